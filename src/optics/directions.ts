@@ -1,0 +1,82 @@
+/**
+ * The six words for directions, and what a person sees who looks along the beam.
+ *
+ * The words are the machine's own, as you stand in front of it. They are kept beside the numbers everywhere, because a
+ * mark's right can be the machine's left, and a technician must be told both.
+ *
+ * Axes: machine frame, x right, y rear, z up; unit vectors with exact components 0 and ±1. The viewer's frame of a beam
+ * that runs along d: right = d × up, up = z, or y (rear) where d is vertical. So looking at the *burnt* side of the tape.
+ */
+import { cross, type Vector } from './vector.ts';
+
+export type Direction = 'left' | 'right' | 'front' | 'rear' | 'up' | 'down';
+
+export const DIRECTIONS: readonly Direction[] = ['left', 'right', 'front', 'rear', 'up', 'down'];
+
+const VECTORS: Readonly<Record<Direction, Vector>> = {
+  left: [-1, 0, 0],
+  right: [1, 0, 0],
+  front: [0, -1, 0],
+  rear: [0, 1, 0],
+  up: [0, 0, 1],
+  down: [0, 0, -1],
+};
+
+const OPPOSITES: Readonly<Record<Direction, Direction>> = {
+  left: 'right',
+  right: 'left',
+  front: 'rear',
+  rear: 'front',
+  up: 'down',
+  down: 'up',
+};
+
+/** The unit vector of a word in the machine frame. */
+export function directionVector(direction: Direction): Vector {
+  return VECTORS[direction];
+}
+
+export function opposite(direction: Direction): Direction {
+  return OPPOSITES[direction];
+}
+
+/**
+ * The word for the largest component of a vector of any length. Of equal components x wins over y and y over z; the zero
+ * vector is `right`, which nothing should be built on.
+ */
+export function nearestDirection(v: Vector): Direction {
+  const [x, y, z] = [Math.abs(v[0]), Math.abs(v[1]), Math.abs(v[2])];
+  if (x >= y && x >= z) return v[0] < 0 ? 'left' : 'right';
+  if (y >= z) return v[1] < 0 ? 'front' : 'rear';
+  return v[2] < 0 ? 'down' : 'up';
+}
+
+/** The frame of someone who looks along the beam, as unit vectors of the machine frame, and in the machine's words. */
+export interface Viewer {
+  readonly along: Vector;
+  readonly right: Vector;
+  readonly up: Vector;
+  readonly rightWord: Direction;
+  readonly upWord: Direction;
+}
+
+/** The viewer's frame of a beam that runs in `direction`: right = direction × up; up is z, or rear on a vertical beam. */
+export function viewer(direction: Direction): Viewer {
+  return VIEWERS[direction];
+}
+
+function lookAlong(direction: Direction): Viewer {
+  const upWord = direction === 'up' || direction === 'down' ? 'rear' : 'up';
+  const rightWord = nearestDirection(cross(VECTORS[direction], VECTORS[upWord]));
+  return { along: VECTORS[direction], right: VECTORS[rightWord], up: VECTORS[upWord], rightWord, upWord };
+}
+
+// Six constants, worked out once: tracing asks for one at every leg.
+const VIEWERS: Readonly<Record<Direction, Viewer>> = {
+  left: lookAlong('left'),
+  right: lookAlong('right'),
+  front: lookAlong('front'),
+  rear: lookAlong('rear'),
+  up: lookAlong('up'),
+  down: lookAlong('down'),
+};
