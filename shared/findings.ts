@@ -1,0 +1,120 @@
+/**
+ * Every finding: its stable code, how grave it is, its wording with `{facts}`, and help for the person who
+ * meets it. One table, so that the command line, the editor and the docs say the same.
+ *
+ * Severity: `error` the cell, or the value, cannot be used; `warning` it is used, but a sign, a unit or a
+ * reading is probably not what was meant; `information` worth knowing; `hint` style.
+ */
+export type Severity = 'error' | 'warning' | 'information' | 'hint';
+
+interface Wording {
+  readonly severity: Severity;
+  readonly message: string;
+  readonly help: string;
+}
+
+const error = (message: string, help: string) => ({ severity: 'error', message, help }) as const satisfies Wording;
+const warning = (message: string, help: string) => ({ severity: 'warning', message, help }) as const satisfies Wording;
+const information = (message: string, help: string) => ({ severity: 'information', message, help }) as const satisfies Wording;
+const hint = (message: string, help: string) => ({ severity: 'hint', message, help }) as const satisfies Wording;
+
+export const findings = {
+  // The file and its cells
+  'file.unreadable': error('This file cannot be read: {reason}.', 'Check the path and that the file may be read. The other files were checked.'),
+  'cells.conflict': error('A version-control conflict is still open here. Both sides are read as cells.', 'Keep both sides in the order of time, or one of them, and delete the marker lines.'),
+  'cells.empty': hint('This cell is empty.', 'Delete the extra `---` line, or write the cell.'),
+  'cells.loneReturn': error('A lone carriage return does not end a line.', 'Save the file with LF or CRLF line ends.'),
+  'cells.directive': error('`{directive}` is not understood. Only `%YAML 1.2` may stand here.', 'Delete the line.'),
+  'cells.afterEnd': error('Text after `...` needs a `---` line before it.', 'Put `---` on a line of its own before this text, or delete the `...`.'),
+  'cells.tooLarge': error('This is too large to be read: {size} {of}, and {max} are the most.', 'A workbook is a hand-written log. Split the file, or delete what does not belong in it.'),
+  'cells.limit': error('This cannot be read safely: {what}.', 'A cell is a few lines by hand. Delete what does not belong in it.'),
+
+  // YAML
+  'yaml.syntax': error('This is not YAML: {reason}', 'Often a missing quote, a tab, or a `:` inside a text. Quote the text.'),
+  'yaml.tag': error('The tag `{tag}` has no meaning here.', 'Delete the tag; every value is read as its text.'),
+  'yaml.merge': error('Merge keys `<<` are not read.', 'Write the keys out.'),
+  'yaml.alias': error('`*{name}` refers to nothing in this cell.', 'Anchors do not cross cells. Write the value out.'),
+  'yaml.duplicate': error('`{key}` stands twice in this {what}.', 'Keep one of them. A later cell may replace an earlier one; a key cannot.'),
+
+  // The shape of a cell
+  'cell.mapping': error('A cell is a mapping of keys to values, and this is {found}.', 'Begin with the cell’s kind, for example `marks: M2`.'),
+  'cell.kind': error('This cell has no kind. It needs exactly one of: {kinds}.', 'Begin the cell with its kind, for example `marks: M2`.'),
+  'cell.kinds': error('This cell has two kinds, `{first}` and `{second}`.', 'Put a `---` line between them.'),
+  'cell.kindFirst': hint('The kind `{kind}` usually stands first.', 'The formatter moves it to the top.'),
+  'cell.key': error('`{key}` is not a key of {place}.', 'Keys that begin with `x-` are yours and are not checked.'),
+  'cell.missing': error('`{key}` is missing from {place}.', 'Add it: nothing is assumed in its place.'),
+  'cell.shape': error('{place} takes {wanted}, and this is {found}.', 'See the example in the format’s description.'),
+  'cell.word': error('`{word}` is not one of {words}.', 'Use one of the words listed.'),
+  'cell.together': error('{place}: {reason}.', 'One of the two has to go, or to change.'),
+  'cell.flowMark': error('`{key}` was read as a key: inside `{ }` a comma ends a value.', 'Write the mark without a comma: `near: 1.5 right 2.0 down`.'),
+
+  // Names and values
+  'name.unreadable': error('`{text}` is not a name: a letter first, then letters, digits and `_`.', 'For example `M1`, `rear`, `corner_mount`.'),
+  'name.quote': hint('Some YAML readers take `{name}` for something other than text.', 'Quote it: `"{name}"`.'),
+  'name.reserved': error('`{name}` already means something here.', 'Choose another name.'),
+  'name.unknown': error('There is no {what} `{name}` in machine `{machine}`.', 'Names are the machine cell’s own; capitals count.'),
+  'quantity.unreadable': error('`{text}` is not {wanted}.', 'A number with a unit, for example `1.5 mm`, `1 1/8 in`, `90 mm + 3/8 in`.'),
+  'quantity.tooLong': error('This value has {length} characters, and {max} are the most.', 'A value is a number with a unit, or a short sum.'),
+  'quantity.unit': error('`{unit}` is not a unit here. Known are: {known}.', 'Units are written as in the list; capitals count.'),
+  'quantity.noUnit': error('`{text}` has no unit. Known are: {known}.', 'Only a bare length takes the machine’s unit; everything else says its own.'),
+  'quantity.name': error('There is no value named `{name}`.', 'The names above it in the same cell, units, and the machine’s own values.'),
+  'quantity.operator': error('Between `{before}` and `{after}` a sign is missing.', 'For example `90 mm + 3/8 in`.'),
+  'quantity.operand': error('A number is missing here.', 'Every + - * / stands between two values.'),
+  'quantity.bracket': error('The other half of the bracket `{bracket}` is missing.', 'Every ( needs its ).'),
+  'quantity.decimalComma': error('`{text}` has a decimal comma.', 'Write a decimal point.'),
+  'quantity.thousands': error('It is not clear whether `{text}` is one number or two.', 'Write thousands without a space or a comma, and a decimal point.'),
+  'quantity.mixed': error('`{text}` can be read as a difference.', 'Write a whole number and a fraction with a space: `1 1/8 in`.'),
+  'quantity.dimension': error('`{text}` says {found} where {wanted} belongs.', 'Check the unit.'),
+  'quantity.range': error('`{text}` is out of range: {least} to {most}.', 'Check the number and its unit.'),
+  'quantity.sign': error('`{text}` must be {must}.', 'The direction is told by a word, not by a sign.'),
+  'quantity.expression': error('`{text}` cannot be worked out.', 'Only numbers with units, + - * / ( ) and sqrt.'),
+  'turn.sense': error('A turn begins with its direction, `in` or `out`: `{text}`.', 'In is clockwise for a right-hand thread: the tip advances.'),
+  'turn.length': error('`{text}` is a length. Travel of the knob’s rim needs `at rim`.', 'For example `in 1/8 in at rim`.'),
+  'turn.amount': error('`{text}` is not an amount of turning.', 'For example `1/4`, `0.3 turn`, `90 deg`, `2 flats`, `1/8 in at rim`.'),
+  'turn.knob': error('Travel at the rim needs the knob’s diameter, and mount `{mount}` has no `knob`.', 'Add `knob: 14 mm` to the mount, or write the turn as a fraction.'),
+  'mark.unreadable': error('`{text}` is not a mark.', 'For example `1.5 right 2.0 down`, `2 at 4:30`, `centre`, `none`.'),
+  'mark.direction': error('`{text}` has no direction.', 'Looking along the beam at the burnt side: right or left, up or down.'),
+  'mark.length': error('Before `{word}` a length is missing.', 'The length first, then its direction: `1.5 right`.'),
+  'mark.order': error('The length stands before its direction: `{text}`.', 'For example `1.5 right 2.0 down`.'),
+  'mark.word': error('`{word}` is not a word of a mark.', 'right, left, up, down, front, rear, centre, none, at, size, shape.'),
+  'mark.twice': error('`{other}` and `{word}` run along the same line.', 'One length to the side and one up or down.'),
+  'mark.words': error('`{word}` is not used on the leg to {station}, where the beam runs {runs}; there it is {words}.', 'On vertical legs only the machine’s left, right, front and rear are used.'),
+  'mark.comma': error('A mark has no comma.', 'Write `1.5 right 2.0 down`.'),
+  'mark.clock': error('`{text}` is not a time on a clock face.', 'For example `2 mm at 4:30`: hours of a clock face, clockwise from up, on level legs only.'),
+  'mark.shape': error('`{word}` is not a shape. Known are: {known}.', 'A crescent is a clipped beam, a double mark a loose or cracked optic.'),
+  'mark.mixed': error('`{text}` tells the place in more than one way.', 'Lengths with directions, or a time of the clock face, or `centre`, or `none`.'),
+  'mark.outside': warning('This mark is {distance} mm from the middle, outside the {radius} mm radius of the hole.', 'Inches for millimetres? Left and right, near and far in their places?'),
+  'shift.unreadable': error('There is no shift here.', 'For example `1.5 mm up`, or `2 mm left 1 mm up`, in the machine’s directions.'),
+  'shift.direction': error('`{text}` has no direction.', 'The machine’s own: left, right, front, rear, up, down.'),
+  'shift.length': error('Before `{word}` a length is missing.', 'The length first, then its direction: `1.5 mm up`.'),
+  'shift.order': error('The length stands before its direction: `{text}`.', 'For example `1.5 mm up`.'),
+  'shift.word': error('`{word}` is not a direction.', 'The machine’s own: left, right, front, rear, up, down.'),
+  'shift.twice': error('`{other}` and `{word}` run along the same line.', 'One length for each of the three lines at most.'),
+  'shift.comma': error('A shift has no comma.', 'Write `2 mm left 1 mm up`.'),
+  'date.unreadable': error('`{text}` is not a date.', 'ISO 8601: `2026-03-14` or `2026-03-14 10:20`.'),
+  'date.calendar': error('`{text}` is not on any calendar or clock.', 'Check the day, the month and the time.'),
+  'date.order': warning('{date} is earlier than {before}, which stands above it.', 'A workbook is a log: later cells come later.'),
+  'interval.unreadable': error('`{text}` is not an interval.', 'For example `every 3 months`, `every 40 h`.'),
+
+  // The machine
+  'machine.none': error('No machine is described above this cell.', 'Begin the workbook with a `machine` cell.'),
+  'machine.format': error('This workbook is written in format {format}, and this tool reads format {known}.', 'Use a newer version of the tool.'),
+  'machine.sends': error('{name} cannot send the beam {sends}: it arrives running {arrives}.', 'A mirror here turns the beam by a right angle.'),
+  'machine.mount': error('There is no mount `{name}`.', 'Describe it under `mounts`.'),
+  'machine.places': error('The tips of mount `{mount}` cannot be used: {reason}.', 'Three screws, or a pivot and two, that do not lie on one line; or no places at all.'),
+  'machine.thread': error('`{thread}` is not a thread this tool knows.', 'For example `M4`, `M4x0.5`, `8-32 UNC`; or give `pitch: 0.7 mm`.'),
+  'machine.from': error('The machine cannot be taken from `{path}`: {reason}.', 'The path is relative to this file and stays inside the repository.'),
+
+  // Silencing
+  'allow.unused': warning('This `allow {code}` silences nothing.', 'It works on its own line and the next. Delete it if the finding is gone.'),
+  'allow.unreadable': error('`{text}` does not silence anything: {reason}.', 'Write `# alignbook: allow CODE: reason`.'),
+
+  // What the log means
+  'log.unread': warning('Because this cell cannot be read whole, {reach} count as moved.', 'Mend the cell; what it says is then taken into account.'),
+  'log.noLimits': information('Station {station} has no limits, so nothing can be said to be within.', 'Add it to a `limits` cell.'),
+  'log.bowed': warning('The marks at {station} do not lie on a line along the travel (chi-square {chiSquare}, {degrees} degrees of freedom).', 'A bowed rail, or a carriage that pitches or yaws. No screw can cure it. Shoot again to be sure.'),
+  'log.racking': warning('At {station} the far end depends on where {carriage} stands: {amount} mm more than the angles explain.', 'The gantry yaws or pitches along its travel. No screw can cure it.'),
+  'log.height': warning('At {station} the marks coincide but stand {distance} mm {way}. A mirror’s screws cannot remove that.', 'Tube and mirror heights differ, or the aperture is off its place. Tube, block or shims.'),
+} as const satisfies Record<string, Wording>;
+
+export type FindingCode = keyof typeof findings;

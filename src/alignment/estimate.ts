@@ -1,0 +1,158 @@
+/**
+ * Where the beam is and what the screws do, from the readings of the present epoch: the most probable values and
+ * their covariance, by Gauss–Newton on the exact trace with the priors as further readings (the same as an
+ * iterated Kalman filter: Bell and Cathey, IEEE Trans. Autom. Control 38 (1993) 294; cited from memory).
+ *
+ * This file is the seam: whoever asks sees `Estimate` and `predict`, and a filter over the whole log can take
+ * the place of the solution here. What was moved between readings is taken back with the learnt effect of each
+ * screw; what is not known of those moves (a hand's turn, a lock) widens the older reading.
+ */
+import { fromRows, leastSquares, matrix, multiply, multiplyTransposed, type Matrix } from '../statistics/index.ts';
+import { beliefs, gainKey, type Belief, type Learnt } from './beliefs.ts';
+import { between, type Moved } from './moved.ts';
+import type { Epoch, Round, State, Taken } from './state.ts';
+import type { System } from './system.ts';
+import { sensitivity, unknowns, unknownMoves, type Query, type Sensitivity } from './unknowns.ts';
+
+export interface Estimate {
+  readonly system: System;
+  /** The unknowns in the order of `unknowns.ts` (mm, slopes), as the machine is now, and their covariance. */
+  readonly values: Float64Array;
+  readonly covariance: Matrix;
+}
+
+export function estimate(state: State): Estimate | undefined {
+  const { system: of } = state;
+  if (!of) return undefined;
+  const learnt = state.earlier.reduce(learn, new Map<string, Belief>());
+  return solve(of, beliefs(of, learnt), present(state.rounds, state.epoch), state.moved);
+}
+
+/** Marks predicted for tapes after a further move: `mean` and `covariance` in the order right, up, right, up … (mm). */
+export interface Prediction {
+  readonly mean: Float64Array;
+  readonly covariance: Matrix;
+}
+
+/** Undefined where the beam would miss one of the tapes' planes. */
+export function predict({ system: of, values, covariance }: Estimate, queries: readonly Query[], move: Moved): Prediction | undefined {
+  const found = queries.map((query) => sensitivity(of, values, query, move, 1));
+  if (found.some((one) => one === undefined)) return undefined;
+  const predicted = found as Sensitivity[];
+  const rows = fromRows(predicted.flatMap((one) => [one.byRight, one.byUp]));
+  const spread = multiplyTransposed(multiply(rows, covariance), rows);
+  addMoveNoise(of, spread, predicted, move);
+  return { mean: Float64Array.from(predicted.flatMap((one) => [one.right, one.up])), covariance: spread };
+}
+
+/** What a hand adds to a move that is still to be made: common to all the tapes that it moves. */
+function addMoveNoise(of: System, spread: Matrix, predicted: readonly Sensitivity[], move: Moved): void {
+  const rows = predicted.flatMap((one) => [one.byRight, one.byUp]);
+  unknownMoves(of, move).forEach((variance, index) => {
+    if (variance === 0) return;
+    rows.forEach((row, r) => rows.forEach((column, c) => {
+      spread.data[r * spread.columns + c]! += variance * row[index]! * column[index]!;
+    }));
+  });
+}
+
+/** What a closed epoch taught about its screws, carried over as the next one's prior. */
+function learn(before: Learnt, epoch: Epoch): Learnt {
+  const { system: of } = epoch;
+  const last = Math.max(...[...epoch.rounds.values()].flat().map((round) => round.epoch));
+  const { values, covariance } = solve(of, beliefs(of, before), present(epoch.rounds, last), epoch.moved);
+  const place = unknowns(of);
+  return new Map(of.screws.flatMap(({ part, screw }, order) => [0, 1].map((axis): [string, Belief] => {
+    const index = place.gain(order) + axis;
+    return [gainKey(part, screw, axis), { mean: values[index]!, u: deviation(covariance, index) }];
+  })));
+}
+
+function present(rounds: ReadonlyMap<string, readonly Round[]>, epoch: number): Taken[] {
+  return [...rounds.values()].flat().filter((round) => round.epoch === epoch).flatMap((round) => round.readings);
+}
+
+/** Gauss–Newton ends when no unknown moves by more than this share of its standard deviation, or after so many rounds. */
+const SETTLED = 1e-4;
+const MOST_ROUNDS = 8;
+
+function solve(of: System, priors: readonly Belief[], readings: readonly Taken[], now: Moved): Estimate {
+  const tapes = bedTapes(readings);
+  let values = Float64Array.from(priors, (belief) => belief.mean);
+  let covariance = matrix(values.length, values.length);
+  for (let round = 0; round < MOST_ROUNDS; round++) {
+    const before = values;
+    ({ values, covariance } = linearSolution(of, priors, readings, now, values, tapes));
+    const change = values.map((value, index) => Math.abs(value - before[index]!) / deviation(covariance, index));
+    if (!(Math.max(...change) > SETTLED)) break;
+  }
+  return { system: of, values, covariance };
+}
+
+/** A tape on the bed lies anywhere: each adds two unknowns, the place of its middle. */
+function bedTapes(readings: readonly Taken[]): ReadonlyMap<string, number> {
+  const keys = readings.filter((reading) => reading.height > 0).map(tapeKey);
+  return new Map([...new Set(keys)].map((key, order) => [key, order]));
+}
+
+/** Shots of one cell with the carriages in one place share the tape that lies on the bed. */
+export function tapeKey(reading: Taken): string {
+  return `${reading.order} ${JSON.stringify(reading.carriages)}`;
+}
+
+/** mm: wider than any bed. */
+const TAPE_ANYWHERE = 1000;
+/** A quantity known exactly (a doubt of 0 %) still needs a width to stand in the equations. */
+const NARROWEST = 1e-9;
+
+function linearSolution(of: System, priors: readonly Belief[], readings: readonly Taken[], now: Moved, values: Float64Array, tapes: ReadonlyMap<string, number>) {
+  const count = priors.length;
+  const width = count + 2 * tapes.size;
+  const rows: Float64Array[] = [];
+  const observed: number[] = [];
+  const widths: number[] = [];
+  for (let index = 0; index < width; index++) {
+    rows.push(new Float64Array(width).fill(1, index, index + 1));
+    observed.push(priors[index]?.mean ?? 0);
+    widths.push(Math.max(priors[index]?.u ?? TAPE_ANYWHERE, NARROWEST));
+  }
+  for (const reading of readings) {
+    const since = between(reading.moved, now);
+    const predicted = sensitivity(of, values, reading, since, -1);
+    if (!predicted) continue;
+    const noise = unknownMoves(of, since);
+    const tape = reading.height > 0 ? tapes.get(tapeKey(reading)) : undefined;
+    for (const { part, by, offset } of AXES) {
+      const value = reading[part];
+      if (value === undefined) continue;
+      const slopes = predicted[by];
+      const row = new Float64Array(width);
+      row.set(slopes);
+      if (tape !== undefined) row[count + 2 * tape + offset] = 1;
+      rows.push(row);
+      observed.push(value - predicted[part] + dot(slopes, values));
+      widths.push(Math.sqrt(reading.u ** 2 + slopes.reduce((sum, slope, index) => sum + slope ** 2 * noise[index]!, 0)));
+    }
+  }
+  const fit = leastSquares(fromRows(rows), observed, widths);
+  return { values: fit.coefficients.slice(0, count), covariance: leadingBlock(fit.covariance, count) };
+}
+
+const AXES = [
+  { part: 'right', by: 'byRight', offset: 0 },
+  { part: 'up', by: 'byUp', offset: 1 },
+] as const;
+
+function dot(one: Float64Array, other: Float64Array): number {
+  return one.reduce((sum, value, index) => sum + value * other[index]!, 0);
+}
+
+function deviation(covariance: Matrix, index: number): number {
+  return Math.sqrt(covariance.data[index * (covariance.columns + 1)]!);
+}
+
+function leadingBlock(of: Matrix, size: number): Matrix {
+  const block = matrix(size, size);
+  for (let row = 0; row < size; row++) block.data.set(of.data.subarray(row * of.columns, row * of.columns + size), row * size);
+  return block;
+}

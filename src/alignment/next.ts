@@ -1,0 +1,121 @@
+/**
+ * The one next step, and why: stations in the order in which the beam meets them; one is worked only when those
+ * before it are within. Steps are done in order up to and including the first shot; then the log is read again.
+ */
+import type { Expected, Step, Verdict } from '../model/index.ts';
+import { affects, moveOf, type Adjuster } from './adjusters.ts';
+import type { Demand } from './conformance.ts';
+import type { Estimate } from './estimate.ts';
+import { NOT_MOVED, type Moved } from './moved.ts';
+import { plan } from './plan.ts';
+import { isMark, points } from './points.ts';
+import { choiceInWords, percent, problemInWords } from './reasons.ts';
+import { shot, type Standing } from './report.ts';
+import { expectations, longestLanding, shoot, shotsAfresh, shotsLacking, shotsMore, timesShot } from './shooting.ts';
+import { lockStep, releaseStep, repairStep, stepsOf } from './steps.ts';
+import type { State } from './state.ts';
+import type { System } from './system.ts';
+import { trial } from './trial.ts';
+import { listed } from './words.ts';
+
+export interface Next {
+  readonly verdict: Verdict;
+  readonly steps: readonly Step[];
+  readonly expected: readonly Expected[];
+}
+
+type Limited = Standing & { readonly asked: Demand };
+
+export function next(state: State, estimate: Estimate, standings: readonly Standing[]): Next {
+  const limited = standings.filter((standing): standing is Limited => standing.asked !== undefined);
+  if (limited.length === 0) return blocked('No station has limits, so nothing can be called within. Write a limits cell.');
+  const target = limited.find(({ report }) => report.state !== 'within');
+  if (target) return work(state, estimate, target, limited.slice(0, limited.indexOf(target)));
+  if (state.loose.size > 0) return lockUp(state, estimate, limited);
+  return { verdict: 'within', steps: state.released === undefined ? [releaseStep()] : [], expected: [] };
+}
+
+export function blocked(say: string, why?: string): Next {
+  return { verdict: 'blocked', steps: [repairStep(say, why)], expected: [] };
+}
+
+function work(state: State, estimate: Estimate, target: Limited, before: readonly Limited[]): Next {
+  switch (target.report.state) {
+    case 'unread':
+    case 'stale': return shootLacking(state, estimate, target);
+    case 'borderline': return timesShot(target) < ENOUGH_SHOTS ? shootAgain(state, estimate, target) : adjust(state, estimate, target, before);
+    default: return points(target.fresh).some((point) => point.none) ? afterMiss(state, estimate, target, before) : adjust(state, estimate, target, before);
+  }
+}
+
+/** After so many shots of the same tapes another one says little that is new. */
+const ENOUGH_SHOTS = 3;
+
+function going(state: State, estimate: Estimate, steps: readonly Step[], move: Moved): Next {
+  const last = steps.at(-1);
+  return { verdict: 'continue', steps, expected: last?.kind === 'shoot' ? expectations(state, estimate, last, move) : [] };
+}
+
+function shootLacking(state: State, estimate: Estimate, target: Limited): Next {
+  const { report, station } = target;
+  const why = report.state === 'unread'
+    ? `${report.name} has not been shot yet.`
+    : report.staleSince === undefined ? `${report.name} is not read at all the places that its limits are about.` : `${report.name} may have moved since its last marks.`;
+  return going(state, estimate, [shoot(station, shotsLacking(target), why)], NOT_MOVED);
+}
+
+function shootAgain(state: State, estimate: Estimate, target: Limited): Next {
+  const chance = percent(target.report.probability ?? 0);
+  const why = `The marks on ${target.report.name} are inside the limits, but reading them is not sure enough to say so (${chance}, asked ${percent(state.limits!.confidence)}). Another shot costs less than another turn.`;
+  return going(state, estimate, [shoot(target.station, shotsMore(target), why)], NOT_MOVED);
+}
+
+/** A probability below which a plan is a groping in the dark that a trial turn would light up. */
+const WORTH_TRYING = 0.2;
+
+function adjust(state: State, estimate: Estimate, target: Limited, before: readonly Limited[]): Next {
+  const found = plan(estimate, target.asked, before.map(({ asked }) => asked), state.limits!.confidence);
+  const known = found && (found.worst <= 1 || found.probability >= WORTH_TRYING);
+  const attempt = known ? undefined : trial(state, estimate, target);
+  if (attempt) return going(state, estimate, [...attempt.steps, shoot(target.station, shotsAfresh(target.station))], attempt.move);
+  if (!found) return stuck(target);
+  const { adjusters, amounts } = found;
+  const steps = stepsOf(state, estimate.system, adjusters, amounts, `${problemInWords(target)} ${choiceInWords(found, target)}`);
+  return going(state, estimate, [...steps, reshoot(estimate.system, adjusters, target, before)], moveOf(adjusters, amounts));
+}
+
+/** The first station whose marks the move makes stale: it comes first in the order of work, too. */
+function reshoot(of: System, adjusters: readonly Adjuster[], target: Limited, before: readonly Limited[]) {
+  const { station } = before.find((standing) => adjusters.some((adjuster) => affects(of, adjuster, standing.station))) ?? target;
+  return shoot(station, shotsAfresh(station));
+}
+
+function stuck({ report, ...target }: Limited): Next {
+  const why = problemInWords({ report, ...target });
+  if (report.state === 'borderline') {
+    return blocked(`The marks on ${report.name} are inside the limits, yet so near them that reading cannot prove it (${percent(report.probability ?? 0)}). No move that a hand can do makes it better: widen the limits, or read finer.`, why);
+  }
+  return blocked(`No screw, tube or block that may be moved brings ${report.name} within its limits. What is left is not an angle: look for heights that differ, an aperture off its place, a bowed rail, or a carriage that pitches; shims, tube, block or rail cure it, screws do not.`, why);
+}
+
+/** The beam missed a tape: with one mark only, look where it still lands before turning anything. */
+function afterMiss(state: State, estimate: Estimate, target: Limited, before: readonly Limited[]): Next {
+  const marks = shot(target.fresh).filter(isMark);
+  if (marks.length === 0) {
+    return blocked(`The beam misses the tape on ${target.report.name} even at its nearest. Find it with a larger piece of tape close behind the element before, and steer it back onto the hole by hand; then shoot again and write down the marks.`, problemInWords(target));
+  }
+  const leg = marks.length === 1 ? longestLanding(target, estimate, target.asked) : undefined;
+  if (leg === undefined) return adjust(state, estimate, target, before);
+  const why = `${problemInWords(target)} This is the longest leg at which the next mark is sure to land on the tape; two marks give the angle.`;
+  return going(state, estimate, [shoot(target.station, [{ at: leg }], why)], NOT_MOVED);
+}
+
+/** Tightening moves mirrors, so what lies after them is shot again. */
+function lockUp(state: State, estimate: Estimate, limited: readonly Limited[]): Next {
+  const parts = [...state.loose];
+  const first = Math.min(...parts.map((part) => estimate.system.stations.find(({ name }) => name === part)?.index ?? -1));
+  const after = limited.find(({ station }) => station.index > first) ?? limited.at(-1)!;
+  const why = `Everything is within, and ${listed(parts)} ${parts.length > 1 ? 'are' : 'is'} still loose. Locking moves mirrors: shoot again.`;
+  const steps = parts.map((part, k) => lockStep(part, 'tight', k === 0 ? why : undefined));
+  return going(state, estimate, [...steps, shoot(after.station, shotsAfresh(after.station))], NOT_MOVED);
+}

@@ -1,0 +1,75 @@
+/** What the log says about every station of the path, now. */
+import { lookup, type Reading, type StationReport, type StationState } from '../model/index.ts';
+import { conformance, demand, type Conformance, type Demand } from './conformance.ts';
+import type { Estimate } from './estimate.ts';
+import { areOpposite } from './places.ts';
+import { isMark, points, type Point } from './points.ts';
+import { plumbOf, slopeOf } from './slope.ts';
+import { freshReadings, lastMoved, lastReadings, type State, type Taken } from './state.ts';
+import type { Station } from './system.ts';
+
+/** One station as it stands, with what the planner needs besides the report. */
+export interface Standing {
+  readonly station: Station;
+  readonly report: StationReport;
+  readonly fresh: readonly Taken[];
+  /** Absent where the station has no limits. */
+  readonly asked?: Demand;
+}
+
+export function standings(state: State, estimate: Estimate): Standing[] {
+  return estimate.system.stations.map((station) => standing(state, station, estimate));
+}
+
+function standing(state: State, station: Station, estimate: Estimate): Standing {
+  const fresh = freshReadings(state, station);
+  const limits = state.limits && lookup(state.limits.stations, station.name);
+  const asked = limits && demand(station, limits, fresh);
+  const complete = isComplete(station, fresh, limits?.plumb !== undefined);
+  const found = asked && complete ? conformance(asked, fresh, estimate) : undefined;
+  const last = lastReadings(state, station);
+  const slope = slopeOf(station, fresh, estimate);
+  const report: StationReport = {
+    name: station.name,
+    frame: { runs: station.runs, right: station.viewer.rightWord, up: station.viewer.upWord },
+    state: stateOf(last, complete, fresh, found, state.limits?.confidence),
+    ...(found && { probability: found.probability }),
+    requirements: found ? found.requirements : asked ? unmeasured(asked) : [],
+    ...(slope && { slope }),
+    readings: last.map(shown),
+    ...(last.length > 0 && fresh.length === 0 && { staleSince: lastMoved(state, station).cell }),
+  };
+  return { station, report, fresh, ...(asked && { asked }) };
+}
+
+/** Only what a reader of the report needs; what had been moved by then is the fold's own. */
+function shown({ moved: _, order: __, station: ___, ...reading }: Taken): Reading {
+  return reading;
+}
+
+/** Marked at the places that 2 opposite corners need, both parts, and along the beam where plumb is asked. */
+export function isComplete(station: Station, fresh: readonly Taken[], plumb: boolean): boolean {
+  return areOpposite(station, shot(fresh).map((point) => point.carriages)) && (!plumb || plumbOf(fresh) !== undefined);
+}
+
+/** A tape that the beam missed was shot too. */
+export function shot(fresh: readonly Taken[]): Point[] {
+  return points(fresh).filter((point) => isMark(point) || point.none);
+}
+
+function stateOf(last: readonly Taken[], complete: boolean, fresh: readonly Taken[], found: Conformance | undefined, confidence = 1): StationState {
+  if (last.length === 0) return 'unread';
+  if (!complete) return 'stale';
+  if (points(fresh).some((point) => point.none)) return 'outside';
+  // Without limits there is nothing to be within.
+  if (!found) return 'borderline';
+  if (found.probability >= confidence) return 'within';
+  return found.inside ? 'borderline' : 'outside';
+}
+
+function unmeasured({ limits }: Demand) {
+  return (['centre', 'spread', 'plumb'] as const).flatMap((limit) => {
+    const max = limits[limit];
+    return max === undefined ? [] : [{ limit, max }];
+  });
+}

@@ -1,0 +1,29 @@
+/** Near and far coincide and stand off the middle: no angle is left to steer, something stands too high or too far aside. */
+import type { Finding } from '../../model/index.ts';
+import { isMark, points } from '../points.ts';
+import { markInWords } from '../reasons.ts';
+import type { Standing } from '../report.ts';
+import { lastEntry } from './last-entry.ts';
+import { at, type Outcome } from './rule.ts';
+
+export function height({ standings, entries }: Outcome): Finding[] {
+  return standings.flatMap((standing): Finding[] => {
+    const offset = steadyOffset(standing);
+    const last = lastEntry(entries, standing);
+    if (!offset || !last) return [];
+    const { report } = standing;
+    return [at(last, 'shots', 'log.height', { station: report.name, distance: Math.hypot(offset.right, offset.up).toFixed(1), way: markInWords(offset.right, offset.up, report.frame) })];
+  });
+}
+
+/** Only where the station has a travel of its own: one mark alone does not tell an angle from an offset. */
+function steadyOffset({ station, report, fresh }: Standing): { right: number; up: number } | undefined {
+  const marks = points(fresh).filter(isMark);
+  const max = (limit: 'centre' | 'spread') => report.requirements.find((requirement) => requirement.limit === limit);
+  const [centre, spread] = [max('centre'), max('spread')];
+  if (!station.own || marks.length < 2 || centre?.value === undefined || spread?.value === undefined) return undefined;
+  if (centre.value <= centre.max || spread.value > spread.max) return undefined;
+  const mean = (part: 'right' | 'up') => marks.reduce((sum, mark) => sum + mark[part] / marks.length, 0);
+  const offset = { right: mean('right'), up: mean('up') };
+  return Math.hypot(offset.right, offset.up) > centre.max ? offset : undefined;
+}

@@ -1,0 +1,138 @@
+/** Which tapes to shoot next, the cell to write the marks into, and what they should show. */
+import type { Expected, ShotRequest, Step } from '../model/index.ts';
+import type { Demand } from './conformance.ts';
+import { predict, type Estimate } from './estimate.ts';
+import { NOT_MOVED, type Moved } from './moved.ts';
+import { areOpposite, placesNeeded, placesOf, queryAt, sameCarriages, type Place } from './places.ts';
+import { isMark } from './points.ts';
+import { shot, type Standing } from './report.ts';
+import { plumbOf } from './slope.ts';
+import type { State, Taken } from './state.ts';
+import { carriagesAt, type Station } from './system.ts';
+import { READING } from './take.ts';
+import { listed, millimetres, nameInCell, placeInWords } from './words.ts';
+
+type Shoot = Extract<Step, { kind: 'shoot' }>;
+
+/** mm below the lens: two tapes far enough apart to tell a beam out of plumb. The user writes the true heights. */
+const HEIGHTS = [20, 120] as const;
+
+/** What a station still lacks to be fresh; all of it where nothing is. */
+export function shotsLacking({ station, fresh, asked }: Standing): ShotRequest[] {
+  const settings = shot(fresh).map((point) => point.carriages);
+  const places = areOpposite(station, settings) ? [] : placesLacking(station, fresh);
+  const plumb = asked?.limits.plumb !== undefined && plumbOf(fresh) === undefined;
+  return [...places.map(requestAt), ...(plumb ? HEIGHTS.map((height) => ({ at: placesOf(station)[0]!.at, height })) : [])];
+}
+
+/** The corner opposite to one that is there already, else both. */
+function placesLacking(station: Station, fresh: readonly Taken[]): readonly Place[] {
+  const settings = shot(fresh).map((point) => point.carriages);
+  const all = placesOf(station);
+  const opposite = all.find((place) => settings.some((setting) => areOpposite(station, [setting, place.carriages])));
+  return opposite ? [opposite] : placesNeeded(station);
+}
+
+export function requestAt(place: Place): ShotRequest {
+  return { at: place.at, ...(Object.keys(place.with).length > 0 && { with: place.with }) };
+}
+
+/** The tapes that make a station fresh. */
+export function shotsAfresh(station: Station): ShotRequest[] {
+  return placesNeeded(station).map(requestAt);
+}
+
+/** What settles a doubt best: the places that were shot least, those first of which only the model speaks. */
+export function shotsMore(standing: Standing): ShotRequest[] {
+  const least = timesShot(standing);
+  return placesOf(standing.station).filter((place) => timesAt(standing, place) === least).map(requestAt);
+}
+
+/** How often the place of a station that was shot least was shot; 0 where some place never was. */
+export function timesShot(standing: Standing): number {
+  return Math.min(...placesOf(standing.station).map((place) => timesAt(standing, place)));
+}
+
+function timesAt({ fresh }: Standing, place: Place): number {
+  return fresh.filter((reading) => reading.height === 0 && sameCarriages(reading.carriages, place.carriages)).length;
+}
+
+export function shoot(station: Station, shots: readonly ShotRequest[], why?: string): Shoot {
+  return { kind: 'shoot', station: station.name, shots, say: sayShoot(station, shots), cell: cellOf(station, shots), ...(why !== undefined && { why }) };
+}
+
+function sayShoot(station: Station, shots: readonly ShotRequest[]): string {
+  const own = shots.filter((shot) => shot.height === undefined);
+  const below = shots.filter((shot) => shot.height !== undefined);
+  const places = own.map((shot) => placeInWords(shot.at, shot.with)).filter((place) => place !== 'here');
+  const parts = [
+    ...(own.length > 0 ? [`Fresh tape on ${station.name}, one pulse${places.length > 0 ? ` each: ${places.join('; ')}` : ''}.`] : []),
+    ...(below.length > 0 ? [`One tape on the bed that stays where it is, one pulse each at ${listed(below.map((shot) => `${shot.height} mm`))} below ${station.name} (write the true heights).`] : []),
+  ];
+  return parts.join(' ');
+}
+
+/** Blank places for the marks; a list where a shot needs more than its stop. */
+function cellOf(station: Station, shots: readonly ShotRequest[]): string {
+  const plain = shots.every((shot) => shot.with === undefined && shot.height === undefined && typeof shot.at === 'string');
+  const lines = shots.map(({ at, with: others, height }) => {
+    const stop = typeof at === 'number' ? `${millimetres(at)} mm` : nameInCell(at);
+    if (plain) return `  ${stop}: `;
+    const corner = others && `with: {${Object.entries(others).map(([name, place]) => `${nameInCell(name)}: ${typeof place === 'number' ? `${millimetres(place)} mm` : nameInCell(place)}`).join(', ')}}`;
+    return `  - {${[`at: ${stop}`, corner, height !== undefined && `height: ${height} mm`, 'mark: '].filter(Boolean).join(', ')}}`;
+  });
+  return [`marks: ${nameInCell(station.name)}`, 'shots:', ...lines, ''].join('\n');
+}
+
+/**
+ * What the tapes of a shot should show after a move, reading noise included; mm. Tapes on the bed have no middle of
+ * their own and are left out, as is a tape that the beam would miss.
+ */
+export function expectations(state: State, estimate: Estimate, step: Shoot, move: Moved): Expected[] {
+  const station = estimate.system.stations.find(({ name }) => name === step.station)!;
+  const { resolution, placing } = state.limits?.reading ?? READING;
+  const noise = resolution ** 2 / 12 + placing ** 2;
+  return step.shots.filter((shot) => shot.height === undefined).flatMap((shot): Expected[] => {
+    const predicted = predict(estimate, [queryAt(station, carriagesOf(station, shot))], move);
+    if (!predicted) return [];
+    const [right, up] = [predicted.mean[0]!, predicted.mean[1]!];
+    const [rr, ru, , uu] = predicted.covariance.data;
+    const u = { right: Math.sqrt(rr! + noise), up: Math.sqrt(uu! + noise) };
+    return [{ station: station.name, at: shot.at, with: shot.with ?? {}, right, up, u: { ...u, r: ru! / (u.right * u.up) } }];
+  });
+}
+
+function carriagesOf(station: Station, shot: ShotRequest): Readonly<Record<string, number>> {
+  const legs: Record<string, number> = {};
+  for (const travel of station.travels) {
+    const name = travel === station.own ? shot.at : shot.with?.[travel.element];
+    const leg = typeof name === 'number' ? name : travel.stops.get(name ?? '');
+    if (leg !== undefined) legs[travel.element] = leg;
+  }
+  return carriagesAt(station, legs);
+}
+
+/** A share of the tape's radius that a mark must be sure to land in. */
+const SURE = 2;
+const SEARCH_STEPS = 20;
+
+/**
+ * The longest leg at which the next mark will still land on the tape (its middle plus twice its uncertainty inside the
+ * hole), to the lower 10 mm; undefined where that is hardly longer than what has been shot.
+ */
+export function longestLanding(standing: Standing, estimate: Estimate, demand: Demand): number | undefined {
+  const { station, fresh } = standing;
+  const { own } = station;
+  if (!own) return undefined;
+  const reached = Math.max(own.shortest, ...shot(fresh).filter(isMark).map((point) => point.carriages[own.element] ?? 0));
+  const radius = demand.station.element.aperture / 2;
+  const lands = (leg: number) => {
+    const predicted = predict(estimate, [queryAt(station, carriagesAt(station, { [own.element]: leg }))], NOT_MOVED);
+    if (!predicted) return false;
+    const [rr, , , uu] = predicted.covariance.data;
+    return Math.hypot(predicted.mean[0]!, predicted.mean[1]!) + SURE * Math.sqrt(Math.max(rr!, uu!)) <= radius;
+  };
+  const legs = Array.from({ length: SEARCH_STEPS }, (_, i) => Math.floor((own.longest - ((own.longest - reached) * i) / SEARCH_STEPS) / 10) * 10);
+  const longest = legs.find(lands);
+  return longest !== undefined && longest > reached * 1.1 ? longest : undefined;
+}

@@ -1,0 +1,101 @@
+/**
+ * What is known after some cells of the log: a value, never changed, so that an edit at one cell resumes from
+ * the state before it. It holds what was read and what was moved; what follows from them is computed on request.
+ *
+ * An *epoch* ends where nobody knows any more what moved (an event, a new session, a changed machine, a cell
+ * that cannot be read): older readings then say nothing about where the beam is, but still what a screw does.
+ */
+import { PRIORS, lookup, type Limits, type Machine, type PriorName, type Reading } from '../model/index.ts';
+import { NOT_MOVED, type Moved } from './moved.ts';
+import type { Station, System } from './system.ts';
+
+/** A reading, and what had been moved when it was taken. */
+export interface Taken extends Reading {
+  /** Index of the station in the path. */
+  readonly station: number;
+  readonly moved: Moved;
+  readonly order: number;
+}
+
+/** Readings of one station between which nothing moved that could move its marks. */
+export interface Round {
+  readonly epoch: number;
+  /** The moment since which nothing moved: what began this round. */
+  readonly since: number;
+  readonly readings: readonly Taken[];
+}
+
+/** When something moved, counted in entries, and the cell that says so. */
+export interface Moment {
+  readonly order: number;
+  readonly cell: number;
+}
+
+export interface Epoch {
+  readonly system: System;
+  readonly rounds: ReadonlyMap<string, readonly Round[]>;
+  readonly moved: Moved;
+}
+
+export interface State {
+  /** Number of entries folded so far. */
+  readonly order: number;
+  readonly system?: System;
+  readonly limits?: Limits;
+  readonly moved: Moved;
+  /** Index of the present epoch, and when it began. */
+  readonly epoch: number;
+  readonly began: Moment;
+  /** By part: when the beam that leaves it last changed, and when its own aperture last moved. */
+  readonly steered: ReadonlyMap<string, Moment>;
+  readonly placed: ReadonlyMap<string, Moment>;
+  readonly rounds: ReadonlyMap<string, readonly Round[]>;
+  /** Closed epochs, latest last; few are kept. */
+  readonly earlier: readonly Epoch[];
+  readonly loose: ReadonlySet<string>;
+  /** Parts whose lock the log has mentioned: their nuts are there and are used. */
+  readonly locked: ReadonlySet<string>;
+  readonly released?: 'in service' | 'withdrawn';
+  readonly date?: string;
+}
+
+export const BEFORE: State = {
+  order: 0,
+  moved: NOT_MOVED,
+  epoch: 0,
+  began: { order: -1, cell: -1 },
+  steered: new Map(),
+  placed: new Map(),
+  rounds: new Map(),
+  earlier: [],
+  loose: new Set(),
+  locked: new Set(),
+};
+
+/** A prior of this machine, or the tool's own; mm, rad, turns or a ratio. */
+export function prior(machine: Machine, name: PriorName): number {
+  return lookup(machine.priors, name) ?? PRIORS[name].value;
+}
+
+/** The last moment at which something moved that could move the marks at a station. */
+export function lastMoved(state: State, station: Station): Moment {
+  let last = state.began;
+  const consider = (moment: Moment | undefined) => {
+    if (moment && moment.order > last.order) last = moment;
+  };
+  consider(state.steered.get('tube'));
+  for (const element of state.system?.machine.path.slice(0, station.index) ?? []) consider(state.steered.get(element.name));
+  consider(state.placed.get(station.name));
+  return last;
+}
+
+/** The readings that still hold: taken since the last thing that could have moved them. */
+export function freshReadings(state: State, station: Station): readonly Taken[] {
+  const round = state.rounds.get(station.name)?.at(-1);
+  return round && round.epoch === state.epoch && round.since === lastMoved(state, station).order ? round.readings : [];
+}
+
+/** The last readings of a station, whether or not they still hold. */
+export function lastReadings(state: State, station: Station): readonly Taken[] {
+  return state.rounds.get(station.name)?.at(-1)?.readings ?? [];
+}

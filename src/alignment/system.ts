@@ -1,0 +1,125 @@
+/**
+ * The machine made ready for computing: its layout for the exact trace, its screws, and per station the
+ * carriages that move it. Worked out once per machine cell, shared by everything after it.
+ *
+ * Lengths mm, angles rad, turns in turns (positive = in), directions the machine's.
+ */
+import { addPose, arriving, seenFromBehind, turnEffect, viewer, type Layout, type Mount, type Pose, type Viewer } from '../optics/index.ts';
+import { lookup, type Direction, type Machine, type MountDescription, type PathElement } from '../model/index.ts';
+
+/** The travel of one carriage: the stops of the element that rides on it. */
+export interface Travel {
+  readonly element: string;
+  readonly shortest: number;
+  readonly longest: number;
+  readonly stops: ReadonlyMap<string, number>;
+}
+
+/** A place where tape is put. */
+export interface Station {
+  readonly name: string;
+  readonly index: number;
+  readonly element: PathElement;
+  readonly runs: Direction;
+  readonly viewer: Viewer;
+  /** Its own travel, where it has stops. */
+  readonly own?: Travel;
+  /** Every travel that can move the mark here: upstream ones first, its own last. */
+  readonly travels: readonly Travel[];
+}
+
+/** One screw of one mirror, and what one turn in does to the mirror. */
+export interface ScrewPlace {
+  readonly part: string;
+  readonly screw: string;
+  /** Index of the mirror in the path. */
+  readonly mirror: number;
+  /** Absent where the mount's places are not known: then it is learnt from the marks. */
+  readonly effect?: Pose;
+  readonly doubt: number;
+  readonly mount: MountDescription;
+}
+
+export interface System {
+  readonly machine: Machine;
+  readonly layout: Layout;
+  readonly stations: readonly Station[];
+  readonly mirrors: readonly number[];
+  readonly screws: readonly ScrewPlace[];
+}
+
+export function system(machine: Machine): System {
+  const layout: Layout = {
+    fires: machine.source.fires,
+    elements: machine.path.map((element) => ({
+      name: element.name,
+      kind: element.kind,
+      inset: element.inset,
+      ...(element.leg && { leg: element.leg.value }),
+      ...(element.stops && { stops: Object.fromEntries(stopsOf(element)) }),
+      ...(element.sends && { sends: element.sends }),
+    })),
+  };
+  const mirrors = machine.path.flatMap((element, index) => (element.kind === 'mirror' ? [index] : []));
+  return { machine, layout, mirrors, stations: stationsOf(machine, layout), screws: mirrors.flatMap((index) => screwsOf(machine, index)) };
+}
+
+export function station(of: System, name: string): Station | undefined {
+  return of.stations.find((candidate) => candidate.name === name);
+}
+
+function stopsOf(element: PathElement): Map<string, number> {
+  return new Map(Object.entries(element.stops ?? {}).map(([name, leg]) => [name, leg.value]));
+}
+
+function stationsOf(machine: Machine, layout: Layout): Station[] {
+  const travels: Travel[] = [];
+  return machine.path.map((element, index) => {
+    const own = travelOf(element);
+    if (own) travels.push(own);
+    const runs = arriving(layout, index);
+    return { name: element.name, index, element, runs, viewer: viewer(runs), travels: [...travels], ...(own && { own }) };
+  });
+}
+
+function travelOf(element: PathElement): Travel | undefined {
+  if (!element.stops) return undefined;
+  const stops = stopsOf(element);
+  const legs = [...stops.values()];
+  return { element: element.name, stops, shortest: Math.min(...legs), longest: Math.max(...legs) };
+}
+
+function screwsOf(machine: Machine, mirror: number): ScrewPlace[] {
+  const element = machine.path[mirror];
+  const mount = element?.mount === undefined ? undefined : lookup(machine.mounts, element.mount);
+  if (!element || !mount) return [];
+  const placed = placedMount(mount);
+  return Object.keys(mount.screws).map((screw) => {
+    const effect = placed && turnEffect(placed, screw);
+    return { part: element.name, screw, mirror, doubt: mount.doubt, mount, ...(effect && { effect }) };
+  });
+}
+
+/** The mount for the optics, or nothing where a place or the pitch is not known. */
+function placedMount(mount: MountDescription): Mount | undefined {
+  const { pitch } = mount;
+  const places = Object.entries(mount.screws);
+  if (pitch === undefined || places.some(([, place]) => !place.right || !place.up)) return undefined;
+  const toward = mount.in === 'toward beam' ? 1 : -1;
+  const screws = places.map(([name, place]) => ({ name, right: place.right!.value, up: place.up!.value, pitch, in: toward }) as const);
+  const pivot = mount.pivot && [{ right: mount.pivot.right.value, up: mount.pivot.up.value }];
+  const [pivotFromBehind] = seenFromBehind(pivot ?? [], mount.heads);
+  return { screws: seenFromBehind(screws, mount.heads), ...(pivotFromBehind && { pivot: pivotFromBehind }) };
+}
+
+/** All the placed screws of a mirror turned in once, alike: a piston where the tips say so. */
+export function pistonEffect(of: System, mirror: number): Pose | undefined {
+  const effects = of.screws.filter((screw) => screw.mirror === mirror).map((screw) => screw.effect);
+  if (effects.length !== 3) return undefined;
+  return effects.reduce<Pose | undefined>((sum, effect) => sum && effect && addPose(sum, effect), { piston: 0, right: 0, up: 0 });
+}
+
+/** Carriages with every travel at its shortest, then those that are named. */
+export function carriagesAt(of: Station, legs: Readonly<Record<string, number>>): Readonly<Record<string, number>> {
+  return Object.fromEntries(of.travels.map((travel) => [travel.element, lookup(legs, travel.element) ?? travel.shortest]));
+}

@@ -1,0 +1,56 @@
+/** From the marks of one shot to one reading with its standard uncertainty. */
+import type { Mark, Shot } from '../model/index.ts';
+import type { Moment, State, Taken } from './state.ts';
+import { carriagesAt, type Station } from './system.ts';
+
+/** Used where no limits cell says how marks are read: half a millimetre, the tape set by hand (common practice). */
+export const READING = { resolution: 0.5, placing: 0.2 } as const;
+
+/** From so many marks on, their own scatter says more than the step of the rule. */
+const ENOUGH_REPEATS = 4;
+
+/** mm, viewer's right and up. A part that no mark gave stays unread. */
+export function take(shot: Shot, station: Station, state: State, moment: Moment): Taken {
+  const { resolution, placing } = state.limits?.reading ?? READING;
+  const right = parts(shot.marks, 'right');
+  const up = parts(shot.marks, 'up');
+  const scatter = Math.max(readingVariance(right, resolution), readingVariance(up, resolution));
+  return {
+    station: station.index,
+    at: shot.at,
+    with: shot.with,
+    // Carriages further on do not move this mark, wherever they stood.
+    carriages: carriagesAt(station, shot.carriages),
+    height: shot.height,
+    ...(right.length > 0 && { right: mean(right) }),
+    ...(up.length > 0 && { up: mean(up) }),
+    // Marks on one piece of tape share its placing error: only the reading itself averages out (JCGM 100, 4.3.7 and 5.2).
+    u: Math.sqrt(scatter + placing ** 2),
+    none: shot.marks.length > 0 && shot.marks.every((mark) => mark.none === true),
+    count: shot.marks.length,
+    cell: moment.cell,
+    path: shot.path,
+    moved: state.moved,
+    order: moment.order,
+  };
+}
+
+function parts(marks: readonly Mark[], axis: 'right' | 'up'): number[] {
+  return marks.flatMap((mark) => mark[axis] ?? []);
+}
+
+/** Of the mean of the values: a rectangular distribution one step wide (JCGM 100, 4.3.7), or the scatter where it is larger. */
+function readingVariance(values: readonly number[], resolution: number): number {
+  const step = resolution ** 2 / 12;
+  const single = values.length < ENOUGH_REPEATS ? step : Math.max(step, sampleVariance(values));
+  return single / Math.max(1, values.length);
+}
+
+function mean(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value, 0) / values.length;
+}
+
+function sampleVariance(values: readonly number[]): number {
+  const middle = mean(values);
+  return values.reduce((sum, value) => sum + (value - middle) ** 2, 0) / (values.length - 1);
+}

@@ -1,0 +1,58 @@
+/** How amounts, places and directions are said, to a person and in a cell: the same words in both. */
+import { nearestDirection, opposite } from '../optics/index.ts';
+import type { Direction, Displacement } from '../model/index.ts';
+
+/** `1/4`, `1 1/16`, `2`: turns to the nearest thirty-second, which is what a hand can do. */
+export function turnsInWords(turns: number): string {
+  const parts = Math.round(Math.abs(turns) * 32);
+  const whole = Math.floor(parts / 32);
+  const rest = parts % 32;
+  if (rest === 0) return `${whole}`;
+  const common = rest & -rest;
+  return `${whole > 0 ? `${whole} ` : ''}${rest / common}/${32 / common}`;
+}
+
+export function sense(turns: number): 'in' | 'out' {
+  return turns < 0 ? 'out' : 'in';
+}
+
+/** In a cell: `in 1/4`, `out 1 1/16 turn`. */
+export function turnInCell(turns: number): string {
+  const amount = turnsInWords(turns);
+  return `${sense(turns)} ${amount}${/^\d+\/\d+$/.test(amount) ? '' : ' turn'}`;
+}
+
+/** mm with as many decimals as a hand can use: `1.5`, `0.25`, `12`. */
+export function millimetres(value: number): string {
+  return String(Math.round(value * 100) / 100);
+}
+
+/** `1.5 mm up`, `1 mm left 0.25 mm down`. */
+export function shiftInWords(by: Displacement): string {
+  const parts = by.map((amount, axis): [Direction, number] => [along(axis, amount), Math.abs(amount)]);
+  return parts.filter(([, amount]) => amount > 0).map(([direction, amount]) => `${millimetres(amount)} mm ${direction}`).join(' ');
+}
+
+function along(axis: number, amount: number): Direction {
+  const direction = nearestDirection([axis === 0 ? 1 : 0, axis === 1 ? 1 : 0, axis === 2 ? 1 : 0]);
+  return amount < 0 ? opposite(direction) : direction;
+}
+
+/** A list in a sentence: `M1`, `M1 and M2`, `M1, M2 and lens`. */
+export function listed(words: readonly string[]): string {
+  if (words.length < 2) return words.join('');
+  return `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+}
+
+/** Names that other YAML readers take for something else are quoted. */
+export function nameInCell(name: string): string {
+  return /^(y|n|yes|no|on|off|true|false|null)$/i.test(name) ? `"${name}"` : name;
+}
+
+/** `near`, `far, with M2 far`, `at 300 mm`. */
+export function placeInWords(at: string | number, others: Readonly<Record<string, string | number>> = {}): string {
+  const own = typeof at === 'number' ? `at ${millimetres(at)} mm` : at;
+  const rest = Object.entries(others).map(([name, stop]) => `${name} ${typeof stop === 'number' ? `at ${millimetres(stop)} mm` : stop}`);
+  if (rest.length === 0) return own;
+  return at === 'here' ? `with ${listed(rest)}` : `${own}, with ${listed(rest)}`;
+}

@@ -1,0 +1,34 @@
+/** Findings for programs and for people. */
+import { lineIndex, type Split } from '../cells/index.ts';
+import { message, severity, type Finding, type Severity } from '../model/index.ts';
+
+interface Position { readonly line: number; readonly character: number }
+
+/** As in LSP: 0-based, UTF-16. */
+export interface PlacedFinding {
+  readonly code: string;
+  readonly severity: Severity;
+  readonly message: string;
+  readonly range: { readonly start: Position; readonly end: Position };
+}
+
+export function placed(text: string, split: Split, findings: readonly Finding[]): PlacedFinding[] {
+  const index = lineIndex(text);
+  return findings.map((finding) => {
+    const from = finding.cell < 0 ? 0 : split.cells[finding.cell]!.start;
+    const range = { start: index.positionAt(from + finding.span.start), end: index.positionAt(from + finding.span.end) };
+    return { code: finding.code, severity: severity(finding), message: message(finding), range };
+  });
+}
+
+/** A file that could not be had, as a finding at its beginning. */
+export function unreadable(reason: string): PlacedFinding {
+  const nowhere = { line: 0, character: 0 };
+  const finding: Finding = { code: 'file.unreadable', cell: -1, span: { start: 0, end: 0 }, facts: { reason } };
+  return { code: finding.code, severity: severity(finding), message: message(finding), range: { start: nowhere, end: nowhere } };
+}
+
+/** `FILE:LINE:COL severity code message`, 1-based. */
+export function findingLine(file: string, { code, severity: grave, message: said, range }: PlacedFinding): string {
+  return `${file}:${range.start.line + 1}:${range.start.character + 1} ${grave} ${code} ${said}`;
+}

@@ -1,0 +1,52 @@
+/** The answers of `--json`: lengths mm, angles mrad, turns in turns; a value that is not known is absent. */
+import type { Evaluation, Expected, Requirement, StationReport, Step } from '../model/index.ts';
+import type { PlacedFinding } from './findings.ts';
+
+const FORMAT = 1;
+/** mrad per rad */
+const MILLI = 1000;
+
+export function checkJson(file: string, findings: readonly PlacedFinding[]): string {
+  return JSON.stringify({ format: FORMAT, file, findings });
+}
+
+export function nextJson(file: string, evaluation: Evaluation | undefined, findings: readonly PlacedFinding[]): string {
+  return JSON.stringify({
+    format: FORMAT,
+    file,
+    verdict: evaluation?.verdict ?? 'blocked',
+    stations: (evaluation?.stations ?? []).map(station),
+    steps: (evaluation?.steps ?? []).map(step),
+    expected: (evaluation?.expected ?? []).map(expected),
+    findings,
+  });
+}
+
+function station({ name, state, probability, requirements, slope }: StationReport) {
+  return {
+    name,
+    state,
+    probability,
+    requirements: requirements.map(requirement),
+    slope: slope && { right: slope.right * MILLI, up: slope.up * MILLI, u: { right: slope.u.right * MILLI, up: slope.u.up * MILLI } },
+  };
+}
+
+function requirement({ limit, at, with: others, value, u, max, probability }: Requirement) {
+  const scale = limit === 'plumb' ? MILLI : 1;
+  return { limit, at, with: others, value: scaled(value, scale), u: scaled(u, scale), max: max * scale, probability };
+}
+
+function scaled(value: number | undefined, by: number): number | undefined {
+  return value === undefined ? undefined : value * by;
+}
+
+function step(of: Step) {
+  if (of.kind !== 'shift') return of;
+  const { by: [x, y, z], ...rest } = of;
+  return { ...rest, x, y, z };
+}
+
+function expected({ station: name, at, with: others, height, right, up, u }: Expected) {
+  return { station: name, at, with: others, height, right, up, u };
+}

@@ -1,0 +1,51 @@
+/** The commands: what is printed, and the exit code. Nothing here computes; it reads, asks and shows. */
+import { workbookSchema } from '../workbook/index.ts';
+import { readArguments, USAGE, type Asked } from './arguments.ts';
+import { evaluated, type Evaluated } from './evaluated.ts';
+import { findingLine } from './findings.ts';
+import { checkJson, nextJson } from './json.ts';
+import { nextText } from './next-text.ts';
+import type { Paint } from './paint.ts';
+
+export interface Terminal {
+  out(text: string): void;
+  error(text: string): void;
+  readonly paint: Paint;
+}
+
+/** 0 done; 1 errors in a workbook; 2 bad usage or an unreadable file. */
+export type Exit = 0 | 1 | 2;
+
+export function run(typed: readonly string[], terminal: Terminal, version: string): Exit {
+  const asked = readArguments(typed);
+  switch (asked.command) {
+    case 'help': terminal.out(USAGE); return 0;
+    case 'version': terminal.out(`${version}\n`); return 0;
+    case 'wrong': terminal.error(`alignbook: ${asked.reason}\n\n${USAGE}`); return 2;
+    case 'schema': terminal.out(`${JSON.stringify(workbookSchema(), undefined, 2)}\n`); return 0;
+    case 'check': return Math.max(...asked.files.map((file) => check(file, asked, terminal))) as Exit;
+    case 'next': return Math.max(...asked.files.map((file) => next(file, asked, terminal))) as Exit;
+  }
+}
+
+type WithFiles = Extract<Asked, { files: readonly string[] }>;
+
+function check(file: string, { json }: WithFiles, { out }: Terminal): Exit {
+  const { findings, evaluation } = evaluated(file);
+  if (json) out(`${checkJson(file, findings)}\n`);
+  else for (const finding of findings) out(`${findingLine(file, finding)}\n`);
+  if (!evaluation) return 2;
+  return findings.some(({ severity }) => severity === 'error') ? 1 : 0;
+}
+
+function next(file: string, { json, files }: WithFiles, terminal: Terminal): Exit {
+  const result = evaluated(file);
+  if (json) terminal.out(`${nextJson(file, result.evaluation, result.findings)}\n`);
+  else showNext(file, result, terminal, file === files[0]);
+  return result.evaluation ? 0 : 2;
+}
+
+function showNext(file: string, { evaluation, findings }: Evaluated, { out, error, paint }: Terminal, first: boolean): void {
+  if (!evaluation) error(findings.map((finding) => `${findingLine(file, finding)}\n`).join(''));
+  else out(`${first ? '' : '\n'}${nextText(file, evaluation, findings, paint)}`);
+}

@@ -1,0 +1,164 @@
+/**
+ * What one cell says, after the machine in force has given its words their meaning: names are known to
+ * exist, lengths are mm, angles rad, turns in turns (positive = in), and a mark's `right` and `up` are the
+ * viewer's, looking along the beam at the burnt side of the tape (up = rear on a vertical leg).
+ */
+import type { Displacement } from './quantity.ts';
+import type { Machine, Pulse } from './machine.ts';
+import type { Spans } from './span.ts';
+
+export type Kind =
+  | 'machine' | 'limits' | 'session' | 'marks' | 'adjust' | 'care' | 'power' | 'event' | 'checks' | 'note' | 'work' | 'release';
+
+interface Common {
+  /** As written, ISO 8601. */
+  readonly date?: string;
+  readonly by?: string;
+  readonly note?: string;
+  readonly spans: Spans;
+}
+
+export interface MachineEntry extends Common {
+  readonly kind: 'machine';
+  readonly machine: Machine;
+}
+
+export interface LimitsEntry extends Common {
+  readonly kind: 'limits';
+  readonly limits: Limits;
+}
+
+export interface Limits {
+  readonly title: string;
+  /** mm; `plumb` rad. */
+  readonly stations: Readonly<Record<string, StationLimits>>;
+  /** mm: the whole step read, and the standard uncertainty of setting the tape. */
+  readonly reading: { readonly resolution: number; readonly placing: number };
+  /** 0 … 1 */
+  readonly confidence: number;
+  /** Finding codes that the workshop turned off, with the reason. */
+  readonly rules: Readonly<Record<string, { readonly off: string }>>;
+}
+
+export interface StationLimits {
+  readonly centre?: number;
+  readonly spread?: number;
+  readonly plumb?: number;
+}
+
+export interface SessionEntry extends Common {
+  readonly kind: 'session';
+  readonly title: string;
+  readonly reason?: string;
+}
+
+export interface MarksEntry extends Common {
+  readonly kind: 'marks';
+  readonly station: string;
+  readonly shots: readonly Shot[];
+  readonly tape?: 'fresh' | 'reused';
+  readonly pulse?: Pulse;
+}
+
+/** One place of the carriages, one piece of tape, one or more marks on it. */
+export interface Shot {
+  /** A stop's name, `here` where the station has one leg, or the leg in mm. */
+  readonly at: string | number;
+  /** The leg of every element with stops, this station's own among them, mm. */
+  readonly carriages: Readonly<Record<string, number>>;
+  /** The other carriages as the user named them. */
+  readonly with: Readonly<Record<string, string | number>>;
+  /** How far below the lens station the tape lies, mm; 0 is the station's own tape. */
+  readonly height: number;
+  readonly marks: readonly Mark[];
+  /** Key into `spans`. */
+  readonly path: string;
+}
+
+/** A part that was not read is absent, which is not zero. `none`: the beam missed the tape. */
+export interface Mark {
+  readonly right?: number;
+  readonly up?: number;
+  readonly none?: true;
+  readonly size?: number;
+  readonly shape?: 'round' | 'oval' | 'crescent' | 'double';
+}
+
+export interface AdjustEntry extends Common {
+  readonly kind: 'adjust';
+  /** An element's name, or `tube`. */
+  readonly part: string;
+  /** Screw → turns, positive = in; all the screws of one cell are turned together. */
+  readonly turns: Readonly<Record<string, number>>;
+  readonly shift?: { readonly by: Displacement; readonly end?: 'exit' | 'tail' };
+  readonly lock?: 'loose' | 'tight';
+}
+
+export type Found = 'clean' | 'dusty' | 'hazy' | 'spotted' | 'pitted' | 'cracked';
+export type Did = 'inspected' | 'cleaned in place' | 'removed and cleaned' | 'replaced';
+
+export interface CareEntry extends Common {
+  readonly kind: 'care';
+  readonly part: string;
+  readonly found?: Found;
+  readonly did?: Did;
+  readonly with?: string;
+  readonly refit?: Readonly<Partial<Record<'flat side' | 'ring' | 'witness' | 'hose', string>>>;
+}
+
+export interface PowerEntry extends Common {
+  readonly kind: 'power';
+  readonly station: string;
+  /** W */
+  readonly readings: readonly number[];
+}
+
+export interface EventEntry extends Common {
+  readonly kind: 'event';
+  readonly what: string;
+}
+
+export interface ChecksEntry extends Common {
+  readonly kind: 'checks';
+  readonly title: string;
+  readonly done: readonly string[];
+  readonly open: readonly string[];
+}
+
+export interface NoteEntry extends Common {
+  readonly kind: 'note';
+}
+
+export interface WorkEntry extends Common {
+  readonly kind: 'work';
+  readonly title: string;
+  /** Name → its expression, as written. */
+  readonly values: Readonly<Record<string, string>>;
+  /** Name → what it comes to, in mm, rad, W and s; `kind` is `length`, `angle`, `number`, … Absent where it cannot be worked out. */
+  readonly results: Readonly<Record<string, { readonly value: number; readonly u?: number; readonly kind: string }>>;
+}
+
+export interface ReleaseEntry extends Common {
+  readonly kind: 'release';
+  readonly to: 'in service' | 'withdrawn';
+}
+
+/**
+ * A cell that could not be read whole. What it may have moved is no longer known: `of` and `part` say how far
+ * that reaches when they could be read.
+ */
+export interface UnreadEntry extends Common {
+  readonly kind: 'unread';
+  readonly of?: Kind;
+  readonly part?: string;
+}
+
+export type Entry =
+  | MachineEntry | LimitsEntry | SessionEntry | MarksEntry | AdjustEntry | CareEntry | PowerEntry | EventEntry
+  | ChecksEntry | NoteEntry | WorkEntry | ReleaseEntry | UnreadEntry;
+
+/** An entry and the cell it stands in; a cell with a version-control conflict gives two. */
+export interface LogEntry {
+  readonly cell: number;
+  readonly entry: Entry;
+}

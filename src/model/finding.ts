@@ -1,0 +1,28 @@
+/** Something the tool noticed: a stable code and facts. Wording and severity stand in `shared/findings.ts`. */
+import { findings, type FindingCode, type Severity } from '../../shared/findings.ts';
+import type { Span } from './span.ts';
+
+export type { FindingCode, Severity };
+
+export interface Finding {
+  readonly code: FindingCode;
+  /** Index of the cell; −1: the file's head or the file itself. */
+  readonly cell: number;
+  /** Relative to that cell's text (to the file where `cell` is −1). */
+  readonly span: Span;
+  readonly facts: Readonly<Record<string, string>>;
+  /** The nearest known name, where a name was not known. */
+  readonly suggestion?: string;
+  /** A change to the cell's text that mends it. */
+  readonly fix?: { readonly span: Span; readonly text: string };
+}
+
+export function severity(finding: Finding): Severity {
+  return findings[finding.code].severity;
+}
+
+/** The finding in words: its facts put into the table's wording, then the suggestion. */
+export function message(finding: Finding): string {
+  const said = findings[finding.code].message.replace(/\{(\w+)\}/g, (_, name: string) => finding.facts[name] ?? '?');
+  return finding.suggestion === undefined ? said : `${said} Did you mean \`${finding.suggestion}\`?`;
+}

@@ -1,0 +1,84 @@
+/**
+ * The machine as the workbook describes it. Lengths mm, angles rad, turns in turns; bare numbers have
+ * already been read in the cell's own `units`.
+ */
+import type { Direction, Quantity } from './quantity.ts';
+
+export type Units = 'mm' | 'in';
+
+export interface Machine {
+  readonly name: string;
+  readonly title?: string;
+  readonly units: Units;
+  readonly source: Source;
+  /** In the order in which the beam meets them. */
+  readonly path: readonly PathElement[];
+  readonly mounts: Readonly<Record<string, MountDescription>>;
+  /** Values that replace the tool's own priors, by name; mm, rad, turn or a bare ratio. */
+  readonly priors: Readonly<Record<string, number>>;
+  readonly care: Readonly<Record<string, CareInterval>>;
+  readonly pulse?: Pulse;
+}
+
+export interface Source {
+  readonly fires: Direction;
+  /** mm */
+  readonly wavelength: number;
+  /** W */
+  readonly power?: number;
+  /** `diameter` at the exit, 1/e², mm; `divergence` full angle, rad; `M2` beam propagation ratio. */
+  readonly beam?: { readonly diameter: number; readonly divergence?: number; readonly M2?: number };
+  /** Distance of the two holders of the tube, back from its exit, mm. */
+  readonly holders?: { readonly exit: number; readonly tail: number };
+}
+
+export type ElementKind = 'mirror' | 'lens' | 'station';
+
+export interface PathElement {
+  readonly name: string;
+  /** A `mirror` sends the beam on, a `lens` has a focal length, a `station` is an aperture and no more. */
+  readonly kind: ElementKind;
+  /** mm from the element before (the tube's exit for the first) to the tape here; absent where it has stops. */
+  readonly leg?: Quantity;
+  /** The same at each named stop of the carriage that it rides. */
+  readonly stops?: Readonly<Record<string, Quantity>>;
+  readonly rides?: string;
+  /** Diameter, mm. */
+  readonly aperture: number;
+  readonly sends?: Direction;
+  /** Name of its mount. */
+  readonly mount?: string;
+  /** From the tape to the mirror's face along the beam, mm. */
+  readonly inset: number;
+  /** Machine directions in which its block can be moved, each both ways; absent: the default for its place. */
+  readonly moves?: readonly Direction[];
+  readonly focal?: number;
+  readonly shape?: 'plano-convex' | 'meniscus' | 'biconvex';
+  readonly material?: string;
+}
+
+export interface MountDescription {
+  /** Where each tip bears, mm from the mirror's centre, as you face the screw heads; empty: not known. */
+  readonly screws: Readonly<Record<string, { readonly right?: Quantity; readonly up?: Quantity }>>;
+  /** A fixed third point, seen as the screws are. */
+  readonly pivot?: { readonly right: Quantity; readonly up: Quantity };
+  /** mm per turn; absent only where the screws have no places. */
+  readonly pitch?: number;
+  readonly thread?: string;
+  /** Which way turning in moves that corner of the mirror. */
+  readonly in: 'toward beam' | 'away from beam';
+  readonly heads: 'behind' | 'beam side';
+  /** Rim diameter, mm. */
+  readonly knob?: number;
+  /** Relative standard uncertainty of what a turn does. */
+  readonly doubt: number;
+}
+
+export type CareInterval = { readonly months: number } | { readonly days: number } | { readonly hours: number };
+
+export interface Pulse {
+  /** Share of full power, 0 … 1. */
+  readonly power?: number;
+  /** Seconds. */
+  readonly time?: number;
+}

@@ -1,0 +1,24 @@
+/**
+ * What is believed before the first mark, as standard deviations. Each may be replaced in the machine cell
+ * (`priors: {mirrorTilt: 5 mrad}`). None has a published source: they are common practice, said here once.
+ */
+export interface Prior {
+  readonly dimension: 'length' | 'angle' | 'ratio' | 'turns';
+  /** mm, rad, 1 or turns */
+  readonly value: number;
+  readonly reason: string;
+}
+
+export const PRIORS = {
+  tubeOffset: { dimension: 'length', value: 3, reason: 'Tubes are set by eye in open holders; a few millimetres off is usual.' },
+  tubeAngle: { dimension: 'angle', value: 0.005, reason: '5 mm over a metre of tube between its holders.' },
+  mirrorTilt: { dimension: 'angle', value: 0.01, reason: 'A mount with its screws somewhere in the middle of their travel.' },
+  apertureOffset: { dimension: 'length', value: 1, reason: 'Holes are drilled for the housing, not for the beam; heights are shimmed.' },
+  turnReading: { dimension: 'turns', value: 0.03, reason: 'One whole turn read by eye against the knob; the variance grows with the turn, so that splitting it changes nothing.' },
+  shiftReading: { dimension: 'length', value: 0.25, reason: 'A block or tube slid by hand along a scale.' },
+  shiftAngle: { dimension: 'angle', value: 0.0005, reason: 'A tube or block slid by hand also turns a little.' },
+  screwTilt: { dimension: 'angle', value: 0.025, reason: 'What one turn of a screw in an unknown place may do: M4 over a lever of about 30 mm.' },
+  lockTilt: { dimension: 'angle', value: 0.0005, reason: 'Tightening a lock nut moves the mirror.' },
+} as const satisfies Record<string, Prior>;
+
+export type PriorName = keyof typeof PRIORS;

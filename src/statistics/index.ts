@@ -1,0 +1,22 @@
+/** Fits, covariances, distributions and conformance probabilities. Plain numbers in any one unit; knows nothing of lasers. */
+export {
+  type Matrix,
+  fromRows,
+  identity,
+  matrix,
+  multiply,
+  multiplyTransposed,
+  toRows,
+  transpose,
+} from './matrix.ts';
+export { cholesky, invertSymmetric, solveSymmetric } from './cholesky.ts';
+export { symmetricSquareRoot } from './symmetric-square-root.ts';
+export { type LeastSquares, leastSquares } from './least-squares.ts';
+export { type Line, type NoLine, lineFit } from './line-fit.ts';
+export { pooledVariance, sampleVariance } from './scatter.ts';
+export { normalBetween, normalCdf, normalQuantile } from './normal.ts';
+export { chiSquareCdf, chiSquareQuantile, chiSquareUpper } from './chi-square.ts';
+export { noncentralChiSquareCdf } from './noncentral-chi-square.ts';
+export { studentQuantile } from './student.ts';
+export { discProbability, riceCdf } from './disc.ts';
+export { MOST_DIMENSIONS, gaussianProbability, quasiNormal } from './quasi-normal.ts';

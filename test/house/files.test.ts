@@ -1,0 +1,25 @@
+/** Small promises about the repository as a whole. */
+import { execFileSync } from 'node:child_process';
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { ROOT } from './layers.ts';
+
+const tracked = execFileSync('git', ['ls-files'], { cwd: ROOT, encoding: 'utf8' }).split('\n').filter(Boolean);
+
+test('the lock files name no download addresses', () => {
+  const locks = tracked.filter((file) => file.endsWith('package-lock.json'));
+  expect(locks.length).toBeGreaterThan(0);
+  for (const lock of locks) expect(readFileSync(join(ROOT, lock), 'utf8')).not.toContain('"resolved"');
+});
+
+test('no source file holds more than one thing: none is over 300 lines', () => {
+  const sources = tracked.filter((file) => /^(src|shared)\/.*\.ts$/.test(file));
+  expect(sources.length).toBeGreaterThan(20);
+  expect(sources.filter((file) => readFileSync(join(ROOT, file), 'utf8').split('\n').length > 300)).toEqual([]);
+});
+
+test('code, tests and examples read nothing outside the repository', () => {
+  const text = tracked.filter((file) => /\.(ts|mjs|json|yaml)$/.test(file) && file !== 'package-lock.json' && file !== 'test/house/files.test.ts');
+  expect(text.filter((file) => /['"`](\.\.\/)+shared\/(design|references)/.test(readFileSync(join(ROOT, file), 'utf8')))).toEqual([]);
+});

@@ -1,0 +1,57 @@
+/** The house: text → cells → entries → evaluation → what is shown, and no way back. */
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { folderOf, imports, layers, ROOT } from './layers.ts';
+
+const table = layers();
+const found = imports();
+
+test('every folder of the code has a row in the table, and every row a folder', () => {
+  const folders = readdirSync(join(ROOT, 'src'), { withFileTypes: true }).filter((entry) => entry.isDirectory()).map(({ name }) => `src/${name}`);
+  expect(table.map(({ folder }) => folder).sort()).toEqual([...folders, 'shared'].sort());
+});
+
+test('the scan sees the imports that are known to be there', () => {
+  expect(found).toContainEqual({ from: 'src/alignment/index.ts', to: 'src/alignment/evaluate.ts' });
+  expect(found.length).toBeGreaterThan(100);
+  console.log(`${found.length} imports of ${new Set(found.map(({ from }) => from)).size} files compared with the table`);
+});
+
+describe.each(table)('$folder', ({ folder, mayImport, packages }) => {
+  const own = found.filter(({ from }) => folderOf(from) === folder);
+  const isFile = (to: string) => /^(src|shared)\//.test(to);
+
+  test('imports only the folders that the table allows', () => {
+    const wrong = own.filter(({ to }) => isFile(to) && folderOf(to) !== folder && !mayImport.includes(folderOf(to)));
+    expect(wrong).toEqual([]);
+  });
+
+  test('reaches into no folder past its index', () => {
+    const deep = own.filter(({ to }) => isFile(to) && folderOf(to) !== folder && folderOf(to) !== 'shared' && !/^src\/\w+\/index\.ts$/.test(to));
+    expect(deep).toEqual([]);
+  });
+
+  test('imports only the packages that the table allows', () => {
+    const wrong = own.filter(({ to }) => !isFile(to) && !packages.some((name) => to === name || to.startsWith(`${name}/`) || (name === 'node' && to.startsWith('node:'))));
+    expect(wrong).toEqual([]);
+  });
+});
+
+describe('the bundle', () => {
+  const meta = join(ROOT, 'dist', 'meta.json');
+
+  test('holds the layers of the command line and the packages of the table, nothing else', () => {
+    expect(existsSync(meta), 'run `npm run bundle` first').toBe(true);
+    const { inputs } = JSON.parse(readFileSync(meta, 'utf8')) as { inputs: Record<string, { imports: { path: string; external?: boolean }[] }> };
+    const packages = new Set(Object.keys(inputs).filter((path) => path.startsWith('node_modules/')).map((path) => path.split('/')[1]!));
+    expect([...packages].filter((name) => !BUNDLED.has(name))).toEqual([]);
+    const arrows = Object.entries(inputs).flatMap(([from, { imports: to }]) => to.map(({ path }) => [folderOf(from), folderOf(path)] as const));
+    const wrong = arrows.filter(([from, to]) => /^(src\/|shared$)/.test(from) && /^(src\/|shared$)/.test(to) && from !== to && !table.find(({ folder }) => folder === from)!.mayImport.includes(to));
+    expect(wrong).toEqual([]);
+    console.log(`${Object.keys(inputs).length} bundled files, ${arrows.length} imports between them`);
+  });
+});
+
+/** Packages that ship, with what mathjs itself stands on. */
+const BUNDLED = new Set(['yaml', 'zod', 'mathjs', '@babel', 'decimal.js', 'typed-function', 'fraction.js', 'complex.js', 'escape-latex', 'javascript-natural-sort', 'seedrandom', 'tiny-emitter']);

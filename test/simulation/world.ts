@@ -1,0 +1,136 @@
+/**
+ * A machine that nobody sees into: where everything really stands, what its screws really do, and what a tape would
+ * show. It is independent of the product: rays by a general 3-D library (`test/optics/referee.ts`), mirrors as planes
+ * through three advanced tips. The product meets it only as text: the machine cell, and marks.
+ *
+ * Axes: machine frame x right, y rear, z up; marks in the viewer's frame; mm, slopes, turns (positive = in).
+ */
+import type { Carriages, Direction, Layout, Mount, Screw, Vector } from '../../src/optics/index.ts';
+import { refereeTrace } from '../optics/referee.ts';
+
+export interface Plan {
+  readonly fires: Direction;
+  readonly sends: readonly Direction[];
+  readonly mount: 'three screws' | 'pivot and two';
+  readonly in: 1 | -1;
+  readonly heads: 'behind' | 'beam side';
+  /** Whether the workbook says where the screws bear. */
+  readonly places: 'given' | 'unknown';
+  readonly units: 'mm' | 'in';
+}
+
+/** What is hidden. By element index where it is a list. */
+export interface Truth {
+  readonly tube: { readonly right: number; readonly up: number; readonly turnRight: number; readonly turnUp: number };
+  /** By mirror: how far each screw stands from where the mirror would be true, turns. */
+  readonly screws: readonly Readonly<Record<string, number>>[];
+  /** What a turn really does, as a share of the pitch; by mirror and screw. */
+  readonly gains: readonly Readonly<Record<string, number>>[];
+  readonly apertures: readonly { readonly right: number; readonly up: number }[];
+  readonly shifts: readonly Vector[];
+}
+
+export const LEGS = { M1: 90, M2: { near: 130, far: 690 }, M3: { near: 70, far: 910 }, lens: 60 } as const;
+const APERTURES = [20, 20, 18, 18];
+const PITCH = 0.7;
+
+export function mountOf(plan: Plan): Mount {
+  const screw = (name: string, right: number, up: number): Screw => ({ name, right, up, pitch: PITCH, in: plan.in });
+  const screws = [screw('A', -22, 22), screw('B', 22, -22)];
+  return plan.mount === 'three screws' ? { screws: [...screws, screw('C', -22, -22)] } : { screws, pivot: { right: -22, up: -22 } };
+}
+
+export function layoutOf(plan: Plan): Layout {
+  const mount = mountOf(plan);
+  const mirror = (name: string, sends: Direction, where: { leg: number } | { stops: Record<string, number> }) => ({ name, kind: 'mirror', sends, inset: 0, mount, ...where }) as const;
+  const [first, second, third] = plan.sends;
+  return {
+    fires: plan.fires,
+    elements: [
+      mirror('M1', first!, { leg: LEGS.M1 }),
+      mirror('M2', second!, { stops: LEGS.M2 }),
+      mirror('M3', third!, { stops: LEGS.M3 }),
+      { name: 'lens', kind: 'lens', leg: LEGS.lens, inset: 0 },
+    ],
+  };
+}
+
+/** The machine and limits cells; lengths in the plan's units, bare, so that both ways of writing are used. */
+export function machineCells(plan: Plan, limits: string): string {
+  const length = (mm: number) => (plan.units === 'mm' ? String(mm) : String(mm / 25.4));
+  const facing = plan.heads === 'behind' ? 1 : -1;
+  const place = (right: number, up: number) => plan.places === 'given' ? `{right: ${length(facing * right)}, up: ${length(up)}}` : '{}';
+  const { screws, pivot } = mountOf(plan);
+  const stops = ({ near, far }: { near: number; far: number }) => `{near: ${length(near)}, far: ${length(far)}}`;
+  const path = ['M1', 'M2', 'M3'].map((name, k) => [
+    `  ${name}:`,
+    k === 0 ? `    leg: ${length(LEGS.M1)}` : `    rides: ${k === 1 ? 'gantry' : 'head'}\n    stops: ${stops(k === 1 ? LEGS.M2 : LEGS.M3)}`,
+    `    aperture: ${length(APERTURES[k]!)}`,
+    `    sends: ${plan.sends[k]}`,
+    '    mount: plate',
+  ].join('\n'));
+  return [
+    'machine: trial',
+    `units: ${plan.units}`,
+    'source:',
+    '  wavelength: 10.6 um',
+    `  fires: ${plan.fires}`,
+    'path:',
+    ...path,
+    '  lens:',
+    `    leg: ${length(LEGS.lens)}`,
+    `    aperture: ${length(APERTURES[3]!)}`,
+    '    focal: 50.8 mm',
+    'mounts:',
+    '  plate:',
+    '    screws:',
+    ...screws.map((screw) => `      ${screw.name}: ${place(screw.right, screw.up)}`),
+    ...(pivot && plan.places === 'given' ? [`    pivot: ${place(pivot.right, pivot.up)}`] : []),
+    '    thread: M4',
+    `    in: ${plan.in === 1 ? 'toward beam' : 'away from beam'}`,
+    `    heads: ${plan.heads}`,
+    '---',
+    limits,
+  ].join('\n');
+}
+
+/** The marks on every tape with the carriages so, mm; null where the beam never comes. */
+export function marksOf(layout: Layout, truth: Truth, carriages: Carriages): readonly ({ right: number; up: number } | null)[] {
+  const setting = {
+    tube: truth.tube,
+    mirrors: layout.elements.map((_, k) => ({ pose: { piston: 0, right: 0, up: 0 }, shift: truth.shifts[k] ?? ([0, 0, 0] as const) })),
+    apertures: truth.apertures,
+  };
+  return refereeTrace(layout, setting, truth.screws, carriages);
+}
+
+/** After a screw was turned: the hand meant `turns`, the tip went as far as this screw's gain says. */
+export function withTurn(truth: Truth, mirror: number, screw: string, turns: number): Truth {
+  const gain = truth.gains[mirror]?.[screw] ?? 1;
+  const screws = truth.screws.map((one, k) => (k === mirror ? { ...one, [screw]: (one[screw] ?? 0) + gain * turns } : one));
+  return { ...truth, screws };
+}
+
+/** The whole tube or one block (by element index, mirror and aperture with it) shifted, machine axes. */
+export function withShift(truth: Truth, layout: Layout, element: number | 'tube', [x, y, z]: Vector): Truth {
+  if (element !== 'tube') {
+    const shifts = layout.elements.map((_, k): Vector => {
+      const [ox, oy, oz] = truth.shifts[k] ?? [0, 0, 0];
+      return k === element ? [ox + x, oy + y, oz + z] : [ox, oy, oz];
+    });
+    return { ...truth, shifts };
+  }
+  const [right, up] = FRAMES[layout.fires];
+  const along = (axis: Vector) => axis[0] * x + axis[1] * y + axis[2] * z;
+  return { ...truth, tube: { ...truth.tube, right: truth.tube.right + along(right), up: truth.tube.up + along(up) } };
+}
+
+/** The viewer's right and up for each firing direction, written out by hand. */
+const FRAMES: Readonly<Record<Direction, readonly [right: Vector, up: Vector]>> = {
+  left: [[0, 1, 0], [0, 0, 1]],
+  right: [[0, -1, 0], [0, 0, 1]],
+  front: [[-1, 0, 0], [0, 0, 1]],
+  rear: [[1, 0, 0], [0, 0, 1]],
+  up: [[-1, 0, 0], [0, 1, 0]],
+  down: [[1, 0, 0], [0, 1, 0]],
+};
