@@ -26,8 +26,8 @@ export function noncentralChiSquareCdf(x: number, df: number, noncentrality: num
   for (let index = first; ; index--) {
     const term = weight * central;
     sum += term;
-    // Once the terms fall, they fall faster and faster towards index 0.
-    if (index === 0 || (term < sum * 1e-18 && index < mean)) break;
+    // The terms rise to one peak and then fall, faster and faster.
+    if (index === 0 || term < sum * 1e-18) break;
     weight *= index / mean;
     // P(a, x) = P(a + 1, x) + x^a e^−x / Γ(a + 1).
     step *= (shape + index) / half;

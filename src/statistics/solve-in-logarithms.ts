@@ -18,10 +18,9 @@ export function solveInLogarithms(tail: Tail, target: number, start: number): nu
   for (let step = 0; step < MOST_STEPS; step++) {
     const { probability, steepness } = tail(x);
     const change = (Math.log(target / probability) * probability) / steepness;
-    // Where the line is nearly flat a full step could leave the range of a double.
-    x *= Math.exp(Math.max(-5, Math.min(5, change)));
-    // Newton's error is about the square of the step just taken.
-    if (!(Math.abs(change) > 1e-9)) break;
+    x *= Math.exp(change);
+    // Newton's error is about the square of the step just taken. A very heavy tail may lie beyond the largest double.
+    if (Math.abs(change) < 1e-9 || x === Infinity) break;
   }
   return x;
 }

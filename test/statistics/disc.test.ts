@@ -55,6 +55,8 @@ describe('discProbability', () => {
   test.each([
     [[0, 0], [1, 0, 0.25], 1],
     [[0.5, 0.1], [0.09, 0.01, 0.04], 1],
+    [[0.6, 0], [0.26, 0, 0.24], 1],
+    [[0.4, 0.5], [0.25, 0.01, 0.25], 1],
     [[0.7, -0.7], [0.2, -0.15, 0.3], 1],
     [[1.2, 0.4], [0.3, 0.29, 0.3], 1],
     [[30, 10], [400, 100, 90], 25],
@@ -86,6 +88,7 @@ describe('discProbability', () => {
     expect(discProbability([0.2, 0.6], [0.25, 0, 0], 1)).toBeCloseTo(expected, 13);
     expect(discProbability([0.6, 0.2], [0, 0, 0.25], 1)).toBeCloseTo(expected, 13);
     expect(discProbability([0.2, 0.6], [0.25, 0, 1e-20], 1)).toBeCloseTo(expected, 9);
+    expect(discProbability([0.2, 0.6], [0.25, 0, 1e-40], 1)).toBeCloseTo(expected, 9);
     // The same, turned by 45°.
     const turned: [number, number] = [(0.2 - 0.6) / Math.SQRT2, (0.2 + 0.6) / Math.SQRT2];
     expect(discProbability(turned, [0.125, 0.125, 0.125], 1)).toBeCloseTo(expected, 9);
@@ -111,6 +114,12 @@ describe('discProbability', () => {
       expected += ((normalBetween(-half / 0.01, half / 0.01) * Math.exp((-z * z) / 2)) / Math.sqrt(2 * Math.PI)) * (8 / 20_000);
     }
     expect(discProbability([0, 1], [1e-4, 0, 1e-10], 1)).toBeCloseTo(expected, 6);
+  });
+
+  test('a needle across the edge: its width counts, however small', () => {
+    // y = 1 + 1e-9 z, so the half chord is √(2e-9 · −z) for z < 0, and E √|z| = 2^¼ Γ(¾)/√π.
+    const expected = (2 / Math.sqrt(2 * Math.PI)) * Math.sqrt(2e-9) * (0.822178958662388 / 2);
+    expect(relativeError(discProbability([0, 1], [1, 0, 1e-18], 1), expected)).toBeLessThan(1e-6);
   });
 
   const place = fc.double({ min: -2, max: 2, noNaN: true });

@@ -74,6 +74,11 @@ describe('leastSquares where the readings do not fix everything', () => {
     expect(fit.chiSquare).toBeLessThan(1e-25);
   });
 
+  test('a dependence that rounding blurs is still one', () => {
+    const blurred = rows.map(([a, b, c, d]) => [a!, b!, c!, d!, 0.1 * a! + 0.7 * b! - 0.3 * c!]);
+    expect(leastSquares(fromRows(blurred), observed)).toMatchObject({ rank: 4, undetermined: [0, 1, 2, 4] });
+  });
+
   test('a column of zeros', () => {
     const fit = leastSquares(fromRows([[1, 0], [1, 0], [1, 0]]), [1, 2, 3]);
     expect(fit).toMatchObject({ rank: 1, reason: 'dependent columns', undetermined: [1] });

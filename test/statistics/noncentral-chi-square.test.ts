@@ -35,6 +35,10 @@ describe('noncentralChiSquareCdf', () => {
     }
   });
 
+  test('very near the middle only the central part counts: e^(−λ/2) · x/2', () => {
+    for (const x of [1e-17, 1e-40, 1e-200]) expect(relativeError(noncentralChiSquareCdf(x, 2, 10), (Math.exp(-5) * x) / 2)).toBeLessThan(1e-13);
+  });
+
   test('far ends are 0 or 1, not NaN', () => {
     expect([0, -1, 1e-300, Infinity].map((x) => noncentralChiSquareCdf(x, 2, 1e4))).toEqual([0, 0, 0, 1]);
     expect(noncentralChiSquareCdf(1e300, 2, 1e4)).toBeCloseTo(1, 13);

@@ -52,6 +52,9 @@ describe('studentQuantile', () => {
     expect(relativeError(studentQuantile(0.975, 1e8), normalQuantile(0.975))).toBeLessThan(2e-8);
   });
 
+  test('beyond the largest double is Infinity, not NaN', () =>
+    expect([studentQuantile(1e-300, 0.5), studentQuantile(1 - 1e-15, 0.01)]).toEqual([-Infinity, Infinity]));
+
   test('ends, and what has no answer', () => {
     expect([studentQuantile(0, 3), studentQuantile(1, 3)]).toEqual([-Infinity, Infinity]);
     expect([studentQuantile(-1, 3), studentQuantile(0.9, 0), studentQuantile(NaN, 3)]).toEqual([NaN, NaN, NaN]);
