@@ -39,8 +39,9 @@ export function turnOf(screw: ScrewPlace): Adjuster {
 
 /** Ways to turn the screws of one mirror: none, one, or two; two are enough to steer any way. */
 export function steering(screws: readonly ScrewPlace[]): Choice[] {
-  const one = screws.map((screw) => ({ adjusters: [turnOf(screw)], cost: COST.screw }));
-  const two = screws.flatMap((first, i) => screws.slice(i + 1).map((second) => ({ adjusters: [turnOf(first), turnOf(second)], cost: 2 * COST.screw })));
+  const turns = screws.map(turnOf);
+  const one = turns.map((turn) => ({ adjusters: [turn], cost: COST.screw }));
+  const two = turns.flatMap((first, i) => turns.slice(i + 1).map((second) => ({ adjusters: [first, second], cost: 2 * COST.screw })));
   return [NOTHING, ...one, ...two];
 }
 

@@ -12,14 +12,16 @@ import { marksAfter } from './unknowns.ts';
 /** Marks as they are, and what a unit of each adjuster adds: the linear picture in which the search is done. */
 export class Effects {
   readonly base: Float64Array;
+  readonly shares: readonly number[];
   readonly #estimate: Estimate;
   readonly #demands: Demands;
-  readonly #known = new Map<string, Float64Array>();
+  readonly #known = new Map<Adjuster, Effect>();
 
   private constructor(estimate: Estimate, demands: Demands, base: Float64Array) {
     this.#estimate = estimate;
     this.#demands = demands;
     this.base = base;
+    this.shares = demands.shares(base);
   }
 
   /** Undefined where the beam misses a tape's plane even now. */
@@ -28,26 +30,25 @@ export class Effects {
     return base && new Effects(estimate, demands, base);
   }
 
-  /** Change of the marks per turn or mm: from one coarse step through the exact trace. */
-  per(adjuster: Adjuster): Float64Array {
-    const key = [adjuster.kind, adjuster.part, adjuster.screw, adjuster.axis].join(' ');
-    const known = this.#known.get(key) ?? this.#measure(adjuster);
-    this.#known.set(key, known);
+  per(adjuster: Adjuster): Effect {
+    const known = this.#known.get(adjuster) ?? this.#measure(adjuster);
+    this.#known.set(adjuster, known);
     return known;
   }
 
-  #measure(adjuster: Adjuster): Float64Array {
+  #measure(adjuster: Adjuster): Effect {
     const [step] = adjuster.steps;
     const { system, values } = this.#estimate;
     const after = marksAfter(system, values, this.#demands.queries, adjuster.apply(NOT_MOVED, step));
-    return after ? after.map((mark, i) => (mark - this.base[i]!) / step) : new Float64Array(this.base.length);
+    const marks = after ? after.map((mark, i) => (mark - this.base[i]!) / step) : new Float64Array(this.base.length);
+    return { marks, shares: this.#demands.shares(marks) };
   }
+}
 
-  after(adjusters: readonly Adjuster[], amounts: readonly number[]): Float64Array {
-    const marks = this.base.slice();
-    adjusters.forEach((adjuster, k) => this.per(adjuster).forEach((effect, i) => { marks[i]! += amounts[k]! * effect; }));
-    return marks;
-  }
+/** Change of the marks (mm) and of the shares of their limits per turn or mm, from one coarse step through the exact trace. */
+interface Effect {
+  readonly marks: Float64Array;
+  readonly shares: readonly number[];
 }
 
 export interface Amounts {
@@ -58,7 +59,7 @@ export interface Amounts {
 
 /** Those of the adjusters that are worth moving, and how far; undefined where a screw or a part comes out as nought. */
 export function bestAmounts(adjusters: readonly Adjuster[], effects: Effects, demands: Demands): (Amounts & { readonly adjusters: readonly Adjuster[] }) | undefined {
-  const wanted = wantedAmounts(adjusters, effects, demands);
+  const wanted = wantedAmounts(adjusters, effects);
   const coarse = search(adjusters, wanted, effects, demands, 0);
   const { amounts, worst } = coarse.worst > 1 ? finer(coarse, search(adjusters, wanted, effects, demands, 1)) : coarse;
   const moved = adjusters.filter((_, k) => amounts[k] !== 0);
@@ -80,28 +81,47 @@ function finer(coarse: Amounts, fine: Amounts): Amounts {
 const PULL = 1e-3;
 const FARTHEST = { turn: 3, piston: 3, shift: 25 } as const;
 
-function wantedAmounts(adjusters: readonly Adjuster[], effects: Effects, demands: Demands): number[] {
-  const base = demands.shares(effects.base);
-  const columns = adjusters.map((adjuster) => demands.shares(effects.per(adjuster)));
+function wantedAmounts(adjusters: readonly Adjuster[], effects: Effects): number[] {
+  const columns = adjusters.map((adjuster) => effects.per(adjuster).shares);
   const rows = [
-    ...base.map((_, i) => columns.map((column) => column[i]!)),
+    ...effects.shares.map((_, i) => columns.map((column) => column[i]!)),
     ...adjusters.map((adjuster, k) => adjusters.map((_, other) => (other === k ? PULL / FARTHEST[adjuster.kind] : 0))),
   ];
-  const fit = leastSquares(fromRows(rows), [...base.map((share) => -share), ...adjusters.map(() => 0)]);
+  const fit = leastSquares(fromRows(rows), [...effects.shares.map((share) => -share), ...adjusters.map(() => 0)]);
   return [...fit.coefficients].map((amount, k) => Math.max(-FARTHEST[adjusters[k]!.kind], Math.min(FARTHEST[adjusters[k]!.kind], amount)));
 }
 
 /** Ends at the latest after so many improvements; each makes the marks better, so none is seen twice. */
 const MOST_IMPROVEMENTS = 40;
+/** Between two settings with the same largest share the one with the smaller others wins. */
+const SMALL = 1e-3;
 
 function search(adjusters: readonly Adjuster[], wanted: readonly number[], effects: Effects, demands: Demands, fineness: 0 | 1): Amounts {
+  const per = adjusters.map((adjuster) => effects.per(adjuster));
   const steps = adjusters.map((adjuster) => adjuster.steps[fineness]);
-  let counts = wanted.map((amount, k) => Math.round(amount / steps[k]!));
-  const amountsOf = (of: readonly number[]) => of.map((count, k) => count * steps[k]!);
-  const score = (of: readonly number[]) => {
-    const marks = effects.after(adjusters, amountsOf(of));
-    return demands.worst(marks) + SMALL * demands.shares(marks).reduce((sum, share) => sum + share ** 2, 0);
+  const marks = new Float64Array(effects.base.length);
+  const worst = (counts: readonly number[]) => {
+    marks.set(effects.base);
+    per.forEach((effect, k) => addScaled(marks, effect.marks, counts[k]! * steps[k]!));
+    return demands.worst(marks);
   };
+  const shares = new Float64Array(effects.shares.length);
+  const score = (counts: readonly number[]) => {
+    shares.set(effects.shares);
+    per.forEach((effect, k) => addScaled(shares, effect.shares, counts[k]! * steps[k]!));
+    return worst(counts) + SMALL * shares.reduce((sum, share) => sum + share * share, 0);
+  };
+  const counts = descend(wanted.map((amount, k) => Math.round(amount / steps[k]!)), score);
+  return { amounts: counts.map((count, k) => count * steps[k]!), worst: worst(counts) };
+}
+
+function addScaled(to: Float64Array, what: ArrayLike<number>, by: number): void {
+  for (let i = 0; i < to.length; i++) to[i]! += by * what[i]!;
+}
+
+/** To the best neighbour until none is better. */
+function descend(from: readonly number[], score: (counts: readonly number[]) => number): readonly number[] {
+  let counts = from;
   let best = score(counts);
   for (let round = 0; round < MOST_IMPROVEMENTS; round++) {
     const better = neighbours(counts).map((of) => ({ of, score: score(of) })).reduce((one, other) => (other.score < one.score ? other : one));
@@ -109,12 +129,8 @@ function search(adjusters: readonly Adjuster[], wanted: readonly number[], effec
     counts = better.of;
     best = better.score;
   }
-  const amounts = amountsOf(counts);
-  return { amounts, worst: demands.worst(effects.after(adjusters, amounts)) };
+  return counts;
 }
-
-/** Between two settings with the same largest share the one with the smaller others wins. */
-const SMALL = 1e-3;
 
 /** One step either way of one adjuster, or of two at once. */
 function neighbours(counts: readonly number[]): number[][] {

@@ -5,7 +5,7 @@
  * the marks at all the places that the requirement is about, read or not: right, up, right, up … in mm, and last,
  * where plumb has a limit, the beam's slope from two tapes along the beam.
  */
-import { chiSquareQuantile, discProbability, gaussianProbability, quasiNormal, type Matrix } from '../statistics/index.ts';
+import { chiSquareQuantile, discProbability, gaussianProbability, type Matrix } from '../statistics/index.ts';
 import type { Requirement, StationLimits } from '../model/index.ts';
 import { predict, type Estimate, type Prediction } from './estimate.ts';
 import type { Moved } from './moved.ts';
@@ -77,9 +77,6 @@ export function worstShare({ limits }: Demand, { centre = 0, spread = 0, plumb =
   return Math.max(centre / (limits.centre ?? Infinity), spread / (limits.spread ?? Infinity), plumb / (limits.plumb ?? Infinity));
 }
 
-/** Draws for a joint probability: its error is then below 0.01, far finer than any decision taken on it. */
-const DRAWS = 2048;
-
 /** Joint over all requirements, and each by itself. */
 export interface Probabilities {
   readonly joint: number;
@@ -88,17 +85,27 @@ export interface Probabilities {
   readonly plumb: number;
 }
 
-export function probabilities(asked: Demand, { mean, covariance }: Prediction): Probabilities {
+/** @param draws standard normal vectors of the marks' dimension (`Estimate.draws`). */
+export function probabilities(asked: Demand, { mean, covariance }: Prediction, draws: Matrix): Probabilities {
   const { limits, places } = asked;
-  const sample = quasiNormal(mean.length, DRAWS);
-  const inside = (...names: (keyof Measures)[]) => gaussianProbability(mean, covariance, (marks) => {
+  const inside = { centre: 0, spread: 0, plumb: 0 };
+  const joint = gaussianProbability(mean, covariance, (marks) => {
     const found = measures(asked, marks);
-    return names.every((name) => (found[name] ?? 0) <= (limits[name] ?? Infinity));
-  }, sample) ?? 0;
-  const onePlace = places.length === 1 && limits.centre !== undefined;
-  const centre = onePlace ? inDisc(mean, covariance, limits.centre) : inside('centre');
-  const alone = onePlace && limits.plumb === undefined;
-  return { joint: alone ? centre : inside('centre', 'spread', 'plumb'), centre, spread: inside('spread'), plumb: inside('plumb') };
+    const ok = (limit: keyof Measures) => (found[limit] ?? 0) <= (limits[limit] ?? Infinity);
+    const [centred, narrow, plumb] = [ok('centre'), ok('spread'), ok('plumb')];
+    inside.centre += Number(centred);
+    inside.spread += Number(narrow);
+    inside.plumb += Number(plumb);
+    return centred && narrow && plumb;
+  }, draws) ?? 0;
+  // One mark against one circle has a formula; draws are for what has none.
+  const exact = places.length === 1 && limits.centre !== undefined ? inDisc(mean, covariance, limits.centre) : undefined;
+  return {
+    joint: limits.plumb === undefined ? exact ?? joint : joint,
+    centre: exact ?? inside.centre / draws.rows,
+    spread: inside.spread / draws.rows,
+    plumb: inside.plumb / draws.rows,
+  };
 }
 
 function inDisc(mean: Float64Array, { data, columns }: Matrix, radius: number): number {
@@ -118,7 +125,7 @@ export function conformance(asked: Demand, readings: readonly Taken[], estimate:
   if (!predicted) return undefined;
   const marks = points(readings).filter(isMark);
   const believed = trusted(asked, predicted, marks);
-  const found = probabilities(asked, believed);
+  const found = probabilities(asked, believed, estimate.draws(believed.mean.length));
   const requirements = [centre(asked, believed, marks), spread(asked, believed, marks), plumb(asked, readings)]
     .flatMap((requirement) => requirement ?? [])
     .map((requirement) => ({ ...requirement, probability: found[requirement.limit] }));
@@ -200,5 +207,5 @@ function plumb({ limits: { plumb: max } }: Demand, readings: readonly Taken[]): 
 /** The joint probability after a further move; 0 where the beam would miss a tape's plane. */
 export function probabilityAfter(asked: Demand, estimate: Estimate, move: Moved): number {
   const predicted = predict(estimate, demandQueries(asked), move);
-  return predicted ? probabilities(asked, predicted).joint : 0;
+  return predicted ? probabilities(asked, predicted, estimate.draws(predicted.mean.length)).joint : 0;
 }

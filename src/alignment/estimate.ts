@@ -7,7 +7,7 @@
  * the place of the solution here. What was moved between readings is taken back with the learnt effect of each
  * screw; what is not known of those moves (a hand's turn, a lock) widens the older reading.
  */
-import { fromRows, leastSquares, matrix, multiply, multiplyTransposed, type Matrix } from '../statistics/index.ts';
+import { fromRows, leastSquares, matrix, multiply, multiplyTransposed, quasiNormal, type Matrix } from '../statistics/index.ts';
 import { beliefs, gainKey, type Belief, type Learnt } from './beliefs.ts';
 import { between, type Moved } from './moved.ts';
 import type { Epoch, Round, State, Taken } from './state.ts';
@@ -19,6 +19,8 @@ export interface Estimate {
   /** The unknowns in the order of `unknowns.ts` (mm, slopes), as the machine is now, and their covariance. */
   readonly values: Float64Array;
   readonly covariance: Matrix;
+  /** Standard normal vectors of a dimension, for probabilities that have no formula; the same at every call. */
+  draws(dimension: number): Matrix;
 }
 
 export function estimate(state: State): Estimate | undefined {
@@ -86,7 +88,19 @@ function solve(of: System, priors: readonly Belief[], readings: readonly Taken[]
     const change = values.map((value, index) => Math.abs(value - before[index]!) / deviation(covariance, index));
     if (!(Math.max(...change) > SETTLED)) break;
   }
-  return { system: of, values, covariance };
+  return { system: of, values, covariance, draws: drawsOnce() };
+}
+
+/** So many keep the error of a joint probability below 0.01, far finer than any decision taken on it. */
+const DRAWS = 2048;
+
+function drawsOnce(): (dimension: number) => Matrix {
+  const made = new Map<number, Matrix>();
+  return (dimension) => {
+    const draws = made.get(dimension) ?? quasiNormal(dimension, DRAWS);
+    made.set(dimension, draws);
+    return draws;
+  };
 }
 
 /** A tape on the bed lies anywhere: each adds two unknowns, the place of its middle. */

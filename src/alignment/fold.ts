@@ -5,6 +5,7 @@
 import { tubeEndShift, tubeShift } from '../optics/index.ts';
 import type { AdjustEntry, CareEntry, Displacement, Entry, LogEntry, MachineEntry, MarksEntry, UnreadEntry } from '../model/index.ts';
 import { TUBE, withNoise, withShift, withTubeMove, withTurn, type Moved } from './moved.ts';
+import { reachOf } from './reach.ts';
 import { BEFORE, lastMoved, prior, type Epoch, type Moment, type Round, type State } from './state.ts';
 import { station, system, type System } from './system.ts';
 import { take } from './take.ts';
@@ -116,18 +117,12 @@ function disturbed(state: State, part: string, moment: Moment): State {
   return { ...next, moved: withNoise(state.moved, part, noise) };
 }
 
-/** What an unreadable cell may have moved counts as moved: a wrong "within" costs a lens, another shot a minute. */
+/** What an unreadable cell may have moved counts as moved; limits that cannot be read are none. */
 function unread(state: State, entry: UnreadEntry, moment: Moment): State {
-  switch (entry.of) {
-    case 'adjust':
-    case 'care': return entry.part === undefined ? newEpoch(state, moment) : disturbed(placed(state, entry.part, moment), entry.part, moment);
-    case 'machine':
-    case 'event':
-    case 'session':
-    case undefined: return newEpoch(state, moment);
-    case 'limits': return withoutLimits(state);
-    default: return state;
-  }
+  if (entry.of === 'limits') return withoutLimits(state);
+  const reach = state.system ? reachOf(entry, state.system) : 'everything';
+  if (reach === 'nothing') return state;
+  return reach === 'everything' ? newEpoch(state, moment) : disturbed(placed(state, reach.part, moment), reach.part, moment);
 }
 
 function withoutLimits(state: State): State {

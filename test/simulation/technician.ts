@@ -4,7 +4,7 @@
  */
 import { evaluate, threads } from '../../src/alignment/index.ts';
 import { createReader, settle } from '../../src/workbook/index.ts';
-import type { Evaluation, ShotRequest, Step } from '../../src/model/index.ts';
+import type { Direction, Evaluation, ShotRequest, Step } from '../../src/model/index.ts';
 import { layoutOf, LEGS, machineCells, marksOf, withShift, withTurn, type Plan, type Truth } from './world.ts';
 
 export interface Session {
@@ -73,18 +73,17 @@ export function work(plan: Plan, start: Truth, limits: string, hands: Hands = ID
       return typeof at === 'number' ? at : at === 'far' ? LEGS[name].far : LEGS[name].near;
     };
     const mark = marksOf(layout, truth, { M2: leg('M2'), M3: leg('M3') })[index];
-    if (!mark) return 'none';
-    const read = hands.mark(mark);
-    const length = (mm: number) => `${Math.abs(plan.units === 'mm' ? mm : mm / 25.4)}`;
-    const vertical = runs(index) === 'up' || runs(index) === 'down';
-    const [right, left] = vertical ? verticalWords(runs(index)) : ['right', 'left'];
-    const [up, down] = vertical ? ['rear', 'front'] : ['up', 'down'];
-    return `${length(read.right)} ${read.right < 0 ? left : right} ${length(read.up)} ${read.up < 0 ? down : up}`;
+    return mark ? inWords(hands.mark(mark), index === 0 ? plan.fires : plan.sends[index - 1]!, plan.units) : 'none';
   }
+}
 
-  function runs(index: number) {
-    return index === 0 ? plan.fires : plan.sends[index - 1]!;
-  }
+/** A mark as a technician writes it, in the words of its leg. */
+export function inWords(mark: { right: number; up: number }, runs: Direction, units: Plan['units']): string {
+  const length = (mm: number) => `${Math.abs(units === 'mm' ? mm : mm / 25.4)}`;
+  const vertical = runs === 'up' || runs === 'down';
+  const [right, left] = vertical ? verticalWords(runs) : ['right', 'left'];
+  const [up, down] = vertical ? ['rear', 'front'] : ['up', 'down'];
+  return `${length(mark.right)} ${mark.right < 0 ? left : right} ${length(mark.up)} ${mark.up < 0 ? down : up}`;
 }
 
 /** Looking down, the viewer's right is the machine's; looking up it is the machine's left. */

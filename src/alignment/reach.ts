@@ -1,0 +1,19 @@
+/** How far a cell that cannot be read may have moved things: a wrong "within" costs a lens, another shot a minute. */
+import type { UnreadEntry } from '../model/index.ts';
+import { TUBE } from './moved.ts';
+import { station, type System } from './system.ts';
+
+/** A part's name, everything, or nothing. */
+export type Reach = { readonly part: string } | 'everything' | 'nothing';
+
+export function reachOf({ of, part }: UnreadEntry, system: System): Reach {
+  switch (of) {
+    case 'adjust':
+    case 'care': return part !== undefined && (part === TUBE || station(system, part)) ? { part } : 'everything';
+    case 'machine':
+    case 'event':
+    case 'session':
+    case undefined: return 'everything';
+    default: return 'nothing';
+  }
+}

@@ -1,0 +1,162 @@
+/** The next step for logs that a technician would recognise. */
+import { describe, expect, test } from 'vitest';
+import { CENTRED, codes, evaluated, LIMITS, log, MACHINE, states, stationOf, told } from './log.ts';
+
+const { M1, M2, M3, lens } = CENTRED;
+
+/** By hand: 8.04 mrad = (6.0 − 1.5)/560, 6.25 = 3.5/560; 8.14 mm = √(6.0² + 5.5²); u = √(0.5²/12 + 0.2²) = 0.2466 mm. */
+test('the numbers of one station', () => {
+  const found = stationOf(log(M1, 'marks: M2\nshots:\n  near: 1.5 right 2.0 down\n  far: 6.0 right 5.5 down\n'), 'M2');
+  const u = Math.sqrt(0.25 / 12 + 0.04);
+  expect(found.state).toBe('outside');
+  expect(found.requirements[0]).toMatchObject({ limit: 'centre', at: 'far', max: 2 });
+  expect(found.requirements[0]!.value).toBeCloseTo(Math.hypot(6, 5.5), 12);
+  expect(found.requirements[0]!.u).toBeCloseTo(u, 12);
+  expect(found.requirements[1]!.value).toBeCloseTo(Math.hypot(4.5, 3.5), 12);
+  expect(found.requirements[1]!.u).toBeCloseTo(u * Math.SQRT2, 12);
+  expect(found.slope!.right).toBeCloseTo(4.5 / 560, 12);
+  expect(found.slope!.up).toBeCloseTo(-3.5 / 560, 12);
+  expect(found.slope!.u.right).toBeCloseTo((u * Math.SQRT2) / 560, 12);
+});
+
+/** From the signed check values: at 690 mm a tenth of B in moves the mark 2.24 left, of A in 1.55 down. */
+test.each([
+  ['too far right', 'near: 0.4 right 0 up, far: 2.8 right 0 up', 'turn M1 B 0.125'],
+  ['too far left', 'near: 0.4 left 0 up, far: 2.8 left 0 up', 'turn M1 B -0.125'],
+  ['too high', 'near: 0 right 0.6 up, far: 0 right 2.9 up', 'turn M1 A 0.1875'],
+  ['too low', 'near: 0 right 0.6 down, far: 0 right 2.9 down', 'turn M1 A -0.1875'],
+])('one screw, the right way: the far mark is %s', (_, shots, first) => {
+  const found = log(M1, `marks: M2\nshots: {${shots}}\n`);
+  expect(told(found)).toEqual([first, 'shoot M2 near far']);
+  expect(found.expected.map(({ at }) => at)).toEqual(['near', 'far']);
+  for (const { right, up } of found.expected) expect(Math.hypot(right, up)).toBeLessThan(0.5);
+});
+
+test('a mark off the middle of M1 is the tube, not a screw', () => {
+  const found = log('marks: M1\nshots: 0 right 4.5 up\n');
+  expect(told(found)).toEqual(['shift tube 0,0,-4.5', 'shoot M1 here']);
+});
+
+/** Rear at M1 is the viewer's right there (the beam runs left). */
+test('the tube is moved in the machine’s directions', () => {
+  expect(told(log('marks: M1\nshots: 4.5 right 0 up\n'))[0]).toBe('shift tube 0,-4.5,0');
+});
+
+test('mirrors before the station stay as they are where its own screws do', () => {
+  const found = log(M1, M2, 'marks: M3\nshots:\n  - {at: near, mark: 0.3 right 0 up}\n  - {at: far, with: {M2: far}, mark: 3.7 right 0 up}\n');
+  expect(told(found)[0]).toBe('turn M2 B 0.125');
+});
+
+test('a lock that is in use is loosened first', () => {
+  const found = log('adjust: M1\nlock: tight\n', M1, 'marks: M2\nshots: {near: 0.4 right 0 up, far: 2.8 right 0 up}\n');
+  expect(told(found)).toEqual(['lock M1 loose', 'turn M1 B 0.125', 'shoot M2 near far']);
+});
+
+describe('heights', () => {
+  const high = 'marks: M2\nshots: {near: 0 right 4 up, far: 0 right 4 up}\n';
+
+  test('marks that coincide off the middle are no angle: said so, and not cured by screws alone', () => {
+    const found = log(M1, high);
+    expect(codes(found.findings)).toContain('log.height');
+    expect(told(found).some((step) => step.startsWith('shift'))).toBe(true);
+  });
+
+  test('where the tube has no room for it the tool says that it is stuck', () => {
+    const found = evaluated(MACHINE.replace('M1: {leg', 'M1: {moves: [], leg'), LIMITS.replace('M1: {centre: 3 mm}', 'M1: {centre: 1 mm}'), M1, high.replaceAll('4 up', '6 up'));
+    expect(found.verdict).toBe('blocked');
+    expect(found.steps[0]!.kind).toBe('repair');
+    expect(found.steps[0]!.cell).toBeUndefined();
+  });
+});
+
+describe('what marks cannot be steered', () => {
+  test('three marks that do not lie on a line', () => {
+    const bowed = MACHINE.replace('near: 130 mm, far: 690 mm', 'near: 130 mm, mid: 410 mm, far: 690 mm');
+    const found = evaluated(bowed, LIMITS, M1, 'marks: M2\nshots: {near: 0 right 0 up, mid: 0 right 1.8 up, far: 0 right 0 up}\n');
+    expect(codes(found.findings)).toContain('log.bowed');
+  });
+
+  test('three marks on a line are no finding', () => {
+    const straight = MACHINE.replace('near: 130 mm, far: 690 mm', 'near: 130 mm, mid: 410 mm, far: 690 mm');
+    const found = evaluated(straight, LIMITS, M1, 'marks: M2\nshots: {near: 0 right 0 up, mid: 0 right 0.5 up, far: 0 right 1 up}\n');
+    expect(codes(found.findings)).not.toContain('log.bowed');
+  });
+
+  const corners = (far: string) => `marks: M3\nshots:\n  - {at: near, mark: centre}\n  - {at: far, mark: centre}\n  - {at: near, with: {M2: far}, mark: centre}\n  - {at: far, with: {M2: far}, mark: ${far}}\n`;
+
+  test('a far corner that depends on where the gantry stands', () => {
+    expect(codes(log(M1, M2, corners('3 right 0 up')).findings)).toContain('log.racking');
+    expect(codes(log(M1, M2, corners('0.5 right 0 up')).findings)).not.toContain('log.racking');
+  });
+});
+
+describe('a tape that the beam missed', () => {
+  test('with a mark nearby: the longest leg at which the next one still lands', () => {
+    const found = log(M1, 'marks: M2\nshots: {near: 2 right 1 up, far: none}\n');
+    expect(stationOf(found, 'M2').state).toBe('outside');
+    const [step] = found.steps;
+    expect(step).toMatchObject({ kind: 'shoot', station: 'M2' });
+    const leg = step!.kind === 'shoot' ? Number(step!.shots[0]!.at) : NaN;
+    expect(leg).toBeGreaterThan(130);
+    expect(leg).toBeLessThan(690);
+    const then = log(M1, 'marks: M2\nshots: {near: 2 right 1 up, far: none}\n', `marks: M2\nshots:\n  - {at: ${leg} mm, mark: 6 right 3 up}\n`);
+    expect(told(then)[0]).toMatch(/^turn M1/);
+  });
+
+  test('with none at all: blocked, and what to do by hand', () => {
+    const found = log(M1, 'marks: M2\nshots: {near: none, far: none}\n');
+    expect(found.verdict).toBe('blocked');
+    expect(found.steps[0]!.say).toContain('larger piece of tape');
+  });
+});
+
+describe('inside, but not surely', () => {
+  const doubtful = 'marks: M2\nshots: {near: 1.4 right 1.2 up, far: 1.4 right 1.2 up}\n';
+
+  test('another shot is cheaper than another turn', () => {
+    const found = log(M1, doubtful);
+    expect(states(found)).toContain('M2 borderline');
+    expect(told(found)).toEqual(['shoot M2 near far']);
+    expect(found.steps[0]!.why).toContain('Another shot');
+  });
+
+  test('and it helps: three readings are surer than one', () => {
+    const once = stationOf(log(M1, doubtful), 'M2').probability!;
+    const thrice = stationOf(log(M1, doubtful, doubtful, doubtful), 'M2').probability!;
+    expect(thrice).toBeGreaterThan(once);
+  });
+});
+
+describe('plumb', () => {
+  const limits = LIMITS.replace('lens: {centre: 1.5 mm}', 'lens: {centre: 1.5 mm, plumb: 12 mrad}');
+
+  test('is asked for with tapes at two heights', () => {
+    const found = evaluated(MACHINE, limits, M1, M2, M3, lens);
+    expect(told(found)).toEqual(['shoot lens here/height=20 here/height=120']);
+  });
+
+  /** 3 mm over 100 mm is 30 mrad; only the difference counts, wherever the tape lies. */
+  test('is the difference of two marks on one tape over their heights, and M3’s screws set it', () => {
+    const bed = 'marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: 7 right 40 front}\n  - {at: here, height: 120 mm, mark: 10 right 40 front}\n';
+    const found = evaluated(MACHINE, limits, M1, M2, M3, lens, bed);
+    const plumb = stationOf(found, 'lens').requirements.find(({ limit }) => limit === 'plumb')!;
+    expect(plumb.value).toBeCloseTo(0.03, 12);
+    expect(found.steps.some((step) => step.kind === 'turn' && step.part === 'M3')).toBe(true);
+  });
+});
+
+test('an unknown mount gets one small trial turn, then its effect is known', () => {
+  const unknown = MACHINE.replace(/ {6}A: .*\n.*\n.*\n/, '      A: {}\n      B: {}\n');
+  const before = 'marks: M2\nshots: {near: 0.5 right 0 up, far: 4.5 right 0 up}\n';
+  const first = evaluated(unknown, LIMITS, M1, before);
+  expect(told(first)).toEqual(['turn M1 A 0.125', 'shoot M2 near far']);
+  // A moved the far mark 2.8 mm down (and nothing sideways). It is far out now: B is tried by half as much, 1.4 mm left.
+  const after = 'marks: M2\nshots: {near: 0.5 right 0.5 down, far: 4.5 right 2.8 down}\n';
+  const second = evaluated(unknown, LIMITS, M1, before, 'adjust: M1\nturn: {A: in 1/8}\n', after);
+  expect(told(second)[0]).toBe('turn M1 B 0.0625');
+  const third = evaluated(unknown, LIMITS, M1, before, 'adjust: M1\nturn: {A: in 1/8}\n', after, 'adjust: M1\nturn: {B: in 1/16}\n', 'marks: M2\nshots: {near: 0.2 right 0.5 down, far: 3.1 right 2.8 down}\n');
+  const turns = third.steps.filter((step) => step.kind === 'turn');
+  expect(turns.map(({ screw }) => screw)).toEqual(['A', 'B']);
+  expect(turns[0]!.turns).toBeLessThan(0);
+  expect(turns[1]!.turns).toBeGreaterThan(0);
+});

@@ -1,0 +1,84 @@
+/** Fresh, stale, unread: what moves which marks (workbook format 1, "States of a station"). */
+import { describe, expect, test } from 'vitest';
+import { CENTRED, evaluatedWithMistakes, LIMITS, log, MACHINE, states, stationOf, told } from './log.ts';
+
+const { M1, M2, M3, lens } = CENTRED;
+const ALL = [M1, M2, M3, lens];
+
+test('nothing is shot: everything is unread, and M1 comes first', () => {
+  const found = log();
+  expect(states(found)).toBe('M1 unread, M2 unread, M3 unread, lens unread');
+  expect(told(found)).toEqual(['shoot M1 here']);
+  expect(found.verdict).toBe('continue');
+});
+
+test('everything is shot and central: within, and the machine can be signed off', () => {
+  const found = log(...ALL);
+  expect(states(found)).toBe('M1 within, M2 within, M3 within, lens within');
+  expect(found.verdict).toBe('within');
+  expect(told(found)).toEqual(['release']);
+});
+
+test('signed off: nothing is left to do', () => {
+  expect(told(log(...ALL, 'release: in service\n'))).toEqual([]);
+});
+
+test.each([
+  ['a screw of M1', 'adjust: M1\nturn: {B: in 1/4}\n', 'M1 within, M2 stale, M3 stale, lens stale'],
+  ['a screw of M2', 'adjust: M2\nturn: {B: in 1/4}\n', 'M1 within, M2 within, M3 stale, lens stale'],
+  ['a screw of M3', 'adjust: M3\nturn: {B: in 1/4}\n', 'M1 within, M2 within, M3 within, lens stale'],
+  ['the tube', 'adjust: tube\nshift: 1 mm up\n', 'M1 stale, M2 stale, M3 stale, lens stale'],
+  ['the block of M1', 'adjust: M1\nshift: 1 mm up\n', 'M1 stale, M2 stale, M3 stale, lens stale'],
+  ['the lock of M2', 'adjust: M2\nlock: tight\n', 'M1 within, M2 within, M3 stale, lens stale'],
+  ['M2 taken out', 'care: M2\ndid: removed and cleaned\n', 'M1 within, M2 within, M3 stale, lens stale'],
+  ['the lens taken out', 'care: lens\ndid: removed and cleaned\n', 'M1 within, M2 within, M3 within, lens stale'],
+  ['M2 wiped in place', 'care: M2\ndid: cleaned in place\n', 'M1 within, M2 within, M3 within, lens within'],
+  ['the machine moved', 'event: moved\n', 'M1 stale, M2 stale, M3 stale, lens stale'],
+  ['a new visit', 'session: autumn\n', 'M1 stale, M2 stale, M3 stale, lens stale'],
+  ['the machine cell again, unchanged', MACHINE, 'M1 within, M2 within, M3 within, lens within'],
+  ['a machine cell with another leg', MACHINE.replace('90 mm', '95 mm'), 'M1 stale, M2 stale, M3 stale, lens stale'],
+  ['a note', 'note: coffee\n', 'M1 within, M2 within, M3 within, lens within'],
+])('after %s', (_, cell, expected) => {
+  expect(states(log(...ALL, cell))).toBe(expected);
+});
+
+describe('a cell that cannot be read counts as moved as far as it may reach', () => {
+  test.each([
+    ['adjust: M2\nturn: {B: sideways}\n', 'M1 within, M2 stale, M3 stale, lens stale'],
+    ['adjust: M9\nturn: {B: in 1/4}\n', 'M1 stale, M2 stale, M3 stale, lens stale'],
+    ['event: [\n', 'M1 stale, M2 stale, M3 stale, lens stale'],
+    ['marks: M2\nshots: {near: rubbish, far: rubbish}\n', 'M1 within, M2 within, M3 within, lens within'],
+  ])('%j', (cell, expected) => {
+    expect(states(evaluatedWithMistakes(MACHINE, LIMITS, ...ALL, cell))).toBe(expected);
+  });
+});
+
+describe('a station is fresh at its shortest and longest stop, and at two opposite corners', () => {
+  test.each([
+    ['M2 near alone', 'marks: M2\nshots: {near: centre}\n', 'M2', 'stale', 'shoot M2 far'],
+    ['M2 near with its height not read', 'marks: M2\nshots: {near: 1 right, far: centre}\n', 'M2', 'stale', 'shoot M2 near'],
+    ['M3 near and far with the gantry near', 'marks: M3\nshots: {near: centre, far: centre}\n', 'M3', 'stale', 'shoot M3 near/M2=far'],
+    ['M3 on the other diagonal', 'marks: M3\nshots:\n  - {at: far, mark: centre}\n  - {at: near, with: {M2: far}, mark: centre}\n', 'M3', 'within', 'shoot lens here here/M2=far/M3=far'],
+  ])('%s', (_, cell, name, state, next) => {
+    const found = log(M1, ...(name === 'M3' ? [M2] : []), cell);
+    expect(stationOf(found, name).state).toBe(state);
+    expect(told(found)[0]).toBe(next);
+  });
+});
+
+test('loose screws are not within; tightening asks for another shot', () => {
+  const found = log('adjust: M1\nlock: loose\n', ...ALL);
+  expect(states(found)).toBe('M1 within, M2 within, M3 within, lens within');
+  expect(found.verdict).toBe('continue');
+  expect(told(found)).toEqual(['lock M1 tight', 'shoot M2 near far']);
+});
+
+test('no limits: blocked, never within', () => {
+  const found = evaluatedWithMistakes(MACHINE, ...ALL);
+  expect(found.verdict).toBe('blocked');
+  expect(found.stations.every(({ state }) => state !== 'within')).toBe(true);
+});
+
+test('no machine: blocked', () => {
+  expect(evaluatedWithMistakes(LIMITS).verdict).toBe('blocked');
+});

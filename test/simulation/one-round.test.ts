@@ -1,0 +1,50 @@
+/**
+ * With exact screws, exact hands and exact reading, one round of advice a station ends within: for every way to lead
+ * the beam, both mounts, in toward the beam and away, heads behind and in front, millimetres and inches.
+ *
+ *     npm run test:simulation            (384 machines, one a route)
+ *     SEED=7 MACHINES=2000 npm run test:simulation
+ */
+import { expect, test } from 'vitest';
+import { asFound, drawnPlan, ROUTES } from './machines.ts';
+import { random } from './random.ts';
+import { work } from './technician.ts';
+import { marksOf, layoutOf, LEGS } from './world.ts';
+
+const SEED = Number(process.env['SEED'] ?? 1);
+const MACHINES = Number(process.env['MACHINES'] ?? ROUTES.length);
+
+const LIMITS = `limits: trial
+stations:
+  M1: {centre: 3 mm}
+  M2: {centre: 2.5 mm, spread: 2 mm}
+  M3: {centre: 2.5 mm, spread: 2 mm}
+  lens: {centre: 2 mm}
+confidence: 80 %
+`;
+
+test('one round a station', () => {
+  const draw = random(SEED);
+  const failures: string[] = [];
+  let moved = 0;
+  let again = 0;
+  for (let machine = 0; machine < MACHINES; machine++) {
+    const plan = drawnPlan(draw, ROUTES[machine % ROUTES.length]!);
+    const session = work(plan, asFound(draw), LIMITS);
+    moved += Object.keys(session.rounds).length;
+    again += Object.values(session.rounds).filter((rounds) => rounds > 1).length;
+    const trulyWithin = session.last.verdict === 'within' && worst(plan, session.truth) <= 1;
+    if (!trulyWithin) failures.push(`${machine}: ${JSON.stringify(plan)} ${session.last.verdict} ${JSON.stringify(session.rounds)}`);
+  }
+  console.log(`seed ${SEED}: ${MACHINES} machines over ${Math.min(MACHINES, ROUTES.length)} routes, ${moved} stations adjusted, ${again} of them more than once, ${failures.length} machines not truly within`);
+  expect(moved).toBeGreaterThan(MACHINES / 2);
+  expect(failures).toEqual([]);
+  expect(again).toBe(0);
+});
+
+/** Largest true share of a limit over all corners. */
+function worst(plan: Parameters<typeof layoutOf>[0], truth: Parameters<typeof marksOf>[1]): number {
+  const corners = [LEGS.M2.near, LEGS.M2.far].flatMap((gantry) => [LEGS.M3.near, LEGS.M3.far].map((head) => marksOf(layoutOf(plan), truth, { M2: gantry, M3: head })));
+  const centres = [3, 2.5, 2.5, 2];
+  return Math.max(...corners.flatMap((marks) => marks.map((mark, k) => (mark ? Math.hypot(mark.right, mark.up) / centres[k]! : Infinity))));
+}
