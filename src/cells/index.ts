@@ -1,0 +1,5 @@
+/** Text → cells and back, byte for byte. */
+export type { Cell, CellCode, CellProblem, Split } from './cell.ts';
+export { appendCells, joinCells, replaceCell } from './edit.ts';
+export { lineIndex, type LineIndex, type Position } from './lines.ts';
+export { splitCells } from './split.ts';
