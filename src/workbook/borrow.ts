@@ -1,0 +1,61 @@
+/**
+ * A machine that another workbook describes. The path is relative to the workbook that names it and never leads out of
+ * the root; nothing is loaded here: a file that is not at hand is named, and the caller reads again when it has it.
+ */
+import { splitCells } from '../cells/index.ts';
+import type { RawCell } from './raw.ts';
+import type { Resolved, Surroundings } from './resolve.ts';
+
+export type ReadFile = { readonly text: string } | { readonly reason: string };
+
+export interface Library {
+  readonly files: ReadonlyMap<string, ReadFile>;
+  /** Paths that were asked for and are not in `files`. */
+  readonly lacks: Set<string>;
+  readRaw(text: string): RawCell | undefined;
+  resolve(raw: RawCell, machineFrom: Surroundings['machineFrom']): Resolved;
+}
+
+/** What a machine cell named `name` in `file` gets from its `from`; `chain` are the machines that led here. */
+export function borrowMachine(library: Library, file: string, name: string, from: string, chain: readonly string[] = []): ReturnType<Surroundings['machineFrom']> {
+  const path = resolvePath(file, from);
+  if (path === undefined) return { reason: 'it lies outside the root folder' };
+  const links = [...chain, `${file} ${name}`];
+  const here = `${path} ${name}`;
+  if (links.includes(here)) return { reason: 'the files take it from each other in a circle' };
+  const found = library.files.get(path);
+  if (found === undefined) {
+    library.lacks.add(path);
+    return undefined;
+  }
+  if ('reason' in found) return found;
+  const last = lastMachine(library, found.text, name);
+  if (last === undefined) return { reason: `it has no machine cell named ${name}` };
+  let inner: ReturnType<Surroundings['machineFrom']> = { reason: 'its machine cell has mistakes' };
+  const { entry } = library.resolve(last, (innerName, innerFrom) => (inner = borrowMachine(library, path, innerName, innerFrom, links)));
+  return entry.kind === 'machine' ? { machine: entry.machine } : inner;
+}
+
+function lastMachine(library: Library, text: string, name: string): RawCell | undefined {
+  let last: RawCell | undefined;
+  for (const { readings } of splitCells(text).cells) {
+    for (const reading of readings) {
+      if (!reading.includes('machine')) continue;
+      const raw = library.readRaw(reading);
+      if (raw?.kind === 'machine' && raw.part === name) last = raw;
+    }
+  }
+  return last;
+}
+
+/** `/` between folders; nothing for a path that leads out of the root, or names a place on some disk. */
+function resolvePath(file: string, from: string): string | undefined {
+  if (from.startsWith('/') || /[\\:\0]/.test(from)) return undefined;
+  const folders = file.split('/').slice(0, -1);
+  for (const part of from.split('/')) {
+    if (part === '..') {
+      if (folders.pop() === undefined) return undefined;
+    } else if (part !== '' && part !== '.') folders.push(part);
+  }
+  return folders.length === 0 ? undefined : folders.join('/');
+}

@@ -1,0 +1,103 @@
+/**
+ * The kinds of value that keys take, made once for each unit system: a bare length is in the machine's units, so the
+ * schemas of a workbook in inches are others than those of one in millimetres.
+ */
+import type * as z from 'zod';
+import type { Units } from '../model/index.ts';
+import * as quantities from './quantities/index.ts';
+import type { Calculator, Interval, Mark, Measured, Must, Shift, Turn } from './quantities/index.ts';
+import { readTurned } from './quantities/scalars.ts';
+import { NAME, scalar, type Published } from './shapes.ts';
+
+type Examples = readonly (string | number)[];
+
+export interface Fields {
+  /** mm */
+  length(description: string, examples: Examples, must?: Must): z.ZodType<Measured, string>;
+  /** rad; a bare number is in mrad */
+  slope(description: string, examples: Examples, must?: Must): z.ZodType<Measured, string>;
+  /** rad */
+  angle(description: string, examples: Examples, must?: Must): z.ZodType<Measured, string>;
+  /** W */
+  power(description: string, examples: Examples, must?: Must): z.ZodType<Measured, string>;
+  /** s */
+  time(description: string, examples: Examples, must?: Must): z.ZodType<Measured, string>;
+  number(description: string, examples: Examples, must?: Must): z.ZodType<Measured, string>;
+  /** 0 … 1 */
+  share(description: string, examples: Examples, most?: number): z.ZodType<Measured, string>;
+  /** A share of the full power, or W. */
+  pulsePower(description: string, examples: Examples): z.ZodType<{ share: number } | { watts: number }, string>;
+  /** Turns without a direction. */
+  turns(description: string, examples: Examples): z.ZodType<Measured, string>;
+  turn(description: string, ...examples: string[]): z.ZodType<Turn, string>;
+  shift(description: string, ...examples: string[]): z.ZodType<Shift, string>;
+  mark(description: string, ...examples: string[]): z.ZodType<Mark, string>;
+  /** A stop's name, or a leg in mm. */
+  place(description: string, ...examples: string[]): z.ZodType<string | number, string>;
+  interval(description: string, ...examples: string[]): z.ZodType<Interval, string>;
+  /** As written, once it is known to be a date. */
+  date(description: string, ...examples: string[]): z.ZodType<string, string>;
+  name(description: string, ...examples: string[]): z.ZodType<string, string>;
+}
+
+/** YAML's own reader makes numbers of bare ones; here they are texts. */
+const NUMERIC = ['string', 'number'];
+
+export function createFields(units: Units, calculator: Calculator): Fields {
+  const context = { units, calculator };
+  const numeric = (description: string, examples: Examples): Published => ({ description, examples, type: NUMERIC });
+  return {
+    length: (description, examples, must) =>
+      scalar('a length', (text) => quantities.readLength(text, context, must), numeric(description, examples)),
+    slope: (description, examples, must) =>
+      scalar('an angle', (text) => quantities.readAngle(isBare(text) ? `${text} mrad` : text, context, must), numeric(description, examples)),
+    angle: (description, examples, must) =>
+      scalar('an angle', (text) => quantities.readAngle(text, context, must), { description, examples }),
+    power: (description, examples, must) =>
+      scalar('a power', (text) => quantities.readPower(text, context, must), { description, examples }),
+    time: (description, examples, must) =>
+      scalar('a time', (text) => quantities.readTime(text, context, must), { description, examples }),
+    number: (description, examples, must) =>
+      scalar('a number', (text) => quantities.readNumber(text, context, must), numeric(description, examples)),
+    share: (description, examples, most) =>
+      scalar('a share such as `20 %`', (text) => quantities.readFraction(text, context, most), numeric(description, examples)),
+    pulsePower: (description, examples) =>
+      scalar('a power such as `20 %`', (text) => quantities.readPulsePower(text, context), numeric(description, examples)),
+    turns: (description, examples) =>
+      scalar('a number of turns', (text) => inTurns(text, context), numeric(description, examples)),
+    turn: (description, ...examples) =>
+      scalar('a turn such as `in 1/4`', (text) => quantities.readTurn(text, context), { description, examples, pattern: '^(in|out)\\b' }),
+    shift: (description, ...examples) =>
+      scalar('a shift such as `1.5 mm up`', (text) => quantities.readShift(text, context), { description, examples }),
+    mark: (description, ...examples) =>
+      scalar('a mark such as `1.5 right 2.0 down`', (text) => quantities.readMark(text, context), { description, examples }),
+    place: (description, ...examples) =>
+      scalar<string | number>('a stop or a leg', (text) => stopOrLeg(text, context), numeric(description, examples)),
+    interval: (description, ...examples) =>
+      scalar('an interval such as `every 3 months`', quantities.readInterval, { description, examples, pattern: '^every ' }),
+    date: (description, ...examples) =>
+      scalar('a date', asWritten, { description, examples, pattern: '^\\d{4}-\\d{2}-\\d{2}([T ].*)?$' }),
+    name: (description, ...examples) =>
+      scalar('a name', quantities.readName, { description, examples, pattern: NAME.source }),
+  };
+}
+
+function isBare(text: string): boolean {
+  return /^[\s\d.+-]+$/.test(text);
+}
+
+function stopOrLeg(text: string, context: quantities.QuantityContext): quantities.Reading<string | number> {
+  if (NAME.test(text.trim())) return { value: text.trim(), problems: [] };
+  const { value, problems } = quantities.readLength(text, context, 'positive');
+  return value === undefined ? { problems } : { value: value.value, problems };
+}
+
+function inTurns(text: string, context: quantities.QuantityContext): quantities.Reading<Measured> {
+  const { value, problems } = readTurned(text, context);
+  return value === undefined ? { problems } : { value: { value: value.value / (2 * Math.PI) }, problems };
+}
+
+function asWritten(text: string): quantities.Reading<string> {
+  const { problems } = quantities.readDate(text);
+  return problems.length > 0 ? { problems } : { value: text.trim(), problems };
+}

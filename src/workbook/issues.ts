@@ -1,0 +1,177 @@
+/**
+ * What zod says about a tree → what a technician is told, at the place where it stands. A union of several forms
+ * reports each of them; only the form that was meant, told by its outer type, is reported here.
+ */
+import type * as z from 'zod';
+import { nearest, type FindingCode, type Span } from '../model/index.ts';
+import type { QuantityProblem } from './quantities/index.ts';
+import type { Problem } from './problem.ts';
+import type { Place, Tree } from './tree.ts';
+
+type Issue = z.core.$ZodIssue;
+
+/** A problem and the path of keys and indexes that it is about. */
+export interface Misfit {
+  readonly path: string;
+  /** Another path that cannot be believed either: the beginning of a mark that a comma cut in two. */
+  readonly also?: string;
+  readonly problem: Problem;
+}
+
+export interface Written {
+  readonly kind: string;
+  readonly text: string;
+  readonly tree: Tree;
+  readonly places: ReadonlyMap<string, Place>;
+}
+
+export function misfits(issues: readonly Issue[], cell: Written): Misfit[] {
+  const found = issues.flatMap((issue) => ofIssue(issue, issue.path, cell));
+  const cut = new Set(found.map(({ also }) => also));
+  return found.filter(({ path }) => !cut.has(path));
+}
+
+function ofIssue(issue: Issue, path: readonly PropertyKey[], cell: Written): Misfit[] {
+  switch (issue.code) {
+    case 'custom':
+      return [ofScalar(issue.params as unknown as QuantityProblem, join(path), cell)];
+    case 'unrecognized_keys':
+      return issue.keys.map((key) => unknownKey(key, issue.message.split('\n'), path, cell));
+    case 'invalid_key':
+      return [unknownKey(String(path.at(-1)), undefined, path.slice(0, -1), cell)];
+    case 'invalid_union':
+      return ofUnion(issue, path, cell);
+    case 'invalid_value':
+      return [ofWord(issue, path, cell)];
+    default:
+      return [ofShape(issue.message, path, cell)];
+  }
+}
+
+function ofUnion(issue: z.core.$ZodIssueInvalidUnion, path: readonly PropertyKey[], cell: Written): Misfit[] {
+  const meant = issue.errors.find((errors) => !errors.some(isOfAnotherType));
+  if (meant === undefined) return [ofShape(issue.message, path, cell)];
+  return meant.flatMap((inner) => ofIssue(inner, [...path, ...inner.path], cell));
+}
+
+/** Whether a form of a union was not meant: a list, where a mapping stands. */
+function isOfAnotherType(issue: Issue): boolean {
+  if (issue.path.length > 0) return false;
+  if (issue.code === 'invalid_union') return issue.errors.every((errors) => errors.some(isOfAnotherType));
+  return issue.code === 'invalid_type';
+}
+
+/** A key that is not the format's, or (without `known`) no name. */
+function unknownKey(key: string, known: readonly string[] | undefined, parent: readonly PropertyKey[], cell: Written): Misfit {
+  const path = join([...parent, key]);
+  const place = cell.places.get(path);
+  const span = place?.key ?? spanAt(join(parent), cell.places);
+  const comma = isRestOfMark(key) ? cell.text.slice(0, span.start).trimEnd().length - 1 : -1;
+  if (cell.text[comma] === ',') {
+    const keys = Object.keys(valueAt(cell.tree, parent) ?? {});
+    const before = keys[keys.indexOf(key) - 1];
+    return { path, ...(before !== undefined && { also: join([...parent, before]) }), problem: cutMark(key, span, comma, cell.text) };
+  }
+  if (known === undefined) return { path, problem: { code: 'name.unreadable', span, facts: { name: key } } };
+  const suggestion = nearest(key, known);
+  const problem = { code: 'cell.key' as const, span, facts: { key, place: placeName(parent, cell) } };
+  return { path, problem: suggestion === undefined ? problem : { ...problem, suggestion, fix: { span, text: suggestion } } };
+}
+
+/** A mark that a comma cut in two: a decimal comma, or one between its two lengths. */
+function cutMark(key: string, span: Span, comma: number, text: string): Problem {
+  const whole = /\d+$/.exec(text.slice(0, comma))?.[0];
+  const decimals = comma + 1 === span.start ? /^\d+/.exec(key)?.[0] : undefined;
+  if (whole === undefined || decimals === undefined) {
+    return { code: 'cell.flowMark', span, facts: { key }, fix: { span: { start: comma, end: span.start }, text: ' ' } };
+  }
+  const number = { start: comma - whole.length, end: span.start + decimals.length };
+  const fix = { span: number, text: `${whole}.${decimals}` };
+  return { code: 'quantity.decimalComma', span: number, facts: { text: `${whole},${decimals}` }, fix };
+}
+
+/** `2.0 down`, out of `{near: 1.5 right, 2.0 down}`. */
+function isRestOfMark(key: string): boolean {
+  return /^\s*[\d.+-].*\b(left|right|up|down|front|rear)\b/.test(key);
+}
+
+function ofWord(issue: z.core.$ZodIssueInvalidValue, path: readonly PropertyKey[], cell: Written): Misfit {
+  const value = valueAt(cell.tree, path);
+  if (typeof value !== 'string') return ofShape(issue.message, path, cell);
+  const words = issue.values.map(String);
+  const suggestion = nearest(value, words);
+  const span = spanAt(join(path), cell.places);
+  const problem = { code: 'cell.word' as const, span, facts: { word: short(value), words: words.join(', ') } };
+  return { path: join(path), problem: suggestion === undefined ? problem : { ...problem, suggestion, fix: { span, text: suggestion } } };
+}
+
+function ofShape(wanted: string, path: readonly PropertyKey[], cell: Written): Misfit {
+  const place = placeName(path, cell);
+  const key = String(path.at(-1));
+  if (path.length > 0 && !cell.places.has(join(path))) {
+    const parent = path.slice(0, -1);
+    const holder = cell.places.get(parent.length === 0 ? cell.kind : join(parent));
+    const span = holder?.key ?? holder?.span ?? spanAt('', cell.places);
+    return { path: join(path), problem: { code: 'cell.missing', span, facts: { key, place: placeName(parent, cell) } } };
+  }
+  const found = description(valueAt(cell.tree, path));
+  return { path: join(path), problem: { code: 'cell.shape', span: spanAt(join(path), cell.places), facts: { place, wanted, found } } };
+}
+
+/** A reader's problem, its offsets laid onto the cell's text where the scalar stands there letter by letter. */
+function ofScalar({ code, from, to, facts, fix }: QuantityProblem, path: string, cell: Written): Misfit {
+  return { path, problem: onText(code as FindingCode, facts, path, cell, { from, to, fix }) };
+}
+
+/** What it says there is a fact of every problem; `suggestion` among the facts of a reader is the problem's own. */
+export function onText(
+  code: FindingCode,
+  { suggestion, ...facts }: Readonly<Record<string, string>>,
+  path: string,
+  { text, places }: Pick<Written, 'text' | 'places'>,
+  within: { readonly from: number; readonly to: number; readonly fix?: string | undefined },
+): Problem {
+  const place = places.get(path);
+  const exact = place?.letters !== undefined;
+  const span = exact ? { start: place.letters + within.from, end: place.letters + within.to } : spanAt(path, places);
+  return {
+    code,
+    span,
+    facts: { text: short(text.slice(span.start, span.end)), ...facts },
+    ...(suggestion !== undefined && { suggestion }),
+    ...(exact && within.fix !== undefined && { fix: { span, text: within.fix } }),
+  };
+}
+
+/** Where a path stands; where it does not, the nearest that holds it. */
+export function spanAt(path: string, places: ReadonlyMap<string, Place>): Span {
+  const place = places.get(path);
+  if (place !== undefined) return place.span;
+  if (path === '') return { start: 0, end: 0 };
+  return spanAt(path.slice(0, Math.max(0, path.lastIndexOf('/'))), places);
+}
+
+function placeName(path: readonly PropertyKey[], cell: Written): string {
+  return path.length === 0 ? `${/^[aeiou]/.test(cell.kind) ? 'an' : 'a'} ${cell.kind} cell` : `\`${join(path)}\``;
+}
+
+/** What stands there, for a message. */
+export function description(tree: Tree | undefined): string {
+  if (typeof tree === 'string') return tree === '' ? 'an empty text' : `\`${short(tree)}\``;
+  if (tree === null || tree === undefined) return 'nothing';
+  if (Array.isArray(tree)) return tree.length === 0 ? 'an empty list' : 'a list';
+  return 'a mapping';
+}
+
+function valueAt(tree: Tree | undefined, path: readonly PropertyKey[]): Tree | undefined {
+  return path.reduce<Tree | undefined>((at, key) => (at !== null && typeof at === 'object' ? (at as Record<PropertyKey, Tree>)[key] : undefined), tree);
+}
+
+function join(path: readonly PropertyKey[]): string {
+  return path.map(String).join('/');
+}
+
+function short(text: string): string {
+  const line = text.replace(/\s+/g, ' ').trim();
+  return line.length > 60 ? `${line.slice(0, 59)}…` : line;
+}

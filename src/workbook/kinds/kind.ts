@@ -1,0 +1,68 @@
+/**
+ * What every kind of cell is made of: a schema for its shape, and the meaning of what was read once the machine in
+ * force is known. A kind is one file here; the list stands in `index.ts`.
+ */
+import type * as z from 'zod';
+import type { Entry, FindingCode, Machine } from '../../model/index.ts';
+import type { Fields } from '../fields.ts';
+import { text } from '../shapes.ts';
+import type { Problem } from '../problem.ts';
+import type { Names, Reading, Result } from '../quantities/index.ts';
+
+type Without<E> = E extends Entry ? Omit<E, 'spans' | 'date' | 'by' | 'note'> : never;
+/** An entry without what every cell may have. */
+export type Meaning = Without<Entry>;
+
+/** What the trade's thread names mean; handed in, because the format knows nothing of hardware. */
+export interface Threads {
+  /** mm per turn */
+  pitch(name: string): number | undefined;
+  /** For suggestions. */
+  names(): readonly string[];
+}
+
+export interface CellKind<S extends z.ZodType = z.ZodType> {
+  schema(fields: Fields): S;
+  /** Whether the rest of the cell still counts when what stands at this path cannot be read. */
+  standsWithout?(path: string): boolean;
+  /** Nothing where the cell cannot be used: why has then been reported, here or where the machine is described. */
+  meaning(value: z.output<S>, cell: Cell): Meaning | undefined;
+}
+
+/** The cell whose meaning is sought. Paths are keys and indexes joined by `/`. */
+export interface Cell {
+  report(path: string, code: FindingCode, facts: Problem['facts'], more?: Report): void;
+  /** Paths of what the cell stands without. */
+  readonly dropped: ReadonlySet<string>;
+  /** How many errors were reported so far. */
+  reported(): number;
+  /** The machine in force, for what cannot be read without one. The first cell that lacks it says so. */
+  machine(): Machine | undefined;
+  /** The same, for what can do without. */
+  readonly inForce: Machine | undefined;
+  /** Arithmetic over names and units, in mm, rad, W and s. */
+  calculate(expression: string, names: Names): Reading<Result>;
+  /** A machine that another file describes; nothing where it could not be had, and why has been reported. */
+  machineFrom(name: string, path: string): Machine | undefined;
+  readonly threads: Threads;
+}
+
+export interface Report {
+  readonly suggestion?: string | undefined;
+  /** Report at the key and not at its value. */
+  readonly atKey?: boolean;
+  /** Offsets within the value's own text. */
+  readonly from?: number;
+  readonly to?: number;
+  /** Put in place of what the offsets enclose. */
+  readonly fix?: string | undefined;
+}
+
+/** What any cell may have. */
+export function common(fields: Fields) {
+  return {
+    date: fields.date('When it was done: ISO 8601, with or without time and offset.', '2026-03-14', '2026-03-14 10:20').optional(),
+    by: text('Who did it.', 'kt').optional(),
+    note: text('Anything worth knowing, in Markdown.', 'The knob of B is stiff.').optional(),
+  };
+}

@@ -1,0 +1,100 @@
+/** When the machine counts as aligned. A later limits cell replaces the earlier one whole. */
+import { findings } from '../../../shared/findings.ts';
+import { lookup, nearest, type StationLimits } from '../../model/index.ts';
+import { elementNamed } from '../names.ts';
+import { coded, mapping, named, text } from '../shapes.ts';
+import type { Fields } from '../fields.ts';
+import { common, type Cell, type CellKind } from './kind.ts';
+
+/** mm: the whole step to which a mark is read, and the standard uncertainty of setting the tape. Common practice. */
+const READING = { resolution: 0.5, placing: 0.2 };
+const CONFIDENCE = 0.9;
+
+export const limits: CellKind<ReturnType<typeof schema>> = {
+  schema,
+  standsWithout: (path) => path.startsWith('rules/'),
+  meaning(value, cell) {
+    const machine = cell.machine();
+    if (machine === undefined) return undefined;
+    const stations: Record<string, StationLimits> = {};
+    for (const [name, { centre, spread, plumb }] of Object.entries(value.stations ?? {})) {
+      const path = `stations/${name}`;
+      const element = elementNamed(machine, name, cell, path, { atKey: true });
+      if (element !== undefined && element.kind !== 'lens' && plumb !== undefined) {
+        cell.report(`${path}/plumb`, 'cell.together', { place: name, reason: '`plumb` is for the lens: the beam that leaves it upright' }, { atKey: true });
+      }
+      stations[name] = {
+        ...(centre && { centre: centre.value }),
+        ...(spread && { spread: spread.value }),
+        ...(plumb && { plumb: plumb.value }),
+      };
+    }
+    return {
+      kind: 'limits',
+      limits: {
+        title: value.limits,
+        stations,
+        reading: {
+          resolution: value.reading?.resolution?.value ?? READING.resolution,
+          placing: value.reading?.placing?.value ?? READING.placing,
+        },
+        confidence: confidence(value.confidence?.value, cell),
+        rules: turnedOff(value.rules ?? {}, cell),
+      },
+    };
+  },
+};
+
+function schema(fields: Fields) {
+  const station = mapping(
+    {
+      centre: fields.length('The largest distance of a mark from the middle of the hole, at every stop.', ['2 mm'], 'positive').optional(),
+      spread: fields.length('The largest distance between two marks of this station.', ['1.5 mm'], 'positive').optional(),
+      plumb: fields.slope('For the lens: how far the beam may be from upright; a bare number is in mrad.', ['3 mrad'], 'positive').optional(),
+    },
+    'limits such as `{centre: 2 mm, spread: 1.5 mm}`',
+  );
+  const reading = mapping(
+    {
+      resolution: fields.length('The whole step to which a mark is read (default 0.5 mm).', ['0.5 mm'], 'positive').optional(),
+      placing: fields.length('Standard uncertainty of setting the tape (default 0.2 mm).', ['0.2 mm'], 'not negative').optional(),
+    },
+    'a mapping such as `{resolution: 0.5 mm, placing: 0.2 mm}`',
+    { description: 'How well a mark is read.', examples: [{ resolution: '0.5 mm', placing: '0.2 mm' }] },
+  );
+  const rule = mapping({ off: text('Why the workshop does without it.', 'the frame is shimmed every winter') }, 'a mapping such as `{off: reason}`');
+  return mapping(
+    {
+      limits: text('Acceptance limits: whose they are.', 'workshop standard'),
+      stations: named(station, 'stations and their limits', {
+        description: 'What is asked of each station.',
+        examples: [{ M1: { centre: '3 mm' }, M2: { centre: '2 mm', spread: '1.5 mm' } }],
+      }).optional(),
+      reading: reading.optional(),
+      confidence: fields.share('How sure one wants to be that a limit is kept (default 90 %).', ['90 %']).optional(),
+      rules: coded(rule, 'finding codes and why they are off', {
+        description: 'Findings that this workshop turns off, each with its reason.',
+        examples: [{ 'log.height': { off: 'the frame is shimmed every winter' } }],
+      }).optional(),
+      ...common(fields),
+    },
+    'a limits cell',
+  );
+}
+
+function confidence(value: number | undefined, cell: Cell): number {
+  if (value === undefined) return CONFIDENCE;
+  if (value < 0.5 || value > 0.9999) cell.report('confidence', 'quantity.range', { text: `${+(value * 100).toPrecision(6)} %`, least: '50 %', most: '99.99 %' });
+  return value;
+}
+
+function turnedOff(written: Readonly<Record<string, { off: string }>>, cell: Cell): Record<string, { off: string }> {
+  for (const code of Object.keys(written)) {
+    const known = lookup(findings as Readonly<Record<string, { severity: string }>>, code);
+    if (known?.severity === 'error') {
+      cell.report(`rules/${code}`, 'cell.together', { place: `\`${code}\``, reason: 'an error says that something was not read, and cannot be turned off' }, { atKey: true });
+    }
+    if (known === undefined) cell.report(`rules/${code}`, 'cell.key', { key: code, place: '`rules`' }, { atKey: true, suggestion: nearest(code, Object.keys(findings)) });
+  }
+  return { ...written };
+}

@@ -1,0 +1,112 @@
+/** The geometry, or the file that holds it. A later machine cell replaces the earlier one whole. */
+import { PRIORS, type CareInterval, type Machine, type PriorName } from '../../model/index.ts';
+import { isPart } from '../names.ts';
+import { mapping, named, text, word } from '../shapes.ts';
+import type { Fields } from '../fields.ts';
+import * as z from 'zod';
+import { common, type Cell, type CellKind } from './kind.ts';
+import { mounts, mountsSchema } from './mounts.ts';
+import { path, pathSchema } from './path.ts';
+import { pulse, pulseSchema } from './pulse.ts';
+import { source, sourceSchema } from './source.ts';
+
+/** The version of the format that this reader knows. */
+export const FORMAT = '1';
+
+export const machine: CellKind<ReturnType<typeof schema>> = {
+  schema,
+  standsWithout: (at) => /^(title|care|priors)(\/|$)/.test(at),
+  meaning(value, cell) {
+    if (value.format !== undefined && value.format.version !== FORMAT) {
+      cell.report('format', 'machine.format', { format: value.format.version, known: FORMAT });
+    }
+    const described = value.from === undefined ? ownMachine(value, cell) : borrowed(value, value.from, cell);
+    return described && { kind: 'machine', machine: described };
+  },
+};
+
+function schema(fields: Fields) {
+  return mapping(
+    {
+      machine: fields.name('The geometry of a machine, and its name.', 'router', 'bench2'),
+      title: text('What it is and where it stands.', '80 W bench engraver, north room').optional(),
+      format: formatSchema().optional(),
+      units: word(['mm', 'in'], 'The unit of bare lengths in every cell from here on (default mm).').optional(),
+      from: text('The workbook that describes the machine, relative to this one.', 'machines/router.alignbook.yaml').optional(),
+      source: sourceSchema(fields).optional(),
+      path: pathSchema(fields).optional(),
+      mounts: mountsSchema(fields).optional(),
+      priors: priorsSchema(fields).optional(),
+      care: named(fields.interval('How often.', 'every 3 months', 'every 40 h'), 'parts and how often they are cared for', {
+        description: 'By part, how often it is cared for.',
+        examples: [{ lens: 'every 40 h', M1: 'every 3 months' }],
+      }).optional(),
+      pulse: pulseSchema(fields, 'The most that a test shot may use.').optional(),
+      ...common(fields),
+    },
+    'a machine cell',
+  );
+}
+
+/** Any version is read, so that a later one is told from a slip. */
+function formatSchema() {
+  return z
+    .string({ error: () => 'the version of the format' })
+    .transform((written) => ({ version: written.trim() }))
+    .meta({ description: 'The version of this format.', examples: [Number(FORMAT)], type: ['string', 'number'], enum: [FORMAT, Number(FORMAT)] });
+}
+
+function priorsSchema(fields: Fields) {
+  const prior = ([name, { dimension, reason }]: [string, (typeof PRIORS)[PriorName]]) => {
+    const value = {
+      length: () => fields.length(reason, ['2 mm'], 'positive'),
+      angle: () => fields.angle(reason, ['5 mrad'], 'positive'),
+      ratio: () => fields.number(reason, ['20 %'], 'positive'),
+      turns: () => fields.turns(reason, ['0.02 turn']),
+    }[dimension as 'length' | 'angle' | 'ratio' | 'turns']();
+    return [name, value.optional()] as const;
+  };
+  return mapping(Object.fromEntries(Object.entries(PRIORS).map(prior)) as Record<PriorName, ReturnType<typeof prior>[1]>, 'priors by name', {
+    description: 'Standard deviations that replace the tool’s own beliefs before the first mark.',
+    examples: [{ mirrorTilt: '5 mrad' }],
+  });
+}
+
+type Written = z.output<ReturnType<typeof schema>>;
+
+function borrowed(value: Written, from: string, cell: Cell): Machine | undefined {
+  const allowed = ['machine', 'from', 'format', 'date', 'by', 'note'];
+  for (const key of Object.keys(value).filter((word) => !allowed.includes(word))) {
+    cell.report(key, 'cell.together', { place: `\`${key}\``, reason: 'the machine is described in the file that `from` names' }, { atKey: true });
+  }
+  return cell.machineFrom(value.machine, from);
+}
+
+function ownMachine(value: Written, cell: Cell): Machine | undefined {
+  for (const key of ['source', 'path'] as const) {
+    if (value[key] === undefined) cell.report('machine', 'cell.missing', { key, place: 'a machine cell' });
+  }
+  if (value.source === undefined || value.path === undefined) return undefined;
+  const held = mounts(value.mounts ?? {}, cell);
+  const tube = source(value.source, cell);
+  const described: Machine = {
+    name: value.machine,
+    ...(value.title !== undefined && { title: value.title }),
+    units: value.units ?? 'mm',
+    source: tube,
+    path: path(value.path, value.source.fires, held, cell),
+    mounts: held,
+    priors: priors(value.priors ?? {}),
+    care: {},
+    ...(value.pulse && { pulse: pulse(value.pulse, tube, cell) }),
+  };
+  return { ...described, care: intervals(described, value.care ?? {}, cell) };
+}
+
+function priors(written: Readonly<Partial<Record<PriorName, { readonly value: number } | undefined>>>): Record<string, number> {
+  return Object.fromEntries(Object.entries(written).flatMap(([name, value]) => (value === undefined ? [] : [[name, value.value]])));
+}
+
+function intervals(described: Machine, written: Readonly<Record<string, CareInterval>>, cell: Cell): Record<string, CareInterval> {
+  return Object.fromEntries(Object.entries(written).filter(([part]) => isPart(described, part, cell, `care/${part}`, { atKey: true })));
+}

@@ -1,0 +1,196 @@
+/**
+ * Readings of one station. Each shot is a place of the carriages and what its tape shows. A shot that cannot be read
+ * is reported and left out; the others count. In the spans a shot's path is where its mark, or list of marks, stands.
+ */
+import * as z from 'zod';
+import type { Direction, FindingCode, Machine, Mark, PathElement, Shot } from '../../model/index.ts';
+import { isVertical, resolveMark, SHAPES, type Mark as WrittenMark, type Measured, type Seen } from '../quantities/index.ts';
+import { arrives, elementNamed } from '../names.ts';
+import { mapping, named, oneOrMore, word } from '../shapes.ts';
+import type { Fields } from '../fields.ts';
+import { carriages, ownPlace, type Place } from './carriages.ts';
+import { common, type Cell, type CellKind } from './kind.ts';
+import { pulse, pulseSchema } from './pulse.ts';
+
+/** A mark as a mapping: signed lengths, the viewer's, up = rear on a vertical leg. */
+interface SignedMark {
+  readonly right?: Measured | undefined;
+  readonly up?: Measured | undefined;
+  readonly size?: Measured | undefined;
+  readonly shape?: Mark['shape'] | undefined;
+}
+type AnyMark = WrittenMark | SignedMark;
+
+interface WrittenShot {
+  readonly at?: Place | undefined;
+  readonly with?: Readonly<Record<string, Place>> | undefined;
+  readonly height?: Measured | undefined;
+  readonly mark: readonly AnyMark[];
+}
+
+/** A written shot and the paths of the whole, of its place and of its mark. */
+interface Standing extends WrittenShot {
+  readonly whole: string;
+  readonly place: string;
+  readonly path: string;
+}
+
+export const marks: CellKind<ReturnType<typeof schema>> = {
+  schema,
+  standsWithout: (path) => path.startsWith('shots/'),
+  meaning(value, cell) {
+    const machine = cell.machine();
+    const station = machine && elementNamed(machine, value.marks, cell, 'marks');
+    if (machine === undefined || station === undefined) return undefined;
+    const leg = { machine, station, runs: arrives(machine, station.name), seen: value.seen, cell };
+    if (value.seen !== undefined && isVertical(leg.runs)) {
+      const word = `seen: ${value.seen}`;
+      cell.report('seen', 'mark.words', { word, station: station.name, runs: leg.runs, words: 'left, right, front, rear' });
+      return undefined;
+    }
+    const shots = value.shots.filter(({ whole }) => !cell.dropped.has(whole)).flatMap((written) => resolved(written, leg) ?? []);
+    if (shots.length === 0) return undefined;
+    return {
+      kind: 'marks',
+      station: station.name,
+      shots,
+      ...(value.tape && { tape: value.tape }),
+      ...(value.pulse && { pulse: pulse(value.pulse, machine.source, cell) }),
+    };
+  },
+};
+
+function schema(fields: Fields) {
+  return mapping(
+    {
+      marks: fields.name('The station whose tape was read.', 'M2'),
+      shots: shotsSchema(fields),
+      seen: word(['against beam'], 'The tape was read from behind: left and right swap. Not on vertical legs.').optional(),
+      tape: word(['fresh', 'reused'], 'Whether a fresh piece of tape was used.').optional(),
+      pulse: pulseSchema(fields, 'The pulse of these shots.').optional(),
+      ...common(fields),
+    },
+    'a marks cell',
+  );
+}
+
+/** By stop, as a list, or one bare mark: always a list afterwards. */
+function shotsSchema(fields: Fields) {
+  const wanted = 'stops and their marks, such as `{near: 1.5 right 2.0 down}`, or a list of shots';
+  const mark = markSchema(fields);
+  const several = oneOrMore(mark, 'a mark, or a list of marks', {
+    examples: ['1.5 right 2.0 down', ['1.5 right 2.0 down', '1 right 2.5 down']],
+    description: 'What the tape shows, looking along the beam at the burnt side; a list for repeated shots.',
+  });
+  const byStop = named(several, wanted, {
+    description: 'By stop, what the tape shows.',
+    examples: [{ near: '1.5 right 2.0 down', far: '6.0 right 5.5 down' }],
+  });
+  const byPlace = z.array(z.union([shotSchema(fields, several), mark]), { error: () => wanted }).min(1);
+  return z
+    .union([byStop.transform(standingByStop), byPlace.transform(standingInList), mark.transform(standingAlone)], { error: () => wanted })
+    .meta({
+      description: 'The shots: by stop, as a list with the place of every carriage, or one bare mark at a station that has one leg.',
+      examples: [{ near: '1.5 right 2.0 down' }, [{ at: 'far', with: { M2: 'far' }, mark: 'centre' }], 'centre'],
+    });
+}
+
+function shotSchema(fields: Fields, mark: z.ZodType<readonly AnyMark[]>) {
+  const place = fields.place('A stop, or a leg.', 'far', '410 mm');
+  return mapping(
+    {
+      at: place.optional(),
+      with: named(place, 'carriages and their places', {
+        description: 'Where the other carriages stood; each at its nearest stop where it is not told.',
+        examples: [{ M2: 'far' }],
+      }).optional(),
+      mark,
+      height: fields.length('How far below the lens station this tape lay, not moved between the shots on it.', ['80 mm'], 'not negative').optional(),
+    },
+    'a shot such as `{at: far, with: {M2: far}, mark: 1.5 right 2.0 down}`',
+  );
+}
+
+function markSchema(fields: Fields) {
+  const map = mapping(
+    {
+      right: fields.length('To the right of the middle, looking along the beam at the burnt side; negative to the left.', ['1.5 mm']).optional(),
+      up: fields.length('Above the middle; negative below. On a vertical leg: to the rear.', ['-2.0 mm']).optional(),
+      size: fields.length('Diameter of the burn.', ['5 mm'], 'positive').optional(),
+      shape: word(SHAPES, 'A crescent is a clipped beam; a double mark a loose or cracked optic.').optional(),
+    },
+    'a mark such as `{right: 1.5, up: -2.0}`',
+  );
+  const text = fields.mark('A mark, without commas. A part that is missing was not read.', '1.5 right 2.0 down', '2 mm at 4:30', 'centre', 'none', '1 left size 5 mm shape oval');
+  return z.union([text, map], { error: () => 'a mark such as `1.5 right 2.0 down`' });
+}
+
+function standingByStop(shots: Readonly<Record<string, readonly AnyMark[]>>): Standing[] {
+  return Object.entries(shots).map(([at, mark]) => {
+    const path = `shots/${at}`;
+    return { at, mark, whole: path, place: path, path };
+  });
+}
+
+function standingInList(shots: readonly (WrittenShot | AnyMark)[]): Standing[] {
+  return shots.map((shot, i) => {
+    const whole = `shots/${i}`;
+    if (!('mark' in shot)) return { mark: [shot], whole, place: whole, path: whole };
+    return { ...shot, whole, place: shot.at === undefined ? whole : `${whole}/at`, path: `${whole}/mark` };
+  });
+}
+
+function standingAlone(mark: AnyMark): Standing[] {
+  return [{ mark: [mark], whole: 'shots', place: 'shots', path: 'shots' }];
+}
+
+interface Leg {
+  readonly machine: Machine;
+  readonly station: PathElement;
+  /** Where the beam runs when it meets the tape. */
+  readonly runs: Direction;
+  readonly seen: Seen | undefined;
+  readonly cell: Cell;
+}
+
+/** Nothing where any part of the shot is not known: a mark in an unknown place is worse than none. */
+function resolved(written: Standing, leg: Leg): Shot | undefined {
+  const { machine, station, cell } = leg;
+  const before = cell.reported();
+  const at = ownPlace(machine, station, written.at, written.place, written.whole === written.place, cell);
+  if (at === undefined) return undefined;
+  if (written.height !== undefined && station.kind !== 'lens') {
+    cell.report(`${written.whole}/height`, 'cell.together', { place: station.name, reason: '`height` is for tapes below the lens' }, { atKey: true });
+  }
+  const others = written.with ?? {};
+  const legs = carriages(machine, station, at, others, written.whole, cell);
+  const read = written.mark.map((mark, i) => place(mark, leg, `${written.path}/${i}`));
+  if (cell.reported() > before) return undefined;
+  return { at, carriages: legs, with: others, height: written.height?.value ?? 0, marks: read, path: written.path };
+}
+
+/** The mark in the viewer’s frame. A mapping’s signs are the viewer’s already. */
+function place(written: AnyMark, leg: Leg, path: string): Mark {
+  if (!('parts' in written)) return signed(written, leg.seen);
+  const { value, problems } = resolveMark(written, leg.runs, leg.seen);
+  for (const { code, from, to, facts } of problems) {
+    leg.cell.report(path, code as FindingCode, { ...facts, station: leg.station.name }, to > from ? { from, to } : {});
+  }
+  return {
+    ...(written.none && { none: true }),
+    ...(value?.right !== undefined && { right: value.right }),
+    ...(value?.up !== undefined && { up: value.up }),
+    ...(written.size !== undefined && { size: written.size }),
+    ...(written.shape !== undefined && { shape: written.shape }),
+  };
+}
+
+function signed({ right, up, size, shape }: SignedMark, seen: Seen | undefined): Mark {
+  const side = seen === 'against beam' ? -1 : 1;
+  return {
+    ...(right && { right: side * right.value + 0 }),
+    ...(up && { up: up.value }),
+    ...(size && { size: size.value }),
+    ...(shape && { shape }),
+  };
+}

@@ -1,0 +1,40 @@
+/**
+ * The names a cell uses, looked up in the machine in force. A name that is not there is reported once, with the
+ * nearest that is: capitals count, and a slip of one letter is the usual reason.
+ */
+import { nearest, type Direction, type Machine, type PathElement } from '../model/index.ts';
+import type { Cell, Report } from './kinds/kind.ts';
+
+/** The tube is a part like the elements of the path: it is moved, cleaned and replaced. */
+export const TUBE = 'tube';
+/** The one stop of a station that does not ride. */
+export const HERE = 'here';
+
+export function elementNamed(machine: Machine, name: string, cell: Cell, path: string, report?: Report): PathElement | undefined {
+  const found = machine.path.find((element) => element.name === name);
+  if (found === undefined) unknown(cell, path, 'station', name, machine, machine.path.map((element) => element.name), report);
+  return found;
+}
+
+/** An element of the path, or the tube; whether there is one. */
+export function isPart(machine: Machine, name: string, cell: Cell, path: string, report?: Report): boolean {
+  const parts = [TUBE, ...machine.path.map((element) => element.name)];
+  if (!parts.includes(name)) unknown(cell, path, 'part', name, machine, parts, report);
+  return parts.includes(name);
+}
+
+export function unknown(
+  cell: Cell, path: string, what: string, name: string, machine: Machine, names: readonly string[], report: Report = {},
+): void {
+  cell.report(path, 'name.unknown', { what, name, machine: machine.name }, { ...report, suggestion: nearest(name, names) });
+}
+
+/** Where the beam runs when it arrives at an element. */
+export function arrives(machine: Machine, name: string): Direction {
+  let direction = machine.source.fires;
+  for (const element of machine.path) {
+    if (element.name === name) break;
+    direction = element.sends ?? direction;
+  }
+  return direction;
+}

@@ -1,0 +1,91 @@
+/**
+ * What marks and shifts have in common: lengths, each followed by the word of its direction. The text is cut at the
+ * words that are no units; what stands before such a word is its length.
+ */
+import type { Direction, Quantity } from '../../model/index.ts';
+import { isDirection, opposite } from './directions.ts';
+import type { QuantityContext } from './measured.ts';
+import { problem, quoted, shifted, type QuantityProblem } from './reading.ts';
+import { readLength } from './scalars.ts';
+import { tokens, type Token } from './tokens.ts';
+import { unitNamed } from './units.ts';
+
+/** A length in mm towards a direction, not negative when it was read from text; [from, to) covers both. */
+export interface DirectedLength {
+  readonly length: number;
+  readonly u?: number;
+  readonly word: Direction;
+  readonly from: number;
+  readonly to: number;
+}
+
+type Thing = 'mark' | 'shift';
+
+/** The words of a text that are neither units nor functions, and its commas taken out, each with a problem. */
+export function structure(text: string, thing: Thing): { text: string; words: Token[]; problems: QuantityProblem[] } {
+  const all = tokens(text);
+  const commas = all.filter((token) => token.kind === 'comma');
+  const problems = commas.map(({ from, to }) => problem(`${thing}.comma`, from, to, { text: quoted(text) }, ''));
+  let cleaned = text;
+  for (const { from, to } of commas) cleaned = `${cleaned.slice(0, from)} ${cleaned.slice(to)}`;
+  const words = all.filter(({ kind, text: word }) => kind === 'word' && !unitNamed(word) && word !== 'sqrt');
+  return { text: cleaned, words, problems };
+}
+
+/** The length in text[from, to); a second number in it is one whose direction is missing. */
+export function lengthWithin(
+  text: string, from: number, to: number, thing: Thing, context: QuantityContext,
+): Quantity | QuantityProblem[] {
+  const reading = shifted(readLength(text.slice(from, to), context), from);
+  if (reading.value) return reading.value;
+  return reading.problems.map((p) => {
+    if (p.code !== 'quantity.operator') return p;
+    const start = from + text.slice(from, to).search(/\S/);
+    const end = text.slice(0, p.from).trimEnd().length;
+    return problem(`${thing}.direction`, start, end, { text: quoted(text.slice(start, end)) });
+  });
+}
+
+/** The length before a direction word that stands at [word.from, word.to); `from` is where the length may begin. */
+export function directedLength(
+  text: string, from: number, word: Token, thing: Thing, context: QuantityContext,
+): DirectedLength | QuantityProblem[] {
+  const before = text.slice(from, word.from);
+  if (before.trim() === '') return [problem(`${thing}.length`, word.from, word.to, { word: word.text })];
+  const length = lengthWithin(text, from, word.from, thing, context);
+  if (Array.isArray(length)) return length;
+  const start = from + before.search(/\S/);
+  const direction = word.text as Direction;
+  if (length.value < 0) {
+    const unsigned = /^[-−]\s*([^-+−]+)$/.exec(before.trim())?.[1];
+    const fix = unsigned === undefined ? undefined : `${unsigned} ${opposite(direction)}`;
+    const facts = { text: quoted(text.slice(start, word.to)), must: 'not negative' };
+    return [problem('quantity.sign', start, word.to, facts, fix)];
+  }
+  const part = { length: length.value, word: direction, from: start, to: word.to };
+  return length.u === undefined ? part : { ...part, u: length.u };
+}
+
+/** `right 1.5 down 2.0`: every direction before its length. One problem whose fix turns them round. */
+export function wrongOrder(text: string, words: readonly Token[], thing: Thing): QuantityProblem | undefined {
+  const first = words[0];
+  if (!first || text.slice(0, first.from).trim() !== '') return undefined;
+  const pairs = words.map((word, i) => [text.slice(word.to, words[i + 1]?.from).trim(), word.text] as const);
+  if (!pairs.every(([length, word]) => length !== '' && isDirection(word))) return undefined;
+  const fix = pairs.map(([length, word]) => `${length} ${word}`).join(' ');
+  return problem(`${thing}.order`, first.from, text.trimEnd().length, { text: quoted(text) }, fix);
+}
+
+const AXES: readonly (readonly Direction[])[] = [['left', 'right'], ['front', 'rear'], ['down', 'up']];
+
+/** The first part whose axis an earlier one has already given. */
+export function givenTwice(parts: readonly DirectedLength[], thing: Thing): QuantityProblem | undefined {
+  const seen = new Map<readonly Direction[] | undefined, Direction>();
+  for (const { word, from, to } of parts) {
+    const axis = AXES.find((words) => words.includes(word));
+    const other = seen.get(axis);
+    if (other) return problem(`${thing}.twice`, from, to, { word, other });
+    seen.set(axis, word);
+  }
+  return undefined;
+}

@@ -1,0 +1,22 @@
+/**
+ * Quantities, directions, marks, dates and names: the readers of a scalar's source text. Every reader is pure, gives a
+ * value or problems, and is bounded in time; offsets are in the scalar's text.
+ */
+export { createCalculator, type Calculator } from './calculator.ts';
+export { readDate, type WrittenDate } from './date.ts';
+export type { DirectedLength } from './directed.ts';
+export { DIRECTIONS, directionVector, isVertical, opposite, viewerFrame } from './directions.ts';
+export { readInterval } from './interval.ts';
+export type { CareInterval as Interval, Quantity as Measured } from '../../model/index.ts';
+export type { Names } from './items.ts';
+export { readMark, SHAPES, type ClockPlace, type Shape, type Mark } from './mark.ts';
+export type { Must, QuantityContext } from './measured.ts';
+export { QUANTITY_CODES, type QuantityCode, type QuantityProblem, type Reading } from './reading.ts';
+export { resolveMark, type ResolvedMark, type Seen } from './resolve-mark.ts';
+export {
+  readAngle, readExpression, readFraction, readLength, readNumber, readPower, readPulsePower, readTime, type Result,
+} from './scalars.ts';
+export { readName } from './name.ts';
+export { readShift, type Shift } from './shift.ts';
+export { readTurn, signedTurns, type Turn } from './turn.ts';
+export { dimensionName, isReserved, type Dimension, type Dimensioned } from './units.ts';

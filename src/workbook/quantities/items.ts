@@ -1,0 +1,216 @@
+/**
+ * Tokens → the items of an expression: whole quantities (`1 1/8 in`), names, operators, brackets. Numbers and their
+ * units are bound together here, tighter than any operator, so that `90 mm / 2 mm` is 45 and `3/8 in` is a length;
+ * the parser behind it then never meets a unit.
+ */
+import { nearest } from '../../model/index.ts';
+import { problem, quoted, type QuantityProblem } from './reading.ts';
+import { isWhole, tokens, type Token } from './tokens.ts';
+import { dimensionName, NUMBER, unitMeant, unitNamed, unitsOf, type Dimension, type Dimensioned, type Unit } from './units.ts';
+
+export type Item = QuantityItem | SignItem;
+
+export interface QuantityItem extends Dimensioned {
+  readonly kind: 'quantity';
+  /** absent: a bare number, or the value of a name */
+  readonly unit?: Unit;
+  /** a number without any unit, that takes the reader's */
+  readonly bare: boolean;
+  readonly from: number;
+  readonly to: number;
+}
+
+export interface SignItem {
+  readonly kind: 'operator' | 'open' | 'close' | 'sqrt' | 'plusminus';
+  readonly text: string;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** The names that an expression may use, as a Map has it. */
+export interface Names {
+  get(name: string): Dimensioned | undefined;
+  keys(): Iterable<string>;
+}
+
+/**
+ * The items of `text`, with everything found wrong on the way. A faulty number or word still yields an item, so that
+ * what follows it is judged in its place.
+ * @param expected the dimension that is hoped for: only to name its units in a message
+ * @param names when given, words stand for names first, and for one of a unit
+ */
+export function itemsOf(
+  text: string,
+  expected: Dimension | undefined,
+  names: Names | undefined,
+): { items: Item[]; problems: QuantityProblem[] } {
+  const reader = new ItemReader(text, expected, names);
+  reader.run();
+  return { items: reader.items, problems: reader.problems };
+}
+
+class ItemReader {
+  readonly items: Item[] = [];
+  readonly problems: QuantityProblem[] = [];
+  private readonly tokens: readonly Token[];
+  private readonly text: string;
+  private readonly expected: Dimension | undefined;
+  private readonly names: Names | undefined;
+  private at = 0;
+
+  constructor(text: string, expected: Dimension | undefined, names: Names | undefined) {
+    this.tokens = tokens(text);
+    this.text = text;
+    this.expected = expected;
+    this.names = names;
+  }
+
+  run(): void {
+    while (this.at < this.tokens.length) {
+      const token = this.tokens[this.at]!;
+      if (token.kind === 'number') this.number(token);
+      else if (token.kind === 'comma number') this.commaNumber(token);
+      else if (token.kind === 'word') this.word(token);
+      else if (token.kind === 'comma' || token.kind === 'other') this.strange(token);
+      else this.sign(token.kind, token);
+    }
+  }
+
+  /** `1.5`, `3/8` or `1 1/8`, and the unit behind it. */
+  private number(first: Token): void {
+    const [second, third, fourth] = this.tokens.slice(this.at + 1, this.at + 4);
+    let value = Number(first.text);
+    let last = first;
+    if (isWhole(first) && isWhole(second) && third?.text === '/' && isWhole(fourth)) {
+      value += Number(second.text) / Number(fourth.text);
+      last = fourth;
+    } else if (isWhole(first) && second?.text === '/' && isWhole(third) && !this.spoilsDivision(third)) {
+      value /= Number(third.text);
+      last = third;
+    }
+    this.checkMixed(first);
+    this.checkThousands(first);
+    this.at = this.tokens.indexOf(last, this.at) + 1;
+    this.withUnit(value, first.from, last);
+  }
+
+  /** In `90 mm / 3/4` the fraction is no literal: divisions go from left to right. With a unit, `/ 3/4 in`, it is. */
+  private spoilsDivision(last: Token): boolean {
+    const previous = this.items.at(-1);
+    const unit = this.tokens[this.tokens.indexOf(last, this.at) + 1];
+    return previous?.kind === 'operator' && previous.text === '/' && unit?.kind !== 'word';
+  }
+
+  private withUnit(value: number, from: number, last: Token): void {
+    const word = this.tokens[this.at];
+    if (word?.kind !== 'word' || word.text === 'sqrt' || (this.names?.get(word.text) && !unitNamed(word.text))) {
+      this.items.push({ kind: 'quantity', value, dimension: NUMBER, bare: true, from, to: last.to });
+      return;
+    }
+    this.at++;
+    const unit = unitNamed(word.text);
+    if (!unit) this.unknownUnit(word);
+    const { factor, dimension } = unit ?? { factor: 1, dimension: NUMBER };
+    const item = { kind: 'quantity', value: value * factor, dimension, bare: false, from, to: word.to } as const;
+    this.items.push(unit ? { ...item, unit } : item);
+  }
+
+  private unknownUnit(word: Token): void {
+    const meant = unitMeant(word.text);
+    const known = unitsOf(this.expected ?? NUMBER);
+    const facts = { unit: quoted(word.text), wanted: wantedName(this.expected), known, ...(meant && { suggestion: meant }) };
+    this.problems.push(problem('quantity.unit', word.from, word.to, facts, meant));
+  }
+
+  private word(word: Token): void {
+    const { from, to } = word;
+    if (!/^[A-Za-z_µμ]/.test(word.text)) return this.strange(word);
+    if (word.text === 'sqrt') {
+      this.sign('sqrt', word);
+      return;
+    }
+    this.at++;
+    const unit = unitNamed(word.text);
+    if (unit && this.items.at(-1)?.kind === 'close') {
+      this.items.push({ kind: 'operator', text: '*', from, to: from });
+      this.items.push({ kind: 'quantity', value: unit.factor, dimension: unit.dimension, unit, bare: false, from, to });
+      return;
+    }
+    const known = this.names?.get(word.text);
+    const meant = known ?? (this.names && unit && { value: unit.factor, dimension: unit.dimension });
+    if (!meant) this.unknownWord(word);
+    const { value, dimension } = meant ?? { value: 0, dimension: NUMBER };
+    this.items.push({ kind: 'quantity', value, dimension, bare: false, from, to });
+  }
+
+  private unknownWord(word: Token): void {
+    if (!this.names) {
+      this.problems.push(problem('quantity.unreadable', word.from, word.to, this.unreadable()));
+      return;
+    }
+    const suggestion = nearest(word.text, this.names.keys());
+    const facts = { name: quoted(word.text), ...(suggestion && { suggestion }) };
+    this.problems.push(problem('quantity.name', word.from, word.to, facts, suggestion));
+  }
+
+  private commaNumber(token: Token): void {
+    const { text, from, to } = token;
+    const decimal = /^\d+,\d+$/.test(text) && !/^[1-9]\d{0,2},\d{3}$/.test(text);
+    this.problems.push(
+      decimal
+        ? problem('quantity.decimalComma', from, to, { text: quoted(text) }, text.replace(',', '.'))
+        : problem('quantity.thousands', from, to, { text: quoted(text) }),
+    );
+    this.at++;
+    this.withUnit(0, from, token);
+  }
+
+  /** `1-1/8 in` is how some write one and an eighth; read as a difference it would be silently wrong. */
+  private checkMixed(first: Token): void {
+    const parts = this.tokens.slice(this.at, this.at + 5);
+    const [whole, dash, a, slash, b] = parts;
+    const touching = parts.every((part, i) => i === 0 || parts[i - 1]!.to === part.from);
+    if (!isWhole(whole) || dash?.text !== '-' || !isWhole(a) || slash?.text !== '/' || !isWhole(b) || !touching) return;
+    const text = this.text.slice(first.from, b.to);
+    this.problems.push(problem('quantity.mixed', first.from, b.to, { text }, `${whole.text} ${a.text}/${b.text}`));
+  }
+
+  /** `1 500` */
+  private checkThousands(first: Token): void {
+    const [a, slash] = this.tokens.slice(this.at + 1, this.at + 3);
+    if (!/^[1-9]\d{0,2}$/.test(first.text) || !a || !/^\d{3}$/.test(a.text) || slash?.text === '/') return;
+    this.problems.push(problem('quantity.thousands', first.from, a.to, { text: this.text.slice(first.from, a.to) }));
+  }
+
+  private strange(token: Token): void {
+    this.at++;
+    const plain = PLAIN_SIGNS[token.text] ?? vulgarFraction(token.text);
+    const blank = plain !== undefined && /\d/.test(plain) && /\d/.test(this.text[token.from - 1] ?? '') ? ' ' : '';
+    const fix = plain === undefined ? undefined : blank + plain;
+    const facts = { ...this.unreadable(), character: token.text };
+    this.problems.push(problem('quantity.unreadable', token.from, token.to, facts, fix));
+    if (blank !== '' || /\d/.test(plain ?? '')) this.withUnit(0, token.from, token);
+  }
+
+  private unreadable(): { text: string; wanted: string } {
+    return { text: quoted(this.text), wanted: wantedName(this.expected) };
+  }
+
+  private sign(kind: SignItem['kind'], token: Token): void {
+    this.at++;
+    this.items.push({ kind, text: token.text, from: token.from, to: token.to });
+  }
+}
+
+/** What is wanted, as a fact: `length`, …; `quantity` where any will do. */
+export function wantedName(expected: Dimension | undefined): string {
+  return expected ? dimensionName(expected) : 'quantity';
+}
+
+const PLAIN_SIGNS: Readonly<Record<string, string>> = { '–': '-', '—': '-', '÷': '/', '·': '*', '⋅': '*' };
+
+/** `½` → `1/2` */
+function vulgarFraction(character: string): string | undefined {
+  const parts = character.normalize('NFKD').replace('⁄', '/');
+  return /^\d\/\d$/.test(parts) ? parts : undefined;
+}

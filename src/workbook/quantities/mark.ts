@@ -1,0 +1,188 @@
+/**
+ * Marks on tape: `1.5 right 2.0 down`, `2 at 4:30`, `centre`, `none`, each with `size LEN` and `shape WORD`. A mark is
+ * read as it is written; what its words mean on a leg is `resolveMark`'s affair, because the same text may stand
+ * under any station. A direction that is not given is *not read*, not zero.
+ */
+import { nearest, type Mark as PlacedMark, type Quantity } from '../../model/index.ts';
+import { directedLength, givenTwice, lengthWithin, structure, wrongOrder, type DirectedLength } from './directed.ts';
+import { DIRECTIONS, isDirection } from './directions.ts';
+import type { QuantityContext } from './measured.ts';
+import { problem, quoted, read, refuse, shifted, tooLong, type QuantityProblem, type Reading } from './reading.ts';
+import { readLength } from './scalars.ts';
+import type { Token } from './tokens.ts';
+
+export type Shape = NonNullable<PlacedMark['shape']>;
+
+export const SHAPES = ['round', 'oval', 'crescent', 'double'] as const satisfies readonly Shape[];
+
+/** A length in mm towards an hour (1 … 12, minute 0 … 59) of a clock face; [from, to) covers both. */
+export interface ClockPlace {
+  readonly length: number;
+  readonly u?: number;
+  readonly hour: number;
+  readonly minute: number;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** A mark as written. Exactly one of: parts (at least one), clock, centre, none. */
+export interface Mark {
+  readonly parts: readonly DirectedLength[];
+  readonly clock?: ClockPlace;
+  readonly centre?: true;
+  /** no mark on the tape: the beam missed */
+  readonly none?: true;
+  /** mm */
+  readonly size?: number;
+  readonly shape?: Shape;
+}
+
+const WORDS = [...DIRECTIONS, 'centre', 'none', 'at', 'size', 'shape'];
+
+/** Problems: `mark.*` (those of `resolveMark` excepted) and those of a length. */
+export function readMark(text: string, context: QuantityContext): Reading<Mark> {
+  return tooLong(text) ?? new MarkReader(text, context).read();
+}
+
+type Draft = { -readonly [K in keyof Mark]: Mark[K] };
+
+class MarkReader {
+  private readonly text: string;
+  private readonly words: readonly Token[];
+  private readonly problems: QuantityProblem[];
+  private readonly context: QuantityContext;
+  private readonly parts: DirectedLength[] = [];
+  private readonly mark: Draft = { parts: this.parts };
+  /** where the text that no word has claimed begins */
+  private cursor = 0;
+
+  constructor(text: string, context: QuantityContext) {
+    const found = structure(text, 'mark');
+    this.text = found.text;
+    this.words = found.words;
+    this.problems = found.problems;
+    this.context = context;
+  }
+
+  read(): Reading<Mark> {
+    const order = wrongOrder(this.text, this.words, 'mark');
+    if (order) return refuse(...this.problems, order);
+    this.words.forEach((word, i) => {
+      if (word.from >= this.cursor) this.word(word, this.words[i + 1]);
+    });
+    this.leftover(this.text.length);
+    const twice = givenTwice(this.parts, 'mark');
+    if (twice) this.problems.push(twice);
+    if (this.problems.length === 0) this.checkOnePlace();
+    return this.problems.length > 0 ? refuse(...this.problems) : read(this.mark);
+  }
+
+  private word(word: Token, next: Token | undefined): void {
+    const start = this.cursor;
+    this.cursor = word.to;
+    if (isDirection(word.text)) {
+      const part = directedLength(this.text, start, word, 'mark', this.context);
+      if (Array.isArray(part)) this.problems.push(...part);
+      else this.parts.push(part);
+    } else if (word.text === 'at') {
+      this.clock(start, word, next);
+    } else {
+      if (WORDS.includes(word.text)) this.leftover(word.from, start);
+      if (word.text === 'centre' || word.text === 'none') this.mark[word.text] = true;
+      else if (word.text === 'size') this.size(word, next);
+      else if (word.text === 'shape') this.shape(word, next);
+      else this.unknown(word);
+    }
+  }
+
+  /** Text between two words, or at the end, that is no length before a direction. */
+  private leftover(to: number, from = this.cursor): void {
+    const rest = this.text.slice(from, to).trim();
+    if (rest === '') return;
+    const start = this.text.indexOf(rest, from);
+    this.problems.push(problem('mark.direction', start, start + rest.length, { text: quoted(rest) }));
+  }
+
+  /** `2 at 4:30`; the time runs to the next word or the end. */
+  private clock(start: number, at: Token, next: Token | undefined): void {
+    const end = next?.from ?? this.text.length;
+    this.cursor = end;
+    if (this.text.slice(start, at.from).trim() === '') {
+      this.problems.push(problem('mark.length', at.from, at.to, { word: 'at' }));
+      return;
+    }
+    const length = lengthWithin(this.text, start, at.from, 'mark', this.context);
+    const time = this.text.slice(at.to, end).trim();
+    const [, hour, minute] = (/^(\d{1,2}):(\d{2})$/.exec(time) ?? []).map(Number);
+    const isTime = hour !== undefined && minute !== undefined && hour >= 1 && hour <= 12 && minute < 60;
+    if (Array.isArray(length)) this.problems.push(...length);
+    else if (length.value < 0) this.problems.push(this.negative(start, at));
+    else if (isTime) this.mark.clock = { ...written(length), hour, minute, from: this.firstFrom(start), to: at.to + this.text.slice(at.to, end).trimEnd().length };
+    if (!isTime) {
+      const from = time === '' ? at.from : this.text.indexOf(time, at.to);
+      const to = time === '' ? at.to : from + time.length;
+      this.problems.push(problem('mark.clock', from, to, { text: quoted(time) }, onClock(time)));
+    }
+  }
+
+  private negative(start: number, at: Token): QuantityProblem {
+    const from = this.firstFrom(start);
+    return problem('quantity.sign', from, at.from, { text: quoted(this.text.slice(from, at.from)), must: 'not negative' });
+  }
+
+  private firstFrom(start: number): number {
+    return start + this.text.slice(start).search(/\S/);
+  }
+
+  private size(word: Token, next: Token | undefined): void {
+    // `size 6 1.5 right`: the size is one number with its unit, what follows is the length before the next word
+    const body = /^\s*\d[\d.,]*(?:\s+\d+\/\d+|\/\d+)?\s*(?:mm|cm|um|in)?(?![\w.])/.exec(this.text.slice(word.to));
+    const end = body ? word.to + body[0].length : (next?.from ?? this.text.length);
+    this.cursor = end;
+    const reading = shifted(readLength(this.text.slice(word.to, end), this.context, 'positive'), word.to);
+    if (reading.value) this.mark.size = reading.value.value;
+    else this.problems.push(...reading.problems);
+  }
+
+  private shape(word: Token, next: Token | undefined): void {
+    const follows = next && this.text.slice(word.to, next.from).trim() === '' ? next : undefined;
+    const at = follows ?? word;
+    this.cursor = at.to;
+    if (follows && isShape(follows.text)) {
+      this.mark.shape = follows.text;
+      return;
+    }
+    const suggestion = follows && nearest(follows.text, SHAPES);
+    const facts = { word: quoted(follows?.text ?? ''), known: SHAPES.join(', '), ...(suggestion && { suggestion }) };
+    this.problems.push(problem('mark.shape', at.from, at.to, facts, suggestion));
+  }
+
+  private unknown(word: Token): void {
+    const suggestion = nearest(word.text, WORDS);
+    const facts = { word: quoted(word.text), ...(suggestion && { suggestion }) };
+    this.problems.push(problem('mark.word', word.from, word.to, facts, suggestion));
+  }
+
+  private checkOnePlace(): void {
+    const { parts, clock, centre, none } = this.mark;
+    const places = [parts.length > 0, clock, centre, none].filter(Boolean).length;
+    if (places === 1) return;
+    const code = places === 0 ? 'mark.unreadable' : 'mark.mixed';
+    this.problems.push(problem(code, 0, this.text.length, { text: quoted(this.text) }));
+  }
+}
+
+function written({ value, u }: Quantity): { length: number; u?: number } {
+  return u === undefined ? { length: value } : { length: value, u };
+}
+
+function isShape(word: string): word is Shape {
+  return (SHAPES as readonly string[]).includes(word);
+}
+
+/** What was probably meant by a time that no clock face shows: `3` → `3:00`, `15:30` → `3:30`, `0:30` → `12:30`. */
+function onClock(time: string): string | undefined {
+  const [, hour, minute] = /^(\d{1,2})(?::(\d{2}))?$/.exec(time) ?? [];
+  if (hour === undefined || Number(hour) > 23 || Number(minute ?? 0) > 59) return undefined;
+  return `${Number(hour) % 12 || 12}:${minute ?? '00'}`;
+}

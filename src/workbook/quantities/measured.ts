@@ -1,0 +1,139 @@
+/**
+ * A scalar's text → a number in base units with its standard uncertainty. The plain `NUMBER UNIT`, which is nearly
+ * every quantity of a workbook, is read by one regular expression; everything else goes the long way, which alone
+ * knows what to say about a mistake.
+ */
+import type { Quantity, Units } from '../../model/index.ts';
+import type { Calculator } from './calculator.ts';
+import { evaluate, operandMissing, type Evaluated } from './expression.ts';
+import { itemsOf, wantedName, type Item, type Names } from './items.ts';
+import { problem, quoted, read, refuse, tooLong, type QuantityProblem, type Reading } from './reading.ts';
+import { alike, ANGLE, dimensionName, NUMBER, unitNamed, unitsOf, type Dimension, type Unit } from './units.ts';
+
+/** What a reader needs of its surroundings. */
+export interface QuantityContext {
+  /** the unit of bare lengths: the machine cell's `units` */
+  readonly units: Units;
+  readonly calculator: Calculator;
+}
+
+/** What a quantity must not be below: `positive` > 0, `not negative` >= 0. */
+export type Must = 'positive' | 'not negative';
+
+export interface Wanted {
+  readonly dimension: Dimension;
+  /** what a bare number is in; absent: a unit must be written */
+  readonly bare?: Unit;
+  /** the largest size that is believed, in base units */
+  readonly most: number;
+  readonly must?: Must | undefined;
+}
+
+const PLAIN = /^\s*([+-]?\d+(?:\.\d+)?)\s*([A-Za-zµμ%]*)\s*$/u;
+
+/** The quantity in base units. Problems: any `quantity.*`. */
+export function readMeasured(text: string, wanted: Wanted, calculator: Calculator): Reading<Quantity> {
+  const plain = text.length < 40 ? PLAIN.exec(text) : null;
+  const unit = plain && (plain[2] === '' ? wanted.bare : unitNamed(plain[2]!));
+  if (unit && alike(unit.dimension, wanted.dimension)) {
+    const value = Number(plain[1]) * unit.factor;
+    if (Math.abs(value) <= wanted.most && keeps(value, wanted.must)) return read({ value });
+  }
+  return tooLong(text) ?? new LongWay(text, wanted, calculator).read();
+}
+
+class LongWay {
+  private readonly text: string;
+  private readonly wanted: Wanted;
+  private readonly calculator: Calculator;
+
+  constructor(text: string, wanted: Wanted, calculator: Calculator) {
+    this.text = text;
+    this.wanted = wanted;
+    this.calculator = calculator;
+  }
+
+  read(): Reading<Quantity> {
+    const sides = evaluatedSides(this.text, this.wanted.dimension, undefined, this.calculator);
+    if (!('value' in sides)) return refuse(...sides.problems);
+    const { value: middle, u: spread } = sides;
+    const value = this.inBase(middle, spread?.unit);
+    if (typeof value !== 'number') return refuse(value);
+    const wrong = this.unbelievable(value, middle);
+    if (wrong) return refuse(wrong);
+    if (!spread) return read({ value });
+    const u = this.isShare(spread) ? Math.abs(value) * spread.value : this.inBase(spread, middle.unit);
+    if (typeof u !== 'number') return refuse(u);
+    if (u < 0) return refuse(this.problemAt('quantity.sign', spread, { must: 'not negative' }));
+    return Math.abs(u) <= this.wanted.most ? read({ value, u }) : refuse(this.outOfRange(spread));
+  }
+
+  /** `44 mm ± 2 %`: of the value. A percentage's own ± is in points. */
+  private isShare(spread: Evaluated): boolean {
+    return spread.unit?.name === '%' && !alike(this.wanted.dimension, NUMBER);
+  }
+
+  /** The value in base units; a bare number takes the unit of the other side of `±`, else the reader's. */
+  private inBase(side: Evaluated, otherUnit: Unit | undefined): number | QuantityProblem {
+    const { dimension, bare } = this.wanted;
+    if (side.bare) {
+      const unit = otherUnit && alike(otherUnit.dimension, dimension) ? otherUnit : bare;
+      const facts = { wanted: dimensionName(dimension), known: unitsOf(dimension) };
+      return unit ? side.value * unit.factor : this.problemAt('quantity.noUnit', side, facts);
+    }
+    const isSlope = alike(dimension, ANGLE) && alike(side.dimension, NUMBER) && !side.unit;
+    if (alike(side.dimension, dimension) || isSlope) return side.value;
+    return this.problemAt('quantity.dimension', side, { wanted: dimensionName(dimension), found: dimensionName(side.dimension) });
+  }
+
+  private unbelievable(value: number, at: Evaluated): QuantityProblem | undefined {
+    if (!(Math.abs(value) <= this.wanted.most)) return this.outOfRange(at);
+    const { must } = this.wanted;
+    return keeps(value, must) ? undefined : this.problemAt('quantity.sign', at, { must: must! });
+  }
+
+  private outOfRange(at: Evaluated): QuantityProblem {
+    const { dimension, most } = this.wanted;
+    const unit = { length: ' mm', angle: ' rad', power: ' W', time: ' s' }[dimensionName(dimension)] ?? '';
+    return this.problemAt('quantity.range', at, { least: `-${most}${unit}`, most: `${most}${unit}` });
+  }
+
+  private problemAt(code: QuantityProblem['code'], at: Evaluated, facts: Record<string, string>): QuantityProblem {
+    return problem(code, at.from, at.to, { text: quoted(this.text.slice(at.from, at.to)), ...facts });
+  }
+}
+
+function keeps(value: number, must: Must | undefined): boolean {
+  return must === undefined || value > 0 || (value === 0 && must === 'not negative');
+}
+
+/** Both sides of a `±`, or the one value where there is none. */
+export function evaluatedSides(
+  text: string,
+  expected: Dimension | undefined,
+  names: Names | undefined,
+  calculator: Calculator,
+): { value: Evaluated; u?: Evaluated } | { problems: readonly QuantityProblem[] } {
+  const { items, problems } = itemsOf(text, expected, names);
+  if (problems.length > 0) return { problems };
+  if (items.length === 0) return { problems: [problem('quantity.unreadable', 0, text.length, { text: quoted(text), wanted: wantedName(expected) })] };
+  const { left, sign, right } = sidesOf(items);
+  if (sign && (left.length === 0 || right.length === 0)) return { problems: [operandMissing(left.at(-1), sign)] };
+  const value = evaluate(left, text, calculator);
+  if ('code' in value) return { problems: [value] };
+  if (!sign) return { value };
+  const u = evaluate(right, text, calculator);
+  return 'code' in u ? { problems: [u] } : { value, u };
+}
+
+/** A second `±`, or one within brackets, stays in its side, where it is out of order. */
+function sidesOf(items: readonly Item[]): { left: Item[]; sign: Item | undefined; right: Item[] } {
+  let depth = 0;
+  const at = items.findIndex(({ kind }) => {
+    depth += kind === 'open' ? 1 : kind === 'close' ? -1 : 0;
+    return kind === 'plusminus' && depth === 0;
+  });
+  return at < 0
+    ? { left: [...items], sign: undefined, right: [] }
+    : { left: items.slice(0, at), sign: items[at], right: items.slice(at + 1) };
+}

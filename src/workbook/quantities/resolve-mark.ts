@@ -1,0 +1,92 @@
+/**
+ * What a mark means on its leg, in the viewer's frame: you look along the beam at the burnt side of the tape, right =
+ * beam direction × up. On vertical legs nobody agrees on the viewer's up, so only the machine's words are taken there
+ * and (inside) up is the rear.
+ */
+import type { Direction, Displacement } from '../../model/index.ts';
+import type { DirectedLength } from './directed.ts';
+import { directionVector, isVertical, viewerFrame } from './directions.ts';
+import type { ClockPlace, Mark } from './mark.ts';
+import { problem, read, refuse, type QuantityProblem, type Reading } from './reading.ts';
+
+export type Seen = 'along beam' | 'against beam';
+
+/** mm from the aperture's centre in the viewer's frame; an axis that was not read is absent. */
+export interface ResolvedMark {
+  readonly right?: number;
+  readonly up?: number;
+  /** standard uncertainties in mm, where they were written */
+  readonly u?: { readonly right?: number; readonly up?: number };
+}
+
+/**
+ * The mark's place on a leg along `leg`. Problems: `mark.words` (for clock times on vertical legs too),
+ * `mark.twice`, `mark.seen`. A mark that is `none` has no place: neither axis is there.
+ * @param seen the side from which the tape was read, where the cell says so; machine words do not depend on it
+ */
+export function resolveMark(mark: Mark, leg: Direction, seen?: Seen): Reading<ResolvedMark> {
+  const vertical = isVertical(leg);
+  if (vertical && seen !== undefined) return refuse(problem('mark.seen', 0, 0, { runs: leg }));
+  if (mark.none) return read({});
+  if (mark.centre) return read({ right: 0, up: 0 });
+  const flip = seen === 'against beam' ? -1 : 1;
+  if (!mark.clock) return resolved(mark.parts, leg, flip);
+  if (!vertical) return read(onFace(mark.clock, flip));
+  const { hour, minute, from, to } = mark.clock;
+  return refuse(refused(`${hour}:${String(minute).padStart(2, '0')}`, from, to, leg));
+}
+
+function refused(word: string, from: number, to: number, leg: Direction): QuantityProblem {
+  return problem('mark.words', from, to, { word, runs: leg, words: Object.keys(meanings(leg, 1)).join(', ') });
+}
+
+/** 30° × (H + M/60) clockwise from up. */
+function onFace({ length, u, hour, minute }: ClockPlace, flip: 1 | -1): ResolvedMark {
+  const angle = (Math.PI / 6) * (hour + minute / 60);
+  const place = { right: flip * length * Math.sin(angle), up: length * Math.cos(angle) };
+  return u === undefined ? place : { ...place, u: { right: u, up: u } };
+}
+
+function resolved(parts: readonly DirectedLength[], leg: Direction, flip: 1 | -1): Reading<ResolvedMark> {
+  const place: { right?: number; up?: number } = {};
+  const spread: { right?: number; up?: number } = {};
+  const problems: QuantityProblem[] = [];
+  const words: { right?: Direction; up?: Direction } = {};
+  for (const { length, u, word, from, to } of parts) {
+    const meaning = meanings(leg, flip)[word];
+    if (!meaning) {
+      problems.push(refused(word, from, to, leg));
+      continue;
+    }
+    const [axis, sign] = meaning;
+    const other = words[axis];
+    if (other) problems.push(problem('mark.twice', from, to, { word, other }));
+    words[axis] = word;
+    place[axis] = sign * length + 0;
+    if (u !== undefined) spread[axis] = u;
+  }
+  if (problems.length > 0) return refuse(...problems);
+  return read(Object.keys(spread).length > 0 ? { ...place, u: spread } : place);
+}
+
+type Meaning = readonly [axis: 'right' | 'up', sign: number];
+
+/** The words that may be used on a leg → the viewer's axis and sign. */
+function meanings(leg: Direction, flip: 1 | -1): Partial<Record<Direction, Meaning>> {
+  const frame = viewerFrame(leg);
+  const machine = (word: Direction): Meaning => {
+    const right = dot(directionVector(word), frame.right);
+    return right !== 0 ? ['right', right] : ['up', dot(directionVector(word), frame.up)];
+  };
+  if (isVertical(leg)) {
+    return { left: machine('left'), right: machine('right'), front: machine('front'), rear: machine('rear') };
+  }
+  const viewer: Partial<Record<Direction, Meaning>> = {
+    left: ['right', -flip], right: ['right', flip], up: ['up', 1], down: ['up', -1],
+  };
+  return leg === 'left' || leg === 'right' ? { ...viewer, front: machine('front'), rear: machine('rear') } : viewer;
+}
+
+function dot(a: Displacement, b: Displacement): number {
+  return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
+}

@@ -1,0 +1,95 @@
+/**
+ * The readers of single quantities: one line each, because they differ only in dimension, in what a bare number
+ * means, and in what is still believed.
+ */
+import type { Quantity } from '../../model/index.ts';
+import { evaluatedSides, readMeasured, type Must, type QuantityContext } from './measured.ts';
+import type { Names } from './items.ts';
+import { problem, quoted, read, refuse, tooLong, type Reading } from './reading.ts';
+import { ANGLE, dimensionName, LENGTH, NUMBER, POWER, TIME, unitNamed, type Dimension, type Unit } from './units.ts';
+
+/** A kilometre, a hundred turns, a megawatt, thirty years: beyond them it is a slip of the pen. */
+const MOST = { length: 1e6, angle: 200 * Math.PI, power: 1e6, time: 1e9, number: 1e9 } as const;
+
+const ONE: Unit = { name: '', factor: 1, dimension: NUMBER };
+
+/** mm. A bare number is in the context's units. */
+export function readLength(text: string, context: QuantityContext, must?: Must): Reading<Quantity> {
+  const bare = unitNamed(context.units)!;
+  return readMeasured(text, { dimension: LENGTH, bare, most: MOST.length, must }, context.calculator);
+}
+
+/** Radians. A unit must be written, or a quotient of two lengths. */
+export function readAngle(text: string, context: QuantityContext, must?: Must): Reading<Quantity> {
+  return readMeasured(text, { dimension: ANGLE, most: MOST.angle, must }, context.calculator);
+}
+
+/** Radians; a bare number is in turns. */
+export function readTurned(text: string, context: QuantityContext): Reading<Quantity> {
+  return readMeasured(text, { dimension: ANGLE, bare: unitNamed('turn')!, most: MOST.angle }, context.calculator);
+}
+
+/** W. */
+export function readPower(text: string, context: QuantityContext, must?: Must): Reading<Quantity> {
+  return readMeasured(text, { dimension: POWER, most: MOST.power, must }, context.calculator);
+}
+
+/** Seconds: a time or a duration. */
+export function readTime(text: string, context: QuantityContext, must?: Must): Reading<Quantity> {
+  return readMeasured(text, { dimension: TIME, most: MOST.time, must }, context.calculator);
+}
+
+/** A plain number, as M². */
+export function readNumber(text: string, context: QuantityContext, must?: Must): Reading<Quantity> {
+  return readMeasured(text, { dimension: NUMBER, bare: ONE, most: MOST.number, must }, context.calculator);
+}
+
+/** A share from 0 to `most` (1 when not told), written `20 %` or `0.2`. */
+export function readFraction(text: string, context: QuantityContext, most = 1): Reading<Quantity> {
+  const reading = readNumber(text, context);
+  if (reading.value === undefined || (reading.value.value >= 0 && reading.value.value <= most)) return reading;
+  const from = text.length - text.trimStart().length;
+  const to = text.trimEnd().length;
+  const facts = { text: quoted(text), least: '0', most: String(most) };
+  const isPercent = /^\s*\d+(\.\d+)?\s*$/.test(text) && reading.value.value <= 100 * most;
+  return refuse(problem('quantity.range', from, to, facts, isPercent ? `${text.trim()} %` : undefined));
+}
+
+/** The power of a pulse: a share of the full power, or W. */
+export function readPulsePower(text: string, context: QuantityContext): Reading<{ share: number } | { watts: number }> {
+  const power = readPower(text, context, 'not negative');
+  if (power.value) return read({ watts: power.value.value });
+  const code = power.problems[0]?.code;
+  if (code !== 'quantity.dimension' && code !== 'quantity.noUnit') return refuse(...power.problems);
+  const share = readFraction(text, context);
+  return share.value ? read({ share: share.value.value }) : refuse(...share.problems);
+}
+
+/** The value of an expression in base units (mm, rad, W, s), whatever its dimension. */
+export interface Result extends Quantity {
+  readonly dimension: Dimension;
+  /** `length`, `angle`, `power`, `time`, `number`, else as `mm^2` */
+  readonly kind: string;
+}
+
+/** Scratch arithmetic: any dimension; bare numbers are numbers; `names` are the values that words may stand for. */
+export function readExpression(text: string, { calculator }: QuantityContext, names?: Names): Reading<Result> {
+  const long = tooLong(text);
+  if (long) return long;
+  const sides = evaluatedSides(text, undefined, names ?? new Map(), calculator);
+  if ('problems' in sides) return refuse(...sides.problems);
+  const { value, u } = sides;
+  const { dimension } = value;
+  const share = u?.unit?.name === '%' && dimensionName(dimension) !== 'number';
+  if (u && !share && dimensionName(u.dimension) !== dimensionName(dimension)) {
+    const facts = { wanted: dimensionName(dimension), found: dimensionName(u.dimension) };
+    return refuse(problem('quantity.dimension', u.from, u.to, facts));
+  }
+  const spread = u && (share ? Math.abs(value.value) * u.value : u.value);
+  if (!Number.isFinite(value.value) || !Number.isFinite(spread ?? 0)) {
+    const facts = { text: quoted(text), least: String(-Number.MAX_VALUE), most: String(Number.MAX_VALUE) };
+    return refuse(problem('quantity.range', value.from, value.to, facts));
+  }
+  const result = { value: value.value, dimension, kind: dimensionName(dimension) };
+  return read(spread === undefined ? result : { ...result, u: spread });
+}

@@ -1,0 +1,37 @@
+/**
+ * A user's name or word that another YAML reader would take for a truth, nothing, or a number gets a hint. No word of
+ * the format is among them, so what remains is the user's; digits are hinted only where the format reads a text.
+ */
+import type { Problem } from './problem.ts';
+import type { Place } from './tree.ts';
+
+const CHANGES_TYPE = /^(?:y|n|yes|no|on|off|true|false|null|~)$/i;
+const DIGITS = /^\d+$/;
+
+export function quoteHints(text: string, places: ReadonlyMap<string, Place>, value: object | undefined, others: readonly Problem[]): Problem[] {
+  const hints: Problem[] = [];
+  const hint = (name: string, span: Place['span']) => {
+    if (others.some((other) => other.span.start < span.end && span.start < other.span.end && other.code !== 'cell.kindFirst')) return;
+    hints.push({ code: 'name.quote', span, facts: { name }, fix: { span, text: `"${name}"` } });
+  };
+  for (const [path, { span, key, letters, plain }] of places) {
+    if (key !== undefined && key.end - key.start <= 5) {
+      const name = text.slice(key.start, key.end);
+      // `off` under `rules` is the format's own word, the only one of its kind.
+      if (CHANGES_TYPE.test(name) && !/^rules\/.*\/off$/.test(path)) hint(name, key);
+    }
+    if (!plain || letters === undefined || span.end - span.start > 20) continue;
+    const name = text.slice(span.start, span.end);
+    if (CHANGES_TYPE.test(name) || (DIGITS.test(name) && typeof at(value, path) === 'string')) hint(name, span);
+  }
+  return hints;
+}
+
+function at(value: unknown, path: string): unknown {
+  let found = value;
+  for (const key of path.split('/')) {
+    if (typeof found !== 'object' || found === null || !Object.hasOwn(found, key)) return undefined;
+    found = (found as Record<string, unknown>)[key];
+  }
+  return found;
+}

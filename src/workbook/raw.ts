@@ -1,0 +1,167 @@
+/**
+ * A cell by its text alone: its kind, its values as the schema reads them, and what is wrong with it. Nothing here
+ * depends on what stands above the cell but the unit of bare lengths, so that one reading serves for as long as the
+ * text stays the same.
+ */
+import type * as z from 'zod';
+import { nearest, type Kind, type Span, type Spans, type Units } from '../model/index.ts';
+import { CELL_KINDS, KINDS, KIND_WORDS } from './kinds/index.ts';
+import { description, misfits, spanAt, type Misfit } from './issues.ts';
+import { MOST_PROBLEMS, type Problem } from './problem.ts';
+import { quoteHints } from './quoting.ts';
+import type { SchemaOf } from './schemas.ts';
+import { firstLine } from './stretches.ts';
+import { readTree, type Place, type Tree } from './tree.ts';
+
+type TreeMap = { readonly [key: string]: Tree };
+
+export interface RawCell {
+  readonly text: string;
+  readonly problems: readonly Problem[];
+  readonly spans: Spans;
+  readonly kind?: Kind;
+  /** The part or station that the cell is about, as far as it can be read. */
+  readonly part?: string;
+  /** As its kind's schema gives it; absent where the cell cannot be used. */
+  readonly value?: object;
+  /** Paths of what was left out so that the rest could be read. */
+  readonly dropped: ReadonlySet<string>;
+}
+
+/** Nothing for a cell in which nothing is written. */
+export function readRaw(text: string, units: Units, schemaOf: SchemaOf): RawCell | undefined {
+  const { tree, places, problems } = readTree(text);
+  if (tree === null && problems.length === 0) return undefined;
+  const unread = { text, spans: spansOf(places), dropped: NOTHING };
+  if (tree === undefined) return { ...unread, problems, ...glimpse(text) };
+  if (!isMap(tree)) {
+    const found = description(tree);
+    return { ...unread, problems: [...problems, { code: 'cell.mapping', span: firstLine(text), facts: { found } }], ...glimpse(text) };
+  }
+  const kinds = kindsIn(tree);
+  const [kind, second] = kinds;
+  if (kind === undefined) return { ...unread, problems: [...problems, noKind(tree, text, places)] };
+  const part = partOf(tree[kind]);
+  const known = { ...unread, kind, ...(part !== undefined && { part }) };
+  if (second !== undefined) return { ...known, problems: [...problems, twoKinds(kind, second, text, places)] };
+  const fitted = fit(kind, tree, text, places, schemaOf(kind, kind === 'machine' ? unitsIn(tree) : units));
+  const fits = fitted.problems.filter(({ span }) => !problems.some((other) => other.span.start === span.start));
+  const all = [...problems, ...fits, ...kindFirst(kind, tree, text, places)];
+  const value = problems.length > 0 ? undefined : fitted.value;
+  return { ...known, dropped: fitted.dropped, problems: [...all, ...quoteHints(text, places, value, all)], ...(value && { value }) };
+}
+
+/** The values by the schema; a second time without what the cell can stand without, where that alone is wrong. */
+function fit(kind: Kind, tree: TreeMap, text: string, places: ReadonlyMap<string, Place>, schema: z.ZodType) {
+  const first = schema.safeParse(tree);
+  if (first.success) return { value: first.data as object, problems: [], dropped: NOTHING };
+  const found = misfits(first.error.issues, { kind, text, tree, places });
+  const problems = found.slice(0, MOST_PROBLEMS).map(({ problem }) => problem);
+  const dropped = droppable(kind, found);
+  const second = dropped === undefined ? undefined : schema.safeParse(without(tree, dropped));
+  return { problems, dropped: dropped ?? NOTHING, ...(second?.success && { value: second.data as object }) };
+}
+
+/** The shortest paths without which the cell still stands; nothing where it does not. */
+function droppable(kind: Kind, found: readonly Misfit[]): Set<string> | undefined {
+  const standsWithout = CELL_KINDS[kind].standsWithout ?? (() => false);
+  const paths = found.flatMap(({ path, also }) => (also === undefined ? [path] : [path, also]));
+  if (!paths.every((path) => isAside(kind, path) || standsWithout(path))) return undefined;
+  return new Set(paths.map((path) => path.split('/').slice(0, 2).join('/')));
+}
+
+const NOTHING: ReadonlySet<string> = new Set();
+
+/** What any cell may have and none depends on. */
+export function isAside(kind: Kind, path: string): boolean {
+  return path === 'date' || path === 'by' || (path === 'note' && kind !== 'note');
+}
+
+/** Stands for a list's item that was left out, so that the others keep their places: a mark that is always readable. */
+const LEFT_OUT = 'none';
+
+function without(tree: TreeMap, paths: ReadonlySet<string>): TreeMap {
+  const copy: Record<string, Tree> = Object.assign(Object.create(null), tree);
+  for (const key of new Set([...paths].map((path) => path.split('/', 1)[0]!))) {
+    const value = copy[key];
+    const isOut = (inner: string | number) => paths.has(`${key}/${inner}`);
+    if (paths.has(key)) delete copy[key];
+    else if (Array.isArray(value)) copy[key] = value.map((item: Tree, i) => (isOut(i) ? LEFT_OUT : item));
+    else if (isMap(value)) copy[key] = Object.fromEntries(Object.entries(value).filter(([name]) => !isOut(name)));
+  }
+  return copy;
+}
+
+/** A machine cell is in the units that it names itself. */
+function unitsIn(tree: TreeMap): Units {
+  return tree['units'] === 'in' ? 'in' : 'mm';
+}
+
+function kindsIn(tree: TreeMap): Kind[] {
+  const words = Object.keys(tree).filter((key): key is Kind => KIND_WORDS.has(key));
+  if (words.includes('work')) return ['work'];
+  const kinds = words.filter((word) => word !== 'note' && !(word === 'care' && words.includes('machine') && isMap(tree['care'])));
+  return kinds.length === 0 && words.includes('note') ? ['note'] : kinds;
+}
+
+/** What a text that is no YAML is probably about: the first kind word that begins a line. */
+function glimpse(text: string): { kind?: Kind; part?: string } {
+  const match = new RegExp(`^(${KINDS.join('|')})[ \\t]*:[ \\t]*(?:["']?)([A-Za-z]\\w*)?`, 'm').exec(text);
+  if (match === null) return {};
+  return { kind: match[1] as Kind, ...(match[2] !== undefined && { part: match[2] }) };
+}
+
+function partOf(tree: Tree | undefined): string | undefined {
+  return typeof tree === 'string' && tree.length <= 100 ? tree.trim() : undefined;
+}
+
+function noKind(tree: TreeMap, text: string, places: ReadonlyMap<string, Place>): Problem {
+  const [first, ...others] = Object.keys(tree);
+  const problem = { code: 'cell.kind' as const, facts: { kinds: KINDS.join(', ') } };
+  for (const key of first === undefined ? [] : [first, ...others.slice(0, 20)]) {
+    const suggestion = nearest(key, KINDS);
+    const span = places.get(key)?.key;
+    if (suggestion !== undefined && span !== undefined) return { ...problem, span, suggestion, fix: { span, text: suggestion } };
+  }
+  return { ...problem, span: (first === undefined ? undefined : places.get(first)?.key) ?? firstLine(text) };
+}
+
+/** Where the second begins a line, a separator mends it. */
+function twoKinds(first: Kind, second: Kind, text: string, places: ReadonlyMap<string, Place>): Problem {
+  const at = places.get(second)?.key ?? spanAt(second, places);
+  const problem = { code: 'cell.kinds' as const, span: at, facts: { first, second } };
+  return text[at.start - 1] === '\n' ? { ...problem, fix: { span: span(at.start, at.start), text: `---${lineEndIn(text)}` } } : problem;
+}
+
+/** A hint, and the change that brings the kind to the top of a cell in block style. */
+function kindFirst(kind: Kind, tree: TreeMap, text: string, places: ReadonlyMap<string, Place>): Problem[] {
+  const [first] = Object.keys(tree);
+  const top = first === undefined ? undefined : places.get(first)?.key;
+  const place = places.get(kind);
+  if (first === kind || top === undefined || place?.key === undefined || place.key.start <= top.start) return [];
+  const { key, span: value } = place;
+  const end = Math.max(value.end, key.end + 1);
+  const problem = { code: 'cell.kindFirst' as const, span: key, facts: { kind } };
+  const ownLine = /(^|\n)[ \t]*$/.test(text.slice(top.start, key.start)) && /^[ \t]*(\r?\n|$)/.test(text.slice(end));
+  if (!ownLine) return [problem];
+  const before = text.slice(top.start, key.start).trimEnd();
+  return [{ ...problem, fix: { span: span(top.start, end), text: `${text.slice(key.start, end)}${lineEndIn(text)}${before}` } }];
+}
+
+function spansOf(places: ReadonlyMap<string, Place>): Spans {
+  const spans: Record<string, Span> = {};
+  for (const [path, place] of places) spans[path] = place.span;
+  return spans;
+}
+
+function lineEndIn(text: string): string {
+  return text.includes('\r\n') ? '\r\n' : '\n';
+}
+
+function span(start: number, end: number): Span {
+  return { start, end };
+}
+
+function isMap(tree: Tree | undefined): tree is TreeMap {
+  return typeof tree === 'object' && tree !== null && !Array.isArray(tree);
+}

@@ -1,0 +1,129 @@
+/**
+ * A file's text → its entries. Each cell is read by its text alone and remembered; then, in file order, it is given
+ * its meaning by the machine in force. What was not edited is neither parsed nor resolved again: equal text under the
+ * same machine gives the very same entry, which later layers may use as a key.
+ */
+import { splitCells, type Split } from '../cells/index.ts';
+import type { Finding, LogEntry, Machine, Units } from '../model/index.ts';
+import { borrowMachine, type Library, type ReadFile } from './borrow.ts';
+import { createCache } from './cache.ts';
+import { cellFindings } from './cell-findings.ts';
+import type { Threads } from './kinds/index.ts';
+import { createCalculator } from './quantities/index.ts';
+import { readRaw, type RawCell } from './raw.ts';
+import { createSchemas } from './schemas.ts';
+import { resolveCell, type Resolved, type Surroundings } from './resolve.ts';
+
+export interface ReadContext {
+  /** Path of the file that is read, relative to the root, `/` between folders. */
+  readonly file: string;
+  /** The other files, by the same kind of path; a file that could not be had stands there with the reason. */
+  readonly files: ReadonlyMap<string, ReadFile>;
+}
+
+export interface Workbook {
+  readonly split: Split;
+  readonly entries: readonly LogEntry[];
+  /** What cells, YAML, shape and names have to say, unsilenced and unsorted: see `settle`. */
+  readonly findings: readonly Finding[];
+  /** Files that a machine is taken from and that `files` does not hold: load them and read again. */
+  readonly lacks: readonly string[];
+}
+
+export interface Reader {
+  /** Never throws; pure but for the memory of cells. */
+  read(text: string, context: ReadContext): Workbook;
+}
+
+/** Cells remembered in either generation, and characters of their text: some tens of megabytes at most. */
+const CACHED_CELLS = 20_000;
+const CACHED_LETTERS = 16_000_000;
+
+export function createReader(threads: Threads): Reader {
+  const calculator = createCalculator();
+  const schemaOf = createSchemas(calculator);
+  const memory = () => createCache<{ raw: RawCell | undefined }>(CACHED_CELLS, CACHED_LETTERS);
+  const cells = { mm: memory(), in: memory() };
+  const meanings = new WeakMap<RawCell, { machine: Machine | undefined; resolved: Resolved }>();
+
+  function raw(text: string, units: Units): RawCell | undefined {
+    let found = cells[units].get(text);
+    if (found === undefined) cells[units].set(text, (found = { raw: readRaw(text, units, schemaOf) }));
+    return found.raw;
+  }
+
+  /** The one that was found before, where nothing that it rests on has changed. */
+  function resolve(cell: RawCell, machine: Machine | undefined, machineFrom: Surroundings['machineFrom']): Resolved {
+    const before = meanings.get(cell);
+    const borrows = cell.kind === 'machine' && cell.spans['from'] !== undefined;
+    if (before !== undefined && before.machine === machine && !borrows) return before.resolved;
+    const resolved = resolveCell(cell, { machine, threads, calculator, machineFrom });
+    if (before !== undefined && borrows && sameMachine(before.resolved, resolved)) return before.resolved;
+    meanings.set(cell, { machine, resolved });
+    return resolved;
+  }
+
+  return { read: (text, context) => new Reading(raw, resolve, context).read(text) };
+}
+
+function sameMachine({ entry: a }: Resolved, { entry: b }: Resolved): boolean {
+  return a.kind === 'machine' && b.kind === 'machine' && a.machine === b.machine;
+}
+
+/** Both sides of a conflict are read with what stands around it: the same is said once. */
+function once(findings: readonly Finding[]): Finding[] {
+  return [...new Map(findings.map((finding) => [JSON.stringify([finding.code, finding.span, finding.facts]), finding])).values()];
+}
+
+/** One pass over a file. */
+class Reading {
+  private readonly raw: (text: string, units: Units) => RawCell | undefined;
+  private readonly resolve: (cell: RawCell, machine: Machine | undefined, machineFrom: Surroundings['machineFrom']) => Resolved;
+  private readonly context: ReadContext;
+  private readonly library: Library;
+  private readonly entries: LogEntry[] = [];
+  private readonly findings: Finding[] = [];
+  private machine: Machine | undefined;
+  /** Whether a machine cell stands above, read or not, or its lack has been told. */
+  private silent = false;
+  private units: Units = 'mm';
+
+  constructor(raw: Reading['raw'], resolve: Reading['resolve'], context: ReadContext) {
+    this.raw = raw;
+    this.resolve = resolve;
+    this.context = context;
+    this.library = {
+      files: context.files,
+      lacks: new Set(),
+      readRaw: (text) => raw(text, 'mm'),
+      resolve: (cell, machineFrom) => resolve(cell, undefined, machineFrom),
+    };
+  }
+
+  read(text: string): Workbook {
+    const split = splitCells(text);
+    this.findings.push(...cellFindings(split));
+    split.cells.forEach(({ readings }, i) => {
+      if (readings.length === 0) this.entries.push({ cell: i, entry: { kind: 'unread', spans: {} } });
+      const before = this.findings.length;
+      for (const reading of readings) this.cell(reading, i);
+      if (readings.length > 1) this.findings.push(...once(this.findings.splice(before)));
+    });
+    return { split, entries: this.entries, findings: this.findings, lacks: [...this.library.lacks] };
+  }
+
+  private cell(text: string, index: number): void {
+    const raw = this.raw(text, this.units);
+    if (raw === undefined) return;
+    const { file } = this.context;
+    const resolved = this.resolve(raw, this.machine, (name, path) => borrowMachine(this.library, file, name, path));
+    const { entry, problems, needsMachine } = resolved;
+    this.entries.push({ cell: index, entry });
+    for (const problem of [...raw.problems, ...problems]) this.findings.push({ ...problem, cell: index });
+    if (needsMachine && !this.silent) this.findings.push({ code: 'machine.none', cell: index, span: raw.spans[raw.kind ?? ''] ?? { start: 0, end: 0 }, facts: {} });
+    this.silent ||= needsMachine || raw.kind === 'machine';
+    if (raw.kind !== 'machine') return;
+    this.machine = entry.kind === 'machine' ? entry.machine : undefined;
+    this.units = this.machine?.units ?? this.units;
+  }
+}

@@ -1,0 +1,22 @@
+/**
+ * The schemas of all kinds, each built when the first cell of its kind is met: building them all costs more than
+ * reading a short workbook.
+ */
+import type * as z from 'zod';
+import type { Kind, Units } from '../model/index.ts';
+import { createFields } from './fields.ts';
+import { CELL_KINDS } from './kinds/index.ts';
+import type { Calculator } from './quantities/index.ts';
+
+export type SchemaOf = (kind: Kind, units: Units) => z.ZodType;
+
+export function createSchemas(calculator: Calculator): SchemaOf {
+  const fields = { mm: createFields('mm', calculator), in: createFields('in', calculator) };
+  const built = new Map<string, z.ZodType>();
+  return (kind, units) => {
+    const key = `${kind} ${units}`;
+    let schema = built.get(key);
+    if (schema === undefined) built.set(key, (schema = CELL_KINDS[kind].schema(fields[units])));
+    return schema;
+  };
+}

@@ -1,0 +1,78 @@
+/**
+ * The building stones of the schemas. A schema says three things at once: what is accepted, what a message calls it,
+ * and what is published for other editors. What a message needs travels in zod's own `error` text, because that is
+ * what zod hands back: of a value, the words for what is wanted; of a mapping, its known keys.
+ */
+import * as z from 'zod';
+import type { QuantityProblem, Reading } from './quantities/index.ts';
+
+/** What other editors are told: a description, examples, and what they may see in YAML's own types. */
+export interface Published {
+  readonly description: string;
+  readonly examples?: readonly unknown[];
+  readonly type?: readonly string[];
+  readonly pattern?: string;
+}
+
+/** A text that a reader turns into a value of the trade. `wanted` completes “takes …”. */
+export function scalar<T>(wanted: string, read: (text: string) => Reading<T>, published: Published): z.ZodType<T, string> {
+  const schema = z.string({ error: () => wanted }).transform((text, context): T => {
+    const reading = read(text);
+    for (const problem of merged(reading.problems)) {
+      const facts = problem.code === 'quantity.unreadable' ? { ...problem.facts, wanted } : problem.facts;
+      context.issues.push({ code: 'custom', input: text, params: { ...problem, facts } });
+    }
+    return reading.problems.length === 0 ? (reading.value as T) : z.NEVER;
+  });
+  return schema.meta({ ...published });
+}
+
+/** What is wrong with every word of a text is said once, of all of it. */
+function merged(problems: readonly QuantityProblem[]): QuantityProblem[] {
+  const unreadable = problems.filter(({ code }) => code === 'quantity.unreadable');
+  const [first] = unreadable;
+  if (first === undefined || unreadable.length === 1) return [...problems];
+  const { code, from, facts } = first;
+  return [...problems.filter((problem) => problem.code !== code), { code, from, to: unreadable.at(-1)!.to, facts }];
+}
+
+/** The user's own words. */
+export function text(description: string, ...examples: readonly string[]): z.ZodString {
+  return z.string({ error: () => 'a text' }).meta({ description, examples: [...examples] });
+}
+
+/** One of the format's words. */
+export function word<const W extends string>(words: readonly W[], description: string) {
+  return z.enum(words, { error: () => `one of ${words.join(', ')}` }).meta({ description, examples: [words[0]] });
+}
+
+/** Keys that are the format's: any other is reported, with the nearest of these. */
+export function mapping<S extends z.core.$ZodLooseShape>(shape: S, wanted: string, published?: Published) {
+  const known = Object.keys(shape).join('\n');
+  const error = (issue: z.core.$ZodRawIssue) => (issue.code === 'unrecognized_keys' ? known : wanted);
+  // An unknown key is as wrong as anything else; zod would take it for the lesser evil among the forms of a union.
+  const schema = z.strictObject(shape, { error }).check(({ issues }) => issues.forEach((issue) => Object.assign(issue, { continue: false })));
+  return published === undefined ? schema : schema.meta({ ...published });
+}
+
+/** Keys that are the user's own names. */
+export function named<V extends z.ZodType>(value: V, wanted: string, published: Published) {
+  return z.record(z.string().regex(NAME), value, { error: () => wanted }).meta({ ...published });
+}
+
+/** Keys that are finding codes, dots and all. */
+export function coded<V extends z.ZodType>(value: V, wanted: string, published: Published) {
+  return z.record(z.string(), value, { error: () => wanted }).meta({ ...published });
+}
+
+export function list<V extends z.ZodType>(item: V, wanted: string, published: Published) {
+  return z.array(item, { error: () => wanted }).meta({ ...published });
+}
+
+/** One value, or a list of them: a list either way afterwards. */
+export function oneOrMore<V extends z.ZodType>(item: V, wanted: string, published: Published) {
+  const one = item.transform((value) => [value]);
+  return z.union([one, z.array(item).min(1)], { error: () => wanted }).meta({ ...published });
+}
+
+export const NAME = /^[A-Za-z][A-Za-z0-9_]*$/;

@@ -1,0 +1,24 @@
+/** The example that shows every mistake: all codes of the format are in it, under a comment that says what is wrong. */
+import { readFileSync } from 'node:fs';
+import { expect, test } from 'vitest';
+import { findings as table } from '../../shared/findings.ts';
+import { read } from './sample.ts';
+
+const text = readFileSync(new URL('../../examples/mistakes.alignbook.yaml', import.meta.url), 'utf8');
+/** No file shows what makes a file unreadable, and nobody would read a megabyte. */
+const NOT_SHOWN = new Set(['file.unreadable', 'cells.tooLarge', 'mark.outside', 'date.order']);
+const OURS = /^(cells|yaml|cell|name|quantity|turn|mark|shift|date|interval|machine|allow)\./;
+
+test('every code of cells and of the format', () => {
+  const { codes } = read(text);
+  const counts = new Map<string, number>();
+  for (const code of codes) counts.set(code, (counts.get(code) ?? 0) + 1);
+  console.log([...counts].map(([code, count]) => `${code} ${count}`).join(', '));
+  expect(Object.keys(table).filter((code) => OURS.test(code) && !NOT_SHOWN.has(code) && !counts.has(code))).toEqual([]);
+});
+
+test('every cell with a mistake says in a comment what is wrong', () => {
+  const { workbook, findings } = read(text);
+  const silent = findings.filter(({ cell }) => cell >= 0 && !/^\s*# ./m.test(workbook.split.cells[cell]!.text));
+  expect(silent.map(({ code }) => code).filter((code) => code !== 'cells.empty' && code !== 'cells.afterEnd')).toEqual([]);
+});

@@ -1,0 +1,130 @@
+/** The reader's memory, units, machines from other files, and texts meant to hurt. */
+import { describe, expect, test } from 'vitest';
+import { createReader } from '../../src/workbook/index.ts';
+import { createCache } from '../../src/workbook/cache.ts';
+import { GOOD, MACHINE, read } from './sample.ts';
+import { threads } from './threads.ts';
+
+const alone = { file: 'a.alignbook.yaml', files: new Map() };
+
+describe('memory', () => {
+  test('equal cells under the same machine give the same entries', () => {
+    const reader = createReader(threads);
+    const [first, second] = [reader.read(GOOD, alone), reader.read(GOOD.replace('in 1/4', 'in 1/2'), alone)];
+    const same = first.entries.map(({ entry }, i) => entry === second.entries[i]?.entry);
+    expect(same).toEqual([true, true, true, true, false, true, true, true]);
+  });
+
+  test('another machine gives every cell that needs it another meaning', () => {
+    const reader = createReader(threads);
+    reader.read(GOOD, alone);
+    const { entries } = reader.read(GOOD.replace('near: 150 mm', 'near: 160 mm'), alone);
+    expect(entries[3]?.entry).toMatchObject({ shots: [{ carriages: { M2: 160 } }, {}] });
+  });
+
+  test('the cache forgets what was not asked for', () => {
+    const cache = createCache<number>(2, 1000);
+    ['a', 'b', 'c', 'd'].forEach((key, i) => cache.set(key, i));
+    expect(cache.get('a')).toBe(0);
+    ['e', 'f'].forEach((key, i) => cache.set(key, i));
+    expect([cache.get('a'), cache.get('b'), cache.get('d')]).toEqual([0, undefined, undefined]);
+  });
+});
+
+describe('units', () => {
+  const inches = MACHINE.replace('title:', 'units: in\ntitle:');
+  const marks = (text: string) => read(text).entries.at(-1);
+
+  test('a bare length is in the machine’s units, and 1 in is 25.4 mm', () => {
+    const entry = marks(`${inches}---\nmarks: M2\nshots: {near: 0.1 right}`);
+    expect(entry).toMatchObject({ shots: [{ marks: [{ right: expect.closeTo(2.54, 12) }] }] });
+  });
+
+  test('the machine’s own cell is in its own units', () => {
+    const [entry] = read(inches).entries;
+    expect(entry).toMatchObject({ machine: { units: 'in', mounts: { corner: { screws: { A: { right: { value: -508 } } } } } } });
+  });
+
+  test('a later machine cell changes the units from there on', () => {
+    const { entries } = read(`${MACHINE}---\nmarks: M1\nshots: 1 up\n---\n${inches}---\nmarks: M1\nshots: 1 up`);
+    expect(entries.filter(({ kind }) => kind === 'marks')).toMatchObject([{ shots: [{ marks: [{ up: 1 }] }] }, { shots: [{ marks: [{ up: 25.4 }] }] }]);
+  });
+});
+
+describe('a machine from another file', () => {
+  const user = (from: string) => `machine: lark\nfrom: ${from}\n---\nmarks: M2\nshots: {near: 1 up}`;
+  const machines = { 'shop/machines/lark.alignbook.yaml': { text: `${MACHINE}---\n${MACHINE.replace('near: 150', 'near: 151')}` } };
+
+  test('the last cell of that name is taken, relative to the file', () => {
+    const { codes, entries } = read(user('machines/lark.alignbook.yaml'), machines, 'shop/log.alignbook.yaml');
+    expect(codes).toEqual([]);
+    expect(entries[1]).toMatchObject({ kind: 'marks', shots: [{ carriages: { M2: 151 } }] });
+  });
+
+  test('a file that is not at hand is named, and nothing is said yet', () => {
+    const { workbook, codes } = read(user('../lark.alignbook.yaml'), {}, 'shop/log.alignbook.yaml');
+    expect(workbook.lacks).toEqual(['lark.alignbook.yaml']);
+    expect(codes).toEqual([]);
+  });
+
+  test('its own units hold', () => {
+    const files = { 'm.alignbook.yaml': { text: MACHINE.replace('title:', 'units: in\ntitle:') } };
+    expect(read(user('m.alignbook.yaml'), files).entries[1]).toMatchObject({ shots: [{ marks: [{ up: 25.4 }] }] });
+  });
+
+  test.each([
+    ['../../x.alignbook.yaml', {}, /outside/],
+    ['/etc/passwd', {}, /outside/],
+    ['C:\\x.alignbook.yaml', {}, /outside/],
+    ['x.alignbook.yaml', { 'shop/x.alignbook.yaml': { reason: 'there is no such file' } }, /no such file/],
+    ['x.alignbook.yaml', { 'shop/x.alignbook.yaml': { text: 'machine: other\n' } }, /no machine cell named lark/],
+    ['x.alignbook.yaml', { 'shop/x.alignbook.yaml': { text: 'machine: lark\n' } }, /has mistakes/],
+    ['log.alignbook.yaml', { 'shop/log.alignbook.yaml': { text: user('log.alignbook.yaml') } }, /circle/],
+    ['x.alignbook.yaml', { 'shop/x.alignbook.yaml': { text: user('y.alignbook.yaml') }, 'shop/y.alignbook.yaml': { text: user('x.alignbook.yaml') } }, /circle/],
+    ['x.alignbook.yaml', { 'shop/x.alignbook.yaml': { text: user('../../y.alignbook.yaml') } }, /outside/],
+  ])('%s %j', (from, files, reason) => {
+    const { findings, entries } = read(user(from), files, 'shop/log.alignbook.yaml');
+    expect(findings).toMatchObject([{ code: 'machine.from', facts: { reason: expect.stringMatching(reason) } }]);
+    expect(entries[1]).toMatchObject({ kind: 'unread', of: 'marks' });
+  });
+
+  test('through a third file, and the entry stays the same while nothing changes', () => {
+    const files = { 'x.alignbook.yaml': { text: user('y.alignbook.yaml') }, 'y.alignbook.yaml': { text: MACHINE } };
+    const reader = createReader(threads);
+    const context = { file: 'log.alignbook.yaml', files: new Map(Object.entries(files)) };
+    const [a, b] = [reader.read(user('x.alignbook.yaml'), context), reader.read(user('x.alignbook.yaml'), context)];
+    expect(a.entries[0]?.entry).toMatchObject({ kind: 'machine', machine: { name: 'lark' } });
+    expect(a.entries[0]?.entry).toBe(b.entries[0]?.entry);
+  });
+});
+
+describe('texts meant to hurt are read in bounded time', () => {
+  const keys = (count: number) => Array.from({ length: count }, (_, i) => `k${i}: 1`).join('\n');
+  const bomb = Array.from({ length: 40 }, (_, i) => `x${i}: &b${i} [${i === 0 ? 'a' : `*b${i - 1}, *b${i - 1}`}]`).join('\n');
+  test.each<[string, string, RegExp]>([
+    ['brackets', `note: ${'['.repeat(10_000)}`, /cells.limit/],
+    ['brackets that quotes close', `note: ${"[']',".repeat(10_000)}`, /cells.limit/],
+    ['dashes', `note:\n${'- '.repeat(10_000)}a`, /cells.limit/],
+    ['indents', Array.from({ length: 500 }, (_, i) => `${' '.repeat(i)}a:`).join('\n'), /cells.limit/],
+    ['an alias bomb', bomb, /cells.limit/],
+    ['many keys', `session: a\n${keys(20_000)}`, /cell.key/],
+    ['many names', `${MACHINE}---\nmarks: M2\nshots: {${keys(5_000).replaceAll('\n', ', ')}}`, /mark.direction/],
+    ['many cells', '---\nnote: a\n'.repeat(20_000), /^$/],
+    ['one long text', `note: "${'x'.repeat(900_000)}"`, /^$/],
+    ['a long sum', `${MACHINE}---\npower: lens\nreading: ${'1+'.repeat(100_000)}1`, /tooLong/],
+    ['a hostile name', 'session: a\n__proto__: {by: x}\nconstructor: x', /name.unreadable cell.key/],
+  ])('%s', (_, text, expected) => {
+    const started = performance.now();
+    const { codes } = read(text);
+    expect([...new Set(codes)].join(' ')).toMatch(expected);
+    expect(performance.now() - started).toBeLessThan(4000);
+  });
+
+  test('names that objects have anyway are names like any other', () => {
+    const { codes, entries } = read(MACHINE.replace('  M2:', '  constructor:').replaceAll('near', 'toString').replaceAll('learnt', 'valueOf'));
+    expect(codes).toEqual([]);
+    expect(entries[0]).toMatchObject({ machine: { path: [{}, { name: 'constructor', mount: 'valueOf' }, {}, {}] } });
+    expect(read(`${MACHINE}---\nadjust: constructor\nlock: tight`).codes).toEqual(['name.unknown']);
+    expect(read(`${MACHINE}---\nmarks: M2\nshots: {toString: centre}`).codes).toEqual(['name.unknown']);
+  });
+});

@@ -1,0 +1,44 @@
+/** Silencing and the order of findings; the comments themselves are in `cases/silencing.yaml`. */
+import { expect, test } from 'vitest';
+import type { Finding } from '../../src/model/index.ts';
+import { settle } from '../../src/workbook/index.ts';
+import { MACHINE, read } from './sample.ts';
+
+const later = (cell: number, start: number): Finding => ({ code: 'log.bowed', cell, span: { start, end: start + 1 }, facts: {} });
+
+test('findings of later layers are silenced by the same comments', () => {
+  const { workbook } = read('# alignbook: allow log.bowed: we know\nsession: a\n---\nsession: b\n');
+  expect(settle(workbook, [later(0, 0)])).toEqual([]);
+  expect(settle(workbook, [later(1, 4)]).map(({ code }) => code)).toEqual(['allow.unused', 'log.bowed']);
+});
+
+test('a comment works on its own line and the next, and no further', () => {
+  const text = 'session: a\nnote: b # alignbook: allow log.bowed: we know\nby: c\ndate: 2026-01-01\n';
+  const { workbook } = read(text);
+  const silent = ['session', 'note', 'by', 'date'].map((key) => settle(workbook, [later(0, text.indexOf(`${key}:`))]).length === 0);
+  expect(silent).toEqual([false, true, true, false]);
+});
+
+test('lines count alike with CRLF, and a fix of an unused comment takes it out', () => {
+  const text = 'session: a\r\n# alignbook: allow log.bowed: we know\r\nby: c\r\n';
+  const { workbook } = read(text);
+  expect(settle(workbook, [later(0, text.indexOf('by'))])).toEqual([]);
+  const [{ fix }] = settle(workbook, []) as [Finding];
+  expect(text.slice(fix!.span.start, fix!.span.end)).toBe('# alignbook: allow log.bowed: we know');
+});
+
+test('what the workshop turned off is off, whatever stands above; errors stay', () => {
+  const { workbook } = read(`${MACHINE}---\nlimits: x\nrules: {log.bowed: {off: shimmed}}\n---\nsession: a\nraeson: b\n`);
+  expect(settle(workbook, [later(0, 0)]).map(({ code }) => code)).toEqual(['cell.key']);
+});
+
+test('findings come in the order of the file', () => {
+  const { workbook } = read('by: a\nsession: b\n---\nsession: c\nraeson: d\n');
+  expect(settle(workbook, [later(0, 0), later(1, 0)]).map(({ code }) => code)).toEqual(['log.bowed', 'cell.kindFirst', 'log.bowed', 'cell.key']);
+});
+
+test('in a conflict a comment of either side counts, once', () => {
+  const side = 'raeson: x # alignbook: allow cell.key: old form\n';
+  const { codes } = read(`session: a\n<<<<<<< mine\n${side}=======\n${side}>>>>>>> theirs\nby: c\n`);
+  expect(codes).toEqual(['cells.conflict']);
+});

@@ -1,0 +1,9 @@
+/** A few thread names, so that the format is tested without the hardware table. */
+import type { Threads } from '../../src/workbook/index.ts';
+
+const PITCHES: Readonly<Record<string, number>> = { M3: 0.5, M4: 0.7, '8-32 UNC': 25.4 / 32 };
+
+export const threads: Threads = {
+  pitch: (name) => (Object.hasOwn(PITCHES, name) ? PITCHES[name] : undefined),
+  names: () => Object.keys(PITCHES),
+};
