@@ -1,70 +1,30 @@
 /**
- * How far to move each of a few adjusters: least squares on the marks in shares of their limits, then a search among
- * the neighbouring steps of a hand for the smallest largest share.
+ * How far to move each of a few adjusters: least squares on all shares of limits, then a search among the neighbouring
+ * steps of a hand for the smallest largest share, each counted with its standard deviation on top. So a larger move,
+ * whose end is less sure, must bring more; the sum is smooth and the same for a machine and its mirror image.
  */
 import { fromRows, leastSquares } from '../statistics/index.ts';
-import { NOT_MOVED } from './moved.ts';
 import type { Adjuster } from './adjusters.ts';
-import type { Demands } from './demands.ts';
-import type { Estimate } from './estimate.ts';
-import { marksAfter } from './unknowns.ts';
-
-/** Marks as they are, and what a unit of each adjuster adds: the linear picture in which the search is done. */
-export class Effects {
-  readonly base: Float64Array;
-  readonly shares: readonly number[];
-  readonly #estimate: Estimate;
-  readonly #demands: Demands;
-  readonly #known = new Map<Adjuster, Effect>();
-
-  private constructor(estimate: Estimate, demands: Demands, base: Float64Array) {
-    this.#estimate = estimate;
-    this.#demands = demands;
-    this.base = base;
-    this.shares = demands.shares(base);
-  }
-
-  /** Undefined where the beam misses a tape's plane even now. */
-  static of(estimate: Estimate, demands: Demands): Effects | undefined {
-    const base = marksAfter(estimate.system, estimate.values, demands.queries, NOT_MOVED);
-    return base && new Effects(estimate, demands, base);
-  }
-
-  per(adjuster: Adjuster): Effect {
-    const known = this.#known.get(adjuster) ?? this.#measure(adjuster);
-    this.#known.set(adjuster, known);
-    return known;
-  }
-
-  #measure(adjuster: Adjuster): Effect {
-    const [step] = adjuster.steps;
-    const { system, values } = this.#estimate;
-    const after = marksAfter(system, values, this.#demands.queries, adjuster.apply(NOT_MOVED, step));
-    const marks = after ? after.map((mark, i) => (mark - this.base[i]!) / step) : new Float64Array(this.base.length);
-    return { marks, shares: this.#demands.shares(marks) };
-  }
-}
-
-/** Change of the marks (mm) and of the shares of their limits per turn or mm, from one coarse step through the exact trace. */
-interface Effect {
-  readonly marks: Float64Array;
-  readonly shares: readonly number[];
-}
+import type { Effect, Effects } from './effects.ts';
 
 export interface Amounts {
+  readonly adjusters: readonly Adjuster[];
   readonly amounts: readonly number[];
-  /** Largest share of a limit, in the linear picture. */
+  /** Largest share of a limit, with one standard deviation on top; at most 1 is inside, probably. */
   readonly worst: number;
+  /** The same with a little of everything else on top: what the search makes small. */
+  readonly score: number;
 }
 
 /** Those of the adjusters that are worth moving, and how far; undefined where a screw or a part comes out as nought. */
-export function bestAmounts(adjusters: readonly Adjuster[], effects: Effects, demands: Demands): (Amounts & { readonly adjusters: readonly Adjuster[] }) | undefined {
+export function bestAmounts(adjusters: readonly Adjuster[], effects: Effects): Amounts | undefined {
   const wanted = wantedAmounts(adjusters, effects);
-  const coarse = search(adjusters, wanted, effects, demands, 0);
-  const { amounts, worst } = coarse.worst > 1 ? finer(coarse, search(adjusters, wanted, effects, demands, 1)) : coarse;
-  const moved = adjusters.filter((_, k) => amounts[k] !== 0);
-  const all = new Set(adjusters.map(whole)).size === new Set(moved.map(whole)).size;
-  return all ? { adjusters: moved, amounts: amounts.filter((amount) => amount !== 0), worst } : undefined;
+  const coarse = search(adjusters, wanted, effects, 0);
+  const { amounts, worst, score } = coarse.worst > 1 ? finer(coarse, search(adjusters, wanted, effects, 1)) : coarse;
+  const moved = (_: unknown, k: number) => amounts[k] !== 0;
+  const kept = adjusters.filter(moved);
+  const all = new Set(adjusters.map(whole)).size === new Set(kept.map(whole)).size;
+  return all ? { adjusters: kept, amounts: amounts.filter(moved), worst, score } : undefined;
 }
 
 /** A part shifted along one axis only is still that part shifted. */
@@ -73,60 +33,88 @@ function whole({ kind, part, screw }: Adjuster): string {
 }
 
 /** Half a step of a hand is only asked for where a whole one cannot reach the limit. */
-function finer(coarse: Amounts, fine: Amounts): Amounts {
+function finer(coarse: Found, fine: Found): Found {
   return fine.worst <= 1 ? fine : coarse;
 }
 
-/** A pull towards no move, in shares of a limit per turn or per 10 mm: settles what the marks leave open. */
-const PULL = 1e-3;
+/** As far as one advice goes, turns and mm: the screws stay in their reach. */
 const FARTHEST = { turn: 3, piston: 3, shift: 25 } as const;
+/** A pull towards no move, in shares of a limit for the farthest: settles what the marks leave open. */
+const PULL = 1e-3;
 
+/** What a screw leaves open counts as one more share for each adjuster: doubtful ones are moved less. */
 function wantedAmounts(adjusters: readonly Adjuster[], effects: Effects): number[] {
-  const columns = adjusters.map((adjuster) => effects.per(adjuster).shares);
+  const per = adjusters.map((adjuster) => effects.per(adjuster));
   const rows = [
-    ...effects.shares.map((_, i) => columns.map((column) => column[i]!)),
-    ...adjusters.map((adjuster, k) => adjusters.map((_, other) => (other === k ? PULL / FARTHEST[adjuster.kind] : 0))),
+    ...Array.from({ length: 2 * effects.must }, (_, i) => per.map(({ shares }) => shares[i]!)),
+    ...per.map(({ squared }, k) => per.map((_, other) => (other === k ? Math.sqrt(2 * sum(squared)) + PULL / FARTHEST[adjusters[k]!.kind] : 0))),
   ];
-  const fit = leastSquares(fromRows(rows), [...effects.shares.map((share) => -share), ...adjusters.map(() => 0)]);
+  const fit = leastSquares(fromRows(rows), [...effects.shares.subarray(0, 2 * effects.must).map((share) => -share), ...per.map(() => 0)]);
   return [...fit.coefficients].map((amount, k) => Math.max(-FARTHEST[adjusters[k]!.kind], Math.min(FARTHEST[adjusters[k]!.kind], amount)));
 }
 
-/** Ends at the latest after so many improvements; each makes the marks better, so none is seen twice. */
-const MOST_IMPROVEMENTS = 40;
-/** Between two settings with the same largest share the one with the smaller others wins. */
-const SMALL = 1e-3;
+function sum(values: Float64Array): number {
+  return values.reduce((total, value) => total + value, 0);
+}
 
-function search(adjusters: readonly Adjuster[], wanted: readonly number[], effects: Effects, demands: Demands, fineness: 0 | 1): Amounts {
+type Found = Omit<Amounts, 'adjusters'>;
+
+function search(adjusters: readonly Adjuster[], wanted: readonly number[], effects: Effects, fineness: 0 | 1): Found {
   const per = adjusters.map((adjuster) => effects.per(adjuster));
   const steps = adjusters.map((adjuster) => adjuster.steps[fineness]);
-  const marks = new Float64Array(effects.base.length);
-  const worst = (counts: readonly number[]) => {
-    marks.set(effects.base);
-    per.forEach((effect, k) => addScaled(marks, effect.marks, counts[k]! * steps[k]!));
-    return demands.worst(marks);
-  };
-  const shares = new Float64Array(effects.shares.length);
-  const score = (counts: readonly number[]) => {
-    shares.set(effects.shares);
-    per.forEach((effect, k) => addScaled(shares, effect.shares, counts[k]! * steps[k]!));
-    return worst(counts) + SMALL * shares.reduce((sum, share) => sum + share * share, 0);
-  };
-  const counts = descend(wanted.map((amount, k) => Math.round(amount / steps[k]!)), score);
-  return { amounts: counts.map((count, k) => count * steps[k]!), worst: worst(counts) };
+  const amountsOf = (counts: readonly number[]) => counts.map((count, k) => count * steps[k]!);
+  const counts = descend(wanted.map((amount, k) => Math.round(amount / steps[k]!)), (tried) => weight(per, amountsOf(tried), effects).score);
+  const amounts = amountsOf(counts);
+  return { amounts, ...weight(per, amounts, effects) };
 }
 
-function addScaled(to: Float64Array, what: ArrayLike<number>, by: number): void {
-  for (let i = 0; i < to.length; i++) to[i]! += by * what[i]!;
+/** Between two settings with the same largest share the one with the smaller others wins, those of later stations among them. */
+const SMALL = 1e-3;
+
+function weight(per: readonly Effect[], amounts: readonly number[], { shares, variances, must }: Effects): { worst: number; score: number } {
+  let worst = 0;
+  let squares = 0;
+  for (let t = 0; t < variances.length; t++) {
+    let right = shares[2 * t]!;
+    let up = shares[2 * t + 1]!;
+    let variance = variances[t]!;
+    for (let k = 0; k < per.length; k++) {
+      const amount = amounts[k]!;
+      if (amount === 0) continue;
+      const effect = per[k]!;
+      right += amount * effect.shares[2 * t]!;
+      up += amount * effect.shares[2 * t + 1]!;
+      variance += amount * amount * effect.squared[t]! + Math.abs(amount) * effect.linear[t]! + effect.constant[t]!;
+    }
+    const square = right * right + up * up;
+    squares += square;
+    if (t < must) worst = Math.max(worst, Math.sqrt(square) + Math.sqrt(variance));
+  }
+  return { worst, score: worst + SMALL * squares };
 }
+
+/** The score without any move. */
+export function worstNow(effects: Effects): number {
+  return weight([], [], effects).worst;
+}
+
+/** Ends at the latest after so many improvements; each makes the score better, so none is seen twice. */
+const MOST_IMPROVEMENTS = 40;
+/** Below this two scores are the same: rounding must not choose. */
+const SAME = 1e-9;
 
 /** To the best neighbour until none is better. */
 function descend(from: readonly number[], score: (counts: readonly number[]) => number): readonly number[] {
   let counts = from;
   let best = score(counts);
   for (let round = 0; round < MOST_IMPROVEMENTS; round++) {
-    const better = neighbours(counts).map((of) => ({ of, score: score(of) })).reduce((one, other) => (other.score < one.score ? other : one));
-    if (!(better.score < best)) break;
-    counts = better.of;
+    let better = { counts, score: best };
+    for (const tried of neighbours(counts)) {
+      const found = score(tried);
+      if (found < better.score - SAME) better = { counts: tried, score: found };
+    }
+    if (better.counts === counts) break;
+    counts = better.counts;
     best = better.score;
   }
   return counts;

@@ -72,11 +72,6 @@ function widest(marks: Float64Array, count: number): number {
   return most;
 }
 
-/** The largest share of its limit that any measure takes: at most 1 is inside. */
-export function worstShare({ limits }: Demand, { centre = 0, spread = 0, plumb = 0 }: Measures): number {
-  return Math.max(centre / (limits.centre ?? Infinity), spread / (limits.spread ?? Infinity), plumb / (limits.plumb ?? Infinity));
-}
-
 /** Joint over all requirements, and each by itself. */
 export interface Probabilities {
   readonly joint: number;

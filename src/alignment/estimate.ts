@@ -43,9 +43,13 @@ export function predict({ system: of, values, covariance }: Estimate, queries: r
   const predicted = found as Sensitivity[];
   const rows = fromRows(predicted.flatMap((one) => [one.byRight, one.byUp]));
   const spread = multiplyTransposed(multiply(rows, covariance), rows);
+  for (let index = 0; index < spread.rows; index++) spread.data[index * (spread.columns + 1)]! += GRAIN;
   addMoveNoise(of, spread, predicted, move);
   return { mean: Float64Array.from(predicted.flatMap((one) => [one.right, one.up])), covariance: spread };
 }
+
+/** mm²: no mark has a middle to the micrometre, and the rounding of large cancelling terms stays far below it. */
+const GRAIN = 1e-6;
 
 /** What a hand adds to a move that is still to be made: common to all the tapes that it moves. */
 function addMoveNoise(of: System, spread: Matrix, predicted: readonly Sensitivity[], move: Moved): void {

@@ -26,11 +26,18 @@ export interface Next {
 
 type Limited = Standing & { readonly asked: Demand };
 
+/** The station that is worked, and those before and after it. */
+interface Work {
+  readonly target: Limited;
+  readonly before: readonly Limited[];
+  readonly after: readonly Limited[];
+}
+
 export function next(state: State, estimate: Estimate, standings: readonly Standing[]): Next {
   const limited = standings.filter((standing): standing is Limited => standing.asked !== undefined);
   if (limited.length === 0) return blocked('No station has limits, so nothing can be called within. Write a limits cell.');
   const target = limited.find(({ report }) => report.state !== 'within');
-  if (target) return work(state, estimate, target, limited.slice(0, limited.indexOf(target)));
+  if (target) return work(state, estimate, { target, before: limited.slice(0, limited.indexOf(target)), after: limited.slice(limited.indexOf(target) + 1) });
   if (state.loose.size > 0) return lockUp(state, estimate, limited);
   return { verdict: 'within', steps: state.released === undefined ? [releaseStep()] : [], expected: [] };
 }
@@ -39,12 +46,13 @@ export function blocked(say: string, why?: string): Next {
   return { verdict: 'blocked', steps: [repairStep(say, why)], expected: [] };
 }
 
-function work(state: State, estimate: Estimate, target: Limited, before: readonly Limited[]): Next {
+function work(state: State, estimate: Estimate, job: Work): Next {
+  const { target } = job;
   switch (target.report.state) {
     case 'unread':
     case 'stale': return shootLacking(state, estimate, target);
-    case 'borderline': return timesShot(target) < ENOUGH_SHOTS ? shootAgain(state, estimate, target) : adjust(state, estimate, target, before);
-    default: return points(target.fresh).some((point) => point.none) ? afterMiss(state, estimate, target, before) : adjust(state, estimate, target, before);
+    case 'borderline': return timesShot(target) < ENOUGH_SHOTS ? shootAgain(state, estimate, target) : adjust(state, estimate, job);
+    default: return points(target.fresh).some((point) => point.none) ? afterMiss(state, estimate, job) : adjust(state, estimate, job);
   }
 }
 
@@ -73,8 +81,9 @@ function shootAgain(state: State, estimate: Estimate, target: Limited): Next {
 /** A probability below which a plan is a groping in the dark that a trial turn would light up. */
 const WORTH_TRYING = 0.2;
 
-function adjust(state: State, estimate: Estimate, target: Limited, before: readonly Limited[]): Next {
-  const found = plan(estimate, target.asked, before.map(({ asked }) => asked), state.limits!.confidence);
+function adjust(state: State, estimate: Estimate, { target, before, after }: Work): Next {
+  const asked = (some: readonly Limited[]) => some.map((one) => one.asked);
+  const found = plan(estimate, target.asked, asked(before), asked(after));
   const known = found && (found.worst <= 1 || found.probability >= WORTH_TRYING);
   const attempt = known ? undefined : trial(state, estimate, target);
   if (attempt) return going(state, estimate, [...attempt.steps, shoot(target.station, shotsAfresh(target.station))], attempt.move);
@@ -99,13 +108,14 @@ function stuck({ report, ...target }: Limited): Next {
 }
 
 /** The beam missed a tape: with one mark only, look where it still lands before turning anything. */
-function afterMiss(state: State, estimate: Estimate, target: Limited, before: readonly Limited[]): Next {
+function afterMiss(state: State, estimate: Estimate, job: Work): Next {
+  const { target } = job;
   const marks = shot(target.fresh).filter(isMark);
   if (marks.length === 0) {
     return blocked(`The beam misses the tape on ${target.report.name} even at its nearest. Find it with a larger piece of tape close behind the element before, and steer it back onto the hole by hand; then shoot again and write down the marks.`, problemInWords(target));
   }
   const leg = marks.length === 1 ? longestLanding(target, estimate, target.asked) : undefined;
-  if (leg === undefined) return adjust(state, estimate, target, before);
+  if (leg === undefined) return adjust(state, estimate, job);
   const why = `${problemInWords(target)} This is the longest leg at which the next mark is sure to land on the tape; two marks give the angle.`;
   return going(state, estimate, [shoot(target.station, [{ at: leg }], why)], NOT_MOVED);
 }

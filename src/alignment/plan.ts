@@ -1,65 +1,79 @@
 /**
- * Which move makes it most probable that a station ends within its limits, upstream ones kept within.
+ * Which move brings a station within its limits most surely, upstream ones kept within.
  *
  * For every choice of adjusters, cheapest first, the amounts that a hand can do and that leave the smallest largest
- * share of a limit (`amounts.ts`); the best of each cost is then weighed by its joint conformance probability
- * through the exact trace. The linear picture only proposes; nothing that is shown comes from it.
+ * share of a limit, a standard deviation counted on top (`amounts.ts`). The chance that is told with the choice is the
+ * joint conformance probability through the exact trace; it is drawn, a little rough, and so does not choose itself:
+ * a machine, its mirror image and the same workbook in inches must get the same advice.
  */
-import { moveOf, NOTHING, pushing, shifting, steering, type Adjuster, type Choice } from './adjusters.ts';
-import { bestAmounts, Effects } from './amounts.ts';
+import { affects, moveOf, NOTHING, pushing, shifting, steering, type Adjuster, type Choice } from './adjusters.ts';
+import { bestAmounts, worstNow, type Amounts } from './amounts.ts';
 import { probabilityAfter, type Demand } from './conformance.ts';
 import { Demands } from './demands.ts';
+import { Effects } from './effects.ts';
 import type { Estimate } from './estimate.ts';
-import { NOT_MOVED } from './moved.ts';
+import type { Station, System } from './system.ts';
 
 export interface Plan {
   readonly adjusters: readonly Adjuster[];
   readonly amounts: readonly number[];
-  readonly cost: number;
-  /** Largest share of a limit that is predicted to be taken, by the target and the stations before it. */
+  /** Largest share of a limit that is probably taken, by the target and the stations before it. */
   readonly worst: number;
   /** That the target and the stations before it are all within afterwards. */
   readonly probability: number;
 }
 
-/** @param upstream demands of the stations before the target, that must stay within. Undefined: no move is better than none. */
-export function plan(estimate: Estimate, target: Demand, upstream: readonly Demand[], confidence: number): Plan | undefined {
-  const demands = new Demands([...upstream, target]);
+/**
+ * @param upstream demands of the stations before the target, that must stay within
+ * @param later those of the stations after it, as the model has them: between equals the move that they like better
+ * @returns undefined where no move is better than none
+ */
+export function plan(estimate: Estimate, target: Demand, upstream: readonly Demand[], later: readonly Demand[]): Plan | undefined {
+  const demands = new Demands([...upstream, target], later);
   const effects = Effects.of(estimate, demands);
   if (!effects) return undefined;
-  const still = { adjusters: [], amounts: [], cost: 0, worst: demands.worst(effects.base) };
-  const best = [still, ...shortlist(estimate, target, demands, effects)]
-    .map((candidate) => weigh(candidate, estimate, demands))
-    .reduce((one, other) => (better(other, one, confidence) ? other : one));
-  return best.cost > 0 ? best : undefined;
+  const still = worstNow(effects);
+  const found = shortlist(estimate, target, demands, effects)
+    .filter(({ worst }) => worst < CLOSER * still)
+    .reduce<Candidate | undefined>((best, candidate) => (best && price(best) <= price(candidate) ? best : candidate), undefined);
+  if (!found) return undefined;
+  const { adjusters, amounts, worst } = found;
+  const move = moveOf(adjusters, amounts);
+  return { adjusters, amounts, worst, probability: demands.all.reduce((product, demand) => product * probabilityAfter(demand, estimate, move), 1) };
 }
 
-type Candidate = Omit<Plan, 'probability'>;
+/** What a move must take off the largest share to be worth a hand. */
+const CLOSER = 0.95;
 
-/** A share of the limits that leaves room for what a hand and a screw do differently: dearer choices are not tried. */
-const AMPLE = 0.5;
+interface Candidate extends Amounts {
+  readonly cost: number;
+}
+
+/** A unit of cost must bring so much of what is left. */
+const COST_IN_SHARE = 0.08;
+
+function price({ worst, cost }: Candidate): number {
+  return worst * (1 + COST_IN_SHARE * cost);
+}
+
+/** A largest share that leaves room for a deviation more: dearer choices are not tried. */
+const AMPLE = 0.7;
+
+/** Scores closer than this are equal: then the choice that comes first wins, the tube before a block. */
+const TIE = 0.02;
 
 /** The best candidate of each cost, cheapest first. */
 function shortlist(estimate: Estimate, target: Demand, demands: Demands, effects: Effects): Candidate[] {
   const best = new Map<number, Candidate>();
   let ample = Infinity;
-  for (const { adjusters, cost } of choices(estimate, target)) {
+  for (const { adjusters, cost } of choices(estimate, target, demands)) {
     if (cost > ample) break;
-    const found = bestAmounts(adjusters, effects, demands);
-    if (!found) continue;
-    const candidate = { cost, ...found };
-    const before = best.get(cost);
-    if (!before || withSize(candidate) < withSize(before)) best.set(cost, candidate);
+    const found = bestAmounts(adjusters, effects);
+    if (!found || found.score > (best.get(cost)?.score ?? Infinity) - TIE) continue;
+    best.set(cost, { cost, ...found });
     if (found.worst <= AMPLE) ample = cost;
   }
   return [...best.values()];
-}
-
-/** What a turn or a millimetre counts in shares of the limits: hands and screws err in proportion to the move. */
-const SIZE = { turn: 0.3, piston: 0.3, shift: 0.03 } as const;
-
-function withSize({ worst, adjusters, amounts }: Candidate): number {
-  return adjusters.reduce((sum, { kind }, k) => sum + SIZE[kind] * Math.abs(amounts[k]!), worst);
 }
 
 /** Mirrors before the target whose screws are considered, and the most screws that one advice asks for. */
@@ -67,7 +81,7 @@ const MIRRORS_BACK = 3;
 const MOST_SCREWS = 4;
 const DEAREST = 11;
 
-function choices({ system }: Estimate, { station }: Demand): Choice[] {
+function choices({ system }: Estimate, { station }: Demand, demands: Demands): Choice[] {
   const mirrors = system.mirrors.filter((mirror) => mirror < station.index).slice(-MIRRORS_BACK);
   const turns = mirrors
     .map((mirror) => steering(system.screws.filter((screw) => screw.mirror === mirror)))
@@ -76,28 +90,16 @@ function choices({ system }: Estimate, { station }: Demand): Choice[] {
   return [turns, shifting(system, station), pushing(system, mirrors)]
     .reduce(combined, [NOTHING])
     .filter((choice) => choice.cost > 0 && choice.cost <= DEAREST)
+    .map((choice) => ({ ...choice, cost: choice.cost + shotAgain(choice, system, demands, station) }))
     .sort((one, other) => one.cost - other.cost);
+}
+
+/** Each station before the target whose marks the choice moves must be shot again, which costs as much as a screw. */
+function shotAgain({ adjusters }: Choice, system: System, { all }: Demands, target: Station): number {
+  const moved = all.filter(({ station }) => station !== target && adjusters.some((adjuster) => affects(system, adjuster, station)));
+  return moved.length;
 }
 
 function combined(some: readonly Choice[], others: readonly Choice[]): Choice[] {
   return some.flatMap((one) => others.map((other) => ({ adjusters: [...one.adjusters, ...other.adjusters], cost: one.cost + other.cost })));
-}
-
-function weigh(candidate: Candidate, estimate: Estimate, { all }: Demands): Plan {
-  const move = candidate.cost > 0 ? moveOf(candidate.adjusters, candidate.amounts) : NOT_MOVED;
-  return { ...candidate, probability: all.reduce((product, demand) => product * probabilityAfter(demand, estimate, move), 1) };
-}
-
-/** What a further unit of cost must bring: in probability, or where that is nil, in the share of the limits. */
-const COST_IN_PROBABILITY = 0.01;
-const COST_IN_SHARE = 0.05;
-
-function better(one: Plan, other: Plan, confidence: number): boolean {
-  if (one.probability >= confidence && other.probability >= confidence) return one.cost < other.cost;
-  return worth(one) > worth(other);
-}
-
-/** The share counts in full while the probability says nothing yet, and little once it does. */
-function worth({ probability, worst, cost }: Plan): number {
-  return probability - COST_IN_PROBABILITY * cost - (1 - probability) * (worst + COST_IN_SHARE * cost);
 }

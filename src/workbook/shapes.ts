@@ -70,9 +70,9 @@ export function list<V extends z.ZodType>(item: V, wanted: string, published: Pu
 }
 
 /** One value, or a list of them: a list either way afterwards. */
-export function oneOrMore<V extends z.ZodType>(item: V, wanted: string, published: Published) {
+export function oneOrMore<V extends z.ZodType>(item: V, wanted: string, published: Published, least = 1) {
   const one = item.transform((value) => [value]);
-  return z.union([one, z.array(item).min(1)], { error: () => wanted }).meta({ ...published });
+  return z.union([one, z.array(item).min(least)], { error: () => wanted }).meta({ ...published });
 }
 
 export const NAME = /^[A-Za-z][A-Za-z0-9_]*$/;

@@ -8,13 +8,14 @@ import type { Plan, Truth } from './world.ts';
 export const ROUTES: readonly { readonly fires: Direction; readonly sends: readonly Direction[] }[] = DIRECTIONS.flatMap((fires) =>
   acrossFrom(fires).flatMap((first) => acrossFrom(first).flatMap((second) => acrossFrom(second).map((third) => ({ fires, sends: [first, second, third] })))));
 
-export function drawnPlan(draw: Random, route: (typeof ROUTES)[number], places: Plan['places'] = 'given'): Plan {
+export function drawnPlan(draw: Random, route: (typeof ROUTES)[number], { places = 'given', doubt = 20 }: Partial<Pick<Plan, 'places' | 'doubt'>> = {}): Plan {
   return {
     ...route,
     mount: draw.choose(['three screws', 'pivot and two'] as const),
     in: draw.choose([1, -1] as const),
     heads: draw.choose(['behind', 'beam side'] as const),
     places,
+    doubt,
     units: draw.choose(['mm', 'in'] as const),
   };
 }

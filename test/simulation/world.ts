@@ -17,6 +17,8 @@ export interface Plan {
   /** Whether the workbook says where the screws bear. */
   readonly places: 'given' | 'unknown';
   readonly units: 'mm' | 'in';
+  /** What the workbook says of the screws: their relative doubt, %. */
+  readonly doubt: number;
 }
 
 /** What is hidden. By element index where it is a list. */
@@ -89,6 +91,7 @@ export function machineCells(plan: Plan, limits: string): string {
     '    thread: M4',
     `    in: ${plan.in === 1 ? 'toward beam' : 'away from beam'}`,
     `    heads: ${plan.heads}`,
+    `    doubt: ${plan.doubt} %`,
     '---',
     limits,
   ].join('\n');

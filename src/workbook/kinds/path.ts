@@ -23,9 +23,9 @@ export function pathSchema(fields: Fields) {
       mount: fields.name('Its mount, described under `mounts`.', 'corner').optional(),
       inset: fields.length('Of a mirror: from its tape to its face along the beam (default 0).', ['8 mm'], 'not negative').optional(),
       moves: oneOrMore(direction, 'a direction, or a list of them', {
-        description: 'Directions in which its block can be moved, each both ways. Default: across the beam for the first mirror’s, others none.',
+        description: 'Directions in which its block can be moved, each both ways; `[]` where it cannot. Default: across the beam for the first mirror’s, others none.',
         examples: [['up', 'left']],
-      }).optional(),
+      }, 0).optional(),
       focal: fields.length('Focal length: makes it a lens.', ['50.8 mm'], 'positive').optional(),
       shape: word(['plano-convex', 'meniscus', 'biconvex'], 'Shape of the lens (default plano-convex).').optional(),
       material: text('What it is made of.', 'ZnSe').optional(),

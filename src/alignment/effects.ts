@@ -1,0 +1,111 @@
+/**
+ * What moves do to the demands, linearly and fast: where every term stands now and how sure that is, and per adjuster
+ * what a unit adds and what it leaves open. A search tries thousands of moves on this picture; what it finds is
+ * weighed through the exact trace afterwards.
+ *
+ * All in shares of the limits: `shares` right, up per term; variances of one axis of a term, shares².
+ */
+import type { Matrix } from '../statistics/index.ts';
+import type { Adjuster } from './adjusters.ts';
+import type { Demands } from './demands.ts';
+import { predict, type Estimate } from './estimate.ts';
+import { NOT_MOVED, screwKey } from './moved.ts';
+import { marksAfter, sensitivity, unknownMoves, unknowns, type Sensitivity } from './unknowns.ts';
+
+/** Of one adjuster. A move by `a` adds `shares`·a, and the variance `squared`·a² + `constant`·[a ≠ 0] + `linear`·|a|. */
+export interface Effect {
+  readonly shares: Float64Array;
+  /** The screw itself: a relative doubt. */
+  readonly squared: Float64Array;
+  /** The hand on a screw: in proportion to the turn. */
+  readonly linear: Float64Array;
+  /** The hand on a block: the same however far. */
+  readonly constant: Float64Array;
+}
+
+export class Effects {
+  readonly shares: Float64Array;
+  readonly variances: Float64Array;
+  /** So many of the terms must be met. */
+  readonly must: number;
+  readonly #estimate: Estimate;
+  readonly #demands: Demands;
+  readonly #base: Float64Array;
+  /** By unknown: its effect on every term, squared, the mean of both axes. */
+  readonly #squares: readonly Float64Array[];
+  readonly #known = new Map<Adjuster, Effect>();
+
+  private constructor(estimate: Estimate, demands: Demands, base: Float64Array, covariance: Matrix, found: readonly Sensitivity[]) {
+    this.#estimate = estimate;
+    this.#demands = demands;
+    this.#base = base;
+    this.must = demands.must;
+    this.shares = demands.shares(base);
+    this.variances = Float64Array.from(demands.terms, ({ one, other, share }) => share ** 2 * varianceOf(covariance, one, other));
+    this.#squares = Array.from(found[0]!.byRight, (_, unknown) => {
+      const shares = demands.shares(Float64Array.from(found.flatMap((mark) => [mark.byRight[unknown]!, mark.byUp[unknown]!])));
+      return Float64Array.from(demands.terms, (_term, t) => (shares[2 * t]! ** 2 + shares[2 * t + 1]! ** 2) / 2);
+    });
+  }
+
+  /** Undefined where the beam misses a tape's plane even now. */
+  static of(estimate: Estimate, demands: Demands): Effects | undefined {
+    const { system, values } = estimate;
+    const now = predict(estimate, demands.queries, NOT_MOVED);
+    const found = demands.queries.map((query) => sensitivity(system, values, query, NOT_MOVED, 1));
+    return now && new Effects(estimate, demands, now.mean, now.covariance, found as Sensitivity[]);
+  }
+
+  per(adjuster: Adjuster): Effect {
+    const known = this.#known.get(adjuster) ?? this.#measure(adjuster);
+    this.#known.set(adjuster, known);
+    return known;
+  }
+
+  #measure(adjuster: Adjuster): Effect {
+    const { system, values } = this.#estimate;
+    const [step] = adjuster.steps;
+    const move = adjuster.apply(NOT_MOVED, step);
+    const after = marksAfter(system, values, this.#demands.queries, move);
+    const per = after ? after.map((mark, i) => (mark - this.#base[i]!) / step) : new Float64Array(this.#base.length);
+    const hand = this.#termVariances(unknownMoves(system, move));
+    const nothing = new Float64Array(hand.length);
+    return {
+      shares: this.#demands.shares(per),
+      squared: this.#termVariances(this.#gainVariances(adjuster)),
+      linear: adjuster.kind === 'shift' ? nothing : hand.map((variance) => variance / step),
+      constant: adjuster.kind === 'shift' ? hand : nothing,
+    };
+  }
+
+  /** Variance of each unknown → variance of each term. */
+  #termVariances(variances: Float64Array): Float64Array {
+    const sum = new Float64Array(this.#demands.terms.length);
+    variances.forEach((variance, unknown) => {
+      if (variance > 0) this.#squares[unknown]!.forEach((square, t) => { sum[t]! += variance * square; });
+    });
+    return sum;
+  }
+
+  /** What is not known of the screws that one unit turns, as variance of their mirror's slopes. */
+  #gainVariances(adjuster: Adjuster): Float64Array {
+    const { system, covariance } = this.#estimate;
+    const place = unknowns(system);
+    const variances = new Float64Array(place.count);
+    const { turns } = adjuster.apply(NOT_MOVED, 1);
+    system.screws.forEach(({ part, screw, mirror }, order) => {
+      const turned = turns.get(screwKey(part, screw)) ?? 0;
+      const tilt = place.tilt(system.mirrors.indexOf(mirror));
+      for (const axis of [0, 1]) variances[tilt + axis]! += turned ** 2 * covariance.data[(place.gain(order) + axis) * (covariance.columns + 1)]!;
+    });
+    return variances;
+  }
+}
+
+/** Of the distance between two marks (or of one from the middle), the mean of both axes, mm². */
+function varianceOf({ data, columns }: Matrix, one: number, other: number | undefined): number {
+  const entry = (a: number, b: number) => data[a * columns + b]!;
+  const axis = (i: number, k: number | undefined) => (k === undefined ? entry(i, i) : entry(i, i) + entry(k, k) - 2 * entry(i, k));
+  const both = [0, 1].map((part) => axis(2 * one + part, other === undefined ? undefined : 2 * other + part));
+  return (both[0]! + both[1]!) / 2;
+}
