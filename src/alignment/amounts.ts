@@ -5,7 +5,7 @@
  */
 import { fromRows, leastSquares } from '../statistics/index.ts';
 import type { Adjuster } from './adjusters.ts';
-import type { Effect, Effects } from './effects.ts';
+import type { Effect, Picture } from './effects.ts';
 
 export interface Amounts {
   readonly adjusters: readonly Adjuster[];
@@ -17,7 +17,7 @@ export interface Amounts {
 }
 
 /** Those of the adjusters that are worth moving, and how far; undefined where a screw or a part comes out as nought. */
-export function bestAmounts(adjusters: readonly Adjuster[], effects: Effects): Amounts | undefined {
+export function bestAmounts(adjusters: readonly Adjuster[], effects: Picture): Amounts | undefined {
   const wanted = wantedAmounts(adjusters, effects);
   const coarse = search(adjusters, wanted, effects, 0);
   const { amounts, worst, score } = coarse.worst > 1 ? finer(coarse, search(adjusters, wanted, effects, 1)) : coarse;
@@ -43,7 +43,7 @@ const FARTHEST = { turn: 3, piston: 3, shift: 25 } as const;
 const PULL = 1e-3;
 
 /** What a screw leaves open counts as one more share for each adjuster: doubtful ones are moved less. */
-function wantedAmounts(adjusters: readonly Adjuster[], effects: Effects): number[] {
+function wantedAmounts(adjusters: readonly Adjuster[], effects: Picture): number[] {
   const per = adjusters.map((adjuster) => effects.per(adjuster));
   const rows = [
     ...Array.from({ length: 2 * effects.must }, (_, i) => per.map(({ shares }) => shares[i]!)),
@@ -59,7 +59,7 @@ function sum(values: Float64Array): number {
 
 type Found = Omit<Amounts, 'adjusters'>;
 
-function search(adjusters: readonly Adjuster[], wanted: readonly number[], effects: Effects, fineness: 0 | 1): Found {
+function search(adjusters: readonly Adjuster[], wanted: readonly number[], effects: Picture, fineness: 0 | 1): Found {
   const per = adjusters.map((adjuster) => effects.per(adjuster));
   const steps = adjusters.map((adjuster) => adjuster.steps[fineness]);
   const amountsOf = (counts: readonly number[]) => counts.map((count, k) => count * steps[k]!);
@@ -71,9 +71,13 @@ function search(adjusters: readonly Adjuster[], wanted: readonly number[], effec
 /** Between two settings with the same largest share the one with the smaller others wins, those of later stations among them. */
 const SMALL = 1e-3;
 
-function weight(per: readonly Effect[], amounts: readonly number[], { shares, variances, must }: Effects): { worst: number; score: number } {
+/** What a station before the target goes past its limit, or past where it is, weighs so much more: it must stay within. */
+const BREAKING = 10;
+
+function weight(per: readonly Effect[], amounts: readonly number[], { shares, variances, kept, must }: Picture): { worst: number; score: number } {
   let worst = 0;
   let squares = 0;
+  let broken = 0;
   for (let t = 0; t < variances.length; t++) {
     let right = shares[2 * t]!;
     let up = shares[2 * t + 1]!;
@@ -88,13 +92,15 @@ function weight(per: readonly Effect[], amounts: readonly number[], { shares, va
     }
     const square = right * right + up * up;
     squares += square;
-    if (t < must) worst = Math.max(worst, Math.sqrt(square) + Math.sqrt(variance));
+    const share = Math.sqrt(square) + Math.sqrt(variance);
+    if (t < must) worst = Math.max(worst, share);
+    if (t < kept) broken += Math.max(0, share - Math.max(1, Math.hypot(shares[2 * t]!, shares[2 * t + 1]!) + Math.sqrt(variances[t]!)));
   }
-  return { worst, score: worst + SMALL * squares };
+  return { worst, score: worst + SMALL * squares + BREAKING * broken };
 }
 
 /** The score without any move. */
-export function worstNow(effects: Effects): number {
+export function worstNow(effects: Picture): number {
   return weight([], [], effects).worst;
 }
 

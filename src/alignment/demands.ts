@@ -18,18 +18,23 @@ export class Demands {
   /** What must be met. */
   readonly all: readonly Demand[];
   readonly queries: readonly Query[];
-  /** First those that must be met, `must` of them, then those of later stations, which a move should not make worse. */
+  /**
+   * First `kept` terms of the stations before the target, which are met and must stay so; up to `must` the target's own;
+   * then those of later stations, which a move should not make worse.
+   */
   readonly terms: readonly Term[];
+  readonly kept: number;
   readonly must: number;
 
-  constructor(all: readonly Demand[], later: readonly Demand[]) {
-    this.all = all;
-    const both = [...all, ...later];
-    const each = both.map(demandQueries);
-    const terms = both.map((demand, k) => termsOf(demand, each.slice(0, k).flat().length));
+  constructor(upstream: readonly Demand[], target: Demand, later: readonly Demand[]) {
+    this.all = [...upstream, target];
+    const every = [...this.all, ...later];
+    const each = every.map(demandQueries);
+    const terms = every.map((demand, k) => termsOf(demand, each.slice(0, k).flat().length));
     this.queries = each.flat();
     this.terms = terms.flat();
-    this.must = terms.slice(0, all.length).flat().length;
+    this.kept = terms.slice(0, upstream.length).flat().length;
+    this.must = terms.slice(0, this.all.length).flat().length;
   }
 
   /** Every term's right and up in shares of its limit: linear in the marks, what least squares makes small. */

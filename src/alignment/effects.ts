@@ -23,10 +23,19 @@ export interface Effect {
   readonly constant: Float64Array;
 }
 
-export class Effects {
+/** Where every term stands, and what each adjuster does to it. Terms are in the order of `Demands.terms`. */
+export interface Picture {
   readonly shares: Float64Array;
   readonly variances: Float64Array;
-  /** So many of the terms must be met. */
+  readonly kept: number;
+  readonly must: number;
+  per(adjuster: Adjuster): Effect;
+}
+
+export class Effects implements Picture {
+  readonly shares: Float64Array;
+  readonly variances: Float64Array;
+  readonly kept: number;
   readonly must: number;
   readonly #estimate: Estimate;
   readonly #demands: Demands;
@@ -39,6 +48,7 @@ export class Effects {
     this.#estimate = estimate;
     this.#demands = demands;
     this.#base = base;
+    this.kept = demands.kept;
     this.must = demands.must;
     this.shares = demands.shares(base);
     this.variances = Float64Array.from(demands.terms, ({ one, other, share }) => share ** 2 * varianceOf(covariance, one, other));
@@ -60,6 +70,13 @@ export class Effects {
     const known = this.#known.get(adjuster) ?? this.#measure(adjuster);
     this.#known.set(adjuster, known);
     return known;
+  }
+
+  /** The same as if everything were known and every hand exact: what could be reached at best. */
+  certain(): Picture {
+    const none = new Float64Array(this.variances.length);
+    const { shares, kept, must } = this;
+    return { shares, kept, must, variances: none, per: (adjuster) => ({ shares: this.per(adjuster).shares, squared: none, linear: none, constant: none }) };
   }
 
   #measure(adjuster: Adjuster): Effect {

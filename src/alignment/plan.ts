@@ -29,44 +29,55 @@ export interface Plan {
  * @returns undefined where no move is better than none
  */
 export function plan(estimate: Estimate, target: Demand, upstream: readonly Demand[], later: readonly Demand[]): Plan | undefined {
-  const demands = new Demands([...upstream, target], later);
+  const demands = new Demands(upstream, target, later);
   const effects = Effects.of(estimate, demands);
   if (!effects) return undefined;
   const still = worstNow(effects);
-  const found = shortlist(estimate, target, demands, effects)
+  const possible = choices(estimate, target, demands);
+  const found = shortlist(possible, effects)
     .filter(({ worst }) => worst < CLOSER * still)
     .reduce<Candidate | undefined>((best, candidate) => (best && price(best) <= price(candidate) ? best : candidate), undefined);
-  if (!found) return undefined;
+  if (!found || (found.worst > MUCH_CLOSER * still && isOutOfReach(possible, effects))) return undefined;
   const { adjusters, amounts, worst } = found;
   const move = moveOf(adjusters, amounts);
   return { adjusters, amounts, worst, probability: demands.all.reduce((product, demand) => product * probabilityAfter(demand, estimate, move), 1) };
 }
 
-/** What a move must take off the largest share to be worth a hand. */
+/** What a move must take off the largest share to be worth a hand, and what where the limit itself is out of reach. */
 const CLOSER = 0.95;
+const MUCH_CLOSER = 0.7;
+
+/** Whether no choice could meet every limit even if everything were known and every hand exact. */
+function isOutOfReach(possible: readonly Choice[], effects: Effects): boolean {
+  const certain = effects.certain();
+  return !possible.some(({ adjusters }) => (bestAmounts(adjusters, certain)?.score ?? Infinity) <= REACHED);
+}
+
+/** A score of 1 with what small shares add. */
+const REACHED = 1.1;
 
 interface Candidate extends Amounts {
   readonly cost: number;
 }
 
-/** A unit of cost must bring so much of what is left. */
+/** A unit of cost must bring so much of what is left; ending outside costs half a limit on top. */
 const COST_IN_SHARE = 0.08;
+const ENDING_OUTSIDE = 0.5;
 
 function price({ worst, cost }: Candidate): number {
-  return worst * (1 + COST_IN_SHARE * cost);
+  return worst * (1 + COST_IN_SHARE * cost) + (worst > 1 ? ENDING_OUTSIDE : 0);
 }
 
 /** A largest share that leaves room for a deviation more: dearer choices are not tried. */
 const AMPLE = 0.7;
-
 /** Scores closer than this are equal: then the choice that comes first wins, the tube before a block. */
 const TIE = 0.02;
 
 /** The best candidate of each cost, cheapest first. */
-function shortlist(estimate: Estimate, target: Demand, demands: Demands, effects: Effects): Candidate[] {
+function shortlist(possible: readonly Choice[], effects: Effects): Candidate[] {
   const best = new Map<number, Candidate>();
   let ample = Infinity;
-  for (const { adjusters, cost } of choices(estimate, target, demands)) {
+  for (const { adjusters, cost } of possible) {
     if (cost > ample) break;
     const found = bestAmounts(adjusters, effects);
     if (!found || found.score > (best.get(cost)?.score ?? Infinity) - TIE) continue;
