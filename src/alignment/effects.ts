@@ -83,7 +83,7 @@ export class Effects implements Picture {
     const { system, values } = this.#estimate;
     const [step] = adjuster.steps;
     const move = adjuster.apply(NOT_MOVED, step);
-    const after = marksAfter(system, values, this.#demands.queries, move);
+    const after = marksAfter(system, values, this.#demands.queries, move, 1);
     const per = after ? after.map((mark, i) => (mark - this.#base[i]!) / step) : new Float64Array(this.#base.length);
     const hand = this.#termVariances(unknownMoves(system, move));
     const nothing = new Float64Array(hand.length);

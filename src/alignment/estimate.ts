@@ -9,10 +9,11 @@
  */
 import { fromRows, leastSquares, matrix, multiply, multiplyTransposed, quasiNormal, type Matrix } from '../statistics/index.ts';
 import { beliefs, gainKey, type Belief, type Learnt } from './beliefs.ts';
-import { between, type Moved } from './moved.ts';
+import { equations } from './equations.ts';
+import type { Moved } from './moved.ts';
 import type { Epoch, Round, State, Taken } from './state.ts';
 import type { System } from './system.ts';
-import { sensitivity, unknowns, unknownMoves, type Query, type Sensitivity } from './unknowns.ts';
+import { sensitivity, unknownMoves, unknowns, type Query, type Sensitivity } from './unknowns.ts';
 
 export interface Estimate {
   readonly system: System;
@@ -78,17 +79,23 @@ function present(rounds: ReadonlyMap<string, readonly Round[]>, epoch: number): 
   return [...rounds.values()].flat().filter((round) => round.epoch === epoch).flatMap((round) => round.readings);
 }
 
-/** Gauss–Newton ends when no unknown moves by more than this share of its standard deviation, or after so many rounds. */
-const SETTLED = 1e-4;
+/** The solution has settled when no unknown moves by more than this share of its standard deviation, or after so many rounds. */
+const SETTLED = 1e-3;
 const MOST_ROUNDS = 8;
 
+/**
+ * One set of slopes serves all rounds: a trace bends by a thousandth where mirrors are a hundredth off, so the rounds
+ * still converge on the exact trace, and only marks are traced anew.
+ */
 function solve(of: System, priors: readonly Belief[], readings: readonly Taken[], now: Moved): Estimate {
-  const tapes = bedTapes(readings);
   let values = Float64Array.from(priors, (belief) => belief.mean);
   let covariance = matrix(values.length, values.length);
+  const { design, widths, observed } = equations(of, priors, readings, now, values);
   for (let round = 0; round < MOST_ROUNDS; round++) {
     const before = values;
-    ({ values, covariance } = linearSolution(of, priors, readings, now, values, tapes));
+    const fit = leastSquares(design, observed(values), widths);
+    values = fit.coefficients.slice(0, priors.length);
+    covariance = leadingBlock(fit.covariance, priors.length);
     const change = values.map((value, index) => Math.abs(value - before[index]!) / deviation(covariance, index));
     if (!(Math.max(...change) > SETTLED)) break;
   }
@@ -105,64 +112,6 @@ function drawsOnce(): (dimension: number) => Matrix {
     made.set(dimension, draws);
     return draws;
   };
-}
-
-/** A tape on the bed lies anywhere: each adds two unknowns, the place of its middle. */
-function bedTapes(readings: readonly Taken[]): ReadonlyMap<string, number> {
-  const keys = readings.filter((reading) => reading.height > 0).map(tapeKey);
-  return new Map([...new Set(keys)].map((key, order) => [key, order]));
-}
-
-/** Shots of one cell with the carriages in one place share the tape that lies on the bed. */
-export function tapeKey(reading: Taken): string {
-  return `${reading.order} ${JSON.stringify(reading.carriages)}`;
-}
-
-/** mm: wider than any bed. */
-const TAPE_ANYWHERE = 1000;
-/** A quantity known exactly (a doubt of 0 %) still needs a width to stand in the equations. */
-const NARROWEST = 1e-9;
-
-function linearSolution(of: System, priors: readonly Belief[], readings: readonly Taken[], now: Moved, values: Float64Array, tapes: ReadonlyMap<string, number>) {
-  const count = priors.length;
-  const width = count + 2 * tapes.size;
-  const rows: Float64Array[] = [];
-  const observed: number[] = [];
-  const widths: number[] = [];
-  for (let index = 0; index < width; index++) {
-    rows.push(new Float64Array(width).fill(1, index, index + 1));
-    observed.push(priors[index]?.mean ?? 0);
-    widths.push(Math.max(priors[index]?.u ?? TAPE_ANYWHERE, NARROWEST));
-  }
-  for (const reading of readings) {
-    const since = between(reading.moved, now);
-    const predicted = sensitivity(of, values, reading, since, -1);
-    if (!predicted) continue;
-    const noise = unknownMoves(of, since);
-    const tape = reading.height > 0 ? tapes.get(tapeKey(reading)) : undefined;
-    for (const { part, by, offset } of AXES) {
-      const value = reading[part];
-      if (value === undefined) continue;
-      const slopes = predicted[by];
-      const row = new Float64Array(width);
-      row.set(slopes);
-      if (tape !== undefined) row[count + 2 * tape + offset] = 1;
-      rows.push(row);
-      observed.push(value - predicted[part] + dot(slopes, values));
-      widths.push(Math.sqrt(reading.u ** 2 + slopes.reduce((sum, slope, index) => sum + slope ** 2 * noise[index]!, 0)));
-    }
-  }
-  const fit = leastSquares(fromRows(rows), observed, widths);
-  return { values: fit.coefficients.slice(0, count), covariance: leadingBlock(fit.covariance, count) };
-}
-
-const AXES = [
-  { part: 'right', by: 'byRight', offset: 0 },
-  { part: 'up', by: 'byUp', offset: 1 },
-] as const;
-
-function dot(one: Float64Array, other: Float64Array): number {
-  return one.reduce((sum, value, index) => sum + value * other[index]!, 0);
 }
 
 function deviation(covariance: Matrix, index: number): number {

@@ -7,7 +7,7 @@ import { standings } from './report.ts';
 import { entryRules, outcomeRules } from './rules/index.ts';
 import { BEFORE, type State } from './state.ts';
 
-/** @param entries in file order, as the reader of workbooks gives them. */
+/** @param entries in file order, as the reader of workbooks gives them. The advice is worked out when it is asked for. */
 export function evaluate(entries: readonly LogEntry[]): Evaluation {
   const { state, findings } = foldWithRules(entries);
   const estimated = estimate(state);
@@ -16,11 +16,19 @@ export function evaluate(entries: readonly LogEntry[]): Evaluation {
   const outcome = { state, estimate: estimated, standings: standing, entries };
   const said = [...findings, ...outcomeRules.flatMap((rule) => rule(outcome))];
   const off = state.limits?.rules ?? {};
+  const advice = once(() => next(state, estimated, standing));
   return {
-    ...next(state, estimated, standing),
+    get verdict() { return advice().verdict; },
+    get steps() { return advice().steps; },
+    get expected() { return advice().expected; },
     stations: standing.map(({ report }) => report),
     findings: said.filter(({ code }) => !Object.hasOwn(off, code)),
   };
+}
+
+function once<T>(work: () => T): () => T {
+  let done: { readonly result: T } | undefined;
+  return () => (done ??= { result: work() }).result;
 }
 
 function foldWithRules(entries: readonly LogEntry[]): { state: State; findings: Finding[] } {

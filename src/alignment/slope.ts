@@ -6,7 +6,8 @@
  */
 import { lineFit } from '../statistics/index.ts';
 import type { Slope } from '../model/index.ts';
-import { predict, tapeKey, type Estimate } from './estimate.ts';
+import { tapeKey } from './equations.ts';
+import { predict, type Estimate } from './estimate.ts';
 import { grouped } from './grouped.ts';
 import { NOT_MOVED } from './moved.ts';
 import { carriagesAt, type Station } from './system.ts';

@@ -81,9 +81,9 @@ function poseOf(of: System, values: Float64Array, order: number, moved: Moved, s
   return { piston, right, up };
 }
 
-/** Marks after a further move, right, up, right, up … in mm, exactly; undefined where the beam would miss a tape's plane. */
-export function marksAfter(of: System, values: Float64Array, queries: readonly Query[], move: Moved): Float64Array | undefined {
-  const setting = settingOf(of, values, move, 1);
+/** Marks right, up, right, up … in mm, exactly, with what was `moved` made (`sign` +1) or taken back (−1); undefined where the beam would miss a tape's plane. */
+export function marksAfter(of: System, values: Float64Array, queries: readonly Query[], moved: Moved, sign: 1 | -1): Float64Array | undefined {
+  const setting = settingOf(of, values, moved, sign);
   const marks = new Float64Array(2 * queries.length);
   for (const [i, query] of queries.entries()) {
     const mark = hit(of.layout, setting, query.carriages, query.station, query.height);
