@@ -16,11 +16,19 @@ export interface Amounts {
   readonly score: number;
 }
 
-/** Those of the adjusters that are worth moving, and how far; undefined where a screw or a part comes out as nought. */
+/** Those of the adjusters that are worth moving, and how far in whole steps of a hand; undefined where a screw or a part comes out as nought. */
 export function bestAmounts(adjusters: readonly Adjuster[], effects: Picture): Amounts | undefined {
-  const wanted = wantedAmounts(adjusters, effects);
-  const coarse = search(adjusters, wanted, effects, 0);
-  const { amounts, worst, score } = coarse.worst > 1 ? finer(coarse, search(adjusters, wanted, effects, 1)) : coarse;
+  return amountsInSteps(adjusters, effects, 0);
+}
+
+/** Half a step of a hand is only asked for where a whole one cannot reach the limit. */
+export function finerAmounts(coarse: Amounts, effects: Picture): Amounts {
+  const fine = coarse.worst > 1 ? amountsInSteps(coarse.adjusters, effects, 1) : undefined;
+  return fine && fine.worst <= 1 ? fine : coarse;
+}
+
+function amountsInSteps(adjusters: readonly Adjuster[], effects: Picture, fineness: 0 | 1): Amounts | undefined {
+  const { amounts, worst, score } = search(adjusters, wantedAmounts(adjusters, effects), effects, fineness);
   const moved = (_: unknown, k: number) => amounts[k] !== 0;
   const kept = adjusters.filter(moved);
   const all = new Set(adjusters.map(whole)).size === new Set(kept.map(whole)).size;
@@ -30,11 +38,6 @@ export function bestAmounts(adjusters: readonly Adjuster[], effects: Picture): A
 /** A part shifted along one axis only is still that part shifted. */
 function whole({ kind, part, screw }: Adjuster): string {
   return [kind, part, screw].join(' ');
-}
-
-/** Half a step of a hand is only asked for where a whole one cannot reach the limit. */
-function finer(coarse: Found, fine: Found): Found {
-  return fine.worst <= 1 ? fine : coarse;
 }
 
 /** As far as one advice goes, turns and mm: the screws stay in their reach. */

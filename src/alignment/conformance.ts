@@ -80,9 +80,15 @@ export interface Probabilities {
   readonly plumb: number;
 }
 
-/** @param draws standard normal vectors of the marks' dimension (`Estimate.draws`). */
-export function probabilities(asked: Demand, { mean, covariance }: Prediction, draws: Matrix): Probabilities {
+/** @param draws standard normal vectors of a dimension (`Estimate.draws`) */
+export function probabilities(asked: Demand, { mean, covariance }: Prediction, draws: Estimate['draws']): Probabilities {
   const { limits, places } = asked;
+  // One mark against one circle has a formula; draws are for what has none.
+  if (places.length === 1 && limits.centre !== undefined && limits.plumb === undefined) {
+    const centre = inDisc(mean, covariance, limits.centre);
+    return { joint: centre, centre, spread: 1, plumb: 1 };
+  }
+  const sample = draws(mean.length);
   const inside = { centre: 0, spread: 0, plumb: 0 };
   const joint = gaussianProbability(mean, covariance, (marks) => {
     const found = measures(asked, marks);
@@ -92,15 +98,8 @@ export function probabilities(asked: Demand, { mean, covariance }: Prediction, d
     inside.spread += Number(narrow);
     inside.plumb += Number(plumb);
     return centred && narrow && plumb;
-  }, draws) ?? 0;
-  // One mark against one circle has a formula; draws are for what has none.
-  const exact = places.length === 1 && limits.centre !== undefined ? inDisc(mean, covariance, limits.centre) : undefined;
-  return {
-    joint: limits.plumb === undefined ? exact ?? joint : joint,
-    centre: exact ?? inside.centre / draws.rows,
-    spread: inside.spread / draws.rows,
-    plumb: inside.plumb / draws.rows,
-  };
+  }, sample) ?? 0;
+  return { joint, centre: inside.centre / sample.rows, spread: inside.spread / sample.rows, plumb: inside.plumb / sample.rows };
 }
 
 function inDisc(mean: Float64Array, { data, columns }: Matrix, radius: number): number {
@@ -120,7 +119,7 @@ export function conformance(asked: Demand, readings: readonly Taken[], estimate:
   if (!predicted) return undefined;
   const marks = points(readings).filter(isMark);
   const believed = trusted(asked, predicted, marks);
-  const found = probabilities(asked, believed, estimate.draws(believed.mean.length));
+  const found = probabilities(asked, believed, estimate.draws);
   const requirements = [centre(asked, believed, marks), spread(asked, believed, marks), plumb(asked, readings)]
     .flatMap((requirement) => requirement ?? [])
     .map((requirement) => ({ ...requirement, probability: found[requirement.limit] }));
@@ -202,5 +201,5 @@ function plumb({ limits: { plumb: max } }: Demand, readings: readonly Taken[]): 
 /** The joint probability after a further move; 0 where the beam would miss a tape's plane. */
 export function probabilityAfter(asked: Demand, estimate: Estimate, move: Moved): number {
   const predicted = predict(estimate, demandQueries(asked), move);
-  return predicted ? probabilities(asked, predicted, estimate.draws(predicted.mean.length)).joint : 0;
+  return predicted ? probabilities(asked, predicted, estimate.draws).joint : 0;
 }

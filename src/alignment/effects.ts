@@ -10,7 +10,7 @@ import type { Adjuster } from './adjusters.ts';
 import type { Demands } from './demands.ts';
 import { predict, type Estimate } from './estimate.ts';
 import { NOT_MOVED, screwKey } from './moved.ts';
-import { marksAfter, sensitivity, unknownMoves, unknowns, type Sensitivity } from './unknowns.ts';
+import { marksAfter, unknownMoves, unknowns, type Sensitivity } from './unknowns.ts';
 
 /** Of one adjuster. A move by `a` adds `shares`·a, and the variance `squared`·a² + `constant`·[a ≠ 0] + `linear`·|a|. */
 export interface Effect {
@@ -60,9 +60,8 @@ export class Effects implements Picture {
 
   /** Undefined where the beam misses a tape's plane even now. */
   static of(estimate: Estimate, demands: Demands): Effects | undefined {
-    const { system, values } = estimate;
     const now = predict(estimate, demands.queries, NOT_MOVED);
-    const found = demands.queries.map((query) => sensitivity(system, values, query, NOT_MOVED, 1));
+    const found = demands.queries.map((query) => estimate.now(query));
     return now && new Effects(estimate, demands, now.mean, now.covariance, found as Sensitivity[]);
   }
 

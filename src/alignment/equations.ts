@@ -10,11 +10,13 @@ import type { System } from './system.ts';
 import { marksAfter, sensitivity, unknownMoves, type Sensitivity } from './unknowns.ts';
 
 export interface Equations {
+  /** The unknowns that the readings speak of: which column of the design is which. */
+  readonly unknown: readonly number[];
   /** First a row per prior, then one per part read; columns are the unknowns, then two for each tape on the bed. */
   readonly design: Matrix;
   /** Standard uncertainty of each row. */
   readonly widths: readonly number[];
-  /** The right side as the exact trace has it from `values`, so that solving again corrects for its bend. */
+  /** The right side as the exact trace has it from `values` (all unknowns), so that solving again corrects for its bend. */
   observed(values: Float64Array): number[];
 }
 
@@ -37,29 +39,30 @@ const NARROWEST = 1e-9;
 
 /** @param from the point about which the trace is taken as straight */
 export function equations(of: System, priors: readonly Belief[], readings: readonly Taken[], now: Moved, from: Float64Array): Equations {
-  const tapes = bedTapes(readings);
-  const width = priors.length + 2 * tapes.size;
   const traced = readings.flatMap((reading): Traced[] => {
     const since = between(reading.moved, now);
     const slopes = sensitivity(of, from, reading, since, -1);
     return slopes ? [{ reading, since, slopes }] : [];
   });
-  const believed = Array.from({ length: width }, (_, index) => priors[index] ?? { mean: 0, u: TAPE_ANYWHERE });
-  const rows = believed.map((_, index) => new Float64Array(width).fill(1, index, index + 1));
+  const unknown = priors.flatMap((_, index) => (traced.some(({ slopes }) => slopes.byRight[index] !== 0 || slopes.byUp[index] !== 0) ? [index] : []));
+  const tapes = bedTapes(readings);
+  const believed = [...unknown.map((index) => priors[index]!), ...Array.from({ length: 2 * tapes.size }, () => ({ mean: 0, u: TAPE_ANYWHERE }))];
+  const rows = believed.map((_, index) => new Float64Array(believed.length).fill(1, index, index + 1));
   const widths = believed.map(({ u }) => Math.max(u, NARROWEST));
   for (const { reading, since, slopes } of traced) {
     const noise = unknownMoves(of, since);
     const tape = reading.height > 0 ? tapes.get(tapeKey(reading)) : undefined;
     AXES.forEach(({ part, by }, axis) => {
       if (reading[part] === undefined) return;
-      const row = new Float64Array(width);
-      row.set(slopes[by]);
-      if (tape !== undefined) row[priors.length + 2 * tape + axis] = 1;
+      const row = new Float64Array(believed.length);
+      unknown.forEach((index, column) => { row[column] = slopes[by][index]!; });
+      if (tape !== undefined) row[unknown.length + 2 * tape + axis] = 1;
       rows.push(row);
       widths.push(Math.sqrt(reading.u ** 2 + slopes[by].reduce((sum, slope, index) => sum + slope ** 2 * noise[index]!, 0)));
     });
   }
   return {
+    unknown,
     design: fromRows(rows),
     widths,
     observed: (values) => [...believed.map(({ mean }) => mean), ...traced.flatMap((one) => rightSide(of, one, values))],

@@ -10,7 +10,7 @@
 import { fromRows, leastSquares, matrix, multiply, multiplyTransposed, quasiNormal, type Matrix } from '../statistics/index.ts';
 import { beliefs, gainKey, type Belief, type Learnt } from './beliefs.ts';
 import { equations } from './equations.ts';
-import type { Moved } from './moved.ts';
+import { NOT_MOVED, type Moved } from './moved.ts';
 import type { Epoch, Round, State, Taken } from './state.ts';
 import type { System } from './system.ts';
 import { sensitivity, unknownMoves, unknowns, type Query, type Sensitivity } from './unknowns.ts';
@@ -20,6 +20,8 @@ export interface Estimate {
   /** The unknowns in the order of `unknowns.ts` (mm, slopes), as the machine is now, and their covariance. */
   readonly values: Float64Array;
   readonly covariance: Matrix;
+  /** How a mark depends on the unknowns, as the machine is now; undefined where the beam would miss. */
+  now(query: Query): Sensitivity | undefined;
   /** Standard normal vectors of a dimension, for probabilities that have no formula; the same at every call. */
   draws(dimension: number): Matrix;
 }
@@ -27,7 +29,9 @@ export interface Estimate {
 export function estimate(state: State): Estimate | undefined {
   const { system: of } = state;
   if (!of) return undefined;
-  const learnt = state.earlier.reduce(learn, new Map<string, Belief>());
+  // Where every screw's place is written down, an earlier visit adds little to what its geometry says.
+  const teachers = of.screws.every(({ effect }) => effect) ? [] : state.earlier;
+  const learnt = teachers.reduce(learn, new Map<string, Belief>());
   return solve(of, beliefs(of, learnt), present(state.rounds, state.epoch), state.moved);
 }
 
@@ -38,8 +42,8 @@ export interface Prediction {
 }
 
 /** Undefined where the beam would miss one of the tapes' planes. */
-export function predict({ system: of, values, covariance }: Estimate, queries: readonly Query[], move: Moved): Prediction | undefined {
-  const found = queries.map((query) => sensitivity(of, values, query, move, 1));
+export function predict({ system: of, values, covariance, now }: Estimate, queries: readonly Query[], move: Moved): Prediction | undefined {
+  const found = queries.map((query) => (move === NOT_MOVED ? now(query) : sensitivity(of, values, query, move, 1)));
   if (found.some((one) => one === undefined)) return undefined;
   const predicted = found as Sensitivity[];
   const rows = fromRows(predicted.flatMap((one) => [one.byRight, one.byUp]));
@@ -85,41 +89,44 @@ const MOST_ROUNDS = 8;
 
 /**
  * One set of slopes serves all rounds: a trace bends by a thousandth where mirrors are a hundredth off, so the rounds
- * still converge on the exact trace, and only marks are traced anew.
+ * still converge on the exact trace, and only marks are traced anew. Unknowns that no reading speaks of (screws that
+ * were never turned) keep their priors and stay out of the system.
  */
 function solve(of: System, priors: readonly Belief[], readings: readonly Taken[], now: Moved): Estimate {
   let values = Float64Array.from(priors, (belief) => belief.mean);
-  let covariance = matrix(values.length, values.length);
-  const { design, widths, observed } = equations(of, priors, readings, now, values);
+  const covariance = matrix(values.length, values.length);
+  priors.forEach(({ u }, index) => { covariance.data[index * (values.length + 1)] = u ** 2; });
+  const { unknown, design, widths, observed } = equations(of, priors, readings, now, values);
   for (let round = 0; round < MOST_ROUNDS; round++) {
     const before = values;
     const fit = leastSquares(design, observed(values), widths);
-    values = fit.coefficients.slice(0, priors.length);
-    covariance = leadingBlock(fit.covariance, priors.length);
-    const change = values.map((value, index) => Math.abs(value - before[index]!) / deviation(covariance, index));
-    if (!(Math.max(...change) > SETTLED)) break;
+    values = Float64Array.from(before);
+    unknown.forEach((index, column) => { values[index] = fit.coefficients[column]!; });
+    unknown.forEach((row, r) => unknown.forEach((column, c) => { covariance.data[row * values.length + column] = fit.covariance.data[r * fit.covariance.columns + c]!; }));
+    const change = unknown.map((index) => Math.abs(values[index]! - before[index]!) / deviation(covariance, index));
+    if (!(Math.max(0, ...change) > SETTLED)) break;
   }
-  return { system: of, values, covariance, draws: drawsOnce() };
+  return {
+    system: of,
+    values,
+    covariance,
+    now: kept((query) => `${query.station} ${query.height} ${JSON.stringify(query.carriages)}`, (query) => sensitivity(of, values, query, NOT_MOVED, 1)),
+    draws: kept(String, (dimension) => quasiNormal(dimension, DRAWS)),
+  };
 }
 
-/** So many keep the error of a joint probability below 0.01, far finer than any decision taken on it. */
-const DRAWS = 2048;
+/** So many keep the error of a joint probability to about 0.005, finer than any decision taken on it. */
+const DRAWS = 1024;
 
-function drawsOnce(): (dimension: number) => Matrix {
-  const made = new Map<number, Matrix>();
-  return (dimension) => {
-    const draws = made.get(dimension) ?? quasiNormal(dimension, DRAWS);
-    made.set(dimension, draws);
-    return draws;
+/** Worked out once for each key. */
+function kept<A, B>(key: (of: A) => string, work: (of: A) => B): (of: A) => B {
+  const done = new Map<string, B>();
+  return (of) => {
+    if (!done.has(key(of))) done.set(key(of), work(of));
+    return done.get(key(of))!;
   };
 }
 
 function deviation(covariance: Matrix, index: number): number {
   return Math.sqrt(covariance.data[index * (covariance.columns + 1)]!);
-}
-
-function leadingBlock(of: Matrix, size: number): Matrix {
-  const block = matrix(size, size);
-  for (let row = 0; row < size; row++) block.data.set(of.data.subarray(row * of.columns, row * of.columns + size), row * size);
-  return block;
 }

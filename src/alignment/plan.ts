@@ -7,7 +7,7 @@
  * a machine, its mirror image and the same workbook in inches must get the same advice.
  */
 import { affects, moveOf, NOTHING, pushing, shifting, steering, type Adjuster, type Choice } from './adjusters.ts';
-import { bestAmounts, worstNow, type Amounts } from './amounts.ts';
+import { bestAmounts, finerAmounts, worstNow, type Amounts } from './amounts.ts';
 import { probabilityAfter, type Demand } from './conformance.ts';
 import { Demands } from './demands.ts';
 import { Effects } from './effects.ts';
@@ -84,7 +84,7 @@ function shortlist(possible: readonly Choice[], effects: Effects): Candidate[] {
     best.set(cost, { cost, ...found });
     if (found.worst <= AMPLE) ample = cost;
   }
-  return [...best.values()];
+  return [...best.values()].map((candidate) => ({ ...candidate, ...finerAmounts(candidate, effects) }));
 }
 
 /** Mirrors before the target whose screws are considered, and the most screws that one advice asks for. */

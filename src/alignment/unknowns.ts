@@ -108,28 +108,36 @@ const STEP_SLOPE = 1e-6;
 /** Undefined where the beam misses the tape's plane. */
 export function sensitivity(of: System, values: Float64Array, query: Query, moved: Moved, sign: 1 | -1): Sensitivity | undefined {
   const place = unknowns(of);
-  const mark = (from: Float64Array) => hit(of.layout, settingOf(of, from, moved, sign), query.carriages, query.station, query.height);
-  const here = mark(values);
+  const setting = settingOf(of, values, moved, sign);
+  const mark = (changed: Setting) => hit(of.layout, changed, query.carriages, query.station, query.height);
+  const here = mark(setting);
   if (!here) return undefined;
   const byRight = new Float64Array(place.count);
   const byUp = new Float64Array(place.count);
-  const differ = (index: number, width: number) => {
-    const above = mark(values.with(index, values[index]! + width));
-    const below = mark(values.with(index, values[index]! - width));
+  const differ = (index: number, width: number, change: (by: number) => Setting) => {
+    const above = mark(change(width));
+    const below = mark(change(-width));
     byRight[index] = above && below ? (above.right - below.right) / (2 * width) : 0;
     byUp[index] = above && below ? (above.up - below.up) / (2 * width) : 0;
   };
-  for (let index = 0; index < TUBE_UNKNOWNS; index++) differ(index, index < 2 ? STEP_LENGTH : STEP_SLOPE);
+  TUBE_PARTS.forEach((part, index) => differ(index, index < 2 ? STEP_LENGTH : STEP_SLOPE, (by) => ({ ...setting, tube: { ...setting.tube, [part]: setting.tube[part] + by } })));
   of.mirrors.forEach((element, order) => {
     if (element >= query.station) return;
-    differ(place.tilt(order), STEP_SLOPE);
-    differ(place.tilt(order) + 1, STEP_SLOPE);
+    SLOPES.forEach((slope, axis) => differ(place.tilt(order) + axis, STEP_SLOPE, (by) => tilted(setting, element, slope, by)));
   });
   byRight[place.aperture(query.station)] = -1;
   byUp[place.aperture(query.station) + 1] = -1;
   fillGains(of, moved, sign, byRight);
   fillGains(of, moved, sign, byUp);
   return { right: here.right, up: here.up, byRight, byUp };
+}
+
+const TUBE_PARTS = ['right', 'up', 'turnRight', 'turnUp'] as const;
+const SLOPES = ['right', 'up'] as const;
+
+function tilted(setting: Setting, element: number, slope: 'right' | 'up', by: number): Setting {
+  const { pose, shift } = setting.mirrors[element]!;
+  return { ...setting, mirrors: setting.mirrors.with(element, { pose: { ...pose, [slope]: pose[slope] + by }, shift }) };
 }
 
 /** A screw acts through its mirror's slopes, times what it was turned: no trace needed. */
