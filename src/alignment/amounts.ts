@@ -16,19 +16,24 @@ export interface Amounts {
   readonly score: number;
 }
 
-/** Those of the adjusters that are worth moving, and how far in whole steps of a hand; undefined where a screw or a part comes out as nought. */
-export function bestAmounts(adjusters: readonly Adjuster[], effects: Picture): Amounts | undefined {
-  return amountsInSteps(adjusters, effects, 0);
+/**
+ * Those of the adjusters that are worth moving, and how far in whole steps of a hand; undefined where a screw or a part
+ * comes out as nought, or where even the start of the search is far from `best`, a score already had.
+ */
+export function bestAmounts(adjusters: readonly Adjuster[], effects: Picture, best = Infinity): Amounts | undefined {
+  return amountsInSteps(adjusters, effects, 0, best);
 }
 
 /** Half a step of a hand is only asked for where a whole one cannot reach the limit. */
 export function finerAmounts(coarse: Amounts, effects: Picture): Amounts {
-  const fine = coarse.worst > 1 ? amountsInSteps(coarse.adjusters, effects, 1) : undefined;
+  const fine = coarse.worst > 1 ? amountsInSteps(coarse.adjusters, effects, 1, Infinity) : undefined;
   return fine && fine.worst <= 1 ? fine : coarse;
 }
 
-function amountsInSteps(adjusters: readonly Adjuster[], effects: Picture, fineness: 0 | 1): Amounts | undefined {
-  const { amounts, worst, score } = search(adjusters, wantedAmounts(adjusters, effects), effects, fineness);
+function amountsInSteps(adjusters: readonly Adjuster[], effects: Picture, fineness: 0 | 1, best: number): Amounts | undefined {
+  const found = search(adjusters, wantedAmounts(adjusters, effects), effects, fineness, best);
+  if (!found) return undefined;
+  const { amounts, worst, score } = found;
   const moved = (_: unknown, k: number) => amounts[k] !== 0;
   const kept = adjusters.filter(moved);
   const all = new Set(adjusters.map(whole)).size === new Set(kept.map(whole)).size;
@@ -62,11 +67,16 @@ function sum(values: Float64Array): number {
 
 type Found = Omit<Amounts, 'adjusters'>;
 
-function search(adjusters: readonly Adjuster[], wanted: readonly number[], effects: Picture, fineness: 0 | 1): Found {
+/** Steps seldom take more than this off the score of the least-squares solution. */
+const HOPELESS = 2;
+
+function search(adjusters: readonly Adjuster[], wanted: readonly number[], effects: Picture, fineness: 0 | 1, best: number): Found | undefined {
   const per = adjusters.map((adjuster) => effects.per(adjuster));
   const steps = adjusters.map((adjuster) => adjuster.steps[fineness]);
   const amountsOf = (counts: readonly number[]) => counts.map((count, k) => count * steps[k]!);
-  const counts = descend(wanted.map((amount, k) => Math.round(amount / steps[k]!)), (tried) => weight(per, amountsOf(tried), effects).score);
+  const start = wanted.map((amount, k) => Math.round(amount / steps[k]!));
+  if (weight(per, amountsOf(start), effects).score > HOPELESS * best) return undefined;
+  const counts = descend(start, (tried) => weight(per, amountsOf(tried), effects).score);
   const amounts = amountsOf(counts);
   return { amounts, ...weight(per, amounts, effects) };
 }

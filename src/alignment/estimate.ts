@@ -7,7 +7,7 @@
  * the place of the solution here. What was moved between readings is taken back with the learnt effect of each
  * screw; what is not known of those moves (a hand's turn, a lock) widens the older reading.
  */
-import { fromRows, leastSquares, matrix, multiply, multiplyTransposed, quasiNormal, type Matrix } from '../statistics/index.ts';
+import { fromRows, leastSquaresOf, matrix, multiply, multiplyTransposed, quasiNormal, type Matrix } from '../statistics/index.ts';
 import { beliefs, gainKey, type Belief, type Learnt } from './beliefs.ts';
 import { equations } from './equations.ts';
 import { NOT_MOVED, type Moved } from './moved.ts';
@@ -97,9 +97,10 @@ function solve(of: System, priors: readonly Belief[], readings: readonly Taken[]
   const covariance = matrix(values.length, values.length);
   priors.forEach(({ u }, index) => { covariance.data[index * (values.length + 1)] = u ** 2; });
   const { unknown, design, widths, observed } = equations(of, priors, readings, now, values);
+  const solution = leastSquaresOf(design, widths);
   for (let round = 0; round < MOST_ROUNDS; round++) {
     const before = values;
-    const fit = leastSquares(design, observed(values), widths);
+    const fit = solution(observed(values));
     values = Float64Array.from(before);
     unknown.forEach((index, column) => { values[index] = fit.coefficients[column]!; });
     unknown.forEach((row, r) => unknown.forEach((column, c) => { covariance.data[row * values.length + column] = fit.covariance.data[r * fit.covariance.columns + c]!; }));
@@ -115,8 +116,8 @@ function solve(of: System, priors: readonly Belief[], readings: readonly Taken[]
   };
 }
 
-/** So many keep the error of a joint probability to about 0.005, finer than any decision taken on it. */
-const DRAWS = 1024;
+/** So many keep the error of a joint probability to about 0.01, finer than any decision taken on it. */
+const DRAWS = 512;
 
 /** Worked out once for each key. */
 function kept<A, B>(key: (of: A) => string, work: (of: A) => B): (of: A) => B {

@@ -79,7 +79,7 @@ function shortlist(possible: readonly Choice[], effects: Effects): Candidate[] {
   let ample = Infinity;
   for (const { adjusters, cost } of possible) {
     if (cost > ample) break;
-    const found = bestAmounts(adjusters, effects);
+    const found = bestAmounts(adjusters, effects, best.get(cost)?.score);
     if (!found || found.score > (best.get(cost)?.score ?? Infinity) - TIE) continue;
     best.set(cost, { cost, ...found });
     if (found.worst <= AMPLE) ample = cost;

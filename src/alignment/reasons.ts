@@ -41,7 +41,7 @@ export function problemInWords({ report, fresh, asked }: Standing): string {
   if (missed.length > 0) said.push(`The beam misses the tape on ${report.name} (${missed.map((point) => placeInWords(point.first.at, point.first.with)).join('; ')}).`);
   if (worst) said.push(`On ${report.name} the mark is ${distance(worst).toFixed(1)} mm from the middle${where(worst)}: ${markInWords(worst.right, worst.up, report.frame)}${limit(asked?.limits.centre, 'mm')}.`);
   const spread = report.requirements.find((requirement) => requirement.limit === 'spread');
-  if (spread?.value !== undefined && spread.value > spread.max) said.push(`Its marks lie ${spread.value.toFixed(1)} mm apart (limit ${spread.max}): the beam is not parallel to the travel, which is an angle.`);
+  if (missed.length === 0 && spread?.value !== undefined && spread.value > spread.max) said.push(`Its marks lie ${spread.value.toFixed(1)} mm apart (limit ${spread.max}): the beam is not parallel to the travel, which is an angle.`);
   const plumb = report.requirements.find((requirement) => requirement.limit === 'plumb');
   if (plumb?.value !== undefined && plumb.value > plumb.max) said.push(`The beam is ${(plumb.value * 1000).toFixed(1)} mrad out of plumb (limit ${(plumb.max * 1000).toFixed(1)}).`);
   return said.join(' ');

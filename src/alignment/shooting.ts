@@ -66,7 +66,7 @@ function sayShoot(station: Station, shots: readonly ShotRequest[]): string {
   const below = shots.filter((shot) => shot.height !== undefined);
   const places = own.map((shot) => placeInWords(shot.at, shot.with)).filter((place) => place !== 'here');
   const parts = [
-    ...(own.length > 0 ? [`Fresh tape on ${station.name}, one pulse${places.length > 0 ? ` each: ${places.join('; ')}` : ''}.`] : []),
+    ...(own.length > 0 ? [`Fresh tape on ${station.name}, one pulse${places.length > 1 ? ' each' : ''}${places.length > 0 ? `: ${places.join('; ')}` : ''}.`] : []),
     ...(below.length > 0 ? [`One tape on the bed that stays where it is, one pulse each at ${listed(below.map((shot) => `${shot.height} mm`))} below ${station.name} (write the true heights).`] : []),
   ];
   return parts.join(' ');

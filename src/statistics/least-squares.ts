@@ -45,30 +45,38 @@ export function leastSquares(
   observed: ArrayLike<number>,
   standardUncertainty?: ArrayLike<number>,
 ): LeastSquares {
-  const weights = rowWeights(design.rows, observed, standardUncertainty);
+  return leastSquaresOf(design, standardUncertainty)(observed);
+}
+
+/** The same for one design and many observations: all that does not depend on what was observed is worked out once. */
+export function leastSquaresOf(design: Matrix, standardUncertainty?: ArrayLike<number>): (observed: ArrayLike<number>) => LeastSquares {
+  const weights = rowWeights(design.rows, standardUncertainty);
   const weighted = matrix(design.rows, design.columns);
   design.data.forEach((entry, index) => (weighted.data[index] = entry * weights[Math.floor(index / design.columns)]!));
   const factors = qr(weighted);
-  const right = Float64Array.from(weights, (weight, row) => weight * observed[row]!);
-  applyTransposedQ(factors, right);
-  const coefficients = inCallersOrder(factors, solveTriangle(factors, right));
-  const residuals = residualsOf(design, observed, coefficients);
-  return {
-    coefficients,
-    covariance: covarianceOf(factors),
-    residuals,
-    chiSquare: residuals.reduce((sum, residual, row) => sum + (residual * weights[row]!) ** 2, 0),
-    degreesOfFreedom: design.rows - factors.rank,
-    rank: factors.rank,
-    undetermined: undeterminedColumns(factors),
-    reason: reasonFor(design, factors.rank),
+  const covariance = covarianceOf(factors);
+  const undetermined = undeterminedColumns(factors);
+  return (observed) => {
+    if (observed.length !== design.rows) throw new RangeError(`${design.rows} rows, ${observed.length} observed`);
+    const right = Float64Array.from(weights, (weight, row) => weight * observed[row]!);
+    applyTransposedQ(factors, right);
+    const coefficients = inCallersOrder(factors, solveTriangle(factors, right));
+    const residuals = residualsOf(design, observed, coefficients);
+    return {
+      coefficients,
+      covariance,
+      residuals,
+      chiSquare: residuals.reduce((sum, residual, row) => sum + (residual * weights[row]!) ** 2, 0),
+      degreesOfFreedom: design.rows - factors.rank,
+      rank: factors.rank,
+      undetermined,
+      reason: reasonFor(design, factors.rank),
+    };
   };
 }
 
-function rowWeights(rows: number, observed: ArrayLike<number>, uncertainty?: ArrayLike<number>): Float64Array {
-  if (observed.length !== rows || (uncertainty && uncertainty.length !== rows)) {
-    throw new RangeError(`${rows} rows, ${observed.length} observed, ${uncertainty?.length ?? rows} uncertainties`);
-  }
+function rowWeights(rows: number, uncertainty?: ArrayLike<number>): Float64Array {
+  if (uncertainty && uncertainty.length !== rows) throw new RangeError(`${rows} rows, ${uncertainty.length} uncertainties`);
   return Float64Array.from({ length: rows }, (_, row) => {
     const u = uncertainty?.[row] ?? 1;
     if (!(u > 0)) throw new RangeError(`standard uncertainty ${u} of row ${row} is not positive`);

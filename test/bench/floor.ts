@@ -2,5 +2,5 @@
 import { readFileSync } from 'node:fs';
 import { parseAllDocuments } from 'yaml';
 
-const documents = parseAllDocuments(readFileSync(process.argv[2]!, 'utf8'), { schema: 'failsafe', uniqueKeys: false });
+const documents = parseAllDocuments(readFileSync(process.argv[2]!, 'utf8'));
 process.stdout.write(`${documents.length}\n`);

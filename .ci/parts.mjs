@@ -1,0 +1,77 @@
+// The parts of the test, one after the other. Each prints its own count; a part that ran nothing has failed.
+import { execFileSync, spawnSync } from 'node:child_process';
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { delimiter, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+const root = fileURLToPath(new URL('..', import.meta.url));
+const bin = join(root, 'node_modules', '.bin');
+const output = join(root, 'test', 'output');
+mkdirSync(output, { recursive: true });
+const environment = { ...process.env, PATH: [bin, process.env.PATH].join(delimiter), FORCE_COLOR: '0' };
+
+console.log(`node ${process.version}`);
+const results = [
+  part('types', types),
+  part('unit', () => vitest('unit')),
+  part('published', () => vitest('published')),
+  part('simulation', () => vitest('simulation')),
+  part('house', () => vitest('house')),
+  part('what ships, on the Node of this machine', ships),
+];
+const sum = (of) => results.reduce((total, result) => total + of(result), 0);
+const failed = sum(({ failed }) => failed);
+console.log(`${sum(({ passed }) => passed)} passed, ${failed} failed, ${sum(({ skipped }) => skipped)} skipped`);
+process.exit(failed === 0 ? 0 : 1);
+
+function part(name, work) {
+  console.log(`\n== ${name}`);
+  const { passed, failed, skipped } = work();
+  const none = passed + failed === 0 ? 1 : 0;
+  console.log(`${name}: ${passed} passed, ${failed} failed, ${skipped} skipped${none ? ' (nothing ran, which is a failure)' : ''}`);
+  return { passed, failed: failed + none, skipped };
+}
+
+/** Each folder of the house is one compilation. */
+function types() {
+  const { references } = JSON.parse(readFileSync(join(root, 'tsconfig.json'), 'utf8'));
+  const failed = references.filter(({ path }) => spawnSync('tsc', ['-b', path], { cwd: root, env: environment, stdio: 'inherit' }).status !== 0).length;
+  return { passed: references.length - failed, failed, skipped: 0 };
+}
+
+function vitest(project) {
+  const report = join(output, `${project}.json`);
+  rmSync(report, { force: true });
+  const { status } = spawnSync('vitest', ['run', '--project', project, '--reporter=default', '--reporter=json', `--outputFile=${report}`], { cwd: root, env: environment, stdio: 'inherit' });
+  if (!existsSync(report)) return { passed: 0, failed: 1, skipped: 0 };
+  const { numPassedTests, numFailedTests, numPendingTests, numTodoTests } = JSON.parse(readFileSync(report, 'utf8'));
+  // A file that cannot be loaded fails without a test of its own.
+  const failed = status === 0 ? numFailedTests : Math.max(1, numFailedTests);
+  return { passed: numPassedTests, failed, skipped: numPendingTests + numTodoTests };
+}
+
+/** The bundle with the oldest Node at hand: the one that was on this machine before anything was installed. */
+function ships() {
+  const node = systemNode();
+  console.log(`${node} ${execFileSync(node, ['--version'], { encoding: 'utf8' }).trim()}`);
+  const examples = readdirSync(join(root, 'examples')).filter((file) => file.endsWith('.alignbook.yaml'));
+  const runs = [
+    [['--version'], 0],
+    [['schema'], 0],
+    [['check', 'no-such-file'], 2],
+    ...examples.map((file) => [['check', `examples/${file}`], file.startsWith('mistakes') ? 1 : 0]),
+    ...examples.map((file) => [['next', '--json', `examples/${file}`], 0]),
+  ];
+  const failed = runs.filter(([command, expected]) => {
+    const { status, stderr } = spawnSync(node, ['dist/alignbook.cjs', ...command], { cwd: root, encoding: 'utf8', maxBuffer: 1e8 });
+    if (status !== expected) console.log(`alignbook ${command.join(' ')}: exit ${status}, not ${expected}\n${stderr}`);
+    return status !== expected;
+  }).length;
+  return { passed: runs.length - failed, failed, skipped: 0 };
+}
+
+function systemNode() {
+  const name = process.platform === 'win32' ? 'node.exe' : 'node';
+  const folders = (process.env.PATH ?? '').split(delimiter).filter((folder) => !folder.includes('node_modules'));
+  return folders.map((folder) => join(folder, name)).find(existsSync) ?? process.execPath;
+}
