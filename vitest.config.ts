@@ -3,7 +3,7 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     projects: [
-      { test: { name: 'unit', include: ['test/{model,cells,optics,statistics,workbook,alignment,cli}/**/*.test.ts'] } },
+      { test: { name: 'unit', include: ['test/{model,cells,optics,statistics,workbook,alignment,cli,examples}/**/*.test.ts'] } },
       { test: { name: 'published', include: ['test/published/**/*.test.ts'] } },
       { test: { name: 'simulation', include: ['test/simulation/**/*.test.ts'], testTimeout: 120_000 } },
       { test: { name: 'house', include: ['test/house/**/*.test.ts'] } },

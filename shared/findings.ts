@@ -26,8 +26,7 @@ export const findings = {
   'cells.loneReturn': error('A lone carriage return does not end a line.', 'Save the file with LF or CRLF line ends.'),
   'cells.directive': error('`{directive}` is not understood. Only `%YAML 1.2` may stand here.', 'Delete the line.'),
   'cells.afterEnd': error('Text after `...` needs a `---` line before it.', 'Put `---` on a line of its own before this text, or delete the `...`.'),
-  'cells.tooLarge': error('This is too large to be read: {size} {of}, and {max} are the most.', 'A workbook is a hand-written log. Split the file, or delete what does not belong in it.'),
-  'cells.limit': error('This cannot be read safely: {what}.', 'A cell is a few lines by hand. Delete what does not belong in it.'),
+  'cells.limit': error('This cannot be read safely: {what}.', 'A workbook is a log written by hand, a cell a few lines. Split the file, or delete what does not belong in it.'),
 
   // YAML
   'yaml.syntax': error('This is not YAML: {reason}', 'Often a missing quote, a tab, or a `:` inside a text. Quote the text.'),

@@ -16,7 +16,7 @@ export interface Cell {
 }
 
 export type CellCode =
-  | 'cells.conflict' | 'cells.empty' | 'cells.loneReturn' | 'cells.directive' | 'cells.afterEnd' | 'cells.tooLarge';
+  | 'cells.conflict' | 'cells.empty' | 'cells.loneReturn' | 'cells.directive' | 'cells.afterEnd' | 'cells.limit';
 
 export interface CellProblem {
   readonly code: CellCode;

@@ -17,19 +17,22 @@ const MOST_PROBLEMS = 100;
 
 /** Never throws. Problems: `cells.*`. */
 export function splitCells(text: string): Split {
-  if (text.length > LARGEST_FILE) return tooLarge(text, text.length, LARGEST_FILE, 'characters');
+  if (text.length > LARGEST_FILE) return unread(text, moreThan(LARGEST_FILE, 'characters'));
   const separators = markersIn(text, ['---', '...']);
   const conflictMarkers = markersIn(text, CONFLICT_MARKERS);
   const markers = separators.length + conflictMarkers.length;
-  if (markers > MOST_MARKERS) return tooLarge(text, markers, MOST_MARKERS, 'marker lines');
+  if (markers > MOST_MARKERS) return unread(text, moreThan(MOST_MARKERS, 'marker lines'));
   const conflicts = conflictsOf(conflictMarkers);
   const extents = extentsOf(text, separators, conflicts);
   return new Splitter(text, conflicts, extents).split();
 }
 
-function tooLarge(text: string, size: number, most: number, of: string): Split {
-  const facts = { size: String(size), max: String(most), of };
-  return { head: '', cells: [], tail: text, problems: [{ code: 'cells.tooLarge', start: 0, end: lineEnd(text, 0), facts }] };
+function unread(text: string, facts: { what: string }): Split {
+  return { head: '', cells: [], tail: text, problems: [{ code: 'cells.limit', start: 0, end: lineEnd(text, 0), facts }] };
+}
+
+function moreThan(most: number, of: string): { what: string } {
+  return { what: `more than ${most} ${of}` };
 }
 
 class Splitter {
@@ -67,8 +70,7 @@ class Splitter {
     }
     const sign = opener ?? stray ?? from;
     if (to - from > LARGEST_CELL) {
-      const facts = { size: String(to - from), max: String(LARGEST_CELL), of: 'characters' };
-      this.report('cells.tooLarge', sign, lineEnd(this.text, sign), facts);
+      this.report('cells.limit', sign, lineEnd(this.text, sign), moreThan(LARGEST_CELL, 'characters'));
       return { ...place, readings: [] };
     }
     const { readings, empty } = readingsOf(this.text, extent, this.conflictsAt(extent));

@@ -3,7 +3,7 @@
  * root (the nearest folder with `.git`, else the workbook's own), links followed before that is decided.
  */
 import { existsSync, readFileSync, realpathSync, statSync } from 'node:fs';
-import { dirname, join, relative, resolve, sep } from 'node:path';
+import { dirname, join, relative, sep } from 'node:path';
 import type { ReadFile } from '../workbook/index.ts';
 
 export const STANDARD_INPUT = '-';
@@ -46,10 +46,9 @@ export interface Folder {
 }
 
 export function folderOf(path: string): Folder {
-  const own = resolve(path === STANDARD_INPUT ? 'standard-input.alignbook.yaml' : path);
-  const root = realpathSync(rootOf(dirname(own)));
-  const real = existsSync(own) ? realpathSync(own) : join(realpathSync(dirname(own)), 'standard-input.alignbook.yaml');
-  return { file: relative(root, real).split(sep).join('/'), load: (wanted) => loadInside(root, wanted) };
+  const own = path === STANDARD_INPUT ? join(realpathSync('.'), 'standard-input.alignbook.yaml') : realpathSync(path);
+  const root = rootOf(dirname(own));
+  return { file: relative(root, own).split(sep).join('/'), load: (wanted) => loadInside(root, wanted) };
 }
 
 function rootOf(start: string): string {

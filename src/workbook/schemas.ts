@@ -2,7 +2,7 @@
  * The schemas of all kinds, each built when the first cell of its kind is met: building them all costs more than
  * reading a short workbook.
  */
-import type * as z from 'zod';
+import * as z from 'zod';
 import type { Kind, Units } from '../model/index.ts';
 import { createFields } from './fields.ts';
 import { CELL_KINDS } from './kinds/index.ts';
@@ -11,6 +11,9 @@ import type { Calculator } from './quantities/index.ts';
 export type SchemaOf = (kind: Kind, units: Units) => z.ZodType;
 
 export function createSchemas(calculator: Calculator): SchemaOf {
+  // Without this zod writes and compiles a function for every schema: slower for a workbook of ordinary length, and
+  // refused where a page may not make code from text.
+  z.config({ jitless: true });
   const fields = { mm: createFields('mm', calculator), in: createFields('in', calculator) };
   const built = new Map<string, z.ZodType>();
   return (kind, units) => {

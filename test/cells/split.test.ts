@@ -82,7 +82,7 @@ describe('bounds', () => {
     const long = `a: ${'x'.repeat(1_000_000)}\n`;
     const split = splitCells(`${long}---\nb: 2\n`);
     expect(split.cells.map(({ readings }) => readings.length)).toEqual([0, 1]);
-    expect(split.problems.map(({ code }) => code)).toEqual(['cells.tooLarge']);
+    expect(split.problems.map(({ code }) => code)).toEqual(['cells.limit']);
   });
 
   test.each([
@@ -92,7 +92,7 @@ describe('bounds', () => {
     const split = splitCells(text);
     expect(split.cells).toEqual([]);
     expect(split.problems).toHaveLength(1);
-    expect(split.problems[0]).toMatchObject({ code: 'cells.tooLarge', facts: { of: what } });
+    expect(split.problems[0]).toMatchObject({ code: 'cells.limit', facts: { what: expect.stringContaining(` ${what}`) } });
     expect(joinCells(split) === text).toBe(true);
   });
 

@@ -17,7 +17,7 @@ export interface QuantityContext {
   readonly calculator: Calculator;
 }
 
-/** What a quantity must not be below: `positive` > 0, `not negative` >= 0. */
+/** What a quantity must not be below: `positive` a billionth of the base unit, `not negative` 0. */
 export type Must = 'positive' | 'not negative';
 
 export interface Wanted {
@@ -103,8 +103,11 @@ class LongWay {
   }
 }
 
+/** In base units: what is smaller is as good as nothing, and its square is nothing to a computer. */
+const LEAST = 1e-9;
+
 function keeps(value: number, must: Must | undefined): boolean {
-  return must === undefined || value > 0 || (value === 0 && must === 'not negative');
+  return must === undefined || value >= LEAST || (value >= 0 && must === 'not negative');
 }
 
 /** Both sides of a `±`, or the one value where there is none. */
