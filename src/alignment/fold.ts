@@ -11,7 +11,7 @@ import { station, system, type System } from './system.ts';
 import { take } from './take.ts';
 
 /** Rounds of one station that are kept, and epochs: older ones teach nothing that newer ones do not. */
-const ROUNDS_KEPT = 4;
+const ROUNDS_KEPT = 3;
 const EPOCHS_KEPT = 3;
 
 export function fold(entries: readonly LogEntry[], from: State = BEFORE): State {

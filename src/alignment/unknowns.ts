@@ -101,7 +101,7 @@ export interface Sensitivity {
   readonly byUp: Float64Array;
 }
 
-/** Steps of the central differences, mm and slope: far above rounding, far below where a mirror's law bends. */
+/** Steps of the differences, mm and slope: far above rounding, and where a mirror's law bends by less than a millionth. */
 const STEP_LENGTH = 1e-3;
 const STEP_SLOPE = 1e-6;
 
@@ -115,10 +115,9 @@ export function sensitivity(of: System, values: Float64Array, query: Query, move
   const byRight = new Float64Array(place.count);
   const byUp = new Float64Array(place.count);
   const differ = (index: number, width: number, change: (by: number) => Setting) => {
-    const above = mark(change(width));
-    const below = mark(change(-width));
-    byRight[index] = above && below ? (above.right - below.right) / (2 * width) : 0;
-    byUp[index] = above && below ? (above.up - below.up) / (2 * width) : 0;
+    const beside = mark(change(width));
+    byRight[index] = beside ? (beside.right - here.right) / width : 0;
+    byUp[index] = beside ? (beside.up - here.up) / width : 0;
   };
   TUBE_PARTS.forEach((part, index) => differ(index, index < 2 ? STEP_LENGTH : STEP_SLOPE, (by) => ({ ...setting, tube: { ...setting.tube, [part]: setting.tube[part] + by } })));
   of.mirrors.forEach((element, order) => {

@@ -5,7 +5,7 @@
  */
 import type { Direction, Displacement } from '../../model/index.ts';
 import type { DirectedLength } from './directed.ts';
-import { directionVector, isVertical, viewerFrame } from './directions.ts';
+import { DIRECTIONS, directionVector, isVertical, viewerFrame } from './directions.ts';
 import type { ClockPlace, Mark } from './mark.ts';
 import { problem, read, refuse, type QuantityProblem, type Reading } from './reading.ts';
 
@@ -71,8 +71,22 @@ function resolved(parts: readonly DirectedLength[], leg: Direction, flip: 1 | -1
 
 type Meaning = readonly [axis: 'right' | 'up', sign: number];
 
+type Meanings = Partial<Record<Direction, Meaning>>;
+
 /** The words that may be used on a leg → the viewer's axis and sign. */
-function meanings(leg: Direction, flip: 1 | -1): Partial<Record<Direction, Meaning>> {
+function meanings(leg: Direction, flip: 1 | -1): Meanings {
+  return flip === 1 ? ALONG[leg] : AGAINST[leg];
+}
+
+// Twelve tables, worked out once: every mark of a log asks for one.
+const ALONG = everyLeg(1);
+const AGAINST = everyLeg(-1);
+
+function everyLeg(flip: 1 | -1): Readonly<Record<Direction, Meanings>> {
+  return Object.fromEntries(DIRECTIONS.map((leg) => [leg, meaningsOn(leg, flip)])) as Record<Direction, Meanings>;
+}
+
+function meaningsOn(leg: Direction, flip: 1 | -1): Meanings {
   const frame = viewerFrame(leg);
   const machine = (word: Direction): Meaning => {
     const right = dot(directionVector(word), frame.right);
@@ -81,7 +95,7 @@ function meanings(leg: Direction, flip: 1 | -1): Partial<Record<Direction, Meani
   if (isVertical(leg)) {
     return { left: machine('left'), right: machine('right'), front: machine('front'), rear: machine('rear') };
   }
-  const viewer: Partial<Record<Direction, Meaning>> = {
+  const viewer: Meanings = {
     left: ['right', -flip], right: ['right', flip], up: ['up', 1], down: ['up', -1],
   };
   return leg === 'left' || leg === 'right' ? { ...viewer, front: machine('front'), rear: machine('rear') } : viewer;

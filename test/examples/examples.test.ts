@@ -1,0 +1,122 @@
+/** The examples are read by people first: each must stay sound, come out as it says, and follow what the tool advises today. */
+import { readdirSync, readFileSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import { parseAllDocuments } from 'yaml';
+import { findings as table } from '../../shared/findings.ts';
+import { evaluate, threads } from '../../src/alignment/index.ts';
+import { joinCells, splitCells } from '../../src/cells/index.ts';
+import { evaluated } from '../../src/cli/evaluated.ts';
+import type { AdjustEntry, Evaluation, LogEntry, Verdict } from '../../src/model/index.ts';
+import { createReader, workbookSchema } from '../../src/workbook/index.ts';
+import { told } from '../alignment/log.ts';
+import { isValid, type JsonSchema } from '../workbook/json-schema.ts';
+
+const folder = new URL('../../examples/', import.meta.url);
+const MISTAKES = 'mistakes.alignbook.yaml';
+
+interface Expected {
+  readonly codes: readonly string[];
+  readonly verdict: Verdict;
+  /** Up to and including the first shot. */
+  readonly steps: readonly string[];
+  readonly states: string;
+}
+
+const EXPECTED: Readonly<Record<string, Expected>> = {
+  '1-full-service.alignbook.yaml': { codes: [], verdict: 'within', steps: [], states: 'M1 within, M2 within, M3 within, lens within' },
+  '2-new-tube.alignbook.yaml': { codes: [], verdict: 'within', steps: [], states: 'M1 within, M2 within, M3 within, lens within' },
+  '3-unknown-mount.alignbook.yaml': { codes: [], verdict: 'within', steps: [], states: 'rear within, bridge within, carriage within, lens unread' },
+  '4-inches.alignbook.yaml': { codes: [], verdict: 'continue', steps: ['shoot lens here here/M2=far/M3=far'], states: 'M1 within, M2 within, M3 within, lens unread, nozzle stale' },
+  '5-missed.alignbook.yaml': { codes: [], verdict: 'continue', steps: ['shoot M2 240'], states: 'M1 within, M2 outside, M3 unread, lens unread, nozzle unread' },
+  'machines/bollard.alignbook.yaml': { codes: [], verdict: 'continue', steps: ['shoot M1 here'], states: 'M1 unread, M2 unread, M3 unread, lens unread, nozzle unread' },
+};
+
+const textOf = (name: string) => readFileSync(new URL(name, folder), 'utf8');
+const pathOf = (name: string) => new URL(name, folder).pathname;
+const names = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((name) => name.endsWith('.alignbook.yaml')).map((name) => name.replaceAll('\\', '/')).sort();
+const schema = workbookSchema() as JsonSchema;
+
+test('every example is expected, and none is missing', () => {
+  expect(names).toEqual([...Object.keys(EXPECTED), MISTAKES].sort());
+});
+
+test.each(names)('%s comes back byte for byte', (name) => {
+  const split = splitCells(textOf(name));
+  expect(split.cells.length).toBeGreaterThan(1);
+  expect(joinCells(split)).toBe(textOf(name));
+});
+
+test.each(Object.entries(EXPECTED))('%s', (name, { codes, verdict, steps, states }) => {
+  const { evaluation, findings } = evaluated(pathOf(name));
+  const documents = parseAllDocuments(textOf(name)).map((document) => document.toJS() as unknown);
+  expect(findings.map(({ code }) => code)).toEqual(codes);
+  expect(documents.filter((document) => !isValid(schema, document))).toEqual([]);
+  expect(evaluation?.verdict).toBe(verdict);
+  expect(told(evaluation!).slice(0, shotIn(evaluation!))).toEqual(steps);
+  expect(evaluation?.stations.map((station) => `${station.name} ${station.state}`).join(', ')).toBe(states);
+});
+
+function shotIn({ steps }: Evaluation): number {
+  const shot = steps.findIndex(({ kind }) => kind === 'shoot');
+  return shot < 0 ? steps.length : shot + 1;
+}
+
+test('the mistakes show every code but that of a file that cannot be read', () => {
+  const { findings } = evaluated(pathOf(MISTAKES));
+  const counts = new Map<string, number>();
+  for (const { code } of findings) counts.set(code, (counts.get(code) ?? 0) + 1);
+  console.log([...counts].map(([code, count]) => `${code} ${count}`).join(', '));
+  const wanted = Object.keys(table).filter((code) => code !== 'file.unreadable');
+  expect(wanted.filter((code) => !counts.has(code))).toEqual([]);
+});
+
+/** Turns by `part.screw`, shifts by `part`, locks by `part.lock`, of one round of adjustments. */
+type Moves = Record<string, number | string | readonly number[]>;
+
+describe('the full service follows the advice', () => {
+  const { entries } = createReader(threads).read(textOf('1-full-service.alignbook.yaml'), { file: '1.alignbook.yaml', files: new Map() });
+  const rounds = roundsOf(entries).filter(({ from }) => entries.slice(0, from).some(({ entry }) => entry.kind === 'marks'));
+
+  test('there are rounds, and turns, shifts and locks among them', () => {
+    const compared = rounds.flatMap(({ cells }) => Object.keys(done(cells)));
+    console.log(`${rounds.length} rounds, ${compared.length} moves compared`);
+    expect(rounds.length).toBeGreaterThanOrEqual(4);
+    expect(compared).toEqual(expect.arrayContaining(['M1.A', 'M2.A', 'M3.A', 'tube', 'M1.lock', 'M2.lock', 'M3.lock']));
+  });
+
+  test.each(rounds.map((round) => [entries[round.from]!.cell, round] as const))('at cell %i', (_, { from, cells }) => {
+    expect(done(cells)).toEqual(advised(evaluate(entries.slice(0, from))));
+  });
+});
+
+/** Adjust cells that follow each other, and the entry they begin at. Before the first marks they say how it was found. */
+function roundsOf(entries: readonly LogEntry[]): { from: number; cells: AdjustEntry[] }[] {
+  const rounds: { from: number; cells: AdjustEntry[] }[] = [];
+  entries.forEach(({ entry }, k) => {
+    if (entry.kind !== 'adjust') return;
+    if (entries[k - 1]?.entry.kind === 'adjust') rounds.at(-1)!.cells.push(entry);
+    else rounds.push({ from: k, cells: [entry] });
+  });
+  return rounds;
+}
+
+function done(cells: readonly AdjustEntry[]): Moves {
+  return Object.assign({}, ...cells.map(({ part, turns, shift, lock }): Moves => ({
+    ...Object.fromEntries(Object.entries(turns).map(([screw, amount]) => [`${part}.${screw}`, rounded(amount)])),
+    ...(shift && { [part]: shift.by.map(rounded) }),
+    ...(lock && { [`${part}.lock`]: lock }),
+  }))) as Moves;
+}
+
+function advised(evaluation: Evaluation): Moves {
+  return Object.fromEntries(evaluation.steps.slice(0, shotIn(evaluation)).flatMap((step): [string, Moves[string]][] => {
+    if (step.kind === 'turn') return [[`${step.part}.${step.screw}`, rounded(step.turns)]];
+    if (step.kind === 'shift') return [[step.part, step.by.map(rounded)]];
+    return step.kind === 'lock' ? [[`${step.part}.lock`, step.to]] : [];
+  }));
+}
+
+/** Away with what binary fractions add, and with the sign of zero. */
+function rounded(amount: number): number {
+  return Math.round(amount * 1e9) / 1e9 + 0;
+}
