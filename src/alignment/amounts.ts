@@ -5,7 +5,7 @@
  */
 import { fromRows, leastSquares } from '../statistics/index.ts';
 import type { Adjuster } from './adjusters.ts';
-import type { Effect, Picture } from './effects.ts';
+import type { Effect, Effects, Picture } from './effects.ts';
 
 export interface Amounts {
   readonly adjusters: readonly Adjuster[];
@@ -17,17 +17,27 @@ export interface Amounts {
 }
 
 /**
- * Those of the adjusters that are worth moving, and how far in whole steps of a hand; undefined where a screw or a part
- * comes out as nought, or where even the start of the search is far from `best`, a score already had.
+ * Those of the adjusters that are worth moving, and how far in steps of a hand, half steps where whole ones are too
+ * coarse to begin; undefined where a screw or a part comes out as nought even so, or where the start of the search is
+ * far from `best`, a score already had.
  */
 export function bestAmounts(adjusters: readonly Adjuster[], effects: Picture, best = Infinity): Amounts | undefined {
-  return amountsInSteps(adjusters, effects, 0, best);
+  return amountsInSteps(adjusters, effects, 0, best) ?? amountsInSteps(adjusters, effects, 1, best);
 }
 
-/** Half a step of a hand is only asked for where a whole one cannot reach the limit. */
-export function finerAmounts(coarse: Amounts, effects: Picture): Amounts {
-  const fine = coarse.worst > 1 ? amountsInSteps(coarse.adjusters, effects, 1, Infinity) : undefined;
-  return fine && fine.worst <= 1 ? fine : coarse;
+/** What half steps must take off the largest share to be worth the patience. */
+const CLEARLY = 0.95;
+
+/**
+ * The same choice looked at closely: the search goes on about the marks that the exact trace gives, and in half steps
+ * where whole ones cannot reach the limit.
+ */
+export function closely(found: Amounts, effects: Effects): Amounts {
+  const near = effects.about(found.adjusters, found.amounts);
+  const coarse = searchFrom(found.adjusters, found.amounts, near, 0);
+  const fine = coarse.worst > 1 ? searchFrom(found.adjusters, found.amounts, near, 1) : coarse;
+  const better = fine.worst < CLEARLY * coarse.worst ? fine : coarse;
+  return better.amounts.includes(0) ? found : { adjusters: found.adjusters, ...better };
 }
 
 function amountsInSteps(adjusters: readonly Adjuster[], effects: Picture, fineness: 0 | 1, best: number): Amounts | undefined {
@@ -46,7 +56,7 @@ function whole({ kind, part, screw }: Adjuster): string {
 }
 
 /** As far as one advice goes, turns and mm: the screws stay in their reach. */
-const FARTHEST = { turn: 3, piston: 3, shift: 25 } as const;
+const FARTHEST = { turn: 2, piston: 1, shift: 25 } as const;
 /** A pull towards no move, in shares of a limit for the farthest: settles what the marks leave open. */
 const PULL = 1e-3;
 
@@ -72,13 +82,24 @@ const HOPELESS = 2;
 
 function search(adjusters: readonly Adjuster[], wanted: readonly number[], effects: Picture, fineness: 0 | 1, best: number): Found | undefined {
   const per = adjusters.map((adjuster) => effects.per(adjuster));
+  const start = wanted.map((amount, k) => inSteps(amount, adjusters[k]!.steps[fineness]));
+  if (weight(per, start, effects).score > HOPELESS * best) return undefined;
+  return searchFrom(adjusters, start, effects, fineness);
+}
+
+function searchFrom(adjusters: readonly Adjuster[], start: readonly number[], effects: Picture, fineness: 0 | 1): Found {
+  const per = adjusters.map((adjuster) => effects.per(adjuster));
   const steps = adjusters.map((adjuster) => adjuster.steps[fineness]);
   const amountsOf = (counts: readonly number[]) => counts.map((count, k) => count * steps[k]!);
-  const start = wanted.map((amount, k) => Math.round(amount / steps[k]!));
-  if (weight(per, amountsOf(start), effects).score > HOPELESS * best) return undefined;
-  const counts = descend(start, (tried) => weight(per, amountsOf(tried), effects).score);
+  const tooFar = (amounts: readonly number[]) => amounts.some((amount, k) => Math.abs(amount) > FARTHEST[adjusters[k]!.kind]);
+  const score = (amounts: readonly number[]) => (tooFar(amounts) ? Infinity : weight(per, amounts, effects).score);
+  const counts = descend(start.map((amount, k) => Math.round(amount / steps[k]!)), (tried) => score(amountsOf(tried)));
   const amounts = amountsOf(counts);
   return { amounts, ...weight(per, amounts, effects) };
+}
+
+function inSteps(amount: number, step: number): number {
+  return Math.round(amount / step) * step;
 }
 
 /** Between two settings with the same largest share the one with the smaller others wins, those of later stations among them. */

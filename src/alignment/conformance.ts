@@ -10,7 +10,7 @@ import type { Requirement, StationLimits } from '../model/index.ts';
 import { predict, type Estimate, type Prediction } from './estimate.ts';
 import type { Moved } from './moved.ts';
 import { NOT_MOVED } from './moved.ts';
-import { placesOf, queryAt, sameCarriages, type Place } from './places.ts';
+import { placesNeeded, placesOf, queryAt, sameCarriages, type Place } from './places.ts';
 import { isMark, points, type Mark } from './points.ts';
 import { plumbOf } from './slope.ts';
 import type { Taken } from './state.ts';
@@ -29,7 +29,21 @@ export function demand(station: Station, limits: StationLimits, readings: readon
   for (const { at, with: others, carriages, height } of readings) {
     if (height === 0 && !places.some((place) => sameCarriages(place.carriages, carriages))) places.push({ at, with: others, carriages });
   }
-  return { station, limits, places };
+  return { station, limits, places: withinReason(places, station, readings) };
+}
+
+/** More places than this (a draw has 64 dimensions) no limit is weighed at: first the ends, then the farthest marks. */
+const MOST_PLACES = 24;
+
+function withinReason(places: readonly Place[], station: Station, readings: readonly Taken[]): readonly Place[] {
+  if (places.length <= MOST_PLACES) return places;
+  const needed = placesNeeded(station);
+  const rank = (place: Place) => {
+    if (needed.some((corner) => sameCarriages(corner.carriages, place.carriages))) return Infinity;
+    const here = readings.filter((reading) => sameCarriages(reading.carriages, place.carriages));
+    return Math.max(-1, ...here.map(({ right = 0, up = 0 }) => Math.hypot(right, up)));
+  };
+  return places.toSorted((one, other) => rank(other) - rank(one)).slice(0, MOST_PLACES);
 }
 
 /** mm between the two tapes that give the beam's slope. */
@@ -160,7 +174,7 @@ export interface Conformance {
 export function conformance(asked: Demand, readings: readonly Taken[], estimate: Estimate): Conformance | undefined {
   const predicted = predict(estimate, demandQueries(asked), NOT_MOVED);
   if (!predicted) return undefined;
-  const marks = points(readings).filter(isMark);
+  const marks = points(readings).filter(isMark).filter((mark) => asked.places.some((place) => sameCarriages(place.carriages, mark.carriages)));
   const believed = trusted(asked, predicted, marks);
   const found = probabilities(asked, believed, estimate.draws);
   const requirements = [centre(asked, believed, marks), spread(asked, believed, marks), plumb(asked, readings)]

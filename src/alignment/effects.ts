@@ -6,7 +6,7 @@
  * All in shares of the limits: `shares` right, up per term; variances of one axis of a term, shares².
  */
 import type { Matrix } from '../statistics/index.ts';
-import type { Adjuster } from './adjusters.ts';
+import { moveOf, type Adjuster } from './adjusters.ts';
 import type { Demands } from './demands.ts';
 import { predict, type Estimate } from './estimate.ts';
 import { NOT_MOVED, screwKey } from './moved.ts';
@@ -69,6 +69,20 @@ export class Effects implements Picture {
     const known = this.#known.get(adjuster) ?? this.#measure(adjuster);
     this.#known.set(adjuster, known);
     return known;
+  }
+
+  /** The same picture about the marks that the exact trace gives after a move: straight lines bend a little on the way. */
+  about(adjusters: readonly Adjuster[], amounts: readonly number[]): Picture {
+    const { system, values } = this.#estimate;
+    const marks = marksAfter(system, values, this.#demands.queries, moveOf(adjusters, amounts), 1);
+    const shares = marks ? this.#demands.shares(marks) : this.shares;
+    const straight = adjusters.map((adjuster) => this.per(adjuster).shares);
+    const { variances, kept, must } = this;
+    return {
+      shares: shares.map((share, i) => straight.reduce((rest, line, k) => rest - amounts[k]! * line[i]!, share)),
+      variances, kept, must,
+      per: (adjuster) => this.per(adjuster),
+    };
   }
 
   /** The same as if everything were known and every hand exact: what could be reached at best. */

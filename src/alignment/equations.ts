@@ -40,6 +40,7 @@ const NARROWEST = 1e-9;
 /** @param from the point about which the trace is taken as straight */
 export function equations(of: System, priors: readonly Belief[], readings: readonly Taken[], now: Moved, from: Float64Array): Equations {
   const traced = readings.flatMap((reading): Traced[] => {
+    if (isBeyondTape(of, reading)) return [];
     const since = between(reading.moved, now);
     const slopes = sensitivity(of, from, reading, since, -1);
     return slopes ? [{ reading, since, slopes }] : [];
@@ -67,6 +68,13 @@ export function equations(of: System, priors: readonly Belief[], readings: reado
     widths,
     observed: (values) => [...believed.map(({ mean }) => mean), ...traced.flatMap((one) => rightSide(of, one, values))],
   };
+}
+
+/** No tape is so many times as wide as its hole: such a reading is a slip of the pen, said elsewhere, and teaches nothing. */
+const TAPE = 5;
+
+function isBeyondTape(of: System, { station, height, right = 0, up = 0 }: Taken): boolean {
+  return height === 0 && Math.hypot(right, up) > TAPE * of.stations[station]!.element.aperture;
 }
 
 /** Reading − trace + slopes · values, of the parts that were read. Where the beam now misses, as where the slopes were taken. */

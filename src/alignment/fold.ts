@@ -51,9 +51,11 @@ function newEpoch(state: State, moment: Moment): State {
   return { ...rest, epoch: state.epoch + 1, began: moment, earlier: [...state.earlier, ...closed].slice(-EPOCHS_KEPT) };
 }
 
-function addMarks(state: State, entry: MarksEntry, moment: Moment): State {
+function addMarks(state: State, entry: Omit<MarksEntry, 'incomplete'> & { readonly incomplete?: boolean }, moment: Moment): State {
   const at = state.system && station(state.system, entry.station);
   if (!at) return state;
+  // A shot that cannot be read may say anything: older marks no longer speak for its place.
+  if (entry.incomplete) return addMarks(placed(state, at.name, moment), { ...entry, incomplete: false }, moment);
   const readings = entry.shots.map((shot) => take(shot, at, state, moment));
   const since = lastMoved(state, at).order;
   const rounds = state.rounds.get(at.name) ?? [];
@@ -122,7 +124,8 @@ function unread(state: State, entry: UnreadEntry, moment: Moment): State {
   if (entry.of === 'limits') return withoutLimits(state);
   const reach = state.system ? reachOf(entry, state.system) : 'everything';
   if (reach === 'nothing') return state;
-  return reach === 'everything' ? newEpoch(state, moment) : disturbed(placed(state, reach.part, moment), reach.part, moment);
+  if (reach === 'everything') return newEpoch(state, moment);
+  return 'station' in reach ? placed(state, reach.station, moment) : disturbed(placed(state, reach.part, moment), reach.part, moment);
 }
 
 function withoutLimits(state: State): State {

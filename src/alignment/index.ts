@@ -1,5 +1,5 @@
 /** The log's meaning: where the beam is, how sure that is, and the next step. */
 export { evaluate } from './evaluate.ts';
 export { threads } from './threads.ts';
-export { markInWords } from './reasons.ts';
-export { placeInWords } from './words.ts';
+export { markInWords, percent } from './reasons.ts';
+export { millimetres, placeInWords } from './words.ts';

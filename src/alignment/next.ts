@@ -6,15 +6,15 @@ import type { Expected, Step, Verdict } from '../model/index.ts';
 import { affects, moveOf, type Adjuster } from './adjusters.ts';
 import type { Demand } from './conformance.ts';
 import type { Estimate } from './estimate.ts';
-import { NOT_MOVED, type Moved } from './moved.ts';
+import { NOT_MOVED, TUBE, type Moved } from './moved.ts';
 import { plan } from './plan.ts';
 import { isMark, points } from './points.ts';
 import { choiceInWords, percent, problemInWords } from './reasons.ts';
 import { shot, type Standing } from './report.ts';
 import { expectations, longestLanding, shoot, shotsAfresh, shotsLacking, shotsMore, timesShot } from './shooting.ts';
 import { lockStep, releaseStep, repairStep, stepsOf } from './steps.ts';
-import type { State } from './state.ts';
-import type { System } from './system.ts';
+import { lastMoved, type State } from './state.ts';
+import type { Station, System } from './system.ts';
 import { trial } from './trial.ts';
 import { listed } from './words.ts';
 
@@ -39,7 +39,7 @@ export function next(state: State, estimate: Estimate, standings: readonly Stand
   const target = limited.find(({ report }) => report.state !== 'within');
   if (target) return work(state, estimate, { target, before: limited.slice(0, limited.indexOf(target)), after: limited.slice(limited.indexOf(target) + 1) });
   if (state.loose.size > 0) return lockUp(state, estimate, limited);
-  return { verdict: 'within', steps: state.released === undefined ? [releaseStep()] : [], expected: [] };
+  return { verdict: 'within', steps: state.released === undefined ? [releaseStep(estimate.system)] : [], expected: [] };
 }
 
 export function blocked(say: string, why?: string): Next {
@@ -68,25 +68,43 @@ function shootLacking(state: State, estimate: Estimate, target: Limited): Next {
   const { report, station } = target;
   const why = report.state === 'unread'
     ? `${report.name} has not been shot yet.`
-    : report.staleSince === undefined ? `${report.name} is not read at all the places that its limits are about.` : `${report.name} may have moved since its last marks.`;
+    : report.staleSince === undefined ? lackInWords(target) : `The marks on ${report.name} no longer hold: ${moverInWords(state, station)} since.`;
   return going(state, estimate, [shoot(station, shotsLacking(target), why)], NOT_MOVED);
+}
+
+/** What is missing where something was read. */
+function lackInWords({ report, fresh }: Limited): string {
+  const half = points(fresh).find((point) => !point.none && (point.right === undefined) !== (point.up === undefined));
+  if (half) return `${report.name} was read one way only: ${half.right === undefined ? 'left or right' : 'up or down'} is missing.`;
+  return `${report.name} is not shot yet at all the places that its limits are about.`;
+}
+
+/** What made a station's marks stale. */
+function moverInWords(state: State, station: Station): string {
+  const { order } = lastMoved(state, station);
+  const part = [...state.steered, ...state.placed].find(([, moment]) => moment.order === order)?.[0];
+  if (part === undefined) return 'a new session, an event, a changed machine or a cell that cannot be read has come';
+  return `${part === TUBE ? 'the tube' : part} was moved, locked or taken out`;
 }
 
 function shootAgain(state: State, estimate: Estimate, target: Limited): Next {
   const chance = percent(target.report.probability ?? 0);
   const why = `The marks on ${target.report.name} are inside the limits, but reading them is not sure enough to say so (${chance}, asked ${percent(state.limits!.confidence)}). Another shot costs less than another turn.`;
-  return going(state, estimate, [shoot(target.station, shotsMore(target), why)], NOT_MOVED);
+  return going(state, estimate, [shoot(target.station, shotsMore(target, estimate), why)], NOT_MOVED);
 }
+
+/** No machine has so many; a file may. */
+const MOST_STATIONS = 6;
 
 /** A probability below which a plan is a groping in the dark that a trial turn would light up. */
 const WORTH_TRYING = 0.2;
 
 function adjust(state: State, estimate: Estimate, { target, before, after }: Work): Next {
-  const asked = (some: readonly Limited[]) => some.map((one) => one.asked);
+  const asked = (some: readonly Limited[]) => some.slice(-MOST_STATIONS).map((one) => one.asked);
   const found = plan(estimate, target.asked, asked(before), asked(after));
   const known = found && (found.worst <= 1 || found.probability >= WORTH_TRYING);
   const attempt = known ? undefined : trial(state, estimate, target);
-  if (attempt) return going(state, estimate, [...attempt.steps, shoot(target.station, shotsAfresh(target.station))], attempt.move);
+  if (attempt) return going(state, estimate, [...attempt.steps, shoot(target.station, shotsAfresh(target))], attempt.move);
   if (!found) return stuck(target);
   const { adjusters, amounts } = found;
   const steps = stepsOf(state, estimate.system, adjusters, amounts, `${problemInWords(target)} ${choiceInWords(found, target)}`);
@@ -95,8 +113,8 @@ function adjust(state: State, estimate: Estimate, { target, before, after }: Wor
 
 /** The first station whose marks the move makes stale: it comes first in the order of work, too. */
 function reshoot(of: System, adjusters: readonly Adjuster[], target: Limited, before: readonly Limited[]) {
-  const { station } = before.find((standing) => adjusters.some((adjuster) => affects(of, adjuster, standing.station))) ?? target;
-  return shoot(station, shotsAfresh(station));
+  const first = before.find((standing) => adjusters.some((adjuster) => affects(of, adjuster, standing.station))) ?? target;
+  return shoot(first.station, shotsAfresh(first));
 }
 
 function stuck({ report, ...target }: Limited): Next {
@@ -112,7 +130,8 @@ function afterMiss(state: State, estimate: Estimate, job: Work): Next {
   const { target } = job;
   const marks = shot(target.fresh).filter(isMark);
   if (marks.length === 0) {
-    return blocked(`The beam misses the tape on ${target.report.name} even at its nearest. Find it with a larger piece of tape close behind the element before, and steer it back onto the hole by hand; then shoot again and write down the marks.`, problemInWords(target));
+    const behind = target.station.index === 0 ? 'the tube’s exit' : estimate.system.stations[target.station.index - 1]!.name;
+    return blocked(`The beam misses the tape on ${target.report.name} even at its nearest. Find it with a larger piece of tape close behind ${behind}, and bring it back onto the hole by hand; then shoot again and write down the marks.`, problemInWords(target));
   }
   const leg = marks.length === 1 ? longestLanding(target, estimate, target.asked) : undefined;
   if (leg === undefined) return adjust(state, estimate, job);
@@ -127,5 +146,5 @@ function lockUp(state: State, estimate: Estimate, limited: readonly Limited[]): 
   const after = limited.find(({ station }) => station.index > first) ?? limited.at(-1)!;
   const why = `Everything is within, and ${listed(parts)} ${parts.length > 1 ? 'are' : 'is'} still loose. Locking moves mirrors: shoot again.`;
   const steps = parts.map((part, k) => lockStep(part, 'tight', k === 0 ? why : undefined));
-  return going(state, estimate, [...steps, shoot(after.station, shotsAfresh(after.station))], NOT_MOVED);
+  return going(state, estimate, [...steps, shoot(after.station, shotsAfresh(after))], NOT_MOVED);
 }

@@ -9,13 +9,13 @@ import { carriagesAt, type Station, type System, type Travel } from './system.ts
 export interface Place {
   /** The station's own stop, or `here`. */
   readonly at: string | number;
-  /** Other carriages, where they are not at their nearest stop. */
+  /** Where the other carriages stand, all of them. */
   readonly with: Readonly<Record<string, string | number>>;
   readonly carriages: Readonly<Record<string, number>>;
 }
 
 /** Corners of more carriages than this are not all asked for: no machine has so many, but a file may. */
-const MOST_OTHERS = 4;
+const MOST_OTHERS = 2;
 
 /** Every named stop of the station itself, with the other carriages at each of their corners; nearest first. */
 export function placesOf(station: Station): readonly Place[] {
@@ -38,16 +38,20 @@ function inOrder(travel: Travel): string[] {
   return [...travel.stops].sort((one, other) => one[1] - other[1]).map(([name]) => name);
 }
 
-export function placeAt(station: Station, at: string | number, corner: Readonly<Record<string, string>>): Place {
-  const legs: Record<string, number> = {};
-  const away: Record<string, string> = {};
-  for (const travel of station.travels) {
-    const name = travel === station.own ? at : lookup(corner, travel.element);
-    const leg = typeof name === 'number' ? name : travel.stops.get(name ?? '');
-    if (leg !== undefined) legs[travel.element] = leg;
-    if (travel !== station.own && typeof name === 'string' && leg !== travel.shortest) away[travel.element] = name;
-  }
-  return { at, with: away, carriages: carriagesAt(station, legs) };
+function placeAt(station: Station, at: string, corner: Readonly<Record<string, string>>): Place {
+  const legs = station.travels.map((travel): [string, number] => [travel.element, travel.stops.get(travel === station.own ? at : lookup(corner, travel.element)!) ?? travel.shortest]);
+  const carriages = carriagesAt(station, Object.fromEntries(legs));
+  return { at, with: othersAt(station, carriages), carriages };
+}
+
+/** The other carriages by the names of their stops, or by their legs in mm where they stand at none. */
+export function othersAt(station: Station, carriages: Readonly<Record<string, number>>): Readonly<Record<string, string | number>> {
+  const others = station.travels.filter((travel) => travel !== station.own);
+  return Object.fromEntries(others.map((travel) => [travel.element, stopAt(travel, carriages[travel.element]!)]));
+}
+
+function stopAt(travel: Travel, leg: number): string | number {
+  return [...travel.stops].find(([, stop]) => stop === leg)?.[0] ?? leg;
 }
 
 /**

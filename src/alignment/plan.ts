@@ -7,7 +7,7 @@
  * a machine, its mirror image and the same workbook in inches must get the same advice.
  */
 import { affects, moveOf, NOTHING, pushing, shifting, steering, type Adjuster, type Choice } from './adjusters.ts';
-import { bestAmounts, finerAmounts, worstNow, type Amounts } from './amounts.ts';
+import { bestAmounts, closely, worstNow, type Amounts } from './amounts.ts';
 import { probabilityAfter, type Demand } from './conformance.ts';
 import { Demands } from './demands.ts';
 import { Effects } from './effects.ts';
@@ -64,8 +64,8 @@ interface Candidate extends Amounts {
 const COST_IN_SHARE = 0.08;
 const ENDING_OUTSIDE = 0.5;
 
-function price({ worst, cost }: Candidate): number {
-  return worst * (1 + COST_IN_SHARE * cost) + (worst > 1 ? ENDING_OUTSIDE : 0);
+function price({ score, worst, cost }: Candidate): number {
+  return score * (1 + COST_IN_SHARE * cost) + (worst > 1 ? ENDING_OUTSIDE : 0);
 }
 
 /** A largest share that leaves room for a deviation more: dearer choices are not tried. */
@@ -84,7 +84,7 @@ function shortlist(possible: readonly Choice[], effects: Effects): Candidate[] {
     best.set(cost, { cost, ...found });
     if (found.worst <= AMPLE) ample = cost;
   }
-  return [...best.values()].map((candidate) => ({ ...candidate, ...finerAmounts(candidate, effects) }));
+  return [...best.values()].map((candidate) => ({ ...candidate, ...closely(candidate, effects) }));
 }
 
 /** Mirrors before the target whose screws are considered, and the most screws that one advice asks for. */
@@ -92,14 +92,16 @@ const MIRRORS_BACK = 3;
 const MOST_SCREWS = 4;
 const DEAREST = 11;
 
+/**
+ * Screws of up to three mirrors; or the tube, a block or a piston with the screws of the last mirror: a part moved by
+ * hand is not good to what a fine turn further up would add.
+ */
 function choices({ system }: Estimate, { station }: Demand, demands: Demands): Choice[] {
   const mirrors = system.mirrors.filter((mirror) => mirror < station.index).slice(-MIRRORS_BACK);
-  const turns = mirrors
-    .map((mirror) => steering(system.screws.filter((screw) => screw.mirror === mirror)))
-    .reduce(combined, [NOTHING])
-    .filter((choice) => choice.adjusters.length <= MOST_SCREWS);
-  return [turns, shifting(system, station), pushing(system, mirrors)]
-    .reduce(combined, [NOTHING])
+  const steer = mirrors.map((mirror) => steering(system.screws.filter((screw) => screw.mirror === mirror)));
+  const turns = steer.reduce(combined, [NOTHING]).filter((choice) => choice.adjusters.length <= MOST_SCREWS);
+  const moves = [shifting(system, station), pushing(system, mirrors)].reduce(combined, [NOTHING]).filter(({ cost }) => cost > 0);
+  return [...turns, ...combined(steer.at(-1) ?? [NOTHING], moves)]
     .filter((choice) => choice.cost > 0 && choice.cost <= DEAREST)
     .map((choice) => ({ ...choice, cost: choice.cost + shotAgain(choice, system, demands, station) }))
     .sort((one, other) => one.cost - other.cost);

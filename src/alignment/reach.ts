@@ -3,13 +3,14 @@ import type { UnreadEntry } from '../model/index.ts';
 import { TUBE } from './moved.ts';
 import { station, type System } from './system.ts';
 
-/** A part's name, everything, or nothing. */
-export type Reach = { readonly part: string } | 'everything' | 'nothing';
+/** A part, with what comes after it; one station's own marks; everything; or nothing. */
+export type Reach = { readonly part: string } | { readonly station: string } | 'everything' | 'nothing';
 
 export function reachOf({ of, part }: UnreadEntry, system: System): Reach {
   switch (of) {
     case 'adjust':
     case 'care': return part !== undefined && (part === TUBE || station(system, part)) ? { part } : 'everything';
+    case 'marks': return part !== undefined && station(system, part) ? { station: part } : 'nothing';
     case 'machine':
     case 'event':
     case 'session':

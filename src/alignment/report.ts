@@ -27,12 +27,14 @@ function standing(state: State, station: Station, estimate: Estimate): Standing 
   const asked = limits && demand(station, limits, fresh);
   const complete = isComplete(station, fresh, limits?.plumb !== undefined);
   const found = asked && complete ? conformance(asked, fresh, estimate) : undefined;
+  // A beam that the model cannot even bring to the tape is not within.
+  const astray = asked !== undefined && complete && found === undefined;
   const last = lastReadings(state, station);
   const slope = slopeOf(station, fresh, estimate);
   const report: StationReport = {
     name: station.name,
     frame: { runs: station.runs, right: station.viewer.rightWord, up: station.viewer.upWord },
-    state: stateOf(last, complete, fresh, found, state.limits?.confidence),
+    state: astray ? 'outside' : stateOf(last, complete, fresh, found, state.limits?.confidence),
     ...(found && { probability: found.probability }),
     requirements: found ? found.requirements : asked ? unmeasured(asked) : [],
     ...(slope && { slope }),

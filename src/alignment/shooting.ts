@@ -10,7 +10,7 @@ import { plumbOf } from './slope.ts';
 import type { State, Taken } from './state.ts';
 import { carriagesAt, type Station } from './system.ts';
 import { READING } from './take.ts';
-import { listed, millimetres, nameInCell, placeInWords } from './words.ts';
+import { listed, millimetres, nameInCell } from './words.ts';
 
 type Shoot = Extract<Step, { kind: 'shoot' }>;
 
@@ -22,7 +22,7 @@ export function shotsLacking({ station, fresh, asked }: Standing): ShotRequest[]
   const settings = shot(fresh).map((point) => point.carriages);
   const places = areOpposite(station, settings) ? [] : placesLacking(station, fresh);
   const plumb = asked?.limits.plumb !== undefined && plumbOf(fresh) === undefined;
-  return [...places.map(requestAt), ...(plumb ? HEIGHTS.map((height) => ({ at: placesOf(station)[0]!.at, height })) : [])];
+  return [...places.map(requestAt), ...(plumb ? heightsOf(station) : [])];
 }
 
 /** The corner opposite to one that is there already, else both. */
@@ -38,14 +38,30 @@ export function requestAt(place: Place): ShotRequest {
 }
 
 /** The tapes that make a station fresh. */
-export function shotsAfresh(station: Station): ShotRequest[] {
-  return placesNeeded(station).map(requestAt);
+export function shotsAfresh({ station, asked }: Standing): ShotRequest[] {
+  return [...placesNeeded(station).map(requestAt), ...(asked?.limits.plumb === undefined ? [] : heightsOf(station))];
 }
 
-/** What settles a doubt best: the places that were shot least, those first of which only the model speaks. */
-export function shotsMore(standing: Standing): ShotRequest[] {
+/** The head stays where it is between the two. */
+function heightsOf(station: Station): ShotRequest[] {
+  const [nearest] = placesOf(station);
+  return HEIGHTS.map((height) => ({ ...requestAt(nearest!), height }));
+}
+
+/** More than two tapes at once are more work than a turn. */
+const MOST_AGAIN = 2;
+
+/** What settles a doubt best: of the places that were shot least, those of which the model is least sure. */
+export function shotsMore(standing: Standing, estimate: Estimate): ShotRequest[] {
+  const { station } = standing;
   const least = timesShot(standing);
-  return placesOf(standing.station).filter((place) => timesAt(standing, place) === least).map(requestAt);
+  const doubt = (place: Place) => {
+    const [rr, , , uu] = predict(estimate, [queryAt(station, place.carriages)], NOT_MOVED)?.covariance.data ?? [];
+    return rr === undefined || uu === undefined ? 0 : rr + uu;
+  };
+  const candidates = placesOf(station).filter((place) => timesAt(standing, place) === least);
+  const chosen = candidates.toSorted((one, other) => doubt(other) - doubt(one)).slice(0, MOST_AGAIN);
+  return candidates.filter((place) => chosen.includes(place)).map(requestAt);
 }
 
 /** How often the place of a station that was shot least was shot; 0 where some place never was. */
@@ -61,15 +77,36 @@ export function shoot(station: Station, shots: readonly ShotRequest[], why?: str
   return { kind: 'shoot', station: station.name, shots, say: sayShoot(station, shots), cell: cellOf(station, shots), ...(why !== undefined && { why }) };
 }
 
+/** Tape never goes onto a lens. */
+const LENS_OUT = 'With the lens tube off (witness line first, air hose off) and the tape across the opening under the head:';
+
 function sayShoot(station: Station, shots: readonly ShotRequest[]): string {
   const own = shots.filter((shot) => shot.height === undefined);
   const below = shots.filter((shot) => shot.height !== undefined);
-  const places = own.map((shot) => placeInWords(shot.at, shot.with)).filter((place) => place !== 'here');
-  const parts = [
-    ...(own.length > 0 ? [`Fresh tape on ${station.name}, one pulse${places.length > 1 ? ' each' : ''}${places.length > 0 ? `: ${places.join('; ')}` : ''}.`] : []),
-    ...(below.length > 0 ? [`One tape on the bed that stays where it is, one pulse each at ${listed(below.map((shot) => `${shot.height} mm`))} below ${station.name} (write the true heights).`] : []),
-  ];
-  return parts.join(' ');
+  return [
+    ...(station.element.kind === 'lens' ? [LENS_OUT] : []),
+    ...(own.length > 0 ? [`${own.length > 1 ? `${tapeOn(station)} for each shot, one pulse each` : `${tapeOn(station)}, one pulse`}${numbered(own.map((shot) => settingInWords(station, shot)))}.`] : []),
+    ...(below.length > 0 ? [`${own.length > 0 ? 'Then one' : 'one'} tape on the bed that stays where it is, ${settingInWords(station, below[0]!)}: one pulse with it ${listed(below.map((shot) => `${shot.height} mm`))} below ${station.name}. Write the heights that you measure in place of these.`] : []),
+  ].join(' ');
+}
+
+function tapeOn({ name, element }: Station): string {
+  return element.kind === 'lens' ? 'fresh tape' : `Fresh tape on ${name}`;
+}
+
+/** `: gantry near, head near`, or `: (1) …; (2) …`; nothing for a tape that no carriage moves. */
+function numbered(settings: readonly string[]): string {
+  if (settings.every((setting) => setting === '')) return '';
+  return `: ${settings.length > 1 ? settings.map((setting, k) => `(${k + 1}) ${setting}`).join('; ') : settings[0]}`;
+}
+
+/** Every carriage that moves the mark, by what rides there: nobody has to remember where the others stand. */
+function settingInWords(station: Station, shot: ShotRequest): string {
+  return station.travels.map((travel) => {
+    const stop = travel === station.own ? shot.at : shot.with?.[travel.element] ?? travel.shortest;
+    const rides = travel.rides ?? travel.element;
+    return typeof stop === 'number' ? `${rides} where the tape on ${travel.element} is ${millimetres(stop)} mm from ${travel.from}` : `${rides} ${stop}`;
+  }).join(', ');
 }
 
 /** Blank places for the marks; a list where a shot needs more than its stop. */

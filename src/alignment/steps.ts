@@ -1,5 +1,5 @@
 /** Steps that a hand does, each with its words and the cell that records it. */
-import type { Displacement, Step } from '../model/index.ts';
+import { lookup, type Displacement, type Step } from '../model/index.ts';
 import type { Adjuster } from './adjusters.ts';
 import { TUBE } from './moved.ts';
 import type { State } from './state.ts';
@@ -10,10 +10,23 @@ export function turnStep(of: System, part: string, screw: string, turns: number,
   const place = of.screws.find((candidate) => candidate.part === part && candidate.screw === screw);
   return {
     kind: 'turn', part, screw, turns,
-    say: `Turn screw ${screw} of ${part} ${sense(turns)} by ${turnsInWords(turns)} turn (${clock(turns)}, facing its head${rim(place, turns)}).`,
+    say: `Turn screw ${screw} of ${part}${placeOf(place)} ${sense(turns)} by ${turnsInWords(turns)} turn (${clock(turns)}${rim(place, turns)}).`,
     ...(why !== undefined && { why }),
     cell: `adjust: ${nameInCell(part)}\nturn: {${nameInCell(screw)}: ${turnInCell(turns)}}\n`,
   };
+}
+
+/** ` (upper left as you face the screw heads)`: the names are on paper, the hand is at the mount. */
+function placeOf(place: ScrewPlace | undefined): string {
+  if (!place) return '';
+  const written = lookup(place.mount.screws, place.screw);
+  if (!written?.right || !written.up) return '';
+  const { right: { value: right }, up: { value: up } } = written;
+  const small = Math.max(Math.abs(right), Math.abs(up)) / 4;
+  const height = Math.abs(up) <= small ? '' : up > 0 ? 'upper' : 'lower';
+  const side = Math.abs(right) <= small ? '' : right > 0 ? 'right' : 'left';
+  const beamSide = place.mount.heads === 'beam side' ? ', on the beam side' : '';
+  return ` (${[height, side].filter(Boolean).join(' ')} as you face the screw heads${beamSide})`;
 }
 
 function clock(turns: number): string {
@@ -37,14 +50,17 @@ export function shiftStep(part: string, by: Displacement, why?: string): Step {
 }
 
 export function lockStep(part: string, to: 'loose' | 'tight', why?: string): Step {
-  const say = to === 'loose' ? `Loosen the lock nuts of ${part}.` : `Tighten the lock nuts of ${part}, holding each screw still.`;
+  const say = to === 'loose' ? `Loosen the lock nuts of ${part}.` : `Tighten the lock nuts of ${part} a little at a time, in turn, holding each screw still.`;
   return { kind: 'lock', part, to, say, ...(why !== undefined && { why }), cell: `adjust: ${nameInCell(part)}\nlock: ${to}\n` };
 }
 
-export function releaseStep(): Step {
+/** A meniscus and a biconvex lens have no flat side to tell. */
+export function releaseStep(of: System): Step {
+  const lens = of.machine.path.find(({ kind }) => kind === 'lens');
+  const flat = lens?.shape === undefined || lens.shape === 'plano-convex' ? ' (flat side toward the work)' : '';
   return {
     kind: 'release',
-    say: 'Put the covers back, prove it with a test cut at the corners and the middle, and sign the machine off.',
+    say: `${lens ? `Refit ${lens.name}${flat}, witness line lined up, hose on. ` : ''}Put the covers back, prove it with a test cut at the corners and the middle, and sign the machine off.`,
     cell: 'release: in service\n',
   };
 }

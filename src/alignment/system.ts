@@ -10,6 +10,9 @@ import { lookup, type Direction, type Machine, type MountDescription, type PathE
 /** The travel of one carriage: the stops of the element that rides on it. */
 export interface Travel {
   readonly element: string;
+  /** What its element rides on, and what its legs are counted from. */
+  readonly rides?: string;
+  readonly from: string;
   readonly shortest: number;
   readonly longest: number;
   readonly stops: ReadonlyMap<string, number>;
@@ -75,18 +78,18 @@ function stopsOf(element: PathElement): Map<string, number> {
 function stationsOf(machine: Machine, layout: Layout): Station[] {
   const travels: Travel[] = [];
   return machine.path.map((element, index) => {
-    const own = travelOf(element);
+    const own = travelOf(element, machine.path[index - 1]?.name ?? 'the tube');
     if (own) travels.push(own);
     const runs = arriving(layout, index);
     return { name: element.name, index, element, runs, viewer: viewer(runs), travels: [...travels], ...(own && { own }) };
   });
 }
 
-function travelOf(element: PathElement): Travel | undefined {
+function travelOf(element: PathElement, from: string): Travel | undefined {
   if (!element.stops) return undefined;
   const stops = stopsOf(element);
   const legs = [...stops.values()];
-  return { element: element.name, stops, shortest: Math.min(...legs), longest: Math.max(...legs) };
+  return { element: element.name, from, ...(element.rides !== undefined && { rides: element.rides }), stops, shortest: Math.min(...legs), longest: Math.max(...legs) };
 }
 
 function screwsOf(machine: Machine, mirror: number): ScrewPlace[] {

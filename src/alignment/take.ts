@@ -1,5 +1,6 @@
 /** From the marks of one shot to one reading with its standard uncertainty. */
 import type { Mark, Shot } from '../model/index.ts';
+import { othersAt } from './places.ts';
 import type { Moment, State, Taken } from './state.ts';
 import { carriagesAt, type Station } from './system.ts';
 
@@ -15,12 +16,13 @@ export function take(shot: Shot, station: Station, state: State, moment: Moment)
   const right = parts(shot.marks, 'right');
   const up = parts(shot.marks, 'up');
   const scatter = Math.max(readingVariance(right, resolution), readingVariance(up, resolution));
+  // Carriages further on do not move this mark, wherever they stood.
+  const carriages = carriagesAt(station, shot.carriages);
   return {
     station: station.index,
     at: shot.at,
-    with: shot.with,
-    // Carriages further on do not move this mark, wherever they stood.
-    carriages: carriagesAt(station, shot.carriages),
+    with: othersAt(station, carriages),
+    carriages,
     height: shot.height,
     ...(right.length > 0 && { right: mean(right) }),
     ...(up.length > 0 && { up: mean(up) }),

@@ -49,10 +49,12 @@ export function nameInCell(name: string): string {
   return /^(y|n|yes|no|on|off|true|false|null)$/i.test(name) ? `"${name}"` : name;
 }
 
-/** `near`, `far, with M2 far`, `at 300 mm`. */
+/** `near`, `far, M2 far`, `at 300 mm`; `M2 far, M3 near` for a tape that has no stop of its own; nothing where nothing rides. */
 export function placeInWords(at: string | number, others: Readonly<Record<string, string | number>> = {}): string {
-  const own = typeof at === 'number' ? `at ${millimetres(at)} mm` : at;
-  const rest = Object.entries(others).map(([name, stop]) => `${name} ${typeof stop === 'number' ? `at ${millimetres(stop)} mm` : stop}`);
-  if (rest.length === 0) return own;
-  return at === 'here' ? `with ${listed(rest)}` : `${own}, with ${listed(rest)}`;
+  const own = at === 'here' ? [] : [stopInWords(at)];
+  return [...own, ...Object.entries(others).map(([name, stop]) => `${name} ${stopInWords(stop)}`)].join(', ');
+}
+
+export function stopInWords(stop: string | number): string {
+  return typeof stop === 'number' ? `at ${millimetres(stop)} mm` : stop;
 }

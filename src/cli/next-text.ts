@@ -1,21 +1,22 @@
 /** `next` for people: what every station's marks say, then the step, why, what to expect, and the cautions. */
 import { cautions } from '../../shared/cautions.ts';
 import type { Evaluation, Expected, Reading, Requirement, StationReport, Step } from '../model/index.ts';
-import { markInWords, placeInWords } from '../alignment/index.ts';
+import { markInWords, millimetres, percent, placeInWords } from '../alignment/index.ts';
 import { findingLine, type PlacedFinding } from './findings.ts';
 import type { Paint, Style } from './paint.ts';
 import { labelled, wrapped } from './wrap.ts';
 
+/** The step stands last, where the eye is when the program ends; what to know before it stands before it. */
 export function nextText(file: string, evaluation: Evaluation, findings: readonly PlacedFinding[], paint: Paint): string {
   return [
     paint('bold', file),
     ...evaluation.stations.flatMap((station) => ['', ...stationLines(station, paint)]),
+    ...noticed(file, findings),
+    ...cautionLines(evaluation.steps, paint),
     '',
     ...verdictLines(evaluation, paint),
     ...evaluation.steps.flatMap((step, k) => stepLines(step, k, evaluation.steps.length)),
     ...expectedLines(evaluation),
-    ...cautionLines(evaluation.steps, paint),
-    ...noticed(file, findings),
     '',
   ].join('\n');
 }
@@ -28,7 +29,7 @@ function stationLines(station: StationReport, paint: Paint): string[] {
   const said = requirements.length === 0 && state !== 'unread' && state !== 'stale' ? 'no limits' : `${state}${state === 'within' || state === 'outside' || state === 'borderline' ? sure : ''}`;
   const head = `${name.padEnd(LABEL)}${paint(STATE_STYLE[state], said)}`;
   if (state === 'unread') return [head];
-  return [head, ...labelled('', frameInWords(frame), LABEL), ...station.readings.flatMap((reading) => readingLines(reading, station)), ...slopeLines(station), ...requirements.flatMap(requirementLines)];
+  return [head, ...labelled('', frameInWords(frame), LABEL), ...station.readings.flatMap((reading) => readingLines(reading, station)), ...slopeLines(station), ...requirements.flatMap((requirement) => requirementLines(requirement, station))];
 }
 
 const LABEL = 10;
@@ -40,43 +41,47 @@ function frameInWords({ runs, right }: StationReport['frame']): string {
 
 function readingLines(reading: Reading, station: StationReport): string[] {
   const place = placeInWords(reading.at, reading.with);
-  const height = reading.height > 0 ? `${reading.height} mm below: ` : '';
+  const height = reading.height > 0 ? `${millimetres(reading.height)} mm below, from wherever the tape lies: ` : '';
   const mark = reading.none ? 'no mark: the beam missed the tape' : markInWords(reading.right, reading.up, station.frame);
-  return labelled('  mark', `${place === 'here' ? '' : `${place}: `}${height}${mark}${station.state === 'stale' ? ' (stale)' : ''}`, LABEL);
+  return labelled('  mark', `${place === '' ? '' : `${place}: `}${height}${mark}${station.state === 'stale' ? ' (stale)' : ''}`, LABEL);
 }
 
+/** A beam that runs down leans; along a travel it slopes. mrad. */
 function slopeLines({ slope, frame, requirements }: StationReport): string[] {
   if (!slope) return [];
-  const label = requirements.some(({ limit }) => limit === 'plumb') ? '  plumb' : '  slope';
+  const label = requirements.some(({ limit }) => limit === 'plumb') ? '  lean' : '  slope';
   const { right, up, u } = slope;
-  return labelled(label, `${markInWords(right * 1000, up * 1000, frame)} (mrad, each ± ${(Math.max(u.right, u.up) * 1000).toFixed(1)})`, LABEL);
+  const way = markInWords(right * 1000, up * 1000, frame);
+  const sure = `± ${(Math.max(u.right, u.up) * 1000).toFixed(1)}`;
+  return labelled(label, way === 'in the middle' ? `none that can be read (${sure} mrad)` : `${way} (mrad, each ${sure})`, LABEL);
 }
 
-function requirementLines({ limit, at, with: others, value, u, max, probability }: Requirement): string[] {
+function requirementLines(requirement: Requirement, { readings }: StationReport): string[] {
+  const { limit, at, with: others, value, u, max, probability } = requirement;
   const [scale, unit] = limit === 'plumb' ? [1000, 'mrad'] : [1, 'mm'];
-  if (value === undefined || u === undefined) return labelled(`  ${limit}`, `not known; limit ${max * scale} ${unit}`, LABEL);
-  const place = at === undefined || at === 'here' && !others ? '' : ` (${placeInWords(at, others)})`;
+  const bound = `limit ${millimetres(max * scale)} ${unit}`;
+  if (value === undefined || u === undefined) return labelled(`  ${limit}`, `not known; ${bound}`, LABEL);
+  const place = at === undefined ? '' : placeInWords(at, others);
+  const read = at === undefined || readings.some((reading) => !reading.none && reading.height === 0 && placeInWords(reading.at, reading.with) === place);
+  const where = [place, read ? '' : 'worked out, not shot'].filter(Boolean).join('; ');
   const chance = probability === undefined ? '' : `; within: ${percent(probability)}`;
-  return labelled(`  ${limit}`, `${(value * scale).toFixed(1)} ± ${(u * scale).toFixed(1)} ${unit}${place}, limit ${max * scale} ${unit}${chance}`, LABEL);
-}
-
-/** 0.999 is not "100 %", and 0.004 not "0 %". */
-export function percent(probability: number): string {
-  if (probability > 0.99) return 'over 99 %';
-  return probability < 0.01 ? 'under 1 %' : `${Math.round(probability * 100)} %`;
+  return labelled(`  ${limit}`, `${(value * scale).toFixed(1)} ± ${(u * scale).toFixed(1)} ${unit}${where === '' ? '' : ` (${where})`}, ${bound}${chance}`, LABEL);
 }
 
 function verdictLines({ verdict, steps }: Evaluation, paint: Paint): string[] {
-  const said = { within: 'WITHIN: every station with limits is within, and nothing is loose.', continue: 'NEXT', blocked: 'BLOCKED' }[verdict];
+  const said = { within: 'WITHIN: every station with limits is within, and no lock nut is logged as loose.', continue: 'NEXT', blocked: 'BLOCKED' }[verdict];
   const style = { within: 'green', continue: 'bold', blocked: 'red' } as const;
   const why = steps.find((step) => step.why !== undefined)?.why;
   return [paint(style[verdict], said), ...(why === undefined ? [] : labelled('  why', why, LABEL))];
 }
 
-function stepLines({ say, cell }: Step, k: number, of: number): string[] {
+/** What nobody should have to guess at a blank. */
+const BLANKS = '0 where it is level with the middle; leave out only what was not read.';
+
+function stepLines({ kind, say, cell }: Step, k: number, of: number): string[] {
   const number = of > 1 ? `  ${k + 1}.` : '  do';
   const text = cell?.trimEnd().split('\n').map((line) => `${' '.repeat(LABEL)}| ${line}`) ?? [];
-  return [...labelled(number, say, LABEL), ...text];
+  return [...labelled(number, say, LABEL), ...text, ...(kind === 'shoot' ? labelled('', `(${BLANKS})`, LABEL) : [])];
 }
 
 function expectedLines({ expected, stations }: Evaluation): string[] {
@@ -86,7 +91,7 @@ function expectedLines({ expected, stations }: Evaluation): string[] {
 function expectedInWords({ station, at, with: others, right, up, u }: Expected, stations: readonly StationReport[]): string {
   const frame = stations.find(({ name }) => name === station)!.frame;
   const place = placeInWords(at, others);
-  return `${station}${place === 'here' ? '' : ` ${place}`}: ${markInWords(right, up, frame)}, give or take ${(2 * Math.max(u.right, u.up)).toFixed(1)} mm`;
+  return `${station}${place === '' ? '' : ` ${place}`}: ${markInWords(right, up, frame)}, give or take ${(2 * Math.max(u.right, u.up)).toFixed(1)} mm`;
 }
 
 function cautionLines(steps: readonly Step[], paint: Paint): string[] {

@@ -56,6 +56,8 @@ export interface MarksEntry extends Common {
   readonly kind: 'marks';
   readonly station: string;
   readonly shots: readonly Shot[];
+  /** Some of its shots could not be read: what was read before no longer stands for them. */
+  readonly incomplete?: true;
   readonly tape?: 'fresh' | 'reused';
   readonly pulse?: Pulse;
 }

@@ -47,7 +47,8 @@ describe('a cell that cannot be read counts as moved as far as it may reach', ()
     ['adjust: M2\nturn: {B: sideways}\n', 'M1 within, M2 stale, M3 stale, lens stale'],
     ['adjust: M9\nturn: {B: in 1/4}\n', 'M1 stale, M2 stale, M3 stale, lens stale'],
     ['event: [\n', 'M1 stale, M2 stale, M3 stale, lens stale'],
-    ['marks: M2\nshots: {near: rubbish, far: rubbish}\n', 'M1 within, M2 within, M3 within, lens within'],
+    ['marks: M2\nshots: {near: rubbish, far: rubbish}\n', 'M1 within, M2 stale, M3 within, lens within'],
+    ['marks: M2\nshots: {near: centre, far: 8}\n', 'M1 within, M2 stale, M3 within, lens within'],
   ])('%j', (cell, expected) => {
     expect(states(evaluatedWithMistakes(MACHINE, LIMITS, ...ALL, cell))).toBe(expected);
   });
@@ -58,7 +59,7 @@ describe('a station is fresh at its shortest and longest stop, and at two opposi
     ['M2 near alone', 'marks: M2\nshots: {near: centre}\n', 'M2', 'stale', 'shoot M2 far'],
     ['M2 near with its height not read', 'marks: M2\nshots: {near: 1 right, far: centre}\n', 'M2', 'stale', 'shoot M2 near'],
     ['M3 near and far with the gantry near', 'marks: M3\nshots: {near: centre, far: centre}\n', 'M3', 'stale', 'shoot M3 near/M2=far'],
-    ['M3 on the other diagonal', 'marks: M3\nshots:\n  - {at: far, mark: centre}\n  - {at: near, with: {M2: far}, mark: centre}\n', 'M3', 'within', 'shoot lens here here/M2=far/M3=far'],
+    ['M3 on the other diagonal', 'marks: M3\nshots:\n  - {at: far, mark: centre}\n  - {at: near, with: {M2: far}, mark: centre}\n', 'M3', 'within', 'shoot lens here/M2=near/M3=near here/M2=far/M3=far'],
   ])('%s', (_, cell, name, state, next) => {
     const found = log(M1, ...(name === 'M3' ? [M2] : []), cell);
     expect(stationOf(found, name).state).toBe(state);

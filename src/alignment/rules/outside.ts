@@ -11,7 +11,7 @@ export function outside(logged: LogEntry, { system }: State): Finding[] {
   const radius = element.aperture / 2;
   return entry.shots.filter((shot) => shot.height === 0).flatMap((shot) => shot.marks.flatMap((mark) => {
     const distance = Math.hypot(mark.right ?? 0, mark.up ?? 0);
-    return distance > radius ? [at(logged, shot.path, 'mark.outside', { distance: distance.toFixed(1), radius: String(radius) })] : [];
+    return distance > radius ? [at(logged, shot.path, 'mark.outside', { distance: distance.toFixed(1), radius: radius.toFixed(1) })] : [];
   }));
 }
 

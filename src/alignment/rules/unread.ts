@@ -1,6 +1,6 @@
 /** A cell that cannot be read may have moved something: what counts as moved is said at the cell. */
 import type { Finding, LogEntry } from '../../model/index.ts';
-import { reachOf } from '../reach.ts';
+import { reachOf, type Reach } from '../reach.ts';
 import type { State } from '../state.ts';
 import { at } from './rule.ts';
 
@@ -9,5 +9,10 @@ export function unread(logged: LogEntry, { system }: State): Finding | undefined
   if (entry.kind !== 'unread' || !system) return undefined;
   const reach = reachOf(entry, system);
   if (reach === 'nothing') return undefined;
-  return at(logged, '', 'log.unread', { reach: reach === 'everything' ? 'all stations' : `${reach.part} and the stations after it` });
+  return at(logged, '', 'log.unread', { reach: inWords(reach) });
+}
+
+function inWords(reach: Exclude<Reach, 'nothing'>): string {
+  if (reach === 'everything') return 'all stations';
+  return 'station' in reach ? `the marks on ${reach.station}` : `${reach.part} and the stations after it`;
 }

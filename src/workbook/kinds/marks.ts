@@ -54,6 +54,7 @@ export const marks: CellKind<ReturnType<typeof schema>> = {
       kind: 'marks',
       station: station.name,
       shots,
+      ...((shots.length < value.shots.length || [...cell.dropped].some((path) => path.startsWith('shots'))) && { incomplete: true }),
       ...(value.tape && { tape: value.tape }),
       ...(value.pulse && { pulse: pulse(value.pulse, machine.source, cell) }),
     };

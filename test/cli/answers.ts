@@ -1,0 +1,109 @@
+/**
+ * The answers of `--json` to the letter: every field that may stand there, and none besides. `null` stands nowhere:
+ * what is not known is absent.
+ */
+import * as z from 'zod';
+
+const finite = z.number();
+const probability = z.number().min(0).max(1);
+const place = z.union([z.string(), z.number()]);
+const corner = z.record(z.string(), place);
+const words = z.string().min(1).regex(/^(?![^]*(\bNaN\b|Infinity|\bundefined\b|\[object))/);
+const position = z.strictObject({ line: z.int().min(0), character: z.int().min(0) });
+
+const finding = z.strictObject({
+  code: z.string().regex(/^[a-z]+\.[a-zA-Z]+$/),
+  severity: z.enum(['error', 'warning', 'information', 'hint']),
+  message: words,
+  range: z.strictObject({ start: position, end: position }),
+});
+
+const requirement = z.strictObject({
+  limit: z.enum(['centre', 'spread', 'plumb']),
+  at: place.optional(),
+  with: corner.optional(),
+  value: z.number().min(0).optional(),
+  u: z.number().min(0).optional(),
+  max: z.number().positive(),
+  probability: probability.optional(),
+});
+
+const axes = { right: finite, up: finite };
+
+const station = z.strictObject({
+  name: z.string(),
+  state: z.enum(['unread', 'stale', 'outside', 'borderline', 'within']),
+  probability: probability.optional(),
+  requirements: z.array(requirement),
+  slope: z.strictObject({ ...axes, u: z.strictObject({ right: z.number().min(0), up: z.number().min(0) }) }).optional(),
+});
+
+const said = { say: words, why: words.optional(), cell: words.optional() };
+const shot = z.strictObject({ at: place, with: corner.optional(), height: finite.optional() });
+
+const step = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('turn'), part: z.string(), screw: z.string(), turns: finite, ...said }),
+  z.strictObject({ kind: z.literal('shift'), part: z.string(), x: finite, y: finite, z: finite, end: z.enum(['exit', 'tail']).optional(), ...said }),
+  z.strictObject({ kind: z.literal('lock'), part: z.string(), to: z.enum(['loose', 'tight']), ...said }),
+  z.strictObject({ kind: z.literal('care'), part: z.string(), did: z.string(), ...said }),
+  z.strictObject({ kind: z.literal('check'), items: z.array(z.string()), ...said }),
+  z.strictObject({ kind: z.literal('repair'), ...said }),
+  z.strictObject({ kind: z.literal('release'), ...said }),
+  z.strictObject({ kind: z.literal('shoot'), station: z.string(), shots: z.array(shot).min(1), ...said }),
+]);
+
+const expected = z.strictObject({
+  station: z.string(),
+  at: place,
+  with: corner,
+  height: finite.optional(),
+  ...axes,
+  u: z.strictObject({ right: z.number().positive(), up: z.number().positive(), r: z.number().min(-1).max(1) }),
+});
+
+const head = { format: z.literal(1), file: z.string() };
+
+export const CheckAnswer = z.strictObject({ ...head, findings: z.array(finding) });
+
+export const NextAnswer = z.strictObject({
+  ...head,
+  verdict: z.enum(['within', 'continue', 'blocked']),
+  stations: z.array(station),
+  steps: z.array(step),
+  expected: z.array(expected),
+  findings: z.array(finding),
+});
+
+export type NextAnswer = z.infer<typeof NextAnswer>;
+export type PrintedFinding = z.infer<typeof finding>;
+
+/** One line of JSON, no more and no less. */
+export function oneLine(out: string): unknown {
+  const [line, ...rest] = out.split('\n');
+  if (rest.length !== 1 || rest[0] !== '') throw new Error(`not exactly one line: ${JSON.stringify(out)}`);
+  return JSON.parse(line!);
+}
+
+export const checkAnswer = (out: string) => CheckAnswer.parse(oneLine(out));
+
+/** The answer, once its parts agree with each other. */
+export function nextAnswer(out: string): NextAnswer {
+  const answer = NextAnswer.parse(oneLine(out));
+  const disagreement = disagreements(answer);
+  if (disagreement.length > 0) throw new Error(disagreement.join('; '));
+  return answer;
+}
+
+function disagreements({ verdict, stations, steps, expected: readings }: NextAnswer): string[] {
+  const record = steps.some(({ cell, kind }) => cell !== undefined && kind !== 'release');
+  const shoots = steps.flatMap((one, k) => (one.kind === 'shoot' ? [{ ...one, k }] : []));
+  const asked = stations.filter(({ requirements }) => requirements.length > 0);
+  const wrong: readonly (readonly [boolean, string])[] = [
+    [record !== (verdict === 'continue'), `${verdict} with${record ? '' : 'out'} a cell to write`],
+    [shoots.some(({ k }) => k < steps.length - 1), 'a step behind the first shoot'],
+    [verdict === 'within' && (asked.length === 0 || asked.some(({ state }) => state !== 'within')), '`within`, and a station is not'],
+    [stations.some(({ state, probability: sure }) => (state === 'within') && sure === undefined), 'a station is within by no probability'],
+    [readings.some((one) => !shoots.some((shoot) => shoot.station === one.station && shoot.shots.some(({ at }) => at === one.at))), 'a reading is expected that nobody takes'],
+  ];
+  return wrong.filter(([isWrong]) => isWrong).map(([, what]) => what);
+}

@@ -1,0 +1,80 @@
+/** A machine `from` another file: only from inside the root, and whatever is wrong with it is one finding. */
+import { symlinkSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, expect, test } from 'vitest';
+import { checkAnswer } from './answers.ts';
+import { LIMITS, MACHINE } from './logs.ts';
+import { folder, typed } from './terminal.ts';
+
+const outside = folder();
+const secret = outside.file('secret.alignbook.yaml', MACHINE);
+const root = folder();
+afterAll(() => [root, outside].forEach((one) => one.remove()));
+
+root.file('.git/HEAD', '');
+root.file('machines/swift.alignbook.yaml', MACHINE);
+root.file('machines/with space ü.alignbook.yaml', MACHINE);
+root.file('machines/bad.alignbook.yaml', 'machine: swift\npath: 3\n');
+root.file('machines/other.alignbook.yaml', MACHINE.replace('swift', 'heron'));
+root.file('machines/binary.alignbook.yaml', Uint8Array.of(0x6d, 0xff, 0x0a));
+root.file('machines/back.alignbook.yaml', 'machine: swift\nfrom: ../machines/again.alignbook.yaml\n');
+root.file('machines/again.alignbook.yaml', 'machine: swift\nfrom: back.alignbook.yaml\n');
+root.file('machines/own.alignbook.yaml', 'machine: swift\nfrom: own.alignbook.yaml\n');
+root.file('machines/chain.alignbook.yaml', 'machine: swift\nfrom: ../machines/swift.alignbook.yaml\n');
+symlinkSync(secret, join(root.path, 'machines', 'link.alignbook.yaml'));
+symlinkSync(outside.path, join(root.path, 'elsewhere'));
+symlinkSync(join(root.path, 'machines', 'swift.alignbook.yaml'), join(root.path, 'machines', 'inner.alignbook.yaml'));
+symlinkSync('loop.alignbook.yaml', join(root.path, 'machines', 'loop.alignbook.yaml'));
+
+/** From a file in a folder of the root. */
+function findings(from: string): string[] {
+  const file = root.file('logs/2026/log.alignbook.yaml', `machine: swift\nfrom: ${from}\n---\n${LIMITS}---\nmarks: M1\nshots: centre\n`);
+  return checkAnswer(typed('check', '--json', file).out).findings.map(({ code, message }) => `${code} ${message}`);
+}
+
+test.each([
+  ['of the root', '../../machines/swift.alignbook.yaml'],
+  ['by a roundabout way', './.././2026/../../machines/swift.alignbook.yaml'],
+  ['with a strange name', '"../../machines/with space ü.alignbook.yaml"'],
+  ['through a second file', '../../machines/chain.alignbook.yaml'],
+  ['through a link that stays inside', '../../machines/inner.alignbook.yaml'],
+])('a machine %s', (_, from) => {
+  expect(findings(from)).toEqual([]);
+});
+
+test.each([
+  ['above the root', '../../../secret.alignbook.yaml', 'it lies outside the root folder'],
+  ['far above', `${'../'.repeat(30)}etc/passwd`, 'it lies outside the root folder'],
+  ['out and in again', '../../../../x/../machines/swift.alignbook.yaml', 'it lies outside the root folder'],
+  ['absolute', '/etc/passwd', 'it lies outside the root folder'],
+  ['an address', 'https://example.com/swift.yaml', 'it lies outside the root folder'],
+  ['a link to a file outside', '../../machines/link.alignbook.yaml', 'it lies outside the repository'],
+  ['a link to a folder outside', '../../elsewhere/secret.alignbook.yaml', 'it lies outside the repository'],
+  ['a link to itself', '../../machines/loop.alignbook.yaml', 'its links go in a circle'],
+  ['no such file', '../../machines/none.alignbook.yaml', 'there is no such file'],
+  ['a folder', '../../machines', 'it is not a file'],
+  ['not UTF-8', '../../machines/binary.alignbook.yaml', 'it is not UTF-8 text'],
+  ['a machine with mistakes', '../../machines/bad.alignbook.yaml', 'its machine cell has mistakes'],
+  ['no machine of that name', '../../machines/other.alignbook.yaml', 'it has no machine cell named swift'],
+  ['two files in a circle', '../../machines/back.alignbook.yaml', 'the files take it from each other in a circle'],
+  ['a file that is its own source', '../../machines/own.alignbook.yaml', 'the files take it from each other in a circle'],
+  ['the log itself', 'log.alignbook.yaml', 'the files take it from each other in a circle'],
+])('refused: %s', (_, from, reason) => {
+  expect(findings(from)).toEqual([`machine.from The machine cannot be taken from \`${from}\`: ${reason}.`]);
+});
+
+test('without a repository the root is the file’s own folder', () => {
+  const lone = folder();
+  lone.file('swift.alignbook.yaml', MACHINE);
+  const codes = (name: string, from: string) => checkAnswer(typed('check', '--json', lone.file(name, `machine: swift\nfrom: ${from}\n`)).out).findings.map(({ code }) => code);
+  expect(codes('log.alignbook.yaml', 'swift.alignbook.yaml')).toEqual([]);
+  expect(codes('inner/log.alignbook.yaml', '../swift.alignbook.yaml')).toEqual(['machine.from']);
+  lone.remove();
+});
+
+test('a workbook that is opened by a link is read where it really stands', () => {
+  const file = root.file('logs/real.alignbook.yaml', 'machine: swift\nfrom: ../machines/swift.alignbook.yaml\n');
+  const link = join(outside.path, 'link-to-log.alignbook.yaml');
+  symlinkSync(file, link);
+  expect(checkAnswer(typed('check', '--json', link).out).findings).toEqual([]);
+});

@@ -1,0 +1,80 @@
+/** The program itself: what only a process has are pipes, a standard input and an exit code. */
+import { execFileSync, spawn, spawnSync } from 'node:child_process';
+import { join } from 'node:path';
+import { build } from 'esbuild';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { checkAnswer, nextAnswer } from './answers.ts';
+import { LOGS } from './logs.ts';
+import { folder } from './terminal.ts';
+
+const place = folder();
+const program = join(place.path, 'alignbook.cjs');
+const good = place.file('good.alignbook.yaml', LOGS['all within']!);
+const bad = place.file('bad.alignbook.yaml', LOGS['mistakes among good cells']!);
+
+beforeAll(async () => {
+  await build({
+    entryPoints: [new URL('../../src/cli/main.ts', import.meta.url).pathname],
+    outfile: program, bundle: true, platform: 'node', format: 'cjs', target: 'node20', define: { ALIGNBOOK_VERSION: '"1.2.3"' },
+  });
+}, 60_000);
+afterAll(() => place.remove());
+
+function ran(words: readonly string[], { input = '', env = {} }: { input?: string | Uint8Array; env?: Record<string, string> } = {}) {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [program, ...words], { input, encoding: 'utf8', env: { ...process.env, ...env } });
+  return { status, stdout, stderr };
+}
+
+test.each([
+  [['--version'], 0, '1.2.3\n', ''],
+  [['check', good], 0, '', ''],
+  [['check', bad], 1, expect.stringContaining(' error '), ''],
+  [['check', 'nowhere.yaml'], 2, 'nowhere.yaml:1:1 error file.unreadable This file cannot be read: there is no such file.\n', ''],
+  [['next', bad], 0, expect.stringContaining('NOTICED'), ''],
+  [['next', 'nowhere.yaml'], 2, '', expect.stringContaining('file.unreadable')],
+  [['turn', good], 2, '', expect.stringContaining('There is no command `turn`.')],
+])('%j', (words, status, stdout, stderr) => {
+  expect(ran(words)).toEqual({ status, stdout, stderr });
+});
+
+test('standard input, once or between files', () => {
+  const one = ran(['next', '--json', '-'], { input: LOGS['a screw in']! });
+  expect(nextAnswer(one.stdout)).toMatchObject({ file: '-', verdict: 'continue' });
+  const many = ran(['check', '--json', good, '-', bad], { input: 'nots: x\n' });
+  const answers = many.stdout.trimEnd().split('\n').map((line) => checkAnswer(`${line}\n`));
+  expect(answers.map(({ file }) => file)).toEqual([good, '-', bad]);
+  expect(answers[1]!.findings[0]).toMatchObject({ code: 'cell.kind' });
+  expect(checkAnswer(ran(['check', '--json', '-'], { input: Uint8Array.of(0xff) }).stdout).findings).toMatchObject([{ code: 'file.unreadable' }]);
+  expect(ran(['check', '-']).status).toBe(0);
+});
+
+test('standard input that comes late, and in pieces', async () => {
+  const child = spawn(process.execPath, [program, 'check', '--json', '-']);
+  let out = '';
+  child.stdout.on('data', (chunk: Buffer) => { out += chunk; });
+  const ended = new Promise<number | null>((resolve) => child.on('close', resolve));
+  child.stdin.write('note: x\n---\n');
+  await new Promise((resolve) => setTimeout(resolve, 300));
+  child.stdin.end('nots: y\n');
+  expect(await ended).toBe(1);
+  expect(checkAnswer(out).findings).toMatchObject([{ code: 'cell.kind', range: { start: { line: 2, character: 0 } } }]);
+});
+
+test('no colour where the output is no terminal, whatever the environment says', () => {
+  for (const env of [{}, { NO_COLOR: '1' }, { FORCE_COLOR: '3', TERM: 'xterm-256color' }]) {
+    expect(ran(['next', good], { env }).stdout).not.toContain('\u001b');
+  }
+});
+
+test('a reader that goes away is no error', () => {
+  const many = place.file('many.alignbook.yaml', '---\nnots: a mistake\n'.repeat(3000));
+  const { stdout, stderr, status } = spawnSync('sh', ['-c', `"${process.execPath}" "${program}" check "${many}" | head -1`], { encoding: 'utf8' });
+  expect([stderr, status]).toEqual(['', 0]);
+  expect(stdout.split('\n')).toHaveLength(2);
+});
+
+test('a long answer arrives whole through a slow pipe', () => {
+  const many = place.file('many.alignbook.yaml', '---\nnots: a mistake\n'.repeat(3000));
+  const out = execFileSync('sh', ['-c', `"${process.execPath}" "${program}" check --json "${many}" | (sleep 0.5; cat)`], { encoding: 'utf8', maxBuffer: 1e8 });
+  expect(checkAnswer(out).findings).toHaveLength(3000);
+});

@@ -1,0 +1,39 @@
+/** The commands without a process: what is printed is kept, and files are real ones in a folder of the test's own. */
+import { mkdirSync, mkdtempSync, realpathSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import { run, type Exit } from '../../src/cli/run.ts';
+
+export interface Printed {
+  readonly exit: Exit;
+  readonly out: string;
+  readonly error: string;
+}
+
+export function typed(...words: string[]): Printed {
+  let [out, error] = ['', ''];
+  const terminal = { out: (text: string) => { out += text; }, error: (text: string) => { error += text; }, paint: (_: unknown, text: string) => text };
+  const exit = run(words, terminal, '1.2.3');
+  return { exit, out, error };
+}
+
+export interface Folder {
+  readonly path: string;
+  /** Writes a file, and the folders that lead to it; gives its path. */
+  file(name: string, content: string | Uint8Array): string;
+  remove(): void;
+}
+
+export function folder(): Folder {
+  const path = realpathSync(mkdtempSync(join(tmpdir(), 'alignbook-')));
+  return {
+    path,
+    file(name, content) {
+      const place = join(path, name);
+      mkdirSync(dirname(place), { recursive: true });
+      writeFileSync(place, content);
+      return place;
+    },
+    remove: () => rmSync(path, { recursive: true, force: true }),
+  };
+}
