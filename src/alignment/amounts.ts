@@ -78,7 +78,7 @@ function sum(values: Float64Array): number {
 type Found = Omit<Amounts, 'adjusters'>;
 
 /** Steps seldom take more than this off the score of the least-squares solution. */
-const HOPELESS = 2;
+const HOPELESS = 1.6;
 
 function search(adjusters: readonly Adjuster[], wanted: readonly number[], effects: Picture, fineness: 0 | 1, best: number): Found | undefined {
   const per = adjusters.map((adjuster) => effects.per(adjuster));

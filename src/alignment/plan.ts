@@ -77,11 +77,14 @@ const TIE = 0.02;
 function shortlist(possible: readonly Choice[], effects: Effects): Candidate[] {
   const best = new Map<number, Candidate>();
   let ample = Infinity;
+  let cheapest = Infinity;
   for (const { adjusters, cost } of possible) {
     if (cost > ample) break;
-    const found = bestAmounts(adjusters, effects, best.get(cost)?.score);
-    if (!found || found.score > (best.get(cost)?.score ?? Infinity) - TIE) continue;
+    const had = best.get(cost)?.score ?? Infinity;
+    const found = bestAmounts(adjusters, effects, Math.min(had, cheapest / (1 + COST_IN_SHARE * cost)));
+    if (!found || found.score > had - TIE) continue;
     best.set(cost, { cost, ...found });
+    cheapest = Math.min(cheapest, price({ cost, ...found }));
     if (found.worst <= AMPLE) ample = cost;
   }
   return [...best.values()].map((candidate) => ({ ...candidate, ...closely(candidate, effects) }));
