@@ -3,7 +3,7 @@
  * stay within. Every limit comes down to terms of one form: the distance between two marks, or of one mark from the
  * middle, is at most so much. Marks in mm: right, up, right, up …
  */
-import { demandQueries, PLUMB_RUN, type Demand } from './conformance.ts';
+import { demandQueries, PLUMB_RUN, type Demand } from './demand.ts';
 import type { Query } from './unknowns.ts';
 
 /** |mark `one` − mark `other`| · `share` ≤ 1; without `other` the distance is from the middle. */

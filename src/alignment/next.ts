@@ -4,7 +4,7 @@
  */
 import type { Expected, Step, Verdict } from '../model/index.ts';
 import { affects, moveOf, type Adjuster } from './adjusters.ts';
-import type { Demand } from './conformance.ts';
+import type { Demand } from './demand.ts';
 import type { Estimate } from './estimate.ts';
 import { NOT_MOVED, TUBE, type Moved } from './moved.ts';
 import { plan } from './plan.ts';

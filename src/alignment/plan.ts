@@ -8,10 +8,11 @@
  */
 import { affects, moveOf, NOTHING, pushing, shifting, steering, type Adjuster, type Choice } from './adjusters.ts';
 import { bestAmounts, closely, worstNow, type Amounts } from './amounts.ts';
-import { probabilityAfter, type Demand } from './conformance.ts';
+import type { Demand } from './demand.ts';
 import { Demands } from './demands.ts';
 import { Effects } from './effects.ts';
 import type { Estimate } from './estimate.ts';
+import { probabilityAfter } from './probability.ts';
 import type { Station, System } from './system.ts';
 
 export interface Plan {

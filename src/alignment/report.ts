@@ -1,6 +1,7 @@
 /** What the log says about every station of the path, now. */
 import { lookup, type Reading, type StationReport, type StationState } from '../model/index.ts';
-import { conformance, demand, type Conformance, type Demand } from './conformance.ts';
+import { conformance, type Conformance } from './conformance.ts';
+import { demand, type Demand } from './demand.ts';
 import type { Estimate } from './estimate.ts';
 import { areOpposite } from './places.ts';
 import { isMark, points, type Point } from './points.ts';

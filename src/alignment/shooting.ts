@@ -1,6 +1,6 @@
 /** Which tapes to shoot next, the cell to write the marks into, and what they should show. */
 import type { Expected, ShotRequest, Step } from '../model/index.ts';
-import type { Demand } from './conformance.ts';
+import type { Demand } from './demand.ts';
 import { predict, type Estimate } from './estimate.ts';
 import { NOT_MOVED, type Moved } from './moved.ts';
 import { areOpposite, placesNeeded, placesOf, queryAt, sameCarriages, type Place } from './places.ts';

@@ -41,9 +41,9 @@ export function readRaw(text: string, units: Units, schemaOf: SchemaOf): RawCell
   const kinds = kindsIn(tree);
   const [kind, second] = kinds;
   if (kind === undefined) return { ...unread, problems: [...problems, noKind(tree, text, places)] };
+  if (second !== undefined) return { ...unread, ...farthest(kinds), problems: [...problems, twoKinds(kind, second, text, places)] };
   const part = partOf(tree[kind]);
   const known = { ...unread, kind, ...(part !== undefined && { part }) };
-  if (second !== undefined) return { ...known, problems: [...problems, twoKinds(kind, second, text, places)] };
   const fitted = fit(kind, tree, text, places, schemaOf(kind, kind === 'machine' ? unitsIn(tree) : units));
   const fits = fitted.problems.filter(({ span }) => !problems.some((other) => other.span.start === span.start));
   const all = [...problems, ...fits, ...kindFirst(kind, tree, text, places)];
@@ -104,11 +104,22 @@ function kindsIn(tree: TreeMap): Kind[] {
   return kinds.length === 0 && words.includes('note') ? ['note'] : kinds;
 }
 
-/** What a text that is no YAML is probably about: the first kind word that begins a line. */
+/** What a text that is no YAML is probably about: the kind words that begin its lines. A note is often part of another kind. */
 function glimpse(text: string): { kind?: Kind; part?: string } {
-  const match = new RegExp(`^(${KINDS.join('|')})[ \\t]*:[ \\t]*(?:["']?)([A-Za-z]\\w*)?`, 'm').exec(text);
-  if (match === null) return {};
-  return { kind: match[1] as Kind, ...(match[2] !== undefined && { part: match[2] }) };
+  const matches = [...text.matchAll(KIND_LINE)] as unknown as readonly (readonly [string, Kind, string?])[];
+  const others = matches.filter(([, kind]) => kind !== 'note');
+  const [first, second] = others.length > 0 ? others : matches;
+  if (second !== undefined) return farthest(others.map(([, kind]) => kind));
+  const [, kind, part] = first ?? [];
+  return { ...(kind && { kind }), ...(part !== undefined && { part }) };
+}
+
+const KIND_LINE = new RegExp(`^(${KINDS.join('|')})[ \\t]*:[ \\t]*(?:["']?)([A-Za-z]\\w*)?`, 'gm');
+
+/** Of a cell that says two things at once both are lost: without a machine or limits nothing is within, else all may have moved. */
+function farthest(kinds: readonly Kind[]): { kind?: Kind } {
+  const kind = (['machine', 'limits'] as const).find((one) => kinds.includes(one));
+  return kind === undefined ? {} : { kind };
 }
 
 function partOf(tree: Tree | undefined): string | undefined {
