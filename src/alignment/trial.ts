@@ -4,7 +4,7 @@
  */
 import type { Step } from '../model/index.ts';
 import type { Estimate } from './estimate.ts';
-import { NOT_MOVED, withTurn, type Moved } from './moved.ts';
+import { NOT_MOVED, screwKey, withTurn, type Moved } from './moved.ts';
 import { isMark, points } from './points.ts';
 import type { Standing } from './report.ts';
 import type { State } from './state.ts';
@@ -15,13 +15,16 @@ import { unknowns } from './unknowns.ts';
 
 /** Turns: enough to be told from the reading's noise on a long leg; half of it where a mark is far out already. */
 const TRIAL = 1 / 8;
+/** Turns after which a screw that did nothing is given up: it is seized, or slips. */
+const ENOUGH = 1;
 /** A screw is known once its effect stands out of its uncertainty by so much. */
 const KNOWN = 2;
 
 export function trial(state: State, estimate: Estimate, target: Standing): { readonly steps: readonly Step[]; readonly move: Moved } | undefined {
   const { system } = estimate;
   const mirror = system.mirrors.filter((candidate) => candidate < target.station.index).at(-1);
-  const screw = system.screws.find((candidate) => candidate.mirror === mirror && !isKnown(estimate, candidate));
+  const tried = ({ part, screw: name }: ScrewPlace) => state.moved.turned.get(screwKey(part, name)) ?? 0;
+  const screw = system.screws.find((candidate) => candidate.mirror === mirror && !isKnown(estimate, candidate) && tried(candidate) < ENOUGH);
   if (!screw) return undefined;
   const turns = farOut(target) ? TRIAL / 2 : TRIAL;
   const why = `Nobody has written down where the screws of ${screw.part} bear, so what screw ${screw.screw} does is learnt by a small trial turn: the next marks on ${target.report.name} tell it.`;

@@ -1,5 +1,6 @@
 export * from './span.ts';
 export * from './quantity.ts';
+export * from './directions.ts';
 export * from './machine.ts';
 export * from './entry.ts';
 export * from './finding.ts';

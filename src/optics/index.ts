@@ -8,7 +8,7 @@ export {
   viewer,
   type Direction,
   type Viewer,
-} from './directions.ts';
+} from '../model/index.ts';
 export { nutFlats, threadNames, threadPitch } from './threads.ts';
 export {
   addPose,

@@ -8,7 +8,7 @@
  * part of a mount that carries the mirror; its frame is seen from BEHIND the mirror: normal points to the beam side, up is
  * the machine's up laid onto the plate, right = normal × up.
  */
-import { DIRECTIONS, directionVector, type Direction } from './directions.ts';
+import { DIRECTIONS, directionVector, type Direction } from '../model/index.ts';
 import type { Mount } from './mount.ts';
 import { add, advance, cross, dot, length, normalise, scale, subtract, type Vector } from './vector.ts';
 

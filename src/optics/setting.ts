@@ -7,7 +7,7 @@
  * Axes: blocks in the machine frame (x right, y rear, z up); tube and apertures in the viewer's frame of their beam (right
  * = beam × up). Units: mm; angles as slopes (tangents), which are radians to a part in a million at 1 mrad.
  */
-import { viewer } from './directions.ts';
+import { viewer } from '../model/index.ts';
 import type { Layout } from './layout.ts';
 import { AT_REST, type Pose } from './mount.ts';
 import { dot, type Vector } from './vector.ts';

@@ -9,7 +9,7 @@
  * of the arriving leg (right = beam × up). Units: mm, slopes. Tolerance: rounding only; the tests hold it to 1e-9 mm of a
  * general 3-D library, over paths of several metres.
  */
-import { viewer, type Direction } from './directions.ts';
+import { viewer, type Direction } from '../model/index.ts';
 import { arriving, plateBetween, position, type Carriages, type Layout, type Plate } from './layout.ts';
 import { CENTRED, UNMOVED, type Departure, type Setting, type Tube } from './setting.ts';
 import { add, advance, dot, normalise, reflect, subtract, type Vector } from './vector.ts';

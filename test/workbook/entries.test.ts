@@ -76,7 +76,7 @@ describe('what cannot be read', () => {
     ['adjust: M1\nturn: {A: 1/4}', { kind: 'unread', of: 'adjust', part: 'M1' }],
     ['adjust: "M1', { kind: 'unread', of: 'adjust', part: 'M1' }],
     ['turn: {A: in 1/4}', { kind: 'unread' }],
-    ['event: a\nsession: b', { kind: 'unread', of: 'event', part: 'a' }],
+    ['event: a\nsession: b', { kind: 'unread' }],
     ['marks: M2\nshots: {near: no idea}', { kind: 'unread', of: 'marks', part: 'M2' }],
     ['marks: M2\nseen: againt beam\nshots: {near: centre}', { kind: 'unread', of: 'marks', part: 'M2' }],
   ])('%s', (cell, expected) => {

@@ -3,8 +3,8 @@
  * is reported and left out; the others count. In the spans a shot's path is where its mark, or list of marks, stands.
  */
 import * as z from 'zod';
-import type { Direction, FindingCode, Machine, Mark, PathElement, Shot } from '../../model/index.ts';
-import { isVertical, resolveMark, SHAPES, type Mark as WrittenMark, type Measured, type Seen } from '../quantities/index.ts';
+import { isVertical, type Direction, type FindingCode, type Machine, type Mark, type PathElement, type Shot } from '../../model/index.ts';
+import { resolveMark, SHAPES, type Mark as WrittenMark, type Measured, type Seen } from '../quantities/index.ts';
 import { arrives, elementNamed } from '../names.ts';
 import { mapping, named, oneOrMore, word } from '../shapes.ts';
 import type { Fields } from '../fields.ts';

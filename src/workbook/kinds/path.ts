@@ -1,7 +1,6 @@
 /** The elements that the beam meets, in order: mirrors send it on, a lens has a focal length, a station is a hole. */
 import type * as z from 'zod';
-import { DIRECTIONS } from '../quantities/index.ts';
-import { lookup, nearest, type Direction, type ElementKind, type PathElement, type Quantity } from '../../model/index.ts';
+import { DIRECTIONS, lookup, nearest, type Direction, type ElementKind, type PathElement, type Quantity } from '../../model/index.ts';
 import { HERE, TUBE } from '../names.ts';
 import { mapping, named, oneOrMore, text, word } from '../shapes.ts';
 import type { Fields } from '../fields.ts';

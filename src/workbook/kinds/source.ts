@@ -1,6 +1,5 @@
 /** The tube: what it fires, where to, and where it is held. */
-import { DIRECTIONS } from '../quantities/index.ts';
-import type { Source } from '../../model/index.ts';
+import { DIRECTIONS, type Source } from '../../model/index.ts';
 import { mapping, word } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
 import type * as z from 'zod';

@@ -2,8 +2,7 @@
  * What marks and shifts have in common: lengths, each followed by the word of its direction. The text is cut at the
  * words that are no units; what stands before such a word is its length.
  */
-import type { Direction, Quantity } from '../../model/index.ts';
-import { isDirection, opposite } from './directions.ts';
+import { isDirection, opposite, type Direction, type Quantity } from '../../model/index.ts';
 import type { QuantityContext } from './measured.ts';
 import { problem, quoted, shifted, type QuantityProblem } from './reading.ts';
 import { readLength } from './scalars.ts';

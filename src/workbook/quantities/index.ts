@@ -5,7 +5,7 @@
 export { createCalculator, type Calculator } from './calculator.ts';
 export { readDate, type WrittenDate } from './date.ts';
 export type { DirectedLength } from './directed.ts';
-export { DIRECTIONS, directionVector, isVertical, opposite, viewerFrame } from './directions.ts';
+
 export { readInterval } from './interval.ts';
 export type { CareInterval as Interval, Quantity as Measured } from '../../model/index.ts';
 export type { Names } from './items.ts';

@@ -3,9 +3,8 @@
  * read as it is written; what its words mean on a leg is `resolveMark`'s affair, because the same text may stand
  * under any station. A direction that is not given is *not read*, not zero.
  */
-import { nearest, type Mark as PlacedMark, type Quantity } from '../../model/index.ts';
+import { DIRECTIONS, isDirection, nearest, type Mark as PlacedMark, type Quantity } from '../../model/index.ts';
 import { directedLength, givenTwice, lengthWithin, structure, wrongOrder, type DirectedLength } from './directed.ts';
-import { DIRECTIONS, isDirection } from './directions.ts';
 import type { QuantityContext } from './measured.ts';
 import { problem, quoted, read, refuse, shifted, tooLong, type QuantityProblem, type Reading } from './reading.ts';
 import { readLength } from './scalars.ts';

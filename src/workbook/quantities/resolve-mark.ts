@@ -3,9 +3,8 @@
  * beam direction × up. On vertical legs nobody agrees on the viewer's up, so only the machine's words are taken there
  * and (inside) up is the rear.
  */
-import type { Direction, Displacement } from '../../model/index.ts';
+import { DIRECTIONS, directionVector, isVertical, viewer, type Direction, type Displacement } from '../../model/index.ts';
 import type { DirectedLength } from './directed.ts';
-import { DIRECTIONS, directionVector, isVertical, viewerFrame } from './directions.ts';
 import type { ClockPlace, Mark } from './mark.ts';
 import { problem, read, refuse, type QuantityProblem, type Reading } from './reading.ts';
 
@@ -87,7 +86,7 @@ function everyLeg(flip: 1 | -1): Readonly<Record<Direction, Meanings>> {
 }
 
 function meaningsOn(leg: Direction, flip: 1 | -1): Meanings {
-  const frame = viewerFrame(leg);
+  const frame = viewer(leg);
   const machine = (word: Direction): Meaning => {
     const right = dot(directionVector(word), frame.right);
     return right !== 0 ? ['right', right] : ['up', dot(directionVector(word), frame.up)];
@@ -95,10 +94,10 @@ function meaningsOn(leg: Direction, flip: 1 | -1): Meanings {
   if (isVertical(leg)) {
     return { left: machine('left'), right: machine('right'), front: machine('front'), rear: machine('rear') };
   }
-  const viewer: Meanings = {
+  const told: Meanings = {
     left: ['right', -flip], right: ['right', flip], up: ['up', 1], down: ['up', -1],
   };
-  return leg === 'left' || leg === 'right' ? { ...viewer, front: machine('front'), rear: machine('rear') } : viewer;
+  return leg === 'left' || leg === 'right' ? { ...told, front: machine('front'), rear: machine('rear') } : told;
 }
 
 function dot(a: Displacement, b: Displacement): number {

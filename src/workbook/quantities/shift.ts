@@ -1,7 +1,6 @@
 /** Shifts of a tube or a block: `1.5 mm up`, `2 mm left 1 mm up`, in the machine's own directions. */
-import { nearest, type Displacement } from '../../model/index.ts';
+import { DIRECTIONS, directionVector, isDirection, nearest, type Displacement } from '../../model/index.ts';
 import { directedLength, givenTwice, structure, wrongOrder, type DirectedLength } from './directed.ts';
-import { DIRECTIONS, directionVector, isDirection } from './directions.ts';
 import type { QuantityContext } from './measured.ts';
 import { problem, quoted, read, refuse, tooLong, type QuantityProblem, type Reading } from './reading.ts';
 

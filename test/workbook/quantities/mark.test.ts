@@ -4,8 +4,8 @@
  */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import type { Direction } from '../../../src/model/index.ts';
-import { DIRECTIONS, directionVector, isVertical, opposite, readMark, resolveMark, viewerFrame } from '../../../src/workbook/quantities/index.ts';
+import { DIRECTIONS, directionVector, isVertical, opposite, viewer, type Direction } from '../../../src/model/index.ts';
+import { readMark, resolveMark } from '../../../src/workbook/quantities/index.ts';
 import { fixed, INCHES, MM, problemsOf } from './context.ts';
 
 describe('as written', () => {
@@ -133,7 +133,7 @@ describe('in the viewer’s frame', () => {
 
   test('on every leg right, up and the beam are perpendicular, and right = beam × up', () => {
     for (const leg of DIRECTIONS) {
-      const { right, up } = viewerFrame(leg);
+      const { right, up } = viewer(leg);
       const beam = directionVector(leg);
       const determinant =
         right[0] * (up[1] * -beam[2] - up[2] * -beam[1]) - right[1] * (up[0] * -beam[2] - up[2] * -beam[0]) + right[2] * (up[0] * -beam[1] - up[1] * -beam[0]);
@@ -148,7 +148,7 @@ describe('in the viewer’s frame', () => {
         const isViewers = !isVertical(leg) && word !== 'front' && word !== 'rear' && word !== 'up' && word !== 'down';
         const { value } = place(`${length} ${word}`, leg);
         if (!value || isViewers) return;
-        const { right, up } = viewerFrame(leg);
+        const { right, up } = viewer(leg);
         const room = [0, 1, 2].map((axis) => (value.right ?? 0) * right[axis]! + (value.up ?? 0) * up[axis]! + 0);
         expect(room).toEqual(directionVector(word).map((part) => part * length + 0));
       }),

@@ -7,13 +7,20 @@
  * Axes: machine frame, x right, y rear, z up; unit vectors with exact components 0 and ±1. The viewer's frame of a beam
  * that runs along d: right = d × up, up = z, or y (rear) where d is vertical. So looking at the *burnt* side of the tape.
  */
-import { cross, type Vector } from './vector.ts';
+import type { Direction, Displacement } from './quantity.ts';
 
-export type Direction = 'left' | 'right' | 'front' | 'rear' | 'up' | 'down';
+export const DIRECTIONS = ['left', 'right', 'front', 'rear', 'up', 'down'] as const satisfies readonly Direction[];
 
-export const DIRECTIONS: readonly Direction[] = ['left', 'right', 'front', 'rear', 'up', 'down'];
+export function isDirection(word: string): word is Direction {
+  return (DIRECTIONS as readonly string[]).includes(word);
+}
 
-const VECTORS: Readonly<Record<Direction, Vector>> = {
+/** On upright beams nobody agrees on the viewer's up. */
+export function isVertical(direction: Direction): boolean {
+  return direction === 'up' || direction === 'down';
+}
+
+const VECTORS: Readonly<Record<Direction, Displacement>> = {
   left: [-1, 0, 0],
   right: [1, 0, 0],
   front: [0, -1, 0],
@@ -32,7 +39,7 @@ const OPPOSITES: Readonly<Record<Direction, Direction>> = {
 };
 
 /** The unit vector of a word in the machine frame. */
-export function directionVector(direction: Direction): Vector {
+export function directionVector(direction: Direction): Displacement {
   return VECTORS[direction];
 }
 
@@ -44,7 +51,7 @@ export function opposite(direction: Direction): Direction {
  * The word for the largest component of a vector of any length. Of equal components x wins over y and y over z; the zero
  * vector is `right`, which nothing should be built on.
  */
-export function nearestDirection(v: Vector): Direction {
+export function nearestDirection(v: Displacement): Direction {
   const [x, y, z] = [Math.abs(v[0]), Math.abs(v[1]), Math.abs(v[2])];
   if (x >= y && x >= z) return v[0] < 0 ? 'left' : 'right';
   if (y >= z) return v[1] < 0 ? 'front' : 'rear';
@@ -53,9 +60,9 @@ export function nearestDirection(v: Vector): Direction {
 
 /** The frame of someone who looks along the beam, as unit vectors of the machine frame, and in the machine's words. */
 export interface Viewer {
-  readonly along: Vector;
-  readonly right: Vector;
-  readonly up: Vector;
+  readonly along: Displacement;
+  readonly right: Displacement;
+  readonly up: Displacement;
   readonly rightWord: Direction;
   readonly upWord: Direction;
 }
@@ -66,8 +73,9 @@ export function viewer(direction: Direction): Viewer {
 }
 
 function lookAlong(direction: Direction): Viewer {
-  const upWord = direction === 'up' || direction === 'down' ? 'rear' : 'up';
-  const rightWord = nearestDirection(cross(VECTORS[direction], VECTORS[upWord]));
+  const upWord = isVertical(direction) ? 'rear' : 'up';
+  const [[dx, dy, dz], [ux, uy, uz]] = [VECTORS[direction], VECTORS[upWord]];
+  const rightWord = nearestDirection([dy * uz - dz * uy, dz * ux - dx * uz, dx * uy - dy * ux]);
   return { along: VECTORS[direction], right: VECTORS[rightWord], up: VECTORS[upWord], rightWord, upWord };
 }
 
