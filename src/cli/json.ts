@@ -32,21 +32,23 @@ function station({ name, state, probability, requirements, slope }: StationRepor
   };
 }
 
-function requirement({ limit, at, with: others, value, u, max, probability }: Requirement) {
+function requirement({ limit, at, value, u, max, probability }: Requirement) {
   const scale = limit === 'plumb' ? MILLI : 1;
-  return { limit, at, with: others, value: scaled(value, scale), u: scaled(u, scale), max: max * scale, probability };
+  return { limit, at, value: scaled(value, scale), u: scaled(u, scale), max: max * scale, probability };
 }
 
 function scaled(value: number | undefined, by: number): number | undefined {
   return value === undefined ? undefined : value * by;
 }
 
-function step(of: Step) {
-  if (of.kind !== 'shift') return of;
-  const { by: [x, y, z], ...rest } = of;
-  return { ...rest, x, y, z };
+/** What to do and why are one text here. */
+function step({ why, ...rest }: Step) {
+  const told = { ...rest, say: why === undefined ? rest.say : `${rest.say} ${why}` };
+  if (told.kind !== 'shift') return told;
+  const { by: [x, y, z], ...shift } = told;
+  return { ...shift, x, y, z };
 }
 
-function expected({ station: name, at, with: others, height, right, up, u }: Expected) {
-  return { station: name, at, with: others, height, right, up, u };
+function expected({ station: name, at, with: others, right, up, u }: Expected) {
+  return { station: name, at, with: others, right, up, u };
 }

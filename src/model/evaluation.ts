@@ -90,7 +90,6 @@ export interface Expected extends Axes {
   readonly station: string;
   readonly at: string | number;
   readonly with: Readonly<Record<string, string | number>>;
-  readonly height?: number;
   readonly u: Axes & { readonly r: number };
 }
 

@@ -21,7 +21,6 @@ const finding = z.strictObject({
 const requirement = z.strictObject({
   limit: z.enum(['centre', 'spread', 'plumb']),
   at: place.optional(),
-  with: corner.optional(),
   value: z.number().min(0).optional(),
   u: z.number().min(0).optional(),
   max: z.number().positive(),
@@ -38,7 +37,7 @@ const station = z.strictObject({
   slope: z.strictObject({ ...axes, u: z.strictObject({ right: z.number().min(0), up: z.number().min(0) }) }).optional(),
 });
 
-const said = { say: words, why: words.optional(), cell: words.optional() };
+const said = { say: words, cell: words.optional() };
 const shot = z.strictObject({ at: place, with: corner.optional(), height: finite.optional() });
 
 const step = z.discriminatedUnion('kind', [
@@ -56,7 +55,6 @@ const expected = z.strictObject({
   station: z.string(),
   at: place,
   with: corner,
-  height: finite.optional(),
   ...axes,
   u: z.strictObject({ right: z.number().positive(), up: z.number().positive(), r: z.number().min(-1).max(1) }),
 });
