@@ -2,24 +2,54 @@
  * Workbooks from disk and from standard input. A machine that is taken `from` another file is read only inside the
  * root (the nearest folder with `.git`, else the workbook's own), links followed before that is decided.
  */
-import { existsSync, readFileSync, realpathSync, statSync } from 'node:fs';
+import { closeSync, existsSync, openSync, readSync, realpathSync, statSync } from 'node:fs';
 import { dirname, join, relative, sep } from 'node:path';
 import type { ReadFile } from '../workbook/index.ts';
 
 export const STANDARD_INPUT = '-';
 
-/** More than this is no workbook; it is refused before it is read into memory. */
+/** More than this is no workbook; no more is read into memory. */
 const LARGEST = 64 * 1024 * 1024;
+const PIECE = 64 * 1024;
 
-/** UTF-8 text with its byte order mark, or the reason why not. */
+/** UTF-8 text with its byte order mark, or the reason why not. What a shell hands over as a pipe is read too. */
 export function readText(path: string): ReadFile {
   try {
-    if (path === STANDARD_INPUT) return decoded(readFileSync(0));
-    const found = statSync(path);
-    if (!found.isFile()) return { reason: 'it is not a file' };
-    return found.size > LARGEST ? { reason: 'it is larger than 64 MB' } : decoded(readFileSync(path));
+    if (path === STANDARD_INPUT) return readFrom(0);
+    const descriptor = openSync(path, 'r');
+    try {
+      return readFrom(descriptor);
+    } finally {
+      closeSync(descriptor);
+    }
   } catch (problem) {
     return { reason: whyNot(problem) };
+  }
+}
+
+function readFrom(descriptor: number): ReadFile {
+  const pieces: Uint8Array[] = [];
+  let size = 0;
+  for (;;) {
+    const piece = new Uint8Array(PIECE);
+    const count = readPiece(descriptor, piece);
+    if (count === 0) return decoded(Buffer.concat(pieces));
+    size += count;
+    if (size > LARGEST) return { reason: 'it is larger than 64 MB' };
+    pieces.push(piece.subarray(0, count));
+  }
+}
+
+/** Bytes read; 0 at the end. Where the other end of a pipe has nothing to say yet, it is waited for. */
+function readPiece(descriptor: number, piece: Uint8Array): number {
+  for (;;) {
+    try {
+      return readSync(descriptor, piece);
+    } catch (problem) {
+      if (codeOf(problem) === 'EOF') return 0;
+      if (codeOf(problem) !== 'EAGAIN') throw problem;
+      Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 10);
+    }
   }
 }
 
@@ -34,8 +64,12 @@ function decoded(bytes: Uint8Array): ReadFile {
 const REASONS: Readonly<Record<string, string>> = { ENOENT: 'there is no such file', EACCES: 'it may not be read', EISDIR: 'it is a folder', ELOOP: 'its links go in a circle' };
 
 function whyNot(problem: unknown): string {
-  const code = problem instanceof Error && 'code' in problem ? String(problem.code) : '';
+  const code = codeOf(problem);
   return REASONS[code] ?? (code || String(problem));
+}
+
+function codeOf(problem: unknown): string {
+  return problem instanceof Error && 'code' in problem ? String(problem.code) : '';
 }
 
 /** A workbook's place under its root, and the other files there. */
@@ -46,7 +80,7 @@ export interface Folder {
 }
 
 export function folderOf(path: string): Folder {
-  const own = path === STANDARD_INPUT ? join(realpathSync('.'), 'standard-input.alignbook.yaml') : realpathSync(path);
+  const own = path !== STANDARD_INPUT && statSync(path).isFile() ? realpathSync(path) : join(realpathSync('.'), 'standard-input.alignbook.yaml');
   const root = rootOf(dirname(own));
   return { file: relative(root, own).split(sep).join('/'), load: (wanted) => loadInside(root, wanted) };
 }
@@ -61,7 +95,8 @@ function rootOf(start: string): string {
 function loadInside(root: string, wanted: string): ReadFile {
   try {
     const real = realpathSync(join(root, wanted));
-    return real.startsWith(root.endsWith(sep) ? root : root + sep) ? readText(real) : { reason: 'it lies outside the repository' };
+    if (!real.startsWith(root.endsWith(sep) ? root : root + sep)) return { reason: 'it lies outside the repository' };
+    return statSync(real).isFile() ? readText(real) : { reason: 'it is not a file' };
   } catch (problem) {
     return { reason: whyNot(problem) };
   }

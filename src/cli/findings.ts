@@ -1,6 +1,7 @@
 /** Findings for programs and for people. */
 import { lineIndex, type Split } from '../cells/index.ts';
 import { message, severity, type Finding, type Severity } from '../model/index.ts';
+import { harmless } from './wrap.ts';
 
 interface Position { readonly line: number; readonly character: number }
 
@@ -28,7 +29,7 @@ export function unreadable(reason: string): PlacedFinding {
   return { code: finding.code, severity: severity(finding), message: message(finding), range: { start: nowhere, end: nowhere } };
 }
 
-/** `FILE:LINE:COL severity code message`, 1-based. */
+/** `FILE:LINE:COL severity code message`, 1-based, on one line whatever the message quotes. */
 export function findingLine(file: string, { code, severity: grave, message: said, range }: PlacedFinding): string {
-  return `${file}:${range.start.line + 1}:${range.start.character + 1} ${grave} ${code} ${said}`;
+  return harmless(`${file}:${range.start.line + 1}:${range.start.character + 1} ${grave} ${code} ${said}`);
 }

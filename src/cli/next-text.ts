@@ -4,12 +4,12 @@ import type { Evaluation, Expected, Reading, Requirement, StationReport, Step } 
 import { markInWords, millimetres, percent, placeInWords } from '../alignment/index.ts';
 import { findingLine, type PlacedFinding } from './findings.ts';
 import type { Paint, Style } from './paint.ts';
-import { labelled, wrapped } from './wrap.ts';
+import { broken, harmless, labelled, wrapped } from './wrap.ts';
 
 /** The step stands last, where the eye is when the program ends; what to know before it stands before it. */
 export function nextText(file: string, evaluation: Evaluation, findings: readonly PlacedFinding[], paint: Paint): string {
   return [
-    paint('bold', file),
+    ...broken(harmless(file)).map((line) => paint('bold', line)),
     ...evaluation.stations.flatMap((station) => ['', ...stationLines(station, paint)]),
     ...noticed(file, findings),
     ...cautionLines(evaluation.steps, paint),
@@ -27,9 +27,10 @@ function stationLines(station: StationReport, paint: Paint): string[] {
   const { name, state, probability, requirements, frame } = station;
   const sure = probability === undefined ? '' : `, ${percent(probability)} sure to be within`;
   const said = requirements.length === 0 && state !== 'unread' && state !== 'stale' ? 'no limits' : `${state}${state === 'within' || state === 'outside' || state === 'borderline' ? sure : ''}`;
-  const head = `${name.padEnd(LABEL)}${paint(STATE_STYLE[state], said)}`;
-  if (state === 'unread') return [head];
-  return [head, ...labelled('', frameInWords(frame), LABEL), ...station.readings.flatMap((reading) => readingLines(reading, station)), ...slopeLines(station), ...requirements.flatMap((requirement) => requirementLines(requirement, station))];
+  const stated = paint(STATE_STYLE[state], said);
+  const head = name.length < LABEL ? [name.padEnd(LABEL) + stated] : [...broken(name), ' '.repeat(LABEL) + stated];
+  if (state === 'unread') return head;
+  return [...head, ...labelled('', frameInWords(frame), LABEL), ...station.readings.flatMap((reading) => readingLines(reading, station)), ...slopeLines(station), ...requirements.flatMap((requirement) => requirementLines(requirement, station))];
 }
 
 const LABEL = 10;

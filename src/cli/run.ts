@@ -2,6 +2,7 @@
 import { workbookSchema } from '../workbook/index.ts';
 import { readArguments, USAGE, type Asked } from './arguments.ts';
 import { evaluated, type Evaluated } from './evaluated.ts';
+import { STANDARD_INPUT } from './files.ts';
 import { findingLine } from './findings.ts';
 import { checkJson, nextJson } from './json.ts';
 import { nextText } from './next-text.ts';
@@ -23,23 +24,28 @@ export function run(typed: readonly string[], terminal: Terminal, version: strin
     case 'version': terminal.out(`${version}\n`); return 0;
     case 'wrong': terminal.error(`alignbook: ${asked.reason}\n\n${USAGE}`); return 2;
     case 'schema': terminal.out(`${JSON.stringify(workbookSchema(), undefined, 2)}\n`); return 0;
-    case 'check': return Math.max(...asked.files.map((file) => check(file, asked, terminal))) as Exit;
-    case 'next': return Math.max(...asked.files.map((file) => next(file, asked, terminal))) as Exit;
+    case 'check': return worst(asked, (file, result) => check(file, result, asked, terminal));
+    case 'next': return worst(asked, (file, result) => next(file, result, asked, terminal));
   }
 }
 
 type WithFiles = Extract<Asked, { files: readonly string[] }>;
 
-function check(file: string, { json }: WithFiles, { out }: Terminal): Exit {
-  const { findings, evaluation } = evaluated(file);
+/** File by file. Standard input is read once, however often it is named. */
+function worst({ files }: WithFiles, show: (file: string, result: Evaluated) => Exit): Exit {
+  let input: Evaluated | undefined;
+  const exits = files.map((file) => show(file, file === STANDARD_INPUT ? (input ??= evaluated(file)) : evaluated(file)));
+  return exits.reduce((most, exit) => (exit > most ? exit : most), 0 as Exit);
+}
+
+function check(file: string, { findings, evaluation }: Evaluated, { json }: WithFiles, { out }: Terminal): Exit {
   if (json) out(`${checkJson(file, findings)}\n`);
   else for (const finding of findings) out(`${findingLine(file, finding)}\n`);
   if (!evaluation) return 2;
   return findings.some(({ severity }) => severity === 'error') ? 1 : 0;
 }
 
-function next(file: string, { json, files }: WithFiles, terminal: Terminal): Exit {
-  const result = evaluated(file);
+function next(file: string, result: Evaluated, { json, files }: WithFiles, terminal: Terminal): Exit {
   if (json) terminal.out(`${nextJson(file, result.evaluation, result.findings)}\n`);
   else showNext(file, result, terminal, file === files[0]);
   return result.evaluation ? 0 : 2;

@@ -1,15 +1,16 @@
-/** Text for a terminal of 80 columns. */
+/** Text for a terminal of 80 columns, by the columns that a terminal gives each character. */
 
 const COLUMNS = 79;
 
 /** Words filled into lines; the first begins with `lead`, the others are indented as far. */
 export function wrapped(text: string, lead = ''): string[] {
-  const indent = ' '.repeat(lead.length);
+  const indent = ' '.repeat(columns(lead));
+  const room = COLUMNS - indent.length;
   const lines: string[] = [];
   let line = lead;
   let empty = true;
-  for (const word of text.split(/\s+/).filter(Boolean)) {
-    if (!empty && line.length + 1 + word.length > COLUMNS) {
+  for (const word of text.split(/\s+/).flatMap((one) => broken(one, room))) {
+    if (!empty && columns(line) + 1 + columns(word) > COLUMNS) {
       lines.push(line);
       line = indent + word;
     } else {
@@ -23,4 +24,37 @@ export function wrapped(text: string, lead = ''): string[] {
 /** Two columns: a short label and its text, wrapped beside it. */
 export function labelled(label: string, text: string, width = 12): string[] {
   return wrapped(text, label.padEnd(width));
+}
+
+/** A word in pieces of at most `room` columns; none for an empty one. */
+export function broken(word: string, room = COLUMNS): string[] {
+  const pieces: string[] = [];
+  let used = room;
+  for (const character of word) {
+    const width = columns(character);
+    if (used + width > room) {
+      pieces.push('');
+      used = 0;
+    }
+    pieces.push(pieces.pop()! + character);
+    used += width;
+  }
+  return pieces;
+}
+
+const NONE = /^[\p{M}\p{Cf}]$/u;
+/** The scripts and signs that are drawn two columns wide (Unicode Standard Annex 11, in the main). */
+const TWO = /^[\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}\p{Script=Hangul}\p{Emoji_Presentation}\u3000-\u303e\uff01-\uff60\uffe0-\uffe6]$/u;
+const ASCII = /^[\x20-\x7e]*$/;
+
+export function columns(text: string): number {
+  if (ASCII.test(text)) return text.length;
+  let sum = 0;
+  for (const character of text) sum += NONE.test(character) ? 0 : TWO.test(character) ? 2 : 1;
+  return sum;
+}
+
+/** What is no character to be read but an order to the terminal, or turns its lines around, is shown and not obeyed. */
+export function harmless(text: string): string {
+  return text.replaceAll(/[\p{Cc}\p{Zl}\p{Zp}\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]/gu, (character) => `\\u${character.charCodeAt(0).toString(16).padStart(4, '0')}`);
 }

@@ -106,12 +106,9 @@ function kindsIn(tree: TreeMap): Kind[] {
 
 /** What a text that is no YAML is probably about: the kind words that begin its lines. A note is often part of another kind. */
 function glimpse(text: string): { kind?: Kind; part?: string } {
-  const matches = [...text.matchAll(KIND_LINE)] as unknown as readonly (readonly [string, Kind, string?])[];
-  const others = matches.filter(([, kind]) => kind !== 'note');
-  const [first, second] = others.length > 0 ? others : matches;
-  if (second !== undefined) return farthest(others.map(([, kind]) => kind));
-  const [, kind, part] = first ?? [];
-  return { ...(kind && { kind }), ...(part !== undefined && { part }) };
+  const matches = [...text.matchAll(KIND_LINE)].map(([, kind, part]) => ({ kind: kind as Kind, ...(part !== undefined && { part }) }));
+  const others = matches.filter(({ kind }) => kind !== 'note');
+  return others.length > 1 ? farthest(others.map(({ kind }) => kind)) : others[0] ?? matches[0] ?? {};
 }
 
 const KIND_LINE = new RegExp(`^(${KINDS.join('|')})[ \\t]*:[ \\t]*(?:["']?)([A-Za-z]\\w*)?`, 'gm');

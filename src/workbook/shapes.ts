@@ -14,6 +14,12 @@ export interface Published {
   readonly pattern?: string;
 }
 
+/** Kept beside the schema. (`schema.meta` would build every schema a second time, to the same end.) */
+export function told<S extends z.ZodType>(schema: S, published: Published): S {
+  z.globalRegistry.add(schema, { ...published });
+  return schema;
+}
+
 /** A text that a reader turns into a value of the trade. `wanted` completes “takes …”. */
 export function scalar<T>(wanted: string, read: (text: string) => Reading<T>, published: Published): z.ZodType<T, string> {
   const schema = z.string({ error: () => wanted }).transform((text, context): T => {
@@ -24,7 +30,7 @@ export function scalar<T>(wanted: string, read: (text: string) => Reading<T>, pu
     }
     return reading.problems.length === 0 ? (reading.value as T) : z.NEVER;
   });
-  return schema.meta({ ...published });
+  return told(schema, published);
 }
 
 /** What is wrong with every word of a text is said once, of all of it. */
@@ -38,12 +44,12 @@ function merged(problems: readonly QuantityProblem[]): QuantityProblem[] {
 
 /** The user's own words. */
 export function text(description: string, ...examples: readonly string[]): z.ZodString {
-  return z.string({ error: () => 'a text' }).meta({ description, examples: [...examples] });
+  return told(z.string({ error: () => 'a text' }), { description, examples });
 }
 
 /** One of the format's words. */
 export function word<const W extends string>(words: readonly W[], description: string) {
-  return z.enum(words, { error: () => `one of ${words.join(', ')}` }).meta({ description, examples: [words[0]] });
+  return told(z.enum(words, { error: () => `one of ${words.join(', ')}` }), { description, examples: [words[0]] });
 }
 
 /** Keys that are the format's: any other is reported, with the nearest of these. */
@@ -52,27 +58,27 @@ export function mapping<S extends z.core.$ZodLooseShape>(shape: S, wanted: strin
   const error = (issue: z.core.$ZodRawIssue) => (issue.code === 'unrecognized_keys' ? known : wanted);
   // An unknown key is as wrong as anything else; zod would take it for the lesser evil among the forms of a union.
   const schema = z.strictObject(shape, { error }).check(({ issues }) => issues.forEach((issue) => Object.assign(issue, { continue: false })));
-  return published === undefined ? schema : schema.meta({ ...published });
+  return published === undefined ? schema : told(schema, published);
 }
 
 /** Keys that are the user's own names. */
 export function named<V extends z.ZodType>(value: V, wanted: string, published: Published) {
-  return z.record(z.string().regex(NAME), value, { error: () => wanted }).meta({ ...published });
+  return told(z.record(z.string().regex(NAME), value, { error: () => wanted }), published);
 }
 
 /** Keys that are finding codes, dots and all. */
 export function coded<V extends z.ZodType>(value: V, wanted: string, published: Published) {
-  return z.record(z.string(), value, { error: () => wanted }).meta({ ...published });
+  return told(z.record(z.string(), value, { error: () => wanted }), published);
 }
 
 export function list<V extends z.ZodType>(item: V, wanted: string, published: Published) {
-  return z.array(item, { error: () => wanted }).meta({ ...published });
+  return told(z.array(item, { error: () => wanted }), published);
 }
 
 /** One value, or a list of them: a list either way afterwards. */
 export function oneOrMore<V extends z.ZodType>(item: V, wanted: string, published: Published, least = 1) {
   const one = item.transform((value) => [value]);
-  return z.union([one, z.array(item).min(least)], { error: () => wanted }).meta({ ...published });
+  return told(z.union([one, z.array(item).min(least)], { error: () => wanted }), published);
 }
 
 export const NAME = /^[A-Za-z][A-Za-z0-9_]*$/;

@@ -23,6 +23,8 @@ export const limits: CellKind<ReturnType<typeof schema>> = {
       if (element !== undefined && element.kind !== 'lens' && plumb !== undefined) {
         cell.report(`${path}/plumb`, 'cell.together', { place: name, reason: '`plumb` is for the lens: the beam that leaves it upright' }, { atKey: true });
       }
+      // Nothing asked is no limit, and such a station is never within.
+      if (centre === undefined && spread === undefined && plumb === undefined) continue;
       stations[name] = {
         ...(centre && { centre: centre.value }),
         ...(spread && { spread: spread.value }),
