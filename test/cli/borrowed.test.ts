@@ -1,5 +1,6 @@
 /** A machine `from` another file: only from inside the root, and whatever is wrong with it is one finding. */
-import { symlinkSync } from 'node:fs';
+import { execFileSync } from 'node:child_process';
+import { symlinkSync, truncateSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, expect, test } from 'vitest';
 import { checkAnswer } from './answers.ts';
@@ -21,6 +22,8 @@ root.file('machines/back.alignbook.yaml', 'machine: swift\nfrom: ../machines/aga
 root.file('machines/again.alignbook.yaml', 'machine: swift\nfrom: back.alignbook.yaml\n');
 root.file('machines/own.alignbook.yaml', 'machine: swift\nfrom: own.alignbook.yaml\n');
 root.file('machines/chain.alignbook.yaml', 'machine: swift\nfrom: ../machines/swift.alignbook.yaml\n');
+truncateSync(root.file('machines/large.alignbook.yaml', ''), 70_000_000);
+execFileSync('mkfifo', [join(root.path, 'machines', 'pipe.alignbook.yaml')]);
 symlinkSync(secret, join(root.path, 'machines', 'link.alignbook.yaml'));
 symlinkSync(outside.path, join(root.path, 'elsewhere'));
 symlinkSync(join(root.path, 'machines', 'swift.alignbook.yaml'), join(root.path, 'machines', 'inner.alignbook.yaml'));
@@ -53,6 +56,8 @@ test.each([
   ['a link to itself', '../../machines/loop.alignbook.yaml', 'its links go in a circle'],
   ['no such file', '../../machines/none.alignbook.yaml', 'there is no such file'],
   ['a folder', '../../machines', 'it is not a file'],
+  ['a pipe, which would be waited for', '../../machines/pipe.alignbook.yaml', 'it is not a file'],
+  ['70 MB', '../../machines/large.alignbook.yaml', 'it is larger than 64 MB'],
   ['not UTF-8', '../../machines/binary.alignbook.yaml', 'it is not UTF-8 text'],
   ['a machine with mistakes', '../../machines/bad.alignbook.yaml', 'its machine cell has mistakes'],
   ['no machine of that name', '../../machines/other.alignbook.yaml', 'it has no machine cell named swift'],

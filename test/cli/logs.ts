@@ -64,6 +64,8 @@ export const LOGS: Readonly<Record<string, string>> = {
   'an empty file': '',
   'names that YAML 1.1 takes for truth values': written(...renamed({ M1: '"y"', near: '"no"', far: '"on"', B: '"n"', A: '"off"' }, MACHINE, LIMITS, M1, off('0.4 right 0 up', '2.8 right 0 up'))),
   'the same, at the corners of M3': written(...renamed({ M2: '"y"', near: '"no"', far: '"on"' }, MACHINE, LIMITS, M1, M2)),
+  'names of a hundred letters': written(...renamed({ M1: 'one_'.repeat(25), M2: 'two_'.repeat(25), near: 'near'.repeat(25), B: 'Screw'.repeat(20), gantry: 'g'.repeat(100) }, MACHINE, LIMITS, M1, off('0.4 right 0 up', '2.8 right 0 up'))),
+  'the same, at the corners': written(...renamed({ M1: 'one_'.repeat(25), M2: 'two_'.repeat(25), far: 'far_'.repeat(25), M3: 'm3_'.repeat(33), gantry: 'g'.repeat(100) }, MACHINE, LIMITS, M1, M2, M3)),
   'names of JavaScript’s own': written(...renamed({ M2: 'constructor', near: 'toString', B: 'valueOf' }, MACHINE, LIMITS, M1, off('0.4 right 0 up', '2.8 right 0 up'))),
   'mistakes among good cells': written(MACHINE, LIMITS, M1, 'marks: M2\nshots: {near: 1.5, far: 2 right}\n', 'marks: [\n', 'adjust: M9\nturn: {B: 1/4}\n', 'note: "open\n'),
 };

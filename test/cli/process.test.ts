@@ -48,6 +48,24 @@ test('standard input, once or between files', () => {
   expect(ran(['check', '-']).status).toBe(0);
 });
 
+test('standard input is read once, however often it is named', () => {
+  const { stdout, status } = ran(['check', '--json', '-', good, '-'], { input: 'nots: x\n' });
+  const answers = stdout.trimEnd().split('\n').map((line) => checkAnswer(`${line}\n`));
+  expect(answers.map(({ file, findings }) => [file, findings.length])).toEqual([['-', 1], [good, 0], ['-', 1]]);
+  expect(status).toBe(1);
+});
+
+test('standard input without end is not read to its end', () => {
+  const { stdout, status } = spawnSync('sh', ['-c', `yes 'note: x' | "${process.execPath}" "${program}" check -`], { encoding: 'utf8' });
+  expect([stdout, status]).toEqual(['-:1:1 error file.unreadable This file cannot be read: it is larger than 64 MB.\n', 2]);
+});
+
+test('a pipe that a shell names as a file', () => {
+  const { stdout, status } = spawnSync('sh', ['-c', `cat "${bad}" | "${process.execPath}" "${program}" check --json /dev/stdin`], { encoding: 'utf8' });
+  expect(checkAnswer(stdout).findings).toEqual(checkAnswer(ran(['check', '--json', bad]).stdout).findings);
+  expect(status).toBe(1);
+});
+
 test('standard input that comes late, and in pieces', async () => {
   const child = spawn(process.execPath, [program, 'check', '--json', '-']);
   let out = '';

@@ -2,6 +2,7 @@
 import { afterAll, describe, expect, test } from 'vitest';
 import { checkAnswer, nextAnswer } from './answers.ts';
 import { LOGS } from './logs.ts';
+import { columns } from '../../src/cli/wrap.ts';
 import { folder, typed } from './terminal.ts';
 
 const place = folder();
@@ -60,7 +61,7 @@ test.each(['check', 'next'])('%s --json: exactly one line for each file, in orde
 
 test.each([
   ['missing', missing, 'there is no such file'],
-  ['a folder', place.path, 'it is not a file'],
+  ['a folder', place.path, 'it is a folder'],
   ['not UTF-8', binary, 'it is not UTF-8 text'],
 ])('a file that cannot be read says why: %s', (_, file, reason) => {
   const range = { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } };
@@ -88,10 +89,39 @@ test('the schema is JSON', () => {
 describe('text for people', () => {
   test.each(Object.keys(LOGS))('next is never wider than 80 columns, and has no colour: %s', (name) => {
     const { out } = typed('next', place.file('w.yaml', LOGS[name]!));
-    const lines = out.split('\n').filter((line) => !line.includes(place.path));
-    expect(lines.filter((line) => line.length > 80)).toEqual([]);
+    // What is to be copied into the file stays whole.
+    const lines = out.split('\n').filter((line) => !/^ {10}\| /.test(line));
+    expect(lines.filter((line) => columns(line) > 80)).toEqual([]);
     expect(out).not.toContain('\u001b');
     expect(out).not.toMatch(/NaN|Infinity|undefined|null|\[object/);
+  });
+
+  test.each([
+    ['an order to the terminal', 'marks: "\\e[31mM2"\nshots: centre\n', '`\\u001b[31mM2` is not a name'],
+    ['a line end', '"a\\nb": c\n---\nmarks: "M\\n1"\n', '`M 1` is not a name'],
+    ['letters turned around', 'adjust: "M1\u202e"\nlock: tight\n', '`M1\\u202e` is not a name'],
+    ['a line separator', 'adjust: M1\nlock: "a\u2028b"\n', '`a b` is not one of loose, tight'],
+  ])('a file cannot write to the terminal: %s', (_, cell, wanted) => {
+    const file = place.file('t.yaml', `${LOGS['all within']!}---\n${cell}`);
+    const answers = checkAnswer(typed('check', '--json', file).out).findings;
+    const lines = typed('check', file).out.split('\n');
+    expect(lines).toHaveLength(answers.length + 1);
+    expect(lines.join('\n')).toContain(wanted);
+    for (const text of [lines.join(''), typed('next', file).out.replaceAll('\n', '')]) expect(text).not.toMatch(/[\p{Cc}\p{Zl}\p{Zp}\u202e]/u);
+  });
+
+  test('nor can a file’s name', () => {
+    const file = place.file('a\u001b[2J\nb.yaml', 'nots: x\n');
+    expect(typed('check', file).out).toMatch(/a\\u001b\[2J\\u000ab\.yaml:1:1 error cell\.kind .*\n$/);
+    expect(typed('next', file).out).not.toContain('\u001b');
+    expect(checkAnswer(typed('check', '--json', file).out).file).toBe(file);
+  });
+
+  test('a long name of a file, in characters of two columns too', () => {
+    const file = place.file(`${'試験 '.repeat(12)}${'x'.repeat(90)}/${'🔥'.repeat(45)}.yaml`, LOGS['mistakes among good cells']!);
+    const { out } = typed('next', file);
+    expect(out.split('\n').filter((line) => columns(line) > 80)).toEqual([]);
+    expect(out.replaceAll(/\s/g, '')).toContain(`${file.replaceAll(/\s/g, '')}`);
   });
 
   /** Line ends, indents and the frame of a cell are for the eye. */
