@@ -3,7 +3,8 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     projects: [
-      { test: { name: 'unit', include: ['test/{model,cells,optics,statistics,workbook,alignment,cli,examples}/**/*.test.ts'] } },
+      { test: { name: 'unit', isolate: false, include: ['test/{model,cells,optics,statistics,workbook,alignment}/**/*.test.ts'] } },
+      { test: { name: 'program', include: ['test/{cli,examples}/**/*.test.ts'], testTimeout: 30_000 } },
       { test: { name: 'published', include: ['test/published/**/*.test.ts'] } },
       { test: { name: 'simulation', include: ['test/simulation/**/*.test.ts'], testTimeout: 120_000 } },
       { test: { name: 'house', include: ['test/house/**/*.test.ts'] } },

@@ -14,6 +14,7 @@ console.log(`node ${process.version}`);
 const results = [
   part('types', types),
   part('unit', () => vitest('unit')),
+  part('program', () => vitest('program')),
   part('published', () => vitest('published')),
   part('simulation', () => vitest('simulation')),
   part('house', () => vitest('house')),

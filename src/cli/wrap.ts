@@ -29,10 +29,10 @@ export function labelled(label: string, text: string, width = 12): string[] {
 /** A word in pieces of at most `room` columns; none for an empty one. */
 export function broken(word: string, room = COLUMNS): string[] {
   const pieces: string[] = [];
-  let used = room;
+  let used = 0;
   for (const character of word) {
     const width = columns(character);
-    if (used + width > room) {
+    if (pieces.length === 0 || used + width > room) {
       pieces.push('');
       used = 0;
     }

@@ -20,6 +20,7 @@ test.each([
   ['a word that fits exactly', 'x'.repeat(77), '  ', [`  ${'x'.repeat(77)}`]],
   ['a longer one', 'x'.repeat(78), '  ', [`  ${'x'.repeat(77)}`, '  x']],
   ['wide characters', '試'.repeat(40), '', ['試'.repeat(39), '試']],
+  ['a mark without its letter', '\u0613 a', '', ['\u0613 a']],
   ['a pair is never cut in two', `x${'🔥'.repeat(40)}`, '', [`x${'🔥'.repeat(39)}`, '🔥']],
 ])('%s', (_, text, lead, lines) => {
   expect(wrapped(text, lead)).toEqual(lines);
