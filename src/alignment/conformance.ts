@@ -2,7 +2,7 @@
  * Whether a station meets its limits, and how sure that is. A requirement's `value` is what the tapes say (JCGM 100);
  * its probability comes from the joint distribution of the marks at all the places that it is about, read or not.
  */
-import { chiSquareQuantile } from '../statistics/index.ts';
+import { chiSquareUpper } from '../statistics/index.ts';
 import type { Requirement } from '../model/index.ts';
 import { demandQueries, type Demand } from './demand.ts';
 import { predict, type Estimate, type Prediction } from './estimate.ts';
@@ -33,8 +33,8 @@ export function conformance(asked: Demand, readings: readonly Taken[], estimate:
   return { requirements, probability: found.joint, inside: requirements.every(({ value, max }) => value === undefined || value <= max) };
 }
 
-/** Past this probability of chance the readings and the model disagree, and the readings are believed. */
-const DISAGREEMENT = 0.999;
+/** Below this probability of mere chance the readings and the model disagree, and the readings are believed. */
+const CHANCE = 0.001;
 
 /**
  * The model's marks, with the readings themselves where they were taken. Where both disagree by more than chance (a
@@ -50,7 +50,7 @@ function trusted({ station, places }: Demand, { mean, covariance }: Prediction, 
   const chiSquare = misfits.reduce((sum, misfit) => sum + misfit ** 2, 0);
   // Tilt of the mirror before and offset of the aperture take up two marks; the tube's offset takes up one.
   const freedom = Math.max(1, misfits.length - (station.index === 0 ? 2 : 4));
-  if (chiSquare <= chiSquareQuantile(DISAGREEMENT, freedom)) return { mean, covariance };
+  if (chiSquareUpper(chiSquare, freedom) >= CHANCE) return { mean, covariance };
   const read = Float64Array.from(mean);
   for (const mark of marks) {
     const i = 2 * places.findIndex((place) => sameCarriages(place.carriages, mark.carriages));

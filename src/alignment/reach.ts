@@ -10,7 +10,7 @@ export function reachOf({ of, part }: UnreadEntry, system: System): Reach {
   switch (of) {
     case 'adjust':
     case 'care': return part !== undefined && (part === TUBE || station(system, part)) ? { part } : 'everything';
-    case 'marks': return part !== undefined && station(system, part) ? { station: part } : 'nothing';
+    case 'marks': return part !== undefined && station(system, part) ? { station: part } : 'everything';
     case 'machine':
     case 'event':
     case 'session':

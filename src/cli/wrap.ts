@@ -28,6 +28,7 @@ export function labelled(label: string, text: string, width = 12): string[] {
 
 /** A word in pieces of at most `room` columns; none for an empty one. */
 export function broken(word: string, room = COLUMNS): string[] {
+  if (word !== '' && word.length <= room && ASCII.test(word)) return [word];
   const pieces: string[] = [];
   let used = 0;
   for (const character of word) {
