@@ -3,7 +3,7 @@
  * must be read for a station to count as fresh.
  */
 import { lookup } from '../model/index.ts';
-import { carriagesAt, type Station, type System, type Travel } from './system.ts';
+import { carriagesAt, type Station, type Travel } from './system.ts';
 
 /** One setting of the carriages, as the user names it. */
 export interface Place {
@@ -81,9 +81,4 @@ export function sameCarriages(one: Readonly<Record<string, number>>, other: Read
 /** A place as asked of the estimate. */
 export function queryAt(station: Station, carriages: Readonly<Record<string, number>>, height = 0) {
   return { station: station.index, carriages, height };
-}
-
-/** Stations in path order that have limits, with those limits. */
-export function limitedStations(of: System, limits: Readonly<Record<string, object>>): Station[] {
-  return of.stations.filter((station) => lookup(limits, station.name) !== undefined);
 }
