@@ -8,7 +8,8 @@ const { version } = JSON.parse(readFileSync(new URL('package.json', root), 'utf8
 
 const result = await build({
   absWorkingDir: new URL('.', root).pathname,
-  entryPoints: { alignbook: 'src/cli/main.ts' },
+  entryPoints: { alignbook: 'src/cli/main.ts', program: 'src/cli/program.ts', expressions: 'src/cli/expressions.ts' },
+  external: ['./program.cjs', './expressions.cjs'],
   outdir: 'dist',
   outExtension: { '.js': '.cjs' },
   bundle: true,

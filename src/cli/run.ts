@@ -1,5 +1,5 @@
 /** The commands: what is printed, and the exit code. Nothing here computes; it reads, asks and shows. */
-import { workbookSchema } from '../workbook/index.ts';
+import { workbookSchema, type Tables } from '../workbook/index.ts';
 import { readArguments, USAGE, type Asked } from './arguments.ts';
 import { evaluated, type Evaluated } from './evaluated.ts';
 import { STANDARD_INPUT } from './files.ts';
@@ -17,24 +17,29 @@ export interface Terminal {
 /** 0 done; 1 errors in a workbook; 2 bad usage or an unreadable file. */
 export type Exit = 0 | 1 | 2;
 
-export function run(typed: readonly string[], terminal: Terminal, version: string): Exit {
+export interface Program {
+  readonly version: string;
+  readonly tables: Tables;
+}
+
+export function run(typed: readonly string[], terminal: Terminal, { version, tables }: Program): Exit {
   const asked = readArguments(typed);
   switch (asked.command) {
     case 'help': terminal.out(USAGE); return 0;
     case 'version': terminal.out(`${version}\n`); return 0;
     case 'wrong': terminal.error(`alignbook: ${asked.reason}\n\n${USAGE}`); return 2;
     case 'schema': terminal.out(`${JSON.stringify(workbookSchema(), undefined, 2)}\n`); return 0;
-    case 'check': return worst(asked, (file, result) => check(file, result, asked, terminal));
-    case 'next': return worst(asked, (file, result) => next(file, result, asked, terminal));
+    case 'check': return worst(asked, tables, (file, result) => check(file, result, asked, terminal));
+    case 'next': return worst(asked, tables, (file, result) => next(file, result, asked, terminal));
   }
 }
 
 type WithFiles = Extract<Asked, { files: readonly string[] }>;
 
 /** File by file. Standard input is read once, however often it is named. */
-function worst({ files }: WithFiles, show: (file: string, result: Evaluated) => Exit): Exit {
+function worst({ files }: WithFiles, tables: Tables, show: (file: string, result: Evaluated) => Exit): Exit {
   let input: Evaluated | undefined;
-  const exits = files.map((file) => show(file, file === STANDARD_INPUT ? (input ??= evaluated(file)) : evaluated(file)));
+  const exits = files.map((file) => show(file, file === STANDARD_INPUT ? (input ??= evaluated(file, tables)) : evaluated(file, tables)));
   return exits.reduce((most, exit) => (exit > most ? exit : most), 0 as Exit);
 }
 

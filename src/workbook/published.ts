@@ -13,12 +13,16 @@ const TITLE = 'A cell of an Alignbook workbook, format 1';
 
 /** A JSON Schema (draft 7) of one cell, which is one document of the YAML stream. */
 export function workbookSchema(): object {
-  const fields = createFields('mm', createCalculator());
+  const fields = createFields('mm', createCalculator(nothingIsRead));
   const kinds = KINDS.map((kind) => {
     const { $schema: _, ...schema } = z.toJSONSchema(CELL_KINDS[kind].schema(fields), { io: 'input', target: 'draft-7', override });
     return { title: kind, ...schema };
   });
   return { $schema: 'http://json-schema.org/draft-07/schema#', title: TITLE, anyOf: [...kinds, { title: 'empty', type: 'null' }] };
+}
+
+function nothingIsRead(): never {
+  throw new Error('a schema is described here, not read with');
 }
 
 interface Overridden {

@@ -9,7 +9,7 @@ import { borrowMachine, type Library, type ReadFile } from './borrow.ts';
 import { createCache } from './cache.ts';
 import { cellFindings } from './cell-findings.ts';
 import type { Threads } from './kinds/index.ts';
-import { createCalculator } from './quantities/index.ts';
+import { createCalculator, type Calculator } from './quantities/index.ts';
 import { readRaw, type RawCell } from './raw.ts';
 import { createSchemas } from './schemas.ts';
 import { resolveCell, type Resolved, type Surroundings } from './resolve.ts';
@@ -39,8 +39,15 @@ export interface Reader {
 const CACHED_CELLS = 20_000;
 const CACHED_LETTERS = 16_000_000;
 
-export function createReader(threads: Threads): Reader {
-  const calculator = createCalculator();
+/** What reading rests on and does not hold itself. */
+export interface Tables {
+  readonly threads: Threads;
+  /** Called when the first arithmetic is met: `expressions`, or what loads it. */
+  expressions(): Calculator;
+}
+
+export function createReader({ threads, expressions }: Tables): Reader {
+  const calculator = createCalculator(expressions);
   const schemaOf = createSchemas(calculator);
   const memory = () => createCache<{ raw: RawCell | undefined }>(CACHED_CELLS, CACHED_LETTERS);
   const cells = { mm: memory(), in: memory() };

@@ -3,7 +3,7 @@
  * failsafe schema, so that `0755`, `no` and `1e3` stay what was typed, and the nodes are walked here and never
  * turned into values by the parser: that would throw on a bad alias and grow without bound on a chain of them.
  */
-import { Composer, isAlias, isMap, isScalar, isSeq, Parser, type Alias, type CST, type Document, type Node, type Pair, type Scalar, type YAMLMap } from 'yaml';
+import { Composer, isAlias, isMap, isScalar, isSeq, Parser, Schema, type Alias, type CST, type Document, type Node, type Pair, type Scalar, type YAMLMap } from 'yaml';
 import type { Span } from '../model/index.ts';
 import { MOST_PROBLEMS, type Problem } from './problem.ts';
 import { after, firstLine, trimmed, visible, within } from './stretches.ts';
@@ -55,9 +55,12 @@ function whole(span: Span): Place {
   return { span, key: undefined, letters: undefined, plain: false };
 }
 
+/** One for all cells: making it costs more than reading a short one. */
+const FAILSAFE = new Schema({ schema: 'failsafe' });
+
 /** One document: a cell has no more. Nothing where a text is empty. */
 function parsed(text: string): Document.Parsed | undefined {
-  const composer = new Composer({ schema: 'failsafe', uniqueKeys: false, prettyErrors: false, logLevel: 'silent' });
+  const composer = new Composer({ schema: FAILSAFE, uniqueKeys: false, prettyErrors: false, logLevel: 'silent' });
   const [first] = composer.compose(untilLost(new Parser().parse(text)), true, text.length);
   return first as Document.Parsed | undefined;
 }

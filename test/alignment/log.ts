@@ -1,7 +1,7 @@
 /** Short logs for tests: a machine of our own, and cells after it. */
 import { evaluate, threads } from '../../src/alignment/index.ts';
 import type { Evaluation, Finding, StationReport, Step } from '../../src/model/index.ts';
-import { createReader } from '../../src/workbook/index.ts';
+import { createReader, expressions } from '../../src/workbook/index.ts';
 
 export const MACHINE = `machine: wren
 source:
@@ -42,7 +42,7 @@ export const CENTRED = {
 };
 
 export function evaluated(...cells: string[]): Evaluation {
-  const workbook = createReader(threads).read(cells.join('---\n'), { file: 'test.alignbook.yaml', files: new Map() });
+  const workbook = createReader({ threads, expressions }).read(cells.join('---\n'), { file: 'test.alignbook.yaml', files: new Map() });
   const errors = workbook.findings.filter(({ code }) => !code.startsWith('name.quote'));
   if (errors.length > 0) throw new Error(`a test's own log is wrong: ${JSON.stringify(errors)}`);
   return evaluate(workbook.entries);
@@ -50,7 +50,7 @@ export function evaluated(...cells: string[]): Evaluation {
 
 /** The same for a log that has mistakes in it on purpose. */
 export function evaluatedWithMistakes(...cells: string[]): Evaluation {
-  return evaluate(createReader(threads).read(cells.join('---\n'), { file: 'test.alignbook.yaml', files: new Map() }).entries);
+  return evaluate(createReader({ threads, expressions }).read(cells.join('---\n'), { file: 'test.alignbook.yaml', files: new Map() }).entries);
 }
 
 /** Machine, limits, then the cells. */

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { parseAllDocuments } from 'yaml';
 import { evaluate, threads } from '../../src/alignment/index.ts';
-import { createReader } from '../../src/workbook/index.ts';
+import { createReader, expressions } from '../../src/workbook/index.ts';
 
 const [what, file] = process.argv.slice(2);
 const text = readFileSync(file!, 'utf8');
@@ -18,7 +18,7 @@ function parsed() {
 }
 
 function evaluated() {
-  const reader = createReader(threads);
+  const reader = createReader({ threads, expressions });
   const workbook = reader.read(text, { file: 'bench.alignbook.yaml', files: new Map() });
   const evaluation = evaluate(workbook.entries);
   return { count: workbook.entries.length, reader, workbook, evaluation };

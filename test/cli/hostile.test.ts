@@ -4,9 +4,11 @@
  */
 import fc from 'fast-check';
 import { afterAll, describe, expect, test } from 'vitest';
+import { threads } from '../../src/alignment/index.ts';
 import { evaluated } from '../../src/cli/evaluated.ts';
 import { nextJson } from '../../src/cli/json.ts';
 import { nextText } from '../../src/cli/next-text.ts';
+import { expressions } from '../../src/workbook/index.ts';
 import { checkAnswer, nextAnswer } from './answers.ts';
 import { HOSTILE, NOT_WITHIN } from './hostile.ts';
 import { LOGS } from './logs.ts';
@@ -28,7 +30,7 @@ function answered(text: string | Uint8Array) {
 function bothWays(text: string | Uint8Array) {
   const file = place.file('hostile.yaml', text);
   const before = performance.now();
-  const { evaluation, findings } = evaluated(file);
+  const { evaluation, findings } = evaluated(file, { threads, expressions });
   const answer = nextAnswer(`${nextJson(file, evaluation, findings)}\n`);
   const said = evaluation ? nextText(file, evaluation, findings, (_, words) => words) : '';
   expect(performance.now() - before).toBeLessThan(LONGEST);

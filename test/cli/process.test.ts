@@ -14,8 +14,8 @@ const bad = place.file('bad.alignbook.yaml', LOGS['mistakes among good cells']!)
 
 beforeAll(async () => {
   await build({
-    entryPoints: [new URL('../../src/cli/main.ts', import.meta.url).pathname],
-    outfile: program, bundle: true, platform: 'node', format: 'cjs', target: 'node20', define: { ALIGNBOOK_VERSION: '"1.2.3"' },
+    entryPoints: Object.fromEntries([['alignbook', 'main'], ['program', 'program'], ['expressions', 'expressions']].map(([to, from]) => [to, new URL(`../../src/cli/${from}.ts`, import.meta.url).pathname])),
+    external: ['./program.cjs', './expressions.cjs'], outdir: place.path, outExtension: { '.js': '.cjs' }, bundle: true, platform: 'node', format: 'cjs', target: 'node20', define: { ALIGNBOOK_VERSION: '"1.2.3"' },
   });
 }, 60_000);
 afterAll(() => place.remove());
@@ -46,6 +46,11 @@ test('standard input, once or between files', () => {
   expect(answers[1]!.findings[0]).toMatchObject({ code: 'cell.kind' });
   expect(checkAnswer(ran(['check', '--json', '-'], { input: Uint8Array.of(0xff) }).stdout).findings).toMatchObject([{ code: 'file.unreadable' }]);
   expect(ran(['check', '-']).status).toBe(0);
+});
+
+test('arithmetic, whose parser is a file of its own', () => {
+  expect(ran(['check', '-'], { input: 'work: a patch\narea: 3 mm * (2 mm + 1 mm)\n' })).toEqual({ status: 0, stdout: '', stderr: '' });
+  expect(ran(['check', '-'], { input: 'work: a patch\narea: 3 mm * (2 mm + 1 rad)\n' }).stdout).toContain('quantity.dimension');
 });
 
 test('standard input is read once, however often it is named', () => {

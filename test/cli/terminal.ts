@@ -2,7 +2,9 @@
 import { mkdirSync, mkdtempSync, realpathSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
+import { threads } from '../../src/alignment/index.ts';
 import { run, type Exit } from '../../src/cli/run.ts';
+import { expressions } from '../../src/workbook/index.ts';
 
 export interface Printed {
   readonly exit: Exit;
@@ -13,7 +15,7 @@ export interface Printed {
 export function typed(...words: string[]): Printed {
   let [out, error] = ['', ''];
   const terminal = { out: (text: string) => { out += text; }, error: (text: string) => { error += text; }, paint: (_: unknown, text: string) => text };
-  const exit = run(words, terminal, '1.2.3');
+  const exit = run(words, terminal, { version: '1.2.3', tables: { threads, expressions } });
   return { exit, out, error };
 }
 

@@ -7,7 +7,7 @@ import { evaluate, threads } from '../../src/alignment/index.ts';
 import { joinCells, splitCells } from '../../src/cells/index.ts';
 import { evaluated } from '../../src/cli/evaluated.ts';
 import type { AdjustEntry, Evaluation, LogEntry, Verdict } from '../../src/model/index.ts';
-import { createReader, workbookSchema } from '../../src/workbook/index.ts';
+import { createReader, expressions, workbookSchema } from '../../src/workbook/index.ts';
 import { told } from '../alignment/log.ts';
 import { isValid, type JsonSchema } from '../workbook/json-schema.ts';
 
@@ -47,7 +47,7 @@ test.each(names)('%s comes back byte for byte', (name) => {
 });
 
 test.each(Object.entries(EXPECTED))('%s', (name, { codes, verdict, steps, states }) => {
-  const { evaluation, findings } = evaluated(pathOf(name));
+  const { evaluation, findings } = evaluated(pathOf(name), { threads, expressions });
   const documents = parseAllDocuments(textOf(name)).map((document) => document.toJS() as unknown);
   expect(findings.map(({ code }) => code)).toEqual(codes);
   expect(documents.filter((document) => !isValid(schema, document))).toEqual([]);
@@ -62,7 +62,7 @@ function shotIn({ steps }: Evaluation): number {
 }
 
 test('the mistakes show every code but that of a file that cannot be read', () => {
-  const { findings } = evaluated(pathOf(MISTAKES));
+  const { findings } = evaluated(pathOf(MISTAKES), { threads, expressions });
   const counts = new Map<string, number>();
   for (const { code } of findings) counts.set(code, (counts.get(code) ?? 0) + 1);
   console.log([...counts].map(([code, count]) => `${code} ${count}`).join(', '));
@@ -81,7 +81,7 @@ const ADVISED: Readonly<Record<string, readonly string[]>> = {
 };
 
 describe.each(Object.entries(ADVISED))('%s follows the advice', (name, moves) => {
-  const { entries } = createReader(threads).read(textOf(name), { file: name, files: new Map() });
+  const { entries } = createReader({ threads, expressions }).read(textOf(name), { file: name, files: new Map() });
   const rounds = roundsOf(entries).filter(({ from }) => entries.slice(0, from).some(({ entry }) => entry.kind === 'marks'));
 
   test(`there are rounds, and ${moves.join(', ')} among them`, () => {

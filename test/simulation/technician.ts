@@ -3,7 +3,7 @@
  * down, until it says `within`, `blocked`, or has been going on for too long.
  */
 import { evaluate, threads } from '../../src/alignment/index.ts';
-import { createReader, settle } from '../../src/workbook/index.ts';
+import { createReader, expressions, settle } from '../../src/workbook/index.ts';
 import type { Direction, Evaluation, ShotRequest, Step } from '../../src/model/index.ts';
 import { layoutOf, LEGS, machineCells, marksOf, withShift, withTurn, type Plan, type Truth } from './world.ts';
 
@@ -29,7 +29,7 @@ const MOST_ROUNDS = 40;
 
 export function work(plan: Plan, start: Truth, limits: string, hands: Hands = IDEAL): Session {
   const layout = layoutOf(plan);
-  const reader = createReader(threads);
+  const reader = createReader({ threads, expressions });
   const rounds: Record<string, number> = {};
   let text = `${machineCells(plan, limits)}\n---\nsession: trial\n`;
   let truth = start;

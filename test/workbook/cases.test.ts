@@ -7,7 +7,7 @@ import { describe, expect, test } from 'vitest';
 import { findings as table } from '../../shared/findings.ts';
 import { message } from '../../src/model/index.ts';
 import { QUANTITY_CODES } from '../../src/workbook/quantities/index.ts';
-import { createReader, settle } from '../../src/workbook/index.ts';
+import { createReader, expressions, settle } from '../../src/workbook/index.ts';
 import { place, readMarkers, writeMarkers } from './markers.ts';
 import { threads } from './threads.ts';
 
@@ -15,7 +15,7 @@ const folder = new URL('../cases/', import.meta.url);
 const cases = readdirSync(folder).filter((name) => name.endsWith('.yaml'));
 
 function found(text: string) {
-  const workbook = createReader(threads).read(text, { file: 'case.alignbook.yaml', files: new Map() });
+  const workbook = createReader({ threads, expressions }).read(text, { file: 'case.alignbook.yaml', files: new Map() });
   return { workbook, findings: settle(workbook, []) };
 }
 

@@ -1,6 +1,6 @@
 /** The reader's memory, units, machines from other files, and texts meant to hurt. */
 import { describe, expect, test } from 'vitest';
-import { createReader } from '../../src/workbook/index.ts';
+import { createReader, expressions } from '../../src/workbook/index.ts';
 import { createCache } from '../../src/workbook/cache.ts';
 import { GOOD, MACHINE, read } from './sample.ts';
 import { threads } from './threads.ts';
@@ -9,14 +9,14 @@ const alone = { file: 'a.alignbook.yaml', files: new Map() };
 
 describe('memory', () => {
   test('equal cells under the same machine give the same entries', () => {
-    const reader = createReader(threads);
+    const reader = createReader({ threads, expressions });
     const [first, second] = [reader.read(GOOD, alone), reader.read(GOOD.replace('in 1/4', 'in 1/2'), alone)];
     const same = first.entries.map(({ entry }, i) => entry === second.entries[i]?.entry);
     expect(same).toEqual([true, true, true, true, false, true, true, true]);
   });
 
   test('another machine gives every cell that needs it another meaning', () => {
-    const reader = createReader(threads);
+    const reader = createReader({ threads, expressions });
     reader.read(GOOD, alone);
     const { entries } = reader.read(GOOD.replace('near: 150 mm', 'near: 160 mm'), alone);
     expect(entries[3]?.entry).toMatchObject({ shots: [{ carriages: { M2: 160 } }, {}] });
@@ -90,7 +90,7 @@ describe('a machine from another file', () => {
 
   test('through a third file, and the entry stays the same while nothing changes', () => {
     const files = { 'x.alignbook.yaml': { text: user('y.alignbook.yaml') }, 'y.alignbook.yaml': { text: MACHINE } };
-    const reader = createReader(threads);
+    const reader = createReader({ threads, expressions });
     const context = { file: 'log.alignbook.yaml', files: new Map(Object.entries(files)) };
     const [a, b] = [reader.read(user('x.alignbook.yaml'), context), reader.read(user('x.alignbook.yaml'), context)];
     expect(a.entries[0]?.entry).toMatchObject({ kind: 'machine', machine: { name: 'lark' } });

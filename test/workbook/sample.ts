@@ -1,5 +1,5 @@
 /** One good workbook for many tests, and the reading of any text. */
-import { createReader, settle, type ReadFile } from '../../src/workbook/index.ts';
+import { createReader, expressions, settle, type ReadFile } from '../../src/workbook/index.ts';
 import { threads } from './threads.ts';
 
 export const MACHINE = `machine: lark
@@ -51,7 +51,7 @@ by: ana
 `;
 
 /** One for all tests, as an editor has one for all files: what it remembers must never show. */
-const reader = createReader(threads);
+const reader = createReader({ threads, expressions });
 
 export function read(text: string, files: Readonly<Record<string, ReadFile>> = {}, file = 'lark.alignbook.yaml') {
   const workbook = reader.read(text, { file, files: new Map(Object.entries(files)) });

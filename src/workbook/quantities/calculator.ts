@@ -1,9 +1,9 @@
 /**
- * The expression parser, made when the first true expression is met: mathjs takes some milliseconds to set up, and
- * most workbooks never need it. It parses only; it never evaluates, and it never sees a user's words or numbers, but
- * the letters `q0 + sqrt(q1)` that stand for them. Only its parser over plain numbers is imported (143 kB bundled).
+ * The expression parser, asked for when the first true expression is met: mathjs takes some milliseconds to load and
+ * to set up, and most workbooks never need it. So whoever makes a reader says where it comes from: from this process,
+ * or from a file of its own.
  */
-import { create, parseDependencies, type MathNode } from 'mathjs/number';
+import type { MathNode } from 'mathjs/number';
 
 /** Owned by the caller, one for all readings; holds no state but the parser itself. */
 export interface Calculator {
@@ -11,12 +11,7 @@ export interface Calculator {
   parse(text: string): MathNode;
 }
 
-export function createCalculator(): Calculator {
-  let parse: ((text: string) => MathNode) | undefined;
-  return {
-    parse(text) {
-      parse ??= create({ parseDependencies: parseDependencies! }, {}).parse as (text: string) => MathNode;
-      return parse(text);
-    },
-  };
+export function createCalculator(load: () => Calculator): Calculator {
+  let calculator: Calculator | undefined;
+  return { parse: (text) => (calculator ??= load()).parse(text) };
 }

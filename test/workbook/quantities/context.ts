@@ -1,7 +1,7 @@
 /** What the tests of readers share: contexts, and a reading in one short line. */
-import { createCalculator, type QuantityContext, type QuantityProblem, type Reading } from '../../../src/workbook/quantities/index.ts';
+import { createCalculator, expressions, type QuantityContext, type QuantityProblem, type Reading } from '../../../src/workbook/quantities/index.ts';
 
-const calculator = createCalculator();
+const calculator = createCalculator(expressions);
 
 export const MM: QuantityContext = { units: 'mm', calculator };
 export const INCHES: QuantityContext = { units: 'in', calculator };

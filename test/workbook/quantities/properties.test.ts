@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import {
-  createCalculator, QUANTITY_CODES, readAngle, readDate, readExpression, readFraction, readInterval, readLength, readMark, readName, readNumber,
+  createCalculator, expressions, QUANTITY_CODES, readAngle, readDate, readExpression, readFraction, readInterval, readLength, readMark, readName, readNumber,
   readPower, readPulsePower, readShift, readTime, readTurn, resolveMark, type Reading,
 } from '../../../src/workbook/quantities/index.ts';
 import { INCHES, MM } from './context.ts';
@@ -130,7 +130,7 @@ test('a mark that was read has a place on every leg, or a reason why not', () =>
 
 test('the parser is set up once, and only for a true expression', () => {
   const parsed: string[] = [];
-  const inner = createCalculator();
+  const inner = createCalculator(expressions);
   const calculator = {
     parse(form: string) {
       parsed.push(form);

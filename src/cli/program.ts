@@ -1,0 +1,34 @@
+import { fstatSync, writeSync } from 'node:fs';
+import { threads } from '../alignment/index.ts';
+import { paintFor } from './paint.ts';
+import { run } from './run.ts';
+
+declare const ALIGNBOOK_VERSION: string;
+declare const require: (file: './expressions.cjs') => typeof import('./expressions.ts');
+
+const exit = run(process.argv.slice(2), {
+  out: (text) => write(1, text),
+  error: (text) => write(2, text),
+  // Asked only where it can be one: making `process.stdout` takes longer than reading a short workbook.
+  paint: paintFor({ isTTY: fstatSync(1).isCharacterDevice() && process.stdout.isTTY }, process.env),
+}, {
+  version: ALIGNBOOK_VERSION,
+  // A file of its own beside this one, which most workbooks never need.
+  tables: { threads, expressions: () => require('./expressions.cjs').expressions() },
+});
+// Everything is written (see below) and nothing is waited for: no reason to let Node tidy up first.
+process.exit(exit);
+
+/** Synchronous, so that nothing is lost when a pipe is slow; a reader that has gone away (`| head`) is no error. */
+function write(descriptor: 1 | 2, text: string): void {
+  let rest = Buffer.from(text);
+  while (rest.length > 0) {
+    try {
+      rest = rest.subarray(writeSync(descriptor, rest));
+    } catch (problem) {
+      const code = problem instanceof Error && 'code' in problem ? problem.code : undefined;
+      if (code === 'EPIPE') return;
+      if (code !== 'EAGAIN') throw problem;
+    }
+  }
+}
