@@ -7,8 +7,7 @@
  */
 import type { Direction, Displacement } from '../model/index.ts';
 import { directionVector, tubeShift } from '../optics/index.ts';
-import { NOT_MOVED, TUBE, withNoise, withShift, withTubeMove, withTurn, type Moved } from './moved.ts';
-import { prior } from './state.ts';
+import { NO_MOVE, TUBE, withShift, withTubeMove, withTurn, type Move } from './move.ts';
 import { pistonEffect, type ScrewPlace, type Station, type System } from './system.ts';
 
 export interface Adjuster {
@@ -20,7 +19,7 @@ export interface Adjuster {
   readonly axis?: Displacement;
   /** Coarse and fine: what a hand can do, and what it can do with patience. */
   readonly steps: readonly [coarse: number, fine: number];
-  apply(move: Moved, amount: number): Moved;
+  apply(move: Move, amount: number): Move;
 }
 
 /** Adjusters that are chosen together, at one cost. */
@@ -50,25 +49,24 @@ export const NOTHING: Choice = { adjusters: [], cost: 0 };
 /** Ways to shift the tube or a block before or at a station, each across its beam or as the workbook says. */
 export function shifting(of: System, target: Station): Choice[] {
   const blocks = of.stations.filter((station) => station.index <= target.index && movesOf(station).length > 0);
-  return [NOTHING, tube(of), ...blocks.map((station) => block(of, station))];
+  return [NOTHING, tube(of), ...blocks.map((station) => block(station))];
 }
 
 function tube(of: System): Choice {
   const first = of.stations[0]!;
-  const adjusters = across(first).map((axis) => shiftOf(of, TUBE, axis, (move, by) => withTubeMove(move, { ...tubeShift(of.layout, by), turnRight: 0, turnUp: 0 })));
+  const adjusters = across(first).map((axis) => shiftOf(TUBE, axis, (move, by) => withTubeMove(move, { ...tubeShift(of.layout, by), turnRight: 0, turnUp: 0 })));
   return { adjusters, cost: COST.tube };
 }
 
-function block(of: System, station: Station): Choice {
-  const adjusters = movesOf(station).map((axis) => shiftOf(of, station.name, axis, (move, by) => withShift(move, station.name, by)));
+function block(station: Station): Choice {
+  const adjusters = movesOf(station).map((axis) => shiftOf(station.name, axis, (move, by) => withShift(move, station.name, by)));
   return { adjusters, cost: station.index === 0 ? COST.firstBlock : COST.block };
 }
 
-function shiftOf(of: System, part: string, axis: Displacement, shift: (move: Moved, by: Displacement) => Moved): Adjuster {
-  const noise = { tilt: prior(of.machine, 'shiftAngle') ** 2, place: prior(of.machine, 'shiftReading') ** 2 };
+function shiftOf(part: string, axis: Displacement, shift: (move: Move, by: Displacement) => Move): Adjuster {
   return {
     kind: 'shift', part, axis, steps: SHIFT_STEPS,
-    apply: (move, amount) => amount === 0 ? move : withNoise(shift(move, [axis[0] * amount, axis[1] * amount, axis[2] * amount]), part, noise),
+    apply: (move, amount) => amount === 0 ? move : shift(move, [axis[0] * amount, axis[1] * amount, axis[2] * amount]),
   };
 }
 
@@ -102,8 +100,8 @@ export function pushing(of: System, mirrors: readonly number[]): Choice[] {
   return [NOTHING, ...pistons];
 }
 
-export function moveOf(adjusters: readonly Adjuster[], amounts: readonly number[]): Moved {
-  return adjusters.reduce((move, adjuster, i) => adjuster.apply(move, amounts[i]!), NOT_MOVED);
+export function moveOf(adjusters: readonly Adjuster[], amounts: readonly number[]): Move {
+  return adjusters.reduce((move, adjuster, i) => adjuster.apply(move, amounts[i]!), NO_MOVE);
 }
 
 /** Whether the marks at a station move with it: a mirror's screws never move the mark on their own mirror. */

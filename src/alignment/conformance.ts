@@ -4,9 +4,9 @@
  */
 import { chiSquareUpper } from '../statistics/index.ts';
 import type { Requirement } from '../model/index.ts';
-import { demandQueries, type Demand } from './demand.ts';
+import { demandQueries, measures, type Demand } from './demand.ts';
 import { predict, type Estimate, type Prediction } from './estimate.ts';
-import { NOT_MOVED } from './moved.ts';
+import { NO_MOVE } from './move.ts';
 import { sameCarriages, type Place } from './places.ts';
 import { isMark, points, type Mark } from './points.ts';
 import { probabilities } from './probability.ts';
@@ -17,12 +17,12 @@ import type { Taken } from './state.ts';
 export interface Conformance {
   readonly requirements: readonly Requirement[];
   readonly probability: number;
-  /** Whether every value is inside its limit, whatever its uncertainty. */
+  /** Whether the most probable marks are inside every limit, whatever their uncertainty. */
   readonly inside: boolean;
 }
 
 export function conformance(asked: Demand, readings: readonly Taken[], estimate: Estimate): Conformance | undefined {
-  const predicted = predict(estimate, demandQueries(asked), NOT_MOVED);
+  const predicted = predict(estimate, demandQueries(asked), NO_MOVE);
   if (!predicted) return undefined;
   const marks = points(readings).filter(isMark).filter((mark) => asked.places.some((place) => sameCarriages(place.carriages, mark.carriages)));
   const believed = trusted(asked, predicted, marks, readings);
@@ -30,7 +30,10 @@ export function conformance(asked: Demand, readings: readonly Taken[], estimate:
   const requirements = [centre(asked, believed, marks), spread(asked, believed, marks), plumb(asked, readings)]
     .flatMap((requirement) => requirement ?? [])
     .map((requirement) => ({ ...requirement, probability: found[requirement.limit] }));
-  return { requirements, probability: found.joint, inside: requirements.every(({ value, max }) => value === undefined || value <= max) };
+  const { limits } = asked;
+  const probably = measures(asked, believed.mean);
+  const inside = (['centre', 'spread', 'plumb'] as const).every((limit) => (probably[limit] ?? 0) <= (limits[limit] ?? Infinity));
+  return { requirements, probability: found.joint, inside };
 }
 
 /** Below this probability of mere chance the readings and the model disagree, and the readings are believed. */

@@ -9,8 +9,9 @@ import type { Matrix } from '../statistics/index.ts';
 import { moveOf, type Adjuster } from './adjusters.ts';
 import type { Demands } from './demands.ts';
 import { predict, type Estimate } from './estimate.ts';
-import { NOT_MOVED, screwKey } from './moved.ts';
-import { marksAfter, unknownMoves, unknowns, type Sensitivity } from './unknowns.ts';
+import { after, handVariance, type Belief } from './belief.ts';
+import { NO_MOVE, screwKey } from './move.ts';
+import { marksAt, type Sensitivity } from './unknowns.ts';
 
 /** Of one adjuster. A move by `a` adds `shares`·a, and the variance `squared`·a² + `constant`·[a ≠ 0] + `linear`·|a|. */
 export interface Effect {
@@ -60,7 +61,7 @@ export class Effects implements Picture {
 
   /** Undefined where the beam misses a tape's plane even now. */
   static of(estimate: Estimate, demands: Demands): Effects | undefined {
-    const now = predict(estimate, demands.queries, NOT_MOVED);
+    const now = predict(estimate, demands.queries, NO_MOVE);
     const found = demands.queries.map((query) => estimate.now(query));
     return now && new Effects(estimate, demands, now.mean, now.covariance, found as Sensitivity[]);
   }
@@ -73,8 +74,7 @@ export class Effects implements Picture {
 
   /** The same picture about the marks that the exact trace gives after a move: straight lines bend a little on the way. */
   about(adjusters: readonly Adjuster[], amounts: readonly number[]): Picture {
-    const { system, values } = this.#estimate;
-    const marks = marksAfter(system, values, this.#demands.queries, moveOf(adjusters, amounts), 1);
+    const marks = marksAt(after(this.#estimate.belief, moveOf(adjusters, amounts)), this.#demands.queries);
     const shares = marks ? this.#demands.shares(marks) : this.shares;
     const straight = adjusters.map((adjuster) => this.per(adjuster).shares);
     const { variances, kept, must } = this;
@@ -93,12 +93,12 @@ export class Effects implements Picture {
   }
 
   #measure(adjuster: Adjuster): Effect {
-    const { system, values } = this.#estimate;
+    const { belief } = this.#estimate;
     const [step] = adjuster.steps;
-    const move = adjuster.apply(NOT_MOVED, step);
-    const after = marksAfter(system, values, this.#demands.queries, move, 1);
-    const per = after ? after.map((mark, i) => (mark - this.#base[i]!) / step) : new Float64Array(this.#base.length);
-    const hand = this.#termVariances(unknownMoves(system, move));
+    const moved = after(belief, adjuster.apply(NO_MOVE, step));
+    const marks = marksAt(moved, this.#demands.queries);
+    const per = marks ? marks.map((mark, i) => (mark - this.#base[i]!) / step) : new Float64Array(this.#base.length);
+    const hand = this.#termVariances(adjuster.kind === 'shift' ? widened(belief, moved) : this.#handVariances(adjuster, step));
     const nothing = new Float64Array(hand.length);
     return {
       shares: this.#demands.shares(per),
@@ -119,17 +119,34 @@ export class Effects implements Picture {
 
   /** What is not known of the screws that one unit turns, as variance of their mirror's slopes. */
   #gainVariances(adjuster: Adjuster): Float64Array {
-    const { system, covariance } = this.#estimate;
-    const place = unknowns(system);
+    const { covariance } = this.#estimate.belief;
+    return this.#perScrew(adjuster, 1, (turned, _key, gain) => [0, 1].map((axis) => turned ** 2 * covariance.data[(gain + axis) * (covariance.columns + 1)]!));
+  }
+
+  /** The hand's error on screws, as variance of their mirror's slopes. */
+  #handVariances(adjuster: Adjuster, turns: number): Float64Array {
+    const { belief } = this.#estimate;
+    return this.#perScrew(adjuster, turns, (turned, key, gain) => [0, 1].map((axis) => handVariance(belief, key, turned) * belief.values[gain + axis]! ** 2));
+  }
+
+  #perScrew(adjuster: Adjuster, amount: number, variance: (turned: number, key: string, gain: number) => readonly number[]): Float64Array {
+    const { system: { unknowns: place, screws, mirrors } } = this.#estimate;
     const variances = new Float64Array(place.count);
-    const { turns } = adjuster.apply(NOT_MOVED, 1);
-    system.screws.forEach(({ part, screw, mirror }, order) => {
-      const turned = turns.get(screwKey(part, screw)) ?? 0;
-      const tilt = place.tilt(system.mirrors.indexOf(mirror));
-      for (const axis of [0, 1]) variances[tilt + axis]! += turned ** 2 * covariance.data[(place.gain(order) + axis) * (covariance.columns + 1)]!;
+    const { turns } = adjuster.apply(NO_MOVE, amount);
+    screws.forEach(({ part, screw, mirror }, order) => {
+      const key = screwKey(part, screw);
+      const turned = turns.get(key) ?? 0;
+      if (turned === 0) return;
+      const slopes = place.pose(mirrors.indexOf(mirror)) + 1;
+      variance(turned, key, place.gain(order)).forEach((one, axis) => { variances[slopes + axis]! += one; });
     });
     return variances;
   }
+}
+
+/** What a move added to the variance of each unknown. */
+function widened({ covariance: before }: Belief, { covariance: then }: Belief): Float64Array {
+  return Float64Array.from({ length: before.rows }, (_, k) => then.data[k * (before.columns + 1)]! - before.data[k * (before.columns + 1)]!);
 }
 
 /** Of the distance between two marks (or of one from the middle), the mean of both axes, mm². */

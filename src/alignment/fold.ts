@@ -1,26 +1,40 @@
 /**
- * One entry further: state × entry → state. Nothing is estimated here; what a cell says is only entered, so
- * that folding a long log costs little more than reading it.
+ * One entry further: state × entry → state. Nothing is estimated here; what a cell says is only entered, so that
+ * folding a long log costs little more than reading it.
  */
 import { tubeEndShift, tubeShift } from '../optics/index.ts';
-import type { AdjustEntry, CareEntry, Displacement, Entry, LogEntry, MachineEntry, MarksEntry, UnreadEntry } from '../model/index.ts';
-import { TUBE, withNoise, withShift, withTubeMove, withTurn, type Moved } from './moved.ts';
+import type { AdjustEntry, CareEntry, Displacement, Entry, LogEntry, MachineEntry, MarksEntry, PriorName, UnreadEntry } from '../model/index.ts';
+import { chapter, moved, read } from './account.ts';
+import { NO_MOVE, screwKey, TUBE, withDisturbance, withShift, withTubeMove, withTurn, type Disturbance, type Move } from './move.ts';
 import { reachOf } from './reach.ts';
-import { BEFORE, lastMoved, prior, type Epoch, type Moment, type Round, type State } from './state.ts';
-import { station, system, type System } from './system.ts';
+import { BEFORE, freshReadings, lastMoved, type Moment, type State, type Taken } from './state.ts';
+import { prior, station, system, type System } from './system.ts';
 import { take } from './take.ts';
-
-/** Rounds of one station that are kept, and epochs: older ones teach nothing that newer ones do not. */
-const ROUNDS_KEPT = 3;
-const EPOCHS_KEPT = 3;
 
 export function fold(entries: readonly LogEntry[], from: State = BEFORE): State {
   return entries.reduce(step, from);
 }
 
 export function step(before: State, { entry, cell }: LogEntry): State {
-  const next = apply(before, entry, { order: before.order, cell });
+  const next = apply(waited(before, entry.date), entry, { order: before.order, cell });
   return { ...next, order: before.order + 1, ...(entry.date !== undefined && { date: entry.date }) };
+}
+
+/** Days that pass let everything wander a little. */
+function waited(state: State, date: string | undefined): State {
+  if (!state.system || date === undefined || state.date === undefined || date === state.date) return state;
+  const days = (Date.parse(date.slice(0, 10)) - Date.parse(state.date.slice(0, 10))) / DAY;
+  if (!(days > 0)) return state;
+  const tilt = days * prior(state.system.machine, 'driftTilt') ** 2;
+  const parts = [TUBE, ...state.system.mirrors.map((mirror) => state.system!.stations[mirror]!.name)];
+  return make(state, parts.reduce((move, part) => withDisturbance(move, part, { ...UNDISTURBED, tilt }), NO_MOVE));
+}
+
+const DAY = 24 * 3600 * 1000;
+const UNDISTURBED: Disturbance = { tilt: 0, place: 0, aperture: 0 };
+
+function make(state: State, move: Move): State {
+  return state.chapter ? { ...state, chapter: moved(state.chapter, move) } : state;
 }
 
 function apply(state: State, entry: Entry, moment: Moment): State {
@@ -42,13 +56,13 @@ function apply(state: State, entry: Entry, moment: Moment): State {
 function useMachine(state: State, { machine }: MachineEntry, moment: Moment): State {
   if (state.system && JSON.stringify(state.system.machine) === JSON.stringify(machine)) return state;
   const next = state.system ? newEpoch(state, moment) : state;
-  return { ...next, system: system(machine) };
+  const made = system(machine);
+  return { ...next, system: made, chapter: chapter(made, [], state.chapter) };
 }
 
 function newEpoch(state: State, moment: Moment): State {
   const { released: _, ...rest } = state;
-  const closed: Epoch[] = state.system && state.rounds.size > 0 ? [{ system: state.system, rounds: state.rounds, moved: state.moved }] : [];
-  return { ...rest, epoch: state.epoch + 1, began: moment, earlier: [...state.earlier, ...closed].slice(-EPOCHS_KEPT) };
+  return { ...rest, epoch: state.epoch + 1, began: moment, ...(state.chapter && { chapter: chapter(state.chapter.system, [], state.chapter) }) };
 }
 
 function addMarks(state: State, entry: Omit<MarksEntry, 'incomplete'> & { readonly incomplete?: boolean }, moment: Moment): State {
@@ -58,18 +72,27 @@ function addMarks(state: State, entry: Omit<MarksEntry, 'incomplete'> & { readon
   if (entry.incomplete) return addMarks(placed(state, at.name, moment), { ...entry, incomplete: false }, moment);
   const readings = entry.shots.map((shot) => take(shot, at, state, moment));
   const since = lastMoved(state, at).order;
-  const rounds = state.rounds.get(at.name) ?? [];
-  const last = rounds.at(-1);
-  const extended: Round[] = last && last.since === since && last.epoch === state.epoch
-    ? [...rounds.slice(0, -1), { ...last, readings: [...last.readings, ...readings] }]
-    : [...rounds, { epoch: state.epoch, since, readings }];
-  return { ...state, rounds: new Map(state.rounds).set(at.name, extended.slice(-ROUNDS_KEPT)) };
+  const last = state.rounds.get(at.name);
+  const held = last && last.since === since && last.epoch === state.epoch ? last.readings : [];
+  const round = { epoch: state.epoch, since, readings: [...held, ...readings] };
+  const next = { ...state, rounds: new Map(state.rounds).set(at.name, round) };
+  if (!state.chapter) return next;
+  return { ...next, chapter: read(state.chapter, { moment, station: at.name, readings, holding: () => holding(next) }) };
+}
+
+/** Of one station: more say little that is new. */
+const MOST_READINGS = 4;
+
+function holding(state: State): Taken[] {
+  return state.system!.stations.flatMap((one) => freshReadings(state, one).slice(-MOST_READINGS));
 }
 
 function adjust(state: State, entry: AdjustEntry, moment: Moment): State {
   let next = state;
   for (const [screw, turns] of Object.entries(entry.turns)) {
-    next = { ...steered(next, entry.part, moment), moved: withTurn(next.moved, entry.part, screw, turns) };
+    const key = screwKey(entry.part, screw);
+    next = make(steered(next, entry.part, moment), withTurn(NO_MOVE, entry.part, screw, turns));
+    next = { ...next, turned: new Map(next.turned).set(key, (next.turned.get(key) ?? 0) + Math.abs(turns)) };
   }
   if (entry.shift) next = shift(next, entry.part, entry.shift, moment);
   return entry.lock === undefined ? next : lock(next, entry.part, entry.lock, moment);
@@ -78,18 +101,17 @@ function adjust(state: State, entry: AdjustEntry, moment: Moment): State {
 function shift(state: State, part: string, { by, end }: NonNullable<AdjustEntry['shift']>, moment: Moment): State {
   const { system: of } = state;
   if (!of) return state;
-  const moved = part === TUBE ? moveTube(of, state.moved, by, end) : withShift(state.moved, part, by);
-  const noise = { tilt: prior(of.machine, 'shiftAngle') ** 2, place: prior(of.machine, 'shiftReading') ** 2 };
-  return { ...steered(placed(state, part, moment), part, moment), moved: withNoise(moved, part, noise) };
+  const move = part === TUBE ? tubeMove(of, by, end) : withShift(NO_MOVE, part, by);
+  return make(steered(placed(state, part, moment), part, moment), move);
 }
 
 /** One end needs to know where the holders are; without them the move is entered as one of unknown size. */
-function moveTube(of: System, moved: Moved, by: Displacement, end: 'exit' | 'tail' | undefined): Moved {
-  if (end === undefined) return withTubeMove(moved, { ...tubeShift(of.layout, by), turnRight: 0, turnUp: 0 });
+function tubeMove(of: System, by: Displacement, end: 'exit' | 'tail' | undefined): Move {
+  if (end === undefined) return withTubeMove(NO_MOVE, { ...tubeShift(of.layout, by), turnRight: 0, turnUp: 0 });
   const { holders } = of.machine.source;
   const turned = holders && tubeEndShift(of.layout, holders, end, by);
-  if (turned) return withTubeMove(moved, turned);
-  return withNoise(moved, TUBE, { tilt: prior(of.machine, 'tubeAngle') ** 2, place: Math.hypot(...by) ** 2 });
+  if (turned) return withTubeMove(NO_MOVE, turned);
+  return withDisturbance(NO_MOVE, TUBE, { tilt: prior(of.machine, 'tubeAngle') ** 2, place: Math.hypot(...by) ** 2, aperture: 0 });
 }
 
 /** Loosening moves a mirror as tightening does. */
@@ -98,7 +120,8 @@ function lock(state: State, part: string, to: 'loose' | 'tight', moment: Moment)
   if (to === 'loose') loose.add(part);
   else loose.delete(part);
   const tilt = state.system ? prior(state.system.machine, 'lockTilt') ** 2 : 0;
-  return { ...steered(state, part, moment), loose, locked: new Set(state.locked).add(part), moved: withNoise(state.moved, part, { tilt, place: 0 }) };
+  const next = { ...steered(state, part, moment), loose, locked: new Set(state.locked).add(part) };
+  return make(next, withDisturbance(NO_MOVE, part, { ...UNDISTURBED, tilt }));
 }
 
 /** Cleaning in place leaves an optic where it is; taking it out does not. A lens that was out is shot again itself. */
@@ -112,11 +135,12 @@ function disturbed(state: State, part: string, moment: Moment): State {
   const { system: of } = state;
   if (!of) return state;
   const lens = station(of, part)?.element.kind === 'lens';
-  const noise = part === TUBE
-    ? { tilt: prior(of.machine, 'tubeAngle') ** 2, place: prior(of.machine, 'tubeOffset') ** 2 }
-    : { tilt: prior(of.machine, 'mirrorTilt') ** 2, place: lens ? prior(of.machine, 'apertureOffset') ** 2 : 0 };
+  const variance = (name: PriorName) => prior(of.machine, name) ** 2;
+  const by: Disturbance = part === TUBE
+    ? { tilt: variance('tubeAngle'), place: variance('tubeOffset'), aperture: 0 }
+    : { tilt: variance('mirrorTilt'), place: variance('mirrorPiston'), aperture: lens ? variance('apertureOffset') : 0 };
   const next = steered(lens ? placed(state, part, moment) : state, part, moment);
-  return { ...next, moved: withNoise(state.moved, part, noise) };
+  return make(next, withDisturbance(NO_MOVE, part, by));
 }
 
 /** What an unreadable cell may have moved counts as moved; limits that cannot be read are none. */

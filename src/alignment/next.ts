@@ -6,8 +6,8 @@ import type { Expected, Step, Verdict } from '../model/index.ts';
 import { affects, moveOf, type Adjuster } from './adjusters.ts';
 import type { Demand } from './demand.ts';
 import type { Estimate } from './estimate.ts';
-import { NOT_MOVED, TUBE, type Moved } from './moved.ts';
-import { plan } from './plan.ts';
+import { NO_MOVE, TUBE, type Move } from './move.ts';
+import { plan, type Plan } from './plan.ts';
 import { isMark, points } from './points.ts';
 import { choiceInWords, percent, problemInWords } from './reasons.ts';
 import { shot, type Standing } from './report.ts';
@@ -51,15 +51,16 @@ function work(state: State, estimate: Estimate, job: Work): Next {
   switch (target.report.state) {
     case 'unread':
     case 'stale': return shootLacking(state, estimate, target);
-    case 'borderline': return timesShot(target) < ENOUGH_SHOTS ? shootAgain(state, estimate, target) : adjust(state, estimate, job);
-    default: return points(target.fresh).some((point) => point.none) ? afterMiss(state, estimate, job) : adjust(state, estimate, job);
+    case 'borderline': return borderline(state, estimate, job);
+    default: return points(target.fresh).some((point) => point.none) ? afterMiss(state, estimate, job) : outside(state, estimate, job);
   }
 }
 
-/** After so many shots of the same tapes another one says little that is new. */
-const ENOUGH_SHOTS = 3;
+/** After so many shots of the same tapes a turn is worth more than another one; after so many nothing more can be read. */
+const ENOUGH_SHOTS = 2;
+const MOST_SHOTS = 4;
 
-function going(state: State, estimate: Estimate, steps: readonly Step[], move: Moved): Next {
+function going(state: State, estimate: Estimate, steps: readonly Step[], move: Move): Next {
   const last = steps.at(-1);
   return { verdict: 'continue', steps, expected: last?.kind === 'shoot' ? expectations(state, estimate, last, move) : [] };
 }
@@ -69,7 +70,7 @@ function shootLacking(state: State, estimate: Estimate, target: Limited): Next {
   const why = report.state === 'unread'
     ? `${report.name} has not been shot yet.`
     : report.staleSince === undefined ? lackInWords(target) : `The marks on ${report.name} no longer hold: ${moverInWords(state, station)} since.`;
-  return going(state, estimate, [shoot(station, shotsLacking(target), why)], NOT_MOVED);
+  return going(state, estimate, [shoot(station, shotsLacking(target), why)], NO_MOVE);
 }
 
 /** What is missing where something was read. */
@@ -89,8 +90,9 @@ function moverInWords(state: State, station: Station): string {
 
 function shootAgain(state: State, estimate: Estimate, target: Limited): Next {
   const chance = percent(target.report.probability ?? 0);
-  const why = `The marks on ${target.report.name} are inside the limits, but reading them is not sure enough to say so (${chance}, asked ${percent(state.limits!.confidence)}). Another shot costs less than another turn.`;
-  return going(state, estimate, [shoot(target.station, shotsMore(target, estimate), why)], NOT_MOVED);
+  const where = target.report.state === 'borderline' ? 'probably inside the limits' : 'near the limits, and no move that a hand can do is sure to better them';
+  const why = `The marks on ${target.report.name} are ${where}; reading them is not sure enough to say so (${chance}, asked ${percent(state.limits!.confidence)}). Another shot costs less than another turn.`;
+  return going(state, estimate, [shoot(target.station, shotsMore(target, estimate), why)], NO_MOVE);
 }
 
 /** No machine has so many; a file may. */
@@ -99,9 +101,33 @@ const MOST_STATIONS = 6;
 /** A probability below which a plan is a groping in the dark that a trial turn would light up. */
 const WORTH_TRYING = 0.2;
 
-function adjust(state: State, estimate: Estimate, { target, before, after }: Work): Next {
+function planned(estimate: Estimate, { target, before, after }: Work): Plan | undefined {
   const asked = (some: readonly Limited[]) => some.slice(-MOST_STATIONS).map((one) => one.asked);
-  const found = plan(estimate, target.asked, asked(before), asked(after));
+  return plan(estimate, target.asked, asked(before), asked(after));
+}
+
+/** What a move must be worth more than another shot, in screws turned: a shot costs little, and may show that nothing is to be done. */
+const WORTH_A_HAND = 1;
+
+function borderline(state: State, estimate: Estimate, job: Work): Next {
+  const times = timesShot(job.target);
+  const found = planned(estimate, job);
+  const shot = times < ENOUGH_SHOTS ? !found || found.saves < WORTH_A_HAND : !found && times < MOST_SHOTS;
+  return shot ? shootAgain(state, estimate, job.target) : adjust(state, estimate, job, found);
+}
+
+/** Where no move betters what is not sure to be outside, shooting it again may show that nothing is to be done. */
+function outside(state: State, estimate: Estimate, job: Work): Next {
+  const { target } = job;
+  const found = planned(estimate, job);
+  const doubtful = (target.report.probability ?? 0) >= WORTH_A_SHOT && timesShot(target) < MOST_SHOTS;
+  return !found && doubtful ? shootAgain(state, estimate, target) : adjust(state, estimate, job, found);
+}
+
+const WORTH_A_SHOT = 0.2;
+
+function adjust(state: State, estimate: Estimate, job: Work, found: Plan | undefined): Next {
+  const { target, before } = job;
   const known = found && (found.worst <= 1 || found.probability >= WORTH_TRYING);
   const attempt = known ? undefined : trial(state, estimate, target);
   if (attempt) return going(state, estimate, [...attempt.steps, shoot(target.station, shotsAfresh(target))], attempt.move);
@@ -134,9 +160,9 @@ function afterMiss(state: State, estimate: Estimate, job: Work): Next {
     return blocked(`The beam misses the tape on ${target.report.name} even at its nearest. Find it with a larger piece of tape close behind ${behind}, and bring it back onto the hole by hand; then shoot again and write down the marks.`, problemInWords(target));
   }
   const leg = marks.length === 1 ? longestLanding(target, estimate, target.asked) : undefined;
-  if (leg === undefined) return adjust(state, estimate, job);
+  if (leg === undefined) return adjust(state, estimate, job, planned(estimate, job));
   const why = `${problemInWords(target)} This is the longest leg at which the next mark is sure to land on the tape; two marks give the angle.`;
-  return going(state, estimate, [shoot(target.station, [{ at: leg }], why)], NOT_MOVED);
+  return going(state, estimate, [shoot(target.station, [{ at: leg }], why)], NO_MOVE);
 }
 
 /** Tightening moves mirrors, so what lies after them is shot again. */
@@ -146,5 +172,5 @@ function lockUp(state: State, estimate: Estimate, limited: readonly Limited[]): 
   const after = limited.find(({ station }) => station.index > first) ?? limited.at(-1)!;
   const why = `Everything is within, and ${listed(parts)} ${parts.length > 1 ? 'are' : 'is'} still loose. Locking moves mirrors: shoot again.`;
   const steps = parts.map((part, k) => lockStep(part, 'tight', k === 0 ? why : undefined));
-  return going(state, estimate, [...steps, shoot(after.station, shotsAfresh(after))], NOT_MOVED);
+  return going(state, estimate, [...steps, shoot(after.station, shotsAfresh(after))], NO_MOVE);
 }

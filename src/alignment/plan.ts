@@ -1,18 +1,21 @@
 /**
- * Which move brings a station within its limits most surely, upstream ones kept within.
+ * Which move brings a station within its limits at the least cost, upstream ones kept within.
  *
- * For every choice of adjusters, cheapest first, the amounts that a hand can do and that leave the smallest largest
- * share of a limit, a standard deviation counted on top (`amounts.ts`). The chance that is told with the choice is the
- * joint conformance probability through the exact trace; it is drawn, a little rough, and so does not choose itself:
- * a machine, its mirror image and the same workbook in inches must get the same advice.
+ * For every choice of adjusters the amounts that a hand can do and that leave the smallest largest share of a limit
+ * (`amounts.ts`); the best of them are weighed through the exact trace: what they cost, what has to be shot again, and what
+ * another round would cost as often as this one fails. The chance that is told with the choice is the joint conformance
+ * probability; it is drawn, a little rough, and so does not choose itself: a machine, its mirror image and the same workbook
+ * in inches must get the same advice.
  */
 import { affects, moveOf, NOTHING, pushing, shifting, steering, type Adjuster, type Choice } from './adjusters.ts';
 import { bestAmounts, closely, worstNow, type Amounts } from './amounts.ts';
 import type { Demand } from './demand.ts';
 import { Demands } from './demands.ts';
 import { Effects } from './effects.ts';
-import type { Estimate } from './estimate.ts';
-import { probabilityAfter } from './probability.ts';
+import { predict, type Estimate } from './estimate.ts';
+import { NO_MOVE } from './move.ts';
+import { placesNeeded } from './places.ts';
+import { probabilityAfter, weakest } from './probability.ts';
 import type { Station, System } from './system.ts';
 
 export interface Plan {
@@ -20,6 +23,8 @@ export interface Plan {
   readonly amounts: readonly number[];
   /** Largest share of a limit that is probably taken, by the target and the stations before it. */
   readonly worst: number;
+  /** What it is worth more than leaving things as they are, in screws turned; below 0 where it costs more than it brings. */
+  readonly saves: number;
   /** That the target and the stations before it are all within afterwards. */
   readonly probability: number;
 }
@@ -33,20 +38,25 @@ export function plan(estimate: Estimate, target: Demand, upstream: readonly Dema
   const demands = new Demands(upstream, target, later);
   const effects = Effects.of(estimate, demands);
   if (!effects) return undefined;
-  const still = worstNow(effects);
   const possible = choices(estimate, target, demands);
+  const still: Weighed = { adjusters: [], amounts: [], worst: worstNow(effects), score: 0, cost: 0, sure: sureness(estimate, demands, [], []) };
   const found = shortlist(possible, effects)
-    .filter(({ worst }) => worst < CLOSER * still)
-    .reduce<Candidate | undefined>((best, candidate) => (best && price(best) <= price(candidate) ? best : candidate), undefined);
-  if (!found || (found.worst > MUCH_CLOSER * still && isOutOfReach(possible, effects))) return undefined;
+    .map((candidate): Weighed => ({ ...candidate, sure: sureness(estimate, demands, candidate.adjusters, candidate.amounts) }))
+    .filter(({ worst, sure }) => worst < CLOSER * still.worst || sure > still.sure + SURER)
+    .reduce<Weighed | undefined>((best, one) => (best && price(one) >= price(best) - SAME ? best : one), undefined);
+  if (!found || (found.worst > MUCH_CLOSER * still.worst && found.sure < WORTH_TRYING && isOutOfReach(possible, effects))) return undefined;
   const { adjusters, amounts, worst } = found;
   const move = moveOf(adjusters, amounts);
-  return { adjusters, amounts, worst, probability: demands.all.reduce((product, demand) => product * probabilityAfter(demand, estimate, move), 1) };
+  return { adjusters, amounts, worst, saves: price(still) - price(found), probability: demands.all.reduce((product, demand) => product * probabilityAfter(demand, estimate, move), 1) };
 }
 
-/** What a move must take off the largest share to be worth a hand, and what where the limit itself is out of reach. */
+/** What a move must better to be called one: the largest share, or how sure every limit is. */
 const CLOSER = 0.95;
+const SURER = 0.1;
+
+/** What it must take off the largest share where the limit itself is out of reach, and how sure it must be else. */
 const MUCH_CLOSER = 0.7;
+const WORTH_TRYING = 0.3;
 
 /** Whether no choice could meet every limit even if everything were known and every hand exact. */
 function isOutOfReach(possible: readonly Choice[], effects: Effects): boolean {
@@ -61,34 +71,46 @@ interface Candidate extends Amounts {
   readonly cost: number;
 }
 
-/** A unit of cost must bring so much of what is left; ending outside costs half a limit on top. */
-const COST_IN_SHARE = 0.08;
-const ENDING_OUTSIDE = 0.5;
-
-function price({ score, worst, cost }: Candidate): number {
-  return score * (1 + COST_IN_SHARE * cost) + (worst > 1 ? ENDING_OUTSIDE : 0);
+interface Weighed extends Candidate {
+  /** The smallest probability that any one of the limits is met. */
+  readonly sure: number;
 }
 
-/** A largest share that leaves room for a deviation more: dearer choices are not tried. */
-const AMPLE = 0.7;
-/** Scores closer than this are equal: then the choice that comes first wins, the tube before a block. */
+function sureness(estimate: Estimate, demands: Demands, adjusters: readonly Adjuster[], amounts: readonly number[]): number {
+  const predicted = predict(estimate, demands.queries, adjusters.length === 0 ? NO_MOVE : moveOf(adjusters, amounts));
+  return predicted ? weakest(demands.terms.slice(0, demands.must), predicted) : 0;
+}
+
+/** What another round costs, in screws turned; and each limit's width by which the beam is then still off. */
+const ROUND = 8;
+const OFF = 1;
+
+function price({ worst, cost, sure }: Weighed): number {
+  return cost + ROUND * (1 - sure) + OFF * Math.max(0, worst - 1);
+}
+
+/** Prices closer than this are equal: then the choice that comes first wins, the tube before a block. */
+const SAME = 0.05;
 const TIE = 0.02;
 
-/** The best candidate of each cost, cheapest first. */
+/** So many are weighed closely. */
+const SHORTLIST = 12;
+/** What a unit of cost must take off the largest share to come onto the list. */
+const COST_IN_SHARE = 0.08;
+
+/** Those that promise most for what they cost. */
 function shortlist(possible: readonly Choice[], effects: Effects): Candidate[] {
-  const best = new Map<number, Candidate>();
-  let ample = Infinity;
-  let cheapest = Infinity;
+  const list: Candidate[] = [];
+  const promise = ({ score, cost }: Pick<Candidate, 'score' | 'cost'>) => score + COST_IN_SHARE * cost;
   for (const { adjusters, cost } of possible) {
-    if (cost > ample) break;
-    const had = best.get(cost)?.score ?? Infinity;
-    const found = bestAmounts(adjusters, effects, Math.min(had, cheapest / (1 + COST_IN_SHARE * cost)));
-    if (!found || found.score > had - TIE) continue;
-    best.set(cost, { cost, ...found });
-    cheapest = Math.min(cheapest, price({ cost, ...found }));
-    if (found.worst <= AMPLE) ample = cost;
+    const last = list.length < SHORTLIST ? Infinity : promise(list.at(-1)!);
+    const found = bestAmounts(adjusters, effects, last - COST_IN_SHARE * cost);
+    if (!found || promise({ ...found, cost }) > last - TIE) continue;
+    const at = list.findIndex((other) => promise(other) > promise({ ...found, cost }) + TIE);
+    list.splice(at < 0 ? list.length : at, 0, { cost, ...found });
+    list.length = Math.min(list.length, SHORTLIST);
   }
-  return [...best.values()].map((candidate) => ({ ...candidate, ...closely(candidate, effects) }));
+  return list.map((candidate) => ({ ...candidate, ...closely(candidate, effects) }));
 }
 
 /** Mirrors before the target whose screws are considered, and the most screws that one advice asks for. */
@@ -111,10 +133,13 @@ function choices({ system }: Estimate, { station }: Demand, demands: Demands): C
     .sort((one, other) => one.cost - other.cost);
 }
 
-/** Each station before the target whose marks the choice moves must be shot again, which costs as much as a screw. */
+/** A mark shot again, in screws turned. */
+const SHOT = 1 / 3;
+
+/** Each station whose marks the choice moves must be shot again. */
 function shotAgain({ adjusters }: Choice, system: System, { all }: Demands, target: Station): number {
-  const moved = all.filter(({ station }) => station !== target && adjusters.some((adjuster) => affects(system, adjuster, station)));
-  return moved.length;
+  const moved = all.filter(({ station }) => station === target || adjusters.some((adjuster) => affects(system, adjuster, station)));
+  return SHOT * moved.reduce((sum, { station, limits }) => sum + placesNeeded(station).length + (limits.plumb === undefined ? 0 : 2), 0);
 }
 
 function combined(some: readonly Choice[], others: readonly Choice[]): Choice[] {

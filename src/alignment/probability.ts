@@ -5,8 +5,9 @@
  */
 import { discProbability, gaussianProbability, type Matrix } from '../statistics/index.ts';
 import { demandQueries, measures, PLUMB_RUN, type Demand, type Measures } from './demand.ts';
+import type { Term } from './demands.ts';
 import { predict, type Estimate, type Prediction } from './estimate.ts';
-import type { Moved } from './moved.ts';
+import type { Move } from './move.ts';
 
 /** Joint over all requirements, and each by itself. */
 export interface Probabilities {
@@ -85,8 +86,27 @@ function inDisc(mean: Float64Array, { data, columns }: Matrix, radius: number): 
   return discProbability([mean[0]!, mean[1]!], [data[0]!, data[1]!, data[columns + 1]!], radius);
 }
 
+/** The smallest probability with which any one of the terms is met: smooth, and the same for a machine and its mirror image. */
+export function weakest(terms: readonly Term[], { mean, covariance: { data, columns } }: Prediction): number {
+  let least = 1;
+  for (const { one, other, share } of terms) {
+    const part = (axis: number) => mean[2 * one + axis]! - (other === undefined ? 0 : mean[2 * other + axis]!);
+    const entry = (a: number, b: number) => {
+      const [i, k] = [2 * one + a, 2 * one + b];
+      if (other === undefined) return data[i * columns + k]!;
+      const [m, n] = [2 * other + a, 2 * other + b];
+      return data[i * columns + k]! + data[m * columns + n]! - data[i * columns + n]! - data[m * columns + k]!;
+    };
+    const [right, up, rr, ru, uu] = [part(0), part(1), entry(0, 0), entry(0, 1), entry(1, 1)];
+    const margin = (1 / share - Math.hypot(right, up)) / Math.sqrt(rr + uu);
+    if (margin < -PLAIN) return 0;
+    if (margin < PLAIN) least = Math.min(least, discProbability([right, up], [rr, ru, uu], 1 / share));
+  }
+  return least;
+}
+
 /** The joint probability after a further move; 0 where the beam would miss a tape's plane. */
-export function probabilityAfter(asked: Demand, estimate: Estimate, move: Moved): number {
+export function probabilityAfter(asked: Demand, estimate: Estimate, move: Move): number {
   const predicted = predict(estimate, demandQueries(asked), move);
   return predicted ? probabilities(asked, predicted, estimate.draws).joint : 0;
 }

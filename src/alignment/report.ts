@@ -46,7 +46,7 @@ function standing(state: State, station: Station, estimate: Estimate): Standing 
 }
 
 /** Only what a reader of the report needs; what had been moved by then is the fold's own. */
-function shown({ moved: _, order: __, station: ___, ...reading }: Taken): Reading {
+function shown({ order: _, station: __, ...reading }: Taken): Reading {
   return reading;
 }
 

@@ -1,8 +1,9 @@
 /** Which tapes to shoot next, the cell to write the marks into, and what they should show. */
-import type { Expected, ShotRequest, Step } from '../model/index.ts';
+import type { Expected, Requirement, ShotRequest, Step } from '../model/index.ts';
 import type { Demand } from './demand.ts';
 import { predict, type Estimate } from './estimate.ts';
-import { NOT_MOVED, type Moved } from './moved.ts';
+import { NO_MOVE, type Move } from './move.ts';
+import { tapeKey } from './observe.ts';
 import { areOpposite, placesNeeded, placesOf, queryAt, sameCarriages, type Place } from './places.ts';
 import { isMark } from './points.ts';
 import { shot, type Standing } from './report.ts';
@@ -15,7 +16,7 @@ import { listed, millimetres, nameInCell } from './words.ts';
 type Shoot = Extract<Step, { kind: 'shoot' }>;
 
 /** mm below the lens: two tapes far enough apart to tell a beam out of plumb. The user writes the true heights. */
-const HEIGHTS = [20, 120] as const;
+const HEIGHTS = [20, 150] as const;
 
 /** What a station still lacks to be fresh; all of it where nothing is. */
 export function shotsLacking({ station, fresh, asked }: Standing): ShotRequest[] {
@@ -51,12 +52,13 @@ function heightsOf(station: Station): ShotRequest[] {
 /** More than two tapes at once are more work than a turn. */
 const MOST_AGAIN = 2;
 
-/** What settles a doubt best: of the places that were shot least, those of which the model is least sure. */
+/** What settles a doubt best: the bed where it is the plumb, else of the places that were shot least those of which the model is least sure. */
 export function shotsMore(standing: Standing, estimate: Estimate): ShotRequest[] {
   const { station } = standing;
+  if (doubtful(standing) === 'plumb') return heightsOf(station);
   const least = timesShot(standing);
   const doubt = (place: Place) => {
-    const [rr, , , uu] = predict(estimate, [queryAt(station, place.carriages)], NOT_MOVED)?.covariance.data ?? [];
+    const [rr, , , uu] = predict(estimate, [queryAt(station, place.carriages)], NO_MOVE)?.covariance.data ?? [];
     return rr === undefined || uu === undefined ? 0 : rr + uu;
   };
   const candidates = placesOf(station).filter((place) => timesAt(standing, place) === least);
@@ -64,8 +66,14 @@ export function shotsMore(standing: Standing, estimate: Estimate): ShotRequest[]
   return candidates.filter((place) => chosen.includes(place)).map(requestAt);
 }
 
-/** How often the place of a station that was shot least was shot; 0 where some place never was. */
+/** The requirement that is least sure to be met. */
+function doubtful({ report: { requirements } }: Standing): Requirement['limit'] | undefined {
+  return requirements.reduce<Requirement | undefined>((least, one) => (least && (least.probability ?? 0) <= (one.probability ?? 0) ? least : one), undefined)?.limit;
+}
+
+/** How often what is in doubt was shot: the tapes on the bed, or the place of the station that was shot least; 0 where some place never was. */
 export function timesShot(standing: Standing): number {
+  if (doubtful(standing) === 'plumb') return new Set(standing.fresh.filter(({ height }) => height > 0).map(tapeKey)).size;
   return Math.min(...placesOf(standing.station).map((place) => timesAt(standing, place)));
 }
 
@@ -125,7 +133,7 @@ function cellOf(station: Station, shots: readonly ShotRequest[]): string {
  * What the tapes of a shot should show after a move, reading noise included; mm. Tapes on the bed have no middle of
  * their own and are left out, as is a tape that the beam would miss.
  */
-export function expectations(state: State, estimate: Estimate, step: Shoot, move: Moved): Expected[] {
+export function expectations(state: State, estimate: Estimate, step: Shoot, move: Move): Expected[] {
   const station = estimate.system.stations.find(({ name }) => name === step.station)!;
   const { resolution, placing } = state.limits?.reading ?? READING;
   const noise = resolution ** 2 / 12 + placing ** 2;
@@ -164,7 +172,7 @@ export function longestLanding(standing: Standing, estimate: Estimate, demand: D
   const reached = Math.max(own.shortest, ...shot(fresh).filter(isMark).map((point) => point.carriages[own.element] ?? 0));
   const radius = demand.station.element.aperture / 2;
   const lands = (leg: number) => {
-    const predicted = predict(estimate, [queryAt(station, carriagesAt(station, { [own.element]: leg }))], NOT_MOVED);
+    const predicted = predict(estimate, [queryAt(station, carriagesAt(station, { [own.element]: leg }))], NO_MOVE);
     if (!predicted) return false;
     const [rr, , , uu] = predicted.covariance.data;
     return Math.hypot(predicted.mean[0]!, predicted.mean[1]!) + SURE * Math.sqrt(Math.max(rr!, uu!)) <= radius;

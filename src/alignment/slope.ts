@@ -6,10 +6,10 @@
  */
 import { lineFit } from '../statistics/index.ts';
 import type { Slope } from '../model/index.ts';
-import { tapeKey } from './equations.ts';
 import { predict, type Estimate } from './estimate.ts';
 import { grouped } from './grouped.ts';
-import { NOT_MOVED } from './moved.ts';
+import { NO_MOVE } from './move.ts';
+import { tapeKey } from './observe.ts';
 import { carriagesAt, type Station } from './system.ts';
 import { isMark, points, type Mark } from './points.ts';
 import { queryAt } from './places.ts';
@@ -65,7 +65,7 @@ function modelSlope(station: Station, readings: readonly Taken[], estimate: Esti
   const { own } = station;
   if (!own || own.longest === own.shortest || points(readings).filter(isMark).length < 2) return undefined;
   const ends = [own.shortest, own.longest].map((leg) => queryAt(station, carriagesAt(station, { [own.element]: leg })));
-  const predicted = predict(estimate, ends, NOT_MOVED);
+  const predicted = predict(estimate, ends, NO_MOVE);
   if (!predicted) return undefined;
   const { mean: at, covariance: { data } } = predicted;
   const run = own.longest - own.shortest;

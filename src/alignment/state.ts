@@ -1,19 +1,19 @@
 /**
  * What is known after some cells of the log: a value, never changed, so that an edit at one cell resumes from
- * the state before it. It holds what was read and what was moved; what follows from them is computed on request.
+ * the state before it. It holds what happened, and the readings that still speak for a station; what follows from
+ * them is computed on request.
  *
  * An *epoch* ends where nobody knows any more what moved (an event, a new session, a changed machine, a cell
- * that cannot be read): older readings then say nothing about where the beam is, but still what a screw does.
+ * that cannot be read): older readings then say nothing about where the beam is, but what a screw does stays learnt.
  */
-import { PRIORS, lookup, type Limits, type Machine, type PriorName, type Reading } from '../model/index.ts';
-import { NOT_MOVED, type Moved } from './moved.ts';
+import type { Limits, Reading } from '../model/index.ts';
+import type { Chapter } from './account.ts';
 import type { Station, System } from './system.ts';
 
-/** A reading, and what had been moved when it was taken. */
+/** A reading, and when it was taken. */
 export interface Taken extends Reading {
   /** Index of the station in the path. */
   readonly station: number;
-  readonly moved: Moved;
   readonly order: number;
 }
 
@@ -31,27 +31,23 @@ export interface Moment {
   readonly cell: number;
 }
 
-export interface Epoch {
-  readonly system: System;
-  readonly rounds: ReadonlyMap<string, readonly Round[]>;
-  readonly moved: Moved;
-}
-
 export interface State {
   /** Number of entries folded so far. */
   readonly order: number;
   readonly system?: System;
   readonly limits?: Limits;
-  readonly moved: Moved;
+  /** What happened; what is believed of the machine follows from it (`account`). */
+  readonly chapter?: Chapter;
+  /** Turns made of each screw, by `screwKey`, whichever way. */
+  readonly turned: ReadonlyMap<string, number>;
   /** Index of the present epoch, and when it began. */
   readonly epoch: number;
   readonly began: Moment;
   /** By part: when the beam that leaves it last changed, and when its own aperture last moved. */
   readonly steered: ReadonlyMap<string, Moment>;
   readonly placed: ReadonlyMap<string, Moment>;
-  readonly rounds: ReadonlyMap<string, readonly Round[]>;
-  /** Closed epochs, latest last; few are kept. */
-  readonly earlier: readonly Epoch[];
+  /** By station: its last round. */
+  readonly rounds: ReadonlyMap<string, Round>;
   readonly loose: ReadonlySet<string>;
   /** Parts whose lock the log has mentioned: their nuts are there and are used. */
   readonly locked: ReadonlySet<string>;
@@ -61,21 +57,15 @@ export interface State {
 
 export const BEFORE: State = {
   order: 0,
-  moved: NOT_MOVED,
+  turned: new Map(),
   epoch: 0,
   began: { order: -1, cell: -1 },
   steered: new Map(),
   placed: new Map(),
   rounds: new Map(),
-  earlier: [],
   loose: new Set(),
   locked: new Set(),
 };
-
-/** A prior of this machine, or the tool's own; mm, rad, turns or a ratio. */
-export function prior(machine: Machine, name: PriorName): number {
-  return lookup(machine.priors, name) ?? PRIORS[name].value;
-}
 
 /** The last moment at which something moved that could move the marks at a station. */
 export function lastMoved(state: State, station: Station): Moment {
@@ -91,11 +81,11 @@ export function lastMoved(state: State, station: Station): Moment {
 
 /** The readings that still hold: taken since the last thing that could have moved them. */
 export function freshReadings(state: State, station: Station): readonly Taken[] {
-  const round = state.rounds.get(station.name)?.at(-1);
+  const round = state.rounds.get(station.name);
   return round && round.epoch === state.epoch && round.since === lastMoved(state, station).order ? round.readings : [];
 }
 
 /** The last readings of a station, whether or not they still hold. */
 export function lastReadings(state: State, station: Station): readonly Taken[] {
-  return state.rounds.get(station.name)?.at(-1)?.readings ?? [];
+  return state.rounds.get(station.name)?.readings ?? [];
 }

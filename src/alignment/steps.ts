@@ -1,7 +1,7 @@
 /** Steps that a hand does, each with its words and the cell that records it. */
 import { lookup, type Displacement, type Step } from '../model/index.ts';
 import type { Adjuster } from './adjusters.ts';
-import { TUBE } from './moved.ts';
+import { TUBE } from './move.ts';
 import type { State } from './state.ts';
 import type { ScrewPlace, System } from './system.ts';
 import { millimetres, nameInCell, sense, shiftInWords, turnInCell, turnsInWords } from './words.ts';

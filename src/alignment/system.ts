@@ -5,11 +5,14 @@
  * Lengths mm, angles rad, turns in turns (positive = in), directions the machine's.
  */
 import { addPose, arriving, seenFromBehind, turnEffect, viewer, type Layout, type Mount, type Pose, type Viewer } from '../optics/index.ts';
-import { lookup, type Direction, type Machine, type MountDescription, type PathElement } from '../model/index.ts';
+import { lookup, PRIORS, type Direction, type Machine, type MountDescription, type PathElement, type PriorName } from '../model/index.ts';
+import { unknowns, type Unknowns } from './unknowns.ts';
 
 /** The travel of one carriage: the stops of the element that rides on it. */
 export interface Travel {
   readonly element: string;
+  /** Of its element in the path. */
+  readonly index: number;
   /** What its element rides on, and what its legs are counted from. */
   readonly rides?: string;
   readonly from: string;
@@ -49,6 +52,9 @@ export interface System {
   readonly stations: readonly Station[];
   readonly mirrors: readonly number[];
   readonly screws: readonly ScrewPlace[];
+  /** The travels along which something can be moved at all. */
+  readonly carriages: readonly Travel[];
+  readonly unknowns: Unknowns;
 }
 
 export function system(machine: Machine): System {
@@ -64,7 +70,15 @@ export function system(machine: Machine): System {
     })),
   };
   const mirrors = machine.path.flatMap((element, index) => (element.kind === 'mirror' ? [index] : []));
-  return { machine, layout, mirrors, stations: stationsOf(machine, layout), screws: mirrors.flatMap((index) => screwsOf(machine, index)) };
+  const stations = stationsOf(machine, layout);
+  const screws = mirrors.flatMap((index) => screwsOf(machine, index));
+  const carriages = stations.flatMap(({ own }) => (own && own.longest > own.shortest ? [own] : []));
+  return { machine, layout, mirrors, stations, screws, carriages, unknowns: unknowns({ mirrors, stations, carriages, screws }) };
+}
+
+/** A prior of this machine, or the tool's own; mm, rad, turns or a ratio. */
+export function prior(machine: Machine, name: PriorName): number {
+  return lookup(machine.priors, name) ?? PRIORS[name].value;
 }
 
 export function station(of: System, name: string): Station | undefined {
@@ -78,18 +92,18 @@ function stopsOf(element: PathElement): Map<string, number> {
 function stationsOf(machine: Machine, layout: Layout): Station[] {
   const travels: Travel[] = [];
   return machine.path.map((element, index) => {
-    const own = travelOf(element, machine.path[index - 1]?.name ?? 'the tube');
+    const own = travelOf(element, index, machine.path[index - 1]?.name ?? 'the tube');
     if (own) travels.push(own);
     const runs = arriving(layout, index);
     return { name: element.name, index, element, runs, viewer: viewer(runs), travels: [...travels], ...(own && { own }) };
   });
 }
 
-function travelOf(element: PathElement, from: string): Travel | undefined {
+function travelOf(element: PathElement, index: number, from: string): Travel | undefined {
   if (!element.stops) return undefined;
   const stops = stopsOf(element);
   const legs = [...stops.values()];
-  return { element: element.name, from, ...(element.rides !== undefined && { rides: element.rides }), stops, shortest: Math.min(...legs), longest: Math.max(...legs) };
+  return { element: element.name, index, from, ...(element.rides !== undefined && { rides: element.rides }), stops, shortest: Math.min(...legs), longest: Math.max(...legs) };
 }
 
 function screwsOf(machine: Machine, mirror: number): ScrewPlace[] {

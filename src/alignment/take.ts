@@ -32,7 +32,6 @@ export function take(shot: Shot, station: Station, state: State, moment: Moment)
     count: shot.marks.length,
     cell: moment.cell,
     path: shot.path,
-    moved: state.moved,
     order: moment.order,
   };
 }

@@ -1,14 +1,13 @@
 /**
- * The unknowns of a machine as one vector, and what they predict through the exact trace.
+ * The unknowns of a machine as one vector, as the machine is now, and the marks that they predict through the exact trace.
  *
- * In order: the tube (offset right, up in mm; direction right, up as slopes, in the viewer's frame of its beam);
- * per mirror the slopes right and up of its plate; per station the offset of its aperture (mm, viewer's frame);
- * per screw the two slopes that one turn in gives its mirror. The vector describes the machine *now*; a reading
- * taken earlier is predicted by taking back what was moved since.
+ * In order: the tube (offset right, up in mm; direction right, up as slopes, in the viewer's frame of its beam); per mirror
+ * its piston (mm) and its slopes right and up; per station the offset of its aperture (mm, viewer's frame); per carriage how
+ * far it turns about the machine's axes x, y, z over its whole travel (rad); per screw the two slopes that one turn in gives
+ * its mirror. What was shifted on purpose is known and kept beside the vector (mm, machine axes).
  */
-import { hit, nominal, type Pose, type Setting } from '../optics/index.ts';
-import { screwKey, TUBE, type Moved } from './moved.ts';
-import { prior } from './state.ts';
+import { add, cross, differentiate, dot, hit, plate, position, scale, subtract, type Differentiated, type Gradient, type Pose, type Setting, type Vector } from '../optics/index.ts';
+import type { Displacement } from '../model/index.ts';
 import type { System } from './system.ts';
 
 /** One tape to be predicted. */
@@ -20,77 +19,39 @@ export interface Query {
   readonly height: number;
 }
 
-/** Where in the vector each pair of unknowns begins. */
+/** Where in the vector each group of unknowns begins. */
 export interface Unknowns {
   readonly count: number;
-  /** Of the mirror that is `order`-th in `system.mirrors`. */
-  tilt(order: number): number;
+  /** Of the mirror that is `order`-th in `system.mirrors`: piston, right, up. */
+  pose(order: number): number;
   aperture(element: number): number;
+  /** Of the carriage that is `order`-th in `system.carriages`. */
+  carriage(order: number): number;
   /** Of the screw that is `order`-th in `system.screws`. */
   gain(order: number): number;
 }
 
 const TUBE_UNKNOWNS = 4;
 
-export function unknowns(of: System): Unknowns {
-  const apertures = TUBE_UNKNOWNS + 2 * of.mirrors.length;
-  const gains = apertures + 2 * of.stations.length;
+export function unknowns(of: Pick<System, 'mirrors' | 'stations' | 'carriages' | 'screws'>): Unknowns {
+  const apertures = TUBE_UNKNOWNS + 3 * of.mirrors.length;
+  const carriages = apertures + 2 * of.stations.length;
+  const gains = carriages + 3 * of.carriages.length;
   return {
     count: gains + 2 * of.screws.length,
-    tilt: (order) => TUBE_UNKNOWNS + 2 * order,
+    pose: (order) => TUBE_UNKNOWNS + 3 * order,
     aperture: (element) => apertures + 2 * element,
+    carriage: (order) => carriages + 3 * order,
     gain: (order) => gains + 2 * order,
   };
 }
 
-/** The machine away from now by what was `moved`: `sign` −1 takes moves back, +1 makes them. */
-export function settingOf(of: System, values: Float64Array, moved: Moved, sign: 1 | -1): Setting {
-  const place = unknowns(of);
-  const at = (index: number) => values[index]!;
-  const rest = nominal(of.layout);
-  const { tube } = moved;
-  return {
-    tube: {
-      right: at(0) + sign * tube.right,
-      up: at(1) + sign * tube.up,
-      turnRight: at(2) + sign * tube.turnRight,
-      turnUp: at(3) + sign * tube.turnUp,
-    },
-    mirrors: of.stations.map(({ name }, element) => {
-      const [x, y, z] = moved.shifts.get(name) ?? [0, 0, 0];
-      const order = of.mirrors.indexOf(element);
-      const pose = order < 0 ? rest.mirrors[element]!.pose : poseOf(of, values, order, moved, sign);
-      return { pose, shift: [sign * x, sign * y, sign * z] };
-    }),
-    apertures: of.stations.map((_, element) => ({ right: at(place.aperture(element)), up: at(place.aperture(element) + 1) })),
-  };
-}
-
-/** The piston of now counts as none: what lies before cannot be told from the offset of the next aperture. */
-function poseOf(of: System, values: Float64Array, order: number, moved: Moved, sign: 1 | -1): Pose {
-  const place = unknowns(of);
-  let piston = 0;
-  let right = values[place.tilt(order)]!;
-  let up = values[place.tilt(order) + 1]!;
-  of.screws.forEach((screw, index) => {
-    const turns = screw.mirror === of.mirrors[order] ? sign * (moved.turns.get(screwKey(screw.part, screw.screw)) ?? 0) : 0;
-    piston += turns * (screw.effect?.piston ?? 0);
-    right += turns * values[place.gain(index)]!;
-    up += turns * values[place.gain(index) + 1]!;
-  });
-  return { piston, right, up };
-}
-
-/** Marks right, up, right, up … in mm, exactly, with what was `moved` made (`sign` +1) or taken back (−1); undefined where the beam would miss a tape's plane. */
-export function marksAfter(of: System, values: Float64Array, queries: readonly Query[], moved: Moved, sign: 1 | -1): Float64Array | undefined {
-  const setting = settingOf(of, values, moved, sign);
-  const marks = new Float64Array(2 * queries.length);
-  for (const [i, query] of queries.entries()) {
-    const mark = hit(of.layout, setting, query.carriages, query.station, query.height);
-    if (!mark) return undefined;
-    marks.set([mark.right, mark.up], 2 * i);
-  }
-  return marks;
+/** The machine at one value of the unknowns. */
+export interface Standpoint {
+  readonly system: System;
+  readonly values: Float64Array;
+  /** By part: how far its block has been shifted on purpose, mm, machine axes. */
+  readonly shifts: ReadonlyMap<string, Displacement>;
 }
 
 /** A predicted mark (mm) and how it changes with each unknown. */
@@ -101,72 +62,112 @@ export interface Sensitivity {
   readonly byUp: Float64Array;
 }
 
-/** Steps of the differences, mm and slope: far above rounding, and where a mirror's law bends by less than a millionth. */
-const STEP_LENGTH = 1e-3;
-const STEP_SLOPE = 1e-6;
+/** Marks right, up, right, up … in mm, exactly; undefined where the beam would miss a tape's plane. */
+export function marksAt(at: Standpoint, queries: readonly Query[]): Float64Array | undefined {
+  const marks = new Float64Array(2 * queries.length);
+  for (const [i, query] of queries.entries()) {
+    const mark = hit(at.system.layout, settingAt(at, query), query.carriages, query.station, query.height);
+    if (!mark) return undefined;
+    marks.set([mark.right, mark.up], 2 * i);
+  }
+  return marks;
+}
 
 /** Undefined where the beam misses the tape's plane. */
-export function sensitivity(of: System, values: Float64Array, query: Query, moved: Moved, sign: 1 | -1): Sensitivity | undefined {
-  const place = unknowns(of);
-  const setting = settingOf(of, values, moved, sign);
-  const mark = (changed: Setting) => hit(of.layout, changed, query.carriages, query.station, query.height);
-  const here = mark(setting);
-  if (!here) return undefined;
-  const byRight = new Float64Array(place.count);
-  const byUp = new Float64Array(place.count);
-  const differ = (index: number, width: number, change: (by: number) => Setting) => {
-    const beside = mark(change(width));
-    byRight[index] = beside ? (beside.right - here.right) / width : 0;
-    byUp[index] = beside ? (beside.up - here.up) / width : 0;
-  };
-  TUBE_PARTS.forEach((part, index) => differ(index, index < 2 ? STEP_LENGTH : STEP_SLOPE, (by) => ({ ...setting, tube: { ...setting.tube, [part]: setting.tube[part] + by } })));
+export function sensitivity(at: Standpoint, query: Query): Sensitivity | undefined {
+  const { system: of } = at;
+  const found = differentiate(of.layout, settingAt(at, query), query.carriages, query.station, query.height);
+  return found && { right: found.right, up: found.up, byRight: rowOf(of, query, found, 'byRight'), byUp: rowOf(of, query, found, 'byUp') };
+}
+
+function rowOf(of: System, query: Query, found: Differentiated, part: 'byRight' | 'byUp'): Float64Array {
+  const place = of.unknowns;
+  const row = new Float64Array(place.count);
+  const by: Gradient = found[part];
+  row.set([by.tube.right, by.tube.up, by.tube.turnRight, by.tube.turnUp]);
   of.mirrors.forEach((element, order) => {
-    if (element >= query.station) return;
-    SLOPES.forEach((slope, axis) => differ(place.tilt(order) + axis, STEP_SLOPE, (by) => tilted(setting, element, slope, by)));
+    const pose = by.poses[element];
+    if (pose) row.set([pose.piston, pose.right, pose.up], place.pose(order));
   });
-  byRight[place.aperture(query.station)] = -1;
-  byUp[place.aperture(query.station) + 1] = -1;
-  fillGains(of, moved, sign, byRight);
-  fillGains(of, moved, sign, byUp);
-  return { right: here.right, up: here.up, byRight, byUp };
-}
-
-const TUBE_PARTS = ['right', 'up', 'turnRight', 'turnUp'] as const;
-const SLOPES = ['right', 'up'] as const;
-
-function tilted(setting: Setting, element: number, slope: 'right' | 'up', by: number): Setting {
-  const { pose, shift } = setting.mirrors[element]!;
-  return { ...setting, mirrors: setting.mirrors.with(element, { pose: { ...pose, [slope]: pose[slope] + by }, shift }) };
-}
-
-/** A screw acts through its mirror's slopes, times what it was turned: no trace needed. */
-function fillGains(of: System, moved: Moved, sign: 1 | -1, row: Float64Array): void {
-  const place = unknowns(of);
-  of.screws.forEach((screw, index) => {
-    const turns = sign * (moved.turns.get(screwKey(screw.part, screw.screw)) ?? 0);
-    const tilt = place.tilt(of.mirrors.indexOf(screw.mirror));
-    row[place.gain(index)] = turns * row[tilt]!;
-    row[place.gain(index) + 1] = turns * row[tilt + 1]!;
-  });
-}
-
-/**
- * Variance that moves added to each unknown beyond what was meant (mm², slope²): hands, locks, optics taken out.
- * A turn read by eye has a variance in proportion to the turn, so that splitting it changes nothing.
- */
-export function unknownMoves(of: System, moved: Moved): Float64Array {
-  const place = unknowns(of);
-  const variances = new Float64Array(place.count);
-  const add = (index: number, variance: number) => { variances[index]! += variance; variances[index + 1]! += variance; };
-  const tube = moved.noise.get(TUBE);
-  if (tube) { add(0, tube.place); add(2, tube.tilt); }
-  of.stations.forEach(({ name }, element) => add(place.aperture(element), moved.noise.get(name)?.place ?? 0));
-  of.mirrors.forEach((element, order) => add(place.tilt(order), moved.noise.get(of.stations[element]!.name)?.tilt ?? 0));
-  const eye = prior(of.machine, 'turnReading') ** 2;
-  for (const screw of of.screws) {
-    const turned = moved.turned.get(screwKey(screw.part, screw.screw)) ?? 0;
-    const tilt = screw.effect ? Math.hypot(screw.effect.right, screw.effect.up) : prior(of.machine, 'screwTilt');
-    add(place.tilt(of.mirrors.indexOf(screw.mirror)), eye * turned * tilt ** 2);
+  row[place.aperture(query.station) + (part === 'byRight' ? 0 : 1)] = -1;
+  for (const { order, element, axes } of leans(of, query)) {
+    const shift = by.shifts[element]!;
+    const pose = by.poses[element]!;
+    axes.forEach((lean, axis) => { row[place.carriage(order) + axis]! += dot(shift, lean.shift) + pose.right * lean.right + pose.up * lean.up; });
   }
-  return variances;
+  return row;
+}
+
+const AXES: readonly Vector[] = [[1, 0, 0], [0, 1, 0], [0, 0, 1]];
+
+/** What the turn of a carriage does to an element that it carries: per rad about each axis, at one place of the carriages. */
+interface Lean {
+  readonly order: number;
+  readonly element: number;
+  readonly axes: readonly { readonly shift: Vector; readonly right: number; readonly up: number }[];
+}
+
+/** By the places of the carriages: few are ever shot at. */
+const known = new WeakMap<System, Map<string, readonly Lean[]>>();
+const MOST_KNOWN = 200;
+
+function leans(of: System, { station, carriages }: Query): readonly Lean[] {
+  if (of.carriages.length === 0) return [];
+  const found = known.get(of) ?? new Map<string, readonly Lean[]>();
+  known.set(of, found);
+  const key = of.carriages.reduce((sofar, { element, shortest }) => `${sofar} ${carriages[element] ?? shortest}`, `${station}`);
+  let here = found.get(key);
+  if (here === undefined) {
+    if (found.size >= MOST_KNOWN) found.clear();
+    found.set(key, (here = workOutLeans(of, station, carriages)));
+  }
+  return here;
+}
+
+/** Whatever comes later along the path rides on the carriages before it. */
+function workOutLeans(of: System, station: number, carriages: Query['carriages']): Lean[] {
+  const places = position(of.layout, carriages);
+  return of.carriages.flatMap(({ index, element: name, shortest, longest }, order) => {
+    // Counted from the middle of the travel: −½ … ½ of the whole turn.
+    const share = ((carriages[name] ?? shortest) - (shortest + longest) / 2) / (longest - shortest);
+    const origin = places[index]!.centre;
+    return Array.from({ length: Math.max(0, station + 1 - index) }, (_, k): Lean => {
+      const element = index + k;
+      const arm = subtract(places[element]!.centre, origin);
+      return { order, element, axes: AXES.map((axis) => turned(of, element, scale(axis, share), arm)) };
+    });
+  });
+}
+
+/** What a small turn ω does to an element at `arm` from its middle: its place moves by ω × arm, its plate turns by ω. */
+function turned(of: System, element: number, omega: Vector, arm: Vector): Lean['axes'][number] {
+  const shift = cross(omega, arm);
+  if (of.layout.elements[element]?.kind !== 'mirror') return { shift, right: 0, up: 0 };
+  const { normal, right, up } = plate(of.layout, element);
+  const tipped = cross(omega, normal);
+  return { shift, right: -dot(tipped, right), up: -dot(tipped, up) };
+}
+
+function settingAt(at: Standpoint, query: Query): Setting {
+  const { system: of, values, shifts } = at;
+  const place = of.unknowns;
+  const poses: Pose[] = of.stations.map(() => ({ piston: 0, right: 0, up: 0 }));
+  of.mirrors.forEach((element, order) => {
+    const from = place.pose(order);
+    poses[element] = { piston: values[from]!, right: values[from + 1]!, up: values[from + 2]! };
+  });
+  const moved: Vector[] = of.stations.map(({ name }) => shifts.get(name) ?? [0, 0, 0]);
+  for (const { order, element, axes } of leans(of, query)) {
+    axes.forEach((lean, axis) => {
+      const turn = values[place.carriage(order) + axis]!;
+      const { piston, right, up } = poses[element]!;
+      moved[element] = add(moved[element]!, scale(lean.shift, turn));
+      poses[element] = { piston, right: right + turn * lean.right, up: up + turn * lean.up };
+    });
+  }
+  return {
+    tube: { right: values[0]!, up: values[1]!, turnRight: values[2]!, turnUp: values[3]! },
+    mirrors: of.stations.map((_, element) => ({ pose: poses[element]!, shift: moved[element]! })),
+    apertures: of.stations.map((_, element) => ({ right: values[place.aperture(element)]!, up: values[place.aperture(element) + 1]! })),
+  };
 }

@@ -45,3 +45,4 @@ export {
   type Tube,
 } from './setting.ts';
 export { hit, trace, type Hit, type Ray } from './trace.ts';
+export { differentiate, type Differentiated, type Gradient } from './gradient.ts';

@@ -12,7 +12,7 @@
 import { viewer, type Direction } from '../model/index.ts';
 import { arriving, plateBetween, position, type Carriages, type Layout, type Plate } from './layout.ts';
 import { CENTRED, UNMOVED, type Departure, type Setting, type Tube } from './setting.ts';
-import { add, advance, dot, normalise, reflect, subtract, type Vector } from './vector.ts';
+import { add, advance, dot, length, normalise, reflect, scale, subtract, type Vector } from './vector.ts';
 
 /** A ray: a point that it starts from and its unit vector. */
 export interface Ray {
@@ -54,7 +54,8 @@ export function trace(
     hits.push(hit);
     if (element.kind !== 'mirror') continue;
     const sends: Direction = element.sends ?? along;
-    ray = hit && bounce(hit.ray, plateBetween(along, sends), place.centre, departure);
+    const { normal, through } = surface(plateBetween(along, sends), place.centre, departure);
+    ray = hit && bounce(hit.ray, normal, through);
     along = sends;
   }
   return hits;
@@ -79,14 +80,14 @@ export function hit(
   return { right: found.right + run * dot(direction, right), up: found.up + run * dot(direction, up), ray: found.ray };
 }
 
-function leave(fires: Direction, tube: Tube): Ray {
+export function leave(fires: Direction, tube: Tube): Ray {
   const { along, right, up } = viewer(fires);
   const from = advance(advance([0, 0, 0], right, tube.right), up, tube.up);
   return { from, direction: normalise(advance(advance(along, right, tube.turnRight), up, tube.turnUp)) };
 }
 
 /** Where a ray meets the tape around `middle`, which faces the beam squarely. */
-function mark(ray: Ray, leg: Direction, middle: Vector, aperture: Setting['apertures'][number]): Hit | undefined {
+export function mark(ray: Ray, leg: Direction, middle: Vector, aperture: Setting['apertures'][number]): Hit | undefined {
   const { along, right, up } = viewer(leg);
   const met = meet(ray, middle, along);
   if (met === undefined) return undefined;
@@ -95,12 +96,17 @@ function mark(ray: Ray, leg: Direction, middle: Vector, aperture: Setting['apert
 }
 
 /**
- * The ray after a mirror. Its surface is h(x, y) = piston + right·x + up·y over the nominal plate, so its normal is
- * n − right·R − up·U, and it passes through the middle raised by the piston along n.
+ * A mirror's surface, h(x, y) = piston + right·x + up·y over the nominal plate: its normal is n − right·R − up·U (of length
+ * `size` before it is made a unit), and it passes through the middle raised by the piston along n.
  */
-function bounce(ray: Ray, plate: Plate, middle: Vector, { pose, shift }: Departure): Ray | undefined {
-  const normal = normalise(advance(advance(plate.normal, plate.right, -pose.right), plate.up, -pose.up));
-  const through = advance(add(middle, shift), plate.normal, pose.piston);
+export function surface(plate: Plate, middle: Vector, { pose, shift }: Departure): { normal: Vector; through: Vector; size: number } {
+  const normal = advance(advance(plate.normal, plate.right, -pose.right), plate.up, -pose.up);
+  const size = length(normal);
+  return { normal: scale(normal, 1 / size), through: advance(add(middle, shift), plate.normal, pose.piston), size };
+}
+
+/** The ray after a mirror through a point, with its unit normal on the beam side. */
+export function bounce(ray: Ray, normal: Vector, through: Vector): Ray | undefined {
   const from = meet(ray, through, [-normal[0], -normal[1], -normal[2]]);
   return from && { from, direction: reflect(ray.direction, normal) };
 }

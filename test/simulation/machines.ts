@@ -1,16 +1,29 @@
-/** Machines drawn at random: every layout, mount, sense of turning and place of the screw heads. */
+/** Machines drawn at random: every layout or those that are built, mount, sense of turning and place of the screw heads. */
 import { DIRECTIONS, type Direction } from '../../src/optics/index.ts';
 import { acrossFrom } from '../optics/layouts.ts';
 import type { Random } from './random.ts';
-import type { Plan, Truth } from './world.ts';
+import { mountOf, type Plan, type Truth } from './world.ts';
 
 /** The 6 · 4³ ways in which three mirrors can lead a beam. */
 export const ROUTES: readonly { readonly fires: Direction; readonly sends: readonly Direction[] }[] = DIRECTIONS.flatMap((fires) =>
   acrossFrom(fires).flatMap((first) => acrossFrom(first).flatMap((second) => acrossFrom(second).map((third) => ({ fires, sends: [first, second, third] })))));
 
-export function drawnPlan(draw: Random, route: (typeof ROUTES)[number], { places = 'given', doubt = 20 }: Partial<Pick<Plan, 'places' | 'doubt'>> = {}): Plan {
+/** Engravers as they are built: the last mirror sends down through the lens; the first six in pairs of mirror images. */
+export const ENGRAVERS: readonly { readonly name: string; readonly fires: Direction; readonly sends: readonly Direction[] }[] = [
+  { name: 'tube rear, fires left', fires: 'left', sends: ['front', 'right', 'down'] },
+  { name: 'tube rear, fires right', fires: 'right', sends: ['front', 'left', 'down'] },
+  { name: 'tube left, fires rear', fires: 'rear', sends: ['right', 'front', 'down'] },
+  { name: 'tube right, fires rear', fires: 'rear', sends: ['left', 'front', 'down'] },
+  { name: 'tube upright, head runs right', fires: 'up', sends: ['front', 'right', 'down'] },
+  { name: 'tube upright, head runs left', fires: 'up', sends: ['front', 'left', 'down'] },
+  { name: 'tube front, fires left', fires: 'left', sends: ['rear', 'right', 'down'] },
+  { name: 'tube left, fires front', fires: 'front', sends: ['right', 'rear', 'down'] },
+];
+
+export function drawnPlan(draw: Random, { fires, sends }: (typeof ROUTES)[number], { places = 'given', doubt = 20 }: Partial<Pick<Plan, 'places' | 'doubt'>> = {}): Plan {
   return {
-    ...route,
+    fires,
+    sends,
     mount: draw.choose(['three screws', 'pivot and two'] as const),
     in: draw.choose([1, -1] as const),
     heads: draw.choose(['behind', 'beam side'] as const),
@@ -30,4 +43,39 @@ export function asFound(draw: Random): Truth {
     apertures: [0, 1, 2, 3].map(() => ({ right: 0, up: 0 })),
     shifts: [],
   };
+}
+
+/** Standard deviations of a machine after transport. mm and slopes; what a turn does, as a share of the pitch. */
+const TILT = 0.004;
+const TUBE = { place: 2, turn: 0.002 } as const;
+const APERTURE = 0.4;
+const GAIN = { deviation: 0.15, least: 0.5, most: 1.5 } as const;
+
+/**
+ * As it comes to the technician: mirrors, tube and apertures all off, and screws that do not quite do what their pitch
+ * says.
+ *
+ * @param scale of all errors of place and angle; what screws do is not scaled, for the workbook says how sure that is
+ */
+export function afterTransport(draw: Random, plan: Plan, scale: number): Truth {
+  const about = (deviation: number) => scale * deviation * draw.normal();
+  const gain = () => Math.min(GAIN.most, Math.max(GAIN.least, 1 + GAIN.deviation * draw.normal()));
+  const { screws } = mountOf(plan);
+  return {
+    tube: { right: about(TUBE.place), up: about(TUBE.place), turnRight: about(TUBE.turn), turnUp: about(TUBE.turn) },
+    screws: plan.sends.map(() => turnsForTilt(plan, about(TILT), about(TILT))),
+    gains: plan.sends.map(() => Object.fromEntries(screws.map(({ name }) => [name, gain()]))),
+    apertures: [...plan.sends, 'lens'].map(() => ({ right: about(APERTURE), up: about(APERTURE) })),
+    shifts: [],
+  };
+}
+
+/** How far the first two screws stand in, turns, where the plane has these slopes on the plate; the third tip stays. */
+function turnsForTilt(plan: Plan, right: number, up: number): Readonly<Record<string, number>> {
+  const { screws, pivot } = mountOf(plan);
+  const third = pivot ?? screws[2]!;
+  return Object.fromEntries(screws.slice(0, 2).map((screw) => {
+    const height = right * (screw.right - third.right) + up * (screw.up - third.up);
+    return [screw.name, height / (screw.pitch * screw.in)];
+  }));
 }

@@ -4,8 +4,10 @@
  */
 import { evaluate, threads } from '../../src/alignment/index.ts';
 import { createReader, expressions, settle } from '../../src/workbook/index.ts';
-import type { Direction, Evaluation, ShotRequest, Step } from '../../src/model/index.ts';
-import { layoutOf, LEGS, machineCells, marksOf, withShift, withTurn, type Plan, type Truth } from './world.ts';
+import type { Direction, Evaluation, LogEntry, ShotRequest, Step } from '../../src/model/index.ts';
+import { Engraver, type TapePlace } from './engraver.ts';
+import { IDEAL, type Mark, type Workshop } from './workshop.ts';
+import { LEGS, machineCells, type Plan, type Truth } from './world.ts';
 
 export interface Session {
   readonly text: string;
@@ -15,70 +17,82 @@ export interface Session {
   readonly rounds: Readonly<Record<string, number>>;
   readonly adjustments: number;
   readonly shots: number;
+  /** How long each evaluation took, its advice included, ms. */
+  readonly times: readonly number[];
 }
-
-/** How a mark is read, how a hand turns and shifts; identity in an ideal world. */
-export interface Hands {
-  mark(mark: { right: number; up: number }): { right: number; up: number };
-  turn(turns: number): number;
-}
-
-export const IDEAL: Hands = { mark: (mark) => mark, turn: (turns) => turns };
 
 const MOST_ROUNDS = 40;
 
-export function work(plan: Plan, start: Truth, limits: string, hands: Hands = IDEAL): Session {
-  const layout = layoutOf(plan);
+/** @param asked told of every workbook and what the tool says to it, before it is done */
+export function work(plan: Plan, start: Truth, limits: string, workshop: Workshop = IDEAL, asked?: (text: string, told: Evaluation) => void): Session {
+  const engraver = new Engraver(plan, start, workshop);
+  const { elements } = engraver.layout;
   const reader = createReader({ threads, expressions });
   const rounds: Record<string, number> = {};
+  const times: number[] = [];
   let text = `${machineCells(plan, limits)}\n---\nsession: trial\n`;
-  let truth = start;
-  let adjustments = 0;
-  let shots = 0;
   for (let round = 0; ; round++) {
     const workbook = reader.read(text, { file: 'trial.alignbook.yaml', files: new Map() });
-    const last = evaluate(workbook.entries);
+    const last = timed(workbook.entries);
+    asked?.(text, last);
     const wrong = settle(workbook, last.findings).filter(({ code }) => !/^(log|mark\.outside)/.test(code));
     if (wrong.length > 0) throw new Error(`the tool's own cells are found wrong: ${JSON.stringify(wrong)}\n${text}`);
-    if (last.verdict !== 'continue' || round === MOST_ROUNDS) return { text, truth, last, rounds, adjustments, shots };
+    if (last.verdict !== 'continue' || round === MOST_ROUNDS) {
+      const { truth, adjustments, shots } = engraver;
+      return { text, truth, last, rounds, adjustments, shots, times };
+    }
     const moved = last.steps.some(({ kind }) => kind === 'turn' || kind === 'shift');
     const target = last.stations.find(({ requirements, state }) => requirements.length > 0 && state !== 'within');
     if (moved && target) rounds[target.name] = (rounds[target.name] ?? 0) + 1;
     for (const step of last.steps) {
-      truth = done(step);
-      text += `---\n${step.kind === 'shoot' ? shotCell(step) : step.cell}`;
-      adjustments += step.kind === 'turn' || step.kind === 'shift' ? 1 : 0;
+      if (step.cell !== undefined) text += `---\n${step.kind === 'shoot' ? shot(step, step.cell) : step.cell}`;
       if (step.kind === 'shoot') break;
+      move(step);
     }
   }
 
-  function done(step: Step): Truth {
-    const element = (name: string) => layout.elements.findIndex((candidate) => candidate.name === name);
-    if (step.kind === 'turn') return withTurn(truth, element(step.part), step.screw, hands.turn(step.turns));
-    if (step.kind === 'shift') return withShift(truth, layout, step.part === 'tube' ? 'tube' : element(step.part), step.by);
-    return truth;
+  /** The advice is worked out when it is asked for, which belongs to the time. */
+  function timed(entries: readonly LogEntry[]): Evaluation {
+    const begun = performance.now();
+    const told = evaluate(entries);
+    void told.verdict;
+    times.push(performance.now() - begun);
+    return told;
+  }
+
+  function move(step: Step): void {
+    if (step.kind === 'turn') engraver.turn(indexOf(step.part), step.screw, step.turns);
+    if (step.kind !== 'shift') return;
+    if (step.end !== undefined) throw new Error('the tube of this machine has no holders that could be moved one by one');
+    engraver.shift(step.part === 'tube' ? 'tube' : indexOf(step.part), step.by);
+  }
+
+  function indexOf(name: string): number {
+    return elements.findIndex((element) => element.name === name);
   }
 
   /** The marks cell as the tool wrote it, its blanks filled in. */
-  function shotCell(step: Extract<Step, { kind: 'shoot' }>): string {
-    const marks = step.shots.map((shot) => markText(step.station, shot));
-    shots += marks.length;
-    return step.cell!.split('\n').map((line) => (/: $|mark: \}$/.test(line) ? line.replace(/: (\}?)$/, (_, close: string) => `: ${marks.shift()}${close}`) : line)).join('\n');
-  }
-
-  function markText(station: string, shot: ShotRequest): string {
-    const index = layout.elements.findIndex(({ name }) => name === station);
-    const leg = (name: 'M2' | 'M3') => {
-      const at = station === name ? shot.at : shot.with?.[name];
-      return typeof at === 'number' ? at : at === 'far' ? LEGS[name].far : LEGS[name].near;
-    };
-    const mark = marksOf(layout, truth, { M2: leg('M2'), M3: leg('M3') })[index];
-    return mark ? inWords(hands.mark(mark), index === 0 ? plan.fires : plan.sends[index - 1]!, plan.units) : 'none';
+  function shot(step: Extract<Step, { kind: 'shoot' }>, cell: string): string {
+    const station = indexOf(step.station);
+    const runs = station === 0 ? plan.fires : plan.sends[station - 1]!;
+    const marks = engraver.shoot(station, step.shots.map((one) => placeOf(step.station, one))).map((mark) => (mark ? inWords(mark, runs, plan.units) : 'none'));
+    const filled = cell.split('\n').map((line) => (/: $|mark: \}$/.test(line) ? line.replace(/: (\}?)$/, (_, close: string) => `: ${marks.shift()}${close}`) : line)).join('\n');
+    if (marks.length > 0) throw new Error(`the cell has too few blanks for its shots:\n${cell}`);
+    return filled;
   }
 }
 
+/** Carriages that are not named stand near. */
+function placeOf(station: string, { at, with: others, height }: ShotRequest): TapePlace {
+  const leg = (name: 'M2' | 'M3') => {
+    const stop = station === name ? at : others?.[name];
+    return typeof stop === 'number' ? stop : stop === 'far' ? LEGS[name].far : LEGS[name].near;
+  };
+  return { carriages: { M2: leg('M2'), M3: leg('M3') }, height };
+}
+
 /** A mark as a technician writes it, in the words of its leg. */
-export function inWords(mark: { right: number; up: number }, runs: Direction, units: Plan['units']): string {
+export function inWords(mark: Mark, runs: Direction, units: Plan['units']): string {
   const length = (mm: number) => `${Math.abs(units === 'mm' ? mm : mm / 25.4)}`;
   const vertical = runs === 'up' || runs === 'down';
   const [right, left] = vertical ? verticalWords(runs) : ['right', 'left'];

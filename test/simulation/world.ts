@@ -33,7 +33,8 @@ export interface Truth {
 }
 
 export const LEGS = { M1: 90, M2: { near: 130, far: 690 }, M3: { near: 70, far: 910 }, lens: 60 } as const;
-const APERTURES = [20, 20, 18, 18];
+/** Diameters by element index, mm. */
+export const APERTURES = [20, 20, 18, 18] as const;
 const PITCH = 0.7;
 
 export function mountOf(plan: Plan): Mount {
@@ -55,6 +56,11 @@ export function layoutOf(plan: Plan): Layout {
       { name: 'lens', kind: 'lens', leg: LEGS.lens, inset: 0 },
     ],
   };
+}
+
+/** The same machine with one more tape on the bed, so far below the lens, mm. Its middle is where a true beam would go. */
+export function withBed(layout: Layout, height: number): Layout {
+  return { ...layout, elements: [...layout.elements, { name: 'bed', kind: 'station', leg: height, inset: 0 }] };
 }
 
 /** The machine and limits cells; lengths in the plan's units, bare, so that both ways of writing are used. */
@@ -114,18 +120,45 @@ export function withTurn(truth: Truth, mirror: number, screw: string, turns: num
   return { ...truth, screws };
 }
 
+/** How far off a hand shifts a part: mm across the beam that meets it, viewer's axes; a tube also turns, slopes. */
+export interface Slip {
+  readonly right: number;
+  readonly up: number;
+  readonly turnRight: number;
+  readonly turnUp: number;
+}
+
+export const NO_SLIP: Slip = { right: 0, up: 0, turnRight: 0, turnUp: 0 };
+
 /** The whole tube or one block (by element index, mirror and aperture with it) shifted, machine axes. */
-export function withShift(truth: Truth, layout: Layout, element: number | 'tube', [x, y, z]: Vector): Truth {
+export function withShift(truth: Truth, layout: Layout, element: number | 'tube', [x, y, z]: Vector, slip: Slip = NO_SLIP): Truth {
   if (element !== 'tube') {
+    const arrives = element === 0 ? layout.fires : layout.elements[element - 1]!.sends!;
+    const [sx, sy, sz] = acrossBeam(arrives, slip);
     const shifts = layout.elements.map((_, k): Vector => {
       const [ox, oy, oz] = truth.shifts[k] ?? [0, 0, 0];
-      return k === element ? [ox + x, oy + y, oz + z] : [ox, oy, oz];
+      return k === element ? [ox + x + sx, oy + y + sy, oz + z + sz] : [ox, oy, oz];
     });
     return { ...truth, shifts };
   }
   const [right, up] = FRAMES[layout.fires];
   const along = (axis: Vector) => axis[0] * x + axis[1] * y + axis[2] * z;
-  return { ...truth, tube: { ...truth.tube, right: truth.tube.right + along(right), up: truth.tube.up + along(up) } };
+  const { tube } = truth;
+  return {
+    ...truth,
+    tube: {
+      right: tube.right + along(right) + slip.right,
+      up: tube.up + along(up) + slip.up,
+      turnRight: tube.turnRight + slip.turnRight,
+      turnUp: tube.turnUp + slip.turnUp,
+    },
+  };
+}
+
+/** A place across a beam, viewer's axes, as a vector of the machine. */
+export function acrossBeam(runs: Direction, { right, up }: { readonly right: number; readonly up: number }): Vector {
+  const [r, u] = FRAMES[runs];
+  return [r[0] * right + u[0] * up, r[1] * right + u[1] * up, r[2] * right + u[2] * up];
 }
 
 /** The viewer's right and up for each firing direction, written out by hand. */

@@ -1,0 +1,128 @@
+/**
+ * From what happened to what is believed, worked out when somebody asks: a long log is folded for little more than
+ * reading it, and an edit goes on from the accounts that are already there.
+ *
+ * A *chapter* is a stretch of the log that begins with nothing known but what earlier chapters taught of the screws, and
+ * what the marks said that still held: where nobody knows what moved, and after so many happenings that older ones
+ * teach nothing new. Only the last few chapters are ever looked at.
+ */
+import { chiSquareUpper } from '../statistics/index.ts';
+import { after, believed, type Belief } from './belief.ts';
+import type { Move } from './move.ts';
+import { observe, type Surprise } from './observe.ts';
+import type { Moment, Taken } from './state.ts';
+import type { System } from './system.ts';
+
+export interface Chapter extends Closed {
+  /** Latest last. */
+  readonly earlier: readonly Closed[];
+}
+
+/** A chapter without those before it. */
+interface Closed {
+  readonly system: System;
+  /** The readings that held when it began, whichever station's. */
+  readonly held: readonly Taken[];
+  readonly last?: Happening;
+}
+
+export type Happening = { readonly before?: Happening; readonly count: number } & ({ readonly move: Move } | Read);
+
+/** A marks cell, and the readings of every station that hold with it. */
+export interface Read {
+  readonly moment: Moment;
+  readonly station: string;
+  readonly readings: readonly Taken[];
+  holding(): readonly Taken[];
+}
+
+/** Marks that did not come where they were expected, by more than chance. */
+export interface Odd extends Surprise {
+  readonly moment: Moment;
+  readonly station: string;
+}
+
+export interface Account {
+  readonly belief: Belief;
+  /** In this chapter, latest last. */
+  readonly odd: readonly Odd[];
+}
+
+const EARLIER_KEPT = 3;
+
+/** @param before the chapter that ends here; what it knew of the screws is carried over */
+export function chapter(system: System, held: readonly Taken[], before?: Chapter): Chapter {
+  if (!before) return { system, held, earlier: [] };
+  const { earlier, ...closed } = before;
+  return { system, held, earlier: closed.last ? [...earlier, closed].slice(-EARLIER_KEPT) : earlier };
+}
+
+export function moved(before: Chapter, move: Move): Chapter {
+  return happened(before, { move });
+}
+
+/** So many happenings are a chapter: enough for any visit. */
+const LONGEST = 100;
+
+export function read(before: Chapter, what: Read): Chapter {
+  const next = happened(before, what);
+  return next.last!.count < LONGEST ? next : chapter(before.system, what.holding(), next);
+}
+
+function happened(before: Chapter, what: { readonly move: Move } | Read): Chapter {
+  const { last } = before;
+  return { ...before, last: { ...what, count: (last?.count ?? 0) + 1, ...(last && { before: last }) } };
+}
+
+const accounts = new WeakMap<object, Account>();
+
+/** Kept for every happening that was asked about, so that the next one is a single step. */
+export function account(of: Chapter): Account {
+  const steps: Happening[] = [];
+  let from = of.last;
+  while (from && !accounts.has(from)) {
+    steps.push(from);
+    from = from.before;
+  }
+  const start = from ? accounts.get(from)! : opening(of, taught(of.earlier));
+  const found = steps.reduceRight(step, start);
+  if (of.last) accounts.set(of.last, found);
+  return found;
+}
+
+const lessons = new WeakMap<readonly Closed[], Belief>();
+
+/** What earlier chapters taught. Where every screw's place is written down, those before the last add next to nothing. */
+function taught(earlier: readonly Closed[]): Belief | undefined {
+  const last = earlier.at(-1);
+  if (!last) return undefined;
+  const teachers = last.system.screws.every(({ effect }) => effect) ? [last] : earlier;
+  const known = lessons.get(earlier) ?? teachers.reduce<Belief | undefined>((before, one) => whole(one, before), undefined)!;
+  lessons.set(earlier, known);
+  return known;
+}
+
+function whole(of: Closed, before: Belief | undefined): Belief {
+  const steps: Happening[] = [];
+  for (let one = of.last; one; one = one.before) steps.push(one);
+  return steps.reduceRight(step, opening(of, before)).belief;
+}
+
+function opening({ system, held }: Closed, before: Belief | undefined): Account {
+  return { belief: observe(believed(system, before), held).belief, odd: [] };
+}
+
+/** Below this probability of mere chance the log and the marks contradict each other. */
+const CHANCE = 0.001;
+
+/**
+ * Where marks are not what the log makes one expect, something happened that it does not say: then the marks that still
+ * hold are believed, and of what came before only what the screws do.
+ */
+function step({ belief: before, odd }: Account, what: Happening): Account {
+  if ('move' in what) return { belief: after(before, what.move), odd };
+  const { belief, surprise } = observe(before, what.readings);
+  if (surprise.freedom === 0 || chiSquareUpper(surprise.chiSquare, surprise.freedom) >= CHANCE) return { belief, odd };
+  const { moment, station } = what;
+  return { belief: observe(believed(before.system, before), what.holding()).belief, odd: [...odd, { moment, station, ...surprise }] };
+}

@@ -1,0 +1,197 @@
+/**
+ * What is known of the machine as it stands now: the most probable values of its unknowns and their covariance. A value
+ * that never changes; a move or a reading gives another one. So a log is a fold, and an edit resumes from where it is.
+ *
+ * A move is linear in the unknowns (a turn t adds t times the screw's slopes to its mirror's), so it is exact; what a hand,
+ * a lock or a removal leaves open is added to the covariance. Readings are in `observe.ts`. Units as in `unknowns.ts`.
+ */
+import type { Displacement, PriorName } from '../model/index.ts';
+import { dot, plate } from '../optics/index.ts';
+import { matrix, type Matrix } from '../statistics/index.ts';
+import { screwKey, TUBE, type Disturbance, type Move } from './move.ts';
+import { prior, type ScrewPlace, type System } from './system.ts';
+import type { Standpoint } from './unknowns.ts';
+
+export interface Belief extends Standpoint {
+  readonly covariance: Matrix;
+  /** By `screwKey`: which way it was turned last, +1 in. */
+  readonly senses: ReadonlyMap<string, number>;
+}
+
+/** Before the first mark: the priors, and what `before` has learnt of the screws that are still the same. */
+export function believed(of: System, before?: Belief): Belief {
+  const { unknowns: place } = of;
+  const values = new Float64Array(place.count);
+  const covariance = matrix(place.count, place.count);
+  const put = (index: number, count: number, u: number) => {
+    for (let k = index; k < index + count; k++) covariance.data[k * (place.count + 1)] = u ** 2;
+  };
+  const u = (name: PriorName) => prior(of.machine, name);
+  put(0, 2, u('tubeOffset'));
+  put(2, 2, u('tubeAngle'));
+  of.mirrors.forEach((_, order) => {
+    put(place.pose(order), 1, u('mirrorPiston'));
+    put(place.pose(order) + 1, 2, u('mirrorTilt'));
+  });
+  of.stations.forEach((_, element) => put(place.aperture(element), 2, u('apertureOffset')));
+  of.carriages.forEach((_, order) => put(place.carriage(order), 3, u('carriageTurn')));
+  of.screws.forEach(({ effect, doubt }, order) => {
+    values.set(effect ? [effect.right, effect.up] : [0, 0], place.gain(order));
+    put(place.gain(order), 2, effect ? Math.max(doubt, LEAST_DOUBT) * Math.hypot(effect.right, effect.up) : u('screwTilt'));
+  });
+  const fresh: Belief = { system: of, values, covariance, shifts: new Map(), senses: before?.senses ?? new Map() };
+  return before ? withGainsOf(fresh, before) : fresh;
+}
+
+/** A screw that is said to be known exactly still needs a width to stand in the equations. */
+const LEAST_DOUBT = 1e-6;
+
+/** Screws of the same name in the same mount do tomorrow what they did today. */
+function withGainsOf(fresh: Belief, before: Belief): Belief {
+  const from: number[] = [];
+  const to: number[] = [];
+  fresh.system.screws.forEach((screw, order) => {
+    const old = before.system.screws.findIndex((other) => isSame(screw, other));
+    if (old < 0) return;
+    for (const axis of [0, 1]) {
+      to.push(fresh.system.unknowns.gain(order) + axis);
+      from.push(before.system.unknowns.gain(old) + axis);
+    }
+  });
+  const { values, covariance: { data, columns } } = fresh;
+  to.forEach((row, r) => {
+    values[row] = before.values[from[r]!]!;
+    to.forEach((column, c) => { data[row * columns + column] = before.covariance.data[from[r]! * before.covariance.columns + from[c]!]!; });
+  });
+  return fresh;
+}
+
+function isSame(one: ScrewPlace, other: ScrewPlace): boolean {
+  return one.part === other.part && one.screw === other.screw && one.mirror === other.mirror
+    && (one.mount === other.mount || JSON.stringify(one.mount) === JSON.stringify(other.mount));
+}
+
+/** After a move. */
+export function after(before: Belief, move: Move): Belief {
+  const changed = new Changed(before);
+  for (const [key, turns] of move.turns) if (turns !== 0) changed.turn(key, turns);
+  if (move.tube) changed.moveTube(move.tube);
+  for (const [part, by] of move.shifts) if (part !== TUBE) changed.shift(part, by);
+  for (const [part, by] of move.disturbed) changed.disturb(part, by);
+  return changed.belief();
+}
+
+/** What one turn leaves open, as a variance in turns²: in proportion to the turn, and the play of a screw that comes back. */
+export function handVariance({ system: { machine }, senses }: Belief, key: string, turns: number): number {
+  const eye = prior(machine, 'turnReading') ** 2 * Math.abs(turns);
+  const reversed = (senses.get(key) ?? Math.sign(turns)) !== Math.sign(turns);
+  return reversed ? eye + prior(machine, 'backlash') ** 2 : eye;
+}
+
+/** Of a screw in an unknown place: how far one turn may push the middle of its mirror, as a share of the pitch. */
+const UNKNOWN_PISTON = 0.5;
+const USUAL_PITCH = 0.7;
+
+/** A copy of a belief, while it is changed. */
+class Changed {
+  private readonly before: Belief;
+  private readonly values: Float64Array;
+  private readonly data: Float64Array;
+  private readonly shifts: Map<string, Displacement>;
+  private readonly senses: Map<string, number>;
+
+  constructor(before: Belief) {
+    this.before = before;
+    this.values = before.values.slice();
+    this.data = before.covariance.data.slice();
+    this.shifts = new Map(before.shifts);
+    this.senses = new Map(before.senses);
+  }
+
+  belief(): Belief {
+    const { system, covariance: { rows, columns } } = this.before;
+    return { system, values: this.values, covariance: { rows, columns, data: this.data }, shifts: this.shifts, senses: this.senses };
+  }
+
+  turn(key: string, turns: number): void {
+    const { system: of } = this.before;
+    const order = of.screws.findIndex(({ part, screw }) => screwKey(part, screw) === key);
+    const screw = of.screws[order];
+    if (!screw) return;
+    const pose = of.unknowns.pose(of.mirrors.indexOf(screw.mirror));
+    const gain = of.unknowns.gain(order);
+    const variance = handVariance({ ...this.before, senses: this.senses }, key, turns);
+    this.senses.set(key, Math.sign(turns));
+    // The hand's error times what the screw does, whose own doubt counts too: E[g gᵀ].
+    const push = screw.effect?.piston ?? 0;
+    const does = [push, this.values[gain]!, this.values[gain + 1]!];
+    const doubt = (i: number, k: number) => (i === 0 || k === 0 ? 0 : this.data[this.at(gain + i - 1, gain + k - 1)]!);
+    const noise = does.map((one, i) => does.map((other, k) => variance * (one * other + doubt(i, k))));
+    if (!screw.effect) noise[0]![0]! += (turns * UNKNOWN_PISTON * (screw.mount.pitch ?? USUAL_PITCH)) ** 2;
+    this.values[pose]! += turns * push;
+    for (const axis of [0, 1]) {
+      this.values[pose + 1 + axis]! += turns * this.values[gain + axis]!;
+      this.addTimes(pose + 1 + axis, gain + axis, turns);
+    }
+    this.addNoise([pose, pose + 1, pose + 2], noise);
+  }
+
+  moveTube(by: { right: number; up: number; turnRight: number; turnUp: number }): void {
+    [by.right, by.up, by.turnRight, by.turnUp].forEach((amount, index) => { this.values[index]! += amount; });
+    const { machine } = this.before.system;
+    this.disturb(TUBE, { tilt: prior(machine, 'shiftAngle') ** 2, place: prior(machine, 'shiftReading') ** 2, aperture: 0 });
+  }
+
+  /** A block carries its mirror and its aperture; where it was not meant to go, they go together. */
+  shift(part: string, [x, y, z]: Displacement): void {
+    const { system: of } = this.before;
+    const station = of.stations.find(({ name }) => name === part);
+    if (!station) return;
+    const [fromX, fromY, fromZ] = this.shifts.get(part) ?? [0, 0, 0];
+    this.shifts.set(part, [fromX + x, fromY + y, fromZ + z]);
+    const { viewer: view, index } = station;
+    const aperture = of.unknowns.aperture(index);
+    const order = of.mirrors.indexOf(index);
+    const normal = order < 0 ? undefined : plate(of.layout, index).normal;
+    const at = [aperture, aperture + 1, ...(normal ? [of.unknowns.pose(order)] : [])];
+    const moves = [view.right, view.up, ...(normal ? [normal] : [])];
+    const variance = prior(of.machine, 'shiftReading') ** 2;
+    this.addNoise(at, moves.map((one) => moves.map((other) => variance * dot(one, other))));
+    this.disturb(part, { tilt: prior(of.machine, 'shiftAngle') ** 2, place: 0, aperture: 0 });
+  }
+
+  disturb(part: string, { tilt, place, aperture }: Disturbance): void {
+    const { stations, mirrors, unknowns } = this.before.system;
+    if (part === TUBE) {
+      this.widen(0, 2, place);
+      this.widen(2, 2, tilt);
+      return;
+    }
+    const element = stations.findIndex(({ name }) => name === part);
+    if (element < 0) return;
+    this.widen(unknowns.aperture(element), 2, aperture);
+    const order = mirrors.indexOf(element);
+    if (order < 0) return;
+    this.widen(unknowns.pose(order), 1, place);
+    this.widen(unknowns.pose(order) + 1, 2, tilt);
+  }
+
+  private at(row: number, column: number): number {
+    return row * this.before.covariance.columns + column;
+  }
+
+  private widen(index: number, count: number, variance: number): void {
+    for (let k = index; k < index + count; k++) this.data[this.at(k, k)]! += variance;
+  }
+
+  private addNoise(at: readonly number[], noise: readonly (readonly number[])[]): void {
+    at.forEach((row, r) => at.forEach((column, c) => { this.data[this.at(row, column)]! += noise[r]![c]!; }));
+  }
+
+  /** x[to] += times · x[from], for the covariance: rows, then columns. */
+  private addTimes(to: number, from: number, times: number): void {
+    const { columns } = this.before.covariance;
+    for (let k = 0; k < columns; k++) this.data[this.at(to, k)]! += times * this.data[this.at(from, k)]!;
+    for (let k = 0; k < columns; k++) this.data[this.at(k, to)]! += times * this.data[this.at(k, from)]!;
+  }
+}

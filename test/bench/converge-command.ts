@@ -1,0 +1,43 @@
+/** The command asked the same as the functions, round by round: what a user gets must be what was measured. */
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { isDeepStrictEqual } from 'node:util';
+import type { Evaluation, Step } from '../../src/model/index.ts';
+
+export interface Compared {
+  readonly rounds: number;
+  readonly different: number;
+}
+
+const COMMAND = fileURLToPath(new URL('../../dist/alignbook.cjs', import.meta.url));
+
+export function comparison(): { asked(text: string, told: Evaluation): void; finish(): Compared } {
+  const folder = mkdtempSync(join(tmpdir(), 'alignbook-converge-'));
+  const file = join(folder, 'trial.alignbook.yaml');
+  let rounds = 0;
+  let different = 0;
+  return {
+    asked(text, { verdict, steps }) {
+      writeFileSync(file, text);
+      const answer = JSON.parse(execFileSync(process.execPath, [COMMAND, 'next', '--json', file], { encoding: 'utf8' })) as { verdict: string; steps: unknown[] };
+      const expected = JSON.parse(JSON.stringify({ verdict, steps: steps.map(asPrinted) })) as unknown;
+      rounds += 1;
+      if (!isDeepStrictEqual({ verdict: answer.verdict, steps: answer.steps }, expected)) different += 1;
+    },
+    finish() {
+      rmSync(folder, { recursive: true });
+      return { rounds, different };
+    },
+  };
+}
+
+/** In the answer the reason follows what to do, and a shift has three numbers. */
+function asPrinted({ why, ...rest }: Step): object {
+  const told = { ...rest, say: why === undefined ? rest.say : `${rest.say} ${why}` };
+  if (told.kind !== 'shift') return told;
+  const { by: [x, y, z], ...shift } = told;
+  return { ...shift, x, y, z };
+}

@@ -1,0 +1,101 @@
+/** Results counted, and the table in which they are printed. */
+import type { Outcome, Result } from './converge-machine.ts';
+
+/** What is aimed at: shares as least, counts as most. */
+export const GOALS = { truly: 0.99, ofTold: 0.8, adjustments: { median: 7, high: 11 }, shots: { median: 22, high: 32 } } as const;
+/** A true share of a limit up to here is no failure: no tape tells it from 1. */
+export const LENIENT = 1.25;
+const HIGH = 0.95;
+
+export interface Counts {
+  readonly machines: number;
+  readonly truly: number;
+  readonly stuck: number;
+  readonly going: number;
+  readonly told: number;
+  readonly trulyOfTold: number;
+  readonly adjustments: { readonly median: number; readonly high: number };
+  readonly shots: { readonly median: number; readonly high: number };
+}
+
+export function isTrulyWithin({ worst }: Outcome): boolean {
+  return worst <= LENIENT;
+}
+
+export function counted(outcomes: readonly Outcome[]): Counts {
+  const number = (of: (outcome: Outcome) => boolean) => outcomes.filter(of).length;
+  const spent = (what: 'adjustments' | 'shots') => {
+    const values = outcomes.map((outcome) => (isTrulyWithin(outcome) ? outcome[what] : Infinity));
+    return { median: quantile(values, 0.5), high: quantile(values, HIGH) };
+  };
+  return {
+    machines: outcomes.length,
+    truly: number(isTrulyWithin),
+    stuck: number(({ end }) => end === 'blocked'),
+    going: number(({ end }) => end === 'going on'),
+    told: number(({ end }) => end === 'within'),
+    trulyOfTold: number(({ end, worst }) => end === 'within' && worst <= 1),
+    adjustments: spent('adjustments'),
+    shots: spent('shots'),
+  };
+}
+
+/** The least value that so large a share of all does not exceed. */
+export function quantile(values: readonly number[], share: number): number {
+  return values.toSorted((one, other) => one - other)[Math.max(0, Math.ceil(share * values.length) - 1)] ?? Number.NaN;
+}
+
+export function grouped<T>(items: readonly T[], of: (item: T) => string): Map<string, T[]> {
+  const groups = new Map<string, T[]>();
+  for (const item of items) groups.set(of(item), [...(groups.get(of(item)) ?? []), item]);
+  return groups;
+}
+
+/** In words, each with what was reached; none where all are. */
+export function goalsMissed({ machines, truly, told, trulyOfTold, adjustments, shots }: Counts): string[] {
+  const missed: [boolean, string][] = [
+    [!(truly >= GOALS.truly * machines), `${percent(truly, machines)} truly within × ${LENIENT}`],
+    [!(trulyOfTold >= GOALS.ofTold * told), `${percent(trulyOfTold, told)} of those told within are truly within`],
+    [!(adjustments.median <= GOALS.adjustments.median), `adjustments: median ${whole(adjustments.median)}`],
+    [!(adjustments.high <= GOALS.adjustments.high), `adjustments: 95th ${whole(adjustments.high)}`],
+    [!(shots.median <= GOALS.shots.median), `shots: median ${whole(shots.median)}`],
+    [!(shots.high <= GOALS.shots.high), `shots: 95th ${whole(shots.high)}`],
+  ];
+  return missed.flatMap(([is, what]) => (is ? [what] : []));
+}
+
+const HEAD = [
+  ['', '', 'machines', 'truly within', 'stuck', 'going', 'told', 'of those,', 'adjustments', '', 'shots', ''],
+  ['', '', '', `× ${LENIENT}`, '', 'on', 'within', 'truly × 1', 'median', '95th', 'median', '95th'],
+  ['', 'goal', '', `≥ ${GOALS.truly * 100} %`, '', '', '', `≥ ${GOALS.ofTold * 100} %`, `≤ ${GOALS.adjustments.median}`, `≤ ${GOALS.adjustments.high}`, `≤ ${GOALS.shots.median}`, `≤ ${GOALS.shots.high}`],
+];
+
+export function table(results: readonly Result[]): string {
+  const pair = (name: string, some: readonly Result[]) => [row(name, 'tool', some.map(({ tool }) => tool)), row('', 'habit', some.map(({ habit }) => habit))];
+  const by = (of: (result: Result) => string) => [...grouped(results, of)].toSorted(([one], [other]) => (one < other ? -1 : 1)).flatMap(([name, some]) => pair(name, some));
+  return aligned([...HEAD, ...pair('all', results), [], ...by(({ layout }) => layout), [], ...by(({ mount }) => mount)]);
+}
+
+function row(name: string, who: string, outcomes: readonly Outcome[]): string[] {
+  const { machines, truly, stuck, going, told, trulyOfTold, adjustments, shots } = counted(outcomes);
+  return [
+    name, who, String(machines), percent(truly, machines), String(stuck), String(going), String(told), percent(trulyOfTold, told),
+    whole(adjustments.median), whole(adjustments.high), whole(shots.median), whole(shots.high),
+  ];
+}
+
+/** Rounded down, so that a goal that is not met never looks met. */
+function percent(part: number, of: number): string {
+  return of === 0 ? '–' : `${(Math.floor((part / of) * 1000) / 10).toFixed(1)} %`;
+}
+
+function whole(value: number): string {
+  return value === Infinity ? '∞' : String(value);
+}
+
+/** Names to the left, numbers to the right. */
+function aligned(rows: readonly (readonly string[])[]): string {
+  const widths = HEAD[0]!.map((_, column) => Math.max(...rows.map((cells) => (cells[column] ?? '').length)));
+  const padded = (cell: string, column: number) => (column < 2 ? cell.padEnd(widths[column]!) : cell.padStart(widths[column]!));
+  return rows.map((cells) => cells.map(padded).join('  ').trimEnd()).join('\n');
+}

@@ -1,0 +1,147 @@
+/**
+ * A machine drawn from the tool's own named priors, and everything that hands do to it: the world in which the tool's
+ * uncertainties must come out right. Rays by a general 3-D library; mirrors are planes, carriages turn as rigid bodies.
+ *
+ * Axes: machine frame x right, y rear, z up; marks in the viewer's frame; mm, slopes, turns (positive = in).
+ */
+import { Matrix4, Plane, Ray, Vector3 } from 'three';
+import { PRIORS, type PriorName } from '../../src/model/index.ts';
+import type { Direction } from '../../src/optics/index.ts';
+import { lookAlong } from '../optics/referee.ts';
+import type { Random } from './random.ts';
+import { LEGS } from './world.ts';
+
+/** What a mirror's plate does: height over its nominal plane, mm, and slopes, seen from behind. */
+interface Plate {
+  piston: number;
+  right: number;
+  up: number;
+}
+
+export interface Drawn {
+  readonly sends: readonly Direction[];
+  readonly fires: Direction;
+  readonly tube: { right: number; up: number; turnRight: number; turnUp: number };
+  readonly plates: readonly Plate[];
+  readonly apertures: readonly { right: number; up: number }[];
+  /** Of the gantry and of the head: turn about x, y, z over the whole travel. */
+  readonly carriages: readonly Vector3[];
+  /** By mirror and screw: what one turn in does. */
+  readonly gains: readonly Readonly<Record<string, Plate>>[];
+  readonly shifts: readonly Vector3[];
+  readonly senses: Map<string, number>;
+}
+
+const prior = (name: PriorName) => PRIORS[name].value;
+
+/** @param effects by screw what the mount's geometry says a turn does; `doubt` its relative standard uncertainty */
+export function drawnMachine(draw: Random, route: { fires: Direction; sends: readonly Direction[] }, effects: Readonly<Record<string, Plate>>, doubt: number): Drawn {
+  const of = (name: PriorName) => prior(name) * draw.normal();
+  const gain = ({ piston, right, up }: Plate): Plate => {
+    const width = doubt * Math.hypot(right, up);
+    return { piston, right: right + width * draw.normal(), up: up + width * draw.normal() };
+  };
+  return {
+    ...route,
+    tube: { right: of('tubeOffset'), up: of('tubeOffset'), turnRight: of('tubeAngle'), turnUp: of('tubeAngle') },
+    plates: route.sends.map(() => ({ piston: of('mirrorPiston'), right: of('mirrorTilt'), up: of('mirrorTilt') })),
+    apertures: [0, 1, 2, 3].map(() => ({ right: of('apertureOffset'), up: of('apertureOffset') })),
+    carriages: [0, 1].map(() => new Vector3(of('carriageTurn'), of('carriageTurn'), of('carriageTurn'))),
+    gains: route.sends.map(() => Object.fromEntries(Object.entries(effects).map(([name, effect]) => [name, gain(effect)]))),
+    shifts: [0, 1, 2, 3].map(() => new Vector3()),
+    senses: new Map(),
+  };
+}
+
+/** The hand's error grows with the root of the turn; a screw that comes back first takes up its play. */
+export function turn({ plates, gains, senses }: Drawn, draw: Random, mirror: number, screw: string, turns: number): void {
+  const key = `${mirror}${screw}`;
+  const play = (senses.get(key) ?? Math.sign(turns)) === Math.sign(turns) ? 0 : prior('backlash');
+  senses.set(key, Math.sign(turns));
+  const made = turns + Math.hypot(prior('turnReading') * Math.sqrt(Math.abs(turns)), play) * draw.normal();
+  const { piston, right, up } = gains[mirror]![screw]!;
+  plates[mirror]!.piston += made * piston;
+  plates[mirror]!.right += made * right;
+  plates[mirror]!.up += made * up;
+}
+
+export function shiftTube({ tube, fires }: Drawn, draw: Random, by: Vector3): void {
+  const { right, up } = lookAlong(fires);
+  tube.right += by.dot(right) + prior('shiftReading') * draw.normal();
+  tube.up += by.dot(up) + prior('shiftReading') * draw.normal();
+  tube.turnRight += prior('shiftAngle') * draw.normal();
+  tube.turnUp += prior('shiftAngle') * draw.normal();
+}
+
+export function shiftBlock({ shifts, plates }: Drawn, draw: Random, element: number, by: Vector3): void {
+  const off = () => prior('shiftReading') * draw.normal();
+  shifts[element]!.add(by).add(new Vector3(off(), off(), off()));
+  const plate = plates[element];
+  if (!plate) return;
+  plate.right += prior('shiftAngle') * draw.normal();
+  plate.up += prior('shiftAngle') * draw.normal();
+}
+
+export function lock({ plates }: Drawn, draw: Random, mirror: number): void {
+  plates[mirror]!.right += prior('lockTilt') * draw.normal();
+  plates[mirror]!.up += prior('lockTilt') * draw.normal();
+}
+
+/** The mark on the tape of one station, `height` mm further along the last leg; undefined where the beam never comes. */
+export function markOf(machine: Drawn, carriages: { M2: number; M3: number }, station: number, height = 0): { right: number; up: number } | undefined {
+  const legs = [LEGS.M1, carriages.M2, carriages.M3, LEGS.lens];
+  const { fires, sends, tube } = machine;
+  const nominal = legs.reduce<Vector3[]>((places, leg, k) => [...places, (places[k - 1]?.clone() ?? new Vector3()).addScaledVector(lookAlong(k === 0 ? fires : sends[k - 1]!).along, leg)], []);
+  const turns = [rigid(machine, 0, carriages.M2, LEGS.M2, nominal[1]!), rigid(machine, 1, carriages.M3, LEGS.M3, nominal[2]!)];
+  const where = (k: number) => {
+    // The turn of each carriage is small and taken about its own mirror: the displacements add.
+    const moved = turns.slice(0, k).reduce((sum, one) => sum.add(one.applyTo(nominal[k]!).sub(nominal[k]!)), new Vector3());
+    return nominal[k]!.clone().add(moved).add(machine.shifts[k]!);
+  };
+  let leg = lookAlong(fires);
+  let ray = new Ray(new Vector3().addScaledVector(leg.right, tube.right).addScaledVector(leg.up, tube.up), leg.along.clone().addScaledVector(leg.right, tube.turnRight).addScaledVector(leg.up, tube.turnUp).normalize());
+  for (let k = 0; k < station; k++) {
+    const plane = mirror(machine, k, leg.along, where(k), turns.slice(0, k));
+    if (ray.direction.dot(plane.normal) >= 0) return undefined;
+    const met = ray.intersectPlane(plane, new Vector3());
+    if (!met) return undefined;
+    ray = new Ray(met, ray.direction.clone().reflect(plane.normal));
+    leg = lookAlong(sends[k]!);
+  }
+  const middle = where(station);
+  const met = ray.intersectPlane(new Plane().setFromNormalAndCoplanarPoint(leg.along, middle.clone().addScaledVector(leg.along, height)), new Vector3());
+  if (!met) return undefined;
+  const away = met.sub(middle);
+  const { right, up } = machine.apertures[station]!;
+  return { right: away.dot(leg.right) - right, up: away.dot(leg.up) - up };
+}
+
+class Turned {
+  readonly turn: Matrix4;
+  readonly about: Vector3;
+
+  constructor(turn: Matrix4, about: Vector3) {
+    this.turn = turn;
+    this.about = about;
+  }
+
+  applyTo(point: Vector3): Vector3 {
+    return point.clone().sub(this.about).applyMatrix4(this.turn).add(this.about);
+  }
+}
+
+function rigid({ carriages }: Drawn, order: number, leg: number, { near, far }: { near: number; far: number }, about: Vector3): Turned {
+  const omega = carriages[order]!.clone().multiplyScalar((leg - (near + far) / 2) / (far - near));
+  const angle = omega.length();
+  return new Turned(angle === 0 ? new Matrix4() : new Matrix4().makeRotationAxis(omega.clone().normalize(), angle), about);
+}
+
+function mirror({ plates, sends }: Drawn, k: number, arriving: Vector3, middle: Vector3, turns: readonly Turned[]): Plane {
+  const normal = lookAlong(sends[k]!).along.clone().sub(arriving).normalize();
+  const up = new Plane(normal, 0).projectPoint(new Vector3(0, 0, 1), new Vector3()).normalize();
+  const right = normal.clone().cross(up);
+  const plate = plates[k]!;
+  const tilted = normal.clone().addScaledVector(right, -plate.right).addScaledVector(up, -plate.up).normalize();
+  const through = middle.clone().addScaledVector(normal, plate.piston);
+  return new Plane().setFromNormalAndCoplanarPoint(turns.reduce((vector, { turn: by }) => vector.applyMatrix4(by), tilted), through);
+}

@@ -1,0 +1,59 @@
+/**
+ * What a technician's eyes, hands and tape do to what was meant. `IDEAL` adds nothing and misses nothing; `ordinary` is
+ * a careful person with a rule. Marks in the viewer's frame, mm; turns positive = in.
+ */
+import type { Random } from './random.ts';
+import { NO_SLIP, type Slip } from './world.ts';
+
+export interface Mark {
+  readonly right: number;
+  readonly up: number;
+}
+
+export interface Workshop {
+  /** How far past the rim of its hole a tape still shows a mark, mm; absent: tape without end, and no hole stops a beam. */
+  readonly tapeReach?: number;
+  /** A mark as it is read. */
+  read(mark: Mark): Mark;
+  /** What a turn that was meant so really is. */
+  turned(turns: number): number;
+  /** How far off a part was shifted. */
+  slipped(): Slip;
+  /** Where the middle of a tape on the bed was laid, mm from where a true beam would go. */
+  laid(): Mark;
+}
+
+export const IDEAL: Workshop = {
+  read: (mark) => mark,
+  turned: (turns) => turns,
+  slipped: () => NO_SLIP,
+  laid: () => ({ right: 0, up: 0 }),
+};
+
+/** mm past the rim: tape is not cut to size. */
+const TAPE_REACH = 3;
+/** mm: the step of the rule, and the standard deviation of setting the tape and finding the middle of a burn. */
+export const READING = { step: 0.5, noise: 0.25 } as const;
+/** Standard deviations: turns; mm and slope of a shift; mm of a tape put on the bed. */
+const TURN = 0.01;
+const SHIFT = 0.25;
+const SHIFT_ANGLE = 0.0005;
+const BED = 3;
+
+export function ordinary(draw: Random): Workshop {
+  const aboutBy = (deviation: number): Mark => ({ right: deviation * draw.normal(), up: deviation * draw.normal() });
+  const toStep = (length: number) => READING.step * Math.round(length / READING.step);
+  return {
+    tapeReach: TAPE_REACH,
+    read(mark) {
+      const off = aboutBy(READING.noise);
+      return { right: toStep(mark.right + off.right), up: toStep(mark.up + off.up) };
+    },
+    turned: (turns) => turns + TURN * draw.normal(),
+    slipped() {
+      const turn = aboutBy(SHIFT_ANGLE);
+      return { ...aboutBy(SHIFT), turnRight: turn.right, turnUp: turn.up };
+    },
+    laid: () => aboutBy(BED),
+  };
+}
