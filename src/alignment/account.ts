@@ -6,10 +6,9 @@
  * what the marks said that still held: where nobody knows what moved, and after so many happenings that older ones
  * teach nothing new. Only the last few chapters are ever looked at.
  */
-import { chiSquareUpper } from '../statistics/index.ts';
 import { after, believed, type Belief } from './belief.ts';
 import type { Move } from './move.ts';
-import { observe, type Surprise } from './observe.ts';
+import { isOdd, observe, type Surprise } from './observe.ts';
 import type { Moment, Taken } from './state.ts';
 import type { System } from './system.ts';
 
@@ -92,12 +91,11 @@ export function account(of: Chapter): Account {
 
 const lessons = new WeakMap<readonly Closed[], Belief>();
 
-/** What earlier chapters taught. Where every screw's place is written down, those before the last add next to nothing. */
+/** What earlier chapters taught. Where every screw's place is written down they add little to what its geometry says. */
 function taught(earlier: readonly Closed[]): Belief | undefined {
   const last = earlier.at(-1);
-  if (!last) return undefined;
-  const teachers = last.system.screws.every(({ effect }) => effect) ? [last] : earlier;
-  const known = lessons.get(earlier) ?? teachers.reduce<Belief | undefined>((before, one) => whole(one, before), undefined)!;
+  if (!last || last.system.screws.every(({ effect }) => effect)) return undefined;
+  const known = lessons.get(earlier) ?? earlier.reduce<Belief | undefined>((before, one) => whole(one, before), undefined)!;
   lessons.set(earlier, known);
   return known;
 }
@@ -121,8 +119,8 @@ const CHANCE = 0.001;
  */
 function step({ belief: before, odd }: Account, what: Happening): Account {
   if ('move' in what) return { belief: after(before, what.move), odd };
-  const { belief, surprise } = observe(before, what.readings);
-  if (surprise.freedom === 0 || chiSquareUpper(surprise.chiSquare, surprise.freedom) >= CHANCE) return { belief, odd };
+  const { belief, surprise } = observe(before, what.readings, CHANCE);
+  if (!isOdd(surprise, CHANCE)) return { belief, odd };
   const { moment, station } = what;
   return { belief: observe(believed(before.system, before), what.holding()).belief, odd: [...odd, { moment, station, ...surprise }] };
 }

@@ -107,7 +107,7 @@ function planned(estimate: Estimate, { target, before, after }: Work): Plan | un
 }
 
 /** What a move must be worth more than another shot, in screws turned: a shot costs little, and may show that nothing is to be done. */
-const WORTH_A_HAND = 1;
+const WORTH_A_HAND = 5;
 
 function borderline(state: State, estimate: Estimate, job: Work): Next {
   const times = timesShot(job.target);

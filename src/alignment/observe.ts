@@ -4,7 +4,7 @@
  * ends where Gauss–Newton on the prior and these readings ends (Bell and Cathey, IEEE Trans. Autom. Control 38 (1993) 294;
  * from memory).
  */
-import { matrix, multiply, multiplyTransposed, solveSymmetric, type Matrix } from '../statistics/index.ts';
+import { chiSquareUpper, matrix, multiply, multiplyTransposed, solveSymmetric, type Matrix } from '../statistics/index.ts';
 import type { Belief } from './belief.ts';
 import { grouped } from './grouped.ts';
 import type { Taken } from './state.ts';
@@ -21,12 +21,16 @@ export interface Observed {
   readonly surprise: Surprise;
 }
 
-/** The readings of one cell, together: they were taken with the machine as it stood. Those that no tape can show teach nothing. */
-export function observe(before: Belief, readings: readonly Taken[]): Observed {
+/**
+ * The readings of one cell, together: they were taken with the machine as it stood. Those that no tape can show teach nothing.
+ *
+ * @param chance readings that were less probable than this before they were read are told of, and do not count
+ */
+export function observe(before: Belief, readings: readonly Taken[], chance = 0): Observed {
   const believable = readings.filter((reading) => !isBeyondTape(before, reading));
   const handfuls = Array.from({ length: Math.ceil(believable.length / HANDFUL) }, (_, k) => believable.slice(HANDFUL * k, HANDFUL * (k + 1)));
   return handfuls.reduce<Observed>((sofar, some) => {
-    const { belief, surprise } = update(sofar.belief, some);
+    const { belief, surprise } = update(sofar.belief, some, chance);
     return { belief, surprise: { chiSquare: sofar.surprise.chiSquare + surprise.chiSquare, freedom: sofar.surprise.freedom + surprise.freedom } };
   }, { belief: before, surprise: NONE });
 }
@@ -72,7 +76,7 @@ interface Correction {
   readonly gain: Matrix;
 }
 
-function update(before: Belief, readings: readonly Taken[]): Observed {
+function update(before: Belief, readings: readonly Taken[], chance: number): Observed {
   const seen = seenIn(readings);
   const freedom = seen.sums.length;
   const count = before.values.length;
@@ -89,9 +93,11 @@ function update(before: Belief, readings: readonly Taken[]): Observed {
     const spread = multiplyTransposed(shares, slopes);
     for (let i = 0; i < spread.data.length; i++) spread.data[i]! += seen.noise.data[i]!;
     const weighed = solveSymmetric(spread, matrix(freedom, 1, off.slice()));
-    const gain = solveSymmetric(spread, shares);
-    if (!weighed || !gain) break;
+    if (!weighed) break;
     surprise ??= { chiSquare: off.reduce((sum, one, i) => sum + one * weighed.data[i]!, 0), freedom };
+    if (round === 0 && isOdd(surprise, chance)) return { belief: before, surprise };
+    const gain = solveSymmetric(spread, shares);
+    if (!gain) break;
     correction = { shares, spread, gain };
     const next = before.values.slice();
     for (let i = 0; i < freedom; i++) for (let k = 0; k < count; k++) next[k]! += gain.data[i * count + k]! * off[i]!;
@@ -101,6 +107,11 @@ function update(before: Belief, readings: readonly Taken[]): Observed {
   }
   if (!correction || !surprise) return { belief: before, surprise: NONE };
   return { belief: { ...before, values, covariance: josephs(before.covariance, correction) }, surprise };
+}
+
+/** Whether readings are further off than so small a chance allows. */
+export function isOdd({ chiSquare, freedom }: Surprise, chance: number): boolean {
+  return chance > 0 && freedom > 0 && chiSquareUpper(chiSquare, freedom) < chance;
 }
 
 interface Part {

@@ -40,11 +40,13 @@ export function plan(estimate: Estimate, target: Demand, upstream: readonly Dema
   if (!effects) return undefined;
   const possible = choices(estimate, target, demands);
   const still: Weighed = { adjusters: [], amounts: [], worst: worstNow(effects), score: 0, cost: 0, sure: sureness(estimate, demands, [], []) };
-  const found = shortlist(possible, effects)
+  const better = shortlist(possible, effects)
     .map((candidate): Weighed => ({ ...candidate, sure: sureness(estimate, demands, candidate.adjusters, candidate.amounts) }))
-    .filter(({ worst, sure }) => worst < CLOSER * still.worst || sure > still.sure + SURER)
-    .reduce<Weighed | undefined>((best, one) => (best && price(one) >= price(best) - SAME ? best : one), undefined);
-  if (!found || (found.worst > MUCH_CLOSER * still.worst && found.sure < WORTH_TRYING && isOutOfReach(possible, effects))) return undefined;
+    .filter(({ worst, sure }) => worst < CLOSER * still.worst || sure > still.sure + SURER);
+  const promising = better.some(({ worst, sure }) => worst <= MUCH_CLOSER * still.worst || sure >= WORTH_TRYING);
+  if (!promising && isOutOfReach(possible, effects)) return undefined;
+  const found = better.reduce<Weighed | undefined>((best, one) => (best && price(one) >= price(best) - SAME ? best : one), undefined);
+  if (!found) return undefined;
   const { adjusters, amounts, worst } = found;
   const move = moveOf(adjusters, amounts);
   return { adjusters, amounts, worst, saves: price(still) - price(found), probability: demands.all.reduce((product, demand) => product * probabilityAfter(demand, estimate, move), 1) };
@@ -82,11 +84,15 @@ function sureness(estimate: Estimate, demands: Demands, adjusters: readonly Adju
 }
 
 /** What another round costs, in screws turned; and each limit's width by which the beam is then still off. */
-const ROUND = 8;
-const OFF = 1;
+const ROUND = 20;
+const OFF = 3;
 
-function price({ worst, cost, sure }: Weighed): number {
-  return cost + ROUND * (1 - sure) + OFF * Math.max(0, worst - 1);
+/** What a whole turn costs beyond taking hold of the screw: between equals the smaller move wins, and a beam steered far leans. */
+const TURN = 2;
+
+function price({ adjusters, amounts, worst, cost, sure }: Weighed): number {
+  const turned = adjusters.reduce((sum, { kind }, k) => sum + (kind === 'shift' ? 0 : Math.abs(amounts[k]!)), 0);
+  return cost + TURN * turned + ROUND * (1 - sure) + OFF * Math.max(0, worst - 1);
 }
 
 /** Prices closer than this are equal: then the choice that comes first wins, the tube before a block. */
@@ -116,18 +122,21 @@ function shortlist(possible: readonly Choice[], effects: Effects): Candidate[] {
 /** Mirrors before the target whose screws are considered, and the most screws that one advice asks for. */
 const MIRRORS_BACK = 3;
 const MOST_SCREWS = 4;
+const SCREWS_WITH_A_SHIFT = 2;
 const DEAREST = 11;
 
 /**
- * Screws of up to three mirrors; or the tube, a block or a piston with the screws of the last mirror: a part moved by
- * hand is not good to what a fine turn further up would add.
+ * Screws of up to three mirrors; or the tube or a block with a screw or two of any of them; or a piston with the screws of
+ * the last mirror: a part moved by hand is not good to what a third fine turn would add.
  */
 function choices({ system }: Estimate, { station }: Demand, demands: Demands): Choice[] {
   const mirrors = system.mirrors.filter((mirror) => mirror < station.index).slice(-MIRRORS_BACK);
   const steer = mirrors.map((mirror) => steering(system.screws.filter((screw) => screw.mirror === mirror)));
   const turns = steer.reduce(combined, [NOTHING]).filter((choice) => choice.adjusters.length <= MOST_SCREWS);
-  const moves = [shifting(system, station), pushing(system, mirrors)].reduce(combined, [NOTHING]).filter(({ cost }) => cost > 0);
-  return [...turns, ...combined(steer.at(-1) ?? [NOTHING], moves)]
+  const shifts = shifting(system, station);
+  const pushes = combined(pushing(system, mirrors).filter(({ cost }) => cost > 0), shifts);
+  const few = turns.filter((choice) => choice.adjusters.length <= SCREWS_WITH_A_SHIFT);
+  return [...turns, ...combined(few, shifts.filter(({ cost }) => cost > 0)), ...combined(steer.at(-1) ?? [NOTHING], pushes)]
     .filter((choice) => choice.cost > 0 && choice.cost <= DEAREST)
     .map((choice) => ({ ...choice, cost: choice.cost + shotAgain(choice, system, demands, station) }))
     .sort((one, other) => one.cost - other.cost);

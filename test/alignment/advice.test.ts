@@ -132,7 +132,7 @@ describe('plumb', () => {
 
   test('is asked for with tapes at two heights', () => {
     const found = evaluated(MACHINE, limits, M1, M2, M3, lens);
-    expect(told(found)).toEqual(['shoot lens here/M2=near/M3=near/height=20 here/M2=near/M3=near/height=120']);
+    expect(told(found)).toEqual(['shoot lens here/M2=near/M3=near/height=20 here/M2=near/M3=near/height=150']);
   });
 
   /** 3 mm over 100 mm is 30 mrad; only the difference counts, wherever the tape lies. */

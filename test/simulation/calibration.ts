@@ -3,7 +3,7 @@
  * how often the 95 % ellipse of the reading holds it, and the mean normalised innovation squared per degree of freedom.
  */
 import { Vector3 } from 'three';
-import { account, chapter, moved, read, type Chapter } from '../../src/alignment/account.ts';
+import { chapter, moved, read, type Chapter, type Happening } from '../../src/alignment/account.ts';
 import { NO_MOVE, withDisturbance, withShift, withTubeMove, withTurn } from '../../src/alignment/move.ts';
 import { estimate, predict } from '../../src/alignment/estimate.ts';
 import { BEFORE, type Taken } from '../../src/alignment/state.ts';
@@ -117,4 +117,17 @@ function predictedOf(log: Chapter, reading: Taken): Predicted | undefined {
   return { nis: (uu * right ** 2 - 2 * ru * right * up + rr * up ** 2) / (rr * uu - ru ** 2) };
 }
 
-export { account };
+/** So many moves and readings of one machine, in the same mixture. */
+export function endlessLog(seed: number, cells: number): { readonly system: System; readonly steps: readonly Happening[] } {
+  const draw = random(seed);
+  const of = machineOf(draw);
+  const hidden = hiddenIn(of, draw);
+  const steps: Happening[] = [];
+  for (let cell = 0; steps.length < cells; cell++) {
+    const moves = draw.uniform() < 0.45;
+    const readings = moves ? [] : shoot(of, hidden, draw, cell, false);
+    if (moves) steps.push(moveSomething(chapter(of, []), of, hidden, draw).last!);
+    else if (readings.length > 0) steps.push(read(chapter(of, []), { moment: { order: cell, cell }, station: 'any', readings, holding: () => readings }).last!);
+  }
+  return { system: of, steps };
+}

@@ -1,0 +1,58 @@
+/**
+ * The tool's uncertainties come out right in a world drawn from its own named priors, and stay in order however long the
+ * log: one mark a log, picked at random, against what was predicted before it was shot.
+ *
+ *     SEED=3 LOGS=5000 npm run test:simulation
+ */
+import { expect, test } from 'vitest';
+import { account, type Happening } from '../../src/alignment/account.ts';
+import { after, believed } from '../../src/alignment/belief.ts';
+import { observe } from '../../src/alignment/observe.ts';
+import { cholesky, chiSquareQuantile } from '../../src/statistics/index.ts';
+import { drawnLog, endlessLog } from './calibration.ts';
+
+const SEED = Number(process.env['SEED'] ?? 1);
+const LOGS = Number(process.env['LOGS'] ?? 2200);
+
+function measured(rounded: boolean): { count: number; held: number; nis: number } {
+  const found = Array.from({ length: LOGS }, (_, k) => drawnLog(Math.imul(SEED, 0x9e3779b1) + k, rounded).predicted).filter((one) => one !== undefined);
+  const held = found.filter(({ nis }) => nis <= chiSquareQuantile(0.95, 2)).length;
+  return { count: found.length, held: held / found.length, nis: found.reduce((sum, { nis }) => sum + nis / 2, 0) / found.length };
+}
+
+test('the 95 % ellipse holds 95 % of the readings', () => {
+  const { count, held, nis } = measured(false);
+  const rounded = measured(true);
+  console.log(`seed ${SEED}: ${count} marks, ${(100 * held).toFixed(1)} % inside the 95 % ellipse, mean NIS per degree of freedom ${nis.toFixed(3)}; read to half a millimetre ${(100 * rounded.held).toFixed(1)} % and ${rounded.nis.toFixed(3)}`);
+  expect(count).toBeGreaterThan(0.85 * LOGS);
+  expect(held).toBeGreaterThan(0.93);
+  expect(held).toBeLessThan(0.97);
+  expect(nis).toBeGreaterThan(0.95);
+  expect(nis).toBeLessThan(1.05);
+});
+
+test('after a thousand cells the covariance is still symmetric and positive', () => {
+  const happenings = endlessLog(SEED, 1000);
+  let belief = believed(happenings.system);
+  let cells = 0;
+  for (const what of happenings.steps) {
+    belief = 'move' in what ? after(belief, what.move) : observe(belief, what.readings).belief;
+    cells++;
+  }
+  const { rows, data } = belief.covariance;
+  for (let i = 0; i < rows; i++) for (let k = 0; k < i; k++) expect(Math.abs(data[i * rows + k]! - data[k * rows + i]!)).toBeLessThanOrEqual(1e-12 * Math.sqrt(data[i * rows + i]! * data[k * rows + k]!));
+  expect(cholesky(belief.covariance)).toBeDefined();
+  console.log(`${cells} cells, ${rows} unknowns`);
+  expect(cells).toBe(1000);
+});
+
+test('the account of a log does not depend on when it was asked for', () => {
+  for (let k = 0; k < 20; k++) {
+    const { chapter } = drawnLog(k + 1, false);
+    const whole = account(chapter).belief;
+    const steps: Happening[] = [];
+    for (let one = chapter.last; one; one = one.before) steps.unshift(one);
+    const stepwise = steps.reduce((_, last) => account({ ...chapter, last }).belief, whole);
+    expect([...stepwise.values]).toEqual([...whole.values]);
+  }
+});
