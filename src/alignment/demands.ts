@@ -18,6 +18,8 @@ export class Demands {
   /** What must be met. */
   readonly all: readonly Demand[];
   readonly queries: readonly Query[];
+  /** Those of `queries` that must be met: the first. */
+  readonly needed: readonly Query[];
   /**
    * First `kept` terms of the stations before the target, which are met and must stay so; up to `must` the target's own;
    * then those of later stations, which a move should not make worse.
@@ -32,6 +34,7 @@ export class Demands {
     const each = every.map(demandQueries);
     const terms = every.map((demand, k) => termsOf(demand, each.slice(0, k).flat().length));
     this.queries = each.flat();
+    this.needed = each.slice(0, this.all.length).flat();
     this.terms = terms.flat();
     this.kept = terms.slice(0, upstream.length).flat().length;
     this.must = terms.slice(0, this.all.length).flat().length;

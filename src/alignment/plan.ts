@@ -79,7 +79,7 @@ interface Weighed extends Candidate {
 }
 
 function sureness(estimate: Estimate, demands: Demands, adjusters: readonly Adjuster[], amounts: readonly number[]): number {
-  const predicted = predict(estimate, demands.queries, adjusters.length === 0 ? NO_MOVE : moveOf(adjusters, amounts));
+  const predicted = predict(estimate, demands.needed, adjusters.length === 0 ? NO_MOVE : moveOf(adjusters, amounts));
   return predicted ? weakest(demands.terms.slice(0, demands.must), predicted) : 0;
 }
 
@@ -100,7 +100,7 @@ const SAME = 0.05;
 const TIE = 0.02;
 
 /** So many are weighed closely. */
-const SHORTLIST = 12;
+const SHORTLIST = 8;
 /** What a unit of cost must take off the largest share to come onto the list. */
 const COST_IN_SHARE = 0.08;
 
