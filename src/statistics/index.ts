@@ -11,7 +11,7 @@ export {
 } from './matrix.ts';
 export { cholesky, invertSymmetric, solveSymmetric } from './cholesky.ts';
 export { symmetricSquareRoot } from './symmetric-square-root.ts';
-export { type LeastSquares, leastSquares, leastSquaresOf } from './least-squares.ts';
+export { type LeastSquares, leastSquares } from './least-squares.ts';
 export { type Line, type NoLine, lineFit } from './line-fit.ts';
 export { pooledVariance, sampleVariance } from './scatter.ts';
 export { normalBetween, normalCdf, normalQuantile } from './normal.ts';

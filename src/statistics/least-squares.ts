@@ -45,33 +45,24 @@ export function leastSquares(
   observed: ArrayLike<number>,
   standardUncertainty?: ArrayLike<number>,
 ): LeastSquares {
-  return leastSquaresOf(design, standardUncertainty)(observed);
-}
-
-/** The same for one design and many observations: all that does not depend on what was observed is worked out once. */
-export function leastSquaresOf(design: Matrix, standardUncertainty?: ArrayLike<number>): (observed: ArrayLike<number>) => LeastSquares {
+  if (observed.length !== design.rows) throw new RangeError(`${design.rows} rows, ${observed.length} observed`);
   const weights = rowWeights(design.rows, standardUncertainty);
   const weighted = matrix(design.rows, design.columns);
   design.data.forEach((entry, index) => (weighted.data[index] = entry * weights[Math.floor(index / design.columns)]!));
   const factors = qr(weighted);
-  const covariance = covarianceOf(factors);
-  const undetermined = undeterminedColumns(factors);
-  return (observed) => {
-    if (observed.length !== design.rows) throw new RangeError(`${design.rows} rows, ${observed.length} observed`);
-    const right = Float64Array.from(weights, (weight, row) => weight * observed[row]!);
-    applyTransposedQ(factors, right);
-    const coefficients = inCallersOrder(factors, solveTriangle(factors, right));
-    const residuals = residualsOf(design, observed, coefficients);
-    return {
-      coefficients,
-      covariance,
-      residuals,
-      chiSquare: residuals.reduce((sum, residual, row) => sum + (residual * weights[row]!) ** 2, 0),
-      degreesOfFreedom: design.rows - factors.rank,
-      rank: factors.rank,
-      undetermined,
-      reason: reasonFor(design, factors.rank),
-    };
+  const right = Float64Array.from(weights, (weight, row) => weight * observed[row]!);
+  applyTransposedQ(factors, right);
+  const coefficients = inCallersOrder(factors, solveTriangle(factors, right));
+  const residuals = residualsOf(design, observed, coefficients);
+  return {
+    coefficients,
+    covariance: covarianceOf(factors),
+    residuals,
+    chiSquare: residuals.reduce((sum, residual, row) => sum + (residual * weights[row]!) ** 2, 0),
+    degreesOfFreedom: design.rows - factors.rank,
+    rank: factors.rank,
+    undetermined: undeterminedColumns(factors),
+    reason: reasonFor(design, factors.rank),
   };
 }
 
