@@ -90,8 +90,10 @@ function moverInWords(state: State, station: Station): string {
 
 function shootAgain(state: State, estimate: Estimate, target: Limited): Next {
   const chance = percent(target.report.probability ?? 0);
-  const where = target.report.state === 'borderline' ? 'probably inside the limits' : 'near the limits, and no move that a hand can do is sure to better them';
-  const why = `The marks on ${target.report.name} are ${where}; reading them is not sure enough to say so (${chance}, asked ${percent(state.limits!.confidence)}). Another shot costs less than another turn.`;
+  const sure = `${chance} sure to be within, ${percent(state.limits!.confidence)} are asked`;
+  const why = target.report.state === 'borderline'
+    ? `The marks on ${target.report.name} are probably inside the limits, but reading them is not sure enough to say so (${sure}). Another shot costs less than another turn.`
+    : `The marks on ${target.report.name} are near the limits (${sure}), and no move that a hand can do betters that. Another shot may show that nothing is to be done.`;
   return going(state, estimate, [shoot(target.station, shotsMore(target, estimate), why)], NO_MOVE);
 }
 

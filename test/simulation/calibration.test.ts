@@ -48,11 +48,12 @@ test('after a thousand cells the covariance is still symmetric and positive', ()
 
 test('the account of a log does not depend on when it was asked for', () => {
   for (let k = 0; k < 20; k++) {
+    // Two copies of one log: accounts are remembered by what happened, and each must find its own.
+    const whole = account(drawnLog(k + 1, false).chapter).belief;
     const { chapter } = drawnLog(k + 1, false);
-    const whole = account(chapter).belief;
     const steps: Happening[] = [];
     for (let one = chapter.last; one; one = one.before) steps.unshift(one);
-    const stepwise = steps.reduce((_, last) => account({ ...chapter, last }).belief, whole);
-    expect([...stepwise.values]).toEqual([...whole.values]);
+    const stepwise = steps.map((last) => account({ ...chapter, last }).belief).at(-1);
+    expect(stepwise && [...stepwise.values]).toEqual(steps.length > 0 ? [...whole.values] : undefined);
   }
 });
