@@ -1,0 +1,23 @@
+/** What the editor's extension and the language server say to each other beyond the protocol: names and shapes only. */
+
+/** The editor asks what the log of a workbook comes to. Params `StatusParams`, answer `Status`, or null for a file that is no open workbook. */
+export const STATUS_REQUEST = 'alignbook/status';
+
+export interface StatusParams {
+  readonly uri: string;
+}
+
+export interface Status {
+  readonly verdict: 'within' | 'continue' | 'blocked';
+  /** In the order in which they are done, up to and including the first that asks for a shot. */
+  readonly steps: readonly StatusStep[];
+  /** How many findings of severity `error` the workbook has. */
+  readonly errors: number;
+}
+
+export interface StatusStep {
+  /** What to do, in one line. */
+  readonly say: string;
+  /** The cell to append when it is done, its first line the kind; absent where there is nothing to write down. */
+  readonly cell?: string;
+}
