@@ -3,7 +3,7 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     projects: [
-      { test: { name: 'unit', isolate: false, include: ['test/{model,cells,optics,statistics,workbook,alignment}/**/*.test.ts'] } },
+      { test: { name: 'unit', isolate: false, include: ['test/{model,cells,optics,statistics,workbook,alignment,syntaxes,extension}/**/*.test.ts'] } },
       { test: { name: 'program', include: ['test/{cli,examples}/**/*.test.ts'], testTimeout: 30_000 } },
       { test: { name: 'published', include: ['test/published/**/*.test.ts'] } },
       { test: { name: 'simulation', include: ['test/simulation/**/*.test.ts'], testTimeout: 120_000 } },

@@ -1,0 +1,7 @@
+/** The commands' names, as package.json declares them. */
+export const Command = {
+  create: 'alignbook.create',
+  addStep: 'alignbook.addStep',
+  restart: 'alignbook.restart',
+  showLog: 'alignbook.showLog',
+} as const;

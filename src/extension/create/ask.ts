@@ -1,0 +1,75 @@
+/** Questions one after the other, with a way back to the one before. */
+import { QuickInputButtons, window, type Disposable, type QuickInput, type QuickPickItem } from 'vscode';
+
+/** The person goes back a question. */
+export const BACK = Symbol('back');
+/** Undefined: the person gave up. */
+export type Reply<T> = T | typeof BACK | undefined;
+
+/** Where a question stands among the others. */
+export interface Place {
+  readonly title: string;
+  readonly step: number;
+  readonly totalSteps: number;
+}
+
+/** `so` is what was answered so far; on the way back, what was answered to this question too. */
+export type Question<Answers> = (so: Partial<Answers>, place: Place) => Promise<Reply<Partial<Answers>>>;
+
+export async function askInTurn<Answers>(title: string, questions: readonly Question<Answers>[]): Promise<Answers | undefined> {
+  let answers: Partial<Answers> = {};
+  for (let at = 0; at < questions.length; ) {
+    const reply = await questions[at]!(answers, { title, step: at + 1, totalSteps: questions.length });
+    if (reply === undefined) return undefined;
+    if (reply === BACK) at -= 1;
+    else {
+      answers = { ...answers, ...reply };
+      at += 1;
+    }
+  }
+  return answers as Answers;
+}
+
+export interface Choice<T> extends QuickPickItem {
+  readonly value: T;
+}
+
+export function choose<T>(place: Place, placeholder: string, choices: readonly Choice<T>[]): Promise<Reply<T>> {
+  const pick = window.createQuickPick<Choice<T>>();
+  pick.items = choices;
+  pick.placeholder = placeholder;
+  pick.matchOnDetail = true;
+  return shown(pick, place, () => pick.selectedItems[0]?.value);
+}
+
+/** `fault` says what is wrong with a text, or nothing. */
+export function write(place: Place, prompt: string, value: string, fault: (text: string) => string | undefined): Promise<Reply<string>> {
+  const box = window.createInputBox();
+  box.prompt = prompt;
+  box.value = value;
+  const check = () => (box.validationMessage = fault(box.value));
+  const checking = box.onDidChangeValue(check);
+  return shown(box, place, () => (check() === undefined ? box.value : undefined)).finally(() => checking.dispose());
+}
+
+type Asking = QuickInput & Pick<ReturnType<typeof window.createInputBox>, 'buttons' | 'onDidTriggerButton' | 'onDidAccept'>;
+
+/** `answer` is undefined while there is none that can be accepted. */
+function shown<T>(input: Asking | ReturnType<typeof window.createQuickPick<Choice<T>>>, place: Place, answer: () => T | undefined): Promise<Reply<T>> {
+  Object.assign(input, place, { ignoreFocusOut: true, buttons: place.step > 1 ? [QuickInputButtons.Back] : [] });
+  const listeners: Disposable[] = [];
+  return new Promise<Reply<T>>((resolve) => {
+    listeners.push(
+      input.onDidAccept(() => {
+        const given = answer();
+        if (given !== undefined) resolve(given);
+      }),
+      input.onDidTriggerButton(() => resolve(BACK)),
+      input.onDidHide(() => resolve(undefined)),
+    );
+    input.show();
+  }).finally(() => {
+    for (const listener of listeners) listener.dispose();
+    input.dispose();
+  });
+}

@@ -1,0 +1,67 @@
+/**
+ * The first text of a workbook. What was not asked is a guess that is marked so: a leg comes with the doubt of a guess,
+ * and a mount without places for its screws, so that the marks teach what a turn does and no sign can be wrong.
+ */
+import type { Answers, Units } from './answers.ts';
+import type { Mirror } from './beam-paths.ts';
+
+/** Common values, in the person's units. */
+const GUESSES: Readonly<Record<Units, Guesses>> = {
+  mm: { leg: 100, lensLeg: 60, doubt: 20, hole: 20, lensHole: 18, focal: '50.8 mm', limits: [3, 2, 1.5], resolution: '0.5 mm' },
+  in: { leg: 4, lensLeg: 2.5, doubt: 0.8, hole: 0.8, lensHole: 0.7, focal: '2 in', limits: [0.12, 0.08, 0.06], resolution: '0.02 in' },
+};
+
+interface Guesses {
+  readonly leg: number;
+  readonly lensLeg: number;
+  /** Standard uncertainty of a leg that nobody has measured. */
+  readonly doubt: number;
+  readonly hole: number;
+  readonly lensHole: number;
+  readonly focal: string;
+  /** How far marks may be off: at the first mirror, at the others, and as a spread or at the lens. */
+  readonly limits: readonly [number, number, number];
+  readonly resolution: string;
+}
+
+/** `today` is an ISO date. Ends with a session that is begun, so that the next thing to write is a mark. */
+export function workbookText(answers: Answers, today: string): string {
+  return [machine(answers), limits(answers), `session: first alignment\ndate: ${today}\n`].join('---\n');
+}
+
+function machine({ name, beamPath, units, travel, screws }: Answers): string {
+  const guess = GUESSES[units];
+  const length = (value: number) => `${round(value)} ${units}`;
+  const doubted = (value: number) => `${length(value)} ± ${length(guess.doubt)}`;
+  const names = ['A', 'B', 'C'].slice(0, screws);
+  const mirror = ({ sends, rides }: Mirror, index: number) => {
+    const place = rides ? `rides: ${rides.carriage}, stops: {near: ${doubted(guess.leg)}, far: ${doubted(guess.leg + travel[rides.travel])}}` : `leg: ${doubted(guess.leg)}`;
+    return `  M${index + 1}: {${place}, aperture: ${length(guess.hole)}, sends: ${sends}, mount: mount}\n`;
+  };
+  return (
+    `machine: ${name}\n${units === 'in' ? 'units: in\n' : ''}source: {wavelength: 10.6 um, fires: ${beamPath.fires}}\n` +
+    '# Measure each leg along the beam, from tape to tape, and write it in place of the guess; the holes too.\n' +
+    `path:\n${beamPath.mirrors.map(mirror).join('')}` +
+    `  lens: {leg: ${doubted(guess.lensLeg)}, aperture: ${length(guess.lensHole)}, focal: ${guess.focal}}\n` +
+    'mounts:\n  mount:\n' +
+    '    # Without places the marks teach what a turn does, one small trial turn for each screw.\n' +
+    `    screws: {${names.map((screw) => `${screw}: {}`).join(', ')}}\n`
+  );
+}
+
+function limits({ name, beamPath, units }: Answers): string {
+  const { limits: [first, others, spread], resolution } = GUESSES[units];
+  const length = (value: number) => `${value} ${units}`;
+  const mirror = ({ rides }: Mirror, index: number) =>
+    `  M${index + 1}: {centre: ${length(index === 0 ? first : others)}${rides ? `, spread: ${length(spread)}` : ''}}\n`;
+  return (
+    `# How far a mark may be from the middle of its hole, and the marks of one station from each other.\nlimits: ${name}\n` +
+    `stations:\n${beamPath.mirrors.map(mirror).join('')}  lens: {centre: ${length(spread)}}\n` +
+    `reading: {resolution: ${resolution}}\nconfidence: 90 %\n`
+  );
+}
+
+/** No more digits than a rule shows. */
+function round(value: number): number {
+  return Math.round(value * 100) / 100;
+}

@@ -1,0 +1,2 @@
+/** The language of a workbook's text, as package.json declares it. */
+export const LANGUAGE = 'alignbook';

@@ -1,0 +1,67 @@
+/** The language server as the extension sees it: started, asked, started again when it stopped, and what is said of that. */
+import { Disposable, EventEmitter, l10n, window, type LogOutputChannel } from 'vscode';
+import { State, type BaseLanguageClient, type LanguageClientOptions } from 'vscode-languageclient';
+import { STATUS_REQUEST, type Status, type StatusParams } from '../../shared/messages.ts';
+import { LANGUAGE } from './language.ts';
+import { logThrough } from './log.ts';
+import { Stops } from './stops.ts';
+
+/** Makes the client: a process in the desktop's editor, a worker in the browser's. */
+export type Connect = (id: string, name: string, options: LanguageClientOptions) => BaseLanguageClient;
+
+export class Server implements Disposable {
+  readonly #client: BaseLanguageClient;
+  readonly #log: LogOutputChannel;
+  readonly #changed = new EventEmitter<void>();
+  /** It began or ceased to answer. */
+  readonly onDidChange = this.#changed.event;
+
+  constructor(connect: Connect, log: LogOutputChannel) {
+    this.#log = log;
+    this.#client = connect('alignbook', 'Alignbook', {
+      documentSelector: [{ language: LANGUAGE }],
+      outputChannel: log,
+      errorHandler: new Stops(log),
+    });
+    logThrough(this.#client, log);
+    this.#client.onDidChangeState(() => this.#changed.fire());
+  }
+
+  get running(): boolean {
+    return this.#client.state === State.Running;
+  }
+
+  /** Resolves when it answers, or when the person has been told that it does not. */
+  async start(): Promise<void> {
+    try {
+      await this.#client.start();
+      this.#log.info('The server answers.');
+    } catch (problem) {
+      this.#log.error(problem instanceof Error ? problem : String(problem));
+      await this.#sayThatItFailed();
+    }
+  }
+
+  async restart(): Promise<void> {
+    if (this.#client.state !== State.Stopped) await this.#client.stop();
+    await this.start();
+  }
+
+  /** What the log in a document comes to; undefined where there is nobody to ask, or nothing to say. */
+  async status(uri: string): Promise<Status | undefined> {
+    if (!this.running) return undefined;
+    const params: StatusParams = { uri };
+    return (await this.#client.sendRequest<Status | null>(STATUS_REQUEST, params)) ?? undefined;
+  }
+
+  dispose(): void {
+    this.#changed.dispose();
+    void this.#client.dispose();
+  }
+
+  async #sayThatItFailed(): Promise<void> {
+    const showLog = l10n.t('Show the log');
+    const answer = await window.showErrorMessage(l10n.t('Alignbook could not start its server, so workbooks are neither checked nor explained. You can go on writing.'), showLog);
+    if (answer === showLog) this.#log.show();
+  }
+}

@@ -1,0 +1,99 @@
+/** In the status bar: what the active workbook comes to, and the next step. */
+import { Disposable, l10n, MarkdownString, StatusBarAlignment, ThemeColor, window, workspace, type StatusBarItem } from 'vscode';
+import type { Status } from '../../shared/messages.ts';
+import { Command } from './command.ts';
+import { LANGUAGE } from './language.ts';
+import type { Server } from './server.ts';
+
+/** So many characters leave room for what else stands in the bar. */
+const LONGEST = 60;
+
+export class VerdictItem implements Disposable {
+  readonly #item: StatusBarItem = window.createStatusBarItem('verdict', StatusBarAlignment.Left);
+  readonly #server: Server;
+  readonly #subscriptions: Disposable;
+  #asking = false;
+  #outdated = false;
+
+  constructor(server: Server) {
+    this.#server = server;
+    this.#item.name = l10n.t('Alignbook: verdict and next step');
+    const refresh = () => void this.#refresh();
+    this.#subscriptions = Disposable.from(
+      this.#item,
+      window.onDidChangeActiveTextEditor(refresh),
+      workspace.onDidChangeTextDocument(({ document }) => document.languageId === LANGUAGE && refresh()),
+      server.onDidChange(refresh),
+    );
+    refresh();
+  }
+
+  dispose(): void {
+    this.#subscriptions.dispose();
+  }
+
+  /** One question at a time: while an answer is awaited, changes only say that it will be out of date. */
+  async #refresh(): Promise<void> {
+    this.#outdated = true;
+    if (this.#asking) return;
+    this.#asking = true;
+    try {
+      while (this.#outdated) {
+        this.#outdated = false;
+        await this.#ask();
+      }
+    } finally {
+      this.#asking = false;
+    }
+  }
+
+  async #ask(): Promise<void> {
+    const document = window.activeTextEditor?.document;
+    if (document?.languageId !== LANGUAGE) return this.#item.hide();
+    const status = await this.#server.status(document.uri.toString()).catch(() => undefined);
+    if (status) this.#show(status);
+    else if (this.#server.running) this.#item.hide();
+    else this.#showWithoutServer();
+  }
+
+  #show(status: Status): void {
+    const next = status.steps[0];
+    this.#item.text = short(`${SYMBOL[status.verdict]} ${next && status.verdict === 'continue' ? next.say : said(status)}`);
+    this.#item.tooltip = tooltip(status);
+    this.#item.backgroundColor = status.verdict === 'blocked' ? new ThemeColor('statusBarItem.warningBackground') : undefined;
+    this.#item.command = status.steps.some(({ cell }) => cell !== undefined) ? Command.addStep : undefined;
+    this.#item.accessibilityInformation = { label: [said(status), next?.say ?? ''].join(' ') };
+    this.#item.show();
+  }
+
+  #showWithoutServer(): void {
+    this.#item.text = `$(circle-slash) ${l10n.t('Alignbook is not running')}`;
+    this.#item.tooltip = l10n.t('Nothing checks this workbook now. Click to start the server again.');
+    this.#item.backgroundColor = new ThemeColor('statusBarItem.warningBackground');
+    this.#item.command = Command.restart;
+    this.#item.accessibilityInformation = undefined;
+    this.#item.show();
+  }
+}
+
+const SYMBOL = { within: '$(pass)', continue: '$(arrow-right)', blocked: '$(warning)' } as const;
+
+function said({ verdict, errors }: Status): string {
+  if (verdict === 'within') return l10n.t('Within limits');
+  if (verdict === 'continue') return l10n.t('Not within limits yet');
+  return errors > 0 ? l10n.t('No advice until the errors are mended') : l10n.t('No advice from these marks');
+}
+
+function tooltip(status: Status): MarkdownString {
+  const text = new MarkdownString(`**${said(status)}**`);
+  status.steps.forEach(({ say }, index) => {
+    text.appendMarkdown(`\n\n${index + 1}. `).appendText(say);
+  });
+  return text;
+}
+
+/** Ends at a word where it has to be cut. */
+function short(text: string): string {
+  if (text.length <= LONGEST) return text;
+  return `${text.slice(0, text.lastIndexOf(' ', LONGEST - 1))}…`;
+}
