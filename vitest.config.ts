@@ -7,6 +7,7 @@ export default defineConfig({
       { test: { name: 'program', include: ['test/{cli,examples}/**/*.test.ts'], testTimeout: 30_000 } },
       { test: { name: 'published', include: ['test/published/**/*.test.ts'] } },
       { test: { name: 'simulation', include: ['test/simulation/**/*.test.ts'], testTimeout: 120_000 } },
+      { test: { name: 'workbench', include: ['test/workbench/*.test.ts'], globalSetup: 'test/workbench/editor/serve.ts', fileParallelism: false, testTimeout: 30_000, hookTimeout: 90_000 } },
       { test: { name: 'house', include: ['test/house/**/*.test.ts'] } },
     ],
   },

@@ -18,6 +18,7 @@ const results = [
   part('published', () => vitest('published')),
   part('simulation', () => vitest('simulation')),
   part('house', () => vitest('house')),
+  part('workbench', () => vitest('workbench')),
   part('what ships, on the Node of this machine', ships),
 ];
 const sum = (of) => results.reduce((total, result) => total + of(result), 0);

@@ -38,20 +38,22 @@ describe.each(table)('$folder', ({ folder, mayImport, packages }) => {
   });
 });
 
-describe('the bundle', () => {
-  const meta = join(ROOT, 'dist', 'meta.json');
+/** What ships, and the packages that may be in it. */
+const BUNDLES = {
+  // With what mathjs itself stands on.
+  'meta.json': ['yaml', 'zod', 'mathjs', '@babel', 'decimal.js', 'typed-function', 'fraction.js', 'complex.js', 'escape-latex', 'javascript-natural-sort', 'seedrandom', 'tiny-emitter'],
+  // With what the client of the protocol stands on; nothing that reads a workbook.
+  'extension.meta.json': ['vscode-languageclient', 'vscode-languageserver-protocol', 'vscode-languageserver-types', 'vscode-jsonrpc', 'semver', 'minimatch', 'brace-expansion', 'balanced-match'],
+};
 
-  test('holds the layers of the command line and the packages of the table, nothing else', () => {
-    expect(existsSync(meta), 'run `npm run bundle` first').toBe(true);
-    const { inputs } = JSON.parse(readFileSync(meta, 'utf8')) as { inputs: Record<string, { imports: { path: string; external?: boolean }[] }> };
-    const packages = new Set(Object.keys(inputs).filter((path) => path.startsWith('node_modules/')).map((path) => path.split('/')[1]!));
-    expect([...packages].filter((name) => !BUNDLED.has(name))).toEqual([]);
-    const arrows = Object.entries(inputs).flatMap(([from, { imports: to }]) => to.map(({ path }) => [folderOf(from), folderOf(path)] as const));
-    const wrong = arrows.filter(([from, to]) => /^(src\/|shared$)/.test(from) && /^(src\/|shared$)/.test(to) && from !== to && !table.find(({ folder }) => folder === from)!.mayImport.includes(to));
-    expect(wrong).toEqual([]);
-    console.log(`${Object.keys(inputs).length} bundled files, ${arrows.length} imports between them`);
-  });
+test.each(Object.entries(BUNDLES))('the bundle of %s holds the folders that may meet and the packages named here, nothing else', (file, allowed) => {
+  const meta = join(ROOT, 'dist', file);
+  expect(existsSync(meta), 'run `npm run bundle` first').toBe(true);
+  const { inputs } = JSON.parse(readFileSync(meta, 'utf8')) as { inputs: Record<string, { imports: { path: string; external?: boolean }[] }> };
+  const packages = new Set(Object.keys(inputs).filter((path) => path.startsWith('node_modules/')).map((path) => path.split('/')[1]!));
+  expect([...packages].filter((name) => !allowed.includes(name))).toEqual([]);
+  const arrows = Object.entries(inputs).flatMap(([from, { imports: to }]) => to.map(({ path }) => [folderOf(from), folderOf(path)] as const));
+  const wrong = arrows.filter(([from, to]) => /^(src\/|shared$)/.test(from) && /^(src\/|shared$)/.test(to) && from !== to && !table.find(({ folder }) => folder === from)!.mayImport.includes(to));
+  expect(wrong).toEqual([]);
+  console.log(`${Object.keys(inputs).length} bundled files, ${arrows.length} imports between them`);
 });
-
-/** Packages that ship, with what mathjs itself stands on. */
-const BUNDLED = new Set(['yaml', 'zod', 'mathjs', '@babel', 'decimal.js', 'typed-function', 'fraction.js', 'complex.js', 'escape-latex', 'javascript-natural-sort', 'seedrandom', 'tiny-emitter']);

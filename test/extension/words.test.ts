@@ -1,0 +1,29 @@
+/** Words for people stand where translators find them (`UPDATE=1` writes the bundle anew). */
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { ROOT } from '../house/layers.ts';
+
+const BUNDLE = join(ROOT, 'l10n', 'bundle.l10n.json');
+const SOURCES = join(ROOT, 'src', 'extension');
+const code = readdirSync(SOURCES, { recursive: true, encoding: 'utf8' }).filter((file) => file.endsWith('.ts')).map((file) => readFileSync(join(SOURCES, file), 'utf8')).join('\n');
+const used = [...code.matchAll(/\bl10n\.t\(\s*'((?:[^'\\]|\\.)*)'/g)].map(([, words]) => words!);
+
+test('the bundle holds every string that the extension shows, and no other', () => {
+  const wanted = Object.fromEntries([...new Set(used)].sort().map((words) => [words, words]));
+  if (process.env['UPDATE'] !== undefined) writeFileSync(BUNDLE, `${JSON.stringify(wanted, undefined, 2)}\n`);
+  else expect(JSON.parse(readFileSync(BUNDLE, 'utf8'))).toEqual(wanted);
+  expect(used.length).toBe(code.match(/\bl10n\.t\(/g)!.length);
+  expect(used.length).toBeGreaterThan(20);
+});
+
+test('nothing is shown that has not been through the bundle', () => {
+  const bare = [...code.matchAll(/\b(?:show\w+Message|appendText|placeHolder:|title:|label:|detail:)\s*\(?\s*['`]([A-Z][^'`]*)/g)].map(([, words]) => words);
+  expect(bare).toEqual([]);
+});
+
+test('package.json takes its words from package.nls.json, which has no other', () => {
+  const manifest = readFileSync(join(ROOT, 'package.json'), 'utf8');
+  const keys = [...manifest.matchAll(/"%([\w.]+)%"/g)].map(([, key]) => key);
+  expect([...new Set(keys)].sort()).toEqual(Object.keys(JSON.parse(readFileSync(join(ROOT, 'package.nls.json'), 'utf8')) as object).sort());
+});

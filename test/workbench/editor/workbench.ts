@@ -1,0 +1,103 @@
+/** The workbench as a person uses it: what is seen and what is typed. */
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Locator, Page } from 'playwright-core';
+import { expect, inject } from 'vitest';
+import { launch } from './launch.ts';
+import { OUTPUT } from './output.ts';
+import { settings, type Theme } from './settings.ts';
+
+/** Texts by the names of their files. */
+export type Files = Readonly<Record<string, string>>;
+
+export class Workbench {
+  readonly page: Page;
+  readonly folder: string;
+  readonly #close: () => Promise<void>;
+
+  private constructor(page: Page, folder: string, close: () => Promise<void>) {
+    this.page = page;
+    this.folder = folder;
+    this.#close = close;
+  }
+
+  /** A window on a folder of its own, with these files in it. */
+  static async open(files: Files): Promise<Workbench> {
+    const folder = mkdtempSync(join(tmpdir(), 'books-'));
+    for (const [file, text] of Object.entries(files)) writeFileSync(join(folder, file), text);
+    const { page, close } = await launch(folder);
+    await page.locator('.monaco-workbench .part.statusbar').waitFor({ timeout: 60_000 });
+    return new Workbench(page, folder, close);
+  }
+
+  async close(): Promise<void> {
+    await this.#close();
+    rmSync(this.folder, { recursive: true, force: true });
+  }
+
+  /** From the command palette, by the title that stands there. */
+  async command(title: string): Promise<void> {
+    await this.page.keyboard.press('F1');
+    const input = this.page.locator('.quick-input-widget input');
+    await input.fill(`>${title}`);
+    await this.page.locator('.quick-input-list .monaco-list-row').filter({ hasText: title }).first().click();
+  }
+
+  /** A file of the folder, in an editor that has the focus. */
+  async show(file: string): Promise<void> {
+    await this.page.locator('.explorer-folders-view .monaco-list-row').filter({ hasText: file }).dblclick();
+    await this.tab(file).waitFor();
+    await this.editor.locator('.view-line').first().waitFor();
+  }
+
+  tab(file: string): Locator {
+    return this.page.locator('.tabs-container .tab').filter({ hasText: file });
+  }
+
+  get editor(): Locator {
+    return this.page.locator('.editor-instance .monaco-editor').first();
+  }
+
+  /** Lines as they are shown. */
+  line(text: string | RegExp): Locator {
+    return this.editor.locator('.view-line').filter({ hasText: text });
+  }
+
+  statusItem(text: string | RegExp): Locator {
+    return this.page.locator('.statusbar-item').filter({ hasText: text });
+  }
+
+  /** 1-based. */
+  async goTo(line: number, column = 1): Promise<void> {
+    await this.page.keyboard.press('Control+G');
+    await this.page.locator('.quick-input-widget input').fill(`:${line}:${column}`);
+    await this.page.keyboard.press('Enter');
+  }
+
+  /** Key by key, with whatever the editor does of itself; suggestions are put away before a line ends. */
+  async type(...texts: string[]): Promise<void> {
+    for (const character of texts.join('')) {
+      if (character === '\n') await this.page.keyboard.press('Escape');
+      await this.page.keyboard.press(character === '\n' ? 'Enter' : character === ' ' ? 'Space' : character);
+      // No quicker than a quick hand: the editor colours what was typed before it knows how to go on.
+      await this.page.waitForTimeout(30);
+    }
+  }
+
+  /** What is on the disk after Save. */
+  async saved(file: string): Promise<string> {
+    await this.page.keyboard.press('Control+S');
+    await expect.poll(() => this.page.locator('.tab.dirty').count()).toBe(0);
+    return readFileSync(join(this.folder, file), 'utf8');
+  }
+
+  async theme(theme: Theme): Promise<void> {
+    writeFileSync(join(inject('served').user, 'User', 'settings.json'), settings(theme));
+    await this.page.locator(`.monaco-workbench.${{ light: 'vs', dark: 'vs-dark', contrast: 'hc-black' }[theme]}`).waitFor();
+  }
+
+  async picture(name: string): Promise<void> {
+    await this.page.screenshot({ path: join(OUTPUT, `${name}.png`) });
+  }
+}
