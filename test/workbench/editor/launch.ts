@@ -14,5 +14,6 @@ export async function launch(folder: string): Promise<Window> {
   const browser = await chromium.launch({ executablePath, args: QUIET });
   const page = await browser.newPage({ viewport: { width: 1400, height: 900 } });
   await page.goto(`http://127.0.0.1:${port}/?folder=${encodeURIComponent(folder)}`);
+  page.setDefaultTimeout(10_000);
   return { page, close: () => browser.close() };
 }

@@ -36,12 +36,41 @@ export class Workbench {
     rmSync(this.folder, { recursive: true, force: true });
   }
 
-  /** From the command palette, by the title that stands there. */
+  /** From the command palette, by the title that stands there; opened again where it is not known yet. */
   async command(title: string): Promise<void> {
-    await this.page.keyboard.press('F1');
-    const input = this.page.locator('.quick-input-widget input');
-    await input.fill(`>${title}`);
-    await this.page.locator('.quick-input-list .monaco-list-row').filter({ hasText: title }).first().click();
+    const row = this.page.locator('.quick-input-list .monaco-list-row').filter({ hasText: title }).first();
+    const offered = async () => {
+      await this.page.keyboard.press('Escape');
+      await this.page.keyboard.press('F1');
+      await this.page.locator('.quick-input-widget input').fill(`>${title}`);
+      return row.waitFor({ timeout: 1000 }).then(() => true, () => false);
+    };
+    await expect.poll(offered, { timeout: 20_000 }).toBe(true);
+    await row.click();
+  }
+
+  /** Writes into the box that asks this, and accepts. */
+  async answer(asked: string, text: string): Promise<void> {
+    await this.#asked(asked);
+    await this.page.locator('.quick-input-widget input').fill(text);
+    await this.page.keyboard.press('Enter');
+  }
+
+  /** Chooses from the list that asks this. */
+  async pick(asked: string, choice: string): Promise<void> {
+    await this.#asked(asked);
+    await this.page.locator('.quick-input-list .monaco-list-row').filter({ hasText: choice }).first().click();
+  }
+
+  async back(asked: string): Promise<void> {
+    await this.#asked(asked);
+    await this.page.locator('.quick-input-widget .codicon-quick-input-back').click();
+  }
+
+  /** A list asks in its empty box, a box below it. */
+  async #asked(words: string): Promise<void> {
+    const { page } = this;
+    await page.locator(`.quick-input-widget input[placeholder^="${words}"]`).or(page.locator('.quick-input-message').filter({ hasText: words })).first().waitFor();
   }
 
   /** A file of the folder, in an editor that has the focus. */

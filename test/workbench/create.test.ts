@@ -1,0 +1,28 @@
+/** Five questions, and a workbook that can be saved. */
+import { expect, test } from 'vitest';
+import { useWorkbench } from './editor/use.ts';
+
+const workbench = useWorkbench({ 'README.md': '' });
+
+test('a workbook is begun from five answers, with a way back', async () => {
+  await workbench().command('Alignbook: Create a Workbook');
+  await workbench().answer('What is the machine called', 'heron');
+  await workbench().pick('Standing in front of the machine', 'beam leaves to the right');
+  await workbench().back('What do you measure in?');
+  await workbench().pick('Standing in front of the machine', 'beam leaves to the left');
+  await workbench().pick('What do you measure in?', 'Millimetres');
+  await workbench().answer('How far does the head travel', '900 x 600');
+  await workbench().picture('create');
+  await workbench().pick('How many screws', 'Three');
+  await workbench().tab('heron.alignbook.yaml').waitFor();
+  const text = await workbench().saved('heron.alignbook.yaml');
+  expect(text).toMatch(/^machine: heron\n.*fires: left/);
+  expect(text).toContain('far: 1000 mm');
+});
+
+test('a name that the format does not take is refused while it is typed', async () => {
+  await workbench().command('Alignbook: Create a Workbook');
+  await workbench().page.locator('.quick-input-widget input').fill('my heron');
+  await workbench().page.locator('.quick-input-message').filter({ hasText: 'A letter first' }).waitFor();
+  await workbench().page.keyboard.press('Escape');
+});
