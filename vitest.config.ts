@@ -1,5 +1,8 @@
 import { defineConfig } from 'vitest/config';
 
+/** One suite, in the editor that is served to a browser and, where `VSCODE` says where it is, in the one of the desktop. */
+const workbench = { include: ['test/workbench/*.test.ts'], fileParallelism: false, testTimeout: 30_000, hookTimeout: 90_000 };
+
 export default defineConfig({
   test: {
     projects: [
@@ -7,7 +10,8 @@ export default defineConfig({
       { test: { name: 'program', include: ['test/{cli,examples}/**/*.test.ts'], testTimeout: 30_000 } },
       { test: { name: 'published', include: ['test/published/**/*.test.ts'] } },
       { test: { name: 'simulation', include: ['test/simulation/**/*.test.ts'], testTimeout: 120_000 } },
-      { test: { name: 'workbench', include: ['test/workbench/*.test.ts'], globalSetup: 'test/workbench/editor/serve.ts', fileParallelism: false, testTimeout: 30_000, hookTimeout: 90_000 } },
+      { test: { name: 'workbench', ...workbench, globalSetup: 'test/workbench/editor/served.ts' } },
+      ...(process.env['VSCODE'] === undefined ? [] : [{ test: { name: 'desktop', ...workbench, globalSetup: 'test/workbench/editor/desktop.ts' } }]),
       { test: { name: 'house', include: ['test/house/**/*.test.ts'] } },
     ],
   },

@@ -15,6 +15,12 @@ await bundle('extension.meta.json', {
   // The editor's own module: it is there when the editor loads the extension, and nowhere else.
   external: ['vscode'],
 });
+await bundle('extension.web.meta.json', {
+  entryPoints: { 'extension.web': 'src/extension/web.ts' },
+  external: ['vscode'],
+  platform: 'browser',
+  target: 'es2023',
+});
 
 async function bundle(metafile, options) {
   const result = await build({

@@ -3,6 +3,7 @@ import { execFileSync, spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { delimiter, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { downloadAndUnzipVSCode } from '@vscode/test-electron';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const bin = join(root, 'node_modules', '.bin');
@@ -19,6 +20,7 @@ const results = [
   part('simulation', () => vitest('simulation')),
   part('house', () => vitest('house')),
   part('workbench', () => vitest('workbench')),
+  part('workbench of the desktop', await desktop()),
   part('what ships, on the Node of this machine', ships),
 ];
 const sum = (of) => results.reduce((total, result) => total + of(result), 0);
@@ -28,8 +30,9 @@ process.exit(failed === 0 ? 0 : 1);
 
 function part(name, work) {
   console.log(`\n== ${name}`);
-  const { passed, failed, skipped } = work();
-  const none = passed + failed === 0 ? 1 : 0;
+  const { passed, failed, skipped, reason } = work();
+  if (reason) console.log(reason);
+  const none = passed + failed === 0 && !reason ? 1 : 0;
   console.log(`${name}: ${passed} passed, ${failed} failed, ${skipped} skipped${none ? ' (nothing ran, which is a failure)' : ''}`);
   return { passed, failed: failed + none, skipped };
 }
@@ -50,6 +53,21 @@ function vitest(project) {
   // A file that cannot be loaded fails without a test of its own.
   const failed = status === 0 ? numFailedTests : Math.max(1, numFailedTests);
   return { passed: numPassedTests, failed, skipped: numPendingTests + numTodoTests };
+}
+
+/** The same suite in desktop VS Code, where that can be downloaded. */
+async function desktop() {
+  try {
+    environment.VSCODE = await downloadAndUnzipVSCode({ version: oldestEditor(), cachePath: join(root, 'test', 'output', 'vscode'), timeout: 60_000 });
+  } catch (problem) {
+    return () => ({ passed: 0, failed: 0, skipped: 1, reason: `Not run: desktop VS Code cannot be downloaded here (${problem.message}).` });
+  }
+  return () => vitest('desktop');
+}
+
+/** The oldest that the extension says it runs in. */
+function oldestEditor() {
+  return JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')).engines.vscode.replace('^', '');
 }
 
 /** The bundle with the oldest Node at hand: the one that was on this machine before anything was installed. */

@@ -20,6 +20,7 @@ export class Server implements Disposable {
     this.#log = log;
     this.#client = connect('alignbook', 'Alignbook', {
       documentSelector: [{ language: LANGUAGE }],
+      synchronize: { configurationSection: LANGUAGE },
       outputChannel: log,
       errorHandler: new Stops(log),
     });

@@ -38,12 +38,15 @@ describe.each(table)('$folder', ({ folder, mayImport, packages }) => {
   });
 });
 
+/** What the client of the protocol stands on; nothing that reads a workbook. */
+const CLIENT = ['vscode-languageclient', 'vscode-languageserver-protocol', 'vscode-languageserver-types', 'vscode-jsonrpc', 'semver', 'minimatch', 'brace-expansion', 'balanced-match'];
+
 /** What ships, and the packages that may be in it. */
 const BUNDLES = {
   // With what mathjs itself stands on.
   'meta.json': ['yaml', 'zod', 'mathjs', '@babel', 'decimal.js', 'typed-function', 'fraction.js', 'complex.js', 'escape-latex', 'javascript-natural-sort', 'seedrandom', 'tiny-emitter'],
-  // With what the client of the protocol stands on; nothing that reads a workbook.
-  'extension.meta.json': ['vscode-languageclient', 'vscode-languageserver-protocol', 'vscode-languageserver-types', 'vscode-jsonrpc', 'semver', 'minimatch', 'brace-expansion', 'balanced-match'],
+  'extension.meta.json': CLIENT,
+  'extension.web.meta.json': CLIENT,
 };
 
 test.each(Object.entries(BUNDLES))('the bundle of %s holds the folders that may meet and the packages named here, nothing else', (file, allowed) => {

@@ -1,19 +1,51 @@
-/** A window of the workbench: in a browser that is served. */
-import { chromium, type Page } from 'playwright-core';
+/** A window of the workbench, in a browser or on the desktop: the suite is the same. */
+import { _electron, chromium, type Page } from 'playwright-core';
 import { inject } from 'vitest';
+
+declare module 'vitest' {
+  interface ProvidedContext {
+    readonly workbench: Provided;
+  }
+}
+
+/** `user` is where the editor keeps what belongs to its user. */
+export type Provided = { readonly user: string } & (Served | Desktop);
+
+interface Served {
+  readonly kind: 'served';
+  readonly port: number;
+  readonly browser: string;
+}
+
+interface Desktop {
+  readonly kind: 'desktop';
+  readonly executable: string;
+  readonly folders: readonly string[];
+}
 
 export interface Window {
   readonly page: Page;
   close(): Promise<void>;
 }
 
+export async function launch(folder: string): Promise<Window> {
+  const provided = inject('workbench');
+  const window = provided.kind === 'served' ? await inBrowser(provided, folder) : await onDesktop(provided, folder);
+  window.page.setDefaultTimeout(10_000);
+  return window;
+}
+
 const QUIET = ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync'];
 
-export async function launch(folder: string): Promise<Window> {
-  const { port, browser: executablePath } = inject('served');
+async function inBrowser({ port, browser: executablePath }: Served, folder: string): Promise<Window> {
   const browser = await chromium.launch({ executablePath, args: QUIET });
   const page = await browser.newPage({ viewport: { width: 1400, height: 900 } });
   await page.goto(`http://127.0.0.1:${port}/?folder=${encodeURIComponent(folder)}`);
-  page.setDefaultTimeout(10_000);
   return { page, close: () => browser.close() };
+}
+
+async function onDesktop({ executable: executablePath, folders }: Desktop, folder: string): Promise<Window> {
+  const editor = await _electron.launch({ executablePath, args: [folder, ...folders, '--no-sandbox', '--disable-updates', '--disable-workspace-trust', '--skip-welcome', '--skip-release-notes'] });
+  const page = await editor.firstWindow();
+  return { page, close: () => editor.close() };
 }

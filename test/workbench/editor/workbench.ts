@@ -122,7 +122,7 @@ export class Workbench {
   }
 
   async theme(theme: Theme): Promise<void> {
-    writeFileSync(join(inject('served').user, 'User', 'settings.json'), settings(theme));
+    writeFileSync(join(inject('workbench').user, 'User', 'settings.json'), settings(theme));
     await this.page.locator(`.monaco-workbench.${{ light: 'vs', dark: 'vs-dark', contrast: 'hc-black' }[theme]}`).waitFor();
   }
 

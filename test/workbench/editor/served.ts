@@ -1,48 +1,23 @@
-/** Before the suite: packs the extension, installs it as a person would, and serves the workbench until the suite is over. */
-import { spawn, spawnSync, type ChildProcess } from 'node:child_process';
-import { mkdirSync, mkdtempSync, openSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+/** The workbench of the browser: VS Code's own server, with the packed extension installed, until the suite is over. */
+import { spawn, type ChildProcess } from 'node:child_process';
+import { openSync } from 'node:fs';
 import { join } from 'node:path';
 import type { TestProject } from 'vitest/node';
-import { ROOT } from '../../house/layers.ts';
+import { makeHome, node, pack } from './home.ts';
 import { installBrowser, installServer } from './install.ts';
 import { OUTPUT } from './output.ts';
-import { settings } from './settings.ts';
-
-declare module 'vitest' {
-  interface ProvidedContext {
-    readonly served: Served;
-  }
-}
-
-export interface Served {
-  readonly port: number;
-  readonly browser: string;
-  /** Where the editor keeps what belongs to its user. */
-  readonly user: string;
-}
 
 export default async function serve(project: TestProject): Promise<() => Promise<void>> {
   const browser = installBrowser();
   const main = installServer();
-  const home = mkdtempSync(join(tmpdir(), 'workbench-'));
-  const [user, extensions] = [join(home, 'user'), join(home, 'extensions')];
-  mkdirSync(join(user, 'User'), { recursive: true });
-  writeFileSync(join(user, 'User', 'settings.json'), settings('dark'));
-  const folders = ['--user-data-dir', user, '--extensions-dir', extensions];
-  node(join(ROOT, '.ci', 'package.mjs'));
-  node(main, '--install-extension', join(ROOT, 'dist', 'alignbook.vsix'), ...folders);
-  const { server, port } = await start(main, folders);
-  project.provide('served', { port, browser, user });
+  const home = makeHome();
+  node(main, '--install-extension', pack(), ...home.folders);
+  const { server, port } = await start(main, home.folders);
+  project.provide('workbench', { kind: 'served', port, browser, user: home.user });
   return async () => {
     await stop(server);
-    rmSync(home, { recursive: true, force: true, maxRetries: 5 });
+    home.remove();
   };
-}
-
-function node(...words: string[]): void {
-  const { status, stdout, stderr } = spawnSync(process.execPath, words, { cwd: ROOT, encoding: 'utf8' });
-  if (status !== 0) throw new Error(`node ${words.join(' ')}: exit ${status}\n${stdout}${stderr}`);
 }
 
 /** It picks a free port and says which. What it writes is kept beside the pictures. */
