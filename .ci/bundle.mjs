@@ -6,22 +6,30 @@ import { build } from 'esbuild';
 const root = new URL('..', import.meta.url);
 const { version } = JSON.parse(readFileSync(new URL('package.json', root), 'utf8'));
 
-const result = await build({
+const common = {
   absWorkingDir: new URL('.', root).pathname,
-  entryPoints: { alignbook: 'src/cli/main.ts', program: 'src/cli/program.ts', expressions: 'src/cli/expressions.ts' },
-  external: ['./program.cjs', './expressions.cjs'],
   outdir: 'dist',
-  outExtension: { '.js': '.cjs' },
   bundle: true,
-  platform: 'node',
-  format: 'cjs',
-  // What ships runs on the oldest Node that is supported, whatever built it.
-  target: 'node20',
   minify: true,
   legalComments: 'none',
   define: { ALIGNBOOK_VERSION: JSON.stringify(version) },
   metafile: true,
   logLevel: 'warning',
-});
+};
+
+const built = await Promise.all([
+  build({
+    ...common,
+    entryPoints: { alignbook: 'src/cli/main.ts', program: 'src/cli/program.ts', expressions: 'src/cli/expressions.ts', server: 'src/server/main-node.ts' },
+    external: ['./program.cjs', './expressions.cjs', './server.cjs'],
+    outExtension: { '.js': '.cjs' },
+    platform: 'node',
+    format: 'cjs',
+    // What ships runs on the oldest Node that is supported, whatever built it.
+    target: 'node20',
+  }),
+  build({ ...common, entryPoints: { 'server-worker': 'src/server/main-worker.ts' }, platform: 'browser', format: 'iife', target: 'es2022' }),
+]);
+const all = (part) => Object.assign({}, ...built.map(({ metafile }) => metafile[part]));
 mkdirSync(new URL('dist', root), { recursive: true });
-writeFileSync(new URL('dist/meta.json', root), JSON.stringify(result.metafile));
+writeFileSync(new URL('dist/meta.json', root), JSON.stringify({ inputs: all('inputs'), outputs: all('outputs') }));

@@ -54,4 +54,4 @@ describe('the bundle', () => {
 });
 
 /** Packages that ship, with what mathjs itself stands on. */
-const BUNDLED = new Set(['yaml', 'zod', 'mathjs', '@babel', 'decimal.js', 'typed-function', 'fraction.js', 'complex.js', 'escape-latex', 'javascript-natural-sort', 'seedrandom', 'tiny-emitter']);
+const BUNDLED = new Set(['yaml', 'zod', 'mathjs', '@babel', 'decimal.js', 'typed-function', 'fraction.js', 'complex.js', 'escape-latex', 'javascript-natural-sort', 'seedrandom', 'tiny-emitter', 'vscode-languageserver', 'vscode-languageserver-protocol', 'vscode-languageserver-types', 'vscode-languageserver-textdocument', 'vscode-jsonrpc']);
