@@ -6,8 +6,9 @@ const workbench = { include: ['test/workbench/*.test.ts'], fileParallelism: fals
 export default defineConfig({
   test: {
     projects: [
-      { test: { name: 'unit', isolate: false, include: ['test/{model,cells,optics,statistics,workbook,alignment,syntaxes,extension}/**/*.test.ts'] } },
+      { test: { name: 'unit', isolate: false, include: ['test/{model,cells,optics,statistics,workbook,alignment,drawing,language,syntaxes,extension}/**/*.test.ts'] } },
       { test: { name: 'program', include: ['test/{cli,examples}/**/*.test.ts'], testTimeout: 30_000 } },
+      { test: { name: 'server', include: ['test/server/**/*.test.ts'], testTimeout: 120_000 } },
       { test: { name: 'published', include: ['test/published/**/*.test.ts'] } },
       { test: { name: 'simulation', include: ['test/simulation/**/*.test.ts'], testTimeout: 120_000 } },
       { test: { name: 'workbench', ...workbench, globalSetup: 'test/workbench/editor/served.ts' } },

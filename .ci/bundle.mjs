@@ -6,39 +6,37 @@ import { build } from 'esbuild';
 const root = new URL('..', import.meta.url);
 const { version } = JSON.parse(readFileSync(new URL('package.json', root), 'utf8'));
 
-await bundle('meta.json', {
-  entryPoints: { alignbook: 'src/cli/main.ts', program: 'src/cli/program.ts', expressions: 'src/cli/expressions.ts' },
-  external: ['./program.cjs', './expressions.cjs'],
-});
-await bundle('extension.meta.json', {
-  entryPoints: { extension: 'src/extension/main.ts' },
-  // The editor's own module: it is there when the editor loads the extension, and nowhere else.
-  external: ['vscode'],
-});
-await bundle('extension.web.meta.json', {
-  entryPoints: { 'extension.web': 'src/extension/web.ts' },
-  external: ['vscode'],
-  platform: 'browser',
-  target: 'es2023',
-});
+const common = {
+  absWorkingDir: new URL('.', root).pathname,
+  outdir: 'dist',
+  bundle: true,
+  minify: true,
+  legalComments: 'none',
+  define: { ALIGNBOOK_VERSION: JSON.stringify(version) },
+  metafile: true,
+  logLevel: 'warning',
+};
 
-async function bundle(metafile, options) {
-  const result = await build({
-    absWorkingDir: new URL('.', root).pathname,
-    outdir: 'dist',
+const built = await Promise.all([
+  build({
+    ...common,
+    entryPoints: { alignbook: 'src/cli/main.ts', program: 'src/cli/program.ts', expressions: 'src/cli/expressions.ts', server: 'src/server/main-node.ts' },
+    external: ['./program.cjs', './expressions.cjs', './server.cjs'],
     outExtension: { '.js': '.cjs' },
-    bundle: true,
     platform: 'node',
     format: 'cjs',
     // What ships runs on the oldest Node that is supported, whatever built it.
     target: 'node20',
-    minify: true,
-    legalComments: 'none',
-    define: { ALIGNBOOK_VERSION: JSON.stringify(version) },
-    metafile: true,
-    logLevel: 'warning',
-    ...options,
-  });
-  mkdirSync(new URL('dist', root), { recursive: true });
-  writeFileSync(new URL(`dist/${metafile}`, root), JSON.stringify(result.metafile));
-}
+  }),
+  build({ ...common, entryPoints: { 'server-worker': 'src/server/main-worker.ts' }, platform: 'browser', format: 'iife', target: 'es2022' }),
+]);
+// The editor's own module is there when the editor loads the extension, and nowhere else.
+const client = { ...common, external: ['vscode'], format: 'cjs', outExtension: { '.js': '.cjs' } };
+const clients = {
+  'extension.meta.json': await build({ ...client, entryPoints: { extension: 'src/extension/main.ts' }, platform: 'node', target: 'node20' }),
+  'extension.web.meta.json': await build({ ...client, entryPoints: { 'extension.web': 'src/extension/web.ts' }, platform: 'browser', target: 'es2022' }),
+};
+const all = (part) => Object.assign({}, ...built.map(({ metafile }) => metafile[part]));
+mkdirSync(new URL('dist', root), { recursive: true });
+writeFileSync(new URL('dist/meta.json', root), JSON.stringify({ inputs: all('inputs'), outputs: all('outputs') }));
+for (const [file, { metafile }] of Object.entries(clients)) writeFileSync(new URL(`dist/${file}`, root), JSON.stringify(metafile));

@@ -16,6 +16,7 @@ const results = [
   part('types', types),
   part('unit', () => vitest('unit')),
   part('program', () => vitest('program')),
+  part('server', () => vitest('server')),
   part('published', () => vitest('published')),
   part('simulation', () => vitest('simulation')),
   part('house', () => vitest('house')),

@@ -50,7 +50,8 @@ export function othersAt(station: Station, carriages: Readonly<Record<string, nu
   return Object.fromEntries(others.map((travel) => [travel.element, stopAt(travel, carriages[travel.element]!)]));
 }
 
-function stopAt(travel: Travel, leg: number): string | number {
+/** A stop by its name, or its leg in mm where the carriage stands at none. */
+export function stopAt(travel: Travel, leg: number): string | number {
   return [...travel.stops].find(([, stop]) => stop === leg)?.[0] ?? leg;
 }
 

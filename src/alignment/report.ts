@@ -22,7 +22,7 @@ export function standings(state: State, estimate: Estimate): Standing[] {
   return estimate.system.stations.map((station) => standing(state, station, estimate));
 }
 
-function standing(state: State, station: Station, estimate: Estimate): Standing {
+export function standing(state: State, station: Station, estimate: Estimate): Standing {
   const fresh = freshReadings(state, station);
   const limits = state.limits && lookup(state.limits.stations, station.name);
   const asked = limits && demand(station, limits, fresh);

@@ -2,4 +2,5 @@
 export type { Cell, CellCode, CellProblem, Split } from './cell.ts';
 export { appendCells, joinCells, replaceCell } from './edit.ts';
 export { lineIndex, type LineIndex, type Position } from './lines.ts';
+export { resplit, type Edit } from './resplit.ts';
 export { splitCells } from './split.ts';

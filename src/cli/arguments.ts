@@ -13,6 +13,7 @@ export const USAGE = `alignbook COMMAND FILE…
   check FILE…    what is wrong in the workbooks, as FILE:LINE:COL severity code message
   next FILE…     what the marks mean, what to do now, and why
   schema         the JSON Schema of the format, for other editors
+  server --stdio the language server, for any editor that speaks the Language Server Protocol
 
   --json         one line of JSON per file
   --help, --version

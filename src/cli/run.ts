@@ -2,7 +2,7 @@
 import { workbookSchema, type Tables } from '../workbook/index.ts';
 import { readArguments, USAGE, type Asked } from './arguments.ts';
 import { evaluated, type Evaluated } from './evaluated.ts';
-import { STANDARD_INPUT } from './files.ts';
+import { STANDARD_INPUT } from '../disk/index.ts';
 import { findingLine } from './findings.ts';
 import { checkJson, nextJson } from './json.ts';
 import { nextText } from './next-text.ts';

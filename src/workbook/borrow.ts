@@ -10,8 +10,8 @@ export type ReadFile = { readonly text: string } | { readonly reason: string };
 
 export interface Library {
   readonly files: ReadonlyMap<string, ReadFile>;
-  /** Paths that were asked for and are not in `files`. */
-  readonly lacks: Set<string>;
+  /** Paths that were asked for. */
+  readonly borrows: Set<string>;
   readRaw(text: string): RawCell | undefined;
   resolve(raw: RawCell, machineFrom: Surroundings['machineFrom']): Resolved;
 }
@@ -23,11 +23,9 @@ export function borrowMachine(library: Library, file: string, name: string, from
   const links = [...chain, `${file} ${name}`];
   const here = `${path} ${name}`;
   if (links.includes(here)) return { reason: 'the files take it from each other in a circle' };
+  library.borrows.add(path);
   const found = library.files.get(path);
-  if (found === undefined) {
-    library.lacks.add(path);
-    return undefined;
-  }
+  if (found === undefined) return undefined;
   if ('reason' in found) return found;
   const last = lastMachine(library, found.text, name);
   if (last === undefined) return { reason: `it has no machine cell named ${name}` };

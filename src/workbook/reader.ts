@@ -26,13 +26,25 @@ export interface Workbook {
   readonly entries: readonly LogEntry[];
   /** What cells, YAML, shape and names have to say, unsilenced and unsorted: see `settle`. */
   readonly findings: readonly Finding[];
-  /** Files that a machine is taken from and that `files` does not hold: load them and read again. */
+  /** Files that a machine is taken from, there or not. */
+  readonly borrows: readonly string[];
+  /** Those of them that `files` does not hold: load them and read again. */
   readonly lacks: readonly string[];
 }
 
 export interface Reader {
   /** Never throws; pure but for the memory of cells. */
   read(text: string, context: ReadContext): Workbook;
+  /** The same, a few cells at a time, for who must answer others in between. */
+  begin(split: Split, context: ReadContext): Pass;
+}
+
+/** A file that is being read. */
+export interface Pass {
+  /** Reads on until `enough`, a cell at least; whether the file is read. */
+  advance(enough: () => boolean): boolean;
+  /** What has been read so far. */
+  workbook(): Workbook;
 }
 
 /** Cells remembered in either generation, and characters of their text: some tens of megabytes at most. */
@@ -70,7 +82,15 @@ export function createReader({ threads, expressions }: Tables): Reader {
     return resolved;
   }
 
-  return { read: (text, context) => new Reading(raw, resolve, context).read(text) };
+  const begin = (split: Split, context: ReadContext) => new Reading(split, raw, resolve, context);
+  return {
+    begin,
+    read(text, context) {
+      const pass = begin(splitCells(text), context);
+      pass.advance(() => false);
+      return pass.workbook();
+    },
+  };
 }
 
 function sameMachine({ entry: a }: Resolved, { entry: b }: Resolved): boolean {
@@ -83,7 +103,9 @@ function once(findings: readonly Finding[]): Finding[] {
 }
 
 /** One pass over a file. */
-class Reading {
+class Reading implements Pass {
+  private readonly split: Split;
+  private next = 0;
   private readonly raw: (text: string, units: Units) => RawCell | undefined;
   private readonly resolve: (cell: RawCell, machine: Machine | undefined, machineFrom: Surroundings['machineFrom']) => Resolved;
   private readonly context: ReadContext;
@@ -95,28 +117,40 @@ class Reading {
   private silent = false;
   private units: Units = 'mm';
 
-  constructor(raw: Reading['raw'], resolve: Reading['resolve'], context: ReadContext) {
+  constructor(split: Split, raw: Reading['raw'], resolve: Reading['resolve'], context: ReadContext) {
+    this.split = split;
     this.raw = raw;
     this.resolve = resolve;
     this.context = context;
     this.library = {
       files: context.files,
-      lacks: new Set(),
+      borrows: new Set(),
       readRaw: (text) => raw(text, 'mm'),
       resolve: (cell, machineFrom) => resolve(cell, undefined, machineFrom),
     };
   }
 
-  read(text: string): Workbook {
-    const split = splitCells(text);
-    this.findings.push(...cellFindings(split));
-    split.cells.forEach(({ readings }, i) => {
-      if (readings.length === 0) this.entries.push({ cell: i, entry: { kind: 'unread', spans: {} } });
-      const before = this.findings.length;
-      for (const reading of readings) this.cell(reading, i);
-      if (readings.length > 1) this.findings.push(...once(this.findings.splice(before)));
-    });
-    return { split, entries: this.entries, findings: this.findings, lacks: [...this.library.lacks] };
+  advance(enough: () => boolean): boolean {
+    const { cells } = this.split;
+    while (this.next < cells.length) {
+      this.cellAt(this.next++);
+      if (enough()) break;
+    }
+    return this.next >= cells.length;
+  }
+
+  workbook(): Workbook {
+    const borrows = [...this.library.borrows];
+    const lacks = borrows.filter((path) => !this.context.files.has(path));
+    return { split: this.split, entries: this.entries, findings: [...cellFindings(this.split), ...this.findings], borrows, lacks };
+  }
+
+  private cellAt(index: number): void {
+    const { readings } = this.split.cells[index]!;
+    if (readings.length === 0) this.entries.push({ cell: index, entry: { kind: 'unread', spans: {} } });
+    const before = this.findings.length;
+    for (const reading of readings) this.cell(reading, index);
+    if (readings.length > 1) this.findings.push(...once(this.findings.splice(before)));
   }
 
   private cell(text: string, index: number): void {

@@ -44,7 +44,7 @@ const CLIENT = ['vscode-languageclient', 'vscode-languageserver-protocol', 'vsco
 /** What ships, and the packages that may be in it. */
 const BUNDLES = {
   // With what mathjs itself stands on.
-  'meta.json': ['yaml', 'zod', 'mathjs', '@babel', 'decimal.js', 'typed-function', 'fraction.js', 'complex.js', 'escape-latex', 'javascript-natural-sort', 'seedrandom', 'tiny-emitter'],
+  'meta.json': ['yaml', 'zod', 'mathjs', '@babel', 'decimal.js', 'typed-function', 'fraction.js', 'complex.js', 'escape-latex', 'javascript-natural-sort', 'seedrandom', 'tiny-emitter', 'vscode-languageserver', 'vscode-languageserver-protocol', 'vscode-languageserver-types', 'vscode-languageserver-textdocument', 'vscode-jsonrpc'],
   'extension.meta.json': CLIENT,
   'extension.web.meta.json': CLIENT,
 };

@@ -3,7 +3,7 @@
  * root (the nearest folder with `.git`, else the workbook's own), links followed before that is decided.
  */
 import { closeSync, existsSync, openSync, readSync, realpathSync, statSync } from 'node:fs';
-import { dirname, join, relative, sep } from 'node:path';
+import { basename, dirname, join, relative, resolve, sep } from 'node:path';
 import type { ReadFile } from '../workbook/index.ts';
 
 export const STANDARD_INPUT = '-';
@@ -80,9 +80,20 @@ export interface Folder {
 }
 
 export function folderOf(path: string): Folder {
-  const own = path !== STANDARD_INPUT && statSync(path).isFile() ? realpathSync(path) : join(realpathSync('.'), 'standard-input.alignbook.yaml');
+  const own = path !== STANDARD_INPUT && statSync(path).isFile() ? path : 'standard-input.alignbook.yaml';
+  const { root, file } = placeOf(own);
+  return { file, load: (wanted) => loadInside(root, wanted) };
+}
+
+/** Root and path under it of a workbook, which need not be there yet. */
+export function placeOf(path: string): { readonly root: string; readonly file: string } {
+  const own = existsSync(path) ? realpathSync(path) : join(realFolder(dirname(resolve(path))), basename(path));
   const root = rootOf(dirname(own));
-  return { file: relative(root, own).split(sep).join('/'), load: (wanted) => loadInside(root, wanted) };
+  return { root, file: relative(root, own).split(sep).join('/') };
+}
+
+function realFolder(folder: string): string {
+  return existsSync(folder) ? realpathSync(folder) : folder;
 }
 
 function rootOf(start: string): string {
@@ -92,7 +103,8 @@ function rootOf(start: string): string {
   }
 }
 
-function loadInside(root: string, wanted: string): ReadFile {
+/** A file under a root, by its path with `/` between folders; links that lead out of the root are not followed. */
+export function loadInside(root: string, wanted: string): ReadFile {
   try {
     const real = realpathSync(join(root, wanted));
     if (!real.startsWith(root.endsWith(sep) ? root : root + sep)) return { reason: 'it lies outside the repository' };

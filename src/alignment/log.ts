@@ -1,0 +1,160 @@
+/**
+ * A log that is folded once, and after an edit from where it was edited. A state stands every so many entries, besides
+ * those that were asked for lately: what they hold in common (accounts, beliefs) is then worked out once.
+ */
+import type { Evaluation, Finding, LogEntry, StationReport } from '../model/index.ts';
+import { estimate, type Estimate } from './estimate.ts';
+import { step } from './fold.ts';
+import { blocked, next } from './next.ts';
+import { standing, standings, type Standing } from './report.ts';
+import { entryRules, outcomeRules } from './rules/index.ts';
+import { BEFORE, type State } from './state.ts';
+import { station } from './system.ts';
+import { turned, type Turned } from './turned.ts';
+
+export interface Log {
+  /** The entries as they are now, in file order. What stands before the first that differs stays folded. */
+  replace(entries: readonly LogEntry[]): void;
+  /** Folds on until `enough`, some entries at least; whether all are folded. */
+  advance(enough: () => boolean): boolean;
+  /** After the last entry, or after the first `count`; each part of it is worked out when it is asked for. */
+  evaluation(count?: number): Evaluation;
+  /** One station alone, after the first `count` entries; nothing without a machine or such a station. */
+  report(name: string, count: number): StationReport | undefined;
+  /** What the adjustment at this index should do to the marks, and did. Nothing for any other entry. */
+  turned(index: number): Turned | undefined;
+}
+
+/** A state of a large machine takes some kilobytes. */
+const EVERY = 32;
+/** More than stand in a window. */
+const LATELY = 128;
+/** Entries between two looks at the clock. */
+const AT_ONCE = 8;
+
+export function createLog(): Log {
+  return new FoldedLog();
+}
+
+class FoldedLog implements Log {
+  private entries: readonly LogEntry[] = [];
+  /** By the number of entries folded. */
+  private readonly states = new Map<number, State>();
+  private readonly recent = new Map<number, State>();
+  private readonly evaluations = new Map<number, Evaluation>();
+  private readonly found: (readonly Finding[])[] = [];
+  private state = BEFORE;
+
+  replace(entries: readonly LogEntry[]): void {
+    const same = this.sameUpTo(entries);
+    if (same === entries.length && same === this.entries.length) return;
+    const from = this.stateAt(Math.min(same, this.state.order));
+    this.entries = entries;
+    for (const kept of [this.states, this.recent, this.evaluations]) for (const count of kept.keys()) if (count > same || kept === this.evaluations) kept.delete(count);
+    this.found.length = Math.min(this.found.length, from.order);
+    this.state = from;
+    this.keep(from);
+  }
+
+  private sameUpTo(entries: readonly LogEntry[]): number {
+    const most = Math.min(entries.length, this.entries.length);
+    for (let k = 0; k < most; k++) {
+      const [now, then] = [entries[k]!, this.entries[k]!];
+      if (now.entry !== then.entry || now.cell !== then.cell) return k;
+    }
+    return most;
+  }
+
+  advance(enough: () => boolean): boolean {
+    while (this.state.order < this.entries.length) {
+      for (let k = 0; k < AT_ONCE && this.state.order < this.entries.length; k++) this.one();
+      if (enough()) break;
+    }
+    return this.state.order >= this.entries.length;
+  }
+
+  private one(): void {
+    const logged = this.entries[this.state.order]!;
+    const said = entryRules.flatMap((rule) => rule(logged, this.state) ?? []);
+    this.found.push(said.length === 0 ? NOTHING : said);
+    this.state = step(this.state, logged);
+    if (this.state.order % EVERY === 0) this.states.set(this.state.order, this.state);
+  }
+
+  /** The state after so many entries, from the nearest that is kept. */
+  private stateAt(count: number): State {
+    const nearest = this.nearest(count);
+    let state = nearest;
+    for (let k = nearest.order; k < count; k++) state = step(state, this.entries[k]!);
+    this.keep(state);
+    return state;
+  }
+
+  private nearest(count: number): State {
+    if (this.state.order <= count) {
+      while (this.state.order < count) this.one();
+      return this.state;
+    }
+    const whole = this.states.get(count - (count % EVERY)) ?? BEFORE;
+    let best = whole;
+    for (const [at, state] of this.recent) if (at <= count && at > best.order) best = state;
+    return best;
+  }
+
+  private keep(state: State): void {
+    this.recent.delete(state.order);
+    this.recent.set(state.order, state);
+    if (this.recent.size > LATELY) this.recent.delete(this.recent.keys().next().value!);
+  }
+
+  evaluation(count = this.entries.length): Evaluation {
+    const before = this.evaluations.get(count);
+    if (before) return before;
+    const state = this.stateAt(count);
+    const entries = count === this.entries.length ? this.entries : this.entries.slice(0, count);
+    const made = evaluated(state, entries, () => this.found.slice(0, count).flat());
+    this.evaluations.set(count, made);
+    if (this.evaluations.size > LATELY) this.evaluations.delete(this.evaluations.keys().next().value!);
+    return made;
+  }
+
+  report(name: string, count: number): StationReport | undefined {
+    const state = this.stateAt(count);
+    const known = estimate(state);
+    const found = known && station(known.system, name);
+    return known && found && standing(state, found, known).report;
+  }
+
+  turned(index: number): Turned | undefined {
+    return turned(this.entries, index, (count) => this.stateAt(count));
+  }
+}
+
+const NOTHING: readonly Finding[] = [];
+
+/** @param found what the rules said at single entries */
+function evaluated(state: State, entries: readonly LogEntry[], found: () => readonly Finding[]): Evaluation {
+  const estimated = estimate(state);
+  if (!estimated) return { ...blocked('No machine is described yet. Begin the workbook with a machine cell.'), stations: [], findings: found() };
+  const standing = once(() => standings(state, estimated));
+  const advice = once(() => next(state, estimated, standing()));
+  const findings = once(() => said(state, estimated, standing(), entries, found()));
+  return {
+    get verdict() { return advice().verdict; },
+    get steps() { return advice().steps; },
+    get expected() { return advice().expected; },
+    get stations() { return standing().map(({ report }) => report); },
+    get findings() { return findings(); },
+  };
+}
+
+function said(state: State, estimated: Estimate, standing: readonly Standing[], entries: readonly LogEntry[], found: readonly Finding[]): Finding[] {
+  const outcome = { state, estimate: estimated, standings: standing, entries };
+  const off = state.limits?.rules ?? {};
+  return [...found, ...outcomeRules.flatMap((rule) => rule(outcome))].filter(({ code }) => !Object.hasOwn(off, code));
+}
+
+function once<T>(work: () => T): () => T {
+  let done: { readonly result: T } | undefined;
+  return () => (done ??= { result: work() }).result;
+}

@@ -1,0 +1,132 @@
+/**
+ * What an adjustment should do to the marks, by what was believed before it, and what it did by the marks that follow.
+ * Told at the next station that is shot behind what was moved, at its longest leg there.
+ */
+import type { AdjustEntry, Axes, LogEntry, MarksEntry, StationReport } from '../model/index.ts';
+import { estimate, predict } from './estimate.ts';
+import { NO_MOVE, TUBE } from './move.ts';
+import { othersAt, placesNeeded, queryAt, sameCarriages, stopAt } from './places.ts';
+import { isMark, points } from './points.ts';
+import { lastReadings, type State } from './state.ts';
+import type { Station, System } from './system.ts';
+
+/** Of a mark at one place, mm, viewer's frame. */
+export interface Turned {
+  readonly station: string;
+  readonly at: string | number;
+  readonly with: Readonly<Record<string, string | number>>;
+  readonly frame: StationReport['frame'];
+  /** By this cell alone. */
+  readonly should: Axes;
+  /** At the last adjustment before the marks: what all of them together should do since the marks before, and did. */
+  readonly round?: { readonly should: Axes; readonly did: Axes };
+}
+
+export function turned(entries: readonly LogEntry[], index: number, stateAt: (count: number) => State): Turned | undefined {
+  const entry = entries[index]?.entry;
+  if (entry?.kind !== 'adjust' || !moves(entry)) return undefined;
+  const before = stateAt(index);
+  const { system } = before;
+  if (!system) return undefined;
+  const shot = nextShot(entries, index, entry.part, system);
+  const station = shot ? stationNamed(system, shot.entry.station) : behind(system, entry.part);
+  if (!station) return undefined;
+  const carriages = farthest(station, shot?.entry);
+  const should = difference(before, stateAt(index + 1), station, carriages);
+  if (!should) return undefined;
+  const isLast = shot && !entries.slice(index + 1, shot.index).some(({ entry: later }) => later.kind === 'adjust' && moves(later));
+  const round = isLast ? roundOf({ entries, index, shot: shot.index, station, carriages }, stateAt) : undefined;
+  const { viewer, own } = station;
+  return {
+    station: station.name,
+    at: own ? stopAt(own, carriages[own.element]!) : 'here',
+    with: othersAt(station, carriages),
+    frame: { runs: station.runs, right: viewer.rightWord, up: viewer.upWord },
+    should,
+    ...(round && { round }),
+  };
+}
+
+function moves({ turns, shift }: AdjustEntry): boolean {
+  return shift !== undefined || Object.keys(turns).length > 0;
+}
+
+function stationNamed(system: System, name: string): Station | undefined {
+  return system.stations.find((station) => station.name === name);
+}
+
+/** Index of what is moved: the tube stands before the first. */
+function placeInPath(system: System, part: string): number {
+  return part === TUBE ? -1 : (stationNamed(system, part)?.index ?? Infinity);
+}
+
+function behind(system: System, part: string): Station | undefined {
+  return system.stations[placeInPath(system, part) + 1];
+}
+
+interface Shot {
+  readonly index: number;
+  readonly entry: MarksEntry;
+}
+
+/** The next marks behind the part, unless something comes in between after which they tell nothing of it. */
+function nextShot(entries: readonly LogEntry[], index: number, part: string, system: System): Shot | undefined {
+  const from = placeInPath(system, part);
+  for (let k = index + 1; k < entries.length; k++) {
+    const { entry } = entries[k]!;
+    if (isBreak(entry.kind)) return undefined;
+    if (entry.kind === 'marks' && (stationNamed(system, entry.station)?.index ?? -Infinity) > from) return { index: k, entry };
+  }
+  return undefined;
+}
+
+function isBreak(kind: LogEntry['entry']['kind']): boolean {
+  return kind === 'session' || kind === 'event' || kind === 'machine' || kind === 'unread';
+}
+
+function farthest(station: Station, shot: MarksEntry | undefined): Readonly<Record<string, number>> {
+  const { own } = station;
+  const shots = shot?.shots.filter(({ height }) => height === 0).map(({ carriages }) => ofStation(station, carriages)) ?? [];
+  const settings = shots.length > 0 ? shots : placesNeeded(station).map(({ carriages }) => carriages);
+  return settings.reduce((most, one) => (own && one[own.element]! > most[own.element]! ? one : most));
+}
+
+/** Only the carriages that move the mark here. */
+function ofStation({ travels }: Station, carriages: Readonly<Record<string, number>>): Readonly<Record<string, number>> {
+  return Object.fromEntries(travels.map(({ element, shortest }) => [element, carriages[element] ?? shortest]));
+}
+
+function difference(before: State, after: State, station: Station, carriages: Readonly<Record<string, number>>): Axes | undefined {
+  const [then, now] = [before, after].map((state) => {
+    const known = estimate(state);
+    return known && predict(known, [queryAt(station, carriages)], NO_MOVE)?.mean;
+  });
+  return then && now && { right: now[0]! - then[0]!, up: now[1]! - then[1]! };
+}
+
+interface Round {
+  readonly entries: readonly LogEntry[];
+  readonly index: number;
+  /** Index of the marks that end it. */
+  readonly shot: number;
+  readonly station: Station;
+  readonly carriages: Readonly<Record<string, number>>;
+}
+
+/** From the marks of this station before the adjustment to those after it. */
+function roundOf({ entries, index, shot, station, carriages }: Round, stateAt: (count: number) => State): Turned['round'] {
+  let from = index;
+  while (from > 0 && !isBreak(entries[from - 1]!.entry.kind) && !isMarksOf(entries[from - 1]!, station)) from--;
+  if (from === 0 || !isMarksOf(entries[from - 1]!, station)) return undefined;
+  const [then, now] = [stateAt(from), stateAt(shot + 1)].map((state) => markAt(state, station, carriages));
+  const should = difference(stateAt(from), stateAt(shot), station, carriages);
+  return then && now && should && { should, did: { right: now.right - then.right, up: now.up - then.up } };
+}
+
+function isMarksOf({ entry }: LogEntry, { name }: Station): boolean {
+  return entry.kind === 'marks' && entry.station === name;
+}
+
+function markAt(state: State, station: Station, carriages: Readonly<Record<string, number>>): Axes | undefined {
+  return points(lastReadings(state, station)).filter(isMark).find((mark) => sameCarriages(mark.carriages, carriages));
+}

@@ -1,0 +1,85 @@
+/**
+ * A text that was split already, split again after an edit: only the cells that the edit touched are looked at, and the
+ * others keep their texts, which later layers know them by. The same as splitting the whole, and tested to be.
+ */
+import type { Cell, CellProblem, Split } from './cell.ts';
+import { splitCells } from './split.ts';
+
+/** A stretch of the text before that was replaced by `length` characters. */
+export interface Edit {
+  readonly start: number;
+  readonly end: number;
+  readonly length: number;
+}
+
+/** Where these stand cells are not told apart by `---` alone, and what lies far away may matter. */
+const FAR_REACHING = /^(?:\.\.\.|<<<<<<<|\|\|\|\|\|\|\||=======|>>>>>>>|%)/m;
+/** More are never told, so those of the parts do not add up. */
+const FEW = 50;
+
+/** @param before the split of the text before the edit */
+export function resplit(before: Split, text: string, edit: Edit): Split {
+  const { cells, head } = before;
+  const first = cellAround(cells, edit.start - MARKER);
+  const next = cellAround(cells, edit.end + MARKER) + 1;
+  const inner = cells.slice(Math.max(0, first), next);
+  const end = cells[next]?.start ?? text.length - edit.length + edit.end - edit.start;
+  const isFar = first < 1 || before.tail !== '' || before.problems.length > FEW || before.problems.some(({ code }) => code === 'cells.conflict' || code === 'cells.limit');
+  if (isFar || !cells.slice(first, next + 1).every(({ text: of }) => opens(of))) return splitCells(text);
+  const moved = edit.length - (edit.end - edit.start);
+  const from = inner[0]!.start;
+  const middle = text.slice(from, end + moved);
+  if (FAR_REACHING.test(middle) || !opens(middle) || inner.some(({ text: of }) => FAR_REACHING.test(of))) return splitCells(text);
+  const split = splitCells(middle);
+  if (split.head !== '' || split.tail !== '') return splitCells(text);
+  const lines = linesIn(middle) - inner.reduce((sum, cell) => sum + linesIn(cell.text), 0);
+  return {
+    head,
+    cells: [
+      ...cells.slice(0, first),
+      ...split.cells.map((cell) => shifted(cell, from, inner[0]!.line)),
+      ...(moved === 0 && lines === 0 ? cells.slice(next) : cells.slice(next).map((cell) => shifted(cell, moved, lines))),
+    ],
+    tail: before.tail,
+    problems: [
+      ...before.problems.flatMap((problem) => (problem.start < from ? [problem] : problem.start >= end ? [placed(problem, moved)] : [])),
+      ...split.problems.map((problem) => placed(problem, from)),
+    ].sort(byCode),
+  };
+}
+
+/** An edit beside a marker can make it one, or unmake it. */
+const MARKER = 4;
+
+/** Index of the cell that holds an offset; −1 in the head, the last beyond the end. */
+function cellAround(cells: readonly Cell[], offset: number): number {
+  let [low, high] = [0, cells.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (cells[middle]!.start <= offset) low = middle + 1;
+    else high = middle;
+  }
+  return low - 1;
+}
+
+function opens(text: string): boolean {
+  return /^---(?:[ \t\n]|\r\n|$)/.test(text);
+}
+
+function linesIn(text: string): number {
+  let lines = 0;
+  for (let at = text.indexOf('\n'); at >= 0; at = text.indexOf('\n', at + 1)) lines++;
+  return lines;
+}
+
+function shifted(cell: Cell, by: number, lines: number): Cell {
+  return { start: cell.start + by, line: cell.line + lines, text: cell.text, readings: cell.readings };
+}
+
+function placed(problem: CellProblem, by: number): CellProblem {
+  return { ...problem, start: problem.start + by, end: problem.end + by };
+}
+
+function byCode(one: CellProblem, other: CellProblem): number {
+  return one.code === other.code ? one.start - other.start : one.code < other.code ? -1 : 1;
+}

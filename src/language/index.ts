@@ -1,0 +1,8 @@
+/** What an editor shows of a workbook, in offsets and plain words: nothing here knows of a protocol or a disk. */
+export { createBook, type Book } from './book.ts';
+export { calm, type Typed } from './calm.ts';
+export { relatedOf, type Related } from './related.ts';
+export type { Edit } from '../cells/index.ts';
+export type { ReadFile, Tables } from '../workbook/index.ts';
+export { threads } from '../alignment/index.ts';
+export { expressions } from '../workbook/index.ts';

@@ -1,0 +1,17 @@
+/** The server over standard input and output, for editors that start a program. */
+import { join } from 'node:path';
+import { createConnection, ProposedFeatures, StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver/node';
+import { threads, type Tables } from '../language/index.ts';
+import { nodeHost } from './node-host.ts';
+import { serve } from './serve.ts';
+
+declare const ALIGNBOOK_VERSION: string;
+declare const require: (file: './expressions.cjs') => { expressions: Tables['expressions'] };
+declare const __dirname: string;
+
+const connection = process.argv.includes('--node-ipc')
+  ? createConnection(ProposedFeatures.all)
+  : createConnection(ProposedFeatures.all, new StreamMessageReader(process.stdin), new StreamMessageWriter(process.stdout));
+
+const tables: Tables = { threads, expressions: () => require('./expressions.cjs').expressions() };
+serve(connection, nodeHost(tables, join(__dirname, '..', 'docs', 'findings')), ALIGNBOOK_VERSION);

@@ -1,0 +1,12 @@
+/** The server in a web worker, for editors that run in a browser. */
+import { BrowserMessageReader, BrowserMessageWriter, createConnection, ProposedFeatures } from 'vscode-languageserver/browser';
+import type { Start } from './host.ts';
+import { serve } from './serve.ts';
+import { workerHost } from './worker-host.ts';
+
+declare const ALIGNBOOK_VERSION: string;
+declare const self: DedicatedWorkerGlobalScope;
+
+const connection = createConnection(ProposedFeatures.all, new BrowserMessageReader(self), new BrowserMessageWriter(self));
+let start: Start = { folders: [] };
+serve(connection, workerHost(connection, () => start), ALIGNBOOK_VERSION, (told) => (start = told));

@@ -1,0 +1,34 @@
+/** One client and what it can do. Nothing that goes wrong inside ends a session: it is logged, and that request answered empty. */
+import { CancellationToken, LSPErrorCodes, ResponseError, type ClientCapabilities, type Connection, type InitializeParams } from 'vscode-languageserver';
+import type { Desk } from './desk.ts';
+import type { Host } from './host.ts';
+import { DEFAULT_SETTINGS, type Settings } from './settings.ts';
+
+export interface Session {
+  readonly connection: Connection;
+  readonly host: Host;
+  readonly desk: Desk;
+  readonly client: ClientCapabilities;
+  /** Addresses of the folders that are open. */
+  readonly folders: Set<string>;
+  settings: Settings;
+}
+
+export function createSession(connection: Connection, host: Host, desk: Desk, { capabilities, workspaceFolders, rootUri }: InitializeParams): Session {
+  const folders = new Set(workspaceFolders?.map(({ uri }) => uri) ?? (rootUri ? [rootUri] : []));
+  return { connection, host, desk, client: capabilities, folders, settings: DEFAULT_SETTINGS };
+}
+
+/** A handler that never fails; a cancelled request is answered as such. */
+export function guarded<P, R>({ connection }: Session, name: string, empty: R, work: (params: P, token: CancellationToken) => Promise<R> | R) {
+  return async (params: P, token: CancellationToken = CancellationToken.None): Promise<R> => {
+    try {
+      const answer = await work(params, token);
+      if (!token.isCancellationRequested) return answer;
+    } catch (problem) {
+      connection.console.error(`${name}: ${problem instanceof Error ? (problem.stack ?? problem.message) : String(problem)}`);
+      return empty;
+    }
+    throw new ResponseError(LSPErrorCodes.RequestCancelled, 'cancelled');
+  };
+}

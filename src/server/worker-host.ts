@@ -1,0 +1,35 @@
+/**
+ * A web worker has no disk: the editor reads files for it (`alignbook/read`) and finds workbooks (`alignbook/workbooks`).
+ * The root is the open folder that holds the file, else the file's own.
+ */
+import type { Connection } from 'vscode-languageserver';
+import { expressions, threads, type ReadFile } from '../language/index.ts';
+import type { Host, Start } from './host.ts';
+
+export function workerHost(connection: Connection, start: () => Start): Host {
+  const channel = new MessageChannel();
+  const waiting: (() => void)[] = [];
+  channel.port1.onmessage = () => waiting.shift()?.();
+  return {
+    tables: { threads, expressions },
+    placeOf(uri) {
+      const folder = start().folders.map(asFolder).find((root) => uri.startsWith(root));
+      const root = folder ?? uri.slice(0, uri.lastIndexOf('/') + 1);
+      return { root, file: decodeURIComponent(uri.slice(root.length)) };
+    },
+    uriOf: ({ root, file }) => root + file.split('/').map(encodeURIComponent).join('/'),
+    load: ({ root, file }) => connection.sendRequest<ReadFile>('alignbook/read', { uri: root + file.split('/').map(encodeURIComponent).join('/') }),
+    workbooksIn: (folder) => connection.sendRequest<string[]>('alignbook/workbooks', { folder }),
+    pageOf: (code) => (start().pages === undefined ? undefined : `${start().pages}/${code}.md`),
+    now: () => performance.now(),
+    // Timers of a browser wait for milliseconds; a message does not.
+    turn: () => new Promise((resolve) => {
+      waiting.push(resolve);
+      channel.port2.postMessage(undefined);
+    }),
+  };
+}
+
+function asFolder(uri: string): string {
+  return uri.endsWith('/') ? uri : `${uri}/`;
+}

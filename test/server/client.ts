@@ -1,0 +1,74 @@
+/** A client over standard input and output, as an editor is one; it knows nothing of the server's inside. */
+import { spawn, type ChildProcess } from 'node:child_process';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import {
+  createProtocolConnection, DidChangeTextDocumentNotification, DidOpenTextDocumentNotification, DocumentDiagnosticRequest, ExitNotification, InitializedNotification,
+  InitializeRequest, PublishDiagnosticsNotification, ShutdownRequest, StreamMessageReader, StreamMessageWriter,
+  type ClientCapabilities, type Diagnostic, type InitializeResult, type ProtocolConnection, type TextDocumentContentChangeEvent,
+} from 'vscode-languageserver-protocol/node';
+
+export const ROOT = join(fileURLToPath(new URL('.', import.meta.url)), '..', '..');
+
+/** An editor that asks for findings; without `diagnostic` one that waits for them. */
+export const PULLING: ClientCapabilities = {
+  textDocument: { diagnostic: {}, publishDiagnostics: { relatedInformation: true } },
+  workspace: { workspaceFolders: true },
+};
+export const WAITING: ClientCapabilities = { textDocument: { publishDiagnostics: { relatedInformation: true } } };
+
+export interface Client {
+  readonly connection: ProtocolConnection;
+  readonly result: InitializeResult;
+  open(uri: string, text: string): Promise<void>;
+  change(uri: string, version: number, ...changes: TextDocumentContentChangeEvent[]): Promise<void>;
+  pull(uri: string): Promise<Diagnostic[]>;
+  /** The next findings that are sent for it. */
+  sent(uri: string): Promise<Diagnostic[]>;
+  stop(): Promise<void>;
+}
+
+export function started(): ChildProcess {
+  return spawn(process.execPath, [join(ROOT, 'dist', 'alignbook.cjs'), 'server', '--stdio'], { stdio: ['pipe', 'pipe', 'inherit'] });
+}
+
+export async function connected(process: ChildProcess, capabilities: ClientCapabilities = PULLING, folder?: string): Promise<Client> {
+  const connection = createProtocolConnection(new StreamMessageReader(process.stdout!), new StreamMessageWriter(process.stdin!));
+  const client = await initialized(connection, capabilities, folder);
+  return {
+    ...client,
+    async stop() {
+      const ended = new Promise((resolve) => process.once('exit', resolve));
+      await connection.sendRequest(ShutdownRequest.type);
+      await connection.sendNotification(ExitNotification.type);
+      await ended;
+      connection.dispose();
+    },
+  };
+}
+
+/** The same over whatever carries messages. */
+export async function initialized(connection: ProtocolConnection, capabilities: ClientCapabilities, folder?: string): Promise<Omit<Client, 'stop'>> {
+  const waiting: { uri: string; resolve: (items: Diagnostic[]) => void }[] = [];
+  connection.onNotification(PublishDiagnosticsNotification.type, ({ uri, diagnostics }) => {
+    for (const one of waiting.splice(0)) {
+      if (one.uri === uri) one.resolve(diagnostics);
+      else waiting.push(one);
+    }
+  });
+  connection.listen();
+  const workspaceFolders = folder === undefined ? null : [{ uri: folder, name: 'workshop' }];
+  const result = await connection.sendRequest(InitializeRequest.type, { processId: null, rootUri: folder ?? null, capabilities, workspaceFolders });
+  await connection.sendNotification(InitializedNotification.type, {});
+  return {
+    connection,
+    result,
+    open: (uri, text) => connection.sendNotification(DidOpenTextDocumentNotification.type, { textDocument: { uri, languageId: 'alignbook', version: 1, text } }),
+    change: (uri, version, ...contentChanges) => connection.sendNotification(DidChangeTextDocumentNotification.type, { textDocument: { uri, version }, contentChanges }),
+    async pull(uri) {
+      const report = await connection.sendRequest(DocumentDiagnosticRequest.type, { textDocument: { uri } });
+      return report.kind === 'full' ? report.items : [];
+    },
+    sent: (uri) => new Promise((resolve) => waiting.push({ uri, resolve })),
+  };
+}
