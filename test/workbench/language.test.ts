@@ -21,6 +21,7 @@ test('what a cell is, where a mark lies and how far stand out from each other', 
 
 test('Enter continues a list of shots, and indents what follows a colon', async () => {
   await workbench().show('typed.alignbook.yaml');
+  await workbench().statusItem('Spaces: 2').waitFor();
   await workbench().type('marks: M2\nshots:\n', '- centre\ncentre\n');
   expect(await workbench().saved('typed.alignbook.yaml')).toBe('marks: M2\nshots:\n  - centre\n  - centre\n  - ');
 });

@@ -3,7 +3,7 @@
  * it. Neither belongs to what ships, so both are fetched when they are first asked for.
  */
 import { spawnSync } from 'node:child_process';
-import { existsSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { copyFileSync, existsSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 
 const HERE = join(import.meta.dirname, '..');
@@ -17,10 +17,11 @@ export function installServer(): string {
   const lock = readFileSync(join(HERE, 'package-lock.json'), 'utf8');
   if (!existsSync(DONE) || readFileSync(DONE, 'utf8') !== lock) {
     run('npm', ['ci', '--ignore-scripts'], HERE);
-    // What its own install script does, but for native parts that only passwords, terminals and logs need.
+    // What its own install script does, but for native parts: passwords and terminals are not tried, logs need a stand-in.
     for (const folder of [SERVER, join(SERVER, 'extensions')]) run('npm', ['install', '--omit=dev', '--ignore-scripts'], folder);
     rmSync(join(SERVER, 'node_modules.asar'), { force: true });
     symlinkSync('node_modules', join(SERVER, 'node_modules.asar'));
+    copyFileSync(join(HERE, 'editor', 'spdlog.cjs'), join(SERVER, 'node_modules', '@vscode', 'spdlog', 'index.js'));
     writeFileSync(DONE, lock);
   }
   return join(SERVER, 'out', 'server-main.js');

@@ -1,0 +1,20 @@
+/** What the server finds, as it is seen in the editor. */
+import { expect, test } from 'vitest';
+import { example } from './editor/example.ts';
+import { useWorkbench } from './editor/use.ts';
+
+const MISTAKEN = example('1-full-service.alignbook.yaml').replace('date: 2026-03-07 09:10', 'dat: 2026-03-07 09:10');
+const workbench = useWorkbench({ 'mistaken.alignbook.yaml': MISTAKEN });
+
+test('a mistake is underlined once, at its place, and said once', async () => {
+  await workbench().show('mistaken.alignbook.yaml');
+  await workbench().goTo(MISTAKEN.split('\n').indexOf('dat: 2026-03-07 09:10') + 1);
+  const underlined = workbench().editor.locator('.squiggly-error');
+  await underlined.first().waitFor();
+  expect(await underlined.count()).toBe(1);
+  await workbench().command('View: Focus Problems');
+  const said = workbench().page.locator('.markers-panel .monaco-list-row').filter({ hasText: '`dat`' });
+  await said.first().waitFor();
+  expect(await said.count()).toBe(1);
+  await workbench().picture('finding');
+});
