@@ -11,6 +11,7 @@ export default defineConfig({
       { test: { name: 'server', include: ['test/server/**/*.test.ts'], testTimeout: 120_000 } },
       { test: { name: 'published', include: ['test/published/**/*.test.ts'] } },
       { test: { name: 'simulation', include: ['test/simulation/**/*.test.ts'], testTimeout: 120_000 } },
+      { test: { name: 'neovim', include: ['test/neovim/*.test.ts'] } },
       { test: { name: 'workbench', ...workbench, globalSetup: 'test/workbench/editor/served.ts' } },
       ...(process.env['VSCODE'] === undefined ? [] : [{ test: { name: 'desktop', ...workbench, globalSetup: 'test/workbench/editor/desktop.ts' } }]),
       { test: { name: 'house', include: ['test/house/**/*.test.ts'] } },

@@ -20,6 +20,7 @@ const results = [
   part('published', () => vitest('published')),
   part('simulation', () => vitest('simulation')),
   part('house', () => vitest('house')),
+  part('neovim', () => vitest('neovim')),
   part('workbench', () => vitest('workbench')),
   part('workbench of the desktop', await desktop()),
   part('what ships, on the Node of this machine', ships),
