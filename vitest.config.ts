@@ -13,6 +13,7 @@ export default defineConfig({
       { test: { name: 'simulation', include: ['test/simulation/**/*.test.ts'], testTimeout: 120_000 } },
       { test: { name: 'neovim', include: ['test/neovim/*.test.ts'] } },
       { test: { name: 'workbench', ...workbench, globalSetup: 'test/workbench/editor/served.ts' } },
+      { test: { ...workbench, name: 'web', include: ['test/workbench/web/*.test.ts'], globalSetup: 'test/workbench/editor/web.ts' } },
       ...(process.env['VSCODE'] === undefined ? [] : [{ test: { name: 'desktop', ...workbench, globalSetup: 'test/workbench/editor/desktop.ts' } }]),
       { test: { name: 'house', include: ['test/house/**/*.test.ts'] } },
     ],

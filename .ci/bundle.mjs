@@ -31,9 +31,9 @@ const built = await Promise.all([
   build({ ...common, entryPoints: { 'server-worker': 'src/server/main-worker.ts' }, platform: 'browser', format: 'iife', target: 'es2022' }),
 ]);
 // The editor's own module is there when the editor loads the extension, and nowhere else.
-const client = { ...common, external: ['vscode'], format: 'cjs', outExtension: { '.js': '.cjs' } };
+const client = { ...common, external: ['vscode'], format: 'cjs' };
 const clients = {
-  'extension.meta.json': await build({ ...client, entryPoints: { extension: 'src/extension/main.ts' }, platform: 'node', target: 'node20' }),
+  'extension.meta.json': await build({ ...client, entryPoints: { extension: 'src/extension/main.ts' }, outExtension: { '.js': '.cjs' }, platform: 'node', target: 'node20' }),
   'extension.web.meta.json': await build({ ...client, entryPoints: { 'extension.web': 'src/extension/web.ts' }, platform: 'browser', target: 'es2022' }),
 };
 const all = (part) => Object.assign({}, ...built.map(({ metafile }) => metafile[part]));

@@ -22,6 +22,7 @@ const results = [
   part('house', () => vitest('house')),
   part('neovim', () => vitest('neovim')),
   part('workbench', () => vitest('workbench')),
+  part('workbench without Node', () => vitest('web')),
   part('workbench of the desktop', await desktop()),
   part('what ships, on the Node of this machine', ships),
 ];

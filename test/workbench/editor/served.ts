@@ -3,15 +3,20 @@ import { spawn, type ChildProcess } from 'node:child_process';
 import { openSync } from 'node:fs';
 import { join } from 'node:path';
 import type { TestProject } from 'vitest/node';
-import { makeHome, node, pack } from './home.ts';
+import { makeHome, node, pack, type Home } from './home.ts';
 import { installBrowser, installServer } from './install.ts';
 import { OUTPUT } from './output.ts';
 
-export default async function serve(project: TestProject): Promise<() => Promise<void>> {
+export default function serveInstalled(project: TestProject): Promise<() => Promise<void>> {
+  return serve(project, (main, home) => node(main, '--install-extension', pack(), ...home.folders));
+}
+
+/** `prepare` comes before the server: it is told the script that serves. */
+export async function serve(project: TestProject, prepare: (main: string, home: Home) => void): Promise<() => Promise<void>> {
   const browser = installBrowser();
   const main = installServer();
   const home = makeHome();
-  node(main, '--install-extension', pack(), ...home.folders);
+  prepare(main, home);
   const { server, port } = await start(main, home.folders);
   project.provide('workbench', { kind: 'served', port, browser, user: home.user });
   return async () => {
@@ -24,7 +29,7 @@ export default async function serve(project: TestProject): Promise<() => Promise
 async function start(main: string, folders: readonly string[]): Promise<{ server: ChildProcess; port: number }> {
   const words = ['--host', '127.0.0.1', '--port', '0', '--without-connection-token', '--accept-server-license-terms', '--telemetry-level', 'off', ...folders];
   const log = openSync(join(OUTPUT, 'server.log'), 'w');
-  const server = spawn(process.execPath, [main, ...words], { stdio: ['ignore', 'pipe', log], detached: true });
+  const server = spawn(process.execPath, [main, ...words], { stdio: ['ignore', 'pipe', log], detached: true, env: { ...process.env, EXTENSIONS_GALLERY: '{}' } });
   const port = await new Promise<number>((resolve, reject) => {
     server.stdout!.on('data', (chunk: Buffer) => {
       const said = /Web UI available at http:\/\/[^:]+:(\d+)/.exec(chunk.toString());

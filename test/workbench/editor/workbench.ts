@@ -67,10 +67,11 @@ export class Workbench {
     await this.page.locator('.quick-input-widget .codicon-quick-input-back').click();
   }
 
-  /** A list asks in its empty box, a box below it. */
+  /** A list asks in its empty box, a box below it, or both in a title. */
   async #asked(words: string): Promise<void> {
-    const { page } = this;
-    await page.locator(`.quick-input-widget input[placeholder^="${words}"]`).or(page.locator('.quick-input-message').filter({ hasText: words })).first().waitFor();
+    const widget = this.page.locator('.quick-input-widget');
+    const placeholder = widget.locator(`input[placeholder^="${words}"]`);
+    await placeholder.or(widget.locator('.quick-input-message, .quick-input-title').filter({ hasText: words })).first().waitFor();
   }
 
   /** A file of the folder, in an editor that has the focus. */
