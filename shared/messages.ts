@@ -1,6 +1,6 @@
 /** What the editor's extension and the language server say to each other beyond the protocol: names and shapes only. */
 
-/** The editor asks what the log of a workbook comes to. Params `StatusParams`, answer `Status`, or null for a file that is no open workbook. */
+/** The editor asks the server what the log of a workbook comes to. Params `StatusParams`, answer `Status`, or null for a file that is no open workbook. */
 export const STATUS_REQUEST = 'alignbook/status';
 
 export interface StatusParams {
@@ -20,4 +20,23 @@ export interface StatusStep {
   readonly say: string;
   /** The cell to append when it is done, its first line the kind; absent where there is nothing to write down. */
   readonly cell?: string;
+}
+
+/**
+ * A server without a disk asks the editor for a file. Params `FileParams`, answer `FileAnswer`; `reason` goes on as in
+ * "it cannot be used: it is not UTF-8 text".
+ */
+export const READ_REQUEST = 'alignbook/read';
+
+export interface FileParams {
+  readonly uri: string;
+}
+
+export type FileAnswer = { readonly text: string } | { readonly reason: string };
+
+/** A server without a disk asks the editor for the addresses of the workbooks in a folder and below it. Params `FolderParams`, answer `string[]`. */
+export const WORKBOOKS_REQUEST = 'alignbook/workbooks';
+
+export interface FolderParams {
+  readonly folder: string;
 }

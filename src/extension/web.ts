@@ -1,9 +1,14 @@
-/** The extension in the editor's browser: there the server is a worker. */
+/** The extension in the editor's browser: there the server is a worker, and has no disk. */
 import { Uri, type ExtensionContext } from 'vscode';
 import { LanguageClient } from 'vscode-languageclient/browser';
 import { begin } from './begin.ts';
+import { lendFiles } from './files.ts';
 
 export function activate(context: ExtensionContext): void {
-  const script = Uri.joinPath(context.extensionUri, 'dist', 'server-worker.js').toString(true);
-  begin(context, (id, name, options) => new LanguageClient(id, name, options, new Worker(script)));
+  const place = (...path: string[]) => Uri.joinPath(context.extensionUri, ...path).toString(true);
+  begin(context, (id, name, options) => {
+    const client = new LanguageClient(id, name, { ...options, initializationOptions: { pages: place('docs', 'findings') } }, new Worker(place('dist', 'server-worker.js')));
+    lendFiles(client);
+    return client;
+  });
 }

@@ -2,6 +2,7 @@
 export { createBook, type Book } from './book.ts';
 export { calm, type Typed } from './calm.ts';
 export { relatedOf, type Related } from './related.ts';
+export { statusOf } from './status.ts';
 export type { Edit } from '../cells/index.ts';
 export type { ReadFile, Tables } from '../workbook/index.ts';
 export { threads } from '../alignment/index.ts';
