@@ -9,6 +9,8 @@ export interface StatusParams {
 
 export interface Status {
   readonly verdict: 'within' | 'continue' | 'blocked';
+  /** The verdict, or the steps, in under 60 characters. */
+  readonly brief: string;
   /** In the order in which they are done, up to and including the first that asks for a shot. */
   readonly steps: readonly StatusStep[];
   /** How many findings of severity `error` the workbook has. */
@@ -16,7 +18,9 @@ export interface Status {
 }
 
 export interface StatusStep {
-  /** What to do, in one line. */
+  /** `M1 B in 1/4` */
+  readonly brief: string;
+  /** What to do, in a sentence. */
   readonly say: string;
   /** The cell to append when it is done, its first line the kind; absent where there is nothing to write down. */
   readonly cell?: string;

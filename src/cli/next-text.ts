@@ -1,7 +1,8 @@
 /** `next` for people: what every station's marks say, then the step, why, what to expect, and the cautions. */
 import { cautions } from '../../shared/cautions.ts';
-import type { Evaluation, Expected, Reading, Requirement, StationReport, Step } from '../model/index.ts';
-import { markInWords, millimetres, percent, placeInWords } from '../alignment/index.ts';
+import type { Evaluation, Expected, StationReport, Step } from '../model/index.ts';
+import { markInWords, placeInWords } from '../alignment/index.ts';
+import { frameInWords, readingInWords, requirementInWords, slopeInWords, stateInWords } from '../language/index.ts';
 import { findingLine, type PlacedFinding } from './findings.ts';
 import type { Paint, Style } from './paint.ts';
 import { broken, harmless, labelled, wrapped } from './wrap.ts';
@@ -24,50 +25,21 @@ export function nextText(file: string, evaluation: Evaluation, findings: readonl
 const STATE_STYLE: Readonly<Record<StationReport['state'], Style>> = { within: 'green', borderline: 'yellow', outside: 'red', stale: 'dim', unread: 'dim' };
 
 function stationLines(station: StationReport, paint: Paint): string[] {
-  const { name, state, probability, requirements, frame } = station;
-  const sure = probability === undefined ? '' : `, ${percent(probability)} sure to be within`;
-  const said = requirements.length === 0 && state !== 'unread' && state !== 'stale' ? 'no limits' : `${state}${state === 'within' || state === 'outside' || state === 'borderline' ? sure : ''}`;
-  const stated = paint(STATE_STYLE[state], said);
+  const { name, state } = station;
+  const stated = paint(STATE_STYLE[state], stateInWords(station));
   const head = name.length < LABEL ? [name.padEnd(LABEL) + stated] : [...broken(name), ' '.repeat(LABEL) + stated];
   if (state === 'unread') return head;
-  return [...head, ...labelled('', frameInWords(frame), LABEL), ...station.readings.flatMap((reading) => readingLines(reading, station)), ...slopeLines(station), ...requirements.flatMap((requirement) => requirementLines(requirement, station))];
+  const slope = slopeInWords(station);
+  return [
+    ...head,
+    ...labelled('', frameInWords(station.frame), LABEL),
+    ...station.readings.flatMap((reading) => labelled('  mark', readingInWords(reading, station), LABEL)),
+    ...(slope ? labelled(`  ${slope.name}`, slope.words, LABEL) : []),
+    ...station.requirements.flatMap((requirement) => labelled(`  ${requirement.limit}`, requirementInWords(requirement, station), LABEL)),
+  ];
 }
 
 const LABEL = 10;
-
-function frameInWords({ runs, right }: StationReport['frame']): string {
-  if (runs === 'up' || runs === 'down') return `Beam runs ${runs}; marks are told in the machine’s words.`;
-  return `Beam runs ${runs}; looking along it, right is the machine’s ${right}.`;
-}
-
-function readingLines(reading: Reading, station: StationReport): string[] {
-  const place = placeInWords(reading.at, reading.with);
-  const height = reading.height > 0 ? `${millimetres(reading.height)} mm below, from wherever the tape lies: ` : '';
-  const mark = reading.none ? 'no mark: the beam missed the tape' : markInWords(reading.right, reading.up, station.frame);
-  return labelled('  mark', `${place === '' ? '' : `${place}: `}${height}${mark}${station.state === 'stale' ? ' (stale)' : ''}`, LABEL);
-}
-
-/** A beam that runs down leans; along a travel it slopes. mrad. */
-function slopeLines({ slope, frame, requirements }: StationReport): string[] {
-  if (!slope) return [];
-  const label = requirements.some(({ limit }) => limit === 'plumb') ? '  lean' : '  slope';
-  const { right, up, u } = slope;
-  const way = markInWords(right * 1000, up * 1000, frame);
-  const sure = `± ${(Math.max(u.right, u.up) * 1000).toFixed(1)}`;
-  return labelled(label, way === 'in the middle' ? `none that can be read (${sure} mrad)` : `${way} (mrad, each ${sure})`, LABEL);
-}
-
-function requirementLines(requirement: Requirement, { readings }: StationReport): string[] {
-  const { limit, at, with: others, value, u, max, probability } = requirement;
-  const [scale, unit] = limit === 'plumb' ? [1000, 'mrad'] : [1, 'mm'];
-  const bound = `limit ${millimetres(max * scale)} ${unit}`;
-  if (value === undefined || u === undefined) return labelled(`  ${limit}`, `not known; ${bound}`, LABEL);
-  const place = at === undefined ? '' : placeInWords(at, others);
-  const read = at === undefined || readings.some((reading) => !reading.none && reading.height === 0 && placeInWords(reading.at, reading.with) === place);
-  const where = [place, read ? '' : 'worked out, not shot'].filter(Boolean).join('; ');
-  const chance = probability === undefined ? '' : `; within: ${percent(probability)}`;
-  return labelled(`  ${limit}`, `${(value * scale).toFixed(1)} ± ${(u * scale).toFixed(1)} ${unit}${where === '' ? '' : ` (${where})`}, ${bound}${chance}`, LABEL);
-}
 
 function verdictLines({ verdict, steps }: Evaluation, paint: Paint): string[] {
   const said = { within: 'WITHIN: every station with limits is within, and no lock nut is logged as loose.', continue: 'NEXT', blocked: 'BLOCKED' }[verdict];

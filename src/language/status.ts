@@ -2,13 +2,15 @@
 import type { Status } from '../../shared/messages.ts';
 import { severity } from '../model/index.ts';
 import type { Book } from './book.ts';
+import { adviceInBrief, stepInBrief, stepsNow } from './step-hint.ts';
 
 /** Of a book that is up to date. */
 export function statusOf(book: Book): Status {
-  const { verdict, steps } = book.evaluation();
+  const evaluation = book.evaluation();
   return {
-    verdict,
-    steps: steps.map(({ say, cell }) => ({ say, ...(cell !== undefined && { cell }) })),
+    verdict: evaluation.verdict,
+    brief: adviceInBrief(evaluation),
+    steps: stepsNow(evaluation).map((step) => ({ brief: stepInBrief(step), say: step.say, ...(step.cell !== undefined && { cell: step.cell }) })),
     errors: book.findings().filter((finding) => severity(finding) === 'error').length,
   };
 }

@@ -8,6 +8,7 @@ import { TextPaper } from './paper.ts';
 import { createSession, guarded, type Session } from './session.ts';
 import { settingsFrom } from './settings.ts';
 import { answerStatus } from './status.ts';
+import { offerViews } from './views.ts';
 
 /** @param starting told what the client says of itself before anything is asked of the host */
 export function serve(connection: Connection, host: Host, version: string, starting: (start: Start) => void = () => undefined): void {
@@ -21,10 +22,13 @@ export function serve(connection: Connection, host: Host, version: string, start
     const findings = offerFindings(session);
     followDocuments(session, findings);
     answerStatus(session);
+    offerViews(session);
     return {
       serverInfo: { name: 'alignbook', version },
       capabilities: {
         textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental, save: { includeText: false } },
+        hoverProvider: true,
+        inlayHintProvider: true,
         workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
         ...(params.capabilities.textDocument?.diagnostic && { diagnosticProvider: { identifier: 'alignbook', interFileDependencies: true, workspaceDiagnostics: true } }),
       },

@@ -8,3 +8,5 @@ export type { ReadFile } from './borrow.ts';
 export { workbookSchema } from './published.ts';
 export { settle } from './settle.ts';
 export { KINDS, type Threads } from './kinds/index.ts';
+export { createGuide, type Guidance, type Guide, type KeyGuidance } from './guide.ts';
+export { readTree, type Place, type Tree } from './tree.ts';

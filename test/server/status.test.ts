@@ -19,7 +19,7 @@ async function status(text: string): Promise<Status | null> {
 test('a log that goes on names the step and the cell to append', async () => {
   const { verdict, steps, errors } = (await status(LOG))!;
   expect({ verdict, errors }).toEqual({ verdict: 'continue', errors: 0 });
-  expect(steps[0]).toMatchObject({ say: expect.stringMatching(/M1/) as string, cell: expect.stringMatching(/^adjust: M1\nturn: /) as string });
+  expect(steps[0]).toMatchObject({ brief: expect.stringMatching(/^M1 [ABC] (in|out) \d/) as string, say: expect.stringMatching(/M1/) as string, cell: expect.stringMatching(/^adjust: M1\nturn: /) as string });
   expect(steps.at(-1)!.cell).toMatch(/^marks: M2\n/);
 });
 

@@ -1,0 +1,36 @@
+/** Entries by the cell that they stand in: both are in file order. */
+import type { LogEntry } from '../model/index.ts';
+import type { Book } from './book.ts';
+
+export interface Standing extends LogEntry {
+  /** In the log. */
+  readonly index: number;
+}
+
+/** Of the cells from `first` up to `end`, not included. */
+export function entriesOf({ workbook: { entries } }: Book, first: number, end = first + 1): Standing[] {
+  const found: Standing[] = [];
+  for (let index = firstAt(entries, first); index < entries.length && entries[index]!.cell < end; index++) found.push({ ...entries[index]!, index });
+  return found;
+}
+
+function firstAt(entries: readonly LogEntry[], cell: number): number {
+  let [low, high] = [0, entries.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (entries[middle]!.cell < cell) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+/** Index of the cell that holds an offset; −1 before the first. */
+export function cellAt({ split: { cells } }: Book, offset: number): number {
+  let [low, high] = [0, cells.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (cells[middle]!.start <= offset) low = middle + 1;
+    else high = middle;
+  }
+  return low - 1;
+}

@@ -1,0 +1,93 @@
+/**
+ * What is known of the thing under the cursor: what is wrong with it and how to mend it, what it came to, what the key
+ * means. For a station the tape is drawn, with the same in words.
+ */
+import { findings as table } from '../../shared/findings.ts';
+import type { Finding, LogEntry } from '../model/index.ts';
+import type { Guide } from '../workbook/index.ts';
+import type { Book } from './book.ts';
+import { entriesOf, type Standing } from './entries-of.ts';
+import { explained } from './explained.ts';
+import { machineAt } from './machine-at.ts';
+import { spotAt, type Spot } from './spot.ts';
+import { stationDetails } from './station-details.ts';
+import { adviceInFull } from './step-hint.ts';
+import { targetImage } from './target-image.ts';
+import { turnHint } from './turn-hint.ts';
+import { resultInWords } from './result-hints.ts';
+
+export interface Hover {
+  /** Offsets in the file. */
+  readonly start: number;
+  readonly end: number;
+  /** Markdown. */
+  readonly text: string;
+}
+
+export function hoverAt(book: Book, guide: Guide, offset: number): Hover | undefined {
+  const wrong = findingsAt(book, offset);
+  const spot = spotAt(book, offset);
+  const parts = [...wrong.map(helpOf), ...(spot ? [...computed(book, spot), ...explained(guide, spot)] : [])];
+  if (parts.length === 0) return undefined;
+  const from = (cell: number) => book.split.cells[cell]?.start ?? 0;
+  const { cell, span } = spot ?? wrong[0]!;
+  return { start: from(cell) + span.start, end: from(cell) + span.end, text: parts.join('\n\n---\n\n') };
+}
+
+function findingsAt(book: Book, offset: number): Finding[] {
+  return book.findings().filter(({ cell, span }) => {
+    const from = book.split.cells[cell]?.start ?? 0;
+    return from + span.start <= offset && offset <= from + span.end;
+  });
+}
+
+function helpOf({ code }: Finding): string {
+  return `**${code}** ${table[code].help}`;
+}
+
+/** What the log makes of it. */
+function computed(book: Book, spot: Spot): string[] {
+  const standing = entriesOf(book, spot.cell)[0];
+  const station = standing && stationUnder(spot, standing);
+  if (standing && station !== undefined) return stationShown(book, station, standing);
+  const [top] = spot.path;
+  switch (spot.kind) {
+    case 'adjust': return top === 'adjust' || top === 'turn' || top === 'shift' ? turnShown(book, standing) : [];
+    case 'work': return standing ? resultShown(standing.entry, top) : [];
+    case 'session':
+    case 'release': return top === spot.kind ? [adviceInFull(book.evaluation())].filter((text) => text !== '') : [];
+    default: return [];
+  }
+}
+
+/** The station that a marks cell is about, or whose name stands here. */
+function stationUnder({ kind, path, part }: Spot, { entry }: Standing): string | undefined {
+  const [top, name] = path;
+  if (entry.kind === 'marks' && (top === 'marks' || top === 'shots')) return entry.station;
+  if (kind === 'limits' && top === 'stations' && path.length === 2 && part === 'key') return name;
+  if (kind === 'machine' && top === 'path' && path.length === 2 && part === 'key') return name;
+  if (entry.kind === 'power' && top === 'power') return entry.station;
+  if (kind === 'care' && top === 'care' && part === 'value') return entry.kind === 'care' ? entry.part : undefined;
+  return undefined;
+}
+
+/** As of the cell for marks, as of today where the station is described. */
+function stationShown(book: Book, name: string, { entry, cell, index }: Standing): string[] {
+  const isMoment = entry.kind === 'marks';
+  const count = isMoment ? index + 1 : book.workbook.entries.length;
+  const report = book.log.report(name, count);
+  const element = machineAt(book, isMoment ? cell : Infinity)?.path.find((candidate) => candidate.name === name);
+  if (!report || !element) return [];
+  const centre = report.requirements.find(({ limit }) => limit === 'centre')?.max;
+  const image = report.readings.some(({ height, none }) => height === 0 && !none) ? [targetImage(report, element.aperture, centre)] : [];
+  return [[...image, ...stationDetails(report)].join('\n\n')];
+}
+
+function turnShown(book: Book, standing: Standing | undefined): string[] {
+  return standing ? turnHint(book, standing).map(({ tooltip }) => tooltip) : [];
+}
+
+function resultShown(entry: LogEntry['entry'], name: string | undefined): string[] {
+  if (entry.kind !== 'work' || name === undefined || !Object.hasOwn(entry.results, name)) return [];
+  return [`\`${name}\` = ${resultInWords(entry.results[name]!)}`];
+}

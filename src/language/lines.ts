@@ -1,0 +1,12 @@
+/** Where lines end, for what stands behind them: only LF and CRLF end one. */
+
+/** Without the blanks and the comment's line end that follow. */
+export function lineEndAt(text: string, at: number): number {
+  const feed = text.indexOf('\n', at);
+  const end = feed < 0 ? text.length : feed;
+  return end > at && text[end - 1] === '\r' ? end - 1 : end;
+}
+
+export function lineStartAt(text: string, at: number): number {
+  return text.lastIndexOf('\n', at - 1) + 1;
+}

@@ -1,0 +1,52 @@
+/** Behind every mark: how far from the middle it is, and on which side of the machine where the viewer's word differs. */
+import { markInWords } from '../alignment/index.ts';
+import { isVertical, opposite, viewer, type Direction, type Mark, type Shot } from '../model/index.ts';
+import type { Behind, HintsFor } from './hints.ts';
+import type { Book } from './book.ts';
+import { machineAt } from './machine-at.ts';
+import { arrivesAt } from './arrives-at.ts';
+
+export const markHints: HintsFor = (book, { entry, cell }) => {
+  if (entry.kind !== 'marks') return [];
+  const runs = runsTo(book, cell, entry.station);
+  if (!runs) return [];
+  // A tape on the bed lies anywhere: only differences between its marks say something.
+  return entry.shots.filter(({ height }) => height === 0).flatMap((shot) => ofShot(shot, runs, entry.spans));
+};
+
+function runsTo(book: Book, cell: number, station: string): Direction | undefined {
+  const machine = machineAt(book, cell);
+  return machine && arrivesAt(machine, station);
+}
+
+function ofShot({ marks, path }: Shot, runs: Direction, spans: Readonly<Record<string, Behind['span']>>): Behind[] {
+  return marks.flatMap((mark, k): Behind[] => {
+    const span = spans[`${path}/${k}`] ?? (marks.length === 1 ? spans[path] : undefined);
+    const label = inBrief(mark, runs);
+    return span && label !== undefined ? [{ span, label, tooltip: inFull(mark, runs), inLine: true }] : [];
+  });
+}
+
+/** `2.5 mm, machine left` */
+function inBrief({ right, up, none }: Mark, runs: Direction): string | undefined {
+  if (none) return 'missed the tape';
+  if (right === undefined || up === undefined) return `${right === undefined ? 'side' : 'height'} not read`;
+  const distance = Math.hypot(right, up).toFixed(1);
+  if (Number(distance) === 0) return undefined;
+  const side = otherSide(right, runs);
+  return `${distance} mm${side === undefined ? '' : `, machine ${side}`}`;
+}
+
+/** The machine's word for the side, where it is not the viewer's. */
+function otherSide(right: number, runs: Direction): Direction | undefined {
+  if (Number(right.toFixed(1)) === 0 || isVertical(runs)) return undefined;
+  const { rightWord } = viewer(runs);
+  const real = right > 0 ? rightWord : opposite(rightWord);
+  return real === (right > 0 ? 'right' : 'left') ? undefined : real;
+}
+
+function inFull({ right, up, none }: Mark, runs: Direction): string {
+  if (none) return 'The beam missed the tape.';
+  const { rightWord, upWord } = viewer(runs);
+  return `${markInWords(right, up, { runs, right: rightWord, up: upWord })}, looking along the beam at the burnt side (mm).`;
+}

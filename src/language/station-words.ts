@@ -1,0 +1,58 @@
+/** What is known of a station in words, the same on paper, in a hover and beside the text. mm, mrad. */
+import { markInWords, millimetres, percent, placeInWords } from '../alignment/index.ts';
+import { isVertical, type Reading, type Requirement, type StationReport } from '../model/index.ts';
+
+/** `within, 96 % sure to be within`; `no limits`. */
+export function stateInWords({ state, probability, requirements }: StationReport): string {
+  if (state === 'unread' || state === 'stale') return state;
+  if (requirements.length === 0) return 'no limits';
+  return probability === undefined ? state : `${state}, ${percent(probability)} sure to be within`;
+}
+
+export function frameInWords({ runs, right }: StationReport['frame']): string {
+  if (isVertical(runs)) return `Beam runs ${runs}; marks are told in the machine’s words.`;
+  return `Beam runs ${runs}; looking along it, right is the machine’s ${right}.`;
+}
+
+export function readingInWords(reading: Reading, station: StationReport): string {
+  const place = placeInWords(reading.at, reading.with);
+  const height = reading.height > 0 ? `${millimetres(reading.height)} mm below, from wherever the tape lies: ` : '';
+  const mark = reading.none ? 'no mark: the beam missed the tape' : markInWords(reading.right, reading.up, station.frame);
+  return `${place === '' ? '' : `${place}: `}${height}${mark}${station.state === 'stale' ? ' (stale)' : ''}`;
+}
+
+/** A beam that runs down leans; along a travel it slopes. */
+export function slopeInWords({ slope, frame, requirements }: StationReport): { readonly name: 'lean' | 'slope'; readonly words: string } | undefined {
+  if (!slope) return undefined;
+  const { right, up, u } = slope;
+  const way = markInWords(right * 1000, up * 1000, frame);
+  const sure = `± ${(Math.max(u.right, u.up) * 1000).toFixed(1)}`;
+  const words = way === 'in the middle' ? `none that can be read (${sure} mrad)` : `${way} (mrad, each ${sure})`;
+  return { name: requirements.some(({ limit }) => limit === 'plumb') ? 'lean' : 'slope', words };
+}
+
+export function requirementInWords(requirement: Requirement, { readings }: StationReport): string {
+  const { at, with: others, value, u, probability } = requirement;
+  const { scale, unit, max } = measured(requirement);
+  const bound = `limit ${millimetres(max)} ${unit}`;
+  if (value === undefined || u === undefined) return `not known; ${bound}`;
+  const place = at === undefined ? '' : placeInWords(at, others);
+  const read = at === undefined || readings.some((reading) => !reading.none && reading.height === 0 && placeInWords(reading.at, reading.with) === place);
+  const where = [place, read ? '' : 'worked out, not shot'].filter(Boolean).join('; ');
+  const chance = probability === undefined ? '' : `; within: ${percent(probability)}`;
+  return `${(value * scale).toFixed(1)} ± ${(u * scale).toFixed(1)} ${unit}${where === '' ? '' : ` (${where})`}, ${bound}${chance}`;
+}
+
+/** `centre 8.1 of 2 mm (far)`: what is the farthest from being met. */
+export function worstInBrief({ requirements }: StationReport): string | undefined {
+  const known = requirements.filter(({ value }) => value !== undefined);
+  const worst = known.reduce<Requirement | undefined>((most, one) => (most && (most.probability ?? 1) <= (one.probability ?? 1) ? most : one), undefined);
+  if (!worst) return undefined;
+  const { scale, unit, max } = measured(worst);
+  const place = worst.at === undefined ? '' : placeInWords(worst.at, worst.with);
+  return `${worst.limit} ${(worst.value! * scale).toFixed(1)} of ${millimetres(max)} ${unit}${place === '' ? '' : ` (${place})`}`;
+}
+
+function measured({ limit, max }: Requirement): { scale: number; unit: 'mm' | 'mrad'; max: number } {
+  return limit === 'plumb' ? { scale: 1000, unit: 'mrad', max: max * 1000 } : { scale: 1, unit: 'mm', max };
+}

@@ -1,0 +1,52 @@
+/** Behind the last cell: what to do now. */
+import { listed, placeInWords, shiftInWords, turnInCell } from '../alignment/index.ts';
+import type { Evaluation, ShotRequest, Step } from '../model/index.ts';
+import type { HintsFor } from './hints.ts';
+import { inOneLine } from './in-one-line.ts';
+
+export const stepHint: HintsFor = (book, { cell, index }) => {
+  const { entries, split } = book.workbook;
+  if (index !== entries.length - 1) return [];
+  const evaluation = book.evaluation();
+  const text = split.cells[cell]!.text.trimEnd();
+  return [{ span: { start: 0, end: text.length }, label: adviceInBrief(evaluation), tooltip: adviceInFull(evaluation) }];
+};
+
+/** The steps that are done before the log is read again. */
+export function stepsNow({ steps }: Evaluation): readonly Step[] {
+  const shot = steps.findIndex(({ kind }) => kind === 'shoot');
+  return shot < 0 ? steps : steps.slice(0, shot + 1);
+}
+
+/** `next: M1 B in 1/4, C out 1/8; shoot M2 near and far` */
+export function adviceInBrief(evaluation: Evaluation): string {
+  const { verdict } = evaluation;
+  if (verdict === 'blocked') return 'blocked: no step helps, see why';
+  const said = stepsNow(evaluation).map(stepInBrief);
+  const start = verdict === 'within' ? 'within' : 'next';
+  const [first, ...others] = said;
+  return first === undefined ? start : inOneLine([`${start}: ${first}`, ...others], '; ');
+}
+
+export function adviceInFull(evaluation: Evaluation): string {
+  const steps = stepsNow(evaluation);
+  const why = steps.find((step) => step.why !== undefined)?.why;
+  return [...(why === undefined ? [] : [why]), ...steps.map(({ say }, k) => (steps.length > 1 ? `${k + 1}. ${say}` : say))].join('\n\n');
+}
+
+export function stepInBrief(step: Step): string {
+  switch (step.kind) {
+    case 'turn': return `${step.part} ${step.screw} ${turnInCell(step.turns)}`;
+    case 'shift': return `${step.part}${step.end ? ` ${step.end}` : ''} ${shiftInWords(step.by)}`;
+    case 'lock': return step.to === 'tight' ? `tighten ${step.part}` : `loosen ${step.part}`;
+    case 'care': return `${step.part}: ${step.did}`;
+    case 'check': return `check ${listed(step.items)}`;
+    case 'repair': return 'repair';
+    case 'release': return 'sign it off';
+    case 'shoot': return `shoot ${step.station} ${listed(step.shots.map(shotInBrief).filter((shot) => shot !== ''))}`.trim();
+  }
+}
+
+function shotInBrief({ at, with: others, height }: ShotRequest): string {
+  return [placeInWords(at, others), height === undefined ? '' : `${height} mm below`].filter(Boolean).join(' ');
+}

@@ -1,0 +1,33 @@
+/** What is shown beside and above the text: values in lines, hovers. */
+import { InlayHintKind, MarkupKind, type Hover, type InlayHint } from 'vscode-languageserver';
+import { createGuide, hintsOf, hoverAt } from '../language/index.ts';
+import { rangeOn } from './paper.ts';
+import { guarded, type Session } from './session.ts';
+
+export function offerViews(session: Session): void {
+  const { connection, desk } = session;
+  const guide = createGuide();
+
+  connection.languages.inlayHint.on(guarded(session, 'values', [], async ({ textDocument: { uri }, range }): Promise<InlayHint[]> => {
+    const opened = desk.at(uri);
+    if (!opened) return [];
+    await desk.ready(opened);
+    const { book, paper } = opened;
+    const { inlineValues } = session.settings;
+    const hints = hintsOf(book, paper.offsetAt(uri, range.start), paper.offsetAt(uri, range.end), (kind) => inlineValues[kind]);
+    return hints.flatMap(({ at, label, tooltip }) => {
+      const place = rangeOn(paper, uri, at, at);
+      return place ? [{ position: place.start, label, kind: InlayHintKind.Parameter, paddingLeft: true, tooltip: { kind: MarkupKind.Markdown, value: tooltip } }] : [];
+    });
+  }));
+
+  connection.onHover(guarded(session, 'hover', null, async ({ textDocument: { uri }, position }): Promise<Hover | null> => {
+    const opened = desk.at(uri);
+    if (!opened) return null;
+    await desk.ready(opened);
+    const { book, paper } = opened;
+    const found = hoverAt(book, guide, paper.offsetAt(uri, position));
+    const range = found && rangeOn(paper, uri, found.start, found.end);
+    return found ? { contents: { kind: MarkupKind.Markdown, value: found.text }, ...(range && { range }) } : null;
+  }));
+}

@@ -1,0 +1,86 @@
+/**
+ * Every finding can be met, is explained where it stands, and has a page: `docs/findings` is written from the table
+ * (`UPDATE=1` writes it anew, with the place in `examples/mistakes.alignbook.yaml` that shows it).
+ */
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { expect, test } from 'vitest';
+import { findings as table, type FindingCode } from '../../shared/findings.ts';
+import { message, type Finding } from '../../src/model/index.ts';
+import { calm, createGuide, hoverAt, relatedOf } from '../../src/language/index.ts';
+import { after, bookOf } from './workbook.ts';
+
+const mistakes = bookOf(readFileSync(new URL('../../examples/mistakes.alignbook.yaml', import.meta.url), 'utf8'));
+const codes = Object.keys(table) as FindingCode[];
+const found = new Map(mistakes.findings().map((finding): [string, Finding] => [finding.code, finding]));
+/** Said of a file, not in one. */
+const OUTSIDE: ReadonlySet<string> = new Set(['file.unreadable']);
+
+const guide = createGuide();
+const pages = new URL('../../docs/findings/', import.meta.url);
+
+const startOf = ({ cell, span }: Finding) => (mistakes.split.cells[cell]?.start ?? 0) + span.start;
+
+test('every code has a case, and a hover there that says what to do', () => {
+  const met = codes.filter((code) => !OUTSIDE.has(code));
+  for (const code of met) {
+    const finding = found.get(code);
+    expect(finding, code).toBeDefined();
+    expect(hoverAt(mistakes, guide, startOf(finding!))?.text, code).toContain(`**${code}** ${table[code].help}`);
+  }
+  console.log(`${met.length} codes hovered`);
+});
+
+test('every code has its page, and there is no other', () => {
+  if (process.env['UPDATE'] !== undefined) {
+    if (existsSync(pages)) rmSync(pages, { recursive: true });
+    mkdirSync(pages, { recursive: true });
+    for (const code of codes) writeFileSync(new URL(`${code}.md`, pages), pageOf(code));
+  }
+  expect(readdirSync(pages).sort()).toEqual(codes.map((code) => `${code}.md`).sort());
+  for (const code of codes) expect(readFileSync(new URL(`${code}.md`, pages), 'utf8')).toBe(pageOf(code));
+});
+
+const GRAVITY = {
+  error: 'An error: the cell, or the value, cannot be used.',
+  warning: 'A warning: it is used, but it is probably not what was meant.',
+  information: 'For information.',
+  hint: 'A hint about style.',
+};
+
+function pageOf(code: FindingCode): string {
+  const { message: wording, help } = table[code];
+  const finding = found.get(code);
+  const parts = [`# ${code}`, `> ${wording}`, GRAVITY[table[code].severity], help, ...(finding ? exampleOf(finding) : [])];
+  if (table[code].severity !== 'error') parts.push(`Where it is meant so, say why on the line above: \`# alignbook: allow ${code}: the reason\`. For a whole workbook: \`rules: {${code}: {off: the reason}}\` in the limits cell.`);
+  else parts.push(`Where it is meant so, say why on the line above: \`# alignbook: allow ${code}: the reason\`.`);
+  return `${parts.join('\n\n')}\n`;
+}
+
+/** The line that it is found on, and what is said there. */
+function exampleOf(finding: Finding): string[] {
+  const line = mistakes.text.slice(mistakes.text.lastIndexOf('\n', startOf(finding) - 1) + 1).split('\n', 1)[0]!;
+  const shown = line.trim().length > 90 ? `${line.trim().slice(0, 89)}…` : line.trim();
+  return [`For example, of \`${shown.replaceAll('`', '’')}\`:`, `> ${message(finding)}`];
+}
+
+test('a word that is being typed is left alone; what stands elsewhere is not', () => {
+  const book = bookOf(after('adjust: M8\nlock: tigh\n', 'adjust: M9\nlock: tight\n'));
+  const codesOf = (typed?: { at: number }) => calm(book, book.findings(), typed).map(({ code, cell }) => `${cell} ${code}`);
+  expect(codesOf()).toEqual(['2 cell.word', '2 log.unread', '3 name.unknown', '3 log.unread'].sort((a, b) => codesOf().indexOf(a) - codesOf().indexOf(b)));
+  expect(codesOf({ at: book.text.indexOf('tigh\n') + 4 }).filter((one) => one.startsWith('2'))).toEqual([]);
+  expect(codesOf({ at: book.text.indexOf('tigh\n') + 4 })).toContain('3 name.unknown');
+});
+
+test('a finding names the places that it rests on', () => {
+  const related = mistakes.findings().flatMap((finding) => relatedOf(mistakes, finding).map(({ message: said }) => `${finding.code}: ${said}`));
+  expect([...new Set(related)].sort()).toEqual([
+    'date.order: The date before it',
+    'log.height: The limit that is passed',
+    'log.noLimits: The limits that are in force here',
+    'mark.outside: The hole that the tape covers',
+    'mark.words: The machine that is in force here',
+    'name.unknown: The machine that is in force here',
+    'turn.knob: The machine that is in force here',
+  ]);
+});
+

@@ -1,0 +1,93 @@
+/** What stands beside the text. Copy three lines to add a case. */
+import { readFileSync, readdirSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import { hintsOf, HINT_KINDS } from '../../src/language/index.ts';
+import { after, bookOf, lineOf, readMarked } from './workbook.ts';
+
+/** Every hint is expected, and every expectation met. */
+function checkHints(marked: string): void {
+  const { text, expected } = readMarked(marked);
+  const found = new Map<number, string>();
+  for (const { at, label } of hintsOf(bookOf(text), 0, text.length)) {
+    const line = lineOf(text, at);
+    found.set(line, found.has(line) ? `${found.get(line)} | ${label}` : label);
+  }
+  expect(Object.fromEntries(found)).toEqual(Object.fromEntries(expected));
+}
+
+test('a mark’s side is told in the machine’s words where they differ; the verdict stands first', () => checkHints(after(`marks: M2
+# = outside, under 1 % · centre 8.1 of 2 mm (far)
+shots:
+  near: 1.5 right 2.0 down
+# = 2.5 mm, machine left
+  far: 6.0 right 5.5 down
+# = 8.1 mm, machine left | next: shoot M1
+`)));
+
+test('what was not read is not said to be in the middle', () => checkHints(after(`marks: M2
+# = not shot at every place yet
+shots:
+  near: 1.5 right
+# = height not read
+  far: none
+# = missed the tape | next: shoot M1
+`)));
+
+test('on upright legs there are only the machine’s words, and tapes on the bed have no middle', () => checkHints(after(`marks: lens
+# = not shot at every place yet
+shots:
+  - {at: here, mark: 1.5 right 2.0 front}
+# = 2.5 mm
+  - {at: here, height: 20 mm, mark: 1.5 right 2.0 front}
+# = next: shoot M1
+`)));
+
+test('a turn says what it should do, and then what it did', () => {
+  checkHints(after(`marks: M2
+# = outside, under 1 % · centre 8.1 of 2 mm (far)
+shots:
+  near: 1.5 right 2.0 down
+# = 2.5 mm, machine left
+  far: 6.0 right 5.5 down
+# = 8.1 mm, machine left
+---
+adjust: M1
+# = M2 far moved 5.5 mm, 5.6 mm was due, 0° aside
+turn: {B: in 1/4}
+---
+marks: M2
+# = outside, under 1 % · centre 5.5 of 2 mm (far)
+shots:
+  near: 0.5 right 2.0 down
+# = 2.1 mm, machine left
+  far: 0.5 right 5.5 down
+# = 5.5 mm, machine left
+---
+adjust: M1
+# = should move M2 far 0.1 right (machine left) 3.9 up
+turn: {A: out 1/4}
+# = next: shoot M1
+`));
+});
+
+test('scratch arithmetic is worked out beside it', () => checkHints(after(`work: tilt
+drift: 6.0 mm - 1.5 mm
+# = = 4.5 mm
+slope: drift / (M2.far - M2.near)
+# = = 0.008036 | next: shoot M1
+`)));
+
+describe('in every example', () => {
+  const folder = new URL('../../examples/', import.meta.url);
+  test.each(readdirSync(folder).filter((name) => name.endsWith('.yaml')))('%s hints are short, in order and in the window that was asked for', (name) => {
+    const text = readFileSync(new URL(name, folder), 'utf8');
+    const book = bookOf(text);
+    const all = hintsOf(book, 0, text.length);
+    expect(all.length).toBeGreaterThan(0);
+    expect(all.filter(({ label }) => label.length >= 60)).toEqual([]);
+    expect(all.filter(({ at }, k) => k > 0 && at < all[k - 1]!.at)).toEqual([]);
+    const [from, to] = [Math.floor(text.length / 3), Math.floor(text.length / 2)];
+    expect(hintsOf(book, from, to)).toEqual(all.filter(({ at }) => from <= at && at <= to));
+    for (const kind of HINT_KINDS) expect(hintsOf(book, 0, text.length, (one) => one === kind)).toEqual(all.filter((hint) => hint.kind === kind));
+  });
+});

@@ -1,0 +1,30 @@
+/** What a hover says. Copy three lines to add a case: the cursor is at `$0`, and each `# = ` is a part of the text. */
+import { describe, expect, test } from 'vitest';
+import { createGuide, hoverAt } from '../../src/language/index.ts';
+import { after, bookOf, readMarked } from './workbook.ts';
+
+const guide = createGuide();
+
+function hover(marked: string) {
+  const { text, cursor } = readMarked(after(marked));
+  return hoverAt(bookOf(text), guide, cursor)?.text;
+}
+
+const CASES: readonly (readonly [what: string, cell: string, ...parts: string[]])[] = [
+  ['a station’s name', 'marks: M$02\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n', '![Tape on M2, 2 marks: outside', 'data:image/svg+xml,', '**M2**: outside', 'right is the machine’s left', 'centre 8.1', 'JCGM 106'],
+  ['a mark', 'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 r$0ight 5.5 down}\n', 'far: 6.0 right (machine left) 5.5 down', '`far` What the tape shows'],
+  ['a key', 'session: spring\nrea$0son: routine\n', '`reason` Why: routine, fault'],
+  ['a word', 'care: M2\nfound: dus$0ty\n', 'One of `clean`, `dusty`'],
+  ['a turn', 'adjust: M1\nturn: {B: in 1/$04}\n', 'should move the mark at M2 far by', 'In is clockwise: the tip advances'],
+  ['arithmetic', 'work: t\ndrift: 6.0 m$0m - 1.5 mm\n', '`drift` = 4.5 mm'],
+  ['a finding', 'adjust: M$08\nlock: tight\n', '**name.unknown** Names are the machine cell’s own'],
+];
+
+test.each(CASES)('%s', (_, cell, ...parts) => {
+  const text = hover(cell);
+  for (const part of parts) expect(text).toContain(part);
+});
+
+describe('nothing is said', () => {
+  test.each(['session: spring\n$0\n---\nnote: a\n', '# only a com$0ment\nnote: a\n'])('%j', (cell) => expect(hover(cell)).toBeUndefined());
+});
