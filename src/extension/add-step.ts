@@ -1,4 +1,4 @@
-/** Writes an advised step down, at the end of the workbook, when the person says that it is done. */
+/** Writes advised steps down, at the end of the workbook, when the person says that they are done. */
 import { l10n, SnippetString, window, type TextEditor } from 'vscode';
 import { appendCells } from '../cells/index.ts';
 import type { StatusStep } from '../../shared/messages.ts';
@@ -17,27 +17,23 @@ export async function addStep(server: Server): Promise<void> {
     void window.showInformationMessage(l10n.t('There is no step to write down now.'));
     return;
   }
-  const done = await window.showQuickPick(steps.map((step) => ({ label: firstLine(step.cell), detail: step.say, step })), {
-    title: l10n.t('What has been done?'),
-    placeHolder: l10n.t('It is written at the end of the workbook; you fill in the marks'),
+  const last = await window.showQuickPick(steps.map(({ brief, say }, index) => ({ label: brief, detail: say, index })), {
+    title: l10n.t('Write down what is done'),
+    placeHolder: l10n.t('Choose the last step that is done; those above it are written down too'),
     matchOnDetail: true,
   });
-  if (done) await append(editor, done.step.cell);
+  if (last) await append(editor, steps.slice(0, last.index + 1).map(({ cell }) => cell));
 }
 
 type WrittenStep = StatusStep & { readonly cell: string };
 
 /** Every value that is still open becomes a place that the Tab key goes to. */
-async function append(editor: TextEditor, cell: string): Promise<void> {
+async function append(editor: TextEditor, cells: readonly string[]): Promise<void> {
   const { document } = editor;
   const text = document.getText();
-  const [before, ...rest] = appendCells(text, [cell]).slice(text.length).split(OPEN);
+  const [before, ...rest] = appendCells(text, cells).slice(text.length).split(OPEN);
   const snippet = new SnippetString().appendText(before!);
   for (const part of rest) snippet.appendText(': ').appendTabstop().appendText(part);
   const end = document.positionAt(text.length);
   await editor.insertSnippet(snippet, end);
-}
-
-function firstLine(cell: string): string {
-  return cell.split('\n', 1)[0]!;
 }

@@ -1,5 +1,5 @@
 /** Files for a server that has no disk: the editor has one, wherever that is. */
-import { RelativePattern, Uri, workspace } from 'vscode';
+import { FileSystemError, RelativePattern, Uri, workspace } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { READ_REQUEST, WORKBOOKS_REQUEST, type FileAnswer, type FileParams, type FolderParams } from '../../shared/messages.ts';
 
@@ -22,6 +22,15 @@ async function read(uri: Uri): Promise<FileAnswer> {
     if (size > LARGEST) return { reason: 'it is larger than 64 MB' };
     return { text: new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(await workspace.fs.readFile(uri)) };
   } catch (problem) {
-    return { reason: problem instanceof TypeError ? 'it is not UTF-8 text' : 'there is no such file' };
+    return { reason: whyNot(problem) };
   }
 }
+
+function whyNot(problem: unknown): string {
+  if (problem instanceof TypeError) return 'it is not UTF-8 text';
+  if (!(problem instanceof FileSystemError)) return String(problem);
+  return REASONS[problem.code] ?? problem.code;
+}
+
+/** In the words of the server that has a disk. */
+const REASONS: Readonly<Record<string, string>> = { FileNotFound: 'there is no such file', NoPermissions: 'it may not be read', FileIsADirectory: 'it is a folder' };

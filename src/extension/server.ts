@@ -25,7 +25,11 @@ export class Server implements Disposable {
       errorHandler: new Stops(log),
     });
     logThrough(this.#client, log);
-    this.#client.onDidChangeState(() => this.#changed.fire());
+    this.#client.onDidChangeState(async ({ newState }) => {
+      // It runs before it has been told what is open; `start` tells when it has.
+      if (newState === State.Running) await this.#client.start();
+      this.#changed.fire();
+    });
   }
 
   get running(): boolean {

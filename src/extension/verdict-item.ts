@@ -5,9 +5,6 @@ import { Command } from './command.ts';
 import { LANGUAGE } from './language.ts';
 import type { Server } from './server.ts';
 
-/** So many characters leave room for what else stands in the bar. */
-const LONGEST = 60;
-
 export class VerdictItem implements Disposable {
   readonly #item: StatusBarItem = window.createStatusBarItem('verdict', StatusBarAlignment.Left);
   readonly #server: Server;
@@ -22,6 +19,8 @@ export class VerdictItem implements Disposable {
     this.#subscriptions = Disposable.from(
       this.#item,
       window.onDidChangeActiveTextEditor(refresh),
+      // A file may become a workbook while it is in front; the server is told of it first.
+      workspace.onDidOpenTextDocument(() => setTimeout(refresh)),
       workspace.onDidChangeTextDocument(({ document }) => document.languageId === LANGUAGE && refresh()),
       server.onDidChange(refresh),
     );
@@ -57,12 +56,11 @@ export class VerdictItem implements Disposable {
   }
 
   #show(status: Status): void {
-    const next = status.steps[0];
-    this.#item.text = short(`${SYMBOL[status.verdict]} ${next && status.verdict === 'continue' ? next.say : said(status)}`);
+    this.#item.text = `${SYMBOL[status.verdict]} ${status.brief}`;
     this.#item.tooltip = tooltip(status);
     this.#item.backgroundColor = status.verdict === 'blocked' ? new ThemeColor('statusBarItem.warningBackground') : undefined;
     this.#item.command = status.steps.some(({ cell }) => cell !== undefined) ? Command.addStep : undefined;
-    this.#item.accessibilityInformation = { label: [said(status), next?.say ?? ''].join(' ') };
+    this.#item.accessibilityInformation = { label: [said(status), ...status.steps.map(({ say }) => say)].join(' ') };
     this.#item.show();
   }
 
@@ -85,15 +83,11 @@ function said({ verdict, errors }: Status): string {
 }
 
 function tooltip(status: Status): MarkdownString {
-  const text = new MarkdownString(`**${said(status)}**`);
-  status.steps.forEach(({ say }, index) => {
-    text.appendMarkdown(`\n\n${index + 1}. `).appendText(say);
-  });
-  return text;
+  const steps = status.steps.map(({ say }, index) => `${index + 1}. ${plain(say)}`);
+  return new MarkdownString([`**${said(status)}**`, ...steps].join('\n\n'));
 }
 
-/** Ends at a word where it has to be cut. */
-function short(text: string): string {
-  if (text.length <= LONGEST) return text;
-  return `${text.slice(0, text.lastIndexOf(' ', LONGEST - 1))}…`;
+/** `appendText` would keep every space from breaking a line. */
+function plain(text: string): string {
+  return text.replace(/[\\`*_{}[\]()#+\-.!~<>|]/g, '\\$&');
 }
