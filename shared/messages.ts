@@ -9,18 +9,19 @@ export interface StatusParams {
 
 export interface Status {
   readonly verdict: 'within' | 'continue' | 'blocked';
-  /** The verdict, or the steps, in under 60 characters. */
+  /** In a line, `next: M1 B in 1/4; shoot M2 near and far`. */
   readonly brief: string;
+  /** Why, and each step in a sentence; Markdown. */
+  readonly full: string;
   /** In the order in which they are done, up to and including the first that asks for a shot. */
   readonly steps: readonly StatusStep[];
-  /** How many findings of severity `error` the workbook has. */
-  readonly errors: number;
+  readonly findings: Readonly<Record<'error' | 'warning', number>>;
 }
 
 export interface StatusStep {
   /** `M1 B in 1/4` */
   readonly brief: string;
-  /** What to do, in a sentence. */
+  /** In a sentence. */
   readonly say: string;
   /** The cell to append when it is done, its first line the kind; absent where there is nothing to write down. */
   readonly cell?: string;

@@ -57,7 +57,7 @@ export class VerdictItem implements Disposable {
 
   #show(status: Status): void {
     this.#item.text = `${SYMBOL[status.verdict]} ${status.brief}`;
-    this.#item.tooltip = tooltip(status);
+    this.#item.tooltip = new MarkdownString(`**${said(status)}**\n\n${status.full}`);
     this.#item.backgroundColor = status.verdict === 'blocked' ? new ThemeColor('statusBarItem.warningBackground') : undefined;
     this.#item.command = status.steps.some(({ cell }) => cell !== undefined) ? Command.addStep : undefined;
     this.#item.accessibilityInformation = { label: [said(status), ...status.steps.map(({ say }) => say)].join(' ') };
@@ -76,18 +76,8 @@ export class VerdictItem implements Disposable {
 
 const SYMBOL = { within: '$(pass)', continue: '$(arrow-right)', blocked: '$(warning)' } as const;
 
-function said({ verdict, errors }: Status): string {
+function said({ verdict, findings }: Status): string {
   if (verdict === 'within') return l10n.t('Within limits');
   if (verdict === 'continue') return l10n.t('Not within limits yet');
-  return errors > 0 ? l10n.t('No advice until the errors are mended') : l10n.t('No advice from these marks');
-}
-
-function tooltip(status: Status): MarkdownString {
-  const steps = status.steps.map(({ say }, index) => `${index + 1}. ${plain(say)}`);
-  return new MarkdownString([`**${said(status)}**`, ...steps].join('\n\n'));
-}
-
-/** `appendText` would keep every space from breaking a line. */
-function plain(text: string): string {
-  return text.replace(/[\\`*_{}[\]()#+\-.!~<>|]/g, '\\$&');
+  return findings.error > 0 ? l10n.t('No advice until the errors are mended') : l10n.t('No advice from these marks');
 }

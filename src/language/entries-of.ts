@@ -25,7 +25,7 @@ function firstAt(entries: readonly LogEntry[], cell: number): number {
 }
 
 /** Index of the cell that holds an offset; −1 before the first. */
-export function cellAt({ split: { cells } }: Book, offset: number): number {
+export function cellAt({ split: { cells } }: Pick<Book, 'split'>, offset: number): number {
   let [low, high] = [0, cells.length];
   while (low < high) {
     const middle = (low + high) >> 1;

@@ -1,16 +1,18 @@
 /** What a workbook's log comes to, in the few words that fit beside it. */
 import type { Status } from '../../shared/messages.ts';
-import { severity } from '../model/index.ts';
+import { severity, type Severity } from '../model/index.ts';
 import type { Book } from './book.ts';
-import { adviceInBrief, stepInBrief, stepsNow } from './step-hint.ts';
+import { adviceInBrief, adviceInFull, stepInBrief, stepsNow } from './step-hint.ts';
 
 /** Of a book that is up to date. */
 export function statusOf(book: Book): Status {
   const evaluation = book.evaluation();
+  const count = (grave: Severity) => book.findings().filter((finding) => severity(finding) === grave).length;
   return {
     verdict: evaluation.verdict,
     brief: adviceInBrief(evaluation),
+    full: adviceInFull(evaluation),
     steps: stepsNow(evaluation).map((step) => ({ brief: stepInBrief(step), say: step.say, ...(step.cell !== undefined && { cell: step.cell }) })),
-    errors: book.findings().filter((finding) => severity(finding) === 'error').length,
+    findings: { error: count('error'), warning: count('warning') },
   };
 }

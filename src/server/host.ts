@@ -16,6 +16,8 @@ export interface Host {
   workbooksIn(folder: string): Promise<readonly string[]>;
   /** Address of the page about a finding. */
   pageOf(code: string): string | undefined;
+  /** ISO 8601, where the user is. */
+  today(): string;
   /** Milliseconds, from any moment on. */
   now(): number;
   /** Lets everybody else have a turn. */

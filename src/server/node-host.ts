@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { placeOf, loadInside, workbooksIn } from '../disk/index.ts';
 import type { Tables } from '../language/index.ts';
+import { today } from './today.ts';
 import type { Host } from './host.ts';
 
 /** @param pages folder of the pages about findings */
@@ -18,6 +19,7 @@ export function nodeHost(tables: Tables, pages: string): Host {
       const page = join(pages, `${code}.md`);
       return existsSync(page) ? pathToFileURL(page).href : undefined;
     },
+    today,
     now: () => performance.now(),
     turn: () => new Promise((resolve) => setImmediate(resolve)),
   };

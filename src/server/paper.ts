@@ -11,6 +11,8 @@ export interface Paper {
   /** Of the documents that it is made of. */
   readonly uris: readonly string[];
   readonly version: number;
+  /** Of a document on disk that nobody has open: null. */
+  versionOf(uri: string): number | null;
   offsetAt(uri: string, position: Position): number;
   /** In the document where the stretch begins, as far as it reaches there. */
   locate(start: number, end: number): Location;
@@ -30,10 +32,13 @@ export function editOn(paper: Paper, { start, end, text }: { readonly start: num
 export class TextPaper implements Paper {
   readonly uris: readonly string[];
   private readonly document: TextDocument;
+  private readonly isOpen: boolean;
 
-  constructor(uri: string, version: number, text: string) {
+  /** @param version nothing for a file on disk that nobody has open */
+  constructor(uri: string, version: number | undefined, text: string) {
     this.uris = [uri];
-    this.document = TextDocument.create(uri, 'alignbook', version, text);
+    this.isOpen = version !== undefined;
+    this.document = TextDocument.create(uri, 'alignbook', version ?? 0, text);
   }
 
   get text(): string {
@@ -42,6 +47,10 @@ export class TextPaper implements Paper {
 
   get version(): number {
     return this.document.version;
+  }
+
+  versionOf(): number | null {
+    return this.isOpen ? this.version : null;
   }
 
   /** One edit at a time, so that each tells where it was. */

@@ -1,35 +1,59 @@
 /** The server: what it can do, and who does it. */
 import { TextDocumentSyncKind, type Connection, type InitializeParams, type InitializeResult } from 'vscode-languageserver';
+import { offerCompletions } from './completions.ts';
 import { createDesk } from './desk.ts';
 import { followDocuments, watchFiles } from './documents.ts';
+import { ADD_STEP, CODE_ACTION_KINDS, offerEdits } from './edits.ts';
 import { offerFindings } from './findings.ts';
 import type { Host, Start } from './host.ts';
+import { offerNames, TOKEN_TYPES } from './names.ts';
 import { TextPaper } from './paper.ts';
-import { createSession, guarded, type Session } from './session.ts';
+import { createSession, guarded, type Options, type Session } from './session.ts';
 import { settingsFrom } from './settings.ts';
-import { answerStatus } from './status.ts';
+import { offerStatus } from './status.ts';
+import { offerStructure } from './structure.ts';
 import { offerViews } from './views.ts';
 
 /** @param starting told what the client says of itself before anything is asked of the host */
 export function serve(connection: Connection, host: Host, version: string, starting: (start: Start) => void = () => undefined): void {
-  const desk = createDesk(host, (uri, text) => new TextPaper(uri, 0, text));
+  const desk = createDesk(host, (uri, text) => new TextPaper(uri, undefined, text));
   let session: Session;
 
   connection.onInitialize((params): InitializeResult => {
     starting(startOf(params));
     session = createSession(connection, host, desk, params);
-    session.settings = settingsFrom(optionsOf(params).settings);
     const findings = offerFindings(session);
     followDocuments(session, findings);
-    answerStatus(session);
     offerViews(session);
+    offerCompletions(session);
+    offerEdits(session);
+    offerStructure(session);
+    offerNames(session);
+    offerStatus(session);
     return {
       serverInfo: { name: 'alignbook', version },
       capabilities: {
         textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental, save: { includeText: false } },
         hoverProvider: true,
+        codeActionProvider: { codeActionKinds: CODE_ACTION_KINDS },
+        codeLensProvider: { resolveProvider: false },
+        executeCommandProvider: { commands: [ADD_STEP] },
+        documentSymbolProvider: true,
+        workspaceSymbolProvider: true,
+        foldingRangeProvider: true,
+        selectionRangeProvider: true,
+        documentLinkProvider: { resolveProvider: false },
+        definitionProvider: true,
+        referencesProvider: true,
+        documentHighlightProvider: true,
+        renameProvider: { prepareProvider: true },
+        semanticTokensProvider: { legend: { tokenTypes: TOKEN_TYPES, tokenModifiers: ['declaration'] }, full: true, range: true },
+        completionProvider: { triggerCharacters: [' ', '{', ',', '-', '['], resolveProvider: false },
         inlayHintProvider: true,
-        workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
+        workspace: {
+          workspaceFolders: { supported: true, changeNotifications: true },
+          fileOperations: { willRename: { filters: [{ pattern: { glob: '**/*.alignbook.yaml' } }] } },
+        },
         ...(params.capabilities.textDocument?.diagnostic && { diagnosticProvider: { identifier: 'alignbook', interFileDependencies: true, workspaceDiagnostics: true } }),
       },
     };
@@ -38,23 +62,14 @@ export function serve(connection: Connection, host: Host, version: string, start
   connection.onInitialized(() => void guarded(session, 'start', undefined, () => started(session))(undefined));
   connection.onDidChangeConfiguration(({ settings }) => {
     session.settings = settingsFrom((settings as { alignbook?: unknown } | null)?.alignbook);
+    if (session.client.workspace?.inlayHint?.refreshSupport) connection.languages.inlayHint.refresh();
   });
   connection.onShutdown(() => undefined);
   connection.listen();
 }
 
-interface Options {
-  readonly settings?: unknown;
-  /** Address of the folder with the pages about findings. */
-  readonly pages?: string;
-}
-
-function optionsOf({ initializationOptions }: InitializeParams): Options {
-  return (initializationOptions ?? {}) as Options;
-}
-
 function startOf(params: InitializeParams): Start {
-  return { folders: params.workspaceFolders?.map(({ uri }) => uri) ?? (params.rootUri ? [params.rootUri] : []), pages: optionsOf(params).pages };
+  return { folders: params.workspaceFolders?.map(({ uri }) => uri) ?? (params.rootUri ? [params.rootUri] : []), pages: (params.initializationOptions as Options | undefined)?.pages };
 }
 
 async function started(session: Session): Promise<void> {

@@ -2,7 +2,7 @@
 import { CancellationToken, LSPErrorCodes, ResponseError, type ClientCapabilities, type Connection, type InitializeParams } from 'vscode-languageserver';
 import type { Desk } from './desk.ts';
 import type { Host } from './host.ts';
-import { DEFAULT_SETTINGS, type Settings } from './settings.ts';
+import { settingsFrom, type Settings } from './settings.ts';
 
 export interface Session {
   readonly connection: Connection;
@@ -11,12 +11,24 @@ export interface Session {
   readonly client: ClientCapabilities;
   /** Addresses of the folders that are open. */
   readonly folders: Set<string>;
+  /** Commands that the client carries out itself. */
+  readonly commands: ReadonlySet<string>;
   settings: Settings;
 }
 
-export function createSession(connection: Connection, host: Host, desk: Desk, { capabilities, workspaceFolders, rootUri }: InitializeParams): Session {
+/** What a client may say at the start. */
+export interface Options {
+  /** As under `alignbook` in its configuration. */
+  readonly settings?: unknown;
+  /** Address of the folder with the pages about findings. */
+  readonly pages?: string;
+  readonly commands?: readonly string[];
+}
+
+export function createSession(connection: Connection, host: Host, desk: Desk, { capabilities, workspaceFolders, rootUri, initializationOptions }: InitializeParams): Session {
+  const options = (initializationOptions ?? {}) as Options;
   const folders = new Set(workspaceFolders?.map(({ uri }) => uri) ?? (rootUri ? [rootUri] : []));
-  return { connection, host, desk, client: capabilities, folders, settings: DEFAULT_SETTINGS };
+  return { connection, host, desk, client: capabilities, folders, commands: new Set(options.commands), settings: settingsFrom(options.settings) };
 }
 
 /** A handler that never fails; a cancelled request is answered as such. */

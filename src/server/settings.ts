@@ -5,8 +5,6 @@ export interface Settings {
   readonly inlineValues: Readonly<Record<HintKind, boolean>>;
 }
 
-export const DEFAULT_SETTINGS: Settings = settingsFrom(undefined);
-
 export function settingsFrom(told: unknown): Settings {
   const values = told !== null && typeof told === 'object' && 'inlineValues' in told ? (told.inlineValues as Partial<Record<string, unknown>> | null) : undefined;
   const isOn = (kind: HintKind) => values?.[kind] !== false;

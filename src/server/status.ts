@@ -1,15 +1,23 @@
-/** The editor asks what a workbook comes to. */
+/** What a status bar and panels ask for: the verdict and the next step, and the whole evaluation. */
 import { STATUS_REQUEST, type Status, type StatusParams } from '../../shared/messages.ts';
 import { statusOf } from '../language/index.ts';
 import { guarded, type Session } from './session.ts';
 
-export function answerStatus(session: Session): void {
+export function offerStatus(session: Session): void {
   const { connection, desk } = session;
-  const answer = async ({ uri }: StatusParams): Promise<Status | null> => {
+
+  connection.onRequest(STATUS_REQUEST, guarded(session, 'status', null, async ({ uri }: StatusParams): Promise<Status | null> => {
     const opened = desk.at(uri);
     if (!opened) return null;
     await desk.ready(opened);
     return statusOf(opened.book);
-  };
-  connection.onRequest(STATUS_REQUEST, guarded<StatusParams, Status | null>(session, 'status', null, answer));
+  }));
+
+  connection.onRequest('alignbook/evaluation', guarded(session, 'evaluation', null, async ({ uri }: { uri: string }) => {
+    const opened = desk.at(uri);
+    if (!opened) return null;
+    await desk.ready(opened);
+    const { verdict, stations, steps, expected } = opened.book.evaluation();
+    return { version: opened.paper.version, verdict, stations, steps, expected };
+  }));
 }

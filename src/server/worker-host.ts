@@ -4,6 +4,7 @@
  */
 import type { Connection } from 'vscode-languageserver';
 import { expressions, threads, type ReadFile } from '../language/index.ts';
+import { today } from './today.ts';
 import type { Host, Start } from './host.ts';
 
 export function workerHost(connection: Connection, start: () => Start): Host {
@@ -21,6 +22,7 @@ export function workerHost(connection: Connection, start: () => Start): Host {
     load: ({ root, file }) => connection.sendRequest<ReadFile>('alignbook/read', { uri: root + file.split('/').map(encodeURIComponent).join('/') }),
     workbooksIn: (folder) => connection.sendRequest<string[]>('alignbook/workbooks', { folder }),
     pageOf: (code) => (start().pages === undefined ? undefined : `${start().pages}/${code}.md`),
+    today,
     now: () => performance.now(),
     // Timers of a browser wait for milliseconds; a message does not.
     turn: () => new Promise((resolve) => {

@@ -17,14 +17,14 @@ async function status(text: string): Promise<Status | null> {
 }
 
 test('a log that goes on names the step and the cell to append', async () => {
-  const { verdict, steps, errors } = (await status(LOG))!;
-  expect({ verdict, errors }).toEqual({ verdict: 'continue', errors: 0 });
+  const { verdict, steps, findings } = (await status(LOG))!;
+  expect({ verdict, findings }).toEqual({ verdict: 'continue', findings: { error: 0, warning: 0 } });
   expect(steps[0]).toMatchObject({ brief: expect.stringMatching(/^M1 [ABC] (in|out) \d/) as string, say: expect.stringMatching(/M1/) as string, cell: expect.stringMatching(/^adjust: M1\nturn: /) as string });
   expect(steps.at(-1)!.cell).toMatch(/^marks: M2\n/);
 });
 
 test('errors are counted', async () => {
-  expect(await status(LOG.replace('marks: M2', 'marks: M22'))).toMatchObject({ errors: 1 });
+  expect(await status(LOG.replace('marks: M2', 'marks: M22'))).toMatchObject({ findings: { error: 1 } });
 });
 
 test('nothing is said of a file that is not open', async () => {

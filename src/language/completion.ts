@@ -1,0 +1,162 @@
+/**
+ * What may stand at the cursor, likeliest first: keys that are not there yet, names that exist, words, units, and where
+ * the log tells what to do, just that.
+ */
+import { DIRECTIONS, type Kind, type Machine } from '../model/index.ts';
+import { KINDS, typingAt, type Guide, type Typing } from '../workbook/index.ts';
+import { turnInCell } from '../alignment/index.ts';
+import { arrivesAt } from './arrives-at.ts';
+import type { Book } from './book.ts';
+import { cellAt } from './entries-of.ts';
+import { inYaml } from './explained.ts';
+import { machineAt } from './machine-at.ts';
+import { markWords, namesFor } from './names-for.ts';
+import { skeletons } from './skeletons.ts';
+import { stepsNow } from './step-hint.ts';
+
+export interface Completion {
+  readonly label: string;
+  readonly kind: 'cell' | 'key' | 'name' | 'word' | 'unit' | 'value';
+  /** Replaces the file's text from `start` to `end`; a snippet where `isSnippet`. */
+  readonly start: number;
+  readonly end: number;
+  readonly text: string;
+  readonly isSnippet: boolean;
+  /** One line. */
+  readonly detail?: string;
+  /** Markdown. */
+  readonly documentation?: string;
+}
+
+type Offer = Omit<Completion, 'start' | 'end' | 'isSnippet'> & { readonly isSnippet?: boolean; /** Characters before the cursor that it replaces, where not all of the value. */ readonly replaces?: number };
+
+/** @param today ISO 8601; absent where nobody knows */
+export function completionsAt(book: Book, guide: Guide, offset: number, today?: string): Completion[] {
+  const cell = cellAt(book, offset);
+  const found = book.split.cells[cell];
+  if (!found) return placedAt(skeletons(undefined, guide), offset, offset, '');
+  const at = offset - found.start;
+  const typing = found.readings.map((reading) => typingAt(reading, at)).find((one) => one !== undefined);
+  if (!typing) return isBlankLine(book.text, offset) ? placedAt(skeletons(readyEvaluation(book, cell), guide), offset, offset, '') : [];
+  return placedAt(offers(book, guide, cell, typing, today), offset - typing.before.length, offset, typing.before);
+}
+
+function isBlankLine(text: string, offset: number): boolean {
+  return /(^|\n)$/.test(text.slice(0, offset)) && /^\s*(\n|$)/.test(text.slice(offset));
+}
+
+function placedAt(found: readonly Offer[], start: number, end: number, before: string): Completion[] {
+  return found.map(({ isSnippet = false, replaces, ...offer }) => ({ ...offer, isSnippet, start: replaces === undefined ? start : start + before.length - replaces, end }));
+}
+
+/** What was advised before a cell, where it is known already: nobody waits for it. */
+function readyEvaluation(book: Book, cell: number) {
+  if (!book.isRead || !book.advance(() => true)) return undefined;
+  return book.log.evaluation(book.workbook.entries.filter((entry) => entry.cell < cell).length);
+}
+
+function offers(book: Book, guide: Guide, cell: number, typing: Typing, today: string | undefined): Offer[] {
+  const { path, part, present, top } = typing;
+  const kind = KINDS.find((one) => one !== 'note' && (Object.hasOwn(top, one) || present.includes(one))) ?? (present.includes('note') ? 'note' : path[0] !== undefined && isKind(path[0]) ? path[0] : undefined);
+  const machine = machineAt(book, cell);
+  if (kind === undefined) return part === 'key' && path.length === 0 ? skeletons(readyEvaluation(book, cell), guide) : [];
+  if (part === 'value') return values({ book, cell, guide, kind, machine, typing, today });
+  // Below a whole cell the next one may begin.
+  const next = path.length === 0 && typing.before === '' ? skeletons(readyEvaluation(book, cell + 1), guide).map((offer) => ({ ...offer, text: `---\n${offer.text}` })) : [];
+  return [...keys(guide, kind, machine, typing), ...next];
+}
+
+function isKind(word: string): word is Kind {
+  return (KINDS as readonly string[]).includes(word);
+}
+
+function keys(guide: Guide, kind: Kind, machine: Machine | undefined, { path, present, top, flow }: Typing): Offer[] {
+  const there = new Set(present);
+  const names = machine ? namesFor(machine, kind, path, 'key', top) : [];
+  const named = names.filter(({ name }) => !there.has(name)).map(({ name, what }): Offer => ({ label: name, kind: 'name', text: `${name}: `, detail: what }));
+  const known = guide.at(kind, path)?.keys ?? [];
+  const free = known.filter(({ name }) => !there.has(name) && name !== kind).sort((one, other) => Number(other.required) - Number(one.required));
+  return [...named, ...free.map(({ name, description, examples, block, required }): Offer => ({
+    label: name,
+    kind: 'key',
+    text: block && !flow ? `${name}:\n  ` : `${name}: `,
+    ...(required && { detail: 'needed' }),
+    ...(description !== undefined && { documentation: examples[0] === undefined ? description : `${description}\n\n\`${name}: ${inYaml(examples[0])}\`` }),
+  }))];
+}
+
+interface Asked {
+  readonly book: Book;
+  readonly cell: number;
+  readonly guide: Guide;
+  readonly kind: Kind;
+  readonly machine: Machine | undefined;
+  readonly typing: Typing;
+  readonly today: string | undefined;
+}
+
+function values({ book, cell, guide, kind, machine, typing, today }: Asked): Offer[] {
+  const { path, before, top } = typing;
+  const guidance = guide.at(kind, path);
+  const description = guidance?.description;
+  const documented = description === undefined ? {} : { documentation: description };
+  const names = machine ? namesFor(machine, kind, path, 'value', top) : [];
+  const last = path.at(-1);
+  return [
+    ...(last === 'date' && today !== undefined ? [{ label: today, kind: 'value' as const, text: today, detail: 'today' }] : []),
+    ...advised(book, cell, kind, typing),
+    ...names.map(({ name, what }): Offer => ({ label: name, kind: 'name', text: name, detail: what })),
+    ...(guidance?.words ?? []).map((word): Offer => ({ label: String(word), kind: 'word', text: String(word), ...documented })),
+    ...words(kind, machine, typing),
+    ...units(kind, before, last),
+    ...(before.trim() === '' && guidance?.words.length === 0 ? guidance.examples.slice(0, 5).map((example): Offer => ({ label: inYaml(example), kind: 'value', text: inYaml(example), detail: 'example', ...documented })) : []),
+  ];
+}
+
+/** The turn, shift or lock that the log asks for now. */
+function advised(book: Book, cell: number, kind: Kind, { path, top, before }: Typing): Offer[] {
+  if (kind !== 'adjust' || before.trim() !== '') return [];
+  const steps = stepsNow(readyEvaluation(book, cell) ?? NO_STEPS);
+  return steps.flatMap((step): Offer[] => {
+    if (step.kind === 'turn' && step.part === top['adjust'] && path[0] === 'turn' && path[1] === step.screw) {
+      return [{ label: turnInCell(step.turns), kind: 'value', text: turnInCell(step.turns), detail: 'what is advised now', documentation: step.say }];
+    }
+    return [];
+  });
+}
+
+const NO_STEPS = { steps: [], verdict: 'continue', stations: [], expected: [], findings: [] } as const;
+
+/** Words that follow a number. */
+function words(kind: Kind, machine: Machine | undefined, { path, top, before }: Typing): Offer[] {
+  const word = /[A-Za-z]*$/.exec(before)![0];
+  const offer = (text: string, detail: string): Offer => ({ label: text, kind: 'word', text, replaces: word.length, detail });
+  const after = before.slice(0, before.length - word.length);
+  if (kind === 'marks' && path[0] === 'shots' && (path.length !== 3 || path[2] === 'mark')) {
+    const runs = machine && top['marks'] !== undefined ? arrivesAt(machine, top['marks']) : undefined;
+    if (after.trim() === '') return [offer('centre', 'in the middle'), offer('none', 'the beam missed the tape')];
+    return /\d\s+$|\d\s*[a-z]+\s+$/.test(after) && runs ? markWords(runs).filter((one) => !new RegExp(`\\b${one}\\b`).test(after)).map((one) => offer(one, 'looking along the beam')) : [];
+  }
+  if (kind === 'adjust' && path[0] === 'turn') {
+    if (after.trim() === '') return [offer('in', 'clockwise: the tip advances'), offer('out', 'anticlockwise')];
+    return /\d\s+$/.test(after) ? ['turn', 'deg', 'flats'].map((one) => offer(one, 'how far')) : [];
+  }
+  if (kind === 'adjust' && path[0] === 'shift' && /\d\s*(mm|in)\s+$/.test(after)) return DIRECTIONS.map((one) => offer(one, 'the machine’s direction'));
+  return [];
+}
+
+const UNITS: readonly (readonly [pattern: RegExp, units: readonly string[]])[] = [
+  [/^(leg|aperture|inset|focal|diameter|pitch|knob|centre|spread|resolution|placing|height|exit|tail|size|right|up|near|far|shift)$/, ['mm', 'in']],
+  [/^(wavelength)$/, ['um', 'nm']],
+  [/^(divergence|plumb)$/, ['mrad', 'deg']],
+  [/^(power|reading)$/, ['W', '%']],
+  [/^(time)$/, ['ms', 's']],
+  [/^(confidence|doubt)$/, ['%']],
+];
+
+function units(kind: Kind, before: string, key: string | undefined): Offer[] {
+  const word = /[A-Za-z%]*$/.exec(before)![0];
+  if (kind === 'marks' || !/\d\s*$/.test(before.slice(0, before.length - word.length)) || key === undefined) return [];
+  const found = UNITS.find(([pattern]) => pattern.test(key))?.[1] ?? [];
+  return found.map((unit): Offer => ({ label: unit, kind: 'unit', text: unit, replaces: word.length }));
+}

@@ -1,0 +1,44 @@
+/** One name for another, wherever it stands for the same thing. */
+import type { Book } from './book.ts';
+import type { Change } from './fixes.ts';
+import { isSame, namesIn, type NameUse } from './names.ts';
+import { linksOf } from './structure.ts';
+
+/** What is wrong with a name; nothing where it can be taken. */
+export function refusal(name: string, { role, of }: NameUse, books: readonly Book[]): string | undefined {
+  if (!/^[A-Za-z][A-Za-z0-9_]*$/.test(name)) return `\`${name}\` is not a name: a letter first, then letters, digits and \`_\`.`;
+  if ((role === 'station' && name === 'tube') || (role === 'stop' && name === 'here')) return `\`${name}\` already means something.`;
+  const taken = books.some((book) => namesIn(book, undefined, undefined, name).some((use) => use.role === role && use.of === of && use.name === name && use.isDefinition));
+  return taken ? `There is a ${role} \`${name}\` already.` : undefined;
+}
+
+/** A stop's station and a screw's mount keep their names; uses under another machine are others' names. */
+export function usesOf(book: Book, name: NameUse): NameUse[] {
+  return namesIn(book, undefined, undefined, name.name).filter((use) => isSame(use, name));
+}
+
+export function renaming(book: Book, name: NameUse, to: string): Change[] {
+  return usesOf(book, name).map(({ start, end }) => ({ start, end, text: to }));
+}
+
+/** A file that is borrowed from has moved: `from` and `to` are paths relative to the root, `/` between folders. */
+export function refiling(book: Book, from: string, to: string): Change[] {
+  const folder = book.file.split('/').slice(0, -1);
+  return linksOf(book).filter(({ path }) => resolved(folder, path) === from).map(({ start, end }) => ({ start, end, text: relative(folder, to) }));
+}
+
+function resolved(folder: readonly string[], path: string): string {
+  const parts = [...folder];
+  for (const part of path.split('/')) {
+    if (part === '..') parts.pop();
+    else if (part !== '.' && part !== '') parts.push(part);
+  }
+  return parts.join('/');
+}
+
+function relative(folder: readonly string[], to: string): string {
+  const parts = to.split('/');
+  let same = 0;
+  while (same < folder.length && same < parts.length - 1 && folder[same] === parts[same]) same++;
+  return [...folder.slice(same).map(() => '..'), ...parts.slice(same)].join('/');
+}

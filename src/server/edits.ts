@@ -1,0 +1,116 @@
+/** What changes the text: fixes, the advised step, and what is clicked above a cell. */
+import {
+  CodeActionKind, ErrorCodes, ResponseError, TextDocumentEdit, type CodeAction, type CodeLens, type Command, type Diagnostic, type ExecuteCommandParams, type TextEdit, type WorkspaceEdit,
+} from 'vscode-languageserver';
+import { addStep, entriesOf, fixAll, fixesAt, type Change, type Fix } from '../language/index.ts';
+import type { Opened } from './desk.ts';
+import { editOn, rangeOn } from './paper.ts';
+import { guarded, type Session } from './session.ts';
+
+/** Done by the server. */
+export const ADD_STEP = 'alignbook.server.addStep';
+/** Done by a client that has something to show, and says so. */
+const SHOW_TARGETS = 'alignbook.showTargets';
+const FIX_ALL = `${CodeActionKind.SourceFixAll}.alignbook`;
+
+export const CODE_ACTION_KINDS = [CodeActionKind.QuickFix, FIX_ALL, CodeActionKind.RefactorRewrite];
+
+export function offerEdits(session: Session): void {
+  const { connection, desk } = session;
+
+  connection.onCodeAction(guarded(session, 'fixes', [], async ({ textDocument: { uri }, range, context: { diagnostics, only } }): Promise<CodeAction[]> => {
+    const opened = desk.at(uri);
+    if (!opened) return [];
+    await desk.ready(opened);
+    const asked = (kind: string) => !only || only.some((one) => kind === one || kind.startsWith(`${one}.`));
+    const { book, paper } = opened;
+    const fixes = asked(CodeActionKind.QuickFix) ? fixesAt(book, paper.offsetAt(uri, range.start), paper.offsetAt(uri, range.end)) : [];
+    return [
+      ...fixes.map((fix) => quickFix(opened, fix, diagnostics)),
+      // Asked for by name alone: it is no answer to one finding.
+      ...(only && asked(FIX_ALL) ? wholeFix(opened) : []),
+      ...(asked(CodeActionKind.RefactorRewrite) ? stepAction(opened) : []),
+    ];
+  }));
+
+  connection.onCodeLens(guarded(session, 'lenses', [], async ({ textDocument: { uri } }): Promise<CodeLens[]> => {
+    const opened = desk.at(uri);
+    if (!opened) return [];
+    await desk.ready(opened);
+    return lensesOf(session, opened, uri);
+  }));
+
+  connection.onExecuteCommand(guarded(session, 'command', null, async ({ command, arguments: given }: ExecuteCommandParams) => {
+    const uri: unknown = given?.[0];
+    const opened = typeof uri === 'string' ? desk.at(uri) : undefined;
+    if (command !== ADD_STEP || !opened) return null;
+    await desk.ready(opened);
+    await addTo(session, opened);
+    return null;
+  }));
+}
+
+export function workspaceEdit(changed: readonly (readonly [Opened, readonly Change[]])[]): WorkspaceEdit {
+  const documentChanges = changed.flatMap(([{ paper }, changes]) => {
+    const edits = new Map<string, TextEdit[]>();
+    for (const change of changes) {
+      const { uri, edit } = editOn(paper, change);
+      edits.set(uri, [...(edits.get(uri) ?? []), edit]);
+    }
+    return [...edits].map(([uri, some]) => TextDocumentEdit.create({ uri, version: paper.versionOf(uri) }, some));
+  });
+  return { documentChanges };
+}
+
+function quickFix(opened: Opened, { title, changes, finding, isPreferred }: Fix, diagnostics: readonly Diagnostic[]): CodeAction {
+  const mended = diagnostics.filter(({ code }) => code === finding?.code);
+  return { title, kind: CodeActionKind.QuickFix, edit: workspaceEdit([[opened, changes]]), ...(mended.length > 0 && { diagnostics: mended }), ...(isPreferred && { isPreferred }) };
+}
+
+function wholeFix(opened: Opened): CodeAction[] {
+  const changes = fixAll(opened.book);
+  return changes.length === 0 ? [] : [{ title: 'Mend all that is certain', kind: FIX_ALL, edit: workspaceEdit([[opened, changes]]) }];
+}
+
+function stepCommand({ uri }: Opened, title: string): Command {
+  return { title, command: ADD_STEP, arguments: [uri] };
+}
+
+function stepAction(opened: Opened): CodeAction[] {
+  const step = addStep(opened.book);
+  return step ? [{ title: step.title, kind: CodeActionKind.RefactorRewrite, command: stepCommand(opened, step.title) }] : [];
+}
+
+/** Above the last cell what the log asks for; above every marks cell its target. */
+function lensesOf({ commands }: Session, opened: Opened, uri: string): CodeLens[] {
+  const { book, paper } = opened;
+  const at = (cell: number, span: { start: number; end: number } | undefined, command: Command): CodeLens[] => {
+    const from = book.split.cells[cell]!.start;
+    const range = rangeOn(paper, uri, from + (span?.start ?? 0), from + (span?.end ?? 0));
+    return range ? [{ range, command }] : [];
+  };
+  const entries = entriesOf(book, 0, book.split.cells.length);
+  const targets = commands.has(SHOW_TARGETS) ? entries.flatMap(({ cell, entry }) => (entry.kind === 'marks' ? at(cell, entry.spans['marks'], { title: 'Show targets', command: SHOW_TARGETS, arguments: [opened.uri, cell, entry.station] }) : [])) : [];
+  const last = entries.at(-1);
+  const step = last && addStep(book);
+  return [...targets, ...(step ? at(last.cell, last.entry.spans[last.entry.kind === 'unread' ? '' : last.entry.kind], stepCommand(opened, step.title)) : [])];
+}
+
+/** The cells are put in, and the cursor where the first mark is to be written. */
+async function addTo({ connection, client }: Session, opened: Opened): Promise<void> {
+  const step = addStep(opened.book);
+  if (!step) return;
+  if (opened.paper.uris.length !== 1) throw new ResponseError(ErrorCodes.InvalidRequest, 'A notebook adds its own cells.');
+  const { applied } = await connection.workspace.applyEdit({ label: step.title, edit: workspaceEdit([[opened, [step.change]]]) });
+  if (!applied || !client.window?.showDocument?.support) return;
+  const place = placeAfter(opened, step.change, step.cursor);
+  await connection.window.showDocument({ uri: opened.uri, takeFocus: true, selection: { start: place, end: place } });
+}
+
+/** A place in text that was just put in, whether or not the client has told of it yet. */
+function placeAfter({ paper }: Opened, { start, text }: Change, cursor: number) {
+  const from = paper.locate(start, start).range.start;
+  const lines = text.slice(0, cursor - start).split(/\r?\n/);
+  const character = lines.at(-1)!.length + (lines.length === 1 ? from.character : 0);
+  return { line: from.line + lines.length - 1, character };
+}

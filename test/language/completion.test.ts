@@ -1,0 +1,63 @@
+/** What is offered at the cursor `$0`. Copy a line to add a case. */
+import { describe, expect, test } from 'vitest';
+import { completionsAt, createGuide } from '../../src/language/index.ts';
+import { after, bookOf, readMarked } from './workbook.ts';
+
+const guide = createGuide();
+
+function offered(marked: string) {
+  const { text, cursor } = readMarked(after(marked));
+  return completionsAt(bookOf(text), guide, cursor, '2026-03-14');
+}
+
+const labels = (marked: string) => offered(marked).map(({ label }) => label);
+
+/** The first of what is offered. */
+const FIRST: readonly (readonly [what: string, cell: string, ...labels: string[]])[] = [
+  ['stations', 'marks: $0\nshots: centre\n', 'M1', 'M2', 'M3', 'lens'],
+  ['the stops of the station, those not there yet', 'marks: M2\nshots: {near: 1.5 right 2.0 down, $0}\n', 'far'],
+  ['stops in a block', 'marks: M2\nshots:\n  near: centre\n  $0\n', 'far'],
+  ['carriages that move the mark', 'marks: lens\nshots:\n  - {at: here, with: {$0}}\n', 'M2', 'M3'],
+  ['a carriage’s stops', 'marks: lens\nshots:\n  - {at: here, with: {M2: $0}}\n', 'near', 'far'],
+  ['parts that can be moved', 'adjust: $0\n', 'tube', 'M1', 'M2', 'M3'],
+  ['screws', 'adjust: M1\nturn: {A: in 1/4, $0', 'B', 'C'],
+  ['the direction of a turn', 'adjust: M1\nturn: {A: $0}\n', 'in', 'out'],
+  ['a mark’s directions', 'marks: M2\nshots: {near: 1.5 $0', 'right', 'left', 'up', 'down'],
+  ['those that are left', 'marks: M2\nshots: {near: 1.5 right 2.0 $0', 'left', 'up', 'down'],
+  ['the machine’s on an upright leg', 'marks: lens\nshots: 1.5 $0\n', 'right', 'left', 'rear', 'front'],
+  ['keys that are not there yet', 'care: M2\nfound: dusty\n$0\n', 'did', 'with', 'refit', 'date', 'by', 'note'],
+  ['words', 'care: M2\nfound: $0\n', 'clean', 'dusty', 'hazy', 'spotted', 'pitted', 'cracked'],
+  ['today', 'session: spring\ndate: $0\n', '2026-03-14'],
+  ['threads', 'machine: other\nmounts:\n  c: {screws: {A: {}}, thread: $0}\n', 'M4', 'M4x0.5', '8-32 UNC'],
+  ['units', 'limits: w\nstations: {M1: {centre: 3 $0}}\n', 'mm', 'in'],
+  ['what is needed, first', 'machine: other\nsource: {$0}\n', 'fires'],
+  ['what the log asks for, then cells of every kind', '$0\n', 'next: shoot M1', 'machine', 'limits'],
+];
+
+describe('first come', () => {
+  test.each(FIRST)('%s', (_, cell, ...expected) => expect(labels(cell).slice(0, expected.length)).toEqual(expected));
+});
+
+test('the advised turn is offered for its screw', () => {
+  const [first] = offered('marks: M1\nshots: centre\n---\nmarks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n---\nadjust: M1\nturn: {B: $0}\n');
+  expect(first).toMatchObject({ detail: 'what is advised now' });
+});
+
+test('what is typed already is replaced, and no more', () => {
+  const { text, cursor } = readMarked(after('care: M2\nfound: dus$0\n'));
+  const dusty = completionsAt(bookOf(text), guide, cursor).find(({ label }) => label === 'dusty')!;
+  expect(text.slice(0, dusty.start) + dusty.text + text.slice(dusty.end)).toContain('\nfound: dusty\n');
+});
+
+test('the advised cell leaves its marks to be filled in', () => {
+  expect(offered('$0\n')[0]).toMatchObject({ isSnippet: true, text: 'marks: M1\nshots:\n  here: ${1:}\n' });
+});
+
+describe('nothing is offered', () => {
+  test.each(['note: |\n  some te$0xt\n', '# a com$0\nnote: a\n'])('%j', (cell) => expect(labels(cell)).toEqual([]));
+});
+
+test('every key and word that is offered is known to the format', () => {
+  const { text, cursor } = readMarked(after('marks: M2\n$0\n'));
+  for (const { label, kind } of completionsAt(bookOf(text), guide, cursor).filter((one) => one.kind === 'key')) expect(guide.at('marks', [label]), `${kind} ${label}`).toBeDefined();
+});

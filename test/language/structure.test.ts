@@ -1,0 +1,42 @@
+/** The outline, what folds, what a selection grows to, and links. */
+import { readFileSync, readdirSync } from 'node:fs';
+import { expect, test } from 'vitest';
+import { foldsOf, linksOf, outlineOf, selectionAt } from '../../src/language/index.ts';
+import { after, bookOf } from './workbook.ts';
+
+const TEXT = after('marks: M2\ndate: 2026-03-14\nshots:\n  near: 1.5 right 2.0 down\n  far: 6.0 right 5.5 down\n', 'adjust: M1\nturn: {B: in 1/4, A: out 1/8}\n', 'care: M9\n');
+
+test('a cell is a line: its date, kind, station and verdict', () => {
+  expect(outlineOf(bookOf(TEXT)).map(({ name, detail }) => `${name} | ${detail}`)).toEqual([
+    'machine wren | ', 'limits workshop | ', 'marks M2 | 2026-03-14 · outside', 'adjust M1 | B in 1/4, A out 1/8', 'care M9 | cannot be read',
+  ]);
+});
+
+test('cells fold, and blocks in them', () => {
+  const folded = foldsOf(bookOf(TEXT)).map(({ start, end }) => TEXT.slice(start, end));
+  expect(folded).toContain('shots:\n  near: 1.5 right 2.0 down\n  far: 6.0 right 5.5 down');
+  expect(folded).toContain('marks: M2\ndate: 2026-03-14\nshots:\n  near: 1.5 right 2.0 down\n  far: 6.0 right 5.5 down');
+});
+
+test('a selection grows from the value to its pair, its map, its cell and the file', () => {
+  const grown = selectionAt(bookOf(TEXT), TEXT.indexOf('5.5 down')).map(({ start, end }) => TEXT.slice(start, end));
+  expect(grown[0]).toBe('6.0 right 5.5 down');
+  expect(grown[1]).toBe('far: 6.0 right 5.5 down');
+  expect(grown.at(-1)).toBe(TEXT);
+  grown.slice(1).forEach((outer, k) => expect(outer).toContain(grown[k]));
+});
+
+test('`from` leads to its file, quoted or not', () => {
+  const text = 'machine: a\nfrom: "machines/a.alignbook.yaml"\n---\nmachine: b\nfrom: ../b.alignbook.yaml\n';
+  expect(linksOf(bookOf(text)).map(({ start, end, path }) => [text.slice(start, end), path])).toEqual([
+    ['machines/a.alignbook.yaml', 'machines/a.alignbook.yaml'], ['../b.alignbook.yaml', '../b.alignbook.yaml'],
+  ]);
+});
+
+const folder = new URL('../../examples/', import.meta.url);
+test.each(readdirSync(folder).filter((name) => name.endsWith('.yaml')))('in %s every stretch lies in the file, and what a line is chosen by in the line', (name) => {
+  const text = readFileSync(new URL(name, folder), 'utf8');
+  const book = bookOf(text);
+  for (const { start, end, from, to } of outlineOf(book)) expect(start <= from && from <= to && to <= end && end <= text.length).toBe(true);
+  for (const { start, end } of foldsOf(book)) expect(start < end && end <= text.length).toBe(true);
+});

@@ -1,0 +1,146 @@
+/** Every feature over the wire, once: what it says is tested where it is made. */
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import {
+  ApplyWorkspaceEditRequest, CancellationTokenSource, CodeActionRequest, CodeLensRequest, CompletionRequest, DefinitionRequest, DidChangeWatchedFilesNotification, DocumentDiagnosticRequest, DocumentHighlightRequest, DocumentLinkRequest,
+  DocumentSymbolRequest, ExecuteCommandRequest, FoldingRangeRequest, HoverRequest, InlayHintRequest, PrepareRenameRequest, ReferencesRequest,
+  RenameRequest, SelectionRangeRequest, SemanticTokensRequest, WillRenameFilesRequest, WorkspaceDiagnosticRequest, WorkspaceSymbolRequest,
+  type CompletionList, type Location, type MarkupContent, type WorkspaceEdit,
+} from 'vscode-languageserver-protocol/node';
+import { LIMITS, MACHINE } from '../alignment/log.ts';
+import { connected, PULLING, started, type Client } from './client.ts';
+
+const BORROWER = `machine: wren\nfrom: machines/wren.alignbook.yaml\n---\n${LIMITS}---\nmarks: M1\nshots: 1.0 right 0.5 down\n---\nmarks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n`;
+
+let client: Client;
+let folder: string;
+let uri: string;
+let machineUri: string;
+
+beforeAll(async () => {
+  folder = mkdtempSync(join(tmpdir(), 'alignbook-server-'));
+  mkdirSync(join(folder, '.git'));
+  mkdirSync(join(folder, 'machines'));
+  writeFileSync(join(folder, 'machines', 'wren.alignbook.yaml'), MACHINE);
+  writeFileSync(join(folder, 'log.alignbook.yaml'), BORROWER);
+  writeFileSync(join(folder, 'broken.alignbook.yaml'), 'machine: wren\nfrom: machines/none.alignbook.yaml\n');
+  uri = pathToFileURL(join(folder, 'log.alignbook.yaml')).href;
+  machineUri = pathToFileURL(join(folder, 'machines', 'wren.alignbook.yaml')).href;
+  client = await connected(started(), { ...PULLING, textDocument: { ...PULLING.textDocument, completion: { completionItem: { snippetSupport: true } } }, workspace: { workspaceFolders: true, applyEdit: true } }, pathToFileURL(folder).href);
+  await client.open(uri, BORROWER);
+});
+afterAll(async () => {
+  await client.stop();
+  rmSync(folder, { recursive: true });
+});
+
+const at = (text: string) => {
+  const before = BORROWER.slice(0, BORROWER.indexOf(text)).split('\n');
+  return { textDocument: { uri }, position: { line: before.length - 1, character: before.at(-1)!.length } };
+};
+const whole = { start: { line: 0, character: 0 }, end: { line: 999, character: 0 } };
+const changesOf = (edit: WorkspaceEdit | null) => Object.fromEntries((edit?.documentChanges ?? []).flatMap((change) => ('edits' in change ? [[change.textDocument.uri, change.edits.length]] : [])));
+
+test('the borrowed machine is loaded, and nothing is wrong', async () => expect((await client.pull(uri)).map(({ code }) => code)).toEqual([]));
+
+test('values in the lines', async () => {
+  const hints = await client.connection.sendRequest(InlayHintRequest.type, { textDocument: { uri }, range: whole });
+  expect(hints!.map(({ label }) => label)).toContain('outside, under 1 % · centre 8.1 of 2 mm (far)');
+});
+
+test('hover with a picture', async () => {
+  const hover = await client.connection.sendRequest(HoverRequest.type, at('M2\nshots'));
+  expect((hover!.contents as MarkupContent).value).toContain('![Tape on M2, 2 marks');
+});
+
+test('completion', async () => {
+  const { position } = at('1.0 right');
+  const list = await client.connection.sendRequest(CompletionRequest.type, { textDocument: { uri }, position });
+  expect((list as CompletionList).items.map(({ label }) => label)).toContain('centre');
+});
+
+test('outline, folding, selection, links', async () => {
+  const symbols = await client.connection.sendRequest(DocumentSymbolRequest.type, { textDocument: { uri } });
+  expect(symbols!.map(({ name }) => name)).toEqual(['machine wren', 'limits workshop', 'marks M1', 'marks M2']);
+  expect((await client.connection.sendRequest(FoldingRangeRequest.type, { textDocument: { uri } }))!.length).toBeGreaterThan(3);
+  expect((await client.connection.sendRequest(SelectionRangeRequest.type, { textDocument: { uri }, positions: [at('8.1').position, at('6.0 right').position] }))!).toHaveLength(2);
+  expect(await client.connection.sendRequest(DocumentLinkRequest.type, { textDocument: { uri } })).toMatchObject([{ target: machineUri }]);
+});
+
+test('a name is defined in the file that is borrowed, and used in both', async () => {
+  expect(await client.connection.sendRequest(DefinitionRequest.type, at('M2\nshots'))).toMatchObject([{ uri: machineUri }]);
+  const references = await client.connection.sendRequest(ReferencesRequest.type, { ...at('M2\nshots'), context: { includeDeclaration: true } });
+  expect(new Set(references!.map((one: Location) => one.uri))).toEqual(new Set([uri, machineUri]));
+  expect((await client.connection.sendRequest(DocumentHighlightRequest.type, at('M2\nshots')))!.length).toBe(2);
+});
+
+test('a rename changes both files; one to a name that is taken is refused', async () => {
+  expect(await client.connection.sendRequest(PrepareRenameRequest.type, at('M2\nshots'))).toMatchObject({ start: at('M2\nshots').position });
+  const edit = await client.connection.sendRequest(RenameRequest.type, { ...at('M2\nshots'), newName: 'bridge' });
+  expect(changesOf(edit)).toEqual({ [uri]: 2, [machineUri]: 1 });
+  await expect(client.connection.sendRequest(RenameRequest.type, { ...at('M2\nshots'), newName: 'M3' })).rejects.toThrow('There is a station `M3` already.');
+});
+
+test('a file that is renamed is borrowed from under its new name', async () => {
+  const edit = await client.connection.sendRequest(WillRenameFilesRequest.type, { files: [{ oldUri: machineUri, newUri: machineUri.replace('wren', 'robin') }] });
+  expect(changesOf(edit)).toEqual({ [uri]: 1 });
+});
+
+test('names have colours', async () => {
+  const { data } = (await client.connection.sendRequest(SemanticTokensRequest.type, { textDocument: { uri } }))!;
+  expect(data.length).toBeGreaterThan(30);
+  expect(data.length % 5).toBe(0);
+});
+
+test('the next step: a lens, an action, and the edit', async () => {
+  const [lens] = (await client.connection.sendRequest(CodeLensRequest.type, { textDocument: { uri } }))!;
+  expect(lens!.command!.title).toMatch(/^Add this step: M1 /);
+  const actions = await client.connection.sendRequest(CodeActionRequest.type, { textDocument: { uri }, range: whole, context: { diagnostics: [] } });
+  expect(actions!.map(({ title }) => title)).toContain(lens!.command!.title);
+  const applied = new Promise<WorkspaceEdit>((resolve) => client.connection.onRequest(ApplyWorkspaceEditRequest.type, ({ edit }) => {
+    resolve(edit);
+    return { applied: true };
+  }));
+  await client.connection.sendRequest(ExecuteCommandRequest.type, { command: lens!.command!.command, arguments: lens!.command!.arguments! });
+  expect(changesOf(await applied)).toEqual({ [uri]: 1 });
+});
+
+test('what a status bar shows', async () => {
+  const status = await client.connection.sendRequest('alignbook/status', { uri });
+  expect(status).toMatchObject({ verdict: 'continue', brief: expect.stringMatching(/^next: M1 [ABC] (in|out) /), findings: { error: 0 } });
+  expect(await client.connection.sendRequest('alignbook/evaluation', { uri })).toMatchObject({ verdict: 'continue', version: 1 });
+});
+
+test('the whole workspace: symbols, and what is wrong in files that are not open', async () => {
+  const symbols = await client.connection.sendRequest(WorkspaceSymbolRequest.type, { query: 'M2' });
+  expect(symbols!.map(({ name }) => name)).toEqual(['marks M2']);
+  const { items } = await client.connection.sendRequest(WorkspaceDiagnosticRequest.type, { previousResultIds: [] });
+  const told = Object.fromEntries(items.map((one) => [one.uri.split('/').at(-1), one.kind === 'full' ? one.items.map(({ code }) => code) : one.kind]));
+  expect(told).toEqual({ 'broken.alignbook.yaml': ['machine.from'], 'wren.alignbook.yaml': [] });
+  const again = await client.connection.sendRequest(WorkspaceDiagnosticRequest.type, { previousResultIds: items.map((one) => ({ uri: one.uri, value: one.resultId! })) });
+  expect(again.items.map(({ kind }) => kind)).toEqual(['unchanged', 'unchanged']);
+});
+
+test('an edit of the borrowed machine is seen where it is borrowed, on disk and in the editor', async () => {
+  await client.open(machineUri, MACHINE.replace('M2:', 'M2x:'));
+  expect((await client.pull(uri)).map(({ code }) => code)).toContain('name.unknown');
+  await client.connection.sendNotification('textDocument/didClose', { textDocument: { uri: machineUri } });
+  expect((await client.pull(uri)).map(({ code }) => code)).toEqual([]);
+  writeFileSync(join(folder, 'machines', 'wren.alignbook.yaml'), MACHINE.replace('M1:', 'M1x:'));
+  await client.connection.sendNotification(DidChangeWatchedFilesNotification.type, { changes: [{ uri: machineUri, type: 2 }] });
+  expect((await client.pull(uri)).map(({ code }) => code)).toContain('name.unknown');
+  writeFileSync(join(folder, 'machines', 'wren.alignbook.yaml'), MACHINE);
+  await client.connection.sendNotification(DidChangeWatchedFilesNotification.type, { changes: [{ uri: machineUri, type: 2 }] });
+  expect((await client.pull(uri)).map(({ code }) => code)).toEqual([]);
+});
+
+test('a request that is given up is answered as given up, and the next one as ever', async () => {
+  const source = new CancellationTokenSource();
+  const asked = client.connection.sendRequest(DocumentDiagnosticRequest.type, { textDocument: { uri } }, source.token);
+  source.cancel();
+  await asked.catch(({ code }: { code: number }) => expect(code).toBe(-32800));
+  expect((await client.pull(uri)).map(({ code }) => code)).toEqual([]);
+});
