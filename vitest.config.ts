@@ -1,7 +1,7 @@
 import { defineConfig } from 'vitest/config';
 
 /** One suite, in the editor that is served to a browser and, where `VSCODE` says where it is, in the one of the desktop. */
-const workbench = { include: ['test/workbench/*.test.ts'], fileParallelism: false, testTimeout: 30_000, hookTimeout: 90_000 };
+const workbench = { include: ['test/workbench/*.test.ts'], fileParallelism: false, testTimeout: 30_000, hookTimeout: 90_000, expect: { poll: { timeout: 10_000 } } };
 
 export default defineConfig({
   test: {

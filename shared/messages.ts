@@ -45,3 +45,6 @@ export const WORKBOOKS_REQUEST = 'alignbook/workbooks';
 export interface FolderParams {
   readonly folder: string;
 }
+
+/** The server's own command, for editors that have nothing better: writes the advised steps down. Argument: the workbook's address. */
+export const ADD_STEP_COMMAND = 'alignbook.server.addStep';

@@ -1,7 +1,8 @@
 /** The language server as the extension sees it: started, asked, started again when it stopped, and what is said of that. */
-import { Disposable, EventEmitter, l10n, window, type LogOutputChannel } from 'vscode';
+import { commands, Disposable, EventEmitter, l10n, window, type LogOutputChannel } from 'vscode';
 import { State, type BaseLanguageClient, type LanguageClientOptions } from 'vscode-languageclient';
-import { STATUS_REQUEST, type Status, type StatusParams } from '../../shared/messages.ts';
+import { ADD_STEP_COMMAND, STATUS_REQUEST, type Status, type StatusParams } from '../../shared/messages.ts';
+import { Command } from './command.ts';
 import { LANGUAGE } from './language.ts';
 import { logThrough } from './log.ts';
 import { Stops } from './stops.ts';
@@ -21,6 +22,8 @@ export class Server implements Disposable {
     this.#client = connect('alignbook', 'Alignbook', {
       documentSelector: [{ language: LANGUAGE }],
       synchronize: { configurationSection: LANGUAGE },
+      // What the server would do without asking is asked here, wherever it is clicked.
+      middleware: { executeCommand: (command, given, next) => (command === ADD_STEP_COMMAND ? commands.executeCommand(Command.addStep) : next(command, given)) },
       outputChannel: log,
       errorHandler: new Stops(log),
     });

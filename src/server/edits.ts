@@ -2,13 +2,12 @@
 import {
   CodeActionKind, ErrorCodes, ResponseError, TextDocumentEdit, type CodeAction, type CodeLens, type Command, type Diagnostic, type ExecuteCommandParams, type TextEdit, type WorkspaceEdit,
 } from 'vscode-languageserver';
+import { ADD_STEP_COMMAND } from '../../shared/messages.ts';
 import { addStep, entriesOf, fixAll, fixesAt, type Change, type Fix } from '../language/index.ts';
 import type { Opened } from './desk.ts';
 import { editOn, rangeOn } from './paper.ts';
 import { guarded, type Session } from './session.ts';
 
-/** Done by the server. */
-export const ADD_STEP = 'alignbook.server.addStep';
 /** Done by a client that has something to show, and says so. */
 const SHOW_TARGETS = 'alignbook.showTargets';
 const FIX_ALL = `${CodeActionKind.SourceFixAll}.alignbook`;
@@ -43,7 +42,7 @@ export function offerEdits(session: Session): void {
   connection.onExecuteCommand(guarded(session, 'command', null, async ({ command, arguments: given }: ExecuteCommandParams) => {
     const uri: unknown = given?.[0];
     const opened = typeof uri === 'string' ? desk.at(uri) : undefined;
-    if (command !== ADD_STEP || !opened) return null;
+    if (command !== ADD_STEP_COMMAND || !opened) return null;
     await desk.ready(opened);
     await addTo(session, opened);
     return null;
@@ -73,7 +72,7 @@ function wholeFix(opened: Opened): CodeAction[] {
 }
 
 function stepCommand({ uri }: Opened, title: string): Command {
-  return { title, command: ADD_STEP, arguments: [uri] };
+  return { title, command: ADD_STEP_COMMAND, arguments: [uri] };
 }
 
 function stepAction(opened: Opened): CodeAction[] {

@@ -1,9 +1,10 @@
 /** The server: what it can do, and who does it. */
 import { TextDocumentSyncKind, type Connection, type InitializeParams, type InitializeResult } from 'vscode-languageserver';
+import { ADD_STEP_COMMAND } from '../../shared/messages.ts';
 import { offerCompletions } from './completions.ts';
 import { createDesk } from './desk.ts';
 import { followDocuments, watchFiles } from './documents.ts';
-import { ADD_STEP, CODE_ACTION_KINDS, offerEdits } from './edits.ts';
+import { CODE_ACTION_KINDS, offerEdits } from './edits.ts';
 import { offerFindings } from './findings.ts';
 import type { Host, Start } from './host.ts';
 import { offerNames, TOKEN_TYPES } from './names.ts';
@@ -37,7 +38,7 @@ export function serve(connection: Connection, host: Host, version: string, start
         hoverProvider: true,
         codeActionProvider: { codeActionKinds: CODE_ACTION_KINDS },
         codeLensProvider: { resolveProvider: false },
-        executeCommandProvider: { commands: [ADD_STEP] },
+        executeCommandProvider: { commands: [ADD_STEP_COMMAND] },
         documentSymbolProvider: true,
         workspaceSymbolProvider: true,
         foldingRangeProvider: true,

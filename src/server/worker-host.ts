@@ -3,6 +3,7 @@
  * The root is the open folder that holds the file, else the file's own.
  */
 import type { Connection } from 'vscode-languageserver';
+import { READ_REQUEST, WORKBOOKS_REQUEST } from '../../shared/messages.ts';
 import { expressions, threads, type ReadFile } from '../language/index.ts';
 import { today } from './today.ts';
 import type { Host, Start } from './host.ts';
@@ -19,8 +20,8 @@ export function workerHost(connection: Connection, start: () => Start): Host {
       return { root, file: decodeURIComponent(uri.slice(root.length)) };
     },
     uriOf: ({ root, file }) => root + file.split('/').map(encodeURIComponent).join('/'),
-    load: ({ root, file }) => connection.sendRequest<ReadFile>('alignbook/read', { uri: root + file.split('/').map(encodeURIComponent).join('/') }),
-    workbooksIn: (folder) => connection.sendRequest<string[]>('alignbook/workbooks', { folder }),
+    load: ({ root, file }) => connection.sendRequest<ReadFile>(READ_REQUEST, { uri: root + file.split('/').map(encodeURIComponent).join('/') }),
+    workbooksIn: (folder) => connection.sendRequest<string[]>(WORKBOOKS_REQUEST, { folder }),
     pageOf: (code) => (start().pages === undefined ? undefined : `${start().pages}/${code}.md`),
     today,
     now: () => performance.now(),

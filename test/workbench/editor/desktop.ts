@@ -8,6 +8,6 @@ export default function desktop(project: TestProject): () => void {
   const home = makeHome();
   const [program, ...words] = resolveCliArgsFromVSCodeExecutablePath(executable, { reuseMachineInstall: true });
   run(program!, [...words, '--install-extension', pack(), ...home.folders]);
-  project.provide('workbench', { kind: 'desktop', executable, folders: home.folders, user: home.user });
+  project.provide('workbench', { kind: 'desktop', executable, folders: home.folders });
   return home.remove;
 }

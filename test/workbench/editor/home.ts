@@ -7,7 +7,6 @@ import { ROOT } from '../../house/layers.ts';
 import { settings } from './settings.ts';
 
 export interface Home {
-  readonly user: string;
   /** As the editor's command line takes them. */
   readonly folders: readonly string[];
   remove(): void;
@@ -19,7 +18,6 @@ export function makeHome(): Home {
   mkdirSync(join(user, 'User'), { recursive: true });
   writeFileSync(join(user, 'User', 'settings.json'), settings('dark'));
   return {
-    user,
     folders: ['--user-data-dir', user, '--extensions-dir', join(home, 'extensions')],
     remove: () => rmSync(home, { recursive: true, force: true, maxRetries: 5 }),
   };

@@ -8,8 +8,7 @@ declare module 'vitest' {
   }
 }
 
-/** `user` is where the editor keeps what belongs to its user. */
-export type Provided = { readonly user: string } & (Served | Desktop);
+export type Provided = Served | Desktop;
 
 interface Served {
   readonly kind: 'served';

@@ -18,7 +18,7 @@ export async function serve(project: TestProject, prepare: (main: string, home: 
   const home = makeHome();
   prepare(main, home);
   const { server, port } = await start(main, home.folders);
-  project.provide('workbench', { kind: 'served', port, browser, user: home.user });
+  project.provide('workbench', { kind: 'served', port, browser });
   return async () => {
     await stop(server);
     home.remove();

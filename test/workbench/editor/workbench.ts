@@ -1,12 +1,17 @@
 /** The workbench as a person uses it: what is seen and what is typed. */
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Locator, Page } from 'playwright-core';
-import { expect, inject } from 'vitest';
+import { expect } from 'vitest';
 import { launch } from './launch.ts';
 import { OUTPUT } from './output.ts';
-import { settings, type Theme } from './settings.ts';
+import { THEMES, type Theme } from './settings.ts';
+
+/** What a person reads: the editor shows spaces as such that do not break, and puts marks without width between. */
+export async function textOf(shown: Locator): Promise<string> {
+  return (await shown.textContent())!.replace(/[\u200b-\u200f\u2060]/g, '').replace(/\s/g, ' ');
+}
 
 /** Texts by the names of their files. */
 export type Files = Readonly<Record<string, string>>;
@@ -94,6 +99,18 @@ export class Workbench {
     return this.editor.locator('.view-line').filter({ hasText: text });
   }
 
+  /** What is said of the text that the mouse rests on; the editor overlooks a mouse that comes while it is drawing. */
+  async hover(text: Locator): Promise<Locator> {
+    const said = this.page.locator('.monaco-hover').filter({ visible: true }).first();
+    const shown = async () => {
+      await this.page.mouse.move(700, 20);
+      await text.hover();
+      return said.waitFor({ timeout: 2000 }).then(() => true, () => false);
+    };
+    await expect.poll(shown, { timeout: 20_000 }).toBe(true);
+    return said;
+  }
+
   statusItem(text: string | RegExp): Locator {
     return this.page.locator('.statusbar-item').filter({ hasText: text });
   }
@@ -122,8 +139,10 @@ export class Workbench {
     return readFileSync(join(this.folder, file), 'utf8');
   }
 
-  async theme(theme: Theme): Promise<void> {
-    writeFileSync(join(inject('workbench').user, 'User', 'settings.json'), settings(theme));
+  /** The folder's settings: a theme, and what differs from what the extension brings. */
+  async settings(theme: Theme, extra: Readonly<Record<string, unknown>> = {}): Promise<void> {
+    mkdirSync(join(this.folder, '.vscode'), { recursive: true });
+    writeFileSync(join(this.folder, '.vscode', 'settings.json'), JSON.stringify({ 'workbench.colorTheme': THEMES[theme], ...extra }));
     await this.page.locator(`.monaco-workbench.${{ light: 'vs', dark: 'vs-dark', contrast: 'hc-black' }[theme]}`).waitFor();
   }
 

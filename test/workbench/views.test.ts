@@ -1,0 +1,30 @@
+/** Values beside the text and explanations over it, in three themes. */
+import { expect, test } from 'vitest';
+import { LIMITS, MACHINE } from '../alignment/log.ts';
+import { useWorkbench } from './editor/use.ts';
+import { textOf } from './editor/workbench.ts';
+
+const BOOK = 'wren.alignbook.yaml';
+const LOG = [MACHINE, LIMITS, 'marks: M1\nshots: centre\n', 'marks: M2\nshots:\n  near: 1.5 right 2 down\n  far: 6 right 5.5 down\n'].join('---\n');
+const workbench = useWorkbench({ [BOOK]: LOG });
+const station = () => workbench().line(/marks:.*M2/);
+const mark = () => workbench().line(/far:.*6.*right.*5\.5/);
+
+test('values stand beside the text, whole', async () => {
+  await workbench().show(BOOK);
+  await expect.poll(() => textOf(station())).toBe('marks: M2 outside, under 1 % · centre 8.1 of 2 mm (far)');
+  await expect.poll(() => textOf(mark())).toMatch(/8\.1 mm, machine left.*next: M1 [ABC] .*shoot M2 near and far$/);
+});
+
+test.each(['light', 'dark', 'contrast'] as const)('a mark is explained with a picture of the tape: %s', async (theme) => {
+  await workbench().settings(theme);
+  const said = await workbench().hover(mark().locator('span span').filter({ hasText: '5.5' }).first());
+  const picture = said.locator('img');
+  await expect.poll(() => picture.evaluate((image) => (image as unknown as { naturalWidth: number }).naturalWidth)).toBeGreaterThan(50);
+  await workbench().picture(`views ${theme}`);
+});
+
+test('a kind of value can be switched off', async () => {
+  await workbench().settings('dark', { 'alignbook.inlineValues.verdicts': false });
+  await expect.poll(() => textOf(station())).toBe('marks: M2');
+});
