@@ -9,6 +9,7 @@ import { arrivesAt } from './arrives-at.ts';
 import type { Book } from './book.ts';
 import { cellAt } from './entries-of.ts';
 import { inYaml } from './explained.ts';
+import { lineStartAt } from './lines.ts';
 import { machineAt } from './machine-at.ts';
 import { markWords, namesFor } from './names-for.ts';
 import { skeletons } from './skeletons.ts';
@@ -32,6 +33,8 @@ type Offer = Omit<Completion, 'start' | 'end' | 'isSnippet'> & { readonly isSnip
 
 /** @param today ISO 8601; absent where nobody knows */
 export function completionsAt(book: Book, guide: Guide, offset: number, today?: string): Completion[] {
+  // Enter ends the line of a `---`; it takes no offer.
+  if (/^-{1,3}$/.test(book.text.slice(lineStartAt(book.text, offset), offset))) return [];
   const cell = cellAt(book, offset);
   const found = book.split.cells[cell];
   if (!found) return placedAt(skeletons(undefined, guide), offset, offset, '');

@@ -19,3 +19,4 @@ export { isSame, nameAt, namesIn, type NameUse, type Role } from './names.ts';
 export { outlineOf, type OutlineItem } from './outline.ts';
 export { refiling, refusal, renaming, usesOf } from './rename.ts';
 export { foldsOf, linksOf, selectionAt, type Extent, type Link } from './structure.ts';
+export { formatting } from './formatting.ts';

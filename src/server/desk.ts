@@ -15,6 +15,8 @@ export interface Opened {
   readonly place: Place;
   readonly book: Book;
   paper: Paper;
+  /** Texts of the cells when it was opened or saved: what is not among them was touched. */
+  saved: ReadonlySet<string>;
   /** Behind which a word is being typed. */
   typed?: Typed | undefined;
 }
@@ -58,7 +60,8 @@ class SlicedDesk implements Desk {
 
   open(uri: string, paper: Paper): Opened {
     const place = this.host.placeOf(uri);
-    const opened = { uri, place, paper, book: createBook(this.host.tables, place.file, this.shelf(place.root), paper.text) };
+    const book = createBook(this.host.tables, place.file, this.shelf(place.root), paper.text);
+    const opened = { uri, place, paper, book, saved: textsOf(book) };
     this.opened.set(uri, opened);
     this.changed(opened);
     return opened;
@@ -148,8 +151,12 @@ class SlicedDesk implements Desk {
     const found = await this.host.load(place);
     if ('reason' in found) return undefined;
     const { text } = found;
-    return { uri, place, paper: this.paperOf(uri, text), book: createBook(this.host.tables, place.file, this.shelf(place.root), text) };
+    return { uri, place, paper: this.paperOf(uri, text), book: createBook(this.host.tables, place.file, this.shelf(place.root), text), saved: new Set() };
   }
+}
+
+export function textsOf({ split }: Book): ReadonlySet<string> {
+  return new Set(split.cells.map(({ text }) => text));
 }
 
 function samePlace(one: Place, other: Place): boolean {

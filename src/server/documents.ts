@@ -1,6 +1,6 @@
 /** What the client says of its documents: opened, edited, saved, closed, and files that changed on disk. */
 import { DidChangeWatchedFilesNotification, type TextDocumentContentChangeEvent } from 'vscode-languageserver';
-import type { Opened } from './desk.ts';
+import { textsOf, type Opened } from './desk.ts';
 import type { Findings } from './findings.ts';
 import { TextPaper } from './paper.ts';
 import { guarded, type Session } from './session.ts';
@@ -33,7 +33,9 @@ export function followDocuments(session: Session, findings: Findings): void {
 
   connection.onDidSaveTextDocument(guarded(session, 'save', undefined, ({ textDocument: { uri } }) => {
     const opened = desk.at(uri);
-    if (!opened?.typed) return;
+    if (!opened) return;
+    opened.saved = textsOf(opened.book);
+    if (!opened.typed) return;
     opened.typed = undefined;
     findings.changed(opened);
   }));

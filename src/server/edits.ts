@@ -3,7 +3,7 @@ import {
   CodeActionKind, ErrorCodes, ResponseError, TextDocumentEdit, type CodeAction, type CodeLens, type Command, type Diagnostic, type ExecuteCommandParams, type TextEdit, type WorkspaceEdit,
 } from 'vscode-languageserver';
 import { ADD_STEP_COMMAND } from '../../shared/messages.ts';
-import { addStep, entriesOf, fixAll, fixesAt, type Change, type Fix } from '../language/index.ts';
+import { addStep, cellAt, entriesOf, fixAll, fixesAt, formatting, type Change, type Fix } from '../language/index.ts';
 import type { Opened } from './desk.ts';
 import { editOn, rangeOn } from './paper.ts';
 import { guarded, type Session } from './session.ts';
@@ -31,6 +31,19 @@ export function offerEdits(session: Session): void {
       ...(asked(CodeActionKind.RefactorRewrite) ? stepAction(opened) : []),
     ];
   }));
+
+  const layout = async (uri: string, wanted: (opened: Opened, index: number, text: string) => boolean): Promise<TextEdit[]> => {
+    const opened = desk.at(uri);
+    if (!opened) return [];
+    return formatting(opened.book, (index, text) => wanted(opened, index, text)).flatMap((change) => {
+      const { uri: where, edit } = editOn(opened.paper, change);
+      return where === uri ? [edit] : [];
+    });
+  };
+  connection.onDocumentFormatting(guarded(session, 'layout', [], ({ textDocument: { uri } }) => layout(uri, ({ saved }, _, text) => session.settings.format === 'all' || !saved.has(text))));
+  connection.onDocumentRangeFormatting(guarded(session, 'layout', [], ({ textDocument: { uri }, range }) => layout(uri, ({ book, paper }, index) => {
+    return index >= cellAt(book, paper.offsetAt(uri, range.start)) && index <= cellAt(book, paper.offsetAt(uri, range.end));
+  })));
 
   connection.onCodeLens(guarded(session, 'lenses', [], async ({ textDocument: { uri } }): Promise<CodeLens[]> => {
     const opened = desk.at(uri);

@@ -37,6 +37,8 @@ export function serve(connection: Connection, host: Host, version: string, start
         textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental, save: { includeText: false } },
         hoverProvider: true,
         codeActionProvider: { codeActionKinds: CODE_ACTION_KINDS },
+        documentFormattingProvider: true,
+        documentRangeFormattingProvider: true,
         codeLensProvider: { resolveProvider: false },
         executeCommandProvider: { commands: [ADD_STEP_COMMAND] },
         documentSymbolProvider: true,

@@ -11,3 +11,4 @@ export { KINDS, type Threads } from './kinds/index.ts';
 export { createGuide, type Guidance, type Guide, type KeyGuidance } from './guide.ts';
 export { readTree, type Place, type Tree } from './tree.ts';
 export { typingAt, type Typing } from './typing.ts';
+export { formatCell } from './format.ts';

@@ -54,7 +54,7 @@ test('the advised cell leaves its marks to be filled in', () => {
 });
 
 describe('nothing is offered', () => {
-  test.each(['note: |\n  some te$0xt\n', '# a com$0\nnote: a\n'])('%j', (cell) => expect(labels(cell)).toEqual([]));
+  test.each(['note: |\n  some te$0xt\n', '# a com$0\nnote: a\n', 'note: a\n---$0\n', 'note: a\n-$0'])('%j', (cell) => expect(labels(cell)).toEqual([]));
 });
 
 test('every key and word that is offered is known to the format', () => {

@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import {
-  ApplyWorkspaceEditRequest, CancellationTokenSource, CodeActionRequest, CodeLensRequest, CompletionRequest, DefinitionRequest, DidChangeWatchedFilesNotification, DocumentDiagnosticRequest, DocumentHighlightRequest, DocumentLinkRequest,
+  ApplyWorkspaceEditRequest, CancellationTokenSource, CodeActionRequest, CodeLensRequest, CompletionRequest, DefinitionRequest, DidChangeWatchedFilesNotification, DocumentDiagnosticRequest, DocumentFormattingRequest, DocumentHighlightRequest, DocumentLinkRequest, DocumentRangeFormattingRequest,
   DocumentSymbolRequest, ExecuteCommandRequest, FoldingRangeRequest, HoverRequest, InlayHintRequest, PrepareRenameRequest, ReferencesRequest,
   RenameRequest, SelectionRangeRequest, SemanticTokensRequest, WillRenameFilesRequest, WorkspaceDiagnosticRequest, WorkspaceSymbolRequest,
   type CompletionList, type Location, type MarkupContent, type WorkspaceEdit,
@@ -106,6 +106,18 @@ test('the next step: a lens, an action, and the edit', async () => {
   }));
   await client.connection.sendRequest(ExecuteCommandRequest.type, { command: lens!.command!.command, arguments: lens!.command!.arguments! });
   expect(changesOf(await applied)).toEqual({ [uri]: 1 });
+});
+
+test('formatting lays out the cells that were touched, a range those in it', async () => {
+  const other = pathToFileURL(join(folder, 'other.alignbook.yaml')).href;
+  await client.open(other, 'note:   a\n---\nnote:  b\n');
+  const whole = () => client.connection.sendRequest(DocumentFormattingRequest.type, { textDocument: { uri: other }, options: { tabSize: 2, insertSpaces: true } });
+  expect(await whole()).toEqual([]);
+  await client.change(other, 2, { range: { start: { line: 2, character: 8 }, end: { line: 2, character: 8 } }, text: 'c' });
+  expect((await whole())!.map(({ range }) => range.start.line)).toEqual([2]);
+  const first = await client.connection.sendRequest(DocumentRangeFormattingRequest.type, { textDocument: { uri: other }, range: { start: { line: 0, character: 0 }, end: { line: 0, character: 4 } }, options: { tabSize: 2, insertSpaces: true } });
+  expect(first!.map(({ range }) => range.start.line)).toEqual([0]);
+  await client.connection.sendNotification('textDocument/didClose', { textDocument: { uri: other } });
 });
 
 test('what a status bar shows', async () => {

@@ -135,7 +135,7 @@ export class Workbench {
   /** What is on the disk after Save. */
   async saved(file: string): Promise<string> {
     await this.page.keyboard.press('Control+S');
-    await expect.poll(() => this.page.locator('.tab.dirty').count()).toBe(0);
+    await expect.poll(() => this.page.locator('.tab.dirty').filter({ hasText: file }).count()).toBe(0);
     return readFileSync(join(this.folder, file), 'utf8');
   }
 

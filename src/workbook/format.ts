@@ -1,0 +1,79 @@
+/**
+ * A cell in its usual layout: the kind first, two blanks a level, one blank after a colon and a comma. Comments, quotes and
+ * digits stay. What comes out says the same, or the cell is given back as it was.
+ */
+import { readTree, type Place, type Tree } from './tree.ts';
+import { commentsIn } from './comments.ts';
+import { indented } from './indent.ts';
+import { spaced } from './spacing.ts';
+import { KINDS } from './kinds/index.ts';
+
+/** @param text of the cell, its `---` line included */
+export function formatCell(text: string): string {
+  const before = meaningOf(text);
+  // An anchor may stand anywhere before what refers to it.
+  if (before === undefined || /[&*][A-Za-z]/.test(text)) return text;
+  const made = settled(text);
+  return made !== undefined && meaningOf(made) === before ? made : text;
+}
+
+/** What is laid out twice must be as if it were once; odd texts may need a second turn, and odder ones are left alone. */
+function settled(text: string): string | undefined {
+  let made = text;
+  for (let turn = 0; turn < MOST_TURNS; turn++) {
+    const next = kindFirst(indented(spaced(made)));
+    if (next === made) return made;
+    made = next;
+  }
+  return undefined;
+}
+
+const MOST_TURNS = 4;
+
+/** All that counts of a text, for comparing; nothing where it is no YAML. */
+function meaningOf(text: string): string | undefined {
+  const reading = blankMarker(text);
+  const { tree, problems } = readTree(reading);
+  if (tree === undefined || tree === null || typeof tree !== 'object' || problems.length > 0) return undefined;
+  const comments = commentsIn(reading).map(({ start, end }) => reading.slice(start, end)).sort();
+  return JSON.stringify([kindOnTop(tree), comments]);
+}
+
+/** The order of keys counts, but for the kind's. */
+function kindOnTop(tree: Tree): unknown {
+  if (tree === null || typeof tree !== 'object' || Array.isArray(tree)) return tree;
+  const entries = Object.entries(tree as Readonly<Record<string, Tree>>);
+  const kind = entries.find(([key]) => isKind(key));
+  return kind ? [kind, ...entries.filter((entry) => entry !== kind)] : entries;
+}
+
+function isKind(key: string): boolean {
+  return (KINDS as readonly string[]).includes(key) && key !== 'note';
+}
+
+function blankMarker(text: string): string {
+  return text.replace(/^---(?=\s|$)/, '   ');
+}
+
+/** Brings the kind's own lines, with the comments above it, to the top of a cell in block style. */
+function kindFirst(text: string): string {
+  const { places } = readTree(blankMarker(text));
+  const tops = [...places].filter(([path, { key }]) => path !== '' && !path.includes('/') && key).map(([path, place]): readonly [string, Place] => [path, place]);
+  const kind = tops.find(([path]) => isKind(path));
+  const [first] = tops;
+  if (!kind || !first || kind === first || first[1].key!.start === 0) return text;
+  const start = lineStart(text, kind[1].key!.start);
+  const end = lineAfter(text, Math.max(kind[1].key!.end, kind[1].span.end));
+  const top = lineStart(text, first[1].key!.start);
+  if (!/^[ \t]*$/.test(text.slice(start, kind[1].key!.start)) || !text.slice(0, end).endsWith('\n')) return text;
+  return text.slice(0, top) + text.slice(start, end) + text.slice(top, start) + text.slice(end);
+}
+
+function lineStart(text: string, at: number): number {
+  return text.lastIndexOf('\n', at - 1) + 1;
+}
+
+function lineAfter(text: string, at: number): number {
+  const feed = text.indexOf('\n', at);
+  return feed < 0 ? text.length : feed + 1;
+}

@@ -1,0 +1,60 @@
+/** Writing with the server's help: completion, fixes, names, outline, links of what is clicked. */
+import { expect, test } from 'vitest';
+import { LIMITS, MACHINE } from '../alignment/log.ts';
+import { useWorkbench } from './editor/use.ts';
+
+const LOG = [MACHINE, LIMITS, 'session: spring service\ndat: 2026-03-07\n', 'marks: M1\nshots: centre\n', 'marks: M2\nshots: {near: centre, far: centre}\n'].join('---\n');
+const FILES = { 'completed.alignbook.yaml': LOG, 'mended.alignbook.yaml': LOG, 'renamed.alignbook.yaml': LOG, 'stepped.alignbook.yaml': LOG.replace('dat:', 'date:') };
+const workbench = useWorkbench(FILES);
+const page = () => workbench().page;
+
+async function accept(label: string): Promise<void> {
+  await page().locator('.suggest-widget .monaco-list-row.focused').filter({ hasText: label }).waitFor();
+  await page().keyboard.press('Enter');
+}
+
+test('completion knows what may stand here', async () => {
+  await workbench().show('completed.alignbook.yaml');
+  await workbench().editor.locator('.squiggly-error').first().waitFor();
+  await page().keyboard.press('Control+End');
+  await workbench().type('---\n', 'adj');
+  await accept('adjust');
+  await workbench().type('M');
+  await accept('M1');
+  expect((await workbench().saved('completed.alignbook.yaml')).slice(LOG.length)).toMatch(/^---\nadjust: M1\n/);
+});
+
+test('a slip is mended at one stroke', async () => {
+  await workbench().show('mended.alignbook.yaml');
+  await workbench().editor.locator('.squiggly-error').first().waitFor();
+  await workbench().goTo(LOG.split('\n').indexOf('dat: 2026-03-07') + 1);
+  await page().keyboard.press('Control+.');
+  await page().locator('.action-widget .monaco-list-row.focused').filter({ hasText: 'Write `date`' }).waitFor();
+  await page().keyboard.press('Enter');
+  await expect.poll(() => workbench().saved('mended.alignbook.yaml')).toBe(LOG.replace('dat:', 'date:'));
+});
+
+test('a name is changed everywhere at once', async () => {
+  await workbench().show('renamed.alignbook.yaml');
+  await workbench().goTo(LOG.split('\n').indexOf('marks: M2') + 1, 8);
+  await page().keyboard.press('F2');
+  await page().locator('.rename-box input').fill('bridge');
+  await page().keyboard.press('Enter');
+  await expect.poll(() => workbench().saved('renamed.alignbook.yaml')).toBe(LOG.replaceAll('M2', 'bridge'));
+});
+
+test('the outline lists the cells', async () => {
+  await workbench().show('renamed.alignbook.yaml');
+  await workbench().command('Explorer: Focus on Outline View');
+  const rows = page().locator('.outline-tree .monaco-list-row');
+  await expect.poll(async () => (await rows.allTextContents()).join('\n')).toMatch(/machine wren[^]*session spring service[^]*marks bridge/);
+  await workbench().picture('outline');
+});
+
+test('what is clicked above the last cell asks what was done', async () => {
+  await workbench().show('stepped.alignbook.yaml');
+  await page().keyboard.press('Control+End');
+  await workbench().editor.locator('.codelens-decoration a').first().click();
+  await page().locator('.quick-input-title').filter({ hasText: 'Write down what is done' }).waitFor();
+  await page().keyboard.press('Escape');
+});
