@@ -112,7 +112,8 @@ function values({ book, cell, guide, kind, machine, typing, today }: Asked): Off
     ...(guidance?.words ?? []).map((word): Offer => ({ label: String(word), kind: 'word', text: String(word), ...documented })),
     ...words(kind, machine, typing),
     ...units(kind, before, last),
-    ...(before.trim() === '' && guidance?.words.length === 0 ? guidance.examples.slice(0, 5).map((example): Offer => ({ label: inYaml(example), kind: 'value', text: inYaml(example), detail: 'example', ...documented })) : []),
+    // Examples help where nothing is known by name.
+    ...(names.length === 0 && before.trim() === '' && guidance?.words.length === 0 ? guidance.examples.slice(0, 5).map((example): Offer => ({ label: inYaml(example), kind: 'value', text: inYaml(example), detail: 'example', ...documented })) : []),
   ];
 }
 

@@ -53,6 +53,8 @@ test('the advised cell leaves its marks to be filled in', () => {
   expect(offered('$0\n')[0]).toMatchObject({ isSnippet: true, text: 'marks: M1\nshots:\n  here: ${1:}\n' });
 });
 
+test('nothing is offered twice', () => expect(labels('adjust: $0\n')).toEqual(['tube', 'M1', 'M2', 'M3']));
+
 describe('nothing is offered', () => {
   test.each(['note: |\n  some te$0xt\n', '# a com$0\nnote: a\n', 'note: a\n---$0\n', 'note: a\n-$0'])('%j', (cell) => expect(labels(cell)).toEqual([]));
 });

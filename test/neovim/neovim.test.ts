@@ -13,9 +13,11 @@ path:
   M1: {leg: 90 mm, aperture: 20 mm, sends: front}
   M2: {rides: gantry, stops: {near: 130 mm, far: 690 mm}, aperture: 20 mm}
 ---
+session: spring service
+reeson: routine
+---
 marks: M2
 shots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}
-reeson: routine
 ---
 adjust: M1
 turn: {A: in 1/4}
@@ -37,7 +39,16 @@ beforeAll(() => {
 afterAll(() => rmSync(folder, { recursive: true }));
 
 test('findings', () => {
-  expect(report.findings).toContainEqual({ line: 8, code: 'cell.key', message: expect.stringContaining('`reeson`') as string });
+  expect(report.findings).toContainEqual({ line: 7, code: 'cell.key', message: expect.stringContaining('`reeson`') as string });
+});
+
+test('a hover says what a mark means', () => {
+  expect(report.hover!.contents.value).toContain('far: 6.0 right (machine left) 5.5 down');
+});
+
+test('completion knows the machine’s parts', () => {
+  const items = 'items' in report.completion! ? report.completion.items : report.completion!;
+  expect(items.map(({ label }) => label)).toEqual(['tube', 'M1']);
 });
 
 function reported(): Report {

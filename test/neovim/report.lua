@@ -23,7 +23,7 @@ end
 
 local report = { attached = vim.wait(10000, answered, 50) }
 report.findings = vim.tbl_map(function(finding) return { line = finding.lnum, code = finding.code, message = finding.message } end, vim.diagnostic.get(0))
-report.hover = ask('textDocument/hover', 'far: ')
+report.hover = ask('textDocument/hover', '6.0 rig')
 report.completion = ask('textDocument/completion', 'adjust: ')
 
 local file = io.open(os.getenv('ALIGNBOOK_REPORT'), 'w')
