@@ -51,7 +51,8 @@ export class Server implements Disposable {
   }
 
   async restart(): Promise<void> {
-    if (this.#client.state !== State.Stopped) await this.#client.stop();
+    if (this.#client.state === State.Starting) await this.start();
+    if (this.running) await this.#client.stop();
     await this.start();
   }
 

@@ -20,6 +20,7 @@ interface Desktop {
   readonly kind: 'desktop';
   readonly executable: string;
   readonly folders: readonly string[];
+  readonly display: string;
 }
 
 export interface Window {
@@ -43,8 +44,9 @@ async function inBrowser({ port, browser: executablePath }: Served, folder: stri
   return { page, close: () => browser.close() };
 }
 
-async function onDesktop({ executable: executablePath, folders }: Desktop, folder: string): Promise<Window> {
-  const editor = await _electron.launch({ executablePath, args: [folder, ...folders, '--no-sandbox', '--disable-updates', '--disable-workspace-trust', '--skip-welcome', '--skip-release-notes'] });
+async function onDesktop({ executable: executablePath, folders, display }: Desktop, folder: string): Promise<Window> {
+  const env = { ...process.env, DISPLAY: display } as Record<string, string>;
+  const editor = await _electron.launch({ executablePath, env, args: [folder, ...folders, '--no-sandbox', '--disable-updates', '--disable-workspace-trust', '--skip-welcome', '--skip-release-notes'] });
   const page = await editor.firstWindow();
   return { page, close: () => editor.close() };
 }

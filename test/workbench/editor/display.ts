@@ -1,0 +1,25 @@
+/** A screen for windows: the one that is there, or on a Linux machine without one a screen that nobody sees. */
+import { spawn } from 'node:child_process';
+import { existsSync } from 'node:fs';
+import { installDebian } from './install.ts';
+
+export interface Display {
+  /** As in `DISPLAY`; empty where screens have no names. */
+  readonly name: string;
+  stop(): void;
+}
+
+const SERVER = '/usr/bin/Xvfb';
+
+export async function startDisplay(): Promise<Display> {
+  const name = process.env['DISPLAY'] ?? '';
+  if (name !== '' || process.platform !== 'linux') return { name, stop: () => undefined };
+  if (!existsSync(SERVER)) installDebian('xvfb');
+  // It says on its third channel which number it has taken.
+  const server = spawn(SERVER, ['-displayfd', '3', '-screen', '0', '1400x900x24'], { stdio: ['ignore', 'ignore', 'ignore', 'pipe'] });
+  const number = await new Promise<string>((resolve, reject) => {
+    server.stdio[3]!.on('data', (said: Buffer) => resolve(said.toString().trim()));
+    server.on('exit', (code) => reject(new Error(`Xvfb ended with ${code}`)));
+  });
+  return { name: `:${number}`, stop: () => void server.kill() };
+}
