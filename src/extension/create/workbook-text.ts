@@ -35,16 +35,18 @@ function machine({ name, beamPath, units, travel, screws }: Answers): string {
   const doubted = (value: number) => `${length(value)} ± ${length(guess.doubt)}`;
   const names = ['A', 'B', 'C'].slice(0, screws);
   const mirror = ({ sends, rides }: Mirror, index: number) => {
-    const place = rides ? `rides: ${rides.carriage}, stops: {near: ${doubted(guess.leg)}, far: ${doubted(guess.leg + travel[rides.travel])}}` : `leg: ${doubted(guess.leg)}`;
-    return `  M${index + 1}: {${place}, aperture: ${length(guess.hole)}, sends: ${sends}, mount: mount}\n`;
+    const common = [`aperture: ${length(guess.hole)}`, `sends: ${sends}`, 'mount: plate'];
+    if (!rides) return `  M${index + 1}: {leg: ${doubted(guess.leg)}, ${common.join(', ')}}\n`;
+    const stops = `stops: {near: ${doubted(guess.leg)}, far: ${doubted(guess.leg + travel[rides.travel])}}`;
+    return `  M${index + 1}:\n${[`rides: ${rides.carriage}`, stops, ...common].map((line) => `    ${line}\n`).join('')}`;
   };
   return (
     `machine: ${name}\n${units === 'in' ? 'units: in\n' : ''}source: {wavelength: 10.6 um, fires: ${beamPath.fires}}\n` +
-    '# Measure each leg along the beam, from tape to tape, and write it in place of the guess; the holes too.\n' +
+    '# Each leg is a guess: measure it along the beam, from tape to tape.\n' +
     `path:\n${beamPath.mirrors.map(mirror).join('')}` +
     `  lens: {leg: ${doubted(guess.lensLeg)}, aperture: ${length(guess.lensHole)}, focal: ${guess.focal}}\n` +
-    'mounts:\n  mount:\n' +
-    '    # Without places the marks teach what a turn does, one small trial turn for each screw.\n' +
+    'mounts:\n  plate:\n' +
+    '    # Where the screws bear is not said, so small trial turns teach what they do.\n' +
     `    screws: {${names.map((screw) => `${screw}: {}`).join(', ')}}\n`
   );
 }
@@ -55,7 +57,7 @@ function limits({ name, beamPath, units }: Answers): string {
   const mirror = ({ rides }: Mirror, index: number) =>
     `  M${index + 1}: {centre: ${length(index === 0 ? first : others)}${rides ? `, spread: ${length(spread)}` : ''}}\n`;
   return (
-    `# How far a mark may be from the middle of its hole, and the marks of one station from each other.\nlimits: ${name}\n` +
+    `# How far a mark may be off the middle, and the marks of a station apart.\nlimits: ${name}\n` +
     `stations:\n${beamPath.mirrors.map(mirror).join('')}  lens: {centre: ${length(spread)}}\n` +
     `reading: {resolution: ${resolution}}\nconfidence: 90 %\n`
   );
