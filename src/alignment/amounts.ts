@@ -3,7 +3,7 @@
  * steps of a hand for the smallest largest share, each counted with its standard deviation on top. So a larger move,
  * whose end is less sure, must bring more; the sum is smooth and the same for a machine and its mirror image.
  */
-import { fromRows, leastSquares } from '../statistics/index.ts';
+import { matrix, solveSymmetric } from '../statistics/index.ts';
 import type { Adjuster } from './adjusters.ts';
 import type { Effect, Effects, Picture } from './effects.ts';
 
@@ -16,13 +16,18 @@ export interface Amounts {
   readonly score: number;
 }
 
+/** Where a choice would move its adjusters if a hand could do any amount, and the score that this would have. */
+export interface Wanted {
+  readonly amounts: readonly number[];
+  readonly score: number;
+}
+
 /**
  * Those of the adjusters that are worth moving, and how far in steps of a hand, half steps where whole ones are too
- * coarse to begin; undefined where a screw or a part comes out as nought even so, or where the start of the search is
- * far from `best`, a score already had.
+ * coarse to begin; undefined where a screw or a part comes out as nought even so.
  */
-export function bestAmounts(adjusters: readonly Adjuster[], effects: Picture, best = Infinity): Amounts | undefined {
-  return amountsInSteps(adjusters, effects, 0, best) ?? amountsInSteps(adjusters, effects, 1, best);
+export function bestAmounts(adjusters: readonly Adjuster[], { amounts }: Wanted, effects: Picture): Amounts | undefined {
+  return amountsInSteps(adjusters, amounts, effects, 0) ?? amountsInSteps(adjusters, amounts, effects, 1);
 }
 
 /** What half steps must take off the largest share to be worth the patience. */
@@ -40,9 +45,8 @@ export function closely(found: Amounts, effects: Effects): Amounts {
   return better.amounts.includes(0) ? found : { adjusters: found.adjusters, ...better };
 }
 
-function amountsInSteps(adjusters: readonly Adjuster[], effects: Picture, fineness: 0 | 1, best: number): Amounts | undefined {
-  const found = search(adjusters, wantedAmounts(adjusters, effects), effects, fineness, best);
-  if (!found) return undefined;
+function amountsInSteps(adjusters: readonly Adjuster[], wanted: readonly number[], effects: Picture, fineness: 0 | 1): Amounts | undefined {
+  const found = searchFrom(adjusters, wanted, effects, fineness);
   const { amounts, worst, score } = found;
   const moved = (_: unknown, k: number) => amounts[k] !== 0;
   const kept = adjusters.filter(moved);
@@ -60,15 +64,35 @@ const FARTHEST = { turn: 2, piston: 1, shift: 25 } as const;
 /** A pull towards no move, in shares of a limit for the farthest: settles what the marks leave open. */
 const PULL = 1e-3;
 
-/** What a screw leaves open counts as one more share for each adjuster: doubtful ones are moved less. */
-function wantedAmounts(adjusters: readonly Adjuster[], effects: Picture): number[] {
+/**
+ * By least squares on all shares. What a screw leaves open counts as one more share for each adjuster: doubtful ones are
+ * moved less. That pull keeps the normal equations well conditioned, so they may be solved as they are.
+ */
+export function wanted(adjusters: readonly Adjuster[], effects: Picture): Wanted {
+  const count = adjusters.length;
+  const normal = matrix(count, count);
+  const right = matrix(count, 1);
   const per = adjusters.map((adjuster) => effects.per(adjuster));
-  const rows = [
-    ...Array.from({ length: 2 * effects.must }, (_, i) => per.map(({ shares }) => shares[i]!)),
-    ...per.map(({ squared }, k) => per.map((_, other) => (other === k ? Math.sqrt(2 * sum(squared)) + PULL / FARTHEST[adjusters[k]!.kind] : 0))),
-  ];
-  const fit = leastSquares(fromRows(rows), [...effects.shares.subarray(0, 2 * effects.must).map((share) => -share), ...per.map(() => 0)]);
-  return [...fit.coefficients].map((amount, k) => Math.max(-FARTHEST[adjusters[k]!.kind], Math.min(FARTHEST[adjusters[k]!.kind], amount)));
+  const length = 2 * effects.must;
+  per.forEach(({ shares, squared }, row) => {
+    right.data[row] = -dot(shares, effects.shares, length);
+    for (let column = 0; column <= row; column++) {
+      const together = dot(shares, per[column]!.shares, length);
+      normal.data[row * count + column] = together;
+      normal.data[column * count + row] = together;
+    }
+    normal.data[row * (count + 1)]! += (Math.sqrt(2 * sum(squared)) + PULL / FARTHEST[adjusters[row]!.kind]) ** 2;
+  });
+  const found = solveSymmetric(normal, right);
+  const amounts = adjusters.map(({ kind }, k) => Math.max(-FARTHEST[kind], Math.min(FARTHEST[kind], found?.data[k] ?? 0)));
+  return { amounts, score: weight(per, amounts, effects).score };
+}
+
+/** Of the first entries, so many. */
+function dot(one: Float64Array, other: Float64Array, length: number): number {
+  let total = 0;
+  for (let i = 0; i < length; i++) total += one[i]! * other[i]!;
+  return total;
 }
 
 function sum(values: Float64Array): number {
@@ -76,16 +100,6 @@ function sum(values: Float64Array): number {
 }
 
 type Found = Omit<Amounts, 'adjusters'>;
-
-/** Steps seldom take more than this off the score of the least-squares solution. */
-const HOPELESS = 1.6;
-
-function search(adjusters: readonly Adjuster[], wanted: readonly number[], effects: Picture, fineness: 0 | 1, best: number): Found | undefined {
-  const per = adjusters.map((adjuster) => effects.per(adjuster));
-  const start = wanted.map((amount, k) => inSteps(amount, adjusters[k]!.steps[fineness]));
-  if (weight(per, start, effects).score > HOPELESS * best) return undefined;
-  return searchFrom(adjusters, start, effects, fineness);
-}
 
 function searchFrom(adjusters: readonly Adjuster[], start: readonly number[], effects: Picture, fineness: 0 | 1): Found {
   const per = adjusters.map((adjuster) => effects.per(adjuster));
@@ -96,10 +110,6 @@ function searchFrom(adjusters: readonly Adjuster[], start: readonly number[], ef
   const counts = descend(start.map((amount, k) => Math.round(amount / steps[k]!)), (tried) => score(amountsOf(tried)));
   const amounts = amountsOf(counts);
   return { amounts, ...weight(per, amounts, effects) };
-}
-
-function inSteps(amount: number, step: number): number {
-  return Math.round(amount / step) * step;
 }
 
 /** Between two settings with the same largest share the one with the smaller others wins, those of later stations among them. */

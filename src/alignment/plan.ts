@@ -8,7 +8,7 @@
  * in inches must get the same advice.
  */
 import { affects, moveOf, NOTHING, pushing, shifting, steering, type Adjuster, type Choice } from './adjusters.ts';
-import { bestAmounts, closely, worstNow, type Amounts } from './amounts.ts';
+import { bestAmounts, closely, wanted, worstNow, type Amounts } from './amounts.ts';
 import type { Demand } from './demand.ts';
 import { Demands } from './demands.ts';
 import { Effects } from './effects.ts';
@@ -63,7 +63,7 @@ const WORTH_TRYING = 0.3;
 /** Whether no choice could meet every limit even if everything were known and every hand exact. */
 function isOutOfReach(possible: readonly Choice[], effects: Effects): boolean {
   const certain = effects.certain();
-  return !possible.some(({ adjusters }) => (bestAmounts(adjusters, certain)?.score ?? Infinity) <= REACHED);
+  return !possible.some(({ adjusters }) => (bestAmounts(adjusters, wanted(adjusters, certain), certain)?.score ?? Infinity) <= REACHED);
 }
 
 /** A score of 1 with what small shares add. */
@@ -99,24 +99,29 @@ function price({ adjusters, amounts, worst, cost, sure }: Weighed): number {
 const SAME = 0.05;
 const TIE = 0.02;
 
-/** So many are weighed closely. */
+/** So many are searched in steps of a hand, and of those so many weighed closely. */
+const SEARCHED = 24;
 const SHORTLIST = 8;
 /** What a unit of cost must take off the largest share to come onto the list. */
 const COST_IN_SHARE = 0.08;
 
 /** Those that promise most for what they cost. */
 function shortlist(possible: readonly Choice[], effects: Effects): Candidate[] {
-  const list: Candidate[] = [];
-  const promise = ({ score, cost }: Pick<Candidate, 'score' | 'cost'>) => score + COST_IN_SHARE * cost;
-  for (const { adjusters, cost } of possible) {
-    const last = list.length < SHORTLIST ? Infinity : promise(list.at(-1)!);
-    const found = bestAmounts(adjusters, effects, last - COST_IN_SHARE * cost);
-    if (!found || promise({ ...found, cost }) > last - TIE) continue;
-    const at = list.findIndex((other) => promise(other) > promise({ ...found, cost }) + TIE);
-    list.splice(at < 0 ? list.length : at, 0, { cost, ...found });
-    list.length = Math.min(list.length, SHORTLIST);
-  }
-  return list.map((candidate) => ({ ...candidate, ...closely(candidate, effects) }));
+  const aimed = possible.map((choice) => {
+    const aim = wanted(choice.adjusters, effects);
+    return { ...choice, aim, score: aim.score };
+  });
+  const found = foremost(SEARCHED, aimed).flatMap(({ adjusters, cost, aim }): Candidate[] => {
+    const best = bestAmounts(adjusters, aim, effects);
+    return best ? [{ cost, ...best }] : [];
+  });
+  return foremost(SHORTLIST, found).map((candidate) => ({ ...candidate, ...closely(candidate, effects) }));
+}
+
+/** The first so many by score and cost; between equals the one that came first. */
+function foremost<T extends { readonly score: number; readonly cost: number }>(count: number, of: readonly T[]): T[] {
+  const promise = ({ score, cost }: T) => Math.round((score + COST_IN_SHARE * cost) / TIE);
+  return of.toSorted((one, other) => promise(one) - promise(other)).slice(0, count);
 }
 
 /** Mirrors before the target whose screws are considered, and the most screws that one advice asks for. */
