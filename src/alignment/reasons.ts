@@ -39,9 +39,9 @@ export function problemInWords({ report, fresh }: Standing): string {
   const failing = new Map(report.requirements.flatMap((requirement) => (fails(requirement) ? [[requirement.limit, requirement]] : [])));
   const worst = farthest(marks);
   const said: string[] = [];
-  if (missed.length > 0) said.push(`The beam misses the tape on ${report.name}${missed.map(where).join(',')}.`);
+  if (missed.length > 0) said.push(`The beam misses the tape on ${report.name}${missed.map((point) => where(point, report)).join(',')}.`);
   const centre = failing.get('centre');
-  if (worst && (centre || failing.size === 0)) said.push(`On ${report.name} the mark is ${distance(worst).toFixed(1)} mm from the middle${where(worst)}: ${markInWords(worst.right, worst.up, report.frame)}${centre ? ` (limit ${millimetres(centre.max)} mm)` : ''}.`);
+  if (worst && (centre || failing.size === 0)) said.push(`On ${report.name} the mark is ${distance(worst).toFixed(1)} mm from the middle${where(worst, report)}: ${markInWords(worst.right, worst.up, report.frame)}${centre ? ` (limit ${millimetres(centre.max)} mm)` : ''}.`);
   const spread = failing.get('spread');
   if (spread && missed.length === 0) said.push(`The marks on ${report.name} lie ${spread.value!.toFixed(1)} mm apart (limit ${millimetres(spread.max)} mm): the beam is not parallel to the travel, which is an angle.`);
   const plumb = failing.get('plumb');
@@ -61,8 +61,8 @@ function distance(mark: Mark): number {
   return Math.hypot(mark.right, mark.up);
 }
 
-function where({ first }: Point): string {
-  const place = placeInWords(first.at, first.with);
+function where({ first }: Point, { carriages }: StationReport): string {
+  const place = placeInWords(carriages, first.at, first.with);
   return place === '' ? '' : ` (${place})`;
 }
 

@@ -35,6 +35,7 @@ function standing(state: State, station: Station, estimate: Estimate): Standing 
   const report: StationReport = {
     name: station.name,
     frame: { runs: station.runs, right: station.viewer.rightWord, up: station.viewer.upWord },
+    carriages: station.travels.map(({ element, rides }) => ({ element, rides })),
     state: astray ? 'outside' : stateOf(last, complete, fresh, found, state.limits?.confidence),
     ...(found && { probability: found.probability }),
     requirements: found ? found.requirements : asked ? unmeasured(asked) : [],

@@ -112,8 +112,7 @@ function numbered(settings: readonly string[]): string {
 function settingInWords(station: Station, shot: ShotRequest): string {
   return station.travels.map((travel) => {
     const stop = travel === station.own ? shot.at : shot.with?.[travel.element] ?? travel.shortest;
-    const rides = travel.rides ?? travel.element;
-    return typeof stop === 'number' ? `${rides} where the tape on ${travel.element} is ${millimetres(stop)} mm from ${travel.from}` : `${rides} ${stop}`;
+    return typeof stop === 'number' ? `${travel.rides} where the tape on ${travel.element} is ${millimetres(stop)} mm from ${travel.from}` : `${travel.rides} ${stop}`;
   }).join(', ');
 }
 

@@ -41,7 +41,7 @@ function frameInWords({ runs, right }: StationReport['frame']): string {
 }
 
 function readingLines(reading: Reading, station: StationReport): string[] {
-  const place = placeInWords(reading.at, reading.with);
+  const place = placeInWords(station.carriages, reading.at, reading.with);
   const height = reading.height > 0 ? `${millimetres(reading.height)} mm below, from wherever the tape lies: ` : '';
   const mark = reading.none ? 'no mark: the beam missed the tape' : markInWords(reading.right, reading.up, station.frame);
   return labelled('  mark', `${place === '' ? '' : `${place}: `}${height}${mark}${station.state === 'stale' ? ' (stale)' : ''}`, LABEL);
@@ -57,13 +57,13 @@ function slopeLines({ slope, frame, requirements }: StationReport): string[] {
   return labelled(label, way === 'in the middle' ? `none that can be read (${sure} mrad)` : `${way} (mrad, each ${sure})`, LABEL);
 }
 
-function requirementLines(requirement: Requirement, { readings }: StationReport): string[] {
+function requirementLines(requirement: Requirement, { readings, carriages }: StationReport): string[] {
   const { limit, at, with: others, value, u, max, probability } = requirement;
   const [scale, unit] = limit === 'plumb' ? [1000, 'mrad'] : [1, 'mm'];
   const bound = `limit ${millimetres(max * scale)} ${unit}`;
   if (value === undefined || u === undefined) return labelled(`  ${limit}`, `not known; ${bound}`, LABEL);
-  const place = at === undefined ? '' : placeInWords(at, others);
-  const read = at === undefined || readings.some((reading) => !reading.none && reading.height === 0 && placeInWords(reading.at, reading.with) === place);
+  const place = at === undefined ? '' : placeInWords(carriages, at, others);
+  const read = at === undefined || readings.some((reading) => !reading.none && reading.height === 0 && placeInWords(carriages, reading.at, reading.with) === place);
   const where = [place, read ? '' : 'worked out, not shot'].filter(Boolean).join('; ');
   const chance = probability === undefined ? '' : `; within: ${percent(probability)}`;
   return labelled(`  ${limit}`, `${(value * scale).toFixed(1)} ± ${(u * scale).toFixed(1)} ${unit}${where === '' ? '' : ` (${where})`}, ${bound}${chance}`, LABEL);
@@ -90,9 +90,9 @@ function expectedLines({ expected, stations }: Evaluation): string[] {
 }
 
 function expectedInWords({ station, at, with: others, right, up, u }: Expected, stations: readonly StationReport[]): string {
-  const frame = stations.find(({ name }) => name === station)!.frame;
-  const place = placeInWords(at, others);
-  return `${station}${place === '' ? '' : ` ${place}`}: ${markInWords(right, up, frame)}, give or take ${(2 * Math.max(u.right, u.up)).toFixed(1)} mm`;
+  const { frame, carriages } = stations.find(({ name }) => name === station)!;
+  const place = placeInWords(carriages, at, others);
+  return `${station}${place === '' ? '' : `, ${place}`}: ${markInWords(right, up, frame)}, give or take ${(2 * Math.max(u.right, u.up)).toFixed(1)} mm`;
 }
 
 function cautionLines(steps: readonly Step[], paint: Paint): string[] {

@@ -49,6 +49,8 @@ export interface StationReport {
   readonly name: string;
   /** Where the beam runs that arrives here, and which machine directions the viewer's right and up are. */
   readonly frame: { readonly runs: Direction; readonly right: Direction; readonly up: Direction };
+  /** The carriages that move the tape here, in the order of the path: the element that each carries, and what it is called. */
+  readonly carriages: readonly { readonly element: string; readonly rides: string }[];
   readonly state: StationState;
   readonly probability?: number;
   readonly requirements: readonly Requirement[];

@@ -43,6 +43,7 @@ const written = (...cells: string[]) => cells.join('---\n');
 export const LOGS: Readonly<Record<string, string>> = {
   'nothing shot yet': written(MACHINE, LIMITS),
   'a screw in': written(MACHINE, LIMITS, M1, off('0.4 right 0 up', '2.8 right 0 up')),
+  'carriages without a name': written(MACHINE.replaceAll(/rides: \w+, /g, ''), LIMITS, M1, off('0.4 right 0 up', '2.8 right 0 up')),
   'a screw out': written(MACHINE, LIMITS, M1, off('0.4 left 0 up', '2.8 left 0 up')),
   'more than a turn': written(MACHINE.replace('thread: M4', 'pitch: 0.2 mm'), LIMITS, M1, off('1 right 1 up', '9 right 8 down')),
   'two parts at once': written(MACHINE, LIMITS, M1, off('0 right 4 up', '0 right 4 up')),
