@@ -1,6 +1,6 @@
 /** `next` for people: what every station's marks say, then the step, why, what to expect, and the cautions. */
 import { cautions } from '../../shared/cautions.ts';
-import type { Evaluation, Expected, Reading, Requirement, StationReport, Step } from '../model/index.ts';
+import type { Evaluation, Expected, Learnt, Reading, Requirement, StationReport, Step } from '../model/index.ts';
 import { markInWords, millimetres, percent, placeInWords } from '../alignment/index.ts';
 import { findingLine, type PlacedFinding } from './findings.ts';
 import type { Paint, Style } from './paint.ts';
@@ -17,6 +17,7 @@ export function nextText(file: string, evaluation: Evaluation, findings: readonl
     ...verdictLines(evaluation, paint),
     ...evaluation.steps.flatMap((step, k) => stepLines(step, k, evaluation.steps.length)),
     ...expectedLines(evaluation),
+    ...learntLines(evaluation),
     '',
   ].join('\n');
 }
@@ -93,6 +94,16 @@ function expectedInWords({ station, at, with: others, right, up, u }: Expected, 
   const { frame, carriages } = stations.find(({ name }) => name === station)!;
   const place = placeInWords(carriages, at, others);
   return `${station}${place === '' ? '' : `, ${place}`}: ${markInWords(right, up, frame)}, give or take ${(2 * Math.max(u.right, u.up)).toFixed(1)} mm`;
+}
+
+/** More is not read by somebody in a hurry. */
+const MOST_LEARNT = 3;
+
+/** First what the screws do that are to be turned now. */
+function learntLines({ learnt, steps }: Evaluation): string[] {
+  const isTurned = (one: Learnt) => 'screw' in one && steps.some((step) => step.kind === 'turn' && step.part === one.part && step.screw === one.screw);
+  const useful = [...learnt.filter(isTurned), ...learnt.filter((one) => !isTurned(one))].slice(0, MOST_LEARNT);
+  return useful.flatMap(({ say }, k) => labelled(k === 0 ? '  learnt' : '', say, LABEL));
 }
 
 function cautionLines(steps: readonly Step[], paint: Paint): string[] {

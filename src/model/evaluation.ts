@@ -1,6 +1,7 @@
 /** What the log means now, and what to do next. Lengths mm, angles rad, turns in turns (positive = in). */
 import type { Direction, Displacement } from './quantity.ts';
 import type { Finding } from './finding.ts';
+import type { Learnt } from './learnt.ts';
 
 export type StationState = 'unread' | 'stale' | 'outside' | 'borderline' | 'within';
 export type Verdict = 'within' | 'continue' | 'blocked';
@@ -100,5 +101,7 @@ export interface Evaluation {
   readonly stations: readonly StationReport[];
   readonly steps: readonly Step[];
   readonly expected: readonly Expected[];
+  /** The most surprising first. */
+  readonly learnt: readonly Learnt[];
   readonly findings: readonly Finding[];
 }

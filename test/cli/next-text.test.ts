@@ -1,5 +1,9 @@
 /** How `next` says things to a person. */
 import { afterAll, describe, expect, test } from 'vitest';
+import { nextText } from '../../src/cli/next-text.ts';
+import type { Learnt } from '../../src/model/index.ts';
+import { evaluated, LIMITS, MACHINE } from '../alignment/log.ts';
+import { nextAnswer } from './answers.ts';
 import { LOGS } from './logs.ts';
 import { folder, typed } from './terminal.ts';
 
@@ -26,5 +30,34 @@ describe('a place is told by the carriages that stand there, not by the elements
     ['a carriage without a name: what rides on it', 'carriages without a name', 'mark M2 far: 2.8 right'],
   ] as const)('%s', (_, name, wanted) => {
     expect(said(LOGS[name]!)).toMatch(typeof wanted === 'string' ? new RegExp(wanted.replaceAll(/[.()]/g, '\\$&')) : wanted);
+  });
+});
+
+describe('what was learnt', () => {
+  const half = 'a screw that does half of what its pitch says';
+
+  test('is one line after what to expect, and the same in JSON', () => {
+    expect(said(LOGS[half]!)).toMatch(/ expect M2.* learnt Screw B of M1 does 5\d % of what its pitch says \(± \d %\)\. $/);
+    const [fact] = nextAnswer(typed('next', '--json', place.file('half.alignbook.yaml', LOGS[half]!)).out).learnt;
+    expect(fact).toMatchObject({ kind: 'screw', part: 'M1', screw: 'B', share: expect.closeTo(0.5, 1) });
+  });
+
+  test('angles are mrad in JSON, as they are in words', () => {
+    const [fact] = nextAnswer(typed('next', '--json', place.file('tube.alignbook.yaml', LOGS['a tube that points elsewhere']!)).out).learnt;
+    expect(fact).toMatchObject({ kind: 'inclination', off: [{ toward: 'down' }] });
+    const { by, u } = (fact as Extract<typeof fact, { kind: 'inclination' }>)!.off[0]!;
+    expect(fact!.say).toBe(`The tube’s beam is inclined ${by.toFixed(1)} mrad down (± ${(Math.ceil(10 * u) / 10).toFixed(1)} mrad).`);
+  });
+
+  test.each(['nothing shot yet', 'a screw in', 'all within', 'no machine', 'an empty file'])('nothing is no line: %s', (name) => {
+    expect(said(LOGS[name]!)).not.toContain('learnt');
+  });
+
+  test('three lines at most, and first what is to be turned now', () => {
+    const screw = (part: string, name: string): Learnt => ({ kind: 'screw', part, screw: name, share: 0.8, u: 0.04, say: `${part} ${name}.` });
+    const told = evaluated(MACHINE, LIMITS, 'marks: M1\nshots: centre\n', 'marks: M2\nshots: {near: 0.4 right 0 up, far: 2.8 right 0 up}\n');
+    expect(told.steps[0]).toMatchObject({ kind: 'turn', part: 'M1', screw: 'B' });
+    const learnt = [screw('M2', 'A'), screw('M2', 'B'), screw('M3', 'A'), screw('M1', 'B')];
+    expect(nextText('x', { ...told, learnt }, [], (_, text) => text).split('  learnt  ')[1]).toBe('M1 B.\n          M2 A.\n          M2 B.\n');
   });
 });

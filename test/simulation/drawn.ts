@@ -34,11 +34,12 @@ export interface Drawn {
 
 const prior = (name: PriorName) => PRIORS[name].value;
 
-/** @param effects by screw what the mount's geometry says a turn does; `doubt` its relative standard uncertainty */
-export function drawnMachine(draw: Random, route: { fires: Direction; sends: readonly Direction[] }, effects: Readonly<Record<string, Plate>>, doubt: number): Drawn {
+/** @param effects by screw what the mount's geometry says a turn does, where it says that; `doubt` its relative standard uncertainty */
+export function drawnMachine(draw: Random, route: { fires: Direction; sends: readonly Direction[] }, effects: Readonly<Record<string, Plate | undefined>>, doubt: number): Drawn {
   const of = (name: PriorName) => prior(name) * draw.normal();
-  const gain = ({ piston, right, up }: Plate): Plate => {
-    const width = doubt * Math.hypot(right, up);
+  const gain = (effect: Plate | undefined): Plate => {
+    const { piston, right, up } = effect ?? { piston: 0, right: 0, up: 0 };
+    const width = effect ? doubt * Math.hypot(right, up) : prior('screwTilt');
     return { piston, right: right + width * draw.normal(), up: up + width * draw.normal() };
   };
   return {
