@@ -2,4 +2,5 @@
 export { evaluate } from './evaluate.ts';
 export { threads } from './threads.ts';
 export { markInWords, percent } from './reasons.ts';
+export { expectedInWords } from './expected-words.ts';
 export { millimetres, placeInWords } from './words.ts';

@@ -26,10 +26,12 @@ function side(amount: number | undefined, positive: Direction, negative: Directi
   if (amount === undefined) return `(${positive} or ${negative} not read)`;
   const rounded = Math.abs(amount).toFixed(1);
   if (Number(rounded) === 0) return '';
-  const word = amount > 0 ? positive : negative;
-  const real = amount > 0 ? machine : opposite(machine);
-  if (machineOnly || word === real) return `${rounded} ${real}`;
-  return `${rounded} ${word} (machine ${real})`;
+  return `${rounded} ${amount > 0 ? sideInWords(positive, machine, machineOnly) : sideInWords(negative, opposite(machine), machineOnly)}`;
+}
+
+/** `left (machine right)`: one side as the viewer has it, and as the machine has it. */
+export function sideInWords(word: Direction, machine: Direction, machineOnly: boolean): string {
+  return machineOnly || word === machine ? machine : `${word} (machine ${machine})`;
 }
 
 /** What is wrong at a station, from its fresh marks: what fails, and only that. */

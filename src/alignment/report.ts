@@ -35,6 +35,7 @@ function standing(state: State, station: Station, estimate: Estimate): Standing 
   const report: StationReport = {
     name: station.name,
     frame: frameOf(station),
+    aperture: station.element.aperture,
     carriages: station.travels.map(({ element, rides }) => ({ element, rides })),
     state: astray ? 'outside' : stateOf(last, complete, fresh, found, state.limits?.confidence),
     ...(found && { probability: found.probability }),

@@ -1,6 +1,7 @@
 /** Which tapes to shoot next, the cell to write the marks into, and what they should show. */
 import type { Expected, Requirement, ShotRequest, Step } from '../model/index.ts';
 import type { Demand } from './demand.ts';
+import { ellipse } from './ellipse.ts';
 import { predict, type Estimate } from './estimate.ts';
 import { NO_MOVE, type Move } from './move.ts';
 import { tapeKey } from './observe.ts';
@@ -142,7 +143,7 @@ export function expectations(state: State, estimate: Estimate, step: Shoot, move
     const [right, up] = [predicted.mean[0]!, predicted.mean[1]!];
     const [rr, ru, , uu] = predicted.covariance.data;
     const u = { right: Math.sqrt(rr! + noise), up: Math.sqrt(uu! + noise) };
-    return [{ station: station.name, at: shot.at, with: shot.with ?? {}, right, up, u: { ...u, r: ru! / (u.right * u.up) } }];
+    return [{ station: station.name, at: shot.at, with: shot.with ?? {}, right, up, u: { ...u, r: ru! / (u.right * u.up) }, ellipse: ellipse([rr! + noise, ru!, uu! + noise]) }];
   });
 }
 

@@ -50,8 +50,8 @@ function step({ why, ...rest }: Step) {
   return { ...shift, x, y, z };
 }
 
-function expected({ station: name, at, with: others, right, up, u }: Expected) {
-  return { station: name, at, with: others, right, up, u };
+function expected({ station: name, at, with: others, right, up, u, ellipse: { major, minor, angle } }: Expected) {
+  return { station: name, at, with: others, right, up, u, ellipse: { major, minor, angle: angle * MILLI } };
 }
 
 function learnt(one: Learnt) {

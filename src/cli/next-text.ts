@@ -1,7 +1,7 @@
 /** `next` for people: what every station's marks say, then the step, why, what to expect, and the cautions. */
 import { cautions } from '../../shared/cautions.ts';
-import type { Evaluation, Expected, Learnt, Reading, Requirement, StationReport, Step } from '../model/index.ts';
-import { markInWords, millimetres, percent, placeInWords } from '../alignment/index.ts';
+import type { Evaluation, Learnt, Reading, Requirement, StationReport, Step } from '../model/index.ts';
+import { expectedInWords, markInWords, millimetres, percent, placeInWords } from '../alignment/index.ts';
 import { findingLine, type PlacedFinding } from './findings.ts';
 import type { Paint, Style } from './paint.ts';
 import { broken, harmless, labelled, wrapped } from './wrap.ts';
@@ -87,13 +87,7 @@ function stepLines({ kind, say, cell }: Step, k: number, of: number): string[] {
 }
 
 function expectedLines({ expected, stations }: Evaluation): string[] {
-  return expected.flatMap((one, k) => labelled(k === 0 ? '  expect' : '', expectedInWords(one, stations), LABEL));
-}
-
-function expectedInWords({ station, at, with: others, right, up, u }: Expected, stations: readonly StationReport[]): string {
-  const { frame, carriages } = stations.find(({ name }) => name === station)!;
-  const place = placeInWords(carriages, at, others);
-  return `${station}${place === '' ? '' : `, ${place}`}: ${markInWords(right, up, frame)}, give or take ${(2 * Math.max(u.right, u.up)).toFixed(1)} mm`;
+  return expected.flatMap((one, k) => labelled(k === 0 ? '  expect' : '', expectedInWords(one, stations.find(({ name }) => name === one.station)!), LABEL));
 }
 
 /** More is not read by somebody in a hurry. */

@@ -50,6 +50,8 @@ export interface StationReport {
   readonly name: string;
   /** Where the beam runs that arrives here, and which machine directions the viewer's right and up are. */
   readonly frame: { readonly runs: Direction; readonly right: Direction; readonly up: Direction };
+  /** Diameter of the hole that the tape covers, mm. */
+  readonly aperture: number;
   /** The carriages that move the tape here, in the order of the path: the element that each carries, and what it is called. */
   readonly carriages: readonly { readonly element: string; readonly rides: string }[];
   readonly state: StationState;
@@ -94,6 +96,15 @@ export interface Expected extends Axes {
   readonly at: string | number;
   readonly with: Readonly<Record<string, string | number>>;
   readonly u: Axes & { readonly r: number };
+  /** Where it comes with 95 %. */
+  readonly ellipse: Ellipse;
+}
+
+/** Half axes, mm; `angle` of the long one, rad from the viewer's right toward up, −π/2 … π/2. */
+export interface Ellipse {
+  readonly major: number;
+  readonly minor: number;
+  readonly angle: number;
 }
 
 export interface Evaluation {

@@ -57,6 +57,7 @@ const expected = z.strictObject({
   with: corner,
   ...axes,
   u: z.strictObject({ right: z.number().positive(), up: z.number().positive(), r: z.number().min(-1).max(1) }),
+  ellipse: z.strictObject({ major: z.number().positive(), minor: z.number().positive(), angle: z.number().min(-1571).max(1571) }),
 });
 
 const unsure = z.number().positive();

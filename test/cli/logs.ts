@@ -42,6 +42,7 @@ const written = (...cells: string[]) => cells.join('---\n');
 
 export const LOGS: Readonly<Record<string, string>> = {
   'nothing shot yet': written(MACHINE, LIMITS),
+  'only the first mirror shot': written(MACHINE, LIMITS, M1),
   'a screw in': written(MACHINE, LIMITS, M1, off('0.4 right 0 up', '2.8 right 0 up')),
   'carriages without a name': written(MACHINE.replaceAll(/rides: \w+, /g, ''), LIMITS, M1, off('0.4 right 0 up', '2.8 right 0 up')),
   'a screw out': written(MACHINE, LIMITS, M1, off('0.4 left 0 up', '2.8 left 0 up')),
