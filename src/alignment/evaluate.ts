@@ -7,8 +7,9 @@ import { blocked, next } from './next.ts';
 import { standings } from './report.ts';
 import { entryRules, outcomeRules } from './rules/index.ts';
 import { BEFORE, type State } from './state.ts';
+import { whole } from './whole.ts';
 
-/** @param entries in file order, as the reader of workbooks gives them. The advice and what was learnt are worked out when they are asked for. */
+/** @param entries in file order, as the reader of workbooks gives them. The advice, the offer and what was learnt are worked out when they are asked for. */
 export function evaluate(entries: readonly LogEntry[]): Evaluation {
   const { state, findings } = foldWithRules(entries);
   const estimated = estimate(state);
@@ -18,11 +19,13 @@ export function evaluate(entries: readonly LogEntry[]): Evaluation {
   const said = [...findings, ...outcomeRules.flatMap((rule) => rule(outcome))];
   const off = state.limits?.rules ?? {};
   const advice = once(() => next(state, estimated, standing));
+  const offer = once(() => whole(state, estimated, standing, advice().steps));
   const lessons = once(() => learnt(estimated.belief));
   return {
     get verdict() { return advice().verdict; },
     get steps() { return advice().steps; },
     get expected() { return advice().expected; },
+    get whole() { return offer(); },
     get learnt() { return lessons(); },
     stations: standing.map(({ report }) => report),
     findings: said.filter(({ code }) => !Object.hasOwn(off, code)),

@@ -11,7 +11,7 @@ import { plan, type Plan } from './plan.ts';
 import { isMark, points } from './points.ts';
 import { choiceInWords, percent, problemInWords } from './reasons.ts';
 import { shot, type Standing } from './report.ts';
-import { expectations, longestLanding, shoot, shotsAfresh, shotsLacking, shotsMore, timesShot } from './shooting.ts';
+import { expectations, longestLanding, shoot, shotsAfresh, shotsLacking, shotsMore, timesShot, type Shoot } from './shooting.ts';
 import { lockStep, releaseStep, repairStep, stepsOf } from './steps.ts';
 import { lastMoved, type State } from './state.ts';
 import type { Station, System } from './system.ts';
@@ -98,7 +98,7 @@ function shootAgain(state: State, estimate: Estimate, target: Limited): Next {
 }
 
 /** No machine has so many; a file may. */
-const MOST_STATIONS = 6;
+export const MOST_STATIONS = 6;
 
 /** A probability below which a plan is a groping in the dark that a trial turn would light up. */
 const WORTH_TRYING = 0.2;
@@ -140,7 +140,7 @@ function adjust(state: State, estimate: Estimate, job: Work, found: Plan | undef
 }
 
 /** The first station whose marks the move makes stale: it comes first in the order of work, too. */
-function reshoot(of: System, adjusters: readonly Adjuster[], target: Limited, before: readonly Limited[]) {
+export function reshoot(of: System, adjusters: readonly Adjuster[], target: Standing, before: readonly Standing[]): Shoot {
   const first = before.find((standing) => adjusters.some((adjuster) => affects(of, adjuster, standing.station))) ?? target;
   return shoot(first.station, shotsAfresh(first));
 }

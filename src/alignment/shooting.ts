@@ -14,7 +14,7 @@ import { carriagesAt, type Station } from './system.ts';
 import { READING } from './take.ts';
 import { listed, millimetres, nameInCell } from './words.ts';
 
-type Shoot = Extract<Step, { kind: 'shoot' }>;
+export type Shoot = Extract<Step, { kind: 'shoot' }>;
 
 /** mm below the lens: two tapes far enough apart to tell a beam out of plumb. The user writes the true heights. */
 const HEIGHTS = [20, 150] as const;

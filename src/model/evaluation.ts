@@ -107,11 +107,21 @@ export interface Ellipse {
   readonly angle: number;
 }
 
+/** A move that brings every station within at once. */
+export interface Whole {
+  /** That all of them are within afterwards. */
+  readonly probability: number;
+  readonly steps: readonly Step[];
+  readonly expected: readonly Expected[];
+}
+
 export interface Evaluation {
   readonly verdict: Verdict;
   readonly stations: readonly StationReport[];
   readonly steps: readonly Step[];
   readonly expected: readonly Expected[];
+  /** Offered beside `steps`, where it is likely to be less work. */
+  readonly whole?: Whole | undefined;
   /** The most surprising first. */
   readonly learnt: readonly Learnt[];
   readonly findings: readonly Finding[];

@@ -82,6 +82,7 @@ export const NextAnswer = z.strictObject({
   stations: z.array(station),
   steps: z.array(step),
   expected: z.array(expected),
+  whole: z.strictObject({ probability: z.number().min(0.5).max(1), steps: z.array(step).min(2), expected: z.array(expected) }).optional(),
   learnt: z.array(learnt),
   findings: z.array(finding),
 });

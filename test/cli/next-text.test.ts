@@ -1,5 +1,6 @@
 /** How `next` says things to a person. */
 import { afterAll, describe, expect, test } from 'vitest';
+import { nextJson } from '../../src/cli/json.ts';
 import { nextText } from '../../src/cli/next-text.ts';
 import type { Learnt } from '../../src/model/index.ts';
 import { evaluated, LIMITS, MACHINE } from '../alignment/log.ts';
@@ -63,5 +64,26 @@ describe('what was learnt', () => {
     expect(told.steps[0]).toMatchObject({ kind: 'turn', part: 'M1', screw: 'B' });
     const learnt = [screw('M2', 'A'), screw('M2', 'B'), screw('M3', 'A'), screw('M1', 'B')];
     expect(nextText('x', { ...told, learnt }, [], (_, text) => text).split('  learnt  ')[1]).toBe('M1 B.\n          M2 A.\n          M2 B.\n');
+  });
+});
+
+describe('an offer to do all at once', () => {
+  const told = evaluated(MACHINE, LIMITS, 'marks: M1\nshots: centre\n', 'marks: M2\nshots: {near: 0.4 right 0 up, far: 2.8 right 0 up}\n');
+  const tube = evaluated(MACHINE, LIMITS, 'marks: M1\nshots: 4 right 0 up\n');
+  const offering = { ...told, whole: { probability: 0.7, steps: tube.steps, expected: tube.expected } };
+
+  test('stands last, whole: why, what to do, the cells, what to expect', () => {
+    const [before, offer] = nextText('x', offering, [], (_, text) => text).split('\nOR ALL AT ONCE\n');
+    expect(before).toContain('\nNEXT\n');
+    for (const part of ['  why     ', '  1.      Shift the tube', '| adjust: tube', '  2.      Fresh tape on M1', '  expect  M1: ']) expect(offer).toContain(part);
+    // Who may move the tube is told how first.
+    expect(before).toContain('mains off and capacitor discharged');
+  });
+
+  test('is the same in JSON, and is not there where nothing is offered', () => {
+    const { whole } = nextAnswer(`${nextJson('x', offering, [])}\n`);
+    expect(whole).toMatchObject({ probability: 0.7, steps: [{ kind: 'shift', part: 'tube', y: -4 }, { kind: 'shoot' }], expected: [{ station: 'M1' }] });
+    expect(nextJson('x', told, [])).not.toContain('whole');
+    expect(nextText('x', told, [], (_, text) => text)).not.toContain('ALL AT ONCE');
   });
 });
