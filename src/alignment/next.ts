@@ -6,6 +6,7 @@ import type { Expected, Step, Verdict } from '../model/index.ts';
 import { affects, moveOf, type Adjuster } from './adjusters.ts';
 import type { Demand } from './demand.ts';
 import type { Estimate } from './estimate.ts';
+import { instead } from './instead.ts';
 import { NO_MOVE, TUBE, type Move } from './move.ts';
 import { plan, type Plan } from './plan.ts';
 import { isMark, points } from './points.ts';
@@ -135,7 +136,8 @@ function adjust(state: State, estimate: Estimate, job: Work, found: Plan | undef
   if (attempt) return going(state, estimate, [...attempt.steps, shoot(target.station, shotsAfresh(target))], attempt.move);
   if (!found) return stuck(target);
   const { adjusters, amounts } = found;
-  const steps = stepsOf(state, estimate.system, adjusters, amounts, `${problemInWords(target)} ${choiceInWords(found, target)}`);
+  const upstream = before.slice(-MOST_STATIONS).map(({ asked }) => asked);
+  const steps = stepsOf(state, estimate.system, adjusters, amounts, `${problemInWords(target)} ${choiceInWords(found, target, instead(estimate, found, target.asked, upstream))}`);
   return going(state, estimate, [...steps, reshoot(estimate.system, adjusters, target, before)], moveOf(adjusters, amounts));
 }
 

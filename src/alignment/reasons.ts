@@ -1,10 +1,11 @@
 /** Why a step and not another, in the trade's words. Distances mm, angles mrad; directions both the viewer's and the machine's. */
 import type { Direction, Requirement, StationReport } from '../model/index.ts';
 import { opposite } from '../optics/index.ts';
+import type { Instead } from './instead.ts';
 import type { Plan } from './plan.ts';
 import type { Standing } from './report.ts';
 import { isMark, points, type Mark, type Point } from './points.ts';
-import { millimetres, placeInWords } from './words.ts';
+import { listed, millimetres, placeInWords } from './words.ts';
 
 /**
  * A mark's place for a person: `5.7 left (machine right) 2.1 up`; on vertical legs the machine's words alone. A part that
@@ -68,14 +69,29 @@ function where({ first }: Point, { carriages }: StationReport): string {
   return place === '' ? '' : ` (${place})`;
 }
 
-/** Why these adjusters. */
-export function choiceInWords(plan: Plan, { report, station }: Standing): string {
-  const parts = [...new Set(plan.adjusters.map((adjuster) => adjuster.part))];
-  const shifts = plan.adjusters.filter((adjuster) => adjuster.kind === 'shift').map((adjuster) => adjuster.part);
-  const chance = `If ${shifts.length > 0 ? 'everything goes where it is told' : 'the screws do what is said'}, the chance that ${report.name} is then within is ${percent(plan.probability)}.`;
-  if (plan.adjusters.some((adjuster) => adjuster.kind === 'piston')) return `All three screws alike push the mirror straight: the beam shifts without turning. ${chance}`;
-  if (shifts.length > 0) return `${station.index === 0 ? 'The mirror’s own screws never move the mark on it' : 'Angles alone cannot remove it'}, so ${[...new Set(shifts)].map((part) => (part === 'tube' ? 'the tube' : `the block of ${part}`)).join(' and ')} must move. ${chance}`;
-  return `The screws of ${parts.join(' and ')} steer the beam that lands there. ${chance}`;
+/** Why these adjusters, and not the simpler ones that somebody may expect. */
+export function choiceInWords({ adjusters, probability }: Plan, { report, station }: Standing, instead?: Instead): string {
+  const shifted = [...new Set(adjusters.filter(({ kind }) => kind === 'shift').map(({ part }) => (part === 'tube' ? 'the tube' : `the block of ${part}`)))];
+  const chance = `If ${shifted.length > 0 ? 'everything goes where it is told' : 'the screws do what is said'}, the chance that ${report.name} is then within is ${percent(probability)}.`;
+  const otherwise = instead && insteadInWords(instead);
+  if (adjusters.some(({ kind }) => kind === 'piston')) return sentences(otherwise, 'All three screws alike push the mirror straight: the beam shifts without turning', chance);
+  if (shifted.length > 0) return sentences(`${station.index === 0 ? 'The mirror’s own screws never move the mark on it' : otherwise ?? 'Screws would be more work'}, so ${listed(shifted)} must move`, chance);
+  const parts = [...new Set(adjusters.map(({ part }) => part))];
+  return sentences(`The screws of ${listed(parts)} steer the beam that lands there`, otherwise, chance);
+}
+
+function sentences(...some: readonly (string | undefined)[]): string {
+  return some.filter((one) => one !== undefined).map((one) => (one.endsWith('.') ? one : `${one}.`)).join(' ');
+}
+
+/** What the simpler move would come to, without a full stop. */
+function insteadInWords({ kind, part, left, probability }: Instead): string {
+  const what = { 'one screw': 'One screw alone', 'last mirror': `The screws of ${part} alone`, angles: 'Angles alone' }[kind];
+  if (!left) return `${what} would do it with a chance of ${percent(probability)}`;
+  const { station, limit, value, max } = left;
+  const told = (length: number) => (limit === 'plumb' ? `${millimetres(Math.round(length * 10_000) / 10)} mrad` : `${millimetres(Math.round(length * 10) / 10)} mm`);
+  const how = { centre: `the mark on ${station} ${told(value)} off`, spread: `the marks on ${station} ${told(value)} apart`, plumb: `the beam ${told(value)} out of plumb` }[limit];
+  return `${what} would leave ${how} (limit ${limit === 'plumb' ? `${millimetres(max * 1000)} mrad` : `${millimetres(max)} mm`})`;
 }
 
 /** Rounded down: a chance is never told as more than it is. */
