@@ -40,6 +40,11 @@ export function closely(found: Amounts, effects: Effects): Amounts {
   return better.amounts.includes(0) ? found : { adjusters: found.adjusters, ...better };
 }
 
+/** The score that the adjusters would have at best, all of them moved at once by any amount. */
+export function scoreAtBest(adjusters: readonly Adjuster[], effects: Picture): number {
+  return weight(adjusters.map((adjuster) => effects.per(adjuster)), wantedAmounts(adjusters, effects), effects).score;
+}
+
 function amountsInSteps(adjusters: readonly Adjuster[], effects: Picture, fineness: 0 | 1, best: number): Amounts | undefined {
   const found = search(adjusters, wantedAmounts(adjusters, effects), effects, fineness, best);
   if (!found) return undefined;

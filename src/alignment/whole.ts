@@ -7,9 +7,12 @@
  * after station each counts only as often as it is not within already.
  */
 import type { Step, Whole } from '../model/index.ts';
-import { affects, moveOf, type Adjuster } from './adjusters.ts';
+import { affects, moveOf, shifting, turnOf, type Adjuster } from './adjusters.ts';
+import { scoreAtBest } from './amounts.ts';
 import { after } from './belief.ts';
 import type { Demand } from './demand.ts';
+import { Demands } from './demands.ts';
+import { Effects } from './effects.ts';
 import { estimateOf, type Estimate } from './estimate.ts';
 import { NO_MOVE, type Move } from './move.ts';
 import { MOST_STATIONS, reshoot } from './next.ts';
@@ -31,6 +34,7 @@ export function whole(state: State, estimate: Estimate, standings: readonly Stan
   const [first, second] = limited.filter(({ report }) => report.state !== 'within');
   if (!first || !second || limited.length > MOST_STATIONS || !limited.every(isShot)) return undefined;
   const asked = limited.map((one) => one.asked!);
+  if (!isPromising(estimate, asked)) return undefined;
   const found = plan(estimate, asked.at(-1)!, asked.slice(0, -1), []);
   // A station that no adjuster moves would stay as it was read.
   if (!found || !found.adjusters.some((adjuster) => affects(estimate.system, adjuster, first.station))) return undefined;
@@ -48,6 +52,16 @@ export function whole(state: State, estimate: Estimate, standings: readonly Stan
 /** Fresh everywhere, and the beam missed no tape. */
 function isShot({ report: { state }, fresh }: Standing): boolean {
   return state !== 'unread' && state !== 'stale' && points(fresh).every(isMark);
+}
+
+/** Whether every limit would probably be met if everything could be moved at once: a quick look, before a long one. */
+function isPromising(estimate: Estimate, asked: readonly Demand[]): boolean {
+  const last = asked.at(-1)!;
+  const effects = Effects.of(estimate, new Demands(asked.slice(0, -1), last, []));
+  if (!effects) return false;
+  const screws = estimate.system.screws.filter(({ mirror }) => mirror < last.station.index).map(turnOf);
+  const shifts = shifting(estimate.system, last.station).flatMap(({ adjusters }) => adjusters);
+  return [screws, [...screws, ...shifts]].some((adjusters) => scoreAtBest(adjusters, effects) <= 1);
 }
 
 function isSame(some: readonly Step[], others: readonly Step[]): boolean {
