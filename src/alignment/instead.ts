@@ -59,7 +59,7 @@ interface Simpler extends Pick<Instead, 'kind' | 'part'> {
   readonly choices: readonly Choice[];
 }
 
-/** Angles are those of the last two mirrors: the ones before them have the same use. */
+/** Two mirrors set the beam’s place and its direction; those before them add nothing. */
 const MIRRORS_BACK = 2;
 
 function simplerThan({ adjusters }: Plan, { system }: Estimate, { station }: Demand): Simpler | undefined {

@@ -75,9 +75,14 @@ export function choiceInWords({ adjusters, probability }: Plan, { report, statio
   const chance = `If ${shifted.length > 0 ? 'everything goes where it is told' : 'the screws do what is said'}, the chance that ${report.name} is then within is ${percent(probability)}.`;
   const otherwise = instead && insteadInWords(instead);
   if (adjusters.some(({ kind }) => kind === 'piston')) return sentences(otherwise, 'All three screws alike push the mirror straight: the beam shifts without turning', chance);
-  if (shifted.length > 0) return sentences(`${station.index === 0 ? 'The mirror’s own screws never move the mark on it' : otherwise ?? 'Screws would be more work'}, so ${listed(shifted)} must move`, chance);
+  if (shifted.length > 0) return sentences(`${otherwise ?? shiftReason(station)}, so ${listed(shifted)} must move`, chance);
   const parts = [...new Set(adjusters.map(({ part }) => part))];
   return sentences(`The screws of ${listed(parts)} steer the beam that lands there`, otherwise, chance);
+}
+
+function shiftReason({ index, element }: Standing['station']): string {
+  if (index > 0) return 'Screws would be more work';
+  return element.kind === 'mirror' ? 'The mirror’s own screws never move the mark on it' : 'No mirror stands before it';
 }
 
 function sentences(...some: readonly (string | undefined)[]): string {

@@ -4,7 +4,7 @@ import { evaluate } from '../../src/alignment/index.ts';
 import { Logged } from '../simulation/logged.ts';
 import { random } from '../simulation/random.ts';
 import type { Plan } from '../simulation/world.ts';
-import { CENTRED, LIMITS, log, told } from './log.ts';
+import { CENTRED, evaluated, LIMITS, log, told } from './log.ts';
 
 const { M1, M2 } = CENTRED;
 const PLAN: Plan = { fires: 'left', sends: ['front', 'right', 'down'], mount: 'three screws', in: 1, heads: 'behind', places: 'given', units: 'mm', doubt: 10 };
@@ -77,6 +77,12 @@ describe('what is said', () => {
 
   test('of a tube that is moved for M1: its screws cannot', () => {
     expect(log('marks: M1\nshots: 0 right 4.5 up\n').steps[0]!.why).toContain('The mirror’s own screws never move the mark on it, so the tube must move. If');
+  });
+
+  test('of a tube where nothing else can be moved', () => {
+    const machine = 'machine: bare\nsource: {fires: left}\npath: {nozzle: {leg: 100 mm, aperture: 10 mm}}\n';
+    const found = evaluated(machine, 'limits: fine\nstations: {nozzle: {centre: 1 mm}}\n', 'marks: nozzle\nshots: 4 right 1 up\n');
+    expect(found.steps[0]!.why).toContain('No mirror stands before it, so the tube must move. If');
   });
 
   test('of earlier mirrors: what the last one would do', () => {
