@@ -21,8 +21,10 @@ export interface Estimate {
 
 /** Nothing is estimated without a machine. */
 export function estimate({ chapter }: State): Estimate | undefined {
-  if (!chapter) return undefined;
-  const { belief } = account(chapter);
+  return chapter && estimateOf(account(chapter).belief);
+}
+
+export function estimateOf(belief: Belief): Estimate {
   return {
     system: belief.system,
     belief,

@@ -4,4 +4,5 @@ export { createLog, type Log } from './log.ts';
 export type { Turned } from './turned.ts';
 export { threads } from './threads.ts';
 export { markInWords, percent } from './reasons.ts';
-export { listed, millimetres, placeInWords, shiftInWords, turnInCell } from './words.ts';
+export { expectedInWords } from './expected-words.ts';
+export { listed, millimetres, placeInCell, placeInWords, shiftInWords, turnInCell } from './words.ts';

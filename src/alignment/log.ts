@@ -5,12 +5,14 @@
 import type { Evaluation, Finding, LogEntry, StationReport } from '../model/index.ts';
 import { estimate, type Estimate } from './estimate.ts';
 import { step } from './fold.ts';
+import { learnt } from './learnt.ts';
 import { blocked, next } from './next.ts';
 import { standing, standings, type Standing } from './report.ts';
 import { entryRules, outcomeRules } from './rules/index.ts';
 import { BEFORE, type State } from './state.ts';
 import { station } from './system.ts';
 import { turned, type Turned } from './turned.ts';
+import { whole } from './whole.ts';
 
 export interface Log {
   /** The entries as they are now, in file order. What stands before the first that differs stays folded. */
@@ -135,14 +137,18 @@ const NOTHING: readonly Finding[] = [];
 /** @param found what the rules said at single entries */
 function evaluated(state: State, entries: readonly LogEntry[], found: () => readonly Finding[]): Evaluation {
   const estimated = estimate(state);
-  if (!estimated) return { ...blocked('No machine is described yet. Begin the workbook with a machine cell.'), stations: [], findings: found() };
+  if (!estimated) return { ...blocked('No machine is described yet. Begin the workbook with a machine cell.'), stations: [], learnt: [], findings: found() };
   const standing = once(() => standings(state, estimated));
   const advice = once(() => next(state, estimated, standing()));
+  const offer = once(() => whole(state, estimated, standing(), advice().steps));
+  const lessons = once(() => learnt(estimated.belief));
   const findings = once(() => said(state, estimated, standing(), entries, found()));
   return {
     get verdict() { return advice().verdict; },
     get steps() { return advice().steps; },
     get expected() { return advice().expected; },
+    get whole() { return offer(); },
+    get learnt() { return lessons(); },
     get stations() { return standing().map(({ report }) => report); },
     get findings() { return findings(); },
   };

@@ -6,12 +6,13 @@ import type { Expected, Step, Verdict } from '../model/index.ts';
 import { affects, moveOf, type Adjuster } from './adjusters.ts';
 import type { Demand } from './demand.ts';
 import type { Estimate } from './estimate.ts';
+import { instead } from './instead.ts';
 import { NO_MOVE, TUBE, type Move } from './move.ts';
 import { plan, type Plan } from './plan.ts';
 import { isMark, points } from './points.ts';
 import { choiceInWords, percent, problemInWords } from './reasons.ts';
 import { shot, type Standing } from './report.ts';
-import { expectations, longestLanding, shoot, shotsAfresh, shotsLacking, shotsMore, timesShot } from './shooting.ts';
+import { expectations, longestLanding, shoot, shotsAfresh, shotsLacking, shotsMore, timesShot, type Shoot } from './shooting.ts';
 import { lockStep, releaseStep, repairStep, stepsOf } from './steps.ts';
 import { lastMoved, type State } from './state.ts';
 import type { Station, System } from './system.ts';
@@ -98,7 +99,7 @@ function shootAgain(state: State, estimate: Estimate, target: Limited): Next {
 }
 
 /** No machine has so many; a file may. */
-const MOST_STATIONS = 6;
+export const MOST_STATIONS = 6;
 
 /** A probability below which a plan is a groping in the dark that a trial turn would light up. */
 const WORTH_TRYING = 0.2;
@@ -135,12 +136,13 @@ function adjust(state: State, estimate: Estimate, job: Work, found: Plan | undef
   if (attempt) return going(state, estimate, [...attempt.steps, shoot(target.station, shotsAfresh(target))], attempt.move);
   if (!found) return stuck(target);
   const { adjusters, amounts } = found;
-  const steps = stepsOf(state, estimate.system, adjusters, amounts, `${problemInWords(target)} ${choiceInWords(found, target)}`);
+  const upstream = before.slice(-MOST_STATIONS).map(({ asked }) => asked);
+  const steps = stepsOf(state, estimate.system, adjusters, amounts, `${problemInWords(target)} ${choiceInWords(found, target, instead(estimate, found, target.asked, upstream))}`);
   return going(state, estimate, [...steps, reshoot(estimate.system, adjusters, target, before)], moveOf(adjusters, amounts));
 }
 
 /** The first station whose marks the move makes stale: it comes first in the order of work, too. */
-function reshoot(of: System, adjusters: readonly Adjuster[], target: Limited, before: readonly Limited[]) {
+export function reshoot(of: System, adjusters: readonly Adjuster[], target: Standing, before: readonly Standing[]): Shoot {
   const first = before.find((standing) => adjusters.some((adjuster) => affects(of, adjuster, standing.station))) ?? target;
   return shoot(first.station, shotsAfresh(first));
 }

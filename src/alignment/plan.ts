@@ -156,6 +156,7 @@ function shotAgain({ adjusters }: Choice, system: System, { all }: Demands, targ
   return SHOT * moved.reduce((sum, { station, limits }) => sum + placesNeeded(station).length + (limits.plumb === undefined ? 0 : 2), 0);
 }
 
-function combined(some: readonly Choice[], others: readonly Choice[]): Choice[] {
+/** Every one of the ones with every one of the others. */
+export function combined(some: readonly Choice[], others: readonly Choice[]): Choice[] {
   return some.flatMap((one) => others.map((other) => ({ adjusters: [...one.adjusters, ...other.adjusters], cost: one.cost + other.cost })));
 }

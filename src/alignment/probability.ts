@@ -3,7 +3,7 @@
  * distribution of its marks that lies inside. By formula for one mark and one circle, by inspection where the answer is
  * plain, by a fixed set of draws for the rest.
  */
-import { discProbability, gaussianProbability, type Matrix } from '../statistics/index.ts';
+import { discProbability, gaussianProbability, MOST_DIMENSIONS, type Matrix } from '../statistics/index.ts';
 import { demandQueries, measures, PLUMB_RUN, type Demand, type Measures } from './demand.ts';
 import type { Term } from './demands.ts';
 import { predict, type Estimate, type Prediction } from './estimate.ts';
@@ -103,6 +103,21 @@ export function weakest(terms: readonly Term[], { mean, covariance: { data, colu
     if (margin < PLAIN) least = Math.min(least, discProbability([right, up], [rr, ru, uu], 1 / share));
   }
   return least;
+}
+
+/** That several stations are within at once, after a further move, with all that their marks have in common. */
+export function togetherAfter(all: readonly Demand[], estimate: Estimate, move: Move): number {
+  const each = all.map(demandQueries);
+  const predicted = predict(estimate, each.flat(), move);
+  if (!predicted || predicted.mean.length > MOST_DIMENSIONS) return 0;
+  const from = each.map((_, k) => 2 * each.slice(0, k).flat().length);
+  return gaussianProbability(predicted.mean, predicted.covariance, (marks) => all.every((asked, k) => isMet(asked, marks.subarray(from[k]!, from[k]! + 2 * each[k]!.length))), estimate.draws(predicted.mean.length)) ?? 0;
+}
+
+function isMet(asked: Demand, marks: Float64Array): boolean {
+  const { centre = 0, spread = 0, plumb = 0 } = measures(asked, marks);
+  const { limits } = asked;
+  return centre <= (limits.centre ?? Infinity) && spread <= (limits.spread ?? Infinity) && plumb <= (limits.plumb ?? Infinity);
 }
 
 /** The joint probability after a further move; 0 where the beam would miss a tape's plane. */

@@ -1,10 +1,11 @@
 /** Why a step and not another, in the trade's words. Distances mm, angles mrad; directions both the viewer's and the machine's. */
 import type { Direction, Requirement, StationReport } from '../model/index.ts';
 import { opposite } from '../optics/index.ts';
+import type { Instead } from './instead.ts';
 import type { Plan } from './plan.ts';
 import type { Standing } from './report.ts';
 import { isMark, points, type Mark, type Point } from './points.ts';
-import { millimetres, placeInWords } from './words.ts';
+import { listed, millimetres, placeInWords } from './words.ts';
 
 /**
  * A mark's place for a person: `5.7 left (machine right) 2.1 up`; on vertical legs the machine's words alone. A part that
@@ -26,10 +27,12 @@ function side(amount: number | undefined, positive: Direction, negative: Directi
   if (amount === undefined) return `(${positive} or ${negative} not read)`;
   const rounded = Math.abs(amount).toFixed(1);
   if (Number(rounded) === 0) return '';
-  const word = amount > 0 ? positive : negative;
-  const real = amount > 0 ? machine : opposite(machine);
-  if (machineOnly || word === real) return `${rounded} ${real}`;
-  return `${rounded} ${word} (machine ${real})`;
+  return `${rounded} ${amount > 0 ? sideInWords(positive, machine, machineOnly) : sideInWords(negative, opposite(machine), machineOnly)}`;
+}
+
+/** `left (machine right)`: one side as the viewer has it, and as the machine has it. */
+export function sideInWords(word: Direction, machine: Direction, machineOnly: boolean): string {
+  return machineOnly || word === machine ? machine : `${word} (machine ${machine})`;
 }
 
 /** What is wrong at a station, from its fresh marks: what fails, and only that. */
@@ -39,9 +42,9 @@ export function problemInWords({ report, fresh }: Standing): string {
   const failing = new Map(report.requirements.flatMap((requirement) => (fails(requirement) ? [[requirement.limit, requirement]] : [])));
   const worst = farthest(marks);
   const said: string[] = [];
-  if (missed.length > 0) said.push(`The beam misses the tape on ${report.name}${missed.map(where).join(',')}.`);
+  if (missed.length > 0) said.push(`The beam misses the tape on ${report.name}${missed.map((point) => where(point, report)).join(',')}.`);
   const centre = failing.get('centre');
-  if (worst && (centre || failing.size === 0)) said.push(`On ${report.name} the mark is ${distance(worst).toFixed(1)} mm from the middle${where(worst)}: ${markInWords(worst.right, worst.up, report.frame)}${centre ? ` (limit ${millimetres(centre.max)} mm)` : ''}.`);
+  if (worst && (centre || failing.size === 0)) said.push(`On ${report.name} the mark is ${distance(worst).toFixed(1)} mm from the middle${where(worst, report)}: ${markInWords(worst.right, worst.up, report.frame)}${centre ? ` (limit ${millimetres(centre.max)} mm)` : ''}.`);
   const spread = failing.get('spread');
   if (spread && missed.length === 0) said.push(`The marks on ${report.name} lie ${spread.value!.toFixed(1)} mm apart (limit ${millimetres(spread.max)} mm): the beam is not parallel to the travel, which is an angle.`);
   const plumb = failing.get('plumb');
@@ -61,19 +64,39 @@ function distance(mark: Mark): number {
   return Math.hypot(mark.right, mark.up);
 }
 
-function where({ first }: Point): string {
-  const place = placeInWords(first.at, first.with);
+function where({ first }: Point, { carriages }: StationReport): string {
+  const place = placeInWords(carriages, first.at, first.with);
   return place === '' ? '' : ` (${place})`;
 }
 
-/** Why these adjusters. */
-export function choiceInWords(plan: Plan, { report, station }: Standing): string {
-  const parts = [...new Set(plan.adjusters.map((adjuster) => adjuster.part))];
-  const shifts = plan.adjusters.filter((adjuster) => adjuster.kind === 'shift').map((adjuster) => adjuster.part);
-  const chance = `If ${shifts.length > 0 ? 'everything goes where it is told' : 'the screws do what is said'}, the chance that ${report.name} is then within is ${percent(plan.probability)}.`;
-  if (plan.adjusters.some((adjuster) => adjuster.kind === 'piston')) return `All three screws alike push the mirror straight: the beam shifts without turning. ${chance}`;
-  if (shifts.length > 0) return `${station.index === 0 ? 'The mirror’s own screws never move the mark on it' : 'Angles alone cannot remove it'}, so ${[...new Set(shifts)].map((part) => (part === 'tube' ? 'the tube' : `the block of ${part}`)).join(' and ')} must move. ${chance}`;
-  return `The screws of ${parts.join(' and ')} steer the beam that lands there. ${chance}`;
+/** Why these adjusters, and not the simpler ones that somebody may expect. */
+export function choiceInWords({ adjusters, probability }: Plan, { report, station }: Standing, instead?: Instead): string {
+  const shifted = [...new Set(adjusters.filter(({ kind }) => kind === 'shift').map(({ part }) => (part === 'tube' ? 'the tube' : `the block of ${part}`)))];
+  const chance = `If ${shifted.length > 0 ? 'everything goes where it is told' : 'the screws do what is said'}, the chance that ${report.name} is then within is ${percent(probability)}.`;
+  const otherwise = instead && insteadInWords(instead);
+  if (adjusters.some(({ kind }) => kind === 'piston')) return sentences(otherwise, 'All three screws alike push the mirror straight: the beam shifts without turning', chance);
+  if (shifted.length > 0) return sentences(`${otherwise ?? shiftReason(station)}, so ${listed(shifted)} must move`, chance);
+  const parts = [...new Set(adjusters.map(({ part }) => part))];
+  return sentences(`The screws of ${listed(parts)} steer the beam that lands there`, otherwise, chance);
+}
+
+function shiftReason({ index, element }: Standing['station']): string {
+  if (index > 0) return 'Screws would be more work';
+  return element.kind === 'mirror' ? 'The mirror’s own screws never move the mark on it' : 'No mirror stands before it';
+}
+
+function sentences(...some: readonly (string | undefined)[]): string {
+  return some.filter((one) => one !== undefined).map((one) => (one.endsWith('.') ? one : `${one}.`)).join(' ');
+}
+
+/** What the simpler move would come to, without a full stop. */
+function insteadInWords({ kind, part, left, probability }: Instead): string {
+  const what = { 'one screw': 'One screw alone', 'last mirror': `The screws of ${part} alone`, angles: 'Angles alone' }[kind];
+  if (!left) return `${what} would do it with a chance of ${percent(probability)}`;
+  const { station, limit, value, max } = left;
+  const told = (length: number) => (limit === 'plumb' ? `${millimetres(Math.round(length * 10_000) / 10)} mrad` : `${millimetres(Math.round(length * 10) / 10)} mm`);
+  const how = { centre: `the mark on ${station} ${told(value)} off`, spread: `the marks on ${station} ${told(value)} apart`, plumb: `the beam ${told(value)} out of plumb` }[limit];
+  return `${what} would leave ${how} (limit ${limit === 'plumb' ? `${millimetres(max * 1000)} mrad` : `${millimetres(max)} mm`})`;
 }
 
 /** Rounded down: a chance is never told as more than it is. */

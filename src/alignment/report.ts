@@ -34,7 +34,9 @@ export function standing(state: State, station: Station, estimate: Estimate): St
   const slope = slopeOf(station, fresh, estimate);
   const report: StationReport = {
     name: station.name,
-    frame: { runs: station.runs, right: station.viewer.rightWord, up: station.viewer.upWord },
+    frame: frameOf(station),
+    aperture: station.element.aperture,
+    carriages: station.travels.map(({ element, rides }) => ({ element, rides })),
     state: astray ? 'outside' : stateOf(last, complete, fresh, found, state.limits?.confidence),
     ...(found && { probability: found.probability }),
     requirements: found ? found.requirements : asked ? unmeasured(asked) : [],
@@ -43,6 +45,10 @@ export function standing(state: State, station: Station, estimate: Estimate): St
     ...(last.length > 0 && fresh.length === 0 && { staleSince: lastMoved(state, station).cell }),
   };
   return { station, report, fresh, ...(asked && { asked }) };
+}
+
+export function frameOf({ runs, viewer }: Station): StationReport['frame'] {
+  return { runs, right: viewer.rightWord, up: viewer.upWord };
 }
 
 /** Only what a reader of the report needs; what had been moved by then is the fold's own. */

@@ -1,6 +1,7 @@
 /** Which tapes to shoot next, the cell to write the marks into, and what they should show. */
 import type { Expected, Requirement, ShotRequest, Step } from '../model/index.ts';
 import type { Demand } from './demand.ts';
+import { ellipse } from './ellipse.ts';
 import { predict, type Estimate } from './estimate.ts';
 import { NO_MOVE, type Move } from './move.ts';
 import { tapeKey } from './observe.ts';
@@ -13,7 +14,7 @@ import { carriagesAt, type Station } from './system.ts';
 import { READING } from './take.ts';
 import { listed, millimetres, nameInCell } from './words.ts';
 
-type Shoot = Extract<Step, { kind: 'shoot' }>;
+export type Shoot = Extract<Step, { kind: 'shoot' }>;
 
 /** mm below the lens: two tapes far enough apart to tell a beam out of plumb. The user writes the true heights. */
 const HEIGHTS = [20, 150] as const;
@@ -112,8 +113,7 @@ function numbered(settings: readonly string[]): string {
 function settingInWords(station: Station, shot: ShotRequest): string {
   return station.travels.map((travel) => {
     const stop = travel === station.own ? shot.at : shot.with?.[travel.element] ?? travel.shortest;
-    const rides = travel.rides ?? travel.element;
-    return typeof stop === 'number' ? `${rides} where the tape on ${travel.element} is ${millimetres(stop)} mm from ${travel.from}` : `${rides} ${stop}`;
+    return typeof stop === 'number' ? `${travel.rides} where the tape on ${travel.element} is ${millimetres(stop)} mm from ${travel.from}` : `${travel.rides} ${stop}`;
   }).join(', ');
 }
 
@@ -143,7 +143,7 @@ export function expectations(state: State, estimate: Estimate, step: Shoot, move
     const [right, up] = [predicted.mean[0]!, predicted.mean[1]!];
     const [rr, ru, , uu] = predicted.covariance.data;
     const u = { right: Math.sqrt(rr! + noise), up: Math.sqrt(uu! + noise) };
-    return [{ station: station.name, at: shot.at, with: shot.with ?? {}, right, up, u: { ...u, r: ru! / (u.right * u.up) } }];
+    return [{ station: station.name, at: shot.at, with: shot.with ?? {}, right, up, u: { ...u, r: ru! / (u.right * u.up) }, ellipse: ellipse([rr! + noise, ru!, uu! + noise]) }];
   });
 }
 

@@ -13,8 +13,8 @@ export interface Travel {
   readonly element: string;
   /** Of its element in the path. */
   readonly index: number;
-  /** What its element rides on, and what its legs are counted from. */
-  readonly rides?: string;
+  /** What its element rides on (its own name where that is not said), and what its legs are counted from. */
+  readonly rides: string;
   readonly from: string;
   readonly shortest: number;
   readonly longest: number;
@@ -103,7 +103,7 @@ function travelOf(element: PathElement, index: number, from: string): Travel | u
   if (!element.stops) return undefined;
   const stops = stopsOf(element);
   const legs = [...stops.values()];
-  return { element: element.name, index, from, ...(element.rides !== undefined && { rides: element.rides }), stops, shortest: Math.min(...legs), longest: Math.max(...legs) };
+  return { element: element.name, index, from, rides: element.rides ?? element.name, stops, shortest: Math.min(...legs), longest: Math.max(...legs) };
 }
 
 function screwsOf(machine: Machine, mirror: number): ScrewPlace[] {

@@ -13,7 +13,7 @@ import { stepsOf } from './steps.ts';
 import type { ScrewPlace } from './system.ts';
 
 /** Turns: enough to be told from the reading's noise on a long leg; half of it where a mark is far out already. */
-const TRIAL = 1 / 8;
+export const TRIAL = 1 / 8;
 /** Turns after which a screw that did nothing is given up: it is seized, or slips. */
 const ENOUGH = 1;
 /** A screw is known once its effect stands out of its uncertainty by so much. */

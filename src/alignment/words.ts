@@ -1,6 +1,6 @@
 /** How amounts, places and directions are said, to a person and in a cell: the same words in both. */
 import { nearestDirection, opposite } from '../optics/index.ts';
-import type { Direction, Displacement } from '../model/index.ts';
+import { lookup, type Direction, type Displacement, type StationReport } from '../model/index.ts';
 
 /** `1/4`, `1 1/16`, `2`: turns to the nearest thirty-second, which is what a hand can do. */
 export function turnsInWords(turns: number): string {
@@ -49,12 +49,26 @@ export function nameInCell(name: string): string {
   return /^(y|n|yes|no|on|off|true|false|null)$/i.test(name) ? `"${name}"` : name;
 }
 
-/** `near`, `far, M2 far`, `at 300 mm`; `M2 far, M3 near` for a tape that has no stop of its own; nothing where nothing rides. */
-export function placeInWords(at: string | number, others: Readonly<Record<string, string | number>> = {}): string {
+/**
+ * `gantry far, head near`, `gantry at 300 mm`: where every carriage that moves a tape stands, by what rides there; nothing
+ * for a tape that none moves.
+ *
+ * @param carriages the last of them is the tape's own, where `at` is a stop of its own
+ */
+export function placeInWords(carriages: StationReport['carriages'], at: string | number, others: Readonly<Record<string, string | number>> = {}): string {
+  const own = at === 'here' ? undefined : carriages.at(-1)?.element;
+  return carriages.flatMap(({ element, rides }) => {
+    const stop = element === own ? at : lookup(others, element);
+    return stop === undefined ? [] : [`${rides} ${stopInWords(stop)}`];
+  }).join(', ');
+}
+
+/** In the words of the cell, where there is little room: `far`, `far, M2 near`; nothing where nothing rides. */
+export function placeInCell(at: string | number, others: Readonly<Record<string, string | number>> = {}): string {
   const own = at === 'here' ? [] : [stopInWords(at)];
   return [...own, ...Object.entries(others).map(([name, stop]) => `${name} ${stopInWords(stop)}`)].join(', ');
 }
 
-export function stopInWords(stop: string | number): string {
+function stopInWords(stop: string | number): string {
   return typeof stop === 'number' ? `at ${millimetres(stop)} mm` : stop;
 }

@@ -1,5 +1,5 @@
 /** The answers of `--json`: lengths mm, angles mrad, turns in turns; a value that is not known is absent. */
-import type { Evaluation, Expected, Requirement, StationReport, Step } from '../model/index.ts';
+import type { Evaluation, Expected, Learnt, Requirement, StationReport, Step, Whole } from '../model/index.ts';
 import type { PlacedFinding } from './findings.ts';
 
 const FORMAT = 1;
@@ -18,6 +18,8 @@ export function nextJson(file: string, evaluation: Evaluation | undefined, findi
     stations: (evaluation?.stations ?? []).map(station),
     steps: (evaluation?.steps ?? []).map(step),
     expected: (evaluation?.expected ?? []).map(expected),
+    whole: evaluation?.whole && whole(evaluation.whole),
+    learnt: (evaluation?.learnt ?? []).map(learnt),
     findings,
   });
 }
@@ -49,6 +51,16 @@ function step({ why, ...rest }: Step) {
   return { ...shift, x, y, z };
 }
 
-function expected({ station: name, at, with: others, right, up, u }: Expected) {
-  return { station: name, at, with: others, right, up, u };
+function expected({ station: name, at, with: others, right, up, u, ellipse: { major, minor, angle } }: Expected) {
+  return { station: name, at, with: others, right, up, u, ellipse: { major, minor, angle: angle * MILLI } };
+}
+
+function whole({ probability, steps, expected: marks }: Whole) {
+  return { probability, steps: steps.map(step), expected: marks.map(expected) };
+}
+
+function learnt(one: Learnt) {
+  if (one.kind === 'carriage') return { ...one, turn: one.turn * MILLI, u: one.u * MILLI };
+  if (one.kind === 'inclination') return { ...one, off: one.off.map(({ toward, by, u }) => ({ toward, by: by * MILLI, u: u * MILLI })) };
+  return one;
 }

@@ -1,7 +1,7 @@
 /** `next` for people: what every station's marks say, then the step, why, what to expect, and the cautions. */
 import { cautions } from '../../shared/cautions.ts';
-import type { Evaluation, Expected, StationReport, Step } from '../model/index.ts';
-import { markInWords, placeInWords } from '../alignment/index.ts';
+import type { Evaluation, Expected, Learnt, StationReport, Step } from '../model/index.ts';
+import { expectedInWords } from '../alignment/index.ts';
 import { frameInWords, readingInWords, requirementInWords, slopeInWords, stateInWords } from '../language/index.ts';
 import { findingLine, type PlacedFinding } from './findings.ts';
 import type { Paint, Style } from './paint.ts';
@@ -13,11 +13,12 @@ export function nextText(file: string, evaluation: Evaluation, findings: readonl
     ...broken(harmless(file)).map((line) => paint('bold', line)),
     ...evaluation.stations.flatMap((station) => ['', ...stationLines(station, paint)]),
     ...noticed(file, findings),
-    ...cautionLines(evaluation.steps, paint),
+    ...cautionLines([...evaluation.steps, ...evaluation.whole?.steps ?? []], paint),
     '',
     ...verdictLines(evaluation, paint),
-    ...evaluation.steps.flatMap((step, k) => stepLines(step, k, evaluation.steps.length)),
-    ...expectedLines(evaluation),
+    ...stepsLines(evaluation, evaluation.stations),
+    ...learntLines(evaluation),
+    ...wholeLines(evaluation, paint),
     '',
   ].join('\n');
 }
@@ -44,8 +45,21 @@ const LABEL = 10;
 function verdictLines({ verdict, steps }: Evaluation, paint: Paint): string[] {
   const said = { within: 'WITHIN: every station with limits is within, and no lock nut is logged as loose.', continue: 'NEXT', blocked: 'BLOCKED' }[verdict];
   const style = { within: 'green', continue: 'bold', blocked: 'red' } as const;
+  return [paint(style[verdict], said), ...whyLines(steps)];
+}
+
+function whyLines(steps: readonly Step[]): string[] {
   const why = steps.find((step) => step.why !== undefined)?.why;
-  return [paint(style[verdict], said), ...(why === undefined ? [] : labelled('  why', why, LABEL))];
+  return why === undefined ? [] : labelled('  why', why, LABEL);
+}
+
+/** What to do, and what the tapes should show then. */
+function stepsLines({ steps, expected }: Pick<Evaluation, 'steps' | 'expected'>, stations: readonly StationReport[]): string[] {
+  return [...steps.flatMap((step, k) => stepLines(step, k, steps.length)), ...expectedLines(expected, stations)];
+}
+
+function wholeLines({ whole, stations }: Evaluation, paint: Paint): string[] {
+  return whole ? ['', paint('bold', 'OR ALL AT ONCE'), ...whyLines(whole.steps), ...stepsLines(whole, stations)] : [];
 }
 
 /** What nobody should have to guess at a blank. */
@@ -57,14 +71,18 @@ function stepLines({ kind, say, cell }: Step, k: number, of: number): string[] {
   return [...labelled(number, say, LABEL), ...text, ...(kind === 'shoot' ? labelled('', `(${BLANKS})`, LABEL) : [])];
 }
 
-function expectedLines({ expected, stations }: Evaluation): string[] {
-  return expected.flatMap((one, k) => labelled(k === 0 ? '  expect' : '', expectedInWords(one, stations), LABEL));
+function expectedLines(expected: readonly Expected[], stations: readonly StationReport[]): string[] {
+  return expected.flatMap((one, k) => labelled(k === 0 ? '  expect' : '', expectedInWords(one, stations.find(({ name }) => name === one.station)!), LABEL));
 }
 
-function expectedInWords({ station, at, with: others, right, up, u }: Expected, stations: readonly StationReport[]): string {
-  const frame = stations.find(({ name }) => name === station)!.frame;
-  const place = placeInWords(at, others);
-  return `${station}${place === '' ? '' : ` ${place}`}: ${markInWords(right, up, frame)}, give or take ${(2 * Math.max(u.right, u.up)).toFixed(1)} mm`;
+/** More is not read by somebody in a hurry. */
+const MOST_LEARNT = 3;
+
+/** First what the screws do that are to be turned now. */
+function learntLines({ learnt, steps }: Evaluation): string[] {
+  const isTurned = (one: Learnt) => 'screw' in one && steps.some((step) => step.kind === 'turn' && step.part === one.part && step.screw === one.screw);
+  const useful = [...learnt.filter(isTurned), ...learnt.filter((one) => !isTurned(one))].slice(0, MOST_LEARNT);
+  return useful.flatMap(({ say }, k) => labelled(k === 0 ? '  learnt' : '', say, LABEL));
 }
 
 function cautionLines(steps: readonly Step[], paint: Paint): string[] {

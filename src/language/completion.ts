@@ -129,7 +129,7 @@ function advised(book: Book, cell: number, kind: Kind, { path, top, before }: Ty
   });
 }
 
-const NO_STEPS = { steps: [], verdict: 'continue', stations: [], expected: [], findings: [] } as const;
+const NO_STEPS = { steps: [], verdict: 'continue', stations: [], expected: [], learnt: [], findings: [] } as const;
 
 /** Words that follow a number. */
 function words(kind: Kind, machine: Machine | undefined, { path, top, before }: Typing): Offer[] {

@@ -15,7 +15,7 @@ export function frameInWords({ runs, right }: StationReport['frame']): string {
 }
 
 export function readingInWords(reading: Reading, station: StationReport): string {
-  const place = placeInWords(reading.at, reading.with);
+  const place = placeInWords(station.carriages, reading.at, reading.with);
   const height = reading.height > 0 ? `${millimetres(reading.height)} mm below, from wherever the tape lies: ` : '';
   const mark = reading.none ? 'no mark: the beam missed the tape' : markInWords(reading.right, reading.up, station.frame);
   return `${place === '' ? '' : `${place}: `}${height}${mark}${station.state === 'stale' ? ' (stale)' : ''}`;
@@ -31,25 +31,25 @@ export function slopeInWords({ slope, frame, requirements }: StationReport): { r
   return { name: requirements.some(({ limit }) => limit === 'plumb') ? 'lean' : 'slope', words };
 }
 
-export function requirementInWords(requirement: Requirement, { readings }: StationReport): string {
+export function requirementInWords(requirement: Requirement, { readings, carriages }: StationReport): string {
   const { at, with: others, value, u, probability } = requirement;
   const { scale, unit, max } = measured(requirement);
   const bound = `limit ${millimetres(max)} ${unit}`;
   if (value === undefined || u === undefined) return `not known; ${bound}`;
-  const place = at === undefined ? '' : placeInWords(at, others);
-  const read = at === undefined || readings.some((reading) => !reading.none && reading.height === 0 && placeInWords(reading.at, reading.with) === place);
+  const place = at === undefined ? '' : placeInWords(carriages, at, others);
+  const read = at === undefined || readings.some((reading) => !reading.none && reading.height === 0 && placeInWords(carriages, reading.at, reading.with) === place);
   const where = [place, read ? '' : 'worked out, not shot'].filter(Boolean).join('; ');
   const chance = probability === undefined ? '' : `; within: ${percent(probability)}`;
   return `${(value * scale).toFixed(1)} ± ${(u * scale).toFixed(1)} ${unit}${where === '' ? '' : ` (${where})`}, ${bound}${chance}`;
 }
 
 /** `centre 8.1 of 2 mm (far)`: what is the farthest from being met. */
-export function worstInBrief({ requirements }: StationReport): string | undefined {
+export function worstInBrief({ requirements, carriages }: StationReport): string | undefined {
   const known = requirements.filter(({ value }) => value !== undefined);
   const worst = known.reduce<Requirement | undefined>((most, one) => (most && (most.probability ?? 1) <= (one.probability ?? 1) ? most : one), undefined);
   if (!worst) return undefined;
   const { scale, unit, max } = measured(worst);
-  const place = worst.at === undefined ? '' : placeInWords(worst.at, worst.with);
+  const place = worst.at === undefined ? '' : placeInWords(carriages, worst.at, worst.with);
   return `${worst.limit} ${(worst.value! * scale).toFixed(1)} of ${millimetres(max)} ${unit}${place === '' ? '' : ` (${place})`}`;
 }
 

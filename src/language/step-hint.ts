@@ -1,5 +1,5 @@
 /** Behind the last cell: what to do now. */
-import { listed, placeInWords, shiftInWords, turnInCell } from '../alignment/index.ts';
+import { listed, placeInCell, shiftInWords, turnInCell } from '../alignment/index.ts';
 import type { Evaluation, ShotRequest, Step } from '../model/index.ts';
 import type { HintsFor } from './hints.ts';
 import { inOneLine } from './in-one-line.ts';
@@ -48,5 +48,5 @@ export function stepInBrief(step: Step): string {
 }
 
 function shotInBrief({ at, with: others, height }: ShotRequest): string {
-  return [placeInWords(at, others), height === undefined ? '' : `${height} mm below`].filter(Boolean).join(' ');
+  return [placeInCell(at, others), height === undefined ? '' : `${height} mm below`].filter(Boolean).join(' ');
 }

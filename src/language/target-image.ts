@@ -1,5 +1,5 @@
 /** The tape of a station as an image for Markdown, with a text for those who do not see it. */
-import { placeInWords } from '../alignment/index.ts';
+import { placeInCell } from '../alignment/index.ts';
 import { drawTarget, type TargetMark } from '../drawing/index.ts';
 import type { StationReport } from '../model/index.ts';
 import { stateInWords } from './station-words.ts';
@@ -8,7 +8,7 @@ import { stateInWords } from './station-words.ts';
 export function targetImage(report: StationReport, aperture: number, limit: number | undefined): string {
   const { name, frame, readings, state } = report;
   const marks = readings.flatMap(({ height, none, right, up, u, at, with: others }): TargetMark[] =>
-    height > 0 || none || right === undefined || up === undefined ? [] : [{ place: placeInWords(at, others), right, up, u }],
+    height > 0 || none || right === undefined || up === undefined ? [] : [{ place: placeInCell(at, others), right, up, u }],
   );
   const svg = drawTarget({ station: name, aperture, frame, marks, stale: state === 'stale', ...(limit !== undefined && { limit }) });
   const alternative = `Tape on ${name}, ${marks.length} ${marks.length === 1 ? 'mark' : 'marks'}: ${stateInWords(report)}`;

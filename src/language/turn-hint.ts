@@ -1,5 +1,5 @@
 /** At an adjustment: what it should do to the marks, and once they were shot, what it did. */
-import { markInWords, placeInWords, type Turned } from '../alignment/index.ts';
+import { markInWords, placeInCell, type Turned } from '../alignment/index.ts';
 import type { Axes } from '../model/index.ts';
 import type { HintsFor } from './hints.ts';
 import { inOneLine } from './in-one-line.ts';
@@ -27,7 +27,7 @@ function inFull(turned: Turned): string {
 }
 
 function placeOf({ station, at, with: others }: Turned): string {
-  const place = placeInWords(at, others);
+  const place = placeInCell(at, others);
   return place === '' ? station : `${station} ${place}`;
 }
 

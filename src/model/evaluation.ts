@@ -1,6 +1,7 @@
 /** What the log means now, and what to do next. Lengths mm, angles rad, turns in turns (positive = in). */
 import type { Direction, Displacement } from './quantity.ts';
 import type { Finding } from './finding.ts';
+import type { Learnt } from './learnt.ts';
 
 export type StationState = 'unread' | 'stale' | 'outside' | 'borderline' | 'within';
 export type Verdict = 'within' | 'continue' | 'blocked';
@@ -49,6 +50,10 @@ export interface StationReport {
   readonly name: string;
   /** Where the beam runs that arrives here, and which machine directions the viewer's right and up are. */
   readonly frame: { readonly runs: Direction; readonly right: Direction; readonly up: Direction };
+  /** Diameter of the hole that the tape covers, mm. */
+  readonly aperture: number;
+  /** The carriages that move the tape here, in the order of the path: the element that each carries, and what it is called. */
+  readonly carriages: readonly { readonly element: string; readonly rides: string }[];
   readonly state: StationState;
   readonly probability?: number;
   readonly requirements: readonly Requirement[];
@@ -91,6 +96,23 @@ export interface Expected extends Axes {
   readonly at: string | number;
   readonly with: Readonly<Record<string, string | number>>;
   readonly u: Axes & { readonly r: number };
+  /** Where it comes with 95 %. */
+  readonly ellipse: Ellipse;
+}
+
+/** Half axes, mm; `angle` of the long one, rad from the viewer's right toward up, −π/2 … π/2. */
+export interface Ellipse {
+  readonly major: number;
+  readonly minor: number;
+  readonly angle: number;
+}
+
+/** A move that brings every station within at once. */
+export interface Whole {
+  /** That all of them are within afterwards. */
+  readonly probability: number;
+  readonly steps: readonly Step[];
+  readonly expected: readonly Expected[];
 }
 
 export interface Evaluation {
@@ -98,5 +120,9 @@ export interface Evaluation {
   readonly stations: readonly StationReport[];
   readonly steps: readonly Step[];
   readonly expected: readonly Expected[];
+  /** Offered beside `steps`, where it is likely to be less work. */
+  readonly whole?: Whole | undefined;
+  /** The most surprising first. */
+  readonly learnt: readonly Learnt[];
   readonly findings: readonly Finding[];
 }

@@ -57,7 +57,20 @@ const expected = z.strictObject({
   with: corner,
   ...axes,
   u: z.strictObject({ right: z.number().positive(), up: z.number().positive(), r: z.number().min(-1).max(1) }),
+  ellipse: z.strictObject({ major: z.number().positive(), minor: z.number().positive(), angle: z.number().min(-1571).max(1571) }),
 });
+
+const unsure = z.number().positive();
+const off = z.array(z.strictObject({ toward: z.enum(['left', 'right', 'front', 'rear', 'up', 'down']), by: z.number().positive(), u: unsure })).min(1).max(2);
+
+const learnt = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('screw'), part: z.string(), screw: z.string(), share: finite, u: unsure, say: words }),
+  z.strictObject({ kind: z.literal('effect'), part: z.string(), screw: z.string(), turns: finite, station: z.string(), at: place, with: corner, ...axes, u: z.strictObject({ right: unsure, up: unsure }), say: words }),
+  z.strictObject({ kind: z.literal('tube'), off, say: words }),
+  z.strictObject({ kind: z.literal('inclination'), off, say: words }),
+  z.strictObject({ kind: z.literal('aperture'), station: z.string(), off, say: words }),
+  z.strictObject({ kind: z.literal('carriage'), element: z.string(), rides: z.string(), axis: z.enum(['x', 'y', 'z']), from: z.string(), to: z.string(), turn: finite, u: unsure, say: words }),
+]);
 
 const head = { format: z.literal(1), file: z.string() };
 
@@ -69,6 +82,8 @@ export const NextAnswer = z.strictObject({
   stations: z.array(station),
   steps: z.array(step),
   expected: z.array(expected),
+  whole: z.strictObject({ probability: z.number().min(0.5).max(1), steps: z.array(step).min(2), expected: z.array(expected) }).optional(),
+  learnt: z.array(learnt),
   findings: z.array(finding),
 });
 

@@ -42,7 +42,9 @@ const written = (...cells: string[]) => cells.join('---\n');
 
 export const LOGS: Readonly<Record<string, string>> = {
   'nothing shot yet': written(MACHINE, LIMITS),
+  'only the first mirror shot': written(MACHINE, LIMITS, M1),
   'a screw in': written(MACHINE, LIMITS, M1, off('0.4 right 0 up', '2.8 right 0 up')),
+  'carriages without a name': written(MACHINE.replaceAll(/rides: \w+, /g, ''), LIMITS, M1, off('0.4 right 0 up', '2.8 right 0 up')),
   'a screw out': written(MACHINE, LIMITS, M1, off('0.4 left 0 up', '2.8 left 0 up')),
   'more than a turn': written(MACHINE.replace('thread: M4', 'pitch: 0.2 mm'), LIMITS, M1, off('1 right 1 up', '9 right 8 down')),
   'two parts at once': written(MACHINE, LIMITS, M1, off('0 right 4 up', '0 right 4 up')),
@@ -55,6 +57,8 @@ export const LOGS: Readonly<Record<string, string>> = {
   'out of plumb': written(MACHINE, PLUMB, M1, M2, M3, LENS, bed('7 right 40 front', '10 right 40 front')),
   'a leg in millimetres': written(MACHINE, LIMITS, M1, missed),
   'a mount to be learnt': written(MACHINE.replace(/screws: .*\n {4}thread.*\n {4}in.*\n {4}knob.*/, 'screws: {A: {}, B: {}}'), LIMITS, M1, off('0.5 right 0 up', '4.5 right 0 up')),
+  'a screw that does half of what its pitch says': written(MACHINE, LIMITS, M1, off('centre', '6 right 0 up'), 'adjust: M1\nturn: {B: in 1/2}\n', off('1 left 0 up', '0.7 right 0 up'), 'adjust: M1\nturn: {B: out 1/2}\n', off('centre', '6 right 0 up')),
+  'a tube that points elsewhere': written(MACHINE.replace('mounts:', 'priors: {mirrorTilt: 0.3 mrad, apertureOffset: 0.2 mm}\nmounts:'), LIMITS, 'marks: M1\nshots: 0 right 0.6 down\n', off('0 right 1.3 down', '0 right 4.5 down')),
   'inside, but not surely': written(MACHINE, LIMITS, M1, off('1.4 right 1.2 up', '1.4 right 1.2 up')),
   'all within': written(MACHINE, LIMITS, M1, M2, M3, LENS),
   'within and signed off': written(MACHINE, LIMITS, M1, M2, M3, LENS, 'release: in service\nby: kt\n'),

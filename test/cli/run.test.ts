@@ -67,7 +67,7 @@ test.each([
   const range = { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } };
   const findings = [{ code: 'file.unreadable', severity: 'error', message: `This file cannot be read: ${reason}.`, range }];
   expect(checkAnswer(typed('check', '--json', file).out).findings).toEqual(findings);
-  expect(nextAnswer(typed('next', '--json', file).out)).toEqual({ format: 1, file, verdict: 'blocked', stations: [], steps: [], expected: [], findings });
+  expect(nextAnswer(typed('next', '--json', file).out)).toEqual({ format: 1, file, verdict: 'blocked', stations: [], steps: [], expected: [], learnt: [], findings });
   expect(typed('check', file).out).toBe(`${file}:1:1 error file.unreadable This file cannot be read: ${reason}.\n`);
 });
 

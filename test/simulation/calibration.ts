@@ -54,15 +54,17 @@ export function drawnLog(seed: number, rounded: boolean): Log {
   return { chapter: log };
 }
 
-function machineOf(draw: Random): System {
-  const plan = drawnPlan(draw, draw.choose(ROUTES), { doubt: 20 });
+type Places = 'given' | 'unknown';
+
+function machineOf(draw: Random, places: Places = 'given'): System {
+  const plan = drawnPlan(draw, draw.choose(ROUTES), { doubt: 20, places });
   const { entries } = createReader({ threads, expressions }).read(machineCells({ ...plan, units: 'mm' }, 'note: none\n'), { file: 'drawn.alignbook.yaml', files: new Map() });
   const machine = entries.flatMap(({ entry }) => (entry.kind === 'machine' ? [entry.machine] : []))[0]!;
   return system(machine);
 }
 
 function hiddenIn(of: System, draw: Random): Drawn {
-  const effects = Object.fromEntries(of.screws.filter(({ mirror }) => mirror === 0).map(({ screw, effect }) => [screw, effect!]));
+  const effects = Object.fromEntries(of.screws.filter(({ mirror }) => mirror === 0).map(({ screw, effect }) => [screw, effect]));
   const sends = of.mirrors.map((mirror) => of.layout.elements[mirror]!.sends!);
   return drawnMachine(draw, { fires: of.layout.fires, sends }, effects, of.screws[0]!.doubt);
 }
@@ -117,10 +119,10 @@ function predictedOf(log: Chapter, reading: Taken): Predicted | undefined {
   return { nis: (uu * right ** 2 - 2 * ru * right * up + rr * up ** 2) / (rr * uu - ru ** 2) };
 }
 
-/** So many moves and readings of one machine, in the same mixture. */
-export function endlessLog(seed: number, cells: number): { readonly system: System; readonly steps: readonly Happening[] } {
+/** So many moves and readings of one machine, in the same mixture; and the machine as it really is in the end. */
+export function endlessLog(seed: number, cells: number, places?: Places): { readonly system: System; readonly hidden: Drawn; readonly steps: readonly Happening[] } {
   const draw = random(seed);
-  const of = machineOf(draw);
+  const of = machineOf(draw, places);
   const hidden = hiddenIn(of, draw);
   const steps: Happening[] = [];
   for (let cell = 0; steps.length < cells; cell++) {
@@ -129,5 +131,5 @@ export function endlessLog(seed: number, cells: number): { readonly system: Syst
     if (moves) steps.push(moveSomething(chapter(of, []), of, hidden, draw).last!);
     else if (readings.length > 0) steps.push(read(chapter(of, []), { moment: { order: cell, cell }, station: 'any', readings, holding: () => readings }).last!);
   }
-  return { system: of, steps };
+  return { system: of, hidden, steps };
 }

@@ -30,15 +30,20 @@ export interface Drawn {
   readonly gains: readonly Readonly<Record<string, Plate>>[];
   readonly shifts: readonly Vector3[];
   readonly senses: Map<string, number>;
+  /** How far off things are and hands go, where that is not as the tool's own priors say. */
+  readonly priors: Priors;
 }
 
-const prior = (name: PriorName) => PRIORS[name].value;
+export type Priors = Readonly<Partial<Record<PriorName, number>>>;
 
-/** @param effects by screw what the mount's geometry says a turn does; `doubt` its relative standard uncertainty */
-export function drawnMachine(draw: Random, route: { fires: Direction; sends: readonly Direction[] }, effects: Readonly<Record<string, Plate>>, doubt: number): Drawn {
-  const of = (name: PriorName) => prior(name) * draw.normal();
-  const gain = ({ piston, right, up }: Plate): Plate => {
-    const width = doubt * Math.hypot(right, up);
+const prior = (of: Pick<Drawn, 'priors'>, name: PriorName) => of.priors[name] ?? PRIORS[name].value;
+
+/** @param effects by screw what the mount's geometry says a turn does, where it says that; `doubt` its relative standard uncertainty */
+export function drawnMachine(draw: Random, route: { fires: Direction; sends: readonly Direction[] }, effects: Readonly<Record<string, Plate | undefined>>, doubt: number, priors: Priors = {}): Drawn {
+  const of = (name: PriorName) => prior({ priors }, name) * draw.normal();
+  const gain = (effect: Plate | undefined): Plate => {
+    const { piston, right, up } = effect ?? { piston: 0, right: 0, up: 0 };
+    const width = effect ? doubt * Math.hypot(right, up) : prior({ priors }, 'screwTilt');
     return { piston, right: right + width * draw.normal(), up: up + width * draw.normal() };
   };
   return {
@@ -50,41 +55,46 @@ export function drawnMachine(draw: Random, route: { fires: Direction; sends: rea
     gains: route.sends.map(() => Object.fromEntries(Object.entries(effects).map(([name, effect]) => [name, gain(effect)]))),
     shifts: [0, 1, 2, 3].map(() => new Vector3()),
     senses: new Map(),
+    priors,
   };
 }
 
 /** The hand's error grows with the root of the turn; a screw that comes back first takes up its play. */
-export function turn({ plates, gains, senses }: Drawn, draw: Random, mirror: number, screw: string, turns: number): void {
+export function turn(machine: Drawn, draw: Random, mirror: number, screw: string, turns: number): void {
+  const { plates, gains, senses } = machine;
   const key = `${mirror}${screw}`;
-  const play = (senses.get(key) ?? Math.sign(turns)) === Math.sign(turns) ? 0 : prior('backlash');
+  const play = (senses.get(key) ?? Math.sign(turns)) === Math.sign(turns) ? 0 : prior(machine, 'backlash');
   senses.set(key, Math.sign(turns));
-  const made = turns + Math.hypot(prior('turnReading') * Math.sqrt(Math.abs(turns)), play) * draw.normal();
+  const made = turns + Math.hypot(prior(machine, 'turnReading') * Math.sqrt(Math.abs(turns)), play) * draw.normal();
   const { piston, right, up } = gains[mirror]![screw]!;
   plates[mirror]!.piston += made * piston;
   plates[mirror]!.right += made * right;
   plates[mirror]!.up += made * up;
 }
 
-export function shiftTube({ tube, fires }: Drawn, draw: Random, by: Vector3): void {
+export function shiftTube(machine: Drawn, draw: Random, by: Vector3): void {
+  const { tube, fires } = machine;
   const { right, up } = lookAlong(fires);
-  tube.right += by.dot(right) + prior('shiftReading') * draw.normal();
-  tube.up += by.dot(up) + prior('shiftReading') * draw.normal();
-  tube.turnRight += prior('shiftAngle') * draw.normal();
-  tube.turnUp += prior('shiftAngle') * draw.normal();
+  tube.right += by.dot(right) + prior(machine, 'shiftReading') * draw.normal();
+  tube.up += by.dot(up) + prior(machine, 'shiftReading') * draw.normal();
+  tube.turnRight += prior(machine, 'shiftAngle') * draw.normal();
+  tube.turnUp += prior(machine, 'shiftAngle') * draw.normal();
 }
 
-export function shiftBlock({ shifts, plates }: Drawn, draw: Random, element: number, by: Vector3): void {
-  const off = () => prior('shiftReading') * draw.normal();
+export function shiftBlock(machine: Drawn, draw: Random, element: number, by: Vector3): void {
+  const { shifts, plates } = machine;
+  const off = () => prior(machine, 'shiftReading') * draw.normal();
   shifts[element]!.add(by).add(new Vector3(off(), off(), off()));
   const plate = plates[element];
   if (!plate) return;
-  plate.right += prior('shiftAngle') * draw.normal();
-  plate.up += prior('shiftAngle') * draw.normal();
+  plate.right += prior(machine, 'shiftAngle') * draw.normal();
+  plate.up += prior(machine, 'shiftAngle') * draw.normal();
 }
 
-export function lock({ plates }: Drawn, draw: Random, mirror: number): void {
-  plates[mirror]!.right += prior('lockTilt') * draw.normal();
-  plates[mirror]!.up += prior('lockTilt') * draw.normal();
+export function lock(machine: Drawn, draw: Random, mirror: number): void {
+  const plate = machine.plates[mirror]!;
+  plate.right += prior(machine, 'lockTilt') * draw.normal();
+  plate.up += prior(machine, 'lockTilt') * draw.normal();
 }
 
 /** The mark on the tape of one station, `height` mm further along the last leg; undefined where the beam never comes. */

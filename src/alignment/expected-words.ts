@@ -1,0 +1,35 @@
+/** What the next mark should show, to a person who holds the tape in the hand. Directions both the viewer's and the machine's. */
+import { opposite, type Ellipse, type Expected, type StationReport } from '../model/index.ts';
+import { discProbability } from '../statistics/index.ts';
+import { markInWords, sideInWords } from './reasons.ts';
+import { placeInWords } from './words.ts';
+
+/** `M2, gantry far: 0.3 right (machine left) 1.2 up, give or take 0.6 mm`. */
+export function expectedInWords(expected: Expected, station: StationReport): string {
+  const place = placeInWords(station.carriages, expected.at, expected.with);
+  return `${station.name}${place === '' ? '' : `, ${place}`}: ${markOnTape(expected, station)}`;
+}
+
+/** An ellipse that fills the hole tells nothing, and a mark may then miss the tape as well. */
+function markOnTape({ right, up, u, ellipse }: Expected, { frame, aperture }: StationReport): string {
+  if (ellipse.major < aperture / 2) return `${markInWords(right, up, frame)}, give or take ${widthInWords(ellipse, frame)}`;
+  const lands = discProbability([right, up], [u.right ** 2, u.r * u.right * u.up, u.up ** 2], aperture / 2);
+  return `anywhere on the tape${lands < 0.5 ? ', or past it' : ''}`;
+}
+
+/** Longer than it is wide by so much, as a ratio and in mm, it is worth saying in which direction. */
+const ELONGATED = { ratio: 2, least: 0.5 } as const;
+
+function widthInWords({ major, minor, angle }: Ellipse, frame: StationReport['frame']): string {
+  if (major < ELONGATED.ratio * minor || major - minor < ELONGATED.least) return `${major.toFixed(1)} mm`;
+  return `${minor.toFixed(1)} mm, ${major.toFixed(1)} mm ${lineInWords(angle, frame)}`;
+}
+
+/** The eighth of a turn in which a line lies; both of its ends are the same to it. */
+function lineInWords(angle: number, { runs, right }: StationReport['frame']): string {
+  const upright = runs === 'up' || runs === 'down';
+  const eighth = Math.round(angle / (Math.PI / 4));
+  if (eighth === 0) return upright ? 'left and right' : 'sideways';
+  if (Math.abs(eighth) === 2) return upright ? 'front and rear' : 'up and down';
+  return `along ${upright ? 'rear' : 'up'} ${sideInWords(eighth > 0 ? 'right' : 'left', eighth > 0 ? right : opposite(right), upright)}`;
+}

@@ -1,0 +1,88 @@
+/**
+ * The simpler move that a person may expect instead of the one that is advised, and why it is not: one screw where two are
+ * turned; the screws of the mirror just before the station where earlier ones are; angles alone where something is shifted.
+ */
+import type { Requirement } from '../model/index.ts';
+import { moveOf, NOTHING, steering, type Choice } from './adjusters.ts';
+import { bestAmounts, wanted, worstNow, type Amounts } from './amounts.ts';
+import { after } from './belief.ts';
+import { demandQueries, measures, type Demand } from './demand.ts';
+import { Demands } from './demands.ts';
+import { Effects } from './effects.ts';
+import type { Estimate } from './estimate.ts';
+import type { Move } from './move.ts';
+import { combined, type Plan } from './plan.ts';
+import { probabilityAfter } from './probability.ts';
+import { marksAt } from './unknowns.ts';
+
+export interface Instead {
+  readonly kind: 'one screw' | 'last mirror' | 'angles';
+  /** The mirror just before the station. */
+  readonly part: string;
+  /** What would still be outside, the worst of it; absent where it would do, with less chance. */
+  readonly left?: Left;
+  /** That everything up to the station would be within. */
+  readonly probability: number;
+}
+
+export interface Left {
+  readonly station: string;
+  readonly limit: Requirement['limit'];
+  /** mm, rad for plumb */
+  readonly value: number;
+  readonly max: number;
+}
+
+/** A chance that is less by so much is worth telling. */
+const CLEARLY_LESS = 0.1;
+
+/** @returns undefined where the plan is the simplest move itself, and where the simpler one would do as well */
+export function instead(estimate: Estimate, plan: Plan, target: Demand, upstream: readonly Demand[]): Instead | undefined {
+  const simpler = simplerThan(plan, estimate, target);
+  const demands = new Demands(upstream, target, []);
+  const effects = simpler && Effects.of(estimate, demands);
+  if (!effects) return undefined;
+  const { kind, part, choices } = simpler;
+  const none: Amounts = { adjusters: [], amounts: [], worst: worstNow(effects), score: worstNow(effects) };
+  const best = choices.reduce((sofar, { adjusters }) => {
+    const found = bestAmounts(adjusters, wanted(adjusters, effects), effects);
+    return found && found.score < sofar.score ? found : sofar;
+  }, none);
+  const move = moveOf(best.adjusters, best.amounts);
+  const probability = demands.all.reduce((product, demand) => product * probabilityAfter(demand, estimate, move), 1);
+  if (probability > plan.probability - CLEARLY_LESS) return undefined;
+  const left = leftAfter(estimate, demands.all, move);
+  return { kind, part, probability, ...(left && { left }) };
+}
+
+interface Simpler extends Pick<Instead, 'kind' | 'part'> {
+  readonly choices: readonly Choice[];
+}
+
+/** Two mirrors set the beam’s place and its direction; those before them add nothing. */
+const MIRRORS_BACK = 2;
+
+function simplerThan({ adjusters }: Plan, { system }: Estimate, { station }: Demand): Simpler | undefined {
+  const before = system.mirrors.filter((mirror) => mirror < station.index).slice(-MIRRORS_BACK);
+  const steer = before.map((mirror) => steering(system.screws.filter((screw) => screw.mirror === mirror)));
+  const last = steer.at(-1);
+  if (!last) return undefined;
+  const part = system.stations[before.at(-1)!]!.name;
+  if (adjusters.some(({ kind }) => kind !== 'turn')) return { kind: 'angles', part, choices: steer.reduce(combined, [NOTHING]) };
+  if (adjusters.some((adjuster) => adjuster.part !== part)) return { kind: 'last mirror', part, choices: last };
+  return adjusters.length > 1 ? { kind: 'one screw', part, choices: last.filter((choice) => choice.adjusters.length === 1) } : undefined;
+}
+
+/** A share of a limit: what is nearer to it is told as a chance. */
+const CLEARLY_OUT = 1.05;
+
+/** The limit that the most probable marks pass furthest, by its own measure; undefined where they pass none. */
+function leftAfter({ belief }: Estimate, all: readonly Demand[], move: Move): Left | undefined {
+  const moved = after(belief, move);
+  const open = all.flatMap((demand): Left[] => {
+    const marks = marksAt(moved, demandQueries(demand));
+    const found = Object.entries(marks ? measures(demand, marks) : {}) as [Requirement['limit'], number][];
+    return found.map(([limit, value]) => ({ station: demand.station.name, limit, value, max: demand.limits[limit]! })).filter(({ value, max }) => value > CLEARLY_OUT * max);
+  });
+  return open.reduce<Left | undefined>((worst, one) => (worst && worst.value / worst.max >= one.value / one.max ? worst : one), undefined);
+}

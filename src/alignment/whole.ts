@@ -1,0 +1,101 @@
+/**
+ * All at once: where every station has fresh marks and more than one is not within, the smallest set of adjusters that
+ * brings all of them within together. It is the planner's search with the limits of every station at the same time.
+ *
+ * Offered where it moves every station that is not within, where it is more likely than not to succeed, and where it is likely to take fewer adjustments until all is well
+ * than station after station. Both ways are counted alike: adjustments divided by the chance that they do it; station
+ * after station each counts only as often as it is not within already.
+ */
+import type { Step, Whole } from '../model/index.ts';
+import { affects, moveOf, shifting, turnOf, type Adjuster } from './adjusters.ts';
+import { wanted } from './amounts.ts';
+import { after } from './belief.ts';
+import type { Demand } from './demand.ts';
+import { Demands } from './demands.ts';
+import { Effects } from './effects.ts';
+import { estimateOf, type Estimate } from './estimate.ts';
+import { NO_MOVE, type Move } from './move.ts';
+import { MOST_STATIONS, reshoot } from './next.ts';
+import { plan } from './plan.ts';
+import { isMark, points } from './points.ts';
+import { probabilityAfter, togetherAfter } from './probability.ts';
+import { percent } from './reasons.ts';
+import type { Standing } from './report.ts';
+import { expectations } from './shooting.ts';
+import { stepsOf } from './steps.ts';
+import type { State } from './state.ts';
+
+/** The chance of success that is asked of it. */
+const WORTH_OFFERING = 0.5;
+
+/** @param advised what is advised else; the same again is no offer */
+export function whole(state: State, estimate: Estimate, standings: readonly Standing[], advised: readonly Step[]): Whole | undefined {
+  const limited = standings.filter(({ asked }) => asked !== undefined);
+  const [first, second] = limited.filter(({ report }) => report.state !== 'within');
+  if (!first || !second || limited.length > MOST_STATIONS || !limited.every(isShot)) return undefined;
+  const asked = limited.map((one) => one.asked!);
+  if (!isPromising(estimate, asked)) return undefined;
+  const found = plan(estimate, asked.at(-1)!, asked.slice(0, -1), []);
+  // A station that no adjuster moves would stay as it was read.
+  if (!found || !found.adjusters.some((adjuster) => affects(estimate.system, adjuster, first.station))) return undefined;
+  const { adjusters, amounts } = found;
+  const move = moveOf(adjusters, amounts);
+  const probability = togetherAfter(asked, estimate, move);
+  if (probability < WORTH_OFFERING) return undefined;
+  const why = `The chance that every station is then within is ${percent(probability)}, and it is likely to take fewer adjustments than station after station.`;
+  const shot = reshoot(estimate.system, adjusters, limited.at(-1)!, limited.slice(0, -1));
+  const steps = [...stepsOf(state, estimate.system, adjusters, amounts, why), shot];
+  if (isSame(steps, advised) || !takesMore(estimate, asked, handled(adjusters) / probability)) return undefined;
+  return { probability, steps, expected: expectations(state, estimate, shot, move) };
+}
+
+/** Fresh everywhere, and the beam missed no tape. */
+function isShot({ report: { state }, fresh }: Standing): boolean {
+  return state !== 'unread' && state !== 'stale' && points(fresh).every(isMark);
+}
+
+/** Whether every limit would probably be met if everything could be moved at once: a quick look, before a long one. */
+function isPromising(estimate: Estimate, asked: readonly Demand[]): boolean {
+  const last = asked.at(-1)!;
+  const effects = Effects.of(estimate, new Demands(asked.slice(0, -1), last, []));
+  if (!effects) return false;
+  const screws = estimate.system.screws.filter(({ mirror }) => mirror < last.station.index).map(turnOf);
+  const shifts = shifting(estimate.system, last.station).flatMap(({ adjusters }) => adjusters);
+  return [screws, [...screws, ...shifts]].some((adjusters) => wanted(adjusters, effects).score <= 1);
+}
+
+function isSame(some: readonly Step[], others: readonly Step[]): boolean {
+  const cells = (steps: readonly Step[]) => JSON.stringify(steps.map(({ cell }) => cell));
+  return cells(some) === cells(others);
+}
+
+/** Screws turned and parts shifted. */
+function handled(adjusters: readonly Adjuster[]): number {
+  const parts = new Map(adjusters.map(({ kind, part, screw }) => [`${kind} ${part} ${screw}`, kind === 'piston' ? PISTON_SCREWS : 1]));
+  return [...parts.values()].reduce((sum, one) => sum + one, 0);
+}
+
+const PISTON_SCREWS = 3;
+
+/** Whether station after station is likely to take more adjustments than so many, or gets stuck. */
+function takesMore(estimate: Estimate, asked: readonly Demand[], than: number): boolean {
+  let here = estimate;
+  let sum = 0;
+  return asked.some((demand, k) => {
+    const open = 1 - probabilityAfter(demand, here, NO_MOVE);
+    if (open < HARDLY) return false;
+    const found = plan(here, demand, asked.slice(0, k), asked.slice(k + 1));
+    if (!found) return false;
+    sum += open * handled(found.adjusters) / found.probability;
+    here = shotAfter(here, moveOf(found.adjusters, found.amounts));
+    return sum > than;
+  });
+}
+
+/** A chance that adds nothing to what is counted. */
+const HARDLY = 0.01;
+
+/** What is believed once a move has been made and the tapes have been shot again: as sure as now. */
+function shotAfter({ belief }: Estimate, move: Move): Estimate {
+  return estimateOf({ ...after(belief, move), covariance: belief.covariance });
+}

@@ -1,0 +1,89 @@
+/** How `next` says things to a person. */
+import { afterAll, describe, expect, test } from 'vitest';
+import { nextJson } from '../../src/cli/json.ts';
+import { nextText } from '../../src/cli/next-text.ts';
+import type { Learnt } from '../../src/model/index.ts';
+import { evaluated, LIMITS, MACHINE } from '../alignment/log.ts';
+import { nextAnswer } from './answers.ts';
+import { LOGS } from './logs.ts';
+import { folder, typed } from './terminal.ts';
+
+const place = folder();
+afterAll(() => place.remove());
+
+/** What `next` prints, line ends and indents taken out. */
+function said(text: string): string {
+  return typed('next', place.file('said.alignbook.yaml', text)).out.replaceAll(/\s+/g, ' ');
+}
+
+describe('a place is told by the carriages that stand there, not by the elements that ride on them', () => {
+  test.each([
+    ['a mark of one carriage', 'a screw in', 'mark gantry far: 2.8 right'],
+    ['a mark of two carriages', 'a second corner', 'mark gantry near, head near: in the middle'],
+    ['a tape that no carriage moves', 'a screw in', 'M1 within, over 99 % sure to be within Beam runs left; looking along it, right is the machine’s rear. mark in the middle'],
+    ['a tape on the bed', 'out of plumb', 'mark gantry near, head near: 20 mm below'],
+    ['where a limit is taken most', 'a screw in', '(gantry far), limit 2 mm'],
+    ['what is wrong', 'a screw in', 'the mark is 2.8 mm from the middle (gantry far)'],
+    ['a tape that was missed', 'a leg in millimetres', 'The beam misses the tape on M2 (gantry far).'],
+    ['what to expect', 'a screw in', 'expect M2, gantry near: '],
+    ['what to expect at a leg in millimetres', 'a leg in millimetres', /expect M2, gantry at \d+ mm: /],
+    ['what to expect at a corner', 'the lens at two corners', 'expect lens, gantry near, head near: '],
+    ['a carriage without a name: what rides on it', 'carriages without a name', 'mark M2 far: 2.8 right'],
+  ] as const)('%s', (_, name, wanted) => {
+    expect(said(LOGS[name]!)).toMatch(typeof wanted === 'string' ? new RegExp(wanted.replaceAll(/[.()]/g, '\\$&')) : wanted);
+  });
+});
+
+test('what nobody can foresee is not told to a tenth of a millimetre', () => {
+  expect(said(LOGS['only the first mirror shot']!)).toMatch(/expect M2, gantry near: in the middle, give or take \d\.\d mm M2, gantry far: anywhere on the tape, or past it $/);
+});
+
+describe('what was learnt', () => {
+  const half = 'a screw that does half of what its pitch says';
+
+  test('is one line after what to expect, and the same in JSON', () => {
+    expect(said(LOGS[half]!)).toMatch(/ expect M2.* learnt Screw B of M1 does 5\d % of what its pitch says \(± \d %\)\. $/);
+    const [fact] = nextAnswer(typed('next', '--json', place.file('half.alignbook.yaml', LOGS[half]!)).out).learnt;
+    expect(fact).toMatchObject({ kind: 'screw', part: 'M1', screw: 'B', share: expect.closeTo(0.5, 1) });
+  });
+
+  test('angles are mrad in JSON, as they are in words', () => {
+    const [fact] = nextAnswer(typed('next', '--json', place.file('tube.alignbook.yaml', LOGS['a tube that points elsewhere']!)).out).learnt;
+    expect(fact).toMatchObject({ kind: 'inclination', off: [{ toward: 'down' }] });
+    const { by, u } = (fact as Extract<typeof fact, { kind: 'inclination' }>)!.off[0]!;
+    expect(fact!.say).toBe(`The tube’s beam is inclined ${by.toFixed(1)} mrad down (± ${(Math.ceil(10 * u) / 10).toFixed(1)} mrad).`);
+  });
+
+  test.each(['nothing shot yet', 'a screw in', 'all within', 'no machine', 'an empty file'])('nothing is no line: %s', (name) => {
+    expect(said(LOGS[name]!)).not.toContain('learnt');
+  });
+
+  test('three lines at most, and first what is to be turned now', () => {
+    const screw = (part: string, name: string): Learnt => ({ kind: 'screw', part, screw: name, share: 0.8, u: 0.04, say: `${part} ${name}.` });
+    const told = evaluated(MACHINE, LIMITS, 'marks: M1\nshots: centre\n', 'marks: M2\nshots: {near: 0.4 right 0 up, far: 2.8 right 0 up}\n');
+    expect(told.steps[0]).toMatchObject({ kind: 'turn', part: 'M1', screw: 'B' });
+    const learnt = [screw('M2', 'A'), screw('M2', 'B'), screw('M3', 'A'), screw('M1', 'B')];
+    expect(nextText('x', { ...told, learnt }, [], (_, text) => text).split('  learnt  ')[1]).toBe('M1 B.\n          M2 A.\n          M2 B.\n');
+  });
+});
+
+describe('an offer to do all at once', () => {
+  const told = evaluated(MACHINE, LIMITS, 'marks: M1\nshots: centre\n', 'marks: M2\nshots: {near: 0.4 right 0 up, far: 2.8 right 0 up}\n');
+  const tube = evaluated(MACHINE, LIMITS, 'marks: M1\nshots: 4 right 0 up\n');
+  const offering = { ...told, whole: { probability: 0.7, steps: tube.steps, expected: tube.expected } };
+
+  test('stands last, whole: why, what to do, the cells, what to expect', () => {
+    const [before, offer] = nextText('x', offering, [], (_, text) => text).split('\nOR ALL AT ONCE\n');
+    expect(before).toContain('\nNEXT\n');
+    for (const part of ['  why     ', '  1.      Shift the tube', '| adjust: tube', '  2.      Fresh tape on M1', '  expect  M1: ']) expect(offer).toContain(part);
+    // Who may move the tube is told how first.
+    expect(before).toContain('mains off and capacitor discharged');
+  });
+
+  test('is the same in JSON, and is not there where nothing is offered', () => {
+    const { whole } = nextAnswer(`${nextJson('x', offering, [])}\n`);
+    expect(whole).toMatchObject({ probability: 0.7, steps: [{ kind: 'shift', part: 'tube', y: -4 }, { kind: 'shoot' }], expected: [{ station: 'M1' }] });
+    expect(nextJson('x', told, [])).not.toContain('whole');
+    expect(nextText('x', told, [], (_, text) => text)).not.toContain('ALL AT ONCE');
+  });
+});
