@@ -24,8 +24,10 @@ export interface Opened {
 export interface Desk {
   open(uri: string, paper: Paper): Opened;
   close(uri: string): void;
-  /** By the address of a document, or of a notebook's cell. */
+  /** By the address of a document: a text, or a notebook's cell. */
   at(uri: string): Opened | undefined;
+  /** By its own address: of a text, or of a notebook as a whole. */
+  whole(uri: string): Opened | undefined;
   all(): readonly Opened[];
   /** Tells everybody who borrows from this workbook; those that do. */
   changed(opened: Opened): readonly Opened[];
@@ -77,7 +79,12 @@ class SlicedDesk implements Desk {
   }
 
   at(uri: string): Opened | undefined {
-    return this.opened.get(uri) ?? this.all().find(({ paper }) => paper.uris.includes(uri));
+    const own = this.opened.get(uri);
+    return own?.paper.has(uri) ? own : this.all().find(({ paper }) => paper.has(uri));
+  }
+
+  whole(uri: string): Opened | undefined {
+    return this.opened.get(uri);
   }
 
   all(): readonly Opened[] {

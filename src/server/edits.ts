@@ -5,7 +5,7 @@ import {
 import { ADD_STEP_COMMAND } from '../../shared/messages.ts';
 import { addStep, cellAt, entriesOf, fixAll, fixesAt, formatting, type Change, type Fix } from '../language/index.ts';
 import type { Opened } from './desk.ts';
-import { editOn, rangeOn } from './paper.ts';
+import { editsOn, rangeOn } from './paper.ts';
 import { guarded, type Session } from './session.ts';
 
 /** Done by a client that has something to show, and says so. */
@@ -25,7 +25,7 @@ export function offerEdits(session: Session): void {
     const { book, paper } = opened;
     const fixes = asked(CodeActionKind.QuickFix) ? fixesAt(book, paper.offsetAt(uri, range.start), paper.offsetAt(uri, range.end)) : [];
     return [
-      ...fixes.map((fix) => quickFix(opened, fix, diagnostics)),
+      ...fixes.filter(({ changes }) => canBeMade(opened, changes)).map((fix) => quickFix(opened, fix, diagnostics)),
       // Asked for by name alone: it is no answer to one finding.
       ...(only && asked(FIX_ALL) ? wholeFix(opened) : []),
       ...(asked(CodeActionKind.RefactorRewrite) ? stepAction(opened) : []),
@@ -35,10 +35,7 @@ export function offerEdits(session: Session): void {
   const layout = async (uri: string, wanted: (opened: Opened, index: number, text: string) => boolean): Promise<TextEdit[]> => {
     const opened = desk.at(uri);
     if (!opened) return [];
-    return formatting(opened.book, (index, text) => wanted(opened, index, text)).flatMap((change) => {
-      const { uri: where, edit } = editOn(opened.paper, change);
-      return where === uri ? [edit] : [];
-    });
+    return formatting(opened.book, (index, text) => wanted(opened, index, text)).flatMap((change) => editsOn(opened.paper, [change])?.get(uri) ?? []);
   };
   connection.onDocumentFormatting(guarded(session, 'layout', [], ({ textDocument: { uri } }) => layout(uri, ({ saved }, _, text) => session.settings.format === 'all' || !saved.has(text))));
   connection.onDocumentRangeFormatting(guarded(session, 'layout', [], ({ textDocument: { uri }, range }) => layout(uri, ({ book, paper }, index) => {
@@ -54,7 +51,7 @@ export function offerEdits(session: Session): void {
 
   connection.onExecuteCommand(guarded(session, 'command', null, async ({ command, arguments: given }: ExecuteCommandParams) => {
     const uri: unknown = given?.[0];
-    const opened = typeof uri === 'string' ? desk.at(uri) : undefined;
+    const opened = typeof uri === 'string' ? desk.whole(uri) : undefined;
     if (command !== ADD_STEP_COMMAND || !opened) return null;
     await desk.ready(opened);
     await addTo(session, opened);
@@ -64,14 +61,13 @@ export function offerEdits(session: Session): void {
 
 export function workspaceEdit(changed: readonly (readonly [Opened, readonly Change[]])[]): WorkspaceEdit {
   const documentChanges = changed.flatMap(([{ paper }, changes]) => {
-    const edits = new Map<string, TextEdit[]>();
-    for (const change of changes) {
-      const { uri, edit } = editOn(paper, change);
-      edits.set(uri, [...(edits.get(uri) ?? []), edit]);
-    }
-    return [...edits].map(([uri, some]) => TextDocumentEdit.create({ uri, version: paper.versionOf(uri) }, some));
+    return [...(editsOn(paper, changes) ?? [])].map(([uri, edits]) => TextDocumentEdit.create({ uri, version: paper.versionOf(uri) }, edits));
   });
   return { documentChanges };
+}
+
+function canBeMade({ paper }: Opened, changes: readonly Change[]): boolean {
+  return editsOn(paper, changes) !== undefined;
 }
 
 function quickFix(opened: Opened, { title, changes, finding, isPreferred }: Fix, diagnostics: readonly Diagnostic[]): CodeAction {
@@ -80,7 +76,7 @@ function quickFix(opened: Opened, { title, changes, finding, isPreferred }: Fix,
 }
 
 function wholeFix(opened: Opened): CodeAction[] {
-  const changes = fixAll(opened.book);
+  const changes = fixAll(opened.book).filter((change) => canBeMade(opened, [change]));
   return changes.length === 0 ? [] : [{ title: 'Mend all that is certain', kind: FIX_ALL, edit: workspaceEdit([[opened, changes]]) }];
 }
 

@@ -5,7 +5,7 @@ import {
 } from 'vscode-languageserver';
 import { message, severity, type Finding, type Severity } from '../model/index.ts';
 import { calm, relatedOf } from '../language/index.ts';
-import type { Opened } from './desk.ts';
+import type { Desk, Opened } from './desk.ts';
 import { guarded, type Session } from './session.ts';
 
 const SEVERITY: Readonly<Record<Severity, DiagnosticSeverity>> = {
@@ -24,6 +24,11 @@ export interface Findings {
   closed(uris: readonly string[]): void;
   /** A file that nobody has open has changed. */
   changedOnDisk(): void;
+}
+
+/** A text has changed: its own findings, and those of who borrows from it, are others now. */
+export function announce(desk: Desk, findings: Findings, opened: Opened): void {
+  for (const one of [...desk.changed(opened), opened]) findings.changed(one);
 }
 
 export function offerFindings(session: Session): Findings {
@@ -105,13 +110,13 @@ class Sent extends Ways {
     const ready = desk.ready(opened);
     if (!(await within(SOON, ready)) && !opened.book.isRead) await this.put(opened, opened.book.findingsSoFar());
     await ready;
-    if (desk.at(opened.uri) === opened) await this.put(opened, opened.book.findings());
+    if (desk.whole(opened.uri) === opened) await this.put(opened, opened.book.findings());
   }
 
   private async put(opened: Opened, findings: readonly Finding[]): Promise<void> {
     const { connection } = this.session;
-    const { uris, version } = opened.paper;
-    for (const uri of uris) await connection.sendDiagnostics({ uri, version, diagnostics: diagnosticsOf(this.session, opened, findings, uri) });
+    const { paper } = opened;
+    for (const uri of paper.uris) await connection.sendDiagnostics({ uri, version: paper.versionOf(uri) ?? paper.version, diagnostics: diagnosticsOf(this.session, opened, findings, uri) });
   }
 
   closed(uris: readonly string[]): void {
@@ -157,7 +162,7 @@ class Asked extends Ways {
     const uris = (await Promise.all([...folders].map((folder) => host.workbooksIn(folder)))).flat();
     const items: WorkspaceDocumentDiagnosticReport[] = [];
     for (const uri of new Set(uris)) {
-      if (desk.at(uri)) continue;
+      if (desk.whole(uri)) continue;
       const told = this.told.get(uri) ?? (await this.look(uri));
       if (!told) continue;
       const { resultId } = told;

@@ -8,7 +8,8 @@ import { CODE_ACTION_KINDS, offerEdits } from './edits.ts';
 import { offerFindings } from './findings.ts';
 import type { Host, Start } from './host.ts';
 import { offerNames, TOKEN_TYPES } from './names.ts';
-import { TextPaper } from './paper.ts';
+import { followNotebooks, NOTEBOOK_TYPE } from './notebooks.ts';
+import { TextPaper } from './text-paper.ts';
 import { createSession, guarded, type Options, type Session } from './session.ts';
 import { settingsFrom } from './settings.ts';
 import { offerStatus } from './status.ts';
@@ -24,7 +25,7 @@ export function serve(connection: Connection, host: Host, version: string, start
     starting(startOf(params));
     session = createSession(connection, host, desk, params);
     const findings = offerFindings(session);
-    followDocuments(session, findings);
+    followNotebooks(session, findings, followDocuments(session, findings));
     offerViews(session);
     offerCompletions(session);
     offerEdits(session);
@@ -53,6 +54,7 @@ export function serve(connection: Connection, host: Host, version: string, start
         semanticTokensProvider: { legend: { tokenTypes: TOKEN_TYPES, tokenModifiers: ['declaration'] }, full: true, range: true },
         completionProvider: { triggerCharacters: [' ', '{', ',', '-', '['], resolveProvider: false },
         inlayHintProvider: true,
+        notebookDocumentSync: { notebookSelector: [{ notebook: NOTEBOOK_TYPE, cells: [{ language: 'alignbook' }] }] },
         workspace: {
           workspaceFolders: { supported: true, changeNotifications: true },
           fileOperations: { willRename: { filters: [{ pattern: { glob: '**/*.alignbook.yaml' } }] } },
