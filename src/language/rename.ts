@@ -24,16 +24,7 @@ export function renaming(book: Book, name: NameUse, to: string): Change[] {
 /** A file that is borrowed from has moved: `from` and `to` are paths relative to the root, `/` between folders. */
 export function refiling(book: Book, from: string, to: string): Change[] {
   const folder = book.file.split('/').slice(0, -1);
-  return linksOf(book).filter(({ path }) => resolved(folder, path) === from).map(({ start, end }) => ({ start, end, text: relative(folder, to) }));
-}
-
-function resolved(folder: readonly string[], path: string): string {
-  const parts = [...folder];
-  for (const part of path.split('/')) {
-    if (part === '..') parts.pop();
-    else if (part !== '.' && part !== '') parts.push(part);
-  }
-  return parts.join('/');
+  return linksOf(book).filter(({ file }) => file === from).map(({ start, end }) => ({ start, end, text: relative(folder, to) }));
 }
 
 function relative(folder: readonly string[], to: string): string {

@@ -51,11 +51,9 @@ export function offerStructure(session: Session): void {
     const opened = desk.at(uri);
     if (!opened) return [];
     await desk.read(opened);
-    const folder = opened.place.file.split('/').slice(0, -1).join('/');
-    return linksOf(opened.book).flatMap(({ start, end, path }) => {
+    return linksOf(opened.book).flatMap(({ start, end, file }) => {
       const range = rangeOn(opened.paper, uri, start, end);
-      const inside = !path.startsWith('/') && !/[\\:]/.test(path);
-      return range && inside ? [{ range, target: host.uriOf({ root: opened.place.root, file: [folder, path].filter(Boolean).join('/') }) }] : [];
+      return range ? [{ range, target: host.uriOf({ root: opened.place.root, file }) }] : [];
     });
   }));
 }

@@ -4,7 +4,7 @@
  */
 export { createReader, type Pass, type Reader, type ReadContext, type Tables, type Workbook } from './reader.ts';
 export { expressions } from './quantities/index.ts';
-export type { ReadFile } from './borrow.ts';
+export { resolvePath, type ReadFile } from './borrow.ts';
 export { workbookSchema } from './published.ts';
 export { settle } from './settle.ts';
 export { KINDS, type Threads } from './kinds/index.ts';

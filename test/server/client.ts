@@ -20,7 +20,7 @@ export const WAITING: ClientCapabilities = { textDocument: { publishDiagnostics:
 export interface Client {
   readonly connection: ProtocolConnection;
   readonly result: InitializeResult;
-  open(uri: string, text: string): Promise<void>;
+  open(uri: string, text: string, version?: number): Promise<void>;
   change(uri: string, version: number, ...changes: TextDocumentContentChangeEvent[]): Promise<void>;
   pull(uri: string): Promise<Diagnostic[]>;
   /** The next findings that are sent for it. */
@@ -48,7 +48,7 @@ export async function connected(process: ChildProcess, capabilities: ClientCapab
 }
 
 /** The same over whatever carries messages. */
-export async function initialized(connection: ProtocolConnection, capabilities: ClientCapabilities, folder?: string): Promise<Omit<Client, 'stop'>> {
+export async function initialized(connection: ProtocolConnection, capabilities: ClientCapabilities, folder?: string, initializationOptions?: object): Promise<Omit<Client, 'stop'>> {
   const waiting: { uri: string; resolve: (items: Diagnostic[]) => void }[] = [];
   connection.onNotification(PublishDiagnosticsNotification.type, ({ uri, diagnostics }) => {
     for (const one of waiting.splice(0)) {
@@ -58,12 +58,12 @@ export async function initialized(connection: ProtocolConnection, capabilities: 
   });
   connection.listen();
   const workspaceFolders = folder === undefined ? null : [{ uri: folder, name: 'workshop' }];
-  const result = await connection.sendRequest(InitializeRequest.type, { processId: null, rootUri: folder ?? null, capabilities, workspaceFolders });
+  const result = await connection.sendRequest(InitializeRequest.type, { processId: null, rootUri: folder ?? null, capabilities, workspaceFolders, initializationOptions });
   await connection.sendNotification(InitializedNotification.type, {});
   return {
     connection,
     result,
-    open: (uri, text) => connection.sendNotification(DidOpenTextDocumentNotification.type, { textDocument: { uri, languageId: 'alignbook', version: 1, text } }),
+    open: (uri, text, version = 1) => connection.sendNotification(DidOpenTextDocumentNotification.type, { textDocument: { uri, languageId: 'alignbook', version, text } }),
     change: (uri, version, ...contentChanges) => connection.sendNotification(DidChangeTextDocumentNotification.type, { textDocument: { uri, version }, contentChanges }),
     async pull(uri) {
       const report = await connection.sendRequest(DocumentDiagnosticRequest.type, { textDocument: { uri } });

@@ -7,6 +7,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { DidCloseTextDocumentNotification, DidSaveTextDocumentNotification, DocumentSymbolRequest, HoverRequest, InlayHintRequest } from 'vscode-languageserver-protocol/node';
 import { connected, PULLING, started, type Client } from './client.ts';
+import { NotebookDocument } from './notebook-document.ts';
 import { editOf, randomOf, startOf } from './random-edits.ts';
 
 const SEED = Number(process.env['SEED'] ?? 1);
@@ -67,4 +68,42 @@ test(`${EDITS} random edits end where a fresh opening begins`, async () => {
   }
   expect(compared).toBeGreaterThan(EDITS / 10);
   console.log(`seed ${SEED}: ${edits} edits, ${compared} findings, values and cells compared`);
+}, 300_000);
+
+/** Cell by cell: what a notebook shows. */
+async function shownIn({ cells }: NotebookDocument) {
+  const found = [];
+  for (const { uri } of cells) {
+    found.push([await client.pull(uri), await client.connection.sendRequest(InlayHintRequest.type, { textDocument: { uri }, range: whole })]);
+  }
+  return JSON.stringify(found);
+}
+
+async function rewritten(notebook: NotebookDocument, random: () => number): Promise<void> {
+  const k = Math.floor(random() * notebook.cells.length);
+  const kind = random();
+  if (kind < 0.1) return notebook.splice(k, 0, 'marks: M1\nshots: 1 right 1 up');
+  if (kind < 0.2) return notebook.splice(k, Math.min(notebook.cells.length, 2));
+  if (kind < 0.3 || notebook.cells.length === 0) return notebook.splice(k, 0, startOf(random).split(/^---\n/m)[1]!);
+  const { start, end, text } = editOf(notebook.cells[k]!.getText(), random);
+  return notebook.write(k, start, end, text);
+}
+
+test(`${EDITS / 5} random edits of notebooks end where a fresh one begins`, async () => {
+  const random = randomOf(SEED);
+  let edits = 0;
+  for (let k = 0; edits < EDITS / 5; k++) {
+    const worn = new NotebookDocument(client, `untitled:worn-notebook-${k}`, startOf(random).split(/^---\n/m));
+    await worn.open();
+    for (let row = 0; row < IN_A_ROW; row++, edits++) await rewritten(worn, random);
+    await client.connection.sendNotification('notebookDocument/didSave', { notebookDocument: { uri: worn.uri } });
+    const found = await shownIn(worn);
+    await worn.close();
+    const fresh = new NotebookDocument(client, `untitled:fresh-notebook-${k}`, worn.texts);
+    await fresh.open();
+    const numbered = (text: string, { uri, cells }: NotebookDocument) => cells.reduce((told, cell, index) => told.replaceAll(`"${cell.uri}"`, `"cell ${index}"`), text).replaceAll(uri, 'it');
+    expect(numbered(found, worn), `SEED=${SEED}, notebook ${k}`).toBe(numbered(await shownIn(fresh), fresh));
+    await fresh.close();
+  }
+  console.log(`seed ${SEED}: ${edits} edits of notebooks`);
 }, 300_000);
