@@ -60,7 +60,7 @@ class FoldedLog implements Log {
     const most = Math.min(entries.length, this.entries.length);
     for (let k = 0; k < most; k++) {
       const [now, then] = [entries[k]!, this.entries[k]!];
-      if (now.entry !== then.entry || now.cell !== then.cell) return k;
+      if (now !== then && (now.entry !== then.entry || now.cell !== then.cell)) return k;
     }
     return most;
   }

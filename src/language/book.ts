@@ -64,19 +64,19 @@ class KeptBook implements Book {
   change(text: string, edit?: Edit): void {
     this.split = edit === undefined ? splitCells(text) : resplit(this.split, text, edit);
     this.text = text;
-    this.reread();
+    this.pass = this.begun(this.pass);
   }
 
   reread(): void {
     this.pass = this.begun();
   }
 
-  private begun(): Pass {
+  private begun(before?: Pass): Pass {
     this.isRead = false;
     this.last = undefined;
     this.settled = undefined;
     const { file, files } = this;
-    return this.reader.begin(this.split, { file, files });
+    return this.reader.begin(this.split, { file, files }, before);
   }
 
   advance(enough: () => boolean): boolean {
