@@ -7,8 +7,9 @@ import { KINDS, typingAt, type Guide, type Typing } from '../workbook/index.ts';
 import { turnInCell } from '../alignment/index.ts';
 import { arrivesAt } from './arrives-at.ts';
 import type { Book } from './book.ts';
-import { cellAt } from './entries-of.ts';
+import { cellAt, isFolded } from './entries-of.ts';
 import { inYaml } from './explained.ts';
+import { firstAt } from './first-at.ts';
 import { lineStartAt } from './lines.ts';
 import { machineAt } from './machine-at.ts';
 import { markWords, namesFor } from './names-for.ts';
@@ -54,8 +55,7 @@ function placedAt(found: readonly Offer[], start: number, end: number, before: s
 
 /** What was advised before a cell, where it is known already: nobody waits for it. */
 function readyEvaluation(book: Book, cell: number) {
-  if (!book.isRead || !book.advance(() => true)) return undefined;
-  return book.log.evaluation(book.workbook.entries.filter((entry) => entry.cell < cell).length);
+  return isFolded(book, cell - 1) ? book.log.evaluation(firstAt(book.workbook.entries, cell)) : undefined;
 }
 
 function offers(book: Book, guide: Guide, cell: number, typing: Typing, today: string | undefined): Offer[] {

@@ -1,6 +1,6 @@
 /** What the client says of its documents: opened, edited, saved, closed, and files that changed on disk. */
 import { DidChangeWatchedFilesNotification } from 'vscode-languageserver';
-import { textsOf, type Opened } from './desk.ts';
+import type { Opened } from './desk.ts';
 import { announce, type Findings } from './findings.ts';
 import { TextPaper } from './text-paper.ts';
 import { guarded, type Session } from './session.ts';
@@ -63,7 +63,7 @@ export function followDocuments(session: Session, findings: Findings): Documents
 
 /** What is on disk now counts as laid out, and the last word as finished. */
 export function saved(opened: Opened, findings: Findings): void {
-  opened.saved = textsOf(opened.book);
+  opened.saved = opened.paper.text;
   if (!opened.typed) return;
   opened.typed = undefined;
   findings.changed(opened);

@@ -3,7 +3,7 @@ import {
   CodeActionKind, ErrorCodes, ResponseError, TextDocumentEdit, type CodeAction, type CodeLens, type Command, type Diagnostic, type ExecuteCommandParams, type TextEdit, type WorkspaceEdit,
 } from 'vscode-languageserver';
 import { ADD_STEP_COMMAND } from '../../shared/messages.ts';
-import { addStep, cellAt, entriesOf, fixAll, fixesAt, formatting, type Change, type Fix } from '../language/index.ts';
+import { addStep, cellAt, entriesOf, fixAll, fixesAt, formatting, touchedSince, type Change, type Fix } from '../language/index.ts';
 import type { Opened } from './desk.ts';
 import { editsOn, rangeOn } from './paper.ts';
 import { guarded, type Session } from './session.ts';
@@ -32,14 +32,15 @@ export function offerEdits(session: Session): void {
     ];
   }));
 
-  const layout = async (uri: string, wanted: (opened: Opened, index: number, text: string) => boolean): Promise<TextEdit[]> => {
+  const layout = (uri: string, wanting: (opened: Opened) => (index: number, text: string) => boolean): TextEdit[] => {
     const opened = desk.at(uri);
     if (!opened) return [];
-    return formatting(opened.book, (index, text) => wanted(opened, index, text)).flatMap((change) => editsOn(opened.paper, [change])?.get(uri) ?? []);
+    return formatting(opened.book, wanting(opened)).flatMap((change) => editsOn(opened.paper, [change])?.get(uri) ?? []);
   };
-  connection.onDocumentFormatting(guarded(session, 'layout', [], ({ textDocument: { uri } }) => layout(uri, ({ saved }, _, text) => session.settings.format === 'all' || !saved.has(text))));
-  connection.onDocumentRangeFormatting(guarded(session, 'layout', [], ({ textDocument: { uri }, range }) => layout(uri, ({ book, paper }, index) => {
-    return index >= cellAt(book, paper.offsetAt(uri, range.start)) && index <= cellAt(book, paper.offsetAt(uri, range.end));
+  connection.onDocumentFormatting(guarded(session, 'layout', [], ({ textDocument: { uri } }) => layout(uri, ({ saved }) => (session.settings.format === 'all' ? () => true : touchedSince(saved)))));
+  connection.onDocumentRangeFormatting(guarded(session, 'layout', [], ({ textDocument: { uri }, range }) => layout(uri, ({ book, paper }) => {
+    const [first, last] = [range.start, range.end].map((position) => cellAt(book, paper.offsetAt(uri, position)));
+    return (index) => first! <= index && index <= last!;
   })));
 
   connection.onCodeLens(guarded(session, 'lenses', [], async ({ textDocument: { uri } }): Promise<CodeLens[]> => {

@@ -1,6 +1,6 @@
 /** Findings as the client takes them: asked for where it can ask, sent where it cannot, never both. */
 import {
-  DiagnosticSeverity, DiagnosticTag, DocumentDiagnosticReportKind, type Diagnostic, type DiagnosticRelatedInformation, type DocumentDiagnosticReport,
+  DiagnosticSeverity, DiagnosticTag, DocumentDiagnosticReportKind, type CancellationToken, type Diagnostic, type DiagnosticRelatedInformation, type DocumentDiagnosticReport,
   type WorkspaceDiagnosticReport, type WorkspaceDocumentDiagnosticReport,
 } from 'vscode-languageserver';
 import { message, severity, type Finding, type Severity } from '../model/index.ts';
@@ -13,8 +13,8 @@ const SEVERITY: Readonly<Record<Severity, DiagnosticSeverity>> = {
 };
 /** What does nothing is shown faded. */
 const UNNECESSARY: ReadonlySet<string> = new Set(['allow.unused', 'cells.empty']);
-/** Milliseconds after which the first findings of a long file are shown before the others are known. */
-const SOON = 40;
+/** Of a long file the findings of so many cells are shown before the others are known. */
+const FEW = 50;
 /** Milliseconds after the last key after which a word counts as finished. */
 const PAUSE = 1000;
 
@@ -81,21 +81,21 @@ abstract class Ways implements Findings {
     }, PAUSE));
   }
 
+  /** When the first findings of a long file are known; whether there is more to come. */
+  protected async early(opened: Opened): Promise<boolean> {
+    await this.session.desk.until(opened, ({ cellsRead }) => cellsRead >= FEW);
+    return !opened.book.isRead;
+  }
+
   protected abstract shown(opened: Opened): void;
   abstract closed(uris: readonly string[]): void;
   abstract changedOnDisk(): void;
 }
 
-/** Whether everything was known within so many milliseconds. */
-async function within(milliseconds: number, work: Promise<void>): Promise<boolean> {
-  let timer: ReturnType<typeof setTimeout> | undefined;
-  const late = new Promise<false>((resolve) => (timer = setTimeout(() => resolve(false), milliseconds)));
-  const done = await Promise.race([work.then(() => true), late]);
-  clearTimeout(timer);
-  return done;
-}
-
 class Sent extends Ways {
+  /** How often each has been looked at. */
+  private readonly turns = new WeakMap<Opened, number>();
+
   override changed(opened: Opened): void {
     super.changed(opened);
     this.shown(opened);
@@ -107,10 +107,12 @@ class Sent extends Ways {
 
   private async send(opened: Opened): Promise<void> {
     const { desk } = this.session;
-    const ready = desk.ready(opened);
-    if (!(await within(SOON, ready)) && !opened.book.isRead) await this.put(opened, opened.book.findingsSoFar());
-    await ready;
-    if (desk.whole(opened.uri) === opened) await this.put(opened, opened.book.findings());
+    const turn = this.turns.get(opened) ?? 0;
+    this.turns.set(opened, turn + 1);
+    if (turn === 0 && (await this.early(opened))) await this.put(opened, opened.book.findingsSoFar());
+    await desk.ready(opened);
+    // Who came later tells it.
+    if (desk.whole(opened.uri) === opened && this.turns.get(opened) === turn + 1) await this.put(opened, opened.book.findings());
   }
 
   private async put(opened: Opened, findings: readonly Finding[]): Promise<void> {
@@ -137,22 +139,25 @@ class Asked extends Ways {
   /** Of workbooks that are not open, as they were last told. */
   private readonly told = new Map<string, Told>();
   private results = 0;
+  /** Asked about before. */
+  private readonly begun = new WeakSet<Opened>();
 
   constructor(session: Session) {
     super(session);
     const { connection } = session;
-    connection.languages.diagnostics.on(guarded(session, 'findings', NOTHING, ({ textDocument: { uri } }) => this.report(uri)));
+    connection.languages.diagnostics.on(guarded(session, 'findings', NOTHING, ({ textDocument: { uri } }, token) => this.report(uri, token)));
     connection.languages.diagnostics.onWorkspace(guarded(session, 'findings of the workspace', { items: [] }, ({ previousResultIds }) => this.workspace(new Map(previousResultIds.map(({ uri, value }) => [uri, value])))));
   }
 
-  private async report(uri: string): Promise<DocumentDiagnosticReport> {
+  private async report(uri: string, token: CancellationToken): Promise<DocumentDiagnosticReport> {
     const { desk } = this.session;
     const opened = desk.at(uri);
     if (!opened) return NOTHING;
-    const ready = desk.ready(opened);
-    const early = this.canRefresh() && !(await within(SOON, ready)) && !opened.book.isRead;
-    if (early) void ready.then(() => this.refresh());
-    else await ready;
+    const early = this.canRefresh() && !this.begun.has(opened) && (await this.early(opened));
+    this.begun.add(opened);
+    if (early) void desk.ready(opened).then(() => this.refresh());
+    else await desk.ready(opened);
+    if (token.isCancellationRequested) return NOTHING;
     const findings = early ? opened.book.findingsSoFar() : opened.book.findings();
     return { kind: DocumentDiagnosticReportKind.Full, items: diagnosticsOf(this.session, opened, findings, uri) };
   }

@@ -17,8 +17,9 @@ export function offerStructure(session: Session): void {
   connection.onDocumentSymbol(guarded(session, 'outline', [], async ({ textDocument: { uri } }): Promise<DocumentSymbol[]> => {
     const opened = desk.at(uri);
     if (!opened) return [];
-    await desk.ready(opened);
-    return outlineOf(opened.book, opened.book.split.cells.length <= MANY).flatMap((item) => symbol(opened, uri, item) ?? []);
+    const isLong = opened.book.split.cells.length > MANY;
+    await (isLong ? desk.read(opened) : desk.ready(opened));
+    return outlineOf(opened.book, !isLong).flatMap((item) => symbol(opened, uri, item) ?? []);
   }));
 
   connection.onWorkspaceSymbol(guarded(session, 'symbols', [], async ({ query }): Promise<WorkspaceSymbol[]> => {

@@ -36,6 +36,8 @@ export interface Workbook {
 export interface Pass {
   /** Reads on until `enough`, a cell at least; whether the file is read. */
   advance(enough: () => boolean): boolean;
+  /** How many cells have been read. */
+  readonly count: number;
   /** What has been read so far. */
   workbook(): Workbook;
 }
@@ -107,6 +109,10 @@ class Reading implements Pass {
     before.before = undefined;
     for (const path of before.library.borrows) this.library.borrows.add(path);
     if (head > 0) this.takeOver(before, 0, head, 0);
+  }
+
+  get count(): number {
+    return this.aboves.length;
   }
 
   private get isDone(): boolean {

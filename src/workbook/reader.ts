@@ -27,6 +27,8 @@ export interface Reader {
 const CACHED_CELLS = 20_000;
 const CACHED_LETTERS = 16_000_000;
 
+const CACHED_MACHINES = 100;
+
 /** What reading rests on and does not hold itself. */
 export interface Tables {
   readonly threads: Threads;
@@ -39,6 +41,7 @@ export function createReader({ threads, expressions }: Tables): Reader {
   const schemaOf = createSchemas(calculator);
   const memory = () => createCache<{ raw: RawCell | undefined }>(CACHED_CELLS, CACHED_LETTERS);
   const cells = { mm: memory(), in: memory() };
+  const machines = createCache<Machine>(CACHED_MACHINES, CACHED_LETTERS);
   const meanings = new WeakMap<RawCell, { machine: Machine | undefined; resolved: Resolved }>();
 
   function raw(text: string, units: Units): RawCell | undefined {
@@ -47,12 +50,22 @@ export function createReader({ threads, expressions }: Tables): Reader {
     return found.raw;
   }
 
+  /** A machine that is described as before is the same: what rests on it need not be read again. */
+  function known(resolved: Resolved): Resolved {
+    const { entry } = resolved;
+    if (entry.kind !== 'machine') return resolved;
+    const description = JSON.stringify(entry.machine);
+    const machine = machines.get(description) ?? entry.machine;
+    machines.set(description, machine);
+    return machine === entry.machine ? resolved : { ...resolved, entry: { ...entry, machine } };
+  }
+
   /** The one that was found before, where nothing that it rests on has changed. */
   function resolve(cell: RawCell, machine: Machine | undefined, machineFrom: Surroundings['machineFrom']): Resolved {
     const before = meanings.get(cell);
     const borrows = cell.kind === 'machine' && cell.spans['from'] !== undefined;
     if (before !== undefined && before.machine === machine && !borrows) return before.resolved;
-    const resolved = resolveCell(cell, { machine, threads, calculator, machineFrom });
+    const resolved = known(resolveCell(cell, { machine, threads, calculator, machineFrom }));
     if (before !== undefined && borrows && sameMachine(before.resolved, resolved)) return before.resolved;
     meanings.set(cell, { machine, resolved });
     return resolved;
