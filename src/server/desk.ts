@@ -54,6 +54,11 @@ export function createDesk(host: Host, paperOf: (uri: string, text: string) => P
 
 type Files = Map<string, ReadFile>;
 
+interface Working {
+  readonly whole: Promise<void>;
+  readonly since: number;
+}
+
 interface Waiting {
   readonly isSo: (book: Book) => boolean;
   readonly resolve: () => void;
@@ -65,7 +70,7 @@ class SlicedDesk implements Desk {
   private readonly opened = new Map<string, Opened>();
   /** By root, then by path under it. */
   private readonly shelves = new Map<string, Files>();
-  private readonly working = new WeakMap<Opened, Promise<void>>();
+  private readonly working = new WeakMap<Opened, Working>();
   private readonly waiting = new WeakMap<Opened, readonly Waiting[]>();
 
   constructor(host: Host, paperOf: (uri: string, text: string) => Paper) {
@@ -130,15 +135,21 @@ class SlicedDesk implements Desk {
   }
 
   ready(opened: Opened): Promise<void> {
-    let work = this.working.get(opened);
-    if (!work) {
-      work = this.work(opened).finally(() => {
+    return this.workingOn(opened).whole;
+  }
+
+  private workingOn(opened: Opened): Working {
+    let working = this.working.get(opened);
+    if (!working) {
+      const whole = this.work(opened).finally(() => {
         this.working.delete(opened);
         this.tell(opened, () => true);
       });
-      this.working.set(opened, work);
+      // What goes wrong is told by those who wait for it.
+      whole.catch(() => undefined);
+      this.working.set(opened, (working = { whole, since: this.host.now() }));
     }
-    return work;
+    return working;
   }
 
   read(opened: Opened): Promise<void> {
@@ -147,13 +158,15 @@ class SlicedDesk implements Desk {
 
   until(opened: Opened, isSo: (book: Book) => boolean): Promise<void> {
     if (isSo(opened.book)) return Promise.resolve();
-    // What goes wrong is told by those who wait for the whole.
-    this.ready(opened).catch(() => undefined);
+    this.workingOn(opened);
     return new Promise((resolve) => this.waiting.set(opened, [...(this.waiting.get(opened) ?? []), { isSo, resolve }]));
   }
 
-  soon(opened: Opened): Promise<void> {
-    return within(SOON, this.ready(opened));
+  async soon(opened: Opened): Promise<void> {
+    const { whole, since } = this.workingOn(opened);
+    const left = since + SOON - this.host.now();
+    // What has taken longer already is not waited for at all.
+    if (left > 0) await within(left, whole);
   }
 
   /** Those who wait for what has come about. */

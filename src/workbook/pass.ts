@@ -93,12 +93,7 @@ class Reading implements Pass {
     this.split = split;
     this.context = context;
     this.readers = readers;
-    this.library = {
-      files: context.files,
-      borrows: new Set(),
-      readRaw: (text) => readers.raw(text, 'mm'),
-      resolve: (cell, machineFrom) => readers.resolve(cell, undefined, machineFrom),
-    };
+    this.library = libraryOf(context, readers);
     const head = before ? sameFromStart(split, before.split, before.aboves.length) : 0;
     this.tail = before?.isDone ? split.cells.length - sameFromEnd(split, before.split, head) : split.cells.length;
     // Which file each borrower asked for is not known: where one was edited, all are asked again.
@@ -189,6 +184,11 @@ class Reading implements Pass {
     if (isMachine || needsMachine) this.above = { machine: now, silent: true, units: isMachine ? (now?.units ?? units) : units };
     return { entry, borrows: isMachine && raw.spans['from'] !== undefined };
   }
+}
+
+/** Made outside of the pass: a function that is made within it holds all that is at hand there, the pass before too. */
+function libraryOf({ files }: ReadContext, { raw, resolve }: Readers): Library {
+  return { files, borrows: new Set(), readRaw: (text) => raw(text, 'mm'), resolve: (cell, machineFrom) => resolve(cell, undefined, machineFrom) };
 }
 
 /** How many cells are as they were, of the first `most`. */

@@ -3,7 +3,7 @@
  * its meaning by the machine in force. What was not edited is neither parsed nor resolved again: equal text under the
  * same machine gives the very same entry, which later layers may use as a key.
  */
-import { splitCells, type Split } from '../cells/index.ts';
+import { detached, splitCells, type Split } from '../cells/index.ts';
 import type { Machine, Units } from '../model/index.ts';
 import { createCache } from './cache.ts';
 import type { Threads } from './kinds/index.ts';
@@ -45,9 +45,12 @@ export function createReader({ threads, expressions }: Tables): Reader {
   const meanings = new WeakMap<RawCell, { machine: Machine | undefined; resolved: Resolved }>();
 
   function raw(text: string, units: Units): RawCell | undefined {
-    let found = cells[units].get(text);
-    if (found === undefined) cells[units].set(text, (found = { raw: readRaw(text, units, schemaOf) }));
-    return found.raw;
+    const before = cells[units].get(text);
+    if (before !== undefined) return before.raw;
+    const own = detached(text);
+    const found = readRaw(own, units, schemaOf);
+    cells[units].set(own, { raw: found });
+    return found;
   }
 
   /** A machine that is described as before is the same: what rests on it need not be read again. */

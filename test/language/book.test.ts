@@ -1,5 +1,7 @@
 /** A book that is edited is where it would be had it been opened so: whatever it took over from before. */
 import { readFileSync, readdirSync } from 'node:fs';
+import { setFlagsFromString } from 'node:v8';
+import { runInNewContext } from 'node:vm';
 import { expect, test } from 'vitest';
 import { hintsOf, type Book } from '../../src/language/index.ts';
 import { MACHINE } from '../alignment/log.ts';
@@ -61,4 +63,30 @@ test('what a machine is taken from may be edited, above and below', () => {
     expect(state(book)).toEqual(state(fresh));
     expect(book.workbook.borrows).toEqual(fresh.workbook.borrows);
   }
+});
+
+test('what is typed into a long workbook does not pile up in memory', () => {
+  setFlagsFromString('--expose-gc');
+  const collect = runInNewContext('gc') as () => void;
+  const used = () => {
+    collect();
+    return process.memoryUsage().heapUsed / 1e6;
+  };
+  let text = Buffer.from(after('note: |\n  The gantry ran freely; its belts were tightened.\n---\n'.repeat(4000))).toString();
+  const book = bookOf(text);
+  let at = 0;
+  const type = (times: number) => {
+    for (let k = 0; k < times; k++) {
+      // In another cell each time.
+      at = text.indexOf('gantry', at + 1);
+      text = `${text.slice(0, at)}x${text.slice(at)}`;
+      book.change(text, { start: at, end: at, length: 1 });
+      book.advance(() => false);
+      book.findings();
+    }
+    return used();
+  };
+  const before = type(20);
+  // The text alone is a quarter of a megabyte.
+  expect(type(200) - before).toBeLessThan(5);
 });

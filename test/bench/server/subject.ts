@@ -26,7 +26,7 @@ export class Run {
   private constructor(subject: Subject, uri: string) {
     this.subject = subject;
     this.uri = uri;
-    this.process = spawn(process.execPath, subject.command, { stdio: ['pipe', 'pipe', 'ignore'] });
+    this.process = spawn(process.execPath, subject.command, { stdio: ['pipe', 'pipe', 'ignore'] }).setMaxListeners(0);
     this.connection = createProtocolConnection(new StreamMessageReader(this.process.stdout!), new StreamMessageWriter(this.process.stdin!));
   }
 
