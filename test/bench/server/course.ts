@@ -1,5 +1,6 @@
 /** What one server is put through with one workbook. Times in ms, medians over the rounds. */
 import type { Diagnostic } from 'vscode-languageserver-protocol/node';
+import { median } from '../median.ts';
 import type { Place, Seeded } from './seeded.ts';
 import { Run, type Subject } from './subject.ts';
 
@@ -24,7 +25,7 @@ export async function course(subject: Subject, seeded: Seeded, rounds: number): 
   const openings: Pick<Course, 'first' | 'opened'>[] = [];
   for (let k = 1; k < OPENINGS; k++) openings.push(await opening(subject, seeded));
   const last = await edited(subject, seeded, rounds);
-  const middle = (key: 'first' | 'opened') => [...openings, last].map((one) => one[key]).sort((one, other) => one - other)[Math.floor(OPENINGS / 2)]!;
+  const middle = (key: 'first' | 'opened') => median([...openings, last].map((one) => one[key]));
   return { ...last, first: middle('first'), opened: middle('opened') };
 }
 
@@ -61,28 +62,28 @@ async function edited(subject: Subject, { text, start, end, machine }: Seeded, r
   const result = {
     first: await first,
     opened: await opened,
-    hover: await median(rounds, () => run.hover(hovered(atEnd))),
-    completion: await median(rounds, () => run.completion(completed(atEnd))),
-    editEnd: await median(rounds, async () => {
+    hover: await typical(rounds, () => run.hover(hovered(atEnd))),
+    completion: await typical(rounds, () => run.completion(completed(atEnd))),
+    editEnd: await typical(rounds, async () => {
       const done = seen(next(atEnd));
       await typeAtEnd();
       return done;
     }),
-    hoverAfterKey: await median(rounds, async () => {
+    hoverAfterKey: await typical(rounds, async () => {
       const done = seen(next(atEnd));
       await typeAtEnd();
       const time = await run.hover(hovered(atEnd));
       await done;
       return time;
     }),
-    completionAfterKey: await median(rounds, async () => {
+    completionAfterKey: await typical(rounds, async () => {
       const done = seen(next(atEnd));
       await typeAtEnd();
       const time = await run.completion(completed(atEnd));
       await done;
       return time;
     }),
-    editStart: await median(rounds, async () => {
+    editStart: await typical(rounds, async () => {
       const done = seen(next(atStart));
       await typeAtStart();
       return done;
@@ -141,8 +142,8 @@ async function times(rounds: number, work: () => Promise<number>): Promise<numbe
   return found;
 }
 
-async function median(rounds: number, work: () => Promise<number>): Promise<number> {
-  return (await times(rounds, work)).sort((one, other) => one - other)[Math.floor(rounds / 2)]!;
+async function typical(rounds: number, work: () => Promise<number>): Promise<number> {
+  return median(await times(rounds, work));
 }
 
 async function worst(rounds: number, work: () => Promise<number>): Promise<number> {
