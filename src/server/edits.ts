@@ -3,13 +3,11 @@ import {
   CodeActionKind, ErrorCodes, ResponseError, TextDocumentEdit, type CodeAction, type CodeLens, type Command, type Diagnostic, type ExecuteCommandParams, type TextEdit, type WorkspaceEdit,
 } from 'vscode-languageserver';
 import { ADD_STEP_COMMAND } from '../../shared/messages.ts';
-import { addStep, cellAt, entriesOf, fixAll, fixesAt, formatting, touchedSince, type Change, type Fix } from '../language/index.ts';
+import { addStep, cellAt, fixAll, fixesAt, formatting, touchedSince, type Change, type Fix } from '../language/index.ts';
 import type { Opened } from './desk.ts';
 import { editsOn, rangeOn } from './paper.ts';
 import { guarded, type Session } from './session.ts';
 
-/** Done by a client that has something to show, and says so. */
-const SHOW_TARGETS = 'alignbook.showTargets';
 const FIX_ALL = `${CodeActionKind.SourceFixAll}.alignbook`;
 
 export const CODE_ACTION_KINDS = [CodeActionKind.QuickFix, FIX_ALL, CodeActionKind.RefactorRewrite];
@@ -90,19 +88,18 @@ function stepAction(opened: Opened): CodeAction[] {
   return step ? [{ title: step.title, kind: CodeActionKind.RefactorRewrite, command: stepCommand(opened, step.title) }] : [];
 }
 
-/** Above the last cell what the log asks for; above every marks cell its target. */
-function lensesOf({ commands }: Session, opened: Opened, uri: string): CodeLens[] {
+/** Above the last cell, to be clicked. What the step is stands beside the text already, where the client shows values there. */
+function lensesOf({ client, settings }: Session, opened: Opened, uri: string): CodeLens[] {
   const { book, paper } = opened;
-  const at = (cell: number, span: { start: number; end: number } | undefined, command: Command): CodeLens[] => {
-    const from = book.split.cells[cell]!.start;
-    const range = rangeOn(paper, uri, from + (span?.start ?? 0), from + (span?.end ?? 0));
-    return range ? [{ range, command }] : [];
-  };
-  const entries = entriesOf(book, 0, book.split.cells.length);
-  const targets = commands.has(SHOW_TARGETS) ? entries.flatMap(({ cell, entry }) => (entry.kind === 'marks' ? at(cell, entry.spans['marks'], { title: 'Show targets', command: SHOW_TARGETS, arguments: [opened.uri, cell, entry.station] }) : [])) : [];
-  const last = entries.at(-1);
+  const last = book.workbook.entries.at(-1);
   const step = last && addStep(book);
-  return [...targets, ...(step ? at(last.cell, last.entry.spans[last.entry.kind === 'unread' ? '' : last.entry.kind], stepCommand(opened, step.title)) : [])];
+  if (!step) return [];
+  const { cell, entry } = last;
+  const { start, end } = entry.spans[entry.kind === 'unread' ? '' : entry.kind] ?? { start: 0, end: 0 };
+  const from = book.split.cells[cell]!.start;
+  const range = rangeOn(paper, uri, from + start, from + end);
+  const isShown = client.textDocument?.inlayHint !== undefined && settings.inlineValues.steps;
+  return range ? [{ range, command: stepCommand(opened, isShown ? 'Add this step' : step.title) }] : [];
 }
 
 /** The cells are put in, and the cursor where the first mark is to be written. */

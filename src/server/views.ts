@@ -17,8 +17,10 @@ export function offerViews(session: Session): void {
     const { book, paper } = opened;
     const { inlineValues } = session.settings;
     const hints = hintsOf(book, paper.offsetAt(uri, range.start), paper.offsetAt(uri, range.end), (kind) => inlineValues[kind]);
-    return hints.flatMap(({ at, label, tooltip }) => {
+    return hints.flatMap(({ at, label: text, tooltip }, k) => {
       const place = rangeOn(paper, uri, at, at);
+      // Two at one place would run into each other.
+      const label = hints[k - 1]?.at === at ? `· ${text}` : text;
       return place ? [{ position: place.start, label, kind: InlayHintKind.Parameter, paddingLeft: true, tooltip: { kind: MarkupKind.Markdown, value: tooltip } }] : [];
     });
   }));
