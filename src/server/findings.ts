@@ -1,18 +1,10 @@
 /** Findings as the client takes them: asked for where it can ask, sent where it cannot, never both. */
-import {
-  DiagnosticSeverity, DiagnosticTag, DocumentDiagnosticReportKind, type CancellationToken, type Diagnostic, type DiagnosticRelatedInformation, type DocumentDiagnosticReport,
-  type WorkspaceDiagnosticReport, type WorkspaceDocumentDiagnosticReport,
-} from 'vscode-languageserver';
-import { message, severity, type Finding, type Severity } from '../model/index.ts';
-import { calm, relatedOf } from '../language/index.ts';
+import { DocumentDiagnosticReportKind, type CancellationToken, type Diagnostic, type DocumentDiagnosticReport, type WorkspaceDiagnosticReport, type WorkspaceDocumentDiagnosticReport } from 'vscode-languageserver';
+import type { Finding } from '../model/index.ts';
 import type { Desk, Opened } from './desk.ts';
+import { diagnosticsOf } from './diagnostics.ts';
 import { guarded, type Session } from './session.ts';
 
-const SEVERITY: Readonly<Record<Severity, DiagnosticSeverity>> = {
-  error: DiagnosticSeverity.Error, warning: DiagnosticSeverity.Warning, information: DiagnosticSeverity.Information, hint: DiagnosticSeverity.Hint,
-};
-/** What does nothing is shown faded. */
-const UNNECESSARY: ReadonlySet<string> = new Set(['allow.unused', 'cells.empty']);
 /** Of a long file the findings of so many cells are shown before the others are known. */
 const FEW = 50;
 /** Milliseconds after the last key after which a word counts as finished. */
@@ -35,38 +27,11 @@ export function offerFindings(session: Session): Findings {
   return session.client.textDocument?.diagnostic ? new Asked(session) : new Sent(session);
 }
 
-/** Of one document of the paper. */
-function diagnosticsOf(session: Session, opened: Opened, findings: readonly Finding[], uri: string): Diagnostic[] {
-  const shown = calm(opened.book, findings, opened.typed);
-  return shown.flatMap((finding) => diagnostic(session, opened, finding, uri) ?? []);
-}
-
-function diagnostic({ host, client }: Session, { book, paper }: Opened, finding: Finding, uri: string): Diagnostic | undefined {
-  const place = (cell: number, span: Finding['span']) => {
-    const from = book.split.cells[cell]?.start ?? 0;
-    return paper.locate(from + span.start, from + span.end);
-  };
-  const at = place(finding.cell, finding.span);
-  if (at.uri !== uri) return undefined;
-  const href = host.pageOf(finding.code);
-  const supports = client.textDocument?.diagnostic?.relatedDocumentSupport !== undefined || client.textDocument?.publishDiagnostics?.relatedInformation;
-  const related = supports ? relatedOf(book, finding).map(({ cell, span, message: said }): DiagnosticRelatedInformation => ({ location: place(cell, span), message: said })) : [];
-  return {
-    range: at.range,
-    severity: SEVERITY[severity(finding)],
-    code: finding.code,
-    ...(href !== undefined && { codeDescription: { href } }),
-    source: 'alignbook',
-    message: message(finding),
-    ...(UNNECESSARY.has(finding.code) && { tags: [DiagnosticTag.Unnecessary] }),
-    ...(related.length > 0 && { relatedInformation: related }),
-  };
-}
-
 /** What both ways have in common: a word that is being typed is finished some time. */
 abstract class Ways implements Findings {
   protected readonly session: Session;
   private readonly pauses = new WeakMap<Opened, ReturnType<typeof setTimeout>>();
+  private readonly told = new WeakMap<readonly Finding[], { readonly typed: Opened['typed']; readonly diagnostics: ReadonlyMap<string, Diagnostic[]> }>();
 
   constructor(session: Session) {
     this.session = session;
@@ -79,6 +44,15 @@ abstract class Ways implements Findings {
       opened.typed = undefined;
       this.shown(opened);
     }, PAUSE));
+  }
+
+  /** By document; worked out once, however many cells a notebook asks for. */
+  protected diagnostics(opened: Opened, findings: readonly Finding[]): ReadonlyMap<string, Diagnostic[]> {
+    const before = this.told.get(findings);
+    if (before && before.typed === opened.typed) return before.diagnostics;
+    const diagnostics = diagnosticsOf(this.session, opened, findings);
+    this.told.set(findings, { typed: opened.typed, diagnostics });
+    return diagnostics;
   }
 
   /** When the first findings of a long file are known; whether there is more to come. */
@@ -118,7 +92,8 @@ class Sent extends Ways {
   private async put(opened: Opened, findings: readonly Finding[]): Promise<void> {
     const { connection } = this.session;
     const { paper } = opened;
-    for (const uri of paper.uris) await connection.sendDiagnostics({ uri, version: paper.versionOf(uri) ?? paper.version, diagnostics: diagnosticsOf(this.session, opened, findings, uri) });
+    const diagnostics = this.diagnostics(opened, findings);
+    for (const uri of paper.uris) await connection.sendDiagnostics({ uri, version: paper.versionOf(uri) ?? paper.version, diagnostics: diagnostics.get(uri) ?? [] });
   }
 
   closed(uris: readonly string[]): void {
@@ -136,8 +111,8 @@ interface Told {
 }
 
 class Asked extends Ways {
-  /** Of workbooks that are not open, as they were last told. */
-  private readonly told = new Map<string, Told>();
+  /** Of workbooks that are not open, as they were last looked at. */
+  private readonly others = new Map<string, Told>();
   private results = 0;
   /** Asked about before. */
   private readonly begun = new WeakSet<Opened>();
@@ -159,7 +134,7 @@ class Asked extends Ways {
     else await desk.ready(opened);
     if (token.isCancellationRequested) return NOTHING;
     const findings = early ? opened.book.findingsSoFar() : opened.book.findings();
-    return { kind: DocumentDiagnosticReportKind.Full, items: diagnosticsOf(this.session, opened, findings, uri) };
+    return { kind: DocumentDiagnosticReportKind.Full, items: this.diagnostics(opened, findings).get(uri) ?? [] };
   }
 
   private async workspace(before: ReadonlyMap<string, string>): Promise<WorkspaceDiagnosticReport> {
@@ -168,7 +143,7 @@ class Asked extends Ways {
     const items: WorkspaceDocumentDiagnosticReport[] = [];
     for (const uri of new Set(uris)) {
       if (desk.whole(uri)) continue;
-      const told = this.told.get(uri) ?? (await this.look(uri));
+      const told = this.others.get(uri) ?? (await this.look(uri));
       if (!told) continue;
       const { resultId } = told;
       items.push(before.get(uri) === resultId ? { kind: 'unchanged', uri, version: null, resultId } : { kind: 'full', uri, version: null, ...told });
@@ -181,8 +156,8 @@ class Asked extends Ways {
     const borrowed = await desk.borrow(uri);
     if (!borrowed) return undefined;
     await desk.ready(borrowed);
-    const told = { resultId: String(++this.results), items: diagnosticsOf(this.session, borrowed, borrowed.book.findings(), uri) };
-    this.told.set(uri, told);
+    const told = { resultId: String(++this.results), items: this.diagnostics(borrowed, borrowed.book.findings()).get(uri) ?? [] };
+    this.others.set(uri, told);
     return told;
   }
 
@@ -199,11 +174,11 @@ class Asked extends Ways {
   }
 
   closed(): void {
-    this.told.clear();
+    this.others.clear();
   }
 
   changedOnDisk(): void {
-    this.told.clear();
+    this.others.clear();
     this.refresh();
   }
 }

@@ -24,7 +24,8 @@ const edited = (version: number, cells: object) => client.connection.sendNotific
 
 test('a finding stands in its cell, and nothing under the file’s own address', async () => {
   expect((await client.pull(cell(3))).find(({ code }) => code === 'name.unknown')?.range).toEqual({ start: { line: 0, character: 8 }, end: { line: 0, character: 10 } });
-  expect(await client.pull(cell(2))).toEqual([]);
+  // The adjustment below it may have moved its marks: they are faded, and it is said by what.
+  expect(await client.pull(cell(2))).toMatchObject([{ message: 'The marks on M2 no longer hold.', tags: [1], relatedInformation: [{ location: { uri: cell(3) }, message: 'This came since' }] }]);
   expect(await client.pull(URI)).toEqual([]);
 });
 
@@ -67,7 +68,7 @@ test('text and cells change', async () => {
   expect((await client.pull(cell('new'))).map(({ code }) => code)).toContain('name.unknown');
   await edited(6, { structure: { array: { start: 2, deleteCount: 1 }, didClose: [{ uri: cell('new') }] } });
   expect(await client.pull(cell('new'))).toEqual([]);
-  expect(await client.pull(cell(2))).toEqual([]);
+  expect((await client.pull(cell(2))).map(({ code }) => code)).toEqual([undefined]);
 });
 
 test('a closed notebook is gone', async () => {
