@@ -5,7 +5,7 @@ import { offerCompletions } from './completions.ts';
 import { createDesk } from './desk.ts';
 import { followDocuments, watchFiles } from './documents.ts';
 import { CODE_ACTION_KINDS, offerEdits } from './edits.ts';
-import { offerFindings } from './findings.ts';
+import { offerFindings, type Findings } from './findings.ts';
 import type { Host, Start } from './host.ts';
 import { offerNames, TOKEN_TYPES } from './names.ts';
 import { followNotebooks, NOTEBOOK_TYPE } from './notebooks.ts';
@@ -20,11 +20,12 @@ import { offerViews } from './views.ts';
 export function serve(connection: Connection, host: Host, version: string, starting: (start: Start) => void = () => undefined): void {
   const desk = createDesk(host, (uri, text) => new TextPaper(uri, undefined, text));
   let session: Session;
+  let findings: Findings;
 
   connection.onInitialize((params): InitializeResult => {
     starting(startOf(params));
     session = createSession(connection, host, desk, params);
-    const findings = offerFindings(session);
+    findings = offerFindings(session);
     followNotebooks(session, findings, followDocuments(session, findings));
     offerViews(session);
     offerCompletions(session);
@@ -57,14 +58,17 @@ export function serve(connection: Connection, host: Host, version: string, start
         notebookDocumentSync: { notebookSelector: [{ notebook: NOTEBOOK_TYPE, cells: [{ language: 'alignbook' }] }] },
         workspace: {
           workspaceFolders: { supported: true, changeNotifications: true },
-          fileOperations: { willRename: { filters: [{ pattern: { glob: '**/*.alignbook.yaml' } }] } },
+          fileOperations: { willRename: { filters: [{ pattern: { glob: '**/*.alignbook.yaml', matches: 'file' } }, { pattern: { glob: '**', matches: 'folder' } }] } },
         },
         ...(params.capabilities.textDocument?.diagnostic && { diagnosticProvider: { identifier: 'alignbook', interFileDependencies: true, workspaceDiagnostics: true } }),
       },
     };
   });
 
-  connection.onInitialized(() => void guarded(session, 'start', undefined, () => started(session))(undefined));
+  connection.onInitialized(() => void guarded(session, 'start', undefined, async () => {
+    await started(session);
+    findings.started();
+  })(undefined));
   connection.onDidChangeConfiguration(({ settings }) => {
     session.settings = settingsFrom((settings as { alignbook?: unknown } | null)?.alignbook);
     if (session.client.workspace?.inlayHint?.refreshSupport) connection.languages.inlayHint.refresh();

@@ -87,6 +87,7 @@ test('a finding names the places that it rests on', () => {
   expect([...new Set(related)].sort()).toEqual([
     'date.order: The date before it',
     'log.height: The limit that is passed',
+    'log.height: The station that it is about',
     'log.noLimits: The limits that are in force here',
     'mark.outside: The hole that the tape covers',
     'mark.words: The machine that is in force here',

@@ -92,6 +92,16 @@ test('a file that is renamed is borrowed from under its new name', async () => {
   expect(changesOf(edit)).toEqual({ [uri]: 1 });
 });
 
+test('so is one in a folder that is renamed; and who borrows may move itself', async () => {
+  const moved = async (oldUri: string, newUri: string) => {
+    const edit = await client.connection.sendRequest(WillRenameFilesRequest.type, { files: [{ oldUri, newUri }] });
+    return edit!.documentChanges!.flatMap((change) => ('edits' in change && change.textDocument.uri === uri ? change.edits.map((one) => ('newText' in one ? one.newText : '')) : []));
+  };
+  const at = (path: string) => pathToFileURL(join(folder, path)).href;
+  expect(await moved(at('machines'), at('described'))).toEqual(['described/wren.alignbook.yaml']);
+  expect(await moved(uri, at('logs/spring.alignbook.yaml'))).toEqual(['../machines/wren.alignbook.yaml']);
+});
+
 test('names have colours', async () => {
   const { data } = (await client.connection.sendRequest(SemanticTokensRequest.type, { textDocument: { uri } }))!;
   expect(data.length).toBeGreaterThan(30);

@@ -46,7 +46,7 @@ export async function workerClient(capabilities: ClientCapabilities, folder: str
   const connection = createProtocolConnection(new Received(worker), new Posted(worker));
   connection.onRequest(READ_REQUEST, ({ uri }: FileParams) => read(uri));
   connection.onRequest(WORKBOOKS_REQUEST, ({ folder: of }: FolderParams) => workbooksIn(fileURLToPath(of)));
-  const client = await initialized(connection, capabilities, folder, { pages });
+  const client = await initialized(connection, capabilities, [folder], { pages });
   return {
     ...client,
     async stop() {
