@@ -75,9 +75,11 @@ function addMarks(state: State, entry: Omit<MarksEntry, 'incomplete'> & { readon
   const last = state.rounds.get(at.name);
   const held = last && last.since === since && last.epoch === state.epoch ? last.readings : [];
   const round = { epoch: state.epoch, since, readings: [...held, ...readings] };
-  const next = { ...state, rounds: new Map(state.rounds).set(at.name, round) };
-  if (!state.chapter) return next;
-  return { ...next, chapter: read(state.chapter, { moment, station: at.name, readings, holding: () => holding(next) }) };
+  // Whoever remembers what held remembers no more of the log than that.
+  const { chapter: story, ...rest } = state;
+  const next: State = { ...rest, rounds: new Map(state.rounds).set(at.name, round) };
+  if (!story) return next;
+  return { ...next, chapter: read(story, { moment, station: at.name, readings, holding: () => holding(next) }) };
 }
 
 /** Of one station: more say little that is new. */

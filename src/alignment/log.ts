@@ -2,7 +2,7 @@
  * A log that is folded once, and after an edit from where it was edited. A state stands every so many entries, besides
  * those that were asked for lately: what they hold in common (accounts, beliefs) is then worked out once.
  */
-import type { Evaluation, Finding, LogEntry, StationReport } from '../model/index.ts';
+import type { Entry, Evaluation, Finding, LogEntry, StationReport } from '../model/index.ts';
 import { estimate, type Estimate } from './estimate.ts';
 import { step } from './fold.ts';
 import { learnt } from './learnt.ts';
@@ -17,6 +17,8 @@ import { whole } from './whole.ts';
 export interface Log {
   /** The entries as they are now, in file order. What stands before the first that differs stays folded. */
   replace(entries: readonly LogEntry[]): void;
+  /** How many of them are folded. */
+  readonly folded: number;
   /** Folds on until `enough`, some entries at least; whether all are folded. */
   advance(enough: () => boolean): boolean;
   /** After the last entry, or after the first `count`; each part of it is worked out when it is asked for. */
@@ -48,23 +50,38 @@ class FoldedLog implements Log {
   private state = BEFORE;
 
   replace(entries: readonly LogEntry[]): void {
-    const same = this.sameUpTo(entries);
-    if (same === entries.length && same === this.entries.length) return;
+    const { same, reworded } = this.compare(entries);
+    if (same === entries.length && same === this.entries.length && reworded.length === 0) return;
+    this.evaluations.clear();
+    if (same === entries.length && same === this.entries.length) this.entries = entries;
+    else this.resume(entries, same);
+    for (const index of reworded) if (index < this.found.length) this.found[index] = this.saidAt(index, this.stateAt(index));
+  }
+
+  private resume(entries: readonly LogEntry[], same: number): void {
     const from = this.stateAt(Math.min(same, this.state.order));
     this.entries = entries;
-    for (const kept of [this.states, this.recent, this.evaluations]) for (const count of kept.keys()) if (count > same || kept === this.evaluations) kept.delete(count);
+    for (const kept of [this.states, this.recent]) for (const count of kept.keys()) if (count > same) kept.delete(count);
     this.found.length = Math.min(this.found.length, from.order);
     this.state = from;
     this.keep(from);
   }
 
-  private sameUpTo(entries: readonly LogEntry[]): number {
+  /** Up to which entry nothing else follows from them than before, and which of these are put in other words. */
+  private compare(entries: readonly LogEntry[]): { same: number; reworded: number[] } {
     const most = Math.min(entries.length, this.entries.length);
+    const reworded: number[] = [];
     for (let k = 0; k < most; k++) {
       const [now, then] = [entries[k]!, this.entries[k]!];
-      if (now.entry !== then.entry || now.cell !== then.cell) return k;
+      if (now === then || (now.entry === then.entry && now.cell === then.cell)) continue;
+      if (now.cell !== then.cell || reworded.length >= MOST_REWORDED || !saysTheSame(now.entry, then.entry)) return { same: k, reworded };
+      reworded.push(k);
     }
-    return most;
+    return { same: most, reworded };
+  }
+
+  get folded(): number {
+    return this.state.order;
   }
 
   advance(enough: () => boolean): boolean {
@@ -76,11 +93,15 @@ class FoldedLog implements Log {
   }
 
   private one(): void {
-    const logged = this.entries[this.state.order]!;
-    const said = entryRules.flatMap((rule) => rule(logged, this.state) ?? []);
-    this.found.push(said.length === 0 ? NOTHING : said);
-    this.state = step(this.state, logged);
+    const { order } = this.state;
+    this.found.push(this.saidAt(order, this.state));
+    this.state = step(this.state, this.entries[order]!);
     if (this.state.order % EVERY === 0) this.states.set(this.state.order, this.state);
+  }
+
+  private saidAt(index: number, before: State): readonly Finding[] {
+    const said = entryRules.flatMap((rule) => rule(this.entries[index]!, before) ?? []);
+    return said.length === 0 ? NOTHING : said;
   }
 
   /** The state after so many entries, from the nearest that is kept. */
@@ -133,6 +154,14 @@ class FoldedLog implements Log {
 }
 
 const NOTHING: readonly Finding[] = [];
+
+/** More are no typing. */
+const MOST_REWORDED = 32;
+/** Where things stand in the cell, and what was remarked, changes no state. */
+function saysTheSame(one: Entry, other: Entry): boolean {
+  const told = ({ spans: _, note: __, by: ___, ...rest }: Entry) => JSON.stringify(rest);
+  return told(one) === told(other);
+}
 
 /** @param found what the rules said at single entries */
 function evaluated(state: State, entries: readonly LogEntry[], found: () => readonly Finding[]): Evaluation {

@@ -1,5 +1,6 @@
 /** Text → cells and back, byte for byte. */
 export type { Cell, CellCode, CellProblem, Split } from './cell.ts';
+export { detached } from './detached.ts';
 export { appendCells, joinCells, replaceCell } from './edit.ts';
 export { lineIndex, type LineIndex, type Position } from './lines.ts';
 export { resplit, type Edit } from './resplit.ts';

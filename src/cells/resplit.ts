@@ -2,6 +2,7 @@
  * A text that was split already, split again after an edit: only the cells that the edit touched are looked at, and the
  * others keep their texts, which later layers know them by. The same as splitting the whole, and tested to be.
  */
+import { detached } from './detached.ts';
 import type { Cell, CellProblem, Split } from './cell.ts';
 import { splitCells } from './split.ts';
 
@@ -20,24 +21,25 @@ const FEW = 50;
 /** @param before the split of the text before the edit */
 export function resplit(before: Split, text: string, edit: Edit): Split {
   const { cells, head } = before;
-  const first = cellAround(cells, edit.start - MARKER);
+  const first = Math.max(0, cellAround(cells, edit.start - MARKER));
   const next = cellAround(cells, edit.end + MARKER) + 1;
-  const inner = cells.slice(Math.max(0, first), next);
+  const inner = cells.slice(first, next);
   const end = cells[next]?.start ?? text.length - edit.length + edit.end - edit.start;
-  const isFar = first < 1 || before.tail !== '' || before.problems.length > FEW || before.problems.some(({ code }) => code === 'cells.conflict' || code === 'cells.limit');
-  if (isFar || !cells.slice(first, next + 1).every(({ text: of }) => opens(of))) return splitCells(text);
+  const isFar = inner.length === 0 || before.tail !== '' || before.problems.length > FEW || before.problems.some(({ code }) => code === 'cells.conflict' || code === 'cells.limit');
+  // The first cell needs no `---`, and what stands before it is looked at with it.
+  if (isFar || !cells.slice(Math.max(1, first), next + 1).every(({ text: of }) => opens(of))) return splitCells(text);
   const moved = edit.length - (edit.end - edit.start);
-  const from = inner[0]!.start;
-  const middle = text.slice(from, end + moved);
-  if (FAR_REACHING.test(middle) || !opens(middle) || inner.some(({ text: of }) => FAR_REACHING.test(of))) return splitCells(text);
+  const from = first === 0 ? 0 : inner[0]!.start;
+  const middle = detached(text.slice(from, end + moved));
+  if (FAR_REACHING.test(middle) || (first > 0 && !opens(middle)) || inner.some(({ text: of }) => FAR_REACHING.test(of))) return splitCells(text);
   const split = splitCells(middle);
-  if (split.head !== '' || split.tail !== '') return splitCells(text);
-  const lines = linesIn(middle) - inner.reduce((sum, cell) => sum + linesIn(cell.text), 0);
+  if (split.cells.length === 0 || (first > 0 && split.head !== '') || split.tail !== '') return splitCells(text);
+  const lines = linesIn(middle) - inner.reduce((sum, cell) => sum + linesIn(cell.text), first === 0 ? linesIn(head) : 0);
   return {
-    head,
+    head: first === 0 ? split.head : head,
     cells: [
       ...cells.slice(0, first),
-      ...split.cells.map((cell) => shifted(cell, from, inner[0]!.line)),
+      ...split.cells.map((cell) => shifted(cell, from, first === 0 ? 0 : inner[0]!.line)),
       ...(moved === 0 && lines === 0 ? cells.slice(next) : cells.slice(next).map((cell) => shifted(cell, moved, lines))),
     ],
     tail: before.tail,

@@ -5,8 +5,9 @@
  */
 import { createLog, type Log } from '../alignment/index.ts';
 import { resplit, splitCells, type Edit, type Split } from '../cells/index.ts';
-import type { Evaluation, Finding } from '../model/index.ts';
+import type { Evaluation, Finding, Kind, LogEntry } from '../model/index.ts';
 import { createReader, settle, type Pass, type ReadFile, type Tables, type Workbook } from '../workbook/index.ts';
+import { firstAt } from './first-at.ts';
 
 export interface Book {
   /** Relative to the root, `/` between folders. */
@@ -16,13 +17,19 @@ export interface Book {
   /** As far as it has been read: while `isRead` is false, the cells above. */
   readonly workbook: Workbook;
   readonly isRead: boolean;
+  /** How many cells have been read. */
+  readonly cellsRead: number;
+  /** Read and folded to the end: only then the evaluation and all findings are asked for. */
+  readonly isDone: boolean;
   /** As it stood when the file was last read whole. */
   readonly log: Log;
+  /** The last entry of a kind in this cell or above, by the last reading that was whole: nobody waits for the next. */
+  last(kind: Kind, cell: number): LogEntry | undefined;
   /** The text as it is now; `edit` says where it differs, when that is known. */
   change(text: string, edit?: Edit): void;
   /** Reads again, because a file that it borrows from has changed. */
   reread(): void;
-  /** Reads and folds on until `enough`; whether everything is up to date. Until then nothing below is asked for. */
+  /** Reads and folds on until `enough`; whether everything is up to date. */
   advance(enough: () => boolean): boolean;
   evaluation(): Evaluation;
   /** Silenced ones left out, in the order of the file. */
@@ -45,7 +52,8 @@ class KeptBook implements Book {
   private readonly files: ReadonlyMap<string, ReadFile>;
   private readonly reader;
   private pass: Pass;
-  private last: Workbook | undefined;
+  private whole: Workbook | undefined;
+  private byKind: { readonly of: Workbook; readonly entries: Map<Kind, readonly LogEntry[]> } | undefined;
   private settled: readonly Finding[] | undefined;
 
   constructor(tables: Tables, file: string, files: ReadonlyMap<string, ReadFile>, text: string) {
@@ -58,35 +66,51 @@ class KeptBook implements Book {
   }
 
   get workbook(): Workbook {
-    return this.last ?? this.pass.workbook();
+    return this.whole ?? this.pass.workbook();
   }
 
   change(text: string, edit?: Edit): void {
     this.split = edit === undefined ? splitCells(text) : resplit(this.split, text, edit);
     this.text = text;
-    this.reread();
+    this.pass = this.begun(this.pass);
   }
 
   reread(): void {
     this.pass = this.begun();
   }
 
-  private begun(): Pass {
+  private begun(before?: Pass): Pass {
     this.isRead = false;
-    this.last = undefined;
+    this.whole = undefined;
     this.settled = undefined;
     const { file, files } = this;
-    return this.reader.begin(this.split, { file, files });
+    return this.reader.begin(this.split, { file, files }, before);
   }
 
   advance(enough: () => boolean): boolean {
     if (!this.isRead) {
       if (!this.pass.advance(enough)) return false;
       this.isRead = true;
-      this.last = this.pass.workbook();
-      this.log.replace(this.last.entries);
+      this.whole = this.pass.workbook();
+      this.byKind = { of: this.whole, entries: new Map() };
+      this.log.replace(this.whole.entries);
     }
     return this.log.advance(enough);
+  }
+
+  get cellsRead(): number {
+    return this.pass.count;
+  }
+
+  get isDone(): boolean {
+    return this.isRead && this.log.folded === this.workbook.entries.length;
+  }
+
+  last(kind: Kind, cell: number): LogEntry | undefined {
+    const { of, entries } = this.byKind ?? { of: this.workbook, entries: new Map<Kind, readonly LogEntry[]>() };
+    let found = entries.get(kind);
+    if (!found) entries.set(kind, (found = of.entries.filter(({ entry }) => entry.kind === kind || (entry.kind === 'unread' && entry.of === kind))));
+    return found[firstAt(found, cell + 1) - 1];
   }
 
   evaluation(): Evaluation {

@@ -2,13 +2,14 @@
  * What may stand at the cursor, likeliest first: keys that are not there yet, names that exist, words, units, and where
  * the log tells what to do, just that.
  */
-import { DIRECTIONS, type Kind, type Machine } from '../model/index.ts';
+import { DIRECTIONS, type Kind, type Machine, type Step } from '../model/index.ts';
 import { KINDS, typingAt, type Guide, type Typing } from '../workbook/index.ts';
-import { turnInCell } from '../alignment/index.ts';
+import { shiftInWords, turnInCell } from '../alignment/index.ts';
 import { arrivesAt } from './arrives-at.ts';
 import type { Book } from './book.ts';
-import { cellAt } from './entries-of.ts';
+import { cellAt, isFolded } from './entries-of.ts';
 import { inYaml } from './explained.ts';
+import { firstAt } from './first-at.ts';
 import { lineStartAt } from './lines.ts';
 import { machineAt } from './machine-at.ts';
 import { markWords, namesFor } from './names-for.ts';
@@ -54,8 +55,7 @@ function placedAt(found: readonly Offer[], start: number, end: number, before: s
 
 /** What was advised before a cell, where it is known already: nobody waits for it. */
 function readyEvaluation(book: Book, cell: number) {
-  if (!book.isRead || !book.advance(() => true)) return undefined;
-  return book.log.evaluation(book.workbook.entries.filter((entry) => entry.cell < cell).length);
+  return isFolded(book, cell - 1) ? book.log.evaluation(firstAt(book.workbook.entries, cell)) : undefined;
 }
 
 function offers(book: Book, guide: Guide, cell: number, typing: Typing, today: string | undefined): Offer[] {
@@ -105,11 +105,13 @@ function values({ book, cell, guide, kind, machine, typing, today }: Asked): Off
   const documented = description === undefined ? {} : { documentation: description };
   const names = machine ? namesFor(machine, kind, path, 'value', top) : [];
   const last = path.at(-1);
+  const first = advised(book, cell, kind, typing);
+  const said = new Set(first.map(({ label }) => label));
   return [
     ...(last === 'date' && today !== undefined ? [{ label: today, kind: 'value' as const, text: today, detail: 'today' }] : []),
-    ...advised(book, cell, kind, typing),
-    ...names.map(({ name, what }): Offer => ({ label: name, kind: 'name', text: name, detail: what })),
-    ...(guidance?.words ?? []).map((word): Offer => ({ label: String(word), kind: 'word', text: String(word), ...documented })),
+    ...first,
+    ...names.filter(({ name }) => !said.has(name)).map(({ name, what }): Offer => ({ label: name, kind: 'name', text: name, detail: what })),
+    ...(guidance?.words ?? []).filter((word) => !said.has(String(word))).map((word): Offer => ({ label: String(word), kind: 'word', text: String(word), ...documented })),
     ...words(kind, machine, typing),
     ...units(kind, before, last),
     // Examples help where nothing is known by name.
@@ -117,16 +119,26 @@ function values({ book, cell, guide, kind, machine, typing, today }: Asked): Off
   ];
 }
 
-/** The turn, shift or lock that the log asks for now. */
+/** The turn, shift or lock that the log asks for now, and whose it is. */
 function advised(book: Book, cell: number, kind: Kind, { path, top, before }: Typing): Offer[] {
-  if (kind !== 'adjust' || before.trim() !== '') return [];
-  const steps = stepsNow(readyEvaluation(book, cell) ?? NO_STEPS);
-  return steps.flatMap((step): Offer[] => {
-    if (step.kind === 'turn' && step.part === top['adjust'] && path[0] === 'turn' && path[1] === step.screw) {
-      return [{ label: turnInCell(step.turns), kind: 'value', text: turnInCell(step.turns), detail: 'what is advised now', documentation: step.say }];
-    }
-    return [];
-  });
+  if (before.trim() !== '' || path[0] === undefined || !ADVISED.has(`${kind} ${path[0]}`)) return [];
+  const texts = stepsNow(readyEvaluation(book, cell) ?? NO_STEPS).flatMap((step) => valueOf(step, kind, path, top['adjust'])?.map((text) => [text, step.say] as const) ?? []);
+  return [...new Map(texts)].map(([text, say]): Offer => ({ label: text, kind: 'value', text, detail: 'what is advised now', documentation: say }));
+}
+
+const ADVISED: ReadonlySet<string> = new Set(['adjust adjust', 'adjust turn', 'adjust shift', 'adjust lock', 'marks marks']);
+
+/** What a step says of this place. */
+function valueOf(step: Step, kind: Kind, [top, screw]: readonly string[], part: string | undefined): string[] | undefined {
+  if (kind === 'marks') return step.kind === 'shoot' ? [step.station] : undefined;
+  if (step.kind !== 'turn' && step.kind !== 'shift' && step.kind !== 'lock') return undefined;
+  if (top === 'adjust') return [step.part];
+  if (step.part !== part) return undefined;
+  switch (step.kind) {
+    case 'turn': return top !== 'turn' ? undefined : screw === undefined ? [`{${step.screw}: ${turnInCell(step.turns)}}`] : screw === step.screw ? [turnInCell(step.turns)] : undefined;
+    case 'shift': return top === 'shift' ? [shiftInWords(step.by)] : undefined;
+    case 'lock': return top === 'lock' ? [step.to] : undefined;
+  }
 }
 
 const NO_STEPS = { steps: [], verdict: 'continue', stations: [], expected: [], learnt: [], findings: [] } as const;

@@ -1,6 +1,7 @@
 /** Entries by the cell that they stand in: both are in file order. */
 import type { LogEntry } from '../model/index.ts';
 import type { Book } from './book.ts';
+import { firstAt } from './first-at.ts';
 
 export interface Standing extends LogEntry {
   /** In the log. */
@@ -14,14 +15,9 @@ export function entriesOf({ workbook: { entries } }: Book, first: number, end = 
   return found;
 }
 
-function firstAt(entries: readonly LogEntry[], cell: number): number {
-  let [low, high] = [0, entries.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (entries[middle]!.cell < cell) low = middle + 1;
-    else high = middle;
-  }
-  return low;
+/** Whether the log is folded up to this cell, and what it meant then can be told without working through what follows. */
+export function isFolded({ workbook: { entries }, log, isRead }: Book, cell: number): boolean {
+  return isRead && firstAt(entries, cell + 1) <= log.folded;
 }
 
 /** Index of the cell that holds an offset; −1 before the first. */

@@ -1,4 +1,5 @@
 /** The usual layout, cell by cell: what a cell does not need is not touched. */
+import { splitCells } from '../cells/index.ts';
 import { formatCell } from '../workbook/index.ts';
 import type { Book } from './book.ts';
 import type { Change } from './fixes.ts';
@@ -11,6 +12,12 @@ export function formatting({ split }: Book, wanted: (index: number, text: string
     const made = formatCell(text);
     return made === text ? [] : [smallest(start, text, made)];
   });
+}
+
+/** Which cells do not stand in the text as it was then. */
+export function touchedSince(text: string): (index: number, text: string) => boolean {
+  const then = new Set(splitCells(text).cells.map((cell) => cell.text));
+  return (_, now) => !then.has(now);
 }
 
 /** Without what both begin and end with. */

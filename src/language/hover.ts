@@ -6,7 +6,7 @@ import { findings as table } from '../../shared/findings.ts';
 import type { Finding, LogEntry } from '../model/index.ts';
 import type { Guide } from '../workbook/index.ts';
 import type { Book } from './book.ts';
-import { entriesOf, type Standing } from './entries-of.ts';
+import { entriesOf, isFolded, type Standing } from './entries-of.ts';
 import { explained } from './explained.ts';
 import { machineAt } from './machine-at.ts';
 import { spotAt, type Spot } from './spot.ts';
@@ -35,7 +35,7 @@ export function hoverAt(book: Book, guide: Guide, offset: number): Hover | undef
 }
 
 function findingsAt(book: Book, offset: number): Finding[] {
-  return book.findings().filter(({ cell, span }) => {
+  return (book.isDone ? book.findings() : book.findingsSoFar()).filter(({ cell, span }) => {
     const from = book.split.cells[cell]?.start ?? 0;
     return from + span.start <= offset && offset <= from + span.end;
   });
@@ -45,8 +45,12 @@ function helpOf({ code }: Finding): string {
   return `**${code}** ${table[code].help}`;
 }
 
+/** Right after a key in a long log: nobody waits for what follows from it. */
+const SOON = '*Still being worked out.*';
+
 /** What the log makes of it. */
 function computed(book: Book, spot: Spot): string[] {
+  if (!isFolded(book, spot.cell)) return spot.kind === 'marks' || spot.kind === 'adjust' ? [SOON] : [];
   const standing = entriesOf(book, spot.cell)[0];
   const station = standing && stationUnder(spot, standing);
   if (standing && station !== undefined) return stationShown(book, station, standing);
@@ -55,7 +59,7 @@ function computed(book: Book, spot: Spot): string[] {
     case 'adjust': return top === 'adjust' || top === 'turn' || top === 'shift' ? turnShown(book, standing) : [];
     case 'work': return standing ? resultShown(standing.entry, top) : [];
     case 'session':
-    case 'release': return top === spot.kind ? [adviceInFull(book.evaluation())].filter((text) => text !== '') : [];
+    case 'release': return top === spot.kind ? [book.isDone ? adviceInFull(book.evaluation()) : SOON].filter((text) => text !== '') : [];
     default: return [];
   }
 }
@@ -74,6 +78,7 @@ function stationUnder({ kind, path, part }: Spot, { entry }: Standing): string |
 /** As of the cell for marks, as of today where the station is described. */
 function stationShown(book: Book, name: string, { entry, cell, index }: Standing): string[] {
   const isMoment = entry.kind === 'marks';
+  if (!isMoment && !book.isDone) return [SOON];
   const count = isMoment ? index + 1 : book.workbook.entries.length;
   const report = book.log.report(name, count);
   const element = machineAt(book, isMoment ? cell : Infinity)?.path.find((candidate) => candidate.name === name);

@@ -1,6 +1,7 @@
 /** What an editor shows of a workbook, in offsets and plain words: nothing here knows of a protocol or a disk. */
 export { createBook, type Book } from './book.ts';
 export { calm, type Typed } from './calm.ts';
+export { fadedOf, type Faded } from './faded.ts';
 export { relatedOf, type Related } from './related.ts';
 export { statusOf } from './status.ts';
 export type { Edit } from '../cells/index.ts';
@@ -14,9 +15,9 @@ export { hoverAt, type Hover } from './hover.ts';
 export { completionsAt, type Completion } from './completion.ts';
 export { addStep, type AddedStep } from './add-step.ts';
 export { fixAll, fixesAt, type Change, type Fix } from './fixes.ts';
-export { cellAt, entriesOf } from './entries-of.ts';
+export { cellAt, entriesOf, isFolded } from './entries-of.ts';
 export { isSame, nameAt, namesIn, type NameUse, type Role } from './names.ts';
 export { outlineOf, type OutlineItem } from './outline.ts';
 export { refiling, refusal, renaming, usesOf } from './rename.ts';
 export { foldsOf, linksOf, selectionAt, type Extent, type Link } from './structure.ts';
-export { formatting } from './formatting.ts';
+export { formatting, touchedSince } from './formatting.ts';

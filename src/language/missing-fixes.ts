@@ -21,7 +21,7 @@ export function missingFixes(book: Book, finding: Finding): Fix[] {
 function limits(book: Book, finding: Finding): Fix[] {
   const station = finding.facts['station']!;
   const title = `Give ${station} limits: ${USUAL}`;
-  const last = book.workbook.entries.findLast(({ entry, cell }) => entry.kind === 'limits' && cell <= finding.cell);
+  const last = book.last('limits', finding.cell);
   const line = `  ${station}: ${USUAL}\n`;
   if (!last) {
     const start = book.split.cells[finding.cell]!.start;

@@ -1,6 +1,8 @@
 /** Places that a finding is about besides its own: what a name was looked up in, the limit or the hole that is passed. */
-import type { Finding, LogEntry, Span } from '../model/index.ts';
+import type { Finding, Kind, LogEntry, Span } from '../model/index.ts';
 import type { Book } from './book.ts';
+import { entriesOf } from './entries-of.ts';
+import { firstAt } from './first-at.ts';
 
 export interface Related {
   readonly cell: number;
@@ -9,22 +11,28 @@ export interface Related {
 }
 
 export function relatedOf(book: Book, finding: Finding): Related[] {
-  const { entries } = book.workbook;
-  const above = (kind: LogEntry['entry']['kind']) => entries.findLast(({ cell, entry }) => entry.kind === kind && cell <= Math.max(finding.cell, 0));
+  const above = (kind: Kind) => book.last(kind, Math.max(finding.cell, 0));
   switch (finding.code) {
     case 'name.unknown':
     case 'turn.knob':
     case 'mark.words': return at(above('machine'), ['path', 'machine'], 'The machine that is in force here');
-    case 'mark.outside': return at(above('machine'), holeOf(entries, finding), 'The hole that the tape covers');
+    case 'mark.outside': return at(above('machine'), holeOf(book, finding), 'The hole that the tape covers');
     case 'log.noLimits': return at(above('limits'), ['stations', 'limits'], 'The limits that are in force here');
-    case 'log.height': return at(above('limits'), [`stations/${finding.facts['station']}`, 'stations'], 'The limit that is passed');
-    case 'date.order': return at(entries.findLast(({ cell, entry }) => cell < finding.cell && entry.date !== undefined), ['date'], 'The date before it');
+    case 'log.height': return [...at(above('limits'), [`stations/${finding.facts['station']}`, 'stations'], 'The limit that is passed'), ...at(above('machine'), [`path/${finding.facts['station']}`, 'path', 'from'], 'The station that it is about')];
+    case 'date.order': return at(datedBefore(book, finding), ['date'], 'The date before it');
     default: return [];
   }
 }
 
-function holeOf(entries: readonly LogEntry[], { cell }: Finding): string[] {
-  const entry = entries.find((logged) => logged.cell === cell && logged.entry.kind === 'marks')?.entry;
+function datedBefore(book: Book, { cell }: Finding): LogEntry | undefined {
+  const { entries } = book.workbook;
+  let index = firstAt(entries, cell) - 1;
+  while (index >= 0 && entries[index]!.entry.date === undefined) index--;
+  return entries[index];
+}
+
+function holeOf(book: Book, { cell }: Finding): string[] {
+  const entry = entriesOf(book, cell).find((standing) => standing.entry.kind === 'marks')?.entry;
   return entry?.kind === 'marks' ? [`path/${entry.station}/aperture`, 'path', 'from'] : ['path'];
 }
 

@@ -21,19 +21,17 @@ export function renaming(book: Book, name: NameUse, to: string): Change[] {
   return usesOf(book, name).map(({ start, end }) => ({ start, end, text: to }));
 }
 
-/** A file that is borrowed from has moved: `from` and `to` are paths relative to the root, `/` between folders. */
-export function refiling(book: Book, from: string, to: string): Change[] {
-  const folder = book.file.split('/').slice(0, -1);
-  return linksOf(book).filter(({ path }) => resolved(folder, path) === from).map(({ start, end }) => ({ start, end, text: relative(folder, to) }));
-}
-
-function resolved(folder: readonly string[], path: string): string {
-  const parts = [...folder];
-  for (const part of path.split('/')) {
-    if (part === '..') parts.pop();
-    else if (part !== '.' && part !== '') parts.push(part);
-  }
-  return parts.join('/');
+/**
+ * Files have moved, this one or those that it borrows from: what it says of them.
+ * @param moved where a file is then; paths relative to the root, `/` between folders
+ */
+export function refiling(book: Book, moved: (file: string) => string): Change[] {
+  const folder = moved(book.file).split('/').slice(0, -1);
+  const isMoved = moved(book.file) !== book.file;
+  return linksOf(book).filter(({ file }) => isMoved || moved(file) !== file).flatMap(({ start, end, file }) => {
+    const text = relative(folder, moved(file));
+    return text === book.text.slice(start, end) ? [] : [{ start, end, text }];
+  });
 }
 
 function relative(folder: readonly string[], to: string): string {

@@ -1,5 +1,5 @@
 /** Stretches that belong together: what folds, what a selection grows to, what leads to another file. */
-import { readTree } from '../workbook/index.ts';
+import { readTree, resolvePath } from '../workbook/index.ts';
 import type { Book } from './book.ts';
 import { cellAt } from './entries-of.ts';
 
@@ -35,12 +35,12 @@ export function selectionAt({ split, text }: Book, offset: number): Extent[] {
 }
 
 export interface Link extends Extent {
-  /** As it is written: relative to the file. */
-  readonly path: string;
+  /** Relative to the root, `/` between folders. */
+  readonly file: string;
 }
 
-/** The files that machines are taken from. */
-export function linksOf({ workbook, split }: Book): Link[] {
+/** The files that machines are taken from; what lies outside the root is none. */
+export function linksOf({ workbook, split, file: own }: Book): Link[] {
   return workbook.entries.flatMap(({ cell, entry }): Link[] => {
     const span = entry.kind === 'machine' || (entry.kind === 'unread' && entry.of === 'machine') ? entry.spans['from'] : undefined;
     const found = split.cells[cell];
@@ -49,6 +49,7 @@ export function linksOf({ workbook, split }: Book): Link[] {
     const quoted = /^(["'])(.*)\1$/.exec(written);
     const start = found.start + span.start + (quoted ? 1 : 0);
     const path = quoted ? quoted[2]! : written;
-    return [{ start, end: start + path.length, path }];
+    const file = resolvePath(own, path);
+    return file === undefined ? [] : [{ start, end: start + path.length, file }];
   });
 }

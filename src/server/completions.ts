@@ -17,7 +17,7 @@ export function offerCompletions(session: Session): void {
   connection.onCompletion(guarded(session, 'completion', null, async ({ textDocument: { uri }, position }): Promise<CompletionList | null> => {
     const opened = desk.at(uri);
     if (!opened) return null;
-    await desk.read(opened);
+    await desk.soon(opened);
     const { book, paper } = opened;
     const found = completionsAt(book, guide, paper.offsetAt(uri, position), session.host.today());
     return { isIncomplete: false, items: found.flatMap((one, k) => item(one, k, { paper, uri, snippets }) ?? []) };

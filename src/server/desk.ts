@@ -5,9 +5,12 @@
 import { createBook, type Book, type ReadFile, type Typed } from '../language/index.ts';
 import type { Host, Place } from './host.ts';
 import type { Paper } from './paper.ts';
+import { within } from './within.ts';
 
 /** Milliseconds of work between two looks at what else has come. */
-const SLICE = 8;
+const SLICE = 2;
+/** Milliseconds that nobody notices. */
+const SOON = 5;
 
 export interface Opened {
   /** The address that findings of the whole are told under. */
@@ -15,8 +18,8 @@ export interface Opened {
   readonly place: Place;
   readonly book: Book;
   paper: Paper;
-  /** Texts of the cells when it was opened or saved: what is not among them was touched. */
-  saved: ReadonlySet<string>;
+  /** The text when it was opened or saved: cells that are not in it were touched. */
+  saved: string;
   /** Behind which a word is being typed. */
   typed?: Typed | undefined;
 }
@@ -24,8 +27,10 @@ export interface Opened {
 export interface Desk {
   open(uri: string, paper: Paper): Opened;
   close(uri: string): void;
-  /** By the address of a document, or of a notebook's cell. */
+  /** By the address of a document: a text, or a notebook's cell. */
   at(uri: string): Opened | undefined;
+  /** By its own address: of a text, or of a notebook as a whole. */
+  whole(uri: string): Opened | undefined;
   all(): readonly Opened[];
   /** Tells everybody who borrows from this workbook; those that do. */
   changed(opened: Opened): readonly Opened[];
@@ -35,6 +40,10 @@ export interface Desk {
   ready(opened: Opened): Promise<void>;
   /** Resolves when all its cells have been read. */
   read(opened: Opened): Promise<void>;
+  /** Resolves when this is so, or when everything is up to date. */
+  until(opened: Opened, isSo: (book: Book) => boolean): Promise<void>;
+  /** Resolves when everything is up to date, or in a moment: who asks right after a key is answered with what is known by then. */
+  soon(opened: Opened): Promise<void>;
   /** A workbook that nobody has open, from disk; nothing where it cannot be had. */
   borrow(uri: string): Promise<Opened | undefined>;
 }
@@ -45,13 +54,24 @@ export function createDesk(host: Host, paperOf: (uri: string, text: string) => P
 
 type Files = Map<string, ReadFile>;
 
+interface Working {
+  readonly whole: Promise<void>;
+  readonly since: number;
+}
+
+interface Waiting {
+  readonly isSo: (book: Book) => boolean;
+  readonly resolve: () => void;
+}
+
 class SlicedDesk implements Desk {
   private readonly host: Host;
   private readonly paperOf: (uri: string, text: string) => Paper;
   private readonly opened = new Map<string, Opened>();
   /** By root, then by path under it. */
   private readonly shelves = new Map<string, Files>();
-  private readonly working = new WeakMap<Opened, Promise<void>>();
+  private readonly working = new WeakMap<Opened, Working>();
+  private readonly waiting = new WeakMap<Opened, readonly Waiting[]>();
 
   constructor(host: Host, paperOf: (uri: string, text: string) => Paper) {
     this.host = host;
@@ -61,7 +81,7 @@ class SlicedDesk implements Desk {
   open(uri: string, paper: Paper): Opened {
     const place = this.host.placeOf(uri);
     const book = createBook(this.host.tables, place.file, this.shelf(place.root), paper.text);
-    const opened = { uri, place, paper, book, saved: textsOf(book) };
+    const opened = { uri, place, paper, book, saved: paper.text };
     this.opened.set(uri, opened);
     this.changed(opened);
     return opened;
@@ -77,7 +97,12 @@ class SlicedDesk implements Desk {
   }
 
   at(uri: string): Opened | undefined {
-    return this.opened.get(uri) ?? this.all().find(({ paper }) => paper.uris.includes(uri));
+    const own = this.opened.get(uri);
+    return own?.paper.has(uri) ? own : this.all().find(({ paper }) => paper.has(uri));
+  }
+
+  whole(uri: string): Opened | undefined {
+    return this.opened.get(uri);
   }
 
   all(): readonly Opened[] {
@@ -110,24 +135,60 @@ class SlicedDesk implements Desk {
   }
 
   ready(opened: Opened): Promise<void> {
-    let work = this.working.get(opened);
-    if (!work) {
-      work = this.work(opened).finally(() => this.working.delete(opened));
-      this.working.set(opened, work);
+    return this.workingOn(opened).whole;
+  }
+
+  private workingOn(opened: Opened): Working {
+    let working = this.working.get(opened);
+    if (!working) {
+      const whole = this.work(opened).finally(() => {
+        this.working.delete(opened);
+        this.tell(opened, () => true);
+      });
+      // What goes wrong is told by those who wait for it.
+      whole.catch(() => undefined);
+      this.working.set(opened, (working = { whole, since: this.host.now() }));
     }
-    return work;
+    return working;
   }
 
-  async read(opened: Opened): Promise<void> {
-    const whole = this.ready(opened);
-    while (!opened.book.isRead) await Promise.race([whole, this.host.turn()]);
+  read(opened: Opened): Promise<void> {
+    return this.until(opened, ({ isRead, workbook }) => isRead && workbook.lacks.length === 0);
   }
 
-  private async work({ book, place }: Opened): Promise<void> {
+  until(opened: Opened, isSo: (book: Book) => boolean): Promise<void> {
+    if (isSo(opened.book)) return Promise.resolve();
+    this.workingOn(opened);
+    return new Promise((resolve) => this.waiting.set(opened, [...(this.waiting.get(opened) ?? []), { isSo, resolve }]));
+  }
+
+  async soon(opened: Opened): Promise<void> {
+    const { whole, since } = this.workingOn(opened);
+    const left = since + SOON - this.host.now();
+    // What has taken longer already is not waited for at all.
+    if (left > 0) await within(left, whole);
+  }
+
+  /** Those who wait for what has come about. */
+  private tell(opened: Opened, isAll: (book: Book) => boolean): void {
+    const waiting = this.waiting.get(opened);
+    if (!waiting) return;
+    const left = waiting.filter(({ isSo, resolve }) => {
+      const now = isAll(opened.book) || isSo(opened.book);
+      if (now) resolve();
+      return !now;
+    });
+    if (left.length > 0) this.waiting.set(opened, left);
+    else this.waiting.delete(opened);
+  }
+
+  private async work(opened: Opened): Promise<void> {
+    const { book, place } = opened;
     for (;;) {
       const end = this.host.now() + SLICE;
       const done = book.advance(() => this.host.now() > end);
       if (done && book.workbook.lacks.length === 0) return;
+      this.tell(opened, () => false);
       if (done) await this.lend(book, place.root);
       else await this.host.turn();
     }
@@ -151,12 +212,8 @@ class SlicedDesk implements Desk {
     const found = await this.host.load(place);
     if ('reason' in found) return undefined;
     const { text } = found;
-    return { uri, place, paper: this.paperOf(uri, text), book: createBook(this.host.tables, place.file, this.shelf(place.root), text), saved: new Set() };
+    return { uri, place, paper: this.paperOf(uri, text), book: createBook(this.host.tables, place.file, this.shelf(place.root), text), saved: text };
   }
-}
-
-export function textsOf({ split }: Book): ReadonlySet<string> {
-  return new Set(split.cells.map(({ text }) => text));
 }
 
 function samePlace(one: Place, other: Place): boolean {

@@ -1,48 +1,49 @@
 /** What the client says of its documents: opened, edited, saved, closed, and files that changed on disk. */
-import { DidChangeWatchedFilesNotification, type TextDocumentContentChangeEvent } from 'vscode-languageserver';
-import { textsOf, type Opened } from './desk.ts';
-import type { Findings } from './findings.ts';
-import { TextPaper } from './paper.ts';
+import { DidChangeWatchedFilesNotification } from 'vscode-languageserver';
+import type { Opened } from './desk.ts';
+import { announce, type Findings } from './findings.ts';
+import { TextPaper } from './text-paper.ts';
 import { guarded, type Session } from './session.ts';
+import { typedBy } from './typed-by.ts';
 
-/** More characters at once are not typed. */
-const KEYSTROKE = 2;
+export interface Documents {
+  /** A text lay open under a notebook of the same file, which is closed now: the text is what counts again. */
+  resume(uri: string): void;
+}
 
-export function followDocuments(session: Session, findings: Findings): void {
+export function followDocuments(session: Session, findings: Findings): Documents {
   const { connection, desk } = session;
-  const changed = (opened: Opened) => {
-    for (const borrower of desk.changed(opened)) findings.changed(borrower);
-    findings.changed(opened);
-  };
+  const papers = new Map<string, TextPaper>();
+  const changed = (opened: Opened) => announce(desk, findings, opened);
 
   connection.onDidOpenTextDocument(guarded(session, 'open', undefined, ({ textDocument: { uri, version, text } }) => {
-    // A notebook's cells come with the notebook.
-    if (desk.at(uri)) return;
-    changed(desk.open(uri, new TextPaper(uri, version, text)));
+    const paper = new TextPaper(uri, version, text);
+    papers.set(uri, paper);
+    const isNotebook = desk.whole(uri)?.paper.has(uri) === false;
+    if (!isNotebook) changed(desk.open(uri, paper));
   }));
 
   connection.onDidChangeTextDocument(guarded(session, 'edit', undefined, ({ textDocument: { uri, version }, contentChanges }) => {
-    const opened = desk.at(uri);
-    if (!(opened?.paper instanceof TextPaper)) return;
+    const paper = papers.get(uri);
+    const opened = desk.whole(uri);
     for (const change of contentChanges) {
-      const edit = editOf(opened, opened.paper, change, version);
-      opened.book.change(opened.paper.text, edit);
+      const edit = paper?.change(change, version);
+      if (!paper || opened?.paper !== paper) continue;
+      opened.book.change(paper.text, edit);
+      opened.typed = typedBy(change, edit);
     }
-    changed(opened);
+    if (paper && opened?.paper === paper) changed(opened);
   }));
 
   connection.onDidSaveTextDocument(guarded(session, 'save', undefined, ({ textDocument: { uri } }) => {
-    const opened = desk.at(uri);
-    if (!opened) return;
-    opened.saved = textsOf(opened.book);
-    if (!opened.typed) return;
-    opened.typed = undefined;
-    findings.changed(opened);
+    const opened = desk.whole(uri);
+    if (opened) saved(opened, findings);
   }));
 
   connection.onDidCloseTextDocument(guarded(session, 'close', undefined, ({ textDocument: { uri } }) => {
-    const opened = desk.at(uri);
-    if (!(opened?.paper instanceof TextPaper)) return;
+    const paper = papers.get(uri);
+    papers.delete(uri);
+    if (!paper || desk.whole(uri)?.paper !== paper) return;
     desk.close(uri);
     findings.closed([uri]);
   }));
@@ -51,13 +52,21 @@ export function followDocuments(session: Session, findings: Findings): void {
     for (const { uri } of changes) for (const borrower of desk.changedOnDisk(uri)) findings.changed(borrower);
     findings.changedOnDisk();
   }));
+
+  return {
+    resume(uri) {
+      const paper = papers.get(uri);
+      if (paper) changed(desk.open(uri, paper));
+    },
+  };
 }
 
-function editOf(opened: Opened, paper: TextPaper, change: TextDocumentContentChangeEvent, version: number) {
-  const edit = paper.change(change, version);
-  const typing = edit && edit.length <= KEYSTROKE && edit.end - edit.start <= KEYSTROKE && !change.text.includes('\n');
-  opened.typed = typing ? { at: edit.start + edit.length } : undefined;
-  return edit;
+/** What is on disk now counts as laid out, and the last word as finished. */
+export function saved(opened: Opened, findings: Findings): void {
+  opened.saved = opened.paper.text;
+  if (!opened.typed) return;
+  opened.typed = undefined;
+  findings.changed(opened);
 }
 
 /** Asked for where the client can watch; it is the client that has the disk. */

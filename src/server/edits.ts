@@ -3,13 +3,11 @@ import {
   CodeActionKind, ErrorCodes, ResponseError, TextDocumentEdit, type CodeAction, type CodeLens, type Command, type Diagnostic, type ExecuteCommandParams, type TextEdit, type WorkspaceEdit,
 } from 'vscode-languageserver';
 import { ADD_STEP_COMMAND } from '../../shared/messages.ts';
-import { addStep, cellAt, entriesOf, fixAll, fixesAt, formatting, type Change, type Fix } from '../language/index.ts';
+import { addStep, cellAt, fixAll, fixesAt, formatting, touchedSince, type Change, type Fix } from '../language/index.ts';
 import type { Opened } from './desk.ts';
-import { editOn, rangeOn } from './paper.ts';
+import { editsOn, rangeOn } from './paper.ts';
 import { guarded, type Session } from './session.ts';
 
-/** Done by a client that has something to show, and says so. */
-const SHOW_TARGETS = 'alignbook.showTargets';
 const FIX_ALL = `${CodeActionKind.SourceFixAll}.alignbook`;
 
 export const CODE_ACTION_KINDS = [CodeActionKind.QuickFix, FIX_ALL, CodeActionKind.RefactorRewrite];
@@ -25,24 +23,22 @@ export function offerEdits(session: Session): void {
     const { book, paper } = opened;
     const fixes = asked(CodeActionKind.QuickFix) ? fixesAt(book, paper.offsetAt(uri, range.start), paper.offsetAt(uri, range.end)) : [];
     return [
-      ...fixes.map((fix) => quickFix(opened, fix, diagnostics)),
+      ...fixes.filter(({ changes }) => canBeMade(opened, changes)).map((fix) => quickFix(opened, fix, diagnostics)),
       // Asked for by name alone: it is no answer to one finding.
       ...(only && asked(FIX_ALL) ? wholeFix(opened) : []),
       ...(asked(CodeActionKind.RefactorRewrite) ? stepAction(opened) : []),
     ];
   }));
 
-  const layout = async (uri: string, wanted: (opened: Opened, index: number, text: string) => boolean): Promise<TextEdit[]> => {
+  const layout = (uri: string, wanting: (opened: Opened) => (index: number, text: string) => boolean): TextEdit[] => {
     const opened = desk.at(uri);
     if (!opened) return [];
-    return formatting(opened.book, (index, text) => wanted(opened, index, text)).flatMap((change) => {
-      const { uri: where, edit } = editOn(opened.paper, change);
-      return where === uri ? [edit] : [];
-    });
+    return formatting(opened.book, wanting(opened)).flatMap((change) => editsOn(opened.paper, [change])?.get(uri) ?? []);
   };
-  connection.onDocumentFormatting(guarded(session, 'layout', [], ({ textDocument: { uri } }) => layout(uri, ({ saved }, _, text) => session.settings.format === 'all' || !saved.has(text))));
-  connection.onDocumentRangeFormatting(guarded(session, 'layout', [], ({ textDocument: { uri }, range }) => layout(uri, ({ book, paper }, index) => {
-    return index >= cellAt(book, paper.offsetAt(uri, range.start)) && index <= cellAt(book, paper.offsetAt(uri, range.end));
+  connection.onDocumentFormatting(guarded(session, 'layout', [], ({ textDocument: { uri } }) => layout(uri, ({ saved }) => (session.settings.format === 'all' ? () => true : touchedSince(saved)))));
+  connection.onDocumentRangeFormatting(guarded(session, 'layout', [], ({ textDocument: { uri }, range }) => layout(uri, ({ book, paper }) => {
+    const [first, last] = [range.start, range.end].map((position) => cellAt(book, paper.offsetAt(uri, position)));
+    return (index) => first! <= index && index <= last!;
   })));
 
   connection.onCodeLens(guarded(session, 'lenses', [], async ({ textDocument: { uri } }): Promise<CodeLens[]> => {
@@ -54,7 +50,7 @@ export function offerEdits(session: Session): void {
 
   connection.onExecuteCommand(guarded(session, 'command', null, async ({ command, arguments: given }: ExecuteCommandParams) => {
     const uri: unknown = given?.[0];
-    const opened = typeof uri === 'string' ? desk.at(uri) : undefined;
+    const opened = typeof uri === 'string' ? desk.whole(uri) : undefined;
     if (command !== ADD_STEP_COMMAND || !opened) return null;
     await desk.ready(opened);
     await addTo(session, opened);
@@ -64,14 +60,13 @@ export function offerEdits(session: Session): void {
 
 export function workspaceEdit(changed: readonly (readonly [Opened, readonly Change[]])[]): WorkspaceEdit {
   const documentChanges = changed.flatMap(([{ paper }, changes]) => {
-    const edits = new Map<string, TextEdit[]>();
-    for (const change of changes) {
-      const { uri, edit } = editOn(paper, change);
-      edits.set(uri, [...(edits.get(uri) ?? []), edit]);
-    }
-    return [...edits].map(([uri, some]) => TextDocumentEdit.create({ uri, version: paper.versionOf(uri) }, some));
+    return [...(editsOn(paper, changes) ?? [])].map(([uri, edits]) => TextDocumentEdit.create({ uri, version: paper.versionOf(uri) }, edits));
   });
   return { documentChanges };
+}
+
+function canBeMade({ paper }: Opened, changes: readonly Change[]): boolean {
+  return editsOn(paper, changes) !== undefined;
 }
 
 function quickFix(opened: Opened, { title, changes, finding, isPreferred }: Fix, diagnostics: readonly Diagnostic[]): CodeAction {
@@ -80,7 +75,7 @@ function quickFix(opened: Opened, { title, changes, finding, isPreferred }: Fix,
 }
 
 function wholeFix(opened: Opened): CodeAction[] {
-  const changes = fixAll(opened.book);
+  const changes = fixAll(opened.book).filter((change) => canBeMade(opened, [change]));
   return changes.length === 0 ? [] : [{ title: 'Mend all that is certain', kind: FIX_ALL, edit: workspaceEdit([[opened, changes]]) }];
 }
 
@@ -93,19 +88,18 @@ function stepAction(opened: Opened): CodeAction[] {
   return step ? [{ title: step.title, kind: CodeActionKind.RefactorRewrite, command: stepCommand(opened, step.title) }] : [];
 }
 
-/** Above the last cell what the log asks for; above every marks cell its target. */
-function lensesOf({ commands }: Session, opened: Opened, uri: string): CodeLens[] {
+/** Above the last cell, to be clicked. What the step is stands beside the text already, where the client shows values there. */
+function lensesOf({ client, settings }: Session, opened: Opened, uri: string): CodeLens[] {
   const { book, paper } = opened;
-  const at = (cell: number, span: { start: number; end: number } | undefined, command: Command): CodeLens[] => {
-    const from = book.split.cells[cell]!.start;
-    const range = rangeOn(paper, uri, from + (span?.start ?? 0), from + (span?.end ?? 0));
-    return range ? [{ range, command }] : [];
-  };
-  const entries = entriesOf(book, 0, book.split.cells.length);
-  const targets = commands.has(SHOW_TARGETS) ? entries.flatMap(({ cell, entry }) => (entry.kind === 'marks' ? at(cell, entry.spans['marks'], { title: 'Show targets', command: SHOW_TARGETS, arguments: [opened.uri, cell, entry.station] }) : [])) : [];
-  const last = entries.at(-1);
+  const last = book.workbook.entries.at(-1);
   const step = last && addStep(book);
-  return [...targets, ...(step ? at(last.cell, last.entry.spans[last.entry.kind === 'unread' ? '' : last.entry.kind], stepCommand(opened, step.title)) : [])];
+  if (!step) return [];
+  const { cell, entry } = last;
+  const { start, end } = entry.spans[entry.kind === 'unread' ? '' : entry.kind] ?? { start: 0, end: 0 };
+  const from = book.split.cells[cell]!.start;
+  const range = rangeOn(paper, uri, from + start, from + end);
+  const isShown = client.textDocument?.inlayHint !== undefined && settings.inlineValues.steps;
+  return range ? [{ range, command: stepCommand(opened, isShown ? 'Add this step' : step.title) }] : [];
 }
 
 /** The cells are put in, and the cursor where the first mark is to be written. */

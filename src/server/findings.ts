@@ -1,24 +1,12 @@
 /** Findings as the client takes them: asked for where it can ask, sent where it cannot, never both. */
-import {
-  DiagnosticSeverity, DiagnosticTag, DocumentDiagnosticReportKind, type Diagnostic, type DiagnosticRelatedInformation, type DocumentDiagnosticReport,
-  type WorkspaceDiagnosticReport, type WorkspaceDocumentDiagnosticReport,
-} from 'vscode-languageserver';
-import { message, severity, type Finding, type Severity } from '../model/index.ts';
-import { calm, relatedOf } from '../language/index.ts';
-import type { Opened } from './desk.ts';
-import { guarded, type Session } from './session.ts';
-
-const SEVERITY: Readonly<Record<Severity, DiagnosticSeverity>> = {
-  error: DiagnosticSeverity.Error, warning: DiagnosticSeverity.Warning, information: DiagnosticSeverity.Information, hint: DiagnosticSeverity.Hint,
-};
-/** What does nothing is shown faded. */
-const UNNECESSARY: ReadonlySet<string> = new Set(['allow.unused', 'cells.empty']);
-/** Milliseconds after which the first findings of a long file are shown before the others are known. */
-const SOON = 40;
-/** Milliseconds after the last key after which a word counts as finished. */
-const PAUSE = 1000;
+import { AskedFindings } from './asked-findings.ts';
+import type { Desk, Opened } from './desk.ts';
+import { SentFindings } from './sent-findings.ts';
+import type { Session } from './session.ts';
 
 export interface Findings {
+  /** The client is ready for more than answers. */
+  started(): void;
   /** The text has changed, or what it borrows has. */
   changed(opened: Opened): void;
   closed(uris: readonly string[]): void;
@@ -27,175 +15,10 @@ export interface Findings {
 }
 
 export function offerFindings(session: Session): Findings {
-  return session.client.textDocument?.diagnostic ? new Asked(session) : new Sent(session);
+  return session.client.textDocument?.diagnostic ? new AskedFindings(session) : new SentFindings(session);
 }
 
-/** Of one document of the paper. */
-function diagnosticsOf(session: Session, opened: Opened, findings: readonly Finding[], uri: string): Diagnostic[] {
-  const shown = calm(opened.book, findings, opened.typed);
-  return shown.flatMap((finding) => diagnostic(session, opened, finding, uri) ?? []);
+/** A text has changed: its own findings, and those of who borrows from it, are others now. */
+export function announce(desk: Desk, findings: Findings, opened: Opened): void {
+  for (const one of [...desk.changed(opened), opened]) findings.changed(one);
 }
-
-function diagnostic({ host, client }: Session, { book, paper }: Opened, finding: Finding, uri: string): Diagnostic | undefined {
-  const place = (cell: number, span: Finding['span']) => {
-    const from = book.split.cells[cell]?.start ?? 0;
-    return paper.locate(from + span.start, from + span.end);
-  };
-  const at = place(finding.cell, finding.span);
-  if (at.uri !== uri) return undefined;
-  const href = host.pageOf(finding.code);
-  const supports = client.textDocument?.diagnostic?.relatedDocumentSupport !== undefined || client.textDocument?.publishDiagnostics?.relatedInformation;
-  const related = supports ? relatedOf(book, finding).map(({ cell, span, message: said }): DiagnosticRelatedInformation => ({ location: place(cell, span), message: said })) : [];
-  return {
-    range: at.range,
-    severity: SEVERITY[severity(finding)],
-    code: finding.code,
-    ...(href !== undefined && { codeDescription: { href } }),
-    source: 'alignbook',
-    message: message(finding),
-    ...(UNNECESSARY.has(finding.code) && { tags: [DiagnosticTag.Unnecessary] }),
-    ...(related.length > 0 && { relatedInformation: related }),
-  };
-}
-
-/** What both ways have in common: a word that is being typed is finished some time. */
-abstract class Ways implements Findings {
-  protected readonly session: Session;
-  private readonly pauses = new WeakMap<Opened, ReturnType<typeof setTimeout>>();
-
-  constructor(session: Session) {
-    this.session = session;
-  }
-
-  changed(opened: Opened): void {
-    clearTimeout(this.pauses.get(opened));
-    if (!opened.typed) return;
-    this.pauses.set(opened, setTimeout(() => {
-      opened.typed = undefined;
-      this.shown(opened);
-    }, PAUSE));
-  }
-
-  protected abstract shown(opened: Opened): void;
-  abstract closed(uris: readonly string[]): void;
-  abstract changedOnDisk(): void;
-}
-
-/** Whether everything was known within so many milliseconds. */
-async function within(milliseconds: number, work: Promise<void>): Promise<boolean> {
-  let timer: ReturnType<typeof setTimeout> | undefined;
-  const late = new Promise<false>((resolve) => (timer = setTimeout(() => resolve(false), milliseconds)));
-  const done = await Promise.race([work.then(() => true), late]);
-  clearTimeout(timer);
-  return done;
-}
-
-class Sent extends Ways {
-  override changed(opened: Opened): void {
-    super.changed(opened);
-    this.shown(opened);
-  }
-
-  protected shown(opened: Opened): void {
-    void guarded(this.session, 'findings', undefined, () => this.send(opened))(undefined);
-  }
-
-  private async send(opened: Opened): Promise<void> {
-    const { desk } = this.session;
-    const ready = desk.ready(opened);
-    if (!(await within(SOON, ready)) && !opened.book.isRead) await this.put(opened, opened.book.findingsSoFar());
-    await ready;
-    if (desk.at(opened.uri) === opened) await this.put(opened, opened.book.findings());
-  }
-
-  private async put(opened: Opened, findings: readonly Finding[]): Promise<void> {
-    const { connection } = this.session;
-    const { uris, version } = opened.paper;
-    for (const uri of uris) await connection.sendDiagnostics({ uri, version, diagnostics: diagnosticsOf(this.session, opened, findings, uri) });
-  }
-
-  closed(uris: readonly string[]): void {
-    for (const uri of uris) void this.session.connection.sendDiagnostics({ uri, diagnostics: [] });
-  }
-
-  changedOnDisk(): void {
-    for (const opened of this.session.desk.all()) this.shown(opened);
-  }
-}
-
-interface Told {
-  readonly resultId: string;
-  readonly items: Diagnostic[];
-}
-
-class Asked extends Ways {
-  /** Of workbooks that are not open, as they were last told. */
-  private readonly told = new Map<string, Told>();
-  private results = 0;
-
-  constructor(session: Session) {
-    super(session);
-    const { connection } = session;
-    connection.languages.diagnostics.on(guarded(session, 'findings', NOTHING, ({ textDocument: { uri } }) => this.report(uri)));
-    connection.languages.diagnostics.onWorkspace(guarded(session, 'findings of the workspace', { items: [] }, ({ previousResultIds }) => this.workspace(new Map(previousResultIds.map(({ uri, value }) => [uri, value])))));
-  }
-
-  private async report(uri: string): Promise<DocumentDiagnosticReport> {
-    const { desk } = this.session;
-    const opened = desk.at(uri);
-    if (!opened) return NOTHING;
-    const ready = desk.ready(opened);
-    const early = this.canRefresh() && !(await within(SOON, ready)) && !opened.book.isRead;
-    if (early) void ready.then(() => this.refresh());
-    else await ready;
-    const findings = early ? opened.book.findingsSoFar() : opened.book.findings();
-    return { kind: DocumentDiagnosticReportKind.Full, items: diagnosticsOf(this.session, opened, findings, uri) };
-  }
-
-  private async workspace(before: ReadonlyMap<string, string>): Promise<WorkspaceDiagnosticReport> {
-    const { host, folders, desk } = this.session;
-    const uris = (await Promise.all([...folders].map((folder) => host.workbooksIn(folder)))).flat();
-    const items: WorkspaceDocumentDiagnosticReport[] = [];
-    for (const uri of new Set(uris)) {
-      if (desk.at(uri)) continue;
-      const told = this.told.get(uri) ?? (await this.look(uri));
-      if (!told) continue;
-      const { resultId } = told;
-      items.push(before.get(uri) === resultId ? { kind: 'unchanged', uri, version: null, resultId } : { kind: 'full', uri, version: null, ...told });
-    }
-    return { items };
-  }
-
-  private async look(uri: string): Promise<Told | undefined> {
-    const { desk } = this.session;
-    const borrowed = await desk.borrow(uri);
-    if (!borrowed) return undefined;
-    await desk.ready(borrowed);
-    const told = { resultId: String(++this.results), items: diagnosticsOf(this.session, borrowed, borrowed.book.findings(), uri) };
-    this.told.set(uri, told);
-    return told;
-  }
-
-  private canRefresh(): boolean {
-    return this.session.client.workspace?.diagnostics?.refreshSupport === true;
-  }
-
-  private refresh(): void {
-    if (this.canRefresh()) this.session.connection.languages.diagnostics.refresh();
-  }
-
-  protected shown(): void {
-    this.refresh();
-  }
-
-  closed(): void {
-    this.told.clear();
-  }
-
-  changedOnDisk(): void {
-    this.told.clear();
-    this.refresh();
-  }
-}
-
-const NOTHING: DocumentDiagnosticReport = { kind: DocumentDiagnosticReportKind.Full, items: [] };

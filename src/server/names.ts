@@ -67,11 +67,10 @@ export function offerNames(session: Session): void {
 
   connection.workspace.onWillRenameFiles(guarded(session, 'renamed files', null, async ({ files }): Promise<WorkspaceEdit | null> => {
     const books = await allBooks(session);
-    const moved = files.map(({ oldUri, newUri }) => [session.host.placeOf(oldUri), session.host.placeOf(newUri)] as const);
-    return workspaceEdit(books.flatMap((one) => moved.flatMap(([from, to]) => {
-      const changes = one.place.root === from.root && one.place.root === to.root ? refiling(one.book, from.file, to.file) : [];
+    return workspaceEdit(books.flatMap((one) => {
+      const changes = refiling(one.book, movedIn(session, one.place.root, files));
       return changes.length > 0 ? [[one, changes] as const] : [];
-    })));
+    }));
   }));
 
   const tokens = guarded(session, 'colours', { data: [] }, async ({ textDocument: { uri }, range }: { textDocument: { uri: string }; range?: Range }): Promise<SemanticTokens> => {
@@ -82,6 +81,15 @@ export function offerNames(session: Session): void {
   });
   connection.languages.semanticTokens.on(tokens);
   connection.languages.semanticTokens.onRange(tokens);
+}
+
+/** Where a file of this root is when these, or the folders that hold them, have new names. What leaves the root cannot be borrowed from. */
+function movedIn({ host }: Session, root: string, files: readonly { readonly oldUri: string; readonly newUri: string }[]): (file: string) => string {
+  const moves = files.map(({ oldUri, newUri }) => [host.placeOf(oldUri), host.placeOf(newUri)] as const).filter(([from, to]) => from.root === root && to.root === root);
+  return (file) => {
+    const move = moves.find(([from]) => file === from.file || file.startsWith(`${from.file}/`));
+    return move ? move[1].file + file.slice(move[0].file.length) : file;
+  };
 }
 
 async function rename(session: Session, under: (at: At) => Promise<{ opened: Opened; name: NameUse } | undefined>, at: At, to: string): Promise<WorkspaceEdit | { readonly refused: string } | null> {

@@ -9,16 +9,14 @@ import type { Host } from './host.ts';
 
 /** @param pages folder of the pages about findings */
 export function nodeHost(tables: Tables, pages: string): Host {
+  const hasPages = existsSync(pages);
   return {
     tables,
     placeOf: (uri) => (uri.startsWith('file:') ? placeOf(fileURLToPath(uri)) : { root: uri, file: 'untitled.alignbook.yaml' }),
     uriOf: ({ root, file }) => pathToFileURL(join(root, file)).href,
     load: async ({ root, file }) => loadInside(root, file),
     workbooksIn: async (folder) => (folder.startsWith('file:') ? workbooksIn(fileURLToPath(folder)).map((path) => pathToFileURL(path).href) : []),
-    pageOf: (code) => {
-      const page = join(pages, `${code}.md`);
-      return existsSync(page) ? pathToFileURL(page).href : undefined;
-    },
+    pageOf: (code) => (hasPages ? pathToFileURL(join(pages, `${code}.md`)).href : undefined),
     today,
     now: () => performance.now(),
     turn: () => new Promise((resolve) => setImmediate(resolve)),

@@ -5,10 +5,11 @@ import { offerCompletions } from './completions.ts';
 import { createDesk } from './desk.ts';
 import { followDocuments, watchFiles } from './documents.ts';
 import { CODE_ACTION_KINDS, offerEdits } from './edits.ts';
-import { offerFindings } from './findings.ts';
+import { offerFindings, type Findings } from './findings.ts';
 import type { Host, Start } from './host.ts';
 import { offerNames, TOKEN_TYPES } from './names.ts';
-import { TextPaper } from './paper.ts';
+import { followNotebooks, NOTEBOOK_TYPE } from './notebooks.ts';
+import { TextPaper } from './text-paper.ts';
 import { createSession, guarded, type Options, type Session } from './session.ts';
 import { settingsFrom } from './settings.ts';
 import { offerStatus } from './status.ts';
@@ -19,12 +20,13 @@ import { offerViews } from './views.ts';
 export function serve(connection: Connection, host: Host, version: string, starting: (start: Start) => void = () => undefined): void {
   const desk = createDesk(host, (uri, text) => new TextPaper(uri, undefined, text));
   let session: Session;
+  let findings: Findings;
 
   connection.onInitialize((params): InitializeResult => {
     starting(startOf(params));
     session = createSession(connection, host, desk, params);
-    const findings = offerFindings(session);
-    followDocuments(session, findings);
+    findings = offerFindings(session);
+    followNotebooks(session, findings, followDocuments(session, findings));
     offerViews(session);
     offerCompletions(session);
     offerEdits(session);
@@ -53,16 +55,20 @@ export function serve(connection: Connection, host: Host, version: string, start
         semanticTokensProvider: { legend: { tokenTypes: TOKEN_TYPES, tokenModifiers: ['declaration'] }, full: true, range: true },
         completionProvider: { triggerCharacters: [' ', '{', ',', '-', '['], resolveProvider: false },
         inlayHintProvider: true,
+        notebookDocumentSync: { notebookSelector: [{ notebook: NOTEBOOK_TYPE, cells: [{ language: 'alignbook' }] }] },
         workspace: {
           workspaceFolders: { supported: true, changeNotifications: true },
-          fileOperations: { willRename: { filters: [{ pattern: { glob: '**/*.alignbook.yaml' } }] } },
+          fileOperations: { willRename: { filters: [{ pattern: { glob: '**/*.alignbook.yaml', matches: 'file' } }, { pattern: { glob: '**', matches: 'folder' } }] } },
         },
         ...(params.capabilities.textDocument?.diagnostic && { diagnosticProvider: { identifier: 'alignbook', interFileDependencies: true, workspaceDiagnostics: true } }),
       },
     };
   });
 
-  connection.onInitialized(() => void guarded(session, 'start', undefined, () => started(session))(undefined));
+  connection.onInitialized(() => void guarded(session, 'start', undefined, async () => {
+    await started(session);
+    findings.started();
+  })(undefined));
   connection.onDidChangeConfiguration(({ settings }) => {
     session.settings = settingsFrom((settings as { alignbook?: unknown } | null)?.alignbook);
     if (session.client.workspace?.inlayHint?.refreshSupport) connection.languages.inlayHint.refresh();

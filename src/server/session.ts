@@ -11,8 +11,6 @@ export interface Session {
   readonly client: ClientCapabilities;
   /** Addresses of the folders that are open. */
   readonly folders: Set<string>;
-  /** Commands that the client carries out itself. */
-  readonly commands: ReadonlySet<string>;
   settings: Settings;
 }
 
@@ -22,13 +20,12 @@ export interface Options {
   readonly settings?: unknown;
   /** Address of the folder with the pages about findings. */
   readonly pages?: string;
-  readonly commands?: readonly string[];
 }
 
 export function createSession(connection: Connection, host: Host, desk: Desk, { capabilities, workspaceFolders, rootUri, initializationOptions }: InitializeParams): Session {
   const options = (initializationOptions ?? {}) as Options;
   const folders = new Set(workspaceFolders?.map(({ uri }) => uri) ?? (rootUri ? [rootUri] : []));
-  return { connection, host, desk, client: capabilities, folders, commands: new Set(options.commands), settings: settingsFrom(options.settings) };
+  return { connection, host, desk, client: capabilities, folders, settings: settingsFrom(options.settings) };
 }
 
 /** A handler that never fails; a cancelled request is answered as such. */

@@ -7,14 +7,14 @@ export function offerStatus(session: Session): void {
   const { connection, desk } = session;
 
   connection.onRequest(STATUS_REQUEST, guarded(session, 'status', null, async ({ uri }: StatusParams): Promise<Status | null> => {
-    const opened = desk.at(uri);
+    const opened = (desk.whole(uri) ?? desk.at(uri));
     if (!opened) return null;
     await desk.ready(opened);
     return statusOf(opened.book);
   }));
 
   connection.onRequest('alignbook/evaluation', guarded(session, 'evaluation', null, async ({ uri }: { uri: string }) => {
-    const opened = desk.at(uri);
+    const opened = (desk.whole(uri) ?? desk.at(uri));
     if (!opened) return null;
     await desk.ready(opened);
     const { verdict, stations, steps, expected } = opened.book.evaluation();

@@ -17,8 +17,9 @@ export function offerStructure(session: Session): void {
   connection.onDocumentSymbol(guarded(session, 'outline', [], async ({ textDocument: { uri } }): Promise<DocumentSymbol[]> => {
     const opened = desk.at(uri);
     if (!opened) return [];
-    await desk.ready(opened);
-    return outlineOf(opened.book, opened.book.split.cells.length <= MANY).flatMap((item) => symbol(opened, uri, item) ?? []);
+    const isLong = opened.book.split.cells.length > MANY;
+    await (isLong ? desk.read(opened) : desk.ready(opened));
+    return outlineOf(opened.book, !isLong).flatMap((item) => symbol(opened, uri, item) ?? []);
   }));
 
   connection.onWorkspaceSymbol(guarded(session, 'symbols', [], async ({ query }): Promise<WorkspaceSymbol[]> => {
@@ -51,11 +52,9 @@ export function offerStructure(session: Session): void {
     const opened = desk.at(uri);
     if (!opened) return [];
     await desk.read(opened);
-    const folder = opened.place.file.split('/').slice(0, -1).join('/');
-    return linksOf(opened.book).flatMap(({ start, end, path }) => {
+    return linksOf(opened.book).flatMap(({ start, end, file }) => {
       const range = rangeOn(opened.paper, uri, start, end);
-      const inside = !path.startsWith('/') && !/[\\:]/.test(path);
-      return range && inside ? [{ range, target: host.uriOf({ root: opened.place.root, file: [folder, path].filter(Boolean).join('/') }) }] : [];
+      return range ? [{ range, target: host.uriOf({ root: opened.place.root, file }) }] : [];
     });
   }));
 }

@@ -47,7 +47,7 @@ function lastMachine(library: Library, text: string, name: string): RawCell | un
 }
 
 /** `/` between folders; nothing for a path that leads out of the root, or names a place on some disk. */
-function resolvePath(file: string, from: string): string | undefined {
+export function resolvePath(file: string, from: string): string | undefined {
   if (from.startsWith('/') || /[\\:\0]/.test(from)) return undefined;
   const folders = file.split('/').slice(0, -1);
   for (const part of from.split('/')) {

@@ -2,9 +2,10 @@
  * The format: a workbook's text → typed entries with the place of every value, and everything that is wrong with it.
  * Reading never fails, needs no disk and no clock, and takes a bounded time whatever the text.
  */
-export { createReader, type Pass, type Reader, type ReadContext, type Tables, type Workbook } from './reader.ts';
+export { createReader, type Reader, type Tables } from './reader.ts';
+export type { Pass, ReadContext, Workbook } from './pass.ts';
 export { expressions } from './quantities/index.ts';
-export type { ReadFile } from './borrow.ts';
+export { resolvePath, type ReadFile } from './borrow.ts';
 export { workbookSchema } from './published.ts';
 export { settle } from './settle.ts';
 export { KINDS, type Threads } from './kinds/index.ts';

@@ -1,6 +1,7 @@
 /** A cell as its text alone gives it → its entry under the machine in force, and what that machine does not know. */
 import { isAside, type RawCell } from './raw.ts';
 import { onText, spanAt } from './issues.ts';
+import { firstLine } from './stretches.ts';
 import { readTree, type Place } from './tree.ts';
 import { CELL_KINDS, type Cell, type Report, type Threads } from './kinds/index.ts';
 import { MOST_PROBLEMS, type Problem } from './problem.ts';
@@ -105,8 +106,9 @@ class ResolvedCell implements Cell {
   }
 }
 
-function unread({ kind, part, spans }: RawCell): Entry {
-  return { kind: 'unread', ...(kind !== undefined && { of: kind }), ...(part !== undefined && { part }), spans };
+/** What is said of it as a whole is said at its first line. */
+function unread({ kind, part, spans, text }: RawCell): Entry {
+  return { kind: 'unread', ...(kind !== undefined && { of: kind }), ...(part !== undefined && { part }), spans: { ...spans, '': firstLine(text) } };
 }
 
 function aside(value: { readonly date?: string; readonly by?: string; readonly note?: string }) {

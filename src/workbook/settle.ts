@@ -4,10 +4,9 @@
  * the whole workbook, but not an error: then something was not read, and that must not be forgotten.
  */
 import { findings } from '../../shared/findings.ts';
-import { nearest, severity, type Finding, type FindingCode, type Limits, type Span } from '../model/index.ts';
+import { nearest, severity, type Finding, type FindingCode, type Span } from '../model/index.ts';
 import { lineIndex, type LineIndex } from '../cells/index.ts';
-import { commentsIn } from './comments.ts';
-import type { Workbook } from './reader.ts';
+import type { Workbook } from './pass.ts';
 
 interface Allowance {
   readonly code: FindingCode;
@@ -23,7 +22,7 @@ export function settle(workbook: Workbook, more: readonly Finding[]): Finding[] 
   const { allowances, unreadable } = allowancesIn(workbook, lineOf);
   const used = new Set<Allowance>();
   const at = new Map(allowances.map((allowance) => [`${allowance.code} ${allowance.line}`, allowance]));
-  const off = turnedOff(workbook);
+  const off = workbook.limits?.limits.rules ?? {};
   const kept = [...workbook.findings, ...more].filter((finding) => {
     const silencing = at.size === 0 ? undefined : silencer(at, finding.code, lineOf(finding));
     if (silencing !== undefined) used.add(silencing);
@@ -41,12 +40,6 @@ function silencer(at: ReadonlyMap<string, Allowance>, code: FindingCode, line: n
   return at.get(`${code} ${line}`) ?? at.get(`${code} ${line - 1}`);
 }
 
-/** The codes that the last limits cell turns off. */
-function turnedOff({ entries }: Workbook): Limits['rules'] {
-  const last = entries.findLast(({ entry }) => entry.kind === 'limits')?.entry;
-  return last?.kind === 'limits' ? last.limits.rules : {};
-}
-
 type LineOf = (finding: Pick<Finding, 'cell' | 'span'>) => number;
 
 /** 0-based lines in the file; a cell's lines are found once. */
@@ -60,23 +53,15 @@ function lines({ split }: Workbook): LineOf {
   };
 }
 
-function allowancesIn(workbook: Workbook, lineOf: LineOf): { allowances: Allowance[]; unreadable: Finding[] } {
-  const { head, cells } = workbook.split;
-  const texts = [{ cell: -1, text: head }, ...cells.flatMap(({ readings }, cell) => readings.map((text) => ({ cell, text })))];
+function allowancesIn({ remarks }: Workbook, lineOf: LineOf): { allowances: Allowance[]; unreadable: Finding[] } {
   const allowances = new Map<string, Allowance>();
   const unreadable = new Map<string, Finding>();
-  for (const { cell, text } of texts) {
-    // `includes` first: the lexer costs a third of a parse, and most cells say nothing to this tool.
-    if (!text.includes('alignbook:')) continue;
-    for (const span of commentsIn(text)) {
-      const said = /^#+\s*alignbook:\s*(.*)$/.exec(text.slice(span.start, span.end))?.[1];
-      if (said === undefined) continue;
-      const place = `${cell} ${span.start}`;
-      const code = /^allow\s+([\w.]+)\s*:\s*\S/.exec(said)?.[1];
-      if (code !== undefined && Object.hasOwn(findings, code)) {
-        allowances.set(place, { code: code as FindingCode, cell, span, line: lineOf({ cell, span }) });
-      } else unreadable.set(place, misread(said, cell, span));
-    }
+  for (const { cell, span, said } of remarks) {
+    const place = `${cell} ${span.start}`;
+    const code = /^allow\s+([\w.]+)\s*:\s*\S/.exec(said)?.[1];
+    if (code !== undefined && Object.hasOwn(findings, code)) {
+      allowances.set(place, { code: code as FindingCode, cell, span, line: lineOf({ cell, span }) });
+    } else unreadable.set(place, misread(said, cell, span));
   }
   return { allowances: [...allowances.values()], unreadable: [...unreadable.values()] };
 }

@@ -12,6 +12,7 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { build } from 'esbuild';
+import { median } from './median.ts';
 import { workbookOf } from './workbook.ts';
 
 const here = dirname(fileURLToPath(import.meta.url));
@@ -79,8 +80,4 @@ function timed(work: () => void): number {
   const start = performance.now();
   work();
   return performance.now() - start;
-}
-
-function median(values: readonly number[]): number {
-  return values.toSorted((one, other) => one - other)[Math.floor(values.length / 2)]!;
 }

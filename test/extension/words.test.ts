@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { ROOT } from '../house/layers.ts';
 
-const BUNDLE = join(ROOT, 'l10n', 'bundle.l10n.json');
+const BUNDLE = join(ROOT, 'shared', 'l10n', 'bundle.l10n.json');
 const SOURCES = join(ROOT, 'src', 'extension');
 const code = readdirSync(SOURCES, { recursive: true, encoding: 'utf8' }).filter((file) => file.endsWith('.ts')).map((file) => readFileSync(join(SOURCES, file), 'utf8')).join('\n');
 const used = [...code.matchAll(/\bl10n\.t\(\s*'((?:[^'\\]|\\.)*)'/g)].map(([, words]) => words!);

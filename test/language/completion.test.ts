@@ -38,9 +38,40 @@ describe('first come', () => {
   test.each(FIRST)('%s', (_, cell, ...expected) => expect(labels(cell).slice(0, expected.length)).toEqual(expected));
 });
 
-test('the advised turn is offered for its screw', () => {
-  const [first] = offered('marks: M1\nshots: centre\n---\nmarks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n---\nadjust: M1\nturn: {B: $0}\n');
-  expect(first).toMatchObject({ detail: 'what is advised now' });
+/** M1 is to be turned, by A, B or C. */
+const ASKED = 'marks: M1\nshots: centre\n---\nmarks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n---\n';
+/** All is well, but M2 was never tightened. */
+const LOOSE = `adjust: M2
+lock: loose
+---
+marks: M1
+shots: centre
+---
+marks: M2
+shots: {near: centre, far: centre}
+---
+marks: M3
+shots:
+  - {at: near, with: {M2: near}, mark: centre}
+  - {at: far, with: {M2: far}, mark: centre}
+---
+marks: lens
+shots:
+  - {at: here, with: {M2: near, M3: near}, mark: centre}
+  - {at: here, with: {M2: far, M3: far}, mark: centre}
+`;
+const advised = (marked: string) => offered(marked).filter(({ detail }) => detail === 'what is advised now').map(({ text }) => text);
+
+describe('what is advised now comes first', () => {
+  const [part] = advised(`${ASKED}adjust: $0\n`);
+  const [turn] = advised(`${ASKED}adjust: M1\nturn: $0\n`);
+  const [, screw, amount] = /^\{(\w): (.*)\}$/.exec(turn!)!;
+  test('the part', () => expect(part).toBe('M1'));
+  test('the turn, for its screw', () => expect(advised(`${ASKED}adjust: M1\nturn: {${screw}: $0}\n`)).toEqual([amount]));
+  test('not for another part', () => expect(advised(`${ASKED}adjust: M2\nturn: $0\n`)).toEqual([]));
+  test('the station to shoot', () => expect(advised('marks: $0\n')).toEqual(['M1']));
+  test('the shift', () => expect(advised('marks: M1\nshots: 9 right 9 up\n---\nadjust: tube\nshift: $0\n')).toEqual(['9 mm front 9 mm down']));
+  test('the lock', () => expect(advised(`${LOOSE}---\nadjust: M2\nlock: $0\n`)).toEqual(['tight']));
 });
 
 test('what is typed already is replaced, and no more', () => {

@@ -1,5 +1,5 @@
 /**
- * Every finding can be met, is explained where it stands, and has a page: `docs/findings` is written from the table
+ * Every finding can be met, is explained where it stands, and has a page: `shared/findings` is written from the table
  * (`UPDATE=1` writes it anew, with the place in `examples/mistakes.alignbook.yaml` that shows it).
  */
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
@@ -7,37 +7,48 @@ import { expect, test } from 'vitest';
 import { findings as table, type FindingCode } from '../../shared/findings.ts';
 import { message, type Finding } from '../../src/model/index.ts';
 import { calm, createGuide, hoverAt, relatedOf } from '../../src/language/index.ts';
+import { place, readMarkers, writeMarkers } from '../workbook/markers.ts';
 import { after, bookOf } from './workbook.ts';
 
 const mistakes = bookOf(readFileSync(new URL('../../examples/mistakes.alignbook.yaml', import.meta.url), 'utf8'));
 const codes = Object.keys(table) as FindingCode[];
 const found = new Map(mistakes.findings().map((finding): [string, Finding] => [finding.code, finding]));
-/** Said of a file, not in one. */
+/** Said of a file, not in one: the command line has its case. */
 const OUTSIDE: ReadonlySet<string> = new Set(['file.unreadable']);
+/** Too long to be written down here. */
+const HUGE = `note: ${'x'.repeat(1_000_001)}`;
 
 const guide = createGuide();
-const pages = new URL('../../docs/findings/', import.meta.url);
+const pages = new URL('../../shared/findings/', import.meta.url);
+const cases = new URL('cases/', import.meta.url);
 
 const startOf = ({ cell, span }: Finding) => (mistakes.split.cells[cell]?.start ?? 0) + span.start;
+const markedIn = (folder: URL) => readdirSync(folder).filter((name) => name.endsWith('.yaml')).map((name): [name: string, marked: string] => [name, readFileSync(new URL(name, folder), 'utf8')]);
 
-test('every code has a case, and a hover there that says what to do', () => {
-  const met = codes.filter((code) => !OUTSIDE.has(code));
-  for (const code of met) {
-    const finding = found.get(code);
-    expect(finding, code).toBeDefined();
-    expect(hoverAt(mistakes, guide, startOf(finding!))?.text, code).toContain(`**${code}** ${table[code].help}`);
-  }
-  console.log(`${met.length} codes hovered`);
+test.each(markedIn(cases))('%s: every finding is expected, and every expectation met', (name, marked) => {
+  const { text, expected } = readMarkers(marked);
+  const book = bookOf(text);
+  const places = book.findings().map((finding) => place(book.workbook, finding));
+  if (process.env['UPDATE'] !== undefined) writeFileSync(new URL(name, cases), writeMarkers(text, places));
+  else expect(places.toSorted()).toEqual([...expected].toSorted());
 });
 
-test('every code has its page, and there is no other', () => {
+test('every code has a case, a hover there that says what to do, and a page; and there is no other page', () => {
   if (process.env['UPDATE'] !== undefined) {
     if (existsSync(pages)) rmSync(pages, { recursive: true });
     mkdirSync(pages, { recursive: true });
     for (const code of codes) writeFileSync(new URL(`${code}.md`, pages), pageOf(code));
   }
+  const marked = [...markedIn(cases), ...markedIn(new URL('../cases/', import.meta.url))].flatMap(([, text]) => readMarkers(text).expected);
+  const met = new Set([...marked.map((expected) => expected.split(' ')[1]), ...bookOf(HUGE).findings().map(({ code }) => code)]);
+  for (const code of codes) {
+    expect(readFileSync(new URL(`${code}.md`, pages), 'utf8')).toBe(pageOf(code));
+    if (OUTSIDE.has(code)) continue;
+    expect(met, code).toContain(code);
+    expect(hoverAt(mistakes, guide, startOf(found.get(code)!))?.text, code).toContain(`**${code}** ${table[code].help}`);
+  }
   expect(readdirSync(pages).sort()).toEqual(codes.map((code) => `${code}.md`).sort());
-  for (const code of codes) expect(readFileSync(new URL(`${code}.md`, pages), 'utf8')).toBe(pageOf(code));
+  console.log(`${codes.length} codes with case, hover and page`);
 });
 
 const GRAVITY = {
@@ -76,6 +87,7 @@ test('a finding names the places that it rests on', () => {
   expect([...new Set(related)].sort()).toEqual([
     'date.order: The date before it',
     'log.height: The limit that is passed',
+    'log.height: The station that it is about',
     'log.noLimits: The limits that are in force here',
     'mark.outside: The hole that the tape covers',
     'mark.words: The machine that is in force here',

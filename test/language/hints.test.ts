@@ -77,6 +77,15 @@ slope: drift / (M2.far - M2.near)
 # = = 0.008036 | next: shoot M1
 `)));
 
+test('a long name is cut beside the text, and whole in the tooltip', () => {
+  const name = `the_second_mirror_${'on_the_gantry_'.repeat(4)}`;
+  const text = after(`marks: M2\nshots: {near: 1.5 right 2 down, far: 6 right 5.5 down}\n---\nadjust: M1\nturn: {A: in 1/4}\n`).replaceAll('M2', name);
+  const hints = hintsOf(bookOf(text), 0, text.length);
+  expect(hints.filter(({ label }) => label.length >= 60)).toEqual([]);
+  expect(hints.at(-1)!.label).toMatch(/^next: .*…$|^next: shoot M1/);
+  expect(hints.find(({ kind }) => kind === 'turns')!.tooltip).toContain(name);
+});
+
 describe('in every example', () => {
   const folder = new URL('../../examples/', import.meta.url);
   test.each(readdirSync(folder).filter((name) => name.endsWith('.yaml')))('%s hints are short, in order and in the window that was asked for', (name) => {

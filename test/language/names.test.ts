@@ -65,7 +65,11 @@ test('a machine of another file: what is used here is defined there', () => {
   const name = nameAt(book, cellAt(book, offset), offset)!;
   expect(usesOf(book, name)).toHaveLength(1);
   expect(usesOf(bookOf(LOG), name).filter(({ isDefinition }) => isDefinition)).toHaveLength(1);
-  expect(refiling(book, 'machines/wren.alignbook.yaml', 'shared/wren.alignbook.yaml')[0]!.text).toBe('shared/wren.alignbook.yaml');
+  const refiled = (moves: Readonly<Record<string, string>>) => refiling(book, (file) => moves[file] ?? file).map(({ text }) => text);
+  expect(refiled({ 'machines/wren.alignbook.yaml': 'shared/wren.alignbook.yaml' })).toEqual(['shared/wren.alignbook.yaml']);
+  expect(refiled({ 'test.alignbook.yaml': 'logs/test.alignbook.yaml' })).toEqual(['../machines/wren.alignbook.yaml']);
+  expect(refiled({ 'test.alignbook.yaml': 'machines/test.alignbook.yaml', 'machines/wren.alignbook.yaml': 'machines/robin.alignbook.yaml' })).toEqual(['robin.alignbook.yaml']);
+  expect(refiled({ 'test.alignbook.yaml': 'other.alignbook.yaml' })).toEqual([]);
 });
 
 test('every name that is written is found, with its role', () => {

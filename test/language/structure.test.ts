@@ -26,10 +26,10 @@ test('a selection grows from the value to its pair, its map, its cell and the fi
   grown.slice(1).forEach((outer, k) => expect(outer).toContain(grown[k]));
 });
 
-test('`from` leads to its file, quoted or not', () => {
-  const text = 'machine: a\nfrom: "machines/a.alignbook.yaml"\n---\nmachine: b\nfrom: ../b.alignbook.yaml\n';
-  expect(linksOf(bookOf(text)).map(({ start, end, path }) => [text.slice(start, end), path])).toEqual([
-    ['machines/a.alignbook.yaml', 'machines/a.alignbook.yaml'], ['../b.alignbook.yaml', '../b.alignbook.yaml'],
+test('`from` leads to its file, quoted or not; nothing leads out of the root', () => {
+  const text = 'machine: a\nfrom: "machines/a.alignbook.yaml"\n---\nmachine: b\nfrom: machines/../b.alignbook.yaml\n---\nmachine: c\nfrom: ../outside.alignbook.yaml\n';
+  expect(linksOf(bookOf(text)).map(({ start, end, file }) => [text.slice(start, end), file])).toEqual([
+    ['machines/a.alignbook.yaml', 'machines/a.alignbook.yaml'], ['machines/../b.alignbook.yaml', 'b.alignbook.yaml'],
   ]);
 });
 

@@ -20,11 +20,11 @@ export const WAITING: ClientCapabilities = { textDocument: { publishDiagnostics:
 export interface Client {
   readonly connection: ProtocolConnection;
   readonly result: InitializeResult;
-  open(uri: string, text: string): Promise<void>;
+  open(uri: string, text: string, version?: number): Promise<void>;
   change(uri: string, version: number, ...changes: TextDocumentContentChangeEvent[]): Promise<void>;
   pull(uri: string): Promise<Diagnostic[]>;
-  /** The next findings that are sent for it. */
-  sent(uri: string): Promise<Diagnostic[]>;
+  /** The next findings that are sent for it, and are so. */
+  sent(uri: string, isSo?: (items: Diagnostic[]) => boolean): Promise<Diagnostic[]>;
   stop(): Promise<void>;
 }
 
@@ -32,9 +32,9 @@ export function started(): ChildProcess {
   return spawn(process.execPath, [join(ROOT, 'dist', 'alignbook.cjs'), 'server', '--stdio'], { stdio: ['pipe', 'pipe', 'inherit'] });
 }
 
-export async function connected(process: ChildProcess, capabilities: ClientCapabilities = PULLING, folder?: string): Promise<Client> {
+export async function connected(process: ChildProcess, capabilities: ClientCapabilities = PULLING, ...folders: string[]): Promise<Client> {
   const connection = createProtocolConnection(new StreamMessageReader(process.stdout!), new StreamMessageWriter(process.stdin!));
-  const client = await initialized(connection, capabilities, folder);
+  const client = await initialized(connection, capabilities, folders);
   return {
     ...client,
     async stop() {
@@ -48,27 +48,27 @@ export async function connected(process: ChildProcess, capabilities: ClientCapab
 }
 
 /** The same over whatever carries messages. */
-export async function initialized(connection: ProtocolConnection, capabilities: ClientCapabilities, folder?: string): Promise<Omit<Client, 'stop'>> {
-  const waiting: { uri: string; resolve: (items: Diagnostic[]) => void }[] = [];
+export async function initialized(connection: ProtocolConnection, capabilities: ClientCapabilities, folders: readonly string[], initializationOptions?: object): Promise<Omit<Client, 'stop'>> {
+  const waiting: { uri: string; isSo: (items: Diagnostic[]) => boolean; resolve: (items: Diagnostic[]) => void }[] = [];
   connection.onNotification(PublishDiagnosticsNotification.type, ({ uri, diagnostics }) => {
     for (const one of waiting.splice(0)) {
-      if (one.uri === uri) one.resolve(diagnostics);
+      if (one.uri === uri && one.isSo(diagnostics)) one.resolve(diagnostics);
       else waiting.push(one);
     }
   });
   connection.listen();
-  const workspaceFolders = folder === undefined ? null : [{ uri: folder, name: 'workshop' }];
-  const result = await connection.sendRequest(InitializeRequest.type, { processId: null, rootUri: folder ?? null, capabilities, workspaceFolders });
+  const workspaceFolders = folders.length === 0 ? null : folders.map((uri) => ({ uri, name: 'workshop' }));
+  const result = await connection.sendRequest(InitializeRequest.type, { processId: null, rootUri: folders[0] ?? null, capabilities, workspaceFolders, initializationOptions });
   await connection.sendNotification(InitializedNotification.type, {});
   return {
     connection,
     result,
-    open: (uri, text) => connection.sendNotification(DidOpenTextDocumentNotification.type, { textDocument: { uri, languageId: 'alignbook', version: 1, text } }),
+    open: (uri, text, version = 1) => connection.sendNotification(DidOpenTextDocumentNotification.type, { textDocument: { uri, languageId: 'alignbook', version, text } }),
     change: (uri, version, ...contentChanges) => connection.sendNotification(DidChangeTextDocumentNotification.type, { textDocument: { uri, version }, contentChanges }),
     async pull(uri) {
       const report = await connection.sendRequest(DocumentDiagnosticRequest.type, { textDocument: { uri } });
       return report.kind === 'full' ? report.items : [];
     },
-    sent: (uri) => new Promise((resolve) => waiting.push({ uri, resolve })),
+    sent: (uri, isSo = () => true) => new Promise((resolve) => waiting.push({ uri, isSo, resolve })),
   };
 }

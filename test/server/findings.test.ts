@@ -1,5 +1,10 @@
 /** Findings come once: asked for, or sent; at once, but not for the word that is being typed. */
 import { afterEach, expect, test } from 'vitest';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { DidCloseTextDocumentNotification } from 'vscode-languageserver-protocol/node';
 import { MACHINE } from '../alignment/log.ts';
 import { connected, PULLING, started, WAITING, type Client } from './client.ts';
 
@@ -26,6 +31,24 @@ test('a client that cannot ask is told', async () => {
   expect(unknown).toMatchObject({ severity: 1, message: 'There is no part `M1x` in machine `wren`. Did you mean `M1`?' });
   expect(unknown!.relatedInformation![0]!.message).toBe('The machine that is in force here');
   expect(client.result.capabilities.diagnosticProvider).toBeUndefined();
+});
+
+test('a client that cannot ask is told of workbooks that are not open, in every folder, as they are on disk', async () => {
+  const folders = ['one', 'two'].map((name) => mkdtempSync(join(tmpdir(), `alignbook-${name}-`)));
+  const paths = folders.map((folder) => join(folder, 'log.alignbook.yaml'));
+  const [first, second] = paths.map((path) => pathToFileURL(path).href) as [string, string];
+  for (const path of paths) writeFileSync(path, 'adjust: M1\nlock: tight\n');
+  client = await connected(started(), WAITING, ...folders.map((folder) => pathToFileURL(folder).href));
+  const told = await Promise.all([first, second].map((uri) => client!.sent(uri)));
+  expect(told.map((diagnostics) => diagnostics.map(({ code }) => code))).toEqual([['machine.none'], ['machine.none']]);
+  // Opened, what is in the editor counts; closed, what is on disk.
+  let next = client.sent(first);
+  await client.open(first, '');
+  expect(await next).toEqual([]);
+  next = client.sent(first, (diagnostics) => diagnostics.length > 0);
+  await client.connection.sendNotification(DidCloseTextDocumentNotification.type, { textDocument: { uri: first } });
+  expect((await next).map(({ code }) => code)).toEqual(['machine.none']);
+  for (const folder of folders) rmSync(folder, { recursive: true });
 });
 
 test('an edit is followed, and the word being typed is left in peace until it is done', async () => {

@@ -13,7 +13,7 @@ const mark = () => workbench().line(/far:.*6.*right.*5\.5/);
 test('values stand beside the text, whole', async () => {
   await workbench().show(BOOK);
   await expect.poll(() => textOf(station())).toBe('marks: M2 outside, under 1 % · centre 8.1 of 2 mm (far)');
-  await expect.poll(() => textOf(mark())).toMatch(/8\.1 mm, machine left.*next: M1 [ABC] .*shoot M2 near and far$/);
+  await expect.poll(() => textOf(mark())).toMatch(/5\.5 down next: M1 [ABC] .*shoot M2 near and far$/);
 });
 
 test.each(['light', 'dark', 'contrast'] as const)('a mark is explained with a picture of the tape: %s', async (theme) => {
@@ -22,6 +22,16 @@ test.each(['light', 'dark', 'contrast'] as const)('a mark is explained with a pi
   const picture = said.locator('img');
   await expect.poll(() => picture.evaluate((image) => (image as unknown as { naturalWidth: number }).naturalWidth)).toBeGreaterThan(50);
   await workbench().picture(`views ${theme}`);
+});
+
+test('the step is said once beside the text; above it is only what to click', async () => {
+  const lens = workbench().page.locator('.codelens-decoration').first();
+  await expect.poll(() => lens.textContent()).toBe('Add this step');
+});
+
+test('marks can be told in the machine’s words, apart from what stands behind them', async () => {
+  await workbench().settings('dark', { 'alignbook.inlineValues.marks': true });
+  await expect.poll(() => textOf(mark())).toMatch(/5\.5 down 8\.1 mm, machine left ?· next: M1 [ABC] /);
 });
 
 test('a kind of value can be switched off', async () => {
