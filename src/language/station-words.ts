@@ -1,5 +1,5 @@
 /** What is known of a station in words, the same on paper, in a hover and beside the text. mm, mrad. */
-import { markInWords, millimetres, percent, placeInWords } from '../alignment/index.ts';
+import { markInWords, millimetres, percent, placeInCell, placeInWords } from '../alignment/index.ts';
 import { isVertical, type Reading, type Requirement, type StationReport } from '../model/index.ts';
 
 /** `within, 96 % sure to be within`; `no limits`. */
@@ -44,12 +44,12 @@ export function requirementInWords(requirement: Requirement, { readings, carriag
 }
 
 /** `centre 8.1 of 2 mm (far)`: what is the farthest from being met. */
-export function worstInBrief({ requirements, carriages }: StationReport): string | undefined {
+export function worstInBrief({ requirements }: StationReport): string | undefined {
   const known = requirements.filter(({ value }) => value !== undefined);
   const worst = known.reduce<Requirement | undefined>((most, one) => (most && (most.probability ?? 1) <= (one.probability ?? 1) ? most : one), undefined);
   if (!worst) return undefined;
   const { scale, unit, max } = measured(worst);
-  const place = worst.at === undefined ? '' : placeInWords(carriages, worst.at, worst.with);
+  const place = worst.at === undefined ? '' : placeInCell(worst.at, worst.with);
   return `${worst.limit} ${(worst.value! * scale).toFixed(1)} of ${millimetres(max)} ${unit}${place === '' ? '' : ` (${place})`}`;
 }
 
