@@ -100,7 +100,7 @@ const SAME = 0.05;
 const TIE = 0.02;
 
 /** So many are searched in steps of a hand, and of those so many weighed closely. */
-const SEARCHED = 24;
+const SEARCHED = 48;
 const SHORTLIST = 8;
 /** What a unit of cost must take off the largest share to come onto the list. */
 const COST_IN_SHARE = 0.08;
