@@ -26,7 +26,7 @@ export function conformance(asked: Demand, readings: readonly Taken[], estimate:
   if (!predicted) return undefined;
   const marks = points(readings).filter(isMark).filter((mark) => asked.places.some((place) => sameCarriages(place.carriages, mark.carriages)));
   const believed = trusted(asked, predicted, marks, readings);
-  const found = probabilities(asked, believed, estimate.draws);
+  const found = probabilities(asked, believed);
   const requirements = [centre(asked, believed, marks), spread(asked, believed, marks), plumb(asked, readings)]
     .flatMap((requirement) => requirement ?? [])
     .map((requirement) => ({ ...requirement, probability: found[requirement.limit] }));

@@ -3,16 +3,12 @@
  * stay within. Every limit comes down to terms of one form: the distance between two marks, or of one mark from the
  * middle, is at most so much. Marks in mm: right, up, right, up …
  */
+import type { Distance } from '../statistics/index.ts';
 import { demandQueries, PLUMB_RUN, type Demand } from './demand.ts';
 import type { Query } from './unknowns.ts';
 
-/** |mark `one` − mark `other`| · `share` ≤ 1; without `other` the distance is from the middle. */
-export interface Term {
-  readonly one: number;
-  readonly other?: number;
-  /** Shares of the limit per mm. */
-  readonly share: number;
-}
+/** A distance between marks, or of one from the middle, against its limit; mm. */
+export type Term = Distance;
 
 export class Demands {
   /** What must be met. */
@@ -50,7 +46,8 @@ export class Demands {
   }
 }
 
-function termsOf({ limits, places }: Demand, from: number): Term[] {
+/** @param from the place of the station's first mark among all */
+export function termsOf({ limits, places }: Pick<Demand, 'limits' | 'places'>, from = 0): Term[] {
   const marks = places.map((_, k) => from + k);
   const pairs = marks.flatMap((one, k) => marks.slice(0, k).map((other) => ({ one, other })));
   const after = from + places.length;

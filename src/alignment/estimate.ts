@@ -2,7 +2,7 @@
  * The belief as those who advise ask it: marks predicted now and after a further move, with their covariance. What is
  * asked twice is worked out once.
  */
-import { fromRows, multiply, multiplyTransposed, quasiNormal, type Matrix } from '../statistics/index.ts';
+import { fromRows, multiply, multiplyTransposed, type Matrix } from '../statistics/index.ts';
 import { account } from './account.ts';
 import { after, type Belief } from './belief.ts';
 import { NO_MOVE, type Move } from './move.ts';
@@ -15,8 +15,6 @@ export interface Estimate {
   readonly belief: Belief;
   /** How a mark depends on the unknowns, as the machine is now; undefined where the beam would miss. */
   now(query: Query): Sensitivity | undefined;
-  /** Standard normal vectors of a dimension, for probabilities that have no formula; the same at every call. */
-  draws(dimension: number): Matrix;
 }
 
 /** Nothing is estimated without a machine. */
@@ -29,12 +27,8 @@ export function estimateOf(belief: Belief): Estimate {
     system: belief.system,
     belief,
     now: kept((query) => `${query.station} ${query.height} ${JSON.stringify(query.carriages)}`, (query) => sensitivity(belief, query)),
-    draws: kept(String, (dimension) => quasiNormal(dimension, DRAWS)),
   };
 }
-
-/** So many keep the error of a joint probability to about 0.01, finer than any decision taken on it. */
-const DRAWS = 512;
 
 /** Marks predicted for tapes after a further move: `mean` and `covariance` in the order right, up, right, up … (mm). */
 export interface Prediction {

@@ -10,7 +10,6 @@ export {
   transpose,
 } from './matrix.ts';
 export { cholesky, invertSymmetric, solveSymmetric } from './cholesky.ts';
-export { symmetricSquareRoot } from './symmetric-square-root.ts';
 export { type LeastSquares, leastSquares } from './least-squares.ts';
 export { type Line, type NoLine, lineFit } from './line-fit.ts';
 export { pooledVariance, sampleVariance } from './scatter.ts';
@@ -19,4 +18,6 @@ export { chiSquareCdf, chiSquareQuantile, chiSquareUpper } from './chi-square.ts
 export { noncentralChiSquareCdf } from './noncentral-chi-square.ts';
 export { studentQuantile } from './student.ts';
 export { discProbability, riceCdf } from './disc.ts';
-export { MOST_DIMENSIONS, gaussianProbability, quasiNormal } from './quasi-normal.ts';
+export { type Distance, distanceProbability } from './distance.ts';
+export { type Within, distancesWithin } from './distances.ts';
+export { MOST_DIMENSIONS, POINTS, quasiNormal } from './quasi-normal.ts';

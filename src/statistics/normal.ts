@@ -68,7 +68,7 @@ function gaussian(x: number): number {
 /** Highest power first. */
 function polynomial(coefficients: readonly number[], x: number): number {
   let value = 0;
-  for (const coefficient of coefficients) value = value * x + coefficient;
+  for (let power = 0; power < coefficients.length; power++) value = value * x + coefficients[power]!;
   return value;
 }
 

@@ -9,7 +9,6 @@ import {
   multiply,
   multiplyTransposed,
   solveSymmetric,
-  symmetricSquareRoot,
   toRows,
   transpose,
 } from '../../src/statistics/index.ts';
@@ -83,35 +82,5 @@ describe('solving and inverting', () => {
     const right = identity(2);
     solveSymmetric(fromRows([[2, 1], [1, 2]]), right);
     expect(right).toEqual(identity(2));
-  });
-});
-
-describe('symmetricSquareRoot', () => {
-  test.each([[1, 1], [4, 4], [6, 3], [12, 5], [40, 19]])('size %i of rank %i', (size, rank) => {
-    const symmetric = randomSymmetric(size, rank, 7 * size + rank);
-    const root = symmetricSquareRoot(symmetric)!;
-    expect(largestDifference(multiplyTransposed(root, root), symmetric)).toBeLessThan(1e-10);
-    const columnsUsed = toRows(transpose(root)).filter((column) => column.some((entry) => entry !== 0)).length;
-    expect(columnsUsed).toBe(rank);
-  });
-
-  test('exactly zero rows stay exactly zero', () => {
-    const root = symmetricSquareRoot(fromRows([[0, 0, 0], [0, 4, 2], [0, 2, 1]]))!;
-    expect(toRows(root)[0]).toEqual([0, 0, 0]);
-    expect(largestDifference(multiplyTransposed(root, root), fromRows([[0, 0, 0], [0, 4, 2], [0, 2, 1]]))).toBeLessThan(1e-15);
-  });
-
-  test('a small unit is not taken for rounding', () => {
-    const tiny = fromRows([[1, 0], [0, 1e-30]]);
-    const root = symmetricSquareRoot(tiny)!;
-    expect(multiplyTransposed(root, root).data[3]! / 1e-30).toBeCloseTo(1, 12);
-  });
-
-  test('rounding below zero is tolerated, a negative direction is not', () => {
-    expect(symmetricSquareRoot(fromRows([[1, 1], [1, 1 - 1e-15]]))).toBeDefined();
-    expect(symmetricSquareRoot(fromRows([[1, 1.001], [1.001, 1]]))).toBeUndefined();
-    expect(symmetricSquareRoot(fromRows([[1, 0], [0, -1e-20]]))).toBeUndefined();
-    expect(symmetricSquareRoot(fromRows([[0, 1], [1, 0]]))).toBeUndefined();
-    expect(symmetricSquareRoot(fromRows([[1, NaN], [NaN, 1]]))).toBeUndefined();
   });
 });

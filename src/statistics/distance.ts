@@ -1,0 +1,50 @@
+/**
+ * A distance in the plane between two uncertain points, or of one from the middle, against the most that it may be.
+ *
+ * The points come as one vector x, y, x, y … of normal distribution: its mean, and its covariance (positive semi-definite
+ * to rounding). All in one unit.
+ */
+import { discProbability } from './disc.ts';
+import type { Matrix } from './matrix.ts';
+
+/** |point `one` − point `other`| · `share` ≤ 1; without `other` the distance is from the middle. */
+export interface Distance {
+  readonly one: number;
+  readonly other?: number;
+  /** One over the most that it may be. */
+  readonly share: number;
+}
+
+/** From the one point to the other: its mean, and its covariance as [xx, xy, yy]. */
+export interface Difference {
+  readonly mean: readonly [number, number];
+  readonly covariance: readonly [number, number, number];
+}
+
+export function difference({ one, other }: Distance, mean: Float64Array, { data, columns }: Matrix): Difference {
+  const part = (axis: number) => mean[2 * one + axis]! - (other === undefined ? 0 : mean[2 * other + axis]!);
+  const entry = (a: number, b: number) => {
+    const [i, k] = [2 * one + a, 2 * one + b];
+    if (other === undefined) return data[i * columns + k]!;
+    const [m, n] = [2 * other + a, 2 * other + b];
+    return data[i * columns + k]! + data[m * columns + n]! - data[i * columns + n]! - data[m * columns + k]!;
+  };
+  return { mean: [part(0), part(1)], covariance: [entry(0, 0), entry(0, 1), entry(1, 1)] };
+}
+
+/** So many standard deviations from its limit a distance is plain: less than one chance in a million. */
+const PLAIN = 5;
+
+/** 1 or 0 where it is plain that the limit is met, or not. */
+export function plainly({ share }: Distance, { mean, covariance: [xx, , yy] }: Difference): 0 | 1 | undefined {
+  const room = 1 / share - Math.hypot(...mean);
+  const reach = PLAIN * Math.sqrt(Math.max(0, xx + yy));
+  if (room < -reach) return 0;
+  return room > reach ? 1 : undefined;
+}
+
+/** P(distance · share ≤ 1). */
+export function distanceProbability(of: Distance, mean: Float64Array, covariance: Matrix): number {
+  const apart = difference(of, mean, covariance);
+  return plainly(of, apart) ?? discProbability(apart.mean, apart.covariance, 1 / of.share);
+}

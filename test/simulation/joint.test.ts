@@ -1,0 +1,79 @@
+/**
+ * How sure a station is to be within, over all its limits at once: against a million draws of its marks, whose
+ * requirements are worked out here a second time. The stations are those of the examples after every cell, with limits
+ * drawn closer and wider until the answer is in doubt.
+ */
+import { readFileSync, readdirSync } from 'node:fs';
+import { expect, test } from 'vitest';
+import { demandQueries, type Demand } from '../../src/alignment/demand.ts';
+import { estimate, predict, type Prediction } from '../../src/alignment/estimate.ts';
+import { fold } from '../../src/alignment/fold.ts';
+import { threads } from '../../src/alignment/index.ts';
+import { NO_MOVE } from '../../src/alignment/move.ts';
+import { probabilities } from '../../src/alignment/probability.ts';
+import { standings } from '../../src/alignment/report.ts';
+import { createReader, expressions } from '../../src/workbook/index.ts';
+import { shareOfDraws } from '../statistics/share-of-draws.ts';
+
+const EXAMPLES = new URL('../../examples/', import.meta.url);
+const SCALES = [0.5, 0.75, 1, 1.5, 2, 3];
+const MOST_CASES = Number(process.env['CASES'] ?? 40);
+const DRAWS = 1_000_000;
+
+interface Case {
+  readonly name: string;
+  readonly asked: Demand;
+  readonly predicted: Prediction;
+}
+
+test('the joint probability of all limits of a station', () => {
+  const cases = spreadOver(doubtful(), MOST_CASES);
+  const errors = cases.map(({ name, asked, predicted }, k) => {
+    const said = probabilities(asked, predicted).joint;
+    const drawn = shareOfDraws(predicted.mean, predicted.covariance, (marks) => isWithin(asked, marks), DRAWS, k + 1);
+    return { name, error: Math.abs(said - drawn) };
+  });
+  const worst = errors.reduce((most, one) => (one.error > most.error ? one : most));
+  console.log(`${cases.length} stations × ${DRAWS} draws, ${cases.filter(({ asked }) => Object.keys(asked.limits).length > 1).length} with several limits; largest difference ${worst.error.toFixed(4)} (${worst.name})`);
+  expect(cases.length).toBeGreaterThanOrEqual(30);
+  expect(worst.error).toBeLessThan(0.005);
+}, 300_000);
+
+function doubtful(): Case[] {
+  return readdirSync(EXAMPLES).filter((file) => /^\d.*\.alignbook\.yaml$/.test(file)).flatMap((file) => {
+    const files = new Map(readdirSync(new URL('machines/', EXAMPLES)).map((name) => [`machines/${name}`, { text: readFileSync(new URL(`machines/${name}`, EXAMPLES), 'utf8') }]));
+    const { entries } = createReader({ threads, expressions }).read(readFileSync(new URL(file, EXAMPLES), 'utf8'), { file, files });
+    return entries.flatMap((_, k) => stationsAfter(`${file}, cell ${k + 1}`, fold(entries.slice(0, k + 1))));
+  });
+}
+
+function stationsAfter(at: string, state: ReturnType<typeof fold>): Case[] {
+  const known = estimate(state);
+  if (!known) return [];
+  return standings(state, known).flatMap(({ asked, station }) => {
+    const predicted = asked && predict(known, demandQueries(asked), NO_MOVE);
+    if (!asked || !predicted) return [];
+    return SCALES.flatMap((scale): Case[] => {
+      const limits = Object.fromEntries(Object.entries(asked.limits).map(([limit, most]) => [limit, scale * most]));
+      const one = { name: `${at}, ${station.name}, limits × ${scale}`, asked: { ...asked, limits }, predicted };
+      const { joint } = probabilities(one.asked, predicted);
+      return joint > 0.02 && joint < 0.98 ? [one] : [];
+    });
+  });
+}
+
+/** So many, evenly taken from all. */
+function spreadOver<T>(all: readonly T[], count: number): T[] {
+  return all.length <= count ? [...all] : Array.from({ length: count }, (_, k) => all[Math.floor((k * all.length) / count)]!);
+}
+
+function isWithin({ limits: { centre = Infinity, spread = Infinity, plumb = Infinity }, places }: Demand, marks: Float64Array): boolean {
+  const at = (k: number) => [marks[2 * k]!, marks[2 * k + 1]!] as const;
+  const apart = (one: number, other: number) => Math.hypot(at(one)[0] - at(other)[0], at(one)[1] - at(other)[1]);
+  for (let one = 0; one < places.length; one++) {
+    if (Math.hypot(...at(one)) > centre) return false;
+    for (let other = 0; other < one; other++) if (apart(one, other) > spread) return false;
+  }
+  // The last two tapes are 100 mm apart along the beam.
+  return plumb === Infinity || apart(places.length, places.length + 1) / 100 <= plumb;
+}
