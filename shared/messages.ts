@@ -9,6 +9,8 @@ export interface StatusParams {
 
 export interface Status {
   readonly verdict: 'within' | 'continue' | 'blocked';
+  /** In a line, `next: M1 B in 1/4; shoot M2 near and far`. */
+  readonly brief: string;
   /** Why, and each step in a sentence; Markdown. */
   readonly full: string;
   /** In the order in which they are done, up to and including the first that asks for a shot. */

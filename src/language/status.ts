@@ -2,7 +2,7 @@
 import type { Status } from '../../shared/messages.ts';
 import { severity, type Severity } from '../model/index.ts';
 import type { Book } from './book.ts';
-import { adviceInFull, stepInBrief, stepsNow } from './step-hint.ts';
+import { adviceInBrief, adviceInFull, stepInBrief, stepsNow } from './step-hint.ts';
 
 /** Of a book that is up to date. */
 export function statusOf(book: Book): Status {
@@ -10,6 +10,7 @@ export function statusOf(book: Book): Status {
   const count = (grave: Severity) => book.findings().filter((finding) => severity(finding) === grave).length;
   return {
     verdict: evaluation.verdict,
+    brief: adviceInBrief(evaluation),
     full: adviceInFull(evaluation),
     steps: stepsNow(evaluation).map((step) => ({ brief: stepInBrief(step), say: step.say, ...(step.cell !== undefined && { cell: step.cell }) })),
     findings: { error: count('error'), warning: count('warning') },

@@ -136,7 +136,7 @@ test('formatting lays out the cells that were touched, a range those in it', asy
 
 test('what a status bar shows', async () => {
   const status = await client.connection.sendRequest('alignbook/status', { uri });
-  expect(status).toMatchObject({ verdict: 'continue', findings: { error: 0 } });
+  expect(status).toMatchObject({ verdict: 'continue', brief: expect.stringMatching(/^next: M1 [ABC] (in|out) /) as string, findings: { error: 0 } });
   expect(await client.connection.sendRequest('alignbook/evaluation', { uri })).toMatchObject({ verdict: 'continue', version: 1 });
 });
 

@@ -6,20 +6,20 @@ import { useWorkbench } from './editor/use.ts';
 const LOG = [MACHINE, LIMITS, 'marks: M1\nshots: centre\n', 'marks: M2\nshots: {near: 1.5 right 2 down, far: 6 right 5.5 down}\n'].join('---\n');
 const workbench = useWorkbench({ 'wren.alignbook.yaml': LOG, 'notes.md': '' });
 
-test('the verdict stands in the status bar while a workbook is in front, the steps under the mouse', async () => {
+test('the next steps stand in the status bar while a workbook is in front', async () => {
   await workbench().show('wren.alignbook.yaml');
-  const verdict = workbench().statusItem(/Not within limits yet/);
-  await verdict.waitFor();
-  await verdict.hover();
-  await workbench().page.locator('.monaco-hover').filter({ hasText: /Turn screw [ABC] of M1|M1.*screw [ABC]/ }).waitFor();
+  const next = workbench().statusItem(/next: M1 [ABC] (in|out) /);
+  await next.waitFor();
+  await next.hover();
+  await workbench().page.locator('.monaco-hover').filter({ hasText: 'Not within limits yet' }).waitFor();
   await workbench().picture('status');
   await workbench().show('notes.md');
-  await verdict.waitFor({ state: 'detached' });
+  await next.waitFor({ state: 'detached' });
 });
 
 test('what was done is written down, and the marks are typed where they belong', async () => {
   await workbench().show('wren.alignbook.yaml');
-  await workbench().statusItem(/Not within limits yet/).click();
+  await workbench().statusItem(/next: M1/).click();
   await workbench().picture('steps');
   await workbench().pick('Choose the last step that is done', 'shoot M2 near and far');
   await workbench().line(/far:\s*$/).waitFor();
