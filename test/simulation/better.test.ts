@@ -1,0 +1,80 @@
+/**
+ * Every advised move betters what is believed of the station it is for: how far it takes its limit, or how sure it is to
+ * be within. Turns that are made to learn what a screw does are another matter; here every place is written down.
+ *
+ *     SEED=7 MACHINES=300 npm run test:simulation
+ */
+import { expect, test } from 'vitest';
+import { demandQueries, measures, type Demand } from '../../src/alignment/demand.ts';
+import { estimate, predict, type Estimate } from '../../src/alignment/estimate.ts';
+import { fold } from '../../src/alignment/fold.ts';
+import { threads } from '../../src/alignment/index.ts';
+import { NO_MOVE, TUBE, withShift, withTubeMove, withTurn, type Move } from '../../src/alignment/move.ts';
+import { probabilityAfter } from '../../src/alignment/probability.ts';
+import { standings } from '../../src/alignment/report.ts';
+import type { Step } from '../../src/model/index.ts';
+import { tubeShift } from '../../src/optics/index.ts';
+import { createReader, expressions } from '../../src/workbook/index.ts';
+import { limitsCell } from './limits.ts';
+import { afterTransport, drawnPlan, ENGRAVERS } from './machines.ts';
+import { random } from './random.ts';
+import { work } from './technician.ts';
+import { ordinary } from './workshop.ts';
+
+const SEED = Number(process.env['SEED'] ?? 1);
+const MACHINES = Number(process.env['MACHINES'] ?? 60);
+
+test('no advice makes its station worse', () => {
+  const draw = random(SEED);
+  const worse: string[] = [];
+  let moves = 0;
+  for (let machine = 0; machine < MACHINES; machine++) {
+    const plan = drawnPlan(draw, ENGRAVERS[machine % ENGRAVERS.length]!);
+    work(plan, afterTransport(draw, plan, 1), limitsCell(), ordinary(random(machine + 1)), (text, told) => {
+      if (!movesIn(told.steps)) return;
+      moves++;
+      const { asked, known } = targetOf(text);
+      const move = moveIn(told.steps, known);
+      const [before, after] = [NO_MOVE, move].map((one) => ({ share: worstShare(asked, known, one), chance: probabilityAfter(asked, known, one) }));
+      if (after!.share >= before!.share && after!.chance <= before!.chance) worse.push(`machine ${machine}, ${asked.station.name}: ${JSON.stringify({ before, after })}`);
+    });
+  }
+  console.log(`seed ${SEED}: ${MACHINES} machines, ${moves} moves advised, ${worse.length} make their station worse`);
+  expect(moves).toBeGreaterThan(2 * MACHINES);
+  expect(worse).toEqual([]);
+});
+
+/** What is done before the next shot. */
+function first(steps: readonly Step[]): readonly Step[] {
+  const shot = steps.findIndex(({ kind }) => kind === 'shoot');
+  return steps.slice(0, shot < 0 ? steps.length : shot);
+}
+
+function movesIn(steps: readonly Step[]): boolean {
+  return first(steps).some(({ kind }) => kind === 'turn' || kind === 'shift');
+}
+
+function moveIn(steps: readonly Step[], { system }: Estimate): Move {
+  return first(steps).reduce((move, step) => {
+    if (step.kind === 'turn') return withTurn(move, step.part, step.screw, step.turns);
+    if (step.kind !== 'shift') return move;
+    return step.part === TUBE ? withTubeMove(move, { ...tubeShift(system.layout, step.by), turnRight: 0, turnUp: 0 }) : withShift(move, step.part, step.by);
+  }, NO_MOVE);
+}
+
+/** The first station that is not within. */
+function targetOf(text: string): { asked: Demand; known: Estimate } {
+  const { entries } = createReader({ threads, expressions }).read(text, { file: 'trial.alignbook.yaml', files: new Map() });
+  const state = fold(entries);
+  const known = estimate(state)!;
+  const target = standings(state, known).find(({ asked, report }) => asked && report.state !== 'within')!;
+  return { asked: target.asked!, known };
+}
+
+/** Of its limits, by the most probable marks after the move. */
+function worstShare(asked: Demand, known: Estimate, move: Move): number {
+  const predicted = predict(known, demandQueries(asked), move);
+  if (!predicted) return Infinity;
+  const found = measures(asked, predicted.mean);
+  return Math.max(...(['centre', 'spread', 'plumb'] as const).map((limit) => (found[limit] ?? 0) / (asked.limits[limit] ?? Infinity)));
+}
