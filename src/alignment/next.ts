@@ -59,7 +59,7 @@ function work(state: State, estimate: Estimate, job: Work): Next {
 
 /** After so many shots of the same tapes a turn is worth more than another one; after so many nothing more can be read. */
 const ENOUGH_SHOTS = 2;
-const MOST_SHOTS = 4;
+const MOST_SHOTS = 8;
 
 function going(state: State, estimate: Estimate, steps: readonly Step[], move: Move): Next {
   const last = steps.at(-1);
