@@ -1,5 +1,5 @@
 /** What one server is put through with one workbook. Times in ms, medians over the rounds. */
-import type { Diagnostic } from 'vscode-languageserver-protocol/node';
+import type { Diagnostic } from 'vscode-languageserver-protocol/node.js';
 import { median } from '../median.ts';
 import type { Place, Seeded } from './seeded.ts';
 import { Run, type Subject } from './subject.ts';

@@ -3,7 +3,7 @@ import { execFileSync, spawn, type ChildProcess } from 'node:child_process';
 import {
   CompletionRequest, ConfigurationRequest, createProtocolConnection, DidChangeTextDocumentNotification, DidOpenTextDocumentNotification, HoverRequest, InitializedNotification, InitializeRequest,
   PublishDiagnosticsNotification, RegistrationRequest, StreamMessageReader, StreamMessageWriter, type Diagnostic, type ProtocolConnection,
-} from 'vscode-languageserver-protocol/node';
+} from 'vscode-languageserver-protocol/node.js';
 import type { Place } from './seeded.ts';
 
 export interface Subject {
