@@ -1,7 +1,9 @@
 /** Text → cells and back, byte for byte. */
 export type { Cell, CellCode, CellProblem, Split } from './cell.ts';
+export { cellAround } from './cell-around.ts';
 export { detached } from './detached.ts';
 export { appendCells, joinCells, replaceCell } from './edit.ts';
+export { firstAt } from './first-at.ts';
 export { lineIndex, type LineIndex, type Position } from './lines.ts';
 export { resplit, type Edit } from './resplit.ts';
 export { splitCells } from './split.ts';

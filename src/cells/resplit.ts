@@ -2,6 +2,7 @@
  * A text that was split already, split again after an edit: only the cells that the edit touched are looked at, and the
  * others keep their texts, which later layers know them by. The same as splitting the whole, and tested to be.
  */
+import { cellAround } from './cell-around.ts';
 import { detached } from './detached.ts';
 import type { Cell, CellProblem, Split } from './cell.ts';
 import { splitCells } from './split.ts';
@@ -52,17 +53,6 @@ export function resplit(before: Split, text: string, edit: Edit): Split {
 
 /** An edit beside a marker can make it one, or unmake it. */
 const MARKER = 4;
-
-/** Index of the cell that holds an offset; −1 in the head, the last beyond the end. */
-function cellAround(cells: readonly Cell[], offset: number): number {
-  let [low, high] = [0, cells.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (cells[middle]!.start <= offset) low = middle + 1;
-    else high = middle;
-  }
-  return low - 1;
-}
 
 function opens(text: string): boolean {
   return /^---(?:[ \t\n]|\r\n|$)/.test(text);

@@ -4,10 +4,9 @@
  * workbook, here and on the command line, is asked of one of these.
  */
 import { createLog, type Log } from '../alignment/index.ts';
-import { resplit, splitCells, type Edit, type Split } from '../cells/index.ts';
+import { firstAt, resplit, splitCells, type Edit, type Split } from '../cells/index.ts';
 import type { Evaluation, Finding, Kind, LogEntry } from '../model/index.ts';
 import { createReader, settle, type Pass, type ReadFile, type Tables, type Workbook } from '../workbook/index.ts';
-import { firstAt } from './first-at.ts';
 
 export interface Book {
   /** Relative to the root, `/` between folders. */

@@ -2,6 +2,7 @@
  * What may stand at the cursor, likeliest first: keys that are not there yet, names that exist, words, units, and where
  * the log tells what to do, just that.
  */
+import { firstAt } from '../cells/index.ts';
 import { DIRECTIONS, type Kind, type Machine, type Step } from '../model/index.ts';
 import { KINDS, typingAt, type Guide, type Typing } from '../workbook/index.ts';
 import { shiftInWords, turnInCell } from '../alignment/index.ts';
@@ -9,7 +10,6 @@ import { arrivesAt } from './arrives-at.ts';
 import type { Book } from './book.ts';
 import { cellAt, isFolded } from './entries-of.ts';
 import { inYaml } from './explained.ts';
-import { firstAt } from './first-at.ts';
 import { lineStartAt } from './lines.ts';
 import { machineAt } from './machine-at.ts';
 import { markWords, namesFor } from './names-for.ts';

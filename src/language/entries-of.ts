@@ -1,7 +1,7 @@
 /** Entries by the cell that they stand in: both are in file order. */
+import { cellAround, firstAt } from '../cells/index.ts';
 import type { LogEntry } from '../model/index.ts';
 import type { Book } from './book.ts';
-import { firstAt } from './first-at.ts';
 
 export interface Standing extends LogEntry {
   /** In the log. */
@@ -22,11 +22,5 @@ export function isFolded({ workbook: { entries }, log, isRead }: Book, cell: num
 
 /** Index of the cell that holds an offset; −1 before the first. */
 export function cellAt({ split: { cells } }: Pick<Book, 'split'>, offset: number): number {
-  let [low, high] = [0, cells.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (cells[middle]!.start <= offset) low = middle + 1;
-    else high = middle;
-  }
-  return low - 1;
+  return cellAround(cells, offset);
 }

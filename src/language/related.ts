@@ -1,8 +1,8 @@
 /** Places that a finding is about besides its own: what a name was looked up in, the limit or the hole that is passed. */
+import { firstAt } from '../cells/index.ts';
 import type { Finding, Kind, LogEntry, Span } from '../model/index.ts';
 import type { Book } from './book.ts';
 import { entriesOf } from './entries-of.ts';
-import { firstAt } from './first-at.ts';
 
 export interface Related {
   readonly cell: number;

@@ -2,7 +2,7 @@
  * One pass over a file, cell by cell. What a cell's text gives is asked of the reader; here it gets its meaning from what
  * stands above. A cell whose text and surroundings are as they were in the pass before is taken over from it.
  */
-import type { Split } from '../cells/index.ts';
+import { firstAt, type Split } from '../cells/index.ts';
 import type { Finding, LimitsEntry, LogEntry, Machine, Units } from '../model/index.ts';
 import { borrowMachine, type Library, type ReadFile } from './borrow.ts';
 import { cellFindings } from './cell-findings.ts';
@@ -204,17 +204,6 @@ function sameFromEnd({ cells: now }: Split, { cells: then }: Split, head: number
   let same = 0;
   while (same < most && isSame(now[now.length - 1 - same]!.readings, then[then.length - 1 - same]!.readings)) same++;
   return same;
-}
-
-/** Index of the first that stands in this cell or below. */
-function firstAt(all: readonly { readonly cell: number }[], cell: number): number {
-  let [low, high] = [0, all.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (all[middle]!.cell < cell) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }
 
 function isSame(one: readonly string[], other: readonly string[]): boolean {
