@@ -1,6 +1,7 @@
 /** The log's meaning: where the beam is, how sure that is, and the next step. */
 export { evaluate } from './evaluate.ts';
 export { createLog, type Log } from './log.ts';
+export type { SessionRound } from './rounds.ts';
 export type { Turned } from './turned.ts';
 export { threads } from './threads.ts';
 export { markInWords, percent } from './reasons.ts';

@@ -8,6 +8,7 @@ import { step } from './fold.ts';
 import { learnt } from './learnt.ts';
 import { blocked, next } from './next.ts';
 import { standing, standings, type Standing } from './report.ts';
+import { roundsOf, type SessionRound } from './rounds.ts';
 import { entryRules, outcomeRules } from './rules/index.ts';
 import { BEFORE, type State } from './state.ts';
 import { station } from './system.ts';
@@ -25,6 +26,8 @@ export interface Log {
   evaluation(count?: number): Evaluation;
   /** One station alone, after the first `count` entries; nothing without a machine or such a station. */
   report(name: string, count: number): StationReport | undefined;
+  /** The rounds of a station in the session that the entry before `count` belongs to, the oldest first. */
+  rounds(name: string, count: number): readonly SessionRound[];
   /** What the adjustment at this index should do to the marks, and did. Nothing for any other entry. */
   turned(index: number): Turned | undefined;
 }
@@ -146,6 +149,10 @@ class FoldedLog implements Log {
     const known = estimate(state);
     const found = known && station(known.system, name);
     return known && found && standing(state, found, known).report;
+  }
+
+  rounds(name: string, count: number): readonly SessionRound[] {
+    return roundsOf(this.entries, name, count, { state: (at) => this.stateAt(at), report: (of, at) => this.report(of, at) });
   }
 
   turned(index: number): Turned | undefined {

@@ -41,10 +41,13 @@ describe.each(table)('$folder', ({ folder, mayImport, packages }) => {
 /** What the client of the protocol stands on; nothing that reads a workbook. */
 const CLIENT = ['vscode-languageclient', 'vscode-languageserver-protocol', 'vscode-languageserver-types', 'vscode-jsonrpc', 'semver', 'minimatch', 'brace-expansion', 'balanced-match'];
 
+/** What figures stand on, with what the scales bring along. */
+const FIGURES = ['preact', 'preact-render-to-string', 'd3-scale', 'd3-shape', 'd3-array', 'd3-color', 'd3-format', 'd3-interpolate', 'd3-path', 'd3-time', 'd3-time-format', 'internmap'];
+
 /** What ships, and the packages that may be in it. */
 const BUNDLES = {
   // With what mathjs itself stands on.
-  'meta.json': ['yaml', 'zod', 'mathjs', '@babel', 'decimal.js', 'typed-function', 'fraction.js', 'complex.js', 'escape-latex', 'javascript-natural-sort', 'seedrandom', 'tiny-emitter', 'vscode-languageserver', 'vscode-languageserver-protocol', 'vscode-languageserver-types', 'vscode-languageserver-textdocument', 'vscode-jsonrpc'],
+  'meta.json': ['yaml', 'zod', 'mathjs', '@babel', 'decimal.js', 'typed-function', 'fraction.js', 'complex.js', 'escape-latex', 'javascript-natural-sort', 'seedrandom', 'tiny-emitter', 'vscode-languageserver', 'vscode-languageserver-protocol', 'vscode-languageserver-types', 'vscode-languageserver-textdocument', 'vscode-jsonrpc', ...FIGURES],
   'extension.meta.json': CLIENT,
   'extension.web.meta.json': CLIENT,
 };

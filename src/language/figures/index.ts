@@ -1,0 +1,2 @@
+/** What the figures of a workbook show, as plain data. */
+export { targetFigure, targetOf, type TargetAsked } from './target.ts';
