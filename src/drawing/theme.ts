@@ -31,7 +31,7 @@ const EDITOR: Readonly<Record<keyof Theme, string>> = {
   ground: 'var(--vscode-editorWidget-background, #ffffff)',
   ink: 'var(--vscode-editor-foreground, #1b2a33)',
   pale: 'var(--vscode-descriptionForeground, #66757d)',
-  line: 'var(--vscode-editorIndentGuide-background1, #dfe4e6)',
+  line: 'color-mix(in srgb, var(--vscode-editor-foreground, #1b2a33) 16%, transparent)',
   allowed: 'color-mix(in srgb, var(--vscode-charts-green, #388a34) 16%, transparent)',
   lost: 'var(--vscode-errorForeground, #b3261e)',
 };

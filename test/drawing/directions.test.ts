@@ -52,7 +52,7 @@ function compare(figure: TargetFigure, behind: boolean, went: Vector): void {
   const clicked = scale.from(spot);
   expect(clicked.right).toBeCloseTo(mark!.right, 9);
   expect(clicked.up).toBeCloseTo(mark!.up, 9);
-  const machine = pointInWords(clicked, figure).split(', ').map((part) => part.replace(')', '').split(' ').at(-1));
+  const machine = pointInWords(clicked, figure).split(', ').map((part) => part.replace(/\)| mm$/g, '').split(' ').at(-1));
   const moved = [0, 1, 2].filter((axis) => Math.abs(went[axis]!) > 0.05);
   const named = moved.map((axis) => nearestDirection([0, 1, 2].map((k) => (k === axis ? Math.sign(went[axis]!) : 0)) as unknown as Vector));
   expect(machine.toSorted()).toEqual(moved.length === 0 ? ['middle'] : named.toSorted());

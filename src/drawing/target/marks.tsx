@@ -74,7 +74,7 @@ function Mark({ mark, figure, scale, letters, selected, onSelect }: { readonly m
   const isSelected = selected?.cell === mark.cell && selected.path === mark.path;
   const words = markInFull(mark, figure);
   const button = onSelect && {
-    role: 'button' as const, tabIndex: 0, 'aria-label': words, 'aria-pressed': isSelected, class: 'mark',
+    role: 'button' as const, tabIndex: 0, 'aria-label': `${letters[mark.place]!}: ${words}`, 'aria-pressed': isSelected, class: 'mark',
     onClick: () => onSelect(mark),
     onKeyDown: (event: { key: string; preventDefault(): void }) => {
       if (event.key !== 'Enter' && event.key !== ' ') return;

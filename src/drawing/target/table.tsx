@@ -7,7 +7,7 @@ export function TargetTable({ figure }: { readonly figure: TargetFigure }) {
   const { station, places, marks, missed, expected } = figure;
   return (
     <table>
-      <caption>{`Marks on ${station}, mm from the middle of the hole`}</caption>
+      <caption>{`Marks on ${station}, from the middle of the hole; lengths in mm`}</caption>
       <thead><tr>{['place', 'mark', '±', 'distance', 'what it is'].map((head) => <th key={head} scope="col">{head}</th>)}</tr></thead>
       <tbody>
         {marks.toReversed().map((mark, k) => <Row key={k} place={nameOf(figure, mark.place)} words={pointInWords(mark, figure)} u={mm(mark.u)} distance={mm(Math.hypot(mark.right, mark.up))} what={ageInWords(mark)} />)}

@@ -3,11 +3,12 @@
  * the carriages, what came before and what will come.
  */
 import type { TargetFigure, TextPlace } from '../../model/index.ts';
+import { px } from '../number.ts';
 import { lettersOf } from '../sign.tsx';
 import { Footprint } from './footprint.tsx';
 import { Legend, ROW, rowsOf } from './legend.tsx';
 import { Marks } from './marks.tsx';
-import { MARGIN, tapeScale } from './scale.ts';
+import { MARGIN, tapeScale, type OnTape, type Spot } from './scale.ts';
 import { gridStep, Sides, Tape } from './tape.tsx';
 import { targetInWords } from './words.ts';
 
@@ -20,12 +21,14 @@ export interface TargetProps {
   readonly style?: string | undefined;
   readonly selected?: TextPlace | undefined;
   readonly onSelect?: ((mark: TextPlace) => void) | undefined;
+  /** Where a mark is about to be placed, mm. */
+  readonly cursor?: OnTape | undefined;
 }
 
 const BESIDE = 160;
 const EDGE = 10;
 
-export function Target({ figure, width, legend = 'below', behind = false, style, selected, onSelect }: TargetProps) {
+export function Target({ figure, width, legend = 'below', behind = false, style, selected, onSelect, cursor }: TargetProps) {
   const scale = tapeScale(figure, width, behind);
   const letters = lettersOf(figure.places);
   const grid = gridStep(scale.per);
@@ -44,8 +47,13 @@ export function Target({ figure, width, legend = 'below', behind = false, style,
       <Sides figure={figure} scale={scale} behind={behind} />
       <Footprint figure={figure} scale={scale} />
       <Marks figure={figure} scale={scale} behind={behind} letters={letters} selected={selected} onSelect={onSelect} />
+      {cursor && <Cursor {...scale.at(cursor)} />}
       <Legend figure={figure} letters={letters} at={at} width={legend === 'beside' ? BESIDE - EDGE : width - 2 * EDGE} grid={grid} />
       {behind && <text class="small pale" x={EDGE} y={tapeHeight - 4}>seen from behind</text>}
     </svg>
   );
+}
+
+function Cursor({ x, y }: Spot) {
+  return <path class="ink cursor" d={`M${px(x - 14)} ${px(y)}h10m8 0h10M${px(x)} ${px(y - 14)}v10m0 8v10`} stroke-width="2" />;
 }

@@ -4,12 +4,12 @@ import { mm } from '../number.ts';
 import { sidesOf } from '../sides.ts';
 import { isVertical } from '../../model/index.ts';
 
-/** `1.5 right (machine left), 2 up`, mm. */
+/** `1.5 right (machine left), 2 up mm` */
 export function pointInWords({ right, up }: { readonly right: number; readonly up: number }, { frame }: Pick<TargetFigure, 'frame'>): string {
   const sides = sidesOf(frame, false);
   const across = part(right, right < 0 ? sides.left : sides.right, frame);
   const upward = part(up, up < 0 ? sides.bottom : sides.top, frame);
-  return [across, upward].filter(Boolean).join(', ') || 'in the middle';
+  return across === '' && upward === '' ? 'in the middle' : `${[across, upward].filter(Boolean).join(', ')} mm`;
 }
 
 function part(value: number, { viewer, machine }: { readonly viewer: string; readonly machine: string }, { runs }: TargetFigure['frame']): string {
@@ -25,11 +25,11 @@ export function placeName({ places }: Pick<TargetFigure, 'places'>, place: numbe
 
 export function markInFull(mark: TargetMark, figure: TargetFigure): string {
   const age = mark.age === 'fresh' ? '' : mark.age === 'stale' ? ', stale' : `, round ${mark.round}`;
-  return `${placeName(figure, mark.place)}: ${pointInWords(mark, figure)} mm${age}`;
+  return `${placeName(figure, mark.place)}: ${pointInWords(mark, figure)}${age}`;
 }
 
 export function expectedInFull(expected: TargetExpected, figure: TargetFigure): string {
-  return `${placeName(figure, expected.place)}: next mark ${pointInWords(expected, figure)} mm, with 95 % within ${mm(expected.ellipse.major)} by ${mm(expected.ellipse.minor)} mm`;
+  return `${placeName(figure, expected.place)}: next mark ${pointInWords(expected, figure)}, with 95 % within ${mm(expected.ellipse.major)} by ${mm(expected.ellipse.minor)} mm`;
 }
 
 /** One paragraph. */

@@ -1,2 +1,3 @@
 /** What the figures of a workbook show, as plain data. */
 export { targetFigure, targetOf, type TargetAsked } from './target.ts';
+export { sheetOf } from './sheet.ts';

@@ -8,11 +8,13 @@ export interface TargetAsked {
   /** As the log stood after so many entries; all of them where it is left out. */
   readonly count?: number;
   /** From 1; the last where it is left out or there is no such. */
-  readonly round?: number;
+  readonly round?: number | undefined;
+  /** What is to be drawn as the next marks, instead of those after the advised step. */
+  readonly expected?: readonly Expected[] | undefined;
 }
 
 /** Undefined where there is no machine, or no such station on its path. */
-export function targetFigure(book: Book, station: string, { count = book.workbook.entries.length, round }: TargetAsked = {}): TargetFigure | undefined {
+export function targetFigure(book: Book, station: string, { count = book.workbook.entries.length, round, expected }: TargetAsked = {}): TargetFigure | undefined {
   const report = book.log.report(station, count);
   if (!report) return undefined;
   const rounds = book.log.rounds(station, count);
@@ -20,7 +22,7 @@ export function targetFigure(book: Book, station: string, { count = book.workboo
   const shown = isPast ? rounds.slice(0, round) : rounds;
   const present = isPast ? rounds[round - 1]!.report : report;
   const isNow = !isPast && count === book.workbook.entries.length;
-  return drawn(present, shown.slice(0, -1).map((one) => one.report), { rounds: rounds.length, expected: isNow ? book.evaluation().expected.filter((one) => one.station === station) : [] });
+  return drawn(present, shown.slice(0, -1).map((one) => one.report), { rounds: rounds.length, expected: isNow ? (expected ?? book.evaluation().expected).filter((one) => one.station === station) : [] });
 }
 
 /** One station's tape as a report has it, and nothing of the rounds before. */
