@@ -8,7 +8,8 @@ export type Command = 'check' | 'next' | 'schema';
 export interface DrawAsked {
   readonly command: 'draw';
   readonly file: string;
-  readonly station: string;
+  /** A station's tape, or the screws of a mirror. */
+  readonly of: { readonly station: string } | { readonly screws: string };
   /** Absent: standard output, as SVG. */
   readonly out?: string;
   readonly round?: number;
@@ -26,7 +27,8 @@ export const USAGE = `alignbook COMMAND FILE…
 
   check FILE…    what is wrong in the workbooks, as FILE:LINE:COL severity code message
   next FILE…     what the marks mean, what to do now, and why
-  draw FILE      the tape of a station as a picture: --station M2 --out t.svg|t.png
+  draw FILE      a station's tape as a picture (--station M2), or a mirror's screws
+                 (--screws M1); --out t.svg|t.png
   schema         the JSON Schema of the format, for other editors
   server --stdio the language server, for any editor that speaks the Language Server Protocol
 
@@ -48,13 +50,14 @@ const OPTIONS = {
   help: { type: 'boolean', short: 'h' },
   version: { type: 'boolean' },
   station: { type: 'string' },
+  screws: { type: 'string' },
   out: { type: 'string' },
   round: { type: 'string' },
   behind: { type: 'boolean' },
   theme: { type: 'string' },
 } as const;
 
-const DRAWS = new Set(['station', 'out', 'round', 'behind', 'theme']);
+const DRAWS = new Set(['station', 'screws', 'out', 'round', 'behind', 'theme']);
 
 export function readArguments(typed: readonly string[]): Asked {
   try {
@@ -84,21 +87,24 @@ function asked([command, ...files]: readonly string[], json: boolean): Asked {
 
 interface DrawValues {
   readonly station?: string | undefined;
+  readonly screws?: string | undefined;
   readonly out?: string | undefined;
   readonly round?: string | undefined;
   readonly behind?: boolean | undefined;
   readonly theme?: string | undefined;
 }
 
-function drawAsked(files: readonly string[], { station, out, round, behind = false, theme = 'light' }: DrawValues): Asked {
+function drawAsked(files: readonly string[], { station, screws, out, round, behind = false, theme = 'light' }: DrawValues): Asked {
   const wrong = (reason: string): Asked => ({ command: 'wrong', reason });
   const [file] = files;
   if (file === undefined || files.length > 1) return wrong('`draw` needs one workbook, or - for standard input.');
-  if (station === undefined) return wrong('`draw` needs `--station`, the name of an element of the path.');
+  const of = station !== undefined && screws === undefined ? { station } : screws !== undefined && station === undefined ? { screws } : undefined;
+  if (!of) return wrong('`draw` needs `--station`, the name of an element of the path, or `--screws`, the name of a mirror.');
+  if (screws !== undefined && (round !== undefined || behind)) return wrong('`--round` and `--behind` are about a tape, not about screws.');
   if (out !== undefined && !/\.(svg|png)$/i.test(out)) return wrong(`\`${out}\` is neither a .svg nor a .png.`);
   if (round !== undefined && !/^[1-9]\d{0,3}$/.test(round)) return wrong(`\`${round}\` is not the number of a round: 1 is the first of the session.`);
   if (!isTheme(theme)) return wrong(`There is no theme \`${theme}\`: light, dark or contrast.`);
-  return { command: 'draw', file, station, behind, theme, ...(out !== undefined && { out }), ...(round !== undefined && { round: Number(round) }) };
+  return { command: 'draw', file, of, behind, theme, ...(out !== undefined && { out }), ...(round !== undefined && { round: Number(round) }) };
 }
 
 function isTheme(word: string): word is ThemeName {

@@ -1,6 +1,7 @@
-/** A station's tape as a picture, into a file or onto standard output. */
+/** A station's tape, or a mirror's screws, as a picture, into a file or onto standard output. */
 import { toSvg } from '../drawing/index.ts';
-import { targetFigure } from '../language/index.ts';
+import { screwsFigure, sheetOf, targetFigure, type Book } from '../language/index.ts';
+import type { ScrewsFigure, TargetFigure } from '../model/index.ts';
 import type { DrawAsked } from './arguments.ts';
 import type { Evaluated } from './evaluated.ts';
 import { findingLine } from './findings.ts';
@@ -12,10 +13,8 @@ const WIDTH = 380;
 
 export function draw(asked: DrawAsked, { book, findings }: Evaluated, terminal: Terminal): Exit {
   if (!book) return refused(terminal, findings.map((finding) => findingLine(asked.file, finding)).join('\n'));
-  const stations = book.evaluation().stations.map(({ name }) => name);
-  const figure = targetFigure(book, asked.station, asked.round === undefined ? {} : { round: asked.round });
-  if (!figure) return refused(terminal, stations.length === 0 ? `${asked.file} describes no machine.` : `There is no station \`${asked.station}\`: ${stations.join(', ')}.`);
-  if (asked.round !== undefined && asked.round > figure.rounds) return refused(terminal, `${asked.station} has ${figure.rounds === 0 ? 'no round' : `${figure.rounds} ${figure.rounds === 1 ? 'round' : 'rounds'}`} in this session.`);
+  const figure = 'station' in asked.of ? tape(book, asked.of.station, asked) : mount(book, asked.of.screws, asked.file);
+  if (typeof figure === 'string') return refused(terminal, figure);
   const svg = toSvg(figure, { width: WIDTH, theme: asked.theme, behind: asked.behind });
   if (asked.out === undefined) {
     terminal.out(`${svg}\n`);
@@ -23,6 +22,28 @@ export function draw(asked: DrawAsked, { book, findings }: Evaluated, terminal: 
   }
   const problem = /\.png$/i.test(asked.out) ? writePng(asked.out, svg) : writeText(asked.out, `${svg}\n`);
   return problem === undefined ? 0 : refused(terminal, problem);
+}
+
+/** The figure, or why there is none. */
+function tape(book: Book, station: string, { file, round }: DrawAsked): TargetFigure | string {
+  const figure = targetFigure(book, station, { round });
+  if (!figure) return unknownPart(book, file, station, 'station');
+  if (round === undefined || round <= figure.rounds) return figure;
+  return `${station} has ${figure.rounds === 0 ? 'no round' : `${figure.rounds} ${figure.rounds === 1 ? 'round' : 'rounds'}`} in this session.`;
+}
+
+/** With what is advised, and what a turn does to the mark on the station that is shot next, or else on the one behind. */
+function mount(book: Book, part: string, file: string): ScrewsFigure | string {
+  const sheet = sheetOf(book, {});
+  const behind = sheet?.stations[sheet.stations.findIndex(({ name }) => name === part) + 1]?.name;
+  const advised = sheet?.mounts.find((one) => one.part === part);
+  const figure = advised ?? (behind === undefined ? undefined : screwsFigure(book, part, behind, []));
+  return figure ?? unknownPart(book, file, part, 'mirror with screws');
+}
+
+function unknownPart(book: Book, file: string, name: string, what: string): string {
+  const { stations } = book.evaluation();
+  return stations.length === 0 ? `${file} describes no machine.` : `There is no ${what} \`${name}\`: ${stations.map((one) => one.name).join(', ')}.`;
 }
 
 function refused({ error }: Terminal, reason: string): Exit {

@@ -1,5 +1,7 @@
 /** Model → figures, as components without a document, and as the text of pictures. */
 export { Target, type TargetProps } from './target/target.tsx';
+export { Screws, type ScrewsProps } from './screws/screws.tsx';
+export { ScrewsTable } from './screws/table.tsx';
 export { TargetTable } from './target/table.tsx';
 export { pointInWords, targetInWords } from './target/words.ts';
 export { tapeScale, type OnTape, type Spot, type TapeScale } from './target/scale.ts';

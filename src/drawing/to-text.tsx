@@ -1,6 +1,7 @@
 /** A figure as the text of an SVG picture that stands alone: its own colours, no script, no address. */
 import { renderToString } from 'preact-render-to-string';
-import type { TargetFigure } from '../model/index.ts';
+import type { ScrewsFigure, TargetFigure } from '../model/index.ts';
+import { Screws } from './screws/screws.tsx';
 import { Target } from './target/target.tsx';
 import { standaloneStyle, type ThemeName } from './theme.ts';
 
@@ -12,6 +13,7 @@ export interface Sheet {
   readonly legend?: 'below' | 'beside';
 }
 
-export function toSvg(figure: TargetFigure, { theme, ...sheet }: Sheet): string {
-  return renderToString(<Target figure={figure} style={standaloneStyle(theme)} {...sheet} />);
+export function toSvg(figure: TargetFigure | ScrewsFigure, { theme, width, ...sheet }: Sheet): string {
+  const style = standaloneStyle(theme);
+  return renderToString(figure.kind === 'target' ? <Target figure={figure} width={width} style={style} {...sheet} /> : <Screws figure={figure} width={width} style={style} />);
 }

@@ -2,7 +2,7 @@
  * What a figure needs to be drawn, as plain data: positions mm in the viewer's frame (looking along the beam, right =
  * beam × up), angles rad, turns positive = in. Who draws adds nothing to it and works nothing out.
  */
-import type { Ellipse, StationReport, StationState } from './evaluation.ts';
+import type { Axes, Ellipse, StationReport, StationState } from './evaluation.ts';
 
 /** Where in the text something stands: the cell, and the key into its entry's `spans`. */
 export interface TextPlace {
@@ -62,4 +62,27 @@ export interface TargetExpected {
   readonly up: number;
   /** Where it comes with 95 %. */
   readonly ellipse: Ellipse;
+}
+
+/** The face of a mount as one stands before its screw heads: places mm from the mirror's middle, right and up as seen there. */
+export interface ScrewsFigure {
+  readonly kind: 'screws';
+  readonly part: string;
+  readonly heads: 'behind' | 'beam side';
+  /** Rim diameter, mm. */
+  readonly knob?: number;
+  readonly pivot?: Axes;
+  readonly screws: readonly ScrewSpot[];
+  /** The mark that `moves` is told of. */
+  readonly mark: { readonly station: string; readonly place: string; readonly frame: StationReport['frame'] };
+}
+
+export interface ScrewSpot {
+  readonly name: string;
+  /** Absent where nobody has written it down. */
+  readonly place?: Axes;
+  /** What is advised, or tried; 0 is none. Positive = in = clockwise. */
+  readonly turns: number;
+  /** What an eighth of a turn in does to the mark, mm; absent where it is not known. */
+  readonly moves?: Axes;
 }

@@ -1,6 +1,6 @@
 /** What the panel shows of a workbook at one time: a station's target, and what can be done there. */
 import type { StationState, Verdict } from './evaluation.ts';
-import type { TargetFigure, TextPlace } from './figures.ts';
+import type { ScrewsFigure, TargetFigure, TextPlace } from './figures.ts';
 
 /** A trial on paper: turns of one screw, positive = in. */
 export interface TriedTurn {
@@ -32,6 +32,8 @@ export interface Sheet {
   readonly resolution: number;
   /** Screws of the mirrors before the station, the nearest mirror first. */
   readonly screws: readonly { readonly part: string; readonly screw: string }[];
+  /** Of each mirror with something to turn, else of the nearest before the station. */
+  readonly mounts: readonly ScrewsFigure[];
   /** The cell that says the tried turns, where some were asked for. */
   readonly triedCell?: string;
 }

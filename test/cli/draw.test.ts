@@ -22,6 +22,12 @@ test('into a file: an earlier round, from behind, dark', () => {
   expect(readFileSync(file, 'utf8')).toMatch(/--paper:#1d2428[^]*M3, round 1 of 4[^]*seen from behind/);
 });
 
+test('the screws of a mirror', () => {
+  const { exit, out: svg } = typed('draw', EXAMPLE, '--screws', 'M1', '--theme', 'contrast');
+  expect(exit).toBe(0);
+  expect(svg).toMatch(/^<svg [^]*Screws of M1, facing its screws[^]*<\/svg>\n$/);
+});
+
 test('as PNG, twice as fine as its size on paper', () => {
   process.env['CHROMIUM'] = installBrowser();
   const file = out('t.png');
@@ -36,6 +42,9 @@ test.each([
   [['draw', EXAMPLE], '`draw` needs `--station`'],
   [['draw', EXAMPLE, '--station', 'M9'], 'There is no station `M9`: M1, M2, M3, lens.'],
   [['draw', EXAMPLE, '--station', 'M2', '--round', '9'], 'M2 has 3 rounds in this session.'],
+  [['draw', EXAMPLE, '--screws', 'lens'], 'There is no mirror with screws `lens`'],
+  [['draw', EXAMPLE, '--screws', 'M1', '--behind'], 'are about a tape'],
+  [['draw', EXAMPLE, '--station', 'M2', '--screws', 'M1'], '`draw` needs `--station`'],
   [['draw', EXAMPLE, '--station', 'M2', '--round', 'x'], '`x` is not the number of a round'],
   [['draw', EXAMPLE, '--station', 'M2', '--theme', 'pink'], 'There is no theme `pink`'],
   [['draw', EXAMPLE, '--station', 'M2', '--out', EXAMPLE], 'is neither a .svg nor a .png'],

@@ -7,8 +7,9 @@ import { expect, test } from 'vitest';
 import { pointInWords, tapeScale, toSvg } from '../../src/drawing/index.ts';
 import { targetFigure } from '../../src/language/index.ts';
 import { isVertical, type TargetFigure } from '../../src/model/index.ts';
-import { directionVector, dot, nearestDirection, nominal, scale, add, arriving, type Direction, type Layout, type Vector } from '../../src/optics/index.ts';
+import { directionVector, dot, nearestDirection, nominal, scale, add, arriving, type Direction, type Vector } from '../../src/optics/index.ts';
 import { bookOf } from '../language/workbook.ts';
+import { machineText } from './machine-text.ts';
 import { everyLayout, pathOf } from '../optics/layouts.ts';
 import { lookAlong, refereeTrace } from '../optics/referee.ts';
 
@@ -77,9 +78,4 @@ function written({ right, up }: { right: number; up: number }, runs: Direction, 
     : [['right', 'left'], ['up', 'down']];
   const part = (value: number, [positive, negative]: [string, string]) => (value === 0 ? '' : `${Math.abs(value)} ${value > 0 ? positive : negative}`);
   return [part(right, words[0]!), part(up, words[1]!)].filter(Boolean).join(' ') || 'centre';
-}
-
-function machineText(layout: Layout): string {
-  const path = layout.elements.map(({ name, leg, sends }) => `  ${name}: {leg: ${leg} mm, aperture: 18 mm, ${sends ? `sends: ${sends}, mount: corner` : 'focal: 50.8 mm'}}`);
-  return `machine: any\nsource: {wavelength: 10.6 um, fires: ${layout.fires}}\npath:\n${path.join('\n')}\nmounts:\n  corner:\n    screws:\n      A: {right: -22 mm, up: 22 mm}\n      B: {right: 22 mm, up: -22 mm}\n      C: {right: -22 mm, up: -22 mm}\n    thread: M4\n    in: toward beam\n`;
 }

@@ -1,9 +1,10 @@
 /** The panel's sheet: a station's target, what can be placed on it, and what could be turned. */
-import { turnInCell, type Evaluation, type Sheet, type SheetAsked, type Slot, type TriedTurn } from '../../model/index.ts';
+import { turnInCell, type Evaluation, type ScrewsFigure, type Sheet, type SheetAsked, type Slot, type TriedTurn } from '../../model/index.ts';
 import { addStep } from '../add-step.ts';
 import type { Book } from '../book.ts';
 import { resolutionOf, slotsOf } from '../place-mark.ts';
-import { adviceInBrief } from '../step-hint.ts';
+import { adviceInBrief, stepsNow } from '../step-hint.ts';
+import { screwsFigure } from './screws.ts';
 import { targetFigure } from './target.ts';
 
 /** Of a book that is up to date; undefined where it describes no machine. */
@@ -24,8 +25,20 @@ export function sheetOf(book: Book, { station, round, turns = [] }: SheetAsked):
     slots: figure.state === 'stale' ? slotsOf(book, name).filter(isBlank) : slotsOf(book, name),
     resolution: resolutionOf(book),
     screws,
+    mounts: mountsOf(book, name, tried.length > 0 ? tried : advised(evaluation), screws),
     ...(tried.length > 0 && { triedCell: cellOf(tried) }),
   };
+}
+
+function advised(evaluation: Evaluation): readonly TriedTurn[] {
+  return stepsNow(evaluation).filter((step) => step.kind === 'turn');
+}
+
+/** Each mirror that is turned, else the nearest before the station. */
+function mountsOf(book: Book, station: string, turns: readonly TriedTurn[], screws: Sheet['screws']): ScrewsFigure[] {
+  const turned = [...new Set(turns.map(({ part }) => part))];
+  const parts = turned.length > 0 ? turned : screws.slice(0, 1).map(({ part }) => part);
+  return parts.flatMap((part) => screwsFigure(book, part, station, turns) ?? []);
 }
 
 /** The station that is shot next, else the first that is not within. */

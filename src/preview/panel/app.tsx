@@ -1,7 +1,7 @@
 /** The sheet of a workbook in a page: what to do next, a station's target, marks to place, screws to try. */
 import { useEffect, useReducer, useState } from 'preact/hooks';
 import type { FromPanel, Sheet, SheetAsked, TextPlace, ToPanel, TriedTurn } from '../../model/index.ts';
-import { TargetTable } from '../../drawing/index.ts';
+import { Screws, ScrewsTable, TargetTable } from '../../drawing/index.ts';
 import { keptIn, type Kept } from './kept.ts';
 import { Stations } from './stations.tsx';
 import { Tape } from './tape.tsx';
@@ -26,6 +26,9 @@ function heard(so: Heard, said: ToPanel): Heard {
   return { ...so, uri: said.uri, file: said.file, sheet: said.sheet };
 }
 
+/** Pixels of a mount's face. */
+const WIDTH = 300;
+
 export function App({ say, listen, kept, keep }: AppProps) {
   const [{ uri, file, sheet, selected }, hear] = useReducer(heard, { selected: null });
   const [asked, setAsked] = useState<SheetAsked>(() => ({ station: keptIn(kept).station, round: keptIn(kept).round }));
@@ -44,7 +47,7 @@ export function App({ say, listen, kept, keep }: AppProps) {
 
   if (sheet === undefined) return <p>{file === undefined ? 'Open a workbook to see its targets.' : ''}</p>;
   if (sheet === null) return <p>{`${file ?? ''}: no machine is described yet, so there is nothing to draw.`}</p>;
-  const { figure, brief, verdict, canAdd, stations, screws } = sheet;
+  const { figure, brief, verdict, canAdd, stations, screws, mounts } = sheet;
   const turns = asked.station === undefined || asked.station === figure.station ? (asked.turns ?? []) : [];
   return (
     <>
@@ -57,6 +60,7 @@ export function App({ say, listen, kept, keep }: AppProps) {
         <label><input type="checkbox" checked={behind} onChange={() => setBehind(!behind)} /> seen from behind</label>
       </div>
       <Tape key={figure.station} sheet={sheet} behind={behind} selected={selected ?? undefined} onSelect={({ cell, path }) => say({ type: 'select', cell, path })} onPlace={(place) => say({ type: 'place', ...place })} />
+      {figure.round === figure.rounds && mounts.map((mount) => <Screws key={mount.part} figure={mount} width={WIDTH} />)}
       {screws.length > 0 && figure.round === figure.rounds && (
         <Trying screws={screws} turns={turns} onTry={(tried: readonly TriedTurn[]) => ask({ station: figure.station, turns: tried })} onAdd={() => {
           setAsked({ station: figure.station });
@@ -65,7 +69,7 @@ export function App({ say, listen, kept, keep }: AppProps) {
       )}
       <details>
         <summary>The same in numbers</summary>
-        <div class="scroll" tabIndex={0} role="region" aria-label="Numbers"><TargetTable figure={figure} /></div>
+        <div class="scroll" tabIndex={0} role="region" aria-label="Numbers"><TargetTable figure={figure} />{mounts.map((mount) => <ScrewsTable key={mount.part} figure={mount} />)}</div>
       </details>
     </>
   );
