@@ -2,3 +2,5 @@
 export { targetFigure, targetOf, type TargetAsked } from './target.ts';
 export { sheetOf } from './sheet.ts';
 export { screwsFigure } from './screws.ts';
+export { roundsFigure } from './rounds.ts';
+export { pathFigure } from './path.ts';
