@@ -32,6 +32,9 @@ export const SPOT_REQUEST = 'alignbook/spot';
 /** Where a mark stands in the text. Params `UriParams`, `cell` and `path`, answer a range or null. */
 export const RANGE_REQUEST = 'alignbook/range';
 
+/** What stands below cells of a notebook. Params `UriParams` of the notebook and `cells`, the addresses of cells; answer a `CellSheet` or null for each. */
+export const CELLS_REQUEST = 'alignbook/cells';
+
 /** The edits that write a placed mark. Params `UriParams`, `cell`, `path`, `right` and `up` (mm, viewer's frame), answer `{version, edits}` or null. */
 export const PLACE_REQUEST = 'alignbook/placeMark';
 

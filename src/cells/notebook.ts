@@ -1,7 +1,7 @@
 /**
  * A file as a notebook and back. An editor gives the text of a cell back with one kind of line end and without a byte
  * order mark; so each cell carries its original along, and what does not differ from it but by that is written as it
- * was, byte for byte. What was edited keeps the original's lines before and after the edit.
+ * was, byte for byte. What was edited keeps the original's bytes before and after the edit.
  */
 
 import { extentsOf } from './extents.ts';
@@ -97,9 +97,9 @@ interface Parts {
   readonly after: string;
 }
 
-/** The bare `---` line that opens it, if one does, and the line end that closes it. */
+/** The byte order mark and the bare `---` line that open it, if any do, and the line end that closes it. */
 function parts(text: string): Parts {
-  const before = /^---[ \t]*\r?\n/.exec(text)?.[0] ?? '';
+  const before = /^\ufeff?(?:---[ \t]*\r?\n\ufeff?)?/.exec(text)![0];
   const rest = text.slice(before.length);
   const after = /\r?\n$/.exec(rest)?.[0] ?? '';
   return { before, body: rest.slice(0, rest.length - after.length), after };
@@ -113,21 +113,21 @@ function shown(text: string): Pick<NotebookCell, 'kind' | 'text'> {
 
 /** As an editor gives it back. */
 function unified(text: string): string {
-  return text.replace(/^\ufeff/, '').replace(/\r\n?/g, '\n');
+  return text.replace(/\r\n?/g, '\n');
 }
 
 function restored(text: string, end: string): string {
   return end === '\n' ? text : text.replaceAll('\n', end);
 }
 
-/** An edited text, with the original's own lines where they did not change. */
+/** An edited text, with the original's own bytes before and after what was edited, so that its line ends stay as they were. */
 function between(original: string, edited: string, end: string): string {
-  const [was, now] = [original.split(/(?<=\r\n|\r|\n)/), edited.split(/(?<=\n)/)];
-  const same = (one: string | undefined, other: string | undefined) => one !== undefined && other !== undefined && unified(one) === other;
+  const was = original.match(/\r\n|[^]/g) ?? [];
+  const same = (one: string | undefined, other: string | undefined) => one !== undefined && unified(one) === other;
   let [head, tail] = [0, 0];
-  while (same(was[head], now[head])) head++;
-  while (tail < Math.min(was.length, now.length) - head && same(was.at(-1 - tail), now.at(-1 - tail))) tail++;
-  return was.slice(0, head).join('') + restored(now.slice(head, now.length - tail).join(''), end) + was.slice(was.length - tail).join('');
+  while (head < edited.length && same(was[head], edited[head])) head++;
+  while (tail < Math.min(was.length, edited.length) - head && same(was.at(-1 - tail), edited.at(-1 - tail))) tail++;
+  return was.slice(0, head).join('') + restored(edited.slice(head, edited.length - tail), end) + was.slice(was.length - tail).join('');
 }
 
 /** Whether a text begins with a `---` line, comments, blank lines and directives apart. */

@@ -3,25 +3,38 @@ import { l10n, SnippetString, window, type TextEditor } from 'vscode';
 import { appendCells } from '../cells/index.ts';
 import type { StatusStep } from '../../shared/messages.ts';
 import { LANGUAGE } from './language.ts';
+import { NOTEBOOK } from './notebook/type.ts';
+import { appendToNotebook } from './notebook/views.ts';
 import type { Server } from './server.ts';
 
 /** A value that is still to be written: nothing between the colon and what closes it. */
 const OPEN = /: (?=[,}\n]|$)/g;
 
-export async function addStep(server: Server, editor = window.activeTextEditor): Promise<void> {
-  if (editor?.document.languageId !== LANGUAGE) return;
-  const status = await server.status(editor.document.uri.toString());
+export async function addStep(server: Server, given?: TextEditor): Promise<void> {
+  const editor = given ?? window.activeTextEditor;
+  const notebook = given ? undefined : window.activeNotebookEditor;
+  const isNotebook = notebook?.notebook.notebookType === NOTEBOOK;
+  if (!isNotebook && editor?.document.languageId !== LANGUAGE) return;
+  const cells = await chosen(server, (isNotebook ? notebook.notebook : editor!.document).uri.toString());
+  if (!cells) return;
+  if (isNotebook) await appendToNotebook(notebook, cells);
+  else await append(editor!, cells);
+}
+
+/** Of the advised steps, the cells of those that are done. */
+async function chosen(server: Server, uri: string): Promise<readonly string[] | undefined> {
+  const status = await server.status(uri);
   const steps = (status?.steps ?? []).filter((step): step is WrittenStep => step.cell !== undefined);
   if (steps.length === 0) {
     void window.showInformationMessage(l10n.t('There is no step to write down now.'));
-    return;
+    return undefined;
   }
   const last = await window.showQuickPick(steps.map(({ brief, say }, index) => ({ label: brief, detail: say, index })), {
     title: l10n.t('Write down what is done'),
     placeHolder: l10n.t('Choose the last step that is done; those above it are written down too'),
     matchOnDetail: true,
   });
-  if (last) await append(editor, steps.slice(0, last.index + 1).map(({ cell }) => cell));
+  return last && steps.slice(0, last.index + 1).map(({ cell }) => cell);
 }
 
 type WrittenStep = StatusStep & { readonly cell: string };

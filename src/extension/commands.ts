@@ -3,6 +3,7 @@ import { commands, type Disposable, type LogOutputChannel } from 'vscode';
 import { addStep } from './add-step.ts';
 import { Command } from './command.ts';
 import { createWorkbook } from './create/create.ts';
+import { showAsNotebook, showAsText } from './notebook/views.ts';
 import type { Panel } from './panel/panel.ts';
 import type { Server } from './server.ts';
 
@@ -11,6 +12,8 @@ export function registerCommands(server: Server, panel: Panel, log: LogOutputCha
     commands.registerCommand(Command.create, createWorkbook),
     commands.registerCommand(Command.addStep, () => addStep(server)),
     commands.registerCommand(Command.showTargets, () => panel.show()),
+    commands.registerCommand(Command.showAsNotebook, showAsNotebook),
+    commands.registerCommand(Command.showAsText, showAsText),
     commands.registerCommand(Command.restart, () => server.restart()),
     commands.registerCommand(Command.showLog, () => log.show()),
   ];

@@ -1,8 +1,8 @@
 /** What the panel asks for: a station's sheet, the text under the cursor, where a mark stands, and how to write one. */
 import type { Position, Range, TextEdit } from 'vscode-languageserver';
-import { PLACE_REQUEST, RANGE_REQUEST, SHEET_REQUEST, SPOT_REQUEST, type UriParams } from '../../shared/messages.ts';
-import { placeMark, sheetOf, sheetSpot } from '../language/index.ts';
-import type { Axes, Sheet, SheetAsked, TextPlace } from '../model/index.ts';
+import { CELLS_REQUEST, PLACE_REQUEST, RANGE_REQUEST, SHEET_REQUEST, SPOT_REQUEST, type UriParams } from '../../shared/messages.ts';
+import { cellAt, cellSheet, placeMark, sheetOf, sheetSpot } from '../language/index.ts';
+import type { Axes, CellSheet, Sheet, SheetAsked, TextPlace } from '../model/index.ts';
 import type { Opened } from './desk.ts';
 import { editsOn, rangeOn } from './paper.ts';
 import { guarded, type Session } from './session.ts';
@@ -23,6 +23,9 @@ export function offerSheets(session: Session): void {
   });
 
   answer(SPOT_REQUEST, ({ book, paper }, { uri, position }: UriParams & { position: Position }) => sheetSpot(book, paper.offsetAt(uri, position)) ?? null);
+
+  answer(CELLS_REQUEST, ({ book, paper }, { cells }: UriParams & { cells: readonly string[] }): (CellSheet | null)[] =>
+    cells.map((uri) => (paper.has(uri) ? (cellSheet(book, cellAt(book, paper.offsetAt(uri, { line: 0, character: 0 }))) ?? null) : null)));
 
   answer(RANGE_REQUEST, ({ book, paper }, { uri, cell, path }: UriParams & TextPlace): Range | null => {
     const span = book.workbook.entries.find((one) => one.cell === cell && one.entry.spans[path])?.entry.spans[path];

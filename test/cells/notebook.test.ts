@@ -56,6 +56,23 @@ describe('every text', () => {
     }), { numRuns: RUNS, seed: SEED });
   });
 
+  test('with one line edited keeps every byte of the other lines of its cell', () => {
+    fc.assert(fc.property(anyText, fc.nat(), fc.nat(), (text, pick, which) => {
+      const { cells: shown, origin } = through(text);
+      const plain = shown.map((cell, k) => [cell, k] as const).filter(([{ kind, text: own }]) => kind === 'cell' && own !== '');
+      if (plain.length === 0) return;
+      const [cell, k] = plain[pick % plain.length]!;
+      const lines = cell.text.split(/\r?\n/);
+      const at = which % lines.length;
+      const edited = lines.map((own, i) => (i === at ? `${own}@@` : own)).join('\n');
+      edits++;
+      const after = fromNotebook({ cells: shown.map((one, i) => (i === k ? { ...one, text: edited } : one)), origin });
+      // What is added is all that differs, where the line did not end the cell.
+      if (/@@/.test(text) || /^(?:---|\.\.\.)/.test(lines[at]!)) return;
+      expect(after.replace('@@', '')).toBe(text);
+    }), { numRuns: RUNS, seed: SEED });
+  });
+
   test('counted', () => {
     console.log(`${texts} texts, ${edits} edits, seed ${SEED}`);
     expect(texts).toBeGreaterThanOrEqual(RUNS);
