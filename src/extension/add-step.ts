@@ -1,24 +1,25 @@
 /** Writes advised steps down, at the end of the workbook, when the person says that they are done. */
-import { l10n, SnippetString, window, type TextEditor } from 'vscode';
+import { l10n, SnippetString, window, workspace, type TextEditor, type Uri } from 'vscode';
 import { appendCells } from '../cells/index.ts';
 import type { StatusStep } from '../../shared/messages.ts';
-import { LANGUAGE } from './language.ts';
-import { NOTEBOOK } from './notebook/type.ts';
-import { appendToNotebook } from './notebook/views.ts';
+import { appendToNotebook } from './notebook/append.ts';
 import type { Server } from './server.ts';
+import { openNotebook, showText } from './shown.ts';
 
 /** A value that is still to be written: nothing between the colon and what closes it. */
 const OPEN = /: (?=[,}\n]|$)/g;
 
-export async function addStep(server: Server, given?: TextEditor): Promise<void> {
-  const editor = given ?? window.activeTextEditor;
-  const notebook = given ? undefined : window.activeNotebookEditor;
-  const isNotebook = notebook?.notebook.notebookType === NOTEBOOK;
-  if (!isNotebook && editor?.document.languageId !== LANGUAGE) return;
-  const cells = await chosen(server, (isNotebook ? notebook.notebook : editor!.document).uri.toString());
-  if (!cells) return;
-  if (isNotebook) await appendToNotebook(notebook, cells);
-  else await append(editor!, cells);
+export async function addStep(server: Server, workbook: Uri | undefined): Promise<void> {
+  const cells = workbook && (await chosen(server, workbook.toString()));
+  if (cells) await append(workbook, cells);
+}
+
+/** Cells as the workbook writes them, at its end, in the view that it is open in. */
+export async function append(workbook: Uri, cells: readonly string[]): Promise<void> {
+  const notebook = openNotebook(workbook);
+  if (notebook) return appendToNotebook(notebook, cells);
+  const editor = await showText(await workspace.openTextDocument(workbook));
+  if (editor) await appendToText(editor, cells);
 }
 
 /** Of the advised steps, the cells of those that are done. */
@@ -40,7 +41,7 @@ async function chosen(server: Server, uri: string): Promise<readonly string[] | 
 type WrittenStep = StatusStep & { readonly cell: string };
 
 /** Every value that is still open becomes a place that the Tab key goes to. */
-export async function append(editor: TextEditor, cells: readonly string[]): Promise<void> {
+async function appendToText(editor: TextEditor, cells: readonly string[]): Promise<void> {
   const { document } = editor;
   const text = document.getText();
   const [before, ...rest] = appendCells(text, cells).slice(text.length).split(OPEN);

@@ -25,6 +25,8 @@ const NASTY: Readonly<Record<string, string>> = {
 const EXAMPLES = readdirSync('examples').filter((name) => name.endsWith('.alignbook.yaml'));
 const FILES = {
   'log.alignbook.yaml': LOG,
+  'both.alignbook.yaml': LOG,
+  'panel.alignbook.yaml': LOG,
   ...Object.fromEntries(Object.entries(NASTY).map(([name, text]) => [`${name}.alignbook.yaml`, text])),
   ...Object.fromEntries(EXAMPLES.map((name) => [name, readFileSync(join('examples', name), 'utf8')])),
 };
@@ -32,7 +34,8 @@ const workbench = useWorkbench(FILES);
 const page = () => workbench().page;
 const onDisk = (file: string) => readFileSync(join(workbench().folder, file), 'utf8');
 const cells = () => page().locator('.notebook-editor:visible .cell-list-container .monaco-list-row');
-const output = () => page().frameLocator('iframe.webview.ready').frameLocator('#active-frame');
+const panel = () => page().frameLocator('iframe.webview.ready:not([src*="purpose=notebookRenderer"])').frameLocator('#active-frame');
+const output = () => page().frameLocator('iframe.webview.ready[src*="purpose=notebookRenderer"]').frameLocator('#active-frame');
 
 async function open(file: string): Promise<void> {
   await workbench().show(file);
@@ -46,7 +49,9 @@ async function showAsNotebook(): Promise<void> {
   await expect.poll(() => page().locator('.tabs-container .tab').count()).toBe(1);
 }
 
+/** A frame that is closed while it is being loaded holds up the next. */
 async function close(): Promise<void> {
+  await output().locator('body').waitFor({ state: 'attached' });
   await workbench().command('View: Revert and Close Editor');
 }
 
@@ -92,6 +97,18 @@ test('back as text, with what was edited', async () => {
   await close();
 });
 
+test('where both views are opened by hand, the one without changes goes when the other is edited', async () => {
+  await open('both.alignbook.yaml');
+  await workbench().show('both.alignbook.yaml');
+  expect(await workbench().tab('both.alignbook.yaml').count()).toBe(2);
+  await page().keyboard.press('Control+End');
+  await workbench().type('#');
+  await expect.poll(() => page().locator('.tabs-container .tab').count()).toBe(1);
+  await page().getByText('a file is edited in one view at a time').first().waitFor();
+  expect(await workbench().saved('both.alignbook.yaml')).toMatch(/#\n?$/);
+  await workbench().command('View: Close Editor');
+});
+
 test.each(Object.keys(NASTY))('%s: one cell edited, every other byte as it was', async (name) => {
   const file = `${name}.alignbook.yaml`;
   await open(file);
@@ -105,6 +122,22 @@ test.each(EXAMPLES)('%s opens, and is not changed by that', async (file) => {
   expect(await page().locator('.tab.dirty').count()).toBe(0);
   await close();
   expect(onDisk(file)).toBe(readFileSync(join('examples', file), 'utf8'));
+});
+
+test('the panel beside a notebook: a mark clicked there is selected in its cell, and placed there', async () => {
+  await open('panel.alignbook.yaml');
+  await workbench().command('Alignbook: Show the Targets');
+  await panel().getByRole('button', { name: /gantry far: 6 right/ }).click();
+  await page().locator('.notebook-editor:visible .focused .selected-text').first().waitFor();
+  await page().keyboard.type('none');
+  expect(await workbench().saved('panel.alignbook.yaml')).toBe(LOG.replace('6.0 right 5.5 down', 'none'));
+  await panel().getByRole('button', { name: 'near', exact: true }).click();
+  await page().keyboard.press('ArrowRight');
+  await panel().getByText(/near: 2 right/).first().waitFor();
+  await page().keyboard.press('Enter');
+  await workbench().tab('panel.alignbook.yaml').click();
+  await expect.poll(() => workbench().saved('panel.alignbook.yaml')).toBe(LOG.replace('1.5 right 2.0 down', '2 right 2 down').replace('6.0 right 5.5 down', 'none'));
+  await workbench().picture('notebook panel');
 });
 
 function edited(remark: string): string {

@@ -2,7 +2,7 @@
  * One file, two views. Only one of them may hold changes that are not saved, else one would write over the other: who
  * switches saves first, and stays where saving fails.
  */
-import { commands, l10n, NotebookEdit, NotebookCellData, NotebookCellKind, TabInputNotebook, TabInputText, window, workspace, WorkspaceEdit, type NotebookEditor, type Uri } from 'vscode';
+import { commands, l10n, TabInputNotebook, TabInputText, window, type Uri } from 'vscode';
 import { splitCells } from '../../cells/index.ts';
 import { LANGUAGE } from '../language.ts';
 import { MOST_CELLS, NOTEBOOK } from './type.ts';
@@ -36,12 +36,4 @@ async function switchTo(uri: Uri, view: string, isOld: (input: unknown) => boole
   const tabs = window.tabGroups.all.flatMap((group) => group.tabs);
   const old = tabs.filter(({ input }) => isOld(input) && (input as TabInputText | TabInputNotebook).uri.toString() === uri.toString());
   await window.tabGroups.close(old, true);
-}
-
-/** Cells as the workbook writes them, put in behind the last. */
-export async function appendToNotebook({ notebook }: NotebookEditor, cells: readonly string[]): Promise<void> {
-  const edit = new WorkspaceEdit();
-  const data = cells.map((text) => new NotebookCellData(NotebookCellKind.Code, text.replace(/\n$/, ''), LANGUAGE));
-  edit.set(notebook.uri, [NotebookEdit.insertCells(notebook.cellCount, data)]);
-  await workspace.applyEdit(edit);
 }
