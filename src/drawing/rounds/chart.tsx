@@ -47,7 +47,7 @@ export function Chart({ of, rounds, limit, at, step, box: { left, right, top, he
       <text class="small" x={left} y={top + 12}>{`${of}, mm${limit === undefined ? '' : `; limit ${mm(limit)}, dashed`}`}</text>
       {sessions.map((k) => <path key={k} d={`M${px(at(k) - step / 2)} ${top + NAME}V${top + height}`} style={{ stroke: 'var(--pale)' }} stroke-dasharray="1 3" />)}
       {runs.map((run, k) => <path key={k} d={trail(run) ?? ''} style={{ stroke: 'var(--pale)', fill: 'none' }} />)}
-      {placed.map((one) => <Point key={one.k} {...one} x={at(one.k)} y={y} label={step >= WRITTEN || one === placed.at(-1)} />)}
+      {placed.map((one) => <Point key={one.k} {...one} x={at(one.k)} y={y} top={top + NAME + 9} label={step >= WRITTEN || one === placed.at(-1)} />)}
       {rounds.map(({ missed }, k) => missed > 0 && <path key={k} d={`M${px(at(k) - 4)} ${top + NAME + 4}l8 8m0 -8l-8 8`} style={{ stroke: 'var(--lost)', fill: 'none' }} stroke-width="1.8" />)}
     </g>
   );
@@ -56,16 +56,18 @@ export function Chart({ of, rounds, limit, at, step, box: { left, right, top, he
 interface PointProps extends Placed {
   readonly x: number;
   readonly y: (value: number) => number;
+  /** Its value is written no higher, lest it lie on the name. */
+  readonly top: number;
   readonly label: boolean;
 }
 
-function Point({ amount: { value, u }, round, x, y, label }: PointProps) {
+function Point({ amount: { value, u }, round, x, y, top, label }: PointProps) {
   const look = round.state === 'within' ? { fill: 'var(--ink)' } : { fill: 'var(--ground)' };
   return (
     <g>
       <path class="ink" d={`M${px(x)} ${px(y(value + 2 * u))}V${px(y(Math.max(0, value - 2 * u)))}`} />
       <circle class="ink" cx={px(x)} cy={px(y(value))} r="4" style={look} stroke-width="1.5" />
-      {label && <text class="small" x={px(x + 6)} y={px(y(value) - 6)} style={{ 'paint-order': 'stroke', stroke: 'var(--ground)', 'stroke-width': 3 }}>{value.toFixed(1)}</text>}
+      {label && <text class="small" x={px(x + 6)} y={px(Math.max(top, y(value) - 6))} style={{ 'paint-order': 'stroke', stroke: 'var(--ground)', 'stroke-width': 3 }}>{value.toFixed(1)}</text>}
     </g>
   );
 }
