@@ -106,9 +106,9 @@ export interface RoundPoint extends TextPlace {
   /** In its session, from 1. */
   readonly round: number;
   readonly state: StationState;
-  /** The largest distance of a mark from the middle; absent where no tape was hit. */
+  /** The largest distance of a mark from the middle; absent where a tape was missed. */
   readonly centre?: Amount;
-  /** The largest distance between the marks of two places; absent where there are none. */
+  /** The largest distance between the marks of two places; absent where there are none, or a tape was missed. */
   readonly spread?: Amount;
   /** Tapes that the beam missed. */
   readonly missed: number;

@@ -46,10 +46,14 @@ function sessionsIn(entries: readonly LogEntry[]): Session[] {
 function pointOf(report: StationReport, round: number): Omit<RoundPoint, 'session'> {
   const own = report.readings.filter(({ height }) => height === 0);
   const marks = own.flatMap(({ at, with: others, right, up, u, none }) => (right === undefined || up === undefined || none ? [] : [{ place: placeInCell(at, others), right, up, u }]));
+  const { cell, path } = own[0] ?? report.readings[0]!;
+  const missed = own.filter(({ none }: Reading) => none).length;
+  const shown = { round, state: report.state, missed, cell, path };
+  // Nobody knows how far off the beam was that missed: what the others show would look better than it is.
+  if (missed > 0) return shown;
   const centre = asked(report, 'centre') ?? most(marks.map(({ right, up, u }) => ({ value: Math.hypot(right, up), u })));
   const spread = asked(report, 'spread') ?? most(marks.flatMap((one, k) => marks.slice(0, k).filter(({ place }) => place !== one.place).map((other) => ({ value: Math.hypot(one.right - other.right, one.up - other.up), u: Math.hypot(one.u, other.u) }))));
-  const { cell, path } = own[0] ?? report.readings[0]!;
-  return { round, state: report.state, ...(centre && { centre }), ...(spread && { spread }), missed: own.filter(({ none }: Reading) => none).length, cell, path };
+  return { ...shown, ...(centre && { centre }), ...(spread && { spread }) };
 }
 
 /** As it is told of the station wherever its limits are about it. */
