@@ -1,7 +1,7 @@
 /** How a station's rounds went, in this session and those before. */
-import { placeInCell } from '../../alignment/index.ts';
-import type { Amount, LogEntry, Reading, Requirement, RoundPoint, RoundsFigure, StationReport } from '../../model/index.ts';
+import type { LogEntry, RoundPoint, RoundsFigure, StationReport } from '../../model/index.ts';
 import type { Book } from '../book.ts';
+import { offMiddle } from '../off-middle.ts';
 
 /** More do not stand side by side on paper as narrow as a panel. */
 const MOST_ROUNDS = 12;
@@ -44,24 +44,6 @@ function sessionsIn(entries: readonly LogEntry[]): Session[] {
 }
 
 function pointOf(report: StationReport, round: number): Omit<RoundPoint, 'session'> {
-  const own = report.readings.filter(({ height }) => height === 0);
-  const marks = own.flatMap(({ at, with: others, right, up, u, none }) => (right === undefined || up === undefined || none ? [] : [{ place: placeInCell(at, others), right, up, u }]));
-  const { cell, path } = own[0] ?? report.readings[0]!;
-  const missed = own.filter(({ none }: Reading) => none).length;
-  const shown = { round, state: report.state, missed, cell, path };
-  // Nobody knows how far off the beam was that missed: what the others show would look better than it is.
-  if (missed > 0) return shown;
-  const centre = asked(report, 'centre') ?? most(marks.map(({ right, up, u }) => ({ value: Math.hypot(right, up), u })));
-  const spread = asked(report, 'spread') ?? most(marks.flatMap((one, k) => marks.slice(0, k).filter(({ place }) => place !== one.place).map((other) => ({ value: Math.hypot(one.right - other.right, one.up - other.up), u: Math.hypot(one.u, other.u) }))));
-  return { ...shown, ...(centre && { centre }), ...(spread && { spread }) };
-}
-
-/** As it is told of the station wherever its limits are about it. */
-function asked({ requirements }: StationReport, limit: Requirement['limit']): Amount | undefined {
-  const { value, u } = requirements.find((one) => one.limit === limit) ?? {};
-  return value === undefined || u === undefined ? undefined : { value, u };
-}
-
-function most(amounts: readonly Amount[]): Amount | undefined {
-  return amounts.reduce<Amount | undefined>((largest, one) => (largest && largest.value >= one.value ? largest : one), undefined);
+  const { cell, path } = report.readings.find(({ height }) => height === 0) ?? report.readings[0]!;
+  return { round, state: report.state, ...offMiddle(report), cell, path };
 }
