@@ -9,5 +9,5 @@ export { ScrewsTable } from './screws/table.tsx';
 export { TargetTable } from './target/table.tsx';
 export { pointInWords, targetInWords } from './target/words.ts';
 export { tapeScale, type OnTape, type Spot, type TapeScale } from './target/scale.ts';
-export { editorStyle, THEMES, type ThemeName } from './theme.ts';
+export { editorStyle, standaloneStyle, THEMES, type ThemeName } from './theme.ts';
 export { toSvg, type Figure, type Sheet } from './to-text.tsx';

@@ -24,3 +24,7 @@ export { formatting, touchedSince } from './formatting.ts';
 export { cellSheet, pathFigure, roundsFigure, screwsFigure, sheetOf, targetFigure, type TargetAsked } from './figures/index.ts';
 export { placeMark, slotsOf } from './place-mark.ts';
 export { sheetSpot } from './sheet-spot.ts';
+export { offMiddle } from './off-middle.ts';
+export { saidOf } from './result-hints.ts';
+export { turnHint } from './turn-hint.ts';
+export { workResults } from './work-results.ts';

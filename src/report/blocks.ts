@@ -1,0 +1,20 @@
+/** What a record is made of, whatever it is written in. Texts are plain: who writes them down keeps them from being read as anything else. */
+import type { TargetFigure } from '../model/index.ts';
+
+export type Block =
+  | { readonly kind: 'title' | 'heading' | 'subheading' | 'text'; readonly text: string }
+  /** What is not to be overlooked. */
+  | { readonly kind: 'notice'; readonly text: string }
+  | { readonly kind: 'list'; readonly items: readonly string[] }
+  /** Name and value, one below the other. */
+  | { readonly kind: 'facts'; readonly rows: readonly (readonly [name: string, value: string])[] }
+  | { readonly kind: 'table'; readonly head: readonly string[]; readonly rows: readonly (readonly string[])[] }
+  /** Side by side. */
+  | { readonly kind: 'targets'; readonly targets: readonly { readonly caption: string; readonly figure: TargetFigure }[] }
+  /** Lines to be signed by hand. */
+  | { readonly kind: 'signatures'; readonly whose: readonly string[] };
+
+/** A heading and what stands under it; nothing where nothing does. */
+export function section(heading: string, ...blocks: readonly Block[]): Block[] {
+  return blocks.length === 0 ? [] : [{ kind: 'heading', text: heading }, ...blocks];
+}

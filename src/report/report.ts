@@ -1,0 +1,77 @@
+/**
+ * The record of a visit, as one keeps it of an instrument: what it is of, as found, what was done, as left, how sure all
+ * that is, and who answers for it. Everything in it is in the workbook or worked out from it; nothing is left out because
+ * it looks bad.
+ */
+import { cautions } from '../../shared/cautions.ts';
+import type { Book } from '../language/index.ts';
+import { section, type Block } from './blocks.ts';
+import { careTable, checkLists, powerTable } from './care.ts';
+import { doneTable } from './done.ts';
+import { openPoints, rulesOff } from './points.ts';
+import { remarks, workTable } from './remarks.ts';
+import { stationBlocks, summary } from './stations.ts';
+import { visitIn, type Visit } from './visit.ts';
+
+/** What the record is of, beyond what the workbook says. */
+export interface Identity {
+  readonly file: string;
+  /** SHA-256 of the file's bytes, in hexadecimal digits. */
+  readonly hash: string;
+  /** Of version control: the commit, and whether the file differs from what it holds; absent where there is none. */
+  readonly revision?: { readonly commit: string; readonly isChanged: boolean };
+  readonly version: string;
+}
+
+/** Of a book that is up to date: its last session, or all of it where none begins. */
+export function reportOf(book: Book, identity: Identity): Block[] {
+  const visit = visitIn(book);
+  const { machine, session, release, limits } = visit;
+  if (!machine) return [{ kind: 'title', text: 'Record of alignment' }, { kind: 'notice', text: `${identity.file} describes no machine, so there is nothing to record.` }];
+  return [
+    { kind: 'title', text: 'Record of alignment' },
+    { kind: 'facts', rows: rowsOf([
+      ['machine', machine.title === undefined ? machine.name : `${machine.name}: ${machine.title}`],
+      ['visit', session && [session.title, session.reason && `(${session.reason})`].filter(Boolean).join(' ')],
+      ['date', session?.date],
+      ['by', session?.by],
+      ['limits', limits && `${limits.title}; ${Math.round(limits.confidence * 100)} % sure to be within`],
+      ['file', identity.file],
+      ['SHA-256', identity.hash],
+      ['revision', identity.revision && `${identity.revision.commit}${identity.revision.isChanged ? ', with changes that are not in it' : ''}`],
+      ['written by', `Alignbook ${identity.version}`],
+    ]) },
+    { kind: 'notice', text: outcome(visit) },
+    ...section('As found, as left', ...summary(visit)),
+    ...visit.stations.flatMap((station) => stationBlocks(station)),
+    ...section('What was done', ...doneTable(book, visit)),
+    ...section('Care', ...careTable(visit), ...powerTable(visit)),
+    ...section('Checks', ...checkLists(visit)),
+    ...section('Open points', ...openPoints(book)),
+    ...section('Rules turned off', ...rulesOff(book)),
+    ...section('Worked out', ...workTable(book, visit)),
+    ...section('Remarks', ...remarks(visit)),
+    ...section('How this was judged', ...JUDGED.map((text): Block => ({ kind: 'text', text }))),
+    ...section('Cautions', { kind: 'list', items: Object.values(cautions).flat() }),
+    ...section('Signed', { kind: 'signatures', whose: [release?.by === undefined ? 'who did it' : `who did it (${release.by})`, 'who looked it over'] }),
+  ];
+
+}
+
+/** In a sentence or two: how it stands, and who said that it may be used. */
+function outcome({ evaluation, release }: Visit): string {
+  const state = evaluation.verdict === 'within' ? 'Every station with limits was within them when it was last shot.' : 'Not every station with limits is within them, or shot since something moved.';
+  if (!release) return `${state} The machine has not been released.`;
+  const when = [release.date, release.by && `by ${release.by}`].filter(Boolean).join(' ');
+  return `${state} ${release.to === 'in service' ? 'Released into service' : 'Withdrawn from service'}${when === '' ? '' : `, ${when}`}.`;
+}
+
+function rowsOf(rows: readonly (readonly [string, string | undefined])[]): (readonly [string, string])[] {
+  return rows.flatMap(([name, value]) => (value === undefined || value === '' ? [] : [[name, value] as const]));
+}
+
+const JUDGED = [
+  'Marks are read on tape as the beam leaves them, looking along it at the burnt side. ± is a standard uncertainty (JCGM 100): half a step of reading and the placing of the tape.',
+  'A station is within when the joint probability of meeting all its limits, reading errors included, reaches the confidence above (JCGM 106); borderline where the marks lie inside but that is not reached. A measured spread is biased upward by reading: four readings of one point show some 0.8 mm.',
+  'As found is the first round of marks of the visit, as left the last. What was not shot stands as not shot.',
+];

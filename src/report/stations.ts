@@ -1,0 +1,51 @@
+/** Stations as found and as left: one line a limit, and their tapes. */
+import { offMiddle, readingInWords, requirementInWords, slopeInWords, stateInWords } from '../language/index.ts';
+import type { Requirement, StationReport } from '../model/index.ts';
+import type { Block } from './blocks.ts';
+import type { StationVisit, Visit } from './visit.ts';
+
+const NOT_SHOT = 'not shot';
+
+export function summary({ stations }: Visit): Block[] {
+  const rows = stations.flatMap((station) => {
+    const limits = [...new Set([...(station.found?.requirements ?? []), ...station.now.requirements].map(({ limit }) => limit))];
+    const lines = limits.length === 0 ? (['centre', 'spread'] as const) : limits;
+    return lines.map((limit, k) => [k === 0 ? station.name : '', limit, measured(station.found, limit), measured(station.left, limit), k === 0 ? stateAtEnd(station) : '']);
+  });
+  return [{ kind: 'table', head: ['station', 'limit', 'as found', 'as left', 'at the end'], rows }];
+}
+
+/** What is left of a station that something has moved since is not what it was. */
+function stateAtEnd({ now, left }: StationVisit): string {
+  if (left && now.state === 'stale') return 'moved since it was shot';
+  return stateInWords(now);
+}
+
+function measured(report: StationReport | undefined, limit: Requirement['limit']): string {
+  if (!report) return NOT_SHOT;
+  const { missed, ...off } = offMiddle(report);
+  if (missed > 0 && limit !== 'plumb') return `${missed} ${missed === 1 ? 'tape' : 'tapes'} missed`;
+  const requirement = report.requirements.find((one) => one.limit === limit);
+  if (requirement) return requirementInWords(requirement, report);
+  const amount = limit === 'plumb' ? undefined : off[limit];
+  return amount ? `${amount.value.toFixed(1)} ± ${amount.u.toFixed(1)} mm, no limit` : '';
+}
+
+export function stationBlocks({ name, found, left, figures }: StationVisit): Block[] {
+  if (!found || !left) return [{ kind: 'subheading', text: name }, { kind: 'text', text: 'Not shot in this visit.' }];
+  const isOne = figures.left?.rounds === 1;
+  return [
+    { kind: 'subheading', text: name },
+    { kind: 'targets', targets: isOne ? [{ caption: 'as found and as left', figure: figures.found! }] : [{ caption: 'as found', figure: figures.found! }, { caption: 'as left', figure: figures.left! }] },
+    ...(isOne ? [] : marks('as found', found)),
+    ...marks(isOne ? 'as found and as left' : 'as left', left),
+  ];
+}
+
+function marks(when: string, report: StationReport): Block[] {
+  const slope = slopeInWords(report);
+  const state = report.state === 'stale' ? 'not shot at every place' : stateInWords(report);
+  // As it was then: that something moved since is told of the end.
+  const readings = report.readings.map((reading) => readingInWords(reading, { ...report, state: 'within' }));
+  return [{ kind: 'list', items: [`${when}: ${state}`, ...readings, ...(slope ? [`${slope.name} ${slope.words}`] : [])] }];
+}

@@ -1,0 +1,31 @@
+/** The record as Markdown, for forges and wikis. Tapes are not drawn there; their marks stand in words. */
+import type { Block } from './blocks.ts';
+
+export function toMarkdown(blocks: readonly Block[]): string {
+  return `${blocks.map(written).filter((text) => text !== '').join('\n\n')}\n`;
+}
+
+function written(block: Block): string {
+  switch (block.kind) {
+    case 'title': return `# ${inline(block.text)}`;
+    case 'heading': return `## ${inline(block.text)}`;
+    case 'subheading': return `### ${inline(block.text)}`;
+    case 'text': return inline(block.text);
+    case 'notice': return `**${inline(block.text)}**`;
+    case 'list': return block.items.map((item) => `- ${inline(item)}`).join('\n');
+    case 'facts': return table(['', ''], block.rows);
+    case 'table': return table(block.head, block.rows);
+    case 'targets': return '';
+    case 'signatures': return block.whose.map((name) => `${inline(name)}, date: ____________________`).join('  \n');
+  }
+}
+
+function table(head: readonly string[], rows: readonly (readonly string[])[]): string {
+  const line = (cells: readonly string[]) => `| ${cells.map(inline).join(' | ')} |`;
+  return [line(head), `|${' --- |'.repeat(head.length)}`, ...rows.map(line)].join('\n');
+}
+
+/** What somebody wrote stays what it is: no mark of it is read as formatting, and no line of it ends the line. */
+function inline(text: string): string {
+  return text.replace(/\s*\n\s*/g, ' ').replace(/[\\`*_{}[\]<>|#~]/g, '\\$&').replace(/^([-+]|\d+\.)(?=\s)/, '\\$1');
+}
