@@ -3,7 +3,7 @@ import { parseArgs } from 'node:util';
 
 import type { ThemeName } from '../drawing/index.ts';
 
-export type Command = 'check' | 'next' | 'care' | 'schema';
+export type Command = 'check' | 'next' | 'care' | 'sessions' | 'schema';
 
 export interface DrawAsked {
   readonly command: 'draw';
@@ -28,23 +28,25 @@ export const USAGE = `alignbook COMMAND FILE…
   check FILE…    what is wrong in the workbooks, as FILE:LINE:COL severity code message
   next FILE…     what the marks mean, what to do now, and why
   care FILE…     what was found and done to each part, when it is due, and what power says
+  sessions FILE… each station as found and as left, visit by visit; what drifted in
+                 between, and when it will be too far
   draw FILE      a station's tape as a picture (--station M2), or a mirror's screws
                  (--screws M1); --out t.svg|t.png
   schema         the JSON Schema of the format, for other editors
   server --stdio the language server, for any editor that speaks the Language Server Protocol
 
-  --json         one line of JSON per file (check, next, care)
+  --json         one line of JSON per file (check, next, care, sessions)
   --round 2      an earlier round of the session (draw)
   --behind       seen from behind, looking against the beam (draw)
   --theme dark   light, dark or contrast (draw)
   --help, --version
 
 - as FILE reads standard input. Exit of check: 0 no errors, 1 errors, 2 bad usage
-or an unreadable file. Exit of next and care: 0 when every file could be read,
-else 2. Exit of draw: 0 drawn, else 2. A .png is made by an installed Chromium.
+or an unreadable file. Exit of next, care and sessions: 0 when every file could
+be read, else 2. Exit of draw: 0 drawn, else 2. A .png is made by an installed Chromium.
 `;
 
-const TAKES_FILES = new Set<string>(['check', 'next', 'care']);
+const TAKES_FILES = new Set<string>(['check', 'next', 'care', 'sessions']);
 
 const OPTIONS = {
   json: { type: 'boolean' },

@@ -6,10 +6,11 @@ import { evaluated, type Evaluated } from './evaluated.ts';
 import { STANDARD_INPUT } from '../disk/index.ts';
 import { findingLine } from './findings.ts';
 import { careText } from './care-text.ts';
-import { careJson, checkJson, nextJson } from './json.ts';
+import { careJson, checkJson, nextJson, sessionsJson } from './json.ts';
 import { nextText } from './next-text.ts';
+import { sessionsText } from './sessions-text.ts';
 import type { Paint } from './paint.ts';
-import { careRecord } from '../record/index.ts';
+import { careRecord, sessionRecord } from '../record/index.ts';
 
 export interface Terminal {
   out(text: string): void;
@@ -37,6 +38,7 @@ export function run(typed: readonly string[], terminal: Terminal, { version, tab
     case 'draw': return draw(asked, evaluated(asked.file, tables), terminal);
     case 'check': return worst(asked, tables, (file, result) => check(file, result, asked, terminal));
     case 'next': return worst(asked, tables, (file, result) => next(file, result, asked, terminal));
+    case 'sessions': return worst(asked, tables, (file, result) => sessions(file, result, asked, terminal));
     case 'care': return worst(asked, tables, (file, result) => care(file, result, asked, terminal, today()));
   }
 }
@@ -68,6 +70,14 @@ function care(file: string, result: Evaluated, { json, files }: WithFiles, termi
   const record = result.workbook && careRecord(result.workbook.entries);
   if (json) terminal.out(`${careJson(file, record, result.findings)}\n`);
   else show(file, result, terminal, file === files[0], () => careText(file, record!, today, terminal.paint));
+  return record ? 0 : 2;
+}
+
+function sessions(file: string, result: Evaluated, { json, files }: WithFiles, terminal: Terminal): Exit {
+  const { book, findings } = result;
+  const record = book && sessionRecord(book.workbook.entries, book.log);
+  if (json) terminal.out(`${sessionsJson(file, record, findings)}\n`);
+  else show(file, result, terminal, file === files[0], () => sessionsText(file, record!, terminal.paint));
   return record ? 0 : 2;
 }
 
