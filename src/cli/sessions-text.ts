@@ -21,7 +21,7 @@ function sessionLines(session: SessionReport, paint: Paint): string[] {
   return [
     ...wrapped(harmless(sessionInWords(session)).replace(/^s/, 'S')).map((line) => paint('bold', line)),
     ...shot.flatMap((station) => row(station.name, linesOf(station))),
-    ...(shot.length === 0 ? ['  No tape was shot.'] : []),
+    ...(shot.length === 0 ? ['  No mark was read.'] : []),
   ];
 }
 

@@ -43,6 +43,8 @@ export interface StationMarks {
   /** The largest distance from the middle, and between two marks. */
   readonly centre?: Length & Spot;
   readonly spread?: Length;
+  /** Out of plumb, mrad, where that is limited. */
+  readonly lean?: Length;
   /** Tapes that the beam missed. */
   readonly missed: number;
 }

@@ -9,11 +9,12 @@ export function sessionInWords({ number, title, date, reason, by }: SessionRepor
 }
 
 /** `0.7 ± 0.3 mm from the middle (gantry far), 0.5 ± 0.4 mm apart; within, 96 % sure` */
-export function marksInWords({ centre, spread, missed, state, probability }: StationMarks, { carriages = [] }: StationInSession): string {
+export function marksInWords({ centre, spread, lean, missed, state, probability }: StationMarks, { carriages = [] }: StationInSession): string {
   const place = centre ? placeInWords(carriages, centre.at, centre.with) : '';
   const told = [
     centre && `${length(centre)} from the middle${place === '' ? '' : ` (${place})`}`,
     spread && `${length(spread)} apart`,
+    lean && `${lean.value.toFixed(1)} ± ${lean.u.toFixed(1)} mrad out of plumb`,
     missed > 0 && `${missed === 1 ? 'one tape' : `${missed} tapes`} missed`,
   ].filter(Boolean).join(', ') || 'no mark was read whole';
   return `${told}; ${state}${probability === undefined ? '' : `, ${percent(probability)} sure`}`;

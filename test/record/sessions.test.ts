@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { createLog } from '../../src/alignment/index.ts';
 import type { Drift, Forecast, Outlook, SessionRecord } from '../../src/model/index.ts';
-import { driftInWords, forecastInWords, sessionInWords, sessionRecord } from '../../src/record/index.ts';
+import { driftInWords, forecastInWords, marksInWords, sessionInWords, sessionRecord } from '../../src/record/index.ts';
 import { CENTRED, LIMITS, MACHINE } from '../alignment/log.ts';
 import { entries } from './log.ts';
 
@@ -28,6 +28,14 @@ describe('as found and as left', () => {
     const { found, left } = at(record(session('one', '2026-03-01'), m2('centre', '5 right'), 'adjust: M1\nturn: {B: in 1/4}', m2('centre', '0.5 right')), 1);
     expect(found).toMatchObject({ date: '2026-03-01', state: 'outside', centre: { value: 5, at: 'far' }, spread: { value: 5 }, missed: 0 });
     expect(left).toMatchObject({ state: 'within', centre: { value: 0.5 } });
+  });
+
+  test('a lens that leans is told to', () => {
+    const plumb = LIMITS.replace('lens: {centre: 1.5 mm}', 'lens: {centre: 1.5 mm, plumb: 12 mrad}');
+    const bed = 'marks: lens\nshots: [{height: 20 mm, mark: centre}, {height: 120 mm, mark: 2 right 0 rear}]';
+    const lens = at(record(plumb, session('one'), CENTRED.lens, bed), 1, 'lens');
+    expect(lens.found).toMatchObject({ state: 'outside', centre: { value: 0 }, lean: { value: expect.closeTo(20, 0) } });
+    expect(marksInWords(lens.found!, lens)).toMatch(/, 20\.0 ± \d\.\d mrad out of plumb; outside/);
   });
 
   test('marks that are added before anything moves belong to what was found', () => {
