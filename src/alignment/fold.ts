@@ -10,6 +10,7 @@ import { shifted } from './shifted.ts';
 import { BEFORE, freshReadings, lastMoved, type Moment, type State, type Taken } from './state.ts';
 import { prior, station, system } from './system.ts';
 import { take } from './take.ts';
+import { waiting } from './waiting.ts';
 
 export function fold(entries: readonly LogEntry[], from: State = BEFORE): State {
   return entries.reduce(step, from);
@@ -24,10 +25,7 @@ export function step(before: State, { entry, cell }: LogEntry): State {
 function waited(state: State, date: string | undefined): State {
   if (!state.system || date === undefined || state.date === undefined || date === state.date) return state;
   const days = (Date.parse(date.slice(0, 10)) - Date.parse(state.date.slice(0, 10))) / DAY;
-  if (!(days > 0)) return state;
-  const tilt = days * prior(state.system.machine, 'driftTilt') ** 2;
-  const parts = [TUBE, ...state.system.mirrors.map((mirror) => state.system!.stations[mirror]!.name)];
-  return make(state, parts.reduce((move, part) => withDisturbance(move, part, { ...UNDISTURBED, tilt }), NO_MOVE));
+  return days > 0 ? make(state, waiting(state.system, days)) : state;
 }
 
 const DAY = 24 * 3600 * 1000;

@@ -2,7 +2,9 @@
 export { evaluate } from './evaluate.ts';
 export { createLog, type Log } from './log.ts';
 export type { SessionRound } from './rounds.ts';
+export type { StationVisit, VisitedRound } from './visit.ts';
 export type { Turned } from './turned.ts';
+export { isMark, points, type Mark } from './points.ts';
 export { threads } from './threads.ts';
 export { markInWords, percent } from './reasons.ts';
 export { expectedInWords } from './expected-words.ts';

@@ -3,17 +3,20 @@
  * those that were asked for lately: what they hold in common (accounts, beliefs) is then worked out once.
  */
 import type { Entry, Evaluation, Expected, Finding, LogEntry, PathFigure, StationReport, TriedTurn } from '../model/index.ts';
+import type { Matrix } from '../statistics/index.ts';
 import { beamPath } from './beam-path.ts';
 import { estimate, type Estimate } from './estimate.ts';
 import { step } from './fold.ts';
 import { learnt } from './learnt.ts';
 import { blocked, next } from './next.ts';
 import { standing, standings, type Standing } from './report.ts';
-import { roundsOf, type SessionRound } from './rounds.ts';
+import { roundsOf, type Moments, type SessionRound } from './rounds.ts';
 import { entryRules, outcomeRules } from './rules/index.ts';
 import { BEFORE, type State } from './state.ts';
 import { station } from './system.ts';
 import { turned, type Turned } from './turned.ts';
+import { visitOf, type StationVisit } from './visit.ts';
+import { wander } from './waiting.ts';
 import { screwsBefore, whatIf } from './what-if.ts';
 import { whole } from './whole.ts';
 
@@ -30,6 +33,10 @@ export interface Log {
   report(name: string, count: number): StationReport | undefined;
   /** The rounds of a station in the session that the entry before `count` belongs to, the oldest first. */
   rounds(name: string, count: number): readonly SessionRound[];
+  /** A station as found and as left in a visit: entries from `from` up to `to`, of which the first begins a session. */
+  visit(name: string, visit: { readonly from: number; readonly to: number }): StationVisit;
+  /** Covariance, mm², by which a day moves the marks of a station with the carriages in these places; right, up, right, up … */
+  wander(name: string, settings: readonly Readonly<Record<string, number>>[]): Matrix | undefined;
   /** Where the marks of a station would come after turns that nobody has made, as the log stands now. */
   whatIf(name: string, turns: readonly TriedTurn[]): readonly Expected[];
   /** The beam through the machine as the log stands now, with carriages where they are asked to be (mm, by the element that rides); nothing without a machine. */
@@ -59,6 +66,7 @@ class FoldedLog implements Log {
   private readonly evaluations = new Map<number, Evaluation>();
   private readonly found: (readonly Finding[])[] = [];
   private state = BEFORE;
+  private readonly moments: Moments = { state: (at) => this.stateAt(at), report: (of, at) => this.report(of, at) };
 
   replace(entries: readonly LogEntry[]): void {
     const { same, reworded } = this.compare(entries);
@@ -160,7 +168,15 @@ class FoldedLog implements Log {
   }
 
   rounds(name: string, count: number): readonly SessionRound[] {
-    return roundsOf(this.entries, name, count, { state: (at) => this.stateAt(at), report: (of, at) => this.report(of, at) });
+    return roundsOf(this.entries, name, count, this.moments);
+  }
+
+  visit(name: string, visit: { readonly from: number; readonly to: number }): StationVisit {
+    return visitOf(this.entries, name, visit, this.moments);
+  }
+
+  wander(name: string, settings: readonly Readonly<Record<string, number>>[]): Matrix | undefined {
+    return wander(this.stateAt(this.entries.length), name, settings);
   }
 
   whatIf(name: string, turns: readonly TriedTurn[]): readonly Expected[] {

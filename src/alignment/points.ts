@@ -1,8 +1,9 @@
 /** Repeated readings of one tape place put together: what a person sees as one mark. */
+import type { Reading } from '../model/index.ts';
 import { grouped } from './grouped.ts';
 import type { Taken } from './state.ts';
 
-export interface Point {
+export interface Point<T extends Reading = Taken> {
   readonly carriages: Readonly<Record<string, number>>;
   readonly height: number;
   /** mm, weighted means; absent where no shot gave that part. */
@@ -12,24 +13,24 @@ export interface Point {
   readonly u: number;
   /** The beam missed at the last shot here. */
   readonly none: boolean;
-  readonly first: Taken;
+  readonly first: T;
 }
 
 /** A point with both its parts. */
-export type Mark = Point & { readonly right: number; readonly up: number };
+export type Mark<T extends Reading = Taken> = Point<T> & { readonly right: number; readonly up: number };
 
 /** Marks on the station's own tape. */
-export function points(readings: readonly Taken[]): Point[] {
+export function points<T extends Reading>(readings: readonly T[]): Point<T>[] {
   const own = readings.filter((reading) => reading.height === 0);
-  return grouped(own, (reading) => JSON.stringify(reading.carriages)).map(together);
+  return grouped(own, (reading) => JSON.stringify(reading.carriages)).map((some) => together(some));
 }
 
-export function isMark(point: Point): point is Mark {
+export function isMark<T extends Reading>(point: Point<T>): point is Mark<T> {
   return point.right !== undefined && point.up !== undefined && !point.none;
 }
 
 /** Separate tapes are placed separately: their uncertainties average out (JCGM 100, 5.1). */
-function together(readings: readonly Taken[]): Point {
+function together<T extends Reading>(readings: readonly T[]): Point<T> {
   const first = readings[0]!;
   const right = weightedMean(readings, 'right');
   const up = weightedMean(readings, 'up');
@@ -44,7 +45,7 @@ function together(readings: readonly Taken[]): Point {
   };
 }
 
-function weightedMean(readings: readonly Taken[], part: 'right' | 'up'): { value: number; u: number } | undefined {
+function weightedMean(readings: readonly Reading[], part: 'right' | 'up'): { value: number; u: number } | undefined {
   let weights = 0;
   let sum = 0;
   for (const reading of readings) {

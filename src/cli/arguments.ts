@@ -3,7 +3,7 @@ import { parseArgs } from 'node:util';
 
 import type { ThemeName } from '../drawing/index.ts';
 
-export type Command = 'check' | 'next' | 'schema';
+export type Command = 'check' | 'next' | 'care' | 'sessions' | 'schema';
 
 /** A station's tape, the screws of a mirror, how a station's rounds went, or the path of the beam. */
 export type Drawn = { readonly station: string } | { readonly screws: string } | { readonly rounds: string } | { readonly path: true };
@@ -29,24 +29,27 @@ export const USAGE = `alignbook COMMAND FILE…
 
   check FILE…    what is wrong in the workbooks, as FILE:LINE:COL severity code message
   next FILE…     what the marks mean, what to do now, and why
+  care FILE…     what was found and done to each part, when it is due, and what power says
+  sessions FILE… each station as found and as left, visit by visit; what drifted in
+                 between, and when it will be too far
   draw FILE      a station's tape as a picture (--station M2), a mirror's screws
                  (--screws M1), how a station's rounds went (--rounds M2), or the
                  path of the beam (--path); --out t.svg|t.png
   schema         the JSON Schema of the format, for other editors
   server --stdio the language server, for any editor that speaks the Language Server Protocol
 
-  --json         one line of JSON per file (check, next)
+  --json         one line of JSON per file (check, next, care, sessions)
   --round 2      an earlier round of the session (draw)
   --behind       seen from behind, looking against the beam (draw)
   --theme dark   light, dark or contrast (draw)
   --help, --version
 
 - as FILE reads standard input. Exit of check: 0 no errors, 1 errors, 2 bad usage
-or an unreadable file. Exit of next: 0 when every file could be read, else 2.
-Exit of draw: 0 drawn, else 2. A .png is made by an installed Chromium.
+or an unreadable file. Exit of next, care and sessions: 0 when every file could
+be read, else 2. Exit of draw: 0 drawn, else 2. A .png is made by an installed Chromium.
 `;
 
-const TAKES_FILES = new Set<string>(['check', 'next']);
+const TAKES_FILES = new Set<string>(['check', 'next', 'care', 'sessions']);
 
 const OPTIONS = {
   json: { type: 'boolean' },
@@ -87,7 +90,7 @@ function asked([command, ...files]: readonly string[], json: boolean): Asked {
   if (command === 'schema') return files.length === 0 ? { command, files, json } : { command: 'wrong', reason: '`schema` takes no files.' };
   if (!TAKES_FILES.has(command)) return { command: 'wrong', reason: `There is no command \`${command}\`.` };
   if (files.length === 0) return { command: 'wrong', reason: `\`${command}\` needs a workbook, or - for standard input.` };
-  return { command: command as 'check' | 'next', files, json };
+  return { command: command as Command, files, json };
 }
 
 interface DrawValues {

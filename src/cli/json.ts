@@ -1,5 +1,5 @@
 /** The answers of `--json`: lengths mm, angles mrad, turns in turns; a value that is not known is absent. */
-import type { Evaluation, Expected, Learnt, Requirement, StationReport, Step, Whole } from '../model/index.ts';
+import type { CareRecord, Evaluation, Expected, Learnt, Requirement, SessionRecord, StationReport, Step, Whole } from '../model/index.ts';
 import type { PlacedFinding } from './findings.ts';
 
 const FORMAT = 1;
@@ -22,6 +22,16 @@ export function nextJson(file: string, evaluation: Evaluation | undefined, findi
     learnt: (evaluation?.learnt ?? []).map(learnt),
     findings,
   });
+}
+
+/** Shares as ratios. */
+export function careJson(file: string, record: CareRecord | undefined, findings: readonly PlacedFinding[]): string {
+  const nothing: CareRecord = { parts: [], power: [], arrivals: [], transmissions: [], changes: [] };
+  return JSON.stringify({ format: FORMAT, file, ...(record ?? nothing), findings });
+}
+
+export function sessionsJson(file: string, record: SessionRecord | undefined, findings: readonly PlacedFinding[]): string {
+  return JSON.stringify({ format: FORMAT, file, ...(record ?? { sessions: [], forecasts: [] }), findings });
 }
 
 function station({ name, state, probability, requirements, slope }: StationReport) {

@@ -15,9 +15,16 @@ const exit = run(process.argv.slice(2), {
   version: ALIGNBOOK_VERSION,
   // A file of its own beside this one, which most workbooks never need.
   tables: { threads, expressions: () => require('./expressions.cjs').expressions() },
+  today: () => dayOf(new Date()),
 });
 // Everything is written (see below) and nothing is waited for: no reason to let Node tidy up first.
 process.exit(exit);
+
+/** Where the user is, not at Greenwich. */
+function dayOf(now: Date): string {
+  const two = (number: number) => String(number).padStart(2, '0');
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}
 
 /** Synchronous, so that nothing is lost when a pipe is slow; a reader that has gone away (`| head`) is no error. */
 function write(descriptor: 1 | 2, text: string): void {

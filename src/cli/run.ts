@@ -5,9 +5,12 @@ import { draw } from './draw.ts';
 import { evaluated, type Evaluated } from './evaluated.ts';
 import { STANDARD_INPUT } from '../disk/index.ts';
 import { findingLine } from './findings.ts';
-import { checkJson, nextJson } from './json.ts';
+import { careText } from './care-text.ts';
+import { careJson, checkJson, nextJson, sessionsJson } from './json.ts';
 import { nextText } from './next-text.ts';
+import { sessionsText } from './sessions-text.ts';
 import type { Paint } from './paint.ts';
+import { careRecord, sessionRecord } from '../record/index.ts';
 
 export interface Terminal {
   out(text: string): void;
@@ -21,9 +24,11 @@ export type Exit = 0 | 1 | 2;
 export interface Program {
   readonly version: string;
   readonly tables: Tables;
+  /** The day where the user is, `2026-03-14`. */
+  today(): string;
 }
 
-export function run(typed: readonly string[], terminal: Terminal, { version, tables }: Program): Exit {
+export function run(typed: readonly string[], terminal: Terminal, { version, tables, today }: Program): Exit {
   const asked = readArguments(typed);
   switch (asked.command) {
     case 'help': terminal.out(USAGE); return 0;
@@ -33,6 +38,8 @@ export function run(typed: readonly string[], terminal: Terminal, { version, tab
     case 'draw': return draw(asked, evaluated(asked.file, tables), terminal);
     case 'check': return worst(asked, tables, (file, result) => check(file, result, asked, terminal));
     case 'next': return worst(asked, tables, (file, result) => next(file, result, asked, terminal));
+    case 'sessions': return worst(asked, tables, (file, result) => sessions(file, result, asked, terminal));
+    case 'care': return worst(asked, tables, (file, result) => care(file, result, asked, terminal, today()));
   }
 }
 
@@ -53,12 +60,29 @@ function check(file: string, { findings, evaluation }: Evaluated, { json }: With
 }
 
 function next(file: string, result: Evaluated, { json, files }: WithFiles, terminal: Terminal): Exit {
-  if (json) terminal.out(`${nextJson(file, result.evaluation, result.findings)}\n`);
-  else showNext(file, result, terminal, file === files[0]);
-  return result.evaluation ? 0 : 2;
+  const { evaluation, findings } = result;
+  if (json) terminal.out(`${nextJson(file, evaluation, findings)}\n`);
+  else show(file, result, terminal, file === files[0], () => nextText(file, evaluation!, findings, terminal.paint));
+  return evaluation ? 0 : 2;
 }
 
-function showNext(file: string, { evaluation, findings }: Evaluated, { out, error, paint }: Terminal, first: boolean): void {
+function care(file: string, result: Evaluated, { json, files }: WithFiles, terminal: Terminal, today: string): Exit {
+  const record = result.workbook && careRecord(result.workbook.entries);
+  if (json) terminal.out(`${careJson(file, record, result.findings)}\n`);
+  else show(file, result, terminal, file === files[0], () => careText(file, record!, today, terminal.paint));
+  return record ? 0 : 2;
+}
+
+function sessions(file: string, result: Evaluated, { json, files }: WithFiles, terminal: Terminal): Exit {
+  const { book, findings } = result;
+  const record = book && sessionRecord(book.workbook.entries, book.log);
+  if (json) terminal.out(`${sessionsJson(file, record, findings)}\n`);
+  else show(file, result, terminal, file === files[0], () => sessionsText(file, record!, terminal.paint));
+  return record ? 0 : 2;
+}
+
+/** For people: a line between two files; what is wrong with one that cannot be read goes elsewhere. */
+function show(file: string, { evaluation, findings }: Evaluated, { out, error }: Terminal, first: boolean, text: () => string): void {
   if (!evaluation) error(findings.map((finding) => `${findingLine(file, finding)}\n`).join(''));
-  else out(`${first ? '' : '\n'}${nextText(file, evaluation, findings, paint)}`);
+  else out(`${first ? '' : '\n'}${text()}`);
 }

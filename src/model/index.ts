@@ -6,6 +6,8 @@ export * from './entry.ts';
 export * from './finding.ts';
 export * from './evaluation.ts';
 export * from './learnt.ts';
+export * from './care-record.ts';
+export * from './session-record.ts';
 export * from './figures.ts';
 export * from './sheet.ts';
 export * from './panel.ts';

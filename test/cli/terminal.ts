@@ -15,7 +15,7 @@ export interface Printed {
 export function typed(...words: string[]): Printed {
   let [out, error] = ['', ''];
   const terminal = { out: (text: string) => { out += text; }, error: (text: string) => { error += text; }, paint: (_: unknown, text: string) => text };
-  const exit = run(words, terminal, { version: '1.2.3', tables: { threads, expressions } });
+  const exit = run(words, terminal, { version: '1.2.3', tables: { threads, expressions }, today: () => '2026-06-30' });
   return { exit, out, error };
 }
 

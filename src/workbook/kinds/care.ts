@@ -66,7 +66,7 @@ function powerSchema(fields: Fields) {
   return mapping(
     {
       power: fields.name('The station where the power was measured.', 'lens'),
-      reading: oneOrMore(one, 'a power, or a list of them', { description: 'Power that arrives there; a list for repeats.', examples: ['71 W', ['71 W', '70 W']] }),
+      reading: oneOrMore(one, 'a power, or a list of them', { description: 'Power that arrives there, through the lens where it is the last of the path; a list for repeats.', examples: ['71 W', ['71 W', '70 W']] }),
       ...common(fields),
     },
     'a power cell',

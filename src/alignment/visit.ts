@@ -1,0 +1,63 @@
+/**
+ * One station in one visit, a stretch of the log: as found, the round of its first marks; as left, that of its last; and
+ * what moved the beam there before the one and after the other.
+ */
+import type { LogEntry, StationReport } from '../model/index.ts';
+import { lastMoved, type State } from './state.ts';
+import { station, type Station } from './system.ts';
+import type { Moments } from './rounds.ts';
+
+/** A round, as it stood when the last of its marks was read. */
+export interface VisitedRound {
+  readonly report: StationReport;
+  /** Index of the entry of its last marks. */
+  readonly index: number;
+}
+
+/** Entries by their index. */
+export interface StationVisit {
+  readonly found?: VisitedRound;
+  readonly left?: VisitedRound;
+  /** What moved the beam here after the visit began and before the first marks; before its end, where there are none. */
+  readonly movedBefore?: number;
+  /** What moved it after the last marks and before the visit ended. */
+  readonly movedAfter?: number;
+}
+
+/** @param visit indexes of its first entry and of the one after its last; an epoch begins with the first */
+export function visitOf(entries: readonly LogEntry[], name: string, { from, to }: { readonly from: number; readonly to: number }, moments: Moments): StationVisit {
+  const marks: number[] = [];
+  for (let k = from; k < to; k++) {
+    const { entry } = entries[k]!;
+    if (entry.kind === 'marks' && entry.station === name && moments.state(k + 1).rounds.has(name)) marks.push(k);
+  }
+  const [first, last] = [marks[0], marks.at(-1)];
+  const movedBefore = movedSince(moments.state(first ?? to), name, from);
+  if (first === undefined || last === undefined) return { ...(movedBefore !== undefined && { movedBefore }) };
+  const firstRound = roundAt(moments.state(first + 1), name);
+  const endOfFirst = marks.findLast((k) => roundAt(moments.state(k + 1), name) === firstRound)!;
+  const seen = (index: number): VisitedRound | undefined => {
+    const report = moments.report(name, index + 1);
+    return report && { report, index };
+  };
+  const [found, left] = [seen(endOfFirst), seen(last)];
+  const movedAfter = movedSince(moments.state(to), name, last);
+  return {
+    ...(found && { found }),
+    ...(left && { left }),
+    ...(movedBefore !== undefined && { movedBefore }),
+    ...(movedAfter !== undefined && { movedAfter }),
+  };
+}
+
+function movedSince(state: State, name: string, since: number): number | undefined {
+  const at: Station | undefined = state.system && station(state.system, name);
+  // Of a station that is not there any more only what began the epoch is known.
+  const moved = at ? lastMoved(state, at) : state.began;
+  return moved.order > since ? moved.order : undefined;
+}
+
+function roundAt({ rounds }: State, name: string): string {
+  const round = rounds.get(name)!;
+  return `${round.epoch} ${round.since}`;
+}

@@ -1,0 +1,57 @@
+/** `care` for people: part by part what was found and done and when it is due; then what power says. */
+import type { CareRecord, Occasion, PartRecord } from '../model/index.ts';
+import { arrivalInWords, careInWords, careSentences, changeInWords, dueInWords, powerInWords, throughInWords, transmissionInWords } from '../record/index.ts';
+import type { Paint } from './paint.ts';
+import { broken, harmless, labelled } from './wrap.ts';
+
+const LABEL = 10;
+
+/** @param today as a date, to say what is overdue */
+export function careText(file: string, record: CareRecord, today: string, paint: Paint): string {
+  const said = careSentences(record);
+  const blocks = [
+    ...record.parts.map((part) => partLines(part, today)),
+    headed('POWER', powerLines(record), paint),
+    headed('TRANSMISSION', transmissionLines(record), paint),
+    headed('SEEN', said.flatMap((sentence) => labelled('', harmless(sentence), 2)), paint),
+  ].filter((block) => block.length > 0);
+  const none = blocks.length === 0 ? [['No care and no power reading is in this log.']] : [];
+  return [...broken(harmless(file)).map((line) => paint('bold', line)), ...[...blocks, ...none].flatMap((block) => ['', ...block]), ''].join('\n');
+}
+
+function headed(head: string, lines: readonly string[], paint: Paint): string[] {
+  return lines.length === 0 ? [] : [paint('bold', head), ...lines];
+}
+
+function partLines(part: PartRecord, today: string): string[] {
+  const due = dueInWords(part, today);
+  const name = part.part.length < LABEL ? [] : broken(part.part);
+  const label = name.length > 0 ? '' : part.part;
+  const [first, ...rest] = [...(due === undefined ? [] : [due]), ...part.cares.map((care) => `${when(care)}: ${careInWords(care)}`)];
+  return [...name, ...labelled(label, harmless(first ?? ''), LABEL), ...rest.flatMap((line) => labelled('', harmless(line), LABEL))];
+}
+
+/** The day; a session by its number where nobody wrote one. */
+function when({ date, session }: Occasion): string {
+  return date ?? `session ${session}`;
+}
+
+function powerLines({ power, arrivals }: CareRecord): string[] {
+  return power.flatMap((reading) => {
+    const change = arrivals.find(({ to }) => to.cell === reading.cell);
+    return row(reading.station, `${when(reading)}: ${powerInWords(reading)}${change ? `, ${arrivalInWords(change)}` : ''}`);
+  });
+}
+
+function transmissionLines({ transmissions, changes }: CareRecord): string[] {
+  return transmissions.flatMap((passed) => {
+    const change = changes.find(({ now }) => now === passed);
+    return row(throughInWords(passed.through), `${when(passed.to)}: ${transmissionInWords(passed)}${change ? `; ${changeInWords(change)}` : ''}`);
+  });
+}
+
+/** What it is about beside the text, where it is short; before it, where it is not. */
+function row(label: string, text: string): string[] {
+  const words = harmless(text);
+  return label.length < LABEL - 2 ? labelled(`  ${label}`, words, LABEL) : labelled('', `${label}, ${words}`, 2);
+}

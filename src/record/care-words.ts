@@ -1,0 +1,101 @@
+/** The care record in words, the same on paper and in a panel. Percentages with their standard uncertainty. */
+import { listed } from '../alignment/index.ts';
+import type { ArrivalChange, Between, CareDone, CareInterval, CareRecord, PartRecord, PowerReading, Transmission, TransmissionChange, Uncertain } from '../model/index.ts';
+
+/** `every 3 months; due 2026-06-07`; with today's date also whether that is past. Nothing for a part without an interval. */
+export function dueInWords({ every, due }: PartRecord, today?: string): string | undefined {
+  if (!every || !due) return undefined;
+  return `${everyInWords(every)}; ${'on' in due ? dayInWords(due.on, today) : WHY_NOT[due.unknown]}`;
+}
+
+const WHY_NOT = {
+  hours: 'hours are not in the log',
+  never: 'not yet cared for in this log',
+  undated: 'the last care has no date',
+  'too far': 'due in another age',
+} as const;
+
+function dayInWords(on: string, today: string | undefined): string {
+  if (today === undefined || today < on) return `due ${on}`;
+  return today === on ? 'due today' : `overdue since ${on}`;
+}
+
+function everyInWords(every: CareInterval): string {
+  if ('hours' in every) return `every ${every.hours} h of work`;
+  if ('months' in every) return many(every.months, 'month');
+  return every.days % 7 === 0 ? many(every.days / 7, 'week') : many(every.days, 'day');
+}
+
+function many(count: number, unit: string): string {
+  return count === 1 ? `every ${unit}` : `every ${count} ${unit}s`;
+}
+
+/** `found hazy, removed and cleaned with lens tissue; flat side down, ring snug; by jv` */
+export function careInWords({ found, did, with: using, refit, by }: CareDone): string {
+  const cared = [found && `found ${found}`, did && `${did}${using === undefined ? '' : ` with ${using}`}`].filter(Boolean).join(', ');
+  const put = Object.entries(refit ?? {}).map(([what, how]) => `${what} ${how}`).join(', ');
+  return [cared, put, by !== undefined && `by ${by}`].filter(Boolean).join('; ') || 'nothing said';
+}
+
+/** `57.5 ± 1.3 W` */
+export function powerInWords({ mean, u }: PowerReading): string {
+  return u === undefined ? 'no power arrived' : `${mean.toFixed(1)} ± ${u.toFixed(1)} W`;
+}
+
+/** `17.7 ± 4.0 % more than before; between: lens cleaned` */
+export function arrivalInWords({ value, u, expanded, from, to, between }: ArrivalChange): string {
+  const change = 100 * (value - 1);
+  const size = `${Math.abs(change).toFixed(1)} ± ${(100 * u).toFixed(1)} % ${change < 0 ? 'less' : 'more'}`;
+  const isSame = from.session === to.session;
+  const told = Math.abs(value - 1) > expanded
+    ? `${size} than ${isSame ? 'before' : `in session ${from.session}`}`
+    : `no change that a meter can tell${isSame ? '' : ` since session ${from.session}`} (${size})`;
+  const done = betweenInWords(between);
+  return `${told}${done === '' ? '' : `; between: ${done}`}`;
+}
+
+function betweenInWords({ cleaned, replaced, moved, disturbed }: Between): string {
+  const parts = (which: readonly string[], what: string) => (which.length === 0 ? [] : [`${listed(which)} ${what}`]);
+  return [...parts(moved, 'adjusted'), ...parts(cleaned, 'cleaned'), ...parts(replaced, 'replaced'), ...disturbed].join(', ');
+}
+
+/** `M1`, `M1 and M2 together` */
+export function throughInWords(through: readonly string[]): string {
+  return through.length > 1 ? `${listed(through)} together` : listed(through);
+}
+
+/** `96.2 ± 2.7 %`; more than all is said to be so. */
+export function transmissionInWords({ value, u, expanded }: Transmission): string {
+  return `${share({ value, u })}${value - 1 > expanded ? '; more than arrives: one of the two readings is wrong' : ''}`;
+}
+
+/** `7.5 ± 3.8 points less than in session 1 (98.5 ± 2.8 %)` */
+export function changeInWords({ value, u, expanded, then, cleaned }: TransmissionChange): string {
+  const was = `session ${then.to.session} (${share(then)})`;
+  const after = cleaned.length > 0 ? `, though ${listed(cleaned)} ${cleaned.length > 1 ? 'were' : 'was'} cleaned since` : '';
+  if (Math.abs(value) <= expanded) return `as in ${was}, as far as a meter can tell`;
+  return value < 0 ? `${points(value, u)} less than in ${was}${after}` : `${points(value, u)} more than in ${was}`;
+}
+
+function share({ value, u }: Pick<Uncertain, 'value' | 'u'>): string {
+  return `${(100 * value).toFixed(1)} ± ${(100 * u).toFixed(1)} %`;
+}
+
+function points(value: number, u: number): string {
+  return `${(100 * Math.abs(value)).toFixed(1)} ± ${(100 * u).toFixed(1)} points`;
+}
+
+/** What stands out, in sentences; nothing where no difference is beyond its uncertainty. */
+export function careSentences({ parts, weakest, worn, transmissions }: CareRecord): string[] {
+  return [
+    ...parts.flatMap(({ part, left }) => (left === undefined ? [] : [`${part} was last found ${left}, and nothing in the log puts that right.`])),
+    ...(worn ? [`${throughInWords(worn.through)} lost most: ${changeInWords(worn)}${sinceInWords(worn, transmissions)}.`] : []),
+    ...(weakest ? [`${weakest.part} lets through least: ${share(weakest.transmission)}.`] : []),
+  ];
+}
+
+/** What it came to later in the session. */
+function sinceInWords({ now, through }: TransmissionChange, transmissions: readonly Transmission[]): string {
+  const last = transmissions.findLast((one) => one.to.session === now.to.session && one.through.join() === through.join());
+  return last && last !== now ? `; later in the session ${share(last)}` : '';
+}

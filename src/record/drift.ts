@@ -1,0 +1,74 @@
+/**
+ * What moved between two visits although nobody moved it: a station as found less as it was left. What the log says was
+ * moved in between is no drift.
+ */
+import { chiSquareQuantile } from '../statistics/index.ts';
+import type { Drift, Entry, LogEntry, Moved, NoDrift, PlaceDrift } from '../model/index.ts';
+import { daysBetween } from './calendar.ts';
+import type { Seen, SeenMark, SeenRound } from './seen.ts';
+import { farthest, fromMiddle, spotOf } from './station-marks.ts';
+
+/** Visit by visit, from the last one before that has marks here; nothing where there is none. */
+export function driftsIn(seen: readonly Seen[], entries: readonly LogEntry[]): (Drift | NoDrift | undefined)[] {
+  return seen.map((now, k) => {
+    const before = seen.findLastIndex(({ left }, earlier) => earlier < k && left !== undefined);
+    const then = seen[before];
+    if (!now.found || !then?.left) return undefined;
+    const moved = then.movedAfter ?? [...seen.slice(before + 1, k), now].find(({ movedBefore }) => movedBefore !== undefined)?.movedBefore;
+    const since = then.visit.number;
+    if (moved === undefined) return driftFrom(since, then.left, now.found);
+    return { since, because: { kind: 'moved', ...movedBy(entries[moved]!) } };
+  });
+}
+
+function driftFrom(since: number, left: SeenRound, found: SeenRound): Drift | NoDrift {
+  const shared = pairs(left, found);
+  if (shared.length === 0) return { since, because: { kind: 'places' } };
+  const days = left.date === undefined || found.date === undefined ? undefined : daysBetween(left.date, found.date);
+  const [then, now] = [farthest(shared.map(({ from }) => from))!, farthest(shared.map(({ to }) => to))!];
+  return {
+    since,
+    ...(days !== undefined && days >= 0 && { days }),
+    places: shared.map((pair) => placeDrift(pair, days)),
+    outward: { value: fromMiddle(now) - fromMiddle(then), u: Math.hypot(now.u, then.u) },
+  };
+}
+
+interface Pair {
+  readonly place: string;
+  readonly from: SeenMark;
+  readonly to: SeenMark;
+}
+
+/** Marks at the same place of the carriages. */
+export function pairs(left: SeenRound, found: SeenRound): Pair[] {
+  return [...left.marks].flatMap(([place, from]) => {
+    const to = found.marks.get(place);
+    return to ? [{ place, from, to }] : [];
+  });
+}
+
+/** Reading alone: two parts, each as large as its uncertainty. */
+const BY_READING = chiSquareQuantile(0.95, 2);
+
+function placeDrift({ from, to }: Pair, days: number | undefined): PlaceDrift {
+  const [right, up, u] = [to.right - from.right, to.up - from.up, Math.hypot(from.u, to.u)];
+  const perDay = days !== undefined && days > 0 ? { right: right / days, up: up / days, u: u / days } : undefined;
+  return { ...spotOf(to), right, up, u, size: Math.hypot(right, up), isPlain: right ** 2 + up ** 2 > BY_READING * u ** 2, ...(perDay && { perDay }) };
+}
+
+export function movedBy({ entry, cell }: LogEntry): Moved {
+  return { what: whatMoved(entry), cell };
+}
+
+function whatMoved(entry: Entry): string {
+  switch (entry.kind) {
+    case 'adjust': return `${entry.part} was ${Object.keys(entry.turns).length > 0 || entry.shift || !entry.lock ? 'adjusted' : LOCKED[entry.lock]}`;
+    case 'care': return `${entry.part} was ${entry.did}`;
+    case 'event': return `event: ${entry.what}`;
+    case 'machine': return 'the machine was described anew';
+    default: return 'a cell that cannot be read';
+  }
+}
+
+const LOCKED = { tight: 'locked', loose: 'unlocked' } as const;

@@ -1,0 +1,48 @@
+/** What was found and done, part by part, and when the next care is due. */
+import { lookup, type CareDone, type CareEntry, type CareInterval, type Did, type Due, type Found, type LogEntry, type Machine, type PartRecord } from '../model/index.ts';
+import { intervalAfter } from './calendar.ts';
+import { dateAt, type Visit } from './visits.ts';
+
+export function partsIn(entries: readonly LogEntry[], visits: readonly Visit[], machine: Machine | undefined): PartRecord[] {
+  const cares = new Map<string, CareDone[]>();
+  for (const visit of visits) {
+    for (let k = visit.from; k < visit.to; k++) {
+      const { entry, cell } = entries[k]!;
+      if (entry.kind !== 'care') continue;
+      const date = dateAt(entries, visit, k);
+      const done = { session: visit.number, cell, ...(date !== undefined && { date }), ...told(entry) };
+      cares.set(entry.part, [...(cares.get(entry.part) ?? []), done]);
+    }
+  }
+  const inOrder = ['tube', ...(machine?.path.map(({ name }) => name) ?? []), ...cares.keys()];
+  const every = machine?.care ?? {};
+  return [...new Set(inOrder)].filter((part) => cares.has(part) || lookup(every, part)).map((part) => record(part, cares.get(part) ?? [], lookup(every, part)));
+}
+
+function told({ by, found, did, with: using, refit }: CareEntry): Pick<CareEntry, 'by' | 'found' | 'did' | 'with' | 'refit'> {
+  return { ...(by !== undefined && { by }), ...(found && { found }), ...(did && { did }), ...(using !== undefined && { with: using }), ...(refit && { refit }) };
+}
+
+function record(part: string, cares: readonly CareDone[], every: CareInterval | undefined): PartRecord {
+  const left = cares.reduce<Found | undefined>(leftAfter, undefined);
+  return { part, cares, ...(every && { every, due: dueAfter(cares, every) }), ...(left && { left }) };
+}
+
+/** Wiping takes away dust; nothing but a new part takes away a pit or a crack. */
+function leftAfter(before: Found | undefined, { found, did }: CareDone): Found | undefined {
+  const now = found ?? before;
+  if (now === 'clean' || did === 'replaced') return undefined;
+  return did && CLEANS.has(did) && now !== 'pitted' && now !== 'cracked' ? undefined : now;
+}
+
+export const CLEANS: ReadonlySet<Did> = new Set(['cleaned in place', 'removed and cleaned']);
+
+/** From the last care whose day is known: whoever looked, and found nothing to clean, has cared. */
+function dueAfter(cares: readonly CareDone[], every: CareInterval): Due {
+  if ('hours' in every) return { unknown: 'hours' };
+  if (cares.length === 0) return { unknown: 'never' };
+  const last = cares.flatMap(({ date }) => date ?? []).toSorted().at(-1);
+  if (last === undefined) return { unknown: 'undated' };
+  const on = intervalAfter(last, every);
+  return on === undefined ? { unknown: 'too far' } : { on };
+}

@@ -1,0 +1,143 @@
+/**
+ * Power readings in the order of the log, and which of them belong together: a reading of a station holds until
+ * something before it changes. Of readings that hold at the same time, two neighbours along the beam give the share that
+ * passes between them.
+ */
+import type { Between, Did, Entry, LogEntry, Machine, PowerReading } from '../model/index.ts';
+import { mean } from './meter.ts';
+import { CLEANS } from './parts.ts';
+import { dateAt, type Visit } from './visits.ts';
+
+/** A reading as it is worked with. */
+export type Read = PowerReading & { readonly order: number };
+
+export interface Power {
+  readonly readings: readonly Read[];
+  /** Two readings that held together, and what stands between them. */
+  readonly pairs: readonly { readonly through: readonly string[]; readonly from: Read; readonly to: Read }[];
+  /** A reading, the one of the same station before it, and what was done in between to what stands before the station. */
+  readonly steps: readonly { readonly from: Read; readonly to: Read; readonly between: Between }[];
+  readonly done: readonly Done[];
+}
+
+export function powerIn(entries: readonly LogEntry[], visits: readonly Visit[]): Power {
+  const walk = new Walk();
+  let k = 0;
+  entries.forEach(({ entry, cell }, order) => {
+    while (visits[k + 1] && visits[k + 1]!.from <= order) k++;
+    const visit = visits[k];
+    if (entry.kind !== 'power' || !visit) {
+      walk.pass(entry, order);
+      return;
+    }
+    const date = dateAt(entries, visit, order);
+    walk.read({ station: entry.station, readings: entry.readings, mean: mean(entry.readings), session: visit.number, cell, order, ...(date !== undefined && { date }) });
+  });
+  return walk.done();
+}
+
+/** What was done to a part, or to nobody knows what. */
+export interface Done {
+  readonly order: number;
+  readonly to: keyof Between;
+  readonly part: string;
+}
+
+class Walk {
+  private path: Machine['path'] = [];
+  private described = '';
+  private holding = new Map<string, Read>();
+  private readonly last = new Map<string, Read>();
+  private readonly log: Done[] = [];
+  private readonly readings: Read[] = [];
+  private readonly pairs = new Map<string, Power['pairs'][number]>();
+  private readonly steps: Power['steps'][number][] = [];
+
+  read(reading: Read): void {
+    const { station } = reading;
+    const before = this.last.get(station);
+    if (before) this.steps.push({ from: before, to: reading, between: this.between(before, reading) });
+    this.last.set(station, reading);
+    this.holding.set(station, reading);
+    this.readings.push(reading);
+  }
+
+  /** An entry of another kind, and what it ends. */
+  pass(entry: Entry, order: number): void {
+    // Transmissions are of one session: the tube and the meter are others at the next.
+    if (entry.kind === 'session') this.end(() => false);
+    const done = this.doneBy(entry);
+    if (!done) return;
+    this.log.push({ order, ...done });
+    this.end((station) => done.to !== 'disturbed' && !this.isBehind(station, done.part));
+    if (entry.kind === 'machine') this.path = entry.machine.path;
+  }
+
+  done(): Power {
+    this.pair();
+    return { readings: this.readings, pairs: [...this.pairs.values()], steps: this.steps, done: this.log };
+  }
+
+  private doneBy(entry: Entry): Omit<Done, 'order'> | undefined {
+    switch (entry.kind) {
+      case 'machine': return this.isNew(entry.machine) ? { to: 'disturbed', part: 'another machine' } : undefined;
+      case 'care': return entry.did && changes(entry.did) ? { to: CLEANS.has(entry.did) ? 'cleaned' : 'replaced', part: entry.part } : undefined;
+      case 'adjust': return { to: 'moved', part: entry.part };
+      case 'event': return { to: 'disturbed', part: entry.what };
+      case 'unread': return entry.of && HARMLESS.has(entry.of) ? undefined : { to: 'disturbed', part: 'a cell that cannot be read' };
+      default: return undefined;
+    }
+  }
+
+  private isNew(machine: Machine): boolean {
+    const described = JSON.stringify(machine);
+    if (described === this.described) return false;
+    const isFirst = this.described === '';
+    this.described = described;
+    if (isFirst) this.path = machine.path;
+    return !isFirst;
+  }
+
+  /** What held until now is paired; not all of it holds on. */
+  private end(holdsOn: (station: string) => boolean): void {
+    this.pair();
+    this.holding = new Map([...this.holding].filter(([station]) => holdsOn(station)));
+  }
+
+  /** Whether what is done to a part changes what arrives at a station: a lens that ends the path is measured through. */
+  private isBehind(station: string, part: string): boolean {
+    const [at, of] = [this.index(station), this.index(part)];
+    return of < at || (of === at && this.endsInLens(at));
+  }
+
+  private endsInLens(index: number): boolean {
+    return index === this.path.length - 1 && this.path[index]?.kind === 'lens';
+  }
+
+  /** The tube, −1, stands before everything. */
+  private index(name: string): number {
+    return this.path.findIndex((element) => element.name === name);
+  }
+
+  private pair(): void {
+    const along = [...this.holding.values()].filter(({ mean: power }) => power > 0 && Number.isFinite(power)).map((reading) => ({ reading, index: this.index(reading.station) })).toSorted((one, other) => one.index - other.index);
+    along.slice(1).forEach(({ reading: to, index }, k) => {
+      const { reading: from, index: first } = along[k]!;
+      const through = this.path.slice(first, this.endsInLens(index) ? index + 1 : index).map(({ name }) => name);
+      this.pairs.set(`${from.order} ${to.order}`, { through, from, to });
+    });
+  }
+
+  private between({ order: after, station }: Read, { order: before }: Read): Between {
+    const done = this.log.filter(({ order, to, part }) => order > after && order < before && (to === 'disturbed' || this.isBehind(station, part)));
+    const parts = (to: keyof Between) => [...new Set(done.filter((one) => one.to === to).map(({ part }) => part))];
+    return { cleaned: parts('cleaned'), replaced: parts('replaced'), moved: parts('moved'), disturbed: parts('disturbed') };
+  }
+}
+
+function changes(did: Did): boolean {
+  return CLEANS.has(did) || did === 'replaced';
+}
+
+/** Kinds that change nothing in the beam, read or not. */
+const HARMLESS: ReadonlySet<string> = new Set(['limits', 'marks', 'power', 'checks', 'note', 'work', 'release', 'session']);

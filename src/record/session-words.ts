@@ -1,0 +1,69 @@
+/** Visits, drift and forecasts in words, the same on paper and in a panel. mm with their standard uncertainty. */
+import { markInWords, millimetres, percent, placeInWords } from '../alignment/index.ts';
+import type { Drift, Forecast, Length, NoDrift, Outlook, PlaceDrift, SessionReport, StationInSession, StationMarks } from '../model/index.ts';
+
+/** `session 2: autumn check, 2026-09-12, routine, by jv` */
+export function sessionInWords({ number, title, date, reason, by }: SessionReport): string {
+  const told = [title, date, reason, by !== undefined && `by ${by}`].filter(Boolean).join(', ');
+  return `session ${number}${told === '' ? '' : `: ${told}`}`;
+}
+
+/** `0.7 ± 0.3 mm from the middle (gantry far), 0.5 ± 0.4 mm apart; within, 96 % sure` */
+export function marksInWords({ centre, spread, lean, missed, state, probability }: StationMarks, { carriages = [] }: StationInSession): string {
+  const place = centre ? placeInWords(carriages, centre.at, centre.with) : '';
+  const told = [
+    centre && `${length(centre)} from the middle${place === '' ? '' : ` (${place})`}`,
+    spread && `${length(spread)} apart`,
+    lean && `${lean.value.toFixed(1)} ± ${lean.u.toFixed(1)} mrad out of plumb`,
+    missed > 0 && `${missed === 1 ? 'one tape' : `${missed} tapes`} missed`,
+  ].filter(Boolean).join(', ') || 'no mark was read whole';
+  return `${told}; ${state}${probability === undefined ? '' : `, ${percent(probability)} sure`}`;
+}
+
+/** `since session 1, 189 days: gantry far 1.1 right (machine left) 0.5 down (mm, each ± 0.4); 0.7 ± 0.4 mm farther from the middle` */
+export function driftInWords(drift: Drift | NoDrift, station: StationInSession): string {
+  const since = `since session ${drift.since}`;
+  if ('because' in drift) {
+    return drift.because.kind === 'moved' ? `${since} cannot be told: ${drift.because.what}` : `${since} cannot be told: no mark was read whole at the same place both times`;
+  }
+  const { days, places, outward } = drift;
+  const span = days === undefined ? since : `${since}, ${days === 1 ? '1 day' : `${days} days`}`;
+  const plain = places.filter(({ isPlain }) => isPlain);
+  if (plain.length === 0) return `${span}: nothing that tape can tell`;
+  const rest = plain.length < places.length ? ['elsewhere nothing that tape can tell'] : [];
+  return `${span}: ${[...plain.map((place) => placeDriftInWords(place, station)), ...rest, outwardInWords(outward)].join('; ')}`;
+}
+
+function placeDriftInWords({ right, up, u, at, with: others }: PlaceDrift, { frame, carriages = [] }: StationInSession): string {
+  const place = placeInWords(carriages, at, others);
+  return `${place === '' ? '' : `${place} `}${markInWords(right, up, frame!)} (mm, each ± ${u.toFixed(1)})`;
+}
+
+function outwardInWords({ value, u }: Length): string {
+  if (Math.abs(value) < u) return 'no farther from the middle than before';
+  return `${length({ value: Math.abs(value), u })} ${value < 0 ? 'nearer to' : 'farther from'} the middle`;
+}
+
+/** In sentences. */
+export function forecastInWords(forecast: Forecast): string {
+  return 'because' in forecast ? WHY_NONE[forecast.because] : outlookInWords(forecast);
+}
+
+const WHY_NONE = {
+  intervals: 'No forecast: one interval is no trend. Two are needed, with dates and the same places shot.',
+  limit: 'No forecast: it has no centre limit.',
+  moved: 'No forecast: it was moved after its last marks. Shoot it again.',
+  undated: 'No forecast: the sessions have no dates, or these are out of order.',
+  missed: 'No forecast: the beam missed the tape.',
+} as const;
+
+function outlookInWords({ intervals, days, limit, confidence, unsure, even, until }: Outlook): string {
+  const sure = `${millimetres(100 * confidence)} % sure to be within ${millimetres(limit)} mm`;
+  const first = !unsure ? `Stays ${sure} until ${until.on}; later nothing can be said.` : unsure.days === 0 ? `It is not ${sure} as it was left.` : `From ${unsure.on} on it is no longer ${sure}.`;
+  const second = !even ? '' : even.days === 0 ? ' It is more likely outside than within already.' : ` From ${even.on} on it is more likely outside than within.`;
+  return `${first}${second} (From ${intervals} intervals, ${days} days in all.)`;
+}
+
+function length({ value, u }: Length): string {
+  return `${value.toFixed(1)} ± ${u.toFixed(1)} mm`;
+}

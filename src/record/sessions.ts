@@ -1,0 +1,68 @@
+/** The visits of a log, each station as found and as left, what drifted in between, and where that leads. */
+import type { Log } from '../alignment/index.ts';
+import type { Drift, LogEntry, MachineEntry, NoDrift, SessionRecord, SessionReport, StationInSession } from '../model/index.ts';
+import { driftsIn, movedBy } from './drift.ts';
+import { forecastOf } from './forecast.ts';
+import { seenIn, type Seen } from './seen.ts';
+import { stationMarks } from './station-marks.ts';
+import { visitsIn, type Visit } from './visits.ts';
+
+/** @param log of the same entries, folded or not */
+export function sessionRecord(entries: readonly LogEntry[], log: Log): SessionRecord {
+  const visits = visitsIn(entries);
+  const names = [...new Set(visits.flatMap((visit) => stationNames(entries, visit)))];
+  const byStation = new Map(names.map((name) => {
+    const seen = seenIn(entries, visits, log, name);
+    return [name, { seen, drifts: driftsIn(seen, entries) }];
+  }));
+  const sessions = visits.map((visit, k): SessionReport => {
+    const here = new Set(stationNames(entries, visit));
+    const stations = names.filter((name) => here.has(name)).map((name) => {
+      const { seen, drifts } = byStation.get(name)!;
+      return inSession(name, seen[k]!, drifts[k], entries);
+    });
+    return { ...head(entries, visit), stations };
+  });
+  const present = visits.length > 0 ? namesAt(entries, entries.length) : [];
+  return { sessions, forecasts: present.flatMap((name) => forecastOf({ name, ...byStation.get(name)! }, entries, log) ?? []) };
+}
+
+function head(entries: readonly LogEntry[], { number, opening, from, to }: Visit): Omit<SessionReport, 'stations'> {
+  const date = opening?.date ?? entries.slice(from, to).find(({ entry }) => entry.date !== undefined)?.entry.date;
+  return {
+    number,
+    ...(opening && { title: opening.title, cell: entries[from]!.cell }),
+    ...(date !== undefined && { date: date.trim() }),
+    ...(opening?.by !== undefined && { by: opening.by }),
+    ...(opening?.reason !== undefined && { reason: opening.reason }),
+  };
+}
+
+/** Of every machine that was in force during the visit. */
+function stationNames(entries: readonly LogEntry[], { from, to }: Visit): string[] {
+  const described = entries.slice(from, to).flatMap(({ entry }) => (entry.kind === 'machine' ? namesOf(entry) : []));
+  return [...new Set([...namesAt(entries, from), ...described])];
+}
+
+/** Of the machine in force before the entry `count`. */
+function namesAt(entries: readonly LogEntry[], count: number): string[] {
+  const described = entries.slice(0, count).findLast(({ entry }) => entry.kind === 'machine')?.entry;
+  return described?.kind === 'machine' ? namesOf(described) : [];
+}
+
+function namesOf({ machine }: MachineEntry): string[] {
+  return machine.path.map(({ name }) => name);
+}
+
+function inSession(name: string, { found, left, movedBefore }: Seen, drift: Drift | NoDrift | undefined, entries: readonly LogEntry[]): StationInSession {
+  if (!found || !left) return { name };
+  return {
+    name,
+    frame: left.report.frame,
+    carriages: left.report.carriages,
+    found: stationMarks(found, entries),
+    ...(left !== found && { left: stationMarks(left, entries) }),
+    ...(movedBefore !== undefined && { after: movedBy(entries[movedBefore]!) }),
+    ...(drift && { drift }),
+  };
+}
