@@ -19,8 +19,17 @@ export interface DrawAsked {
   readonly theme: ThemeName;
 }
 
+export interface ReportAsked {
+  readonly command: 'report';
+  readonly file: string;
+  readonly as: 'html' | 'markdown' | 'pdf';
+  /** Absent: standard output; a PDF has a file. */
+  readonly out?: string;
+}
+
 export type Asked =
   | DrawAsked
+  | ReportAsked
   | { readonly command: Command; readonly files: readonly string[]; readonly json: boolean }
   | { readonly command: 'help' | 'version' }
   | { readonly command: 'wrong'; readonly reason: string };
@@ -35,6 +44,8 @@ export const USAGE = `alignbook COMMAND FILE…
   draw FILE      a station's tape as a picture (--station M2), a mirror's screws
                  (--screws M1), how a station's rounds went (--rounds M2), or the
                  path of the beam (--path); --out t.svg|t.png
+  report FILE    the record of the last visit, to be printed and kept: --out R.html, or
+                 --markdown, or --pdf --out R.pdf
   schema         the JSON Schema of the format, for other editors
   server --stdio the language server, for any editor that speaks the Language Server Protocol
 
@@ -46,7 +57,8 @@ export const USAGE = `alignbook COMMAND FILE…
 
 - as FILE reads standard input. Exit of check: 0 no errors, 1 errors, 2 bad usage
 or an unreadable file. Exit of next, care and sessions: 0 when every file could
-be read, else 2. Exit of draw: 0 drawn, else 2. A .png is made by an installed Chromium.
+be read, else 2. Exit of draw and report: 0 done, else 2. A .png and
+a .pdf are made by an installed Chromium.
 `;
 
 const TAKES_FILES = new Set<string>(['check', 'next', 'care', 'sessions']);
@@ -63,9 +75,16 @@ const OPTIONS = {
   round: { type: 'string' },
   behind: { type: 'boolean' },
   theme: { type: 'string' },
+  markdown: { type: 'boolean' },
+  pdf: { type: 'boolean' },
 } as const;
 
-const DRAWS = new Set(['station', 'screws', 'rounds', 'path', 'out', 'round', 'behind', 'theme']);
+/** What only some commands take. */
+const TAKES: Readonly<Record<string, ReadonlySet<string>>> = {
+  draw: new Set(['station', 'screws', 'rounds', 'path', 'out', 'round', 'behind', 'theme']),
+  report: new Set(['out', 'markdown', 'pdf']),
+};
+const OTHERS: ReadonlySet<string> = new Set(['json']);
 
 export function readArguments(typed: readonly string[]): Asked {
   try {
@@ -77,8 +96,9 @@ export function readArguments(typed: readonly string[]): Asked {
     if (values.help) return { command: 'help' };
     if (values.version) return { command: 'version' };
     const [command, ...files] = positionals;
-    const foreign = Object.keys(values).find((option) => DRAWS.has(option) ? command !== 'draw' : command === 'draw');
+    const foreign = Object.keys(values).find((option) => !((command !== undefined && Object.hasOwn(TAKES, command) ? TAKES[command] : undefined) ?? OTHERS).has(option));
     if (foreign !== undefined) return { command: 'wrong', reason: `\`${command ?? ''}\` takes no \`--${foreign}\`.` };
+    if (command === 'report') return reportAsked(files, values);
     return command === 'draw' ? drawAsked(files, values) : asked(positionals, values.json ?? false);
   } catch (problem) {
     return { command: 'wrong', reason: problem instanceof Error ? problem.message : String(problem) };
@@ -91,6 +111,17 @@ function asked([command, ...files]: readonly string[], json: boolean): Asked {
   if (!TAKES_FILES.has(command)) return { command: 'wrong', reason: `There is no command \`${command}\`.` };
   if (files.length === 0) return { command: 'wrong', reason: `\`${command}\` needs a workbook, or - for standard input.` };
   return { command: command as Command, files, json };
+}
+
+function reportAsked(files: readonly string[], { out, markdown = false, pdf = false }: { readonly out?: string | undefined; readonly markdown?: boolean | undefined; readonly pdf?: boolean | undefined }): Asked {
+  const wrong = (reason: string): Asked => ({ command: 'wrong', reason });
+  const [file] = files;
+  if (file === undefined || files.length > 1) return wrong('`report` needs one workbook, or - for standard input.');
+  if (markdown && pdf) return wrong('`--markdown` and `--pdf` exclude each other.');
+  if (pdf && out === undefined) return wrong('`--pdf` needs `--out`, the name of a file.');
+  // The workbook itself would be written over.
+  if (out !== undefined && /\.ya?ml$/i.test(out)) return wrong(`\`${out}\` is the name of a workbook.`);
+  return { command: 'report', file, as: pdf ? 'pdf' : markdown ? 'markdown' : 'html', ...(out !== undefined && { out }) };
 }
 
 interface DrawValues {

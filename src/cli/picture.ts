@@ -1,4 +1,4 @@
-/** Pictures onto disk. Pixels are made by a browser that is there already: it draws SVG as people will see it. */
+/** Pictures and pages onto disk. Pixels and paper are made by a browser that is there already: it draws as people will see it. */
 import { spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -22,15 +22,27 @@ const PATIENCE = 60_000;
 
 /** @param svg with its size in pixels */
 export function writePng(file: string, svg: string): Problem {
-  const browser = chromium();
-  if (browser === undefined) return `A .png is made by Chromium, and none was found (${NAMES.join(', ')} on the path, or CHROMIUM=/path/to/it). A .svg needs none.`;
   const [, width, height] = /width="([\d.]+)" height="([\d.]+)"/.exec(svg)!;
+  const size = `${Math.ceil(Number(width))},${Math.ceil(Number(height))}`;
+  const page = `<!doctype html><meta charset="utf-8"><style>body{margin:0}svg{display:block}</style>${svg}`;
+  return byBrowser(file, page, ['--hide-scrollbars', '--force-device-scale-factor=2', '--default-background-color=00000000', `--window-size=${size}`, `--screenshot=${resolve(file)}`], 'A .svg needs none.');
+}
+
+/** @param page a whole page, with the size of its paper in it */
+export function writePdf(file: string, page: string): Problem {
+  return byBrowser(file, page, ['--no-pdf-header-footer', `--print-to-pdf=${resolve(file)}`], 'A .html needs none, and prints the same.');
+}
+
+function byBrowser(file: string, text: string, what: readonly string[], instead: string): Problem {
+  const browser = chromium();
+  if (browser === undefined) return `${file} is made by Chromium, and none was found (${NAMES.join(', ')} on the path, or CHROMIUM=/path/to/it). ${instead}`;
   const folder = mkdtempSync(join(tmpdir(), 'alignbook-'));
   try {
     const page = join(folder, 'page.html');
-    writeFileSync(page, `<!doctype html><meta charset="utf-8"><style>body{margin:0}svg{display:block}</style>${svg}`);
-    const size = `${Math.ceil(Number(width))},${Math.ceil(Number(height))}`;
-    const { status } = spawnSync(browser, ['--headless', ...ROOT, '--disable-gpu', '--no-first-run', '--hide-scrollbars', '--force-device-scale-factor=2', '--default-background-color=00000000', `--user-data-dir=${join(folder, 'profile')}`, `--window-size=${size}`, `--screenshot=${resolve(file)}`, pathToFileURL(page).href], { timeout: PATIENCE, stdio: 'ignore' });
+    writeFileSync(page, text);
+    // What stands there already would be taken for what was made.
+    rmSync(file, { force: true });
+    const { status } = spawnSync(browser, ['--headless', ...ROOT, '--disable-gpu', '--no-first-run', `--user-data-dir=${join(folder, 'profile')}`, ...what, pathToFileURL(page).href], { timeout: PATIENCE, stdio: 'ignore' });
     return status === 0 && existsSync(file) ? undefined : `${file} could not be made by ${browser}.`;
   } finally {
     rmSync(folder, { recursive: true, force: true });

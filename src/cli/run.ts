@@ -8,6 +8,7 @@ import { findingLine } from './findings.ts';
 import { careText } from './care-text.ts';
 import { careJson, checkJson, nextJson, sessionsJson } from './json.ts';
 import { nextText } from './next-text.ts';
+import { report } from './report.ts';
 import { sessionsText } from './sessions-text.ts';
 import type { Paint } from './paint.ts';
 import { careRecord, sessionRecord } from '../record/index.ts';
@@ -35,6 +36,7 @@ export function run(typed: readonly string[], terminal: Terminal, { version, tab
     case 'version': terminal.out(`${version}\n`); return 0;
     case 'wrong': terminal.error(`alignbook: ${asked.reason}\n\n${USAGE}`); return 2;
     case 'schema': terminal.out(`${JSON.stringify(workbookSchema(), undefined, 2)}\n`); return 0;
+    case 'report': return report(asked, evaluated(asked.file, tables), terminal, version);
     case 'draw': return draw(asked, evaluated(asked.file, tables), terminal);
     case 'check': return worst(asked, tables, (file, result) => check(file, result, asked, terminal));
     case 'next': return worst(asked, tables, (file, result) => next(file, result, asked, terminal));

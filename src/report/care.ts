@@ -1,21 +1,34 @@
 /** Care of the optics, power, and what was checked. */
+import type { CareRecord } from '../model/index.ts';
+import { arrivalInWords, careInWords, careSentences, changeInWords, dueInWords, powerInWords, throughInWords, transmissionInWords } from '../record/index.ts';
 import type { Block } from './blocks.ts';
 import { when } from './done.ts';
 import type { Visit } from './visit.ts';
 
-export function careTable({ entries }: Visit): Block[] {
-  const rows = entries.flatMap(({ entry }) => {
-    if (entry.kind !== 'care') return [];
-    const { part, found = '', did = '', with: by, refit, note } = entry;
-    const back = refit ? Object.entries(refit).map(([what, how]) => `${what} ${how}`).join(', ') : undefined;
-    return [[when(entry), part, found, [did, by && `with ${by}`].filter(Boolean).join(' '), [back && `refitted: ${back}`, note].filter(Boolean).join('. ')]];
+/** @param session number of the visit */
+export function careBlocks({ parts, power, arrivals, transmissions, changes, ...seen }: CareRecord, session: number): Block[] {
+  const cares = parts.flatMap((part) => {
+    const own = part.cares.filter((care) => care.session === session);
+    const due = dueInWords(part) ?? '';
+    return own.length === 0 ? (due === '' ? [] : [[part.part, 'not in this visit', due]]) : own.map((care, k) => [k === 0 ? part.part : '', careInWords(care), k === 0 ? due : '']);
   });
-  return rows.length === 0 ? [] : [{ kind: 'table', head: ['when, by', 'part', 'found', 'done', ''], rows }];
+  const read = power.filter((reading) => reading.session === session).map((reading) => {
+    const change = arrivals.find(({ to }) => to.cell === reading.cell);
+    return [reading.station, powerInWords(reading), change ? arrivalInWords(change) : ''];
+  });
+  const passed = transmissions.filter(({ to }) => to.session === session).map((transmission) => {
+    const change = changes.find(({ now }) => now === transmission);
+    return [throughInWords(transmission.through), transmissionInWords(transmission), change ? changeInWords(change) : ''];
+  });
+  const said = careSentences({ parts, power, arrivals, transmissions, changes, ...seen });
+  return [
+    ...table(['part', 'care', 'next'], cares), ...table(['power at', 'arrives', ''], read), ...table(['through', 'passes', ''], passed),
+    ...(said.length === 0 ? [] : [{ kind: 'list' as const, items: said }]),
+  ];
 }
 
-export function powerTable({ entries }: Visit): Block[] {
-  const rows = entries.flatMap(({ entry }) => (entry.kind === 'power' ? [[when(entry), entry.station, entry.readings.map((watts) => `${watts} W`).join(', '), entry.note ?? '']] : []));
-  return rows.length === 0 ? [] : [{ kind: 'table', head: ['when, by', 'power at', 'reading', ''], rows }];
+function table(head: readonly string[], rows: readonly (readonly string[])[]): Block[] {
+  return rows.length === 0 ? [] : [{ kind: 'table', head, rows }];
 }
 
 export function checkLists({ entries }: Visit): Block[] {

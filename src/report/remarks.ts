@@ -1,5 +1,6 @@
 /** What was written down in words, and worked out beside it. */
 import { saidOf, workResults, type Book } from '../language/index.ts';
+import type { Entry } from '../model/index.ts';
 import type { Block } from './blocks.ts';
 import { when } from './done.ts';
 import type { Visit } from './visit.ts';
@@ -7,14 +8,14 @@ import type { Visit } from './visit.ts';
 export function remarks({ entries }: Visit): Block[] {
   const own = entries.flatMap(({ entry }) => {
     if (entry.note === undefined || TOLD.has(entry.kind)) return [];
-    const about = entry.kind === 'marks' ? `marks on ${entry.station}` : entry.kind === 'note' ? '' : entry.kind;
+    const about = aboutOf(entry);
     return [[[when(entry), about].filter(Boolean).join(', '), entry.note.trim()].filter(Boolean).join(': ')];
   });
   return own.length === 0 ? [] : [{ kind: 'list', items: own }];
 }
 
 /** Where the note stands beside what it is about. */
-const TOLD: ReadonlySet<string> = new Set(['adjust', 'event', 'care', 'power']);
+const TOLD: ReadonlySet<string> = new Set(['adjust', 'event']);
 
 export function workTable(book: Book, { entries }: Visit): Block[] {
   return entries.flatMap(({ entry, ...standing }): Block[] => {
@@ -23,4 +24,14 @@ export function workTable(book: Book, { entries }: Visit): Block[] {
     const rows = Object.entries(entry.values).map(([name, expression]) => [name, expression, saidOf(name, results, lacks) ?? 'cannot be worked out']);
     return [{ kind: 'subheading', text: entry.title }, { kind: 'table', head: ['', '', ''], rows }];
   });
+}
+
+function aboutOf(entry: Entry): string {
+  switch (entry.kind) {
+    case 'marks': return `marks on ${entry.station}`;
+    case 'power': return `power at ${entry.station}`;
+    case 'care': return `care of ${entry.part}`;
+    case 'note': return '';
+    default: return entry.kind;
+  }
 }

@@ -5,9 +5,11 @@
  */
 import { cautions } from '../../shared/cautions.ts';
 import type { Book } from '../language/index.ts';
+import { careRecord, sessionRecord } from '../record/index.ts';
 import { section, type Block } from './blocks.ts';
-import { careTable, checkLists, powerTable } from './care.ts';
+import { careBlocks, checkLists } from './care.ts';
 import { doneTable } from './done.ts';
+import { driftTable } from './drift.ts';
 import { openPoints, rulesOff } from './points.ts';
 import { remarks, workTable } from './remarks.ts';
 import { stationBlocks, summary } from './stations.ts';
@@ -28,6 +30,8 @@ export function reportOf(book: Book, identity: Identity): Block[] {
   const visit = visitIn(book);
   const { machine, session, release, limits } = visit;
   if (!machine) return [{ kind: 'title', text: 'Record of alignment' }, { kind: 'notice', text: `${identity.file} describes no machine, so there is nothing to record.` }];
+  const { entries } = book.workbook;
+  const sessions = sessionRecord(entries, book.log);
   return [
     { kind: 'title', text: 'Record of alignment' },
     { kind: 'facts', rows: rowsOf([
@@ -44,8 +48,9 @@ export function reportOf(book: Book, identity: Identity): Block[] {
     { kind: 'notice', text: outcome(visit) },
     ...section('As found, as left', ...summary(visit)),
     ...visit.stations.flatMap((station) => stationBlocks(station)),
+    ...section('Since the visits before', ...driftTable(sessions)),
     ...section('What was done', ...doneTable(book, visit)),
-    ...section('Care', ...careTable(visit), ...powerTable(visit)),
+    ...section('Care and power', ...careBlocks(careRecord(entries), sessions.sessions.at(-1)?.number ?? 1)),
     ...section('Checks', ...checkLists(visit)),
     ...section('Open points', ...openPoints(book)),
     ...section('Rules turned off', ...rulesOff(book)),

@@ -1,0 +1,25 @@
+/** The record of the last visit, into a file or onto standard output. */
+import { reportOf, toHtml, toMarkdown } from '../report/index.ts';
+import type { ReportAsked } from './arguments.ts';
+import type { Evaluated } from './evaluated.ts';
+import { findingLine } from './findings.ts';
+import { identityOf } from './identity.ts';
+import { writePdf, writeText } from './picture.ts';
+import type { Exit, Terminal } from './run.ts';
+
+export function report({ file, as, out }: ReportAsked, { book, findings }: Evaluated, { out: print, error }: Terminal, version: string): Exit {
+  if (!book) {
+    error(findings.map((finding) => `${findingLine(file, finding)}\n`).join(''));
+    return 2;
+  }
+  const blocks = reportOf(book, identityOf(file, book.text, version));
+  const text = as === 'markdown' ? toMarkdown(blocks) : toHtml(blocks);
+  if (out === undefined) {
+    print(text);
+    return 0;
+  }
+  const problem = as === 'pdf' ? writePdf(out, text) : writeText(out, text);
+  if (problem === undefined) return 0;
+  error(`alignbook: ${problem}\n`);
+  return 2;
+}
