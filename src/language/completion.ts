@@ -141,7 +141,7 @@ function valueOf(step: Step, kind: Kind, [top, screw]: readonly string[], part: 
   }
 }
 
-const NO_STEPS = { steps: [], verdict: 'continue', stations: [], expected: [], learnt: [], findings: [] } as const;
+const NO_STEPS = { steps: [], verdict: 'continue', stations: [], expected: [], learnt: [], findings: [], turnedOff: [] } as const;
 
 /** Words that follow a number. */
 function words(kind: Kind, machine: Machine | undefined, { path, top, before }: Typing): Offer[] {
