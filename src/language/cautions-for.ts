@@ -1,4 +1,4 @@
-/** The usual cautions of the steps that are to be done now: none where nothing fires and no tube or lens is handled. */
+/** The usual cautions of the steps that are to be done now: none where nothing fires and no tube is moved. */
 import { cautions } from '../../shared/cautions.ts';
 import type { Step } from '../model/index.ts';
 
