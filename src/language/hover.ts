@@ -8,7 +8,6 @@ import type { Guide } from '../workbook/index.ts';
 import type { Book } from './book.ts';
 import { entriesOf, isFolded, type Standing } from './entries-of.ts';
 import { explained } from './explained.ts';
-import { machineAt } from './machine-at.ts';
 import { spotAt, type Spot } from './spot.ts';
 import { stationDetails } from './station-details.ts';
 import { adviceInFull } from './step-hint.ts';
@@ -76,15 +75,13 @@ function stationUnder({ kind, path, part }: Spot, { entry }: Standing): string |
 }
 
 /** As of the cell for marks, as of today where the station is described. */
-function stationShown(book: Book, name: string, { entry, cell, index }: Standing): string[] {
+function stationShown(book: Book, name: string, { entry, index }: Standing): string[] {
   const isMoment = entry.kind === 'marks';
   if (!isMoment && !book.isDone) return [SOON];
   const count = isMoment ? index + 1 : book.workbook.entries.length;
   const report = book.log.report(name, count);
-  const element = machineAt(book, isMoment ? cell : Infinity)?.path.find((candidate) => candidate.name === name);
-  if (!report || !element) return [];
-  const centre = report.requirements.find(({ limit }) => limit === 'centre')?.max;
-  const image = report.readings.some(({ height, none }) => height === 0 && !none) ? [targetImage(report, element.aperture, centre)] : [];
+  if (!report) return [];
+  const image = report.readings.some(({ height, none }) => height === 0 && !none) ? [targetImage(report)] : [];
   return [[...image, ...stationDetails(report)].join('\n\n')];
 }
 
