@@ -5,6 +5,7 @@
 import type { AdjustEntry, CareEntry, Entry, LogEntry, MachineEntry, MarksEntry, PriorName, UnreadEntry } from '../model/index.ts';
 import { chapter, moved, read } from './account.ts';
 import { NO_MOVE, screwKey, TUBE, withDisturbance, withTurn, type Disturbance, type Move } from './move.ts';
+import { isRemoval, practised } from './practice.ts';
 import { reachOf } from './reach.ts';
 import { shifted } from './shifted.ts';
 import { BEFORE, freshReadings, lastMoved, type Moment, type State, type Taken } from './state.ts';
@@ -17,8 +18,15 @@ export function fold(entries: readonly LogEntry[], from: State = BEFORE): State 
 }
 
 export function step(before: State, { entry, cell }: LogEntry): State {
-  const next = apply(waited(before, entry.date), entry, { order: before.order, cell });
-  return { ...next, order: before.order + 1, ...(entry.date !== undefined && { date: entry.date }) };
+  const by = cause(entry);
+  const next = apply(waited(before, entry.date), entry, { order: before.order, cell, ...(by && { by }) });
+  const practice = practised(before.practice, entry, entry.date ?? before.date);
+  return { ...next, practice, order: before.order + 1, ...(entry.date !== undefined && { date: entry.date }) };
+}
+
+function cause(entry: Entry): Moment['by'] {
+  if (entry.kind === 'care') return 'removal';
+  return entry.kind === 'adjust' && entry.lock === 'tight' ? 'lock' : undefined;
 }
 
 /** Days that pass let everything wander a little. */
@@ -116,7 +124,7 @@ function lock(state: State, part: string, to: 'loose' | 'tight', moment: Moment)
 
 /** Cleaning in place leaves an optic where it is; taking it out does not. A lens that was out is shot again itself. */
 function care(state: State, entry: CareEntry, moment: Moment): State {
-  if (entry.did !== 'removed and cleaned' && entry.did !== 'replaced') return state;
+  if (!isRemoval(entry.did)) return state;
   return disturbed(state, entry.part, moment);
 }
 

@@ -7,6 +7,7 @@ import type { Book } from './book.ts';
 import { conflictFixes } from './conflict-fixes.ts';
 import { missingFixes } from './missing-fixes.ts';
 import { lineStartAt } from './lines.ts';
+import { orderFixes } from './order-fixes.ts';
 import { swapFixes } from './swap-fixes.ts';
 
 export interface Change {
@@ -41,6 +42,7 @@ export function fixesOf(book: Book, finding: Finding): Fix[] {
     ...ownFix(book, finding),
     ...conflictFixes(book, finding),
     ...missingFixes(book, finding),
+    ...orderFixes(book, finding),
     ...swapFixes(book, finding),
     ...silencing(book, finding),
   ];

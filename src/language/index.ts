@@ -1,6 +1,7 @@
 /** What an editor shows of a workbook, in offsets and plain words: nothing here knows of a protocol or a disk. */
 export { createBook, type Book } from './book.ts';
 export { calm, type Typed } from './calm.ts';
+export { cautionsFor } from './cautions-for.ts';
 export { fadedOf, type Faded } from './faded.ts';
 export { relatedOf, type Related } from './related.ts';
 export { statusOf } from './status.ts';

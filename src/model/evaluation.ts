@@ -125,4 +125,6 @@ export interface Evaluation {
   /** The most surprising first. */
   readonly learnt: readonly Learnt[];
   readonly findings: readonly Finding[];
+  /** Codes that the limits cell in force turned off for the whole workbook, and why. */
+  readonly turnedOff: readonly { readonly code: string; readonly reason: string }[];
 }
