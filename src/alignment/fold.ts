@@ -2,14 +2,14 @@
  * One entry further: state × entry → state. Nothing is estimated here; what a cell says is only entered, so that
  * folding a long log costs little more than reading it.
  */
-import { tubeEndShift, tubeShift } from '../optics/index.ts';
-import type { AdjustEntry, CareEntry, Displacement, Entry, LogEntry, MachineEntry, MarksEntry, PriorName, UnreadEntry } from '../model/index.ts';
+import type { AdjustEntry, CareEntry, Entry, LogEntry, MachineEntry, MarksEntry, PriorName, UnreadEntry } from '../model/index.ts';
 import { chapter, moved, read } from './account.ts';
-import { NO_MOVE, screwKey, TUBE, withDisturbance, withShift, withTubeMove, withTurn, type Disturbance, type Move } from './move.ts';
+import { NO_MOVE, screwKey, TUBE, withDisturbance, withTurn, type Disturbance, type Move } from './move.ts';
 import { isRemoval, practised } from './practice.ts';
 import { reachOf } from './reach.ts';
+import { shifted } from './shifted.ts';
 import { BEFORE, freshReadings, lastMoved, type Moment, type State, type Taken } from './state.ts';
-import { prior, station, system, type System } from './system.ts';
+import { prior, station, system } from './system.ts';
 import { take } from './take.ts';
 
 export function fold(entries: readonly LogEntry[], from: State = BEFORE): State {
@@ -118,17 +118,7 @@ function adjust(state: State, entry: AdjustEntry, moment: Moment): State {
 function shift(state: State, part: string, { by, end }: NonNullable<AdjustEntry['shift']>, moment: Moment): State {
   const { system: of } = state;
   if (!of) return state;
-  const move = part === TUBE ? tubeMove(of, by, end) : withShift(NO_MOVE, part, by);
-  return make(steered(placed(state, part, moment), part, moment), move);
-}
-
-/** One end needs to know where the holders are; without them the move is entered as one of unknown size. */
-function tubeMove(of: System, by: Displacement, end: 'exit' | 'tail' | undefined): Move {
-  if (end === undefined) return withTubeMove(NO_MOVE, { ...tubeShift(of.layout, by), turnRight: 0, turnUp: 0 });
-  const { holders } = of.machine.source;
-  const turned = holders && tubeEndShift(of.layout, holders, end, by);
-  if (turned) return withTubeMove(NO_MOVE, turned);
-  return withDisturbance(NO_MOVE, TUBE, { tilt: prior(of.machine, 'tubeAngle') ** 2, place: Math.hypot(...by) ** 2, aperture: 0 });
+  return make(steered(placed(state, part, moment), part, moment), shifted(of, part, by, end));
 }
 
 /** Loosening moves a mirror as tightening does. */

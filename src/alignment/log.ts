@@ -2,7 +2,8 @@
  * A log that is folded once, and after an edit from where it was edited. A state stands every so many entries, besides
  * those that were asked for lately: what they hold in common (accounts, beliefs) is then worked out once.
  */
-import type { Entry, Evaluation, Expected, Finding, LogEntry, StationReport, TriedTurn } from '../model/index.ts';
+import type { Entry, Evaluation, Expected, Finding, LogEntry, PathFigure, StationReport, TriedTurn } from '../model/index.ts';
+import { beamPath } from './beam-path.ts';
 import { estimate, type Estimate } from './estimate.ts';
 import { step } from './fold.ts';
 import { learnt } from './learnt.ts';
@@ -31,6 +32,8 @@ export interface Log {
   rounds(name: string, count: number): readonly SessionRound[];
   /** Where the marks of a station would come after turns that nobody has made, as the log stands now. */
   whatIf(name: string, turns: readonly TriedTurn[]): readonly Expected[];
+  /** The beam through the machine as the log stands now, with carriages where they are asked to be (mm, by the element that rides); nothing without a machine. */
+  beamPath(legs: Readonly<Record<string, number>>): Omit<PathFigure, 'kind'> | undefined;
   /** Screws of the mirrors before a station, the nearest mirror first. */
   screwsBefore(name: string): readonly { readonly part: string; readonly screw: string }[];
   /** What the adjustment at this index should do to the marks, and did. Nothing for any other entry. */
@@ -162,6 +165,12 @@ class FoldedLog implements Log {
 
   whatIf(name: string, turns: readonly TriedTurn[]): readonly Expected[] {
     return whatIf(this.stateAt(this.entries.length), name, turns);
+  }
+
+  beamPath(legs: Readonly<Record<string, number>>): Omit<PathFigure, 'kind'> | undefined {
+    const known = estimate(this.stateAt(this.entries.length));
+    const { stations: reports, steps } = this.evaluation();
+    return known && beamPath(known, { reports, steps, legs });
   }
 
   screwsBefore(name: string) {

@@ -46,3 +46,4 @@ export {
 } from './setting.ts';
 export { hit, trace, type Hit, type Ray } from './trace.ts';
 export { differentiate, type Differentiated, type Gradient } from './gradient.ts';
+export { beamDiameter } from './beam-diameter.ts';
