@@ -48,7 +48,7 @@ function apply(state: State, entry: Entry, moment: Moment): State {
     case 'machine': return useMachine(state, entry, moment);
     case 'limits': return { ...state, limits: entry.limits };
     case 'session': return newEpoch(state, moment);
-    case 'marks': return addMarks(state, entry, moment);
+    case 'marks': return addMarks(reopened(state), entry, moment);
     case 'adjust': return adjust(state, entry, moment);
     case 'care': return care(state, entry, moment);
     case 'event': return newEpoch(state, moment);
@@ -69,6 +69,13 @@ function useMachine(state: State, { machine }: MachineEntry, moment: Moment): St
 function newEpoch(state: State, moment: Moment): State {
   const { released: _, ...rest } = state;
   return { ...rest, epoch: state.epoch + 1, began: moment, ...(state.chapter && { chapter: chapter(state.chapter.system, [], state.chapter) }) };
+}
+
+/** A machine that was withdrawn and is shot again is worked on again, and wants to be signed off. */
+function reopened(state: State): State {
+  if (state.released !== 'withdrawn') return state;
+  const { released: _, ...rest } = state;
+  return rest;
 }
 
 function addMarks(state: State, entry: Omit<MarksEntry, 'incomplete'> & { readonly incomplete?: boolean }, moment: Moment): State {

@@ -8,4 +8,4 @@ export { isMark, points, type Mark } from './points.ts';
 export { threads } from './threads.ts';
 export { markInWords, percent } from './reasons.ts';
 export { expectedInWords } from './expected-words.ts';
-export { listed, millimetres, placeInCell, placeInWords, shiftInWords } from './words.ts';
+export { brief, listed, millimetres, placeInCell, placeInWords, shiftInWords } from './words.ts';

@@ -1,34 +1,39 @@
-/** Cells that the order of work asks for, put before the one that they are missing from. Only what was done may stay. */
+/** Cells that the order of work asks for, put where they are missing. A fix says so where it logs what only the user knows. */
+import { lineEndOf } from '../cells/index.ts';
 import type { Finding } from '../model/index.ts';
 import type { Book } from './book.ts';
 import { stretchOf, type Fix } from './fixes.ts';
 
 export function orderFixes(book: Book, finding: Finding): Fix[] {
-  const { facts } = finding;
-  switch (finding.code) {
-    case 'fire.unchecked': return [before(book, finding, 'Write the safety checks above it, if they were done', CHECKS)];
-    case 'release.loose': return [before(book, finding, 'Log that the locks were tightened', partsOf(facts['parts']!).map((part) => `adjust: ${part}\nlock: tight\n`).join('---\n')), ...withdrawn(book, finding)];
-    case 'release.refit': return [before(book, finding, `Log how ${facts['part']} was put back`, `care: ${facts['part']}\ndid: inspected\nrefit: {${partsOf(facts['missing']!).map((item) => `${item}: ${REFIT[item]}`).join(', ')}}\n`), ...withdrawn(book, finding)];
-    case 'care.overdue': return [before(book, finding, `Log that ${facts['part']} was inspected`, `care: ${facts['part']}\ndid: inspected\ndate: ${facts['date']}\n`)];
-    case 'release.locked': case 'release.removed': case 'release.stale': case 'release.corners': case 'release.outside': return withdrawn(book, finding);
-    default: return [];
-  }
+  const { code, facts } = finding;
+  if (code === 'fire.unchecked') return [logged(book, finding, 'Write the safety checks above it, if they were done', CHECKS)];
+  const title = TITLES[code];
+  const log = title === undefined ? [] : [logged(book, finding, title.replace('PART', facts['part'] ?? ''), facts['cell']!)];
+  return code.startsWith('release.') ? [...log, withdrawn(book, finding)] : log;
 }
+
+/** Of findings that bring the cell with them. */
+const TITLES: Readonly<Partial<Record<string, string>>> = {
+  'fire.open': 'Log what was open as done, if it was done',
+  'release.open': 'Log what was open as done, if it was done',
+  'release.loose': 'Log that the locks were tightened, if it was done',
+  'release.refit': 'Log that PART was put back right, if it was done',
+  'care.overdue': 'Log that PART was inspected, if it was done',
+};
 
 const CHECKS = 'checks: make safe\ndone: [eyewear on everybody, covers closed, extraction on, cooling on, somebody watches with the extinguisher]\n';
-const REFIT: Readonly<Record<string, string>> = { 'flat side': 'down', ring: 'snug', witness: 'lined up', hose: 'refitted' };
 
-function partsOf(list: string): string[] {
-  return list.split(/, | and /);
+/** Above what it is missing from; what a visit lacks, in the visit. */
+function logged(book: Book, finding: Finding, title: string, cell: string): Fix {
+  const { start, text } = book.split.cells[finding.cell]!;
+  const isVisit = book.workbook.entries.some(({ cell: of, entry }) => of === finding.cell && entry.kind === 'session');
+  const at = isVisit ? start + text.length : start;
+  const gap = isVisit && !text.endsWith('\n') ? '\n' : '';
+  return { title, changes: [{ start: at, end: at, text: `${gap}---\n${cell}`.replaceAll('\n', lineEndOf(book.text)) }], finding };
 }
 
-function before({ split }: Book, finding: Finding, title: string, cell: string): Fix {
-  const { start } = split.cells[finding.cell]!;
-  return { title, changes: [{ start, end: start, text: `---\n${cell}` }], finding };
-}
-
-/** Until the shots are made the machine is not in service. */
-function withdrawn(book: Book, finding: Finding): Fix[] {
+/** Until it is mended the machine is not in service. */
+function withdrawn(book: Book, finding: Finding): Fix {
   const [start, end] = stretchOf(book, finding);
-  return [{ title: 'Withdraw it until that is done', changes: [{ start, end, text: book.text.slice(start, end).replace('in service', 'withdrawn') }], finding }];
+  return { title: 'Withdraw it until that is done', changes: [{ start, end, text: book.text.slice(start, end).replace('in service', 'withdrawn') }], finding };
 }

@@ -71,6 +71,8 @@ interface StepCommon {
   readonly why?: string;
   /** Text to append to the workbook when it is done. */
   readonly cell?: string;
+  /** The lens is taken out or put back for it. */
+  readonly handlesLens?: true;
 }
 
 export interface ShotRequest {

@@ -1,7 +1,9 @@
 /** The rules, one file each. A new finding: write its file, add it here, its words in `shared/findings.ts`. */
 import type { EntryRule, OutcomeRule } from './rule.ts';
 import { bowed } from './bowed.ts';
+import { due } from './due.ts';
 import { height } from './height.ts';
+import { leftOpen } from './left-open.ts';
 import { noLimits } from './no-limits.ts';
 import { order } from './order.ts';
 import { outsideLimits } from './outside-limits.ts';
@@ -17,5 +19,5 @@ import { unread } from './unread.ts';
 import { unshot } from './unshot.ts';
 import { upstream } from './upstream.ts';
 
-export const entryRules: readonly EntryRule[] = [outside, order, unread, unchecked, pulse, tape, upstream, unlocked, unshot, refit, overdue];
-export const outcomeRules: readonly OutcomeRule[] = [noLimits, bowed, racking, height, outsideLimits];
+export const entryRules: readonly EntryRule[] = [outside, order, unread, unchecked, leftOpen, pulse, tape, upstream, unlocked, unshot, refit, overdue];
+export const outcomeRules: readonly OutcomeRule[] = [noLimits, bowed, racking, height, outsideLimits, due];
