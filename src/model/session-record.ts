@@ -41,10 +41,10 @@ export interface StationMarks {
   readonly state: StationState;
   readonly probability?: number;
   /** The largest distance from the middle, and between two marks. */
-  readonly centre?: Length & Spot;
-  readonly spread?: Length;
+  readonly centre?: Measured & Spot;
+  readonly spread?: Measured;
   /** Out of plumb, mrad, where that is limited. */
-  readonly lean?: Length;
+  readonly lean?: Measured;
   /** Tapes that the beam missed. */
   readonly missed: number;
 }
@@ -55,7 +55,8 @@ export interface Moved {
   readonly cell: number;
 }
 
-export interface Length {
+/** mm, or as it says. */
+export interface Measured {
   readonly value: number;
   readonly u: number;
 }
@@ -73,7 +74,7 @@ export interface Drift {
   readonly days?: number;
   readonly places: readonly PlaceDrift[];
   /** Of the largest distance from the middle, over the places that were shot both times; positive is outward. */
-  readonly outward: Length;
+  readonly outward: Measured;
 }
 
 export interface PlaceDrift extends Spot {

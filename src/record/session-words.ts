@@ -1,6 +1,6 @@
 /** Visits, drift and forecasts in words, the same on paper and in a panel. mm with their standard uncertainty. */
 import { markInWords, millimetres, percent, placeInWords } from '../alignment/index.ts';
-import type { Drift, Forecast, Length, NoDrift, Outlook, PlaceDrift, SessionReport, StationInSession, StationMarks } from '../model/index.ts';
+import type { Drift, Forecast, Measured, NoDrift, Outlook, PlaceDrift, SessionReport, StationInSession, StationMarks } from '../model/index.ts';
 
 /** `session 2: autumn check, 2026-09-12, routine, by jv` */
 export function sessionInWords({ number, title, date, reason, by }: SessionReport): string {
@@ -39,7 +39,7 @@ function placeDriftInWords({ right, up, u, at, with: others }: PlaceDrift, { fra
   return `${place === '' ? '' : `${place} `}${markInWords(right, up, frame!)} (mm, each ± ${u.toFixed(1)})`;
 }
 
-function outwardInWords({ value, u }: Length): string {
+function outwardInWords({ value, u }: Measured): string {
   if (Math.abs(value) < u) return 'no farther from the middle than before';
   return `${length({ value: Math.abs(value), u })} ${value < 0 ? 'nearer to' : 'farther from'} the middle`;
 }
@@ -64,6 +64,6 @@ function outlookInWords({ intervals, days, limit, confidence, unsure, even, unti
   return `${first}${second} (From ${intervals} intervals, ${days} days in all.)`;
 }
 
-function length({ value, u }: Length): string {
+function length({ value, u }: Measured): string {
   return `${value.toFixed(1)} ± ${u.toFixed(1)} mm`;
 }

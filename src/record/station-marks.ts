@@ -1,6 +1,6 @@
 /** The marks of a round as a person sees them: one a place of the carriages, and the largest distances. */
 import { points } from '../alignment/index.ts';
-import type { Length, LogEntry, Spot, StationMarks, StationReport } from '../model/index.ts';
+import type { Measured, LogEntry, Spot, StationMarks, StationReport } from '../model/index.ts';
 import type { SeenMark, SeenRound } from './seen.ts';
 
 export function stationMarks({ report, index, marks: byPlace, date }: SeenRound, entries: readonly LogEntry[]): StationMarks {
@@ -21,7 +21,7 @@ export function stationMarks({ report, index, marks: byPlace, date }: SeenRound,
 }
 
 /** The report has it in rad. */
-function leanIn({ requirements }: StationReport): Length | undefined {
+function leanIn({ requirements }: StationReport): Measured | undefined {
   const plumb = requirements.find(({ limit }) => limit === 'plumb');
   return plumb?.value === undefined || plumb.u === undefined ? undefined : { value: 1000 * plumb.value, u: 1000 * plumb.u };
 }
@@ -38,7 +38,7 @@ export function farthest(marks: readonly SeenMark[]): SeenMark | undefined {
   return marks.reduce<SeenMark | undefined>((most, mark) => (most && fromMiddle(most) >= fromMiddle(mark) ? most : mark), undefined);
 }
 
-function widest(marks: readonly SeenMark[]): Length | undefined {
+function widest(marks: readonly SeenMark[]): Measured | undefined {
   const pairs = marks.flatMap((one, k) => marks.slice(0, k).map((other) => ({ value: Math.hypot(one.right - other.right, one.up - other.up), u: Math.hypot(one.u, other.u) })));
-  return pairs.reduce<Length | undefined>((most, pair) => (most && most.value >= pair.value ? most : pair), undefined);
+  return pairs.reduce<Measured | undefined>((most, pair) => (most && most.value >= pair.value ? most : pair), undefined);
 }
