@@ -15,3 +15,4 @@ export * from './priors.ts';
 export { lookup } from './lookup.ts';
 export { nearest } from './nearest.ts';
 export { sense, turnInCell, turnsInWords } from './turn-words.ts';
+export { dayOf, daysAfter, daysBetween, intervalAfter } from './calendar.ts';

@@ -3,8 +3,7 @@
  * moved in between is no drift.
  */
 import { chiSquareQuantile } from '../statistics/index.ts';
-import type { Drift, Entry, LogEntry, Moved, NoDrift, PlaceDrift } from '../model/index.ts';
-import { daysBetween } from './calendar.ts';
+import { daysBetween, type Drift, type Entry, type LogEntry, type Moved, type NoDrift, type PlaceDrift } from '../model/index.ts';
 import type { Seen, SeenMark, SeenRound } from './seen.ts';
 import { farthest, fromMiddle, spotOf } from './station-marks.ts';
 

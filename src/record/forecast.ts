@@ -1,8 +1,7 @@
 /** When the marks of a station will be too far from the middle, if it goes on as it has done. */
 import type { Log } from '../alignment/index.ts';
-import { lookup, type Day, type Drift, type Forecast, type Limits, type LogEntry, type NoDrift, type Outlook } from '../model/index.ts';
+import { daysAfter, lookup, type Day, type Drift, type Forecast, type Limits, type LogEntry, type NoDrift, type Outlook } from '../model/index.ts';
 import type { Matrix } from '../statistics/index.ts';
-import { daysAfter } from './calendar.ts';
 import { pairs } from './drift.ts';
 import type { Seen, SeenMark, SeenRound } from './seen.ts';
 import { spotOf } from './station-marks.ts';

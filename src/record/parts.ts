@@ -1,6 +1,5 @@
 /** What was found and done, part by part, and when the next care is due. */
-import { lookup, type CareDone, type CareEntry, type CareInterval, type Did, type Due, type Found, type LogEntry, type Machine, type PartRecord } from '../model/index.ts';
-import { intervalAfter } from './calendar.ts';
+import { intervalAfter, lookup, type CareDone, type CareEntry, type CareInterval, type Did, type Due, type Found, type LogEntry, type Machine, type PartRecord } from '../model/index.ts';
 import { dateAt, type Visit } from './visits.ts';
 
 export function partsIn(entries: readonly LogEntry[], visits: readonly Visit[], machine: Machine | undefined): PartRecord[] {

@@ -1,6 +1,5 @@
 /** The log cut into visits: each begins with its session cell. What was done before the first of them is a visit without a name. */
-import type { Kind, LogEntry, SessionEntry } from '../model/index.ts';
-import { dayOf } from './calendar.ts';
+import { dayOf, type Kind, type LogEntry, type SessionEntry } from '../model/index.ts';
 
 export interface Visit {
   /** From 1, in the order of the file. */

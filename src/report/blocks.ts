@@ -18,3 +18,10 @@ export type Block =
 export function section(heading: string, ...blocks: readonly Block[]): Block[] {
   return blocks.length === 0 ? [] : [{ kind: 'heading', text: heading }, ...blocks];
 }
+
+/** Without the columns in which nothing stands; nothing where there is no row. */
+export function table(head: readonly string[], rows: readonly (readonly string[])[]): Block[] {
+  const kept = head.map((_, k) => rows.some((row) => row[k] !== ''));
+  const narrowed = (cells: readonly string[]) => cells.filter((_, k) => kept[k]);
+  return rows.length === 0 ? [] : [{ kind: 'table', head: narrowed(head), rows: rows.map(narrowed) }];
+}

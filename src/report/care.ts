@@ -1,7 +1,7 @@
 /** Care of the optics, power, and what was checked. */
 import type { CareRecord } from '../model/index.ts';
 import { arrivalInWords, careInWords, careSentences, changeInWords, dueInWords, powerInWords, throughInWords, transmissionInWords } from '../record/index.ts';
-import type { Block } from './blocks.ts';
+import { table, type Block } from './blocks.ts';
 import { when } from './done.ts';
 import type { Visit } from './visit.ts';
 
@@ -25,10 +25,6 @@ export function careBlocks({ parts, power, arrivals, transmissions, changes, ...
     ...table(['part', 'care', 'next'], cares), ...table(['power at', 'arrives', ''], read), ...table(['through', 'passes', ''], passed),
     ...(said.length === 0 ? [] : [{ kind: 'list' as const, items: said }]),
   ];
-}
-
-function table(head: readonly string[], rows: readonly (readonly string[])[]): Block[] {
-  return rows.length === 0 ? [] : [{ kind: 'table', head, rows }];
 }
 
 export function checkLists({ entries }: Visit): Block[] {

@@ -2,7 +2,7 @@
 import { shiftInWords } from '../alignment/index.ts';
 import { turnHint, type Book } from '../language/index.ts';
 import { turnInCell, type AdjustEntry, type EventEntry } from '../model/index.ts';
-import type { Block } from './blocks.ts';
+import { table, type Block } from './blocks.ts';
 import type { Visit } from './visit.ts';
 
 export function doneTable(book: Book, { entries }: Visit): Block[] {
@@ -13,7 +13,7 @@ export function doneTable(book: Book, { entries }: Visit): Block[] {
     const did = turnHint(book, standing)[0]?.label ?? '';
     return [[when(entry), entry.part, moveInWords(entry), [did, entry.note ?? ''].filter((text) => text !== '').join('. ')]];
   });
-  return rows.length === 0 ? [{ kind: 'text', text: 'Nothing was moved.' }] : [{ kind: 'table', head: ['when, by', 'part', 'what', 'what it did'], rows }];
+  return rows.length === 0 ? [{ kind: 'text', text: 'Nothing was moved.' }] : table(['when, by', 'part', 'what', 'what it did'], rows);
 }
 
 function moveInWords({ turns, shift, lock }: AdjustEntry): string {

@@ -1,11 +1,11 @@
 /** What the tool still says about the workbook, and what it was told not to say. */
 import type { Book } from '../language/index.ts';
 import { message, severity, type Finding } from '../model/index.ts';
-import type { Block } from './blocks.ts';
+import { table, type Block } from './blocks.ts';
 
 export function openPoints(book: Book): Block[] {
   const found = book.findings().map((finding) => [lineOf(book, finding), severity(finding), message(finding)]);
-  return found.length === 0 ? [{ kind: 'text', text: 'None.' }] : [{ kind: 'table', head: ['line', '', 'what'], rows: found }];
+  return found.length === 0 ? [{ kind: 'text', text: 'None.' }] : table(['line', '', 'what'], found);
 }
 
 export function rulesOff({ workbook }: Book): Block[] {
@@ -15,7 +15,7 @@ export function rulesOff({ workbook }: Book): Block[] {
     return found ? [[found[1]!, 'one place', found[2]!]] : [];
   });
   const rows = [...rules, ...silenced];
-  return rows.length === 0 ? [{ kind: 'text', text: 'None.' }] : [{ kind: 'table', head: ['rule', 'where', 'reason'], rows }];
+  return rows.length === 0 ? [{ kind: 'text', text: 'None.' }] : table(['rule', 'where', 'reason'], rows);
 }
 
 /** From 1. */

@@ -1,7 +1,7 @@
 /** What was written down in words, and worked out beside it. */
 import { saidOf, workResults, type Book } from '../language/index.ts';
 import type { Entry } from '../model/index.ts';
-import type { Block } from './blocks.ts';
+import { table, type Block } from './blocks.ts';
 import { when } from './done.ts';
 import type { Visit } from './visit.ts';
 
@@ -22,7 +22,7 @@ export function workTable(book: Book, { entries }: Visit): Block[] {
     if (entry.kind !== 'work') return [];
     const { results, lacks } = workResults(book, { ...standing, entry });
     const rows = Object.entries(entry.values).map(([name, expression]) => [name, expression, saidOf(name, results, lacks) ?? 'cannot be worked out']);
-    return [{ kind: 'subheading', text: entry.title }, { kind: 'table', head: ['', '', ''], rows }];
+    return [{ kind: 'subheading', text: entry.title }, ...table(['', '', ''], rows)];
   });
 }
 

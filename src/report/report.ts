@@ -76,7 +76,7 @@ function rowsOf(rows: readonly (readonly [string, string | undefined])[]): (read
 }
 
 const JUDGED = [
-  'Marks are read on tape as the beam leaves them, looking along it at the burnt side. ± is a standard uncertainty (JCGM 100): half a step of reading and the placing of the tape.',
+  'Marks are read on tape as the beam leaves them, looking along it at the burnt side. ± is a standard uncertainty (JCGM 100): of the step that was read to and the placing of the tape.',
   'A station is within when the joint probability of meeting all its limits, reading errors included, reaches the confidence above (JCGM 106); borderline where the marks lie inside but that is not reached. A measured spread is biased upward by reading: four readings of one point show some 0.8 mm.',
   'As found is the first round of marks of the visit, as left the last. What was not shot stands as not shot.',
 ];

@@ -1,7 +1,7 @@
 /** Stations as found and as left: one line a limit, and their tapes. */
 import { offMiddle, readingInWords, requirementInWords, slopeInWords, stateInWords } from '../language/index.ts';
 import type { Requirement, StationReport } from '../model/index.ts';
-import type { Block } from './blocks.ts';
+import { table, type Block } from './blocks.ts';
 import type { StationVisit, Visit } from './visit.ts';
 
 const NOT_SHOT = 'not shot';
@@ -12,7 +12,7 @@ export function summary({ stations }: Visit): Block[] {
     const lines = limits.length === 0 ? (['centre', 'spread'] as const) : limits;
     return lines.map((limit, k) => [k === 0 ? station.name : '', limit, measured(station.found, limit), measured(station.left, limit), k === 0 ? stateAtEnd(station) : '']);
   });
-  return [{ kind: 'table', head: ['station', 'limit', 'as found', 'as left', 'at the end'], rows }];
+  return table(['station', 'limit', 'as found', 'as left', 'at the end'], rows);
 }
 
 /** What is left of a station that something has moved since is not what it was. */

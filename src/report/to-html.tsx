@@ -15,7 +15,8 @@ export function toHtml(blocks: readonly Block[]): string {
         <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'" />
         <meta name="viewport" content="width=device-width" />
         <title>{title?.kind === 'title' ? title.text : ''}</title>
-        <style>{STYLE}</style>
+        {/* Raw text in HTML, where nothing is escaped; there is no text of the user's in it. */}
+        <style dangerouslySetInnerHTML={{ __html: STYLE }} />
       </head>
       <body><main>{blocks.map((block, k) => <Written key={k} block={block} />)}</main></body>
     </html>,
@@ -55,7 +56,9 @@ p,ul{margin:1.5mm 0}
 li{overflow-wrap:anywhere;white-space:pre-line}
 table{border-collapse:collapse;width:100%;margin:1mm 0 2mm}
 th,td{text-align:left;vertical-align:top;padding:.8mm 3mm .8mm 0;border-bottom:.4pt solid #c8d0d3;font-weight:400;overflow-wrap:anywhere;white-space:pre-line}
-thead th{font-weight:600}
+thead th{font-weight:600;white-space:nowrap}
+td:nth-child(-n+2){overflow-wrap:break-word}
+.facts td{overflow-wrap:anywhere}
 tr{break-inside:avoid}
 .facts th{width:28mm;color:#4b5960}
 .notice{border:1pt solid #1b2a33;padding:2mm 3mm;font-weight:600}

@@ -1,5 +1,5 @@
 /** Calendar days as text, `2026-03-14`. Nothing here asks the clock or a time zone: a day is the day that was written. */
-import type { CareInterval } from '../model/index.ts';
+import type { CareInterval } from './machine.ts';
 
 const DAY = 24 * 3600 * 1000;
 
