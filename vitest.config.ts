@@ -6,7 +6,7 @@ const workbench = { include: ['test/workbench/*.test.ts'], fileParallelism: fals
 export default defineConfig({
   test: {
     projects: [
-      { test: { name: 'unit', isolate: false, include: ['test/{model,cells,optics,statistics,workbook,alignment,drawing,language,syntaxes,extension}/**/*.test.ts'] } },
+      { test: { name: 'unit', isolate: false, include: ['test/{model,cells,optics,statistics,light,workbook,alignment,drawing,language,syntaxes,extension}/**/*.test.ts'] } },
       { test: { name: 'program', include: ['test/{cli,examples}/**/*.test.ts'], testTimeout: 30_000 } },
       { test: { name: 'server', include: ['test/server/**/*.test.ts'], testTimeout: 120_000 } },
       { test: { name: 'published', include: ['test/published/**/*.test.ts'] } },

@@ -6,6 +6,7 @@ export * from './entry.ts';
 export * from './finding.ts';
 export * from './evaluation.ts';
 export * from './learnt.ts';
+export * from './light.ts';
 export * from './priors.ts';
 export { lookup } from './lookup.ts';
 export { nearest } from './nearest.ts';

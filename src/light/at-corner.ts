@@ -1,0 +1,75 @@
+/** The beam at every aperture of the path, with the carriages at one corner. */
+import { viewer, directionVector, type Evaluation, type LightAtStation, type LightCorner, type Machine, type PathElement, type Reading } from '../model/index.ts';
+import { diameterAt, dot, wideningAt, type Beam } from '../optics/index.ts';
+import { passed, passedAtSlant } from './clipping.ts';
+import type { Corner } from './corners.ts';
+
+type Stations = Evaluation['stations'];
+
+export function atCorner(machine: Machine, beam: Beam, stations: Stations, corner: Corner): LightCorner {
+  let along = 0;
+  let variance = 0;
+  const found = corner.legs.map((leg, index) => {
+    const element = machine.path[index]!;
+    along += leg.value;
+    variance += (leg.u ?? 0) ** 2;
+    const at = atStation(machine, beam, index, { along, u: Math.sqrt(variance) }, markAt(stations, element.name, corner, machine));
+    along += element.inset;
+    return at;
+  });
+  return { with: corner.with, stations: found, lost: 1 - found.reduce((share, { lost }) => share * (1 - lost), 1) };
+}
+
+type Shot = Reading & { readonly right: number; readonly up: number };
+
+/** The beam's place on this aperture as it was last shot, unless something has moved it since. */
+export function markAt(stations: Stations, name: string, corner: Corner, machine: Machine): Shot | undefined {
+  const station = stations.find((one) => one.name === name);
+  if (!station || station.staleSince !== undefined) return undefined;
+  const legOf = (element: string) => corner.legs[machine.path.findIndex((one) => one.name === element)]?.value;
+  const here = station.readings.filter(({ height, none, carriages }) => height === 0 && !none && Object.entries(carriages).every(([element, leg]) => legOf(element) === leg));
+  return here.findLast((reading): reading is Shot => reading.right !== undefined && reading.up !== undefined);
+}
+
+function atStation(machine: Machine, beam: Beam, index: number, { along, u }: { along: number; u: number }, mark: Shot | undefined): LightAtStation {
+  const element = machine.path[index]!;
+  const { name, aperture } = element;
+  const diameter = diameterAt(beam, along);
+  const diameterU = Math.abs(wideningAt(beam, along)) * u;
+  const offset = mark && Math.hypot(mark.right, mark.up);
+  const passes = (wide: number, off: number) => passed(aperture, wide, Math.abs(off));
+  const byDiameter = slope((wide) => passes(wide, offset ?? 0), diameter);
+  const byOffset = mark ? slope((off) => passes(diameter, off), offset!) : 0;
+  const face = faceLoss(machine, index, diameter, mark);
+  return {
+    name,
+    along,
+    diameter,
+    u: diameterU,
+    ...(offset !== undefined && { offset }),
+    lost: 1 - passes(diameter, offset ?? 0),
+    lostU: Math.hypot(byDiameter * diameterU, byOffset * (mark?.u ?? 0)),
+    ...(face !== undefined && { lostOnFace: face }),
+  };
+}
+
+/** Of a smooth function, by a step either way. */
+function slope(of: (at: number) => number, at: number): number {
+  const step = 1e-4 * (at + 1);
+  return (of(at + step) - of(at - step)) / (2 * step);
+}
+
+function faceLoss(machine: Machine, index: number, diameter: number, mark: Shot | undefined): number | undefined {
+  const { kind, sends, aperture } = machine.path[index]!;
+  if (kind !== 'mirror' || sends === undefined) return undefined;
+  const { right, up } = viewer(runsTo(machine, index));
+  const out = directionVector(sends);
+  // The plane of incidence holds the leg that leaves: to the right, to the left, up or down of who looks along the beam.
+  const sideways = Math.abs(dot(out, right)) > Math.abs(dot(out, up));
+  const [x, y] = [mark?.right ?? 0, mark?.up ?? 0];
+  return 1 - passedAtSlant(aperture, diameter, sideways ? { within: x, across: y } : { within: y, across: x });
+}
+
+function runsTo({ source, path }: Machine, index: number): PathElement['sends'] & string {
+  return path.slice(0, index).findLast(({ kind, sends }) => kind === 'mirror' && sends !== undefined)?.sends ?? source.fires;
+}

@@ -1,0 +1,3 @@
+/** What the beam does on its way from tube to work: its width, what apertures take of it, the spot. mm, rad, shares. */
+export { lightOf } from './light.ts';
+export { passed, passedAtSlant } from './clipping.ts';
