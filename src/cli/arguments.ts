@@ -1,7 +1,7 @@
 /** The command line as it was typed → what is asked for, or what is wrong with it. */
 import { parseArgs } from 'node:util';
 
-export type Command = 'check' | 'next' | 'schema';
+export type Command = 'check' | 'next' | 'light' | 'schema';
 
 export type Asked =
   | { readonly command: Command; readonly files: readonly string[]; readonly json: boolean }
@@ -12,6 +12,7 @@ export const USAGE = `alignbook COMMAND FILE…
 
   check FILE…    what is wrong in the workbooks, as FILE:LINE:COL severity code message
   next FILE…     what the marks mean, what to do now, and why
+  light FILE…    how wide the beam is on its way, what is lost, the spot, eyewear
   schema         the JSON Schema of the format, for other editors
   server --stdio the language server, for any editor that speaks the Language Server Protocol
 
@@ -19,10 +20,11 @@ export const USAGE = `alignbook COMMAND FILE…
   --help, --version
 
 - as FILE reads standard input. Exit of check: 0 no errors, 1 errors, 2 bad usage
-or an unreadable file. Exit of next: 0 when every file could be read, else 2.
+or an unreadable file. Exit of next and light: 0 when every file
+could be read, else 2.
 `;
 
-const TAKES_FILES = new Set<string>(['check', 'next']);
+const TAKES_FILES = new Set<string>(['check', 'next', 'light']);
 
 export function readArguments(typed: readonly string[]): Asked {
   try {
@@ -44,5 +46,5 @@ function asked([command, ...files]: readonly string[], json: boolean): Asked {
   if (command === 'schema') return files.length === 0 ? { command, files, json } : { command: 'wrong', reason: '`schema` takes no files.' };
   if (!TAKES_FILES.has(command)) return { command: 'wrong', reason: `There is no command \`${command}\`.` };
   if (files.length === 0) return { command: 'wrong', reason: `\`${command}\` needs a workbook, or - for standard input.` };
-  return { command: command as 'check' | 'next', files, json };
+  return { command: command as 'check' | 'next' | 'light', files, json };
 }

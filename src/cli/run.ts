@@ -3,8 +3,11 @@ import { workbookSchema, type Tables } from '../workbook/index.ts';
 import { readArguments, USAGE, type Asked } from './arguments.ts';
 import { evaluated, type Evaluated } from './evaluated.ts';
 import { STANDARD_INPUT } from '../disk/index.ts';
+import { lightOf } from '../light/index.ts';
 import { findingLine } from './findings.ts';
 import { checkJson, nextJson } from './json.ts';
+import { lightJson } from './light-json.ts';
+import { lightText } from './light-text.ts';
 import { nextText } from './next-text.ts';
 import type { Paint } from './paint.ts';
 
@@ -31,6 +34,7 @@ export function run(typed: readonly string[], terminal: Terminal, { version, tab
     case 'schema': terminal.out(`${JSON.stringify(workbookSchema(), undefined, 2)}\n`); return 0;
     case 'check': return worst(asked, tables, (file, result) => check(file, result, asked, terminal));
     case 'next': return worst(asked, tables, (file, result) => next(file, result, asked, terminal));
+    case 'light': return worst(asked, tables, (file, result) => light(file, result, asked, terminal));
   }
 }
 
@@ -59,4 +63,13 @@ function next(file: string, result: Evaluated, { json, files }: WithFiles, termi
 function showNext(file: string, { evaluation, findings }: Evaluated, { out, error, paint }: Terminal, first: boolean): void {
   if (!evaluation) error(findings.map((finding) => `${findingLine(file, finding)}\n`).join(''));
   else out(`${first ? '' : '\n'}${nextText(file, evaluation, findings, paint)}`);
+}
+
+function light(file: string, { evaluation, findings, workbook }: Evaluated, { json, files }: WithFiles, { out, error, paint }: Terminal): Exit {
+  const machine = workbook?.entries.map(({ entry }) => entry).findLast((entry) => entry.kind === 'machine')?.machine;
+  const found = machine && evaluation && lightOf(machine, evaluation);
+  if (json) out(`${lightJson(file, found, findings)}\n`);
+  else if (!evaluation) error(findings.map((finding) => `${findingLine(file, finding)}\n`).join(''));
+  else out(`${file === files[0] ? '' : '\n'}${lightText(file, found, evaluation, paint)}`);
+  return evaluation ? 0 : 2;
 }

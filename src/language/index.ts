@@ -21,3 +21,4 @@ export { outlineOf, type OutlineItem } from './outline.ts';
 export { refiling, refusal, renaming, usesOf } from './rename.ts';
 export { foldsOf, linksOf, selectionAt, type Extent, type Link } from './structure.ts';
 export { formatting, touchedSince } from './formatting.ts';
+export { beamInWords, eyewearInWords, focusInWords, lossesInWords, widthsInWords } from './light-words.ts';

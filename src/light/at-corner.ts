@@ -1,20 +1,20 @@
 /** The beam at every aperture of the path, with the carriages at one corner. */
 import { viewer, directionVector, type Evaluation, type LightAtStation, type LightCorner, type Machine, type PathElement, type Reading } from '../model/index.ts';
-import { diameterAt, dot, wideningAt, type Beam } from '../optics/index.ts';
+import { dot, type Beam } from '../optics/index.ts';
 import { passed, passedAtSlant } from './clipping.ts';
 import type { Corner } from './corners.ts';
+import { slope } from './slope.ts';
+import { onward, past, START, widthAfter, type Way, type Width } from './way.ts';
 
 type Stations = Evaluation['stations'];
 
 export function atCorner(machine: Machine, beam: Beam, stations: Stations, corner: Corner): LightCorner {
-  let along = 0;
-  let variance = 0;
+  let way = START;
   const found = corner.legs.map((leg, index) => {
     const element = machine.path[index]!;
-    along += leg.value;
-    variance += (leg.u ?? 0) ** 2;
-    const at = atStation(machine, beam, index, { along, u: Math.sqrt(variance) }, markAt(stations, element.name, corner, machine));
-    along += element.inset;
+    way = onward(way, leg.value, leg.u);
+    const at = atStation(machine, index, widthAfter(beam, way), way, markAt(stations, element.name, corner, machine));
+    way = past(way, element);
     return at;
   });
   return { with: corner.with, stations: found, lost: 1 - found.reduce((share, { lost }) => share * (1 - lost), 1) };
@@ -31,32 +31,22 @@ export function markAt(stations: Stations, name: string, corner: Corner, machine
   return here.findLast((reading): reading is Shot => reading.right !== undefined && reading.up !== undefined);
 }
 
-function atStation(machine: Machine, beam: Beam, index: number, { along, u }: { along: number; u: number }, mark: Shot | undefined): LightAtStation {
-  const element = machine.path[index]!;
-  const { name, aperture } = element;
-  const diameter = diameterAt(beam, along);
-  const diameterU = Math.abs(wideningAt(beam, along)) * u;
+function atStation(machine: Machine, index: number, width: Width, way: Way, mark: Shot | undefined): LightAtStation {
+  const { name, aperture } = machine.path[index]!;
   const offset = mark && Math.hypot(mark.right, mark.up);
   const passes = (wide: number, off: number) => passed(aperture, wide, Math.abs(off));
-  const byDiameter = slope((wide) => passes(wide, offset ?? 0), diameter);
-  const byOffset = mark ? slope((off) => passes(diameter, off), offset!) : 0;
-  const face = faceLoss(machine, index, diameter, mark);
+  const byDiameter = slope((wide) => passes(wide, offset ?? 0), width.diameter);
+  const byOffset = mark ? slope((off) => passes(width.diameter, off), offset!) : 0;
+  const face = faceLoss(machine, index, width.diameter, mark);
   return {
     name,
-    along,
-    diameter,
-    u: diameterU,
+    along: way.along,
+    ...width,
     ...(offset !== undefined && { offset }),
-    lost: 1 - passes(diameter, offset ?? 0),
-    lostU: Math.hypot(byDiameter * diameterU, byOffset * (mark?.u ?? 0)),
+    lost: 1 - passes(width.diameter, offset ?? 0),
+    lostU: Math.hypot(byDiameter * width.u, byOffset * (mark?.u ?? 0)),
     ...(face !== undefined && { lostOnFace: face }),
   };
-}
-
-/** Of a smooth function, by a step either way. */
-function slope(of: (at: number) => number, at: number): number {
-  const step = 1e-4 * (at + 1);
-  return (of(at + step) - of(at - step)) / (2 * step);
 }
 
 function faceLoss(machine: Machine, index: number, diameter: number, mark: Shot | undefined): number | undefined {

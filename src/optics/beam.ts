@@ -52,8 +52,18 @@ export function diameterAt({ waist, at, divergence }: Beam, along: number): numb
 }
 
 /** How much wider the beam is for each mm further along: the derivative of `diameterAt`. */
-export function wideningAt(beam: Beam, along: number): number {
+function wideningAt(beam: Beam, along: number): number {
   return (beam.divergence ** 2 * (along - beam.at)) / diameterAt(beam, along);
+}
+
+/**
+ * 1/e² diameter, mm, `beyond` mm behind a thin lens that stands at `along`: the lens bends the wavefront by 1/f, and what the
+ * beam spreads by itself is 4 M² λ/(π D) of its diameter D on the lens (the ABCD law for second moments, ISO 11146-1).
+ */
+export function diameterBehind(beam: Beam, along: number, focal: number, beyond: number): number {
+  const onLens = diameterAt(beam, along);
+  const curvature = wideningAt(beam, along) / onLens - 1 / focal;
+  return Math.hypot(onLens * (1 + beyond * curvature), (4 * beam.ratio * beam.wavelength * beyond) / (Math.PI * onLens));
 }
 
 /** From the waist to where the beam is √2 as wide: z = d₀/Θ = π d₀²/(4 M² λ), mm. */

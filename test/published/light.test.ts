@@ -5,7 +5,7 @@
  * out with another library, not read in a document.
  */
 import { describe, expect, test } from 'vitest';
-import { aberrationSpot, beamOf, depthOfFocus, diameterAt, diffractionSpot, irradiance, opticalDensity, permissibleExposure, rayleighLength, zincSelenideIndex, type Beam } from '../../src/optics/index.ts';
+import { aberrationSpot, beamOf, depthOfFocus, diameterAt, diameterBehind, diffractionSpot, irradiance, opticalDensity, permissibleExposure, rayleighLength, zincSelenideIndex, type Beam } from '../../src/optics/index.ts';
 
 const CO2 = 0.0106;
 const expectRelative = (found: number | undefined, expected: number, tolerance = 1e-9) => expect(Math.abs(found! / expected - 1)).toBeLessThan(tolerance);
@@ -51,6 +51,13 @@ describe('the spot: 4 M² λ f/(π D); figures computed independently', () => {
     [50.8, 6, 1.2, 137.12280601],
     [38.1, 6, 1, 85.701753756],
   ])('f %d, D %d, M² %d: %d µm', (focal, diameter, M2, spot) => expectRelative(diffractionSpot(CO2, M2, focal, diameter), spot / 1000));
+
+  test('waist radius 3 mm on a lens of f 63.5: waist radius 71.397899413 µm after 63.464033176 mm (computed independently)', () => {
+    const beam = waistAtExit(3, 1);
+    const at = (z: number) => diameterBehind(beam, 0, 63.5, z) / 2;
+    expectRelative(at(63.464033176), 0.071397899413);
+    expect(Math.min(at(63.46), at(63.468))).toBeGreaterThan(at(63.464033176));
+  });
 
   test('half the depth of focus away the spot is √2 as wide', () => {
     const waist = diffractionSpot(CO2, 1.2, 50.8, 6);
