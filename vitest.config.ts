@@ -3,7 +3,11 @@ import { defineConfig } from 'vitest/config';
 /** One suite, in the editor that is served to a browser and, where `VSCODE` says where it is, in the one of the desktop. */
 const workbench = { include: ['test/workbench/*.test.ts'], fileParallelism: false, testTimeout: 30_000, hookTimeout: 90_000, expect: { poll: { timeout: 10_000 } } };
 
+/** Figures are components of this library; none of the browser is needed for a picture. */
+const oxc = { jsx: { runtime: 'automatic', importSource: 'preact' } } as const;
+
 export default defineConfig({
+  oxc,
   test: {
     projects: [
       { test: { name: 'unit', isolate: false, include: ['test/{model,cells,optics,statistics,light,workbook,alignment,drawing,language,syntaxes,extension}/**/*.test.ts'] } },

@@ -35,6 +35,8 @@ const client = { ...common, external: ['vscode'], format: 'cjs' };
 const clients = {
   'extension.meta.json': await build({ ...client, entryPoints: { extension: 'src/extension/main.ts' }, outExtension: { '.js': '.cjs' }, platform: 'node', target: 'node20' }),
   'extension.web.meta.json': await build({ ...client, entryPoints: { 'extension.web': 'src/extension/web.ts' }, platform: 'browser', target: 'es2022' }),
+  // The panel's page: in the editor's own browser.
+  'preview.meta.json': await build({ ...common, outdir: 'dist/preview', entryPoints: { panel: 'src/preview/panel/main.tsx' }, platform: 'browser', format: 'iife', target: 'es2022' }),
 };
 const all = (part) => Object.assign({}, ...built.map(({ metafile }) => metafile[part]));
 mkdirSync(new URL('dist', root), { recursive: true });

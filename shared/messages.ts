@@ -1,11 +1,7 @@
 /** What the editor's extension and the language server say to each other beyond the protocol: names and shapes only. */
 
-/** The editor asks the server what the log of a workbook comes to. Params `StatusParams`, answer `Status`, or null for a file that is no open workbook. */
+/** The editor asks the server what the log of a workbook comes to. Params `UriParams`, answer `Status`, or null for a file that is no open workbook. */
 export const STATUS_REQUEST = 'alignbook/status';
-
-export interface StatusParams {
-  readonly uri: string;
-}
 
 export interface Status {
   readonly verdict: 'within' | 'continue' | 'blocked';
@@ -25,6 +21,22 @@ export interface StatusStep {
   readonly say: string;
   /** The cell to append when it is done, its first line the kind; absent where there is nothing to write down. */
   readonly cell?: string;
+}
+
+/** The panel's sheet of a workbook. Params `UriParams` with what is asked of it, answer the sheet and the `version` of the text that it is of, or null. */
+export const SHEET_REQUEST = 'alignbook/sheet';
+
+/** What the text at a position is about. Params `UriParams` and `position`, answer `{station, mark?}` or null. */
+export const SPOT_REQUEST = 'alignbook/spot';
+
+/** Where a mark stands in the text. Params `UriParams`, `cell` and `path`, answer a range or null. */
+export const RANGE_REQUEST = 'alignbook/range';
+
+/** The edits that write a placed mark. Params `UriParams`, `cell`, `path`, `right` and `up` (mm, viewer's frame), answer `{version, edits}` or null. */
+export const PLACE_REQUEST = 'alignbook/placeMark';
+
+export interface UriParams {
+  readonly uri: string;
 }
 
 /**

@@ -1,9 +1,9 @@
 /** What was learnt, as one sentence each. Directions are the machine's; a mark's are told both ways. */
-import type { Direction, LearntFact, Off } from '../model/index.ts';
+import { sense, turnsInWords, type Direction, type LearntFact, type Off } from '../model/index.ts';
 import { markInWords } from './reasons.ts';
 import { frameOf } from './report.ts';
 import type { System } from './system.ts';
-import { listed, placeInWords, sense, turnsInWords } from './words.ts';
+import { listed, placeInWords } from './words.ts';
 
 export function learntInWords(fact: LearntFact, of: System): string {
   switch (fact.kind) {

@@ -2,16 +2,18 @@
  * A log that is folded once, and after an edit from where it was edited. A state stands every so many entries, besides
  * those that were asked for lately: what they hold in common (accounts, beliefs) is then worked out once.
  */
-import type { Entry, Evaluation, Finding, LogEntry, StationReport } from '../model/index.ts';
+import type { Entry, Evaluation, Expected, Finding, LogEntry, StationReport, TriedTurn } from '../model/index.ts';
 import { estimate, type Estimate } from './estimate.ts';
 import { step } from './fold.ts';
 import { learnt } from './learnt.ts';
 import { blocked, next } from './next.ts';
 import { standing, standings, type Standing } from './report.ts';
+import { roundsOf, type SessionRound } from './rounds.ts';
 import { entryRules, outcomeRules } from './rules/index.ts';
 import { BEFORE, type State } from './state.ts';
 import { station } from './system.ts';
 import { turned, type Turned } from './turned.ts';
+import { screwsBefore, whatIf } from './what-if.ts';
 import { whole } from './whole.ts';
 
 export interface Log {
@@ -25,6 +27,12 @@ export interface Log {
   evaluation(count?: number): Evaluation;
   /** One station alone, after the first `count` entries; nothing without a machine or such a station. */
   report(name: string, count: number): StationReport | undefined;
+  /** The rounds of a station in the session that the entry before `count` belongs to, the oldest first. */
+  rounds(name: string, count: number): readonly SessionRound[];
+  /** Where the marks of a station would come after turns that nobody has made, as the log stands now. */
+  whatIf(name: string, turns: readonly TriedTurn[]): readonly Expected[];
+  /** Screws of the mirrors before a station, the nearest mirror first. */
+  screwsBefore(name: string): readonly { readonly part: string; readonly screw: string }[];
   /** What the adjustment at this index should do to the marks, and did. Nothing for any other entry. */
   turned(index: number): Turned | undefined;
 }
@@ -146,6 +154,18 @@ class FoldedLog implements Log {
     const known = estimate(state);
     const found = known && station(known.system, name);
     return known && found && standing(state, found, known).report;
+  }
+
+  rounds(name: string, count: number): readonly SessionRound[] {
+    return roundsOf(this.entries, name, count, { state: (at) => this.stateAt(at), report: (of, at) => this.report(of, at) });
+  }
+
+  whatIf(name: string, turns: readonly TriedTurn[]): readonly Expected[] {
+    return whatIf(this.stateAt(this.entries.length), name, turns);
+  }
+
+  screwsBefore(name: string) {
+    return screwsBefore(this.stateAt(this.entries.length), name);
   }
 
   turned(index: number): Turned | undefined {

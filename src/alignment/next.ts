@@ -9,6 +9,7 @@ import type { Estimate } from './estimate.ts';
 import { instead } from './instead.ts';
 import { NO_MOVE, TUBE, type Move } from './move.ts';
 import { plan, type Plan } from './plan.ts';
+import { stopAt } from './places.ts';
 import { isMark, points } from './points.ts';
 import { choiceInWords, percent, problemInWords } from './reasons.ts';
 import { shot, type Standing } from './report.ts';
@@ -166,7 +167,7 @@ function afterMiss(state: State, estimate: Estimate, job: Work): Next {
   const leg = marks.length === 1 ? longestLanding(target, estimate, target.asked) : undefined;
   if (leg === undefined) return adjust(state, estimate, job, planned(estimate, job));
   const why = `${problemInWords(target)} This is the longest leg at which the next mark is sure to land on the tape; two marks give the angle.`;
-  return going(state, estimate, [shoot(target.station, [{ at: leg }], why)], NO_MOVE);
+  return going(state, estimate, [shoot(target.station, [{ at: stopAt(target.station.own!, leg) }], why)], NO_MOVE);
 }
 
 /** Tightening moves mirrors, so what lies after them is shot again. */

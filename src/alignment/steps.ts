@@ -1,10 +1,10 @@
 /** Steps that a hand does, each with its words and the cell that records it. */
-import { lookup, type Displacement, type Step } from '../model/index.ts';
+import { sense, turnInCell, turnsInWords, lookup, type Displacement, type Step } from '../model/index.ts';
 import type { Adjuster } from './adjusters.ts';
 import { TUBE } from './move.ts';
 import type { State } from './state.ts';
 import type { ScrewPlace, System } from './system.ts';
-import { millimetres, nameInCell, sense, shiftInWords, turnInCell, turnsInWords } from './words.ts';
+import { millimetres, nameInCell, shiftInWords } from './words.ts';
 
 export function turnStep(of: System, part: string, screw: string, turns: number, why?: string): Step {
   const place = of.screws.find((candidate) => candidate.part === part && candidate.screw === screw);

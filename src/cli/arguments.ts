@@ -1,9 +1,24 @@
 /** The command line as it was typed → what is asked for, or what is wrong with it. */
 import { parseArgs } from 'node:util';
 
+import type { ThemeName } from '../drawing/index.ts';
+
 export type Command = 'check' | 'next' | 'light' | 'schema';
 
+export interface DrawAsked {
+  readonly command: 'draw';
+  readonly file: string;
+  /** A station's tape, or the screws of a mirror. */
+  readonly of: { readonly station: string } | { readonly screws: string };
+  /** Absent: standard output, as SVG. */
+  readonly out?: string;
+  readonly round?: number;
+  readonly behind: boolean;
+  readonly theme: ThemeName;
+}
+
 export type Asked =
+  | DrawAsked
   | { readonly command: Command; readonly files: readonly string[]; readonly json: boolean }
   | { readonly command: 'help' | 'version' }
   | { readonly command: 'wrong'; readonly reason: string };
@@ -13,29 +28,51 @@ export const USAGE = `alignbook COMMAND FILE…
   check FILE…    what is wrong in the workbooks, as FILE:LINE:COL severity code message
   next FILE…     what the marks mean, what to do now, and why
   light FILE…    how wide the beam is on its way, what is lost, the spot, eyewear
+  draw FILE      a station's tape as a picture (--station M2), or a mirror's screws
+                 (--screws M1); --out t.svg|t.png
   schema         the JSON Schema of the format, for other editors
   server --stdio the language server, for any editor that speaks the Language Server Protocol
 
-  --json         one line of JSON per file
+  --json         one line of JSON per file (check, next, light)
+  --round 2      an earlier round of the session (draw)
+  --behind       seen from behind, looking against the beam (draw)
+  --theme dark   light, dark or contrast (draw)
   --help, --version
 
 - as FILE reads standard input. Exit of check: 0 no errors, 1 errors, 2 bad usage
-or an unreadable file. Exit of next and light: 0 when every file
-could be read, else 2.
+or an unreadable file. Exit of next and light: 0 when every file could be read,
+else 2. Exit of draw: 0 drawn, else 2. A .png is made by an installed Chromium.
 `;
 
 const TAKES_FILES = new Set<string>(['check', 'next', 'light']);
+
+const OPTIONS = {
+  json: { type: 'boolean' },
+  help: { type: 'boolean', short: 'h' },
+  version: { type: 'boolean' },
+  station: { type: 'string' },
+  screws: { type: 'string' },
+  out: { type: 'string' },
+  round: { type: 'string' },
+  behind: { type: 'boolean' },
+  theme: { type: 'string' },
+} as const;
+
+const DRAWS = new Set(['station', 'screws', 'out', 'round', 'behind', 'theme']);
 
 export function readArguments(typed: readonly string[]): Asked {
   try {
     const { values, positionals } = parseArgs({
       args: [...typed],
       allowPositionals: true,
-      options: { json: { type: 'boolean', default: false }, help: { type: 'boolean', short: 'h' }, version: { type: 'boolean' } },
+      options: OPTIONS,
     });
     if (values.help) return { command: 'help' };
     if (values.version) return { command: 'version' };
-    return asked(positionals, values.json);
+    const [command, ...files] = positionals;
+    const foreign = Object.keys(values).find((option) => DRAWS.has(option) ? command !== 'draw' : command === 'draw');
+    if (foreign !== undefined) return { command: 'wrong', reason: `\`${command ?? ''}\` takes no \`--${foreign}\`.` };
+    return command === 'draw' ? drawAsked(files, values) : asked(positionals, values.json ?? false);
   } catch (problem) {
     return { command: 'wrong', reason: problem instanceof Error ? problem.message : String(problem) };
   }
@@ -47,4 +84,30 @@ function asked([command, ...files]: readonly string[], json: boolean): Asked {
   if (!TAKES_FILES.has(command)) return { command: 'wrong', reason: `There is no command \`${command}\`.` };
   if (files.length === 0) return { command: 'wrong', reason: `\`${command}\` needs a workbook, or - for standard input.` };
   return { command: command as 'check' | 'next' | 'light', files, json };
+}
+
+interface DrawValues {
+  readonly station?: string | undefined;
+  readonly screws?: string | undefined;
+  readonly out?: string | undefined;
+  readonly round?: string | undefined;
+  readonly behind?: boolean | undefined;
+  readonly theme?: string | undefined;
+}
+
+function drawAsked(files: readonly string[], { station, screws, out, round, behind = false, theme = 'light' }: DrawValues): Asked {
+  const wrong = (reason: string): Asked => ({ command: 'wrong', reason });
+  const [file] = files;
+  if (file === undefined || files.length > 1) return wrong('`draw` needs one workbook, or - for standard input.');
+  const of = station !== undefined && screws === undefined ? { station } : screws !== undefined && station === undefined ? { screws } : undefined;
+  if (!of) return wrong('`draw` needs `--station`, the name of an element of the path, or `--screws`, the name of a mirror.');
+  if (screws !== undefined && (round !== undefined || behind)) return wrong('`--round` and `--behind` are about a tape, not about screws.');
+  if (out !== undefined && !/\.(svg|png)$/i.test(out)) return wrong(`\`${out}\` is neither a .svg nor a .png.`);
+  if (round !== undefined && !/^[1-9]\d{0,3}$/.test(round)) return wrong(`\`${round}\` is not the number of a round: 1 is the first of the session.`);
+  if (!isTheme(theme)) return wrong(`There is no theme \`${theme}\`: light, dark or contrast.`);
+  return { command: 'draw', file, of, behind, theme, ...(out !== undefined && { out }), ...(round !== undefined && { round: Number(round) }) };
+}
+
+function isTheme(word: string): word is ThemeName {
+  return word === 'light' || word === 'dark' || word === 'contrast';
 }

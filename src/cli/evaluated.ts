@@ -1,6 +1,6 @@
 /** One workbook read, with the files it takes machines from, and evaluated. */
 import { folderOf, readText } from '../disk/index.ts';
-import { createBook } from '../language/index.ts';
+import { createBook, type Book } from '../language/index.ts';
 import type { Evaluation } from '../model/index.ts';
 import type { ReadFile, Tables, Workbook } from '../workbook/index.ts';
 import { placed, unreadable, type PlacedFinding } from './findings.ts';
@@ -9,6 +9,7 @@ export interface Evaluated {
   /** Absent: the file could not be read. */
   readonly evaluation?: Evaluation;
   readonly findings: readonly PlacedFinding[];
+  readonly book?: Book;
   readonly workbook?: Workbook;
 }
 
@@ -22,7 +23,7 @@ export function evaluated(path: string, tables: Tables): Evaluated {
   for (;;) {
     book.advance(() => false);
     const { workbook } = book;
-    if (workbook.lacks.length === 0) return { workbook, evaluation: book.evaluation(), findings: placed(found.text, workbook.split, book.findings()) };
+    if (workbook.lacks.length === 0) return { book, workbook, evaluation: book.evaluation(), findings: placed(found.text, workbook.split, book.findings()) };
     for (const wanted of workbook.lacks) files.set(wanted, folder.load(wanted));
     book.reread();
   }

@@ -1,6 +1,7 @@
 /** The commands: what is printed, and the exit code. Nothing here computes; it reads, asks and shows. */
 import { workbookSchema, type Tables } from '../workbook/index.ts';
 import { readArguments, USAGE, type Asked } from './arguments.ts';
+import { draw } from './draw.ts';
 import { evaluated, type Evaluated } from './evaluated.ts';
 import { STANDARD_INPUT } from '../disk/index.ts';
 import { lightOf } from '../light/index.ts';
@@ -32,6 +33,7 @@ export function run(typed: readonly string[], terminal: Terminal, { version, tab
     case 'version': terminal.out(`${version}\n`); return 0;
     case 'wrong': terminal.error(`alignbook: ${asked.reason}\n\n${USAGE}`); return 2;
     case 'schema': terminal.out(`${JSON.stringify(workbookSchema(), undefined, 2)}\n`); return 0;
+    case 'draw': return draw(asked, evaluated(asked.file, tables), terminal);
     case 'check': return worst(asked, tables, (file, result) => check(file, result, asked, terminal));
     case 'next': return worst(asked, tables, (file, result) => next(file, result, asked, terminal));
     case 'light': return worst(asked, tables, (file, result) => light(file, result, asked, terminal));

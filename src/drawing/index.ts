@@ -1,2 +1,9 @@
-/** Pictures: a pure function from data to text, the same wherever it is shown. */
-export { drawTarget, type Target, type TargetMark } from './target.ts';
+/** Model → figures, as components without a document, and as the text of pictures. */
+export { Target, type TargetProps } from './target/target.tsx';
+export { Screws, type ScrewsProps } from './screws/screws.tsx';
+export { ScrewsTable } from './screws/table.tsx';
+export { TargetTable } from './target/table.tsx';
+export { pointInWords, targetInWords } from './target/words.ts';
+export { tapeScale, type OnTape, type Spot, type TapeScale } from './target/scale.ts';
+export { editorStyle, THEMES, type ThemeName } from './theme.ts';
+export { toSvg, type Sheet } from './to-text.tsx';

@@ -8,8 +8,7 @@ import type { Server } from './server.ts';
 /** A value that is still to be written: nothing between the colon and what closes it. */
 const OPEN = /: (?=[,}\n]|$)/g;
 
-export async function addStep(server: Server): Promise<void> {
-  const editor = window.activeTextEditor;
+export async function addStep(server: Server, editor = window.activeTextEditor): Promise<void> {
   if (editor?.document.languageId !== LANGUAGE) return;
   const status = await server.status(editor.document.uri.toString());
   const steps = (status?.steps ?? []).filter((step): step is WrittenStep => step.cell !== undefined);
@@ -28,7 +27,7 @@ export async function addStep(server: Server): Promise<void> {
 type WrittenStep = StatusStep & { readonly cell: string };
 
 /** Every value that is still open becomes a place that the Tab key goes to. */
-async function append(editor: TextEditor, cells: readonly string[]): Promise<void> {
+export async function append(editor: TextEditor, cells: readonly string[]): Promise<void> {
   const { document } = editor;
   const text = document.getText();
   const [before, ...rest] = appendCells(text, cells).slice(text.length).split(OPEN);

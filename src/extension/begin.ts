@@ -1,13 +1,15 @@
 /** What the extension does whatever it runs in: puts the log, the server, the status and the commands together. */
 import { window, type ExtensionContext } from 'vscode';
 import { registerCommands } from './commands.ts';
+import { Panel } from './panel/panel.ts';
 import { Server, type Connect } from './server.ts';
 import { VerdictItem } from './verdict-item.ts';
 
 export function begin(context: ExtensionContext, connect: Connect): void {
   const log = window.createOutputChannel('Alignbook', { log: true });
   const server = new Server(connect, log);
-  context.subscriptions.push(log, server, new VerdictItem(server), ...registerCommands(server, log));
+  const panel = new Panel(server, context.extensionUri);
+  context.subscriptions.push(log, server, panel, new VerdictItem(server), ...registerCommands(server, panel, log));
   // Not waited for: the editor is not held up by the server.
   void server.start();
 }

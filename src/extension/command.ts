@@ -2,6 +2,7 @@
 export const Command = {
   create: 'alignbook.create',
   addStep: 'alignbook.addStep',
+  showTargets: 'alignbook.showTargets',
   restart: 'alignbook.restart',
   showLog: 'alignbook.showLog',
 } as const;

@@ -3,12 +3,14 @@ import { commands, type Disposable, type LogOutputChannel } from 'vscode';
 import { addStep } from './add-step.ts';
 import { Command } from './command.ts';
 import { createWorkbook } from './create/create.ts';
+import type { Panel } from './panel/panel.ts';
 import type { Server } from './server.ts';
 
-export function registerCommands(server: Server, log: LogOutputChannel): Disposable[] {
+export function registerCommands(server: Server, panel: Panel, log: LogOutputChannel): Disposable[] {
   return [
     commands.registerCommand(Command.create, createWorkbook),
     commands.registerCommand(Command.addStep, () => addStep(server)),
+    commands.registerCommand(Command.showTargets, () => panel.show()),
     commands.registerCommand(Command.restart, () => server.restart()),
     commands.registerCommand(Command.showLog, () => log.show()),
   ];

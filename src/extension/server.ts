@@ -1,7 +1,7 @@
 /** The language server as the extension sees it: started, asked, started again when it stopped, and what is said of that. */
 import { commands, Disposable, EventEmitter, l10n, window, type LogOutputChannel } from 'vscode';
 import { State, type BaseLanguageClient, type LanguageClientOptions } from 'vscode-languageclient';
-import { ADD_STEP_COMMAND, STATUS_REQUEST, type Status, type StatusParams } from '../../shared/messages.ts';
+import { ADD_STEP_COMMAND, STATUS_REQUEST, type Status, type UriParams } from '../../shared/messages.ts';
 import { Command } from './command.ts';
 import { LANGUAGE } from './language.ts';
 import { logThrough } from './log.ts';
@@ -58,9 +58,13 @@ export class Server implements Disposable {
 
   /** What the log in a document comes to; undefined where there is nobody to ask, or nothing to say. */
   async status(uri: string): Promise<Status | undefined> {
+    return this.ask<Status>(STATUS_REQUEST, { uri });
+  }
+
+  /** One of the requests in `shared/messages.ts`. */
+  async ask<Answer>(request: string, params: UriParams): Promise<Answer | undefined> {
     if (!this.running) return undefined;
-    const params: StatusParams = { uri };
-    return (await this.#client.sendRequest<Status | null>(STATUS_REQUEST, params)) ?? undefined;
+    return (await this.#client.sendRequest<Answer | null>(request, params)) ?? undefined;
   }
 
   dispose(): void {

@@ -3,19 +3,18 @@ import { Disposable, l10n, MarkdownString, StatusBarAlignment, ThemeColor, windo
 import type { Status } from '../../shared/messages.ts';
 import { Command } from './command.ts';
 import { LANGUAGE } from './language.ts';
+import { latest } from './latest.ts';
 import type { Server } from './server.ts';
 
 export class VerdictItem implements Disposable {
   readonly #item: StatusBarItem = window.createStatusBarItem('verdict', StatusBarAlignment.Left);
   readonly #server: Server;
   readonly #subscriptions: Disposable;
-  #asking = false;
-  #outdated = false;
 
   constructor(server: Server) {
     this.#server = server;
     this.#item.name = l10n.t('Alignbook: verdict and next step');
-    const refresh = () => void this.#refresh();
+    const refresh = latest(() => this.#ask());
     this.#subscriptions = Disposable.from(
       this.#item,
       window.onDidChangeActiveTextEditor(refresh),
@@ -29,21 +28,6 @@ export class VerdictItem implements Disposable {
 
   dispose(): void {
     this.#subscriptions.dispose();
-  }
-
-  /** One question at a time: while an answer is awaited, changes only say that it will be out of date. */
-  async #refresh(): Promise<void> {
-    this.#outdated = true;
-    if (this.#asking) return;
-    this.#asking = true;
-    try {
-      while (this.#outdated) {
-        this.#outdated = false;
-        await this.#ask();
-      }
-    } finally {
-      this.#asking = false;
-    }
   }
 
   async #ask(): Promise<void> {

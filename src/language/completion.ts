@@ -3,9 +3,9 @@
  * the log tells what to do, just that.
  */
 import { firstAt } from '../cells/index.ts';
-import { DIRECTIONS, type Kind, type Machine, type Step } from '../model/index.ts';
+import { turnInCell, DIRECTIONS, type Kind, type Machine, type Step } from '../model/index.ts';
 import { KINDS, typingAt, type Guide, type Typing } from '../workbook/index.ts';
-import { shiftInWords, turnInCell } from '../alignment/index.ts';
+import { shiftInWords } from '../alignment/index.ts';
 import { arrivesAt } from './arrives-at.ts';
 import type { Book } from './book.ts';
 import { cellAt, isFolded } from './entries-of.ts';

@@ -3,12 +3,12 @@
  * means. For a station the tape is drawn, with the same in words.
  */
 import { findings as table } from '../../shared/findings.ts';
+import { lightOf } from '../light/index.ts';
 import type { Finding, LogEntry, Machine, StationReport } from '../model/index.ts';
 import type { Guide } from '../workbook/index.ts';
 import type { Book } from './book.ts';
 import { entriesOf, isFolded, type Standing } from './entries-of.ts';
 import { explained } from './explained.ts';
-import { lightOf } from '../light/index.ts';
 import { beamInWords, widthsInWords } from './light-words.ts';
 import { machineAt } from './machine-at.ts';
 import { spotAt, type Spot } from './spot.ts';
@@ -79,16 +79,14 @@ function stationUnder({ kind, path, part }: Spot, { entry }: Standing): string |
 }
 
 /** As of the cell for marks, as of today where the station is described. */
-function stationShown(book: Book, name: string, { entry, cell, index }: Standing): string[] {
+function stationShown(book: Book, name: string, { entry, index, cell }: Standing): string[] {
   const isMoment = entry.kind === 'marks';
   if (!isMoment && !book.isDone) return [SOON];
   const count = isMoment ? index + 1 : book.workbook.entries.length;
   const report = book.log.report(name, count);
   const machine = machineAt(book, isMoment ? cell : Infinity);
-  const element = machine?.path.find((candidate) => candidate.name === name);
-  if (!report || !machine || !element) return [];
-  const centre = report.requirements.find(({ limit }) => limit === 'centre')?.max;
-  const image = report.readings.some(({ height, none }) => height === 0 && !none) ? [targetImage(report, element.aperture, centre)] : [];
+  if (!report || !machine) return [];
+  const image = report.readings.some(({ height, none }) => height === 0 && !none) ? [targetImage(report)] : [];
   return [[...image, ...stationDetails(report), ...beamShown(machine, report)].join('\n\n')];
 }
 

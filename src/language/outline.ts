@@ -1,6 +1,6 @@
 /** The log as a list: one line a cell, with its date, what it is about, and what came of it. */
-import { shiftInWords, turnInCell } from '../alignment/index.ts';
-import type { Entry, Kind } from '../model/index.ts';
+import { shiftInWords } from '../alignment/index.ts';
+import { turnInCell, type Entry, type Kind } from '../model/index.ts';
 import type { Book } from './book.ts';
 import { entriesOf, type Standing } from './entries-of.ts';
 import { inOneLine } from './in-one-line.ts';

@@ -1,6 +1,6 @@
 /** Behind the last cell: what to do now. */
-import { listed, placeInCell, shiftInWords, turnInCell } from '../alignment/index.ts';
-import type { Evaluation, ShotRequest, Step } from '../model/index.ts';
+import { listed, placeInCell, shiftInWords } from '../alignment/index.ts';
+import { turnInCell, type Evaluation, type ShotRequest, type Step } from '../model/index.ts';
 import type { HintsFor } from './hints.ts';
 import { inOneLine } from './in-one-line.ts';
 

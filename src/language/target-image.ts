@@ -1,18 +1,14 @@
 /** The tape of a station as an image for Markdown, with a text for those who do not see it. */
-import { placeInCell } from '../alignment/index.ts';
-import { drawTarget, type TargetMark } from '../drawing/index.ts';
+import { targetInWords, toSvg } from '../drawing/index.ts';
 import type { StationReport } from '../model/index.ts';
-import { stateInWords } from './station-words.ts';
+import { targetOf } from './figures/index.ts';
 
-/** @param aperture diameter, mm  @param limit greatest distance from the middle, mm */
-export function targetImage(report: StationReport, aperture: number, limit: number | undefined): string {
-  const { name, frame, readings, state } = report;
-  const marks = readings.flatMap(({ height, none, right, up, u, at, with: others }): TargetMark[] =>
-    height > 0 || none || right === undefined || up === undefined ? [] : [{ place: placeInCell(at, others), right, up, u }],
-  );
-  const svg = drawTarget({ station: name, aperture, frame, marks, stale: state === 'stale', ...(limit !== undefined && { limit }) });
-  const alternative = `Tape on ${name}, ${marks.length} ${marks.length === 1 ? 'mark' : 'marks'}: ${stateInWords(report)}`;
-  return `![${alternative}](data:image/svg+xml,${encoded(svg)})`;
+/** Pixels of the tape: a hover is small, and cannot say whether it is dark. */
+const SHEET = { width: 220, legend: 'beside', theme: 'light' } as const;
+
+export function targetImage(report: StationReport): string {
+  const figure = targetOf(report);
+  return `![${targetInWords(figure).replace(/[[\]]/g, '\\$&')}](data:image/svg+xml,${encoded(toSvg(figure, SHEET))})`;
 }
 
 /** Brackets would end the address. */

@@ -1,12 +1,12 @@
 /** What a status bar and panels ask for: the verdict and the next step, and the whole evaluation. */
-import { STATUS_REQUEST, type Status, type StatusParams } from '../../shared/messages.ts';
+import { STATUS_REQUEST, type Status, type UriParams } from '../../shared/messages.ts';
 import { statusOf } from '../language/index.ts';
 import { guarded, type Session } from './session.ts';
 
 export function offerStatus(session: Session): void {
   const { connection, desk } = session;
 
-  connection.onRequest(STATUS_REQUEST, guarded(session, 'status', null, async ({ uri }: StatusParams): Promise<Status | null> => {
+  connection.onRequest(STATUS_REQUEST, guarded(session, 'status', null, async ({ uri }: UriParams): Promise<Status | null> => {
     const opened = (desk.whole(uri) ?? desk.at(uri));
     if (!opened) return null;
     await desk.ready(opened);

@@ -1,40 +1,108 @@
-/** The picture of a tape: what a person must be able to see in it. */
+/** What a person must be able to see on a target; and the same pictures as before (`UPDATE=1` draws them anew, to be looked at). */
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import { drawTarget, type Target } from '../../src/drawing/index.ts';
+import { tapeScale, targetInWords, toSvg } from '../../src/drawing/index.ts';
+import { targetFigure } from '../../src/language/index.ts';
+import type { TargetFigure } from '../../src/model/index.ts';
+import { CENTRED } from '../alignment/log.ts';
+import { after, bookOf } from '../language/workbook.ts';
 
-const TARGET: Target = {
-  station: 'M2', aperture: 20, limit: 2, frame: { runs: 'front', right: 'left', up: 'up' }, stale: false,
-  marks: [{ place: 'near', right: 1.5, up: -2, u: 0.25 }, { place: 'far', right: 6, up: 5.5, u: 0.25 }],
-};
+const BOOK = bookOf(after(
+  CENTRED.M1,
+  'marks: M2\nshots: {near: 1 right 0.5 up, far: 4 right 3 down}\n',
+  'adjust: M1\nturn: {A: in 1/8}\n',
+  'marks: M2\nshots: {near: 1.5 right 2 down, far: none}\n',
+));
+const FIGURE = targetFigure(BOOK, 'M2')!;
+const SHEET = { width: 320, theme: 'light' } as const;
 
-/** Middle of the shape that bears a letter. */
-function letterAt(svg: string, letter: string): { x: number; y: number } {
-  const [, x, y] = new RegExp(`<text x="([-\\d.]+)" y="([-\\d.]+)" text-anchor="middle" font-size="10" font-weight="bold" fill="#ffffff">${letter}<`).exec(svg)!;
-  return { x: Number(x), y: Number(y) };
-}
-
-test('right is right and up is up, as one looks along the beam', () => {
-  const svg = drawTarget(TARGET);
-  expect(letterAt(svg, 'F').x).toBeGreaterThan(letterAt(svg, 'N').x);
-  expect(letterAt(svg, 'F').y).toBeLessThan(letterAt(svg, 'N').y);
+test('every round of the session is on it, and each mark says where it stands in the text', () => {
+  expect(FIGURE.marks.map(({ round, age, right, up }) => ({ round, age, right, up }))).toEqual([
+    { round: 1, age: 'earlier', right: 1, up: 0.5 },
+    { round: 1, age: 'earlier', right: 4, up: -3 },
+    { round: 2, age: 'fresh', right: 1.5, up: -2 },
+  ]);
+  for (const { cell, path } of [...FIGURE.marks, ...FIGURE.missed]) {
+    const { entry } = BOOK.workbook.entries.find((one) => one.cell === cell)!;
+    const { start, end } = entry.spans[path]!;
+    expect(BOOK.text.slice(BOOK.split.cells[cell]!.start + start, BOOK.split.cells[cell]!.start + end)).toMatch(/right|none/);
+  }
+  expect(FIGURE.missed.map(({ place }) => FIGURE.places[place]!.full)).toEqual(['gantry far']);
 });
 
-test('both names of a side stand there where they differ, the machine’s alone on an upright leg', () => {
-  expect(drawTarget(TARGET)).toMatch(/>right<tspan [^>]*>machine left</);
-  const upright = drawTarget({ ...TARGET, frame: { runs: 'down', right: 'right', up: 'rear' } });
-  expect(upright).toContain('>rear<');
-  expect(upright).not.toContain('machine ');
+test('a round before is shown as it was then, with nothing of what came after', () => {
+  const first = targetFigure(BOOK, 'M2', { round: 1 })!;
+  expect([first.round, first.rounds, first.missed, first.expected]).toEqual([1, 2, [], []]);
+  expect(first.marks.map(({ right, up }) => [right, up])).toEqual([[1, 0.5], [4, -3]]);
 });
 
-test('places are told apart by letter and shape, not by colour alone; stale marks are said to be so', () => {
-  expect(drawTarget({ ...TARGET, stale: true })).toContain('>stale<');
-  const shapes = drawTarget(TARGET).match(/<(?:circle|rect) [^>]*stroke="#ffffff"/g)!.map((shape) => shape.slice(0, 5));
-  expect(new Set(shapes)).toEqual(new Set(['<circ', '<rect']));
+test('a mark on paper is as far from the middle as on the tape, in both views', () => {
+  for (const behind of [false, true]) {
+    const scale = tapeScale(FIGURE, 320, behind);
+    const { x, y } = scale.at({ right: 1.5, up: -2 });
+    expect((x - scale.middle.x) / scale.per).toBeCloseTo(behind ? -1.5 : 1.5, 9);
+    expect((y - scale.middle.y) / scale.per).toBeCloseTo(2, 9);
+  }
 });
 
-test('nothing of the user’s gets out of its text, and a mark far outside stays in the picture', () => {
-  const svg = drawTarget({ ...TARGET, station: '<script>', marks: [{ place: '"><x', right: 1e6, up: 0, u: 0.25 }] });
+test('a mark far outside stays in the picture, in its direction', () => {
+  const far = changed({ marks: [{ ...FIGURE.marks[0]!, age: 'fresh', right: 3e5, up: -4e5 }] });
+  const scale = tapeScale(far, 320, false);
+  const { x, y } = scale.at(far.marks[0]!);
+  expect(Math.hypot(x - scale.middle.x, y - scale.middle.y)).toBeCloseTo(scale.radius, 6);
+  expect((y - scale.middle.y) / (x - scale.middle.x)).toBeCloseTo(4 / 3, 9);
+});
+
+test('the next marks are drawn where the evaluation expects them', () => {
+  const { expected } = BOOK.evaluation();
+  const { expected: drawn, places } = targetFigure(BOOK, expected[0]!.station)!;
+  expect(drawn.map(({ right, up, ellipse, place }) => ({ at: places[place]!.brief, right, up, ellipse }))).toEqual(expected.map(({ at, right, up, ellipse }) => ({ at: typeof at === 'number' ? `at ${at} mm` : at, right, up, ellipse })));
+});
+
+test('places are told apart by letter and shape, not by colour alone; what is no longer true is hollow', () => {
+  const shapes = (svg: string) => new Set([...svg.matchAll(/<path d="(M[^"]*z)" fill="#/g)].map(([, shape]) => shape));
+  const svg = toSvg(targetFigure(BOOK, 'M2', { round: 1 })!, SHEET);
+  expect(shapes(svg).size).toBe(2);
+  expect(svg).toMatch(/>N<\/text>/);
+  expect(svg).toMatch(/>F<\/text>/);
+  const stale = targetFigure(bookOf(after(CENTRED.M1, CENTRED.M2, 'event: bumped\n')), 'M2')!;
+  expect(stale.marks.every(({ age }) => age === 'stale')).toBe(true);
+  expect(toSvg(stale, SHEET)).toContain('stale: something moved since');
+});
+
+test('a beam that the hole cuts is shown, and how much of it', () => {
+  const cut = (right: number) => toSvg(changed({ beam: 8, marks: [{ ...FIGURE.marks[0]!, age: 'fresh', right, up: 0 }] }), SHEET).match(/<path d="([^"]*)" fill-rule="evenodd"/)?.[1];
+  expect(cut(0)).toBeUndefined();
+  expect(cut(5.9)).toBeUndefined();
+  expect(cut(7)).toMatch(/^M.*A.*A.*z$/);
+  expect(cut(20)).toMatch(/^M[^A]*a/);
+});
+
+test('those who do not see it are told the same', () => {
+  expect(targetInWords(FIGURE)).toMatch(/^Tape on M2: outside, under 1 % sure to be within\. The hole is 20 mm wide, marks are allowed 2 mm from its middle\. Round 2 of 2\. gantry near: 1\.5 right \(machine left\), 2 down mm\. gantry far: no mark, the beam missed the tape\./);
+});
+
+test('nothing of the user’s gets out of its text', () => {
+  const svg = toSvg(changed({ station: '<script>', places: [{ brief: '"><x', full: '&<' }, { brief: 'b', full: 'b' }] }), SHEET);
   expect(svg).not.toContain('<script>');
   expect(svg).not.toContain('"><x');
-  expect(letterAt(svg, '&quot;').x).toBeLessThan(380);
 });
+
+test.each([
+  ['two rounds, one missed', FIGURE, false],
+  ['two rounds, from behind', FIGURE, true],
+  ['as found', targetFigure(BOOK, 'M2', { round: 1 })!, false],
+  ['a lens, in the machine’s words', targetFigure(bookOf(after(CENTRED.M1, CENTRED.M2, CENTRED.M3, CENTRED.lens)), 'lens')!, false],
+  ['nothing shot', targetFigure(bookOf(after()), 'M3')!, false],
+] as const)('%s: the picture is as it was', (name, figure, behind) => {
+  const svg = toSvg(figure, { ...SHEET, behind }).replaceAll('><', '>\n<') + '\n';
+  const file = new URL(`goldens/${name.replace(/\W+/g, '-')}.svg`, import.meta.url);
+  if (process.env['UPDATE'] !== undefined) {
+    mkdirSync(new URL('goldens', import.meta.url), { recursive: true });
+    writeFileSync(file, svg);
+  } else expect(svg).toBe(readFileSync(file, 'utf8'));
+});
+
+function changed(part: Partial<TargetFigure>): TargetFigure {
+  return { ...FIGURE, ...part };
+}

@@ -14,12 +14,12 @@ test('the lock files name no download addresses', () => {
 });
 
 test('no source file holds more than one thing: none is over 300 lines', () => {
-  const sources = tracked.filter((file) => /^(src|shared)\/.*\.ts$/.test(file));
+  const sources = tracked.filter((file) => /^(src|shared)\/.*\.tsx?$/.test(file));
   expect(sources.length).toBeGreaterThan(20);
   expect(sources.filter((file) => readFileSync(join(ROOT, file), 'utf8').split('\n').length > 300)).toEqual([]);
 });
 
 test('code, tests and examples read nothing outside the repository', () => {
-  const text = tracked.filter((file) => /\.(ts|mjs|json|yaml)$/.test(file) && file !== 'package-lock.json' && file !== 'test/house/files.test.ts');
+  const text = tracked.filter((file) => /\.(tsx?|mjs|json|yaml)$/.test(file) && file !== 'package-lock.json' && file !== 'test/house/files.test.ts');
   expect(text.filter((file) => /['"`](\.\.\/)+shared\/(design|references)/.test(readFileSync(join(ROOT, file), 'utf8')))).toEqual([]);
 });

@@ -1,5 +1,5 @@
 /** The house: text → cells → entries → evaluation → what is shown, and no way back. */
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { folderOf, imports, layers, ROOT } from './layers.ts';
@@ -41,22 +41,39 @@ describe.each(table)('$folder', ({ folder, mayImport, packages }) => {
 /** What the client of the protocol stands on; nothing that reads a workbook. */
 const CLIENT = ['vscode-languageclient', 'vscode-languageserver-protocol', 'vscode-languageserver-types', 'vscode-jsonrpc', 'semver', 'minimatch', 'brace-expansion', 'balanced-match'];
 
+/** What figures stand on, with what the scales bring along. */
+const FIGURES = ['preact', 'preact-render-to-string', 'd3-scale', 'd3-shape', 'd3-array', 'd3-color', 'd3-format', 'd3-interpolate', 'd3-path', 'd3-time', 'd3-time-format', 'internmap'];
+
 /** What ships, and the packages that may be in it. */
 const BUNDLES = {
   // With what mathjs itself stands on.
-  'meta.json': ['yaml', 'zod', 'mathjs', '@babel', 'decimal.js', 'typed-function', 'fraction.js', 'complex.js', 'escape-latex', 'javascript-natural-sort', 'seedrandom', 'tiny-emitter', 'vscode-languageserver', 'vscode-languageserver-protocol', 'vscode-languageserver-types', 'vscode-languageserver-textdocument', 'vscode-jsonrpc'],
+  'meta.json': ['yaml', 'zod', 'mathjs', '@babel', 'decimal.js', 'typed-function', 'fraction.js', 'complex.js', 'escape-latex', 'javascript-natural-sort', 'seedrandom', 'tiny-emitter', 'vscode-languageserver', 'vscode-languageserver-protocol', 'vscode-languageserver-types', 'vscode-languageserver-textdocument', 'vscode-jsonrpc', ...FIGURES],
+  'preview.meta.json': FIGURES.filter((name) => name !== 'preact-render-to-string'),
   'extension.meta.json': CLIENT,
   'extension.web.meta.json': CLIENT,
 };
 
+interface Metafile {
+  readonly inputs: Readonly<Record<string, { readonly imports: readonly { readonly path: string; readonly external?: boolean }[] }>>;
+  readonly outputs: Readonly<Record<string, { readonly inputs: Readonly<Record<string, { readonly bytesInOutput: number }>> }>>;
+}
+
 test.each(Object.entries(BUNDLES))('the bundle of %s holds the folders that may meet and the packages named here, nothing else', (file, allowed) => {
   const meta = join(ROOT, 'dist', file);
   expect(existsSync(meta), 'run `npm run bundle` first').toBe(true);
-  const { inputs } = JSON.parse(readFileSync(meta, 'utf8')) as { inputs: Record<string, { imports: { path: string; external?: boolean }[] }> };
-  const packages = new Set(Object.keys(inputs).filter((path) => path.startsWith('node_modules/')).map((path) => path.split('/')[1]!));
+  const { inputs, outputs } = JSON.parse(readFileSync(meta, 'utf8')) as Metafile;
+  // What is imported and not used leaves nothing behind.
+  const bundled = Object.values(outputs).flatMap((output) => Object.entries(output.inputs).filter(([, { bytesInOutput }]) => bytesInOutput > 0).map(([path]) => path));
+  const packages = new Set(bundled.filter((path) => path.startsWith('node_modules/')).map((path) => path.split('/')[1]!));
   expect([...packages].filter((name) => !allowed.includes(name))).toEqual([]);
   const arrows = Object.entries(inputs).flatMap(([from, { imports: to }]) => to.map(({ path }) => [folderOf(from), folderOf(path)] as const));
   const wrong = arrows.filter(([from, to]) => /^(src\/|shared$)/.test(from) && /^(src\/|shared$)/.test(to) && from !== to && !table.find(({ folder }) => folder === from)!.mayImport.includes(to));
   expect(wrong).toEqual([]);
   console.log(`${Object.keys(inputs).length} bundled files, ${arrows.length} imports between them`);
+});
+
+test('the page of the panel stays small', () => {
+  const size = statSync(join(ROOT, 'dist', 'preview', 'panel.js')).size;
+  console.log(`${size} bytes`);
+  expect(size).toBeLessThanOrEqual(100_000);
 });

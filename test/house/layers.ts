@@ -31,7 +31,7 @@ export interface Import {
 /** Every static and dynamic import of the project's own code, paths relative to the root. */
 export function imports(): Import[] {
   const files = ['src', 'shared'].flatMap((folder) => readdirSync(join(ROOT, folder), { recursive: true, encoding: 'utf8' }).map((file) => posix.join(folder, file.replaceAll('\\', '/'))));
-  return files.filter((file) => file.endsWith('.ts')).flatMap((from) => {
+  return files.filter((file) => /\.tsx?$/.test(file)).flatMap((from) => {
     const text = readFileSync(join(ROOT, from), 'utf8');
     const found = [...text.matchAll(/(?:^|\n)\s*(?:import|export)\b[^'"\n;]*?(?:\{[^}]*\}[^'"\n;]*?)?\bfrom\s+'([^']+)'|(?:^|\n)\s*import\s+'([^']+)'|\b(?:import|require)\(\s*'([^']+)'\s*\)/g)];
     return found.map(([, named, bare, dynamic]) => ({ from, to: resolved(from, (named ?? bare ?? dynamic)!) }));

@@ -12,7 +12,7 @@ function hover(marked: string) {
 }
 
 const CASES: readonly (readonly [what: string, cell: string, ...parts: string[]])[] = [
-  ['a station’s name', 'marks: M$02\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n', '![Tape on M2, 2 marks: outside', 'data:image/svg+xml,', '**M2**: outside', 'right is the machine’s left', 'centre 8.1', 'JCGM 106'],
+  ['a station’s name', 'marks: M$02\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n', '![Tape on M2: outside', 'data:image/svg+xml,', '**M2**: outside', 'right is the machine’s left', 'centre 8.1', 'JCGM 106'],
   ['a mark', 'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 r$0ight 5.5 down}\n', 'far: 6.0 right (machine left) 5.5 down', '`far` What the tape shows'],
   ['a key', 'session: spring\nrea$0son: routine\n', '`reason` Why: routine, fault'],
   ['a word', 'care: M2\nfound: dus$0ty\n', 'One of `clean`, `dusty`'],

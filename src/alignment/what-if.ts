@@ -1,0 +1,28 @@
+/** What marks would show after turns that nobody has made: the same prediction that advice stands on. */
+import type { Expected, TriedTurn } from '../model/index.ts';
+import { estimate } from './estimate.ts';
+import { NO_MOVE, withTurn } from './move.ts';
+import { standing } from './report.ts';
+import { requestAt, expectations, shoot } from './shooting.ts';
+import { placesOf } from './places.ts';
+import type { State } from './state.ts';
+import { station } from './system.ts';
+
+/** At every place of the station; mm, reading noise included. The screws are those of the machine. */
+export function whatIf(state: State, name: string, turns: readonly TriedTurn[]): Expected[] {
+  const known = estimate(state);
+  const found = known && station(known.system, name);
+  if (!known || !found) return [];
+  const move = turns.reduce((so, { part, screw, turns: amount }) => withTurn(so, part, screw, amount), NO_MOVE);
+  const shown = standing(state, found, known).report.readings.filter(({ height }) => height === 0);
+  const places = shown.length > 0 ? shown.map(({ at, with: others }) => ({ at, with: others })) : placesOf(found).map(requestAt);
+  return expectations(state, known, shoot(found, places), move);
+}
+
+/** Screws of the mirrors before a station, the nearest mirror first. */
+export function screwsBefore(state: State, name: string): readonly { readonly part: string; readonly screw: string }[] {
+  const { system } = state;
+  const found = system && station(system, name);
+  if (!found) return [];
+  return system.screws.filter(({ mirror }) => mirror < found.index).toSorted((one, other) => other.mirror - one.mirror).map(({ part, screw }) => ({ part, screw }));
+}

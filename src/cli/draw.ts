@@ -1,0 +1,52 @@
+/** A station's tape, or a mirror's screws, as a picture, into a file or onto standard output. */
+import { toSvg } from '../drawing/index.ts';
+import { screwsFigure, sheetOf, targetFigure, type Book } from '../language/index.ts';
+import type { ScrewsFigure, TargetFigure } from '../model/index.ts';
+import type { DrawAsked } from './arguments.ts';
+import type { Evaluated } from './evaluated.ts';
+import { findingLine } from './findings.ts';
+import { writePng, writeText } from './picture.ts';
+import type { Exit, Terminal } from './run.ts';
+
+/** Pixels: on a screen and, at 96 to the inch, 10 cm on paper. */
+const WIDTH = 380;
+
+export function draw(asked: DrawAsked, { book, findings }: Evaluated, terminal: Terminal): Exit {
+  if (!book) return refused(terminal, findings.map((finding) => findingLine(asked.file, finding)).join('\n'));
+  const figure = 'station' in asked.of ? tape(book, asked.of.station, asked) : mount(book, asked.of.screws, asked.file);
+  if (typeof figure === 'string') return refused(terminal, figure);
+  const svg = toSvg(figure, { width: WIDTH, theme: asked.theme, behind: asked.behind });
+  if (asked.out === undefined) {
+    terminal.out(`${svg}\n`);
+    return 0;
+  }
+  const problem = /\.png$/i.test(asked.out) ? writePng(asked.out, svg) : writeText(asked.out, `${svg}\n`);
+  return problem === undefined ? 0 : refused(terminal, problem);
+}
+
+/** The figure, or why there is none. */
+function tape(book: Book, station: string, { file, round }: DrawAsked): TargetFigure | string {
+  const figure = targetFigure(book, station, { round });
+  if (!figure) return unknownPart(book, file, station, 'station');
+  if (round === undefined || round <= figure.rounds) return figure;
+  return `${station} has ${figure.rounds === 0 ? 'no round' : `${figure.rounds} ${figure.rounds === 1 ? 'round' : 'rounds'}`} in this session.`;
+}
+
+/** With what is advised, and what a turn does to the mark on the station that is shot next, or else on the one behind. */
+function mount(book: Book, part: string, file: string): ScrewsFigure | string {
+  const sheet = sheetOf(book, {});
+  const behind = sheet?.stations[sheet.stations.findIndex(({ name }) => name === part) + 1]?.name;
+  const advised = sheet?.mounts.find((one) => one.part === part);
+  const figure = advised ?? (behind === undefined ? undefined : screwsFigure(book, part, behind, []));
+  return figure ?? unknownPart(book, file, part, 'mirror with screws');
+}
+
+function unknownPart(book: Book, file: string, name: string, what: string): string {
+  const { stations } = book.evaluation();
+  return stations.length === 0 ? `${file} describes no machine.` : `There is no ${what} \`${name}\`: ${stations.map((one) => one.name).join(', ')}.`;
+}
+
+function refused({ error }: Terminal, reason: string): Exit {
+  error(`alignbook: ${reason}\n`);
+  return 2;
+}

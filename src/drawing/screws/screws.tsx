@@ -1,0 +1,134 @@
+/** The face of a mount as one stands before its screw heads: which screw, which way, how far. */
+import { arc } from 'd3-shape';
+import { sense, turnsInWords, type Axes, type ScrewsFigure, type ScrewSpot } from '../../model/index.ts';
+import { px } from '../number.ts';
+import { OKABE_ITO } from '../theme.ts';
+import { mountInWords, turnInFull } from './words.ts';
+
+export interface ScrewsProps {
+  readonly figure: ScrewsFigure;
+  /** Pixels. */
+  readonly width: number;
+  readonly style?: string | undefined;
+}
+
+/** Pixels. */
+const DIAL = 27;
+const ROW = 17;
+const EDGE = 10;
+const HEAD = 26;
+/** Room for a dial and what is written below it. */
+const ROOM = { side: 48, top: DIAL + 8, bottom: DIAL + 24 };
+
+export function Screws({ figure, width, style }: ScrewsProps) {
+  const { part, screws, pivot } = figure;
+  const face = faceOf(figure, width);
+  const turned = screws.filter(({ turns }) => turns !== 0);
+  const rows = turned.length > 0 ? turned.map((screw) => turnInFull(screw, figure)) : ['nothing to turn now'];
+  const height = HEAD + face.height + rows.length * ROW + EDGE;
+  const title = `Screws of ${part}, ${seenFrom(figure)}`;
+  return (
+    <svg xmlns="http://www.w3.org/2000/svg" class="figure" width={width} height={px(height)} viewBox={`0 0 ${width} ${px(height)}`} role="img" aria-label={title}>
+      <title>{title}</title>
+      <desc>{mountInWords(figure)}</desc>
+      {style !== undefined && <style>{style}</style>}
+      {style !== undefined && <rect width={width} height={px(height)} rx="6" style={{ fill: 'var(--paper)' }} />}
+      <text x={EDGE} y="17"><tspan class="name">{part}</tspan><tspan class="small pale">{`  ${seenFrom(figure)}`}</tspan></text>
+      <g transform={`translate(0 ${HEAD})`}>
+        <rect x={px(face.left)} y="2" width={px(face.right - face.left)} height={px(face.height - 4)} rx="8" style={{ fill: 'var(--ground)', stroke: 'var(--line)' }} />
+        {face.isKnown && <Middle {...face.at({ right: 0, up: 0 })} />}
+        {pivot && face.isKnown && <Pivot {...face.at(pivot)} />}
+        {screws.map((screw, k) => <Dial key={screw.name} screw={screw} spot={screw.place && face.isKnown ? face.at(screw.place) : face.inRow(k)} />)}
+      </g>
+      {rows.map((row, k) => <text key={k} class="small" x={EDGE} y={px(HEAD + face.height + (k + 1) * ROW - 2)}>{row}</text>)}
+    </svg>
+  );
+}
+
+function seenFrom({ heads }: ScrewsFigure): string {
+  return heads === 'behind' ? 'facing its screws, from behind' : 'facing its screws, from the beam side';
+}
+
+interface Spot {
+  readonly x: number;
+  readonly y: number;
+}
+
+interface Face {
+  readonly isKnown: boolean;
+  readonly left: number;
+  readonly right: number;
+  readonly height: number;
+  at(place: Axes): Spot;
+  /** Side by side, where nobody knows better. */
+  inRow(k: number): Spot;
+}
+
+/** To scale between the outermost screws; right is right and up is up as one faces the heads. */
+function faceOf({ screws, pivot }: ScrewsFigure, width: number): Face {
+  const places = [...screws.flatMap(({ place }) => place ?? []), ...(pivot ? [pivot] : [])];
+  const isKnown = screws.every(({ place }) => place !== undefined);
+  const room = Math.min(width - 2 * EDGE, 280);
+  const left = (width - room) / 2;
+  const ends = (of: (place: Axes) => number) => [Math.min(...places.map(of)), Math.max(...places.map(of))] as const;
+  const [[west, east], [south, north]] = [ends(({ right }) => right), ends(({ up }) => up)];
+  const per = (room - 2 * ROOM.side) / Math.max(east - west, north - south, 1);
+  const across = Math.max(0, (room - 2 * ROOM.side - (east - west) * per) / 2);
+  const height = ROOM.top + ROOM.bottom + (isKnown ? (north - south) * per : 0);
+  return {
+    isKnown, left, right: left + room, height,
+    at: ({ right, up }) => ({ x: left + ROOM.side + across + (right - west) * per, y: ROOM.top + (north - up) * per }),
+    inRow: (k) => ({ x: left + ((k + 0.5) * room) / screws.length, y: ROOM.top }),
+  };
+}
+
+/** The mirror's middle. */
+function Middle({ x, y }: Spot) {
+  return <path d={`M${px(x - 6)} ${px(y)}h12M${px(x)} ${px(y - 6)}v12`} style={{ stroke: 'var(--pale)', fill: 'none' }} />;
+}
+
+function Pivot({ x, y }: Spot) {
+  return (
+    <g>
+      <circle cx={px(x)} cy={px(y)} r="5" style={{ fill: 'var(--pale)' }} />
+      <text class="small" x={px(x)} y={px(y + 18)} text-anchor="middle">pivot</text>
+    </g>
+  );
+}
+
+/** A turn is a clock face: what is to be turned runs from the top, in = clockwise. */
+function Dial({ screw: { name, turns }, spot: { x, y } }: { readonly screw: ScrewSpot; readonly spot: Spot }) {
+  const ticks = Array.from({ length: 8 }, (_, k) => (k * Math.PI) / 4).map((angle) => {
+    const [sin, cos] = [Math.sin(angle), Math.cos(angle)];
+    return `M${px(sin * (DIAL - 4))} ${px(-cos * (DIAL - 4))}L${px(sin * DIAL)} ${px(-cos * DIAL)}`;
+  }).join('');
+  return (
+    <g transform={`translate(${px(x)} ${px(y)})`}>
+      <circle r={DIAL} style={{ fill: 'var(--paper)', stroke: 'var(--ink)' }} />
+      <path class="ink" d={ticks} />
+      {turns !== 0 && <Sweep turns={turns} />}
+      <text class="name" y="4" text-anchor="middle">{name}</text>
+      {turns !== 0 && <text class="name" y={DIAL + 15} text-anchor="middle">{`${sense(turns)} ${turnsInWords(turns)}`}</text>}
+    </g>
+  );
+}
+
+const RING = { inner: DIAL - 11, outer: DIAL - 4 };
+const ring = arc<number>().innerRadius(RING.inner).outerRadius(RING.outer).startAngle(0).endAngle((turns) => 2 * Math.PI * turns);
+
+/** Blue in, orange out, and an arrow head at the end; more than a turn is a whole ring. */
+function Sweep({ turns }: { readonly turns: number }) {
+  const shown = Math.max(-1, Math.min(1, turns));
+  const angle = 2 * Math.PI * shown;
+  const middle = (RING.inner + RING.outer) / 2;
+  const [x, y] = [Math.sin(angle) * middle, -Math.cos(angle) * middle];
+  const colour = turns > 0 ? OKABE_ITO[4] : OKABE_ITO[1];
+  // Along the ring, the way it is turned.
+  const heading = (angle * 180) / Math.PI + (turns > 0 ? 0 : 180);
+  return (
+    <g style={{ fill: colour }}>
+      <path d={ring(shown) ?? ''} />
+      <path d="M0 -8l9 8l-9 8z" style={{ fill: 'var(--ink)' }} transform={`translate(${px(x)} ${px(y)}) rotate(${px(heading)})`} />
+    </g>
+  );
+}

@@ -1,0 +1,47 @@
+/** What is seen on a target, for those who do not see it. */
+import type { TargetExpected, TargetFigure, TargetMark } from '../../model/index.ts';
+import { mm } from '../number.ts';
+import { sidesOf } from '../sides.ts';
+import { isVertical } from '../../model/index.ts';
+
+/** `1.5 right (machine left), 2 up mm` */
+export function pointInWords({ right, up }: { readonly right: number; readonly up: number }, { frame }: Pick<TargetFigure, 'frame'>): string {
+  const sides = sidesOf(frame, false);
+  const across = part(right, right < 0 ? sides.left : sides.right, frame);
+  const upward = part(up, up < 0 ? sides.bottom : sides.top, frame);
+  return across === '' && upward === '' ? 'in the middle' : `${[across, upward].filter(Boolean).join(', ')} mm`;
+}
+
+function part(value: number, { viewer, machine }: { readonly viewer: string; readonly machine: string }, { runs }: TargetFigure['frame']): string {
+  const amount = mm(Math.abs(value));
+  if (amount === '0') return '';
+  if (isVertical(runs)) return `${amount} ${machine}`;
+  return `${amount} ${viewer}${viewer === machine ? '' : ` (machine ${machine})`}`;
+}
+
+export function placeName({ places }: Pick<TargetFigure, 'places'>, place: number): string {
+  return places[place]?.full || 'tape';
+}
+
+export function markInFull(mark: TargetMark, figure: TargetFigure): string {
+  const age = mark.age === 'fresh' ? '' : mark.age === 'stale' ? ', stale' : `, round ${mark.round}`;
+  return `${placeName(figure, mark.place)}: ${pointInWords(mark, figure)}${age}`;
+}
+
+export function expectedInFull(expected: TargetExpected, figure: TargetFigure): string {
+  return `${placeName(figure, expected.place)}: next mark ${pointInWords(expected, figure)}, with 95 % within ${mm(expected.ellipse.major)} by ${mm(expected.ellipse.minor)} mm`;
+}
+
+/** One paragraph. */
+export function targetInWords(figure: TargetFigure): string {
+  const { station, words, aperture, limit, marks, missed, expected, round, rounds } = figure;
+  const now = marks.filter(({ age }) => age !== 'earlier').map((mark) => markInFull(mark, figure));
+  return [
+    `Tape on ${station}: ${words}.`,
+    `The hole is ${mm(aperture)} mm wide${limit === undefined ? '' : `, marks are allowed ${mm(limit)} mm from its middle`}.`,
+    rounds > 1 ? `Round ${round} of ${rounds}.` : '',
+    now.length === 0 ? 'No marks.' : `${now.join('; ')}.`,
+    ...missed.map(({ place }) => `${placeName(figure, place)}: no mark, the beam missed the tape.`),
+    ...expected.map((one) => `${expectedInFull(one, figure)}.`),
+  ].filter(Boolean).join(' ');
+}

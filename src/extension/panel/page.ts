@@ -1,0 +1,30 @@
+/** The panel's page: one script of our own, named by a number that is used once; nothing else may run, and nothing is loaded from anywhere. */
+import { Uri, type Webview } from 'vscode';
+
+/** What the page may load: the bundle, and no other file. */
+export function resources(extension: Uri): Uri {
+  return Uri.joinPath(extension, 'dist', 'preview');
+}
+
+export function pageOf(webview: Webview, extension: Uri): string {
+  const script = webview.asWebviewUri(Uri.joinPath(resources(extension), 'panel.js'));
+  const nonce = numberUsedOnce();
+  const policy = `default-src 'none'; script-src 'nonce-${nonce}'; style-src 'nonce-${nonce}'`;
+  return `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${policy}">
+<meta name="viewport" content="width=device-width">
+<title>Targets</title>
+</head>
+<body>
+<main id="sheet"></main>
+<script nonce="${nonce}" src="${script.toString()}"></script>
+</body>
+</html>`;
+}
+
+function numberUsedOnce(): string {
+  return Array.from(crypto.getRandomValues(new Uint8Array(16)), (byte) => byte.toString(16).padStart(2, '0')).join('');
+}

@@ -1,0 +1,168 @@
+/** The panel beside the text: shows the sheet of the workbook in front, and takes what is done there back into the text. */
+import { Disposable, l10n, Range, Uri, ViewColumn, window, workspace, WorkspaceEdit, type TextDocument, type TextEditor, type WebviewPanel } from 'vscode';
+import { PLACE_REQUEST, RANGE_REQUEST, SHEET_REQUEST, SPOT_REQUEST } from '../../../shared/messages.ts';
+import { isFromPanel, type FromPanel, type Sheet, type SheetAsked, type TextPlace, type ToPanel } from '../../model/index.ts';
+import { addStep, append } from '../add-step.ts';
+import { LANGUAGE } from '../language.ts';
+import { latest } from '../latest.ts';
+import type { Server } from '../server.ts';
+import { pageOf, resources } from './page.ts';
+
+/** As package.json declares it. */
+export const PANEL = 'alignbook.targets';
+
+interface Place {
+  readonly line: number;
+  readonly character: number;
+}
+
+interface WrittenRange {
+  readonly start: Place;
+  readonly end: Place;
+}
+
+export class Panel implements Disposable {
+  readonly #server: Server;
+  readonly #extension: Uri;
+  readonly #subscriptions: Disposable;
+  readonly #refresh = latest(() => this.#send());
+  readonly #follow = latest(() => this.#sendSelected());
+  #panel: WebviewPanel | undefined;
+  #uri: Uri | undefined;
+  #asked: SheetAsked = {};
+  #sheet: Sheet | undefined;
+
+  constructor(server: Server, extension: Uri) {
+    this.#server = server;
+    this.#extension = extension;
+    this.#subscriptions = Disposable.from(
+      window.registerWebviewPanelSerializer(PANEL, { deserializeWebviewPanel: async (panel, state) => this.#adopt(panel, uriIn(state)) }),
+      window.onDidChangeActiveTextEditor((editor) => this.#turnTo(editor)),
+      window.onDidChangeTextEditorSelection(({ textEditor }) => this.#isShown(textEditor.document) && this.#follow()),
+      workspace.onDidChangeTextDocument(({ document }) => this.#isShown(document) && this.#refresh()),
+      server.onDidChange(this.#refresh),
+    );
+  }
+
+  dispose(): void {
+    this.#panel?.dispose();
+    this.#subscriptions.dispose();
+  }
+
+  show(): void {
+    const document = window.activeTextEditor?.document;
+    if (document?.languageId === LANGUAGE) this.#uri = document.uri;
+    if (this.#panel) {
+      this.#panel.reveal(undefined, true);
+      this.#refresh();
+      return;
+    }
+    const column = { viewColumn: ViewColumn.Beside, preserveFocus: true };
+    this.#adopt(window.createWebviewPanel(PANEL, l10n.t('Targets'), column, { enableFindWidget: true }), this.#uri);
+  }
+
+  #adopt(panel: WebviewPanel, uri: Uri | undefined): void {
+    this.#panel?.dispose();
+    this.#panel = panel;
+    this.#uri = uri;
+    panel.webview.options = { enableScripts: true, localResourceRoots: [resources(this.#extension)] };
+    panel.webview.onDidReceiveMessage((said: unknown) => isFromPanel(said) && void this.#heard(said));
+    panel.onDidDispose(() => {
+      if (this.#panel === panel) this.#panel = undefined;
+    });
+    panel.webview.html = pageOf(panel.webview, this.#extension);
+  }
+
+  #isShown(document: TextDocument): boolean {
+    return this.#panel !== undefined && document.uri.toString() === this.#uri?.toString();
+  }
+
+  #turnTo(editor: TextEditor | undefined): void {
+    if (!this.#panel || editor?.document.languageId !== LANGUAGE || this.#isShown(editor.document)) return;
+    this.#uri = editor.document.uri;
+    this.#asked = {};
+    this.#refresh();
+  }
+
+  async #send(): Promise<void> {
+    const uri = this.#uri?.toString();
+    if (!this.#panel || !this.#uri || uri === undefined) return;
+    // After a reload nobody may have opened it yet.
+    await workspace.openTextDocument(this.#uri).then(undefined, () => undefined);
+    const params = { uri, ...this.#asked };
+    const sheet = await this.#server.ask<Sheet>(SHEET_REQUEST, params).catch(() => undefined);
+    this.#sheet = sheet;
+    this.#say({ type: 'sheet', uri, file: workspace.asRelativePath(Uri.parse(uri)), sheet: sheet ?? null });
+  }
+
+  /** Where the cursor is: another station's marks are shown when it comes to them. */
+  async #sendSelected(): Promise<void> {
+    const editor = window.visibleTextEditors.find(({ document }) => this.#isShown(document));
+    const uri = this.#uri?.toString();
+    if (!editor || uri === undefined) return;
+    const { line, character } = editor.selection.active;
+    const params = { uri, position: { line, character } };
+    const spot = await this.#server.ask<{ station: string; mark?: TextPlace }>(SPOT_REQUEST, params).catch(() => undefined);
+    if (spot && spot.station !== this.#sheet?.figure.station) {
+      this.#asked = { station: spot.station };
+      await this.#send();
+    }
+    this.#say({ type: 'selected', mark: spot?.mark ?? null });
+  }
+
+  #say(said: ToPanel): void {
+    void this.#panel?.webview.postMessage(said);
+  }
+
+  async #heard(said: FromPanel): Promise<void> {
+    if (said.type === 'ask') {
+      const { of, station, round, turns } = said;
+      this.#asked = of === undefined || of === this.#uri?.toString() ? { station, round, turns } : {};
+      this.#refresh();
+      return;
+    }
+    const document = this.#uri && (await workspace.openTextDocument(this.#uri));
+    if (!document) return;
+    if (said.type === 'place') return this.#place(document, said);
+    if (said.type === 'select') return this.#select(document, said);
+    const editor = await show(document);
+    if (said.type === 'addStep') await addStep(this.#server, editor);
+    else if (this.#sheet?.triedCell !== undefined) {
+      this.#asked = { ...this.#asked, turns: [] };
+      await append(editor, [this.#sheet.triedCell]);
+    }
+  }
+
+  async #select(document: TextDocument, { cell, path }: TextPlace): Promise<void> {
+    const params = { uri: document.uri.toString(), cell, path };
+    const range = await this.#server.ask<WrittenRange>(RANGE_REQUEST, params);
+    if (range) await show(document, rangeOf(range));
+  }
+
+  /** One edit, which one undo takes back. */
+  async #place(document: TextDocument, { cell, path, right, up }: Extract<FromPanel, { type: 'place' }>): Promise<void> {
+    const params = { uri: document.uri.toString(), cell, path, right, up };
+    const answer = await this.#server.ask<{ version: number; edits: readonly { range: WrittenRange; newText: string }[] }>(PLACE_REQUEST, params);
+    // Somebody has typed meanwhile: the places are no longer those that were looked at.
+    if (!answer || answer.version !== document.version) return this.#refresh();
+    const edit = new WorkspaceEdit();
+    for (const { range, newText } of answer.edits) edit.replace(document.uri, rangeOf(range), newText);
+    await workspace.applyEdit(edit);
+  }
+}
+
+function rangeOf({ start, end }: WrittenRange): Range {
+  return new Range(start.line, start.character, end.line, end.character);
+}
+
+/** Where it is shown already, else in the first column. */
+function show(document: TextDocument, selection?: Range): Thenable<TextEditor> {
+  const open = window.visibleTextEditors.find((editor) => editor.document === document);
+  return window.showTextDocument(document, { viewColumn: open?.viewColumn ?? ViewColumn.One, ...(selection && { selection }) });
+}
+
+/** What the page kept across a reload. */
+function uriIn(state: unknown): Uri | undefined {
+  const uri = typeof state === 'object' && state !== null && 'uri' in state ? state.uri : undefined;
+  return typeof uri === 'string' ? Uri.parse(uri) : undefined;
+}

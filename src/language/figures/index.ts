@@ -1,0 +1,4 @@
+/** What the figures of a workbook show, as plain data. */
+export { targetFigure, targetOf, type TargetAsked } from './target.ts';
+export { sheetOf } from './sheet.ts';
+export { screwsFigure } from './screws.ts';

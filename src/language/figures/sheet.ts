@@ -1,0 +1,62 @@
+/** The panel's sheet: a station's target, what can be placed on it, and what could be turned. */
+import { turnInCell, type Evaluation, type ScrewsFigure, type Sheet, type SheetAsked, type Slot, type TriedTurn } from '../../model/index.ts';
+import { addStep } from '../add-step.ts';
+import type { Book } from '../book.ts';
+import { resolutionOf, slotsOf } from '../place-mark.ts';
+import { adviceInBrief, stepsNow } from '../step-hint.ts';
+import { screwsFigure } from './screws.ts';
+import { targetFigure } from './target.ts';
+
+/** Of a book that is up to date; undefined where it describes no machine. */
+export function sheetOf(book: Book, { station, round, turns = [] }: SheetAsked): Sheet | undefined {
+  const evaluation = book.evaluation();
+  const name = evaluation.stations.some((one) => one.name === station) ? station! : inQuestion(evaluation);
+  if (name === undefined) return undefined;
+  const screws = book.log.screwsBefore(name);
+  const tried = turns.filter(({ part, screw, turns: amount }) => amount !== 0 && screws.some((one) => one.part === part && one.screw === screw));
+  const figure = targetFigure(book, name, { round, expected: tried.length > 0 ? book.log.whatIf(name, tried) : undefined });
+  if (!figure) return undefined;
+  return {
+    verdict: evaluation.verdict,
+    brief: adviceInBrief(evaluation),
+    canAdd: addStep(book) !== undefined,
+    stations: evaluation.stations.map(({ name: of, state }) => ({ name: of, state })),
+    figure,
+    slots: figure.state === 'stale' ? slotsOf(book, name).filter(isBlank) : slotsOf(book, name),
+    resolution: resolutionOf(book),
+    screws,
+    mounts: mountsOf(book, name, tried.length > 0 ? tried : advised(evaluation), screws),
+    ...(tried.length > 0 && { triedCell: cellOf(tried) }),
+  };
+}
+
+function advised(evaluation: Evaluation): readonly TriedTurn[] {
+  return stepsNow(evaluation).filter((step) => step.kind === 'turn');
+}
+
+/** Each mirror that is turned, else the nearest before the station. */
+function mountsOf(book: Book, station: string, turns: readonly TriedTurn[], screws: Sheet['screws']): ScrewsFigure[] {
+  const turned = [...new Set(turns.map(({ part }) => part))];
+  const parts = turned.length > 0 ? turned : screws.slice(0, 1).map(({ part }) => part);
+  return parts.flatMap((part) => screwsFigure(book, part, station, turns) ?? []);
+}
+
+/** The station that is shot next, else the first that is not within. */
+function inQuestion({ steps, stations }: Evaluation): string | undefined {
+  const shot = steps.find((step) => step.kind === 'shoot');
+  return shot?.station ?? (stations.find(({ state }) => state !== 'within') ?? stations[0])?.name;
+}
+
+/** What was read before something moved is history, and is not written over by a click. */
+function isBlank({ right, up }: Slot): boolean {
+  return right === undefined && up === undefined;
+}
+
+/** One cell a mirror, as if they had been made. */
+function cellOf(turns: readonly TriedTurn[]): string {
+  const parts = [...new Set(turns.map(({ part }) => part))];
+  return parts.map((part) => {
+    const own = turns.filter((turn) => turn.part === part).map(({ screw, turns: amount }) => `${screw}: ${turnInCell(amount)}`);
+    return `adjust: ${part}\nturn: {${own.join(', ')}}\n`;
+  }).join('---\n');
+}

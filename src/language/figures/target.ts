@@ -1,0 +1,78 @@
+/** What the target of a station shows: its marks of this session, where the next will come, and where each stands in the text. */
+import { placeInCell, placeInWords } from '../../alignment/index.ts';
+import type { Expected, MarkAge, Reading, StationReport, TargetFigure, TargetMark, TargetPlace } from '../../model/index.ts';
+import type { Book } from '../book.ts';
+import { stateInWords } from '../station-words.ts';
+
+export interface TargetAsked {
+  /** As the log stood after so many entries; all of them where it is left out. */
+  readonly count?: number;
+  /** From 1; the last where it is left out or there is no such. */
+  readonly round?: number | undefined;
+  /** What is to be drawn as the next marks, instead of those after the advised step. */
+  readonly expected?: readonly Expected[] | undefined;
+}
+
+/** Undefined where there is no machine, or no such station on its path. */
+export function targetFigure(book: Book, station: string, { count = book.workbook.entries.length, round, expected }: TargetAsked = {}): TargetFigure | undefined {
+  const report = book.log.report(station, count);
+  if (!report) return undefined;
+  const rounds = book.log.rounds(station, count);
+  const isPast = round !== undefined && round >= 1 && round < rounds.length;
+  const shown = isPast ? rounds.slice(0, round) : rounds;
+  const present = isPast ? rounds[round - 1]!.report : report;
+  const isNow = !isPast && count === book.workbook.entries.length;
+  return drawn(present, shown.slice(0, -1).map((one) => one.report), { rounds: rounds.length, expected: isNow ? (expected ?? book.evaluation().expected).filter((one) => one.station === station) : [] });
+}
+
+/** One station's tape as a report has it, and nothing of the rounds before. */
+export function targetOf(report: StationReport): TargetFigure {
+  return drawn(report, [], { rounds: 1, expected: [] });
+}
+
+function drawn(report: StationReport, before: readonly StationReport[], { rounds, expected }: { readonly rounds: number; readonly expected: readonly Expected[] }): TargetFigure {
+  const places = new Places(report);
+  const limit = report.requirements.find((one) => one.limit === 'centre')?.max;
+  const round = report.readings.length === 0 ? 0 : before.length + 1;
+  const onTape = report.readings.filter(({ height }) => height === 0);
+  return {
+    kind: 'target',
+    station: report.name,
+    frame: report.frame,
+    state: report.state,
+    words: stateInWords(report),
+    aperture: report.aperture,
+    ...(limit !== undefined && { limit }),
+    rounds: round === 0 ? 0 : rounds,
+    round,
+    marks: [
+      ...before.flatMap((one, k) => one.readings.flatMap((reading) => markOf(reading, places, k + 1, 'earlier'))),
+      ...onTape.flatMap((reading) => markOf(reading, places, round, report.staleSince === undefined ? 'fresh' : 'stale')),
+    ],
+    missed: onTape.filter(({ none }) => none).map(({ at, with: others, cell, path }) => ({ place: places.of(at, others), cell, path })),
+    expected: expected.map(({ at, with: others, right, up, ellipse }) => ({ place: places.of(at, others), right, up, ellipse })),
+    places: places.all,
+  };
+}
+
+function markOf({ at, with: others, height, none, right, up, u, cell, path }: Reading, places: Places, round: number, age: MarkAge): TargetMark[] {
+  if (height > 0 || none || right === undefined || up === undefined) return [];
+  return [{ place: places.of(at, others), round, age, right, up, u, cell, path }];
+}
+
+/** Numbered as they come, so that a place keeps its letter through all rounds. */
+class Places {
+  readonly all: TargetPlace[] = [];
+  readonly #carriages: StationReport['carriages'];
+
+  constructor({ carriages }: StationReport) {
+    this.#carriages = carriages;
+  }
+
+  of(at: string | number, others: Readonly<Record<string, string | number>>): number {
+    const brief = placeInCell(at, others);
+    const known = this.all.findIndex((place) => place.brief === brief);
+    if (known >= 0) return known;
+    return this.all.push({ brief, full: placeInWords(this.#carriages, at, others) }) - 1;
+  }
+}

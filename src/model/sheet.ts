@@ -1,0 +1,46 @@
+/** What the panel shows of a workbook at one time: a station's target, and what can be done there. */
+import type { StationState, Verdict } from './evaluation.ts';
+import type { ScrewsFigure, TargetFigure, TextPlace } from './figures.ts';
+
+/** A trial on paper: turns of one screw, positive = in. */
+export interface TriedTurn {
+  readonly part: string;
+  readonly screw: string;
+  readonly turns: number;
+}
+
+export interface SheetAsked {
+  /** The one that the next step is about where it is left out or there is no such. */
+  readonly station?: string | undefined;
+  /** From 1; the last where it is left out. */
+  readonly round?: number | undefined;
+  /** Where the marks would come after these, instead of after the advised step. */
+  readonly turns?: readonly TriedTurn[] | undefined;
+}
+
+export interface Sheet {
+  readonly verdict: Verdict;
+  /** `next: M1 B in 1/4; shoot M2 near and far` */
+  readonly brief: string;
+  /** Whether the advised step can be written down. */
+  readonly canAdd: boolean;
+  readonly stations: readonly { readonly name: string; readonly state: StationState }[];
+  readonly figure: TargetFigure;
+  /** Marks that can be placed: those of the last cell about this station, blank ones among them; only these where something has moved since. */
+  readonly slots: readonly Slot[];
+  /** mm: what marks are read to. */
+  readonly resolution: number;
+  /** Screws of the mirrors before the station, the nearest mirror first. */
+  readonly screws: readonly { readonly part: string; readonly screw: string }[];
+  /** Of each mirror with something to turn, else of the nearest before the station. */
+  readonly mounts: readonly ScrewsFigure[];
+  /** The cell that says the tried turns, where some were asked for. */
+  readonly triedCell?: string;
+}
+
+export interface Slot extends TextPlace {
+  /** `far, M2 far` */
+  readonly label: string;
+  readonly right?: number;
+  readonly up?: number;
+}

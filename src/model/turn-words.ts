@@ -1,0 +1,21 @@
+/** How an amount of turns is said, to a person and in a cell: the same words in both. */
+
+/** `1/4`, `1 1/16`, `2`: turns to the nearest thirty-second, which is what a hand can do. */
+export function turnsInWords(turns: number): string {
+  const parts = Math.round(Math.abs(turns) * 32);
+  const whole = Math.floor(parts / 32);
+  const rest = parts % 32;
+  if (rest === 0) return `${whole}`;
+  const common = rest & -rest;
+  return `${whole > 0 ? `${whole} ` : ''}${rest / common}/${32 / common}`;
+}
+
+export function sense(turns: number): 'in' | 'out' {
+  return turns < 0 ? 'out' : 'in';
+}
+
+/** In a cell: `in 1/4`, `out 1 1/16 turn`. */
+export function turnInCell(turns: number): string {
+  const amount = turnsInWords(turns);
+  return `${sense(turns)} ${amount}${/^\d+\/\d+$/.test(amount) ? '' : ' turn'}`;
+}

@@ -1,0 +1,77 @@
+/** The target in the page: as wide as there is room, its marks to be clicked, and new ones to be placed on it. */
+import { useEffect, useRef, useState } from 'preact/hooks';
+import { pointInWords, tapeScale, Target, type OnTape } from '../../drawing/index.ts';
+import type { Axes, Sheet, Slot, TextPlace } from '../../model/index.ts';
+
+interface TapeProps {
+  readonly sheet: Sheet;
+  readonly behind: boolean;
+  readonly selected: TextPlace | undefined;
+  onSelect(mark: TextPlace): void;
+  onPlace(place: TextPlace & Axes): void;
+}
+
+const NARROWEST = 280;
+const WIDEST = 460;
+
+export function Tape({ sheet, behind, selected, onSelect, onPlace }: TapeProps) {
+  const { figure, slots, resolution } = sheet;
+  const width = useWidth();
+  const tape = useRef<HTMLDivElement>(null);
+  const [placing, setPlacing] = useState<{ readonly slot: Slot; readonly at: OnTape }>();
+  const scale = tapeScale(figure, width, behind);
+  const begin = (slot: Slot) => {
+    setPlacing(placing?.slot.path === slot.path ? undefined : { slot, at: { right: slot.right ?? 0, up: slot.up ?? 0 } });
+    tape.current?.focus();
+  };
+  const write = ({ slot: { cell, path } }: { readonly slot: Slot }, { right, up }: OnTape) => {
+    onPlace({ cell, path, right, up });
+    setPlacing(undefined);
+  };
+  const clicked = (event: MouseEvent) => {
+    const box = tape.current!.getBoundingClientRect();
+    if (placing) write(placing, snapped(scale.from({ x: event.clientX - box.left, y: event.clientY - box.top }), resolution));
+  };
+  const pressed = (event: KeyboardEvent) => {
+    if (!placing) return;
+    const step = STEPS[event.key];
+    if (step) setPlacing({ ...placing, at: snapped({ right: placing.at.right + (behind ? -1 : 1) * step[0] * resolution, up: placing.at.up + step[1] * resolution }, resolution) });
+    else if (event.key === 'Enter') write(placing, placing.at);
+    else if (event.key === 'Escape') setPlacing(undefined);
+    else return;
+    event.preventDefault();
+  };
+  return (
+    <div>
+      {slots.length > 0 && (
+        <div class="row" role="group" aria-label="Place a mark">
+          <span>place a mark:</span>
+          {slots.map((slot) => <button key={slot.path} aria-pressed={placing?.slot.path === slot.path} onClick={() => begin(slot)}>{slot.label}</button>)}
+        </div>
+      )}
+      <div ref={tape} class={placing ? 'tape placing' : 'tape'} tabIndex={placing ? 0 : -1} role={placing ? 'application' : undefined} aria-label={placing ? `Place ${placing.slot.label}: arrow keys move it, Enter writes it, Escape leaves it` : undefined} onClick={clicked} onKeyDown={pressed}>
+        <Target figure={figure} width={width} behind={behind} selected={selected} onSelect={onSelect} cursor={placing?.at} />
+      </div>
+      <p aria-live="polite">{placing ? `${placing.slot.label}: ${pointInWords(placing.at, figure)}. Click on the tape, or move with the arrow keys; Enter writes it, Escape leaves it.` : ''}</p>
+    </div>
+  );
+}
+
+const STEPS: Readonly<Record<string, readonly [number, number] | undefined>> = { ArrowRight: [1, 0], ArrowLeft: [-1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
+
+/** To what marks are read to, mm. */
+function snapped({ right, up }: OnTape, step: number): OnTape {
+  const to = (value: number) => Number((Math.round(value / step) * step).toFixed(6)) + 0;
+  return { right: to(right), up: to(up) };
+}
+
+function useWidth(): number {
+  const room = () => Math.max(NARROWEST, Math.min(WIDEST, document.documentElement.clientWidth - 24));
+  const [width, setWidth] = useState(room);
+  useEffect(() => {
+    const resized = () => setWidth(room());
+    addEventListener('resize', resized);
+    return () => removeEventListener('resize', resized);
+  }, []);
+  return width;
+}

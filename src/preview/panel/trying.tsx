@@ -1,0 +1,48 @@
+/** What if: screws turned on paper. Nothing is written until it is asked for. */
+import { turnInCell, type Sheet, type TriedTurn } from '../../model/index.ts';
+
+interface TryingProps {
+  readonly screws: Sheet['screws'];
+  readonly turns: readonly TriedTurn[];
+  onTry(turns: readonly TriedTurn[]): void;
+  onAdd(): void;
+}
+
+/** Turns: the finest that a hand can do at once, and as far as one would go. */
+const STEP = 1 / 16;
+const MOST = 2;
+
+export function Trying({ screws, turns, onTry, onAdd }: TryingProps) {
+  const nearest = screws[0]!.part;
+  const of = (part: string, screw: string) => turns.find((turn) => turn.part === part && turn.screw === screw)?.turns ?? 0;
+  const set = (part: string, screw: string, amount: number) => onTry([...turns.filter((turn) => turn.part !== part || turn.screw !== screw), { part, screw, turns: amount }].filter((turn) => turn.turns !== 0));
+  const row = ({ part, screw }: TryingProps['screws'][number]) => {
+    const amount = of(part, screw);
+    return (
+      <label class="screw" key={`${part} ${screw}`}>
+        <span>{`${part} ${screw}`}</span>
+        <input type="range" min={-MOST} max={MOST} step={STEP} value={amount} aria-valuetext={inWords(amount)} onInput={({ currentTarget }) => set(part, screw, Number(currentTarget.value))} />
+        <span>{inWords(amount)}</span>
+      </label>
+    );
+  };
+  const others = screws.filter(({ part }) => part !== nearest);
+  return (
+    <section aria-labelledby="trying">
+      <h2 id="trying">What if a screw were turned</h2>
+      {screws.filter(({ part }) => part === nearest).map(row)}
+      {others.length > 0 && <details><summary>{`screws of ${[...new Set(others.map(({ part }) => part))].join(', ')}`}</summary>{others.map(row)}</details>}
+      {turns.length > 0 && (
+        <div class="row">
+          <button onClick={onAdd}>Write these turns down</button>
+          <button onClick={() => onTry([])}>Forget them</button>
+          <span>The crosses on the tape show where the next marks would come; nothing is written yet.</span>
+        </div>
+      )}
+    </section>
+  );
+}
+
+function inWords(turns: number): string {
+  return turns === 0 ? 'not turned' : turnInCell(turns);
+}

@@ -1,0 +1,83 @@
+/** The face of a mount: places as one faces the heads, in = clockwise, and what a turn does, against another library's world. */
+import { readFileSync, writeFileSync } from 'node:fs';
+import { expect, test } from 'vitest';
+import { toSvg } from '../../src/drawing/index.ts';
+import { screwsFigure, sheetOf } from '../../src/language/index.ts';
+import type { ScrewsFigure } from '../../src/model/index.ts';
+import { nominal } from '../../src/optics/index.ts';
+import { CENTRED } from '../alignment/log.ts';
+import { after, bookOf } from '../language/workbook.ts';
+import { everyLayout, pathOf } from '../optics/layouts.ts';
+import { refereeTrace } from '../optics/referee.ts';
+import { machineText } from './machine-text.ts';
+
+const ROUND = 'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n';
+const SHEET = sheetOf(bookOf(after(CENTRED.M1, ROUND)), {})!;
+const [FIGURE] = SHEET.mounts;
+const LOOK = { width: 300, theme: 'light' } as const;
+
+test('what is advised is on the dials', () => {
+  const advised = bookOf(after(CENTRED.M1, ROUND)).evaluation().steps.flatMap((step) => (step.kind === 'turn' ? [[step.part, step.screw, step.turns]] : []));
+  expect(advised.length).toBeGreaterThan(0);
+  expect(SHEET.mounts.flatMap(({ part, screws }) => screws.filter(({ turns }) => turns !== 0).map(({ name, turns }) => [part, name, turns]))).toEqual(advised);
+});
+
+test('right is right and up is up, as one faces the heads, wherever these are', () => {
+  for (const heads of ['behind', 'beam side'] as const) {
+    const dials = dialsOf({ ...FIGURE!, heads });
+    expect(dials['B']!.x).toBeGreaterThan(dials['C']!.x);
+    expect(dials['A']!.y).toBeLessThan(dials['C']!.y);
+    expect(dials['A']!.x).toBe(dials['C']!.x);
+    expect(dials['B']!.x - dials['C']!.x).toBeCloseTo(dials['C']!.y - dials['A']!.y, 0);
+  }
+});
+
+test('in is clockwise from the top, out the other way', () => {
+  const arrow = (turns: number) => /translate\(([-\d.]+) ([-\d.]+)\) rotate\(([-\d.]+)\)/.exec(toSvg({ ...FIGURE!, screws: [{ ...FIGURE!.screws[0]!, turns }] }, LOOK))!.slice(1).map(Number);
+  // A quarter in: at three o'clock, heading down; a quarter out: at nine o'clock, heading down too.
+  expect(arrow(1 / 4)).toEqual([19.5, -0, 90].map((value) => expect.closeTo(value, 1)));
+  expect(arrow(-1 / 4)).toEqual([-19.5, -0, 90].map((value) => expect.closeTo(value, 1)));
+  expect(toSvg(FIGURE!, LOOK)).toMatch(/A: out 5\/16, counter-clockwise; rim 13\.5 mm[^]*B: in 1\/4, clockwise; rim 11 mm/);
+});
+
+test('a mount whose places nobody has written down is drawn in a row, and says so', () => {
+  const { place: _, moves: __, ...bare } = FIGURE!.screws[0]!;
+  const unknown: ScrewsFigure = { ...FIGURE!, screws: [{ ...bare, name: 'top', turns: 0.125 }, { ...bare, name: 'side', turns: 0 }] };
+  const dials = dialsOf(unknown);
+  expect(dials['top']!.y).toBe(dials['side']!.y);
+  expect(toSvg(unknown, LOOK)).toContain('nobody has written down where it bears');
+});
+
+const layouts = everyLayout(2);
+test(`what an eighth of a turn does is what a world of planes and rays does, in ${layouts.length} layouts`, () => {
+  let compared = 0;
+  for (const layout of layouts) {
+    const book = bookOf([machineText(layout), 'marks: lens\nshots: {here: centre}\n'].join('---\n'));
+    layout.elements.forEach((element, index) => {
+      if (element.sends === undefined) return;
+      const figure = screwsFigure(book, element.name, 'lens', [])!;
+      for (const { name, moves } of figure.screws) {
+        const world = (turns: number) => refereeTrace(layout, nominal(layout), layout.elements.map((_, at) => (at === index ? { [name]: turns } : {})), {}).at(-1)!;
+        const [still, turned] = [world(0), world(1 / 8)];
+        expect(moves!.right, `${pathOf(layout)} ${element.name} ${name}`).toBeCloseTo(turned.right - still.right, 1);
+        expect(moves!.up, `${pathOf(layout)} ${element.name} ${name}`).toBeCloseTo(turned.up - still.up, 1);
+        compared++;
+      }
+    });
+  }
+  console.log(`${compared} screws compared`);
+  expect(compared).toBe(layouts.length * 2 * 3);
+});
+
+test('the picture is as it was', () => {
+  const svg = toSvg(FIGURE!, LOOK).replaceAll('><', '>\n<') + '\n';
+  const file = new URL('goldens/screws.svg', import.meta.url);
+  if (process.env['UPDATE'] !== undefined) writeFileSync(file, svg);
+  else expect(svg).toBe(readFileSync(file, 'utf8'));
+});
+
+/** Middles of the dials by the names on them. */
+function dialsOf(figure: ScrewsFigure): Record<string, { x: number; y: number }> {
+  const found = [...toSvg(figure, LOOK).matchAll(/<g transform="translate\(([\d.]+) ([\d.]+)\)"><circle r="27".*?<text class="name" y="4" text-anchor="middle">(\w+)</g)];
+  return Object.fromEntries(found.map(([, x, y, name]) => [name, { x: Number(x), y: Number(y) }]));
+}
