@@ -37,6 +37,8 @@ const clients = {
   'extension.web.meta.json': await build({ ...client, entryPoints: { 'extension.web': 'src/extension/web.ts' }, platform: 'browser', target: 'es2022' }),
   // The panel's page: in the editor's own browser.
   'preview.meta.json': await build({ ...common, outdir: 'dist/preview', entryPoints: { panel: 'src/preview/panel/main.tsx' }, platform: 'browser', format: 'iife', target: 'es2022' }),
+  // What the editor imports to draw below a notebook's cells.
+  'renderer.meta.json': await build({ ...common, outdir: 'dist/preview', entryPoints: { notebook: 'src/preview/notebook/main.tsx' }, platform: 'browser', format: 'esm', target: 'es2022' }),
 };
 const all = (part) => Object.assign({}, ...built.map(({ metafile }) => metafile[part]));
 mkdirSync(new URL('dist', root), { recursive: true });

@@ -29,10 +29,13 @@ export const SHEET_REQUEST = 'alignbook/sheet';
 /** What the text at a position is about. Params `UriParams` and `position`, answer `{station, mark?}` or null. */
 export const SPOT_REQUEST = 'alignbook/spot';
 
-/** Where a mark stands in the text. Params `UriParams`, `cell` and `path`, answer a range or null. */
-export const RANGE_REQUEST = 'alignbook/range';
+/** Where a mark stands in the text. Params `UriParams`, `cell` and `path`, answer a location, in a notebook of its cell, or null. */
+export const LOCATION_REQUEST = 'alignbook/location';
 
-/** The edits that write a placed mark. Params `UriParams`, `cell`, `path`, `right` and `up` (mm, viewer's frame), answer `{version, edits}` or null. */
+/** What stands below cells of a notebook. Params `UriParams` of the notebook and `cells`, the addresses of cells; answer a `CellSheet` or null for each. */
+export const CELLS_REQUEST = 'alignbook/cells';
+
+/** The edits that write a placed mark. Params `UriParams`, `cell`, `path`, `right` and `up` (mm, viewer's frame), answer a workspace edit of versioned documents or null. */
 export const PLACE_REQUEST = 'alignbook/placeMark';
 
 export interface UriParams {

@@ -6,4 +6,6 @@ export { appendCells, joinCells, replaceCell } from './edit.ts';
 export { firstAt } from './first-at.ts';
 export { lineIndex, type LineIndex, type Position } from './lines.ts';
 export { resplit, type Edit } from './resplit.ts';
+export { noteCell, noteIn } from './note.ts';
+export { fromNotebook, toNotebook, type CellOrigin, type FileOrigin, type NotebookCell, type NotebookText } from './notebook.ts';
 export { splitCells } from './split.ts';

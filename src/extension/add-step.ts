@@ -1,33 +1,47 @@
 /** Writes advised steps down, at the end of the workbook, when the person says that they are done. */
-import { l10n, SnippetString, window, type TextEditor } from 'vscode';
+import { l10n, SnippetString, window, workspace, type TextEditor, type Uri } from 'vscode';
 import { appendCells } from '../cells/index.ts';
 import type { StatusStep } from '../../shared/messages.ts';
-import { LANGUAGE } from './language.ts';
+import { appendToNotebook } from './notebook/append.ts';
 import type { Server } from './server.ts';
+import { openNotebook, showText } from './shown.ts';
 
 /** A value that is still to be written: nothing between the colon and what closes it. */
 const OPEN = /: (?=[,}\n]|$)/g;
 
-export async function addStep(server: Server, editor = window.activeTextEditor): Promise<void> {
-  if (editor?.document.languageId !== LANGUAGE) return;
-  const status = await server.status(editor.document.uri.toString());
+export async function addStep(server: Server, workbook: Uri | undefined): Promise<void> {
+  const cells = workbook && (await chosen(server, workbook.toString()));
+  if (cells) await append(workbook, cells);
+}
+
+/** Cells as the workbook writes them, at its end, in the view that it is open in. */
+export async function append(workbook: Uri, cells: readonly string[]): Promise<void> {
+  const notebook = openNotebook(workbook);
+  if (notebook) return appendToNotebook(notebook, cells);
+  const editor = await showText(await workspace.openTextDocument(workbook));
+  if (editor) await appendToText(editor, cells);
+}
+
+/** Of the advised steps, the cells of those that are done. */
+async function chosen(server: Server, uri: string): Promise<readonly string[] | undefined> {
+  const status = await server.status(uri);
   const steps = (status?.steps ?? []).filter((step): step is WrittenStep => step.cell !== undefined);
   if (steps.length === 0) {
     void window.showInformationMessage(l10n.t('There is no step to write down now.'));
-    return;
+    return undefined;
   }
   const last = await window.showQuickPick(steps.map(({ brief, say }, index) => ({ label: brief, detail: say, index })), {
     title: l10n.t('Write down what is done'),
     placeHolder: l10n.t('Choose the last step that is done; those above it are written down too'),
     matchOnDetail: true,
   });
-  if (last) await append(editor, steps.slice(0, last.index + 1).map(({ cell }) => cell));
+  return last && steps.slice(0, last.index + 1).map(({ cell }) => cell);
 }
 
 type WrittenStep = StatusStep & { readonly cell: string };
 
 /** Every value that is still open becomes a place that the Tab key goes to. */
-export async function append(editor: TextEditor, cells: readonly string[]): Promise<void> {
+async function appendToText(editor: TextEditor, cells: readonly string[]): Promise<void> {
   const { document } = editor;
   const text = document.getText();
   const [before, ...rest] = appendCells(text, cells).slice(text.length).split(OPEN);

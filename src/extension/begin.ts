@@ -1,6 +1,10 @@
 /** What the extension does whatever it runs in: puts the log, the server, the status and the commands together. */
-import { window, type ExtensionContext } from 'vscode';
+import { window, workspace, type ExtensionContext } from 'vscode';
 import { registerCommands } from './commands.ts';
+import { oneAtATime } from './notebook/one-at-a-time.ts';
+import { Outputs } from './notebook/outputs.ts';
+import { serializer } from './notebook/serializer.ts';
+import { NOTEBOOK } from './notebook/type.ts';
 import { Panel } from './panel/panel.ts';
 import { Server, type Connect } from './server.ts';
 import { VerdictItem } from './verdict-item.ts';
@@ -9,7 +13,8 @@ export function begin(context: ExtensionContext, connect: Connect): void {
   const log = window.createOutputChannel('Alignbook', { log: true });
   const server = new Server(connect, log);
   const panel = new Panel(server, context.extensionUri);
-  context.subscriptions.push(log, server, panel, new VerdictItem(server), ...registerCommands(server, panel, log));
+  const notebook = workspace.registerNotebookSerializer(NOTEBOOK, serializer, { transientOutputs: true });
+  context.subscriptions.push(log, server, panel, notebook, oneAtATime(), new Outputs(server, context.extension.id), new VerdictItem(server), ...registerCommands(server, panel, log));
   // Not waited for: the editor is not held up by the server.
   void server.start();
 }

@@ -3,6 +3,8 @@ export const Command = {
   create: 'alignbook.create',
   addStep: 'alignbook.addStep',
   showTargets: 'alignbook.showTargets',
+  showAsNotebook: 'alignbook.showAsNotebook',
+  showAsText: 'alignbook.showAsText',
   restart: 'alignbook.restart',
   showLog: 'alignbook.showLog',
 } as const;

@@ -3,14 +3,18 @@ import { commands, type Disposable, type LogOutputChannel } from 'vscode';
 import { addStep } from './add-step.ts';
 import { Command } from './command.ts';
 import { createWorkbook } from './create/create.ts';
+import { showAsNotebook, showAsText } from './notebook/views.ts';
 import type { Panel } from './panel/panel.ts';
 import type { Server } from './server.ts';
+import { activeWorkbook } from './shown.ts';
 
 export function registerCommands(server: Server, panel: Panel, log: LogOutputChannel): Disposable[] {
   return [
     commands.registerCommand(Command.create, createWorkbook),
-    commands.registerCommand(Command.addStep, () => addStep(server)),
+    commands.registerCommand(Command.addStep, () => addStep(server, activeWorkbook())),
     commands.registerCommand(Command.showTargets, () => panel.show()),
+    commands.registerCommand(Command.showAsNotebook, showAsNotebook),
+    commands.registerCommand(Command.showAsText, showAsText),
     commands.registerCommand(Command.restart, () => server.restart()),
     commands.registerCommand(Command.showLog, () => log.show()),
   ];

@@ -22,6 +22,6 @@ export { refiling, refusal, renaming, usesOf } from './rename.ts';
 export { foldsOf, linksOf, selectionAt, type Extent, type Link } from './structure.ts';
 export { formatting, touchedSince } from './formatting.ts';
 export { beamInWords, eyewearInWords, focusInWords, lossesInWords, widthsInWords } from './light-words.ts';
-export { screwsFigure, sheetOf, targetFigure, type TargetAsked } from './figures/index.ts';
+export { cellSheet, screwsFigure, sheetOf, targetFigure, type TargetAsked } from './figures/index.ts';
 export { placeMark, slotsOf } from './place-mark.ts';
 export { sheetSpot } from './sheet-spot.ts';

@@ -44,3 +44,14 @@ export interface Slot extends TextPlace {
   readonly right?: number;
   readonly up?: number;
 }
+
+/** What stands below a cell of a notebook. */
+export interface CellSheet {
+  /** Markdown-free, a sentence or two: what the cell means, or what to do next. */
+  readonly says: string;
+  readonly figure?: TargetFigure;
+  readonly mounts?: readonly ScrewsFigure[];
+}
+
+/** The kind of output that our renderer draws. */
+export const CELL_SHEET = 'application/vnd.alignbook.sheet+json';

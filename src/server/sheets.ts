@@ -1,10 +1,10 @@
 /** What the panel asks for: a station's sheet, the text under the cursor, where a mark stands, and how to write one. */
-import type { Position, Range, TextEdit } from 'vscode-languageserver';
-import { PLACE_REQUEST, RANGE_REQUEST, SHEET_REQUEST, SPOT_REQUEST, type UriParams } from '../../shared/messages.ts';
-import { placeMark, sheetOf, sheetSpot } from '../language/index.ts';
-import type { Axes, Sheet, SheetAsked, TextPlace } from '../model/index.ts';
+import type { Location, Position, WorkspaceEdit } from 'vscode-languageserver';
+import { CELLS_REQUEST, LOCATION_REQUEST, PLACE_REQUEST, SHEET_REQUEST, SPOT_REQUEST, type UriParams } from '../../shared/messages.ts';
+import { cellAt, cellSheet, placeMark, sheetOf, sheetSpot } from '../language/index.ts';
+import type { Axes, CellSheet, Sheet, SheetAsked, TextPlace } from '../model/index.ts';
 import type { Opened } from './desk.ts';
-import { editsOn, rangeOn } from './paper.ts';
+import { workspaceEdit } from './edits.ts';
 import { guarded, type Session } from './session.ts';
 
 export function offerSheets(session: Session): void {
@@ -24,15 +24,17 @@ export function offerSheets(session: Session): void {
 
   answer(SPOT_REQUEST, ({ book, paper }, { uri, position }: UriParams & { position: Position }) => sheetSpot(book, paper.offsetAt(uri, position)) ?? null);
 
-  answer(RANGE_REQUEST, ({ book, paper }, { uri, cell, path }: UriParams & TextPlace): Range | null => {
+  answer(CELLS_REQUEST, ({ book, paper }, { cells }: UriParams & { cells: readonly string[] }): (CellSheet | null)[] =>
+    cells.map((uri) => (paper.has(uri) ? (cellSheet(book, cellAt(book, paper.offsetAt(uri, { line: 0, character: 0 }))) ?? null) : null)));
+
+  answer(LOCATION_REQUEST, ({ book, paper }, { cell, path }: UriParams & TextPlace): Location | null => {
     const span = book.workbook.entries.find((one) => one.cell === cell && one.entry.spans[path])?.entry.spans[path];
     const from = book.split.cells[cell]?.start;
-    return span && from !== undefined ? (rangeOn(paper, uri, from + span.start, from + span.end) ?? null) : null;
+    return span && from !== undefined ? paper.locate(from + span.start, from + span.end) : null;
   });
 
-  answer(PLACE_REQUEST, ({ book, paper }, { uri, right, up, ...place }: UriParams & TextPlace & Axes): { version: number; edits: TextEdit[] } | null => {
-    const changes = placeMark(book, place, { right, up });
-    const edits = changes && editsOn(paper, changes)?.get(uri);
-    return edits ? { version: paper.version, edits } : null;
+  answer(PLACE_REQUEST, (opened, { right, up, cell, path }: UriParams & TextPlace & Axes): WorkspaceEdit | null => {
+    const changes = placeMark(opened.book, { cell, path }, { right, up });
+    return changes ? workspaceEdit([[opened, changes]]) : null;
   });
 }

@@ -49,6 +49,7 @@ const BUNDLES = {
   // With what mathjs itself stands on.
   'meta.json': ['yaml', 'zod', 'mathjs', '@babel', 'decimal.js', 'typed-function', 'fraction.js', 'complex.js', 'escape-latex', 'javascript-natural-sort', 'seedrandom', 'tiny-emitter', 'vscode-languageserver', 'vscode-languageserver-protocol', 'vscode-languageserver-types', 'vscode-languageserver-textdocument', 'vscode-jsonrpc', ...FIGURES],
   'preview.meta.json': FIGURES.filter((name) => name !== 'preact-render-to-string'),
+  'renderer.meta.json': FIGURES.filter((name) => name !== 'preact-render-to-string'),
   'extension.meta.json': CLIENT,
   'extension.web.meta.json': CLIENT,
 };
@@ -72,8 +73,8 @@ test.each(Object.entries(BUNDLES))('the bundle of %s holds the folders that may 
   console.log(`${Object.keys(inputs).length} bundled files, ${arrows.length} imports between them`);
 });
 
-test('the page of the panel stays small', () => {
-  const size = statSync(join(ROOT, 'dist', 'preview', 'panel.js')).size;
-  console.log(`${size} bytes`);
+test.each(['panel', 'notebook'])('what is loaded into a page stays small: %s', (name) => {
+  const size = statSync(join(ROOT, 'dist', 'preview', `${name}.js`)).size;
+  console.log(`${name}: ${size} bytes`);
   expect(size).toBeLessThanOrEqual(100_000);
 });

@@ -1,7 +1,7 @@
 /** What the panel asks, over the wire. */
 import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { PLACE_REQUEST, RANGE_REQUEST, SHEET_REQUEST, SPOT_REQUEST } from '../../shared/messages.ts';
+import { LOCATION_REQUEST, PLACE_REQUEST, SHEET_REQUEST, SPOT_REQUEST } from '../../shared/messages.ts';
 import type { Sheet } from '../../src/model/index.ts';
 import { LIMITS, MACHINE } from '../alignment/log.ts';
 import { connected, PULLING, started, type Client } from './client.ts';
@@ -46,15 +46,15 @@ test('from the text to the mark, and back', async () => {
   const character = lines[line]!.indexOf('6.0');
   const spot = await ask<{ station: string; mark: { cell: number; path: string } }>(SPOT_REQUEST, { position: { line, character } });
   expect(spot).toEqual({ station: 'M2', mark: { cell: 3, path: 'shots/far' } });
-  expect(await ask(RANGE_REQUEST, spot.mark)).toEqual({ start: { line, character }, end: { line, character: character + '6.0 right 5.5 down'.length } });
+  expect(await ask(LOCATION_REQUEST, spot.mark)).toEqual({ uri, range: { start: { line, character }, end: { line, character: character + '6.0 right 5.5 down'.length } } });
   expect(await ask(SPOT_REQUEST, { position: { line: 0, character: 0 } })).toBeNull();
-  expect(await ask(RANGE_REQUEST, { cell: 99, path: 'shots/far' })).toBeNull();
+  expect(await ask(LOCATION_REQUEST, { cell: 99, path: 'shots/far' })).toBeNull();
 });
 
 test('a placed mark is one edit of its value', async () => {
-  const answer = await ask<{ version: number; edits: unknown[] }>(PLACE_REQUEST, { cell: 3, path: 'shots/near', right: -1.2, up: 0.3 });
+  const answer = await ask(PLACE_REQUEST, { cell: 3, path: 'shots/near', right: -1.2, up: 0.3 });
   const character = lines[line]!.indexOf('1.5');
-  expect(answer).toEqual({ version: 1, edits: [{ range: { start: { line, character }, end: { line, character: character + '1.5 right 2.0 down'.length } }, newText: '1 left 0.5 up' }] });
+  expect(answer).toEqual({ documentChanges: [{ textDocument: { uri, version: 1 }, edits: [{ range: { start: { line, character }, end: { line, character: character + '1.5 right 2.0 down'.length } }, newText: '1 left 0.5 up' }] }] });
   expect(await ask(PLACE_REQUEST, { cell: 3, path: 'shots', right: 0, up: 0 })).toBeNull();
 });
 

@@ -1,11 +1,11 @@
 /** The panel beside the text: shows the sheet of the workbook in front, and takes what is done there back into the text. */
-import { Disposable, l10n, Range, Uri, ViewColumn, window, workspace, WorkspaceEdit, type TextDocument, type TextEditor, type WebviewPanel } from 'vscode';
-import { PLACE_REQUEST, RANGE_REQUEST, SHEET_REQUEST, SPOT_REQUEST } from '../../../shared/messages.ts';
+import { Disposable, l10n, Range, Uri, ViewColumn, window, workspace, WorkspaceEdit, type TextDocument, type WebviewPanel } from 'vscode';
+import { LOCATION_REQUEST, PLACE_REQUEST, SHEET_REQUEST, SPOT_REQUEST } from '../../../shared/messages.ts';
 import { isFromPanel, type FromPanel, type Sheet, type SheetAsked, type TextPlace, type ToPanel } from '../../model/index.ts';
 import { addStep, append } from '../add-step.ts';
-import { LANGUAGE } from '../language.ts';
 import { latest } from '../latest.ts';
 import type { Server } from '../server.ts';
+import { activeWorkbook, openNotebook, showText, workbookOf } from '../shown.ts';
 import { pageOf, resources } from './page.ts';
 
 /** As package.json declares it. */
@@ -19,6 +19,10 @@ interface Place {
 interface WrittenRange {
   readonly start: Place;
   readonly end: Place;
+}
+
+interface WrittenEdits {
+  readonly documentChanges: readonly { readonly textDocument: { readonly uri: string; readonly version: number }; readonly edits: readonly { readonly range: WrittenRange; readonly newText: string }[] }[];
 }
 
 export class Panel implements Disposable {
@@ -37,9 +41,11 @@ export class Panel implements Disposable {
     this.#extension = extension;
     this.#subscriptions = Disposable.from(
       window.registerWebviewPanelSerializer(PANEL, { deserializeWebviewPanel: async (panel, state) => this.#adopt(panel, uriIn(state)) }),
-      window.onDidChangeActiveTextEditor((editor) => this.#turnTo(editor)),
+      window.onDidChangeActiveTextEditor(() => this.#turnTo(activeWorkbook())),
+      window.onDidChangeActiveNotebookEditor(() => this.#turnTo(activeWorkbook())),
       window.onDidChangeTextEditorSelection(({ textEditor }) => this.#isShown(textEditor.document) && this.#follow()),
       workspace.onDidChangeTextDocument(({ document }) => this.#isShown(document) && this.#refresh()),
+      workspace.onDidChangeNotebookDocument(({ notebook, contentChanges }) => contentChanges.length > 0 && this.#is(notebook.uri) && this.#refresh()),
       server.onDidChange(this.#refresh),
     );
   }
@@ -50,8 +56,7 @@ export class Panel implements Disposable {
   }
 
   show(): void {
-    const document = window.activeTextEditor?.document;
-    if (document?.languageId === LANGUAGE) this.#uri = document.uri;
+    this.#uri = activeWorkbook() ?? this.#uri;
     if (this.#panel) {
       this.#panel.reveal(undefined, true);
       this.#refresh();
@@ -74,12 +79,16 @@ export class Panel implements Disposable {
   }
 
   #isShown(document: TextDocument): boolean {
-    return this.#panel !== undefined && document.uri.toString() === this.#uri?.toString();
+    return this.#is(workbookOf(document));
   }
 
-  #turnTo(editor: TextEditor | undefined): void {
-    if (!this.#panel || editor?.document.languageId !== LANGUAGE || this.#isShown(editor.document)) return;
-    this.#uri = editor.document.uri;
+  #is(workbook: Uri): boolean {
+    return this.#panel !== undefined && workbook.toString() === this.#uri?.toString();
+  }
+
+  #turnTo(workbook: Uri | undefined): void {
+    if (!this.#panel || !workbook || this.#is(workbook)) return;
+    this.#uri = workbook;
     this.#asked = {};
     this.#refresh();
   }
@@ -88,7 +97,7 @@ export class Panel implements Disposable {
     const uri = this.#uri?.toString();
     if (!this.#panel || !this.#uri || uri === undefined) return;
     // After a reload nobody may have opened it yet.
-    await workspace.openTextDocument(this.#uri).then(undefined, () => undefined);
+    if (!openNotebook(this.#uri)) await workspace.openTextDocument(this.#uri).then(undefined, () => undefined);
     const params = { uri, ...this.#asked };
     const sheet = await this.#server.ask<Sheet>(SHEET_REQUEST, params).catch(() => undefined);
     this.#sheet = sheet;
@@ -97,11 +106,11 @@ export class Panel implements Disposable {
 
   /** Where the cursor is: another station's marks are shown when it comes to them. */
   async #sendSelected(): Promise<void> {
-    const editor = window.visibleTextEditors.find(({ document }) => this.#isShown(document));
-    const uri = this.#uri?.toString();
-    if (!editor || uri === undefined) return;
+    const active = window.activeTextEditor;
+    const editor = active && this.#isShown(active.document) ? active : window.visibleTextEditors.find(({ document }) => this.#isShown(document));
+    if (!editor) return;
     const { line, character } = editor.selection.active;
-    const params = { uri, position: { line, character } };
+    const params = { uri: editor.document.uri.toString(), position: { line, character } };
     const spot = await this.#server.ask<{ station: string; mark?: TextPlace }>(SPOT_REQUEST, params).catch(() => undefined);
     if (spot && spot.station !== this.#sheet?.figure.station) {
       this.#asked = { station: spot.station };
@@ -121,44 +130,41 @@ export class Panel implements Disposable {
       this.#refresh();
       return;
     }
-    const document = this.#uri && (await workspace.openTextDocument(this.#uri));
-    if (!document) return;
-    if (said.type === 'place') return this.#place(document, said);
-    if (said.type === 'select') return this.#select(document, said);
-    const editor = await show(document);
-    if (said.type === 'addStep') await addStep(this.#server, editor);
+    const uri = this.#uri;
+    if (!uri) return;
+    if (said.type === 'place') return this.#place(uri, said);
+    if (said.type === 'select') return this.#select(uri, said);
+    if (said.type === 'addStep') await addStep(this.#server, uri);
     else if (this.#sheet?.triedCell !== undefined) {
       this.#asked = { ...this.#asked, turns: [] };
-      await append(editor, [this.#sheet.triedCell]);
+      await append(uri, [this.#sheet.triedCell]);
     }
   }
 
-  async #select(document: TextDocument, { cell, path }: TextPlace): Promise<void> {
-    const params = { uri: document.uri.toString(), cell, path };
-    const range = await this.#server.ask<WrittenRange>(RANGE_REQUEST, params);
-    if (range) await show(document, rangeOf(range));
+  async #select(workbook: Uri, { cell, path }: TextPlace): Promise<void> {
+    const params = { uri: workbook.toString(), cell, path };
+    const place = await this.#server.ask<{ uri: string; range: WrittenRange }>(LOCATION_REQUEST, params);
+    if (place) await showText(await workspace.openTextDocument(Uri.parse(place.uri)), rangeOf(place.range));
   }
 
   /** One edit, which one undo takes back. */
-  async #place(document: TextDocument, { cell, path, right, up }: Extract<FromPanel, { type: 'place' }>): Promise<void> {
-    const params = { uri: document.uri.toString(), cell, path, right, up };
-    const answer = await this.#server.ask<{ version: number; edits: readonly { range: WrittenRange; newText: string }[] }>(PLACE_REQUEST, params);
-    // Somebody has typed meanwhile: the places are no longer those that were looked at.
-    if (!answer || answer.version !== document.version) return this.#refresh();
+  async #place(workbook: Uri, { cell, path, right, up }: Extract<FromPanel, { type: 'place' }>): Promise<void> {
+    const params = { uri: workbook.toString(), cell, path, right, up };
+    const answer = await this.#server.ask<WrittenEdits>(PLACE_REQUEST, params);
+    if (!answer) return this.#refresh();
     const edit = new WorkspaceEdit();
-    for (const { range, newText } of answer.edits) edit.replace(document.uri, rangeOf(range), newText);
+    for (const { textDocument, edits } of answer.documentChanges) {
+      const document = await workspace.openTextDocument(Uri.parse(textDocument.uri));
+      // Somebody has typed meanwhile: the places are no longer those that were looked at.
+      if (document.version !== textDocument.version) return this.#refresh();
+      for (const { range, newText } of edits) edit.replace(document.uri, rangeOf(range), newText);
+    }
     await workspace.applyEdit(edit);
   }
 }
 
 function rangeOf({ start, end }: WrittenRange): Range {
   return new Range(start.line, start.character, end.line, end.character);
-}
-
-/** Where it is shown already, else in the first column. */
-function show(document: TextDocument, selection?: Range): Thenable<TextEditor> {
-  const open = window.visibleTextEditors.find((editor) => editor.document === document);
-  return window.showTextDocument(document, { viewColumn: open?.viewColumn ?? ViewColumn.One, ...(selection && { selection }) });
 }
 
 /** What the page kept across a reload. */

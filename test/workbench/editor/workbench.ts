@@ -82,7 +82,7 @@ export class Workbench {
   /** A file of the folder, in an editor that has the focus. */
   async show(file: string): Promise<void> {
     await this.page.locator('.explorer-folders-view .monaco-list-row').filter({ hasText: file }).dblclick();
-    await this.tab(file).waitFor();
+    await this.tab(file).last().waitFor();
     await this.editor.locator('.view-line').first().waitFor();
   }
 

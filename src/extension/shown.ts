@@ -1,0 +1,48 @@
+/** Where a workbook is shown: as a text, or as a notebook whose cells are documents of their own. */
+import { commands, NotebookRange, Selection, ViewColumn, window, workspace, type NotebookDocument, type Range, type TextDocument, type TextEditor, type Uri } from 'vscode';
+import { LANGUAGE } from './language.ts';
+import { NOTEBOOK } from './notebook/type.ts';
+
+/** The address of the workbook that a document is, or is a cell of. */
+export function workbookOf(document: TextDocument): Uri {
+  return (document.uri.scheme === 'vscode-notebook-cell' && notebookOf(document)?.uri) || document.uri;
+}
+
+/** The workbook that is worked in. */
+export function activeWorkbook(): Uri | undefined {
+  const notebook = window.activeNotebookEditor?.notebook;
+  if (notebook?.notebookType === NOTEBOOK) return notebook.uri;
+  const document = window.activeTextEditor?.document;
+  return document?.languageId === LANGUAGE ? workbookOf(document) : undefined;
+}
+
+export function openNotebook(uri: Uri): NotebookDocument | undefined {
+  return workspace.notebookDocuments.find((one) => one.notebookType === NOTEBOOK && one.uri.toString() === uri.toString());
+}
+
+function notebookOf(document: TextDocument): NotebookDocument | undefined {
+  return workspace.notebookDocuments.find((notebook) => notebook.notebookType === NOTEBOOK && notebook.getCells().some((cell) => cell.document === document));
+}
+
+/** In front and with the focus, where it is shown already, else in the first column. Of a notebook, this cell. */
+export async function showText(document: TextDocument, selection?: Range): Promise<TextEditor | undefined> {
+  const notebook = notebookOf(document);
+  if (notebook) return showCell(notebook, document, selection);
+  const open = window.visibleTextEditors.find((editor) => editor.document === document);
+  return window.showTextDocument(document, { viewColumn: open?.viewColumn ?? ViewColumn.One, ...(selection && { selection }) });
+}
+
+async function showCell(notebook: NotebookDocument, document: TextDocument, selection: Range | undefined): Promise<TextEditor | undefined> {
+  const index = notebook.getCells().findIndex((cell) => cell.document === document);
+  const selections = [new NotebookRange(index, index + 1)];
+  const shown = await window.showNotebookDocument(notebook, { viewColumn: columnOf(notebook), selections });
+  shown.revealRange(selections[0]!);
+  await commands.executeCommand('notebook.cell.edit');
+  const editor = window.visibleTextEditors.find((one) => one.document === document);
+  if (editor && selection) editor.selection = new Selection(selection.start, selection.end);
+  return editor;
+}
+
+function columnOf(notebook: NotebookDocument): ViewColumn {
+  return window.visibleNotebookEditors.find((editor) => editor.notebook === notebook)?.viewColumn ?? ViewColumn.One;
+}

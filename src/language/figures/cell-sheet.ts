@@ -1,0 +1,22 @@
+/** What stands below a cell of a notebook: for marks their tape as it was then, below the last cell what to do next. */
+import type { CellSheet } from '../../model/index.ts';
+import type { Book } from '../book.ts';
+import { entriesOf } from '../entries-of.ts';
+import { adviceInBrief } from '../step-hint.ts';
+import { turnHint } from '../turn-hint.ts';
+import { sheetOf } from './sheet.ts';
+import { targetFigure } from './target.ts';
+
+/** Of a book that is up to date; undefined where a cell has nothing to show. */
+export function cellSheet(book: Book, cell: number): CellSheet | undefined {
+  const standing = entriesOf(book, cell).at(-1);
+  if (!standing) return undefined;
+  const { entry, index } = standing;
+  const isLast = index === book.workbook.entries.length - 1;
+  const figure = entry.kind === 'marks' ? targetFigure(book, entry.station, { count: index + 1 }) : undefined;
+  const turned = entry.kind === 'adjust' ? turnHint(book, standing)[0]?.label : undefined;
+  const says = [figure && `${figure.station}: ${figure.words}`, turned, isLast ? adviceInBrief(book.evaluation()) : undefined].filter((part) => part !== undefined).join('. ');
+  const mounts = isLast ? sheetOf(book, {})?.mounts.filter(({ screws }) => screws.some(({ turns }) => turns !== 0)) : undefined;
+  if (says === '' && !figure) return undefined;
+  return { says, ...(figure && { figure }), ...(mounts && mounts.length > 0 && { mounts }) };
+}

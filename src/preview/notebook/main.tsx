@@ -1,0 +1,47 @@
+/** What the editor calls to draw below a cell of a notebook. */
+import { render } from 'preact';
+import { editorStyle, Screws, Target, TargetTable } from '../../drawing/index.ts';
+import type { CellSheet } from '../../model/index.ts';
+
+/** What the editor hands over; more is not used. */
+interface OutputItem {
+  json(): unknown;
+}
+
+export function activate() {
+  return {
+    renderOutputItem(item: OutputItem, element: HTMLElement): void {
+      const sheet = item.json();
+      if (isSheet(sheet)) render(<Sheet sheet={sheet} />, element);
+    },
+    disposeOutputItem: () => undefined,
+  };
+}
+
+function isSheet(value: unknown): value is CellSheet {
+  return typeof value === 'object' && value !== null && 'says' in value && typeof value.says === 'string';
+}
+
+/** Pixels. */
+const WIDTH = { target: 300, screws: 260 };
+const STYLE = `${editorStyle()}
+.sheet{font-family:var(--vscode-font-family);font-size:var(--vscode-font-size);color:var(--vscode-foreground)}
+.sheet p{margin:2px 0 6px}
+.sheet .row{display:flex;flex-wrap:wrap;gap:12px;align-items:flex-start}
+.sheet table{border-collapse:collapse;margin:4px 0}
+.sheet caption{text-align:left}
+.sheet th,.sheet td{text-align:left;font-weight:400;padding:2px 10px 2px 0}`;
+
+function Sheet({ sheet: { says, figure, mounts = [] } }: { readonly sheet: CellSheet }) {
+  return (
+    <div class="sheet">
+      <style>{STYLE}</style>
+      <p>{says}</p>
+      <div class="row">
+        {figure && <Target figure={figure} width={WIDTH.target} />}
+        {mounts.map((mount) => <Screws key={mount.part} figure={mount} width={WIDTH.screws} />)}
+      </div>
+      {figure && <details><summary>The same in numbers</summary><TargetTable figure={figure} /></details>}
+    </div>
+  );
+}

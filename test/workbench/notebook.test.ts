@@ -1,0 +1,171 @@
+/** One file, two views, as a person uses them: what is edited in the notebook, and what stands on the disk afterwards. */
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { source as axe } from 'axe-core';
+import { expect, test } from 'vitest';
+import { LIMITS, MACHINE } from '../alignment/log.ts';
+import { useWorkbench } from './editor/use.ts';
+
+const ROUND = 'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n';
+const LOG = [MACHINE, LIMITS, 'session: spring service\ndate: 2026-03-07\n', 'note: |\n  The **far** corner.\n', 'marks: M1\nshots: centre\n', ROUND].join('---\n');
+/** Each has a cell `work: W` whose last line is written on: `x: 1` becomes `x: 12`. */
+const NASTY: Readonly<Record<string, string>> = {
+  'crlf': LOG.replaceAll('\n', '\r\n') + '---\r\nwork: W\r\nx: 1\r\n',
+  'mixed': `${LOG.replace('limits: workshop\n', 'limits: workshop\r\n')}---\r\nwork: W\nx: 1\r\n---\nnote: end\n`,
+  'mark': `\ufeff${LOG}---\nwork: W\nx: 1\n`,
+  'open-end': `${LOG}---\nwork: W\nx: 1`,
+  'closed': `${LOG}...\n---\nwork: W\nx: 1\n...\n# tail\n`,
+  'comments': `# head\n\n${LOG}...\n# between\n---\n# why\nwork: W\nx: 1\n---\nnote: >\n  folded\n`,
+  'directive': `%YAML 1.2\n---\n${LOG}...\n%YAML 1.2\n---\nwork: W\nx: 1\n`,
+  'first': `work: W\nx: 1\n---\n${LOG}`,
+  'last': `---\n${LOG}--- # opened\nwork: W\nx: 1\n\n\n`,
+  'broken': `${LOG}---\nwork: W\nx: 1\n---\nmarks: [M2\n<<<<<<< a\nshots: 1\n=======\nshots: 2\n>>>>>>> b\n---\n"\n`,
+  'lone-return': `${LOG}---\nwork: W\nx: 1\n---\nnote: a\rb\n`,
+};
+const EXAMPLES = readdirSync('examples').filter((name) => name.endsWith('.alignbook.yaml'));
+const FILES = {
+  'log.alignbook.yaml': LOG,
+  'both.alignbook.yaml': LOG,
+  'panel.alignbook.yaml': LOG,
+  ...Object.fromEntries(Object.entries(NASTY).map(([name, text]) => [`${name}.alignbook.yaml`, text])),
+  ...Object.fromEntries(EXAMPLES.map((name) => [name, readFileSync(join('examples', name), 'utf8')])),
+};
+const workbench = useWorkbench(FILES);
+const page = () => workbench().page;
+const onDisk = (file: string) => readFileSync(join(workbench().folder, file), 'utf8');
+const cells = () => page().locator('.notebook-editor:visible .cell-list-container .monaco-list-row');
+const panel = () => page().frameLocator('iframe.webview.ready:not([src*="purpose=notebookRenderer"])').frameLocator('#active-frame');
+const output = () => page().frameLocator('iframe.webview.ready[src*="purpose=notebookRenderer"]').frameLocator('#active-frame');
+
+async function open(file: string): Promise<void> {
+  await workbench().show(file);
+  await showAsNotebook();
+}
+
+/** Done when the text's tab is gone. */
+async function showAsNotebook(): Promise<void> {
+  await workbench().command('Alignbook: Show as Notebook');
+  await page().locator('.notebook-editor:visible .cell.code').first().waitFor();
+  await expect.poll(() => page().locator('.tabs-container .tab').count()).toBe(1);
+}
+
+/** A frame that is closed while it is being loaded holds up the next. */
+async function close(): Promise<void> {
+  await output().locator('body').waitFor({ state: 'attached' });
+  await workbench().command('View: Revert and Close Editor');
+}
+
+test('text is the default, and a command shows the same file as a notebook', async () => {
+  await open('log.alignbook.yaml');
+  await toThe('End');
+  await output().getByText('M2: outside').first().waitFor({ timeout: 20_000 });
+  await workbench().picture('notebook');
+});
+
+test('below the cells stand their tapes; nothing is saved of that', async () => {
+  await output().locator('svg[aria-label^="Tape on M2"]').first().waitFor();
+  expect(await page().locator('.tab.dirty').count()).toBe(0);
+  expect(onDisk('log.alignbook.yaml')).toBe(LOG);
+});
+
+test('nothing of it keeps anybody out', async () => {
+  const frame = await (await output().locator('.sheet').first().elementHandle())!.ownerFrame();
+  await frame!.evaluate(axe);
+  const { violations, passes } = await frame!.evaluate<{ violations: { id: string; nodes: { html: string }[] }[]; passes: unknown[] }>('axe.run(".sheet")');
+  console.log(`${passes.length} rules of axe-core kept`);
+  expect(violations.map(({ id, nodes }) => [id, ...nodes.map(({ html }) => html.slice(0, 200))])).toEqual([]);
+});
+
+test('an edit is followed as it is typed, and the file differs by that line alone', async () => {
+  await type('shots: centre', ' # again');
+  expect(await workbench().saved('log.alignbook.yaml')).toBe(LOG.replace('shots: centre', 'shots: centre # again'));
+  await type('shots: {near', ' # yes');
+  expect(await workbench().saved('log.alignbook.yaml')).toBe(edited(' # yes'));
+});
+
+test('back as text, with what was edited', async () => {
+  await type('shots: {near', ', two');
+  await workbench().command('Alignbook: Show as Text');
+  await workbench().editor.locator('.view-line').first().waitFor();
+  await expect.poll(() => page().locator('.tabs-container .tab').count()).toBe(1);
+  expect(onDisk('log.alignbook.yaml')).toBe(edited(' # yes, two'));
+  await page().keyboard.press('Control+End');
+  await workbench().type('#');
+  await showAsNotebook();
+  // Saved before it was switched: never two views with changes of their own.
+  expect(onDisk('log.alignbook.yaml')).toMatch(/# yes, two\n#\n?$/);
+  await close();
+});
+
+test('where both views are opened by hand, the one without changes goes when the other is edited', async () => {
+  await open('both.alignbook.yaml');
+  await workbench().show('both.alignbook.yaml');
+  expect(await workbench().tab('both.alignbook.yaml').count()).toBe(2);
+  await page().keyboard.press('Control+End');
+  await workbench().type('#');
+  await expect.poll(() => page().locator('.tabs-container .tab').count()).toBe(1);
+  await page().getByText('a file is edited in one view at a time').first().waitFor();
+  expect(await workbench().saved('both.alignbook.yaml')).toMatch(/#\n?$/);
+  await workbench().command('View: Close Editor');
+});
+
+test.each(Object.keys(NASTY))('%s: one cell edited, every other byte as it was', async (name) => {
+  const file = `${name}.alignbook.yaml`;
+  await open(file);
+  await type('x: 1', '2');
+  expect(await workbench().saved(file)).toBe(NASTY[name]!.replace('x: 1', 'x: 12'));
+  await close();
+});
+
+test.each(EXAMPLES)('%s opens, and is not changed by that', async (file) => {
+  await open(file);
+  expect(await page().locator('.tab.dirty').count()).toBe(0);
+  await close();
+  expect(onDisk(file)).toBe(readFileSync(join('examples', file), 'utf8'));
+});
+
+test('the panel beside a notebook: a mark clicked there is selected in its cell, and placed there', async () => {
+  await open('panel.alignbook.yaml');
+  await workbench().command('Alignbook: Show the Targets');
+  await panel().getByRole('button', { name: /gantry far: 6 right/ }).click();
+  await page().locator('.notebook-editor:visible .focused .selected-text').first().waitFor();
+  await page().keyboard.type('none');
+  expect(await workbench().saved('panel.alignbook.yaml')).toBe(LOG.replace('6.0 right 5.5 down', 'none'));
+  await panel().getByRole('button', { name: 'near', exact: true }).click();
+  await page().keyboard.press('ArrowRight');
+  await panel().getByText(/near: 2 right/).first().waitFor();
+  await page().keyboard.press('Enter');
+  await workbench().tab('panel.alignbook.yaml').click();
+  await expect.poll(() => workbench().saved('panel.alignbook.yaml')).toBe(LOG.replace('1.5 right 2.0 down', '2 right 2 down').replace('6.0 right 5.5 down', 'none'));
+  await workbench().picture('notebook panel');
+});
+
+function edited(remark: string): string {
+  return LOG.replace('shots: centre', 'shots: centre # again').replace(/\n$/, `${remark}\n`);
+}
+
+/** At the end of the line of a cell that begins so; cells out of sight are not there for the mouse. */
+async function type(line: string, text: string): Promise<void> {
+  const found = cells().locator('.view-line').filter({ hasText: new RegExp(line.replace(/[{}]/g, '\\$&').replace(/ /g, '.')) }).last();
+  for (let tries = 0; tries < 20; tries++) {
+    const box = (await found.count()) > 0 ? await found.boundingBox() : null;
+    if (!box) await toThe(tries % 2 === 0 ? 'Home' : 'End');
+    // Below the toolbar, above the status bar.
+    else if (box.y > 150 && box.y < 820) break;
+    else {
+      await page().mouse.move(420, 500);
+      await page().mouse.wheel(0, box.y - 450);
+      await page().waitForTimeout(200);
+    }
+  }
+  await found.click();
+  await page().keyboard.press('End');
+  await workbench().type(text);
+}
+
+async function toThe(end: 'Home' | 'End'): Promise<void> {
+  await page().locator('.notebook-editor:visible .cell-list-container').click({ position: { x: 4, y: 4 } });
+  await page().keyboard.press('Escape');
+  await page().keyboard.press(`Control+${end}`);
+  await page().waitForTimeout(400);
+}
