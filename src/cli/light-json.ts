@@ -3,7 +3,7 @@
  * for angles, which are mrad here (`divergence`, `lean`). Lengths mm, diameters 1/e², losses shares of 1, irradiance W/m²,
  * times s; what is not known is absent.
  */
-import type { Light } from '../model/index.ts';
+import type { Axes, Light } from '../model/index.ts';
 import type { PlacedFinding } from './findings.ts';
 
 const FORMAT = 1;
@@ -18,9 +18,13 @@ export function lightJson(file: string, light: Light | undefined, findings: read
     file,
     beam: beam && { ...beam, divergence: beam.divergence * MILLI },
     corners,
-    focus: focus && { ...focus, ...(lean && { lean: { right: lean.right * MILLI, up: lean.up * MILLI, u: lean.u * MILLI } }) },
+    focus: focus && { ...focus, ...(lean && { lean: { ...lean, ...inMilli(lean), u: inMilli(lean.u) } }) },
     eyewear,
     lacks,
     findings,
   });
+}
+
+function inMilli({ right, up }: Axes): Axes {
+  return { right: right * MILLI, up: up * MILLI };
 }

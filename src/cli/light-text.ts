@@ -1,4 +1,4 @@
-/** `light` for people: the beam at every station, what is lost by corner, the focus, eyewear, and what is lacking. */
+/** `light` for people: the beam at every station, what is lost by corner, the focus, eyewear, and what is not known. */
 import { cautions } from '../../shared/cautions.ts';
 import { beamInWords, eyewearInWords, focusInWords, lossesInWords, widthsInWords } from '../language/index.ts';
 import type { Evaluation, Light } from '../model/index.ts';
@@ -9,7 +9,7 @@ const LABEL = 10;
 
 export function lightText(file: string, light: Light | undefined, { stations }: Evaluation, paint: Paint): string {
   const head = broken(harmless(file)).map((line) => paint('bold', line));
-  if (!light) return [...head, '', 'No machine is described here: nothing can be said of its beam.', ''].join('\n');
+  if (!light) return [...head, '', 'Nothing is known of the beam, because no machine that can be read is described here.', ''].join('\n');
   const { beam, focus, eyewear, lacks } = light;
   const lens = stations.find(({ name }) => name === focus?.station);
   return [
@@ -19,7 +19,7 @@ export function lightText(file: string, light: Light | undefined, { stations }: 
     ...section('lost', beam ? ['on the whole way, by all apertures together', ...lossesInWords(light, stations.at(-1)?.carriages ?? [])] : []),
     ...section('focus', focus && lens ? focusInWords(focus, lens) : []),
     ...section('eyewear', eyewear ? [...eyewearInWords(eyewear), ...cautions.defer] : []),
-    ...section('to add', lacks.map(({ say }) => say)),
+    ...section('not known', lacks.map(({ say }) => say)),
     '',
   ].join('\n');
 }

@@ -4,6 +4,7 @@ import { readArguments, USAGE, type Asked } from './arguments.ts';
 import { draw } from './draw.ts';
 import { evaluated, type Evaluated } from './evaluated.ts';
 import { STANDARD_INPUT } from '../disk/index.ts';
+import { machineAt } from '../language/index.ts';
 import { lightOf } from '../light/index.ts';
 import { findingLine } from './findings.ts';
 import { checkJson, nextJson } from './json.ts';
@@ -67,8 +68,8 @@ function showNext(file: string, { evaluation, findings }: Evaluated, { out, erro
   else out(`${first ? '' : '\n'}${nextText(file, evaluation, findings, paint)}`);
 }
 
-function light(file: string, { evaluation, findings, workbook }: Evaluated, { json, files }: WithFiles, { out, error, paint }: Terminal): Exit {
-  const machine = workbook?.entries.map(({ entry }) => entry).findLast((entry) => entry.kind === 'machine')?.machine;
+function light(file: string, { evaluation, findings, book }: Evaluated, { json, files }: WithFiles, { out, error, paint }: Terminal): Exit {
+  const machine = book && machineAt(book, Infinity);
   const found = machine && evaluation && lightOf(machine, evaluation);
   if (json) out(`${lightJson(file, found, findings)}\n`);
   else if (!evaluation) error(findings.map((finding) => `${findingLine(file, finding)}\n`).join(''));

@@ -86,7 +86,7 @@ function stationShown(book: Book, name: string, { entry, index, cell }: Standing
   const report = book.log.report(name, count);
   const machine = machineAt(book, isMoment ? cell : Infinity);
   if (!report || !machine) return [];
-  const image = report.readings.some(({ height, none }) => height === 0 && !none) ? [targetImage(report)] : [];
+  const image = report.readings.some(({ height, none }) => height === 0 && !none) ? [targetImage(report, machine)] : [];
   return [[...image, ...stationDetails(report), ...beamShown(machine, report)].join('\n\n')];
 }
 

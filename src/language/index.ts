@@ -21,6 +21,7 @@ export { outlineOf, type OutlineItem } from './outline.ts';
 export { refiling, refusal, renaming, usesOf } from './rename.ts';
 export { foldsOf, linksOf, selectionAt, type Extent, type Link } from './structure.ts';
 export { formatting, touchedSince } from './formatting.ts';
+export { machineAt } from './machine-at.ts';
 export { beamInWords, eyewearInWords, focusInWords, lossesInWords, widthsInWords } from './light-words.ts';
 export { cellSheet, screwsFigure, sheetOf, targetFigure, type TargetAsked } from './figures/index.ts';
 export { placeMark, slotsOf } from './place-mark.ts';

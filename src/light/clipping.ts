@@ -9,7 +9,7 @@ import { discProbability, riceCdf } from '../statistics/index.ts';
 
 /** Through a hole that the beam meets squarely. */
 export function passed(aperture: number, diameter: number, offset: number): number {
-  return riceCdf(aperture / 2, offset, diameter / 4);
+  return riceCdf(aperture / 2, offset, sigmaOf(diameter));
 }
 
 /**
@@ -19,6 +19,11 @@ export function passed(aperture: number, diameter: number, offset: number): numb
  * @param across where the beam's middle lies: in the plane of incidence and across it
  */
 export function passedAtSlant(aperture: number, diameter: number, { within, across }: { within: number; across: number }): number {
-  const variance = (diameter / 4) ** 2;
+  const variance = sigmaOf(diameter) ** 2;
   return Math.min(1, discProbability([within * Math.SQRT2, across], [2 * variance, 0, variance], aperture / 2));
+}
+
+/** One that is known to less than itself may be tried below nothing, where there is no beam: it is then a ray. */
+function sigmaOf(diameter: number): number {
+  return Math.max(0, diameter) / 4;
 }

@@ -1,6 +1,6 @@
 /** How dark eyewear must be for this laser, as an aid: the laser safety officer and the manual decide. */
 import type { Eyewear, LightLack, Machine } from '../model/index.ts';
-import { irradiance, opticalDensity, permissibleExposure } from '../optics/index.ts';
+import { irradiance, limitSource, opticalDensity, permissibleExposure } from '../optics/index.ts';
 
 /** A stare, s: from here on the limit in W/m² no longer changes. */
 const STARE = 10;
@@ -15,11 +15,15 @@ export function eyewearOf({ source: { wavelength, power, beam }, pulse }: Machin
   const times = [...(pulse?.time === undefined ? [] : [pulse.time]), STARE];
   const exposures = times.flatMap((time) => {
     const permissible = permissibleExposure(wavelength, time);
-    return permissible === undefined ? [] : [{ time, density: opticalDensity(peak * time, permissible) }];
+    return permissible === undefined ? [] : [{ time, permissible, source: limitSource(time), density: opticalDensity(peak * time, permissible) }];
   });
-  return exposures.length === 0 ? undefined : { irradiance: peak, exposures };
+  return exposures.length === 0 ? undefined : { wavelength, irradiance: peak, exposures };
 }
 
-export function eyewearLacks({ source: { power } }: Machine): LightLack[] {
-  return power === undefined ? [{ field: 'source.power', say: 'Write the tube’s full power (`source: {power: 80 W}`) to be told how dark eyewear must be.' }] : [];
+export function eyewearLacks({ source: { wavelength, power, beam } }: Machine): LightLack[] {
+  const unknown = (field: string, because: string): LightLack[] => [{ field, say: `How dark eyewear must be is not known, because ${because}` }];
+  if (power === undefined) return unknown('source.power', 'the tube’s full power is not written. Add it to `source`: `power: 80 W`.');
+  if (!beam) return unknown('source.beam.diameter', 'the beam’s diameter is not written.');
+  if (permissibleExposure(wavelength, STARE) === undefined) return unknown('source.wavelength', 'limits are known here from 2.6 µm to 1 mm only.');
+  return [];
 }

@@ -1,39 +1,40 @@
 /** What the lens makes of the beam that reaches it. */
-import type { Evaluation, Focus, LightCorner, LightLack, Machine, PathElement, StationReport } from '../model/index.ts';
+import type { Evaluation, Focus, LightCorner, LightLack, Machine, PathElement, LightRange } from '../model/index.ts';
 import { aberrationSpot, depthOfFocus, diffractionSpot, leanOf, spotShift, zincSelenideIndex, type Beam } from '../optics/index.ts';
+import { farthest, holding, isHit } from './marks.ts';
+import { spreadOf } from './spread-of.ts';
 
 type Lens = PathElement & { readonly focal: number };
 
 export function lensOf({ path }: Machine): Lens | undefined {
-  return path.find((element): element is Lens => element.kind === 'lens' && element.focal !== undefined);
+  return path.find((element): element is Lens => element.kind === 'lens' && element.focal !== undefined && element.focal > 0);
 }
 
 export function focusOf(machine: Machine, beam: Beam, corners: readonly LightCorner[], { stations }: Pick<Evaluation, 'stations'>): Focus | undefined {
   const lens = lensOf(machine);
-  const wide = lens ? corners.flatMap((corner) => corner.stations.filter(({ name }) => name === lens.name).map(({ diameter }) => diameter)) : [];
-  if (!lens || wide.length === 0) return undefined;
-  const diameter = { least: Math.min(...wide), most: Math.max(...wide) };
+  const onLens = corners.flatMap((corner) => corner.stations.filter(({ name }) => name === lens?.name)).sort((one, other) => one.diameter - other.diameter);
+  const [narrow, wide] = [onLens[0], onLens.at(-1)];
+  if (!lens || !narrow || !wide) return undefined;
   const spot = (of: number) => diffractionSpot(beam.wavelength, beam.ratio, lens.focal, of);
-  const blur = aberrationOf(lens, beam, diameter.most);
-  return {
-    station: lens.name,
-    diameter,
-    spot: { least: spot(diameter.most), most: spot(diameter.least) },
-    depth: depthOfFocus(beam.wavelength, beam.ratio, spot(diameter.most)),
-    ...(blur && { aberration: blur }),
-    ...bearings(lens, stations.find(({ name }) => name === lens.name)),
+  const depth = (of: number) => depthOfFocus(beam.wavelength, beam.ratio, spot(of));
+  const span = (of: (diameter: number) => number): LightRange => {
+    const ends = [narrow, wide].map(({ diameter, u }) => ({ value: of(diameter), u: spreadOf(of, [{ value: diameter, u }]) }));
+    return { least: Math.min(...ends.map(({ value }) => value)), most: Math.max(...ends.map(({ value }) => value)), u: Math.max(...ends.map(({ u }) => u)) };
   };
+  const blur = aberrationOf(lens, beam, wide.diameter);
+  return { station: lens.name, diameter: span((of) => of), spot: span(spot), depth: span(depth), ...(blur && { aberration: blur }), ...bearings(lens, stations) };
 }
 
-/** What is missing for the blur, or why it cannot be told. */
-export function lensLacks(machine: Machine, beam: Pick<Beam, 'wavelength'>): LightLack[] {
+/** Why the spot or its blur is not known. */
+export function lensLacks(machine: Machine, { wavelength }: Pick<Beam, 'wavelength'>): LightLack[] {
   const lens = lensOf(machine);
-  if (!lens) return [{ field: 'path.lens.focal', say: 'Give the lens its `focal` length (`focal: 50.8 mm`) to be told the spot.' }];
-  const at = `path.${lens.name}`;
-  if (lens.material === undefined) return [{ field: `${at}.material`, say: `Write \`material: ZnSe\` at ${lens.name}, if that is what it is, to be told its spherical aberration.` }];
-  if (!isZincSelenide(lens)) return [{ field: `${at}.material`, say: `Spherical aberration is worked out for ZnSe alone; ${lens.name} is of another material.` }];
-  if (lens.shape === 'meniscus') return [{ field: `${at}.shape`, say: `Spherical aberration of a meniscus hangs on its two radii, which a workbook does not give.` }];
-  if (zincSelenideIndex(beam.wavelength) === undefined) return [{ field: 'source.wavelength', say: 'The index of ZnSe is known from 0.54 to 18.2 µm only.' }];
+  if (!lens) return [{ field: 'path.lens.focal', say: 'The spot is not known, because no element of the path has a `focal` length. Add the lens’s (`focal: 50.8 mm`).' }];
+  const { name, material, shape } = lens;
+  const unknown = (field: string, because: string): LightLack[] => [{ field, say: `What ${name} itself blurs is not known, because ${because}` }];
+  if (material === undefined) return unknown(`path.${name}.material`, 'it is not written what it is made of. Add `material: ZnSe`, if that is what it is.');
+  if (!isZincSelenide(lens)) return unknown(`path.${name}.material`, 'it is worked out for ZnSe alone.');
+  if (shape === 'meniscus') return unknown(`path.${name}.shape`, 'that of a meniscus hangs on its two radii, which a workbook does not give.');
+  if (zincSelenideIndex(wavelength) === undefined) return unknown('source.wavelength', 'the index of ZnSe is published from 0.54 to 18.2 µm only.');
   return [];
 }
 
@@ -48,14 +49,16 @@ function isZincSelenide({ material }: PathElement): boolean {
   return /^(znse|zinc selenide)$/i.test(material ?? '');
 }
 
-/** From the marks on the lens and the beam's plumb there, if they still hold. */
-function bearings({ focal }: Lens, station: StationReport | undefined): Pick<Focus, 'lean' | 'shift'> {
-  if (!station || station.staleSince !== undefined) return {};
-  const marks = station.readings.flatMap(({ height, none, right, up, u }) => (height === 0 && !none && right !== undefined && up !== undefined ? [{ right, up, u }] : []));
-  const worst = marks.reduce<(typeof marks)[number] | undefined>((most, one) => (most && Math.hypot(most.right, most.up) >= Math.hypot(one.right, one.up) ? most : one), undefined);
-  const { slope } = station;
+/** From the marks on the lens and the beam's plumb there, as far as they still hold. */
+function bearings({ name, focal }: Lens, stations: Evaluation['stations']): Pick<Focus, 'lean' | 'shift'> {
+  const station = stations.find((one) => one.name === name);
+  const worst = farthest(holding(stations, name).filter(isHit));
+  const slope = station?.staleSince === undefined ? station?.slope : undefined;
+  const { right, up, u } = slope ?? { right: 0, up: 0, u: { right: 0, up: 0 } };
+  const lean = (offset: number, plumb: number) => leanOf(offset, plumb, focal);
+  const leanU = (offset: number, plumb: number, plumbU: number) => spreadOf(lean, [{ value: offset, u: worst?.u ?? 0 }, { value: plumb, u: plumbU }]);
   return {
-    ...(worst && { lean: { right: leanOf(worst.right, focal), up: leanOf(worst.up, focal), u: worst.u / focal } }),
-    ...(slope && { shift: { right: spotShift(slope.right, focal), up: spotShift(slope.up, focal), u: { right: slope.u.right * focal, up: slope.u.up * focal } } }),
+    ...(worst && { lean: { right: lean(worst.right, right), up: lean(worst.up, up), u: { right: leanU(worst.right, right, u.right), up: leanU(worst.up, up, u.up) }, isPlumbKnown: slope !== undefined } }),
+    ...(slope && { shift: { right: spotShift(right, focal), up: spotShift(up, focal), u: { right: u.right * focal, up: u.up * focal } } }),
   };
 }

@@ -21,7 +21,7 @@ export interface TargetFigure {
   readonly aperture: number;
   /** mm: the greatest distance from the middle that is allowed. */
   readonly limit?: number;
-  /** Of the beam on this tape, 1/e², mm. */
+  /** Of the beam on this tape where its mark is farthest off, 1/e² diameter, mm; absent where it is not known. */
   readonly beam?: number;
   /** Every place of the carriages that was shot or is asked for; marks name theirs by its index. */
   readonly places: readonly TargetPlace[];

@@ -1,9 +1,9 @@
 /**
  * The width of a laser beam on its way: a hyperbola about its waist.
  *
- * Widths are 1/e² diameters, divergences full angles (ISO 11145); the beam is round and free of astigmatism. With the waist
- * diameter d₀, far off the beam spreads by Θ = 4 M² λ/(π d₀), and d(z)² = d₀² + Θ² (z − z₀)² (ISO 11146-1, 7.3 with
- * d = 2w; the formulas as in the public notes to `laserbeamsize`). Units: mm, rad.
+ * Widths are 1/e² diameters, divergences full angles; the beam is round and free of astigmatism. With the waist diameter
+ * d₀, far off the beam spreads by Θ = 4 M² λ/(π d₀), and d(z)² = d₀² + Θ² (z − z₀)²: the definitions of ISO 11146 as in
+ * the public notes to `laserbeamsize`. Units: mm, rad.
  */
 import type { Source } from '../model/index.ts';
 
@@ -30,7 +30,7 @@ export type BeamProblem = 'no diameter' | 'no spread' | 'contradiction';
  * beam grows from there on; with one of the two the waist is taken to stand at the exit, which the result says.
  */
 export function beamOf({ wavelength, beam }: Pick<Source, 'wavelength' | 'beam'>): Beam | BeamProblem {
-  if (!beam) return 'no diameter';
+  if (!beam || !(beam.diameter > 0)) return 'no diameter';
   const { diameter, divergence, M2 } = beam;
   if (divergence === undefined) return M2 === undefined ? 'no spread' : fromExit(diameter, M2, wavelength);
   const most = (Math.PI * diameter * divergence) / (4 * wavelength);
@@ -58,7 +58,7 @@ function wideningAt(beam: Beam, along: number): number {
 
 /**
  * 1/e² diameter, mm, `beyond` mm behind a thin lens that stands at `along`: the lens bends the wavefront by 1/f, and what the
- * beam spreads by itself is 4 M² λ/(π D) of its diameter D on the lens (the ABCD law for second moments, ISO 11146-1).
+ * beam spreads by itself is 4 M² λ/(π D) of its diameter D on the lens (the ABCD law for second moments).
  */
 export function diameterBehind(beam: Beam, along: number, focal: number, beyond: number): number {
   const onLens = diameterAt(beam, along);

@@ -8,12 +8,19 @@
  */
 const SHORTEST = 1e-9;
 const LONGEST = 3e4;
+/** From here on the limit is one of irradiance. */
+const STEADY = 10;
 
 /** Most permissible at the eye, J/m², in an exposure of `time` seconds; undefined outside 2.6 µm … 1 mm or 1 ns … 30 000 s. */
 export function permissibleExposure(wavelength: number, time: number): number | undefined {
   if (!(wavelength >= 2.6e-3 && wavelength <= 1 && time >= SHORTEST && time <= LONGEST)) return undefined;
   if (time < 1e-7) return 100;
-  return time < 10 ? 5600 * time ** 0.25 : 1000 * time;
+  return time < STEADY ? 5600 * time ** 0.25 : 1000 * time;
+}
+
+/** Where the limit for this time stands, in words. */
+export function limitSource(time: number): string {
+  return time < STEADY ? 'French Labour Code, annex II to R. 4452, table 2.2' : 'a public program after Maini, Lasers and Optoelectronics, table A.4; not read in a standard';
 }
 
 /** Power spread evenly over a disc, W/m². For the peak of a Gaussian beam the disc is as wide as its 1/e diameter. */

@@ -33,11 +33,11 @@ export function aberrationSpot(index: number, bending: Bending, focal: number, d
 }
 
 /**
- * How far the beam leans below a lens that it met `offset` mm off the middle, rad: −atan(offset/f). The minus says that it
- * leans back across the lens's axis: met on the right, the beam runs down to the left.
+ * How far the beam leans behind a lens that it met `offset` mm off the middle and `slope` (a tangent) off plumb, rad:
+ * atan(slope − offset/f). The minus says that it leans back across the lens's axis: met on the right, it runs down to the left.
  */
-export function leanOf(offset: number, focal: number): number {
-  return -Math.atan2(offset, focal);
+export function leanOf(offset: number, slope: number, focal: number): number {
+  return Math.atan(slope - offset / focal);
 }
 
 /** Where the spot goes when the beam arrives off plumb by `slope` (a tangent): f · slope to the same side, wherever it met the lens. */

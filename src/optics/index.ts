@@ -49,4 +49,4 @@ export { differentiate, type Differentiated, type Gradient } from './gradient.ts
 export { beamOf, diameterAt, diameterBehind, rayleighLength, type Beam, type BeamProblem } from './beam.ts';
 export { aberrationSpot, depthOfFocus, diffractionSpot, leanOf, spotShift, type Bending } from './focus.ts';
 export { zincSelenideIndex } from './zinc-selenide.ts';
-export { irradiance, opticalDensity, permissibleExposure } from './exposure.ts';
+export { irradiance, limitSource, opticalDensity, permissibleExposure } from './exposure.ts';

@@ -15,7 +15,7 @@ const none = place.file('none.alignbook.yaml', 'note: nothing yet\n');
 
 const size = z.number().min(0);
 const share = z.number().min(0).max(1);
-const span = z.strictObject({ least: size, most: size });
+const span = z.strictObject({ least: size, most: size, u: size });
 const axes = { right: z.number(), up: z.number() };
 
 const Answer = z.strictObject({
@@ -24,19 +24,20 @@ const Answer = z.strictObject({
   beam: z.strictObject({ waist: size, at: z.number(), divergence: size, M2: z.number().min(1), assumed: z.literal('waist at the exit').optional() }).optional(),
   corners: z.array(z.strictObject({
     with: z.record(z.string(), z.string()),
-    stations: z.array(z.strictObject({ name: z.string(), along: size, diameter: size, u: size, offset: size.optional(), lost: share, lostU: size, lostOnFace: share.optional() })),
+    stations: z.array(z.strictObject({ name: z.string(), along: size, diameter: size, u: size, offset: size.optional(), offsetU: size.optional(), missed: z.literal(true).optional(), lost: share, lostU: size, lostOnFace: share.optional(), lostOnFaceU: size.optional() })),
     lost: share,
+    lostU: size,
   })),
   focus: z.strictObject({
     station: z.string(),
     diameter: span,
     spot: span,
-    depth: size,
+    depth: span,
     aberration: z.strictObject({ right: size, wrong: size }).optional(),
-    lean: z.strictObject({ ...axes, u: size }).optional(),
+    lean: z.strictObject({ ...axes, u: z.strictObject({ right: size, up: size }), isPlumbKnown: z.boolean() }).optional(),
     shift: z.strictObject({ ...axes, u: z.strictObject({ right: size, up: size }) }).optional(),
   }).optional(),
-  eyewear: z.strictObject({ irradiance: size, exposures: z.array(z.strictObject({ time: size, density: size })).min(1) }).optional(),
+  eyewear: z.strictObject({ wavelength: size, irradiance: size, exposures: z.array(z.strictObject({ time: size, permissible: size, source: z.string(), density: size })).min(1) }).optional(),
   lacks: z.array(z.strictObject({ field: z.string(), say: z.string() })),
   findings: z.array(z.unknown()),
 });
@@ -44,7 +45,7 @@ const Answer = z.strictObject({
 describe('for people', () => {
   const { out } = typed('light', SERVICE);
 
-  test.each(['873 mm inside the tube', 'gantry far, head far: 9.4 mm wide', 'spot 0.086 to 0.126 mm', '0.031 mm if it is the wrong', 'the laser\n          safety officer', 'Optical density of at least 2.5 for 200 ms, 3.8 for 10 s'])('says %j', (said) =>
+  test.each(['873 mm inside the tube', 'gantry far, head far: 9.4 mm wide', 'spot 0.086 to 0.126 mm', '0.031 mm if it is the wrong', 'the laser\n          safety officer', 'Optical density at 10.6 µm of at least 2.5 for 200 ms (limit 3740 J/m²), 3.8 for 10 s (limit 10000 J/m²)', 'annex II to R. 4452', 'not read in a standard'])('says %j', (said) =>
     expect(out.toLowerCase().replaceAll(/\s+/g, ' ')).toContain(said.toLowerCase().replaceAll(/\s+/g, ' ')));
 
   test('in 80 columns', () => expect(out.split('\n').filter((line) => columns(line) > 80)).toEqual([]));
@@ -55,7 +56,7 @@ describe('for people', () => {
     expect(said).not.toContain('mm wide');
   });
 
-  test('no machine', () => expect(typed('light', none).out).toContain('No machine is described here'));
+  test('no machine', () => expect(typed('light', none).out).toContain('no machine that can be read is described here'));
 });
 
 test.each([SERVICE, little, none, 'examples/5-missed.alignbook.yaml'])('%s --json: one line, every field as documented', (file) => {
