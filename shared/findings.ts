@@ -114,6 +114,22 @@ export const findings = {
   'log.bowed': warning('The marks at {station} do not lie on a line along the travel (chi-square {chiSquare}, {degrees} degrees of freedom).', 'A bowed rail, or a carriage that pitches or yaws. No screw can cure it. Shoot again to be sure.'),
   'log.racking': warning('At {station} the far end depends on where {carriage} stands: {amount} mm more than the angles explain.', 'The gantry yaws or pitches along its travel. No screw can cure it.'),
   'log.height': warning('At {station} the marks coincide but stand {distance} mm from the middle: {way}. A mirror’s screws cannot remove that.', 'Tube and mirror heights differ, or the aperture is off its place. Tube, block or shims.'),
+
+  // The order of work
+  'fire.unchecked': warning('The first shot of this visit has no safety checks above it. The beam burns eyes and skin at once.', 'Before you fire: eyewear, covers, extraction, cooling, somebody watching. Write what was done in a `checks` cell above the shot.'),
+  'fire.open': warning('Fired while this is still open: {items}.', 'Do what is open first, then log it: `done` in a `checks` cell above the shot.'),
+  'fire.pulse': warning('The pulse’s {what} of {used} is more than the {most} that the machine cell allows for a test shot. A strong pulse burns through the tape and fouls the optics.', 'Shoot with less. If the log is wrong, write what was used.'),
+  'fire.tape': information('This tape carried marks already, and an old mark is easily read for the new one.', 'Use fresh tape for each shot, or label the marks. If in doubt, shoot again.'),
+  'order.upstream': warning('The beam arrives at {station} outside its limits, and {part}, which aims it onward, is turned already. When its arrival is put right, this has to be done again.', 'First bring {station} within with what stands before it in the path, then aim onward.'),
+  'release.open': warning('Put back in service while this is still open: {items}.', 'Do it and log it in a `checks` cell, `done`, before the release. What the machine can work without belongs in a note.'),
+  'release.loose': warning('Put back in service with the lock of {parts} loose. A loose mirror walks as the machine shakes.', 'Tighten the lock nuts, log it, and shoot again.'),
+  'release.locked': warning('Put back in service with {stations} not shot since a lock was tightened. Tightening moves mirrors.', 'Shoot once more with everything tight, and log the marks before the release.'),
+  'release.removed': warning('Put back in service with {stations} not shot since an optic was out. It never goes back quite as it was.', 'Shoot once more, and log the marks before the release.'),
+  'release.stale': warning('Put back in service with {stations} not shot since the beam may last have moved. The older marks no longer say where it is.', 'Shoot once more, and log the marks before the release. What is left out on purpose needs no limits.'),
+  'release.corners': warning('Put back in service with {stations} not shot at all the places it takes. A beam that is good in one corner may be lost in the other.', 'Shoot near and far, where two carriages move the tape at two opposite corners of the bed, and where plumb has a limit at two heights.'),
+  'release.outside': warning('Put back in service while {stations} cannot be called within.', 'See the next step, or widen the limits if the work allows it.'),
+  'release.refit': warning('{part} was out, and the log does not say that all of it went back right: {what}. A lens the wrong way round or askew spoils the focus.', 'Look, then log it: `refit: {flat side: down, ring: snug, witness: lined up, hose: refitted}` in a care cell.'),
+  'care.overdue': information('Care of {part} was due on {due}; the last is logged on {last}. Dirt on an optic burns in.', 'Inspect it, clean it only where it is dirty, and log that in a care cell. Hours of firing are not in the log: what is due `every 40 h` is yours to count.'),
 } as const satisfies Record<string, Wording>;
 
 export type FindingCode = keyof typeof findings;

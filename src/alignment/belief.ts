@@ -18,7 +18,7 @@ export interface Belief extends Standpoint {
   readonly senses: ReadonlyMap<string, number>;
 }
 
-/** Before the first mark: the priors, and what `before` has learnt of the screws that are still the same. */
+/** Before the first mark: the priors, what mounts have in common, and what `before` has learnt of the screws that are still the same. */
 export function believed(of: System, before?: Belief): Belief {
   const { unknowns: place } = of;
   const values = new Float64Array(place.count);
@@ -37,10 +37,26 @@ export function believed(of: System, before?: Belief): Belief {
   of.carriages.forEach((_, order) => put(place.carriage(order), 3, u('carriageTurn')));
   of.screws.forEach(({ effect, doubt }, order) => {
     values.set(effect ? [effect.right, effect.up] : [0, 0], place.gain(order));
-    put(place.gain(order), 2, effect ? Math.max(doubt, LEAST_DOUBT) * Math.hypot(effect.right, effect.up) : u('screwTilt'));
+    put(place.gain(order), 2, effect ? Math.max(doubt, LEAST_DOUBT) * Math.hypot(effect.right, effect.up) : Math.hypot(1, Math.SQRT2 * doubt) * u('screwTilt'));
   });
+  for (const [one, other] of alike(of)) setBoth(covariance, one, other, u('screwTilt') ** 2);
   const fresh: Belief = { system: of, values, covariance, shifts: new Map(), senses: before?.senses ?? new Map() };
   return before ? withGainsOf(fresh, before) : fresh;
+}
+
+/**
+ * Pairs of unknown gains that are alike: a mount bears its screws at the same places on every mirror that it holds, so
+ * what a screw does on one mirror is what it does on the next, but for the mount's doubt.
+ */
+function alike({ screws, unknowns: place }: System): (readonly [one: number, other: number])[] {
+  return screws.flatMap((screw, order) => screws.slice(0, order).flatMap((other, earlier) =>
+    screw.effect || screw.screw !== other.screw || screw.mount !== other.mount
+      ? [] : [0, 1].map((axis) => [place.gain(order) + axis, place.gain(earlier) + axis] as const)));
+}
+
+function setBoth({ data, columns }: Matrix, one: number, other: number, covariance: number): void {
+  data[one * columns + other] = covariance;
+  data[other * columns + one] = covariance;
 }
 
 /** A screw that is said to be known exactly still needs a width to stand in the equations. */
@@ -59,6 +75,8 @@ function withGainsOf(fresh: Belief, before: Belief): Belief {
     }
   });
   const { values, covariance: { data, columns } } = fresh;
+  // What a new mirror's screw had in common with them was common before anything was learnt.
+  for (const row of to) for (let column = 0; column < columns; column++) setBoth(fresh.covariance, row, column, 0);
   to.forEach((row, r) => {
     values[row] = before.values[from[r]!]!;
     to.forEach((column, c) => { data[row * columns + column] = before.covariance.data[from[r]! * before.covariance.columns + from[c]!]!; });

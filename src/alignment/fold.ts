@@ -2,13 +2,14 @@
  * One entry further: state × entry → state. Nothing is estimated here; what a cell says is only entered, so that
  * folding a long log costs little more than reading it.
  */
-import { tubeEndShift, tubeShift } from '../optics/index.ts';
-import type { AdjustEntry, CareEntry, Displacement, Entry, LogEntry, MachineEntry, MarksEntry, PriorName, UnreadEntry } from '../model/index.ts';
+import type { AdjustEntry, CareEntry, Entry, LogEntry, MachineEntry, MarksEntry, PriorName, UnreadEntry } from '../model/index.ts';
 import { chapter, moved, read } from './account.ts';
-import { NO_MOVE, screwKey, TUBE, withDisturbance, withShift, withTubeMove, withTurn, type Disturbance, type Move } from './move.ts';
+import { NO_MOVE, screwKey, TUBE, withDisturbance, withTurn, type Disturbance, type Move } from './move.ts';
+import { isRemoval, practised } from './practice.ts';
 import { reachOf } from './reach.ts';
+import { shifted } from './shifted.ts';
 import { BEFORE, freshReadings, lastMoved, type Moment, type State, type Taken } from './state.ts';
-import { prior, station, system, type System } from './system.ts';
+import { prior, station, system } from './system.ts';
 import { take } from './take.ts';
 
 export function fold(entries: readonly LogEntry[], from: State = BEFORE): State {
@@ -16,8 +17,15 @@ export function fold(entries: readonly LogEntry[], from: State = BEFORE): State 
 }
 
 export function step(before: State, { entry, cell }: LogEntry): State {
-  const next = apply(waited(before, entry.date), entry, { order: before.order, cell });
-  return { ...next, order: before.order + 1, ...(entry.date !== undefined && { date: entry.date }) };
+  const by = cause(entry);
+  const next = apply(waited(before, entry.date), entry, { order: before.order, cell, ...(by && { by }) });
+  const practice = practised(before.practice, entry, entry.date ?? before.date);
+  return { ...next, practice, order: before.order + 1, ...(entry.date !== undefined && { date: entry.date }) };
+}
+
+function cause(entry: Entry): Moment['by'] {
+  if (entry.kind === 'care') return 'removal';
+  return entry.kind === 'adjust' && entry.lock === 'tight' ? 'lock' : undefined;
 }
 
 /** Days that pass let everything wander a little. */
@@ -42,7 +50,7 @@ function apply(state: State, entry: Entry, moment: Moment): State {
     case 'machine': return useMachine(state, entry, moment);
     case 'limits': return { ...state, limits: entry.limits };
     case 'session': return newEpoch(state, moment);
-    case 'marks': return addMarks(state, entry, moment);
+    case 'marks': return addMarks(reopened(state), entry, moment);
     case 'adjust': return adjust(state, entry, moment);
     case 'care': return care(state, entry, moment);
     case 'event': return newEpoch(state, moment);
@@ -63,6 +71,13 @@ function useMachine(state: State, { machine }: MachineEntry, moment: Moment): St
 function newEpoch(state: State, moment: Moment): State {
   const { released: _, ...rest } = state;
   return { ...rest, epoch: state.epoch + 1, began: moment, ...(state.chapter && { chapter: chapter(state.chapter.system, [], state.chapter) }) };
+}
+
+/** A machine that was withdrawn and is shot again is worked on again, and wants to be signed off. */
+function reopened(state: State): State {
+  if (state.released !== 'withdrawn') return state;
+  const { released: _, ...rest } = state;
+  return rest;
 }
 
 function addMarks(state: State, entry: Omit<MarksEntry, 'incomplete'> & { readonly incomplete?: boolean }, moment: Moment): State {
@@ -103,17 +118,7 @@ function adjust(state: State, entry: AdjustEntry, moment: Moment): State {
 function shift(state: State, part: string, { by, end }: NonNullable<AdjustEntry['shift']>, moment: Moment): State {
   const { system: of } = state;
   if (!of) return state;
-  const move = part === TUBE ? tubeMove(of, by, end) : withShift(NO_MOVE, part, by);
-  return make(steered(placed(state, part, moment), part, moment), move);
-}
-
-/** One end needs to know where the holders are; without them the move is entered as one of unknown size. */
-function tubeMove(of: System, by: Displacement, end: 'exit' | 'tail' | undefined): Move {
-  if (end === undefined) return withTubeMove(NO_MOVE, { ...tubeShift(of.layout, by), turnRight: 0, turnUp: 0 });
-  const { holders } = of.machine.source;
-  const turned = holders && tubeEndShift(of.layout, holders, end, by);
-  if (turned) return withTubeMove(NO_MOVE, turned);
-  return withDisturbance(NO_MOVE, TUBE, { tilt: prior(of.machine, 'tubeAngle') ** 2, place: Math.hypot(...by) ** 2, aperture: 0 });
+  return make(steered(placed(state, part, moment), part, moment), shifted(of, part, by, end));
 }
 
 /** Loosening moves a mirror as tightening does. */
@@ -128,7 +133,7 @@ function lock(state: State, part: string, to: 'loose' | 'tight', moment: Moment)
 
 /** Cleaning in place leaves an optic where it is; taking it out does not. A lens that was out is shot again itself. */
 function care(state: State, entry: CareEntry, moment: Moment): State {
-  if (entry.did !== 'removed and cleaned' && entry.did !== 'replaced') return state;
+  if (!isRemoval(entry.did)) return state;
   return disturbed(state, entry.part, moment);
 }
 

@@ -6,4 +6,4 @@ export type { Turned } from './turned.ts';
 export { threads } from './threads.ts';
 export { markInWords, percent } from './reasons.ts';
 export { expectedInWords } from './expected-words.ts';
-export { listed, millimetres, placeInCell, placeInWords, shiftInWords } from './words.ts';
+export { brief, listed, millimetres, placeInCell, placeInWords, shiftInWords } from './words.ts';

@@ -83,7 +83,7 @@ function timesAt({ fresh }: Standing, place: Place): number {
 }
 
 export function shoot(station: Station, shots: readonly ShotRequest[], why?: string): Shoot {
-  return { kind: 'shoot', station: station.name, shots, say: sayShoot(station, shots), cell: cellOf(station, shots), ...(why !== undefined && { why }) };
+  return { kind: 'shoot', station: station.name, shots, say: sayShoot(station, shots), cell: cellOf(station, shots), ...(why !== undefined && { why }), ...(station.element.kind === 'lens' && { handlesLens: true }) };
 }
 
 /** Tape never goes onto a lens. */

@@ -8,6 +8,7 @@
  */
 import type { Limits, Reading } from '../model/index.ts';
 import type { Chapter } from './account.ts';
+import { NO_PRACTICE, type Practice } from './practice.ts';
 import type { Station, System } from './system.ts';
 
 /** A reading, and when it was taken. */
@@ -29,6 +30,8 @@ export interface Round {
 export interface Moment {
   readonly order: number;
   readonly cell: number;
+  /** What the order of work tells apart; absent for the rest. */
+  readonly by?: 'lock' | 'removal';
 }
 
 export interface State {
@@ -53,6 +56,7 @@ export interface State {
   readonly locked: ReadonlySet<string>;
   readonly released?: 'in service' | 'withdrawn';
   readonly date?: string;
+  readonly practice: Practice;
 }
 
 export const BEFORE: State = {
@@ -65,6 +69,7 @@ export const BEFORE: State = {
   rounds: new Map(),
   loose: new Set(),
   locked: new Set(),
+  practice: NO_PRACTICE,
 };
 
 /** The last moment at which something moved that could move the marks at a station. */

@@ -62,6 +62,7 @@ export function releaseStep(of: System): Step {
     kind: 'release',
     say: `${lens ? `Refit ${lens.name}${flat}, witness line lined up, hose on. ` : ''}Put the covers back, prove it with a test cut at the corners and the middle, and sign the machine off.`,
     cell: 'release: in service\n',
+    ...(lens && { handlesLens: true }),
   };
 }
 

@@ -29,6 +29,17 @@ export function nameInCell(name: string): string {
   return /^(y|n|yes|no|on|off|true|false|null)$/i.test(name) ? `"${name}"` : name;
 }
 
+/** What somebody wrote, as a list's item: quoted where YAML might read it otherwise. */
+export function textInCell(text: string): string {
+  return /^\p{L}[\p{L}\p{N} .()/'-]*$/u.test(text) && !/ $/.test(text) ? nameInCell(text) : JSON.stringify(text);
+}
+
+/** What somebody wrote, on one line and not too long. */
+export function brief(text: string): string {
+  const line = text.trim().replace(/\s+/g, ' ');
+  return line.length > 40 ? `${line.slice(0, 39)}…` : line;
+}
+
 /**
  * `gantry far, head near`, `gantry at 300 mm`: where every carriage that moves a tape stands, by what rides there; nothing
  * for a tape that none moves.

@@ -4,7 +4,7 @@ export { cellAround } from './cell-around.ts';
 export { detached } from './detached.ts';
 export { appendCells, joinCells, replaceCell } from './edit.ts';
 export { firstAt } from './first-at.ts';
-export { lineIndex, type LineIndex, type Position } from './lines.ts';
+export { lineEndOf, lineIndex, type LineIndex, type Position } from './lines.ts';
 export { resplit, type Edit } from './resplit.ts';
 export { noteCell, noteIn } from './note.ts';
 export { fromNotebook, toNotebook, type CellOrigin, type FileOrigin, type NotebookCell, type NotebookText } from './notebook.ts';

@@ -5,11 +5,13 @@ import type { ThemeName } from '../drawing/index.ts';
 
 export type Command = 'check' | 'next' | 'light' | 'schema';
 
+/** A station's tape, the screws of a mirror, how a station's rounds went, or the path of the beam. */
+export type Drawn = { readonly station: string } | { readonly screws: string } | { readonly rounds: string } | { readonly path: true };
+
 export interface DrawAsked {
   readonly command: 'draw';
   readonly file: string;
-  /** A station's tape, or the screws of a mirror. */
-  readonly of: { readonly station: string } | { readonly screws: string };
+  readonly of: Drawn;
   /** Absent: standard output, as SVG. */
   readonly out?: string;
   readonly round?: number;
@@ -28,8 +30,9 @@ export const USAGE = `alignbook COMMAND FILE…
   check FILE…    what is wrong in the workbooks, as FILE:LINE:COL severity code message
   next FILE…     what the marks mean, what to do now, and why
   light FILE…    how wide the beam is on its way, what is lost, the spot, eyewear
-  draw FILE      a station's tape as a picture (--station M2), or a mirror's screws
-                 (--screws M1); --out t.svg|t.png
+  draw FILE      a station's tape as a picture (--station M2), a mirror's screws
+                 (--screws M1), how a station's rounds went (--rounds M2), or the
+                 path of the beam (--path); --out t.svg|t.png
   schema         the JSON Schema of the format, for other editors
   server --stdio the language server, for any editor that speaks the Language Server Protocol
 
@@ -52,13 +55,15 @@ const OPTIONS = {
   version: { type: 'boolean' },
   station: { type: 'string' },
   screws: { type: 'string' },
+  rounds: { type: 'string' },
+  path: { type: 'boolean' },
   out: { type: 'string' },
   round: { type: 'string' },
   behind: { type: 'boolean' },
   theme: { type: 'string' },
 } as const;
 
-const DRAWS = new Set(['station', 'screws', 'out', 'round', 'behind', 'theme']);
+const DRAWS = new Set(['station', 'screws', 'rounds', 'path', 'out', 'round', 'behind', 'theme']);
 
 export function readArguments(typed: readonly string[]): Asked {
   try {
@@ -89,23 +94,31 @@ function asked([command, ...files]: readonly string[], json: boolean): Asked {
 interface DrawValues {
   readonly station?: string | undefined;
   readonly screws?: string | undefined;
+  readonly rounds?: string | undefined;
+  readonly path?: boolean | undefined;
   readonly out?: string | undefined;
   readonly round?: string | undefined;
   readonly behind?: boolean | undefined;
   readonly theme?: string | undefined;
 }
 
-function drawAsked(files: readonly string[], { station, screws, out, round, behind = false, theme = 'light' }: DrawValues): Asked {
+function drawAsked(files: readonly string[], { out, round, behind = false, theme = 'light', ...figures }: DrawValues): Asked {
   const wrong = (reason: string): Asked => ({ command: 'wrong', reason });
   const [file] = files;
   if (file === undefined || files.length > 1) return wrong('`draw` needs one workbook, or - for standard input.');
-  const of = station !== undefined && screws === undefined ? { station } : screws !== undefined && station === undefined ? { screws } : undefined;
-  if (!of) return wrong('`draw` needs `--station`, the name of an element of the path, or `--screws`, the name of a mirror.');
-  if (screws !== undefined && (round !== undefined || behind)) return wrong('`--round` and `--behind` are about a tape, not about screws.');
+  const of = drawnOf(figures);
+  if (!of) return wrong('`draw` needs one of `--station` or `--rounds` with the name of an element of the path, `--screws` with the name of a mirror, and `--path`.');
+  if (!('station' in of) && (round !== undefined || behind)) return wrong('`--round` and `--behind` are about a tape, and need `--station`.');
   if (out !== undefined && !/\.(svg|png)$/i.test(out)) return wrong(`\`${out}\` is neither a .svg nor a .png.`);
   if (round !== undefined && !/^[1-9]\d{0,3}$/.test(round)) return wrong(`\`${round}\` is not the number of a round: 1 is the first of the session.`);
   if (!isTheme(theme)) return wrong(`There is no theme \`${theme}\`: light, dark or contrast.`);
   return { command: 'draw', file, of, behind, theme, ...(out !== undefined && { out }), ...(round !== undefined && { round: Number(round) }) };
+}
+
+/** Exactly one. */
+function drawnOf({ station, screws, rounds, path }: DrawValues): Drawn | undefined {
+  const asked: Drawn[] = [...(station !== undefined ? [{ station }] : []), ...(screws !== undefined ? [{ screws }] : []), ...(rounds !== undefined ? [{ rounds }] : []), ...(path ? [{ path } as const] : [])];
+  return asked.length === 1 ? asked[0] : undefined;
 }
 
 function isTheme(word: string): word is ThemeName {

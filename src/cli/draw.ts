@@ -1,6 +1,6 @@
-/** A station's tape, or a mirror's screws, as a picture, into a file or onto standard output. */
-import { toSvg } from '../drawing/index.ts';
-import { screwsFigure, sheetOf, targetFigure, type Book } from '../language/index.ts';
+/** One of the figures as a picture, into a file or onto standard output. */
+import { toSvg, type Figure } from '../drawing/index.ts';
+import { pathFigure, roundsFigure, screwsFigure, sheetOf, targetFigure, type Book } from '../language/index.ts';
 import type { ScrewsFigure, TargetFigure } from '../model/index.ts';
 import type { DrawAsked } from './arguments.ts';
 import type { Evaluated } from './evaluated.ts';
@@ -13,7 +13,7 @@ const WIDTH = 380;
 
 export function draw(asked: DrawAsked, { book, findings }: Evaluated, terminal: Terminal): Exit {
   if (!book) return refused(terminal, findings.map((finding) => findingLine(asked.file, finding)).join('\n'));
-  const figure = 'station' in asked.of ? tape(book, asked.of.station, asked) : mount(book, asked.of.screws, asked.file);
+  const figure = figureOf(book, asked);
   if (typeof figure === 'string') return refused(terminal, figure);
   const svg = toSvg(figure, { width: WIDTH, theme: asked.theme, behind: asked.behind });
   if (asked.out === undefined) {
@@ -25,6 +25,14 @@ export function draw(asked: DrawAsked, { book, findings }: Evaluated, terminal: 
 }
 
 /** The figure, or why there is none. */
+function figureOf(book: Book, asked: DrawAsked): Figure | string {
+  const { of, file } = asked;
+  if ('station' in of) return tape(book, of.station, asked);
+  if ('screws' in of) return mount(book, of.screws, file);
+  if ('path' in of) return pathFigure(book) ?? `${file} describes no machine.`;
+  return roundsFigure(book, of.rounds) ?? unknownPart(book, file, of.rounds, 'station');
+}
+
 function tape(book: Book, station: string, { file, round }: DrawAsked): TargetFigure | string {
   const figure = targetFigure(book, station, { round });
   if (!figure) return unknownPart(book, file, station, 'station');

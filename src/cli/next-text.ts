@@ -1,8 +1,7 @@
 /** `next` for people: what every station's marks say, then the step, why, what to expect, and the cautions. */
-import { cautions } from '../../shared/cautions.ts';
 import type { Evaluation, Expected, Learnt, StationReport, Step } from '../model/index.ts';
 import { expectedInWords } from '../alignment/index.ts';
-import { frameInWords, readingInWords, requirementInWords, slopeInWords, stateInWords } from '../language/index.ts';
+import { cautionsFor, frameInWords, readingInWords, requirementInWords, slopeInWords, stateInWords } from '../language/index.ts';
 import { findingLine, type PlacedFinding } from './findings.ts';
 import type { Paint, Style } from './paint.ts';
 import { broken, harmless, labelled, wrapped } from './wrap.ts';
@@ -86,10 +85,9 @@ function learntLines({ learnt, steps }: Evaluation): string[] {
 }
 
 function cautionLines(steps: readonly Step[], paint: Paint): string[] {
-  const fires = steps.some(({ kind }) => kind === 'shoot') ? cautions.fire : [];
-  const tube = steps.some((step) => step.kind === 'shift' && step.part === 'tube') ? cautions.tube : [];
-  if (fires.length + tube.length === 0) return [];
-  return ['', paint('bold', fires.length > 0 ? 'BEFORE YOU FIRE' : 'TAKE CARE'), ...[...tube, ...fires, ...cautions.defer].flatMap((line) => wrapped(line, '  '))];
+  const { fires, lines } = cautionsFor(steps);
+  if (lines.length === 0) return [];
+  return ['', paint('bold', fires ? 'BEFORE YOU FIRE' : 'TAKE CARE'), ...lines.flatMap((line) => wrapped(line, '  '))];
 }
 
 /** Hints are for the editor. */

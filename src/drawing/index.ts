@@ -1,9 +1,13 @@
 /** Model → figures, as components without a document, and as the text of pictures. */
 export { Target, type TargetProps } from './target/target.tsx';
+export { Path, type PathProps } from './path/path.tsx';
+export { PathTable } from './path/table.tsx';
+export { Rounds, type RoundsProps } from './rounds/rounds.tsx';
+export { RoundsTable } from './rounds/table.tsx';
 export { Screws, type ScrewsProps } from './screws/screws.tsx';
 export { ScrewsTable } from './screws/table.tsx';
 export { TargetTable } from './target/table.tsx';
 export { pointInWords, targetInWords } from './target/words.ts';
 export { tapeScale, type OnTape, type Spot, type TapeScale } from './target/scale.ts';
 export { editorStyle, THEMES, type ThemeName } from './theme.ts';
-export { toSvg, type Sheet } from './to-text.tsx';
+export { toSvg, type Figure, type Sheet } from './to-text.tsx';

@@ -1,6 +1,8 @@
 /** A figure as the text of an SVG picture that stands alone: its own colours, no script, no address. */
 import { renderToString } from 'preact-render-to-string';
-import type { ScrewsFigure, TargetFigure } from '../model/index.ts';
+import type { PathFigure, RoundsFigure, ScrewsFigure, TargetFigure } from '../model/index.ts';
+import { Path } from './path/path.tsx';
+import { Rounds } from './rounds/rounds.tsx';
 import { Screws } from './screws/screws.tsx';
 import { Target } from './target/target.tsx';
 import { standaloneStyle, type ThemeName } from './theme.ts';
@@ -13,7 +15,18 @@ export interface Sheet {
   readonly legend?: 'below' | 'beside';
 }
 
-export function toSvg(figure: TargetFigure | ScrewsFigure, { theme, width, ...sheet }: Sheet): string {
+export function toSvg(figure: Figure, sheet: Sheet): string {
+  return renderToString(drawn(figure, sheet));
+}
+
+export type Figure = TargetFigure | ScrewsFigure | RoundsFigure | PathFigure;
+
+function drawn(figure: Figure, { theme, width, ...sheet }: Sheet) {
   const style = standaloneStyle(theme);
-  return renderToString(figure.kind === 'target' ? <Target figure={figure} width={width} style={style} {...sheet} /> : <Screws figure={figure} width={width} style={style} />);
+  switch (figure.kind) {
+    case 'target': return <Target figure={figure} width={width} style={style} {...sheet} />;
+    case 'screws': return <Screws figure={figure} width={width} style={style} />;
+    case 'rounds': return <Rounds figure={figure} width={width} style={style} />;
+    case 'path': return <Path figure={figure} width={width} style={style} />;
+  }
 }

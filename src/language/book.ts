@@ -5,8 +5,10 @@
  */
 import { createLog, type Log } from '../alignment/index.ts';
 import { firstAt, resplit, splitCells, type Edit, type Split } from '../cells/index.ts';
-import type { Evaluation, Finding, Kind, LogEntry } from '../model/index.ts';
-import { createReader, settle, type Pass, type ReadFile, type Tables, type Workbook } from '../workbook/index.ts';
+import type { Evaluation, Finding, Kind, LogEntry, WorkEntry } from '../model/index.ts';
+import { createReader, settle, type Known, type Pass, type ReadFile, type Tables, type Workbook, type WorkedOut } from '../workbook/index.ts';
+import { machineAt } from './machine-at.ts';
+import { workFindings } from './work-results.ts';
 
 export interface Book {
   /** Relative to the root, `/` between folders. */
@@ -24,6 +26,8 @@ export interface Book {
   readonly log: Log;
   /** The last entry of a kind in this cell or above, by the last reading that was whole: nobody waits for the next. */
   last(kind: Kind, cell: number): LogEntry | undefined;
+  /** The lines of a work cell with what the log says, by name. */
+  work(entry: WorkEntry, cell: number, log: ReadonlyMap<string, Known>): WorkedOut;
   /** The text as it is now; `edit` says where it differs, when that is known. */
   change(text: string, edit?: Edit): void;
   /** Reads again, because a file that it borrows from has changed. */
@@ -112,12 +116,16 @@ class KeptBook implements Book {
     return found[firstAt(found, cell + 1) - 1];
   }
 
+  work(entry: WorkEntry, cell: number, log: ReadonlyMap<string, Known>): WorkedOut {
+    return this.reader.work(entry, machineAt(this, cell), log);
+  }
+
   evaluation(): Evaluation {
     return this.log.evaluation();
   }
 
   findings(): readonly Finding[] {
-    return (this.settled ??= settle(this.workbook, this.evaluation().findings));
+    return (this.settled ??= settle(this.workbook, [...this.evaluation().findings, ...workFindings(this)]));
   }
 
   findingsSoFar(): readonly Finding[] {

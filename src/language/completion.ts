@@ -15,6 +15,7 @@ import { machineAt } from './machine-at.ts';
 import { markWords, namesFor } from './names-for.ts';
 import { skeletons } from './skeletons.ts';
 import { stepsNow } from './step-hint.ts';
+import { workNames } from './work-names.ts';
 
 export interface Completion {
   readonly label: string;
@@ -113,6 +114,7 @@ function values({ book, cell, guide, kind, machine, typing, today }: Asked): Off
     ...names.filter(({ name }) => !said.has(name)).map(({ name, what }): Offer => ({ label: name, kind: 'name', text: name, detail: what })),
     ...(guidance?.words ?? []).filter((word) => !said.has(String(word))).map((word): Offer => ({ label: String(word), kind: 'word', text: String(word), ...documented })),
     ...words(kind, machine, typing),
+    ...(kind === 'work' && last !== 'work' && machine ? inArithmetic(machine, typing) : []),
     ...units(kind, before, last),
     // Examples help where nothing is known by name.
     ...(names.length === 0 && before.trim() === '' && guidance?.words.length === 0 ? guidance.examples.slice(0, 5).map((example): Offer => ({ label: inYaml(example), kind: 'value', text: inYaml(example), detail: 'example', ...documented })) : []),
@@ -141,7 +143,15 @@ function valueOf(step: Step, kind: Kind, [top, screw]: readonly string[], part: 
   }
 }
 
-const NO_STEPS = { steps: [], verdict: 'continue', stations: [], expected: [], learnt: [], findings: [] } as const;
+const NO_STEPS = { steps: [], verdict: 'continue', stations: [], expected: [], learnt: [], findings: [], turnedOff: [] } as const;
+
+/** Names that may stand where an operand is due: those of the cell's lines, then those of the machine and the log. */
+function inArithmetic(machine: Machine, { before, present, path }: Typing): Offer[] {
+  const word = /[A-Za-z][\w.]*$/.exec(before)?.[0] ?? '';
+  if (/[\w)]\s+$/.test(before.slice(0, before.length - word.length))) return [];
+  const above = present.filter((name) => name !== 'work' && name !== path.at(-1)).map((name) => ({ name, what: 'a line of this cell' }));
+  return [...above, ...workNames(machine), { name: 'sqrt', what: 'the square root of what stands in brackets' }].map(({ name, what }): Offer => ({ label: name, kind: 'name', text: name, detail: what, replaces: word.length }));
+}
 
 /** Words that follow a number. */
 function words(kind: Kind, machine: Machine | undefined, { path, top, before }: Typing): Offer[] {

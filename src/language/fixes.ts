@@ -2,11 +2,13 @@
  * What mends a finding, and what the log asks for: changes of the text, each with a name that says what it does. One that
  * is certain may be made with others in one go.
  */
+import { brief } from '../alignment/index.ts';
 import type { Finding } from '../model/index.ts';
 import type { Book } from './book.ts';
 import { conflictFixes } from './conflict-fixes.ts';
 import { missingFixes } from './missing-fixes.ts';
 import { lineStartAt } from './lines.ts';
+import { orderFixes } from './order-fixes.ts';
 import { swapFixes } from './swap-fixes.ts';
 
 export interface Change {
@@ -41,6 +43,7 @@ export function fixesOf(book: Book, finding: Finding): Fix[] {
     ...ownFix(book, finding),
     ...conflictFixes(book, finding),
     ...missingFixes(book, finding),
+    ...orderFixes(book, finding),
     ...swapFixes(book, finding),
     ...silencing(book, finding),
   ];
@@ -78,11 +81,6 @@ function titleOf(code: string, old: string, text: string): string {
     case 'allow.unused': return 'Delete it: it silences nothing';
     default: return text.trim() === '' ? `Delete \`${brief(old)}\`` : `Write \`${brief(text)}\``;
   }
-}
-
-function brief(text: string): string {
-  const line = text.trim().replace(/\s+/g, ' ');
-  return line.length > 40 ? `${line.slice(0, 39)}…` : line;
 }
 
 /** The reason is for the user to write. */

@@ -4,7 +4,7 @@
  */
 import { findings as table } from '../../shared/findings.ts';
 import { lightOf } from '../light/index.ts';
-import type { Finding, LogEntry, Machine, StationReport } from '../model/index.ts';
+import type { Finding, Machine, StationReport } from '../model/index.ts';
 import type { Guide } from '../workbook/index.ts';
 import type { Book } from './book.ts';
 import { entriesOf, isFolded, type Standing } from './entries-of.ts';
@@ -16,7 +16,9 @@ import { stationDetails } from './station-details.ts';
 import { adviceInFull } from './step-hint.ts';
 import { targetImage } from './target-image.ts';
 import { turnHint } from './turn-hint.ts';
-import { resultInWords } from './result-hints.ts';
+import { saidOf } from './result-hints.ts';
+import { workResults } from './work-results.ts';
+import { valuesUsed } from './work-names.ts';
 
 export interface Hover {
   /** Offsets in the file. */
@@ -60,7 +62,7 @@ function computed(book: Book, spot: Spot): string[] {
   switch (spot.kind) {
     case 'adjust': return top === 'adjust' || top === 'turn' || top === 'shift' ? turnShown(book, standing) : [];
     case 'machine': return top === 'source' && spot.path[1] === 'beam' ? sourceShown(standing) : [];
-    case 'work': return standing ? resultShown(standing.entry, top) : [];
+    case 'work': return standing ? resultShown(book, standing, top) : [];
     case 'session':
     case 'release': return top === spot.kind ? [book.isDone ? adviceInFull(book.evaluation()) : SOON].filter((text) => text !== '') : [];
     default: return [];
@@ -106,7 +108,11 @@ function turnShown(book: Book, standing: Standing | undefined): string[] {
   return standing ? turnHint(book, standing).map(({ tooltip }) => tooltip) : [];
 }
 
-function resultShown(entry: LogEntry['entry'], name: string | undefined): string[] {
-  if (entry.kind !== 'work' || name === undefined || !Object.hasOwn(entry.results, name)) return [];
-  return [`\`${name}\` = ${resultInWords(entry.results[name]!)}`];
+function resultShown(book: Book, standing: Standing, name: string | undefined): string[] {
+  const { entry } = standing;
+  if (entry.kind !== 'work' || name === undefined) return [];
+  const { results, lacks } = workResults(book, { ...standing, entry });
+  const said = saidOf(name, results, lacks);
+  const used = Object.hasOwn(entry.values, name) ? valuesUsed(book, standing, entry.values[name]!) : [];
+  return [[...(said === undefined ? [] : [`\`${name}\` ${said}`]), ...used].join('  \n')].filter((text) => text !== '');
 }

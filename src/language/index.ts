@@ -1,6 +1,7 @@
 /** What an editor shows of a workbook, in offsets and plain words: nothing here knows of a protocol or a disk. */
 export { createBook, type Book } from './book.ts';
 export { calm, type Typed } from './calm.ts';
+export { cautionsFor } from './cautions-for.ts';
 export { fadedOf, type Faded } from './faded.ts';
 export { relatedOf, type Related } from './related.ts';
 export { statusOf } from './status.ts';
@@ -23,6 +24,6 @@ export { foldsOf, linksOf, selectionAt, type Extent, type Link } from './structu
 export { formatting, touchedSince } from './formatting.ts';
 export { machineAt } from './machine-at.ts';
 export { beamInWords, eyewearInWords, focusInWords, lossesInWords, widthsInWords } from './light-words.ts';
-export { cellSheet, screwsFigure, sheetOf, targetFigure, type TargetAsked } from './figures/index.ts';
+export { cellSheet, pathFigure, roundsFigure, screwsFigure, sheetOf, targetFigure, type TargetAsked } from './figures/index.ts';
 export { placeMark, slotsOf } from './place-mark.ts';
 export { sheetSpot } from './sheet-spot.ts';

@@ -1,15 +1,25 @@
 /** Behind every line of scratch arithmetic: what it comes to. */
 import type { WorkEntry } from '../model/index.ts';
+import { isFolded } from './entries-of.ts';
 import type { HintsFor } from './hints.ts';
+import { workResults } from './work-results.ts';
 
-export const resultHints: HintsFor = (_, { entry }) => {
-  if (entry.kind !== 'work') return [];
-  return Object.entries(entry.results).flatMap(([name, result]) => {
+export const resultHints: HintsFor = (book, standing) => {
+  const { entry, cell } = standing;
+  if (entry.kind !== 'work' || (entry.later && !isFolded(book, cell))) return [];
+  const { results, lacks } = workResults(book, { ...standing, entry });
+  return Object.keys(entry.values).flatMap((name) => {
+    const said = saidOf(name, results, lacks);
     const span = Object.hasOwn(entry.spans, name) ? entry.spans[name] : undefined;
-    const said = resultInWords(result);
-    return span ? [{ span, label: `= ${said}`, tooltip: `\`${name}\` = ${said}`, inLine: true }] : [];
+    return span && said !== undefined ? [{ span, label: said, tooltip: `\`${name}\` ${said}`, inLine: true }] : [];
   });
 };
+
+/** `= 4.5 mm`, or why there is nothing yet; undefined where the line is wrong, and said to be. */
+export function saidOf(name: string, results: WorkEntry['results'], lacks: Readonly<Record<string, string>>): string | undefined {
+  if (Object.hasOwn(results, name)) return `= ${resultInWords(results[name]!)}`;
+  return Object.hasOwn(lacks, name) ? `not known yet: ${lacks[name]!}` : undefined;
+}
 
 /** How the results of a dimension are shown: factor and unit. */
 const UNITS: Readonly<Record<string, readonly [factor: number, unit: string]>> = { length: [1, ' mm'], angle: [1000, ' mrad'], power: [1, ' W'], time: [1, ' s'], number: [1, ''] };

@@ -1,6 +1,7 @@
 /** Behind the last cell: what to do now. */
 import { listed, placeInCell, shiftInWords } from '../alignment/index.ts';
 import { turnInCell, type Evaluation, type ShotRequest, type Step } from '../model/index.ts';
+import { cautionsFor } from './cautions-for.ts';
 import type { HintsFor } from './hints.ts';
 import { inOneLine } from './in-one-line.ts';
 
@@ -28,10 +29,12 @@ export function adviceInBrief(evaluation: Evaluation): string {
   return first === undefined ? start : inOneLine([`${start}: ${first}`, ...others], '; ');
 }
 
+/** Why, what to know before it is done, and each step. */
 export function adviceInFull(evaluation: Evaluation): string {
   const steps = stepsNow(evaluation);
   const why = steps.find((step) => step.why !== undefined)?.why;
-  return [...(why === undefined ? [] : [why]), ...steps.map(({ say }, k) => (steps.length > 1 ? `${k + 1}. ${say}` : say))].join('\n\n');
+  const { lines } = cautionsFor(steps);
+  return [...(why === undefined ? [] : [why]), ...(lines.length > 0 ? [lines.join(' ')] : []), ...steps.map(({ say }, k) => (steps.length > 1 ? `${k + 1}. ${say}` : say))].join('\n\n');
 }
 
 export function stepInBrief(step: Step): string {

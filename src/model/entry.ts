@@ -138,6 +138,8 @@ export interface WorkEntry extends Common {
   readonly values: Readonly<Record<string, string>>;
   /** Name → what it comes to, in mm, rad, W and s; `kind` is `length`, `angle`, `number`, … Absent where it cannot be worked out. */
   readonly results: Readonly<Record<string, { readonly value: number; readonly u?: number; readonly kind: string }>>;
+  /** Names whose values rest on what the log says of a station. */
+  readonly later?: readonly string[];
 }
 
 export interface ReleaseEntry extends Common {

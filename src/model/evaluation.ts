@@ -71,6 +71,8 @@ interface StepCommon {
   readonly why?: string;
   /** Text to append to the workbook when it is done. */
   readonly cell?: string;
+  /** The lens is taken out or put back for it. */
+  readonly handlesLens?: true;
 }
 
 export interface ShotRequest {
@@ -125,4 +127,6 @@ export interface Evaluation {
   /** The most surprising first. */
   readonly learnt: readonly Learnt[];
   readonly findings: readonly Finding[];
+  /** Codes that the limits cell in force turned off for the whole workbook, and why. */
+  readonly turnedOff: readonly { readonly code: string; readonly reason: string }[];
 }

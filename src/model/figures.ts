@@ -3,6 +3,8 @@
  * beam × up), angles rad, turns positive = in. Who draws adds nothing to it and works nothing out.
  */
 import type { Axes, Ellipse, StationReport, StationState } from './evaluation.ts';
+import type { ElementKind } from './machine.ts';
+import type { Displacement } from './quantity.ts';
 
 /** Where in the text something stands: the cell, and the key into its entry's `spans`. */
 export interface TextPlace {
@@ -85,4 +87,89 @@ export interface ScrewSpot {
   readonly turns: number;
   /** What an eighth of a turn in does to the mark, mm; absent where it is not known. */
   readonly moves?: Axes;
+}
+
+/** How far the marks of a station were off, round after round, in this session and those before; the oldest first. */
+export interface RoundsFigure {
+  readonly kind: 'rounds';
+  readonly station: string;
+  /** mm */
+  readonly limits: { readonly centre?: number; readonly spread?: number };
+  readonly sessions: readonly { readonly title: string; readonly date?: string }[];
+  readonly rounds: readonly RoundPoint[];
+}
+
+/** One round as it stood when its last mark was read; `cell` and `path` are those of its first mark. */
+export interface RoundPoint extends TextPlace {
+  /** Index into `sessions`. */
+  readonly session: number;
+  /** In its session, from 1. */
+  readonly round: number;
+  readonly state: StationState;
+  /** The largest distance of a mark from the middle; absent where a tape was missed. */
+  readonly centre?: Amount;
+  /** The largest distance between the marks of two places; absent where there are none, or a tape was missed. */
+  readonly spread?: Amount;
+  /** Tapes that the beam missed. */
+  readonly missed: number;
+}
+
+/** mm, with its standard uncertainty. */
+export interface Amount {
+  readonly value: number;
+  readonly u: number;
+}
+
+/** The machine from the tube to the last element, its carriages at one place, and the beam in it. Places mm, machine axes, from the tube's exit. */
+export interface PathFigure {
+  readonly kind: 'path';
+  readonly machine: string;
+  /** `gantry far, head near`; empty where nothing rides. */
+  readonly place: string;
+  /** Whether the advised step moves the beam; `then` and `thenMet` are after it. */
+  readonly isMoved: boolean;
+  /** 1/e², at the tube's exit, mm; where it or how it spreads is not known, clearances are those of the beam's middle. */
+  readonly beam?: number;
+  /** `fires` is a unit vector, `off` how far from the exit's middle the beam leaves it. */
+  readonly tube: { readonly fires: Displacement; readonly off: Displacement };
+  readonly carriages: readonly PathCarriage[];
+  readonly parts: readonly PathPart[];
+}
+
+export interface PathCarriage {
+  readonly element: string;
+  readonly rides: string;
+  /** Where it stands, and where it can: mm of the leg before it. */
+  readonly leg: number;
+  readonly shortest: number;
+  readonly longest: number;
+  /** Where its element's middle is at either end, the other carriages as they stand. */
+  readonly ends: readonly [nearest: Displacement, farthest: Displacement];
+}
+
+export interface PathPart {
+  readonly name: string;
+  readonly kind: ElementKind;
+  /** Its middle, and two unit vectors across its face. */
+  readonly at: Displacement;
+  readonly face: readonly [Displacement, Displacement];
+  /** Diameter of its hole, mm. */
+  readonly aperture: number;
+  readonly frame: StationReport['frame'];
+  readonly state: StationState;
+  /** The mark that a tape here would show, mm; absent where the beam does not come. */
+  readonly mark?: Axes;
+  readonly then?: Axes;
+  /** Where on its face the beam comes, from its middle. */
+  readonly met?: Displacement;
+  readonly thenMet?: Displacement;
+  readonly clearance: PathClearance;
+}
+
+/** From the beam's edge to the hole's, mm, at the worst place of all other carriages; negative where light is cut off. */
+export interface PathClearance {
+  /** The last carriage that moves the beam here; absent where none does, and there is one point. */
+  readonly rides?: string;
+  /** By its leg, mm, the nearest first. */
+  readonly points: readonly { readonly leg: number; readonly now?: number; readonly then?: number }[];
 }

@@ -22,13 +22,21 @@ export function isFromPanel(said: unknown): said is FromPanel {
   if (!isRecord(said)) return false;
   const isPlace = Number.isSafeInteger(said['cell']) && typeof said['path'] === 'string';
   switch (said['type']) {
-    case 'ask': return isOptional(said['of'], 'string') && isOptional(said['station'], 'string') && isOptional(said['round'], 'number') && (said['turns'] === undefined || (Array.isArray(said['turns']) && said['turns'].every(isTried)));
+    case 'ask': return isOptional(said['of'], 'string') && isOptional(said['station'], 'string') && isOptional(said['round'], 'number') && areTurns(said['turns']) && areLegs(said['legs']);
     case 'select': return isPlace;
     case 'place': return isPlace && Number.isFinite(said['right']) && Number.isFinite(said['up']);
     case 'addStep':
     case 'addTried': return true;
     default: return false;
   }
+}
+
+function areTurns(turns: unknown): boolean {
+  return turns === undefined || (Array.isArray(turns) && turns.every(isTried));
+}
+
+function areLegs(legs: unknown): boolean {
+  return legs === undefined || (isRecord(legs) && Object.values(legs).every(Number.isFinite));
 }
 
 function isTried(turn: unknown): turn is TriedTurn {

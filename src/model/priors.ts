@@ -20,7 +20,7 @@ export const PRIORS = {
   backlash: { dimension: 'turns', value: 0.02, reason: 'A screw whose sense is reversed first takes up its play.' },
   shiftReading: { dimension: 'length', value: 0.25, reason: 'A block or tube slid by hand along a scale.' },
   shiftAngle: { dimension: 'angle', value: 0.0005, reason: 'A tube or block slid by hand also turns a little.' },
-  screwTilt: { dimension: 'angle', value: 0.025, reason: 'What one turn of a screw in an unknown place may do: M4 over a lever of about 30 mm.' },
+  screwTilt: { dimension: 'angle', value: 0.025, reason: 'What one turn of a screw in an unknown place may do: M4 over a lever of about 30 mm; alike on all mirrors in the same mount, but for its doubt.' },
   driftTilt: { dimension: 'angle', value: 0.0001, reason: 'What a mirror or the tube wanders in a day between two entries; it grows with the square root of the days.' },
   lockTilt: { dimension: 'angle', value: 0.0005, reason: 'Tightening a lock nut moves the mirror.' },
 } as const satisfies Record<string, Prior>;

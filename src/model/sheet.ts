@@ -1,6 +1,6 @@
 /** What the panel shows of a workbook at one time: a station's target, and what can be done there. */
 import type { StationState, Verdict } from './evaluation.ts';
-import type { ScrewsFigure, TargetFigure, TextPlace } from './figures.ts';
+import type { PathFigure, RoundsFigure, ScrewsFigure, TargetFigure, TextPlace } from './figures.ts';
 
 /** A trial on paper: turns of one screw, positive = in. */
 export interface TriedTurn {
@@ -16,6 +16,8 @@ export interface SheetAsked {
   readonly round?: number | undefined;
   /** Where the marks would come after these, instead of after the advised step. */
   readonly turns?: readonly TriedTurn[] | undefined;
+  /** Where the carriages of the drawn path stand, mm of the leg before the element that rides; the farthest where it is left out. */
+  readonly legs?: Readonly<Record<string, number>> | undefined;
 }
 
 export interface Sheet {
@@ -36,6 +38,9 @@ export interface Sheet {
   readonly mounts: readonly ScrewsFigure[];
   /** The cell that says the tried turns, where some were asked for. */
   readonly triedCell?: string;
+  /** How the station's marks went so far, where it was shot more than once. */
+  readonly rounds?: RoundsFigure;
+  readonly path?: PathFigure;
 }
 
 export interface Slot extends TextPlace {

@@ -4,11 +4,11 @@
  */
 export { createReader, type Reader, type Tables } from './reader.ts';
 export type { Pass, ReadContext, Workbook } from './pass.ts';
-export { expressions } from './quantities/index.ts';
+export { dimensionName, expressions } from './quantities/index.ts';
 export { resolvePath, type ReadFile } from './borrow.ts';
 export { workbookSchema } from './published.ts';
 export { settle } from './settle.ts';
-export { KINDS, type Threads } from './kinds/index.ts';
+export { KINDS, LOG_NAMES, machineValues, namesIn, type Known, type Threads, type WorkedOut } from './kinds/index.ts';
 export { createGuide, type Guidance, type Guide, type KeyGuidance } from './guide.ts';
 export { readTree, type Place, type Tree } from './tree.ts';
 export { typingAt, type Typing } from './typing.ts';

@@ -4,11 +4,11 @@
  * same machine gives the very same entry, which later layers may use as a key.
  */
 import { detached, splitCells, type Split } from '../cells/index.ts';
-import type { Machine, Units } from '../model/index.ts';
+import type { Machine, Units, WorkEntry } from '../model/index.ts';
 import { createCache } from './cache.ts';
-import type { Threads } from './kinds/index.ts';
+import { isLogName, machineValues, workedOut, type Known, type Threads, type WorkedOut } from './kinds/index.ts';
 import { createPass, type Pass, type ReadContext, type Workbook } from './pass.ts';
-import { createCalculator, type Calculator } from './quantities/index.ts';
+import { createCalculator, readExpression, type Calculator } from './quantities/index.ts';
 import { readRaw, type RawCell } from './raw.ts';
 import { createSchemas } from './schemas.ts';
 import { resolveCell, type Resolved, type Surroundings } from './resolve.ts';
@@ -21,6 +21,8 @@ export interface Reader {
    * before an edit, with the same files.
    */
   begin(split: Split, context: ReadContext, before?: Pass): Pass;
+  /** The lines of a work cell once more, with what the log says: its names that are missing in `log` stay for later. */
+  work(entry: WorkEntry, machine: Machine | undefined, log: ReadonlyMap<string, Known>): WorkedOut;
 }
 
 /** Cells remembered in either generation, and characters of their text: some tens of megabytes at most. */
@@ -77,6 +79,11 @@ export function createReader({ threads, expressions }: Tables): Reader {
   const begin = (split: Split, context: ReadContext, before?: Pass) => createPass(split, context, { raw, resolve }, before);
   return {
     begin,
+    work({ values, results, later = [] }, machine, log) {
+      const known = new Map<string, Known>([...(machine ? machineValues(machine) : []), ...log]);
+      const unusable = new Set(Object.keys(values).filter((name) => !Object.hasOwn(results, name) && !later.includes(name)));
+      return workedOut(values, { known, unusable, isOfLog: isLogName(machine, known), calculate: (expression, names) => readExpression(expression, { units: 'mm', calculator }, names) });
+    },
     read(text, context) {
       const pass = begin(splitCells(text), context);
       pass.advance(() => false);

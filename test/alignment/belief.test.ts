@@ -60,6 +60,20 @@ test('what moves far more than the log says is odd, and the marks are believed',
   expect([mark.right, mark.up]).toEqual([expect.closeTo(-9, 0), expect.closeTo(8, 0)]);
 });
 
+test('what a screw in an unknown place does is learnt on one mirror for the next in the same mount', () => {
+  const unknown = MACHINE.replace(/ {6}A: .*\n.*\n.*\n/, '      A: {}\n      B: {}\n');
+  const cells = [unknown, LIMITS, M1, 'marks: M2\nshots: {near: 0 right 0 up, far: 0 right 0 up}\n', 'adjust: M1\nturn: {B: in 1/4}\n', 'marks: M2\nshots: {near: 1.2 left 0 up, far: 5.6 left 0 up}\n'];
+  const { entries } = createReader({ threads, expressions }).read(cells.join('---\n'), { file: 'test.alignbook.yaml', files: new Map() });
+  const { system: of, values, covariance } = account(fold(entries).chapter!).belief;
+  const gains = (mirror: string, name: string) => of.unknowns.gain(of.screws.findIndex(({ part, screw }) => part === mirror && screw === name));
+  const [tried, next, other] = [gains('M1', 'B'), gains('M2', 'B'), gains('M2', 'A')];
+  const u = (index: number) => Math.sqrt(covariance.data[index * (covariance.columns + 1)]!);
+  expect(Math.abs(values[tried]!)).toBeGreaterThan(0.01);
+  expect(values[next]! / values[tried]!).toBeGreaterThan(0.8);
+  expect(u(next)).toBeGreaterThan(u(tried));
+  expect(u(next)).toBeLessThan(u(other) / 2);
+});
+
 describe('a batch solution of all cells at once', () => {
   test.each([
     ['one station', [M1, M2], 0.02],

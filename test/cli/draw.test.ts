@@ -28,6 +28,15 @@ test('the screws of a mirror', () => {
   expect(svg).toMatch(/^<svg [^]*Screws of M1, facing its screws[^]*<\/svg>\n$/);
 });
 
+test.each([
+  [['--rounds', 'M3'], 'Rounds on M3'],
+  [['--path'], 'Beam path of dory'],
+] as const)('%j', (words, title) => {
+  const { exit, out: svg } = typed('draw', EXAMPLE, ...words);
+  expect(exit).toBe(0);
+  expect(svg).toMatch(new RegExp(`^<svg [^]*<title>${title}</title>[^]*</svg>\n$`));
+});
+
 test('as PNG, twice as fine as its size on paper', () => {
   process.env['CHROMIUM'] = installBrowser();
   const file = out('t.png');
@@ -39,12 +48,14 @@ test('as PNG, twice as fine as its size on paper', () => {
 
 test.each([
   [['draw'], '`draw` needs one workbook'],
-  [['draw', EXAMPLE], '`draw` needs `--station`'],
+  [['draw', EXAMPLE], '`draw` needs one of `--station`'],
   [['draw', EXAMPLE, '--station', 'M9'], 'There is no station `M9`: M1, M2, M3, lens.'],
   [['draw', EXAMPLE, '--station', 'M2', '--round', '9'], 'M2 has 3 rounds in this session.'],
   [['draw', EXAMPLE, '--screws', 'lens'], 'There is no mirror with screws `lens`'],
   [['draw', EXAMPLE, '--screws', 'M1', '--behind'], 'are about a tape'],
-  [['draw', EXAMPLE, '--station', 'M2', '--screws', 'M1'], '`draw` needs `--station`'],
+  [['draw', EXAMPLE, '--station', 'M2', '--screws', 'M1'], '`draw` needs one of `--station`'],
+  [['draw', EXAMPLE, '--rounds', 'M9'], 'There is no station `M9`: M1, M2, M3, lens.'],
+  [['draw', EXAMPLE, '--path', '--round', '2'], 'are about a tape'],
   [['draw', EXAMPLE, '--station', 'M2', '--round', 'x'], '`x` is not the number of a round'],
   [['draw', EXAMPLE, '--station', 'M2', '--theme', 'pink'], 'There is no theme `pink`'],
   [['draw', EXAMPLE, '--station', 'M2', '--out', EXAMPLE], 'is neither a .svg nor a .png'],

@@ -1,5 +1,4 @@
 /** The face of a mount: places as one faces the heads, in = clockwise, and what a turn does, against another library's world. */
-import { readFileSync, writeFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { toSvg } from '../../src/drawing/index.ts';
 import { screwsFigure, sheetOf } from '../../src/language/index.ts';
@@ -9,6 +8,7 @@ import { CENTRED } from '../alignment/log.ts';
 import { after, bookOf } from '../language/workbook.ts';
 import { everyLayout, pathOf } from '../optics/layouts.ts';
 import { refereeTrace } from '../optics/referee.ts';
+import { golden } from './golden.ts';
 import { machineText } from './machine-text.ts';
 
 const ROUND = 'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n';
@@ -69,12 +69,7 @@ test(`what an eighth of a turn does is what a world of planes and rays does, in 
   expect(compared).toBe(layouts.length * 2 * 3);
 });
 
-test('the picture is as it was', () => {
-  const svg = toSvg(FIGURE!, LOOK).replaceAll('><', '>\n<') + '\n';
-  const file = new URL('goldens/screws.svg', import.meta.url);
-  if (process.env['UPDATE'] !== undefined) writeFileSync(file, svg);
-  else expect(svg).toBe(readFileSync(file, 'utf8'));
-});
+test('the picture is as it was', () => golden('screws', toSvg(FIGURE!, LOOK)));
 
 /** Middles of the dials by the names on them. */
 function dialsOf(figure: ScrewsFigure): Record<string, { x: number; y: number }> {

@@ -1,11 +1,11 @@
 /** What a person must be able to see on a target; and the same pictures as before (`UPDATE=1` draws them anew, to be looked at). */
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { tapeScale, targetInWords, toSvg } from '../../src/drawing/index.ts';
 import { targetFigure } from '../../src/language/index.ts';
 import type { TargetFigure } from '../../src/model/index.ts';
 import { CENTRED } from '../alignment/log.ts';
 import { after, bookOf } from '../language/workbook.ts';
+import { golden } from './golden.ts';
 
 const BOOK = bookOf(after(
   CENTRED.M1,
@@ -94,14 +94,7 @@ test.each([
   ['as found', targetFigure(BOOK, 'M2', { round: 1 })!, false],
   ['a lens, in the machine’s words', targetFigure(bookOf(after(CENTRED.M1, CENTRED.M2, CENTRED.M3, CENTRED.lens)), 'lens')!, false],
   ['nothing shot', targetFigure(bookOf(after()), 'M3')!, false],
-] as const)('%s: the picture is as it was', (name, figure, behind) => {
-  const svg = toSvg(figure, { ...SHEET, behind }).replaceAll('><', '>\n<') + '\n';
-  const file = new URL(`goldens/${name.replace(/\W+/g, '-')}.svg`, import.meta.url);
-  if (process.env['UPDATE'] !== undefined) {
-    mkdirSync(new URL('goldens', import.meta.url), { recursive: true });
-    writeFileSync(file, svg);
-  } else expect(svg).toBe(readFileSync(file, 'utf8'));
-});
+] as const)('%s: the picture is as it was', (name, figure, behind) => golden(name, toSvg(figure, { ...SHEET, behind })));
 
 function changed(part: Partial<TargetFigure>): TargetFigure {
   return { ...FIGURE, ...part };

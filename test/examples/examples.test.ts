@@ -9,6 +9,7 @@ import { evaluated } from '../../src/cli/evaluated.ts';
 import type { AdjustEntry, Evaluation, LogEntry, Verdict } from '../../src/model/index.ts';
 import { createReader, expressions, workbookSchema } from '../../src/workbook/index.ts';
 import { told } from '../alignment/log.ts';
+import { bookOf } from '../language/workbook.ts';
 import { isValid, type JsonSchema } from '../workbook/json-schema.ts';
 
 const folder = new URL('../../examples/', import.meta.url);
@@ -68,6 +69,14 @@ test('the mistakes show every code but that of a file that cannot be read', () =
   console.log([...counts].map(([code, count]) => `${code} ${count}`).join(', '));
   const wanted = Object.keys(table).filter((code) => code !== 'file.unreadable');
   expect(wanted.filter((code) => !counts.has(code))).toEqual([]);
+});
+
+/** What is still to come is no mistake: a service done in the right order hears nothing on the way, not even a remark. */
+test('the full service hears no finding at any of its cells', () => {
+  const { cells } = splitCells(textOf('1-full-service.alignbook.yaml'));
+  const heard = cells.flatMap(({ start, text }) => bookOf(textOf('1-full-service.alignbook.yaml').slice(0, start + text.length)).findings().map(({ code }) => code));
+  expect(cells.length).toBeGreaterThan(30);
+  expect(heard).toEqual([]);
 });
 
 /** Turns by `part.screw`, shifts by `part`, locks by `part.lock`, of one round of adjustments. */

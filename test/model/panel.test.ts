@@ -4,7 +4,7 @@ import { isFromPanel, isToPanel } from '../../src/model/index.ts';
 
 test.each([
   [{ type: 'ask' }, true],
-  [{ type: 'ask', of: 'file:///a', station: 'M2', round: 2, turns: [{ part: 'M1', screw: 'A', turns: 0.25 }] }, true],
+  [{ type: 'ask', of: 'file:///a', station: 'M2', round: 2, turns: [{ part: 'M1', screw: 'A', turns: 0.25 }], legs: { M2: 300 } }, true],
   [{ type: 'select', cell: 3, path: 'shots/near' }, true],
   [{ type: 'place', cell: 3, path: 'shots/near', right: 1, up: -2 }, true],
   [{ type: 'addStep' }, true],
@@ -15,6 +15,8 @@ test.each([
   [{ type: 'ask', turns: 'all' }, false],
   [{ type: 'ask', turns: [{ part: 'M1', screw: 'A', turns: NaN }] }, false],
   [{ type: 'ask', turns: [null] }, false],
+  [{ type: 'ask', legs: { M2: '300' } }, false],
+  [{ type: 'ask', legs: null }, false],
   [{ type: 'select', cell: 1.5, path: 'shots' }, false],
   [{ type: 'place', cell: 3, path: 'shots/near', right: Infinity, up: 0 }, false],
   [{ type: 'place', cell: 3, path: 'shots/near', right: '1', up: 0 }, false],

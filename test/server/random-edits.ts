@@ -21,7 +21,7 @@ export function randomOf(seed: number): () => number {
   };
 }
 
-const PIECES = ['---\n', '\n---\n', '- ', '{', '}', '[', ']', ':', ': ', ',', '#', '"', "'", '\n', '\r\n', '\t', '  ', '...\n', '<<<<<<< a\n', '=======\n', '>>>>>>> b\n', '&a ', '*a', '!t ', '|', 'x', '7', '.', ' 1/8 in', '1.5 right 2.0 down', 'M1', 'M2', 'near', 'marks: M2\n', 'limits: w\n', 'session: a\n', 'adjust: M1\nturn: {A: in 1/4}\n', 'event: moved\n', 'note: |\n', '# alignbook: allow mark.outside: b\n', '\u2029', '😀', '__proto__: 1\n', 'machine: other\n'];
+const PIECES = ['---\n', '\n---\n', '- ', '{', '}', '[', ']', ':', ': ', ',', '#', '"', "'", '\n', '\r\n', '\t', '  ', '...\n', '<<<<<<< a\n', '=======\n', '>>>>>>> b\n', '&a ', '*a', '!t ', '|', 'x', '7', '.', ' 1/8 in', '1.5 right 2.0 down', 'M1', 'M2', 'near', 'marks: M2\n', 'limits: w\n', 'session: a\n', 'adjust: M1\nturn: {A: in 1/4}\n', 'event: moved\n', 'checks: a\ndone: [b]\n', 'care: lens\ndid: replaced\n', 'lock: loose\n', 'tape: reused\n', 'release: in service\n', 'note: |\n', '# alignbook: allow mark.outside: b\n', '\u2029', '😀', '__proto__: 1\n', 'machine: other\n'];
 
 export function startOf(random: () => number): string {
   return EXAMPLES[Math.floor(random() * EXAMPLES.length)]!;

@@ -41,9 +41,11 @@ const prior = (of: Pick<Drawn, 'priors'>, name: PriorName) => of.priors[name] ??
 /** @param effects by screw what the mount's geometry says a turn does, where it says that; `doubt` its relative standard uncertainty */
 export function drawnMachine(draw: Random, route: { fires: Direction; sends: readonly Direction[] }, effects: Readonly<Record<string, Plate | undefined>>, doubt: number, priors: Priors = {}): Drawn {
   const of = (name: PriorName) => prior({ priors }, name) * draw.normal();
-  const gain = (effect: Plate | undefined): Plate => {
-    const { piston, right, up } = effect ?? { piston: 0, right: 0, up: 0 };
-    const width = effect ? doubt * Math.hypot(right, up) : prior({ priors }, 'screwTilt');
+  // Where nothing says what a screw does, it does on every mirror what its mount makes it do, but for the doubt.
+  const common = Object.fromEntries(Object.entries(effects).map(([name, effect]) => [name, effect ?? { piston: 0, right: of('screwTilt'), up: of('screwTilt') }]));
+  const gain = (name: string): Plate => {
+    const { piston, right, up } = common[name]!;
+    const width = doubt * (effects[name] ? Math.hypot(right, up) : Math.SQRT2 * prior({ priors }, 'screwTilt'));
     return { piston, right: right + width * draw.normal(), up: up + width * draw.normal() };
   };
   return {
@@ -52,7 +54,7 @@ export function drawnMachine(draw: Random, route: { fires: Direction; sends: rea
     plates: route.sends.map(() => ({ piston: of('mirrorPiston'), right: of('mirrorTilt'), up: of('mirrorTilt') })),
     apertures: [0, 1, 2, 3].map(() => ({ right: of('apertureOffset'), up: of('apertureOffset') })),
     carriages: [0, 1].map(() => new Vector3(of('carriageTurn'), of('carriageTurn'), of('carriageTurn'))),
-    gains: route.sends.map(() => Object.fromEntries(Object.entries(effects).map(([name, effect]) => [name, gain(effect)]))),
+    gains: route.sends.map(() => Object.fromEntries(Object.keys(effects).map((name) => [name, gain(name)]))),
     shifts: [0, 1, 2, 3].map(() => new Vector3()),
     senses: new Map(),
     priors,

@@ -35,7 +35,7 @@ export function work(plan: Plan, start: Truth, limits: string, workshop: Worksho
     const workbook = reader.read(text, { file: 'trial.alignbook.yaml', files: new Map() });
     const last = timed(workbook.entries);
     asked?.(text, last);
-    const wrong = settle(workbook, last.findings).filter(({ code }) => !/^(log|mark\.outside)/.test(code));
+    const wrong = settle(workbook, last.findings).filter(({ code }) => !/^(log|mark\.outside|fire\.unchecked)/.test(code));
     if (wrong.length > 0) throw new Error(`the tool's own cells are found wrong: ${JSON.stringify(wrong)}\n${text}`);
     if (last.verdict !== 'continue' || round === MOST_ROUNDS) {
       const { truth, adjustments, shots } = engraver;

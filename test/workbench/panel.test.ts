@@ -73,6 +73,18 @@ test('what is tried is shown on the tape and written nowhere', async () => {
   expect(await workbench().saved(NAME)).toBe(`${LOG}---\nadjust: M1\nturn: {A: in 1/4}\n`);
 });
 
+test('the carriages are moved through their travel, and the beam with them', async () => {
+  const place = panel().locator('svg[aria-label^="Beam path"] text').nth(1);
+  const before = await place.textContent();
+  await panel().getByLabel(/^gantry/).focus();
+  await page().keyboard.press('Home');
+  await expect.poll(() => place.textContent()).not.toBe(before);
+  expect(await place.textContent()).toContain('gantry near');
+  await panel().locator('svg[aria-label^="Beam path"]').scrollIntoViewIfNeeded();
+  await workbench().picture('panel path');
+  expect(await page().locator('.tab.dirty').count()).toBe(0);
+});
+
 test('themes are followed', async () => {
   for (const theme of ['light', 'dark', 'contrast'] as const) {
     await workbench().settings(theme);

@@ -16,6 +16,16 @@ export interface Outcome {
 
 export type OutcomeRule = (outcome: Outcome) => readonly Finding[];
 
+/** The machine goes back to work. */
+export function isReturn({ entry }: LogEntry): boolean {
+  return entry.kind === 'release' && entry.to === 'in service';
+}
+
+/** What is read was burnt. */
+export function fires({ entry }: LogEntry): boolean {
+  return entry.kind === 'marks' || entry.kind === 'power';
+}
+
 /** A finding at a value of an entry, or at the nearest thing around it that was written. */
 export function at(logged: LogEntry, path: string, code: FindingCode, facts: Readonly<Record<string, string>> = {}): Finding {
   return { code, cell: logged.cell, span: spanOf(logged.entry, path), facts };

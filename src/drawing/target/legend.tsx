@@ -1,6 +1,7 @@
 /** Which sign is which place, and what the circles are. */
 import type { TargetFigure } from '../../model/index.ts';
 import { mm, px } from '../number.ts';
+import { LETTER, short } from '../short.ts';
 import { Sign } from '../sign.tsx';
 import type { Spot } from './scale.ts';
 
@@ -25,15 +26,12 @@ export function Legend({ figure, letters, at, width, grid }: LegendProps) {
           {row.look === 'next' && <path d="M3 -8l8 8m0 -8l-8 8" style={{ stroke: 'var(--ink)' }} stroke-width="1.5" />}
           {row.look === 'found' && <circle cx="7" cy="-4" r="4" class="ink" stroke-width="1.5" />}
           {row.look === 'lost' && <rect x="2" y="-9" width="10" height="10" style={{ fill: 'var(--lost)' }} fill-opacity="0.45" />}
-          <text x={row.place === undefined && row.look === undefined ? 0 : 19} class={k === 0 ? 'name' : 'small'}>{short(row.text, (width - 19) / LETTER)}</text>
+          <text x={row.place === undefined && row.look === undefined ? 0 : 19} class={k === 0 ? 'name' : 'small'}>{short(row.text, (width - 19) / LETTER.plain)}</text>
         </g>
       ))}
     </g>
   );
 }
-
-/** Pixels of an average letter at the small size. */
-const LETTER = 6.1;
 
 interface Row {
   readonly text: string;
@@ -57,8 +55,4 @@ export function rowsOf(figure: TargetFigure, grid: number): readonly Row[] {
     { text: `grid ${grid} mm` },
     ...(beam === undefined ? [] : [{ look: 'lost', text: `cut off of a beam ⌀ ${mm(beam)} mm` } as const]),
   ];
-}
-
-function short(text: string, letters: number): string {
-  return text.length > letters ? `${text.slice(0, Math.max(1, Math.floor(letters) - 1))}…` : text;
 }

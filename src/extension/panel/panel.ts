@@ -125,8 +125,8 @@ export class Panel implements Disposable {
 
   async #heard(said: FromPanel): Promise<void> {
     if (said.type === 'ask') {
-      const { of, station, round, turns } = said;
-      this.#asked = of === undefined || of === this.#uri?.toString() ? { station, round, turns } : {};
+      const { of, station, round, turns, legs } = said;
+      this.#asked = of === undefined || of === this.#uri?.toString() ? { station, round, turns, legs } : {};
       this.#refresh();
       return;
     }

@@ -3,3 +3,5 @@ export { targetFigure, targetOf, type TargetAsked } from './target.ts';
 export { cellSheet } from './cell-sheet.ts';
 export { sheetOf } from './sheet.ts';
 export { screwsFigure } from './screws.ts';
+export { roundsFigure } from './rounds.ts';
+export { pathFigure } from './path.ts';

@@ -4,11 +4,13 @@ import { addStep } from '../add-step.ts';
 import type { Book } from '../book.ts';
 import { resolutionOf, slotsOf } from '../place-mark.ts';
 import { adviceInBrief, stepsNow } from '../step-hint.ts';
+import { pathFigure } from './path.ts';
+import { roundsFigure } from './rounds.ts';
 import { screwsFigure } from './screws.ts';
 import { targetFigure } from './target.ts';
 
 /** Of a book that is up to date; undefined where it describes no machine. */
-export function sheetOf(book: Book, { station, round, turns = [] }: SheetAsked): Sheet | undefined {
+export function sheetOf(book: Book, { station, round, turns = [], legs }: SheetAsked): Sheet | undefined {
   const evaluation = book.evaluation();
   const name = evaluation.stations.some((one) => one.name === station) ? station! : inQuestion(evaluation);
   if (name === undefined) return undefined;
@@ -16,6 +18,7 @@ export function sheetOf(book: Book, { station, round, turns = [] }: SheetAsked):
   const tried = turns.filter(({ part, screw, turns: amount }) => amount !== 0 && screws.some((one) => one.part === part && one.screw === screw));
   const figure = targetFigure(book, name, { round, expected: tried.length > 0 ? book.log.whatIf(name, tried) : undefined });
   if (!figure) return undefined;
+  const [rounds, path] = [roundsFigure(book, name), pathFigure(book, legs)];
   return {
     verdict: evaluation.verdict,
     brief: adviceInBrief(evaluation),
@@ -27,6 +30,8 @@ export function sheetOf(book: Book, { station, round, turns = [] }: SheetAsked):
     screws,
     mounts: mountsOf(book, name, tried.length > 0 ? tried : advised(evaluation), screws),
     ...(tried.length > 0 && { triedCell: cellOf(tried) }),
+    ...(rounds && rounds.rounds.length > 1 && { rounds }),
+    ...(path && { path }),
   };
 }
 

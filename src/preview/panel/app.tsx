@@ -1,7 +1,8 @@
-/** The sheet of a workbook in a page: what to do next, a station's target, marks to place, screws to try. */
+/** The sheet of a workbook in a page: what to do next, a station's target, marks to place, screws to try, the path of the beam. */
 import { useEffect, useReducer, useState } from 'preact/hooks';
 import type { FromPanel, Sheet, SheetAsked, TextPlace, ToPanel, TriedTurn } from '../../model/index.ts';
-import { Screws, ScrewsTable, TargetTable } from '../../drawing/index.ts';
+import { PathTable, Rounds, RoundsTable, Screws, ScrewsTable, TargetTable } from '../../drawing/index.ts';
+import { Carriages } from './carriages.tsx';
 import { keptIn, type Kept } from './kept.ts';
 import { Stations } from './stations.tsx';
 import { Tape } from './tape.tsx';
@@ -26,7 +27,7 @@ function heard(so: Heard, said: ToPanel): Heard {
   return { ...so, uri: said.uri, file: said.file, sheet: said.sheet };
 }
 
-/** Pixels of a mount's face. */
+/** Pixels of a mount's face, and of what is drawn over time or along the beam. */
 const WIDTH = 300;
 
 export function App({ say, listen, kept, keep }: AppProps) {
@@ -47,29 +48,31 @@ export function App({ say, listen, kept, keep }: AppProps) {
 
   if (sheet === undefined) return <p>{file === undefined ? 'Open a workbook to see its targets.' : ''}</p>;
   if (sheet === null) return <p>{`${file ?? ''}: no machine is described yet, so there is nothing to draw.`}</p>;
-  const { figure, brief, verdict, canAdd, stations, screws, mounts } = sheet;
+  const { figure, brief, verdict, canAdd, stations, screws, mounts, rounds, path } = sheet;
   const turns = asked.station === undefined || asked.station === figure.station ? (asked.turns ?? []) : [];
   return (
     <>
       <h1>{file}</h1>
       <p class={`next ${verdict}`} aria-live="polite">{brief}</p>
       {canAdd && <button class="main" onClick={() => say({ type: 'addStep' })}>Write this step down…</button>}
-      <Stations stations={stations} shown={figure.station} onChoose={(station) => ask({ station })} />
+      <Stations stations={stations} shown={figure.station} onChoose={(station) => ask({ station, legs: asked.legs })} />
       <div class="row">
-        {figure.rounds > 1 && <Round round={figure.round} rounds={figure.rounds} onChoose={(round) => ask({ station: figure.station, round })} />}
+        {figure.rounds > 1 && <Round round={figure.round} rounds={figure.rounds} onChoose={(round) => ask({ station: figure.station, round, legs: asked.legs })} />}
         <label><input type="checkbox" checked={behind} onChange={() => setBehind(!behind)} /> seen from behind</label>
       </div>
       <Tape key={figure.station} sheet={sheet} behind={behind} selected={selected ?? undefined} onSelect={({ cell, path }) => say({ type: 'select', cell, path })} onPlace={(place) => say({ type: 'place', ...place })} />
       {figure.round === figure.rounds && mounts.map((mount) => <Screws key={mount.part} figure={mount} width={WIDTH} />)}
       {screws.length > 0 && figure.round === figure.rounds && (
-        <Trying screws={screws} turns={turns} onTry={(tried: readonly TriedTurn[]) => ask({ station: figure.station, turns: tried })} onAdd={() => {
+        <Trying screws={screws} turns={turns} onTry={(tried: readonly TriedTurn[]) => ask({ station: figure.station, turns: tried, legs: asked.legs })} onAdd={() => {
           setAsked({ station: figure.station });
           say({ type: 'addTried' });
         }} />
       )}
+      {rounds && <section aria-labelledby="rounds"><h2 id="rounds">Round after round</h2><Rounds figure={rounds} width={WIDTH} /></section>}
+      {path && <Carriages figure={path} width={WIDTH} onMove={(legs) => ask({ ...asked, station: figure.station, turns, legs })} />}
       <details>
         <summary>The same in numbers</summary>
-        <div class="scroll" tabIndex={0} role="region" aria-label="Numbers"><TargetTable figure={figure} />{mounts.map((mount) => <ScrewsTable key={mount.part} figure={mount} />)}</div>
+        <div class="scroll" tabIndex={0} role="region" aria-label="Numbers"><TargetTable figure={figure} />{mounts.map((mount) => <ScrewsTable key={mount.part} figure={mount} />)}{rounds && <RoundsTable figure={rounds} />}{path && <PathTable figure={path} />}</div>
       </details>
     </>
   );

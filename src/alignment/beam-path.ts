@@ -1,0 +1,123 @@
+/** The beam through the whole machine as it is believed to run, and as it would after what is advised. */
+import type { Axes, Displacement, PathCarriage, PathClearance, PathFigure, PathPart, StationReport, Step } from '../model/index.ts';
+import { add, beamOf, diameterAt, dot, legLength, plate, position, scale, viewer, type Vector } from '../optics/index.ts';
+import { after, type Belief } from './belief.ts';
+import type { Estimate } from './estimate.ts';
+import { NO_MOVE, withTurn, type Move } from './move.ts';
+import { queryAt, stopAt } from './places.ts';
+import { shifted } from './shifted.ts';
+import { carriagesAt, type Station, type System, type Travel } from './system.ts';
+import { marksAt } from './unknowns.ts';
+import { placeInWords } from './words.ts';
+
+export interface BeamPathAsked {
+  readonly reports: readonly StationReport[];
+  /** What is advised. */
+  readonly steps: readonly Step[];
+  /** By element that rides, mm; one that is not named stands at its farthest, where most can be seen. */
+  readonly legs: Readonly<Record<string, number>>;
+}
+
+export function beamPath({ system: of, belief }: Estimate, { reports, steps, legs }: BeamPathAsked): Omit<PathFigure, 'kind'> {
+  const moves = steps.flatMap((step) => moveIn(of, step) ?? []);
+  const then = moves.length === 0 ? undefined : moves.reduce(after, belief);
+  const carriages = standing(of, legs);
+  const beam = beamOf(of.machine.source);
+  const { along, right, up } = viewer(of.layout.fires);
+  return {
+    machine: of.machine.name,
+    place: placeInWords(of.carriages, 'here', Object.fromEntries(of.carriages.map((travel) => [travel.element, stopAt(travel, carriages[travel.element]!)]))),
+    isMoved: then !== undefined,
+    ...(typeof beam !== 'string' && { beam: diameterAt(beam, 0) }),
+    tube: { fires: along, off: add(scale(right, belief.values[0]!), scale(up, belief.values[1]!)) },
+    carriages: of.carriages.map((travel) => carriageOf(of, travel, carriages)),
+    parts: of.stations.map((station, k) => partOf(of, station, reports[k]!, { belief, then, carriages })),
+  };
+}
+
+function moveIn(of: System, step: Step): Move | undefined {
+  if (step.kind === 'turn') return withTurn(NO_MOVE, step.part, step.screw, step.turns);
+  return step.kind === 'shift' ? shifted(of, step.part, step.by, step.end) : undefined;
+}
+
+/** Every carriage somewhere on its travel. */
+function standing(of: System, legs: BeamPathAsked['legs']): Readonly<Record<string, number>> {
+  return Object.fromEntries(of.carriages.map(({ element, shortest, longest }) => [element, Math.min(longest, Math.max(shortest, Object.hasOwn(legs, element) ? legs[element]! : longest))]));
+}
+
+function carriageOf(of: System, { element, rides, index, shortest, longest }: Travel, carriages: Readonly<Record<string, number>>): PathCarriage {
+  const at = (leg: number) => position(of.layout, { ...carriages, [element]: leg })[index]!.centre;
+  return { element, rides, leg: carriages[element]!, shortest, longest, ends: [at(shortest), at(longest)] };
+}
+
+interface Beams {
+  readonly belief: Belief;
+  readonly then: Belief | undefined;
+  readonly carriages: Readonly<Record<string, number>>;
+}
+
+function partOf(of: System, station: Station, { frame, state }: StationReport, { belief, then, carriages }: Beams): PathPart {
+  const { name, index, element: { kind, aperture } } = station;
+  const here = carriagesAt(station, carriages);
+  const mark = markOf(belief, station, here);
+  const later = then && markOf(then, station, here);
+  const face = plate(of.layout, index);
+  const { right, up } = kind === 'mirror' ? face : station.viewer;
+  return {
+    name, kind, aperture, frame, state,
+    at: position(of.layout, carriages)[index]!.centre,
+    face: [right, up],
+    ...(mark && { mark, met: onFace(of, station, mark) }),
+    ...(later && { then: later, thenMet: onFace(of, station, later) }),
+    clearance: clearanceOf(station, belief, then),
+  };
+}
+
+function markOf(belief: Belief, station: Station, carriages: Readonly<Record<string, number>>): Axes | undefined {
+  const marks = marksAt(belief, [queryAt(station, carriages)]);
+  return marks && { right: marks[0]!, up: marks[1]! };
+}
+
+/** A beam that comes beside the middle meets a tilted face sooner or later: n·(e + t·d) = 0. */
+function onFace(of: System, { index, element: { kind }, viewer: view }: Station, { right, up }: Axes): Displacement {
+  const beside: Vector = add(scale(view.right, right), scale(view.up, up));
+  if (kind !== 'mirror') return beside;
+  const { normal } = plate(of.layout, index);
+  return add(beside, scale(view.along, -dot(normal, beside) / dot(normal, view.along)));
+}
+
+/** Corners of more carriages than this are not all looked at: no machine has so many, but a file may. */
+const MOST_OTHERS = 2;
+
+/** Points of a travel that are looked at: a beam that runs straight needs no more. */
+const POINTS = 9;
+
+function clearanceOf(station: Station, belief: Belief, then: Belief | undefined): PathClearance {
+  const last = station.travels.at(-1);
+  const others = station.travels.slice(0, -1).filter(({ shortest, longest }) => shortest < longest).slice(-MOST_OTHERS);
+  const corners = others.reduce<Readonly<Record<string, number>>[]>((so, { element, shortest, longest }) => so.flatMap((one) => [shortest, longest].map((leg) => ({ ...one, [element]: leg }))), [{}]);
+  const legs = last ? Array.from({ length: POINTS }, (_, k) => last.shortest + (k / (POINTS - 1)) * (last.longest - last.shortest)) : [0];
+  const worst = (of: Belief, leg: number) => least(corners.map((corner) => clearanceAt(of, station, carriagesAt(station, last ? { ...corner, [last.element]: leg } : {}))));
+  return {
+    ...(last && { rides: last.rides }),
+    points: legs.map((leg) => {
+      const now = worst(belief, leg);
+      const later = then && worst(then, leg);
+      return { leg, ...(now !== undefined && { now }), ...(later !== undefined && { then: later }) };
+    }),
+  };
+}
+
+/** None where the beam misses at one of the places. */
+function least(values: readonly (number | undefined)[]): number | undefined {
+  return values.includes(undefined) ? undefined : Math.min(...(values as readonly number[]));
+}
+
+function clearanceAt(belief: Belief, station: Station, carriages: Readonly<Record<string, number>>): number | undefined {
+  const mark = markOf(belief, station, carriages);
+  if (!mark) return undefined;
+  const { layout, machine } = belief.system;
+  const beam = beamOf(machine.source);
+  const run = layout.elements.slice(0, station.index + 1).reduce((sum, element, k) => sum + legLength(element, carriages) + (k < station.index ? element.inset : 0), 0);
+  return station.element.aperture / 2 - Math.hypot(mark.right, mark.up) - (typeof beam === 'string' ? 0 : diameterAt(beam, run) / 2);
+}

@@ -1,0 +1,72 @@
+/**
+ * What the log says of the order of work: safety checks before firing, checks left open, how optics that were out went
+ * back, when each part was last cared for. Rules read it; neither verdict nor advice does.
+ *
+ * What is still open outlives a visit: a machine that was withdrawn comes back as it was left. A release says it once.
+ */
+import type { CareEntry, ChecksEntry, Entry } from '../model/index.ts';
+
+export interface Practice {
+  /** The visit that a session cell opened; none before the first. */
+  readonly visit?: { readonly isChecked: boolean };
+  /** Fired since the session began or checks were last written. */
+  readonly hasFired: boolean;
+  /** Checks not done, the oldest first. */
+  readonly open: readonly OpenCheck[];
+  /** By part that was out or was put back: what is noted of putting it back, the last word on each. */
+  readonly refits: ReadonlyMap<string, NonNullable<CareEntry['refit']>>;
+  /** By part: the date of its last care, as written. */
+  readonly cared: ReadonlyMap<string, string>;
+}
+
+export interface OpenCheck {
+  readonly item: string;
+  /** Of the visit that is on: what an earlier one left open does not stand in the way of a shot. */
+  readonly isOfVisit: boolean;
+}
+
+export const NO_PRACTICE: Practice = { hasFired: false, open: [], refits: new Map(), cared: new Map() };
+
+/** @param date of the entry, or the last one above it */
+export function practised(before: Practice, entry: Entry, date: string | undefined): Practice {
+  switch (entry.kind) {
+    case 'session': return { ...before, visit: { isChecked: false }, hasFired: false, open: before.open.map(({ item }) => ({ item, isOfVisit: false })) };
+    case 'checks': return checked(before, entry);
+    // What cannot be read may have been the checks.
+    case 'unread': return before.visit && (entry.of ?? 'checks') === 'checks' ? { ...before, visit: { isChecked: true } } : before;
+    case 'marks': case 'power': return before.hasFired ? before : { ...before, hasFired: true };
+    case 'care': return caredFor(before, entry, date);
+    case 'release': return entry.to === 'in service' ? { ...before, open: [], refits: new Map() } : before;
+    default: return before;
+  }
+}
+
+/** A list of nothing checks nothing. An item is done when any later list says so. */
+function checked(before: Practice, { done, open }: ChecksEntry): Practice {
+  const named = new Set([...done, ...open].map(plain));
+  const kept = before.open.filter(({ item }) => !named.has(plain(item)));
+  return {
+    ...before,
+    ...(before.visit && named.size > 0 && { visit: { isChecked: true } }),
+    hasFired: false,
+    open: [...kept, ...open.map((item) => ({ item, isOfVisit: true }))],
+  };
+}
+
+function plain(item: string): string {
+  return item.trim().replace(/\s+/g, ' ').toLowerCase();
+}
+
+function caredFor(before: Practice, entry: CareEntry, date: string | undefined): Practice {
+  const cared = date === undefined ? before.cared : new Map(before.cared).set(entry.part, date);
+  return { ...before, cared, refits: refitted(before.refits, entry) };
+}
+
+function refitted(refits: Practice['refits'], { part, did, refit }: CareEntry): Practice['refits'] {
+  if (isRemoval(did)) return new Map(refits).set(part, refit ?? {});
+  return refit ? new Map(refits).set(part, { ...refits.get(part), ...refit }) : refits;
+}
+
+export function isRemoval(did: CareEntry['did']): boolean {
+  return did === 'removed and cleaned' || did === 'replaced';
+}

@@ -1,0 +1,23 @@
+/** A test shot with more than the machine cell allows. */
+import type { Finding, LogEntry } from '../../model/index.ts';
+import { millimetres } from '../words.ts';
+import type { State } from '../state.ts';
+import { at } from './rule.ts';
+
+export function pulse(logged: LogEntry, { system }: State): Finding[] {
+  const { entry } = logged;
+  const most = system?.machine.pulse;
+  if (entry.kind !== 'marks' || !entry.pulse || !most) return [];
+  const used = entry.pulse;
+  return (['power', 'time'] as const).flatMap((part) => {
+    const [now, limit] = [used[part], most[part]];
+    return now !== undefined && limit !== undefined && now > limit
+      ? [at(logged, `pulse/${part}`, 'fire.pulse', { what: part, used: said(part, now), most: said(part, limit) })]
+      : [];
+  });
+}
+
+/** In the units of the cell: a share as percent, seconds as milliseconds. */
+function said(part: 'power' | 'time', value: number): string {
+  return part === 'power' ? `${millimetres(value * 100)} %` : `${millimetres(value * 1000)} ms`;
+}

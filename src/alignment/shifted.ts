@@ -1,0 +1,19 @@
+/** A shift as it is logged or advised, as a move of the tube or of a block. */
+import type { Displacement } from '../model/index.ts';
+import { tubeEndShift, tubeShift } from '../optics/index.ts';
+import { NO_MOVE, TUBE, withDisturbance, withShift, withTubeMove, type Move } from './move.ts';
+import { prior, type System } from './system.ts';
+
+/** @param by mm, machine axes; of one end of the tube only, where `end` says so */
+export function shifted(of: System, part: string, by: Displacement, end?: 'exit' | 'tail'): Move {
+  return part === TUBE ? tubeMove(of, by, end) : withShift(NO_MOVE, part, by);
+}
+
+/** One end needs to know where the holders are; without them the move is entered as one of unknown size. */
+function tubeMove(of: System, by: Displacement, end: 'exit' | 'tail' | undefined): Move {
+  if (end === undefined) return withTubeMove(NO_MOVE, { ...tubeShift(of.layout, by), turnRight: 0, turnUp: 0 });
+  const { holders } = of.machine.source;
+  const turned = holders && tubeEndShift(of.layout, holders, end, by);
+  if (turned) return withTubeMove(NO_MOVE, turned);
+  return withDisturbance(NO_MOVE, TUBE, { tilt: prior(of.machine, 'tubeAngle') ** 2, place: Math.hypot(...by) ** 2, aperture: 0 });
+}

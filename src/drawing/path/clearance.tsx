@@ -1,0 +1,69 @@
+/** How much room the beam has in a hole along a carriage's travel, as a small chart: below the line light is cut off. */
+import { scaleLinear } from 'd3-scale';
+import { line } from 'd3-shape';
+import type { PathPart } from '../../model/index.ts';
+import { px } from '../number.ts';
+import { LETTER, short } from '../short.ts';
+import { clearanceInWords, leastClearance } from './words.ts';
+import { THEN } from './view.tsx';
+
+export const CLEARANCE_ROW = 46;
+
+export interface ClearanceProps {
+  readonly part: PathPart;
+  readonly isMoved: boolean;
+  /** Where its carriage stands, mm. */
+  readonly leg: number | undefined;
+  /** mm, of all charts. */
+  readonly range: readonly [least: number, most: number];
+  readonly top: number;
+  readonly width: number;
+}
+
+const LEFT = 74;
+const RIGHT = 76;
+/** Room for a name, before the scale. */
+const NAME = 50;
+
+type Point = PathPart['clearance']['points'][number];
+
+export function Clearance({ part: { name, clearance }, isMoved, leg, range, top, width }: ClearanceProps) {
+  const { points, rides } = clearance;
+  const y = scaleLinear([...range], [top + CLEARANCE_ROW - 8, top + 2]);
+  const x = scaleLinear([points[0]!.leg, points.at(-1)!.leg], [LEFT, width - RIGHT]);
+  const [now, then] = [leastClearance(clearance, 'now'), leastClearance(clearance, 'then')];
+  return (
+    <g>
+      <text class="small name" x="10" y={top + 16}>{short(name, NAME / LETTER.bold)}</text>
+      {rides !== undefined && <text class="small pale" x="10" y={top + 30}>{short(rides, NAME / LETTER.plain)}</text>}
+      <text class="small pale" x={LEFT - 4} y={px(y(0) + 4)} text-anchor="end">0</text>
+      <rect x={LEFT} y={top + 2} width={width - RIGHT - LEFT} height={CLEARANCE_ROW - 10} style={{ fill: 'var(--ground)' }} />
+      {range[0] < 0 && <rect x={LEFT} y={px(y(0))} width={width - RIGHT - LEFT} height={px(y(range[0]) - y(0))} style={{ fill: 'var(--lost)' }} fill-opacity="0.25" />}
+      <path d={`M${LEFT} ${px(y(0))}H${width - RIGHT}`} style={{ stroke: 'var(--pale)' }} />
+      {leg !== undefined && rides !== undefined && <path class="line" d={`M${px(x(leg))} ${top + 2}V${top + CLEARANCE_ROW - 8}`} stroke-width="2" />}
+      <Line points={points} of="now" x={x} y={y} />
+      {isMoved && <Line points={points} of="then" x={x} y={y} />}
+      <text class="small" x={width - RIGHT + 6} y={top + 16}>{brief(now)}</text>
+      {isMoved && <text class="small" x={width - RIGHT + 6} y={top + 30} aria-label={`then ${clearanceInWords(then)}`}>{`then ${brief(then)}`}</text>}
+    </g>
+  );
+}
+
+function brief(least: number | undefined): string {
+  return least === undefined ? 'missed' : least.toFixed(1).replace('-', '−');
+}
+
+interface LineProps {
+  readonly points: readonly Point[];
+  readonly of: 'now' | 'then';
+  x(leg: number): number;
+  y(clearance: number): number;
+}
+
+function Line({ points, of, x, y }: LineProps) {
+  const look = of === 'now' ? { style: { stroke: 'var(--ink)' } } : { style: { stroke: THEN }, 'stroke-dasharray': '6 3' };
+  const [first] = points;
+  if (points.length === 1) return first![of] === undefined ? null : <path d={`M${px(x(first!.leg) - 5)} ${px(y(first![of]))}h10`} fill="none" stroke-width="2" {...look} />;
+  const path = line<Point>(({ leg }) => px(x(leg)), (point) => px(y(point[of]!))).defined((point) => point[of] !== undefined);
+  return <path d={path(points) ?? ''} fill="none" stroke-width="1.6" {...look} />;
+}

@@ -1,0 +1,83 @@
+/** The three views of a machine at one scale, one below the other, as a drawing office lays them out. */
+import type { Displacement, PathFigure } from '../../model/index.ts';
+
+export type Axis = 0 | 1 | 2;
+
+export interface ViewFrom {
+  readonly name: string;
+  /** Machine axes that run right and up on the paper. */
+  readonly across: Axis;
+  readonly upward: Axis;
+}
+
+/** Right on the paper = looking direction × up on the paper, in each. */
+export const VIEWS: readonly ViewFrom[] = [
+  { name: 'from above, rear at the top', across: 0, upward: 1 },
+  { name: 'from the front', across: 0, upward: 2 },
+  { name: 'from the right, rear at the right', across: 1, upward: 2 },
+];
+
+export interface PathScale {
+  /** Pixels a millimetre. */
+  readonly per: number;
+  /** How many times larger the beam's way off the middle is drawn. */
+  readonly factor: number;
+  readonly views: readonly View[];
+  readonly height: number;
+}
+
+export interface View extends ViewFrom {
+  /** Pixels from the top of the drawing to that of the view, and how high it is. */
+  readonly top: number;
+  readonly height: number;
+  /** A place of the machine, and how far off it the beam is (mm, drawn larger), on the paper. */
+  at(place: Displacement, off?: Displacement): Spot;
+}
+
+export interface Spot {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** Room around what is drawn, for names and the beam; above it the view's own name. */
+const ROOM = { side: 52, edge: 30, name: 16 };
+/** Pixels: no view is higher. */
+const HIGHEST = 420;
+
+export function pathScale(figure: PathFigure, width: number): PathScale {
+  const places = placesIn(figure);
+  const span = (axis: Axis) => ({ from: Math.min(...places.map((place) => place[axis])), to: Math.max(...places.map((place) => place[axis])) });
+  const spans = [span(0), span(1), span(2)] as const;
+  const sizes = spans.map(({ from, to }) => to - from);
+  const per = Math.min((width - 2 * ROOM.side) / Math.max(sizes[0]!, sizes[1]!, 1), HIGHEST / Math.max(sizes[1]!, sizes[2]!, 1));
+  const factor = factorOf(figure, per);
+  let top = 0;
+  const views = VIEWS.map((from): View => {
+    const begins = top;
+    const height = ROOM.name + 2 * ROOM.edge + sizes[from.upward]! * per;
+    top += height;
+    const left = (width - sizes[from.across]! * per) / 2;
+    return {
+      ...from, height, top: begins,
+      at: (place, off = [0, 0, 0]) => ({
+        x: left + (place[from.across] + factor * off[from.across] - spans[from.across].from) * per,
+        y: begins + ROOM.name + ROOM.edge + (spans[from.upward].to - place[from.upward] - factor * off[from.upward]) * per,
+      }),
+    };
+  });
+  return { per, factor, views, height: top };
+}
+
+function placesIn({ parts, carriages }: PathFigure): Displacement[] {
+  return [[0, 0, 0], ...parts.map(({ at }) => at), ...carriages.flatMap(({ ends }) => ends)];
+}
+
+/** Pixels that the beam may be drawn off the middle. */
+const FARTHEST = 20;
+
+/** 1, 2 or 5 times a power of ten: the largest that keeps the beam near the parts it meets. */
+function factorOf({ parts, tube }: PathFigure, per: number): number {
+  const offs = [tube.off, ...parts.flatMap(({ met, thenMet }) => [met ?? [0, 0, 0], thenMet ?? [0, 0, 0]] as const)];
+  const farthest = Math.max(...offs.map((off) => Math.hypot(...off)), 0.1);
+  return [200, 100, 50, 20, 10, 5, 2].find((factor) => factor * farthest * per <= FARTHEST) ?? 1;
+}

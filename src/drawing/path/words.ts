@@ -1,0 +1,42 @@
+/** What is seen of the beam's path, in words. */
+import type { PathClearance, PathFigure, PathPart } from '../../model/index.ts';
+import { pointInWords } from '../target/words.ts';
+
+/** The least along a travel, mm; undefined where the beam does not come everywhere. */
+export function leastClearance({ points }: PathClearance, of: 'now' | 'then'): number | undefined {
+  const values = points.map((point) => point[of]);
+  return values.includes(undefined) ? undefined : Math.min(...(values as readonly number[]));
+}
+
+/** `3.2 mm`, `cut off by 1.0 mm` */
+export function clearanceInWords(least: number | undefined): string {
+  if (least === undefined) return 'the beam does not come';
+  return least < 0 ? `cut off by ${(-least).toFixed(1)} mm` : `${least.toFixed(1)} mm`;
+}
+
+export function isMeasured({ state }: PathPart): boolean {
+  return state !== 'unread' && state !== 'stale';
+}
+
+export function beamInWords(part: PathPart, of: 'mark' | 'then'): string {
+  const point = part[of];
+  if (!point) return 'the beam does not come';
+  const tenths = { right: Math.round(point.right * 10) / 10, up: Math.round(point.up * 10) / 10 };
+  return pointInWords(tenths, part);
+}
+
+/** From what to what a clearance counts. */
+export function clearanceOfWhat({ beam }: Pick<PathFigure, 'beam'>): string {
+  return beam === undefined ? 'from the beam’s middle to the hole’s edge' : 'from the beam’s edge to the hole’s';
+}
+
+/** One paragraph. */
+export function pathInWords(figure: PathFigure): string {
+  const { machine, place, parts, isMoved } = figure;
+  const told = parts.map((part) => [
+    `${part.name}${isMeasured(part) ? '' : ' (not measured)'}: beam ${beamInWords(part, 'mark')}`,
+    isMoved ? `after the advised step ${beamInWords(part, 'then')}` : '',
+    `least clearance ${clearanceInWords(leastClearance(part.clearance, 'now'))}${isMoved ? `, then ${clearanceInWords(leastClearance(part.clearance, 'then'))}` : ''}`,
+  ].filter(Boolean).join('; '));
+  return `Beam path of ${machine}${place === '' ? '' : `, ${place}`}. Clearance is ${clearanceOfWhat(figure)}, where it is least along the travel. ${told.join('. ')}.`;
+}

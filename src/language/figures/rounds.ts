@@ -1,0 +1,49 @@
+/** How a station's rounds went, in this session and those before. */
+import type { LogEntry, RoundPoint, RoundsFigure, StationReport } from '../../model/index.ts';
+import type { Book } from '../book.ts';
+import { offMiddle } from '../off-middle.ts';
+
+/** More do not stand side by side on paper as narrow as a panel. */
+const MOST_ROUNDS = 12;
+/** Looked through for rounds; a station may rest for a while. */
+const MOST_SESSIONS = 24;
+
+/** Undefined where there is no machine, or no such station on its path. */
+export function roundsFigure(book: Book, station: string): RoundsFigure | undefined {
+  const { entries } = book.workbook;
+  const report = book.log.report(station, entries.length);
+  if (!report) return undefined;
+  const sessions: { readonly of: Session; readonly rounds: readonly Omit<RoundPoint, 'session'>[] }[] = [];
+  let room = MOST_ROUNDS;
+  for (const of of sessionsIn(entries).slice(-MOST_SESSIONS).reverse()) {
+    if (room === 0) break;
+    const rounds = book.log.rounds(station, of.end).map(({ report: then }, k) => pointOf(then, k + 1)).slice(-room);
+    if (rounds.length > 0) sessions.unshift({ of, rounds });
+    room -= rounds.length;
+  }
+  return {
+    kind: 'rounds',
+    station,
+    limits: Object.fromEntries(report.requirements.flatMap(({ limit, max }) => (limit === 'plumb' ? [] : [[limit, max]]))),
+    sessions: sessions.map(({ of: { title, date } }) => ({ title, ...(date !== undefined && { date }) })),
+    rounds: sessions.flatMap(({ rounds }, session) => rounds.map((round) => ({ session, ...round }))),
+  };
+}
+
+interface Session {
+  readonly title: string;
+  readonly date?: string | undefined;
+  /** How many entries there are to its end. */
+  readonly end: number;
+}
+
+/** What stands before the first session counts as one without a name. */
+function sessionsIn(entries: readonly LogEntry[]): Session[] {
+  const starts = entries.flatMap(({ entry }, index) => (entry.kind === 'session' ? [{ index, title: entry.title, date: entry.date?.slice(0, 10) }] : []));
+  return [{ title: '', date: undefined }, ...starts].map(({ title, date }, k) => ({ title, date, end: starts[k]?.index ?? entries.length }));
+}
+
+function pointOf(report: StationReport, round: number): Omit<RoundPoint, 'session'> {
+  const { cell, path } = report.readings.find(({ height }) => height === 0) ?? report.readings[0]!;
+  return { round, state: report.state, ...offMiddle(report), cell, path };
+}

@@ -1,0 +1,38 @@
+/** The dotted names that arithmetic may use at a cell, each with what it is and what it comes to there. */
+import type { Machine } from '../model/index.ts';
+import { dimensionName, LOG_NAMES, machineValues, namesIn, type Known } from '../workbook/index.ts';
+import type { Book } from './book.ts';
+import type { Standing } from './entries-of.ts';
+import { logValue } from './log-value.ts';
+import { machineAt } from './machine-at.ts';
+import { resultInWords } from './result-hints.ts';
+
+export interface WorkName {
+  readonly name: string;
+  readonly what: string;
+}
+
+/** All that a machine brings with it. */
+export function workNames(machine: Machine): WorkName[] {
+  const own = machineValues(machine);
+  const ofLog = machine.path.flatMap(({ name }) => Object.entries(LOG_NAMES).map(([key, { what }]) => ({ name: `${name}.${key}`, what })));
+  return [...[...own].map(([name, value]) => ({ name, what: inWords(value) })), ...ofLog.filter(({ name }) => !own.has(name))];
+}
+
+/** Lines for the names in an expression. */
+export function valuesUsed(book: Book, { cell, index }: Standing, expression: string): string[] {
+  const machine = machineAt(book, cell);
+  if (!machine) return [];
+  const own = machineValues(machine);
+  return [...new Set(namesIn(expression))].flatMap((name) => {
+    const value = own.get(name);
+    if (value) return [`\`${name}\` = ${inWords(value)}, from the machine cell`];
+    const said = logValue(book.log, index, name);
+    const what = LOG_NAMES[name.slice(name.indexOf('.') + 1)]?.what ?? '';
+    return said === undefined ? [] : [`\`${name}\` ${'why' in said ? `not known yet: ${said.why}` : `= ${inWords(said)}`}; ${what}`];
+  });
+}
+
+function inWords({ value, u, dimension }: Known): string {
+  return resultInWords({ value, kind: dimensionName(dimension), ...(u !== undefined && { u }) });
+}

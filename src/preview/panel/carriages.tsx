@@ -1,0 +1,34 @@
+/** The path of the beam, with its carriages to be moved through their travel. */
+import type { PathFigure } from '../../model/index.ts';
+import { Path } from '../../drawing/index.ts';
+
+interface CarriagesProps {
+  readonly figure: PathFigure;
+  /** Pixels. */
+  readonly width: number;
+  onMove(legs: Readonly<Record<string, number>>): void;
+}
+
+/** Steps of the travel. */
+const STEPS = 40;
+
+export function Carriages({ figure, width, onMove }: CarriagesProps) {
+  const legs = Object.fromEntries(figure.carriages.map(({ element, leg }) => [element, leg]));
+  return (
+    <section aria-labelledby="path">
+      <h2 id="path">The path of the beam</h2>
+      {figure.carriages.filter(({ shortest, longest }) => shortest < longest).map(({ element, rides, leg, shortest, longest }) => (
+        <label class="screw" key={element}>
+          <span>{rides}</span>
+          <input type="range" min={shortest} max={longest} step={(longest - shortest) / STEPS} value={leg} aria-valuetext={inWords(leg)} onInput={({ currentTarget }) => onMove({ ...legs, [element]: Number(currentTarget.value) })} />
+          <span>{inWords(leg)}</span>
+        </label>
+      ))}
+      <Path figure={figure} width={width} />
+    </section>
+  );
+}
+
+function inWords(leg: number): string {
+  return `${Math.round(leg)} mm`;
+}

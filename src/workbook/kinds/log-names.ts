@@ -1,0 +1,21 @@
+/** What the log says of a station, by dotted names: they are known here, their values are not. */
+import type { Machine } from '../../model/index.ts';
+import { ANGLE, LENGTH, type Dimension } from '../quantities/units.ts';
+
+/** Behind a station's name. */
+export const LOG_NAMES: Readonly<Record<string, { readonly dimension: Dimension; readonly what: string }>> = {
+  'slope.right': { dimension: ANGLE, what: 'which way the beam runs here, to the right, by the last marks' },
+  'slope.up': { dimension: ANGLE, what: 'which way the beam runs here, upward, by the last marks' },
+  centre: { dimension: LENGTH, what: 'how far the farthest of the last marks is from the middle' },
+  spread: { dimension: LENGTH, what: 'how far the last marks are apart' },
+  plumb: { dimension: ANGLE, what: 'how far the beam is off the plumb' },
+};
+
+/** @param known what the machine calls so itself is not the log's */
+export function isLogName(machine: Machine | undefined, known: ReadonlyMap<string, unknown>): (name: string) => boolean {
+  const stations = new Set(machine?.path.map(({ name }) => name));
+  return (name) => {
+    const dot = name.indexOf('.');
+    return dot > 0 && stations.has(name.slice(0, dot)) && Object.hasOwn(LOG_NAMES, name.slice(dot + 1)) && !known.has(name);
+  };
+}

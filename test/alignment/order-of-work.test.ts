@@ -1,0 +1,124 @@
+/** The order of work: what a release, a shot or a turn is told, and when it is not. Copy a line to add a case. */
+import { describe, expect, test } from 'vitest';
+import { bookOf } from '../language/workbook.ts';
+import { fixesAt, type Change } from '../../src/language/index.ts';
+import { CENTRED, codes, evaluated, LIMITS, log, MACHINE } from './log.ts';
+
+const SESSION = 'session: spring\ndate: 2026-03-07\n';
+const CHECKS = 'checks: make safe\ndone: [eyewear]\n';
+const RELEASE = 'release: in service\n';
+const EVERYTHING = [CENTRED.M1, CENTRED.M2, CENTRED.M3, CENTRED.lens];
+const MINDFUL = MACHINE.replace('mounts:', 'care: {M2: every 3 months}\npulse: {power: 20 %, time: 200 ms}\nmounts:');
+const UNWATCHED = 'checks: make safe\ndone: [eyewear]\nopen: ["fire watch: ana"]\n';
+const WATCHED = 'checks: at last\ndone: ["Fire  watch: ana"]\n';
+const OUT = 'care: lens\ndid: removed and cleaned\n';
+const INSPECTED = 'care: M2\ndid: inspected\ndate: 2026-01-10\n';
+const REFIT = 'care: lens\ndid: inspected\nrefit: {flat side: down, ring: snug, witness: lined up, hose: refitted}\n';
+
+const CASES: readonly (readonly [code: string, wrong: readonly string[], right: readonly string[]])[] = [
+  ['fire.unchecked', [SESSION, CENTRED.M1], [SESSION, CHECKS, CENTRED.M1]],
+  ['fire.unchecked', [SESSION, CHECKS, CENTRED.M1, SESSION, CENTRED.M1], [CENTRED.M1]],
+  ['fire.unchecked', [SESSION, 'power: lens\nreading: 60 W\n'], [SESSION, CHECKS, 'power: lens\nreading: 60 W\n']],
+  ['fire.unchecked', [SESSION, 'checks: make safe\n', CENTRED.M1], [SESSION, UNWATCHED, WATCHED, CENTRED.M1]],
+  ['fire.open', [SESSION, UNWATCHED, CENTRED.M1], [SESSION, UNWATCHED, WATCHED, CENTRED.M1]],
+  ['fire.open', [SESSION, UNWATCHED, CHECKS, CENTRED.M1], [SESSION, UNWATCHED, 'release: withdrawn\n', SESSION, CHECKS, CENTRED.M1]],
+  ['fire.pulse', ['marks: M1\nshots: centre\npulse: {power: 25 %}\n'], ['marks: M1\nshots: centre\npulse: {power: 20 %, time: 200 ms}\n']],
+  ['fire.pulse', ['marks: M1\nshots: centre\npulse: {time: 300 ms}\n'], ['marks: M1\nshots: centre\npulse: {time: 100 ms}\n']],
+  ['fire.tape', ['marks: M1\nshots: centre\ntape: reused\n'], ['marks: M1\nshots: centre\ntape: fresh\n']],
+  ['order.upstream', ['marks: M2\nshots: {near: 5 right 0 up, far: 5 right 0 up}\n', 'adjust: M2\nturn: {A: in 1/4}\n'], [CENTRED.M2, 'adjust: M2\nturn: {A: in 1/4}\n']],
+  ['order.upstream', ['marks: M2\nshots: {near: 0 right 0 up, far: 1.9 right 1.9 up}\n', 'adjust: M2\nturn: {A: in 1/4}\n'], ['marks: M2\nshots: {near: 5 right 0 up, far: 5 right 0 up}\n', 'adjust: M2\nturn: {A: in 1/4, B: in 1/4, C: in 1/4}\n']],
+  ['order.upstream', ['marks: M1\nshots: 5 right 0 up\n', CENTRED.M2, 'adjust: M2\nturn: {A: in 1/4}\n'], ['marks: M1\nshots: 3.2 right 0 up\n', CENTRED.M2, 'adjust: M2\nturn: {A: in 1/4}\n']],
+  ['order.upstream', ['marks: M2\nshots: {near: centre, far: none}\n', 'adjust: M2\nturn: {A: in 1/4}\n'], ['marks: M2\nshots: {near: centre, far: none}\n', 'adjust: M1\nturn: {A: in 1/4}\n']],
+  ['release.open', [...EVERYTHING, UNWATCHED, RELEASE], [...EVERYTHING, UNWATCHED, WATCHED, RELEASE]],
+  ['release.open', [UNWATCHED, 'release: withdrawn\n', SESSION, CHECKS, ...EVERYTHING, RELEASE], [...EVERYTHING, UNWATCHED, 'release: withdrawn\n']],
+  ['release.loose', [...EVERYTHING, 'adjust: M1\nlock: loose\n', RELEASE], [...EVERYTHING, 'adjust: M1\nlock: loose\n', 'release: withdrawn\n']],
+  ['release.locked', [...EVERYTHING, 'adjust: M1\nlock: tight\n', RELEASE], ['adjust: M1\nlock: tight\n', ...EVERYTHING, RELEASE]],
+  ['release.removed', [...EVERYTHING, OUT, REFIT, RELEASE], [OUT, ...EVERYTHING, REFIT, RELEASE]],
+  ['release.stale', [...EVERYTHING, 'event: collision\n', RELEASE], ['event: collision\n', ...EVERYTHING, RELEASE]],
+  ['release.stale', [CENTRED.M1, RELEASE], [...EVERYTHING, RELEASE]],
+  ['release.corners', [...EVERYTHING.slice(0, 3), 'marks: lens\nshots: centre\n', RELEASE], [...EVERYTHING, RELEASE]],
+  ['release.outside', ['marks: M1\nshots: 5 right 0 up\n', ...EVERYTHING.slice(1), RELEASE], [...EVERYTHING, RELEASE]],
+  ['release.refit', [OUT, ...EVERYTHING, RELEASE], [OUT, ...EVERYTHING, REFIT, RELEASE]],
+  ['release.refit', [OUT, ...EVERYTHING, REFIT.replace('refitted', 'off'), RELEASE], [OUT, ...EVERYTHING, REFIT.replace('refitted', 'off'), REFIT, RELEASE]],
+  ['release.refit', [OUT, ...EVERYTHING, REFIT.replace('down', 'up'), RELEASE], [OUT, ...EVERYTHING, REFIT.replace('snug', '"snug, no more"'), RELEASE]],
+  ['release.refit', [...EVERYTHING, 'care: lens\ndid: inspected\nrefit: {ring: snug}\n', RELEASE], [...EVERYTHING, 'care: lens\ndid: inspected\n', RELEASE]],
+  ['release.refit', [OUT, 'release: withdrawn\n', SESSION, ...EVERYTHING, RELEASE], [OUT, 'release: withdrawn\n', SESSION, ...EVERYTHING, REFIT, RELEASE]],
+  ['care.overdue', [INSPECTED, 'session: summer\ndate: 2026-04-11\n'], [INSPECTED, 'session: spring\ndate: 2026-04-10\n']],
+  ['care.overdue', [INSPECTED, 'session: summer\ndate: 2026-04-11\n', CENTRED.M1], [INSPECTED, 'session: summer\ndate: 2026-04-11\n', 'care: M2\ndid: inspected\n', CENTRED.M1]],
+  ['care.overdue', [INSPECTED.replace('01-10', '11-30'), 'session: a\ndate: 2027-03-01\n'], [INSPECTED.replace('01-10', '11-30'), 'session: a\ndate: 2027-02-28\n']],
+  ['care.overdue', [INSPECTED, ...EVERYTHING, 'release: in service\ndate: 2026-04-11\n'], [INSPECTED, ...EVERYTHING, 'release: in service\ndate: 2026-04-10\n']],
+];
+
+test.each(CASES)('%s: %j, and not %j', (code, wrong, right) => {
+  expect(codes(evaluated(MINDFUL, LIMITS, ...wrong).findings)).toContain(code);
+  expect(codes(evaluated(MINDFUL, LIMITS, ...right).findings)).not.toContain(code);
+});
+
+describe('a fix that is offered', () => {
+  const FIXED = CASES.filter(([code]) => !['fire.pulse', 'fire.tape', 'order.upstream'].includes(code));
+  test.each(FIXED)('makes %s silent: %j', (code, wrong) => {
+    const text = [MINDFUL, LIMITS, ...wrong].join('---\n');
+    const own = fixesAt(bookOf(text), 0, text.length).filter(({ finding, title }) => finding?.code === code && !title.startsWith('It is meant so'));
+    expect(own.length).toBeGreaterThan(0);
+    for (const { changes, title } of own) expect(bookOf(changed(text, changes)).findings().map((finding) => finding.code), title).not.toContain(code);
+  });
+
+  test.each(FIXED)('logs nothing of %s as done without saying so: %j', (_, wrong) => {
+    const text = [MINDFUL, LIMITS, ...wrong].join('---\n');
+    const written = fixesAt(bookOf(text), 0, text.length).filter(({ changes }) => changes.some((change) => /^(done|did|lock|refit):/m.test(change.text)));
+    expect(written.map(({ title }) => title).filter((title) => !/, if (it was|they were) done$/.test(title))).toEqual([]);
+  });
+
+  test('keeps the line ends of the file', () => {
+    const text = [MINDFUL, LIMITS, SESSION, CENTRED.M1].join('---\n').replaceAll('\n', '\r\n');
+    const [fix] = fixesAt(bookOf(text), 0, text.length).filter(({ finding }) => finding?.code === 'fire.unchecked');
+    expect(changed(text, fix!.changes)).not.toMatch(/[^\r]\n/);
+  });
+});
+
+function changed(text: string, changes: readonly Change[]): string {
+  return changes.toSorted((one, other) => other.start - one.start).reduce((now, { start, end, text: put }) => now.slice(0, start) + put + now.slice(end), text);
+}
+
+test('what is not right is named, and how it was noted', () => {
+  const { findings } = evaluated(MINDFUL, LIMITS, OUT, ...EVERYTHING, REFIT.replace(/ring: snug, |refitted/g, (part) => (part === 'refitted' ? 'off' : '')), RELEASE);
+  expect(findings.map(({ facts }) => facts['what'])).toEqual(['ring and hose (“off”)']);
+});
+
+test('a check left open is told once at the shots, and again at the release', () => {
+  expect(codes(evaluated(MINDFUL, LIMITS, SESSION, UNWATCHED, ...EVERYTHING, RELEASE, RELEASE).findings)).toEqual(['fire.open', 'release.open']);
+});
+
+test('a machine that was withdrawn is signed off when it has been shot again, not before', () => {
+  expect(log(...EVERYTHING, 'release: withdrawn\n').steps).toEqual([]);
+  expect(log(...EVERYTHING, 'release: withdrawn\n', CENTRED.M1).steps.map(({ kind }) => kind)).toEqual(['release']);
+});
+
+test('care by hours of work is nobody’s to judge: the log has none', () => {
+  const hourly = MINDFUL.replace('every 3 months', 'every 40 h');
+  expect(codes(evaluated(hourly, LIMITS, INSPECTED, 'session: years later\ndate: 2031-01-01\n').findings)).toEqual([]);
+});
+
+test('a meniscus has no flat side to note', () => {
+  const meniscus = MINDFUL.replace('focal: 50.8 mm', 'focal: 50.8 mm, shape: meniscus');
+  const noted = 'care: lens\ndid: inspected\nrefit: {ring: snug, witness: lined up, hose: refitted}\n';
+  expect(codes(evaluated(meniscus, LIMITS, OUT, ...EVERYTHING, noted, RELEASE).findings)).not.toContain('release.refit');
+});
+
+test('a rule that the workshop turned off is silent, and its reason is kept', () => {
+  const found = evaluated(MINDFUL, `${LIMITS}rules: {fire.tape: {off: we label the marks}}\n`, 'marks: M1\nshots: centre\ntape: reused\n');
+  expect(codes(found.findings)).not.toContain('fire.tape');
+  expect(found.turnedOff).toEqual([{ code: 'fire.tape', reason: 'we label the marks' }]);
+});
+
+/** What the rules alone look at is written down or left out: everything else of the evaluation stays. */
+test('no rule changes the verdict, the steps or what is expected', () => {
+  const careless = log(SESSION, 'marks: M1\nshots: 4 right 0 up\ntape: reused\n', CENTRED.M2, RELEASE);
+  const careful = log(SESSION, CHECKS, 'marks: M1\nshots: 4 right 0 up\n', CENTRED.M2);
+  const without = evaluated(MACHINE, `${LIMITS}rules: {${codes(careless.findings).map((code) => `${code}: {off: tried}`).join(', ')}}\n`, SESSION, 'marks: M1\nshots: 4 right 0 up\ntape: reused\n', CENTRED.M2, RELEASE);
+  expect(new Set(codes(careless.findings))).toEqual(new Set(['fire.unchecked', 'fire.tape', 'release.stale', 'release.outside']));
+  expect(without.findings).toEqual([]);
+  for (const other of [careful, without]) {
+    expect([other.verdict, other.steps, other.expected]).toEqual([careless.verdict, careless.steps, careless.expected]);
+  }
+});

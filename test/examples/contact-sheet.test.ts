@@ -1,0 +1,97 @@
+/**
+ * Every figure of every example in every theme, as narrow as a panel and as wide as paper, on one page in a real browser:
+ * `test/output/figures/` is to be looked at after a change. Nothing written may lie on anything else that is written.
+ */
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import axe from 'axe-core';
+import { chromium, type Browser, type Page } from 'playwright-core';
+import { h } from 'preact';
+import { renderToString } from 'preact-render-to-string';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { PathTable, RoundsTable, ScrewsTable, TargetTable, THEMES, toSvg, type Figure, type ThemeName } from '../../src/drawing/index.ts';
+import { pathFigure, roundsFigure, sheetOf, targetFigure } from '../../src/language/index.ts';
+import { bookOf } from '../language/workbook.ts';
+import { installBrowser } from '../workbench/editor/install.ts';
+
+const EXAMPLES = ['1-full-service', '2-new-tube', '3-unknown-mount', '4-inches', '5-missed'];
+const OUT = join(import.meta.dirname, '..', 'output', 'figures');
+/** Pixels: a narrow panel, and paper. */
+const WIDTHS = [300, 380];
+
+const read = (name: string) => readFileSync(join('examples', `${name}.alignbook.yaml`), 'utf8');
+const BORROWED = { 'machines/bollard.alignbook.yaml': read('machines/bollard') };
+
+/** As they stand at the end, and half way, when most is still to be done. */
+function figuresOf(name: string): Figure[] {
+  const whole = read(name);
+  const cells = whole.split(/^---$/m);
+  return [whole, cells.slice(0, Math.ceil(cells.length / 2)).join('---')].flatMap((text) => {
+    const book = bookOf(text, BORROWED);
+    const stations = book.evaluation().stations.map((station) => station.name);
+    return [
+      ...stations.flatMap((station) => [targetFigure(book, station)!, roundsFigure(book, station)!]),
+      ...(sheetOf(book, {})?.mounts ?? []),
+      pathFigure(book)!,
+    ];
+  });
+}
+
+function tableOf(figure: Figure): string {
+  switch (figure.kind) {
+    case 'target': return renderToString(h(TargetTable, { figure }));
+    case 'screws': return renderToString(h(ScrewsTable, { figure }));
+    case 'rounds': return renderToString(h(RoundsTable, { figure }));
+    case 'path': return renderToString(h(PathTable, { figure }));
+  }
+}
+
+function pageOf(figures: readonly Figure[], theme: ThemeName): string {
+  const { paper, ink } = THEMES[theme];
+  const svgs = WIDTHS.flatMap((width) => figures.map((figure) => toSvg(figure, { width, theme })));
+  const tables = figures.map(tableOf);
+  return `<!doctype html><html lang="en"><meta charset="utf-8"><title>Figures</title><style>body{background:${paper};color:${ink};font:12px "DejaVu Sans",sans-serif}section{display:flex;flex-wrap:wrap;gap:12px;align-items:flex-start}svg{outline:1px solid #8886}table{border-collapse:collapse}td,th{padding:2px 6px;text-align:left}</style><main><h1>Figures</h1><section>${svgs.join('')}</section>${tables.join('')}</main></html>`;
+}
+
+let browser: Browser;
+beforeAll(async () => {
+  mkdirSync(OUT, { recursive: true });
+  browser = await chromium.launch({ executablePath: installBrowser(), args: ['--no-sandbox'] });
+}, 300_000);
+afterAll(() => browser.close());
+
+let looked = 0;
+test.each(EXAMPLES.flatMap((name) => (Object.keys(THEMES) as ThemeName[]).map((theme) => [name, theme] as const)))('%s, %s', async (name, theme) => {
+  const page = await browser.newPage({ viewport: { width: 1600, height: 900 } });
+  const html = pageOf(figuresOf(name), theme);
+  writeFileSync(join(OUT, `${name}-${theme}.html`), html);
+  await page.setContent(html);
+  await page.screenshot({ path: join(OUT, `${name}-${theme}.png`), fullPage: true });
+  looked += await page.locator('svg').count();
+  expect(await collisions(page)).toEqual([]);
+  await page.evaluate(axe.source);
+  const { violations } = await page.evaluate(() => (globalThis as unknown as { axe: typeof axe }).axe.run());
+  expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html ?? ''}`)).toEqual([]);
+  await page.close();
+}, 120_000);
+
+test('all were looked at', () => {
+  console.log(`${looked} figures looked at`);
+  expect(looked).toBeGreaterThan(EXAMPLES.length * 3 * 2 * 10);
+});
+
+/** Written words that lie on others by more than a pixel, or leave their picture. Letters in signs may lie on one another: so do the marks. */
+function collisions(page: Page): Promise<string[]> {
+  return page.evaluate(() => [...document.querySelectorAll('svg.figure')].flatMap((svg) => {
+    const paper = svg.getBoundingClientRect();
+    const words = [...svg.querySelectorAll('text:not(.letter)')].map((text) => ({ text: text.textContent, box: text.getBoundingClientRect() }));
+    const title = svg.getAttribute('aria-label') ?? '';
+    const out = words.filter(({ box }) => box.left < paper.left - 1 || box.right > paper.right + 1 || box.top < paper.top - 1 || box.bottom > paper.bottom + 1);
+    const on = words.flatMap((one, k) => words.slice(0, k).filter(({ box }) => {
+      const across = Math.min(one.box.right, box.right) - Math.max(one.box.left, box.left);
+      const upward = Math.min(one.box.bottom, box.bottom) - Math.max(one.box.top, box.top);
+      return across > 1 && upward > 3;
+    }).map((other) => `${other.text} / ${one.text}`));
+    return [...out.map(({ text }) => `${title} (${paper.width}): leaves the picture: ${text}`), ...on.map((what) => `${title} (${paper.width}): ${what}`)];
+  }));
+}

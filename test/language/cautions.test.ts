@@ -1,0 +1,26 @@
+/** Whoever is told to fire or to move the tube is told first what can hurt them; whoever turns nothing but a page is not. */
+import { expect, test } from 'vitest';
+import { cautions } from '../../shared/cautions.ts';
+import { cautionsFor, statusOf } from '../../src/language/index.ts';
+import { CENTRED } from '../alignment/log.ts';
+import { bookOf, after } from './workbook.ts';
+
+test('before a shot the editor says it, ahead of the step, and defers to the manual', () => {
+  const { full, steps } = statusOf(bookOf(after('session: spring\n')));
+  expect(full).toContain(cautions.defer[0]);
+  expect(full).toContain(cautions.fire[0]);
+  expect(full.indexOf(cautions.defer[0])).toBeLessThan(full.indexOf(steps.at(-1)!.say));
+});
+
+test('before the tube is moved its voltage is named', () => {
+  expect(cautionsFor([{ kind: 'shift', part: 'tube', by: [0, 0, 1], say: '' }]).lines).toEqual([...cautions.tube, ...cautions.defer]);
+  expect(cautionsFor([{ kind: 'lock', part: 'M1', to: 'tight', say: '' }]).lines).toEqual([]);
+});
+
+test('before the lens is taken out or put back, what zinc selenide is', () => {
+  const shot = bookOf(after(CENTRED.M1, CENTRED.M2, CENTRED.M3)).evaluation();
+  expect(shot.steps.map(({ kind }) => kind)).toEqual(['shoot']);
+  expect(cautionsFor(shot.steps).lines).toEqual([...cautions.lens, ...cautions.fire, ...cautions.defer]);
+  const done = bookOf(after(CENTRED.M1, CENTRED.M2, CENTRED.M3, CENTRED.lens)).evaluation();
+  expect(cautionsFor(done.steps)).toEqual({ fires: false, lines: [...cautions.lens, ...cautions.defer] });
+});
