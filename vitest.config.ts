@@ -10,7 +10,7 @@ export default defineConfig({
   oxc,
   test: {
     projects: [
-      { test: { name: 'unit', isolate: false, testTimeout: 20_000, include: ['test/{model,cells,optics,statistics,workbook,alignment,record,drawing,language,syntaxes,extension}/**/*.test.ts'] } },
+      { test: { name: 'unit', isolate: false, testTimeout: 20_000, include: ['test/{model,cells,optics,statistics,light,workbook,alignment,record,drawing,language,syntaxes,extension}/**/*.test.ts'] } },
       { test: { name: 'program', include: ['test/{cli,examples}/**/*.test.ts'], testTimeout: 30_000 } },
       { test: { name: 'server', include: ['test/server/**/*.test.ts'], testTimeout: 120_000 } },
       { test: { name: 'published', include: ['test/published/**/*.test.ts'] } },

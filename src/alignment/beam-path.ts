@@ -1,6 +1,6 @@
 /** The beam through the whole machine as it is believed to run, and as it would after what is advised. */
 import type { Axes, Displacement, PathCarriage, PathClearance, PathFigure, PathPart, StationReport, Step } from '../model/index.ts';
-import { add, beamDiameter, dot, legLength, plate, position, scale, viewer, type Vector } from '../optics/index.ts';
+import { add, beamOf, diameterAt, dot, legLength, plate, position, scale, viewer, type Vector } from '../optics/index.ts';
 import { after, type Belief } from './belief.ts';
 import type { Estimate } from './estimate.ts';
 import { NO_MOVE, withTurn, type Move } from './move.ts';
@@ -22,13 +22,13 @@ export function beamPath({ system: of, belief }: Estimate, { reports, steps, leg
   const moves = steps.flatMap((step) => moveIn(of, step) ?? []);
   const then = moves.length === 0 ? undefined : moves.reduce(after, belief);
   const carriages = standing(of, legs);
-  const { beam } = of.machine.source;
+  const beam = beamOf(of.machine.source);
   const { along, right, up } = viewer(of.layout.fires);
   return {
     machine: of.machine.name,
     place: placeInWords(of.carriages, 'here', Object.fromEntries(of.carriages.map((travel) => [travel.element, stopAt(travel, carriages[travel.element]!)]))),
     isMoved: then !== undefined,
-    ...(beam && { beam: beam.diameter }),
+    ...(typeof beam !== 'string' && { beam: diameterAt(beam, 0) }),
     tube: { fires: along, off: add(scale(right, belief.values[0]!), scale(up, belief.values[1]!)) },
     carriages: of.carriages.map((travel) => carriageOf(of, travel, carriages)),
     parts: of.stations.map((station, k) => partOf(of, station, reports[k]!, { belief, then, carriages })),
@@ -117,7 +117,7 @@ function clearanceAt(belief: Belief, station: Station, carriages: Readonly<Recor
   const mark = markOf(belief, station, carriages);
   if (!mark) return undefined;
   const { layout, machine } = belief.system;
-  const { beam } = machine.source;
+  const beam = beamOf(machine.source);
   const run = layout.elements.slice(0, station.index + 1).reduce((sum, element, k) => sum + legLength(element, carriages) + (k < station.index ? element.inset : 0), 0);
-  return station.element.aperture / 2 - Math.hypot(mark.right, mark.up) - (beam ? beamDiameter(beam, run) / 2 : 0);
+  return station.element.aperture / 2 - Math.hypot(mark.right, mark.up) - (typeof beam === 'string' ? 0 : diameterAt(beam, run) / 2);
 }

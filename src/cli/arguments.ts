@@ -3,7 +3,7 @@ import { parseArgs } from 'node:util';
 
 import type { ThemeName } from '../drawing/index.ts';
 
-export type Command = 'check' | 'next' | 'care' | 'sessions' | 'schema';
+export type Command = 'check' | 'next' | 'care' | 'sessions' | 'light' | 'schema';
 
 /** A station's tape, the screws of a mirror, how a station's rounds went, or the path of the beam. */
 export type Drawn = { readonly station: string } | { readonly screws: string } | { readonly rounds: string } | { readonly path: true };
@@ -41,6 +41,7 @@ export const USAGE = `alignbook COMMAND FILE…
   care FILE…     what was found and done to each part, when it is due, and what power says
   sessions FILE… each station as found and as left, visit by visit; what drifted in
                  between, and when it will be too far
+  light FILE…    how wide the beam is on its way, what is lost, the spot, eyewear
   draw FILE      a station's tape as a picture (--station M2), a mirror's screws
                  (--screws M1), how a station's rounds went (--rounds M2), or the
                  path of the beam (--path); --out t.svg|t.png
@@ -49,19 +50,20 @@ export const USAGE = `alignbook COMMAND FILE…
   schema         the JSON Schema of the format, for other editors
   server --stdio the language server, for any editor that speaks the Language Server Protocol
 
-  --json         one line of JSON per file (check, next, care, sessions)
+  --json         one line of JSON per file (check, next, care, sessions,
+                 light)
   --round 2      an earlier round of the session (draw)
   --behind       seen from behind, looking against the beam (draw)
   --theme dark   light, dark or contrast (draw)
   --help, --version
 
 - as FILE reads standard input. Exit of check: 0 no errors, 1 errors, 2 bad usage
-or an unreadable file. Exit of next, care and sessions: 0 when every file could
-be read, else 2. Exit of draw and report: 0 done, else 2. A .png and
+or an unreadable file. Exit of next, care, sessions and light: 0 when every
+file could be read, else 2. Exit of draw and report: 0 done, else 2. A .png and
 a .pdf are made by an installed Chromium.
 `;
 
-const TAKES_FILES = new Set<string>(['check', 'next', 'care', 'sessions']);
+const TAKES_FILES = new Set<string>(['check', 'next', 'care', 'sessions', 'light']);
 
 const OPTIONS = {
   json: { type: 'boolean' },

@@ -4,9 +4,13 @@ import { readArguments, USAGE, type Asked } from './arguments.ts';
 import { draw } from './draw.ts';
 import { evaluated, type Evaluated } from './evaluated.ts';
 import { STANDARD_INPUT } from '../disk/index.ts';
+import { machineAt } from '../language/index.ts';
+import { lightOf } from '../light/index.ts';
 import { findingLine } from './findings.ts';
 import { careText } from './care-text.ts';
 import { careJson, checkJson, nextJson, sessionsJson } from './json.ts';
+import { lightJson } from './light-json.ts';
+import { lightText } from './light-text.ts';
 import { nextText } from './next-text.ts';
 import { report } from './report.ts';
 import { sessionsText } from './sessions-text.ts';
@@ -40,6 +44,7 @@ export function run(typed: readonly string[], terminal: Terminal, { version, tab
     case 'draw': return draw(asked, evaluated(asked.file, tables), terminal);
     case 'check': return worst(asked, tables, (file, result) => check(file, result, asked, terminal));
     case 'next': return worst(asked, tables, (file, result) => next(file, result, asked, terminal));
+    case 'light': return worst(asked, tables, (file, result) => light(file, result, asked, terminal));
     case 'sessions': return worst(asked, tables, (file, result) => sessions(file, result, asked, terminal));
     case 'care': return worst(asked, tables, (file, result) => care(file, result, asked, terminal, today()));
   }
@@ -87,4 +92,13 @@ function sessions(file: string, result: Evaluated, { json, files }: WithFiles, t
 function show(file: string, { evaluation, findings }: Evaluated, { out, error }: Terminal, first: boolean, text: () => string): void {
   if (!evaluation) error(findings.map((finding) => `${findingLine(file, finding)}\n`).join(''));
   else out(`${first ? '' : '\n'}${text()}`);
+}
+
+function light(file: string, { evaluation, findings, book }: Evaluated, { json, files }: WithFiles, { out, error, paint }: Terminal): Exit {
+  const machine = book && machineAt(book, Infinity);
+  const found = machine && evaluation && lightOf(machine, evaluation);
+  if (json) out(`${lightJson(file, found, findings)}\n`);
+  else if (!evaluation) error(findings.map((finding) => `${findingLine(file, finding)}\n`).join(''));
+  else out(`${file === files[0] ? '' : '\n'}${lightText(file, found, evaluation, paint)}`);
+  return evaluation ? 0 : 2;
 }

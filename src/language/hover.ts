@@ -3,11 +3,14 @@
  * means. For a station the tape is drawn, with the same in words.
  */
 import { findings as table } from '../../shared/findings.ts';
-import type { Finding } from '../model/index.ts';
+import { lightOf } from '../light/index.ts';
+import type { Finding, Machine, StationReport } from '../model/index.ts';
 import type { Guide } from '../workbook/index.ts';
 import type { Book } from './book.ts';
 import { entriesOf, isFolded, type Standing } from './entries-of.ts';
 import { explained } from './explained.ts';
+import { beamInWords, widthsInWords } from './light-words.ts';
+import { machineAt } from './machine-at.ts';
 import { spotAt, type Spot } from './spot.ts';
 import { stationDetails } from './station-details.ts';
 import { adviceInFull } from './step-hint.ts';
@@ -58,6 +61,7 @@ function computed(book: Book, spot: Spot): string[] {
   const [top] = spot.path;
   switch (spot.kind) {
     case 'adjust': return top === 'adjust' || top === 'turn' || top === 'shift' ? turnShown(book, standing) : [];
+    case 'machine': return top === 'source' && spot.path[1] === 'beam' ? sourceShown(standing) : [];
     case 'work': return standing ? resultShown(book, standing, top) : [];
     case 'session':
     case 'release': return top === spot.kind ? [book.isDone ? adviceInFull(book.evaluation()) : SOON].filter((text) => text !== '') : [];
@@ -77,14 +81,27 @@ function stationUnder({ kind, path, part }: Spot, { entry }: Standing): string |
 }
 
 /** As of the cell for marks, as of today where the station is described. */
-function stationShown(book: Book, name: string, { entry, index }: Standing): string[] {
+function stationShown(book: Book, name: string, { entry, index, cell }: Standing): string[] {
   const isMoment = entry.kind === 'marks';
   if (!isMoment && !book.isDone) return [SOON];
   const count = isMoment ? index + 1 : book.workbook.entries.length;
   const report = book.log.report(name, count);
-  if (!report) return [];
-  const image = report.readings.some(({ height, none }) => height === 0 && !none) ? [targetImage(report)] : [];
-  return [[...image, ...stationDetails(report)].join('\n\n')];
+  const machine = machineAt(book, isMoment ? cell : Infinity);
+  if (!report || !machine) return [];
+  const image = report.readings.some(({ height, none }) => height === 0 && !none) ? [targetImage(report, machine)] : [];
+  return [[...image, ...stationDetails(report), ...beamShown(machine, report)].join('\n\n')];
+}
+
+/** Nothing where the machine says nothing of its beam. */
+function beamShown(machine: Machine, report: StationReport): string[] {
+  const widths = widthsInWords(lightOf(machine, { stations: [report] }), report);
+  return widths.length === 0 ? [] : [widths.map((line) => `- beam ${line}`).join('\n')];
+}
+
+function sourceShown(standing: Standing | undefined): string[] {
+  if (standing?.entry.kind !== 'machine') return [];
+  const { beam, lacks } = lightOf(standing.entry.machine, { stations: [] });
+  return beam ? [beamInWords(beam)] : lacks.filter(({ field }) => field.startsWith('source.beam')).map(({ say }) => say);
 }
 
 function turnShown(book: Book, standing: Standing | undefined): string[] {

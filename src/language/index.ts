@@ -22,6 +22,8 @@ export { outlineOf, type OutlineItem } from './outline.ts';
 export { refiling, refusal, renaming, usesOf } from './rename.ts';
 export { foldsOf, linksOf, selectionAt, type Extent, type Link } from './structure.ts';
 export { formatting, touchedSince } from './formatting.ts';
+export { machineAt } from './machine-at.ts';
+export { beamInWords, eyewearInWords, focusInWords, lossesInWords, widthsInWords } from './light-words.ts';
 export { cellSheet, pathFigure, roundsFigure, screwsFigure, sheetOf, targetFigure, type TargetAsked } from './figures/index.ts';
 export { placeMark, slotsOf } from './place-mark.ts';
 export { sheetSpot } from './sheet-spot.ts';

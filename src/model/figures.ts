@@ -23,7 +23,7 @@ export interface TargetFigure {
   readonly aperture: number;
   /** mm: the greatest distance from the middle that is allowed. */
   readonly limit?: number;
-  /** Of the beam on this tape, 1/e², mm. */
+  /** Of the beam on this tape where its mark is farthest off, 1/e² diameter, mm; absent where it is not known. */
   readonly beam?: number;
   /** Every place of the carriages that was shot or is asked for; marks name theirs by its index. */
   readonly places: readonly TargetPlace[];
@@ -128,7 +128,7 @@ export interface PathFigure {
   readonly place: string;
   /** Whether the advised step moves the beam; `then` and `thenMet` are after it. */
   readonly isMoved: boolean;
-  /** 1/e², at the tube's exit, mm; where nobody knows it, clearances are those of the beam's middle. */
+  /** 1/e², at the tube's exit, mm; where it or how it spreads is not known, clearances are those of the beam's middle. */
   readonly beam?: number;
   /** `fires` is a unit vector, `off` how far from the exit's middle the beam leaves it. */
   readonly tube: { readonly fires: Displacement; readonly off: Displacement };

@@ -3,6 +3,7 @@ export * from './quantity.ts';
 export * from './directions.ts';
 export * from './machine.ts';
 export * from './entry.ts';
+export * from './light.ts';
 export * from './finding.ts';
 export * from './evaluation.ts';
 export * from './learnt.ts';

@@ -42,7 +42,8 @@ function refine(
   const middle = (from + to) / 2;
   const left = gauss(integrand, from, middle);
   const right = gauss(integrand, middle, to);
-  if (halvings === 0 || Math.abs(left + right - whole) <= allowed) return left + right;
+  // What is no number gets no better by halving.
+  if (halvings === 0 || !(Math.abs(left + right - whole) > allowed)) return left + right;
   return (
     refine(integrand, from, middle, left, allowed, halvings - 1) + refine(integrand, middle, to, right, allowed, halvings - 1)
   );

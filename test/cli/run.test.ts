@@ -44,6 +44,9 @@ test.each([
   ['next: missing', ['next', good, missing, good], 2],
   ['next: a folder', ['next', place.path], 2],
   ['next: not UTF-8', ['next', binary], 2],
+  ['light: good', ['light', good], 0],
+  ['light: empty', ['light', empty], 0],
+  ['light: missing', ['light', missing, good], 2],
 ] as const)('exit of %s', (_, words, exit) => {
   expect(typed(...words).exit).toBe(exit);
   if (exit === 2 && words[1] === undefined) expect(typed(...words)).toMatchObject({ out: '', error: expect.stringMatching(/^alignbook: .+\n\nalignbook COMMAND FILE/) });

@@ -1,6 +1,7 @@
 /** What a hover says. Copy three lines to add a case: the cursor is at `$0`, and each `# = ` is a part of the text. */
 import { describe, expect, test } from 'vitest';
 import { createGuide, hoverAt } from '../../src/language/index.ts';
+import { LIMITS, MACHINE } from '../alignment/log.ts';
 import { after, bookOf, readMarked } from './workbook.ts';
 
 const guide = createGuide();
@@ -23,6 +24,23 @@ const CASES: readonly (readonly [what: string, cell: string, ...parts: string[]]
 test.each(CASES)('%s', (_, cell, ...parts) => {
   const text = hover(cell);
   for (const part of parts) expect(text).toContain(part);
+});
+
+test('the width of the beam, at a station of a machine that describes its beam', () => {
+  const machine = MACHINE.replace('  fires: left', '  fires: left\n  beam: {diameter: 6 mm, divergence: 3 mrad, M2: 1.2}');
+  const { text, cursor } = readMarked([machine, LIMITS, 'marks: M$02\nshots: {near: 0 right 1.0 up, far: 7.0 right 0 up}\n'].join('---\n'));
+  const shown = hoverAt(bookOf(text), guide, cursor)?.text;
+  expect(shown).toContain('- beam gantry near: 6.3 mm wide; under 0.1 % lost, 1.0 mm off the middle');
+  expect(shown).toMatch(/- beam gantry far: 7\.3 mm wide; \d\.\d ± \d\.\d % lost, 7\.0 mm off the middle/);
+  expect(hover('marks: M$02\nshots: {near: centre, far: centre}\n')).not.toContain('- beam');
+});
+
+test.each([
+  ['{diameter: 6 mm, divergence: 3 mrad, M2: 1.2}', 'Waist 5.4 mm, 873 mm inside the tube'],
+  ['{diameter: 6 mm}', 'Add the `divergence`'],
+])('the beam of the tube, %s', (beam, said) => {
+  const { text, cursor } = readMarked(MACHINE.replace('  fires: left', `  fires: left\n  be$0am: ${beam}`));
+  expect(hoverAt(bookOf(text), guide, cursor)?.text).toContain(said);
 });
 
 describe('nothing is said', () => {

@@ -21,4 +21,10 @@ describe('quadrature', () => {
     expect(relativeError(integrate(step, 0, 1), 0.877)).toBeLessThan(1e-8);
     expect(calls).toBeLessThan(2000);
   });
+
+  test('what is no number is not halved in the hope of one', () => {
+    let calls = 0;
+    expect(integrate(() => (calls++, NaN), 0, 1)).toBeNaN();
+    expect(calls).toBeLessThan(1000);
+  });
 });

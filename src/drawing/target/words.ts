@@ -34,13 +34,14 @@ export function expectedInFull(expected: TargetExpected, figure: TargetFigure): 
 
 /** One paragraph. */
 export function targetInWords(figure: TargetFigure): string {
-  const { station, words, aperture, limit, marks, missed, expected, round, rounds } = figure;
+  const { station, words, aperture, limit, beam, marks, missed, expected, round, rounds } = figure;
   const now = marks.filter(({ age }) => age !== 'earlier').map((mark) => markInFull(mark, figure));
   return [
     `Tape on ${station}: ${words}.`,
     `The hole is ${mm(aperture)} mm wide${limit === undefined ? '' : `, marks are allowed ${mm(limit)} mm from its middle`}.`,
     rounds > 1 ? `Round ${round} of ${rounds}.` : '',
     now.length === 0 ? 'No marks.' : `${now.join('; ')}.`,
+    beam === undefined ? '' : `Where its mark is farthest off, the beam is ${mm(beam)} mm wide.`,
     ...missed.map(({ place }) => `${placeName(figure, place)}: no mark, the beam missed the tape.`),
     ...expected.map((one) => `${expectedInFull(one, figure)}.`),
   ].filter(Boolean).join(' ');

@@ -1,7 +1,9 @@
 /** What the target of a station shows: its marks of this session, where the next will come, and where each stands in the text. */
 import { placeInCell, placeInWords } from '../../alignment/index.ts';
-import type { Expected, MarkAge, Reading, StationReport, TargetFigure, TargetMark, TargetPlace } from '../../model/index.ts';
+import { diameterOn, farthest, isHit } from '../../light/index.ts';
+import type { Expected, Machine, MarkAge, Reading, StationReport, TargetFigure, TargetMark, TargetPlace } from '../../model/index.ts';
 import type { Book } from '../book.ts';
+import { machineAt } from '../machine-at.ts';
 import { stateInWords } from '../station-words.ts';
 
 export interface TargetAsked {
@@ -22,19 +24,28 @@ export function targetFigure(book: Book, station: string, { count = book.workboo
   const shown = isPast ? rounds.slice(0, round) : rounds;
   const present = isPast ? rounds[round - 1]!.report : report;
   const isNow = !isPast && count === book.workbook.entries.length;
-  return drawn(present, shown.slice(0, -1).map((one) => one.report), { rounds: rounds.length, expected: isNow ? (expected ?? book.evaluation().expected).filter((one) => one.station === station) : [] });
+  const machine = machineAt(book, book.workbook.entries[count - 1]?.cell ?? -1);
+  return drawn(present, shown.slice(0, -1).map((one) => one.report), { machine, rounds: rounds.length, expected: isNow ? (expected ?? book.evaluation().expected).filter((one) => one.station === station) : [] });
 }
 
 /** One station's tape as a report has it, and nothing of the rounds before. */
-export function targetOf(report: StationReport): TargetFigure {
-  return drawn(report, [], { rounds: 1, expected: [] });
+export function targetOf(report: StationReport, machine: Machine): TargetFigure {
+  return drawn(report, [], { machine, rounds: 1, expected: [] });
 }
 
-function drawn(report: StationReport, before: readonly StationReport[], { rounds, expected }: { readonly rounds: number; readonly expected: readonly Expected[] }): TargetFigure {
+interface About {
+  readonly machine: Machine | undefined;
+  readonly rounds: number;
+  readonly expected: readonly Expected[];
+}
+
+function drawn(report: StationReport, before: readonly StationReport[], { machine, rounds, expected }: About): TargetFigure {
   const places = new Places(report);
   const limit = report.requirements.find((one) => one.limit === 'centre')?.max;
   const round = report.readings.length === 0 ? 0 : before.length + 1;
   const onTape = report.readings.filter(({ height }) => height === 0);
+  const worst = farthest(onTape.filter(isHit));
+  const beam = machine && worst && diameterOn(machine, report.name, worst.carriages);
   return {
     kind: 'target',
     station: report.name,
@@ -43,6 +54,7 @@ function drawn(report: StationReport, before: readonly StationReport[], { rounds
     words: stateInWords(report),
     aperture: report.aperture,
     ...(limit !== undefined && { limit }),
+    ...(beam !== undefined && { beam }),
     rounds: round === 0 ? 0 : rounds,
     round,
     marks: [

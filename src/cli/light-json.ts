@@ -1,0 +1,30 @@
+/**
+ * `light --json`, one line: `{format, file, beam, corners, focus, eyewear, lacks, findings}`, as `Light` in the model but
+ * for angles, which are mrad here (`divergence`, `lean`). Lengths mm, diameters 1/e², losses shares of 1, irradiance W/m²,
+ * times s; what is not known is absent.
+ */
+import type { Axes, Light } from '../model/index.ts';
+import type { PlacedFinding } from './findings.ts';
+
+const FORMAT = 1;
+/** mrad per rad */
+const MILLI = 1000;
+
+export function lightJson(file: string, light: Light | undefined, findings: readonly PlacedFinding[]): string {
+  const { beam, corners = [], focus, eyewear, lacks = [] } = light ?? {};
+  const lean = focus?.lean;
+  return JSON.stringify({
+    format: FORMAT,
+    file,
+    beam: beam && { ...beam, divergence: beam.divergence * MILLI },
+    corners,
+    focus: focus && { ...focus, ...(lean && { lean: { ...lean, ...inMilli(lean), u: inMilli(lean.u) } }) },
+    eyewear,
+    lacks,
+    findings,
+  });
+}
+
+function inMilli({ right, up }: Axes): Axes {
+  return { right: right * MILLI, up: up * MILLI };
+}

@@ -1,0 +1,32 @@
+/** `light` for people: the beam at every station, what is lost by corner, the focus, eyewear, and what is not known. */
+import { cautions } from '../../shared/cautions.ts';
+import { beamInWords, eyewearInWords, focusInWords, lossesInWords, widthsInWords } from '../language/index.ts';
+import type { Evaluation, Light } from '../model/index.ts';
+import type { Paint } from './paint.ts';
+import { broken, harmless, labelled, wrapped } from './wrap.ts';
+
+const LABEL = 10;
+
+export function lightText(file: string, light: Light | undefined, { stations }: Evaluation, paint: Paint): string {
+  const head = broken(harmless(file)).map((line) => paint('bold', line));
+  if (!light) return [...head, '', 'Nothing is known of the beam, because no machine that can be read is described here.', ''].join('\n');
+  const { beam, focus, eyewear, lacks } = light;
+  const lens = stations.find(({ name }) => name === focus?.station);
+  return [
+    ...head,
+    ...section('beam', beam ? [beamInWords(beam)] : []),
+    ...(beam ? stations.flatMap((station) => section(station.name, widthsInWords(light, station))) : []),
+    ...section('lost', beam ? ['on the whole way, by all apertures together', ...lossesInWords(light, stations.at(-1)?.carriages ?? [])] : []),
+    ...section('focus', focus && lens ? focusInWords(focus, lens) : []),
+    ...section('eyewear', eyewear ? [...eyewearInWords(eyewear), ...cautions.defer] : []),
+    ...section('not known', lacks.map(({ say }) => say)),
+    '',
+  ].join('\n');
+}
+
+/** Nothing where nothing is known. A long name stands on a line of its own. */
+function section(name: string, lines: readonly string[]): string[] {
+  if (lines.length === 0) return [];
+  if (name.length >= LABEL) return ['', ...broken(name), ...lines.flatMap((line) => wrapped(line, ' '.repeat(LABEL)))];
+  return ['', ...lines.flatMap((line, k) => labelled(k === 0 ? name : '', line, LABEL))];
+}

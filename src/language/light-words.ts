@@ -1,0 +1,84 @@
+/** What the beam does on its way, in words: the same on paper and in a hover. mm, mrad. */
+import { markInWords, placeInWords } from '../alignment/index.ts';
+import type { Axes, Eyewear, Focus, Light, LightAtStation, LightBeam, LightCorner, LightRange, StationReport } from '../model/index.ts';
+
+export function beamInWords({ waist, at, divergence, M2, assumed }: LightBeam): string {
+  const place = assumed ? 'taken to be at the tube’s exit' : `${Math.round(-at)} mm inside the tube`;
+  return `Waist ${waist.toFixed(1)} mm, ${place}; full divergence ${(divergence * MILLI).toFixed(1)} mrad; M2 ${M2.toFixed(2)}.`;
+}
+
+/** At one station, a line for each place where it differs. */
+export function widthsInWords({ corners }: Light, { name, carriages }: StationReport): string[] {
+  const lines = corners.flatMap((corner) => corner.stations.filter((one) => one.name === name).map((one) => `${labelled(cornerInWords(carriages, corner))}${widthInWords(one)}`));
+  return [...new Set(lines)];
+}
+
+/** `6.2 mm wide; 0.3 ± 0.1 % lost, 2.1 mm off the middle`. */
+function widthInWords({ diameter, u, offset, missed, lost, lostU, lostOnFace, lostOnFaceU }: LightAtStation): string {
+  const wide = `${figure(diameter, u, 1)} mm wide`;
+  if (missed) return `${wide}; it missed the tape here`;
+  const where = offset === undefined ? 'if it is centred (no mark holds here)' : `${offset.toFixed(1)} mm off the middle`;
+  const face = lostOnFace === undefined || lostOnFace < LITTLE ? '' : `; ${shareInWords(lostOnFace, lostOnFaceU)} if the aperture is the mirror’s own face`;
+  return `${wide}; ${shareInWords(lost, lostU)} lost, ${where}${face}`;
+}
+
+/** Of everything that all the apertures take, a line for each corner. */
+export function lossesInWords({ corners }: Light, carriages: StationReport['carriages']): string[] {
+  return corners.map((corner) => `${labelled(cornerInWords(carriages, corner))}${shareInWords(corner.lost, corner.lostU)}`);
+}
+
+export function focusInWords({ diameter, spot, depth, aberration, lean, shift }: Focus, { frame }: StationReport): string[] {
+  const wrong = aberration && (aberration.right === aberration.wrong ? '' : `, ${aberration.wrong.toFixed(3)} mm if it is the wrong way round`);
+  return [
+    `The beam on the lens is ${spanInWords(diameter, 1)} mm wide: spot ${spanInWords(spot, 3)} mm by diffraction, sharp over ${spanInWords(depth, 1)} mm.`,
+    ...(aberration ? [`The lens itself blurs by up to ${aberration.right.toFixed(3)} mm${wrong}.`] : []),
+    ...(lean ? [`Behind the lens the beam leans, and the cut with it: ${markInWords(lean.right * MILLI, lean.up * MILLI, frame)} (mrad, ± ${(most(lean.u) * MILLI).toFixed(1)}), by the mark farthest off the middle${lean.isPlumbKnown ? ' and the plumb' : ', if the beam arrives plumb'}.`] : []),
+    ...(shift ? [`Off plumb, the beam puts the spot ${markInWords(shift.right, shift.up, frame)} of the lens’s middle (mm, ± ${most(shift.u).toFixed(1)}).`] : []),
+  ];
+}
+
+/** `0.086 to 0.126 ± 0.002`. */
+function spanInWords({ least, most: greatest, u }: LightRange, digits: number): string {
+  const from = least.toFixed(digits);
+  return from === greatest.toFixed(digits) ? figure(greatest, u, digits) : `${from} to ${figure(greatest, u, digits)}`;
+}
+
+export function eyewearInWords({ wavelength, exposures }: Eyewear): string[] {
+  const each = exposures.map(({ time, density, permissible }) => `${(Math.ceil(density * 10) / 10).toFixed(1)} for ${timeInWords(time)} (limit ${Number(permissible.toPrecision(3))} J/m²)`);
+  const sources = [...new Set(exposures.map(({ time, source }) => `for ${timeInWords(time)} ${source}`))];
+  return [
+    `Optical density at ${Number((wavelength * MILLI).toPrecision(4))} µm of at least ${each.join(', ')}, in the full beam at the tube.`,
+    `Limits: ${sources.join('; ')}.`,
+    'An aid, not a rating: eyewear must also withstand the beam, which is stronger still near its focus.',
+  ];
+}
+
+function timeInWords(time: number): string {
+  return time < 1 ? `${Number((time * MILLI).toPrecision(3))} ms` : `${Number(time.toPrecision(3))} s`;
+}
+
+function cornerInWords(carriages: StationReport['carriages'], corner: LightCorner): string {
+  return placeInWords(carriages, 'here', corner.with);
+}
+
+function labelled(place: string): string {
+  return place === '' ? '' : `${place}: `;
+}
+
+/** Below this a loss is not told in figures. */
+const LITTLE = 0.001;
+const MILLI = 1000;
+
+function shareInWords(share: number, u = 0): string {
+  return share < LITTLE && u < LITTLE ? 'under 0.1 %' : `${figure(share * 100, u * 100, 1)} %`;
+}
+
+/** With its standard uncertainty where that shows at so many digits. */
+function figure(value: number, u: number, digits: number): string {
+  const uncertain = u.toFixed(digits);
+  return Number(uncertain) === 0 ? value.toFixed(digits) : `${value.toFixed(digits)} ± ${uncertain}`;
+}
+
+function most({ right, up }: Axes): number {
+  return Math.max(right, up);
+}

@@ -1,0 +1,29 @@
+/** How dark eyewear must be for this laser, as an aid: the laser safety officer and the manual decide. */
+import type { Eyewear, LightLack, Machine } from '../model/index.ts';
+import { irradiance, limitSource, opticalDensity, permissibleExposure } from '../optics/index.ts';
+
+/** A stare, s: from here on the limit in W/m² no longer changes. */
+const STARE = 10;
+
+/**
+ * The whole power at the exit, where nothing has been lost yet, at the peak of the beam: the disc of 1/e diameter, which is
+ * 1/√2 of the 1/e² one. Not averaged over the eye's limiting aperture, which would only be less.
+ */
+export function eyewearOf({ source: { wavelength, power, beam }, pulse }: Machine): Eyewear | undefined {
+  if (power === undefined || !beam) return undefined;
+  const peak = irradiance(power, beam.diameter / Math.SQRT2);
+  const times = [...(pulse?.time === undefined ? [] : [pulse.time]), STARE];
+  const exposures = times.flatMap((time) => {
+    const permissible = permissibleExposure(wavelength, time);
+    return permissible === undefined ? [] : [{ time, permissible, source: limitSource(time), density: opticalDensity(peak * time, permissible) }];
+  });
+  return exposures.length === 0 ? undefined : { wavelength, irradiance: peak, exposures };
+}
+
+export function eyewearLacks({ source: { wavelength, power, beam } }: Machine): LightLack[] {
+  const unknown = (field: string, because: string): LightLack[] => [{ field, say: `How dark eyewear must be is not known, because ${because}` }];
+  if (power === undefined) return unknown('source.power', 'the tube’s full power is not written. Add it to `source`: `power: 80 W`.');
+  if (!beam) return unknown('source.beam.diameter', 'the beam’s diameter is not written.');
+  if (permissibleExposure(wavelength, STARE) === undefined) return unknown('source.wavelength', 'limits are known here from 2.6 µm to 1 mm only.');
+  return [];
+}

@@ -1,0 +1,30 @@
+/** Where the beam stands on a tape, by the marks that still hold. */
+import type { Evaluation, Machine, Reading } from '../model/index.ts';
+import type { Corner } from './corners.ts';
+
+/** A tape that the beam missed has no place. */
+export type Mark = Pick<Reading, 'right' | 'up' | 'u'>;
+
+export type Hit = Required<Mark>;
+
+/** What was last shot on an element's tape with the carriages at this corner, unless something has moved the beam since. */
+export function lastAt(stations: Evaluation['stations'], { path }: Pick<Machine, 'path'>, index: number, corner: Corner): Mark | undefined {
+  const legOf = (element: string) => corner.legs[path.findIndex(({ name }) => name === element)]?.value;
+  return holding(stations, path[index]!.name).findLast(({ carriages }) => Object.entries(carriages).every(([element, leg]) => legOf(element) === leg));
+}
+
+/** On the tape itself, not on one below it. */
+export function holding(stations: Evaluation['stations'], name: string): readonly Reading[] {
+  const station = stations.find((one) => one.name === name);
+  return station?.staleSince === undefined ? (station?.readings.filter(({ height }) => height === 0) ?? []) : [];
+}
+
+export function isHit<M extends Mark>(mark: M): mark is M & Hit {
+  return mark.right !== undefined && mark.up !== undefined;
+}
+
+/** The one farthest from the middle. */
+export function farthest<M extends Hit>(marks: readonly M[]): M | undefined {
+  const off = ({ right, up }: Hit) => Math.hypot(right, up);
+  return marks.reduce<M | undefined>((most, one) => (most && off(most) >= off(one) ? most : one), undefined);
+}

@@ -1,0 +1,57 @@
+/**
+ * How far the beam has come, and how wide it is there: free from the tube's exit to the lens, focused behind it. The lens
+ * counts as fitted, whatever is out while tape is shot. mm.
+ */
+import type { Machine, PathElement, Quantity } from '../model/index.ts';
+import { diameterAt, diameterBehind, type Beam } from '../optics/index.ts';
+import { spreadOf } from './spread-of.ts';
+
+interface Way {
+  /** From the tube's exit, and what of it lies behind the lens. */
+  readonly along: number;
+  readonly beyond: number;
+  /** Squares of the standard uncertainties: up to the lens, and behind it. */
+  readonly before: number;
+  readonly after: number;
+  /** Of the lens that has been passed. */
+  readonly focal?: number;
+}
+
+/** On the tape of an element, `along` from the tube's exit. */
+export interface Width {
+  readonly along: number;
+  readonly diameter: number;
+  /** Standard uncertainty of the diameter, by that of the legs. */
+  readonly u: number;
+}
+
+const START: Way = { along: 0, beyond: 0, before: 0, after: 0 };
+
+/** Element by element, as far as there are legs. */
+export function widthsOn({ path }: Pick<Machine, 'path'>, beam: Beam, legs: readonly Quantity[]): Width[] {
+  let way = START;
+  return legs.map(({ value, u }, index) => {
+    const here = onward(way, value, u);
+    way = past(here, path[index]!);
+    return widthAfter(beam, here);
+  });
+}
+
+function onward(way: Way, length: number, u = 0): Way {
+  const along = way.along + length;
+  if (way.focal === undefined) return { ...way, along, before: way.before + u ** 2 };
+  return { ...way, along, beyond: way.beyond + length, after: way.after + u ** 2 };
+}
+
+/** Behind the element. A second lens changes nothing: what two do together is not said. */
+function past(way: Way, { inset, focal }: PathElement): Way {
+  const through = onward(way, inset);
+  return focal === undefined || way.focal !== undefined ? through : { ...through, focal };
+}
+
+function widthAfter(beam: Beam, { along, beyond, before, after, focal }: Way): Width {
+  const wide = (lens: number, behind: number) => (focal === undefined ? diameterAt(beam, lens) : diameterBehind(beam, lens, focal, behind));
+  const lens = along - beyond;
+  const u = spreadOf(wide, [{ value: lens, u: Math.sqrt(before) }, { value: beyond, u: Math.sqrt(after) }]);
+  return { along, diameter: wide(lens, beyond), u };
+}

@@ -1,0 +1,72 @@
+/**
+ * The width of a laser beam on its way: a hyperbola about its waist.
+ *
+ * Widths are 1/e² diameters, divergences full angles; the beam is round and free of astigmatism. With the waist diameter
+ * d₀, far off the beam spreads by Θ = 4 M² λ/(π d₀), and d(z)² = d₀² + Θ² (z − z₀)²: the definitions of ISO 11146 as in
+ * the public notes to `laserbeamsize`. Units: mm, rad.
+ */
+import type { Source } from '../model/index.ts';
+
+export interface Beam {
+  /** 1/e² diameter at the waist, mm. */
+  readonly waist: number;
+  /** Where the waist stands, mm along the beam from the tube's exit; negative: inside the tube. */
+  readonly at: number;
+  /** Full angle far from the waist, rad. */
+  readonly divergence: number;
+  /** Beam propagation ratio M². */
+  readonly ratio: number;
+  /** mm */
+  readonly wavelength: number;
+  /** The one thing that was taken for granted, where only one of divergence and M² is given. */
+  readonly assumed?: 'waist at the exit';
+}
+
+/** Why there is no beam: no diameter, nothing that says how it spreads, or figures that no beam can have together. */
+export type BeamProblem = 'no diameter' | 'no spread' | 'contradiction';
+
+/**
+ * The beam of the workbook's figures. Diameter, divergence and M² together place the waist *behind* the exit, since a tube's
+ * beam grows from there on; with one of the two the waist is taken to stand at the exit, which the result says.
+ */
+export function beamOf({ wavelength, beam }: Pick<Source, 'wavelength' | 'beam'>): Beam | BeamProblem {
+  if (!beam || !(beam.diameter > 0)) return 'no diameter';
+  const { diameter, divergence, M2 } = beam;
+  if (divergence === undefined) return M2 === undefined ? 'no spread' : fromExit(diameter, M2, wavelength);
+  const most = (Math.PI * diameter * divergence) / (4 * wavelength);
+  const ratio = M2 ?? most;
+  // A beam as wide as this cannot spread as little as this.
+  if (ratio > most * (1 + 1e-9) || ratio < 1 - 1e-9) return 'contradiction';
+  if (M2 === undefined) return fromExit(diameter, ratio, wavelength);
+  const waist = (4 * M2 * wavelength) / (Math.PI * divergence);
+  return { waist, at: -Math.sqrt(Math.max(0, diameter ** 2 - waist ** 2)) / divergence, divergence, ratio: M2, wavelength };
+}
+
+function fromExit(waist: number, ratio: number, wavelength: number): Beam {
+  return { waist, at: 0, divergence: (4 * ratio * wavelength) / (Math.PI * waist), ratio, wavelength, assumed: 'waist at the exit' };
+}
+
+/** 1/e² diameter, mm, at `along` mm from the tube's exit. */
+export function diameterAt({ waist, at, divergence }: Beam, along: number): number {
+  return Math.hypot(waist, divergence * (along - at));
+}
+
+/** How much wider the beam is for each mm further along: the derivative of `diameterAt`. */
+function wideningAt(beam: Beam, along: number): number {
+  return (beam.divergence ** 2 * (along - beam.at)) / diameterAt(beam, along);
+}
+
+/**
+ * 1/e² diameter, mm, `beyond` mm behind a thin lens that stands at `along`: the lens bends the wavefront by 1/f, and what the
+ * beam spreads by itself is 4 M² λ/(π D) of its diameter D on the lens (the ABCD law for second moments).
+ */
+export function diameterBehind(beam: Beam, along: number, focal: number, beyond: number): number {
+  const onLens = diameterAt(beam, along);
+  const curvature = wideningAt(beam, along) / onLens - 1 / focal;
+  return Math.hypot(onLens * (1 + beyond * curvature), (4 * beam.ratio * beam.wavelength * beyond) / (Math.PI * onLens));
+}
+
+/** From the waist to where the beam is √2 as wide: z = d₀/Θ = π d₀²/(4 M² λ), mm. */
+export function rayleighLength({ waist, divergence }: Pick<Beam, 'waist' | 'divergence'>): number {
+  return waist / divergence;
+}

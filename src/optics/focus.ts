@@ -1,0 +1,46 @@
+/**
+ * What a lens makes of the beam: the spot, how deep it holds, how a cut leans and where the spot goes.
+ *
+ * Diameters 1/e², mm; slopes and angles rad, in the frame in which offsets and slopes are given. The lens is thin here; an exact
+ * trace through a thick one is the referee in the tests.
+ */
+
+/** Limited by diffraction: 4 M² λ f/(π D), with D the beam's 1/e² diameter at the lens (far inside its Rayleigh length). */
+export function diffractionSpot(wavelength: number, ratio: number, focal: number, diameter: number): number {
+  return (4 * ratio * wavelength * focal) / (Math.PI * diameter);
+}
+
+/** Both ways together, over which the spot stays below √2 of its least diameter: twice the Rayleigh length, π d²/(2 M² λ). */
+export function depthOfFocus(wavelength: number, ratio: number, spot: number): number {
+  return (Math.PI * spot ** 2) / (2 * ratio * wavelength);
+}
+
+/**
+ * How much of a lens's bending is in the face that meets the beam, C₁/(C₁ − C₂): 1 where a plano-convex lens turns its
+ * curved side to the beam (the right way for a parallel beam), 0 where it turns its flat side, ½ for equal faces.
+ */
+export type Bending = 0 | 0.5 | 1;
+
+/**
+ * Third-order spherical aberration of a thin lens in a parallel beam: the least diameter that rays from across `diameter` leave, mm.
+ *
+ * β = (n² − (2n + 1) k + (n + 2) k²/n) / (32 (n − 1)² F³), F = f/D, and the blur is f β: a quarter of the blur in the
+ * paraxial focus. From the sums G₁, G₂, G₄ of W. J. Smith, Modern Optical Engineering, eq. (6.3u).
+ */
+export function aberrationSpot(index: number, bending: Bending, focal: number, diameter: number): number {
+  const shape = index ** 2 - (2 * index + 1) * bending + ((index + 2) * bending ** 2) / index;
+  return (focal * shape * (diameter / focal) ** 3) / (32 * (index - 1) ** 2);
+}
+
+/**
+ * How far the beam leans behind a lens that it met `offset` mm off the middle and `slope` (a tangent) off plumb, rad:
+ * atan(slope − offset/f). The minus says that it leans back across the lens's axis: met on the right, it runs down to the left.
+ */
+export function leanOf(offset: number, slope: number, focal: number): number {
+  return Math.atan(slope - offset / focal);
+}
+
+/** Where the spot goes when the beam arrives off plumb by `slope` (a tangent): f · slope to the same side, wherever it met the lens. */
+export function spotShift(slope: number, focal: number): number {
+  return focal * slope;
+}

@@ -1,0 +1,67 @@
+/** `light` on the workbooks of the examples and on a machine that says little. */
+import { afterAll, describe, expect, test } from 'vitest';
+import * as z from 'zod';
+import { columns } from '../../src/cli/wrap.ts';
+import { oneLine } from './answers.ts';
+import { LOGS } from './logs.ts';
+import { folder, typed } from './terminal.ts';
+
+const place = folder();
+afterAll(() => place.remove());
+
+const SERVICE = 'examples/1-full-service.alignbook.yaml';
+const little = place.file('little.alignbook.yaml', LOGS['all within']!);
+const none = place.file('none.alignbook.yaml', 'note: nothing yet\n');
+
+const size = z.number().min(0);
+const share = z.number().min(0).max(1);
+const span = z.strictObject({ least: size, most: size, u: size });
+const axes = { right: z.number(), up: z.number() };
+
+const Answer = z.strictObject({
+  format: z.literal(1),
+  file: z.string(),
+  beam: z.strictObject({ waist: size, at: z.number(), divergence: size, M2: z.number().min(1), assumed: z.literal('waist at the exit').optional() }).optional(),
+  corners: z.array(z.strictObject({
+    with: z.record(z.string(), z.string()),
+    stations: z.array(z.strictObject({ name: z.string(), along: size, diameter: size, u: size, offset: size.optional(), offsetU: size.optional(), missed: z.literal(true).optional(), lost: share, lostU: size, lostOnFace: share.optional(), lostOnFaceU: size.optional() })),
+    lost: share,
+    lostU: size,
+  })),
+  focus: z.strictObject({
+    station: z.string(),
+    diameter: span,
+    spot: span,
+    depth: span,
+    aberration: z.strictObject({ right: size, wrong: size }).optional(),
+    lean: z.strictObject({ ...axes, u: z.strictObject({ right: size, up: size }), isPlumbKnown: z.boolean() }).optional(),
+    shift: z.strictObject({ ...axes, u: z.strictObject({ right: size, up: size }) }).optional(),
+  }).optional(),
+  eyewear: z.strictObject({ wavelength: size, irradiance: size, exposures: z.array(z.strictObject({ time: size, permissible: size, source: z.string(), density: size })).min(1) }).optional(),
+  lacks: z.array(z.strictObject({ field: z.string(), say: z.string() })),
+  findings: z.array(z.unknown()),
+});
+
+describe('for people', () => {
+  const { out } = typed('light', SERVICE);
+
+  test.each(['873 mm inside the tube', 'gantry far, head far: 9.4 mm wide', 'spot 0.086 to 0.126 mm', '0.031 mm if it is the wrong', 'the laser\n          safety officer', 'Optical density at 10.6 µm of at least 2.5 for 200 ms (limit 3740 J/m²), 3.8 for 10 s (limit 10000 J/m²)', 'annex II to R. 4452', 'not read in a standard'])('says %j', (said) =>
+    expect(out.toLowerCase().replaceAll(/\s+/g, ' ')).toContain(said.toLowerCase().replaceAll(/\s+/g, ' ')));
+
+  test('in 80 columns', () => expect(out.split('\n').filter((line) => columns(line) > 80)).toEqual([]));
+
+  test('what to write, where the machine says nothing of its beam', () => {
+    const said = typed('light', little).out.replaceAll(/\s+/g, ' ');
+    expect(said).toContain('`beam: {diameter: 6 mm, divergence: 3 mrad}`');
+    expect(said).not.toContain('mm wide');
+  });
+
+  test('no machine', () => expect(typed('light', none).out).toContain('no machine that can be read is described here'));
+});
+
+test.each([SERVICE, little, none, 'examples/5-missed.alignbook.yaml'])('%s --json: one line, every field as documented', (file) => {
+  const answer = Answer.parse(oneLine(typed('light', '--json', file).out));
+  expect(answer.corners).toHaveLength(file.startsWith('examples') ? 4 : 0);
+});
+
+test('angles are mrad in JSON', () => expect(Answer.parse(oneLine(typed('light', '--json', SERVICE).out)).beam!.divergence).toBeCloseTo(3, 12));

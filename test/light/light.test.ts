@@ -1,0 +1,136 @@
+/** What the machine's figures and marks come to. */
+import { describe, expect, test } from 'vitest';
+import { lightOf } from '../../src/light/index.ts';
+import type { Light } from '../../src/model/index.ts';
+import { createReader, expressions } from '../../src/workbook/index.ts';
+import { evaluate, threads } from '../../src/alignment/index.ts';
+import { CENTRED, LIMITS, MACHINE } from '../alignment/log.ts';
+
+const BEAM = 'beam: {diameter: 6 mm, divergence: 3 mrad, M2: 1.2}';
+const machine = (source: string, change: (text: string) => string = (text) => text) => change(MACHINE.replace('  fires: left', `  fires: left\n${source.split('; ').map((line) => `  ${line}`).join('\n')}`));
+
+function light(text: string, ...cells: string[]): Light {
+  const { entries } = createReader({ threads, expressions }).read([text, LIMITS, ...cells].join('---\n'), { file: 'test.alignbook.yaml', files: new Map() });
+  const found = entries.map(({ entry }) => entry).find((entry) => entry.kind === 'machine');
+  return lightOf(found!.machine, evaluate(entries));
+}
+
+const at = (of: Light, name: string, corner = of.corners.length - 1) => of.corners[corner]!.stations.find((one) => one.name === name)!;
+const stationU = (of: Light) => of.corners[0]!.stations.find(({ name }) => name === 'lens')!.offsetU!;
+const fields = ({ lacks }: Light) => lacks.map(({ field }) => field);
+
+test('four corners; the beam is as wide at the exit as written and spreads by the divergence', () => {
+  const found = light(machine(BEAM));
+  expect(found.corners.map((corner) => Object.values(corner.with).join(' '))).toEqual(['near near', 'near far', 'far near', 'far far']);
+  const far = at(found, 'M3');
+  expect(far.along).toBe(90 + 690 + 910);
+  const { waist, at: place, divergence } = found.beam!;
+  expect(Math.hypot(waist, divergence * (0 - place))).toBeCloseTo(6, 12);
+  expect(far.diameter).toBeCloseTo(Math.hypot(waist, divergence * (1690 - place)), 12);
+});
+
+test('a mark off the middle loses more, as far as its own reading goes; one that no longer holds counts for nothing', () => {
+  const off = light(machine(BEAM), CENTRED.M1, 'marks: M2\nshots: {near: centre, far: 7 right 0 up}\n');
+  expect(at(off, 'M2').offset).toBe(7);
+  expect(at(off, 'M2').lost).toBeGreaterThan(0.05);
+  expect(at(off, 'M2').lostU).toBeGreaterThan(0.005);
+  expect(at(off, 'M2').lost).toBeGreaterThan(at(light(machine(BEAM)), 'M2').lost);
+  const turned = light(machine(BEAM), 'marks: M2\nshots: {near: centre, far: 7 right 0 up}\n', 'adjust: M1\nturn: {A: in 1/4}\n');
+  expect(at(turned, 'M2').offset).toBeUndefined();
+});
+
+test('a leg that is not well known makes the width no better known', () => {
+  const found = light(machine(BEAM, (text) => text.replace('leg: 90 mm', 'leg: 90 mm ± 20 mm')));
+  const { waist, at: place, divergence } = found.beam!;
+  const wide = (along: number) => Math.hypot(waist, divergence * (along - place));
+  expect(at(found, 'M3').u).toBeCloseTo(Math.max(wide(1710) - wide(1690), wide(1690) - wide(1670)), 9);
+});
+
+test('a nozzle is passed by the focused beam', () => {
+  const nozzle = machine(BEAM, (text) => text.replace('focal: 50.8 mm}', 'focal: 50.8 mm}\n  nozzle: {leg: 40 mm, aperture: 4 mm}'));
+  const found = light(nozzle);
+  expect(at(found, 'nozzle').diameter / at(found, 'lens').diameter).toBeCloseTo((50.8 - 40) / 50.8, 1);
+  expect(at(found, 'nozzle').lost).toBeLessThan(0.01);
+});
+
+test('a mirror’s own face, seen at 45°, takes more, and most where the beam is off in the plane of incidence', () => {
+  const sideways = at(light(machine(BEAM), 'marks: M2\nshots: {near: centre, far: 4 right 0 up}\n'), 'M2');
+  const upward = at(light(machine(BEAM), 'marks: M2\nshots: {near: centre, far: 0 right 4 up}\n'), 'M2');
+  expect(sideways.lost).toBeCloseTo(upward.lost, 12);
+  expect(sideways.lostOnFace).toBeGreaterThan(upward.lostOnFace!);
+  expect(upward.lostOnFace).toBeGreaterThan(upward.lost);
+});
+
+test('a tape that the beam missed is no centred beam: all of it is lost there', () => {
+  const found = light(machine(BEAM), 'marks: M2\nshots: {near: centre, far: none}\n');
+  expect(at(found, 'M2')).toMatchObject({ missed: true, lost: 1 });
+  expect(at(found, 'M2').offset).toBeUndefined();
+  expect(found.corners.map(({ lost }) => lost === 1)).toEqual([false, false, true, true]);
+});
+
+test('in the middle of a hole the loss can only grow, and says by how much it may', () => {
+  const found = light(machine(BEAM), 'marks: M3\nshots:\n  - {at: far, with: {M2: far}, mark: centre}\n');
+  const { lost, lostU, offset, offsetU } = at(found, 'M3');
+  expect([offset, lost < 0.001]).toEqual([0, true]);
+  expect(offsetU).toBeGreaterThan(0.1);
+  expect(lostU).toBeGreaterThan(lost / 100);
+});
+
+test('the share lost on the whole way is as well known as its parts, and the mark that costs most decides', () => {
+  const { lost, lostU, stations } = light(machine(BEAM), 'marks: M2\nshots: {near: centre, far: 7 right 0 up}\n').corners.at(-1)!;
+  expect(1 - lost).toBeCloseTo(stations.reduce((share, one) => share * (1 - one.lost), 1), 12);
+  expect(lostU).toBeGreaterThan(0.95 * stations[1]!.lostU * (1 - lost));
+  expect(lostU).toBeLessThan(1.05 * stations[1]!.lostU);
+});
+
+test('the spot is as well known as the legs let the beam’s width be', () => {
+  const { diameter, spot, depth } = light(machine(BEAM, (text) => text.replace('leg: 60 mm', 'leg: 60 mm ± 200 mm'))).focus!;
+  expect(diameter.u / diameter.most).toBeGreaterThan(0.03);
+  expect(spot.u / spot.most).toBeCloseTo(diameter.u / diameter.least, 1);
+  expect(depth.u / depth.most).toBeCloseTo(2 * (spot.u / spot.most), 1);
+});
+
+test('a mark on the right of the lens leans the cut to the left, and off plumb to the right puts the spot to the right', () => {
+  const found = light(machine(BEAM), 'marks: lens\nshots:\n  - {at: here, mark: 2 right 0 rear}\n  - {at: here, height: 50 mm, mark: 1 right 0 rear}\n  - {at: here, height: 100 mm, mark: 2 right 0 rear}\n');
+  expect(found.focus!.lean!.right).toBeCloseTo(Math.atan(0.02 - 2 / 50.8), 9);
+  expect(found.focus!.lean!.isPlumbKnown).toBe(true);
+  expect(found.focus!.lean!.u.right).toBeCloseTo(Math.hypot(stationU(found) / 50.8, found.focus!.shift!.u.right / 50.8), 4);
+  expect(found.focus!.shift!.right).toBeCloseTo(50.8 * 0.02, 9);
+  expect(found.focus!.shift!.u.right).toBeGreaterThan(0);
+});
+
+describe('what is not written is asked for by its field', () => {
+  test.each([
+    ['no beam', 'power: 80 W', 'source.beam.diameter'],
+    ['no spread', 'beam: {diameter: 6 mm}', 'source.beam.divergence'],
+    ['what no beam can be', 'beam: {diameter: 2 mm, divergence: 3 mrad, M2: 1.2}', 'source.beam'],
+    ['a beam that does not spread', 'beam: {diameter: 6 mm, divergence: 0 mrad}', 'source.beam'],
+    ['no power', BEAM, 'source.power'],
+    ['no material', BEAM, 'path.lens.material'],
+  ])('%s', (_, source, field) => expect(fields(light(machine(source)))).toContain(field));
+
+  test.each([
+    ['no lens', 'focal: 50.8 mm', '', 'path.lens.focal'],
+    ['a wavelength without limits for the eye', '10.6 um', '1.06 um', 'source.wavelength'],
+  ])('%s', (_, from, to, field) => {
+    const found = light(machine(`${BEAM}; power: 80 W`, (text) => text.replace(from, to)));
+    expect(fields(found)).toContain(field);
+    for (const { say } of found.lacks) expect(say).toMatch(/\bnot(hing is)? known\b.*\bbecause\b/);
+  });
+
+  test('nothing, where all is given', () => expect(fields(light(machine(`${BEAM}; power: 80 W`, (text) => text.replace('focal: 50.8 mm', 'focal: 50.8 mm, material: ZnSe'))))).toEqual([]));
+
+  test('without the beam nothing is said of widths', () => expect(light(machine('power: 80 W'))).toMatchObject({ corners: [] }));
+
+  test('one of divergence and M2 is enough, and says what it takes for granted', () => {
+    expect(light(machine('beam: {diameter: 6 mm, M2: 1.2}')).beam).toMatchObject({ waist: 6, at: 0, assumed: 'waist at the exit' });
+    expect(light(machine('beam: {diameter: 6 mm, divergence: 3 mrad}')).beam!.M2).toBeCloseTo((Math.PI * 6 * 0.003) / (4 * 0.0106), 12);
+  });
+});
+
+test('a meniscus and a lens of other material are not guessed at', () => {
+  const lens = (more: string) => light(machine(BEAM, (text) => text.replace('focal: 50.8 mm', `focal: 50.8 mm, ${more}`)));
+  expect(lens('material: ZnSe').focus!.aberration!.wrong / lens('material: ZnSe').focus!.aberration!.right).toBeCloseTo(3.207, 3);
+  expect(lens('material: ZnSe, shape: meniscus').focus!.aberration).toBeUndefined();
+  expect(lens('material: GaAs').focus!.aberration).toBeUndefined();
+});

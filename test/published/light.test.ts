@@ -1,0 +1,110 @@
+/**
+ * Beams, lenses and eye limits against figures from elsewhere.
+ *
+ * Formulas were read where the heading says so; figures marked *computed independently* follow from them and were worked
+ * out with another library, not read in a document.
+ */
+import { describe, expect, test } from 'vitest';
+import { aberrationSpot, beamOf, depthOfFocus, diameterAt, diameterBehind, diffractionSpot, irradiance, opticalDensity, permissibleExposure, rayleighLength, zincSelenideIndex, type Beam } from '../../src/optics/index.ts';
+
+const CO2 = 0.0106;
+const expectRelative = (found: number | undefined, expected: number, tolerance = 1e-9) => expect(Math.abs(found! / expected - 1)).toBeLessThan(tolerance);
+const waistAtExit = (radius: number, M2: number) => beamOf({ wavelength: CO2, beam: { diameter: 2 * radius, M2 } }) as Beam;
+
+describe('Gaussian beams: ISO 11146 definitions as in the public laserbeamsize notes; figures computed independently', () => {
+  test.each([
+    [2, 1, 1.1855066617, 1.687042397],
+    [3, 1, 2.667389989, 1.124694931],
+    [2, 1.2, 0.9879222181, 2.024450876],
+    [3, 1.3, 2.051838453, 1.462103411],
+  ])('waist radius %d mm, M² %d: Rayleigh length %d m, half divergence %d mrad', (radius, M2, metres, half) => {
+    expectRelative(rayleighLength(waistAtExit(radius, M2)), metres * 1000);
+    expectRelative(waistAtExit(radius, M2).divergence / 2, half / 1000);
+  });
+
+  test.each([
+    [3, 1, [3.2038943004, 3.7496339492, 4.5149139742]],
+    [2, 1.2, [2.845769026, 4.5159279666, 6.3941858081]],
+  ])('waist radius %d mm, M² %d: radii after 1, 2, 3 m', (radius, M2, radii) => {
+    radii.forEach((expected, metre) => expectRelative(diameterAt(waistAtExit(radius, M2), (metre + 1) * 1000) / 2, expected));
+  });
+});
+
+describe('zinc selenide: Connolly et al. 1979 by refractiveindex.info; figures computed independently', () => {
+  test.each([
+    [0.6328, 2.591089707],
+    [1.064, 2.482282980],
+    [5, 2.429503477],
+    [9.3, 2.410596712],
+    [10.591, 2.402839061],
+    [10.6, 2.402780893773],
+    [12, 2.392994254],
+  ])('%d µm: %d', (micrometres, index) => expectRelative(zincSelenideIndex(micrometres / 1000), index));
+
+  test('nothing is said outside the fit', () => expect([zincSelenideIndex(0.0005), zincSelenideIndex(0.02)]).toEqual([undefined, undefined]));
+});
+
+describe('the spot: 4 M² λ f/(π D); figures computed independently', () => {
+  test.each([
+    [50.8, 6, 1, 114.269005008],
+    [63.5, 8, 1, 107.127192195],
+    [50.8, 6, 1.2, 137.12280601],
+    [38.1, 6, 1, 85.701753756],
+  ])('f %d, D %d, M² %d: %d µm', (focal, diameter, M2, spot) => expectRelative(diffractionSpot(CO2, M2, focal, diameter), spot / 1000));
+
+  test('waist radius 3 mm on a lens of f 63.5: waist radius 71.397899413 µm after 63.464033176 mm (computed independently)', () => {
+    const beam = waistAtExit(3, 1);
+    const at = (z: number) => diameterBehind(beam, 0, 63.5, z) / 2;
+    expectRelative(at(63.464033176), 0.071397899413);
+    expect(Math.min(at(63.46), at(63.468))).toBeGreaterThan(at(63.464033176));
+  });
+
+  test('half the depth of focus away the spot is √2 as wide', () => {
+    const waist = diffractionSpot(CO2, 1.2, 50.8, 6);
+    const focused = beamOf({ wavelength: CO2, beam: { diameter: waist, M2: 1.2 } }) as Beam;
+    expectRelative(diameterAt(focused, depthOfFocus(CO2, 1.2, waist) / 2), waist * Math.SQRT2);
+  });
+});
+
+describe('spherical aberration: Smith, Modern Optical Engineering, eq. (6.3u); figures computed independently', () => {
+  const n = 2.402780894;
+
+  test.each([[1, 0.02858789593], [0, 0.09168508193], [0.5, 0.05286165222]] as const)('bending %d: β F³ = %d', (bending, beta) => {
+    expectRelative(aberrationSpot(n, bending, 1, 1), beta);
+  });
+
+  test.each([
+    [50.8, 6, 2.3928117],
+    [63.5, 8, 3.6299839],
+    [38.1, 6, 4.2538874],
+    [50.8, 12, 19.142493],
+  ])('curved side to the beam, f %d, D %d: %d µm', (focal, diameter, blur) => expectRelative(aberrationSpot(n, 1, focal, diameter), blur / 1000, 1e-7));
+});
+
+describe('eye limits', () => {
+  test.each([
+    [1e-7, 99.58364696],
+    [1e-6, 177.087549],
+    [1e-3, 995.8364697],
+    [0.1, 3149.111421],
+    [0.25, 3959.797975],
+    [1, 5600],
+    [5, 8373.953175],
+  ])('%d s: %d J/m² (5600 t^¼ read in the French Labour Code, annex II, table 2.2; figure computed independently)', (time, limit) => expectRelative(permissibleExposure(CO2, time), limit));
+
+  test('50 ns: 100 J/m² (the same table)', () => expect(permissibleExposure(CO2, 5e-8)).toBe(100));
+
+  test('from 10 s on 1000 W/m² (a public program after Maini, table A.4)', () => expect(permissibleExposure(CO2, 100)! / 100).toBe(1000));
+
+  test('nothing is said of other wavelengths and times', () =>
+    expect([permissibleExposure(0.00106, 1), permissibleExposure(CO2, 1e-10), permissibleExposure(CO2, 1e5)]).toEqual([undefined, undefined, undefined]));
+
+  test.each([
+    [40, 3, 5658842.42104517, 3.75272760052],
+    [60, 4, 4774648.29275686, 3.67894138636],
+    [100, 6, 3536776.51315323, 3.54860761787],
+  ])('%d W over %d mm: %d W/m², optical density %d (computed independently)', (power, diameter, spread, density) => {
+    expectRelative(irradiance(power, diameter), spread);
+    expectRelative(opticalDensity(irradiance(power, diameter), 1000), density);
+  });
+});
