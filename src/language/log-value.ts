@@ -1,11 +1,21 @@
 /** What the log says of a station, by the name that arithmetic has for it. */
 import type { Log } from '../alignment/index.ts';
-import type { Amount, StationReport } from '../model/index.ts';
-import { LOG_NAMES, type Known } from '../workbook/index.ts';
+import { diameterOn } from '../light/index.ts';
+import type { Amount, Machine, StationReport } from '../model/index.ts';
+import { LOG_NAMES, WIDTH_ON, type Known } from '../workbook/index.ts';
 import { offMiddle, required } from './off-middle.ts';
 
+export interface Moment {
+  readonly log: Log;
+  /** That is in force there. */
+  readonly machine: Machine | undefined;
+  /** Of entries. */
+  readonly count: number;
+}
+
 /** As it stood after so many entries: the value, or why it is not known yet; nothing where it is no such name. */
-export function logValue(log: Log, count: number, name: string): Known | { readonly why: string } | undefined {
+export function logValue({ log, machine, count }: Moment, name: string): Known | { readonly why: string } | undefined {
+  if (name.startsWith(WIDTH_ON.prefix)) return widthOn(machine, name.slice(WIDTH_ON.prefix.length));
   const dot = name.indexOf('.');
   const [station, what] = [name.slice(0, dot), name.slice(dot + 1)];
   if (dot < 1 || !Object.hasOwn(LOG_NAMES, what)) return undefined;
@@ -14,6 +24,13 @@ export function logValue(log: Log, count: number, name: string): Known | { reado
   if (report.state === 'unread') return { why: `${station} has not been shot` };
   const amount = amountOf(report, what);
   return amount ? { ...amount, dimension: LOG_NAMES[what]!.dimension } : { why: `the marks on ${station} do not tell` };
+}
+
+function widthOn(machine: Machine | undefined, station: string): Known | { readonly why: string } | undefined {
+  if (!machine?.path.some(({ name }) => name === station)) return undefined;
+  const farthest = Object.fromEntries(machine.path.flatMap(({ name, stops }) => (stops ? [[name, Math.max(...Object.values(stops).map(({ value }) => value))]] : [])));
+  const value = diameterOn(machine, station, farthest);
+  return value === undefined ? { why: 'the machine does not say how the beam widens' } : { value, dimension: WIDTH_ON.dimension };
 }
 
 function amountOf(report: StationReport, what: string): Amount | undefined {

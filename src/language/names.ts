@@ -111,12 +111,16 @@ class CellNames {
     return found?.name === name ? [found] : [];
   }
 
-  /** `M2.far`, `corner.A.right` in arithmetic. */
+  /** `M2.far`, `corner.A.right`, `beam.diameter.M2` in arithmetic. */
   private inWork(path: readonly string[], { letters, span }: Place): Use[] {
     const { machine } = this;
     if (path.length !== 1 || path[0] === 'work' || letters === undefined || !machine) return [];
     const text = this.reading.slice(span.start, span.end);
-    return [...text.matchAll(/\b([A-Za-z]\w*)\.([A-Za-z]\w*)/g)].flatMap((match): Use[] => {
+    const widths = [...text.matchAll(/\bbeam\.diameter\.([A-Za-z]\w*)/g)].flatMap(({ 0: whole, 1: name, index }): Use[] => {
+      const start = span.start + index + whole.length - name!.length;
+      return machine.path.some((element) => element.name === name) ? [{ role: 'station', name: name!, isDefinition: false, span: { start, end: start + name!.length } }] : [];
+    });
+    const dotted = [...text.matchAll(/\b([A-Za-z]\w*)\.([A-Za-z]\w*)/g)].flatMap((match): Use[] => {
       const [whole, first, second] = match as unknown as [string, string, string];
       const start = span.start + match.index;
       const use = (role: Role, name: string, at: number, of?: string): Use => ({ role, name, isDefinition: false, span: { start: at, end: at + name.length }, ...(of !== undefined && { of }) });
@@ -126,6 +130,7 @@ class CellNames {
       const mount = lookup(machine.mounts, first);
       return mount ? [use('mount', first, start), ...(Object.hasOwn(mount.screws, second) ? [use('screw', second, after, first)] : [])] : [];
     });
+    return [...dotted, ...widths];
   }
 
   private key(role: Role, { key }: Place, of?: string, isDefinition = false): Use | undefined {

@@ -1,6 +1,6 @@
 /** The dotted names that arithmetic may use at a cell, each with what it is and what it comes to there. */
 import type { Machine } from '../model/index.ts';
-import { dimensionName, LOG_NAMES, machineValues, namesIn, type Known } from '../workbook/index.ts';
+import { dimensionName, LOG_NAMES, machineValues, namesIn, WIDTH_ON, type Known } from '../workbook/index.ts';
 import type { Book } from './book.ts';
 import type { Standing } from './entries-of.ts';
 import { logValue } from './log-value.ts';
@@ -16,7 +16,8 @@ export interface WorkName {
 export function workNames(machine: Machine): WorkName[] {
   const own = machineValues(machine);
   const ofLog = machine.path.flatMap(({ name }) => Object.entries(LOG_NAMES).map(([key, { what }]) => ({ name: `${name}.${key}`, what })));
-  return [...[...own].map(([name, value]) => ({ name, what: inWords(value) })), ...ofLog.filter(({ name }) => !own.has(name))];
+  const widths = machine.path.map(({ name }) => ({ name: `${WIDTH_ON.prefix}${name}`, what: WIDTH_ON.what }));
+  return [...[...own].map(([name, value]) => ({ name, what: inWords(value) })), ...ofLog.filter(({ name }) => !own.has(name)), ...widths];
 }
 
 /** Lines for the names in an expression. */
@@ -27,8 +28,8 @@ export function valuesUsed(book: Book, { cell, index }: Standing, expression: st
   return [...new Set(namesIn(expression))].flatMap((name) => {
     const value = own.get(name);
     if (value) return [`\`${name}\` = ${inWords(value)}, from the machine cell`];
-    const said = logValue(book.log, index, name);
-    const what = LOG_NAMES[name.slice(name.indexOf('.') + 1)]?.what ?? '';
+    const said = logValue({ log: book.log, machine, count: index }, name);
+    const what = name.startsWith(WIDTH_ON.prefix) ? WIDTH_ON.what : LOG_NAMES[name.slice(name.indexOf('.') + 1)]?.what ?? '';
     return said === undefined ? [] : [`\`${name}\` ${'why' in said ? `not known yet: ${said.why}` : `= ${inWords(said)}`}; ${what}`];
   });
 }

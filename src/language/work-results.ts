@@ -3,7 +3,8 @@ import type { Finding, FindingCode, WorkEntry } from '../model/index.ts';
 import { namesIn, type Known } from '../workbook/index.ts';
 import type { Book } from './book.ts';
 import type { Standing } from './entries-of.ts';
-import { logValue } from './log-value.ts';
+import { logValue, type Moment } from './log-value.ts';
+import { machineAt } from './machine-at.ts';
 
 export interface WorkResults {
   readonly results: WorkEntry['results'];
@@ -44,14 +45,14 @@ interface LogValues {
 }
 
 function workedWithLog(book: Book, { entry, cell, index }: Standing & { readonly entry: WorkEntry }) {
-  const log = valuesFor(book, entry, index);
+  const log = valuesFor(entry, { log: book.log, machine: machineAt(book, cell), count: index });
   return { ...book.work(entry, cell, log.known), log };
 }
 
-function valuesFor(book: Book, { values, later = [] }: WorkEntry, index: number): LogValues {
+function valuesFor({ values, later = [] }: WorkEntry, moment: Moment): LogValues {
   const [known, lacks] = [new Map<string, Known>(), new Map<string, string>()];
   for (const name of new Set(later.flatMap((own) => namesIn(values[own]!)))) {
-    const value = logValue(book.log, index, name);
+    const value = logValue(moment, name);
     if (value === undefined) continue;
     if ('why' in value) lacks.set(name, value.why);
     else known.set(name, value);

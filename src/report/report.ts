@@ -10,6 +10,7 @@ import { section, type Block } from './blocks.ts';
 import { careBlocks, checkLists } from './care.ts';
 import { doneTable } from './done.ts';
 import { driftTable } from './drift.ts';
+import { lightBlocks } from './light.ts';
 import { openPoints, rulesOff } from './points.ts';
 import { remarks, workTable } from './remarks.ts';
 import { stationBlocks, summary } from './stations.ts';
@@ -51,6 +52,7 @@ export function reportOf(book: Book, identity: Identity): Block[] {
     ...section('Since the visits before', ...driftTable(sessions)),
     ...section('What was done', ...doneTable(book, visit)),
     ...section('Care and power', ...careBlocks(careRecord(entries), sessions.sessions.at(-1)?.number ?? 1)),
+    ...section('Light', ...lightBlocks(book, visit)),
     ...section('Checks', ...checkLists(visit)),
     ...section('Open points', ...openPoints(book)),
     ...section('Rules turned off', ...rulesOff(book)),

@@ -5,12 +5,13 @@ import { LIMITS, LOGS, MACHINE } from './logs.ts';
 import { oneLine } from './answers.ts';
 import { folder, typed } from './terminal.ts';
 
+const SAFE = 'checks: make safe\ndone: [eyewear]\n';
 const place = folder();
 afterAll(() => place.remove());
 const file = (name: string, ...cells: string[]) => place.file(`${name}.alignbook.yaml`, cells.join('---\n'));
 
 describe('care', () => {
-  const log = file('care', MACHINE, 'session: one\ndate: 2026-01-31\n', 'care: M1\nfound: dusty\ndid: cleaned in place\nwith: "air\\e[2J"\n', 'power: M1\nreading: 80 W\n', 'power: M2\nreading: 60 W\n');
+  const log = file('care', MACHINE, 'session: one\ndate: 2026-01-31\n', SAFE, 'care: M1\nfound: dusty\ndid: cleaned in place\nwith: "air\\e[2J"\n', 'power: M1\nreading: 80 W\n', 'power: M2\nreading: 60 W\n');
 
   test('for people', () => {
     const { exit, out } = typed('care', log);
@@ -41,7 +42,7 @@ TRANSMISSION
 });
 
 describe('sessions', () => {
-  const visit = (date: string, far: string) => [`session: look\ndate: ${date}\nby: jv\n`, `marks: M2\nshots: {near: centre, far: ${far}}\n`];
+  const visit = (date: string, far: string) => [`session: look\ndate: ${date}\nby: jv\n`, SAFE, `marks: M2\nshots: {near: centre, far: ${far}}\n`];
   const log = file('sessions', MACHINE, LIMITS, ...visit('2026-01-01', 'centre'), ...visit('2026-03-01', '1 right 0 up'), 'adjust: M1\nturn: {B: in 1/16}\n', 'marks: M2\nshots: {near: centre, far: 0.5 left 0 up}\n', ...visit('2026-05-01', '1 right 0 up'));
 
   test('for people', () => {

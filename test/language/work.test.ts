@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { completionsAt, createGuide, hintsOf, hoverAt, namesIn, renaming } from '../../src/language/index.ts';
 import { message } from '../../src/model/index.ts';
+import { LIMITS, MACHINE } from '../alignment/log.ts';
 import { after, bookOf, readMarked } from './workbook.ts';
 
 const ROUND = 'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n';
@@ -21,6 +22,16 @@ test('what the log says of a station, as it stood there, with its uncertainty', 
   const [before, later] = [results('work: w\nfar: M2.centre\n', ROUND), results(ROUND, 'adjust: M1\nturn: {A: in 1}\n', 'work: w\nfar: M2.centre\n')];
   expect(before).toEqual(['not known yet: M2 has not been shot']);
   expect(later[0]).toMatch(/^= 8\.139 ± /);
+});
+
+test('how wide the beam is on a station', () => {
+  const wide = MACHINE.replace('fires: left', 'fires: left\n  beam: {diameter: 6 mm, divergence: 3 mrad}');
+  const text = [wide, LIMITS, 'work: w\nroom: M3.aperture - beam.diameter.M3\n'].join('---\n');
+  const [{ label }] = hintsOf(bookOf(text), 0, text.length, (kind) => kind === 'results') as unknown as [{ label: string }];
+  // 90 + 690 + 910 mm from the exit: √(6² + (0.003 × 1690)²), as no waist is known but at the exit.
+  expect(label).toMatch(/^= 1[01]\.\d* mm$/);
+  expect(Number(/[\d.]+/.exec(label)![0])).toBeCloseTo(18 - Math.hypot(6, 0.003 * 1690), 0);
+  expect(results('work: w\na: beam.diameter.M3\n')).toEqual(['not known yet: the machine does not say how the beam widens']);
 });
 
 test('uncertainties go along, to first order', () => {
@@ -47,11 +58,11 @@ test('names are offered, told and changed everywhere', () => {
   expect(offered).toEqual(expect.arrayContaining(['a', 'M2.slope.right', 'M2.centre', 'lens.focal', 'corner.A.right', 'sqrt']));
   const hovered = readMarked(after(ROUND, 'work: w\ntilt: M2.slo$0pe.right * (M2.far - M2.near)\n'));
   expect(hoverAt(bookOf(hovered.text), createGuide(), hovered.cursor)!.text).toMatch(/`tilt` = 4\.5[^]*`M2\.slope\.right` = 8\.036 ± [\d.]+ mrad; which way[^]*`M2\.far` = 690 mm, from the machine cell/);
-  const book = bookOf(after(ROUND, 'work: w\ntilt: M2.slope.right * 2\n'));
+  const book = bookOf(after(ROUND, 'work: w\ntilt: M2.slope.right * 2\nwide: beam.diameter.M2\n'));
   const use = namesIn(book, undefined, undefined, 'M2').find(({ role, name }) => role === 'station' && name === 'M2')!;
   const changes = renaming(book, use, 'second');
   const renamed = changes.toSorted((one, other) => other.start - one.start).reduce((so, { start, end, text: to }) => so.slice(0, start) + to + so.slice(end), book.text);
-  expect(renamed).toContain('tilt: second.slope.right * 2');
+  expect(renamed).toContain('tilt: second.slope.right * 2\nwide: beam.diameter.second');
 });
 
 const HOSTILE = [

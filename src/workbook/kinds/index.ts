@@ -10,7 +10,7 @@ import { checks, event, note, release, session } from './visit.ts';
 import { work } from './work.ts';
 
 export { KINDS, KIND_WORDS } from './words.ts';
-export { isLogName, LOG_NAMES } from './log-names.ts';
+export { isLogName, LOG_NAMES, WIDTH_ON } from './log-names.ts';
 export { machineValues } from './machine-values.ts';
 export { namesIn, workedOut, type Known, type WorkedOut } from './worked-out.ts';
 export type { Cell, CellKind, Meaning, Report, Threads } from './kind.ts';

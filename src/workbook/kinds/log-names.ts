@@ -11,11 +11,16 @@ export const LOG_NAMES: Readonly<Record<string, { readonly dimension: Dimension;
   plumb: { dimension: ANGLE, what: 'how far the beam is off the plumb' },
 };
 
+/** Before a station's name: how wide the beam is there. */
+export const WIDTH_ON = { prefix: 'beam.diameter.', dimension: LENGTH, what: 'how wide the beam is there, all carriages at their farthest' } as const;
+
 /** @param known what the machine calls so itself is not the log's */
 export function isLogName(machine: Machine | undefined, known: ReadonlyMap<string, unknown>): (name: string) => boolean {
   const stations = new Set(machine?.path.map(({ name }) => name));
   return (name) => {
+    if (known.has(name)) return false;
+    if (name.startsWith(WIDTH_ON.prefix)) return stations.has(name.slice(WIDTH_ON.prefix.length));
     const dot = name.indexOf('.');
-    return dot > 0 && stations.has(name.slice(0, dot)) && Object.hasOwn(LOG_NAMES, name.slice(dot + 1)) && !known.has(name);
+    return dot > 0 && stations.has(name.slice(0, dot)) && Object.hasOwn(LOG_NAMES, name.slice(dot + 1));
   };
 }
