@@ -35,6 +35,22 @@ export const LOCATION_REQUEST = 'alignbook/location';
 /** What stands below cells of a notebook. Params `UriParams` of the notebook and `cells`, the addresses of cells; answer a `CellSheet` or null for each. */
 export const CELLS_REQUEST = 'alignbook/cells';
 
+/** The record of the last visit. Params `UriParams` and what is known of the file, `RecordParams`; answer `VisitRecord`, or null. */
+export const RECORD_REQUEST = 'alignbook/record';
+
+export interface RecordParams extends UriParams {
+  readonly file: string;
+  /** SHA-256 of the saved bytes, in hexadecimal digits. */
+  readonly hash: string;
+  readonly revision?: { readonly commit: string; readonly isChanged: boolean };
+  readonly version: string;
+}
+
+export interface VisitRecord {
+  readonly html: string;
+  readonly markdown: string;
+}
+
 /** The edits that write a placed mark. Params `UriParams`, `cell`, `path`, `right` and `up` (mm, viewer's frame), answer a workspace edit of versioned documents or null. */
 export const PLACE_REQUEST = 'alignbook/placeMark';
 

@@ -6,6 +6,7 @@ import { Outputs } from './notebook/outputs.ts';
 import { serializer } from './notebook/serializer.ts';
 import { NOTEBOOK } from './notebook/type.ts';
 import { Panel } from './panel/panel.ts';
+import { RecordView } from './record/record.ts';
 import { Server, type Connect } from './server.ts';
 import { VerdictItem } from './verdict-item.ts';
 
@@ -13,8 +14,9 @@ export function begin(context: ExtensionContext, connect: Connect): void {
   const log = window.createOutputChannel('Alignbook', { log: true });
   const server = new Server(connect, log);
   const panel = new Panel(server, context.extensionUri);
+  const record = new RecordView(server, String((context.extension.packageJSON as { version?: unknown }).version ?? ''));
   const notebook = workspace.registerNotebookSerializer(NOTEBOOK, serializer, { transientOutputs: true });
-  context.subscriptions.push(log, server, panel, notebook, oneAtATime(), new Outputs(server, context.extension.id), new VerdictItem(server), ...registerCommands(server, panel, log));
+  context.subscriptions.push(log, server, panel, record, notebook, oneAtATime(), new Outputs(server, context.extension.id), new VerdictItem(server), ...registerCommands(server, panel, record, log));
   // Not waited for: the editor is not held up by the server.
   void server.start();
 }

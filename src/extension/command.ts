@@ -3,6 +3,8 @@ export const Command = {
   create: 'alignbook.create',
   addStep: 'alignbook.addStep',
   showTargets: 'alignbook.showTargets',
+  showRecord: 'alignbook.showRecord',
+  saveRecord: 'alignbook.saveRecord',
   showAsNotebook: 'alignbook.showAsNotebook',
   showAsText: 'alignbook.showAsText',
   restart: 'alignbook.restart',

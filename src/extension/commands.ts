@@ -5,14 +5,17 @@ import { Command } from './command.ts';
 import { createWorkbook } from './create/create.ts';
 import { showAsNotebook, showAsText } from './notebook/views.ts';
 import type { Panel } from './panel/panel.ts';
+import type { RecordView } from './record/record.ts';
 import type { Server } from './server.ts';
 import { activeWorkbook } from './shown.ts';
 
-export function registerCommands(server: Server, panel: Panel, log: LogOutputChannel): Disposable[] {
+export function registerCommands(server: Server, panel: Panel, record: RecordView, log: LogOutputChannel): Disposable[] {
   return [
     commands.registerCommand(Command.create, createWorkbook),
     commands.registerCommand(Command.addStep, () => addStep(server, activeWorkbook())),
     commands.registerCommand(Command.showTargets, () => panel.show()),
+    commands.registerCommand(Command.showRecord, () => record.show()),
+    commands.registerCommand(Command.saveRecord, () => record.save()),
     commands.registerCommand(Command.showAsNotebook, showAsNotebook),
     commands.registerCommand(Command.showAsText, showAsText),
     commands.registerCommand(Command.restart, () => server.restart()),

@@ -13,6 +13,7 @@ import { TextPaper } from './text-paper.ts';
 import { createSession, guarded, type Options, type Session } from './session.ts';
 import { settingsFrom } from './settings.ts';
 import { offerStatus } from './status.ts';
+import { offerRecord } from './record.ts';
 import { offerSheets } from './sheets.ts';
 import { offerStructure } from './structure.ts';
 import { offerViews } from './views.ts';
@@ -35,6 +36,7 @@ export function serve(connection: Connection, host: Host, version: string, start
     offerNames(session);
     offerStatus(session);
     offerSheets(session);
+    offerRecord(session);
     return {
       serverInfo: { name: 'alignbook', version },
       capabilities: {

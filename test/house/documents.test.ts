@@ -40,6 +40,13 @@ test('README.md gives every caution, in the words that the program uses', () => 
   else expect(text).toBe(whole);
 });
 
+test('the walkthrough gives every caution, in the same words', () => {
+  const said = `# Before you fire\n\n${Object.values(cautions).flat().map((caution) => `- ${caution}\n`).join('')}`;
+  const file = join(ROOT, 'shared', 'walkthrough', 'safe.md');
+  if (update) writeFileSync(file, said);
+  else expect(readFileSync(file, 'utf8')).toBe(said);
+});
+
 test('shared/directions.md is what the optics draws', () => {
   const drawn = `# Directions\n\nWritten by the program’s own optics; \`test/optics\` compares it with an independent library.\n\n${drawDirections()}`;
   if (update) writeFileSync(DIRECTIONS, drawn);

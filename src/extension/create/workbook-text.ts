@@ -24,9 +24,19 @@ interface Guesses {
   readonly resolution: string;
 }
 
-/** `today` is an ISO date. Ends with a session that is begun, so that the next thing to write is a mark. */
+/** The machine's manual asks for more. */
+const CHECKS = `# Before the first shot: what is done goes from \`open:\` to \`done:\`.
+checks: make safe
+open:
+  - eyewear rated for 10.6 um on everybody in the room
+  - covers closed or the beam enclosed, hands out of the path
+  - extraction on, cooling on
+  - extinguisher at hand, somebody watches
+`;
+
+/** `today` is an ISO date. Ends with a session that is begun and its safety checks, so that the next thing to write is a mark. */
 export function workbookText(answers: Answers, today: string): string {
-  return [machine(answers), limits(answers), `session: first alignment\ndate: ${today}\n`].join('---\n');
+  return [machine(answers), limits(answers), `session: first alignment\ndate: ${today}\n`, CHECKS].join('---\n');
 }
 
 function machine({ name, beamPath, units, travel, screws }: Answers): string {

@@ -1,0 +1,72 @@
+/** The record of the last visit: shown beside the text, and written where the person wants it. */
+import { Disposable, Uri, ViewColumn, extensions, l10n, window, workspace, type WebviewPanel } from 'vscode';
+import { RECORD_REQUEST, type RecordParams, type VisitRecord } from '../../../shared/messages.ts';
+import type { Server } from '../server.ts';
+import { activeWorkbook, openNotebook } from '../shown.ts';
+import { revisionOf } from './revision.ts';
+
+/** As package.json declares it. */
+const PANEL = 'alignbook.record';
+
+export class RecordView implements Disposable {
+  readonly #server: Server;
+  readonly #version: string;
+  #panel: WebviewPanel | undefined;
+  #shown: { readonly workbook: Uri; readonly record: VisitRecord } | undefined;
+
+  constructor(server: Server, version: string) {
+    this.#server = server;
+    this.#version = version;
+  }
+
+  dispose(): void {
+    this.#panel?.dispose();
+  }
+
+  async show(): Promise<void> {
+    const workbook = activeWorkbook();
+    if (!workbook) return;
+    const record = await this.#made(workbook);
+    if (!record) return;
+    this.#shown = { workbook, record };
+    if (!this.#panel) {
+      this.#panel = window.createWebviewPanel(PANEL, l10n.t('Record'), ViewColumn.Beside, { enableScripts: false, localResourceRoots: [], enableFindWidget: true });
+      this.#panel.onDidDispose(() => (this.#panel = undefined));
+    }
+    this.#panel.webview.html = record.html;
+    this.#panel.reveal();
+  }
+
+  /** As a page or as Markdown, by the name that is chosen. */
+  async save(): Promise<void> {
+    if (!this.#shown) return;
+    const { workbook, record } = this.#shown;
+    const defaultUri = workbook.with({ path: workbook.path.replace(/(\.alignbook)?\.ya?ml$/, '.html') });
+    const chosen = await window.showSaveDialog({ defaultUri, filters: { [l10n.t('Page')]: ['html'], Markdown: ['md'] }, title: l10n.t('Save the record') });
+    if (chosen) await workspace.fs.writeFile(chosen, new TextEncoder().encode(chosen.path.endsWith('.md') ? record.markdown : record.html));
+  }
+
+  /** Of what is on the disk: so that the hash is that of a file which exists, what is open is saved first. */
+  async #made(workbook: Uri): Promise<VisitRecord | undefined> {
+    if (!(await isSaved(workbook))) {
+      void window.showWarningMessage(l10n.t('The record is of a saved file. Save the workbook first.'));
+      return undefined;
+    }
+    const bytes = await workspace.fs.readFile(workbook);
+    const revision = await revisionOf(workbook, extensions);
+    const params: RecordParams = { uri: workbook.toString(), file: workspace.asRelativePath(workbook), hash: await sha256(bytes), version: this.#version, ...(revision && { revision }) };
+    return this.#server.ask<VisitRecord>(RECORD_REQUEST, params);
+  }
+}
+
+async function isSaved(workbook: Uri): Promise<boolean> {
+  const notebook = openNotebook(workbook);
+  if (notebook) return !notebook.isDirty || notebook.save();
+  const document = await workspace.openTextDocument(workbook);
+  return !document.isUntitled && (!document.isDirty || (await document.save()));
+}
+
+async function sha256(bytes: Uint8Array): Promise<string> {
+  const hash = await crypto.subtle.digest('SHA-256', bytes.slice());
+  return Array.from(new Uint8Array(hash), (byte) => byte.toString(16).padStart(2, '0')).join('');
+}

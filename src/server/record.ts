@@ -1,0 +1,15 @@
+/** The record of the last visit, as a page and as Markdown. */
+import { RECORD_REQUEST, type RecordParams, type VisitRecord } from '../../shared/messages.ts';
+import { reportOf, toHtml, toMarkdown } from '../report/index.ts';
+import { guarded, type Session } from './session.ts';
+
+export function offerRecord(session: Session): void {
+  const { connection, desk } = session;
+  connection.onRequest(RECORD_REQUEST, guarded(session, 'record', null, async ({ uri, ...identity }: RecordParams): Promise<VisitRecord | null> => {
+    const opened = desk.whole(uri) ?? desk.at(uri);
+    if (!opened) return null;
+    await desk.ready(opened);
+    const blocks = reportOf(opened.book, identity);
+    return { html: toHtml(blocks), markdown: toMarkdown(blocks) };
+  }));
+}
