@@ -1,5 +1,5 @@
 /** The language server as the extension sees it: started, asked, started again when it stopped, and what is said of that. */
-import { commands, Disposable, EventEmitter, l10n, window, type LogOutputChannel } from 'vscode';
+import { CodeLens, commands, Disposable, EventEmitter, l10n, window, type LogOutputChannel } from 'vscode';
 import { State, type BaseLanguageClient, type LanguageClientOptions } from 'vscode-languageclient';
 import { ADD_STEP_COMMAND, STATUS_REQUEST, type Status, type UriParams } from '../../shared/messages.ts';
 import { Command } from './command.ts';
@@ -23,7 +23,11 @@ export class Server implements Disposable {
       documentSelector: [{ language: LANGUAGE }],
       synchronize: { configurationSection: LANGUAGE },
       // What the server would do without asking is asked here, wherever it is clicked.
-      middleware: { executeCommand: (command, given, next) => (command === ADD_STEP_COMMAND ? commands.executeCommand(Command.addStep) : next(command, given)) },
+      middleware: {
+        executeCommand: (command, given, next) => (command === ADD_STEP_COMMAND ? commands.executeCommand(Command.addStep) : next(command, given)),
+        // Other editors have no panel, so the server does not offer it.
+        provideCodeLenses: async (document, token, next) => withTargets((await next(document, token)) ?? []),
+      },
       outputChannel: log,
       errorHandler: new Stops(log),
     });
@@ -77,4 +81,9 @@ export class Server implements Disposable {
     const answer = await window.showErrorMessage(l10n.t('Alignbook could not start its server, so workbooks are neither checked nor explained. You can go on writing.'), showLog);
     if (answer === showLog) this.#log.show();
   }
+}
+
+/** Beside what is offered above the last cell. */
+function withTargets(lenses: readonly CodeLens[]): CodeLens[] {
+  return [...lenses, ...lenses.slice(0, 1).map(({ range }) => new CodeLens(range, { title: l10n.t('Show the targets'), command: Command.showTargets }))];
 }

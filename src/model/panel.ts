@@ -22,7 +22,7 @@ export function isFromPanel(said: unknown): said is FromPanel {
   if (!isRecord(said)) return false;
   const isPlace = Number.isSafeInteger(said['cell']) && typeof said['path'] === 'string';
   switch (said['type']) {
-    case 'ask': return isOptional(said['of'], 'string') && isOptional(said['station'], 'string') && isOptional(said['round'], 'number') && areTurns(said['turns']) && areLegs(said['legs']);
+    case 'ask': return isOptional(said['of'], 'string') && isOptional(said['station'], 'string') && isOptional(said['round'], 'number') && isOptional(said['visits'], 'boolean') && areTurns(said['turns']) && areLegs(said['legs']);
     case 'select': return isPlace;
     case 'place': return isPlace && Number.isFinite(said['right']) && Number.isFinite(said['up']);
     case 'addStep':
@@ -54,6 +54,6 @@ function isRecord(value: unknown): value is Readonly<Record<string, unknown>> {
   return typeof value === 'object' && value !== null;
 }
 
-function isOptional(value: unknown, type: 'string' | 'number'): boolean {
+function isOptional(value: unknown, type: 'string' | 'number' | 'boolean'): boolean {
   return value === undefined || typeof value === type;
 }

@@ -18,6 +18,8 @@ export interface SheetAsked {
   readonly turns?: readonly TriedTurn[] | undefined;
   /** Where the carriages of the drawn path stand, mm of the leg before the element that rides; the farthest where it is left out. */
   readonly legs?: Readonly<Record<string, number>> | undefined;
+  /** Whether somebody looks at what drifted between visits: a forecast takes a tenth of a second. */
+  readonly visits?: boolean | undefined;
 }
 
 export interface Sheet {
@@ -41,6 +43,11 @@ export interface Sheet {
   /** How the station's marks went so far, where it was shot more than once. */
   readonly rounds?: RoundsFigure;
   readonly path?: PathFigure;
+  /** In sentences: how wide the beam is here, what is lost, at the lens the spot. */
+  readonly light: readonly string[];
+  /** Whether there was a visit before, and where that was asked for, in sentences: what drifted since, and where that leads. */
+  readonly hasVisits: boolean;
+  readonly drift?: readonly string[];
 }
 
 export interface Slot extends TextPlace {

@@ -14,7 +14,7 @@ export interface History {
 }
 
 /** More of the past says little that is new. */
-const MOST_INTERVALS = 24;
+export const MOST_INTERVALS = 24;
 /** One interval is no trend: a steady drift and a walk cannot be told apart. */
 const FEWEST = 2;
 
@@ -49,7 +49,10 @@ interface Watched {
 }
 
 function watchedIn({ seen, drifts }: History): Watched[] {
-  return drifts.flatMap((drift, k) => (drift && 'places' in drift ? [{ then: seen[drift.since - 1]!.left!, now: seen[k]!.found!, days: drift.days ?? NaN }] : []));
+  return drifts.flatMap((drift, k) => {
+    const then = drift && 'places' in drift ? seen.find(({ visit }) => visit.number === drift.since)?.left : undefined;
+    return drift && 'places' in drift && then ? [{ then, now: seen[k]!.found!, days: drift.days ?? NaN }] : [];
+  });
 }
 
 function hasMoved(seen: readonly Seen[]): boolean {

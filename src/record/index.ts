@@ -1,5 +1,5 @@
 /** The log over time: care and power, visits, what drifts between them and where that leads. */
 export { careRecord } from './care.ts';
-export { sessionRecord } from './sessions.ts';
+export { recentRecord, sessionRecord } from './sessions.ts';
 export { arrivalInWords, careInWords, careSentences, changeInWords, dueInWords, powerInWords, throughInWords, transmissionInWords } from './care-words.ts';
 export { driftInWords, forecastInWords, marksInWords, sessionInWords } from './session-words.ts';

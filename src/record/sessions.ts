@@ -2,15 +2,23 @@
 import type { Log } from '../alignment/index.ts';
 import type { Drift, LogEntry, MachineEntry, NoDrift, SessionRecord, SessionReport, StationInSession } from '../model/index.ts';
 import { driftsIn, movedBy } from './drift.ts';
-import { forecastOf } from './forecast.ts';
+import { forecastOf, MOST_INTERVALS } from './forecast.ts';
 import { seenIn, type Seen } from './seen.ts';
 import { stationMarks } from './station-marks.ts';
 import { visitsIn, type Visit } from './visits.ts';
 
+/** Of the last visits, as many as a forecast rests on, and of these stations alone, where some are named. */
+export function recentRecord(entries: readonly LogEntry[], log: Log, only?: readonly string[]): SessionRecord {
+  return recordOf(visitsIn(entries).slice(-MOST_INTERVALS - 1), entries, log, (name) => only === undefined || only.includes(name));
+}
+
 /** @param log of the same entries, folded or not */
 export function sessionRecord(entries: readonly LogEntry[], log: Log): SessionRecord {
-  const visits = visitsIn(entries);
-  const names = [...new Set(visits.flatMap((visit) => stationNames(entries, visit)))];
+  return recordOf(visitsIn(entries), entries, log, () => true);
+}
+
+function recordOf(visits: readonly Visit[], entries: readonly LogEntry[], log: Log, isAsked: (name: string) => boolean): SessionRecord {
+  const names = [...new Set(visits.flatMap((visit) => stationNames(entries, visit)))].filter(isAsked);
   const byStation = new Map(names.map((name) => {
     const seen = seenIn(entries, visits, log, name);
     return [name, { seen, drifts: driftsIn(seen, entries) }];
@@ -23,7 +31,7 @@ export function sessionRecord(entries: readonly LogEntry[], log: Log): SessionRe
     });
     return { ...head(entries, visit), stations };
   });
-  const present = visits.length > 0 ? namesAt(entries, entries.length) : [];
+  const present = visits.length > 0 ? namesAt(entries, entries.length).filter(isAsked) : [];
   return { sessions, forecasts: present.flatMap((name) => forecastOf({ name, ...byStation.get(name)! }, entries, log) ?? []) };
 }
 

@@ -5,7 +5,7 @@
  */
 import { cautions } from '../../shared/cautions.ts';
 import type { Book } from '../language/index.ts';
-import { careRecord, sessionRecord } from '../record/index.ts';
+import { careRecord, recentRecord } from '../record/index.ts';
 import { section, type Block } from './blocks.ts';
 import { careBlocks, checkLists } from './care.ts';
 import { doneTable } from './done.ts';
@@ -32,7 +32,7 @@ export function reportOf(book: Book, identity: Identity): Block[] {
   const { machine, session, release, limits } = visit;
   if (!machine) return [{ kind: 'title', text: 'Record of alignment' }, { kind: 'notice', text: `${identity.file} describes no machine, so there is nothing to record.` }];
   const { entries } = book.workbook;
-  const sessions = sessionRecord(entries, book.log);
+  const sessions = recentRecord(entries, book.log);
   return [
     { kind: 'title', text: 'Record of alignment' },
     { kind: 'facts', rows: rowsOf([

@@ -4,7 +4,8 @@ import { isFromPanel, isToPanel } from '../../src/model/index.ts';
 
 test.each([
   [{ type: 'ask' }, true],
-  [{ type: 'ask', of: 'file:///a', station: 'M2', round: 2, turns: [{ part: 'M1', screw: 'A', turns: 0.25 }], legs: { M2: 300 } }, true],
+  [{ type: 'ask', of: 'file:///a', station: 'M2', round: 2, turns: [{ part: 'M1', screw: 'A', turns: 0.25 }], legs: { M2: 300 }, visits: true }, true],
+  [{ type: 'ask', visits: 'yes' }, false],
   [{ type: 'select', cell: 3, path: 'shots/near' }, true],
   [{ type: 'place', cell: 3, path: 'shots/near', right: 1, up: -2 }, true],
   [{ type: 'addStep' }, true],

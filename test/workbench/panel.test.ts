@@ -31,6 +31,10 @@ test('it opens beside the text, with the next step and the target in question', 
   await workbench().picture('panel');
 });
 
+test('it is offered above the last cell, too', async () => {
+  await page().locator('.codelens-decoration a').filter({ hasText: 'Show the targets' }).first().waitFor();
+});
+
 test('a mark that is clicked is selected in the text, and the mark under the cursor is the one that is ringed', async () => {
   await panel().getByRole('button', { name: /gantry far: 6 right/ }).click();
   await workbench().statusItem('17 selected').or(workbench().statusItem('(18 selected)')).waitFor();

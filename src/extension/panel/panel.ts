@@ -125,8 +125,8 @@ export class Panel implements Disposable {
 
   async #heard(said: FromPanel): Promise<void> {
     if (said.type === 'ask') {
-      const { of, station, round, turns, legs } = said;
-      this.#asked = of === undefined || of === this.#uri?.toString() ? { station, round, turns, legs } : {};
+      const { of, station, round, turns, legs, visits } = said;
+      this.#asked = of === undefined || of === this.#uri?.toString() ? { station, round, turns, legs, visits } : {};
       this.#refresh();
       return;
     }

@@ -4,13 +4,15 @@ import { addStep } from '../add-step.ts';
 import type { Book } from '../book.ts';
 import { resolutionOf, slotsOf } from '../place-mark.ts';
 import { adviceInBrief, stepsNow } from '../step-hint.ts';
+import { driftHere, hasVisits } from '../drift-here.ts';
+import { lightHere } from '../light-here.ts';
 import { pathFigure } from './path.ts';
 import { roundsFigure } from './rounds.ts';
 import { screwsFigure } from './screws.ts';
 import { targetFigure } from './target.ts';
 
 /** Of a book that is up to date; undefined where it describes no machine. */
-export function sheetOf(book: Book, { station, round, turns = [], legs }: SheetAsked): Sheet | undefined {
+export function sheetOf(book: Book, { station, round, turns = [], legs, visits }: SheetAsked): Sheet | undefined {
   const evaluation = book.evaluation();
   const name = evaluation.stations.some((one) => one.name === station) ? station! : inQuestion(evaluation);
   if (name === undefined) return undefined;
@@ -32,6 +34,9 @@ export function sheetOf(book: Book, { station, round, turns = [], legs }: SheetA
     ...(tried.length > 0 && { triedCell: cellOf(tried) }),
     ...(rounds && rounds.rounds.length > 1 && { rounds }),
     ...(path && { path }),
+    light: lightHere(book, evaluation, name),
+    hasVisits: hasVisits(book),
+    ...(visits && { drift: driftHere(book, name) }),
   };
 }
 

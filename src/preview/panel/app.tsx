@@ -48,27 +48,34 @@ export function App({ say, listen, kept, keep }: AppProps) {
 
   if (sheet === undefined) return <p>{file === undefined ? 'Open a workbook to see its targets.' : ''}</p>;
   if (sheet === null) return <p>{`${file ?? ''}: no machine is described yet, so there is nothing to draw.`}</p>;
-  const { figure, brief, verdict, canAdd, stations, screws, mounts, rounds, path } = sheet;
+  const { figure, brief, verdict, canAdd, stations, screws, mounts, rounds, path, light, hasVisits, drift } = sheet;
   const turns = asked.station === undefined || asked.station === figure.station ? (asked.turns ?? []) : [];
   return (
     <>
       <h1>{file}</h1>
       <p class={`next ${verdict}`} aria-live="polite">{brief}</p>
       {canAdd && <button class="main" onClick={() => say({ type: 'addStep' })}>Write this step down…</button>}
-      <Stations stations={stations} shown={figure.station} onChoose={(station) => ask({ station, legs: asked.legs })} />
+      <Stations stations={stations} shown={figure.station} onChoose={(station) => ask({ station, legs: asked.legs, visits: asked.visits })} />
       <div class="row">
-        {figure.rounds > 1 && <Round round={figure.round} rounds={figure.rounds} onChoose={(round) => ask({ station: figure.station, round, legs: asked.legs })} />}
+        {figure.rounds > 1 && <Round round={figure.round} rounds={figure.rounds} onChoose={(round) => ask({ station: figure.station, round, legs: asked.legs, visits: asked.visits })} />}
         <label><input type="checkbox" checked={behind} onChange={() => setBehind(!behind)} /> seen from behind</label>
       </div>
       <Tape key={figure.station} sheet={sheet} behind={behind} selected={selected ?? undefined} onSelect={({ cell, path }) => say({ type: 'select', cell, path })} onPlace={(place) => say({ type: 'place', ...place })} />
       {figure.round === figure.rounds && mounts.map((mount) => <Screws key={mount.part} figure={mount} width={WIDTH} />)}
       {screws.length > 0 && figure.round === figure.rounds && (
-        <Trying screws={screws} turns={turns} onTry={(tried: readonly TriedTurn[]) => ask({ station: figure.station, turns: tried, legs: asked.legs })} onAdd={() => {
+        <Trying screws={screws} turns={turns} onTry={(tried: readonly TriedTurn[]) => ask({ ...asked, station: figure.station, round: undefined, turns: tried })} onAdd={() => {
           setAsked({ station: figure.station });
           say({ type: 'addTried' });
         }} />
       )}
       {rounds && <section aria-labelledby="rounds"><h2 id="rounds">Round after round</h2><Rounds figure={rounds} width={WIDTH} /></section>}
+      {light.length > 0 && <section><h2>The beam here</h2><Lines of={light} /></section>}
+      {hasVisits && (
+        <details open={asked.visits ?? false} onToggle={({ currentTarget: { open } }) => open !== (asked.visits ?? false) && ask({ ...asked, station: figure.station, turns, visits: open })}>
+          <summary>Since the visit before</summary>
+          {drift && <Lines of={drift} />}
+        </details>
+      )}
       {path && <Carriages figure={path} width={WIDTH} onMove={(legs) => ask({ ...asked, station: figure.station, turns, legs })} />}
       <details>
         <summary>The same in numbers</summary>
@@ -76,6 +83,10 @@ export function App({ say, listen, kept, keep }: AppProps) {
       </details>
     </>
   );
+}
+
+function Lines({ of }: { readonly of: readonly string[] }) {
+  return <ul>{of.map((line) => <li key={line}>{line}</li>)}</ul>;
 }
 
 function Round({ round, rounds, onChoose }: { readonly round: number; readonly rounds: number; onChoose(round: number): void }) {

@@ -6,6 +6,7 @@ body{padding:0 12px 24px;font-family:var(--vscode-font-family);font-size:var(--v
 h1{font-size:1.1em;font-weight:600;margin:12px 0 4px}
 h2{font-size:1em;font-weight:600;margin:16px 0 4px}
 p{margin:4px 0}
+ul{margin:4px 0;padding-left:18px}
 .next{border-left:3px solid var(--vscode-foreground);padding:2px 8px;margin:6px 0 10px}
 .next.within{border-left-color:var(--vscode-charts-green,#388a34)}
 .next.blocked{border-left-color:var(--vscode-errorForeground,#b3261e)}

@@ -1,0 +1,16 @@
+/** What drifted on one station since the visit before, and where that leads. */
+import { driftInWords, forecastInWords, recentRecord } from '../record/index.ts';
+import type { Book } from './book.ts';
+
+/** Of one visit there is nothing to tell. */
+export function hasVisits({ workbook: { entries } }: Book): boolean {
+  return entries.findIndex(({ entry }) => entry.kind === 'session') !== entries.findLastIndex(({ entry }) => entry.kind === 'session');
+}
+
+export function driftHere(book: Book, name: string): string[] {
+  const { entries } = book.workbook;
+  const { sessions, forecasts } = recentRecord(entries, book.log, [name]);
+  const station = sessions.at(-1)?.stations.find((one) => one.name === name);
+  const forecast = forecasts.find((one) => one.station === name);
+  return station?.drift ? [driftInWords(station.drift, station), ...(forecast ? [forecastInWords(forecast)] : [])] : ['Nothing to tell: it was not shot both in this visit and in one before.'];
+}

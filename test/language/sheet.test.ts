@@ -1,0 +1,25 @@
+/** What the panel tells besides its figures. */
+import { readFileSync } from 'node:fs';
+import { expect, test } from 'vitest';
+import { sheetOf } from '../../src/language/index.ts';
+import { after, bookOf } from './workbook.ts';
+
+const read = (name: string) => readFileSync(`examples/${name}.alignbook.yaml`, 'utf8');
+
+test('what drifted since the visit before, and where that leads', () => {
+  const book = bookOf(read('6-through-the-year'), { 'machines/bollard.alignbook.yaml': read('machines/bollard') });
+  expect(sheetOf(book, { station: 'M2', visits: true })!.drift).toEqual([
+    expect.stringMatching(/^since session 2, 91 days: gantry far 1\.0 right \(machine left\)/),
+    expect.stringMatching(/no longer 90 % sure to be within 2\.5 mm/),
+  ]);
+  expect(sheetOf(book, { station: 'lens', visits: true })!.drift).toEqual([expect.stringMatching(/^Nothing to tell/)]);
+  expect(sheetOf(book, { station: 'M2' })).not.toHaveProperty('drift');
+  expect([sheetOf(book, {})!.hasVisits, sheetOf(bookOf(after('session: one\n')), {})!.hasVisits]).toEqual([true, false]);
+});
+
+test('how wide the beam is here, and at the lens the spot', () => {
+  const book = bookOf(read('1-full-service'));
+  expect(sheetOf(book, { station: 'M2' })!.light).toEqual([expect.stringMatching(/^gantry near: 6\.3 mm wide/), expect.stringMatching(/^gantry far: 7\.3 mm wide/)]);
+  expect(sheetOf(book, { station: 'lens' })!.light.join('\n')).toMatch(/spot 0\.086 to 0\.126 mm by diffraction/);
+  expect(sheetOf(bookOf(after()), { station: 'M1' })!.light).toEqual([]);
+});
