@@ -3,8 +3,8 @@
  * its probability comes from the joint distribution of the marks at all the places that it is about, read or not.
  */
 import { chiSquareUpper } from '../statistics/index.ts';
-import type { Requirement } from '../model/index.ts';
-import { demandQueries, measures, type Demand } from './demand.ts';
+import type { Requirement, Slope } from '../model/index.ts';
+import { demandQueries, measures, PLUMB_RUN, type Demand } from './demand.ts';
 import { predict, type Estimate, type Prediction } from './estimate.ts';
 import { NO_MOVE } from './move.ts';
 import { sameCarriages, type Place } from './places.ts';
@@ -27,7 +27,7 @@ export function conformance(asked: Demand, readings: readonly Taken[], estimate:
   const marks = points(readings).filter(isMark).filter((mark) => asked.places.some((place) => sameCarriages(place.carriages, mark.carriages)));
   const believed = trusted(asked, predicted, marks, readings);
   const found = probabilities(asked, believed);
-  const requirements = [centre(asked, believed, marks), spread(asked, believed, marks), plumb(asked, readings)]
+  const requirements = [centre(asked, believed, marks), spread(asked, believed, marks), plumb(asked, believed, readings)]
     .flatMap((requirement) => requirement ?? [])
     .map((requirement) => ({ ...requirement, probability: found[requirement.limit] }));
   const { limits } = asked;
@@ -100,12 +100,23 @@ function spread(asked: Demand, believed: Prediction, marks: readonly Mark[]): Fo
   return { limit: 'spread', ...worst, max };
 }
 
-function plumb({ limits: { plumb: max } }: Demand, readings: readonly Taken[]): Found | undefined {
+function plumb(asked: Demand, believed: Prediction, readings: readonly Taken[]): Found | undefined {
+  const max = asked.limits.plumb;
   if (max === undefined) return undefined;
-  const slope = plumbOf(readings);
-  if (!slope) return { limit: 'plumb', max };
+  const slope = plumbOf(readings) ?? plumbBelieved(asked, believed);
   const value = Math.hypot(slope.right, slope.up);
   // Along the slope's own direction (JCGM 100, 5.1.2); where it is nil both axes count alike.
   const u = value > 0 ? Math.hypot(slope.right * slope.u.right, slope.up * slope.u.up) / value : Math.hypot(slope.u.right, slope.u.up) / Math.SQRT2;
   return { limit: 'plumb', value, u, max };
+}
+
+/** Between the two tapes along the beam that come last among the marks. */
+function plumbBelieved({ places }: Demand, { mean, covariance: { data, columns } }: Prediction): Slope {
+  const axis = (part: 0 | 1) => {
+    const [near, far] = [2 * places.length + part, 2 * places.length + 2 + part] as const;
+    const variance = data[near * (columns + 1)]! + data[far * (columns + 1)]! - 2 * data[near * columns + far]!;
+    return { slope: (mean[far]! - mean[near]!) / PLUMB_RUN, u: Math.sqrt(variance) / PLUMB_RUN };
+  };
+  const [right, up] = [axis(0), axis(1)];
+  return { right: right.slope, up: up.slope, u: { right: right.u, up: up.u } };
 }

@@ -8,6 +8,7 @@ import { NO_MOVE, screwKey, TUBE, withDisturbance, withTurn, type Disturbance, t
 import { isRemoval, practised } from './practice.ts';
 import { reachOf } from './reach.ts';
 import { shifted } from './shifted.ts';
+import { plumbOf } from './slope.ts';
 import { BEFORE, freshReadings, lastMoved, type Moment, type State, type Taken } from './state.ts';
 import { prior, station, system } from './system.ts';
 import { take } from './take.ts';
@@ -68,7 +69,7 @@ function useMachine(state: State, { machine }: MachineEntry, moment: Moment): St
 
 function newEpoch(state: State, moment: Moment): State {
   const { released: _, ...rest } = state;
-  return { ...rest, epoch: state.epoch + 1, began: moment, ...(state.chapter && { chapter: chapter(state.chapter.system, [], state.chapter) }) };
+  return { ...rest, epoch: state.epoch + 1, began: moment, plumbed: new Set<string>(), ...(state.chapter && { chapter: chapter(state.chapter.system, [], state.chapter) }) };
 }
 
 /** A machine that was withdrawn and is shot again is worked on again, and wants to be signed off. */
@@ -82,7 +83,7 @@ function addMarks(state: State, entry: Omit<MarksEntry, 'incomplete'> & { readon
   const at = state.system && station(state.system, entry.station);
   if (!at) return state;
   // A shot that cannot be read may say anything: older marks no longer speak for its place.
-  if (entry.incomplete) return addMarks(placed(state, at.name, moment), { ...entry, incomplete: false }, moment);
+  if (entry.incomplete) return addMarks({ ...placed(state, at.name, moment), plumbed: new Set<string>() }, { ...entry, incomplete: false }, moment);
   const readings = entry.shots.map((shot) => take(shot, at, state, moment));
   const since = lastMoved(state, at).order;
   const last = state.rounds.get(at.name);
@@ -90,7 +91,8 @@ function addMarks(state: State, entry: Omit<MarksEntry, 'incomplete'> & { readon
   const round = { epoch: state.epoch, since, readings: [...held, ...readings] };
   // Whoever remembers what held remembers no more of the log than that.
   const { chapter: story, ...rest } = state;
-  const next: State = { ...rest, rounds: new Map(state.rounds).set(at.name, round) };
+  const plumbed = plumbOf(round.readings) ? new Set(state.plumbed).add(at.name) : state.plumbed;
+  const next: State = { ...rest, rounds: new Map(state.rounds).set(at.name, round), plumbed };
   if (!story) return next;
   return { ...next, chapter: read(story, { moment, station: at.name, readings, holding: () => holding(next) }) };
 }
@@ -125,7 +127,7 @@ function lock(state: State, part: string, to: 'loose' | 'tight', moment: Moment)
   if (to === 'loose') loose.add(part);
   else loose.delete(part);
   const tilt = state.system ? prior(state.system.machine, 'lockTilt') ** 2 : 0;
-  const next = { ...steered(state, part, moment), loose, locked: new Set(state.locked).add(part) };
+  const next = { ...steered(state, part, moment), plumbed: new Set<string>(), loose, locked: new Set(state.locked).add(part) };
   return make(next, withDisturbance(NO_MOVE, part, { ...UNDISTURBED, tilt }));
 }
 
@@ -145,7 +147,7 @@ function disturbed(state: State, part: string, moment: Moment): State {
     ? { tilt: variance('tubeAngle'), place: variance('tubeOffset'), aperture: 0 }
     : { tilt: variance('mirrorTilt'), place: variance('mirrorPiston'), aperture: lens ? variance('apertureOffset') : 0 };
   const next = steered(lens ? placed(state, part, moment) : state, part, moment);
-  return make(next, withDisturbance(NO_MOVE, part, by));
+  return make({ ...next, plumbed: new Set<string>() }, withDisturbance(NO_MOVE, part, by));
 }
 
 /** What an unreadable cell may have moved counts as moved; limits that cannot be read are none. */

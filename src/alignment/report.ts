@@ -5,7 +5,7 @@ import { demand, type Demand } from './demand.ts';
 import type { Estimate } from './estimate.ts';
 import { areOpposite } from './places.ts';
 import { isMark, points, type Point } from './points.ts';
-import { plumbOf, slopeOf } from './slope.ts';
+import { slopeOf } from './slope.ts';
 import { freshReadings, lastMoved, lastReadings, type State, type Taken } from './state.ts';
 import type { Station } from './system.ts';
 
@@ -14,6 +14,8 @@ export interface Standing {
   readonly station: Station;
   readonly report: StationReport;
   readonly fresh: readonly Taken[];
+  /** Whether tapes on the bed are still needed for its limits. */
+  readonly lacksPlumb: boolean;
   /** Absent where the station has no limits. */
   readonly asked?: Demand;
 }
@@ -26,7 +28,7 @@ export function standing(state: State, station: Station, estimate: Estimate): St
   const fresh = freshReadings(state, station);
   const limits = state.limits && lookup(state.limits.stations, station.name);
   const asked = limits && demand(station, limits, fresh);
-  const complete = isComplete(station, fresh, limits?.plumb !== undefined);
+  const complete = isComplete(state, station, fresh);
   const found = asked && complete ? conformance(asked, fresh, estimate) : undefined;
   // A beam that the model cannot even bring to the tape is not within.
   const astray = asked !== undefined && complete && found === undefined;
@@ -44,7 +46,7 @@ export function standing(state: State, station: Station, estimate: Estimate): St
     readings: last.map(shown),
     ...(last.length > 0 && fresh.length === 0 && { staleSince: lastMoved(state, station).cell }),
   };
-  return { station, report, fresh, ...(asked && { asked }) };
+  return { station, report, fresh, lacksPlumb: lacksPlumb(state, station), ...(asked && { asked }) };
 }
 
 export function frameOf({ runs, viewer }: Station): StationReport['frame'] {
@@ -56,9 +58,14 @@ function shown({ order: _, station: __, ...reading }: Taken): Reading {
   return reading;
 }
 
-/** Marked at the places that 2 opposite corners need, both parts, and along the beam where plumb is asked. */
-export function isComplete(station: Station, fresh: readonly Taken[], plumb: boolean): boolean {
-  return areOpposite(station, shot(fresh).map((point) => point.carriages)) && (!plumb || plumbOf(fresh) !== undefined);
+/** Marked at the places that 2 opposite corners need, both parts, and plumb known where it is asked. */
+export function isComplete(state: State, station: Station, fresh: readonly Taken[]): boolean {
+  return areOpposite(station, shot(fresh).map((point) => point.carriages)) && !lacksPlumb(state, station);
+}
+
+/** What turns did to a plumb that was shot the model tells, as far as its uncertainty allows. */
+function lacksPlumb({ limits, plumbed }: State, { name }: Station): boolean {
+  return limits !== undefined && lookup(limits.stations, name)?.plumb !== undefined && !plumbed.has(name);
 }
 
 /** A tape that the beam missed was shot too. */

@@ -8,7 +8,6 @@ import { tapeKey } from './observe.ts';
 import { areOpposite, placesNeeded, placesOf, queryAt, sameCarriages, type Place } from './places.ts';
 import { isMark } from './points.ts';
 import { shot, type Standing } from './report.ts';
-import { plumbOf } from './slope.ts';
 import type { State, Taken } from './state.ts';
 import { carriagesAt, type Station } from './system.ts';
 import { READING } from './take.ts';
@@ -20,11 +19,10 @@ export type Shoot = Extract<Step, { kind: 'shoot' }>;
 const HEIGHTS = [20, 150] as const;
 
 /** What a station still lacks to be fresh; all of it where nothing is. */
-export function shotsLacking({ station, fresh, asked }: Standing): ShotRequest[] {
+export function shotsLacking({ station, fresh, lacksPlumb }: Standing): ShotRequest[] {
   const settings = shot(fresh).map((point) => point.carriages);
   const places = areOpposite(station, settings) ? [] : placesLacking(station, fresh);
-  const plumb = asked?.limits.plumb !== undefined && plumbOf(fresh) === undefined;
-  return [...places.map(requestAt), ...(plumb ? heightsOf(station) : [])];
+  return [...places.map(requestAt), ...(lacksPlumb ? heightsOf(station) : [])];
 }
 
 /** The corner opposite to one that is there already, else both. */
@@ -39,9 +37,9 @@ export function requestAt(place: Place): ShotRequest {
   return { at: place.at, ...(Object.keys(place.with).length > 0 && { with: place.with }) };
 }
 
-/** The tapes that make a station fresh. */
-export function shotsAfresh({ station, asked }: Standing): ShotRequest[] {
-  return [...placesNeeded(station).map(requestAt), ...(asked?.limits.plumb === undefined ? [] : heightsOf(station))];
+/** The tapes that make a station fresh; plumb is shot again only where nothing tells it any more. */
+export function shotsAfresh({ station, lacksPlumb }: Standing): ShotRequest[] {
+  return [...placesNeeded(station).map(requestAt), ...(lacksPlumb ? heightsOf(station) : [])];
 }
 
 /** The head stays where it is between the two. */

@@ -51,6 +51,8 @@ export interface State {
   readonly placed: ReadonlyMap<string, Moment>;
   /** By station: its last round. */
   readonly rounds: ReadonlyMap<string, Round>;
+  /** Stations whose plumb tapes on the bed told, with nothing since but turns and shifts: what those did to it the model can tell. */
+  readonly plumbed: ReadonlySet<string>;
   readonly loose: ReadonlySet<string>;
   /** Parts whose lock the log has mentioned: their nuts are there and are used. */
   readonly locked: ReadonlySet<string>;
@@ -67,6 +69,7 @@ export const BEFORE: State = {
   steered: new Map(),
   placed: new Map(),
   rounds: new Map(),
+  plumbed: new Set(),
   loose: new Set(),
   locked: new Set(),
   practice: NO_PRACTICE,

@@ -32,12 +32,14 @@ export function slopeInWords({ slope, frame, requirements }: StationReport): { r
 }
 
 export function requirementInWords(requirement: Requirement, { readings, carriages }: StationReport): string {
-  const { at, with: others, value, u, probability } = requirement;
+  const { limit, at, with: others, value, u, probability } = requirement;
   const { scale, unit, max } = measured(requirement);
   const bound = `limit ${millimetres(max)} ${unit}`;
   if (value === undefined || u === undefined) return `not known; ${bound}`;
   const place = at === undefined ? '' : placeInWords(carriages, at, others);
-  const read = at === undefined || readings.some((reading) => !reading.none && reading.height === 0 && placeInWords(carriages, reading.at, reading.with) === place);
+  const read = limit === 'plumb'
+    ? readings.some(({ height }) => height > 0)
+    : at === undefined || readings.some((reading) => !reading.none && reading.height === 0 && placeInWords(carriages, reading.at, reading.with) === place);
   const where = [place, read ? '' : 'worked out, not shot'].filter(Boolean).join('; ');
   const chance = probability === undefined ? '' : `; within: ${percent(probability)}`;
   return `${(value * scale).toFixed(1)} ± ${(u * scale).toFixed(1)} ${unit}${where === '' ? '' : ` (${where})`}, ${bound}${chance}`;

@@ -20,8 +20,9 @@ export function stationMarks({ report, index, marks: byPlace, date }: SeenRound,
   };
 }
 
-/** The report has it in rad. */
-function leanIn({ requirements }: StationReport): Measured | undefined {
+/** As tapes on the bed told it; the report has it in rad. */
+function leanIn({ requirements, readings }: StationReport): Measured | undefined {
+  if (!readings.some(({ height }) => height > 0)) return undefined;
   const plumb = requirements.find(({ limit }) => limit === 'plumb');
   return plumb?.value === undefined || plumb.u === undefined ? undefined : { value: 1000 * plumb.value, u: 1000 * plumb.u };
 }

@@ -143,6 +143,39 @@ describe('plumb', () => {
     expect(plumb.value).toBeCloseTo(0.03, 12);
     expect(found.steps.some((step) => step.kind === 'turn' && step.part === 'M3')).toBe(true);
   });
+
+  const bed = 'marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: 7 right 40 front}\n  - {at: here, height: 120 mm, mark: 8.5 right 40 front}\n';
+  /** The bed shot, and what is then advised done. */
+  const turned = (shot: string) => {
+    const before = [MACHINE, limits, M1, M2, M3, lens, shot];
+    return [...before, ...evaluated(...before).steps.flatMap((step) => (step.kind === 'turn' ? [step.cell!] : []))];
+  };
+
+  /** 15 mrad before. */
+  test('is not shot again after a turn that the log tells: the lens is, and what the turn did to the rest is worked out', () => {
+    expect(told(evaluated(MACHINE, limits, M1, M2, M3, lens, bed)).at(-1)).toBe('shoot lens here/M2=near/M3=near here/M2=far/M3=far');
+    const { requirements, readings } = stationOf(evaluated(...turned(bed), lens), 'lens');
+    const plumb = requirements.find(({ limit }) => limit === 'plumb')!;
+    expect(readings.every(({ height }) => height === 0)).toBe(true);
+    expect(plumb.value).toBeLessThan(0.012);
+    expect(plumb.u).toBeGreaterThan(0.0005);
+    expect(plumb.u).toBeLessThan(0.006);
+  });
+
+  test.each([
+    ['a lock', 'adjust: M3\nlock: tight\n'],
+    ['a mirror that was out', 'care: M2\ndid: removed and cleaned\n'],
+    ['a knock', 'event: moved\n'],
+  ])('is shot again after %s', (_, cell) => {
+    expect(told(evaluated(...turned(bed), lens, cell, M1, M2, M3, lens)).at(-1)).toBe('shoot lens here/M2=near/M3=near/height=20 here/M2=near/M3=near/height=150');
+  });
+
+  test('that is left in doubt by what a turn does is shot again', () => {
+    const left = lens.replaceAll('mark: centre', 'mark: 0.5 left 0 front');
+    const after = evaluated(...turned(bed.replace('8.5', '9')), left);
+    expect(stationOf(after, 'lens').state).toBe('borderline');
+    expect(told(after)).toEqual(['shoot lens here/M2=near/M3=near/height=20 here/M2=near/M3=near/height=150']);
+  });
 });
 
 test('an unknown mount gets one small trial turn, then its effect is known', () => {

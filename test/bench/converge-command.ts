@@ -35,7 +35,8 @@ export function comparison(): { asked(text: string, told: Evaluation): void; fin
 }
 
 /** In the answer the reason follows what to do, and a shift has three numbers. */
-function asPrinted({ why, ...rest }: Step): object {
+function asPrinted(step: Step): object {
+  const { why, handlesLens: _, ...rest } = { handlesLens: undefined, ...step };
   const told = { ...rest, say: why === undefined ? rest.say : `${rest.say} ${why}` };
   if (told.kind !== 'shift') return told;
   const { by: [x, y, z], ...shift } = told;

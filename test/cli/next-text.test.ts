@@ -3,7 +3,7 @@ import { afterAll, describe, expect, test } from 'vitest';
 import { nextJson } from '../../src/cli/json.ts';
 import { nextText } from '../../src/cli/next-text.ts';
 import type { Learnt } from '../../src/model/index.ts';
-import { evaluated, LIMITS, MACHINE } from '../alignment/log.ts';
+import { CENTRED, evaluated, LIMITS, MACHINE } from '../alignment/log.ts';
 import { nextAnswer } from './answers.ts';
 import { LOGS } from './logs.ts';
 import { folder, typed } from './terminal.ts';
@@ -32,6 +32,13 @@ describe('a place is told by the carriages that stand there, not by the elements
   ] as const)('%s', (_, name, wanted) => {
     expect(said(LOGS[name]!)).toMatch(typeof wanted === 'string' ? new RegExp(wanted.replaceAll(/[.()]/g, '\\$&')) : wanted);
   });
+});
+
+test('a plumb that no tape on the bed told since the turn is told as worked out', () => {
+  const read = said(LOGS['out of plumb']!);
+  expect(read).toMatch(/plumb \d+\.\d ± \d+\.\d mrad, limit/);
+  const turned = said([LOGS['out of plumb'], 'adjust: M3\nturn: {A: out 1/4}\n', CENTRED.lens].join('---\n'));
+  expect(turned).toMatch(/plumb \d+\.\d ± \d+\.\d mrad \(worked out, not shot\), limit/);
 });
 
 test('what nobody can foresee is not told to a tenth of a millimetre', () => {

@@ -23,5 +23,5 @@ function lacks(state: State, station: Station): keyof typeof CODES | undefined {
   if (!limits) return undefined;
   const fresh = freshReadings(state, station);
   if (fresh.length === 0) return lastMoved(state, station).by ?? 'other';
-  return isComplete(station, fresh, limits.plumb !== undefined) ? undefined : 'corners';
+  return isComplete(state, station, fresh) ? undefined : 'corners';
 }
