@@ -11,9 +11,10 @@ import { learntInWords } from './learnt-words.ts';
 import { NO_MOVE, withTurn } from './move.ts';
 import { othersAt, queryAt } from './places.ts';
 import { carriagesAt, prior, type ScrewPlace, type Station, type Travel } from './system.ts';
-import { TRIAL } from './trial.ts';
 import { marksAt, sensitivity } from './unknowns.ts';
 
+/** Turns whose effect is told: an eighth is easily thought of. */
+const TOLD = 1 / 8;
 /** The least that is worth telling, whatever its uncertainty: a share of a turn, mm, rad. */
 const MATTERS = { share: 0.05, place: 0.5, mark: 0.1, inclination: 0.001, carriage: 0.0003 } as const;
 
@@ -83,18 +84,18 @@ function effectFact(belief: Belief, { part, screw, mirror }: ScrewPlace, order: 
   const carriages = carriagesAt(station, own ? { [own.element]: own.longest } : {});
   const query = queryAt(station, carriages);
   const before = sensitivity(belief, query);
-  const then = marksAt(after(belief, withTurn(NO_MOVE, part, screw, TRIAL)), [query]);
+  const then = marksAt(after(belief, withTurn(NO_MOVE, part, screw, TOLD)), [query]);
   if (!before || !then) return [];
   const gain = of.unknowns.gain(order);
   const slopes = of.unknowns.pose(of.mirrors.indexOf(mirror)) + 1;
-  const spread = (by: Float64Array) => TRIAL * deviation(belief, gain, by[slopes]!, by[slopes + 1]!);
+  const spread = (by: Float64Array) => TOLD * deviation(belief, gain, by[slopes]!, by[slopes + 1]!);
   const [right, up] = [then[0]! - before.right, then[1]! - before.up];
   const u = { right: spread(before.byRight), up: spread(before.byUp) };
   const width = prior(of.machine, 'screwTilt');
   const halved = [unknown(belief, gain), unknown(belief, gain + 1)].every((one) => one.u <= HALVED * width);
   const distance = Math.hypot(right, up);
   if (!halved || distance < MATTERS.mark || distance <= SIGNIFICANT * Math.max(u.right, u.up)) return [];
-  const fact = { kind: 'effect', part, screw, turns: TRIAL, station: station.name, at: own ? nameOf(own, own.longest) : 'here', with: othersAt(station, carriages), right, up, u } as const;
+  const fact = { kind: 'effect', part, screw, turns: TOLD, station: station.name, at: own ? nameOf(own, own.longest) : 'here', with: othersAt(station, carriages), right, up, u } as const;
   return [{ fact, surprise: Math.hypot(belief.values[gain]!, belief.values[gain + 1]!) / width }];
 }
 

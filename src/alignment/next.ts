@@ -120,11 +120,12 @@ function borderline(state: State, estimate: Estimate, job: Work): Next {
   return shot ? shootAgain(state, estimate, job.target) : adjust(state, estimate, job, found);
 }
 
-/** Where no move betters what is not sure to be outside, shooting it again may show that nothing is to be done. */
+/** Where no move betters what is not sure to be outside, or was not read since, shooting it again may show that nothing is to be done. */
 function outside(state: State, estimate: Estimate, job: Work): Next {
   const { target } = job;
   const found = planned(estimate, job);
-  const doubtful = (target.report.probability ?? 0) >= WORTH_A_SHOT && timesShot(target) < MOST_SHOTS;
+  const times = timesShot(target);
+  const doubtful = times === 0 || ((target.report.probability ?? 0) >= WORTH_A_SHOT && times < MOST_SHOTS);
   return !found && doubtful ? shootAgain(state, estimate, target) : adjust(state, estimate, job, found);
 }
 

@@ -65,15 +65,27 @@ export function shotsMore(standing: Standing, estimate: Estimate): ShotRequest[]
   return candidates.filter((place) => chosen.includes(place)).map(requestAt);
 }
 
-/** The requirement that is least sure to be met. */
-function doubtful({ report: { requirements } }: Standing): Requirement['limit'] | undefined {
-  return requirements.reduce<Requirement | undefined>((least, one) => (least && (least.probability ?? 0) <= (one.probability ?? 0) ? least : one), undefined)?.limit;
+/** Surer than this a limit is left alone while another one is in doubt. */
+const SETTLED = 0.9;
+
+/** What to read again: of the limits in doubt the one that was read least often, else the one that is least sure to be met. */
+function doubtful(standing: Standing): Requirement['limit'] | undefined {
+  const chance = ({ probability = 0 }: Requirement) => probability;
+  const times = ({ limit }: Requirement) => timesRead(standing, limit);
+  const all = standing.report.requirements.toSorted((one, other) => chance(one) - chance(other));
+  const open = all.filter((one) => chance(one) < SETTLED).toSorted((one, other) => times(one) - times(other));
+  return (open[0] ?? all[0])?.limit;
 }
 
-/** How often what is in doubt was shot: the tapes on the bed, or the place of the station that was shot least; 0 where some place never was. */
-export function timesShot(standing: Standing): number {
-  if (doubtful(standing) === 'plumb') return new Set(standing.fresh.filter(({ height }) => height > 0).map(tapeKey)).size;
+/** The tapes on the bed, or how often the place of the station was shot that was shot least; 0 where some place never was. */
+function timesRead(standing: Standing, limit: Requirement['limit'] | undefined): number {
+  if (limit === 'plumb') return new Set(standing.fresh.filter(({ height }) => height > 0).map(tapeKey)).size;
   return Math.min(...placesOf(standing.station).map((place) => timesAt(standing, place)));
+}
+
+/** How often what is in doubt was shot since something moved. */
+export function timesShot(standing: Standing): number {
+  return timesRead(standing, doubtful(standing));
 }
 
 function timesAt({ fresh }: Standing, place: Place): number {

@@ -3,17 +3,22 @@
  * nearest before the station.
  */
 import type { Step } from '../model/index.ts';
-import type { Estimate } from './estimate.ts';
+import { predict, type Estimate } from './estimate.ts';
 import { NO_MOVE, screwKey, withTurn, type Move } from './move.ts';
-import { isMark, points } from './points.ts';
+import { queryAt } from './places.ts';
+import { isMark, points, type Mark } from './points.ts';
 import type { Standing } from './report.ts';
 import type { State } from './state.ts';
 import { turnOf } from './adjusters.ts';
 import { stepsOf } from './steps.ts';
 import type { ScrewPlace } from './system.ts';
 
-/** Turns: enough to be told from the reading's noise on a long leg; half of it where a mark is far out already. */
-export const TRIAL = 1 / 8;
+/**
+ * Turns. Enough to stand out of the reading's noise by so much that the next turn can be computed, a little more where
+ * there is far to go; a smaller one is made twice, and teaches less.
+ */
+const TRIAL = 3 / 16;
+const LARGE_TRIAL = 1 / 4;
 /** Turns after which a screw that did nothing is given up: it is seized, or slips. */
 const ENOUGH = 1;
 /** A screw is known once its effect stands out of its uncertainty by so much. */
@@ -25,7 +30,7 @@ export function trial(state: State, estimate: Estimate, target: Standing): { rea
   const tried = ({ part, screw: name }: ScrewPlace) => state.turned.get(screwKey(part, name)) ?? 0;
   const screw = system.screws.find((candidate) => candidate.mirror === mirror && !isKnown(estimate, candidate) && tried(candidate) < ENOUGH);
   if (!screw) return undefined;
-  const turns = farOut(target) ? TRIAL / 2 : TRIAL;
+  const turns = (farOut(target) ? LARGE_TRIAL : TRIAL) * direction(estimate, screw, target);
   const why = `Nobody has written down where the screws of ${screw.part} bear, so what screw ${screw.screw} does is learnt by a small trial turn: the next marks on ${target.report.name} tell it.`;
   return { steps: stepsOf(state, system, [turnOf(screw)], [turns], why), move: withTurn(NO_MOVE, screw.part, screw.screw, turns) };
 }
@@ -37,7 +42,27 @@ function isKnown({ system, belief: { values, covariance } }: Estimate, screw: Sc
   return Math.hypot(values[index]!, values[index + 1]!) > KNOWN * Math.sqrt(Math.max(variance(index), variance(index + 1)));
 }
 
-function farOut({ fresh, station }: Standing): boolean {
-  const radius = station.element.aperture / 2;
-  return points(fresh).filter(isMark).some((mark) => Math.hypot(mark.right, mark.up) > radius / 2);
+function farOut(target: Standing): boolean {
+  const mark = farthest(target);
+  return mark !== undefined && fromMiddle(mark) > target.station.element.aperture / 4;
+}
+
+/** mm at the farthest mark: less is no reason to turn the other way. */
+const NEARER = 0.05;
+
+/** In, unless what is guessed of the screw already says that out brings the farthest mark nearer to the middle. */
+function direction(estimate: Estimate, { part, screw }: ScrewPlace, target: Standing): 1 | -1 {
+  const mark = farthest(target);
+  if (!mark) return 1;
+  const after = (turns: number) => predict(estimate, [queryAt(target.station, mark.carriages)], withTurn(NO_MOVE, part, screw, turns))?.mean;
+  const [turnedIn, turnedOut] = [after(TRIAL), after(-TRIAL)];
+  return turnedIn && turnedOut && Math.hypot(turnedOut[0]!, turnedOut[1]!) < Math.hypot(turnedIn[0]!, turnedIn[1]!) - NEARER ? -1 : 1;
+}
+
+function farthest({ fresh }: Standing): Mark | undefined {
+  return points(fresh).filter(isMark).reduce<Mark | undefined>((far, mark) => (far && fromMiddle(far) >= fromMiddle(mark) ? far : mark), undefined);
+}
+
+function fromMiddle({ right, up }: Mark): number {
+  return Math.hypot(right, up);
 }

@@ -178,18 +178,29 @@ describe('plumb', () => {
   });
 });
 
-test('an unknown mount gets one small trial turn, then its effect is known', () => {
+describe('a mount that nobody measured', () => {
   const unknown = MACHINE.replace(/ {6}A: .*\n.*\n.*\n/, '      A: {}\n      B: {}\n');
-  const before = 'marks: M2\nshots: {near: 0.5 right 0 up, far: 4.5 right 0 up}\n';
-  const first = evaluated(unknown, LIMITS, M1, before);
-  expect(told(first)).toEqual(['turn M1 A 0.125', 'shoot M2 near far']);
-  // A moved the far mark 2.8 mm down (and nothing sideways). It is far out now: B is tried by half as much, 1.4 mm left.
-  const after = 'marks: M2\nshots: {near: 0.5 right 0.5 down, far: 4.5 right 2.8 down}\n';
-  const second = evaluated(unknown, LIMITS, M1, before, 'adjust: M1\nturn: {A: in 1/8}\n', after);
-  expect(told(second)[0]).toBe('turn M1 B 0.0625');
-  const third = evaluated(unknown, LIMITS, M1, before, 'adjust: M1\nturn: {A: in 1/8}\n', after, 'adjust: M1\nturn: {B: in 1/16}\n', 'marks: M2\nshots: {near: 0.2 right 0.5 down, far: 3.1 right 2.8 down}\n');
-  const turns = third.steps.filter((step) => step.kind === 'turn');
-  expect(turns.map(({ screw }) => screw)).toEqual(['A', 'B']);
-  expect(turns[0]!.turns).toBeLessThan(0);
-  expect(turns[1]!.turns).toBeGreaterThan(0);
+  const m2 = (near: string, far: string) => `marks: M2\nshots: {near: ${near}, far: ${far}}\n`;
+  const before = [unknown, LIMITS, M1, m2('0.5 right 0 up', '4.5 right 0 up')];
+  // A moved the far mark 4.2 mm down and nothing sideways, B 7 mm left.
+  const triedA = [...before, 'adjust: M1\nturn: {A: in 3/16}\n', m2('0.5 right 0.8 down', '4.5 right 4.2 down')];
+  const triedB = [...triedA, 'adjust: M1\nturn: {B: in 1/4}\n', m2('0.8 left 0.8 down', '2.5 left 4.2 down')];
+
+  test('gets one small trial turn of each screw, a little more where the mark is far out', () => {
+    expect(told(evaluated(...before))).toEqual(['turn M1 A 0.1875', 'shoot M2 near far']);
+    expect(told(evaluated(...triedA))).toEqual(['turn M1 B 0.25', 'shoot M2 near far']);
+  });
+
+  test('is known then: both screws go back as far as the marks say', () => {
+    const turns = evaluated(...triedB).steps.filter((step) => step.kind === 'turn');
+    expect(turns.map(({ screw }) => screw)).toEqual(['A', 'B']);
+    expect(turns[0]!.turns).toBeLessThan(0);
+    expect(turns[1]!.turns).toBeLessThan(0);
+  });
+
+  /** Sideways hardly anything was seen of it: not known yet, but it went the wrong way. */
+  test('is tried out instead of in where a first turn seemed to go the wrong way', () => {
+    const worse = [...before, 'adjust: M1\nturn: {A: in 1/32}\n', m2('0.5 right 0 up', '5 right 0 up')];
+    expect(told(evaluated(...worse))[0]).toBe('turn M1 A -0.1875');
+  });
 });
