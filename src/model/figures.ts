@@ -128,8 +128,8 @@ export interface PathFigure {
   readonly place: string;
   /** Whether the advised step moves the beam; `then` and `thenMet` are after it. */
   readonly isMoved: boolean;
-  /** 1/e², at the tube's exit, mm; where it or how it spreads is not known, clearances are those of the beam's middle. */
-  readonly beam?: number;
+  /** Whether clearances count from the beam's edge (1/e²); where its width is not known they count from its middle. */
+  readonly isWidthKnown: boolean;
   /** `fires` is a unit vector, `off` how far from the exit's middle the beam leaves it. */
   readonly tube: { readonly fires: Displacement; readonly off: Displacement };
   readonly carriages: readonly PathCarriage[];
@@ -166,7 +166,7 @@ export interface PathPart {
   readonly clearance: PathClearance;
 }
 
-/** From the beam's edge to the hole's, mm, at the worst place of all other carriages; negative where light is cut off. */
+/** From the beam to the hole's edge, mm, at the worst place of all other carriages; negative where light is cut off. */
 export interface PathClearance {
   /** The last carriage that moves the beam here; absent where none does, and there is one point. */
   readonly rides?: string;
