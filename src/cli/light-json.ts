@@ -16,7 +16,7 @@ export function lightJson(file: string, light: Light | undefined, findings: read
   return JSON.stringify({
     format: FORMAT,
     file,
-    beam: beam && { ...beam, divergence: beam.divergence * MILLI },
+    beam: beam && { ...beam, divergence: beam.divergence * MILLI, u: { ...beam.u, divergence: beam.u.divergence * MILLI } },
     corners,
     focus: focus && { ...focus, ...(lean && { lean: { ...lean, ...inMilli(lean), u: inMilli(lean.u) } }) },
     eyewear,
