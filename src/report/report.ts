@@ -5,6 +5,7 @@
  */
 import { cautions } from '../../shared/cautions.ts';
 import type { Book } from '../language/index.ts';
+import type { ReleaseEntry } from '../model/index.ts';
 import { careRecord, recentRecord } from '../record/index.ts';
 import { section, type Block } from './blocks.ts';
 import { careBlocks, checkLists } from './care.ts';
@@ -30,6 +31,7 @@ export interface Identity {
 export function reportOf(book: Book, identity: Identity): Block[] {
   const visit = visitIn(book);
   const { machine, session, release, limits } = visit;
+  const signer = release && signerOf(release);
   if (!machine) return [{ kind: 'title', text: 'Record of alignment' }, { kind: 'notice', text: `${identity.file} describes no machine, so there is nothing to record.` }];
   const { entries } = book.workbook;
   const sessions = recentRecord(entries, book.log);
@@ -60,7 +62,7 @@ export function reportOf(book: Book, identity: Identity): Block[] {
     ...section('Remarks', ...remarks(visit)),
     ...section('How this was judged', ...JUDGED.map((text): Block => ({ kind: 'text', text }))),
     ...section('Cautions', { kind: 'list', items: Object.values(cautions).flat() }),
-    ...section('Signed', { kind: 'signatures', whose: [release?.by === undefined ? 'who did it' : `who did it (${release.by})`, 'who looked it over'] }),
+    ...section('Signed', { kind: 'signatures', whose: [signer === undefined ? 'who did it' : `who did it (${signer})`, 'who looked it over'] }),
   ];
 
 }
@@ -69,8 +71,13 @@ export function reportOf(book: Book, identity: Identity): Block[] {
 function outcome({ evaluation, release }: Visit): string {
   const state = evaluation.verdict === 'within' ? 'Every station with limits was within them when it was last shot.' : 'Not every station with limits is within them, or shot since something moved.';
   if (!release) return `${state} The machine has not been released.`;
-  const when = [release.date, release.by && `by ${release.by}`].filter(Boolean).join(' ');
-  return `${state} ${release.to === 'in service' ? 'Released into service' : 'Withdrawn from service'}${when === '' ? '' : `, ${when}`}.`;
+  const signer = signerOf(release);
+  const when = [release.date, signer === undefined ? 'by nobody who gave a name' : `by ${signer}`].filter(Boolean).join(' ');
+  return `${state} ${release.to === 'in service' ? 'Released into service' : 'Withdrawn from service'}, ${when}.`;
+}
+
+function signerOf({ by = '' }: ReleaseEntry): string | undefined {
+  return by.trim() === '' ? undefined : by;
 }
 
 function rowsOf(rows: readonly (readonly [string, string | undefined])[]): (readonly [string, string])[] {

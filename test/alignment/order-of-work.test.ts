@@ -6,7 +6,7 @@ import { CENTRED, codes, evaluated, LIMITS, log, MACHINE } from './log.ts';
 
 const SESSION = 'session: spring\ndate: 2026-03-07\n';
 const CHECKS = 'checks: make safe\ndone: [eyewear]\n';
-const RELEASE = 'release: in service\n';
+const RELEASE = 'release: in service\nby: kt\n';
 const EVERYTHING = [CENTRED.M1, CENTRED.M2, CENTRED.M3, CENTRED.lens];
 const MINDFUL = MACHINE.replace('mounts:', 'care: {M2: every 3 months}\npulse: {power: 20 %, time: 200 ms}\nmounts:');
 const UNWATCHED = 'checks: make safe\ndone: [eyewear]\nopen: ["fire watch: ana"]\n';
