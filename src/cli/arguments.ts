@@ -5,8 +5,8 @@ import type { ThemeName } from '../drawing/index.ts';
 
 export type Command = 'check' | 'next' | 'care' | 'sessions' | 'light' | 'schema';
 
-/** A station's tape, the screws of a mirror, how a station's rounds went, or the path of the beam. */
-export type Drawn = { readonly station: string } | { readonly screws: string } | { readonly rounds: string } | { readonly path: true };
+/** A station's tape, the screws of a mirror, how a station's rounds or its visits went, or the path of the beam. */
+export type Drawn = { readonly station: string } | { readonly screws: string } | { readonly rounds: string } | { readonly visits: string } | { readonly path: true };
 
 export interface DrawAsked {
   readonly command: 'draw';
@@ -43,8 +43,9 @@ export const USAGE = `alignbook COMMAND FILE…
                  between, and when it will be too far
   light FILE…    how wide the beam is on its way, what is lost, the spot, eyewear
   draw FILE      a station's tape as a picture (--station M2), a mirror's screws
-                 (--screws M1), how a station's rounds went (--rounds M2), or the
-                 path of the beam (--path); --out t.svg|t.png
+                 (--screws M1), how a station's rounds went (--rounds M2) and its
+                 visits (--visits M2), or the path of the beam (--path);
+                 --out t.svg|t.png
   report FILE    the record of the last visit, to be printed and kept: --out R.html, or
                  --markdown, or --pdf --out R.pdf
   schema         the JSON Schema of the format, for other editors
@@ -72,6 +73,7 @@ const OPTIONS = {
   station: { type: 'string' },
   screws: { type: 'string' },
   rounds: { type: 'string' },
+  visits: { type: 'string' },
   path: { type: 'boolean' },
   out: { type: 'string' },
   round: { type: 'string' },
@@ -83,7 +85,7 @@ const OPTIONS = {
 
 /** What only some commands take. */
 const TAKES: Readonly<Record<string, ReadonlySet<string>>> = {
-  draw: new Set(['station', 'screws', 'rounds', 'path', 'out', 'round', 'behind', 'theme']),
+  draw: new Set(['station', 'screws', 'rounds', 'visits', 'path', 'out', 'round', 'behind', 'theme']),
   report: new Set(['out', 'markdown', 'pdf']),
 };
 const OTHERS: ReadonlySet<string> = new Set(['json']);
@@ -130,6 +132,7 @@ interface DrawValues {
   readonly station?: string | undefined;
   readonly screws?: string | undefined;
   readonly rounds?: string | undefined;
+  readonly visits?: string | undefined;
   readonly path?: boolean | undefined;
   readonly out?: string | undefined;
   readonly round?: string | undefined;
@@ -142,7 +145,7 @@ function drawAsked(files: readonly string[], { out, round, behind = false, theme
   const [file] = files;
   if (file === undefined || files.length > 1) return wrong('`draw` needs one workbook, or - for standard input.');
   const of = drawnOf(figures);
-  if (!of) return wrong('`draw` needs one of `--station` or `--rounds` with the name of an element of the path, `--screws` with the name of a mirror, and `--path`.');
+  if (!of) return wrong('`draw` needs one of `--station`, `--rounds` or `--visits` with the name of an element of the path, `--screws` with the name of a mirror, and `--path`.');
   if (!('station' in of) && (round !== undefined || behind)) return wrong('`--round` and `--behind` are about a tape, and need `--station`.');
   if (out !== undefined && !/\.(svg|png)$/i.test(out)) return wrong(`\`${out}\` is neither a .svg nor a .png.`);
   if (round !== undefined && !/^[1-9]\d{0,3}$/.test(round)) return wrong(`\`${round}\` is not the number of a round: 1 is the first of the session.`);
@@ -151,8 +154,8 @@ function drawAsked(files: readonly string[], { out, round, behind = false, theme
 }
 
 /** Exactly one. */
-function drawnOf({ station, screws, rounds, path }: DrawValues): Drawn | undefined {
-  const asked: Drawn[] = [...(station !== undefined ? [{ station }] : []), ...(screws !== undefined ? [{ screws }] : []), ...(rounds !== undefined ? [{ rounds }] : []), ...(path ? [{ path } as const] : [])];
+function drawnOf({ station, screws, rounds, visits, path }: DrawValues): Drawn | undefined {
+  const asked: Drawn[] = [...(station !== undefined ? [{ station }] : []), ...(screws !== undefined ? [{ screws }] : []), ...(rounds !== undefined ? [{ rounds }] : []), ...(visits !== undefined ? [{ visits }] : []), ...(path ? [{ path } as const] : [])];
   return asked.length === 1 ? asked[0] : undefined;
 }
 

@@ -114,6 +114,54 @@ export interface RoundPoint extends TextPlace {
   readonly missed: number;
 }
 
+/** One station over the visits of a log: how it was left, how it was found again, and where that leads. */
+export interface VisitsFigure {
+  readonly kind: 'visits';
+  readonly station: string;
+  /** mm, as they stand at the end of the log. */
+  readonly limits: { readonly centre?: number; readonly spread?: number };
+  /** Those in which it was shot, the oldest first. */
+  readonly visits: readonly VisitPoint[];
+  /** How far from the middle its farthest mark will be if nothing is moved; the last is where that is no longer sure enough, where `unsure` is said. */
+  readonly ahead: readonly Band[];
+  /** How sure either edge of it is, 0 … 1, and the first day on which the limit is kept less surely. */
+  readonly confidence?: number;
+  readonly unsure?: string;
+  /** The same in sentences, or why nothing is foretold. */
+  readonly told?: string;
+}
+
+export interface VisitPoint {
+  /** From 1, in the order of the file. */
+  readonly session: number;
+  readonly title?: string;
+  /** As found; absent where something had moved the beam here before it was shot, or it was shot but once. */
+  readonly found?: VisitMarks;
+  readonly left: VisitMarks;
+  /** The first marks of the visit are its last as well: `left` is how it was found, too. */
+  readonly isOne: boolean;
+  /** Index of the visit that left the marks which drifted to those of this one, nothing having been moved in between. */
+  readonly from?: number;
+}
+
+export interface VisitMarks {
+  /** A calendar day, where the log has one. */
+  readonly date?: string;
+  /** The largest distance from the middle, and between two marks. */
+  readonly centre?: Amount;
+  readonly spread?: Amount;
+  /** Tapes that the beam missed. */
+  readonly missed: number;
+}
+
+/** On a day that is so many after the last marks: with the same chance below `most` as above `least`, mm. */
+export interface Band {
+  readonly days: number;
+  readonly on: string;
+  readonly least: number;
+  readonly most: number;
+}
+
 /** mm, with its standard uncertainty. */
 export interface Amount {
   readonly value: number;
