@@ -135,11 +135,9 @@ export interface VisitPoint {
   /** From 1, in the order of the file. */
   readonly session: number;
   readonly title?: string;
-  /** As found; absent where something had moved the beam here before it was shot, or it was shot but once. */
+  /** Its first marks in the visit, where they are not its last as well: then `left` is how it was found, too. */
   readonly found?: VisitMarks;
   readonly left: VisitMarks;
-  /** The first marks of the visit are its last as well: `left` is how it was found, too. */
-  readonly isOne: boolean;
   /** Index of the visit that left the marks which drifted to those of this one, nothing having been moved in between. */
   readonly from?: number;
 }

@@ -36,10 +36,8 @@ function since({ drift }: StationInSession): number | undefined {
   return drift && 'places' in drift ? drift.since : undefined;
 }
 
-function marksOf({ found, left, after }: StationInSession, date: string | undefined): Pick<VisitPoint, 'found' | 'left' | 'isOne'> {
-  const marks = (of: StationMarks) => visitMarks(of, date);
-  if (!left) return { left: marks(found!), isOne: after === undefined };
-  return { ...(after === undefined && { found: marks(found!) }), left: marks(left), isOne: false };
+function marksOf({ found, left }: StationInSession, date: string | undefined): Pick<VisitPoint, 'found' | 'left'> {
+  return left ? { found: visitMarks(found!, date), left: visitMarks(left, date) } : { left: visitMarks(found!, date) };
 }
 
 function visitMarks({ date, centre, spread, missed }: StationMarks, session: string | undefined): VisitMarks {

@@ -21,20 +21,19 @@ const FIGURE = figureOf(
 
 test('centre is the farthest mark, spread the farthest apart; as found is first, as left last', () => {
   expect(FIGURE.visits).toMatchObject([
-    { session: 1, isOne: true, left: { date: '2026-01-01', centre: { value: 0.5 }, spread: { value: 0.5 } } },
-    { session: 2, isOne: false, from: 0, found: { centre: { value: 1.5 }, spread: { value: 1.5 } }, left: { centre: { value: Math.SQRT1_2 } } },
-    { session: 3, isOne: true, from: 1, left: { centre: { value: Math.SQRT1_2 } } },
+    { session: 1, left: { date: '2026-01-01', centre: { value: 0.5 }, spread: { value: 0.5 } } },
+    { session: 2, from: 0, found: { centre: { value: 1.5 }, spread: { value: 1.5 } }, left: { centre: { value: Math.SQRT1_2 } } },
+    { session: 3, from: 1, left: { centre: { value: Math.SQRT1_2 } } },
   ]);
   expect(FIGURE.limits).toEqual({ centre: 2, spread: 1.5 });
 });
 
 test.each([
-  ['a turn before the first marks', [...visit('2026-03-02', TURN, m2('centre', '1 right 0 up'))], { isOne: false }],
-  ['something else between the visits', ['event: moved\n', ...visit('2026-03-02', m2('centre', '1 right 0 up'))], { isOne: true }],
-])('what moved in between is no drift: %s', (_, cells, told) => {
+  ['a turn before the first marks', [...visit('2026-03-02', TURN, m2('centre', '1 right 0 up'))]],
+  ['something else between the visits', ['event: moved\n', ...visit('2026-03-02', m2('centre', '1 right 0 up'))]],
+])('what moved in between is no drift: %s', (_, cells) => {
   const { visits } = figureOf(...visit('2026-01-01', m2('centre', 'centre')), ...cells);
-  expect(visits.at(-1)).toMatchObject(told);
-  expect(visits.at(-1)).not.toHaveProperty('found');
+  expect(visits).toHaveLength(2);
   expect(visits.at(-1)).not.toHaveProperty('from');
 });
 

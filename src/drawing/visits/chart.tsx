@@ -43,14 +43,14 @@ export function Chart({ of, figure: { visits, limits, ahead, unsure }, days, box
       <Ahead band={band} isEnd={unsure !== undefined} days={days} y={y} top={top + NAME} />
       {limit !== undefined && <path class="ink" d={`M${left} ${px(y(limit))}H${px(right)}`} stroke-dasharray="5 3" />}
       <text class="small" x={left} y={top + 12}>{`${of}, mm${limit === undefined ? '' : `; limit ${mm(limit)}, dashed`}`}</text>
-      {visits.map((visit, k) => <Drift key={k} to={visit.found?.[of] ?? (visit.isOne ? visit.left[of] : undefined)} toX={visit.found ? days.found(k) : days.left(k)} {...before(visits, visit.from, of, days)} y={y} />)}
+      {visits.map((visit, k) => <Drift key={k} to={(visit.found ?? visit.left)[of]} toX={visit.found ? days.found(k) : days.left(k)} {...before(visits, visit.from, of, days)} y={y} />)}
       {visits.map((visit, k) => (
         <g key={k}>
           {visit.found?.[of] && visit.left[of] && <path d={`M${px(days.found(k))} ${px(y(visit.found[of].value))}L${px(days.left(k))} ${px(y(visit.left[of].value))}`} style={{ stroke: 'var(--pale)' }} stroke-dasharray="2 2" />}
           {visit.found?.[of] && <Bar x={days.found(k)} y={y} {...visit.found[of]} />}
           {visit.left[of] && <Bar x={days.left(k)} y={y} {...visit.left[of]} />}
           {visit.found?.[of] && <Found x={days.found(k)} y={y(visit.found[of].value)} />}
-          {visit.left[of] && (visit.isOne ? <Both x={days.left(k)} y={y(visit.left[of].value)} /> : <Left x={days.left(k)} y={y(visit.left[of].value)} />)}
+          {visit.left[of] && (visit.found ? <Left x={days.left(k)} y={y(visit.left[of].value)} /> : <Both x={days.left(k)} y={y(visit.left[of].value)} />)}
           {visit.found !== undefined && visit.found.missed > 0 && <Missed x={days.found(k)} y={top + NAME + 8} />}
           {visit.left.missed > 0 && <Missed x={days.left(k)} y={top + NAME + 8} />}
         </g>

@@ -63,7 +63,8 @@ function Dates({ days: { labels, end }, y }: { readonly days: Calendar; readonly
 /** Only of what is there. */
 function keysOf({ visits, ahead, confidence }: VisitsFigure) {
   const isFound = visits.some(({ found }) => found);
-  const isOne = visits.some(({ isOne: one }) => one);
+  const isOne = visits.some(({ found }) => !found);
+  const isLeftAlone = visits.some(({ from }) => from !== undefined);
   const missed = visits.some(({ found, left }) => left.missed > 0 || (found?.missed ?? 0) > 0);
   return [
     <g key="signs">
@@ -75,10 +76,9 @@ function keysOf({ visits, ahead, confidence }: VisitsFigure) {
     <g key="lines">
       <path class="ink" d="M6 -6V6M3.5 -6h5M3.5 6h5" />
       <text class="small" x="16" y="4">95 %</text>
-      <path class="ink" d="M54 0h16" stroke-width="1.2" />
-      <text class="small" x="76" y="4">nobody moved it</text>
-      {missed && <Missed x={190} y={0} />}
-      {missed && <text class="small" x="200" y="4">tape missed</text>}
+      {missed && <Missed x={58} y={0} />}
+      {missed && <text class="small" x="68" y="4">tape missed</text>}
+      {isLeftAlone && <g transform={`translate(${missed ? 146 : 54} 0)`}><path class="ink" d="M0 0h16" stroke-width="1.2" /><text class="small" x="22" y="4">nobody moved it</text></g>}
     </g>,
     ...(ahead.length > 1 && confidence !== undefined ? [
       <g key="ahead">

@@ -3,11 +3,11 @@ import type { VisitMarks, VisitPoint, VisitsFigure } from '../../model/index.ts'
 import { mm } from '../number.ts';
 
 /** `visit 2, 2026-04-11: as found centre 0.7 ± 0.2 mm, spread 0.7 ± 0.3 mm` */
-export function visitInWords({ session, found, left, isOne }: VisitPoint): string {
+export function visitInWords({ session, found, left }: VisitPoint): string {
   const date = left.date ?? found?.date;
   const told = [
     found && `as found ${marksInWords(found)}`,
-    `${isOne ? 'as found and as left' : 'as left'} ${marksInWords(left)}`,
+    `${found ? 'as left' : 'as found and as left'} ${marksInWords(left)}`,
   ].filter(Boolean).join('; ');
   return `visit ${session}${date === undefined ? '' : `, ${date}`}: ${told}`;
 }
