@@ -211,13 +211,12 @@ function saysTheSame(one: Entry, other: Entry): boolean {
 /** @param found what the rules said at single entries */
 function evaluated(state: State, entries: readonly LogEntry[], found: () => readonly Finding[]): Evaluation {
   const estimated = estimate(state);
-  if (!estimated) return { ...blocked('No machine is described yet. Begin the workbook with a machine cell.'), stations: [], learnt: [], findings: found(), turnedOff: [] };
+  if (!estimated) return { ...blocked('No machine is described yet. Begin the workbook with a machine cell.'), stations: [], learnt: [], findings: found() };
   const standing = once(() => standings(state, estimated));
   const advice = once(() => next(state, estimated, standing()));
   const offer = once(() => whole(state, estimated, standing(), advice().steps));
   const lessons = once(() => learnt(estimated.belief));
   const findings = once(() => said(state, estimated, standing(), entries, found()));
-  const turnedOff = turnedOffBy(state);
   return {
     get verdict() { return advice().verdict; },
     get steps() { return advice().steps; },
@@ -226,18 +225,12 @@ function evaluated(state: State, entries: readonly LogEntry[], found: () => read
     get learnt() { return lessons(); },
     get stations() { return standing().map(({ report }) => report); },
     get findings() { return findings(); },
-    turnedOff,
   };
 }
 
 function said(state: State, estimated: Estimate, standing: readonly Standing[], entries: readonly LogEntry[], found: readonly Finding[]): Finding[] {
   const outcome = { state, estimate: estimated, standings: standing, entries };
-  const off = state.limits?.rules ?? {};
-  return [...found, ...outcomeRules.flatMap((rule) => rule(outcome))].filter(({ code }) => !Object.hasOwn(off, code));
-}
-
-function turnedOffBy({ limits }: State): Evaluation['turnedOff'] {
-  return Object.entries(limits?.rules ?? {}).map(([code, { off }]) => ({ code, reason: off }));
+  return [...found, ...outcomeRules.flatMap((rule) => rule(outcome))];
 }
 
 function once<T>(work: () => T): () => T {

@@ -1,5 +1,5 @@
 /** What a record is made of, whatever it is written in. Texts are plain: who writes them down keeps them from being read as anything else. */
-import type { TargetFigure } from '../model/index.ts';
+import type { TargetFigure, VisitsFigure } from '../model/index.ts';
 
 export type Block =
   | { readonly kind: 'title' | 'heading' | 'subheading' | 'text'; readonly text: string }
@@ -11,6 +11,7 @@ export type Block =
   | { readonly kind: 'table'; readonly head: readonly string[]; readonly rows: readonly (readonly string[])[] }
   /** Side by side. */
   | { readonly kind: 'targets'; readonly targets: readonly { readonly caption: string; readonly figure: TargetFigure }[] }
+  | { readonly kind: 'visits'; readonly figures: readonly VisitsFigure[] }
   /** Lines to be signed by hand. */
   | { readonly kind: 'signatures'; readonly whose: readonly string[] };
 

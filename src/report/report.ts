@@ -10,7 +10,7 @@ import { careRecord, recentRecord } from '../record/index.ts';
 import { section, type Block } from './blocks.ts';
 import { careBlocks, checkLists } from './care.ts';
 import { doneTable } from './done.ts';
-import { driftTable } from './drift.ts';
+import { driftBlocks } from './drift.ts';
 import { lightBlocks } from './light.ts';
 import { openPoints, rulesOff } from './points.ts';
 import { remarks, workTable } from './remarks.ts';
@@ -51,7 +51,7 @@ export function reportOf(book: Book, identity: Identity): Block[] {
     { kind: 'notice', text: outcome(visit) },
     ...section('As found, as left', ...summary(visit)),
     ...visit.stations.flatMap((station) => stationBlocks(station)),
-    ...section('Since the visits before', ...driftTable(sessions)),
+    ...section('Since the visits before', ...driftBlocks(book, sessions)),
     ...section('What was done', ...doneTable(book, visit)),
     ...section('Care and power', ...careBlocks(careRecord(entries), sessions.sessions.at(-1)?.number ?? 1)),
     ...section('Light', ...lightBlocks(book, visit)),

@@ -1,6 +1,6 @@
 /** The record as one page that needs nothing else: no script, no address, and it prints well on A4 and Letter. */
 import { renderToString } from 'preact-render-to-string';
-import { standaloneStyle, Target } from '../drawing/index.ts';
+import { standaloneStyle, Target, Visits } from '../drawing/index.ts';
 import type { Block } from './blocks.ts';
 
 /** Pixels: two side by side on paper. */
@@ -39,6 +39,7 @@ function Written({ block }: { readonly block: Block }) {
       </table>
     );
     case 'targets': return <div class="targets">{block.targets.map(({ caption, figure }) => <figure key={caption}><figcaption>{caption}</figcaption><Target figure={figure} width={WIDTH} /></figure>)}</div>;
+    case 'visits': return <div class="targets">{block.figures.map((figure) => <figure key={figure.station}><Visits figure={figure} width={WIDTH} /></figure>)}</div>;
     case 'signatures': return <div class="signatures">{block.whose.map((name) => <p key={name}>{name}, date</p>)}</div>;
   }
 }

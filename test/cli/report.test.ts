@@ -33,6 +33,28 @@ test('as Markdown, with nothing in it that a name could turn into formatting', (
   expect(typed('report', file).out).toContain('a | b *c* &lt;b>d&lt;/b> `e`');
 });
 
+test('the visits drawn, with the day from which it is no longer sure', () => {
+  const page = typed('report', 'examples/6-through-the-year.alignbook.yaml').out;
+  expect(page.match(/<title>\w+ over the visits<\/title>/g)).toEqual(['<title>M1 over the visits</title>', '<title>M2 over the visits</title>']);
+  expect(page).toMatch(/class="small name"[^>]*>2026-07-30</);
+  expect(typed('report', EXAMPLE).out).not.toContain('over the visits');
+});
+
+test('rules that are turned off: why, and what that kept silent, where', () => {
+  const file = place.file('off.alignbook.yaml', [MACHINE, `${LIMITS}rules: {fire.tape: {off: we label the marks}, log.bowed: {off: shimmed}}\n`, 'session: a\n', 'checks: safe\ndone: [eyewear]\n', 'marks: M1\nshots: centre\ntape: reused\n', 'marks: M2\nshots: {near: centre, far: centre}\n# alignbook: allow fire.tape: the last roll\ntape: reused\n', 'release: in service # alignbook: allow by.missing: trial only\n'].join('---\n'));
+  const text = readFileSync(file, 'utf8').split('\n');
+  const line = (of: string) => text.findIndex((one) => one.startsWith(of)) + 1;
+  const { out: markdown } = typed('report', file, '--markdown');
+  expect(markdown.slice(markdown.indexOf('## Rules turned off'))).toContain([
+    '| rule | where | reason | kept silent |',
+    '| --- | --- | --- | --- |',
+    `| fire.tape | the whole workbook | we label the marks | 1: line ${line('tape')}, marks M1 |`,
+    '| log.bowed | the whole workbook | shimmed | nothing |',
+    `| fire.tape | at line ${line('# alignbook')} | the last roll | 1: line ${line('# alignbook') + 1}, marks M2 |`,
+    `| by.missing | at line ${line('release')} | trial only | 1: line ${line('release')}, release in service |`,
+  ].join('\n'));
+});
+
 test('which commit it is of, and whether the file differs from it', () => {
   const folder = out('kept');
   mkdirSync(folder);
