@@ -2,6 +2,7 @@
 import { parseArgs } from 'node:util';
 
 import type { ThemeName } from '../drawing/index.ts';
+import type { Paper } from '../report/index.ts';
 
 export type Command = 'check' | 'next' | 'care' | 'sessions' | 'light' | 'schema';
 
@@ -25,6 +26,8 @@ export interface ReportAsked {
   readonly as: 'html' | 'markdown' | 'pdf';
   /** Absent: standard output; a PDF has a file. */
   readonly out?: string;
+  /** Of a PDF. */
+  readonly paper?: Paper;
 }
 
 export type Asked =
@@ -56,6 +59,7 @@ export const USAGE = `alignbook COMMAND FILE…
   --round 2      an earlier round of the session (draw)
   --behind       seen from behind, looking against the beam (draw)
   --theme dark   light, dark or contrast (draw)
+  --paper letter A4 or letter, of a PDF (report; A4 where it is left out)
   --help, --version
 
 - as FILE reads standard input. Exit of check: 0 no errors, 1 errors, 2 bad usage
@@ -81,12 +85,13 @@ const OPTIONS = {
   theme: { type: 'string' },
   markdown: { type: 'boolean' },
   pdf: { type: 'boolean' },
+  paper: { type: 'string' },
 } as const;
 
 /** What only some commands take. */
 const TAKES: Readonly<Record<string, ReadonlySet<string>>> = {
   draw: new Set(['station', 'screws', 'rounds', 'visits', 'path', 'out', 'round', 'behind', 'theme']),
-  report: new Set(['out', 'markdown', 'pdf']),
+  report: new Set(['out', 'markdown', 'pdf', 'paper']),
 };
 const OTHERS: ReadonlySet<string> = new Set(['json']);
 
@@ -117,16 +122,28 @@ function asked([command, ...files]: readonly string[], json: boolean): Asked {
   return { command: command as Command, files, json };
 }
 
-function reportAsked(files: readonly string[], { out, markdown = false, pdf = false }: { readonly out?: string | undefined; readonly markdown?: boolean | undefined; readonly pdf?: boolean | undefined }): Asked {
+interface ReportValues {
+  readonly out?: string | undefined;
+  readonly markdown?: boolean | undefined;
+  readonly pdf?: boolean | undefined;
+  readonly paper?: string | undefined;
+}
+
+function reportAsked(files: readonly string[], { out, markdown = false, pdf = false, paper }: ReportValues): Asked {
   const wrong = (reason: string): Asked => ({ command: 'wrong', reason });
   const [file] = files;
   if (file === undefined || files.length > 1) return wrong('`report` needs one workbook, or - for standard input.');
   if (markdown && pdf) return wrong('`--markdown` and `--pdf` exclude each other.');
   if (pdf && out === undefined) return wrong('`--pdf` needs `--out`, the name of a file.');
+  if (paper !== undefined && !pdf) return wrong('`--paper` is about a PDF, and needs `--pdf`.');
+  const sheet = PAPERS.find((one) => one.toLowerCase() === (paper ?? 'A4').toLowerCase());
+  if (!sheet) return wrong(`There is no paper \`${paper}\`: ${PAPERS.join(' or ')}.`);
   // The workbook itself would be written over.
   if (out !== undefined && /\.ya?ml$/i.test(out)) return wrong(`\`${out}\` is the name of a workbook.`);
-  return { command: 'report', file, as: pdf ? 'pdf' : markdown ? 'markdown' : 'html', ...(out !== undefined && { out }) };
+  return { command: 'report', file, as: pdf ? 'pdf' : markdown ? 'markdown' : 'html', ...(out !== undefined && { out }), ...(pdf && { paper: sheet }) };
 }
+
+const PAPERS: readonly Paper[] = ['A4', 'letter'];
 
 interface DrawValues {
   readonly station?: string | undefined;

@@ -15,7 +15,7 @@ export function rulesOff(book: Book): Block[] {
     code,
     at ? `at line ${lineOf(book, at)}` : 'the whole workbook',
     reason,
-    silenced.length === 0 ? 'nothing' : [`${silenced.length}:`, ...silenced.map((finding) => placeOf(book, cells, finding))].join('\n'),
+    silenced.length === 0 ? 'nothing' : `${silenced.length}: ${silenced.map((finding) => placeOf(book, cells, finding)).join('\n')}`,
   ]);
   return rows.length === 0 ? [{ kind: 'text', text: 'None.' }] : table(['rule', 'where', 'reason', 'kept silent'], rows);
 }

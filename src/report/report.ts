@@ -5,6 +5,7 @@
  */
 import { cautions } from '../../shared/cautions.ts';
 import type { Book } from '../language/index.ts';
+import { millimetres } from '../alignment/index.ts';
 import type { ReleaseEntry } from '../model/index.ts';
 import { careRecord, recentRecord } from '../record/index.ts';
 import { section, type Block } from './blocks.ts';
@@ -43,6 +44,7 @@ export function reportOf(book: Book, identity: Identity): Block[] {
       ['date', session?.date],
       ['by', session?.by],
       ['limits', limits && `${limits.title}; ${Math.round(limits.confidence * 100)} % sure to be within`],
+      ['marks', limits && `read to ${millimetres(limits.reading.resolution)} mm, tape placed to ± ${millimetres(limits.reading.placing)} mm`],
       ['file', identity.file],
       ['SHA-256', identity.hash],
       ['revision', identity.revision && `${identity.revision.commit}${identity.revision.isChanged ? ', with changes that are not in it' : ''}`],

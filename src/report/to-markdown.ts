@@ -15,7 +15,7 @@ function written(block: Block): string {
     case 'list': return block.items.map((item) => `- ${inline(item)}`).join('\n');
     case 'facts': return table(['', ''], block.rows);
     case 'table': return table(block.head, block.rows);
-    case 'targets':
+    case 'targets': return block.targets.map(({ caption, items }) => [`${inline(caption)}:`, '', ...items.map((item) => `- ${inline(item)}`)].join('\n')).join('\n\n');
     case 'visits': return '';
     case 'signatures': return block.whose.map((name) => `${inline(name)}, date: ____________________`).join('  \n');
   }
