@@ -4,7 +4,7 @@ import type { Axes, Eyewear, Focus, Light, LightAtStation, LightBeam, LightCorne
 
 export function beamInWords({ waist, at, divergence, M2, u, assumed }: LightBeam): string {
   const place = assumed ? 'taken to be at the tube’s exit' : `${figure(-at, u.at, 0)} mm inside the tube`;
-  return `Waist ${figure(waist, u.waist, 1)} mm, ${place}; full divergence ${figure(divergence * MILLI, u.divergence * MILLI, 1)} mrad; M2 ${figure(M2, u.M2, 2)}. A figure of the machine that has no ± counts as exact.`;
+  return `Waist ${figure(waist, u.waist, 1)} mm, ${place}; full divergence ${figure(divergence * MILLI, u.divergence * MILLI, 1)} mrad; M² ${figure(M2, u.M2, 2)}. A figure of the machine that has no ± counts as exact.`;
 }
 
 /** At one station, a line for each place where it differs. */

@@ -185,3 +185,10 @@ test('figures without ± leave none where nothing else has one, and M2 that no b
   expect(nearOne.beam!.u.M2).toBeCloseTo(0.1, 9);
   expect(light(machine('beam: {diameter: 6 mm, divergence: 2.3 mrad ± 0.2 mrad}')).beam!.u.divergence).toBeGreaterThan(0);
 });
+
+test.each(['power: 80 W ± 90 W', 'power: 80 W; beam: {diameter: 6 mm ± 7 mm, divergence: 3 mrad, M2: 1.2}'])('a figure that is less sure than it is large takes nothing away from what is known: %s', (figures) => {
+  const found = light(machine(figures.includes('beam') ? figures : `${BEAM}; ${figures}`));
+  expect(fields(found)).not.toContain('source');
+  expect(found.eyewear!.exposures[0]!.densityU).toBeGreaterThan(0.2);
+  expect(found.corners).toHaveLength(4);
+});
