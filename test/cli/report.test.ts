@@ -80,9 +80,9 @@ test('which commit it is of, and whether the file differs from it', () => {
 
 test('a number stays on the line of its unit, and a date on its own', () => {
   const { out } = typed('report', EXAMPLE);
-  expect(out).toContain('<span>3.9 ± 0.2 mm</span> (gantry far), limit <span>2.5 mm</span>; within: <span>under 1 %</span>');
+  expect(out).toContain('<span>3.9 ± 0.2 mm</span> (gantry far), limit <span>2.5 mm;</span> within: <span>under 1 %</span>');
   expect(out).toContain('due <span>2026-09-07</span>');
-  expect(out).toContain('A <span>out 1/4</span>, B <span>in 1/8</span>');
+  expect(out).toContain('A <span>out 1/4,</span> B <span>in 1/8</span>');
 });
 
 test('what each mark is told in, and how sure it is', () => {
