@@ -129,6 +129,7 @@ export const findings = {
   'release.corners': warning('Put back in service with {stations} not shot at all the places it takes. A beam that is good in one corner may be lost in the other.', 'Shoot near and far, where two carriages move the tape at two opposite corners of the bed, and where plumb has a limit at two heights, unless it was shot before and nothing but logged turns came since.'),
   'release.outside': warning('Put back in service while {stations} cannot be called within.', 'See the next step, or widen the limits if the work allows it.'),
   'release.refit': warning('{part} was out, and the log does not say that all of it went back right: {what}. A lens the wrong way round or askew spoils the focus.', 'Look, then log it: `refit: {flat side: down, ring: snug, witness: lined up, hose: refitted}` in a care cell.'),
+  'by.missing': information('This does not say who answers for it. A record is worth what the name under it is worth.', 'Write your name or initials: `by: kt`.'),
   'care.overdue': information('Care of {part} was due on {due}; the last is logged on {last}. Dirt on an optic burns in.', 'Inspect it, clean it only where it is dirty, and log that in a care cell. Hours of firing are not in the log: what is due `every 40 h` is yours to count.'),
 } as const satisfies Record<string, Wording>;
 

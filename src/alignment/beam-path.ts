@@ -1,6 +1,6 @@
 /** The beam through the whole machine as it is believed to run, and as it would after what is advised. */
 import type { Axes, Displacement, PathCarriage, PathClearance, PathFigure, PathPart, StationReport, Step } from '../model/index.ts';
-import { add, beamOf, diameterAt, dot, legLength, plate, position, scale, viewer, type Vector } from '../optics/index.ts';
+import { add, dot, plate, position, scale, viewer, type Vector } from '../optics/index.ts';
 import { after, type Belief } from './belief.ts';
 import type { Estimate } from './estimate.ts';
 import { NO_MOVE, withTurn, type Move } from './move.ts';
@@ -16,22 +16,25 @@ export interface BeamPathAsked {
   readonly steps: readonly Step[];
   /** By element that rides, mm; one that is not named stands at its farthest, where most can be seen. */
   readonly legs: Readonly<Record<string, number>>;
+  readonly widthOn: WidthOn;
 }
 
-export function beamPath({ system: of, belief }: Estimate, { reports, steps, legs }: BeamPathAsked): Omit<PathFigure, 'kind'> {
+/** 1/e² diameter of the beam on a station's tape, mm, with carriages at these legs; undefined where the machine does not say enough. */
+export type WidthOn = (station: string, carriages: Readonly<Record<string, number>>) => number | undefined;
+
+export function beamPath({ system: of, belief }: Estimate, { reports, steps, legs, widthOn }: BeamPathAsked): Omit<PathFigure, 'kind'> {
   const moves = steps.flatMap((step) => moveIn(of, step) ?? []);
   const then = moves.length === 0 ? undefined : moves.reduce(after, belief);
   const carriages = standing(of, legs);
-  const beam = beamOf(of.machine.source);
   const { along, right, up } = viewer(of.layout.fires);
   return {
     machine: of.machine.name,
     place: placeInWords(of.carriages, 'here', Object.fromEntries(of.carriages.map((travel) => [travel.element, stopAt(travel, carriages[travel.element]!)]))),
     isMoved: then !== undefined,
-    ...(typeof beam !== 'string' && { beam: diameterAt(beam, 0) }),
+    isWidthKnown: of.stations.every((station) => widthOn(station.name, carriagesAt(station, carriages)) !== undefined),
     tube: { fires: along, off: add(scale(right, belief.values[0]!), scale(up, belief.values[1]!)) },
     carriages: of.carriages.map((travel) => carriageOf(of, travel, carriages)),
-    parts: of.stations.map((station, k) => partOf(of, station, reports[k]!, { belief, then, carriages })),
+    parts: of.stations.map((station, k) => partOf(of, station, reports[k]!, { belief, then, carriages, widthOn })),
   };
 }
 
@@ -54,9 +57,11 @@ interface Beams {
   readonly belief: Belief;
   readonly then: Belief | undefined;
   readonly carriages: Readonly<Record<string, number>>;
+  readonly widthOn: WidthOn;
 }
 
-function partOf(of: System, station: Station, { frame, state }: StationReport, { belief, then, carriages }: Beams): PathPart {
+function partOf(of: System, station: Station, { frame, state }: StationReport, beams: Beams): PathPart {
+  const { belief, then, carriages } = beams;
   const { name, index, element: { kind, aperture } } = station;
   const here = carriagesAt(station, carriages);
   const mark = markOf(belief, station, here);
@@ -69,7 +74,7 @@ function partOf(of: System, station: Station, { frame, state }: StationReport, {
     face: [right, up],
     ...(mark && { mark, met: onFace(of, station, mark) }),
     ...(later && { then: later, thenMet: onFace(of, station, later) }),
-    clearance: clearanceOf(station, belief, then),
+    clearance: clearanceOf(station, beams),
   };
 }
 
@@ -92,12 +97,12 @@ const MOST_OTHERS = 2;
 /** Points of a travel that are looked at: a beam that runs straight needs no more. */
 const POINTS = 9;
 
-function clearanceOf(station: Station, belief: Belief, then: Belief | undefined): PathClearance {
+function clearanceOf(station: Station, { belief, then, widthOn }: Omit<Beams, 'carriages'>): PathClearance {
   const last = station.travels.at(-1);
   const others = station.travels.slice(0, -1).filter(({ shortest, longest }) => shortest < longest).slice(-MOST_OTHERS);
   const corners = others.reduce<Readonly<Record<string, number>>[]>((so, { element, shortest, longest }) => so.flatMap((one) => [shortest, longest].map((leg) => ({ ...one, [element]: leg }))), [{}]);
   const legs = last ? Array.from({ length: POINTS }, (_, k) => last.shortest + (k / (POINTS - 1)) * (last.longest - last.shortest)) : [0];
-  const worst = (of: Belief, leg: number) => least(corners.map((corner) => clearanceAt(of, station, carriagesAt(station, last ? { ...corner, [last.element]: leg } : {}))));
+  const worst = (of: Belief, leg: number) => least(corners.map((corner) => clearanceAt(of, station, carriagesAt(station, last ? { ...corner, [last.element]: leg } : {}), widthOn)));
   return {
     ...(last && { rides: last.rides }),
     points: legs.map((leg) => {
@@ -113,11 +118,7 @@ function least(values: readonly (number | undefined)[]): number | undefined {
   return values.includes(undefined) ? undefined : Math.min(...(values as readonly number[]));
 }
 
-function clearanceAt(belief: Belief, station: Station, carriages: Readonly<Record<string, number>>): number | undefined {
+function clearanceAt(belief: Belief, station: Station, carriages: Readonly<Record<string, number>>, widthOn: WidthOn): number | undefined {
   const mark = markOf(belief, station, carriages);
-  if (!mark) return undefined;
-  const { layout, machine } = belief.system;
-  const beam = beamOf(machine.source);
-  const run = layout.elements.slice(0, station.index + 1).reduce((sum, element, k) => sum + legLength(element, carriages) + (k < station.index ? element.inset : 0), 0);
-  return station.element.aperture / 2 - Math.hypot(mark.right, mark.up) - (typeof beam === 'string' ? 0 : diameterAt(beam, run) / 2);
+  return mark && station.element.aperture / 2 - Math.hypot(mark.right, mark.up) - (widthOn(station.name, carriages) ?? 0) / 2;
 }

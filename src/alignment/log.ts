@@ -4,7 +4,7 @@
  */
 import type { Entry, Evaluation, Expected, Finding, LogEntry, PathFigure, StationReport, TriedTurn } from '../model/index.ts';
 import type { Matrix } from '../statistics/index.ts';
-import { beamPath } from './beam-path.ts';
+import { beamPath, type WidthOn } from './beam-path.ts';
 import { estimate, type Estimate } from './estimate.ts';
 import { step } from './fold.ts';
 import { learnt } from './learnt.ts';
@@ -40,7 +40,7 @@ export interface Log {
   /** Where the marks of a station would come after turns that nobody has made, as the log stands now. */
   whatIf(name: string, turns: readonly TriedTurn[]): readonly Expected[];
   /** The beam through the machine as the log stands now, with carriages where they are asked to be (mm, by the element that rides); nothing without a machine. */
-  beamPath(legs: Readonly<Record<string, number>>): Omit<PathFigure, 'kind'> | undefined;
+  beamPath(legs: Readonly<Record<string, number>>, widthOn: WidthOn): Omit<PathFigure, 'kind'> | undefined;
   /** Screws of the mirrors before a station, the nearest mirror first. */
   screwsBefore(name: string): readonly { readonly part: string; readonly screw: string }[];
   /** What the adjustment at this index should do to the marks, and did. Nothing for any other entry. */
@@ -183,10 +183,10 @@ class FoldedLog implements Log {
     return whatIf(this.stateAt(this.entries.length), name, turns);
   }
 
-  beamPath(legs: Readonly<Record<string, number>>): Omit<PathFigure, 'kind'> | undefined {
+  beamPath(legs: Readonly<Record<string, number>>, widthOn: WidthOn): Omit<PathFigure, 'kind'> | undefined {
     const known = estimate(this.stateAt(this.entries.length));
     const { stations: reports, steps } = this.evaluation();
-    return known && beamPath(known, { reports, steps, legs });
+    return known && beamPath(known, { reports, steps, legs, widthOn });
   }
 
   screwsBefore(name: string) {
@@ -211,13 +211,12 @@ function saysTheSame(one: Entry, other: Entry): boolean {
 /** @param found what the rules said at single entries */
 function evaluated(state: State, entries: readonly LogEntry[], found: () => readonly Finding[]): Evaluation {
   const estimated = estimate(state);
-  if (!estimated) return { ...blocked('No machine is described yet. Begin the workbook with a machine cell.'), stations: [], learnt: [], findings: found(), turnedOff: [] };
+  if (!estimated) return { ...blocked('No machine is described yet. Begin the workbook with a machine cell.'), stations: [], learnt: [], findings: found() };
   const standing = once(() => standings(state, estimated));
   const advice = once(() => next(state, estimated, standing()));
   const offer = once(() => whole(state, estimated, standing(), advice().steps));
   const lessons = once(() => learnt(estimated.belief));
   const findings = once(() => said(state, estimated, standing(), entries, found()));
-  const turnedOff = turnedOffBy(state);
   return {
     get verdict() { return advice().verdict; },
     get steps() { return advice().steps; },
@@ -226,18 +225,12 @@ function evaluated(state: State, entries: readonly LogEntry[], found: () => read
     get learnt() { return lessons(); },
     get stations() { return standing().map(({ report }) => report); },
     get findings() { return findings(); },
-    turnedOff,
   };
 }
 
 function said(state: State, estimated: Estimate, standing: readonly Standing[], entries: readonly LogEntry[], found: readonly Finding[]): Finding[] {
   const outcome = { state, estimate: estimated, standings: standing, entries };
-  const off = state.limits?.rules ?? {};
-  return [...found, ...outcomeRules.flatMap((rule) => rule(outcome))].filter(({ code }) => !Object.hasOwn(off, code));
-}
-
-function turnedOffBy({ limits }: State): Evaluation['turnedOff'] {
-  return Object.entries(limits?.rules ?? {}).map(([code, { off }]) => ({ code, reason: off }));
+  return [...found, ...outcomeRules.flatMap((rule) => rule(outcome))];
 }
 
 function once<T>(work: () => T): () => T {

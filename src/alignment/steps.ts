@@ -61,7 +61,7 @@ export function releaseStep(of: System): Step {
   return {
     kind: 'release',
     say: `${lens ? `Refit ${lens.name}${flat}, witness line lined up, hose on. ` : ''}Put the covers back, prove it with a test cut at the corners and the middle, and sign the machine off.`,
-    cell: 'release: in service\n',
+    cell: 'release: in service\nby: \n',
     ...(lens && { handlesLens: true }),
   };
 }

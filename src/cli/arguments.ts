@@ -2,11 +2,12 @@
 import { parseArgs } from 'node:util';
 
 import type { ThemeName } from '../drawing/index.ts';
+import type { Paper } from '../report/index.ts';
 
 export type Command = 'check' | 'next' | 'care' | 'sessions' | 'light' | 'schema';
 
-/** A station's tape, the screws of a mirror, how a station's rounds went, or the path of the beam. */
-export type Drawn = { readonly station: string } | { readonly screws: string } | { readonly rounds: string } | { readonly path: true };
+/** A station's tape, the screws of a mirror, how a station's rounds or its visits went, or the path of the beam. */
+export type Drawn = { readonly station: string } | { readonly screws: string } | { readonly rounds: string } | { readonly visits: string } | { readonly path: true };
 
 export interface DrawAsked {
   readonly command: 'draw';
@@ -25,6 +26,8 @@ export interface ReportAsked {
   readonly as: 'html' | 'markdown' | 'pdf';
   /** Absent: standard output; a PDF has a file. */
   readonly out?: string;
+  /** Of a PDF. */
+  readonly paper?: Paper;
 }
 
 export type Asked =
@@ -43,8 +46,9 @@ export const USAGE = `alignbook COMMAND FILE…
                  between, and when it will be too far
   light FILE…    how wide the beam is on its way, what is lost, the spot, eyewear
   draw FILE      a station's tape as a picture (--station M2), a mirror's screws
-                 (--screws M1), how a station's rounds went (--rounds M2), or the
-                 path of the beam (--path); --out t.svg|t.png
+                 (--screws M1), how a station's rounds went (--rounds M2) and its
+                 visits (--visits M2), or the path of the beam (--path);
+                 --out t.svg|t.png
   report FILE    the record of the last visit, to be printed and kept: --out R.html, or
                  --markdown, or --pdf --out R.pdf
   schema         the JSON Schema of the format, for other editors
@@ -55,6 +59,7 @@ export const USAGE = `alignbook COMMAND FILE…
   --round 2      an earlier round of the session (draw)
   --behind       seen from behind, looking against the beam (draw)
   --theme dark   light, dark or contrast (draw)
+  --paper letter A4 or letter, of a PDF (report; A4 where it is left out)
   --help, --version
 
 - as FILE reads standard input. Exit of check: 0 no errors, 1 errors, 2 bad usage
@@ -72,6 +77,7 @@ const OPTIONS = {
   station: { type: 'string' },
   screws: { type: 'string' },
   rounds: { type: 'string' },
+  visits: { type: 'string' },
   path: { type: 'boolean' },
   out: { type: 'string' },
   round: { type: 'string' },
@@ -79,12 +85,13 @@ const OPTIONS = {
   theme: { type: 'string' },
   markdown: { type: 'boolean' },
   pdf: { type: 'boolean' },
+  paper: { type: 'string' },
 } as const;
 
 /** What only some commands take. */
 const TAKES: Readonly<Record<string, ReadonlySet<string>>> = {
-  draw: new Set(['station', 'screws', 'rounds', 'path', 'out', 'round', 'behind', 'theme']),
-  report: new Set(['out', 'markdown', 'pdf']),
+  draw: new Set(['station', 'screws', 'rounds', 'visits', 'path', 'out', 'round', 'behind', 'theme']),
+  report: new Set(['out', 'markdown', 'pdf', 'paper']),
 };
 const OTHERS: ReadonlySet<string> = new Set(['json']);
 
@@ -115,21 +122,34 @@ function asked([command, ...files]: readonly string[], json: boolean): Asked {
   return { command: command as Command, files, json };
 }
 
-function reportAsked(files: readonly string[], { out, markdown = false, pdf = false }: { readonly out?: string | undefined; readonly markdown?: boolean | undefined; readonly pdf?: boolean | undefined }): Asked {
+interface ReportValues {
+  readonly out?: string | undefined;
+  readonly markdown?: boolean | undefined;
+  readonly pdf?: boolean | undefined;
+  readonly paper?: string | undefined;
+}
+
+function reportAsked(files: readonly string[], { out, markdown = false, pdf = false, paper }: ReportValues): Asked {
   const wrong = (reason: string): Asked => ({ command: 'wrong', reason });
   const [file] = files;
   if (file === undefined || files.length > 1) return wrong('`report` needs one workbook, or - for standard input.');
   if (markdown && pdf) return wrong('`--markdown` and `--pdf` exclude each other.');
   if (pdf && out === undefined) return wrong('`--pdf` needs `--out`, the name of a file.');
+  if (paper !== undefined && !pdf) return wrong('`--paper` is about a PDF, and needs `--pdf`.');
+  const sheet = PAPERS.find((one) => one.toLowerCase() === (paper ?? 'A4').toLowerCase());
+  if (!sheet) return wrong(`There is no paper \`${paper}\`: ${PAPERS.join(' or ')}.`);
   // The workbook itself would be written over.
   if (out !== undefined && /\.ya?ml$/i.test(out)) return wrong(`\`${out}\` is the name of a workbook.`);
-  return { command: 'report', file, as: pdf ? 'pdf' : markdown ? 'markdown' : 'html', ...(out !== undefined && { out }) };
+  return { command: 'report', file, as: pdf ? 'pdf' : markdown ? 'markdown' : 'html', ...(out !== undefined && { out }), ...(pdf && { paper: sheet }) };
 }
+
+const PAPERS: readonly Paper[] = ['A4', 'letter'];
 
 interface DrawValues {
   readonly station?: string | undefined;
   readonly screws?: string | undefined;
   readonly rounds?: string | undefined;
+  readonly visits?: string | undefined;
   readonly path?: boolean | undefined;
   readonly out?: string | undefined;
   readonly round?: string | undefined;
@@ -142,7 +162,7 @@ function drawAsked(files: readonly string[], { out, round, behind = false, theme
   const [file] = files;
   if (file === undefined || files.length > 1) return wrong('`draw` needs one workbook, or - for standard input.');
   const of = drawnOf(figures);
-  if (!of) return wrong('`draw` needs one of `--station` or `--rounds` with the name of an element of the path, `--screws` with the name of a mirror, and `--path`.');
+  if (!of) return wrong('`draw` needs one of `--station`, `--rounds` or `--visits` with the name of an element of the path, `--screws` with the name of a mirror, and `--path`.');
   if (!('station' in of) && (round !== undefined || behind)) return wrong('`--round` and `--behind` are about a tape, and need `--station`.');
   if (out !== undefined && !/\.(svg|png)$/i.test(out)) return wrong(`\`${out}\` is neither a .svg nor a .png.`);
   if (round !== undefined && !/^[1-9]\d{0,3}$/.test(round)) return wrong(`\`${round}\` is not the number of a round: 1 is the first of the session.`);
@@ -151,8 +171,8 @@ function drawAsked(files: readonly string[], { out, round, behind = false, theme
 }
 
 /** Exactly one. */
-function drawnOf({ station, screws, rounds, path }: DrawValues): Drawn | undefined {
-  const asked: Drawn[] = [...(station !== undefined ? [{ station }] : []), ...(screws !== undefined ? [{ screws }] : []), ...(rounds !== undefined ? [{ rounds }] : []), ...(path ? [{ path } as const] : [])];
+function drawnOf({ station, screws, rounds, visits, path }: DrawValues): Drawn | undefined {
+  const asked: Drawn[] = [...(station !== undefined ? [{ station }] : []), ...(screws !== undefined ? [{ screws }] : []), ...(rounds !== undefined ? [{ rounds }] : []), ...(visits !== undefined ? [{ visits }] : []), ...(path ? [{ path } as const] : [])];
   return asked.length === 1 ? asked[0] : undefined;
 }
 

@@ -1,6 +1,6 @@
 /** One of the figures as a picture, into a file or onto standard output. */
 import { toSvg, type Figure } from '../drawing/index.ts';
-import { pathFigure, roundsFigure, screwsFigure, sheetOf, targetFigure, type Book } from '../language/index.ts';
+import { pathFigure, roundsFigure, screwsFigure, sheetOf, targetFigure, visitsFigure, type Book } from '../language/index.ts';
 import type { ScrewsFigure, TargetFigure } from '../model/index.ts';
 import type { DrawAsked } from './arguments.ts';
 import type { Evaluated } from './evaluated.ts';
@@ -30,6 +30,7 @@ function figureOf(book: Book, asked: DrawAsked): Figure | string {
   if ('station' in of) return tape(book, of.station, asked);
   if ('screws' in of) return mount(book, of.screws, file);
   if ('path' in of) return pathFigure(book) ?? `${file} describes no machine.`;
+  if ('visits' in of) return visitsFigure(book, of.visits) ?? unknownPart(book, file, of.visits, 'station');
   return roundsFigure(book, of.rounds) ?? unknownPart(book, file, of.rounds, 'station');
 }
 

@@ -1,7 +1,8 @@
 /** One workbook read, with the files it takes machines from, and evaluated. */
 import { folderOf, readText } from '../disk/index.ts';
 import { createBook, type Book } from '../language/index.ts';
-import type { Evaluation } from '../model/index.ts';
+import type { Evaluation, SessionRecord } from '../model/index.ts';
+import { sessionRecord } from '../record/index.ts';
 import type { ReadFile, Tables, Workbook } from '../workbook/index.ts';
 import { placed, unreadable, type PlacedFinding } from './findings.ts';
 
@@ -10,6 +11,8 @@ export interface Evaluated {
   readonly evaluation?: Evaluation;
   readonly findings: readonly PlacedFinding[];
   readonly book?: Book;
+  /** Its visits, compared when somebody first asks. */
+  readonly sessions?: SessionRecord;
   readonly workbook?: Workbook;
 }
 
@@ -23,8 +26,19 @@ export function evaluated(path: string, tables: Tables): Evaluated {
   for (;;) {
     book.advance(() => false);
     const { workbook } = book;
-    if (workbook.lacks.length === 0) return { book, workbook, evaluation: book.evaluation(), findings: placed(found.text, workbook.split, book.findings()) };
+    if (workbook.lacks.length === 0) return told(book);
     for (const wanted of workbook.lacks) files.set(wanted, folder.load(wanted));
     book.reread();
   }
+}
+
+function told(book: Book): Evaluated {
+  const { workbook, text, log } = book;
+  let record: SessionRecord | undefined;
+  return {
+    book, workbook,
+    evaluation: book.evaluation(),
+    findings: placed(text, workbook.split, book.findings()),
+    get sessions() { return (record ??= sessionRecord(workbook.entries, log)); },
+  };
 }

@@ -1,7 +1,7 @@
 /**
  * `light --json`, one line: `{format, file, beam, corners, focus, eyewear, lacks, findings}`, as `Light` in the model but
  * for angles, which are mrad here (`divergence`, `lean`). Lengths mm, diameters 1/e², losses shares of 1, irradiance W/m²,
- * times s; what is not known is absent.
+ * times s; `u` and what ends in U are standard uncertainties. What is not known is absent.
  */
 import type { Axes, Light } from '../model/index.ts';
 import type { PlacedFinding } from './findings.ts';
@@ -16,7 +16,7 @@ export function lightJson(file: string, light: Light | undefined, findings: read
   return JSON.stringify({
     format: FORMAT,
     file,
-    beam: beam && { ...beam, divergence: beam.divergence * MILLI },
+    beam: beam && { ...beam, divergence: beam.divergence * MILLI, u: { ...beam.u, divergence: beam.u.divergence * MILLI } },
     corners,
     focus: focus && { ...focus, ...(lean && { lean: { ...lean, ...inMilli(lean), u: inMilli(lean.u) } }) },
     eyewear,

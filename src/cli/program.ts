@@ -1,5 +1,6 @@
 import { fstatSync, writeSync } from 'node:fs';
 import { threads } from '../alignment/index.ts';
+import { evaluated } from './evaluated.ts';
 import { paintFor } from './paint.ts';
 import { run } from './run.ts';
 
@@ -14,7 +15,7 @@ const exit = run(process.argv.slice(2), {
 }, {
   version: ALIGNBOOK_VERSION,
   // A file of its own beside this one, which most workbooks never need.
-  tables: { threads, expressions: () => require('./expressions.cjs').expressions() },
+  evaluated: (file) => evaluated(file, { threads, expressions: () => require('./expressions.cjs').expressions() }),
   today: () => dayOf(new Date()),
 });
 // Everything is written (see below) and nothing is waited for: no reason to let Node tidy up first.

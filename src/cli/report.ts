@@ -7,13 +7,14 @@ import { identityOf } from './identity.ts';
 import { writePdf, writeText } from './picture.ts';
 import type { Exit, Terminal } from './run.ts';
 
-export function report({ file, as, out }: ReportAsked, { book, findings }: Evaluated, { out: print, error }: Terminal, version: string): Exit {
+export function report({ file, as, out, paper }: ReportAsked, { book, findings }: Evaluated, { out: print, error }: Terminal, version: string): Exit {
   if (!book) {
     error(findings.map((finding) => `${findingLine(file, finding)}\n`).join(''));
     return 2;
   }
-  const blocks = reportOf(book, identityOf(file, book.text, version));
-  const text = as === 'markdown' ? toMarkdown(blocks) : toHtml(blocks);
+  const identity = identityOf(file, book.text, version);
+  const blocks = reportOf(book, identity);
+  const text = as === 'markdown' ? toMarkdown(blocks) : toHtml(blocks, identity, paper);
   if (out === undefined) {
     print(text);
     return 0;

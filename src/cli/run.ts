@@ -1,8 +1,8 @@
 /** The commands: what is printed, and the exit code. Nothing here computes; it reads, asks and shows. */
-import { workbookSchema, type Tables } from '../workbook/index.ts';
+import { workbookSchema } from '../workbook/index.ts';
 import { readArguments, USAGE, type Asked } from './arguments.ts';
 import { draw } from './draw.ts';
-import { evaluated, type Evaluated } from './evaluated.ts';
+import type { Evaluated } from './evaluated.ts';
 import { STANDARD_INPUT } from '../disk/index.ts';
 import { machineAt } from '../language/index.ts';
 import { lightOf } from '../light/index.ts';
@@ -15,7 +15,7 @@ import { nextText } from './next-text.ts';
 import { report } from './report.ts';
 import { sessionsText } from './sessions-text.ts';
 import type { Paint } from './paint.ts';
-import { careRecord, sessionRecord } from '../record/index.ts';
+import { careRecord } from '../record/index.ts';
 
 export interface Terminal {
   out(text: string): void;
@@ -28,34 +28,35 @@ export type Exit = 0 | 1 | 2;
 
 export interface Program {
   readonly version: string;
-  readonly tables: Tables;
+  /** A workbook by its path. */
+  evaluated(file: string): Evaluated;
   /** The day where the user is, `2026-03-14`. */
   today(): string;
 }
 
-export function run(typed: readonly string[], terminal: Terminal, { version, tables, today }: Program): Exit {
+export function run(typed: readonly string[], terminal: Terminal, { version, evaluated, today }: Program): Exit {
   const asked = readArguments(typed);
   switch (asked.command) {
     case 'help': terminal.out(USAGE); return 0;
     case 'version': terminal.out(`${version}\n`); return 0;
     case 'wrong': terminal.error(`alignbook: ${asked.reason}\n\n${USAGE}`); return 2;
     case 'schema': terminal.out(`${JSON.stringify(workbookSchema(), undefined, 2)}\n`); return 0;
-    case 'report': return report(asked, evaluated(asked.file, tables), terminal, version);
-    case 'draw': return draw(asked, evaluated(asked.file, tables), terminal);
-    case 'check': return worst(asked, tables, (file, result) => check(file, result, asked, terminal));
-    case 'next': return worst(asked, tables, (file, result) => next(file, result, asked, terminal));
-    case 'light': return worst(asked, tables, (file, result) => light(file, result, asked, terminal));
-    case 'sessions': return worst(asked, tables, (file, result) => sessions(file, result, asked, terminal));
-    case 'care': return worst(asked, tables, (file, result) => care(file, result, asked, terminal, today()));
+    case 'report': return report(asked, evaluated(asked.file), terminal, version);
+    case 'draw': return draw(asked, evaluated(asked.file), terminal);
+    case 'check': return worst(asked, evaluated, (file, result) => check(file, result, asked, terminal));
+    case 'next': return worst(asked, evaluated, (file, result) => next(file, result, asked, terminal));
+    case 'light': return worst(asked, evaluated, (file, result) => light(file, result, asked, terminal));
+    case 'sessions': return worst(asked, evaluated, (file, result) => sessions(file, result, asked, terminal));
+    case 'care': return worst(asked, evaluated, (file, result) => care(file, result, asked, terminal, today()));
   }
 }
 
 type WithFiles = Extract<Asked, { files: readonly string[] }>;
 
 /** File by file. Standard input is read once, however often it is named. */
-function worst({ files }: WithFiles, tables: Tables, show: (file: string, result: Evaluated) => Exit): Exit {
+function worst({ files }: WithFiles, evaluated: Program['evaluated'], show: (file: string, result: Evaluated) => Exit): Exit {
   let input: Evaluated | undefined;
-  const exits = files.map((file) => show(file, file === STANDARD_INPUT ? (input ??= evaluated(file, tables)) : evaluated(file, tables)));
+  const exits = files.map((file) => show(file, file === STANDARD_INPUT ? (input ??= evaluated(file)) : evaluated(file)));
   return exits.reduce((most, exit) => (exit > most ? exit : most), 0 as Exit);
 }
 
@@ -81,8 +82,7 @@ function care(file: string, result: Evaluated, { json, files }: WithFiles, termi
 }
 
 function sessions(file: string, result: Evaluated, { json, files }: WithFiles, terminal: Terminal): Exit {
-  const { book, findings } = result;
-  const record = book && sessionRecord(book.workbook.entries, book.log);
+  const { sessions: record, findings } = result;
   if (json) terminal.out(`${sessionsJson(file, record, findings)}\n`);
   else show(file, result, terminal, file === files[0], () => sessionsText(file, record!, terminal.paint));
   return record ? 0 : 2;

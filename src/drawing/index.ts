@@ -10,4 +10,5 @@ export { TargetTable } from './target/table.tsx';
 export { pointInWords, targetInWords } from './target/words.ts';
 export { tapeScale, type OnTape, type Spot, type TapeScale } from './target/scale.ts';
 export { editorStyle, standaloneStyle, THEMES, type ThemeName } from './theme.ts';
+export { Visits, type VisitsProps } from './visits/visits.tsx';
 export { toSvg, type Figure, type Sheet } from './to-text.tsx';

@@ -6,7 +6,7 @@
 import { createLog, type Log } from '../alignment/index.ts';
 import { firstAt, resplit, splitCells, type Edit, type Split } from '../cells/index.ts';
 import type { Evaluation, Finding, Kind, LogEntry, WorkEntry } from '../model/index.ts';
-import { createReader, settle, type Known, type Pass, type ReadFile, type Tables, type Workbook, type WorkedOut } from '../workbook/index.ts';
+import { createReader, settle, silencings, type Known, type Pass, type ReadFile, type Silencing, type Tables, type Workbook, type WorkedOut } from '../workbook/index.ts';
 import { machineAt } from './machine-at.ts';
 import { workFindings } from './work-results.ts';
 
@@ -37,6 +37,8 @@ export interface Book {
   evaluation(): Evaluation;
   /** Silenced ones left out, in the order of the file. */
   findings(): readonly Finding[];
+  /** What is not to be said, why, and how much that kept silent. */
+  silencings(): readonly Silencing[];
   /** The same of the cells that have been read, as far as a cell alone tells. */
   findingsSoFar(): readonly Finding[];
 }
@@ -125,7 +127,16 @@ class KeptBook implements Book {
   }
 
   findings(): readonly Finding[] {
-    return (this.settled ??= settle(this.workbook, [...this.evaluation().findings, ...workFindings(this)]));
+    return (this.settled ??= settle(this.workbook, this.foundLater()));
+  }
+
+  silencings(): readonly Silencing[] {
+    return silencings(this.workbook, this.foundLater());
+  }
+
+  /** By what the log means, and by arithmetic with it. */
+  private foundLater(): Finding[] {
+    return [...this.evaluation().findings, ...workFindings(this)];
   }
 
   findingsSoFar(): readonly Finding[] {

@@ -143,7 +143,7 @@ function valueOf(step: Step, kind: Kind, [top, screw]: readonly string[], part: 
   }
 }
 
-const NO_STEPS = { steps: [], verdict: 'continue', stations: [], expected: [], learnt: [], findings: [], turnedOff: [] } as const;
+const NO_STEPS = { steps: [], verdict: 'continue', stations: [], expected: [], learnt: [], findings: [] } as const;
 
 /** Names that may stand where an operand is due: those of the cell's lines, then those of the machine and the log. */
 function inArithmetic(machine: Machine, { before, present, path }: Typing): Offer[] {

@@ -3,13 +3,12 @@
  * means. For a station the tape is drawn, with the same in words.
  */
 import { findings as table } from '../../shared/findings.ts';
-import { lightOf } from '../light/index.ts';
 import type { Finding, Machine, StationReport } from '../model/index.ts';
 import type { Guide } from '../workbook/index.ts';
 import type { Book } from './book.ts';
 import { entriesOf, isFolded, type Standing } from './entries-of.ts';
 import { explained } from './explained.ts';
-import { beamInWords, widthsInWords } from './light-words.ts';
+import { lightAtTube, lightHere } from './light-here.ts';
 import { machineAt } from './machine-at.ts';
 import { spotAt, type Spot } from './spot.ts';
 import { stationDetails } from './station-details.ts';
@@ -61,7 +60,7 @@ function computed(book: Book, spot: Spot): string[] {
   const [top] = spot.path;
   switch (spot.kind) {
     case 'adjust': return top === 'adjust' || top === 'turn' || top === 'shift' ? turnShown(book, standing) : [];
-    case 'machine': return top === 'source' && spot.path[1] === 'beam' ? sourceShown(standing) : [];
+    case 'machine': return top === 'source' ? sourceShown(standing, spot.path[1]) : [];
     case 'work': return standing ? resultShown(book, standing, top) : [];
     case 'session':
     case 'release': return top === spot.kind ? [book.isDone ? adviceInFull(book.evaluation()) : SOON].filter((text) => text !== '') : [];
@@ -92,16 +91,13 @@ function stationShown(book: Book, name: string, { entry, index, cell }: Standing
   return [[...image, ...stationDetails(report), ...beamShown(machine, report)].join('\n\n')];
 }
 
-/** Nothing where the machine says nothing of its beam. */
 function beamShown(machine: Machine, report: StationReport): string[] {
-  const widths = widthsInWords(lightOf(machine, { stations: [report] }), report);
-  return widths.length === 0 ? [] : [widths.map((line) => `- beam ${line}`).join('\n')];
+  const light = lightHere(machine, report);
+  return light.length === 0 ? [] : [['Beam:', ...light.map((line) => `- ${line}`)].join('\n')];
 }
 
-function sourceShown(standing: Standing | undefined): string[] {
-  if (standing?.entry.kind !== 'machine') return [];
-  const { beam, lacks } = lightOf(standing.entry.machine, { stations: [] });
-  return beam ? [beamInWords(beam)] : lacks.filter(({ field }) => field.startsWith('source.beam')).map(({ say }) => say);
+function sourceShown(standing: Standing | undefined, key: string | undefined): string[] {
+  return standing?.entry.kind === 'machine' ? [lightAtTube(standing.entry.machine, key).join('\n\n')].filter((text) => text !== '') : [];
 }
 
 function turnShown(book: Book, standing: Standing | undefined): string[] {

@@ -24,7 +24,7 @@ export { foldsOf, linksOf, selectionAt, type Extent, type Link } from './structu
 export { formatting, touchedSince } from './formatting.ts';
 export { machineAt } from './machine-at.ts';
 export { beamInWords, eyewearInWords, focusInWords, lossesInWords, widthsInWords } from './light-words.ts';
-export { cellSheet, pathFigure, roundsFigure, screwsFigure, sheetOf, targetFigure, type TargetAsked } from './figures/index.ts';
+export { cellSheet, pathFigure, roundsFigure, screwsFigure, sheetOf, targetFigure, visitsFigure, type TargetAsked } from './figures/index.ts';
 export { placeMark, slotsOf } from './place-mark.ts';
 export { sheetSpot } from './sheet-spot.ts';
 export { offMiddle } from './off-middle.ts';

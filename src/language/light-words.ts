@@ -2,9 +2,9 @@
 import { markInWords, placeInWords } from '../alignment/index.ts';
 import type { Axes, Eyewear, Focus, Light, LightAtStation, LightBeam, LightCorner, LightRange, StationReport } from '../model/index.ts';
 
-export function beamInWords({ waist, at, divergence, M2, assumed }: LightBeam): string {
-  const place = assumed ? 'taken to be at the tube’s exit' : `${Math.round(-at)} mm inside the tube`;
-  return `Waist ${waist.toFixed(1)} mm, ${place}; full divergence ${(divergence * MILLI).toFixed(1)} mrad; M2 ${M2.toFixed(2)}.`;
+export function beamInWords({ waist, at, divergence, M2, u, assumed }: LightBeam): string {
+  const place = assumed ? 'taken to be at the tube’s exit' : `${figure(-at, u.at, 0)} mm inside the tube`;
+  return `Waist ${figure(waist, u.waist, 1)} mm, ${place}; full divergence ${figure(divergence * MILLI, u.divergence * MILLI, 1)} mrad; M² ${figure(M2, u.M2, 2)}. A figure of the machine that has no ± counts as exact.`;
 }
 
 /** At one station, a line for each place where it differs. */
@@ -14,10 +14,10 @@ export function widthsInWords({ corners }: Light, { name, carriages }: StationRe
 }
 
 /** `6.2 mm wide; 0.3 ± 0.1 % lost, 2.1 mm off the middle`. */
-function widthInWords({ diameter, u, offset, missed, lost, lostU, lostOnFace, lostOnFaceU }: LightAtStation): string {
+function widthInWords({ diameter, u, offset, offsetU = 0, missed, lost, lostU, lostOnFace, lostOnFaceU }: LightAtStation): string {
   const wide = `${figure(diameter, u, 1)} mm wide`;
   if (missed) return `${wide}; it missed the tape here`;
-  const where = offset === undefined ? 'if it is centred (no mark holds here)' : `${offset.toFixed(1)} mm off the middle`;
+  const where = offset === undefined ? 'if it is centred (no mark holds here)' : `${figure(offset, offsetU, 1)} mm off the middle`;
   const face = lostOnFace === undefined || lostOnFace < LITTLE ? '' : `; ${shareInWords(lostOnFace, lostOnFaceU)} if the aperture is the mirror’s own face`;
   return `${wide}; ${shareInWords(lost, lostU)} lost, ${where}${face}`;
 }
@@ -28,10 +28,10 @@ export function lossesInWords({ corners }: Light, carriages: StationReport['carr
 }
 
 export function focusInWords({ diameter, spot, depth, aberration, lean, shift }: Focus, { frame }: StationReport): string[] {
-  const wrong = aberration && (aberration.right === aberration.wrong ? '' : `, ${aberration.wrong.toFixed(3)} mm if it is the wrong way round`);
+  const wrong = aberration && (aberration.right === aberration.wrong ? '' : `, ${figure(aberration.wrong, aberration.u.wrong, 3)} mm if it is the wrong way round`);
   return [
     `The beam on the lens is ${spanInWords(diameter, 1)} mm wide: spot ${spanInWords(spot, 3)} mm by diffraction, sharp over ${spanInWords(depth, 1)} mm.`,
-    ...(aberration ? [`The lens itself blurs by up to ${aberration.right.toFixed(3)} mm${wrong}.`] : []),
+    ...(aberration ? [`The lens itself blurs by up to ${figure(aberration.right, aberration.u.right, 3)} mm${wrong}.`] : []),
     ...(lean ? [`Behind the lens the beam leans, and the cut with it: ${markInWords(lean.right * MILLI, lean.up * MILLI, frame)} (mrad, ± ${(most(lean.u) * MILLI).toFixed(1)}), by the mark farthest off the middle${lean.isPlumbKnown ? ' and the plumb' : ', if the beam arrives plumb'}.`] : []),
     ...(shift ? [`Off plumb, the beam puts the spot ${markInWords(shift.right, shift.up, frame)} of the lens’s middle (mm, ± ${most(shift.u).toFixed(1)}).`] : []),
   ];
@@ -44,13 +44,20 @@ function spanInWords({ least, most: greatest, u }: LightRange, digits: number): 
 }
 
 export function eyewearInWords({ wavelength, exposures }: Eyewear): string[] {
-  const each = exposures.map(({ time, density, permissible }) => `${(Math.ceil(density * 10) / 10).toFixed(1)} for ${timeInWords(time)} (limit ${Number(permissible.toPrecision(3))} J/m²)`);
+  const each = exposures.map(({ time, density, densityU, permissible }) => `${figure(roundedUp(density), roundedUp(densityU), 1)} for ${timeInWords(time)} (limit ${Number(permissible.toPrecision(3))} J/m²)`);
+  const surely = exposures.some(({ densityU }) => densityU > 0) ? 'Add what ± says as often as you want to be sure.' : 'Power and diameter count as exact: no ± is written.';
   const sources = [...new Set(exposures.map(({ time, source }) => `for ${timeInWords(time)} ${source}`))];
   return [
     `Optical density at ${Number((wavelength * MILLI).toPrecision(4))} µm of at least ${each.join(', ')}, in the full beam at the tube.`,
     `Limits: ${sources.join('; ')}.`,
+    surely,
     'An aid, not a rating: eyewear must also withstand the beam, which is stronger still near its focus.',
   ];
+}
+
+/** To tenths: too dark rather than too bright. */
+function roundedUp(density: number): number {
+  return Math.ceil(density * 10 - 1e-9) / 10;
 }
 
 function timeInWords(time: number): string {

@@ -4,29 +4,44 @@ import type { Beam } from '../optics/index.ts';
 import { passed } from './clipping.ts';
 import type { Corner } from './corners.ts';
 import { onFace } from './face.ts';
-import { isHit, lastAt, type Mark } from './marks.ts';
+import { isHit, lastAt, type Hit } from './marks.ts';
 import { spreadOf } from './spread-of.ts';
+import type { Tube } from './tube.ts';
 import { widthsOn, type Width } from './way.ts';
 
-export function atCorner(machine: Machine, beam: Beam, stations: Evaluation['stations'], corner: Corner): LightCorner {
-  const found = widthsOn(machine, beam, corner.legs).map((width, index) => atStation(machine, index, width, lastAt(stations, machine, index, corner)));
-  const lost = (...shares: number[]) => 1 - shares.reduce((passes, share) => passes * (1 - share), 1);
-  return { with: corner.with, stations: found, lost: lost(...found.map((one) => one.lost)), lostU: spreadOf(lost, found.map((one) => ({ value: one.lost, u: one.lostU }))) };
+export function atCorner(machine: Machine, tube: Tube, stations: Evaluation['stations'], corner: Corner): LightCorner {
+  const found = widthsOn(machine, tube, corner.legs).map((width, index) => atStation(machine, index, width, lastAt(stations, machine, index, corner)));
+  const through = (...shares: number[]) => 1 - shares.reduce((passes, share) => passes * (1 - share), 1);
+  const lost = (beam: Beam) => through(...found.map(({ lostOf }) => lostOf(beam)));
+  // Where the tube's figures are off, all apertures lose more together; marks and legs are each on their own.
+  const apart = spreadOf(through, found.map(({ told, apart: u }) => ({ value: told.lost, u })));
+  const together = spreadOf((...figures) => lost(tube.beamIf(...figures)), tube.figures);
+  return { with: corner.with, stations: found.map(({ told }) => told), lost: lost(tube.beam), lostU: Math.hypot(apart, together) };
 }
 
-function atStation(machine: Machine, index: number, width: Width, mark: Mark | undefined): LightAtStation {
+interface Found {
+  readonly told: LightAtStation;
+  /** What another beam would lose here, and how well that is known beyond the tube's figures. */
+  lostOf(beam: Beam): number;
+  readonly apart: number;
+}
+
+const CENTRED: Hit = { right: 0, up: 0, u: 0 };
+
+function atStation(machine: Machine, index: number, { along, diameter, u: wideU, apart, diameterOf }: Width, mark: ReturnType<typeof lastAt>): Found {
   const { name, aperture } = machine.path[index]!;
-  if (mark && !isHit(mark)) return { name, ...width, missed: true, lost: 1, lostU: 0 };
-  const { right = 0, up = 0, u = 0 } = mark ?? {};
-  const given: Quantity[] = [{ value: width.diameter, u: width.u }, { value: right, u }, { value: up, u }];
+  const width = { name, along, diameter, u: wideU };
+  if (mark && !isHit(mark)) return { told: { ...width, missed: true, lost: 1, lostU: 0 }, lostOf: () => 1, apart: 0 };
+  const { right, up, u } = mark ?? CENTRED;
+  const given = (wide: number): Quantity[] => [{ value: diameter, u: wide }, { value: right, u }, { value: up, u }];
   const squarely = (wide: number, x: number, y: number) => 1 - passed(aperture, wide, Math.hypot(x, y));
   const face = onFace(machine, index);
-  return {
-    name,
+  const told: LightAtStation = {
     ...width,
     ...(mark && { offset: Math.hypot(right, up), offsetU: u }),
-    lost: squarely(width.diameter, right, up),
-    lostU: spreadOf(squarely, given),
-    ...(face && { lostOnFace: face(width.diameter, right, up), lostOnFaceU: spreadOf(face, given) }),
+    lost: squarely(diameter, right, up),
+    lostU: spreadOf(squarely, given(wideU)),
+    ...(face && { lostOnFace: face(diameter, right, up), lostOnFaceU: spreadOf(face, given(wideU)) }),
   };
+  return { told, lostOf: (beam) => squarely(diameterOf(beam), right, up), apart: spreadOf(squarely, given(apart)) };
 }

@@ -1,23 +1,27 @@
 /** How dark eyewear must be for this laser, as an aid: the laser safety officer and the manual decide. */
 import type { Eyewear, LightLack, Machine } from '../model/index.ts';
 import { irradiance, limitSource, opticalDensity, permissibleExposure } from '../optics/index.ts';
+import { spreadOf } from './spread-of.ts';
 
 /** A stare, s: from here on the limit in W/m² no longer changes. */
 const STARE = 10;
 
 /**
  * The whole power at the exit, where nothing has been lost yet, at the peak of the beam: the disc of 1/e diameter, which is
- * 1/√2 of the 1/e² one. Not averaged over the eye's limiting aperture, which would only be less.
+ * 1/√2 of the 1/e² one. Not averaged over the eye's limiting aperture, which would only be less. Wavelength and time count as exact.
  */
 export function eyewearOf({ source: { wavelength, power, beam }, pulse }: Machine): Eyewear | undefined {
   if (power === undefined || !beam) return undefined;
-  const peak = irradiance(power, beam.diameter / Math.SQRT2);
+  const given = [power, beam.diameter];
+  const peak = (watts: number, diameter: number) => irradiance(watts, diameter / Math.SQRT2);
   const times = [...(pulse?.time === undefined ? [] : [pulse.time]), STARE];
   const exposures = times.flatMap((time) => {
     const permissible = permissibleExposure(wavelength, time);
-    return permissible === undefined ? [] : [{ time, permissible, source: limitSource(time), density: opticalDensity(peak * time, permissible) }];
+    if (permissible === undefined) return [];
+    const density = (watts: number, diameter: number) => opticalDensity(peak(watts, diameter) * time, permissible);
+    return [{ time, permissible, source: limitSource(time), density: density(power.value, beam.diameter.value), densityU: spreadOf(density, given) }];
   });
-  return exposures.length === 0 ? undefined : { wavelength, irradiance: peak, exposures };
+  return exposures.length === 0 ? undefined : { wavelength, irradiance: peak(power.value, beam.diameter.value), irradianceU: spreadOf(peak, given), exposures };
 }
 
 export function eyewearLacks({ source: { wavelength, power, beam } }: Machine): LightLack[] {

@@ -1,28 +1,48 @@
 /** What the lens makes of the beam that reaches it. */
-import type { Evaluation, Focus, LightCorner, LightLack, Machine, PathElement, LightRange } from '../model/index.ts';
-import { aberrationSpot, depthOfFocus, diffractionSpot, leanOf, spotShift, zincSelenideIndex, type Beam } from '../optics/index.ts';
+import type { Axes, Evaluation, Focus, LightLack, LightRange, Machine, PathElement, Quantity } from '../model/index.ts';
+import { aberrationSpot, depthOfFocus, diffractionSpot, leanOf, spotShift, zincSelenideIndex, type Beam, type Bending } from '../optics/index.ts';
+import type { Corner } from './corners.ts';
 import { farthest, holding, isHit } from './marks.ts';
 import { spreadOf } from './spread-of.ts';
+import type { Tube } from './tube.ts';
+import { widthsOn, type Width } from './way.ts';
 
-type Lens = PathElement & { readonly focal: number };
+type Lens = PathElement & { readonly focal: Quantity };
 
 export function lensOf({ path }: Machine): Lens | undefined {
-  return path.find((element): element is Lens => element.kind === 'lens' && element.focal !== undefined && element.focal > 0);
+  return path.find((element): element is Lens => element.kind === 'lens' && element.focal !== undefined && element.focal.value > 0);
 }
 
-export function focusOf(machine: Machine, beam: Beam, corners: readonly LightCorner[], { stations }: Pick<Evaluation, 'stations'>): Focus | undefined {
+export function focusOf(machine: Machine, tube: Tube, corners: readonly Corner[], { stations }: Pick<Evaluation, 'stations'>): Focus | undefined {
   const lens = lensOf(machine);
-  const onLens = corners.flatMap((corner) => corner.stations.filter(({ name }) => name === lens?.name)).sort((one, other) => one.diameter - other.diameter);
+  if (!lens) return undefined;
+  const at = machine.path.indexOf(lens);
+  const onLens = corners.flatMap(({ legs }) => widthsOn(machine, tube, legs)[at] ?? []).sort((one, other) => one.diameter - other.diameter);
   const [narrow, wide] = [onLens[0], onLens.at(-1)];
-  if (!lens || !narrow || !wide) return undefined;
-  const spot = (of: number) => diffractionSpot(beam.wavelength, beam.ratio, lens.focal, of);
-  const depth = (of: number) => depthOfFocus(beam.wavelength, beam.ratio, spot(of));
-  const span = (of: (diameter: number) => number): LightRange => {
-    const ends = [narrow, wide].map(({ diameter, u }) => ({ value: of(diameter), u: spreadOf(of, [{ value: diameter, u }]) }));
-    return { least: Math.min(...ends.map(({ value }) => value)), most: Math.max(...ends.map(({ value }) => value)), u: Math.max(...ends.map(({ u }) => u)) };
+  if (!narrow || !wide) return undefined;
+  const ends = [narrow, wide].map((width) => reckoner(tube, lens, width));
+  const span = (of: Figure): LightRange => {
+    const found = ends.map((reckon) => reckon(of));
+    return { least: Math.min(...found.map(({ value }) => value)), most: Math.max(...found.map(({ value }) => value)), u: Math.max(...found.map(({ u }) => u)) };
   };
-  const blur = aberrationOf(lens, beam, wide.diameter);
-  return { station: lens.name, diameter: span((of) => of), spot: span(spot), depth: span(depth), ...(blur && { aberration: blur }), ...bearings(lens, stations) };
+  const blur = aberrationOf(lens, tube.beam, ends.at(-1)!);
+  return { station: lens.name, diameter: span((_, diameter) => diameter), spot: span(spot), depth: span(depth), ...(blur && { aberration: blur }), ...bearings(lens, stations) };
+}
+
+/** What follows from the beam, its diameter on the lens and the focal length. */
+type Figure = (beam: Beam, diameter: number, focal: number) => number;
+
+const spot: Figure = ({ wavelength, ratio }, diameter, focal) => diffractionSpot(wavelength, ratio, focal, diameter);
+const depth: Figure = (beam, diameter, focal) => depthOfFocus(beam.wavelength, beam.ratio, spot(beam, diameter, focal));
+
+type Reckon = (of: Figure) => Required<Quantity>;
+
+/** With its uncertainty: the tube's figures move beam and diameter together. */
+function reckoner({ figures, beamIf }: Tube, { focal }: Lens, { diameterOf, apart }: Width): Reckon {
+  return (of) => reckoned((wider, f, ...values) => {
+    const beam = beamIf(...values);
+    return of(beam, diameterOf(beam) + wider, f);
+  }, [{ value: 0, u: apart }, focal, ...figures]);
 }
 
 /** Why the spot or its blur is not known. */
@@ -38,11 +58,12 @@ export function lensLacks(machine: Machine, { wavelength }: Pick<Beam, 'waveleng
   return [];
 }
 
-function aberrationOf(lens: Lens, { wavelength }: Beam, diameter: number): Focus['aberration'] {
+function aberrationOf(lens: Lens, { wavelength }: Beam, reckon: Reckon): Focus['aberration'] {
   const index = zincSelenideIndex(wavelength);
   if (index === undefined || !isZincSelenide(lens) || lens.shape === 'meniscus') return undefined;
-  const blur = (bending: 0 | 0.5 | 1) => aberrationSpot(index, bending, lens.focal, diameter);
-  return lens.shape === 'biconvex' ? { right: blur(0.5), wrong: blur(0.5) } : { right: blur(1), wrong: blur(0) };
+  const blur = (bending: Bending) => reckon((_, diameter, focal) => aberrationSpot(index, bending, focal, diameter));
+  const [right, wrong] = lens.shape === 'biconvex' ? [blur(0.5), blur(0.5)] : [blur(1), blur(0)];
+  return { right: right.value, wrong: wrong.value, u: { right: right.u, wrong: wrong.u } };
 }
 
 function isZincSelenide({ material }: PathElement): boolean {
@@ -54,11 +75,17 @@ function bearings({ name, focal }: Lens, stations: Evaluation['stations']): Pick
   const station = stations.find((one) => one.name === name);
   const worst = farthest(holding(stations, name).filter(isHit));
   const slope = station?.staleSince === undefined ? station?.slope : undefined;
-  const { right, up, u } = slope ?? { right: 0, up: 0, u: { right: 0, up: 0 } };
-  const lean = (offset: number, plumb: number) => leanOf(offset, plumb, focal);
-  const leanU = (offset: number, plumb: number, plumbU: number) => spreadOf(lean, [{ value: offset, u: worst?.u ?? 0 }, { value: plumb, u: plumbU }]);
-  return {
-    ...(worst && { lean: { right: lean(worst.right, right), up: lean(worst.up, up), u: { right: leanU(worst.right, right, u.right), up: leanU(worst.up, up, u.up) }, isPlumbKnown: slope !== undefined } }),
-    ...(slope && { shift: { right: spotShift(right, focal), up: spotShift(up, focal), u: { right: u.right * focal, up: u.up * focal } } }),
-  };
+  const plumb = (axis: 'right' | 'up'): Quantity => (slope ? { value: slope[axis], u: slope.u[axis] } : { value: 0 });
+  const lean = worst && both((axis) => reckoned(leanOf, [{ value: worst[axis], u: worst.u }, plumb(axis), focal]));
+  const shift = slope && both((axis) => reckoned(spotShift, [plumb(axis), focal]));
+  return { ...(lean && { lean: { ...lean, isPlumbKnown: slope !== undefined } }), ...(shift && { shift }) };
+}
+
+function reckoned(of: (...values: number[]) => number, given: readonly Quantity[]): Required<Quantity> {
+  return { value: of(...given.map(({ value }) => value)), u: spreadOf(of, given) };
+}
+
+function both(of: (axis: 'right' | 'up') => Required<Quantity>): Axes & { readonly u: Axes } {
+  const [right, up] = [of('right'), of('up')];
+  return { right: right.value, up: up.value, u: { right: right.u, up: up.u } };
 }

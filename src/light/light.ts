@@ -1,15 +1,17 @@
 /** The beam from tube to work, by the machine's figures and the marks that still hold. */
 import type { Evaluation, Light, LightBeam, LightLack, Machine } from '../model/index.ts';
-import { beamOf, type Beam, type BeamProblem } from '../optics/index.ts';
+import type { BeamProblem } from '../optics/index.ts';
 import { atCorner } from './at-corner.ts';
 import { cornersOf } from './corners.ts';
 import { eyewearLacks, eyewearOf } from './eyewear.ts';
 import { focusOf, lensLacks } from './focus-of.ts';
+import { spreadOf } from './spread-of.ts';
+import { tubeOf, type Tube } from './tube.ts';
 
 const PROBLEMS: Readonly<Record<BeamProblem, LightLack>> = {
   'no diameter': { field: 'source.beam.diameter', say: 'The beam’s width is not known, because its diameter at the tube’s exit is not written. Add it and the divergence from the tube’s data sheet to `source`: `beam: {diameter: 6 mm, divergence: 3 mrad}`.' },
-  'no spread': { field: 'source.beam.divergence', say: 'The beam’s width is not known, because neither its divergence nor its M2 is written. Add the `divergence` (full angle) from the tube’s data sheet.' },
-  contradiction: { field: 'source.beam', say: 'The beam’s width is not known, because no beam has these figures together: it spreads by M2 times 4·wavelength/(π·diameter) or more, and M2 is at least 1. Is the divergence the full angle?' },
+  'no spread': { field: 'source.beam.divergence', say: 'The beam’s width is not known, because neither its divergence nor its M² (`M2`) is written. Add the `divergence` (full angle) from the tube’s data sheet.' },
+  contradiction: { field: 'source.beam', say: 'The beam’s width is not known, because no beam has these figures together: it spreads by M² times 4·wavelength/(π·diameter) or more, and M² is at least 1. Is the divergence the full angle?' },
 };
 
 const BEYOND: LightLack = { field: 'source', say: 'Nothing is known of the beam, because a figure of the machine is too large or too small to reckon with.' };
@@ -21,17 +23,18 @@ export function lightOf(machine: Machine, evaluation: Pick<Evaluation, 'stations
 }
 
 function reckoned(machine: Machine, evaluation: Pick<Evaluation, 'stations'>): Light {
-  const beam = beamOf(machine.source);
+  const tube = tubeOf(machine.source);
   const eyewear = eyewearOf(machine);
   const lacks = [...lensLacks(machine, machine.source), ...eyewearLacks(machine)];
-  if (typeof beam === 'string') return { corners: [], ...(eyewear && { eyewear }), lacks: [PROBLEMS[beam], ...lacks] };
-  const corners = cornersOf(machine).map((corner) => atCorner(machine, beam, evaluation.stations, corner));
-  const focus = focusOf(machine, beam, corners, evaluation);
-  return { beam: shown(beam), corners, ...(focus && { focus }), ...(eyewear && { eyewear }), lacks };
+  if (typeof tube === 'string') return { corners: [], ...(eyewear && { eyewear }), lacks: [PROBLEMS[tube], ...lacks] };
+  const corners = cornersOf(machine);
+  const focus = focusOf(machine, tube, corners, evaluation);
+  return { beam: shown(tube), corners: corners.map((corner) => atCorner(machine, tube, evaluation.stations, corner)), ...(focus && { focus }), ...(eyewear && { eyewear }), lacks };
 }
 
-function shown({ waist, at, divergence, ratio, assumed }: Beam): LightBeam {
-  return { waist, at, divergence, M2: ratio, ...(assumed && { assumed }) };
+function shown({ beam: { waist, at, divergence, ratio, assumed }, figures, beamIf }: Tube): LightBeam {
+  const spread = (of: 'waist' | 'at' | 'divergence' | 'ratio') => spreadOf((...values) => beamIf(...values)[of], figures);
+  return { waist, at, divergence, M2: ratio, u: { waist: spread('waist'), at: spread('at'), divergence: spread('divergence'), M2: spread('ratio') }, ...(assumed && { assumed }) };
 }
 
 function isFiniteThroughout(value: unknown): boolean {

@@ -5,6 +5,7 @@
 import type { Machine, PathElement, Quantity } from '../model/index.ts';
 import { diameterAt, diameterBehind, type Beam } from '../optics/index.ts';
 import { spreadOf } from './spread-of.ts';
+import type { Tube } from './tube.ts';
 
 interface Way {
   /** From the tube's exit, and what of it lies behind the lens. */
@@ -14,26 +15,29 @@ interface Way {
   readonly before: number;
   readonly after: number;
   /** Of the lens that has been passed. */
-  readonly focal?: number;
+  readonly focal?: Quantity;
 }
 
 /** On the tape of an element, `along` from the tube's exit. */
 export interface Width {
   readonly along: number;
   readonly diameter: number;
-  /** Standard uncertainty of the diameter, by that of the legs. */
+  /** Standard uncertainty of the diameter, and what of it does not come from the tube's figures, which all stations share. */
   readonly u: number;
+  readonly apart: number;
+  /** The diameter of another beam there. */
+  diameterOf(beam: Beam): number;
 }
 
 const START: Way = { along: 0, beyond: 0, before: 0, after: 0 };
 
 /** Element by element, as far as there are legs. */
-export function widthsOn({ path }: Pick<Machine, 'path'>, beam: Beam, legs: readonly Quantity[]): Width[] {
+export function widthsOn({ path }: Pick<Machine, 'path'>, tube: Tube, legs: readonly Quantity[]): Width[] {
   let way = START;
   return legs.map(({ value, u }, index) => {
     const here = onward(way, value, u);
     way = past(here, path[index]!);
-    return widthAfter(beam, here);
+    return widthAfter(tube, here);
   });
 }
 
@@ -49,9 +53,12 @@ function past(way: Way, { inset, focal }: PathElement): Way {
   return focal === undefined || way.focal !== undefined ? through : { ...through, focal };
 }
 
-function widthAfter(beam: Beam, { along, beyond, before, after, focal }: Way): Width {
-  const wide = (lens: number, behind: number) => (focal === undefined ? diameterAt(beam, lens) : diameterBehind(beam, lens, focal, behind));
+function widthAfter({ beam, figures, beamIf }: Tube, { along, beyond, before, after, focal }: Way): Width {
+  const wide = (of: Beam, lens: number, behind: number, f = focal?.value) => (f === undefined ? diameterAt(of, lens) : diameterBehind(of, lens, f, behind));
   const lens = along - beyond;
-  const u = spreadOf(wide, [{ value: lens, u: Math.sqrt(before) }, { value: beyond, u: Math.sqrt(after) }]);
-  return { along, diameter: wide(lens, beyond), u };
+  const diameterOf = (of: Beam) => wide(of, lens, beyond);
+  const byLegs = spreadOf((front, behind) => wide(beam, front, behind), [{ value: lens, u: Math.sqrt(before) }, { value: beyond, u: Math.sqrt(after) }]);
+  const byLens = focal ? spreadOf((f) => wide(beam, lens, beyond, f), [focal]) : 0;
+  const byTube = spreadOf((...values) => diameterOf(beamIf(...values)), figures);
+  return { along, diameter: diameterOf(beam), u: Math.hypot(byLegs, byLens, byTube), apart: Math.hypot(byLegs, byLens), diameterOf };
 }

@@ -126,7 +126,6 @@ export interface Evaluation {
   readonly whole?: Whole | undefined;
   /** The most surprising first. */
   readonly learnt: readonly Learnt[];
+  /** Those that the workbook turns off among them. */
   readonly findings: readonly Finding[];
-  /** Codes that the limits cell in force turned off for the whole workbook, and why. */
-  readonly turnedOff: readonly { readonly code: string; readonly reason: string }[];
 }

@@ -114,6 +114,52 @@ export interface RoundPoint extends TextPlace {
   readonly missed: number;
 }
 
+/** One station over the visits of a log: how it was left, how it was found again, and where that leads. */
+export interface VisitsFigure {
+  readonly kind: 'visits';
+  readonly station: string;
+  /** mm, as they stand at the end of the log. */
+  readonly limits: { readonly centre?: number; readonly spread?: number };
+  /** Those in which it was shot, the oldest first. */
+  readonly visits: readonly VisitPoint[];
+  /** How far from the middle its farthest mark will be if nothing is moved; the last is where that is no longer sure enough, where `unsure` is said. */
+  readonly ahead: readonly Band[];
+  /** How sure either edge of it is, 0 … 1, and the first day on which the limit is kept less surely. */
+  readonly confidence?: number;
+  readonly unsure?: string;
+  /** The same in sentences, or why nothing is foretold. */
+  readonly told?: string;
+}
+
+export interface VisitPoint {
+  /** From 1, in the order of the file. */
+  readonly session: number;
+  readonly title?: string;
+  /** Its first marks in the visit, where they are not its last as well: then `left` is how it was found, too. */
+  readonly found?: VisitMarks;
+  readonly left: VisitMarks;
+  /** Index of the visit that left the marks which drifted to those of this one, nothing having been moved in between. */
+  readonly from?: number;
+}
+
+export interface VisitMarks {
+  /** A calendar day, where the log has one. */
+  readonly date?: string;
+  /** The largest distance from the middle, and between two marks. */
+  readonly centre?: Amount;
+  readonly spread?: Amount;
+  /** Tapes that the beam missed. */
+  readonly missed: number;
+}
+
+/** On a day that is so many after the last marks: with the same chance below `most` as above `least`, mm. */
+export interface Band {
+  readonly days: number;
+  readonly on: string;
+  readonly least: number;
+  readonly most: number;
+}
+
 /** mm, with its standard uncertainty. */
 export interface Amount {
   readonly value: number;
@@ -128,8 +174,8 @@ export interface PathFigure {
   readonly place: string;
   /** Whether the advised step moves the beam; `then` and `thenMet` are after it. */
   readonly isMoved: boolean;
-  /** 1/e², at the tube's exit, mm; where it or how it spreads is not known, clearances are those of the beam's middle. */
-  readonly beam?: number;
+  /** Whether clearances count from the beam's edge (1/e²); where its width is not known they count from its middle. */
+  readonly isWidthKnown: boolean;
   /** `fires` is a unit vector, `off` how far from the exit's middle the beam leaves it. */
   readonly tube: { readonly fires: Displacement; readonly off: Displacement };
   readonly carriages: readonly PathCarriage[];
@@ -166,7 +212,7 @@ export interface PathPart {
   readonly clearance: PathClearance;
 }
 
-/** From the beam's edge to the hole's, mm, at the worst place of all other carriages; negative where light is cut off. */
+/** From the beam to the hole's edge, mm, at the worst place of all other carriages; negative where light is cut off. */
 export interface PathClearance {
   /** The last carriage that moves the beam here; absent where none does, and there is one point. */
   readonly rides?: string;

@@ -19,6 +19,8 @@ export interface LightBeam {
   /** Full angle. */
   readonly divergence: number;
   readonly M2: number;
+  /** Standard uncertainties, from those of the tube's figures; 0 where these have none, which counts as exact. */
+  readonly u: { readonly waist: number; readonly at: number; readonly divergence: number; readonly M2: number };
   readonly assumed?: 'waist at the exit';
 }
 
@@ -28,7 +30,7 @@ export interface LightCorner {
   readonly stations: readonly LightAtStation[];
   /** Share of the tube's power that all the apertures together stop, each taken to meet a whole Gaussian beam: a little too much where one clips after another. */
   readonly lost: number;
-  /** Standard uncertainty, from that at each aperture. */
+  /** Standard uncertainty, from the tube's figures together and from marks and legs each on its own. */
   readonly lostU: number;
 }
 
@@ -37,7 +39,7 @@ export interface LightAtStation {
   /** From the tube's exit along the beam. */
   readonly along: number;
   readonly diameter: number;
-  /** Standard uncertainty of the diameter, from that of the legs. */
+  /** Standard uncertainty of the diameter, from those of the legs, the tube's figures and the focal length. */
   readonly u: number;
   /** How far off the middle the beam was shot here; absent: not shot at this place, and taken as centred. */
   readonly offset?: number;
@@ -57,7 +59,7 @@ export interface LightAtStation {
 export interface LightRange {
   readonly least: number;
   readonly most: number;
-  /** Standard uncertainty of either end, by that of the legs; the greater one. */
+  /** Standard uncertainty of either end; the greater one. */
   readonly u: number;
 }
 
@@ -70,7 +72,7 @@ export interface Focus {
   /** Both ways together, to √2 of the spot's width. */
   readonly depth: LightRange;
   /** Blur by spherical aberration of the widest beam, the right way round and the wrong one (equal for equal faces). */
-  readonly aberration?: { readonly right: number; readonly wrong: number };
+  readonly aberration?: { readonly right: number; readonly wrong: number; readonly u: { readonly right: number; readonly wrong: number } };
   /** The beam's lean behind the lens by the mark that is farthest off its middle, in the viewer's frame; plumb, where that is not known. */
   readonly lean?: Axes & { readonly u: Axes; readonly isPlumbKnown: boolean };
   /** Where an off-plumb beam puts the spot, from the middle. */
@@ -81,6 +83,8 @@ export interface Eyewear {
   readonly wavelength: number;
   /** Of full power over the beam at the tube's exit, at its peak, W/m². */
   readonly irradiance: number;
+  /** Standard uncertainty, from those of power and diameter; 0 where these have none. */
+  readonly irradianceU: number;
   readonly exposures: readonly Exposure[];
 }
 
@@ -93,6 +97,8 @@ export interface Exposure {
   readonly source: string;
   /** Powers of ten by which eyewear must weaken the exposure to come down to the limit. */
   readonly density: number;
+  /** Standard uncertainty, as of the irradiance. */
+  readonly densityU: number;
 }
 
 export interface LightLack {

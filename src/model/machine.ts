@@ -25,9 +25,9 @@ export interface Source {
   /** mm */
   readonly wavelength: number;
   /** W */
-  readonly power?: number;
+  readonly power?: Quantity;
   /** `diameter` at the exit, 1/e², mm; `divergence` full angle, rad; `M2` beam propagation ratio. */
-  readonly beam?: { readonly diameter: number; readonly divergence?: number; readonly M2?: number };
+  readonly beam?: { readonly diameter: Quantity; readonly divergence?: Quantity; readonly M2?: Quantity };
   /** Distance of the two holders of the tube, back from its exit, mm. */
   readonly holders?: { readonly exit: number; readonly tail: number };
 }
@@ -52,7 +52,8 @@ export interface PathElement {
   readonly inset: number;
   /** Machine directions in which its block can be moved, each both ways; absent: the default for its place. */
   readonly moves?: readonly Direction[];
-  readonly focal?: number;
+  /** mm */
+  readonly focal?: Quantity;
   readonly shape?: 'plano-convex' | 'meniscus' | 'biconvex';
   readonly material?: string;
 }

@@ -5,8 +5,6 @@
  * d₀, far off the beam spreads by Θ = 4 M² λ/(π d₀), and d(z)² = d₀² + Θ² (z − z₀)²: the definitions of ISO 11146 as in
  * the public notes to `laserbeamsize`. Units: mm, rad.
  */
-import type { Source } from '../model/index.ts';
-
 export interface Beam {
   /** 1/e² diameter at the waist, mm. */
   readonly waist: number;
@@ -22,6 +20,12 @@ export interface Beam {
   readonly assumed?: 'waist at the exit';
 }
 
+/** `diameter` at the tube's exit and `wavelength`, mm; `divergence` full angle, rad. */
+export interface BeamFigures {
+  readonly wavelength: number;
+  readonly beam?: { readonly diameter: number; readonly divergence?: number; readonly M2?: number };
+}
+
 /** Why there is no beam: no diameter, nothing that says how it spreads, or figures that no beam can have together. */
 export type BeamProblem = 'no diameter' | 'no spread' | 'contradiction';
 
@@ -29,17 +33,27 @@ export type BeamProblem = 'no diameter' | 'no spread' | 'contradiction';
  * The beam of the workbook's figures. Diameter, divergence and M² together place the waist *behind* the exit, since a tube's
  * beam grows from there on; with one of the two the waist is taken to stand at the exit, which the result says.
  */
-export function beamOf({ wavelength, beam }: Pick<Source, 'wavelength' | 'beam'>): Beam | BeamProblem {
+export function beamOf({ wavelength, beam }: BeamFigures): Beam | BeamProblem {
   if (!beam || !(beam.diameter > 0)) return 'no diameter';
   const { diameter, divergence, M2 } = beam;
   if (divergence === undefined) return M2 === undefined ? 'no spread' : fromExit(diameter, M2, wavelength);
-  const most = (Math.PI * diameter * divergence) / (4 * wavelength);
+  const most = mostRatio(wavelength, diameter, divergence);
   const ratio = M2 ?? most;
   // A beam as wide as this cannot spread as little as this.
   if (ratio > most * (1 + 1e-9) || ratio < 1 - 1e-9) return 'contradiction';
   if (M2 === undefined) return fromExit(diameter, ratio, wavelength);
   const waist = (4 * M2 * wavelength) / (Math.PI * divergence);
   return { waist, at: -Math.sqrt(Math.max(0, diameter ** 2 - waist ** 2)) / divergence, divergence, ratio: M2, wavelength };
+}
+
+/** The largest M² of a beam that is so wide where its waist may stand, and spreads so much. */
+export function mostRatio(wavelength: number, diameter: number, divergence: number): number {
+  return (Math.PI * diameter * divergence) / (4 * wavelength);
+}
+
+/** A beam as wide as this spreads no less, by diffraction: M² is 1. rad, full angle. */
+export function leastDivergence(wavelength: number, diameter: number): number {
+  return (4 * wavelength) / (Math.PI * diameter);
 }
 
 function fromExit(waist: number, ratio: number, wavelength: number): Beam {

@@ -1,11 +1,11 @@
 /** When the marks of a station will be too far from the middle, if it goes on as it has done. */
 import type { Log } from '../alignment/index.ts';
-import { daysAfter, lookup, type Day, type Drift, type Forecast, type Limits, type LogEntry, type NoDrift, type Outlook } from '../model/index.ts';
+import { daysAfter, lookup, type Band, type Day, type Drift, type Forecast, type Limits, type LogEntry, type NoDrift, type Outlook } from '../model/index.ts';
 import type { Matrix } from '../statistics/index.ts';
 import { pairs } from './drift.ts';
 import type { Seen, SeenMark, SeenRound } from './seen.ts';
 import { spotOf } from './station-marks.ts';
-import { chanceOutside, trend, type Interval, type Trend } from './trend.ts';
+import { chanceOutside, chancesWithin, trend, type Interval, type Trend } from './trend.ts';
 
 export interface History {
   readonly name: string;
@@ -20,25 +20,66 @@ const FEWEST = 2;
 
 /** Nothing for a station that was not seen twice with nothing moved in between. */
 export function forecastOf(history: History, entries: readonly LogEntry[], log: Log): Forecast | undefined {
+  const going = goingOn(history, entries, log);
+  if (going === undefined) return undefined;
+  return { station: history.name, ...(typeof going === 'string' ? { because: going } : outlook(going)) };
+}
+
+/** Days at which a band is looked at, from the last marks to its end. */
+const STRETCHES = 6;
+/** Distances that are looked at for an edge of it; the edge lies on a line between two of them. */
+const DISTANCES = 24;
+
+/**
+ * Between what distances from the middle, mm, the mark farthest from it will be: below `most` as surely as the limits ask,
+ * above `least` just as surely. Up to the day on which `most` is the limit, or else as far as anything is said.
+ */
+export function bandAhead(history: History, entries: readonly LogEntry[], log: Log, { unsure, until }: Outlook): Band[] {
+  const going = goingOn(history, entries, log);
+  if (going === undefined || typeof going === 'string') return [];
+  const { found, wander, marks, limit, from, confidence } = going;
+  const last = (unsure ?? until).days;
+  const days = [...new Set(Array.from({ length: STRETCHES + 1 }, (_, k) => Math.round((last * k) / STRETCHES)))];
+  return days.flatMap((day): Band[] => {
+    const on = daysAfter(from, day);
+    const highest = 2 * Math.max(limit, ...marks.map((mark, k) => Math.hypot(mark.right + day * found.rate[2 * k]!, mark.up + day * found.rate[2 * k + 1]!)));
+    const distances = Array.from({ length: DISTANCES }, (_, k) => (highest * (k + 1)) / DISTANCES);
+    const chances = chancesWithin(found, wander, marks, distances, day);
+    return on === undefined ? [] : [{ days: day, on, least: distanceAt(1 - confidence, distances, chances), most: distanceAt(confidence, distances, chances) }];
+  });
+}
+
+/** The distance below which the marks are with this chance. */
+function distanceAt(chance: number, distances: readonly number[], chances: readonly number[]): number {
+  const above = chances.findIndex((one) => one >= chance);
+  if (above < 0) return distances.at(-1)!;
+  const [from, low] = above === 0 ? [0, 0] : [distances[above - 1]!, chances[above - 1]!];
+  const high = chances[above]!;
+  return high === low ? distances[above]! : from + ((chance - low) / (high - low)) * (distances[above]! - from);
+}
+
+type Refused = Extract<Forecast, { because: unknown }>['because'];
+
+/** What a forecast rests on, or why there is none; nothing at all as above. */
+function goingOn(history: History, entries: readonly LogEntry[], log: Log): Going | Refused | undefined {
   const watched = watchedIn(history);
   if (watched.length === 0) return undefined;
   const left = history.seen.findLast((one) => one.left !== undefined)!.left!;
   const limits = limitsIn(entries);
   const limit = limits && lookup(limits.stations, history.name)?.centre;
-  const refused = (because: Extract<Forecast, { because: unknown }>['because']): Forecast => ({ station: history.name, because });
-  if (!limits || limit === undefined) return refused('limit');
-  if (left.report.readings.some(({ none }) => none)) return refused('missed');
-  if (hasMoved(history.seen)) return refused('moved');
+  if (!limits || limit === undefined) return 'limit';
+  if (left.report.readings.some(({ none }) => none)) return 'missed';
+  if (hasMoved(history.seen)) return 'moved';
   const dated = watched.filter(({ days }) => days > 0).slice(-MOST_INTERVALS);
-  if (left.date === undefined || watched.every(({ days }) => Number.isNaN(days))) return refused('undated');
+  if (left.date === undefined || watched.every(({ days }) => Number.isNaN(days))) return 'undated';
   const places = [...left.marks].filter(([place]) => dated.filter(({ then, now }) => then.marks.has(place) && now.marks.has(place)).length >= FEWEST);
-  if (places.length === 0) return refused('intervals');
+  if (places.length === 0) return 'intervals';
   const marks = places.map(([, mark]) => mark);
   const wander = log.wander(history.name, marks.map(({ carriages }) => carriages));
   const found = wander && trend(dated.map((one) => intervalOf(one, places.map(([place]) => place))), wander, marks);
   // No beam that reaches the tape, no forecast.
-  if (!wander || !found) return refused('missed');
-  return { station: history.name, ...outlook({ found, wander, marks, limit, from: left.date, confidence: limits.confidence }, dated) };
+  if (!wander || !found) return 'missed';
+  return { found, wander, marks, limit, from: left.date, confidence: limits.confidence, dated };
 }
 
 interface Watched {
@@ -61,7 +102,7 @@ function hasMoved(seen: readonly Seen[]): boolean {
 }
 
 /** Those in force at the end; limits that cannot be read are none. */
-function limitsIn(entries: readonly LogEntry[]): Limits | undefined {
+export function limitsIn(entries: readonly LogEntry[]): Limits | undefined {
   const last = entries.findLast(({ entry }) => entry.kind === 'limits' || (entry.kind === 'unread' && entry.of === 'limits'))?.entry;
   return last?.kind === 'limits' ? last.limits : undefined;
 }
@@ -77,6 +118,7 @@ interface Going {
   readonly limit: number;
   readonly from: string;
   readonly confidence: number;
+  readonly dated: readonly Watched[];
 }
 
 /** Nothing is said of more days than so many times those that were watched. */
@@ -84,7 +126,7 @@ const AHEAD = 2;
 /** Looks between now and the end; between two of them the day is found by halving. */
 const LOOKS = 16;
 
-function outlook({ found, wander, marks, limit, from, confidence }: Going, dated: readonly Watched[]): Outlook {
+function outlook({ found, wander, marks, limit, from, confidence, dated }: Going): Outlook {
   const watched = dated.reduce((sum, { days }) => sum + days, 0);
   const end = AHEAD * watched;
   const dayAt = (days: number): Day | undefined => {

@@ -1,5 +1,5 @@
 /** What a record is made of, whatever it is written in. Texts are plain: who writes them down keeps them from being read as anything else. */
-import type { TargetFigure } from '../model/index.ts';
+import type { TargetFigure, VisitsFigure } from '../model/index.ts';
 
 export type Block =
   | { readonly kind: 'title' | 'heading' | 'subheading' | 'text'; readonly text: string }
@@ -9,10 +9,17 @@ export type Block =
   /** Name and value, one below the other. */
   | { readonly kind: 'facts'; readonly rows: readonly (readonly [name: string, value: string])[] }
   | { readonly kind: 'table'; readonly head: readonly string[]; readonly rows: readonly (readonly string[])[] }
-  /** Side by side. */
-  | { readonly kind: 'targets'; readonly targets: readonly { readonly caption: string; readonly figure: TargetFigure }[] }
+  /** Side by side, with what is told of each below it. */
+  | { readonly kind: 'targets'; readonly targets: readonly DrawnTarget[] }
+  | { readonly kind: 'visits'; readonly figures: readonly VisitsFigure[] }
   /** Lines to be signed by hand. */
   | { readonly kind: 'signatures'; readonly whose: readonly string[] };
+
+export interface DrawnTarget {
+  readonly caption: string;
+  readonly figure: TargetFigure;
+  readonly items: readonly string[];
+}
 
 /** A heading and what stands under it; nothing where nothing does. */
 export function section(heading: string, ...blocks: readonly Block[]): Block[] {

@@ -1,12 +1,15 @@
 /** What drifted since the visits before, and where that leads. */
+import { visitsFigure, type Book } from '../language/index.ts';
 import type { SessionRecord } from '../model/index.ts';
 import { driftInWords, forecastInWords } from '../record/index.ts';
 import { table, type Block } from './blocks.ts';
 
-export function driftTable({ sessions, forecasts }: SessionRecord): Block[] {
-  const rows = sessions.at(-1)?.stations.flatMap((station) => {
-    const forecast = forecasts.find((one) => one.station === station.name);
+export function driftBlocks(book: Book, record: SessionRecord): Block[] {
+  const stations = record.sessions.at(-1)?.stations ?? [];
+  const rows = stations.flatMap((station) => {
+    const forecast = record.forecasts.find((one) => one.station === station.name);
     return station.drift ? [[station.name, driftInWords(station.drift, station), forecast ? forecastInWords(forecast) : '']] : [];
-  }) ?? [];
-  return table(['station', 'drift', 'ahead'], rows);
+  });
+  const figures = stations.flatMap(({ name }) => visitsFigure(book, name, record) ?? []).filter(({ visits }) => visits.length > 1);
+  return [...table(['station', 'drift', 'ahead'], rows), ...(figures.length === 0 ? [] : [{ kind: 'visits' as const, figures }])];
 }

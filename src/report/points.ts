@@ -1,24 +1,37 @@
 /** What the tool still says about the workbook, and what it was told not to say. */
-import type { Book } from '../language/index.ts';
+import { outlineOf, type Book } from '../language/index.ts';
 import { message, severity, type Finding } from '../model/index.ts';
 import { table, type Block } from './blocks.ts';
 
 export function openPoints(book: Book): Block[] {
-  const found = book.findings().map((finding) => [lineOf(book, finding), severity(finding), message(finding)]);
+  const found = book.findings().map((finding) => [String(lineOf(book, finding)), severity(finding), message(finding)]);
   return found.length === 0 ? [{ kind: 'text', text: 'None.' }] : table(['line', '', 'what'], found);
 }
 
-export function rulesOff({ workbook }: Book): Block[] {
-  const rules = Object.entries(workbook.limits?.limits.rules ?? {}).map(([code, { off }]) => [code, 'the whole workbook', off]);
-  const silenced = workbook.remarks.flatMap(({ said }) => {
-    const found = /^allow\s+([\w.]+)\s*:\s*(\S.*)$/.exec(said);
-    return found ? [[found[1]!, 'one place', found[2]!]] : [];
-  });
-  const rows = [...rules, ...silenced];
-  return rows.length === 0 ? [{ kind: 'text', text: 'None.' }] : table(['rule', 'where', 'reason'], rows);
+/** With the reason that was written, and what each kept silent: how many findings, and in which cells. */
+export function rulesOff(book: Book): Block[] {
+  const cells = outlineOf(book, false);
+  const rows = book.silencings().map(({ code, reason, at, silenced }) => [
+    code,
+    at ? `at line ${lineOf(book, at)}` : 'the whole workbook',
+    reason,
+    silenced.length === 0 ? 'nothing' : `${silenced.length}: ${silenced.map((finding) => placeOf(book, cells, finding)).join('\n')}`,
+  ]);
+  return rows.length === 0 ? [{ kind: 'text', text: 'None.' }] : table(['rule', 'where', 'reason', 'kept silent'], rows);
+}
+
+/** `line 34, marks M2` */
+function placeOf(book: Book, cells: ReturnType<typeof outlineOf>, finding: Finding): string {
+  const offset = offsetOf(book, finding);
+  const name = cells.findLast(({ start }) => start <= offset)?.name;
+  return `line ${lineOf(book, finding)}${name === undefined ? '' : `, ${name}`}`;
+}
+
+function offsetOf({ split }: Book, { cell, span }: Pick<Finding, 'cell' | 'span'>): number {
+  return (split.cells[cell]?.start ?? 0) + span.start;
 }
 
 /** From 1. */
-function lineOf({ text, split }: Book, { cell, span }: Finding): string {
-  return String(text.slice(0, (split.cells[cell]?.start ?? 0) + span.start).split('\n').length);
+function lineOf(book: Book, at: Pick<Finding, 'cell' | 'span'>): number {
+  return book.text.slice(0, offsetOf(book, at)).split('\n').length;
 }

@@ -5,11 +5,13 @@
  */
 import { cautions } from '../../shared/cautions.ts';
 import type { Book } from '../language/index.ts';
+import { millimetres } from '../alignment/index.ts';
+import type { ReleaseEntry } from '../model/index.ts';
 import { careRecord, recentRecord } from '../record/index.ts';
 import { section, type Block } from './blocks.ts';
 import { careBlocks, checkLists } from './care.ts';
 import { doneTable } from './done.ts';
-import { driftTable } from './drift.ts';
+import { driftBlocks } from './drift.ts';
 import { lightBlocks } from './light.ts';
 import { openPoints, rulesOff } from './points.ts';
 import { remarks, workTable } from './remarks.ts';
@@ -30,6 +32,7 @@ export interface Identity {
 export function reportOf(book: Book, identity: Identity): Block[] {
   const visit = visitIn(book);
   const { machine, session, release, limits } = visit;
+  const signer = release && signerOf(release);
   if (!machine) return [{ kind: 'title', text: 'Record of alignment' }, { kind: 'notice', text: `${identity.file} describes no machine, so there is nothing to record.` }];
   const { entries } = book.workbook;
   const sessions = recentRecord(entries, book.log);
@@ -41,6 +44,7 @@ export function reportOf(book: Book, identity: Identity): Block[] {
       ['date', session?.date],
       ['by', session?.by],
       ['limits', limits && `${limits.title}; ${Math.round(limits.confidence * 100)} % sure to be within`],
+      ['marks', limits && `read to ${millimetres(limits.reading.resolution)} mm, tape placed to ± ${millimetres(limits.reading.placing)} mm`],
       ['file', identity.file],
       ['SHA-256', identity.hash],
       ['revision', identity.revision && `${identity.revision.commit}${identity.revision.isChanged ? ', with changes that are not in it' : ''}`],
@@ -49,7 +53,7 @@ export function reportOf(book: Book, identity: Identity): Block[] {
     { kind: 'notice', text: outcome(visit) },
     ...section('As found, as left', ...summary(visit)),
     ...visit.stations.flatMap((station) => stationBlocks(station)),
-    ...section('Since the visits before', ...driftTable(sessions)),
+    ...section('Since the visits before', ...driftBlocks(book, sessions)),
     ...section('What was done', ...doneTable(book, visit)),
     ...section('Care and power', ...careBlocks(careRecord(entries), sessions.sessions.at(-1)?.number ?? 1)),
     ...section('Light', ...lightBlocks(book, visit)),
@@ -60,7 +64,7 @@ export function reportOf(book: Book, identity: Identity): Block[] {
     ...section('Remarks', ...remarks(visit)),
     ...section('How this was judged', ...JUDGED.map((text): Block => ({ kind: 'text', text }))),
     ...section('Cautions', { kind: 'list', items: Object.values(cautions).flat() }),
-    ...section('Signed', { kind: 'signatures', whose: [release?.by === undefined ? 'who did it' : `who did it (${release.by})`, 'who looked it over'] }),
+    ...section('Signed', { kind: 'signatures', whose: [signer === undefined ? 'who did it' : `who did it (${signer})`, 'who looked it over'] }),
   ];
 
 }
@@ -69,8 +73,13 @@ export function reportOf(book: Book, identity: Identity): Block[] {
 function outcome({ evaluation, release }: Visit): string {
   const state = evaluation.verdict === 'within' ? 'Every station with limits was within them when it was last shot.' : 'Not every station with limits is within them, or shot since something moved.';
   if (!release) return `${state} The machine has not been released.`;
-  const when = [release.date, release.by && `by ${release.by}`].filter(Boolean).join(' ');
-  return `${state} ${release.to === 'in service' ? 'Released into service' : 'Withdrawn from service'}${when === '' ? '' : `, ${when}`}.`;
+  const signer = signerOf(release);
+  const when = [release.date, signer === undefined ? 'by nobody who gave a name' : `by ${signer}`].filter(Boolean).join(' ');
+  return `${state} ${release.to === 'in service' ? 'Released into service' : 'Withdrawn from service'}, ${when}.`;
+}
+
+function signerOf({ by = '' }: ReleaseEntry): string | undefined {
+  return by.trim() === '' ? undefined : by;
 }
 
 function rowsOf(rows: readonly (readonly [string, string | undefined])[]): (readonly [string, string])[] {

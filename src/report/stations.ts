@@ -1,7 +1,7 @@
 /** Stations as found and as left: one line a limit, and their tapes. */
 import { offMiddle, readingInWords, requirementInWords, slopeInWords, stateInWords } from '../language/index.ts';
 import type { Requirement, StationReport } from '../model/index.ts';
-import { table, type Block } from './blocks.ts';
+import { table, type Block, type DrawnTarget } from './blocks.ts';
 import type { StationVisit, Visit } from './visit.ts';
 
 const NOT_SHOT = 'not shot';
@@ -34,18 +34,22 @@ function measured(report: StationReport | undefined, limit: Requirement['limit']
 export function stationBlocks({ name, found, left, figures }: StationVisit): Block[] {
   if (!found || !left) return [{ kind: 'subheading', text: name }, { kind: 'text', text: 'Not shot in this visit.' }];
   const isOne = figures.left?.rounds === 1;
-  return [
-    { kind: 'subheading', text: name },
-    { kind: 'targets', targets: isOne ? [{ caption: 'as found and as left', figure: figures.found! }] : [{ caption: 'as found', figure: figures.found! }, { caption: 'as left', figure: figures.left! }] },
-    ...(isOne ? [] : marks('as found', found)),
-    ...marks(isOne ? 'as found and as left' : 'as left', left),
-  ];
+  const targets: readonly DrawnTarget[] = isOne
+    ? [{ caption: 'as found and as left', figure: figures.found!, items: marks(left) }]
+    : [{ caption: 'as found', figure: figures.found!, items: marks(found) }, { caption: 'as left', figure: figures.left!, items: marks(left) }];
+  return [{ kind: 'subheading', text: name }, { kind: 'targets', targets }];
 }
 
-function marks(when: string, report: StationReport): Block[] {
+function marks(report: StationReport): string[] {
   const slope = slopeInWords(report);
   const state = report.state === 'stale' ? 'not shot at every place' : stateInWords(report);
   // As it was then: that something moved since is told of the end.
   const readings = report.readings.map((reading) => readingInWords(reading, { ...report, state: 'within' }));
-  return [{ kind: 'list', items: [`${when}: ${state}`, ...readings, ...(slope ? [`${slope.name} ${slope.words}`] : [])] }];
+  return [`${state}; marks in mm${uncertaintyInWords(report)}`, ...readings, ...(slope ? [`${slope.name} ${slope.words}`] : [])];
+}
+
+/** Nothing where readings are not all as good as one another. */
+function uncertaintyInWords({ readings }: StationReport): string {
+  const all = new Set(readings.filter(({ none }) => !none).map(({ u }) => u.toFixed(1)));
+  return all.size === 1 ? `, each part ± ${[...all][0]}` : '';
 }

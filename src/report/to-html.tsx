@@ -1,12 +1,21 @@
-/** The record as one page that needs nothing else: no script, no address, and it prints well on A4 and Letter. */
+/**
+ * The record as one page that needs nothing else: no script, no address, and it prints well on A4 and Letter. Printed, each
+ * sheet of paper says which it is, of how many, and of which file.
+ */
 import { renderToString } from 'preact-render-to-string';
-import { standaloneStyle, Target } from '../drawing/index.ts';
+import { standaloneStyle, Target, Visits } from '../drawing/index.ts';
 import type { Block } from './blocks.ts';
+import type { Identity } from './report.ts';
 
-/** Pixels: two side by side on paper. */
-const WIDTH = 320;
+/** Pixels: two side by side on paper, and two stations on a sheet of it. */
+const WIDTH = 250;
+/** Pixels: two side by side, for charts with sentences below. */
+const CHART = 320;
 
-export function toHtml(blocks: readonly Block[]): string {
+export type Paper = 'A4' | 'letter';
+
+/** @param paper left to whoever prints it, where it is left out */
+export function toHtml(blocks: readonly Block[], { hash }: Pick<Identity, 'hash'>, paper?: Paper): string {
   const title = blocks.find(({ kind }) => kind === 'title');
   return `<!doctype html>\n${renderToString(
     <html lang="en">
@@ -15,8 +24,8 @@ export function toHtml(blocks: readonly Block[]): string {
         <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'" />
         <meta name="viewport" content="width=device-width" />
         <title>{title?.kind === 'title' ? title.text : ''}</title>
-        {/* Raw text in HTML, where nothing is escaped; there is no text of the user's in it. */}
-        <style dangerouslySetInnerHTML={{ __html: STYLE }} />
+        {/* Raw text in HTML, where nothing is escaped; there is no text of the user's in it, and of the hash digits alone. */}
+        <style dangerouslySetInnerHTML={{ __html: `${STYLE}\n${onPaper(hash, paper)}` }} />
       </head>
       <body><main>{blocks.map((block, k) => <Written key={k} block={block} />)}</main></body>
     </html>,
@@ -28,23 +37,44 @@ function Written({ block }: { readonly block: Block }) {
     case 'title': return <h1>{block.text}</h1>;
     case 'heading': return <h2>{block.text}</h2>;
     case 'subheading': return <h3>{block.text}</h3>;
-    case 'text': return <p>{block.text}</p>;
-    case 'notice': return <p class="notice">{block.text}</p>;
-    case 'list': return <ul>{block.items.map((item, k) => <li key={k}>{item}</li>)}</ul>;
-    case 'facts': return <table class="facts"><tbody>{block.rows.map(([name, value]) => <tr key={name}><th scope="row">{name}</th><td>{value}</td></tr>)}</tbody></table>;
+    case 'text': return <p>{together(block.text)}</p>;
+    case 'notice': return <p class="notice">{together(block.text)}</p>;
+    case 'list': return <List items={block.items} />;
+    case 'facts': return <table class="facts"><tbody>{block.rows.map(([name, value]) => <tr key={name}><th scope="row">{name}</th><td>{together(value)}</td></tr>)}</tbody></table>;
     case 'table': return (
       <table>
         {block.head.some((cell) => cell !== '') && <thead><tr>{block.head.map((cell, k) => (cell === '' ? <td key={k} /> : <th scope="col" key={k}>{cell}</th>))}</tr></thead>}
-        <tbody>{block.rows.map((row, k) => <tr key={k}>{row.map((cell, at) => <td key={at}>{cell}</td>)}</tr>)}</tbody>
+        <tbody>{block.rows.map((row, k) => <tr key={k}>{row.map((cell, at) => <td key={at}>{together(cell)}</td>)}</tr>)}</tbody>
       </table>
     );
-    case 'targets': return <div class="targets">{block.targets.map(({ caption, figure }) => <figure key={caption}><figcaption>{caption}</figcaption><Target figure={figure} width={WIDTH} /></figure>)}</div>;
+    case 'targets': return <div class="targets">{block.targets.map(({ caption, figure, items }) => <figure key={caption}><figcaption>{caption}</figcaption><Target figure={figure} width={WIDTH} /><List items={items} /></figure>)}</div>;
+    case 'visits': return <div class="targets">{block.figures.map((figure) => <figure key={figure.station}><Visits figure={figure} width={CHART} /></figure>)}</div>;
     case 'signatures': return <div class="signatures">{block.whose.map((name) => <p key={name}>{name}, date</p>)}</div>;
   }
 }
 
+function List({ items }: { readonly items: readonly string[] }) {
+  return <ul>{items.map((item, k) => <li key={k}>{together(item)}</li>)}</ul>;
+}
+
+/** A date, a turn, and a number with its unit: nobody wants to look for the unit, or a comma, on the next line. */
+const ONE = /((?:\d{4}-\d\d-\d\d|(?:in|out) \d+(?:\/\d+)?(?![\w.:])|(?:under |over )?\d[\d.]*(?: ± \d[\d.]*)? (?:%|mm|mrad|W|µm|ms|s|h|J\/m²)(?![\p{L}\d]))[,;.)]?)/u;
+
+function together(text: string) {
+  return text.split(ONE).map((part, k) => (k % 2 === 1 ? <span key={k}>{part}</span> : part));
+}
+
+/** Of the hash so many digits tell files apart. */
+const DIGITS = 16;
+
+function onPaper(hash: string, paper: Paper | undefined): string {
+  const of = /^[0-9a-f]{64}$/.test(hash) ? ` of a file with SHA-256 ${hash.slice(0, DIGITS)}…` : '';
+  const look = 'font:8.5pt system-ui,"DejaVu Sans",sans-serif;color:#4b5960';
+  return `@page{${paper === undefined ? '' : `size:${paper};`}@bottom-left{content:"Record of alignment${of}";${look}}@bottom-right{content:"page " counter(page) " of " counter(pages);${look}}}`;
+}
+
 const STYLE = `${standaloneStyle('light')}
-@page{margin:16mm 15mm}
+@page{margin:16mm 15mm 18mm}
 :root{color-scheme:light}
 body{margin:0;background:#fff;color:#1b2a33;font:10.5pt/1.4 system-ui,"DejaVu Sans",sans-serif}
 main{max-width:180mm;margin:0 auto;padding:8mm}
@@ -58,13 +88,16 @@ table{border-collapse:collapse;width:100%;margin:1mm 0 2mm}
 th,td{text-align:left;vertical-align:top;padding:.8mm 3mm .8mm 0;border-bottom:.4pt solid #c8d0d3;font-weight:400;overflow-wrap:anywhere;white-space:pre-line}
 thead th{font-weight:600;white-space:nowrap}
 td:nth-child(-n+2){overflow-wrap:break-word}
-.facts td{overflow-wrap:anywhere}
+.facts td{overflow-wrap:anywhere;font-size:9.5pt}
 tr{break-inside:avoid}
 .facts th{width:28mm;color:#4b5960}
 .notice{border:1pt solid #1b2a33;padding:2mm 3mm;font-weight:600}
 .targets{display:flex;flex-wrap:wrap;gap:6mm;break-inside:avoid}
-figure{margin:0;break-inside:avoid}
+figure{margin:0;break-inside:avoid;max-width:100%}
+figure ul{padding-left:5mm;width:84mm;box-sizing:border-box;font-size:9.5pt}
+span{white-space:nowrap}
 figcaption{font-weight:600}
 .signatures{display:flex;gap:10mm;margin-top:14mm;break-inside:avoid}
 .signatures p{flex:1;border-top:.6pt solid #1b2a33;padding-top:1mm}
-@media print{main{padding:0;max-width:none}}`;
+@media print{main{padding:0;max-width:none}}
+li{break-inside:avoid}`;

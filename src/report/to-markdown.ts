@@ -1,4 +1,4 @@
-/** The record as Markdown, for forges and wikis. Tapes are not drawn there; their marks stand in words. */
+/** The record as Markdown, for forges and wikis. Nothing is drawn there; marks and drift stand in words. */
 import type { Block } from './blocks.ts';
 
 export function toMarkdown(blocks: readonly Block[]): string {
@@ -15,7 +15,8 @@ function written(block: Block): string {
     case 'list': return block.items.map((item) => `- ${inline(item)}`).join('\n');
     case 'facts': return table(['', ''], block.rows);
     case 'table': return table(block.head, block.rows);
-    case 'targets': return '';
+    case 'targets': return block.targets.map(({ caption, items }) => [`${inline(caption)}:`, '', ...items.map((item) => `- ${inline(item)}`)].join('\n')).join('\n\n');
+    case 'visits': return '';
     case 'signatures': return block.whose.map((name) => `${inline(name)}, date: ____________________`).join('  \n');
   }
 }

@@ -10,6 +10,6 @@ export function offerRecord(session: Session): void {
     if (!opened) return null;
     await desk.ready(opened);
     const blocks = reportOf(opened.book, identity);
-    return { html: toHtml(blocks), markdown: toMarkdown(blocks) };
+    return { html: toHtml(blocks, identity), markdown: toMarkdown(blocks) };
   }));
 }

@@ -8,8 +8,18 @@ import { nearest, severity, type Finding, type FindingCode, type Span } from '..
 import { lineIndex, type LineIndex } from '../cells/index.ts';
 import type { Workbook } from './pass.ts';
 
+/** A finding that the user does not want to hear, why, and what that kept silent. */
+export interface Silencing {
+  readonly code: string;
+  readonly reason: string;
+  /** Of the comment that says so; absent where it is turned off for the whole workbook. */
+  readonly at?: { readonly cell: number; readonly span: Span };
+  readonly silenced: readonly Finding[];
+}
+
 interface Allowance {
   readonly code: FindingCode;
+  readonly reason: string;
   readonly cell: number;
   readonly span: Span;
   /** 0-based, in the file. */
@@ -18,21 +28,47 @@ interface Allowance {
 
 /** `more` are the findings of later layers: they are silenced by the same comments. */
 export function settle(workbook: Workbook, more: readonly Finding[]): Finding[] {
-  const lineOf = lines(workbook);
-  const { allowances, unreadable } = allowancesIn(workbook, lineOf);
-  const used = new Set<Allowance>();
-  const at = new Map(allowances.map((allowance) => [`${allowance.code} ${allowance.line}`, allowance]));
-  const off = workbook.limits?.limits.rules ?? {};
-  const kept = [...workbook.findings, ...more].filter((finding) => {
-    const silencing = at.size === 0 ? undefined : silencer(at, finding.code, lineOf(finding));
-    if (silencing !== undefined) used.add(silencing);
-    return silencing === undefined && (severity(finding) === 'error' || !Object.hasOwn(off, finding.code));
-  });
-  const unused = allowances.filter((allowance) => !used.has(allowance)).map(({ code, cell, span }): Finding => ({
+  const { kept, byComment, unreadable } = judged(workbook, more);
+  const unused = [...byComment].filter(([, silenced]) => silenced.length === 0).map(([{ code, cell, span }]): Finding => ({
     code: 'allow.unused', cell, span, facts: { code }, fix: { span, text: '' },
   }));
-  const offset = (finding: Finding) => (workbook.split.cells[finding.cell]?.start ?? 0) + finding.span.start;
-  return [...kept, ...unused, ...unreadable].sort((a, b) => offset(a) - offset(b));
+  return inOrder(workbook, [...kept, ...unused, ...unreadable]);
+}
+
+/** What was silenced by the workbook's limits, then by its comments in their order; those that silence nothing among them. */
+export function silencings(workbook: Workbook, more: readonly Finding[]): Silencing[] {
+  const { byComment, byRule } = judged(workbook, more);
+  return [
+    ...[...byRule].map(([code, { reason, silenced }]) => ({ code, reason, silenced: inOrder(workbook, silenced) })),
+    ...[...byComment].map(([{ code, reason, cell, span }, silenced]) => ({ code, reason, at: { cell, span }, silenced: inOrder(workbook, silenced) })),
+  ];
+}
+
+interface Judged {
+  readonly kept: readonly Finding[];
+  readonly byComment: ReadonlyMap<Allowance, Finding[]>;
+  readonly byRule: ReadonlyMap<string, { readonly reason: string; readonly silenced: Finding[] }>;
+  readonly unreadable: readonly Finding[];
+}
+
+function judged(workbook: Workbook, more: readonly Finding[]): Judged {
+  const lineOf = lines(workbook);
+  const { allowances, unreadable } = allowancesIn(workbook, lineOf);
+  const byComment = new Map(allowances.map((allowance): [Allowance, Finding[]] => [allowance, []]));
+  const byRule = new Map(Object.entries(workbook.limits?.limits.rules ?? {}).map(([code, { off }]) => [code, { reason: off, silenced: [] as Finding[] }]));
+  const at = new Map(allowances.map((allowance) => [`${allowance.code} ${allowance.line}`, allowance]));
+  const kept = [...workbook.findings, ...more].filter((finding) => {
+    const comment = at.size === 0 ? undefined : silencer(at, finding.code, lineOf(finding));
+    const silenced = comment ? byComment.get(comment) : severity(finding) === 'error' ? undefined : byRule.get(finding.code)?.silenced;
+    silenced?.push(finding);
+    return silenced === undefined;
+  });
+  return { kept, byComment, byRule, unreadable };
+}
+
+function inOrder(workbook: Workbook, of: readonly Finding[]): Finding[] {
+  const offset = ({ cell, span }: Finding) => (workbook.split.cells[cell]?.start ?? 0) + span.start;
+  return of.toSorted((a, b) => offset(a) - offset(b));
 }
 
 /** On the finding's own line, or the one above it. */
@@ -58,9 +94,9 @@ function allowancesIn({ remarks }: Workbook, lineOf: LineOf): { allowances: Allo
   const unreadable = new Map<string, Finding>();
   for (const { cell, span, said } of remarks) {
     const place = `${cell} ${span.start}`;
-    const code = /^allow\s+([\w.]+)\s*:\s*\S/.exec(said)?.[1];
-    if (code !== undefined && Object.hasOwn(findings, code)) {
-      allowances.set(place, { code: code as FindingCode, cell, span, line: lineOf({ cell, span }) });
+    const [, code, reason] = /^allow\s+([\w.]+)\s*:\s*(\S.*)$/.exec(said) ?? [];
+    if (code !== undefined && reason !== undefined && Object.hasOwn(findings, code)) {
+      allowances.set(place, { code: code as FindingCode, reason, cell, span, line: lineOf({ cell, span }) });
     } else unreadable.set(place, misread(said, cell, span));
   }
   return { allowances: [...allowances.values()], unreadable: [...unreadable.values()] };

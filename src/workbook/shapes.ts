@@ -47,6 +47,11 @@ export function text(description: string, ...examples: readonly string[]): z.Zod
   return told(z.string({ error: () => 'a text' }), { description, examples });
 }
 
+/** The same where an empty place waits for it: nothing yet, and no reason to refuse the cell. */
+export function textOrBlank(description: string, ...examples: readonly string[]) {
+  return told(text(description, ...examples).nullable().transform((written) => written ?? undefined), { description, examples });
+}
+
 /** One of the format's words. */
 export function word<const W extends string>(words: readonly W[], description: string) {
   return told(z.enum(words, { error: () => `one of ${words.join(', ')}` }), { description, examples: [words[0]] });

@@ -6,7 +6,7 @@ import { CENTRED, codes, evaluated, LIMITS, log, MACHINE } from './log.ts';
 
 const SESSION = 'session: spring\ndate: 2026-03-07\n';
 const CHECKS = 'checks: make safe\ndone: [eyewear]\n';
-const RELEASE = 'release: in service\n';
+const RELEASE = 'release: in service\nby: kt\n';
 const EVERYTHING = [CENTRED.M1, CENTRED.M2, CENTRED.M3, CENTRED.lens];
 const MINDFUL = MACHINE.replace('mounts:', 'care: {M2: every 3 months}\npulse: {power: 20 %, time: 200 ms}\nmounts:');
 const UNWATCHED = 'checks: make safe\ndone: [eyewear]\nopen: ["fire watch: ana"]\n';
@@ -106,19 +106,19 @@ test('a meniscus has no flat side to note', () => {
 });
 
 test('a rule that the workshop turned off is silent, and its reason is kept', () => {
-  const found = evaluated(MINDFUL, `${LIMITS}rules: {fire.tape: {off: we label the marks}}\n`, 'marks: M1\nshots: centre\ntape: reused\n');
-  expect(codes(found.findings)).not.toContain('fire.tape');
-  expect(found.turnedOff).toEqual([{ code: 'fire.tape', reason: 'we label the marks' }]);
+  const book = bookOf([MINDFUL, `${LIMITS}rules: {fire.tape: {off: we label the marks}}\n`, 'marks: M1\nshots: centre\ntape: reused\n'].join('---\n'));
+  expect(codes(book.findings())).not.toContain('fire.tape');
+  expect(book.silencings()).toMatchObject([{ code: 'fire.tape', reason: 'we label the marks', silenced: [{ code: 'fire.tape', cell: 2 }] }]);
 });
 
 /** What the rules alone look at is written down or left out: everything else of the evaluation stays. */
 test('no rule changes the verdict, the steps or what is expected', () => {
   const careless = log(SESSION, 'marks: M1\nshots: 4 right 0 up\ntape: reused\n', CENTRED.M2, RELEASE);
   const careful = log(SESSION, CHECKS, 'marks: M1\nshots: 4 right 0 up\n', CENTRED.M2);
-  const without = evaluated(MACHINE, `${LIMITS}rules: {${codes(careless.findings).map((code) => `${code}: {off: tried}`).join(', ')}}\n`, SESSION, 'marks: M1\nshots: 4 right 0 up\ntape: reused\n', CENTRED.M2, RELEASE);
+  const without = bookOf([MACHINE, `${LIMITS}rules: {${codes(careless.findings).map((code) => `${code}: {off: tried}`).join(', ')}}\n`, SESSION, 'marks: M1\nshots: 4 right 0 up\ntape: reused\n', CENTRED.M2, RELEASE].join('---\n'));
   expect(new Set(codes(careless.findings))).toEqual(new Set(['fire.unchecked', 'fire.tape', 'release.stale', 'release.outside']));
-  expect(without.findings).toEqual([]);
-  for (const other of [careful, without]) {
+  expect(without.findings()).toEqual([]);
+  for (const other of [careful, without.evaluation()]) {
     expect([other.verdict, other.steps, other.expected]).toEqual([careless.verdict, careless.steps, careless.expected]);
   }
 });

@@ -19,8 +19,37 @@ test('everything is shot and central: within, and the machine can be signed off'
   expect(told(found)).toEqual(['release']);
 });
 
-test('signed off: nothing is left to do', () => {
-  expect(told(log(...ALL, 'release: in service\n'))).toEqual([]);
+describe('signed off: nothing is left to do', () => {
+  test.each([
+    ['at once', ''],
+    ['a note', 'note: coffee\n'],
+    ['an optic that is looked at', 'care: M1\ndid: inspected\n'],
+    ['an optic that is wiped in place', 'care: M1\ndid: cleaned in place\n'],
+    ['power', 'power: lens\nreading: 68 W\n'],
+    ['checks', 'checks: end of day\ndone: [covers]\n'],
+    ['arithmetic', 'work: one\ntwo: 1 mm\n'],
+    ['the machine cell again, unchanged', MACHINE],
+    ['the limits cell again', LIMITS],
+    ['a station that is shot again, and is within', M1],
+    ['a second release', 'release: in service\nby: rs\n'],
+  ])('%s follows', (_, cell) => {
+    const found = log(...ALL, 'release: in service\nby: kt\n', ...(cell === '' ? [] : [cell]));
+    expect([found.verdict, told(found)]).toEqual(['within', []]);
+  });
+
+  test('but a station that is moved after it is shot again, and the machine is signed off again', () => {
+    const moved = [...ALL, 'release: in service\nby: kt\n', 'adjust: M3\nturn: {B: in 1/8}\n'];
+    expect(told(log(...moved))).toEqual([expect.stringMatching(/^shoot lens/)]);
+    expect(told(log(...moved, lens))).toEqual(['release']);
+  });
+});
+
+test('a release that nobody has put a name to is one, and is told so where the name belongs', () => {
+  const spanned = (cell: string) => log(...ALL, cell).findings.map(({ code, span }) => [code, `---\n${cell}`.slice(0, span.start)]);
+  expect(spanned('release: in service\n')).toEqual([['by.missing', '---\nrelease: ']]);
+  expect(spanned('release: in service\nby: \n')).toEqual([['by.missing', expect.stringMatching(/\nby$/)]]);
+  expect(spanned('release: withdrawn\nby: "  "\n')).toEqual([['by.missing', expect.stringMatching(/\nby: $/)]]);
+  expect(told(log(...ALL, 'release: in service\nby: \n'))).toEqual([]);
 });
 
 test.each([

@@ -1,4 +1,5 @@
 /** `light` on the workbooks of the examples and on a machine that says little. */
+import { readFileSync } from 'node:fs';
 import { afterAll, describe, expect, test } from 'vitest';
 import * as z from 'zod';
 import { columns } from '../../src/cli/wrap.ts';
@@ -21,7 +22,7 @@ const axes = { right: z.number(), up: z.number() };
 const Answer = z.strictObject({
   format: z.literal(1),
   file: z.string(),
-  beam: z.strictObject({ waist: size, at: z.number(), divergence: size, M2: z.number().min(1), assumed: z.literal('waist at the exit').optional() }).optional(),
+  beam: z.strictObject({ waist: size, at: z.number(), divergence: size, M2: z.number().min(1), u: z.strictObject({ waist: size, at: size, divergence: size, M2: size }), assumed: z.literal('waist at the exit').optional() }).optional(),
   corners: z.array(z.strictObject({
     with: z.record(z.string(), z.string()),
     stations: z.array(z.strictObject({ name: z.string(), along: size, diameter: size, u: size, offset: size.optional(), offsetU: size.optional(), missed: z.literal(true).optional(), lost: share, lostU: size, lostOnFace: share.optional(), lostOnFaceU: size.optional() })),
@@ -33,11 +34,11 @@ const Answer = z.strictObject({
     diameter: span,
     spot: span,
     depth: span,
-    aberration: z.strictObject({ right: size, wrong: size }).optional(),
+    aberration: z.strictObject({ right: size, wrong: size, u: z.strictObject({ right: size, wrong: size }) }).optional(),
     lean: z.strictObject({ ...axes, u: z.strictObject({ right: size, up: size }), isPlumbKnown: z.boolean() }).optional(),
     shift: z.strictObject({ ...axes, u: z.strictObject({ right: size, up: size }) }).optional(),
   }).optional(),
-  eyewear: z.strictObject({ wavelength: size, irradiance: size, exposures: z.array(z.strictObject({ time: size, permissible: size, source: z.string(), density: size })).min(1) }).optional(),
+  eyewear: z.strictObject({ wavelength: size, irradiance: size, irradianceU: size, exposures: z.array(z.strictObject({ time: size, permissible: size, source: z.string(), density: size, densityU: size })).min(1) }).optional(),
   lacks: z.array(z.strictObject({ field: z.string(), say: z.string() })),
   findings: z.array(z.unknown()),
 });
@@ -64,4 +65,8 @@ test.each([SERVICE, little, none, 'examples/5-missed.alignbook.yaml'])('%s --jso
   expect(answer.corners).toHaveLength(file.startsWith('examples') ? 4 : 0);
 });
 
-test('angles are mrad in JSON', () => expect(Answer.parse(oneLine(typed('light', '--json', SERVICE).out)).beam!.divergence).toBeCloseTo(3, 12));
+test('angles are mrad in JSON, with their uncertainty', () => {
+  const beam = (file: string) => Answer.parse(oneLine(typed('light', '--json', file).out)).beam!;
+  expect(beam(SERVICE).divergence).toBeCloseTo(3, 12);
+  expect(beam(place.file('doubted.alignbook.yaml', readFileSync(SERVICE, 'utf8').replace('divergence: 3 mrad', 'divergence: 3 mrad ± 0.2 mrad'))).u.divergence).toBeCloseTo(0.2, 9);
+});

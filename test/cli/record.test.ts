@@ -3,7 +3,7 @@ import { afterAll, describe, expect, test } from 'vitest';
 import { HOSTILE } from './hostile.ts';
 import { LIMITS, LOGS, MACHINE } from './logs.ts';
 import { oneLine } from './answers.ts';
-import { folder, typed } from './terminal.ts';
+import { folder, typed, typist } from './terminal.ts';
 
 const SAFE = 'checks: make safe\ndone: [eyewear]\n';
 const place = folder();
@@ -71,10 +71,11 @@ const thrice = (text: string) => `${text}---\nsession: again\ndate: 2026-02-01\n
 
 test.each(Object.entries({ ...LOGS, ...HOSTILE }).filter(([, text]) => text.length < 50_000))('a calm answer whatever the log holds: %s', (_, text) => {
   const log = file('hostile', thrice(text.endsWith('\n') ? text : `${text}\n`));
+  const type = typist();
   for (const command of ['care', 'sessions']) {
-    const { exit, out } = typed(command, log);
+    const { exit, out } = type(command, log);
     expect(unquoted(out)).not.toMatch(COMPUTER_WORDS);
-    const json = typed(command, '--json', log);
+    const json = type(command, '--json', log);
     expect(json.exit).toBe(exit);
     expect(oneLine(json.out)).toMatchObject({ format: 1 });
     // An unknown number is written as null.

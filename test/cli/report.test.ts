@@ -13,9 +13,13 @@ afterAll(() => place.remove());
 const EXAMPLE = 'examples/1-full-service.alignbook.yaml';
 const out = (name: string) => join(place.path, name);
 
+/** What keeps a number and its unit on one line is not seen. */
+const withoutSpans = (page: string) => page.replaceAll(/<\/?span>/g, '');
+
 test('a page that needs nothing else: as found, what was done, as left, who', () => {
-  const { exit, out: page } = typed('report', EXAMPLE);
+  const { exit, out } = typed('report', EXAMPLE);
   expect(exit).toBe(0);
+  const page = withoutSpans(out);
   const missing = ['Record of alignment', 'dory: 80 W engraver', 'spring service', '2026-03-07', '3.9 ± 0.2 mm (gantry far), limit 2.5 mm; within: under 1 %', 'Tape on M2, seen along the beam', 'A out 1/4, B in 1/8', 'flat side down, ring snug', '17.7 ± 3.8 % more than before', 'interlock tried', 'Released into service, 2026-03-07 13:40 by jv', 'the tape was wider than the hole', 'toxic if it breaks', 'who did it (jv)', 'system-ui,"DejaVu Sans"'].filter((part) => !page.includes(part));
   expect(missing).toEqual([]);
   expect(page).toContain(createHash('sha256').update(readFileSync(EXAMPLE)).digest('hex'));
@@ -31,6 +35,28 @@ test('as Markdown, with nothing in it that a name could turn into formatting', (
   expect(markdown).toContain('wren: a \\| b \\*c\\* \\<b\\>d\\</b\\> \\`e\\`');
   expect(markdown).toContain('- \\- one \\| two \\|');
   expect(typed('report', file).out).toContain('a | b *c* &lt;b>d&lt;/b> `e`');
+});
+
+test('the visits drawn, with the day from which it is no longer sure', () => {
+  const page = typed('report', 'examples/6-through-the-year.alignbook.yaml').out;
+  expect(page.match(/<title>\w+ over the visits<\/title>/g)).toEqual(['<title>M1 over the visits</title>', '<title>M2 over the visits</title>']);
+  expect(page).toMatch(/class="small name"[^>]*>2026-07-30</);
+  expect(typed('report', EXAMPLE).out).not.toContain('over the visits');
+});
+
+test('rules that are turned off: why, and what that kept silent, where', () => {
+  const file = place.file('off.alignbook.yaml', [MACHINE, `${LIMITS}rules: {fire.tape: {off: we label the marks}, log.bowed: {off: shimmed}}\n`, 'session: a\n', 'checks: safe\ndone: [eyewear]\n', 'marks: M1\nshots: centre\ntape: reused\n', 'marks: M2\nshots: {near: centre, far: centre}\n# alignbook: allow fire.tape: the last roll\ntape: reused\n', 'release: in service # alignbook: allow by.missing: trial only\n'].join('---\n'));
+  const text = readFileSync(file, 'utf8').split('\n');
+  const line = (of: string) => text.findIndex((one) => one.startsWith(of)) + 1;
+  const { out: markdown } = typed('report', file, '--markdown');
+  expect(markdown.slice(markdown.indexOf('## Rules turned off'))).toContain([
+    '| rule | where | reason | kept silent |',
+    '| --- | --- | --- | --- |',
+    `| fire.tape | the whole workbook | we label the marks | 1: line ${line('tape')}, marks M1 |`,
+    '| log.bowed | the whole workbook | shimmed | nothing |',
+    `| fire.tape | at line ${line('# alignbook')} | the last roll | 1: line ${line('# alignbook') + 1}, marks M2 |`,
+    `| by.missing | at line ${line('release')} | trial only | 1: line ${line('release')}, release in service |`,
+  ].join('\n'));
 });
 
 test('which commit it is of, and whether the file differs from it', () => {
@@ -52,18 +78,56 @@ test('which commit it is of, and whether the file differs from it', () => {
   expect(revision()).toBe(git('rev-parse', 'HEAD'));
 });
 
-test('as PDF', () => {
+test('a number stays on the line of its unit, and a date on its own', () => {
+  const { out } = typed('report', EXAMPLE);
+  expect(out).toContain('<span>3.9 ± 0.2 mm</span> (gantry far), limit <span>2.5 mm;</span> within: <span>under 1 %</span>');
+  expect(out).toContain('due <span>2026-09-07</span>');
+  expect(out).toContain('A <span>out 1/4,</span> B <span>in 1/8</span>');
+});
+
+test('what each mark is told in, and how sure it is', () => {
+  const { out } = typed('report', EXAMPLE, '--markdown');
+  expect(out).toContain('- within, over 99 % sure to be within; marks in mm, each part ± 0.2\n- 1.0 up\n');
+  expect(out).toContain('| marks | read to 0.5 mm, tape placed to ± 0.2 mm |');
+});
+
+test('a release that nobody put a name to says so', () => {
+  const file = place.file('nobody.alignbook.yaml', readFileSync(EXAMPLE, 'utf8').replace(/(release: in service\ndate: \S+ \S+\n)by: jv\n/, '$1by:\n'));
+  const page = withoutSpans(typed('report', file).out);
+  expect(page).toContain('Released into service, 2026-03-07 13:40 by nobody who gave a name.');
+  expect(page).toContain('<p>who did it, date</p>');
+});
+
+/** Points, of an inch 72. */
+test.each([
+  ['A4, where nothing is asked', [], [595, 842]],
+  ['Letter', ['--paper', 'letter'], [612, 792]],
+] as const)('as PDF on %s, each sheet with its number and the file it is of', (_, asked, size) => {
   process.env['CHROMIUM'] = installBrowser();
   const file = out('r.pdf');
-  expect(typed('report', EXAMPLE, '--pdf', '--out', file)).toMatchObject({ exit: 0, out: '', error: '' });
-  expect(readFileSync(file, 'latin1').slice(0, 5)).toBe('%PDF-');
+  expect(typed('report', EXAMPLE, '--pdf', ...asked, '--out', file)).toMatchObject({ exit: 0, out: '', error: '' });
+  const pdf = readFileSync(file, 'latin1');
+  expect(pdf.slice(0, 5)).toBe('%PDF-');
+  const boxes = [...pdf.matchAll(/\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/g)].map(([, width, height]) => [Math.round(Number(width)), Math.round(Number(height))]);
+  expect(boxes.length).toBeGreaterThan(4);
+  for (const box of boxes) expect(box).toEqual(size);
 }, 300_000);
+
+test('on paper each sheet says which it is; whoever prints the page chooses the paper', () => {
+  const page = typed('report', EXAMPLE).out;
+  const hash = createHash('sha256').update(readFileSync(EXAMPLE)).digest('hex');
+  expect(page).toContain(`"Record of alignment of a file with SHA-256 ${hash.slice(0, 16)}…"`);
+  expect(page).toContain('content:"page " counter(page) " of " counter(pages)');
+  expect(page).not.toMatch(/@page\{[^}]*size:/);
+});
 
 test.each([
   [['report'], '`report` needs one workbook'],
   [['report', EXAMPLE, EXAMPLE], '`report` needs one workbook'],
   [['report', EXAMPLE, '--pdf'], '`--pdf` needs `--out`'],
   [['report', EXAMPLE, '--pdf', '--markdown'], 'exclude each other'],
+  [['report', EXAMPLE, '--paper', 'letter'], '`--paper` is about a PDF'],
+  [['report', EXAMPLE, '--pdf', '--out', 'r.pdf', '--paper', 'A3'], 'There is no paper `A3`: A4 or letter.'],
   [['report', EXAMPLE, '--out', EXAMPLE], 'is the name of a workbook'],
   [['report', EXAMPLE, '--theme', 'dark'], '`report` takes no `--theme`'],
   [['report', EXAMPLE, '--json'], '`report` takes no `--json`'],

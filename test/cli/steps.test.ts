@@ -51,7 +51,7 @@ const BLANK = /(?<=: )(?=\}?\n)/g;
 
 /** The log with every step done, its marks as given, and what is found in the new cells. */
 function done(text: string, { steps }: NextAnswer, mark: string) {
-  const cells = steps.flatMap(({ cell }) => cell ?? []).map((cell) => cell.replaceAll(BLANK, mark));
+  const cells = steps.flatMap(({ cell }) => cell ?? []).map((cell) => cell.replace(/^by: $/m, 'by: kt').replaceAll(BLANK, mark));
   const extended = [text.replace(/\n?$/, '\n'), ...cells].join('---\n');
   const answer = answered(extended);
   const firstNew = text.replace(/\n?$/, '\n').split('\n').length - 1;

@@ -3,6 +3,7 @@ import { mkdirSync, mkdtempSync, realpathSync, rmSync, writeFileSync } from 'nod
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { threads } from '../../src/alignment/index.ts';
+import { evaluated, type Evaluated } from '../../src/cli/evaluated.ts';
 import { run, type Exit } from '../../src/cli/run.ts';
 import { expressions } from '../../src/workbook/index.ts';
 
@@ -13,9 +14,25 @@ export interface Printed {
 }
 
 export function typed(...words: string[]): Printed {
+  return printed(words, read);
+}
+
+/** For several commands about the same files, which do not change meanwhile: what takes time is done once. */
+export function typist(): typeof typed {
+  const known = new Map<string, Evaluated>();
+  return (...words) => printed(words, (file) => {
+    const found = known.get(file) ?? read(file);
+    known.set(file, found);
+    return found;
+  });
+}
+
+const read = (file: string) => evaluated(file, { threads, expressions });
+
+function printed(words: readonly string[], asked: typeof read): Printed {
   let [out, error] = ['', ''];
   const terminal = { out: (text: string) => { out += text; }, error: (text: string) => { error += text; }, paint: (_: unknown, text: string) => text };
-  const exit = run(words, terminal, { version: '1.2.3', tables: { threads, expressions }, today: () => '2026-06-30' });
+  const exit = run(words, terminal, { version: '1.2.3', evaluated: asked, today: () => '2026-06-30' });
   return { exit, out, error };
 }
 

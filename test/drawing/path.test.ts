@@ -2,12 +2,12 @@
  * The path of the beam, in every layout of two mirrors: marks of a world of another library are written down, and the
  * paper must show the beam on the side of each part that bears the machine's name of where it went, and as far off.
  */
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { toSvg } from '../../src/drawing/index.ts';
 import { pathFigure } from '../../src/language/index.ts';
 import type { Displacement, PathFigure } from '../../src/model/index.ts';
 import { add, arriving, directionVector, dot, nominal, scale, type Vector } from '../../src/optics/index.ts';
-import { CENTRED } from '../alignment/log.ts';
+import { CENTRED, LIMITS, MACHINE } from '../alignment/log.ts';
 import { after, bookOf } from '../language/workbook.ts';
 import { golden } from './golden.ts';
 import { machineText } from './machine-text.ts';
@@ -95,6 +95,66 @@ test('clearance is from the edge of the beam to that of the hole, at the worst o
   expect(figure.isMoved).toBe(true);
   expect(M2.then!.right).toBeLessThan(M2.mark!.right - 3);
 });
+
+describe('the room in a nozzle behind the lens', () => {
+  const log = (beam: string, nozzle = '{leg: 40 mm, aperture: 4 mm}') => [
+    MACHINE.replace('  fires: left', `  fires: left\n  beam: ${beam}`).replace('focal: 50.8 mm}', `focal: 50.8 mm}\n  nozzle: ${nozzle}`),
+    LIMITS, ...Object.values(CENTRED), 'marks: nozzle\nshots: {here: centre}\n',
+  ].join('---\n');
+  const nozzleOf = (text: string) => pathFigure(bookOf(text))!.parts.find(({ name }) => name === 'nozzle')!;
+  /** Radius of the hole less how far off the middle the beam is there, the carriages at one place. */
+  const room = (text: string) => nozzleOf(text).aperture / 2 - Math.hypot(nozzleOf(text).mark!.right, nozzleOf(text).mark!.up);
+
+  test('is that of the focused beam: what is left of it at the worst place, by the complex radius of curvature', () => {
+    const { clearance: { points } } = nozzleOf(log('{diameter: 6 mm, divergence: 3 mrad, M2: 1.2}'));
+    const { clearance: { points: middles } } = nozzleOf(log('{diameter: 6 mm}'));
+    points.forEach(({ leg, now }, k) => {
+      // All of the gantry's travel counts where the head stands at `leg`.
+      const widths = [130, 690].map((gantry) => focused(90 + gantry + leg + 60, 40));
+      const taken = middles[k]!.now! - now!;
+      expect(taken).toBeGreaterThan(Math.min(...widths) / 2 - 1e-9);
+      expect(taken).toBeLessThan(Math.max(...widths) / 2 + 1e-9);
+    });
+    // A cone alone: 6 to 9 mm on the lens, of which a fifth is left 40 mm behind it.
+    expect(room(log('{diameter: 6 mm, divergence: 3 mrad, M2: 1.2}')) - points.at(-1)!.now!).toBeLessThan(1.2);
+  });
+
+  test('beyond the focus the beam opens again', () => {
+    const beam = '{diameter: 6 mm, divergence: 3 mrad, M2: 1.2}';
+    const least = (leg: number) => Math.min(...nozzleOf(log(beam, `{leg: ${leg} mm, aperture: 4 mm}`)).clearance.points.map(({ now }) => now!));
+    expect(least(50)).toBeGreaterThan(least(40));
+    expect(least(50)).toBeGreaterThan(least(62));
+  });
+
+  test('a tube of which the diameter alone is written: its middle counts, and the picture says so', () => {
+    const text = log('{diameter: 6 mm}');
+    expect(nozzleOf(text).clearance.points.at(-1)!.now).toBeCloseTo(room(text), 1);
+    const svg = toSvg(pathFigure(bookOf(text))!, LOOK);
+    expect(svg).toContain('from the beam’s middle to the hole’s edge');
+    expect(svg).not.toContain('from the beam’s edge');
+  });
+});
+
+/**
+ * 1/e² diameter behind the thin lens, mm, by 1/q = 1/R − i 4 M² λ/(π d²) and the lens's 1/q − 1/f (H. Kogelnik and T. Li,
+ * Laser beams and resonators, Applied Optics 5, 1966, eqs. 17, 20 and 35; from memory), for 6 mm, 3 mrad and M² 1.2 of 10.6 µm.
+ */
+function focused(along: number, beyond: number): number {
+  const [diameter, divergence, spreading] = [6, 0.003, (4 * 1.2 * 0.0106) / Math.PI];
+  const waist = spreading / divergence;
+  const rayleigh = waist / divergence;
+  const q: Complex = [Math.sqrt((diameter / waist) ** 2 - 1) * rayleigh + along, rayleigh];
+  const [real, imaginary] = inverse(q);
+  const [behind, height] = inverse([real - 1 / 50.8, imaginary]);
+  return Math.sqrt(-spreading / inverse([behind + beyond, height])[1]);
+}
+
+type Complex = readonly [real: number, imaginary: number];
+
+function inverse([real, imaginary]: Complex): Complex {
+  const size = real ** 2 + imaginary ** 2;
+  return [real / size, -imaginary / size];
+}
 
 test('without a machine there is no path', () => expect(pathFigure(bookOf('note: nothing yet\n'))).toBeUndefined());
 

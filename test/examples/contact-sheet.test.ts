@@ -10,11 +10,11 @@ import { h } from 'preact';
 import { renderToString } from 'preact-render-to-string';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { PathTable, RoundsTable, ScrewsTable, TargetTable, THEMES, toSvg, type Figure, type ThemeName } from '../../src/drawing/index.ts';
-import { pathFigure, roundsFigure, sheetOf, targetFigure } from '../../src/language/index.ts';
+import { pathFigure, roundsFigure, sheetOf, targetFigure, visitsFigure } from '../../src/language/index.ts';
 import { bookOf } from '../language/workbook.ts';
 import { installBrowser } from '../workbench/editor/install.ts';
 
-const EXAMPLES = ['1-full-service', '2-new-tube', '3-unknown-mount', '4-inches', '5-missed'];
+const EXAMPLES = ['1-full-service', '2-new-tube', '3-unknown-mount', '4-inches', '5-missed', '6-through-the-year'];
 const OUT = join(import.meta.dirname, '..', 'output', 'figures');
 /** Pixels: a narrow panel, and paper. */
 const WIDTHS = [300, 380];
@@ -30,7 +30,7 @@ function figuresOf(name: string): Figure[] {
     const book = bookOf(text, BORROWED);
     const stations = book.evaluation().stations.map((station) => station.name);
     return [
-      ...stations.flatMap((station) => [targetFigure(book, station)!, roundsFigure(book, station)!]),
+      ...stations.flatMap((station) => [targetFigure(book, station)!, roundsFigure(book, station)!, visitsFigure(book, station)!]),
       ...(sheetOf(book, {})?.mounts ?? []),
       pathFigure(book)!,
     ];
@@ -43,6 +43,8 @@ function tableOf(figure: Figure): string {
     case 'screws': return renderToString(h(ScrewsTable, { figure }));
     case 'rounds': return renderToString(h(RoundsTable, { figure }));
     case 'path': return renderToString(h(PathTable, { figure }));
+    // Its numbers are the record's own tables.
+    case 'visits': return '';
   }
 }
 

@@ -2,7 +2,7 @@
 import { readFileSync, readdirSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { addStep, fixAll, fixesAt, type Change } from '../../src/language/index.ts';
-import { MACHINE } from '../alignment/log.ts';
+import { CENTRED, MACHINE } from '../alignment/log.ts';
 import { after, bookOf } from './workbook.ts';
 
 function changed(text: string, changes: readonly Change[]): string {
@@ -71,6 +71,13 @@ describe('every fix of every mistake leaves its finding behind', () => {
   test.each(fixes.map((fix) => [`${fix.finding!.code}: ${fix.title}`, fix] as const))('%s', (_, { changes, finding }) => {
     expect(count(changed(text, changes), finding!.code)).toBeLessThan(count(text, finding!.code));
   });
+});
+
+test('the step that signs off leaves a place for who signs, and the cursor stands in it', () => {
+  const before = after(...Object.values(CENTRED));
+  const { change, cursor } = addStep(bookOf(before))!;
+  const added = changed(before, [change]);
+  expect(`${added.slice(0, cursor)}$0${added.slice(cursor)}`).toBe(`${before}---\nrelease: in service\nby: $0\n`);
 });
 
 test('the advised step is appended as it is, and the cursor stands in the first mark', () => {

@@ -30,9 +30,9 @@ test('the width of the beam, at a station of a machine that describes its beam',
   const machine = MACHINE.replace('  fires: left', '  fires: left\n  beam: {diameter: 6 mm, divergence: 3 mrad, M2: 1.2}');
   const { text, cursor } = readMarked([machine, LIMITS, 'marks: M$02\nshots: {near: 0 right 1.0 up, far: 7.0 right 0 up}\n'].join('---\n'));
   const shown = hoverAt(bookOf(text), guide, cursor)?.text;
-  expect(shown).toContain('- beam gantry near: 6.3 mm wide; under 0.1 % lost, 1.0 mm off the middle');
-  expect(shown).toMatch(/- beam gantry far: 7\.3 mm wide; \d\.\d ± \d\.\d % lost, 7\.0 mm off the middle/);
-  expect(hover('marks: M$02\nshots: {near: centre, far: centre}\n')).not.toContain('- beam');
+  expect(shown).toContain('- gantry near: 6.3 mm wide; under 0.1 % lost, 1.0 ± 0.2 mm off the middle');
+  expect(shown).toMatch(/- gantry far: 7\.3 mm wide; \d\.\d ± \d\.\d % lost, 7\.0 ± 0\.2 mm off the middle/);
+  expect(hover('marks: M$02\nshots: {near: centre, far: centre}\n')).not.toContain('Beam:');
 });
 
 test.each([
@@ -41,6 +41,27 @@ test.each([
 ])('the beam of the tube, %s', (beam, said) => {
   const { text, cursor } = readMarked(MACHINE.replace('  fires: left', `  fires: left\n  be$0am: ${beam}`));
   expect(hoverAt(bookOf(text), guide, cursor)?.text).toContain(said);
+});
+
+test('what the lens makes of the beam, at the lens; and why its blur is not known', () => {
+  const machine = MACHINE.replace('  fires: left', '  fires: left\n  beam: {diameter: 6 mm ± 0.3 mm, divergence: 3 mrad, M2: 1.2}');
+  const lens = (text: string) => {
+    const marked = readMarked([text, LIMITS, 'marks: le$0ns\nshots: [{at: here, mark: 1 right 0 rear}]\n'].join('---\n'));
+    return hoverAt(bookOf(marked.text), guide, marked.cursor)?.text;
+  };
+  expect(lens(machine)).toMatch(/- The beam on the lens is 6\.5 to 9\.5 ± 0\.\d mm wide: spot 0\.\d+ to 0\.\d+ ± 0\.\d+ mm by diffraction/);
+  expect(lens(machine)).toContain('- Behind the lens the beam leans');
+  expect(lens(machine)).toContain('- What lens itself blurs is not known, because it is not written what it is made of.');
+  expect(lens(machine.replace('focal: 50.8 mm', 'focal: 50.8 mm, material: ZnSe'))).toMatch(/- The lens itself blurs by up to 0\.\d+ ± 0\.\d+ mm/);
+});
+
+test.each([
+  ['with how sure that is', 'power: 80 W ± 8 W', 'beam: {diameter: 6 mm ± 0.3 mm}', /Optical density at 10\.6 µm of at least 3\.\d ± 0\.1 for 10 s/],
+  ['exact figures are said to count as such', 'power: 80 W', 'beam: {diameter: 6 mm}', /Power and diameter count as exact/],
+  ['and why it is not known', 'power: 80 W', 'holders: {exit: 100 mm, tail: 900 mm}', /How dark eyewear must be is not known, because the beam’s diameter is not written/],
+])('how dark eyewear must be, at the power: %s', (_, power, beam, said) => {
+  const { text, cursor } = readMarked(MACHINE.replace('  fires: left', `  fires: left\n  ${power.replace('power', 'po$0wer')}\n  ${beam}`));
+  expect(hoverAt(bookOf(text), guide, cursor)?.text).toMatch(said);
 });
 
 describe('nothing is said', () => {

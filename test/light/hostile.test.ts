@@ -16,15 +16,15 @@ const element = fc.record({
   aperture: hostile,
   inset: hostile,
   sends: maybe(fc.constantFrom('left', 'front', 'down', 'up')),
-  focal: maybe(hostile),
+  focal: maybe(quantity),
   shape: maybe(fc.constantFrom('plano-convex', 'meniscus', 'biconvex')),
   material: maybe(fc.constantFrom('ZnSe', 'GaAs', '')),
 }, { requiredKeys: [] });
 
 const machines = fc.record({
   wavelength: fc.oneof(fc.constant(0.0106), hostile),
-  power: maybe(hostile),
-  beam: maybe(fc.record({ diameter: hostile, divergence: maybe(hostile), M2: maybe(hostile) })),
+  power: maybe(quantity),
+  beam: maybe(fc.record({ diameter: quantity, divergence: maybe(quantity), M2: maybe(quantity) })),
   pulse: maybe(hostile),
   path: fc.array(element, { maxLength: 5 }),
 }).map(({ pulse, path, wavelength, power, beam }) => ({

@@ -1,10 +1,11 @@
 /** What the machine's figures and marks come to. */
 import { describe, expect, test } from 'vitest';
 import { lightOf } from '../../src/light/index.ts';
-import type { Light } from '../../src/model/index.ts';
+import type { Entry, Light, Machine, Quantity } from '../../src/model/index.ts';
 import { createReader, expressions } from '../../src/workbook/index.ts';
 import { evaluate, threads } from '../../src/alignment/index.ts';
 import { CENTRED, LIMITS, MACHINE } from '../alignment/log.ts';
+import { normalDraws } from '../statistics/random.ts';
 
 const BEAM = 'beam: {diameter: 6 mm, divergence: 3 mrad, M2: 1.2}';
 const machine = (source: string, change: (text: string) => string = (text) => text) => change(MACHINE.replace('  fires: left', `  fires: left\n${source.split('; ').map((line) => `  ${line}`).join('\n')}`));
@@ -133,4 +134,61 @@ test('a meniscus and a lens of other material are not guessed at', () => {
   expect(lens('material: ZnSe').focus!.aberration!.wrong / lens('material: ZnSe').focus!.aberration!.right).toBeCloseTo(3.207, 3);
   expect(lens('material: ZnSe, shape: meniscus').focus!.aberration).toBeUndefined();
   expect(lens('material: GaAs').focus!.aberration).toBeUndefined();
+});
+
+/** Each figure drawn from what its ± says, some thousand times over: what comes out must vary as it is said to. */
+test('how sure each value is said to be is how much it varies where the figures do', () => {
+  const doubted = machine('beam: {diameter: 6 mm ± 0.1 mm, divergence: 3 mrad ± 0.05 mrad, M2: 1.15 ± 0.02}; power: 80 W ± 4 W', (text) => text.replace('aperture: 18 mm, focal: 50.8 mm', 'aperture: 12 mm, focal: 50.8 mm ± 0.4 mm, material: ZnSe'));
+  const { entries } = createReader({ threads, expressions }).read(doubted, { file: 'test.alignbook.yaml', files: new Map() });
+  const written = (entries[0]!.entry as Extract<Entry, { kind: 'machine' }>).machine;
+  const normal = normalDraws(7);
+  const draw = ({ value, u = 0 }: Quantity): Quantity => ({ value: value + u * normal() });
+  const drawn = (): Machine => {
+    const { beam, power, ...source } = written.source;
+    return {
+      ...written,
+      source: { ...source, power: draw(power!), beam: { diameter: draw(beam!.diameter), divergence: draw(beam!.divergence!), M2: draw(beam!.M2!) } },
+      path: written.path.map((element) => ({ ...element, ...(element.focal && { focal: draw(element.focal) }) })),
+    };
+  };
+  const VALUES: Readonly<Record<string, (light: Light) => readonly [value: number, u: number]>> = {
+    waist: ({ beam }) => [beam!.waist, beam!.u.waist],
+    place: ({ beam }) => [beam!.at, beam!.u.at],
+    divergence: ({ beam }) => [beam!.divergence, beam!.u.divergence],
+    M2: ({ beam }) => [beam!.M2, beam!.u.M2],
+    width: ({ focus }) => [focus!.diameter.most, focus!.diameter.u],
+    'loss at the lens': (found) => [at(found, 'lens').lost, at(found, 'lens').lostU],
+    'loss in all': ({ corners }) => [corners.at(-1)!.lost, corners.at(-1)!.lostU],
+    depth: ({ focus }) => [focus!.depth.most, focus!.depth.u],
+    spot: ({ focus }) => [focus!.spot.most, focus!.spot.u],
+    'blur the right way round': ({ focus }) => [focus!.aberration!.right, focus!.aberration!.u.right],
+    'blur the wrong way round': ({ focus }) => [focus!.aberration!.wrong, focus!.aberration!.u.wrong],
+    irradiance: ({ eyewear }) => [eyewear!.irradiance, eyewear!.irradianceU],
+    'optical density': ({ eyewear }) => [eyewear!.exposures[0]!.density, eyewear!.exposures[0]!.densityU],
+  };
+  const draws = Array.from({ length: 2000 }, () => lightOf(drawn(), { stations: [] }));
+  const said = lightOf(written, { stations: [] });
+  for (const [name, of] of Object.entries(VALUES)) {
+    const values = draws.map((light) => of(light)[0]);
+    const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+    const spread = Math.sqrt(values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / values.length);
+    // The greater of the two steps counts, so a little too much is said, never too little.
+    expect(of(said)[1] / spread, name).toBeGreaterThan(0.93);
+    expect(of(said)[1] / spread, name).toBeLessThan(1.3);
+  }
+});
+
+test('figures without ± leave none where nothing else has one, and M2 that no beam has does not count', () => {
+  const exact = light(machine(`${BEAM}; power: 80 W`));
+  expect([exact.beam!.u, exact.eyewear!.irradianceU, exact.focus!.spot.u]).toEqual([{ waist: 0, at: 0, divergence: 0, M2: 0 }, 0, 0]);
+  const nearOne = light(machine('beam: {diameter: 6 mm, divergence: 3 mrad, M2: 1.02 ± 0.1}'));
+  expect(nearOne.beam!.u.M2).toBeCloseTo(0.1, 9);
+  expect(light(machine('beam: {diameter: 6 mm, divergence: 2.3 mrad ± 0.2 mrad}')).beam!.u.divergence).toBeGreaterThan(0);
+});
+
+test.each(['power: 80 W ± 90 W', 'power: 80 W; beam: {diameter: 6 mm ± 7 mm, divergence: 3 mrad, M2: 1.2}'])('a figure that is less sure than it is large takes nothing away from what is known: %s', (figures) => {
+  const found = light(machine(figures.includes('beam') ? figures : `${BEAM}; ${figures}`));
+  expect(fields(found)).not.toContain('source');
+  expect(found.eyewear!.exposures[0]!.densityU).toBeGreaterThan(0.2);
+  expect(found.corners).toHaveLength(4);
 });

@@ -61,7 +61,7 @@ test('shot after shot, as the status bar says, until it is released', async () =
     await workbench().saved(NAME);
     if (round === 0) await mend('Log what was open as done, if it was done');
   }
-  await workbench().type('by: jv');
+  await workbench().type('jv');
   const text = await workbench().saved(NAME);
   expect(text).toMatch(/release: in service\nby: jv\n?$/);
   await workbench().picture('released');

@@ -14,12 +14,12 @@ test('the machine, with every default', () => {
     kind: 'machine',
     machine: {
       name: 'lark', units: 'mm', care: {}, priors: {},
-      source: { fires: 'left', wavelength: 0.0106, power: 60, beam: { diameter: 5, divergence: 0.004, M2: 1.1 }, holders: { exit: 100, tail: 900 } },
+      source: { fires: 'left', wavelength: 0.0106, power: { value: 60 }, beam: { diameter: { value: 5 }, divergence: { value: 0.004 }, M2: { value: 1.1 } }, holders: { exit: 100, tail: 900 } },
       path: [
         { name: 'M1', kind: 'mirror', leg: { value: 110 }, aperture: 20, sends: 'front', mount: 'corner', inset: 0 },
         { name: 'M2', kind: 'mirror', rides: 'gantry', stops: { near: { value: 150 }, far: { value: 610 } } },
         { name: 'M3', kind: 'mirror' },
-        { name: 'lens', kind: 'lens', leg: { value: 55, u: 1 }, focal: 50.8, shape: 'plano-convex' },
+        { name: 'lens', kind: 'lens', leg: { value: 55, u: 1 }, focal: { value: 50.8 }, shape: 'plano-convex' },
       ],
       mounts: {
         corner: { pitch: 0.7, thread: 'M4', in: 'toward beam', heads: 'behind', knob: 14, doubt: 0.2, screws: { A: { right: { value: -20 } } } },

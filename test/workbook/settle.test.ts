@@ -1,7 +1,7 @@
 /** Silencing and the order of findings; the comments themselves are in `cases/silencing.yaml`. */
 import { expect, test } from 'vitest';
 import type { Finding } from '../../src/model/index.ts';
-import { settle } from '../../src/workbook/index.ts';
+import { settle, silencings } from '../../src/workbook/index.ts';
 import { MACHINE, read } from './sample.ts';
 
 const later = (cell: number, start: number): Finding => ({ code: 'log.bowed', cell, span: { start, end: start + 1 }, facts: {} });
@@ -41,4 +41,20 @@ test('in a conflict a comment of either side counts, once', () => {
   const side = 'raeson: x # alignbook: allow cell.key: old form\n';
   const { codes } = read(`session: a\n<<<<<<< mine\n${side}=======\n${side}>>>>>>> theirs\nby: c\n`);
   expect(codes).toEqual(['cells.conflict']);
+});
+
+test('what was silenced is told with its reason: by the limits wherever it stood, by a comment where that stands', () => {
+  const text = `${MACHINE}---\nlimits: x\nrules: {log.bowed: {off: shimmed}, log.height: {off: known}}\n---\nsession: a\n---\nsession: b # alignbook: allow log.racking: the rail is old\n---\nnote: c # alignbook: allow log.racking: of no use\n`;
+  const { workbook } = read(text);
+  expect(silencings(workbook, [later(3, 0), later(2, 0), { ...later(3, 4), code: 'log.racking' }])).toMatchObject([
+    { code: 'log.bowed', reason: 'shimmed', silenced: [{ cell: 2 }, { cell: 3 }] },
+    { code: 'log.height', reason: 'known', silenced: [] },
+    { code: 'log.racking', reason: 'the rail is old', at: { cell: 3 }, silenced: [{ code: 'log.racking', cell: 3 }] },
+    { code: 'log.racking', reason: 'of no use', at: { cell: 4 }, silenced: [] },
+  ]);
+});
+
+test('an error is not silenced by the limits, and not counted as if it were', () => {
+  const { workbook } = read(`${MACHINE}---\nlimits: x\nrules: {log.bowed: {off: shimmed}}\n---\nsession: a\nraeson: b\n`);
+  expect(silencings(workbook, []).map(({ silenced }) => silenced)).toEqual([[]]);
 });

@@ -17,7 +17,8 @@ import { unchecked } from './unchecked.ts';
 import { unlocked } from './unlocked.ts';
 import { unread } from './unread.ts';
 import { unshot } from './unshot.ts';
+import { unsigned } from './unsigned.ts';
 import { upstream } from './upstream.ts';
 
-export const entryRules: readonly EntryRule[] = [outside, order, unread, unchecked, leftOpen, pulse, tape, upstream, unlocked, unshot, refit, overdue];
+export const entryRules: readonly EntryRule[] = [outside, order, unread, unchecked, leftOpen, pulse, tape, upstream, unlocked, unshot, refit, unsigned, overdue];
 export const outcomeRules: readonly OutcomeRule[] = [noLimits, bowed, racking, height, outsideLimits, due];

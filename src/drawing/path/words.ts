@@ -26,8 +26,8 @@ export function beamInWords(part: PathPart, of: 'mark' | 'then'): string {
 }
 
 /** From what to what a clearance counts. */
-export function clearanceOfWhat({ beam }: Pick<PathFigure, 'beam'>): string {
-  return beam === undefined ? 'from the beam’s middle to the hole’s edge' : 'from the beam’s edge to the hole’s';
+export function clearanceOfWhat({ isWidthKnown }: Pick<PathFigure, 'isWidthKnown'>): string {
+  return isWidthKnown ? 'from the beam’s edge to the hole’s' : 'from the beam’s middle to the hole’s edge';
 }
 
 /** One paragraph. */

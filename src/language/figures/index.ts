@@ -5,3 +5,4 @@ export { sheetOf } from './sheet.ts';
 export { screwsFigure } from './screws.ts';
 export { roundsFigure } from './rounds.ts';
 export { pathFigure } from './path.ts';
+export { visitsFigure } from './visits.ts';

@@ -6,6 +6,7 @@ import { resolutionOf, slotsOf } from '../place-mark.ts';
 import { adviceInBrief, stepsNow } from '../step-hint.ts';
 import { driftHere, hasVisits } from '../drift-here.ts';
 import { lightHere } from '../light-here.ts';
+import { machineAt } from '../machine-at.ts';
 import { pathFigure } from './path.ts';
 import { roundsFigure } from './rounds.ts';
 import { screwsFigure } from './screws.ts';
@@ -34,10 +35,15 @@ export function sheetOf(book: Book, { station, round, turns = [], legs, visits }
     ...(tried.length > 0 && { triedCell: cellOf(tried) }),
     ...(rounds && rounds.rounds.length > 1 && { rounds }),
     ...(path && { path }),
-    light: lightHere(book, evaluation, name),
+    light: lightOn(book, evaluation, name),
     hasVisits: hasVisits(book),
     ...(visits && { drift: driftHere(book, name) }),
   };
+}
+
+function lightOn(book: Book, { stations }: Evaluation, name: string): Sheet['light'] {
+  const [machine, station] = [machineAt(book, Infinity), stations.find((one) => one.name === name)];
+  return machine && station ? lightHere(machine, station) : [];
 }
 
 function advised(evaluation: Evaluation): readonly TriedTurn[] {

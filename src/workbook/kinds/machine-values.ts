@@ -8,15 +8,15 @@ export function machineValues({ source, path, mounts }: Machine): Map<string, Di
     if (value !== undefined) values.set(name, { value, dimension });
   };
   put('source.wavelength', source.wavelength, LENGTH);
-  put('source.power', source.power, POWER);
-  put('beam.diameter', source.beam?.diameter, LENGTH);
-  put('beam.divergence', source.beam?.divergence, ANGLE);
+  put('source.power', source.power?.value, POWER);
+  put('beam.diameter', source.beam?.diameter.value, LENGTH);
+  put('beam.divergence', source.beam?.divergence?.value, ANGLE);
   for (const { name, leg, stops = {}, aperture, inset, focal } of path) {
     put(`${name}.leg`, leg?.value, LENGTH);
     for (const [stop, { value }] of Object.entries(stops)) put(`${name}.${stop}`, value, LENGTH);
     put(`${name}.aperture`, aperture, LENGTH);
     put(`${name}.inset`, inset, LENGTH);
-    put(`${name}.focal`, focal, LENGTH);
+    put(`${name}.focal`, focal?.value, LENGTH);
   }
   for (const [name, { screws, pitch, knob }] of Object.entries(mounts)) {
     put(`${name}.pitch`, pitch, LENGTH);

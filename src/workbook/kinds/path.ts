@@ -91,7 +91,7 @@ function described(name: string, element: Written[string], kind: ElementKind): P
     ...(mount !== undefined && { mount }),
     inset: inset?.value ?? 0,
     ...(moves && { moves }),
-    ...(focal && { focal: focal.value }),
+    ...(focal && { focal }),
     ...(kind === 'lens' && { shape: shape ?? 'plano-convex' }),
     ...(material !== undefined && { material }),
   };

@@ -30,8 +30,8 @@ function shareOf(watts: number, source: Source, cell: Cell): number | undefined 
     cell.report('pulse/power', 'cell.together', { place: '`pulse`', reason: 'watts need the full power, and the machine’s `source` has no `power`' });
     return undefined;
   }
-  if (watts > source.power) {
-    cell.report('pulse/power', 'quantity.range', { text: `${watts} W`, least: '0 W', most: `${source.power} W` });
+  if (watts > source.power.value) {
+    cell.report('pulse/power', 'quantity.range', { text: `${watts} W`, least: '0 W', most: `${source.power.value} W` });
   }
-  return watts / source.power;
+  return watts / source.power.value;
 }

@@ -53,12 +53,12 @@ export function source(written: z.output<ReturnType<typeof sourceSchema>>, cell:
   return {
     fires,
     wavelength: wavelength?.value ?? WAVELENGTH,
-    ...(power && { power: power.value }),
+    ...(power && { power }),
     ...(beam && {
       beam: {
-        diameter: beam.diameter.value,
-        ...(beam.divergence && { divergence: beam.divergence.value }),
-        ...(beam.M2 && { M2: beam.M2.value }),
+        diameter: beam.diameter,
+        ...(beam.divergence && { divergence: beam.divergence }),
+        ...(beam.M2 && { M2: beam.M2 }),
       },
     }),
     ...(holders && { holders: { exit: holders.exit.value, tail: holders.tail.value } }),

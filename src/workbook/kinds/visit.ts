@@ -1,5 +1,5 @@
 /** The cells that frame a visit and need no machine: it begins, something happens, things are ticked off, it is signed. */
-import { list, mapping, text, word } from '../shapes.ts';
+import { list, mapping, text, textOrBlank, word } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
 import { common, type CellKind } from './kind.ts';
 
@@ -63,7 +63,11 @@ export const release: CellKind<ReturnType<typeof releaseSchema>> = {
 
 function releaseSchema(fields: Fields) {
   return mapping(
-    { release: word(['in service', 'withdrawn'], 'Signs the machine off. Say who with `by`.'), ...common(fields) },
+    {
+      release: word(['in service', 'withdrawn'], 'Signs the machine off. Say who with `by`.'),
+      ...common(fields),
+      by: textOrBlank('Who signs it off, or withdraws it.', 'kt').optional(),
+    },
     'a release cell',
   );
 }

@@ -1,0 +1,66 @@
+/** Where visits stand across the paper: by their days, or one after another where these are not all known. */
+import { scaleLinear } from 'd3-scale';
+import { daysBetween, type VisitMarks, type VisitsFigure } from '../../model/index.ts';
+
+export interface Calendar {
+  /** Pixels across; of a visit, its `found` and its `left` apart where it has both. */
+  found(visit: number): number;
+  left(visit: number): number;
+  /** So many days after the last marks; nothing where visits merely follow one another. */
+  ahead(days: number): number | undefined;
+  /** What is written below the visits, with where it stands; none lies on another. */
+  readonly labels: readonly Label[];
+  /** The day on which what is foretold ends. */
+  readonly end?: Label;
+}
+
+export interface Label {
+  readonly x: number;
+  readonly text: string;
+}
+
+/** Pixels: a day on which there was work shows both, and so much apart. */
+const APART = 5;
+/** Pixels of a date, and between two. */
+const DATE = 62;
+const GAP = 8;
+/** Visits without dates stand no farther apart. */
+const WIDEST = 72;
+
+export function calendar({ visits, ahead }: VisitsFigure, from: number, to: number): Calendar {
+  const days = daysOf(visits.flatMap(({ found, left }) => [found ?? left, left]));
+  if (!days) return inOrder(visits, from, to);
+  const last = days.at(-1)!;
+  const end = Math.max(last + (ahead.at(-1)?.days ?? 0), 1);
+  const x = scaleLinear([0, end], [from + DATE / 2, to - DATE / 2]);
+  const aside = (visit: number) => (visits[visit]!.found && days[2 * visit] === days[2 * visit + 1] ? APART : 0);
+  const dates = visits.map(({ left }, k) => ({ x: x(days[2 * k + 1]!), text: left.date! }));
+  const final = ahead.at(-1);
+  return {
+    found: (visit) => x(days[2 * visit]!) - aside(visit),
+    left: (visit) => x(days[2 * visit + 1]!) + aside(visit),
+    ahead: (later) => x(last + later),
+    labels: apart([...dates.slice(-1), ...dates.slice(0, 1), ...dates.slice(1, -1)]),
+    ...(final && { end: { x: x(last + final.days), text: final.on } }),
+  };
+}
+
+function inOrder(visits: VisitsFigure['visits'], from: number, to: number): Calendar {
+  const step = Math.min(WIDEST, (to - from) / Math.max(1, visits.length));
+  const at = (visit: number) => from + (visit + 0.5) * step;
+  const aside = (visit: number) => (visits[visit]!.found ? APART : 0);
+  const numbers = visits.map(({ session }, k) => ({ x: at(k), text: `${session}` }));
+  return { found: (visit) => at(visit) - aside(visit), left: (visit) => at(visit) + aside(visit), ahead: () => undefined, labels: step < 20 ? [...numbers.slice(0, 1), ...numbers.slice(1).slice(-1)] : numbers };
+}
+
+/** After the first; nothing where one is not known, or they run backwards. */
+function daysOf(marks: readonly VisitMarks[]): number[] | undefined {
+  const first = marks[0]?.date;
+  const days = marks.map(({ date }) => (date === undefined || first === undefined ? NaN : daysBetween(first, date)));
+  return days.length > 0 && days.every((day, k) => day >= (days[k - 1] ?? 0)) ? days : undefined;
+}
+
+/** What matters most comes first, and what would lie on it is left out. */
+function apart(labels: readonly Label[]): readonly Label[] {
+  return labels.reduce<readonly Label[]>((kept, label) => (kept.some(({ x }) => Math.abs(x - label.x) < DATE + GAP) ? kept : [...kept, label]), []);
+}

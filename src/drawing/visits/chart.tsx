@@ -1,0 +1,113 @@
+/** One measure over the visits: as found and as left, 95 % as a bar, the allowed part tinted; and where it leads. */
+import { scaleLinear } from 'd3-scale';
+import { area } from 'd3-shape';
+import type { Amount, Band, VisitsFigure } from '../../model/index.ts';
+import { mm, px } from '../number.ts';
+import { OKABE_ITO } from '../theme.ts';
+import type { Calendar } from './calendar.ts';
+import { Both, Found, Left } from './signs.tsx';
+
+export const AHEAD = OKABE_ITO[4];
+
+export interface ChartProps {
+  readonly of: 'centre' | 'spread';
+  readonly figure: VisitsFigure;
+  readonly days: Calendar;
+  readonly box: { readonly left: number; readonly right: number; readonly top: number; readonly height: number };
+}
+
+/** Room above the highest for the name of the chart, in pixels. */
+const NAME = 18;
+/** Standard uncertainties either way: 95 % of a normal distribution. */
+const SURE = 1.96;
+/** A band is not drawn higher than so many times what is allowed or was read. */
+const HIGHEST = 1.25;
+
+export function Chart({ of, figure: { visits, limits, ahead, unsure }, days, box: { left, right, top, height } }: ChartProps) {
+  const limit = limits[of];
+  const band = of === 'centre' ? ahead : [];
+  const amounts = visits.flatMap(({ found, left: last }) => [found?.[of], last[of]]).filter((amount) => amount !== undefined);
+  const read = Math.max(limit ?? 0, ...amounts.map(({ value, u }) => value + SURE * u), 0.5);
+  const most = Math.max(read, Math.min(HIGHEST * read, ...band.map(({ most: upper }) => upper)));
+  const y = scaleLinear([0, most * 1.05], [top + height, top + NAME]).clamp(true);
+  return (
+    <g>
+      <rect x={left} y={top + NAME} width={px(right - left)} height={height - NAME} style={{ fill: 'var(--ground)' }} />
+      {limit !== undefined && <rect x={left} y={px(y(limit))} width={px(right - left)} height={px(y(0) - y(limit))} style={{ fill: 'var(--allowed)' }} />}
+      {y.ticks(3).map((tick) => (
+        <g key={tick}>
+          <path class="line" d={`M${left} ${px(y(tick))}H${px(right)}`} />
+          <text class="small" x={left - 6} y={px(y(tick) + 4)} text-anchor="end">{mm(tick)}</text>
+        </g>
+      ))}
+      <Ahead band={band} isEnd={unsure !== undefined} days={days} y={y} top={top + NAME} />
+      {limit !== undefined && <path class="ink" d={`M${left} ${px(y(limit))}H${px(right)}`} stroke-dasharray="5 3" />}
+      <text class="small" x={left} y={top + 12}>{`${of}, mm${limit === undefined ? '' : `; limit ${mm(limit)}, dashed`}`}</text>
+      {visits.map((visit, k) => <Drift key={k} to={(visit.found ?? visit.left)[of]} toX={visit.found ? days.found(k) : days.left(k)} {...before(visits, visit.from, of, days)} y={y} />)}
+      {visits.map((visit, k) => (
+        <g key={k}>
+          {visit.found?.[of] && visit.left[of] && <path d={`M${px(days.found(k))} ${px(y(visit.found[of].value))}L${px(days.left(k))} ${px(y(visit.left[of].value))}`} style={{ stroke: 'var(--pale)' }} stroke-dasharray="2 2" />}
+          {visit.found?.[of] && <Bar x={days.found(k)} y={y} {...visit.found[of]} />}
+          {visit.left[of] && <Bar x={days.left(k)} y={y} {...visit.left[of]} />}
+          {visit.found?.[of] && <Found x={days.found(k)} y={y(visit.found[of].value)} />}
+          {visit.left[of] && (visit.found ? <Left x={days.left(k)} y={y(visit.left[of].value)} /> : <Both x={days.left(k)} y={y(visit.left[of].value)} />)}
+          {visit.found !== undefined && visit.found.missed > 0 && <Missed x={days.found(k)} y={top + NAME + 8} />}
+          {visit.left.missed > 0 && <Missed x={days.left(k)} y={top + NAME + 8} />}
+        </g>
+      ))}
+    </g>
+  );
+}
+
+/** As it was left, where it drifted from. */
+function before(visits: VisitsFigure['visits'], from: number | undefined, of: 'centre' | 'spread', days: Calendar) {
+  const amount = from === undefined ? undefined : visits[from]!.left[of];
+  return { from: amount, fromX: amount === undefined ? 0 : days.left(from!) };
+}
+
+interface DriftProps {
+  readonly from: Amount | undefined;
+  readonly fromX: number;
+  readonly to: Amount | undefined;
+  readonly toX: number;
+  y(value: number): number;
+}
+
+/** Nobody moved anything meanwhile. */
+function Drift({ from, fromX, to, toX, y }: DriftProps) {
+  return from && to ? <path class="ink" d={`M${px(fromX)} ${px(y(from.value))}L${px(toX)} ${px(y(to.value))}`} stroke-width="1.2" /> : null;
+}
+
+function Bar({ value, u, x, y }: Amount & { readonly x: number; y(value: number): number }) {
+  const [high, low] = [y(value + SURE * u), y(Math.max(0, value - SURE * u))];
+  return <path class="ink" d={`M${px(x)} ${px(high)}V${px(low)}M${px(x - 2.5)} ${px(high)}h5M${px(x - 2.5)} ${px(low)}h5`} />;
+}
+
+export function Missed({ x, y }: { readonly x: number; readonly y: number }) {
+  return <path d={`M${px(x - 4)} ${px(y - 4)}l8 8m0 -8l-8 8`} style={{ stroke: 'var(--lost)', fill: 'none' }} stroke-width="1.8" />;
+}
+
+interface AheadProps {
+  readonly band: readonly Band[];
+  /** From its last day on the limit is not kept surely enough. */
+  readonly isEnd: boolean;
+  readonly days: Calendar;
+  readonly top: number;
+  y(value: number): number;
+}
+
+/** A band of one day is no band: only the day is marked. */
+function Ahead({ band, isEnd, days, y, top }: AheadProps) {
+  const placed = band.flatMap(({ days: later, least, most }) => {
+    const x = days.ahead(later);
+    return x === undefined ? [] : [{ x, least, most }];
+  });
+  const last = placed.at(-1);
+  const shape = area<(typeof placed)[number]>(({ x }) => px(x), ({ least }) => px(y(least)), ({ most }) => px(y(most)));
+  return (
+    <g>
+      {placed.length > 1 && <path d={shape(placed) ?? ''} style={{ fill: AHEAD, stroke: AHEAD }} fill-opacity="0.3" stroke-width="0.8" />}
+      {isEnd && last && <path d={`M${px(last.x)} ${px(y(0))}V${top}`} style={{ stroke: 'var(--ink)' }} stroke-dasharray="1 3" stroke-width="1.4" />}
+    </g>
+  );
+}

@@ -1,0 +1,14 @@
+/** One station over the visits of the log, and where that leads. */
+import type { SessionRecord, VisitsFigure } from '../../model/index.ts';
+import { recentRecord, visitsFigureOf } from '../../record/index.ts';
+import type { Book } from '../book.ts';
+
+/**
+ * Undefined where there is no machine, or no such station on its path.
+ *
+ * @param record of the same log's last visits, where it is there already
+ */
+export function visitsFigure({ log, workbook: { entries } }: Book, station: string, record?: SessionRecord): VisitsFigure | undefined {
+  if (!log.report(station, entries.length)) return undefined;
+  return visitsFigureOf(record ?? recentRecord(entries, log, [station]), entries, log, station);
+}

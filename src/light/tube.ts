@@ -1,0 +1,38 @@
+/** The beam of the tube's figures, and of figures that are off by their uncertainty. */
+import type { Quantity, Source } from '../model/index.ts';
+import { beamOf, leastDivergence, mostRatio, type Beam, type BeamFigures, type BeamProblem } from '../optics/index.ts';
+
+export interface Tube {
+  readonly beam: Beam;
+  /** What is written of diameter at the exit, divergence and M², in this order. */
+  readonly figures: readonly Quantity[];
+  /** The beam if these were the figures; where no beam has them, the nearest that one has. */
+  beamIf(...figures: readonly number[]): Beam;
+}
+
+export function tubeOf({ wavelength, beam: written }: Source): Tube | BeamProblem {
+  const given = (['diameter', 'divergence', 'M2'] as const).flatMap((name) => (written?.[name] ? [{ name, ...written[name] }] : []));
+  const read = (values: readonly number[]) => ({ wavelength, ...(written && { beam: named(given.map(({ name }) => name), values) }) });
+  const beam = beamOf(read(given.map(({ value }) => value)));
+  if (typeof beam === 'string') return beam;
+  const beamIf = (...values: readonly number[]) => {
+    const found = beamOf(nearest(read(values)));
+    return typeof found === 'string' ? beam : found;
+  };
+  return { beam, figures: given, beamIf };
+}
+
+type Figures = NonNullable<BeamFigures['beam']>;
+
+function named(names: readonly (keyof Figures)[], values: readonly number[]): Figures {
+  return Object.fromEntries(names.map((name, k) => [name, values[k]])) as unknown as Figures;
+}
+
+/** M² is at least 1, and as wide a beam spreads at least so much: a figure that is off does not lead beyond that. */
+function nearest({ wavelength, beam }: BeamFigures): BeamFigures {
+  if (!beam) return { wavelength };
+  const divergence = beam.divergence === undefined ? undefined : Math.max(beam.divergence, leastDivergence(wavelength, beam.diameter));
+  const most = divergence === undefined ? Infinity : mostRatio(wavelength, beam.diameter, divergence);
+  const M2 = beam.M2 === undefined ? undefined : Math.min(Math.max(beam.M2, 1), most);
+  return { wavelength, beam: { diameter: beam.diameter, ...(divergence !== undefined && { divergence }), ...(M2 !== undefined && { M2 }) } };
+}
