@@ -27,8 +27,9 @@ export interface TargetFigure {
   readonly beam?: number;
   /** Every place of the carriages that was shot or is asked for; marks name theirs by its index. */
   readonly places: readonly TargetPlace[];
-  /** How many rounds the session has here, and which one is shown, from 1; 0 where nothing was shot. */
+  /** How many rounds the session has here, the first of those that can be shown, and which one is, from 1; 0 where nothing was shot. */
   readonly rounds: number;
+  readonly first: number;
   readonly round: number;
   /** The oldest first. */
   readonly marks: readonly TargetMark[];

@@ -1,7 +1,7 @@
 /** What a person must be able to see on a target; and the same pictures as before (`UPDATE=1` draws them anew, to be looked at). */
 import { expect, test } from 'vitest';
 import { tapeScale, targetInWords, toSvg } from '../../src/drawing/index.ts';
-import { targetFigure } from '../../src/language/index.ts';
+import { roundsFigure, targetFigure } from '../../src/language/index.ts';
 import type { TargetFigure } from '../../src/model/index.ts';
 import { CENTRED } from '../alignment/log.ts';
 import { after, bookOf } from '../language/workbook.ts';
@@ -34,6 +34,18 @@ test('a round before is shown as it was then, with nothing of what came after', 
   const first = targetFigure(BOOK, 'M2', { round: 1 })!;
   expect([first.round, first.rounds, first.missed, first.expected]).toEqual([1, 2, [], []]);
   expect(first.marks.map(({ right, up }) => [right, up])).toEqual([[1, 0.5], [4, -3]]);
+});
+
+test('of a session with many rounds the last are drawn, each with its own number', () => {
+  const rounds = Array.from({ length: 40 }, (_, k) => [`marks: M2\nshots: {near: ${k % 7} right 0 up}\n`, 'adjust: M1\nturn: {A: in 1/8}\n']).flat();
+  const book = bookOf(after('session: earlier\n', CENTRED.M2, 'session: today\n', ...rounds));
+  const { marks, ...all } = targetFigure(book, 'M2')!;
+  expect([all.first, all.round, all.rounds]).toEqual([17, 40, 40]);
+  expect(marks.map(({ round }) => round)).toEqual(Array.from({ length: 24 }, (_, k) => 17 + k));
+  expect(targetFigure(book, 'M2', { round: 20 })).toMatchObject({ round: 20, rounds: 40 });
+  expect(targetFigure(book, 'M2', { round: 3 })).toMatchObject({ round: 40 });
+  expect(toSvg(targetFigure(book, 'M2')!, SHEET)).not.toContain('as found');
+  expect(roundsFigure(book, 'M2')!.rounds.map(({ round }) => round)).toEqual(Array.from({ length: 12 }, (_, k) => 29 + k));
 });
 
 test('a mark on paper is as far from the middle as on the tape, in both views', () => {
