@@ -1,6 +1,7 @@
 /** The panel beside a text that takes most of the window: 300 pixels, and everything still to be read. */
 import { expect, test } from 'vitest';
 import { LIMITS, MACHINE } from '../alignment/log.ts';
+import { keepsNobodyOut } from './editor/access.ts';
 import { useWorkbench } from './editor/use.ts';
 
 const NAME = 'narrow.alignbook.yaml';
@@ -38,9 +39,10 @@ test('at 300 pixels nothing leaves the page, whichever station is shown', async 
   expect(await outside()).toEqual([]);
 });
 
-test.each(['light', 'dark', 'contrast'] as const)('%s: a picture to be looked at', async (theme) => {
+test.each(['light', 'dark', 'contrast'] as const)('it keeps nobody out: %s', async (theme) => {
   await workbench().settings(theme);
   await workbench().picture(`panel narrow ${theme}`);
+  await keepsNobodyOut(panel().locator('main'));
 });
 
 /** The border between text and panel is drawn to the right. */
