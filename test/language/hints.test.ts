@@ -28,7 +28,7 @@ test('what was not read is not said to be in the middle', () => checkHints(after
 # = not shot at every place yet
 shots:
   near: 1.5 right
-# = height not read
+# = up or down not read
   far: none
 # = missed the tape | next: shoot M1
 `)));

@@ -1,7 +1,7 @@
 /** What the target of a station shows: its marks of this session, where the next will come, and where each stands in the text. */
 import { placeInCell, placeInWords, type SessionRound } from '../../alignment/index.ts';
 import { diameterOn, farthest, isHit } from '../../light/index.ts';
-import type { Expected, Machine, MarkAge, Reading, StationReport, TargetFigure, TargetMark, TargetPlace } from '../../model/index.ts';
+import type { Expected, Machine, MarkAge, Reading, StationReport, TargetFigure, TargetHalf, TargetMark, TargetPlace } from '../../model/index.ts';
 import type { Book } from '../book.ts';
 import { machineAt } from '../machine-at.ts';
 import { stateInWords } from '../station-words.ts';
@@ -48,8 +48,11 @@ function drawn(report: StationReport, before: readonly SessionRound[], { machine
   const limit = report.requirements.find((one) => one.limit === 'centre')?.max;
   const round = report.readings.length === 0 ? 0 : number;
   const onTape = report.readings.filter(({ height }) => height === 0);
+  const age = report.staleSince === undefined ? 'fresh' : 'stale';
   const worst = farthest(onTape.filter(isHit));
   const beam = machine && worst && diameterOn(machine, report.name, worst.carriages);
+  const earlier = before.flatMap((one) => one.readings.flatMap((reading) => markOf(reading, places, one.number, 'earlier')));
+  for (const { at, with: others } of onTape) places.of(at, others);
   return {
     kind: 'target',
     station: report.name,
@@ -63,9 +66,10 @@ function drawn(report: StationReport, before: readonly SessionRound[], { machine
     first: round === 0 ? 0 : first,
     round,
     marks: [
-      ...before.flatMap((one) => one.readings.flatMap((reading) => markOf(reading, places, one.number, 'earlier'))),
-      ...onTape.flatMap((reading) => markOf(reading, places, round, report.staleSince === undefined ? 'fresh' : 'stale')),
+      ...earlier,
+      ...onTape.flatMap((reading) => markOf(reading, places, round, age)),
     ],
+    halves: onTape.flatMap((reading) => halfOf(reading, places, age)),
     missed: onTape.filter(({ none }) => none).map(({ at, with: others, cell, path }) => ({ place: places.of(at, others), cell, path })),
     expected: expected.map(({ at, with: others, right, up, ellipse }) => ({ place: places.of(at, others), right, up, ellipse })),
     places: places.all,
@@ -75,6 +79,12 @@ function drawn(report: StationReport, before: readonly SessionRound[], { machine
 function markOf({ at, with: others, height, none, right, up, u, cell, path }: Reading, places: Places, round: number, age: MarkAge): TargetMark[] {
   if (height > 0 || none || right === undefined || up === undefined) return [];
   return [{ place: places.of(at, others), round, age, right, up, u, cell, path }];
+}
+
+function halfOf({ at, with: others, none, right, up, u, cell, path }: Reading, places: Places, age: TargetHalf['age']): TargetHalf[] {
+  if (none || (right === undefined) === (up === undefined)) return [];
+  const part = right !== undefined ? { read: 'right', value: right } as const : { read: 'up', value: up! } as const;
+  return [{ place: places.of(at, others), age, ...part, u, cell, path }];
 }
 
 /** Numbered as they come, so that a place keeps its letter through all rounds. */
