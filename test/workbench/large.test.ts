@@ -60,6 +60,15 @@ test('it follows what is typed at the end', async () => {
   await workbench().picture('panel large typed');
 });
 
+test('it stays a text: as a notebook it would take long, and that is said', async () => {
+  await workbench().tab(LARGE).click();
+  await workbench().command('Alignbook: Show as Notebook');
+  await page().getByText(`This workbook has ${(CELLS + 1).toLocaleString('en')} cells.`).first().waitFor();
+  await workbench().picture('large as notebook');
+  expect(await page().locator('.notebook-editor').count()).toBe(0);
+  expect(await workbench().tab(LARGE).count()).toBe(1);
+});
+
 test('a small workbook takes as long', async () => {
   await workbench().command('File: Save');
   const small = await reopened(SMALL);

@@ -52,9 +52,9 @@ export function rowsOf(figure: TargetFigure, grid: number): readonly Row[] {
     ...places.map(({ brief }, place): Row => ({ place, hollow: stale, text: `${brief === '' ? 'here' : brief}${missedAt.has(place) ? ': none, it missed the tape' : ''}` })),
     ...(halves.length > 0 ? [{ look: 'half', text: 'read one way only: on this line' } as const] : []),
     ...(marks.some((mark) => mark.age === 'earlier' && mark.round === 1) ? [{ look: 'found', text: 'as found, dotted since' } as const] : []),
-    ...(expected.length > 0 ? [{ look: 'next', text: 'next mark, 95 %' } as const] : []),
+    ...(expected.length > 0 ? [{ look: 'next', text: 'next mark, 95 % inside the dashes' } as const] : []),
     { text: `hole ⌀ ${mm(aperture)}${limit === undefined ? '' : `, limit ${mm(limit)}`} mm` },
     { text: `grid ${grid} mm` },
-    ...(beam === undefined ? [] : [{ look: 'lost', text: `cut off of a beam ⌀ ${mm(beam)} mm` } as const]),
+    ...(beam === undefined ? [] : [{ look: 'lost', text: `beam ⌀ ${beam.toFixed(1)} mm; shaded: cut off` } as const]),
   ];
 }

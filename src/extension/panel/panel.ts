@@ -93,7 +93,8 @@ export class Panel implements Disposable {
 
   async #send(): Promise<void> {
     const uri = this.#uri?.toString();
-    if (!this.#panel || !this.#uri || uri === undefined) return;
+    // What was shown stays until there is somebody to ask again.
+    if (!this.#panel || !this.#uri || uri === undefined || !this.#server.running) return;
     // After a reload nobody may have opened it yet.
     if (!openNotebook(this.#uri)) await workspace.openTextDocument(this.#uri).then(undefined, () => undefined);
     const params = { uri, ...this.#asked };

@@ -44,14 +44,15 @@ export function App({ say, listen, kept, keep }: AppProps) {
     if (uri !== undefined) keep({ uri, behind, ...(sheet && { station: sheet.figure.station }), ...(asked.round !== undefined && { round: asked.round }) });
   }, [uri, behind, sheet, asked.round]);
 
-  if (sheet === undefined) return <p>{file === undefined ? 'Open a workbook to see its targets.' : ''}</p>;
+  if (sheet === undefined) return <p>{keptIn(kept).uri === undefined ? 'Open a workbook to see its targets.' : ''}</p>;
   if (sheet === null) return <p>{`${file ?? ''}: no machine is described yet, so there is nothing to draw.`}</p>;
-  const { figure, brief, verdict, canAdd, stations } = sheet;
+  const { figure, brief, why, verdict, canAdd, stations } = sheet;
   return (
     <>
       <h1>{file}</h1>
       <p class={`next ${verdict}`} aria-live="polite">{brief}</p>
-      {canAdd && <button class="main" onClick={() => say({ type: 'addStep' })}>Write this step down…</button>}
+      {why !== undefined && <p>{why}</p>}
+      {canAdd && <button class="main" onClick={() => say({ type: 'addStep' })}>Add this step…</button>}
       <Stations stations={stations} shown={figure.station} onChoose={(station) => ask({ station, legs: asked.legs, visits: asked.visits })} />
       <div class="row">
         {figure.rounds > figure.first && <Round {...figure} onChoose={(round) => ask({ station: figure.station, round, legs: asked.legs, visits: asked.visits })} />}
