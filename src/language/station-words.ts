@@ -5,14 +5,21 @@ import { isVertical, type Reading, type Requirement, type StationReport } from '
 /** `within, 96 % sure to be within`; `no limits`. */
 export function stateInWords(report: StationReport): string {
   const { state, probability, requirements } = report;
-  if (state === 'unread' || state === 'stale') return stateInBrief(report);
+  if (state === 'unread') return state;
+  if (state === 'stale') return isShort(report) ? `stale, ${SHORT}` : state;
   if (requirements.length === 0) return 'no limits';
   return probability === undefined ? state : `${state}, ${percent(probability)} sure to be within`;
 }
 
-/** Marks of which nothing has moved since are not stale, though they are not enough. */
-export function stateInBrief({ state, staleSince }: StationReport): string {
-  return state === 'stale' && staleSince === undefined ? 'not shot at every place' : state;
+export function stateInBrief(report: StationReport): string {
+  return isShort(report) ? SHORT : report.state;
+}
+
+const SHORT = 'not shot at every place';
+
+/** Since its marks nothing has moved, but they are not enough. */
+function isShort({ state, staleSince }: StationReport): boolean {
+  return state === 'stale' && staleSince === undefined;
 }
 
 export function frameInWords({ runs, right }: StationReport['frame']): string {

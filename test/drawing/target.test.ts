@@ -96,7 +96,7 @@ test('of a mark that was read one way only the line is drawn on which it lies, a
   ]);
   expect([m2.marks, lens.marks.map(({ right, up }) => [right, up])]).toEqual([[], [[-1, -2]]]);
   expect(targetInWords(m2)).toContain('gantry near: 1.5 right (machine left) mm, up or down not read; gantry far: 2 down mm, left or right not read.');
-  expect(m2.words).toBe('not shot at every place');
+  expect(m2.words).toBe('stale, not shot at every place');
   expect(targetInWords(lens)).toContain('1 rear mm, left or right not read');
   for (const behind of [false, true]) {
     const scale = tapeScale(m2, 320, behind);
