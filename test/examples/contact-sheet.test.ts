@@ -24,9 +24,12 @@ const BORROWED = { 'machines/bollard.alignbook.yaml': read('machines/bollard') }
 
 /** Marks of which one part alone was read. */
 const ONE_WAY = after(CENTRED.M1, 'marks: M2\nshots: {near: 1.5 right, far: 2 down}\n', 'marks: M3\nshots:\n  - {at: near, mark: 0 right}\n  - {at: far, with: {M2: far}, mark: 0.5 left}\n', 'marks: lens\nshots:\n  - {at: here, mark: 1 rear}\n  - {at: here, with: {M2: far, M3: far}, mark: 1 left 2 front}\n', 'adjust: M3\nturn: {A: in 1/8}\n');
+/** Turns that are told by the rim as well. */
+const TURNS = after(CENTRED.M1, 'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n');
 const EXAMPLES: Readonly<Record<string, string>> = {
   ...Object.fromEntries(['1-full-service', '2-new-tube', '3-unknown-mount', '4-inches', '5-missed'].map((name) => [name, read(name)])),
   'read-one-way': ONE_WAY,
+  'screws-with-a-rim': TURNS,
 };
 
 /** As they stand at the end, and half way, when most is still to be done. */

@@ -52,7 +52,7 @@ export function App({ say, listen, kept, keep }: AppProps) {
       <h1>{file}</h1>
       <p class={`next ${verdict}`} aria-live="polite">{brief}</p>
       {why !== undefined && <p>{why}</p>}
-      {canAdd && <button class="main" onClick={() => say({ type: 'addStep' })}>Add this step…</button>}
+      {canAdd && <button class="main" onClick={() => say({ type: 'addStep' })}>Write this step down…</button>}
       <Stations stations={stations} shown={figure.station} onChoose={(station) => ask({ station, legs: asked.legs, visits: asked.visits })} />
       <div class="row">
         {figure.rounds > figure.first && <Round {...figure} onChoose={(round) => ask({ station: figure.station, round, legs: asked.legs, visits: asked.visits })} />}
