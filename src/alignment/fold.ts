@@ -48,7 +48,7 @@ function apply(state: State, entry: Entry, moment: Moment): State {
   switch (entry.kind) {
     case 'machine': return useMachine(state, entry, moment);
     case 'limits': return { ...state, limits: entry.limits };
-    case 'session': return newEpoch(state, moment);
+    case 'session': return { ...newEpoch(state, moment), session: moment.order };
     case 'marks': return addMarks(reopened(state), entry, moment);
     case 'adjust': return adjust(state, entry, moment);
     case 'care': return care(state, entry, moment);
@@ -87,8 +87,9 @@ function addMarks(state: State, entry: Omit<MarksEntry, 'incomplete'> & { readon
   const readings = entry.shots.map((shot) => take(shot, at, state, moment));
   const since = lastMoved(state, at).order;
   const last = state.rounds.get(at.name);
-  const held = last && last.since === since && last.epoch === state.epoch ? last.readings : [];
-  const round = { epoch: state.epoch, since, readings: [...held, ...readings] };
+  const held = last && last.since === since && last.epoch === state.epoch ? last : undefined;
+  const before = last?.session === state.session ? last.number : 0;
+  const round = { epoch: state.epoch, since, session: state.session, number: held?.number ?? before + 1, readings: [...(held?.readings ?? []), ...readings] };
   // Whoever remembers what held remembers no more of the log than that.
   const { chapter: story, ...rest } = state;
   const plumbed = plumbOf(round.readings) ? new Set(state.plumbed).add(at.name) : state.plumbed;

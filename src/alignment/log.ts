@@ -64,6 +64,8 @@ class FoldedLog implements Log {
   private readonly states = new Map<number, State>();
   private readonly recent = new Map<number, State>();
   private readonly evaluations = new Map<number, Evaluation>();
+  /** Of states that are kept, by the station. */
+  private readonly reports = new WeakMap<State, ReadonlyMap<string, StationReport>>();
   private readonly found: (readonly Finding[])[] = [];
   private state = BEFORE;
   private readonly moments: Moments = { state: (at) => this.stateAt(at), report: (of, at) => this.report(of, at) };
@@ -162,9 +164,13 @@ class FoldedLog implements Log {
 
   report(name: string, count: number): StationReport | undefined {
     const state = this.stateAt(count);
+    const before = this.reports.get(state)?.get(name);
+    if (before) return before;
     const known = estimate(state);
     const found = known && station(known.system, name);
-    return known && found && standing(state, found, known).report;
+    const made = known && found && standing(state, found, known).report;
+    if (made) this.reports.set(state, new Map(this.reports.get(state)).set(name, made));
+    return made;
   }
 
   rounds(name: string, count: number): readonly SessionRound[] {

@@ -2,7 +2,7 @@
  * The one next step, and why: stations in the order in which the beam meets them; one is worked only when those
  * before it are within. Steps are done in order up to and including the first shot; then the log is read again.
  */
-import type { Expected, Step, Verdict } from '../model/index.ts';
+import { waysOf, type Expected, type Step, type Verdict } from '../model/index.ts';
 import { affects, moveOf, type Adjuster } from './adjusters.ts';
 import type { Demand } from './demand.ts';
 import type { Estimate } from './estimate.ts';
@@ -78,7 +78,7 @@ function shootLacking(state: State, estimate: Estimate, target: Limited): Next {
 /** What is missing where something was read. */
 function lackInWords({ report, fresh }: Limited): string {
   const half = points(fresh).find((point) => !point.none && (point.right === undefined) !== (point.up === undefined));
-  if (half) return `${report.name} was read one way only: ${half.right === undefined ? 'left or right' : 'up or down'} is missing.`;
+  if (half) return `${report.name} was read one way only: ${waysOf(half.right === undefined ? 'right' : 'up', report.frame.runs)} is missing.`;
   return `${report.name} is not shot yet at all the places that its limits are about.`;
 }
 

@@ -54,7 +54,7 @@ export function frameOf({ runs, viewer }: Station): StationReport['frame'] {
 }
 
 /** Only what a reader of the report needs; what had been moved by then is the fold's own. */
-function shown({ order: _, station: __, ...reading }: Taken): Reading {
+export function shown({ order: _, station: __, ...reading }: Taken): Reading {
   return reading;
 }
 

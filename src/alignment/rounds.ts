@@ -1,9 +1,15 @@
 /** The rounds of one station in the session: the marks between which nothing moved that could have moved them. */
-import type { LogEntry, StationReport } from '../model/index.ts';
+import type { LogEntry, Reading, StationReport } from '../model/index.ts';
+import { shown } from './report.ts';
 import type { State } from './state.ts';
+import { station } from './system.ts';
 
 export interface SessionRound {
-  /** As it stood when the last of its marks was read. */
+  /** In its session, from 1. */
+  readonly number: number;
+  /** All of its marks, the oldest first. */
+  readonly readings: readonly Reading[];
+  /** As it stood when the last of them was read; worked out when it is asked for. */
   readonly report: StationReport;
 }
 
@@ -18,17 +24,15 @@ export interface Moments {
 /** Up to the entry `count`, the oldest first. */
 export function roundsOf(entries: readonly LogEntry[], name: string, count: number, { state, report }: Moments): SessionRound[] {
   const rounds: SessionRound[] = [];
-  let last: string | undefined;
   for (let k = count - 1; k >= 0 && rounds.length < MOST; k--) {
     const { entry } = entries[k]!;
     if (entry.kind === 'session') break;
     if (entry.kind !== 'marks' || entry.station !== name) continue;
-    const round = state(k + 1).rounds.get(name);
-    const key = round && `${round.epoch} ${round.since}`;
-    if (key === undefined || key === last) continue;
-    last = key;
-    const found = report(name, k + 1);
-    if (found) rounds.push({ report: found });
+    const then = state(k + 1);
+    const round = then.rounds.get(name);
+    // Marks of a station that was not on the path then are nobody's.
+    if (!round || !then.system || !station(then.system, name) || round.number === rounds.at(-1)?.number) continue;
+    rounds.push({ number: round.number, readings: round.readings.map(shown), get report() { return report(name, k + 1)!; } });
   }
   return rounds.reverse();
 }

@@ -23,6 +23,9 @@ export interface Round {
   readonly epoch: number;
   /** The moment since which nothing moved: what began this round. */
   readonly since: number;
+  /** The session it belongs to, by when that began, and which of its station's rounds there it is, from 1. */
+  readonly session: number;
+  readonly number: number;
   readonly readings: readonly Taken[];
 }
 
@@ -46,6 +49,8 @@ export interface State {
   /** Index of the present epoch, and when it began. */
   readonly epoch: number;
   readonly began: Moment;
+  /** When the present session began, counted in entries. */
+  readonly session: number;
   /** By part: when the beam that leaves it last changed, and when its own aperture last moved. */
   readonly steered: ReadonlyMap<string, Moment>;
   readonly placed: ReadonlyMap<string, Moment>;
@@ -66,6 +71,7 @@ export const BEFORE: State = {
   turned: new Map(),
   epoch: 0,
   began: { order: -1, cell: -1 },
+  session: -1,
   steered: new Map(),
   placed: new Map(),
   rounds: new Map(),

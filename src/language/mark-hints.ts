@@ -1,6 +1,6 @@
 /** Behind every mark: how far from the middle it is, and on which side of the machine where the viewer's word differs. */
 import { markInWords } from '../alignment/index.ts';
-import { isVertical, opposite, viewer, type Direction, type Mark, type Shot } from '../model/index.ts';
+import { isVertical, opposite, viewer, waysOf, type Direction, type Mark, type Shot } from '../model/index.ts';
 import type { Behind, HintsFor } from './hints.ts';
 import type { Book } from './book.ts';
 import { machineAt } from './machine-at.ts';
@@ -30,7 +30,7 @@ function ofShot({ marks, path }: Shot, runs: Direction, spans: Readonly<Record<s
 /** `2.5 mm, machine left` */
 function inBrief({ right, up, none }: Mark, runs: Direction): string | undefined {
   if (none) return 'missed the tape';
-  if (right === undefined || up === undefined) return `${right === undefined ? 'side' : 'height'} not read`;
+  if (right === undefined || up === undefined) return `${waysOf(right === undefined ? 'right' : 'up', runs)} not read`;
   const distance = Math.hypot(right, up).toFixed(1);
   if (Number(distance) === 0) return undefined;
   const side = otherSide(right, runs);

@@ -26,7 +26,7 @@ export function namesIn(book: Book, first = 0, end = book.split.cells.length, me
   return book.split.cells.slice(first, end).flatMap((cell, k) => {
     if (mentions !== undefined && !cell.text.includes(mentions)) return [];
     const machine = machines[first + k];
-    return cell.readings.flatMap((reading) => inCell(reading, machine).map(({ span, ...use }): NameUse => ({ ...use, start: cell.start + span.start, end: cell.start + span.end, ...(machine && { machine: machine.name }) })));
+    return usesIn(cell.readings, machine).map(({ span, ...use }): NameUse => ({ ...use, start: cell.start + span.start, end: cell.start + span.end, ...(machine && { machine: machine.name }) }));
   });
 }
 
@@ -46,6 +46,17 @@ function machinesUpTo({ workbook, split }: Book, end: number): readonly (Machine
 }
 
 type Use = Omit<NameUse, 'start' | 'end' | 'machine'> & { readonly span: Span };
+
+/** A cell's readings last as long as its text. */
+const known = new WeakMap<readonly string[], { readonly machine: Machine | undefined; readonly uses: readonly Use[] }>();
+
+function usesIn(readings: readonly string[], machine: Machine | undefined): readonly Use[] {
+  const before = known.get(readings);
+  if (before && before.machine === machine) return before.uses;
+  const uses = readings.flatMap((reading) => inCell(reading, machine));
+  known.set(readings, { machine, uses });
+  return uses;
+}
 
 function inCell(reading: string, machine: Machine | undefined): Use[] {
   const { places } = readTree(reading);

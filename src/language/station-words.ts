@@ -3,10 +3,23 @@ import { markInWords, millimetres, percent, placeInCell, placeInWords } from '..
 import { isVertical, type Reading, type Requirement, type StationReport } from '../model/index.ts';
 
 /** `within, 96 % sure to be within`; `no limits`. */
-export function stateInWords({ state, probability, requirements }: StationReport): string {
-  if (state === 'unread' || state === 'stale') return state;
+export function stateInWords(report: StationReport): string {
+  const { state, probability, requirements } = report;
+  if (state === 'unread') return state;
+  if (state === 'stale') return isShort(report) ? `stale, ${SHORT}` : state;
   if (requirements.length === 0) return 'no limits';
   return probability === undefined ? state : `${state}, ${percent(probability)} sure to be within`;
+}
+
+export function stateInBrief(report: StationReport): string {
+  return isShort(report) ? SHORT : report.state;
+}
+
+const SHORT = 'not shot at every place';
+
+/** Since its marks nothing has moved, but they are not enough. */
+function isShort({ state, staleSince }: StationReport): boolean {
+  return state === 'stale' && staleSince === undefined;
 }
 
 export function frameInWords({ runs, right }: StationReport['frame']): string {
@@ -18,7 +31,7 @@ export function readingInWords(reading: Reading, station: StationReport): string
   const place = placeInWords(station.carriages, reading.at, reading.with);
   const height = reading.height > 0 ? `${millimetres(reading.height)} mm below, from wherever the tape lies: ` : '';
   const mark = reading.none ? 'no mark: the beam missed the tape' : markInWords(reading.right, reading.up, station.frame);
-  return `${place === '' ? '' : `${place}: `}${height}${mark}${station.state === 'stale' ? ' (stale)' : ''}`;
+  return `${place === '' ? '' : `${place}: `}${height}${mark}${station.staleSince === undefined ? '' : ' (stale)'}`;
 }
 
 /** A beam that runs down leans; along a travel it slopes. */

@@ -10,10 +10,10 @@ export const turnHint: HintsFor = ({ log }, { entry, index }) => {
   return turned ? [{ span, label: inBrief(turned), tooltip: inFull(turned) }] : [];
 };
 
-/** `should move M2 far 3.2 left (machine right) 1.1 down`; `M2 far moved 3.1 mm, 3.3 mm was due, 8° aside` */
+/** `should move M2 far 3.2 left (machine right) 1.1 down mm`; `M2 far moved 3.1 mm, 3.3 mm was due, 8° aside` */
 function inBrief(turned: Turned): string {
   const { round, should, frame } = turned;
-  if (!round) return inOneLine([`should move ${placeOf(turned)} ${markInWords(should.right, should.up, frame)}`], '');
+  if (!round) return inOneLine([size(should) === '0.0' ? `should hardly move ${placeOf(turned)}` : `should move ${placeOf(turned)} ${markInWords(should.right, should.up, frame)} mm`], '');
   const aside = angleBetween(round.should, round.did);
   return inOneLine([`${placeOf(turned)} moved ${size(round.did)} mm`, `${size(round.should)} mm was due`, ...(aside === undefined ? [] : [`${aside}° aside`])], ', ');
 }

@@ -88,3 +88,9 @@ const VIEWERS: Readonly<Record<Direction, Viewer>> = {
   up: lookAlong('up'),
   down: lookAlong('down'),
 };
+
+/** Both ways of one part of a mark: the viewer's words, which on an upright beam are the machine's. */
+export function waysOf(part: 'right' | 'up', runs: Direction): string {
+  if (part === 'right') return 'left or right';
+  return isVertical(runs) ? 'front or rear' : 'up or down';
+}

@@ -27,11 +27,14 @@ export interface TargetFigure {
   readonly beam?: number;
   /** Every place of the carriages that was shot or is asked for; marks name theirs by its index. */
   readonly places: readonly TargetPlace[];
-  /** How many rounds the session has here, and which one is shown, from 1; 0 where nothing was shot. */
+  /** How many rounds the session has here, the first of those that can be shown, and which one is, from 1; 0 where nothing was shot. */
   readonly rounds: number;
+  readonly first: number;
   readonly round: number;
   /** The oldest first. */
   readonly marks: readonly TargetMark[];
+  /** Marks of which one part alone was read, in the round that is shown: somewhere on a line across the tape. */
+  readonly halves: readonly TargetHalf[];
   /** Tapes that the beam missed, in the round that is shown. */
   readonly missed: readonly (TextPlace & { readonly place: number })[];
   /** Where the next marks will come. */
@@ -55,6 +58,15 @@ export interface TargetMark extends TextPlace {
   readonly right: number;
   readonly up: number;
   /** Standard uncertainty of either part, mm. */
+  readonly u: number;
+}
+
+export interface TargetHalf extends TextPlace {
+  readonly place: number;
+  readonly age: Exclude<MarkAge, 'earlier'>;
+  /** The part that was read, and how far from the middle, mm. */
+  readonly read: keyof Axes;
+  readonly value: number;
   readonly u: number;
 }
 

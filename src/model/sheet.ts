@@ -1,5 +1,5 @@
 /** What the panel shows of a workbook at one time: a station's target, and what can be done there. */
-import type { StationState, Verdict } from './evaluation.ts';
+import type { Verdict } from './evaluation.ts';
 import type { PathFigure, RoundsFigure, ScrewsFigure, TargetFigure, TextPlace } from './figures.ts';
 
 /** A trial on paper: turns of one screw, positive = in. */
@@ -26,9 +26,11 @@ export interface Sheet {
   readonly verdict: Verdict;
   /** `next: M1 B in 1/4; shoot M2 near and far` */
   readonly brief: string;
+  /** In sentences, where there is more to say of it. */
+  readonly why?: string;
   /** Whether the advised step can be written down. */
   readonly canAdd: boolean;
-  readonly stations: readonly { readonly name: string; readonly state: StationState }[];
+  readonly stations: readonly { readonly name: string; readonly words: string }[];
   readonly figure: TargetFigure;
   /** Marks that can be placed: those of the last cell about this station, blank ones among them; only these where something has moved since. */
   readonly slots: readonly Slot[];

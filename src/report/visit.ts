@@ -35,20 +35,18 @@ export function visitIn(book: Book): Visit {
   const evaluation = book.evaluation();
   return {
     evaluation, entries: own,
-    stations: evaluation.stations.map((now) => stationVisit(book, now)),
+    stations: evaluation.stations.map((now) => stationVisit(book, now, Math.max(0, from))),
     ...(session && { session }), ...(machine && { machine }), ...(limits && { limits }), ...(release && { release }),
   };
 }
 
-function stationVisit(book: Book, now: StationReport): StationVisit {
-  const rounds = book.log.rounds(now.name, book.workbook.entries.length);
-  const [found, left] = [rounds[0]?.report, rounds.at(-1)?.report];
-  const drawn = (round: number) => targetFigure(book, now.name, { round, expected: [] });
-  return {
-    name: now.name, now,
-    ...(found && { found }), ...(left && { left }),
-    figures: rounds.length === 0 ? {} : { found: drawn(1)!, left: drawn(rounds.length)! },
-  };
+/** @param from index of the visit's first entry */
+function stationVisit(book: Book, now: StationReport, from: number): StationVisit {
+  const { found, left } = book.log.visit(now.name, { from, to: book.workbook.entries.length });
+  if (!found || !left) return { name: now.name, now, figures: {} };
+  const last = targetFigure(book, now.name, { expected: [] })!;
+  const first = { ...targetFigure(book, now.name, { count: found.index + 1, expected: [] })!, rounds: last.rounds };
+  return { name: now.name, now, found: found.report, left: left.report, figures: { found: first, left: last } };
 }
 
 function last<K extends Entry['kind']>(entries: readonly LogEntry[], kind: K): Extract<Entry, { kind: K }> | undefined {

@@ -73,10 +73,15 @@ export function offerNames(session: Session): void {
     }));
   }));
 
-  const tokens = guarded(session, 'colours', { data: [] }, async ({ textDocument: { uri }, range }: { textDocument: { uri: string }; range?: Range }): Promise<SemanticTokens> => {
+  const tokens = guarded(session, 'colours', { data: [] }, async ({ textDocument: { uri }, range }: { textDocument: { uri: string }; range?: Range }, token): Promise<SemanticTokens> => {
     const opened = desk.at(uri);
     if (!opened) return { data: [] };
     await desk.read(opened);
+    // Of a long file looked through piece by piece, so that others are answered in between; what was found once is known.
+    for (let cell = 0; !range && cell < opened.book.split.cells.length && !token.isCancellationRequested; cell += STRETCH) {
+      namesIn(opened.book, cell, cell + STRETCH);
+      await session.host.turn();
+    }
     return coloured(opened, uri, range);
   });
   connection.languages.semanticTokens.on(tokens);
@@ -106,6 +111,9 @@ async function rename(session: Session, under: (at: At) => Promise<{ opened: Ope
 }
 
 /** Names by what they are; of a window where one is given. */
+/** Cells: some milliseconds. */
+const STRETCH = 100;
+
 function coloured({ book, paper }: Opened, uri: string, range: Range | undefined): SemanticTokens {
   const cells = range ? [Math.max(0, cellAt(book, paper.offsetAt(uri, range.start))), cellAt(book, paper.offsetAt(uri, range.end)) + 1] as const : [0, book.split.cells.length] as const;
   const builder = new SemanticTokensBuilder();

@@ -26,6 +26,16 @@ test('a page that needs nothing else: as found, what was done, as left, who', ()
   expect(/<script|https?:\/\/(?!www\.w3\.org\/2000\/svg)|src=|url\(|undefined|NaN|\[object/.exec(page)?.[0]).toBeUndefined();
 });
 
+test('as found is the first round, however many there were', () => {
+  const file = out('long.alignbook.yaml');
+  const rounds = Array.from({ length: 30 }, (_, k) => [`marks: M2\nshots: {near: ${30 - k} right 0 up, far: ${30 - k} right 0 up}\n`, 'adjust: M1\nturn: {A: in 1/16}\n']).flat();
+  writeFileSync(file, [MACHINE, LIMITS, 'session: long\n', ...rounds].join('---\n'));
+  const { out: page } = typed('report', file);
+  const texts = [...page.matchAll(/<desc>(Tape on M2[^<]*)/g)].map(([, text]) => text);
+  expect(texts).toEqual([expect.stringContaining('Round 1 of 30. gantry near: 30 right'), expect.stringContaining('Round 30 of 30. gantry near: 1 right')]);
+  expect(page).toContain('30.0 ± 0.2 mm (gantry');
+});
+
 test('as Markdown, with nothing in it that a name could turn into formatting', () => {
   const text = [MACHINE.replace('machine: wren', 'machine: wren\ntitle: "a | b *c* <b>d</b> `e`"'), LIMITS, 'session: "s_1 # [x](y)"\n', 'marks: M1\nshots: centre\n', 'note: |\n  - one\n  | two |\n'].join('---\n');
   const file = out('odd.alignbook.yaml');

@@ -37,7 +37,7 @@ test('in is clockwise from the top, out the other way', () => {
   // A quarter in: at three o'clock, heading down; a quarter out: at nine o'clock, heading down too.
   expect(arrow(1 / 4)).toEqual([19.5, -0, 90].map((value) => expect.closeTo(value, 1)));
   expect(arrow(-1 / 4)).toEqual([-19.5, -0, 90].map((value) => expect.closeTo(value, 1)));
-  expect(toSvg(FIGURE!, LOOK)).toMatch(/A: out 5\/16, counter-clockwise; rim 13\.5 mm[^]*B: in 1\/4, clockwise; rim 11 mm/);
+  expect(toSvg(FIGURE!, LOOK)).toMatch(/A: out 5\/16, anticlockwise; 13\.5 mm at the rim[^]*B: in 1\/4, clockwise; 11 mm at the rim/);
 });
 
 test('a mount whose places nobody has written down is drawn in a row, and says so', () => {

@@ -1,7 +1,7 @@
 /** What a person must be able to see on a target; and the same pictures as before (`UPDATE=1` draws them anew, to be looked at). */
 import { expect, test } from 'vitest';
 import { tapeScale, targetInWords, toSvg } from '../../src/drawing/index.ts';
-import { targetFigure } from '../../src/language/index.ts';
+import { roundsFigure, targetFigure } from '../../src/language/index.ts';
 import type { TargetFigure } from '../../src/model/index.ts';
 import { CENTRED } from '../alignment/log.ts';
 import { after, bookOf } from '../language/workbook.ts';
@@ -34,6 +34,18 @@ test('a round before is shown as it was then, with nothing of what came after', 
   const first = targetFigure(BOOK, 'M2', { round: 1 })!;
   expect([first.round, first.rounds, first.missed, first.expected]).toEqual([1, 2, [], []]);
   expect(first.marks.map(({ right, up }) => [right, up])).toEqual([[1, 0.5], [4, -3]]);
+});
+
+test('of a session with many rounds the last are drawn, each with its own number', () => {
+  const rounds = Array.from({ length: 40 }, (_, k) => [`marks: M2\nshots: {near: ${k % 7} right 0 up}\n`, 'adjust: M1\nturn: {A: in 1/8}\n']).flat();
+  const book = bookOf(after('session: earlier\n', CENTRED.M2, 'session: today\n', ...rounds));
+  const { marks, ...all } = targetFigure(book, 'M2')!;
+  expect([all.first, all.round, all.rounds]).toEqual([17, 40, 40]);
+  expect(marks.map(({ round }) => round)).toEqual(Array.from({ length: 24 }, (_, k) => 17 + k));
+  expect(targetFigure(book, 'M2', { round: 20 })).toMatchObject({ round: 20, rounds: 40 });
+  expect(targetFigure(book, 'M2', { round: 3 })).toMatchObject({ round: 40 });
+  expect(toSvg(targetFigure(book, 'M2')!, SHEET)).not.toContain('as found');
+  expect(roundsFigure(book, 'M2')!.rounds.map(({ round }) => round)).toEqual(Array.from({ length: 12 }, (_, k) => 29 + k));
 });
 
 test('a mark on paper is as far from the middle as on the tape, in both views', () => {
@@ -70,6 +82,43 @@ test('places are told apart by letter and shape, not by colour alone; what is no
   expect(toSvg(stale, SHEET)).toContain('stale: something moved since');
 });
 
+const ONE_WAY = [
+  bookOf(after(CENTRED.M1, 'marks: M2\nshots: {near: 1.5 right, far: 2 down}\n')),
+  bookOf(after(CENTRED.M1, CENTRED.M2, CENTRED.M3, 'marks: lens\nshots:\n  - {at: here, mark: 1 rear}\n  - {at: here, with: {M2: far, M3: far}, mark: 1 left 2 front}\n')),
+] as const;
+
+test('of a mark that was read one way only the line is drawn on which it lies, and what is missing is said', () => {
+  const [m2, lens] = [targetFigure(ONE_WAY[0], 'M2')!, targetFigure(ONE_WAY[1], 'lens')!];
+  expect([...m2.halves, ...lens.halves].map(({ read, value, age }) => ({ read, value, age }))).toEqual([
+    { read: 'right', value: 1.5, age: 'fresh' },
+    { read: 'up', value: -2, age: 'fresh' },
+    { read: 'up', value: 1, age: 'fresh' },
+  ]);
+  expect([m2.marks, lens.marks.map(({ right, up }) => [right, up])]).toEqual([[], [[-1, -2]]]);
+  expect(targetInWords(m2)).toContain('gantry near: 1.5 right (machine left) mm, up or down not read; gantry far: 2 down mm, left or right not read.');
+  expect(m2.words).toBe('stale, not shot at every place');
+  expect(targetInWords(lens)).toContain('1 rear mm, left or right not read');
+  for (const behind of [false, true]) {
+    const scale = tapeScale(m2, 320, behind);
+    const [across, upward] = [...toSvg(m2, { ...SHEET, behind }).matchAll(/<path d="M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)"[^>]*stroke-width="1.5"/g)].map((found) => found.slice(1).map(Number));
+    expect((across![0]! - scale.middle.x) / scale.per).toBeCloseTo(behind ? -1.5 : 1.5, 1);
+    expect(across![2]).toBe(across![0]);
+    expect((upward![1]! - scale.middle.y) / scale.per).toBeCloseTo(2, 1);
+    expect(upward![3]).toBe(upward![1]);
+  }
+});
+
+test('where nobody knows where the next mark will come, nothing of that leaves the tape', () => {
+  const far = changed({ expected: [{ place: 0, right: 10, up: 0, ellipse: { major: 60, minor: 20, angle: 0.3 } }] });
+  const scale = tapeScale(far, 320, false);
+  const svg = toSvg(far, SHEET);
+  expect(svg).not.toContain('<ellipse');
+  const dashed = /<path d="([^"]*)" stroke-dasharray="4 2"/.exec(svg)![1]!;
+  const spots = dashed.match(/-?[\d.]+,-?[\d.]+/g)!.map((spot) => spot.split(',').map(Number));
+  expect(spots.length).toBeGreaterThan(5);
+  for (const [x, y] of spots) expect(Math.hypot(x! - scale.middle.x, y! - scale.middle.y)).toBeLessThan(scale.radius + 0.2);
+});
+
 test('a beam that the hole cuts is shown, and how much of it', () => {
   const cut = (right: number) => toSvg(changed({ beam: 8, marks: [{ ...FIGURE.marks[0]!, age: 'fresh', right, up: 0 }] }), SHEET).match(/<path d="([^"]*)" fill-rule="evenodd"/)?.[1];
   expect(cut(0)).toBeUndefined();
@@ -93,6 +142,9 @@ test.each([
   ['two rounds, from behind', FIGURE, true],
   ['as found', targetFigure(BOOK, 'M2', { round: 1 })!, false],
   ['a lens, in the machine’s words', targetFigure(bookOf(after(CENTRED.M1, CENTRED.M2, CENTRED.M3, CENTRED.lens)), 'lens')!, false],
+  ['read one way', targetFigure(ONE_WAY[0], 'M2')!, false],
+  ['read one way, from behind', targetFigure(ONE_WAY[0], 'M2')!, true],
+  ['a lens read one way', targetFigure(ONE_WAY[1], 'lens')!, false],
   ['nothing shot', targetFigure(bookOf(after()), 'M3')!, false],
 ] as const)('%s: the picture is as it was', (name, figure, behind) => golden(name, toSvg(figure, { ...SHEET, behind })));
 

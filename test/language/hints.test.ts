@@ -28,7 +28,7 @@ test('what was not read is not said to be in the middle', () => checkHints(after
 # = not shot at every place yet
 shots:
   near: 1.5 right
-# = height not read
+# = up or down not read
   far: none
 # = missed the tape | next: shoot M1
 `)));
@@ -64,11 +64,21 @@ shots:
 # = 5.5 mm, machine left
 ---
 adjust: M1
-# = should move M2 far 0.1 right (machine left) 3.9 up
+# = should move M2 far 0.1 right (machine left) 3.9 up mm
 turn: {A: out 1/4}
 # = next: shoot M1
 `));
 });
+
+test('a turn that no mark would show is not said to move one to the middle', () => checkHints(after(`marks: M2
+# = within, over 99 % · spread 0.0 of 1.5 mm
+shots: {near: centre, far: centre}
+---
+adjust: M1
+# = should hardly move M2 far
+turn: {A: in 1/1000}
+# = next: shoot M1
+`)));
 
 test('scratch arithmetic is worked out beside it', () => checkHints(after(`work: tilt
 drift: 6.0 mm - 1.5 mm

@@ -17,6 +17,14 @@ test('what drifted since the visit before, and where that leads', () => {
   expect([sheetOf(book, {})!.hasVisits, sheetOf(bookOf(after('session: one\n')), {})!.hasVisits]).toEqual([true, false]);
 });
 
+test('why, and how each station stands: marks that are not enough are not called stale', () => {
+  const halfShot = sheetOf(bookOf(after('marks: M1\nshots: centre\n', 'marks: M2\nshots: {near: 1 right}\n')), {})!;
+  expect(halfShot.why).toBe('M2 was read one way only: up or down is missing.');
+  expect(halfShot.stations.map(({ words }) => words)).toEqual(['within', 'not shot at every place', 'unread', 'unread']);
+  const moved = sheetOf(bookOf(after('marks: M1\nshots: centre\n', 'event: bumped\n')), {})!;
+  expect(moved.stations[0]).toEqual({ name: 'M1', words: 'stale' });
+});
+
 test('how wide the beam is here, and at the lens the spot', () => {
   const book = bookOf(read('1-full-service'));
   expect(sheetOf(book, { station: 'M2' })!.light).toEqual([expect.stringMatching(/^gantry near: 6\.3 mm wide/), expect.stringMatching(/^gantry far: 7\.3 mm wide/)]);

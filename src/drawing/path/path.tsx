@@ -73,7 +73,7 @@ function Keys({ y, per, factor, isMoved, width }: KeysProps) {
       <path d={`M${px(width - 2 * EDGE - bar * per)} 8v4h${px(bar * per)}v-4`} class="ink" />
       <text class="small" x={width - 2 * EDGE} y="26" text-anchor="end">{`${bar} mm`}</text>
       <path d="M0 10h22" style={{ stroke: 'var(--ink)' }} stroke-width="1.6" />
-      <text class="small" x="28" y="14">{`beam; off the middle × ${factor}`}</text>
+      <text class="small" x="28" y="14">{`beam, ${factor} × as far off the middle`}</text>
       <path d="M0 27h22" style={{ stroke: 'var(--ink)' }} stroke-width="1.6" stroke-dasharray="1 3" />
       <text class="small" x="28" y="31">not shot here yet</text>
       {isMoved && <path d="M0 44h22" style={{ stroke: THEN }} stroke-width="1.6" stroke-dasharray="6 3" />}

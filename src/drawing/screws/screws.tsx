@@ -2,6 +2,7 @@
 import { arc } from 'd3-shape';
 import { sense, turnsInWords, type Axes, type ScrewsFigure, type ScrewSpot } from '../../model/index.ts';
 import { px } from '../number.ts';
+import { LETTER } from '../short.ts';
 import { OKABE_ITO } from '../theme.ts';
 import { mountInWords, turnInFull } from './words.ts';
 
@@ -24,7 +25,7 @@ export function Screws({ figure, width, style }: ScrewsProps) {
   const { part, screws, pivot } = figure;
   const face = faceOf(figure, width);
   const turned = screws.filter(({ turns }) => turns !== 0);
-  const rows = turned.length > 0 ? turned.map((screw) => turnInFull(screw, figure)) : ['nothing to turn now'];
+  const rows = turned.length > 0 ? turned.flatMap((screw) => inRows(turnInFull(screw, figure), (width - 2 * EDGE) / LETTER.plain)) : ['nothing to turn now'];
   const height = HEAD + face.height + rows.length * ROW + EDGE;
   const title = `Screws of ${part}, ${seenFrom(figure)}`;
   return (
@@ -43,6 +44,11 @@ export function Screws({ figure, width, style }: ScrewsProps) {
       {rows.map((row, k) => <text key={k} class="small" x={EDGE} y={px(HEAD + face.height + (k + 1) * ROW - 2)}>{row}</text>)}
     </svg>
   );
+}
+
+/** Where it is too long for one, the rim stands below. */
+function inRows(text: string, letters: number): readonly string[] {
+  return text.length <= letters ? [text] : text.split('; ');
 }
 
 function seenFrom({ heads }: ScrewsFigure): string {

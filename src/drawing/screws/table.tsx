@@ -1,18 +1,18 @@
 /** The numbers of a mount's face as a table. */
-import type { ScrewsFigure } from '../../model/index.ts';
+import type { Axes, ScrewsFigure } from '../../model/index.ts';
 import { mm } from '../number.ts';
 import { movesInWords, turnInFull } from './words.ts';
 
 export function ScrewsTable({ figure }: { readonly figure: ScrewsFigure }) {
   return (
     <table>
-      <caption>{`Screws of ${figure.part}, places in mm from the mirror's middle, facing the screw heads`}</caption>
+      <caption>{`Screws of ${figure.part}, places in mm from the mirror’s middle, facing the screw heads`}</caption>
       <thead><tr>{['screw', 'place', 'turn', 'what it does'].map((head) => <th key={head} scope="col">{head}</th>)}</tr></thead>
       <tbody>
         {figure.screws.map((screw) => (
           <tr key={screw.name}>
             <th scope="row">{screw.name}</th>
-            <td>{screw.place ? `${mm(screw.place.right)} right, ${mm(screw.place.up)} up` : 'not known'}</td>
+            <td>{screw.place ? placeInWords(screw.place) : 'not known'}</td>
             <td>{screw.turns === 0 ? 'no' : turnInFull(screw, figure)}</td>
             <td>{movesInWords(screw, figure)}</td>
           </tr>
@@ -20,4 +20,9 @@ export function ScrewsTable({ figure }: { readonly figure: ScrewsFigure }) {
       </tbody>
     </table>
   );
+}
+
+/** As one faces the heads: `22 left, 22 up`. */
+function placeInWords({ right, up }: Axes): string {
+  return `${mm(Math.abs(right))} ${right < 0 ? 'left' : 'right'}, ${mm(Math.abs(up))} ${up < 0 ? 'down' : 'up'}`;
 }

@@ -3,10 +3,10 @@ import { sense, turnsInWords, type ScrewsFigure, type ScrewSpot } from '../../mo
 import { mm } from '../number.ts';
 import { pointInWords } from '../target/words.ts';
 
-/** `B: in 1/4, clockwise; rim 11 mm` */
+/** `B: in 1/4, clockwise; 11 mm at the rim` */
 export function turnInFull({ name, turns }: ScrewSpot, { knob }: ScrewsFigure): string {
-  const rim = knob === undefined ? '' : `; rim ${mm(Math.round(Math.abs(turns) * Math.PI * knob * 2) / 2)} mm`;
-  return `${name}: ${sense(turns)} ${turnsInWords(turns)}, ${turns > 0 ? 'clockwise' : 'counter-clockwise'}${rim}`;
+  const rim = knob === undefined ? '' : `; ${mm(Math.round(Math.abs(turns) * Math.PI * knob * 2) / 2)} mm at the rim`;
+  return `${name}: ${sense(turns)} ${turnsInWords(turns)}, ${turns > 0 ? 'clockwise' : 'anticlockwise'}${rim}`;
 }
 
 /** `1/8 turn in moves the mark 1.2 right (machine left), 0.3 up mm` */

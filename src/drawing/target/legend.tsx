@@ -24,6 +24,7 @@ export function Legend({ figure, letters, at, width, grid }: LegendProps) {
         <g key={k} transform={`translate(0 ${k * ROW})`}>
           {row.place !== undefined && <g transform="translate(7 -4) scale(0.85)"><Sign x={0} y={0} place={row.place} letter={letters[row.place]!} hollow={row.hollow ?? false} /></g>}
           {row.look === 'next' && <path d="M3 -8l8 8m0 -8l-8 8" style={{ stroke: 'var(--ink)' }} stroke-width="1.5" />}
+          {row.look === 'half' && <path d="M1 -4h12" style={{ stroke: 'var(--ink)' }} stroke-width="1.5" />}
           {row.look === 'found' && <circle cx="7" cy="-4" r="4" class="ink" stroke-width="1.5" />}
           {row.look === 'lost' && <rect x="2" y="-9" width="10" height="10" style={{ fill: 'var(--lost)' }} fill-opacity="0.45" />}
           <text x={row.place === undefined && row.look === undefined ? 0 : 19} class={k === 0 ? 'name' : 'small'}>{short(row.text, (width - 19) / LETTER.plain)}</text>
@@ -37,22 +38,23 @@ interface Row {
   readonly text: string;
   readonly place?: number;
   readonly hollow?: boolean;
-  readonly look?: 'next' | 'found' | 'lost';
+  readonly look?: 'half' | 'next' | 'found' | 'lost';
 }
 
 /** The first is the station. */
 export function rowsOf(figure: TargetFigure, grid: number): readonly Row[] {
-  const { station, round, rounds, places, marks, missed, expected, aperture, limit, beam } = figure;
+  const { station, round, rounds, places, marks, halves, missed, expected, aperture, limit, beam } = figure;
   const missedAt = new Set(missed.map(({ place }) => place));
-  const stale = marks.some(({ age }) => age === 'stale');
+  const stale = [...marks, ...halves].some(({ age }) => age === 'stale');
   return [
     { text: `${station}${rounds > 1 ? `, round ${round} of ${rounds}` : ''}` },
     ...(stale ? [{ text: 'stale: something moved since' }] : []),
     ...places.map(({ brief }, place): Row => ({ place, hollow: stale, text: `${brief === '' ? 'here' : brief}${missedAt.has(place) ? ': none, it missed the tape' : ''}` })),
+    ...(halves.length > 0 ? [{ look: 'half', text: 'read one way only: on this line' } as const] : []),
     ...(marks.some((mark) => mark.age === 'earlier' && mark.round === 1) ? [{ look: 'found', text: 'as found, dotted since' } as const] : []),
-    ...(expected.length > 0 ? [{ look: 'next', text: 'next mark, 95 %' } as const] : []),
+    ...(expected.length > 0 ? [{ look: 'next', text: 'next mark, 95 % inside the dashes' } as const] : []),
     { text: `hole ⌀ ${mm(aperture)}${limit === undefined ? '' : `, limit ${mm(limit)}`} mm` },
     { text: `grid ${grid} mm` },
-    ...(beam === undefined ? [] : [{ look: 'lost', text: `cut off of a beam ⌀ ${mm(beam)} mm` } as const]),
+    ...(beam === undefined ? [] : [{ look: 'lost', text: `beam ⌀ ${beam.toFixed(1)} mm; shaded: cut off` } as const]),
   ];
 }

@@ -1,8 +1,11 @@
 /** Marks: of rounds before as a trail, those that count with their uncertainty, and where the next will come. */
 import { line } from 'd3-shape';
-import type { TargetExpected, TargetFigure, TargetMark, TextPlace } from '../../model/index.ts';
+import type { TargetFigure, TargetMark, TextPlace } from '../../model/index.ts';
 import { px } from '../number.ts';
 import { colourOf, Sign } from '../sign.tsx';
+import { Halves } from './halves.tsx';
+import { Next } from './next.tsx';
+import { pressed } from './pressed.ts';
 import type { Spot, TapeScale } from './scale.ts';
 import { markInFull } from './words.ts';
 
@@ -23,6 +26,7 @@ export function Marks(props: MarksProps) {
     <g>
       {figure.places.map((_, place) => <Trail key={place} marks={figure.marks.filter((mark) => mark.place === place)} scale={scale} />)}
       {figure.expected.map((expected) => <Next key={expected.place} expected={expected} scale={scale} behind={props.behind} />)}
+      <Halves {...props} />
       {now.map((mark) => <Doubt key={keyOf(mark)} mark={mark} scale={scale} />)}
       {now.map((mark) => <Mark key={keyOf(mark)} mark={mark} {...props} />)}
     </g>
@@ -57,33 +61,12 @@ function Doubt({ mark, scale }: { readonly mark: TargetMark; readonly scale: Tap
   return <circle cx={px(x)} cy={px(y)} r={px(2 * mark.u * scale.per)} style={{ fill: colourOf(mark.place) }} fill-opacity="0.18" />;
 }
 
-/** An ellipse that holds it with 95 %, and a cross where it is most likely. */
-function Next({ expected: { place, right, up, ellipse }, scale, behind }: { readonly expected: TargetExpected; readonly scale: TapeScale; readonly behind: boolean }) {
-  const { x, y } = scale.at({ right, up });
-  const turned = ((behind ? ellipse.angle : -ellipse.angle) * 180) / Math.PI;
-  return (
-    <g style={{ stroke: colourOf(place) }} fill="none" stroke-width="1.5">
-      <ellipse rx={px(ellipse.major * scale.per)} ry={px(ellipse.minor * scale.per)} transform={`translate(${px(x)} ${px(y)}) rotate(${px(turned)})`} stroke-dasharray="4 2" />
-      <path d={`M${px(x - 4)} ${px(y - 4)}l8 8m0 -8l-8 8`} />
-    </g>
-  );
-}
-
 function Mark({ mark, figure, scale, letters, selected, onSelect }: { readonly mark: TargetMark } & MarksProps) {
   const { x, y } = scale.at(mark);
   const isSelected = selected?.cell === mark.cell && selected.path === mark.path;
   const words = markInFull(mark, figure);
-  const button = onSelect && {
-    role: 'button' as const, tabIndex: 0, 'aria-label': `${letters[mark.place]!}: ${words}`, 'aria-pressed': isSelected, class: 'mark',
-    onClick: () => onSelect(mark),
-    onKeyDown: (event: { key: string; preventDefault(): void }) => {
-      if (event.key !== 'Enter' && event.key !== ' ') return;
-      event.preventDefault();
-      onSelect(mark);
-    },
-  };
   return (
-    <g {...button}>
+    <g {...(onSelect && pressed(`${letters[mark.place]!}: ${words}`, isSelected, () => onSelect(mark)))}>
       <title>{words}</title>
       {isSelected && <circle class="ink" cx={px(x)} cy={px(y)} r="12" stroke-width="2" />}
       <Sign x={x} y={y} place={mark.place} letter={letters[mark.place]!} hollow={mark.age === 'stale'} />

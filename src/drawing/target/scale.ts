@@ -12,6 +12,9 @@ export interface OnTape {
   readonly up: number;
 }
 
+/** What of a figure says how much of the tape is drawn. */
+type Measured = Pick<TargetFigure, 'aperture' | 'limit' | 'marks' | 'halves' | 'expected'>;
+
 export interface TapeScale {
   /** mm from the middle to the rim of what is drawn. */
   readonly reach: number;
@@ -28,7 +31,7 @@ export interface TapeScale {
 /** Room for the names of the sides. */
 export const MARGIN = { side: 56, top: 20, bottom: 32 } as const;
 
-export function tapeScale(figure: Pick<TargetFigure, 'aperture' | 'limit' | 'marks' | 'expected'>, width: number, behind: boolean): TapeScale {
+export function tapeScale(figure: Measured, width: number, behind: boolean): TapeScale {
   const radius = width / 2 - MARGIN.side;
   const reach = reachOf(figure);
   const middle = { x: width / 2, y: MARGIN.top + radius };
@@ -50,10 +53,11 @@ export function tapeScale(figure: Pick<TargetFigure, 'aperture' | 'limit' | 'mar
 const MOST_HOLES = 2.5;
 
 /** The limit with room around it, the hole where marks come near its edge, and every mark as far as a tape reaches. */
-function reachOf({ aperture, limit, marks, expected }: Pick<TargetFigure, 'aperture' | 'limit' | 'marks' | 'expected'>): number {
+function reachOf({ aperture, limit, marks, halves, expected }: Measured): number {
   const farthest = Math.max(
     limit === undefined ? aperture / 2 : 1.6 * limit,
     ...marks.map(({ right, up, u }) => Math.hypot(right, up) * 1.1 + 2 * u),
+    ...halves.map(({ value, u }) => Math.abs(value) * 1.1 + 2 * u),
     ...expected.map(({ right, up, ellipse }) => Math.hypot(right, up) + ellipse.major),
   );
   const withHole = farthest > aperture / 3 ? Math.max(farthest, (aperture / 2) * 1.08) : farthest;

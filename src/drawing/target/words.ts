@@ -1,8 +1,7 @@
 /** What is seen on a target, for those who do not see it. */
-import type { TargetExpected, TargetFigure, TargetMark } from '../../model/index.ts';
+import { isVertical, waysOf, type TargetExpected, type TargetFigure, type TargetHalf, type TargetMark } from '../../model/index.ts';
 import { mm } from '../number.ts';
 import { sidesOf } from '../sides.ts';
-import { isVertical } from '../../model/index.ts';
 
 /** `1.5 right (machine left), 2 up mm` */
 export function pointInWords({ right, up }: { readonly right: number; readonly up: number }, { frame }: Pick<TargetFigure, 'frame'>): string {
@@ -28,14 +27,25 @@ export function markInFull(mark: TargetMark, figure: TargetFigure): string {
   return `${placeName(figure, mark.place)}: ${pointInWords(mark, figure)}${age}`;
 }
 
+/** `gantry near: 1.5 right (machine left) mm, up or down not read` */
+export function halfInFull(half: TargetHalf, figure: TargetFigure): string {
+  return `${placeName(figure, half.place)}: ${halfInWords(half, figure)}${half.age === 'stale' ? ', stale' : ''}`;
+}
+
+export function halfInWords({ read, value }: TargetHalf, { frame }: Pick<TargetFigure, 'frame'>): string {
+  const sides = sidesOf(frame, false);
+  const amount = read === 'right' ? part(value, value < 0 ? sides.left : sides.right, frame) : part(value, value < 0 ? sides.bottom : sides.top, frame);
+  return `${amount === '' ? 'in the middle' : `${amount} mm`}, ${waysOf(read === 'right' ? 'up' : 'right', frame.runs)} not read`;
+}
+
 export function expectedInFull(expected: TargetExpected, figure: TargetFigure): string {
   return `${placeName(figure, expected.place)}: next mark ${pointInWords(expected, figure)}, with 95 % within ${mm(expected.ellipse.major)} by ${mm(expected.ellipse.minor)} mm`;
 }
 
 /** One paragraph. */
 export function targetInWords(figure: TargetFigure): string {
-  const { station, words, aperture, limit, beam, marks, missed, expected, round, rounds } = figure;
-  const now = marks.filter(({ age }) => age !== 'earlier').map((mark) => markInFull(mark, figure));
+  const { station, words, aperture, limit, beam, marks, halves, missed, expected, round, rounds } = figure;
+  const now = [...marks.filter(({ age }) => age !== 'earlier').map((mark) => markInFull(mark, figure)), ...halves.map((half) => halfInFull(half, figure))];
   return [
     `Tape on ${station}: ${words}.`,
     `The hole is ${mm(aperture)} mm wide${limit === undefined ? '' : `, marks are allowed ${mm(limit)} mm from its middle`}.`,

@@ -12,7 +12,7 @@ export async function showAsNotebook(): Promise<void> {
   if (document?.languageId !== LANGUAGE || document.uri.scheme === 'vscode-notebook-cell') return;
   const count = splitCells(document.getText()).cells.length;
   if (count > MOST_CELLS) {
-    void window.showInformationMessage(l10n.t('This workbook has {0} cells. As a notebook it would take the editor long to open; the text and its targets are quick.', count));
+    void window.showInformationMessage(l10n.t('This workbook has {0} cells. As a notebook it would take the editor long to open; the text and its targets are quick.', count.toLocaleString('en')));
     return;
   }
   if (document.isUntitled || (document.isDirty && !(await document.save()))) return refuse();

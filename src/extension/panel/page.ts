@@ -1,13 +1,9 @@
 /** The panel's page: one script of our own, named by a number that is used once; nothing else may run, and nothing is loaded from anywhere. */
-import { Uri, type Webview } from 'vscode';
+import { Uri, workspace } from 'vscode';
 
-/** What the page may load: the bundle, and no other file. */
-export function resources(extension: Uri): Uri {
-  return Uri.joinPath(extension, 'dist', 'preview');
-}
-
-export function pageOf(webview: Webview, extension: Uri): string {
-  const script = webview.asWebviewUri(Uri.joinPath(resources(extension), 'panel.js'));
+/** The script stands in the page: fetched from beside it, it would come later than all the rest together. */
+export async function pageIn(extension: Uri): Promise<string> {
+  const script = new TextDecoder().decode(await workspace.fs.readFile(Uri.joinPath(extension, 'dist', 'preview', 'panel.js')));
   const nonce = numberUsedOnce();
   const policy = `default-src 'none'; script-src 'nonce-${nonce}'; style-src 'nonce-${nonce}'`;
   return `<!doctype html>
@@ -20,7 +16,7 @@ export function pageOf(webview: Webview, extension: Uri): string {
 </head>
 <body>
 <main id="sheet"></main>
-<script nonce="${nonce}" src="${script.toString()}"></script>
+<script nonce="${nonce}">${script}</script>
 </body>
 </html>`;
 }

@@ -6,7 +6,7 @@ import { addStep, append } from '../add-step.ts';
 import { latest } from '../latest.ts';
 import type { Server } from '../server.ts';
 import { activeWorkbook, openNotebook, showText, workbookOf } from '../shown.ts';
-import { pageOf, resources } from './page.ts';
+import { pageIn } from './page.ts';
 
 /** As package.json declares it. */
 export const PANEL = 'alignbook.targets';
@@ -40,7 +40,7 @@ export class Panel implements Disposable {
     this.#server = server;
     this.#extension = extension;
     this.#subscriptions = Disposable.from(
-      window.registerWebviewPanelSerializer(PANEL, { deserializeWebviewPanel: async (panel, state) => this.#adopt(panel, uriIn(state)) }),
+      window.registerWebviewPanelSerializer(PANEL, { deserializeWebviewPanel: (panel, state) => this.#adopt(panel, uriIn(state)) }),
       window.onDidChangeActiveTextEditor(() => this.#turnTo(activeWorkbook())),
       window.onDidChangeActiveNotebookEditor(() => this.#turnTo(activeWorkbook())),
       window.onDidChangeTextEditorSelection(({ textEditor }) => this.#isShown(textEditor.document) && this.#follow()),
@@ -55,27 +55,25 @@ export class Panel implements Disposable {
     this.#subscriptions.dispose();
   }
 
-  show(): void {
+  async show(): Promise<void> {
     this.#uri = activeWorkbook() ?? this.#uri;
-    if (this.#panel) {
-      this.#panel.reveal(undefined, true);
-      this.#refresh();
-      return;
-    }
     const column = { viewColumn: ViewColumn.Beside, preserveFocus: true };
-    this.#adopt(window.createWebviewPanel(PANEL, l10n.t('Targets'), column, { enableFindWidget: true }), this.#uri);
+    if (this.#panel) this.#panel.reveal(undefined, true);
+    else await this.#adopt(window.createWebviewPanel(PANEL, l10n.t('Targets'), column, { enableFindWidget: true }), this.#uri);
+    // A new page hears it as soon as it is there, before it could ask.
+    this.#refresh();
   }
 
-  #adopt(panel: WebviewPanel, uri: Uri | undefined): void {
+  async #adopt(panel: WebviewPanel, uri: Uri | undefined): Promise<void> {
     this.#panel?.dispose();
     this.#panel = panel;
     this.#uri = uri;
-    panel.webview.options = { enableScripts: true, localResourceRoots: [resources(this.#extension)] };
+    panel.webview.options = { enableScripts: true, localResourceRoots: [] };
     panel.webview.onDidReceiveMessage((said: unknown) => isFromPanel(said) && void this.#heard(said));
     panel.onDidDispose(() => {
       if (this.#panel === panel) this.#panel = undefined;
     });
-    panel.webview.html = pageOf(panel.webview, this.#extension);
+    panel.webview.html = await pageIn(this.#extension);
   }
 
   #isShown(document: TextDocument): boolean {
@@ -95,7 +93,8 @@ export class Panel implements Disposable {
 
   async #send(): Promise<void> {
     const uri = this.#uri?.toString();
-    if (!this.#panel || !this.#uri || uri === undefined) return;
+    // What was shown stays until there is somebody to ask again.
+    if (!this.#panel || !this.#uri || uri === undefined || !this.#server.running) return;
     // After a reload nobody may have opened it yet.
     if (!openNotebook(this.#uri)) await workspace.openTextDocument(this.#uri).then(undefined, () => undefined);
     const params = { uri, ...this.#asked };

@@ -1,5 +1,6 @@
 /** How a station's rounds went, in this session and those before. */
-import type { LogEntry, RoundPoint, RoundsFigure, StationReport } from '../../model/index.ts';
+import type { SessionRound } from '../../alignment/index.ts';
+import type { LogEntry, RoundPoint, RoundsFigure } from '../../model/index.ts';
 import type { Book } from '../book.ts';
 import { offMiddle } from '../off-middle.ts';
 
@@ -17,7 +18,7 @@ export function roundsFigure(book: Book, station: string): RoundsFigure | undefi
   let room = MOST_ROUNDS;
   for (const of of sessionsIn(entries).slice(-MOST_SESSIONS).reverse()) {
     if (room === 0) break;
-    const rounds = book.log.rounds(station, of.end).map(({ report: then }, k) => pointOf(then, k + 1)).slice(-room);
+    const rounds = book.log.rounds(station, of.end).slice(-room).map(pointOf);
     if (rounds.length > 0) sessions.unshift({ of, rounds });
     room -= rounds.length;
   }
@@ -43,7 +44,7 @@ function sessionsIn(entries: readonly LogEntry[]): Session[] {
   return [{ title: '', date: undefined }, ...starts].map(({ title, date }, k) => ({ title, date, end: starts[k]?.index ?? entries.length }));
 }
 
-function pointOf(report: StationReport, round: number): Omit<RoundPoint, 'session'> {
+function pointOf({ report, number: round }: SessionRound): Omit<RoundPoint, 'session'> {
   const { cell, path } = report.readings.find(({ height }) => height === 0) ?? report.readings[0]!;
   return { round, state: report.state, ...offMiddle(report), cell, path };
 }

@@ -7,6 +7,7 @@ import { adviceInBrief, stepsNow } from '../step-hint.ts';
 import { driftHere, hasVisits } from '../drift-here.ts';
 import { lightHere } from '../light-here.ts';
 import { machineAt } from '../machine-at.ts';
+import { stateInBrief } from '../station-words.ts';
 import { pathFigure } from './path.ts';
 import { roundsFigure } from './rounds.ts';
 import { screwsFigure } from './screws.ts';
@@ -22,11 +23,13 @@ export function sheetOf(book: Book, { station, round, turns = [], legs, visits }
   const figure = targetFigure(book, name, { round, expected: tried.length > 0 ? book.log.whatIf(name, tried) : undefined });
   if (!figure) return undefined;
   const [rounds, path] = [roundsFigure(book, name), pathFigure(book, legs)];
+  const why = whyOf(evaluation);
   return {
     verdict: evaluation.verdict,
     brief: adviceInBrief(evaluation),
     canAdd: addStep(book) !== undefined,
-    stations: evaluation.stations.map(({ name: of, state }) => ({ name: of, state })),
+    ...(why !== '' && { why }),
+    stations: evaluation.stations.map((report) => ({ name: report.name, words: stateInBrief(report) })),
     figure,
     slots: figure.state === 'stale' ? slotsOf(book, name).filter(isBlank) : slotsOf(book, name),
     resolution: resolutionOf(book),
@@ -44,6 +47,12 @@ export function sheetOf(book: Book, { station, round, turns = [], legs, visits }
 function lightOn(book: Book, { stations }: Evaluation, name: string): Sheet['light'] {
   const [machine, station] = [machineAt(book, Infinity), stations.find((one) => one.name === name)];
   return machine && station ? lightHere(machine, station) : [];
+}
+
+/** Where no step helps it is what there is to say. */
+function whyOf(evaluation: Evaluation): string {
+  const steps = stepsNow(evaluation);
+  return [evaluation.verdict === 'blocked' ? steps[0]?.say : undefined, steps.find((step) => step.why !== undefined)?.why].filter((part) => part !== undefined).join(' ');
 }
 
 function advised(evaluation: Evaluation): readonly TriedTurn[] {

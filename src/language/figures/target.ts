@@ -1,7 +1,7 @@
 /** What the target of a station shows: its marks of this session, where the next will come, and where each stands in the text. */
-import { placeInCell, placeInWords } from '../../alignment/index.ts';
+import { placeInCell, placeInWords, type SessionRound } from '../../alignment/index.ts';
 import { diameterOn, farthest, isHit } from '../../light/index.ts';
-import type { Expected, Machine, MarkAge, Reading, StationReport, TargetFigure, TargetMark, TargetPlace } from '../../model/index.ts';
+import type { Expected, Machine, MarkAge, Reading, StationReport, TargetFigure, TargetHalf, TargetMark, TargetPlace } from '../../model/index.ts';
 import type { Book } from '../book.ts';
 import { machineAt } from '../machine-at.ts';
 import { stateInWords } from '../station-words.ts';
@@ -20,12 +20,13 @@ export function targetFigure(book: Book, station: string, { count = book.workboo
   const report = book.log.report(station, count);
   if (!report) return undefined;
   const rounds = book.log.rounds(station, count);
-  const isPast = round !== undefined && round >= 1 && round < rounds.length;
-  const shown = isPast ? rounds.slice(0, round) : rounds;
-  const present = isPast ? rounds[round - 1]!.report : report;
+  const asked = rounds.findIndex(({ number }) => number === round);
+  const isPast = asked >= 0 && asked < rounds.length - 1;
+  const shown = isPast ? rounds.slice(0, asked + 1) : rounds;
+  const present = isPast ? rounds[asked]!.report : report;
   const isNow = !isPast && count === book.workbook.entries.length;
   const machine = machineAt(book, book.workbook.entries[count - 1]?.cell ?? -1);
-  return drawn(present, shown.slice(0, -1).map((one) => one.report), { machine, rounds: rounds.length, expected: isNow ? (expected ?? book.evaluation().expected).filter((one) => one.station === station) : [] });
+  return drawn(present, shown.slice(0, -1), { machine, first: rounds[0]?.number, round: shown.at(-1)?.number, rounds: rounds.at(-1)?.number ?? 0, expected: isNow ? (expected ?? book.evaluation().expected).filter((one) => one.station === station) : [] });
 }
 
 /** One station's tape as a report has it, and nothing of the rounds before. */
@@ -35,17 +36,23 @@ export function targetOf(report: StationReport, machine: Machine): TargetFigure 
 
 interface About {
   readonly machine: Machine | undefined;
+  /** Their numbers: the first that can be shown, the one that is, and the last; 1 where it is left out. */
+  readonly first?: number | undefined;
+  readonly round?: number | undefined;
   readonly rounds: number;
   readonly expected: readonly Expected[];
 }
 
-function drawn(report: StationReport, before: readonly StationReport[], { machine, rounds, expected }: About): TargetFigure {
+function drawn(report: StationReport, before: readonly SessionRound[], { machine, first = 1, round: number = 1, rounds, expected }: About): TargetFigure {
   const places = new Places(report);
   const limit = report.requirements.find((one) => one.limit === 'centre')?.max;
-  const round = report.readings.length === 0 ? 0 : before.length + 1;
+  const round = report.readings.length === 0 ? 0 : number;
   const onTape = report.readings.filter(({ height }) => height === 0);
+  const age = report.staleSince === undefined ? 'fresh' : 'stale';
   const worst = farthest(onTape.filter(isHit));
   const beam = machine && worst && diameterOn(machine, report.name, worst.carriages);
+  const earlier = before.flatMap((one) => one.readings.flatMap((reading) => markOf(reading, places, one.number, 'earlier')));
+  for (const { at, with: others } of onTape) places.of(at, others);
   return {
     kind: 'target',
     station: report.name,
@@ -56,11 +63,13 @@ function drawn(report: StationReport, before: readonly StationReport[], { machin
     ...(limit !== undefined && { limit }),
     ...(beam !== undefined && { beam }),
     rounds: round === 0 ? 0 : rounds,
+    first: round === 0 ? 0 : first,
     round,
     marks: [
-      ...before.flatMap((one, k) => one.readings.flatMap((reading) => markOf(reading, places, k + 1, 'earlier'))),
-      ...onTape.flatMap((reading) => markOf(reading, places, round, report.staleSince === undefined ? 'fresh' : 'stale')),
+      ...earlier,
+      ...onTape.flatMap((reading) => markOf(reading, places, round, age)),
     ],
+    halves: onTape.flatMap((reading) => halfOf(reading, places, age)),
     missed: onTape.filter(({ none }) => none).map(({ at, with: others, cell, path }) => ({ place: places.of(at, others), cell, path })),
     expected: expected.map(({ at, with: others, right, up, ellipse }) => ({ place: places.of(at, others), right, up, ellipse })),
     places: places.all,
@@ -70,6 +79,12 @@ function drawn(report: StationReport, before: readonly StationReport[], { machin
 function markOf({ at, with: others, height, none, right, up, u, cell, path }: Reading, places: Places, round: number, age: MarkAge): TargetMark[] {
   if (height > 0 || none || right === undefined || up === undefined) return [];
   return [{ place: places.of(at, others), round, age, right, up, u, cell, path }];
+}
+
+function halfOf({ at, with: others, none, right, up, u, cell, path }: Reading, places: Places, age: TargetHalf['age']): TargetHalf[] {
+  if (none || (right === undefined) === (up === undefined)) return [];
+  const part = right !== undefined ? { read: 'right', value: right } as const : { read: 'up', value: up! } as const;
+  return [{ place: places.of(at, others), age, ...part, u, cell, path }];
 }
 
 /** Numbered as they come, so that a place keeps its letter through all rounds. */

@@ -23,7 +23,7 @@ function isSheet(value: unknown): value is CellSheet {
 }
 
 /** Pixels. */
-const WIDTH = { target: 300, screws: 260 };
+const WIDTH = { target: 300, screws: 300 };
 const STYLE = `${editorStyle()}
 .sheet{font-family:var(--vscode-font-family);font-size:var(--vscode-font-size);color:var(--vscode-foreground)}
 .sheet p{margin:2px 0 6px}

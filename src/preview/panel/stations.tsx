@@ -11,10 +11,10 @@ export function Stations({ stations, shown, onChoose }: StationsProps) {
   return (
     <fieldset>
       <legend>station</legend>
-      {stations.map(({ name, state }) => (
+      {stations.map(({ name, words }) => (
         <label key={name}>
           <input type="radio" name="station" checked={name === shown} onChange={() => onChoose(name)} />
-          {`${name}: ${state}`}
+          {`${name}: ${words}`}
         </label>
       ))}
     </fieldset>

@@ -2,6 +2,7 @@
 import { editorStyle } from '../../drawing/index.ts';
 
 export const STYLE = `${editorStyle()}
+html{overflow-y:scroll}
 body{padding:0 12px 24px;font-family:var(--vscode-font-family);font-size:var(--vscode-font-size);color:var(--vscode-foreground);max-width:560px}
 h1{font-size:1.1em;font-weight:600;margin:12px 0 4px}
 h2{font-size:1em;font-weight:600;margin:16px 0 4px}

@@ -1,7 +1,8 @@
 /** The target in the page: as wide as there is room, its marks to be clicked, and new ones to be placed on it. */
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useRef, useState } from 'preact/hooks';
 import { pointInWords, tapeScale, Target, type OnTape } from '../../drawing/index.ts';
 import type { Axes, Sheet, Slot, TextPlace } from '../../model/index.ts';
+import { useRoom } from './room.ts';
 
 interface TapeProps {
   readonly sheet: Sheet;
@@ -11,12 +12,13 @@ interface TapeProps {
   onPlace(place: TextPlace & Axes): void;
 }
 
-const NARROWEST = 280;
+/** Pixels. */
+const NARROWEST = 240;
 const WIDEST = 460;
 
 export function Tape({ sheet, behind, selected, onSelect, onPlace }: TapeProps) {
   const { figure, slots, resolution } = sheet;
-  const width = useWidth();
+  const width = Math.min(WIDEST, Math.max(NARROWEST, useRoom()));
   const tape = useRef<HTMLDivElement>(null);
   const [placing, setPlacing] = useState<{ readonly slot: Slot; readonly at: OnTape }>();
   const scale = tapeScale(figure, width, behind);
@@ -63,15 +65,4 @@ const STEPS: Readonly<Record<string, readonly [number, number] | undefined>> = {
 function snapped({ right, up }: OnTape, step: number): OnTape {
   const to = (value: number) => Number((Math.round(value / step) * step).toFixed(6)) + 0;
   return { right: to(right), up: to(up) };
-}
-
-function useWidth(): number {
-  const room = () => Math.max(NARROWEST, Math.min(WIDEST, document.documentElement.clientWidth - 24));
-  const [width, setWidth] = useState(room);
-  useEffect(() => {
-    const resized = () => setWidth(room());
-    addEventListener('resize', resized);
-    return () => removeEventListener('resize', resized);
-  }, []);
-  return width;
 }

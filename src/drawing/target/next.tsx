@@ -1,0 +1,44 @@
+/** Where a mark will come: an ellipse that holds it with 95 %, and a cross where it is most likely. */
+import { line } from 'd3-shape';
+import type { TargetExpected } from '../../model/index.ts';
+import { px } from '../number.ts';
+import { colourOf } from '../sign.tsx';
+import type { OnTape, TapeScale } from './scale.ts';
+
+interface NextProps {
+  readonly expected: TargetExpected;
+  readonly scale: TapeScale;
+  readonly behind: boolean;
+}
+
+export function Next(props: NextProps) {
+  const { expected: { place, right, up, ellipse }, scale } = props;
+  const { x, y } = scale.at({ right, up });
+  const isOnTape = Math.hypot(right, up) + ellipse.major <= scale.reach;
+  return (
+    <g style={{ stroke: colourOf(place) }} fill="none" stroke-width="1.5">
+      {isOnTape ? <Whole {...props} /> : <Part {...props} />}
+      <path d={`M${px(x - 4)} ${px(y - 4)}l8 8m0 -8l-8 8`} />
+    </g>
+  );
+}
+
+const DASHES = '4 2';
+
+function Whole({ expected: { ellipse, ...middle }, scale, behind }: NextProps) {
+  const { x, y } = scale.at(middle);
+  const turned = ((behind ? ellipse.angle : -ellipse.angle) * 180) / Math.PI;
+  return <ellipse rx={px(ellipse.major * scale.per)} ry={px(ellipse.minor * scale.per)} transform={`translate(${px(x)} ${px(y)}) rotate(${px(turned)})`} stroke-dasharray={DASHES} />;
+}
+
+const POINTS = 180;
+
+/** What of it lies on the tape that is drawn: the rest would run across what stands around. */
+function Part({ expected: { ellipse: { major, minor, angle }, right, up }, scale }: NextProps) {
+  const points = Array.from({ length: POINTS + 1 }, (_, k): OnTape => {
+    const [along, across] = [major * Math.cos((2 * Math.PI * k) / POINTS), minor * Math.sin((2 * Math.PI * k) / POINTS)];
+    return { right: right + along * Math.cos(angle) - across * Math.sin(angle), up: up + along * Math.sin(angle) + across * Math.cos(angle) };
+  });
+  const path = line<OnTape>((at) => px(scale.at(at).x), (at) => px(scale.at(at).y)).defined((at) => Math.hypot(at.right, at.up) <= scale.reach);
+  return <path d={path(points) ?? ''} stroke-dasharray={DASHES} />;
+}
