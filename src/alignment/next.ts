@@ -103,7 +103,7 @@ function shootAgain(state: State, estimate: Estimate, target: Limited): Next {
 export const MOST_STATIONS = 6;
 
 /** A probability below which a plan is a groping in the dark that a trial turn would light up. */
-const WORTH_TRYING = 0.2;
+const WORTH_TRYING = 0.5;
 
 function planned(estimate: Estimate, { target, before, after }: Work): Plan | undefined {
   const asked = (some: readonly Limited[]) => some.slice(-MOST_STATIONS).map((one) => one.asked);

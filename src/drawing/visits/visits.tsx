@@ -83,7 +83,7 @@ function keysOf({ visits, ahead, confidence }: VisitsFigure) {
     ...(ahead.length > 1 && confidence !== undefined ? [
       <g key="ahead">
         <rect x="0" y="-5" width="12" height="10" style={{ fill: AHEAD, stroke: AHEAD }} fill-opacity="0.3" stroke-width="0.8" />
-        <text class="small" x="16" y="4">{`ahead: ${Math.round(100 * confidence)} % sure to be below its upper edge`}</text>
+        <text class="small" x="16" y="4">{`ahead: ${Math.round(100 * confidence)} % sure to stay below its top`}</text>
       </g>,
     ] : []),
   ];
