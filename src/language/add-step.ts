@@ -22,7 +22,7 @@ export function addStep(book: Book): AddedStep | undefined {
   const added = whole.slice(kept);
   const blank = /: (?=\r?\n|\}|$)/.exec(added);
   return {
-    title: `Add this step: ${steps.map(stepInBrief).join('; ')}`,
+    title: `Write this step down: ${steps.map(stepInBrief).join('; ')}`,
     change: { start: kept, end: kept, text: added },
     cursor: blank ? kept + blank.index + blank[0].length : whole.length,
   };

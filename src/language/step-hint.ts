@@ -51,5 +51,6 @@ export function stepInBrief(step: Step): string {
 }
 
 function shotInBrief({ at, with: others, height }: ShotRequest): string {
-  return [placeInCell(at, others), height === undefined ? '' : `${height} mm below`].filter(Boolean).join(' ');
+  const place = placeInCell(at, others);
+  return [place.includes(', ') ? `(${place})` : place, height === undefined ? '' : `${height} mm below`].filter(Boolean).join(' ');
 }

@@ -13,10 +13,10 @@ export function lastAt(stations: Evaluation['stations'], { path }: Pick<Machine,
   return holding(stations, path[index]!.name).findLast(({ carriages }) => Object.entries(carriages).every(([element, leg]) => legOf(element) === leg));
 }
 
-/** On the tape itself, not on one below it. */
+/** On the tape itself, not on one below it; of a mark that was read one way only nobody knows how much is lost. */
 export function holding(stations: Evaluation['stations'], name: string): readonly Reading[] {
   const station = stations.find((one) => one.name === name);
-  return station?.staleSince === undefined ? (station?.readings.filter(({ height }) => height === 0) ?? []) : [];
+  return station?.staleSince === undefined ? (station?.readings.filter((reading) => reading.height === 0 && (reading.none || isHit(reading))) ?? []) : [];
 }
 
 export function isHit<M extends Mark>(mark: M): mark is M & Hit {

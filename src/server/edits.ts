@@ -99,7 +99,7 @@ function lensesOf({ client, settings }: Session, opened: Opened, uri: string): C
   const from = book.split.cells[cell]!.start;
   const range = rangeOn(paper, uri, from + start, from + end);
   const isShown = client.textDocument?.inlayHint !== undefined && settings.inlineValues.steps;
-  return range ? [{ range, command: stepCommand(opened, isShown ? 'Add this step' : step.title) }] : [];
+  return range ? [{ range, command: stepCommand(opened, isShown ? 'Write this step down' : step.title) }] : [];
 }
 
 /** The cells are put in, and the cursor where the first mark is to be written. */

@@ -84,6 +84,6 @@ test('the advised step is appended as it is, and the cursor stands in the first 
   const before = after('marks: M1\nshots: centre\n');
   const { change, cursor, title } = addStep(bookOf(before))!;
   const added = changed(before, [change]);
-  expect(title).toBe('Add this step: shoot M2 near and far');
+  expect(title).toBe('Write this step down: shoot M2 near and far');
   expect(`${added.slice(0, cursor)}$0${added.slice(cursor)}`).toBe(`${before}---\nmarks: M2\nshots:\n  near: $0\n  far: \n`);
 });

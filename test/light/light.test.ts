@@ -69,6 +69,13 @@ test('a tape that the beam missed is no centred beam: all of it is lost there', 
   expect(found.corners.map(({ lost }) => lost === 1)).toEqual([false, false, true, true]);
 });
 
+test('a mark that was read one way only is no beam that missed', () => {
+  const found = light(machine(BEAM), 'marks: M2\nshots: {near: centre, far: 4 right}\n');
+  expect(at(found, 'M2').missed).toBeUndefined();
+  expect(at(found, 'M2').offset).toBeUndefined();
+  expect(at(found, 'M2').lost).toBeLessThan(0.01);
+});
+
 test('in the middle of a hole the loss can only grow, and says by how much it may', () => {
   const found = light(machine(BEAM), 'marks: M3\nshots:\n  - {at: far, with: {M2: far}, mark: centre}\n');
   const { lost, lostU, offset, offsetU } = at(found, 'M3');

@@ -111,7 +111,7 @@ test('names have colours', async () => {
 test('the next step: a lens, an action, and the edit', async () => {
   const [lens] = (await client.connection.sendRequest(CodeLensRequest.type, { textDocument: { uri } }))!;
   // A client that shows no values beside the text is told here what the step is.
-  expect(lens!.command!.title).toMatch(/^Add this step: M1 /);
+  expect(lens!.command!.title).toMatch(/^Write this step down: M1 /);
   const actions = await client.connection.sendRequest(CodeActionRequest.type, { textDocument: { uri }, range: whole, context: { diagnostics: [] } });
   expect(actions!.map(({ title }) => title)).toContain(lens!.command!.title);
   const applied = new Promise<WorkspaceEdit>((resolve) => client.connection.onRequest(ApplyWorkspaceEditRequest.type, ({ edit }) => {

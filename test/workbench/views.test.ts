@@ -26,7 +26,7 @@ test.each(['light', 'dark', 'contrast'] as const)('a mark is explained with a pi
 
 test('the step is said once beside the text; above it is only what to click', async () => {
   const lens = workbench().page.locator('.codelens-decoration').first();
-  await expect.poll(() => lens.textContent()).toMatch(/^Add this step\s\|\sShow the targets$/);
+  await expect.poll(() => lens.textContent()).toMatch(/^Write this step down\s\|\sShow the targets$/);
 });
 
 test('marks can be told in the machine’s words, apart from what stands behind them', async () => {
