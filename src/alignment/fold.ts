@@ -5,10 +5,10 @@
 import type { AdjustEntry, CareEntry, Entry, LogEntry, MachineEntry, MarksEntry, PriorName, UnreadEntry } from '../model/index.ts';
 import { chapter, moved, read } from './account.ts';
 import { NO_MOVE, screwKey, TUBE, withDisturbance, withTurn, type Disturbance, type Move } from './move.ts';
+import { turned, without, withTapes } from './plumbed.ts';
 import { isRemoval, practised } from './practice.ts';
 import { reachOf } from './reach.ts';
 import { shifted } from './shifted.ts';
-import { plumbOf } from './slope.ts';
 import { BEFORE, freshReadings, lastMoved, type Moment, type State, type Taken } from './state.ts';
 import { prior, station, system } from './system.ts';
 import { take } from './take.ts';
@@ -69,7 +69,7 @@ function useMachine(state: State, { machine }: MachineEntry, moment: Moment): St
 
 function newEpoch(state: State, moment: Moment): State {
   const { released: _, ...rest } = state;
-  return { ...rest, epoch: state.epoch + 1, began: moment, plumbed: new Set<string>(), ...(state.chapter && { chapter: chapter(state.chapter.system, [], state.chapter) }) };
+  return { ...rest, epoch: state.epoch + 1, began: moment, plumbed: new Map(), ...(state.chapter && { chapter: chapter(state.chapter.system, [], state.chapter) }) };
 }
 
 /** A machine that was withdrawn and is shot again is worked on again, and wants to be signed off. */
@@ -83,7 +83,7 @@ function addMarks(state: State, entry: Omit<MarksEntry, 'incomplete'> & { readon
   const at = state.system && station(state.system, entry.station);
   if (!at) return state;
   // A shot that cannot be read may say anything: older marks no longer speak for its place.
-  if (entry.incomplete) return addMarks({ ...placed(state, at.name, moment), plumbed: new Set<string>() }, { ...entry, incomplete: false }, moment);
+  if (entry.incomplete) return addMarks({ ...placed(state, at.name, moment), plumbed: without(state.plumbed, at.name) }, { ...entry, incomplete: false }, moment);
   const readings = entry.shots.map((shot) => take(shot, at, state, moment));
   const since = lastMoved(state, at).order;
   const last = state.rounds.get(at.name);
@@ -92,8 +92,7 @@ function addMarks(state: State, entry: Omit<MarksEntry, 'incomplete'> & { readon
   const round = { epoch: state.epoch, since, session: state.session, number: held?.number ?? before + 1, readings: [...(held?.readings ?? []), ...readings] };
   // Whoever remembers what held remembers no more of the log than that.
   const { chapter: story, ...rest } = state;
-  const plumbed = plumbOf(round.readings) ? new Set(state.plumbed).add(at.name) : state.plumbed;
-  const next: State = { ...rest, rounds: new Map(state.rounds).set(at.name, round), plumbed };
+  const next: State = { ...rest, rounds: new Map(state.rounds).set(at.name, round), plumbed: withTapes(state.plumbed, at.name, readings, round.readings) };
   if (!story) return next;
   return { ...next, chapter: read(story, { moment, station: at.name, readings, holding: () => holding(next) }) };
 }
@@ -110,7 +109,7 @@ function adjust(state: State, entry: AdjustEntry, moment: Moment): State {
   for (const [screw, turns] of Object.entries(entry.turns)) {
     const key = screwKey(entry.part, screw);
     next = make(steered(next, entry.part, moment), withTurn(NO_MOVE, entry.part, screw, turns));
-    next = { ...next, turned: new Map(next.turned).set(key, (next.turned.get(key) ?? 0) + Math.abs(turns)) };
+    next = { ...next, turned: new Map(next.turned).set(key, (next.turned.get(key) ?? 0) + Math.abs(turns)), plumbed: turned(next.plumbed, key, turns) };
   }
   if (entry.shift) next = shift(next, entry.part, entry.shift, moment);
   return entry.lock === undefined ? next : lock(next, entry.part, entry.lock, moment);
@@ -128,7 +127,7 @@ function lock(state: State, part: string, to: 'loose' | 'tight', moment: Moment)
   if (to === 'loose') loose.add(part);
   else loose.delete(part);
   const tilt = state.system ? prior(state.system.machine, 'lockTilt') ** 2 : 0;
-  const next = { ...steered(state, part, moment), plumbed: new Set<string>(), loose, locked: new Set(state.locked).add(part) };
+  const next = { ...steered(state, part, moment), plumbed: new Map(), loose, locked: new Set(state.locked).add(part) };
   return make(next, withDisturbance(NO_MOVE, part, { ...UNDISTURBED, tilt }));
 }
 
@@ -148,7 +147,7 @@ function disturbed(state: State, part: string, moment: Moment): State {
     ? { tilt: variance('tubeAngle'), place: variance('tubeOffset'), aperture: 0 }
     : { tilt: variance('mirrorTilt'), place: variance('mirrorPiston'), aperture: lens ? variance('apertureOffset') : 0 };
   const next = steered(lens ? placed(state, part, moment) : state, part, moment);
-  return make({ ...next, plumbed: new Set<string>() }, withDisturbance(NO_MOVE, part, by));
+  return make({ ...next, plumbed: new Map() }, withDisturbance(NO_MOVE, part, by));
 }
 
 /** What an unreadable cell may have moved counts as moved; limits that cannot be read are none. */
@@ -157,7 +156,7 @@ function unread(state: State, entry: UnreadEntry, moment: Moment): State {
   const reach = state.system ? reachOf(entry, state.system) : 'everything';
   if (reach === 'nothing') return state;
   if (reach === 'everything') return newEpoch(state, moment);
-  return 'station' in reach ? placed(state, reach.station, moment) : disturbed(placed(state, reach.part, moment), reach.part, moment);
+  return 'station' in reach ? { ...placed(state, reach.station, moment), plumbed: without(state.plumbed, reach.station) } : disturbed(placed(state, reach.part, moment), reach.part, moment);
 }
 
 function withoutLimits(state: State): State {

@@ -10,6 +10,7 @@ import { instead } from './instead.ts';
 import { NO_MOVE, TUBE, type Move } from './move.ts';
 import { plan, type Plan } from './plan.ts';
 import { stopAt } from './places.ts';
+import { missesBed } from './plumbed.ts';
 import { isMark, points } from './points.ts';
 import { choiceInWords, percent, problemInWords } from './reasons.ts';
 import { shot, type Standing } from './report.ts';
@@ -76,9 +77,11 @@ function shootLacking(state: State, estimate: Estimate, target: Limited): Next {
 }
 
 /** What is missing where something was read. */
-function lackInWords({ report, fresh }: Limited): string {
+function lackInWords({ report, fresh, lacksPlumb }: Limited): string {
+  if (missesBed(fresh)) return `The beam misses the tape on the bed below ${report.name}: lay a larger one under the head, or shoot it at smaller heights.`;
   const half = points(fresh).find((point) => !point.none && (point.right === undefined) !== (point.up === undefined));
   if (half) return `${report.name} was read one way only: ${waysOf(half.right === undefined ? 'right' : 'up', report.frame.runs)} is missing.`;
+  if (fresh.some(({ height }) => height > 0) && lacksPlumb(NO_MOVE)) return `The tape on the bed below ${report.name} tells no plumb yet: it takes two heights in one cell, both parts read.`;
   return `${report.name} is not shot yet at all the places that its limits are about.`;
 }
 
@@ -90,11 +93,14 @@ function moverInWords(state: State, station: Station): string {
   return `${part === TUBE ? 'the tube' : part} was moved, locked or taken out`;
 }
 
+/** Below this nobody would say `probably`. */
+const EVEN = 0.5;
+
 function shootAgain(state: State, estimate: Estimate, target: Limited): Next {
   const chance = percent(target.report.probability ?? 0);
   const sure = `${chance} sure to be within, ${percent(state.limits!.confidence)} are asked`;
   const why = target.report.state === 'borderline'
-    ? `The marks on ${target.report.name} are probably inside the limits, but reading them is not sure enough to say so (${sure}). Another shot costs less than another turn.`
+    ? `The marks on ${target.report.name} are ${(target.report.probability ?? 0) < EVEN ? 'near' : 'probably inside'} the limits, but reading them is not sure enough to say so (${sure}). Another shot costs less than another turn.`
     : `The marks on ${target.report.name} are near the limits (${sure}), and no move that a hand can do betters that. Another shot may show that nothing is to be done.`;
   return going(state, estimate, [shoot(target.station, shotsMore(target, estimate), why)], NO_MOVE);
 }
@@ -120,33 +126,43 @@ function borderline(state: State, estimate: Estimate, job: Work): Next {
   return shot ? shootAgain(state, estimate, job.target) : adjust(state, estimate, job, found);
 }
 
-/** Where no move betters what is not sure to be outside, or was not read since, shooting it again may show that nothing is to be done. */
+/** Where no move betters what is not sure to be outside, shooting it again may show that nothing is to be done. */
 function outside(state: State, estimate: Estimate, job: Work): Next {
   const { target } = job;
   const found = planned(estimate, job);
-  const times = timesShot(target);
-  const doubtful = times === 0 || ((target.report.probability ?? 0) >= WORTH_A_SHOT && times < MOST_SHOTS);
+  const doubtful = (target.report.probability ?? 0) >= WORTH_A_SHOT && timesShot(target) < MOST_SHOTS;
   return !found && doubtful ? shootAgain(state, estimate, target) : adjust(state, estimate, job, found);
 }
 
-const WORTH_A_SHOT = 0.2;
+const WORTH_A_SHOT = 0.1;
 
 function adjust(state: State, estimate: Estimate, job: Work, found: Plan | undefined): Next {
   const { target, before } = job;
   const known = found && (found.worst <= 1 || found.probability >= WORTH_TRYING);
   const attempt = known ? undefined : trial(state, estimate, target);
-  if (attempt) return going(state, estimate, [...attempt.steps, shoot(target.station, shotsAfresh(target))], attempt.move);
+  if (attempt) return going(state, estimate, [...attempt.steps, shoot(target.station, shotsAfresh(target, attempt.move, hasLocks(attempt.steps)))], attempt.move);
   if (!found) return stuck(target);
   const { adjusters, amounts } = found;
   const upstream = before.slice(-MOST_STATIONS).map(({ asked }) => asked);
   const steps = stepsOf(state, estimate.system, adjusters, amounts, `${problemInWords(target)} ${choiceInWords(found, target, instead(estimate, found, target.asked, upstream))}`);
-  return going(state, estimate, [...steps, reshoot(estimate.system, adjusters, target, before)], moveOf(adjusters, amounts));
+  return going(state, estimate, [...steps, reshoot(estimate.system, { adjusters, amounts, steps }, target, before)], moveOf(adjusters, amounts));
+}
+
+/** What is advised, as numbers and as steps. */
+interface Moved {
+  readonly adjusters: readonly Adjuster[];
+  readonly amounts: readonly number[];
+  readonly steps: readonly Step[];
 }
 
 /** The first station whose marks the move makes stale: it comes first in the order of work, too. */
-export function reshoot(of: System, adjusters: readonly Adjuster[], target: Standing, before: readonly Standing[]): Shoot {
+export function reshoot(of: System, { adjusters, amounts, steps }: Moved, target: Standing, before: readonly Standing[]): Shoot {
   const first = before.find((standing) => adjusters.some((adjuster) => affects(of, adjuster, standing.station))) ?? target;
-  return shoot(first.station, shotsAfresh(first));
+  return shoot(first.station, shotsAfresh(first, moveOf(adjusters, amounts), hasLocks(steps)));
+}
+
+function hasLocks(steps: readonly Step[]): boolean {
+  return steps.some(({ kind }) => kind === 'lock');
 }
 
 function stuck({ report, ...target }: Limited): Next {
@@ -178,5 +194,5 @@ function lockUp(state: State, estimate: Estimate, limited: readonly Limited[]): 
   const after = limited.find(({ station }) => station.index > first) ?? limited.at(-1)!;
   const why = `Everything is within, and ${listed(parts)} ${parts.length > 1 ? 'are' : 'is'} still loose. Locking moves mirrors: shoot again.`;
   const steps = parts.map((part, k) => lockStep(part, 'tight', k === 0 ? why : undefined));
-  return going(state, estimate, [...steps, shoot(after.station, shotsAfresh(after))], NO_MOVE);
+  return going(state, estimate, [...steps, shoot(after.station, shotsAfresh(after, NO_MOVE, true))], NO_MOVE);
 }

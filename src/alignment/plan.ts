@@ -84,7 +84,7 @@ function sureness(estimate: Estimate, demands: Demands, adjusters: readonly Adju
 }
 
 /** What another round costs, in screws turned; and each limit's width by which the beam is then still off. */
-const ROUND = 25;
+const ROUND = 30;
 const OFF = 3;
 
 /** What a whole turn costs beyond taking hold of the screw: between equals the smaller move wins, and a beam steered far leans. */

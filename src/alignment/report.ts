@@ -3,9 +3,11 @@ import { lookup, type Reading, type StationReport, type StationState } from '../
 import { conformance, type Conformance } from './conformance.ts';
 import { demand, type Demand } from './demand.ts';
 import type { Estimate } from './estimate.ts';
+import { NO_MOVE, type Move } from './move.ts';
 import { areOpposite } from './places.ts';
+import { holds } from './plumbed.ts';
 import { isMark, points, type Point } from './points.ts';
-import { slopeOf } from './slope.ts';
+import { plumbOf, slopeOf } from './slope.ts';
 import { freshReadings, lastMoved, lastReadings, type State, type Taken } from './state.ts';
 import type { Station } from './system.ts';
 
@@ -14,8 +16,8 @@ export interface Standing {
   readonly station: Station;
   readonly report: StationReport;
   readonly fresh: readonly Taken[];
-  /** Whether tapes on the bed are still needed for its limits. */
-  readonly lacksPlumb: boolean;
+  /** Whether tapes on the bed are needed for its limits, after a further move. */
+  lacksPlumb(move: Move): boolean;
   /** Absent where the station has no limits. */
   readonly asked?: Demand;
 }
@@ -28,8 +30,11 @@ export function standing(state: State, station: Station, estimate: Estimate): St
   const fresh = freshReadings(state, station);
   const limits = state.limits && lookup(state.limits.stations, station.name);
   const asked = limits && demand(station, limits, fresh);
-  const complete = isComplete(state, station, fresh);
-  const found = asked && complete ? conformance(asked, fresh, estimate) : undefined;
+  const shotAll = isComplete(state, station, fresh);
+  const reckoned = asked && shotAll ? conformance(asked, fresh, estimate) : undefined;
+  const guessed = reckoned !== undefined && isGuess(reckoned, fresh);
+  const complete = shotAll && !guessed;
+  const found = complete ? reckoned : undefined;
   // A beam that the model cannot even bring to the tape is not within.
   const astray = asked !== undefined && complete && found === undefined;
   const last = lastReadings(state, station);
@@ -46,7 +51,7 @@ export function standing(state: State, station: Station, estimate: Estimate): St
     readings: last.map(shown),
     ...(last.length > 0 && fresh.length === 0 && { staleSince: lastMoved(state, station).cell }),
   };
-  return { station, report, fresh, lacksPlumb: lacksPlumb(state, station), ...(asked && { asked }) };
+  return { station, report, fresh, lacksPlumb: (move) => guessed || lacksPlumb(state, station, move), ...(asked && { asked }) };
 }
 
 export function frameOf({ runs, viewer }: Station): StationReport['frame'] {
@@ -63,9 +68,17 @@ export function isComplete(state: State, station: Station, fresh: readonly Taken
   return areOpposite(station, shot(fresh).map((point) => point.carriages)) && !lacksPlumb(state, station);
 }
 
-/** What turns did to a plumb that was shot the model tells, as far as its uncertainty allows. */
-function lacksPlumb({ limits, plumbed }: State, { name }: Station): boolean {
-  return limits !== undefined && lookup(limits.stations, name)?.plumb !== undefined && !plumbed.has(name);
+function lacksPlumb({ limits, plumbed, system }: State, { name }: Station, { turns }: Move = NO_MOVE): boolean {
+  const max = limits && lookup(limits.stations, name)?.plumb;
+  return max !== undefined && !(system && holds(system, plumbed.get(name), max, turns));
+}
+
+/** A share of the limit: a plumb that is worked out and is known no better than this is only guessed at. */
+const GUESSED = 0.5;
+
+function isGuess({ requirements }: Conformance, fresh: readonly Taken[]): boolean {
+  const plumb = requirements.find(({ limit }) => limit === 'plumb');
+  return plumb !== undefined && plumbOf(fresh) === undefined && (plumb.u ?? Infinity) > GUESSED * plumb.max;
 }
 
 /** A tape that the beam missed was shot too. */

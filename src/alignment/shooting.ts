@@ -22,7 +22,7 @@ const HEIGHTS = [20, 150] as const;
 export function shotsLacking({ station, fresh, lacksPlumb }: Standing): ShotRequest[] {
   const settings = shot(fresh).map((point) => point.carriages);
   const places = areOpposite(station, settings) ? [] : placesLacking(station, fresh);
-  return [...places.map(requestAt), ...(lacksPlumb ? heightsOf(station) : [])];
+  return [...places.map(requestAt), ...(lacksPlumb(NO_MOVE) ? heightsOf(station) : [])];
 }
 
 /** The corner opposite to one that is there already, else both. */
@@ -37,9 +37,13 @@ export function requestAt(place: Place): ShotRequest {
   return { at: place.at, ...(Object.keys(place.with).length > 0 && { with: place.with }) };
 }
 
-/** The tapes that make a station fresh; plumb is shot again only where nothing tells it any more. */
-export function shotsAfresh({ station, lacksPlumb }: Standing): ShotRequest[] {
-  return [...placesNeeded(station).map(requestAt), ...(lacksPlumb ? heightsOf(station) : [])];
+/**
+ * The tapes that make a station fresh after a move; plumb is shot again only where nothing will tell it any more.
+ * @param locks whether nuts are loosened or tightened besides
+ */
+export function shotsAfresh({ station, lacksPlumb, asked }: Standing, move: Move, locks = false): ShotRequest[] {
+  const bed = asked?.limits.plumb !== undefined && (locks || lacksPlumb(move));
+  return [...placesNeeded(station).map(requestAt), ...(bed ? heightsOf(station) : [])];
 }
 
 /** The head stays where it is between the two. */

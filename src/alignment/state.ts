@@ -9,6 +9,7 @@
 import type { Limits, Reading } from '../model/index.ts';
 import type { Chapter } from './account.ts';
 import { NO_PRACTICE, type Practice } from './practice.ts';
+import type { Plumbed } from './plumbed.ts';
 import type { Station, System } from './system.ts';
 
 /** A reading, and when it was taken. */
@@ -56,8 +57,8 @@ export interface State {
   readonly placed: ReadonlyMap<string, Moment>;
   /** By station: its last round. */
   readonly rounds: ReadonlyMap<string, Round>;
-  /** Stations whose plumb tapes on the bed told, with nothing since but turns and shifts: what those did to it the model can tell. */
-  readonly plumbed: ReadonlySet<string>;
+  /** By station: the plumb that tapes on the bed told, with nothing since but turns and shifts. */
+  readonly plumbed: ReadonlyMap<string, Plumbed>;
   readonly loose: ReadonlySet<string>;
   /** Parts whose lock the log has mentioned: their nuts are there and are used. */
   readonly locked: ReadonlySet<string>;
@@ -75,7 +76,7 @@ export const BEFORE: State = {
   steered: new Map(),
   placed: new Map(),
   rounds: new Map(),
-  plumbed: new Set(),
+  plumbed: new Map(),
   loose: new Set(),
   locked: new Set(),
   practice: NO_PRACTICE,

@@ -3,9 +3,9 @@
  * nearest before the station.
  */
 import type { Step } from '../model/index.ts';
+import { demandQueries, measures, type Demand } from './demand.ts';
 import { predict, type Estimate } from './estimate.ts';
 import { NO_MOVE, screwKey, withTurn, type Move } from './move.ts';
-import { queryAt } from './places.ts';
 import { isMark, points, type Mark } from './points.ts';
 import type { Standing } from './report.ts';
 import type { State } from './state.ts';
@@ -47,16 +47,25 @@ function farOut(target: Standing): boolean {
   return mark !== undefined && fromMiddle(mark) > target.station.element.aperture / 4;
 }
 
-/** mm at the farthest mark: less is no reason to turn the other way. */
-const NEARER = 0.05;
+/** In shares of a limit: less is no reason to turn the other way, or to take back a turn that taught too little. */
+const BETTER = 0.02;
+const CLEARLY_BETTER = 0.3;
 
-/** In, unless what is guessed of the screw already says that out brings the farthest mark nearer to the middle. */
-function direction(estimate: Estimate, { part, screw }: ScrewPlace, target: Standing): 1 | -1 {
-  const mark = farthest(target);
-  if (!mark) return 1;
-  const after = (turns: number) => predict(estimate, [queryAt(target.station, mark.carriages)], withTurn(NO_MOVE, part, screw, turns))?.mean;
-  const [turnedIn, turnedOut] = [after(TRIAL), after(-TRIAL)];
-  return turnedIn && turnedOut && Math.hypot(turnedOut[0]!, turnedOut[1]!) < Math.hypot(turnedIn[0]!, turnedIn[1]!) - NEARER ? -1 : 1;
+/** In, or as it was turned before, unless what is guessed of the screw says that the other way leaves less of what fails. */
+function direction(estimate: Estimate, { part, screw }: ScrewPlace, { asked }: Standing): 1 | -1 {
+  const before = estimate.belief.senses.get(screwKey(part, screw));
+  const way = before === undefined || before > 0 ? 1 : -1;
+  const left = (turns: number) => worst(estimate, asked, withTurn(NO_MOVE, part, screw, turns));
+  const other = left(-way * TRIAL) < left(way * TRIAL) - (before === undefined ? BETTER : CLEARLY_BETTER);
+  return other ? (way === 1 ? -1 : 1) : way;
+}
+
+/** The largest share of a limit that is probably taken after a move. */
+function worst(estimate: Estimate, asked: Demand | undefined, move: Move): number {
+  const found = asked && predict(estimate, demandQueries(asked), move);
+  if (!found) return Infinity;
+  const taken = measures(asked, found.mean);
+  return Math.max(...(['centre', 'spread', 'plumb'] as const).map((limit) => (taken[limit] ?? 0) / (asked.limits[limit] ?? Infinity)));
 }
 
 function farthest({ fresh }: Standing): Mark | undefined {

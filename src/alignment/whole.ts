@@ -43,8 +43,9 @@ export function whole(state: State, estimate: Estimate, standings: readonly Stan
   const probability = togetherAfter(asked, estimate, move);
   if (probability < WORTH_OFFERING) return undefined;
   const why = `The chance that every station is then within is ${percent(probability)}, and it is likely to take fewer adjustments than station after station.`;
-  const shot = reshoot(estimate.system, adjusters, limited.at(-1)!, limited.slice(0, -1));
-  const steps = [...stepsOf(state, estimate.system, adjusters, amounts, why), shot];
+  const moves = stepsOf(state, estimate.system, adjusters, amounts, why);
+  const shot = reshoot(estimate.system, { adjusters, amounts, steps: moves }, limited.at(-1)!, limited.slice(0, -1));
+  const steps = [...moves, shot];
   if (isSame(steps, advised) || !takesMore(estimate, asked, handled(adjusters) / probability)) return undefined;
   return { probability, steps, expected: expectations(state, estimate, shot, move) };
 }

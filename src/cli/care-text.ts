@@ -1,8 +1,8 @@
 /** `care` for people: part by part what was found and done and when it is due; then what power says. */
-import type { CareRecord, Occasion, PartRecord } from '../model/index.ts';
+import { harmless, type CareRecord, type Occasion, type PartRecord } from '../model/index.ts';
 import { arrivalInWords, careInWords, careSentences, changeInWords, dueInWords, powerInWords, throughInWords, transmissionInWords } from '../record/index.ts';
 import type { Paint } from './paint.ts';
-import { broken, harmless, labelled } from './wrap.ts';
+import { broken, labelled } from './wrap.ts';
 
 const LABEL = 10;
 

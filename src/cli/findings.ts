@@ -1,7 +1,7 @@
 /** Findings for programs and for people. */
 import { lineIndex, type Split } from '../cells/index.ts';
 import { message, severity, type Finding, type Severity } from '../model/index.ts';
-import { harmless } from './wrap.ts';
+import { harmless } from '../model/index.ts';
 
 interface Position { readonly line: number; readonly character: number }
 

@@ -1,9 +1,9 @@
 /** `light` for people: the beam at every station, what is lost by corner, the focus, eyewear, and what is not known. */
 import { cautions } from '../../shared/cautions.ts';
 import { beamInWords, eyewearInWords, focusInWords, lossesInWords, widthsInWords } from '../language/index.ts';
-import type { Evaluation, Light } from '../model/index.ts';
+import { harmless, type Evaluation, type Light } from '../model/index.ts';
 import type { Paint } from './paint.ts';
-import { broken, harmless, labelled, wrapped } from './wrap.ts';
+import { broken, labelled, wrapped } from './wrap.ts';
 
 const LABEL = 10;
 

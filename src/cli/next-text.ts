@@ -1,10 +1,10 @@
 /** `next` for people: what every station's marks say, then the step, why, what to expect, and the cautions. */
-import type { Evaluation, Expected, Learnt, StationReport, Step } from '../model/index.ts';
+import { harmless, type Evaluation, type Expected, type Learnt, type StationReport, type Step } from '../model/index.ts';
 import { expectedInWords } from '../alignment/index.ts';
 import { cautionsFor, frameInWords, readingInWords, requirementInWords, slopeInWords, stateInWords } from '../language/index.ts';
 import { findingLine, type PlacedFinding } from './findings.ts';
 import type { Paint, Style } from './paint.ts';
-import { broken, harmless, labelled, wrapped } from './wrap.ts';
+import { broken, labelled, wrapped } from './wrap.ts';
 
 /** The step stands last, where the eye is when the program ends; what to know before it stands before it. */
 export function nextText(file: string, evaluation: Evaluation, findings: readonly PlacedFinding[], paint: Paint): string {

@@ -1,8 +1,8 @@
 /** `sessions` for people: visit by visit each station as found and as left, what drifted in between, and where that leads. */
-import type { SessionRecord, SessionReport, StationInSession } from '../model/index.ts';
+import { harmless, type SessionRecord, type SessionReport, type StationInSession } from '../model/index.ts';
 import { driftInWords, forecastInWords, marksInWords, sessionInWords } from '../record/index.ts';
 import type { Paint } from './paint.ts';
-import { broken, harmless, labelled, wrapped } from './wrap.ts';
+import { broken, labelled, wrapped } from './wrap.ts';
 
 const LABEL = 10;
 

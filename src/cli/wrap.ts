@@ -54,8 +54,3 @@ export function columns(text: string): number {
   for (const character of text) sum += NONE.test(character) ? 0 : TWO.test(character) ? 2 : 1;
   return sum;
 }
-
-/** What is no character to be read but an order to the terminal, or turns its lines around, is shown and not obeyed. */
-export function harmless(text: string): string {
-  return text.replaceAll(/[\p{Cc}\p{Zl}\p{Zp}\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]/gu, (character) => `\\u${character.charCodeAt(0).toString(16).padStart(4, '0')}`);
-}

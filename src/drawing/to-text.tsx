@@ -1,5 +1,6 @@
 /** A figure as the text of an SVG picture that stands alone: its own colours, no script, no address. */
 import { renderToString } from 'preact-render-to-string';
+import { harmlessLines } from '../model/index.ts';
 import type { PathFigure, RoundsFigure, ScrewsFigure, TargetFigure, VisitsFigure } from '../model/index.ts';
 import { Path } from './path/path.tsx';
 import { Rounds } from './rounds/rounds.tsx';
@@ -17,7 +18,7 @@ export interface Sheet {
 }
 
 export function toSvg(figure: Figure, sheet: Sheet): string {
-  return renderToString(drawn(figure, sheet));
+  return harmlessLines(renderToString(drawn(figure, sheet)));
 }
 
 export type Figure = TargetFigure | ScrewsFigure | RoundsFigure | PathFigure | VisitsFigure;

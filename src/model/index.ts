@@ -14,6 +14,7 @@ export * from './sheet.ts';
 export * from './panel.ts';
 export * from './priors.ts';
 export { lookup } from './lookup.ts';
+export { harmless, harmlessLines } from './harmless.ts';
 export { nearest } from './nearest.ts';
 export { sense, turnInCell, turnsInWords } from './turn-words.ts';
 export { dayOf, daysAfter, daysBetween, intervalAfter } from './calendar.ts';

@@ -4,6 +4,7 @@
  */
 import { renderToString } from 'preact-render-to-string';
 import { standaloneStyle, Target, Visits } from '../drawing/index.ts';
+import { harmlessLines } from '../model/index.ts';
 import type { Block } from './blocks.ts';
 import type { Identity } from './report.ts';
 
@@ -17,7 +18,7 @@ export type Paper = 'A4' | 'letter';
 /** @param paper left to whoever prints it, where it is left out */
 export function toHtml(blocks: readonly Block[], { hash }: Pick<Identity, 'hash'>, paper?: Paper): string {
   const title = blocks.find(({ kind }) => kind === 'title');
-  return `<!doctype html>\n${renderToString(
+  return harmlessLines(`<!doctype html>\n${renderToString(
     <html lang="en">
       <head>
         <meta charset="utf-8" />
@@ -29,7 +30,7 @@ export function toHtml(blocks: readonly Block[], { hash }: Pick<Identity, 'hash'
       </head>
       <body><main>{blocks.map((block, k) => <Written key={k} block={block} />)}</main></body>
     </html>,
-  )}\n`;
+  )}\n`);
 }
 
 function Written({ block }: { readonly block: Block }) {

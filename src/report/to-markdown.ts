@@ -1,8 +1,9 @@
 /** The record as Markdown, for forges and wikis. Nothing is drawn there; marks and drift stand in words. */
+import { harmlessLines } from '../model/index.ts';
 import type { Block } from './blocks.ts';
 
 export function toMarkdown(blocks: readonly Block[]): string {
-  return `${blocks.map(written).filter((text) => text !== '').join('\n\n')}\n`;
+  return harmlessLines(`${blocks.map(written).filter((text) => text !== '').join('\n\n')}\n`);
 }
 
 function written(block: Block): string {

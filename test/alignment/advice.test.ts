@@ -1,6 +1,6 @@
 /** The next step for logs that a technician would recognise. */
 import { describe, expect, test } from 'vitest';
-import { CENTRED, codes, evaluated, LIMITS, log, MACHINE, states, stationOf, told } from './log.ts';
+import { CENTRED, codes, evaluated, evaluatedWithMistakes, LIMITS, log, MACHINE, states, stationOf, told } from './log.ts';
 
 const { M1, M2, M3, lens } = CENTRED;
 
@@ -144,37 +144,48 @@ describe('plumb', () => {
     expect(found.steps.some((step) => step.kind === 'turn' && step.part === 'M3')).toBe(true);
   });
 
-  const bed = 'marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: 7 right 40 front}\n  - {at: here, height: 120 mm, mark: 8.5 right 40 front}\n';
-  /** The bed shot, and what is then advised done. */
-  const turned = (shot: string) => {
-    const before = [MACHINE, limits, M1, M2, M3, lens, shot];
-    return [...before, ...evaluated(...before).steps.flatMap((step) => (step.kind === 'turn' ? [step.cell!] : []))];
-  };
+  const bed = (right: string) => `marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: 7 right 40 front}\n  - {at: here, height: 120 mm, mark: ${right} 40 front}\n`;
+  const HEIGHTS = 'here/M2=near/M3=near/height=20 here/M2=near/M3=near/height=150';
+  const turn = (amount: string) => `adjust: M2\nturn: {A: in ${amount}}\n`;
+  const after = (...cells: string[]) => evaluated(MACHINE, limits, M1, M2, M3, lens, ...cells);
 
-  /** 15 mrad before. */
-  test('is not shot again after a turn that the log tells: the lens is, and what the turn did to the rest is worked out', () => {
-    expect(told(evaluated(MACHINE, limits, M1, M2, M3, lens, bed)).at(-1)).toBe('shoot lens here/M2=near/M3=near here/M2=far/M3=far');
-    const { requirements, readings } = stationOf(evaluated(...turned(bed), lens), 'lens');
-    const plumb = requirements.find(({ limit }) => limit === 'plumb')!;
-    expect(readings.every(({ height }) => height === 0)).toBe(true);
-    expect(plumb.value).toBeLessThan(0.012);
-    expect(plumb.u).toBeGreaterThan(0.0005);
-    expect(plumb.u).toBeLessThan(0.006);
+  test('is not shot again after a small turn: what that did to it is worked out', () => {
+    const found = after(bed('7.5 right'), turn('1/16'), M3, lens);
+    const { state, requirements, readings } = stationOf(found, 'lens');
+    expect([state, readings.every(({ height }) => height === 0)]).toEqual(['within', true]);
+    expect(requirements.find(({ limit }) => limit === 'plumb')!.value).toBeLessThan(0.012);
+  });
+
+  test('is asked for together with the corners where the turn is about plumb', () => {
+    expect(told(after(bed('9 right'))).at(-1)).toBe(`shoot lens here/M2=near/M3=near here/M2=far/M3=far ${HEIGHTS}`);
   });
 
   test.each([
-    ['a lock', 'adjust: M3\nlock: tight\n'],
-    ['a mirror that was out', 'care: M2\ndid: removed and cleaned\n'],
-    ['a knock', 'event: moved\n'],
-  ])('is shot again after %s', (_, cell) => {
-    expect(told(evaluated(...turned(bed), lens, cell, M1, M2, M3, lens)).at(-1)).toBe('shoot lens here/M2=near/M3=near/height=20 here/M2=near/M3=near/height=150');
+    ['a lock', bed('7 right'), 'adjust: M3\nlock: tight\n', M3],
+    ['a mirror that was out', bed('7 right'), 'care: M2\ndid: removed and cleaned\n', M3],
+    ['a knock', bed('7 right'), 'event: moved\n', M1, M2, M3],
+    ['a turn that may have spoilt it', bed('7 right'), turn('3/8'), M3],
+    ['many small turns the same way', bed('7 right'), turn('1/8'), turn('1/8'), turn('1/8'), M3],
+    ['a small turn where it was out before: perhaps the turn was never made', bed('8.5 right'), turn('1/16'), M3],
+    ['a tape on the bed that the beam missed', bed('7 right'), 'marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: centre}\n  - {at: here, height: 150 mm, mark: none}\n'],
+  ])('is shot again after %s', (_, ...cells) => {
+    expect(told(after(...cells, lens))).toEqual([`shoot lens ${HEIGHTS}`]);
   });
 
-  test('that is left in doubt by what a turn does is shot again', () => {
-    const left = lens.replaceAll('mark: centre', 'mark: 0.5 left 0 front');
-    const after = evaluated(...turned(bed.replace('8.5', '9')), left);
-    expect(stationOf(after, 'lens').state).toBe('borderline');
-    expect(told(after)).toEqual(['shoot lens here/M2=near/M3=near/height=20 here/M2=near/M3=near/height=150']);
+  test('is shot again after a cell of the lens that cannot be read', () => {
+    expect(told(evaluatedWithMistakes(MACHINE, limits, M1, M2, M3, lens, bed('7 right'), 'marks: lens\nshots: [[[\n', lens))).toEqual([`shoot lens ${HEIGHTS}`]);
+  });
+
+  test('what in and out again left is as it was', () => {
+    expect(stationOf(after(bed('7 right'), turn('1/4'), turn('1/4').replace('in', 'out'), M3, lens), 'lens').state).toBe('within');
+  });
+
+  test.each([
+    ['both heights', 'centre', 'none', 'The beam misses the tape on the bed below lens'],
+    ['both parts', '1 right', '1 right', 'it takes two heights in one cell, both parts read'],
+  ])('says what the tapes lack: %s', (_, near, far, said) => {
+    const found = after(`marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: ${near}}\n  - {at: here, height: 150 mm, mark: ${far}}\n`);
+    expect(found.steps[0]!.why).toContain(said);
   });
 });
 

@@ -37,7 +37,7 @@ describe('a place is told by the carriages that stand there, not by the elements
 test('a plumb that no tape on the bed told since the turn is told as worked out', () => {
   const read = said(LOGS['out of plumb']!);
   expect(read).toMatch(/plumb \d+\.\d ± \d+\.\d mrad, limit/);
-  const turned = said([LOGS['out of plumb'], 'adjust: M3\nturn: {A: out 1/4}\n', CENTRED.lens].join('---\n'));
+  const turned = said([LOGS['out of plumb']!.replace('10 right', '7.5 right'), 'adjust: M2\nturn: {A: in 1/16}\n', CENTRED.M3, CENTRED.lens].join('---\n'));
   expect(turned).toMatch(/plumb \d+\.\d ± \d+\.\d mrad \(worked out, not shot\), limit/);
 });
 

@@ -1,7 +1,7 @@
 /** Where findings stand: 0-based UTF-16 for programs, 1-based for people, whatever stands before them in the file. */
 import fc from 'fast-check';
 import { afterAll, expect, test } from 'vitest';
-import { harmless } from '../../src/cli/wrap.ts';
+import { harmless } from '../../src/model/index.ts';
 import { checkAnswer } from './answers.ts';
 import { LOGS } from './logs.ts';
 import { folder, typed } from './terminal.ts';

@@ -148,3 +148,11 @@ test.each([
   expect({ exit, printed }).toEqual({ exit: 2, printed: '' });
   expect(error).toContain(reason);
 });
+
+test.each(['html', 'markdown'])('characters that order a terminal or turn a line around are shown and not obeyed: %s', (as) => {
+  const file = place.file(`orders-${as}.alignbook.yaml`, [MACHINE, LIMITS, 'session: "a\\u0007b \\u202Eright"\n', 'marks: M1\nshots: centre\n', 'release: in service\nby: "kt \\e[31m"\n'].join('---\n'));
+  const { out: text } = typed('report', ...(as === 'markdown' ? ['--markdown'] : []), file);
+  expect(text).toContain('\\u0007');
+  expect(text).toContain('\\u202e');
+  expect(text).not.toMatch(/[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e]/);
+});

@@ -1,7 +1,8 @@
 /** Lines of at most 79 columns, as a terminal counts them; nothing but blanks is lost. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { broken, columns, harmless, labelled, wrapped } from '../../src/cli/wrap.ts';
+import { broken, columns, labelled, wrapped } from '../../src/cli/wrap.ts';
+import { harmless } from '../../src/model/index.ts';
 
 test.each([
   ['plain', 5],

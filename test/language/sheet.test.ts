@@ -31,3 +31,12 @@ test('how wide the beam is here, and at the lens the spot', () => {
   expect(sheetOf(book, { station: 'lens' })!.light.join('\n')).toMatch(/spot 0\.086 to 0\.126 mm by diffraction/);
   expect(sheetOf(bookOf(after()), { station: 'M1' })!.light).toEqual([]);
 });
+
+test('every mirror that is to be turned shows its screws, the one before the station that is shot first among them', () => {
+  const book = bookOf(after('marks: M1\nshots: 0.5 right 1.0 up\n', 'marks: M2\nshots: {near: 1 right 1 down, far: 1 right 0.5 down}\n', 'marks: M3\nshots:\n  - {at: near, with: {M2: near}, mark: 1 left 0.5 up}\n  - {at: far, with: {M2: far}, mark: 1.5 left 12 up}\n'));
+  const turned = [...new Set(book.evaluation().steps.flatMap((step) => (step.kind === 'turn' ? [step.part] : [])))];
+  expect(turned).toContain('M2');
+  const mounts = sheetOf(book, {})!.mounts;
+  expect(mounts.map(({ part }) => part)).toEqual(turned);
+  for (const { screws } of mounts) expect(screws.some(({ turns }) => turns !== 0)).toBe(true);
+});

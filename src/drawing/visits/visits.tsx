@@ -30,7 +30,7 @@ export function Visits({ figure, width, style }: VisitsProps) {
   const [left, right] = [EDGE + SCALE, width - EDGE];
   const days = calendar(figure, left, right);
   const bottom = HEAD + charts.length * (CHART + GAP);
-  const keys = keysOf(figure);
+  const keys = keysOf(figure, days.ahead(0) !== undefined);
   const sentences = linesOf(told ?? '', (width - 2 * EDGE) / LETTER.plain).filter((line) => line !== '');
   const foot = bottom + FOOT + (days.end ? ROW : 0);
   const height = visits.length === 0 ? HEAD + ROW + EDGE : foot + (keys.length + sentences.length) * ROW + EDGE;
@@ -61,7 +61,7 @@ function Dates({ days: { labels, end }, y }: { readonly days: Calendar; readonly
 }
 
 /** Only of what is there. */
-function keysOf({ visits, ahead, confidence }: VisitsFigure) {
+function keysOf({ visits, ahead, confidence }: VisitsFigure, isDated: boolean) {
   const isFound = visits.some(({ found }) => found);
   const isOne = visits.some(({ found }) => !found);
   const isLeftAlone = visits.some(({ from }) => from !== undefined);
@@ -80,7 +80,7 @@ function keysOf({ visits, ahead, confidence }: VisitsFigure) {
       {missed && <text class="small" x="68" y="4">tape missed</text>}
       {isLeftAlone && <g transform={`translate(${missed ? 146 : 54} 0)`}><path class="ink" d="M0 0h16" stroke-width="1.2" /><text class="small" x="22" y="4">nobody moved it</text></g>}
     </g>,
-    ...(ahead.length > 1 && confidence !== undefined ? [
+    ...(isDated && ahead.length > 1 && confidence !== undefined ? [
       <g key="ahead">
         <rect x="0" y="-5" width="12" height="10" style={{ fill: AHEAD, stroke: AHEAD }} fill-opacity="0.3" stroke-width="0.8" />
         <text class="small" x="16" y="4">{`ahead: ${Math.round(100 * confidence)} % sure to stay below its top`}</text>

@@ -63,7 +63,14 @@ function advised(evaluation: Evaluation): readonly TriedTurn[] {
 function mountsOf(book: Book, station: string, turns: readonly TriedTurn[], screws: Sheet['screws']): ScrewsFigure[] {
   const turned = [...new Set(turns.map(({ part }) => part))];
   const parts = turned.length > 0 ? turned : screws.slice(0, 1).map(({ part }) => part);
-  return parts.flatMap((part) => screwsFigure(book, part, station, turns) ?? []);
+  return parts.flatMap((part) => screwsFigure(book, part, seenOn(book, part, station), turns) ?? []);
+}
+
+/** A mirror's screws move no mark before the station behind it. */
+function seenOn(book: Book, part: string, station: string): string {
+  const names = book.evaluation().stations.map(({ name }) => name);
+  const behind = names.indexOf(part) + 1;
+  return names.indexOf(station) < behind ? (names[behind] ?? station) : station;
 }
 
 /** The station that is shot next, else the first that is not within. */

@@ -1,0 +1,64 @@
+/**
+ * How long a plumb that tapes on the bed told still holds. What turns did to it the model works out, but it cannot tell a
+ * turn that was logged and not made, or a screw that slipped: so it holds only where it was within its limit when it was
+ * shot, and where the turns since are too small to bring it out again.
+ */
+import type { Slope } from '../model/index.ts';
+import { screwKey } from './move.ts';
+import { plumbOf } from './slope.ts';
+import type { State, Taken } from './state.ts';
+import { prior, type System } from './system.ts';
+
+export interface Plumbed {
+  readonly slope: Slope;
+  /** Made since, by `screwKey`: what went in and out again cancels. */
+  readonly turns: ReadonlyMap<string, number>;
+}
+
+type All = State['plumbed'];
+
+/** @param round the readings of the station that still hold, those of this cell included */
+export function withTapes(all: All, station: string, cell: readonly Taken[], round: readonly Taken[]): All {
+  if (missesBed(cell)) return without(all, station);
+  const slope = plumbOf(cell) ?? (missesBed(round) ? undefined : plumbOf(round));
+  return slope ? new Map(all).set(station, { slope, turns: new Map() }) : all;
+}
+
+/** A tape on the bed that the beam did not meet says nothing but that it leans more than was thought. */
+export function missesBed(readings: readonly Taken[]): boolean {
+  return readings.some(({ height, none }) => height > 0 && none);
+}
+
+export function without(all: All, station: string): All {
+  return new Map([...all].filter(([name]) => name !== station));
+}
+
+export function turned(all: All, key: string, turns: number): All {
+  return new Map([...all].map(([name, one]) => [name, { ...one, turns: withTurns(one.turns, [[key, turns]]) }]));
+}
+
+function withTurns(turns: Plumbed['turns'], more: Iterable<readonly [string, number]>): Plumbed['turns'] {
+  const sum = new Map(turns);
+  for (const [key, by] of more) sum.set(key, (sum.get(key) ?? 0) + by);
+  return sum;
+}
+
+/** A share of the limit by which turns may have changed the plumb. */
+const LITTLE = 0.5;
+
+/** @param more turns still to be made, by `screwKey` */
+export function holds(of: System, plumbed: Plumbed | undefined, max: number, more: Plumbed['turns'] = new Map()): boolean {
+  if (!plumbed) return false;
+  const turns = withTurns(plumbed.turns, more);
+  if (turns.size === 0) return true;
+  const { right, up } = plumbed.slope;
+  return Math.hypot(right, up) <= max && mostBy(of, turns) <= LITTLE * max;
+}
+
+/** The most by which turns may have changed the beam's direction, rad: a mirror turns it by twice its own tilt. */
+function mostBy(of: System, turns: Plumbed['turns']): number {
+  return of.screws.reduce((sum, { part, screw, effect }) => {
+    const tilt = effect ? Math.hypot(effect.right, effect.up) : prior(of.machine, 'screwTilt');
+    return sum + 2 * tilt * Math.abs(turns.get(screwKey(part, screw)) ?? 0);
+  }, 0);
+}
