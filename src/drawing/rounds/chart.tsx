@@ -2,7 +2,8 @@
 import { scaleLinear } from 'd3-scale';
 import { line } from 'd3-shape';
 import type { Amount, RoundPoint } from '../../model/index.ts';
-import { mm, px } from '../number.ts';
+import { px } from '../number.ts';
+import { Ground, Limit, NAME, type Box } from '../scaled.tsx';
 
 export interface ChartProps {
   readonly of: 'centre' | 'spread';
@@ -12,7 +13,7 @@ export interface ChartProps {
   /** Pixels across of the k-th round. */
   at(k: number): number;
   readonly step: number;
-  readonly box: { readonly left: number; readonly right: number; readonly top: number; readonly height: number };
+  readonly box: Box;
 }
 
 interface Placed {
@@ -21,12 +22,11 @@ interface Placed {
   readonly k: number;
 }
 
-/** Room above the highest for its name, in pixels. */
-const NAME = 18;
 /** Between rounds closer than this only the last value is written out. */
 const WRITTEN = 34;
 
-export function Chart({ of, rounds, limit, at, step, box: { left, right, top, height } }: ChartProps) {
+export function Chart({ of, rounds, limit, at, step, box }: ChartProps) {
+  const { top, height } = box;
   const placed = rounds.flatMap((round, k): Placed[] => (round[of] ? [{ amount: round[of], round, k }] : []));
   const most = Math.max(limit ?? 0, ...placed.map(({ amount: { value, u } }) => value + 2 * u), 0.5);
   const y = scaleLinear([0, most * 1.05], [top + height, top + NAME]);
@@ -35,16 +35,8 @@ export function Chart({ of, rounds, limit, at, step, box: { left, right, top, he
   const trail = line<Placed>(({ k }) => px(at(k)), ({ amount }) => px(y(amount.value)));
   return (
     <g>
-      <rect x={left} y={top + NAME} width={px(right - left)} height={height - NAME} style={{ fill: 'var(--ground)' }} />
-      {limit !== undefined && <rect x={left} y={px(y(limit))} width={px(right - left)} height={px(y(0) - y(limit))} style={{ fill: 'var(--allowed)' }} />}
-      {y.ticks(3).map((tick) => (
-        <g key={tick}>
-          <path class="line" d={`M${left} ${px(y(tick))}H${px(right)}`} />
-          <text class="small" x={left - 6} y={px(y(tick) + 4)} text-anchor="end">{mm(tick)}</text>
-        </g>
-      ))}
-      {limit !== undefined && <path class="ink" d={`M${left} ${px(y(limit))}H${px(right)}`} stroke-dasharray="5 3" />}
-      <text class="small" x={left} y={top + 12}>{`${of}, mm${limit === undefined ? '' : `; limit ${mm(limit)}, dashed`}`}</text>
+      <Ground box={box} y={y} limit={limit} />
+      <Limit of={of} box={box} y={y} limit={limit} />
       {sessions.map((k) => <path key={k} d={`M${px(at(k) - step / 2)} ${top + NAME}V${top + height}`} style={{ stroke: 'var(--pale)' }} stroke-dasharray="1 3" />)}
       {runs.map((run, k) => <path key={k} d={trail(run) ?? ''} style={{ stroke: 'var(--pale)', fill: 'none' }} />)}
       {placed.map((one) => <Point key={one.k} {...one} x={at(one.k)} y={y} top={top + NAME + 9} label={step >= WRITTEN || one === placed.at(-1)} />)}

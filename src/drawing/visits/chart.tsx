@@ -2,7 +2,8 @@
 import { scaleLinear } from 'd3-scale';
 import { area } from 'd3-shape';
 import type { Amount, Band, VisitsFigure } from '../../model/index.ts';
-import { mm, px } from '../number.ts';
+import { px } from '../number.ts';
+import { Ground, Limit, NAME, type Box } from '../scaled.tsx';
 import { OKABE_ITO } from '../theme.ts';
 import type { Calendar } from './calendar.ts';
 import { Both, Found, Left } from './signs.tsx';
@@ -13,17 +14,16 @@ export interface ChartProps {
   readonly of: 'centre' | 'spread';
   readonly figure: VisitsFigure;
   readonly days: Calendar;
-  readonly box: { readonly left: number; readonly right: number; readonly top: number; readonly height: number };
+  readonly box: Box;
 }
 
-/** Room above the highest for the name of the chart, in pixels. */
-const NAME = 18;
 /** Standard uncertainties either way: 95 % of a normal distribution. */
 const SURE = 1.96;
 /** A band is not drawn higher than so many times what is allowed or was read. */
 const HIGHEST = 1.25;
 
-export function Chart({ of, figure: { visits, limits, ahead, unsure }, days, box: { left, right, top, height } }: ChartProps) {
+export function Chart({ of, figure: { visits, limits, ahead, unsure }, days, box }: ChartProps) {
+  const { top, height } = box;
   const limit = limits[of];
   const band = of === 'centre' ? ahead : [];
   const amounts = visits.flatMap(({ found, left: last }) => [found?.[of], last[of]]).filter((amount) => amount !== undefined);
@@ -32,17 +32,9 @@ export function Chart({ of, figure: { visits, limits, ahead, unsure }, days, box
   const y = scaleLinear([0, most * 1.05], [top + height, top + NAME]).clamp(true);
   return (
     <g>
-      <rect x={left} y={top + NAME} width={px(right - left)} height={height - NAME} style={{ fill: 'var(--ground)' }} />
-      {limit !== undefined && <rect x={left} y={px(y(limit))} width={px(right - left)} height={px(y(0) - y(limit))} style={{ fill: 'var(--allowed)' }} />}
-      {y.ticks(3).map((tick) => (
-        <g key={tick}>
-          <path class="line" d={`M${left} ${px(y(tick))}H${px(right)}`} />
-          <text class="small" x={left - 6} y={px(y(tick) + 4)} text-anchor="end">{mm(tick)}</text>
-        </g>
-      ))}
+      <Ground box={box} y={y} limit={limit} />
       <Ahead band={band} isEnd={unsure !== undefined} days={days} y={y} top={top + NAME} />
-      {limit !== undefined && <path class="ink" d={`M${left} ${px(y(limit))}H${px(right)}`} stroke-dasharray="5 3" />}
-      <text class="small" x={left} y={top + 12}>{`${of}, mm${limit === undefined ? '' : `; limit ${mm(limit)}, dashed`}`}</text>
+      <Limit of={of} box={box} y={y} limit={limit} />
       {visits.map((visit, k) => <Drift key={k} to={(visit.found ?? visit.left)[of]} toX={visit.found ? days.found(k) : days.left(k)} {...before(visits, visit.from, of, days)} y={y} />)}
       {visits.map((visit, k) => (
         <g key={k}>
