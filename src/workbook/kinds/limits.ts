@@ -90,13 +90,17 @@ function confidence(value: number | undefined, cell: Cell): number {
   return value;
 }
 
+/** Those that may be, and say why. */
 function turnedOff(written: Readonly<Record<string, { off: string }>>, cell: Cell): Record<string, { off: string }> {
-  for (const code of Object.keys(written)) {
+  return Object.fromEntries(Object.entries(written).filter(([code, { off }]) => {
     const known = lookup(findings as Readonly<Record<string, { severity: string }>>, code);
-    if (known?.severity === 'error') {
+    if (known === undefined) {
+      cell.report(`rules/${code}`, 'cell.key', { key: code, place: '`rules`' }, { atKey: true, suggestion: nearest(code, Object.keys(findings)) });
+    } else if (known.severity === 'error') {
       cell.report(`rules/${code}`, 'cell.together', { place: `\`${code}\``, reason: 'an error says that something was not read, and cannot be turned off' }, { atKey: true });
-    }
-    if (known === undefined) cell.report(`rules/${code}`, 'cell.key', { key: code, place: '`rules`' }, { atKey: true, suggestion: nearest(code, Object.keys(findings)) });
-  }
-  return { ...written };
+    } else if (!/[\p{L}\p{N}]/u.test(off)) {
+      cell.report(`rules/${code}`, 'cell.together', { place: `\`${code}\``, reason: 'it stays on until `off` says why the workshop does without it' }, { atKey: true });
+    } else return true;
+    return false;
+  }));
 }
