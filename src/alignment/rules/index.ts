@@ -4,6 +4,7 @@ import { bowed } from './bowed.ts';
 import { due } from './due.ts';
 import { height } from './height.ts';
 import { leftOpen } from './left-open.ts';
+import { locked } from './locked.ts';
 import { noLimits } from './no-limits.ts';
 import { order } from './order.ts';
 import { outsideLimits } from './outside-limits.ts';
@@ -20,5 +21,5 @@ import { unshot } from './unshot.ts';
 import { unsigned } from './unsigned.ts';
 import { upstream } from './upstream.ts';
 
-export const entryRules: readonly EntryRule[] = [outside, order, unread, unchecked, leftOpen, pulse, tape, upstream, unlocked, unshot, refit, unsigned, overdue];
+export const entryRules: readonly EntryRule[] = [outside, order, unread, unchecked, leftOpen, pulse, tape, upstream, locked, unlocked, unshot, refit, unsigned, overdue];
 export const outcomeRules: readonly OutcomeRule[] = [noLimits, bowed, racking, height, outsideLimits, due];
