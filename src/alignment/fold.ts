@@ -118,7 +118,9 @@ function adjust(state: State, entry: AdjustEntry, moment: Moment): State {
 function shift(state: State, part: string, { by, end }: NonNullable<AdjustEntry['shift']>, moment: Moment): State {
   const { system: of } = state;
   if (!of) return state;
-  return make(steered(placed(state, part, moment), part, moment), shifted(of, part, by, end));
+  // One end of the tube alone turns the beam: by how much is not as well known as what a screw does.
+  const plumbed = end === undefined ? state.plumbed : new Map();
+  return make({ ...steered(placed(state, part, moment), part, moment), plumbed }, shifted(of, part, by, end));
 }
 
 /** Loosening moves a mirror as tightening does. */
