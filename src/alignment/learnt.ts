@@ -8,7 +8,7 @@
 import { opposite, type Learnt, type LearntFact, type Off, type PriorName } from '../model/index.ts';
 import { after, type Belief } from './belief.ts';
 import { learntInWords } from './learnt-words.ts';
-import { NO_MOVE, withTurn } from './move.ts';
+import { NO_MOVE, screwKey, withTurn } from './move.ts';
 import { othersAt, queryAt } from './places.ts';
 import { carriagesAt, prior, type ScrewPlace, type Station, type Travel } from './system.ts';
 import { marksAt, sensitivity } from './unknowns.ts';
@@ -75,11 +75,14 @@ function shareFact(belief: Belief, { part, screw, effect, doubt }: ScrewPlace, o
   return [{ fact: { kind: 'screw', part, screw, share, u }, surprise: Math.abs(share - 1) / doubt }];
 }
 
-/** Seen at the farthest place of the station behind its mirror, through the exact trace. */
+/**
+ * Seen at the farthest place of the station behind its mirror, through the exact trace. Of a screw that was never turned
+ * the mount's other mirrors may teach as much; but nobody has seen it do so, and it is not told.
+ */
 function effectFact(belief: Belief, { part, screw, mirror }: ScrewPlace, order: number): Found[] {
   const { system: of } = belief;
   const station = of.stations[mirror + 1];
-  if (!station) return [];
+  if (!station || !belief.senses.has(screwKey(part, screw))) return [];
   const { own } = station;
   const carriages = carriagesAt(station, own ? { [own.element]: own.longest } : {});
   const query = queryAt(station, carriages);

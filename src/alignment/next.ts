@@ -139,7 +139,7 @@ const WORTH_A_SHOT = 0.1;
 function adjust(state: State, estimate: Estimate, job: Work, found: Plan | undefined): Next {
   const { target, before } = job;
   const known = found && (found.worst <= 1 || found.probability >= WORTH_TRYING);
-  const attempt = known ? undefined : trial(state, estimate, target);
+  const attempt = known ? undefined : trial(state, estimate, target, found !== undefined);
   if (attempt) return going(state, estimate, [...attempt.steps, shoot(target.station, shotsAfresh(target, attempt.move, hasLocks(attempt.steps)))], attempt.move);
   if (!found) return stuck(target);
   const { adjusters, amounts } = found;

@@ -58,7 +58,7 @@ export function holds(of: System, plumbed: Plumbed | undefined, max: number, mor
 /** The most by which turns may have changed the beam's direction, rad: a mirror turns it by twice its own tilt. */
 function mostBy(of: System, turns: Plumbed['turns']): number {
   return of.screws.reduce((sum, { part, screw, effect }) => {
-    const tilt = effect ? Math.hypot(effect.right, effect.up) : prior(of.machine, 'screwTilt');
+    const tilt = effect ? Math.hypot(effect.right, effect.up) : Math.SQRT2 * prior(of.machine, 'screwTilt');
     return sum + 2 * tilt * Math.abs(turns.get(screwKey(part, screw)) ?? 0);
   }, 0);
 }

@@ -11,7 +11,7 @@ import type { Standing } from './report.ts';
 import type { State } from './state.ts';
 import { turnOf } from './adjusters.ts';
 import { stepsOf } from './steps.ts';
-import type { ScrewPlace } from './system.ts';
+import type { ScrewPlace, System } from './system.ts';
 
 /**
  * Turns. Enough to stand out of the reading's noise by so much that the next turn can be computed, a little more where
@@ -24,22 +24,41 @@ const ENOUGH = 1;
 /** A screw is known once its effect stands out of its uncertainty by so much. */
 const KNOWN = 2;
 
-export function trial(state: State, estimate: Estimate, target: Standing): { readonly steps: readonly Step[]; readonly move: Move } | undefined {
+/** @param planned whether there is a plan besides, a doubtful one: then nothing is tried on a mirror that known screws steer every way */
+export function trial(state: State, estimate: Estimate, target: Standing, planned: boolean): { readonly steps: readonly Step[]; readonly move: Move } | undefined {
   const { system } = estimate;
   const mirror = system.mirrors.filter((candidate) => candidate < target.station.index).at(-1);
   const tried = ({ part, screw: name }: ScrewPlace) => state.turned.get(screwKey(part, name)) ?? 0;
   const screw = system.screws.find((candidate) => candidate.mirror === mirror && !isKnown(estimate, candidate) && tried(candidate) < ENOUGH);
-  if (!screw) return undefined;
+  if (!screw || (planned && isSteered(estimate, screw.mirror))) return undefined;
   const turns = (farOut(target) ? LARGE_TRIAL : TRIAL) * direction(estimate, screw, target);
   const why = `Nobody has written down where the screws of ${screw.part} bear, so what screw ${screw.screw} does is learnt by a small trial turn: the next marks on ${target.report.name} tell it.`;
   return { steps: stepsOf(state, system, [turnOf(screw)], [turns], why), move: withTurn(NO_MOVE, screw.part, screw.screw, turns) };
 }
 
+/** The sine of the angle between what two screws do from which on they steer a mirror every way. */
+const APART = 0.5;
+
+/** A third screw would add nothing. */
+function isSteered(estimate: Estimate, mirror: number): boolean {
+  const { system, belief: { values } } = estimate;
+  const effects = system.screws.filter((screw) => screw.mirror === mirror && isKnown(estimate, screw)).map((screw) => {
+    const gain = gainOf(system, screw);
+    return { right: values[gain]!, up: values[gain + 1]! };
+  });
+  return effects.some((one, k) => effects.slice(0, k).some((other) =>
+    Math.abs(one.right * other.up - one.up * other.right) >= APART * Math.hypot(one.right, one.up) * Math.hypot(other.right, other.up)));
+}
+
 function isKnown({ system, belief: { values, covariance } }: Estimate, screw: ScrewPlace): boolean {
   if (screw.effect) return true;
-  const index = system.unknowns.gain(system.screws.indexOf(screw));
+  const index = gainOf(system, screw);
   const variance = (at: number) => covariance.data[at * (covariance.columns + 1)]!;
   return Math.hypot(values[index]!, values[index + 1]!) > KNOWN * Math.sqrt(Math.max(variance(index), variance(index + 1)));
+}
+
+function gainOf({ unknowns, screws }: System, screw: ScrewPlace): number {
+  return unknowns.gain(screws.indexOf(screw));
 }
 
 function farOut(target: Standing): boolean {

@@ -20,7 +20,7 @@ export const PRIORS = {
   backlash: { dimension: 'turns', value: 0.02, reason: 'A screw whose sense is reversed first takes up its play.' },
   shiftReading: { dimension: 'length', value: 0.25, reason: 'A block or tube slid by hand along a scale.' },
   shiftAngle: { dimension: 'angle', value: 0.0005, reason: 'A tube or block slid by hand also turns a little.' },
-  screwTilt: { dimension: 'angle', value: 0.025, reason: 'What one turn of a screw in an unknown place may do: M4 over a lever of about 30 mm; alike on all mirrors in the same mount, but for its doubt.' },
+  screwTilt: { dimension: 'angle', value: 0.017, reason: 'What one turn of a screw in an unknown place may do to either slope: M4 over a lever of about 30 mm, any way; alike on all mirrors in the same mount, but for its doubt.' },
   driftTilt: { dimension: 'angle', value: 0.0001, reason: 'What a mirror or the tube wanders in a day between two entries; it grows with the square root of the days.' },
   powerReading: { dimension: 'ratio', value: 0.02, reason: 'One reading of a power meter against the next: the needle and the tube flutter by some per cent. Repeats average it, and tell it better.' },
   powerPlacing: { dimension: 'ratio', value: 0.02, reason: 'The meter held there once more, the tube a few minutes warmer. Repeats do not average it.' },
