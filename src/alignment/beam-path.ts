@@ -1,6 +1,6 @@
 /** The beam through the whole machine as it is believed to run, and as it would after what is advised. */
 import type { Axes, Displacement, PathCarriage, PathClearance, PathFigure, PathPart, StationReport, Step } from '../model/index.ts';
-import { add, dot, plate, position, scale, viewer, type Vector } from '../optics/index.ts';
+import { add, dot, plate, position, scale, subtract, viewer, type Vector } from '../optics/index.ts';
 import { after, type Belief } from './belief.ts';
 import type { Estimate } from './estimate.ts';
 import { NO_MOVE, withTurn, type Move } from './move.ts';
@@ -78,9 +78,21 @@ function partOf(of: System, station: Station, { frame, state }: StationReport, b
   };
 }
 
+/** With the lens fitted, as the machine runs; tapes are shot with it out. */
 function markOf(belief: Belief, station: Station, carriages: Readonly<Record<string, number>>): Axes | undefined {
-  const marks = marksAt(belief, [queryAt(station, carriages)]);
-  return marks && { right: marks[0]!, up: marks[1]! };
+  const lens = lensBefore(belief.system, station, carriages);
+  const [mark, met] = [station, ...(lens ? [lens.station] : [])].map((one) => marksAt(belief, [queryAt(one, carriages)]));
+  if (!mark || !lens) return mark && { right: mark[0]!, up: mark[1]! };
+  return met && { right: mark[0]! - lens.share * met[0]!, up: mark[1]! - lens.share * met[1]! };
+}
+
+/** The lens before a station, where nothing turns the beam in between; it takes this share of the offset with which it is met. */
+function lensBefore(of: System, station: Station, carriages: Readonly<Record<string, number>>): { readonly station: Station; readonly share: number } | undefined {
+  const lens = of.stations[station.lensBefore ?? station.index]!;
+  if (lens === station || of.mirrors.some((mirror) => mirror > lens.index && mirror < station.index)) return undefined;
+  const places = position(of.layout, carriages);
+  const apart = dot(subtract(places[station.index]!.centre, places[lens.index]!.centre), station.viewer.along);
+  return { station: lens, share: apart / lens.element.focal!.value };
 }
 
 /** A beam that comes beside the middle meets a tilted face sooner or later: n·(e + t·d) = 0. */

@@ -97,24 +97,30 @@ function timesAt({ fresh }: Standing, place: Place): number {
 }
 
 export function shoot(station: Station, shots: readonly ShotRequest[], why?: string): Shoot {
-  return { kind: 'shoot', station: station.name, shots, say: sayShoot(station, shots), cell: cellOf(station, shots), ...(why !== undefined && { why }), ...(station.element.kind === 'lens' && { handlesLens: true }) };
+  const lens = lensOut(station);
+  return { kind: 'shoot', station: station.name, shots, say: sayShoot(station, shots, lens), cell: cellOf(station, shots), ...(why !== undefined && { why }), ...(lens !== undefined && { handlesLens: true }) };
 }
 
-/** Tape never goes onto a lens. */
-const LENS_OUT = 'With the lens tube off (witness line first, air hose off) and the tape across the opening under the head:';
+/** Tape never goes onto a lens, nor behind one that is fitted. */
+function lensOut({ name, element, lensBefore }: Station): string | undefined {
+  if (element.kind === 'lens') return 'With the lens tube off (witness line first, air hose off) and the tape across the opening under the head:';
+  return lensBefore === undefined ? undefined : `With the lens out of its tube, and what carries ${name} back on:`;
+}
 
-function sayShoot(station: Station, shots: readonly ShotRequest[]): string {
+function sayShoot(station: Station, shots: readonly ShotRequest[], lens: string | undefined): string {
+  const tape = tapeOn(station, lens !== undefined);
   const own = shots.filter((shot) => shot.height === undefined);
   const below = shots.filter((shot) => shot.height !== undefined);
   return [
-    ...(station.element.kind === 'lens' ? [LENS_OUT] : []),
-    ...(own.length > 0 ? [`${own.length > 1 ? `${tapeOn(station)} for each shot, one pulse each` : `${tapeOn(station)}, one pulse`}${numbered(own.map((shot) => settingInWords(station, shot)))}.`] : []),
+    ...(lens === undefined ? [] : [lens]),
+    ...(own.length > 0 ? [`${tape}${own.length > 1 ? ' for each shot, one pulse each' : ', one pulse'}${numbered(own.map((shot) => settingInWords(station, shot)))}.`] : []),
     ...(below.length > 0 ? [`${own.length > 0 ? 'Then one' : 'one'} tape on the bed that stays where it is, ${settingInWords(station, below[0]!)}: one pulse with it ${listed(below.map((shot) => `${shot.height} mm`))} below ${station.name}. Write the heights that you measure in place of these.`] : []),
   ].join(' ');
 }
 
-function tapeOn({ name, element }: Station): string {
-  return element.kind === 'lens' ? 'fresh tape' : `Fresh tape on ${name}`;
+/** After the words on the lens the sentence goes on, and where the tape goes at a lens is said there. */
+function tapeOn({ name, element }: Station, goesOn: boolean): string {
+  return `${goesOn ? 'fresh' : 'Fresh'} tape${element.kind === 'lens' ? '' : ` on ${name}`}`;
 }
 
 /** `: gantry near, head near`, or `: (1) …; (2) …`; nothing for a tape that no carriage moves. */

@@ -32,6 +32,8 @@ export interface Station {
   readonly own?: Travel;
   /** Every travel that can move the mark here: upstream ones first, its own last. */
   readonly travels: readonly Travel[];
+  /** Index of the first lens before it, if there is one: it is out while tape is shot here. */
+  readonly lensBefore?: number;
 }
 
 /** One screw of one mirror, and what one turn in does to the mirror. */
@@ -91,11 +93,12 @@ function stopsOf(element: PathElement): Map<string, number> {
 
 function stationsOf(machine: Machine, layout: Layout): Station[] {
   const travels: Travel[] = [];
+  const lens = machine.path.findIndex(({ kind }) => kind === 'lens');
   return machine.path.map((element, index) => {
     const own = travelOf(element, index, machine.path[index - 1]?.name ?? 'the tube');
     if (own) travels.push(own);
     const runs = arriving(layout, index);
-    return { name: element.name, index, element, runs, viewer: viewer(runs), travels: [...travels], ...(own && { own }) };
+    return { name: element.name, index, element, runs, viewer: viewer(runs), travels: [...travels], ...(own && { own }), ...(lens >= 0 && lens < index && { lensBefore: lens }) };
   });
 }
 

@@ -14,8 +14,8 @@ interface Way {
   /** Squares of the standard uncertainties: up to the lens, and behind it. */
   readonly before: number;
   readonly after: number;
-  /** Of the lens that has been passed. */
-  readonly focal?: Quantity;
+  /** The lens that has been passed: its place in the path, its focal length, and whether a mirror has turned the beam since. */
+  readonly lens?: { readonly index: number; readonly focal: Quantity; readonly isTurned: boolean };
 }
 
 /** On the tape of an element, `along` from the tube's exit. */
@@ -25,6 +25,8 @@ export interface Width {
   /** Standard uncertainty of the diameter, and what of it does not come from the tube's figures, which all stations share. */
   readonly u: number;
   readonly apart: number;
+  /** Straight behind a lens: what of the offset with which the beam met it the lens has taken off by here, as a share. */
+  readonly bent?: { readonly lens: number; readonly share: number };
   /** The diameter of another beam there. */
   diameterOf(beam: Beam): number;
 }
@@ -36,29 +38,32 @@ export function widthsOn({ path }: Pick<Machine, 'path'>, tube: Tube, legs: read
   let way = START;
   return legs.map(({ value, u }, index) => {
     const here = onward(way, value, u);
-    way = past(here, path[index]!);
+    way = past(here, path[index]!, index);
     return widthAfter(tube, here);
   });
 }
 
 function onward(way: Way, length: number, u = 0): Way {
   const along = way.along + length;
-  if (way.focal === undefined) return { ...way, along, before: way.before + u ** 2 };
+  if (way.lens === undefined) return { ...way, along, before: way.before + u ** 2 };
   return { ...way, along, beyond: way.beyond + length, after: way.after + u ** 2 };
 }
 
 /** Behind the element. A second lens changes nothing: what two do together is not said. */
-function past(way: Way, { inset, focal }: PathElement): Way {
+function past(way: Way, { kind, inset, focal }: PathElement, index: number): Way {
   const through = onward(way, inset);
-  return focal === undefined || way.focal !== undefined ? through : { ...through, focal };
+  if (way.lens) return { ...through, lens: { ...way.lens, isTurned: way.lens.isTurned || kind === 'mirror' } };
+  return focal === undefined ? through : { ...through, lens: { index, focal, isTurned: false } };
 }
 
-function widthAfter({ beam, figures, beamIf }: Tube, { along, beyond, before, after, focal }: Way): Width {
+function widthAfter({ beam, figures, beamIf }: Tube, { along, beyond, before, after, lens: passed }: Way): Width {
+  const focal = passed?.focal;
   const wide = (of: Beam, lens: number, behind: number, f = focal?.value) => (f === undefined ? diameterAt(of, lens) : diameterBehind(of, lens, f, behind));
   const lens = along - beyond;
   const diameterOf = (of: Beam) => wide(of, lens, beyond);
   const byLegs = spreadOf((front, behind) => wide(beam, front, behind), [{ value: lens, u: Math.sqrt(before) }, { value: beyond, u: Math.sqrt(after) }]);
   const byLens = focal ? spreadOf((f) => wide(beam, lens, beyond, f), [focal]) : 0;
   const byTube = spreadOf((...values) => diameterOf(beamIf(...values)), figures);
-  return { along, diameter: diameterOf(beam), u: Math.hypot(byLegs, byLens, byTube), apart: Math.hypot(byLegs, byLens), diameterOf };
+  const bent = passed && !passed.isTurned && { bent: { lens: passed.index, share: beyond / passed.focal.value } };
+  return { along, diameter: diameterOf(beam), u: Math.hypot(byLegs, byLens, byTube), apart: Math.hypot(byLegs, byLens), ...bent, diameterOf };
 }

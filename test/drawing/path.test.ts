@@ -119,6 +119,15 @@ describe('the room in a nozzle behind the lens', () => {
     expect(room(log('{diameter: 6 mm, divergence: 3 mrad, M2: 1.2}')) - points.at(-1)!.now!).toBeLessThan(1.2);
   });
 
+  /** The same ray transfer as in light.test.ts; a hole drilled beside the lens's middle and the beam off both count. */
+  test('is about where the beam passes with the lens fitted, though tape there is shot with it out', () => {
+    const off = log('{diameter: 6 mm}').replace(CENTRED.lens, CENTRED.lens.replaceAll('centre', '1.5 right 0 rear')).replace('{here: centre}\n', '{here: 1.5 right 0 rear}\n');
+    const [lens, nozzle] = ['lens', 'nozzle'].map((name) => pathFigure(bookOf(off))!.parts.find((part) => part.name === name)!);
+    expect(lens!.mark!.right).toBeGreaterThan(1);
+    expect(nozzle!.mark!.right).toBeCloseTo(lens!.mark!.right * (1 - 40 / 50.8), 0);
+    expect(nozzle!.mark!.right).toBeLessThan(0.6);
+  });
+
   test('beyond the focus the beam opens again', () => {
     const beam = '{diameter: 6 mm, divergence: 3 mrad, M2: 1.2}';
     const least = (leg: number) => Math.min(...nozzleOf(log(beam, `{leg: ${leg} mm, aperture: 4 mm}`)).clearance.points.map(({ now }) => now!));

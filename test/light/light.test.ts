@@ -54,6 +54,20 @@ test('a nozzle is passed by the focused beam', () => {
   expect(at(found, 'nozzle').lost).toBeLessThan(0.01);
 });
 
+/** Ray transfer through a thin lens and L further on: x = o (1 − L/f) + s L (Kogelnik and Li, Appl. Opt. 5 (1966) 1550; from memory). */
+test('tape behind the lens is shot with it out; where the beam passes there with the lens fitted is worked out', () => {
+  const nozzle = machine(BEAM, (text) => text.replace('focal: 50.8 mm}', 'focal: 50.8 mm}\n  nozzle: {leg: 40 mm, aperture: 4 mm}'));
+  const met = 'marks: lens\nshots: {here: 1.5 right 0 rear}\n';
+  const passed = (mark: string) => at(light(nozzle, met, `marks: nozzle\nshots: {here: ${mark}}\n`), 'nozzle', 0);
+  expect(passed('1.5 right 0 rear').offset).toBeCloseTo(1.5 * (1 - 40 / 50.8), 9);
+  expect(passed('2.3 right 0 rear').offset).toBeCloseTo(1.5 * (1 - 40 / 50.8) + 0.8, 9);
+  expect(passed('centre').offset).toBeCloseTo(1.5 * (40 / 50.8), 9);
+  const alone = at(light(nozzle, 'marks: nozzle\nshots: {here: centre}\n'), 'nozzle', 0);
+  expect(alone.offset).toBe(0);
+  expect(passed('centre').offsetU! / alone.offsetU!).toBeCloseTo(Math.hypot(1, 40 / 50.8), 9);
+  expect(passed('centre').lost).toBeGreaterThan(alone.lost);
+});
+
 test('a mirror’s own face, seen at 45°, takes more, and most where the beam is off in the plane of incidence', () => {
   const sideways = at(light(machine(BEAM), 'marks: M2\nshots: {near: centre, far: 4 right 0 up}\n'), 'M2');
   const upward = at(light(machine(BEAM), 'marks: M2\nshots: {near: centre, far: 0 right 4 up}\n'), 'M2');
