@@ -1,6 +1,6 @@
 /** What a run came to, in words around its table. */
 import type { Order, Result } from './converge-machine.ts';
-import { counted, goalsMissed, grouped, isTrulyWithin, LENIENT, quantile, table } from './converge-table.ts';
+import { counted, goalsMissed, goalsOf, grouped, isTrulyWithin, LENIENT, quantile, table } from './converge-table.ts';
 
 export interface Report {
   readonly lines: readonly string[];
@@ -9,18 +9,19 @@ export interface Report {
 }
 
 export function report(order: Order, results: readonly Result[]): Report {
+  const goals = goalsOf(order);
   const tools = results.map(({ tool }) => tool);
   const times = results.flatMap((result) => result.times);
   const total = (of: (result: Result) => number) => results.reduce((sum, result) => sum + of(result), 0);
   const different = total(({ compared }) => compared.different);
   const broken = tools.filter(({ end }) => end === 'broken').length;
-  const missed = [...goalsMissed(counted(tools)), ...(different > 0 ? ['the command differs'] : []), ...(broken > 0 ? ['the program breaks'] : [])];
+  const missed = [...goalsMissed(goals, counted(tools)), ...(different > 0 ? ['the command differs'] : []), ...(broken > 0 ? ['the program breaks'] : [])];
   const lines = [
     `${results.length} machines, seed ${order.seed}, start errors × ${order.start}, places ${order.places}, node ${process.version}`,
     `Truly within is asked of every machine, whatever was told; one that is not × ${LENIENT} counts as ∞ adjustments and shots.`,
     'Going on: with the tool after 40 rounds, by habit after 120 adjustments.',
     '',
-    table(results),
+    table(goals, results),
     '',
     `evaluation: median ${quantile(times, 0.5).toFixed(1)} ms, 95th ${quantile(times, 0.95).toFixed(1)} ms, of ${times.length}`,
     `command: ${total(({ compared }) => compared.rounds)} rounds of ${Math.min(order.command, results.length)} machines compared with the functions, ${different} differ`,

@@ -1,8 +1,30 @@
 /** Results counted, and the table in which they are printed. */
-import type { Outcome, Result } from './converge-machine.ts';
+import type { Order, Outcome, Result } from './converge-machine.ts';
 
-/** What is aimed at: shares as least, counts as most. */
-export const GOALS = { truly: 0.99, ofTold: 0.8, adjustments: { median: 7, high: 11 }, shots: { median: 22, high: 32 } } as const;
+/** What is aimed at: shares as least, counts as most; absent where nothing is. */
+export interface Goals {
+  readonly truly: number;
+  readonly ofTold: number;
+  readonly adjustments?: Spent;
+  readonly shots?: Spent;
+  /** Machines that are told stuck, or that go on without end. */
+  readonly unfinished?: number;
+}
+
+interface Spent {
+  readonly median: number;
+  readonly high: number;
+}
+
+const USUAL = { truly: 0.99, ofTold: 0.8, adjustments: { median: 7, high: 11 }, shots: { median: 22, high: 32 }, unfinished: 0 } as const satisfies Goals;
+
+/** Nobody measured the mounts: some turns go into finding out. Far worse machines: only the end counts. */
+export function goalsOf({ places, start }: Pick<Order, 'places' | 'start'>): Goals {
+  const { ofTold, adjustments: { median, high } } = USUAL;
+  if (start > 1) return { truly: 0.97, ofTold };
+  return places === 'given' ? USUAL : { truly: 0.97, ofTold, adjustments: { median: median + 3, high: high + 3 } };
+}
+
 /** A true share of a limit up to here is no failure: no tape tells it from 1. */
 export const LENIENT = 1.25;
 const HIGH = 0.95;
@@ -14,8 +36,8 @@ export interface Counts {
   readonly going: number;
   readonly told: number;
   readonly trulyOfTold: number;
-  readonly adjustments: { readonly median: number; readonly high: number };
-  readonly shots: { readonly median: number; readonly high: number };
+  readonly adjustments: Spent;
+  readonly shots: Spent;
 }
 
 export function isTrulyWithin({ worst }: Outcome): boolean {
@@ -52,28 +74,33 @@ export function grouped<T>(items: readonly T[], of: (item: T) => string): Map<st
 }
 
 /** In words, each with what was reached; none where all are. */
-export function goalsMissed({ machines, truly, told, trulyOfTold, adjustments, shots }: Counts): string[] {
+export function goalsMissed(goals: Goals, { machines, truly, stuck, going, told, trulyOfTold, adjustments, shots }: Counts): string[] {
+  const spent = (what: string, goal: Spent | undefined, { median, high }: Spent): [boolean, string][] => (goal
+    ? [[!(median <= goal.median), `${what}: median ${whole(median)}`], [!(high <= goal.high), `${what}: 95th ${whole(high)}`]] : []);
   const missed: [boolean, string][] = [
-    [!(truly >= GOALS.truly * machines), `${percent(truly, machines)} truly within × ${LENIENT}`],
-    [!(trulyOfTold >= GOALS.ofTold * told), `${percent(trulyOfTold, told)} of those told within are truly within`],
-    [!(adjustments.median <= GOALS.adjustments.median), `adjustments: median ${whole(adjustments.median)}`],
-    [!(adjustments.high <= GOALS.adjustments.high), `adjustments: 95th ${whole(adjustments.high)}`],
-    [!(shots.median <= GOALS.shots.median), `shots: median ${whole(shots.median)}`],
-    [!(shots.high <= GOALS.shots.high), `shots: 95th ${whole(shots.high)}`],
+    [!(truly >= goals.truly * machines), `${percent(truly, machines)} truly within × ${LENIENT}`],
+    [!(trulyOfTold >= goals.ofTold * told), `${percent(trulyOfTold, told)} of those told within are truly within`],
+    [stuck + going > (goals.unfinished ?? Infinity), `${stuck} stuck, ${going} going on`],
+    ...spent('adjustments', goals.adjustments, adjustments),
+    ...spent('shots', goals.shots, shots),
   ];
   return missed.flatMap(([is, what]) => (is ? [what] : []));
 }
 
-const HEAD = [
-  ['', '', 'machines', 'truly within', 'stuck', 'going', 'told', 'of those,', 'adjustments', '', 'shots', ''],
-  ['', '', '', `× ${LENIENT}`, '', 'on', 'within', 'truly × 1', 'median', '95th', 'median', '95th'],
-  ['', 'goal', '', `≥ ${GOALS.truly * 100} %`, '', '', '', `≥ ${GOALS.ofTold * 100} %`, `≤ ${GOALS.adjustments.median}`, `≤ ${GOALS.adjustments.high}`, `≤ ${GOALS.shots.median}`, `≤ ${GOALS.shots.high}`],
-];
+function headOf({ truly, ofTold, adjustments, shots, unfinished }: Goals): string[][] {
+  const most = (of: Spent | undefined) => (of ? [`≤ ${of.median}`, `≤ ${of.high}`] : ['', '']);
+  const none = unfinished === undefined ? '' : `≤ ${unfinished}`;
+  return [
+    ['', '', 'machines', 'truly within', 'stuck', 'going', 'told', 'of those,', 'adjustments', '', 'shots', ''],
+    ['', '', '', `× ${LENIENT}`, '', 'on', 'within', 'truly × 1', 'median', '95th', 'median', '95th'],
+    ['', 'goal', '', `≥ ${truly * 100} %`, none, none, '', `≥ ${ofTold * 100} %`, ...most(adjustments), ...most(shots)],
+  ];
+}
 
-export function table(results: readonly Result[]): string {
+export function table(goals: Goals, results: readonly Result[]): string {
   const pair = (name: string, some: readonly Result[]) => [row(name, 'tool', some.map(({ tool }) => tool)), row('', 'habit', some.map(({ habit }) => habit))];
   const by = (of: (result: Result) => string) => [...grouped(results, of)].toSorted(([one], [other]) => (one < other ? -1 : 1)).flatMap(([name, some]) => pair(name, some));
-  return aligned([...HEAD, ...pair('all', results), [], ...by(({ layout }) => layout), [], ...by(({ mount }) => mount)]);
+  return aligned([...headOf(goals), ...pair('all', results), [], ...by(({ layout }) => layout), [], ...by(({ mount }) => mount)]);
 }
 
 function row(name: string, who: string, outcomes: readonly Outcome[]): string[] {
@@ -95,7 +122,7 @@ function whole(value: number): string {
 
 /** Names to the left, numbers to the right. */
 function aligned(rows: readonly (readonly string[])[]): string {
-  const widths = HEAD[0]!.map((_, column) => Math.max(...rows.map((cells) => (cells[column] ?? '').length)));
+  const widths = rows[0]!.map((_, column) => Math.max(...rows.map((cells) => (cells[column] ?? '').length)));
   const padded = (cell: string, column: number) => (column < 2 ? cell.padEnd(widths[column]!) : cell.padStart(widths[column]!));
   return rows.map((cells) => cells.map(padded).join('  ').trimEnd()).join('\n');
 }
