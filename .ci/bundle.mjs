@@ -20,8 +20,8 @@ const common = {
 const built = await Promise.all([
   build({
     ...common,
-    entryPoints: { alignbook: 'src/cli/main.ts', program: 'src/cli/program.ts', expressions: 'src/cli/expressions.ts', server: 'src/server/main-node.ts' },
-    external: ['./program.cjs', './expressions.cjs', './server.cjs'],
+    entryPoints: { alignbook: 'src/cli/main.ts', program: 'src/cli/program.ts', expressions: 'src/cli/expressions.ts', files: 'src/cli/files.ts', server: 'src/server/main-node.ts' },
+    external: ['./program.cjs', './expressions.cjs', './files.cjs', './server.cjs'],
     outExtension: { '.js': '.cjs' },
     platform: 'node',
     format: 'cjs',

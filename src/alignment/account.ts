@@ -39,6 +39,9 @@ export interface Read {
 export interface Odd extends Surprise {
   readonly moment: Moment;
   readonly station: string;
+  readonly readings: readonly Taken[];
+  /** What was believed until then. */
+  readonly before: Belief;
 }
 
 export interface Account {
@@ -121,6 +124,6 @@ function step({ belief: before, odd }: Account, what: Happening): Account {
   if ('move' in what) return { belief: after(before, what.move), odd };
   const { belief, surprise } = observe(before, what.readings, CHANCE);
   if (!isOdd(surprise, CHANCE)) return { belief, odd };
-  const { moment, station } = what;
-  return { belief: observe(believed(before.system, before), what.holding()).belief, odd: [...odd, { moment, station, ...surprise }] };
+  const { moment, station, readings } = what;
+  return { belief: observe(believed(before.system, before), what.holding()).belief, odd: [...odd, { moment, station, readings, before, ...surprise }] };
 }

@@ -5,13 +5,13 @@ import type { ScrewsFigure, TargetFigure } from '../model/index.ts';
 import type { DrawAsked } from './arguments.ts';
 import type { Evaluated } from './evaluated.ts';
 import { findingLine } from './findings.ts';
-import { writePng, writeText } from './picture.ts';
+import type { Files } from './files.ts';
 import type { Exit, Terminal } from './run.ts';
 
 /** Pixels: on a screen and, at 96 to the inch, 10 cm on paper. */
 const WIDTH = 380;
 
-export function draw(asked: DrawAsked, { book, findings }: Evaluated, terminal: Terminal): Exit {
+export function draw(asked: DrawAsked, { book, findings }: Evaluated, terminal: Terminal, files: () => Files): Exit {
   if (!book) return refused(terminal, findings.map((finding) => findingLine(asked.file, finding)).join('\n'));
   const figure = figureOf(book, asked);
   if (typeof figure === 'string') return refused(terminal, figure);
@@ -20,7 +20,7 @@ export function draw(asked: DrawAsked, { book, findings }: Evaluated, terminal: 
     terminal.out(`${svg}\n`);
     return 0;
   }
-  const problem = /\.png$/i.test(asked.out) ? writePng(asked.out, svg) : writeText(asked.out, `${svg}\n`);
+  const problem = /\.png$/i.test(asked.out) ? files().writePng(asked.out, svg) : files().writeText(asked.out, `${svg}\n`);
   return problem === undefined ? 0 : refused(terminal, problem);
 }
 

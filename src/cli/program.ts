@@ -5,7 +5,11 @@ import { paintFor } from './paint.ts';
 import { run } from './run.ts';
 
 declare const ALIGNBOOK_VERSION: string;
-declare const require: (file: './expressions.cjs') => typeof import('./expressions.ts');
+/** Files of their own beside this one: most workbooks and most commands never need them. */
+declare const require: {
+  (file: './expressions.cjs'): typeof import('./expressions.ts');
+  (file: './files.cjs'): typeof import('./files.ts');
+};
 
 const exit = run(process.argv.slice(2), {
   out: (text) => write(1, text),
@@ -14,8 +18,8 @@ const exit = run(process.argv.slice(2), {
   paint: paintFor({ isTTY: fstatSync(1).isCharacterDevice() && process.stdout.isTTY }, process.env),
 }, {
   version: ALIGNBOOK_VERSION,
-  // A file of its own beside this one, which most workbooks never need.
   evaluated: (file) => evaluated(file, { threads, expressions: () => require('./expressions.cjs').expressions() }),
+  files: () => require('./files.cjs').files,
   today: () => dayOf(new Date()),
 });
 // Everything is written (see below) and nothing is waited for: no reason to let Node tidy up first.

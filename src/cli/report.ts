@@ -3,11 +3,10 @@ import { reportOf, toHtml, toMarkdown } from '../report/index.ts';
 import type { ReportAsked } from './arguments.ts';
 import type { Evaluated } from './evaluated.ts';
 import { findingLine } from './findings.ts';
-import { identityOf } from './identity.ts';
-import { writePdf, writeText } from './picture.ts';
+import type { Files } from './files.ts';
 import type { Exit, Terminal } from './run.ts';
 
-export function report({ file, as, out, paper }: ReportAsked, { book, findings }: Evaluated, { out: print, error }: Terminal, version: string): Exit {
+export function report({ file, as, out, paper }: ReportAsked, { book, findings }: Evaluated, { out: print, error }: Terminal, version: string, { identityOf, writePdf, writeText }: Files): Exit {
   if (!book) {
     error(findings.map((finding) => `${findingLine(file, finding)}\n`).join(''));
     return 2;

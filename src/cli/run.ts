@@ -6,6 +6,7 @@ import type { Evaluated } from './evaluated.ts';
 import { STANDARD_INPUT } from '../disk/index.ts';
 import { machineAt } from '../language/index.ts';
 import { lightOf } from '../light/index.ts';
+import type { Files } from './files.ts';
 import { findingLine } from './findings.ts';
 import { careText } from './care-text.ts';
 import { careJson, checkJson, nextJson, sessionsJson } from './json.ts';
@@ -30,19 +31,20 @@ export interface Program {
   readonly version: string;
   /** A workbook by its path. */
   evaluated(file: string): Evaluated;
+  files(): Files;
   /** The day where the user is, `2026-03-14`. */
   today(): string;
 }
 
-export function run(typed: readonly string[], terminal: Terminal, { version, evaluated, today }: Program): Exit {
+export function run(typed: readonly string[], terminal: Terminal, { version, evaluated, files, today }: Program): Exit {
   const asked = readArguments(typed);
   switch (asked.command) {
     case 'help': terminal.out(USAGE); return 0;
     case 'version': terminal.out(`${version}\n`); return 0;
     case 'wrong': terminal.error(`alignbook: ${asked.reason}\n\n${USAGE}`); return 2;
     case 'schema': terminal.out(`${JSON.stringify(workbookSchema(), undefined, 2)}\n`); return 0;
-    case 'report': return report(asked, evaluated(asked.file), terminal, version);
-    case 'draw': return draw(asked, evaluated(asked.file), terminal);
+    case 'report': return report(asked, evaluated(asked.file), terminal, version, files());
+    case 'draw': return draw(asked, evaluated(asked.file), terminal, files);
     case 'check': return worst(asked, evaluated, (file, result) => check(file, result, asked, terminal));
     case 'next': return worst(asked, evaluated, (file, result) => next(file, result, asked, terminal));
     case 'light': return worst(asked, evaluated, (file, result) => light(file, result, asked, terminal));

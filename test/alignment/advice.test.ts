@@ -1,5 +1,6 @@
 /** The next step for logs that a technician would recognise. */
 import { describe, expect, test } from 'vitest';
+import type { Finding } from '../../src/model/index.ts';
 import { CENTRED, codes, evaluated, evaluatedWithMistakes, LIMITS, log, MACHINE, states, stationOf, told } from './log.ts';
 
 const { M1, M2, M3, lens } = CENTRED;
@@ -87,6 +88,43 @@ describe('what marks cannot be steered', () => {
   test('a far corner that depends on where the gantry stands', () => {
     expect(codes(log(M1, M2, corners('3 right 0 up')).findings)).toContain('log.racking');
     expect(codes(log(M1, M2, corners('0.5 right 0 up')).findings)).not.toContain('log.racking');
+  });
+});
+
+/** From the signed check values: at 690 mm an eighth of B in moves the mark 2.8 mm left. */
+describe('a mark that the log does not explain', () => {
+  const m2 = (near: string, far: string) => `marks: M2\nshots: {near: ${near} 0 up, far: ${far} 0 up}\n`;
+  const turned = (cell: string, near: string, far: string) => log(M1, m2('0.4 right', '2.8 right'), cell, m2(near, far)).findings.filter(({ code }) => code === 'log.unexpected');
+  const B = (sense: string) => `adjust: M1\nturn: {B: ${sense} 1/8}\n`;
+
+  test.each([
+    ['the turn went the way that is logged', B('in'), '0.2 left', '0 right'],
+    ['a screw that does no more than 80 % of its pitch', B('in'), '0.1 left', '0.5 right'],
+    ['it was the other way, and is logged so', B('out'), '0.9 right', '5.6 right'],
+    ['nobody says what happened between', 'event: moved\n', '1 right', '6 right'],
+  ])('is none where %s', (_, cell, near, far) => expect(turned(cell, near, far)).toEqual([]));
+
+  test.each([
+    ['a turn is logged the wrong way round', B('in'), '0.9 right', '5.6 right', '5.6 right (machine left)'],
+    ['a turn was never made', B('in').replace('1/8', '1/4'), '0.4 right', '2.8 right', '2.8 right (machine left)'],
+    ['a mark is written on the wrong side', 'care: M1\ndid: inspected\n', '0.4 left', '2.8 left', '2.8 left (machine right)'],
+  ])('is told where %s', (_, cell, near, far, mark) => {
+    const [found, ...others] = turned(cell, near, far);
+    expect(others).toEqual([]);
+    expect(found!.facts).toMatchObject({ station: 'M2', place: ' (gantry far)', mark });
+  });
+
+  test('says where it would be, and how sure that is', () => {
+    const [{ facts }] = turned(B('in'), '0.9 right', '5.6 right') as [Finding];
+    expect(facts['expected']).toMatch(/^(in the middle|0\.\d (left|right) \(machine (left|right)\))$/);
+    expect(Number(facts['within'])).toBeGreaterThan(0.5);
+    expect(Number(facts['within'])).toBeLessThan(2.5);
+  });
+
+  test('is no matter of marks of one cell that contradict each other: a bowed rail', () => {
+    const bowed = log(M1, M2, 'marks: M3\nshots:\n  - {at: near, mark: 0 right 0 up}\n  - {at: 500 mm, mark: 3.5 right 0 up}\n  - {at: far, mark: 0 right 0 up}\n');
+    expect(codes(bowed.findings)).toContain('log.bowed');
+    expect(codes(bowed.findings)).not.toContain('log.unexpected');
   });
 });
 

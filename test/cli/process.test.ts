@@ -14,8 +14,8 @@ const bad = place.file('bad.alignbook.yaml', LOGS['mistakes among good cells']!)
 
 beforeAll(async () => {
   await build({
-    entryPoints: Object.fromEntries([['alignbook', 'main'], ['program', 'program'], ['expressions', 'expressions']].map(([to, from]) => [to, new URL(`../../src/cli/${from}.ts`, import.meta.url).pathname])),
-    external: ['./program.cjs', './expressions.cjs', './server.cjs'], outdir: place.path, outExtension: { '.js': '.cjs' }, bundle: true, platform: 'node', format: 'cjs', target: 'node20', define: { ALIGNBOOK_VERSION: '"1.2.3"' },
+    entryPoints: Object.fromEntries([['alignbook', 'main'], ['program', 'program'], ['expressions', 'expressions'], ['files', 'files']].map(([to, from]) => [to, new URL(`../../src/cli/${from}.ts`, import.meta.url).pathname])),
+    external: ['./program.cjs', './expressions.cjs', './files.cjs', './server.cjs'], outdir: place.path, outExtension: { '.js': '.cjs' }, bundle: true, platform: 'node', format: 'cjs', target: 'node20', define: { ALIGNBOOK_VERSION: '"1.2.3"' },
   });
 }, 60_000);
 afterAll(() => place.remove());

@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { threads } from '../../src/alignment/index.ts';
 import { evaluated, type Evaluated } from '../../src/cli/evaluated.ts';
+import { files } from '../../src/cli/files.ts';
 import { run, type Exit } from '../../src/cli/run.ts';
 import { expressions } from '../../src/workbook/index.ts';
 
@@ -32,7 +33,7 @@ const read = (file: string) => evaluated(file, { threads, expressions });
 function printed(words: readonly string[], asked: typeof read): Printed {
   let [out, error] = ['', ''];
   const terminal = { out: (text: string) => { out += text; }, error: (text: string) => { error += text; }, paint: (_: unknown, text: string) => text };
-  const exit = run(words, terminal, { version: '1.2.3', evaluated: asked, today: () => '2026-06-30' });
+  const exit = run(words, terminal, { version: '1.2.3', evaluated: asked, files: () => files, today: () => '2026-06-30' });
   return { exit, out, error };
 }
 

@@ -16,10 +16,11 @@ import { refit } from './refit.ts';
 import { tape } from './tape.ts';
 import { unchecked } from './unchecked.ts';
 import { unlocked } from './unlocked.ts';
+import { unexpected } from './unexpected.ts';
 import { unread } from './unread.ts';
 import { unshot } from './unshot.ts';
 import { unsigned } from './unsigned.ts';
 import { upstream } from './upstream.ts';
 
 export const entryRules: readonly EntryRule[] = [outside, order, unread, unchecked, leftOpen, pulse, tape, upstream, locked, unlocked, unshot, refit, unsigned, overdue];
-export const outcomeRules: readonly OutcomeRule[] = [noLimits, bowed, racking, height, outsideLimits, due];
+export const outcomeRules: readonly OutcomeRule[] = [noLimits, bowed, racking, height, unexpected, outsideLimits, due];
