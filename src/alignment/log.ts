@@ -217,7 +217,7 @@ function saysTheSame(one: Entry, other: Entry): boolean {
 /** @param found what the rules said at single entries */
 function evaluated(state: State, entries: readonly LogEntry[], found: () => readonly Finding[]): Evaluation {
   const estimated = estimate(state);
-  if (!estimated) return { ...blocked('No machine is described yet. Begin the workbook with a machine cell.'), stations: [], learnt: [], findings: found() };
+  if (!estimated) return { ...blocked(whyNoMachine(entries)), stations: [], learnt: [], findings: found() };
   const standing = once(() => standings(state, estimated));
   const advice = once(() => next(state, estimated, standing()));
   const offer = once(() => whole(state, estimated, standing(), advice().steps));
@@ -232,6 +232,11 @@ function evaluated(state: State, entries: readonly LogEntry[], found: () => read
     get stations() { return standing().map(({ report }) => report); },
     get findings() { return findings(); },
   };
+}
+
+function whyNoMachine(entries: readonly LogEntry[]): string {
+  const isUnread = entries.some(({ entry }) => entry.kind === 'unread' && entry.of === 'machine');
+  return isUnread ? 'The machine cell has a mistake in it, so nothing is known of the machine. Mend that first.' : 'No machine is described yet. Begin the workbook with a machine cell.';
 }
 
 function said(state: State, estimated: Estimate, standing: readonly Standing[], entries: readonly LogEntry[], found: readonly Finding[]): Finding[] {

@@ -81,7 +81,7 @@ export function choiceInWords({ adjusters, probability }: Plan, { report, statio
 }
 
 function shiftReason({ index, element }: Standing['station']): string {
-  if (index > 0) return 'Screws would be more work';
+  if (index > 0) return 'Screws alone would take more turns';
   return element.kind === 'mirror' ? 'The mirror’s own screws never move the mark on it' : 'No mirror stands before it';
 }
 

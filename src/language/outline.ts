@@ -1,9 +1,10 @@
 /** The log as a list: one line a cell, with its date, what it is about, and what came of it. */
 import { shiftInWords } from '../alignment/index.ts';
-import { turnInCell, type Entry, type Kind } from '../model/index.ts';
+import { turnInCell, type Entry, type Kind, type StationReport } from '../model/index.ts';
 import type { Book } from './book.ts';
 import { entriesOf, type Standing } from './entries-of.ts';
 import { inOneLine } from './in-one-line.ts';
+import { stateInBrief } from './station-words.ts';
 
 export interface OutlineItem {
   readonly name: string;
@@ -55,9 +56,13 @@ function nameOf(entry: Entry): string {
   }
 }
 
+function verdict(report: StationReport | undefined): string {
+  return report ? stateInBrief(report) : '';
+}
+
 function detailOf({ log }: Book, { entry, index }: Standing, withVerdicts: boolean): string {
   switch (entry.kind) {
-    case 'marks': return withVerdicts ? (log.report(entry.station, index + 1)?.state ?? '') : '';
+    case 'marks': return withVerdicts ? verdict(log.report(entry.station, index + 1)) : '';
     case 'adjust': return [...Object.entries(entry.turns).map(([screw, turns]) => `${screw} ${turnInCell(turns)}`), entry.shift && shiftInWords(entry.shift.by), entry.lock].filter(Boolean).join(', ');
     case 'care': return [entry.found, entry.did].filter(Boolean).join(', ');
     case 'unread': return 'cannot be read';

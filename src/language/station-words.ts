@@ -7,13 +7,16 @@ export function stateInWords(report: StationReport): string {
   const { state, probability, requirements } = report;
   if (state === 'unread') return state;
   if (state === 'stale') return isShort(report) ? `stale, ${SHORT}` : state;
-  if (requirements.length === 0) return 'no limits';
+  if (requirements.length === 0) return NO_LIMITS;
   return probability === undefined ? state : `${state}, ${percent(probability)} sure to be within`;
 }
 
 export function stateInBrief(report: StationReport): string {
-  return isShort(report) ? SHORT : report.state;
+  if (isShort(report)) return SHORT;
+  return report.state === 'borderline' && report.requirements.length === 0 ? NO_LIMITS : report.state;
 }
+
+const NO_LIMITS = 'no limits';
 
 const SHORT = 'not shot at every place';
 

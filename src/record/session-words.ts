@@ -8,7 +8,7 @@ export function sessionInWords({ number, title, date, reason, by }: SessionRepor
   return `session ${number}${told === '' ? '' : `: ${told}`}`;
 }
 
-/** `0.7 ± 0.3 mm from the middle (gantry far), 0.5 ± 0.4 mm apart; within, 96 % sure` */
+/** `0.7 ± 0.3 mm from the middle (gantry far), 0.5 ± 0.4 mm apart; within, 96 % sure to be within` */
 export function marksInWords({ centre, spread, lean, missed, state, probability }: StationMarks, { carriages = [] }: StationInSession): string {
   const place = centre ? placeInWords(carriages, centre.at, centre.with) : '';
   const told = [
@@ -17,7 +17,14 @@ export function marksInWords({ centre, spread, lean, missed, state, probability 
     lean && `${lean.value.toFixed(1)} ± ${lean.u.toFixed(1)} mrad out of plumb`,
     missed > 0 && `${missed === 1 ? 'one tape' : `${missed} tapes`} missed`,
   ].filter(Boolean).join(', ') || 'no mark was read whole';
-  return `${told}; ${state}${probability === undefined ? '' : `, ${percent(probability)} sure`}`;
+  return `${told}; ${verdictInWords(state, probability)}`;
+}
+
+/** A round that is not stale for what was moved, since it is told as it stood: then places are missing. */
+function verdictInWords(state: StationMarks['state'], probability: number | undefined): string {
+  if (state === 'stale') return 'not shot at every place';
+  if (probability !== undefined) return `${state}, ${percent(probability)} sure to be within`;
+  return state === 'borderline' ? 'no limits' : state;
 }
 
 /** `since session 1, 189 days: gantry far 1.1 right (machine left) 0.5 down (mm, each ± 0.4); 0.7 ± 0.4 mm farther from the middle` */

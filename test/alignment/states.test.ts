@@ -12,6 +12,11 @@ test('nothing is shot: everything is unread, and M1 comes first', () => {
   expect(found.verdict).toBe('continue');
 });
 
+test('a machine cell that cannot be read is what is to be mended, not one more to be written', () => {
+  expect(evaluatedWithMistakes(MACHINE.replace('leg: 90 mm', 'leg: 90 furlong'), LIMITS, M1).steps[0]!.say).toContain('The machine cell has a mistake in it');
+  expect(evaluatedWithMistakes(LIMITS).steps[0]!.say).toContain('Begin the workbook with a machine cell.');
+});
+
 test('everything is shot and central: within, and the machine can be signed off', () => {
   const found = log(...ALL);
   expect(states(found)).toBe('M1 within, M2 within, M3 within, lens within');

@@ -48,8 +48,14 @@ describe('sessions', () => {
   test('for people', () => {
     const { exit, out } = typed('sessions', log);
     expect(exit).toBe(0);
-    expect(out).toMatch(/^Session 2: look, 2026-03-01, by jv\n {2}M2 {6}as found: 1\.0 ± 0\.2 mm from the middle \(gantry far\), 1\.0 ± 0\.3 mm\n {10}apart; within, \d\d % sure\n {10}as left: [^]*?\n {10}drift since session 1, 59 days: gantry far 1\.0 right \(machine left\)/m);
+    expect(out).toMatch(/^Session 2: look, 2026-03-01, by jv\n {2}M2 {6}as found: 1\.0 ± 0\.2 mm from the middle \(gantry far\), 1\.0 ± 0\.3 mm\n {10}apart; within, \d\d % sure to be within\n {10}as left: [^]*?\n {10}drift since session 1, 59 days: gantry far 1\.0 right \(machine left\)/m);
     expect(out).toMatch(/^FORECAST\n {2}M2 {6}From 2026-\d\d-\d\d on it is no longer 90 % sure to be within 2 mm\./m);
+  });
+
+  test('without limits nothing is within, and nothing borderline', () => {
+    const { out } = typed('sessions', file('no limits', MACHINE, ...visit('2026-01-01', '3 right 0 up')));
+    expect(out).toMatch(/;\s+no\s+limits\n/);
+    expect(out).not.toContain('borderline');
   });
 
   test('for programs, one line a file, read or not', () => {

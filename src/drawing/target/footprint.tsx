@@ -3,12 +3,20 @@ import type { TargetFigure, TargetMark } from '../../model/index.ts';
 import { px } from '../number.ts';
 import type { TapeScale } from './scale.ts';
 
-export function Footprint({ figure: { aperture, beam, marks }, scale }: { readonly figure: TargetFigure; readonly scale: TapeScale }) {
+/** The mark about which the beam is drawn, how wide it is there, mm, and whether the hole cuts some of it off. */
+export function footprintOf({ aperture, beam, marks }: TargetFigure): { readonly mark: TargetMark; readonly beam: number; readonly isCut: boolean } | undefined {
   const now = marks.filter(({ age }) => age !== 'earlier');
-  if (beam === undefined || now.length === 0) return null;
-  const worst = now.reduce((most, one) => (distance(one) > distance(most) ? one : most));
-  const { x, y } = scale.at(worst);
-  const radius = (beam / 2) * scale.per;
+  if (beam === undefined || now.length === 0) return undefined;
+  const mark = now.reduce((most, one) => (distance(one) > distance(most) ? one : most));
+  return { mark, beam, isCut: distance(mark) + beam / 2 > aperture / 2 };
+}
+
+export function Footprint({ figure, scale }: { readonly figure: TargetFigure; readonly scale: TapeScale }) {
+  const found = footprintOf(figure);
+  if (!found) return null;
+  const { aperture } = figure;
+  const { x, y } = scale.at(found.mark);
+  const radius = (found.beam / 2) * scale.per;
   const cut = lost({ x, y, radius }, { ...scale.middle, radius: (aperture / 2) * scale.per });
   return (
     <g>

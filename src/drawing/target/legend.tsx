@@ -3,6 +3,7 @@ import type { TargetFigure } from '../../model/index.ts';
 import { mm, px } from '../number.ts';
 import { LETTER, short } from '../short.ts';
 import { Sign } from '../sign.tsx';
+import { footprintOf } from './footprint.tsx';
 import type { Spot } from './scale.ts';
 
 export const ROW = 17;
@@ -26,6 +27,7 @@ export function Legend({ figure, letters, at, width, grid }: LegendProps) {
           {row.look === 'next' && <path d="M3 -8l8 8m0 -8l-8 8" style={{ stroke: 'var(--ink)' }} stroke-width="1.5" />}
           {row.look === 'half' && <path d="M1 -4h12" style={{ stroke: 'var(--ink)' }} stroke-width="1.5" />}
           {row.look === 'found' && <circle cx="7" cy="-4" r="4" class="ink" stroke-width="1.5" />}
+          {row.look === 'beam' && <circle cx="7" cy="-4" r="6" style={{ fill: 'var(--ink)' }} fill-opacity="0.15" />}
           {row.look === 'lost' && <rect x="2" y="-9" width="10" height="10" style={{ fill: 'var(--lost)' }} fill-opacity="0.45" />}
           <text x={row.place === undefined && row.look === undefined ? 0 : 19} class={k === 0 ? 'name' : 'small'}>{short(row.text, (width - 19) / LETTER.plain)}</text>
         </g>
@@ -38,12 +40,13 @@ interface Row {
   readonly text: string;
   readonly place?: number;
   readonly hollow?: boolean;
-  readonly look?: 'half' | 'next' | 'found' | 'lost';
+  readonly look?: 'half' | 'next' | 'found' | 'beam' | 'lost';
 }
 
 /** The first is the station. */
 export function rowsOf(figure: TargetFigure, grid: number): readonly Row[] {
-  const { station, round, rounds, places, marks, halves, missed, expected, aperture, limit, beam } = figure;
+  const { station, round, rounds, places, marks, halves, missed, expected, aperture, limit } = figure;
+  const footprint = footprintOf(figure);
   const missedAt = new Set(missed.map(({ place }) => place));
   const stale = [...marks, ...halves].some(({ age }) => age === 'stale');
   return [
@@ -55,6 +58,7 @@ export function rowsOf(figure: TargetFigure, grid: number): readonly Row[] {
     ...(expected.length > 0 ? [{ look: 'next', text: 'next mark, 95 % inside the dashes' } as const] : []),
     { text: `hole ⌀ ${mm(aperture)}${limit === undefined ? '' : `, limit ${mm(limit)}`} mm` },
     { text: `grid ${grid} mm` },
-    ...(beam === undefined ? [] : [{ look: 'lost', text: `beam ⌀ ${beam.toFixed(1)} mm; shaded: cut off` } as const]),
+    ...(footprint ? [{ look: 'beam', text: `beam ⌀ ${footprint.beam.toFixed(1)} mm, where it is farthest off` } as const] : []),
+    ...(footprint?.isCut ? [{ look: 'lost', text: 'cut off by the hole' } as const] : []),
   ];
 }
