@@ -111,6 +111,7 @@ export const findings = {
   // What the log means
   'log.unread': warning('Because this cell cannot be read whole, {reach} no longer count as read.', 'Mend the cell; what it says is then taken into account.'),
   'log.noLimits': information('Station {station} has no limits, so nothing can be said to be within.', 'Add it to a `limits` cell.'),
+  'log.beam': warning('As written the beam is at least {width} mm wide at {name}, whose hole is {aperture} mm wide.', '`diameter` is the 1/e² diameter at the tube’s exit, `divergence` the full angle, usually a few mrad. What is told of light and of eyewear rests on both.'),
   'log.bowed': warning('The marks at {station} do not lie on a line along the travel (chi-square {chiSquare}, {degrees} degrees of freedom).', 'A bowed rail, or a carriage that pitches or yaws. No screw can cure it. Shoot again to be sure.'),
   'log.racking': warning('At {station} the far end depends on where {carriage} stands: {amount} mm more than the angles explain.', 'The gantry yaws or pitches along its travel. No screw can cure it.'),
   'log.height': warning('At {station} the marks coincide but stand {distance} mm from the middle: {way}. A mirror’s screws cannot remove that.', 'Tube and mirror heights differ, or the aperture is off its place. Tube, block or shims.'),

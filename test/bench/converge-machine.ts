@@ -7,7 +7,7 @@ import { workByHabit } from '../simulation/habit.ts';
 import { limitsCell, trueShares } from '../simulation/limits.ts';
 import { afterTransport, drawnPlan, ENGRAVERS } from '../simulation/machines.ts';
 import { random } from '../simulation/random.ts';
-import { work, type Session } from '../simulation/technician.ts';
+import { work, type Session, type Took } from '../simulation/technician.ts';
 import { ordinary } from '../simulation/workshop.ts';
 import type { Plan, Truth } from '../simulation/world.ts';
 import type { Evaluation } from '../../src/model/index.ts';
@@ -43,8 +43,7 @@ export interface Result {
   readonly mount: string;
   readonly tool: Outcome;
   readonly habit: Outcome;
-  /** ms of each evaluation */
-  readonly times: readonly number[];
+  readonly times: readonly Took[];
   readonly compared: Compared;
 }
 

@@ -23,7 +23,7 @@ export function report(order: Order, results: readonly Result[]): Report {
     '',
     table(goals, results),
     '',
-    `evaluation: median ${quantile(times, 0.5).toFixed(1)} ms, 95th ${quantile(times, 0.95).toFixed(1)} ms, of ${times.length}`,
+    `${times.length} evaluations; how the stations stand: ${spentOn(times.map(({ standing }) => standing))}; the advice: ${spentOn(times.map(({ advice }) => advice))}`,
     `command: ${total(({ compared }) => compared.rounds)} rounds of ${Math.min(order.command, results.length)} machines compared with the functions, ${different} differ`,
     `broken: ${broken}`,
     ...whyEnded(results),
@@ -31,6 +31,10 @@ export function report(order: Order, results: readonly Result[]): Report {
     missed.length === 0 ? 'every goal met' : `MISSED: ${missed.join('; ')}`,
   ];
   return { lines, missed: missed.length > 0 };
+}
+
+function spentOn(times: readonly number[]): string {
+  return `median ${quantile(times, 0.5).toFixed(1)} ms, 95th ${quantile(times, 0.95).toFixed(1)} ms`;
 }
 
 /** Longer reasons say no more about which they are. */

@@ -17,8 +17,13 @@ export interface Session {
   readonly rounds: Readonly<Record<string, number>>;
   readonly adjustments: number;
   readonly shots: number;
-  /** How long each evaluation took, its advice included, ms. */
-  readonly times: readonly number[];
+  readonly times: readonly Took[];
+}
+
+/** How long one evaluation took, ms: how the stations stand, and what is advised then. */
+export interface Took {
+  readonly standing: number;
+  readonly advice: number;
 }
 
 const MOST_ROUNDS = 40;
@@ -29,7 +34,7 @@ export function work(plan: Plan, start: Truth, limits: string, workshop: Worksho
   const { elements } = engraver.layout;
   const reader = createReader({ threads, expressions });
   const rounds: Record<string, number> = {};
-  const times: number[] = [];
+  const times: Took[] = [];
   let text = `${machineCells(plan, limits)}\n---\nsession: trial\n`;
   for (let round = 0; ; round++) {
     const workbook = reader.read(text, { file: 'trial.alignbook.yaml', files: new Map() });
@@ -51,12 +56,14 @@ export function work(plan: Plan, start: Truth, limits: string, workshop: Worksho
     }
   }
 
-  /** The advice is worked out when it is asked for, which belongs to the time. */
+  /** Both are worked out when they are asked for. */
   function timed(entries: readonly LogEntry[]): Evaluation {
     const begun = performance.now();
     const told = evaluate(entries);
+    void told.stations;
+    const known = performance.now();
     void told.verdict;
-    times.push(performance.now() - begun);
+    times.push({ standing: known - begun, advice: performance.now() - known });
     return told;
   }
 

@@ -21,6 +21,7 @@ import { unread } from './unread.ts';
 import { unshot } from './unshot.ts';
 import { unsigned } from './unsigned.ts';
 import { upstream } from './upstream.ts';
+import { wideBeam } from './wide-beam.ts';
 
-export const entryRules: readonly EntryRule[] = [outside, order, unread, unchecked, leftOpen, pulse, tape, upstream, locked, unlocked, unshot, refit, unsigned, overdue];
+export const entryRules: readonly EntryRule[] = [wideBeam, outside, order, unread, unchecked, leftOpen, pulse, tape, upstream, locked, unlocked, unshot, refit, unsigned, overdue];
 export const outcomeRules: readonly OutcomeRule[] = [noLimits, bowed, racking, height, unexpected, outsideLimits, due];
