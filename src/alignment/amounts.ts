@@ -96,7 +96,9 @@ function dot(one: Float64Array, other: Float64Array, length: number): number {
 }
 
 function sum(values: Float64Array): number {
-  return values.reduce((total, value) => total + value, 0);
+  let total = 0;
+  for (let i = 0; i < values.length; i++) total += values[i]!;
+  return total;
 }
 
 type Found = Omit<Amounts, 'adjusters'>;
@@ -104,12 +106,18 @@ type Found = Omit<Amounts, 'adjusters'>;
 function searchFrom(adjusters: readonly Adjuster[], start: readonly number[], effects: Picture, fineness: 0 | 1): Found {
   const per = adjusters.map((adjuster) => effects.per(adjuster));
   const steps = adjusters.map((adjuster) => adjuster.steps[fineness]);
-  const amountsOf = (counts: readonly number[]) => counts.map((count, k) => count * steps[k]!);
-  const tooFar = (amounts: readonly number[]) => amounts.some((amount, k) => Math.abs(amount) > FARTHEST[adjusters[k]!.kind]);
-  const score = (amounts: readonly number[]) => (tooFar(amounts) ? Infinity : weight(per, amounts, effects).score);
-  const counts = descend(start.map((amount, k) => Math.round(amount / steps[k]!)), (tried) => score(amountsOf(tried)));
-  const amounts = amountsOf(counts);
-  return { amounts, ...weight(per, amounts, effects) };
+  const farthest = adjusters.map(({ kind }) => FARTHEST[kind]);
+  const amounts = [...start];
+  const score = (counts: readonly number[], enough: number) => {
+    for (let k = 0; k < counts.length; k++) {
+      amounts[k] = counts[k]! * steps[k]!;
+      if (Math.abs(amounts[k]!) > farthest[k]!) return Infinity;
+    }
+    return weight(per, amounts, effects, enough).score;
+  };
+  const counts = descend(start.map((amount, k) => Math.round(amount / steps[k]!)), score);
+  const found = counts.map((count, k) => count * steps[k]!);
+  return { amounts: found, ...weight(per, found, effects) };
 }
 
 /** Between two settings with the same largest share the one with the smaller others wins, those of later stations among them. */
@@ -118,7 +126,8 @@ const SMALL = 1e-3;
 /** What a station before the target goes past its limit, or past where it is, weighs so much more: it must stay within. */
 const BREAKING = 10;
 
-function weight(per: readonly Effect[], amounts: readonly number[], { shares, variances, kept, must }: Picture): { worst: number; score: number } {
+/** @param enough a score from which on it makes no difference how large it is: then both may be told too small */
+function weight(per: readonly Effect[], amounts: readonly number[], { shares, variances, kept, must }: Picture, enough = Infinity): { worst: number; score: number } {
   let worst = 0;
   let squares = 0;
   let broken = 0;
@@ -137,7 +146,10 @@ function weight(per: readonly Effect[], amounts: readonly number[], { shares, va
     const square = right * right + up * up;
     squares += square;
     const share = Math.sqrt(square) + Math.sqrt(variance);
-    if (t < must) worst = Math.max(worst, share);
+    if (t < must && share > worst) {
+      worst = share;
+      if (worst >= enough) return { worst, score: worst };
+    }
     if (t < kept) broken += Math.max(0, share - Math.max(1, Math.hypot(shares[2 * t]!, shares[2 * t + 1]!) + Math.sqrt(variances[t]!)));
   }
   return { worst, score: worst + SMALL * squares + BREAKING * broken };
@@ -153,25 +165,38 @@ const MOST_IMPROVEMENTS = 40;
 /** Below this two scores are the same: rounding must not choose. */
 const SAME = 1e-9;
 
-/** To the best neighbour until none is better. */
-function descend(from: readonly number[], score: (counts: readonly number[]) => number): readonly number[] {
+/**
+ * To the best neighbour until none is better: one step either way of one adjuster, or of two at once.
+ *
+ * @param score of some counts; anything from `enough` on may be told as `enough`
+ */
+function descend(from: readonly number[], score: (counts: readonly number[], enough: number) => number): readonly number[] {
   let counts = from;
-  let best = score(counts);
+  let best = score(counts, Infinity);
+  const tried = [...from];
   for (let round = 0; round < MOST_IMPROVEMENTS; round++) {
     let better = { counts, score: best };
-    for (const tried of neighbours(counts)) {
-      const found = score(tried);
-      if (found < better.score - SAME) better = { counts: tried, score: found };
-    }
+    const look = () => {
+      const found = score(tried, better.score);
+      if (found < better.score - SAME) better = { counts: [...tried], score: found };
+    };
+    eachStep(tried, 0, () => look());
+    eachStep(tried, 0, (k) => eachStep(tried, k + 1, look));
     if (better.counts === counts) break;
     counts = better.counts;
     best = better.score;
+    counts.forEach((count, k) => { tried[k] = count; });
   }
   return counts;
 }
 
-/** One step either way of one adjuster, or of two at once. */
-function neighbours(counts: readonly number[]): number[][] {
-  const single = counts.flatMap((_, k) => [1, -1].map((by) => counts.with(k, counts[k]! + by)));
-  return [...single, ...single.flatMap((moved, m) => counts.flatMap((_, k) => (k > m / 2 ? [1, -1].map((by) => moved.with(k, moved[k]! + by)) : [])))];
+/** Each of the counts from the `first` on, one step up and one down, and back. */
+function eachStep(counts: number[], first: number, then: (k: number) => void): void {
+  for (let k = first; k < counts.length; k++) {
+    counts[k]! += 1;
+    then(k);
+    counts[k]! -= 2;
+    then(k);
+    counts[k]! += 1;
+  }
 }

@@ -7,6 +7,7 @@
  * probability; it is drawn, a little rough, and so does not choose itself: a machine, its mirror image and the same workbook
  * in inches must get the same advice.
  */
+import { smallestProbability } from '../statistics/index.ts';
 import { affects, moveOf, NOTHING, pushing, shifting, steering, type Adjuster, type Choice } from './adjusters.ts';
 import { bestAmounts, closely, wanted, worstNow, type Amounts } from './amounts.ts';
 import type { Demand } from './demand.ts';
@@ -15,7 +16,7 @@ import { Effects } from './effects.ts';
 import { predict, type Estimate } from './estimate.ts';
 import { NO_MOVE } from './move.ts';
 import { placesNeeded } from './places.ts';
-import { probabilityAfter, weakest } from './probability.ts';
+import { probabilityAfter } from './probability.ts';
 import type { Station, System } from './system.ts';
 
 export interface Plan {
@@ -80,7 +81,7 @@ interface Weighed extends Candidate {
 
 function sureness(estimate: Estimate, demands: Demands, adjusters: readonly Adjuster[], amounts: readonly number[]): number {
   const predicted = predict(estimate, demands.needed, adjusters.length === 0 ? NO_MOVE : moveOf(adjusters, amounts));
-  return predicted ? weakest(demands.terms.slice(0, demands.must), predicted) : 0;
+  return predicted ? smallestProbability(demands.terms.slice(0, demands.must), predicted.mean, predicted.covariance) : 0;
 }
 
 /** What another round costs, in screws turned; and each limit's width by which the beam is then still off. */
@@ -141,19 +142,25 @@ function choices({ system }: Estimate, { station }: Demand, demands: Demands): C
   const shifts = shifting(system, station);
   const pushes = combined(pushing(system, mirrors).filter(({ cost }) => cost > 0), shifts);
   const few = turns.filter((choice) => choice.adjusters.length <= SCREWS_WITH_A_SHIFT);
+  const shooting = demands.all.map((demand) => ({ station: demand.station, cost: shotsOf(demand) }));
   return [...turns, ...combined(few, shifts.filter(({ cost }) => cost > 0)), ...combined(steer.at(-1) ?? [NOTHING], pushes)]
     .filter((choice) => choice.cost > 0 && choice.cost <= DEAREST)
-    .map((choice) => ({ ...choice, cost: choice.cost + shotAgain(choice, system, demands, station) }))
+    .map((choice) => ({ ...choice, cost: choice.cost + shotAgain(choice, system, shooting, station) }))
     .sort((one, other) => one.cost - other.cost);
 }
 
 /** A mark shot again, in screws turned. */
 const SHOT = 1 / 3;
 
+/** All that a station takes. */
+function shotsOf({ station, limits }: Demand): number {
+  return SHOT * (placesNeeded(station).length + (limits.plumb === undefined ? 0 : 2));
+}
+
 /** Each station whose marks the choice moves must be shot again. */
-function shotAgain({ adjusters }: Choice, system: System, { all }: Demands, target: Station): number {
-  const moved = all.filter(({ station }) => station === target || adjusters.some((adjuster) => affects(system, adjuster, station)));
-  return SHOT * moved.reduce((sum, { station, limits }) => sum + placesNeeded(station).length + (limits.plumb === undefined ? 0 : 2), 0);
+function shotAgain({ adjusters }: Choice, system: System, shooting: readonly { readonly station: Station; readonly cost: number }[], target: Station): number {
+  const moved = shooting.filter(({ station }) => station === target || adjusters.some((adjuster) => affects(system, adjuster, station)));
+  return moved.reduce((sum, { cost }) => sum + cost, 0);
 }
 
 /** Every one of the ones with every one of the others. */

@@ -3,9 +3,9 @@
  * distribution of its marks that lies inside. Every limit comes down to distances, of a mark from the middle or of two
  * marks from each other.
  */
-import { distanceProbability, distancesWithin, MOST_DIMENSIONS } from '../statistics/index.ts';
+import { distancesWithin, MOST_DIMENSIONS } from '../statistics/index.ts';
 import { demandQueries, type Demand } from './demand.ts';
-import { termsOf, type Term } from './demands.ts';
+import { termsOf } from './demands.ts';
 import { predict, type Estimate, type Prediction } from './estimate.ts';
 import type { Move } from './move.ts';
 
@@ -27,16 +27,6 @@ export function probabilities({ limits, ...asked }: Demand, { mean, covariance }
 export function probabilityAfter(asked: Demand, estimate: Estimate, move: Move): number {
   const predicted = predict(estimate, demandQueries(asked), move);
   return predicted ? distancesWithin(predicted.mean, predicted.covariance, [termsOf(asked)]).joint : 0;
-}
-
-/** The smallest probability with which any one of the terms is met. */
-export function weakest(terms: readonly Term[], { mean, covariance }: Prediction): number {
-  let least = 1;
-  for (const term of terms) {
-    least = Math.min(least, distanceProbability(term, mean, covariance));
-    if (least === 0) break;
-  }
-  return least;
 }
 
 /** That several stations are within at once, after a further move, with all that their marks have in common. */

@@ -43,8 +43,27 @@ export function plainly({ share }: Distance, { mean, covariance: [xx, , yy] }: D
   return room > reach ? 1 : undefined;
 }
 
-/** P(distance · share ≤ 1). */
-export function distanceProbability(of: Distance, mean: Float64Array, covariance: Matrix): number {
-  const apart = difference(of, mean, covariance);
-  return plainly(of, apart) ?? discProbability(apart.mean, apart.covariance, 1 / of.share);
+/** The smallest of the probabilities that distances have of being within; 1 where there are none. */
+export function smallestProbability(distances: readonly Distance[], mean: Float64Array, covariance: Matrix): number {
+  const open = distances.map((distance) => {
+    const apart = difference(distance, mean, covariance);
+    const plain = plainly(distance, apart);
+    return { distance, apart, plain, least: plain ?? leastProbability(distance, apart) };
+  });
+  let smallest = 1;
+  for (const { distance, apart, plain, least } of open.sort((one, other) => one.least - other.least)) {
+    if (least >= smallest) break;
+    smallest = Math.min(smallest, plain ?? discProbability(apart.mean, apart.covariance, 1 / distance.share));
+  }
+  return smallest;
+}
+
+/**
+ * What the probability never falls below: as if the point scattered every way as it does the longest way. Outside the limit it
+ * says nothing. P(|point| > r) ≤ P(|scatter| > r − |mean|) = exp(−(r − |mean|)²/(2σ²)).
+ */
+function leastProbability({ share }: Distance, { mean, covariance: [xx, xy, yy] }: Difference): number {
+  const room = 1 / share - Math.hypot(...mean);
+  const longest = (xx + yy) / 2 + Math.hypot((xx - yy) / 2, xy);
+  return room <= 0 ? 0 : 1 - Math.exp(-(room * room) / (2 * longest));
 }

@@ -10,7 +10,7 @@
 import { discProbability } from './disc.ts';
 import { difference, plainly, type Difference, type Distance } from './distance.ts';
 import type { Matrix } from './matrix.ts';
-import { normalCdf } from './normal.ts';
+import { normalCdfByTable } from './normal-table.ts';
 import { POINTS, quasiNormal } from './quasi-normal.ts';
 
 export interface Within {
@@ -129,8 +129,8 @@ function alongLines(mean: Float64Array, covariance: Matrix, groups: readonly (re
         upTo = 0;
         continue;
       }
-      const low = normalCdf(stretch.low);
-      const high = normalCdf(stretch.high);
+      const low = normalCdfByTable(stretch.low);
+      const high = normalCdfByTable(stretch.high);
       each[k]! += high - low;
       if (low > below) below = low;
       if (high < upTo) upTo = high;

@@ -1,7 +1,7 @@
 /** Several distances within their limits at once: against formulas, and against a million random draws. */
 import { qchisq } from 'lib-r-math.js';
 import { describe, expect, test } from 'vitest';
-import { type Matrix, chiSquareCdf, distancesWithin, fromRows, identity, matrix, multiplyTransposed, type Distance } from '../../src/statistics/index.ts';
+import { type Matrix, chiSquareCdf, distancesWithin, fromRows, identity, matrix, multiplyTransposed, smallestProbability, type Distance } from '../../src/statistics/index.ts';
 import { normalDraws } from './random.ts';
 import { shareOfDraws } from './share-of-draws.ts';
 
@@ -60,3 +60,26 @@ describe('against a million random draws', () => {
     expect(Math.abs(distancesWithin(mean, covariance, [distances]).joint - expected)).toBeLessThan(0.005);
   });
 });
+
+/** It passes over those of which it can see that they are not the smallest; asked one by one, each is worked out. */
+test('the smallest of some probabilities is the smallest of each by itself', () => {
+  const draw = normalDraws(11);
+  const seen: number[] = [];
+  for (let k = 0; k < 200; k++) {
+    const covariance = correlated(8, 100 + k);
+    const mean = Float64Array.from({ length: 8 }, () => 3 * draw());
+    const distances: Distance[] = [
+      ...[0, 1, 2, 3].map((one) => ({ one, share: 1 / (2 + 6 * Math.abs(draw())) })),
+      ...[1, 2, 3].map((one) => ({ one, other: 0, share: 1 / (2 + 9 * Math.abs(draw())) })),
+    ];
+    const each = distances.map((distance) => smallestProbability([distance], mean, covariance));
+    const smallest = smallestProbability(distances, mean, covariance);
+    expect(smallest).toBe(Math.min(...each));
+    seen.push(smallest);
+  }
+  expect(seen.filter((p) => p > 0.05 && p < 0.95).length).toBeGreaterThan(50);
+  expect(smallestProbability([], new Float64Array(2), identity(2))).toBe(1);
+});
+
+test.each([0.1, 0.5, 0.95])('of one circle about the mean, %f of it inside: chi-square', (p) =>
+  expect(smallestProbability(fromMiddle(1, Math.sqrt(qchisq(p, 2))), new Float64Array(2), identity(2))).toBeCloseTo(p, 9));

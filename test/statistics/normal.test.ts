@@ -1,6 +1,6 @@
 import { pnorm, qnorm } from 'lib-r-math.js';
 import { describe, expect, test } from 'vitest';
-import { normalBetween, normalCdf, normalQuantile } from '../../src/statistics/index.ts';
+import { normalBetween, normalCdf, normalCdfByTable, normalQuantile } from '../../src/statistics/index.ts';
 import { range, relativeError, worstOf } from './close.ts';
 
 /** A&S 26.2.14, the continued fraction of the upper tail, from the far end: shares nothing with the code under test. */
@@ -56,5 +56,15 @@ describe('normalQuantile', () => {
   test('ends', () => {
     expect([normalQuantile(0), normalQuantile(0.5), normalQuantile(1)]).toEqual([-Infinity, 0, Infinity]);
     expect([normalQuantile(-0.1), normalQuantile(1.1), normalQuantile(NaN)]).toEqual([NaN, NaN, NaN]);
+  });
+});
+
+describe('normalCdfByTable', () => {
+  test('agrees with an independent library', () =>
+    expect(worstOf(range(-8, 8, 0.0037), (x) => Math.abs(normalCdfByTable(x) - pnorm(x))).error).toBeLessThan(2e-9));
+
+  test('ends', () => {
+    expect([-Infinity, Infinity, 6, -6].map(normalCdfByTable)).toEqual([0, 1, 1, 0]);
+    expect(normalCdfByTable(NaN)).toBeNaN();
   });
 });
