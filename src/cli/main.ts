@@ -1,10 +1,32 @@
 #!/usr/bin/env node
-/** Nothing but the start: Node keeps the compiled program from one call to the next, where it can (22.8 and later). */
+/**
+ * Nothing but the start. Most of a short run is Node compiling the program, function by function as they are called. Where the
+ * program was built by this very Node, `.ci/compiled.mjs` has left beside it what that Node made of it, and a fifth of the time is
+ * saved; else Node keeps what it can from one call to the next by itself (22.8 and later).
+ */
+import { readFileSync } from 'node:fs';
 import * as modules from 'node:module';
+import { join } from 'node:path';
+import { Script } from 'node:vm';
 
 declare const require: (file: './program.cjs' | './server.cjs') => void;
+declare const __dirname: string;
 
 modules.enableCompileCache?.();
 // A file of its own: who checks a workbook does not wait for what only editors need.
 if (process.argv[2] === 'server') require('./server.cjs');
-else require('./program.cjs');
+else (compiled() ?? (() => require('./program.cjs')))(require);
+
+/** Its name holds what it was made of, the program's last line, so that it is never taken for that of another program. */
+function compiled(): ((load: typeof require) => void) | undefined {
+  try {
+    const filename = join(__dirname, 'program.cjs');
+    const source = readFileSync(filename, 'utf8');
+    const hash = source.slice(source.lastIndexOf('//') + 2).trim();
+    const cachedData = readFileSync(join(__dirname, `program.${hash}.${process.version}.${process.arch}.compiled`));
+    const script = new Script(`(function (require) {${source}\n})`, { filename, cachedData });
+    return script.cachedDataRejected === true ? undefined : script.runInThisContext() as ReturnType<typeof compiled>;
+  } catch {
+    return undefined;
+  }
+}

@@ -1,0 +1,29 @@
+// Leaves beside the program, for `src/cli/main.ts`, what this Node compiled of it while it did what people most often ask for.
+// Another Node does not take it, and compiles for itself.
+import { createHash } from 'node:crypto';
+import { appendFileSync, readFileSync, readdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { fileURLToPath } from 'node:url';
+import { Script } from 'node:vm';
+
+const filename = fileURLToPath(new URL('../dist/program.cjs', import.meta.url));
+const folder = new URL('../dist/', import.meta.url);
+const example = (name) => fileURLToPath(new URL(`../examples/${name}.alignbook.yaml`, import.meta.url));
+// What is asked again and again at the machine; the rest of the program is asked once a visit, and every kilobyte takes its time to read.
+const ASKED = [['check', example('1-full-service')], ['next', example('1-full-service'), example('2-new-tube'), example('3-unknown-mount')]];
+
+for (const file of readdirSync(folder)) if (file.endsWith('.compiled')) rmSync(new URL(file, folder));
+const hash = createHash('sha256').update(readFileSync(filename)).digest('hex').slice(0, 16);
+appendFileSync(filename, `//${hash}\n`);
+// Wrapped as `main.ts` does: a letter's difference, and it is another script.
+const script = new Script(`(function (require) {${readFileSync(filename, 'utf8')}\n})`, { filename });
+const { argv, exit } = process;
+process.exit = () => undefined;
+for (const words of ASKED) {
+  process.argv = [argv[0], filename, ...words];
+  script.runInThisContext()(createRequire(filename));
+}
+// Whole or not at all.
+writeFileSync(new URL('program.half', folder), script.createCachedData());
+renameSync(new URL('program.half', folder), new URL(`program.${hash}.${process.version}.${process.arch}.compiled`, folder));
+exit(0);

@@ -1,0 +1,51 @@
+/** What Node compiled of the program when it was built: taken by that Node, for that program, and missed by nobody where it is not there. */
+import { execFileSync } from 'node:child_process';
+import { copyFileSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { Script } from 'node:vm';
+import { afterAll, expect, test } from 'vitest';
+import { ROOT } from './layers.ts';
+
+const dist = join(ROOT, 'dist');
+const compiled = () => readdirSync(dist).filter((file) => file.endsWith('.compiled'));
+const source = () => readFileSync(join(dist, 'program.cjs'), 'utf8');
+
+test('there is one, of this program and for this Node, and Node takes it', () => {
+  const [name, ...others] = compiled();
+  expect(others).toEqual([]);
+  const [, hash, version] = /^program\.([0-9a-f]{16})\.(v[\d.]+)\.\w+\.compiled$/.exec(name!)!;
+  expect(source().endsWith(`//${hash}\n`)).toBe(true);
+  expect(version).toBe(process.version);
+  expect(new Script(`(function (require) {${source()}\n})`, { cachedData: readFileSync(join(dist, name!)) }).cachedDataRejected).toBe(false);
+});
+
+test.each<[string, (file: string) => void]>([
+  ['where it is', () => undefined],
+  ['where it is not', (file) => rmSync(file)],
+  ['where it is no such thing', (file) => writeFileSync(file, 'half a file')],
+])('the program says the same %s', (_, spoil) => {
+  const folder = copied('alignbook.cjs', 'program.cjs', 'expressions.cjs', 'files.cjs');
+  spoil(join(folder, compiled()[0]!));
+  const said = (at: string) => execFileSync(process.execPath, [join(at, 'alignbook.cjs'), 'next', 'examples/1-full-service.alignbook.yaml'], { cwd: ROOT, encoding: 'utf8' });
+  expect(said(folder)).toBe(said(dist));
+  expect(said(folder)).toContain('M2');
+});
+
+test('another program of the same length is compiled afresh', () => {
+  const folder = copied('alignbook.cjs');
+  const [before, after] = [`console.log('another');//`, `\n//${'0'.repeat(16)}\n`];
+  writeFileSync(join(folder, 'program.cjs'), `${before}${'x'.repeat(source().length - before.length - after.length)}${after}`);
+  expect(execFileSync(process.execPath, [join(folder, 'alignbook.cjs')], { encoding: 'utf8' })).toBe('another\n');
+});
+
+/** With what was compiled beside them. */
+function copied(...files: string[]): string {
+  const folder = mkdtempSync(join(tmpdir(), 'alignbook-'));
+  folders.push(folder);
+  for (const file of [...files, compiled()[0]!]) copyFileSync(join(dist, file), join(folder, file));
+  return folder;
+}
+
+const folders: string[] = [];
+afterAll(() => folders.forEach((folder) => rmSync(folder, { recursive: true })));
