@@ -7,6 +7,9 @@ import type { Cell } from './kind.ts';
 
 /** mm: the line at which CO2 lasers are used, where the cell does not say. */
 const WAVELENGTH = 0.0106;
+/** mm: no light that is steered by mirrors and burns tape is shorter or longer; 10.6 mm is a slip of the pen. */
+const SHORTEST = 1e-4;
+const LONGEST = 1;
 
 export function sourceSchema(fields: Fields) {
   const beam = mapping(
@@ -46,6 +49,9 @@ export function source(written: z.output<ReturnType<typeof sourceSchema>>, cell:
   const { wavelength, power, beam, fires, holders } = written;
   if (beam?.M2 !== undefined && beam.M2.value < 1) {
     cell.report('source/beam/M2', 'quantity.range', { text: String(beam.M2.value), least: '1', most: 'what the maker says' });
+  }
+  if (wavelength !== undefined && (wavelength.value < SHORTEST || wavelength.value > LONGEST)) {
+    cell.report('source/wavelength', 'quantity.range', { text: `${+(wavelength.value * 1000).toPrecision(6)} um`, least: '0.1 um', most: '1000 um' });
   }
   if (holders !== undefined && holders.tail.value <= holders.exit.value) {
     cell.report('source/holders', 'cell.together', { place: '`holders`', reason: 'the tail’s holder lies further back than the exit’s' });

@@ -93,9 +93,11 @@ class LongWay {
   }
 
   private outOfRange(at: Evaluated): QuantityProblem {
-    const { dimension, most } = this.wanted;
-    const unit = { length: ' mm', angle: ' rad', power: ' W', time: ' s' }[dimensionName(dimension)] ?? '';
-    return this.problemAt('quantity.range', at, { least: `-${most}${unit}`, most: `${most}${unit}` });
+    const { dimension, most, must } = this.wanted;
+    const kind = dimensionName(dimension);
+    const unit = { length: ' m', angle: ' rad', power: ' W', time: ' s' }[kind] ?? '';
+    const bound = `${kind === 'length' ? most / 1000 : most}${unit}`;
+    return this.problemAt('quantity.range', at, { least: must === undefined ? `-${bound}` : `0${unit}`, most: bound });
   }
 
   private problemAt(code: QuantityProblem['code'], at: Evaluated, facts: Record<string, string>): QuantityProblem {

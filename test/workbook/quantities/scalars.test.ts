@@ -244,3 +244,12 @@ describe('scratch arithmetic', () => {
     ['1e308 * 1e308', 'quantity.range'],
   ])('not %s', (text, problem) => expect(problemsOf(readExpression(text, MM, NAMES), text)[0]).toBe(problem));
 });
+
+test.each([
+  ['120 %', (text: string) => readFraction(text, MM), '0 %', '100 %'],
+  ['1.2', (text: string) => readFraction(text, MM), '0', '1'],
+  ['2000 m + 1 m', (text: string) => readLength(text, MM, 'positive'), '0 m', '1000 m'],
+  ['-2000 m', (text: string) => readLength(text, MM), '-1000 m', '1000 m'],
+] as const)('%s: the range is told in units that one would write', (text, reader, least, most) => {
+  expect(reader(text).problems[0]!.facts).toMatchObject({ least, most });
+});
