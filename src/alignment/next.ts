@@ -42,7 +42,7 @@ export function next(state: State, estimate: Estimate, standings: readonly Stand
   const target = limited.find(({ report }) => report.state !== 'within');
   if (target) return work(state, estimate, { target, before: limited.slice(0, limited.indexOf(target)), after: limited.slice(limited.indexOf(target) + 1) });
   if (state.loose.size > 0) return lockUp(state, estimate, limited);
-  return { verdict: 'within', steps: state.released === undefined ? [releaseStep(estimate.system)] : [], expected: [] };
+  return { verdict: 'within', steps: state.released === undefined ? [releaseStep(estimate.system, standings.filter(({ asked }) => !asked).map(({ report }) => report.name))] : [], expected: [] };
 }
 
 export function blocked(say: string, why?: string): Next {

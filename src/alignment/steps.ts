@@ -4,7 +4,7 @@ import type { Adjuster } from './adjusters.ts';
 import { TUBE } from './move.ts';
 import type { State } from './state.ts';
 import type { ScrewPlace, System } from './system.ts';
-import { millimetres, nameInCell, shiftInWords } from './words.ts';
+import { listed, millimetres, nameInCell, shiftInWords } from './words.ts';
 
 export function turnStep(of: System, part: string, screw: string, turns: number, why?: string): Step {
   const place = of.screws.find((candidate) => candidate.part === part && candidate.screw === screw);
@@ -54,13 +54,18 @@ export function lockStep(part: string, to: 'loose' | 'tight', why?: string): Ste
   return { kind: 'lock', part, to, say, ...(why !== undefined && { why }), cell: `adjust: ${nameInCell(part)}\nlock: ${to}\n` };
 }
 
-/** A meniscus and a biconvex lens have no flat side to tell. */
-export function releaseStep(of: System): Step {
+/**
+ * A meniscus and a biconvex lens have no flat side to tell.
+ *
+ * @param unlimited stations of which nothing can be said
+ */
+export function releaseStep(of: System, unlimited: readonly string[]): Step {
   const lens = of.machine.path.find(({ kind }) => kind === 'lens');
   const flat = lens?.shape === undefined || lens.shape === 'plano-convex' ? ' (flat side toward the work)' : '';
   return {
     kind: 'release',
     say: `${lens ? `Refit ${lens.name}${flat}, witness line lined up, hose on. ` : ''}Put the covers back, prove it with a test cut at the corners and the middle, and sign the machine off.`,
+    ...(unlimited.length > 0 && { why: `${listed(unlimited)} ${unlimited.length > 1 ? 'have' : 'has'} no limits, so nothing is said of ${unlimited.length > 1 ? 'them' : 'it'}: a good beam elsewhere may still miss there.` }),
     cell: 'release: in service\nby: \n',
     ...(lens && { handlesLens: true }),
   };

@@ -1,7 +1,7 @@
 /** `next` for people: what every station's marks say, then the step, why, what to expect, and the cautions. */
 import { harmless, type Evaluation, type Expected, type Learnt, type StationReport, type Step } from '../model/index.ts';
 import { expectedInWords } from '../alignment/index.ts';
-import { cautionsFor, frameInWords, readingInWords, requirementInWords, slopeInWords, stateInWords } from '../language/index.ts';
+import { cautionsFor, frameInWords, readingInWords, requirementInWords, slopeInWords, stateInWords, unlimitedInWords } from '../language/index.ts';
 import { findingLine, type PlacedFinding } from './findings.ts';
 import type { Paint, Style } from './paint.ts';
 import { broken, labelled, wrapped } from './wrap.ts';
@@ -41,10 +41,12 @@ function stationLines(station: StationReport, paint: Paint): string[] {
 
 const LABEL = 10;
 
-function verdictLines({ verdict, steps }: Evaluation, paint: Paint): string[] {
+function verdictLines({ verdict, steps, stations }: Evaluation, paint: Paint): string[] {
+  // Once it is signed off there is no step that would say so.
+  const unlimited = verdict === 'within' && steps.length === 0 ? unlimitedInWords(stations) : undefined;
   const said = { within: 'WITHIN: every station with limits is within, and no lock nut is logged as loose.', continue: 'NEXT', blocked: 'BLOCKED' }[verdict];
   const style = { within: 'green', continue: 'bold', blocked: 'red' } as const;
-  return [paint(style[verdict], said), ...whyLines(steps)];
+  return [paint(style[verdict], said), ...(unlimited === undefined ? [] : [unlimited]), ...whyLines(steps)];
 }
 
 function whyLines(steps: readonly Step[]): string[] {

@@ -10,7 +10,7 @@ export type { ReadFile, Tables } from '../workbook/index.ts';
 export { threads } from '../alignment/index.ts';
 export { expressions } from '../workbook/index.ts';
 export { hintsOf, HINT_KINDS, type Hint, type HintKind } from './hints.ts';
-export { frameInWords, readingInWords, requirementInWords, slopeInWords, stateInWords } from './station-words.ts';
+export { frameInWords, readingInWords, requirementInWords, slopeInWords, stateInWords, unlimitedInWords } from './station-words.ts';
 export { createGuide, type Guide } from '../workbook/index.ts';
 export { hoverAt, type Hover } from './hover.ts';
 export { completionsAt, type Completion } from './completion.ts';

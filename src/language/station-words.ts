@@ -1,5 +1,5 @@
 /** What is known of a station in words, the same on paper, in a hover and beside the text. mm, mrad. */
-import { markInWords, millimetres, percent, placeInCell, placeInWords } from '../alignment/index.ts';
+import { listed, markInWords, millimetres, percent, placeInCell, placeInWords } from '../alignment/index.ts';
 import { isVertical, type Reading, type Requirement, type StationReport } from '../model/index.ts';
 
 /** `within, 96 % sure to be within`; `no limits`. */
@@ -59,6 +59,12 @@ export function requirementInWords(requirement: Requirement, { readings, carriag
   const where = [place, read ? '' : 'worked out, not shot'].filter(Boolean).join('; ');
   const chance = probability === undefined ? '' : `; within: ${percent(probability)}`;
   return `${(value * scale).toFixed(1)} ± ${(u * scale).toFixed(1)} ${unit}${where === '' ? '' : ` (${where})`}, ${bound}${chance}`;
+}
+
+/** What a verdict leaves out; nothing where every station has limits. */
+export function unlimitedInWords(stations: readonly StationReport[]): string | undefined {
+  const names = stations.filter(({ requirements }) => requirements.length === 0).map(({ name }) => name);
+  return names.length === 0 ? undefined : `Nothing is said of ${listed(names)}: no limits.`;
 }
 
 /** `centre 8.1 of 2 mm (far)`: what is the farthest from being met. */

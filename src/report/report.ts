@@ -4,7 +4,7 @@
  * it looks bad.
  */
 import { cautions } from '../../shared/cautions.ts';
-import type { Book } from '../language/index.ts';
+import { unlimitedInWords, type Book } from '../language/index.ts';
 import { millimetres } from '../alignment/index.ts';
 import type { ReleaseEntry } from '../model/index.ts';
 import { careRecord, recentRecord } from '../record/index.ts';
@@ -72,10 +72,11 @@ export function reportOf(book: Book, identity: Identity): Block[] {
 /** In a sentence or two: how it stands, and who said that it may be used. */
 function outcome({ evaluation, release }: Visit): string {
   const state = evaluation.verdict === 'within' ? 'Every station with limits was within them when it was last shot.' : 'Not every station with limits is within them, or shot since something moved.';
-  if (!release) return `${state} The machine has not been released.`;
+  const told = [state, unlimitedInWords(evaluation.stations)].filter(Boolean).join(' ');
+  if (!release) return `${told} The machine has not been released.`;
   const signer = signerOf(release);
   const when = [release.date, signer === undefined ? 'by nobody who gave a name' : `by ${signer}`].filter(Boolean).join(' ');
-  return `${state} ${release.to === 'in service' ? 'Released into service' : 'Withdrawn from service'}, ${when}.`;
+  return `${told} ${release.to === 'in service' ? 'Released into service' : 'Withdrawn from service'}, ${when}.`;
 }
 
 function signerOf({ by = '' }: ReleaseEntry): string | undefined {

@@ -24,6 +24,13 @@ test('everything is shot and central: within, and the machine can be signed off'
   expect(told(found)).toEqual(['release']);
 });
 
+test('what has no limits is named before the machine is signed off: nothing is said of it', () => {
+  const found = evaluatedWithMistakes(MACHINE, LIMITS.replace(/^ {2}lens: .*\n/m, ''), M1, M2, M3);
+  expect([found.verdict, found.steps[0]!.kind]).toEqual(['within', 'release']);
+  expect(found.steps[0]!.why).toContain('lens has no limits');
+  expect(log(...ALL).steps[0]!.why).toBeUndefined();
+});
+
 describe('signed off: nothing is left to do', () => {
   test.each([
     ['at once', ''],
