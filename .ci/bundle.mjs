@@ -2,13 +2,14 @@
 // failed build leaves the last good one in place.
 import { spawnSync } from 'node:child_process';
 import { readFileSync, writeFileSync, mkdirSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 
 const root = new URL('..', import.meta.url);
 const { version } = JSON.parse(readFileSync(new URL('package.json', root), 'utf8'));
 
 const common = {
-  absWorkingDir: new URL('.', root).pathname,
+  absWorkingDir: fileURLToPath(root),
   outdir: 'dist',
   bundle: true,
   minify: true,
@@ -46,4 +47,4 @@ mkdirSync(new URL('dist', root), { recursive: true });
 writeFileSync(new URL('dist/meta.json', root), JSON.stringify({ inputs: all('inputs'), outputs: all('outputs') }));
 for (const [file, { metafile }] of Object.entries(clients)) writeFileSync(new URL(`dist/${file}`, root), JSON.stringify(metafile));
 // The program runs as well without; what it prints while it is tried is nobody's concern.
-spawnSync(process.execPath, [new URL('compiled.mjs', import.meta.url).pathname], { stdio: ['ignore', 'ignore', 'inherit'] });
+spawnSync(process.execPath, [fileURLToPath(new URL('compiled.mjs', import.meta.url))], { stdio: ['ignore', 'ignore', 'inherit'] });

@@ -5,6 +5,10 @@ import { appendFileSync, readFileSync, readdirSync, renameSync, rmSync, writeFil
 import { createRequire } from 'node:module';
 import { fileURLToPath } from 'node:url';
 import { Script } from 'node:vm';
+import * as zlib from 'node:zlib';
+
+// Before 20.15 Node cannot tell whether the file is whole: then there is none.
+if (zlib.crc32 === undefined) process.exit(0);
 
 const filename = fileURLToPath(new URL('../dist/program.cjs', import.meta.url));
 const folder = new URL('../dist/', import.meta.url);
@@ -23,7 +27,14 @@ for (const words of ASKED) {
   process.argv = [argv[0], filename, ...words];
   script.runInThisContext()(createRequire(filename));
 }
-// Whole or not at all.
-writeFileSync(new URL('program.half', folder), script.createCachedData());
+// Whole or not at all, and with a sum by which `main.ts` sees that nothing has happened to it.
+const data = script.createCachedData();
+writeFileSync(new URL('program.half', folder), Buffer.concat([data, sumOf(data)]));
 renameSync(new URL('program.half', folder), new URL(`program.${hash}.${process.version}.${process.arch}.compiled`, folder));
 exit(0);
+
+function sumOf(of) {
+  const sum = Buffer.alloc(4);
+  sum.writeUInt32LE(zlib.crc32(of));
+  return sum;
+}

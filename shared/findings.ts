@@ -115,7 +115,7 @@ export const findings = {
   'log.bowed': warning('The marks at {station} do not lie on a line along the travel (chi-square {chiSquare}, {degrees} degrees of freedom).', 'A bowed rail, or a carriage that pitches or yaws. No screw can cure it. Shoot again to be sure.'),
   'log.racking': warning('At {station} the far end depends on where {carriage} stands: {amount} mm more than the angles explain.', 'The gantry yaws or pitches along its travel. No screw can cure it.'),
   'log.height': warning('At {station} the marks coincide but stand {distance} mm from the middle: {way}. A mirror’s screws cannot remove that.', 'Tube and mirror heights differ, or the aperture is off its place. Tube, block or shims.'),
-  'log.unexpected': warning('The mark on {station}{place} is {mark}. From the rest of the log it would be {expected}, give or take {within} mm.', 'A turn written the wrong way or not at all, a screw that slipped, a mark on the wrong side, or something knocked. The mark is believed. Mend what is wrong, or log what happened: `event: collision`.'),
+  'log.unexpected': warning('The mark on {station}{place} is {mark}. From the rest of the log it would be {expected}, give or take {within} mm.', 'A turn written the wrong way or not at all, a screw that slipped, a mark on the wrong side, or something knocked. The mark is believed, and what was read before it no longer holds. Mend what is wrong, or log above these marks what happened: `event: collision`.'),
 
   // The order of work
   'fire.unchecked': warning('The first shot of this visit has no safety checks above it. The beam burns eyes and skin at once.', 'Before you fire: eyewear, covers, extraction, cooling, somebody watching. Write what was done in a `checks` cell above the shot.'),
@@ -137,3 +137,9 @@ export const findings = {
 } as const satisfies Record<string, Wording>;
 
 export type FindingCode = keyof typeof findings;
+
+/**
+ * Told of the log as it stands at its end. They go when it grows, and may come back when a cell is mended: what silences one is
+ * never idle.
+ */
+export const PASSING: readonly FindingCode[] = ['log.noLimits', 'log.bowed', 'log.racking', 'log.height', 'log.unexpected', 'release.outside', 'care.overdue'];

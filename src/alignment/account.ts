@@ -46,8 +46,16 @@ export interface Odd extends Surprise {
 
 export interface Account {
   readonly belief: Belief;
-  /** In this chapter, latest last. */
+  /** Since last nobody knew what moved, latest last. */
   readonly odd: readonly Odd[];
+}
+
+/**
+ * The last odd marks that a reading does not stand against: marks are believed before what was read earlier, there and on what
+ * lies behind. Nothing where the reading still holds.
+ */
+export function contradiction({ station, order }: Pick<Taken, 'station' | 'order'>, odd: readonly Odd[]): Odd | undefined {
+  return odd.findLast(({ moment, readings }) => moment.order > order && readings[0]!.station <= station);
 }
 
 const EARLIER_KEPT = 3;
@@ -86,44 +94,54 @@ export function account(of: Chapter): Account {
     steps.push(from);
     from = from.before;
   }
-  const start = from ? accounts.get(from)! : opening(of, taught(of.earlier));
+  const start = from ? accounts.get(from)! : opening(of, taught(of));
   const found = steps.reduceRight(step, start);
   if (of.last) accounts.set(of.last, found);
   return found;
 }
 
-const lessons = new WeakMap<readonly Closed[], Belief>();
+const lessons = new WeakMap<readonly Closed[], Account>();
 
-/** What earlier chapters taught. Where every screw's place is written down they add little to what its geometry says. */
-function taught(earlier: readonly Closed[]): Belief | undefined {
+/**
+ * What earlier chapters taught. Where nothing of them holds, and every screw's place is written down, they add little to what
+ * its geometry says.
+ */
+function taught({ held, earlier }: Chapter): Account | undefined {
   const last = earlier.at(-1);
-  if (!last || last.system.screws.every(({ effect }) => effect)) return undefined;
-  const known = lessons.get(earlier) ?? earlier.reduce<Belief | undefined>((before, one) => whole(one, before), undefined)!;
+  if (!last || (held.length === 0 && last.system.screws.every(({ effect }) => effect))) return undefined;
+  const known = lessons.get(earlier) ?? earlier.reduce<Account | undefined>((before, one) => whole(one, before), undefined)!;
   lessons.set(earlier, known);
   return known;
 }
 
-function whole(of: Closed, before: Belief | undefined): Belief {
+function whole(of: Closed, before: Account | undefined): Account {
   const steps: Happening[] = [];
   for (let one = of.last; one; one = one.before) steps.push(one);
-  return steps.reduceRight(step, opening(of, before)).belief;
+  return steps.reduceRight(step, opening(of, before));
 }
 
-function opening({ system, held }: Closed, before: Belief | undefined): Account {
-  return { belief: observe(believed(system, before), held).belief, odd: [] };
+/** Where readings are held over, nothing happened in between that nobody knows, and what contradicted them still does. */
+function opening({ system, held }: Closed, before: Account | undefined): Account {
+  const odd = held.length > 0 ? before?.odd ?? [] : [];
+  return { belief: observe(believed(system, before?.belief), uncontradicted(held, odd)).belief, odd };
+}
+
+function uncontradicted(readings: readonly Taken[], odd: readonly Odd[]): Taken[] {
+  return readings.filter((reading) => !contradiction(reading, odd));
 }
 
 /** Below this probability of mere chance the log and the marks contradict each other. */
 const CHANCE = 0.001;
 
 /**
- * Where marks are not what the log makes one expect, something happened that it does not say: then the marks that still
- * hold are believed, and of what came before only what the screws do.
+ * Where marks are not what the log makes one expect, something happened that it does not say: then they are believed, with
+ * what else still holds, and of what came before only what the screws do.
  */
 function step({ belief: before, odd }: Account, what: Happening): Account {
   if ('move' in what) return { belief: after(before, what.move), odd };
   const { belief, surprise } = observe(before, what.readings, CHANCE);
   if (!isOdd(surprise, CHANCE)) return { belief, odd };
   const { moment, station, readings } = what;
-  return { belief: observe(believed(before.system, before), what.holding()).belief, odd: [...odd, { moment, station, readings, before, ...surprise }] };
+  const all = [...odd, { moment, station, readings, before, ...surprise }];
+  return { belief: observe(believed(before.system, before), uncontradicted(what.holding(), all)).belief, odd: all };
 }

@@ -17,7 +17,7 @@ import { shot, type Standing } from './report.ts';
 import { expectations, longestLanding, shoot, shotsAfresh, shotsLacking, shotsMore, timesShot, type Shoot } from './shooting.ts';
 import { lockStep, releaseStep, repairStep, stepsOf } from './steps.ts';
 import { lastMoved, type State } from './state.ts';
-import type { Station, System } from './system.ts';
+import type { System } from './system.ts';
 import { trial } from './trial.ts';
 import { listed } from './words.ts';
 
@@ -72,7 +72,7 @@ function shootLacking(state: State, estimate: Estimate, target: Limited): Next {
   const { report, station } = target;
   const why = report.state === 'unread'
     ? `${report.name} has not been shot yet.`
-    : report.staleSince === undefined ? lackInWords(target) : `The marks on ${report.name} no longer hold: ${moverInWords(state, station)} since.`;
+    : report.staleSince === undefined ? lackInWords(target) : `The marks on ${report.name} no longer hold: ${moverInWords(state, target)}.`;
   return going(state, estimate, [shoot(station, shotsLacking(target), why)], NO_MOVE);
 }
 
@@ -86,11 +86,12 @@ function lackInWords({ report, fresh, lacksPlumb }: Limited): string {
 }
 
 /** What made a station's marks stale. */
-function moverInWords(state: State, station: Station): string {
+function moverInWords(state: State, { station, contradicted }: Limited): string {
+  if (contradicted) return `those on ${contradicted.station} have come since, where the log does not bring them`;
   const { order } = lastMoved(state, station);
   const part = [...state.steered, ...state.placed].find(([, moment]) => moment.order === order)?.[0];
-  if (part === undefined) return 'a new session, an event, a changed machine or a cell that cannot be read has come';
-  return `${part === TUBE ? 'the tube' : part} was moved, locked or taken out`;
+  if (part === undefined) return 'a new session, an event, a changed machine or a cell that cannot be read has come since';
+  return `${part === TUBE ? 'the tube' : part} was moved, locked or taken out since`;
 }
 
 /** Below this nobody would say `probably`. */

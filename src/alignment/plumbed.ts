@@ -11,6 +11,8 @@ import { prior, type System } from './system.ts';
 
 export interface Plumbed {
   readonly slope: Slope;
+  /** When it was shot, counted in entries. */
+  readonly order: number;
   /** Made since, by `screwKey`: what went in and out again cancels. */
   readonly turns: ReadonlyMap<string, number>;
 }
@@ -21,7 +23,7 @@ type All = State['plumbed'];
 export function withTapes(all: All, station: string, cell: readonly Taken[], round: readonly Taken[]): All {
   if (missesBed(cell)) return without(all, station);
   const slope = plumbOf(cell) ?? (missesBed(round) ? undefined : plumbOf(round));
-  return slope ? new Map(all).set(station, { slope, turns: new Map() }) : all;
+  return slope ? new Map(all).set(station, { slope, order: cell[0]!.order, turns: new Map() }) : all;
 }
 
 /** A tape on the bed that the beam did not meet says nothing but that it leans more than was thought. */

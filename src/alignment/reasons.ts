@@ -13,8 +13,8 @@ import { listed, millimetres, placeInWords } from './words.ts';
  */
 export function markInWords(right: number | undefined, up: number | undefined, frame: StationReport['frame']): string {
   const parts = [
-    side(right, 'right', 'left', frame.right, isVertical(frame.runs)),
-    side(up, 'up', 'down', frame.up, isVertical(frame.runs)),
+    side(right, 'right', 'left', frame.right, isVertical(frame.runs), up === undefined),
+    side(up, 'up', 'down', frame.up, isVertical(frame.runs), right === undefined),
   ];
   return parts.filter((part) => part !== '').join(' ') || 'in the middle';
 }
@@ -23,11 +23,12 @@ function isVertical(runs: Direction): boolean {
   return runs === 'up' || runs === 'down';
 }
 
-function side(amount: number | undefined, positive: Direction, negative: Direction, machine: Direction, machineOnly: boolean): string {
+/** @param alone the other part was not read: then nought is told, too */
+function side(amount: number | undefined, positive: Direction, negative: Direction, machine: Direction, machineOnly: boolean, alone: boolean): string {
   if (amount === undefined) return `(${positive} or ${negative} not read)`;
   const rounded = Math.abs(amount).toFixed(1);
-  if (Number(rounded) === 0) return '';
-  return `${rounded} ${amount > 0 ? sideInWords(positive, machine, machineOnly) : sideInWords(negative, opposite(machine), machineOnly)}`;
+  if (Number(rounded) === 0 && !alone) return '';
+  return `${rounded} ${amount >= 0 ? sideInWords(positive, machine, machineOnly) : sideInWords(negative, opposite(machine), machineOnly)}`;
 }
 
 /** `left (machine right)`: one side as the viewer has it, and as the machine has it. */

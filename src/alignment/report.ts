@@ -1,5 +1,6 @@
 /** What the log says about every station of the path, now. */
 import { lookup, type Reading, type StationReport, type StationState } from '../model/index.ts';
+import { account, contradiction, type Odd } from './account.ts';
 import { conformance, type Conformance } from './conformance.ts';
 import { demand, type Demand } from './demand.ts';
 import type { Estimate } from './estimate.ts';
@@ -20,6 +21,8 @@ export interface Standing {
   lacksPlumb(move: Move): boolean;
   /** Absent where the station has no limits. */
   readonly asked?: Demand;
+  /** What stands against its older marks, though the log says of nothing that moved. */
+  readonly contradicted?: Odd;
 }
 
 export function standings(state: State, estimate: Estimate): Standing[] {
@@ -27,17 +30,21 @@ export function standings(state: State, estimate: Estimate): Standing[] {
 }
 
 export function standing(state: State, station: Station, estimate: Estimate): Standing {
-  const fresh = freshReadings(state, station);
+  const { odd = [] } = state.chapter ? account(state.chapter) : {};
+  const unmoved = freshReadings(state, station);
+  const fresh = unmoved.filter((reading) => !contradiction(reading, odd));
+  const contradicted = fresh.length < unmoved.length ? contradiction(unmoved[0]!, odd) : undefined;
   const limits = state.limits && lookup(state.limits.stations, station.name);
   const asked = limits && demand(station, limits, fresh);
-  const shotAll = isComplete(state, station, fresh);
+  const lacksTapes = (move: Move) => lacksPlumb(state, station, move) || isPlumbContradicted(state, station, odd);
+  const shotAll = areShotAll(station, fresh) && !lacksTapes(NO_MOVE);
   const reckoned = asked && shotAll ? conformance(asked, fresh, estimate) : undefined;
   const guessed = reckoned !== undefined && isGuess(reckoned, fresh);
   const complete = shotAll && !guessed;
   const found = complete ? reckoned : undefined;
   // A beam that the model cannot even bring to the tape is not within.
   const astray = asked !== undefined && complete && found === undefined;
-  const last = lastReadings(state, station);
+  const last = fresh.length > 0 ? fresh : lastReadings(state, station);
   const slope = slopeOf(station, fresh, estimate);
   const report: StationReport = {
     name: station.name,
@@ -49,9 +56,9 @@ export function standing(state: State, station: Station, estimate: Estimate): St
     requirements: found ? found.requirements : asked ? unmeasured(asked) : [],
     ...(slope && { slope }),
     readings: last.map(shown),
-    ...(last.length > 0 && fresh.length === 0 && { staleSince: lastMoved(state, station).cell }),
+    ...(last.length > 0 && fresh.length === 0 && { staleSince: (contradicted?.moment ?? lastMoved(state, station)).cell }),
   };
-  return { station, report, fresh, lacksPlumb: (move) => guessed || lacksPlumb(state, station, move), ...(asked && { asked }) };
+  return { station, report, fresh, lacksPlumb: (move) => guessed || lacksTapes(move), ...(asked && { asked }), ...(contradicted && { contradicted }) };
 }
 
 export function frameOf({ runs, viewer }: Station): StationReport['frame'] {
@@ -65,7 +72,16 @@ export function shown({ order: _, station: __, ...reading }: Taken): Reading {
 
 /** Marked at the places that 2 opposite corners need, both parts, and plumb known where it is asked. */
 export function isComplete(state: State, station: Station, fresh: readonly Taken[]): boolean {
-  return areOpposite(station, shot(fresh).map((point) => point.carriages)) && !lacksPlumb(state, station);
+  return areShotAll(station, fresh) && !lacksPlumb(state, station);
+}
+
+function areShotAll(station: Station, fresh: readonly Taken[]): boolean {
+  return areOpposite(station, shot(fresh).map((point) => point.carriages));
+}
+
+function isPlumbContradicted({ plumbed }: State, { name, index }: Station, odd: readonly Odd[]): boolean {
+  const known = plumbed.get(name);
+  return known !== undefined && contradiction({ station: index, order: known.order }, odd) !== undefined;
 }
 
 function lacksPlumb({ limits, plumbed, system }: State, { name }: Station, { turns }: Move = NO_MOVE): boolean {

@@ -8,6 +8,7 @@ import { readFileSync } from 'node:fs';
 import * as modules from 'node:module';
 import { join } from 'node:path';
 import { Script } from 'node:vm';
+import * as zlib from 'node:zlib';
 
 declare const require: (file: './program.cjs' | './server.cjs') => void;
 declare const __dirname: string;
@@ -17,13 +18,18 @@ modules.enableCompileCache?.();
 if (process.argv[2] === 'server') require('./server.cjs');
 else (compiled() ?? (() => require('./program.cjs')))(require);
 
-/** Its name holds what it was made of, the program's last line, so that it is never taken for that of another program. */
+/**
+ * Its name holds what it was made of, the program's last line, so that it is never taken for that of another program; and it ends
+ * with its own sum, for Node itself does not look whether it is whole.
+ */
 function compiled(): ((load: typeof require) => void) | undefined {
   try {
     const filename = join(__dirname, 'program.cjs');
     const source = readFileSync(filename, 'utf8');
     const hash = source.slice(source.lastIndexOf('//') + 2).trim();
-    const cachedData = readFileSync(join(__dirname, `program.${hash}.${process.version}.${process.arch}.compiled`));
+    const file = readFileSync(join(__dirname, `program.${hash}.${process.version}.${process.arch}.compiled`));
+    const cachedData = file.subarray(0, -4);
+    if (zlib.crc32(cachedData) !== file.readUInt32LE(cachedData.length)) return undefined;
     const script = new Script(`(function (require) {${source}\n})`, { filename, cachedData });
     return script.cachedDataRejected === true ? undefined : script.runInThisContext() as ReturnType<typeof compiled>;
   } catch {

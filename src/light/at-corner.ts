@@ -34,6 +34,8 @@ interface Found {
 function withLens(marks: readonly (Mark | undefined)[], index: number, { bent }: Width): Mark | undefined {
   const mark = marks[index];
   const met = bent && marks[bent.lens];
+  // A beam that misses without the lens may well pass with it.
+  if (bent && mark && !isHit(mark)) return undefined;
   if (!mark || !met || !isHit(mark) || !isHit(met)) return mark;
   return { right: mark.right - bent.share * met.right, up: mark.up - bent.share * met.up, u: Math.hypot(mark.u, bent.share * met.u) };
 }

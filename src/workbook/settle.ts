@@ -3,7 +3,7 @@
  * `# alignbook: allow CODE: reason` silences CODE on its own line and the next; a limits cell may turn a code off for
  * the whole workbook, but not an error: then something was not read, and that must not be forgotten.
  */
-import { findings } from '../../shared/findings.ts';
+import { findings, PASSING } from '../../shared/findings.ts';
 import { nearest, severity, type Finding, type FindingCode, type Span } from '../model/index.ts';
 import { lineIndex, type LineIndex } from '../cells/index.ts';
 import type { Workbook } from './pass.ts';
@@ -29,7 +29,7 @@ interface Allowance {
 /** `more` are the findings of later layers: they are silenced by the same comments. */
 export function settle(workbook: Workbook, more: readonly Finding[]): Finding[] {
   const { kept, byComment, unreadable } = judged(workbook, more);
-  const unused = [...byComment].filter(([, silenced]) => silenced.length === 0).map(([{ code, cell, span }]): Finding => ({
+  const unused = [...byComment].filter(([{ code }, silenced]) => silenced.length === 0 && !PASSING.includes(code)).map(([{ code, cell, span }]): Finding => ({
     code: 'allow.unused', cell, span, facts: { code }, fix: { span, text: '' },
   }));
   return inOrder(workbook, [...kept, ...unused, ...unreadable]);

@@ -121,6 +121,40 @@ describe('a mark that the log does not explain', () => {
     expect(Number(facts['within'])).toBeLessThan(2.5);
   });
 
+  describe('is believed', () => {
+    const limits = LIMITS.replace(/M2: .*/, 'M2: {centre: 3 mm, spread: 5 mm}');
+    const centred = [M2, M2, M2, M2];
+    const off = m2('3.5 right', '3.5 right');
+
+    test('and what was read before it is not mixed in: four good rounds do not make a bad one within', () => {
+      const M2now = stationOf(evaluated(MACHINE, limits, M1, ...centred, off), 'M2');
+      expect(M2now.state).toBe('outside');
+      expect(M2now.requirements.find(({ limit }) => limit === 'centre')!.value).toBeCloseTo(3.5, 9);
+    });
+
+    test('a shot that confirms it is as it should be', () => {
+      const found = evaluated(MACHINE, limits, M1, ...centred, off, off);
+      expect(found.findings.filter(({ code }) => code === 'log.unexpected').length).toBe(1);
+      expect(stationOf(found, 'M2').readings.length).toBe(4);
+    });
+
+    test('what lies behind it in the path is shot again, what lies before stands', () => {
+      const found = evaluated(MACHINE, limits.replace('centre: 3 mm, spread: 5 mm', 'centre: 5 mm, spread: 5 mm'), M1, ...centred, M3, lens, off);
+      expect(states(found)).toBe('M1 within, M2 within, M3 stale, lens stale');
+      expect(found.steps[0]!.why).toBe('The marks on M3 no longer hold: those on M2 have come since, where the log does not bring them.');
+    });
+
+    test('so long a stretch after it, too', () => {
+      const often = Array.from({ length: 120 }, () => off);
+      expect(stationOf(evaluated(MACHINE, limits, M1, M3, ...centred, off, ...often), 'M3').state).toBe('stale');
+    });
+  });
+
+  test('is no matter of one that was read one way only: nobody knows where it is', () => {
+    const found = log(M1, 'marks: M2\nshots: {near: 0 right, far: 0 right}\n', 'marks: M2\nshots: {near: 6 right, far: 9 right}\n');
+    expect(codes(found.findings)).not.toContain('log.unexpected');
+  });
+
   test('is no matter of marks of one cell that contradict each other: a bowed rail', () => {
     const bowed = log(M1, M2, 'marks: M3\nshots:\n  - {at: near, mark: 0 right 0 up}\n  - {at: 500 mm, mark: 3.5 right 0 up}\n  - {at: far, mark: 0 right 0 up}\n');
     expect(codes(bowed.findings)).toContain('log.bowed');

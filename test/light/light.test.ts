@@ -66,6 +66,9 @@ test('tape behind the lens is shot with it out; where the beam passes there with
   expect(alone.offset).toBe(0);
   expect(passed('centre').offsetU! / alone.offsetU!).toBeCloseTo(Math.hypot(1, 40 / 50.8), 9);
   expect(passed('centre').lost).toBeGreaterThan(alone.lost);
+  // What misses without the lens may well pass with it.
+  expect(passed('none')).toMatchObject({ lost: expect.closeTo(alone.lost, 12) });
+  expect(passed('none').missed).toBeUndefined();
 });
 
 test('a mirror’s own face, seen at 45°, takes more, and most where the beam is off in the plane of incidence', () => {

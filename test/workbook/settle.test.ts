@@ -4,37 +4,42 @@ import type { Finding } from '../../src/model/index.ts';
 import { settle, silencings } from '../../src/workbook/index.ts';
 import { MACHINE, read } from './sample.ts';
 
-const later = (cell: number, start: number): Finding => ({ code: 'log.bowed', cell, span: { start, end: start + 1 }, facts: {} });
+const later = (cell: number, start: number): Finding => ({ code: 'fire.tape', cell, span: { start, end: start + 1 }, facts: {} });
 
 test('findings of later layers are silenced by the same comments', () => {
-  const { workbook } = read('# alignbook: allow log.bowed: we know\nsession: a\n---\nsession: b\n');
+  const { workbook } = read('# alignbook: allow fire.tape: we know\nsession: a\n---\nsession: b\n');
   expect(settle(workbook, [later(0, 0)])).toEqual([]);
-  expect(settle(workbook, [later(1, 4)]).map(({ code }) => code)).toEqual(['allow.unused', 'log.bowed']);
+  expect(settle(workbook, [later(1, 4)]).map(({ code }) => code)).toEqual(['allow.unused', 'fire.tape']);
+});
+
+test('what is told only of the end of the log may go as it grows: its comment stays', () => {
+  const { workbook } = read('# alignbook: allow log.unexpected: the carriage was knocked\nsession: a\n---\nsession: b\n');
+  expect(settle(workbook, [])).toEqual([]);
 });
 
 test('a comment works on its own line and the next, and no further', () => {
-  const text = 'session: a\nnote: b # alignbook: allow log.bowed: we know\nby: c\ndate: 2026-01-01\n';
+  const text = 'session: a\nnote: b # alignbook: allow fire.tape: we know\nby: c\ndate: 2026-01-01\n';
   const { workbook } = read(text);
   const silent = ['session', 'note', 'by', 'date'].map((key) => settle(workbook, [later(0, text.indexOf(`${key}:`))]).length === 0);
   expect(silent).toEqual([false, true, true, false]);
 });
 
 test('lines count alike with CRLF, and a fix of an unused comment takes it out', () => {
-  const text = 'session: a\r\n# alignbook: allow log.bowed: we know\r\nby: c\r\n';
+  const text = 'session: a\r\n# alignbook: allow fire.tape: we know\r\nby: c\r\n';
   const { workbook } = read(text);
   expect(settle(workbook, [later(0, text.indexOf('by'))])).toEqual([]);
   const [{ fix }] = settle(workbook, []) as [Finding];
-  expect(text.slice(fix!.span.start, fix!.span.end)).toBe('# alignbook: allow log.bowed: we know');
+  expect(text.slice(fix!.span.start, fix!.span.end)).toBe('# alignbook: allow fire.tape: we know');
 });
 
 test('what the workshop turned off is off, whatever stands above; errors stay', () => {
-  const { workbook } = read(`${MACHINE}---\nlimits: x\nrules: {log.bowed: {off: shimmed}}\n---\nsession: a\nraeson: b\n`);
+  const { workbook } = read(`${MACHINE}---\nlimits: x\nrules: {fire.tape: {off: shimmed}}\n---\nsession: a\nraeson: b\n`);
   expect(settle(workbook, [later(0, 0)]).map(({ code }) => code)).toEqual(['cell.key']);
 });
 
 test('findings come in the order of the file', () => {
   const { workbook } = read('by: a\nsession: b\n---\nsession: c\nraeson: d\n');
-  expect(settle(workbook, [later(0, 0), later(1, 0)]).map(({ code }) => code)).toEqual(['log.bowed', 'cell.kindFirst', 'log.bowed', 'cell.key']);
+  expect(settle(workbook, [later(0, 0), later(1, 0)]).map(({ code }) => code)).toEqual(['fire.tape', 'cell.kindFirst', 'fire.tape', 'cell.key']);
 });
 
 test('in a conflict a comment of either side counts, once', () => {
@@ -44,10 +49,10 @@ test('in a conflict a comment of either side counts, once', () => {
 });
 
 test('what was silenced is told with its reason: by the limits wherever it stood, by a comment where that stands', () => {
-  const text = `${MACHINE}---\nlimits: x\nrules: {log.bowed: {off: shimmed}, log.height: {off: known}}\n---\nsession: a\n---\nsession: b # alignbook: allow log.racking: the rail is old\n---\nnote: c # alignbook: allow log.racking: of no use\n`;
+  const text = `${MACHINE}---\nlimits: x\nrules: {fire.tape: {off: shimmed}, log.height: {off: known}}\n---\nsession: a\n---\nsession: b # alignbook: allow log.racking: the rail is old\n---\nnote: c # alignbook: allow log.racking: of no use\n`;
   const { workbook } = read(text);
   expect(silencings(workbook, [later(3, 0), later(2, 0), { ...later(3, 4), code: 'log.racking' }])).toMatchObject([
-    { code: 'log.bowed', reason: 'shimmed', silenced: [{ cell: 2 }, { cell: 3 }] },
+    { code: 'fire.tape', reason: 'shimmed', silenced: [{ cell: 2 }, { cell: 3 }] },
     { code: 'log.height', reason: 'known', silenced: [] },
     { code: 'log.racking', reason: 'the rail is old', at: { cell: 3 }, silenced: [{ code: 'log.racking', cell: 3 }] },
     { code: 'log.racking', reason: 'of no use', at: { cell: 4 }, silenced: [] },
@@ -55,6 +60,6 @@ test('what was silenced is told with its reason: by the limits wherever it stood
 });
 
 test('an error is not silenced by the limits, and not counted as if it were', () => {
-  const { workbook } = read(`${MACHINE}---\nlimits: x\nrules: {log.bowed: {off: shimmed}}\n---\nsession: a\nraeson: b\n`);
+  const { workbook } = read(`${MACHINE}---\nlimits: x\nrules: {fire.tape: {off: shimmed}}\n---\nsession: a\nraeson: b\n`);
   expect(silencings(workbook, []).map(({ silenced }) => silenced)).toEqual([[]]);
 });

@@ -26,6 +26,11 @@ export function unexpected({ state, standings, entries }: Outcome): Finding[] {
   });
 }
 
+/** Read both ways, on the station's own tape. */
+function isMark(reading: Taken): reading is Taken & { readonly right: number; readonly up: number } {
+  return reading.height === 0 && reading.right !== undefined && reading.up !== undefined;
+}
+
 interface Expected {
   readonly right: number;
   readonly up: number;
@@ -38,19 +43,19 @@ const SURE = 3.5;
 
 /**
  * The mark that is furthest from where it would be; none where only all of them together are odd: those contradict each
- * other, which is said elsewhere. A tape on the bed lies anywhere; a mark outside the hole is said elsewhere, too.
+ * other, which is said elsewhere, as a mark outside the hole is. A tape on the bed lies anywhere; and of a mark that was read
+ * one way only it could not be said where it is.
  */
 function farthestOff({ before, readings }: Odd): { readonly reading: Taken; readonly expected: Expected } | undefined {
   const known = estimateOf(before);
-  const isInHole = ({ station, height, right = 0, up = 0 }: Taken) => height === 0 && Math.hypot(right, up) <= before.system.stations[station]!.element.aperture / 2;
-  const off = readings.filter(isInHole).flatMap((reading) => {
+  const off = readings.filter(isMark).filter(({ station, right, up }) => Math.hypot(right, up) <= before.system.stations[station]!.element.aperture / 2).flatMap((reading) => {
     const predicted = predict(known, [reading], NO_MOVE);
     if (!predicted) return [];
     const [right, up] = [predicted.mean[0]!, predicted.mean[1]!];
     const [rr, ru, , uu] = predicted.covariance.data;
     const noise = reading.u ** 2;
     const within = ellipse([rr! + noise, ru!, uu! + noise]).major;
-    const away = Math.max(Math.abs((reading.right ?? right) - right) / Math.sqrt(rr! + noise), Math.abs((reading.up ?? up) - up) / Math.sqrt(uu! + noise));
+    const away = Math.max(Math.abs(reading.right - right) / Math.sqrt(rr! + noise), Math.abs(reading.up - up) / Math.sqrt(uu! + noise));
     return away < SURE ? [] : [{ reading, expected: { right, up, within }, away }];
   });
   return off.reduce<(typeof off)[number] | undefined>((most, one) => (most && most.away >= one.away ? most : one), undefined);
