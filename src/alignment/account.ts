@@ -9,6 +9,7 @@
 import { after, believed, type Belief } from './belief.ts';
 import type { Move } from './move.ts';
 import { isOdd, observe, type Surprise } from './observe.ts';
+import { sameCarriages } from './places.ts';
 import type { Moment, Taken } from './state.ts';
 import type { System } from './system.ts';
 
@@ -51,8 +52,8 @@ export interface Account {
 }
 
 /**
- * The last odd marks that a reading does not stand against: marks are believed before what was read earlier, there and on what
- * lies behind. Nothing where the reading still holds.
+ * The last odd marks that stand against a reading: they are believed before what was read earlier, there and on what lies
+ * behind. Nothing where the reading still holds.
  */
 export function contradiction({ station, order }: Pick<Taken, 'station' | 'order'>, odd: readonly Odd[]): Odd | undefined {
   return odd.findLast(({ moment, readings }) => moment.order > order && readings[0]!.station <= station);
@@ -142,6 +143,22 @@ function step({ belief: before, odd }: Account, what: Happening): Account {
   const { belief, surprise } = observe(before, what.readings, CHANCE);
   if (!isOdd(surprise, CHANCE)) return { belief, odd };
   const { moment, station, readings } = what;
-  const all = [...odd, { moment, station, readings, before, ...surprise }];
-  return { belief: observe(believed(before.system, before), uncontradicted(what.holding(), all)).belief, odd: all };
+  const held = uncontradicted(what.holding(), odd);
+  const all = isRepeat(readings, held) ? odd : [...odd, { moment, station, readings, before, ...surprise }];
+  return { belief: observe(believed(before.system, before), uncontradicted(held, all)).belief, odd: all };
+}
+
+/** Standard uncertainties: chance goes so far once in a thousand times over both axes (normal, two-sided). */
+const SURE = 3.5;
+
+/** The same tapes as before show the same marks: then it is the machine that the model does not fit, a bowed rail, and not the log. */
+function isRepeat(readings: readonly Taken[], held: readonly Taken[]): boolean {
+  const pairs = readings.flatMap((now) => held.filter((then) => isOfOnePlace(then, now)).map((then) => ({ now, then })));
+  const differs = ({ now, then }: (typeof pairs)[number], axis: 'right' | 'up') => now[axis] !== undefined && then[axis] !== undefined && Math.abs(now[axis] - then[axis]) > SURE * Math.hypot(now.u, then.u);
+  return pairs.length > 0 && !pairs.some((pair) => differs(pair, 'right') || differs(pair, 'up'));
+}
+
+/** A tape on the bed has no place of its own. */
+function isOfOnePlace(then: Taken, now: Taken): boolean {
+  return then.order < now.order && then.station === now.station && then.height === 0 && now.height === 0 && sameCarriages(then.carriages, now.carriages);
 }

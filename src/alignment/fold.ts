@@ -97,8 +97,8 @@ function addMarks(state: State, entry: Omit<MarksEntry, 'incomplete'> & { readon
   return { ...next, chapter: read(story, { moment, station: at.name, readings, holding: () => holding(next) }) };
 }
 
-/** Of one station: more say little that is new. */
-const MOST_READINGS = 4;
+/** Of one station, two shots of its corners: more say little that is new. */
+const MOST_READINGS = 8;
 
 function holding(state: State): Taken[] {
   return state.system!.stations.flatMap((one) => freshReadings(state, one).slice(-MOST_READINGS));

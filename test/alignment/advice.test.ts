@@ -150,6 +150,14 @@ describe('a mark that the log does not explain', () => {
     });
   });
 
+  /** The model cannot explain it however often it is shot; still three shots say more than one. */
+  test('is no matter of a bowed rail that is shot again and again: its marks stay together', () => {
+    const bowed = 'marks: M3\nshots:\n  - {at: near, mark: 0 right 0 up}\n  - {at: 500 mm, mark: 3.5 right 0 up}\n  - {at: far, with: {M2: far}, mark: 0 right 0 up}\n';
+    const found = log(M1, M2, bowed, bowed.replace('3.5', '3'), bowed);
+    expect(stationOf(found, 'M3').readings.length).toBe(9);
+    expect(codes(found.findings).filter((code) => code === 'log.unexpected')).toEqual([]);
+  });
+
   test('is no matter of one that was read one way only: nobody knows where it is', () => {
     const found = log(M1, 'marks: M2\nshots: {near: 0 right, far: 0 right}\n', 'marks: M2\nshots: {near: 6 right, far: 9 right}\n');
     expect(codes(found.findings)).not.toContain('log.unexpected');
