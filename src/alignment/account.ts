@@ -149,7 +149,7 @@ function step({ belief: before, odd }: Account, what: Happening): Account {
 }
 
 /** Standard uncertainties: chance goes so far once in a thousand times over both axes (normal, two-sided). */
-const SURE = 3.5;
+export const SURE = 3.5;
 
 /** The same tapes as before show the same marks: then it is the machine that the model does not fit, a bowed rail, and not the log. */
 function isRepeat(readings: readonly Taken[], held: readonly Taken[]): boolean {

@@ -4,14 +4,12 @@
  */
 import { fromRows, leastSquares } from '../../statistics/index.ts';
 import type { Finding } from '../../model/index.ts';
+import { SURE } from '../account.ts';
 import { isMark, points, type Mark } from '../points.ts';
 import type { Standing } from '../report.ts';
 import type { Station, Travel } from '../system.ts';
 import { lastEntry } from './last-entry.ts';
 import { at, type Outcome } from './rule.ts';
-
-/** Standard uncertainties: chance goes so far once in a thousand times over both axes (normal, two-sided). */
-const SURE = 3.5;
 
 export function racking({ standings, entries }: Outcome): Finding[] {
   return standings.flatMap((standing): Finding[] => {

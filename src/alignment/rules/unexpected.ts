@@ -1,6 +1,6 @@
 /** Marks that contradict the log: from what it says was done they would lie elsewhere, and chance hardly ever goes so far. */
 import type { Finding } from '../../model/index.ts';
-import { account, type Odd } from '../account.ts';
+import { account, SURE, type Odd } from '../account.ts';
 import { ellipse } from '../ellipse.ts';
 import { estimateOf, predict } from '../estimate.ts';
 import { NO_MOVE } from '../move.ts';
@@ -37,9 +37,6 @@ interface Expected {
   /** mm, the longer half axis of the ellipse that holds 95 of 100 such marks */
   readonly within: number;
 }
-
-/** Standard uncertainties: chance goes so far once in a thousand times over both axes (normal, two-sided). */
-const SURE = 3.5;
 
 /**
  * The mark that is furthest from where it would be; none where only all of them together are odd: those contradict each
