@@ -1,17 +1,82 @@
-/** How wide the beam is on a tape, wherever the carriages stand. */
-import { lookup, type Machine, type Quantity, type Reading } from '../model/index.ts';
-import { tubeOf } from './tube.ts';
-import { widthsOn } from './way.ts';
+/** How wide the beam is on a tape, wherever the carriages stand, and which of the machine's figures leave it uncertain. */
+import { lookup, type Machine, type PathElement, type Quantity, type Reading } from '../model/index.ts';
+import { halfChange } from './spread-of.ts';
+import { tubeOf, type Tube } from './tube.ts';
+import { widthsOn, type Width } from './way.ts';
+
+type Carriages = Reading['carriages'];
+
+interface Run {
+  readonly tube: Tube;
+  /** Up to the tape, each with the leg before it. */
+  readonly path: readonly PathElement[];
+  readonly legs: readonly (Quantity & { readonly name: string })[];
+}
 
 /** 1/e² diameter, mm, with each carriage at its leg of a reading; undefined where the machine does not say enough. */
-export function diameterOn(machine: Machine, station: string, carriages: Reading['carriages']): number | undefined {
-  const tube = tubeOf(machine.source);
-  const upTo = machine.path.findIndex(({ name }) => name === station) + 1;
-  const legs = machine.path.slice(0, upTo).flatMap(({ name, leg }): Quantity[] => {
-    const value = leg?.value ?? lookup(carriages, name);
-    return value === undefined ? [] : [{ value }];
+export function diameterOn(machine: Machine, station: string, carriages: Carriages): number | undefined {
+  return widthOn(machine, station, carriages)?.diameter;
+}
+
+/** The same, and how far along the path that is. */
+export function widthOn(machine: Machine, station: string, carriages: Carriages): Width | undefined {
+  const run = runTo(machine, station, carriages);
+  const width = run && widthOf(run);
+  return width && Number.isFinite(width.diameter) ? width : undefined;
+}
+
+/**
+ * By the name that arithmetic has for a figure (`beam.diameter`, `M2.far`): c u(x) of the diameter, mm, by the central
+ * difference over ± u(x) (JCGM 100:2008, 5.1.3, note 2). Empty where no figure has a ±, or the diameter is not known.
+ */
+export function diameterComponents(machine: Machine, station: string, carriages: Carriages): ReadonlyMap<string, number> {
+  const run = runTo(machine, station, carriages);
+  return new Map(run ? [...ofTube(run), ...ofLegs(run), ...ofLens(run)] : []);
+}
+
+type Part = readonly [name: string, value: number];
+
+function ofTube(run: Run): Part[] {
+  const { figures, beamIf } = run.tube;
+  const values = figures.map(({ value }) => value);
+  const at = (k: number, value: number) => widthOf(run).diameterOf(beamIf(...values.with(k, value)));
+  return figures.flatMap((figure, k) => part(`beam.${figure.name}`, figure, (value) => at(k, value)));
+}
+
+function ofLegs(run: Run): Part[] {
+  return run.legs.flatMap((leg, k) => part(leg.name, leg, (value) => diameterOf({ ...run, legs: run.legs.with(k, { ...leg, value }) })));
+}
+
+function ofLens(run: Run): Part[] {
+  return run.path.flatMap((element, k) => {
+    const { name, focal } = element;
+    return focal ? part(`${name}.focal`, focal, (value) => diameterOf({ ...run, path: run.path.with(k, { ...element, focal: { value } }) })) : [];
   });
-  if (typeof tube === 'string' || upTo === 0 || legs.length < upTo) return undefined;
-  const { diameter } = widthsOn(machine, tube, legs).at(-1)!;
-  return Number.isFinite(diameter) ? diameter : undefined;
+}
+
+function part(name: string, { value, u }: Quantity, of: (value: number) => number): Part[] {
+  return u === undefined ? [] : [[name, halfChange(of, value, u)]];
+}
+
+function diameterOf(run: Run): number {
+  return widthOf(run).diameter;
+}
+
+function widthOf({ tube, path, legs }: Run) {
+  return widthsOn({ path }, tube, legs).at(-1)!;
+}
+
+function runTo({ source, path }: Machine, station: string, carriages: Carriages): Run | undefined {
+  const tube = tubeOf(source);
+  const upTo = path.slice(0, path.findIndex(({ name }) => name === station) + 1);
+  const legs = upTo.flatMap((element) => legOf(element, lookup(carriages, element.name)) ?? []);
+  return typeof tube === 'string' || upTo.length === 0 || legs.length < upTo.length ? undefined : { tube, path: upTo, legs };
+}
+
+/** A length that is a stop's carries the stop's name and ±. */
+function legOf({ name, leg, stops = {} }: PathElement, at: number | undefined): Run['legs'][number] | undefined {
+  if (leg) return { name: `${name}.leg`, ...leg };
+  const [stop, length] = Object.entries(stops).find(([, { value }]) => value === at) ?? [];
+  if (length) return { name: `${name}.${stop}`, ...length };
+  return at === undefined ? undefined : { name, value: at };
 }

@@ -15,12 +15,14 @@ export function eyewearOf({ source: { wavelength, power, beam }, pulse }: Machin
   const given = [power, beam.diameter];
   const peak = (watts: number, diameter: number) => irradiance(watts, diameter / Math.SQRT2);
   const times = [...(pulse?.time === undefined ? [] : [pulse.time]), STARE];
-  const exposures = times.flatMap((time) => {
+  const exposed = times.flatMap((time) => {
     const permissible = permissibleExposure(wavelength, time);
     if (permissible === undefined) return [];
     const density = (watts: number, diameter: number) => opticalDensity(peak(watts, diameter) * time, permissible);
     return [{ time, permissible, source: limitSource(time), density: density(power.value, beam.diameter.value), densityU: spreadOf(density, given) }];
   });
+  // The darkest first: that is the one to buy.
+  const exposures = exposed.toSorted((one, other) => other.density - one.density);
   return exposures.length === 0 ? undefined : { wavelength, irradiance: peak(power.value, beam.diameter.value), irradianceU: spreadOf(peak, given), exposures };
 }
 

@@ -1,6 +1,6 @@
 /** What the lens makes of the beam that reaches it. */
 import type { Axes, Evaluation, Focus, LightLack, LightRange, Machine, PathElement, Quantity } from '../model/index.ts';
-import { aberrationSpot, depthOfFocus, diffractionSpot, leanOf, spotShift, zincSelenideIndex, type Beam, type Bending } from '../optics/index.ts';
+import { aberrationSpot, diameterAt, leanOf, rayleighLength, spotShift, throughLens, zincSelenideIndex, type Beam, type Bending } from '../optics/index.ts';
 import type { Corner } from './corners.ts';
 import { farthest, holding, isHit } from './marks.ts';
 import { spreadOf } from './spread-of.ts';
@@ -13,36 +13,52 @@ export function lensOf({ path }: Machine): Lens | undefined {
   return path.find((element): element is Lens => element.kind === 'lens' && element.focal !== undefined && element.focal.value > 0);
 }
 
+/** Undefined where there is no lens, its leg is not known, or it gathers no such beam. */
 export function focusOf(machine: Machine, tube: Tube, corners: readonly Corner[], { stations }: Pick<Evaluation, 'stations'>): Focus | undefined {
   const lens = lensOf(machine);
-  if (!lens) return undefined;
-  const at = machine.path.indexOf(lens);
-  const onLens = corners.flatMap(({ legs }) => widthsOn(machine, tube, legs)[at] ?? []).sort((one, other) => one.diameter - other.diameter);
-  const [narrow, wide] = [onLens[0], onLens.at(-1)];
-  if (!narrow || !wide) return undefined;
-  const ends = [narrow, wide].map((width) => reckoner(tube, lens, width));
+  const onLens = lens ? widthsOnLens(machine, lens, tube, corners) : [];
+  const widest = onLens.at(-1);
+  if (!lens || !widest || onLens.some((width) => !isGathered(tube.beam, lens, width))) return undefined;
+  const all = onLens.map((width) => reckoner(tube, lens, width));
   const span = (of: Figure): LightRange => {
-    const found = ends.map((reckon) => reckon(of));
+    const found = all.map((reckon) => reckon(of));
     return { least: Math.min(...found.map(({ value }) => value)), most: Math.max(...found.map(({ value }) => value)), u: Math.max(...found.map(({ u }) => u)) };
   };
-  const blur = aberrationOf(lens, tube.beam, ends.at(-1)!);
-  return { station: lens.name, diameter: span((_, diameter) => diameter), spot: span(spot), depth: span(depth), ...(blur && { aberration: blur }), ...bearings(lens, stations) };
+  const blur = aberrationOf(lens, tube.beam, reckoner(tube, lens, widest));
+  return { station: lens.name, diameter: span(width), spot: span(spot), depth: span(depth), ...(blur && { aberration: blur }), ...bearings(lens, stations) };
 }
 
-/** What follows from the beam, its diameter on the lens and the focal length. */
-type Figure = (beam: Beam, diameter: number, focal: number) => number;
+/** Why a lens whose place is known has no spot behind it. */
+export function spotLacks(machine: Machine, tube: Tube, corners: readonly Corner[]): LightLack[] {
+  const lens = lensOf(machine);
+  if (!lens || widthsOnLens(machine, lens, tube, corners).every((width) => isGathered(tube.beam, lens, width))) return [];
+  return [{ field: `path.${lens.name}.focal`, say: `The spot is not known, because the beam runs apart faster than ${lens.name} gathers it. Check its focal length and the beam’s divergence.` }];
+}
 
-const spot: Figure = ({ wavelength, ratio }, diameter, focal) => diffractionSpot(wavelength, ratio, focal, diameter);
-const depth: Figure = (beam, diameter, focal) => depthOfFocus(beam.wavelength, beam.ratio, spot(beam, diameter, focal));
+/** One for each corner, the narrowest first. */
+function widthsOnLens(machine: Machine, lens: Lens, tube: Tube, corners: readonly Corner[]): Width[] {
+  const at = machine.path.indexOf(lens);
+  return corners.flatMap(({ legs }) => widthsOn(machine, tube, legs)[at] ?? []).sort((one, other) => one.diameter - other.diameter);
+}
+
+/** What follows from the beam, how far along it the lens stands, and the focal length. */
+type Figure = (beam: Beam, along: number, focal: number) => number;
+
+const width: Figure = (beam, along) => diameterAt(beam, along);
+const spot: Figure = (beam, along, focal) => throughLens(beam, along, focal).waist;
+/** To √2 of the spot, both ways together. */
+const depth: Figure = (beam, along, focal) => 2 * rayleighLength(throughLens(beam, along, focal));
+
+/** Whether the waist is real: it stands behind the lens. */
+function isGathered(beam: Beam, { focal }: Lens, { along }: Width): boolean {
+  return throughLens(beam, along, focal.value).at > along;
+}
 
 type Reckon = (of: Figure) => Required<Quantity>;
 
-/** With its uncertainty: the tube's figures move beam and diameter together. */
-function reckoner({ figures, beamIf }: Tube, { focal }: Lens, { diameterOf, apart }: Width): Reckon {
-  return (of) => reckoned((wider, f, ...values) => {
-    const beam = beamIf(...values);
-    return of(beam, diameterOf(beam) + wider, f);
-  }, [{ value: 0, u: apart }, focal, ...figures]);
+/** With its uncertainty: the tube's figures move the beam, the legs the lens along it. */
+function reckoner({ figures, beamIf }: Tube, { focal }: Lens, { along, alongU }: Width): Reckon {
+  return (of) => reckoned((place, f, ...values) => of(beamIf(...values), place, f), [{ value: along, u: alongU }, focal, ...figures]);
 }
 
 /** Why the spot or its blur is not known. */
@@ -61,7 +77,7 @@ export function lensLacks(machine: Machine, { wavelength }: Pick<Beam, 'waveleng
 function aberrationOf(lens: Lens, { wavelength }: Beam, reckon: Reckon): Focus['aberration'] {
   const index = zincSelenideIndex(wavelength);
   if (index === undefined || !isZincSelenide(lens) || lens.shape === 'meniscus') return undefined;
-  const blur = (bending: Bending) => reckon((_, diameter, focal) => aberrationSpot(index, bending, focal, diameter));
+  const blur = (bending: Bending) => reckon((beam, along, focal) => aberrationSpot(index, bending, focal, diameterAt(beam, along)));
   const [right, wrong] = lens.shape === 'biconvex' ? [blur(0.5), blur(0.5)] : [blur(1), blur(0)];
   return { right: right.value, wrong: wrong.value, u: { right: right.u, wrong: wrong.u } };
 }

@@ -4,7 +4,7 @@ import type { BeamProblem } from '../optics/index.ts';
 import { atCorner } from './at-corner.ts';
 import { cornersOf } from './corners.ts';
 import { eyewearLacks, eyewearOf } from './eyewear.ts';
-import { focusOf, lensLacks } from './focus-of.ts';
+import { focusOf, lensLacks, spotLacks } from './focus-of.ts';
 import { spreadOf } from './spread-of.ts';
 import { tubeOf, type Tube } from './tube.ts';
 
@@ -29,7 +29,7 @@ function reckoned(machine: Machine, evaluation: Pick<Evaluation, 'stations'>): L
   if (typeof tube === 'string') return { corners: [], ...(eyewear && { eyewear }), lacks: [PROBLEMS[tube], ...lacks] };
   const corners = cornersOf(machine);
   const focus = focusOf(machine, tube, corners, evaluation);
-  return { beam: shown(tube), corners: corners.map((corner) => atCorner(machine, tube, evaluation.stations, corner)), ...(focus && { focus }), ...(eyewear && { eyewear }), lacks };
+  return { beam: shown(tube), corners: corners.map((corner) => atCorner(machine, tube, evaluation.stations, corner)), ...(focus && { focus }), ...(eyewear && { eyewear }), lacks: [...lacks, ...spotLacks(machine, tube, corners)] };
 }
 
 function shown({ beam: { waist, at, divergence, ratio, assumed }, figures, beamIf }: Tube): LightBeam {

@@ -13,6 +13,13 @@ export function spreadOf(of: (...values: number[]) => number, given: readonly Qu
   return Math.hypot(...given.map(({ u = 0 }, index) => (u === 0 ? 0 : greater(change(index, u), change(index, -u)))));
 }
 
+/** Half of what a value changes over ± u of one figure; where one side cannot be worked out, the change to the other. */
+export function halfChange(of: (figure: number) => number, value: number, u: number): number {
+  const [below, here, above] = [of(value - u), of(value), of(value + u)];
+  if (!Number.isFinite(below)) return above - here;
+  return Number.isFinite(above) ? (above - below) / 2 : here - below;
+}
+
 function greater(...changes: readonly number[]): number {
   const known = changes.filter((change) => Number.isFinite(change));
   return known.length === 0 ? NaN : Math.max(...known);

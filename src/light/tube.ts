@@ -1,11 +1,11 @@
 /** The beam of the tube's figures, and of figures that are off by their uncertainty. */
 import type { Quantity, Source } from '../model/index.ts';
-import { beamOf, leastDivergence, mostRatio, type Beam, type BeamFigures, type BeamProblem } from '../optics/index.ts';
+import { beamOf, leastDivergence, missedDivergence, mostRatio, type Beam, type BeamFigures, type BeamProblem } from '../optics/index.ts';
 
 export interface Tube {
   readonly beam: Beam;
   /** What is written of diameter at the exit, divergence and M², in this order. */
-  readonly figures: readonly Quantity[];
+  readonly figures: readonly (Quantity & { readonly name: keyof Figures })[];
   /** The beam if these were the figures; where no beam has them, the nearest that one has. */
   beamIf(...figures: readonly number[]): Beam;
 }
@@ -13,13 +13,19 @@ export interface Tube {
 export function tubeOf({ wavelength, beam: written }: Source): Tube | BeamProblem {
   const given = (['diameter', 'divergence', 'M2'] as const).flatMap((name) => (written?.[name] ? [{ name, ...written[name] }] : []));
   const read = (values: readonly number[]) => ({ wavelength, ...(written && { beam: named(given.map(({ name }) => name), values) }) });
-  const beam = beamOf(read(given.map(({ value }) => value)));
+  const beam = beamOf(fitting(read(given.map(({ value }) => value)), written));
   if (typeof beam === 'string') return beam;
   const beamIf = (...values: readonly number[]) => {
     const found = beamOf(nearest(read(values)));
     return typeof found === 'string' ? beam : found;
   };
   return { beam, figures: given, beamIf };
+}
+
+/** Figures that no beam has, but that agree with those of one as far as their ± go, stand for the nearest. */
+function fitting(figures: BeamFigures, written: Source['beam']): BeamFigures {
+  const isOff = written?.divergence !== undefined && (written.divergence.value < leastDivergence(figures.wavelength, written.diameter.value, written.M2?.value));
+  return isOff && missedDivergence(figures.wavelength, written) === undefined ? nearest(figures) : figures;
 }
 
 type Figures = NonNullable<BeamFigures['beam']>;

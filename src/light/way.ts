@@ -3,7 +3,7 @@
  * counts as fitted, whatever is out while tape is shot. mm.
  */
 import type { Machine, PathElement, Quantity } from '../model/index.ts';
-import { diameterAt, diameterBehind, type Beam } from '../optics/index.ts';
+import { diameterAt, throughLens, type Beam } from '../optics/index.ts';
 import { spreadOf } from './spread-of.ts';
 import type { Tube } from './tube.ts';
 
@@ -21,6 +21,8 @@ interface Way {
 /** On the tape of an element, `along` from the tube's exit. */
 export interface Width {
   readonly along: number;
+  /** Standard uncertainty of `along`. */
+  readonly alongU: number;
   readonly diameter: number;
   /** Standard uncertainty of the diameter, and what of it does not come from the tube's figures, which all stations share. */
   readonly u: number;
@@ -58,12 +60,12 @@ function past(way: Way, { kind, inset, focal }: PathElement, index: number): Way
 
 function widthAfter({ beam, figures, beamIf }: Tube, { along, beyond, before, after, lens: passed }: Way): Width {
   const focal = passed?.focal;
-  const wide = (of: Beam, lens: number, behind: number, f = focal?.value) => (f === undefined ? diameterAt(of, lens) : diameterBehind(of, lens, f, behind));
+  const wide = (of: Beam, lens: number, behind: number, f = focal?.value) => (f === undefined ? diameterAt(of, lens) : diameterAt(throughLens(of, lens, f), lens + behind));
   const lens = along - beyond;
   const diameterOf = (of: Beam) => wide(of, lens, beyond);
   const byLegs = spreadOf((front, behind) => wide(beam, front, behind), [{ value: lens, u: Math.sqrt(before) }, { value: beyond, u: Math.sqrt(after) }]);
   const byLens = focal ? spreadOf((f) => wide(beam, lens, beyond, f), [focal]) : 0;
   const byTube = spreadOf((...values) => diameterOf(beamIf(...values)), figures);
   const bent = passed && !passed.isTurned && { bent: { lens: passed.index, share: beyond / passed.focal.value } };
-  return { along, diameter: diameterOf(beam), u: Math.hypot(byLegs, byLens, byTube), apart: Math.hypot(byLegs, byLens), ...bent, diameterOf };
+  return { along, alongU: Math.sqrt(before + after), diameter: diameterOf(beam), u: Math.hypot(byLegs, byLens, byTube), apart: Math.hypot(byLegs, byLens), ...bent, diameterOf };
 }

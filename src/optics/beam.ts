@@ -5,6 +5,8 @@
  * d₀, far off the beam spreads by Θ = 4 M² λ/(π d₀), and d(z)² = d₀² + Θ² (z − z₀)²: the definitions of ISO 11146 as in
  * the public notes to `laserbeamsize`. Units: mm, rad.
  */
+import type { Quantity } from '../model/index.ts';
+
 export interface Beam {
   /** 1/e² diameter at the waist, mm. */
   readonly waist: number;
@@ -51,9 +53,31 @@ export function mostRatio(wavelength: number, diameter: number, divergence: numb
   return (Math.PI * diameter * divergence) / (4 * wavelength);
 }
 
-/** A beam as wide as this spreads no less, by diffraction: M² is 1. rad, full angle. */
-export function leastDivergence(wavelength: number, diameter: number): number {
-  return (4 * wavelength) / (Math.PI * diameter);
+/** The least full angle, rad, at which a beam as wide as this spreads, by diffraction: 4 M² λ/(π D). */
+export function leastDivergence(wavelength: number, diameter: number, ratio = 1): number {
+  return (4 * ratio * wavelength) / (Math.PI * diameter);
+}
+
+/** Diameter, divergence and M² as they are written, each with the standard uncertainty that it may have. */
+export interface WrittenBeam {
+  readonly diameter: Quantity;
+  readonly divergence?: Quantity;
+  readonly M2?: Quantity;
+}
+
+/** Figures that agree to this many standard uncertainties are taken for those of a beam. */
+const AGREES = 2;
+
+/**
+ * The least divergence, rad, that a beam of this diameter and M² has, where less is written: D Θ ≥ 4 M² λ/π, M² ≥ 1. Undefined
+ * where the figures agree within twice their combined standard uncertainty; without ± they count as exact.
+ */
+export function missedDivergence(wavelength: number, { diameter, divergence, M2 = { value: 1 } }: WrittenBeam): number | undefined {
+  if (divergence === undefined) return undefined;
+  const least = leastDivergence(wavelength, diameter.value, Math.max(1, M2.value));
+  const relative = ({ value, u = 0 }: Quantity) => u / value;
+  const u = Math.hypot(divergence.u ?? 0, least * relative(diameter), least * relative(M2));
+  return divergence.value < least * (1 - 1e-9) - AGREES * u ? least : undefined;
 }
 
 function fromExit(waist: number, ratio: number, wavelength: number): Beam {
@@ -71,13 +95,19 @@ function wideningAt(beam: Beam, along: number): number {
 }
 
 /**
- * 1/e² diameter, mm, `beyond` mm behind a thin lens that stands at `along`: the lens bends the wavefront by 1/f, and what the
- * beam spreads by itself is 4 M² λ/(π D) of its diameter D on the lens (the ABCD law for second moments).
+ * The beam behind a thin lens of focal length `focal`, mm, that stands at `along` mm: as wide there, its wavefront bent by 1/f.
+ *
+ * With D and 1/R of the beam on the lens, 1/R' = 1/R − 1/f and θ = 4 M² λ/(π D): Θ'² = D²/R'² + θ², d₀' = D θ/Θ', and the waist
+ * stands −D²/(R' Θ'²) behind the lens. That is the complex beam parameter 1/q = 1/R − 4i M² λ/(π D²) through the ABCD matrix of a
+ * thin lens, which ISO 11146-1 uses for second moments (the standard from memory). A waist before the lens is virtual.
  */
-export function diameterBehind(beam: Beam, along: number, focal: number, beyond: number): number {
+export function throughLens(beam: Beam, along: number, focal: number): Beam {
   const onLens = diameterAt(beam, along);
   const curvature = wideningAt(beam, along) / onLens - 1 / focal;
-  return Math.hypot(onLens * (1 + beyond * curvature), (4 * beam.ratio * beam.wavelength * beyond) / (Math.PI * onLens));
+  const own = leastDivergence(beam.wavelength, onLens, beam.ratio);
+  const divergence = Math.hypot(onLens * curvature, own);
+  const { ratio, wavelength } = beam;
+  return { waist: (onLens * own) / divergence, at: along - (onLens / divergence) * ((onLens * curvature) / divergence), divergence, ratio, wavelength };
 }
 
 /** From the waist to where the beam is √2 as wide: z = d₀/Θ = π d₀²/(4 M² λ), mm. */

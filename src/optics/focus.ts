@@ -1,19 +1,9 @@
 /**
- * What a lens makes of the beam: the spot, how deep it holds, how a cut leans and where the spot goes.
+ * What a lens does to rays: the blur it adds, how a cut leans and where the spot goes. (`throughLens` has the spot itself.)
  *
  * Diameters 1/e², mm; slopes and angles rad, in the frame in which offsets and slopes are given. The lens is thin here; an exact
  * trace through a thick one is the referee in the tests.
  */
-
-/** Limited by diffraction: 4 M² λ f/(π D), with D the beam's 1/e² diameter at the lens (far inside its Rayleigh length). */
-export function diffractionSpot(wavelength: number, ratio: number, focal: number, diameter: number): number {
-  return (4 * ratio * wavelength * focal) / (Math.PI * diameter);
-}
-
-/** Both ways together, over which the spot stays below √2 of its least diameter: twice the Rayleigh length, π d²/(2 M² λ). */
-export function depthOfFocus(wavelength: number, ratio: number, spot: number): number {
-  return (Math.PI * spot ** 2) / (2 * ratio * wavelength);
-}
 
 /**
  * How much of a lens's bending is in the face that meets the beam, C₁/(C₁ − C₂): 1 where a plano-convex lens turns its

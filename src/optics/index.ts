@@ -9,7 +9,7 @@ export {
   type Direction,
   type Viewer,
 } from '../model/index.ts';
-export { nutFlats, threadNames, threadPitch } from './threads.ts';
+export { isLeftHanded, nutFlats, threadNames, threadPitch } from './threads.ts';
 export {
   addPose,
   placesProblem,
@@ -46,7 +46,7 @@ export {
 } from './setting.ts';
 export { hit, trace, type Hit, type Ray } from './trace.ts';
 export { differentiate, type Differentiated, type Gradient } from './gradient.ts';
-export { beamOf, diameterAt, diameterBehind, leastDivergence, mostRatio, rayleighLength, type Beam, type BeamFigures, type BeamProblem } from './beam.ts';
-export { aberrationSpot, depthOfFocus, diffractionSpot, leanOf, spotShift, type Bending } from './focus.ts';
+export { beamOf, diameterAt, leastDivergence, missedDivergence, mostRatio, rayleighLength, throughLens, type Beam, type BeamFigures, type BeamProblem } from './beam.ts';
+export { aberrationSpot, leanOf, spotShift, type Bending } from './focus.ts';
 export { zincSelenideIndex } from './zinc-selenide.ts';
 export { irradiance, limitSource, opticalDensity, permissibleExposure } from './exposure.ts';

@@ -5,7 +5,8 @@
  * `8 UNC`) is looked up. A name that contradicts the standard (`1/4-28 UNC`) is refused, because someone read the wrong box.
  *
  * Units: mm per turn. n threads per inch are exactly 25.4/n mm. Sources: coarse pitches and widths across flats from ISO
- * 4032, table 1; fine pitches from ISO 262; UNC and UNF threads per inch from ASME B1.1 as tabled publicly.
+ * 4032, table 1; fine pitches as tabled publicly, all in the general plan of ISO 261, of which ISO 262 selects for bolts and
+ * nuts only those from 8 mm on (both standards from memory); UNC and UNF threads per inch from ASME B1.1 as tabled publicly.
  */
 
 /** By size: coarse pitch, mm; width across flats of the ISO 4032 nut, mm; fine pitches, mm. */
@@ -31,13 +32,26 @@ const UNIFIED: Readonly<Record<string, { UNC: number; UNF: number }>> = {
   '1/4': { UNC: 20, UNF: 28 },
 };
 
+/** ` LH` or `-LH` behind a name: a left-hand thread of the same pitch, whose tip advances anticlockwise. */
+const LEFT_HAND = /(?:\s+|\s*-\s*)LH$/i;
 const METRIC_NAME = /^M(?<diameter>\d+(?:\.\d+)?)(?:\s*[x×]\s*(?<pitch>\d+(?:\.\d+)?))?$/i;
 const UNIFIED_NAME = /^#?(?<size>\d+(?:\/\d+)?)(?:-(?<perInch>\d+))?(?:\s*(?<series>UN[CFS]))?$/i;
 const MILLIMETRES_PER_INCH = 25.4;
 
 /** mm per turn of the thread of that name, or undefined where the name is unknown, contradicts itself or is incomplete. */
 export function threadPitch(name: string): number | undefined {
-  return metricPitch(name.trim()) ?? unifiedPitch(name.trim());
+  const size = sizeOf(name);
+  return metricPitch(size) ?? unifiedPitch(size);
+}
+
+/** Whether the name says that the thread is left-handed: `M4 LH`, `M4-LH`. */
+export function isLeftHanded(name: string): boolean {
+  return LEFT_HAND.test(name.trim());
+}
+
+/** The name without the hand of its thread. */
+function sizeOf(name: string): string {
+  return name.trim().replace(LEFT_HAND, '');
 }
 
 function metricPitch(name: string): number | undefined {
@@ -59,8 +73,8 @@ function unifiedPitch(name: string): number | undefined {
 
 /** mm across the flats of the standard nut (ISO 4032) of a metric thread, coarse or fine; undefined where none is known. */
 export function nutFlats(name: string): number | undefined {
-  const { diameter } = METRIC_NAME.exec(name.trim())?.groups ?? {};
-  return metricPitch(name.trim()) === undefined ? undefined : METRIC[`M${diameter}`]?.flats;
+  const { diameter } = METRIC_NAME.exec(sizeOf(name))?.groups ?? {};
+  return metricPitch(sizeOf(name)) === undefined ? undefined : METRIC[`M${diameter}`]?.flats;
 }
 
 /** The names of every thread in the tables, as they are best written: for suggestions. */

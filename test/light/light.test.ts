@@ -216,3 +216,39 @@ test.each(['power: 80 W ± 90 W', 'power: 80 W; beam: {diameter: 6 mm ± 7 mm, d
   expect(found.eyewear!.exposures[0]!.densityU).toBeGreaterThan(0.2);
   expect(found.corners).toHaveLength(4);
 });
+
+/** The spot is the least diameter behind the lens, found by walking along the beam as it is drawn there. */
+test('the spot is where the beam behind the lens is narrowest, the wider the nearer the lens to the tube', () => {
+  const { spot, depth } = light(machine(BEAM)).focus!;
+  const wide = (behind: number) => at(light(machine(BEAM, (text) => text.replace('focal: 50.8 mm}', `focal: 50.8 mm}\n  bed: {leg: ${behind} mm, aperture: 40 mm}`))), 'bed', 0).diameter;
+  const widths = Array.from({ length: 41 }, (_, k) => wide(50.2 + k * 0.08));
+  expect(Math.abs(Math.min(...widths) / spot.most - 1)).toBeLessThan(0.002);
+  const [first, last] = [widths.findIndex((width) => width < spot.most * Math.SQRT2), widths.findLastIndex((width) => width < spot.most * Math.SQRT2)];
+  expect(Math.abs((last - first) * 0.08 - depth.most)).toBeLessThan(0.16);
+});
+
+test('where only a leg or the lens is unsure, spot and depth say so', () => {
+  const focal = light(machine(BEAM, (text) => text.replace('focal: 50.8 mm', 'focal: 50.8 mm ± 1 mm'))).focus!;
+  expect(focal.spot.u / focal.spot.most).toBeCloseTo(1 / 50.8, 3);
+  expect(focal.depth.u / focal.depth.most).toBeCloseTo(2 / 50.8, 2);
+  expect(focal.diameter.u).toBe(0);
+});
+
+test('figures that miss those of a beam by less than their ± are taken for the nearest beam', () => {
+  const near = light(machine('beam: {diameter: 5 mm ± 0.3 mm, divergence: 3 mrad, M2: 1.2}'));
+  expect(near.beam!.M2).toBeCloseTo((Math.PI * 5 * 0.003) / (4 * 0.0106), 9);
+  expect(fields(near)).not.toContain('source.beam');
+  expect(fields(light(machine('beam: {diameter: 5 mm, divergence: 3 mrad, M2: 1.2}')))).toContain('source.beam');
+});
+
+test('a lens too weak for the beam has no spot, and that is said', () => {
+  const weak = light(machine('beam: {diameter: 0.5 mm, divergence: 40 mrad}', (text) => text.replace('focal: 50.8 mm', 'focal: 9 m')));
+  expect(weak.focus).toBeUndefined();
+  expect(weak.lacks).toContainEqual({ field: 'path.lens.focal', say: expect.stringContaining('runs apart faster than lens gathers it') });
+});
+
+test('of several exposures the one that needs the darkest eyewear stands first', () => {
+  const pulsed = light(machine(`${BEAM}; power: 80 W`, (text) => `${text}pulse: {time: 200 ms}\n`));
+  expect(pulsed.eyewear!.exposures.map(({ time }) => time)).toEqual([10, 0.2]);
+  expect(pulsed.eyewear!.exposures[0]!.density).toBeGreaterThan(pulsed.eyewear!.exposures[1]!.density);
+});

@@ -1,22 +1,36 @@
 /**
- * Conformance probabilities as JCGM 106 defines them: the share of a measurand's distribution inside the tolerance.
+ * The program's own verdict against conformance probabilities (JCGM 106:2012: the share of a measurand's distribution
+ * inside the tolerance) that were not computed by it.
  *
- * What was read in a text is named so. The other figures are *computed independently*: they follow from the definition and
- * were worked out with another library, not read in the document.
+ * Rows of one dimension are given to `probabilities`, which every verdict, step and record asks: a mark that is uncertain
+ * in one direction alone. Rows of two go through a whole workbook: one mark, one limit, the verdict that comes out.
+ * What was read in a text is named so; *computed independently*: by another library, from the definition. The examples of
+ * JCGM 106 are from memory; their figures are computed independently.
  */
+import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { chiSquareUpper, normalBetween, normalCdf, normalQuantile } from '../../src/statistics/index.ts';
+import { probabilities } from '../../src/alignment/probability.ts';
+import type { Demand } from '../../src/alignment/demand.ts';
+import { chiSquareUpper, matrix } from '../../src/statistics/index.ts';
+import { evaluated, stationOf } from '../alignment/log.ts';
 
-const expectRelative = (found: number, expected: number, tolerance: number) =>
-  expect(Math.abs(found / expected - 1)).toBeLessThan(tolerance);
+/** That a value read as `value` with u `u` lies within `limit` of zero: a mark of which only right is uncertain. */
+function verdict(value: number, u: number, limit: number): number {
+  const covariance = matrix(2, 2);
+  covariance.data[0] = u ** 2;
+  const asked = { limits: { centre: limit }, places: [{ at: 'here', with: {}, carriages: {} }] } as unknown as Demand;
+  return probabilities(asked, { mean: Float64Array.of(value, 0), covariance }).joint;
+}
 
-describe('normal distributions, computed independently', () => {
-  test('one upper limit: −5.40, value −5.47, u 0.05', () => expectRelative(normalCdf((-5.4 + 5.47) / 0.05), 0.919243340766, 1e-10));
+/** So far away that the other limit of a one-sided tolerance plays no part. */
+const FAR = 1000;
 
-  test('one lower limit: 490, value 507, u 10', () => expectRelative(normalCdf((507 - 490) / 10), 0.955434537241, 1e-10));
+describe('one dimension: JCGM 106 (from memory), figures computed independently', () => {
+  test('one upper limit: −5.40 V, value −5.47 V, u 0.05 V (7.3)', () => expect(verdict(FAR - 0.07, 0.05, FAR)).toBeCloseTo(0.919243340766, 9));
 
-  test('two limits: 12.5 to 16.3, value 13.6, u 1.8', () =>
-    expectRelative(normalBetween((12.5 - 13.6) / 1.8, (16.3 - 13.6) / 1.8), 0.662629786495, 1e-10));
+  test('one lower limit: 490 kPa, value 507 kPa, u 10 kPa (7.3)', () => expect(verdict(FAR - 17, 10, FAR)).toBeCloseTo(0.955434537241, 9));
+
+  test('two limits: 12.5 to 16.3, value 13.6, u 1.8 (7.4)', () => expect(verdict(13.6 - 14.4, 1.8, 1.9)).toBeCloseTo(0.662629786495, 9));
 
   test.each([
     [0.8, 0.84162123],
@@ -24,14 +38,41 @@ describe('normal distributions, computed independently', () => {
     [0.95, 1.64485363],
     [0.99, 2.32634787],
     [0.999, 3.09023231],
-  ])('distance from a limit for conformance probability %d', (p, z) => expect(Math.abs(normalQuantile(p) - z)).toBeLessThan(1e-8));
+  ])('a value as far inside one limit as Table 1 has it conforms with %d: %d u (that there is such a table was read; its digits computed independently)', (p, z) =>
+    expect(verdict(FAR - z, 1, FAR)).toBeCloseTo(p, 8));
 
-  test('limit 100, u 2 % of the value, 99.9 %: accepted as beyond it from 106.5876094854', () =>
-    expectRelative(100 / (1 - 0.02 * normalQuantile(0.999)), 106.5876094854, 1e-10));
+  test('limit 100, u 2 % of the value: from 106.5876094854 on it is beyond with 99.9 % (8.3.3)', () =>
+    expect(verdict(106.5876094854, 0.02 * 106.5876094854, 100)).toBeCloseTo(0.001, 9));
+});
+
+describe('two dimensions, through a workbook: noncentral chi-square of two degrees of freedom, J. Burkardt’s table (see data/PROVENANCE.md)', () => {
+  const rows = readFileSync(new URL('./data/burkardt-ncx2.csv', import.meta.url), 'utf8').trim().split(/\r?\n/).slice(1).map((line) => line.split(',').map(Number));
+  const ofTwo = rows.filter(([df]) => df === 2) as [number, number, number, number][];
+
+  test('five rows', () => expect(ofTwo).toHaveLength(5));
+
+  /** Nothing is known beforehand: the priors are a thousand times the reading. */
+  const report = (offset: number, limit: number, confidence: number) => stationOf(evaluated(
+    'machine: m\nsource: {fires: left}\npath:\n  M1: {leg: 90 mm, aperture: 60 mm}\npriors: {tubeOffset: 1000 mm, apertureOffset: 1 mm}\n',
+    `limits: l\nstations:\n  M1: {centre: ${limit} mm}\nreading: {resolution: 1 um, placing: 1 mm}\nconfidence: ${confidence} %\n`,
+    `marks: M1\nshots: ${offset} right 0 up\n`,
+  ), 'M1');
+
+  test.each(ofTwo)('df %d, λ %d, x %d: a mark √λ mm off, read to 1 mm, is within √x mm with probability %d', (_, lambda, x, probability) => {
+    const { requirements, state } = report(Math.sqrt(lambda), Math.sqrt(x), 90);
+    expect(Math.abs(requirements[0]!.probability! - probability)).toBeLessThan(1e-5);
+    expect(state).not.toBe('within');
+  });
+
+  test('the state follows the probability: within at 69 % asked, not at 70 %', () => {
+    expect(report(Math.sqrt(0.5), Math.sqrt(3), 69).state).toBe('within');
+    expect(report(Math.sqrt(0.5), Math.sqrt(3), 70).state).toBe('borderline');
+  });
 });
 
 test('a gamma distribution, shape 4, rate 4 per µm, beyond 2 µm: 0.042380111991684', () => {
   // JCGM 106 example 9.5.4 (ball bearings) as reproduced in sandialabs/suncal, doc/API Examples, "Risk - Ball Bearing", and
-  // computed independently. Gamma of shape k and rate r is chi-square of 2k degrees of freedom at 2 r x.
-  expectRelative(chiSquareUpper(2 * 4 * 2, 2 * 4), 0.042380111991684, 1e-12);
+  // computed independently. Gamma of shape k and rate r is chi-square of 2k degrees of freedom at 2 r x: the function by which
+  // a verdict asks whether its marks agree.
+  expect(Math.abs(chiSquareUpper(2 * 4 * 2, 2 * 4) / 0.042380111991684 - 1)).toBeLessThan(1e-12);
 });

@@ -44,10 +44,11 @@ describe('ISO/TS 28037:2010 6.3, equal weights, page 13', () => {
     expect(fit.degreesOfFreedom).toBe(4);
   });
 
-  test('used backwards: y 10.5 with u 0.5 was read at x 4.913, u 0.322', () => {
-    const place = (10.5 - fit.intercept) / fit.slope;
-    expect(place.toFixed(3)).toBe('4.913');
-    expect((Math.hypot(0.5, fit.at(place).u) / fit.slope).toFixed(3)).toBe('0.322');
+  /** Read there backwards: y 10.5, u 0.5 gives x 4.913, u 0.322, so u² of the line is (0.322 b)² − 0.5². Half a last digit of x is 0.0009 of y, of u(x) 0.0019. */
+  test('at x 4.913 the line is 10.5, and as uncertain as the quoted inverse evaluation leaves it', () => {
+    const { value, u: own } = fit.at(4.913);
+    expect(Math.abs(value - 10.5)).toBeLessThan(0.0009);
+    expect(Math.abs(own - Math.sqrt((0.322 * 1.757143) ** 2 - 0.25))).toBeLessThan(0.0019);
   });
 });
 

@@ -5,7 +5,7 @@
  * out with another library, not read in a document.
  */
 import { describe, expect, test } from 'vitest';
-import { aberrationSpot, beamOf, depthOfFocus, diameterAt, diameterBehind, diffractionSpot, irradiance, opticalDensity, permissibleExposure, rayleighLength, zincSelenideIndex, type Beam } from '../../src/optics/index.ts';
+import { aberrationSpot, beamOf, diameterAt, irradiance, missedDivergence, opticalDensity, permissibleExposure, rayleighLength, throughLens, zincSelenideIndex, type Beam } from '../../src/optics/index.ts';
 
 const CO2 = 0.0106;
 const expectRelative = (found: number | undefined, expected: number, tolerance = 1e-9) => expect(Math.abs(found! / expected - 1)).toBeLessThan(tolerance);
@@ -44,25 +44,45 @@ describe('zinc selenide: Connolly et al. 1979 by refractiveindex.info; figures c
   test('nothing is said outside the fit', () => expect([zincSelenideIndex(0.0005), zincSelenideIndex(0.02)]).toEqual([undefined, undefined]));
 });
 
-describe('the spot: 4 M² λ f/(π D); figures computed independently', () => {
+describe('the spot', () => {
+  /** A waist in the front focal plane is the one place for which 4 M² λ f/(π d₀) is exact (Kogelnik and Li, Appl. Opt. 5, 1550 (1966); from memory). */
   test.each([
     [50.8, 6, 1, 114.269005008],
     [63.5, 8, 1, 107.127192195],
     [50.8, 6, 1.2, 137.12280601],
     [38.1, 6, 1, 85.701753756],
-  ])('f %d, D %d, M² %d: %d µm', (focal, diameter, M2, spot) => expectRelative(diffractionSpot(CO2, M2, focal, diameter), spot / 1000));
-
-  test('waist radius 3 mm on a lens of f 63.5: waist radius 71.397899413 µm after 63.464033176 mm (computed independently)', () => {
-    const beam = waistAtExit(3, 1);
-    const at = (z: number) => diameterBehind(beam, 0, 63.5, z) / 2;
-    expectRelative(at(63.464033176), 0.071397899413);
-    expect(Math.min(at(63.46), at(63.468))).toBeGreaterThan(at(63.464033176));
+  ])('f %d, waist %d one focal length before the lens, M² %d: %d µm (computed independently)', (focal, waist, M2, spot) => {
+    const focused = throughLens(waistAtExit(waist / 2, M2), focal, focal);
+    expectRelative(focused.waist, spot / 1000);
+    expectRelative(focused.at, 2 * focal);
   });
 
-  test('half the depth of focus away the spot is √2 as wide', () => {
-    const waist = diffractionSpot(CO2, 1.2, 50.8, 6);
-    const focused = beamOf({ wavelength: CO2, beam: { diameter: waist, M2: 1.2 } }) as Beam;
-    expectRelative(diameterAt(focused, depthOfFocus(CO2, 1.2, waist) / 2), waist * Math.SQRT2);
+  test('waist radius 3 mm on a lens of f 63.5: waist radius 71.397899413 µm after 63.464033176 mm (computed independently)', () => {
+    const { waist, at } = throughLens(waistAtExit(3, 1), 0, 63.5);
+    expectRelative(waist, 2 * 0.071397899413);
+    expectRelative(at, 63.464033176);
+  });
+
+  /** By complex arithmetic: q = z − z₀ + i z_R, 1/q' = 1/q − 1/f, d₀'² = 4 M² λ Im q'/π, depth 2 Im q', waist −Re q' behind the lens. */
+  test.each([
+    [350, 0.12251573308379665, 1.853602010062348, 51.7747302696609],
+    [910, 0.09976067611524993, 1.2289990110802373, 51.706562752254214],
+    [1190, 0.09065987410218919, 1.0149928641327917, 51.65618312593524],
+    [1750, 0.07612751336140317, 0.7156753417588965, 51.555267882380875],
+  ])('6 mm, 3.5 mrad, M² 1.2 at the exit, a lens of f 50.8 after %d mm: spot %d mm, depth %d mm, %d mm behind it (computed independently)', (along, spot, depth, behind) => {
+    const focused = throughLens(beamOf({ wavelength: CO2, beam: { diameter: 6, divergence: 0.0035, M2: 1.2 } }) as Beam, along, 50.8);
+    expectRelative(focused.waist, spot);
+    expectRelative(2 * rayleighLength(focused), depth);
+    expectRelative(focused.at - along, behind);
+    // Half the depth away from the waist it is √2 as wide.
+    expectRelative(diameterAt(focused, focused.at + depth / 2), spot * Math.SQRT2);
+  });
+
+  test('D Θ is at least 4 M² λ/π: 5 mm and M² 1.2 spread by 3.2391214018 mrad or more (ISO 11146 definitions; computed independently)', () => {
+    const figures = (divergence: number, u?: number) => missedDivergence(CO2, { diameter: { value: 5 }, divergence: { value: divergence, ...(u !== undefined && { u }) }, M2: { value: 1.2 } });
+    expectRelative(figures(0.003), 0.0032391214018);
+    expect([figures(0.0033), figures(0.003, 0.00013)]).toEqual([undefined, undefined]);
+    expect(figures(0.003, 0.0001)).toBeDefined();
   });
 });
 

@@ -3,6 +3,9 @@
  *
  * Each row says where its expectation comes from: *published* (with the text), *identity* (provable, nobody's figure), or
  * *computed independently* (closed form evaluated outside this program, to the digits given).
+ * R-2: P. Hewitt, Conceptual Physics, 12th ed., ch. 28, "Think and Solve" 38 (p. 540), its solution read on gradesaver.com; the
+ * book itself was not seen. K-1: abridgedoptics.com/tools/mount-sensitivity-calculator: tilt per turn is the screw's advance
+ * over the lever arm, a reflected beam turns twice the tilt. K-2 is geometry; that cheap mounts rest on three tips is common practice.
  * Axes of the vector tests: mirror normal z, plane of incidence x–z. Units: rad unless a test says mrad.
  */
 import { describe, expect, test } from 'vitest';
@@ -38,7 +41,7 @@ describe('R-1 reflection d − 2(d·n)n (identity)', () => {
   });
 });
 
-describe('R-2 turned in the plane of incidence, the beam turns by exactly twice the angle (published: optics teaching pages)', () => {
+describe('R-2 turned in the plane of incidence, the beam turns by exactly twice the angle (published: Hewitt, Conceptual Physics, 12th ed., ch. 28)', () => {
   test.each([0.001, 0.01, DEGREE, 5 * DEGREE, -0.2])('%f rad', (angle) => {
     const [before, after] = [FACING, aboutY(angle)].map((normal) => reflect(arrivingAt(0.7), normal)) as [Vector, Vector];
     expect(angleBetween(before, after)).toBeCloseTo(2 * Math.abs(angle), 14);
@@ -119,7 +122,7 @@ const kinematic = (pitch: number, lever: number): Mount => ({
   ],
 });
 
-describe('K-1 tilt per turn is pitch over lever, and the beam turns twice that (published: optics calculator page)', () => {
+describe('K-1 tilt per turn is pitch over lever, and the beam turns twice that (published: Abridged Optics, Mount Sensitivity Calculator)', () => {
   test.each([
     ['across', 0.01, 0],
     ['tall', 0, 0.01],
@@ -135,7 +138,7 @@ describe('K-1 tilt per turn is pitch over lever, and the beam turns twice that (
   });
 });
 
-test('K-2 a plate stands on three contacts, no more, no fewer (published: encyclopaedia page on mirror mounts)', () => {
+test('K-2 a plate stands on three contacts, no more, no fewer (identity: three points that are not on a line have one plane)', () => {
   const { screws, pivot = { right: 0, up: 0 } } = kinematic(0.5, 50);
   const fourth = { name: 'fourth', right: 50, up: 50, pitch: 0.5, in: 1 } as const;
   expect(turnEffect({ screws }, 'across')).toBeUndefined();

@@ -2,7 +2,8 @@
  * Thread pitches and nuts against published tables.
  *
  * Sources: coarse pitches and widths across flats, BS EN ISO 4032:2001, table 1 (preferred sizes), as read in a public
- * reproduction and in two suppliers' tables; fine pitches, a public table "ISO 262 selected sizes"; threads per inch, public
+ * reproduction and in two suppliers' tables; fine pitches, a public table after ISO 261 (a second one, jiayuanfitting.com, gives
+ * the same under the title "ISO 262 selected sizes", which below 8 mm they are not, from memory); threads per inch, public
  * UNC/UNF tables after ASME B1.1. Rows "from memory" were not found in a text; their pitch is 25.4/n all the same.
  */
 import { describe, expect, test } from 'vitest';
@@ -26,7 +27,7 @@ describe('ISO metric: coarse pitch, mm, and ISO 4032 across flats, mm', () => {
   });
 });
 
-describe('ISO 262 fine pitch, mm', () => {
+describe('ISO 261 fine pitch, mm; of these M8x1 alone is also in the selection of ISO 262 (from memory)', () => {
   test.each([
     ['M2x0.25', 0.25],
     ['M2.5x0.35', 0.35],
