@@ -93,11 +93,16 @@ export interface AdjustEntry extends Common {
   /** Screw → turns, positive = in; all the screws of one cell are turned together. */
   readonly turns: Readonly<Record<string, number>>;
   readonly shift?: { readonly by: Displacement; readonly end?: 'exit' | 'tail' };
+  /** An act: the nuts were loosened before the turns and shifts of the cell, or tightened after them. */
   readonly lock?: 'loose' | 'tight';
+  /** How the nuts were before anything in the cell was done: nothing moved. */
+  readonly foundLock?: 'loose' | 'tight';
+  /** Screw → the direction in which it is at its end. */
+  readonly noFurther?: Readonly<Record<string, 'in' | 'out'>>;
 }
 
-export type Found = 'clean' | 'dusty' | 'hazy' | 'spotted' | 'pitted' | 'cracked';
-export type Did = 'inspected' | 'cleaned in place' | 'removed and cleaned' | 'replaced';
+export type Found = 'clean' | 'dusty' | 'hazy' | 'spotted' | 'scratched' | 'burnt' | 'pitted' | 'cracked' | 'loose';
+export type Did = 'inspected' | 'cleaned in place' | 'removed and cleaned' | 'tightened' | 'replaced';
 
 export interface CareEntry extends Common {
   readonly kind: 'care';
@@ -113,6 +118,8 @@ export interface PowerEntry extends Common {
   readonly station: string;
   /** W */
   readonly readings: readonly number[];
+  /** Where the carriages stood, as the user named it: the element that rides → its stop, or its leg in mm. */
+  readonly with?: Readonly<Record<string, string | number>>;
 }
 
 export interface EventEntry extends Common {
@@ -131,13 +138,22 @@ export interface NoteEntry extends Common {
   readonly kind: 'note';
 }
 
+export interface WorkResult {
+  readonly value: number;
+  /** Standard uncertainty; absent where no input has one. */
+  readonly u?: number;
+  /** Inputs have one, and that of the value is not known: its derivative is not finite here, or the inputs are too many. */
+  readonly unsure?: true;
+  readonly kind: string;
+}
+
 export interface WorkEntry extends Common {
   readonly kind: 'work';
   readonly title: string;
   /** Name → its expression, as written. */
   readonly values: Readonly<Record<string, string>>;
-  /** Name → what it comes to, in mm, rad, W and s; `kind` is `length`, `angle`, `number`, … Absent where it cannot be worked out. */
-  readonly results: Readonly<Record<string, { readonly value: number; readonly u?: number; readonly kind: string }>>;
+  /** Name → its value in mm, rad, W and s; `kind` is `length`, `angle`, `number`, … Absent where it cannot be computed. */
+  readonly results: Readonly<Record<string, WorkResult>>;
   /** Names whose values rest on what the log says of a station. */
   readonly later?: readonly string[];
 }
@@ -155,6 +171,8 @@ export interface UnreadEntry extends Common {
   readonly kind: 'unread';
   readonly of?: Kind;
   readonly part?: string;
+  /** Of a care cell: how the part was found, where that much can be read. */
+  readonly found?: Found;
 }
 
 export type Entry =

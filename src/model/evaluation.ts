@@ -1,9 +1,15 @@
 /** What the log means now, and what to do next. Lengths mm, angles rad, turns in turns (positive = in). */
+import type { Units } from './machine.ts';
 import type { Direction, Displacement } from './quantity.ts';
+import type { Mark } from './entry.ts';
 import type { Finding } from './finding.ts';
 import type { Learnt } from './learnt.ts';
 
-export type StationState = 'unread' | 'stale' | 'outside' | 'borderline' | 'within';
+/**
+ * The first that holds: no limits apply to it; never marked; something has come since its marks that could have moved them;
+ * they hold, but not at all the places that its limits need; then what they say.
+ */
+export type StationState = 'unlimited' | 'unread' | 'stale' | 'incomplete' | 'outside' | 'borderline' | 'within';
 export type Verdict = 'within' | 'continue' | 'blocked';
 
 export interface Requirement {
@@ -16,6 +22,8 @@ export interface Requirement {
   readonly u?: number;
   readonly max: number;
   readonly probability?: number;
+  /** `value` and `u` are the model's: nothing was read that gives them. */
+  readonly predicted?: true;
 }
 
 /** Per axis of the viewer's frame. */
@@ -40,27 +48,52 @@ export interface Reading {
   /** Standard uncertainty of either part, mm. */
   readonly u: number;
   readonly none: boolean;
+  /** The worst among its marks, and the largest diameter, mm. */
+  readonly shape?: Mark['shape'];
+  readonly size?: number;
   readonly count: number;
   readonly cell: number;
   /** Key into its entry's `spans`. */
   readonly path: string;
 }
 
+/** Where the beam runs that arrives at a tape, which machine directions the viewer's right and up are, and the machine's units: what it takes to say a mark. */
+export interface TapeFrame {
+  readonly runs: Direction;
+  readonly right: Direction;
+  readonly up: Direction;
+  readonly units: Units;
+}
+
+/** What moves a tape: all that it takes to say where it stands. */
+export interface Carriage {
+  /** That it carries, and what it is called. */
+  readonly element: string;
+  readonly rides: string;
+  /** The element (or `the tube`) that its legs are counted from, and the machine's direction in which they grow. */
+  readonly from: string;
+  readonly runs: Direction;
+  readonly units: Units;
+  /** mm, by the name of the stop; every leg lies between the shortest and the longest. */
+  readonly legs: Readonly<Record<string, number>>;
+  readonly shortest: number;
+  readonly longest: number;
+}
+
 export interface StationReport {
   readonly name: string;
-  /** Where the beam runs that arrives here, and which machine directions the viewer's right and up are. */
-  readonly frame: { readonly runs: Direction; readonly right: Direction; readonly up: Direction };
+  readonly frame: TapeFrame;
   /** Diameter of the hole that the tape covers, mm. */
   readonly aperture: number;
-  /** The carriages that move the tape here, in the order of the path: the element that each carries, and what it is called. */
-  readonly carriages: readonly { readonly element: string; readonly rides: string }[];
+  /** Those that move the tape here, in the order of the path. */
+  readonly carriages: readonly Carriage[];
   readonly state: StationState;
   readonly probability?: number;
   readonly requirements: readonly Requirement[];
   readonly slope?: Slope;
   /** The last readings, fresh or stale. */
   readonly readings: readonly Reading[];
-  /** Index of the cell that made the readings stale. */
+  /** Index of the cell that made the readings stale; absent where they hold. */
   readonly staleSince?: number;
 }
 
@@ -71,6 +104,8 @@ interface StepCommon {
   readonly why?: string;
   /** Text to append to the workbook when it is done. */
   readonly cell?: string;
+  /** Nobody knows yet what it does: the next marks tell. */
+  readonly isTrial?: true;
   /** The lens is taken out or put back for it. */
   readonly handlesLens?: true;
 }
@@ -122,6 +157,10 @@ export interface Evaluation {
   readonly stations: readonly StationReport[];
   readonly steps: readonly Step[];
   readonly expected: readonly Expected[];
+  /** Of the move among `steps`: that its station and those before it are within afterwards. */
+  readonly chance?: number | undefined;
+  /** Cells with marks that nothing explains yet. */
+  readonly unexplained: number;
   /** Offered beside `steps`, where it is likely to be less work. */
   readonly whole?: Whole | undefined;
   /** The most surprising first. */

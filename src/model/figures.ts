@@ -1,9 +1,9 @@
 /**
  * What a figure needs to be drawn, as plain data: positions mm in the viewer's frame (looking along the beam, right =
- * beam × up), angles rad, turns positive = in. Who draws adds nothing to it and works nothing out.
+ * beam × up), angles rad, turns positive = in; `units` are those in which a person is told of it. Who draws adds nothing to it and works nothing out.
  */
 import type { Axes, Ellipse, StationReport, StationState } from './evaluation.ts';
-import type { ElementKind } from './machine.ts';
+import type { ElementKind, Units } from './machine.ts';
 import type { Displacement } from './quantity.ts';
 
 /** Where in the text something stands: the cell, and the key into its entry's `spans`. */
@@ -42,9 +42,9 @@ export interface TargetFigure {
 }
 
 export interface TargetPlace {
-  /** In the words of a cell: `near`, `far, M2 far`; empty where no carriage moves the tape. */
+  /** By the words of a cell: `near (rear)`, `far (right), M2 far (front)`; empty where no carriage moves the tape. */
   readonly brief: string;
-  /** `gantry far, head near` */
+  /** `gantry far from M1 (front), head near M2 (left)` */
   readonly full: string;
 }
 
@@ -83,6 +83,8 @@ export interface ScrewsFigure {
   readonly kind: 'screws';
   readonly part: string;
   readonly heads: 'behind' | 'beam side';
+  /** Of the thread: in is clockwise, or with a left-hand one anticlockwise. */
+  readonly hand: 'right' | 'left';
   /** Rim diameter, mm. */
   readonly knob?: number;
   readonly pivot?: Axes;
@@ -95,7 +97,7 @@ export interface ScrewSpot {
   readonly name: string;
   /** Absent where nobody has written it down. */
   readonly place?: Axes;
-  /** What is advised, or tried; 0 is none. Positive = in = clockwise. */
+  /** What is advised, or tried; 0 is none. Positive = in. */
   readonly turns: number;
   /** What an eighth of a turn in does to the mark, mm; absent where it is not known. */
   readonly moves?: Axes;
@@ -105,6 +107,7 @@ export interface ScrewSpot {
 export interface RoundsFigure {
   readonly kind: 'rounds';
   readonly station: string;
+  readonly units: Units;
   /** mm */
   readonly limits: { readonly centre?: number; readonly spread?: number };
   readonly sessions: readonly { readonly title: string; readonly date?: string }[];
@@ -130,6 +133,7 @@ export interface RoundPoint extends TextPlace {
 export interface VisitsFigure {
   readonly kind: 'visits';
   readonly station: string;
+  readonly units: Units;
   /** mm, as they stand at the end of the log. */
   readonly limits: { readonly centre?: number; readonly spread?: number };
   /** Those in which it was shot, the oldest first. */
@@ -182,7 +186,8 @@ export interface Amount {
 export interface PathFigure {
   readonly kind: 'path';
   readonly machine: string;
-  /** `gantry far, head near`; empty where nothing rides. */
+  readonly units: Units;
+  /** `gantry far from M1 (front), head near M2 (left)`; empty where nothing rides. */
   readonly place: string;
   /** Whether the advised step moves the beam; `then` and `thenMet` are after it. */
   readonly isMoved: boolean;
@@ -214,7 +219,8 @@ export interface PathPart {
   /** Diameter of its hole, mm. */
   readonly aperture: number;
   readonly frame: StationReport['frame'];
-  readonly state: StationState;
+  /** Marks on it hold, and show all that its limits need. */
+  readonly isMeasured: boolean;
   /** The mark that a tape here would show, mm; absent where the beam does not come. */
   readonly mark?: Axes;
   readonly then?: Axes;

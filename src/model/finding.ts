@@ -11,6 +11,8 @@ export interface Finding {
   /** Relative to that cell's text (to the file where `cell` is −1). */
   readonly span: Span;
   readonly facts: Readonly<Record<string, string>>;
+  /** Where it is another than the code’s own: what was put right since is no error any more. */
+  readonly severity?: Severity;
   /** The nearest known name, where a name was not known. */
   readonly suggestion?: string;
   /** A change to the cell's text that mends it. */
@@ -18,7 +20,7 @@ export interface Finding {
 }
 
 export function severity(finding: Finding): Severity {
-  return findings[finding.code].severity;
+  return finding.severity ?? findings[finding.code].severity;
 }
 
 /** The finding in words: its facts put into the table's wording, then the suggestion. */

@@ -26,6 +26,8 @@ export type LearntFact =
   /** Where the tube points. */
   | { readonly kind: 'inclination'; readonly off: readonly Off[] }
   | { readonly kind: 'aperture'; readonly station: string; readonly off: readonly Off[] }
+  /** How far the rail of a carriage is off the line through its ends, halfway. */
+  | { readonly kind: 'rail'; readonly element: string; readonly rides: string; readonly off: readonly Off[] }
   /** How far a carriage turns from the nearest to the farthest of its stops, right-handed about an axis of the machine. */
   | {
     readonly kind: 'carriage'; readonly element: string; readonly rides: string; readonly axis: 'x' | 'y' | 'z';

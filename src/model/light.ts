@@ -67,9 +67,9 @@ export interface Focus {
   readonly station: string;
   /** Of the beam on the lens. */
   readonly diameter: LightRange;
-  /** By diffraction alone, of a beam that the lens's own aperture does not clip. */
+  /** The waist behind the lens: by diffraction alone, of a beam that the lens's own aperture does not clip. */
   readonly spot: LightRange;
-  /** Both ways together, to √2 of the spot's width. */
+  /** Both ways together, to √2 of the spot's width: two Rayleigh lengths. */
   readonly depth: LightRange;
   /** Blur by spherical aberration of the widest beam, the right way round and the wrong one (equal for equal faces). */
   readonly aberration?: { readonly right: number; readonly wrong: number; readonly u: { readonly right: number; readonly wrong: number } };
@@ -85,6 +85,7 @@ export interface Eyewear {
   readonly irradiance: number;
   /** Standard uncertainty, from those of power and diameter; 0 where these have none. */
   readonly irradianceU: number;
+  /** The one that needs the darkest eyewear first. */
   readonly exposures: readonly Exposure[];
 }
 

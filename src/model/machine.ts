@@ -66,6 +66,10 @@ export interface MountDescription {
   /** mm per turn; absent only where the screws have no places. */
   readonly pitch?: number;
   readonly thread?: string;
+  /** Of the thread: a right-hand screw is turned in clockwise, a left-hand one anticlockwise. */
+  readonly hand: 'right' | 'left';
+  /** Whether the screws have lock nuts. */
+  readonly locks: 'nut' | 'none';
   /** Which way turning in moves that corner of the mirror. */
   readonly in: 'toward beam' | 'away from beam';
   readonly heads: 'behind' | 'beam side';

@@ -10,8 +10,22 @@ export function turnsInWords(turns: number): string {
   return `${whole > 0 ? `${whole} ` : ''}${rest / common}/${32 / common}`;
 }
 
+/** `1/4 turn`, `1 turn`, `1 1/16 turns` */
+export function amountInWords(turns: number): string {
+  return `${turnsInWords(turns)} turn${Math.round(Math.abs(turns) * 32) > 32 ? 's' : ''}`;
+}
+
 export function sense(turns: number): 'in' | 'out' {
   return turns < 0 ? 'out' : 'in';
+}
+
+/**
+ * Which way the hand goes as one faces the screw head: in is clockwise with a right-hand thread, and anticlockwise with a
+ * left-hand one, which is said.
+ */
+export function clockSense(turns: number, hand: 'right' | 'left' = 'right'): string {
+  const isClockwise = (turns >= 0) === (hand === 'right');
+  return `${isClockwise ? 'clockwise' : 'anticlockwise'}${hand === 'left' ? ': left-hand thread' : ''}`;
 }
 
 /** In a cell: `in 1/4`, `out 1 1/16 turn`. */

@@ -3,10 +3,11 @@
  * stands above. A cell whose text and surroundings are as they were in the pass before is taken over from it.
  */
 import { firstAt, type Split } from '../cells/index.ts';
-import type { Finding, LimitsEntry, LogEntry, Machine, Units } from '../model/index.ts';
+import type { Finding, LogEntry, Machine, Units } from '../model/index.ts';
 import { borrowMachine, type Library, type ReadFile } from './borrow.ts';
 import { cellFindings } from './cell-findings.ts';
 import type { RawCell } from './raw.ts';
+import { withoutClockFix } from './left-hand.ts';
 import { remarksIn, type Remark } from './remarks.ts';
 import type { Resolved, Surroundings } from './resolve.ts';
 
@@ -24,8 +25,6 @@ export interface Workbook {
   readonly findings: readonly Finding[];
   /** Comments that speak to this program: `settle` listens to them. */
   readonly remarks: readonly Remark[];
-  /** The last limits cell. */
-  readonly limits?: LimitsEntry;
   /** Files that a machine is taken from, there or not. */
   readonly borrows: readonly string[];
   /** Those of them that `files` does not hold: load them and read again. */
@@ -65,7 +64,6 @@ interface Said {
   readonly entries: readonly LogEntry[];
   readonly findings: readonly Finding[];
   readonly remarks: readonly Remark[];
-  readonly limits: readonly (LogEntry & { readonly entry: LimitsEntry })[];
   /** Those that depend on other files. */
   readonly borrowers: readonly { readonly cell: number }[];
 }
@@ -80,7 +78,7 @@ class Reading implements Pass {
   private readonly context: ReadContext;
   private readonly readers: Readers;
   private readonly library: Library;
-  private readonly said: Growing = { entries: [], findings: [], remarks: [], limits: [], borrowers: [] };
+  private readonly said: Growing = { entries: [], findings: [], remarks: [], borrowers: [] };
   /** By cell, as far as they have been read. */
   private readonly aboves: Above[] = [];
   private above: Above = { machine: undefined, silent: false, units: 'mm' };
@@ -128,10 +126,9 @@ class Reading implements Pass {
   }
 
   workbook(): Workbook {
-    const { split, said: { entries, findings, remarks, limits }, context } = this;
+    const { split, said: { entries, findings, remarks }, context } = this;
     const borrows = [...this.library.borrows];
-    const last = limits.at(-1)?.entry;
-    return { split, entries, findings: [...cellFindings(split), ...findings], remarks, ...(last && { limits: last }), borrows, lacks: borrows.filter((path) => !context.files.has(path)) };
+    return { split, entries, findings: [...cellFindings(split), ...findings], remarks, borrows, lacks: borrows.filter((path) => !context.files.has(path)) };
   }
 
   private one(): void {
@@ -152,19 +149,17 @@ class Reading implements Pass {
     take(this.said.entries, before.said.entries);
     take(this.said.findings, before.said.findings);
     take(this.said.remarks, before.said.remarks);
-    take(this.said.limits, before.said.limits);
     take(this.said.borrowers, before.said.borrowers);
   }
 
   private read(index: number): void {
-    const { said: { entries, findings, remarks, limits, borrowers } } = this;
+    const { said: { entries, findings, remarks, borrowers } } = this;
     const { readings } = this.split.cells[index]!;
     if (readings.length === 0) entries.push({ cell: index, entry: { kind: 'unread', spans: {} } });
     const first = findings.length;
     for (const reading of readings) {
       const { entry, borrows } = this.cell(reading, index);
       if (entry) entries.push({ cell: index, entry });
-      if (entry?.kind === 'limits') limits.push({ cell: index, entry });
       if (borrows) borrowers.push({ cell: index });
       remarks.push(...remarksIn(reading, index));
     }
@@ -177,7 +172,7 @@ class Reading implements Pass {
     if (raw === undefined) return {};
     const { file } = this.context;
     const { entry, problems, needsMachine } = this.readers.resolve(raw, machine, (name, path) => borrowMachine(this.library, file, name, path));
-    for (const problem of [...raw.problems, ...problems]) this.said.findings.push({ ...problem, cell: index });
+    for (const problem of [...raw.problems, ...problems]) this.said.findings.push({ ...withoutClockFix(problem, machine), cell: index });
     if (needsMachine && !silent) this.said.findings.push({ code: 'machine.none', cell: index, span: raw.spans[raw.kind ?? ''] ?? { start: 0, end: 0 }, facts: {} });
     const isMachine = raw.kind === 'machine';
     const now = isMachine ? (entry.kind === 'machine' ? entry.machine : undefined) : machine;

@@ -4,8 +4,8 @@
  * the whole workbook, but not an error: then something was not read, and that must not be forgotten.
  */
 import { findings, PASSING } from '../../shared/findings.ts';
-import { nearest, severity, type Finding, type FindingCode, type Span } from '../model/index.ts';
-import { lineIndex, type LineIndex } from '../cells/index.ts';
+import { judgedUntil, nearest, severity, visitsIn, type Finding, type FindingCode, type Span } from '../model/index.ts';
+import { firstAt, lineIndex, type LineIndex } from '../cells/index.ts';
 import type { Workbook } from './pass.ts';
 
 /** A finding that the user does not want to hear, why, and what that kept silent. */
@@ -39,7 +39,7 @@ export function settle(workbook: Workbook, more: readonly Finding[]): Finding[] 
 export function silencings(workbook: Workbook, more: readonly Finding[]): Silencing[] {
   const { byComment, byRule } = judged(workbook, more);
   return [
-    ...[...byRule].map(([code, { reason, silenced }]) => ({ code, reason, silenced: inOrder(workbook, silenced) })),
+    ...byRule.map(({ code, reason, silenced }) => ({ code, reason, silenced: inOrder(workbook, silenced) })),
     ...[...byComment].map(([{ code, reason, cell, span }, silenced]) => ({ code, reason, at: { cell, span }, silenced: inOrder(workbook, silenced) })),
   ];
 }
@@ -47,7 +47,7 @@ export function silencings(workbook: Workbook, more: readonly Finding[]): Silenc
 interface Judged {
   readonly kept: readonly Finding[];
   readonly byComment: ReadonlyMap<Allowance, Finding[]>;
-  readonly byRule: ReadonlyMap<string, { readonly reason: string; readonly silenced: Finding[] }>;
+  readonly byRule: readonly RuleOff[];
   readonly unreadable: readonly Finding[];
 }
 
@@ -55,15 +55,38 @@ function judged(workbook: Workbook, more: readonly Finding[]): Judged {
   const lineOf = lines(workbook);
   const { allowances, unreadable } = allowancesIn(workbook, lineOf);
   const byComment = new Map(allowances.map((allowance): [Allowance, Finding[]] => [allowance, []]));
-  const byRule = new Map(Object.entries(workbook.limits?.limits.rules ?? {}).map(([code, { off }]) => [code, { reason: off, silenced: [] as Finding[] }]));
+  const rules = rulesOff(workbook);
   const at = new Map(allowances.map((allowance) => [`${allowance.code} ${allowance.line}`, allowance]));
   const kept = [...workbook.findings, ...more].filter((finding) => {
     const comment = at.size === 0 ? undefined : silencer(at, finding.code, lineOf(finding));
-    const silenced = comment ? byComment.get(comment) : severity(finding) === 'error' ? undefined : byRule.get(finding.code)?.silenced;
+    const silenced = comment ? byComment.get(comment) : severity(finding) === 'error' ? undefined : rules.at(finding)?.silenced;
     silenced?.push(finding);
     return silenced === undefined;
   });
-  return { kept, byComment, byRule, unreadable };
+  return { kept, byComment, byRule: rules.all().filter(({ isLast, silenced }) => isLast || silenced.length > 0), unreadable };
+}
+
+/** A rule that a limits cell turns off, and what that kept silent. */
+interface RuleOff {
+  readonly code: string;
+  readonly reason: string;
+  /** By the last limits cell of the file. */
+  readonly isLast: boolean;
+  readonly silenced: Finding[];
+}
+
+/** Limits hold for what is judged with them: a visit by those in force at its end, whatever a later cell says. */
+function rulesOff({ entries }: Workbook): { at(finding: Finding): RuleOff | undefined; all(): RuleOff[] } {
+  const limits = entries.flatMap(({ entry }, index) => (entry.kind === 'limits' ? [{ index, entry }] : []));
+  const rules = limits.map(({ index, entry }, k) => ({
+    index,
+    off: new Map(Object.entries(entry.limits.rules).map(([code, { off }]): [string, RuleOff] => [code, { code, reason: off, isLast: k === limits.length - 1, silenced: [] }])),
+  }));
+  const all = () => rules.flatMap(({ off }) => [...off.values()]);
+  const visits = all().length === 0 ? [] : visitsIn(entries);
+  // An empty cell is no entry: it is judged with the one above it.
+  const until = ({ cell }: Finding) => judgedUntil(visits, Math.max(0, firstAt(entries, cell + 1) - 1), entries.length);
+  return { all, at: (finding) => rules.findLast(({ index }) => index < until(finding))?.off.get(finding.code) };
 }
 
 function inOrder(workbook: Workbook, of: readonly Finding[]): Finding[] {

@@ -83,7 +83,8 @@ export function list<V extends z.ZodType>(item: V, wanted: string, published: Pu
 /** One value, or a list of them: a list either way afterwards. */
 export function oneOrMore<V extends z.ZodType>(item: V, wanted: string, published: Published, least = 1) {
   const one = item.transform((value) => [value]);
-  return told(z.union([one, z.array(item).min(least)], { error: () => wanted }), published);
+  const error = () => wanted;
+  return told(z.union([one, z.array(item, { error }).min(least, { error })], { error }), published);
 }
 
 export const NAME = /^[A-Za-z][A-Za-z0-9_]*$/;

@@ -51,9 +51,15 @@ describe('cells', () => {
     ['marks: lens\nshots: [{mark: 1 rear, height: 80}]', { shots: [{ at: 'here', height: 80, marks: [{ up: 1 }] }] }],
     ['marks: M2\nshots: {near: centre}\ntape: reused\npulse: {power: 6 W, time: 200 ms}', { tape: 'reused', pulse: { power: 0.1, time: 0.2 } }],
     ['adjust: M1\nturn: {A: in 1/4, B: out 90 deg}\nlock: loose', { kind: 'adjust', part: 'M1', turns: { A: 0.25, B: -0.25 }, lock: 'loose' }],
+    ['adjust: M1\nlock: found tight', { kind: 'adjust', part: 'M1', turns: {}, foundLock: 'tight' }],
+    ['adjust: M1\nturn: {A: in 1/4}\nlock: found loose', { turns: { A: 0.25 }, foundLock: 'loose' }],
+    ['adjust: M1\nno further: {B: in, A: out}', { turns: {}, noFurther: { B: 'in', A: 'out' } }],
+    ['adjust: M1\nturn: {B: in 1/8}\nno further: {B: in}', { turns: { B: 0.125 }, noFurther: { B: 'in' } }],
     ['adjust: tube\nshift: 1 mm up 2 mm left\nend: tail', { part: 'tube', turns: {}, shift: { by: [-2, 0, 1], end: 'tail' } }],
     ['care: M2\nfound: dusty\ndid: removed and cleaned\nwith: tissue', { kind: 'care', part: 'M2', found: 'dusty', did: 'removed and cleaned', with: 'tissue' }],
     ['power: lens\nreading: [51 W, 50500 mW]', { kind: 'power', station: 'lens', readings: [51, 50.5] }],
+    ['power: lens\nreading: 51 W\nwith: {M2: far, M3: 410 mm}', { kind: 'power', station: 'lens', readings: [51], with: { M2: 'far', M3: 410 } }],
+    ['care: lens\nfound: scratched\ndid: tightened', { kind: 'care', part: 'lens', found: 'scratched', did: 'tightened' }],
     ['event: collision\ndate: 2026-04-12 10:20', { kind: 'event', what: 'collision', date: '2026-04-12 10:20' }],
     ['checks: safe\ndone: [eyewear on]', { kind: 'checks', title: 'safe', done: ['eyewear on'], open: [] }],
     ['note: |\n  # Title\n  text', { kind: 'note', note: '# Title\ntext\n' }],
@@ -64,6 +70,16 @@ describe('cells', () => {
     expect(codes).toEqual([]);
     expect(entry).toMatchObject(expected);
   });
+});
+
+test.each([
+  ['thread: M4', 'right', 'nut'],
+  ['thread: M4 LH', 'left', 'nut'],
+  ['thread: M4-LH, locks: none', 'left', 'none'],
+  ['pitch: 0.7 mm, locks: nut', 'right', 'nut'],
+])('a mount with `%s` has a %s-hand thread, locks: %s', (written, hand, locks) => {
+  const [entry] = read(MACHINE.replace('learnt: {', `learnt: {${written}, `)).entries;
+  expect(entry).toMatchObject({ machine: { mounts: { learnt: { hand, locks } } } });
 });
 
 test('a turn by the rim’s travel uses the knob', () => {

@@ -72,6 +72,14 @@ describe('a machine from another file', () => {
     expect(read(user('m.alignbook.yaml'), files).entries[1]).toMatchObject({ shots: [{ marks: [{ up: 25.4 }] }] });
   });
 
+  test('units beside `from` hold for what this file writes, and leave the shared lengths as they are', () => {
+    const files = { 'm.alignbook.yaml': { text: MACHINE.replace('title:', 'units: in\ntitle:') } };
+    const { entries, codes } = read(user('m.alignbook.yaml').replace('from:', 'units: mm\nfrom:'), files);
+    expect(codes).toEqual([]);
+    expect(entries[0]).toMatchObject({ machine: { units: 'mm', mounts: { corner: { screws: { A: { right: { value: -508 } } } } } } });
+    expect(entries[1]).toMatchObject({ shots: [{ marks: [{ up: 1 }] }] });
+  });
+
   test.each([
     ['../../x.alignbook.yaml', {}, /outside/],
     ['/etc/passwd', {}, /outside/],

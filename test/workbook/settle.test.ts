@@ -63,3 +63,13 @@ test('an error is not silenced by the limits, and not counted as if it were', ()
   const { workbook } = read(`${MACHINE}---\nlimits: x\nrules: {fire.tape: {off: shimmed}}\n---\nsession: a\nraeson: b\n`);
   expect(silencings(workbook, []).map(({ silenced }) => silenced)).toEqual([[]]);
 });
+
+test('a visit keeps the rules that were turned off at its end; a later limits cell turns off nothing in it, and turns nothing on', () => {
+  const limits = (code: string) => `limits: workshop\nstations:\n  M1: {centre: 3 mm}\nrules: {${code}: {off: agreed}}\n`;
+  const visit = 'session: a\n---\nrelease: in service\nby: kt\n';
+  const { workbook } = read([MACHINE, limits('fire.tape'), visit, 'note: b\n', limits('log.bowed'), 'session: b\n'].join('---\n'));
+  const at = (code: Finding['code']) => settle(workbook, workbook.split.cells.map((_, cell): Finding => ({ ...later(cell, 0), code }))).map(({ cell }) => cell);
+  expect(at('fire.tape')).toEqual([5, 6]);
+  expect(at('log.bowed')).toEqual([0, 1, 2, 3, 4]);
+  expect(silencings(workbook, [later(0, 0), later(4, 0)]).map(({ code, silenced }) => [code, silenced.map(({ cell }) => cell)])).toEqual([['fire.tape', [0, 4]], ['log.bowed', []]]);
+});

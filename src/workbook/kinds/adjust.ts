@@ -1,5 +1,5 @@
-/** What was moved: screws turned, a block or the tube shifted, lock nuts. Signs: a turn in is positive. */
-import { lookup, type AdjustEntry, type Machine } from '../../model/index.ts';
+/** What was moved: screws turned, a block or the tube shifted, lock nuts; which screws are at their end. Signs: a turn in is positive. */
+import { mountOf, type AdjustEntry, type Machine } from '../../model/index.ts';
 import { signedTurns, type Turn } from '../quantities/index.ts';
 import { isPart, TUBE, unknown } from '../names.ts';
 import { mapping, named, word } from '../shapes.ts';
@@ -8,11 +8,11 @@ import { common, type Cell, type CellKind } from './kind.ts';
 
 export const adjust: CellKind<ReturnType<typeof schema>> = {
   schema,
-  meaning({ adjust: part, turn, shift, end, lock }, cell) {
+  meaning({ adjust: part, turn, shift, end, lock, 'no further': noFurther }, cell) {
     const machine = cell.machine();
     if (machine === undefined || !isPart(machine, part, cell, 'adjust')) return undefined;
-    if (turn === undefined && shift === undefined && lock === undefined) {
-      cell.report('adjust', 'cell.missing', { key: 'turn`, `shift` or `lock', place: 'an adjust cell' });
+    if (turn === undefined && shift === undefined && lock === undefined && noFurther === undefined) {
+      cell.report('adjust', 'cell.missing', { key: 'turn`, `shift`, `lock` or `no further', place: 'an adjust cell' });
     }
     if (end !== undefined) checkEnd(machine, part, shift !== undefined, cell);
     return {
@@ -20,20 +20,22 @@ export const adjust: CellKind<ReturnType<typeof schema>> = {
       part,
       turns: turn === undefined ? {} : turns(machine, part, turn, cell),
       ...(shift && { shift: { by: shift.vector, ...(end && { end }) } }),
-      ...(lock && { lock }),
+      ...(lock && nuts(lock)),
+      ...(noFurther && { noFurther: stopped(machine, part, noFurther, cell) }),
     };
   },
 };
 
 function schema(fields: Fields) {
-  const one = fields.turn('Direction first, then how far. In is clockwise: the tip advances.', 'in 1/4', 'out 2 flats', 'in 1/8 in at rim', 'out 90 deg');
+  const one = fields.turn('Direction first, then how far. In is clockwise: the tip advances; with a left-hand thread it is anticlockwise.', 'in 1/4', 'out 2 flats', 'in 1/8 in at rim', 'out 90 deg');
   return mapping(
     {
       adjust: fields.name('The part that was moved: an element of the path, or the tube.', 'M1', 'tube'),
       turn: named(one, 'screws and their turns', { description: 'By screw, how far it was turned; all in one go.', examples: [{ B: 'in 1/4' }] }).optional(),
       shift: fields.shift('How far the whole tube or block was moved, in the machine’s directions.', '1.5 mm up', '2 mm left 1 mm up').optional(),
       end: word(['exit', 'tail'], 'The end of the tube that was shifted, where only one was.').optional(),
-      lock: word(['loose', 'tight'], 'How the lock nuts were left. Locks never mentioned count as tight.').optional(),
+      'no further': named(word(['in', 'out'], 'The direction in which the screw is at its end.'), 'screws and directions', { description: 'By screw, the direction in which it is at its end and goes no more, until it was turned back.', examples: [{ B: 'in' }] }).optional(),
+      lock: word(['loose', 'tight', 'found loose', 'found tight'], 'The lock nuts. `loose` (before the turns of this cell) and `tight` (after them) are acts, and move the mirror a little; `found loose` and `found tight` say how they were: nothing moved. Nuts that were never mentioned are not known.').optional(),
       ...common(fields),
     },
     'an adjust cell',
@@ -49,9 +51,29 @@ function checkEnd(machine: Machine, part: string, shifted: boolean, cell: Cell):
   if (reason !== undefined) cell.report('end', 'cell.together', { place: part, reason }, { atKey: true });
 }
 
+type Lock = 'loose' | 'tight' | 'found loose' | 'found tight';
+
+function nuts(lock: Lock): Pick<AdjustEntry, 'lock' | 'foundLock'> {
+  switch (lock) {
+    case 'found loose': return { foundLock: 'loose' };
+    case 'found tight': return { foundLock: 'tight' };
+    default: return { lock };
+  }
+}
+
+/** Screws that the part has not are reported, and left out. */
+function stopped(machine: Machine, part: string, written: Readonly<Record<string, 'in' | 'out'>>, cell: Cell): NonNullable<AdjustEntry['noFurther']> {
+  const screws = Object.keys(mountOf(machine, part)?.screws ?? {});
+  return Object.fromEntries(Object.entries(written).filter(([screw]) => {
+    const known = screws.includes(screw);
+    if (!known) unknown(cell, `no further/${screw}`, `screw on ${part}`, screw, machine, screws, { atKey: true });
+    return known;
+  }));
+}
+
 function turns(machine: Machine, part: string, written: Readonly<Record<string, Turn>>, cell: Cell): AdjustEntry['turns'] {
   const mount = machine.path.find((element) => element.name === part)?.mount;
-  const description = mount === undefined ? undefined : lookup(machine.mounts, mount);
+  const description = mountOf(machine, part);
   const screws = Object.keys(description?.screws ?? {});
   const signed: Record<string, number> = {};
   for (const [screw, turn] of Object.entries(written)) {

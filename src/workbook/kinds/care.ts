@@ -1,9 +1,20 @@
 /** What was found and done to an optic, and what power arrived: both are about one part, and neither moves a screw. */
-import type { CareEntry } from '../../model/index.ts';
+import type { CareEntry, Did, Found } from '../../model/index.ts';
 import { isPart, elementNamed } from '../names.ts';
-import { mapping, oneOrMore, text, word } from '../shapes.ts';
+import { mapping, named, oneOrMore, text, word } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
+import { checkPlaces } from './carriages.ts';
 import { common, type CellKind } from './kind.ts';
+
+/** In the order in which they are offered: the worst last. */
+const FOUND = ['clean', 'dusty', 'hazy', 'spotted', 'scratched', 'burnt', 'pitted', 'cracked', 'loose'] as const satisfies readonly Found[];
+const DID = ['inspected', 'cleaned in place', 'removed and cleaned', 'tightened', 'replaced'] as const satisfies readonly Did[];
+
+/** The word in the text of a care cell that cannot be read whole: a slip elsewhere in it must not hide a crack. */
+export function foundIn(text: string): Found | undefined {
+  const word = /(?:^|[{,])[ \t]*found[ \t]*:[ \t]*["']?(\w+)/m.exec(text)?.[1];
+  return FOUND.find((one) => one === word);
+}
 
 export const care: CellKind<ReturnType<typeof careSchema>> = {
   schema: careSchema,
@@ -42,8 +53,8 @@ function careSchema(fields: Fields) {
   return mapping(
     {
       care: fields.name('An optic, or the tube, that was looked after.', 'M2', 'lens', 'tube'),
-      found: word(['clean', 'dusty', 'hazy', 'spotted', 'pitted', 'cracked'], 'How it was found.').optional(),
-      did: word(['inspected', 'cleaned in place', 'removed and cleaned', 'replaced'], 'What was done. An optic that was removed comes back in another place.').optional(),
+      found: word(FOUND, 'How it was found. Nothing is fired while a part is cracked or loose, or the lens pitted or burnt.').optional(),
+      did: word(DID, 'What was done. An optic that was removed, tightened or replaced stands in another place.').optional(),
       with: text('What it was cleaned with.', 'lens tissue and isopropanol').optional(),
       refit: refit.optional(),
       ...common(fields),
@@ -54,10 +65,11 @@ function careSchema(fields: Fields) {
 
 export const power: CellKind<ReturnType<typeof powerSchema>> = {
   schema: powerSchema,
-  meaning({ power: station, reading }, cell) {
+  meaning({ power: station, reading, with: places }, cell) {
     const machine = cell.machine();
     if (machine === undefined || elementNamed(machine, station, cell, 'power') === undefined) return undefined;
-    return { kind: 'power', station, readings: reading.map(({ value }) => value) };
+    if (places) checkPlaces(machine, places, cell);
+    return { kind: 'power', station, readings: reading.map(({ value }) => value), ...(places && { with: places }) };
   },
 };
 
@@ -67,6 +79,10 @@ function powerSchema(fields: Fields) {
     {
       power: fields.name('The station where the power was measured.', 'lens'),
       reading: oneOrMore(one, 'a power, or a list of them', { description: 'Power that arrives there, through the lens where it is the last of the path; a list for repeats.', examples: ['71 W', ['71 W', '70 W']] }),
+      with: named(fields.place('A stop, or a leg.', 'far', '410 mm'), 'carriages and their places', {
+        description: 'Where the carriages stood.',
+        examples: [{ M2: 'far', M3: 'far' }],
+      }).optional(),
       ...common(fields),
     },
     'a power cell',

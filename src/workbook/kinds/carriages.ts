@@ -37,7 +37,13 @@ export function ownPlace(machine: Machine, station: PathElement, at: Place | und
   return undefined;
 }
 
-function checkOther(machine: Machine, station: PathElement, name: string, place: Place, path: string, cell: Cell): void {
+/** Where carriages stood for what is measured and not shot; a place that is not there is reported. */
+export function checkPlaces(machine: Machine, places: Readonly<Record<string, Place>>, cell: Cell): void {
+  for (const [name, place] of Object.entries(places)) checkOther(machine, undefined, name, place, `with/${name}`, cell);
+}
+
+/** @param station whose own place is written elsewhere, where there is such */
+function checkOther(machine: Machine, station: PathElement | undefined, name: string, place: Place, path: string, cell: Cell): void {
   const element = elementNamed(machine, name, cell, path, { atKey: true });
   if (element === undefined) return;
   const reason =

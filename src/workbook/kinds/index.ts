@@ -10,9 +10,10 @@ import { checks, event, note, release, session } from './visit.ts';
 import { work } from './work.ts';
 
 export { KINDS, KIND_WORDS } from './words.ts';
+export { foundIn } from './care.ts';
 export { isLogName, LOG_NAMES, WIDTH_ON } from './log-names.ts';
 export { machineValues } from './machine-values.ts';
-export { namesIn, workedOut, type Known, type WorkedOut } from './worked-out.ts';
+export { namesIn, uncertainty, workedOut, type Known, type WorkedOut } from './worked-out.ts';
 export type { Cell, CellKind, Meaning, Report, Threads } from './kind.ts';
 
 export const CELL_KINDS: Readonly<Record<Kind, CellKind>> = {

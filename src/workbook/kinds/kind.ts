@@ -17,6 +17,7 @@ export type Meaning = Without<Entry>;
 export interface Threads {
   /** mm per turn */
   pitch(name: string): number | undefined;
+  isLeftHanded(name: string): boolean;
   /** For suggestions. */
   names(): readonly string[];
 }

@@ -75,11 +75,13 @@ function priorsSchema(fields: Fields) {
 type Written = z.output<ReturnType<typeof schema>>;
 
 function borrowed(value: Written, from: string, cell: Cell): Machine | undefined {
-  const allowed = ['machine', 'from', 'format', 'date', 'by', 'note'];
+  const allowed = ['machine', 'from', 'units', 'format', 'date', 'by', 'note'];
   for (const key of Object.keys(value).filter((word) => !allowed.includes(word))) {
     cell.report(key, 'cell.together', { place: `\`${key}\``, reason: 'the machine is described in the file that `from` names' }, { atKey: true });
   }
-  return cell.machineFrom(value.machine, from);
+  const found = cell.machineFrom(value.machine, from);
+  // The shared file has been read in its own units; these hold for what this file writes, and for what a person is told of it.
+  return found && value.units !== undefined ? { ...found, units: value.units } : found;
 }
 
 function ownMachine(value: Written, cell: Cell): Machine | undefined {

@@ -87,7 +87,8 @@ function shotsSchema(fields: Fields) {
     description: 'By stop, what the tape shows.',
     examples: [{ near: '1.5 right 2.0 down', far: '6.0 right 5.5 down' }],
   });
-  const byPlace = z.array(z.union([shotSchema(fields, several), mark]), { error: () => wanted }).min(1);
+  const shot = z.union([shotSchema(fields, several), mark], { error: () => 'a mark, or a shot such as `{at: far, mark: [1.5 right 2.0 down, 1 right 2.5 down]}`' });
+  const byPlace = z.array(shot, { error: () => wanted }).min(1);
   return z
     .union([byStop.transform(standingByStop), byPlace.transform(standingInList), mark.transform(standingAlone)], { error: () => wanted })
     .meta({

@@ -30,8 +30,9 @@ export function mountsSchema(fields: Fields) {
         description: 'Where each tip bears, facing the screw heads. Without places (`{}`) what a turn does is learnt from the marks.',
         examples: [{ A: { right: '-22 mm', up: '22 mm' } }, { A: {}, B: {} }],
       }),
-      thread: text('Thread of the screws by its name.', 'M4', 'M4x0.5', '8-32 UNC').optional(),
+      thread: text('Thread of the screws by its name; `LH` behind it is a left-hand thread, which is turned in anticlockwise.', 'M4', 'M4x0.5', '8-32 UNC', 'M4 LH').optional(),
       pitch: fields.length('Advance of a screw in one turn, in place of `thread`.', ['0.7 mm'], 'positive').optional(),
+      locks: word(['nut', 'none'], 'Whether the screws have lock nuts (default nut). With nuts the advice loosens them before a mirror’s first turn and tightens them when it is done.').optional(),
       in: word(['toward beam', 'away from beam'], 'Which way turning in moves that corner of the mirror.').optional(),
       heads: word(['behind', 'beam side'], 'Where the screw heads are (default behind). Places are given as you face them.').optional(),
       knob: fields.length('Rim diameter of the knob, for turns told by the rim’s travel.', ['14 mm'], 'positive').optional(),
@@ -55,7 +56,7 @@ export function mounts(written: Readonly<Record<string, Mount>>, cell: Cell): Re
 
 function described(name: string, mount: Mount, cell: Cell): MountDescription {
   const at = `mounts/${name}`;
-  const { thread, pitch: told, in: sense, heads, knob, doubt, pivot } = mount;
+  const { thread, pitch: told, in: sense, locks, heads, knob, doubt, pivot } = mount;
   const placed = checkPlaces(name, mount, at, cell);
   if (thread !== undefined && told !== undefined) {
     cell.report(`${at}/pitch`, 'cell.together', { place: name, reason: '`thread` says the pitch already' }, { atKey: true });
@@ -71,6 +72,8 @@ function described(name: string, mount: Mount, cell: Cell): MountDescription {
     ...(pivot && { pivot }),
     ...(pitch !== undefined && { pitch }),
     ...(thread !== undefined && { thread }),
+    hand: thread !== undefined && cell.threads.isLeftHanded(thread) ? 'left' : 'right',
+    locks: locks ?? 'nut',
     in: sense ?? 'toward beam',
     heads: heads ?? 'behind',
     ...(knob && { knob: knob.value }),

@@ -1,12 +1,10 @@
 /** The tube: what it fires, where to, and where it is held. */
-import { DIRECTIONS, type Source } from '../../model/index.ts';
+import { CO2_WAVELENGTH, DIRECTIONS, type Source } from '../../model/index.ts';
 import { mapping, word } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
 import type * as z from 'zod';
 import type { Cell } from './kind.ts';
 
-/** mm: the line at which CO2 lasers are used, where the cell does not say. */
-const WAVELENGTH = 0.0106;
 /** mm: no light that is steered by mirrors and burns tape is shorter or longer; 10.6 mm is a slip of the pen. */
 const SHORTEST = 1e-4;
 const LONGEST = 1;
@@ -58,7 +56,7 @@ export function source(written: z.output<ReturnType<typeof sourceSchema>>, cell:
   }
   return {
     fires,
-    wavelength: wavelength?.value ?? WAVELENGTH,
+    wavelength: wavelength?.value ?? CO2_WAVELENGTH,
     ...(power && { power }),
     ...(beam && {
       beam: {

@@ -6,14 +6,14 @@
  */
 import * as z from 'zod';
 import type { FindingCode } from '../../model/index.ts';
-import { isReserved, type Dimensioned } from '../quantities/index.ts';
+import { isReserved } from '../quantities/index.ts';
 import { NAME, text } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
 import { common, type Cell, type CellKind } from './kind.ts';
 import { KIND_WORDS } from './words.ts';
 import { isLogName } from './log-names.ts';
 import { machineValues } from './machine-values.ts';
-import { workedOut } from './worked-out.ts';
+import { workedOut, type Known } from './worked-out.ts';
 
 export const work: CellKind<ReturnType<typeof schema>> = {
   schema,
@@ -21,7 +21,7 @@ export const work: CellKind<ReturnType<typeof schema>> = {
   meaning({ work: title, date: _date, by: _by, note: _note, ...written }, cell) {
     const values = Object.fromEntries(Object.entries(written).map(([name, { expression }]) => [name, expression]));
     const unusable = new Set(Object.keys(values).filter((name) => !isFree(name, cell)));
-    const known = cell.inForce === undefined ? new Map<string, Dimensioned>() : machineValues(cell.inForce);
+    const known = cell.inForce === undefined ? new Map<string, Known>() : machineValues(cell.inForce);
     const isOfLog = isLogName(cell.inForce, known);
     const { results, problems, later } = workedOut(values, { known, unusable, isOfLog, calculate: (expression, names) => cell.calculate(expression, names) });
     for (const { name, code, from, to, facts, fix } of problems) cell.report(name, code as FindingCode, facts, { from, to, fix });

@@ -1,12 +1,11 @@
 /**
- * The lines of a work cell, one after the other: each may use the names above it. Uncertainty goes along: every value
- * knows how far it moves when an input moves by its standard uncertainty, and the squares are summed (first order, inputs
- * independent; JCGM 100:2008, 5.1.2). So a difference of a value and itself is certain.
+ * The lines of a work cell, one after the other: each may use the names above it. Uncertainty is propagated to first order
+ * with exact derivatives, inputs independent (JCGM 100:2008, 5.1.2 and 5.1.3): every value keeps its components by input.
  */
-import type { WorkEntry } from '../../model/index.ts';
-import type { Dimensioned, Names, QuantityProblem, Reading, Result } from '../quantities/index.ts';
+import type { WorkEntry, WorkResult } from '../../model/index.ts';
+import { combinedUncertainty, summed, type Dimensioned, type Names, type QuantityProblem, type Reading, type Result } from '../quantities/index.ts';
 
-/** A value by its dotted name, in mm, rad, W or s. */
+/** A value by its dotted name, in mm, rad, W or s; `u` is an uncertainty of its own, beside its components. */
 export interface Known extends Dimensioned {
   readonly u?: number | undefined;
 }
@@ -27,16 +26,9 @@ export interface WorkedOut {
   readonly later: readonly string[];
 }
 
-/** How far a value moves with each input. */
-type Moves = ReadonlyMap<string, number>;
-
-/** A value that rests on more is told without uncertainty: a hostile cell is not worked out ten thousand times. */
-const MOST_INPUTS = 16;
-
 /** Of a value that cannot be worked out what rests on it is left out in silence. */
 export function workedOut(values: Readonly<Record<string, string>>, { known: given, unusable = new Set(), isOfLog, calculate }: WorkTools): WorkedOut {
-  const known = new Map<string, Dimensioned>(given);
-  const moves = new Map<string, Moves>([...given].flatMap(([name, { u }]) => (u === undefined ? [] : [[name, new Map([[name, u]])]])));
+  const known = new Map<string, Dimensioned>([...given].map(([name, value]) => [name, withOwn(name, value)]));
   const [failed, later] = [new Set<string>(), new Set<string>()];
   const problems: (QuantityProblem & { name: string })[] = [];
   const results: Record<string, WorkEntry['results'][string]> = {};
@@ -50,38 +42,26 @@ export function workedOut(values: Readonly<Record<string, string>>, { known: giv
       problems.push(...own.map((problem) => ({ ...problem, name })));
       if (value === undefined) failed.add(name);
       else {
-        const moved = movesOf(name, value, words);
-        known.set(name, value);
-        moves.set(name, moved ?? new Map());
-        const u = moved && moved.size > 0 ? Math.hypot(...moved.values()) : undefined;
-        results[name] = { value: value.value, kind: value.kind, ...(u !== undefined && Number.isFinite(u) && { u }) };
+        const result = withOwn(name, value);
+        known.set(name, result);
+        results[name] = { value: value.value, kind: value.kind, ...uncertainty(result) };
       }
     }
   }
   return { results, problems, later: [...later] };
+}
 
-  function movesOf(name: string, { value, u }: Result, words: readonly string[]): Moves | undefined {
-    const inputs = new Set(words.flatMap((word) => [...(moves.get(word)?.keys() ?? [])]));
-    if (inputs.size > MOST_INPUTS) return undefined;
-    const found = new Map(u === undefined ? [] : [[name, u]]);
-    for (const input of inputs) {
-      const after = calculate(values[name]!, shifted(input)).value;
-      if (after) found.set(input, after.value - value);
-    }
-    return found;
-  }
+/** With its own ± as one more component: an input that is independent of all others. */
+function withOwn(name: string, { value, dimension, components, u }: Known): Dimensioned {
+  const all = summed(components, u === undefined ? undefined : new Map([[name, u]]));
+  return { value, dimension, ...(all && { components: all }) };
+}
 
-  /** The names as they would be with this input farther by its uncertainty. */
-  function shifted(input: string): Names {
-    return {
-      keys: () => known.keys(),
-      get(name) {
-        const own = known.get(name);
-        const move = moves.get(name)?.get(input);
-        return own && move !== undefined ? { ...own, value: own.value + move } : own;
-      },
-    };
-  }
+/** The combined standard uncertainty as a result states it: nothing where no input has one. */
+export function uncertainty({ components, u: own }: Known): Pick<WorkResult, 'u' | 'unsure'> {
+  if (!components) return own === undefined ? {} : { u: own };
+  const u = Math.hypot(combinedUncertainty(components), own ?? 0);
+  return Number.isFinite(u) ? { u } : { unsure: true };
 }
 
 /** `M2.slope.right` is one name. */

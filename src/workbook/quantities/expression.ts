@@ -5,6 +5,7 @@
  */
 import type { MathNode, OperatorNode, ParenthesisNode, FunctionNode, SymbolNode } from 'mathjs/number';
 import type { Calculator } from './calculator.ts';
+import { multiplied, scaled, summed } from './components.ts';
 import type { Item, QuantityItem, SignItem } from './items.ts';
 import { problem, quoted, type QuantityProblem } from './reading.ts';
 import { alike, combined, dimensionName, type Dimension, type Dimensioned, type Unit } from './units.ts';
@@ -37,7 +38,11 @@ function signedQuantity(items: readonly Item[]): Evaluated | undefined {
   const [sign, only] = items.length === 1 ? [undefined, items[0]] : [items[0], items[1]];
   if (items.length > 2 || only?.kind !== 'quantity') return undefined;
   const negative = sign?.kind === 'operator' && sign.text === '-';
-  return { ...only, value: negative ? -only.value : only.value, from: (sign ?? only).from };
+  return { ...(negative ? negated(only) : only), from: (sign ?? only).from };
+}
+
+function negated<Q extends Dimensioned>(of: Q): Q {
+  return { ...of, value: -of.value, components: scaled(of.components, -1) };
 }
 
 /** The items as a text for the parser, with `q0`, `q1`, … for the quantities; or what is wrong with their order. */
@@ -121,7 +126,7 @@ function walk(node: MathNode | undefined, leaves: readonly QuantityItem[]): Oper
       const { fn, args } = node as OperatorNode;
       const a = walk(args[0], leaves);
       if (!a || 'code' in a) return a;
-      if (args.length === 1) return fn === 'unaryMinus' ? { ...a, value: -a.value } : fn === 'unaryPlus' ? a : undefined;
+      if (args.length === 1) return fn === 'unaryMinus' ? negated(a) : fn === 'unaryPlus' ? a : undefined;
       const b = walk(args[1], leaves);
       if (!b || 'code' in b) return b;
       return operated(fn, a, b);
@@ -133,14 +138,18 @@ function walk(node: MathNode | undefined, leaves: readonly QuantityItem[]): Oper
 
 function operated(fn: string, a: Operand, b: Operand): Operand | QuantityProblem | undefined {
   const whole = { from: Math.min(a.from, b.from), to: Math.max(a.to, b.to) };
-  if (fn === 'multiply') return { ...whole, value: a.value * b.value, dimension: combined(a.dimension, b.dimension, 1) };
-  if (fn === 'divide') return { ...whole, value: a.value / b.value, dimension: combined(a.dimension, b.dimension, -1) };
+  if (fn === 'multiply') return { ...whole, value: a.value * b.value, dimension: combined(a.dimension, b.dimension, 1), components: multiplied(a, b) };
+  if (fn === 'divide') {
+    const components = summed(scaled(a.components, 1 / b.value), scaled(b.components, -a.value / b.value ** 2));
+    return { ...whole, value: a.value / b.value, dimension: combined(a.dimension, b.dimension, -1), components };
+  }
   if (fn !== 'add' && fn !== 'subtract') return undefined;
   if (!alike(a.dimension, b.dimension)) {
     const facts = { wanted: dimensionName(a.dimension), found: dimensionName(b.dimension) };
     return problem('quantity.dimension', b.from, b.to, facts);
   }
-  return { ...whole, value: fn === 'add' ? a.value + b.value : a.value - b.value, dimension: a.dimension };
+  const sign = fn === 'add' ? 1 : -1;
+  return { ...whole, value: a.value + sign * b.value, dimension: a.dimension, components: summed(a.components, scaled(b.components, sign)) };
 }
 
 function rooted(a: Operand): Operand | QuantityProblem {
@@ -149,5 +158,6 @@ function rooted(a: Operand): Operand | QuantityProblem {
     const facts = { wanted: 'square', found: dimensionName(a.dimension) };
     return problem('quantity.dimension', a.from, a.to, facts);
   }
-  return { ...a, value: Math.sqrt(a.value), dimension };
+  const value = Math.sqrt(a.value);
+  return { ...a, value, dimension, components: scaled(a.components, 1 / (2 * value)) };
 }

@@ -3,6 +3,7 @@
  * value or problems, and is bounded in time; offsets are in the scalar's text.
  */
 export { createCalculator, type Calculator } from './calculator.ts';
+export { combinedUncertainty, summed, type Components } from './components.ts';
 export { expressions } from './expressions.ts';
 export { readDate, type WrittenDate } from './date.ts';
 export type { DirectedLength } from './directed.ts';

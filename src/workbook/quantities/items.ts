@@ -117,7 +117,7 @@ class ItemReader {
 
   private unknownUnit(word: Token): void {
     const meant = unitMeant(word.text);
-    const known = unitsOf(this.expected ?? NUMBER);
+    const known = unitsOf(this.expected);
     const facts = { unit: quoted(word.text), wanted: wantedName(this.expected), known, ...(meant && { suggestion: meant }) };
     this.problems.push(problem('quantity.unit', word.from, word.to, facts, meant));
   }
@@ -137,10 +137,10 @@ class ItemReader {
       return;
     }
     const known = this.names?.get(word.text);
-    const meant = known ?? (this.names && unit && { value: unit.factor, dimension: unit.dimension });
+    const meant: Dimensioned | undefined = known ?? (this.names && unit && { value: unit.factor, dimension: unit.dimension });
     if (!meant) this.unknownWord(word);
-    const { value, dimension } = meant ?? { value: 0, dimension: NUMBER };
-    this.items.push({ kind: 'quantity', value, dimension, bare: false, from, to });
+    const { value, dimension, components } = meant ?? { value: 0, dimension: NUMBER };
+    this.items.push({ kind: 'quantity', value, dimension, components, bare: false, from, to });
   }
 
   private unknownWord(word: Token): void {
@@ -184,12 +184,18 @@ class ItemReader {
 
   private strange(token: Token): void {
     this.at++;
+    if (token.text === '^') return this.power(token);
     const plain = PLAIN_SIGNS[token.text] ?? vulgarFraction(token.text);
     const blank = plain !== undefined && /\d/.test(plain) && /\d/.test(this.text[token.from - 1] ?? '') ? ' ' : '';
     const fix = plain === undefined ? undefined : blank + plain;
     const facts = { ...this.unreadable(), character: token.text };
     this.problems.push(problem('quantity.unreadable', token.from, token.to, facts, fix));
     if (blank !== '' || /\d/.test(plain ?? '')) this.withUnit(0, token.from, token);
+  }
+
+  private power({ from, to }: Token): void {
+    const facts = { text: quoted(this.text), reason: '`^` is not read here; write the product, such as `2 mm * 2 mm`' };
+    this.problems.push(problem('quantity.expression', from, to, facts));
   }
 
   private unreadable(): { text: string; wanted: string } {
@@ -202,9 +208,9 @@ class ItemReader {
   }
 }
 
-/** What is wanted, as a fact: `length`, …; `quantity` where any will do. */
+/** What is wanted, as a fact: `length`, …; `a quantity` where any will do. */
 export function wantedName(expected: Dimension | undefined): string {
-  return expected ? dimensionName(expected) : 'quantity';
+  return expected ? dimensionName(expected) : 'a quantity';
 }
 
 const PLAIN_SIGNS: Readonly<Record<string, string>> = { '–': '-', '—': '-', '÷': '/', '·': '*', '⋅': '*' };

@@ -6,7 +6,7 @@ import type { Quantity } from '../../model/index.ts';
 import { evaluatedSides, readMeasured, type Must, type QuantityContext } from './measured.ts';
 import type { Names } from './items.ts';
 import { problem, quoted, read, refuse, tooLong, type Reading } from './reading.ts';
-import { ANGLE, dimensionName, LENGTH, NUMBER, POWER, TIME, unitNamed, type Dimension, type Unit } from './units.ts';
+import { ANGLE, dimensionName, LENGTH, NUMBER, POWER, TIME, unitNamed, type Dimensioned, type Unit } from './units.ts';
 
 /** A kilometre, a hundred turns, a megawatt, thirty years: beyond them it is a slip of the pen. */
 const MOST = { length: 1e6, angle: 200 * Math.PI, power: 1e6, time: 1e9, number: 1e9 } as const;
@@ -65,9 +65,8 @@ export function readPulsePower(text: string, context: QuantityContext): Reading<
   return share.value ? read({ share: share.value.value }) : refuse(...share.problems);
 }
 
-/** The value of an expression in base units (mm, rad, W, s), whatever its dimension. */
-export interface Result extends Quantity {
-  readonly dimension: Dimension;
+/** The value of an expression in base units (mm, rad, W, s), whatever its dimension; `u` is the ± at its own end. */
+export interface Result extends Quantity, Dimensioned {
   /** `length`, `angle`, `power`, `time`, `number`, else as `mm^2` */
   readonly kind: string;
 }
@@ -90,6 +89,7 @@ export function readExpression(text: string, { calculator }: QuantityContext, na
     const facts = { text: quoted(text), least: String(-Number.MAX_VALUE), most: String(Number.MAX_VALUE) };
     return refuse(problem('quantity.range', value.from, value.to, facts));
   }
-  const result = { value: value.value, dimension, kind: dimensionName(dimension) };
+  const { components } = value;
+  const result = { value: value.value, dimension, kind: dimensionName(dimension), ...(components && { components }) };
   return read(spread === undefined ? result : { ...result, u: spread });
 }

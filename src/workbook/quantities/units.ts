@@ -2,14 +2,16 @@
  * The units that are read, and their algebra. Base units are mm, rad, W and s. A radian counts as a unit of its own
  * in sums (1 mrad + 1 is a mistake) but vanishes beside any other (3 mrad × 600 mm is 1.8 mm), as people reckon.
  */
+import type { Components } from './components.ts';
 
 /** Exponents of mm, rad, W and s. */
 export type Dimension = readonly [length: number, angle: number, power: number, time: number];
 
-/** A number in base units (mm, rad, W, s) and its dimension. */
+/** A number in base units (mm, rad, W, s) and its dimension; where it rests on uncertain inputs, what each contributes. */
 export interface Dimensioned {
   readonly value: number;
   readonly dimension: Dimension;
+  readonly components?: Components | undefined;
 }
 
 export interface Unit {
@@ -91,9 +93,9 @@ export function unitMeant(word: string): string | undefined {
   return MEANT.get(lower) ?? [...UNITS.keys()].find((name) => name.toLowerCase() === lower);
 }
 
-/** The units of one dimension, for a message: `mm, cm, m …`. */
-export function unitsOf(dimension: Dimension): string {
-  return TABLE.filter(([of]) => alike(of, dimension)).map(([, , name]) => name).join(', ');
+/** The units of one dimension, or of all, for a message: `mm, cm, m …`. */
+export function unitsOf(dimension: Dimension | undefined): string {
+  return TABLE.filter(([of]) => dimension === undefined || alike(of, dimension)).map(([, , name]) => name).join(', ');
 }
 
 export function alike(a: Dimension, b: Dimension): boolean {

@@ -239,7 +239,7 @@ describe('scratch arithmetic', () => {
     ['gap.leg', 'quantity.name'],
     ['sin(1)', 'quantity.name at ‘sin’'],
     ['gap = 1', 'quantity.unreadable at ‘=’'],
-    ['2^3', 'quantity.unreadable at ‘^’'],
+    ['2^3', 'quantity.expression at ‘^’'],
     ['1; 2', 'quantity.unreadable at ‘;’'],
     ['1e308 * 1e308', 'quantity.range'],
   ])('not %s', (text, problem) => expect(problemsOf(readExpression(text, MM, NAMES), text)[0]).toBe(problem));
