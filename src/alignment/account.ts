@@ -1,164 +1,146 @@
 /**
- * From what happened to what is believed, worked out when somebody asks: a long log is folded for little more than
- * reading it, and an edit goes on from the accounts that are already there.
+ * From what happened to the estimate, computed on request: a long log is folded for little more than reading it, and an edit
+ * resumes from the accounts that are already there.
  *
- * A *chapter* is a stretch of the log that begins with nothing known but what earlier chapters taught of the screws, and
- * what the marks said that still held: where nobody knows what moved, and after so many happenings that older ones
- * teach nothing new. Only the last few chapters are ever looked at.
+ * A *chapter* is a segment of the log that begins with nothing known of the beam but the marks that still hold, and with
+ * what earlier chapters taught of screws and rails.
+ *
+ * A mark that fails its gate is set aside as *unexplained* until its place is shot again. If the repeat agrees with the
+ * prediction, the first one was misread. If it agrees with the first one, something happened that the log does not say:
+ * older marks there and behind no longer hold. If it agrees with neither, something is loose or the reading is bad
+ * (`scatter.ts`). A mount that turns otherwise than the machine cell says is a hypothesis of its own (`mount-doubt.ts`).
  */
-import { after, believed, type Belief } from './belief.ts';
-import type { Move } from './move.ts';
-import { isOdd, observe, type Surprise } from './observe.ts';
-import { sameCarriages } from './places.ts';
+import { believed, type Belief } from './belief.ts';
+import type { Chapter, Happening } from './chapter.ts';
+import type { Alternative } from './mount-doubt.ts';
+import { observe } from './observe.ts';
+import { isSame, scaled, step, uncontradicted } from './readings-in.ts';
+import { reconsidered } from './reconsidered.ts';
+import { noEvidence, type Evidence } from './scatter.ts';
 import type { Moment, Taken } from './state.ts';
 import type { System } from './system.ts';
 
-export interface Chapter extends Closed {
-  /** Latest last. */
-  readonly earlier: readonly Closed[];
-}
-
-/** A chapter without those before it. */
-interface Closed {
-  readonly system: System;
-  /** The readings that held when it began, whichever station's. */
-  readonly held: readonly Taken[];
-  readonly last?: Happening;
-}
-
-export type Happening = { readonly before?: Happening; readonly count: number } & ({ readonly move: Move } | Read);
-
-/** A marks cell, and the readings of every station that hold with it. */
-export interface Read {
+/** Marks that did not come where they were predicted, by more than chance. */
+export interface Odd {
   readonly moment: Moment;
   readonly station: string;
   readonly readings: readonly Taken[];
-  holding(): readonly Taken[];
-}
-
-/** Marks that did not come where they were expected, by more than chance. */
-export interface Odd extends Surprise {
-  readonly moment: Moment;
-  readonly station: string;
-  readonly readings: readonly Taken[];
-  /** What was believed until then. */
+  /** The estimate until then. */
   readonly before: Belief;
+  /** Turns of screws of mirrors before the station since the marks before. */
+  readonly response: readonly Turn[];
+  /** Screws that were turned since the marks before, an eighth or more, and after which those marks came again. */
+  readonly unmoved?: readonly Turn[];
 }
 
-export interface Account {
+/** One turn of a screw, turns, positive = in. */
+export interface Turn {
+  readonly part: string;
+  readonly screw: string;
+  readonly turns: number;
+}
+
+/** Two marks of one place, nothing moved in between, that differ by more than reading explains; or the marks of one shot. */
+export interface Apart {
+  readonly moment: Moment;
+  readonly one: Taken;
+  readonly other: Taken;
+}
+
+/** What is assumed of the machine and of the reading beyond what the workbook says. */
+export interface Assumption {
+  /** Factor on the declared reading uncertainty, at least 1. */
+  readonly noise: number;
+  /** The mount that is described wrongly, and how it would read. */
+  readonly mount?: Alternative;
+}
+
+export interface Account extends Assumption {
   readonly belief: Belief;
-  /** Since last nobody knew what moved, latest last. */
+  /** Since the beam was last unknown, latest last. */
   readonly odd: readonly Odd[];
+  readonly unexplained: readonly Odd[];
+  /** Readings that a repeat did not confirm. */
+  readonly misread: readonly Taken[];
+  readonly evidence: Evidence;
+  readonly apart: readonly Apart[];
+  /** Responses to turns that contradict the machine cell and agree with `mount`. */
+  readonly responses: number;
+  /** Turns of the chapter, oldest first, and by station what was last read there after how many of them. */
+  readonly turns: readonly Turn[];
+  readonly seen: ReadonlyMap<number, { readonly readings: readonly Taken[]; readonly turns: number; readonly failed: boolean }>;
+  /** How well the log so far is predicted, and how often something happened that it does not say. */
+  readonly logDensity: number;
+  readonly slips: number;
+  /** How often another mount was tried in vain. */
+  readonly tried: number;
 }
 
-/**
- * The last odd marks that stand against a reading: they are believed before what was read earlier, there and on what lies
- * behind. Nothing where the reading still holds.
- */
-export function contradiction({ station, order }: Pick<Taken, 'station' | 'order'>, odd: readonly Odd[]): Odd | undefined {
-  return odd.findLast(({ moment, readings }) => moment.order > order && readings[0]!.station <= station);
+/** The accounts that were asked for lately, by what happened last: an estimate takes some twenty kilobytes. */
+const accounts = new Map<Happening, Account>();
+const MOST_KEPT = 400;
+
+function keep(what: Happening, known: Account): void {
+  accounts.set(what, known);
+  if (accounts.size > MOST_KEPT) accounts.delete(accounts.keys().next().value!);
 }
 
-const EARLIER_KEPT = 3;
-
-/** @param before the chapter that ends here; what it knew of the screws is carried over */
-export function chapter(system: System, held: readonly Taken[], before?: Chapter): Chapter {
-  if (!before) return { system, held, earlier: [] };
-  const { earlier, ...closed } = before;
-  return { system, held, earlier: closed.last ? [...earlier, closed].slice(-EARLIER_KEPT) : earlier };
-}
-
-export function moved(before: Chapter, move: Move): Chapter {
-  return happened(before, { move });
-}
-
-/** So many happenings are a chapter: enough for any visit. */
-const LONGEST = 100;
-
-export function read(before: Chapter, what: Read): Chapter {
-  const next = happened(before, what);
-  return next.last!.count < LONGEST ? next : chapter(before.system, what.holding(), next);
-}
-
-function happened(before: Chapter, what: { readonly move: Move } | Read): Chapter {
-  const { last } = before;
-  return { ...before, last: { ...what, count: (last?.count ?? 0) + 1, ...(last && { before: last }) } };
-}
-
-const accounts = new WeakMap<object, Account>();
-
-/** Kept for every happening that was asked about, so that the next one is a single step. */
+/** Chapter by chapter, each from what the one before it taught; those that are kept are not gone through again. */
 export function account(of: Chapter): Account {
+  const open: Chapter[] = [];
+  for (let one: Chapter | undefined = of; one; one = one.earlier) {
+    open.push(one);
+    if (one.last && accounts.has(one.last)) break;
+  }
+  let known: Account | undefined;
+  for (const one of open.reverse()) known = accountOf(one, known);
+  return known!;
+}
+
+/** @param before what the chapter before it taught; not needed where the account is kept */
+function accountOf(of: Chapter, before: Account | undefined): Account {
   const steps: Happening[] = [];
   let from = of.last;
   while (from && !accounts.has(from)) {
     steps.push(from);
     from = from.before;
   }
-  const start = from ? accounts.get(from)! : opening(of, taught(of));
-  const found = steps.reduceRight(step, start);
-  if (of.last) accounts.set(of.last, found);
-  return found;
+  if (from && steps.length === 0) return accounts.get(from)!;
+  const taught = before ?? (of.earlier && account(of.earlier));
+  const start = from ? accounts.get(from)! : opening(of, taught);
+  return steps.reduceRight((sofar, what) => {
+    const again = (assumed: Assumption) => happeningsUpTo(what).reduce(step, opening(of, taught, assumed));
+    const next = 'move' in what ? step(sofar, what) : reconsidered(sofar, step(sofar, what), { what, system: of.system, again });
+    keep(what, next);
+    return next;
+  }, start);
 }
 
-const lessons = new WeakMap<readonly Closed[], Account>();
-
-/**
- * What earlier chapters taught. Where nothing of them holds, and every screw's place is written down, they add little to what
- * its geometry says.
- */
-function taught({ held, earlier }: Chapter): Account | undefined {
-  const last = earlier.at(-1);
-  if (!last || (held.length === 0 && last.system.screws.every(({ effect }) => effect))) return undefined;
-  const known = lessons.get(earlier) ?? earlier.reduce<Account | undefined>((before, one) => whole(one, before), undefined)!;
-  lessons.set(earlier, known);
-  return known;
+function happeningsUpTo(last: Happening): Happening[] {
+  const all: Happening[] = [];
+  for (let one: Happening | undefined = last; one; one = one.before) all.push(one);
+  return all.reverse();
 }
 
-function whole(of: Closed, before: Account | undefined): Account {
-  const steps: Happening[] = [];
-  for (let one = of.last; one; one = one.before) steps.push(one);
-  return steps.reduceRight(step, opening(of, before));
-}
-
-/** Where readings are held over, nothing happened in between that nobody knows, and what contradicted them still does. */
-function opening({ system, held }: Closed, before: Account | undefined): Account {
+/** Where readings are held over, nothing unknown happened in between, and what contradicted them still does. */
+function opening({ system, held, rails }: Chapter, before: Account | undefined, assumed?: Assumption): Account {
+  const { noise, mount } = assumed ?? { noise: 1, ...(before?.mount && isOf(before.mount, system) && { mount: before.mount }) };
   const odd = held.length > 0 ? before?.odd ?? [] : [];
-  return { belief: observe(believed(system, before?.belief), uncontradicted(held, odd)).belief, odd };
+  const misread = held.length > 0 ? before?.misread ?? [] : [];
+  const unexplained = held.length > 0 ? before?.unexplained ?? [] : [];
+  const set = [...misread, ...unexplained.flatMap(({ readings }) => readings)];
+  const of = mount?.system ?? system;
+  return {
+    noise, ...(mount && { mount }),
+    belief: observe(believed(of, before?.belief, rails), scaled(uncontradicted(held, odd).filter((reading) => !set.some((one) => isSame(one, reading))), noise)),
+    odd, misread, unexplained,
+    evidence: held.length > 0 && before ? before.evidence : noEvidence(of),
+    apart: held.length > 0 ? before?.apart ?? [] : [],
+    responses: mount && before ? before.responses : 0,
+    turns: [], seen: new Map(), logDensity: 0, slips: 0, tried: 0,
+  };
 }
 
-function uncontradicted(readings: readonly Taken[], odd: readonly Odd[]): Taken[] {
-  return readings.filter((reading) => !contradiction(reading, odd));
-}
-
-/** Below this probability of mere chance the log and the marks contradict each other. */
-const CHANCE = 0.001;
-
-/**
- * Where marks are not what the log makes one expect, something happened that it does not say: then they are believed, with
- * what else still holds, and of what came before only what the screws do.
- */
-function step({ belief: before, odd }: Account, what: Happening): Account {
-  if ('move' in what) return { belief: after(before, what.move), odd };
-  const { belief, surprise } = observe(before, what.readings, CHANCE);
-  if (!isOdd(surprise, CHANCE)) return { belief, odd };
-  const { moment, station, readings } = what;
-  const held = uncontradicted(what.holding(), odd);
-  const all = isRepeat(readings, held) ? odd : [...odd, { moment, station, readings, before, ...surprise }];
-  return { belief: observe(believed(before.system, before), uncontradicted(held, all)).belief, odd: all };
-}
-
-/** Standard uncertainties: chance goes so far once in a thousand times over both axes (normal, two-sided). */
-export const SURE = 3.5;
-
-/** The same tapes as before show the same marks: then it is the machine that the model does not fit, a bowed rail, and not the log. */
-function isRepeat(readings: readonly Taken[], held: readonly Taken[]): boolean {
-  const pairs = readings.flatMap((now) => held.filter((then) => isOfOnePlace(then, now)).map((then) => ({ now, then })));
-  const differs = ({ now, then }: (typeof pairs)[number], axis: 'right' | 'up') => now[axis] !== undefined && then[axis] !== undefined && Math.abs(now[axis] - then[axis]) > SURE * Math.hypot(now.u, then.u);
-  return pairs.length > 0 && !pairs.some((pair) => differs(pair, 'right') || differs(pair, 'up'));
-}
-
-/** A tape on the bed has no place of its own. */
-function isOfOnePlace(then: Taken, now: Taken): boolean {
-  return then.order < now.order && then.station === now.station && then.height === 0 && now.height === 0 && sameCarriages(then.carriages, now.carriages);
+function isOf({ written }: Alternative, { machine }: System): boolean {
+  return written === machine || JSON.stringify(written.mounts) === JSON.stringify(machine.mounts);
 }

@@ -2,11 +2,12 @@
  * What a hand can move, as numbers that a planner can choose: each adjuster has one amount, a step that a hand
  * can do, and a cost. Amounts: turns (positive = in) for screws and pistons, mm for shifts.
  *
- * Costs (common practice, no source): a screw 1; the tube 4 and the first mirror's block 4, both ways of either
- * together; other blocks 6; piston 5, because unequal screws steer while they push.
+ * Costs (common practice, no source): a screw 1; lock nuts of a mirror, loosened and tightened, 2; the tube 4 and the first mirror's block 4, both ways of either
+ * together; the tube and that block lifted or slid by one amount 4.5, both ends of the tube apart from each other 6; other blocks 6; piston 5, because unequal screws steer while they push.
  */
 import type { Direction, Displacement } from '../model/index.ts';
-import { directionVector, tubeShift } from '../optics/index.ts';
+import { directionVector, tubeEndShift, tubeShift } from '../optics/index.ts';
+import type { Hands } from './hands.ts';
 import { NO_MOVE, TUBE, withShift, withTubeMove, withTurn, type Move } from './move.ts';
 import { pistonEffect, type ScrewPlace, type Station, type System } from './system.ts';
 
@@ -17,6 +18,12 @@ export interface Adjuster {
   readonly screw?: string;
   /** Unit displacement of a shift, machine axes. */
   readonly axis?: Displacement;
+  /** Of the tube, where only one end is shifted. */
+  readonly end?: 'exit' | 'tail';
+  /** The only direction in which it can be moved now, 1 in or −1 out: the screw is at its end the other way. */
+  readonly only?: 1 | -1;
+  /** The most of it at once, turns or mm; absent: as far as one advice goes. */
+  readonly most?: number;
   /** Coarse and fine: what a hand can do, and what it can do with patience. */
   readonly steps: readonly [coarse: number, fine: number];
   apply(move: Move, amount: number): Move;
@@ -30,37 +37,84 @@ export interface Choice {
 
 const TURN_STEPS = [1 / 16, 1 / 32] as const;
 const SHIFT_STEPS = [0.25, 0.25] as const;
-const COST = { screw: 1, tube: 4, firstBlock: 4, block: 6, piston: 5 } as const;
+const COST = { screw: 1, nuts: 2, tube: 4, bothEnds: 6, firstBlock: 4, together: 4.5, block: 6, piston: 5 } as const;
 
-export function turnOf(screw: ScrewPlace): Adjuster {
-  return { kind: 'turn', part: screw.part, screw: screw.screw, steps: TURN_STEPS, apply: (move, turns) => withTurn(move, screw.part, screw.screw, turns) };
+export function turnOf(hands: Hands, { part, screw }: ScrewPlace): Adjuster {
+  return {
+    kind: 'turn', part, screw, steps: TURN_STEPS, most: hands.most(part), ...onlyWay(waysOf(hands, part, [screw])),
+    apply: (move, turns) => (turns === 0 ? move : hands.loosened(withTurn(move, part, screw, turns), part)),
+  };
+}
+
+/** In which directions screws can be turned alike. */
+function waysOf(hands: Hands, part: string, screws: readonly string[]): (1 | -1)[] {
+  return ([1, -1] as const).filter((sign) => screws.every((screw) => hands.canTurn(part, screw, sign)));
+}
+
+function onlyWay([one, other]: readonly (1 | -1)[]): Pick<Adjuster, 'only'> {
+  return one !== undefined && other === undefined ? { only: one } : {};
 }
 
 /** Ways to turn the screws of one mirror: none, one, or two; two are enough to steer any way. */
-export function steering(screws: readonly ScrewPlace[]): Choice[] {
-  const turns = screws.map(turnOf);
-  const one = turns.map((turn) => ({ adjusters: [turn], cost: COST.screw }));
-  const two = turns.flatMap((first, i) => turns.slice(i + 1).map((second) => ({ adjusters: [first, second], cost: 2 * COST.screw })));
+export function steering(hands: Hands, screws: readonly ScrewPlace[]): Choice[] {
+  const turns = screws.map((screw) => turnOf(hands, screw));
+  const nuts = screws.some(({ part }) => hands.needsLoosening(part)) ? COST.nuts : 0;
+  const one = turns.map((turn) => ({ adjusters: [turn], cost: COST.screw + nuts }));
+  const two = turns.flatMap((first, i) => turns.slice(i + 1).map((second) => ({ adjusters: [first, second], cost: 2 * COST.screw + nuts })));
   return [NOTHING, ...one, ...two];
 }
 
 export const NOTHING: Choice = { adjusters: [], cost: 0 };
 
-/** Ways to shift the tube or a block before or at a station, each across its beam or as the workbook says. */
+/**
+ * Ways to shift the tube or a block before or at a station, each across its beam or as the workbook says; and the tube
+ * together with the first mirror's block, which is what differing heights ask for.
+ */
 export function shifting(of: System, target: Station): Choice[] {
-  const blocks = of.stations.filter((station) => station.index <= target.index && movesOf(station).length > 0);
-  return [NOTHING, tube(of), ...blocks.map((station) => block(station))];
+  const blocks = of.stations.filter((station) => station.index <= target.index && movesOf(of, station).length > 0);
+  const first = blocks.find((station) => isFirstMirror(of, station));
+  return [NOTHING, tube(of), ...blocks.map((station) => block(of, station)), ...(first ? [together(of, first)] : [])];
 }
 
 function tube(of: System): Choice {
-  const first = of.stations[0]!;
-  const adjusters = across(first).map((axis) => shiftOf(TUBE, axis, (move, by) => withTubeMove(move, { ...tubeShift(of.layout, by), turnRight: 0, turnUp: 0 })));
-  return { adjusters, cost: COST.tube };
+  return { adjusters: across(of.stations[0]!).map((axis) => tubeAlong(of, axis)), cost: COST.tube };
 }
 
-function block(station: Station): Choice {
-  const adjusters = movesOf(station).map((axis) => shiftOf(station.name, axis, (move, by) => withShift(move, station.name, by)));
-  return { adjusters, cost: station.index === 0 ? COST.firstBlock : COST.block };
+function tubeAlong(of: System, axis: Displacement): Adjuster {
+  return shiftOf(TUBE, axis, (move, by) => withTubeMove(move, { ...tubeShift(of.layout, by), turnRight: 0, turnUp: 0 }));
+}
+
+function block(of: System, station: Station): Choice {
+  return { adjusters: movesOf(of, station).map((axis) => blockAlong(station, axis)), cost: isFirstMirror(of, station) ? COST.firstBlock : COST.block };
+}
+
+function blockAlong(station: Station, axis: Displacement): Adjuster {
+  return shiftOf(station.name, axis, (move, by) => withShift(move, station.name, by));
+}
+
+/** Both across the tube's beam: lifted by the same amount they leave the mark on the mirror where it is. */
+function together(of: System, first: Station): Choice {
+  const both = across(of.stations[0]!).filter((axis) => movesOf(of, first).some((other) => isSameAxis(axis, other)));
+  return { adjusters: both.flatMap((axis) => [tubeAlong(of, axis), blockAlong(first, axis)]), cost: COST.together };
+}
+
+/**
+ * Ways to aim a tube by itself: whole, by one end, or by both. Its ends only where the machine cell says where it is held.
+ * After a new tube these come before any mirror that fitted the old one, as far as the second mirror: where the beam meets
+ * the first and the second is its place and its direction; what is then left is the mirrors'.
+ */
+export function aiming(of: System, target: Station): Choice[] {
+  if (target.index > (of.mirrors[1] ?? target.index)) return [];
+  const [exit, tail] = (['exit', 'tail'] as const).map((end) => endOfTube(of, end));
+  const ends = exit && tail ? [{ adjusters: exit, cost: COST.tube }, { adjusters: tail, cost: COST.tube }, { adjusters: [...exit, ...tail], cost: COST.bothEnds }] : [];
+  return [tube(of), ...ends];
+}
+
+/** Undefined where nobody says where the tube is held. */
+function endOfTube(of: System, end: 'exit' | 'tail'): Adjuster[] | undefined {
+  const { holders } = of.machine.source;
+  if (!holders || holders.exit === holders.tail) return undefined;
+  return across(of.stations[0]!).map((axis) => ({ ...shiftOf(TUBE, axis, (move, by) => withTubeMove(move, tubeEndShift(of.layout, holders, end, by)!)), end }));
 }
 
 function shiftOf(part: string, axis: Displacement, shift: (move: Move, by: Displacement) => Move): Adjuster {
@@ -70,17 +124,26 @@ function shiftOf(part: string, axis: Displacement, shift: (move: Move, by: Displ
   };
 }
 
-/** The workbook's `moves`; by default the first mirror's block across its beam, and no other. */
-function movesOf(station: Station): Displacement[] {
+/** The workbook's `moves`; by default the first mirror's block, across its beam and along it, and no other. */
+function movesOf(of: System, station: Station): Displacement[] {
   const named = station.element.moves;
   if (named) return distinctAxes(named);
-  return station.index === 0 && station.element.kind === 'mirror' ? across(station) : [];
+  return isFirstMirror(of, station) ? [...across(station), ...distinctAxes([station.runs])] : [];
+}
+
+/** Not the first element: a shutter or a combiner before it has no block that steers. */
+function isFirstMirror({ mirrors }: System, { index }: Station): boolean {
+  return mirrors[0] === index;
 }
 
 /** Each direction works both ways, so `left` and `right` are one. */
 function distinctAxes(directions: readonly Direction[]): Displacement[] {
   const axes = directions.map((direction) => directionVector(direction).map(Math.abs) as unknown as Displacement);
-  return axes.filter((axis, i) => axes.findIndex((other) => other.every((part, k) => part === axis[k])) === i);
+  return axes.filter((axis, i) => axes.findIndex((other) => isSameAxis(axis, other)) === i);
+}
+
+function isSameAxis(one: Displacement, other: Displacement): boolean {
+  return one.every((part, k) => part === other[k]);
 }
 
 function across(station: Station): Displacement[] {
@@ -88,16 +151,20 @@ function across(station: Station): Displacement[] {
 }
 
 /** Pushing one mirror straight back or forward with all three screws. */
-export function pushing(of: System, mirrors: readonly number[]): Choice[] {
-  const pistons = mirrors.filter((mirror) => pistonEffect(of, mirror) !== undefined).map((mirror): Choice => {
-    const screws = of.screws.filter((screw) => screw.mirror === mirror);
-    const piston: Adjuster = {
-      kind: 'piston', part: screws[0]!.part, steps: TURN_STEPS,
-      apply: (move, turns) => screws.reduce((sum, { part, screw }) => withTurn(sum, part, screw, turns), move),
-    };
-    return { adjusters: [piston], cost: COST.piston };
-  });
-  return [NOTHING, ...pistons];
+export function pushing(hands: Hands, of: System, mirrors: readonly number[]): Choice[] {
+  return [NOTHING, ...mirrors.filter((mirror) => pistonEffect(of, mirror) !== undefined).flatMap((mirror) => piston(hands, of.screws.filter((screw) => screw.mirror === mirror)))];
+}
+
+/** None where one screw is at its end one way and another the other way. */
+function piston(hands: Hands, screws: readonly ScrewPlace[]): Choice[] {
+  const { part } = screws[0]!;
+  const ways = waysOf(hands, part, screws.map(({ screw }) => screw));
+  if (ways.length === 0) return [];
+  const all: Adjuster = {
+    kind: 'piston', part, steps: TURN_STEPS, ...onlyWay(ways),
+    apply: (move, turns) => (turns === 0 ? move : hands.loosened(screws.reduce((sum, { screw }) => withTurn(sum, part, screw, turns), move), part)),
+  };
+  return [{ adjusters: [all], cost: COST.piston + (hands.needsLoosening(part) ? COST.nuts : 0) }];
 }
 
 export function moveOf(adjusters: readonly Adjuster[], amounts: readonly number[]): Move {

@@ -42,7 +42,31 @@ export function closely(found: Amounts, effects: Effects): Amounts {
   const coarse = searchFrom(found.adjusters, found.amounts, near, 0);
   const fine = coarse.worst > 1 ? searchFrom(found.adjusters, found.amounts, near, 1) : coarse;
   const better = fine.worst < CLEARLY * coarse.worst ? fine : coarse;
-  return better.amounts.includes(0) ? found : { adjusters: found.adjusters, ...better };
+  return better.amounts.includes(0) ? found : { adjusters: found.adjusters, ...rounded({ adjusters: found.adjusters, ...better }, near) };
+}
+
+/** Turns that a hand finds without counting marks on the knob, the easiest first. */
+const EASY = [1 / 4, 1 / 8, 1 / 16] as const;
+/** A largest share up to which an easier turn does as well, and what it may add to a larger one. */
+const DOES = 0.7;
+const ADDS = 0.04;
+
+/** Each turn to the easiest fraction that does. */
+function rounded({ adjusters, ...found }: Amounts, effects: Picture): Found {
+  const per = adjusters.map((adjuster) => effects.per(adjuster));
+  return adjusters.reduce<Found>((sofar, adjuster, k) => {
+    if (adjuster.kind === 'shift') return sofar;
+    const [least, farthest] = rangeOf(adjuster);
+    const most = Math.max(DOES, sofar.worst + ADDS);
+    for (const step of EASY) {
+      const amount = Math.round(sofar.amounts[k]! / step) * step;
+      if (amount === sofar.amounts[k]) return sofar;
+      const amounts = sofar.amounts.map((one, i) => (i === k ? amount : one));
+      const then = weight(per, amounts, effects);
+      if (amount !== 0 && amount >= least && amount <= farthest && then.worst <= most && then.score <= sofar.score + most - sofar.worst) return { amounts, ...then };
+    }
+    return sofar;
+  }, found);
 }
 
 function amountsInSteps(adjusters: readonly Adjuster[], wanted: readonly number[], effects: Picture, fineness: 0 | 1): Amounts | undefined {
@@ -59,8 +83,15 @@ function whole({ kind, part, screw }: Adjuster): string {
   return [kind, part, screw].join(' ');
 }
 
-/** As far as one advice goes, turns and mm: the screws stay in their reach. */
-const FARTHEST = { turn: 2, piston: 1, shift: 25 } as const;
+/** As far as one advice goes, turns and mm: the screws stay in their reach, a tube or block in that of the aperture. */
+const FARTHEST = { turn: 2, piston: 1, shift: 8 } as const;
+
+/** From where to where, 0 among it: a screw at its end goes the other way only. */
+function rangeOf({ kind, only, most = Infinity }: Adjuster): readonly [least: number, most: number] {
+  const reach = Math.min(FARTHEST[kind], most);
+  return [only === 1 ? 0 : -reach, only === -1 ? 0 : reach];
+}
+
 /** A pull towards no move, in shares of a limit for the farthest: settles what the marks leave open. */
 const PULL = 1e-3;
 
@@ -84,7 +115,10 @@ export function wanted(adjusters: readonly Adjuster[], effects: Picture): Wanted
     normal.data[row * (count + 1)]! += (Math.sqrt(2 * sum(squared)) + PULL / FARTHEST[adjusters[row]!.kind]) ** 2;
   });
   const found = solveSymmetric(normal, right);
-  const amounts = adjusters.map(({ kind }, k) => Math.max(-FARTHEST[kind], Math.min(FARTHEST[kind], found?.data[k] ?? 0)));
+  const amounts = adjusters.map((adjuster, k) => {
+    const [least, most] = rangeOf(adjuster);
+    return Math.max(least, Math.min(most, found?.data[k] ?? 0));
+  });
   return { amounts, score: weight(per, amounts, effects).score };
 }
 
@@ -106,12 +140,12 @@ type Found = Omit<Amounts, 'adjusters'>;
 function searchFrom(adjusters: readonly Adjuster[], start: readonly number[], effects: Picture, fineness: 0 | 1): Found {
   const per = adjusters.map((adjuster) => effects.per(adjuster));
   const steps = adjusters.map((adjuster) => adjuster.steps[fineness]);
-  const farthest = adjusters.map(({ kind }) => FARTHEST[kind]);
+  const ranges = adjusters.map(rangeOf);
   const amounts = [...start];
   const score = (counts: readonly number[], enough: number) => {
     for (let k = 0; k < counts.length; k++) {
       amounts[k] = counts[k]! * steps[k]!;
-      if (Math.abs(amounts[k]!) > farthest[k]!) return Infinity;
+      if (amounts[k]! < ranges[k]![0] || amounts[k]! > ranges[k]![1]) return Infinity;
     }
     return weight(per, amounts, effects, enough).score;
   };

@@ -3,11 +3,11 @@ import type { Axes, Displacement, PathCarriage, PathClearance, PathFigure, PathP
 import { add, dot, plate, position, scale, subtract, viewer, type Vector } from '../optics/index.ts';
 import { after, type Belief } from './belief.ts';
 import type { Estimate } from './estimate.ts';
-import { NO_MOVE, withTurn, type Move } from './move.ts';
 import { queryAt, stopAt } from './places.ts';
-import { shifted } from './shifted.ts';
+import { moveOfStep } from './step-moves.ts';
 import { carriagesAt, type Station, type System, type Travel } from './system.ts';
 import { marksAt } from './unknowns.ts';
+import { carriagesOf } from './report.ts';
 import { placeInWords } from './words.ts';
 
 export interface BeamPathAsked {
@@ -23,24 +23,20 @@ export interface BeamPathAsked {
 export type WidthOn = (station: string, carriages: Readonly<Record<string, number>>) => number | undefined;
 
 export function beamPath({ system: of, belief }: Estimate, { reports, steps, legs, widthOn }: BeamPathAsked): Omit<PathFigure, 'kind'> {
-  const moves = steps.flatMap((step) => moveIn(of, step) ?? []);
+  const moves = steps.flatMap((step) => (step.kind === 'lock' ? [] : moveOfStep(of, step) ?? []));
   const then = moves.length === 0 ? undefined : moves.reduce(after, belief);
   const carriages = standing(of, legs);
   const { along, right, up } = viewer(of.layout.fires);
   return {
     machine: of.machine.name,
-    place: placeInWords(of.carriages, 'here', Object.fromEntries(of.carriages.map((travel) => [travel.element, stopAt(travel, carriages[travel.element]!)]))),
+    units: of.machine.units,
+    place: placeInWords(carriagesOf({ travels: of.carriages, units: of.machine.units }), 'here', Object.fromEntries(of.carriages.map((travel) => [travel.element, stopAt(travel, carriages[travel.element]!)]))),
     isMoved: then !== undefined,
     isWidthKnown: of.stations.every((station) => widthOn(station.name, carriagesAt(station, carriages)) !== undefined),
     tube: { fires: along, off: add(scale(right, belief.values[0]!), scale(up, belief.values[1]!)) },
     carriages: of.carriages.map((travel) => carriageOf(of, travel, carriages)),
     parts: of.stations.map((station, k) => partOf(of, station, reports[k]!, { belief, then, carriages, widthOn })),
   };
-}
-
-function moveIn(of: System, step: Step): Move | undefined {
-  if (step.kind === 'turn') return withTurn(NO_MOVE, step.part, step.screw, step.turns);
-  return step.kind === 'shift' ? shifted(of, step.part, step.by, step.end) : undefined;
 }
 
 /** Every carriage somewhere on its travel. */
@@ -60,7 +56,7 @@ interface Beams {
   readonly widthOn: WidthOn;
 }
 
-function partOf(of: System, station: Station, { frame, state }: StationReport, beams: Beams): PathPart {
+function partOf(of: System, station: Station, { frame, state, readings, staleSince }: StationReport, beams: Beams): PathPart {
   const { belief, then, carriages } = beams;
   const { name, index, element: { kind, aperture } } = station;
   const here = carriagesAt(station, carriages);
@@ -69,7 +65,8 @@ function partOf(of: System, station: Station, { frame, state }: StationReport, b
   const face = plate(of.layout, index);
   const { right, up } = kind === 'mirror' ? face : station.viewer;
   return {
-    name, kind, aperture, frame, state,
+    name, kind, aperture, frame,
+    isMeasured: readings.length > 0 && staleSince === undefined && state !== 'incomplete',
     at: position(of.layout, carriages)[index]!.centre,
     face: [right, up],
     ...(mark && { mark, met: onFace(of, station, mark) }),

@@ -6,11 +6,11 @@
  * a lock or a removal leaves open is added to the covariance. Readings are in `observe.ts`. Units as in `unknowns.ts`.
  */
 import type { Displacement, PriorName } from '../model/index.ts';
-import { dot, plate } from '../optics/index.ts';
+import { directionVector, dot, plate } from '../optics/index.ts';
 import { matrix, type Matrix } from '../statistics/index.ts';
 import { screwKey, TUBE, type Disturbance, type Move } from './move.ts';
-import { prior, type ScrewPlace, type System } from './system.ts';
-import type { Standpoint } from './unknowns.ts';
+import { prior, type ScrewPlace, type System, type Travel } from './system.ts';
+import { BEND, CARRIAGE_UNKNOWNS, type Standpoint } from './unknowns.ts';
 
 export interface Belief extends Standpoint {
   readonly covariance: Matrix;
@@ -18,8 +18,11 @@ export interface Belief extends Standpoint {
   readonly senses: ReadonlyMap<string, number>;
 }
 
-/** Before the first mark: the priors, what mounts have in common, and what `before` has learnt of the screws that are still the same. */
-export function believed(of: System, before?: Belief): Belief {
+/**
+ * Before the first mark: the priors, what mounts have in common, and what `before` has learnt that outlives what moved the
+ * beam: of the screws that are still the same, and of the rails unless they may have been bent.
+ */
+export function believed(of: System, before?: Belief, rails: 'kept' | 'disturbed' = 'kept'): Belief {
   const { unknowns: place } = of;
   const values = new Float64Array(place.count);
   const covariance = matrix(place.count, place.count);
@@ -34,14 +37,27 @@ export function believed(of: System, before?: Belief): Belief {
     put(place.pose(order) + 1, 2, u('mirrorTilt'));
   });
   of.stations.forEach((_, element) => put(place.aperture(element), 2, u('apertureOffset')));
-  of.carriages.forEach((_, order) => put(place.carriage(order), 3, u('carriageTurn')));
+  of.carriages.forEach((travel, order) => {
+    put(place.carriage(order), 3, u('carriageTurn'));
+    put(place.carriage(order) + BEND, 2, u('railBend'));
+    const yaw = yawOf(of, travel);
+    if (yaw !== undefined) put(place.carriage(order) + yaw, 1, u('racking'));
+  });
   of.screws.forEach(({ effect, doubt }, order) => {
     values.set(effect ? [effect.right, effect.up] : [0, 0], place.gain(order));
     put(place.gain(order), 2, effect ? Math.max(doubt, LEAST_DOUBT) * Math.hypot(effect.right, effect.up) : Math.hypot(1, Math.SQRT2 * doubt) * u('screwTilt'));
   });
   for (const [one, other] of alike(of)) setBoth(covariance, one, other, u('screwTilt') ** 2);
   const fresh: Belief = { system: of, values, covariance, shifts: new Map(), senses: before?.senses ?? new Map() };
-  return before ? withGainsOf(fresh, before) : fresh;
+  return before ? withLearnt(fresh, before, rails) : fresh;
+}
+
+/** Axis about which a gantry racks: the one across its own travel and that of the carriage which rides on it. */
+export function yawOf({ stations, carriages }: System, { index }: Travel): number | undefined {
+  const rider = carriages.find((other) => other.index > index);
+  if (!rider) return undefined;
+  const [own, carried] = [stations[index]!.runs, stations[rider.index]!.runs].map((runs) => directionVector(runs).findIndex((part) => part !== 0));
+  return own === carried ? undefined : [0, 1, 2].find((axis) => axis !== own && axis !== carried);
 }
 
 /**
@@ -62,18 +78,28 @@ function setBoth({ data, columns }: Matrix, one: number, other: number, covarian
 /** A screw that is said to be known exactly still needs a width to stand in the equations. */
 const LEAST_DOUBT = 1e-6;
 
-/** Screws of the same name in the same mount do tomorrow what they did today. */
-function withGainsOf(fresh: Belief, before: Belief): Belief {
+/** Screws of the same name in the same mount do tomorrow what they did today, and rails are bent as they were. */
+function withLearnt(fresh: Belief, before: Belief, rails: 'kept' | 'disturbed'): Belief {
   const from: number[] = [];
   const to: number[] = [];
-  fresh.system.screws.forEach((screw, order) => {
-    const old = before.system.screws.findIndex((other) => isSame(screw, other));
-    if (old < 0) return;
-    for (const axis of [0, 1]) {
-      to.push(fresh.system.unknowns.gain(order) + axis);
-      from.push(before.system.unknowns.gain(old) + axis);
+  const keep = (count: number, now: number, then: number) => {
+    for (let k = 0; k < count; k++) {
+      to.push(now + k);
+      from.push(then + k);
     }
+  };
+  const { system: now } = fresh;
+  const { system: then } = before;
+  now.screws.forEach((screw, order) => {
+    const old = then.screws.findIndex((other) => isSame(screw, other));
+    if (old >= 0) keep(2, now.unknowns.gain(order), then.unknowns.gain(old));
   });
+  if (rails === 'kept') {
+    now.carriages.forEach((travel, order) => {
+      const old = then.carriages.findIndex((other) => isSameTravel(travel, other));
+      if (old >= 0) keep(CARRIAGE_UNKNOWNS, now.unknowns.carriage(order), then.unknowns.carriage(old));
+    });
+  }
   const { values, covariance: { data, columns } } = fresh;
   // What a new mirror's screw had in common with them was common before anything was learnt.
   for (const row of to) for (let column = 0; column < columns; column++) setBoth(fresh.covariance, row, column, 0);
@@ -82,6 +108,10 @@ function withGainsOf(fresh: Belief, before: Belief): Belief {
     to.forEach((column, c) => { data[row * columns + column] = before.covariance.data[from[r]! * before.covariance.columns + from[c]!]!; });
   });
   return fresh;
+}
+
+function isSameTravel(one: Travel, other: Travel): boolean {
+  return one.element === other.element && one.index === other.index && one.shortest === other.shortest && one.longest === other.longest;
 }
 
 function isSame(one: ScrewPlace, other: ScrewPlace): boolean {

@@ -1,8 +1,10 @@
 /**
- * Whether a station meets its limits, and how sure that is. A requirement's `value` is what the tapes say (JCGM 100);
- * its probability comes from the joint distribution of the marks at all the places that it is about, read or not.
+ * Whether a station meets its limits, and how sure that is. A requirement's `value` is the plain reading: the station's own
+ * marks alone, at each place the mean of its newest cell's (JCGM 100); where there is none, the model's. Its probability comes
+ * from the joint distribution of the marks at all the places that it is about, read or not (JCGM 106); where the plain reading
+ * lies over the limit by more than its uncertainty, it is at most the reading's own.
  */
-import { chiSquareUpper } from '../statistics/index.ts';
+import { chiSquareUpper, riceCdf } from '../statistics/index.ts';
 import type { Requirement, Slope } from '../model/index.ts';
 import { demandQueries, measures, PLUMB_RUN, type Demand } from './demand.ts';
 import { predict, type Estimate, type Prediction } from './estimate.ts';
@@ -19,21 +21,38 @@ export interface Conformance {
   readonly probability: number;
   /** Whether the most probable marks are inside every limit, whatever their uncertainty. */
   readonly inside: boolean;
+  /** Places whose plain reading contradicts the model: they are asked for again. */
+  readonly contradicted: readonly Place[];
 }
 
-export function conformance(asked: Demand, readings: readonly Taken[], estimate: Estimate): Conformance | undefined {
+/** @param noise factor on the declared uncertainty of reading */
+export function conformance(asked: Demand, readings: readonly Taken[], estimate: Estimate, noise = 1): Conformance | undefined {
   const predicted = predict(estimate, demandQueries(asked), NO_MOVE);
   if (!predicted) return undefined;
-  const marks = points(readings).filter(isMark).filter((mark) => asked.places.some((place) => sameCarriages(place.carriages, mark.carriages)));
-  const believed = trusted(asked, predicted, marks, readings);
-  const found = probabilities(asked, believed);
-  const requirements = [centre(asked, believed, marks), spread(asked, believed, marks), plumb(asked, believed, readings)]
-    .flatMap((requirement) => requirement ?? [])
-    .map((requirement) => ({ ...requirement, probability: found[requirement.limit] }));
+  const used = readings.map((reading) => ({ ...reading, u: reading.u * noise }));
+  const marks = points(used).filter(isMark).filter((mark) => asked.places.some((place) => sameCarriages(place.carriages, mark.carriages)));
+  const model = trusted(asked, predicted, marks, used);
+  const found = probabilities(asked, model);
+  const newest = newestMarks(asked, used);
+  const measured = [centre(asked, model, newest), spread(asked, model, newest), plumb(asked, model, used)].flatMap((requirement) => requirement ?? []);
+  const requirements = measured.map(({ places: _, own, ...requirement }) => ({ ...requirement, probability: Math.min(found[requirement.limit], own ?? 1) }));
   const { limits } = asked;
-  const probably = measures(asked, believed.mean);
+  const probably = measures(asked, model.mean);
   const inside = (['centre', 'spread', 'plumb'] as const).every((limit) => (probably[limit] ?? 0) <= (limits[limit] ?? Infinity));
-  return { requirements, probability: found.joint, inside };
+  return {
+    requirements, inside,
+    probability: Math.min(found.joint, ...requirements.map(({ probability }) => probability)),
+    contradicted: measured.flatMap(({ places, own, limit }) => (own !== undefined && own < found[limit] ? places : [])),
+  };
+}
+
+/** At each place the mean of the marks of its newest cell. */
+function newestMarks({ places }: Demand, readings: readonly Taken[]): Mark[] {
+  return places.flatMap((place) => {
+    const here = readings.filter((reading) => reading.height === 0 && sameCarriages(reading.carriages, place.carriages));
+    const last = Math.max(...here.map(({ order }) => order));
+    return points(here.filter(({ order }) => order === last)).filter(isMark);
+  });
 }
 
 /** Below this probability of mere chance the readings and the model disagree, and the readings are believed. */
@@ -41,7 +60,7 @@ const CHANCE = 0.001;
 
 /**
  * The model's marks, with the readings themselves where they were taken. Where both disagree by more than chance (a
- * bowed rail, a mistake in the log, two shots of one place that differ) the model's covariance grows by the ratio of
+ * mistake in the log, two shots of one place that differ) the model's covariance grows by the ratio of
  * chi-square to its expectation.
  */
 function trusted({ station, places }: Demand, { mean, covariance }: Prediction, marks: readonly Mark[], readings: readonly Taken[]): Prediction {
@@ -62,56 +81,69 @@ function trusted({ station, places }: Demand, { mean, covariance }: Prediction, 
   return { mean: read, covariance: { ...covariance, data: covariance.data.map((entry) => entry * (chiSquare / freedom)) } };
 }
 
-type Found = Omit<Requirement, 'probability'>;
+type Found = Omit<Requirement, 'probability'> & {
+  /** Where a plain reading was largest. */
+  readonly places: readonly Place[];
+  /** The plain reading's own probability, where it lies over the limit by more than its uncertainty. */
+  readonly own?: number;
+};
 
-/** One place's mark: as read, else as the model has it. `variance` of right, of up, and their covariance. */
+/** One place's mark, mm, and the standard uncertainty of either part. */
 interface Known { readonly place: Place; readonly right: number; readonly up: number; readonly u: number }
 
-function known({ places }: Demand, { mean, covariance }: Prediction, marks: readonly Mark[]): Known[] {
-  return places.map((place, i) => {
-    const mark = marks.find((candidate) => sameCarriages(candidate.carriages, place.carriages));
-    if (mark) return { place, right: mark.right, up: mark.up, u: mark.u };
-    const variance = (index: number) => covariance.data[index * (covariance.columns + 1)]!;
-    return { place, right: mean[2 * i]!, up: mean[2 * i + 1]!, u: Math.sqrt((variance(2 * i) + variance(2 * i + 1)) / 2) };
-  });
+function readAt({ places }: Demand, marks: readonly Mark[]): Known[] {
+  return places.flatMap((place) => marks.filter((mark) => sameCarriages(mark.carriages, place.carriages)).map(({ right, up, u }) => ({ place, right, up, u })));
 }
 
-function centre(asked: Demand, believed: Prediction, marks: readonly Mark[]): Found | undefined {
+function predictedAt({ places }: Demand, { mean, covariance }: Prediction): Known[] {
+  const variance = (index: number) => covariance.data[index * (covariance.columns + 1)]!;
+  return places.map((place, i) => ({ place, right: mean[2 * i]!, up: mean[2 * i + 1]!, u: Math.sqrt((variance(2 * i) + variance(2 * i + 1)) / 2) }));
+}
+
+/** That a distance of which each part is known to `u` is at most `max`. */
+function ownProbability(value: number, u: number, max: number): { own?: number } {
+  return value > max + u ? { own: riceCdf(max, value, u) } : {};
+}
+
+function centre(asked: Demand, model: Prediction, marks: readonly Mark[]): Found | undefined {
   const max = asked.limits.centre;
   if (max === undefined) return undefined;
-  const all = known(asked, believed, marks).map((mark) => ({ ...mark, value: Math.hypot(mark.right, mark.up) }));
-  const worst = all.reduce((most, mark) => (mark.value > most.value ? mark : most));
-  return { limit: 'centre', ...placeNames(worst.place), value: worst.value, u: worst.u, max };
+  const read = readAt(asked, marks);
+  const all = (read.length > 0 ? read : predictedAt(asked, model)).map((mark) => ({ ...mark, value: Math.hypot(mark.right, mark.up) }));
+  const { place, value, u } = all.reduce((most, mark) => (mark.value > most.value ? mark : most));
+  return { limit: 'centre', ...placeNames(place), value, u, max, places: [place], ...(read.length > 0 ? ownProbability(value, u, max) : { predicted: true }) };
 }
 
 function placeNames(place: Place): Pick<Requirement, 'at' | 'with'> {
   return { at: place.at, ...(Object.keys(place.with).length > 0 && { with: place.with }) };
 }
 
-function spread(asked: Demand, believed: Prediction, marks: readonly Mark[]): Found | undefined {
+function spread(asked: Demand, model: Prediction, marks: readonly Mark[]): Found | undefined {
   const max = asked.limits.spread;
   if (max === undefined) return undefined;
-  const all = known(asked, believed, marks);
-  let worst = { value: 0, u: 0 };
+  const read = readAt(asked, marks);
+  const all = read.length > 1 ? read : predictedAt(asked, model);
+  let worst: { value: number; u: number; places: readonly Place[] } = { value: 0, u: 0, places: [] };
   all.forEach((one, i) => all.slice(0, i).forEach((other) => {
     const value = Math.hypot(one.right - other.right, one.up - other.up);
-    if (value >= worst.value) worst = { value, u: Math.hypot(one.u, other.u) };
+    if (value >= worst.value) worst = { value, u: Math.hypot(one.u, other.u), places: [other.place, one.place] };
   }));
-  return { limit: 'spread', ...worst, max };
+  return { limit: 'spread', ...worst, max, ...(read.length > 1 ? ownProbability(worst.value, worst.u, max) : { predicted: true }) };
 }
 
-function plumb(asked: Demand, believed: Prediction, readings: readonly Taken[]): Found | undefined {
+function plumb(asked: Demand, model: Prediction, readings: readonly Taken[]): Found | undefined {
   const max = asked.limits.plumb;
   if (max === undefined) return undefined;
-  const slope = plumbOf(readings) ?? plumbBelieved(asked, believed);
+  const read = plumbOf(readings);
+  const slope = read ?? plumbPredicted(asked, model);
   const value = Math.hypot(slope.right, slope.up);
-  // Along the slope's own direction (JCGM 100, 5.1.2); where it is nil both axes count alike.
+  // Along the slope's own direction (JCGM 100, 5.1.2); where it is zero both axes count alike.
   const u = value > 0 ? Math.hypot(slope.right * slope.u.right, slope.up * slope.u.up) / value : Math.hypot(slope.u.right, slope.u.up) / Math.SQRT2;
-  return { limit: 'plumb', value, u, max };
+  return { limit: 'plumb', value, u, max, places: [], ...(read ? ownProbability(value, u, max) : { predicted: true }) };
 }
 
 /** Between the two tapes along the beam that come last among the marks. */
-function plumbBelieved({ places }: Demand, { mean, covariance: { data, columns } }: Prediction): Slope {
+function plumbPredicted({ places }: Demand, { mean, covariance: { data, columns } }: Prediction): Slope {
   const axis = (part: 0 | 1) => {
     const [near, far] = [2 * places.length + part, 2 * places.length + 2 + part] as const;
     const variance = data[near * (columns + 1)]! + data[far * (columns + 1)]! - 2 * data[near * columns + far]!;

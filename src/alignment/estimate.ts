@@ -5,6 +5,7 @@
 import { fromRows, multiply, multiplyTransposed, type Matrix } from '../statistics/index.ts';
 import { account } from './account.ts';
 import { after, type Belief } from './belief.ts';
+import { FREE, handsOf, type Hands } from './hands.ts';
 import { NO_MOVE, type Move } from './move.ts';
 import type { State } from './state.ts';
 import type { System } from './system.ts';
@@ -13,19 +14,21 @@ import { sensitivity, type Query, type Sensitivity } from './unknowns.ts';
 export interface Estimate {
   readonly system: System;
   readonly belief: Belief;
+  readonly hands: Hands;
   /** How a mark depends on the unknowns, as the machine is now; undefined where the beam would miss. */
   now(query: Query): Sensitivity | undefined;
 }
 
 /** Nothing is estimated without a machine. */
-export function estimate({ chapter }: State): Estimate | undefined {
-  return chapter && estimateOf(account(chapter).belief);
+export function estimate(state: State): Estimate | undefined {
+  return state.chapter && estimateOf(account(state.chapter).belief, handsOf(state));
 }
 
-export function estimateOf(belief: Belief): Estimate {
+export function estimateOf(belief: Belief, hands: Hands = FREE): Estimate {
   return {
     system: belief.system,
     belief,
+    hands,
     now: kept((query) => `${query.station} ${query.height} ${JSON.stringify(query.carriages)}`, (query) => sensitivity(belief, query)),
   };
 }

@@ -1,5 +1,5 @@
 /** What the next mark should show, to a person who holds the tape in the hand. Directions both the viewer's and the machine's. */
-import { opposite, type Ellipse, type Expected, type StationReport } from '../model/index.ts';
+import { lengthsIn, opposite, type Ellipse, type Expected, type StationReport } from '../model/index.ts';
 import { discProbability } from '../statistics/index.ts';
 import { markInWords, sideInWords } from './reasons.ts';
 import { placeInWords } from './words.ts';
@@ -8,6 +8,11 @@ import { placeInWords } from './words.ts';
 export function expectedInWords(expected: Expected, station: StationReport): string {
   const place = placeInWords(station.carriages, expected.at, expected.with);
   return `${station.name}${place === '' ? '' : `, ${place}`}: ${markOnTape(expected, station)}`;
+}
+
+/** In place of what nobody can predict. */
+export function trialInWords({ part, screw }: { readonly part: string; readonly screw: string }): string {
+  return `what ${screw} of ${part} does is not known yet: these marks tell it`;
 }
 
 /** An ellipse that fills the hole tells nothing, and a mark may then miss the tape as well. */
@@ -21,8 +26,9 @@ function markOnTape({ right, up, u, ellipse }: Expected, { frame, aperture }: St
 const ELONGATED = { ratio: 2, least: 0.5 } as const;
 
 function widthInWords({ major, minor, angle }: Ellipse, frame: StationReport['frame']): string {
-  if (major < ELONGATED.ratio * minor || major - minor < ELONGATED.least) return `${major.toFixed(1)} mm`;
-  return `${minor.toFixed(1)} mm, ${major.toFixed(1)} mm ${lineInWords(angle, frame)}`;
+  const { read } = lengthsIn(frame.units);
+  if (major < ELONGATED.ratio * minor || major - minor < ELONGATED.least) return read(major);
+  return `${read(minor)}, ${read(major)} ${lineInWords(angle, frame)}`;
 }
 
 /** The eighth of a turn in which a line lies; both of its ends are the same to it. */

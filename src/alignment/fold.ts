@@ -2,17 +2,25 @@
  * One entry further: state × entry → state. Nothing is estimated here; what a cell says is only entered, so that
  * folding a long log costs little more than reading it.
  */
-import type { AdjustEntry, CareEntry, Entry, LogEntry, MachineEntry, MarksEntry, PriorName, UnreadEntry } from '../model/index.ts';
-import { chapter, moved, read } from './account.ts';
+import { daysBetween, isWork, opensVisit, phaseAfter, type AdjustEntry, type CareEntry, type Entry, type LogEntry, type MachineEntry, type MarksEntry, type PriorName, type ReleaseEntry, type UnreadEntry } from '../model/index.ts';
+import { chapter, moved, read } from './chapter.ts';
+import { driftRate } from './drift-rate.ts';
+import { endsAfter } from './ends.ts';
+import { withLocking } from './locking.ts';
 import { NO_MOVE, screwKey, TUBE, withDisturbance, withTurn, type Disturbance, type Move } from './move.ts';
+import { isTubeNewAfter } from './new-tube.ts';
+import { nutsAfter } from './nuts.ts';
 import { turned, without, withTapes } from './plumbed.ts';
-import { isRemoval, practised } from './practice.ts';
+import { moverInWords } from './mover-words.ts';
+import { isMoved, practised } from './practice.ts';
 import { reachOf } from './reach.ts';
 import { shifted } from './shifted.ts';
 import { BEFORE, freshReadings, lastMoved, type Moment, type State, type Taken } from './state.ts';
 import { prior, station, system } from './system.ts';
 import { take } from './take.ts';
+import { unfitAfterCare, unfitAfterUnread, unfitOn } from './unfit.ts';
 import { waiting } from './waiting.ts';
+import { foundHere, leftBy, watchedWith, type Interval } from './watched.ts';
 
 export function fold(entries: readonly LogEntry[], from: State = BEFORE): State {
   return entries.reduce(step, from);
@@ -20,9 +28,27 @@ export function fold(entries: readonly LogEntry[], from: State = BEFORE): State 
 
 export function step(before: State, { entry, cell }: LogEntry): State {
   const by = cause(entry);
-  const next = apply(waited(before, entry.date), entry, { order: before.order, cell, ...(by && { by }) });
-  const practice = practised(before.practice, entry, entry.date ?? before.date);
-  return { ...next, practice, order: before.order + 1, ...(entry.date !== undefined && { date: entry.date }) };
+  const { order, date } = before;
+  const what = moverInWords(entry);
+  const begun = opensVisit(entry, before.phase) ? begin(before, entry, { order, cell }) : before;
+  const next = apply(settled(begun, entry), entry, { order, cell, ...(by && { by }), ...(what !== undefined && { what }) });
+  const practice = practised(before.practice, entry, entry.date ?? date);
+  const nuts = nutsAfter(before.nuts, entry, next.system);
+  const ends = endsAfter(before.ends, entry, { before: before.system, after: next.system });
+  return { ...next, practice, nuts, ends, isTubeNew: isTubeNewAfter(before.isTubeNew, entry), phase: phaseAfter(entry, before.phase), order: order + 1, ...(entry.date !== undefined && { date: entry.date, latest: later(before.latest, entry.date) }) };
+}
+
+/** The first work of a log follows no visit. Work that begins a visit without a session moves what it moves after that began. */
+function begin(state: State, entry: Entry, { order, cell }: Moment): State {
+  const isNamed = entry.kind === 'session';
+  if (state.phase === 'none' && !isNamed) return state;
+  const session = isNamed ? order : order - 1;
+  const what = isNamed ? 'a new session' : 'a new visit';
+  return { ...newEpoch(state, { order: session, cell, what }, 'kept'), session, left: leftBy(state), found: new Map(), watched: watchedWith(state) };
+}
+
+function later(one: string | undefined, other: string): string {
+  return one !== undefined && daysBetween(one, other) <= 0 ? one : other;
 }
 
 function cause(entry: Entry): Moment['by'] {
@@ -30,15 +56,27 @@ function cause(entry: Entry): Moment['by'] {
   return entry.kind === 'adjust' && entry.lock === 'tight' ? 'lock' : undefined;
 }
 
-/** Days that pass let everything wander a little. */
-function waited(state: State, date: string | undefined): State {
-  if (!state.system || date === undefined || state.date === undefined || date === state.date) return state;
-  const days = (Date.parse(date.slice(0, 10)) - Date.parse(state.date.slice(0, 10))) / DAY;
-  return days > 0 ? make(state, waiting(state.system, days)) : state;
+/** What measures or moves finds the machine as the days since the last such cell have left it; how fast it drifts is learnt from the visits before. */
+function settled(state: State, entry: Entry): State {
+  const day = entry.date ?? state.date;
+  if (!isWork(entry) || day === undefined) return state;
+  return { ...drifted(state, daysSince(state, day), state.watched), settled: day };
 }
 
-const DAY = 24 * 3600 * 1000;
-const UNDISTURBED: Disturbance = { tilt: 0, place: 0, aperture: 0 };
+/** As the machine is on the latest date of the log. */
+export function carriedOn(state: State): State {
+  const days = state.latest === undefined ? 0 : daysSince(state, state.latest);
+  return days > 0 ? { ...drifted(state, days, watchedWith(state)), carriedOn: { from: state, days } } : state;
+}
+
+function daysSince({ settled: since }: State, day: string): number {
+  return since === undefined ? 0 : daysBetween(since, day);
+}
+
+function drifted(state: State, days: number, watched: readonly (readonly Interval[])[]): State {
+  const { system: of } = state;
+  return of && days > 0 ? make(state, waiting(of, days, () => driftRate(of.machine, watched).variance)) : state;
+}
 
 function make(state: State, move: Move): State {
   return state.chapter ? { ...state, chapter: moved(state.chapter, move) } : state;
@@ -48,13 +86,12 @@ function apply(state: State, entry: Entry, moment: Moment): State {
   switch (entry.kind) {
     case 'machine': return useMachine(state, entry, moment);
     case 'limits': return { ...state, limits: entry.limits };
-    case 'session': return { ...newEpoch(state, moment), session: moment.order };
-    case 'marks': return addMarks(reopened(state), entry, moment);
+    case 'marks': return addMarks(state, entry, moment);
     case 'adjust': return adjust(state, entry, moment);
     case 'care': return care(state, entry, moment);
     case 'event': return newEpoch(state, moment);
-    case 'release': return { ...state, released: entry.to };
-    case 'unread': return unread(state, entry, moment);
+    case 'release': return release(state, entry);
+    case 'unread': return unread(state.system ? { ...state, unfit: unfitAfterUnread(state.unfit, entry, state.system.machine, moment.order) } : state, entry, moment);
     default: return state;
   }
 }
@@ -64,19 +101,18 @@ function useMachine(state: State, { machine }: MachineEntry, moment: Moment): St
   if (state.system && JSON.stringify(state.system.machine) === JSON.stringify(machine)) return state;
   const next = state.system ? newEpoch(state, moment) : state;
   const made = system(machine);
-  return { ...next, system: made, chapter: chapter(made, [], state.chapter) };
+  return { ...next, system: made, chapter: chapter(made, [], state.chapter, 'disturbed'), unfit: unfitOn(state.unfit, machine) };
 }
 
-function newEpoch(state: State, moment: Moment): State {
-  const { released: _, ...rest } = state;
-  return { ...rest, epoch: state.epoch + 1, began: moment, plumbed: new Map(), ...(state.chapter && { chapter: chapter(state.chapter.system, [], state.chapter) }) };
+/** @param rails whether they may be bent otherwise than before */
+function newEpoch(state: State, moment: Moment, rails: 'kept' | 'disturbed' = 'disturbed'): State {
+  const { released: _, settled: __, ...rest } = state;
+  return { ...rest, epoch: state.epoch + 1, began: moment, plumbed: new Map(), ...(state.chapter && { chapter: chapter(state.chapter.system, [], state.chapter, rails) }) };
 }
 
-/** A machine that was withdrawn and is shot again is worked on again, and wants to be signed off. */
-function reopened(state: State): State {
-  if (state.released !== 'withdrawn') return state;
-  const { released: _, ...rest } = state;
-  return rest;
+function release(state: State, { to, by = '' }: ReleaseEntry): State {
+  const { signer: _, ...rest } = state;
+  return { ...rest, released: to, ...(by.trim() !== '' && { signer: by.trim() }) };
 }
 
 function addMarks(state: State, entry: Omit<MarksEntry, 'incomplete'> & { readonly incomplete?: boolean }, moment: Moment): State {
@@ -89,10 +125,11 @@ function addMarks(state: State, entry: Omit<MarksEntry, 'incomplete'> & { readon
   const last = state.rounds.get(at.name);
   const held = last && last.since === since && last.epoch === state.epoch ? last : undefined;
   const before = last?.session === state.session ? last.number : 0;
-  const round = { epoch: state.epoch, since, session: state.session, number: held?.number ?? before + 1, readings: [...(held?.readings ?? []), ...readings] };
+  const date = entry.date ?? state.date;
+  const round = { epoch: state.epoch, since, session: state.session, number: held?.number ?? before + 1, readings: [...(held?.readings ?? []), ...readings], ...(date !== undefined && { date }) };
   // Whoever remembers what held remembers no more of the log than that.
   const { chapter: story, ...rest } = state;
-  const next: State = { ...rest, rounds: new Map(state.rounds).set(at.name, round), plumbed: withTapes(state.plumbed, at.name, readings, round.readings) };
+  const next: State = { ...rest, rounds: new Map(state.rounds).set(at.name, round), found: foundHere(state, at, round), plumbed: withTapes(state.plumbed, at.name, readings, round.readings) };
   if (!story) return next;
   return { ...next, chapter: read(story, { moment, station: at.name, readings, holding: () => holding(next) }) };
 }
@@ -105,14 +142,14 @@ function holding(state: State): Taken[] {
 }
 
 function adjust(state: State, entry: AdjustEntry, moment: Moment): State {
-  let next = state;
+  let next = entry.lock === 'loose' ? lock(state, entry.part, moment) : state;
   for (const [screw, turns] of Object.entries(entry.turns)) {
     const key = screwKey(entry.part, screw);
     next = make(steered(next, entry.part, moment), withTurn(NO_MOVE, entry.part, screw, turns));
     next = { ...next, turned: new Map(next.turned).set(key, (next.turned.get(key) ?? 0) + Math.abs(turns)), plumbed: turned(next.plumbed, key, turns) };
   }
   if (entry.shift) next = shift(next, entry.part, entry.shift, moment);
-  return entry.lock === undefined ? next : lock(next, entry.part, entry.lock, moment);
+  return entry.lock === 'tight' ? lock(next, entry.part, moment) : next;
 }
 
 function shift(state: State, part: string, { by, end }: NonNullable<AdjustEntry['shift']>, moment: Moment): State {
@@ -124,19 +161,18 @@ function shift(state: State, part: string, { by, end }: NonNullable<AdjustEntry[
 }
 
 /** Loosening moves a mirror as tightening does. */
-function lock(state: State, part: string, to: 'loose' | 'tight', moment: Moment): State {
-  const loose = new Set(state.loose);
-  if (to === 'loose') loose.add(part);
-  else loose.delete(part);
-  const tilt = state.system ? prior(state.system.machine, 'lockTilt') ** 2 : 0;
-  const next = { ...steered(state, part, moment), plumbed: new Map(), loose, locked: new Set(state.locked).add(part) };
-  return make(next, withDisturbance(NO_MOVE, part, { ...UNDISTURBED, tilt }));
+function lock(state: State, part: string, moment: Moment): State {
+  const next = { ...steered(state, part, moment), plumbed: new Map() };
+  return state.system ? make(next, withLocking(NO_MOVE, state.system, part)) : next;
 }
 
-/** Cleaning in place leaves an optic where it is; taking it out does not. A lens that was out is shot again itself. */
+/** Cleaning in place leaves an optic where it is; taking it out or tightening it does not. */
 function care(state: State, entry: CareEntry, moment: Moment): State {
-  if (!isRemoval(entry.did)) return state;
-  return disturbed(state, entry.part, moment);
+  const noted = state.system ? { ...state, unfit: unfitAfterCare(state.unfit, entry, state.system.machine, moment.order) } : state;
+  if (!isMoved(entry.did)) return noted;
+  // Tape at the lens is shot with the lens out: only what lies behind it changes.
+  const isLens = state.system && station(state.system, entry.part)?.element.kind === 'lens';
+  return isLens ? steered(noted, entry.part, moment) : disturbed(noted, entry.part, moment);
 }
 
 /** A part that may stand anywhere now. */

@@ -62,9 +62,9 @@ interface Simpler extends Pick<Instead, 'kind' | 'part'> {
 /** Two mirrors set the beam’s place and its direction; those before them add nothing. */
 const MIRRORS_BACK = 2;
 
-function simplerThan({ adjusters }: Plan, { system }: Estimate, { station }: Demand): Simpler | undefined {
+function simplerThan({ adjusters }: Plan, { system, hands }: Estimate, { station }: Demand): Simpler | undefined {
   const before = system.mirrors.filter((mirror) => mirror < station.index).slice(-MIRRORS_BACK);
-  const steer = before.map((mirror) => steering(system.screws.filter((screw) => screw.mirror === mirror)));
+  const steer = before.map((mirror) => steering(hands, system.screws.filter((screw) => screw.mirror === mirror)));
   const last = steer.at(-1);
   if (!last) return undefined;
   const part = system.stations[before.at(-1)!]!.name;

@@ -1,34 +1,38 @@
 /** What was learnt, as one sentence each. Directions are the machine's; a mark's are told both ways. */
-import { sense, turnsInWords, type Direction, type LearntFact, type Off } from '../model/index.ts';
+import { amountInWords, clockSense, lengthsIn, sense, type Direction, type LearntFact, type Off, type Units } from '../model/index.ts';
 import { markInWords } from './reasons.ts';
-import { frameOf } from './report.ts';
+import { carriagesOf, frameOf } from './report.ts';
 import type { System } from './system.ts';
-import { listed, placeInWords } from './words.ts';
+import { screwInWords } from './screw-words.ts';
+import { bracketed, listed, placeInWords, stopInWords } from './words.ts';
 
 export function learntInWords(fact: LearntFact, of: System): string {
   switch (fact.kind) {
-    case 'screw': return shareInWords(fact);
+    case 'screw': return shareInWords(fact, of);
     case 'effect': return effectInWords(fact, of);
-    case 'tube': return `The tube’s beam enters ${placeOff(fact.off)}.`;
+    case 'tube': return `The tube’s beam enters ${placeOff(fact.off, of.machine.units)}.`;
     case 'inclination': return `The tube’s beam is inclined ${listed(fact.off.map(({ toward, by }) => `${mrad(by)} ${toward}`))} (± ${unsure(mrad, fact.off)}).`;
-    case 'aperture': return `The aperture of ${fact.station} stands ${placeOff(fact.off)}.`;
-    case 'carriage': return carriageInWords(fact);
+    case 'aperture': return `The aperture of ${fact.station} stands ${placeOff(fact.off, of.machine.units)}.`;
+    case 'carriage': return carriageInWords(fact, of);
+    case 'rail': return `Halfway along its travel ${fact.rides === fact.element ? `the carriage of ${fact.element}` : `the ${fact.rides}`} stands ${placeOff(fact.off, of.machine.units)}, off the line through its ends.`;
   }
 }
 
 type Fact<Kind> = Extract<LearntFact, { kind: Kind }>;
 
-function shareInWords({ part, screw, share, u }: Fact<'screw'>): string {
+function shareInWords({ part, screw, share, u }: Fact<'screw'>, of: System): string {
   const sure = `(± ${Math.ceil(100 * u)} %)`;
   const size = `${Math.round(100 * Math.abs(share))} % of what its pitch says ${sure}`;
-  return share < 0 ? `Screw ${screw} of ${part} works the other way round, at ${size}.` : `Screw ${screw} of ${part} does ${size}.`;
+  const name = `Screw ${screwInWords(of, part, screw)} of ${part}`;
+  return share < 0 ? `${name} works the other way round, at ${size}.` : `${name} does ${size}.`;
 }
 
 function effectInWords({ part, screw, turns, station, at, with: others, right, up, u }: Fact<'effect'>, of: System): string {
   const seen = of.stations.find(({ name }) => name === station)!;
-  const place = placeInWords(seen.travels, at, others);
+  const place = placeInWords(carriagesOf(seen), at, others);
   const way = markInWords(right, up, frameOf(seen));
-  return `Screw ${screw} of ${part}: ${turnsInWords(turns)} turn ${sense(turns)} moves the mark on ${station}${place === '' ? '' : ` (${place})`} ${way} (± ${unsure(millimetres, [{ u: u.right }, { u: u.up }])}).`;
+  const hand = of.screws.find((one) => one.part === part && one.screw === screw)?.mount.hand;
+  return `Screw ${screwInWords(of, part, screw)} of ${part}: ${amountInWords(turns)} ${sense(turns)}${hand === 'left' ? ` (${clockSense(turns, hand)})` : ''} moves the mark on ${station}${bracketed(place)} ${way} (± ${unsure(lengthsIn(of.machine.units).doubt, [{ u: u.right }, { u: u.up }])}).`;
 }
 
 /** Against its axis a right-handed turn is seen to run anticlockwise; whoever stands in front looks along y. */
@@ -38,26 +42,25 @@ const SEEN = {
   z: { where: 'from above', positive: 'anticlockwise', negative: 'clockwise' },
 } as const;
 
-function carriageInWords({ element, rides, axis, from, to, turn, u }: Fact<'carriage'>): string {
+function carriageInWords({ element, rides, axis, from, to, turn, u }: Fact<'carriage'>, of: System): string {
   const { where, positive, negative } = SEEN[axis];
   const what = rides === element ? `the carriage of ${element}` : `the ${rides}`;
-  return `Seen ${where}, ${what} turns ${mrad(Math.abs(turn))} ${turn > 0 ? positive : negative} on its way from ${from} to ${to} (± ${unsure(mrad, [{ u }])}).`;
+  const [carriage] = carriagesOf({ travels: of.carriages.filter((travel) => travel.element === element), units: of.machine.units });
+  const ends = [from, to].map((stop) => (carriage ? stopInWords(carriage, stop) : stop));
+  return `Seen ${where}, ${what} turns ${mrad(Math.abs(turn))} ${turn > 0 ? positive : negative} on its way from ${ends.join(' to ')} (± ${unsure(mrad, [{ u }])}).`;
 }
 
 const STANDS: Readonly<Record<Direction, string>> = { up: 'high', down: 'low', left: 'to the left', right: 'to the right', front: 'to the front', rear: 'to the rear' };
 
 /** `2.1 mm low and 1.0 mm to the rear (± 0.4 mm)`. */
-function placeOff(off: readonly Off[]): string {
-  return `${listed(off.map(({ toward, by }) => `${millimetres(by)} ${STANDS[toward]}`))} (± ${unsure(millimetres, off)})`;
+function placeOff(off: readonly Off[], units: Units): string {
+  const { read, doubt } = lengthsIn(units);
+  return `${listed(off.map(({ toward, by }) => `${read(by)} ${STANDS[toward]}`))} (± ${unsure(doubt, off)})`;
 }
 
 /** The largest uncertainty of several, rounded up in its unit: it is never told as less than it is. */
-function unsure(inUnit: (value: number, round: (tenths: number) => number) => string, some: readonly { readonly u: number }[]): string {
+function unsure(inUnit: (value: number, round: (part: number) => number) => string, some: readonly { readonly u: number }[]): string {
   return inUnit(Math.max(...some.map(({ u }) => u)), Math.ceil);
-}
-
-function millimetres(value: number, round = Math.round): string {
-  return `${(round(value * 10) / 10).toFixed(1)} mm`;
 }
 
 function mrad(value: number, round = Math.round): string {

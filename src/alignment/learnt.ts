@@ -6,12 +6,12 @@
  * its prior's width and so is never told. Units as in `unknowns.ts`; slopes are radians to a part in a million.
  */
 import { opposite, type Learnt, type LearntFact, type Off, type PriorName } from '../model/index.ts';
-import { after, type Belief } from './belief.ts';
+import { after, yawOf, type Belief } from './belief.ts';
 import { learntInWords } from './learnt-words.ts';
 import { NO_MOVE, screwKey, withTurn } from './move.ts';
 import { othersAt, queryAt } from './places.ts';
 import { carriagesAt, prior, type ScrewPlace, type Station, type Travel } from './system.ts';
-import { marksAt, sensitivity } from './unknowns.ts';
+import { BEND, marksAt, sensitivity } from './unknowns.ts';
 
 /** Turns whose effect is told: an eighth is easily thought of. */
 const TOLD = 1 / 8;
@@ -130,12 +130,14 @@ const AXES = ['x', 'y', 'z'] as const;
 
 function carriageFacts(belief: Belief, travel: Travel, order: number): Found[] {
   const { system: of } = belief;
-  const width = prior(of.machine, 'carriageTurn');
-  return AXES.flatMap((axis, k): Found[] => {
+  const yaw = yawOf(of, travel);
+  const { element, rides, shortest, longest } = travel;
+  const bend = offFact(belief, of.stations[travel.index]!, of.unknowns.carriage(order) + BEND, 'railBend', MATTERS.place, (off) => ({ kind: 'rail', element, rides, off }));
+  return [...bend, ...AXES.flatMap((axis, k): Found[] => {
+    const width = prior(of.machine, k === yaw ? 'racking' : 'carriageTurn');
     const turn = unknown(belief, of.unknowns.carriage(order) + k);
     if (!isTold(turn, width, MATTERS.carriage)) return [];
-    const { element, rides, shortest, longest } = travel;
     const fact = { kind: 'carriage', element, rides, axis, from: nameOf(travel, shortest), to: nameOf(travel, longest), turn: turn.value, u: turn.u } as const;
     return [{ fact, surprise: Math.abs(turn.value) / width }];
-  });
+  })];
 }

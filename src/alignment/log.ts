@@ -2,20 +2,25 @@
  * A log that is folded once, and after an edit from where it was edited. A state stands every so many entries, besides
  * those that were asked for lately: what they hold in common (accounts, beliefs) is then worked out once.
  */
-import type { Entry, Evaluation, Expected, Finding, LogEntry, PathFigure, StationReport, TriedTurn } from '../model/index.ts';
+import type { Entry, Evaluation, Expected, Finding, Limits, LogEntry, PathFigure, StationReport, TriedTurn } from '../model/index.ts';
 import type { Matrix } from '../statistics/index.ts';
 import { beamPath, type WidthOn } from './beam-path.ts';
-import { estimate, type Estimate } from './estimate.ts';
-import { step } from './fold.ts';
+import { doubts } from './doubts.ts';
+import { estimate } from './estimate.ts';
+import { carriedOn, step } from './fold.ts';
 import { learnt } from './learnt.ts';
-import { blocked, next } from './next.ts';
-import { standing, standings, type Standing } from './report.ts';
+import { next } from './next.ts';
+import { blocked } from './stuck.ts';
+import { once } from './once.ts';
+import { Outcomes } from './outcomes.ts';
+import { standing, standings } from './report.ts';
 import { roundsOf, type Moments, type SessionRound } from './rounds.ts';
-import { entryRules, outcomeRules } from './rules/index.ts';
+import { entryRules, latestRules } from './rules/index.ts';
 import { BEFORE, type State } from './state.ts';
 import { station } from './system.ts';
 import { turned, type Turned } from './turned.ts';
-import { visitOf, type StationVisit } from './visit.ts';
+import { inNewVisit } from './new-visit.ts';
+import { visitOf, type StationVisit, type VisitSpan } from './visit.ts';
 import { wander } from './waiting.ts';
 import { screwsBefore, whatIf } from './what-if.ts';
 import { whole } from './whole.ts';
@@ -25,16 +30,26 @@ export interface Log {
   replace(entries: readonly LogEntry[]): void;
   /** How many of them are folded. */
   readonly folded: number;
-  /** Folds on until `enough`, some entries at least; whether all are folded. */
+  /** Whether all are, and every visit that has ended is judged: then findings are at hand. */
+  readonly isDone: boolean;
+  /** Folds and judges on until `enough`, some entries or a visit at least; whether it is done. */
   advance(enough: () => boolean): boolean;
-  /** After the last entry, or after the first `count`; each part of it is worked out when it is asked for. */
+  /**
+   * Now: after the last entry, or after the first `count`, with the latest date among them as today. Each part of it is
+   * computed when it is asked for. Findings are those of every visit as it stood at its end. Cells that its sentences name
+   * stand there by their index (`cellsInWords`).
+   */
   evaluation(count?: number): Evaluation;
+  /** The same as a visit that ends here is judged for ever: time counts only up to the last cell that measures or moves. */
+  judged(count?: number): Evaluation;
+  /** What the rules find, of ended visits only where they end behind the entry `from`: judging them takes a while. */
+  findings(from: number): readonly Finding[];
   /** One station alone, after the first `count` entries; nothing without a machine or such a station. */
   report(name: string, count: number): StationReport | undefined;
   /** The rounds of a station in the session that the entry before `count` belongs to, the oldest first. */
   rounds(name: string, count: number): readonly SessionRound[];
-  /** A station as found and as left in a visit: entries from `from` up to `to`, of which the first begins a session. */
-  visit(name: string, visit: { readonly from: number; readonly to: number }): StationVisit;
+  /** A station as found and as left in a visit, and what moved it before and after. */
+  visit(name: string, visit: VisitSpan): StationVisit;
   /** Covariance, mm², by which a day moves the marks of a station with the carriages in these places; right, up, right, up … */
   wander(name: string, settings: readonly Readonly<Record<string, number>>[]): Matrix | undefined;
   /** Where the marks of a station would come after turns that nobody has made, as the log stands now. */
@@ -63,20 +78,25 @@ class FoldedLog implements Log {
   /** By the number of entries folded. */
   private readonly states = new Map<number, State>();
   private readonly recent = new Map<number, State>();
-  private readonly evaluations = new Map<number, Evaluation>();
+  private readonly evaluations = new Map<string, Evaluation>();
+  private readonly outcomes = new Outcomes((count) => this.stateAt(count));
   /** Of states that are kept, by the station. */
   private readonly reports = new WeakMap<State, ReadonlyMap<string, StationReport>>();
   private readonly found: (readonly Finding[])[] = [];
   private state = BEFORE;
-  private readonly moments: Moments = { state: (at) => this.stateAt(at), report: (of, at) => this.report(of, at) };
+  private readonly moments: Moments = { state: (at) => this.stateAt(at), report: (of, at, limits) => this.report(of, at, limits) };
 
   replace(entries: readonly LogEntry[]): void {
     const { same, reworded } = this.compare(entries);
     if (same === entries.length && same === this.entries.length && reworded.length === 0) return;
     this.evaluations.clear();
+    this.outcomes.replace(entries, same);
     if (same === entries.length && same === this.entries.length) this.entries = entries;
     else this.resume(entries, same);
-    for (const index of reworded) if (index < this.found.length) this.found[index] = this.saidAt(index, this.stateAt(index));
+    for (const index of reworded) {
+      if (index < this.found.length) this.found[index] = this.saidAt(index, this.stateAt(index));
+      this.outcomes.reword(index);
+    }
   }
 
   private resume(entries: readonly LogEntry[], same: number): void {
@@ -108,9 +128,17 @@ class FoldedLog implements Log {
   advance(enough: () => boolean): boolean {
     while (this.state.order < this.entries.length) {
       for (let k = 0; k < AT_ONCE && this.state.order < this.entries.length; k++) this.one();
+      if (enough()) return this.isDone;
+    }
+    for (const stretch of this.outcomes.pending()) {
+      this.outcomes.judged(stretch);
       if (enough()) break;
     }
-    return this.state.order >= this.entries.length;
+    return this.isDone;
+  }
+
+  get isDone(): boolean {
+    return this.state.order >= this.entries.length && this.outcomes.pending().length === 0;
   }
 
   private one(): void {
@@ -152,18 +180,41 @@ class FoldedLog implements Log {
   }
 
   evaluation(count = this.entries.length): Evaluation {
-    const before = this.evaluations.get(count);
+    return this.evaluatedAt(`now ${count}`, count, () => this.now(count));
+  }
+
+  judged(count = this.entries.length): Evaluation {
+    return this.evaluatedAt(`judged ${count}`, count, () => this.stateAt(count));
+  }
+
+  findings(from: number): readonly Finding[] {
+    const count = this.entries.length;
+    this.stateAt(count);
+    return [...this.found.flat(), ...this.outcomes.until(count, from), ...this.latest(count)];
+  }
+
+  private latest(count: number): readonly Finding[] {
+    return latestRules.flatMap((rule) => rule(this.stateAt(count), this.entries));
+  }
+
+  private evaluatedAt(key: string, count: number, state: () => State): Evaluation {
+    const before = this.evaluations.get(key);
     if (before) return before;
-    const state = this.stateAt(count);
     const entries = count === this.entries.length ? this.entries : this.entries.slice(0, count);
-    const made = evaluated(state, entries, () => this.found.slice(0, count).flat());
-    this.evaluations.set(count, made);
+    const made = evaluated(state(), entries, () => [...this.found.slice(0, count).flat(), ...this.outcomes.until(count), ...this.latest(count)]);
+    this.evaluations.set(key, made);
     if (this.evaluations.size > LATELY) this.evaluations.delete(this.evaluations.keys().next().value!);
     return made;
   }
 
-  report(name: string, count: number): StationReport | undefined {
-    const state = this.stateAt(count);
+  /** On the latest date. */
+  private now(count = this.entries.length): State {
+    return carriedOn(this.stateAt(count));
+  }
+
+  report(name: string, count: number, limits?: Limits): StationReport | undefined {
+    const then = this.stateAt(count);
+    const state = limits === undefined || limits === then.limits ? then : { ...then, limits };
     const before = this.reports.get(state)?.get(name);
     if (before) return before;
     const known = estimate(state);
@@ -177,7 +228,7 @@ class FoldedLog implements Log {
     return roundsOf(this.entries, name, count, this.moments);
   }
 
-  visit(name: string, visit: { readonly from: number; readonly to: number }): StationVisit {
+  visit(name: string, visit: VisitSpan): StationVisit {
     return visitOf(this.entries, name, visit, this.moments);
   }
 
@@ -186,11 +237,11 @@ class FoldedLog implements Log {
   }
 
   whatIf(name: string, turns: readonly TriedTurn[]): readonly Expected[] {
-    return whatIf(this.stateAt(this.entries.length), name, turns);
+    return whatIf(this.now(), name, turns);
   }
 
   beamPath(legs: Readonly<Record<string, number>>, widthOn: WidthOn): Omit<PathFigure, 'kind'> | undefined {
-    const known = estimate(this.stateAt(this.entries.length));
+    const known = estimate(this.now());
     const { stations: reports, steps } = this.evaluation();
     return known && beamPath(known, { reports, steps, legs, widthOn });
   }
@@ -208,25 +259,30 @@ const NOTHING: readonly Finding[] = [];
 
 /** More are no typing. */
 const MOST_REWORDED = 32;
-/** Where things stand in the cell, and what was remarked, changes no state. */
+/** Where things stand in the cell, and what was remarked, changes no state; who does it counts for a release alone. */
 function saysTheSame(one: Entry, other: Entry): boolean {
-  const told = ({ spans: _, note: __, by: ___, ...rest }: Entry) => JSON.stringify(rest);
+  // A note may say why an unfit part is fit.
+  const told = ({ spans: _, note, by, ...rest }: Entry) => JSON.stringify({ ...rest, ...(rest.kind === 'care' && { note }), ...(rest.kind === 'release' && { by }) });
   return told(one) === told(other);
 }
 
-/** @param found what the rules said at single entries */
+/** @param found what the rules said of the log up to here */
 function evaluated(state: State, entries: readonly LogEntry[], found: () => readonly Finding[]): Evaluation {
   const estimated = estimate(state);
-  if (!estimated) return { ...blocked(whyNoMachine(entries)), stations: [], learnt: [], findings: found() };
+  if (!estimated) return { ...blocked(whyNoMachine(entries)), unexplained: 0, stations: [], learnt: [], findings: found() };
   const standing = once(() => standings(state, estimated));
-  const advice = once(() => next(state, estimated, standing()));
+  const doubtful = once(() => doubts(state));
+  const advice = once(() => next(state, estimated, standing(), doubtful()));
+  const steps = once(() => (state.phase === 'released' ? inNewVisit(advice().steps) : advice().steps));
   const offer = once(() => whole(state, estimated, standing(), advice().steps));
   const lessons = once(() => learnt(estimated.belief));
-  const findings = once(() => said(state, estimated, standing(), entries, found()));
+  const findings = once(found);
   return {
     get verdict() { return advice().verdict; },
-    get steps() { return advice().steps; },
+    get steps() { return steps(); },
     get expected() { return advice().expected; },
+    get chance() { return advice().chance; },
+    get unexplained() { return doubtful().unexplained.length; },
     get whole() { return offer(); },
     get learnt() { return lessons(); },
     get stations() { return standing().map(({ report }) => report); },
@@ -237,14 +293,4 @@ function evaluated(state: State, entries: readonly LogEntry[], found: () => read
 function whyNoMachine(entries: readonly LogEntry[]): string {
   const isUnread = entries.some(({ entry }) => entry.kind === 'unread' && entry.of === 'machine');
   return isUnread ? 'The machine cell has a mistake in it, so nothing is known of the machine. Mend that first.' : 'No machine is described yet. Begin the workbook with a machine cell.';
-}
-
-function said(state: State, estimated: Estimate, standing: readonly Standing[], entries: readonly LogEntry[], found: readonly Finding[]): Finding[] {
-  const outcome = { state, estimate: estimated, standings: standing, entries };
-  return [...found, ...outcomeRules.flatMap((rule) => rule(outcome))];
-}
-
-function once<T>(work: () => T): () => T {
-  let done: { readonly result: T } | undefined;
-  return () => (done ??= { result: work() }).result;
 }

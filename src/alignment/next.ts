@@ -2,78 +2,98 @@
  * The one next step, and why: stations in the order in which the beam meets them; one is worked only when those
  * before it are within. Steps are done in order up to and including the first shot; then the log is read again.
  */
-import { waysOf, type Expected, type Step, type Verdict } from '../model/index.ts';
+import { waysOf, type Expected, type Requirement, type ShotRequest, type Step, type Verdict } from '../model/index.ts';
 import { affects, moveOf, type Adjuster } from './adjusters.ts';
-import type { Demand } from './demand.ts';
-import type { Estimate } from './estimate.ts';
+import { agedInWords } from './aged.ts';
+import { careful, mountInWords } from './careful.ts';
+import { demandQueries } from './demand.ts';
+import { doubts, type Doubts } from './doubts.ts';
+import { predict, type Estimate } from './estimate.ts';
 import { instead } from './instead.ts';
-import { NO_MOVE, TUBE, type Move } from './move.ts';
-import { plan, type Plan } from './plan.ts';
+import { lookFirst } from './look-first.ts';
+import { NO_MOVE } from './move.ts';
+import { staleInWords } from './mover-words.ts';
+import { plan, SHOT, type Among, type Plan } from './plan.ts';
 import { stopAt } from './places.ts';
 import { missesBed } from './plumbed.ts';
+import { railsInWords } from './rails.ts';
 import { isMark, points } from './points.ts';
 import { choiceInWords, percent, problemInWords } from './reasons.ts';
 import { shot, type Standing } from './report.ts';
-import { expectations, longestLanding, shoot, shotsAfresh, shotsLacking, shotsMore, timesShot, type Shoot } from './shooting.ts';
-import { lockStep, releaseStep, repairStep, stepsOf } from './steps.ts';
-import { lastMoved, type State } from './state.ts';
+import { afterShots, shotsNeeded } from './hypothetical.ts';
+import { expectations, heightsOf, longestLanding, requestAt, shoot, shotsAfresh, shotsLacking, shotsMore, timesShot, type Shoot } from './shooting.ts';
+import { lockStep, nutCheck, releaseStep, stepsOf } from './steps.ts';
+import type { State } from './state.ts';
 import type { System } from './system.ts';
+import { moveOfSteps } from './step-moves.ts';
+import { tightenedWith, tightening } from './tightening.ts';
 import { trial } from './trial.ts';
-import { listed } from './words.ts';
+import { blocked, stuck } from './stuck.ts';
+import { stopForUnfit } from './unfit.ts';
+import { chanceAfter, demandsKnown, helps, MOST_STATIONS, placesRead, tiltAfter, WORTH_A_WARNING, type Limited, type Work } from './work.ts';
 
 export interface Next {
   readonly verdict: Verdict;
   readonly steps: readonly Step[];
   readonly expected: readonly Expected[];
+  /** Of a move: that its station and those before it are within afterwards. */
+  readonly chance?: number;
 }
 
-type Limited = Standing & { readonly asked: Demand };
-
-/** The station that is worked, and those before and after it. */
-interface Work {
-  readonly target: Limited;
-  readonly before: readonly Limited[];
-  readonly after: readonly Limited[];
-}
-
-export function next(state: State, estimate: Estimate, standings: readonly Standing[]): Next {
+export function next(state: State, estimate: Estimate, standings: readonly Standing[], doubtful: Doubts): Next {
+  const stop = stopForUnfit(state);
+  if (stop) return stop;
   const limited = standings.filter((standing): standing is Limited => standing.asked !== undefined);
   if (limited.length === 0) return blocked('No station has limits, so nothing can be called within. Write a limits cell.');
+  const first = careful(estimate.system, doubtful);
+  if (first) return first.verdict === 'blocked' ? { ...first, expected: [] } : going(state, estimate, first.steps);
   const target = limited.find(({ report }) => report.state !== 'within');
+  const nuts = tightening(state, estimate.system, limited, target);
+  if (nuts.length > 0) return going(state, estimate, nuts);
   if (target) return work(state, estimate, { target, before: limited.slice(0, limited.indexOf(target)), after: limited.slice(limited.indexOf(target) + 1) });
-  if (state.loose.size > 0) return lockUp(state, estimate, limited);
-  return { verdict: 'within', steps: state.released === undefined ? [releaseStep(estimate.system, standings.filter(({ asked }) => !asked).map(({ report }) => report.name))] : [], expected: [] };
+  return { verdict: 'within', steps: state.released === undefined ? [...nutCheck(state), releaseStep(estimate.system, standings.filter(({ asked }) => !asked).map(({ report }) => report.name), limited.filter(hasNoPlumb).map(({ report }) => report.name))] : [], expected: [] };
 }
 
-export function blocked(say: string, why?: string): Next {
-  return { verdict: 'blocked', steps: [repairStep(say, why)], expected: [] };
+/** A lens whose limits say nothing of the beam's direction. */
+function hasNoPlumb({ station, asked }: Limited): boolean {
+  return station.element.kind === 'lens' && asked.limits.plumb === undefined;
 }
 
 function work(state: State, estimate: Estimate, job: Work): Next {
   const { target } = job;
+  const look = lookFirst(estimate.system, target);
+  if (look) return going(state, estimate, look);
+  const aged = agedInWords(state, target);
+  if (aged !== undefined) return going(state, estimate, [shoot(target.station, shotsAfresh(target, NO_MOVE), aged)]);
   switch (target.report.state) {
     case 'unread':
-    case 'stale': return shootLacking(state, estimate, target);
+    case 'stale':
+    case 'incomplete': return shootLacking(state, estimate, target);
     case 'borderline': return borderline(state, estimate, job);
     default: return points(target.fresh).some((point) => point.none) ? afterMiss(state, estimate, job) : outside(state, estimate, job);
   }
 }
 
-/** After so many shots of the same tapes a turn is worth more than another one; after so many nothing more can be read. */
+/** Shots of each place, as a mean: from the first on a turn is worth more than another shot, unless few shots are sure to settle it; after the last nothing more can be read. */
 const ENOUGH_SHOTS = 2;
-const MOST_SHOTS = 8;
+const SOME_SHOTS = 3;
+const MOST_SHOTS = 4;
 
-function going(state: State, estimate: Estimate, steps: readonly Step[], move: Move): Next {
+function shotsAPlace({ asked, fresh }: Limited): number {
+  return fresh.filter(({ height }) => height === 0).length / asked.places.length;
+}
+
+function going(state: State, estimate: Estimate, steps: readonly Step[]): Next {
   const last = steps.at(-1);
-  return { verdict: 'continue', steps, expected: last?.kind === 'shoot' ? expectations(state, estimate, last, move) : [] };
+  return { verdict: 'continue', steps, expected: last?.kind === 'shoot' ? expectations(state, estimate, last, moveOfSteps(estimate.system, steps)) : [] };
 }
 
 function shootLacking(state: State, estimate: Estimate, target: Limited): Next {
   const { report, station } = target;
   const why = report.state === 'unread'
     ? `${report.name} has not been shot yet.`
-    : report.staleSince === undefined ? lackInWords(target) : `The marks on ${report.name} no longer hold: ${moverInWords(state, target)}.`;
-  return going(state, estimate, [shoot(station, shotsLacking(target), why)], NO_MOVE);
+    : report.state === 'incomplete' ? lackInWords(target) : staleInWords(state, target);
+  return going(state, estimate, [shoot(station, shotsLacking(target), why)]);
 }
 
 /** What is missing where something was read. */
@@ -85,68 +105,162 @@ function lackInWords({ report, fresh, lacksPlumb }: Limited): string {
   return `${report.name} is not shot yet at all the places that its limits are about.`;
 }
 
-/** What made a station's marks stale. */
-function moverInWords(state: State, { station, contradicted }: Limited): string {
-  if (contradicted) return `those on ${contradicted.station} have come since, where the log does not bring them`;
-  const { order } = lastMoved(state, station);
-  const part = [...state.steered, ...state.placed].find(([, moment]) => moment.order === order)?.[0];
-  if (part === undefined) return 'a new session, an event, a changed machine or a cell that cannot be read has come since';
-  return `${part === TUBE ? 'the tube' : part} was moved, locked or taken out since`;
-}
-
 /** Below this nobody would say `probably`. */
 const EVEN = 0.5;
 
-function shootAgain(state: State, estimate: Estimate, target: Limited): Next {
+/** @param times how often they would have to be shot until the limits are shown to be met, if the marks stay where they are */
+function shootAgain(state: State, estimate: Estimate, target: Limited, { shots, reason }: { readonly shots: readonly ShotRequest[]; readonly reason?: string | undefined }, times?: number): Next {
   const chance = percent(target.report.probability ?? 0);
   const sure = `${chance} sure to be within, ${percent(state.limits!.confidence)} are asked`;
-  const why = target.report.state === 'borderline'
-    ? `The marks on ${target.report.name} are ${(target.report.probability ?? 0) < EVEN ? 'near' : 'probably inside'} the limits, but reading them is not sure enough to say so (${sure}). Another shot costs less than another turn.`
-    : `The marks on ${target.report.name} are near the limits (${sure}), and no move that a hand can do betters that. Another shot may show that nothing is to be done.`;
-  return going(state, estimate, [shoot(target.station, shotsMore(target, estimate), why)], NO_MOVE);
+  const often = times !== undefined && times > 1 ? ` About ${times} shots of each place are needed to show it.` : '';
+  const why = reason ?? (target.report.state === 'borderline'
+    ? `The marks on ${target.report.name} are ${(target.report.probability ?? 0) < EVEN ? 'near' : 'probably inside'} the limits, but reading them is not sure enough to say so (${sure}). Another shot costs less than another turn.${often}`
+    : `The marks on ${target.report.name} are ${(target.report.probability ?? 0) < WORTH_A_SHOT ? 'outside' : 'near'} the limits (${sure}), and no move that a hand can do betters that. Another shot ${(target.report.probability ?? 0) < WORTH_A_SHOT ? 'shows what is the cause' : 'may show that nothing is to be done'}.${often}`);
+  return going(state, estimate, [shoot(target.station, shots, why)]);
 }
-
-/** No machine has so many; a file may. */
-export const MOST_STATIONS = 6;
 
 /** A probability below which a plan is a groping in the dark that a trial turn would light up. */
 const WORTH_TRYING = 0.5;
 
-function planned(estimate: Estimate, { target, before, after }: Work): Plan | undefined {
-  const asked = (some: readonly Limited[]) => some.slice(-MOST_STATIONS).map((one) => one.asked);
-  return plan(estimate, target.asked, asked(before), asked(after));
+/** A move is chosen by the places of which the marks say where the beam lands; what is known of no place decides nothing. */
+function planned(estimate: Estimate, job: Work, among: Among = 'everything'): Plan | undefined {
+  const known = demandsKnown(estimate, job);
+  return plan(estimate, known.at(-1)!, known.slice(0, -1), job.after.slice(-MOST_STATIONS).map(({ asked }) => asked).filter((asked) => predict(estimate, demandQueries(asked), NO_MOVE) !== undefined), among);
 }
 
 /** What a move must be worth more than another shot, in screws turned: a shot costs little, and may show that nothing is to be done. */
 const WORTH_A_HAND = 5;
 
 function borderline(state: State, estimate: Estimate, job: Work): Next {
-  const times = timesShot(job.target);
+  const { target } = job;
+  const shots = shotsMore(target, estimate);
+  const times = timesShot(target, shots);
   const found = planned(estimate, job);
-  const shot = times < ENOUGH_SHOTS ? !found || found.saves < WORTH_A_HAND : !found && times < MOST_SHOTS;
-  return shot ? shootAgain(state, estimate, job.target) : adjust(state, estimate, job, found);
+  const needed = shotsNeeded(state, estimate, target, shots);
+  const cheap = needed !== undefined && (!found || needed * shots.length * SHOT < found.price);
+  const often = shotsAPlace(target);
+  const again = times === 0 || (often < ENOUGH_SHOTS ? !found || found.saves < WORTH_A_HAND : often < (found ? SOME_SHOTS : MOST_SHOTS) && (cheap || !found));
+  if (again) return shootAgain(state, estimate, target, { shots }, needed);
+  return adjust(state, estimate, job, found);
 }
 
 /** Where no move betters what is not sure to be outside, shooting it again may show that nothing is to be done. */
 function outside(state: State, estimate: Estimate, job: Work): Next {
   const { target } = job;
-  const found = planned(estimate, job);
-  const doubtful = (target.report.probability ?? 0) >= WORTH_A_SHOT && timesShot(target) < MOST_SHOTS;
-  return !found && doubtful ? shootAgain(state, estimate, target) : adjust(state, estimate, job, found);
+  const best = planned(estimate, job);
+  // A move that costs more than it brings is none, unless it takes much off what is worst.
+  const found = best && (best.saves > 0 || helps(best)) ? best : undefined;
+  const shots = shotsMore(target, estimate);
+  const isOpen = shots.length > 0 && timesShot(target, shots) === 0;
+  const doubtful = ((target.report.probability ?? 0) >= WORTH_A_SHOT || target.disputed.length > 0) && shotsAPlace(target) < MOST_SHOTS;
+  // Where the marks themselves are outside, a screw that nobody knows is tried rather than another place shot.
+  const tries = !found && target.report.requirements.some(isOver) && trial(state, estimate, target, false) !== undefined;
+  return !found && ((isOpen && !tries) || doubtful) ? shootAgain(state, estimate, target, { shots }) : adjust(state, estimate, job, found);
+}
+
+function isOver({ value = 0, max }: Requirement): boolean {
+  return value > max;
 }
 
 const WORTH_A_SHOT = 0.1;
+
+/** Below the first a further shot comes before a move if it can raise the chance by so much; below the second see `isOwnDoubt`. */
+const GOOD_CHANCE = 0.8;
+const RAISES = 0.05;
+
+/** The shot that comes before a doubtful move; nothing where it would not raise the chance. */
+function shotFirst(state: State, estimate: Estimate, job: Work, found: Plan): Next | undefined {
+  const { target } = job;
+  const move = moveOf(found.adjusters, found.amounts);
+  const demands = demandsKnown(estimate, job);
+  const now = chanceAfter(estimate, demands, move);
+  if (now >= GOOD_CHANCE) return undefined;
+  const shots = shotsMore({ ...target, asked: demands.at(-1)! }, estimate);
+  if (shots.length === 0 || timesShot(target, shots) >= MOST_BEFORE_A_MOVE) return undefined;
+  const then = chanceAfter(afterShots(state, estimate, target, shots), demands, move);
+  if (then < now + RAISES) return undefined;
+  const reason = `${problemInWords(target)} A move now would bring it within with a chance of ${percent(now)}; first another shot, which raises that to about ${percent(then)}.`;
+  return shootAgain(state, estimate, target, { shots, reason });
+}
+
+/**
+ * Where a lens has no plumb limit, its mark could be steered to the centre by leaning the beam. Two heights tell a beam that
+ * leans from one that comes down straight beside the lens, which the last mirror's screws do not cure.
+ */
+function plumbFirst(state: State, estimate: Estimate, target: Limited, { adjusters, amounts }: Plan): Next | undefined {
+  const { station, asked, fresh, report } = target;
+  const last = estimate.system.mirrors.filter((mirror) => mirror < station.index).at(-1);
+  const steers = adjusters.some(({ kind, part }) => kind === 'turn' && last !== undefined && part === estimate.system.stations[last]!.name);
+  if (station.element.kind !== 'lens' || asked.limits.plumb !== undefined || !steers || fresh.some(({ height }) => height > 0)) return undefined;
+  const tilt = tiltAfter(estimate, station, moveOf(adjusters, amounts));
+  if (tilt === undefined || tilt < WORTH_A_WARNING) return undefined;
+  const reason = `${problemInWords(target)} Steering it to the centre with ${estimate.system.stations[last!]!.name} would tilt the beam by ${Math.round(1000 * tilt)} mrad, and ${report.name} has no plumb limit. Shoot two heights first: a beam that comes down straight beside the lens is not cured by these screws.`;
+  return shootAgain(state, estimate, target, { shots: heightsOf(station), reason });
+}
+
+/** More shots would make a move worth it. */
+function lookAgain(state: State, estimate: Estimate, target: Limited): Next {
+  const shots = shotsMore(target, estimate);
+  if (shots.length === 0 || shotsAPlace(target) >= MOST_SHOTS) return stuck(state, target, estimate);
+  return shootAgain(state, estimate, target, { shots, reason: `${problemInWords(target)} No move that a hand can do is likely to help; another shot may show more.` });
+}
+
+/** So often the same place is shot before a move; then moving teaches more. */
+const MOST_BEFORE_A_MOVE = 2;
+
+/** A tube or block is moved on marks that were shot twice, unless once is enough to be sure. */
+const BEFORE_A_SHIFT = 2;
+
+/** What is done instead of a move that is too doubtful: the marks are shot again, or only screws are turned; nothing where it is made. */
+function insteadOf(state: State, estimate: Estimate, job: Work, found: Plan, chance: number): Next | undefined {
+  const { target } = job;
+  const shifts = found.adjusters.some(isShift);
+  const read = placesRead(target).map(requestAt);
+  if (shifts && chance < GOOD_CHANCE && timesShot(target, read) < BEFORE_A_SHIFT) return shootAgain(state, estimate, target, { shots: read, reason: `${problemInWords(target)} Before the tube or a block is moved on these marks they are shot again, on fresh, labelled tape.` });
+  if (chance >= EVEN) return undefined;
+  // No further shot raises it, so what keeps it low is the move's own uncertainty or reach.
+  if (helps(found)) return undefined;
+  return shifts ? withoutShift(state, estimate, job) : lookAgain(state, estimate, target);
+}
+
+function isShift({ kind }: Adjuster): boolean {
+  return kind === 'shift';
+}
+
+/** Where the tube and the blocks had better stay: what the screws can do. */
+function withoutShift(state: State, estimate: Estimate, job: Work): Next {
+  const found = planned(estimate, job, 'screws');
+  return found ? adjust(state, estimate, job, found) : stuck(state, job.target, estimate);
+}
 
 function adjust(state: State, estimate: Estimate, job: Work, found: Plan | undefined): Next {
   const { target, before } = job;
   const known = found && (found.worst <= 1 || found.probability >= WORTH_TRYING);
   const attempt = known ? undefined : trial(state, estimate, target, found !== undefined);
-  if (attempt) return going(state, estimate, [...attempt.steps, shoot(target.station, shotsAfresh(target, attempt.move, hasLocks(attempt.steps)))], attempt.move);
-  if (!found) return stuck(target);
+  if (attempt) return going(state, estimate, [...attempt.steps, shoot(target.station, shotsAfresh(target, attempt.move, hasLocks(attempt.steps)))]);
+  if (!found) return stuck(state, target, estimate);
+  const shot = plumbFirst(state, estimate, target, found) ?? shotFirst(state, estimate, job, found);
+  if (shot) return shot;
   const { adjusters, amounts } = found;
+  const demands = demandsKnown(estimate, job);
+  const loosely = chanceAfter(estimate, demands, moveOf(adjusters, amounts));
+  // What a rail or the gantry puts off no screw takes away: the difference is not split.
+  if (loosely < EVEN && railsInWords(estimate, target.station) !== undefined) return stuck(state, target, estimate);
+  const no = insteadOf(state, estimate, job, found, loosely);
+  if (no) return no;
   const upstream = before.slice(-MOST_STATIONS).map(({ asked }) => asked);
-  const steps = stepsOf(state, estimate.system, adjusters, amounts, `${problemInWords(target)} ${choiceInWords(found, target, instead(estimate, found, target.asked, upstream))}`);
-  return going(state, estimate, [...steps, reshoot(estimate.system, { adjusters, amounts, steps }, target, before)], moveOf(adjusters, amounts));
+  const { parts: tightened, probability: chance } = tightenedWith(estimate, { ...found, probability: loosely }, demands);
+  const twice = chance < EVEN ? ' It will take about 2 moves: what the hand and the screws do is not known well enough to do it in one.' : '';
+  const moves = stepsOf(state, estimate.system, adjusters, amounts, `${problemInWords(target)} ${choiceInWords({ ...found, probability: chance }, target, instead(estimate, found, target.asked, upstream))}${twice}${doubtOf(state, estimate, adjusters)}`);
+  const steps = [...moves, ...tightened.map((part) => lockStep(part, 'tight'))];
+  return { ...going(state, estimate, [...steps, reshoot(estimate.system, { adjusters, amounts, steps }, target, before)]), chance };
+}
+
+/** Where a screw is turned whose mount may be described wrongly. */
+function doubtOf(state: State, { system }: Estimate, adjusters: readonly Adjuster[]): string {
+  const doubtful = doubts(state);
+  const turned = adjusters.some(({ kind, part }) => kind !== 'shift' && system.machine.path.some(({ name, mount }) => name === part && mount === doubtful.mount?.name));
+  return turned ? ` ${mountInWords(doubtful)}` : '';
 }
 
 /** What is advised, as numbers and as steps. */
@@ -166,14 +280,6 @@ function hasLocks(steps: readonly Step[]): boolean {
   return steps.some(({ kind }) => kind === 'lock');
 }
 
-function stuck({ report, ...target }: Limited): Next {
-  const why = problemInWords({ report, ...target });
-  if (report.state === 'borderline') {
-    return blocked(`The marks on ${report.name} are inside the limits, yet so near them that reading cannot prove it (${percent(report.probability ?? 0)}). No move that a hand can do makes it better: widen the limits, or read finer.`, why);
-  }
-  return blocked(`No screw, tube or block that may be moved brings ${report.name} within its limits. What is left is not an angle: look for heights that differ, an aperture off its place, a bowed rail, or a carriage that pitches; shims, tube, block or rail cure it, screws do not.`, why);
-}
-
 /** The beam missed a tape: with one mark only, look where it still lands before turning anything. */
 function afterMiss(state: State, estimate: Estimate, job: Work): Next {
   const { target } = job;
@@ -185,15 +291,5 @@ function afterMiss(state: State, estimate: Estimate, job: Work): Next {
   const leg = marks.length === 1 ? longestLanding(target, estimate, target.asked) : undefined;
   if (leg === undefined) return adjust(state, estimate, job, planned(estimate, job));
   const why = `${problemInWords(target)} This is the longest leg at which the next mark is sure to land on the tape; two marks give the angle.`;
-  return going(state, estimate, [shoot(target.station, [{ at: stopAt(target.station.own!, leg) }], why)], NO_MOVE);
-}
-
-/** Tightening moves mirrors, so what lies after them is shot again. */
-function lockUp(state: State, estimate: Estimate, limited: readonly Limited[]): Next {
-  const parts = [...state.loose];
-  const first = Math.min(...parts.map((part) => estimate.system.stations.find(({ name }) => name === part)?.index ?? -1));
-  const after = limited.find(({ station }) => station.index > first) ?? limited.at(-1)!;
-  const why = `Everything is within, and ${listed(parts)} ${parts.length > 1 ? 'are' : 'is'} still loose. Locking moves mirrors: shoot again.`;
-  const steps = parts.map((part, k) => lockStep(part, 'tight', k === 0 ? why : undefined));
-  return going(state, estimate, [...steps, shoot(after.station, shotsAfresh(after, NO_MOVE, true))], NO_MOVE);
+  return going(state, estimate, [shoot(target.station, [{ at: stopAt(target.station.own!, leg) }], why)]);
 }

@@ -2,7 +2,7 @@
  * Where tape has to be shot: every place the carriages can take that a requirement is about, and the few that
  * must be read for a station to count as fresh.
  */
-import { lookup } from '../model/index.ts';
+import { lookup, type Units } from '../model/index.ts';
 import { carriagesAt, type Station, type Travel } from './system.ts';
 
 /** One setting of the carriages, as the user names it. */
@@ -17,8 +17,39 @@ export interface Place {
 /** Corners of more carriages than this are not all asked for: no machine has so many, but a file may. */
 const MOST_OTHERS = 2;
 
-/** Every named stop of the station itself, with the other carriages at each of their corners; nearest first. */
+/** A travel of this length or more can bow out of its limits between its ends, mm. */
+const LONG_TRAVEL = 200;
+
+/**
+ * Where limits hold: every named stop of the station itself with the other carriages at each of their corners, nearest
+ * first; then the middle of each long travel, the others at their nearest.
+ */
 export function placesOf(station: Station): readonly Place[] {
+  return [...stopsAtCorners(station), ...station.travels.flatMap((travel) => middleOf(station, travel) ?? [])];
+}
+
+/** What the middle of a travel is rounded to, as a multiple of a unit, mm: a millimetre, half an inch. */
+const ROUND: Readonly<Record<Units, { readonly parts: number; readonly unit: number }>> = { mm: { parts: 1, unit: 1 }, in: { parts: 2, unit: 25.4 } };
+
+function rounded(leg: number, units: Units): number {
+  const { parts, unit } = ROUND[units];
+  return (Math.round((leg / unit) * parts) / parts) * unit;
+}
+
+/** Nothing where a stop is named so near the middle that it stands for it. */
+function middleOf(station: Station, travel: Travel): Place | undefined {
+  const { shortest, longest, stops, element } = travel;
+  if (longest - shortest < LONG_TRAVEL) return undefined;
+  const middle = rounded((shortest + longest) / 2, station.units);
+  if ([...stops.values()].some((leg) => Math.abs(leg - middle) <= (longest - shortest) / NEAR_MIDDLE)) return undefined;
+  const carriages = carriagesAt(station, { [element]: middle });
+  return { at: station.own ? stopAt(station.own, carriages[station.own.element]!) : 'here', with: othersAt(station, carriages), carriages };
+}
+
+/** A rail that bows by a parabola is there within a sixteenth of what it is in the middle. */
+const NEAR_MIDDLE = 8;
+
+function stopsAtCorners(station: Station): readonly Place[] {
   const others = station.travels.filter((travel) => travel !== station.own).slice(-MOST_OTHERS);
   const corners = others.reduce<Record<string, string>[]>(
     (sofar, travel) => ends(travel).flatMap((name) => sofar.map((corner) => ({ ...corner, [travel.element]: name }))),
@@ -75,8 +106,11 @@ export function areOpposite(station: Station, settings: readonly Readonly<Record
   })));
 }
 
+/** mm: a leg that was written with a few decimals is the same place. */
+const SAME_PLACE = 0.05;
+
 export function sameCarriages(one: Readonly<Record<string, number>>, other: Readonly<Record<string, number>>): boolean {
-  return Object.keys(one).length === Object.keys(other).length && Object.entries(one).every(([name, leg]) => lookup(other, name) === leg);
+  return Object.keys(one).length === Object.keys(other).length && Object.entries(one).every(([name, leg]) => Math.abs((lookup(other, name) ?? NaN) - leg) < SAME_PLACE);
 }
 
 /** A place as asked of the estimate. */

@@ -8,7 +8,7 @@
  * in inches must get the same advice.
  */
 import { smallestProbability } from '../statistics/index.ts';
-import { affects, moveOf, NOTHING, pushing, shifting, steering, type Adjuster, type Choice } from './adjusters.ts';
+import { affects, aiming, moveOf, NOTHING, pushing, shifting, steering, type Adjuster, type Choice } from './adjusters.ts';
 import { bestAmounts, closely, wanted, worstNow, type Amounts } from './amounts.ts';
 import type { Demand } from './demand.ts';
 import { Demands } from './demands.ts';
@@ -26,32 +26,67 @@ export interface Plan {
   readonly worst: number;
   /** What it is worth more than leaving things as they are, in screws turned; below 0 where it costs more than it brings. */
   readonly saves: number;
+  /** The same share before the move. */
+  readonly before: number;
+  /** What it costs, failing and shooting again included, in screws turned. */
+  readonly price: number;
   /** That the target and the stations before it are all within afterwards. */
   readonly probability: number;
 }
+
+/** Whether the tube and the blocks may move as well. */
+export type Among = 'everything' | 'screws';
 
 /**
  * @param upstream demands of the stations before the target, that must stay within
  * @param later those of the stations after it, as the model has them: between equals the move that they like better
  * @returns undefined where no move is better than none
  */
-export function plan(estimate: Estimate, target: Demand, upstream: readonly Demand[], later: readonly Demand[]): Plan | undefined {
+export function plan(estimate: Estimate, target: Demand, upstream: readonly Demand[], later: readonly Demand[], among: Among = 'everything'): Plan | undefined {
   const demands = new Demands(upstream, target, later);
   const effects = Effects.of(estimate, demands);
   if (!effects) return undefined;
-  const possible = choices(estimate, target, demands);
+  // The mirrors fitted the old tube: only what aiming the new one leaves is theirs.
+  const aimed = estimate.hands.isTubeNew && among === 'everything' ? best(estimate, demands, effects, pricedChoices(aiming(estimate.system, target.station), estimate, target, demands)) : undefined;
+  return aimed && aimed.worst <= 1 ? aimed : best(estimate, demands, effects, choices(estimate, target, demands).filter(({ adjusters }) => among === 'everything' || !adjusters.some(({ kind }) => kind === 'shift')));
+}
+
+function best(estimate: Estimate, demands: Demands, effects: Effects, possible: readonly Choice[]): Plan | undefined {
   const still: Weighed = { adjusters: [], amounts: [], worst: worstNow(effects), score: 0, cost: 0, sure: sureness(estimate, demands, [], []) };
   const better = shortlist(possible, effects)
     .map((candidate): Weighed => ({ ...candidate, sure: sureness(estimate, demands, candidate.adjusters, candidate.amounts) }))
     .filter(({ worst, sure }) => worst < CLOSER * still.worst || sure > still.sure + SURER);
   const promising = better.some(({ worst, sure }) => worst <= MUCH_CLOSER * still.worst || sure >= WORTH_TRYING);
   if (!promising && isOutOfReach(possible, effects)) return undefined;
-  const found = better.reduce<Weighed | undefined>((best, one) => (best && price(one) >= price(best) - SAME ? best : one), undefined);
+  const found = cheapest(better.some(isWorthIt) ? better.filter(isWorthIt) : better);
   if (!found) return undefined;
   const { adjusters, amounts, worst } = found;
   const move = moveOf(adjusters, amounts);
-  return { adjusters, amounts, worst, saves: price(still) - price(found), probability: demands.all.reduce((product, demand) => product * probabilityAfter(demand, estimate, move), 1) };
+  return { adjusters, amounts, worst, before: still.worst, saves: price(still) - price(found), price: price(found), probability: demands.all.reduce((product, demand) => product * probabilityAfter(demand, estimate, move), 1) };
 }
+
+/** Turns: less than this is no reason to touch a mirror before the last one. */
+const SLIGHT = 1 / 16;
+
+function isWorthIt({ adjusters, amounts }: Weighed): boolean {
+  const last = adjusters.findLast(({ kind }) => kind === 'turn')?.part;
+  return adjusters.every(({ kind, part }, k) => kind !== 'turn' || part === last || Math.abs(amounts[k]!) >= SLIGHT);
+}
+
+/** A tube or block is moved only where no screws reach the same probability. */
+function cheapest(all: readonly Weighed[]): Weighed | undefined {
+  const best = (some: readonly Weighed[]) => some.reduce<Weighed | undefined>((most, one) => (most && price(one) >= price(most) - SAME ? most : one), undefined);
+  const found = best(all);
+  if (!found || !isShift(found)) return found;
+  return best(all.filter((one) => !isShift(one) && one.sure >= found.sure - EQUALLY_SURE)) ?? found;
+}
+
+function isShift({ adjusters }: Weighed): boolean {
+  return adjusters.some(({ kind }) => kind === 'shift');
+}
+
+/** Probabilities closer than this are the same. */
+const EQUALLY_SURE = 0.02;
 
 /** What a move must better to be called one: the largest share, or how sure every limit is. */
 const CLOSER = 0.95;
@@ -64,7 +99,12 @@ const WORTH_TRYING = 0.3;
 /** Whether no choice could meet every limit even if everything were known and every hand exact. */
 function isOutOfReach(possible: readonly Choice[], effects: Effects): boolean {
   const certain = effects.certain();
-  return !possible.some(({ adjusters }) => (bestAmounts(adjusters, wanted(adjusters, certain), certain)?.score ?? Infinity) <= REACHED);
+  return !possible.map(unbounded).some(({ adjusters }) => (bestAmounts(adjusters, wanted(adjusters, certain), certain)?.score ?? Infinity) <= REACHED);
+}
+
+/** What is turned little at once for caution's sake can be turned again. */
+function unbounded({ adjusters, cost }: Choice): Choice {
+  return adjusters.every(({ most = Infinity }) => most === Infinity) ? { adjusters, cost } : { adjusters: adjusters.map(({ most: _, ...adjuster }) => adjuster), cost };
 }
 
 /** A score of 1 with what small shares add. */
@@ -135,22 +175,29 @@ const DEAREST = 11;
  * Screws of up to three mirrors; or the tube or a block with a screw or two of any of them; or a piston with the screws of
  * the last mirror: a part moved by hand is not good to what a third fine turn would add.
  */
-function choices({ system }: Estimate, { station }: Demand, demands: Demands): Choice[] {
+function choices(estimate: Estimate, target: Demand, demands: Demands): Choice[] {
+  const { system, hands } = estimate;
+  const { station } = target;
   const mirrors = system.mirrors.filter((mirror) => mirror < station.index).slice(-MIRRORS_BACK);
-  const steer = mirrors.map((mirror) => steering(system.screws.filter((screw) => screw.mirror === mirror)));
+  const steer = mirrors.map((mirror) => steering(hands, system.screws.filter((screw) => screw.mirror === mirror)));
   const turns = steer.reduce(combined, [NOTHING]).filter((choice) => choice.adjusters.length <= MOST_SCREWS);
   const shifts = shifting(system, station);
-  const pushes = combined(pushing(system, mirrors).filter(({ cost }) => cost > 0), shifts);
+  const pushes = combined(pushing(hands, system, mirrors).filter(({ cost }) => cost > 0), shifts);
   const few = turns.filter((choice) => choice.adjusters.length <= SCREWS_WITH_A_SHIFT);
+  return pricedChoices([...turns, ...combined(few, shifts.filter(({ cost }) => cost > 0)), ...combined(steer.at(-1) ?? [NOTHING], pushes)], estimate, target, demands);
+}
+
+/** With what has to be shot again; the cheapest first, and none that costs too much. */
+function pricedChoices(all: readonly Choice[], { system }: Estimate, { station }: Demand, demands: Demands): Choice[] {
   const shooting = demands.all.map((demand) => ({ station: demand.station, cost: shotsOf(demand) }));
-  return [...turns, ...combined(few, shifts.filter(({ cost }) => cost > 0)), ...combined(steer.at(-1) ?? [NOTHING], pushes)]
+  return all
     .filter((choice) => choice.cost > 0 && choice.cost <= DEAREST)
     .map((choice) => ({ ...choice, cost: choice.cost + shotAgain(choice, system, shooting, station) }))
     .sort((one, other) => one.cost - other.cost);
 }
 
 /** A mark shot again, in screws turned. */
-const SHOT = 1 / 3;
+export const SHOT = 1 / 3;
 
 /** All that a station takes. */
 function shotsOf({ station, limits }: Demand): number {

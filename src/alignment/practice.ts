@@ -36,9 +36,15 @@ export function practised(before: Practice, entry: Entry, date: string | undefin
     case 'unread': return before.visit && (entry.of ?? 'checks') === 'checks' ? { ...before, visit: { isChecked: true } } : before;
     case 'marks': case 'power': return before.hasFired ? before : { ...before, hasFired: true };
     case 'care': return caredFor(before, entry, date);
-    case 'release': return entry.to === 'in service' ? { ...before, open: [], refits: new Map() } : before;
+    case 'release': return released(before, entry.to === 'in service');
     default: return before;
   }
+}
+
+/** The visit is over: who fires again has checked again, and what is still open belongs to the visit that left it. */
+function released(before: Practice, isReturn: boolean): Practice {
+  const open = isReturn ? [] : before.open.map(({ item }) => ({ item, isOfVisit: false }));
+  return { ...before, ...(before.visit && { visit: { isChecked: false } }), hasFired: false, open, ...(isReturn && { refits: new Map() }) };
 }
 
 /** A list of nothing checks nothing. An item is done when any later list says so. */
@@ -69,4 +75,9 @@ function refitted(refits: Practice['refits'], { part, did, refit }: CareEntry): 
 
 export function isRemoval(did: CareEntry['did']): boolean {
   return did === 'removed and cleaned' || did === 'replaced';
+}
+
+/** Tightening moves a part as taking it out does. */
+export function isMoved(did: CareEntry['did']): boolean {
+  return isRemoval(did) || did === 'tightened';
 }

@@ -1,20 +1,30 @@
-/** Why a step and not another, in the trade's words. Distances mm, angles mrad; directions both the viewer's and the machine's. */
-import type { Direction, Requirement, StationReport } from '../model/index.ts';
+/** Why a step and not another, in the trade's words. Lengths in the machine's units, angles mrad; directions both the viewer's and the machine's. */
+import { hundredths, lengthsIn, type Direction, type Requirement, type StationReport, type Units } from '../model/index.ts';
 import { opposite } from '../optics/index.ts';
 import type { Instead } from './instead.ts';
 import type { Plan } from './plan.ts';
 import type { Standing } from './report.ts';
 import { isMark, points, type Mark, type Point } from './points.ts';
-import { listed, millimetres, placeInWords } from './words.ts';
+import { bracketed, listed, placeInWords } from './words.ts';
 
 /**
  * A mark's place for a person: `5.7 left (machine right) 2.1 up`; on vertical legs the machine's words alone. A part that
- * was not read is said to be so. mm, viewer's frame.
+ * was not read is said to be so. In inches each part has its unit, `7/32 in left`; millimetres are named by who shows it.
+ * mm, viewer's frame.
  */
 export function markInWords(right: number | undefined, up: number | undefined, frame: StationReport['frame']): string {
+  return inDirections(right, up, frame, lengthsIn(frame.units).mark);
+}
+
+/** The same of a slope, mrad, without its unit. */
+export function slopeInDirections(right: number, up: number, frame: StationReport['frame']): string {
+  return inDirections(right, up, frame, (mrad) => mrad.toFixed(1));
+}
+
+function inDirections(right: number | undefined, up: number | undefined, frame: StationReport['frame'], told: (amount: number) => string): string {
   const parts = [
-    side(right, 'right', 'left', frame.right, isVertical(frame.runs), up === undefined),
-    side(up, 'up', 'down', frame.up, isVertical(frame.runs), right === undefined),
+    side(right, 'right', 'left', frame.right, isVertical(frame.runs), up === undefined, told),
+    side(up, 'up', 'down', frame.up, isVertical(frame.runs), right === undefined, told),
   ];
   return parts.filter((part) => part !== '').join(' ') || 'in the middle';
 }
@@ -24,10 +34,10 @@ function isVertical(runs: Direction): boolean {
 }
 
 /** @param alone the other part was not read: then nought is told, too */
-function side(amount: number | undefined, positive: Direction, negative: Direction, machine: Direction, machineOnly: boolean, alone: boolean): string {
+function side(amount: number | undefined, positive: Direction, negative: Direction, machine: Direction, machineOnly: boolean, alone: boolean, told: (amount: number) => string): string {
   if (amount === undefined) return `(${positive} or ${negative} not read)`;
-  const rounded = Math.abs(amount).toFixed(1);
-  if (Number(rounded) === 0 && !alone) return '';
+  const rounded = told(Math.abs(amount));
+  if (rounded === told(0) && !alone) return '';
   return `${rounded} ${amount >= 0 ? sideInWords(positive, machine, machineOnly) : sideInWords(negative, opposite(machine), machineOnly)}`;
 }
 
@@ -37,19 +47,20 @@ export function sideInWords(word: Direction, machine: Direction, machineOnly: bo
 }
 
 /** What is wrong at a station, from its fresh marks: what fails, and only that. */
-export function problemInWords({ report, fresh }: Standing): string {
+export function problemInWords({ report, fresh }: Pick<Standing, 'report' | 'fresh'>, cause = ': the beam is not parallel to the travel, which is an angle'): string {
   const marks = points(fresh).filter(isMark);
   const missed = points(fresh).filter((point) => point.none);
   const failing = new Map(report.requirements.flatMap((requirement) => (fails(requirement) ? [[requirement.limit, requirement]] : [])));
   const worst = farthest(marks);
+  const { read, given } = lengthsIn(report.frame.units);
   const said: string[] = [];
   if (missed.length > 0) said.push(`The beam misses the tape on ${report.name}${missed.map((point) => where(point, report)).join(',')}.`);
   const centre = failing.get('centre');
-  if (worst && (centre || failing.size === 0)) said.push(`On ${report.name} the mark is ${distance(worst).toFixed(1)} mm from the middle${where(worst, report)}: ${markInWords(worst.right, worst.up, report.frame)}${centre ? ` (limit ${millimetres(centre.max)} mm)` : ''}.`);
+  if (worst && (centre || failing.size === 0)) said.push(`On ${report.name} the mark is ${read(distance(worst))} from the middle${where(worst, report)}: ${markInWords(worst.right, worst.up, report.frame)}${centre ? ` (limit ${given(centre.max)})` : ''}.`);
   const spread = failing.get('spread');
-  if (spread && missed.length === 0) said.push(`The marks on ${report.name} lie ${spread.value!.toFixed(1)} mm apart (limit ${millimetres(spread.max)} mm): the beam is not parallel to the travel, which is an angle.`);
+  if (spread && missed.length === 0) said.push(`The marks on ${report.name} lie ${read(spread.value!)} apart (limit ${given(spread.max)})${cause}.`);
   const plumb = failing.get('plumb');
-  if (plumb) said.push(`The beam leans ${(plumb.value! * 1000).toFixed(1)} mrad out of plumb (limit ${millimetres(plumb.max * 1000)} mrad).`);
+  if (plumb) said.push(`The beam leans ${(plumb.value! * 1000).toFixed(1)} mrad out of plumb (limit ${hundredths(plumb.max * 1000)} mrad).`);
   return said.join(' ');
 }
 
@@ -66,15 +77,14 @@ function distance(mark: Mark): number {
 }
 
 function where({ first }: Point, { carriages }: StationReport): string {
-  const place = placeInWords(carriages, first.at, first.with);
-  return place === '' ? '' : ` (${place})`;
+  return bracketed(placeInWords(carriages, first.at, first.with));
 }
 
 /** Why these adjusters, and not the simpler ones that somebody may expect. */
 export function choiceInWords({ adjusters, probability }: Plan, { report, station }: Standing, instead?: Instead): string {
   const shifted = [...new Set(adjusters.filter(({ kind }) => kind === 'shift').map(({ part }) => (part === 'tube' ? 'the tube' : `the block of ${part}`)))];
   const chance = `If ${shifted.length > 0 ? 'everything goes where it is told' : 'the screws do what is said'}, the chance that ${report.name} is then within is ${percent(probability)}.`;
-  const otherwise = instead && insteadInWords(instead);
+  const otherwise = instead && insteadInWords(instead, report.frame.units);
   if (adjusters.some(({ kind }) => kind === 'piston')) return sentences(otherwise, 'All three screws alike push the mirror straight: the beam shifts without turning', chance);
   if (shifted.length > 0) return sentences(`${otherwise ?? shiftReason(station)}, so ${listed(shifted)} must move`, chance);
   const parts = [...new Set(adjusters.map(({ part }) => part))];
@@ -91,13 +101,13 @@ function sentences(...some: readonly (string | undefined)[]): string {
 }
 
 /** What the simpler move would come to, without a full stop. */
-function insteadInWords({ kind, part, left, probability }: Instead): string {
+function insteadInWords({ kind, part, left, probability }: Instead, units: Units): string {
   const what = { 'one screw': 'One screw alone', 'last mirror': `The screws of ${part} alone`, angles: 'Angles alone' }[kind];
   if (!left) return `${what} would do it with a chance of ${percent(probability)}`;
   const { station, limit, value, max } = left;
-  const told = (length: number) => (limit === 'plumb' ? `${millimetres(Math.round(length * 10_000) / 10)} mrad` : `${millimetres(Math.round(length * 10) / 10)} mm`);
+  const told = (length: number) => (limit === 'plumb' ? `${hundredths(Math.round(length * 10_000) / 10)} mrad` : lengthsIn(units).brief(length));
   const how = { centre: `the mark on ${station} ${told(value)} off`, spread: `the marks on ${station} ${told(value)} apart`, plumb: `the beam ${told(value)} out of plumb` }[limit];
-  return `${what} would leave ${how} (limit ${limit === 'plumb' ? `${millimetres(max * 1000)} mrad` : `${millimetres(max)} mm`})`;
+  return `${what} would leave ${how} (limit ${limit === 'plumb' ? `${hundredths(max * 1000)} mrad` : lengthsIn(units).given(max)})`;
 }
 
 /** Rounded down: a chance is never told as more than it is. */

@@ -1,13 +1,16 @@
 /** What the log says about every station of the path, now. */
 import { lookup, type Reading, type StationReport, type StationState } from '../model/index.ts';
-import { account, contradiction, type Odd } from './account.ts';
+import { account, type Odd } from './account.ts';
+import { contradiction } from './readings-in.ts';
 import { conformance, type Conformance } from './conformance.ts';
 import { demand, type Demand } from './demand.ts';
 import type { Estimate } from './estimate.ts';
 import { NO_MOVE, type Move } from './move.ts';
-import { areOpposite } from './places.ts';
+import { doubts, isUsed, type Doubts } from './doubts.ts';
+import { areOpposite, type Place } from './places.ts';
 import { holds } from './plumbed.ts';
 import { isMark, points, type Point } from './points.ts';
+import { withDoubt } from './shapes.ts';
 import { plumbOf, slopeOf } from './slope.ts';
 import { freshReadings, lastMoved, lastReadings, type State, type Taken } from './state.ts';
 import type { Station } from './system.ts';
@@ -23,50 +26,62 @@ export interface Standing {
   readonly asked?: Demand;
   /** What stands against its older marks, though the log says of nothing that moved. */
   readonly contradicted?: Odd;
+  /** Places whose plain reading is over a limit although the model has it within. */
+  readonly disputed: readonly Place[];
 }
 
 export function standings(state: State, estimate: Estimate): Standing[] {
-  return estimate.system.stations.map((station) => standing(state, station, estimate));
+  const doubtful = doubts(state);
+  return estimate.system.stations.map((station) => standing(state, station, estimate, doubtful));
 }
 
-export function standing(state: State, station: Station, estimate: Estimate): Standing {
-  const { odd = [] } = state.chapter ? account(state.chapter) : {};
+export function standing(state: State, station: Station, estimate: Estimate, doubtful: Doubts = doubts(state)): Standing {
+  const known = state.chapter ? account(state.chapter) : { odd: [], unexplained: [], misread: [] };
+  const { odd } = known;
   const unmoved = freshReadings(state, station);
-  const fresh = unmoved.filter((reading) => !contradiction(reading, odd));
-  const contradicted = fresh.length < unmoved.length ? contradiction(unmoved[0]!, odd) : undefined;
+  const fresh = unmoved.filter((reading) => !contradiction(reading, odd) && isUsed(known, reading));
+  const contradicted = unmoved.map((reading) => contradiction(reading, odd)).find((one) => one !== undefined);
   const limits = state.limits && lookup(state.limits.stations, station.name);
   const asked = limits && demand(station, limits, fresh);
   const lacksTapes = (move: Move) => lacksPlumb(state, station, move) || isPlumbContradicted(state, station, odd);
   const shotAll = areShotAll(station, fresh) && !lacksTapes(NO_MOVE);
-  const reckoned = asked && shotAll ? conformance(asked, fresh, estimate) : undefined;
+  const reckoned = asked && shotAll ? conformance(asked, fresh, estimate, doubtful.noise) : undefined;
   const guessed = reckoned !== undefined && isGuess(reckoned, fresh);
   const complete = shotAll && !guessed;
   const found = complete ? reckoned : undefined;
-  // A beam that the model cannot even bring to the tape is not within.
-  const astray = asked !== undefined && complete && found === undefined;
   const last = fresh.length > 0 ? fresh : lastReadings(state, station);
   const slope = slopeOf(station, fresh, estimate);
   const report: StationReport = {
     name: station.name,
     frame: frameOf(station),
     aperture: station.element.aperture,
-    carriages: station.travels.map(({ element, rides }) => ({ element, rides })),
-    state: astray ? 'outside' : stateOf(last, complete, fresh, found, state.limits?.confidence),
+    carriages: carriagesOf(station),
+    state: asked ? withDoubt(capped(stateOf(last, complete, fresh, found, state.limits?.confidence), station, doubtful), fresh) : 'unlimited',
     ...(found && { probability: found.probability }),
     requirements: found ? found.requirements : asked ? unmeasured(asked) : [],
     ...(slope && { slope }),
     readings: last.map(shown),
     ...(last.length > 0 && fresh.length === 0 && { staleSince: (contradicted?.moment ?? lastMoved(state, station)).cell }),
   };
-  return { station, report, fresh, lacksPlumb: (move) => guessed || lacksTapes(move), ...(asked && { asked }), ...(contradicted && { contradicted }) };
+  return { station, report, fresh, lacksPlumb: (move) => guessed || lacksTapes(move), ...(asked && { asked }), ...(contradicted && { contradicted }), disputed: found?.contradicted ?? [] };
 }
 
-export function frameOf({ runs, viewer }: Station): StationReport['frame'] {
-  return { runs, right: viewer.rightWord, up: viewer.upWord };
+/** Nothing is within that a loose part may move, or where a mark is not explained. */
+function capped(state: StationState, { index }: Station, { unexplained, scattering }: Doubts): StationState {
+  const isDoubtful = unexplained.some(({ readings }) => readings[0]!.station === index) || (scattering && scattering.apart.one.station <= index);
+  return state === 'within' && isDoubtful ? 'borderline' : state;
+}
+
+export function frameOf({ runs, viewer, units }: Station): StationReport['frame'] {
+  return { runs, right: viewer.rightWord, up: viewer.upWord, units };
+}
+
+export function carriagesOf({ travels, units }: Pick<Station, 'travels' | 'units'>): StationReport['carriages'] {
+  return travels.map(({ element, rides, from, runs, stops, shortest, longest }) => ({ element, rides, from, runs, units, legs: Object.fromEntries(stops), shortest, longest }));
 }
 
 /** Only what a reader of the report needs; what had been moved by then is the fold's own. */
-export function shown({ order: _, station: __, ...reading }: Taken): Reading {
+export function shown({ order: _, station: __, scatter: ___, ...reading }: Taken): Reading {
   return reading;
 }
 
@@ -104,10 +119,11 @@ export function shot(fresh: readonly Taken[]): Point[] {
 
 function stateOf(last: readonly Taken[], complete: boolean, fresh: readonly Taken[], found: Conformance | undefined, confidence = 1): StationState {
   if (last.length === 0) return 'unread';
-  if (!complete) return 'stale';
+  if (fresh.length === 0) return 'stale';
+  if (!complete) return 'incomplete';
   if (points(fresh).some((point) => point.none)) return 'outside';
-  // Without limits there is nothing to be within.
-  if (!found) return 'borderline';
+  // A beam that the model cannot even bring to the tape is not within.
+  if (!found) return 'outside';
   if (found.probability >= confidence) return 'within';
   return found.inside ? 'borderline' : 'outside';
 }

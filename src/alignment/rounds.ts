@@ -1,5 +1,5 @@
-/** The rounds of one station in the session: the marks between which nothing moved that could have moved them. */
-import type { LogEntry, Reading, StationReport } from '../model/index.ts';
+/** The rounds of one station in the visit: the marks between which nothing moved that could have moved them. */
+import type { Limits, LogEntry, Reading, StationReport } from '../model/index.ts';
 import { shown } from './report.ts';
 import type { State } from './state.ts';
 import { station } from './system.ts';
@@ -18,15 +18,16 @@ const MOST = 24;
 
 export interface Moments {
   state(count: number): State;
-  report(name: string, count: number): StationReport | undefined;
+  /** @param limits instead of those that were in force then */
+  report(name: string, count: number, limits?: Limits): StationReport | undefined;
 }
 
 /** Up to the entry `count`, the oldest first. */
 export function roundsOf(entries: readonly LogEntry[], name: string, count: number, { state, report }: Moments): SessionRound[] {
   const rounds: SessionRound[] = [];
-  for (let k = count - 1; k >= 0 && rounds.length < MOST; k--) {
+  const { session } = state(count);
+  for (let k = count - 1; k >= Math.max(0, session) && rounds.length < MOST; k--) {
     const { entry } = entries[k]!;
-    if (entry.kind === 'session') break;
     if (entry.kind !== 'marks' || entry.station !== name) continue;
     const then = state(k + 1);
     const round = then.rounds.get(name);

@@ -1,22 +1,24 @@
 /** Which tapes to shoot next, the cell to write the marks into, and what they should show. */
-import type { Expected, Requirement, ShotRequest, Step } from '../model/index.ts';
+import { lengthsIn, type Expected, type ShotRequest, type Step, type Units } from '../model/index.ts';
+import { smallestProbability } from '../statistics/index.ts';
 import type { Demand } from './demand.ts';
+import { termsOf } from './demands.ts';
 import { ellipse } from './ellipse.ts';
 import { predict, type Estimate } from './estimate.ts';
 import { NO_MOVE, type Move } from './move.ts';
-import { tapeKey } from './observe.ts';
+import { tapeKey } from './innovation.ts';
 import { areOpposite, placesNeeded, placesOf, queryAt, sameCarriages, type Place } from './places.ts';
 import { isMark } from './points.ts';
-import { shot, type Standing } from './report.ts';
+import { carriagesOf as carriagesMoving, shot, type Standing } from './report.ts';
 import type { State, Taken } from './state.ts';
 import { carriagesAt, type Station } from './system.ts';
 import { READING } from './take.ts';
-import { listed, millimetres, nameInCell } from './words.ts';
+import { listed, nameInCell, stopInWords } from './words.ts';
 
 export type Shoot = Extract<Step, { kind: 'shoot' }>;
 
-/** mm below the lens: two tapes far enough apart to tell a beam out of plumb. The user writes the true heights. */
-const HEIGHTS = [20, 150] as const;
+/** mm below the lens: two tapes far enough apart to tell a beam out of plumb, in round figures of the units. The user writes the true heights. */
+const HEIGHTS: Readonly<Record<Units, readonly [number, number]>> = { mm: [20, 150], in: [0.75 * 25.4, 6 * 25.4] };
 
 /** What a station still lacks to be fresh; all of it where nothing is. */
 export function shotsLacking({ station, fresh, lacksPlumb }: Standing): ShotRequest[] {
@@ -47,53 +49,78 @@ export function shotsAfresh({ station, lacksPlumb, asked }: Standing, move: Move
 }
 
 /** The head stays where it is between the two. */
-function heightsOf(station: Station): ShotRequest[] {
+export function heightsOf(station: Station): ShotRequest[] {
   const [nearest] = placesOf(station);
-  return HEIGHTS.map((height) => ({ ...requestAt(nearest!), height }));
+  return HEIGHTS[station.units].map((height) => ({ ...requestAt(nearest!), height }));
 }
 
 /** More than two tapes at once are more work than a turn. */
 const MOST_AGAIN = 2;
+/** A second place is shot with the first where it tells at least this share of what the first does. */
+const AS_WELL = 0.5;
 
-/** What settles a doubt best: the bed where it is the plumb, else of the places that were shot least those of which the model is least sure. */
+/**
+ * What settles a doubt best: places whose plain reading disputes the model; else the bed where the plumb is in doubt, or the
+ * places where a limit may fail and a shot would show it.
+ */
 export function shotsMore(standing: Standing, estimate: Estimate): ShotRequest[] {
-  const { station } = standing;
-  if (doubtful(standing) === 'plumb') return heightsOf(station);
-  const least = timesShot(standing);
-  const doubt = (place: Place) => {
-    const [rr, , , uu] = predict(estimate, [queryAt(station, place.carriages)], NO_MOVE)?.covariance.data ?? [];
-    return rr === undefined || uu === undefined ? 0 : rr + uu;
-  };
-  const candidates = placesOf(station).filter((place) => timesAt(standing, place) === least);
-  const chosen = candidates.toSorted((one, other) => doubt(other) - doubt(one)).slice(0, MOST_AGAIN);
-  return candidates.filter((place) => chosen.includes(place)).map(requestAt);
+  const { station, asked, disputed } = standing;
+  if (disputed.length > 0) return disputed.map(requestAt);
+  if (!asked) return [];
+  const scored = placeScores(asked, estimate, uOf(standing)).toSorted((one, other) => other.score - one.score);
+  const [best] = scored;
+  if (!best || plumbScore(standing) > best.score) return heightsOf(station);
+  const chosen = scored.slice(0, MOST_AGAIN).filter(({ score }) => score >= AS_WELL * best.score).map(({ place }) => place);
+  return placesOf(station).filter((place) => chosen.some((one) => sameCarriages(one.carriages, place.carriages))).map(requestAt);
 }
 
-/** Surer than this a limit is left alone while another one is in doubt. */
-const SETTLED = 0.9;
-
-/** What to read again: of the limits in doubt the one that was read least often, else the one that is least sure to be met. */
-function doubtful(standing: Standing): Requirement['limit'] | undefined {
-  const chance = ({ probability = 0 }: Requirement) => probability;
-  const times = ({ limit }: Requirement) => timesRead(standing, limit);
-  const all = standing.report.requirements.toSorted((one, other) => chance(one) - chance(other));
-  const open = all.filter((one) => chance(one) < SETTLED).toSorted((one, other) => times(one) - times(other));
-  return (open[0] ?? all[0])?.limit;
+/** Of one further reading, mm. */
+function uOf({ fresh }: Standing): number {
+  return fresh.length === 0 ? 0.25 : Math.min(...fresh.map(({ u }) => u));
 }
 
-/** The tapes on the bed, or how often the place of the station was shot that was shot least; 0 where some place never was. */
-function timesRead(standing: Standing, limit: Requirement['limit'] | undefined): number {
-  if (limit === 'plumb') return new Set(standing.fresh.filter(({ height }) => height > 0).map(tapeKey)).size;
-  return Math.min(...placesOf(standing.station).map((place) => timesAt(standing, place)));
+interface Scored {
+  readonly place: Place;
+  readonly score: number;
 }
 
-/** How often what is in doubt was shot since something moved. */
-export function timesShot(standing: Standing): number {
-  return timesRead(standing, doubtful(standing));
+/** How much of each limit's doubt a shot at each place would take away: P (1 − P), by the place's share of the variance. */
+function placeScores(asked: Demand, estimate: Estimate, u: number): Scored[] {
+  const places = asked.places;
+  const predicted = predict(estimate, places.map((place) => queryAt(asked.station, place.carriages)), NO_MOVE);
+  if (!predicted) return places.map((place) => ({ place, score: 0 }));
+  const { mean, covariance } = predicted;
+  const variance = (k: number) => (covariance.data[2 * k * (covariance.columns + 1)]! + covariance.data[(2 * k + 1) * (covariance.columns + 1)]!) / 2;
+  const { plumb: _, ...limits } = asked.limits;
+  const scores = places.map(() => 0);
+  for (const term of termsOf({ places, limits })) {
+    const probability = smallestProbability([term], mean, covariance);
+    const ends = term.other === undefined ? [term.one] : [term.one, term.other];
+    const total = ends.reduce((sum, k) => sum + variance(k), 0);
+    for (const k of ends) scores[k]! += probability * (1 - probability) * (variance(k) / total) * (variance(k) / (variance(k) + u ** 2));
+  }
+  return places.map((place, k) => ({ place, score: scores[k]! }));
 }
 
-function timesAt({ fresh }: Standing, place: Place): number {
-  return fresh.filter((reading) => reading.height === 0 && sameCarriages(reading.carriages, place.carriages)).length;
+/** The same of the plumb. */
+function plumbScore({ report, fresh }: Standing): number {
+  const plumb = report.requirements.find(({ limit }) => limit === 'plumb');
+  if (!plumb || plumb.probability === undefined || plumb.u === undefined) return 0;
+  const tapes = new Set(fresh.filter(({ height }) => height > 0).map(tapeKey)).size;
+  return (plumb.probability * (1 - plumb.probability)) / (1 + tapes);
+}
+
+/** How often the least shot of these places was shot since something moved; of tapes on the bed, how many there were. */
+export function timesShot(standing: Standing, shots: readonly ShotRequest[]): number {
+  const { station, fresh } = standing;
+  const times = shots.map((shot) => (shot.height === undefined
+    ? timesAt(standing, carriagesOf(station, shot))
+    : new Set(fresh.filter(({ height }) => height > 0).map(tapeKey)).size));
+  return Math.min(...times);
+}
+
+function timesAt({ fresh }: Standing, carriages: Readonly<Record<string, number>>): number {
+  return fresh.filter((reading) => reading.height === 0 && sameCarriages(reading.carriages, carriages)).length;
 }
 
 export function shoot(station: Station, shots: readonly ShotRequest[], why?: string): Shoot {
@@ -114,7 +141,8 @@ function sayShoot(station: Station, shots: readonly ShotRequest[], lens: string 
   return [
     ...(lens === undefined ? [] : [lens]),
     ...(own.length > 0 ? [`${tape}${own.length > 1 ? ' for each shot, one pulse each' : ', one pulse'}${numbered(own.map((shot) => settingInWords(station, shot)))}.`] : []),
-    ...(below.length > 0 ? [`${own.length > 0 ? 'Then one' : 'one'} tape on the bed that stays where it is, ${settingInWords(station, below[0]!)}: one pulse with it ${listed(below.map((shot) => `${shot.height} mm`))} below ${station.name}. Write the heights that you measure in place of these.`] : []),
+    ...(below.length > 0 ? [`${own.length > 0 ? 'Then one' : 'one'} tape on the bed that stays where it is, ${settingInWords(station, below[0]!)}: one pulse with it ${listed(below.map((shot) => lengthsIn(station.units).given(shot.height!)))} below ${station.name}. Write the heights that you measure in place of these.`] : []),
+    ...(station.units === 'in' ? ['Marks are in inches here, for example `1/16 right 3/32 up`.'] : []),
   ].join(' ');
 }
 
@@ -131,20 +159,23 @@ function numbered(settings: readonly string[]): string {
 
 /** Every carriage that moves the mark, by what rides there: nobody has to remember where the others stand. */
 function settingInWords(station: Station, shot: ShotRequest): string {
-  return station.travels.map((travel) => {
-    const stop = travel === station.own ? shot.at : shot.with?.[travel.element] ?? travel.shortest;
-    return typeof stop === 'number' ? `${travel.rides} where the tape on ${travel.element} is ${millimetres(stop)} mm from ${travel.from}` : `${travel.rides} ${stop}`;
+  return carriagesMoving(station).map((carriage) => {
+    const { element, rides, from, shortest, units } = carriage;
+    const stop = element === station.own?.element ? shot.at : shot.with?.[element] ?? shortest;
+    return typeof stop === 'number' ? `${rides} where the tape on ${element} is ${lengthsIn(units).given(stop)} from ${from}` : `${rides} ${stopInWords(carriage, stop)}`;
   }).join(', ');
 }
 
 /** Blank places for the marks; a list where a shot needs more than its stop. */
 function cellOf(station: Station, shots: readonly ShotRequest[]): string {
-  const plain = shots.every((shot) => shot.with === undefined && shot.height === undefined && typeof shot.at === 'string');
+  const isOnce = new Set(shots.map(({ at }) => at)).size === shots.length;
+  const plain = isOnce && shots.every((shot) => shot.with === undefined && shot.height === undefined && typeof shot.at === 'string');
+  const { given } = lengthsIn(station.units);
+  const stopInCell = (stop: string | number) => (typeof stop === 'number' ? given(stop) : nameInCell(stop));
   const lines = shots.map(({ at, with: others, height }) => {
-    const stop = typeof at === 'number' ? `${millimetres(at)} mm` : nameInCell(at);
-    if (plain) return `  ${stop}: `;
-    const corner = others && `with: {${Object.entries(others).map(([name, place]) => `${nameInCell(name)}: ${typeof place === 'number' ? `${millimetres(place)} mm` : nameInCell(place)}`).join(', ')}}`;
-    return `  - {${[`at: ${stop}`, corner, height !== undefined && `height: ${height} mm`, 'mark: '].filter(Boolean).join(', ')}}`;
+    if (plain) return `  ${stopInCell(at)}: `;
+    const corner = others && `with: {${Object.entries(others).map(([name, place]) => `${nameInCell(name)}: ${stopInCell(place)}`).join(', ')}}`;
+    return `  - {${[`at: ${stopInCell(at)}`, corner, height !== undefined && `height: ${given(height)}`, 'mark: '].filter(Boolean).join(', ')}}`;
   });
   return [`marks: ${nameInCell(station.name)}`, 'shots:', ...lines, ''].join('\n');
 }
@@ -167,7 +198,7 @@ export function expectations(state: State, estimate: Estimate, step: Shoot, move
   });
 }
 
-function carriagesOf(station: Station, shot: ShotRequest): Readonly<Record<string, number>> {
+export function carriagesOf(station: Station, shot: ShotRequest): Readonly<Record<string, number>> {
   const legs: Record<string, number> = {};
   for (const travel of station.travels) {
     const name = travel === station.own ? shot.at : shot.with?.[travel.element];
@@ -180,16 +211,21 @@ function carriagesOf(station: Station, shot: ShotRequest): Readonly<Record<strin
 /** A share of the tape's radius that a mark must be sure to land in. */
 const SURE = 2;
 const SEARCH_STEPS = 20;
+/** mm: what a leg that nobody has named is rounded to. */
+const ROUND_LEG: Readonly<Record<Units, number>> = { mm: 10, in: 12.7 };
 
 /**
  * The longest leg at which the next mark will still land on the tape (its middle plus twice its uncertainty inside the
- * hole), to the lower 10 mm; undefined where that is hardly longer than what has been shot.
+ * hole), to the lower 10 mm or half inch; undefined where that is hardly longer than what has been shot.
  */
 export function longestLanding(standing: Standing, estimate: Estimate, demand: Demand): number | undefined {
   const { station, fresh } = standing;
   const { own } = station;
   if (!own) return undefined;
   const reached = Math.max(own.shortest, ...shot(fresh).filter(isMark).map((point) => point.carriages[own.element] ?? 0));
+  const missed = Math.min(Infinity, ...fresh.filter(({ none, height }) => none && height === 0).map(({ carriages }) => carriages[own.element] ?? Infinity));
+  // Where it missed the model is wrong: the next try is half way to there at most.
+  const most = missed > own.longest * 0.999 ? own.longest : (reached + missed) / 2;
   const radius = demand.station.element.aperture / 2;
   const lands = (leg: number) => {
     const predicted = predict(estimate, [queryAt(station, carriagesAt(station, { [own.element]: leg }))], NO_MOVE);
@@ -197,7 +233,8 @@ export function longestLanding(standing: Standing, estimate: Estimate, demand: D
     const [rr, , , uu] = predicted.covariance.data;
     return Math.hypot(predicted.mean[0]!, predicted.mean[1]!) + SURE * Math.sqrt(Math.max(rr!, uu!)) <= radius;
   };
-  const legs = Array.from({ length: SEARCH_STEPS }, (_, i) => Math.floor((own.longest - ((own.longest - reached) * i) / SEARCH_STEPS) / 10) * 10);
+  const step = ROUND_LEG[station.units];
+  const legs = Array.from({ length: SEARCH_STEPS }, (_, i) => Math.floor((most - ((most - reached) * i) / SEARCH_STEPS) / step) * step).map((leg) => Number(leg.toFixed(1)));
   const longest = legs.find(lands);
   return longest !== undefined && longest > reached * 1.1 ? longest : undefined;
 }

@@ -9,7 +9,7 @@ import type { Slope } from '../model/index.ts';
 import { predict, type Estimate } from './estimate.ts';
 import { grouped } from './grouped.ts';
 import { NO_MOVE } from './move.ts';
-import { tapeKey } from './observe.ts';
+import { tapeKey } from './innovation.ts';
 import { carriagesAt, type Station } from './system.ts';
 import { isMark, points, type Mark } from './points.ts';
 import { queryAt } from './places.ts';

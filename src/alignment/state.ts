@@ -6,17 +6,23 @@
  * An *epoch* ends where nobody knows any more what moved (an event, a new session, a changed machine, a cell
  * that cannot be read): older readings then say nothing about where the beam is, but what a screw does stays learnt.
  */
-import type { Limits, Reading } from '../model/index.ts';
-import type { Chapter } from './account.ts';
+import type { Limits, Reading, VisitPhase } from '../model/index.ts';
+import type { Chapter } from './chapter.ts';
+import { NO_ENDS, type Ends } from './ends.ts';
+import { NO_NUTS, type NutRecord } from './nuts.ts';
 import { NO_PRACTICE, type Practice } from './practice.ts';
 import type { Plumbed } from './plumbed.ts';
 import type { Station, System } from './system.ts';
+import type { Unfit } from './unfit.ts';
+import type { Interval, LeftMarks } from './watched.ts';
 
 /** A reading, and when it was taken. */
 export interface Taken extends Reading {
   /** Index of the station in the path. */
   readonly station: number;
   readonly order: number;
+  /** Of several marks of one shot: their squared deviations from their mean, mm², and the standard uncertainty of one, mm. */
+  readonly scatter?: { readonly count: number; readonly right: number; readonly up: number; readonly u: number };
 }
 
 /** Readings of one station between which nothing moved that could move its marks. */
@@ -28,6 +34,8 @@ export interface Round {
   readonly session: number;
   readonly number: number;
   readonly readings: readonly Taken[];
+  /** When the last of them were taken, as written. */
+  readonly date?: string;
 }
 
 /** When something moved, counted in entries, and the cell that says so. */
@@ -36,6 +44,8 @@ export interface Moment {
   readonly cell: number;
   /** What the order of work tells apart; absent for the rest. */
   readonly by?: 'lock' | 'removal';
+  /** In words: `new tube`, `screw B of M1 was turned in by 1/4 turn`. */
+  readonly what?: string;
 }
 
 export interface State {
@@ -50,7 +60,8 @@ export interface State {
   /** Index of the present epoch, and when it began. */
   readonly epoch: number;
   readonly began: Moment;
-  /** When the present session began, counted in entries. */
+  readonly phase: VisitPhase;
+  /** When the present visit began, counted in entries: with its session cell, or behind the entry before its first work. */
   readonly session: number;
   /** By part: when the beam that leaves it last changed, and when its own aperture last moved. */
   readonly steered: ReadonlyMap<string, Moment>;
@@ -59,12 +70,30 @@ export interface State {
   readonly rounds: ReadonlyMap<string, Round>;
   /** By station: the plumb that tapes on the bed told, with nothing since but turns and shifts. */
   readonly plumbed: ReadonlyMap<string, Plumbed>;
-  readonly loose: ReadonlySet<string>;
-  /** Parts whose lock the log has mentioned: their nuts are there and are used. */
-  readonly locked: ReadonlySet<string>;
+  readonly nuts: NutRecord;
+  readonly ends: Ends;
+  /** The tube was changed, and the mirrors may still fit where the old one stood. */
+  readonly isTubeNew: boolean;
   readonly released?: 'in service' | 'withdrawn';
+  /** Who signed the last release. */
+  readonly signer?: string;
+  /** The last date, as written. */
   readonly date?: string;
+  /** The latest of all dates. */
+  readonly latest?: string;
+  /** The day of the last cell that measured or moved something, since nobody knew what moved: process noise is included up to it. */
+  readonly settled?: string;
+  /** On a state that was carried on to its latest date: the state before, and the days since. */
+  readonly carriedOn?: { readonly from: State; readonly days: number };
+  /** By station: marks that an earlier visit left, with nothing moved until this visit began. */
+  readonly left: ReadonlyMap<string, LeftMarks>;
+  /** By station: from such marks to those that this visit found. */
+  readonly found: ReadonlyMap<string, Interval>;
+  /** The same of the visits before, the latest last. */
+  readonly watched: readonly (readonly Interval[])[];
   readonly practice: Practice;
+  /** Every care cell that found a part unfit, those that are cleared among them. */
+  readonly unfit: readonly Unfit[];
 }
 
 export const BEFORE: State = {
@@ -72,14 +101,20 @@ export const BEFORE: State = {
   turned: new Map(),
   epoch: 0,
   began: { order: -1, cell: -1 },
+  phase: 'none',
   session: -1,
+  left: new Map(),
+  found: new Map(),
+  watched: [],
   steered: new Map(),
   placed: new Map(),
   rounds: new Map(),
   plumbed: new Map(),
-  loose: new Set(),
-  locked: new Set(),
+  nuts: NO_NUTS,
+  ends: NO_ENDS,
+  isTubeNew: false,
   practice: NO_PRACTICE,
+  unfit: [],
 };
 
 /** The last moment at which something moved that could move the marks at a station. */

@@ -1,16 +1,18 @@
 /** Steps that a hand does, each with its words and the cell that records it. */
-import { sense, turnInCell, turnsInWords, lookup, type Displacement, type Step } from '../model/index.ts';
+import { amountInWords, clockSense, cornerOf, lengthsIn, sense, turnInCell, type Displacement, type Step, type Units } from '../model/index.ts';
+import { opposite } from '../optics/index.ts';
 import type { Adjuster } from './adjusters.ts';
 import { TUBE } from './move.ts';
+import { needsLoosening, unknownNuts } from './nuts.ts';
 import type { State } from './state.ts';
-import type { ScrewPlace, System } from './system.ts';
-import { listed, millimetres, nameInCell, shiftInWords } from './words.ts';
+import type { ScrewPlace, Station, System } from './system.ts';
+import { listed, nameInCell, shiftInWords } from './words.ts';
 
 export function turnStep(of: System, part: string, screw: string, turns: number, why?: string): Step {
   const place = of.screws.find((candidate) => candidate.part === part && candidate.screw === screw);
   return {
     kind: 'turn', part, screw, turns,
-    say: `Turn screw ${screw} of ${part}${placeOf(place)} ${sense(turns)} by ${turnsInWords(turns)} turn (${clock(turns)}${rim(place, turns)}).`,
+    say: `Turn screw ${screw} of ${part}${placeOf(place)} ${sense(turns)} by ${amountInWords(turns)} (${clockSense(turns, place?.mount.hand)}${rim(place, turns, of.machine.units)}).`,
     ...(why !== undefined && { why }),
     cell: `adjust: ${nameInCell(part)}\nturn: {${nameInCell(screw)}: ${turnInCell(turns)}}\n`,
   };
@@ -19,34 +21,39 @@ export function turnStep(of: System, part: string, screw: string, turns: number,
 /** ` (upper left as you face the screw heads)`: the names are on paper, the hand is at the mount. */
 function placeOf(place: ScrewPlace | undefined): string {
   if (!place) return '';
-  const written = lookup(place.mount.screws, place.screw);
-  if (!written?.right || !written.up) return '';
-  const { right: { value: right }, up: { value: up } } = written;
-  const small = Math.max(Math.abs(right), Math.abs(up)) / 4;
-  const height = Math.abs(up) <= small ? '' : up > 0 ? 'upper' : 'lower';
-  const side = Math.abs(right) <= small ? '' : right > 0 ? 'right' : 'left';
+  const corner = cornerOf(place.mount, place.screw);
+  if (corner === undefined) return '';
   const beamSide = place.mount.heads === 'beam side' ? ', on the beam side' : '';
-  return ` (${[height, side].filter(Boolean).join(' ')} as you face the screw heads${beamSide})`;
-}
-
-function clock(turns: number): string {
-  return turns < 0 ? 'anticlockwise' : 'clockwise';
+  return ` (${corner} as you face the screw heads${beamSide})`;
 }
 
 /** The same as travel of the knob's rim, where its diameter is known. */
-function rim(place: ScrewPlace | undefined, turns: number): string {
+function rim(place: ScrewPlace | undefined, turns: number, units: Units): string {
   const knob = place?.mount.knob;
-  return knob === undefined ? '' : `; ${millimetres(Math.round(Math.abs(turns) * Math.PI * knob * 2) / 2)} mm at the rim`;
+  return knob === undefined ? '' : `; ${lengthsIn(units).rim(Math.abs(turns) * Math.PI * knob)} at the rim`;
 }
 
-export function shiftStep(part: string, by: Displacement, why?: string): Step {
-  const what = part === TUBE ? 'the tube' : `the block of ${part}, its mirror and aperture with it,`;
+export function shiftStep(of: System, { part, by, end, why }: Shifted & { readonly why?: string }): Step {
+  const words = shiftInWords(by, of.machine.units);
   return {
-    kind: 'shift', part, by,
-    say: `Shift ${what} ${shiftInWords(by)}${part === TUBE ? ', both ends alike' : ''}.`,
+    kind: 'shift', part, by, ...(end && { end }),
+    say: `Shift ${whatIsShifted(part, end)} ${words}${part !== TUBE ? '' : end ? `; its ${end === 'tail' ? 'exit' : 'tail'} end stays where it is` : ', both ends alike'}.`,
     ...(why !== undefined && { why }),
-    cell: `adjust: ${nameInCell(part)}\nshift: ${shiftInWords(by)}\n`,
+    cell: `adjust: ${nameInCell(part)}\nshift: ${words}\n${end ? `end: ${end}\n` : ''}`,
   };
+}
+
+interface Shifted {
+  readonly part: string;
+  /** mm, machine axes. */
+  readonly by: Displacement;
+  /** Of the tube, where only one end is shifted. */
+  readonly end?: 'exit' | 'tail';
+}
+
+function whatIsShifted(part: string, end: Shifted['end']): string {
+  if (part !== TUBE) return `the block of ${part}, its mirror and aperture with it,`;
+  return end ? `the ${end} end of the tube` : 'the tube';
 }
 
 export function lockStep(part: string, to: 'loose' | 'tight', why?: string): Step {
@@ -54,21 +61,36 @@ export function lockStep(part: string, to: 'loose' | 'tight', why?: string): Ste
   return { kind: 'lock', part, to, say, ...(why !== undefined && { why }), cell: `adjust: ${nameInCell(part)}\nlock: ${to}\n` };
 }
 
+/** Before the release: nuts that the log says nothing of are tried by hand. A list of checks that names nuts, or how they were found, ends it. */
+export function nutCheck(state: State): Step[] {
+  const parts = unknownNuts(state);
+  if (parts.length === 0) return [];
+  return [{ kind: 'check', items: [`lock nuts of ${listed(parts)} tight`], say: `Try the lock nuts of ${listed(parts)} with the wrench, without turning them: the log does not say that they are tight. Log that they are: \`lock: found tight\`, or an item of a \`checks\` cell.` }];
+}
+
 /**
- * A meniscus and a biconvex lens have no flat side to tell.
- *
  * @param unlimited stations of which nothing can be said
+ * @param leaning lenses without a plumb limit
  */
-export function releaseStep(of: System, unlimited: readonly string[]): Step {
-  const lens = of.machine.path.find(({ kind }) => kind === 'lens');
-  const flat = lens?.shape === undefined || lens.shape === 'plano-convex' ? ' (flat side toward the work)' : '';
+export function releaseStep(of: System, unlimited: readonly string[], leaning: readonly string[]): Step {
+  const lens = of.stations.find(({ element }) => element.kind === 'lens');
+  const said = [
+    ...(unlimited.length > 0 ? [`${listed(unlimited)} ${unlimited.length > 1 ? 'have' : 'has'} no limits, so nothing is said of ${unlimited.length > 1 ? 'them' : 'it'}: a good beam elsewhere may still miss there.`] : []),
+    ...leaning.map((name) => `Plumb not measured: ${name} has no plumb limit, so the beam may lean there. Add \`plumb\` to its limits and shoot two heights on the bed.`),
+  ];
   return {
     kind: 'release',
-    say: `${lens ? `Refit ${lens.name}${flat}, witness line lined up, hose on. ` : ''}Put the covers back, prove it with a test cut at the corners and the middle, and sign the machine off.`,
-    ...(unlimited.length > 0 && { why: `${listed(unlimited)} ${unlimited.length > 1 ? 'have' : 'has'} no limits, so nothing is said of ${unlimited.length > 1 ? 'them' : 'it'}: a good beam elsewhere may still miss there.` }),
+    say: `${lens ? `Refit ${lens.name}${wayRound(lens)}, witness line lined up, hose on. ` : ''}Put the covers back, prove it with a test cut at the corners and the middle, and sign the machine off.`,
+    ...(said.length > 0 && { why: said.join(' ') }),
     cell: 'release: in service\nby: \n',
     ...(lens && { handlesLens: true }),
   };
+}
+
+/** The curved side of a lens meets the beam; equal faces may go either way. */
+function wayRound({ element: { shape = 'plano-convex' }, runs }: Station): string {
+  if (shape === 'biconvex') return '';
+  return shape === 'meniscus' ? ` (bulge toward the beam, ${opposite(runs)})` : ' (flat side toward the work)';
 }
 
 /** Nothing that the tool can put into a cell: what is in the way, and what can be done about it. */
@@ -76,24 +98,27 @@ export function repairStep(say: string, why?: string): Step {
   return { kind: 'repair', say, ...(why !== undefined && { why }) };
 }
 
-/** The steps of a move: lock nuts that are in use first, screws by mirror, then shifts; the reason with the first. */
+/** The steps of a move: lock nuts that have to be loosened first, screws by mirror, then shifts; the reason with the first. */
 export function stepsOf(state: State, of: System, adjusters: readonly Adjuster[], amounts: readonly number[], why: string): Step[] {
   const turned = new Map<string, { part: string; screw: string; turns: number }>();
-  const shifted = new Map<string, Displacement>();
+  const shifted = new Map<string, Shifted>();
   adjusters.forEach((adjuster, k) => {
     const amount = amounts[k]!;
     for (const screw of screwsMoved(of, adjuster)) {
       const key = `${adjuster.part}/${screw}`;
       turned.set(key, { part: adjuster.part, screw, turns: (turned.get(key)?.turns ?? 0) + amount });
     }
-    if (adjuster.axis) shifted.set(adjuster.part, sum(shifted.get(adjuster.part) ?? [0, 0, 0], adjuster.axis, amount));
+    if (!adjuster.axis) return;
+    const { part, end, axis } = adjuster;
+    const key = `${part} ${end ?? ''}`;
+    shifted.set(key, { part, ...(end && { end }), by: sum(shifted.get(key)?.by ?? [0, 0, 0], axis, amount) });
   });
   const turns = [...turned.values()].filter((one) => one.turns !== 0);
-  const parts = [...new Set([...turns.map((one) => one.part), ...shifted.keys()])];
+  const parts = [...new Set(turns.map((one) => one.part))];
   const steps = [
-    ...parts.filter((part) => state.locked.has(part) && !state.loose.has(part)).map((part) => lockStep(part, 'loose')),
+    ...parts.filter((part) => needsLoosening(state, part)).map((part) => lockStep(part, 'loose')),
     ...turns.map(({ part, screw, turns: amount }) => turnStep(of, part, screw, amount)),
-    ...[...shifted].map(([part, by]) => shiftStep(part, by)),
+    ...[...shifted.values()].map((one) => shiftStep(of, one)),
   ];
   return steps.map((step, k) => (k === 0 ? { ...step, why } : step));
 }

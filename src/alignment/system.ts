@@ -5,7 +5,7 @@
  * Lengths mm, angles rad, turns in turns (positive = in), directions the machine's.
  */
 import { addPose, arriving, seenFromBehind, turnEffect, viewer, type Layout, type Mount, type Pose, type Viewer } from '../optics/index.ts';
-import { lookup, PRIORS, type Direction, type Machine, type MountDescription, type PathElement, type PriorName } from '../model/index.ts';
+import { lookup, PRIORS, type Direction, type Machine, type MountDescription, type PathElement, type PriorName, type Units } from '../model/index.ts';
 import { unknowns, type Unknowns } from './unknowns.ts';
 
 /** The travel of one carriage: the stops of the element that rides on it. */
@@ -16,6 +16,8 @@ export interface Travel {
   /** What its element rides on (its own name where that is not said), and what its legs are counted from. */
   readonly rides: string;
   readonly from: string;
+  /** The machine's direction in which its legs grow. */
+  readonly runs: Direction;
   readonly shortest: number;
   readonly longest: number;
   readonly stops: ReadonlyMap<string, number>;
@@ -28,6 +30,8 @@ export interface Station {
   readonly element: PathElement;
   readonly runs: Direction;
   readonly viewer: Viewer;
+  /** In which a person is told of it. */
+  readonly units: Units;
   /** Its own travel, where it has stops. */
   readonly own?: Travel;
   /** Every travel that can move the mark here: upstream ones first, its own last. */
@@ -95,18 +99,18 @@ function stationsOf(machine: Machine, layout: Layout): Station[] {
   const travels: Travel[] = [];
   const lens = machine.path.findIndex(({ kind }) => kind === 'lens');
   return machine.path.map((element, index) => {
-    const own = travelOf(element, index, machine.path[index - 1]?.name ?? 'the tube');
-    if (own) travels.push(own);
     const runs = arriving(layout, index);
-    return { name: element.name, index, element, runs, viewer: viewer(runs), travels: [...travels], ...(own && { own }), ...(lens >= 0 && lens < index && { lensBefore: lens }) };
+    const own = travelOf(element, index, machine.path[index - 1]?.name ?? 'the tube', runs);
+    if (own) travels.push(own);
+    return { name: element.name, index, element, runs, units: machine.units, viewer: viewer(runs), travels: [...travels], ...(own && { own }), ...(lens >= 0 && lens < index && { lensBefore: lens }) };
   });
 }
 
-function travelOf(element: PathElement, index: number, from: string): Travel | undefined {
+function travelOf(element: PathElement, index: number, from: string, runs: Direction): Travel | undefined {
   if (!element.stops) return undefined;
   const stops = stopsOf(element);
   const legs = [...stops.values()];
-  return { element: element.name, index, from, rides: element.rides ?? element.name, stops, shortest: Math.min(...legs), longest: Math.max(...legs) };
+  return { element: element.name, index, from, runs, rides: element.rides ?? element.name, stops, shortest: Math.min(...legs), longest: Math.max(...legs) };
 }
 
 function screwsOf(machine: Machine, mirror: number): ScrewPlace[] {

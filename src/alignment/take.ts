@@ -1,6 +1,7 @@
 /** From the marks of one shot to one reading with its standard uncertainty. */
 import type { Mark, Shot } from '../model/index.ts';
 import { othersAt } from './places.ts';
+import { formOf } from './shapes.ts';
 import type { Moment, State, Taken } from './state.ts';
 import { carriagesAt, type Station } from './system.ts';
 
@@ -15,7 +16,7 @@ export function take(shot: Shot, station: Station, state: State, moment: Moment)
   const { resolution, placing } = state.limits?.reading ?? READING;
   const right = parts(shot.marks, 'right');
   const up = parts(shot.marks, 'up');
-  const scatter = Math.max(readingVariance(right, resolution), readingVariance(up, resolution));
+  const variance = Math.max(readingVariance(right, resolution), readingVariance(up, resolution));
   // Carriages further on do not move this mark, wherever they stood.
   const carriages = carriagesAt(station, shot.carriages);
   return {
@@ -27,9 +28,11 @@ export function take(shot: Shot, station: Station, state: State, moment: Moment)
     ...(right.length > 0 && { right: mean(right) }),
     ...(up.length > 0 && { up: mean(up) }),
     // Marks on one piece of tape share its placing error: only the reading itself averages out (JCGM 100, 4.3.7 and 5.2).
-    u: Math.sqrt(scatter + placing ** 2),
+    u: Math.sqrt(variance + placing ** 2),
     none: shot.marks.length > 0 && shot.marks.every((mark) => mark.none === true),
+    ...formOf(shot.marks),
     count: shot.marks.length,
+    ...(right.length > 1 && up.length > 1 && { scatter: { count: Math.min(right.length, up.length), right: squares(right), up: squares(up), u: Math.hypot(resolution / Math.sqrt(12), placing) } }),
     cell: moment.cell,
     path: shot.path,
     order: moment.order,
@@ -52,6 +55,11 @@ function mean(values: readonly number[]): number {
 }
 
 function sampleVariance(values: readonly number[]): number {
+  return squares(values) / (values.length - 1);
+}
+
+/** Squared deviations from the mean, summed. */
+function squares(values: readonly number[]): number {
   const middle = mean(values);
-  return values.reduce((sum, value) => sum + (value - middle) ** 2, 0) / (values.length - 1);
+  return values.reduce((sum, value) => sum + (value - middle) ** 2, 0);
 }

@@ -1,4 +1,4 @@
 /** What thread names mean, for the reader of workbooks, which knows nothing of hardware. */
-import { threadNames, threadPitch } from '../optics/index.ts';
+import { isLeftHanded, threadNames, threadPitch } from '../optics/index.ts';
 
-export const threads = { pitch: threadPitch, names: threadNames } as const;
+export const threads = { pitch: threadPitch, isLeftHanded, names: threadNames } as const;

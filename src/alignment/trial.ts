@@ -31,9 +31,11 @@ export function trial(state: State, estimate: Estimate, target: Standing, planne
   const tried = ({ part, screw: name }: ScrewPlace) => state.turned.get(screwKey(part, name)) ?? 0;
   const screw = system.screws.find((candidate) => candidate.mirror === mirror && !isKnown(estimate, candidate) && tried(candidate) < ENOUGH);
   if (!screw || (planned && isSteered(estimate, screw.mirror))) return undefined;
-  const turns = (farOut(target) ? LARGE_TRIAL : TRIAL) * direction(estimate, screw, target);
+  const way = direction(estimate, screw, target);
+  const turns = (farOut(target) ? LARGE_TRIAL : TRIAL) * (estimate.hands.canTurn(screw.part, screw.screw, way) ? way : -way);
   const why = `Nobody has written down where the screws of ${screw.part} bear, so what screw ${screw.screw} does is learnt by a small trial turn: the next marks on ${target.report.name} tell it.`;
-  return { steps: stepsOf(state, system, [turnOf(screw)], [turns], why), move: withTurn(NO_MOVE, screw.part, screw.screw, turns) };
+  const steps = stepsOf(state, system, [turnOf(estimate.hands, screw)], [turns], why).map((step): Step => (step.kind === 'turn' ? { ...step, isTrial: true } : step));
+  return { steps, move: withTurn(NO_MOVE, screw.part, screw.screw, turns) };
 }
 
 /** The sine of the angle between what two screws do from which on they steer a mirror every way. */
@@ -50,7 +52,8 @@ function isSteered(estimate: Estimate, mirror: number): boolean {
     Math.abs(one.right * other.up - one.up * other.right) >= APART * Math.hypot(one.right, one.up) * Math.hypot(other.right, other.up)));
 }
 
-function isKnown({ system, belief: { values, covariance } }: Estimate, screw: ScrewPlace): boolean {
+/** Its place is written down, or its effect stands out of what is not known of it. */
+export function isKnown({ system, belief: { values, covariance } }: Estimate, screw: ScrewPlace): boolean {
   if (screw.effect) return true;
   const index = gainOf(system, screw);
   const variance = (at: number) => covariance.data[at * (covariance.columns + 1)]!;

@@ -7,8 +7,10 @@ import { estimate, predict } from './estimate.ts';
 import { NO_MOVE, TUBE } from './move.ts';
 import { othersAt, placesNeeded, queryAt, sameCarriages, stopAt } from './places.ts';
 import { isMark, points } from './points.ts';
+import { carriagesOf, frameOf } from './report.ts';
 import { lastReadings, type State } from './state.ts';
 import type { Station, System } from './system.ts';
+import { isKnown } from './trial.ts';
 
 /** Of a mark at one place, mm, viewer's frame. */
 export interface Turned {
@@ -16,6 +18,9 @@ export interface Turned {
   readonly at: string | number;
   readonly with: Readonly<Record<string, string | number>>;
   readonly frame: StationReport['frame'];
+  readonly carriages: StationReport['carriages'];
+  /** Screws of this cell of which nobody knew what they do: nothing is predicted of them. */
+  readonly unknown: readonly string[];
   /** By this cell alone. */
   readonly should: Axes;
   /** At the last adjustment before the marks: what all of them together should do since the marks before, and did. */
@@ -36,15 +41,22 @@ export function turned(entries: readonly LogEntry[], index: number, stateAt: (co
   if (!should) return undefined;
   const isLast = shot && !entries.slice(index + 1, shot.index).some(({ entry: later }) => later.kind === 'adjust' && moves(later));
   const round = isLast ? roundOf({ entries, index, shot: shot.index, station, carriages }, stateAt) : undefined;
-  const { viewer, own } = station;
+  const { own } = station;
   return {
     station: station.name,
     at: own ? stopAt(own, carriages[own.element]!) : 'here',
     with: othersAt(station, carriages),
-    frame: { runs: station.runs, right: viewer.rightWord, up: viewer.upWord },
+    frame: frameOf(station),
+    carriages: carriagesOf(station),
+    unknown: unknownIn(entry, before),
     should,
     ...(round && { round }),
   };
+}
+
+function unknownIn({ part, turns }: AdjustEntry, before: State): string[] {
+  const known = estimate(before);
+  return Object.keys(turns).filter((name) => known?.system.screws.some((screw) => screw.part === part && screw.screw === name && !isKnown(known, screw)));
 }
 
 function moves({ turns, shift }: AdjustEntry): boolean {
@@ -81,7 +93,7 @@ function nextShot(entries: readonly LogEntry[], index: number, part: string, sys
 }
 
 function isBreak(kind: LogEntry['entry']['kind']): boolean {
-  return kind === 'session' || kind === 'event' || kind === 'machine' || kind === 'unread';
+  return kind === 'session' || kind === 'release' || kind === 'event' || kind === 'machine' || kind === 'unread';
 }
 
 function farthest(station: Station, shot: MarksEntry | undefined): Readonly<Record<string, number>> {

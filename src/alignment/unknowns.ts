@@ -3,8 +3,9 @@
  *
  * In order: the tube (offset right, up in mm; direction right, up as slopes, in the viewer's frame of its beam); per mirror
  * its piston (mm) and its slopes right and up; per station the offset of its aperture (mm, viewer's frame); per carriage how
- * far it turns about the machine's axes x, y, z over its whole travel (rad); per screw the two slopes that one turn in gives
- * its mirror. What was shifted on purpose is known and kept beside the vector (mm, machine axes).
+ * far it turns about the machine's axes x, y, z over its whole travel (rad) and how far its rail is bent at the middle of the
+ * travel (mm, across the travel: the viewer's right and up of its leg); per screw the two slopes that one turn in gives its
+ * mirror. What was shifted on purpose is known and kept beside the vector (mm, machine axes).
  */
 import { add, cross, differentiate, dot, hit, plate, position, scale, subtract, type Differentiated, type Gradient, type Pose, type Setting, type Vector } from '../optics/index.ts';
 import type { Displacement } from '../model/index.ts';
@@ -25,23 +26,27 @@ export interface Unknowns {
   /** Of the mirror that is `order`-th in `system.mirrors`: piston, right, up. */
   pose(order: number): number;
   aperture(element: number): number;
-  /** Of the carriage that is `order`-th in `system.carriages`. */
+  /** Of the carriage that is `order`-th in `system.carriages`: three turns, then two bends (`BEND` further on). */
   carriage(order: number): number;
   /** Of the screw that is `order`-th in `system.screws`. */
   gain(order: number): number;
 }
 
 const TUBE_UNKNOWNS = 4;
+/** Of one carriage: three turns and two bends. */
+export const CARRIAGE_UNKNOWNS = 5;
+/** Where the bends stand among them. */
+export const BEND = 3;
 
 export function unknowns(of: Pick<System, 'mirrors' | 'stations' | 'carriages' | 'screws'>): Unknowns {
   const apertures = TUBE_UNKNOWNS + 3 * of.mirrors.length;
   const carriages = apertures + 2 * of.stations.length;
-  const gains = carriages + 3 * of.carriages.length;
+  const gains = carriages + CARRIAGE_UNKNOWNS * of.carriages.length;
   return {
     count: gains + 2 * of.screws.length,
     pose: (order) => TUBE_UNKNOWNS + 3 * order,
     aperture: (element) => apertures + 2 * element,
-    carriage: (order) => carriages + 3 * order,
+    carriage: (order) => carriages + CARRIAGE_UNKNOWNS * order,
     gain: (order) => gains + 2 * order,
   };
 }
@@ -100,7 +105,7 @@ function rowOf(of: System, query: Query, found: Differentiated, part: 'byRight' 
 
 const AXES: readonly Vector[] = [[1, 0, 0], [0, 1, 0], [0, 0, 1]];
 
-/** What the turn of a carriage does to an element that it carries: per rad about each axis, at one place of the carriages. */
+/** What a carriage does to an element that it carries: per rad about each axis and per mm of bend, at one place of the carriages. */
 interface Lean {
   readonly order: number;
   readonly element: number;
@@ -130,13 +135,23 @@ function workOutLeans(of: System, station: number, carriages: Query['carriages']
   return of.carriages.flatMap(({ index, element: name, shortest, longest }, order) => {
     // Counted from the middle of the travel: −½ … ½ of the whole turn.
     const share = ((carriages[name] ?? shortest) - (shortest + longest) / 2) / (longest - shortest);
+    const bends = bendsOf(of, index, 1 - 4 * share ** 2);
     const origin = places[index]!.centre;
     return Array.from({ length: Math.max(0, station + 1 - index) }, (_, k): Lean => {
       const element = index + k;
       const arm = subtract(places[element]!.centre, origin);
-      return { order, element, axes: AXES.map((axis) => turned(of, element, scale(axis, share), arm)) };
+      return { order, element, axes: [...AXES.map((axis) => turned(of, element, scale(axis, share), arm)), ...bends] };
     });
   });
+}
+
+/**
+ * A bent rail is a parabola through its ends: the carriage, and all that it carries, is `height` (1 at the middle of the
+ * travel, 0 at its ends) times the bend aside. How it also turns there is the carriage's own turn.
+ */
+function bendsOf({ stations }: System, index: number, height: number): Lean['axes'] {
+  const { right, up } = stations[index]!.viewer;
+  return [right, up].map((axis) => ({ shift: scale(axis, height), right: 0, up: 0 }));
 }
 
 /** What a small turn ω does to an element at `arm` from its middle: its place moves by ω × arm, its plate turns by ω. */

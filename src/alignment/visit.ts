@@ -2,12 +2,12 @@
  * One station in one visit, a stretch of the log: as found, the round of its first marks; as left, that of its last; and
  * what moved the beam there before the one and after the other.
  */
-import type { LogEntry, StationReport } from '../model/index.ts';
+import type { LogEntry, StationReport, Visit } from '../model/index.ts';
 import { lastMoved, type State } from './state.ts';
 import { station, type Station } from './system.ts';
 import type { Moments } from './rounds.ts';
 
-/** A round, as it stood when the last of its marks was read. */
+/** A round, as it stood when the last of its marks was read, judged by the limits at the end of the visit. */
 export interface VisitedRound {
   readonly report: StationReport;
   /** Index of the entry of its last marks. */
@@ -18,30 +18,34 @@ export interface VisitedRound {
 export interface StationVisit {
   readonly found?: VisitedRound;
   readonly left?: VisitedRound;
-  /** What moved the beam here after the visit began and before the first marks; before its end, where there are none. */
+  /** What moved the beam here after the visit began and before the first marks; before the next visit, where there are none. */
   readonly movedBefore?: number;
-  /** What moved it after the last marks and before the visit ended. */
+  /** What moved it after the last marks and before the next visit began. */
   readonly movedAfter?: number;
 }
 
-/** @param visit indexes of its first entry and of the one after its last; an epoch begins with the first */
-export function visitOf(entries: readonly LogEntry[], name: string, { from, to }: { readonly from: number; readonly to: number }, moments: Moments): StationVisit {
+/** A visit, and the index of the entry with which the next one begins, or of the one after the last. */
+export type VisitSpan = Pick<Visit, 'from' | 'to' | 'opening'> & { readonly until: number };
+
+/** An epoch begins with the visit. */
+export function visitOf(entries: readonly LogEntry[], name: string, { from, to, until, opening }: VisitSpan, moments: Moments): StationVisit {
   const marks: number[] = [];
   for (let k = from; k < to; k++) {
     const { entry } = entries[k]!;
     if (entry.kind === 'marks' && entry.station === name && moments.state(k + 1).rounds.has(name)) marks.push(k);
   }
   const [first, last] = [marks[0], marks.at(-1)];
-  const movedBefore = movedSince(moments.state(first ?? to), name, from);
+  const movedBefore = movedSince(moments.state(first ?? until), name, opening ? from : from - 1);
   if (first === undefined || last === undefined) return { ...(movedBefore !== undefined && { movedBefore }) };
   const firstRound = roundAt(moments.state(first + 1), name);
   const endOfFirst = marks.findLast((k) => roundAt(moments.state(k + 1), name) === firstRound)!;
+  const { limits } = moments.state(to);
   const seen = (index: number): VisitedRound | undefined => {
-    const report = moments.report(name, index + 1);
+    const report = moments.report(name, index + 1, limits);
     return report && { report, index };
   };
   const [found, left] = [seen(endOfFirst), seen(last)];
-  const movedAfter = movedSince(moments.state(to), name, last);
+  const movedAfter = movedSince(moments.state(until), name, last);
   return {
     ...(found && { found }),
     ...(left && { left }),

@@ -15,15 +15,19 @@ import { Demands } from './demands.ts';
 import { Effects } from './effects.ts';
 import { estimateOf, type Estimate } from './estimate.ts';
 import { NO_MOVE, type Move } from './move.ts';
-import { MOST_STATIONS, reshoot } from './next.ts';
+import { reshoot } from './next.ts';
+import { MOST_STATIONS } from './work.ts';
 import { plan } from './plan.ts';
 import { isMark, points } from './points.ts';
 import { probabilityAfter, togetherAfter } from './probability.ts';
 import { percent } from './reasons.ts';
 import type { Standing } from './report.ts';
 import { expectations } from './shooting.ts';
+import { shapeDoubts } from './shapes.ts';
+import { moveOfSteps } from './step-moves.ts';
 import { stepsOf } from './steps.ts';
 import type { State } from './state.ts';
+import { unfitNow } from './unfit.ts';
 
 /** The chance of success that is asked of it. */
 const WORTH_OFFERING = 0.5;
@@ -31,6 +35,7 @@ const WORTH_OFFERING = 0.5;
 /** @param advised what is advised else; the same again is no offer */
 export function whole(state: State, estimate: Estimate, standings: readonly Standing[], advised: readonly Step[]): Whole | undefined {
   const limited = standings.filter(({ asked }) => asked !== undefined);
+  if (unfitNow(state).length > 0 || limited.some(({ fresh }) => shapeDoubts(fresh).length > 0)) return undefined;
   const [first, second] = limited.filter(({ report }) => report.state !== 'within');
   if (!first || !second || limited.length > MOST_STATIONS || !limited.every(isShot)) return undefined;
   const asked = limited.map((one) => one.asked!);
@@ -47,12 +52,12 @@ export function whole(state: State, estimate: Estimate, standings: readonly Stan
   const shot = reshoot(estimate.system, { adjusters, amounts, steps: moves }, limited.at(-1)!, limited.slice(0, -1));
   const steps = [...moves, shot];
   if (isSame(steps, advised) || !takesMore(estimate, asked, handled(adjusters) / probability)) return undefined;
-  return { probability, steps, expected: expectations(state, estimate, shot, move) };
+  return { probability, steps, expected: expectations(state, estimate, shot, moveOfSteps(estimate.system, moves)) };
 }
 
-/** Fresh everywhere, and the beam missed no tape. */
+/** Marks hold at all places that are needed, and the beam missed no tape. */
 function isShot({ report: { state }, fresh }: Standing): boolean {
-  return state !== 'unread' && state !== 'stale' && points(fresh).every(isMark);
+  return state !== 'unread' && state !== 'stale' && state !== 'incomplete' && points(fresh).every(isMark);
 }
 
 /** Whether every limit would probably be met if everything could be moved at once: a quick look, before a long one. */
@@ -60,7 +65,7 @@ function isPromising(estimate: Estimate, asked: readonly Demand[]): boolean {
   const last = asked.at(-1)!;
   const effects = Effects.of(estimate, new Demands(asked.slice(0, -1), last, []));
   if (!effects) return false;
-  const screws = estimate.system.screws.filter(({ mirror }) => mirror < last.station.index).map(turnOf);
+  const screws = estimate.system.screws.filter(({ mirror }) => mirror < last.station.index).map((screw) => turnOf(estimate.hands, screw));
   const shifts = shifting(estimate.system, last.station).flatMap(({ adjusters }) => adjusters);
   return [screws, [...screws, ...shifts]].some((adjusters) => wanted(adjusters, effects).score <= 1);
 }
@@ -97,6 +102,6 @@ function takesMore(estimate: Estimate, asked: readonly Demand[], than: number): 
 const HARDLY = 0.01;
 
 /** What is believed once a move has been made and the tapes have been shot again: as sure as now. */
-function shotAfter({ belief }: Estimate, move: Move): Estimate {
-  return estimateOf({ ...after(belief, move), covariance: belief.covariance });
+function shotAfter({ belief, hands }: Estimate, move: Move): Estimate {
+  return estimateOf({ ...after(belief, move), covariance: belief.covariance }, hands);
 }

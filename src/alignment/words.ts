@@ -1,16 +1,12 @@
 /** How amounts, places and directions are said, to a person and in a cell: the same words in both. */
 import { nearestDirection, opposite } from '../optics/index.ts';
-import { lookup, type Direction, type Displacement, type StationReport } from '../model/index.ts';
+import { lengthsIn, lookup, type Carriage, type Direction, type Displacement, type StationReport, type Units } from '../model/index.ts';
 
-/** mm with as many decimals as a hand can use: `1.5`, `0.25`, `12`. */
-export function millimetres(value: number): string {
-  return String(Math.round(value * 100) / 100);
-}
-
-/** `1.5 mm up`, `1 mm left 0.25 mm down`. */
-export function shiftInWords(by: Displacement): string {
+/** `1.5 mm up`, `1 mm left 0.25 mm down`, `1/16 in up`. */
+export function shiftInWords(by: Displacement, units: Units): string {
+  const { given } = lengthsIn(units);
   const parts = by.map((amount, axis): [Direction, number] => [along(axis, amount), Math.abs(amount)]);
-  return parts.filter(([, amount]) => amount > 0).map(([direction, amount]) => `${millimetres(amount)} mm ${direction}`).join(' ');
+  return parts.filter(([, amount]) => amount > 0).map(([direction, amount]) => `${given(amount)} ${direction}`).join(' ');
 }
 
 function along(axis: number, amount: number): Direction {
@@ -41,25 +37,64 @@ export function brief(text: string): string {
 }
 
 /**
- * `gantry far, head near`, `gantry at 300 mm`: where every carriage that moves a tape stands, by what rides there; nothing
- * for a tape that none moves.
+ * `gantry far from M1 (front), head near M2 (left)`, `gantry at 300 mm`: where every carriage that moves a tape stands, by
+ * what rides there; nothing for a tape that none moves.
  *
  * @param carriages the last of them is the tape's own, where `at` is a stop of its own
  */
 export function placeInWords(carriages: StationReport['carriages'], at: string | number, others: Readonly<Record<string, string | number>> = {}): string {
   const own = at === 'here' ? undefined : carriages.at(-1)?.element;
-  return carriages.flatMap(({ element, rides }) => {
-    const stop = element === own ? at : lookup(others, element);
-    return stop === undefined ? [] : [`${rides} ${stopInWords(stop)}`];
+  return carriages.flatMap((carriage) => {
+    const stop = carriage.element === own ? at : lookup(others, carriage.element);
+    return stop === undefined ? [] : [`${carriage.rides} ${stopInWords(carriage, stop)}`];
   }).join(', ');
 }
 
-/** In the words of the cell, where there is little room: `far`, `far, M2 near`; nothing where nothing rides. */
-export function placeInCell(at: string | number, others: Readonly<Record<string, string | number>> = {}): string {
-  const own = at === 'here' ? [] : [stopInWords(at)];
-  return [...own, ...Object.entries(others).map(([name, stop]) => `${name} ${stopInWords(stop)}`)].join(', ');
+/** ` (gantry far from M1, front; head near M2, left)`: a place said in brackets, which has none of its own; nothing for no place. */
+export function bracketed(place: string): string {
+  return place === '' ? '' : ` (${place.replaceAll('), ', '; ').replaceAll(' (', ', ').replaceAll(')', '')})`;
 }
 
-function stopInWords(stop: string | number): string {
-  return typeof stop === 'number' ? `at ${millimetres(stop)} mm` : stop;
+/** Where there is little room, by the words of the cell: `far (front)`, `far (right), M2 near (rear)`; nothing where nothing rides. */
+export function placeInBrief(carriages: StationReport['carriages'], at: string | number, others: Readonly<Record<string, string | number>> = {}): string {
+  const own = carriages.at(-1);
+  const told = Object.entries(others).flatMap(([name, stop]) => {
+    const carriage = carriages.find(({ element }) => element === name);
+    return carriage ? [`${name} ${stopInBrief(carriage, stop)}`] : [];
+  });
+  return [...(at === 'here' || !own ? [] : [stopInBrief(own, at)]), ...told].join(', ');
 }
+
+/** `near M1 (rear)`, `far from the tube (left)`, `at 300 mm`; a name of the user's own as it stands. */
+export function stopInWords(carriage: Carriage, stop: string | number): string {
+  const end = endOf(carriage, stop);
+  return end === undefined ? placed(carriage, stop) : `${stop === 'near' ? 'near' : 'far from'} ${carriage.from} (${end})`;
+}
+
+function stopInBrief(carriage: Carriage, stop: string | number): string {
+  const end = endOf(carriage, stop);
+  return end === undefined ? placed(carriage, stop) : `${stop} (${end})`;
+}
+
+/** A stop that its name would put at the other end is said by its length. */
+function placed({ legs, from, units }: Carriage, stop: string | number): string {
+  const { given } = lengthsIn(units);
+  if (typeof stop === 'number') return `at ${given(stop)}`;
+  const leg = isEnd(stop) ? lookup(legs, stop) : undefined;
+  return leg === undefined ? stop : `“${stop}”, ${given(leg)} from ${from}`;
+}
+
+/** The machine's end at which a stop called `near` or `far` is; undefined for other names, and where the legs say otherwise. */
+function endOf({ legs, shortest, longest, runs }: Carriage, stop: string | number): string | undefined {
+  if (!isEnd(stop)) return undefined;
+  const leg = lookup(legs, stop);
+  const middle = (shortest + longest) / 2;
+  if (leg === undefined || (stop === 'near' ? leg > middle : leg < middle)) return undefined;
+  return END[stop === 'near' ? opposite(runs) : runs];
+}
+
+function isEnd(stop: string | number): stop is 'near' | 'far' {
+  return stop === 'near' || stop === 'far';
+}
+
+const END: Readonly<Record<Direction, string>> = { left: 'left', right: 'right', front: 'front', rear: 'rear', up: 'top', down: 'bottom' };

@@ -1,6 +1,7 @@
 /** What is believed: moves are linear, splitting them changes nothing, the order of unrelated marks does not count, and a batch solution agrees. */
 import { describe, expect, test } from 'vitest';
-import { account, type Happening } from '../../src/alignment/account.ts';
+import { account } from '../../src/alignment/account.ts';
+import { type Happening } from '../../src/alignment/chapter.ts';
 import { after, believed, type Belief } from '../../src/alignment/belief.ts';
 import { fold } from '../../src/alignment/fold.ts';
 import { threads } from '../../src/alignment/index.ts';
@@ -53,8 +54,8 @@ test('a screw that does half of what its thread says is found out', () => {
   expect(share).toBeLessThan(0.65);
 });
 
-test('what moves far more than the log says is odd, and the marks are believed', () => {
-  const { belief: found, odd } = account(chapterOf(M1, M2, M3, 'adjust: M1\nturn: {B: in 1/16}\n', 'marks: M2\nshots: {near: 3 left 0 up, far: 9 left 8 up}\n'));
+test('what moves far more than the log says, and comes again, is odd, and the marks are used', () => {
+  const { belief: found, odd } = account(chapterOf(M1, M2, M3, 'adjust: M1\nturn: {B: in 1/16}\n', ...[1, 2].map(() => 'marks: M2\nshots: {near: 3 left 0 up, far: 9 left 8 up}\n')));
   expect(odd).toMatchObject([{ station: 'M2' }]);
   const mark = sensitivity(found, { station: 1, carriages: { M2: 690 }, height: 0 })!;
   expect([mark.right, mark.up]).toEqual([expect.closeTo(-9, 0), expect.closeTo(8, 0)]);

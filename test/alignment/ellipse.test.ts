@@ -62,7 +62,7 @@ describe('in words', () => {
     ['aslant', [0.33, 0.27, 0.33], 'give or take 0.6 mm, 1.9 mm along up right (machine left)'],
     ['aslant the other way', [0.33, -0.27, 0.33], 'give or take 0.6 mm, 1.9 mm along up left (machine right)'],
   ] as const)('%s', (_, covariance, wanted) => {
-    expect(words(M2, mark, covariance)).toBe(`M2, gantry far: 0.3 right (machine left) 1.2 up, ${wanted}`);
+    expect(words(M2, mark, covariance)).toBe(`M2, gantry far from M1 (front): 0.3 right (machine left) 1.2 up, ${wanted}`);
   });
 
   test.each([
@@ -70,7 +70,7 @@ describe('in words', () => {
     ['high', [0.06, 0, 0.6], '1.9 mm front and rear'],
     ['aslant', [0.33, -0.27, 0.33], '1.9 mm along rear left'],
   ] as const)('in the machine’s words alone where the beam runs down: %s', (_, covariance, wanted) => {
-    expect(words(lens, mark, covariance, { M2: 'near', M3: 'near' })).toBe(`lens, gantry near, head near: 0.3 right 1.2 rear, give or take 0.6 mm, ${wanted}`);
+    expect(words(lens, mark, covariance, { M2: 'near', M3: 'near' })).toBe(`lens, gantry near M1 (rear), head near M2 (left): 0.3 right 1.2 rear, give or take 0.6 mm, ${wanted}`);
   });
 
   test.each([
@@ -78,6 +78,6 @@ describe('in words', () => {
     ['far wider', mark, [200, 0, 200], 'anywhere on the tape, or past it'],
     ['wide, and off the tape', { right: 14, up: 0 }, [25, 0, 25], 'anywhere on the tape, or past it'],
   ] as const)('no number where it says nothing: %s', (_, at, covariance, wanted) => {
-    expect(words(M2, at, covariance)).toBe(`M2, gantry far: ${wanted}`);
+    expect(words(M2, at, covariance)).toBe(`M2, gantry far from M1 (front): ${wanted}`);
   });
 });

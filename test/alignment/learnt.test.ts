@@ -39,7 +39,7 @@ describe('a screw that does not do what its pitch says', () => {
     const found = only(learntOf(exercised(machine, mirror)), 'screw');
     expect(found).toMatchObject({ part: `M${mirror + 1}`, screw });
     expect(Math.abs(found.share - share)).toBeLessThan(found.u);
-    expect(found.say).toBe(`Screw ${screw} of M${mirror + 1} does ${Math.round(100 * found.share)} % of what its pitch says (± ${Math.ceil(100 * found.u)} %).`);
+    expect(found.say).toBe(`Screw ${screw} (${screw === 'A' ? 'upper left' : 'lower right'}) of M${mirror + 1} does ${Math.round(100 * found.share)} % of what its pitch says (± ${Math.ceil(100 * found.u)} %).`);
   });
 
   test('one that works the other way round, where the workbook knows next to nothing of it', () => {
@@ -47,7 +47,7 @@ describe('a screw that does not do what its pitch says', () => {
     const effect = machine.machine.gains[0]!['B']!;
     Object.assign(effect, { right: -effect.right, up: -effect.up });
     const found = learntOf(exercised(machine, 0))[0]!;
-    expect(found.say).toMatch(/^Screw B of M1 works the other way round, at (9\d|100|10\d) % of what its pitch says \(± \d %\)\.$/);
+    expect(found.say).toMatch(/^Screw B \(lower right\) of M1 works the other way round, at (9\d|100|10\d) % of what its pitch says \(± \d %\)\.$/);
   });
 });
 
@@ -65,7 +65,7 @@ describe('a screw in a place that nobody has written down', () => {
 
   test('is told in the words of the mark that it moves', () => {
     const machine = faulty({}, {}, { places: 'unknown' }).shoot(0, 1).turn(0, 'B', 0.25).shoot(1);
-    expect(learntOf(machine)[0]!.say).toMatch(/^Screw B of M1: 1\/8 turn in moves the mark on M2 \(gantry far\) 2\.\d left \(machine right\) \(± 0\.\d mm\)\.$/);
+    expect(learntOf(machine)[0]!.say).toMatch(/^Screw B of M1: 1\/8 turn in moves the mark on M2 \(gantry far from M1, front\) 2\.\d left \(machine right\) \(± 0\.\d mm\)\.$/);
   });
 });
 
@@ -119,8 +119,8 @@ describe('an aperture that is off its place', () => {
 /** Right-handed about its axis; the words are those of someone who looks against z, against x, and along y. */
 describe('a carriage that turns along its travel', () => {
   test.each([
-    ['gantry', 0, new Vector3(0, 0, 0.003), 'z', 'Seen from above, the gantry turns [23].\\d mrad anticlockwise on its way from near to far'],
-    ['gantry', 0, new Vector3(0, 0, -0.003), 'z', 'Seen from above, the gantry turns [23].\\d mrad clockwise on its way from near to far'],
+    ['gantry', 0, new Vector3(0, 0, 0.003), 'z', 'Seen from above, the gantry turns [23].\\d mrad anticlockwise on its way from near M1 \\(rear\\) to far from M1 \\(front\\)'],
+    ['gantry', 0, new Vector3(0, 0, -0.003), 'z', 'Seen from above, the gantry turns [23].\\d mrad clockwise on its way from near M1 \\(rear\\) to far from M1 \\(front\\)'],
     ['gantry', 0, new Vector3(0.003, 0, 0), 'x', 'Seen from the right, the gantry turns [23].\\d mrad anticlockwise'],
   ] as const)('%s (%i) by %o', (rides, order, turn, axis, words) => {
     const carriages = still().map((none, k) => (k === order ? turn : none));

@@ -21,7 +21,11 @@ mounts:
     thread: M4
     in: toward beam
     knob: 14 mm
+    locks: none
 `;
+
+/** The same with lock nuts: the advice loosens and tightens them. */
+export const WITH_NUTS = MACHINE.replace('locks: none', 'locks: nut');
 
 export const LIMITS = `limits: workshop
 stations:
@@ -36,8 +40,8 @@ confidence: 90 %
 /** Everything shot and in the middle, so that a test changes only what it is about. */
 export const CENTRED = {
   M1: 'marks: M1\nshots: centre\n',
-  M2: 'marks: M2\nshots: {near: centre, far: centre}\n',
-  M3: 'marks: M3\nshots:\n  - {at: near, mark: centre}\n  - {at: far, with: {M2: far}, mark: centre}\n',
+  M2: 'marks: M2\nshots:\n  - {at: near, mark: centre}\n  - {at: far, mark: centre}\n  - {at: 410 mm, mark: centre}\n',
+  M3: 'marks: M3\nshots:\n  - {at: near, mark: centre}\n  - {at: far, with: {M2: far}, mark: centre}\n  - {at: far, mark: centre}\n  - {at: near, with: {M2: far}, mark: centre}\n  - {at: 490 mm, mark: centre}\n',
   lens: 'marks: lens\nshots:\n  - {at: here, mark: centre}\n  - {at: here, with: {M2: far, M3: far}, mark: centre}\n',
 };
 

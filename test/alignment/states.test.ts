@@ -1,6 +1,6 @@
-/** Fresh, stale, unread: what moves which marks (workbook format 1, "States of a station"). */
+/** Unlimited, unread, stale, incomplete: what moves which marks (workbook format 1, "States of a station"). */
 import { describe, expect, test } from 'vitest';
-import { CENTRED, evaluatedWithMistakes, LIMITS, log, MACHINE, states, stationOf, told } from './log.ts';
+import { CENTRED, codes, evaluated, evaluatedWithMistakes, LIMITS, log, MACHINE, states, stationOf, told } from './log.ts';
 
 const { M1, M2, M3, lens } = CENTRED;
 const ALL = [M1, M2, M3, lens];
@@ -28,31 +28,34 @@ test('what has no limits is named before the machine is signed off: nothing is s
   const found = evaluatedWithMistakes(MACHINE, LIMITS.replace(/^ {2}lens: .*\n/m, ''), M1, M2, M3);
   expect([found.verdict, found.steps[0]!.kind]).toEqual(['within', 'release']);
   expect(found.steps[0]!.why).toContain('lens has no limits');
-  expect(log(...ALL).steps[0]!.why).toBeUndefined();
+  expect(log(...ALL).steps[0]!.why).toMatch(/^Plumb not measured: lens has no plumb limit/);
+  expect(evaluated(MACHINE, LIMITS.replace('lens: {centre: 1.5 mm}', 'lens: {centre: 1.5 mm, plumb: 15 mrad}'), ...ALL, 'marks: lens\nshots:\n  - {height: 20 mm, mark: centre}\n  - {height: 150 mm, mark: centre}\n').steps[0]!.why).toBeUndefined();
 });
 
 describe('signed off: nothing is left to do', () => {
   test.each([
     ['at once', ''],
     ['a note', 'note: coffee\n'],
-    ['an optic that is looked at', 'care: M1\ndid: inspected\n'],
-    ['an optic that is wiped in place', 'care: M1\ndid: cleaned in place\n'],
-    ['power', 'power: lens\nreading: 68 W\n'],
     ['checks', 'checks: end of day\ndone: [covers]\n'],
     ['arithmetic', 'work: one\ntwo: 1 mm\n'],
     ['the machine cell again, unchanged', MACHINE],
     ['the limits cell again', LIMITS],
-    ['a station that is shot again, and is within', M1],
     ['a second release', 'release: in service\nby: rs\n'],
   ])('%s follows', (_, cell) => {
     const found = log(...ALL, 'release: in service\nby: kt\n', ...(cell === '' ? [] : [cell]));
     expect([found.verdict, told(found)]).toEqual(['within', []]);
   });
 
-  test('but a station that is moved after it is shot again, and the machine is signed off again', () => {
-    const moved = [...ALL, 'release: in service\nby: kt\n', 'adjust: M3\nturn: {B: in 1/8}\n'];
-    expect(told(log(...moved))).toEqual([expect.stringMatching(/^shoot lens/)]);
-    expect(told(log(...moved, lens))).toEqual(['release']);
+  test.each([
+    ['a screw that is turned', 'adjust: M3\nturn: {B: in 1/8}\n'],
+    ['an optic that is looked at', 'care: M1\ndid: inspected\n'],
+    ['power', 'power: lens\nreading: 68 W\n'],
+    ['an event', 'event: collision\n'],
+  ])('%s begins another visit: no mark of the last one counts in it, and it wants a release of its own', (_, cell) => {
+    const begun = [...ALL, 'release: in service\nby: kt\n', cell];
+    expect(told(log(...begun))).toEqual(['shoot M1 here']);
+    expect(codes(log(...begun).findings)).toEqual(['session.missing']);
+    expect(told(log(...begun, ...ALL))).toEqual(['release']);
   });
 });
 
@@ -72,7 +75,10 @@ test.each([
   ['the block of M1', 'adjust: M1\nshift: 1 mm up\n', 'M1 stale, M2 stale, M3 stale, lens stale'],
   ['the lock of M2', 'adjust: M2\nlock: tight\n', 'M1 within, M2 within, M3 stale, lens stale'],
   ['M2 taken out', 'care: M2\ndid: removed and cleaned\n', 'M1 within, M2 within, M3 stale, lens stale'],
-  ['the lens taken out', 'care: lens\ndid: removed and cleaned\n', 'M1 within, M2 within, M3 within, lens stale'],
+  ['the lens taken out', 'care: lens\ndid: removed and cleaned\n', 'M1 within, M2 within, M3 within, lens within'],
+  ['M2 tightened', 'care: M2\ndid: tightened\n', 'M1 within, M2 within, M3 stale, lens stale'],
+  ['the lens tightened', 'care: lens\ndid: tightened\n', 'M1 within, M2 within, M3 within, lens within'],
+  ['the lens replaced', 'care: lens\ndid: replaced\n', 'M1 within, M2 within, M3 within, lens within'],
   ['M2 wiped in place', 'care: M2\ndid: cleaned in place\n', 'M1 within, M2 within, M3 within, lens within'],
   ['the machine moved', 'event: moved\n', 'M1 stale, M2 stale, M3 stale, lens stale'],
   ['a new visit', 'session: autumn\n', 'M1 stale, M2 stale, M3 stale, lens stale'],
@@ -83,13 +89,43 @@ test.each([
   expect(states(log(...ALL, cell))).toBe(expected);
 });
 
+test('a lens that was out and in again leaves its plumb as it was shot, and makes what lies behind it stale', () => {
+  const machine = MACHINE.replace('mounts:', '  nozzle: {leg: 60 mm, aperture: 6 mm}\nmounts:');
+  const limits = LIMITS.replace('lens: {centre: 1.5 mm}', 'lens: {centre: 1.5 mm, plumb: 10 mrad}\n  nozzle: {centre: 2 mm}');
+  const plumb = 'marks: lens\nshots:\n  - {height: 20 mm, mark: centre}\n  - {height: 150 mm, mark: centre}\n';
+  const nozzle = 'marks: nozzle\nshots:\n  - {mark: centre}\n  - {with: {M2: far, M3: far}, mark: centre}\n';
+  const left = (...cells: string[]) => evaluated(machine, limits, ...ALL, plumb, nozzle, ...cells);
+  expect(states(left())).toBe('M1 within, M2 within, M3 within, lens within, nozzle within');
+  const out = left('care: lens\ndid: removed and cleaned\n');
+  expect(states(out)).toBe('M1 within, M2 within, M3 within, lens within, nozzle stale');
+  expect(told(out)).toEqual(['shoot nozzle here/M2=near/M3=near here/M2=far/M3=far']);
+});
+
+describe('why marks no longer hold is said with the cell that says so, and that new ones are awaited', () => {
+  test.each([
+    ['event: new tube\n', 'The marks on M1 no longer hold: new tube (cell 7). New ones are awaited.'],
+    ['session: autumn\n', 'The marks on M1 no longer hold: a new session (cell 7). New ones are awaited.'],
+    [MACHINE.replace('90 mm', '95 mm'), 'The marks on M1 no longer hold: the machine cell was changed (cell 7). New ones are awaited.'],
+    ['adjust: M1\nturn: {B: in 1/4}\n', 'The marks on M2 no longer hold: screw B of M1 was turned in by 1/4 turn (cell 7). New ones are awaited.'],
+    ['adjust: M2\nlock: tight\n', 'The marks on M3 no longer hold: the lock nuts of M2 were tightened (cell 7). New ones are awaited.'],
+    ['care: M2\ndid: removed and cleaned\n', 'The marks on M3 no longer hold: M2 was removed and cleaned (cell 7). New ones are awaited.'],
+  ])('%j', (cell, why) => {
+    expect(log(...ALL, cell).steps[0]!.why).toBe(why);
+  });
+
+  test('work after a release begins a visit: marks before what it moves are stale because of the visit', () => {
+    const released = log(...ALL, 'release: in service\nby: ana\n', 'adjust: M2\nturn: {B: in 1/4}\n');
+    expect(released.steps.map(({ why }) => why)).toContain('The marks on M1 no longer hold: a new visit (cell 8). New ones are awaited.');
+  });
+});
+
 describe('a cell that cannot be read counts as moved as far as it may reach', () => {
   test.each([
     ['adjust: M2\nturn: {B: sideways}\n', 'M1 within, M2 stale, M3 stale, lens stale'],
     ['adjust: M9\nturn: {B: in 1/4}\n', 'M1 stale, M2 stale, M3 stale, lens stale'],
     ['event: [\n', 'M1 stale, M2 stale, M3 stale, lens stale'],
     ['marks: M2\nshots: {near: rubbish, far: rubbish}\n', 'M1 within, M2 stale, M3 within, lens within'],
-    ['marks: M2\nshots: {near: centre, far: 8}\n', 'M1 within, M2 stale, M3 within, lens within'],
+    ['marks: M2\nshots: {near: centre, far: 8}\n', 'M1 within, M2 incomplete, M3 within, lens within'],
   ])('%j', (cell, expected) => {
     expect(states(evaluatedWithMistakes(MACHINE, LIMITS, ...ALL, cell))).toBe(expected);
   });
@@ -97,10 +133,10 @@ describe('a cell that cannot be read counts as moved as far as it may reach', ()
 
 describe('a station is fresh at its shortest and longest stop, and at two opposite corners', () => {
   test.each([
-    ['M2 near alone', 'marks: M2\nshots: {near: centre}\n', 'M2', 'stale', 'shoot M2 far'],
-    ['M2 near with its height not read', 'marks: M2\nshots: {near: 1 right, far: centre}\n', 'M2', 'stale', 'shoot M2 near'],
-    ['M3 near and far with the gantry near', 'marks: M3\nshots: {near: centre, far: centre}\n', 'M3', 'stale', 'shoot M3 near/M2=far'],
-    ['M3 on the other diagonal', 'marks: M3\nshots:\n  - {at: far, mark: centre}\n  - {at: near, with: {M2: far}, mark: centre}\n', 'M3', 'within', 'shoot lens here/M2=near/M3=near here/M2=far/M3=far'],
+    ['M2 near alone', 'marks: M2\nshots: {near: centre}\n', 'M2', 'incomplete', 'shoot M2 far'],
+    ['M2 near with its height not read', 'marks: M2\nshots: {near: 1 right, far: centre}\n', 'M2', 'incomplete', 'shoot M2 near'],
+    ['M3 near and far with the gantry near', 'marks: M3\nshots: {near: centre, far: centre}\n', 'M3', 'incomplete', 'shoot M3 near/M2=far'],
+    ['M3 on the other diagonal', 'marks: M3\nshots:\n  - {at: far, mark: centre}\n  - {at: near, with: {M2: far}, mark: centre}\n', 'M3', 'borderline', 'shoot M3 far/M2=far'],
   ])('%s', (_, cell, name, state, next) => {
     const found = log(M1, ...(name === 'M3' ? [M2] : []), cell);
     expect(stationOf(found, name).state).toBe(state);
@@ -108,11 +144,16 @@ describe('a station is fresh at its shortest and longest stop, and at two opposi
   });
 });
 
-test('loose screws are not within; tightening asks for another shot', () => {
-  const found = log('adjust: M1\nlock: loose\n', ...ALL);
-  expect(states(found)).toBe('M1 within, M2 within, M3 within, lens within');
-  expect(found.verdict).toBe('continue');
-  expect(told(found)).toEqual(['lock M1 tight', 'shoot M2 near far']);
+describe('a station without limits is neither within nor borderline, whatever its marks', () => {
+  const without = LIMITS.replace(/^ {2}lens: .*\n/m, '');
+  test.each([
+    ['never marked', []],
+    ['marks 9 mm off', ['marks: lens\nshots:\n  - {at: here, mark: 9 left}\n']],
+    ['marks in the middle', [lens]],
+    ['marks that something moved since', [lens, 'adjust: M3\nturn: {B: in 1/4}\n']],
+  ])('%s', (_, cells) => {
+    expect(stationOf(evaluatedWithMistakes(MACHINE, without, M1, M2, M3, ...cells), 'lens').state).toBe('unlimited');
+  });
 });
 
 test('no limits: blocked, never within', () => {

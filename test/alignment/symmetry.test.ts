@@ -66,7 +66,8 @@ describe.each(cases.map((one, k) => ({ ...one, name: `${k}: ${one.plan.fires} ${
   test('in inches', () => {
     const inches = advice({ ...plan, units: 'in' }, marks, same);
     expect(turns(inches)).toEqual(turns(original));
-    expect(shifts(inches)).toEqual(shifts(original));
+    // The middle of a travel is rounded to half an inch there: a shift may differ by the step of a hand.
+    expect(shifts(inches)).toEqual(shifts(original).map(({ part, by }) => ({ part, by: by.map((one) => expect.closeTo(one, 0)) })));
   });
 
   /** Left and right swap; every mark's right turns over, because right = beam × up; a screw's place likewise. */

@@ -1,5 +1,5 @@
 /** Near and far coincide and stand off the middle: no angle is left to steer, something stands too high or too far aside. */
-import type { Finding } from '../../model/index.ts';
+import { lengthsIn, type Finding } from '../../model/index.ts';
 import { isMark, points } from '../points.ts';
 import { markInWords } from '../reasons.ts';
 import type { Standing } from '../report.ts';
@@ -12,7 +12,7 @@ export function height({ standings, entries }: Outcome): Finding[] {
     const last = lastEntry(entries, standing);
     if (!offset || !last) return [];
     const { report } = standing;
-    return [at(last, 'shots', 'log.height', { station: report.name, distance: Math.hypot(offset.right, offset.up).toFixed(1), way: markInWords(offset.right, offset.up, report.frame) })];
+    return [at(last, 'shots', 'log.height', { station: report.name, distance: lengthsIn(report.frame.units).read(Math.hypot(offset.right, offset.up)), way: markInWords(offset.right, offset.up, report.frame) })];
   });
 }
 

@@ -1,11 +1,11 @@
-/** Screws turned while the log has their lock tight: it was loosened and nobody wrote it down, or the turn did nothing. */
+/** Screws turned while the log has their lock nuts tight: they were loosened and nobody wrote it down, or the turn did little. */
 import type { Finding, LogEntry } from '../../model/index.ts';
+import { turnsWhileTight } from '../nuts.ts';
 import type { State } from '../state.ts';
 import { at } from './rule.ts';
 
-export function locked(logged: LogEntry, state: State): Finding | undefined {
+export function locked(logged: LogEntry, { nuts, system }: State): Finding | undefined {
   const { entry } = logged;
-  if (entry.kind !== 'adjust' || entry.lock !== undefined || Object.keys(entry.turns).length === 0) return undefined;
-  const isTight = state.locked.has(entry.part) && !state.loose.has(entry.part);
-  return isTight ? at(logged, 'turn', 'order.locked', { part: entry.part }) : undefined;
+  if (entry.kind !== 'adjust' || !system || !turnsWhileTight(nuts, entry)) return undefined;
+  return at(logged, 'turn', 'order.locked', { part: entry.part });
 }

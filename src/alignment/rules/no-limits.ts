@@ -2,11 +2,11 @@
 import { lookup, type Finding } from '../../model/index.ts';
 import { at, type Outcome } from './rule.ts';
 
-/** Said once per station, where it was shot last. */
-export function noLimits({ state, entries, estimate }: Outcome): Finding[] {
-  return estimate.system.stations.flatMap(({ name }): Finding[] => {
+/** Said once per station and visit, where it was shot last. */
+export function noLimits({ state, visit }: Outcome): Finding[] {
+  return (state.system?.stations ?? []).flatMap(({ name }): Finding[] => {
     if (state.limits && lookup(state.limits.stations, name)) return [];
-    const last = entries.findLast(({ entry }) => entry.kind === 'marks' && entry.station === name);
+    const last = visit.findLast(({ entry }) => entry.kind === 'marks' && entry.station === name);
     return last ? [at(last, 'marks', 'log.noLimits', { station: name })] : [];
   });
 }

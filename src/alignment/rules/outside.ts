@@ -1,17 +1,50 @@
-/** A mark outside the hole that the tape covers: most often inches for millimetres. */
-import type { Finding, LogEntry } from '../../model/index.ts';
+/** A mark outside the hole that the tape covers: most often inches for millimetres, or a slip of the decimal point. */
+import { lengthsIn, type Finding, type LogEntry, type Mark, type Shot } from '../../model/index.ts';
+import { estimate, predict, type Estimate } from '../estimate.ts';
+import { NO_MOVE } from '../move.ts';
+import { queryAt } from '../places.ts';
+import { markInWords } from '../reasons.ts';
+import { frameOf } from '../report.ts';
+import { meant, slipFacts, slips, type Point } from '../slips.ts';
 import type { State } from '../state.ts';
+import { carriagesAt, station, type Station } from '../system.ts';
+import { READING } from '../take.ts';
+import { SIGNIFICANT } from './last-entry.ts';
 import { at } from './rule.ts';
 
-export function outside(logged: LogEntry, { system }: State): Finding[] {
+export function outside(logged: LogEntry, state: State): Finding[] {
   const { entry } = logged;
-  if (entry.kind !== 'marks' || !system) return [];
-  const element = system.machine.path.find(({ name }) => name === entry.station);
-  if (!element) return [];
-  const radius = element.aperture / 2;
-  return entry.shots.filter((shot) => shot.height === 0).flatMap((shot) => shot.marks.flatMap((mark) => {
+  const here = entry.kind === 'marks' && state.system ? station(state.system, entry.station) : undefined;
+  if (entry.kind !== 'marks' || !here) return [];
+  const radius = here.element.aperture / 2;
+  const { read } = lengthsIn(here.units);
+  return entry.shots.filter((shot) => shot.height === 0).flatMap((shot) => shot.marks.flatMap((mark, k) => {
     const distance = Math.hypot(mark.right ?? 0, mark.up ?? 0);
-    return distance > radius ? [at(logged, shot.path, 'mark.outside', { distance: distance.toFixed(1), radius: radius.toFixed(1) })] : [];
+    if (distance <= radius) return [];
+    const path = Object.hasOwn(entry.spans, `${shot.path}/${k}`) ? `${shot.path}/${k}` : shot.path;
+    return [at(logged, path, 'mark.outside', { distance: read(distance), radius: read(radius), ...askedOf(mark, shot, here, state) })];
   }));
 }
 
+/** Which slip would explain it: the first that puts it into the hole, where the log may have it. */
+function askedOf(mark: Mark, shot: Shot, here: Station, state: State): Readonly<Record<string, string>> {
+  const point = { right: mark.right ?? 0, up: mark.up ?? 0 };
+  const known = estimate(state);
+  const slip = slips(here.units).find((one) => {
+    const then = meant(point, one);
+    return Math.hypot(then.right, then.up) <= here.element.aperture / 2 && (!known || mayBe(then, shot, here, known, state));
+  });
+  const frame = { ...frameOf(here), ...(slip?.kind === 'unit' && { units: here.units === 'in' ? 'mm' as const : 'in' as const }) };
+  const then = slip && meant(point, slip);
+  return slipFacts(slip, then ? `${markInWords(mark.right && then.right, mark.up && then.up, frame)}${lengthsIn(frame.units).marks}` : '');
+}
+
+/** Not further from where it is predicted than chance goes. */
+function mayBe({ right, up }: Point, { carriages }: Shot, here: Station, known: Estimate, { limits }: State): boolean {
+  const predicted = predict(known, [queryAt(here, carriagesAt(here, carriages))], NO_MOVE);
+  if (!predicted) return true;
+  const { resolution, placing } = limits?.reading ?? READING;
+  const [rr, , , uu] = predicted.covariance.data;
+  const u = (variance: number) => Math.sqrt(variance + resolution ** 2 / 12 + placing ** 2);
+  return Math.abs(right - predicted.mean[0]!) < SIGNIFICANT * u(rr!) && Math.abs(up - predicted.mean[1]!) < SIGNIFICANT * u(uu!);
+}

@@ -1,6 +1,5 @@
 /** A test shot with more than the machine cell allows. */
-import type { Finding, LogEntry } from '../../model/index.ts';
-import { millimetres } from '../words.ts';
+import { hundredths, type Finding, type LogEntry } from '../../model/index.ts';
 import type { State } from '../state.ts';
 import { at } from './rule.ts';
 
@@ -19,5 +18,5 @@ export function pulse(logged: LogEntry, { system }: State): Finding[] {
 
 /** In the units of the cell: a share as percent, seconds as milliseconds. */
 function said(part: 'power' | 'time', value: number): string {
-  return part === 'power' ? `${millimetres(value * 100)} %` : `${millimetres(value * 1000)} ms`;
+  return part === 'power' ? `${hundredths(value * 100)} %` : `${hundredths(value * 1000)} ms`;
 }

@@ -1,5 +1,8 @@
 /** Screws that aim the beam onward are turned while the beam plainly arrives wrong, there or before: the work is done twice. */
 import { lookup, type AdjustEntry, type Finding, type LogEntry, type StationLimits } from '../../model/index.ts';
+import { account } from '../account.ts';
+import { contradiction } from '../readings-in.ts';
+import { isUsed } from '../doubts.ts';
 import { isMark, points, type Point } from '../points.ts';
 import { freshReadings, type State } from '../state.ts';
 import { station, type Station } from '../system.ts';
@@ -24,7 +27,11 @@ function isAimed({ turns }: AdjustEntry): boolean {
 
 function arrivesWrong(state: State, one: Station): boolean {
   const limits = state.limits && lookup(state.limits.stations, one.name);
-  return limits !== undefined && isPlainlyOutside(points(freshReadings(state, one)), limits);
+  const fresh = freshReadings(state, one);
+  if (limits === undefined || !isPlainlyOutside(points(fresh), limits)) return false;
+  // Marks that are set aside or misread say nothing of the beam; the estimate is asked only where it matters.
+  const known = state.chapter && account(state.chapter);
+  return !known || isPlainlyOutside(points(fresh.filter((reading) => isUsed(known, reading) && !contradiction(reading, known.odd))), limits);
 }
 
 /** A tape that the beam missed is outside of any limit. */

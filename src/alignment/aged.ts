@@ -1,0 +1,43 @@
+/**
+ * Why a station that was within when it was last shot is not sure to be so today: the days since. What they may have done
+ * to its marks is told in mm (one standard uncertainty), with what that rests on.
+ */
+import { dayOf, lengthsIn, PRIORS } from '../model/index.ts';
+import { driftRate, type DriftRate } from './drift-rate.ts';
+import { estimate } from './estimate.ts';
+import { standing, type Standing } from './report.ts';
+import type { State } from './state.ts';
+import { wander } from './waiting.ts';
+import { watchedWith } from './watched.ts';
+
+/** Nothing where it is within, or was not when the days began. */
+export function agedInWords(state: State, { report: { name, state: now }, station, fresh }: Standing): string | undefined {
+  const then = state.carriedOn?.from;
+  const before = then && estimate(then);
+  if (!state.carriedOn || !then || !before || now === 'within' || fresh.length === 0) return undefined;
+  if (standing(then, station, before).report.state !== 'within') return undefined;
+  const { days } = state.carriedOn;
+  const rate = driftRate(before.system.machine, watchedWith(then));
+  const variances = wander(then, name, fresh.map(({ carriages }) => carriages), rate.variance);
+  const most = Math.sqrt(days * Math.max(0, ...(variances ? variances.data.filter((_, k) => k % (variances.columns + 1) === 0) : [])));
+  const drift = `${drifts(rate) ? 'The machine drifts: since then' : 'Since then'} the marks may have moved by ± ${lengthsIn(station.units).doubt(most)}, untouched (${basisInWords(rate)})`;
+  return `${name} was last within on ${dayOf(then.settled!)}${releaseInWords(then)}; ${days} ${days === 1 ? 'day' : 'days'} on that is too long ago to vouch for. ${drift}. Shoot ${name} again.`;
+}
+
+function releaseInWords({ released, signer }: State): string {
+  if (released !== 'in service') return '';
+  return signer === undefined ? ' (released)' : ` (released by ${signer})`;
+}
+
+/** Faster than assumed by a factor of two: nobody would call it chance. */
+function drifts({ from, variance }: DriftRate): boolean {
+  return from === 'learnt' && variance > (2 * PRIORS.driftTilt.value) ** 2;
+}
+
+function basisInWords({ from, visits, days }: DriftRate): string {
+  switch (from) {
+    case 'written': return 'by `driftTilt` of the machine cell';
+    case 'assumed': return 'assumed as common practice: no visit of this log has yet found what another one left';
+    case 'learnt': return `learnt from ${visits} ${visits === 1 ? 'interval' : 'intervals'}, ${days} days in all: see \`alignbook sessions\``;
+  }
+}

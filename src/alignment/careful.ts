@@ -1,0 +1,131 @@
+/**
+ * The step while the marks cannot be taken at their word: nothing is turned or shifted, and the cheapest thing is asked for
+ * that shows which it is. A loose part is tightened first; marks that scatter are repeated where they did; a turn that moved
+ * nothing is checked by hand; a mark that nothing explains is shot again on fresh tape.
+ */
+import { lengthsIn, type ShotRequest, type Step } from '../model/index.ts';
+import type { Odd } from './account.ts';
+import type { Doubts, Scattering } from './doubts.ts';
+import { estimateOf, predict } from './estimate.ts';
+import { fixOf, RESPONSES, whatIsWrong } from './mount-doubt.ts';
+import { NO_MOVE, TUBE } from './move.ts';
+import { markInWords } from './reasons.ts';
+import { carriagesOf, frameOf } from './report.ts';
+import { placesNeeded, sameCarriages } from './places.ts';
+import { requestAt, shoot } from './shooting.ts';
+import type { Taken } from './state.ts';
+import { repairStep } from './steps.ts';
+import type { Station, System } from './system.ts';
+import { screwInWords } from './screw-words.ts';
+import { bracketed, listed, nameInCell, placeInWords } from './words.ts';
+
+export interface Careful {
+  readonly verdict: 'continue' | 'blocked';
+  readonly steps: readonly Step[];
+}
+
+/** A response that contradicts the machine cell once may be a slip of that turn; both are named, and the next turn tells them apart. */
+export function mountInWords({ mount }: Doubts): string | undefined {
+  if (!mount) return undefined;
+  if (mount.responses >= RESPONSES) return `Mount ${mount.name} is described wrongly: ${whatIsWrong(mount)}. This turn already counts on that; write ${fixOf(mount)} in the machine cell.`;
+  return `After the last turn of mount ${mount.name} the marks moved otherwise than the log says: either that turn was made or written the wrong way, or ${whatIsWrong(mount)} (then the machine cell needs ${fixOf(mount)}). A small turn tells which.`;
+}
+
+/** Undefined where nothing is in doubt. */
+export function careful(of: System, { scattering, unmoved, unexplained }: Doubts): Careful | undefined {
+  if (scattering) return scattering.loose === undefined ? { verdict: 'continue', steps: [repeat(of, scattering)] } : { verdict: 'blocked', steps: [tighten(of, scattering, scattering.loose)] };
+  if (unmoved) return { verdict: 'continue', steps: checkTurn(of, unmoved) };
+  const [first] = unexplained;
+  return first && { verdict: 'continue', steps: [again(of, first)] };
+}
+
+function stationOf({ stations }: System, { station }: Taken): Station {
+  return stations[station]!;
+}
+
+/** ` (gantry far from M1, front)`; nothing where no carriage moves the tape. */
+export function whereIn(station: Station, { at, with: others }: Pick<Taken, 'at' | 'with'>): string {
+  return bracketed(placeInWords(carriagesOf(station), at, others));
+}
+
+function requestFor({ at, with: others, height }: Taken): ShotRequest {
+  return { at, ...(Object.keys(others).length > 0 && { with: others }), ...(height > 0 && { height }) };
+}
+
+/** How far apart marks of one place lie, mm; of several marks of one shot √2 times their standard deviation. */
+export function scatterDistance({ apart: { one, other } }: Scattering): number {
+  if (one === other && one.scatter) return Math.sqrt((2 * (one.scatter.right + one.scatter.up)) / (one.scatter.count - 1));
+  return Math.hypot((one.right ?? 0) - (other.right ?? 0), (one.up ?? 0) - (other.up ?? 0));
+}
+
+/** And what reading alone explains of that (95 %). */
+function scatterInWords(of: System, scattering: Scattering): string {
+  const { apart: { one, other } } = scattering;
+  const station = stationOf(of, one);
+  const distance = scatterDistance(scattering);
+  const u = one === other ? one.scatter!.u : Math.hypot(one.u, other.u) / Math.SQRT2;
+  const { read } = lengthsIn(station.units);
+  return `Marks of one place on ${station.name}${whereIn(station, one)} lie ${read(distance)} apart although nothing was moved in between; reading explains ${read(READING_95 * u)}`;
+}
+
+/** Of the distance between two marks, in standard uncertainties of one part: √2 · √5.99. */
+const READING_95 = 3.46;
+
+/** How many more shots of a place: of two marks one may be misread, of more a part is probably loose. */
+const REPEATS = { pair: 3, more: 4 } as const;
+const WORDS = { 3: 'Three', 4: 'Four' } as const;
+
+function repeat(of: System, scattering: Scattering): Step {
+  const station = stationOf(of, scattering.apart.other);
+  const repeats = scattering.marks > 2 ? REPEATS.more : REPEATS.pair;
+  const why = `${scatterInWords(of, scattering)}. ${WORDS[repeats]} more shots of the same place show whether a part is loose or one mark was misread. Leave everything as it is; a fresh tape for each shot, numbered.`;
+  const [nearest] = placesNeeded(station);
+  const isNearest = nearest && sameCarriages(nearest.carriages, scattering.apart.other.carriages);
+  // Close by a loose mirror hardly shows; a bad reading does.
+  return shoot(station, [...(nearest && !isNearest ? [requestAt(nearest)] : []), ...Array.from({ length: repeats }, () => requestFor(scattering.apart.other))], why);
+}
+
+/** `M1`, `the tube or M1`. */
+export function looseInWords(parts: readonly string[]): string {
+  return parts.map((part) => (part === TUBE ? 'the tube' : part)).join(' or ');
+}
+
+function holdOf(part: string): string {
+  return part === TUBE ? 'the tube in its holders' : `${part}: its mirror in the mount, the mount on its block, the block on the frame or carriage`;
+}
+
+function tighten(of: System, scattering: Scattering, parts: readonly string[]): Step {
+  const what = looseInWords(parts);
+  const say = `Something is loose at ${what}. Do not shoot or turn anything. Take hold of ${parts.map(holdOf).join('; of ')}. Find what moves, tighten it, and log it.`;
+  const cell = `care: ${nameInCell(parts[0]!)}\nfound: loose\ndid: tightened\n`;
+  return { ...repairStep(say, `The same tape gives different answers. ${scatterInWords(of, scattering)}, and the scatter is seen only behind ${what}.`), cell };
+}
+
+function checkTurn(of: System, { turns, odd }: NonNullable<Doubts['unmoved']>): Step[] {
+  const station = stationOf(of, odd.readings[0]!);
+  const screws = listed(turns.map(({ part, screw }) => `${screwInWords(of, part, screw)} of ${part}`));
+  const parts = listed([...new Set(turns.map(({ part }) => part))]);
+  const why = `The marks on ${station.name} are where they were before ${screws} ${turns.length > 1 ? 'were' : 'was'} turned: the turn has moved nothing.`;
+  const items = [`the lock nuts of ${parts} are loose`, `the turned screw is on ${parts}, and it is the one that the log names`, 'the screw does not turn free: mark its knob with a pen, turn 1/4, and see that the plate moves; then turn it back'];
+  const check: Step = { kind: 'check', items, say: `Check by hand: ${items.join('; ')}.`, why, cell: `checks: a turn without effect\ndone:\n${items.map((item) => `  - ${JSON.stringify(item)}\n`).join('')}` };
+  return [check, shoot(station, [requestFor(odd.readings.at(-1)!)], 'Then shoot again before anything else is turned.')];
+}
+
+function again(of: System, odd: Odd): Step {
+  const worst = farthestOff(odd);
+  const station = stationOf(of, worst);
+  const predicted = worst.height > 0 ? undefined : predict(estimateOf(odd.before), [worst], NO_MOVE)?.mean;
+  const expected = predicted ? ` Predicted from the rest of the log: ${markInWords(predicted[0], predicted[1], frameOf(station))}.` : '';
+  const why = `The mark on ${station.name}${whereIn(station, worst)} is unexplained.${expected} Nothing is turned or shifted until it has been shot again: on fresh tape, labelled.`;
+  const shots = worst.height > 0 ? odd.readings.filter(({ height }) => height > 0).map(requestFor) : [requestFor(worst)];
+  return shoot(station, shots, why);
+}
+
+/** In standard uncertainties of reading. */
+function farthestOff({ before, readings }: Odd): Taken {
+  const off = (reading: Taken) => {
+    const mean = reading.height > 0 ? undefined : predict(estimateOf(before), [reading], NO_MOVE)?.mean;
+    return mean ? Math.hypot((reading.right ?? mean[0]!) - mean[0]!, (reading.up ?? mean[1]!) - mean[1]!) : 0;
+  };
+  return readings.reduce((most, one) => (off(one) > off(most) ? one : most));
+}

@@ -1,0 +1,122 @@
+/**
+ * How fast an untouched machine drifts: the variance that a day adds to either slope of every mirror and to the tube's
+ * direction (rad² a day; a random walk). Learnt from the intervals between visits in which nothing was touched.
+ *
+ * Model: the variance is s·σ², σ the prior `driftTilt` and s an unknown factor whose prior is inverse gamma with shape 2 and
+ * mean 1: σ is a guess, good to a factor of a few. In an interval of T days a mark moves by a normal amount of covariance
+ * s·σ²·T·H Hᵀ (H its derivatives by the slopes, at the nominal layout) plus what reading it twice adds. The posterior of s is
+ * computed on a grid of its logarithm, and its mean is used: then the predicted variance is that of the mixture (law of
+ * total variance). Intervals that end in the same visit are correlated and weighed together; those of different visits are
+ * taken as independent, though a reading may end one and begin the next.
+ *
+ * A value that the machine cell gives for `driftTilt` is used as it is.
+ */
+import { lookup, PRIORS, type Machine } from '../model/index.ts';
+import { cholesky, matrix } from '../statistics/index.ts';
+import { queryAt, sameCarriages } from './places.ts';
+import { isMark, points } from './points.ts';
+import { sensitivity, type Sensitivity } from './unknowns.ts';
+import type { System } from './system.ts';
+import type { Interval } from './watched.ts';
+
+export interface DriftRate {
+  /** rad² a day. */
+  readonly variance: number;
+  /** What it rests on: the machine cell, the tool's own prior alone, or intervals of this log too. */
+  readonly from: 'written' | 'assumed' | 'learnt';
+  /** Visits that ended an interval, and how many days these cover. */
+  readonly visits: number;
+  readonly days: number;
+}
+
+/** @param watched by the visit that ended them */
+export function driftRate({ priors }: Machine, watched: readonly (readonly Interval[])[]): DriftRate {
+  const written = lookup(priors, 'driftTilt');
+  const days = watched.reduce((sum, intervals) => sum + Math.max(...intervals.map((one) => one.days)), 0);
+  const known = { visits: watched.length, days };
+  if (written !== undefined) return { variance: written ** 2, from: 'written', ...known };
+  return { variance: factorOf(watched) * SQUARE, from: watched.length > 0 ? 'learnt' : 'assumed', ...known };
+}
+
+/** σ² */
+const SQUARE = PRIORS.driftTilt.value ** 2;
+
+/** Factors s, two to an octave: from a machine that hardly moves to one that is knocked about. */
+const FACTORS = Array.from({ length: 37 }, (_, k) => 2 ** (k / 2 - 6));
+/** Inverse gamma of shape 2 and mean 1 as a density of log s: s⁻² e^(−1/s). */
+const PRIOR = FACTORS.map((s) => s ** -2 * Math.exp(-1 / s));
+
+const known = new WeakMap<readonly (readonly Interval[])[], number>();
+
+function factorOf(watched: readonly (readonly Interval[])[]): number {
+  const before = known.get(watched);
+  if (before !== undefined) return before;
+  const logs = watched.map(logLikelihood);
+  const each = FACTORS.map((_, k) => logs.reduce((sum, log) => sum + log[k]!, 0));
+  const most = Math.max(...each);
+  const factor = meanOf(each.map((log, k) => PRIOR[k]! * Math.exp(log - most))) / meanOf(PRIOR);
+  known.set(watched, factor);
+  return factor;
+}
+
+function meanOf(weights: readonly number[]): number {
+  const sum = (of: readonly number[]) => of.reduce((total, one) => total + one, 0);
+  return sum(weights.map((weight, k) => weight * FACTORS[k]!)) / sum(weights);
+}
+
+/** One part of one mark: by how much it moved, the variance of reading it twice, and its derivatives by the slopes that drift. */
+interface Row {
+  readonly moved: number;
+  readonly read: number;
+  readonly by: Float64Array;
+  readonly days: number;
+}
+
+/** For every factor, up to a constant. */
+function logLikelihood(intervals: readonly Interval[]): number[] {
+  const rows = intervals.flatMap(rowsOf);
+  const walk = rows.map((one) => rows.map((other) => Math.min(one.days, other.days) * SQUARE * product(one.by, other.by)));
+  return FACTORS.map((factor) => normalLog(rows, walk, factor));
+}
+
+/** −½ log |C| − ½ dᵀ C⁻¹ d, with C = L Lᵀ and z = L⁻¹ d. */
+function normalLog(rows: readonly Row[], walk: readonly (readonly number[])[], factor: number): number {
+  const covariance = matrix(rows.length, rows.length, Float64Array.from(rows.flatMap(({ read }, i) => walk[i]!.map((one, k) => factor * one + (i === k ? read : 0)))));
+  const lower = cholesky(covariance);
+  if (!lower) return 0;
+  const z: number[] = [];
+  let log = 0;
+  rows.forEach(({ moved }, i) => {
+    const pivot = lower.data[i * rows.length + i]!;
+    const rest = z.reduce((left, one, k) => left - lower.data[i * rows.length + k]! * one, moved);
+    z.push(rest / pivot);
+    log -= Math.log(pivot) + (rest / pivot) ** 2 / 2;
+  });
+  return log;
+}
+
+function rowsOf({ system, days, from, to }: Interval): Row[] {
+  const then = points(from).filter(isMark);
+  return points(to).filter(isMark).flatMap((now): Row[] => {
+    const before = then.find((one) => one.height === now.height && sameCarriages(one.carriages, now.carriages));
+    // A tape on the bed has no place of its own.
+    const seen = before && now.height === 0 ? nominal(system, now.first.station, now.carriages) : undefined;
+    if (!before || !seen) return [];
+    const read = before.u ** 2 + now.u ** 2;
+    return [{ moved: now.right - before.right, read, by: slopesOf(system, seen.byRight), days }, { moved: now.up - before.up, read, by: slopesOf(system, seen.byUp), days }];
+  });
+}
+
+/** The mark as the machine is described, nothing off. */
+function nominal(system: System, station: number, carriages: Readonly<Record<string, number>>): Sensitivity | undefined {
+  return sensitivity({ system, values: new Float64Array(system.unknowns.count), shifts: new Map() }, queryAt(system.stations[station]!, carriages));
+}
+
+/** Of all unknowns those that drift: the tube's direction and the slopes of every mirror. */
+function slopesOf({ mirrors, unknowns }: System, by: Float64Array): Float64Array {
+  return Float64Array.from([2, 3, ...mirrors.flatMap((_, order) => [unknowns.pose(order) + 1, unknowns.pose(order) + 2])], (index) => by[index]!);
+}
+
+function product(one: Float64Array, other: Float64Array): number {
+  return one.reduce((sum, value, k) => sum + value * other[k]!, 0);
+}

@@ -1,0 +1,49 @@
+/**
+ * Screws that are at their end: `no further: {B: in}` holds until the screw was turned the other way, the part was
+ * replaced, or another machine cell is in force.
+ */
+import type { AdjustEntry, Entry } from '../model/index.ts';
+import { screwKey } from './move.ts';
+import type { System } from './system.ts';
+import { screwInWords } from './screw-words.ts';
+import { listed } from './words.ts';
+
+/** By `screwKey`: the direction in which it goes no further. */
+export type Ends = ReadonlyMap<string, 'in' | 'out'>;
+
+export const NO_ENDS: Ends = new Map();
+
+/** @param systems those in force before and after the entry */
+export function endsAfter(before: Ends, entry: Entry, systems: { readonly before: System | undefined; readonly after: System | undefined }): Ends {
+  if (systems.before !== systems.after) return NO_ENDS;
+  switch (entry.kind) {
+    case 'adjust': return adjusted(before, entry);
+    case 'care': return entry.did === 'replaced' ? new Map([...before].filter(([key]) => !key.startsWith(screwKey(entry.part, '')))) : before;
+    default: return before;
+  }
+}
+
+/** Turned first, then at its end. */
+function adjusted(before: Ends, { part, turns, noFurther = {} }: AdjustEntry): Ends {
+  const freed = Object.entries(turns).filter(([screw, amount]) => before.get(screwKey(part, screw)) === (amount < 0 ? 'in' : 'out') && amount !== 0);
+  const stopped = Object.entries(noFurther);
+  if (freed.length === 0 && stopped.length === 0) return before;
+  const ends = new Map(before);
+  for (const [screw] of freed) ends.delete(screwKey(part, screw));
+  for (const [screw, way] of stopped) ends.set(screwKey(part, screw), way);
+  return ends;
+}
+
+/** `screw B (lower right) of M1 goes no further in`, of the mirrors before a station; nothing where every screw has room. */
+export function endsInWords({ ends }: { readonly ends: Ends }, of: System, station: number): string | undefined {
+  const stopped = of.screws.flatMap(({ part, screw, mirror }) => {
+    const way = mirror < station ? ends.get(screwKey(part, screw)) : undefined;
+    return way === undefined ? [] : [`screw ${screwInWords(of, part, screw)} of ${part} goes no further ${way}`];
+  });
+  return stopped.length === 0 ? undefined : listed(stopped);
+}
+
+/** @param sign of the turn: 1 in, −1 out */
+export function canTurn({ ends }: { readonly ends: Ends }, part: string, screw: string, sign: 1 | -1): boolean {
+  return ends.get(screwKey(part, screw)) !== (sign > 0 ? 'in' : 'out');
+}

@@ -1,0 +1,38 @@
+/** The estimate as it would be after shots that nobody has taken yet, each where it is predicted: as now, but surer. */
+import type { ShotRequest } from '../model/index.ts';
+import type { Demand } from './demand.ts';
+import { estimateOf, predict, type Estimate } from './estimate.ts';
+import { NO_MOVE } from './move.ts';
+import { observe } from './observe.ts';
+import { othersAt, queryAt } from './places.ts';
+import { probabilityAfter } from './probability.ts';
+import type { Standing } from './report.ts';
+import { carriagesOf } from './shooting.ts';
+import type { State, Taken } from './state.ts';
+import { READING } from './take.ts';
+
+/** @param times how often each of them is taken */
+export function afterShots(state: State, estimate: Estimate, { station }: Pick<Standing, 'station'>, shots: readonly ShotRequest[], times = 1): Estimate {
+  const { resolution, placing } = state.limits?.reading ?? READING;
+  const u = Math.sqrt((resolution ** 2 / 12 + placing ** 2) / times);
+  const readings = shots.flatMap((shot, k): Taken[] => {
+    const carriages = carriagesOf(station, shot);
+    const height = shot.height ?? 0;
+    const predicted = predict(estimate, [queryAt(station, carriages, height)], NO_MOVE);
+    if (!predicted) return [];
+    const [right, up] = [predicted.mean[0]!, predicted.mean[1]!];
+    return [{ station: station.index, order: state.order, at: shot.at, with: othersAt(station, carriages), carriages, height, right, up, u, none: false, count: 1, cell: -1, path: String(k) }];
+  });
+  return estimateOf(observe(estimate.belief, readings), estimate.hands);
+}
+
+/** More repeats of the same place than this nobody shoots. */
+const MOST_REPEATS = 8;
+
+/** How often the shots have to be taken until the limits are shown to be met, if the marks stay where they are; undefined where that is never. */
+export function shotsNeeded(state: State, estimate: Estimate, standing: Standing & { readonly asked: Demand }, shots: readonly ShotRequest[]): number | undefined {
+  const asked = state.limits?.confidence ?? 1;
+  const is = (times: number) => probabilityAfter(standing.asked, afterShots(state, estimate, standing, shots, times), NO_MOVE) >= asked;
+  if (shots.length === 0 || !is(MOST_REPEATS)) return undefined;
+  return Array.from({ length: MOST_REPEATS }, (_, k) => k + 1).find(is);
+}

@@ -1,0 +1,221 @@
+/**
+ * What the marks of one cell are against what was predicted for them: the innovation and its covariance, in groups that one
+ * tape gives. A group *fails its gate* where chance puts it so far off less than once in a thousand times.
+ *
+ * Measurements: right and up of a mark on a station's own tape, mm; of a tape on the bed, whose place nobody knows, the
+ * contrasts of its marks (Helmert). Covariances in mm².
+ */
+import { chiSquareUpper, invertSymmetric, matrix, multiply, multiplyTransposed, type Matrix } from '../statistics/index.ts';
+import type { Belief } from './belief.ts';
+import { grouped } from './grouped.ts';
+import type { Taken } from './state.ts';
+import { sensitivity } from './unknowns.ts';
+
+/** Below this probability of mere chance a mark is unexplained. */
+export const CHANCE = 0.001;
+
+/** Shots of one cell with the carriages in one place share the tape that lies on the bed. */
+export function tapeKey(reading: Taken): string {
+  return `${reading.order} ${JSON.stringify(reading.carriages)}`;
+}
+
+/** A weighted sum of parts of the marks: `2k` is right of the k-th mark, `2k + 1` its up. */
+export interface Sum {
+  readonly terms: readonly { readonly part: number; readonly share: number }[];
+  readonly value: number;
+}
+
+/** What one tape gives: one mark, or the contrasts of all marks on a tape on the bed. */
+export interface Group {
+  /** Indexes of its readings. */
+  readonly readings: readonly number[];
+  /** Indexes of its rows among the measurements. */
+  readonly rows: readonly number[];
+}
+
+export interface Measurement {
+  readonly sums: readonly Sum[];
+  readonly groups: readonly Group[];
+  /** Covariance of the sums by reading alone. */
+  readonly noise: Matrix;
+}
+
+const PARTS = ['right', 'up'] as const;
+
+export function measurement(readings: readonly Taken[]): Measurement {
+  const sums: Sum[] = [];
+  const groups: Group[] = [];
+  const add = (of: readonly number[], some: readonly Sum[]) => {
+    if (some.length > 0) groups.push({ readings: of, rows: some.map((_, k) => sums.length + k) });
+    sums.push(...some);
+  };
+  readings.forEach((reading, k) => {
+    if (reading.height === 0) add([k], PARTS.flatMap((part, axis): Sum[] => (reading[part] === undefined ? [] : [{ terms: [{ part: 2 * k + axis, share: 1 }], value: reading[part] }])));
+  });
+  const below = readings.flatMap((reading, k) => (reading.height > 0 ? [{ reading, k }] : []));
+  for (const tape of grouped(below, ({ reading }) => tapeKey(reading))) {
+    add(tape.map(({ k }) => k), PARTS.flatMap((part, axis) => contrasts(tape.flatMap(({ reading, k }) => (reading[part] === undefined ? [] : [{ part: 2 * k + axis, value: reading[part] }])))));
+  }
+  return { sums, groups, noise: noiseOf(sums, readings) };
+}
+
+function noiseOf(sums: readonly Sum[], readings: readonly Taken[]): Matrix {
+  const noise = matrix(sums.length, sums.length);
+  sums.forEach((one, i) => sums.forEach((other, k) => {
+    noise.data[i * sums.length + k] = one.terms.reduce((sum, { part, share }) => sum + share * (other.terms.find((term) => term.part === part)?.share ?? 0) * readings[part >> 1]!.u ** 2, 0);
+  }));
+  return noise;
+}
+
+/** Helmert's contrasts: n readings that share an unknown offset give n − 1 sums that do not know it. */
+function contrasts(read: readonly { readonly part: number; readonly value: number }[]): Sum[] {
+  return read.slice(1).map((last, count) => {
+    const before = read.slice(0, count + 1);
+    const size = Math.sqrt(before.length * (before.length + 1));
+    const terms = [...before.map(({ part }) => ({ part, share: 1 / size })), { part: last.part, share: -before.length / size }];
+    return { terms, value: (before.reduce((sum, { value }) => sum + value, 0) - before.length * last.value) / size };
+  });
+}
+
+/** A traced part of a mark, mm, and its derivatives by every unknown. */
+export interface Part {
+  readonly mark: number;
+  readonly slopes: Float64Array;
+}
+
+/** Parts of all marks in the order of `Sum.terms`; undefined where the beam misses a tape's plane. */
+export function traced(at: Pick<Belief, 'system' | 'values' | 'shifts'>, readings: readonly Taken[]): Part[] | undefined {
+  const found = readings.map((reading) => sensitivity(at, reading));
+  return found.every((one) => one !== undefined) ? found.flatMap(({ right, up, byRight, byUp }) => [{ mark: right, slopes: byRight }, { mark: up, slopes: byUp }]) : undefined;
+}
+
+/** Derivatives of the sums, one row each. */
+export function jacobian({ sums }: Measurement, parts: readonly Part[], count: number): Matrix {
+  const slopes = matrix(sums.length, count);
+  sums.forEach(({ terms }, i) => {
+    for (const { part, share } of terms) {
+      const by = parts[part]!.slopes;
+      for (let k = 0; k < count; k++) slopes.data[i * count + k]! += share * by[k]!;
+    }
+  });
+  return slopes;
+}
+
+/** The sums less what they would be by these parts. */
+export function offsets({ sums }: Measurement, parts: readonly Part[]): Float64Array {
+  return Float64Array.from(sums, ({ terms, value }) => terms.reduce((off, { part, share }) => off - share * parts[part]!.mark, value));
+}
+
+export interface Innovation extends Pick<Measurement, 'groups' | 'noise'> {
+  readonly readings: readonly Taken[];
+  /** As traced at the prior, for all of the readings. */
+  readonly parts: readonly Part[];
+  /** Measured less predicted. */
+  readonly offsets: Float64Array;
+  /** Of the predicted sums, without reading noise. */
+  readonly predicted: Matrix;
+  readonly jacobian: Matrix;
+}
+
+/** Undefined where there is nothing to compare: no part was read, or the beam would miss a tape's plane. */
+export function innovation(prior: Belief, readings: readonly Taken[]): Innovation | undefined {
+  const measured = measurement(readings);
+  const parts = measured.sums.length === 0 ? undefined : traced(prior, readings);
+  if (!parts) return undefined;
+  const by = jacobian(measured, parts, prior.values.length);
+  return { ...measured, readings, parts, offsets: offsets(measured, parts), jacobian: by, predicted: multiplyTransposed(multiply(by, prior.covariance), by) };
+}
+
+/** What one group has to be off by, all others of a set given: its own chi-square and the logarithm of its density. */
+export interface Conditional {
+  readonly group: Group;
+  readonly chiSquare: number;
+  readonly logDensity: number;
+}
+
+export function sumOf(one: Matrix, other: Matrix): Matrix {
+  return matrix(one.rows, one.columns, one.data.map((entry, k) => entry + other.data[k]!));
+}
+
+/** How improbable a group is beside others, the largest first to go; and whether it goes. */
+export interface Criterion {
+  rank(one: Conditional): number;
+  isOut(one: Conditional, joint: { readonly chiSquare: number; readonly degreesOfFreedom: number }): boolean;
+}
+
+/** Off by more than chance, given the others; or the worst of a set that is off by more than chance altogether. */
+export const GATE: Criterion = {
+  rank: ({ group, chiSquare }) => -chiSquareUpper(chiSquare, group.rows.length),
+  isOut: ({ group, chiSquare }, joint) => chiSquareUpper(chiSquare, group.rows.length) < CHANCE || chiSquareUpper(joint.chiSquare, joint.degreesOfFreedom) < CHANCE,
+};
+
+/** The largest set of groups that agree with each other and with what was predicted; and those taken out of it, the worst first. */
+export interface Agreement {
+  readonly logDensity: number;
+  readonly chiSquare: number;
+  readonly kept: readonly Group[];
+  readonly out: readonly Group[];
+}
+
+/** @param covariance of the innovation, reading noise included */
+export function agreement({ groups, offsets: off }: Innovation, covariance: Matrix, { rank, isOut }: Criterion): Agreement {
+  let kept = groups;
+  const out: Group[] = [];
+  for (;;) {
+    const { conditionals, logDensity, joint } = among(kept, off, covariance);
+    const worst = conditionals.reduce<Conditional | undefined>((most, one) => (most && rank(most) >= rank(one) ? most : one), undefined);
+    if (!worst || !isOut(worst, joint)) return { logDensity, chiSquare: joint.chiSquare, kept, out };
+    kept = kept.filter((group) => group !== worst.group);
+    out.push(worst.group);
+  }
+}
+
+interface Among {
+  readonly conditionals: readonly Conditional[];
+  readonly logDensity: number;
+  readonly joint: { readonly chiSquare: number; readonly degreesOfFreedom: number };
+}
+
+const NONE: Among = { conditionals: [], logDensity: 0, joint: { chiSquare: 0, degreesOfFreedom: 1 } };
+
+/** By W = S⁻¹: a group given the others is off by W_gg⁻¹ (W e)_g, with covariance W_gg⁻¹. */
+function among(groups: readonly Group[], off: Float64Array, covariance: Matrix): Among {
+  const rows = groups.flatMap(({ rows: some }) => some);
+  const count = rows.length;
+  if (count === 0) return NONE;
+  const part = matrix(count, count);
+  rows.forEach((row, i) => rows.forEach((column, k) => { part.data[i * count + k] = covariance.data[row * covariance.columns + column]!; }));
+  const inverse = invertSymmetric(part);
+  if (!inverse) return NONE;
+  const weighed = Float64Array.from(rows, (_, i) => rows.reduce((sum, row, k) => sum + inverse.data[i * count + k]! * off[row]!, 0));
+  let from = 0;
+  const conditionals = groups.map((group): Conditional => {
+    const size = group.rows.length;
+    const own = matrix(size, size, Float64Array.from({ length: size * size }, (_, n) => inverse.data[(from + Math.floor(n / size)) * count + from + (n % size)]!));
+    const back = invertSymmetric(own)!;
+    let chiSquare = 0;
+    for (let i = 0; i < size; i++) for (let k = 0; k < size; k++) chiSquare += weighed[from + i]! * back.data[i * size + k]! * weighed[from + k]!;
+    from += size;
+    return { group, chiSquare, logDensity: -(size * LOG_2_PI + logDeterminant(back) + chiSquare) / 2 };
+  });
+  const chiSquare = rows.reduce((sum, row, i) => sum + off[row]! * weighed[i]!, 0);
+  return { conditionals, logDensity: -(count * LOG_2_PI + logDeterminant(part) + chiSquare) / 2, joint: { chiSquare, degreesOfFreedom: count } };
+}
+
+const LOG_2_PI = Math.log(2 * Math.PI);
+
+/** Of a positive definite matrix. */
+function logDeterminant(of: Matrix): number {
+  const { rows: size } = of;
+  const data = of.data.slice();
+  let sum = 0;
+  for (let k = 0; k < size; k++) {
+    const pivot = data[k * size + k]!;
+    sum += Math.log(pivot);
+    for (let i = k + 1; i < size; i++) {
+      const factor = data[i * size + k]! / pivot;
+      for (let j = k; j < size; j++) data[i * size + j]! -= factor * data[k * size + j]!;
+    }
+  }
+  return sum;
+}

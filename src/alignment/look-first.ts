@@ -1,0 +1,46 @@
+/** Where a mark is double or a crescent: first look for what makes it so, then shoot the same places again. */
+import type { Reading, ShotRequest, Step } from '../model/index.ts';
+import { sameCarriages } from './places.ts';
+import { shoot, shotsLacking } from './shooting.ts';
+import type { Standing } from './report.ts';
+import { isDoubtful, shapeDoubts, type Doubtful } from './shapes.ts';
+import type { Station, System } from './system.ts';
+import { listed } from './words.ts';
+
+/** Nothing where no mark that holds is of such a shape. */
+export function lookFirst(of: System, target: Standing): Step[] | undefined {
+  const doubts = shapeDoubts(target.fresh);
+  if (doubts.length === 0) return undefined;
+  const { station } = target;
+  const shapes = [...new Set(doubts.flatMap(({ shape }) => (isDoubtful(shape) ? [shape] : [])))];
+  return [lookStep(of, station, shapes), shoot(station, shotsOf(target, doubts))];
+}
+
+function lookStep(of: System, station: Station, shapes: readonly Doubtful[]): Step {
+  const items = shapes.flatMap((shape) => (shape === 'double' ? forDouble(of, station) : [forCrescent(of, station)]));
+  const what = listed(shapes.map((shape) => (shape === 'double' ? 'a double mark' : 'a crescent')));
+  return {
+    kind: 'check', items,
+    say: `With the beam off look at: ${items.join('; ')}. Log what you find in a care cell.`,
+    why: `On ${station.name} stands ${what}: its middle does not say where the beam is. Nothing is turned by it, and ${station.name} is not within until another mark stands at that place.`,
+  };
+}
+
+/** Tape is shot with the lens out: a mirror is at fault, or the tube. */
+function forDouble({ mirrors, stations }: System, { index }: Station): string[] {
+  const tube = 'the tube (if the first tape shows a double mark too, it is not in its lowest mode)';
+  const before = mirrors.filter((mirror) => mirror < index).map((mirror) => stations[mirror]!.name);
+  return before.length === 0 ? [tube] : [`${listed(before)} (a crack, or an optic loose in its mount)`, tube];
+}
+
+function forCrescent({ stations }: System, { index, name }: Station): string {
+  const first = stations[index - 1]?.name ?? 'the tube';
+  return `what the beam passes before ${name}, ${first} first (an aperture, a mount or a cover that clips it on the side where the mark is bitten off)`;
+}
+
+/** The doubtful places again, and what is missing besides. On the bed only differences count: every height of that tape. */
+function shotsOf(target: Standing, doubts: readonly Reading[]): ShotRequest[] {
+  const isAgain = (reading: Reading) => doubts.some((doubt) => doubt.cell === reading.cell && (doubt === reading || (doubt.height > 0 && reading.height > 0 && sameCarriages(doubt.carriages, reading.carriages))));
+  const again = target.fresh.filter(isAgain).map(({ at, with: others, height }): ShotRequest => ({ at, ...(Object.keys(others).length > 0 && { with: others }), ...(height > 0 && { height }) }));
+  return [...new Map([...again, ...shotsLacking(target)].map((shot) => [JSON.stringify(shot), shot])).values()];
+}

@@ -1,0 +1,81 @@
+/**
+ * How the machine cell may describe a mount wrongly: `in` the other way, the places mirrored, two screws' names exchanged, the
+ * pitch doubled or halved. Each gives another machine; what its screws would then do is compared with what the marks show.
+ */
+import { lengthsIn, lookup, type Machine, type MountDescription } from '../model/index.ts';
+import { system, type System } from './system.ts';
+
+/** So many responses that agree with another description and not with the one written show that the machine cell is wrong. */
+export const RESPONSES = 2;
+
+export interface Alternative {
+  /** The mount's name in the machine cell. */
+  readonly name: string;
+  /** `in`, `mirrored`, `pitch × 2`, `pitch × 0.5`, or the two names exchanged as `A and B`. */
+  readonly kind: string;
+  readonly mount: MountDescription;
+  readonly written: Machine;
+  readonly system: System;
+}
+
+/** @param turned parts whose screws were turned: the others have shown nothing */
+export function alternatives(of: System, turned: ReadonlySet<string>): Alternative[] {
+  const { machine } = of;
+  const names = new Set(machine.path.flatMap(({ name, mount }) => (mount !== undefined && turned.has(name) ? [mount] : [])));
+  return [...names].flatMap((name) => {
+    const written = lookup(machine.mounts, name);
+    if (!written || !of.screws.some(({ mount, effect }) => mount === written && effect)) return [];
+    return variants(written).map(({ kind, mount }) => ({ name, kind, mount, written: machine, system: systemWith(of, name, mount) }));
+  });
+}
+
+function systemWith({ machine }: System, name: string, mount: MountDescription): System {
+  return system({ ...machine, mounts: { ...machine.mounts, [name]: mount } });
+}
+
+interface Variant { readonly kind: string; readonly mount: MountDescription }
+
+function variants(mount: MountDescription): Variant[] {
+  return [
+    { kind: 'in', mount: { ...mount, in: mount.in === 'toward beam' ? 'away from beam' : 'toward beam' } },
+    { kind: 'mirrored', mount: mirrored(mount) },
+    ...exchanged(mount),
+    ...(mount.pitch === undefined ? [] : [2, 0.5].map((factor) => ({ kind: `pitch × ${factor}`, mount: { ...mount, pitch: factor * mount.pitch! } }))),
+  ];
+}
+
+function mirrored(mount: MountDescription): MountDescription {
+  const across = <T extends MountDescription['screws'][string]>(place: T): T => (place.right ? { ...place, right: { ...place.right, value: -place.right.value } } : place);
+  const screws = Object.fromEntries(Object.entries(mount.screws).map(([name, place]) => [name, across(place)]));
+  return { ...mount, screws, ...(mount.pivot && { pivot: { ...mount.pivot, right: { ...mount.pivot.right, value: -mount.pivot.right.value } } }) };
+}
+
+function exchanged(mount: MountDescription): Variant[] {
+  const names = Object.keys(mount.screws);
+  return names.flatMap((one, k) => names.slice(k + 1).map((other): Variant => ({
+    kind: `${one} and ${other}`,
+    mount: { ...mount, screws: { ...mount.screws, [one]: mount.screws[other]!, [other]: mount.screws[one]! } },
+  })));
+}
+
+/** What turns do that the machine cell does not say. */
+export function whatIsWrong({ kind, mount, written }: Alternative): string {
+  if (kind === 'in') return 'each turn does the opposite of what `in` says';
+  if (kind === 'mirrored') return 'the screws act as if left and right of their places were exchanged';
+  if (kind.startsWith('pitch')) return `each turn does ${kind.endsWith('2') ? 'twice' : 'half'} of what the pitch says (it acts like ${pitchInWords(mount, written)})`;
+  return `the screws act as if the names ${kind} were exchanged`;
+}
+
+/** What the machine cell would have to say. */
+export function fixOf({ kind, mount, written }: Alternative): string {
+  if (kind === 'in') return `\`in: ${mount.in}\``;
+  if (kind === 'mirrored') return 'the sign of every `right` (places are given as you face the screw heads)';
+  if (kind.startsWith('pitch')) return `\`pitch: ${pitchInWords(mount, written)}\``;
+  return `the places of ${kind}, exchanged`;
+}
+
+/** To a thousandth of a millimetre: what the cell is to say. */
+function pitchInWords({ pitch }: Alternative['mount'], { units }: Alternative['written']): string {
+  const { fine, unit } = lengthsIn(units);
+  return `${Number(fine(pitch!, 3))} ${unit}`;
+}

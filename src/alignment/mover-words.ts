@@ -1,0 +1,46 @@
+/** What made the marks of a station stale, with the cell that says so. */
+import { amountInWords, cellPlace, sense, type AdjustEntry, type CareEntry, type Entry } from '../model/index.ts';
+import { TUBE } from './move.ts';
+import type { Standing } from './report.ts';
+import { lastMoved, type Moment, type State } from './state.ts';
+import { brief, listed } from './words.ts';
+
+/** Of a station whose marks do not hold: `The marks on M2 no longer hold: screw B of M1 was turned in by 1/4 turn (line 40). New ones are awaited.` */
+export function staleInWords(state: State, { report, station, contradicted }: Standing): string {
+  const why = contradicted ? contradictionInWords(contradicted.station, contradicted.moment) : inPlace(lastMoved(state, station));
+  return `The marks on ${report.name} no longer hold: ${why}. New ones are awaited.`;
+}
+
+function contradictionInWords(station: string, { cell }: Moment): string {
+  return `those on ${station} (${cellPlace(cell)}) are not where the log puts them`;
+}
+
+function inPlace({ what = 'something was moved', cell }: Moment): string {
+  return `${what} (${cellPlace(cell)})`;
+}
+
+/** Of an entry that can move the beam; undefined for any other. */
+export function moverInWords(entry: Entry): string | undefined {
+  switch (entry.kind) {
+    case 'event': return brief(entry.what);
+    case 'machine': return 'the machine cell was changed';
+    case 'adjust': return adjustmentInWords(entry);
+    case 'care': return removalInWords(entry);
+    case 'unread': return 'a cell that cannot be read';
+    default: return undefined;
+  }
+}
+
+function adjustmentInWords({ part, turns, shift, lock }: AdjustEntry): string {
+  const name = part === TUBE ? 'the tube' : part;
+  const screws = Object.entries(turns).map(([screw, amount]) => `screw ${screw} of ${name} was turned ${sense(amount)} by ${amountInWords(amount)}`);
+  return listed([
+    ...screws,
+    ...(shift ? [`${part === TUBE ? name : `the block of ${name}`} was moved`] : []),
+    ...(lock ? [`the lock nuts of ${name} were ${lock === 'tight' ? 'tightened' : 'loosened'}`] : []),
+  ]);
+}
+
+function removalInWords({ part, did }: CareEntry): string {
+  return `${part} was ${did ?? 'handled'}`;
+}

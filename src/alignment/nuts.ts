@@ -1,0 +1,102 @@
+/**
+ * Lock nuts, all of one mirror together: what the log says of them. At first they are not known; `lock: tight` and `found
+ * tight` make them tight, `loose` and `found loose` loose; a turn while they are not loose leaves them to be tightened,
+ * since somebody must have loosened them or has turned against them; an event makes them not known; a session changes
+ * nothing. In one cell the order is: found, loosened, turned, tightened.
+ */
+import { mountOf, type AdjustEntry, type ChecksEntry, type Entry } from '../model/index.ts';
+import { TUBE } from './move.ts';
+import type { System } from './system.ts';
+
+export type Nuts = 'tight' | 'loose' | 'to be tightened';
+
+export interface NutRecord {
+  /** By part; absent: not known. */
+  readonly states: ReadonlyMap<string, Nuts>;
+  /** Parts with screws turned since the visit began. */
+  readonly turned: ReadonlySet<string>;
+  /** A list of checks says in this visit that nuts were tried by hand. */
+  readonly isChecked: boolean;
+}
+
+export const NO_NUTS: NutRecord = { states: new Map(), turned: new Set(), isChecked: false };
+
+/** @param system the machine in force */
+export function nutsAfter(before: NutRecord, entry: Entry, system: System | undefined): NutRecord {
+  switch (entry.kind) {
+    case 'adjust': return system && !hasNuts(system, entry.part) ? before : adjusted(before, entry);
+    case 'session':
+    case 'release': return { ...before, turned: new Set(), isChecked: false };
+    case 'event': return { ...before, states: new Map(), isChecked: false };
+    case 'checks': return mentionsNuts(entry) ? { ...before, isChecked: true } : before;
+    case 'unread': return entry.of === 'adjust' || entry.of === 'event' || entry.of === undefined ? doubted(before, entry.part) : before;
+    default: return before;
+  }
+}
+
+/** A part without a mount may have nuts: nobody says that it has none. */
+export function hasNuts({ machine }: System, part: string): boolean {
+  return mountOf(machine, part)?.locks !== 'none';
+}
+
+function adjusted(before: NutRecord, entry: AdjustEntry): NutRecord {
+  const found = entry.foundLock ?? before.states.get(entry.part);
+  const isTurned = turnsScrews(entry);
+  const loosened = entry.lock === 'loose' ? 'loose' : found;
+  const turned = isTurned && loosened !== 'loose' ? 'to be tightened' : loosened;
+  const now = entry.lock === 'tight' ? 'tight' : turned;
+  return {
+    ...before,
+    states: now === undefined ? before.states : new Map(before.states).set(entry.part, now),
+    turned: isTurned ? new Set(before.turned).add(entry.part) : before.turned,
+  };
+}
+
+function turnsScrews({ turns }: AdjustEntry): boolean {
+  return Object.values(turns).some((amount) => amount !== 0);
+}
+
+/** A cell that cannot be read may have loosened what was tight; what has to be tightened stays so. */
+function doubted(before: NutRecord, part: string | undefined): NutRecord {
+  const kept = [...before.states].filter(([name, nuts]) => nuts !== 'tight' || (part !== undefined && name !== part));
+  return { ...before, states: new Map(kept) };
+}
+
+function mentionsNuts({ done }: ChecksEntry): boolean {
+  return done.some((item) => /\b(lock)?nuts?\b/i.test(item));
+}
+
+/** Whether the log has the nuts tight when this cell turns screws: the turn does little, or they were loosened unlogged. */
+export function turnsWhileTight({ states }: NutRecord, entry: AdjustEntry): boolean {
+  return turnsScrews(entry) && entry.lock !== 'loose' && (entry.foundLock ?? states.get(entry.part)) === 'tight';
+}
+
+/** Of a state of the log. */
+interface Known {
+  readonly nuts: NutRecord;
+  readonly system?: System;
+}
+
+/** Before a turn of this part: always where its nuts are tight, and before its first turn in a visit unless they are loose. */
+export function needsLoosening({ nuts: { states, turned }, system }: Known, part: string): boolean {
+  if (!system || !hasNuts(system, part)) return false;
+  switch (states.get(part)) {
+    case 'loose': return false;
+    case 'to be tightened': return !turned.has(part);
+    default: return true;
+  }
+}
+
+/** Parts whose nuts are loose or have to be tightened, in the order of the path. */
+export function untightened({ nuts: { states }, system }: Known): string[] {
+  if (!system) return [];
+  const parts = [TUBE, ...system.machine.path.map(({ name }) => name)];
+  return parts.filter((part) => states.has(part) && states.get(part) !== 'tight' && hasNuts(system, part));
+}
+
+/** Mirrors with nuts of which nothing is known, while no check of this visit says that they were tried. */
+export function unknownNuts({ nuts: { states, isChecked }, system }: Known): string[] {
+  if (!system || isChecked) return [];
+  const held = system.machine.path.filter(({ kind, mount, name }) => kind === 'mirror' && mount !== undefined && hasNuts(system, name));
+  return held.map(({ name }) => name).filter((name) => !states.has(name));
+}

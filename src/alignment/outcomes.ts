@@ -1,0 +1,76 @@
+/**
+ * What the rules find of visits as they stood at their ends. A visit that others follow is judged once: nothing below it has a
+ * say. What is estimated on the way is let go, of hundreds of visits it would be many megabytes: so it is folded apart.
+ */
+import { judgedIn, type Finding, type LogEntry, type Stretch } from '../model/index.ts';
+import { estimate } from './estimate.ts';
+import { fold } from './fold.ts';
+import { once } from './once.ts';
+import { standings } from './report.ts';
+import { outcomeRules } from './rules/index.ts';
+import type { Outcome } from './rules/rule.ts';
+import type { State } from './state.ts';
+
+export class Outcomes {
+  private entries: readonly LogEntry[] = [];
+  private stretches: readonly Stretch[] | undefined;
+  /** By the end of a stretch that others follow: what was found at its cells. */
+  private readonly known = new Map<number, readonly Finding[]>();
+  private readonly stateAt: (count: number) => State;
+
+  /** @param stateAt after so many of the entries */
+  constructor(stateAt: (count: number) => State) {
+    this.stateAt = stateAt;
+  }
+
+  /** @param same so many of the entries are as they were */
+  replace(entries: readonly LogEntry[], same: number): void {
+    this.entries = entries;
+    this.stretches = undefined;
+    // A visit may have ended because the entry behind it began another one.
+    this.forget((end) => end >= same);
+  }
+
+  /** The same is said in other words: what is found at that entry stands elsewhere in its cell. */
+  reword(index: number): void {
+    this.forget((end) => end > index);
+  }
+
+  private forget(which: (end: number) => boolean): void {
+    for (const end of this.known.keys()) if (which(end)) this.known.delete(end);
+  }
+
+  /** Those that others follow, and that nobody has asked about yet. */
+  pending(): readonly Stretch[] {
+    this.stretches ??= judgedIn(this.entries);
+    return this.stretches.filter(({ to }) => to < this.entries.length && !this.known.has(to));
+  }
+
+  /** At the cells of all visits in the first `count` entries that end behind `from`, the last as it stands there. */
+  until(count: number, from = 0): Finding[] {
+    const isWhole = count === this.entries.length;
+    const stretches = isWhole ? (this.stretches ??= judgedIn(this.entries)) : judgedIn(this.entries.slice(0, count));
+    return stretches.filter(({ to }) => to > from).flatMap((stretch) => (stretch.to < count ? this.judged(stretch) : outcome(this.stateAt(count), this.entries, stretch)));
+  }
+
+  judged(stretch: Stretch): readonly Finding[] {
+    const { from, to } = stretch;
+    const before = this.known.get(to);
+    if (before) return before;
+    const made = outcome(fold(this.entries.slice(from, to), this.stateAt(from)), this.entries, stretch);
+    this.known.set(to, made);
+    return made;
+  }
+}
+
+/** What the rules find at the cells of a stretch, by the state at its end; nothing without a machine. */
+function outcome(state: State, entries: readonly LogEntry[], { from, to }: Stretch): Finding[] {
+  if (!state.chapter) return [];
+  const estimated = once(() => estimate(state)!);
+  const standing = once(() => standings(state, estimated()));
+  const above = once(() => entries.slice(0, to));
+  const visit = entries.slice(from, to);
+  const [first, last] = [visit[0]?.cell ?? 0, visit.at(-1)?.cell ?? -1];
+  const all: Outcome = { state, visit, get estimate() { return estimated(); }, get standings() { return standing(); }, get entries() { return above(); } };
+  return outcomeRules.flatMap((rule) => rule(all)).filter(({ cell }) => cell >= first && cell <= last);
+}

@@ -1,0 +1,12 @@
+/** Lock nuts loosened or tightened where the machine cell says that there are none. */
+import type { Finding, LogEntry } from '../../model/index.ts';
+import { hasNuts } from '../nuts.ts';
+import type { State } from '../state.ts';
+import { at } from './rule.ts';
+
+export function noLocks(logged: LogEntry, { system }: State): Finding | undefined {
+  const { entry } = logged;
+  if (entry.kind !== 'adjust' || (entry.lock ?? entry.foundLock) === undefined || !system || hasNuts(system, entry.part)) return undefined;
+  const mount = system.machine.path.find(({ name }) => name === entry.part)!.mount!;
+  return at(logged, 'lock', 'order.noLocks', { part: entry.part, mount });
+}

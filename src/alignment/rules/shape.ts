@@ -1,0 +1,19 @@
+/** A double mark, or a crescent: something is loose, cracked or in the way, whatever the mark's place says. */
+import type { Finding, LogEntry } from '../../model/index.ts';
+import { formOf, isDoubtful } from '../shapes.ts';
+import type { State } from '../state.ts';
+import { station } from '../system.ts';
+import { whereIn } from '../careful.ts';
+import { at } from './rule.ts';
+
+/** Said once a shot. */
+export function shape(logged: LogEntry, { system }: State): Finding[] {
+  const { entry } = logged;
+  const on = entry.kind === 'marks' && system && station(system, entry.station);
+  if (!on) return [];
+  return entry.shots.flatMap((shot): Finding[] => {
+    const { shape: worst } = formOf(shot.marks);
+    if (!isDoubtful(worst)) return [];
+    return [at(logged, shot.path, `mark.${worst}`, { station: on.name, place: whereIn(on, shot) })];
+  });
+}

@@ -1,0 +1,188 @@
+/**
+ * Why marks scatter: the reading alone, a reading worse than declared, or one part that is loose and stands differently at
+ * every shot. Each is a hypothesis with a prior probability; each marks cell adds the logarithm of how well it predicts the
+ * innovations. A loose part shows only behind itself, and the more the longer the leg; a bad reading shows everywhere.
+ *
+ * Reading noise as a factor on the declared standard uncertainty; looseness as a standard deviation of either tilt, rad.
+ */
+import { chiSquareUpper, type Matrix } from '../statistics/index.ts';
+import { CHANCE, type Innovation } from './innovation.ts';
+import type { Taken } from './state.ts';
+import { TUBE } from './move.ts';
+import type { System } from './system.ts';
+
+/** The part before the first mirror. */
+export const TUBE_INDEX = -1;
+
+export interface Hypothesis {
+  readonly noise: number;
+  /** Index of the element that is loose, `TUBE_INDEX` for the tube; absent where none is. */
+  readonly loose?: number;
+  readonly tilt: number;
+  readonly logPrior: number;
+}
+
+/** Readings are rarely twice as bad as a person says, hardly ever three times; common practice, no source. */
+const NOISE = [[1, 0.909], [1.4, 0.06], [2, 0.03], [3, 0.001]] as const;
+
+/** Of a mirror, and of the tube in its two holders, before any mark: common practice, no source. */
+const LOOSE = 0.004;
+const LOOSE_TUBE = 0.001;
+const TILTS = [0.0004, 0.0008, 0.0016, 0.0032, 0.0064] as const;
+
+export function hypotheses({ mirrors }: Pick<System, 'mirrors'>): readonly Hypothesis[] {
+  const noise = NOISE.map(([factor, share]): Hypothesis => ({ noise: factor, tilt: 0, logPrior: Math.log(share) }));
+  const loose = [TUBE_INDEX, ...mirrors].flatMap((part) => TILTS.map((tilt): Hypothesis => ({ noise: 1, loose: part, tilt, logPrior: Math.log((part === TUBE_INDEX ? LOOSE_TUBE : LOOSE) / TILTS.length) })));
+  return [...noise, ...loose];
+}
+
+/** Log likelihoods in the order of `hypotheses`. */
+export type Evidence = Float64Array;
+
+export function noEvidence(of: System): Evidence {
+  return new Float64Array(hypotheses(of).length);
+}
+
+/** This share of marks is misread, anywhere on a tape; common practice, no source. */
+export const MISREAD = 0.03;
+/** How far past its aperture a tape shows a mark, mm: it is not cut to size. */
+export const PAST = 3;
+
+/** The log density of a mark that is anywhere on its tape, by the number of its measured parts. */
+export function anywhere({ stations }: System, { station }: Taken, parts: number): number {
+  return Math.log(MISREAD) - parts * Math.log(stations[station]!.element.aperture + 2 * PAST);
+}
+
+/**
+ * Each mark by itself, by the covariance of its own innovation (marks of one cell share what is not known of the machine, which
+ * makes them look a little more alike than they are; a scatter that matters stands far out of that).
+ */
+export function addEvidence(before: Evidence, of: System, found: Innovation): Evidence {
+  const all = hypothesesOf(of);
+  const sums = before.slice();
+  for (const group of found.groups) {
+    const reading = found.readings[group.readings[0]!]!;
+    // Marks on a tape on the bed share their tape; the station's own marks say enough.
+    if (reading.height > 0) continue;
+    const cost = anywhere(of, reading, group.rows.length);
+    const mark = markOf(found, group.rows);
+    const tilts = new Map<number, Axes>();
+    all.forEach((hypothesis, k) => {
+      const { noise, loose, tilt } = hypothesis;
+      const axes = loose === undefined ? NO_AXES : tilts.get(loose) ?? axesOf(found.jacobian, tiltOf(of, loose), group.rows);
+      if (loose !== undefined) tilts.set(loose, axes);
+      sums[k]! += Math.max(cost, logDensity(mark, noise ** 2, tilt ** 2, axes)) + logScatter(reading, noise, tilt, axes);
+    });
+  }
+  return sums;
+}
+
+/** Right and up of one innovation, mm, with the variances of its prediction and of reading, and their covariances, mm². */
+interface Mark {
+  readonly off: readonly number[];
+  readonly predicted: readonly [number, number, number];
+  readonly read: readonly [number, number, number];
+}
+
+/** What a tilt of one part adds per rad²: the variance of right, the covariance, the variance of up. */
+type Axes = readonly [number, number, number];
+const NO_AXES: Axes = [0, 0, 0];
+
+function markOf({ offsets, predicted, noise }: Innovation, rows: readonly number[]): Mark {
+  const [one, other] = rows as [number, number?];
+  const part = ({ data, columns }: Matrix): [number, number, number] => [data[one * columns + one]!, other === undefined ? 0 : data[one * columns + other]!, other === undefined ? 0 : data[other * columns + other]!];
+  return { off: rows.map((row) => offsets[row]!), predicted: part(predicted), read: part(noise) };
+}
+
+function axesOf(jacobian: Matrix, from: number, [one, other]: readonly number[]): Axes {
+  return [alongTilts(jacobian, from, one!, one!), other === undefined ? 0 : alongTilts(jacobian, from, one!, other), other === undefined ? 0 : alongTilts(jacobian, from, other, other)];
+}
+
+const LOG_2_PI = Math.log(2 * Math.PI);
+
+function logDensity({ off: [x = 0, y], predicted, read }: Mark, noise: number, tilt: number, axes: Axes): number {
+  const entry = (k: 0 | 1 | 2) => predicted[k] + noise * read[k] + tilt * axes[k];
+  const [xx, xy, yy] = [entry(0), entry(1), entry(2)];
+  if (y === undefined) return -(LOG_2_PI + Math.log(xx) + x ** 2 / xx) / 2;
+  const determinant = xx * yy - xy ** 2;
+  return -(2 * LOG_2_PI + Math.log(determinant) + (yy * x ** 2 - 2 * xy * x * y + xx * y ** 2) / determinant) / 2;
+}
+
+const made = new WeakMap<System, readonly Hypothesis[]>();
+
+function hypothesesOf(of: System): readonly Hypothesis[] {
+  const known = made.get(of) ?? hypotheses(of);
+  made.set(of, known);
+  return known;
+}
+
+/** Where in the unknowns the two tilts of a part stand. */
+function tiltOf({ unknowns, mirrors }: System, part: number): number {
+  return part === TUBE_INDEX ? 2 : unknowns.pose(mirrors.indexOf(part)) + 1;
+}
+
+function alongTilts({ data, columns }: Matrix, from: number, row: number, other: number): number {
+  return data[row * columns + from]! * data[other * columns + from]! + data[row * columns + from + 1]! * data[other * columns + from + 1]!;
+}
+
+/** Of the deviations of several marks of one shot from their mean, less what reading alone would give. */
+function logScatter({ scatter }: Taken, noise: number, tilt: number, axes: Axes): number {
+  if (!scatter) return 0;
+  return ([[scatter.right, axes[0]], [scatter.up, axes[2]]] as const).reduce((sum, [squares, by]) => {
+    const variance = (noise * scatter.u) ** 2 + tilt ** 2 * by;
+    return sum - ((scatter.count - 1) * Math.log(variance) + squares / variance) / 2;
+  }, 0);
+}
+
+export function nameOf({ stations }: Pick<System, 'stations'>, part: number): string {
+  return part === TUBE_INDEX ? TUBE : stations[part]!.name;
+}
+
+/** What the marks so far say. */
+export interface Cause {
+  /** Probability that some part is loose, and which may be it, the likeliest first. */
+  readonly loose: number;
+  readonly parts: readonly number[];
+  /** Of the reading: the most probable factor, and the probability that it is worse than declared. */
+  readonly noise: number;
+  readonly worse: number;
+}
+
+export function causeOf(evidence: Evidence, of: System): Cause {
+  const all = hypothesesOf(of);
+  const logs = all.map(({ logPrior }, k) => logPrior + evidence[k]!);
+  const most = Math.max(...logs);
+  const weights = logs.map((log) => Math.exp(log - most));
+  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  const probability = (is: (one: Hypothesis) => boolean) => weights.reduce((sum, weight, k) => (is(all[k]!) ? sum + weight : sum), 0) / total;
+  const likeliest = (is: (one: Hypothesis) => boolean) => all.filter(is).reduce((best, one) => (logs[all.indexOf(one)]! > logs[all.indexOf(best)]! ? one : best));
+  return {
+    loose: probability(({ loose }) => loose !== undefined),
+    parts: partsOf(all, weights),
+    noise: likeliest(({ loose }) => loose === undefined).noise,
+    worse: probability(({ loose, noise }) => loose === undefined && noise > 1),
+  };
+}
+
+/** A share of the probability below which a part is not named beside another. */
+const WORTH_NAMING = 0.15;
+
+function partsOf(all: readonly Hypothesis[], weights: readonly number[]): number[] {
+  const sums = new Map<number, number>();
+  all.forEach(({ loose }, k) => { if (loose !== undefined) sums.set(loose, (sums.get(loose) ?? 0) + weights[k]!); });
+  const total = [...sums.values()].reduce((sum, one) => sum + one, 0);
+  return [...sums].filter(([, one]) => one >= WORTH_NAMING * total).sort((one, other) => other[1] - one[1]).map(([part]) => part);
+}
+
+/** Whether two marks of one place, with nothing moved in between, differ by more than reading explains. */
+export function differ(one: Taken, other: Taken): boolean {
+  const parts = (['right', 'up'] as const).filter((part) => one[part] !== undefined && other[part] !== undefined);
+  const chiSquare = parts.reduce((sum, part) => sum + (one[part]! - other[part]!) ** 2 / (one.u ** 2 + other.u ** 2), 0);
+  return parts.length > 0 && chiSquareUpper(chiSquare, parts.length) < CHANCE;
+}
+
+/** Whether the marks of one shot scatter by more than reading explains. */
+export function scatters({ scatter }: Taken): boolean {
+  if (!scatter) return false;
+  return chiSquareUpper((scatter.right + scatter.up) / scatter.u ** 2, 2 * (scatter.count - 1)) < CHANCE;
+}

@@ -1,0 +1,21 @@
+/** What steps do to the machine once they are done: turns, shifts, and what loosening and tightening lock nuts leave open. */
+import type { Step } from '../model/index.ts';
+import { withLocking } from './locking.ts';
+import { joined, NO_MOVE, withTurn, type Move } from './move.ts';
+import { shifted } from './shifted.ts';
+import type { System } from './system.ts';
+
+/** Of one step; nothing where it moves nothing. */
+export function moveOfStep(of: System, step: Step): Move | undefined {
+  switch (step.kind) {
+    case 'turn': return withTurn(NO_MOVE, step.part, step.screw, step.turns);
+    case 'shift': return shifted(of, step.part, step.by, step.end);
+    case 'lock': return withLocking(NO_MOVE, of, step.part);
+    default: return undefined;
+  }
+}
+
+/** Of all of them together. */
+export function moveOfSteps(of: System, steps: readonly Step[]): Move {
+  return steps.reduce((move, step) => joined(move, moveOfStep(of, step) ?? NO_MOVE), NO_MOVE);
+}

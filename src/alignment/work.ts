@@ -1,0 +1,81 @@
+/** The station that is worked now, with those before and after it, and what is asked where the marks say where the beam lands. */
+import type { Demand } from './demand.ts';
+import { predict, type Estimate } from './estimate.ts';
+import { NO_MOVE, type Move } from './move.ts';
+import { queryAt, sameCarriages } from './places.ts';
+import { probabilityAfter } from './probability.ts';
+import type { Plan } from './plan.ts';
+import type { Standing } from './report.ts';
+import { carriagesAt, type Station } from './system.ts';
+
+export type Limited = Standing & { readonly asked: Demand };
+
+/** The station that is worked, and those before and after it. */
+export interface Work {
+  readonly target: Limited;
+  readonly before: readonly Limited[];
+  readonly after: readonly Limited[];
+}
+
+/** No machine has so many; a file may. */
+export const MOST_STATIONS = 6;
+
+/**
+ * What is asked of a station at the places of which its marks, or earlier ones, say where the beam lands, and where it missed. Any other is shot
+ * after the move: nothing about the move depends on it, and the same shot then shows both.
+ */
+function placesKnown({ asked, station, fresh }: Limited, estimate: Estimate): Demand {
+  const places = asked.places.filter(({ carriages }) => {
+    const predicted = predict(estimate, [queryAt(station, carriages)], NO_MOVE);
+    if (!predicted) return false;
+    const [rr, , , uu] = predicted.covariance.data;
+    const isMissed = fresh.some((reading) => reading.none && reading.height === 0 && sameCarriages(reading.carriages, carriages));
+    return isMissed || Math.sqrt(Math.max(rr!, uu!)) <= KNOWN;
+  });
+  return places.length > 0 ? { ...asked, places } : asked;
+}
+
+/** mm, standard uncertainty: twice that of a reading. */
+const KNOWN = 0.5;
+
+/** What is asked of the station and of those before it, where it is known. */
+export function demandsKnown(estimate: Estimate, { target, before }: Work): Demand[] {
+  return [...before.slice(-MOST_STATIONS), target].map((one) => upright(placesKnown(one, estimate), one));
+}
+
+/** rad: a lens without a plumb limit of its own is not steered to by leaning a beam that is known to be plumb. Common practice, no source. */
+const USUAL_PLUMB = 0.012;
+
+function upright(asked: Demand, { station, fresh }: Limited): Demand {
+  const isMeasured = station.element.kind === 'lens' && asked.limits.plumb === undefined && fresh.some(({ height }) => height > 0);
+  return isMeasured ? { ...asked, limits: { ...asked.limits, plumb: USUAL_PLUMB } } : asked;
+}
+
+export function placesRead({ asked, fresh }: Limited): Demand['places'] {
+  return asked.places.filter(({ carriages }) => fresh.some((reading) => reading.height === 0 && sameCarriages(reading.carriages, carriages)));
+}
+
+export function chanceAfter(estimate: Estimate, demands: readonly Demand[], move: Move): number {
+  return demands.reduce((product, demand) => product * probabilityAfter(demand, estimate, move), 1);
+}
+
+/** What a move must leave of the largest share of a limit to be one of two. */
+const HELPS = 0.8;
+/** The same where a screw is turned little for caution's sake. */
+const HELPS_A_LITTLE = 0.95;
+
+export function helps({ adjusters, worst, before }: Plan): boolean {
+  return worst <= (adjusters.some(({ most = Infinity }) => most < Infinity) ? HELPS_A_LITTLE : HELPS) * before;
+}
+
+/** By how much a move tilts the beam that arrives at a station, rad. */
+export function tiltAfter(estimate: Estimate, station: Station, move: Move): number | undefined {
+  const at = carriagesAt(station, {});
+  const [then, now] = [move, NO_MOVE].map((one) => predict(estimate, [0, RUN].map((height) => queryAt(station, at, height)), one)?.mean);
+  return then && now && Math.hypot(then[2]! - then[0]! - now[2]! + now[0]!, then[3]! - then[1]! - now[3]! + now[1]!) / RUN;
+}
+
+/** mm along the beam. */
+const RUN = 100;
+/** rad: at a lens of 50 mm focal length half a millimetre of the spot. */
+export const WORTH_A_WARNING = 0.01;

@@ -1,0 +1,119 @@
+/** What keeps marks from being taken at their word, and the careful step that settles it. */
+import { describe, expect, test } from 'vitest';
+import { fold } from '../../src/alignment/fold.ts';
+import { threads } from '../../src/alignment/index.ts';
+import { doubts } from '../../src/alignment/doubts.ts';
+import type { Evaluation } from '../../src/model/index.ts';
+import { message } from '../../src/model/index.ts';
+import { createReader, expressions } from '../../src/workbook/index.ts';
+import { CENTRED, codes, evaluated, LIMITS, log, MACHINE, stationOf, told } from './log.ts';
+
+const { M1, M2, M3, lens } = CENTRED;
+const m2 = (near: string, far: string) => `marks: M2\nshots: {near: ${near}, far: ${far}}\n`;
+const far = (mark: string) => `marks: M2\nshots: {far: ${mark}}\n`;
+const moves = ({ steps }: Evaluation) => steps.filter(({ kind }) => kind === 'turn' || kind === 'shift');
+const doubtsOf = (...cells: string[]) => doubts(fold(createReader({ threads, expressions }).read([MACHINE, LIMITS, ...cells].join('---\n'), { file: 'test.alignbook.yaml', files: new Map() }).entries));
+
+describe('marks of one place that differ, with nothing moved in between', () => {
+  const PAIR = [M1, m2('0.5 right 0 up', '0.5 right 0 up'), far('0.5 left 1.5 up')];
+  const LOOSE = [M1, m2('0 right 0 up', '0.5 right 0 up'), m2('0.5 right 0 up', '3.5 right 1.5 up'), 'marks: M2\nshots: [{at: near, mark: [0 right 0.5 up, 0.5 left 0 up]}, {at: far, mark: [2 left 1.5 down, 3 right 2 down]}]\n'];
+
+  test('of a pair one may be misread: the place is repeated, the near stop with it, and nothing is moved', () => {
+    const found = log(...PAIR);
+    expect([found.verdict, told(found)]).toEqual(['continue', ['shoot M2 near far far far']]);
+    expect(found.steps[0]!.why).toMatch(/^Marks of one place on M2 \(gantry far from M1, front\) lie 1\.8 mm apart although nothing was moved in between; reading explains 0\.9 mm\. Three more shots/);
+    expect(stationOf(found, 'M2').state).not.toBe('within');
+    expect(codes(found.findings)).toContain('log.scatter');
+  });
+
+  test('as far as reading explains they are nothing', () => {
+    const found = log(M1, m2('0.5 right 0 up', '0.5 right 0 up'), far('0 right 0.5 up'));
+    expect(codes(found.findings)).toEqual([]);
+    expect(doubtsOf(M1, m2('0.5 right 0 up', '0.5 right 0 up'), far('0 right 0.5 up')).scattering).toBeUndefined();
+  });
+
+  test('behind one part alone it is loose: blocked, no shot, no turn, and a care cell that clears it', () => {
+    const found = log(...LOOSE);
+    expect([found.verdict, told(found)]).toEqual(['blocked', ['repair']]);
+    expect(found.steps[0]!.say).toMatch(/^Something is loose at M1\. Do not shoot or turn anything\. Take hold of M1:/);
+    expect(found.findings.filter(({ code }) => code === 'log.loose').map(message)).toEqual([expect.stringMatching(/^M1 is loose: marks of one place on M2 \(gantry far from M1, front\) lie \d\.\d mm apart/)]);
+    const cleared = log(...LOOSE, found.steps[0]!.cell!);
+    expect(cleared.verdict).toBe('continue');
+    expect(told(cleared)).toEqual(['shoot M2 near far']);
+    expect(codes(cleared.findings)).not.toContain('log.loose');
+  });
+
+  test('what is done to another part does not clear it', () => {
+    for (const other of ['care: lens\ndid: replaced\n', 'care: M3\ndid: tightened\n', 'care: M1\ndid: cleaned in place\n']) expect(log(...LOOSE, other).verdict).toBe('blocked');
+  });
+
+  test('everywhere alike, the first station included, it is the reading: that is said and used, and nothing is blocked', () => {
+    const coarse = [
+      'marks: M1\nshots: [1 right 1 up, 1 left 0.5 down, 0.5 right 1.5 down, 1.5 left 1 up]\n',
+      'marks: M2\nshots: {near: [1 right 0 up, 0.5 left 1.5 down, 1 left 1 up], far: [1.5 right 1 down, 1 left 0.5 up, 0 right 1.5 up]}\n',
+    ];
+    const found = log(...coarse);
+    expect(codes(found.findings)).toEqual(['log.reading']);
+    expect(found.verdict).toBe('continue');
+    expect(doubtsOf(...coarse).noise).toBeGreaterThanOrEqual(2);
+    expect(doubtsOf(M1, M2, M3, lens).noise).toBe(1);
+  });
+});
+
+describe('a turn of an eighth or more that moved nothing', () => {
+  const OFF = m2('0.5 right 0 up', '5 right 3 up');
+  const unmoved = (turn: string, after = OFF) => log(M1, OFF, `adjust: M1\nturn: {${turn}}\n`, after);
+
+  test('is checked by hand and shot again, never answered by turning further', () => {
+    const found = unmoved('B: in 1/4');
+    expect([told(found), moves(found)]).toEqual([['check', 'shoot M2 far'], []]);
+    expect(found.steps[0]!.say).toMatch(/lock nuts of M1 are loose.*it is the one that the log names.*mark its knob with a pen/);
+    expect(found.steps[0]!.why).toBe('The marks on M2 are where they were before B (lower right) of M1 was turned: the turn has moved nothing.');
+    expect(codes(found.findings)).toEqual(['log.unmoved']);
+  });
+
+  test('is none where the turn was smaller, or the marks did move', () => {
+    expect(codes(unmoved('B: in 1/32').findings)).not.toContain('log.unmoved');
+    expect(codes(unmoved('B: in 1/8', m2('0 right 0 up', '2.5 right 3 up')).findings)).not.toContain('log.unmoved');
+  });
+});
+
+describe('a mark that nothing explains', () => {
+  const ODD = [M1, M2, far('5 left 0 up')];
+
+  test('is asked for again on fresh, labelled tape; nothing is moved, and nothing is within', () => {
+    const found = log(...ODD);
+    expect([found.verdict, told(found), moves(found)]).toEqual(['continue', ['shoot M2 near far far far'], []]);
+    expect(stationOf(found, 'M2').state).toBe('borderline');
+    expect(found.unexplained).toBe(1);
+  });
+
+  test('of a place that was not shot before that place alone is asked for', () => {
+    const found = log(M1, m2('0.5 right 0 up', '12 left 9 down'));
+    expect([told(found), moves(found)]).toEqual([['shoot M2 far'], []]);
+    expect(found.steps[0]!.why).toMatch(/is unexplained\. Predicted from the rest of the log: .* on fresh tape, labelled\.$/);
+  });
+
+  test('that does not come again was misread, and is not used', () => {
+    const found = log(...ODD, far('0.5 right 0 up'));
+    expect(codes(found.findings)).toEqual(['log.misread']);
+    expect(stationOf(found, 'M2').state).toBe('within');
+    expect(found.unexplained).toBe(0);
+  });
+
+  test('that comes again is used, and what it contradicts is stale', () => {
+    const found = log(M1, M2, M3, lens, m2('5 left 0 up', '5 left 0 up'), m2('5 left 0 up', '5 left 0 up'));
+    expect(stationOf(found, 'M2').requirements[0]!.value).toBeCloseTo(5, 6);
+    expect([stationOf(found, 'M3').state, stationOf(found, 'lens').state, stationOf(found, 'M1').state]).toEqual(['stale', 'stale', 'within']);
+  });
+
+  test('is none after something happened that the log says', () => {
+    expect(codes(log(M1, M2, 'event: collision\n', M1, m2('5 left 0 up', '5 left 1 up')).findings)).not.toContain('log.unexpected');
+  });
+});
+
+test('a limit that is finer than tape can show is said where it is written, with how many shots it would take', () => {
+  const fine = (of: string) => evaluated(MACHINE, LIMITS.replace('M1: {centre: 3 mm}', `M1: {centre: ${of}}`), M1).findings.filter(({ code }) => code === 'limits.fine').map(({ facts }) => facts['shots']);
+  expect(fine('0.2 mm')).toEqual(['8']);
+  expect(fine('1 mm')).toEqual([]);
+});

@@ -1,0 +1,85 @@
+/** A mount that the workbook describes wrongly, in 24 ways: it is found out by what its screws do, and used as it is. */
+import { describe, expect, test } from 'vitest';
+import { evaluate } from '../../src/alignment/index.ts';
+import { alternatives } from '../../src/alignment/mount-doubt.ts';
+import { system } from '../../src/alignment/system.ts';
+import type { Evaluation, LogEntry } from '../../src/model/index.ts';
+import { Logged } from '../simulation/logged.ts';
+import type { Plan } from '../simulation/world.ts';
+import { CENTRED, codes, LIMITS, log, told } from './log.ts';
+
+const PLAN: Plan = { fires: 'left', sends: ['front', 'right', 'down'], mount: 'three screws', in: 1, heads: 'behind', places: 'given', units: 'mm', doubt: 20 };
+const WRONG = ['in', 'mirror', 'swap', 'pitch'] as const;
+/** How M1 stands at first, rad: the far mark then is some 6 mm off. */
+const STARTS = [[0.004, 0.001], [-0.004, 0.001], [0.001, 0.004], [0.001, -0.004], [0.003, 0.003], [-0.003, -0.003]] as const;
+const ONLY_M2 = LIMITS.replace(/^ {2}(M3|lens): .*\n/gm, '');
+/** mm: the edge of the tape on M2. */
+const EDGE = 10;
+
+/** Advice is done until it ends, by exact hands and with marks that are read as they are. */
+function followed(plan: Plan, [right, up]: readonly [number, number], rounds = 16): { readonly ends: Evaluation; readonly largest: readonly number[]; readonly turns: readonly (readonly number[])[] } {
+  const still = { piston: 0, right: 0, up: 0 };
+  const logged = new Logged(plan, ONLY_M2, { fault: { plates: [{ piston: 0, right, up }, still, still] } }).shoot(0);
+  const largest: number[] = [];
+  const turns: number[][] = [];
+  for (let round = 0; round < rounds; round++) {
+    const found = evaluate(logged.entries);
+    if (found.verdict !== 'continue') return { ends: found, largest, turns };
+    for (const step of found.steps) logged.do(step);
+    turns.push(found.steps.flatMap((step) => (step.kind === 'turn' ? [step.turns] : [])));
+    const shot = found.steps.find(({ kind }) => kind === 'shoot');
+    if (shot?.kind === 'shoot' && shot.shots.some(({ at }) => at === 410)) logged.middles(1);
+    else logged.shoot(shot?.kind === 'shoot' && shot.station === 'M1' ? 0 : 1);
+    largest.push(Math.max(...logged.marks(1).map((mark) => Math.hypot(mark.right, mark.up))));
+  }
+  return { ends: evaluate(logged.entries), largest, turns };
+}
+
+describe.each(WRONG)('described wrongly: %s', (wrongMount) => {
+  test.each(STARTS.map((start) => [start] as const))('M1 at first %j: ends within, and after the first turn no mark that was on the tape leaves it', (start) => {
+    const { ends, largest, turns } = followed({ ...PLAN, wrongMount }, start);
+    expect(ends.verdict, told(ends).join()).toBe('within');
+    const first = turns.findIndex((some) => some.length > 0);
+    expect(first).toBeGreaterThanOrEqual(0);
+    expect(Math.max(...largest.slice(first))).toBeLessThanOrEqual(Math.max(EDGE, largest[first]!));
+  });
+});
+
+test('described rightly nothing of the kind is said', () => {
+  for (const start of STARTS) {
+    const { ends } = followed(PLAN, start);
+    expect([ends.verdict, codes(ends.findings).filter((code) => code === 'mount.contradicted')]).toEqual(['within', []]);
+  }
+});
+
+describe('one response alone', () => {
+  const m2 = (near: string, far: string) => `marks: M2\nshots: {near: ${near}, far: ${far}}\n`;
+  const first = [CENTRED.M1, m2('0.9 right 0 up', '5.6 right 0 up'), 'adjust: M1\nturn: {B: in 1/8}\n', m2('1.4 right 0 up', '8.4 right 0 up')];
+
+  test('may be a slip: the mark is asked for again, nothing is turned and no mount is called wrong', () => {
+    const found = log(...first);
+    expect(told(found)).toEqual(['shoot M2 far']);
+    expect(codes(found.findings)).not.toContain('mount.contradicted');
+  });
+
+  test('that comes again is used, and the next turn is small', () => {
+    const found = log(...first, first.at(-1)!);
+    const turns = found.steps.flatMap((step) => (step.kind === 'turn' ? [step] : []));
+    expect(turns.find(({ screw }) => screw === 'B')!.turns).toBeLessThan(0);
+    expect(turns.every((step) => Math.abs(step.turns) <= 1 / 4)).toBe(true);
+    expect(codes(found.findings)).not.toContain('mount.contradicted');
+  });
+
+  test('with a second one names the mount and what to write', () => {
+    const found = log(...first, first.at(-1)!, 'adjust: M1\nturn: {B: out 1/8}\n', m2('0.9 right 0 up', '5.6 right 0 up'));
+    expect(found.findings.find(({ code }) => code === 'mount.contradicted')).toMatchObject({ cell: 0, facts: { mount: 'corner', fix: expect.any(String) } });
+  });
+});
+
+test('the other descriptions of a mount: `in`, mirrored, each pair of names, twice and half the pitch', () => {
+  const [{ entry }] = new Logged(PLAN, ONLY_M2).entries as readonly [LogEntry];
+  const machine = entry.kind === 'machine' ? entry.machine : undefined;
+  const kinds = (turned: string[]) => alternatives(system(machine!), new Set(turned)).map(({ kind }) => kind);
+  expect(kinds(['M1'])).toEqual(['in', 'mirrored', 'A and B', 'A and C', 'B and C', 'pitch × 2', 'pitch × 0.5']);
+  expect(kinds([])).toEqual([]);
+});

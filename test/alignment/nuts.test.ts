@@ -1,0 +1,171 @@
+/** Lock nuts: what the log says of them, what is advised, and what a release is told. */
+import { describe, expect, test } from 'vitest';
+import { listed } from '../../src/alignment/index.ts';
+import { CENTRED, codes, evaluated, LIMITS, MACHINE, stationOf, states, told, WITH_NUTS } from './log.ts';
+import { random } from '../simulation/random.ts';
+
+const { M1, M2, M3, lens } = CENTRED;
+const ALL = [M1, M2, M3, lens];
+/** M1's screw B is an eighth off. */
+const OFF = 'marks: M2\nshots: {near: 0.4 right 0 up, far: 2.8 right 0 up}\n';
+const RELEASE = 'release: in service\nby: kt\n';
+const nuts = (part: string, lock: string) => `adjust: ${part}\nlock: ${lock}\n`;
+const turn = (part: string, amount = 'in 1/16', lock = '') => `adjust: ${part}\nturn: {A: ${amount}}\n${lock && `lock: ${lock}\n`}`;
+const log = (...cells: string[]) => evaluated(WITH_NUTS, LIMITS, ...cells);
+
+describe('before a mirror’s first turn in a visit its nuts are loosened', () => {
+  test.each<[string, string[], string[]]>([
+    ['not known', [], ['lock M1 loose']],
+    ['tight', [nuts('M1', 'tight')], ['lock M1 loose']],
+    ['found tight', [nuts('M1', 'found tight')], ['lock M1 loose']],
+    ['loose', [nuts('M1', 'loose')], []],
+    ['found loose', [nuts('M1', 'found loose')], []],
+    ['loosened in an earlier visit', [nuts('M1', 'loose'), 'session: two\n'], []],
+    ['tightened in an earlier visit', [nuts('M1', 'loose'), nuts('M1', 'tight'), 'session: two\n'], ['lock M1 loose']],
+    ['turned in this visit without a word of them', [turn('M1', 'out 1/32'), turn('M1', 'in 1/32')], []],
+    ['turned in an earlier visit without a word of them', [turn('M1', 'out 1/32'), turn('M1', 'in 1/32'), 'session: two\n'], ['lock M1 loose']],
+    ['loose before the machine was moved', [nuts('M1', 'loose'), 'event: moved\n'], ['lock M1 loose']],
+    ['of another mirror', [nuts('M2', 'loose')], ['lock M1 loose']],
+  ])('%s', (_, cells, expected) => {
+    expect(told(log(...cells, M1, OFF))).toEqual([...expected, expect.stringMatching(/^turn M1 B/), 'lock M1 tight', 'shoot M2 near far']);
+  });
+
+  test('none for a mirror that is not turned, and none for a block', () => {
+    expect(told(log('marks: M1\nshots: 4.5 right 0 up\n'))).toEqual(['shift tube 0,-4.5,0', 'shoot M1 here']);
+  });
+
+  test('none where the mount has none', () => {
+    expect(told(evaluated(MACHINE, LIMITS, M1, OFF))).toEqual(['turn M1 B 0.125', 'shoot M2 near far']);
+  });
+
+  test('what is expected then is as unsure as loosening leaves it', () => {
+    const [loose, tight] = [nuts('M1', 'found loose'), nuts('M1', 'found tight')].map((cell) => log(cell, M1, OFF).expected.at(-1)!);
+    // A lock tilts its mirror by 0.5 mrad; that raises a beam which meets it at 45 degrees by √2 of it.
+    expect(Math.hypot(loose!.u.up, Math.SQRT2 * 0.0005 * 690)).toBeCloseTo(tight!.u.up, 2);
+  });
+});
+
+describe('nuts loose or to be tightened', () => {
+  test.each<[string, string]>([
+    ['loosened', nuts('M1', 'loose')],
+    ['found loose', nuts('M1', 'found loose')],
+    ['turned without a word of them', turn('M1')],
+    ['turned while tight', `${nuts('M1', 'found tight')}---\n${turn('M1')}`],
+  ])('%s: not within; tightened, and what that may have moved is shot again', (_, cell) => {
+    const found = log(cell, ...ALL);
+    expect(states(found)).toBe('M1 within, M2 within, M3 within, lens within');
+    expect([found.verdict, ...told(found)]).toEqual(['continue', 'lock M1 tight', 'shoot M2 near far']);
+    const tightened = log(cell, ...ALL, nuts('M1', 'tight'));
+    expect([states(tightened), ...told(tightened)]).toEqual(['M1 within, M2 stale, M3 stale, lens stale', 'shoot M2 near far']);
+    expect(log(cell, ...ALL, nuts('M1', 'tight'), M2, M3, lens).verdict).toBe('within');
+  });
+
+  test('tightened with a turn that is probably the last, and else when the turns are done', () => {
+    expect(told(log(nuts('M1', 'loose'), M1, OFF))).toEqual(['turn M1 B 0.125', 'lock M1 tight', 'shoot M2 near far']);
+    const far = log(nuts('M1', 'loose'), M1, 'marks: M2\nshots: {near: 1.5 right 1.5 up, far: 9 right 9 up}\n');
+    expect(told(far).filter((step) => step.startsWith('lock'))).toEqual([]);
+    expect(told(far).at(-1)).toBe('shoot M2 near far');
+  });
+
+  test('the chance that is told is the one with the nuts tight', () => {
+    const chance = (...cells: string[]) => Number(/within is (\d+) %/.exec(log(...cells, M1, OFF).steps[0]!.why!)![1]);
+    const free = Number(/within is (?:over )?(\d+) %/.exec(evaluated(MACHINE, LIMITS, M1, OFF).steps[0]!.why!)![1]);
+    expect(chance(nuts('M1', 'loose'))).toBeLessThan(free);
+    expect(chance(nuts('M1', 'tight'))).toBeLessThan(chance(nuts('M1', 'loose')));
+  });
+
+  test('a mirror is tightened when it is done, before the next one is worked on', () => {
+    expect(told(log(nuts('M1', 'loose'), M1, M2))).toEqual(['lock M1 tight', 'shoot M2 near far']);
+    expect(told(log(nuts('M1', 'loose'), M1, M2, nuts('M1', 'tight'), M2))).toEqual(['shoot M3 near/M2=near far/M2=far']);
+  });
+
+  test('several at once in the order of the path, and one shot', () => {
+    expect(told(log(nuts('M3', 'loose'), nuts('M2', 'loose'), ...ALL))).toEqual(['lock M2 tight', 'lock M3 tight', 'shoot M3 near/M2=near far/M2=far']);
+  });
+
+  test('behind which nothing has limits: tightened, and nothing is shot', () => {
+    const short = LIMITS.replace('  lens: {centre: 1.5 mm}\n', '');
+    expect(told(evaluated(WITH_NUTS, short, nuts('M3', 'loose'), M1, M2, M3))).toEqual(['lock M3 tight']);
+  });
+});
+
+describe('nuts that are not known, of mirrors that were not turned', () => {
+  const item = (cells: readonly string[]) => log(...cells).steps.flatMap((step) => (step.kind === 'check' ? step.items : []));
+
+  test('one item before the release, and no step', () => {
+    expect(told(log(...ALL))).toEqual(['check', 'release']);
+    expect(item(ALL)).toEqual(['lock nuts of M1, M2 and M3 tight']);
+    expect(item([nuts('M2', 'found tight'), ...ALL])).toEqual(['lock nuts of M1 and M3 tight']);
+    expect(codes(log(...ALL, RELEASE).findings)).not.toContain('release.loose');
+  });
+
+  test('not asked again in the visit in which it was done, and again in the next', () => {
+    const done = `checks: before release\ndone: [${item(ALL)[0]!.replaceAll(',', '')}]\n`;
+    expect(log(...ALL).steps[0]!.cell).toBeUndefined();
+    expect(item([...ALL, done])).toEqual([]);
+    expect(item([done, 'session: two\n', ...ALL])).toHaveLength(1);
+  });
+});
+
+describe('found tight is a state', () => {
+  const before = log(...ALL);
+  const after = log(...ALL, nuts('M1', 'found tight'));
+
+  test('nothing moved, nothing becomes stale', () => {
+    expect(states(after)).toBe(states(before));
+    expect(stationOf(after, 'lens')).toEqual(stationOf(before, 'lens'));
+  });
+});
+
+test('with `locks: none` no lock step is given, and `lock` there is a finding', () => {
+  for (const lock of ['tight', 'loose', 'found tight', 'found loose']) {
+    const found = evaluated(MACHINE, LIMITS, nuts('M1', lock), M1, M2, M3, lens);
+    expect([codes(found.findings), found.verdict]).toEqual([['order.noLocks'], 'within']);
+  }
+});
+
+/** One cell after another: the states of 2-workbook, worked through by themselves. */
+test('any sequence of cells leaves the nuts as the format says', () => {
+  const draw = random(5);
+  const pick = <T>(of: readonly T[]): T => of[Math.floor(draw.uniform() * of.length)]!;
+  let seen = 0;
+  for (let k = 0; k < 25; k++) {
+    const cells: string[] = [];
+    const known = new Map<string, string>();
+    const turned = new Set<string>();
+    for (let n = 0; n < 1 + 6 * draw.uniform(); n++) {
+      const part = pick(['M1', 'M2']);
+      const was = known.get(part);
+      switch (pick(['lock', 'turn', 'turn and lock', 'event', 'session'])) {
+        case 'lock': {
+          const lock = pick(['loose', 'tight', 'found loose', 'found tight']);
+          cells.push(nuts(part, lock));
+          known.set(part, lock.replace('found ', ''));
+          break;
+        }
+        case 'turn': cells.push(turn(part)); known.set(part, was === 'loose' ? 'loose' : 'open'); turned.add(part); break;
+        case 'turn and lock': {
+          const lock = pick(['loose', 'tight', 'found loose', 'found tight']);
+          cells.push(turn(part, 'out 1/16', lock));
+          known.set(part, { loose: 'loose', tight: 'tight', 'found loose': 'loose', 'found tight': 'open' }[lock]!);
+          turned.add(part);
+          break;
+        }
+        case 'event': cells.push('event: moved\n'); known.clear(); break;
+        default: cells.push('session: next\n'); turned.clear();
+      }
+    }
+    const open = ['M1', 'M2'].filter((part) => known.has(part) && known.get(part) !== 'tight');
+    const loose = codes(log(...cells, RELEASE).findings).includes('release.loose');
+    expect(loose, cells.join('---\n')).toBe(open.length > 0);
+    const done = log(...cells, ...ALL);
+    expect(done.verdict, cells.join('---\n')).toBe(open.length > 0 ? 'continue' : 'within');
+    if (open.length > 0) expect(told(done).filter((step) => step.startsWith('lock')), cells.join('---\n')).toEqual(open.map((part) => `lock ${part} tight`));
+    else expect(done.steps.flatMap((step) => (step.kind === 'check' ? step.items : []))).toEqual([`lock nuts of ${listed(['M1', 'M2', 'M3'].filter((part) => !known.has(part)))} tight`]);
+    const loosened = told(log(...cells, M1, OFF)).filter((step) => step === 'lock M1 loose');
+    const needed = known.get('M1') !== 'loose' && !(known.get('M1') === 'open' && turned.has('M1'));
+    expect(loosened.length > 0, cells.join('---\n')).toBe(needed);
+    seen++;
+  }
+  expect(seen).toBe(25);
+}, 120_000);

@@ -1,0 +1,90 @@
+/** What a move is, and what it is not: hand amounts, no tube where screws do as well, no mirror upstream for next to nothing; and what further shots would show. */
+import { describe, expect, test } from 'vitest';
+import { estimate, predict } from '../../src/alignment/estimate.ts';
+import { fold } from '../../src/alignment/fold.ts';
+import { afterShots, shotsNeeded } from '../../src/alignment/hypothetical.ts';
+import { threads } from '../../src/alignment/index.ts';
+import { NO_MOVE } from '../../src/alignment/move.ts';
+import { queryAt } from '../../src/alignment/places.ts';
+import { standings, type Standing } from '../../src/alignment/report.ts';
+import type { Evaluation } from '../../src/model/index.ts';
+import { createReader, expressions } from '../../src/workbook/index.ts';
+import { CENTRED, LIMITS, log, MACHINE, stationOf, told } from './log.ts';
+
+const { M1, M2, M3 } = CENTRED;
+const m2 = (near: string, middle: string, far: string) => `marks: M2\nshots: [{at: near, mark: ${near}}, {at: 410 mm, mark: ${middle}}, {at: far, mark: ${far}}]\n`;
+const turns = ({ steps }: Evaluation) => steps.flatMap((step) => (step.kind === 'turn' ? [step] : []));
+const ANGLES: readonly (readonly [string, string, string])[] = [
+  ['0.4 right 0 up', '1.6 right 0 up', '2.8 right 0 up'],
+  ['0.5 right 0.5 up', '2 right 2 down', '3.5 right 4 down'],
+  ['1 left 0 up', '2.5 left 1.5 up', '4.5 left 3 up'],
+  ['0 right 1 up', '0.5 left 2.5 up', '1 left 4.5 up'],
+];
+
+describe('a move', () => {
+  test.each(ANGLES)('of an angle at M2 (%s, %s, %s) is one of M1’s screws, no tube and no block', (...marks) => {
+    const found = log(M1, m2(...marks));
+    expect(turns(found).length).toBeGreaterThan(0);
+    expect(found.steps.filter(({ kind }) => kind === 'shift')).toEqual([]);
+    expect(new Set(turns(found).map(({ part }) => part))).toEqual(new Set(['M1']));
+  });
+
+  test.each(ANGLES)('is what a hand sets (%s, %s, %s): quarters, eighths and sixteenths, a thirty-second where a sixteenth would miss', (...marks) => {
+    for (const { turns: amount } of turns(log(M1, m2(...marks)))) expect(Number.isInteger(amount * 32)).toBe(true);
+  });
+
+  test('of the mirror before the station alone, where that does: the ones upstream are within and stay', () => {
+    const found = log(M1, M2, 'marks: M3\nshots:\n  - {at: near, mark: 0.5 right 0 up}\n  - {at: far, mark: 4 right 0 up}\n  - {at: near, with: {M2: far}, mark: 0.5 right 0 up}\n  - {at: far, with: {M2: far}, mark: 4 right 0 up}\n  - {at: 490 mm, mark: 2 right 0 up}\n');
+    expect(turns(found).filter(({ part }) => part === 'M1').every(({ turns: amount }) => Math.abs(amount) >= 1 / 16)).toBe(true);
+    expect(turns(found).some(({ part }) => part === 'M2')).toBe(true);
+  });
+});
+
+describe('against its own marks', () => {
+  /** Nothing but the newest cell of a place speaks for it: a plain reading over the limit caps the probability and is shot again. */
+  test('a place whose newest mark is over the limit is not within, whatever the older ones say', () => {
+    const at = (far: string) => `marks: M2\nshots: [{at: far, mark: ${far}}]\n`;
+    const found = log(M1, m2('0.9 right 0 up', '0.9 right 0 up', '1.9 right 0 up'), at('1.9 right 0 up'), at('2.4 right 0 up'));
+    const M2now = stationOf(found, 'M2');
+    const centre = M2now.requirements.find(({ limit }) => limit === 'centre')!;
+    expect(centre.value).toBeCloseTo(2.4, 6);
+    expect(centre.probability).toBeLessThanOrEqual(0.1);
+    expect(M2now.state).not.toBe('within');
+  });
+
+  test('the value of a requirement is the plain reading: the mean of the newest cell at each place', () => {
+    const found = log(M1, m2('centre', 'centre', '0 right 0 up'), 'marks: M2\nshots: [{at: far, mark: [0.4 right 0 up, 0.6 right 0 up]}]\n');
+    expect(stationOf(found, 'M2').requirements.find(({ limit }) => limit === 'spread')!.value).toBeCloseTo(0.5, 6);
+  });
+});
+
+describe('shots that nobody has taken yet', () => {
+  const known = (...cells: string[]) => {
+    const state = fold(createReader({ threads, expressions }).read([MACHINE, LIMITS, ...cells].join('---\n'), { file: 'test.alignbook.yaml', files: new Map() }).entries);
+    const now = estimate(state)!;
+    const standing = standings(state, now).find(({ report }) => report.name === 'M2') as Standing & { asked: NonNullable<Standing['asked']> };
+    return { state, now, standing };
+  };
+  const ENDS = 'marks: M2\nshots: {near: centre, far: centre}\n';
+  const at410 = (of: ReturnType<typeof estimate>, { station }: Standing) => predict(of!, [queryAt(station, { M2: 410 })], NO_MOVE)!;
+
+  test('make their place surer and move nothing', () => {
+    const { state, now, standing } = known(M1, ENDS);
+    const [before, after] = [now, afterShots(state, now, standing, [{ at: 410 }])].map((of) => at410(of, standing));
+    expect(after!.mean[0]).toBeCloseTo(before!.mean[0]!, 6);
+    expect(after!.covariance.data[0]).toBeLessThan(before!.covariance.data[0]! / 4);
+  });
+
+  test('are counted until the limits are shown to be met, or it is never', () => {
+    const { state, now, standing } = known(M1, ENDS);
+    expect(shotsNeeded(state, now, standing, [{ at: 410 }])).toBe(1);
+    const outside = known(M1, m2('3 right 0 up', '3 right 0 up', '3 right 0 up'));
+    expect(shotsNeeded(outside.state, outside.now, outside.standing, [{ at: 'far' }])).toBeUndefined();
+    expect(shotsNeeded(state, now, standing, [])).toBeUndefined();
+  });
+});
+
+test('where everything is within nothing is moved', () => {
+  expect(turns(log(M1, M2, M3))).toEqual([]);
+  expect(told(log(M1, M2, M3))[0]).toMatch(/^shoot lens/);
+});
