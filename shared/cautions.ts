@@ -1,11 +1,11 @@
 /**
  * The usual cautions, once, for every place that shows them. Common practice; class names and eyewear after
- * IEC 60825-1 and its user guidance, from memory.
+ * IEC 60825-1 and its user guidance, from memory. `{wavelength}` stands for the laser's (`cautionsAt` fills it in).
  */
 export const cautions = {
   fire: [
     'The beam is invisible; it burns eyes and skin at once, reflects off bare metal, and sets fire to what it marks. With covers open a class 1 machine is a class 4 laser.',
-    'Rated eyewear (10.6 µm) for everyone in the room. Covers closed, or the beam enclosed, wherever possible. Lowest power and shortest pulse that mark. Hands out of the path. Extinguisher at hand and someone watching. Extraction on, cooling on.',
+    'Rated eyewear ({wavelength}) for everyone in the room. Covers closed, or the beam enclosed, wherever possible. Lowest power and shortest pulse that mark. Hands out of the path. Extinguisher at hand and someone watching. Extraction on, cooling on.',
   ],
   tube: ['The tube runs at lethal voltage: mains off and capacitor discharged before its ends are touched.'],
   lens: ['Zinc selenide is toxic if it breaks: gloves, no dust, the ring no more than snug.'],

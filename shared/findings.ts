@@ -47,6 +47,9 @@ export const findings = {
   'cell.together': error('{place}: {reason}.', 'One of the two has to go, or to change.'),
   'cell.flowMark': error('`{key}` was read as a key: inside `{ }` a comma ends a value.', 'Write the mark without a comma: `near: 1.5 right 2.0 down`.'),
 
+  'mount.contradicted': error('Mount `{mount}` is described wrongly: {what}. Write {fix}.', 'Two responses agree with this and not with the machine cell. Advice already uses what was learnt. Check it by hand: turn one screw in by 1/4 and see which way its corner moves.'),
+  'limits.fine': information('This limit ({limit}) is finer than one shot can show: it takes {shots} shots of every place to be {confidence} % sure.', 'Widen the limit, or read finer: a smaller `resolution`, a tape set more carefully.'),
+
   // Names and values
   'name.unreadable': error('`{name}` is not a name: a letter first, then letters, digits and `_`.', 'For example `M1`, `rear`, `corner_mount`.'),
   'name.quote': hint('Some YAML readers take `{name}` for something other than text.', 'Quote it: `"{name}"`.'),
@@ -82,7 +85,8 @@ export const findings = {
   'mark.clock': error('`{text}` is not a time on a clock face.', 'For example `2 mm at 4:30`: hours of a clock face, clockwise from up, on level legs only.'),
   'mark.shape': error('`{word}` is not a shape. The shapes are {known}.', 'A crescent is a clipped beam, a double mark a loose or cracked optic.'),
   'mark.mixed': error('`{text}` tells the place in more than one way.', 'Lengths with directions, or a time of the clock face, or `centre`, or `none`.'),
-  'mark.outside': warning('This mark is {distance} mm from the middle, outside the {radius} mm radius of the hole.', 'Inches for millimetres? Left and right, near and far in their places?'),
+  'mark.outside': warning('This mark is {distance} from the middle, outside the {radius} radius of the hole.{asked}', 'Inches for millimetres? Left and right, near and far in their places?'),
+  'shift.far': warning('This shift takes the beam to {off} from the middle of {station}, outside the {radius} radius of its hole.{asked}', 'Inches for millimetres, or a decimal point one place aside? If it was moved so far, shoot it before anything else is moved.'),
   'shift.unreadable': error('There is no shift here.', 'For example `1.5 mm up`, or `2 mm left 1 mm up`, in the machine’s directions.'),
   'shift.direction': error('`{text}` has no direction.', 'The machine’s own: left, right, front, rear, up, down.'),
   'shift.length': error('Before `{word}` a length is missing.', 'The length first, then its direction: `1.5 mm up`.'),
@@ -111,11 +115,31 @@ export const findings = {
   // What the log means
   'log.unread': warning('Because this cell cannot be read whole, {reach} no longer count as read.', 'Mend the cell; what it says is then taken into account.'),
   'log.noLimits': information('Station {station} has no limits, so nothing can be said to be within.', 'Add it to a `limits` cell.'),
-  'log.beam': warning('As written the beam is at least {width} mm wide at {name}, whose hole is {aperture} mm wide.', '`diameter` is the 1/e² diameter at the tube’s exit, `divergence` the full angle, usually a few mrad. What is told of light and of eyewear rests on both.'),
-  'log.bowed': warning('The marks at {station} do not lie on a line along the travel (chi-square {chiSquare}, {degrees} degrees of freedom).', 'A bowed rail, or a carriage that pitches or yaws. No screw can cure it. Shoot again to be sure.'),
-  'log.racking': warning('At {station} the far end depends on where {carriage} stands: {amount} mm more than the angles explain.', 'The gantry yaws or pitches along its travel. No screw can cure it.'),
-  'log.height': warning('At {station} the marks coincide but stand {distance} mm from the middle: {way}. A mirror’s screws cannot remove that.', 'Tube and mirror heights differ, or the aperture is off its place. Tube, block or shims.'),
-  'log.unexpected': warning('The mark on {station}{place} is {mark}. From the rest of the log it would be {expected}, give or take {within} mm.', 'A turn written the wrong way or not at all, a screw that slipped, a mark on the wrong side, or something knocked. The mark is believed, and what was read before it no longer holds. Mend what is wrong, or log above these marks what happened: `event: collision`.'),
+  'log.beam': warning('As written the beam is at least {width} wide at {name}, whose hole is {aperture} wide.', '`diameter` is the 1/e² diameter at the tube’s exit, `divergence` the full angle, usually a few mrad. What is told of light and of eyewear rests on both.'),
+  'log.bowed': warning('Halfway along the travel the mark on {station} is off the line through its ends: {way} ± {u}. No screw can remove that.', 'The rail is bent or sags, or the carriage pitches or yaws on it. Check the rail with a straightedge, its supports, and the play of the carriage on it.'),
+  'log.racking': warning('{carriage} turns along its travel: at {station} the two ends differ by {amount} ± {u} more than the angles explain. No screw can remove that.', 'The gantry racks: one side lags behind the other, or its rails are not parallel. Check belts, pulleys and the square of the gantry.'),
+  'beam.impossible': warning('No beam has these figures together: {diameter} wide with M² {ratio} it spreads by {least} mrad or more (4 M² λ/(π D)), and {divergence} mrad is written.', '`divergence` is the full angle, `diameter` the 1/e² diameter at the tube’s exit. Look both up in the tube’s data sheet, or leave out `M2` or `divergence`. Until then `light` computes no width and no spot.'),
+  'log.height': warning('At {station} the marks coincide but stand {distance} from the middle: {way}. A mirror’s screws cannot remove that.', 'Tube and mirror heights differ, or the aperture is off its place. Tube, block or shims.'),
+  'log.unexpected': warning('The mark on {station}{place} is {mark}. From the rest of the log it would be {expected} ± {within} (95 %). {effect}{asked}', 'A turn written the wrong way or not at all, a screw that slipped, a mark on the wrong side, or something knocked. Shoot the place again on fresh, labelled tape. Fix the entry that is wrong, or log above these marks what happened: `event: collision`.'),
+  'log.misread': information('The mark on {station}{place} did not come again and is not used.', 'It was misread, or an old mark was taken for the new one. Label every tape.'),
+  'log.scatter': warning('Marks of one place on {station}{place} lie {distance} apart although nothing was moved in between.', 'The same tape gives different answers: a mirror, optic or rail is loose, or a mark was misread. Shoot the place again; nothing is within until the marks agree.'),
+  'log.loose': error('{part} is loose: marks of one place on {station}{place} lie {distance} apart although nothing was moved in between.', 'The same tape gives different answers, and only behind this part. Do not shoot or turn anything. Take hold of it, tighten what moves, and log it: `care:` with `did: tightened`.'),
+  'log.reading': warning('The marks of this session scatter {factor} times as much as the declared reading: ± {used} is used instead of ± {declared}.', 'Read finer, use a smaller pulse, set the tape more carefully; or write `reading:` as it is in the limits cell.'),
+  'log.unmoved': warning('After {screws} was turned, the marks on {station} are where they were before: the turn moved nothing.', 'A lock nut still tight, the wrong mirror, or a screw that turns free. Mark the knob with a pen, turn 1/4, and see that the plate moves.'),
+
+  // What a mark's form says, and power
+  'mark.double': warning('The mark on {station}{place} is double: a loose or cracked optic, or a tube that is not in its lowest mode.', 'With the beam off look at every mirror before it, with torch and mirror, and log what you find in a care cell. If the first tape shows a double mark too, it is the tube. Then shoot the place again on fresh tape: the station is not within until another mark stands there.'),
+  'mark.crescent': warning('The mark on {station}{place} is a crescent: something upstream clips the beam, on the side that is bitten off.', 'Look along the path for what the beam grazes there: an aperture, a mount, a cover, a cable; on tape behind an aperture, its own rim. Then shoot the place again on fresh tape: the station is not within until another mark stands there.'),
+  'mark.growth': warning('The mark on {far} is {size} wide. From {from} on {near} the beam’s divergence makes {expected} of it.', 'Sizes are compared at one pulse, and only a growth of two standard uncertainties is said (burns good to 10 %, a data sheet’s divergence to 20 %: common practice, no source). The beam spreads more than `source` says, the tube is not in its lowest mode, or a mirror on the way is warm, bent in its mount or dirty. Look at the mirrors between the two, and at `beam` in the machine cell.'),
+  'power.loss': warning('{through} {share} of the power, where clean optics pass about {clean}: 10 % or more is lost, at 95 % confidence. {look}.', 'A clean optic loses one or two per cent (common practice, no source). Look with torch and mirror for dirt, a burnt or cracked coating, or a beam that an aperture clips; clean only what is dirty, log it in a care cell, and measure again.'),
+
+  // Parts that are not fired at
+  'care.unfit': error('{part} was found {found}. {since}.', 'Replace it, or tighten what is loose, and log that: `did: replaced` or `did: tightened`. If it is sound after all: `found: clean`, `did: inspected` and a `note` that says why. Once it is cleared this is information. A cracked optic breaks under the beam; zinc selenide is toxic.'),
+  'care.refit': warning('{part} is logged the wrong way round: {how}.', 'Turn it before it is closed, then log how it lies: `refit: {flat side: down, …}`. The wrong way round a zinc selenide lens blurs its spot about three times as much. A meniscus has no flat side to log, and equal faces may go either way.'),
+  'release.unfit': error('Put back in service with {what}.', 'Replace what is unfit, or tighten what is loose, and log that above the release; or withdraw the machine. A release that was signed with an unfit part stays wrong.'),
+
+  // Visits
+  'session.missing': hint('The machine was released above, and no session was opened since. A visit without a name begins here; no mark from before the release counts in it.', 'Write a `session` cell above this one, with `date` and `by`: `session: spring service`.'),
 
   // The order of work
   'fire.unchecked': warning('The first shot of this visit has no safety checks above it. The beam burns eyes and skin at once.', 'Before you fire: eyewear, covers, extraction, cooling, somebody watching. Write what was done in a `checks` cell above the shot.'),
@@ -123,11 +147,12 @@ export const findings = {
   'fire.pulse': warning('The pulse’s {what} of {used} is more than the {most} that the machine cell allows for a test shot. A strong pulse burns through the tape and fouls the optics.', 'Shoot with less. If the log is wrong, write what was used.'),
   'fire.tape': information('This tape carried marks already, and an old mark is easily read for the new one.', 'Use fresh tape for each shot, or label the marks. If in doubt, shoot again.'),
   'order.upstream': warning('The beam arrives at {station} outside its limits, and {part}, which aims it onward, is turned already. When its arrival is put right, this has to be done again.', 'First bring {station} within with what stands before it in the path, then aim onward.'),
-  'order.locked': warning('{part} is turned while the log has its lock tight. A tight lock holds the mirror: the turn did little, or the lock was loosened and moved it.', 'If it was loosened, log that before the turn: `lock: loose`. Tighten it in the end, and shoot once more.'),
+  'order.locked': warning('{part} is turned while the log has its lock nuts tight. Tight nuts hold the mirror: the turn did little, or the nuts were loosened and moved it.', 'If they were loosened, log that before the turn: `lock: loose`. Tighten them in the end, and shoot once more.'),
+  'order.noLocks': warning('This cell says how the lock nuts of {part} are, and its mount `{mount}` has none: `locks: none`.', 'If there are nuts, write `locks: nut` in the mount: then the advice loosens and tightens them. Else take `lock` out of this cell.'),
   'release.open': warning('Put back in service while this is still open: {items}.', 'Do it and log it in a `checks` cell, `done`, before the release. What the machine can work without belongs in a note.'),
-  'release.loose': warning('Put back in service with the lock of {parts} loose. A loose mirror walks as the machine shakes.', 'Tighten the lock nuts, log it, and shoot again.'),
+  'release.loose': warning('Put back in service with the lock nuts of {parts} loose or still to be tightened. A loose mirror walks as the machine shakes.', 'Tighten the lock nuts, log it, and shoot again.'),
   'release.locked': warning('Put back in service with {stations} not shot since a lock was tightened. Tightening moves mirrors.', 'Shoot once more with everything tight, and log the marks before the release.'),
-  'release.removed': warning('Put back in service with {stations} not shot since an optic was out. It never goes back quite as it was.', 'Shoot once more, and log the marks before the release.'),
+  'release.removed': warning('Put back in service with {stations} not shot since an optic was taken out, replaced or tightened. It never stands quite as it did.', 'Shoot once more, and log the marks before the release.'),
   'release.stale': warning('Put back in service with {stations} not shot since the beam may last have moved. The older marks no longer say where it is.', 'Shoot once more, and log the marks before the release. What is left out on purpose needs no limits.'),
   'release.corners': warning('Put back in service with {stations} not shot at all the places it takes. A beam that is good in one corner may be lost in the other.', 'Shoot near and far, where two carriages move the tape at two opposite corners of the bed, and where plumb has a limit at two heights, unless it was shot before and only small turns came since.'),
   'release.outside': warning('Put back in service while {stations} cannot be called within.', 'See the next step, or widen the limits if the work allows it.'),

@@ -28,6 +28,8 @@ export interface ReportAsked {
   readonly out?: string;
   /** Of a PDF. */
   readonly paper?: Paper;
+  /** From 1; absent: the last. */
+  readonly visit?: number;
 }
 
 export type Asked =
@@ -50,7 +52,7 @@ export const USAGE = `alignbook COMMAND FILE…
                  visits (--visits M2), or the path of the beam (--path);
                  --out t.svg|t.png
   report FILE    the record of the last visit, to be printed and kept: --out R.html, or
-                 --markdown, or --pdf --out R.pdf
+                 --markdown, or --pdf --out R.pdf; of another one with --visit 2
   schema         the JSON Schema of the format, for other editors
   server --stdio the language server, for any editor that speaks the Language Server Protocol
 
@@ -60,6 +62,7 @@ export const USAGE = `alignbook COMMAND FILE…
   --behind       seen from behind, looking against the beam (draw)
   --theme dark   light, dark or contrast (draw)
   --paper letter A4 or letter, of a PDF (report; A4 where it is left out)
+  --visit 2      which visit, as sessions counts them from 1 (report)
   --help, --version
 
 - as FILE reads standard input. Exit of check: 0 no errors, 1 errors, 2 bad usage
@@ -86,12 +89,13 @@ const OPTIONS = {
   markdown: { type: 'boolean' },
   pdf: { type: 'boolean' },
   paper: { type: 'string' },
+  visit: { type: 'string' },
 } as const;
 
 /** What only some commands take. */
 const TAKES: Readonly<Record<string, ReadonlySet<string>>> = {
   draw: new Set(['station', 'screws', 'rounds', 'visits', 'path', 'out', 'round', 'behind', 'theme']),
-  report: new Set(['out', 'markdown', 'pdf', 'paper']),
+  report: new Set(['out', 'markdown', 'pdf', 'paper', 'visit']),
 };
 const OTHERS: ReadonlySet<string> = new Set(['json']);
 
@@ -127,9 +131,10 @@ interface ReportValues {
   readonly markdown?: boolean | undefined;
   readonly pdf?: boolean | undefined;
   readonly paper?: string | undefined;
+  readonly visit?: string | undefined;
 }
 
-function reportAsked(files: readonly string[], { out, markdown = false, pdf = false, paper }: ReportValues): Asked {
+function reportAsked(files: readonly string[], { out, markdown = false, pdf = false, paper, visit }: ReportValues): Asked {
   const wrong = (reason: string): Asked => ({ command: 'wrong', reason });
   const [file] = files;
   if (file === undefined || files.length > 1) return wrong('`report` needs one workbook, or - for standard input.');
@@ -138,9 +143,10 @@ function reportAsked(files: readonly string[], { out, markdown = false, pdf = fa
   if (paper !== undefined && !pdf) return wrong('`--paper` is about a PDF, and needs `--pdf`.');
   const sheet = PAPERS.find((one) => one.toLowerCase() === (paper ?? 'A4').toLowerCase());
   if (!sheet) return wrong(`There is no paper \`${paper}\`: ${PAPERS.join(' or ')}.`);
+  if (visit !== undefined && !/^[1-9]\d{0,8}$/.test(visit)) return wrong(`\`--visit ${visit}\` is not a visit: they are counted from 1.`);
   // The workbook itself would be written over.
   if (out !== undefined && /\.ya?ml$/i.test(out)) return wrong(`\`${out}\` is the name of a workbook.`);
-  return { command: 'report', file, as: pdf ? 'pdf' : markdown ? 'markdown' : 'html', ...(out !== undefined && { out }), ...(pdf && { paper: sheet }) };
+  return { command: 'report', file, as: pdf ? 'pdf' : markdown ? 'markdown' : 'html', ...(out !== undefined && { out }), ...(pdf && { paper: sheet }), ...(visit !== undefined && { visit: Number(visit) }) };
 }
 
 const PAPERS: readonly Paper[] = ['A4', 'letter'];

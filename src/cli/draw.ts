@@ -11,8 +11,9 @@ import type { Exit, Terminal } from './run.ts';
 /** Pixels: on a screen and, at 96 to the inch, 10 cm on paper. */
 const WIDTH = 380;
 
-export function draw(asked: DrawAsked, { book, findings }: Evaluated, terminal: Terminal, files: () => Files): Exit {
-  if (!book) return refused(terminal, findings.map((finding) => findingLine(asked.file, finding)).join('\n'));
+export function draw(asked: DrawAsked, result: Evaluated, terminal: Terminal, files: () => Files): Exit {
+  const { book } = result;
+  if (!book) return refused(terminal, result.findings.map((finding) => findingLine(asked.file, finding)).join('\n'));
   const figure = figureOf(book, asked);
   if (typeof figure === 'string') return refused(terminal, figure);
   const svg = toSvg(figure, { width: WIDTH, theme: asked.theme, behind: asked.behind });

@@ -9,7 +9,10 @@ import { placed, unreadable, type PlacedFinding } from './findings.ts';
 export interface Evaluated {
   /** Absent: the file could not be read. */
   readonly evaluation?: Evaluation;
+  /** Placed when somebody first asks, as all that follows. */
   readonly findings: readonly PlacedFinding[];
+  /** Of the last visit and below, and errors: for who works on it now. */
+  readonly now: readonly PlacedFinding[];
   readonly book?: Book;
   /** Its visits, compared when somebody first asks. */
   readonly sessions?: SessionRecord;
@@ -18,13 +21,14 @@ export interface Evaluated {
 
 export function evaluated(path: string, tables: Tables): Evaluated {
   const found = readText(path);
-  if ('reason' in found) return { findings: [unreadable(found.reason)] };
+  if ('reason' in found) return notRead([unreadable(found.reason)]);
   const folder = folderOf(path);
   const files = new Map<string, ReadFile>();
   const book = createBook(tables, folder.file, files, found.text);
   // Reading says which files it lacks; each is loaded once, whatever becomes of it, so this ends.
   for (;;) {
-    book.advance(() => false);
+    // Visits that have ended are judged when somebody asks what was found of them.
+    book.advance(() => book.isRead && book.log.folded === book.workbook.entries.length);
     const { workbook } = book;
     if (workbook.lacks.length === 0) return told(book);
     for (const wanted of workbook.lacks) files.set(wanted, folder.load(wanted));
@@ -32,13 +36,18 @@ export function evaluated(path: string, tables: Tables): Evaluated {
   }
 }
 
+function notRead(findings: readonly PlacedFinding[]): Evaluated {
+  return { findings, now: findings };
+}
+
 function told(book: Book): Evaluated {
   const { workbook, text, log } = book;
-  let record: SessionRecord | undefined;
+  let [record, all]: [SessionRecord?, PlacedFinding[]?] = [];
   return {
     book, workbook,
     evaluation: book.evaluation(),
-    findings: placed(text, workbook.split, book.findings()),
+    get findings() { return (all ??= placed(text, workbook.split, book.findings())); },
+    get now() { return placed(text, workbook.split, book.findingsNow()); },
     get sessions() { return (record ??= sessionRecord(workbook.entries, log)); },
   };
 }

@@ -54,7 +54,7 @@ function scaled(value: number | undefined, by: number): number | undefined {
 }
 
 /** What to do and why are one text here. */
-function step({ why, handlesLens: _, ...rest }: Step) {
+function step({ why, handlesLens: _, isTrial: __, ...rest }: Step) {
   const told = { ...rest, say: why === undefined ? rest.say : `${rest.say} ${why}` };
   if (told.kind !== 'shift') return told;
   const { by: [x, y, z], ...shift } = told;

@@ -1,6 +1,6 @@
 /** `light` for people: the beam at every station, what is lost by corner, the focus, eyewear, and what is not known. */
 import { cautions } from '../../shared/cautions.ts';
-import { beamInWords, eyewearInWords, focusInWords, lossesInWords, widthsInWords } from '../language/index.ts';
+import { beamInWords, eyewearInWords, focusInWords, lossesInWords, unitsOf, widthsInWords } from '../language/index.ts';
 import { harmless, type Evaluation, type Light } from '../model/index.ts';
 import type { Paint } from './paint.ts';
 import { broken, labelled, wrapped } from './wrap.ts';
@@ -14,7 +14,7 @@ export function lightText(file: string, light: Light | undefined, { stations }: 
   const lens = stations.find(({ name }) => name === focus?.station);
   return [
     ...head,
-    ...section('beam', beam ? [beamInWords(beam)] : []),
+    ...section('beam', beam ? [beamInWords(beam, unitsOf({ stations }))] : []),
     ...(beam ? stations.flatMap((station) => section(station.name, widthsInWords(light, station))) : []),
     ...section('lost', beam ? ['on the whole way, by all apertures together', ...lossesInWords(light, stations.at(-1)?.carriages ?? [])] : []),
     ...section('focus', focus && lens ? focusInWords(focus, lens) : []),

@@ -1,18 +1,18 @@
 /** `next` for people: what every station's marks say, then the step, why, what to expect, and the cautions. */
 import { harmless, type Evaluation, type Expected, type Learnt, type StationReport, type Step } from '../model/index.ts';
-import { expectedInWords } from '../alignment/index.ts';
+import { expectedInWords, listed, trialInWords } from '../alignment/index.ts';
 import { cautionsFor, frameInWords, readingInWords, requirementInWords, slopeInWords, stateInWords, unlimitedInWords } from '../language/index.ts';
 import { findingLine, type PlacedFinding } from './findings.ts';
 import type { Paint, Style } from './paint.ts';
 import { broken, labelled, wrapped } from './wrap.ts';
 
-/** The step stands last, where the eye is when the program ends; what to know before it stands before it. */
-export function nextText(file: string, evaluation: Evaluation, findings: readonly PlacedFinding[], paint: Paint): string {
+/** The step stands last, where the eye is when the program ends; what to know before it stands before it. `wavelength` of the laser, mm. */
+export function nextText(file: string, evaluation: Evaluation, findings: readonly PlacedFinding[], paint: Paint, wavelength?: number): string {
   return [
     ...broken(harmless(file)).map((line) => paint('bold', line)),
     ...evaluation.stations.flatMap((station) => ['', ...stationLines(station, paint)]),
     ...noticed(file, findings),
-    ...cautionLines([...evaluation.steps, ...evaluation.whole?.steps ?? []], paint),
+    ...cautionLines([...evaluation.steps, ...evaluation.whole?.steps ?? []], paint, wavelength),
     '',
     ...verdictLines(evaluation, paint),
     ...stepsLines(evaluation, evaluation.stations),
@@ -22,13 +22,13 @@ export function nextText(file: string, evaluation: Evaluation, findings: readonl
   ].join('\n');
 }
 
-const STATE_STYLE: Readonly<Record<StationReport['state'], Style>> = { within: 'green', borderline: 'yellow', outside: 'red', stale: 'dim', unread: 'dim' };
+const STATE_STYLE: Readonly<Record<StationReport['state'], Style>> = { within: 'green', borderline: 'yellow', outside: 'red', incomplete: 'dim', stale: 'dim', unread: 'dim', unlimited: 'dim' };
 
 function stationLines(station: StationReport, paint: Paint): string[] {
-  const { name, state } = station;
+  const { name, state, readings } = station;
   const stated = paint(STATE_STYLE[state], stateInWords(station));
   const head = name.length < LABEL ? [name.padEnd(LABEL) + stated] : [...broken(name), ' '.repeat(LABEL) + stated];
-  if (state === 'unread') return head;
+  if (readings.length === 0) return head;
   const slope = slopeInWords(station);
   return [
     ...head,
@@ -56,7 +56,9 @@ function whyLines(steps: readonly Step[]): string[] {
 
 /** What to do, and what the tapes should show then. */
 function stepsLines({ steps, expected }: Pick<Evaluation, 'steps' | 'expected'>, stations: readonly StationReport[]): string[] {
-  return [...steps.flatMap((step, k) => stepLines(step, k, steps.length)), ...expectedLines(expected, stations)];
+  const trials = steps.flatMap((step) => (step.kind === 'turn' && step.isTrial ? [trialInWords(step)] : []));
+  const told = trials.length > 0 ? labelled('  expect', listed(trials), LABEL) : expectedLines(expected, stations);
+  return [...steps.flatMap((step, k) => stepLines(step, k, steps.length)), ...told];
 }
 
 function wholeLines({ whole, stations }: Evaluation, paint: Paint): string[] {
@@ -86,8 +88,8 @@ function learntLines({ learnt, steps }: Evaluation): string[] {
   return useful.flatMap(({ say }, k) => labelled(k === 0 ? '  learnt' : '', say, LABEL));
 }
 
-function cautionLines(steps: readonly Step[], paint: Paint): string[] {
-  const { fires, lines } = cautionsFor(steps);
+function cautionLines(steps: readonly Step[], paint: Paint, wavelength: number | undefined): string[] {
+  const { fires, lines } = cautionsFor(steps, wavelength);
   if (lines.length === 0) return [];
   return ['', paint('bold', fires ? 'BEFORE YOU FIRE' : 'TAKE CARE'), ...lines.flatMap((line) => wrapped(line, '  '))];
 }

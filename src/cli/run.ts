@@ -4,7 +4,7 @@ import { readArguments, USAGE, type Asked } from './arguments.ts';
 import { draw } from './draw.ts';
 import type { Evaluated } from './evaluated.ts';
 import { STANDARD_INPUT } from '../disk/index.ts';
-import { machineAt } from '../language/index.ts';
+import { machineAt, unitsOf, wavelengthOf } from '../language/index.ts';
 import { lightOf } from '../light/index.ts';
 import type { Files } from './files.ts';
 import { findingLine } from './findings.ts';
@@ -70,9 +70,9 @@ function check(file: string, { findings, evaluation }: Evaluated, { json }: With
 }
 
 function next(file: string, result: Evaluated, { json, files }: WithFiles, terminal: Terminal): Exit {
-  const { evaluation, findings } = result;
-  if (json) terminal.out(`${nextJson(file, evaluation, findings)}\n`);
-  else show(file, result, terminal, file === files[0], () => nextText(file, evaluation!, findings, terminal.paint));
+  const { evaluation } = result;
+  if (json) terminal.out(`${nextJson(file, evaluation, result.findings)}\n`);
+  else show(file, result, terminal, file === files[0], () => nextText(file, evaluation!, result.now, terminal.paint, result.book && wavelengthOf(result.book)));
   return evaluation ? 0 : 2;
 }
 
@@ -84,23 +84,24 @@ function care(file: string, result: Evaluated, { json, files }: WithFiles, termi
 }
 
 function sessions(file: string, result: Evaluated, { json, files }: WithFiles, terminal: Terminal): Exit {
-  const { sessions: record, findings } = result;
-  if (json) terminal.out(`${sessionsJson(file, record, findings)}\n`);
-  else show(file, result, terminal, file === files[0], () => sessionsText(file, record!, terminal.paint));
+  const { sessions: record } = result;
+  if (json) terminal.out(`${sessionsJson(file, record, result.findings)}\n`);
+  else show(file, result, terminal, file === files[0], () => sessionsText(file, record!, unitsOf(result.evaluation!), terminal.paint));
   return record ? 0 : 2;
 }
 
 /** For people: a line between two files; what is wrong with one that cannot be read goes elsewhere. */
-function show(file: string, { evaluation, findings }: Evaluated, { out, error }: Terminal, first: boolean, text: () => string): void {
-  if (!evaluation) error(findings.map((finding) => `${findingLine(file, finding)}\n`).join(''));
+function show(file: string, result: Evaluated, { out, error }: Terminal, first: boolean, text: () => string): void {
+  if (!result.evaluation) error(result.findings.map((finding) => `${findingLine(file, finding)}\n`).join(''));
   else out(`${first ? '' : '\n'}${text()}`);
 }
 
-function light(file: string, { evaluation, findings, book }: Evaluated, { json, files }: WithFiles, { out, error, paint }: Terminal): Exit {
+function light(file: string, result: Evaluated, { json, files }: WithFiles, { out, error, paint }: Terminal): Exit {
+  const { evaluation, book } = result;
   const machine = book && machineAt(book, Infinity);
   const found = machine && evaluation && lightOf(machine, evaluation);
-  if (json) out(`${lightJson(file, found, findings)}\n`);
-  else if (!evaluation) error(findings.map((finding) => `${findingLine(file, finding)}\n`).join(''));
+  if (json) out(`${lightJson(file, found, result.findings)}\n`);
+  else if (!evaluation) error(result.findings.map((finding) => `${findingLine(file, finding)}\n`).join(''));
   else out(`${file === files[0] ? '' : '\n'}${lightText(file, found, evaluation, paint)}`);
   return evaluation ? 0 : 2;
 }

@@ -1,5 +1,6 @@
 /** What the charts of a station's centre and spread stand on: the ground, what is allowed, the scale, the limit. */
-import { mm, px } from './number.ts';
+import { lengthsIn, type Units } from '../model/index.ts';
+import { px } from './number.ts';
 
 /** Room above the highest for its name, in pixels. */
 export const NAME = 18;
@@ -13,20 +14,32 @@ export interface Box {
 
 interface ScaledProps {
   readonly box: Box;
-  readonly y: { (value: number): number; ticks(count: number): number[] };
+  readonly y: { (value: number): number; domain(): number[] };
+  readonly units: Units;
   /** mm */
   readonly limit: number | undefined;
 }
 
-export function Ground({ box: { left, right, top, height }, y, limit }: ScaledProps) {
+/** Divisions in all, about. */
+const DIVISIONS = 3;
+
+/** mm, from 0: of the steps that a person reads the one nearest, as a ratio, to a third of the scale. */
+function ticksOf({ y, units }: Pick<ScaledProps, 'y' | 'units'>): number[] {
+  const most = y.domain()[1]!;
+  const off = (step: number) => Math.abs(Math.log((step * DIVISIONS) / most));
+  const step = lengthsIn(units).divisions.reduce((best, one) => (off(one) < off(best) ? one : best));
+  return Array.from({ length: Math.floor(most / step) + 1 }, (_, k) => k * step);
+}
+
+export function Ground({ box: { left, right, top, height }, y, limit, units }: ScaledProps) {
   return (
     <>
       <rect x={left} y={top + NAME} width={px(right - left)} height={height - NAME} style={{ fill: 'var(--ground)' }} />
       {limit !== undefined && <rect x={left} y={px(y(limit))} width={px(right - left)} height={px(y(0) - y(limit))} style={{ fill: 'var(--allowed)' }} />}
-      {y.ticks(3).map((tick) => (
+      {ticksOf({ y, units }).map((tick) => (
         <g key={tick}>
           <path class="line" d={`M${left} ${px(y(tick))}H${px(right)}`} />
-          <text class="small" x={left - 6} y={px(y(tick) + 4)} text-anchor="end">{mm(tick)}</text>
+          <text class="small" x={left - 6} y={px(y(tick) + 4)} text-anchor="end">{lengthsIn(units).tick(tick)}</text>
         </g>
       ))}
     </>
@@ -34,11 +47,12 @@ export function Ground({ box: { left, right, top, height }, y, limit }: ScaledPr
 }
 
 /** The limit as a line, and what is drawn by name. */
-export function Limit({ of, box: { left, right, top }, y, limit }: ScaledProps & { readonly of: 'centre' | 'spread' }) {
+export function Limit({ of, box: { left, right, top }, y, limit, units }: ScaledProps & { readonly of: 'centre' | 'spread' }) {
+  const { unit, given } = lengthsIn(units);
   return (
     <>
       {limit !== undefined && <path class="ink" d={`M${left} ${px(y(limit))}H${px(right)}`} stroke-dasharray="5 3" />}
-      <text class="small" x={left} y={top + 12}>{`${of}, mm${limit === undefined ? '' : `; limit ${mm(limit)}, dashed`}`}</text>
+      <text class="small" x={left} y={top + 12}>{`${of}, ${unit}${limit === undefined ? '' : `; limit ${given(limit)}, dashed`}`}</text>
     </>
   );
 }

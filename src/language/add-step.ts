@@ -12,7 +12,8 @@ export interface AddedStep {
 }
 
 export function addStep(book: Book): AddedStep | undefined {
-  const steps = stepsNow(book.evaluation());
+  const evaluation = book.evaluation();
+  const steps = stepsNow(evaluation);
   const cells = steps.flatMap(({ cell }) => (cell === undefined ? [] : [cell]));
   if (cells.length === 0) return undefined;
   const { text } = book;
@@ -22,7 +23,7 @@ export function addStep(book: Book): AddedStep | undefined {
   const added = whole.slice(kept);
   const blank = /: (?=\r?\n|\}|$)/.exec(added);
   return {
-    title: `Write this step down: ${steps.map(stepInBrief).join('; ')}`,
+    title: `Write this step down: ${steps.map((step) => stepInBrief(step, evaluation)).join('; ')}`,
     change: { start: kept, end: kept, text: added },
     cursor: blank ? kept + blank.index + blank[0].length : whole.length,
   };

@@ -3,11 +3,14 @@
  * slice at a time. It owns every memory: cells by their text, states by their place in the log. All that is shown of a
  * workbook, here and on the command line, is asked of one of these.
  */
-import { createLog, type Log } from '../alignment/index.ts';
+import { cellsInWords, createLog, type Log } from '../alignment/index.ts';
 import { firstAt, resplit, splitCells, type Edit, type Split } from '../cells/index.ts';
-import type { Evaluation, Finding, Kind, LogEntry, WorkEntry } from '../model/index.ts';
+import { severity, visitsIn, type Evaluation, type Finding, type Kind, type LogEntry, type Visit, type WorkEntry } from '../model/index.ts';
 import { createReader, settle, silencings, type Known, type Pass, type ReadFile, type Silencing, type Tables, type Workbook, type WorkedOut } from '../workbook/index.ts';
+import { entriesOf } from './entries-of.ts';
 import { machineAt } from './machine-at.ts';
+import { markGrowth } from './mark-growth.ts';
+import { powerLoss } from './power-loss.ts';
 import { workFindings } from './work-results.ts';
 
 export interface Book {
@@ -34,9 +37,14 @@ export interface Book {
   reread(): void;
   /** Reads and folds on until `enough`; whether everything is up to date. */
   advance(enough: () => boolean): boolean;
-  evaluation(): Evaluation;
+  /** After the last entry, or after the first `count`. */
+  evaluation(count?: number): Evaluation;
+  /** What stands above a cell, as a book of its own, read and folded: the same one where nothing stands below. */
+  upTo(cell: number): Book;
   /** Silenced ones left out, in the order of the file. */
   findings(): readonly Finding[];
+  /** The same for who works on it now: at the cells of the last visit and below, and errors anywhere. */
+  findingsNow(): readonly Finding[];
   /** What is not to be said, why, and how much that kept silent. */
   silencings(): readonly Silencing[];
   /** The same of the cells that have been read, as far as a cell alone tells. */
@@ -55,6 +63,7 @@ class KeptBook implements Book {
   split: Split;
   isRead = false;
   private readonly files: ReadonlyMap<string, ReadFile>;
+  private readonly tables: Tables;
   private readonly reader;
   private pass: Pass;
   private whole: Workbook | undefined;
@@ -65,6 +74,7 @@ class KeptBook implements Book {
     this.file = file;
     this.files = files;
     this.text = text;
+    this.tables = tables;
     this.reader = createReader(tables);
     this.split = splitCells(text);
     this.pass = this.begun();
@@ -108,7 +118,7 @@ class KeptBook implements Book {
   }
 
   get isDone(): boolean {
-    return this.isRead && this.log.folded === this.workbook.entries.length;
+    return this.isRead && this.log.isDone;
   }
 
   last(kind: Kind, cell: number): LogEntry | undefined {
@@ -122,24 +132,57 @@ class KeptBook implements Book {
     return this.reader.work(entry, machineAt(this, cell), log);
   }
 
-  evaluation(): Evaluation {
-    return this.log.evaluation();
+  evaluation(count?: number): Evaluation {
+    return cellsInWords(this.log.evaluation(count), (cell) => `line ${this.lineOf(cell)}`);
+  }
+
+  /** From 1: where the kind of a cell stands. */
+  private lineOf(cell: number): number {
+    const head = entriesOf(this, cell)[0]?.entry;
+    const start = (this.split.cells[cell]?.start ?? 0) + (head?.spans[head.kind]?.start ?? 0);
+    return this.text.slice(0, start).split('\n').length;
+  }
+
+  upTo(cell: number): Book {
+    const next = this.split.cells[cell];
+    if (!next) return this;
+    const above = createBook(this.tables, this.file, this.files, this.text.slice(0, next.start));
+    above.advance(() => false);
+    return above;
   }
 
   findings(): readonly Finding[] {
     return (this.settled ??= settle(this.workbook, this.foundLater()));
   }
 
+  findingsNow(): readonly Finding[] {
+    const { entries } = this.workbook;
+    const from = firstOfLast(visitsIn(entries));
+    const first = from === 0 ? -1 : entries[from]!.cell;
+    return settle(this.workbook, this.foundBeside(this.log.findings(from))).filter((finding) => finding.cell >= first || severity(finding) === 'error');
+  }
+
   silencings(): readonly Silencing[] {
     return silencings(this.workbook, this.foundLater());
   }
 
-  /** By what the log means, and by arithmetic with it. */
+  /** By what the log means, by light and power, and by arithmetic with all that. */
   private foundLater(): Finding[] {
-    return [...this.evaluation().findings, ...workFindings(this)];
+    return this.foundBeside(this.evaluation().findings);
+  }
+
+  private foundBeside(found: readonly Finding[]): Finding[] {
+    const { entries } = this.workbook;
+    return [...found, ...markGrowth(entries, this.log), ...powerLoss(entries), ...workFindings(this)];
   }
 
   findingsSoFar(): readonly Finding[] {
     return settle(this.workbook, []).filter(({ code }) => code !== 'allow.unused');
   }
+}
+
+/** Index of its first entry; what stands above the first visit belongs to it. */
+function firstOfLast(visits: readonly Visit[]): number {
+  const last = visits.at(-1);
+  return last && last.number > 1 ? last.from : 0;
 }

@@ -3,7 +3,7 @@
  * the log tells what to do, just that.
  */
 import { firstAt } from '../cells/index.ts';
-import { turnInCell, DIRECTIONS, type Kind, type Machine, type Step } from '../model/index.ts';
+import { clockSense, mountOf, turnInCell, DIRECTIONS, type Kind, type Machine, type Step, type Units } from '../model/index.ts';
 import { KINDS, typingAt, type Guide, type Typing } from '../workbook/index.ts';
 import { shiftInWords } from '../alignment/index.ts';
 import { arrivesAt } from './arrives-at.ts';
@@ -15,6 +15,7 @@ import { machineAt } from './machine-at.ts';
 import { markWords, namesFor } from './names-for.ts';
 import { skeletons } from './skeletons.ts';
 import { stepsNow } from './step-hint.ts';
+import { unitsAt } from './units-of.ts';
 import { workNames } from './work-names.ts';
 
 export interface Completion {
@@ -56,7 +57,7 @@ function placedAt(found: readonly Offer[], start: number, end: number, before: s
 
 /** What was advised before a cell, where it is known already: nobody waits for it. */
 function readyEvaluation(book: Book, cell: number) {
-  return isFolded(book, cell - 1) ? book.log.evaluation(firstAt(book.workbook.entries, cell)) : undefined;
+  return isFolded(book, cell - 1) ? book.evaluation(firstAt(book.workbook.entries, cell)) : undefined;
 }
 
 function offers(book: Book, guide: Guide, cell: number, typing: Typing, today: string | undefined): Offer[] {
@@ -124,26 +125,26 @@ function values({ book, cell, guide, kind, machine, typing, today }: Asked): Off
 /** The turn, shift or lock that the log asks for now, and whose it is. */
 function advised(book: Book, cell: number, kind: Kind, { path, top, before }: Typing): Offer[] {
   if (before.trim() !== '' || path[0] === undefined || !ADVISED.has(`${kind} ${path[0]}`)) return [];
-  const texts = stepsNow(readyEvaluation(book, cell) ?? NO_STEPS).flatMap((step) => valueOf(step, kind, path, top['adjust'])?.map((text) => [text, step.say] as const) ?? []);
+  const texts = stepsNow(readyEvaluation(book, cell) ?? NO_STEPS).flatMap((step) => valueOf(step, kind, path, top['adjust'], unitsAt(book))?.map((text) => [text, step.say] as const) ?? []);
   return [...new Map(texts)].map(([text, say]): Offer => ({ label: text, kind: 'value', text, detail: 'what is advised now', documentation: say }));
 }
 
 const ADVISED: ReadonlySet<string> = new Set(['adjust adjust', 'adjust turn', 'adjust shift', 'adjust lock', 'marks marks']);
 
 /** What a step says of this place. */
-function valueOf(step: Step, kind: Kind, [top, screw]: readonly string[], part: string | undefined): string[] | undefined {
+function valueOf(step: Step, kind: Kind, [top, screw]: readonly string[], part: string | undefined, units: Units): string[] | undefined {
   if (kind === 'marks') return step.kind === 'shoot' ? [step.station] : undefined;
   if (step.kind !== 'turn' && step.kind !== 'shift' && step.kind !== 'lock') return undefined;
   if (top === 'adjust') return [step.part];
   if (step.part !== part) return undefined;
   switch (step.kind) {
     case 'turn': return top !== 'turn' ? undefined : screw === undefined ? [`{${step.screw}: ${turnInCell(step.turns)}}`] : screw === step.screw ? [turnInCell(step.turns)] : undefined;
-    case 'shift': return top === 'shift' ? [shiftInWords(step.by)] : undefined;
+    case 'shift': return top === 'shift' ? [shiftInWords(step.by, units)] : undefined;
     case 'lock': return top === 'lock' ? [step.to] : undefined;
   }
 }
 
-const NO_STEPS = { steps: [], verdict: 'continue', stations: [], expected: [], learnt: [], findings: [] } as const;
+const NO_STEPS = { steps: [], verdict: 'continue', stations: [], expected: [], learnt: [], findings: [], unexplained: 0 } as const;
 
 /** Names that may stand where an operand is due: those of the cell's lines, then those of the machine and the log. */
 function inArithmetic(machine: Machine, { before, present, path }: Typing): Offer[] {
@@ -164,7 +165,8 @@ function words(kind: Kind, machine: Machine | undefined, { path, top, before }: 
     return /\d\s+$|\d\s*[a-z]+\s+$/.test(after) && runs ? markWords(runs).filter((one) => !new RegExp(`\\b${one}\\b`).test(after)).map((one) => offer(one, 'looking along the beam')) : [];
   }
   if (kind === 'adjust' && path[0] === 'turn') {
-    if (after.trim() === '') return [offer('in', 'clockwise: the tip advances'), offer('out', 'anticlockwise')];
+    const hand = machine && mountOf(machine, top['adjust'] ?? '')?.hand;
+    if (after.trim() === '') return (['in', 'out'] as const).map((way) => offer(way, `${clockSense(way === 'in' ? 1 : -1, hand)}${way === 'in' ? ', the tip advances' : ''}`));
     return /\d\s+$/.test(after) ? ['turn', 'deg', 'flats'].map((one) => offer(one, 'how far')) : [];
   }
   if (kind === 'adjust' && path[0] === 'shift' && /\d\s*(mm|in)\s+$/.test(after)) return DIRECTIONS.map((one) => offer(one, 'the machine’s direction'));

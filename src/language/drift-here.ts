@@ -1,10 +1,12 @@
 /** What drifted on one station since the visit before, and where that leads. */
 import { driftInWords, forecastInWords, recentRecord } from '../record/index.ts';
+import { visitsIn } from '../model/index.ts';
 import type { Book } from './book.ts';
+import { unitsAt } from './units-of.ts';
 
 /** Of one visit there is nothing to tell. */
 export function hasVisits({ workbook: { entries } }: Book): boolean {
-  return entries.findIndex(({ entry }) => entry.kind === 'session') !== entries.findLastIndex(({ entry }) => entry.kind === 'session');
+  return visitsIn(entries).length > 1;
 }
 
 export function driftHere(book: Book, name: string): string[] {
@@ -12,5 +14,5 @@ export function driftHere(book: Book, name: string): string[] {
   const { sessions, forecasts } = recentRecord(entries, book.log, [name]);
   const station = sessions.at(-1)?.stations.find((one) => one.name === name);
   const forecast = forecasts.find((one) => one.station === name);
-  return station?.drift ? [driftInWords(station.drift, station), ...(forecast ? [forecastInWords(forecast)] : [])] : ['Nothing to tell: it was not shot both in this visit and in one before.'];
+  return station?.drift ? [driftInWords(station.drift, station), ...(forecast ? [forecastInWords(forecast, unitsAt(book))] : [])] : ['Nothing to tell: it was not shot both in this visit and in one before.'];
 }

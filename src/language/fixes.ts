@@ -7,8 +7,10 @@ import type { Finding } from '../model/index.ts';
 import type { Book } from './book.ts';
 import { conflictFixes } from './conflict-fixes.ts';
 import { missingFixes } from './missing-fixes.ts';
+import { mountFixes } from './mount-fixes.ts';
 import { lineStartAt } from './lines.ts';
 import { orderFixes } from './order-fixes.ts';
+import { slipFixes } from './slip-fixes.ts';
 import { swapFixes } from './swap-fixes.ts';
 
 export interface Change {
@@ -43,7 +45,9 @@ export function fixesOf(book: Book, finding: Finding): Fix[] {
     ...ownFix(book, finding),
     ...conflictFixes(book, finding),
     ...missingFixes(book, finding),
+    ...mountFixes(book, finding),
     ...orderFixes(book, finding),
+    ...slipFixes(book, finding),
     ...swapFixes(book, finding),
     ...silencing(book, finding),
   ];

@@ -16,6 +16,7 @@ import { adviceInFull } from './step-hint.ts';
 import { targetImage } from './target-image.ts';
 import { turnHint } from './turn-hint.ts';
 import { saidOf } from './result-hints.ts';
+import { unitsAt } from './units-of.ts';
 import { workResults } from './work-results.ts';
 import { valuesUsed } from './work-names.ts';
 
@@ -30,7 +31,7 @@ export interface Hover {
 export function hoverAt(book: Book, guide: Guide, offset: number): Hover | undefined {
   const wrong = findingsAt(book, offset);
   const spot = spotAt(book, offset);
-  const parts = [...wrong.map(helpOf), ...(spot ? [...computed(book, spot), ...explained(guide, spot)] : [])];
+  const parts = [...wrong.map(helpOf), ...(spot ? [...computed(book, spot), ...explained(guide, spot, unitsAt(book, spot.cell))] : [])];
   if (parts.length === 0) return undefined;
   const from = (cell: number) => book.split.cells[cell]?.start ?? 0;
   const { cell, span } = spot ?? wrong[0]!;
@@ -63,7 +64,7 @@ function computed(book: Book, spot: Spot): string[] {
     case 'machine': return top === 'source' ? sourceShown(standing, spot.path[1]) : [];
     case 'work': return standing ? resultShown(book, standing, top) : [];
     case 'session':
-    case 'release': return top === spot.kind ? [book.isDone ? adviceInFull(book.evaluation()) : SOON].filter((text) => text !== '') : [];
+    case 'release': return top === spot.kind ? [book.isDone ? adviceInFull(book) : SOON].filter((text) => text !== '') : [];
     default: return [];
   }
 }
@@ -108,7 +109,7 @@ function resultShown(book: Book, standing: Standing, name: string | undefined): 
   const { entry } = standing;
   if (entry.kind !== 'work' || name === undefined) return [];
   const { results, lacks } = workResults(book, { ...standing, entry });
-  const said = saidOf(name, results, lacks);
+  const said = saidOf(name, results, lacks, unitsAt(book, standing.cell));
   const used = Object.hasOwn(entry.values, name) ? valuesUsed(book, standing, entry.values[name]!) : [];
   return [[...(said === undefined ? [] : [`\`${name}\` ${said}`]), ...used].join('  \n')].filter((text) => text !== '');
 }

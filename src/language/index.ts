@@ -1,7 +1,7 @@
 /** What an editor shows of a workbook, in offsets and plain words: nothing here knows of a protocol or a disk. */
 export { createBook, type Book } from './book.ts';
 export { calm, type Typed } from './calm.ts';
-export { cautionsFor } from './cautions-for.ts';
+export { cautionsFor, wavelengthOf } from './cautions-for.ts';
 export { fadedOf, type Faded } from './faded.ts';
 export { relatedOf, type Related } from './related.ts';
 export { statusOf } from './status.ts';
@@ -29,5 +29,6 @@ export { placeMark, slotsOf } from './place-mark.ts';
 export { sheetSpot } from './sheet-spot.ts';
 export { offMiddle } from './off-middle.ts';
 export { saidOf } from './result-hints.ts';
+export { unitsAt, unitsOf } from './units-of.ts';
 export { turnHint } from './turn-hint.ts';
 export { workResults } from './work-results.ts';

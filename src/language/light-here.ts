@@ -15,7 +15,7 @@ export function lightHere(machine: Machine, station: StationReport): string[] {
 export function lightAtTube(machine: Machine, key: string | undefined): string[] {
   const { beam, eyewear, lacks } = lightOf(machine, { stations: [] });
   const whys = (field: string) => lacks.filter((lack) => lack.field.startsWith(field)).map(({ say }) => say);
-  if (key === 'beam') return beam ? [beamInWords(beam)] : whys('source.beam');
+  if (key === 'beam') return beam ? [beamInWords(beam, machine.units)] : whys('source.beam');
   if (key === 'power') return eyewear ? eyewearInWords(eyewear) : whys('source');
   return [];
 }

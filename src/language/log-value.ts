@@ -1,6 +1,6 @@
 /** What the log says of a station, by the name that arithmetic has for it. */
 import type { Log } from '../alignment/index.ts';
-import { diameterOn } from '../light/index.ts';
+import { diameterComponents, diameterOn } from '../light/index.ts';
 import type { Amount, Machine, StationReport } from '../model/index.ts';
 import { LOG_NAMES, WIDTH_ON, type Known } from '../workbook/index.ts';
 import { offMiddle, required } from './off-middle.ts';
@@ -21,7 +21,7 @@ export function logValue({ log, machine, count }: Moment, name: string): Known |
   if (dot < 1 || !Object.hasOwn(LOG_NAMES, what)) return undefined;
   const report = log.report(station, count);
   if (!report) return undefined;
-  if (report.state === 'unread') return { why: `${station} has not been shot` };
+  if (report.readings.length === 0) return { why: `${station} has not been shot` };
   const amount = amountOf(report, what);
   return amount ? { ...amount, dimension: LOG_NAMES[what]!.dimension } : { why: `the marks on ${station} do not tell` };
 }
@@ -30,7 +30,9 @@ function widthOn(machine: Machine | undefined, station: string): Known | { reado
   if (!machine?.path.some(({ name }) => name === station)) return undefined;
   const farthest = Object.fromEntries(machine.path.flatMap(({ name, stops }) => (stops ? [[name, Math.max(...Object.values(stops).map(({ value }) => value))]] : [])));
   const value = diameterOn(machine, station, farthest);
-  return value === undefined ? { why: 'the machine does not say how the beam widens' } : { value, dimension: WIDTH_ON.dimension };
+  if (value === undefined) return { why: 'the machine does not say how the beam widens' };
+  const components = diameterComponents(machine, station, farthest);
+  return { value, dimension: WIDTH_ON.dimension, ...(components.size > 0 && { components }) };
 }
 
 function amountOf(report: StationReport, what: string): Amount | undefined {

@@ -1,6 +1,6 @@
 /** Behind every mark: how far from the middle it is, and on which side of the machine where the viewer's word differs. */
 import { markInWords } from '../alignment/index.ts';
-import { isVertical, opposite, viewer, waysOf, type Direction, type Mark, type Shot } from '../model/index.ts';
+import { isVertical, lengthsIn, opposite, viewer, waysOf, type Direction, type Mark, type Shot, type TapeFrame } from '../model/index.ts';
 import type { Behind, HintsFor } from './hints.ts';
 import type { Book } from './book.ts';
 import { machineAt } from './machine-at.ts';
@@ -8,33 +8,37 @@ import { arrivesAt } from './arrives-at.ts';
 
 export const markHints: HintsFor = (book, { entry, cell }) => {
   if (entry.kind !== 'marks') return [];
-  const runs = runsTo(book, cell, entry.station);
-  if (!runs) return [];
+  const frame = frameAt(book, cell, entry.station);
+  if (!frame) return [];
   // A tape on the bed lies anywhere: only differences between its marks say something.
-  return entry.shots.filter(({ height }) => height === 0).flatMap((shot) => ofShot(shot, runs, entry.spans));
+  return entry.shots.filter(({ height }) => height === 0).flatMap((shot) => ofShot(shot, frame, entry.spans));
 };
 
-function runsTo(book: Book, cell: number, station: string): Direction | undefined {
+function frameAt(book: Book, cell: number, station: string): TapeFrame | undefined {
   const machine = machineAt(book, cell);
-  return machine && arrivesAt(machine, station);
+  const runs = machine && arrivesAt(machine, station);
+  if (!runs) return undefined;
+  const { rightWord, upWord } = viewer(runs);
+  return { runs, right: rightWord, up: upWord, units: machine.units };
 }
 
-function ofShot({ marks, path }: Shot, runs: Direction, spans: Readonly<Record<string, Behind['span']>>): Behind[] {
+function ofShot({ marks, path }: Shot, frame: TapeFrame, spans: Readonly<Record<string, Behind['span']>>): Behind[] {
   return marks.flatMap((mark, k): Behind[] => {
     const span = spans[`${path}/${k}`] ?? (marks.length === 1 ? spans[path] : undefined);
-    const label = inBrief(mark, runs);
-    return span && label !== undefined ? [{ span, label, tooltip: inFull(mark, runs), inLine: true }] : [];
+    const label = inBrief(mark, frame);
+    return span && label !== undefined ? [{ span, label, tooltip: inFull(mark, frame), inLine: true }] : [];
   });
 }
 
 /** `2.5 mm, machine left` */
-function inBrief({ right, up, none }: Mark, runs: Direction): string | undefined {
+function inBrief({ right, up, none }: Mark, { runs, units }: TapeFrame): string | undefined {
   if (none) return 'missed the tape';
   if (right === undefined || up === undefined) return `${waysOf(right === undefined ? 'right' : 'up', runs)} not read`;
-  const distance = Math.hypot(right, up).toFixed(1);
-  if (Number(distance) === 0) return undefined;
+  const { read } = lengthsIn(units);
+  const distance = read(Math.hypot(right, up));
+  if (distance === read(0)) return undefined;
   const side = otherSide(right, runs);
-  return `${distance} mm${side === undefined ? '' : `, machine ${side}`}`;
+  return `${distance}${side === undefined ? '' : `, machine ${side}`}`;
 }
 
 /** The machine's word for the side, where it is not the viewer's. */
@@ -45,8 +49,7 @@ function otherSide(right: number, runs: Direction): Direction | undefined {
   return real === (right > 0 ? 'right' : 'left') ? undefined : real;
 }
 
-function inFull({ right, up, none }: Mark, runs: Direction): string {
+function inFull({ right, up, none }: Mark, frame: TapeFrame): string {
   if (none) return 'The beam missed the tape.';
-  const { rightWord, upWord } = viewer(runs);
-  return `${markInWords(right, up, { runs, right: rightWord, up: upWord })}, looking along the beam at the burnt side (mm).`;
+  return `${markInWords(right, up, frame)}${lengthsIn(frame.units).marks}, looking along the beam at the burnt side.`;
 }

@@ -91,8 +91,10 @@ class CellNames {
       case 'power power':
       case 'care care':
       case 'adjust adjust': return this.listed(this.value('station', place));
+      case 'power with': return depth === 2 && second !== undefined ? [...this.listed(this.key('station', place)), ...this.listed(this.value('stop', place, second))] : [];
       case 'limits stations': return depth === 2 ? this.listed(this.key('station', place)) : [];
-      case 'adjust turn': return depth === 2 ? this.listed(this.key('screw', place, this.about?.mount)) : [];
+      case 'adjust turn':
+      case 'adjust no further': return depth === 2 ? this.listed(this.key('screw', place, this.about?.mount)) : [];
       case 'marks shots':
         if (depth === 2 && place.key) return this.listed(this.key('stop', place, this.about?.name));
         if (depth === 3 && third === 'at') return this.listed(this.value('stop', place, this.about?.name));

@@ -1,5 +1,4 @@
 /** How far the last marks of a station are off, with or without limits for it. */
-import { placeInCell } from '../alignment/index.ts';
 import type { Amount, Requirement, StationReport } from '../model/index.ts';
 
 export interface OffMiddle {
@@ -14,7 +13,7 @@ export function offMiddle(report: StationReport): OffMiddle {
   const own = report.readings.filter(({ height }) => height === 0);
   const missed = own.filter(({ none }) => none).length;
   if (missed > 0) return { missed };
-  const marks = own.flatMap(({ at, with: others, right, up, u }) => (right === undefined || up === undefined ? [] : [{ place: placeInCell(at, others), right, up, u }]));
+  const marks = own.flatMap(({ at, with: others, right, up, u }) => (right === undefined || up === undefined ? [] : [{ place: JSON.stringify([at, others]), right, up, u }]));
   const centre = required(report, 'centre') ?? most(marks.map(({ right, up, u }) => ({ value: Math.hypot(right, up), u })));
   const spread = required(report, 'spread') ?? most(marks.flatMap((one, k) => marks.slice(0, k).filter(({ place }) => place !== one.place).map((other) => ({ value: Math.hypot(one.right - other.right, one.up - other.up), u: Math.hypot(one.u, other.u) }))));
   return { missed, ...(centre && { centre }), ...(spread && { spread }) };

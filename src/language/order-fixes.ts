@@ -6,6 +6,7 @@ import { stretchOf, type Fix } from './fixes.ts';
 
 export function orderFixes(book: Book, finding: Finding): Fix[] {
   const { code, facts } = finding;
+  if (code === 'session.missing') return [{ ...logged(book, finding, 'Begin a visit here', SESSION), isPreferred: true }];
   if (code === 'fire.unchecked') return [logged(book, finding, 'Write the safety checks above it, if they were done', CHECKS)];
   const title = TITLES[code];
   const log = title === undefined ? [] : [logged(book, finding, title.replace('PART', facts['part'] ?? ''), facts['cell']!)];
@@ -17,10 +18,12 @@ const TITLES: Readonly<Partial<Record<string, string>>> = {
   'fire.open': 'Log what was open as done, if it was done',
   'release.open': 'Log what was open as done, if it was done',
   'release.loose': 'Log that the locks were tightened, if it was done',
+  'release.unfit': 'Log what was done to PART, if it was done',
   'release.refit': 'Log that PART was put back right, if it was done',
   'care.overdue': 'Log that PART was inspected, if it was done',
 };
 
+const SESSION = 'session: another look\n';
 const CHECKS = 'checks: make safe\ndone: [eyewear on everybody, covers closed, extraction on, cooling on, somebody watches with the extinguisher]\n';
 
 /** Above what it is missing from; what a visit lacks, in the visit. */

@@ -4,6 +4,7 @@ import { turnInCell, type Entry, type Kind, type StationReport } from '../model/
 import type { Book } from './book.ts';
 import { entriesOf, type Standing } from './entries-of.ts';
 import { inOneLine } from './in-one-line.ts';
+import { unitsAt } from './units-of.ts';
 import { stateInBrief } from './station-words.ts';
 
 export interface OutlineItem {
@@ -57,13 +58,13 @@ function nameOf(entry: Entry): string {
 }
 
 function verdict(report: StationReport | undefined): string {
-  return report ? stateInBrief(report) : '';
+  return report ? stateInBrief(report.state) : '';
 }
 
-function detailOf({ log }: Book, { entry, index }: Standing, withVerdicts: boolean): string {
+function detailOf(book: Book, { entry, index, cell }: Standing, withVerdicts: boolean): string {
   switch (entry.kind) {
-    case 'marks': return withVerdicts ? verdict(log.report(entry.station, index + 1)) : '';
-    case 'adjust': return [...Object.entries(entry.turns).map(([screw, turns]) => `${screw} ${turnInCell(turns)}`), entry.shift && shiftInWords(entry.shift.by), entry.lock].filter(Boolean).join(', ');
+    case 'marks': return withVerdicts ? verdict(book.log.report(entry.station, index + 1)) : '';
+    case 'adjust': return [...Object.entries(entry.turns).map(([screw, turns]) => `${screw} ${turnInCell(turns)}`), entry.shift && shiftInWords(entry.shift.by, unitsAt(book, cell)), entry.lock, entry.foundLock && `found ${entry.foundLock}`, ...Object.entries(entry.noFurther ?? {}).map(([screw, way]) => `${screw} no further ${way}`)].filter(Boolean).join(', ');
     case 'care': return [entry.found, entry.did].filter(Boolean).join(', ');
     case 'unread': return 'cannot be read';
     default: return '';

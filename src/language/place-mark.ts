@@ -2,8 +2,8 @@
  * A mark that is placed on a picture, written into the text: the place of one value, in the words and the unit of the
  * cell that it stands in, and nothing else of the text.
  */
-import { placeInCell } from '../alignment/index.ts';
-import { isVertical, opposite, viewer, type Axes, type Machine, type Slot, type Span, type Spans, type TextPlace } from '../model/index.ts';
+import { placeInBrief } from '../alignment/index.ts';
+import { isVertical, lengthsIn, opposite, viewer, type Axes, type Machine, type Slot, type Span, type Spans, type StationReport, type TextPlace } from '../model/index.ts';
 import { arrivesAt } from './arrives-at.ts';
 import type { Book } from './book.ts';
 import type { Change } from './fixes.ts';
@@ -24,10 +24,11 @@ export function slotsOf(book: Book, station: string): Slot[] {
   if (!last) return [];
   const { spans, text, cell } = last;
   const placed = new Map(last.entry.kind === 'marks' ? last.entry.shots.flatMap(({ path, marks }) => marks.map((mark, k) => [marks.length > 1 || spans[`${path}/${k}`] ? `${path}/${k}` : path, mark] as const)) : []);
+  const carriages = book.log.report(station, book.workbook.entries.length)?.carriages ?? [];
   const said = (path: string) => (spans[path] ? text.slice(spans[path].start, spans[path].end) : '');
   return markPaths(spans).map((path): Slot => {
     const mark = placed.get(path);
-    return { cell, path, label: labelOf(path, spans, said), ...(mark?.right !== undefined && { right: mark.right }), ...(mark?.up !== undefined && { up: mark.up }) };
+    return { cell, path, label: labelOf(path, spans, said, carriages), ...(mark?.right !== undefined && { right: mark.right }), ...(mark?.up !== undefined && { up: mark.up }) };
   });
 }
 
@@ -59,14 +60,14 @@ function markPaths(spans: Spans): string[] {
   });
 }
 
-function labelOf(path: string, spans: Spans, said: (path: string) => string): string {
+function labelOf(path: string, spans: Spans, said: (path: string) => string, carriages: StationReport['carriages']): string {
   const [, shot, mark, repeat] = path.split('/');
   if (shot === undefined) return 'here';
   const isList = spans[`shots/${shot}/mark`] !== undefined;
   const others = Object.fromEntries(Object.keys(spans).filter((one) => one.startsWith(`shots/${shot}/with/`)).map((one) => [one.split('/').at(-1)!, said(one)]));
   const at = isList ? said(`shots/${shot}/at`) : shot;
   const number = isList ? repeat : mark;
-  return `${placeInCell(at, others) || 'here'}${number !== undefined && /^\d+$/.test(number) ? ` (${Number(number) + 1})` : ''}`;
+  return `${placeInBrief(carriages, at, others) || 'here'}${number !== undefined && /^\d+$/.test(number) ? ` (${Number(number) + 1})` : ''}`;
 }
 
 /**
@@ -93,8 +94,9 @@ export function placeMark(book: Book, { cell, path }: TextPlace, point: Axes): C
 
 /** A mark as a mapping: its two numbers, signed as the viewer sees them. */
 function numbers(spans: Spans, path: string, { right, up }: Axes, { machine, mirrored }: Leg): Change[] {
-  const unit = machine.units === 'mm' ? '' : ' mm';
-  return [{ ...spans[`${path}/right`]!, text: `${(mirrored ? -right : right) + 0}${unit}` }, { ...spans[`${path}/up`]!, text: `${up}${unit}` }];
+  const { written } = lengthsIn(machine.units);
+  const signed = (value: number) => `${value < 0 ? '-' : ''}${written(Math.abs(value))}`;
+  return [{ ...spans[`${path}/right`]!, text: signed(mirrored ? -right : right) }, { ...spans[`${path}/up`]!, text: signed(up) }];
 }
 
 function snap(value: number, step: number): number {
@@ -111,11 +113,11 @@ interface Leg {
 /** `1.5 right 2 down`; the machine's words on an upright leg, the viewer's from behind where the cell says so. */
 function inWords({ right, up }: Axes, { machine, runs, mirrored }: Leg): string {
   if (right === 0 && up === 0) return 'centre';
-  const unit = machine.units === 'mm' ? '' : ' mm';
+  const { written } = lengthsIn(machine.units);
   const { rightWord, upWord } = viewer(runs);
   const across = isVertical(runs) ? (right < 0 ? opposite(rightWord) : rightWord) : right < 0 !== mirrored ? 'left' : 'right';
   const upward = isVertical(runs) ? (up < 0 ? opposite(upWord) : upWord) : up < 0 ? 'down' : 'up';
-  return `${Math.abs(right)}${unit} ${across} ${Math.abs(up)}${unit} ${upward}`;
+  return `${written(Math.abs(right))} ${across} ${written(Math.abs(up))} ${upward}`;
 }
 
 /** In place of what stands there; what the burn looked like stays. Behind the colon where nothing stands. */

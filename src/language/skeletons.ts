@@ -8,7 +8,7 @@ type Skeleton = Pick<Completion, 'label' | 'kind' | 'text' | 'detail' | 'documen
 
 export function skeletons(evaluation: Evaluation | undefined, guide: Guide): Skeleton[] {
   const advised = evaluation ? stepsNow(evaluation).flatMap((step): Skeleton[] => (step.cell === undefined ? [] : [{
-    label: `next: ${stepInBrief(step)}`, kind: 'cell', text: withBlanks(step.cell), isSnippet: true, detail: 'what is advised now', documentation: [step.say, step.why].filter(Boolean).join('\n\n'),
+    label: `next: ${stepInBrief(step, evaluation)}`, kind: 'cell', text: withBlanks(step.cell), isSnippet: true, detail: 'what is advised now', documentation: [step.say, step.why].filter(Boolean).join('\n\n'),
   }])) : [];
   return [...advised, ...KINDS.map((kind) => skeleton(kind, guide))];
 }
@@ -20,7 +20,7 @@ const BODIES: Readonly<Record<Kind, string>> = {
   session: 'session: ${1:routine service}\ndate: ${2:2026-01-31}\n$0',
   marks: 'marks: ${1:M1}\nshots: $0\n',
   adjust: 'adjust: ${1:M1}\nturn: {${2:A}: ${3|in,out|} ${4:1/4}}\n$0',
-  care: 'care: ${1:M1}\nfound: ${2|clean,dusty,hazy,spotted,pitted,cracked|}\ndid: ${3|inspected,cleaned in place,removed and cleaned,replaced|}\n$0',
+  care: 'care: ${1:M1}\nfound: ${2|clean,dusty,hazy,spotted,scratched,burnt,pitted,cracked,loose|}\ndid: ${3|inspected,cleaned in place,removed and cleaned,tightened,replaced|}\n$0',
   power: 'power: ${1:lens}\nreading: ${2:70 W}\n$0',
   event: 'event: ${1:moved}\n$0',
   checks: 'checks: ${1:make safe}\ndone:\n  - ${2:eyewear on}\n$0',

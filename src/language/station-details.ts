@@ -9,7 +9,7 @@ export function stationDetails(report: StationReport): string[] {
     ...(slope ? [`${slope.name} ${slope.words}`] : []),
     ...report.requirements.map((requirement) => `${requirement.limit} ${requirementInWords(requirement, report)}`),
   ];
-  return [`**${report.name}**: ${stateInWords(report)}`, frameInWords(report.frame), ...(lines.length > 0 ? [lines.map((line) => `- ${line}`).join('\n')] : []), ...(report.requirements.length > 0 ? [SOURCES] : [])];
+  return [`**${report.name}**: ${stateInWords(report)}`, frameInWords(report.frame), ...(lines.length > 0 ? [lines.map((line) => `- ${line}`).join('\n')] : []), ...(report.state !== 'unlimited' ? [SOURCES] : [])];
 }
 
 /** Where the formulas come from. */

@@ -11,8 +11,8 @@ export function statusOf(book: Book): Status {
   return {
     verdict: evaluation.verdict,
     brief: adviceInBrief(evaluation),
-    full: adviceInFull(evaluation),
-    steps: stepsNow(evaluation).map((step) => ({ brief: stepInBrief(step), say: step.say, ...(step.cell !== undefined && { cell: step.cell }) })),
+    full: adviceInFull(book),
+    steps: stepsNow(evaluation).map((step) => ({ brief: stepInBrief(step, evaluation), say: step.say, ...(step.cell !== undefined && { cell: step.cell }) })),
     findings: { error: count('error'), warning: count('warning') },
   };
 }

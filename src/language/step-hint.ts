@@ -1,16 +1,18 @@
 /** Behind the last cell: what to do now. */
-import { listed, placeInCell, shiftInWords } from '../alignment/index.ts';
-import { turnInCell, type Evaluation, type ShotRequest, type Step } from '../model/index.ts';
-import { cautionsFor } from './cautions-for.ts';
+import { bracketed, listed, placeInBrief, shiftInWords } from '../alignment/index.ts';
+import { lengthsIn, turnInCell, type Evaluation, type ShotRequest, type StationReport, type Step } from '../model/index.ts';
+import type { Book } from './book.ts';
+import { cautionsFor, wavelengthOf } from './cautions-for.ts';
 import type { HintsFor } from './hints.ts';
 import { inOneLine } from './in-one-line.ts';
+import { unitsOf } from './units-of.ts';
 
 export const stepHint: HintsFor = (book, { cell, index }) => {
   const { entries, split } = book.workbook;
   if (index !== entries.length - 1) return [];
   const evaluation = book.evaluation();
   const text = split.cells[cell]!.text.trimEnd();
-  return [{ span: { start: 0, end: text.length }, label: adviceInBrief(evaluation), tooltip: adviceInFull(evaluation) }];
+  return [{ span: { start: 0, end: text.length }, label: adviceInBrief(evaluation), tooltip: adviceInFull(book) }];
 };
 
 /** The steps that are done before the log is read again. */
@@ -19,38 +21,44 @@ export function stepsNow({ steps }: Evaluation): readonly Step[] {
   return shot < 0 ? steps : steps.slice(0, shot + 1);
 }
 
-/** `next: M1 B in 1/4, C out 1/8; shoot M2 near and far` */
+/** `next: M1 B in 1/4, C out 1/8; shoot M2 near (rear) and far (front)` */
 export function adviceInBrief(evaluation: Evaluation): string {
   const { verdict } = evaluation;
-  if (verdict === 'blocked') return 'blocked: no step helps, see why';
-  const said = stepsNow(evaluation).map(stepInBrief);
-  const start = verdict === 'within' ? 'within' : 'next';
+  const cares = evaluation.steps.some(({ kind }) => kind === 'care');
+  if (verdict === 'blocked' && !cares) return 'blocked: no step helps, see why';
+  const said = stepsNow(evaluation).map((step) => stepInBrief(step, evaluation));
+  const start = verdict === 'continue' ? 'next' : verdict;
   const [first, ...others] = said;
   return first === undefined ? start : inOneLine([`${start}: ${first}`, ...others], '; ');
 }
 
-/** Why, what to know before it is done, and each step. */
-export function adviceInFull(evaluation: Evaluation): string {
-  const steps = stepsNow(evaluation);
+/** Why, what to know before it is done, and each step; of a book that is up to date. */
+export function adviceInFull(book: Book): string {
+  const steps = stepsNow(book.evaluation());
   const why = steps.find((step) => step.why !== undefined)?.why;
-  const { lines } = cautionsFor(steps);
+  const { lines } = cautionsFor(steps, wavelengthOf(book));
   return [...(why === undefined ? [] : [why]), ...(lines.length > 0 ? [lines.join(' ')] : []), ...steps.map(({ say }, k) => (steps.length > 1 ? `${k + 1}. ${say}` : say))].join('\n\n');
 }
 
-export function stepInBrief(step: Step): string {
+export function stepInBrief(step: Step, { stations }: Pick<Evaluation, 'stations'>): string {
   switch (step.kind) {
     case 'turn': return `${step.part} ${step.screw} ${turnInCell(step.turns)}`;
-    case 'shift': return `${step.part}${step.end ? ` ${step.end}` : ''} ${shiftInWords(step.by)}`;
+    case 'shift': return `${step.part}${step.end ? ` ${step.end}` : ''} ${shiftInWords(step.by, unitsOf({ stations }))}`;
     case 'lock': return step.to === 'tight' ? `tighten ${step.part}` : `loosen ${step.part}`;
-    case 'care': return `${step.part}: ${step.did}`;
+    case 'care': return `${CARE[step.did] ?? step.did} ${step.part}`;
     case 'check': return `check ${listed(step.items)}`;
     case 'repair': return 'repair';
     case 'release': return 'sign it off';
-    case 'shoot': return `shoot ${step.station} ${listed(step.shots.map(shotInBrief).filter((shot) => shot !== ''))}`.trim();
+    case 'shoot': {
+      const station = stations.find(({ name }) => name === step.station);
+      return `shoot ${step.station} ${listed(step.shots.map((shot) => shotInBrief(shot, station)).filter((shot) => shot !== ''))}`.trim();
+    }
   }
 }
 
-function shotInBrief({ at, with: others, height }: ShotRequest): string {
-  const place = placeInCell(at, others);
-  return [place.includes(', ') ? `(${place})` : place, height === undefined ? '' : `${height} mm below`].filter(Boolean).join(' ');
+const CARE: Readonly<Partial<Record<string, string>>> = { replaced: 'replace', tightened: 'tighten' };
+
+function shotInBrief({ at, with: others, height }: ShotRequest, station: StationReport | undefined): string {
+  const place = station ? placeInBrief(station.carriages, at, others) : '';
+  return [place.includes(', ') ? bracketed(place).trim() : place, height === undefined || !station ? '' : `${lengthsIn(station.frame.units).given(height)} below`].filter(Boolean).join(' ');
 }

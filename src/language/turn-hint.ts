@@ -1,6 +1,6 @@
 /** At an adjustment: what it should do to the marks, and once they were shot, what it did. */
-import { markInWords, placeInCell, type Turned } from '../alignment/index.ts';
-import type { Axes } from '../model/index.ts';
+import { listed, markInWords, placeInBrief, type Turned } from '../alignment/index.ts';
+import { lengthsIn, type Axes } from '../model/index.ts';
 import type { HintsFor } from './hints.ts';
 import { inOneLine } from './in-one-line.ts';
 
@@ -10,29 +10,34 @@ export const turnHint: HintsFor = ({ log }, { entry, index }) => {
   return turned ? [{ span, label: inBrief(turned), tooltip: inFull(turned) }] : [];
 };
 
-/** `should move M2 far 3.2 left (machine right) 1.1 down mm`; `M2 far moved 3.1 mm, 3.3 mm was due, 8° aside` */
+/** `moves M2 far (front) 3.2 left (machine right) 1.1 down mm`, as predicted; `M2 far (front) moved 3.1 mm, 3.3 mm was due, 8° aside` */
 function inBrief(turned: Turned): string {
-  const { round, should, frame } = turned;
-  if (!round) return inOneLine([size(should) === '0.0' ? `should hardly move ${placeOf(turned)}` : `should move ${placeOf(turned)} ${markInWords(should.right, should.up, frame)} mm`], '');
+  const { round, should, frame, unknown } = turned;
+  const { read, marks } = lengthsIn(frame.units);
+  const size = ({ right, up }: Axes) => read(Math.hypot(right, up));
+  if (unknown.length > 0) return round ? `${placeOf(turned)} moved ${size(round.did)}` : notKnown(turned);
+  if (!round) return inOneLine([size(should) === read(0) ? `should hardly move ${placeOf(turned)}` : `moves ${placeOf(turned)} ${markInWords(should.right, should.up, frame)}${marks}`], '');
   const aside = angleBetween(round.should, round.did);
-  return inOneLine([`${placeOf(turned)} moved ${size(round.did)} mm`, `${size(round.should)} mm was due`, ...(aside === undefined ? [] : [`${aside}° aside`])], ', ');
+  return inOneLine([`${placeOf(turned)} moved ${size(round.did)}`, `${size(round.should)} was due`, ...(aside === undefined ? [] : [`${aside}° aside`])], ', ');
 }
 
 function inFull(turned: Turned): string {
-  const { round, should, frame } = turned;
+  const { round, should, frame, unknown } = turned;
+  const { marks } = lengthsIn(frame.units);
   const way = ({ right, up }: Axes) => markInWords(right, up, frame).replace('in the middle', 'not at all');
-  const alone = `This cell should move the mark at ${placeOf(turned)} by ${way(should)} (mm), by what was believed of the screws before it.`;
+  const alone = `This cell should move the mark at ${placeOf(turned)} by ${way(should)}${marks}, as predicted from what was known of the screws before it.`;
+  if (unknown.length > 0) return round ? `Since the marks before, the mark at ${placeOf(turned)} moved by ${way(round.did)}${marks}.` : `${notKnown(turned)}: the next marks on ${turned.station} tell it.`;
   if (!round) return alone;
-  return [alone, `Since the marks before: by ${way(round.should)} was due, by ${way(round.did)} it moved.`].join('\n\n');
+  return [alone, `Since the marks before: by ${way(round.should)}${marks} was due, by ${way(round.did)}${marks} it moved.`].join('\n\n');
 }
 
-function placeOf({ station, at, with: others }: Turned): string {
-  const place = placeInCell(at, others);
+function notKnown({ unknown }: Turned): string {
+  return `what ${listed(unknown)} ${unknown.length > 1 ? 'do' : 'does'} is not known yet`;
+}
+
+function placeOf({ station, carriages, at, with: others }: Turned): string {
+  const place = placeInBrief(carriages, at, others);
   return place === '' ? station : `${station} ${place}`;
-}
-
-function size({ right, up }: Axes): string {
-  return Math.hypot(right, up).toFixed(1);
 }
 
 /** Degrees; nothing where one of them is too small to have a direction. */

@@ -1,9 +1,8 @@
 /** The care record of a log: parts, power, what each optic lets through, and what that was in earlier sessions. */
-import { lookup, PRIORS, type ArrivalChange, type CareRecord, type LogEntry, type Machine, type Occasion, type PowerReading, type PriorName, type Transmission, type TransmissionChange } from '../model/index.ts';
+import { lookup, PRIORS, visitsIn, type ArrivalChange, type CareRecord, type LogEntry, type Machine, type Occasion, type PowerReading, type PriorName, type Transmission, type TransmissionChange } from '../model/index.ts';
 import { difference, meter, quotient, uncertain, type Amount, type Meter } from './meter.ts';
 import { partsIn } from './parts.ts';
 import { powerIn, type Power, type Read } from './power.ts';
-import { visitsIn } from './visits.ts';
 
 export function careRecord(entries: readonly LogEntry[]): CareRecord {
   const visits = visitsIn(entries);
@@ -34,13 +33,14 @@ interface Passed {
   readonly told: Transmission;
 }
 
-function meterOf({ readings }: Power, machine: Machine | undefined): Meter {
+/** How sure the readings of a meter are, by their own repeats and the machine’s priors. */
+export function meterOf({ readings }: Pick<Power, 'readings'>, machine: Machine | undefined): Meter {
   const prior = (name: PriorName) => lookup(machine?.priors ?? {}, name) ?? PRIORS[name].value;
   return meter(readings.map((one) => one.readings), { repeat: prior('powerReading'), placing: prior('powerPlacing') });
 }
 
 /** Nothing is compared with nothing. */
-function isUsable({ value }: Amount): boolean {
+export function isUsable({ value }: Amount): boolean {
   return value > 0 && Number.isFinite(value);
 }
 

@@ -1,5 +1,6 @@
 /** The log over time: care and power, visits, what drifts between them and where that leads. */
 export { careRecord } from './care.ts';
+export { powerLosses, type PowerLoss } from './losses.ts';
 export { recentRecord, sessionRecord } from './sessions.ts';
 export { arrivalInWords, careInWords, careSentences, changeInWords, dueInWords, powerInWords, throughInWords, transmissionInWords } from './care-words.ts';
 export { visitsFigureOf } from './visits-figure.ts';

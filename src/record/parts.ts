@@ -1,6 +1,5 @@
 /** What was found and done, part by part, and when the next care is due. */
-import { intervalAfter, lookup, type CareDone, type CareEntry, type CareInterval, type Did, type Due, type Found, type LogEntry, type Machine, type PartRecord } from '../model/index.ts';
-import { dateAt, type Visit } from './visits.ts';
+import { dateAt, intervalAfter, lookup, type CareDone, type CareEntry, type CareInterval, type Did, type Due, type Found, type LogEntry, type Machine, type PartRecord, type Visit } from '../model/index.ts';
 
 export function partsIn(entries: readonly LogEntry[], visits: readonly Visit[], machine: Machine | undefined): PartRecord[] {
   const cares = new Map<string, CareDone[]>();
@@ -27,12 +26,15 @@ function record(part: string, cares: readonly CareDone[], every: CareInterval | 
   return { part, cares, ...(every && { every, due: dueAfter(cares, every) }), ...(left && { left }) };
 }
 
-/** Wiping takes away dust; nothing but a new part takes away a pit or a crack. */
+/** Wiping takes away dust; nothing but a new part takes away a scratch, a burn, a pit or a crack, and only a hand what is loose. */
 function leftAfter(before: Found | undefined, { found, did }: CareDone): Found | undefined {
   const now = found ?? before;
   if (now === 'clean' || did === 'replaced') return undefined;
-  return did && CLEANS.has(did) && now !== 'pitted' && now !== 'cracked' ? undefined : now;
+  if (did === 'tightened' && now === 'loose') return undefined;
+  return did && CLEANS.has(did) && now !== undefined && WIPED.has(now) ? undefined : now;
 }
+
+const WIPED: ReadonlySet<Found> = new Set(['dusty', 'hazy', 'spotted']);
 
 export const CLEANS: ReadonlySet<Did> = new Set(['cleaned in place', 'removed and cleaned']);
 

@@ -3,10 +3,9 @@
  * something before it changes. Of readings that hold at the same time, two neighbours along the beam give the share that
  * passes between them.
  */
-import type { Between, Did, Entry, LogEntry, Machine, PowerReading } from '../model/index.ts';
+import { dateAt, type Between, type Did, type Entry, type LogEntry, type Machine, type PowerReading, type Visit } from '../model/index.ts';
 import { mean } from './meter.ts';
 import { CLEANS } from './parts.ts';
-import { dateAt, type Visit } from './visits.ts';
 
 /** A reading as it is worked with. */
 export type Read = PowerReading & { readonly order: number };
@@ -24,7 +23,10 @@ export function powerIn(entries: readonly LogEntry[], visits: readonly Visit[]):
   const walk = new Walk();
   let k = 0;
   entries.forEach(({ entry, cell }, order) => {
-    while (visits[k + 1] && visits[k + 1]!.from <= order) k++;
+    while (visits[k + 1] && visits[k + 1]!.from <= order) {
+      k++;
+      walk.nextVisit();
+    }
     const visit = visits[k];
     if (entry.kind !== 'power' || !visit) {
       walk.pass(entry, order);
@@ -62,10 +64,13 @@ class Walk {
     this.readings.push(reading);
   }
 
+  /** Transmissions are of one visit: the tube and the meter are others at the next. */
+  nextVisit(): void {
+    this.end(() => false);
+  }
+
   /** An entry of another kind, and what it ends. */
   pass(entry: Entry, order: number): void {
-    // Transmissions are of one session: the tube and the meter are others at the next.
-    if (entry.kind === 'session') this.end(() => false);
     const done = this.doneBy(entry);
     if (!done) return;
     this.log.push({ order, ...done });
@@ -81,7 +86,7 @@ class Walk {
   private doneBy(entry: Entry): Omit<Done, 'order'> | undefined {
     switch (entry.kind) {
       case 'machine': return this.isNew(entry.machine) ? { to: 'disturbed', part: 'another machine' } : undefined;
-      case 'care': return entry.did && changes(entry.did) ? { to: CLEANS.has(entry.did) ? 'cleaned' : 'replaced', part: entry.part } : undefined;
+      case 'care': return entry.did && entry.did !== 'inspected' ? { to: changeBy(entry.did), part: entry.part } : undefined;
       case 'adjust': return { to: 'moved', part: entry.part };
       case 'event': return { to: 'disturbed', part: entry.what };
       case 'unread': return entry.of && HARMLESS.has(entry.of) ? undefined : { to: 'disturbed', part: 'a cell that cannot be read' };
@@ -135,8 +140,9 @@ class Walk {
   }
 }
 
-function changes(did: Did): boolean {
-  return CLEANS.has(did) || did === 'replaced';
+function changeBy(did: Did): 'cleaned' | 'replaced' | 'moved' {
+  if (CLEANS.has(did)) return 'cleaned';
+  return did === 'tightened' ? 'moved' : 'replaced';
 }
 
 /** Kinds that change nothing in the beam, read or not. */

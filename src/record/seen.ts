@@ -1,7 +1,6 @@
 /** One station, visit by visit: its marks as found and as left, with their days, and what moved it meanwhile. */
 import { isMark, points, type Log, type Mark, type VisitedRound } from '../alignment/index.ts';
-import type { LogEntry, Reading } from '../model/index.ts';
-import { dateAt, type Visit } from './visits.ts';
+import { dateAt, type LogEntry, type Reading, type Visit } from '../model/index.ts';
 
 export type SeenMark = Mark<Reading>;
 
@@ -22,8 +21,8 @@ export interface Seen {
 }
 
 export function seenIn(entries: readonly LogEntry[], visits: readonly Visit[], log: Log, station: string): Seen[] {
-  return visits.map((visit) => {
-    const { found, left, ...moved } = log.visit(station, visit);
+  return visits.map((visit, k) => {
+    const { found, left, ...moved } = log.visit(station, { ...visit, until: visits[k + 1]?.from ?? entries.length });
     const first = found && seenRound(found, entries, visit);
     const last = left && (left.index === found?.index ? first : seenRound(left, entries, visit));
     return { visit, ...(first && { found: first }), ...(last && { left: last }), ...moved };

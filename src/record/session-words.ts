@@ -1,6 +1,6 @@
-/** Visits, drift and forecasts in words, the same on paper and in a panel. mm with their standard uncertainty. */
-import { markInWords, millimetres, percent, placeInWords } from '../alignment/index.ts';
-import type { Drift, Forecast, Measured, NoDrift, Outlook, PlaceDrift, SessionReport, StationInSession, StationMarks } from '../model/index.ts';
+/** Visits, drift and forecasts in words, the same on paper and in a panel: lengths in the machine's units with their standard uncertainty. */
+import { bracketed, markInWords, percent, placeInWords } from '../alignment/index.ts';
+import { hundredths, lengthsIn, type Units, type Drift, type Forecast, type Measured, type NoDrift, type Outlook, type PlaceDrift, type SessionReport, type StationInSession, type StationMarks } from '../model/index.ts';
 
 /** `session 2: autumn check, 2026-09-12, routine, by jv` */
 export function sessionInWords({ number, title, date, reason, by }: SessionReport): string {
@@ -9,25 +9,26 @@ export function sessionInWords({ number, title, date, reason, by }: SessionRepor
 }
 
 /** `0.7 ± 0.3 mm from the middle (gantry far), 0.5 ± 0.4 mm apart; within, 96 % sure to be within` */
-export function marksInWords({ centre, spread, lean, missed, state, probability }: StationMarks, { carriages = [] }: StationInSession): string {
+export function marksInWords({ centre, spread, lean, missed, state, probability }: StationMarks, { carriages = [], frame }: StationInSession): string {
+  const { measured } = lengthsIn(frame?.units ?? 'mm');
   const place = centre ? placeInWords(carriages, centre.at, centre.with) : '';
   const told = [
-    centre && `${length(centre)} from the middle${place === '' ? '' : ` (${place})`}`,
-    spread && `${length(spread)} apart`,
+    centre && `${measured(centre)} from the middle${bracketed(place)}`,
+    spread && `${measured(spread)} apart`,
     lean && `${lean.value.toFixed(1)} ± ${lean.u.toFixed(1)} mrad out of plumb`,
     missed > 0 && `${missed === 1 ? 'one tape' : `${missed} tapes`} missed`,
   ].filter(Boolean).join(', ') || 'no mark was read whole';
   return `${told}; ${verdictInWords(state, probability)}`;
 }
 
-/** A round that is not stale for what was moved, since it is told as it stood: then places are missing. */
+/** A round as it stood when its last mark was read. */
 function verdictInWords(state: StationMarks['state'], probability: number | undefined): string {
-  if (state === 'stale') return 'not shot at every place';
-  if (probability !== undefined) return `${state}, ${percent(probability)} sure to be within`;
-  return state === 'borderline' ? 'no limits' : state;
+  if (state === 'unlimited') return 'no limits';
+  if (state === 'incomplete') return 'not shot at every place';
+  return probability === undefined ? state : `${state}, ${percent(probability)} sure to be within`;
 }
 
-/** `since session 1, 189 days: gantry far 1.1 right (machine left) 0.5 down (mm, each ± 0.4); 0.7 ± 0.4 mm farther from the middle` */
+/** `since session 1, 189 days: gantry far 1.1 right (machine left) 0.5 down (each ± 0.4 mm); 0.7 ± 0.4 mm farther from the middle` */
 export function driftInWords(drift: Drift | NoDrift, station: StationInSession): string {
   const since = `since session ${drift.since}`;
   if ('because' in drift) {
@@ -38,22 +39,22 @@ export function driftInWords(drift: Drift | NoDrift, station: StationInSession):
   const plain = places.filter(({ isPlain }) => isPlain);
   if (plain.length === 0) return `${span}: nothing that tape can tell`;
   const rest = plain.length < places.length ? ['elsewhere nothing that tape can tell'] : [];
-  return `${span}: ${[...plain.map((place) => placeDriftInWords(place, station)), ...rest, outwardInWords(outward)].join('; ')}`;
+  return `${span}: ${[...plain.map((place) => placeDriftInWords(place, station)), ...rest, outwardInWords(outward, station)].join('; ')}`;
 }
 
 function placeDriftInWords({ right, up, u, at, with: others }: PlaceDrift, { frame, carriages = [] }: StationInSession): string {
   const place = placeInWords(carriages, at, others);
-  return `${place === '' ? '' : `${place} `}${markInWords(right, up, frame!)} (mm, each ± ${u.toFixed(1)})`;
+  return `${place === '' ? '' : `${place} `}${markInWords(right, up, frame!)} (each ± ${lengthsIn(frame!.units).doubt(u)})`;
 }
 
-function outwardInWords({ value, u }: Measured): string {
+function outwardInWords({ value, u }: Measured, { frame }: StationInSession): string {
   if (Math.abs(value) < u) return 'no farther from the middle than before';
-  return `${length({ value: Math.abs(value), u })} ${value < 0 ? 'nearer to' : 'farther from'} the middle`;
+  return `${lengthsIn(frame!.units).measured({ value: Math.abs(value), u })} ${value < 0 ? 'nearer to' : 'farther from'} the middle`;
 }
 
 /** In sentences. */
-export function forecastInWords(forecast: Forecast): string {
-  return 'because' in forecast ? WHY_NONE[forecast.because] : outlookInWords(forecast);
+export function forecastInWords(forecast: Forecast, units: Units): string {
+  return 'because' in forecast ? WHY_NONE[forecast.because] : outlookInWords(forecast, units);
 }
 
 const WHY_NONE = {
@@ -64,13 +65,9 @@ const WHY_NONE = {
   missed: 'No forecast: the beam missed the tape.',
 } as const;
 
-function outlookInWords({ intervals, days, limit, confidence, unsure, even, until }: Outlook): string {
-  const sure = `${millimetres(100 * confidence)} % sure to be within ${millimetres(limit)} mm`;
+function outlookInWords({ intervals, days, limit, confidence, unsure, even, until }: Outlook, units: Units): string {
+  const sure = `${hundredths(100 * confidence)} % sure to be within ${lengthsIn(units).given(limit)}`;
   const first = !unsure ? `Stays ${sure} until ${until.on}; later nothing can be said.` : unsure.days === 0 ? `It is not ${sure} as it was left.` : `From ${unsure.on} on it is no longer ${sure}.`;
   const second = !even ? '' : even.days === 0 ? ' It is more likely outside than within already.' : ` From ${even.on} on it is more likely outside than within.`;
   return `${first}${second} (From ${intervals} intervals, ${days} days in all.)`;
-}
-
-function length({ value, u }: Measured): string {
-  return `${value.toFixed(1)} ± ${u.toFixed(1)} mm`;
 }

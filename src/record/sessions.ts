@@ -1,11 +1,10 @@
 /** The visits of a log, each station as found and as left, what drifted in between, and where that leads. */
 import type { Log } from '../alignment/index.ts';
-import type { Drift, LogEntry, MachineEntry, NoDrift, SessionRecord, SessionReport, StationInSession } from '../model/index.ts';
+import { visitsIn, type Drift, type LogEntry, type MachineEntry, type NoDrift, type SessionRecord, type SessionReport, type StationInSession, type Visit } from '../model/index.ts';
 import { driftsIn, movedBy } from './drift.ts';
 import { forecastOf, MOST_INTERVALS } from './forecast.ts';
 import { seenIn, type Seen } from './seen.ts';
 import { stationMarks } from './station-marks.ts';
-import { visitsIn, type Visit } from './visits.ts';
 
 /** Of the last visits, as many as a forecast rests on, and of these stations alone, where some are named. */
 export function recentRecord(entries: readonly LogEntry[], log: Log, only?: readonly string[]): SessionRecord {

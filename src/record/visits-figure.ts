@@ -1,14 +1,13 @@
 /** One station of a record as a figure shows it. */
 import type { Log } from '../alignment/index.ts';
-import { dayOf, lookup, type LogEntry, type SessionRecord, type StationInSession, type StationMarks, type VisitMarks, type VisitPoint, type VisitsFigure } from '../model/index.ts';
+import { dayOf, lookup, visitsIn, type LogEntry, type SessionRecord, type StationInSession, type StationMarks, type Units, type VisitMarks, type VisitPoint, type VisitsFigure } from '../model/index.ts';
 import { driftsIn } from './drift.ts';
 import { bandAhead, limitsIn, MOST_INTERVALS } from './forecast.ts';
 import { seenIn } from './seen.ts';
 import { forecastInWords } from './session-words.ts';
-import { visitsIn } from './visits.ts';
 
 /** @param record of the last visits of the same log */
-export function visitsFigureOf({ sessions, forecasts }: SessionRecord, entries: readonly LogEntry[], log: Log, station: string): VisitsFigure {
+export function visitsFigureOf({ sessions, forecasts }: SessionRecord, entries: readonly LogEntry[], log: Log, station: string, units: Units): VisitsFigure {
   const shot = sessions.flatMap((session) => {
     const own = session.stations.find(({ name, found }) => name === station && found !== undefined);
     return own ? [{ session, own }] : [];
@@ -19,6 +18,7 @@ export function visitsFigureOf({ sessions, forecasts }: SessionRecord, entries: 
   return {
     kind: 'visits',
     station,
+    units,
     limits: { ...(limits?.centre !== undefined && { centre: limits.centre }), ...(limits?.spread !== undefined && { spread: limits.spread }) },
     visits: shot.map(({ session: { number, title, date }, own }): VisitPoint => {
       const from = since(own);
@@ -28,7 +28,7 @@ export function visitsFigureOf({ sessions, forecasts }: SessionRecord, entries: 
     ahead: outlook ? bandAhead(historyOf(entries, log, station), entries, log, outlook) : [],
     ...(outlook && { confidence: outlook.confidence }),
     ...(outlook?.unsure && { unsure: outlook.unsure.on }),
-    ...(forecast && { told: forecastInWords(forecast) }),
+    ...(forecast && { told: forecastInWords(forecast, units) }),
   };
 }
 

@@ -1,5 +1,5 @@
 /** What drifted since the visits before, and where that leads. */
-import { visitsFigure, type Book } from '../language/index.ts';
+import { unitsAt, visitsFigure, type Book } from '../language/index.ts';
 import type { SessionRecord } from '../model/index.ts';
 import { driftInWords, forecastInWords } from '../record/index.ts';
 import { table, type Block } from './blocks.ts';
@@ -8,7 +8,7 @@ export function driftBlocks(book: Book, record: SessionRecord): Block[] {
   const stations = record.sessions.at(-1)?.stations ?? [];
   const rows = stations.flatMap((station) => {
     const forecast = record.forecasts.find((one) => one.station === station.name);
-    return station.drift ? [[station.name, driftInWords(station.drift, station), forecast ? forecastInWords(forecast) : '']] : [];
+    return station.drift ? [[station.name, driftInWords(station.drift, station), forecast ? forecastInWords(forecast, unitsAt(book)) : '']] : [];
   });
   const figures = stations.flatMap(({ name }) => visitsFigure(book, name, record) ?? []).filter(({ visits }) => visits.length > 1);
   return [...table(['station', 'drift', 'ahead'], rows), ...(figures.length === 0 ? [] : [{ kind: 'visits' as const, figures }])];

@@ -12,7 +12,7 @@ export function lightBlocks(book: Book, { evaluation }: Visit): Block[] {
   const lens = evaluation.stations.find(({ name }) => name === focus?.station);
   const texts = (lines: readonly string[]): Block[] => lines.map((text) => ({ kind: 'text', text }));
   return [
-    ...texts(beam ? [beamInWords(beam)] : []),
+    ...texts(beam ? [beamInWords(beam, machine.units)] : []),
     ...(beam ? table(['station', 'beam'], evaluation.stations.map((station) => [station.name, widthsInWords(light, station).join('\n')])) : []),
     ...(beam ? [{ kind: 'list' as const, items: lossesInWords(light, evaluation.stations.at(-1)?.carriages ?? []).map((loss) => `lost to all apertures, ${loss}`) }] : []),
     ...texts(focus && lens ? focusInWords(focus, lens) : []),

@@ -3,20 +3,19 @@
  * that is, and who answers for it. Everything in it is in the workbook or worked out from it; nothing is left out because
  * it looks bad.
  */
-import { cautions } from '../../shared/cautions.ts';
 import { unlimitedInWords, type Book } from '../language/index.ts';
-import { millimetres } from '../alignment/index.ts';
-import type { ReleaseEntry } from '../model/index.ts';
+import { cautionsAt, lengthsIn, message, severity, type ReleaseEntry } from '../model/index.ts';
 import { careRecord, recentRecord } from '../record/index.ts';
 import { section, type Block } from './blocks.ts';
 import { careBlocks, checkLists } from './care.ts';
 import { doneTable } from './done.ts';
 import { driftBlocks } from './drift.ts';
 import { lightBlocks } from './light.ts';
+import { mountStates } from './mount-states.ts';
 import { openPoints, rulesOff } from './points.ts';
 import { remarks, workTable } from './remarks.ts';
 import { stationBlocks, summary } from './stations.ts';
-import { visitIn, type Visit } from './visit.ts';
+import { bookOfVisit, visitIn, type Visit } from './visit.ts';
 
 /** What the record is of, beyond what the workbook says. */
 export interface Identity {
@@ -28,12 +27,14 @@ export interface Identity {
   readonly version: string;
 }
 
-/** Of a book that is up to date: its last session, or all of it where none begins. */
-export function reportOf(book: Book, identity: Identity): Block[] {
+/** Of a book that is up to date: its last visit, by what stands at or above the end of that; all of a book without visits. */
+export function reportOf(whole: Book, identity: Identity): Block[] {
+  const book = bookOfVisit(whole)!;
   const visit = visitIn(book);
   const { machine, session, release, limits } = visit;
   const signer = release && signerOf(release);
   if (!machine) return [{ kind: 'title', text: 'Record of alignment' }, { kind: 'notice', text: `${identity.file} describes no machine, so there is nothing to record.` }];
+  const { given, brief } = lengthsIn(machine.units);
   const { entries } = book.workbook;
   const sessions = recentRecord(entries, book.log);
   return [
@@ -44,14 +45,14 @@ export function reportOf(book: Book, identity: Identity): Block[] {
       ['date', session?.date],
       ['by', session?.by],
       ['limits', limits && `${limits.title}; ${Math.round(limits.confidence * 100)} % sure to be within`],
-      ['marks', limits && `read to ${millimetres(limits.reading.resolution)} mm, tape placed to ± ${millimetres(limits.reading.placing)} mm`],
+      ['marks', limits && `read to ${given(limits.reading.resolution)}, tape placed to ± ${given(limits.reading.placing)}`],
       ['file', identity.file],
       ['SHA-256', identity.hash],
       ['revision', identity.revision && `${identity.revision.commit}${identity.revision.isChanged ? ', with changes that are not in it' : ''}`],
       ['written by', `Alignbook ${identity.version}`],
     ]) },
     { kind: 'notice', text: outcome(visit) },
-    ...section('As found, as left', ...summary(visit)),
+    ...section('As found, as left', ...summary(visit), ...mountStates(visit)),
     ...visit.stations.flatMap((station) => stationBlocks(station)),
     ...section('Since the visits before', ...driftBlocks(book, sessions)),
     ...section('What was done', ...doneTable(book, visit)),
@@ -62,8 +63,8 @@ export function reportOf(book: Book, identity: Identity): Block[] {
     ...section('Rules turned off', ...rulesOff(book)),
     ...section('Worked out', ...workTable(book, visit)),
     ...section('Remarks', ...remarks(visit)),
-    ...section('How this was judged', ...JUDGED.map((text): Block => ({ kind: 'text', text }))),
-    ...section('Cautions', { kind: 'list', items: Object.values(cautions).flat() }),
+    ...section('How this was judged', ...judged(brief(0.8)).map((text): Block => ({ kind: 'text', text }))),
+    ...section('Cautions', { kind: 'list', items: Object.values(cautionsAt(machine.source.wavelength)).flat() }),
     ...section('Signed', { kind: 'signatures', whose: [signer === undefined ? 'who did it' : `who did it (${signer})`, 'who looked it over'] }),
   ];
 
@@ -72,7 +73,8 @@ export function reportOf(book: Book, identity: Identity): Block[] {
 /** In a sentence or two: how it stands, and who said that it may be used. */
 function outcome({ evaluation, release }: Visit): string {
   const state = evaluation.verdict === 'within' ? 'Every station with limits was within them when it was last shot.' : 'Not every station with limits is within them, or shot since something moved.';
-  const told = [state, unlimitedInWords(evaluation.stations)].filter(Boolean).join(' ');
+  const unfit = evaluation.findings.filter((finding) => finding.code === 'care.unfit' && severity(finding) === 'error').map(message);
+  const told = [...(unfit.length > 0 ? unfit : [state]), unlimitedInWords(evaluation.stations)].filter(Boolean).join(' ');
   if (!release) return `${told} The machine has not been released.`;
   const signer = signerOf(release);
   const when = [release.date, signer === undefined ? 'by nobody who gave a name' : `by ${signer}`].filter(Boolean).join(' ');
@@ -87,8 +89,9 @@ function rowsOf(rows: readonly (readonly [string, string | undefined])[]): (read
   return rows.flatMap(([name, value]) => (value === undefined || value === '' ? [] : [[name, value] as const]));
 }
 
-const JUDGED = [
+/** @param some what a spread shows of reading alone: from memory */
+const judged = (some: string) => [
   'Marks are read on tape as the beam leaves them, looking along it at the burnt side. ± is a standard uncertainty (JCGM 100): of the step that was read to and the placing of the tape.',
-  'A station is within when the joint probability of meeting all its limits, reading errors included, reaches the confidence above (JCGM 106); borderline where the marks lie inside but that is not reached. A measured spread is biased upward by reading: four readings of one point show some 0.8 mm.',
+  `A station is within when the joint probability of meeting all its limits, reading errors included, reaches the confidence above (JCGM 106); borderline where the marks lie inside but that is not reached. A measured spread is biased upward by reading: four readings of one point show some ${some}.`,
   'As found is the first round of marks of the visit, as left the last. What was not shot stands as not shot.',
 ];

@@ -1,6 +1,6 @@
 /** Stations as found and as left: one line a limit, and their tapes. */
 import { offMiddle, readingInWords, requirementInWords, slopeInWords, stateInWords } from '../language/index.ts';
-import type { Requirement, StationReport } from '../model/index.ts';
+import { lengthsIn, type Requirement, type StationReport } from '../model/index.ts';
 import { table, type Block, type DrawnTarget } from './blocks.ts';
 import type { StationVisit, Visit } from './visit.ts';
 
@@ -17,7 +17,7 @@ export function summary({ stations }: Visit): Block[] {
 
 /** What is left of a station that something has moved since is not what it was. */
 function stateAtEnd({ now, left }: StationVisit): string {
-  if (left && now.state === 'stale') return 'moved since it was shot';
+  if (left && now.staleSince !== undefined) return 'moved since it was shot';
   return stateInWords(now);
 }
 
@@ -28,7 +28,7 @@ function measured(report: StationReport | undefined, limit: Requirement['limit']
   const requirement = report.requirements.find((one) => one.limit === limit);
   if (requirement) return requirementInWords(requirement, report);
   const amount = limit === 'plumb' ? undefined : off[limit];
-  return amount ? `${amount.value.toFixed(1)} ± ${amount.u.toFixed(1)} mm, no limit` : '';
+  return amount ? `${lengthsIn(report.frame.units).measured(amount)}, no limit` : '';
 }
 
 export function stationBlocks({ name, found, left, figures }: StationVisit): Block[] {
@@ -42,14 +42,14 @@ export function stationBlocks({ name, found, left, figures }: StationVisit): Blo
 
 function marks(report: StationReport): string[] {
   const slope = slopeInWords(report);
-  const state = report.state === 'stale' ? 'not shot at every place' : stateInWords(report);
   // As it was then: that something moved since is told of the end.
   const readings = report.readings.map((reading) => readingInWords(reading, { ...report, state: 'within' }));
-  return [`${state}; marks in mm${uncertaintyInWords(report)}`, ...readings, ...(slope ? [`${slope.name} ${slope.words}`] : [])];
+  return [`${stateInWords(report)}; marks in ${lengthsIn(report.frame.units).unit}${uncertaintyInWords(report)}`, ...readings, ...(slope ? [`${slope.name} ${slope.words}`] : [])];
 }
 
 /** Nothing where readings are not all as good as one another. */
-function uncertaintyInWords({ readings }: StationReport): string {
-  const all = new Set(readings.filter(({ none }) => !none).map(({ u }) => u.toFixed(1)));
+function uncertaintyInWords({ readings, frame }: StationReport): string {
+  const { doubt } = lengthsIn(frame.units);
+  const all = new Set(readings.filter(({ none }) => !none).map(({ u }) => doubt(u)));
   return all.size === 1 ? `, each part ± ${[...all][0]}` : '';
 }

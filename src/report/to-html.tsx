@@ -59,7 +59,7 @@ function List({ items }: { readonly items: readonly string[] }) {
 }
 
 /** A date, a turn, and a number with its unit: nobody wants to look for the unit, or a comma, on the next line. */
-const ONE = /((?:\d{4}-\d\d-\d\d|(?:in|out) \d+(?:\/\d+)?(?![\w.:])|(?:under |over )?\d[\d.]*(?: ± \d[\d.]*)? (?:%|mm|mrad|W|µm|ms|s|h|J\/m²)(?![\p{L}\d]))[,;.)]?)/u;
+const ONE = /((?:\d{4}-\d\d-\d\d|(?:in|out) \d+(?:\/\d+)?(?![\w.:])|(?:under |over )?\d[\d.]*(?:(?: \d+)?\/\d+)?(?: ± \d[\d.]*)? (?:%|mm|in|mrad|W|µm|ms|s|h|J\/m²)(?![\p{L}\d]))[,;.)]?)/u;
 
 function together(text: string) {
   return text.split(ONE).map((part, k) => (k % 2 === 1 ? <span key={k}>{part}</span> : part));

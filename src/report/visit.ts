@@ -1,7 +1,7 @@
-/** The last session of a workbook, station by station. */
+/** One visit of a workbook, station by station. */
 import type { Book } from '../language/index.ts';
 import { targetFigure } from '../language/index.ts';
-import type { Entry, Evaluation, Limits, LogEntry, Machine, ReleaseEntry, SessionEntry, StationReport, TargetFigure } from '../model/index.ts';
+import { visitsIn, type Entry, type Evaluation, type Limits, type LogEntry, type Machine, type ReleaseEntry, type SessionEntry, type StationReport, type TargetFigure } from '../model/index.ts';
 
 export interface Visit {
   readonly evaluation: Evaluation;
@@ -16,7 +16,7 @@ export interface Visit {
 
 export interface StationVisit {
   readonly name: string;
-  /** As it stands at the end; its state says whether that still holds. */
+  /** As it stands at the end of the visit; its state says whether that still holds. */
   readonly now: StationReport;
   /** After the first and the last round of marks in this session; the same where there was one. */
   readonly found?: StationReport;
@@ -24,28 +24,43 @@ export interface StationVisit {
   readonly figures: { readonly found?: TargetFigure; readonly left?: TargetFigure };
 }
 
+/**
+ * What stands at or above the end of a visit: all that it is judged by, so that its record is the same to the letter whatever
+ * is written below. A book without visits is its own.
+ *
+ * @param number from 1, as `sessions` counts them; the last one where it is left out. Undefined where there is no such visit
+ */
+export function bookOfVisit(book: Book, number?: number): Book | undefined {
+  const { entries } = book.workbook;
+  const visits = visitsIn(entries);
+  const visit = number === undefined ? visits.at(-1) : visits[number - 1];
+  if (!visit) return number === undefined ? book : undefined;
+  const next = entries[visit.to];
+  return next ? book.upTo(next.cell) : book;
+}
+
+/** The last visit of a book, which holds nothing below it; all of it where it has none. */
 export function visitIn(book: Book): Visit {
   const { entries } = book.workbook;
-  const from = entries.findLastIndex(({ entry }) => entry.kind === 'session');
-  const own = entries.map((logged, index) => ({ ...logged, index })).slice(Math.max(0, from));
-  const session = from < 0 ? undefined : (entries[from]!.entry as SessionEntry);
+  const { from = 0, opening: session } = visitsIn(entries).at(-1) ?? {};
+  const own = entries.map((logged, index) => ({ ...logged, index })).slice(from);
   const machine = last(entries, 'machine')?.machine;
   const limits = last(entries, 'limits')?.limits;
   const release = last(own, 'release');
-  const evaluation = book.evaluation();
+  const evaluation = book.log.judged();
   return {
     evaluation, entries: own,
-    stations: evaluation.stations.map((now) => stationVisit(book, now, Math.max(0, from))),
+    stations: evaluation.stations.map((now) => stationVisit(book, now, { from, ...(session && { opening: session }) })),
     ...(session && { session }), ...(machine && { machine }), ...(limits && { limits }), ...(release && { release }),
   };
 }
 
-/** @param from index of the visit's first entry */
-function stationVisit(book: Book, now: StationReport, from: number): StationVisit {
-  const { found, left } = book.log.visit(now.name, { from, to: book.workbook.entries.length });
+function stationVisit(book: Book, now: StationReport, visit: { readonly from: number; readonly opening?: SessionEntry }): StationVisit {
+  const count = book.workbook.entries.length;
+  const { found, left } = book.log.visit(now.name, { ...visit, to: count, until: count });
   if (!found || !left) return { name: now.name, now, figures: {} };
-  const last = targetFigure(book, now.name, { expected: [] })!;
-  const first = { ...targetFigure(book, now.name, { count: found.index + 1, expected: [] })!, rounds: last.rounds };
+  const last = targetFigure(book, now.name, { count, report: now, expected: [] })!;
+  const first = { ...targetFigure(book, now.name, { count: found.index + 1, report: found.report, expected: [] })!, rounds: last.rounds };
   return { name: now.name, now, found: found.report, left: left.report, figures: { found: first, left: last } };
 }
 

@@ -31,7 +31,7 @@ const axes = { right: finite, up: finite };
 
 const station = z.strictObject({
   name: z.string(),
-  state: z.enum(['unread', 'stale', 'outside', 'borderline', 'within']),
+  state: z.enum(['unlimited', 'unread', 'incomplete', 'stale', 'outside', 'borderline', 'within']),
   probability: probability.optional(),
   requirements: z.array(requirement),
   slope: z.strictObject({ ...axes, u: z.strictObject({ right: z.number().min(0), up: z.number().min(0) }) }).optional(),
@@ -69,6 +69,7 @@ const learnt = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('tube'), off, say: words }),
   z.strictObject({ kind: z.literal('inclination'), off, say: words }),
   z.strictObject({ kind: z.literal('aperture'), station: z.string(), off, say: words }),
+  z.strictObject({ kind: z.literal('rail'), element: z.string(), rides: z.string(), off, say: words }),
   z.strictObject({ kind: z.literal('carriage'), element: z.string(), rides: z.string(), axis: z.enum(['x', 'y', 'z']), from: z.string(), to: z.string(), turn: finite, u: unsure, say: words }),
 ]);
 
@@ -107,12 +108,16 @@ export function nextAnswer(out: string): NextAnswer {
   return answer;
 }
 
+const CLEARS: ReadonlySet<string> = new Set(['care', 'repair', 'check']);
+
 function disagreements({ verdict, stations, steps, expected: readings }: NextAnswer): string[] {
-  const record = steps.some(({ cell, kind }) => cell !== undefined && kind !== 'release');
+  // What is unfit or loose is cleared by the log: the cell for it is there while nothing else may be done.
+  const record = steps.some(({ cell, kind }) => cell !== undefined && kind !== 'release' && (verdict !== 'blocked' || !CLEARS.has(kind)));
   const shoots = steps.flatMap((one, k) => (one.kind === 'shoot' ? [{ ...one, k }] : []));
   const asked = stations.filter(({ requirements }) => requirements.length > 0);
   const wrong: readonly (readonly [boolean, string])[] = [
     [record !== (verdict === 'continue'), `${verdict} with${record ? '' : 'out'} a cell to write`],
+    [verdict === 'blocked' && steps.some(({ kind }) => kind !== 'care' && kind !== 'repair' && kind !== 'check'), 'blocked, and something is to be shot or moved'],
     [shoots.some(({ k }) => k < steps.length - 1), 'a step behind the first shoot'],
     [verdict === 'within' && (asked.length === 0 || asked.some(({ state }) => state !== 'within')), '`within`, and a station is not'],
     [stations.some(({ state, probability: sure }) => (state === 'within') && sure === undefined), 'a station is within by no probability'],

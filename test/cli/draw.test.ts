@@ -13,13 +13,13 @@ const out = (name: string) => join(place.path, name);
 test('onto standard output, as SVG', () => {
   const { exit, out: svg } = typed('draw', EXAMPLE, '--station', 'M2');
   expect(exit).toBe(0);
-  expect(svg).toMatch(/^<svg [^]*Tape on M2[^]*M2, round 3 of 3[^]*<\/svg>\n$/);
+  expect(svg).toMatch(/^<svg [^]*Tape on M2[^]*M2, round 2 of 2[^]*<\/svg>\n$/);
 });
 
 test('into a file: an earlier round, from behind, dark', () => {
   const file = out('t.svg');
   expect(typed('draw', EXAMPLE, '--station', 'M3', '--round', '1', '--behind', '--theme', 'dark', '--out', file)).toMatchObject({ exit: 0, out: '', error: '' });
-  expect(readFileSync(file, 'utf8')).toMatch(/--paper:#1d2428[^]*M3, round 1 of 4[^]*seen from behind/);
+  expect(readFileSync(file, 'utf8')).toMatch(/--paper:#1d2428[^]*M3, round 1 of 3[^]*seen from behind/);
 });
 
 test('the screws of a mirror', () => {
@@ -50,7 +50,7 @@ test.each([
   [['draw'], '`draw` needs one workbook'],
   [['draw', EXAMPLE], '`draw` needs one of `--station`'],
   [['draw', EXAMPLE, '--station', 'M9'], 'There is no station `M9`: M1, M2, M3, lens.'],
-  [['draw', EXAMPLE, '--station', 'M2', '--round', '9'], 'M2 has 3 rounds in this session.'],
+  [['draw', EXAMPLE, '--station', 'M2', '--round', '9'], 'M2 has 2 rounds in this session.'],
   [['draw', EXAMPLE, '--screws', 'lens'], 'There is no mirror with screws `lens`'],
   [['draw', EXAMPLE, '--screws', 'M1', '--behind'], 'are about a tape'],
   [['draw', EXAMPLE, '--station', 'M2', '--screws', 'M1'], '`draw` needs one of `--station`'],

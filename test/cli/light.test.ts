@@ -46,7 +46,7 @@ const Answer = z.strictObject({
 describe('for people', () => {
   const { out } = typed('light', SERVICE);
 
-  test.each(['873 mm inside the tube', 'gantry far, head far: 9.4 mm wide', 'spot 0.086 to 0.126 mm', '0.031 mm if it is the wrong', 'the laser\n          safety officer', 'Optical density at 10.6 µm of at least 2.5 for 200 ms (limit 3740 J/m²), 3.8 for 10 s (limit 10000 J/m²)', 'annex II to R. 4452', 'not read in a standard'])('says %j', (said) =>
+  test.each(['873 mm inside the tube', 'gantry far from M1 (front), head far from M2 (right): 9.4 mm wide', 'spot 0.087 to 0.128 mm', '0.031 mm if it is the wrong', 'the laser\n          safety officer', 'Optical density at 10.6 µm of at least 3.8 for 10 s (limit 10000 J/m²), 2.5 for 200 ms (limit 3740 J/m²)', 'annex II to R. 4452', 'not read in a standard'])('says %j', (said) =>
     expect(out.toLowerCase().replaceAll(/\s+/g, ' ')).toContain(said.toLowerCase().replaceAll(/\s+/g, ' ')));
 
   test('in 80 columns', () => expect(out.split('\n').filter((line) => columns(line) > 80)).toEqual([]));
@@ -69,4 +69,12 @@ test('angles are mrad in JSON, with their uncertainty', () => {
   const beam = (file: string) => Answer.parse(oneLine(typed('light', '--json', file).out)).beam!;
   expect(beam(SERVICE).divergence).toBeCloseTo(3, 12);
   expect(beam(place.file('doubted.alignbook.yaml', readFileSync(SERVICE, 'utf8').replace('divergence: 3 mrad', 'divergence: 3 mrad ± 0.2 mrad'))).u.divergence).toBeCloseTo(0.2, 9);
+});
+
+test('at 9.3 µm every command that prints cautions asks for eyewear for 9.3 µm', () => {
+  const other = place.file('other.alignbook.yaml', readFileSync(SERVICE, 'utf8').replace('wavelength: 10.6 um', 'wavelength: 9.3 um').split('---\nmarks: M3')[0]!);
+  for (const said of [typed('next', other).out, typed('report', other, '--markdown').out, typed('light', other).out]) {
+    expect(said).toContain('9.3 µm');
+    expect(said).not.toContain('10.6 µm');
+  }
 });

@@ -26,8 +26,8 @@ stations:
 const PLUMB = LIMITS.replace('lens: {centre: 1.5 mm}', 'lens: {centre: 1.5 mm, plumb: 12 mrad}');
 
 const M1 = 'marks: M1\nshots: centre\n';
-const M2 = 'marks: M2\nshots: {near: centre, far: centre}\n';
-const M3 = 'marks: M3\nshots: [{at: near, mark: centre}, {at: far, with: {M2: far}, mark: centre}]\n';
+const M2 = 'marks: M2\nshots: [{at: near, mark: centre}, {at: far, mark: centre}, {at: 385 mm, mark: centre}]\n';
+const M3 = 'marks: M3\nshots: [{at: near, mark: centre}, {at: far, with: {M2: far}, mark: centre}, {at: far, mark: centre}, {at: near, with: {M2: far}, mark: centre}, {at: 480 mm, mark: centre}]\n';
 const LENS = 'marks: lens\nshots: [{mark: centre}, {with: {M2: far, M3: far}, mark: centre}]\n';
 const off = (near: string, far: string) => `marks: M2\nshots: {near: ${near}, far: ${far}}\n`;
 const missed = off('2 right 1 up', 'none');

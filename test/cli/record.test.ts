@@ -33,7 +33,7 @@ TRANSMISSION
     const { exit, out } = typed('care', '--json', log, 'nowhere.yaml');
     const [read, unread] = out.split(/(?<=\n)/).map((line) => oneLine(line) as Record<string, unknown>);
     expect(exit).toBe(2);
-    expect(read).toMatchObject({ format: 1, file: log, parts: [{ part: 'M1', cares: [{ found: 'dusty' }] }], transmissions: [{ through: ['M1'], value: 0.75 }], findings: [] });
+    expect(read).toMatchObject({ format: 1, file: log, parts: [{ part: 'M1', cares: [{ found: 'dusty' }] }], transmissions: [{ through: ['M1'], value: 0.75 }], findings: [{ code: 'power.loss' }] });
     expect(unread).toMatchObject({ file: 'nowhere.yaml', parts: [], findings: [{ code: 'file.unreadable' }] });
     expect(out).not.toContain('null');
   });
@@ -42,13 +42,13 @@ TRANSMISSION
 });
 
 describe('sessions', () => {
-  const visit = (date: string, far: string) => [`session: look\ndate: ${date}\nby: jv\n`, SAFE, `marks: M2\nshots: {near: centre, far: ${far}}\n`];
+  const visit = (date: string, far: string) => [`session: look\ndate: ${date}\nby: jv\n`, SAFE, `marks: M2\nshots: [{at: near, mark: centre}, {at: 385 mm, mark: centre}, {at: far, mark: ${far}}]\n`];
   const log = file('sessions', MACHINE, LIMITS, ...visit('2026-01-01', 'centre'), ...visit('2026-03-01', '1 right 0 up'), 'adjust: M1\nturn: {B: in 1/16}\n', 'marks: M2\nshots: {near: centre, far: 0.5 left 0 up}\n', ...visit('2026-05-01', '1 right 0 up'));
 
   test('for people', () => {
     const { exit, out } = typed('sessions', log);
     expect(exit).toBe(0);
-    expect(out).toMatch(/^Session 2: look, 2026-03-01, by jv\n {2}M2 {6}as found: 1\.0 ± 0\.2 mm from the middle \(gantry far\), 1\.0 ± 0\.3 mm\n {10}apart; within, \d\d % sure to be within\n {10}as left: [^]*?\n {10}drift since session 1, 59 days: gantry far 1\.0 right \(machine left\)/m);
+    expect(out).toMatch(/^Session 2: look, 2026-03-01, by jv\n {2}M2 {6}as found: 1\.0 ± 0\.2 mm from the middle\s+\(gantry\s+far\s+from\s+M1,\s+front\),\s+1\.0\s+±\s+0\.3\s+mm\s+apart;\s+within,\s+\d\d\s+%\s+sure\s+to\s+be\s+within\n {10}as left: [^]*?\n {10}drift since session 1, 59 days: gantry far from M1 \(front\)\s+1\.0\s+right\s+\(machine\s+left\)/m);
     expect(out).toMatch(/^FORECAST\n {2}M2 {6}From 2026-\d\d-\d\d on it is no longer 90 % sure to be within 2 mm\./m);
   });
 

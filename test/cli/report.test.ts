@@ -5,7 +5,7 @@ import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, expect, test } from 'vitest';
 import { installBrowser } from '../workbench/editor/install.ts';
-import { LIMITS, MACHINE } from '../alignment/log.ts';
+import { LIMITS, MACHINE, WITH_NUTS } from '../alignment/log.ts';
 import { folder, typed } from './terminal.ts';
 
 const place = folder();
@@ -20,20 +20,31 @@ test('a page that needs nothing else: as found, what was done, as left, who', ()
   const { exit, out } = typed('report', EXAMPLE);
   expect(exit).toBe(0);
   const page = withoutSpans(out);
-  const missing = ['Record of alignment', 'dory: 80 W engraver', 'spring service', '2026-03-07', '3.9 ± 0.2 mm (gantry far), limit 2.5 mm; within: under 1 %', 'Tape on M2, seen along the beam', 'A out 1/4, B in 1/8', 'flat side down, ring snug', '17.7 ± 3.8 % more than before', 'interlock tried', 'Released into service, 2026-03-07 13:40 by jv', 'the tape was wider than the hole', 'toxic if it breaks', 'who did it (jv)', 'system-ui,"DejaVu Sans"'].filter((part) => !page.includes(part));
+  const missing = ['Record of alignment', 'dory: 80 W engraver', 'spring service', '2026-03-07', '3.9 ± 0.2 mm (gantry far from M1, front), limit 2.5 mm; within: under 1 %', 'Tape on M2, seen along the beam', 'A out 1/4, B in 1/8', 'flat side down, ring snug', '17.7 ± 3.8 % more than before', 'interlock tried', 'Released into service, 2026-03-07 13:40 by jv', 'the tape was wider than the hole', 'toxic if it breaks', 'who did it (jv)', 'system-ui,"DejaVu Sans"'].filter((part) => !page.includes(part));
   expect(missing).toEqual([]);
   expect(page).toContain(createHash('sha256').update(readFileSync(EXAMPLE)).digest('hex'));
   expect(/<script|https?:\/\/(?!www\.w3\.org\/2000\/svg)|src=|url\(|undefined|NaN|\[object/.exec(page)?.[0]).toBeUndefined();
 });
 
+test('how nuts were found and which screw is at its end is told as found, and is no work done', () => {
+  const file = out('states.alignbook.yaml');
+  writeFileSync(file, [WITH_NUTS, LIMITS, 'session: look\n', 'adjust: M1\nlock: found tight\nnote: 7 mm wrench\n', 'adjust: M2\nno further: {B: in}\n', 'marks: M1\nshots: centre\n'].join('---\n'));
+  const [found, done] = typed('report', '--markdown', file).out.split('What was done');
+  expect(found).toContain('Lock nuts of M1 found tight (7 mm wrench).');
+  expect(found).toContain('Screw B of M2 is at its end: it goes no further in.');
+  expect(done).toContain('Nothing was moved.');
+  writeFileSync(file, [WITH_NUTS.replace('thread: M4', 'thread: M4 LH'), LIMITS, 'session: work\n', 'adjust: M1\nturn: {A: in 1/4}\nlock: found loose\n'].join('---\n'));
+  expect(typed('report', '--markdown', file).out).toMatch(/A in 1\/4 \(anticlockwise: left\\?-hand thread\)/);
+});
+
 test('as found is the first round, however many there were', () => {
   const file = out('long.alignbook.yaml');
-  const rounds = Array.from({ length: 30 }, (_, k) => [`marks: M2\nshots: {near: ${30 - k} right 0 up, far: ${30 - k} right 0 up}\n`, 'adjust: M1\nturn: {A: in 1/16}\n']).flat();
+  const rounds = Array.from({ length: 30 }, (_, k) => [`marks: M2\nshots: {near: ${(30 - k) / 4} right 0 up, far: ${(30 - k) / 4} right 0 up}\n`, 'adjust: M1\nturn: {A: in 1/16}\n']).flat();
   writeFileSync(file, [MACHINE, LIMITS, 'session: long\n', ...rounds].join('---\n'));
   const { out: page } = typed('report', file);
   const texts = [...page.matchAll(/<desc>(Tape on M2[^<]*)/g)].map(([, text]) => text);
-  expect(texts).toEqual([expect.stringContaining('Round 1 of 30. gantry near: 30 right'), expect.stringContaining('Round 30 of 30. gantry near: 1 right')]);
-  expect(withoutSpans(page)).toContain('30.0 ± 0.2 mm (gantry');
+  expect(texts).toEqual([expect.stringContaining('Round 1 of 30. gantry near M1 (rear): 7.5 right'), expect.stringContaining('Round 30 of 30. gantry near M1 (rear): 0.25 right')]);
+  expect(withoutSpans(page)).toContain('7.5 ± 0.2 mm (gantry');
 });
 
 test('as Markdown, with nothing in it that a name could turn into formatting', () => {
@@ -50,7 +61,7 @@ test('as Markdown, with nothing in it that a name could turn into formatting', (
 test('the visits drawn, with the day from which it is no longer sure', () => {
   const page = typed('report', 'examples/6-through-the-year.alignbook.yaml').out;
   expect(page.match(/<title>\w+ over the visits<\/title>/g)).toEqual(['<title>M1 over the visits</title>', '<title>M2 over the visits</title>']);
-  expect(page).toMatch(/class="small name"[^>]*>2026-07-30</);
+  expect(page).toMatch(/class="small name"[^>]*>2026-09-05</);
   expect(typed('report', EXAMPLE).out).not.toContain('over the visits');
 });
 
@@ -90,14 +101,14 @@ test('which commit it is of, and whether the file differs from it', () => {
 
 test('a number stays on the line of its unit, and a date on its own', () => {
   const { out } = typed('report', EXAMPLE);
-  expect(out).toContain('<span>3.9 ± 0.2 mm</span> (gantry far), limit <span>2.5 mm;</span> within: <span>under 1 %</span>');
+  expect(out).toContain('<span>3.9 ± 0.2 mm</span> (gantry far from M1, front), limit <span>2.5 mm;</span> within: <span>under 1 %</span>');
   expect(out).toContain('due <span>2026-09-07</span>');
   expect(out).toContain('A <span>out 1/4,</span> B <span>in 1/8</span>');
 });
 
 test('what each mark is told in, and how sure it is', () => {
   const { out } = typed('report', EXAMPLE, '--markdown');
-  expect(out).toContain('- within, over 99 % sure to be within; marks in mm, each part ± 0.2\n- 1.0 up\n');
+  expect(out).toContain('- within, over 99 % sure to be within; marks in mm, each part ± 0.2 mm\n- 1.0 up\n');
   expect(out).toContain('| marks | read to 0.5 mm, tape placed to ± 0.2 mm |');
 });
 

@@ -8,8 +8,9 @@ import { golden } from './golden.ts';
 
 const LOOK = { width: 320, theme: 'light' } as const;
 const FIRST = 'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n';
-const TURN = 'adjust: M1\nturn: {A: out 1/4, B: in 1/4}\n';
-const SECOND = 'marks: M2\nshots: {near: 0.5 right 0 up, far: none}\n';
+/** The wrong way round: what was far out leaves the tape. */
+const TURN = 'adjust: M1\nturn: {A: in 1/4, B: out 1/4}\n';
+const SECOND = 'marks: M2\nshots: {near: 3 right 2 down, far: none}\n';
 const LATER = 'session: autumn\ndate: 2026-09-01\n';
 const THIRD = 'marks: M2\nshots: {near: 1 right 0 up, far: 1 left 0 up}\n';
 const LOG = after(CENTRED.M1, FIRST, TURN, SECOND, LATER, THIRD);

@@ -37,7 +37,16 @@ test('in is clockwise from the top, out the other way', () => {
   // A quarter in: at three o'clock, heading down; a quarter out: at nine o'clock, heading down too.
   expect(arrow(1 / 4)).toEqual([19.5, -0, 90].map((value) => expect.closeTo(value, 1)));
   expect(arrow(-1 / 4)).toEqual([-19.5, -0, 90].map((value) => expect.closeTo(value, 1)));
-  expect(toSvg(FIGURE!, LOOK)).toMatch(/A: out 5\/16, anticlockwise; 13\.5 mm at the rim[^]*B: in 1\/4, clockwise; 11 mm at the rim/);
+  expect(toSvg(FIGURE!, LOOK)).toMatch(/A \(upper left\): out 5\/16, anticlockwise; 13\.5 mm at the rim[^]*B \(lower right\): in 1\/4, clockwise; 11 mm at the rim/);
+});
+
+test('with a left-hand thread in is drawn and called anticlockwise', () => {
+  const arrow = (turns: number) => /translate\(([-\d.]+) ([-\d.]+)\) rotate\(([-\d.]+)\)/.exec(toSvg({ ...FIGURE!, hand: 'left', screws: [{ ...FIGURE!.screws[0]!, turns }] }, LOOK))!.slice(1).map(Number);
+  expect(arrow(1 / 4)).toEqual([-19.5, -0, 90].map((value) => expect.closeTo(value, 1)));
+  expect(arrow(-1 / 4)).toEqual([19.5, -0, 90].map((value) => expect.closeTo(value, 1)));
+  const text = after(CENTRED.M1, ROUND).replace('thread: M4', 'thread: M4 LH');
+  const [drawn] = sheetOf(bookOf(text), {})!.mounts;
+  expect(toSvg(drawn!, LOOK)).toMatch(/A \(upper left\): out 5\/16, clockwise: left-hand thread; 13\.5 mm at the rim[^]*B \(lower right\): in 1\/4, anticlockwise: left-hand thread; 11 mm at the rim/);
 });
 
 test('a mount whose places nobody has written down is drawn in a row, and says so', () => {

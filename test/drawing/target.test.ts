@@ -9,31 +9,31 @@ import { golden } from './golden.ts';
 
 const BOOK = bookOf(after(
   CENTRED.M1,
-  'marks: M2\nshots: {near: 1 right 0.5 up, far: 4 right 3 down}\n',
+  'marks: M2\nshots: {near: 1.5 right 0.5 up, far: 9 right 3 down}\n',
   'adjust: M1\nturn: {A: in 1/8}\n',
-  'marks: M2\nshots: {near: 1.5 right 2 down, far: none}\n',
+  'marks: M2\nshots: {near: 1.5 right 0 up, far: none}\n',
 ));
 const FIGURE = targetFigure(BOOK, 'M2')!;
 const SHEET = { width: 320, theme: 'light' } as const;
 
 test('every round of the session is on it, and each mark says where it stands in the text', () => {
   expect(FIGURE.marks.map(({ round, age, right, up }) => ({ round, age, right, up }))).toEqual([
-    { round: 1, age: 'earlier', right: 1, up: 0.5 },
-    { round: 1, age: 'earlier', right: 4, up: -3 },
-    { round: 2, age: 'fresh', right: 1.5, up: -2 },
+    { round: 1, age: 'earlier', right: 1.5, up: 0.5 },
+    { round: 1, age: 'earlier', right: 9, up: -3 },
+    { round: 2, age: 'fresh', right: 1.5, up: 0 },
   ]);
   for (const { cell, path } of [...FIGURE.marks, ...FIGURE.missed]) {
     const { entry } = BOOK.workbook.entries.find((one) => one.cell === cell)!;
     const { start, end } = entry.spans[path]!;
     expect(BOOK.text.slice(BOOK.split.cells[cell]!.start + start, BOOK.split.cells[cell]!.start + end)).toMatch(/right|none/);
   }
-  expect(FIGURE.missed.map(({ place }) => FIGURE.places[place]!.full)).toEqual(['gantry far']);
+  expect(FIGURE.missed.map(({ place }) => FIGURE.places[place]!.full)).toEqual(['gantry far from M1 (front)']);
 });
 
 test('a round before is shown as it was then, with nothing of what came after', () => {
   const first = targetFigure(BOOK, 'M2', { round: 1 })!;
   expect([first.round, first.rounds, first.missed, first.expected]).toEqual([1, 2, [], []]);
-  expect(first.marks.map(({ right, up }) => [right, up])).toEqual([[1, 0.5], [4, -3]]);
+  expect(first.marks.map(({ right, up }) => [right, up])).toEqual([[1.5, 0.5], [9, -3]]);
 });
 
 test('of a session with many rounds the last are drawn, each with its own number', () => {
@@ -68,7 +68,7 @@ test('a mark far outside stays in the picture, in its direction', () => {
 test('the next marks are drawn where the evaluation expects them', () => {
   const { expected } = BOOK.evaluation();
   const { expected: drawn, places } = targetFigure(BOOK, expected[0]!.station)!;
-  expect(drawn.map(({ right, up, ellipse, place }) => ({ at: places[place]!.brief, right, up, ellipse }))).toEqual(expected.map(({ at, right, up, ellipse }) => ({ at: typeof at === 'number' ? `at ${at} mm` : at, right, up, ellipse })));
+  expect(drawn.map(({ right, up, ellipse, place }) => ({ at: places[place]!.brief, right, up, ellipse }))).toEqual(expected.map(({ at, right, up, ellipse }) => ({ at: typeof at === 'number' ? `at ${at} mm` : `${at} (front)`, right, up, ellipse })));
 });
 
 test('places are told apart by letter and shape, not by colour alone; what is no longer true is hollow', () => {
@@ -84,7 +84,7 @@ test('places are told apart by letter and shape, not by colour alone; what is no
 
 const ONE_WAY = [
   bookOf(after(CENTRED.M1, 'marks: M2\nshots: {near: 1.5 right, far: 2 down}\n')),
-  bookOf(after(CENTRED.M1, CENTRED.M2, CENTRED.M3, 'marks: lens\nshots:\n  - {at: here, mark: 1 rear}\n  - {at: here, with: {M2: far, M3: far}, mark: 1 left 2 front}\n')),
+  bookOf(after(CENTRED.M1, CENTRED.M2, CENTRED.M3, 'marks: lens\nshots:\n  - {at: here, mark: 1 front}\n  - {at: here, with: {M2: far, M3: far}, mark: 1 left 2 front}\n')),
 ] as const;
 
 test('of a mark that was read one way only the line is drawn on which it lies, and what is missing is said', () => {
@@ -92,12 +92,12 @@ test('of a mark that was read one way only the line is drawn on which it lies, a
   expect([...m2.halves, ...lens.halves].map(({ read, value, age }) => ({ read, value, age }))).toEqual([
     { read: 'right', value: 1.5, age: 'fresh' },
     { read: 'up', value: -2, age: 'fresh' },
-    { read: 'up', value: 1, age: 'fresh' },
+    { read: 'up', value: -1, age: 'fresh' },
   ]);
   expect([m2.marks, lens.marks.map(({ right, up }) => [right, up])]).toEqual([[], [[-1, -2]]]);
-  expect(targetInWords(m2)).toContain('gantry near: 1.5 right (machine left) mm, up or down not read; gantry far: 2 down mm, left or right not read.');
-  expect(m2.words).toBe('stale, not shot at every place');
-  expect(targetInWords(lens)).toContain('1 rear mm, left or right not read');
+  expect(targetInWords(m2)).toContain('gantry near M1 (rear): 1.5 right (machine left) mm, up or down not read; gantry far from M1 (front): 2 down mm, left or right not read.');
+  expect(m2.words).toBe('incomplete, not shot at every place');
+  expect(targetInWords(lens)).toContain('1 front mm, left or right not read');
   for (const behind of [false, true]) {
     const scale = tapeScale(m2, 320, behind);
     const [across, upward] = [...toSvg(m2, { ...SHEET, behind }).matchAll(/<path d="M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)"[^>]*stroke-width="1.5"/g)].map((found) => found.slice(1).map(Number));
@@ -128,7 +128,7 @@ test('a beam that the hole cuts is shown, and how much of it', () => {
 });
 
 test('those who do not see it are told the same', () => {
-  expect(targetInWords(FIGURE)).toMatch(/^Tape on M2: outside, under 1 % sure to be within\. The hole is 20 mm wide, marks are allowed 2 mm from its middle\. Round 2 of 2\. gantry near: 1\.5 right \(machine left\), 2 down mm\. gantry far: no mark, the beam missed the tape\./);
+  expect(targetInWords(FIGURE)).toMatch(/^Tape on M2: outside, under 1 % sure to be within\. The hole is 20 mm wide, marks are allowed 2 mm from its middle\. Round 2 of 2\. gantry near M1 \(rear\): 1\.5 right \(machine left\) mm\. gantry far from M1 \(front\): no mark, the beam missed the tape\./);
 });
 
 test('nothing of the user’s gets out of its text', () => {

@@ -3,7 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { cautions } from '../../shared/cautions.ts';
+import { cautionsAt } from '../../src/model/index.ts';
 import { drawDirections } from '../optics/directions-drawing.ts';
 import { ROOT } from './layers.ts';
 
@@ -34,14 +34,14 @@ function printed(command: string): string {
 test('README.md gives every caution, in the words that the program uses', () => {
   const text = readFileSync(README, 'utf8');
   const [before] = text.split(CAUTIONS);
-  const said = Object.values(cautions).flat().map((caution) => `- ${caution}\n`).join('');
+  const said = Object.values(cautionsAt()).flat().map((caution) => `- ${caution}\n`).join('');
   const whole = `${before}${CAUTIONS}\n${said}`;
   if (update) writeFileSync(README, whole);
   else expect(text).toBe(whole);
 });
 
 test('the walkthrough gives every caution, in the same words', () => {
-  const said = `# Before you fire\n\n${Object.values(cautions).flat().map((caution) => `- ${caution}\n`).join('')}`;
+  const said = `# Before you fire\n\n${Object.values(cautionsAt()).flat().map((caution) => `- ${caution}\n`).join('')}`;
   const file = join(ROOT, 'shared', 'walkthrough', 'safe.md');
   if (update) writeFileSync(file, said);
   else expect(readFileSync(file, 'utf8')).toBe(said);

@@ -34,7 +34,7 @@ test.each(readdirSync(folder).filter((name) => name.endsWith('.yaml')))('%s, a s
     book.advance(() => false);
     expect(state(book), `back from ${k}`).toEqual(before);
   }
-});
+}, 90_000);
 
 test('how far the tube was shifted counts, who did it does not', () => {
   const text = after('marks: M2\nshots: {near: 1.5 right 2 down, far: 6 right 5.5 down}\n', 'adjust: tube\nshift: 1 mm up\nby: kt\n');

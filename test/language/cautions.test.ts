@@ -1,15 +1,17 @@
 /** Whoever is told to fire or to move the tube is told first what can hurt them; whoever turns nothing but a page is not. */
 import { expect, test } from 'vitest';
-import { cautions } from '../../shared/cautions.ts';
-import { cautionsFor, statusOf } from '../../src/language/index.ts';
+import { cautionsAt } from '../../src/model/index.ts';
+import { cautionsFor, createGuide, hintsOf, hoverAt, statusOf, wavelengthOf } from '../../src/language/index.ts';
 import { CENTRED } from '../alignment/log.ts';
 import { bookOf, after } from './workbook.ts';
+
+const cautions = cautionsAt();
 
 test('before a shot the editor says it, ahead of the step, and defers to the manual', () => {
   const { full, steps } = statusOf(bookOf(after('session: spring\n')));
   expect(full).toContain(cautions.defer[0]);
   expect(full).toContain(cautions.fire[0]);
-  expect(full.indexOf(cautions.defer[0])).toBeLessThan(full.indexOf(steps.at(-1)!.say));
+  expect(full.indexOf(cautions.defer[0]!)).toBeLessThan(full.indexOf(steps.at(-1)!.say));
 });
 
 test('before the tube is moved its voltage is named', () => {
@@ -23,4 +25,16 @@ test('before the lens is taken out or put back, what zinc selenide is', () => {
   expect(cautionsFor(shot.steps).lines).toEqual([...cautions.lens, ...cautions.fire, ...cautions.defer]);
   const done = bookOf(after(CENTRED.M1, CENTRED.M2, CENTRED.M3, CENTRED.lens)).evaluation();
   expect(cautionsFor(done.steps)).toEqual({ fires: false, lines: [...cautions.lens, ...cautions.defer] });
+});
+
+test('eyewear is asked for at the laser’s own wavelength, wherever the cautions stand', () => {
+  const book = bookOf(after('session: spring\n').replace('10.6 um', '9.3 um'));
+  const { full } = statusOf(book);
+  expect(full).toContain('Rated eyewear (9.3 µm) for everyone in the room.');
+  expect(wavelengthOf(book)).toBeCloseTo(0.0093, 12);
+  const { text } = hoverAt(book, createGuide(), book.text.lastIndexOf('session'))!;
+  expect(text).toContain('(9.3 µm)');
+  const [{ tooltip }] = hintsOf(book, 0, book.text.length, (kind) => kind === 'steps') as unknown as [{ tooltip: string }];
+  expect(tooltip).toContain('(9.3 µm)');
+  expect(statusOf(bookOf(after('session: spring\n'))).full).toContain('(10.6 µm)');
 });

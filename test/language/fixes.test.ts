@@ -14,6 +14,8 @@ const CASES: readonly (readonly [title: string, before: string, result: string])
   ['Write `near`', 'marks: M2\nshots: {naer: centre, far: centre}\n', 'marks: M2\nshots: {near: centre, far: centre}\n'],
   ['Write `1.5`', 'marks: M1\nshots: 1,5 right 2 down\n', 'marks: M1\nshots: 1.5 right 2 down\n'],
   ['Swap near and far', 'marks: M2\nshots: {near: 13 right 2 down, far: 1 right 1 down}\n', 'marks: M2\nshots: {far: 13 right 2 down, near: 1 right 1 down}\n'],
+  ['Write `1.5 right 2 down`', 'marks: M1\nshots: 15 right 2 down\n', 'marks: M1\nshots: 1.5 right 2 down\n'],
+  ['Write `2.5 mm up`', `${CENTRED.M1}---\nadjust: tube\nshift: 25 mm up\n`, `${CENTRED.M1}---\nadjust: tube\nshift: 2.5 mm up\n`],
   ['Write the unit: W', 'power: lens\nreading: 70\n', 'power: lens\nreading: 70 W\n'],
   ['Quote it: "no"', 'session: no\n', 'session: "no"\n'],
   ['Move the kind to the top', 'date: 2026-03-14\nsession: spring\n', 'session: spring\ndate: 2026-03-14\n'],
@@ -84,6 +86,6 @@ test('the advised step is appended as it is, and the cursor stands in the first 
   const before = after('marks: M1\nshots: centre\n');
   const { change, cursor, title } = addStep(bookOf(before))!;
   const added = changed(before, [change]);
-  expect(title).toBe('Write this step down: shoot M2 near and far');
+  expect(title).toBe('Write this step down: shoot M2 near (rear) and far (front)');
   expect(`${added.slice(0, cursor)}$0${added.slice(cursor)}`).toBe(`${before}---\nmarks: M2\nshots:\n  near: $0\n  far: \n`);
 });

@@ -16,7 +16,7 @@ function checkHints(marked: string): void {
 }
 
 test('a mark’s side is told in the machine’s words where they differ; the verdict stands first', () => checkHints(after(`marks: M2
-# = outside, under 1 % · centre 8.1 of 2 mm (far)
+# = outside, under 1 % · centre 8.1 of 2 mm (far, front)
 shots:
   near: 1.5 right 2.0 down
 # = 2.5 mm, machine left
@@ -25,7 +25,7 @@ shots:
 `)));
 
 test('what was not read is not said to be in the middle', () => checkHints(after(`marks: M2
-# = not shot at every place yet
+# = not shot at every place
 shots:
   near: 1.5 right
 # = up or down not read
@@ -34,7 +34,7 @@ shots:
 `)));
 
 test('on upright legs there are only the machine’s words, and tapes on the bed have no middle', () => checkHints(after(`marks: lens
-# = not shot at every place yet
+# = not shot at every place
 shots:
   - {at: here, mark: 1.5 right 2.0 front}
 # = 2.5 mm
@@ -44,7 +44,7 @@ shots:
 
 test('a turn says what it should do, and then what it did', () => {
   checkHints(after(`marks: M2
-# = outside, under 1 % · centre 8.1 of 2 mm (far)
+# = outside, under 1 % · centre 8.1 of 2 mm (far, front)
 shots:
   near: 1.5 right 2.0 down
 # = 2.5 mm, machine left
@@ -52,11 +52,11 @@ shots:
 # = 8.1 mm, machine left
 ---
 adjust: M1
-# = M2 far moved 5.5 mm, 5.6 mm was due, 0° aside
+# = M2 far (front) moved 5.5 mm, 5.6 mm was due, 0° aside
 turn: {B: in 1/4}
 ---
 marks: M2
-# = outside, under 1 % · centre 5.5 of 2 mm (far)
+# = outside, under 1 % · centre 5.5 of 2 mm (far, front)
 shots:
   near: 0.5 right 2.0 down
 # = 2.1 mm, machine left
@@ -64,7 +64,7 @@ shots:
 # = 5.5 mm, machine left
 ---
 adjust: M1
-# = should move M2 far 0.1 right (machine left) 3.9 up mm
+# = moves M2 far (front) 0.1 right (machine left) 3.9 up mm
 turn: {A: out 1/4}
 # = next: shoot M1
 `));
@@ -72,10 +72,10 @@ turn: {A: out 1/4}
 
 test('a turn that no mark would show is not said to move one to the middle', () => checkHints(after(`marks: M2
 # = within, over 99 % · spread 0.0 of 1.5 mm
-shots: {near: centre, far: centre}
+shots: [{at: near, mark: centre}, {at: 410 mm, mark: centre}, {at: far, mark: centre}]
 ---
 adjust: M1
-# = should hardly move M2 far
+# = should hardly move M2 far (front)
 turn: {A: in 1/1000}
 # = next: shoot M1
 `)));
@@ -84,7 +84,7 @@ test('scratch arithmetic is worked out beside it', () => checkHints(after(`work:
 drift: 6.0 mm - 1.5 mm
 # = = 4.5 mm
 slope: drift / (M2.far - M2.near)
-# = = 0.008036 | next: shoot M1
+# = = 0.00803571 | next: shoot M1
 `)));
 
 test('a long name is cut beside the text, and whole in the tooltip', () => {

@@ -13,10 +13,10 @@ function hover(marked: string) {
 
 const CASES: readonly (readonly [what: string, cell: string, ...parts: string[]])[] = [
   ['a station’s name', 'marks: M$02\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n', '![Tape on M2: outside', 'data:image/svg+xml,', '**M2**: outside', 'right is the machine’s left', 'centre 8.1', 'JCGM 106'],
-  ['a mark', 'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 r$0ight 5.5 down}\n', 'far: 6.0 right (machine left) 5.5 down', '`far` What the tape shows'],
+  ['a mark', 'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 r$0ight 5.5 down}\n', 'far from M1 (front): 6.0 right (machine left) 5.5 down', '`far` What the tape shows'],
   ['a key', 'session: spring\nrea$0son: routine\n', '`reason` Why: routine, fault'],
   ['a word', 'care: M2\nfound: dus$0ty\n', 'One of `clean`, `dusty`'],
-  ['a turn', 'adjust: M1\nturn: {B: in 1/$04}\n', 'should move the mark at M2 far by', 'In is clockwise: the tip advances'],
+  ['a turn', 'adjust: M1\nturn: {B: in 1/$04}\n', 'should move the mark at M2 far (front) by', 'In is clockwise: the tip advances'],
   ['arithmetic', 'work: t\ndrift: 6.0 m$0m - 1.5 mm\n', '`drift` = 4.5 mm'],
   ['a finding', 'adjust: M$08\nlock: tight\n', '**name.unknown** Names are the machine cell’s own'],
 ];
@@ -30,8 +30,8 @@ test('the width of the beam, at a station of a machine that describes its beam',
   const machine = MACHINE.replace('  fires: left', '  fires: left\n  beam: {diameter: 6 mm, divergence: 3 mrad, M2: 1.2}');
   const { text, cursor } = readMarked([machine, LIMITS, 'marks: M$02\nshots: {near: 0 right 1.0 up, far: 7.0 right 0 up}\n'].join('---\n'));
   const shown = hoverAt(bookOf(text), guide, cursor)?.text;
-  expect(shown).toContain('- gantry near: 6.3 mm wide; under 0.1 % lost, 1.0 ± 0.2 mm off the middle');
-  expect(shown).toMatch(/- gantry far: 7\.3 mm wide; \d\.\d ± \d\.\d % lost, 7\.0 ± 0\.2 mm off the middle/);
+  expect(shown).toContain('- gantry near M1 (rear): 6.3 mm wide; under 0.1 % lost, 1.0 ± 0.2 mm off the middle');
+  expect(shown).toMatch(/- gantry far from M1 \(front\): 7\.3 mm wide; \d\.\d ± \d\.\d % lost, 7\.0 ± 0\.2 mm off the middle/);
   expect(hover('marks: M$02\nshots: {near: centre, far: centre}\n')).not.toContain('Beam:');
 });
 

@@ -48,7 +48,7 @@ describe.each(FORMS)('%s', (_name, station, cell, machine) => {
 
 test('slots bear the places that people know, and the tapes on the bed are none', () => {
   const labels = (book: Book, station: string) => slotsOf(book, station).map(({ label }) => label);
-  expect(labels(bookOf([MACHINE, LIMITS, FORMS[4]![2]].join('---\n')), 'M3')).toEqual(['near', 'far, M2 far']);
+  expect(labels(bookOf([MACHINE, LIMITS, FORMS[4]![2]].join('---\n')), 'M3')).toEqual(['near (left)', 'far (right), M2 far (front)']);
   expect(labels(bookOf([MACHINE, LIMITS, FORMS[6]![2]].join('---\n')), 'M1')).toEqual(['here (1)', 'here (2)']);
   const bed = 'marks: lens\nshots:\n  - {at: here, mark: centre}\n  - {at: here, height: 80 mm, mark: 1 rear 1 left}\n';
   expect(labels(bookOf([MACHINE, LIMITS, bed].join('---\n')), 'lens')).toEqual(['here']);

@@ -49,7 +49,7 @@ test('the borrowed machine is loaded, and nothing is wrong', async () => expect(
 test('values in the lines', async () => {
   const hints = await client.connection.sendRequest(InlayHintRequest.type, { textDocument: { uri }, range: whole });
   const labels = hints!.map(({ label }) => label);
-  expect(labels).toContain('outside, under 1 % · centre 8.1 of 2 mm (far)');
+  expect(labels).toContain('outside, under 1 % · centre 8.1 of 2 mm (far, front)');
   // One line of meaning a cell; what stands at the same place is told apart.
   expect(labels.filter((label) => /machine left/.test(label as string))).toEqual([]);
 });

@@ -5,7 +5,7 @@ import { LIMITS, MACHINE } from '../alignment/log.ts';
 import { connected, PULLING, started, type Client } from './client.ts';
 
 const URI = 'untitled:log.alignbook.yaml';
-const CELLS = [MACHINE, LIMITS.trimEnd(), 'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}', 'adjust: M9\nlock: tight'];
+const CELLS = [MACHINE.replace('locks: none', 'locks: nut'), LIMITS.trimEnd(), 'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}', 'adjust: M9\nlock: tight'];
 const cell = (k: number | string) => `vscode-notebook-cell:log#${k}`;
 const item = (k: number | string, text: string) => ({ uri: cell(k), languageId: 'alignbook', version: 1, text });
 const whole = { start: { line: 0, character: 0 }, end: { line: 99, character: 0 } };
@@ -31,7 +31,7 @@ test('a finding stands in its cell, and nothing under the file’s own address',
 
 test('values and hovers are the cell’s own', async () => {
   const hints = await client.connection.sendRequest(InlayHintRequest.type, { textDocument: { uri: cell(2) }, range: whole });
-  expect(hints!.map(({ label }) => label)).toContain('outside, under 1 % · centre 8.1 of 2 mm (far)');
+  expect(hints!.map(({ label }) => label)).toContain('outside, under 1 % · centre 8.1 of 2 mm (far, front)');
   const hover = await client.connection.sendRequest(HoverRequest.type, { textDocument: { uri: cell(2) }, position: { line: 0, character: 8 } });
   expect((hover!.contents as MarkupContent).value).toContain('**M2**: outside');
 });

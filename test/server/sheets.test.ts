@@ -23,7 +23,7 @@ const line = lines.findIndex((one) => one.startsWith('shots: {near'));
 test('the sheet of the station that is shot next', async () => {
   const sheet = await ask<Sheet & { version: number }>(SHEET_REQUEST, {});
   expect(sheet).toMatchObject({ version: 1, verdict: 'continue', canAdd: true, resolution: 0.5, figure: { station: 'M2', round: 1, rounds: 1 } });
-  expect(sheet.slots.map(({ label, right, up }) => [label, right, up])).toEqual([['near', 1.5, -2], ['far', 6, -5.5]]);
+  expect(sheet.slots.map(({ label, right, up }) => [label, right, up])).toEqual([['near (rear)', 1.5, -2], ['far (front)', 6, -5.5]]);
   expect(sheet.screws.map(({ part, screw }) => part + screw)).toEqual(['M1A', 'M1B', 'M1C']);
   expect(sheet.triedCell).toBeUndefined();
 });

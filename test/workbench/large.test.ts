@@ -55,7 +55,7 @@ test('it follows what is typed at the end', async () => {
   await page().keyboard.press('Home');
   await workbench().type('shots: {near: 1 right 0 up, far: 1.5 right 0 up');
   await panel().getByText(`round ${ROUNDS + 1} of ${ROUNDS + 1}`).first().waitFor();
-  await panel().getByRole('button', { name: /gantry far: 1\.5 right/ }).waitFor();
+  await panel().getByRole('button', { name: /gantry far from M1 \(front\): 1\.5 right/ }).waitFor();
   await told('typed at the end', before);
   await workbench().picture('panel large typed');
 });

@@ -124,13 +124,13 @@ test.each(EXAMPLES)('%s opens, and is not changed by that', async (file) => {
 test('the panel beside a notebook: a mark clicked there is selected in its cell, and placed there', async () => {
   await open('panel.alignbook.yaml');
   await workbench().command('Alignbook: Show the Targets');
-  await panel().getByRole('button', { name: /gantry far: 6 right/ }).click();
+  await panel().getByRole('button', { name: /gantry far from M1 \(front\): 6 right/ }).click();
   await page().locator('.notebook-editor:visible .focused .selected-text').first().waitFor();
   await page().keyboard.type('none');
   expect(await workbench().saved('panel.alignbook.yaml')).toBe(LOG.replace('6.0 right 5.5 down', 'none'));
-  await panel().getByRole('button', { name: 'near', exact: true }).click();
+  await panel().getByRole('button', { name: /^near \(/ }).click();
   await page().keyboard.press('ArrowRight');
-  await panel().getByText(/near: 2 right/).first().waitFor();
+  await panel().getByText(/near \(rear\): 2 right/).first().waitFor();
   await page().keyboard.press('Enter');
   await workbench().tab('panel.alignbook.yaml').click();
   await expect.poll(() => workbench().saved('panel.alignbook.yaml')).toBe(LOG.replace('1.5 right 2.0 down', '2 right 2 down').replace('6.0 right 5.5 down', 'none'));

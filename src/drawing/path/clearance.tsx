@@ -1,7 +1,7 @@
 /** How much room the beam has in a hole along a carriage's travel, as a small chart: below the line light is cut off. */
 import { scaleLinear } from 'd3-scale';
 import { line } from 'd3-shape';
-import type { PathPart } from '../../model/index.ts';
+import { lengthsIn, type PathPart, type Units } from '../../model/index.ts';
 import { px } from '../number.ts';
 import { LETTER, short } from '../short.ts';
 import { clearanceInWords, leastClearance } from './words.ts';
@@ -27,7 +27,7 @@ const NAME = 50;
 
 type Point = PathPart['clearance']['points'][number];
 
-export function Clearance({ part: { name, clearance }, isMoved, leg, range, top, width }: ClearanceProps) {
+export function Clearance({ part: { name, clearance, frame: { units } }, isMoved, leg, range, top, width }: ClearanceProps) {
   const { points, rides } = clearance;
   const y = scaleLinear([...range], [top + CLEARANCE_ROW - 8, top + 2]);
   const x = scaleLinear([points[0]!.leg, points.at(-1)!.leg], [LEFT, width - RIGHT]);
@@ -43,14 +43,14 @@ export function Clearance({ part: { name, clearance }, isMoved, leg, range, top,
       {leg !== undefined && rides !== undefined && <path class="line" d={`M${px(x(leg))} ${top + 2}V${top + CLEARANCE_ROW - 8}`} stroke-width="2" />}
       <Line points={points} of="now" x={x} y={y} />
       {isMoved && <Line points={points} of="then" x={x} y={y} />}
-      <text class="small" x={width - RIGHT + 6} y={top + 16}>{brief(now)}</text>
-      {isMoved && <text class="small" x={width - RIGHT + 6} y={top + 30} aria-label={`then ${clearanceInWords(then)}`}>{`then ${brief(then)}`}</text>}
+      <text class="small" x={width - RIGHT + 6} y={top + 16}>{brief(now, units)}</text>
+      {isMoved && <text class="small" x={width - RIGHT + 6} y={top + 30} aria-label={`then ${clearanceInWords(then, units)}`}>{`then ${brief(then, units)}`}</text>}
     </g>
   );
 }
 
-function brief(least: number | undefined): string {
-  return least === undefined ? 'missed' : least.toFixed(1).replace('-', '−');
+function brief(least: number | undefined, units: Units): string {
+  return least === undefined ? 'missed' : `${least < 0 ? '−' : ''}${lengthsIn(units).bare(Math.abs(least))}`;
 }
 
 interface LineProps {

@@ -1,5 +1,5 @@
 /** The machine from above, from the front and from the right, to scale; the beam in it; and how much room it has in every hole. */
-import type { PathFigure } from '../../model/index.ts';
+import { lengthsIn, type PathFigure, type Units } from '../../model/index.ts';
 import { px } from '../number.ts';
 import { LETTER, short } from '../short.ts';
 import { Clearance, CLEARANCE_ROW } from './clearance.tsx';
@@ -19,7 +19,7 @@ const ROW = 17;
 const HEAD = 42;
 
 export function Path({ figure, width, style }: PathProps) {
-  const { machine, place, parts, carriages, isMoved } = figure;
+  const { machine, place, parts, carriages, isMoved, units } = figure;
   const { per, factor, views, height: drawn } = pathScale(figure, width);
   const keys = isMoved ? 3 : 2;
   const charts = HEAD + drawn + keys * ROW + 2 * EDGE;
@@ -35,8 +35,8 @@ export function Path({ figure, width, style }: PathProps) {
       <text class="name" x={EDGE} y="17">{short(title, (width - 2 * EDGE) / LETTER.bold)}</text>
       <text class="small" x={EDGE} y="33">{short(place, (width - 2 * EDGE) / LETTER.plain)}</text>
       <g transform={`translate(0 ${HEAD})`}>{views.map((view) => <ViewOf key={view.name} figure={figure} view={view} per={per} width={width} />)}</g>
-      <Keys y={HEAD + drawn} per={per} factor={factor} isMoved={isMoved} width={width} />
-      <text class="name" x={EDGE} y={px(charts + 8)}>clearance, mm</text>
+      <Keys y={HEAD + drawn} per={per} factor={factor} isMoved={isMoved} width={width} units={units} />
+      <text class="name" x={EDGE} y={px(charts + 8)}>{`clearance, ${lengthsIn(units).unit}`}</text>
       <text class="small pale" x={EDGE} y={px(charts + 8 + ROW)}>{clearanceOfWhat(figure)}</text>
       {parts.map((part, k) => {
         const own = carriages.find(({ rides }) => rides === part.clearance.rides);
@@ -59,19 +59,19 @@ interface KeysProps {
   readonly factor: number;
   readonly isMoved: boolean;
   readonly width: number;
+  readonly units: Units;
 }
 
-/** mm that the scale's bar may stand for. */
-const BARS = [1000, 500, 200, 100, 50, 20, 10];
 /** Pixels that the bar may be long. */
 const BAR = 70;
 
-function Keys({ y, per, factor, isMoved, width }: KeysProps) {
-  const bar = BARS.find((length) => length * per <= BAR) ?? 10;
+function Keys({ y, per, factor, isMoved, width, units }: KeysProps) {
+  const { bars, given } = lengthsIn(units);
+  const bar = bars.find((length) => length * per <= BAR) ?? bars.at(-1)!;
   return (
     <g transform={`translate(${EDGE} ${px(y)})`}>
       <path d={`M${px(width - 2 * EDGE - bar * per)} 8v4h${px(bar * per)}v-4`} class="ink" />
-      <text class="small" x={width - 2 * EDGE} y="26" text-anchor="end">{`${bar} mm`}</text>
+      <text class="small" x={width - 2 * EDGE} y="26" text-anchor="end">{given(bar)}</text>
       <path d="M0 10h22" style={{ stroke: 'var(--ink)' }} stroke-width="1.6" />
       <text class="small" x="28" y="14">{`beam, ${factor} × as far off the middle`}</text>
       <path d="M0 27h22" style={{ stroke: 'var(--ink)' }} stroke-width="1.6" stroke-dasharray="1 3" />

@@ -1,9 +1,9 @@
 /** The numbers of the beam's path as a table. */
 import type { PathFigure } from '../../model/index.ts';
-import { beamInWords, clearanceInWords, clearanceOfWhat, isMeasured, leastClearance } from './words.ts';
+import { beamInWords, clearanceInWords, clearanceOfWhat, leastClearance } from './words.ts';
 
 export function PathTable({ figure }: { readonly figure: PathFigure }) {
-  const { machine, place, parts, isMoved } = figure;
+  const { machine, place, parts, isMoved, units } = figure;
   const heads = ['element', 'beam', ...(isMoved ? ['after the advised step'] : []), 'least clearance', ...(isMoved ? ['then'] : [])];
   return (
     <table>
@@ -13,10 +13,10 @@ export function PathTable({ figure }: { readonly figure: PathFigure }) {
         {parts.map((part) => (
           <tr key={part.name}>
             <th scope="row">{part.name}</th>
-            <td>{`${beamInWords(part, 'mark')}${isMeasured(part) ? '' : ', not measured'}`}</td>
+            <td>{`${beamInWords(part, 'mark')}${part.isMeasured ? '' : ', not measured'}`}</td>
             {isMoved && <td>{beamInWords(part, 'then')}</td>}
-            <td>{clearanceInWords(leastClearance(part.clearance, 'now'))}</td>
-            {isMoved && <td>{clearanceInWords(leastClearance(part.clearance, 'then'))}</td>}
+            <td>{clearanceInWords(leastClearance(part.clearance, 'now'), units)}</td>
+            {isMoved && <td>{clearanceInWords(leastClearance(part.clearance, 'then'), units)}</td>}
           </tr>
         ))}
       </tbody>

@@ -4,7 +4,6 @@ import { px } from '../number.ts';
 import { OKABE_ITO } from '../theme.ts';
 import { Names } from './names.tsx';
 import type { Spot, View } from './views.ts';
-import { isMeasured } from './words.ts';
 
 export const THEN = OKABE_ITO[5];
 
@@ -79,7 +78,7 @@ function Disc({ part: { at, face: [one, other], aperture, kind }, view, per }: {
 function Beam({ spots, parts }: { readonly spots: readonly (Spot | undefined)[]; readonly parts: readonly PathPart[] }) {
   return (
     <g style={{ stroke: 'var(--ink)' }} stroke-width="1.6" fill="none">
-      {reached(spots).slice(1).map((to, k) => <path key={k} d={through([spots[k]!, to])} {...(isMeasured(parts[k]!) ? {} : { 'stroke-dasharray': '1 3' })} />)}
+      {reached(spots).slice(1).map((to, k) => <path key={k} d={through([spots[k]!, to])} {...(parts[k]!.isMeasured ? {} : { 'stroke-dasharray': '1 3' })} />)}
     </g>
   );
 }

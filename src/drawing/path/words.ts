@@ -1,5 +1,5 @@
 /** What is seen of the beam's path, in words. */
-import type { PathClearance, PathFigure, PathPart } from '../../model/index.ts';
+import { lengthsIn, type PathClearance, type PathFigure, type PathPart, type Units } from '../../model/index.ts';
 import { pointInWords } from '../target/words.ts';
 
 /** The least along a travel, mm; undefined where the beam does not come everywhere. */
@@ -9,13 +9,10 @@ export function leastClearance({ points }: PathClearance, of: 'now' | 'then'): n
 }
 
 /** `3.2 mm`, `cut off by 1.0 mm` */
-export function clearanceInWords(least: number | undefined): string {
+export function clearanceInWords(least: number | undefined, units: Units): string {
+  const { read } = lengthsIn(units);
   if (least === undefined) return 'the beam does not come';
-  return least < 0 ? `cut off by ${(-least).toFixed(1)} mm` : `${least.toFixed(1)} mm`;
-}
-
-export function isMeasured({ state }: PathPart): boolean {
-  return state !== 'unread' && state !== 'stale';
+  return least < 0 ? `cut off by ${read(-least)}` : read(least);
 }
 
 export function beamInWords(part: PathPart, of: 'mark' | 'then'): string {
@@ -32,11 +29,11 @@ export function clearanceOfWhat({ isWidthKnown }: Pick<PathFigure, 'isWidthKnown
 
 /** One paragraph. */
 export function pathInWords(figure: PathFigure): string {
-  const { machine, place, parts, isMoved } = figure;
+  const { machine, place, parts, isMoved, units } = figure;
   const told = parts.map((part) => [
-    `${part.name}${isMeasured(part) ? '' : ' (not measured)'}: beam ${beamInWords(part, 'mark')}`,
+    `${part.name}${part.isMeasured ? '' : ' (not measured)'}: beam ${beamInWords(part, 'mark')}`,
     isMoved ? `after the advised step ${beamInWords(part, 'then')}` : '',
-    `least clearance ${clearanceInWords(leastClearance(part.clearance, 'now'))}${isMoved ? `, then ${clearanceInWords(leastClearance(part.clearance, 'then'))}` : ''}`,
+    `least clearance ${clearanceInWords(leastClearance(part.clearance, 'now'), units)}${isMoved ? `, then ${clearanceInWords(leastClearance(part.clearance, 'then'), units)}` : ''}`,
   ].filter(Boolean).join('; '));
   return `Beam path of ${machine}${place === '' ? '' : `, ${place}`}. Clearance is ${clearanceOfWhat(figure)}, where it is least along the travel. ${told.join('. ')}.`;
 }

@@ -1,13 +1,14 @@
 /** One measure over the rounds: a point each, twice its standard uncertainty as a bar, the allowed part tinted. */
 import { scaleLinear } from 'd3-scale';
 import { line } from 'd3-shape';
-import type { Amount, RoundPoint } from '../../model/index.ts';
+import { lengthsIn, type Amount, type RoundPoint, type Units } from '../../model/index.ts';
 import { px } from '../number.ts';
 import { Ground, Limit, NAME, type Box } from '../scaled.tsx';
 
 export interface ChartProps {
   readonly of: 'centre' | 'spread';
   readonly rounds: readonly RoundPoint[];
+  readonly units: Units;
   /** mm */
   readonly limit: number | undefined;
   /** Pixels across of the k-th round. */
@@ -25,7 +26,7 @@ interface Placed {
 /** Between rounds closer than this only the last value is written out. */
 const WRITTEN = 34;
 
-export function Chart({ of, rounds, limit, at, step, box }: ChartProps) {
+export function Chart({ of, rounds, units, limit, at, step, box }: ChartProps) {
   const { top, height } = box;
   const placed = rounds.flatMap((round, k): Placed[] => (round[of] ? [{ amount: round[of], round, k }] : []));
   const most = Math.max(limit ?? 0, ...placed.map(({ amount: { value, u } }) => value + 2 * u), 0.5);
@@ -35,11 +36,11 @@ export function Chart({ of, rounds, limit, at, step, box }: ChartProps) {
   const trail = line<Placed>(({ k }) => px(at(k)), ({ amount }) => px(y(amount.value)));
   return (
     <g>
-      <Ground box={box} y={y} limit={limit} />
-      <Limit of={of} box={box} y={y} limit={limit} />
+      <Ground box={box} y={y} limit={limit} units={units} />
+      <Limit of={of} box={box} y={y} limit={limit} units={units} />
       {sessions.map((k) => <path key={k} d={`M${px(at(k) - step / 2)} ${top + NAME}V${top + height}`} style={{ stroke: 'var(--pale)' }} stroke-dasharray="1 3" />)}
       {runs.map((run, k) => <path key={k} d={trail(run) ?? ''} style={{ stroke: 'var(--pale)', fill: 'none' }} />)}
-      {placed.map((one) => <Point key={one.k} {...one} x={at(one.k)} y={y} top={top + NAME + 9} label={step >= WRITTEN || one === placed.at(-1)} />)}
+      {placed.map((one) => <Point key={one.k} {...one} units={units} x={at(one.k)} y={y} top={top + NAME + 9} label={step >= WRITTEN || one === placed.at(-1)} />)}
       {rounds.map(({ missed }, k) => missed > 0 && <path key={k} d={`M${px(at(k) - 4)} ${top + NAME + 4}l8 8m0 -8l-8 8`} style={{ stroke: 'var(--lost)', fill: 'none' }} stroke-width="1.8" />)}
     </g>
   );
@@ -51,15 +52,16 @@ interface PointProps extends Placed {
   /** Its value is written no higher, lest it lie on the name. */
   readonly top: number;
   readonly label: boolean;
+  readonly units: Units;
 }
 
-function Point({ amount: { value, u }, round, x, y, top, label }: PointProps) {
+function Point({ amount: { value, u }, round, x, y, top, label, units }: PointProps) {
   const look = round.state === 'within' ? { fill: 'var(--ink)' } : { fill: 'var(--ground)' };
   return (
     <g>
       <path class="ink" d={`M${px(x)} ${px(y(value + 2 * u))}V${px(y(Math.max(0, value - 2 * u)))}`} />
       <circle class="ink" cx={px(x)} cy={px(y(value))} r="4" style={look} stroke-width="1.5" />
-      {label && <text class="small" x={px(x + 6)} y={px(Math.max(top, y(value) - 6))} style={{ 'paint-order': 'stroke', stroke: 'var(--ground)', 'stroke-width': 3 }}>{value.toFixed(1)}</text>}
+      {label && <text class="small" x={px(x + 6)} y={px(Math.max(top, y(value) - 6))} style={{ 'paint-order': 'stroke', stroke: 'var(--ground)', 'stroke-width': 3 }}>{lengthsIn(units).bare(value)}</text>}
     </g>
   );
 }

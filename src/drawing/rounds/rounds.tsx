@@ -25,7 +25,7 @@ const FOOT = { rounds: 14, sessions: 20 };
 const WIDEST = 72;
 
 export function Rounds({ figure, width, style }: RoundsProps) {
-  const { station, rounds, sessions, limits } = figure;
+  const { station, rounds, sessions, limits, units } = figure;
   const charts = (['centre', 'spread'] as const).filter((of) => rounds.some((round) => round[of]) || limits[of] !== undefined);
   const [left, right] = [EDGE + SCALE, width - EDGE];
   const step = Math.min(WIDEST, (right - left) / Math.max(1, rounds.length));
@@ -42,7 +42,7 @@ export function Rounds({ figure, width, style }: RoundsProps) {
       {style !== undefined && <rect width={width} height={height} rx="6" style={{ fill: 'var(--paper)' }} />}
       <text class="name" x={EDGE} y="17">{title}</text>
       {rounds.length === 0 && <text class="small" x={EDGE} y={HEAD + ROW - 4}>nothing was shot</text>}
-      {rounds.length > 0 && charts.map((of, k) => <Chart key={of} of={of} rounds={rounds} limit={limits[of]} at={at} step={step} box={{ left, right, top: HEAD + k * (CHART + GAP), height: CHART }} />)}
+      {rounds.length > 0 && charts.map((of, k) => <Chart key={of} of={of} units={units} rounds={rounds} limit={limits[of]} at={at} step={step} box={{ left, right, top: HEAD + k * (CHART + GAP), height: CHART }} />)}
       {rounds.map(({ round }, k) => <text key={k} class="small" x={px(at(k))} y={bottom + 6} text-anchor="middle">{round}</text>)}
       {rounds.length > 0 && <text class="small pale" x={left - 6} y={bottom + 6} text-anchor="end">round</text>}
       {sessions.length > 1 && sessions.map((_, k) => <Session key={k} letter={sessionLetter(k)} {...extent(rounds, k, at, step)} y={bottom} />)}

@@ -39,7 +39,7 @@ export function Screws({ figure, width, style }: ScrewsProps) {
         <rect x={px(face.left)} y="2" width={px(face.right - face.left)} height={px(face.height - 4)} rx="8" style={{ fill: 'var(--ground)', stroke: 'var(--line)' }} />
         {face.isKnown && <Middle {...face.at({ right: 0, up: 0 })} />}
         {pivot && face.isKnown && <Pivot {...face.at(pivot)} />}
-        {screws.map((screw, k) => <Dial key={screw.name} screw={screw} spot={screw.place && face.isKnown ? face.at(screw.place) : face.inRow(k)} />)}
+        {screws.map((screw, k) => <Dial key={screw.name} screw={screw} hand={figure.hand} spot={screw.place && face.isKnown ? face.at(screw.place) : face.inRow(k)} />)}
       </g>
       {rows.map((row, k) => <text key={k} class="small" x={EDGE} y={px(HEAD + face.height + (k + 1) * ROW - 2)}>{row}</text>)}
     </svg>
@@ -102,8 +102,8 @@ function Pivot({ x, y }: Spot) {
   );
 }
 
-/** A turn is a clock face: what is to be turned runs from the top, in = clockwise. */
-function Dial({ screw: { name, turns }, spot: { x, y } }: { readonly screw: ScrewSpot; readonly spot: Spot }) {
+/** A turn is a clock face: what is to be turned runs from the top the way the hand goes: in is clockwise, with a left-hand thread anticlockwise. */
+function Dial({ screw: { name, turns }, hand, spot: { x, y } }: { readonly screw: ScrewSpot; readonly hand: ScrewsFigure['hand']; readonly spot: Spot }) {
   const ticks = Array.from({ length: 8 }, (_, k) => (k * Math.PI) / 4).map((angle) => {
     const [sin, cos] = [Math.sin(angle), Math.cos(angle)];
     return `M${px(sin * (DIAL - 4))} ${px(-cos * (DIAL - 4))}L${px(sin * DIAL)} ${px(-cos * DIAL)}`;
@@ -112,7 +112,7 @@ function Dial({ screw: { name, turns }, spot: { x, y } }: { readonly screw: Scre
     <g transform={`translate(${px(x)} ${px(y)})`}>
       <circle r={DIAL} style={{ fill: 'var(--paper)', stroke: 'var(--ink)' }} />
       <path class="ink" d={ticks} />
-      {turns !== 0 && <Sweep turns={turns} />}
+      {turns !== 0 && <Sweep turns={turns} hand={hand} />}
       <text class="name" y="4" text-anchor="middle">{name}</text>
       {turns !== 0 && <text class="name" y={DIAL + 15} text-anchor="middle">{`${sense(turns)} ${turnsInWords(turns)}`}</text>}
     </g>
@@ -123,14 +123,15 @@ const RING = { inner: DIAL - 11, outer: DIAL - 4 };
 const ring = arc<number>().innerRadius(RING.inner).outerRadius(RING.outer).startAngle(0).endAngle((turns) => 2 * Math.PI * turns);
 
 /** Blue in, orange out, and an arrow head at the end; more than a turn is a whole ring. */
-function Sweep({ turns }: { readonly turns: number }) {
-  const shown = Math.max(-1, Math.min(1, turns));
+function Sweep({ turns, hand }: { readonly turns: number; readonly hand: ScrewsFigure['hand'] }) {
+  const clockwise = hand === 'right' ? turns : -turns;
+  const shown = Math.max(-1, Math.min(1, clockwise));
   const angle = 2 * Math.PI * shown;
   const middle = (RING.inner + RING.outer) / 2;
   const [x, y] = [Math.sin(angle) * middle, -Math.cos(angle) * middle];
   const colour = turns > 0 ? OKABE_ITO[4] : OKABE_ITO[1];
   // Along the ring, the way it is turned.
-  const heading = (angle * 180) / Math.PI + (turns > 0 ? 0 : 180);
+  const heading = (angle * 180) / Math.PI + (clockwise > 0 ? 0 : 180);
   return (
     <g style={{ fill: colour }}>
       <path d={ring(shown) ?? ''} />

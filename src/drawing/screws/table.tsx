@@ -1,18 +1,18 @@
 /** The numbers of a mount's face as a table. */
-import type { Axes, ScrewsFigure } from '../../model/index.ts';
-import { mm } from '../number.ts';
+import { lengthsIn, type Axes, type ScrewsFigure, type Units } from '../../model/index.ts';
 import { movesInWords, turnInFull } from './words.ts';
 
 export function ScrewsTable({ figure }: { readonly figure: ScrewsFigure }) {
+  const { units } = figure.mark.frame;
   return (
     <table>
-      <caption>{`Screws of ${figure.part}, places in mm from the mirror’s middle, facing the screw heads`}</caption>
+      <caption>{`Screws of ${figure.part}, places in ${lengthsIn(units).unit} from the mirror’s middle, facing the screw heads`}</caption>
       <thead><tr>{['screw', 'place', 'turn', 'what it does'].map((head) => <th key={head} scope="col">{head}</th>)}</tr></thead>
       <tbody>
         {figure.screws.map((screw) => (
           <tr key={screw.name}>
             <th scope="row">{screw.name}</th>
-            <td>{screw.place ? placeInWords(screw.place) : 'not known'}</td>
+            <td>{screw.place ? placeInWords(screw.place, units) : 'not known'}</td>
             <td>{screw.turns === 0 ? 'no' : turnInFull(screw, figure)}</td>
             <td>{movesInWords(screw, figure)}</td>
           </tr>
@@ -23,6 +23,7 @@ export function ScrewsTable({ figure }: { readonly figure: ScrewsFigure }) {
 }
 
 /** As one faces the heads: `22 left, 22 up`. */
-function placeInWords({ right, up }: Axes): string {
-  return `${mm(Math.abs(right))} ${right < 0 ? 'left' : 'right'}, ${mm(Math.abs(up))} ${up < 0 ? 'down' : 'up'}`;
+function placeInWords({ right, up }: Axes, units: Units): string {
+  const { drawn } = lengthsIn(units);
+  return `${drawn(Math.abs(right))} ${right < 0 ? 'left' : 'right'}, ${drawn(Math.abs(up))} ${up < 0 ? 'down' : 'up'}`;
 }

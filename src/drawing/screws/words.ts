@@ -1,19 +1,25 @@
 /** What is seen on a mount's face, in words. */
-import { sense, turnsInWords, type ScrewsFigure, type ScrewSpot } from '../../model/index.ts';
-import { mm } from '../number.ts';
+import { clockSense, cornerAt, lengthsIn, sense, turnsInWords, type ScrewsFigure, type ScrewSpot } from '../../model/index.ts';
 import { pointInWords } from '../target/words.ts';
 
-/** `B: in 1/4, clockwise; 11 mm at the rim` */
-export function turnInFull({ name, turns }: ScrewSpot, { knob }: ScrewsFigure): string {
-  const rim = knob === undefined ? '' : `; ${mm(Math.round(Math.abs(turns) * Math.PI * knob * 2) / 2)} mm at the rim`;
-  return `${name}: ${sense(turns)} ${turnsInWords(turns)}, ${turns > 0 ? 'clockwise' : 'anticlockwise'}${rim}`;
+/** `B (lower right): in 1/4, clockwise; 11 mm at the rim` */
+export function turnInFull(screw: ScrewSpot, { knob, mark, hand }: ScrewsFigure): string {
+  const { turns } = screw;
+  const rim = knob === undefined ? '' : `; ${lengthsIn(mark.frame.units).rim(Math.abs(turns) * Math.PI * knob)} at the rim`;
+  return `${screwInWords(screw)}: ${sense(turns)} ${turnsInWords(turns)}, ${clockSense(turns, hand)}${rim}`;
+}
+
+/** `B (lower right)`; the name alone where nobody has written down where it bears. */
+function screwInWords({ name, place }: ScrewSpot): string {
+  const corner = place && cornerAt(place.right, place.up);
+  return corner === undefined ? name : `${name} (${corner})`;
 }
 
 /** `1/8 turn in moves the mark 1.2 right (machine left), 0.3 up mm` */
-export function movesInWords({ moves }: ScrewSpot, { mark }: ScrewsFigure): string {
+export function movesInWords({ moves }: ScrewSpot, { mark, hand }: ScrewsFigure): string {
   if (!moves) return 'nobody has written down where it bears';
   const words = pointInWords({ right: Math.round(moves.right * 10) / 10, up: Math.round(moves.up * 10) / 10 }, mark);
-  return `1/8 turn in moves the mark on ${mark.station}${mark.place === '' ? '' : ` (${mark.place})`} ${words === 'in the middle' ? 'hardly' : words}`;
+  return `1/8 turn in${hand === 'left' ? ` (${clockSense(1, hand)})` : ''} moves the mark on ${mark.station}${mark.place === '' ? '' : `, ${mark.place}:`} ${words === 'in the middle' ? 'hardly' : words}`;
 }
 
 /** One paragraph. */

@@ -1,6 +1,6 @@
 /** Which sign is which place, and what the circles are. */
-import type { TargetFigure } from '../../model/index.ts';
-import { mm, px } from '../number.ts';
+import { lengthsIn, type TargetFigure } from '../../model/index.ts';
+import { px } from '../number.ts';
 import { LETTER, short } from '../short.ts';
 import { Sign } from '../sign.tsx';
 import { footprintOf } from './footprint.tsx';
@@ -45,7 +45,8 @@ interface Row {
 
 /** The first is the station. */
 export function rowsOf(figure: TargetFigure, grid: number): readonly Row[] {
-  const { station, round, rounds, places, marks, halves, missed, expected, aperture, limit } = figure;
+  const { station, round, rounds, places, marks, halves, missed, expected, aperture, limit, frame } = figure;
+  const { given, read } = lengthsIn(frame.units);
   const footprint = footprintOf(figure);
   const missedAt = new Set(missed.map(({ place }) => place));
   const stale = [...marks, ...halves].some(({ age }) => age === 'stale');
@@ -56,9 +57,9 @@ export function rowsOf(figure: TargetFigure, grid: number): readonly Row[] {
     ...(halves.length > 0 ? [{ look: 'half', text: 'read one way only: on this line' } as const] : []),
     ...(marks.some((mark) => mark.age === 'earlier' && mark.round === 1) ? [{ look: 'found', text: 'as found, dotted since' } as const] : []),
     ...(expected.length > 0 ? [{ look: 'next', text: 'next mark, 95 % inside the dashes' } as const] : []),
-    { text: `hole ⌀ ${mm(aperture)}${limit === undefined ? '' : `, limit ${mm(limit)}`} mm` },
-    { text: `grid ${grid} mm` },
-    ...(footprint ? [{ look: 'beam', text: `beam ⌀ ${footprint.beam.toFixed(1)} mm, where it is farthest off` } as const] : []),
+    { text: `hole ⌀ ${given(aperture)}${limit === undefined ? '' : `, limit ${given(limit)}`}` },
+    { text: `grid ${given(grid)}` },
+    ...(footprint ? [{ look: 'beam', text: `beam ⌀ ${read(footprint.beam)}, where it is farthest off` } as const] : []),
     ...(footprint?.isCut ? [{ look: 'lost', text: 'cut off by the hole' } as const] : []),
   ];
 }

@@ -1,19 +1,20 @@
 /** The numbers of a target as a table, for those who read rather than look. */
-import type { TargetFigure, TargetMark } from '../../model/index.ts';
-import { mm } from '../number.ts';
-import { halfInWords, pointInWords } from './words.ts';
+import { lengthsIn, type TargetFigure, type TargetMark } from '../../model/index.ts';
+import { axesInWords, halfInWords, pointInWords } from './words.ts';
 
 export function TargetTable({ figure }: { readonly figure: TargetFigure }) {
-  const { station, places, marks, halves, missed, expected } = figure;
+  const { station, places, marks, halves, missed, expected, frame } = figure;
+  const { unit, drawn, drawnDoubt } = lengthsIn(frame.units);
+  const distance = ({ right, up }: { readonly right: number; readonly up: number }) => drawn(Math.hypot(right, up));
   return (
     <table>
-      <caption>{`Marks on ${station}, from the middle of the hole; lengths in mm`}</caption>
+      <caption>{`Marks on ${station}, from the middle of the hole; lengths in ${unit}`}</caption>
       <thead><tr>{['place', 'mark', '±', 'distance', 'what it is'].map((head) => <th key={head} scope="col">{head}</th>)}</tr></thead>
       <tbody>
-        {marks.toReversed().map((mark, k) => <Row key={k} place={nameOf(figure, mark.place)} words={pointInWords(mark, figure)} u={mm(mark.u)} distance={mm(Math.hypot(mark.right, mark.up))} what={ageInWords(mark)} />)}
-        {halves.map((half) => <Row key={`half ${half.cell} ${half.path}`} place={nameOf(figure, half.place)} words={halfInWords(half, figure)} u={mm(half.u)} distance="" what={half.age === 'stale' ? 'stale' : 'now'} />)}
+        {marks.toReversed().map((mark, k) => <Row key={k} place={nameOf(figure, mark.place)} words={pointInWords(mark, figure)} u={drawnDoubt(mark.u)} distance={distance(mark)} what={ageInWords(mark)} />)}
+        {halves.map((half) => <Row key={`half ${half.cell} ${half.path}`} place={nameOf(figure, half.place)} words={halfInWords(half, figure)} u={drawnDoubt(half.u)} distance="" what={half.age === 'stale' ? 'stale' : 'now'} />)}
         {missed.map(({ place }) => <Row key={`missed ${place}`} place={nameOf(figure, place)} words="none" u="" distance="" what="the beam missed the tape" />)}
-        {expected.map((one) => <Row key={`next ${one.place}`} place={nameOf(figure, one.place)} words={pointInWords(one, figure)} u={`95 %: ${mm(one.ellipse.major)} by ${mm(one.ellipse.minor)}`} distance={mm(Math.hypot(one.right, one.up))} what="next mark" />)}
+        {expected.map((one) => <Row key={`next ${one.place}`} place={nameOf(figure, one.place)} words={pointInWords(one, figure)} u={`95 %: ${axesInWords(one, figure)}`} distance={distance(one)} what="next mark" />)}
         {places.length === 0 && <tr><td colSpan={5}>Nothing was shot.</td></tr>}
       </tbody>
     </table>

@@ -1,5 +1,5 @@
-/** The tape itself: a millimetre grid, the hole, the limit, and the names of its sides. */
-import type { TargetFigure } from '../../model/index.ts';
+/** The tape itself: a grid in the machine's units, the hole, the limit, and the names of its sides. */
+import { lengthsIn, type TargetFigure, type Units } from '../../model/index.ts';
 import { px } from '../number.ts';
 import { sideInWords, sidesOf, type Side } from '../sides.ts';
 import type { TapeScale } from './scale.ts';
@@ -10,14 +10,14 @@ export interface TapeProps {
   readonly behind: boolean;
 }
 
-export function Tape({ figure: { aperture, limit }, scale }: TapeProps) {
+export function Tape({ figure: { aperture, limit, frame: { units } }, scale }: TapeProps) {
   const { middle: { x, y }, radius, per, reach } = scale;
   const hole = (aperture / 2) * per;
   return (
     <g>
       <circle cx={x} cy={y} r={radius} style={{ fill: 'var(--ground)' }} />
       {limit !== undefined && limit <= reach && <circle cx={x} cy={y} r={px(limit * per)} style={{ fill: 'var(--allowed)' }} />}
-      <Grid scale={scale} />
+      <Grid scale={scale} units={units} />
       {limit !== undefined && limit <= reach && <circle class="ink" cx={x} cy={y} r={px(limit * per)} stroke-dasharray="5 3" />}
       {hole <= radius + 1 && <circle class="ink" cx={x} cy={y} r={px(hole)} stroke-width="1.8" />}
     </g>
@@ -27,9 +27,9 @@ export function Tape({ figure: { aperture, limit }, scale }: TapeProps) {
 /** Lines closer than this are grey, not lines. */
 const CLOSEST = 7;
 
-/** A line a millimetre, or every fifth where they would stand too close; the axes are the darker. */
-function Grid({ scale: { middle: { x, y }, radius, per, reach } }: { readonly scale: TapeScale }) {
-  const step = gridStep(per);
+/** The finest lines that do not stand too close; the axes are the darker. */
+function Grid({ scale: { middle: { x, y }, radius, per, reach }, units }: { readonly scale: TapeScale; readonly units: Units }) {
+  const step = gridStep(per, units);
   const count = Math.floor(reach / step);
   const lines = Array.from({ length: 2 * count + 1 }, (_, k) => (k - count) * step).filter((at) => at !== 0);
   const half = (at: number) => Math.sqrt(Math.max(0, radius ** 2 - (at * per) ** 2));
@@ -43,8 +43,9 @@ function Grid({ scale: { middle: { x, y }, radius, per, reach } }: { readonly sc
 }
 
 /** How far the grid's lines stand apart, mm. */
-export function gridStep(per: number): number {
-  return [1, 5, 10].find((mm) => mm * per >= CLOSEST) ?? 10;
+export function gridStep(per: number, units: Units): number {
+  const { grids } = lengthsIn(units);
+  return grids.find((mm) => mm * per >= CLOSEST) ?? grids.at(-1)!;
 }
 
 export function Sides({ figure: { frame }, scale: { middle: { x, y }, radius }, behind }: TapeProps) {

@@ -25,13 +25,14 @@ export interface TargetProps {
   readonly cursor?: OnTape | undefined;
 }
 
-const BESIDE = 160;
+/** Pixels: two carriages with their ends, in the letters of a legend. */
+const BESIDE = 230;
 const EDGE = 10;
 
 export function Target({ figure, width, legend = 'below', behind = false, style, selected, onSelect, cursor }: TargetProps) {
   const scale = tapeScale(figure, width, behind);
   const letters = lettersOf(figure.places);
-  const grid = gridStep(scale.per);
+  const grid = gridStep(scale.per, figure.frame.units);
   const tapeHeight = MARGIN.top + 2 * scale.radius + MARGIN.bottom;
   const rows = rowsOf(figure, grid).length;
   const whole = legend === 'beside' ? { width: width + BESIDE, height: Math.max(tapeHeight, rows * ROW + 2 * EDGE) } : { width, height: tapeHeight + rows * ROW + EDGE };

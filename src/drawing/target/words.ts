@@ -1,6 +1,5 @@
 /** What is seen on a target, for those who do not see it. */
-import { isVertical, waysOf, type TargetExpected, type TargetFigure, type TargetHalf, type TargetMark } from '../../model/index.ts';
-import { mm } from '../number.ts';
+import { isVertical, lengthsIn, waysOf, type TargetExpected, type TargetFigure, type TargetHalf, type TargetMark } from '../../model/index.ts';
 import { sidesOf } from '../sides.ts';
 
 /** `1.5 right (machine left), 2 up mm` */
@@ -8,12 +7,13 @@ export function pointInWords({ right, up }: { readonly right: number; readonly u
   const sides = sidesOf(frame, false);
   const across = part(right, right < 0 ? sides.left : sides.right, frame);
   const upward = part(up, up < 0 ? sides.bottom : sides.top, frame);
-  return across === '' && upward === '' ? 'in the middle' : `${[across, upward].filter(Boolean).join(', ')} mm`;
+  return across === '' && upward === '' ? 'in the middle' : `${[across, upward].filter(Boolean).join(', ')}${lengthsIn(frame.units).marks}`;
 }
 
-function part(value: number, { viewer, machine }: { readonly viewer: string; readonly machine: string }, { runs }: TargetFigure['frame']): string {
-  const amount = mm(Math.abs(value));
-  if (amount === '0') return '';
+function part(value: number, { viewer, machine }: { readonly viewer: string; readonly machine: string }, { runs, units }: TargetFigure['frame']): string {
+  const { drawn } = lengthsIn(units);
+  const amount = drawn(Math.abs(value));
+  if (amount === drawn(0)) return '';
   if (isVertical(runs)) return `${amount} ${machine}`;
   return `${amount} ${viewer}${viewer === machine ? '' : ` (machine ${machine})`}`;
 }
@@ -35,23 +35,30 @@ export function halfInFull(half: TargetHalf, figure: TargetFigure): string {
 export function halfInWords({ read, value }: TargetHalf, { frame }: Pick<TargetFigure, 'frame'>): string {
   const sides = sidesOf(frame, false);
   const amount = read === 'right' ? part(value, value < 0 ? sides.left : sides.right, frame) : part(value, value < 0 ? sides.bottom : sides.top, frame);
-  return `${amount === '' ? 'in the middle' : `${amount} mm`}, ${waysOf(read === 'right' ? 'up' : 'right', frame.runs)} not read`;
+  return `${amount === '' ? 'in the middle' : `${amount}${lengthsIn(frame.units).marks}`}, ${waysOf(read === 'right' ? 'up' : 'right', frame.runs)} not read`;
 }
 
 export function expectedInFull(expected: TargetExpected, figure: TargetFigure): string {
-  return `${placeName(figure, expected.place)}: next mark ${pointInWords(expected, figure)}, with 95 % within ${mm(expected.ellipse.major)} by ${mm(expected.ellipse.minor)} mm`;
+  return `${placeName(figure, expected.place)}: next mark ${pointInWords(expected, figure)}, with 95 % within ${axesInWords(expected, figure)}${lengthsIn(figure.frame.units).marks}`;
+}
+
+/** `5 by 0.6`, `3/16 in by 1/32 in` */
+export function axesInWords({ ellipse: { major, minor } }: TargetExpected, { frame }: Pick<TargetFigure, 'frame'>): string {
+  const { drawn } = lengthsIn(frame.units);
+  return `${drawn(major)} by ${drawn(minor)}`;
 }
 
 /** One paragraph. */
 export function targetInWords(figure: TargetFigure): string {
+  const { given, brief } = lengthsIn(figure.frame.units);
   const { station, words, aperture, limit, beam, marks, halves, missed, expected, round, rounds } = figure;
   const now = [...marks.filter(({ age }) => age !== 'earlier').map((mark) => markInFull(mark, figure)), ...halves.map((half) => halfInFull(half, figure))];
   return [
     `Tape on ${station}: ${words}.`,
-    `The hole is ${mm(aperture)} mm wide${limit === undefined ? '' : `, marks are allowed ${mm(limit)} mm from its middle`}.`,
+    `The hole is ${given(aperture)} wide${limit === undefined ? '' : `, marks are allowed ${given(limit)} from its middle`}.`,
     rounds > 1 ? `Round ${round} of ${rounds}.` : '',
     now.length === 0 ? 'No marks.' : `${now.join('; ')}.`,
-    beam === undefined ? '' : `Where its mark is farthest off, the beam is ${mm(beam)} mm wide.`,
+    beam === undefined ? '' : `Where its mark is farthest off, the beam is ${brief(beam)} wide.`,
     ...missed.map(({ place }) => `${placeName(figure, place)}: no mark, the beam missed the tape.`),
     ...expected.map((one) => `${expectedInFull(one, figure)}.`),
   ].filter(Boolean).join(' ');

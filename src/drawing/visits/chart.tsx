@@ -22,7 +22,7 @@ const SURE = 1.96;
 /** A band is not drawn higher than so many times what is allowed or was read. */
 const HIGHEST = 1.25;
 
-export function Chart({ of, figure: { visits, limits, ahead, unsure }, days, box }: ChartProps) {
+export function Chart({ of, figure: { visits, limits, ahead, unsure, units }, days, box }: ChartProps) {
   const { top, height } = box;
   const limit = limits[of];
   const band = of === 'centre' ? ahead : [];
@@ -32,9 +32,9 @@ export function Chart({ of, figure: { visits, limits, ahead, unsure }, days, box
   const y = scaleLinear([0, most * 1.05], [top + height, top + NAME]).clamp(true);
   return (
     <g>
-      <Ground box={box} y={y} limit={limit} />
+      <Ground box={box} y={y} limit={limit} units={units} />
       <Ahead band={band} isEnd={unsure !== undefined} days={days} y={y} top={top + NAME} />
-      <Limit of={of} box={box} y={y} limit={limit} />
+      <Limit of={of} box={box} y={y} limit={limit} units={units} />
       {visits.map((visit, k) => <Drift key={k} to={(visit.found ?? visit.left)[of]} toX={visit.found ? days.found(k) : days.left(k)} {...before(visits, visit.from, of, days)} y={y} />)}
       {visits.map((visit, k) => (
         <g key={k}>

@@ -1,36 +1,32 @@
 /** How a station went over the visits, in words. */
-import type { VisitMarks, VisitPoint, VisitsFigure } from '../../model/index.ts';
-import { mm } from '../number.ts';
+import { lengthsIn, type Units, type VisitMarks, type VisitPoint, type VisitsFigure } from '../../model/index.ts';
 
 /** `visit 2, 2026-04-11: as found centre 0.7 ± 0.2 mm, spread 0.7 ± 0.3 mm` */
-export function visitInWords({ session, found, left }: VisitPoint): string {
+export function visitInWords({ session, found, left }: VisitPoint, units: Units): string {
   const date = left.date ?? found?.date;
   const told = [
-    found && `as found ${marksInWords(found)}`,
-    `${found ? 'as left' : 'as found and as left'} ${marksInWords(left)}`,
+    found && `as found ${marksInWords(found, units)}`,
+    `${found ? 'as left' : 'as found and as left'} ${marksInWords(left, units)}`,
   ].filter(Boolean).join('; ');
   return `visit ${session}${date === undefined ? '' : `, ${date}`}: ${told}`;
 }
 
-function marksInWords({ centre, spread, missed }: VisitMarks): string {
+function marksInWords({ centre, spread, missed }: VisitMarks, units: Units): string {
+  const { measured } = lengthsIn(units);
   const parts = [
-    centre && `centre ${amountInWords(centre)} mm`,
-    spread && `spread ${amountInWords(spread)} mm`,
+    centre && `centre ${measured(centre)}`,
+    spread && `spread ${measured(spread)}`,
     missed > 0 && `${missed} ${missed === 1 ? 'tape' : 'tapes'} missed`,
   ].filter(Boolean);
   return parts.length === 0 ? 'no mark read whole' : parts.join(', ');
 }
 
-function amountInWords({ value, u }: { readonly value: number; readonly u: number }): string {
-  return `${value.toFixed(1)} ± ${u.toFixed(1)}`;
-}
-
 /** One paragraph. */
-export function visitsInWords({ station, limits, visits, told }: VisitsFigure): string {
-  const bounds = (['centre', 'spread'] as const).flatMap((of) => (limits[of] === undefined ? [] : [`${of} ${mm(limits[of])} mm`]));
+export function visitsInWords({ station, limits, visits, told, units }: VisitsFigure): string {
+  const bounds = (['centre', 'spread'] as const).flatMap((of) => (limits[of] === undefined ? [] : [`${of} ${lengthsIn(units).given(limits[of])}`]));
   return [
     `${station} over the visits${bounds.length > 0 ? `; limits: ${bounds.join(', ')}` : '; no limits'}.`,
-    visits.length === 0 ? 'It was not shot.' : `${visits.map(visitInWords).join('. ')}.`,
+    visits.length === 0 ? 'It was not shot.' : `${visits.map((visit) => visitInWords(visit, units)).join('. ')}.`,
     told ?? '',
   ].filter(Boolean).join(' ');
 }

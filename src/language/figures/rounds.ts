@@ -1,6 +1,6 @@
 /** How a station's rounds went, in this session and those before. */
 import type { SessionRound } from '../../alignment/index.ts';
-import type { LogEntry, RoundPoint, RoundsFigure } from '../../model/index.ts';
+import { visitsIn, type LogEntry, type RoundPoint, type RoundsFigure } from '../../model/index.ts';
 import type { Book } from '../book.ts';
 import { offMiddle } from '../off-middle.ts';
 
@@ -25,6 +25,7 @@ export function roundsFigure(book: Book, station: string): RoundsFigure | undefi
   return {
     kind: 'rounds',
     station,
+    units: report.frame.units,
     limits: Object.fromEntries(report.requirements.flatMap(({ limit, max }) => (limit === 'plumb' ? [] : [[limit, max]]))),
     sessions: sessions.map(({ of: { title, date } }) => ({ title, ...(date !== undefined && { date }) })),
     rounds: sessions.flatMap(({ rounds }, session) => rounds.map((round) => ({ session, ...round }))),
@@ -38,10 +39,8 @@ interface Session {
   readonly end: number;
 }
 
-/** What stands before the first session counts as one without a name. */
 function sessionsIn(entries: readonly LogEntry[]): Session[] {
-  const starts = entries.flatMap(({ entry }, index) => (entry.kind === 'session' ? [{ index, title: entry.title, date: entry.date?.slice(0, 10) }] : []));
-  return [{ title: '', date: undefined }, ...starts].map(({ title, date }, k) => ({ title, date, end: starts[k]?.index ?? entries.length }));
+  return visitsIn(entries).map(({ opening, to }) => ({ title: opening?.title ?? '', date: opening?.date?.slice(0, 10), end: to }));
 }
 
 function pointOf({ report, number: round }: SessionRound): Omit<RoundPoint, 'session'> {

@@ -24,6 +24,7 @@ export function screwsFigure(book: Book, part: string, station: string, turns: r
     kind: 'screws',
     part,
     heads: mount.heads,
+    hand: mount.hand,
     ...(mount.knob !== undefined && { knob: mount.knob }),
     ...(mount.pivot && { pivot: { right: mount.pivot.right.value, up: mount.pivot.up.value } }),
     mark: { station, place: now ? placeInWords(report.carriages, now.at, now.with) : '', frame: report.frame },

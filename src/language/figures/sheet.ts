@@ -29,9 +29,9 @@ export function sheetOf(book: Book, { station, round, turns = [], legs, visits }
     brief: adviceInBrief(evaluation),
     canAdd: addStep(book) !== undefined,
     ...(why !== '' && { why }),
-    stations: evaluation.stations.map((report) => ({ name: report.name, words: stateInBrief(report) })),
+    stations: evaluation.stations.map((report) => ({ name: report.name, words: stateInBrief(report.state) })),
     figure,
-    slots: figure.state === 'stale' ? slotsOf(book, name).filter(isBlank) : slotsOf(book, name),
+    slots: isStale(evaluation, name) ? slotsOf(book, name).filter(isBlank) : slotsOf(book, name),
     resolution: resolutionOf(book),
     screws,
     mounts: mountsOf(book, name, tried.length > 0 ? tried : advised(evaluation), screws),
@@ -77,6 +77,10 @@ function seenOn(book: Book, part: string, station: string): string {
 function inQuestion({ steps, stations }: Evaluation): string | undefined {
   const shot = steps.find((step) => step.kind === 'shoot');
   return shot?.station ?? (stations.find(({ state }) => state !== 'within') ?? stations[0])?.name;
+}
+
+function isStale({ stations }: Evaluation, name: string): boolean {
+  return stations.find((one) => one.name === name)?.staleSince !== undefined;
 }
 
 /** What was read before something moved is history, and is not written over by a click. */

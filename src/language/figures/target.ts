@@ -1,5 +1,5 @@
 /** What the target of a station shows: its marks of this session, where the next will come, and where each stands in the text. */
-import { placeInCell, placeInWords, type SessionRound } from '../../alignment/index.ts';
+import { placeInBrief, placeInWords, type SessionRound } from '../../alignment/index.ts';
 import { diameterOn, farthest, isHit } from '../../light/index.ts';
 import type { Expected, Machine, MarkAge, Reading, StationReport, TargetFigure, TargetHalf, TargetMark, TargetPlace } from '../../model/index.ts';
 import type { Book } from '../book.ts';
@@ -7,8 +7,10 @@ import { machineAt } from '../machine-at.ts';
 import { stateInWords } from '../station-words.ts';
 
 export interface TargetAsked {
-  /** As the log stood after so many entries; all of them where it is left out. */
+  /** As the log stood after so many entries; now, with its latest date as today, where it is left out. */
   readonly count?: number;
+  /** The station as it stood then, where it is judged by other limits than it was at the time. */
+  readonly report?: StationReport;
   /** From 1; the last where it is left out or there is no such. */
   readonly round?: number | undefined;
   /** What is to be drawn as the next marks, instead of those after the advised step. */
@@ -16,15 +18,16 @@ export interface TargetAsked {
 }
 
 /** Undefined where there is no machine, or no such station on its path. */
-export function targetFigure(book: Book, station: string, { count = book.workbook.entries.length, round, expected }: TargetAsked = {}): TargetFigure | undefined {
-  const report = book.log.report(station, count);
+export function targetFigure(book: Book, station: string, { count: past, report: judged, round, expected }: TargetAsked = {}): TargetFigure | undefined {
+  const count = past ?? book.workbook.entries.length;
+  const report = judged ?? (past === undefined ? book.evaluation().stations.find(({ name }) => name === station) : book.log.report(station, past));
   if (!report) return undefined;
   const rounds = book.log.rounds(station, count);
   const asked = rounds.findIndex(({ number }) => number === round);
   const isPast = asked >= 0 && asked < rounds.length - 1;
   const shown = isPast ? rounds.slice(0, asked + 1) : rounds;
   const present = isPast ? rounds[asked]!.report : report;
-  const isNow = !isPast && count === book.workbook.entries.length;
+  const isNow = !isPast && (past === undefined || past === book.workbook.entries.length);
   const machine = machineAt(book, book.workbook.entries[count - 1]?.cell ?? -1);
   return drawn(present, shown.slice(0, -1), { machine, first: rounds[0]?.number, round: shown.at(-1)?.number, rounds: rounds.at(-1)?.number ?? 0, expected: isNow ? (expected ?? book.evaluation().expected).filter((one) => one.station === station) : [] });
 }
@@ -97,7 +100,7 @@ class Places {
   }
 
   of(at: string | number, others: Readonly<Record<string, string | number>>): number {
-    const brief = placeInCell(at, others);
+    const brief = placeInBrief(this.#carriages, at, others);
     const known = this.all.findIndex((place) => place.brief === brief);
     if (known >= 0) return known;
     return this.all.push({ brief, full: placeInWords(this.#carriages, at, others) }) - 1;

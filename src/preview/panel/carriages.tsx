@@ -1,5 +1,5 @@
 /** The path of the beam, with its carriages to be moved through their travel. */
-import type { PathFigure } from '../../model/index.ts';
+import { lengthsIn, type PathFigure, type Units } from '../../model/index.ts';
 import { Path } from '../../drawing/index.ts';
 
 interface CarriagesProps {
@@ -20,8 +20,8 @@ export function Carriages({ figure, width, onMove }: CarriagesProps) {
       {figure.carriages.filter(({ shortest, longest }) => shortest < longest).map(({ element, rides, leg, shortest, longest }) => (
         <label class="screw" key={element}>
           <span>{rides}</span>
-          <input type="range" min={shortest} max={longest} step={(longest - shortest) / STEPS} value={leg} aria-valuetext={inWords(leg)} onInput={({ currentTarget }) => onMove({ ...legs, [element]: Number(currentTarget.value) })} />
-          <span>{inWords(leg)}</span>
+          <input type="range" min={shortest} max={longest} step={(longest - shortest) / STEPS} value={leg} aria-valuetext={inWords(leg, figure.units)} onInput={({ currentTarget }) => onMove({ ...legs, [element]: Number(currentTarget.value) })} />
+          <span>{inWords(leg, figure.units)}</span>
         </label>
       ))}
       <Path figure={figure} width={width} />
@@ -29,6 +29,6 @@ export function Carriages({ figure, width, onMove }: CarriagesProps) {
   );
 }
 
-function inWords(leg: number): string {
-  return `${Math.round(leg)} mm`;
+function inWords(leg: number, units: Units): string {
+  return lengthsIn(units).brief(leg);
 }
