@@ -8,7 +8,7 @@ import { limitsCell, trueShares } from '../simulation/limits.ts';
 import { afterTransport, drawnPlan, ENGRAVERS } from '../simulation/machines.ts';
 import { random } from '../simulation/random.ts';
 import { work, type Session, type Took } from '../simulation/technician.ts';
-import { ordinary } from '../simulation/workshop.ts';
+import { inWorld, workshopIn, worldOf, type World } from '../simulation/worlds.ts';
 import type { Plan, Truth } from '../simulation/world.ts';
 import type { Evaluation } from '../../src/model/index.ts';
 import { comparison, type Compared } from './converge-command.ts';
@@ -21,6 +21,8 @@ export interface Order {
   readonly places: Plan['places'];
   /** So many machines, the first ones, are asked of the command as well. */
   readonly command: number;
+  /** As `worldOf` reads it. */
+  readonly world: string;
 }
 
 /** `going on`: the rounds, or by habit the adjustments, ran out. `broken`: the program threw an error. */
@@ -52,18 +54,23 @@ const DOUBT = 15;
 
 export interface Drawn {
   readonly layout: string;
+  readonly world: World;
   readonly plan: Plan;
   readonly start: Truth;
   /** Of what happens to either technician, so that one does not disturb the other. */
   readonly seeds: { readonly tool: number; readonly habit: number };
 }
 
-export function drawMachine({ seed, start, places }: Order, machine: number): Drawn {
+/** The same machine in every world, but for what the world is about. */
+export function drawMachine({ seed, start, places, world: name }: Order, machine: number): Drawn {
   const draw = random(seedOf(seed, machine));
   const engraver = ENGRAVERS[machine % ENGRAVERS.length]!;
+  const world = worldOf(name);
   const plan = drawnPlan(draw, engraver, { places, doubt: DOUBT });
+  const found = afterTransport(draw, plan, start, world.gain);
   const aSeed = () => Math.floor(draw.uniform() * 2 ** 32);
-  return { layout: engraver.name, plan, start: afterTransport(draw, plan, start), seeds: { tool: aSeed(), habit: aSeed() } };
+  const seeds = { tool: aSeed(), habit: aSeed() };
+  return { layout: engraver.name, world, ...inWorld(world, plan, found, draw), seeds };
 }
 
 /** Runs whose seeds follow one another must not share machines: the golden ratio keeps them apart. */
@@ -72,8 +79,14 @@ function seedOf(seed: number, machine: number): number {
 }
 
 /** The session that the tool leads. */
-export function sessionOf({ plan, start, seeds }: Drawn, asked?: (text: string, told: Evaluation) => void): Session {
-  return work(plan, start, limitsCell(), ordinary(random(seeds.tool)), asked);
+export function sessionOf({ world, plan, start, seeds }: Drawn, asked?: (text: string, told: Evaluation) => void): Session {
+  return work(plan, start, limitsCell(), workshopIn(world, seeds.tool), asked);
+}
+
+export function outcomeOf(plan: Plan, { truth, last, adjustments, shots }: Session): Outcome {
+  const end = last.verdict === 'continue' ? 'going on' : last.verdict;
+  const reason = end === 'blocked' ? last.steps[0]?.say : undefined;
+  return { end, ...(reason !== undefined && { reason }), ...worstOf(plan, truth), adjustments, shots };
 }
 
 export function runMachine(order: Order, machine: number): Result {
@@ -87,17 +100,15 @@ export function runMachine(order: Order, machine: number): Result {
 /** One machine that breaks the program must not take the count of the others with it. */
 function withTool(drawn: Drawn, asked?: (text: string, told: Evaluation) => void): Pick<Result, 'tool' | 'times'> {
   try {
-    const { truth, last, adjustments, shots, times } = sessionOf(drawn, asked);
-    const end = last.verdict === 'continue' ? 'going on' : last.verdict;
-    const reason = end === 'blocked' ? last.steps[0]?.say : undefined;
-    return { tool: { end, ...(reason !== undefined && { reason }), ...worstOf(drawn.plan, truth), adjustments, shots }, times };
+    const session = sessionOf(drawn, asked);
+    return { tool: outcomeOf(drawn.plan, session), times: session.times };
   } catch (problem) {
     return { tool: { end: 'broken', reason: String(problem), worst: Infinity, where: 'unknown', adjustments: 0, shots: 0 }, times: [] };
   }
 }
 
-function byHabit({ plan, start, seeds }: Drawn): Outcome {
-  const engraver = new Engraver(plan, start, ordinary(random(seeds.habit)));
+function byHabit({ world, plan, start, seeds }: Drawn): Outcome {
+  const engraver = new Engraver(plan, start, workshopIn(world, seeds.habit));
   const end = workByHabit(engraver) ? 'within' : 'going on';
   return { end, ...worstOf(plan, engraver.truth), adjustments: engraver.adjustments, shots: engraver.shots };
 }

@@ -1,7 +1,8 @@
 /** Results counted, and the table in which they are printed. */
+import { leastCount } from './converge-counts.ts';
 import type { Order, Outcome, Result } from './converge-machine.ts';
 
-/** What is aimed at: shares as least, counts as most; absent where nothing is. */
+/** What is aimed at: shares as least, by the count that meets them, costs as most; absent where nothing is. */
 export interface Goals {
   readonly truly: number;
   readonly ofTold: number;
@@ -16,7 +17,8 @@ interface Spent {
   readonly high: number;
 }
 
-const USUAL = { truly: 0.99, ofTold: 0.8, adjustments: { median: 7, high: 11 }, shots: { median: 22, high: 32 }, unfinished: 0 } as const satisfies Goals;
+/** Places between the stops and further corners are shot where they could fail; `shotsAtEnds` is what it took without them. */
+export const USUAL = { truly: 0.995, ofTold: 0.8, adjustments: { median: 7, high: 12 }, shots: { median: 28, high: 42 }, shotsAtEnds: { median: 22, high: 32 }, unfinished: 0 } as const satisfies Goals & { readonly shotsAtEnds: Spent };
 
 /** Nobody measured the mounts: some turns go into finding out. Far worse machines: only the end counts. */
 export function goalsOf({ places, start }: Pick<Order, 'places' | 'start'>): Goals {
@@ -78,8 +80,8 @@ export function goalsMissed(goals: Goals, { machines, truly, stuck, going, told,
   const spent = (what: string, goal: Spent | undefined, { median, high }: Spent): [boolean, string][] => (goal
     ? [[!(median <= goal.median), `${what}: median ${whole(median)}`], [!(high <= goal.high), `${what}: 95th ${whole(high)}`]] : []);
   const missed: [boolean, string][] = [
-    [!(truly >= goals.truly * machines), `${percent(truly, machines)} truly within × ${LENIENT}`],
-    [!(trulyOfTold >= goals.ofTold * told), `${percent(trulyOfTold, told)} of those told within are truly within`],
+    [!(truly >= leastCount(machines, goals.truly)), `${percent(truly, machines)} truly within × ${LENIENT}`],
+    [!(trulyOfTold >= leastCount(told, goals.ofTold)), `${percent(trulyOfTold, told)} of those told within are truly within`],
     [stuck + going > (goals.unfinished ?? Infinity), `${stuck} stuck, ${going} going on`],
     ...spent('adjustments', goals.adjustments, adjustments),
     ...spent('shots', goals.shots, shots),
@@ -112,7 +114,7 @@ function row(name: string, who: string, outcomes: readonly Outcome[]): string[] 
 }
 
 /** Rounded down, so that a goal that is not met never looks met. */
-function percent(part: number, of: number): string {
+export function percent(part: number, of: number): string {
   return of === 0 ? '–' : `${(Math.floor((part / of) * 1000) / 10).toFixed(1)} %`;
 }
 
@@ -121,7 +123,7 @@ function whole(value: number): string {
 }
 
 /** Names to the left, numbers to the right. */
-function aligned(rows: readonly (readonly string[])[]): string {
+export function aligned(rows: readonly (readonly string[])[]): string {
   const widths = rows[0]!.map((_, column) => Math.max(...rows.map((cells) => (cells[column] ?? '').length)));
   const padded = (cell: string, column: number) => (column < 2 ? cell.padEnd(widths[column]!) : cell.padStart(widths[column]!));
   return rows.map((cells) => cells.map(padded).join('  ').trimEnd()).join('\n');

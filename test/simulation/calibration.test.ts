@@ -5,7 +5,8 @@
  *     SEED=3 LOGS=5000 npm run test:simulation
  */
 import { expect, test } from 'vitest';
-import { account, type Happening } from '../../src/alignment/account.ts';
+import { account } from '../../src/alignment/account.ts';
+import { type Happening } from '../../src/alignment/chapter.ts';
 import { after, believed } from '../../src/alignment/belief.ts';
 import { observe } from '../../src/alignment/observe.ts';
 import { cholesky, chiSquareQuantile } from '../../src/statistics/index.ts';
@@ -36,7 +37,7 @@ test('after a thousand cells the covariance is still symmetric and positive', ()
   let belief = believed(happenings.system);
   let cells = 0;
   for (const what of happenings.steps) {
-    belief = 'move' in what ? after(belief, what.move) : observe(belief, what.readings).belief;
+    belief = 'move' in what ? after(belief, what.move) : observe(belief, what.readings);
     cells++;
   }
   const { rows, data } = belief.covariance;

@@ -3,7 +3,7 @@
  * how often the 95 % ellipse of the reading holds it, and the mean normalised innovation squared per degree of freedom.
  */
 import { Vector3 } from 'three';
-import { chapter, moved, read, type Chapter, type Happening } from '../../src/alignment/account.ts';
+import { chapter, moved, read, type Chapter, type Happening } from '../../src/alignment/chapter.ts';
 import { NO_MOVE, withDisturbance, withShift, withTubeMove, withTurn } from '../../src/alignment/move.ts';
 import { estimate, predict } from '../../src/alignment/estimate.ts';
 import { BEFORE, type Taken } from '../../src/alignment/state.ts';

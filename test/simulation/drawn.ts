@@ -26,6 +26,8 @@ export interface Drawn {
   readonly apertures: readonly { right: number; up: number }[];
   /** Of the gantry and of the head: turn about x, y, z over the whole travel. */
   readonly carriages: readonly Vector3[];
+  /** How far their rails are off the line through the ends, halfway, mm, as one looks along the travel. */
+  readonly bends: readonly { right: number; up: number }[];
   /** By mirror and screw: what one turn in does. */
   readonly gains: readonly Readonly<Record<string, Plate>>[];
   readonly shifts: readonly Vector3[];
@@ -53,12 +55,20 @@ export function drawnMachine(draw: Random, route: { fires: Direction; sends: rea
     tube: { right: of('tubeOffset'), up: of('tubeOffset'), turnRight: of('tubeAngle'), turnUp: of('tubeAngle') },
     plates: route.sends.map(() => ({ piston: of('mirrorPiston'), right: of('mirrorTilt'), up: of('mirrorTilt') })),
     apertures: [0, 1, 2, 3].map(() => ({ right: of('apertureOffset'), up: of('apertureOffset') })),
-    carriages: [0, 1].map(() => new Vector3(of('carriageTurn'), of('carriageTurn'), of('carriageTurn'))),
+    carriages: [gantryTurn(of, route.sends), new Vector3(of('carriageTurn'), of('carriageTurn'), of('carriageTurn'))],
+    bends: [0, 1].map(() => ({ right: of('railBend'), up: of('railBend') })),
     gains: route.sends.map(() => Object.fromEntries(Object.keys(effects).map((name) => [name, gain(name)]))),
     shifts: [0, 1, 2, 3].map(() => new Vector3()),
     senses: new Map(),
     priors,
   };
+}
+
+/** A gantry racks about the axis across its own travel and the head's, where these cross. */
+function gantryTurn(of: (name: PriorName) => number, [own, carried]: readonly Direction[]): Vector3 {
+  const across = lookAlong(own!).along.clone().cross(lookAlong(carried!).along);
+  const about = (part: number) => of(Math.abs(part) > 0.5 ? 'racking' : 'carriageTurn');
+  return new Vector3(about(across.x), about(across.y), about(across.z));
 }
 
 /** The hand's error grows with the root of the turn; a screw that comes back first takes up its play. */
@@ -107,7 +117,7 @@ export function markOf(machine: Drawn, carriages: { M2: number; M3: number }, st
   const turns = [rigid(machine, 0, carriages.M2, LEGS.M2, nominal[1]!), rigid(machine, 1, carriages.M3, LEGS.M3, nominal[2]!)];
   const where = (k: number) => {
     // The turn of each carriage is small and taken about its own mirror: the displacements add.
-    const moved = turns.slice(0, k).reduce((sum, one) => sum.add(one.applyTo(nominal[k]!).sub(nominal[k]!)), new Vector3());
+    const moved = turns.slice(0, k).reduce((sum, one, order) => sum.add(one.applyTo(nominal[k]!).sub(nominal[k]!)).add(bent(machine, order, carriages)), new Vector3());
     return nominal[k]!.clone().add(moved).add(machine.shifts[k]!);
   };
   let leg = lookAlong(fires);
@@ -146,6 +156,14 @@ function rigid({ carriages }: Drawn, order: number, leg: number, { near, far }: 
   const omega = carriages[order]!.clone().multiplyScalar((leg - (near + far) / 2) / (far - near));
   const angle = omega.length();
   return new Turned(angle === 0 ? new Matrix4() : new Matrix4().makeRotationAxis(omega.clone().normalize(), angle), about);
+}
+
+/** A parabola through both ends. */
+function bent({ bends, sends }: Drawn, order: number, carriages: { M2: number; M3: number }): Vector3 {
+  const [leg, { near, far }] = order === 0 ? [carriages.M2, LEGS.M2] : [carriages.M3, LEGS.M3];
+  const height = 1 - 4 * ((leg - (near + far) / 2) / (far - near)) ** 2;
+  const { right, up } = lookAlong(sends[order]!);
+  return right.clone().multiplyScalar(height * bends[order]!.right).addScaledVector(up, height * bends[order]!.up);
 }
 
 function mirror({ plates, sends }: Drawn, k: number, arriving: Vector3, middle: Vector3, turns: readonly Turned[]): Plane {

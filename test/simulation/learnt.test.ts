@@ -23,7 +23,7 @@ test.each([['given', ['screw', 'tube']], ['unknown', ['effect', 'tube']]] as con
   const errors = new Map<string, number[]>();
   for (let k = 0; k < LOGS; k++) {
     const { system, hidden, steps } = endlessLog(Math.imul(SEED, 0x9e3779b1) + k, CELLS, places);
-    const belief = steps.reduce<Belief>((before, what) => ('move' in what ? after(before, what.move) : observe(before, what.readings).belief), believed(system));
+    const belief = steps.reduce<Belief>((before, what) => ('move' in what ? after(before, what.move) : observe(before, what.readings)), believed(system));
     for (const fact of learnt(belief)) errors.set(fact.kind, [...(errors.get(fact.kind) ?? []), ...errorsOf(fact, hidden, system)]);
   }
   for (const [kind, some] of errors) console.log(`seed ${SEED}, ${LOGS} logs, places ${places}: ${kind} told ${some.length} times, ${percent(some, 1)} within ± u, ${percent(some, 2)} within ± 2 u`);
@@ -60,6 +60,10 @@ function errorsOf(fact: LearntFact, hidden: Drawn, { screws, stations }: System)
     case 'aperture': {
       const station = stations.find(({ name }) => name === fact.station)!;
       return errorsOff(fact.off, station.runs, hidden.apertures[station.index]!);
+    }
+    case 'rail': {
+      const order = fact.element === 'M2' ? 0 : 1;
+      return errorsOff(fact.off, hidden.sends[order]!, hidden.bends[order]!);
     }
     case 'carriage': return [(fact.turn - hidden.carriages[fact.element === 'M2' ? 0 : 1]![fact.axis]) / fact.u];
   }

@@ -36,20 +36,24 @@ export interface TrueShare {
   readonly share: number;
 }
 
-/** Largest over the four corners of gantry and head. */
+/** Shares of a travel at which a limit is looked at: rails that sag or rack are worst at an end or in the middle. */
+const ALONG = [0, 0.25, 0.5, 0.75, 1];
+const along = ({ near, far }: { readonly near: number; readonly far: number }) => ALONG.map((share) => near + share * (far - near));
+
+/** Largest over the whole of both travels: their corners, their middles and between. */
 export function trueShares(plan: Plan, truth: Truth): TrueShare[] {
   const layout = layoutOf(plan);
-  const corners = [LEGS.M2.near, LEGS.M2.far].flatMap((gantry) => [LEGS.M3.near, LEGS.M3.far].map((head) => ({ M2: gantry, M3: head })));
-  const marks = corners.map((corner) => marksOf(layout, truth, corner));
-  const below = (height: number) => corners.map((corner) => marksOf(withBed(layout, height), truth, corner).at(-1)!);
+  const places = along(LEGS.M2).flatMap((gantry) => along(LEGS.M3).map((head) => ({ M2: gantry, M3: head })));
+  const marks = places.map((place) => marksOf(layout, truth, place));
+  const below = (height: number) => places.map((place) => marksOf(withBed(layout, height), truth, place).at(-1)!);
   const [top, bottom] = [below(0), below(BED_DEPTH)];
   return LIMITS.flatMap(({ centre, spread, plumb }, k): TrueShare[] => {
-    const here = marks.map((corner) => corner[k]!);
+    const here = marks.map((some) => some[k]!);
     const taken = (limit: keyof Limit, values: readonly number[], max: number) => ({ station: NAMES[k]!, limit, share: Math.max(...values) / max });
     return [
       taken('centre', here.map((mark) => distance(mark, MIDDLE)), centre),
       ...(spread === undefined ? [] : [taken('spread', here.flatMap((one) => here.map((other) => distance(one, other))), spread)]),
-      ...(plumb === undefined ? [] : [taken('plumb', top.map((mark, corner) => distance(mark, bottom[corner]!) / BED_DEPTH), plumb)]),
+      ...(plumb === undefined ? [] : [taken('plumb', top.map((mark, place) => distance(mark, bottom[place]!) / BED_DEPTH), plumb)]),
     ];
   });
 }

@@ -76,6 +76,17 @@ export class Logged {
     return this;
   }
 
+  /** The middle of the station's own travel, the other carriage at its nearest. */
+  middles(...stations: readonly (1 | 2)[]): this {
+    for (const station of stations) {
+      const carriages = { M2: station === 1 ? middleOf(LEGS.M2) : LEGS.M2.near, M3: station === 2 ? middleOf(LEGS.M3) : LEGS.M3.near };
+      const { right, up } = markOf(this.machine, carriages, station)!;
+      const read = (part: number) => (part + READING * this.#draw.normal()).toFixed(3);
+      this.#cells.push(`marks: ${this.#names[station]}\nshots: [{at: ${station === 1 ? carriages.M2 : carriages.M3} mm, mark: {right: ${read(right)} mm, up: ${read(up)} mm}}]\n`);
+    }
+    return this;
+  }
+
   mark(station: number, gantry: End, head: End): Mark {
     return markOf(this.machine, { M2: LEGS.M2[gantry], M3: LEGS.M3[head] }, station)!;
   }
@@ -84,6 +95,10 @@ export class Logged {
   marks(station: number): Mark[] {
     return cornersOf(station).map(({ gantry, head }) => this.mark(station, gantry, head));
   }
+}
+
+function middleOf({ near, far }: { readonly near: number; readonly far: number }): number {
+  return (near + far) / 2;
 }
 
 function cornersOf(station: number): { readonly gantry: End; readonly head: End }[] {

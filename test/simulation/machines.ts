@@ -2,7 +2,7 @@
 import { DIRECTIONS, type Direction } from '../../src/optics/index.ts';
 import { acrossFrom } from '../optics/layouts.ts';
 import type { Random } from './random.ts';
-import { mountOf, type Plan, type Truth } from './world.ts';
+import { mountOf, turnsForTilt, type Plan, type Truth } from './world.ts';
 
 /** The 6 · 4³ ways in which three mirrors can lead a beam. */
 export const ROUTES: readonly { readonly fires: Direction; readonly sends: readonly Direction[] }[] = DIRECTIONS.flatMap((fires) =>
@@ -45,21 +45,22 @@ export function asFound(draw: Random): Truth {
   };
 }
 
-/** Standard deviations of a machine after transport. mm and slopes; what a turn does, as a share of the pitch. */
+/** Standard deviations of a machine after transport. mm and slopes; what a turn does, as a share of the pitch, cut off at `most` of them. */
 const TILT = 0.004;
 const TUBE = { place: 2, turn: 0.002 } as const;
 const APERTURE = 0.4;
-const GAIN = { deviation: 0.15, least: 0.5, most: 1.5 } as const;
+const GAIN = { deviation: 0.15, most: 10 / 3 } as const;
 
 /**
  * As it comes to the technician: mirrors, tube and apertures all off, and screws that do not quite do what their pitch
  * says.
  *
  * @param scale of all errors of place and angle; what screws do is not scaled, for the workbook says how sure that is
+ * @param deviation of what a turn does, as a share of the pitch
  */
-export function afterTransport(draw: Random, plan: Plan, scale: number): Truth {
-  const about = (deviation: number) => scale * deviation * draw.normal();
-  const gain = () => Math.min(GAIN.most, Math.max(GAIN.least, 1 + GAIN.deviation * draw.normal()));
+export function afterTransport(draw: Random, plan: Plan, scale: number, deviation: number = GAIN.deviation): Truth {
+  const about = (width: number) => scale * width * draw.normal();
+  const gain = () => 1 + deviation * Math.min(GAIN.most, Math.max(-GAIN.most, draw.normal()));
   const { screws } = mountOf(plan);
   return {
     tube: { right: about(TUBE.place), up: about(TUBE.place), turnRight: about(TUBE.turn), turnUp: about(TUBE.turn) },
@@ -68,14 +69,4 @@ export function afterTransport(draw: Random, plan: Plan, scale: number): Truth {
     apertures: [...plan.sends, 'lens'].map(() => ({ right: about(APERTURE), up: about(APERTURE) })),
     shifts: [],
   };
-}
-
-/** How far the first two screws stand in, turns, where the plane has these slopes on the plate; the third tip stays. */
-function turnsForTilt(plan: Plan, right: number, up: number): Readonly<Record<string, number>> {
-  const { screws, pivot } = mountOf(plan);
-  const third = pivot ?? screws[2]!;
-  return Object.fromEntries(screws.slice(0, 2).map((screw) => {
-    const height = right * (screw.right - third.right) + up * (screw.up - third.up);
-    return [screw.name, height / (screw.pitch * screw.in)];
-  }));
 }

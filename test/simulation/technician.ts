@@ -1,6 +1,7 @@
 /**
- * Someone who does exactly what the workbook tool says: shoots what it asks for, turns what it says, and writes both
- * down, until it says `within`, `blocked`, or has been going on for too long.
+ * Someone who does exactly what the workbook tool says: shoots what it asks for, turns, locks and loosens what it says,
+ * and writes all of it down, until it says `within`, `blocked`, or has been going on for too long. What is checked by
+ * hand is found as it should be.
  */
 import { evaluate, threads } from '../../src/alignment/index.ts';
 import { createReader, expressions, settle } from '../../src/workbook/index.ts';
@@ -15,9 +16,35 @@ export interface Session {
   readonly last: Evaluation;
   /** Rounds of advice that moved something, by the station they were for. */
   readonly rounds: Readonly<Record<string, number>>;
+  /** In order; the last is the evaluation at the end, of which nothing was done. */
+  readonly log: readonly Round[];
   readonly adjustments: number;
   readonly shots: number;
   readonly times: readonly Took[];
+}
+
+type Shoot = Extract<Step, { kind: 'shoot' }>;
+
+/** One evaluation, the steps of it that were done, and the marks that were shot. */
+export interface Round {
+  readonly evaluation: Evaluation;
+  readonly done: readonly Step[];
+  readonly marks: readonly ShotMark[];
+}
+
+export interface ShotMark {
+  readonly station: string;
+  readonly place: TapePlace;
+  /** As it was read; null where there was no mark. */
+  readonly mark: Mark | null;
+  /** How far that is from the mark that was there, mm. */
+  readonly misread: number;
+}
+
+/** The same for marks that were shot at one place: only carriages that move the station count. */
+export function placeKey(station: string, { carriages: { M2: gantry, M3: head }, height }: TapePlace): string {
+  const legs = station === 'M1' ? [] : station === 'M2' ? [gantry] : [gantry, head];
+  return JSON.stringify([station, legs, height]);
 }
 
 /** How long one evaluation took, ms: how the stations stand, and what is advised then. */
@@ -28,6 +55,9 @@ export interface Took {
 
 const MOST_ROUNDS = 40;
 
+/** Findings about the machine or the work; any other finding is a fault of a cell that the tool wrote. */
+const OF_THE_MACHINE = /^(log|mount|limits|power)\.|^mark\.(outside|double|crescent|growth)$|^fire\.unchecked$/;
+
 /** @param asked told of every workbook and what the tool says to it, before it is done */
 export function work(plan: Plan, start: Truth, limits: string, workshop: Workshop = IDEAL, asked?: (text: string, told: Evaluation) => void): Session {
   const engraver = new Engraver(plan, start, workshop);
@@ -35,25 +65,31 @@ export function work(plan: Plan, start: Truth, limits: string, workshop: Worksho
   const reader = createReader({ threads, expressions });
   const rounds: Record<string, number> = {};
   const times: Took[] = [];
+  const log: Round[] = [];
   let text = `${machineCells(plan, limits)}\n---\nsession: trial\n`;
   for (let round = 0; ; round++) {
     const workbook = reader.read(text, { file: 'trial.alignbook.yaml', files: new Map() });
     const last = timed(workbook.entries);
     asked?.(text, last);
-    const wrong = settle(workbook, last.findings).filter(({ code }) => !/^(log|mark\.outside|fire\.unchecked)/.test(code));
+    const wrong = settle(workbook, last.findings).filter(({ code }) => !OF_THE_MACHINE.test(code));
     if (wrong.length > 0) throw new Error(`the tool's own cells are found wrong: ${JSON.stringify(wrong)}\n${text}`);
     if (last.verdict !== 'continue' || round === MOST_ROUNDS) {
       const { truth, adjustments, shots } = engraver;
-      return { text, truth, last, rounds, adjustments, shots, times };
+      return { text, truth, last, rounds, log: [...log, { evaluation: last, done: [], marks: [] }], adjustments, shots, times };
     }
     const moved = last.steps.some(({ kind }) => kind === 'turn' || kind === 'shift');
     const target = last.stations.find(({ requirements, state }) => requirements.length > 0 && state !== 'within');
     if (moved && target) rounds[target.name] = (rounds[target.name] ?? 0) + 1;
-    for (const step of last.steps) {
-      if (step.cell !== undefined) text += `---\n${step.kind === 'shoot' ? shot(step, step.cell) : step.cell}`;
-      if (step.kind === 'shoot') break;
-      move(step);
+    const upToShot = last.steps.findIndex(({ kind }) => kind === 'shoot') + 1;
+    const done = last.steps.slice(0, upToShot > 0 ? upToShot : last.steps.length);
+    let marks: readonly ShotMark[] = [];
+    for (const step of done) {
+      if (step.kind === 'shoot') marks = shoot(step);
+      const cell = step.kind === 'shoot' ? filled(step, marks) : step.cell;
+      if (cell !== undefined) text += `---\n${cell}`;
+      if (step.kind !== 'shoot') obey(step);
     }
+    log.push({ evaluation: last, done, marks });
   }
 
   /** Both are worked out when they are asked for. */
@@ -67,25 +103,35 @@ export function work(plan: Plan, start: Truth, limits: string, workshop: Worksho
     return told;
   }
 
-  function move(step: Step): void {
-    if (step.kind === 'turn') engraver.turn(indexOf(step.part), step.screw, step.turns);
-    if (step.kind !== 'shift') return;
-    if (step.end !== undefined) throw new Error('the tube of this machine has no holders that could be moved one by one');
-    engraver.shift(step.part === 'tube' ? 'tube' : indexOf(step.part), step.by);
+  function obey(step: Exclude<Step, Shoot>): void {
+    switch (step.kind) {
+      case 'turn': return engraver.turn(indexOf(step.part), step.screw, step.turns);
+      case 'lock': return engraver.lock(indexOf(step.part), step.to);
+      case 'shift':
+        if (step.end !== undefined) throw new Error('the tube of this machine has no holders that could be moved one by one');
+        return engraver.shift(step.part === 'tube' ? 'tube' : indexOf(step.part), step.by);
+      // These leave this machine as it is.
+      case 'check': case 'repair': case 'care': case 'release': return;
+    }
   }
 
   function indexOf(name: string): number {
     return elements.findIndex((element) => element.name === name);
   }
 
+  function shoot({ station, shots }: Shoot): readonly ShotMark[] {
+    const places = shots.map((one) => placeOf(station, one));
+    return engraver.fire(indexOf(station), places).map(({ there, read }, k) => ({ station, place: places[k]!, mark: read, misread: there && read ? Math.hypot(read.right - there.right, read.up - there.up) : 0 }));
+  }
+
   /** The marks cell as the tool wrote it, its blanks filled in. */
-  function shot(step: Extract<Step, { kind: 'shoot' }>, cell: string): string {
-    const station = indexOf(step.station);
+  function filled({ station: name, cell = '' }: Shoot, marks: readonly ShotMark[]): string {
+    const station = indexOf(name);
     const runs = station === 0 ? plan.fires : plan.sends[station - 1]!;
-    const marks = engraver.shoot(station, step.shots.map((one) => placeOf(step.station, one))).map((mark) => (mark ? inWords(mark, runs, plan.units) : 'none'));
-    const filled = cell.split('\n').map((line) => (/: $|mark: \}$/.test(line) ? line.replace(/: (\}?)$/, (_, close: string) => `: ${marks.shift()}${close}`) : line)).join('\n');
-    if (marks.length > 0) throw new Error(`the cell has too few blanks for its shots:\n${cell}`);
-    return filled;
+    const words = marks.map(({ mark }) => (mark ? inWords(mark, runs, plan.units) : 'none'));
+    const whole = cell.split('\n').map((line) => (/: $|mark: \}$/.test(line) ? line.replace(/: (\}?)$/, (_, close: string) => `: ${words.shift()}${close}`) : line)).join('\n');
+    if (words.length > 0) throw new Error(`the cell has too few blanks for its shots:\n${cell}`);
+    return whole;
   }
 }
 

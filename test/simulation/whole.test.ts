@@ -42,7 +42,7 @@ test('it succeeds as often as it promises', () => {
 
 function offered(k: number): { readonly probability: number; readonly isWithin: boolean } | undefined {
   const draw = random(Math.imul(SEED, 0x9e3779b1) + k);
-  const log = new Logged(drawnPlan(draw, ENGRAVERS[k % ENGRAVERS.length]!, { doubt: DOUBT }), LIMITS, { priors: PRIORS, draw }).shoot(0, 1, 2, 3);
+  const log = new Logged(drawnPlan(draw, ENGRAVERS[k % ENGRAVERS.length]!, { doubt: DOUBT }), LIMITS, { priors: PRIORS, draw }).shoot(0, 1, 2, 3).middles(1, 2);
   const { whole } = evaluate(log.entries);
   if (!whole) return undefined;
   for (const step of whole.steps) log.do(step);

@@ -3,7 +3,7 @@
  * a careful person with a rule. Marks in the viewer's frame, mm; turns positive = in.
  */
 import type { Random } from './random.ts';
-import { NO_SLIP, type Slip } from './world.ts';
+import { NO_SLIP, type Slip, type Truth } from './world.ts';
 
 export interface Mark {
   readonly right: number;
@@ -15,12 +15,16 @@ export interface Workshop {
   readonly tapeReach?: number;
   /** A mark as it is read. */
   read(mark: Mark): Mark;
-  /** What a turn that was meant so really is. */
-  turned(turns: number): number;
+  /** How far the screw goes that was meant to be turned so far. @param screw which of the whole machine */
+  turned(turns: number, screw: string): number;
   /** How far off a part was shifted. */
   slipped(): Slip;
   /** Where the middle of a tape on the bed was laid, mm from where a true beam would go. */
   laid(): Mark;
+  /** The machine as it stands while one shot is fired. */
+  fired(truth: Truth): Truth;
+  /** By how much locking or loosening its nuts tilts a mirror, slopes on its plate; absent: there are no nuts. */
+  lockTilt?(): Mark;
 }
 
 export const IDEAL: Workshop = {
@@ -28,6 +32,7 @@ export const IDEAL: Workshop = {
   turned: (turns) => turns,
   slipped: () => NO_SLIP,
   laid: () => ({ right: 0, up: 0 }),
+  fired: (truth) => truth,
 };
 
 /** mm past the rim: tape is not cut to size. */
@@ -40,13 +45,14 @@ const SHIFT = 0.25;
 const SHIFT_ANGLE = 0.0005;
 const BED = 3;
 
-export function ordinary(draw: Random): Workshop {
+/** @param noise standard deviation of a mark's part before it is read to the step, mm */
+export function ordinary(draw: Random, noise: number = READING.noise): Workshop {
   const aboutBy = (deviation: number): Mark => ({ right: deviation * draw.normal(), up: deviation * draw.normal() });
   const toStep = (length: number) => READING.step * Math.round(length / READING.step);
   return {
     tapeReach: TAPE_REACH,
     read(mark) {
-      const off = aboutBy(READING.noise);
+      const off = aboutBy(noise);
       return { right: toStep(mark.right + off.right), up: toStep(mark.up + off.up) };
     },
     turned: (turns) => turns + TURN * draw.normal(),
@@ -55,5 +61,6 @@ export function ordinary(draw: Random): Workshop {
       return { ...aboutBy(SHIFT), turnRight: turn.right, turnUp: turn.up };
     },
     laid: () => aboutBy(BED),
+    fired: (truth) => truth,
   };
 }

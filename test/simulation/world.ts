@@ -7,6 +7,7 @@
  */
 import type { Carriages, Direction, Layout, Mount, Screw, Vector } from '../../src/optics/index.ts';
 import { refereeTrace } from '../optics/referee.ts';
+import { traceOnRails, type Rails } from './rails.ts';
 
 export interface Plan {
   readonly fires: Direction;
@@ -19,7 +20,14 @@ export interface Plan {
   readonly units: 'mm' | 'in';
   /** What the workbook says of the screws: their relative doubt, %. */
   readonly doubt: number;
+  /** How the workbook describes every mount wrongly; absent: correctly. */
+  readonly wrongMount?: WrongMount;
+  /** Whether the mounts have lock nuts; absent: they have none. */
+  readonly locks?: 'nut' | 'none';
 }
+
+/** In the text only: `in` reversed, `right` of the places negated, the names A and B exchanged, the pitch doubled. */
+export type WrongMount = 'in' | 'mirror' | 'swap' | 'pitch';
 
 /** What is hidden. By element index where it is a list. */
 export interface Truth {
@@ -30,6 +38,8 @@ export interface Truth {
   readonly gains: readonly Readonly<Record<string, number>>[];
   readonly apertures: readonly { readonly right: number; readonly up: number }[];
   readonly shifts: readonly Vector[];
+  /** Absent: straight and square. */
+  readonly rails?: Rails;
 }
 
 export const LEGS = { M1: 90, M2: { near: 130, far: 690 }, M3: { near: 70, far: 910 }, lens: 60 } as const;
@@ -68,7 +78,7 @@ export function machineCells(plan: Plan, limits: string): string {
   const length = (mm: number) => (plan.units === 'mm' ? String(mm) : String(mm / 25.4));
   const facing = plan.heads === 'behind' ? 1 : -1;
   const place = (right: number, up: number) => plan.places === 'given' ? `{right: ${length(facing * right)}, up: ${length(up)}}` : '{}';
-  const { screws, pivot } = mountOf(plan);
+  const { screws, pivot, pitch, inward } = describedMount(plan);
   const stops = ({ near, far }: { near: number; far: number }) => `{near: ${length(near)}, far: ${length(far)}}`;
   const path = ['M1', 'M2', 'M3'].map((name, k) => [
     `  ${name}:`,
@@ -94,13 +104,33 @@ export function machineCells(plan: Plan, limits: string): string {
     '    screws:',
     ...screws.map((screw) => `      ${screw.name}: ${place(screw.right, screw.up)}`),
     ...(pivot && plan.places === 'given' ? [`    pivot: ${place(pivot.right, pivot.up)}`] : []),
-    '    thread: M4',
-    `    in: ${plan.in === 1 ? 'toward beam' : 'away from beam'}`,
+    pitch === PITCH ? '    thread: M4' : `    pitch: ${pitch} mm`,
+    `    in: ${inward === 1 ? 'toward beam' : 'away from beam'}`,
     `    heads: ${plan.heads}`,
+    `    locks: ${plan.locks ?? 'none'}`,
     `    doubt: ${plan.doubt} %`,
     '---',
     limits,
   ].join('\n');
+}
+
+/** The mount as the workbook describes it, correctly or not. */
+function describedMount(plan: Plan): Pick<Mount, 'screws' | 'pivot'> & { readonly pitch: number; readonly inward: 1 | -1 } {
+  const { screws, pivot } = mountOf(plan);
+  const real = { screws, ...(pivot && { pivot }), pitch: PITCH as number, inward: plan.in };
+  const wrong = {
+    in: () => ({ inward: plan.in === 1 ? -1 : 1 } as const),
+    mirror: () => ({ screws: screws.map(negated), ...(pivot && { pivot: negated(pivot) }) }),
+    swap: () => ({ screws: screws.map((screw) => ({ ...screw, name: EXCHANGED[screw.name] ?? screw.name })) }),
+    pitch: () => ({ pitch: 2 * PITCH }),
+  };
+  return { ...real, ...(plan.wrongMount && wrong[plan.wrongMount]()) };
+}
+
+const EXCHANGED: Readonly<Record<string, string>> = { A: 'B', B: 'A' };
+
+function negated<T extends { readonly right: number }>(place: T): T {
+  return { ...place, right: -place.right };
 }
 
 /** The marks on every tape with the carriages so, mm; null where the beam never comes. */
@@ -110,7 +140,8 @@ export function marksOf(layout: Layout, truth: Truth, carriages: Carriages): rea
     mirrors: layout.elements.map((_, k) => ({ pose: { piston: 0, right: 0, up: 0 }, shift: truth.shifts[k] ?? ([0, 0, 0] as const) })),
     apertures: truth.apertures,
   };
-  return refereeTrace(layout, setting, truth.screws, carriages);
+  const { rails, screws } = truth;
+  return rails ? traceOnRails(rails, LEGS, layout, setting, screws, carriages) : refereeTrace(layout, setting, screws, carriages);
 }
 
 /** After a screw was turned: the hand meant `turns`, the tip went as far as this screw's gain says. */
@@ -118,6 +149,23 @@ export function withTurn(truth: Truth, mirror: number, screw: string, turns: num
   const gain = truth.gains[mirror]?.[screw] ?? 1;
   const screws = truth.screws.map((one, k) => (k === mirror ? { ...one, [screw]: (one[screw] ?? 0) + gain * turns } : one));
   return { ...truth, screws };
+}
+
+/** After a mirror was tilted by these slopes on its plate, seen from behind. */
+export function withTilt(truth: Truth, plan: Plan, mirror: number, right: number, up: number): Truth {
+  const by = turnsForTilt(plan, right, up);
+  const screws = truth.screws.map((one, k) => (k === mirror ? { ...one, ...Object.fromEntries(Object.entries(by).map(([name, turns]) => [name, (one[name] ?? 0) + turns])) } : one));
+  return { ...truth, screws };
+}
+
+/** How far the first two screws stand in, turns, where the plane has these slopes on the plate; the third tip stays. */
+export function turnsForTilt(plan: Plan, right: number, up: number): Readonly<Record<string, number>> {
+  const { screws, pivot } = mountOf(plan);
+  const third = pivot ?? screws[2]!;
+  return Object.fromEntries(screws.slice(0, 2).map((screw) => {
+    const height = right * (screw.right - third.right) + up * (screw.up - third.up);
+    return [screw.name, height / (screw.pitch * screw.in)];
+  }));
 }
 
 /** How far off a hand shifts a part: mm across the beam that meets it, viewer's axes; a tube also turns, slopes. */

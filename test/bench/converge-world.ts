@@ -1,0 +1,75 @@
+/** One simulated machine of a world that differs from the program's own, aligned as the tool says, and what that showed. */
+import { READING } from '../simulation/workshop.ts';
+import { placeKey, type Round, type ShotMark } from '../simulation/technician.ts';
+import { drawMachine, outcomeOf, sessionOf, type Order, type Outcome } from './converge-machine.ts';
+import { harmIn, NONE, type Harm } from './harm.ts';
+
+export interface WorldResult {
+  readonly machine: number;
+  readonly outcome: Outcome;
+  /** Codes of the findings at the end. */
+  readonly codes: readonly string[];
+  readonly rounds: number;
+  /** The round after which two marks of one place, nothing moved between, differed by more than reading allows. */
+  readonly contradiction?: number;
+  /** Whether a mark was lost after the first turn of a mirror had shown what turns do. */
+  readonly lost: boolean;
+  readonly harm: Harm;
+}
+
+/** One machine that breaks the program must not take the count of the others with it. */
+export function runInWorld(order: Order, machine: number): WorldResult {
+  const drawn = drawMachine(order, machine);
+  try {
+    const session = sessionOf(drawn);
+    const { log, last } = session;
+    const contradiction = firstContradiction(log);
+    return {
+      machine,
+      outcome: outcomeOf(drawn.plan, session),
+      codes: [...new Set(last.findings.map(({ code }) => code))],
+      rounds: log.length - 1,
+      ...(contradiction !== undefined && { contradiction }),
+      lost: losesMark(log),
+      harm: harmIn(log),
+    };
+  } catch (problem) {
+    return { machine, outcome: { end: 'broken', reason: String(problem), worst: Infinity, where: 'unknown', adjustments: 0, shots: 0 }, codes: [], rounds: 0, lost: false, harm: NONE };
+  }
+}
+
+/** Significance at which two marks contradict each other. */
+const CHANCE = 0.001;
+/** Variance of one part of a mark as the workbook declares it, mm². */
+const DECLARED = READING.step ** 2 / 12 + READING.noise ** 2;
+
+/** Chi-square with two degrees of freedom: its upper tail is exp(−x/2). A tape on the bed is laid anew and is left out. */
+export function firstContradiction(log: readonly Round[]): number | undefined {
+  let seen = new Map<string, ShotMark['mark'][]>();
+  for (const [round, { done, marks }] of log.entries()) {
+    if (done.some(({ kind }) => kind === 'turn' || kind === 'shift' || kind === 'lock' || kind === 'care')) seen = new Map();
+    for (const { station, place, mark } of marks) {
+      if (!mark || place.height !== undefined) continue;
+      const key = placeKey(station, place);
+      const before = seen.get(key) ?? [];
+      if (before.some((one) => one && Math.exp(-((one.right - mark.right) ** 2 + (one.up - mark.up) ** 2) / (4 * DECLARED)) < CHANCE)) return round;
+      seen.set(key, [...before, mark]);
+    }
+  }
+  return undefined;
+}
+
+/** A place that was marked once the response to a first turn was on tape, and that shows no mark later. */
+export function losesMark(log: readonly Round[]): boolean {
+  const first = log.findIndex(({ done, marks }) => done.some(({ kind }) => kind === 'turn') && marks.length > 0);
+  if (first < 0) return false;
+  const marked = new Set<string>();
+  for (const { marks } of log.slice(first)) {
+    for (const { station, place, mark } of marks) {
+      const key = placeKey(station, place);
+      if (mark) marked.add(key);
+      else if (marked.has(key)) return true;
+    }
+  }
+  return false;
+}
