@@ -48,6 +48,10 @@ test.each([
   ['found: pitted\ndid: cleaned in place', 'pitted'],
   ['found: cracked\ndid: replaced', undefined],
   ['found: clean', undefined],
+  ['found: scratched\ndid: removed and cleaned', 'scratched'],
+  ['found: burnt\ndid: tightened', 'burnt'],
+  ['found: loose\ndid: cleaned in place', 'loose'],
+  ['found: loose\ndid: tightened', undefined],
 ])('a mirror with %j is left %s', (said, left) => {
   expect(recordOf(MACHINE, session('one'), `care: M1\n${said}`).parts[0]!.left).toBe(left);
 });

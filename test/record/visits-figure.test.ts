@@ -13,7 +13,7 @@ function found(limit: number) {
   const log = createLog();
   log.replace(all);
   const record = recentRecord(all, log);
-  return { figure: visitsFigureOf(record, all, log, 'M2'), outlook: record.forecasts.find(({ station }) => station === 'M2') as Outlook };
+  return { figure: visitsFigureOf(record, all, log, 'M2', 'mm'), outlook: record.forecasts.find(({ station }) => station === 'M2') as Outlook };
 }
 
 test('at the last marks: a limit at either edge is kept as surely as the edge says', () => {
