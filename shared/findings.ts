@@ -69,7 +69,7 @@ export const findings = {
   'quantity.dimension': error('`{text}` is of the kind {found}, where {wanted} belongs.', 'Check the unit.'),
   'quantity.range': error('`{text}` is out of range: {least} to {most}.', 'Check the number and its unit.'),
   'quantity.sign': error('`{text}` must be {must}.', 'The direction is told by a word, not by a sign.'),
-  'quantity.expression': error('`{text}` cannot be worked out: {reason}.', 'Only numbers with units, + - * / ( ) and sqrt.'),
+  'quantity.expression': error('`{text}` cannot be computed: {reason}.', 'Only numbers with units, + - * / ( ) and sqrt.'),
   'turn.sense': error('A turn begins with its direction, `in` or `out`: `{text}`.', 'In is clockwise for a right-hand thread: the tip advances.'),
   'turn.length': error('`{text}` is a length. Travel of the knob’s rim needs `at rim`.', 'For example `in 1/8 in at rim`.'),
   'turn.amount': error('`{text}` is not an amount of turning.', 'For example `1/4`, `0.3 turn`, `90 deg`, `2 flats`, `1/8 in at rim`.'),
@@ -115,7 +115,7 @@ export const findings = {
   // What the log means
   'log.unread': warning('Because this cell cannot be read whole, {reach} no longer count as read.', 'Mend the cell; what it says is then taken into account.'),
   'log.noLimits': information('Station {station} has no limits, so nothing can be said to be within.', 'Add it to a `limits` cell.'),
-  'log.beam': warning('As written the beam is at least {width} wide at {name}, whose hole is {aperture} wide.', '`diameter` is the 1/e² diameter at the tube’s exit, `divergence` the full angle, usually a few mrad. What is told of light and of eyewear rests on both.'),
+  'log.beam': warning('As written the beam is at least {width} wide at {name}, whose hole is {aperture} wide.', '`diameter` is the 1/e² diameter at the tube’s exit, `divergence` the full angle, usually a few mrad. The figures for light and for eyewear rest on both.'),
   'log.bowed': warning('Halfway along the travel the mark on {station} is off the line through its ends: {way} ± {u}. No screw can remove that.', 'The rail is bent or sags, or the carriage pitches or yaws on it. Check the rail with a straightedge, its supports, and the play of the carriage on it.'),
   'log.racking': warning('{carriage} turns along its travel: at {station} the two ends differ by {amount} ± {u} more than the angles explain. No screw can remove that.', 'The gantry racks: one side lags behind the other, or its rails are not parallel. Check belts, pulleys and the square of the gantry.'),
   'beam.impossible': warning('No beam has these figures together: {diameter} wide with M² {ratio} it spreads by {least} mrad or more (4 M² λ/(π D)), and {divergence} mrad is written.', '`divergence` is the full angle, `diameter` the 1/e² diameter at the tube’s exit. Look both up in the tube’s data sheet, or leave out `M2` or `divergence`. Until then `light` computes no width and no spot.'),

@@ -10,7 +10,7 @@
  * older marks there and behind no longer hold. If it agrees with neither, something is loose or the reading is bad
  * (`scatter.ts`). A mount that turns otherwise than the machine cell says is a hypothesis of its own (`mount-doubt.ts`).
  */
-import { believed, type Belief } from './belief.ts';
+import { priorOf, type Belief } from './belief.ts';
 import type { Chapter, Happening } from './chapter.ts';
 import type { Alternative } from './mount-doubt.ts';
 import { observe } from './observe.ts';
@@ -132,7 +132,7 @@ function opening({ system, held, rails }: Chapter, before: Account | undefined, 
   const of = mount?.system ?? system;
   return {
     noise, ...(mount && { mount }),
-    belief: observe(believed(of, before?.belief, rails), scaled(uncontradicted(held, odd).filter((reading) => !set.some((one) => isSame(one, reading))), noise)),
+    belief: observe(priorOf(of, before?.belief, rails), scaled(uncontradicted(held, odd).filter((reading) => !set.some((one) => isSame(one, reading))), noise)),
     odd, misread, unexplained,
     evidence: held.length > 0 && before ? before.evidence : noEvidence(of),
     apart: held.length > 0 ? before?.apart ?? [] : [],

@@ -1,6 +1,6 @@
 /**
  * Why a station that was within when it was last shot is not sure to be so today: the days since. What they may have done
- * to its marks is told in mm (one standard uncertainty), with what that rests on.
+ * to its marks is stated in mm (one standard uncertainty), with what that rests on.
  */
 import { dayOf, lengthsIn, PRIORS } from '../model/index.ts';
 import { driftRate, type DriftRate } from './drift-rate.ts';

@@ -22,7 +22,7 @@ export interface Belief extends Standpoint {
  * Before the first mark: the priors, what mounts have in common, and what `before` has learnt that outlives what moved the
  * beam: of the screws that are still the same, and of the rails unless they may have been bent.
  */
-export function believed(of: System, before?: Belief, rails: 'kept' | 'disturbed' = 'kept'): Belief {
+export function priorOf(of: System, before?: Belief, rails: 'kept' | 'disturbed' = 'kept'): Belief {
   const { unknowns: place } = of;
   const values = new Float64Array(place.count);
   const covariance = matrix(place.count, place.count);

@@ -32,17 +32,17 @@ export function conformance(asked: Demand, readings: readonly Taken[], estimate:
   const used = readings.map((reading) => ({ ...reading, u: reading.u * noise }));
   const marks = points(used).filter(isMark).filter((mark) => asked.places.some((place) => sameCarriages(place.carriages, mark.carriages)));
   const model = trusted(asked, predicted, marks, used);
-  const found = probabilities(asked, model);
+  const chances = probabilities(asked, model);
   const newest = newestMarks(asked, used);
   const measured = [centre(asked, model, newest), spread(asked, model, newest), plumb(asked, model, used)].flatMap((requirement) => requirement ?? []);
-  const requirements = measured.map(({ places: _, own, ...requirement }) => ({ ...requirement, probability: Math.min(found[requirement.limit], own ?? 1) }));
+  const requirements = measured.map(({ places: _, own, ...requirement }) => ({ ...requirement, probability: Math.min(chances[requirement.limit], own ?? 1) }));
   const { limits } = asked;
   const probably = measures(asked, model.mean);
   const inside = (['centre', 'spread', 'plumb'] as const).every((limit) => (probably[limit] ?? 0) <= (limits[limit] ?? Infinity));
   return {
     requirements, inside,
-    probability: Math.min(found.joint, ...requirements.map(({ probability }) => probability)),
-    contradicted: measured.flatMap(({ places, own, limit }) => (own !== undefined && own < found[limit] ? places : [])),
+    probability: Math.min(chances.joint, ...requirements.map(({ probability }) => probability)),
+    contradicted: measured.flatMap(({ places, own, limit }) => (own !== undefined && own < chances[limit] ? places : [])),
   };
 }
 

@@ -85,8 +85,8 @@ export interface Part {
 
 /** Parts of all marks in the order of `Sum.terms`; undefined where the beam misses a tape's plane. */
 export function traced(at: Pick<Belief, 'system' | 'values' | 'shifts'>, readings: readonly Taken[]): Part[] | undefined {
-  const found = readings.map((reading) => sensitivity(at, reading));
-  return found.every((one) => one !== undefined) ? found.flatMap(({ right, up, byRight, byUp }) => [{ mark: right, slopes: byRight }, { mark: up, slopes: byUp }]) : undefined;
+  const sensitivities = readings.map((reading) => sensitivity(at, reading));
+  return sensitivities.every((one) => one !== undefined) ? sensitivities.flatMap(({ right, up, byRight, byUp }) => [{ mark: right, slopes: byRight }, { mark: up, slopes: byUp }]) : undefined;
 }
 
 /** Derivatives of the sums, one row each. */

@@ -149,13 +149,13 @@ function outside(state: State, estimate: Estimate, job: Work): Next {
   const { target } = job;
   const best = planned(estimate, job);
   // A move that costs more than it brings is none, unless it takes much off what is worst.
-  const found = best && (best.saves > 0 || helps(best)) ? best : undefined;
+  const remedy = best && (best.saves > 0 || helps(best)) ? best : undefined;
   const shots = shotsMore(target, estimate);
   const isOpen = shots.length > 0 && timesShot(target, shots) === 0;
   const doubtful = ((target.report.probability ?? 0) >= WORTH_A_SHOT || target.disputed.length > 0) && shotsAPlace(target) < MOST_SHOTS;
   // Where the marks themselves are outside, a screw that nobody knows is tried rather than another place shot.
-  const tries = !found && target.report.requirements.some(isOver) && trial(state, estimate, target, false) !== undefined;
-  return !found && ((isOpen && !tries) || doubtful) ? shootAgain(state, estimate, target, { shots }) : adjust(state, estimate, job, found);
+  const tries = !remedy && target.report.requirements.some(isOver) && trial(state, estimate, target, false) !== undefined;
+  return !remedy && ((isOpen && !tries) || doubtful) ? shootAgain(state, estimate, target, { shots }) : adjust(state, estimate, job, remedy);
 }
 
 function isOver({ value = 0, max }: Requirement): boolean {
@@ -229,8 +229,8 @@ function isShift({ kind }: Adjuster): boolean {
 
 /** Where the tube and the blocks had better stay: what the screws can do. */
 function withoutShift(state: State, estimate: Estimate, job: Work): Next {
-  const found = planned(estimate, job, 'screws');
-  return found ? adjust(state, estimate, job, found) : stuck(state, job.target, estimate);
+  const plan = planned(estimate, job, 'screws');
+  return plan ? adjust(state, estimate, job, plan) : stuck(state, job.target, estimate);
 }
 
 function adjust(state: State, estimate: Estimate, job: Work, found: Plan | undefined): Next {

@@ -18,12 +18,12 @@ export class Outcomes {
   private readonly known = new Map<number, readonly Finding[]>();
   private readonly stateAt: (count: number) => State;
 
-  /** @param stateAt after so many of the entries */
+  /** @param stateAt after this number of entries */
   constructor(stateAt: (count: number) => State) {
     this.stateAt = stateAt;
   }
 
-  /** @param same so many of the entries are as they were */
+  /** @param same the number of leading entries that are unchanged */
   replace(entries: readonly LogEntry[], same: number): void {
     this.entries = entries;
     this.stretches = undefined;

@@ -58,11 +58,11 @@ function best(estimate: Estimate, demands: Demands, effects: Effects, possible: 
     .filter(({ worst, sure }) => worst < CLOSER * still.worst || sure > still.sure + SURER);
   const promising = better.some(({ worst, sure }) => worst <= MUCH_CLOSER * still.worst || sure >= WORTH_TRYING);
   if (!promising && isOutOfReach(possible, effects)) return undefined;
-  const found = cheapest(better.some(isWorthIt) ? better.filter(isWorthIt) : better);
-  if (!found) return undefined;
-  const { adjusters, amounts, worst } = found;
+  const cheapestMove = cheapest(better.some(isWorthIt) ? better.filter(isWorthIt) : better);
+  if (!cheapestMove) return undefined;
+  const { adjusters, amounts, worst } = cheapestMove;
   const move = moveOf(adjusters, amounts);
-  return { adjusters, amounts, worst, before: still.worst, saves: price(still) - price(found), price: price(found), probability: demands.all.reduce((product, demand) => product * probabilityAfter(demand, estimate, move), 1) };
+  return { adjusters, amounts, worst, before: still.worst, saves: price(still) - price(cheapestMove), price: price(cheapestMove), probability: demands.all.reduce((product, demand) => product * probabilityAfter(demand, estimate, move), 1) };
 }
 
 /** Turns: less than this is no reason to touch a mirror before the last one. */
@@ -76,9 +76,9 @@ function isWorthIt({ adjusters, amounts }: Weighed): boolean {
 /** A tube or block is moved only where no screws reach the same probability. */
 function cheapest(all: readonly Weighed[]): Weighed | undefined {
   const best = (some: readonly Weighed[]) => some.reduce<Weighed | undefined>((most, one) => (most && price(one) >= price(most) - SAME ? most : one), undefined);
-  const found = best(all);
-  if (!found || !isShift(found)) return found;
-  return best(all.filter((one) => !isShift(one) && one.sure >= found.sure - EQUALLY_SURE)) ?? found;
+  const bestMove = best(all);
+  if (!bestMove || !isShift(bestMove)) return bestMove;
+  return best(all.filter((one) => !isShift(one) && one.sure >= bestMove.sure - EQUALLY_SURE)) ?? bestMove;
 }
 
 function isShift({ adjusters }: Weighed): boolean {

@@ -4,7 +4,7 @@
  */
 import { matrix } from '../statistics/index.ts';
 import type { Account, Apart, Odd, Turn } from './account.ts';
-import { after, believed, type Belief } from './belief.ts';
+import { after, priorOf, type Belief } from './belief.ts';
 import type { Happening, Read } from './chapter.ts';
 import { agreement, GATE, innovation, sumOf, type Innovation } from './innovation.ts';
 import type { Move } from './move.ts';
@@ -76,15 +76,15 @@ function readIn(before: Account, what: Read): Account {
 /** The readings of a cell that agree with the prediction are used; the others are returned. */
 function batchIn({ account: before, rejected }: { readonly account: Account; readonly rejected: readonly Taken[] }, readings: readonly Taken[]): { readonly account: Account; readonly rejected: readonly Taken[] } {
   const { belief, noise } = before;
-  const found = innovation(belief, readings);
-  if (!found) return { account: before, rejected: [...rejected, ...readings.filter((reading) => isMissUnexplained(belief, reading))] };
-  const { logDensity, out } = agreement(found, covarianceOf(found, noise), GATE);
+  const deviation = innovation(belief, readings);
+  if (!deviation) return { account: before, rejected: [...rejected, ...readings.filter((reading) => isMissUnexplained(belief, reading))] };
+  const { logDensity, out } = agreement(deviation, covarianceOf(deviation, noise), GATE);
   const odd = new Set([...out.flatMap(({ readings: some }) => some.map((k) => readings[k]!)), ...readings.filter((reading) => scatters(withNoise(reading, noise)) || isPastTape(belief.system, reading) || isMissUnexplained(belief, reading))]);
   const cost = out.reduce((sum, { rows }) => sum + anywhere(belief.system, readings[0]!, rows.length), 0);
   const account: Account = {
     ...before,
-    belief: observe(belief, scaled(readings.filter((reading) => !odd.has(reading)), noise), found.parts.filter((_, part) => !odd.has(readings[part >> 1]!))),
-    evidence: readings.some((one, k) => readings.slice(0, k).some((other) => isAtOnePlace(one, other))) ? evidenceAmong(before.evidence, belief, readings) : addEvidence(before.evidence, belief.system, found),
+    belief: observe(belief, scaled(readings.filter((reading) => !odd.has(reading)), noise), deviation.parts.filter((_, part) => !odd.has(readings[part >> 1]!))),
+    evidence: readings.some((one, k) => readings.slice(0, k).some((other) => isAtOnePlace(one, other))) ? evidenceAmong(before.evidence, belief, readings) : addEvidence(before.evidence, belief.system, deviation),
     logDensity: before.logDensity + logDensity + cost,
   };
   return { account, rejected: [...rejected, ...odd] };
@@ -93,10 +93,10 @@ function batchIn({ account: before, rejected }: { readonly account: Account; rea
 /** What marks say of scatter, each given those before it that agree: marks of one place are compared with each other. */
 function evidenceAmong(before: Evidence, prior: Belief, readings: readonly Taken[]): Evidence {
   return readings.reduce<{ readonly evidence: Evidence; readonly belief: Belief }>(({ evidence, belief }, reading) => {
-    const found = innovation(belief, [reading]);
-    if (!found) return { evidence, belief };
-    const agrees = agreement(found, covarianceOf(found, 1), GATE).out.length === 0;
-    return { evidence: addEvidence(evidence, belief.system, found), belief: agrees ? observe(belief, [reading], found.parts) : belief };
+    const deviation = innovation(belief, [reading]);
+    if (!deviation) return { evidence, belief };
+    const agrees = agreement(deviation, covarianceOf(deviation, 1), GATE).out.length === 0;
+    return { evidence: addEvidence(evidence, belief.system, deviation), belief: agrees ? observe(belief, [reading], deviation.parts) : belief };
   }, { evidence: before, belief: prior }).evidence;
 }
 
@@ -121,10 +121,10 @@ function isMissUnexplained(belief: Belief, reading: Taken): boolean {
 
 /** Where a mark is predicted, mm, and the larger of its standard uncertainties. */
 function predictedAt(belief: Belief, reading: Taken): { readonly right: number; readonly up: number; readonly u: number } | undefined {
-  const found = innovation(belief, [{ ...reading, right: 0, up: 0 }]);
-  if (!found) return undefined;
-  const [right, up] = [-found.offsets[0]!, -found.offsets[1]!];
-  return { right, up, u: Math.sqrt(Math.max(found.predicted.data[0]!, found.predicted.data[3]!)) };
+  const deviation = innovation(belief, [{ ...reading, right: 0, up: 0 }]);
+  if (!deviation) return undefined;
+  const [right, up] = [-deviation.offsets[0]!, -deviation.offsets[1]!];
+  return { right, up, u: Math.sqrt(Math.max(deviation.predicted.data[0]!, deviation.predicted.data[3]!)) };
 }
 
 export function covarianceOf({ predicted, noise: reading }: Innovation, noise: number) {
@@ -168,11 +168,11 @@ function restarted(read: Account, odd: Odd, holding: readonly Taken[], agreeing:
   const held = uncontradicted(holding, all).filter((reading) => !set.some((one) => isSame(one, reading)) && !scatters(reading));
   const { system } = read.belief;
   const refund = odd.readings.reduce((sum, reading) => sum - anywhere(system, reading, (reading.right === undefined ? 0 : 1) + (reading.up === undefined ? 0 : 1)), 0);
-  const fresh = believed(system, read.belief);
-  const found = innovation(fresh, odd.readings);
+  const fresh = priorOf(system, read.belief);
+  const deviation = innovation(fresh, odd.readings);
   // What was compared with a prediction that no longer holds says nothing of scatter; the marks among each other do.
   const evidence = evidenceAmong(noEvidence(system), fresh, uncontradicted(holding, all).filter((reading) => !isBeyondTape(fresh, reading)));
-  const logDensity = found ? agreement(found, covarianceOf(found, read.noise), { rank: () => 0, isOut: () => false }).logDensity : 0;
+  const logDensity = deviation ? agreement(deviation, covarianceOf(deviation, read.noise), { rank: () => 0, isOut: () => false }).logDensity : 0;
   return {
     ...read,
     belief: observe(fresh, scaled(held, read.noise)),

@@ -67,8 +67,8 @@ const EXPLAINS = 0.3;
 
 /** Whether the marks of a response lie nearer to where they would be if the screws did what another machine says. */
 function explains(other: System, { before, readings, response }: Odd): boolean {
-  const found = innovation(before, readings);
-  if (!found) return false;
+  const deviation = innovation(before, readings);
+  if (!deviation) return false;
   const { system: of } = before;
   const step = new Float64Array(before.values.length);
   for (const { part, screw, turns } of response) {
@@ -80,8 +80,8 @@ function explains(other: System, { before, readings, response }: Odd): boolean {
     step[pose + 1]! += turns * (instead.right - said.right);
     step[pose + 2]! += turns * (instead.up - said.up);
   }
-  const then = found.offsets.map((off, row) => off - step.reduce((sum, one, k) => sum + one * found.jacobian.data[row * found.jacobian.columns + k]!, 0));
-  const size = (offsets: Float64Array) => agreement({ ...found, offsets }, covarianceOf(found, 1), { rank: () => 0, isOut: () => false }).chiSquare;
+  const then = deviation.offsets.map((off, row) => off - step.reduce((sum, one, k) => sum + one * deviation.jacobian.data[row * deviation.jacobian.columns + k]!, 0));
+  const size = (offsets: Float64Array) => agreement({ ...deviation, offsets }, covarianceOf(deviation, 1), { rank: () => 0, isOut: () => false }).chiSquare;
   const left = size(then);
-  return left < EXPLAINS * size(found.offsets) && chiSquareUpper(left, then.length) >= CHANCE;
+  return left < EXPLAINS * size(deviation.offsets) && chiSquareUpper(left, then.length) >= CHANCE;
 }

@@ -30,7 +30,7 @@ export interface Station {
   readonly element: PathElement;
   readonly runs: Direction;
   readonly viewer: Viewer;
-  /** In which a person is told of it. */
+  /** Units in which results are shown to a person. */
   readonly units: Units;
   /** Its own travel, where it has stops. */
   readonly own?: Travel;

@@ -34,7 +34,7 @@ export function focusInWords({ diameter, spot, depth, aberration, lean, shift }:
   return [
     `The beam on the lens is ${spanInWords(diameter, 1, units)} wide: spot ${spanInWords(spot, 3, units, FINER)} by diffraction, sharp over ${spanInWords(depth, 1, units, FINER)}.`,
     ...(aberration ? [`The lens itself blurs by up to ${lengthInWords(aberration.right, aberration.u.right, 3, units)}${wrong}.`] : []),
-    ...(lean ? [`Behind the lens the beam leans, and the cut with it: ${slopeInDirections(lean.right * MILLI, lean.up * MILLI, frame)} (mrad, ± ${(most(lean.u) * MILLI).toFixed(1)}), by the mark farthest off the middle${lean.isPlumbKnown ? ' and the plumb' : ', if the beam arrives plumb'}.`] : []),
+    ...(lean ? [`Behind the lens the beam leans, and the cut with it: ${slopeInDirections(lean.right * MILLI, lean.up * MILLI, frame)} (mrad, ± ${(most(lean.u) * MILLI).toFixed(1)}), by the mark at the maximum distance from the centre${lean.isPlumbKnown ? ' and the plumb' : ', if the beam arrives plumb'}.`] : []),
     ...(shift ? [`Off plumb, the beam puts the spot ${markInWords(shift.right, shift.up, frame)} of the lens’s middle (± ${lengthsIn(units).doubt(most(shift.u))}).`] : []),
   ];
 }
@@ -88,7 +88,7 @@ function shareInWords(share: number, u = 0): string {
   return share < LITTLE && u < LITTLE ? 'under 0.1 %' : `${figure(share * 100, u * 100, 1)} %`;
 }
 
-/** `6.2 ± 0.1 mm`, `0.24 in`: so many decimals of a millimetre. */
+/** `6.2 ± 0.1 mm`, `0.24 in`: with this number of decimals of a millimetre. */
 function lengthInWords(value: number, u: number, digits: number, units: Units): string {
   const { fine, unit } = lengthsIn(units);
   const uncertain = fine(u, digits);

@@ -59,8 +59,8 @@ function worded(fix: string): string {
 }
 
 function valueAt({ places }: Cell, path: string, text: string): readonly Put[] {
-  const found = places.get(path);
-  return found ? [{ span: found.span, text }] : [];
+  const place = places.get(path);
+  return place ? [{ span: place.span, text }] : [];
 }
 
 /** A thread by its name gives way to the pitch; a left-hand one says more than that, and stays. */

@@ -1,4 +1,4 @@
-/** In which units a person is told of a workbook's machine. */
+/** The units in which results of a workbook's machine are shown. */
 import type { Evaluation, Units } from '../model/index.ts';
 import type { Book } from './book.ts';
 import { machineAt } from './machine-at.ts';

@@ -13,7 +13,7 @@ export function spreadOf(of: (...values: number[]) => number, given: readonly Qu
   return Math.hypot(...given.map(({ u = 0 }, index) => (u === 0 ? 0 : greater(change(index, u), change(index, -u)))));
 }
 
-/** Half of what a value changes over ± u of one figure; where one side cannot be worked out, the change to the other. */
+/** Half of what a value changes over ± u of one figure; where one side cannot be computed, the change to the other. */
 export function halfChange(of: (figure: number) => number, value: number, u: number): number {
   const [below, here, above] = [of(value - u), of(value), of(value + u)];
   if (!Number.isFinite(below)) return above - here;

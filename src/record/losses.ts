@@ -1,6 +1,6 @@
 /**
  * Optics that let through far less than clean ones do, by the last power readings of each visit. A clean optic loses one
- * or two per cent (common practice, no source). It is told only where the loss is beyond what the meter leaves open: where
+ * or two per cent (common practice, no source). It is reported only where the loss is beyond what the meter leaves open: where
  * the whole 95 % interval of the transmission lies 10 % or more below that of clean optics.
  */
 import { visitsIn, type LogEntry, type Machine, type Uncertain } from '../model/index.ts';

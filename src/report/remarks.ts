@@ -21,7 +21,7 @@ export function workTable(book: Book, { entries }: Visit): Block[] {
   return entries.flatMap(({ entry, ...standing }): Block[] => {
     if (entry.kind !== 'work') return [];
     const { results, lacks } = workResults(book, { ...standing, entry });
-    const rows = Object.entries(entry.values).map(([name, expression]) => [name, expression, saidOf(name, results, lacks, unitsAt(book, standing.cell)) ?? 'cannot be worked out']);
+    const rows = Object.entries(entry.values).map(([name, expression]) => [name, expression, saidOf(name, results, lacks, unitsAt(book, standing.cell)) ?? 'cannot be computed']);
     return [{ kind: 'subheading', text: entry.title }, ...table(['', '', ''], rows)];
   });
 }

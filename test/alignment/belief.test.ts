@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { account } from '../../src/alignment/account.ts';
 import { type Happening } from '../../src/alignment/chapter.ts';
-import { after, believed, type Belief } from '../../src/alignment/belief.ts';
+import { after, priorOf, type Belief } from '../../src/alignment/belief.ts';
 import { fold } from '../../src/alignment/fold.ts';
 import { threads } from '../../src/alignment/index.ts';
 import { sensitivity } from '../../src/alignment/unknowns.ts';
@@ -94,7 +94,7 @@ describe('a batch solution of all cells at once', () => {
 function batch(chapter: ReturnType<typeof chapterOf>): Belief {
   const steps: Happening[] = [];
   for (let one = chapter.last; one; one = one.before) steps.unshift(one);
-  const start = believed(chapter.system);
+  const start = priorOf(chapter.system);
   const size = start.values.length;
   const moves = steps.filter((step) => 'move' in step);
   const roots = noises(start, moves).map(rootOf);

@@ -1,4 +1,4 @@
-/** A visit is judged at its end, for ever; what days have done since is told of today alone. */
+/** A visit is judged at its end, for ever; what days have done since is reported for today alone. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { createLog, threads } from '../../src/alignment/index.ts';

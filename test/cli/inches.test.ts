@@ -1,4 +1,4 @@
-/** A machine that is described in inches: a person is told of it in inches, whatever is asked; programs read millimetres. */
+/** A machine that is described in inches: results are shown in inches, whatever is asked; programs read millimetres. */
 import { readFileSync } from 'node:fs';
 import { afterAll, expect, test } from 'vitest';
 import { splitCells } from '../../src/cells/index.ts';

@@ -85,7 +85,7 @@ test('a value of more inputs than are kept apart says that its uncertainty is no
 
 test.each([
   ['1 ft', 'quantity.unit', '`ft` is not a unit here. Known are: mm, cm, m, um, nm, in, deg, mrad, rad, arcmin, turn, flat, W, mW, kW, s, ms, min, h, %.'],
-  ['100 W / (1 cm^2)', 'quantity.expression', '`100 W / (1 cm^2)` cannot be worked out: `^` is not read here; write the product, such as `2 mm * 2 mm`.'],
+  ['100 W / (1 cm^2)', 'quantity.expression', '`100 W / (1 cm^2)` cannot be computed: `^` is not read here; write the product, such as `2 mm * 2 mm`.'],
   ['3 mm ; 2', 'quantity.unreadable', '`3 mm ; 2` is not a quantity.'],
 ])('what is wrong with `%s` is said in whole words', (expression, code, words) => expect(problems(`work: w\na: ${JSON.stringify(expression)}\n`)).toContainEqual([code, words]));
 

@@ -7,7 +7,7 @@
 import { expect, test } from 'vitest';
 import { account } from '../../src/alignment/account.ts';
 import { type Happening } from '../../src/alignment/chapter.ts';
-import { after, believed } from '../../src/alignment/belief.ts';
+import { after, priorOf } from '../../src/alignment/belief.ts';
 import { observe } from '../../src/alignment/observe.ts';
 import { cholesky, chiSquareQuantile } from '../../src/statistics/index.ts';
 import { drawnLog, endlessLog } from './calibration.ts';
@@ -34,7 +34,7 @@ test('the 95 % ellipse holds 95 % of the readings', () => {
 
 test('after a thousand cells the covariance is still symmetric and positive', () => {
   const happenings = endlessLog(SEED, 1000);
-  let belief = believed(happenings.system);
+  let belief = priorOf(happenings.system);
   let cells = 0;
   for (const what of happenings.steps) {
     belief = 'move' in what ? after(belief, what.move) : observe(belief, what.readings);

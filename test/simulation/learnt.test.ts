@@ -5,7 +5,7 @@
  *     SEED=3 LOGS=5000 npm run test:simulation
  */
 import { expect, test } from 'vitest';
-import { after, believed, type Belief } from '../../src/alignment/belief.ts';
+import { after, priorOf, type Belief } from '../../src/alignment/belief.ts';
 import { learnt } from '../../src/alignment/learnt.ts';
 import { observe } from '../../src/alignment/observe.ts';
 import type { System } from '../../src/alignment/system.ts';
@@ -23,7 +23,7 @@ test.each([['given', ['screw', 'tube']], ['unknown', ['effect', 'tube']]] as con
   const errors = new Map<string, number[]>();
   for (let k = 0; k < LOGS; k++) {
     const { system, hidden, steps } = endlessLog(Math.imul(SEED, 0x9e3779b1) + k, CELLS, places);
-    const belief = steps.reduce<Belief>((before, what) => ('move' in what ? after(before, what.move) : observe(before, what.readings)), believed(system));
+    const belief = steps.reduce<Belief>((before, what) => ('move' in what ? after(before, what.move) : observe(before, what.readings)), priorOf(system));
     for (const fact of learnt(belief)) errors.set(fact.kind, [...(errors.get(fact.kind) ?? []), ...errorsOf(fact, hidden, system)]);
   }
   for (const [kind, some] of errors) console.log(`seed ${SEED}, ${LOGS} logs, places ${places}: ${kind} told ${some.length} times, ${percent(some, 1)} within ± u, ${percent(some, 2)} within ± 2 u`);

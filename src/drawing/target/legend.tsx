@@ -59,7 +59,7 @@ export function rowsOf(figure: TargetFigure, grid: number): readonly Row[] {
     ...(expected.length > 0 ? [{ look: 'next', text: 'next mark, 95 % inside the dashes' } as const] : []),
     { text: `hole ⌀ ${given(aperture)}${limit === undefined ? '' : `, limit ${given(limit)}`}` },
     { text: `grid ${given(grid)}` },
-    ...(footprint ? [{ look: 'beam', text: `beam ⌀ ${read(footprint.beam)}, where it is farthest off` } as const] : []),
+    ...(footprint ? [{ look: 'beam', text: `beam ⌀ ${read(footprint.beam)}, at the maximum distance` } as const] : []),
     ...(footprint?.isCut ? [{ look: 'lost', text: 'cut off by the hole' } as const] : []),
   ];
 }

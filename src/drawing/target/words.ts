@@ -58,7 +58,7 @@ export function targetInWords(figure: TargetFigure): string {
     `The hole is ${given(aperture)} wide${limit === undefined ? '' : `, marks are allowed ${given(limit)} from its middle`}.`,
     rounds > 1 ? `Round ${round} of ${rounds}.` : '',
     now.length === 0 ? 'No marks.' : `${now.join('; ')}.`,
-    beam === undefined ? '' : `Where its mark is farthest off, the beam is ${brief(beam)} wide.`,
+    beam === undefined ? '' : `At the maximum distance from the centre, the beam is ${brief(beam)} wide.`,
     ...missed.map(({ place }) => `${placeName(figure, place)}: no mark, the beam missed the tape.`),
     ...expected.map((one) => `${expectedInFull(one, figure)}.`),
   ].filter(Boolean).join(' ');

@@ -79,9 +79,9 @@ function borrowed(value: Written, from: string, cell: Cell): Machine | undefined
   for (const key of Object.keys(value).filter((word) => !allowed.includes(word))) {
     cell.report(key, 'cell.together', { place: `\`${key}\``, reason: 'the machine is described in the file that `from` names' }, { atKey: true });
   }
-  const found = cell.machineFrom(value.machine, from);
-  // The shared file has been read in its own units; these hold for what this file writes, and for what a person is told of it.
-  return found && value.units !== undefined ? { ...found, units: value.units } : found;
+  const machine = cell.machineFrom(value.machine, from);
+  // The shared file has been read in its own units; these hold for what this file writes, and for the results shown to a person.
+  return machine && value.units !== undefined ? { ...machine, units: value.units } : machine;
 }
 
 function ownMachine(value: Written, cell: Cell): Machine | undefined {

@@ -1,7 +1,7 @@
 /**
  * Scratch arithmetic: every further key is a name of the user's, its value an expression over the names above it,
  * units, what the machine cell says (`M2.far`, `lens.focal`, `corner.pitch`) and what the log says of a station
- * (`M2.slope.right`). A value that cannot be worked out is reported once: what rests on it is left out in silence. What
+ * (`M2.slope.right`). A value that cannot be computed is reported once: what rests on it is left out in silence. What
  * rests on the log is named in `later`, and worked out by who knows what the log means.
  */
 import * as z from 'zod';

@@ -26,7 +26,7 @@ export interface WorkedOut {
   readonly later: readonly string[];
 }
 
-/** Of a value that cannot be worked out what rests on it is left out in silence. */
+/** Of a value that cannot be computed what rests on it is left out in silence. */
 export function workedOut(values: Readonly<Record<string, string>>, { known: given, unusable = new Set(), isOfLog, calculate }: WorkTools): WorkedOut {
   const known = new Map<string, Dimensioned>([...given].map(([name, value]) => [name, withOwn(name, value)]));
   const [failed, later] = [new Set<string>(), new Set<string>()];
