@@ -70,7 +70,7 @@ function compare(figure: PathFigure): void {
 }
 
 function spots(d: string): (readonly [number, number])[] {
-  return [...d.matchAll(/[ML]([-\d.]+) ([-\d.]+)/g)].map(([, x, y]) => [Number(x), Number(y)] as const);
+  return [...d.matchAll(/[ML]([-\d.]+),([-\d.]+)/g)].map(([, x, y]) => [Number(x), Number(y)] as const);
 }
 
 const LOG = after(CENTRED.M1, 'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n');

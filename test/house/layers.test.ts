@@ -42,7 +42,7 @@ describe.each(table)('$folder', ({ folder, mayImport, packages }) => {
 const CLIENT = ['vscode-languageclient', 'vscode-languageserver-protocol', 'vscode-languageserver-types', 'vscode-jsonrpc', 'semver', 'minimatch', 'brace-expansion', 'balanced-match'];
 
 /** What figures stand on, with what the scales bring along. */
-const FIGURES = ['preact', 'preact-render-to-string', 'd3-scale', 'd3-shape', 'd3-array', 'd3-color', 'd3-format', 'd3-interpolate', 'd3-path', 'd3-time', 'd3-time-format', 'internmap'];
+const FIGURES = ['preact', 'preact-render-to-string', 'd3-scale', 'd3-array', 'd3-color', 'd3-format', 'd3-interpolate', 'd3-path', 'd3-time', 'd3-time-format', 'internmap'];
 
 /** What ships, and the packages that may be in it. */
 const BUNDLES = {

@@ -1,8 +1,8 @@
 /** How much room the beam has in a hole along a carriage's travel, as a small chart: below the line light is cut off. */
 import { scaleLinear } from 'd3-scale';
-import { line } from 'd3-shape';
 import { lengthsIn, type PathPart, type Units } from '../../model/index.ts';
 import { px } from '../number.ts';
+import { lineThrough } from '../outline.ts';
 import { LETTER, short } from '../short.ts';
 import { clearanceInWords, leastClearance } from './words.ts';
 import { THEN } from './view.tsx';
@@ -64,6 +64,6 @@ function Line({ points, of, x, y }: LineProps) {
   const look = of === 'now' ? { style: { stroke: 'var(--ink)' } } : { style: { stroke: THEN }, 'stroke-dasharray': '6 3' };
   const [first] = points;
   if (points.length === 1) return first![of] === undefined ? null : <path d={`M${px(x(first!.leg) - 5)} ${px(y(first![of]))}h10`} fill="none" stroke-width="2" {...look} />;
-  const path = line<Point>(({ leg }) => px(x(leg)), (point) => px(y(point[of]!))).defined((point) => point[of] !== undefined);
-  return <path d={path(points) ?? ''} fill="none" stroke-width="1.6" {...look} />;
+  const path = lineThrough(points.map((point) => (point[of] === undefined ? undefined : { x: x(point.leg), y: y(point[of]) })));
+  return <path d={path} fill="none" stroke-width="1.6" {...look} />;
 }

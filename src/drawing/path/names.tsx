@@ -1,7 +1,7 @@
 /** Names of the parts in a view, each beside its part and away from the beam; parts behind one another share a line. */
 import { px } from '../number.ts';
 import { LETTER } from '../short.ts';
-import type { Spot } from './views.ts';
+import type { Spot } from '../outline.ts';
 
 export interface NamesProps {
   /** The tube's exit, then the parts in the order of the path, on the paper. */

@@ -3,7 +3,8 @@ import type { Displacement, PathFigure, PathPart } from '../../model/index.ts';
 import { px } from '../number.ts';
 import { OKABE_ITO } from '../theme.ts';
 import { Names } from './names.tsx';
-import type { Spot, View } from './views.ts';
+import { lineThrough, type Spot } from '../outline.ts';
+import type { View } from './views.ts';
 
 export const THEN = OKABE_ITO[5];
 
@@ -24,18 +25,14 @@ export function ViewOf({ figure, view, per, width }: ViewProps) {
     <g>
       <text class="small pale" x="10" y={px(view.top + 12)}>{view.name}</text>
       {carriages.map(({ element, ends }) => <Rail key={element} from={view.at(ends[0])} to={view.at(ends[1])} />)}
-      <path d={through(axis)} style={{ stroke: 'var(--pale)', fill: 'none' }} stroke-width="0.8" stroke-dasharray="9 3 2 3" />
+      <path d={lineThrough(axis)} style={{ stroke: 'var(--pale)', fill: 'none' }} stroke-width="0.8" stroke-dasharray="9 3 2 3" />
       <Tube fires={tube.fires} view={view} />
       {parts.map((part) => <Disc key={part.name} part={part} view={view} per={per} />)}
       <Beam spots={[view.at(EXIT, tube.off), ...parts.map(({ at, met }) => met && view.at(at, met))]} parts={parts} />
-      {isMoved && <path d={through(reached([view.at(EXIT, tube.off), ...parts.map(({ at, thenMet }) => thenMet && view.at(at, thenMet))]))} style={{ stroke: THEN, fill: 'none' }} stroke-width="1.6" stroke-dasharray="6 3" />}
+      {isMoved && <path d={lineThrough(reached([view.at(EXIT, tube.off), ...parts.map(({ at, thenMet }) => thenMet && view.at(at, thenMet))]))} style={{ stroke: THEN, fill: 'none' }} stroke-width="1.6" stroke-dasharray="6 3" />}
       <Names spots={axis} names={['tube', ...parts.map(({ name }) => name)]} width={width} />
     </g>
   );
-}
-
-function through(spots: readonly Spot[]): string {
-  return spots.map(({ x, y }, k) => `${k === 0 ? 'M' : 'L'}${px(x)} ${px(y)}`).join('');
 }
 
 /** Up to where the beam comes. */
@@ -46,7 +43,7 @@ function reached(spots: readonly (Spot | undefined)[]): Spot[] {
 
 /** Where a carriage can stand. */
 function Rail({ from, to }: { readonly from: Spot; readonly to: Spot }) {
-  return <path d={through([from, to])} style={{ stroke: 'var(--line)', fill: 'none' }} stroke-width="10" stroke-linecap="round" />;
+  return <path d={lineThrough([from, to])} style={{ stroke: 'var(--line)', fill: 'none' }} stroke-width="10" stroke-linecap="round" />;
 }
 
 /** Pixels: nobody says how long it is. */
@@ -71,14 +68,14 @@ function Disc({ part: { at, face: [one, other], aperture, kind }, view, per }: {
     const [c, s] = [Math.cos(angle) * radius, Math.sin(angle) * radius];
     return { x: x + c * one[view.across] + s * other[view.across], y: y - c * one[view.upward] - s * other[view.upward] };
   });
-  return <path class="ink" d={`${through(rim)}z`} style={{ fill: 'var(--ground)' }} stroke-width={kind === 'mirror' ? 2.2 : 1.2} stroke-linejoin="round" />;
+  return <path class="ink" d={`${lineThrough(rim)}z`} style={{ fill: 'var(--ground)' }} stroke-width={kind === 'mirror' ? 2.2 : 1.2} stroke-linejoin="round" />;
 }
 
 /** A leg is dotted where no mark says that the beam runs so. */
 function Beam({ spots, parts }: { readonly spots: readonly (Spot | undefined)[]; readonly parts: readonly PathPart[] }) {
   return (
     <g style={{ stroke: 'var(--ink)' }} stroke-width="1.6" fill="none">
-      {reached(spots).slice(1).map((to, k) => <path key={k} d={through([spots[k]!, to])} {...(parts[k]!.isMeasured ? {} : { 'stroke-dasharray': '1 3' })} />)}
+      {reached(spots).slice(1).map((to, k) => <path key={k} d={lineThrough([spots[k]!, to])} {...(parts[k]!.isMeasured ? {} : { 'stroke-dasharray': '1 3' })} />)}
     </g>
   );
 }

@@ -1,5 +1,6 @@
 /** The three views of a machine at one scale, one below the other, as a drawing office lays them out. */
 import type { Displacement, PathFigure } from '../../model/index.ts';
+import type { Spot } from '../outline.ts';
 
 export type Axis = 0 | 1 | 2;
 
@@ -32,11 +33,6 @@ export interface View extends ViewFrom {
   readonly height: number;
   /** A place of the machine, and how far off it the beam is (mm, drawn larger), on the paper. */
   at(place: Displacement, off?: Displacement): Spot;
-}
-
-export interface Spot {
-  readonly x: number;
-  readonly y: number;
 }
 
 /** Room around what is drawn, for names and the beam; above it the view's own name. */

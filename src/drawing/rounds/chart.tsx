@@ -1,8 +1,8 @@
 /** One measure over the rounds: a point each, twice its standard uncertainty as a bar, the allowed part tinted. */
 import { scaleLinear } from 'd3-scale';
-import { line } from 'd3-shape';
 import { lengthsIn, type Amount, type RoundPoint, type Units } from '../../model/index.ts';
 import { px } from '../number.ts';
+import { lineThrough } from '../outline.ts';
 import { Ground, Limit, NAME, type Box } from '../scaled.tsx';
 
 export interface ChartProps {
@@ -33,13 +33,12 @@ export function Chart({ of, rounds, units, limit, at, step, box }: ChartProps) {
   const y = scaleLinear([0, most * 1.05], [top + height, top + NAME]);
   const sessions = rounds.flatMap((round, k) => (k > 0 && rounds[k - 1]!.session !== round.session ? [k] : []));
   const runs = [0, ...sessions].map((from, k) => placed.filter((one) => one.k >= from && one.k < (sessions[k] ?? Infinity)));
-  const trail = line<Placed>(({ k }) => px(at(k)), ({ amount }) => px(y(amount.value)));
   return (
     <g>
       <Ground box={box} y={y} limit={limit} units={units} />
       <Limit of={of} box={box} y={y} limit={limit} units={units} />
       {sessions.map((k) => <path key={k} d={`M${px(at(k) - step / 2)} ${top + NAME}V${top + height}`} style={{ stroke: 'var(--pale)' }} stroke-dasharray="1 3" />)}
-      {runs.map((run, k) => <path key={k} d={trail(run) ?? ''} style={{ stroke: 'var(--pale)', fill: 'none' }} />)}
+      {runs.map((run, k) => <path key={k} d={lineThrough(run.map((one) => ({ x: at(one.k), y: y(one.amount.value) })))} style={{ stroke: 'var(--pale)', fill: 'none' }} />)}
       {placed.map((one) => <Point key={one.k} {...one} units={units} x={at(one.k)} y={y} top={top + NAME + 9} label={step >= WRITTEN || one === placed.at(-1)} />)}
       {rounds.map(({ missed }, k) => missed > 0 && <path key={k} d={`M${px(at(k) - 4)} ${top + NAME + 4}l8 8m0 -8l-8 8`} style={{ stroke: 'var(--lost)', fill: 'none' }} stroke-width="1.8" />)}
     </g>

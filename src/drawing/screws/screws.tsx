@@ -1,7 +1,7 @@
 /** The face of a mount as one stands before its screw heads: which screw, which way, how far. */
-import { arc } from 'd3-shape';
 import { sense, turnsInWords, type Axes, type ScrewsFigure, type ScrewSpot } from '../../model/index.ts';
 import { px } from '../number.ts';
+import { ringSector, type Spot } from '../outline.ts';
 import { LETTER } from '../short.ts';
 import { OKABE_ITO } from '../theme.ts';
 import { mountInWords, turnInFull } from './words.ts';
@@ -53,11 +53,6 @@ function inRows(text: string, letters: number): readonly string[] {
 
 function seenFrom({ heads }: ScrewsFigure): string {
   return heads === 'behind' ? 'facing its screws, from behind' : 'facing its screws, from the beam side';
-}
-
-interface Spot {
-  readonly x: number;
-  readonly y: number;
 }
 
 interface Face {
@@ -120,7 +115,6 @@ function Dial({ screw: { name, turns }, hand, spot: { x, y } }: { readonly screw
 }
 
 const RING = { inner: DIAL - 11, outer: DIAL - 4 };
-const ring = arc<number>().innerRadius(RING.inner).outerRadius(RING.outer).startAngle(0).endAngle((turns) => 2 * Math.PI * turns);
 
 /** Blue in, orange out, and an arrow head at the end; more than a turn is a whole ring. */
 function Sweep({ turns, hand }: { readonly turns: number; readonly hand: ScrewsFigure['hand'] }) {
@@ -134,7 +128,7 @@ function Sweep({ turns, hand }: { readonly turns: number; readonly hand: ScrewsF
   const heading = (angle * 180) / Math.PI + (clockwise > 0 ? 0 : 180);
   return (
     <g style={{ fill: colour }}>
-      <path d={ring(shown) ?? ''} />
+      <path d={ringSector(RING, angle)} />
       <path d="M0 -8l9 8l-9 8z" style={{ fill: 'var(--ink)' }} transform={`translate(${px(x)} ${px(y)}) rotate(${px(heading)})`} />
     </g>
   );

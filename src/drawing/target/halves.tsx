@@ -4,7 +4,8 @@ import { px } from '../number.ts';
 import { colourOf, Sign } from '../sign.tsx';
 import type { MarksProps } from './marks.tsx';
 import { pressed } from './pressed.ts';
-import type { Spot, TapeScale } from './scale.ts';
+import type { Spot } from '../outline.ts';
+import type { TapeScale } from './scale.ts';
 import { halfInFull } from './words.ts';
 
 export function Halves(props: MarksProps) {

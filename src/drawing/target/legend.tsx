@@ -4,7 +4,7 @@ import { px } from '../number.ts';
 import { LETTER, short } from '../short.ts';
 import { Sign } from '../sign.tsx';
 import { footprintOf } from './footprint.tsx';
-import type { Spot } from './scale.ts';
+import type { Spot } from '../outline.ts';
 
 export const ROW = 17;
 

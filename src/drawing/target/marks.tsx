@@ -1,12 +1,12 @@
 /** Marks: of rounds before as a trail, those that count with their uncertainty, and where the next will come. */
-import { line } from 'd3-shape';
 import type { TargetFigure, TargetMark, TextPlace } from '../../model/index.ts';
 import { px } from '../number.ts';
+import { lineThrough } from '../outline.ts';
 import { colourOf, Sign } from '../sign.tsx';
 import { Halves } from './halves.tsx';
 import { Next } from './next.tsx';
 import { pressed } from './pressed.ts';
-import type { Spot, TapeScale } from './scale.ts';
+import type { TapeScale } from './scale.ts';
 import { markInFull } from './words.ts';
 
 export interface MarksProps {
@@ -37,8 +37,6 @@ function keyOf({ cell, path, place }: TargetMark): string {
   return `${cell} ${path} ${place}`;
 }
 
-const pathThrough = line<Spot>(({ x }) => px(x), ({ y }) => px(y));
-
 /** As found is a ring, what came between a dot. */
 function Trail({ marks, scale }: { readonly marks: readonly TargetMark[]; readonly scale: TapeScale }) {
   const earlier = marks.filter(({ age }) => age === 'earlier');
@@ -46,7 +44,7 @@ function Trail({ marks, scale }: { readonly marks: readonly TargetMark[]; readon
   const colour = colourOf(earlier[0]!.place);
   return (
     <g style={{ stroke: colour }} opacity="0.65">
-      <path d={pathThrough(marks.map((mark) => scale.at(mark))) ?? ''} fill="none" stroke-width="1" stroke-dasharray="2 3" />
+      <path d={lineThrough(marks.map((mark) => scale.at(mark)))} fill="none" stroke-width="1" stroke-dasharray="2 3" />
       {earlier.map((mark) => {
         const { x, y } = scale.at(mark);
         return <circle key={keyOf(mark)} cx={px(x)} cy={px(y)} r={mark.round === 1 ? 4 : 2} style={{ fill: mark.round === 1 ? 'none' : colour }} stroke-width="1.5" />;

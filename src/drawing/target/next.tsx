@@ -1,7 +1,7 @@
 /** Where a mark will come: an ellipse that holds it with 95 %, and a cross where it is most likely. */
-import { line } from 'd3-shape';
 import type { TargetExpected } from '../../model/index.ts';
 import { px } from '../number.ts';
+import { lineThrough } from '../outline.ts';
 import { colourOf } from '../sign.tsx';
 import type { OnTape, TapeScale } from './scale.ts';
 
@@ -39,6 +39,6 @@ function Part({ expected: { ellipse: { major, minor, angle }, right, up }, scale
     const [along, across] = [major * Math.cos((2 * Math.PI * k) / POINTS), minor * Math.sin((2 * Math.PI * k) / POINTS)];
     return { right: right + along * Math.cos(angle) - across * Math.sin(angle), up: up + along * Math.sin(angle) + across * Math.cos(angle) };
   });
-  const path = line<OnTape>((at) => px(scale.at(at).x), (at) => px(scale.at(at).y)).defined((at) => Math.hypot(at.right, at.up) <= scale.reach);
-  return <path d={path(points) ?? ''} stroke-dasharray={DASHES} />;
+  const shown = points.map((at) => (Math.hypot(at.right, at.up) <= scale.reach ? scale.at(at) : undefined));
+  return <path d={lineThrough(shown)} stroke-dasharray={DASHES} />;
 }

@@ -1,11 +1,7 @@
 /** Between millimetres on the tape and pixels on the paper: up is up, right is right unless it is seen from behind. */
 import { scaleLinear } from 'd3-scale';
 import type { TargetFigure } from '../../model/index.ts';
-
-export interface Spot {
-  readonly x: number;
-  readonly y: number;
-}
+import type { Spot } from '../outline.ts';
 
 export interface OnTape {
   readonly right: number;

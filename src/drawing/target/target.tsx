@@ -8,7 +8,8 @@ import { lettersOf } from '../sign.tsx';
 import { Footprint } from './footprint.tsx';
 import { Legend, ROW, rowsOf } from './legend.tsx';
 import { Marks } from './marks.tsx';
-import { MARGIN, tapeScale, type OnTape, type Spot } from './scale.ts';
+import type { Spot } from '../outline.ts';
+import { MARGIN, tapeScale, type OnTape } from './scale.ts';
 import { gridStep, Sides, Tape } from './tape.tsx';
 import { targetInWords } from './words.ts';
 

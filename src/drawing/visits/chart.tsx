@@ -1,8 +1,8 @@
 /** One measure over the visits: as found and as left, 95 % as a bar, the allowed part tinted; and where it leads. */
 import { scaleLinear } from 'd3-scale';
-import { area } from 'd3-shape';
 import type { Amount, Band, VisitsFigure } from '../../model/index.ts';
 import { px } from '../number.ts';
+import { areaBetween } from '../outline.ts';
 import { Ground, Limit, NAME, type Box } from '../scaled.tsx';
 import { OKABE_ITO } from '../theme.ts';
 import type { Calendar } from './calendar.ts';
@@ -95,10 +95,9 @@ function Ahead({ band, isEnd, days, y, top }: AheadProps) {
     return x === undefined ? [] : [{ x, least, most }];
   });
   const last = placed.at(-1);
-  const shape = area<(typeof placed)[number]>(({ x }) => px(x), ({ least }) => px(y(least)), ({ most }) => px(y(most)));
   return (
     <g>
-      {placed.length > 1 && <path d={shape(placed) ?? ''} style={{ fill: AHEAD, stroke: AHEAD }} fill-opacity="0.3" stroke-width="0.8" />}
+      {placed.length > 1 && <path d={areaBetween(placed.map(({ x, most }) => ({ x, y: y(most) })), placed.map(({ x, least }) => ({ x, y: y(least) })))} style={{ fill: AHEAD, stroke: AHEAD }} fill-opacity="0.3" stroke-width="0.8" />}
       {isEnd && last && <path d={`M${px(last.x)} ${px(y(0))}V${top}`} style={{ stroke: 'var(--ink)' }} stroke-dasharray="1 3" stroke-width="1.4" />}
     </g>
   );

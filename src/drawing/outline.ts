@@ -1,0 +1,37 @@
+/** Lines and areas of figures as the `d` of an SVG path. Points in px, y down, rounded to what a screen shows. */
+import { path, pathRound } from 'd3-path';
+import { px } from './number.ts';
+
+export interface Spot {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** Straight from point to point; where a point is missing the line is broken. A point alone is a dot. */
+export function lineThrough(points: readonly (Spot | undefined)[]): string {
+  const drawn = path();
+  points.forEach((point, k) => {
+    if (!point) return;
+    if (points[k - 1]) drawn.lineTo(px(point.x), px(point.y));
+    else drawn.moveTo(px(point.x), px(point.y));
+    if (!points[k - 1] && !points[k + 1]) drawn.closePath();
+  });
+  return drawn.toString();
+}
+
+/** Between two edges that run the same way. */
+export function areaBetween(edge: readonly Spot[], other: readonly Spot[]): string {
+  return `${lineThrough([...edge, ...other.toReversed()])}Z`;
+}
+
+/** A part of a ring about the origin. Radii in px; the angle from the top, clockwise, radian: at most once round. */
+export function ringSector({ inner, outer }: { readonly inner: number; readonly outer: number }, angle: number): string {
+  const [from, to] = [-Math.PI / 2, angle - Math.PI / 2];
+  const drawn = pathRound();
+  drawn.moveTo(outer * Math.cos(from), outer * Math.sin(from));
+  drawn.arc(0, 0, outer, from, to, angle < 0);
+  if (Math.abs(angle) >= 2 * Math.PI) drawn.moveTo(inner * Math.cos(to), inner * Math.sin(to));
+  drawn.arc(0, 0, inner, to, from, angle > 0);
+  drawn.closePath();
+  return drawn.toString();
+}
