@@ -21,7 +21,7 @@ test('what was done is written down, and the marks are typed where they belong',
   await workbench().show('wren.alignbook.yaml');
   await workbench().statusItem(/next: M1/).click();
   await workbench().picture('steps');
-  await workbench().pick('Choose the last step that is done', 'shoot M2 near and far');
+  await workbench().pick('Choose the last step that is done', 'shoot M2 near (rear) and far (front)');
   await workbench().line(/far:\s*$/).waitFor();
   await workbench().type('0.5 right 2 down');
   await workbench().page.keyboard.press('Tab');
