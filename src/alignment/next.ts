@@ -30,7 +30,7 @@ import { tightenedWith, tightening } from './tightening.ts';
 import { trial } from './trial.ts';
 import { blocked, stuck } from './stuck.ts';
 import { stopForUnfit } from './unfit.ts';
-import { chanceAfter, demandsKnown, helps, MOST_STATIONS, placesRead, tiltAfter, WORTH_A_WARNING, type Limited, type Work } from './work.ts';
+import { chanceAfter, demandsKnown, helps, MOST_STATIONS, placesRead, tiltAfter, withPlacesUnread, WORTH_A_WARNING, worsens, type Limited, type Work } from './work.ts';
 
 export interface Next {
   readonly verdict: Verdict;
@@ -205,6 +205,13 @@ function lookAgain(state: State, estimate: Estimate, target: Limited): Next {
   return shootAgain(state, estimate, target, { shots, reason: `${problemInWords(target)} No move that a hand can do is likely to help; another shot may show more.` });
 }
 
+/** The move is good at the places that were shot, and may be bad at others. */
+function lookElsewhere(state: State, estimate: Estimate, target: Limited): Next {
+  const shots = shotsMore(withPlacesUnread(target), estimate).filter(({ height }) => height === undefined);
+  if (shots.length === 0) return lookAgain(state, estimate, target);
+  return shootAgain(state, estimate, target, { shots, reason: `${problemInWords(target)} A move now would help where it was shot and may do harm at a place where it was not: shoot that first.` });
+}
+
 /** So often the same place is shot before a move; then moving teaches more. */
 const MOST_BEFORE_A_MOVE = 2;
 
@@ -242,6 +249,7 @@ function adjust(state: State, estimate: Estimate, job: Work, found: Plan | undef
   const shot = plumbFirst(state, estimate, target, found) ?? shotFirst(state, estimate, job, found);
   if (shot) return shot;
   const { adjusters, amounts } = found;
+  if (worsens(estimate, target.asked, moveOf(adjusters, amounts))) return lookElsewhere(state, estimate, target);
   const demands = demandsKnown(estimate, job);
   const loosely = chanceAfter(estimate, demands, moveOf(adjusters, amounts));
   // What a rail or the gantry puts off no screw takes away: the difference is not split.

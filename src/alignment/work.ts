@@ -1,5 +1,5 @@
 /** The station that is worked now, with those before and after it, and what is asked where the marks say where the beam lands. */
-import type { Demand } from './demand.ts';
+import { demandQueries, measures, type Demand } from './demand.ts';
 import { predict, type Estimate } from './estimate.ts';
 import { NO_MOVE, type Move } from './move.ts';
 import { queryAt, sameCarriages } from './places.ts';
@@ -51,8 +51,28 @@ function upright(asked: Demand, { station, fresh }: Limited): Demand {
   return isMeasured ? { ...asked, limits: { ...asked.limits, plumb: USUAL_PLUMB } } : asked;
 }
 
-export function placesRead({ asked, fresh }: Limited): Demand['places'] {
+export function placesRead({ asked, fresh }: Pick<Limited, 'asked' | 'fresh'>): Demand['places'] {
   return asked.places.filter(({ carriages }) => fresh.some((reading) => reading.height === 0 && sameCarriages(reading.carriages, carriages)));
+}
+
+/** The same with places that were not shot since the beam moved only. */
+export function withPlacesUnread({ asked, ...target }: Limited): Limited {
+  const read = placesRead({ asked, ...target });
+  return { ...target, asked: { ...asked, places: asked.places.filter((place) => !read.includes(place)) } };
+}
+
+/** Whether a move that is good at the places that are known takes the worst of all places farther off, as predicted, and makes the station no likelier to be within. */
+export function worsens(estimate: Estimate, asked: Demand, move: Move): boolean {
+  const [now, then] = [NO_MOVE, move].map((one) => worstShare(estimate, asked, one));
+  return then! >= now! && probabilityAfter(asked, estimate, move) <= probabilityAfter(asked, estimate, NO_MOVE);
+}
+
+/** The largest share of a limit by the most probable marks; infinite where the beam would miss a tape's plane. */
+function worstShare(estimate: Estimate, asked: Demand, move: Move): number {
+  const predicted = predict(estimate, demandQueries(asked), move);
+  if (!predicted) return Infinity;
+  const measured = measures(asked, predicted.mean);
+  return Math.max(...(['centre', 'spread', 'plumb'] as const).map((limit) => (measured[limit] ?? 0) / (asked.limits[limit] ?? Infinity)));
 }
 
 export function chanceAfter(estimate: Estimate, demands: readonly Demand[], move: Move): number {

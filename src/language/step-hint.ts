@@ -4,7 +4,7 @@ import { lengthsIn, turnInCell, type Evaluation, type ShotRequest, type StationR
 import type { Book } from './book.ts';
 import { cautionsFor, wavelengthOf } from './cautions-for.ts';
 import type { HintsFor } from './hints.ts';
-import { inOneLine } from './in-one-line.ts';
+import { inOrderInOneLine } from './in-one-line.ts';
 import { unitsOf } from './units-of.ts';
 
 export const stepHint: HintsFor = (book, { cell, index }) => {
@@ -21,7 +21,7 @@ export function stepsNow({ steps }: Evaluation): readonly Step[] {
   return shot < 0 ? steps : steps.slice(0, shot + 1);
 }
 
-/** `next: M1 B in 1/4, C out 1/8; shoot M2 near (rear) and far (front)` */
+/** `next: M1 B in 1/4; M1 C out 1/8; …`: none between is left out, lest somebody shoot before all screws are turned. */
 export function adviceInBrief(evaluation: Evaluation): string {
   const { verdict } = evaluation;
   const cares = evaluation.steps.some(({ kind }) => kind === 'care');
@@ -29,7 +29,7 @@ export function adviceInBrief(evaluation: Evaluation): string {
   const said = stepsNow(evaluation).map((step) => stepInBrief(step, evaluation));
   const start = verdict === 'continue' ? 'next' : verdict;
   const [first, ...others] = said;
-  return first === undefined ? start : inOneLine([`${start}: ${first}`, ...others], '; ');
+  return first === undefined ? start : inOrderInOneLine([`${start}: ${first}`, ...others], '; ');
 }
 
 /** Why, what to know before it is done, and each step; of a book that is up to date. */

@@ -13,7 +13,7 @@ const mark = () => workbench().line(/far:.*6.*right.*5\.5/);
 test('values stand beside the text, whole', async () => {
   await workbench().show(BOOK);
   await expect.poll(() => textOf(station())).toBe('marks: M2 outside, under 1 % · centre 8.1 of 2 mm (far, front)');
-  await expect.poll(() => textOf(mark())).toMatch(/5\.5 down next: M1 [ABC] .*shoot M2 near \(rear\) and far \(front\)$/);
+  await expect.poll(() => textOf(mark())).toMatch(/5\.5 down next: M1 [ABC] .*; M1 [ABC] .*; …$/);
 });
 
 test.each(['light', 'dark', 'contrast'] as const)('a mark is explained with a picture of the tape: %s', async (theme) => {
