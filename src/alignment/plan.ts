@@ -58,19 +58,26 @@ function best(estimate: Estimate, demands: Demands, effects: Effects, possible: 
     .filter(({ worst, sure }) => worst < CLOSER * still.worst || sure > still.sure + SURER);
   const promising = better.some(({ worst, sure }) => worst <= MUCH_CLOSER * still.worst || sure >= WORTH_TRYING);
   if (!promising && isOutOfReach(possible, effects)) return undefined;
-  const cheapestMove = cheapest(better.some(isWorthIt) ? better.filter(isWorthIt) : better);
+  const cheapestMove = cheapest(withoutSlight(better));
   if (!cheapestMove) return undefined;
   const { adjusters, amounts, worst } = cheapestMove;
   const move = moveOf(adjusters, amounts);
   return { adjusters, amounts, worst, before: still.worst, saves: price(still) - price(cheapestMove), price: price(cheapestMove), probability: demands.all.reduce((product, demand) => product * probabilityAfter(demand, estimate, move), 1) };
 }
 
-/** Turns: less than this is no reason to touch a mirror before the last one. */
+/** Turns: less than this is no reason to touch a mirror before the last one, unless the chance is too small without it. */
 const SLIGHT = 1 / 16;
+const LIKELY = 0.8;
 
-function isWorthIt({ adjusters, amounts }: Weighed): boolean {
+function withoutSlight(all: readonly Weighed[]): readonly Weighed[] {
+  const plain = all.filter((one) => !isSlight(one));
+  const surest = Math.max(0, ...plain.map(({ sure }) => sure));
+  return surest >= LIKELY ? plain : all.filter((one) => !isSlight(one) || one.sure >= surest + SURER);
+}
+
+function isSlight({ adjusters, amounts }: Weighed): boolean {
   const last = adjusters.findLast(({ kind }) => kind === 'turn')?.part;
-  return adjusters.every(({ kind, part }, k) => kind !== 'turn' || part === last || Math.abs(amounts[k]!) >= SLIGHT);
+  return adjusters.some(({ kind, part }, k) => kind === 'turn' && part !== last && Math.abs(amounts[k]!) < SLIGHT);
 }
 
 /** A tube or block is moved only where no screws reach the same probability. */

@@ -80,12 +80,10 @@ export function chanceAfter(estimate: Estimate, demands: readonly Demand[], move
 }
 
 /** What a move must leave of the largest share of a limit to be one of two. */
-const HELPS = 0.8;
-/** The same where a screw is turned little for caution's sake. */
-const HELPS_A_LITTLE = 0.95;
+const HELPS = 0.95;
 
-export function helps({ adjusters, worst, before }: Plan): boolean {
-  return worst <= (adjusters.some(({ most = Infinity }) => most < Infinity) ? HELPS_A_LITTLE : HELPS) * before;
+export function helps({ worst, before }: Plan): boolean {
+  return worst <= HELPS * before;
 }
 
 /** By how much a move tilts the beam that arrives at a station, rad. */

@@ -58,7 +58,9 @@ type Places = 'given' | 'unknown';
 
 function machineOf(draw: Random, places: Places = 'given'): System {
   const plan = drawnPlan(draw, draw.choose(ROUTES), { doubt: 20, places });
-  const { entries } = createReader({ threads, expressions }).read(machineCells({ ...plan, units: 'mm' }, 'note: none\n'), { file: 'drawn.alignbook.yaml', files: new Map() });
+  // Wide tapes: what is drawn from the priors alone lies far out, and a mark past its tape would be set aside until it comes again.
+  const text = machineCells({ ...plan, units: 'mm' }, 'note: none\n').replaceAll(/aperture: [\d.]+/g, 'aperture: 200');
+  const { entries } = createReader({ threads, expressions }).read(text, { file: 'drawn.alignbook.yaml', files: new Map() });
   const machine = entries.flatMap(({ entry }) => (entry.kind === 'machine' ? [entry.machine] : []))[0]!;
   return system(machine);
 }

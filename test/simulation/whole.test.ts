@@ -14,9 +14,9 @@ import type { Mark } from './workshop.ts';
 const SEED = Number(process.env['SEED'] ?? 1);
 const SURVEYS = Number(process.env['SURVEYS'] ?? 240);
 
-/** A machine that was aligned not long ago, with screws that are known well. */
+/** A machine that was aligned not long ago, with screws and rails that are known well. */
 const DOUBT = 10;
-const PRIORS = { tubeOffset: 0.8, tubeAngle: 0.0008, mirrorTilt: 0.0012, mirrorPiston: 0.5, apertureOffset: 0.4 };
+const PRIORS = { tubeOffset: 0.8, tubeAngle: 0.0008, mirrorTilt: 0.0012, mirrorPiston: 0.5, apertureOffset: 0.4, racking: 0.0003, railBend: 0.2 };
 
 const LIMITS = `limits: trial
 stations:
