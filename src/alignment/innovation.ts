@@ -170,6 +170,12 @@ export function agreement({ groups, offsets: off }: Innovation, covariance: Matr
   }
 }
 
+/** That mere chance puts all of it so far off, or farther. */
+export function chanceOf({ groups, offsets: off }: Innovation, covariance: Matrix): number {
+  const { chiSquare, degreesOfFreedom } = among(groups, off, covariance).joint;
+  return chiSquareUpper(chiSquare, degreesOfFreedom);
+}
+
 interface Among {
   readonly conditionals: readonly Conditional[];
   readonly logDensity: number;

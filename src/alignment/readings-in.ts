@@ -6,7 +6,7 @@ import { matrix } from '../statistics/index.ts';
 import type { Account, Apart, Odd, Turn } from './account.ts';
 import { after, priorOf, type Belief } from './belief.ts';
 import type { Happening, Read } from './chapter.ts';
-import { agreement, GATE, innovation, sumOf, type Innovation } from './innovation.ts';
+import { agreement, chanceOf, GATE, innovation, sumOf, type Innovation } from './innovation.ts';
 import type { Move } from './move.ts';
 import { inBatches, isBeyondTape, observe } from './observe.ts';
 import { sameCarriages } from './places.ts';
@@ -64,7 +64,8 @@ function readIn(before: Account, what: Read): Account {
   const start: Account = { ...before, unexplained: waiting };
   const batches = inBatches(what.readings.filter((reading) => !isBeyondTape(before.belief, reading)));
   const { account: read, rejected } = batches.reduce((sofar, some) => batchIn(sofar, some), { account: start, rejected: [] as readonly Taken[] });
-  const resolved = rejected.length === 0 ? confirmed(read, what.readings) : resolve(read, before, what, rejected, holding);
+  const unmoved = turnsWithoutEffect(before, what);
+  const resolved = unmoved ? restarted({ ...read, belief: before.belief }, { ...oddOf(before, what), unmoved }, holding, []) : rejected.length === 0 ? confirmed(read, what.readings) : resolve(read, before, what, rejected, holding);
   const apart = [...resolved.apart.filter(({ one, other }) => holding.some((reading) => isSame(reading, one)) && holding.some((reading) => isSame(reading, other))), ...apartIn(what, holding, before.noise)];
   const [first] = what.readings;
   if (!first) return { ...resolved, apart };
@@ -143,15 +144,17 @@ function confirmed(read: Account, readings: readonly Taken[]): Account {
   return { ...read, unexplained, misread: [...read.misread, ...misread] };
 }
 
+/** All marks of a cell as marks that did not come where they were predicted. */
+function oddOf(before: Account, what: Read): Odd {
+  return { moment: what.moment, station: what.station, readings: what.readings, before: before.belief, response: responseTo(before, what) };
+}
+
 function resolve(read: Account, before: Account, what: Read, rejected: readonly Taken[], holding: readonly Taken[]): Account {
-  const { moment, station } = what;
   // The same as what already holds: it is the machine that the model does not fit, not the log.
   const sets = [...read.misread, ...read.unexplained.flatMap(({ readings }) => readings)];
   const steady = rejected.filter((one) => !scatters(one) && holding.some((then) => isOfOnePlace(then, one) && !differ(then, one) && !sets.some((set) => isSame(set, then))));
   if (steady.length === rejected.length) return { ...read, belief: observe(read.belief, scaled(rejected, read.noise)) };
-  const odd: Odd = { moment, station, readings: rejected, before: read.belief, response: responseTo(before, what) };
-  const unmoved = turnsWithoutEffect(before, what);
-  if (unmoved) return restarted(read, { ...odd, unmoved }, holding, []);
+  const odd: Odd = { ...oddOf(before, what), readings: rejected, before: read.belief };
   const first = read.unexplained.find(({ readings }) => readings.some((then) => rejected.some((one) => isOfOnePlace(then, one) && !differ(then, one) && !scatters(one))));
   if (first) return restarted(read, first, holding, first.readings);
   const kept = before.seen.get(what.readings[0]!.station);
@@ -191,14 +194,19 @@ export function responseTo({ seen, turns, belief: { system } }: Account, { readi
 /** An eighth of a turn or more: what must be seen on a tape. */
 const MUST_SHOW = 1 / 8;
 
+/** Below this probability a turn that moved nothing is no chance: less strict than the gate, since the marks came again as well. */
+const NO_EFFECT = 0.01;
+
 /** The turns since the marks before, where each mark stands where it stood before them although it should have moved. */
-function turnsWithoutEffect({ seen, turns }: Account, { readings }: Read): readonly Turn[] | undefined {
+function turnsWithoutEffect({ seen, turns, belief, noise }: Account, { readings }: Read): readonly Turn[] | undefined {
   const [first] = readings;
   const then = first && seen.get(first.station);
   const made = then ? turns.slice(then.turns).filter(({ turns: by }) => Math.abs(by) >= MUST_SHOW) : [];
   if (!then || made.length === 0) return undefined;
   const pairs = readings.flatMap((now) => then.readings.filter((one) => one.height === 0 && now.height === 0 && sameCarriages(one.carriages, now.carriages)).slice(-1).map((one) => ({ one, now })));
-  return pairs.length > 0 && pairs.every(({ one, now }) => isEqual(one, now)) ? made : undefined;
+  if (pairs.length === 0 || !pairs.every(({ one, now }) => isEqual(one, now))) return undefined;
+  const deviation = innovation(belief, pairs.map(({ now }) => now));
+  return deviation && chanceOf(deviation, covarianceOf(deviation, noise)) < NO_EFFECT ? made : undefined;
 }
 
 /** Standard uncertainties of a difference within which two marks are the same. */

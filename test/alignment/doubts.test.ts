@@ -72,6 +72,14 @@ describe('a turn of an eighth or more that moved nothing', () => {
     expect(codes(found.findings)).toEqual(['log.unmoved']);
   });
 
+  test('is noticed where the screws are known to a fifth only, and two were turned', () => {
+    const short = MACHINE.replace('near: 130 mm, far: 690 mm', 'near: 100 mm, far: 500 mm').replace('locks: none', 'doubt: 20 %');
+    const marks = m2('0.5 left 1 down', '2.5 right 3.5 down');
+    const found = evaluated(short, LIMITS, M1, marks, 'adjust: M1\nlock: loose\n', 'adjust: M1\nturn: {A: out 1/4}\n', 'adjust: M1\nturn: {B: in 3/16}\n', marks);
+    expect(codes(found.findings)).toEqual(['log.unmoved']);
+    expect([told(found), moves(found)]).toEqual([['check', 'shoot M2 far'], []]);
+  });
+
   test('is none where the turn was smaller, or the marks did move', () => {
     expect(codes(unmoved('B: in 1/32').findings)).not.toContain('log.unmoved');
     expect(codes(unmoved('B: in 1/8', m2('0 right 0 up', '2.5 right 3 up')).findings)).not.toContain('log.unmoved');
