@@ -155,7 +155,9 @@ function outside(state: State, estimate: Estimate, job: Work): Next {
   const doubtful = ((target.report.probability ?? 0) >= WORTH_A_SHOT || target.disputed.length > 0) && shotsAPlace(target) < MOST_SHOTS;
   // Where the marks themselves are outside, a screw that nobody knows is tried rather than another place shot.
   const tries = !remedy && target.report.requirements.some(isOver) && trial(state, estimate, target, false) !== undefined;
-  return !remedy && ((isOpen && !tries) || doubtful) ? shootAgain(state, estimate, target, { shots }) : adjust(state, estimate, job, remedy);
+  if (remedy || !((isOpen && !tries) || doubtful)) return adjust(state, estimate, job, remedy);
+  const rails = railsInWords(estimate, target.station);
+  return shootAgain(state, estimate, target, { shots, reason: rails === undefined ? undefined : `${problemInWords(target, '')} ${rails} No screw takes that away. Shoot it once more before anything is taken apart.` });
 }
 
 function isOver({ value = 0, max }: Requirement): boolean {
