@@ -198,15 +198,15 @@ const MUST_SHOW = 1 / 8;
 const NO_EFFECT = 0.01;
 
 /** The turns since the marks before, where each mark stands where it stood before them although it should have moved. */
-function turnsWithoutEffect({ seen, turns, belief, noise }: Account, { readings }: Read): readonly Turn[] | undefined {
-  const [first] = readings;
-  const then = first && seen.get(first.station);
-  const made = then ? turns.slice(then.turns).filter(({ turns: by }) => Math.abs(by) >= MUST_SHOW) : [];
+function turnsWithoutEffect(before: Account, what: Read): readonly Turn[] | undefined {
+  const { readings } = what;
+  const then = before.seen.get(readings[0]?.station ?? -1);
+  const made = responseTo(before, what).filter(({ turns }) => Math.abs(turns) >= MUST_SHOW);
   if (!then || made.length === 0) return undefined;
   const pairs = readings.flatMap((now) => then.readings.filter((one) => one.height === 0 && now.height === 0 && sameCarriages(one.carriages, now.carriages)).slice(-1).map((one) => ({ one, now })));
   if (pairs.length === 0 || !pairs.every(({ one, now }) => isEqual(one, now))) return undefined;
-  const deviation = innovation(belief, pairs.map(({ now }) => now));
-  return deviation && chanceOf(deviation, covarianceOf(deviation, noise)) < NO_EFFECT ? made : undefined;
+  const deviation = innovation(before.belief, pairs.map(({ now }) => now));
+  return deviation && chanceOf(deviation, covarianceOf(deviation, before.noise)) < NO_EFFECT ? made : undefined;
 }
 
 /** Standard uncertainties of a difference within which two marks are the same. */

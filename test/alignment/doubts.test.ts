@@ -80,8 +80,10 @@ describe('a turn of an eighth or more that moved nothing', () => {
     expect([told(found), moves(found)]).toEqual([['check', 'shoot M2 far'], []]);
   });
 
-  test('is none where the turn was smaller, or the marks did move', () => {
+  test('is none where the turn was smaller, of a mirror that sends the beam elsewhere, or the marks did move', () => {
     expect(codes(unmoved('B: in 1/32').findings)).not.toContain('log.unmoved');
+    const own = log(M1, OFF, 'adjust: M2\nturn: {B: in 1/4}\n', m2('0.5 left 0.5 up', '4 right 3.5 up'));
+    expect(codes(own.findings)).not.toContain('log.unmoved');
     expect(codes(unmoved('B: in 1/8', m2('0 right 0 up', '2.5 right 3 up')).findings)).not.toContain('log.unmoved');
   });
 });
