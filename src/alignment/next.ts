@@ -2,7 +2,7 @@
  * The one next step, and why: stations in the order in which the beam meets them; one is worked only when those
  * before it are within. Steps are done in order up to and including the first shot; then the log is read again.
  */
-import { waysOf, type Expected, type Requirement, type ShotRequest, type Step, type Verdict } from '../model/index.ts';
+import type { Expected, Requirement, Step, Verdict } from '../model/index.ts';
 import { affects, moveOf, type Adjuster } from './adjusters.ts';
 import { agedInWords } from './aged.ts';
 import { careful, mountInWords } from './careful.ts';
@@ -12,25 +12,24 @@ import { predict, type Estimate } from './estimate.ts';
 import { instead } from './instead.ts';
 import { lookFirst } from './look-first.ts';
 import { NO_MOVE } from './move.ts';
-import { staleInWords } from './mover-words.ts';
 import { plan, SHOT, type Among, type Plan } from './plan.ts';
 import { stopAt } from './places.ts';
-import { missesBed } from './plumbed.ts';
 import { railsInWords } from './rails.ts';
 import { isMark, points } from './points.ts';
-import { choiceInWords, percent, problemInWords } from './reasons.ts';
+import { choiceInWords, problemInWords } from './reasons.ts';
 import { shot, type Standing } from './report.ts';
-import { afterShots, shotsNeeded } from './hypothetical.ts';
-import { expectations, heightsOf, longestLanding, requestAt, shoot, shotsAfresh, shotsLacking, shotsMore, timesShot, type Shoot } from './shooting.ts';
+import { shotsNeeded } from './hypothetical.ts';
+import { longestLanding, requestAt, shoot, shotsAfresh, shotsMore, timesShot, type Shoot } from './shooting.ts';
 import { lockStep, nutCheck, releaseStep, stepsOf } from './steps.ts';
 import type { State } from './state.ts';
 import type { System } from './system.ts';
-import { moveOfSteps } from './step-moves.ts';
 import { tightenedWith, tightening } from './tightening.ts';
 import { trial } from './trial.ts';
 import { blocked, stuck } from './stuck.ts';
 import { stopForUnfit } from './unfit.ts';
-import { chanceAfter, demandsKnown, helps, MOST_STATIONS, placesRead, tiltAfter, withPlacesUnread, WORTH_A_WARNING, worsens, type Limited, type Work } from './work.ts';
+import { chanceAfter, demandsKnown, helps, MOST_STATIONS, placesRead, worsens, type Limited, type Work } from './work.ts';
+import { ENOUGH_SHOTS, EVEN, going, MOST_SHOTS, shootAgain, shootLacking, shotsAPlace, SOME_SHOTS, WORTH_A_SHOT } from './shoot-again.ts';
+import { GOOD_CHANCE, lookAgain, lookElsewhere, plumbFirst, shotFirst } from './before-a-move.ts';
 
 export interface Next {
   readonly verdict: Verdict;
@@ -72,51 +71,6 @@ function work(state: State, estimate: Estimate, job: Work): Next {
     case 'borderline': return borderline(state, estimate, job);
     default: return points(target.fresh).some((point) => point.none) ? afterMiss(state, estimate, job) : outside(state, estimate, job);
   }
-}
-
-/** Shots of each place, as a mean: from the first on a turn is worth more than another shot, unless few shots are sure to settle it; after the last nothing more can be read. */
-const ENOUGH_SHOTS = 2;
-const SOME_SHOTS = 3;
-const MOST_SHOTS = 4;
-
-function shotsAPlace({ asked, fresh }: Limited): number {
-  return fresh.filter(({ height }) => height === 0).length / asked.places.length;
-}
-
-function going(state: State, estimate: Estimate, steps: readonly Step[]): Next {
-  const last = steps.at(-1);
-  return { verdict: 'continue', steps, expected: last?.kind === 'shoot' ? expectations(state, estimate, last, moveOfSteps(estimate.system, steps)) : [] };
-}
-
-function shootLacking(state: State, estimate: Estimate, target: Limited): Next {
-  const { report, station } = target;
-  const why = report.state === 'unread'
-    ? `${report.name} has not been shot yet.`
-    : report.state === 'incomplete' ? lackInWords(target) : staleInWords(state, target);
-  return going(state, estimate, [shoot(station, shotsLacking(target), why)]);
-}
-
-/** What is missing where something was read. */
-function lackInWords({ report, fresh, lacksPlumb }: Limited): string {
-  if (missesBed(fresh)) return `The beam misses the tape on the bed below ${report.name}: lay a larger one under the head, or shoot it at smaller heights.`;
-  const half = points(fresh).find((point) => !point.none && (point.right === undefined) !== (point.up === undefined));
-  if (half) return `${report.name} was read one way only: ${waysOf(half.right === undefined ? 'right' : 'up', report.frame.runs)} is missing.`;
-  if (fresh.some(({ height }) => height > 0) && lacksPlumb(NO_MOVE)) return `The tape on the bed below ${report.name} tells no plumb yet: it takes two heights in one cell, both parts read.`;
-  return `${report.name} is not shot yet at all the places that its limits are about.`;
-}
-
-/** Below this nobody would say `probably`. */
-const EVEN = 0.5;
-
-/** @param times how often they would have to be shot until the limits are shown to be met, if the marks stay where they are */
-function shootAgain(state: State, estimate: Estimate, target: Limited, { shots, reason }: { readonly shots: readonly ShotRequest[]; readonly reason?: string | undefined }, times?: number): Next {
-  const chance = percent(target.report.probability ?? 0);
-  const sure = `${chance} sure to be within, ${percent(state.limits!.confidence)} are asked`;
-  const often = times !== undefined && times > 1 ? ` About ${times} shots of each place are needed to show it.` : '';
-  const why = reason ?? (target.report.state === 'borderline'
-    ? `The marks on ${target.report.name} are ${(target.report.probability ?? 0) < EVEN ? 'near' : 'probably inside'} the limits, but reading them is not sure enough to say so (${sure}). Another shot costs less than another turn.${often}`
-    : `The marks on ${target.report.name} are ${(target.report.probability ?? 0) < WORTH_A_SHOT ? 'outside' : 'near'} the limits (${sure}), and no move that a hand can do betters that. Another shot ${(target.report.probability ?? 0) < WORTH_A_SHOT ? 'shows what is the cause' : 'may show that nothing is to be done'}.${often}`);
-  return going(state, estimate, [shoot(target.station, shots, why)]);
 }
 
 /** A probability below which a plan is a groping in the dark that a trial turn would light up. */
@@ -163,59 +117,6 @@ function outside(state: State, estimate: Estimate, job: Work): Next {
 function isOver({ value = 0, max }: Requirement): boolean {
   return value > max;
 }
-
-const WORTH_A_SHOT = 0.1;
-
-/** Below the first a further shot comes before a move if it can raise the chance by so much; below the second see `isOwnDoubt`. */
-const GOOD_CHANCE = 0.8;
-const RAISES = 0.05;
-
-/** The shot that comes before a doubtful move; nothing where it would not raise the chance. */
-function shotFirst(state: State, estimate: Estimate, job: Work, found: Plan): Next | undefined {
-  const { target } = job;
-  const move = moveOf(found.adjusters, found.amounts);
-  const demands = demandsKnown(estimate, job);
-  const now = chanceAfter(estimate, demands, move);
-  if (now >= GOOD_CHANCE) return undefined;
-  const shots = shotsMore({ ...target, asked: demands.at(-1)! }, estimate);
-  if (shots.length === 0 || timesShot(target, shots) >= MOST_BEFORE_A_MOVE) return undefined;
-  const then = chanceAfter(afterShots(state, estimate, target, shots), demands, move);
-  if (then < now + RAISES) return undefined;
-  const reason = `${problemInWords(target)} A move now would bring it within with a chance of ${percent(now)}; first another shot, which raises that to about ${percent(then)}.`;
-  return shootAgain(state, estimate, target, { shots, reason });
-}
-
-/**
- * Where a lens has no plumb limit, its mark could be steered to the centre by leaning the beam. Two heights tell a beam that
- * leans from one that comes down straight beside the lens, which the last mirror's screws do not cure.
- */
-function plumbFirst(state: State, estimate: Estimate, target: Limited, { adjusters, amounts }: Plan): Next | undefined {
-  const { station, asked, fresh, report } = target;
-  const last = estimate.system.mirrors.filter((mirror) => mirror < station.index).at(-1);
-  const steers = adjusters.some(({ kind, part }) => kind === 'turn' && last !== undefined && part === estimate.system.stations[last]!.name);
-  if (station.element.kind !== 'lens' || asked.limits.plumb !== undefined || !steers || fresh.some(({ height }) => height > 0)) return undefined;
-  const tilt = tiltAfter(estimate, station, moveOf(adjusters, amounts));
-  if (tilt === undefined || tilt < WORTH_A_WARNING) return undefined;
-  const reason = `${problemInWords(target)} Steering it to the centre with ${estimate.system.stations[last!]!.name} would tilt the beam by ${Math.round(1000 * tilt)} mrad, and ${report.name} has no plumb limit. Shoot two heights first: a beam that comes down straight beside the lens is not cured by these screws.`;
-  return shootAgain(state, estimate, target, { shots: heightsOf(station), reason });
-}
-
-/** More shots would make a move worth it. */
-function lookAgain(state: State, estimate: Estimate, target: Limited): Next {
-  const shots = shotsMore(target, estimate);
-  if (shots.length === 0 || shotsAPlace(target) >= MOST_SHOTS) return stuck(state, target, estimate);
-  return shootAgain(state, estimate, target, { shots, reason: `${problemInWords(target)} No move that a hand can do is likely to help; another shot may show more.` });
-}
-
-/** The move is good at the places that were shot, and may be bad at others. */
-function lookElsewhere(state: State, estimate: Estimate, target: Limited): Next {
-  const shots = shotsMore(withPlacesUnread(target), estimate).filter(({ height }) => height === undefined);
-  if (shots.length === 0) return lookAgain(state, estimate, target);
-  return shootAgain(state, estimate, target, { shots, reason: `${problemInWords(target)} A move now would help where it was shot and may do harm at a place where it was not: shoot that first.` });
-}
-
-/** So often the same place is shot before a move; then moving teaches more. */
-const MOST_BEFORE_A_MOVE = 2;
 
 /** A tube or block is moved on marks that were shot twice, unless once is enough to be sure. */
 const BEFORE_A_SHIFT = 2;

@@ -43,7 +43,7 @@ test('findings', () => {
 });
 
 test('a hover says what a mark means', () => {
-  expect(report.hover!.contents.value).toContain('far: 6.0 right (machine left) 5.5 down');
+  expect(report.hover!.contents.value).toContain('gantry far from M1 (front): 6.0 right (machine left) 5.5 down');
 });
 
 test('completion knows the machine’s parts', () => {

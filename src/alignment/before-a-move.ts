@@ -1,0 +1,63 @@
+/** Shots that come before a doubtful move: where they may raise its chance, show that it is none, or lie where it may do harm. */
+import { moveOf } from './adjusters.ts';
+import type { Estimate } from './estimate.ts';
+import type { Plan } from './plan.ts';
+import { percent, problemInWords } from './reasons.ts';
+import { afterShots } from './hypothetical.ts';
+import { heightsOf, shotsMore, timesShot } from './shooting.ts';
+import type { State } from './state.ts';
+import { stuck } from './stuck.ts';
+import { chanceAfter, demandsKnown, tiltAfter, withPlacesUnread, WORTH_A_WARNING, type Limited, type Work } from './work.ts';
+import { MOST_SHOTS, shootAgain, shotsAPlace } from './shoot-again.ts';
+import type { Next } from './next.ts';
+
+/** Below this chance a further shot comes before a move, if it can raise the chance by so much. */
+export const GOOD_CHANCE = 0.8;
+const RAISES = 0.05;
+
+/** The shot that comes before a doubtful move; nothing where it would not raise the chance. */
+export function shotFirst(state: State, estimate: Estimate, job: Work, found: Plan): Next | undefined {
+  const { target } = job;
+  const move = moveOf(found.adjusters, found.amounts);
+  const demands = demandsKnown(estimate, job);
+  const now = chanceAfter(estimate, demands, move);
+  if (now >= GOOD_CHANCE) return undefined;
+  const shots = shotsMore({ ...target, asked: demands.at(-1)! }, estimate);
+  if (shots.length === 0 || timesShot(target, shots) >= MOST_BEFORE_A_MOVE) return undefined;
+  const then = chanceAfter(afterShots(state, estimate, target, shots), demands, move);
+  if (then < now + RAISES) return undefined;
+  const reason = `${problemInWords(target)} A move now would bring it within with a chance of ${percent(now)}; first another shot, which raises that to about ${percent(then)}.`;
+  return shootAgain(state, estimate, target, { shots, reason });
+}
+
+/** So often the same place is shot before a move; then moving teaches more. */
+const MOST_BEFORE_A_MOVE = 2;
+
+/**
+ * Where a lens has no plumb limit, its mark could be steered to the centre by leaning the beam. Two heights tell a beam that
+ * leans from one that comes down straight beside the lens, which the last mirror's screws do not cure.
+ */
+export function plumbFirst(state: State, estimate: Estimate, target: Limited, { adjusters, amounts }: Plan): Next | undefined {
+  const { station, asked, fresh, report } = target;
+  const last = estimate.system.mirrors.filter((mirror) => mirror < station.index).at(-1);
+  const steers = adjusters.some(({ kind, part }) => kind === 'turn' && last !== undefined && part === estimate.system.stations[last]!.name);
+  if (station.element.kind !== 'lens' || asked.limits.plumb !== undefined || !steers || fresh.some(({ height }) => height > 0)) return undefined;
+  const tilt = tiltAfter(estimate, station, moveOf(adjusters, amounts));
+  if (tilt === undefined || tilt < WORTH_A_WARNING) return undefined;
+  const reason = `${problemInWords(target)} Steering it to the centre with ${estimate.system.stations[last!]!.name} would tilt the beam by ${Math.round(1000 * tilt)} mrad, and ${report.name} has no plumb limit. Shoot two heights first: a beam that comes down straight beside the lens is not cured by these screws.`;
+  return shootAgain(state, estimate, target, { shots: heightsOf(station), reason });
+}
+
+/** More shots would make a move worth it. */
+export function lookAgain(state: State, estimate: Estimate, target: Limited): Next {
+  const shots = shotsMore(target, estimate);
+  if (shots.length === 0 || shotsAPlace(target) >= MOST_SHOTS) return stuck(state, target, estimate);
+  return shootAgain(state, estimate, target, { shots, reason: `${problemInWords(target)} No move that a hand can do is likely to help; another shot may show more.` });
+}
+
+/** The move is good at the places that were shot, and may be bad at others. */
+export function lookElsewhere(state: State, estimate: Estimate, target: Limited): Next {
+  const shots = shotsMore(withPlacesUnread(target), estimate).filter(({ height }) => height === undefined);
+  if (shots.length === 0) return lookAgain(state, estimate, target);
+  return shootAgain(state, estimate, target, { shots, reason: `${problemInWords(target)} A move now would help where it was shot and may do harm at a place where it was not: shoot that first.` });
+}

@@ -1,0 +1,61 @@
+/** A station is shot: for what was not read, or again, because its limits are not shown to be met or because a move would be doubtful. */
+import { waysOf, type ShotRequest, type Step } from '../model/index.ts';
+import type { Estimate } from './estimate.ts';
+import { NO_MOVE } from './move.ts';
+import { staleInWords } from './mover-words.ts';
+import { missesBed } from './plumbed.ts';
+import { points } from './points.ts';
+import { percent } from './reasons.ts';
+import { expectations, shoot, shotsLacking } from './shooting.ts';
+import type { State } from './state.ts';
+import { moveOfSteps } from './step-moves.ts';
+import type { Limited } from './work.ts';
+import type { Next } from './next.ts';
+
+/** Shots of each place, as a mean: from the first on a turn is worth more than another shot, unless few shots are sure to settle it; after the last nothing more can be read. */
+export const ENOUGH_SHOTS = 2;
+export const SOME_SHOTS = 3;
+export const MOST_SHOTS = 4;
+
+export function shotsAPlace({ asked, fresh }: Limited): number {
+  return fresh.filter(({ height }) => height === 0).length / asked.places.length;
+}
+
+export function going(state: State, estimate: Estimate, steps: readonly Step[]): Next {
+  const last = steps.at(-1);
+  return { verdict: 'continue', steps, expected: last?.kind === 'shoot' ? expectations(state, estimate, last, moveOfSteps(estimate.system, steps)) : [] };
+}
+
+export function shootLacking(state: State, estimate: Estimate, target: Limited): Next {
+  const { report, station } = target;
+  const why = report.state === 'unread'
+    ? `${report.name} has not been shot yet.`
+    : report.state === 'incomplete' ? lackInWords(target) : staleInWords(state, target);
+  return going(state, estimate, [shoot(station, shotsLacking(target), why)]);
+}
+
+/** What is missing where something was read. */
+function lackInWords({ report, fresh, lacksPlumb }: Limited): string {
+  if (missesBed(fresh)) return `The beam misses the tape on the bed below ${report.name}: lay a larger one under the head, or shoot it at smaller heights.`;
+  const half = points(fresh).find((point) => !point.none && (point.right === undefined) !== (point.up === undefined));
+  if (half) return `${report.name} was read one way only: ${waysOf(half.right === undefined ? 'right' : 'up', report.frame.runs)} is missing.`;
+  if (fresh.some(({ height }) => height > 0) && lacksPlumb(NO_MOVE)) return `The tape on the bed below ${report.name} tells no plumb yet: it takes two heights in one cell, both parts read.`;
+  return `${report.name} is not shot yet at all the places that its limits are about.`;
+}
+
+/** Below this nobody would say `probably`. */
+export const EVEN = 0.5;
+
+/** From this probability on a further shot may show that nothing is to be done. */
+export const WORTH_A_SHOT = 0.1;
+
+/** @param times how often they would have to be shot until the limits are shown to be met, if the marks stay where they are */
+export function shootAgain(state: State, estimate: Estimate, target: Limited, { shots, reason }: { readonly shots: readonly ShotRequest[]; readonly reason?: string | undefined }, times?: number): Next {
+  const chance = percent(target.report.probability ?? 0);
+  const sure = `${chance} sure to be within, ${percent(state.limits!.confidence)} are asked`;
+  const often = times !== undefined && times > 1 ? ` About ${times} shots of each place are needed to show it.` : '';
+  const why = reason ?? (target.report.state === 'borderline'
+    ? `The marks on ${target.report.name} are ${(target.report.probability ?? 0) < EVEN ? 'near' : 'probably inside'} the limits, but reading them is not sure enough to say so (${sure}). Another shot costs less than another turn.${often}`
+    : `The marks on ${target.report.name} are ${(target.report.probability ?? 0) < WORTH_A_SHOT ? 'outside' : 'near'} the limits (${sure}), and no move that a hand can do betters that. Another shot ${(target.report.probability ?? 0) < WORTH_A_SHOT ? 'shows what is the cause' : 'may show that nothing is to be done'}.${often}`);
+  return going(state, estimate, [shoot(target.station, shots, why)]);
+}
