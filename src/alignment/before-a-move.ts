@@ -49,15 +49,18 @@ export function plumbFirst(state: State, estimate: Estimate, target: Limited, { 
 }
 
 /** More shots would make a move worth it. */
-export function lookAgain(state: State, estimate: Estimate, target: Limited): Next {
+export function lookAgain(state: State, estimate: Estimate, job: Work): Next {
+  const { target } = job;
   const shots = shotsMore(target, estimate);
-  if (shots.length === 0 || shotsAPlace(target) >= MOST_SHOTS) return stuck(state, target, estimate);
+  if (shots.length === 0 || shotsAPlace(target) >= MOST_SHOTS) return stuck(state, job, estimate);
   return shootAgain(state, estimate, target, { shots, reason: `${problemInWords(target)} No move that a hand can do is likely to help; another shot may show more.` });
 }
 
 /** The move is good at the places that were shot, and may be bad at others. */
-export function lookElsewhere(state: State, estimate: Estimate, target: Limited): Next {
-  const shots = shotsMore(withPlacesUnread(target), estimate).filter(({ height }) => height === undefined);
-  if (shots.length === 0) return lookAgain(state, estimate, target);
+export function lookElsewhere(state: State, estimate: Estimate, job: Work): Next {
+  const { target } = job;
+  const unread = withPlacesUnread(target);
+  const shots = unread.asked.places.length === 0 ? [] : shotsMore(unread, estimate).filter(({ height }) => height === undefined);
+  if (shots.length === 0) return lookAgain(state, estimate, job);
   return shootAgain(state, estimate, target, { shots, reason: `${problemInWords(target)} A move now would help where it was shot and may do harm at a place where it was not: shoot that first.` });
 }

@@ -72,17 +72,20 @@ function scatterInWords(of: System, scattering: Scattering): string {
 const READING_95 = 3.46;
 
 /** How many more shots of a place: of two marks one may be misread, of more a part is probably loose. */
-const REPEATS = { pair: 3, more: 4 } as const;
-const WORDS = { 3: 'Three', 4: 'Four' } as const;
+const REPEATS = { pair: 4, more: 5 } as const;
+const WORDS = { 4: 'Four', 5: 'Five' } as const;
 
 function repeat(of: System, scattering: Scattering): Step {
-  const station = stationOf(of, scattering.apart.other);
-  const repeats = scattering.marks > 2 ? REPEATS.more : REPEATS.pair;
-  const why = `${scatterInWords(of, scattering)}. ${WORDS[repeats]} more shots of the same place show whether a part is loose or one mark was misread. Leave everything as it is; a fresh tape for each shot, numbered.`;
-  const [nearest] = placesNeeded(station);
-  const isNearest = nearest && sameCarriages(nearest.carriages, scattering.apart.other.carriages);
+  const { apart: { other }, farthest, marks } = scattering;
+  const station = stationOf(of, other);
+  const repeats = marks > 2 ? REPEATS.more : REPEATS.pair;
+  const isThere = sameCarriages(farthest.carriages, other.carriages);
+  const where = isThere ? 'more shots of the same place' : `shots${whereIn(station, farthest)}, where a loose part shows most,`;
+  const why = `${scatterInWords(of, scattering)}. ${WORDS[repeats]} ${where} show whether a part is loose or one mark was misread. Leave everything as it is; a fresh tape for each shot, numbered.`;
   // Close by a loose mirror hardly shows; a bad reading does.
-  return shoot(station, [...(nearest && !isNearest ? [requestAt(nearest)] : []), ...Array.from({ length: repeats }, () => requestFor(scattering.apart.other))], why);
+  const nearest = isThere ? placesNeeded(station)[0] : undefined;
+  const beside = !isThere ? [requestFor(other)] : nearest && !sameCarriages(nearest.carriages, other.carriages) ? [requestAt(nearest)] : [];
+  return shoot(station, [...beside, ...Array.from({ length: repeats }, () => requestFor(farthest))], why);
 }
 
 /** `M1`, `the tube or M1`. */

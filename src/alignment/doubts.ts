@@ -4,6 +4,7 @@
  * it moves anything; nothing is within while one of the first three stands.
  */
 import { account, type Account, type Apart, type Odd, type Turn } from './account.ts';
+import { sameCarriages } from './places.ts';
 import { causeOf, nameOf } from './scatter.ts';
 import { freshReadings, type State, type Taken } from './state.ts';
 import type { Alternative } from './mount-doubt.ts';
@@ -25,6 +26,9 @@ export interface Scattering {
   readonly loose?: readonly string[];
   /** What stands first, and the place where the scatter was seen. */
   readonly apart: Apart;
+  /** The farthest place of that station with a mark: there a loose part shows most. */
+  readonly farthest: Taken;
+  /** How many marks there are of the place with more of them, of these two. */
   readonly marks: number;
 }
 
@@ -51,22 +55,33 @@ export function doubts(state: State): Doubts {
 /** Above this probability a part is loose; below that the scatter has another cause. Between the two the place is shot again. */
 const LOOSE = 0.99;
 const HARDLY = 0.02;
+/** The same before the place was shot more than twice: the first repeat is cheap. */
+const HARDLY_YET = 0.0005;
+/** Marks of a place that differ and no more. */
+const PAIR = 2;
 /** After as many marks of one place it is safer to look than to shoot again. */
 const ENOUGH = 9;
 /** Or after marks that differed in this number of cells. */
 const ROUNDS = 3;
 /** From this probability on. */
-const SAFER = 0.4;
+const SAFER = 0.1;
 
 function scatteringOf(known: Account, fresh: readonly (readonly Taken[])[], holds: (one: Taken) => boolean): Scattering | undefined {
   const apart = known.apart.filter(({ one, other }) => holds(one) && holds(other)).at(-1);
   if (!apart) return undefined;
   const { system } = known.belief;
   const { loose, parts } = causeOf(known.evidence, system);
-  const marks = fresh[apart.one.station]!.filter(({ carriages, height }) => height === 0 && JSON.stringify(carriages) === JSON.stringify(apart.one.carriages)).reduce((sum, { count }) => sum + count, 0);
-  if (loose < HARDLY) return undefined;
+  const here = fresh[apart.one.station]!.filter(({ height, none }) => height === 0 && !none);
+  const farthest = here.reduce((most, one) => (legsOf(one) > legsOf(most) ? one : most), apart.other);
+  const marks = Math.max(...[apart.other, farthest].map((place) => here.filter((one) => sameCarriages(one.carriages, place.carriages)).reduce((sum, { count }) => sum + count, 0)));
+  if (loose < (marks > PAIR ? HARDLY : HARDLY_YET)) return undefined;
   const rounds = new Set(known.apart.map(({ moment }) => moment.order)).size;
-  return { apart, marks, ...((loose > LOOSE || (loose > SAFER && (marks >= ENOUGH || rounds >= ROUNDS))) && { loose: parts.map((part) => nameOf(system, part)) }) };
+  return { apart, farthest, marks, ...((loose > LOOSE || (loose > SAFER && (marks >= ENOUGH || rounds >= ROUNDS))) && { loose: parts.map((part) => nameOf(system, part)) }) };
+}
+
+/** mm of travel out to where the carriages stand. */
+function legsOf({ carriages }: Taken): number {
+  return Object.values(carriages).reduce((sum, leg) => sum + leg, 0);
 }
 
 function unmovedOf({ odd }: Account, fresh: readonly (readonly Taken[])[]): Doubts['unmoved'] {

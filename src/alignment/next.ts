@@ -6,15 +6,15 @@ import type { Expected, Requirement, Step, Verdict } from '../model/index.ts';
 import { affects, moveOf, type Adjuster } from './adjusters.ts';
 import { agedInWords } from './aged.ts';
 import { careful, mountInWords } from './careful.ts';
-import { demandQueries } from './demand.ts';
 import { doubts, type Doubts } from './doubts.ts';
-import { predict, type Estimate } from './estimate.ts';
+import type { Estimate } from './estimate.ts';
 import { instead } from './instead.ts';
 import { lookFirst } from './look-first.ts';
 import { NO_MOVE } from './move.ts';
-import { plan, SHOT, type Among, type Plan } from './plan.ts';
+import { SHOT, type Plan } from './plan.ts';
 import { stopAt } from './places.ts';
-import { railsInWords } from './rails.ts';
+import { planned } from './planned.ts';
+import { railsInTheWay } from './rails-in-the-way.ts';
 import { isMark, points } from './points.ts';
 import { choiceInWords, problemInWords } from './reasons.ts';
 import { shot, type Standing } from './report.ts';
@@ -76,12 +76,6 @@ function work(state: State, estimate: Estimate, job: Work): Next {
 /** A probability below which a plan is a groping in the dark that a trial turn would light up. */
 const WORTH_TRYING = 0.5;
 
-/** A move is chosen by the places of which the marks say where the beam lands; what is known of no place decides nothing. */
-function planned(estimate: Estimate, job: Work, among: Among = 'everything'): Plan | undefined {
-  const known = demandsKnown(estimate, job);
-  return plan(estimate, known.at(-1)!, known.slice(0, -1), job.after.slice(-MOST_STATIONS).map(({ asked }) => asked).filter((asked) => predict(estimate, demandQueries(asked), NO_MOVE) !== undefined), among);
-}
-
 /** What a move must be worth more than another shot, in screws turned: a shot costs little, and may show that nothing is to be done. */
 const WORTH_A_HAND = 5;
 
@@ -109,9 +103,8 @@ function outside(state: State, estimate: Estimate, job: Work): Next {
   const doubtful = ((target.report.probability ?? 0) >= WORTH_A_SHOT || target.disputed.length > 0) && shotsAPlace(target) < MOST_SHOTS;
   // Where the marks themselves are outside, a screw that nobody knows is tried rather than another place shot.
   const tries = !remedy && target.report.requirements.some(isOver) && trial(state, estimate, target, false) !== undefined;
-  if (remedy || !((isOpen && !tries) || doubtful)) return adjust(state, estimate, job, remedy);
-  const rails = railsInWords(estimate, target.station);
-  return shootAgain(state, estimate, target, { shots, reason: rails === undefined ? undefined : `${problemInWords(target, '')} ${rails} No screw takes that away. Shoot it once more before anything is taken apart.` });
+  if (!remedy && railsInTheWay(estimate, job) !== undefined) return stuck(state, job, estimate);
+  return !remedy && ((isOpen && !tries) || doubtful) ? shootAgain(state, estimate, target, { shots }) : adjust(state, estimate, job, remedy);
 }
 
 function isOver({ value = 0, max }: Requirement): boolean {
@@ -130,7 +123,7 @@ function insteadOf(state: State, estimate: Estimate, job: Work, found: Plan, cha
   if (chance >= EVEN) return undefined;
   // No further shot raises it, so what keeps it low is the move's own uncertainty or reach.
   if (helps(found)) return undefined;
-  return shifts ? withoutShift(state, estimate, job) : lookAgain(state, estimate, target);
+  return shifts ? withoutShift(state, estimate, job) : lookAgain(state, estimate, job);
 }
 
 function isShift({ kind }: Adjuster): boolean {
@@ -140,7 +133,7 @@ function isShift({ kind }: Adjuster): boolean {
 /** Where the tube and the blocks had better stay: what the screws can do. */
 function withoutShift(state: State, estimate: Estimate, job: Work): Next {
   const plan = planned(estimate, job, 'screws');
-  return plan ? adjust(state, estimate, job, plan) : stuck(state, job.target, estimate);
+  return plan ? adjust(state, estimate, job, plan) : stuck(state, job, estimate);
 }
 
 function adjust(state: State, estimate: Estimate, job: Work, found: Plan | undefined): Next {
@@ -148,15 +141,15 @@ function adjust(state: State, estimate: Estimate, job: Work, found: Plan | undef
   const known = found && (found.worst <= 1 || found.probability >= WORTH_TRYING);
   const attempt = known ? undefined : trial(state, estimate, target, found !== undefined);
   if (attempt) return going(state, estimate, [...attempt.steps, shoot(target.station, shotsAfresh(target, attempt.move, hasLocks(attempt.steps)))]);
-  if (!found) return stuck(state, target, estimate);
+  if (!found) return stuck(state, job, estimate);
   const shot = plumbFirst(state, estimate, target, found) ?? shotFirst(state, estimate, job, found);
   if (shot) return shot;
   const { adjusters, amounts } = found;
-  if (worsens(estimate, target.asked, moveOf(adjusters, amounts))) return lookElsewhere(state, estimate, target);
+  if (worsens(estimate, target.asked, moveOf(adjusters, amounts))) return lookElsewhere(state, estimate, job);
   const demands = demandsKnown(estimate, job);
   const loosely = chanceAfter(estimate, demands, moveOf(adjusters, amounts));
   // What a rail or the gantry puts off no screw takes away: the difference is not split.
-  if (loosely < EVEN && railsInWords(estimate, target.station) !== undefined) return stuck(state, target, estimate);
+  if (loosely < EVEN && railsInTheWay(estimate, job) !== undefined) return stuck(state, job, estimate);
   const no = insteadOf(state, estimate, job, found, loosely);
   if (no) return no;
   const upstream = before.slice(-MOST_STATIONS).map(({ asked }) => asked);

@@ -1,10 +1,11 @@
 /** What the marks have shown of rails and carriages: how far off straight, how far turned along the travel, in mm at the tape. */
 import { lengthsIn } from '../model/index.ts';
-import type { Estimate } from './estimate.ts';
+import { matrix } from '../statistics/index.ts';
+import { estimateOf, type Estimate } from './estimate.ts';
 import { markInWords } from './reasons.ts';
 import { frameOf } from './report.ts';
 import type { Station, Travel } from './system.ts';
-import { BEND } from './unknowns.ts';
+import { BEND, CARRIAGE_UNKNOWNS } from './unknowns.ts';
 
 /** Standard uncertainties: chance goes this far once in a thousand times over both axes (normal, two-sided). */
 const SIGNIFICANT = 3.5;
@@ -65,4 +66,18 @@ export function railsInWords(estimate: Estimate, station: Station): string | und
   const racked = rackings(estimate).filter(({ rider }) => moves(rider)).map(({ travel, rider, amount, u }) => `The ${travel.rides} turns along its travel: the ends of ${rider.element}'s travel differ by ${measured({ value: amount, u })} more than the angles explain. Check its belts, pulleys and rails, and square it.`);
   const all = [...bent, ...racked];
   return all.length === 0 ? undefined : all.join(' ');
+}
+
+/** The same machine as it would be with straight rails and carriages that do not turn on them. */
+export function straightened({ system: of, belief, hands }: Estimate): Estimate {
+  const { rows, columns, data } = belief.covariance;
+  const values = belief.values.slice();
+  const covariance = matrix(rows, columns, data.slice());
+  of.carriages.forEach((_, order) => {
+    for (let k = of.unknowns.carriage(order), end = k + CARRIAGE_UNKNOWNS; k < end; k++) {
+      values[k] = 0;
+      for (let other = 0; other < columns; other++) covariance.data[k * columns + other] = covariance.data[other * columns + k] = 0;
+    }
+  });
+  return estimateOf({ ...belief, values, covariance }, hands);
 }

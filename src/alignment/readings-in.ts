@@ -2,11 +2,12 @@
  * One happening further: a move is predicted, marks are compared with the prediction. A mark that fails its gate is set aside
  * until its place is shot again; what the repeat says of it is decided here (`account.ts` says how).
  */
-import { matrix } from '../statistics/index.ts';
+import { chiSquareUpper, matrix } from '../statistics/index.ts';
 import type { Account, Apart, Odd, Turn } from './account.ts';
 import { after, priorOf, type Belief } from './belief.ts';
 import type { Happening, Read } from './chapter.ts';
-import { agreement, chanceOf, GATE, innovation, sumOf, type Innovation } from './innovation.ts';
+import { grouped } from './grouped.ts';
+import { agreement, CHANCE, chanceOf, GATE, innovation, sumOf, tapeKey, type Innovation } from './innovation.ts';
 import type { Move } from './move.ts';
 import { inBatches, isBeyondTape, observe } from './observe.ts';
 import { sameCarriages } from './places.ts';
@@ -134,7 +135,7 @@ export function covarianceOf({ predicted, noise: reading }: Innovation, noise: n
 
 /** Whatever was unexplained at a place where the prediction has now been met was misread. */
 function confirmed(read: Account, readings: readonly Taken[]): Account {
-  const settled = (one: Taken) => readings.some((reading) => isOfOnePlace(one, reading));
+  const settled = (one: Taken) => readings.some((reading) => isOfOnePlace(one, reading) || isBelowOnePlace(one, reading));
   const misread = read.unexplained.flatMap((odd) => odd.readings.filter(settled));
   if (misread.length === 0) return read;
   const unexplained = read.unexplained.flatMap((odd): Odd[] => {
@@ -155,7 +156,7 @@ function resolve(read: Account, before: Account, what: Read, rejected: readonly 
   const steady = rejected.filter((one) => !scatters(one) && holding.some((then) => isOfOnePlace(then, one) && !differ(then, one) && !sets.some((set) => isSame(set, then))));
   if (steady.length === rejected.length) return { ...read, belief: observe(read.belief, scaled(rejected, read.noise)) };
   const odd: Odd = { ...oddOf(before, what), readings: rejected, before: read.belief };
-  const first = read.unexplained.find(({ readings }) => readings.some((then) => rejected.some((one) => isOfOnePlace(then, one) && !differ(then, one) && !scatters(one))));
+  const first = read.unexplained.find(({ readings }) => comeAgain(readings, rejected));
   if (first) return restarted(read, first, holding, first.readings);
   const kept = before.seen.get(what.readings[0]!.station);
   // Twice in a row with something moved in between: no misreading.
@@ -231,4 +232,33 @@ function isOfOnePlace(then: Taken, now: Taken): boolean {
 
 function isAtOnePlace(one: Taken, other: Taken): boolean {
   return one.station === other.station && one.height === 0 && other.height === 0 && sameCarriages(one.carriages, other.carriages);
+}
+
+/** Tapes on the bed below a station with the carriages in the same place, laid anew. */
+function isBelowOnePlace(then: Taken, now: Taken): boolean {
+  return then.order < now.order && then.station === now.station && then.height > 0 && now.height > 0 && sameCarriages(then.carriages, now.carriages);
+}
+
+/** Whether marks that were set aside have come again: a mark on its own tape in the same place, tapes on the bed with the same lean. */
+function comeAgain(then: readonly Taken[], now: readonly Taken[]): boolean {
+  if (then.some((one) => now.some((other) => isOfOnePlace(one, other) && !differ(one, other) && !scatters(other)))) return true;
+  const [before, after] = [then, now].map((some) => grouped(some.filter(({ height }) => height > 0), tapeKey));
+  return before!.some((one) => after!.some((other) => isBelowOnePlace(one[0]!, other[0]!) && leanAlike(one, other)));
+}
+
+/** Whether two tapes of two heights or more lean alike, as far as reading tells (p ≥ 0.001). */
+function leanAlike(then: readonly Taken[], now: readonly Taken[]): boolean {
+  const [before, after] = [then, now].map(leanOf);
+  if (!before || !after) return false;
+  const chiSquare = ((before.right - after.right) ** 2 + (before.up - after.up) ** 2) / (before.u ** 2 + after.u ** 2);
+  return chiSquareUpper(chiSquare, 2) >= CHANCE;
+}
+
+/** From the lowest to the highest mark of a tape: slopes and their standard uncertainty. */
+function leanOf(tape: readonly Taken[]): { readonly right: number; readonly up: number; readonly u: number } | undefined {
+  const whole = tape.filter(({ right, up }) => right !== undefined && up !== undefined).toSorted((one, other) => one.height - other.height);
+  const [low, high] = [whole[0], whole.at(-1)];
+  if (!low || !high || high.height === low.height) return undefined;
+  const run = high.height - low.height;
+  return { right: (high.right! - low.right!) / run, up: (high.up! - low.up!) / run, u: Math.hypot(low.u, high.u) / run };
 }

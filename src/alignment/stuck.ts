@@ -2,20 +2,23 @@
 import { endsInWords } from './ends.ts';
 import type { Estimate } from './estimate.ts';
 import type { Next } from './next.ts';
-import { railsInWords } from './rails.ts';
+import { placeOfRails, railsInTheWay } from './rails-in-the-way.ts';
 import { percent, problemInWords } from './reasons.ts';
 import type { State } from './state.ts';
 import { repairStep } from './steps.ts';
-import type { Limited } from './work.ts';
+import { requestAt, timesShot } from './shooting.ts';
+import { shootAgain } from './shoot-again.ts';
+import { placesRead, type Limited, type Work } from './work.ts';
 
 export function blocked(say: string, why?: string): Next {
   return { verdict: 'blocked', steps: [repairStep(say, why)], expected: [] };
 }
 
-export function stuck(state: State, { report, ...target }: Limited, estimate: Estimate): Next {
-  const rails = railsInWords(estimate, target.station);
-  const why = problemInWords({ report, ...target }, rails === undefined ? undefined : '');
-  if (rails !== undefined) return blocked(`No screw brings ${report.name} within its limits. ${rails} Correct that first; then shoot again.`, why);
+export function stuck(state: State, job: Work, estimate: Estimate): Next {
+  const { report, ...target } = job.target;
+  const rails = railsInTheWay(estimate, job);
+  if (rails !== undefined) return onRails(state, job.target, estimate, rails);
+  const why = problemInWords(job.target);
   const isPlumb = target.station.element.kind === 'lens' && target.fresh.some(({ height }) => height > 0) && !report.requirements.some(({ limit, value = 0, max }) => limit === 'plumb' && value > max);
   if (isPlumb) return blocked(`The beam comes down straight beside ${report.name}: no screw of the mirror above it moves it there without tilting it. Move the lens holder or the head, or that mirror's block or all its screws alike; then shoot again.`, why);
   const atEnd = endsInWords(state, estimate.system, target.station.index);
@@ -25,3 +28,14 @@ export function stuck(state: State, { report, ...target }: Limited, estimate: Es
   }
   return blocked(`No screw, tube or block that may be moved brings ${report.name} within its limits. What is left is not an angle: look for heights that differ, an aperture off its place, a bowed rail, or a carriage that pitches; shims, tube, block or rail cure it, screws do not.`, why);
 }
+
+/** What no screw takes away. Marks that were shot once are shot again before anything is taken apart: a misread one, or a loose part, looks like a bent rail. */
+function onRails(state: State, target: Limited, estimate: Estimate, rails: string): Next {
+  const worst = placeOfRails(estimate, target);
+  const shots = target.asked.places.filter((place) => place === worst || placesRead(target).includes(place)).map(requestAt).filter((shot) => timesShot(target, [shot]) < TWICE);
+  const why = problemInWords(target, '');
+  if (shots.length > 0) return shootAgain(state, estimate, target, { shots, reason: `${why} ${rails} No screw takes that away. What was shot only once is shot again before anything is taken apart.` });
+  return blocked(`No screw brings ${target.report.name} within its limits. ${rails} Correct that first; then shoot again.`, why);
+}
+
+const TWICE = 2;

@@ -20,8 +20,8 @@ describe('marks of one place that differ, with nothing moved in between', () => 
 
   test('of a pair one may be misread: the place is repeated, the near stop with it, and nothing is moved', () => {
     const found = log(...PAIR);
-    expect([found.verdict, told(found)]).toEqual(['continue', ['shoot M2 near far far far']]);
-    expect(found.steps[0]!.why).toMatch(/^Marks of one place on M2 \(gantry far from M1, front\) lie 1\.8 mm apart although nothing was moved in between; reading explains 0\.9 mm\. Three more shots/);
+    expect([found.verdict, told(found)]).toEqual(['continue', ['shoot M2 near far far far far']]);
+    expect(found.steps[0]!.why).toMatch(/^Marks of one place on M2 \(gantry far from M1, front\) lie 1\.8 mm apart although nothing was moved in between; reading explains 0\.9 mm\. Four more shots/);
     expect(stationOf(found, 'M2').state).not.toBe('within');
     expect(codes(found.findings)).toContain('log.scatter');
   });
@@ -93,7 +93,7 @@ describe('a mark that nothing explains', () => {
 
   test('is asked for again on fresh, labelled tape; nothing is moved, and nothing is within', () => {
     const found = log(...ODD);
-    expect([found.verdict, told(found), moves(found)]).toEqual(['continue', ['shoot M2 near far far far'], []]);
+    expect([found.verdict, told(found), moves(found)]).toEqual(['continue', ['shoot M2 near far far far far'], []]);
     expect(stationOf(found, 'M2').state).toBe('borderline');
     expect(found.unexplained).toBe(1);
   });
@@ -126,4 +126,28 @@ test('a limit that is finer than tape can show is said where it is written, with
   const fine = (of: string) => evaluated(MACHINE, LIMITS.replace('M1: {centre: 3 mm}', `M1: {centre: ${of}}`), M1).findings.filter(({ code }) => code === 'limits.fine').map(({ facts }) => facts['shots']);
   expect(fine('0.2 mm')).toEqual(['8']);
   expect(fine('1 mm')).toEqual([]);
+});
+
+describe('a tape on the bed that nothing explains', () => {
+  const plumb = LIMITS.replace('lens: {centre: 1.5 mm}', 'lens: {centre: 1.5 mm, plumb: 12 mrad}');
+  const bed = (low: string, high: string) => `marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: ${low} 40 front}\n  - {at: here, height: 120 mm, mark: ${high} 40 front}\n`;
+  const after = (...cells: string[]) => evaluated(MACHINE, plumb, M1, M2, M3, lens, bed('7 right', '7 right'), ...cells);
+  const ODD = bed('2 right', '5.5 right');
+
+  test('is laid and shot again', () => {
+    const found = after(ODD);
+    expect([found.unexplained, told(found), moves(found)]).toEqual([1, ['shoot lens here/M2=near/M3=near/height=20 here/M2=near/M3=near/height=120'], []]);
+  });
+
+  test('was misread where the next one leans as predicted, wherever it lies', () => {
+    const found = after(ODD, bed('1 left', '0.5 left'));
+    expect([found.unexplained, codes(found.findings)]).toEqual([0, ['log.misread']]);
+    expect(stationOf(found, 'lens').state).toBe('within');
+  });
+
+  test('is believed where the next one leans as it does, wherever it lies', () => {
+    const found = after(ODD, bed('1 left', '2 right'));
+    expect([found.unexplained, stationOf(found, 'lens').state]).toEqual([0, 'incomplete']);
+    expect(told(found)).toEqual(['shoot lens here/M2=near/M3=near here/M2=far/M3=far']);
+  });
 });

@@ -45,7 +45,7 @@ describe('a rail that sags', () => {
   test('is said in millimetres, and after it was shot again what to take hold of; no screw is turned', () => {
     const once = log(M1, SAGGING);
     expect(once.findings.filter(({ code }) => code === 'log.bowed').map(message)).toEqual([expect.stringMatching(/^Halfway along the travel the mark on M2 is off the line through its ends: 2\.\d down ± 0\.3 mm\. No screw can remove that\.$/)]);
-    expect(told(once)).toEqual(['shoot M2 410']);
+    expect(told(once)).toEqual(['shoot M2 near far 410']);
     const twice = log(M1, SAGGING, SAGGING);
     expect(twice.verdict).toBe('blocked');
     expect(twice.steps[0]!.say).toMatch(/^No screw brings M2 within its limits\. Halfway along its travel the mark on M2 is 2\.\d down \(± 0\.2 mm\) off the line through its ends: .*straightedge/);

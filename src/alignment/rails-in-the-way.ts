@@ -1,0 +1,28 @@
+/** Whether it is a rail or the gantry that keeps a station outside its limits, and where a mark shows that. */
+import { EVEN } from './shoot-again.ts';
+import { predict, type Estimate } from './estimate.ts';
+import { NO_MOVE } from './move.ts';
+import { queryAt, type Place } from './places.ts';
+import { planned } from './planned.ts';
+import { railsInWords, straightened } from './rails.ts';
+import { chanceAfter, demandsKnown, type Limited, type Work } from './work.ts';
+
+/** What no screw takes away, in words; undefined where the marks show nothing of the kind, or straight rails would not make it likely either. */
+export function railsInTheWay(estimate: Estimate, job: Work): string | undefined {
+  const said = railsInWords(estimate, job.target.station);
+  if (said === undefined) return undefined;
+  const straight = straightened(estimate);
+  if (chanceAfter(straight, demandsKnown(straight, job), NO_MOVE) >= EVEN) return said;
+  const best = planned(straight, job);
+  return best && (best.worst <= 1 || best.probability >= EVEN) ? said : undefined;
+}
+
+/** The place whose mark they put farthest off. */
+export function placeOfRails(estimate: Estimate, { asked: { station, places } }: Limited): Place | undefined {
+  const straight = straightened(estimate);
+  const offs = places.flatMap((place) => {
+    const [is, would] = [estimate, straight].map((one) => predict(one, [queryAt(station, place.carriages)], NO_MOVE)?.mean);
+    return is && would ? [{ place, off: Math.hypot(is[0]! - would[0]!, is[1]! - would[1]!) }] : [];
+  });
+  return offs.reduce<(typeof offs)[number] | undefined>((most, one) => (most && most.off >= one.off ? most : one), undefined)?.place;
+}
