@@ -86,6 +86,11 @@ function whole({ kind, part, screw }: Adjuster): string {
 /** As far as one advice goes, turns and mm: the screws stay in their reach, a tube or block in that of the aperture. */
 const FARTHEST = { turn: 2, piston: 1, shift: 8 } as const;
 
+/** Whether it goes as far as one advice does, so that the same again goes further; a mirror is not pushed on and on. */
+export function isAtReach({ kind, most = Infinity }: Adjuster, amount: number): boolean {
+  return kind !== 'piston' && Math.abs(amount) >= Math.min(FARTHEST[kind], most);
+}
+
 /** From where to where, 0 among it: a screw at its end goes the other way only. */
 function rangeOf({ kind, only, most = Infinity }: Adjuster): readonly [least: number, most: number] {
   const reach = Math.min(FARTHEST[kind], most);

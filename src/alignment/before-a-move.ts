@@ -6,7 +6,7 @@ import { percent, problemInWords } from './reasons.ts';
 import { afterShots } from './hypothetical.ts';
 import { heightsOf, shotsMore, timesShot } from './shooting.ts';
 import type { State } from './state.ts';
-import { stuck } from './stuck.ts';
+import { comesStraightDown, stuck } from './stuck.ts';
 import { chanceAfter, demandsKnown, tiltAfter, withPlacesUnread, WORTH_A_WARNING, type Limited, type Work } from './work.ts';
 import { MOST_SHOTS, shootAgain, shotsAPlace } from './shoot-again.ts';
 import type { Next } from './next.ts';
@@ -52,7 +52,7 @@ export function plumbFirst(state: State, estimate: Estimate, target: Limited, { 
 export function lookAgain(state: State, estimate: Estimate, job: Work): Next {
   const { target } = job;
   const shots = shotsMore(target, estimate);
-  if (shots.length === 0 || shotsAPlace(target) >= MOST_SHOTS) return stuck(state, job, estimate);
+  if (shots.length === 0 || shotsAPlace(target) >= MOST_SHOTS || timesShot(target, shots) >= MOST_SHOTS || comesStraightDown(target)) return stuck(state, job, estimate);
   return shootAgain(state, estimate, target, { shots, reason: `${problemInWords(target)} No move that a hand can do is likely to help; another shot may show more.` });
 }
 

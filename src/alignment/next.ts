@@ -27,7 +27,7 @@ import { tightenedWith, tightening } from './tightening.ts';
 import { trial } from './trial.ts';
 import { blocked, stuck } from './stuck.ts';
 import { stopForUnfit } from './unfit.ts';
-import { chanceAfter, demandsKnown, helps, MOST_STATIONS, placesRead, worsens, type Limited, type Work } from './work.ts';
+import { chanceAfter, demandsKnown, helps, isFirstOfTwo, MOST_STATIONS, placesRead, worsens, type Limited, type Work } from './work.ts';
 import { ENOUGH_SHOTS, EVEN, going, MOST_SHOTS, shootAgain, shootLacking, shotsAPlace, SOME_SHOTS, WORTH_A_SHOT } from './shoot-again.ts';
 import { GOOD_CHANCE, lookAgain, lookElsewhere, plumbFirst, shotFirst } from './before-a-move.ts';
 
@@ -121,8 +121,8 @@ function insteadOf(state: State, estimate: Estimate, job: Work, found: Plan, cha
   const read = placesRead(target).map(requestAt);
   if (shifts && chance < GOOD_CHANCE && timesShot(target, read) < BEFORE_A_SHIFT) return shootAgain(state, estimate, target, { shots: read, reason: `${problemInWords(target)} Before the tube or a block is moved on these marks they are shot again, on fresh, labelled tape.` });
   if (chance >= EVEN) return undefined;
-  // No further shot raises it, so what keeps it low is the move's own uncertainty or reach.
-  if (helps(found)) return undefined;
+  // No further shot raises it.
+  if (isFirstOfTwo(estimate, demandsKnown(estimate, job), found)) return undefined;
   return shifts ? withoutShift(state, estimate, job) : lookAgain(state, estimate, job);
 }
 

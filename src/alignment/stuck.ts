@@ -19,14 +19,18 @@ export function stuck(state: State, job: Work, estimate: Estimate): Next {
   const rails = railsInTheWay(estimate, job);
   if (rails !== undefined) return onRails(state, job.target, estimate, rails);
   const why = problemInWords(job.target);
-  const isPlumb = target.station.element.kind === 'lens' && target.fresh.some(({ height }) => height > 0) && !report.requirements.some(({ limit, value = 0, max }) => limit === 'plumb' && value > max);
-  if (isPlumb) return blocked(`The beam comes down straight beside ${report.name}: no screw of the mirror above it moves it there without tilting it. Move the lens holder or the head, or that mirror's block or all its screws alike; then shoot again.`, why);
+  if (comesStraightDown(job.target)) return blocked(`The beam comes down straight beside ${report.name}: no screw of the mirror above it moves it there without tilting it. Move the lens holder or the head, or that mirror's block or all its screws alike; then shoot again.`, why);
   const atEnd = endsInWords(state, estimate.system, target.station.index);
   if (atEnd !== undefined) return blocked(`No turn that is left brings ${report.name} within its limits: ${atEnd}. Back off all screws of that mirror by the same amount so that it has room, or move its block, and log that; then shoot again.`, why);
   if (report.state === 'borderline') {
     return blocked(`The marks on ${report.name} are inside the limits, yet so near them that reading cannot prove it (${percent(report.probability ?? 0)} sure, ${percent(state.limits!.confidence)} asked). No move that a hand can do makes it better, and more shots would not settle it: the limit is finer than the tape. Widen the limits, or read finer.`, why);
   }
   return blocked(`No screw, tube or block that may be moved brings ${report.name} within its limits. What is left is not an angle: look for heights that differ, an aperture off its place, a bowed rail, or a carriage that pitches; shims, tube, block or rail cure it, screws do not.`, why);
+}
+
+/** On a lens, by tapes at two heights: then its last mirror's screws are not the cause. */
+export function comesStraightDown({ station, fresh, report }: Limited): boolean {
+  return station.element.kind === 'lens' && fresh.some(({ height }) => height > 0) && !report.requirements.some(({ limit, value = 0, max }) => limit === 'plumb' && value > max);
 }
 
 /** What no screw takes away. Marks that were shot once are shot again before anything is taken apart: a misread one, or a loose part, looks like a bent rail. */

@@ -1,4 +1,6 @@
 /** The station that is worked now, with those before and after it, and what is asked where the marks say where the beam lands. */
+import { moveOf } from './adjusters.ts';
+import { isAtReach } from './amounts.ts';
 import { demandQueries, measures, type Demand } from './demand.ts';
 import { predict, type Estimate } from './estimate.ts';
 import { NO_MOVE, type Move } from './move.ts';
@@ -84,6 +86,13 @@ const HELPS = 0.95;
 
 export function helps({ worst, before }: Plan): boolean {
   return worst <= HELPS * before;
+}
+
+/** Whether a move that is not likely to do it is the first of two: it would do it but for what hand and screws leave open, or goes as far as one advice does. */
+export function isFirstOfTwo(estimate: Estimate, demands: readonly Demand[], found: Plan): boolean {
+  const { adjusters, amounts } = found;
+  const move = moveOf(adjusters, amounts);
+  return helps(found) && (adjusters.some((adjuster, k) => isAtReach(adjuster, amounts[k]!)) || demands.every((demand) => worstShare(estimate, demand, move) <= 1));
 }
 
 /** By how much a move tilts the beam that arrives at a station, rad. */
