@@ -223,9 +223,11 @@ export function longestLanding(standing: Standing, estimate: Estimate, demand: D
   const { own } = station;
   if (!own) return undefined;
   const reached = Math.max(own.shortest, ...shot(fresh).filter(isMark).map((point) => point.carriages[own.element] ?? 0));
-  const missed = Math.min(Infinity, ...fresh.filter(({ none, height }) => none && height === 0).map(({ carriages }) => carriages[own.element] ?? Infinity));
-  // Where it missed the model is wrong: the next try is half way to there at most.
-  const most = missed > own.longest * 0.999 ? own.longest : (reached + missed) / 2;
+  const misses = fresh.filter(({ none, height }) => none && height === 0).map(({ carriages }) => ({ carriages, leg: carriages[own.element] ?? Infinity }));
+  const missed = Math.min(Infinity, ...misses.map(({ leg }) => leg));
+  const isAsked = misses.some(({ carriages, leg }) => sameCarriages(carriages, carriagesAt(station, { [own.element]: leg })));
+  // Where it missed the model is wrong: the next try is half way to there at most. With the other carriages elsewhere it may still land at the far stop.
+  const most = missed > own.longest * 0.999 && !isAsked ? own.longest : (reached + missed) / 2;
   const radius = demand.station.element.aperture / 2;
   const lands = (leg: number) => {
     const predicted = predict(estimate, [queryAt(station, carriagesAt(station, { [own.element]: leg }))], NO_MOVE);

@@ -1,0 +1,51 @@
+/**
+ * Shooting does not go on for ever: on machines that differ from what the workbook says, no shot is asked for again and
+ * again with nothing done in between.
+ *
+ *     SEED=7 MACHINES=300 npm run test:simulation
+ */
+import { expect, test } from 'vitest';
+import { limitsCell } from './limits.ts';
+import { afterTransport, drawnPlan, ENGRAVERS } from './machines.ts';
+import { random } from './random.ts';
+import { work, type Round } from './technician.ts';
+import { inWorld, workshopIn, worldOf } from './worlds.ts';
+
+const SEED = Number(process.env['SEED'] ?? 1);
+const MACHINES = Number(process.env['MACHINES'] ?? 40);
+/** Times that the same shots may be asked for in a row: two, and some more where reading is not sure enough. */
+const MOST = 5;
+
+test.each(['wrong=in', 'outliers=0.05'])('in the world %s', (name) => {
+  const draw = random(SEED);
+  const world = worldOf(name);
+  const failures: string[] = [];
+  let most = 0;
+  let rounds = 0;
+  for (let machine = 0; machine < MACHINES; machine++) {
+    const plan = drawnPlan(draw, ENGRAVERS[machine % ENGRAVERS.length]!);
+    const { plan: described, start } = inWorld(world, plan, afterTransport(draw, plan, 1), draw);
+    const { log } = work(described, start, limitsCell(), workshopIn(world, machine + 1));
+    const times = longestRun(log);
+    rounds += log.length;
+    most = Math.max(most, times);
+    if (times > MOST) failures.push(`machine ${machine}: the same shots ${times} times in a row`);
+  }
+  console.log(`seed ${SEED}, ${name}: ${MACHINES} machines, ${rounds} rounds, the same shots asked for ${most} times in a row at most`);
+  expect(rounds).toBeGreaterThan(5 * MACHINES);
+  expect(failures).toEqual([]);
+});
+
+/** Rounds in a row whose steps are the same shots and nothing else. */
+function longestRun(log: readonly Round[]): number {
+  let longest = 0;
+  let run = 0;
+  let before = '';
+  for (const { done } of log) {
+    const asked = done.every(({ kind }) => kind === 'shoot') ? JSON.stringify(done.map((step) => (step.kind === 'shoot' ? [step.station, step.shots] : []))) : '';
+    run = asked !== '' && asked === before ? run + 1 : asked === '' ? 0 : 1;
+    before = asked;
+    longest = Math.max(longest, run);
+  }
+  return longest;
+}
