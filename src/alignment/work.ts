@@ -88,11 +88,14 @@ export function helps({ worst, before }: Plan): boolean {
   return worst <= HELPS * before;
 }
 
-/** Whether a move that is not likely to do it is the first of two: it would do it but for what hand and screws leave open, or goes as far as one advice does. */
+/** What is then left of the largest share. */
+const MOST_OF_THE_WAY = 0.6;
+
+/** Whether a move that is not likely to do it is the first of two: it would do it but for what hand and screws leave open, goes as far as one advice does, or most of the way. */
 export function isFirstOfTwo(estimate: Estimate, demands: readonly Demand[], found: Plan): boolean {
   const { adjusters, amounts } = found;
   const move = moveOf(adjusters, amounts);
-  return helps(found) && (adjusters.some((adjuster, k) => isAtReach(adjuster, amounts[k]!)) || demands.every((demand) => worstShare(estimate, demand, move) <= 1));
+  return helps(found) && (found.worst <= MOST_OF_THE_WAY * found.before || adjusters.some((adjuster, k) => isAtReach(adjuster, amounts[k]!)) || demands.every((demand) => worstShare(estimate, demand, move) <= 1));
 }
 
 /** By how much a move tilts the beam that arrives at a station, rad. */
