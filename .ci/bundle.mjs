@@ -27,6 +27,8 @@ const built = await Promise.all([
     outExtension: { '.js': '.cjs' },
     platform: 'node',
     format: 'cjs',
+    // The same library in modules, of which only what is used comes along: for Node it has but one whole.
+    alias: { yaml: fileURLToPath(new URL('node_modules/yaml/browser/index.js', root)) },
     // What ships runs on the oldest Node that is supported, whatever built it.
     target: 'node20',
   }),
