@@ -92,9 +92,10 @@ function blockAlong(station: Station, axis: Displacement): Adjuster {
   return shiftOf(station.name, axis, (move, by) => withShift(move, station.name, by));
 }
 
-/** Both across the tube's beam: lifted by the same amount they leave the mark on the mirror where it is. */
+/** Both across the tube's beam: lifted by the same amount they leave the mark on the mirror where it is. Along the beam that leaves the mirror they would change nothing behind it either. */
 function together(of: System, first: Station): Choice {
-  const both = across(of.stations[0]!).filter((axis) => movesOf(of, first).some((other) => isSameAxis(axis, other)));
+  const sends = directionVector(first.element.sends!);
+  const both = across(of.stations[0]!).filter((axis) => !isSameAxis(axis, sends) && movesOf(of, first).some((other) => isSameAxis(axis, other)));
   return { adjusters: both.flatMap((axis) => [tubeAlong(of, axis), blockAlong(first, axis)]), cost: COST.together };
 }
 
