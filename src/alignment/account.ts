@@ -69,6 +69,8 @@ export interface Account extends Assumption {
   /** Turns of the chapter, oldest first, and by station what was last read there after how many of them. */
   readonly turns: readonly Turn[];
   readonly seen: ReadonlyMap<number, { readonly readings: readonly Taken[]; readonly turns: number; readonly failed: boolean }>;
+  /** By station and place what was last read there, after how many turns. */
+  readonly lastAt: ReadonlyMap<string, { readonly reading: Taken; readonly turns: number }>;
   /** How well the log so far is predicted, and how often something happened that it does not say. */
   readonly logDensity: number;
   readonly slips: number;
@@ -137,7 +139,7 @@ function opening({ system, held, rails }: Chapter, before: Account | undefined, 
     evidence: held.length > 0 && before ? before.evidence : noEvidence(of),
     apart: held.length > 0 ? before?.apart ?? [] : [],
     responses: mount && before ? before.responses : 0,
-    turns: [], seen: new Map(), logDensity: 0, slips: 0, tried: 0,
+    turns: [], seen: new Map(), lastAt: new Map(), logDensity: 0, slips: 0, tried: 0,
   };
 }
 

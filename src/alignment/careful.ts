@@ -5,7 +5,7 @@
  */
 import { lengthsIn, type ShotRequest, type Step } from '../model/index.ts';
 import type { Odd } from './account.ts';
-import type { Doubts, Scattering } from './doubts.ts';
+import { TOO_OFTEN, type Doubts, type Scattering } from './doubts.ts';
 import { estimateOf, predict } from './estimate.ts';
 import { fixOf, RESPONSES, whatIsWrong } from './mount-doubt.ts';
 import { NO_MOVE, TUBE } from './move.ts';
@@ -34,7 +34,7 @@ export function mountInWords({ mount }: Doubts): string | undefined {
 /** Undefined where nothing is in doubt. */
 export function careful(of: System, { scattering, unmoved, unexplained }: Doubts): Careful | undefined {
   if (scattering) return scattering.loose === undefined ? { verdict: 'continue', steps: [repeat(of, scattering)] } : { verdict: 'blocked', steps: [tighten(of, scattering, scattering.loose)] };
-  if (unmoved) return { verdict: 'continue', steps: checkTurn(of, unmoved) };
+  if (unmoved) return unmoved.times < TOO_OFTEN ? { verdict: 'continue', steps: checkTurn(of, unmoved) } : { verdict: 'blocked', steps: [freeMount(of, unmoved)] };
   const [first] = unexplained;
   return first && { verdict: 'continue', steps: [again(of, first)] };
 }
@@ -94,7 +94,7 @@ export function looseInWords(parts: readonly string[]): string {
 }
 
 function holdOf(part: string): string {
-  return part === TUBE ? 'the tube in its holders' : `${part}: its mirror in the mount, the mount on its block, the block on the frame or carriage`;
+  return part === TUBE ? 'the tube in its holders, and of the block of the first mirror' : `${part}: its mirror in the mount, the mount on its block, the block on the frame or carriage`;
 }
 
 function tighten(of: System, scattering: Scattering, parts: readonly string[]): Step {
@@ -114,12 +114,20 @@ function checkTurn(of: System, { turns, odd }: NonNullable<Doubts['unmoved']>): 
   return [check, shoot(station, [requestFor(odd.readings.at(-1)!)], 'Then shoot again before anything else is turned.')];
 }
 
+function freeMount(of: System, { turns, odd, times }: NonNullable<Doubts['unmoved']>): Step {
+  const station = stationOf(of, odd.readings[0]!);
+  const parts = listed([...new Set(turns.map(({ part }) => part))]);
+  const say = `Turns of ${parts} have moved nothing ${times} times. Turn no further: what sticks may let go at once. Turn the screws back by what the log says, loosen the lock nuts, and see whether the plate follows each screw and the springs pull it; free or repair the mount. Log what you found, then shoot ${station.name} again.`;
+  return repairStep(say, `The marks on ${station.name} are where they were before.`);
+}
+
 function again(of: System, odd: Odd): Step {
   const worst = farthestOff(odd);
   const station = stationOf(of, worst);
   const predicted = worst.height > 0 ? undefined : predict(estimateOf(odd.before), [worst], NO_MOVE)?.mean;
   const expected = predicted ? ` Predicted from the rest of the log: ${markInWords(predicted[0], predicted[1], frameOf(station))}.` : '';
-  const why = `The mark on ${station.name}${whereIn(station, worst)} is unexplained.${expected} Nothing is turned or shifted until it has been shot again: on fresh tape, labelled.`;
+  const what = worst.height > 0 ? `The marks on the bed below ${station.name}${whereIn(station, worst)} are` : `The mark on ${station.name}${whereIn(station, worst)} is`;
+  const why = `${what} unexplained.${expected} Nothing is turned or shifted until it has been shot again: on fresh tape, labelled.`;
   const shots = worst.height > 0 ? odd.readings.filter(({ height }) => height > 0).map(requestFor) : [requestFor(worst)];
   return shoot(station, shots, why);
 }

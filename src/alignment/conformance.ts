@@ -6,7 +6,7 @@
  */
 import { chiSquareUpper, riceCdf } from '../statistics/index.ts';
 import type { Requirement, Slope } from '../model/index.ts';
-import { demandQueries, measures, PLUMB_RUN, type Demand } from './demand.ts';
+import { demandQueries, PLUMB_RUN, type Demand } from './demand.ts';
 import { predict, type Estimate, type Prediction } from './estimate.ts';
 import { NO_MOVE } from './move.ts';
 import { sameCarriages, type Place } from './places.ts';
@@ -19,7 +19,7 @@ import type { Taken } from './state.ts';
 export interface Conformance {
   readonly requirements: readonly Requirement[];
   readonly probability: number;
-  /** Whether the most probable marks are inside every limit, whatever their uncertainty. */
+  /** Whether no limit is exceeded by what was read of it, as far as the reading tells, nor surely by what is predicted. */
   readonly inside: boolean;
   /** Places whose plain reading contradicts the model: they are asked for again. */
   readonly contradicted: readonly Place[];
@@ -36,15 +36,16 @@ export function conformance(asked: Demand, readings: readonly Taken[], estimate:
   const newest = newestMarks(asked, used);
   const measured = [centre(asked, model, newest), spread(asked, model, newest), plumb(asked, model, used)].flatMap((requirement) => requirement ?? []);
   const requirements = measured.map(({ places: _, own, ...requirement }) => ({ ...requirement, probability: Math.min(chances[requirement.limit], own ?? 1) }));
-  const { limits } = asked;
-  const probably = measures(asked, model.mean);
-  const inside = (['centre', 'spread', 'plumb'] as const).every((limit) => (probably[limit] ?? 0) <= (limits[limit] ?? Infinity));
+  const probability = Math.min(chances.joint, ...requirements.map((requirement) => requirement.probability));
   return {
-    requirements, inside,
-    probability: Math.min(chances.joint, ...requirements.map(({ probability }) => probability)),
+    requirements, probability,
+    inside: requirements.every(({ value = 0, u = 0, max }) => value <= max + u) && probability >= SURELY_OUTSIDE,
     contradicted: measured.flatMap(({ places, own, limit }) => (own !== undefined && own < chances[limit] ? places : [])),
   };
 }
+
+/** Below this probability of being within a station is outside, though the places that fail were not shot. */
+const SURELY_OUTSIDE = 0.01;
 
 /** At each place the mean of the marks of its newest cell. */
 function newestMarks({ places }: Demand, readings: readonly Taken[]): Mark[] {

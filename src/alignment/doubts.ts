@@ -14,7 +14,7 @@ export interface Doubts {
   readonly unexplained: readonly Odd[];
   readonly scattering?: Scattering;
   /** Turns that moved nothing, and where that was seen; until that station is shot again. */
-  readonly unmoved?: { readonly turns: readonly Turn[]; readonly odd: Odd };
+  readonly unmoved?: { readonly turns: readonly Turn[]; readonly odd: Odd; /** How often turns of such a mirror have moved nothing. */ readonly times: number };
   /** Factor on the declared uncertainty of reading. */
   readonly noise: number;
   readonly mount?: Alternative & { readonly responses: number };
@@ -88,8 +88,14 @@ function unmovedOf({ odd }: Account, fresh: readonly (readonly Taken[])[]): Doub
   const last = odd.at(-1);
   if (!last?.unmoved) return undefined;
   const here = fresh[last.readings[0]!.station] ?? [];
-  return here.length > 0 && here.every(({ order }) => order === last.moment.order) ? { turns: last.unmoved, odd: last } : undefined;
+  const times = odd.filter((one) => one.unmoved?.some(({ part }) => last.unmoved!.some((turn) => turn.part === part))).length;
+  // Checked and shot again it may have been the nut; the second time it lasts until something is done to the mount.
+  const stands = here.length > 0 && here.every(({ order }) => (times < TOO_OFTEN ? order === last.moment.order : order >= last.moment.order));
+  return stands ? { turns: last.unmoved, odd: last, times } : undefined;
 }
+
+/** After so many turns without effect the mount itself is repaired. */
+export const TOO_OFTEN = 2;
 
 /** Whether a reading is used: neither set aside, nor misread, nor contradicted by later marks. */
 export function isUsed({ unexplained, misread }: Pick<Account, 'unexplained' | 'misread'>, { order, path }: Taken): boolean {

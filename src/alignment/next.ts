@@ -122,7 +122,7 @@ function insteadOf(state: State, estimate: Estimate, job: Work, found: Plan, cha
   if (shifts && chance < GOOD_CHANCE && timesShot(target, read) < BEFORE_A_SHIFT) return shootAgain(state, estimate, target, { shots: read, reason: `${problemInWords(target)} Before the tube or a block is moved on these marks they are shot again, on fresh, labelled tape.` });
   if (chance >= EVEN) return undefined;
   // No further shot raises it.
-  if (isFirstOfTwo(estimate, demandsKnown(estimate, job), found)) return undefined;
+  if (isFirstOfTwo(estimate, demandsKnown(estimate, job), found, target)) return undefined;
   return shifts ? withoutShift(state, estimate, job) : lookAgain(state, estimate, job);
 }
 

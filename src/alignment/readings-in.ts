@@ -72,7 +72,9 @@ function readIn(before: Account, what: Read): Account {
   if (!first) return { ...resolved, apart };
   const kept = before.seen.get(first.station);
   const readings = [...(kept && kept.turns === before.turns.length ? kept.readings : []), ...what.readings];
-  return { ...resolved, apart, seen: new Map(before.seen).set(first.station, { readings, turns: before.turns.length, failed: rejected.length > 0 }) };
+  const lastAt = new Map(before.lastAt);
+  for (const reading of what.readings) if (reading.height === 0) lastAt.set(placeKey(reading), { reading, turns: before.turns.length });
+  return { ...resolved, apart, lastAt, seen: new Map(before.seen).set(first.station, { readings, turns: before.turns.length, failed: rejected.length > 0 }) };
 }
 
 /** The readings of a cell that agree with the prediction are used; the others are returned. */
@@ -200,14 +202,24 @@ const NO_EFFECT = 0.01;
 
 /** The turns since the marks before, where each mark stands where it stood before them although it should have moved. */
 function turnsWithoutEffect(before: Account, what: Read): readonly Turn[] | undefined {
-  const { readings } = what;
-  const then = before.seen.get(readings[0]?.station ?? -1);
-  const made = responseTo(before, what).filter(({ turns }) => Math.abs(turns) >= MUST_SHOW);
-  if (!then || made.length === 0) return undefined;
-  const pairs = readings.flatMap((now) => then.readings.filter((one) => one.height === 0 && now.height === 0 && sameCarriages(one.carriages, now.carriages)).slice(-1).map((one) => ({ one, now })));
-  if (pairs.length === 0 || !pairs.every(({ one, now }) => isEqual(one, now))) return undefined;
+  const pairs = what.readings.flatMap((now) => {
+    const then = now.height === 0 ? before.lastAt.get(placeKey(now)) : undefined;
+    return then ? [{ now, then: then.reading, turns: then.turns }] : [];
+  });
+  const made = upstreamSums(before, Math.max(0, ...pairs.map(({ turns }) => turns)), pairs[0]?.now.station ?? 0).filter(({ turns }) => Math.abs(turns) >= MUST_SHOW);
+  if (made.length === 0 || !pairs.every(({ now, then }) => isEqual(then, now))) return undefined;
   const deviation = innovation(before.belief, pairs.map(({ now }) => now));
   return deviation && chanceOf(deviation, covarianceOf(deviation, before.noise)) < NO_EFFECT ? made : undefined;
+}
+
+/** What each screw of mirrors before a station was turned in all, after so many turns. */
+function upstreamSums({ turns, belief: { system } }: Account, after: number, station: number): Turn[] {
+  const made = turns.slice(after).filter(({ part }) => system.stations.findIndex(({ name }) => name === part) < station);
+  return grouped(made, ({ part, screw }) => `${part} ${screw}`).map((some) => ({ ...some[0]!, turns: some.reduce((sum, { turns: by }) => sum + by, 0) }));
+}
+
+function placeKey({ station, carriages }: Taken): string {
+  return `${station} ${JSON.stringify(carriages)}`;
 }
 
 /** Standard uncertainties of a difference within which two marks are the same. */
@@ -254,11 +266,17 @@ function leanAlike(then: readonly Taken[], now: readonly Taken[]): boolean {
   return chiSquareUpper(chiSquare, 2) >= CHANCE;
 }
 
+/** Standard uncertainties of a mark off a line through two others (√1.5) at p = 0.001. */
+const STRAIGHT = 4;
+
 /** From the lowest to the highest mark of a tape: slopes and their standard uncertainty. */
 function leanOf(tape: readonly Taken[]): { readonly right: number; readonly up: number; readonly u: number } | undefined {
   const whole = tape.filter(({ right, up }) => right !== undefined && up !== undefined).toSorted((one, other) => one.height - other.height);
   const [low, high] = [whole[0], whole.at(-1)];
   if (!low || !high || high.height === low.height) return undefined;
   const run = high.height - low.height;
+  // A beam is straight: marks off the line through the ends mean that the tape was moved.
+  const isCrooked = whole.some((one) => (['right', 'up'] as const).some((part) => Math.abs(one[part]! - low[part]! - ((high[part]! - low[part]!) * (one.height - low.height)) / run) > STRAIGHT * one.u));
+  if (isCrooked) return undefined;
   return { right: (high.right! - low.right!) / run, up: (high.up! - low.up!) / run, u: Math.hypot(low.u, high.u) / run };
 }

@@ -3,7 +3,8 @@
  * every shot. Each is a hypothesis with a prior probability; each marks cell adds the logarithm of how well it predicts the
  * innovations. A loose part shows only behind itself, and the more the longer the leg; a bad reading shows everywhere.
  *
- * Reading noise as a factor on the declared standard uncertainty; looseness as a standard deviation of either tilt, rad.
+ * Reading noise as a factor on the declared standard uncertainty; looseness as a standard deviation of either tilt, rad, of a
+ * tube also of either offset, mm: one that lies loose in its holders shows on the first mirror already.
  */
 import { chiSquareUpper, type Matrix } from '../statistics/index.ts';
 import { CHANCE, type Innovation } from './innovation.ts';
@@ -18,22 +19,28 @@ export interface Hypothesis {
   readonly noise: number;
   /** Index of the element that is loose, `TUBE_INDEX` for the tube; absent where none is. */
   readonly loose?: number;
-  readonly tilt: number;
+  /** Rad; of a tube that is offset mm. */
+  readonly amount: number;
+  readonly isOffset?: boolean;
   readonly logPrior: number;
 }
 
-/** Readings are rarely twice as bad as a person says, hardly ever three times; common practice, no source. */
-const NOISE = [[1, 0.909], [1.4, 0.06], [2, 0.03], [3, 0.001]] as const;
+/** Readings are rarely twice as bad as a person says, hardly ever three or four times; common practice, no source. */
+const NOISE = [[1, 0.909], [1.4, 0.06], [2, 0.03], [3, 0.0008], [4, 0.0002]] as const;
 
 /** Of a mirror, and of the tube in its two holders, before any mark: common practice, no source. */
 const LOOSE = 0.004;
 const LOOSE_TUBE = 0.001;
+const LOOSE_OFFSET = 0.0002;
 const TILTS = [0.0004, 0.0008, 0.0016, 0.0032, 0.0064] as const;
+/** mm: less, alike at every station, is told from a bad reading by nothing. */
+const OFFSETS = [4] as const;
 
 export function hypotheses({ mirrors }: Pick<System, 'mirrors'>): readonly Hypothesis[] {
-  const noise = NOISE.map(([factor, share]): Hypothesis => ({ noise: factor, tilt: 0, logPrior: Math.log(share) }));
-  const loose = [TUBE_INDEX, ...mirrors].flatMap((part) => TILTS.map((tilt): Hypothesis => ({ noise: 1, loose: part, tilt, logPrior: Math.log((part === TUBE_INDEX ? LOOSE_TUBE : LOOSE) / TILTS.length) })));
-  return [...noise, ...loose];
+  const noise = NOISE.map(([factor, share]): Hypothesis => ({ noise: factor, amount: 0, logPrior: Math.log(share) }));
+  const loose = [TUBE_INDEX, ...mirrors].flatMap((part) => TILTS.map((amount): Hypothesis => ({ noise: 1, loose: part, amount, logPrior: Math.log((part === TUBE_INDEX ? LOOSE_TUBE : LOOSE) / TILTS.length) })));
+  const offset = OFFSETS.map((amount): Hypothesis => ({ noise: 1, loose: TUBE_INDEX, amount, isOffset: true, logPrior: Math.log(LOOSE_OFFSET / OFFSETS.length) }));
+  return [...noise, ...loose, ...offset];
 }
 
 /** Log likelihoods in the order of `hypotheses`. */
@@ -66,12 +73,12 @@ export function addEvidence(before: Evidence, of: System, found: Innovation): Ev
     if (reading.height > 0) continue;
     const cost = anywhere(of, reading, group.rows.length);
     const mark = markOf(found, group.rows);
-    const tilts = new Map<number, Axes>();
-    all.forEach((hypothesis, k) => {
-      const { noise, loose, tilt } = hypothesis;
-      const axes = loose === undefined ? NO_AXES : tilts.get(loose) ?? axesOf(found.jacobian, tiltOf(of, loose), group.rows);
-      if (loose !== undefined) tilts.set(loose, axes);
-      sums[k]! += Math.max(cost, logDensity(mark, noise ** 2, tilt ** 2, axes)) + logScatter(reading, noise, tilt, axes);
+    const known = new Map<number, Axes>();
+    all.forEach(({ noise, loose, amount, isOffset }, k) => {
+      const from = loose === undefined ? undefined : isOffset ? OFFSET : tiltOf(of, loose);
+      const axes = from === undefined ? NO_AXES : known.get(from) ?? axesOf(found.jacobian, from, group.rows);
+      if (from !== undefined) known.set(from, axes);
+      sums[k]! += Math.max(cost, logDensity(mark, noise ** 2, amount ** 2, axes)) + logScatter(reading, noise, amount, axes);
     });
   }
   return sums;
@@ -84,7 +91,7 @@ interface Mark {
   readonly read: readonly [number, number, number];
 }
 
-/** What a tilt of one part adds per rad²: the variance of right, the covariance, the variance of up. */
+/** What one part adds per rad² or mm²: the variance of right, the covariance, the variance of up. */
 type Axes = readonly [number, number, number];
 const NO_AXES: Axes = [0, 0, 0];
 
@@ -95,13 +102,13 @@ function markOf({ offsets, predicted, noise }: Innovation, rows: readonly number
 }
 
 function axesOf(jacobian: Matrix, from: number, [one, other]: readonly number[]): Axes {
-  return [alongTilts(jacobian, from, one!, one!), other === undefined ? 0 : alongTilts(jacobian, from, one!, other), other === undefined ? 0 : alongTilts(jacobian, from, other, other)];
+  return [along(jacobian, from, one!, one!), other === undefined ? 0 : along(jacobian, from, one!, other), other === undefined ? 0 : along(jacobian, from, other, other)];
 }
 
 const LOG_2_PI = Math.log(2 * Math.PI);
 
-function logDensity({ off: [x = 0, y], predicted, read }: Mark, noise: number, tilt: number, axes: Axes): number {
-  const entry = (k: 0 | 1 | 2) => predicted[k] + noise * read[k] + tilt * axes[k];
+function logDensity({ off: [x = 0, y], predicted, read }: Mark, noise: number, loose: number, axes: Axes): number {
+  const entry = (k: 0 | 1 | 2) => predicted[k] + noise * read[k] + loose * axes[k];
   const [xx, xy, yy] = [entry(0), entry(1), entry(2)];
   if (y === undefined) return -(LOG_2_PI + Math.log(xx) + x ** 2 / xx) / 2;
   const determinant = xx * yy - xy ** 2;
@@ -116,20 +123,23 @@ function hypothesesOf(of: System): readonly Hypothesis[] {
   return known;
 }
 
+/** Where in the unknowns the two offsets of the tube stand. */
+const OFFSET = 0;
+
 /** Where in the unknowns the two tilts of a part stand. */
 function tiltOf({ unknowns, mirrors }: System, part: number): number {
   return part === TUBE_INDEX ? 2 : unknowns.pose(mirrors.indexOf(part)) + 1;
 }
 
-function alongTilts({ data, columns }: Matrix, from: number, row: number, other: number): number {
+function along({ data, columns }: Matrix, from: number, row: number, other: number): number {
   return data[row * columns + from]! * data[other * columns + from]! + data[row * columns + from + 1]! * data[other * columns + from + 1]!;
 }
 
 /** Of the deviations of several marks of one shot from their mean, less what reading alone would give. */
-function logScatter({ scatter }: Taken, noise: number, tilt: number, axes: Axes): number {
+function logScatter({ scatter }: Taken, noise: number, loose: number, axes: Axes): number {
   if (!scatter) return 0;
   return ([[scatter.right, axes[0]], [scatter.up, axes[2]]] as const).reduce((sum, [squares, by]) => {
-    const variance = (noise * scatter.u) ** 2 + tilt ** 2 * by;
+    const variance = (noise * scatter.u) ** 2 + loose ** 2 * by;
     return sum - ((scatter.count - 1) * Math.log(variance) + squares / variance) / 2;
   }, 0);
 }

@@ -124,13 +124,14 @@ function timesAt({ fresh }: Standing, carriages: Readonly<Record<string, number>
 }
 
 export function shoot(station: Station, shots: readonly ShotRequest[], why?: string): Shoot {
-  const lens = lensOut(station);
+  const lens = lensOut(station, shots);
   return { kind: 'shoot', station: station.name, shots, say: sayShoot(station, shots, lens), cell: cellOf(station, shots), ...(why !== undefined && { why }), ...(lens !== undefined && { handlesLens: true }) };
 }
 
-/** Tape never goes onto a lens, nor behind one that is fitted. */
-function lensOut({ name, element, lensBefore }: Station): string | undefined {
-  if (element.kind === 'lens') return 'With the lens tube off (witness line first, air hose off) and the tape across the opening under the head:';
+/** Tape never goes onto a lens, nor behind one that is fitted; and none hangs in the way of a shot at the bed. */
+function lensOut({ name, element, lensBefore }: Station, shots: readonly ShotRequest[]): string | undefined {
+  const isAcross = shots.some(({ height }) => height === undefined);
+  if (element.kind === 'lens') return `With the lens tube off (witness line first, air hose off) and ${isAcross ? 'the tape across' : 'no tape across'} the opening under the head:`;
   return lensBefore === undefined ? undefined : `With the lens out of its tube, and what carries ${name} back on:`;
 }
 
@@ -141,7 +142,7 @@ function sayShoot(station: Station, shots: readonly ShotRequest[], lens: string 
   return [
     ...(lens === undefined ? [] : [lens]),
     ...(own.length > 0 ? [`${tape}${own.length > 1 ? ' for each shot, one pulse each' : ', one pulse'}${numbered(own.map((shot) => settingInWords(station, shot)))}.`] : []),
-    ...(below.length > 0 ? [`${own.length > 0 ? 'Then one' : 'one'} tape on the bed that stays where it is, ${settingInWords(station, below[0]!)}: one pulse with it ${listed(below.map((shot) => lengthsIn(station.units).given(shot.height!)))} below ${station.name}. Write the heights that you measure in place of these.`] : []),
+    ...(below.length > 0 ? [`${own.length > 0 ? 'Then, with no tape across the opening, one' : 'one'} tape on the bed that stays where it is, ${settingInWords(station, below[0]!)}: one pulse with it ${listed(below.map((shot) => lengthsIn(station.units).given(shot.height!)))} below ${station.name}. Write the heights that you measure in place of these.`] : []),
     ...(station.units === 'in' ? ['Marks are in inches here, for example `1/16 right 3/32 up`.'] : []),
   ].join(' ');
 }

@@ -88,14 +88,23 @@ export function helps({ worst, before }: Plan): boolean {
   return worst <= HELPS * before;
 }
 
+/** Below this chance a move that does not do it in the mean is no first of two: something else is wrong. */
+const HARDLY = 0.05;
+
 /** What is then left of the largest share. */
 const MOST_OF_THE_WAY = 0.6;
 
 /** Whether a move that is not likely to do it is the first of two: it would do it but for what hand and screws leave open, goes as far as one advice does, or most of the way. */
-export function isFirstOfTwo(estimate: Estimate, demands: readonly Demand[], found: Plan): boolean {
+export function isFirstOfTwo(estimate: Estimate, demands: readonly Demand[], found: Plan, { fresh }: Limited): boolean {
+  if (!helps(found)) return false;
   const { adjusters, amounts } = found;
   const move = moveOf(adjusters, amounts);
-  return helps(found) && (found.worst <= MOST_OF_THE_WAY * found.before || adjusters.some((adjuster, k) => isAtReach(adjuster, amounts[k]!)) || demands.every((demand) => worstShare(estimate, demand, move) <= 1));
+  if (demands.every((demand) => worstShare(estimate, demand, move) <= 1)) return true;
+  // Turned little for caution's sake.
+  if (adjusters.some(({ most = Infinity }) => most < Infinity)) return true;
+  // Where the beam misses a tape nobody knows how far: any move the right way is one of two.
+  const isMissed = fresh.some(({ none }) => none);
+  return (isMissed || found.probability >= HARDLY) && (found.worst <= MOST_OF_THE_WAY * found.before || adjusters.some((adjuster, k) => isAtReach(adjuster, amounts[k]!)));
 }
 
 /** By how much a move tilts the beam that arrives at a station, rad. */

@@ -26,6 +26,12 @@ describe('marks of one place that differ, with nothing moved in between', () => 
     expect(codes(found.findings)).toContain('log.scatter');
   });
 
+  test('on M1 already by more than anybody misreads, it is the tube: it is not shifted after them', () => {
+    const found = log('marks: M1\nshots: [0.5 left 0 up]\n', 'marks: M1\nshots: [4 left 0 up]\n', 'marks: M1\nshots: {here: [0.5 left 0 up, 3.5 left 0.5 up, 2 right 0 up, 2.5 left 0 up]}\n', 'marks: M1\nshots: [1 right 2 up]\n', 'marks: M1\nshots: [2.5 right 3.5 up]\n');
+    expect([found.verdict, told(found)]).toEqual(['blocked', ['repair']]);
+    expect(found.steps[0]!.say).toMatch(/^Something is loose at the tube\. .*the tube in its holders, and of the block of the first mirror/);
+  });
+
   test('as far as reading explains they are nothing', () => {
     const found = log(M1, m2('0.5 right 0 up', '0.5 right 0 up'), far('0 right 0.5 up'));
     expect(codes(found.findings)).toEqual([]);
@@ -78,6 +84,22 @@ describe('a turn of an eighth or more that moved nothing', () => {
     const found = evaluated(short, LIMITS, M1, marks, 'adjust: M1\nlock: loose\n', 'adjust: M1\nturn: {A: out 1/4}\n', 'adjust: M1\nturn: {B: in 3/16}\n', marks);
     expect(codes(found.findings)).toEqual(['log.unmoved']);
     expect([told(found), moves(found)]).toEqual([['check', 'shoot M2 far'], []]);
+  });
+
+  test('for the second time the mount is repaired, and nothing is turned further', () => {
+    const again = 'adjust: M1\nturn: {B: in 3/8}\n';
+    const found = log(M1, OFF, 'adjust: M1\nturn: {B: in 1/4}\n', OFF, far('5 right 3 up'), again, OFF);
+    for (const cells of [found, log(M1, OFF, 'adjust: M1\nturn: {B: in 1/4}\n', OFF, far('5 right 3 up'), again, OFF, far('5 right 3 up'))]) {
+      expect([cells.verdict, told(cells)]).toEqual(['blocked', ['repair']]);
+      expect(cells.steps[0]!.say).toMatch(/^Turns of M1 have moved nothing 2 times\. Turn no further/);
+    }
+  });
+
+  test('is noticed where its places are shot in cells of their own, and where it took two cells', () => {
+    const turned = (...cells: string[]) => codes(log(M1, OFF, ...cells).findings);
+    expect(turned('adjust: M1\nturn: {B: in 1/4}\n', 'marks: M2\nshots: {near: 0.5 right 0 up}\n', far('5 right 3 up'))).toEqual(['log.unmoved']);
+    expect(turned(...[1, 2].map(() => 'adjust: M1\nturn: {B: in 3/32}\n'), OFF)).toEqual(['log.unmoved']);
+    expect(turned('adjust: M1\nturn: {B: in 1/4}\n', 'adjust: M1\nturn: {B: out 1/4}\n', OFF)).toEqual([]);
   });
 
   test('is none where the turn was smaller, of a mirror that sends the beam elsewhere, or the marks did move', () => {
@@ -143,6 +165,11 @@ describe('a tape on the bed that nothing explains', () => {
     const found = after(ODD, bed('1 left', '0.5 left'));
     expect([found.unexplained, codes(found.findings)]).toEqual([0, ['log.misread']]);
     expect(stationOf(found, 'lens').state).toBe('within');
+  });
+
+  test('is not believed where its marks lie on no line: the tape was moved', () => {
+    const crooked = 'marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: centre}\n  - {at: here, height: 60 mm, mark: 9 right 0 rear}\n  - {at: here, height: 120 mm, mark: centre}\n';
+    expect(after(crooked, crooked).unexplained).toBe(2);
   });
 
   test('is believed where the next one leans as it does, wherever it lies', () => {
