@@ -87,6 +87,8 @@ function borderline(state: State, estimate: Estimate, job: Work): Next {
   const needed = shotsNeeded(state, estimate, target, shots);
   const cheap = needed !== undefined && (!found || needed * shots.length * SHOT < found.price);
   const often = shotsAPlace(target);
+  // Probably outside, and seen everywhere: that is no matter of shooting.
+  if (times > 0 && (target.report.probability ?? 0) < EVEN) return outside(state, estimate, job);
   const again = times === 0 || (often < ENOUGH_SHOTS ? !found || found.saves < WORTH_A_HAND : often < (found ? SOME_SHOTS : MOST_SHOTS) && (cheap || !found));
   if (again) return shootAgain(state, estimate, target, { shots }, needed);
   return adjust(state, estimate, job, found);
