@@ -78,7 +78,7 @@ export function addEvidence(before: Evidence, of: System, found: Innovation): Ev
       const from = loose === undefined ? undefined : isOffset ? OFFSET : tiltOf(of, loose);
       const axes = from === undefined ? NO_AXES : known.get(from) ?? axesOf(found.jacobian, from, group.rows);
       if (from !== undefined) known.set(from, axes);
-      sums[k]! += Math.max(cost, logDensity(mark, noise ** 2, amount ** 2, axes)) + logScatter(reading, noise, amount, axes);
+      sums[k]! += Math.max(cost, logDensity(mark, noise ** 2, amount ** 2, axes)) + Math.max(misreadOfTwo(of, reading), logScatter(reading, noise, amount, axes));
     });
   }
   return sums;
@@ -133,6 +133,11 @@ function tiltOf({ unknowns, mirrors }: System, part: number): number {
 
 function along({ data, columns }: Matrix, from: number, row: number, other: number): number {
   return data[row * columns + from]! * data[other * columns + from]! + data[row * columns + from + 1]! * data[other * columns + from + 1]!;
+}
+
+/** That one of two marks of one shot is misread, on the scale of `logScatter`, which leaves out the constants of the normal density. */
+function misreadOfTwo(of: System, reading: Taken): number {
+  return reading.scatter?.count === 2 ? Math.log(2) + anywhere(of, reading, 2) + LOG_2_PI : -Infinity;
 }
 
 /** Of the deviations of several marks of one shot from their mean, less what reading alone would give. */
