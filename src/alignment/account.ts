@@ -25,8 +25,9 @@ export interface Odd {
   readonly moment: Moment;
   readonly station: string;
   readonly readings: readonly Taken[];
-  /** The estimate until then. */
+  /** The estimate until then, with the marks of the same cell that did come; and without them. */
   readonly before: Belief;
+  readonly prior: Belief;
   /** Turns of screws of mirrors before the station since the marks before. */
   readonly response: readonly Turn[];
   /** Screws that were turned since the marks before, an eighth or more, and after which those marks came again. */

@@ -149,7 +149,7 @@ function confirmed(read: Account, readings: readonly Taken[]): Account {
 
 /** All marks of a cell as marks that did not come where they were predicted. */
 function oddOf(before: Account, what: Read): Odd {
-  return { moment: what.moment, station: what.station, readings: what.readings, before: before.belief, response: responseTo(before, what) };
+  return { moment: what.moment, station: what.station, readings: what.readings, before: before.belief, prior: before.belief, response: responseTo(before, what) };
 }
 
 function resolve(read: Account, before: Account, what: Read, rejected: readonly Taken[], holding: readonly Taken[]): Account {

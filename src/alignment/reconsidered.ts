@@ -66,11 +66,11 @@ function isSameMount(one: Alternative, other: Alternative | undefined): boolean 
 const EXPLAINS = 0.3;
 
 /** Whether the marks of a response lie nearer to where they would be if the screws did what another machine says. */
-function explains(other: System, { before, readings, response }: Odd): boolean {
-  const deviation = innovation(before, readings);
+function explains(other: System, { prior, readings, response }: Odd): boolean {
+  const deviation = innovation(prior, readings);
   if (!deviation) return false;
-  const { system: of } = before;
-  const step = new Float64Array(before.values.length);
+  const { system: of } = prior;
+  const step = new Float64Array(prior.values.length);
   for (const { part, screw, turns } of response) {
     const order = of.screws.findIndex((one) => one.part === part && one.screw === screw);
     const [said, instead] = [of.screws[order]?.effect, other.screws[order]?.effect];

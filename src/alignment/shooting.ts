@@ -227,8 +227,9 @@ export function longestLanding(standing: Standing, estimate: Estimate, demand: D
   const misses = fresh.filter(({ none, height }) => none && height === 0).map(({ carriages }) => ({ carriages, leg: carriages[own.element] ?? Infinity }));
   const missed = Math.min(Infinity, ...misses.map(({ leg }) => leg));
   const isAsked = misses.some(({ carriages, leg }) => sameCarriages(carriages, carriagesAt(station, { [own.element]: leg })));
-  // Where it missed the model is wrong: the next try is half way to there at most. With the other carriages elsewhere it may still land at the far stop.
-  const most = missed > own.longest * 0.999 && !isAsked ? own.longest : (reached + missed) / 2;
+  // Where it missed the model is wrong: the next try is half way to there at most. A far stop is missed often; short of it the model may be right.
+  const isFar = missed > own.longest * 0.999;
+  const most = isFar ? own.longest : (reached + missed) / 2;
   const radius = demand.station.element.aperture / 2;
   const lands = (leg: number) => {
     const predicted = predict(estimate, [queryAt(station, carriagesAt(station, { [own.element]: leg }))], NO_MOVE);
@@ -238,6 +239,6 @@ export function longestLanding(standing: Standing, estimate: Estimate, demand: D
   };
   const step = ROUND_LEG[station.units];
   const legs = Array.from({ length: SEARCH_STEPS }, (_, i) => Math.floor((most - ((most - reached) * i) / SEARCH_STEPS) / step) * step).map((leg) => Number(leg.toFixed(1)));
-  const longest = legs.find(lands);
+  const longest = legs.find((leg) => !(isFar && isAsked && leg > own.longest * 0.999) && lands(leg));
   return longest !== undefined && longest > reached * 1.1 ? longest : undefined;
 }

@@ -59,17 +59,27 @@ export function firstContradiction(log: readonly Round[]): number | undefined {
   return undefined;
 }
 
-/** A place that was marked once the response to a first turn was on tape, and that shows no mark later. */
+/**
+ * A place that was marked and shows no mark later, though every mirror that was turned in between had been turned before and
+ * had shown what its turns do: the first turn of a mirror may go wrong.
+ */
 export function losesMark(log: readonly Round[]): boolean {
-  const first = log.findIndex(({ done, marks }) => done.some(({ kind }) => kind === 'turn') && marks.length > 0);
-  if (first < 0) return false;
-  const marked = new Set<string>();
-  for (const { marks } of log.slice(first)) {
+  const answered = new Set<string>();
+  /** By place: the mirrors turned since it was marked last. */
+  const since = new Map<string, Set<string>>();
+  for (const { done, marks } of log) {
+    const turned = done.flatMap((step) => (step.kind === 'turn' ? [step.part] : []));
+    for (const parts of since.values()) turned.forEach((part) => parts.add(answered.has(part) ? part : FIRST_TURN));
     for (const { station, place, mark } of marks) {
       const key = placeKey(station, place);
-      if (mark) marked.add(key);
-      else if (marked.has(key)) return true;
+      const parts = since.get(key);
+      if (mark) since.set(key, new Set());
+      else if (parts && parts.size > 0 && !parts.has(FIRST_TURN)) return true;
     }
+    if (marks.length > 0) turned.forEach((part) => answered.add(part));
   }
   return false;
 }
+
+/** Stands for a mirror that had not been turned before. */
+const FIRST_TURN = 'first turn';

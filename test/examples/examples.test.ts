@@ -28,7 +28,7 @@ const EXPECTED: Readonly<Record<string, Expected>> = {
   '2-new-tube.alignbook.yaml': { codes: [], verdict: 'within', steps: [], states: 'M1 within, M2 within, M3 within, lens within' },
   '3-unknown-mount.alignbook.yaml': { codes: [], verdict: 'within', steps: [], states: 'rear within, bridge within, carriage within, lens unlimited' },
   '4-inches.alignbook.yaml': { codes: ['mark.crescent'], verdict: 'continue', steps: ['shoot lens here/M2=near/M3=near here/M2=far/M3=far'], states: 'M1 within, M2 within, M3 within, lens unread, nozzle unlimited' },
-  '5-missed.alignbook.yaml': { codes: [], verdict: 'continue', steps: ['shoot M2 230'], states: 'M1 within, M2 outside, M3 unread, lens unread, nozzle unlimited' },
+  '5-missed.alignbook.yaml': { codes: [], verdict: 'continue', steps: ['shoot M2 220'], states: 'M1 within, M2 outside, M3 unread, lens unread, nozzle unlimited' },
   '6-through-the-year.alignbook.yaml': { codes: [], verdict: 'continue', steps: ['shoot M3 near/M2=near far/M2=far'], states: 'M1 within, M2 within, M3 unread, lens unread, nozzle unlimited' },
   'machines/bollard.alignbook.yaml': { codes: [], verdict: 'continue', steps: ['shoot M1 here'], states: 'M1 unread, M2 unread, M3 unread, lens unread, nozzle unlimited' },
 };

@@ -36,7 +36,7 @@ test('only marks of the same place count, with nothing moved between, and no tap
   expect(firstContradiction([round([turn('B', 1 / 8)], [mark('M3', 0)]), round([], [mark('M3', 1)]), round([], [mark('M3', 2)])])).toBe(2);
 });
 
-test('a mark is lost where its place showed one since the first response to a turn', () => {
+test('a mark is lost where its place showed one, by a turn of a mirror that had shown what its turns do', () => {
   const start = round([], [mark('M2', 3), mark('M2', 8, { gantry: LEGS.M2.far })]);
   const respond = (far: number | 'none') => round([turn('B', 1 / 4)], [mark('M2', 4), mark('M2', far, { gantry: LEGS.M2.far })]);
   const again = (far: number | 'none') => round([turn('B', 1 / 2)], [mark('M2', far, { gantry: LEGS.M2.far })]);
@@ -44,6 +44,9 @@ test('a mark is lost where its place showed one since the first response to a tu
   expect(losesMark([start, respond(11), again('none')])).toBe(true);
   expect(losesMark([start, respond('none'), again(4), again('none')])).toBe(true);
   expect(losesMark([start, round([], [mark('M2', 'none')])])).toBe(false);
+  // The first turn of another mirror is one of those that may go wrong.
+  const other = round([{ ...turn('B', 1 / 2), part: 'M2' } as ReturnType<typeof turn>], [mark('M3', 'none')]);
+  expect(losesMark([round([], [mark('M3', 3)]), respond(4), other])).toBe(false);
 });
 
 test('a tube that is moved while a mark is unexplained is counted, and one that is moved otherwise is not', () => {
