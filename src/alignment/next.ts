@@ -5,6 +5,7 @@
 import type { Expected, Requirement, Step, Verdict } from '../model/index.ts';
 import { affects, moveOf, type Adjuster } from './adjusters.ts';
 import { agedInWords } from './aged.ts';
+import { isAtReach } from './amounts.ts';
 import { careful, mountInWords } from './careful.ts';
 import { doubts, type Doubts } from './doubts.ts';
 import type { Estimate } from './estimate.ts';
@@ -124,7 +125,7 @@ function insteadOf(state: State, estimate: Estimate, job: Work, found: Plan, cha
   if (shifts && chance < GOOD_CHANCE && timesShot(target, read) < BEFORE_A_SHIFT) return shootAgain(state, estimate, target, { shots: read, reason: `${problemInWords(target)} Before the tube or a block is moved on these marks they are shot again, on fresh, labelled tape.` });
   if (chance >= EVEN) return undefined;
   // No further shot raises it.
-  if (isFirstOfTwo(estimate, demandsKnown(estimate, job), found, target)) return undefined;
+  if (isFirstOfTwo(estimate, demandsKnown(estimate, job), found)) return undefined;
   return shifts ? withoutShift(state, estimate, job) : lookAgain(state, estimate, job);
 }
 
@@ -156,7 +157,8 @@ function adjust(state: State, estimate: Estimate, job: Work, found: Plan | undef
   if (no) return no;
   const upstream = before.slice(-MOST_STATIONS).map(({ asked }) => asked);
   const { parts: tightened, probability: chance } = tightenedWith(estimate, { ...found, probability: loosely }, demands);
-  const twice = chance < EVEN ? ' It will take about 2 moves: what the hand and the screws do is not known well enough to do it in one.' : '';
+  const isFarthest = adjusters.some((adjuster, k) => isAtReach(adjuster, amounts[k]!));
+  const twice = chance < EVEN ? ` It will take about 2 moves: ${isFarthest ? 'nothing is moved farther than this at once' : 'what the hand and the screws do is not known well enough to do it in one'}.` : '';
   const moves = stepsOf(state, estimate.system, adjusters, amounts, `${problemInWords(target)} ${choiceInWords({ ...found, probability: chance }, target, instead(estimate, found, target.asked, upstream))}${twice}${doubtOf(state, estimate, adjusters)}`);
   const steps = [...moves, ...tightened.map((part) => lockStep(part, 'tight'))];
   return { ...going(state, estimate, [...steps, reshoot(estimate.system, { adjusters, amounts, steps }, target, before)]), chance };

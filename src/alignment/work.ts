@@ -71,10 +71,15 @@ export function worsens(estimate: Estimate, asked: Demand, move: Move): boolean 
 
 /** The largest share of a limit by the most probable marks; infinite where the beam would miss a tape's plane. */
 function worstShare(estimate: Estimate, asked: Demand, move: Move): number {
+  return Math.max(...(sharesOf(estimate, asked, move) ?? [Infinity]));
+}
+
+/** Of centre, spread and plumb, by the most probable marks; 0 where there is no limit. */
+function sharesOf(estimate: Estimate, asked: Demand, move: Move): number[] | undefined {
   const predicted = predict(estimate, demandQueries(asked), move);
-  if (!predicted) return Infinity;
+  if (!predicted) return undefined;
   const measured = measures(asked, predicted.mean);
-  return Math.max(...(['centre', 'spread', 'plumb'] as const).map((limit) => (measured[limit] ?? 0) / (asked.limits[limit] ?? Infinity)));
+  return (['centre', 'spread', 'plumb'] as const).map((limit) => (measured[limit] ?? 0) / (asked.limits[limit] ?? Infinity));
 }
 
 export function chanceAfter(estimate: Estimate, demands: readonly Demand[], move: Move): number {
@@ -88,23 +93,25 @@ export function helps({ worst, before }: Plan): boolean {
   return worst <= HELPS * before;
 }
 
-/** Below this chance a move that does not do it in the mean is no first of two: something else is wrong. */
-const HARDLY = 0.05;
-
 /** What is then left of the largest share. */
 const MOST_OF_THE_WAY = 0.6;
 
 /** Whether a move that is not likely to do it is the first of two: it would do it but for what hand and screws leave open, goes as far as one advice does, or most of the way. */
-export function isFirstOfTwo(estimate: Estimate, demands: readonly Demand[], found: Plan, { fresh }: Limited): boolean {
+export function isFirstOfTwo(estimate: Estimate, demands: readonly Demand[], found: Plan): boolean {
   if (!helps(found)) return false;
   const { adjusters, amounts } = found;
   const move = moveOf(adjusters, amounts);
   if (demands.every((demand) => worstShare(estimate, demand, move) <= 1)) return true;
   // Turned little for caution's sake.
   if (adjusters.some(({ most = Infinity }) => most < Infinity)) return true;
-  // Where the beam misses a tape nobody knows how far: any move the right way is one of two.
-  const isMissed = fresh.some(({ none }) => none);
-  return (isMissed || found.probability >= HARDLY) && (found.worst <= MOST_OF_THE_WAY * found.before || adjusters.some((adjuster, k) => isAtReach(adjuster, amounts[k]!)));
+  const isFarther = found.worst <= MOST_OF_THE_WAY * found.before || adjusters.some((adjuster, k) => isAtReach(adjuster, amounts[k]!));
+  return isFarther && demands.every((demand) => spoilsNothing(estimate, demand, move));
+}
+
+/** Whether no limit that is met, as predicted, is exceeded afterwards, and none that is not by more. */
+function spoilsNothing(estimate: Estimate, asked: Demand, move: Move): boolean {
+  const [now, then] = [NO_MOVE, move].map((one) => sharesOf(estimate, asked, one));
+  return now !== undefined && then !== undefined && then.every((share, k) => share <= Math.max(1, now[k]!));
 }
 
 /** By how much a move tilts the beam that arrives at a station, rad. */
