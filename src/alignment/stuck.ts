@@ -1,15 +1,14 @@
 /** Where nothing that a hand can do helps: what is in the way, and what can be done about it. */
 import { endsInWords } from './ends.ts';
-import { estimateOf, type Estimate } from './estimate.ts';
-import { planned } from './planned.ts';
+import type { Estimate } from './estimate.ts';
 import type { Next } from './next.ts';
+import { isMark, points } from './points.ts';
 import { placeOfRails, railsInTheWay } from './rails-in-the-way.ts';
 import { percent, problemInWords } from './reasons.ts';
 import type { State } from './state.ts';
 import { repairStep } from './steps.ts';
 import { requestAt, timesShot } from './shooting.ts';
 import { shootAgain } from './shoot-again.ts';
-import { listed } from './words.ts';
 import { placesRead, type Limited, type Work } from './work.ts';
 
 export function blocked(say: string, why?: string): Next {
@@ -20,30 +19,23 @@ export function stuck(state: State, job: Work, estimate: Estimate): Next {
   const { report, ...target } = job.target;
   const rails = railsInTheWay(estimate, job);
   if (rails !== undefined) return onRails(state, job.target, estimate, rails);
-  const why = problemInWords(job.target);
+  const why = problemInWords(job.target, '');
   if (comesStraightDown(job.target)) return blocked(`The beam comes down straight beside ${report.name}: no screw of the mirror above it moves it there without tilting it. Move the lens holder or the head, or that mirror's block or all its screws alike; then shoot again.`, why);
   const atEnd = endsInWords(state, estimate.system, target.station.index);
   if (atEnd !== undefined) return blocked(`No turn that is left brings ${report.name} within its limits: ${atEnd}. Back off all screws of that mirror by the same amount so that it has room, or move its block, and log that; then shoot again.`, why);
-  const nuts = nutsInTheWay(job, estimate);
-  if (nuts !== undefined) return blocked(`What ${report.name} is off by is less than what loosening lock nuts moves a mirror by. Loosen those of ${nuts} only until the screws turn and log it; shoot ${report.name} again before any turn, for it has moved. Or widen the limits.`, why);
   if (report.state === 'borderline') {
-    return blocked(`The marks on ${report.name} are inside the limits, yet so near them that reading cannot prove it (${percent(report.probability ?? 0)} sure, ${percent(state.limits!.confidence)} asked). No move that a hand can do makes it better, and more shots would not settle it: the limit is finer than the tape. Widen the limits, or read finer.`, why);
+    return blocked(`The marks on ${report.name} are so near the limits that reading cannot prove them inside (${percent(report.probability ?? 0)} sure, ${percent(state.limits!.confidence)} asked). No move that a hand can do makes it better, and more shots would not settle it: the limit is finer than the tape. Widen the limits, or read finer.`, why);
   }
   return blocked(`No screw, tube or block that may be moved brings ${report.name} within its limits. What is left is not an angle: look for heights that differ, an aperture off its place, a bowed rail, or a carriage that pitches; shims, tube, block or rail cure it, screws do not.`, why);
 }
 
-/** The mirrors whose nuts would have to be loosened for turns that are too small to be worth that; undefined where no such turns would help. */
-function nutsInTheWay(job: Work, { belief, hands }: Estimate): string | undefined {
-  const best = planned(estimateOf(belief, { ...hands, needsLoosening: () => false, loosened: (move) => move }), job);
-  const parts = [...new Set((best?.adjusters ?? []).filter(({ kind, part }) => kind !== 'shift' && hands.needsLoosening(part)).map(({ part }) => part))];
-  return best && parts.length > 0 && best.probability > (job.target.report.probability ?? 0) + BETTER ? listed(parts) : undefined;
-}
-
-const BETTER = 0.05;
-
-/** On a lens, by tapes at two heights: then its last mirror's screws are not the cause. */
-export function comesStraightDown({ station, fresh, report }: Limited): boolean {
-  return station.element.kind === 'lens' && fresh.some(({ height }) => height > 0) && !report.requirements.some(({ limit, value = 0, max }) => limit === 'plumb' && value > max);
+/** On a lens, by tapes at two heights, with its marks beside the middle on the whole: then its last mirror's screws are not the cause. */
+export function comesStraightDown({ station, fresh, report, asked }: Limited): boolean {
+  if (station.element.kind !== 'lens' || !fresh.some(({ height }) => height > 0)) return false;
+  if (report.requirements.some(({ limit, value = 0, max }) => limit === 'plumb' && value > max)) return false;
+  const marks = points(fresh).filter(isMark);
+  const mean = (part: 'right' | 'up') => marks.reduce((sum, mark) => sum + mark[part], 0) / marks.length;
+  return marks.length > 0 && Math.hypot(mean('right'), mean('up')) > (asked.limits.centre ?? Infinity);
 }
 
 /** What no screw takes away. Marks that were shot once are shot again before anything is taken apart: a misread one, or a loose part, looks like a bent rail. */
