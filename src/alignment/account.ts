@@ -67,9 +67,9 @@ export interface Account extends Assumption {
   readonly apart: readonly Apart[];
   /** Responses to turns that contradict the machine cell and agree with `mount`. */
   readonly responses: number;
-  /** Turns of the chapter, oldest first, and by station what was last read there after how many of them. */
+  /** Turns of the chapter, oldest first; by station, after how many of them it was last read, and whether a mark failed its gate there. */
   readonly turns: readonly Turn[];
-  readonly seen: ReadonlyMap<number, { readonly readings: readonly Taken[]; readonly turns: number; readonly failed: boolean }>;
+  readonly seen: ReadonlyMap<number, { readonly turns: number; readonly failed: boolean }>;
   /** By station and place what was last read there, after how many turns. */
   readonly lastAt: ReadonlyMap<string, { readonly reading: Taken; readonly turns: number }>;
   /** How well the log so far is predicted, and how often something happened that it does not say. */

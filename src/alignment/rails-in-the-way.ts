@@ -17,7 +17,7 @@ export function railsInTheWay(estimate: Estimate, job: Work): string | undefined
   return best && (best.worst <= 1 || best.probability >= EVEN) ? said : undefined;
 }
 
-/** The place whose mark they put farthest off. */
+/** The place whose mark the rails shift most. */
 export function placeOfRails(estimate: Estimate, { asked: { station, places } }: Limited): Place | undefined {
   const straight = straightened(estimate);
   const offs = places.flatMap((place) => {

@@ -70,11 +70,9 @@ function readIn(before: Account, what: Read): Account {
   const apart = [...resolved.apart.filter(({ one, other }) => holding.some((reading) => isSame(reading, one)) && holding.some((reading) => isSame(reading, other))), ...apartIn(what, holding, before.noise)];
   const [first] = what.readings;
   if (!first) return { ...resolved, apart };
-  const kept = before.seen.get(first.station);
-  const readings = [...(kept && kept.turns === before.turns.length ? kept.readings : []), ...what.readings];
   const lastAt = new Map(before.lastAt);
   for (const reading of what.readings) if (reading.height === 0) lastAt.set(placeKey(reading), { reading, turns: before.turns.length });
-  return { ...resolved, apart, lastAt, seen: new Map(before.seen).set(first.station, { readings, turns: before.turns.length, failed: rejected.length > 0 }) };
+  return { ...resolved, apart, lastAt, seen: new Map(before.seen).set(first.station, { turns: before.turns.length, failed: rejected.length > 0 }) };
 }
 
 /** The readings of a cell that agree with the prediction are used; the others are returned. */

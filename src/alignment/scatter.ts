@@ -33,7 +33,7 @@ const LOOSE = 0.004;
 const LOOSE_TUBE = 0.001;
 const LOOSE_OFFSET = 0.0002;
 const TILTS = [0.0004, 0.0008, 0.0016, 0.0032, 0.0064] as const;
-/** mm: less, alike at every station, is told from a bad reading by nothing. */
+/** mm: less, equal at every station, looks like a bad reading. */
 const OFFSETS = [4] as const;
 
 export function hypotheses({ mirrors }: Pick<System, 'mirrors'>): readonly Hypothesis[] {
