@@ -15,6 +15,7 @@ import { lookup, PRIORS, type Machine } from '../model/index.ts';
 import { cholesky, matrix } from '../statistics/index.ts';
 import { queryAt, sameCarriages } from './places.ts';
 import { isMark, points } from './points.ts';
+import { items } from './shared-list.ts';
 import { sensitivity, type Sensitivity } from './unknowns.ts';
 import type { System } from './system.ts';
 import type { Interval } from './watched.ts';
@@ -97,7 +98,7 @@ function normalLog(rows: readonly Row[], walk: readonly (readonly number[])[], f
 
 function rowsOf({ system, days, from, to }: Interval): Row[] {
   const then = points(from).filter(isMark);
-  return points(to).filter(isMark).flatMap((now): Row[] => {
+  return points(items(to)).filter(isMark).flatMap((now): Row[] => {
     const before = then.find((one) => one.height === now.height && sameCarriages(one.carriages, now.carriages));
     // A tape on the bed has no place of its own.
     const seen = before && now.height === 0 ? nominal(system, now.first.station, now.carriages) : undefined;

@@ -126,7 +126,7 @@ function addMarks(state: State, entry: Omit<MarksEntry, 'incomplete'> & { readon
   const held = last && last.since === since && last.epoch === state.epoch ? last : undefined;
   const before = last?.session === state.session ? last.number : 0;
   const date = entry.date ?? state.date;
-  const round = { epoch: state.epoch, since, session: state.session, number: held?.number ?? before + 1, readings: [...(held?.readings ?? []), ...readings], ...(date !== undefined && { date }) };
+  const round = { epoch: state.epoch, since, session: state.session, number: held?.number ?? before + 1, readings: { last: readings, ...(held && { before: held.readings }) }, ...(date !== undefined && { date }) };
   // Whoever remembers what held remembers no more of the log than that.
   const { chapter: story, ...rest } = state;
   const next: State = { ...rest, rounds: new Map(state.rounds).set(at.name, round), found: foundHere(state, at, round), plumbed: withTapes(state.plumbed, at.name, readings, round.readings) };
@@ -138,7 +138,7 @@ function addMarks(state: State, entry: Omit<MarksEntry, 'incomplete'> & { readon
 const MOST_READINGS = 8;
 
 function holding(state: State): Taken[] {
-  return state.system!.stations.flatMap((one) => freshReadings(state, one).slice(-MOST_READINGS));
+  return state.system!.stations.flatMap((one) => freshReadings(state, one, MOST_READINGS));
 }
 
 function adjust(state: State, entry: AdjustEntry, moment: Moment): State {

@@ -5,6 +5,7 @@
  */
 import type { Slope } from '../model/index.ts';
 import { screwKey } from './move.ts';
+import { items, type SharedList } from './shared-list.ts';
 import { plumbOf } from './slope.ts';
 import type { State, Taken } from './state.ts';
 import { prior, type System } from './system.ts';
@@ -20,10 +21,15 @@ export interface Plumbed {
 type All = State['plumbed'];
 
 /** @param round the readings of the station that still hold, those of this cell included */
-export function withTapes(all: All, station: string, cell: readonly Taken[], round: readonly Taken[]): All {
+export function withTapes(all: All, station: string, cell: readonly Taken[], round: SharedList<Taken>): All {
+  if (cell.every(({ height }) => height === 0)) return all;
   if (missesBed(cell)) return without(all, station);
-  const slope = plumbOf(cell) ?? (missesBed(round) ? undefined : plumbOf(round));
+  const slope = plumbOf(cell) ?? plumbInRound(items(round));
   return slope ? new Map(all).set(station, { slope, order: cell[0]!.order, turns: new Map() }) : all;
+}
+
+function plumbInRound(round: readonly Taken[]): Slope | undefined {
+  return missesBed(round) ? undefined : plumbOf(round);
 }
 
 /** A tape on the bed that the beam did not meet says nothing but that it leans more than was thought. */

@@ -1,6 +1,7 @@
 /** The rounds of one station in the visit: the marks between which nothing moved that could have moved them. */
 import type { Limits, LogEntry, Reading, StationReport } from '../model/index.ts';
 import { shown } from './report.ts';
+import { items } from './shared-list.ts';
 import type { State } from './state.ts';
 import { station } from './system.ts';
 
@@ -33,7 +34,7 @@ export function roundsOf(entries: readonly LogEntry[], name: string, count: numb
     const round = then.rounds.get(name);
     // Marks of a station that was not on the path then are nobody's.
     if (!round || !then.system || !station(then.system, name) || round.number === rounds.at(-1)?.number) continue;
-    rounds.push({ number: round.number, readings: round.readings.map(shown), get report() { return report(name, k + 1)!; } });
+    rounds.push({ number: round.number, readings: items(round.readings).map(shown), get report() { return report(name, k + 1)!; } });
   }
   return rounds.reverse();
 }

@@ -12,6 +12,7 @@ import { NO_ENDS, type Ends } from './ends.ts';
 import { NO_NUTS, type NutRecord } from './nuts.ts';
 import { NO_PRACTICE, type Practice } from './practice.ts';
 import type { Plumbed } from './plumbed.ts';
+import { items, type SharedList } from './shared-list.ts';
 import type { Station, System } from './system.ts';
 import type { Unfit } from './unfit.ts';
 import type { Interval, LeftMarks } from './watched.ts';
@@ -33,7 +34,7 @@ export interface Round {
   /** The session it belongs to, by when that began, and which of its station's rounds there it is, from 1. */
   readonly session: number;
   readonly number: number;
-  readonly readings: readonly Taken[];
+  readonly readings: SharedList<Taken>;
   /** When the last of them were taken, as written. */
   readonly date?: string;
 }
@@ -129,13 +130,13 @@ export function lastMoved(state: State, station: Station): Moment {
   return last;
 }
 
-/** The readings that still hold: taken since the last thing that could have moved them. */
-export function freshReadings(state: State, station: Station): readonly Taken[] {
+/** The readings that still hold: taken since the last thing that could have moved them; the last `most` of them. */
+export function freshReadings(state: State, station: Station, most?: number): readonly Taken[] {
   const round = state.rounds.get(station.name);
-  return round && round.epoch === state.epoch && round.since === lastMoved(state, station).order ? round.readings : [];
+  return round && round.epoch === state.epoch && round.since === lastMoved(state, station).order ? items(round.readings, most) : [];
 }
 
 /** The last readings of a station, whether or not they still hold. */
 export function lastReadings(state: State, station: Station): readonly Taken[] {
-  return state.rounds.get(station.name)?.readings ?? [];
+  return items(state.rounds.get(station.name)?.readings);
 }

@@ -4,6 +4,7 @@
  */
 import { daysBetween } from '../model/index.ts';
 import { sameCarriages } from './places.ts';
+import { items, type SharedList } from './shared-list.ts';
 import { freshReadings, lastMoved, type Round, type State, type Taken } from './state.ts';
 import type { Station, System } from './system.ts';
 
@@ -18,7 +19,7 @@ export interface Interval {
   readonly system: System;
   readonly days: number;
   readonly from: readonly Taken[];
-  readonly to: readonly Taken[];
+  readonly to: SharedList<Taken>;
 }
 
 /** More of the past says little that is new. */
@@ -44,7 +45,8 @@ export function foundHere(state: State, { name }: Station, { since, readings, da
   const left = state.left.get(name);
   if (!left || left.system !== state.system || since !== state.session || date === undefined) return state.found;
   const days = daysBetween(left.date, date);
-  const share = readings.some((now) => left.readings.some((then) => sameCarriages(then.carriages, now.carriages)));
+  // Once a place is shared it stays so: the cells before are looked through only while none is.
+  const share = state.found.has(name) || items(readings).some((now) => left.readings.some((then) => sameCarriages(then.carriages, now.carriages)));
   return days > 0 && share ? new Map(state.found).set(name, { system: left.system, days, from: left.readings, to: readings }) : state.found;
 }
 
