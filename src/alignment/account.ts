@@ -83,6 +83,9 @@ export interface Account extends Assumption {
 const accounts = new Map<Happening, Account>();
 const MOST_KEPT = 400;
 
+/** Chapters in which nothing has happened yet, by the readings that they begin with. */
+const opened = new WeakMap<Chapter['held'], Account>();
+
 function keep(what: Happening, known: Account): void {
   accounts.set(what, known);
   if (accounts.size > MOST_KEPT) accounts.delete(accounts.keys().next().value!);
@@ -110,7 +113,7 @@ function accountOf(of: Chapter, before: Account | undefined): Account {
   }
   if (from && steps.length === 0) return accounts.get(from)!;
   const taught = before ?? (of.earlier && account(of.earlier));
-  const start = from ? accounts.get(from)! : opening(of, taught);
+  const start = from ? accounts.get(from)! : begun(of, taught);
   return steps.reduceRight((sofar, what) => {
     const again = (assumed: Assumption) => happeningsUpTo(what).reduce(step, opening(of, taught, assumed));
     const next = 'move' in what ? step(sofar, what) : reconsidered(sofar, step(sofar, what), { what, system: of.system, again });
@@ -123,6 +126,13 @@ function happeningsUpTo(last: Happening): Happening[] {
   const all: Happening[] = [];
   for (let one: Happening | undefined = last; one; one = one.before) all.push(one);
   return all.reverse();
+}
+
+/** Weighing all that is held over at once takes as long as many cells. */
+function begun(of: Chapter, before: Account | undefined): Account {
+  const known = opened.get(of.held) ?? opening(of, before);
+  opened.set(of.held, known);
+  return known;
 }
 
 /** Where readings are held over, nothing unknown happened in between, and what contradicted them still does. */
