@@ -79,16 +79,18 @@ export interface Account extends Assumption {
   readonly tried: number;
 }
 
-/** The accounts that were asked for lately, by what happened last: an estimate takes some twenty kilobytes. */
+/** The accounts that were asked for lately, by what happened last: an estimate takes some twenty kilobytes, of a hundred mirrors ten megabytes. */
 const accounts = new Map<Happening, Account>();
 const MOST_KEPT = 400;
+const MOST_BYTES = 64e6;
 
 /** Chapters in which nothing has happened yet, by the readings that they begin with. */
 const opened = new WeakMap<Chapter['held'], Account>();
 
 function keep(what: Happening, known: Account): void {
   accounts.set(what, known);
-  if (accounts.size > MOST_KEPT) accounts.delete(accounts.keys().next().value!);
+  const most = Math.min(MOST_KEPT, Math.max(2, MOST_BYTES / known.belief.covariance.data.byteLength));
+  while (accounts.size > most) accounts.delete(accounts.keys().next().value!);
 }
 
 /** Chapter by chapter, each from what the one before it taught; those that are kept are not gone through again. */
