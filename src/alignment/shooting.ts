@@ -60,13 +60,14 @@ const MOST_AGAIN = 2;
 const AS_WELL = 0.5;
 
 /**
- * What settles a doubt best: places whose plain reading disputes the model; else the bed where the plumb is in doubt, or the
- * places where a limit may fail and a shot would show it.
+ * What settles a doubt best: places whose plain reading disputes the model; else the bed where one tape alone has shown the beam
+ * out of plumb, or where the plumb is in doubt; or the places where a limit may fail and a shot would show it.
  */
 export function shotsMore(standing: Standing, estimate: Estimate): ShotRequest[] {
   const { station, asked, disputed } = standing;
   if (disputed.length > 0) return disputed.map(requestAt);
   if (!asked) return [];
+  if (isPlumbOutByOneTape(standing)) return heightsOf(station);
   const scored = placeScores(asked, estimate, uOf(standing)).toSorted((one, other) => other.score - one.score);
   const [best] = scored;
   if (!best || plumbScore(standing) > best.score) return heightsOf(station);
@@ -106,8 +107,15 @@ function placeScores(asked: Demand, estimate: Estimate, u: number): Scored[] {
 function plumbScore({ report, fresh }: Standing): number {
   const plumb = report.requirements.find(({ limit }) => limit === 'plumb');
   if (!plumb || plumb.probability === undefined || plumb.u === undefined) return 0;
-  const tapes = new Set(fresh.filter(({ height }) => height > 0).map(tapeKey)).size;
-  return (plumb.probability * (1 - plumb.probability)) / (1 + tapes);
+  return (plumb.probability * (1 - plumb.probability)) / (1 + tapesOnBed(fresh));
+}
+
+function isPlumbOutByOneTape({ report, fresh }: Standing): boolean {
+  return tapesOnBed(fresh) === 1 && report.requirements.some(({ limit, value = 0, max }) => limit === 'plumb' && value > max);
+}
+
+function tapesOnBed(fresh: Standing['fresh']): number {
+  return new Set(fresh.filter(({ height }) => height > 0).map(tapeKey)).size;
 }
 
 /** How often the least shot of these places was shot since something moved; of tapes on the bed, how many there were. */
@@ -115,7 +123,7 @@ export function timesShot(standing: Standing, shots: readonly ShotRequest[]): nu
   const { station, fresh } = standing;
   const times = shots.map((shot) => (shot.height === undefined
     ? timesAt(standing, carriagesOf(station, shot))
-    : new Set(fresh.filter(({ height }) => height > 0).map(tapeKey)).size));
+    : tapesOnBed(fresh)));
   return Math.min(...times);
 }
 

@@ -1,13 +1,15 @@
 /** Where nothing that a hand can do helps: what is in the way, and what can be done about it. */
+import type { ShotRequest } from '../model/index.ts';
 import { endsInWords } from './ends.ts';
 import type { Estimate } from './estimate.ts';
 import type { Next } from './next.ts';
 import { isMark, points } from './points.ts';
+import type { Place } from './places.ts';
 import { placeOfRails, railsInTheWay } from './rails-in-the-way.ts';
 import { percent, problemInWords } from './reasons.ts';
 import type { State } from './state.ts';
 import { repairStep } from './steps.ts';
-import { requestAt, timesShot } from './shooting.ts';
+import { heightsOf, requestAt, timesShot } from './shooting.ts';
 import { shootAgain } from './shoot-again.ts';
 import { placesRead, type Limited, type Work } from './work.ts';
 
@@ -26,6 +28,8 @@ export function stuck(state: State, job: Work, estimate: Estimate): Next {
   if (report.state === 'borderline') {
     return blocked(`The marks on ${report.name} are so near the limits that reading cannot prove them inside (${percent(report.probability ?? 0)} sure, ${percent(state.limits!.confidence)} asked). No move that a hand can do makes it better, and more shots would not settle it: the limit is finer than the tape. Widen the limits, or read finer.`, why);
   }
+  const shots = shotOnce(job.target);
+  if (shots.length > 0) return shootAgain(state, estimate, job.target, { shots, reason: `${why} No screw, tube or block that may be moved cures that. ${TWICE_FIRST}` });
   return blocked(`No screw, tube or block that may be moved brings ${report.name} within its limits. What is left is not an angle: look for heights that differ, an aperture off its place, a bowed rail, or a carriage that pitches; shims, tube, block or rail cure it, screws do not.`, why);
 }
 
@@ -38,13 +42,22 @@ export function comesStraightDown({ station, fresh, report, asked }: Limited): b
   return marks.length > 0 && Math.hypot(mean('right'), mean('up')) > (asked.limits.centre ?? Infinity);
 }
 
-/** What no screw takes away. Marks that were shot once are shot again before anything is taken apart: a misread one, or a loose part, looks like a bent rail. */
-function onRails(state: State, target: Limited, estimate: Estimate, rails: string): Next {
-  const worst = placeOfRails(estimate, target);
-  const shots = target.asked.places.filter((place) => place === worst || placesRead(target).includes(place)).map(requestAt).filter((shot) => timesShot(target, [shot]) < TWICE);
-  const why = problemInWords(target, '');
-  if (shots.length > 0) return shootAgain(state, estimate, target, { shots, reason: `${why} ${rails} No screw takes that away. What was shot only once is shot again before anything is taken apart.` });
-  return blocked(`No screw brings ${target.report.name} within its limits. ${rails} Correct that first; then shoot again.`, why);
+/** A misread mark, or a loose part, looks like a bent rail or a beam out of plumb. */
+const TWICE_FIRST = 'What was shot only once is shot again before anything is taken apart.';
+const TWICE = 2;
+
+/** Places that were shot once, the bed among them; and `also`, where it was not shot at all. */
+function shotOnce(target: Limited, also?: Place): ShotRequest[] {
+  const read = placesRead(target);
+  const places = target.asked.places.filter((place) => place === also || read.includes(place)).map(requestAt);
+  const bed = target.fresh.some(({ height }) => height > 0) ? heightsOf(target.station) : [];
+  return [...places, ...bed].filter((shot) => timesShot(target, [shot]) < TWICE);
 }
 
-const TWICE = 2;
+/** What no screw takes away. */
+function onRails(state: State, target: Limited, estimate: Estimate, rails: string): Next {
+  const shots = shotOnce(target, placeOfRails(estimate, target)).filter(({ height }) => height === undefined);
+  const why = problemInWords(target, '');
+  if (shots.length > 0) return shootAgain(state, estimate, target, { shots, reason: `${why} ${rails} No screw takes that away. ${TWICE_FIRST}` });
+  return blocked(`No screw brings ${target.report.name} within its limits. ${rails} Correct that first; then shoot again.`, why);
+}

@@ -57,8 +57,11 @@ describe('heights', () => {
     expect(told(found).some((step) => step.startsWith('shift'))).toBe(true);
   });
 
-  test('where the tube has no room for it the tool says that it is stuck', () => {
-    const found = evaluated(MACHINE.replace('M1: {leg', 'M1: {moves: [], leg'), LIMITS.replace('M1: {centre: 3 mm}', 'M1: {centre: 1 mm}'), M1, 'marks: M2\nshots: [{at: near, mark: 0 right 6 up}, {at: 410 mm, mark: 0 right 6 up}, {at: far, mark: 0 right 6 up}]\n');
+  test('where the tube has no room for it the tool says that it is stuck, once every mark has come again', () => {
+    const high = 'marks: M2\nshots: [{at: near, mark: 0 right 6 up}, {at: 410 mm, mark: 0 right 6 up}, {at: far, mark: 0 right 6 up}]\n';
+    const shot = (...cells: string[]) => evaluated(MACHINE.replace('M1: {leg', 'M1: {moves: [], leg'), LIMITS.replace('M1: {centre: 3 mm}', 'M1: {centre: 1 mm}'), M1, ...cells);
+    expect(told(shot(high))).toEqual(['shoot M2 near far 410']);
+    const found = shot(high, high);
     expect(found.verdict).toBe('blocked');
     expect(found.steps[0]!.kind).toBe('repair');
     expect(found.steps[0]!.cell).toBeUndefined();
