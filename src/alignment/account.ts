@@ -58,6 +58,8 @@ export interface Assumption {
 
 export interface Account extends Assumption {
   readonly belief: Belief;
+  /** The estimate at the end of the chapter before, where its rails are still bent so. */
+  readonly rails: Belief | undefined;
   /** Since the beam was last unknown, latest last. */
   readonly odd: readonly Odd[];
   readonly unexplained: readonly Odd[];
@@ -145,10 +147,11 @@ function opening({ system, held, rails }: Chapter, before: Account | undefined, 
   const unexplained = held.length > 0 ? before?.unexplained ?? [] : [];
   const set = [...misread, ...unexplained.flatMap(({ readings }) => readings)];
   const of = mount?.system ?? system;
+  const known = rails === 'kept' ? before?.belief : undefined;
   return {
     noise, ...(mount && { mount }),
-    belief: observe(priorOf(of, before?.belief, rails), scaled(uncontradicted(held, odd).filter((reading) => !set.some((one) => isSame(one, reading))), noise)),
-    odd, misread, unexplained,
+    belief: observe(priorOf(of, { screws: before?.belief, rails: known }), scaled(uncontradicted(held, odd).filter((reading) => !set.some((one) => isSame(one, reading))), noise)),
+    rails: known, odd, misread, unexplained,
     evidence: held.length > 0 && before ? before.evidence : noEvidence(of),
     apart: held.length > 0 ? before?.apart ?? [] : [],
     responses: mount && before ? before.responses : 0,

@@ -18,11 +18,15 @@ export interface Belief extends Standpoint {
   readonly senses: ReadonlyMap<string, number>;
 }
 
-/**
- * Before the first mark: the priors, what mounts have in common, and what `before` has learnt that outlives what moved the
- * beam: of the screws that are still the same, and of the rails unless they may have been bent.
- */
-export function priorOf(of: System, before?: Belief, rails: 'kept' | 'disturbed' = 'kept'): Belief {
+/** Earlier estimates whose knowledge outlives what moved the beam. */
+interface Learnt {
+  readonly screws?: Belief | undefined;
+  /** Absent where rails may be bent otherwise since. */
+  readonly rails?: Belief | undefined;
+}
+
+/** Before the first mark: the priors, what mounts have in common, and what was learnt of the screws and rails that are still the same. */
+export function priorOf(of: System, { screws, rails }: Learnt = {}): Belief {
   const { unknowns: place } = of;
   const values = new Float64Array(place.count);
   const covariance = matrix(place.count, place.count);
@@ -48,8 +52,8 @@ export function priorOf(of: System, before?: Belief, rails: 'kept' | 'disturbed'
     put(place.gain(order), 2, effect ? Math.max(doubt, LEAST_DOUBT) * Math.hypot(effect.right, effect.up) : Math.hypot(1, Math.SQRT2 * doubt) * u('screwTilt'));
   });
   for (const [one, other] of alike(of)) setBoth(covariance, one, other, u('screwTilt') ** 2);
-  const fresh: Belief = { system: of, values, covariance, shifts: new Map(), senses: before?.senses ?? new Map() };
-  return before ? withLearnt(fresh, before, rails) : fresh;
+  const fresh: Belief = { system: of, values, covariance, shifts: new Map(), senses: screws?.senses ?? new Map() };
+  return withLearnt(fresh, { screws, rails });
 }
 
 /** Axis about which a gantry racks: the one across its own travel and that of the carriage which rides on it. */
@@ -78,36 +82,38 @@ function setBoth({ data, columns }: Matrix, one: number, other: number, covarian
 /** A screw that is said to be known exactly still needs a width to stand in the equations. */
 const LEAST_DOUBT = 1e-6;
 
+/** An unknown that an earlier estimate knew, too. */
+interface Kept {
+  readonly to: number;
+  readonly from: number;
+  readonly by: Belief;
+}
+
 /** Screws of the same name in the same mount do tomorrow what they did today, and rails are bent as they were. */
-function withLearnt(fresh: Belief, before: Belief, rails: 'kept' | 'disturbed'): Belief {
-  const from: number[] = [];
-  const to: number[] = [];
-  const keep = (count: number, now: number, then: number) => {
-    for (let k = 0; k < count; k++) {
-      to.push(now + k);
-      from.push(then + k);
-    }
-  };
-  const { system: now } = fresh;
-  const { system: then } = before;
-  now.screws.forEach((screw, order) => {
-    const old = then.screws.findIndex((other) => isSame(screw, other));
-    if (old >= 0) keep(2, now.unknowns.gain(order), then.unknowns.gain(old));
-  });
-  if (rails === 'kept') {
-    now.carriages.forEach((travel, order) => {
-      const old = then.carriages.findIndex((other) => isSameTravel(travel, other));
-      if (old >= 0) keep(CARRIAGE_UNKNOWNS, now.unknowns.carriage(order), then.unknowns.carriage(old));
-    });
-  }
+function withLearnt(fresh: Belief, { screws, rails }: Learnt): Belief {
+  const kept = [...(screws ? screwsKept(fresh.system, screws) : []), ...(rails ? railsKept(fresh.system, rails) : [])];
   const { values, covariance: { data, columns } } = fresh;
   // What a new mirror's screw had in common with them was common before anything was learnt.
-  for (const row of to) for (let column = 0; column < columns; column++) setBoth(fresh.covariance, row, column, 0);
-  to.forEach((row, r) => {
-    values[row] = before.values[from[r]!]!;
-    to.forEach((column, c) => { data[row * columns + column] = before.covariance.data[from[r]! * before.covariance.columns + from[c]!]!; });
-  });
+  for (const { to } of kept) for (let column = 0; column < columns; column++) setBoth(fresh.covariance, to, column, 0);
+  for (const { to, from, by } of kept) {
+    values[to] = by.values[from]!;
+    for (const other of kept) if (other.by === by) data[to * columns + other.to] = by.covariance.data[from * by.covariance.columns + other.from]!;
+  }
   return fresh;
+}
+
+function screwsKept(now: System, by: Belief): Kept[] {
+  return now.screws.flatMap((screw, order) => {
+    const old = by.system.screws.findIndex((other) => isSame(screw, other));
+    return old < 0 ? [] : [0, 1].map((axis): Kept => ({ to: now.unknowns.gain(order) + axis, from: by.system.unknowns.gain(old) + axis, by }));
+  });
+}
+
+function railsKept(now: System, by: Belief): Kept[] {
+  return now.carriages.flatMap((travel, order) => {
+    const old = by.system.carriages.findIndex((other) => isSameTravel(travel, other));
+    return old < 0 ? [] : Array.from({ length: CARRIAGE_UNKNOWNS }, (_, k): Kept => ({ to: now.unknowns.carriage(order) + k, from: by.system.unknowns.carriage(old) + k, by }));
+  });
 }
 
 function isSameTravel(one: Travel, other: Travel): boolean {

@@ -61,7 +61,7 @@ const HARDLY_YET = 0.0005;
 const PAIR = 2;
 /** After as many marks of one place it is safer to look than to shoot again. */
 const ENOUGH = 9;
-/** Or after marks that differed in this number of cells. */
+/** Or after marks of one station that differed in this number of cells. */
 const ROUNDS = 3;
 /** From this probability on. */
 const SAFER = 0.1;
@@ -75,7 +75,7 @@ function scatteringOf(known: Account, fresh: readonly (readonly Taken[])[], hold
   const farthest = here.reduce((most, one) => (legsOf(one) > legsOf(most) ? one : most), apart.other);
   const marks = Math.max(...[apart.other, farthest].map((place) => here.filter((one) => sameCarriages(one.carriages, place.carriages)).reduce((sum, { count }) => sum + count, 0)));
   if (loose < (marks > PAIR ? HARDLY : HARDLY_YET)) return undefined;
-  const rounds = new Set(known.apart.map(({ moment }) => moment.order)).size;
+  const rounds = new Set(known.apart.filter(({ one }) => one.station === apart.one.station).map(({ moment }) => moment.order)).size;
   return { apart, farthest, marks, ...((loose > LOOSE || (loose > SAFER && (marks >= ENOUGH || rounds >= ROUNDS))) && { loose: parts.map((part) => nameOf(system, part)) }) };
 }
 

@@ -92,14 +92,24 @@ function batchIn({ account: before, rejected }: { readonly account: Account; rea
   return { account, rejected: [...rejected, ...odd] };
 }
 
-/** What marks say of scatter, each given those before it that agree: marks of one place are compared with each other. */
+/**
+ * What marks say of scatter, each given those before it that agree: marks of one place are compared with each other. Those that
+ * few others of their place agree with come last: a misread one that came first would make strangers of all the rest.
+ */
 function evidenceAmong(before: Evidence, prior: Belief, readings: readonly Taken[]): Evidence {
-  return readings.reduce<{ readonly evidence: Evidence; readonly belief: Belief }>(({ evidence, belief }, reading) => {
+  const share = new Map(readings.map((reading) => [reading, shareAgreeing(reading, readings)]));
+  return readings.toSorted((one, other) => share.get(other)! - share.get(one)!).reduce<{ readonly evidence: Evidence; readonly belief: Belief }>(({ evidence, belief }, reading) => {
     const deviation = innovation(belief, [reading]);
     if (!deviation) return { evidence, belief };
     const agrees = agreement(deviation, covarianceOf(deviation, 1), GATE).out.length === 0;
     return { evidence: addEvidence(evidence, belief.system, deviation), belief: agrees ? observe(belief, [reading], deviation.parts) : belief };
   }, { evidence: before, belief: prior }).evidence;
+}
+
+/** Of the marks of its place, its own among them, those that are where it is. */
+function shareAgreeing(reading: Taken, all: readonly Taken[]): number {
+  const here = all.filter((one) => isAtOnePlace(one, reading));
+  return here.length === 0 ? 1 : here.filter((one) => !differ(one, reading)).length / here.length;
 }
 
 function withNoise(one: Taken, noise: number): Taken {
@@ -164,7 +174,7 @@ function resolve(read: Account, before: Account, what: Read, rejected: readonly 
   return { ...read, unexplained: [...read.unexplained, odd] };
 }
 
-/** What happened is not in the log: the beam is anew unknown, but for the marks that hold; of the past what screws do and how rails are bent. */
+/** What happened is not in the log: the beam is anew unknown, but for the marks that hold; of the past what screws do, and how rails are bent as far as the chapters before have shown: marks that no longer hold may have bent them. */
 function restarted(read: Account, odd: Odd, holding: readonly Taken[], agreeing: readonly Taken[]): Account {
   const all = [...read.odd, odd];
   const unexplained = read.unexplained.filter((one) => one !== odd && !one.readings.some((reading) => agreeing.includes(reading)));
@@ -172,7 +182,7 @@ function restarted(read: Account, odd: Odd, holding: readonly Taken[], agreeing:
   const held = uncontradicted(holding, all).filter((reading) => !set.some((one) => isSame(one, reading)) && !scatters(reading));
   const { system } = read.belief;
   const refund = odd.readings.reduce((sum, reading) => sum - anywhere(system, reading, (reading.right === undefined ? 0 : 1) + (reading.up === undefined ? 0 : 1)), 0);
-  const fresh = priorOf(system, read.belief);
+  const fresh = priorOf(system, { screws: read.belief, rails: read.rails });
   const deviation = innovation(fresh, odd.readings);
   // What was compared with a prediction that no longer holds says nothing of scatter; the marks among each other do.
   const evidence = evidenceAmong(noEvidence(system), fresh, uncontradicted(holding, all).filter((reading) => !isBeyondTape(fresh, reading)));

@@ -53,6 +53,25 @@ describe('marks of one place that differ, with nothing moved in between', () => 
     for (const other of ['care: lens\ndid: replaced\n', 'care: M3\ndid: tightened\n', 'care: M1\ndid: cleaned in place\n']) expect(log(...LOOSE, other).verdict).toBe('blocked');
   });
 
+  test('and one of them was misread, a later odd mark elsewhere does not make a part loose', () => {
+    const misread = ['marks: M1\nshots: [2 right 1 up]\n', 'marks: M1\nshots: [2 left 1.5 up]\n', 'marks: M1\nshots: [2 left 1 up, 2 left 1 up, 2 left 1 up, 2 left 1 up]\n'];
+    const found = log('marks: M1\nshots: [0 right 2.5 up]\n', 'adjust: tube\nshift: 2 mm front 1.75 mm down\n', ...misread, m2('1 right 0.5 up', '1 left 0.5 down'), 'marks: M2\nshots: {near: 1 right 2 up}\n');
+    expect(codes(found.findings)).not.toContain('log.loose');
+    expect(found.verdict).toBe('continue');
+  });
+
+  test('halfway along a rail one was misread: what it showed of the rail is not kept against those that come again', () => {
+    const half = (mark: string) => `{at: 410 mm, mark: ${mark}}`;
+    const far = (...marks: string[]) => marks.map((mark) => `{at: far, mark: ${mark}}`).join(', ');
+    const found = log(
+      'marks: M1\nshots: [1 right 0.5 down]\n', m2('1.5 left 1 down', '2 left 0 up'), `marks: M2\nshots: [${half('2 right 0.5 down')}]\n`,
+      `marks: M2\nshots: [{at: near, mark: 2.5 left 1 down}, ${far('1.5 left 0 up')}, ${half('2.5 left 1 down')}]\n`,
+      `marks: M2\nshots: [${half('2 left 0.5 down')}, ${far('3 left 0.5 down', '2.5 right 0.5 down', '2.5 left 0 up', '3 left 0 up')}]\n`,
+    );
+    expect(codes(found.findings)).not.toContain('log.loose');
+    expect(found.verdict).toBe('continue');
+  });
+
   test('everywhere alike, the first station included, it is the reading: that is said and used, and nothing is blocked', () => {
     const coarse = [
       'marks: M1\nshots: [1 right 1 up, 1 left 0.5 down, 0.5 right 1.5 down, 1.5 left 1 up]\n',
@@ -148,6 +167,17 @@ test('a limit that is finer than tape can show is said where it is written, with
   const fine = (of: string) => evaluated(MACHINE, LIMITS.replace('M1: {centre: 3 mm}', `M1: {centre: ${of}}`), M1).findings.filter(({ code }) => code === 'limits.fine').map(({ facts }) => facts['shots']);
   expect(fine('0.2 mm')).toEqual(['8']);
   expect(fine('1 mm')).toEqual([]);
+});
+
+test('a tape on the bed that is far out of plumb and was laid once is laid again before anything is taken apart', () => {
+  const PLACES = ['near, M3: near', 'far, M3: near', 'near, M3: far', 'far, M3: far', '410 mm, M3: near', 'near, M3: 490 mm', '410 mm, M3: far', 'far, M3: 490 mm'].map((place) => `M2: ${place}`);
+  const plumb = LIMITS.replace('lens: {centre: 1.5 mm}', 'lens: {centre: 1.5 mm, plumb: 12 mrad}');
+  const bed = (near: string, low: string) => `marks: lens\nshots:\n${PLACES.map((place) => `  - {at: here, with: {${place}}, mark: centre}\n`).join('')}  - {at: here, height: 20 mm, mark: ${near}}\n  - {at: here, height: 150 mm, mark: ${low}}\n`;
+  const once = evaluated(MACHINE, plumb, M1, M2, M3, bed('3.5 left 2 front', '4.5 right 2 front'));
+  expect(once.verdict).toBe('continue');
+  expect(told(once)).toEqual(['shoot lens here/M2=near/M3=near/height=20 here/M2=near/M3=near/height=150']);
+  const often = evaluated(MACHINE, plumb, M1, M2, M3, ...Array.from({ length: 4 }, () => bed('3.5 left 2 front', '4.5 right 2 front')));
+  expect(often.verdict).toBe('blocked');
 });
 
 describe('a tape on the bed that nothing explains', () => {
