@@ -1,9 +1,9 @@
 /** The program itself: what only a process has are pipes, a standard input and an exit code. */
 import { execFileSync, spawn, spawnSync } from 'node:child_process';
 import { join } from 'node:path';
-import { build } from 'esbuild';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { checkAnswer, nextAnswer } from './answers.ts';
+import { builtInto } from './built.ts';
 import { LOGS } from './logs.ts';
 import { folder } from './terminal.ts';
 
@@ -12,12 +12,7 @@ const program = join(place.path, 'alignbook.cjs');
 const good = place.file('good.alignbook.yaml', LOGS['all within']!);
 const bad = place.file('bad.alignbook.yaml', LOGS['mistakes among good cells']!);
 
-beforeAll(async () => {
-  await build({
-    entryPoints: Object.fromEntries([['alignbook', 'main'], ['program', 'program'], ['expressions', 'expressions'], ['files', 'files']].map(([to, from]) => [to, new URL(`../../src/cli/${from}.ts`, import.meta.url).pathname])),
-    external: ['./program.cjs', './expressions.cjs', './files.cjs', './server.cjs'], outdir: place.path, outExtension: { '.js': '.cjs' }, bundle: true, platform: 'node', format: 'cjs', target: 'node20', define: { ALIGNBOOK_VERSION: '"1.2.3"' },
-  });
-}, 60_000);
+beforeAll(() => builtInto(place.path), 60_000);
 afterAll(() => place.remove());
 
 function ran(words: readonly string[], { input = '', env = {} }: { input?: string | Uint8Array; env?: Record<string, string> } = {}) {
