@@ -4,6 +4,9 @@ import { parseArgs } from 'node:util';
 import type { ThemeName } from '../drawing/index.ts';
 import type { Paper } from '../report/index.ts';
 
+/** As the name of a file. */
+export const STANDARD_OUTPUT = '-';
+
 export type Command = 'check' | 'next' | 'care' | 'sessions' | 'light' | 'schema';
 
 /** A station's tape, the screws of a mirror, how a station's rounds or its visits went, or the path of the beam. */
@@ -13,7 +16,7 @@ export interface DrawAsked {
   readonly command: 'draw';
   readonly file: string;
   readonly of: Drawn;
-  /** Absent: standard output, as SVG. */
+  /** Absent, or `-`: standard output, as SVG. */
   readonly out?: string;
   readonly round?: number;
   readonly behind: boolean;
@@ -24,7 +27,7 @@ export interface ReportAsked {
   readonly command: 'report';
   readonly file: string;
   readonly as: 'html' | 'markdown' | 'pdf';
-  /** Absent: standard output; a PDF has a file. */
+  /** Absent, or `-`: standard output; for a PDF it is said. */
   readonly out?: string;
   /** Of a PDF. */
   readonly paper?: Paper;
@@ -65,10 +68,11 @@ export const USAGE = `alignbook COMMAND FILE…
   --visit 2      which visit, as sessions counts them from 1 (report)
   --help, --version
 
-- as FILE reads standard input. Exit of check: 0 no errors, 1 errors, 2 bad usage
-or an unreadable file. Exit of next, care, sessions and light: 0 when every
-file could be read, else 2. Exit of draw and report: 0 done, else 2. A .png and
-a .pdf are made by an installed Chromium.
+- as FILE reads standard input, --out - writes standard output. A file that
+--out names is written whole or stays as it was. Exit of check: 0 no errors, 1
+errors, 2 bad usage or an unreadable file. Exit of next, care, sessions and
+light: 0 when every file could be read, else 2. Exit of draw and report: 0
+done, else 2. A .png and a .pdf are made by an installed Chromium.
 `;
 
 const TAKES_FILES = new Set<string>(['check', 'next', 'care', 'sessions', 'light']);
@@ -139,7 +143,7 @@ function reportAsked(files: readonly string[], { out, markdown = false, pdf = fa
   const [file] = files;
   if (file === undefined || files.length > 1) return wrong('`report` needs one workbook, or - for standard input.');
   if (markdown && pdf) return wrong('`--markdown` and `--pdf` exclude each other.');
-  if (pdf && out === undefined) return wrong('`--pdf` needs `--out`, the name of a file.');
+  if (pdf && out === undefined) return wrong('`--pdf` needs `--out`, the name of a file, or - for standard output.');
   if (paper !== undefined && !pdf) return wrong('`--paper` is about a PDF, and needs `--pdf`.');
   const sheet = PAPERS.find((one) => one.toLowerCase() === (paper ?? 'A4').toLowerCase());
   if (!sheet) return wrong(`There is no paper \`${paper}\`: ${PAPERS.join(' or ')}.`);
@@ -170,7 +174,7 @@ function drawAsked(files: readonly string[], { out, round, behind = false, theme
   const of = drawnOf(figures);
   if (!of) return wrong('`draw` needs one of `--station`, `--rounds` or `--visits` with the name of an element of the path, `--screws` with the name of a mirror, and `--path`.');
   if (!('station' in of) && (round !== undefined || behind)) return wrong('`--round` and `--behind` are about a tape, and need `--station`.');
-  if (out !== undefined && !/\.(svg|png)$/i.test(out)) return wrong(`\`${out}\` is neither a .svg nor a .png.`);
+  if (out !== undefined && out !== STANDARD_OUTPUT && !/\.(svg|png)$/i.test(out)) return wrong(`\`${out}\` is neither a .svg nor a .png.`);
   if (round !== undefined && !/^[1-9]\d{0,3}$/.test(round)) return wrong(`\`${round}\` is not the number of a round: 1 is the first of the session.`);
   if (!isTheme(theme)) return wrong(`There is no theme \`${theme}\`: light, dark or contrast.`);
   return { command: 'draw', file, of, behind, theme, ...(out !== undefined && { out }), ...(round !== undefined && { round: Number(round) }) };

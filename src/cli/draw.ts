@@ -3,6 +3,7 @@ import { toSvg, type Figure } from '../drawing/index.ts';
 import { pathFigure, roundsFigure, screwsFigure, sheetOf, targetFigure, visitsFigure, type Book } from '../language/index.ts';
 import type { ScrewsFigure, TargetFigure } from '../model/index.ts';
 import type { DrawAsked } from './arguments.ts';
+import { deliver } from './deliver.ts';
 import type { Evaluated } from './evaluated.ts';
 import { findingLine } from './findings.ts';
 import type { Files } from './files.ts';
@@ -12,17 +13,14 @@ import type { Exit, Terminal } from './run.ts';
 const WIDTH = 380;
 
 export function draw(asked: DrawAsked, result: Evaluated, terminal: Terminal, files: () => Files): Exit {
-  const { book } = result;
+  const { book, inputs } = result;
   if (!book) return refused(terminal, result.findings.map((finding) => findingLine(asked.file, finding)).join('\n'));
   const figure = figureOf(book, asked);
   if (typeof figure === 'string') return refused(terminal, figure);
+  const { out } = asked;
   const svg = toSvg(figure, { width: WIDTH, theme: asked.theme, behind: asked.behind });
-  if (asked.out === undefined) {
-    terminal.out(`${svg}\n`);
-    return 0;
-  }
-  const problem = /\.png$/i.test(asked.out) ? files().writePng(asked.out, svg) : files().writeText(asked.out, `${svg}\n`);
-  return problem === undefined ? 0 : refused(terminal, problem);
+  const made = () => (out !== undefined && /\.png$/i.test(out) ? files().pngOf(svg) : { content: `${svg}\n` });
+  return deliver({ made, out, inputs }, terminal, files);
 }
 
 /** The figure, or why there is none. */

@@ -1,4 +1,5 @@
 /** One workbook read, with the files it takes machines from, and evaluated. */
+import { join } from 'node:path';
 import { folderOf, readText } from '../disk/index.ts';
 import { createBook, type Book } from '../language/index.ts';
 import type { Evaluation, SessionRecord } from '../model/index.ts';
@@ -17,6 +18,8 @@ export interface Evaluated {
   /** Its visits, compared when somebody first asks. */
   readonly sessions?: SessionRecord;
   readonly workbook?: Workbook;
+  /** Paths of the files that were read; `-` is standard input. */
+  readonly inputs: readonly string[];
 }
 
 export function evaluated(path: string, tables: Tables): Evaluated {
@@ -30,21 +33,21 @@ export function evaluated(path: string, tables: Tables): Evaluated {
     // Visits that have ended are judged when somebody asks what was found of them.
     book.advance(() => book.isRead && book.log.folded === book.workbook.entries.length);
     const { workbook } = book;
-    if (workbook.lacks.length === 0) return told(book);
+    if (workbook.lacks.length === 0) return told(book, [path, ...[...files.keys()].map((wanted) => join(folder.root, wanted))]);
     for (const wanted of workbook.lacks) files.set(wanted, folder.load(wanted));
     book.reread();
   }
 }
 
 function notRead(findings: readonly PlacedFinding[]): Evaluated {
-  return { findings, now: findings };
+  return { findings, now: findings, inputs: [] };
 }
 
-function told(book: Book): Evaluated {
+function told(book: Book, inputs: readonly string[]): Evaluated {
   const { workbook, text, log } = book;
   let [record, all]: [SessionRecord?, PlacedFinding[]?] = [];
   return {
-    book, workbook,
+    book, workbook, inputs,
     evaluation: book.evaluation(),
     get findings() { return (all ??= placed(text, workbook.split, book.findings())); },
     get now() { return placed(text, workbook.split, book.findingsNow()); },

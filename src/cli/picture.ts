@@ -1,52 +1,84 @@
-/** Pictures and pages onto disk. Pixels and paper are made by a browser that is there already: it draws as people will see it. */
+/** Pixels and paper, made by a browser that is there already: it draws as people will see it. */
 import { spawnSync } from 'node:child_process';
-import { existsSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { delimiter, join, resolve } from 'node:path';
+import { delimiter, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-
-/** What went wrong, in words. */
-export type Problem = string | undefined;
-
-export function writeText(file: string, text: string): Problem {
-  try {
-    writeFileSync(file, text);
-    return undefined;
-  } catch (problem) {
-    return `${file} cannot be written (${problem instanceof Error && 'code' in problem ? String(problem.code) : String(problem)}).`;
-  }
-}
+import { cannotBeWritten, codeOf, type Made } from './write.ts';
 
 /** A browser that does not come back is not waited for any longer, ms. */
 const PATIENCE = 60_000;
 
+/** What the browser is asked to make: how to ask for it, how whole bytes begin and end, what needs no browser. */
+interface Kind {
+  readonly name: string;
+  readonly option: string;
+  readonly begins: string;
+  /** Within the last bytes. */
+  readonly ends: string;
+  readonly instead: string;
+}
+
+const PNG: Kind = { name: 'PNG', option: '--screenshot', begins: '\x89PNG\r\n', ends: 'IEND', instead: 'A .svg needs none.' };
+const PDF: Kind = { name: 'PDF', option: '--print-to-pdf', begins: '%PDF-', ends: '%%EOF', instead: 'A .html needs none, and prints the same.' };
+
 /** @param svg with its size in pixels */
-export function writePng(file: string, svg: string): Problem {
+export function pngOf(svg: string, patience = PATIENCE): Made {
   const [, width, height] = /width="([\d.]+)" height="([\d.]+)"/.exec(svg)!;
   const size = `${Math.ceil(Number(width))},${Math.ceil(Number(height))}`;
   const page = `<!doctype html><meta charset="utf-8"><style>body{margin:0}svg{display:block}</style>${svg}`;
-  return byBrowser(file, page, ['--hide-scrollbars', '--force-device-scale-factor=2', '--default-background-color=00000000', `--window-size=${size}`, `--screenshot=${resolve(file)}`], 'A .svg needs none.');
+  return byBrowser(PNG, page, ['--hide-scrollbars', '--force-device-scale-factor=2', '--default-background-color=00000000', `--window-size=${size}`], patience);
 }
 
 /** @param page a whole page, with the size of its paper in it */
-export function writePdf(file: string, page: string): Problem {
-  return byBrowser(file, page, ['--no-pdf-header-footer', `--print-to-pdf=${resolve(file)}`], 'A .html needs none, and prints the same.');
+export function pdfOf(page: string, patience = PATIENCE): Made {
+  return byBrowser(PDF, page, ['--no-pdf-header-footer'], patience);
 }
 
-function byBrowser(file: string, text: string, what: readonly string[], instead: string): Problem {
+function byBrowser(kind: Kind, text: string, options: readonly string[], patience: number): Made {
   const browser = chromium();
-  if (browser === undefined) return `${file} is made by Chromium, and none was found (${NAMES.join(', ')} on the path, or CHROMIUM=/path/to/it). ${instead}`;
+  if (browser === undefined) return { problem: `A ${kind.name} is made by Chromium, and none was found (${NAMES.join(', ')} on the path, or CHROMIUM=/path/to/it). ${kind.instead}` };
+  try {
+    return inFolder((folder) => asked(browser, kind, { text, options, patience, folder }));
+  } catch (problem) {
+    return { problem: cannotBeWritten(`What ${browser} needs in ${tmpdir()}`, problem) };
+  }
+}
+
+/** Of its own and empty: whatever a browser leaves there, and however it fails, no other file is touched. */
+function inFolder<T>(work: (folder: string) => T): T {
   const folder = mkdtempSync(join(tmpdir(), 'alignbook-'));
   try {
-    const page = join(folder, 'page.html');
-    writeFileSync(page, text);
-    // What stands there already would be taken for what was made.
-    rmSync(file, { force: true });
-    const { status } = spawnSync(browser, ['--headless', ...ROOT, '--disable-gpu', '--no-first-run', `--user-data-dir=${join(folder, 'profile')}`, ...what, pathToFileURL(page).href], { timeout: PATIENCE, stdio: 'ignore' });
-    return status === 0 && existsSync(file) ? undefined : `${file} could not be made by ${browser}.`;
+    return work(folder);
   } finally {
-    rmSync(folder, { recursive: true, force: true });
+    // A browser that was stopped takes a moment to end whole.
+    rmSync(folder, { recursive: true, force: true, maxRetries: 5 });
   }
+}
+
+interface Page {
+  readonly text: string;
+  readonly options: readonly string[];
+  readonly patience: number;
+  readonly folder: string;
+}
+
+function asked(browser: string, kind: Kind, { text, options, patience, folder }: Page): Made {
+  const [page, made] = [join(folder, 'page.html'), join(folder, `made.${kind.name.toLowerCase()}`)];
+  writeFileSync(page, text);
+  const { status, error } = spawnSync(browser, [
+    '--headless', ...ROOT, '--disable-gpu', '--no-first-run', `--user-data-dir=${join(folder, 'profile')}`, ...options, `${kind.option}=${made}`, pathToFileURL(page).href,
+  ], { timeout: patience, killSignal: 'SIGKILL', stdio: 'ignore' });
+  if (error) return { problem: `${browser} ${codeOf(error) === 'ETIMEDOUT' ? `made no ${kind.name} within ${patience / 1000} s` : `could not be started (${codeOf(error)})`}.` };
+  if (status !== 0) return { problem: `${browser} made no ${kind.name}: it ended with ${status === null ? 'a signal' : `exit code ${status}`}.` };
+  const content = existsSync(made) ? readFileSync(made) : new Uint8Array();
+  return isWhole(content, kind) ? { content } : { problem: `${browser} made no whole ${kind.name}, although it reported success.` };
+}
+
+/** A disk that is full leaves a file that is cut short. */
+function isWhole(content: Uint8Array, { begins, ends }: Kind): boolean {
+  const text = (from: number, to?: number) => Buffer.from(content.subarray(from, to)).toString('latin1');
+  return text(0, begins.length) === begins && text(-16).includes(ends);
 }
 
 /** Chromium refuses its sandbox to root; the page is our own and holds no script. */

@@ -12,7 +12,7 @@ declare const require: {
 };
 
 const exit = run(process.argv.slice(2), {
-  out: (text) => write(1, text),
+  out: (content) => write(1, content),
   error: (text) => write(2, text),
   // Asked only where it can be one: making `process.stdout` takes longer than reading a short workbook.
   paint: paintFor({ isTTY: fstatSync(1).isCharacterDevice() && process.stdout.isTTY }, process.env),
@@ -32,8 +32,8 @@ function dayOf(now: Date): string {
 }
 
 /** Synchronous, so that nothing is lost when a pipe is slow; a reader that has gone away (`| head`) is no error. */
-function write(descriptor: 1 | 2, text: string): void {
-  let rest = Buffer.from(text);
+function write(descriptor: 1 | 2, content: string | Uint8Array): void {
+  let rest = Buffer.from(content);
   while (rest.length > 0) {
     try {
       rest = rest.subarray(writeSync(descriptor, rest));

@@ -2,13 +2,15 @@
 import { visitsIn } from '../model/index.ts';
 import { bookOfVisit, reportOf, toHtml, toMarkdown } from '../report/index.ts';
 import type { ReportAsked } from './arguments.ts';
+import { deliver } from './deliver.ts';
 import type { Evaluated } from './evaluated.ts';
 import { findingLine } from './findings.ts';
 import type { Files } from './files.ts';
 import type { Exit, Terminal } from './run.ts';
 
-export function report({ file, as, out, paper, visit }: ReportAsked, result: Evaluated, { out: print, error }: Terminal, version: string, { identityOf, writePdf, writeText }: Files): Exit {
-  const { book } = result;
+export function report({ file, as, out, paper, visit }: ReportAsked, result: Evaluated, terminal: Terminal, version: string, files: Files): Exit {
+  const { book, inputs } = result;
+  const { error } = terminal;
   if (!book) {
     error(result.findings.map((finding) => `${findingLine(file, finding)}\n`).join(''));
     return 2;
@@ -18,17 +20,10 @@ export function report({ file, as, out, paper, visit }: ReportAsked, result: Eva
     error(`alignbook: There is no visit ${visit} in ${file}: ${countInWords(visitsIn(book.workbook.entries).length)}.\n`);
     return 2;
   }
-  const identity = identityOf(file, book.text, version);
+  const identity = files.identityOf(file, book.text, version);
   const blocks = reportOf(own, identity);
   const text = as === 'markdown' ? toMarkdown(blocks) : toHtml(blocks, identity, paper);
-  if (out === undefined) {
-    print(text);
-    return 0;
-  }
-  const problem = as === 'pdf' ? writePdf(out, text) : writeText(out, text);
-  if (problem === undefined) return 0;
-  error(`alignbook: ${problem}\n`);
-  return 2;
+  return deliver({ made: () => (as === 'pdf' ? files.pdfOf(text) : { content: text }), out, inputs }, terminal, () => files);
 }
 
 function countInWords(visits: number): string {

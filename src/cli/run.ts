@@ -19,7 +19,8 @@ import type { Paint } from './paint.ts';
 import { careRecord } from '../record/index.ts';
 
 export interface Terminal {
-  out(text: string): void;
+  /** A text, or the bytes of a file. */
+  out(content: string | Uint8Array): void;
   error(text: string): void;
   readonly paint: Paint;
 }

@@ -74,6 +74,7 @@ function codeOf(problem: unknown): string {
 
 /** A workbook's place under its root, and the other files there. */
 export interface Folder {
+  readonly root: string;
   /** Of the workbook, relative to the root, `/` between folders. */
   readonly file: string;
   load(path: string): ReadFile;
@@ -82,7 +83,7 @@ export interface Folder {
 export function folderOf(path: string): Folder {
   const own = path !== STANDARD_INPUT && statSync(path).isFile() ? path : 'standard-input.alignbook.yaml';
   const { root, file } = placeOf(own);
-  return { file, load: (wanted) => loadInside(root, wanted) };
+  return { root, file, load: (wanted) => loadInside(root, wanted) };
 }
 
 /** Root and path under it of a workbook, which need not be there yet. */

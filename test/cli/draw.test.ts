@@ -59,7 +59,7 @@ test.each([
   [['draw', EXAMPLE, '--station', 'M2', '--round', 'x'], '`x` is not the number of a round'],
   [['draw', EXAMPLE, '--station', 'M2', '--theme', 'pink'], 'There is no theme `pink`'],
   [['draw', EXAMPLE, '--station', 'M2', '--out', EXAMPLE], 'is neither a .svg nor a .png'],
-  [['draw', EXAMPLE, '--station', 'M2', '--out', '/no/such/folder/t.svg'], 'cannot be written (ENOENT)'],
+  [['draw', EXAMPLE, '--station', 'M2', '--out', '/no/such/folder/t.svg'], 'cannot be written: its folder does not exist.'],
   [['draw', EXAMPLE, '--station', 'M2', '--json'], '`draw` takes no `--json`'],
   [['next', EXAMPLE, '--station', 'M2'], '`next` takes no `--station`'],
   [['draw', 'no.alignbook.yaml', '--station', 'M2'], 'there is no such file'],

@@ -153,7 +153,7 @@ test.each([
   [['report', EXAMPLE, '--theme', 'dark'], '`report` takes no `--theme`'],
   [['report', EXAMPLE, '--json'], '`report` takes no `--json`'],
   [['report', 'no.alignbook.yaml'], 'there is no such file'],
-  [['report', EXAMPLE, '--out', '/no/such/folder/r.html'], 'cannot be written (ENOENT)'],
+  [['report', EXAMPLE, '--out', '/no/such/folder/r.html'], 'cannot be written: its folder does not exist.'],
 ] as const)('%j is refused', (words, reason) => {
   const { exit, out: printed, error } = typed(...words);
   expect({ exit, printed }).toEqual({ exit: 2, printed: '' });

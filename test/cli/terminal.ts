@@ -32,7 +32,7 @@ const read = (file: string) => evaluated(file, { threads, expressions });
 
 function printed(words: readonly string[], asked: typeof read): Printed {
   let [out, error] = ['', ''];
-  const terminal = { out: (text: string) => { out += text; }, error: (text: string) => { error += text; }, paint: (_: unknown, text: string) => text };
+  const terminal = { out: (content: string | Uint8Array) => { out += typeof content === 'string' ? content : Buffer.from(content).toString('latin1'); }, error: (text: string) => { error += text; }, paint: (_: unknown, text: string) => text };
   const exit = run(words, terminal, { version: '1.2.3', evaluated: asked, files: () => files, today: () => '2026-06-30' });
   return { exit, out, error };
 }
