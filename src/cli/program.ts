@@ -31,16 +31,18 @@ function dayOf(now: Date): string {
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
 
-/** Synchronous, so that nothing is lost when a pipe is slow; a reader that has gone away (`| head`) is no error. */
+/** Synchronous, so that nothing is lost when a pipe is slow; a reader that has gone away (`| head`) is no error, a full disk is. */
 function write(descriptor: 1 | 2, content: string | Uint8Array): void {
   let rest = Buffer.from(content);
   while (rest.length > 0) {
     try {
       rest = rest.subarray(writeSync(descriptor, rest));
     } catch (problem) {
-      const code = problem instanceof Error && 'code' in problem ? problem.code : undefined;
+      const code = problem instanceof Error && 'code' in problem ? problem.code : problem;
       if (code === 'EPIPE') return;
-      if (code !== 'EAGAIN') throw problem;
+      if (code === 'EAGAIN') continue;
+      if (descriptor === 1) write(2, `alignbook: Standard output cannot be written (${code}).\n`);
+      process.exit(2);
     }
   }
 }

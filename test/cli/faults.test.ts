@@ -90,6 +90,13 @@ describe('a disk that is full', () => {
     rmSync(join(disk, 'other'));
     expect(left(disk)).toEqual({ [name]: OLD });
   });
+
+  test.skipIf(process.platform !== 'linux')('standard output', () => {
+    for (const words of [['report', EXAMPLE], ['check', 'examples/mistakes.alignbook.yaml'], ['next', EXAMPLE]]) {
+      const { status, stderr } = spawnSync('sh', ['-c', '"$@" > /dev/full', 'sh', process.execPath, program, ...words], { encoding: 'utf8' });
+      expect({ status, stderr }).toEqual({ status: 2, stderr: 'alignbook: Standard output cannot be written (ENOSPC).\n' });
+    }
+  });
 });
 
 describe.skipIf(!isRoot)('somebody else’s (skipped where this is not root, who can become somebody else)', () => {
