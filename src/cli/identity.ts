@@ -1,9 +1,10 @@
 /** What a record is of: the file's bytes, and what version control holds of them. */
-import { execFileSync } from 'node:child_process';
+import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { dirname, resolve } from 'node:path';
 import { STANDARD_INPUT } from '../disk/index.ts';
 import type { Identity } from '../report/index.ts';
+import { onPath } from './on-path.ts';
 
 /** @param text as it was read: UTF-8, its byte order mark included */
 export function identityOf(file: string, text: string, version: string): Identity {
@@ -12,19 +13,34 @@ export function identityOf(file: string, text: string, version: string): Identit
   return { file: file === STANDARD_INPUT ? 'standard input' : file, hash: createHash('sha256').update(bytes).digest('hex'), version, ...(revision && { revision }) };
 }
 
-/** Git is asked for names of things only, so that nothing a repository is configured with is run. */
+/**
+ * A repository may come from anybody, and its configuration names programs. These two commands print the names of objects: they
+ * read neither the index nor a file of the working tree, so they run no filter, hook, watcher or comparison, and no pager or editor.
+ */
 function revisionOf(path: string, bytes: Buffer): Identity['revision'] {
-  const git = (...words: string[]): string | undefined => {
-    try {
-      return execFileSync('git', ['-C', dirname(path), '-c', 'core.fsmonitor=false', ...words], { encoding: 'utf8', stdio: ['ignore', 'pipe', 'ignore'], timeout: 10_000 }).trim();
-    } catch {
-      return undefined;
-    }
-  };
+  const git = gitIn(dirname(path));
   const commit = git('rev-parse', '--verify', 'HEAD');
   if (!commit) return undefined;
   const held = /^\d+ blob ([0-9a-f]+)\t/.exec(git('ls-tree', 'HEAD', '--', path) ?? '')?.[1];
   return { commit, isChanged: held === undefined || !namesOf(bytes, held.length === 64 ? 'sha256' : 'sha1').includes(held) };
+}
+
+/**
+ * What is left is the fetch of an object that a partial clone lacks, through a program that its configuration names. Git does not
+ * fetch where the first of these is set; where it is too old to know that, no protocol is allowed: `none` is the name of none.
+ */
+const NO_FETCH = { GIT_NO_LAZY_FETCH: '1', GIT_ALLOW_PROTOCOL: 'none' };
+
+/** @returns what git prints, without the line end; nothing where it fails, does not end, or is not there */
+function gitIn(folder: string): (...words: string[]) => string | undefined {
+  const program = onPath(process.platform === 'win32' ? ['git.exe'] : ['git']);
+  return (...words) => {
+    if (program === undefined) return undefined;
+    const { status, stdout } = spawnSync(program, ['-C', folder, ...words], {
+      encoding: 'utf8', stdio: ['ignore', 'pipe', 'ignore'], env: { ...process.env, ...NO_FETCH }, timeout: 10_000, killSignal: 'SIGKILL',
+    });
+    return status === 0 ? stdout.trim() : undefined;
+  };
 }
 
 /** As git would name them; line ends that a checkout has changed make no difference. */

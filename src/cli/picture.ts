@@ -2,8 +2,9 @@
 import { spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { delimiter, join } from 'node:path';
+import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import { onPath } from './on-path.ts';
 import { cannotBeWritten, codeOf, type Made } from './write.ts';
 
 /** A browser that does not come back is not waited for any longer, ms. */
@@ -89,6 +90,5 @@ const NAMES = ['chromium', 'chromium-browser'] as const;
 function chromium(): string | undefined {
   const named = process.env['CHROMIUM'];
   if (named !== undefined) return existsSync(named) ? named : undefined;
-  const folders = (process.env['PATH'] ?? '').split(delimiter);
-  return NAMES.flatMap((name) => folders.map((folder) => join(folder, name))).find((path) => existsSync(path));
+  return onPath(NAMES);
 }
