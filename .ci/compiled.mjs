@@ -29,8 +29,13 @@ for (const words of ASKED) {
 }
 // Whole or not at all, and with a sum by which `main.ts` sees that nothing has happened to it.
 const data = script.createCachedData();
-writeFileSync(new URL('program.half', folder), Buffer.concat([data, sumOf(data)]));
-renameSync(new URL('program.half', folder), new URL(`program.${hash}.${process.version}.${process.arch}.compiled`, folder));
+const half = new URL('program.half', folder);
+try {
+  writeFileSync(half, Buffer.concat([data, sumOf(data)]));
+  renameSync(half, new URL(`program.${hash}.${process.version}.${process.arch}.compiled`, folder));
+} finally {
+  rmSync(half, { force: true });
+}
 exit(0);
 
 function sumOf(of) {

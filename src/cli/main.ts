@@ -4,7 +4,7 @@
  * program was built by this very Node, `.ci/compiled.mjs` has left beside it what that Node made of it, and a fifth of the time is
  * saved; else Node keeps what it can from one call to the next by itself (22.8 and later).
  */
-import { readFileSync } from 'node:fs';
+import { readFileSync, statSync } from 'node:fs';
 import * as modules from 'node:module';
 import { join } from 'node:path';
 import { Script } from 'node:vm';
@@ -12,6 +12,9 @@ import * as zlib from 'node:zlib';
 
 declare const require: (file: './program.cjs' | './server.cjs') => void;
 declare const __dirname: string;
+
+/** Bytes; what was compiled has a good million. */
+const LARGEST = 16_000_000;
 
 modules.enableCompileCache?.();
 // A file of its own: who checks a workbook does not wait for what only editors need.
@@ -27,7 +30,11 @@ function compiled(): ((load: typeof require) => void) | undefined {
     const filename = join(__dirname, 'program.cjs');
     const source = readFileSync(filename, 'utf8');
     const hash = source.slice(source.lastIndexOf('//') + 2).trim();
-    const file = readFileSync(join(__dirname, `program.${hash}.${process.version}.${process.arch}.compiled`));
+    const path = join(__dirname, `program.${hash}.${process.version}.${process.arch}.compiled`);
+    const found = statSync(path);
+    // A pipe or a device may have no end.
+    if (!found.isFile() || found.size > LARGEST) return undefined;
+    const file = readFileSync(path);
     const cachedData = file.subarray(0, -4);
     if (zlib.crc32(cachedData) !== file.readUInt32LE(cachedData.length)) return undefined;
     const script = new Script(`(function (require) {${source}\n})`, { filename, cachedData });

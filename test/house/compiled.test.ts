@@ -1,6 +1,6 @@
 /** What Node compiled of the program when it was built: taken by that Node, for that program, and missed by nobody where it is not there. */
 import { execFileSync } from 'node:child_process';
-import { copyFileSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { copyFileSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Script } from 'node:vm';
@@ -25,11 +25,14 @@ test.each<[string, (file: string) => void]>([
   ['where it is not', (file) => rmSync(file)],
   ['where it is no such thing', (file) => writeFileSync(file, 'half a file')],
   ['where its second half is lost', (file) => writeFileSync(file, readFileSync(file).fill(0, 600_000))],
+  ['where it is a folder', (file) => (rmSync(file), mkdirSync(file))],
+  ['where it is a pipe that nobody writes into', (file) => (rmSync(file), execFileSync('mkfifo', [file]))],
+  ['where it has no end', (file) => (rmSync(file), symlinkSync('/dev/zero', file))],
   ['where one letter of it is another', (file) => writeFileSync(file, readFileSync(file).fill(7, 300_000, 300_001))],
 ])('the program says the same %s', (_, spoil) => {
   const folder = copied('alignbook.cjs', 'program.cjs', 'expressions.cjs', 'files.cjs');
   spoil(join(folder, compiled()[0]!));
-  const said = (at: string) => execFileSync(process.execPath, [join(at, 'alignbook.cjs'), 'next', 'examples/1-full-service.alignbook.yaml'], { cwd: ROOT, encoding: 'utf8' });
+  const said = (at: string) => execFileSync(process.execPath, [join(at, 'alignbook.cjs'), 'next', 'examples/1-full-service.alignbook.yaml'], { cwd: ROOT, encoding: 'utf8', timeout: 10_000 });
   expect(said(folder)).toBe(said(dist));
   expect(said(folder)).toContain('M2');
 });
