@@ -6,7 +6,7 @@
  */
 import { readFileSync, statSync } from 'node:fs';
 import * as modules from 'node:module';
-import { join } from 'node:path';
+import { isAbsolute, join } from 'node:path';
 import { Script } from 'node:vm';
 import * as zlib from 'node:zlib';
 
@@ -16,7 +16,11 @@ declare const __dirname: string;
 /** Bytes; what was compiled has a good million. */
 const LARGEST = 16_000_000;
 
-modules.enableCompileCache?.();
+// By itself Node would keep it in the folder for temporary files, which on Linux everybody may write to: what somebody else has put
+// there would be run, or, a pipe, waited for.
+const { XDG_CACHE_HOME = '', HOME = '' } = process.env;
+const own = [XDG_CACHE_HOME, join(HOME, '.cache')].find(isAbsolute);
+if (own !== undefined || process.platform === 'win32') modules.enableCompileCache?.(own && join(own, 'alignbook'));
 // A file of its own: who checks a workbook does not wait for what only editors need.
 if (process.argv[2] === 'server') require('./server.cjs');
 else (compiled() ?? (() => require('./program.cjs')))(require);

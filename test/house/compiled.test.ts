@@ -30,27 +30,38 @@ test.each<[string, (file: string) => void]>([
   ['where it has no end', (file) => (rmSync(file), symlinkSync('/dev/zero', file))],
   ['where one letter of it is another', (file) => writeFileSync(file, readFileSync(file).fill(7, 300_000, 300_001))],
 ])('the program says the same %s', (_, spoil) => {
-  const folder = copied('alignbook.cjs', 'program.cjs', 'expressions.cjs', 'files.cjs');
-  spoil(join(folder, compiled()[0]!));
+  const where = copied('alignbook.cjs', 'program.cjs', 'expressions.cjs', 'files.cjs');
+  spoil(join(where, compiled()[0]!));
   const said = (at: string) => execFileSync(process.execPath, [join(at, 'alignbook.cjs'), 'next', 'examples/1-full-service.alignbook.yaml'], { cwd: ROOT, encoding: 'utf8', timeout: 10_000 });
-  expect(said(folder)).toBe(said(dist));
-  expect(said(folder)).toContain('M2');
+  expect(said(where)).toBe(said(dist));
+  expect(said(where)).toContain('M2');
+});
+
+test('what Node keeps from one call to the next is not in the folder that everybody may write to, where a pipe would keep it waiting', () => {
+  const [shared, own] = [folder(), folder()];
+  execFileSync(process.execPath, [join(dist, 'alignbook.cjs'), 'report', 'examples/1-full-service.alignbook.yaml'], { cwd: ROOT, env: { ...process.env, TMPDIR: shared, XDG_CACHE_HOME: own }, stdio: 'ignore' });
+  expect([readdirSync(shared), readdirSync(own)]).toEqual([[], ['alignbook']]);
 });
 
 test('another program of the same length is compiled afresh', () => {
-  const folder = copied('alignbook.cjs');
+  const where = copied('alignbook.cjs');
   const [before, after] = [`console.log('another');//`, `\n//${'0'.repeat(16)}\n`];
-  writeFileSync(join(folder, 'program.cjs'), `${before}${'x'.repeat(source().length - before.length - after.length)}${after}`);
-  expect(execFileSync(process.execPath, [join(folder, 'alignbook.cjs')], { encoding: 'utf8' })).toBe('another\n');
+  writeFileSync(join(where, 'program.cjs'), `${before}${'x'.repeat(source().length - before.length - after.length)}${after}`);
+  expect(execFileSync(process.execPath, [join(where, 'alignbook.cjs')], { encoding: 'utf8' })).toBe('another\n');
 });
 
 /** With what was compiled beside them. */
 function copied(...files: string[]): string {
-  const folder = mkdtempSync(join(tmpdir(), 'alignbook-'));
-  folders.push(folder);
-  for (const file of [...files, compiled()[0]!]) copyFileSync(join(dist, file), join(folder, file));
-  return folder;
+  const to = folder();
+  for (const file of [...files, compiled()[0]!]) copyFileSync(join(dist, file), join(to, file));
+  return to;
+}
+
+function folder(): string {
+  const path = mkdtempSync(join(tmpdir(), 'alignbook-'));
+  folders.push(path);
+  return path;
 }
 
 const folders: string[] = [];
-afterAll(() => folders.forEach((folder) => rmSync(folder, { recursive: true })));
+afterAll(() => folders.forEach((path) => rmSync(path, { recursive: true })));
