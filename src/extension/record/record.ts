@@ -4,6 +4,7 @@ import { RECORD_REQUEST, type RecordParams, type VisitRecord } from '../../../sh
 import type { Server } from '../server.ts';
 import { activeWorkbook, openNotebook } from '../shown.ts';
 import { revisionOf } from './revision.ts';
+import { isSameFile } from './same-file.ts';
 
 /** As package.json declares it. */
 const PANEL = 'alignbook.record';
@@ -37,13 +38,21 @@ export class RecordView implements Disposable {
     this.#panel.reveal();
   }
 
-  /** As a page or as Markdown, by the name that is chosen. */
+  /**
+   * As a page or as Markdown, by the name that is chosen. The editor writes it in place, as it saves every file: to replace one by
+   * renaming, it would first remove the old one.
+   */
   async save(): Promise<void> {
     if (!this.#shown) return;
     const { workbook, record } = this.#shown;
     const defaultUri = workbook.with({ path: workbook.path.replace(/(\.alignbook)?\.ya?ml$/, '.html') });
     const chosen = await window.showSaveDialog({ defaultUri, filters: { [l10n.t('Page')]: ['html'], Markdown: ['md'] }, title: l10n.t('Save the record') });
-    if (chosen) await workspace.fs.writeFile(chosen, new TextEncoder().encode(chosen.path.endsWith('.md') ? record.markdown : record.html));
+    if (!chosen) return;
+    if (/\.ya?ml$/i.test(chosen.path) || (await isSameFile(chosen, workbook, (file) => workspace.fs.stat(file)))) {
+      void window.showWarningMessage(l10n.t('A record is not saved over a workbook. Choose another name.'));
+      return;
+    }
+    await workspace.fs.writeFile(chosen, new TextEncoder().encode(chosen.path.endsWith('.md') ? record.markdown : record.html));
   }
 
   /** Of what is on the disk: so that the hash is that of a file which exists, what is open is saved first. */
