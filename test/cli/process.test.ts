@@ -1,5 +1,6 @@
 /** The program itself: what only a process has are pipes, a standard input and an exit code. */
 import { execFileSync, spawn, spawnSync } from 'node:child_process';
+import { chmodSync, linkSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { checkAnswer, nextAnswer } from './answers.ts';
@@ -76,6 +77,22 @@ test('standard input that comes late, and in pieces', async () => {
   child.stdin.end('nots: y\n');
   expect(await ended).toBe(1);
   expect(checkAnswer(out).findings).toMatchObject([{ code: 'cell.kind', range: { start: { line: 2, character: 0 } } }]);
+});
+
+test('the file behind standard input is not written over', () => {
+  const out = join(place.path, 'link.html');
+  linkSync(good, out);
+  const { stderr, status } = spawnSync('sh', ['-c', `"${process.execPath}" "${program}" report - --out "${out}" < "${good}"`], { encoding: 'utf8' });
+  expect([status, stderr]).toEqual([2, `alignbook: ${out} is one of the files that were read, and is not written over.\n`]);
+  expect(readFileSync(good, 'utf8')).toBe(LOGS['all within']);
+});
+
+test('a PDF on standard output, every byte of it', () => {
+  const bytes = Buffer.concat([Buffer.from('%PDF-1.4\n'), Buffer.from(Array.from({ length: 100_000 }, (_, k) => k % 256)), Buffer.from('%%EOF\n')]);
+  const browser = place.file('browser', `#!/bin/sh\nfor word; do case $word in --print-to-pdf=*) cp "${place.file('made.pdf', bytes)}" "\${word#*=}" ;; esac; done\n`);
+  chmodSync(browser, 0o755);
+  const { stdout, stderr, status } = spawnSync(process.execPath, [program, 'report', good, '--pdf', '--out', '-'], { env: { ...process.env, CHROMIUM: browser } });
+  expect([status, stderr.toString(), stdout.equals(bytes)]).toEqual([0, '', true]);
 });
 
 test('no colour where the output is no terminal, whatever the environment says', () => {

@@ -1,4 +1,5 @@
 /** Where `--out` leads: a file of its own, another name of something, a folder, a device, standard output. */
+import { spawnSync } from 'node:child_process';
 import { chmodSync, existsSync, linkSync, lstatSync, mkdirSync, readFileSync, readdirSync, statSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { afterAll, beforeEach, expect, test } from 'vitest';
@@ -93,6 +94,15 @@ test('the permissions of a file that is there are kept; a new one has those of a
   writeFileSync(join(here, 'any'), '');
   expect([statSync(old).mode, statSync(fresh).mode]).toEqual([0o100640, statSync(join(here, 'any')).mode]);
   expect(readdirSync(here).sort()).toEqual(['any', 'machine.alignbook.yaml', 'old.html', 'r.html', 'w.alignbook.yaml']);
+});
+
+test('what a killed process left is removed, what another one is writing stays', () => {
+  const { pid: ended } = spawnSync(process.execPath, ['--version']);
+  const part = (owner: number | string) => `.alignbook-${owner}-00000000.part`;
+  const names = [part(ended), part(process.pid), part(process.ppid), part('x'), '.alignbook-notes.part'];
+  for (const name of names) writeFileSync(join(here, name), '');
+  expect(typed('report', workbook, '--out', old).exit).toBe(0);
+  expect(names.filter((name) => existsSync(join(here, name)))).toEqual(names.slice(2));
 });
 
 test('`-` is standard output', () => {
