@@ -27,7 +27,7 @@ export interface ReportAsked {
   readonly command: 'report';
   readonly file: string;
   readonly as: 'html' | 'markdown' | 'pdf';
-  /** Absent, or `-`: standard output; for a PDF it is said. */
+  /** Absent, or `-`: standard output. For a PDF it is never absent. */
   readonly out?: string;
   /** Of a PDF. */
   readonly paper?: Paper;

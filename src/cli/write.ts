@@ -15,7 +15,8 @@ export type Problem = string | undefined;
 
 /**
  * Writes a file beside the one that is there, makes sure that it is on the disk, and renames it. Whatever fails (a full disk, a
- * process that is killed), the file has its old content or all of its new content.
+ * process that is killed), the file has its old content or all of its new content. A process that is killed may leave what it was
+ * writing, `.alignbook-….part`; the next write into that folder removes it.
  *
  * A file that is there keeps its permissions, and its owner where the system allows it; access lists are not copied, and another
  * name of the file (a hard link) keeps the old content. A symbolic link is followed and stays a link; one to a file that does
