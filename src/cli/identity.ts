@@ -14,8 +14,9 @@ export function identityOf(file: string, text: string, version: string): Identit
 }
 
 /**
- * A repository may come from anybody, and its configuration names programs. These two commands print the names of objects: they
- * read neither the index nor a file of the working tree, so they run no filter, hook, watcher or comparison, and no pager or editor.
+ * A repository may come from anybody, and its configuration names programs. These two commands print the names of
+ * objects: they read neither the index nor a file of the working tree, so they run no filter, hook, watcher or
+ * comparison, and no pager or editor.
  */
 function revisionOf(path: string, bytes: Buffer): Identity['revision'] {
   const git = gitIn(dirname(path));
@@ -26,8 +27,9 @@ function revisionOf(path: string, bytes: Buffer): Identity['revision'] {
 }
 
 /**
- * What is left is the fetch of an object that a partial clone lacks, through a program that its configuration names. Git does not
- * fetch where the first of these is set; where it is too old to know that, no protocol is allowed: `none` is the name of none.
+ * What is left is the fetch of an object that a partial clone lacks, through a program that its configuration names.
+ * Git does not fetch where the first of these is set; where it is too old to know that, no protocol is allowed: `none`
+ * is the name of none.
  */
 const NO_FETCH = { GIT_NO_LAZY_FETCH: '1', GIT_ALLOW_PROTOCOL: 'none' };
 
@@ -37,7 +39,11 @@ function gitIn(folder: string): (...words: string[]) => string | undefined {
   return (...words) => {
     if (program === undefined) return undefined;
     const { status, stdout } = spawnSync(program, ['-C', folder, ...words], {
-      encoding: 'utf8', stdio: ['ignore', 'pipe', 'ignore'], env: { ...process.env, ...NO_FETCH }, timeout: 10_000, killSignal: 'SIGKILL',
+      encoding: 'utf8',
+      stdio: ['ignore', 'pipe', 'ignore'],
+      env: { ...process.env, ...NO_FETCH },
+      timeout: 10_000,
+      killSignal: 'SIGKILL',
     });
     return status === 0 ? stdout.trim() : undefined;
   };

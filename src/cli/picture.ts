@@ -21,14 +21,17 @@ interface Kind {
 }
 
 const PNG: Kind = { name: 'PNG', option: '--screenshot', begins: '\x89PNG\r\n', ends: 'IEND', instead: 'A .svg needs none.' };
-const PDF: Kind = { name: 'PDF', option: '--print-to-pdf', begins: '%PDF-', ends: '%%EOF', instead: 'A .html needs none, and prints the same.' };
+const PDF: Kind = {
+  name: 'PDF', option: '--print-to-pdf', begins: '%PDF-', ends: '%%EOF', instead: 'A .html needs none, and prints the same.',
+};
 
 /** @param svg with its size in pixels */
 export function pngOf(svg: string, patience = PATIENCE): Made {
   const [, width, height] = /width="([\d.]+)" height="([\d.]+)"/.exec(svg)!;
   const size = `${Math.ceil(Number(width))},${Math.ceil(Number(height))}`;
   const page = `<!doctype html><meta charset="utf-8"><style>body{margin:0}svg{display:block}</style>${svg}`;
-  return byBrowser(PNG, page, ['--hide-scrollbars', '--force-device-scale-factor=2', '--default-background-color=00000000', `--window-size=${size}`], patience);
+  const options = ['--hide-scrollbars', '--force-device-scale-factor=2', '--default-background-color=00000000'];
+  return byBrowser(PNG, page, [...options, `--window-size=${size}`], patience);
 }
 
 /** @param page a whole page, with the size of its paper in it */
@@ -38,7 +41,10 @@ export function pdfOf(page: string, patience = PATIENCE): Made {
 
 function byBrowser(kind: Kind, text: string, options: readonly string[], patience: number): Made {
   const browser = chromium();
-  if (browser === undefined) return { problem: `A ${kind.name} is made by Chromium, and none was found (${NAMES.join(', ')} on the path, or CHROMIUM=/path/to/it). ${kind.instead}` };
+  if (browser === undefined) {
+    const where = `${NAMES.join(', ')} on the path, or CHROMIUM=/path/to/it`;
+    return { problem: `A ${kind.name} is made by Chromium, and none was found (${where}). ${kind.instead}` };
+  }
   try {
     return inFolder((folder) => asked(browser, kind, { text, options, patience, folder }));
   } catch (problem) {
@@ -68,10 +74,13 @@ function asked(browser: string, kind: Kind, { text, options, patience, folder }:
   const [page, made] = [join(folder, 'page.html'), join(folder, `made.${kind.name.toLowerCase()}`)];
   writeFileSync(page, text);
   const { status, error } = spawnSync(browser, [
-    '--headless', ...ROOT, '--disable-gpu', '--no-first-run', `--user-data-dir=${join(folder, 'profile')}`, ...options, `${kind.option}=${made}`, pathToFileURL(page).href,
+    '--headless', ...ROOT, '--disable-gpu', '--no-first-run', `--user-data-dir=${join(folder, 'profile')}`,
+    ...options, `${kind.option}=${made}`, pathToFileURL(page).href,
   ], { timeout: patience, killSignal: 'SIGKILL', stdio: 'ignore' });
-  if (error) return { problem: `${browser} ${codeOf(error) === 'ETIMEDOUT' ? `made no ${kind.name} within ${patience / 1000} s` : `could not be started (${codeOf(error)})`}.` };
-  if (status !== 0) return { problem: `${browser} made no ${kind.name}: it ended with ${status === null ? 'a signal' : `exit code ${status}`}.` };
+  const none = `${browser} made no ${kind.name}`;
+  if (codeOf(error) === 'ETIMEDOUT') return { problem: `${none} within ${patience / 1000} s.` };
+  if (error) return { problem: `${browser} could not be started (${codeOf(error)}).` };
+  if (status !== 0) return { problem: `${none}: it ended with ${status === null ? 'a signal' : `exit code ${status}`}.` };
   const content = existsSync(made) ? readFileSync(made) : new Uint8Array();
   return isWhole(content, kind) ? { content } : { problem: `${browser} made no whole ${kind.name}, although it reported success.` };
 }

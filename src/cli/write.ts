@@ -1,7 +1,8 @@
 /** Files that are made. Each is written whole, or what was there before stays as it was. */
 import { randomBytes } from 'node:crypto';
 import {
-  accessSync, closeSync, constants, fchmodSync, fchownSync, fstatSync, fsyncSync, lstatSync, openSync, readdirSync, realpathSync, renameSync, rmSync, statSync, writeFileSync,
+  accessSync, closeSync, constants, fchmodSync, fchownSync, fstatSync, fsyncSync, lstatSync, openSync, readdirSync,
+  realpathSync, renameSync, rmSync, statSync, writeFileSync,
   type BigIntStats,
 } from 'node:fs';
 import { dirname, join } from 'node:path';
@@ -14,16 +15,18 @@ export type Made = { readonly content: string | Uint8Array } | { readonly proble
 export type Problem = string | undefined;
 
 /**
- * Writes a file beside the one that is there, makes sure that it is on the disk, and renames it. Whatever fails (a full disk, a
- * process that is killed), the file has its old content or all of its new content. A process that is killed may leave what it was
- * writing, `.alignbook-….part`; the next write into that folder removes it.
+ * Writes a file beside the one that is there, makes sure that it is on the disk, and renames it. Whatever fails (a full
+ * disk, a process that is killed), the file has its old content or all of its new content. A process that is killed may
+ * leave what it was writing, `.alignbook-….part`; the next write into that folder removes it.
  *
- * A file that is there keeps its permissions, and its owner where the system allows it; access lists are not copied, and another
- * name of the file (a hard link) keeps the old content. A symbolic link is followed and stays a link; one to a file that does
- * not exist is refused. A device or a pipe holds nothing that could be kept: it is written as it is.
+ * A file that is there keeps its permissions, and its owner where the system allows it; access lists are not copied,
+ * and another name of the file (a hard link) keeps the old content. A symbolic link is followed and stays a link; one
+ * to a file that does not exist is refused. A device or a pipe holds nothing that could be kept: it is written as it
+ * is.
  *
  * @param made called once the file is known to be one that may be written
- * @param inputs paths of the files that were read, `-` for standard input: none of them is written over, whatever it is called here
+ * @param inputs paths of the files that were read, `-` for standard input: none of them is written over, by whatever
+ * name
  */
 export function write(file: string, made: () => Made, inputs: readonly string[]): Problem {
   try {
@@ -46,7 +49,9 @@ function refusal(file: string, known: BigIntStats | undefined, inputs: readonly 
   if (!known) return lstatSync(file, { throwIfNoEntry: false }) && `${file} is a link to a file that does not exist.`;
   if (known.isDirectory()) return `${file} is a folder.`;
   if (!known.isFile()) return undefined;
-  if (inputs.some((input) => isSame(known, statOf(input)))) return `${file} is one of the files that were read, and is not written over.`;
+  if (inputs.some((input) => isSame(known, statOf(input)))) {
+    return `${file} is one of the files that were read, and is not written over.`;
+  }
   if (/\.ya?ml$/i.test(realpathSync(file))) return `${file} leads to a workbook, which is not written over.`;
   accessSync(file, constants.W_OK);
   return undefined;

@@ -67,7 +67,8 @@ describe.skipIf(!isPosix)('a file that may not grow that far (a shell with `ulim
     expect(whole).toEqual({ status: 0, stdout: '', stderr: '' });
     const blocks = Math.floor(readFileSync(out).length / 1024 / 2);
     writeFileSync(out, OLD);
-    expect(ran([...words, '--out', out], { blocks })).toMatchObject({ status: 2, stdout: '', stderr: expect.stringMatching(/^alignbook: .*(larger than a file may be|made no).*\n$/) });
+    const told = /^alignbook: .*(larger than a file may be|made no).*\n$/;
+    expect(ran([...words, '--out', out], { blocks })).toMatchObject({ status: 2, stdout: '', stderr: expect.stringMatching(told) });
     expect(left()).toEqual({ [name]: OLD });
   });
 });
@@ -164,7 +165,9 @@ describe.skipIf(!isPosix)('a browser that', () => {
     const out = join(here, 'r.pdf');
     writeFileSync(out, OLD);
     const started = join(place.path, 'started');
-    const child = spawn(process.execPath, [program, 'report', EXAMPLE, '--pdf', '--out', out], { stdio: 'ignore', env: { ...process.env, TMPDIR: place.path, CHROMIUM: browser(`echo $$ > "${started}.part"; mv "${started}.part" "${started}"; exec sleep 60`) } });
+    const CHROMIUM = browser(`echo $$ > "${started}.part"; mv "${started}.part" "${started}"; exec sleep 60`);
+    const env = { ...process.env, TMPDIR: place.path, CHROMIUM };
+    const child = spawn(process.execPath, [program, 'report', EXAMPLE, '--pdf', '--out', out], { stdio: 'ignore', env });
     while (!existsSync(started)) await setTimeout(5);
     await killed(child);
     process.kill(Number(readFileSync(started, 'utf8')), 'SIGKILL');

@@ -119,7 +119,10 @@ interface Trap {
 const PARTIAL = '[extensions]\n\tpartialClone = origin\n[remote "origin"]\n\tpromisor = true\n';
 const SSH = `${PARTIAL}\turl = ssh://x@127.0.0.1/y\n[core]\n\tsshCommand = "'${trap}'; false"\n`;
 const lazy = (config: string): Trap => ({ config, isPartial: true, springs: ['ls-tree', 'HEAD'] });
-const HOOKS = ['reference-transaction', 'post-checkout', 'post-index-change', 'pre-auto-gc', 'pre-commit', 'post-commit', 'fsmonitor-watchman', 'pre-push', 'post-merge', 'proc-receive'];
+const HOOKS = [
+  'reference-transaction', 'post-checkout', 'post-index-change', 'pre-auto-gc', 'pre-commit', 'post-commit',
+  'fsmonitor-watchman', 'pre-push', 'post-merge', 'proc-receive',
+];
 const ATTRIBUTES = { '.gitattributes': '* filter=trap diff=trap merge=trap\n' };
 const changed = (where: string) => writeFileSync(join(where, NAME), `${TEXT}# changed\n`);
 
@@ -189,7 +192,10 @@ function isSprung(): boolean {
   return was;
 }
 
-const COMMANDS = [['report', '--markdown'], ['report', '--out', 'r.html'], ['check'], ['next'], ['sessions'], ['care'], ['light'], ['draw', '--path'], ['draw', '--path', '--out', 't.svg']] as const;
+const COMMANDS = [
+  ['report', '--markdown'], ['report', '--out', 'r.html'], ['draw', '--path'], ['draw', '--path', '--out', 't.svg'],
+  ['check'], ['next'], ['sessions'], ['care'], ['light'],
+] as const;
 
 describe.skipIf(process.platform === 'win32')('nothing is run that a repository names', () => {
   test.each(Object.keys(TRAPS))('%s', (name) => {

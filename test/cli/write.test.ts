@@ -29,7 +29,9 @@ const OTHER_NAMES: Readonly<Record<string, (input: string, link: string) => stri
   'a hard link': (input, link) => (linkSync(input, link), link),
 };
 
-test.each(Object.keys(OTHER_NAMES).flatMap((name) => [[name, 'the workbook'], [name, 'the file that its machine is taken from']] as const))('what was read is not written over: %s to %s', (name, of) => {
+const TO = ['the workbook', 'the file that its machine is taken from'] as const;
+
+test.each(Object.keys(OTHER_NAMES).flatMap((name) => TO.map((of) => [name, of] as const)))('what was read is not written over: %s to %s', (name, of) => {
   const input = of === 'the workbook' ? workbook : machine;
   const before = read(input);
   for (const words of [['report'], ['draw', '--path']]) {

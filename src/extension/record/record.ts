@@ -39,8 +39,8 @@ export class RecordView implements Disposable {
   }
 
   /**
-   * As a page or as Markdown, by the name that is chosen. The editor writes it in place, as it saves every file: to replace one by
-   * renaming, it would first remove the old one.
+   * As a page or as Markdown, by the name that is chosen. The editor writes it in place, as it saves every file: to
+   * replace one by renaming, it would first remove the old one.
    */
   async save(): Promise<void> {
     if (!this.#shown) return;
@@ -52,7 +52,8 @@ export class RecordView implements Disposable {
       void window.showWarningMessage(l10n.t('A record is not saved over a workbook. Choose another name.'));
       return;
     }
-    await workspace.fs.writeFile(chosen, new TextEncoder().encode(chosen.path.endsWith('.md') ? record.markdown : record.html));
+    const text = chosen.path.endsWith('.md') ? record.markdown : record.html;
+    await workspace.fs.writeFile(chosen, new TextEncoder().encode(text));
   }
 
   /** Of what is on the disk: so that the hash is that of a file which exists, what is open is saved first. */
