@@ -19,6 +19,15 @@ export interface Finding {
   readonly fix?: { readonly span: Span; readonly text: string };
 }
 
+/** The page has a heading and an empty line, then as many lines for each finding, in the order of the table. */
+const PAGE = { first: 3, each: 14 };
+const codes = Object.keys(findings);
+
+/** The line of `shared/findings.md`, counted from 1, on which the finding's section begins: editors open a link `#L3` there. */
+export function lineOnPage(code: FindingCode): number {
+  return PAGE.first + PAGE.each * codes.indexOf(code);
+}
+
 export function severity(finding: Finding): Severity {
   return finding.severity ?? findings[finding.code].severity;
 }

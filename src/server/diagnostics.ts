@@ -1,7 +1,7 @@
 /** Findings in the protocol's words, each in the document that it lies in. */
 import { DiagnosticSeverity, DiagnosticTag, type Diagnostic, type DiagnosticRelatedInformation, type Location } from 'vscode-languageserver';
 import { calm, fadedOf, relatedOf, type Faded, type Related } from '../language/index.ts';
-import { message, severity, type Finding, type Severity, type Span } from '../model/index.ts';
+import { lineOnPage, message, severity, type Finding, type Severity, type Span } from '../model/index.ts';
 import type { Opened } from './desk.ts';
 import type { Session } from './session.ts';
 
@@ -31,11 +31,11 @@ function placeOf({ book, paper }: Opened, cell: number, span: Span): Location {
 }
 
 function diagnostic(session: Session, opened: Opened, finding: Finding): Omit<Diagnostic, 'range'> {
-  const href = session.host.pageOf(finding.code);
+  const page = session.host.page();
   return {
     severity: SEVERITY[severity(finding)],
     code: finding.code,
-    ...(href !== undefined && { codeDescription: { href } }),
+    ...(page !== undefined && { codeDescription: { href: `${page}#L${lineOnPage(finding.code)}` } }),
     source: 'alignbook',
     message: message(finding),
     ...(UNNECESSARY.has(finding.code) && { tags: [DiagnosticTag.Unnecessary] }),

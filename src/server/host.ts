@@ -14,8 +14,8 @@ export interface Host {
   load(place: Place): Promise<ReadFile>;
   /** Addresses of the workbooks in a folder and below it. */
   workbooksIn(folder: string): Promise<readonly string[]>;
-  /** Address of the page about a finding. */
-  pageOf(code: string): string | undefined;
+  /** Address of the page about findings. */
+  page(): string | undefined;
   /** ISO 8601, where the user is. */
   today(): string;
   /** Milliseconds, from any moment on. */
@@ -26,7 +26,7 @@ export interface Host {
 
 /** What a client says of itself at the beginning. */
 export interface Start {
-  /** Addresses of the open folders, and of the pages about findings. */
+  /** Addresses of the open folders, and of the page about findings. */
   readonly folders: readonly string[];
-  readonly pages?: string | undefined;
+  readonly page?: string | undefined;
 }

@@ -19,4 +19,4 @@ const connection = process.argv.includes('--node-ipc')
   : createConnection(ProposedFeatures.all, new StreamMessageReader(process.stdin), new StreamMessageWriter(process.stdout));
 
 const tables: Tables = { threads, expressions: () => require('./expressions.cjs').expressions() };
-serve(connection, nodeHost(tables, join(__dirname, '..', 'shared', 'findings')), ALIGNBOOK_VERSION);
+serve(connection, nodeHost(tables, join(__dirname, '..', 'shared', 'findings.md')), ALIGNBOOK_VERSION);

@@ -7,16 +7,16 @@ import type { Tables } from '../language/index.ts';
 import { today } from './today.ts';
 import type { Host } from './host.ts';
 
-/** @param pages folder of the pages about findings */
-export function nodeHost(tables: Tables, pages: string): Host {
-  const hasPages = existsSync(pages);
+/** @param page path of the page about findings */
+export function nodeHost(tables: Tables, page: string): Host {
+  const href = existsSync(page) ? pathToFileURL(page).href : undefined;
   return {
     tables,
     placeOf: (uri) => (uri.startsWith('file:') ? placeOf(fileURLToPath(uri)) : { root: uri, file: 'untitled.alignbook.yaml' }),
     uriOf: ({ root, file }) => pathToFileURL(join(root, file)).href,
     load: async ({ root, file }) => loadInside(root, file),
     workbooksIn: async (folder) => (folder.startsWith('file:') ? workbooksIn(fileURLToPath(folder)).map((path) => pathToFileURL(path).href) : []),
-    pageOf: (code) => (hasPages ? pathToFileURL(join(pages, `${code}.md`)).href : undefined),
+    page: () => href,
     today,
     now: () => performance.now(),
     turn: () => new Promise((resolve) => setImmediate(resolve)),

@@ -82,7 +82,7 @@ export function serve(connection: Connection, host: Host, version: string, start
 }
 
 function startOf(params: InitializeParams): Start {
-  return { folders: params.workspaceFolders?.map(({ uri }) => uri) ?? (params.rootUri ? [params.rootUri] : []), pages: (params.initializationOptions as Options | undefined)?.pages };
+  return { folders: params.workspaceFolders?.map(({ uri }) => uri) ?? (params.rootUri ? [params.rootUri] : []), page: (params.initializationOptions as Options | undefined)?.page };
 }
 
 async function started(session: Session): Promise<void> {

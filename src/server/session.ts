@@ -18,8 +18,8 @@ export interface Session {
 export interface Options {
   /** As under `alignbook` in its configuration. */
   readonly settings?: unknown;
-  /** Address of the folder with the pages about findings. */
-  readonly pages?: string;
+  /** Address of the page about findings. */
+  readonly page?: string;
 }
 
 export function createSession(connection: Connection, host: Host, desk: Desk, { capabilities, workspaceFolders, rootUri, initializationOptions }: InitializeParams): Session {

@@ -22,7 +22,7 @@ export function workerHost(connection: Connection, start: () => Start): Host {
     uriOf: ({ root, file }) => root + file.split('/').map(encodeURIComponent).join('/'),
     load: ({ root, file }) => connection.sendRequest<ReadFile>(READ_REQUEST, { uri: root + file.split('/').map(encodeURIComponent).join('/') }),
     workbooksIn: (folder) => connection.sendRequest<string[]>(WORKBOOKS_REQUEST, { folder }),
-    pageOf: (code) => (start().pages === undefined ? undefined : `${start().pages}/${code}.md`),
+    page: () => start().page,
     today,
     now: () => performance.now(),
     // Timers of a browser wait for milliseconds; a message does not.

@@ -1,11 +1,11 @@
 /**
- * Every finding can be met, is explained where it stands, and has a page: `shared/findings` is written from the table
- * (`UPDATE=1` writes it anew, with the place in `examples/mistakes.alignbook.yaml` that shows it).
+ * Every finding can be met, is explained where it stands, and has a section in `shared/findings.md`, which is written from
+ * the table (`UPDATE=1` writes it anew, with the place in `examples/mistakes.alignbook.yaml` that shows it).
  */
-import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { findings as table, type FindingCode } from '../../shared/findings.ts';
-import { message, type Finding } from '../../src/model/index.ts';
+import { lineOnPage, message, type Finding } from '../../src/model/index.ts';
 import { calm, createGuide, hoverAt, relatedOf } from '../../src/language/index.ts';
 import { place, readMarkers, writeMarkers } from '../workbook/markers.ts';
 import { after, bookOf } from './workbook.ts';
@@ -19,7 +19,7 @@ const OUTSIDE: ReadonlySet<string> = new Set(['file.unreadable']);
 const HUGE = `note: ${'x'.repeat(1_000_001)}`;
 
 const guide = createGuide();
-const pages = new URL('../../shared/findings/', import.meta.url);
+const page = new URL('../../shared/findings.md', import.meta.url);
 const cases = new URL('cases/', import.meta.url);
 
 const startOf = ({ cell, span }: Finding) => (mistakes.split.cells[cell]?.start ?? 0) + span.start;
@@ -33,22 +33,22 @@ test.each(markedIn(cases))('%s: every finding is expected, and every expectation
   else expect(places.toSorted()).toEqual([...expected].toSorted());
 });
 
-test('every code has a case, a hover there that says what to do, and a page; and there is no other page', () => {
-  if (process.env['UPDATE'] !== undefined) {
-    if (existsSync(pages)) rmSync(pages, { recursive: true });
-    mkdirSync(pages, { recursive: true });
-    for (const code of codes) writeFileSync(new URL(`${code}.md`, pages), pageOf(code));
-  }
+test('every code has a case, a hover there that says what to do, and a section of the page where links lead', () => {
+  const written = `# Findings\n\n${codes.map((code) => `${sectionOf(code)}\n`).join('')}`;
+  if (process.env['UPDATE'] !== undefined) writeFileSync(page, written);
+  expect(readFileSync(page, 'utf8')).toBe(written);
+  // What an editor takes for the end of a line as well would move all that follows.
+  expect(written).not.toMatch(/[\r\v\f\u0085\u2028\u2029]/);
+  const lines = written.split('\n');
   const marked = [...markedIn(cases), ...markedIn(new URL('../cases/', import.meta.url))].flatMap(([, text]) => readMarkers(text).expected);
   const met = new Set([...marked.map((expected) => expected.split(' ')[1]), ...bookOf(HUGE).findings().map(({ code }) => code)]);
   for (const code of codes) {
-    expect(readFileSync(new URL(`${code}.md`, pages), 'utf8')).toBe(pageOf(code));
+    expect(lines[lineOnPage(code) - 1]).toBe(`## ${code}`);
     if (OUTSIDE.has(code)) continue;
     expect(met, code).toContain(code);
     expect(hoverAt(mistakes, guide, startOf(found.get(code)!))?.text, code).toContain(`**${code}** ${table[code].help}`);
   }
-  expect(readdirSync(pages).sort()).toEqual(codes.map((code) => `${code}.md`).sort());
-  console.log(`${codes.length} codes with case, hover and page`);
+  console.log(`${codes.length} codes with case, hover and section`);
 });
 
 const GRAVITY = {
@@ -58,20 +58,22 @@ const GRAVITY = {
   hint: 'A hint about style.',
 };
 
-function pageOf(code: FindingCode): string {
+function sectionOf(code: FindingCode): string {
   const { message: wording, help } = table[code];
   const finding = found.get(code);
-  const parts = [`# ${code}`, `> ${wording}`, GRAVITY[table[code].severity], help, ...(finding ? exampleOf(finding) : [])];
+  const parts = [`## ${code}`, `> ${wording}`, GRAVITY[table[code].severity], help, ...(finding ? exampleOf(finding) : UNREADABLE)];
   if (table[code].severity !== 'error') parts.push(`Where it is meant so, say why on the line above: \`# alignbook: allow ${code}: the reason\`. For a whole workbook: \`rules: {${code}: {off: the reason}}\` in the limits cell.`);
   else parts.push(`Where it is meant so, say why on the line above: \`# alignbook: allow ${code}: the reason\`.`);
   return `${parts.join('\n\n')}\n`;
 }
 
+const UNREADABLE = ['For example, of `alignbook check no-such-file.alignbook.yaml`:', '> This file cannot be read: there is no such file.'];
+
 /** The line that it is found on, and what is said there. */
 function exampleOf(finding: Finding): string[] {
   const line = mistakes.text.slice(mistakes.text.lastIndexOf('\n', startOf(finding) - 1) + 1).split('\n', 1)[0]!;
   const shown = line.trim().length > 90 ? `${line.trim().slice(0, 89)}…` : line.trim();
-  return [`For example, of \`${shown.replaceAll('`', '’')}\`:`, `> ${message(finding)}`];
+  return [`For example, of \`${shown.replaceAll('`', '’').replaceAll('\r', '␍')}\`:`, `> ${message(finding)}`];
 }
 
 test('a word that is being typed is left alone; what stands elsewhere is not', () => {

@@ -17,7 +17,7 @@ beforeAll(async () => {
   mkdirSync(join(folder, '.git'));
   cpSync(join(ROOT, 'examples'), folder, { recursive: true });
   const uri = pathToFileURL(folder).href;
-  clients = await Promise.all([connected(started(), PULLING, uri), workerClient(PULLING, uri, pathToFileURL(join(ROOT, 'shared', 'findings')).href)]);
+  clients = await Promise.all([connected(started(), PULLING, uri), workerClient(PULLING, uri, pathToFileURL(join(ROOT, 'shared', 'findings.md')).href)]);
 });
 afterAll(async () => {
   await Promise.all(clients.map((client) => client.stop()));

@@ -40,13 +40,13 @@ class Posted extends AbstractMessageWriter {
   end(): void {}
 }
 
-/** @param pages address of the folder with the pages about findings */
-export async function workerClient(capabilities: ClientCapabilities, folder: string, pages: string): Promise<Client> {
+/** @param page address of the page about findings */
+export async function workerClient(capabilities: ClientCapabilities, folder: string, page: string): Promise<Client> {
   const worker = new Worker(BEGIN, { eval: true, workerData: join(ROOT, 'dist', 'server-worker.js') });
   const connection = createProtocolConnection(new Received(worker), new Posted(worker));
   connection.onRequest(READ_REQUEST, ({ uri }: FileParams) => read(uri));
   connection.onRequest(WORKBOOKS_REQUEST, ({ folder: of }: FolderParams) => workbooksIn(fileURLToPath(of)));
-  const client = await initialized(connection, capabilities, [folder], { pages });
+  const client = await initialized(connection, capabilities, [folder], { page });
   return {
     ...client,
     async stop() {
