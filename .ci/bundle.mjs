@@ -4,6 +4,7 @@ import { spawnSync } from 'node:child_process';
 import { readFileSync, writeFileSync, mkdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
+import { licences } from './licences.mjs';
 
 const root = new URL('..', import.meta.url);
 const { version } = JSON.parse(readFileSync(new URL('package.json', root), 'utf8'));
@@ -13,6 +14,7 @@ const common = {
   outdir: 'dist',
   bundle: true,
   minify: true,
+  // The licences stand together in a file of their own.
   legalComments: 'none',
   define: { ALIGNBOOK_VERSION: JSON.stringify(version) },
   metafile: true,
@@ -48,5 +50,7 @@ const all = (part) => Object.assign({}, ...built.map(({ metafile }) => metafile[
 mkdirSync(new URL('dist', root), { recursive: true });
 writeFileSync(new URL('dist/meta.json', root), JSON.stringify({ inputs: all('inputs'), outputs: all('outputs') }));
 for (const [file, { metafile }] of Object.entries(clients)) writeFileSync(new URL(`dist/${file}`, root), JSON.stringify(metafile));
+const inputs = [...built, ...Object.values(clients)].flatMap(({ metafile }) => Object.keys(metafile.inputs));
+writeFileSync(new URL('dist/THIRD-PARTY-LICENSES.txt', root), licences(fileURLToPath(root), inputs));
 // The program runs as well without; what it prints while it is tried is nobody's concern.
 spawnSync(process.execPath, [fileURLToPath(new URL('compiled.mjs', import.meta.url))], { stdio: ['ignore', 'ignore', 'inherit'] });

@@ -9,7 +9,7 @@ const root = fileURLToPath(new URL('..', import.meta.url));
 const staged = join(root, 'dist', 'extension');
 const { bin, files, scripts, devDependencies, optionalDependencies, allowScripts, ...manifest } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
 const kept = [
-  manifest.main, manifest.browser, 'dist/server.cjs', 'dist/expressions.cjs', 'dist/server-worker.js', 'dist/preview/panel.js', 'dist/preview/notebook.js',
+  manifest.main, manifest.browser, 'dist/server.cjs', 'dist/expressions.cjs', 'dist/server-worker.js', 'dist/preview/panel.js', 'dist/preview/notebook.js', 'dist/THIRD-PARTY-LICENSES.txt',
   'syntaxes', 'shared/l10n', 'shared/findings.md', 'shared/walkthrough', 'package.nls.json', 'README.md', 'CHANGELOG.md', 'LICENSE',
 ];
 
