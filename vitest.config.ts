@@ -19,7 +19,7 @@ export default defineConfig({
       { test: { name: 'workbench', ...workbench, globalSetup: 'test/workbench/editor/served.ts' } },
       { test: { ...workbench, name: 'web', include: ['test/workbench/web/*.test.ts'], globalSetup: 'test/workbench/editor/web.ts' } },
       ...(process.env['VSCODE'] === undefined ? [] : [{ test: { name: 'desktop', ...workbench, globalSetup: 'test/workbench/editor/desktop.ts' } }]),
-      { test: { name: 'house', include: ['test/house/**/*.test.ts'] } },
+      { test: { name: 'house', testTimeout: 30_000, include: ['test/house/**/*.test.ts'] } },
     ],
   },
 });

@@ -1,6 +1,7 @@
 // The parts of the test, one after the other. Each prints its own count; a part that ran nothing has failed.
 import { execFileSync, spawnSync } from 'node:child_process';
-import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { delimiter, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { downloadAndUnzipVSCode } from '@vscode/test-electron';
@@ -73,9 +74,10 @@ function oldestEditor() {
   return JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')).engines.vscode.replace('^', '');
 }
 
-/** The bundle with the oldest Node at hand: the one that was on this machine before anything was installed. */
+/** The installed npm package with the oldest Node at hand: the one that was on this machine before anything was installed. */
 function ships() {
   const node = systemNode();
+  const program = installed();
   console.log(`${node} ${execFileSync(node, ['--version'], { encoding: 'utf8' }).trim()}`);
   const examples = readdirSync(join(root, 'examples')).filter((file) => file.endsWith('.alignbook.yaml'));
   const runs = [
@@ -86,11 +88,22 @@ function ships() {
     ...examples.map((file) => [['next', '--json', `examples/${file}`], 0]),
   ];
   const failed = runs.filter(([command, expected]) => {
-    const { status, stderr } = spawnSync(node, ['dist/alignbook.cjs', ...command], { cwd: root, encoding: 'utf8', maxBuffer: 1e8 });
+    const { status, stderr } = spawnSync(node, [program, ...command], { cwd: root, encoding: 'utf8', maxBuffer: 1e8 });
     if (status !== expected) console.log(`alignbook ${command.join(' ')}: exit ${status}, not ${expected}\n${stderr}`);
     return status !== expected;
   }).length;
   return { passed: runs.length - failed, failed, skipped: 0 };
+}
+
+/** The program in a folder where there is nothing else. */
+function installed() {
+  const folder = mkdtempSync(join(tmpdir(), 'alignbook-'));
+  process.on('exit', () => rmSync(folder, { recursive: true }));
+  const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
+  const stdio = ['ignore', 'ignore', 'inherit'];
+  execFileSync(process.execPath, [join(root, '.ci', 'package.mjs')], { env: environment, stdio });
+  execFileSync('npm', ['install', '--offline', '--prefix', folder, `./dist/alignbook-${version}.tgz`], { cwd: root, stdio, shell: process.platform === 'win32' });
+  return join(folder, 'node_modules', 'alignbook', 'dist', 'alignbook.cjs');
 }
 
 function systemNode() {

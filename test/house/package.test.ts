@@ -1,9 +1,11 @@
-/** What a person installs: small, whole, and nothing that was not bundled. */
-import { execFileSync, spawn } from 'node:child_process';
-import { readFileSync } from 'node:fs';
-import { join, relative } from 'node:path';
+/** What a person installs, the extension and the command line: small, whole, and nothing that was not bundled. */
+import { execFileSync, spawn, spawnSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, readdirSync, rmSync, statSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { join, parse, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { beforeAll, expect, test } from 'vitest';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { connected } from '../server/client.ts';
 import { ROOT } from './layers.ts';
 
@@ -37,6 +39,56 @@ test('the packed extension is below 1 MB and holds what the editor loads, its li
   expect(archive.length).toBeLessThan(1_000_000);
   console.log(`packed: ${Math.round(archive.length / 1000)} kB`);
 });
+
+describe('the npm package, installed in an empty folder without a network', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'alignbook-'));
+  const installed = join(folder, 'node_modules', 'alignbook');
+  const { version } = JSON.parse(readFileSync(join(ROOT, 'package.json'), 'utf8')) as { version: string };
+  const example = join(ROOT, 'examples', '5-missed.alignbook.yaml');
+  beforeAll(() => void npm(folder, 'npm', 'install', '--offline', join(ROOT, 'dist', `alignbook-${version}.tgz`)), 60_000);
+  afterAll(() => rmSync(folder, { recursive: true }));
+
+  test('is the program with what it loads and its licences, a few MB, and brings no other package and no Node', () => {
+    const files = readdirSync(installed, { recursive: true, encoding: 'utf8' }).filter((file) => statSync(join(installed, file)).isFile());
+    expect(files.map((file) => file.replaceAll('\\', '/')).sort()).toEqual([
+      'CHANGELOG.md', 'LICENSE', 'README.md',
+      ...['THIRD-PARTY-LICENSES.txt', 'alignbook.cjs', 'expressions.cjs', 'files.cjs', 'program.cjs', 'server.cjs'].map((file) => `dist/${file}`),
+      'package.json', 'shared/findings.md', 'shared/workbook.schema.json',
+    ]);
+    const size = files.reduce((sum, file) => sum + statSync(join(installed, file)).size, 0);
+    expect(size).toBeLessThan(3_000_000);
+    expect(readdirSync(join(folder, 'node_modules')).filter((name) => !name.startsWith('.'))).toEqual(['alignbook']);
+    expect([...new Set(readdirSync(join(folder, 'node_modules', '.bin')).map((file) => parse(file).name))]).toEqual(['alignbook']);
+    console.log(`installed: ${Math.round(size / 1000)} kB`);
+  });
+
+  test('checks a workbook and says what is next', () => {
+    expect(npm(folder, 'npx', '--offline', 'alignbook', '--version')).toContain(version);
+    expect(npm(folder, 'npx', '--offline', 'alignbook', 'check', example)).toBe('');
+    expect(npm(folder, 'npx', '--offline', 'alignbook', 'next', example)).toContain('| marks: M2');
+  });
+
+  test('says nothing of a module to load, of scripts to run or of the editor', () => {
+    const manifest = JSON.parse(readFileSync(join(installed, 'package.json'), 'utf8')) as object;
+    expect(Object.keys(manifest).sort()).toEqual(['bin', 'description', 'engines', 'keywords', 'license', 'name', 'version']);
+    expect(() => createRequire(join(folder, 'own.js'))('alignbook') as unknown).toThrow('Cannot find module');
+  });
+});
+
+test('packing the sources themselves is refused, with the command that packs', () => {
+  const { status, stdout } = spawnSync('npm', ['pack', '--dry-run', ROOT], { cwd: ROOT, encoding: 'utf8', env: outside(), shell: process.platform === 'win32' });
+  expect({ status, said: stdout.includes('npm run package') }).toEqual({ status: 1, said: true });
+});
+
+/** What it prints. */
+function npm(cwd: string, ...[program, ...words]: ['npm' | 'npx', ...string[]]): string {
+  return execFileSync(program, words, { cwd, encoding: 'utf8', env: outside(), shell: process.platform === 'win32', stdio: ['ignore', 'pipe', 'inherit'] });
+}
+
+/** What npm tells the scripts of a project would make it work on that project. */
+function outside(): NodeJS.ProcessEnv {
+  return Object.fromEntries(Object.entries(process.env).filter(([name]) => !/^npm_/i.test(name)));
+}
 
 /** The names in a zip archive's directory, which its last record leads to. */
 function filesIn(archive: Buffer): string[] {
