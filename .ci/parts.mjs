@@ -44,19 +44,24 @@ function part(name, work) {
 /** Each folder of the house is one compilation. */
 function types() {
   const { references } = JSON.parse(readFileSync(join(root, 'tsconfig.json'), 'utf8'));
-  const failed = references.filter(({ path }) => spawnSync('tsc', ['-b', path], { cwd: root, env: environment, stdio: 'inherit' }).status !== 0).length;
+  const failed = references.filter(({ path }) => run('typescript/bin/tsc', '-b', path) !== 0).length;
   return { passed: references.length - failed, failed, skipped: 0 };
 }
 
 function vitest(project) {
   const report = join(output, `${project}.json`);
   rmSync(report, { force: true });
-  const { status } = spawnSync('vitest', ['run', '--project', project, '--reporter=default', '--reporter=json', `--outputFile=${report}`], { cwd: root, env: environment, stdio: 'inherit' });
+  const status = run('vitest/vitest.mjs', 'run', '--project', project, '--reporter=default', '--reporter=json', `--outputFile=${report}`);
   if (!existsSync(report)) return { passed: 0, failed: 1, skipped: 0 };
   const { numPassedTests, numFailedTests, numPendingTests, numTodoTests } = JSON.parse(readFileSync(report, 'utf8'));
   // A file that cannot be loaded fails without a test of its own.
   const failed = status === 0 ? numFailedTests : Math.max(1, numFailedTests);
   return { passed: numPassedTests, failed, skipped: numPendingTests + numTodoTests };
+}
+
+/** Runs a package's program on this Node: the scripts in `.bin` look for another, and Windows cannot spawn them. */
+function run(program, ...words) {
+  return spawnSync(process.execPath, [join(root, 'node_modules', program), ...words], { cwd: root, env: environment, stdio: 'inherit' }).status;
 }
 
 /** The same suite in desktop VS Code, where that can be downloaded. */
@@ -77,7 +82,7 @@ function oldestEditor() {
 /** The installed npm package with the oldest Node at hand: the one that was on this machine before anything was installed. */
 function ships() {
   const node = systemNode();
-  const program = installed();
+  const program = install();
   console.log(`${node} ${execFileSync(node, ['--version'], { encoding: 'utf8' }).trim()}`);
   const examples = readdirSync(join(root, 'examples')).filter((file) => file.endsWith('.alignbook.yaml'));
   const runs = [
@@ -95,8 +100,8 @@ function ships() {
   return { passed: runs.length - failed, failed, skipped: 0 };
 }
 
-/** The program in a folder where there is nothing else. */
-function installed() {
+/** Packs the command line and installs it in an empty folder; returns its path there. */
+function install() {
   const folder = mkdtempSync(join(tmpdir(), 'alignbook-'));
   process.on('exit', () => rmSync(folder, { recursive: true }));
   const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));

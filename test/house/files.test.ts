@@ -13,6 +13,20 @@ test('the lock files name no download addresses', () => {
   for (const lock of locks) expect(readFileSync(join(ROOT, lock), 'utf8')).not.toContain('"resolved"');
 });
 
+test('tests run on the Node that is locked, where there is one for this machine', () => {
+  const { packages } = JSON.parse(readFileSync(join(ROOT, 'package-lock.json'), 'utf8')) as { packages: Record<string, Locked> };
+  const locked = Object.values(packages).filter(({ bin, os, cpu }) => bin?.node !== undefined && os?.includes(process.platform) && cpu?.includes(process.arch));
+  for (const { version } of locked) expect(process.version).toBe(`v${version}`);
+  console.log(`${locked.length} for ${process.platform} ${process.arch}`);
+});
+
+interface Locked {
+  readonly version: string;
+  readonly bin?: Readonly<Record<string, string>>;
+  readonly os?: string | readonly string[];
+  readonly cpu?: string | readonly string[];
+}
+
 test('no source file holds more than one thing: none is over 300 lines', () => {
   const sources = tracked.filter((file) => /^(src|shared)\/.*\.tsx?$/.test(file));
   expect(sources.length).toBeGreaterThan(20);
