@@ -16,6 +16,9 @@ export interface Library {
   resolve(raw: RawCell, machineFrom: Surroundings['machineFrom']): Resolved;
 }
 
+/** A workshop has one file of machines, or a few: who goes through more of them has made a mistake. Each is found out by a reading of its own. */
+const MOST_FILES = 32;
+
 /** What a machine cell named `name` in `file` gets from its `from`; `chain` are the machines that led here. */
 export function borrowMachine(library: Library, file: string, name: string, from: string, chain: readonly string[] = []): ReturnType<Surroundings['machineFrom']> {
   const path = resolvePath(file, from);
@@ -23,6 +26,7 @@ export function borrowMachine(library: Library, file: string, name: string, from
   const links = [...chain, `${file} ${name}`];
   const here = `${path} ${name}`;
   if (links.includes(here)) return { reason: 'the files take it from each other in a circle' };
+  if (links.length > MOST_FILES) return { reason: `it is handed on through more than ${MOST_FILES} files` };
   library.borrows.add(path);
   const found = library.files.get(path);
   if (found === undefined) return undefined;

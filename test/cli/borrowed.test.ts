@@ -22,6 +22,7 @@ root.file('machines/back.alignbook.yaml', 'machine: swift\nfrom: ../machines/aga
 root.file('machines/again.alignbook.yaml', 'machine: swift\nfrom: back.alignbook.yaml\n');
 root.file('machines/own.alignbook.yaml', 'machine: swift\nfrom: own.alignbook.yaml\n');
 root.file('machines/chain.alignbook.yaml', 'machine: swift\nfrom: ../machines/swift.alignbook.yaml\n');
+for (let k = 1; k <= 60; k++) root.file(`machines/${k}.alignbook.yaml`, `machine: swift\nfrom: ${k === 60 ? 'swift' : k + 1}.alignbook.yaml\n`);
 truncateSync(root.file('machines/large.alignbook.yaml', ''), 70_000_000);
 execFileSync('mkfifo', [join(root.path, 'machines', 'pipe.alignbook.yaml')]);
 symlinkSync(secret, join(root.path, 'machines', 'link.alignbook.yaml'));
@@ -40,6 +41,7 @@ test.each([
   ['by a roundabout way', './.././2026/../../machines/swift.alignbook.yaml'],
   ['with a strange name', '"../../machines/with space ü.alignbook.yaml"'],
   ['through a second file', '../../machines/chain.alignbook.yaml'],
+  ['through 32 files', '../../machines/30.alignbook.yaml'],
   ['through a link that stays inside', '../../machines/inner.alignbook.yaml'],
 ])('a machine %s', (_, from) => {
   expect(findings(from)).toEqual([]);
@@ -62,6 +64,7 @@ test.each([
   ['a machine with mistakes', '../../machines/bad.alignbook.yaml', 'its machine cell has mistakes'],
   ['no machine of that name', '../../machines/other.alignbook.yaml', 'it has no machine cell named swift'],
   ['two files in a circle', '../../machines/back.alignbook.yaml', 'the files take it from each other in a circle'],
+  ['more files than anybody has', '../../machines/29.alignbook.yaml', 'it is handed on through more than 32 files'],
   ['a file that is its own source', '../../machines/own.alignbook.yaml', 'the files take it from each other in a circle'],
   ['the log itself', 'log.alignbook.yaml', 'the files take it from each other in a circle'],
 ])('refused: %s', (_, from, reason) => {
