@@ -17,6 +17,7 @@ import { observe } from './observe.ts';
 import { isSame, scaled, step, uncontradicted } from './readings-in.ts';
 import { reconsidered } from './reconsidered.ts';
 import { noEvidence, type Evidence } from './scatter.ts';
+import type { SharedList } from './shared-list.ts';
 import type { Moment, Taken } from './state.ts';
 import type { System } from './system.ts';
 
@@ -70,7 +71,7 @@ export interface Account extends Assumption {
   /** Responses to turns that contradict the machine cell and agree with `mount`. */
   readonly responses: number;
   /** Turns of the chapter, oldest first; by station, after how many of them it was last read, and whether a mark failed its gate there. */
-  readonly turns: readonly Turn[];
+  readonly turns: SharedList<Turn> | undefined;
   readonly seen: ReadonlyMap<number, { readonly turns: number; readonly failed: boolean }>;
   /** By station and place what was last read there, after how many turns. */
   readonly lastAt: ReadonlyMap<string, { readonly reading: Taken; readonly turns: number }>;
@@ -155,7 +156,7 @@ function opening({ system, held, rails }: Chapter, before: Account | undefined, 
     evidence: held.length > 0 && before ? before.evidence : noEvidence(of),
     apart: held.length > 0 ? before?.apart ?? [] : [],
     responses: mount && before ? before.responses : 0,
-    turns: [], seen: new Map(), lastAt: new Map(), logDensity: 0, slips: 0, tried: 0,
+    turns: undefined, seen: new Map(), lastAt: new Map(), logDensity: 0, slips: 0, tried: 0,
   };
 }
 

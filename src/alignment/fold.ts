@@ -14,6 +14,7 @@ import { turned, without, withTapes } from './plumbed.ts';
 import { moverInWords } from './mover-words.ts';
 import { isMoved, practised } from './practice.ts';
 import { reachOf } from './reach.ts';
+import { added } from './shared-list.ts';
 import { shifted } from './shifted.ts';
 import { BEFORE, freshReadings, lastMoved, type Moment, type State, type Taken } from './state.ts';
 import { prior, station, system } from './system.ts';
@@ -126,7 +127,7 @@ function addMarks(state: State, entry: Omit<MarksEntry, 'incomplete'> & { readon
   const held = last && last.since === since && last.epoch === state.epoch ? last : undefined;
   const before = last?.session === state.session ? last.number : 0;
   const date = entry.date ?? state.date;
-  const round = { epoch: state.epoch, since, session: state.session, number: held?.number ?? before + 1, readings: { last: readings, ...(held && { before: held.readings }) }, ...(date !== undefined && { date }) };
+  const round = { epoch: state.epoch, since, session: state.session, number: held?.number ?? before + 1, readings: added(held?.readings, readings), ...(date !== undefined && { date }) };
   // Whoever remembers what held remembers no more of the log than that.
   const { chapter: story, ...rest } = state;
   const next: State = { ...rest, rounds: new Map(state.rounds).set(at.name, round), found: foundHere(state, at, round), plumbed: withTapes(state.plumbed, at.name, readings, round.readings) };

@@ -12,6 +12,7 @@ import type { Move } from './move.ts';
 import { inBatches, isBeyondTape, observe } from './observe.ts';
 import { sameCarriages } from './places.ts';
 import { addEvidence, anywhere, causeOf, differ, nameOf, noEvidence, PAST, scatters, type Evidence } from './scatter.ts';
+import { added, items } from './shared-list.ts';
 import type { Taken } from './state.ts';
 import type { System } from './system.ts';
 
@@ -45,7 +46,7 @@ function moveIn(before: Account, move: Move): Account {
   return {
     ...before,
     belief: after(before.belief, move),
-    turns: [...before.turns, ...made],
+    turns: added(before.turns, made),
     // A part that was out, tightened or replaced stands anew: if it was loose it is so no longer.
     ...(taken && { evidence: noEvidence(before.belief.system), apart: [] }),
   };
@@ -71,8 +72,8 @@ function readIn(before: Account, what: Read): Account {
   const [first] = what.readings;
   if (!first) return { ...resolved, apart };
   const lastAt = new Map(before.lastAt);
-  for (const reading of what.readings) if (reading.height === 0) lastAt.set(placeKey(reading), { reading, turns: before.turns.length });
-  return { ...resolved, apart, lastAt, seen: new Map(before.seen).set(first.station, { turns: before.turns.length, failed: rejected.length > 0 }) };
+  for (const reading of what.readings) if (reading.height === 0) lastAt.set(placeKey(reading), { reading, turns: turnsMade(before) });
+  return { ...resolved, apart, lastAt, seen: new Map(before.seen).set(first.station, { turns: turnsMade(before), failed: rejected.length > 0 }) };
 }
 
 /** The readings of a cell that agree with the prediction are used; the others are returned. */
@@ -170,7 +171,7 @@ function resolve(read: Account, before: Account, what: Read, rejected: readonly 
   if (first) return restarted(read, first, holding, first.readings);
   const kept = before.seen.get(what.readings[0]!.station);
   // Twice in a row with something moved in between: no misreading.
-  if (kept?.failed && kept.turns < before.turns.length && rejected.every((one) => !scatters(one))) return restarted(read, odd, holding, []);
+  if (kept?.failed && kept.turns < turnsMade(before) && rejected.every((one) => !scatters(one))) return restarted(read, odd, holding, []);
   return { ...read, unexplained: [...read.unexplained, odd] };
 }
 
@@ -197,9 +198,19 @@ function restarted(read: Account, odd: Odd, holding: readonly Taken[], agreeing:
 }
 
 /** The turns to which these marks are the first response: of mirrors before their station, since its marks before. */
-export function responseTo({ seen, turns, belief: { system } }: Account, { readings: [first] }: Read): readonly Turn[] {
-  const then = first && seen.get(first.station);
-  return first && then ? turns.slice(then.turns).filter(({ part }) => system.stations.findIndex(({ name }) => name === part) < first.station) : [];
+export function responseTo(sofar: Account, { readings: [first] }: Read): readonly Turn[] {
+  const then = first && sofar.seen.get(first.station);
+  return then ? turnsBefore(sofar, then.turns, first.station) : [];
+}
+
+/** In the chapter so far. */
+function turnsMade({ turns }: Account): number {
+  return turns?.size ?? 0;
+}
+
+/** Of mirrors before a station, after so many turns. */
+function turnsBefore({ turns, belief: { system } }: Account, after: number, station: number): Turn[] {
+  return items(turns, (turns?.size ?? 0) - after).filter(({ part }) => system.stations.findIndex(({ name }) => name === part) < station);
 }
 
 /** An eighth of a turn or more: what must be seen on a tape. */
@@ -221,9 +232,8 @@ function turnsWithoutEffect(before: Account, what: Read): readonly Turn[] | unde
 }
 
 /** What each screw of mirrors before a station was turned in all, after so many turns. */
-function upstreamSums({ turns, belief: { system } }: Account, after: number, station: number): Turn[] {
-  const made = turns.slice(after).filter(({ part }) => system.stations.findIndex(({ name }) => name === part) < station);
-  return grouped(made, ({ part, screw }) => `${part} ${screw}`).map((some) => ({ ...some[0]!, turns: some.reduce((sum, { turns: by }) => sum + by, 0) }));
+function upstreamSums(sofar: Account, after: number, station: number): Turn[] {
+  return grouped(turnsBefore(sofar, after, station), ({ part, screw }) => `${part} ${screw}`).map((some) => ({ ...some[0]!, turns: some.reduce((sum, { turns: by }) => sum + by, 0) }));
 }
 
 function placeKey({ station, carriages }: Taken): string {

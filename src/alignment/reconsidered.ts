@@ -9,6 +9,7 @@ import { agreement, CHANCE, innovation } from './innovation.ts';
 import { alternatives, RESPONSES, type Alternative } from './mount-doubt.ts';
 import { covarianceOf, responseTo } from './readings-in.ts';
 import { causeOf } from './scatter.ts';
+import { items } from './shared-list.ts';
 import type { System } from './system.ts';
 
 /** Above this probability a cause is taken for true. */
@@ -46,7 +47,7 @@ export function reconsidered(sofar: Account, read: Account, { what, system, agai
 /** @param odd the response that contradicts what is assumed; absent where one is compared that does not */
 function withMount(read: Account, written: System, odd: Odd | undefined, again: Going['again']): Account {
   const { noise } = read;
-  const turned = new Set(read.turns.map(({ part }) => part));
+  const turned = new Set(items(read.turns).map(({ part }) => part));
   const likely = alternatives(written, turned).filter((mount) => isSameMount(mount, read.mount) || (odd !== undefined && explains(mount.system, odd)));
   if (likely.length === 0) return read;
   const plain = read.mount ? again({ noise }) : read;

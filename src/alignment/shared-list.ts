@@ -1,11 +1,17 @@
 /**
- * Readings cell by cell, as a list that grows at its end: each shares all that stood in it before, so that every state of a log
- * of n cells together holds n cells and not n².
+ * A list that grows at its end and shares all that stood in it before: the states of a log of n cells together hold n items
+ * and not n².
  */
 export interface SharedList<T> {
   /** What was added last. */
   readonly last: readonly T[];
-  readonly before?: SharedList<T>;
+  readonly before: SharedList<T> | undefined;
+  /** How many items there are in all. */
+  readonly size: number;
+}
+
+export function added<T>(before: SharedList<T> | undefined, last: readonly T[]): SharedList<T> {
+  return { last, before, size: (before?.size ?? 0) + last.length };
 }
 
 /** In the order in which they were added; of the last `most` of them only. */
