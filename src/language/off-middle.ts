@@ -1,4 +1,5 @@
-/** How far the last marks of a station are off, with or without limits for it. */
+/** How far the last marks of a station are off, with or without limits for it; shots of one place count as one mark. */
+import { isMark, points } from '../alignment/index.ts';
 import type { Amount, Requirement, StationReport } from '../model/index.ts';
 
 export interface OffMiddle {
@@ -13,9 +14,9 @@ export function offMiddle(report: StationReport): OffMiddle {
   const own = report.readings.filter(({ height }) => height === 0);
   const missed = own.filter(({ none }) => none).length;
   if (missed > 0) return { missed };
-  const marks = own.flatMap(({ at, with: others, right, up, u }) => (right === undefined || up === undefined ? [] : [{ place: JSON.stringify([at, others]), right, up, u }]));
+  const marks = points(own).filter(isMark);
   const centre = required(report, 'centre') ?? most(marks.map(({ right, up, u }) => ({ value: Math.hypot(right, up), u })));
-  const spread = required(report, 'spread') ?? most(marks.flatMap((one, k) => marks.slice(0, k).filter(({ place }) => place !== one.place).map((other) => ({ value: Math.hypot(one.right - other.right, one.up - other.up), u: Math.hypot(one.u, other.u) }))));
+  const spread = required(report, 'spread') ?? most(marks.flatMap((one, k) => marks.slice(0, k).map((other) => ({ value: Math.hypot(one.right - other.right, one.up - other.up), u: Math.hypot(one.u, other.u) }))));
   return { missed, ...(centre && { centre }), ...(spread && { spread }) };
 }
 
