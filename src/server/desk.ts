@@ -116,7 +116,7 @@ class SlicedDesk implements Desk {
 
   changedOnDisk(uri: string): readonly Opened[] {
     const place = this.host.placeOf(uri);
-    const isOpen = this.all().some(({ place: other }) => samePlace(place, other));
+    const isOpen = this.all().some(({ place: other }) => isSamePlace(place, other));
     if (isOpen) return [];
     this.shelf(place.root).delete(place.file);
     return this.reread(place);
@@ -207,7 +207,7 @@ class SlicedDesk implements Desk {
 
   async borrow(uri: string): Promise<Opened | undefined> {
     const place = this.host.placeOf(uri);
-    const open = this.all().find((opened) => samePlace(opened.place, place));
+    const open = this.all().find((opened) => isSamePlace(opened.place, place));
     if (open) return open;
     const found = await this.host.load(place);
     if ('reason' in found) return undefined;
@@ -216,6 +216,6 @@ class SlicedDesk implements Desk {
   }
 }
 
-function samePlace(one: Place, other: Place): boolean {
+export function isSamePlace(one: Place, other: Place): boolean {
   return one.root === other.root && one.file === other.file;
 }

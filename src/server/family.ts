@@ -1,18 +1,32 @@
 /** The workbooks that share machines: a name of one may be meant in another. */
-import type { Opened } from './desk.ts';
+import { MessageType, ShowMessageNotification } from 'vscode-languageserver';
+import { isSamePlace, type Opened } from './desk.ts';
 import type { Session } from './session.ts';
 
-/** Every workbook of the open folders, and every open one, read. */
-export async function allBooks({ desk, host, folders }: Session): Promise<Opened[]> {
+/** Of a workbook that lies closed: more are not looked through, and it is said. Some hundred megabytes are needed for as much. */
+const MOST_CELLS = 25_000;
+const MOST_LETTERS = 8_000_000;
+
+/** Every open workbook, then those in the open folders one by one, read: who keeps none of them needs the memory of one. */
+export async function* booksOf({ desk, host, folders, connection }: Session): AsyncGenerator<Opened> {
   const open = desk.all();
+  for (const one of open) {
+    await desk.read(one);
+    yield one;
+  }
   const uris = (await Promise.all([...folders].map((folder) => host.workbooksIn(folder)))).flat();
-  const found = [...open];
+  const tooLong: string[] = [];
   for (const uri of new Set(uris)) {
     const one = await desk.borrow(uri);
-    if (one && !found.some(({ place }) => place.root === one.place.root && place.file === one.place.file)) found.push(one);
+    if (!one || open.some(({ place }) => isSamePlace(place, one.place))) continue;
+    if (one.book.split.cells.length > MOST_CELLS || one.book.text.length > MOST_LETTERS) {
+      tooLong.push(one.place.file);
+      continue;
+    }
+    await desk.read(one);
+    yield one;
   }
-  await Promise.all(found.map((one) => desk.read(one)));
-  return found;
+  if (tooLong.length > 0) await connection.sendNotification(ShowMessageNotification.type, { type: MessageType.Warning, message: `Too long to be looked through while closed: ${tooLong.join(', ')}. Open what matters of these, then try again.` });
 }
 
 /** Those that this one takes machines from, itself first. */
@@ -31,10 +45,11 @@ export async function sourcesOf({ desk, host }: Session, opened: Opened): Promis
 /** Those that take machines from any of its sources, and these. */
 export async function familyOf(session: Session, opened: Opened): Promise<Opened[]> {
   const sources = await sourcesOf(session, opened);
-  const { root } = opened.place;
   const isSource = (file: string) => sources.some(({ place }) => place.file === file);
-  const all = await allBooks(session);
-  await Promise.all(all.map((one) => session.desk.ready(one)));
-  const others = all.filter(({ place, book }) => place.root === root && !isSource(place.file) && book.workbook.borrows.some(isSource));
-  return [...sources, ...others];
+  const family = [...sources];
+  for await (const one of booksOf(session)) {
+    const { place, book } = one;
+    if (place.root === opened.place.root && !isSource(place.file) && book.workbook.borrows.some(isSource)) family.push(one);
+  }
+  return family;
 }

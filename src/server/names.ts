@@ -3,7 +3,7 @@ import { ErrorCodes, ResponseError, SemanticTokensBuilder, type Location, type R
 import { cellAt, nameAt, namesIn, refiling, refusal, renaming, usesOf, type NameUse, type Role } from '../language/index.ts';
 import type { Opened } from './desk.ts';
 import { workspaceEdit } from './edits.ts';
-import { allBooks, familyOf, sourcesOf } from './family.ts';
+import { booksOf, familyOf, sourcesOf } from './family.ts';
 import { rangeOn } from './paper.ts';
 import { guarded, type Session } from './session.ts';
 
@@ -66,11 +66,12 @@ export function offerNames(session: Session): void {
   });
 
   connection.workspace.onWillRenameFiles(guarded(session, 'renamed files', null, async ({ files }): Promise<WorkspaceEdit | null> => {
-    const books = await allBooks(session);
-    return workspaceEdit(books.flatMap((one) => {
+    const changed: (readonly [Opened, ReturnType<typeof refiling>])[] = [];
+    for await (const one of booksOf(session)) {
       const changes = refiling(one.book, movedIn(session, one.place.root, files));
-      return changes.length > 0 ? [[one, changes] as const] : [];
-    }));
+      if (changes.length > 0) changed.push([one, changes]);
+    }
+    return workspaceEdit(changed);
   }));
 
   const tokens = guarded(session, 'colours', { data: [] }, async ({ textDocument: { uri }, range }: { textDocument: { uri: string }; range?: Range }, token): Promise<SemanticTokens> => {

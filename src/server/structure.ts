@@ -2,7 +2,7 @@
 import { FoldingRangeKind, SymbolKind, type DocumentLink, type DocumentSymbol, type FoldingRange, type SelectionRange, type WorkspaceSymbol } from 'vscode-languageserver';
 import { foldsOf, linksOf, outlineOf, selectionAt, type OutlineItem } from '../language/index.ts';
 import type { Opened } from './desk.ts';
-import { allBooks } from './family.ts';
+import { booksOf } from './family.ts';
 import { rangeOn } from './paper.ts';
 import { guarded, type Session } from './session.ts';
 
@@ -24,10 +24,12 @@ export function offerStructure(session: Session): void {
 
   connection.onWorkspaceSymbol(guarded(session, 'symbols', [], async ({ query }): Promise<WorkspaceSymbol[]> => {
     const asked = query.toLowerCase();
-    const books = await allBooks(session);
-    return books.flatMap((opened) => outlineOf(opened.book, false).filter(({ name }) => name.toLowerCase().includes(asked)).slice(0, MOST).map(({ name, kind, from, to }) => ({
-      name, kind: SYMBOLS[kind], location: opened.paper.locate(from, to), containerName: opened.book.file,
-    })));
+    const found: WorkspaceSymbol[] = [];
+    for await (const { book, paper } of booksOf(session)) {
+      const named = outlineOf(book, false).filter(({ name }) => name.toLowerCase().includes(asked)).slice(0, MOST);
+      found.push(...named.map(({ name, kind, from, to }) => ({ name, kind: SYMBOLS[kind], location: paper.locate(from, to), containerName: book.file })));
+    }
+    return found;
   }));
 
   connection.onFoldingRanges(guarded(session, 'folding', [], ({ textDocument: { uri } }): FoldingRange[] => {

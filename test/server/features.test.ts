@@ -7,7 +7,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import {
   ApplyWorkspaceEditRequest, CancellationTokenSource, CodeActionRequest, CodeLensRequest, CompletionRequest, DefinitionRequest, DidChangeWatchedFilesNotification, DocumentDiagnosticRequest, DocumentFormattingRequest, DocumentHighlightRequest, DocumentLinkRequest, DocumentRangeFormattingRequest,
   DocumentSymbolRequest, ExecuteCommandRequest, FoldingRangeRequest, HoverRequest, InlayHintRequest, PrepareRenameRequest, ReferencesRequest,
-  RenameRequest, SelectionRangeRequest, SemanticTokensRequest, WillRenameFilesRequest, WorkspaceDiagnosticRequest, WorkspaceSymbolRequest,
+  RenameRequest, SelectionRangeRequest, SemanticTokensRequest, ShowMessageNotification, WillRenameFilesRequest, WorkspaceDiagnosticRequest, WorkspaceSymbolRequest,
   type CompletionList, type Location, type MarkupContent, type WorkspaceEdit,
 } from 'vscode-languageserver-protocol/node';
 import { LIMITS, MACHINE } from '../alignment/log.ts';
@@ -85,6 +85,16 @@ test('a rename changes both files; one to a name that is taken is refused', asyn
   const edit = await client.connection.sendRequest(RenameRequest.type, { ...at('M2\nshots'), newName: 'bridge' });
   expect(changesOf(edit)).toEqual({ [uri]: 2, [machineUri]: 1 });
   await expect(client.connection.sendRequest(RenameRequest.type, { ...at('M2\nshots'), newName: 'M3' })).rejects.toThrow('There is a station `M3` already.');
+});
+
+test('a closed file that is too long is not looked through, and that is said', async () => {
+  const file = join(folder, 'machines', 'years.alignbook.yaml');
+  writeFileSync(file, `machine: wren\nfrom: wren.alignbook.yaml\n${'---\nnote: a\n'.repeat(25_000)}`);
+  const said = new Promise<string>((resolve) => client.connection.onNotification(ShowMessageNotification.type, ({ message }) => resolve(message)));
+  const edit = await client.connection.sendRequest(RenameRequest.type, { ...at('M2\nshots'), newName: 'bridge' });
+  expect(changesOf(edit)).toEqual({ [uri]: 2, [machineUri]: 1 });
+  expect(await said).toBe('Too long to be looked through while closed: machines/years.alignbook.yaml. Open what matters of these, then try again.');
+  rmSync(file);
 });
 
 test('a file that is renamed is borrowed from under its new name', async () => {
