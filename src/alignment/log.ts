@@ -4,6 +4,7 @@
  */
 import type { Entry, Evaluation, Expected, Finding, Limits, LogEntry, PathFigure, StationReport, TriedTurn } from '../model/index.ts';
 import type { Matrix } from '../statistics/index.ts';
+import { account } from './account.ts';
 import { beamPath, type WidthOn } from './beam-path.ts';
 import { doubts } from './doubts.ts';
 import { estimate } from './estimate.ts';
@@ -32,8 +33,10 @@ export interface Log {
   readonly folded: number;
   /** Whether all are, and every visit that has ended is judged: then findings are at hand. */
   readonly isDone: boolean;
-  /** Folds and judges on until `enough`, some entries or a visit at least; whether it is done. */
+  /** Folds and judges on until `enough`, some entries at least; whether it is done. */
   advance(enough: () => boolean): boolean;
+  /** Folds all entries; visits that have ended are judged when somebody asks what was found of them. */
+  fold(): void;
   /**
    * Now: after the last entry, or after the first `count`, with the latest date among them as today. Each part of it is
    * computed when it is asked for. Findings are those of every visit as it stood at its end. Cells that its sentences name
@@ -127,7 +130,12 @@ class FoldedLog implements Log {
 
   advance(enough: () => boolean): boolean {
     while (this.state.order < this.entries.length) {
-      for (let k = 0; k < AT_ONCE && this.state.order < this.entries.length; k++) this.one();
+      for (let k = 0; k < AT_ONCE && this.state.order < this.entries.length; k++) {
+        this.one();
+        this.outcomes.judgeAt(this.state);
+      }
+      // What is asked of the end is worked out on the way there: nobody waits for all of it at once.
+      if (this.state.chapter) account(this.state.chapter);
       if (enough()) return this.isDone;
     }
     for (const stretch of this.outcomes.pending()) {
@@ -135,6 +143,10 @@ class FoldedLog implements Log {
       if (enough()) break;
     }
     return this.isDone;
+  }
+
+  fold(): void {
+    while (this.state.order < this.entries.length) this.one();
   }
 
   get isDone(): boolean {

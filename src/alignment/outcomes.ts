@@ -1,6 +1,6 @@
 /**
  * What the rules find of visits as they stood at their ends. A visit that others follow is judged once: nothing below it has a
- * say. What is estimated on the way is let go, of hundreds of visits it would be many megabytes: so it is folded apart.
+ * say.
  */
 import { judgedIn, type Finding, type LogEntry, type Stretch } from '../model/index.ts';
 import { estimate } from './estimate.ts';
@@ -14,6 +14,7 @@ import type { State } from './state.ts';
 export class Outcomes {
   private entries: readonly LogEntry[] = [];
   private stretches: readonly Stretch[] | undefined;
+  private byEnd: ReadonlyMap<number, Stretch> | undefined;
   /** By the end of a stretch that others follow: what was found at its cells. */
   private readonly known = new Map<number, readonly Finding[]>();
   private readonly stateAt: (count: number) => State;
@@ -27,6 +28,7 @@ export class Outcomes {
   replace(entries: readonly LogEntry[], same: number): void {
     this.entries = entries;
     this.stretches = undefined;
+    this.byEnd = undefined;
     // A visit may have ended because the entry behind it began another one.
     this.forget((end) => end >= same);
   }
@@ -40,16 +42,28 @@ export class Outcomes {
     for (const end of this.known.keys()) if (which(end)) this.known.delete(end);
   }
 
-  /** Those that others follow, and that nobody has asked about yet. */
+  /** Those that others follow, and that are not judged yet. */
   pending(): readonly Stretch[] {
-    this.stretches ??= judgedIn(this.entries);
-    return this.stretches.filter(({ to }) => to < this.entries.length && !this.known.has(to));
+    return this.all().filter(({ to }) => to < this.entries.length && !this.known.has(to));
+  }
+
+  private all(): readonly Stretch[] {
+    return (this.stretches ??= judgedIn(this.entries));
+  }
+
+  /** While the log is folded: the visit that ends at this state, where others follow. What was estimated so far serves for it, too. */
+  judgeAt(state: State): void {
+    const { order } = state;
+    if (order === this.entries.length || this.known.has(order)) return;
+    this.byEnd ??= new Map(this.all().map((stretch) => [stretch.to, stretch]));
+    const stretch = this.byEnd.get(order);
+    if (stretch) this.known.set(order, outcome(state, this.entries, stretch));
   }
 
   /** At the cells of all visits in the first `count` entries that end behind `from`, the last as it stands there. */
   until(count: number, from = 0): Finding[] {
     const isWhole = count === this.entries.length;
-    const stretches = isWhole ? (this.stretches ??= judgedIn(this.entries)) : judgedIn(this.entries.slice(0, count));
+    const stretches = isWhole ? this.all() : judgedIn(this.entries.slice(0, count));
     return stretches.filter(({ to }) => to > from).flatMap((stretch) => (stretch.to < count ? this.judged(stretch) : outcome(this.stateAt(count), this.entries, stretch)));
   }
 

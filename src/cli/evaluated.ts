@@ -22,7 +22,8 @@ export interface Evaluated {
   readonly inputs: readonly string[];
 }
 
-export function evaluated(path: string, tables: Tables): Evaluated {
+/** @param isJudged whether somebody will ask what was found of visits that have ended: they are then judged on the way */
+export function evaluated(path: string, tables: Tables, isJudged = true): Evaluated {
   const found = readText(path);
   if ('reason' in found) return notRead([unreadable(found.reason)]);
   const folder = folderOf(path);
@@ -30,8 +31,8 @@ export function evaluated(path: string, tables: Tables): Evaluated {
   const book = createBook(tables, folder.file, files, found.text);
   // Reading says which files it lacks; each is loaded once, whatever becomes of it, so this ends.
   for (;;) {
-    // Visits that have ended are judged when somebody asks what was found of them.
-    book.advance(() => book.isRead && book.log.folded === book.workbook.entries.length);
+    if (isJudged) book.advance(() => false);
+    else book.fold();
     const { workbook } = book;
     if (workbook.lacks.length === 0) return told(book, [path, ...[...files.keys()].map((wanted) => join(folder.root, wanted))]);
     for (const wanted of workbook.lacks) files.set(wanted, folder.load(wanted));

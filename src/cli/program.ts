@@ -18,7 +18,7 @@ const exit = run(process.argv.slice(2), {
   paint: paintFor({ isTTY: fstatSync(1).isCharacterDevice() && process.stdout.isTTY }, process.env),
 }, {
   version: ALIGNBOOK_VERSION,
-  evaluated: (file) => evaluated(file, { threads, expressions: () => require('./expressions.cjs').expressions() }),
+  evaluated: (file, isJudged) => evaluated(file, { threads, expressions: () => require('./expressions.cjs').expressions() }, isJudged),
   files: () => require('./files.cjs').files,
   today: () => dayOf(new Date()),
 });

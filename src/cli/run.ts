@@ -30,8 +30,11 @@ export type Exit = 0 | 1 | 2;
 
 export interface Program {
   readonly version: string;
-  /** A workbook by its path. */
-  evaluated(file: string): Evaluated;
+  /**
+   * A workbook by its path.
+   * @param isJudged whether it will be asked what was found of visits that have ended
+   */
+  evaluated(file: string, isJudged: boolean): Evaluated;
   files(): Files;
   /** The day where the user is, `2026-03-14`. */
   today(): string;
@@ -39,25 +42,27 @@ export interface Program {
 
 export function run(typed: readonly string[], terminal: Terminal, { version, evaluated, files, today }: Program): Exit {
   const asked = readArguments(typed);
+  const unjudged = (file: string) => evaluated(file, false);
+  const judged = (file: string) => evaluated(file, true);
   switch (asked.command) {
     case 'help': terminal.out(USAGE); return 0;
     case 'version': terminal.out(`${version}\n`); return 0;
     case 'wrong': terminal.error(`alignbook: ${asked.reason}\n\n${USAGE}`); return 2;
     case 'schema': terminal.out(`${JSON.stringify(workbookSchema(), undefined, 2)}\n`); return 0;
-    case 'report': return report(asked, evaluated(asked.file), terminal, version, files());
-    case 'draw': return draw(asked, evaluated(asked.file), terminal, files);
-    case 'check': return worst(asked, evaluated, (file, result) => check(file, result, asked, terminal));
-    case 'next': return worst(asked, evaluated, (file, result) => next(file, result, asked, terminal));
-    case 'light': return worst(asked, evaluated, (file, result) => light(file, result, asked, terminal));
-    case 'sessions': return worst(asked, evaluated, (file, result) => sessions(file, result, asked, terminal));
-    case 'care': return worst(asked, evaluated, (file, result) => care(file, result, asked, terminal, today()));
+    case 'report': return report(asked, judged(asked.file), terminal, version, files());
+    case 'draw': return draw(asked, unjudged(asked.file), terminal, files);
+    case 'check': return worst(asked, judged, (file, result) => check(file, result, asked, terminal));
+    case 'next': return worst(asked, asked.json ? judged : unjudged, (file, result) => next(file, result, asked, terminal));
+    case 'light': return worst(asked, unjudged, (file, result) => light(file, result, asked, terminal));
+    case 'sessions': return worst(asked, unjudged, (file, result) => sessions(file, result, asked, terminal));
+    case 'care': return worst(asked, unjudged, (file, result) => care(file, result, asked, terminal, today()));
   }
 }
 
 type WithFiles = Extract<Asked, { files: readonly string[] }>;
 
 /** File by file. Standard input is read once, however often it is named. */
-function worst({ files }: WithFiles, evaluated: Program['evaluated'], show: (file: string, result: Evaluated) => Exit): Exit {
+function worst({ files }: WithFiles, evaluated: (file: string) => Evaluated, show: (file: string, result: Evaluated) => Exit): Exit {
   let input: Evaluated | undefined;
   const exits = files.map((file) => show(file, file === STANDARD_INPUT ? (input ??= evaluated(file)) : evaluated(file)));
   return exits.reduce((most, exit) => (exit > most ? exit : most), 0 as Exit);

@@ -35,8 +35,10 @@ export interface Book {
   change(text: string, edit?: Edit): void;
   /** Reads again, because a file that it borrows from has changed. */
   reread(): void;
-  /** Reads and folds on until `enough`; whether everything is up to date. */
+  /** Reads, folds and judges on until `enough`; whether everything is up to date. */
   advance(enough: () => boolean): boolean;
+  /** Reads and folds all of it: what was found of visits that have ended is judged when somebody asks for it. */
+  fold(): void;
   /** After the last entry, or after the first `count`. */
   evaluation(count?: number): Evaluation;
   /** What stands above a cell, as a book of its own, read and folded: the same one where nothing stands below. */
@@ -103,14 +105,22 @@ class KeptBook implements Book {
   }
 
   advance(enough: () => boolean): boolean {
-    if (!this.isRead) {
-      if (!this.pass.advance(enough)) return false;
-      this.isRead = true;
-      this.whole = this.pass.workbook();
-      this.byKind = { of: this.whole, entries: new Map() };
-      this.log.replace(this.whole.entries);
-    }
-    return this.log.advance(enough);
+    return this.read(enough) && this.log.advance(enough);
+  }
+
+  fold(): void {
+    this.read(() => false);
+    this.log.fold();
+  }
+
+  private read(enough: () => boolean): boolean {
+    if (this.isRead) return true;
+    if (!this.pass.advance(enough)) return false;
+    this.isRead = true;
+    this.whole = this.pass.workbook();
+    this.byKind = { of: this.whole, entries: new Map() };
+    this.log.replace(this.whole.entries);
+    return true;
   }
 
   get cellsRead(): number {

@@ -1,19 +1,29 @@
 /** Near and far coincide and stand off the middle: no angle is left to steer, something stands too high or too far aside. */
-import { lengthsIn, type Finding } from '../../model/index.ts';
+import { lengthsIn, lookup, type Finding } from '../../model/index.ts';
 import { isMark, points } from '../points.ts';
 import { markInWords } from '../reasons.ts';
 import type { Standing } from '../report.ts';
+import { freshReadings, type State } from '../state.ts';
+import type { Station } from '../system.ts';
 import { lastEntry } from './last-entry.ts';
 import { at, type Outcome } from './rule.ts';
 
-export function height({ standings, entries }: Outcome): Finding[] {
-  return standings.flatMap((standing): Finding[] => {
+export function height(outcome: Outcome): Finding[] {
+  const { state, entries } = outcome;
+  if (!state.system?.stations.some((station) => hasMarkOff(state, station))) return [];
+  return outcome.standings.flatMap((standing): Finding[] => {
     const offset = steadyOffset(standing);
     const last = lastEntry(entries, standing);
     if (!offset || !last) return [];
     const { report } = standing;
     return [at(last, 'shots', 'log.height', { station: report.name, distance: lengthsIn(report.frame.units).read(Math.hypot(offset.right, offset.up)), way: markInWords(offset.right, offset.up, report.frame) })];
   });
+}
+
+/** Whether any mark lies outside the limit: where none does their middle does not, and nothing need be estimated. */
+function hasMarkOff(state: State, station: Station): boolean {
+  const { centre } = (state.limits && lookup(state.limits.stations, station.name)) ?? {};
+  return centre !== undefined && freshReadings(state, station).some(({ right = 0, up = 0 }) => Math.hypot(right, up) > centre);
 }
 
 /** Only where the station has a travel of its own: one mark alone does not tell an angle from an offset. */

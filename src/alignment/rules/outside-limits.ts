@@ -4,8 +4,8 @@ import { listed } from '../words.ts';
 import { at, isReturn, type Outcome } from './rule.ts';
 
 /** A visit ends with its release. */
-export function outsideLimits({ visit, ...outcome }: Outcome): Finding[] {
-  const last = visit.at(-1);
+export function outsideLimits(outcome: Outcome): Finding[] {
+  const last = outcome.visit.at(-1);
   if (!last || !isReturn(last)) return [];
   const open = outcome.standings.filter(({ asked, report }) => asked && (report.state === 'outside' || report.state === 'borderline'));
   if (open.length === 0) return [];

@@ -11,12 +11,13 @@ import type { Taken } from '../state.ts';
 import { bracketed, placeInWords } from '../words.ts';
 import { at, type Outcome } from './rule.ts';
 
-export function unexpected({ state, standings, entries }: Outcome): Finding[] {
+export function unexpected(outcome: Outcome): Finding[] {
+  const { state, entries } = outcome;
   const { odd, unexplained } = state.chapter ? account(state.chapter) : { odd: [], unexplained: [] };
   const all = [...odd.map((one) => ({ ...one, effect: USED, least: SIGNIFICANT })), ...unexplained.map((one) => ({ ...one, effect: SET_ASIDE, least: 0 }))];
   return all.filter((one) => one.unmoved === undefined).flatMap((one): Finding[] => {
     const logged = entries[one.moment.order];
-    const report = standings.find(({ station }) => station.name === one.station)?.report;
+    const report = outcome.standings.find(({ station }) => station.name === one.station)?.report;
     const worst = farthestOff(one, one.least);
     if (!logged || !report || !worst) return [];
     const { reading, expected: { right, up, within } } = worst;
