@@ -82,43 +82,57 @@ export interface Account extends Assumption {
   readonly tried: number;
 }
 
-/** The accounts that were asked for lately, by what happened last: an estimate takes some twenty kilobytes, of a hundred mirrors ten megabytes. */
-const accounts = new Map<Happening, Account>();
-const MOST_KEPT = 400;
+/**
+ * Accounts by what happened last: those that were asked for lately, and of older ones every eighth, from which the others are
+ * soon worked out again. An estimate takes some twenty kilobytes, of a hundred mirrors ten megabytes.
+ */
+const lately = new Map<Happening, Account>();
+const landmarks = new Map<Happening, Account>();
+const LANDMARK = 8;
+/** Of either. */
+const MOST_KEPT = 200;
 const MOST_BYTES = 64e6;
+
+function keptOf(what: Happening): Account | undefined {
+  return lately.get(what) ?? landmarks.get(what);
+}
+
+function keep(what: Happening, known: Account): void {
+  const most = Math.min(MOST_KEPT, Math.max(2, MOST_BYTES / known.belief.covariance.data.byteLength));
+  for (const kept of what.count % LANDMARK === 0 ? [lately, landmarks] : [lately]) {
+    kept.set(what, known);
+    while (kept.size > most) kept.delete(kept.keys().next().value!);
+  }
+}
 
 /** Chapters in which nothing has happened yet, by the readings that they begin with. */
 const opened = new WeakMap<Chapter['held'], Account>();
-
-function keep(what: Happening, known: Account): void {
-  accounts.set(what, known);
-  const most = Math.min(MOST_KEPT, Math.max(2, MOST_BYTES / known.belief.covariance.data.byteLength));
-  while (accounts.size > most) accounts.delete(accounts.keys().next().value!);
-}
 
 /** Chapter by chapter, each from what the one before it taught; those that are kept are not gone through again. */
 export function account(of: Chapter): Account {
   const open: Chapter[] = [];
   for (let one: Chapter | undefined = of; one; one = one.earlier) {
     open.push(one);
-    if (one.last && accounts.has(one.last)) break;
+    if (one.last && keptOf(one.last)) break;
   }
-  let known: Account | undefined;
-  for (const one of open.reverse()) known = accountOf(one, known);
-  return known!;
+  let before: Account | undefined;
+  for (const one of open.reverse()) before = accountOf(one, before);
+  return before!;
 }
 
 /** @param before what the chapter before it taught; not needed where the account is kept */
 function accountOf(of: Chapter, before: Account | undefined): Account {
   const steps: Happening[] = [];
   let from = of.last;
-  while (from && !accounts.has(from)) {
+  let start = from && keptOf(from);
+  while (from && !start) {
     steps.push(from);
     from = from.before;
+    start = from && keptOf(from);
   }
-  if (from && steps.length === 0) return accounts.get(from)!;
+  if (start && steps.length === 0) return start;
   const taught = before ?? (of.earlier && account(of.earlier));
-  const start = from ? accounts.get(from)! : begun(of, taught);
+  start ??= begun(of, taught);
   return steps.reduceRight((sofar, what) => {
     const again = (assumed: Assumption) => happeningsUpTo(what).reduce(step, opening(of, taught, assumed));
     const next = 'move' in what ? step(sofar, what) : reconsidered(sofar, step(sofar, what), { what, system: of.system, again });
