@@ -83,6 +83,16 @@ describe('marks of one place that differ, with nothing moved in between', () => 
     expect(doubtsOf(...coarse).noise).toBeGreaterThanOrEqual(2);
     expect(doubtsOf(M1, M2, M3, lens).noise).toBe(1);
   });
+
+  test('a mark that such a reading may put outside the limit does not make the next mirror the wrong one to turn', () => {
+    const coarse = [
+      'marks: M1\nshots: [1 right 1 up, 1 left 0.5 down, 0.5 right 1.5 down, 1.5 left 1 up]\n',
+      'marks: M2\nshots: {near: [1 right 0 up, 0.5 left 1.5 down, 1 left 1 up, 0 right 1 down], far: 2.6 right 0 up}\n',
+    ];
+    const turned = (...before: string[]) => codes(log(...before, 'adjust: M2\nturn: {B: in 1/16}\n').findings);
+    expect(turned(M1, m2('0 right 0 up', '2.6 right 0 up'))).toContain('order.upstream');
+    expect(turned(...coarse)).toEqual(['log.reading']);
+  });
 });
 
 describe('a turn of an eighth or more that moved nothing', () => {

@@ -1,7 +1,7 @@
 /** Screws that aim the beam onward are turned while the beam plainly arrives wrong, there or before: the work is done twice. */
 import { lookup, type AdjustEntry, type Finding, type LogEntry, type StationLimits } from '../../model/index.ts';
 import { account } from '../account.ts';
-import { contradiction } from '../readings-in.ts';
+import { contradiction, scaled } from '../readings-in.ts';
 import { isUsed } from '../doubts.ts';
 import { isMark, points, type Point } from '../points.ts';
 import { freshReadings, type State } from '../state.ts';
@@ -29,9 +29,9 @@ function arrivesWrong(state: State, one: Station): boolean {
   const limits = state.limits && lookup(state.limits.stations, one.name);
   const fresh = freshReadings(state, one);
   if (limits === undefined || !isPlainlyOutside(points(fresh), limits)) return false;
-  // Marks that are set aside or misread say nothing of the beam; the estimate is asked only where it matters.
+  // Marks that are set aside or misread say nothing of the beam, and reading may be worse than declared; the estimate is asked only where it matters.
   const known = state.chapter && account(state.chapter);
-  return !known || isPlainlyOutside(points(fresh.filter((reading) => isUsed(known, reading) && !contradiction(reading, known.odd))), limits);
+  return !known || isPlainlyOutside(points(scaled(fresh.filter((reading) => isUsed(known, reading) && !contradiction(reading, known.odd)), known.noise)), limits);
 }
 
 /** A tape that the beam missed is outside of any limit. */
