@@ -3,9 +3,10 @@
  * line end and, where it needs one, a `---` of its own.
  */
 import type { Split } from './cell.ts';
-import { extentsOf, type Extents } from './extents.ts';
+import { extentsOf } from './extents.ts';
 import { afterMark, lineEndOf } from './lines.ts';
 import { markersIn } from './markers.ts';
+import { closes, opens } from './separator.ts';
 
 /** The text that was split, byte for byte. */
 export function joinCells({ head, cells, tail }: Pick<Split, 'head' | 'cells' | 'tail'>): string {
@@ -32,7 +33,7 @@ export function replaceCell(text: string, split: Split, index: number, cellText:
 /** `text` with new cells behind its last, each with a `---` where it needs one; line ends become the file's. */
 export function appendCells(text: string, cellTexts: readonly string[]): string {
   const end = lineEndOf(text);
-  const { cells, prelude } = extents(text);
+  const { cells, prelude } = extentsOf(text, markersIn(text, ['---', '...']), []);
   let bare = cells.length === 0 && prelude.length === 0; // a directive asks for a `---`
   let result = text.length === afterMark(text) || text.endsWith('\n') ? text : text + end;
   for (const cellText of cellTexts) {
@@ -42,18 +43,4 @@ export function appendCells(text: string, cellTexts: readonly string[]): string 
     bare = false;
   }
   return result;
-}
-
-/** Whether a text begins with a `---` line, comments and blank lines apart. */
-function opens(text: string): boolean {
-  return extents(text).cells[0]?.opener !== undefined;
-}
-
-/** Whether a text ends with a `...` line. */
-function closes(text: string): boolean {
-  return extents(text).cells.at(-1)?.closer !== undefined;
-}
-
-function extents(text: string): Extents {
-  return extentsOf(text, markersIn(text, ['---', '...']), []);
 }

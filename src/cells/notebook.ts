@@ -4,10 +4,9 @@
  * was, byte for byte. What was edited keeps the original's bytes before and after the edit.
  */
 
-import { extentsOf } from './extents.ts';
-import { isIdle, lineEndOf } from './lines.ts';
-import { markersIn } from './markers.ts';
+import { afterMark, lineEndOf } from './lines.ts';
 import { noteCell, noteIn } from './note.ts';
+import { closes, endBehind, missingEnd, opens, separatorOf } from './separator.ts';
 import { splitCells } from './split.ts';
 
 export interface NotebookCell {
@@ -45,50 +44,69 @@ export function toNotebook(text: string): NotebookText {
   };
 }
 
+/** Cells that stay cells of their own: none is merged with its neighbour or lost, whatever was put in, moved or edited. */
 export function fromNotebook({ cells, origin }: NotebookText): string {
-  let result = origin.head;
-  let last: { readonly text: string; readonly origin?: CellOrigin | undefined } | undefined;
+  const { head, tail, end } = origin;
+  let result = head;
+  let last: Written | undefined;
   for (const cell of cells) {
-    const text = written(cell, origin, last === undefined);
-    const follows = follow(last?.origin, cell.origin);
-    result += follows ? text : joint(last?.text, text, origin) + text;
-    last = { text, origin: cell.origin };
+    const own = { text: written(cell, origin), origin: cell.origin };
+    const text = last ? behind(last, own, end) : first(own, origin);
+    result += text;
+    last = { ...own, text };
   }
-  if (origin.tail === '' || !last || (last.origin?.index === origin.count - 1 && last.origin.text === last.text)) return result + origin.tail;
-  return result + (closes(last.text) ? '' : `${missingEnd(last.text, origin.end)}...${origin.end}`) + origin.tail;
+  if (tail === '' || !last || closes(last.text)) return result + tail;
+  return `${result}${missingEnd(last.text, end)}...${end}${tail}`;
 }
 
-/** Whether two cells, or the head and a cell, stand as they stood, so that nothing is needed between them. */
-function follow(before: CellOrigin | undefined, own: CellOrigin | undefined): boolean {
-  if (!own) return false;
-  return before ? own.index === before.index + 1 : own.index === 0;
+interface Written {
+  readonly text: string;
+  readonly origin?: CellOrigin | undefined;
 }
 
-/** What has to stand between the text of a cell, or the head, and that of the next. */
-function joint(before: string | undefined, text: string, { head, end }: FileOrigin): string {
-  if (before === undefined) return missingEnd(head.replace(/^\ufeff/, ''), end) + (!opens(text) && (isDirected(head) || isIdle(text, 0)) ? `---${end}` : '');
-  const ended = missingEnd(before, end);
-  if (isDirected(text) && !closes(before)) return `${ended}...${end}`;
-  return ended + (opens(text) || closes(before) ? '' : `---${end}`);
+function behind(last: Written, own: Written, end: string): string {
+  const ended = missingEnd(last.text, end);
+  return ended + separatorOf(last.text + ended, own.text, end, isBare(last, own)) + own.text;
 }
 
-function missingEnd(text: string, end: string): string {
-  return text === '' || text.endsWith('\n') ? '' : end;
+/** Whether it stood without a `---` behind the same cell, or at the top: there it may stand so again. */
+function isBare(last: Written | undefined, { origin }: Written): boolean {
+  if (!origin || (last && !last.origin)) return false;
+  return origin.index === (last?.origin ? last.origin.index + 1 : 0) && !opens(origin.text);
+}
+
+/** The first cell needs no `---` where nothing of it would become the file's head. What stands above a `---` of its own does. */
+function first(own: Written, { head, end }: FileOrigin): string {
+  const { text, origin } = own;
+  if (origin?.index === 0 && origin.text === text) return text;
+  const ended = missingEnd(head.replace(/^\ufeff/, ''), end);
+  const needed = isDirected(head) && !isBare(undefined, own);
+  const bare = origin?.index === 0 ? text : text.replace(OPENER, '');
+  if (!needed && beginsBelow(head + ended, bare)) return ended + bare;
+  return `${ended}${opens(text) ? '' : `---${end}`}${text}`;
+}
+
+/** Whether the whole of a text is a file's first cell, or its first cells. */
+function beginsBelow(head: string, text: string): boolean {
+  const file = head + text;
+  return splitCells(file).cells[0]?.start === Math.max(head.length, afterMark(file));
 }
 
 /** The cell's own bytes where they say the same; else the edited text between what is left of them. */
-function written({ kind, text, origin }: NotebookCell, { end, count }: FileOrigin, isFirst: boolean): string {
+function written({ kind, text, origin }: NotebookCell, { end, count }: FileOrigin): string {
   const now = unified(text);
-  if (!origin) return restored(kind === 'note' ? noteCell(now) : now, end) + end;
-  const was = shown(origin.text);
-  const { before, body, after } = parts(origin.text);
-  const opener = isFirst && origin.index > 0 && !isIdle(body, 0) ? '' : before;
-  if (was.kind === kind && was.text === now) return opener + body + after;
   const edited = kind === 'note' ? noteCell(now) : now;
+  if (!origin) return restored(edited, end) + end;
+  const was = shown(origin.text);
+  if (was.kind === kind && was.text === now) return origin.text;
+  const { before, body, after } = parts(origin.text);
   const ownEnd = body.includes('\n') || after !== '' ? lineEndOf(body + after) : end;
+  const bytes = between(body, edited, ownEnd);
+  // One that is typed takes the place of the one that is not shown.
+  const opener = opens(bytes) ? before.replace(OPENER, '') : before;
   // A last cell without an end of line stays so.
-  const close = after === '' && origin.index < count - 1 && edited !== '' && !edited.endsWith('\n') ? end : after;
-  return opener + between(body, edited, ownEnd) + close;
+  const isUnended = after === '' && (bytes === '' || (origin.index === count - 1 && !bytes.endsWith('\n')));
+  return opener + bytes + (isUnended ? '' : endBehind(bytes, after || end));
 }
 
 interface Parts {
@@ -96,6 +114,9 @@ interface Parts {
   readonly body: string;
   readonly after: string;
 }
+
+/** A `---` line that says no more. */
+const OPENER = /^---[ \t]*\r?\n/;
 
 /** The byte order mark and the bare `---` line that open it, if any do, and the line end that closes it. */
 function parts(text: string): Parts {
@@ -128,20 +149,6 @@ function between(original: string, edited: string, end: string): string {
   while (head < edited.length && same(was[head], edited[head])) head++;
   while (tail < Math.min(was.length, edited.length) - head && same(was.at(-1 - tail), edited.at(-1 - tail))) tail++;
   return was.slice(0, head).join('') + restored(edited.slice(head, edited.length - tail), end) + was.slice(was.length - tail).join('');
-}
-
-/** Whether a text begins with a `---` line, comments, blank lines and directives apart. */
-function opens(text: string): boolean {
-  return extents(text)[0]?.opener !== undefined;
-}
-
-/** Whether a text ends with a `...` line. */
-function closes(text: string): boolean {
-  return extents(text).at(-1)?.closer !== undefined;
-}
-
-function extents(text: string) {
-  return extentsOf(text, markersIn(text, ['---', '...']), []).cells;
 }
 
 /** Whether it begins with a directive, which may stand only where no cell is open. */

@@ -1,11 +1,9 @@
 /** A workbook that is a notebook: every cell is a document of its own, and together their texts are the file. */
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Location, Position, TextDocumentContentChangeEvent, TextDocumentItem } from 'vscode-languageserver';
+import { missingEnd, separatorOf } from '../cells/index.ts';
 import type { Edit } from '../language/index.ts';
 import type { Paper } from './paper.ts';
-
-/** Between two cells, where they do not bring it themselves. */
-const OPENER = '---\n';
 
 interface Sheet {
   readonly document: TextDocument;
@@ -59,14 +57,15 @@ export class NotebookPaper implements Paper {
 
   private join(): void {
     this.text = '';
+    let before = '';
     this.sheets = this.cells.map((document, k) => {
       const text = document.getText();
-      if (k > 0 && this.text !== '' && !this.text.endsWith('\n')) this.text += '\n';
-      const from = this.text.length;
-      if (k > 0 && !/^---(?:[ \t\r\n]|$)/.test(text)) this.text += OPENER;
-      const start = this.text.length;
-      this.text += text;
-      return { document, from, start };
+      const ended = missingEnd(before, '\n');
+      const separator = k === 0 ? '' : separatorOf(before + ended, text, '\n');
+      const from = this.text.length + ended.length;
+      before = separator + text;
+      this.text += ended + before;
+      return { document, from, start: from + separator.length };
     });
     this.byUri = new Map(this.sheets.map((sheet) => [sheet.document.uri, sheet]));
   }

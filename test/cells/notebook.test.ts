@@ -67,8 +67,10 @@ describe('every text', () => {
       const edited = lines.map((own, i) => (i === at ? `${own}@@` : own)).join('\n');
       edits++;
       const after = fromNotebook({ cells: shown.map((one, i) => (i === k ? { ...one, text: edited } : one)), origin });
-      // What is added is all that differs, where the line did not end the cell.
-      if (/@@/.test(text) || /^(?:---|\.\.\.)/.test(lines[at]!)) return;
+      // What is added is all that differs, where the line neither ended the cell nor stood above what opens it.
+      const [above, from] = [lines.slice(0, at), lines.slice(at)];
+      const isAbove = above.every((own) => /^(?:[ \t]*(?:#.*)?|(?:%|[<|=>]{7}|---|\.\.\.).*)$/.test(own)) && from.some((own) => /^(?:---|\.\.\.)/.test(own));
+      if (/@@/.test(text) || /^(?:---|\.\.\.)/.test(lines[at]!) || isAbove) return;
       expect(after.replace('@@', '')).toBe(text);
     }), { numRuns: RUNS, seed: SEED });
   });

@@ -61,6 +61,12 @@ test('an empty cell’s finding stands in it', async () => {
   await edited(3, { structure: { array: { start: 4, deleteCount: 1 }, didClose: [{ uri: cell('empty') }] } });
 });
 
+test('a comment above the line that opens a cell is its own', async () => {
+  await edited(3, { structure: { array: { start: 4, deleteCount: 0, cells: [{ kind: 2, document: cell('opened') }] }, didOpen: [item('opened', '# why\n---\nadjust: M9\nlock: tight')] } });
+  expect((await client.pull(cell('opened'))).map(({ code, range }) => [code, range.start.line])).toEqual([['log.unread', 2], ['name.unknown', 2]]);
+  await edited(3, { structure: { array: { start: 4, deleteCount: 1 }, didClose: [{ uri: cell('opened') }] } });
+});
+
 test('text and cells change', async () => {
   await edited(4, { textContent: [{ document: { uri: cell(3), version: 2 }, changes: [{ range: { start: { line: 0, character: 8 }, end: { line: 0, character: 10 } }, text: 'M1' }] }] });
   expect(await client.pull(cell(3))).toEqual([]);
