@@ -44,7 +44,7 @@ export function toNotebook(text: string): NotebookText {
   };
 }
 
-/** Cells that stay cells of their own: none is merged with its neighbour or lost, whatever was put in, moved or edited. */
+/** Every cell stays a cell of its own: none is merged with another or lost, whatever was inserted, moved or edited. */
 export function fromNotebook({ cells, origin }: NotebookText): string {
   const { head, tail, end } = origin;
   let result = head;
@@ -69,13 +69,13 @@ function behind(last: Written, own: Written, end: string): string {
   return ended + separatorOf(last.text + ended, own.text, end, isBare(last, own)) + own.text;
 }
 
-/** Whether it stood without a `---` behind the same cell, or at the top: there it may stand so again. */
+/** Whether it stood without a `---` behind the same cell, or at the top: then it may do so again. */
 function isBare(last: Written | undefined, { origin }: Written): boolean {
   if (!origin || (last && !last.origin)) return false;
   return origin.index === (last?.origin ? last.origin.index + 1 : 0) && !opens(origin.text);
 }
 
-/** The first cell needs no `---` where nothing of it would become the file's head. What stands above a `---` of its own does. */
+/** The first cell gets no `---` unless a part of it would become the file's head. Lines above its own `---` do. */
 function first(own: Written, { head, end }: FileOrigin): string {
   const { text, origin } = own;
   if (origin?.index === 0 && origin.text === text) return text;
@@ -102,8 +102,9 @@ function written({ kind, text, origin }: NotebookCell, { end, count }: FileOrigi
   const { before, body, after } = parts(origin.text);
   const ownEnd = body.includes('\n') || after !== '' ? lineEndOf(body + after) : end;
   const bytes = between(body, edited, ownEnd);
-  // One that is typed takes the place of the one that is not shown.
-  const opener = opens(bytes) ? before.replace(OPENER, '') : before;
+  // A typed opener replaces the hidden one.
+  const marks = before.replace(OPENER, '');
+  const opener = opens(marks + bytes) ? marks : before;
   // A last cell without an end of line stays so.
   const isUnended = after === '' && (bytes === '' || (origin.index === count - 1 && !bytes.endsWith('\n')));
   return opener + bytes + (isUnended ? '' : endBehind(bytes, after || end));
@@ -118,9 +119,9 @@ interface Parts {
 /** A `---` line that says no more. */
 const OPENER = /^---[ \t]*\r?\n/;
 
-/** The byte order mark and the bare `---` line that open it, if any do, and the line end that closes it. */
+/** The bare `---` line that opens it, if any, with byte order marks, which no editor shows; and its last line end. */
 function parts(text: string): Parts {
-  const before = /^\ufeff?(?:---[ \t]*\r?\n\ufeff?)?/.exec(text)![0];
+  const before = /^(?:---[ \t]*\r?\n)?\ufeff*/.exec(text)![0];
   const rest = text.slice(before.length);
   const after = /\r?\n$/.exec(rest)?.[0] ?? '';
   return { before, body: rest.slice(0, rest.length - after.length), after };

@@ -11,7 +11,7 @@ let edits = 0;
 
 const LINES = [
   '', ' ', '# c', '---', '--- ', '--- a', '--- # c', '---x', '...', '... # c', 'a: 1', '  b: "x', '- [', '|',
-  '%YAML 1.2', '%TAG ! x', '<<<<<<< a', '||||||| b', '=======', '>>>>>>> c', 'note: |', 'note: |-', '  text', '   more', '\u2028', '\ud800', '🔧',
+  '%YAML 1.2', '%TAG ! x', '<<<<<<< a', '||||||| b', '=======', '>>>>>>> c', 'note: |', 'note: |-', '  text', '   more', '\u2028', '\ud800', '🔧', '\ufeff', '\ufeff\ufeffb: 1', 'note: |\n  \ufefftext',
 ];
 const line = fc.oneof({ weight: 8, arbitrary: fc.constantFrom(...LINES) }, { weight: 1, arbitrary: fc.string({ maxLength: 8 }) });
 const end = fc.constantFrom('\n', '\n', '\n', '\r\n', '\r\n', '\r', '');
@@ -73,6 +73,13 @@ describe('every text', () => {
       if (/@@/.test(text) || /^(?:---|\.\.\.)/.test(lines[at]!) || isAbove) return;
       expect(after.replace('@@', '')).toBe(text);
     }), { numRuns: RUNS, seed: SEED });
+  });
+
+  test('keeps byte order marks at their place, which the editor shows none of', () => {
+    const text = 'a: 1\n---\n\ufeff\ufeffb: 1\n---\nnote: |\n  \ufefftext\n';
+    const { cells, origin } = through(text);
+    expect(cells.map((cell) => cell.text)).toEqual(['a: 1', 'b: 1', 'note: |\n  \ufefftext']);
+    expect(fromNotebook({ cells: cells.map((cell) => ({ ...cell, text: `${cell.text}2` })), origin })).toBe('a: 12\n---\n\ufeff\ufeffb: 12\n---\nnote: |\n  \ufefftext2\n');
   });
 
   test('counted', () => {
