@@ -1,17 +1,18 @@
 /** The answers of `--json`: lengths mm, angles mrad, turns in turns; a value that is not known is absent. */
 import type { CareRecord, Evaluation, Expected, Learnt, Requirement, SessionRecord, StationReport, Step, Whole } from '../model/index.ts';
 import type { PlacedFinding } from './findings.ts';
+import { jsonLine } from './json-line.ts';
 
 const FORMAT = 1;
 /** mrad per rad */
 const MILLI = 1000;
 
 export function checkJson(file: string, findings: readonly PlacedFinding[]): string {
-  return JSON.stringify({ format: FORMAT, file, findings });
+  return jsonLine({ format: FORMAT, file, findings });
 }
 
 export function nextJson(file: string, evaluation: Evaluation | undefined, findings: readonly PlacedFinding[]): string {
-  return JSON.stringify({
+  return jsonLine({
     format: FORMAT,
     file,
     verdict: evaluation?.verdict ?? 'blocked',
@@ -27,11 +28,11 @@ export function nextJson(file: string, evaluation: Evaluation | undefined, findi
 /** Shares as ratios. */
 export function careJson(file: string, record: CareRecord | undefined, findings: readonly PlacedFinding[]): string {
   const nothing: CareRecord = { parts: [], power: [], arrivals: [], transmissions: [], changes: [] };
-  return JSON.stringify({ format: FORMAT, file, ...(record ?? nothing), findings });
+  return jsonLine({ format: FORMAT, file, ...(record ?? nothing), findings });
 }
 
 export function sessionsJson(file: string, record: SessionRecord | undefined, findings: readonly PlacedFinding[]): string {
-  return JSON.stringify({ format: FORMAT, file, ...(record ?? { sessions: [], forecasts: [] }), findings });
+  return jsonLine({ format: FORMAT, file, ...(record ?? { sessions: [], forecasts: [] }), findings });
 }
 
 function station({ name, state, probability, requirements, slope }: StationReport) {

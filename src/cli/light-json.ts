@@ -5,6 +5,7 @@
  */
 import type { Axes, Light } from '../model/index.ts';
 import type { PlacedFinding } from './findings.ts';
+import { jsonLine } from './json-line.ts';
 
 const FORMAT = 1;
 /** mrad per rad */
@@ -13,7 +14,7 @@ const MILLI = 1000;
 export function lightJson(file: string, light: Light | undefined, findings: readonly PlacedFinding[]): string {
   const { beam, corners = [], focus, eyewear, lacks = [] } = light ?? {};
   const lean = focus?.lean;
-  return JSON.stringify({
+  return jsonLine({
     format: FORMAT,
     file,
     beam: beam && { ...beam, divergence: beam.divergence * MILLI, u: { ...beam.u, divergence: beam.u.divergence * MILLI } },

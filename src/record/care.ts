@@ -1,6 +1,6 @@
 /** The care record of a log: parts, power, what each optic lets through, and what that was in earlier sessions. */
 import { lookup, PRIORS, visitsIn, type ArrivalChange, type CareRecord, type LogEntry, type Machine, type Occasion, type PowerReading, type PriorName, type Transmission, type TransmissionChange } from '../model/index.ts';
-import { difference, meter, quotient, uncertain, type Amount, type Meter } from './meter.ts';
+import { difference, isPower, meter, quotient, uncertain, type Amount, type Meter } from './meter.ts';
 import { partsIn } from './parts.ts';
 import { powerIn, type Power, type Read } from './power.ts';
 
@@ -40,12 +40,12 @@ export function meterOf({ readings }: Pick<Power, 'readings'>, machine: Machine 
 }
 
 /** Nothing is compared with nothing. */
-export function isUsable({ value }: Amount): boolean {
-  return value > 0 && Number.isFinite(value);
+export function isUsable({ by }: Amount): boolean {
+  return [...by.keys()].every((reading) => isPower(reading.mean));
 }
 
 function told({ order: _, ...reading }: Read, how: Meter): PowerReading {
-  if (!(reading.mean > 0)) return reading;
+  if (!isPower(reading.mean)) return reading;
   return { ...reading, u: uncertain({ value: reading.mean, by: new Map([[reading, reading.mean]]) }, how).u };
 }
 

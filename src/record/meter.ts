@@ -21,9 +21,18 @@ export interface Meter {
 /** The prior of a repeat is good to a quarter: ½ · (1/4)⁻². */
 const PRIOR_FREEDOM = 8;
 
-/** @param prior relative standard deviations; `groups` the repeats of each reading in W, of which those above zero count */
+/** W. Less is no power: the squares of values computed from it would be rounded to zero. */
+const LEAST_POWER = 1e-9;
+
+/** Whether any power arrived. @param reading W */
+export function isPower(reading: number): boolean {
+  return reading >= LEAST_POWER;
+}
+
+/** @param prior relative standard deviations; `groups` the repeats of each reading in W; those without power are ignored */
 export function meter(groups: readonly (readonly number[])[], prior: { readonly repeat: number; readonly placing: number }): Meter {
-  const shares = groups.filter((group) => mean(group) > 0).map((group) => group.map((reading) => reading / mean(group)));
+  const measured = groups.filter((group) => isPower(mean(group)));
+  const shares = measured.map((group) => group.map((reading) => reading / mean(group)));
   const { variance, degreesOfFreedom } = pooledVariance(shares) ?? { variance: 0, degreesOfFreedom: 0 };
   const freedom = PRIOR_FREEDOM + degreesOfFreedom;
   return { repeat: (PRIOR_FREEDOM * prior.repeat ** 2 + degreesOfFreedom * variance) / freedom, freedom, placing: prior.placing ** 2 };

@@ -98,6 +98,13 @@ export function oneLine(out: string): unknown {
   return JSON.parse(line!);
 }
 
+/** Paths of all that is `null` or, before it is written, no number. */
+export function unknowns(value: unknown, path = ''): string[] {
+  if (value === null || (typeof value === 'number' && !Number.isFinite(value))) return [path];
+  if (typeof value !== 'object') return [];
+  return Object.entries(value).flatMap(([key, inner]) => (inner === undefined ? [] : unknowns(inner, `${path}/${key}`)));
+}
+
 export const checkAnswer = (out: string) => CheckAnswer.parse(oneLine(out));
 
 /** The answer, once its parts agree with each other. */

@@ -2,6 +2,7 @@
  * Texts that a hand would hardly write, by what is wrong with them: too much, too deep, too large, too small, and names
  * that are JavaScript's own. To add one, copy a line.
  */
+import fc from 'fast-check';
 import { LIMITS, LOGS, MACHINE } from './logs.ts';
 
 const SHOT = LOGS['a screw in']!;
@@ -116,3 +117,16 @@ export const NOT_WITHIN: Readonly<Record<string, string>> = {
   'only to the side': `${MACHINE}---\n${LIMITS}---\n${times(2, (k) => `marks: M${k + 1}\nshots: ${k ? '{near: 0 right, far: 0 right}' : '0 right'}\n`, '---\n')}`,
   'a confidence that marks cannot reach': changed(LIMITS, LIMITS.replace('lens: {centre: 1.5 mm}', 'lens: {centre: 0.5 mm}'), WITHIN),
 };
+
+/** A log with a few stretches of it replaced, repeated or taken out. */
+export const MUTATED = fc.tuple(
+  fc.constantFrom(...Object.values(LOGS).filter((text) => text.length > 400)),
+  fc.array(fc.record({
+    at: fc.double({ min: 0, max: 1, noNaN: true }),
+    remove: fc.constantFrom(0, 0, 1, 2, 10, 60),
+    put: fc.constantFrom('', '', '0', '9', '-', '.', ' ', '1e9', '%', 'in', ': ', ', ', '\n', '\n---\n', '{', '}', '[', ']', 'none', 'far', 'M1', 'lens', 'up', '\u00e9'),
+  }), { minLength: 1, maxLength: 4 }),
+).map(([log, edits]) => edits.reduce((text, { at, remove, put }) => {
+  const from = Math.floor(at * text.length);
+  return text.slice(0, from) + put + text.slice(from + remove);
+}, log));
