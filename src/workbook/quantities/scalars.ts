@@ -84,6 +84,10 @@ export function readExpression(text: string, { calculator }: QuantityContext, na
     const facts = { wanted: dimensionName(dimension), found: dimensionName(u.dimension) };
     return refuse(problem('quantity.dimension', u.from, u.to, facts));
   }
+  if (u && u.value < 0) {
+    const facts = { text: quoted(text.slice(u.from, u.to)), must: 'not negative' };
+    return refuse(problem('quantity.sign', u.from, u.to, facts));
+  }
   const spread = u && (share ? Math.abs(value.value) * u.value : u.value);
   if (!Number.isFinite(value.value) || !Number.isFinite(spread ?? 0)) {
     const facts = { text: quoted(text), least: String(-Number.MAX_VALUE), most: String(Number.MAX_VALUE) };
