@@ -1,8 +1,9 @@
 /** The server over standard input and output, for editors that start a program. */
 import { join } from 'node:path';
 import { setFlagsFromString } from 'node:v8';
-import { createConnection, ProposedFeatures, StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver/node';
+import { createConnection, IPCMessageReader, IPCMessageWriter, ProposedFeatures, StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver/node';
 import { threads, type Tables } from '../language/index.ts';
+import { cleanWriter } from './clean-writer.ts';
 import { nodeHost } from './node-host.ts';
 import { serve } from './serve.ts';
 
@@ -15,8 +16,8 @@ declare const __dirname: string;
 setFlagsFromString('--semi-space-growth-factor=1');
 
 const connection = process.argv.includes('--node-ipc')
-  ? createConnection(ProposedFeatures.all)
-  : createConnection(ProposedFeatures.all, new StreamMessageReader(process.stdin), new StreamMessageWriter(process.stdout));
+  ? createConnection(ProposedFeatures.all, new IPCMessageReader(process), cleanWriter(new IPCMessageWriter(process)))
+  : createConnection(ProposedFeatures.all, new StreamMessageReader(process.stdin), cleanWriter(new StreamMessageWriter(process.stdout)));
 
 const tables: Tables = { threads, expressions: () => require('./expressions.cjs').expressions() };
 serve(connection, nodeHost(tables, join(__dirname, '..', 'shared', 'findings.md')), ALIGNBOOK_VERSION);

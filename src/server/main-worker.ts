@@ -1,5 +1,6 @@
 /** The server in a web worker, for editors that run in a browser. */
 import { BrowserMessageReader, BrowserMessageWriter, createConnection, ProposedFeatures } from 'vscode-languageserver/browser';
+import { cleanWriter } from './clean-writer.ts';
 import type { Start } from './host.ts';
 import { serve } from './serve.ts';
 import { workerHost } from './worker-host.ts';
@@ -7,6 +8,7 @@ import { workerHost } from './worker-host.ts';
 declare const ALIGNBOOK_VERSION: string;
 declare const self: DedicatedWorkerGlobalScope;
 
-const connection = createConnection(ProposedFeatures.all, new BrowserMessageReader(self), new BrowserMessageWriter(self));
+const writer = cleanWriter(new BrowserMessageWriter(self));
+const connection = createConnection(ProposedFeatures.all, new BrowserMessageReader(self), writer);
 let start: Start = { folders: [] };
 serve(connection, workerHost(connection, () => start), ALIGNBOOK_VERSION, (told) => (start = told));
