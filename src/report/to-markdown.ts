@@ -27,7 +27,15 @@ function table(head: readonly string[], rows: readonly (readonly string[])[]): s
   return [line(head), `|${' --- |'.repeat(head.length)}`, ...rows.map(line)].join('\n');
 }
 
-/** What somebody wrote stays what it is: no mark of it is read as formatting, and no line of it ends the line. */
+/** What somebody wrote stays what it is: no mark of it is read as formatting, no line of it ends the line, and no address becomes a link. */
 function inline(text: string): string {
-  return text.replace(/\s*\n\s*/g, ' ').replace(/[\\`*_{}[\]<>|#~]/g, '\\$&').replace(/^([-+]|\d+\.)(?=\s)/, '\\$1');
+  const pieces = text.replace(/\s*\n\s*/g, ' ').split(/([\s`|\\<>]+)/);
+  return pieces.map((piece) => (ADDRESS.test(piece) ? `\`${piece}\`` : escaped(piece))).join('').replace(/^([-+]|\d+\.)(?=\s)/, '\\$1');
+}
+
+/** What forges make a link of, escaped or not, or the name of a person: only as code it stays text. */
+const ADDRESS = /:\/\/|www\.|mailto:|xmpp:|@\w/i;
+
+function escaped(text: string): string {
+  return text.replace(/[\\`*_{}[\]<>|#~&]/g, '\\$&');
 }

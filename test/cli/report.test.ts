@@ -58,6 +58,22 @@ test('as Markdown, with nothing in it that a name could turn into formatting', (
   expect(typed('report', file).out).toContain('a | b *c* &lt;b>d&lt;/b> `e`');
 });
 
+test.each([
+  ['see https://evil.example/a_b?c=d&e, twice', 'see `https://evil.example/a_b?c=d&e,` twice'],
+  ['HTTPS://evil.example', '`HTTPS://evil.example`'],
+  ['(www.evil.example)', '`(www.evil.example)`'],
+  ['mailto:kt@evil.example', '`mailto:kt@evil.example`'],
+  ['kt@evil.example and @kt', '`kt@evil.example` and `@kt`'],
+  ['<https://evil.example>|`ftp://evil.example`', '\\<`https://evil.example`\\>\\|\\``ftp://evil.example`\\`'],
+  ['[a](https://evil.example)', '`[a](https://evil.example)`'],
+  ['R&D &amp; 5 @ 3 mm, http: none', 'R\\&D \\&amp; 5 @ 3 mm, http: none'],
+])('no forge makes a link or a name of %j in Markdown', (written, shown) => {
+  const file = place.file('linked.alignbook.yaml', [MACHINE, LIMITS, `session: ${JSON.stringify(written)}\n`, 'marks: M1\nshots: centre\n', `note: ${JSON.stringify(written)}\n`].join('---\n'));
+  const { out: markdown } = typed('report', file, '--markdown');
+  expect(markdown).toContain(`| ${shown} `);
+  expect(markdown).toContain(`- ${shown}`);
+});
+
 test('the visits drawn, with the day from which it is no longer sure', () => {
   const page = typed('report', 'examples/6-through-the-year.alignbook.yaml').out;
   expect(page.match(/<title>\w+ over the visits<\/title>/g)).toEqual(['<title>M1 over the visits</title>', '<title>M2 over the visits</title>']);
