@@ -1,9 +1,11 @@
 /** The server over standard input and output, for editors that start a program. */
+import { writeSync } from 'node:fs';
 import { join } from 'node:path';
 import { setFlagsFromString } from 'node:v8';
 import { createConnection, IPCMessageReader, IPCMessageWriter, ProposedFeatures, StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver/node';
 import { threads, type Tables } from '../language/index.ts';
 import { cleanWriter } from './clean-writer.ts';
+import { HeaderCheck } from './header-check.ts';
 import { nodeHost } from './node-host.ts';
 import { serve } from './serve.ts';
 
@@ -17,7 +19,24 @@ setFlagsFromString('--semi-space-growth-factor=1');
 
 const connection = process.argv.includes('--node-ipc')
   ? createConnection(ProposedFeatures.all, new IPCMessageReader(process), cleanWriter(new IPCMessageWriter(process)))
-  : createConnection(ProposedFeatures.all, new StreamMessageReader(process.stdin), cleanWriter(new StreamMessageWriter(process.stdout)));
+  : createConnection(ProposedFeatures.all, checkedInput(), cleanWriter(new StreamMessageWriter(process.stdout)));
 
 const tables: Tables = { threads, expressions: () => require('./expressions.cjs').expressions() };
 serve(connection, nodeHost(tables, join(__dirname, '..', 'shared', 'findings.md')), ALIGNBOOK_VERSION);
+
+/** Standard input; the process ends with exit code 1 when it is malformed. */
+function checkedInput(): StreamMessageReader {
+  const { stdin } = process;
+  const headers = new HeaderCheck();
+  const endFor = (wrong: string | undefined) => {
+    if (wrong === undefined) return;
+    writeSync(2, `alignbook server: invalid message: ${wrong}. The server stops.\n`);
+    process.exit(1);
+  };
+  stdin.on('data', (chunk: Uint8Array) => endFor(headers.wrongIn(chunk)));
+  stdin.on('end', () => endFor(headers.wrongAtEnd()));
+  const reader = new StreamMessageReader(stdin);
+  // Its timer would keep the process alive after half a message, and nothing listens to it.
+  reader.partialMessageTimeout = 0;
+  return reader;
+}

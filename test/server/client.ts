@@ -29,7 +29,12 @@ export interface Client {
 }
 
 export function started(): ChildProcess {
-  return spawn(process.execPath, [join(ROOT, 'dist', 'alignbook.cjs'), 'server', '--stdio'], { stdio: ['pipe', 'pipe', 'inherit'] });
+  return startedWith('inherit');
+}
+
+/** @param errors what becomes of its standard error */
+export function startedWith(errors: 'inherit' | 'pipe'): ChildProcess {
+  return spawn(process.execPath, [join(ROOT, 'dist', 'alignbook.cjs'), 'server', '--stdio'], { stdio: ['pipe', 'pipe', errors] });
 }
 
 export async function connected(process: ChildProcess, capabilities: ClientCapabilities = PULLING, ...folders: string[]): Promise<Client> {
