@@ -9,6 +9,7 @@ import * as modules from 'node:module';
 import { isAbsolute, join } from 'node:path';
 import { Script } from 'node:vm';
 import * as zlib from 'node:zlib';
+import { part } from '../disk/index.ts';
 
 declare const require: (file: './program.cjs' | './server.cjs') => void;
 declare const __dirname: string;
@@ -22,8 +23,8 @@ const { XDG_CACHE_HOME = '', HOME = '' } = process.env;
 const own = [XDG_CACHE_HOME, join(HOME, '.cache')].find(isAbsolute);
 if (own !== undefined || process.platform === 'win32') modules.enableCompileCache?.(own && join(own, 'alignbook'));
 // A file of its own: who checks a workbook does not wait for what only editors need.
-if (process.argv[2] === 'server') require('./server.cjs');
-else (compiled() ?? (() => require('./program.cjs')))(require);
+if (process.argv[2] === 'server') part('server.cjs', () => require('./server.cjs'));
+else part('program.cjs', () => (compiled() ?? (() => require('./program.cjs')))(require));
 
 /**
  * Its name holds what it was made of, the program's last line, so that it is never taken for that of another program; and it ends

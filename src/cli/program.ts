@@ -1,5 +1,6 @@
 import { fstatSync, writeSync } from 'node:fs';
 import { threads } from '../alignment/index.ts';
+import { part } from '../disk/index.ts';
 import { evaluated } from './evaluated.ts';
 import { paintFor } from './paint.ts';
 import { run } from './run.ts';
@@ -18,8 +19,11 @@ const exit = run(process.argv.slice(2), {
   paint: paintFor({ isTTY: fstatSync(1).isCharacterDevice() && process.stdout.isTTY }, process.env),
 }, {
   version: ALIGNBOOK_VERSION,
-  evaluated: (file, isJudged) => evaluated(file, { threads, expressions: () => require('./expressions.cjs').expressions() }, isJudged),
-  files: () => require('./files.cjs').files,
+  evaluated: (file, isJudged) => evaluated(file, {
+    threads,
+    expressions: () => part('expressions.cjs', () => require('./expressions.cjs')).expressions(),
+  }, isJudged),
+  files: () => part('files.cjs', () => require('./files.cjs')).files,
   today: () => dayOf(new Date()),
 });
 // Everything is written (see below) and nothing is waited for: no reason to let Node tidy up first.

@@ -2,7 +2,10 @@
 import { writeSync } from 'node:fs';
 import { join } from 'node:path';
 import { setFlagsFromString } from 'node:v8';
-import { createConnection, IPCMessageReader, IPCMessageWriter, ProposedFeatures, StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver/node';
+import {
+  createConnection, IPCMessageReader, IPCMessageWriter, ProposedFeatures, StreamMessageReader, StreamMessageWriter,
+} from 'vscode-languageserver/node';
+import { part } from '../disk/index.ts';
 import { threads, type Tables } from '../language/index.ts';
 import { cleanWriter } from './clean-writer.ts';
 import { HeaderCheck } from './header-check.ts';
@@ -21,7 +24,10 @@ const connection = process.argv.includes('--node-ipc')
   ? createConnection(ProposedFeatures.all, new IPCMessageReader(process), cleanWriter(new IPCMessageWriter(process)))
   : createConnection(ProposedFeatures.all, checkedInput(), cleanWriter(new StreamMessageWriter(process.stdout)));
 
-const tables: Tables = { threads, expressions: () => require('./expressions.cjs').expressions() };
+const tables: Tables = {
+  threads,
+  expressions: () => part('expressions.cjs', () => require('./expressions.cjs')).expressions(),
+};
 serve(connection, nodeHost(tables, join(__dirname, '..', 'shared', 'findings.md')), ALIGNBOOK_VERSION);
 
 /** Standard input; the process ends with exit code 1 when it is malformed. */

@@ -28,7 +28,8 @@ export function evaluate(items: readonly Item[], text: string, calculator: Calcu
   const quantities = items.filter((item): item is QuantityItem => item.kind === 'quantity');
   const alone = signedQuantity(items);
   if (alone) return alone;
-  const result = walk(parsed(form, calculator), quantities);
+  // The form was checked: only a parser that reads it otherwise gives none.
+  const result = walk(calculator.parse(form), quantities);
   if (!result) return outOfForm(items[0]!.from, items.at(-1)!.to, text, 'it is no plain arithmetic');
   return 'code' in result ? result : { ...result, bare: quantities.every((item) => item.bare) };
 }
@@ -94,14 +95,6 @@ export function operandMissing(before: Item | undefined, at: Item | undefined): 
   const { from, to } = at ?? before ?? { from: 0, to: 0 };
   const sign = (item: Item | undefined) => (item && item.kind !== 'quantity' ? item.text : '');
   return problem('quantity.operand', from, to, { after: sign(before), before: sign(at) });
-}
-
-function parsed(form: string, calculator: Calculator): MathNode | undefined {
-  try {
-    return calculator.parse(form);
-  } catch {
-    return undefined; // the form was checked: only a parser that reads it otherwise comes here
-  }
 }
 
 interface Operand extends Dimensioned {

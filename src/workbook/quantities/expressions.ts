@@ -6,5 +6,14 @@ import { create, parseDependencies, type MathNode } from 'mathjs/number';
 import type { Calculator } from './calculator.ts';
 
 export function expressions(): Calculator {
-  return { parse: create({ parseDependencies: parseDependencies! }, {}).parse as (text: string) => MathNode };
+  const parse = create({ parseDependencies: parseDependencies! }, {}).parse as (text: string) => MathNode;
+  return {
+    parse(text) {
+      try {
+        return parse(text);
+      } catch {
+        return undefined;
+      }
+    },
+  };
 }

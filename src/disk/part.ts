@@ -1,0 +1,22 @@
+/**
+ * A file of the program that is loaded when it is needed. If it is missing or damaged, as after half an installation, a
+ * sentence on standard error names it, and the process ends with exit code 2: no answer about a workbook is given.
+ */
+import { writeSync } from 'node:fs';
+
+export function part<T>(file: string, load: () => T): T {
+  try {
+    return load();
+  } catch (problem) {
+    if (!isDamaged(problem, file)) throw problem;
+    writeSync(2, `alignbook: the program file \`${file}\` is missing or damaged. Reinstall Alignbook.\n`);
+    return process.exit(2);
+  }
+}
+
+/** Only if Node names the file: an error inside the program is no damaged installation. */
+function isDamaged(problem: unknown, file: string): boolean {
+  if (problem instanceof SyntaxError) return problem.stack?.split('\n', 1)[0]?.includes(file) === true;
+  const isMissing = problem instanceof Error && 'code' in problem && problem.code === 'MODULE_NOT_FOUND';
+  return isMissing && problem.message.includes(file);
+}
