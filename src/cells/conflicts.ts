@@ -3,7 +3,7 @@
  * has lost its partners must not hide what follows: only a conflict with its three markers in order has sides, and a
  * stray marker is a line of its own that is not read.
  */
-import type { Marker, MarkerKind } from './markers.ts';
+import { markersIn, type Marker, type MarkerKind } from './markers.ts';
 
 /** A stretch of the file, `to` exclusive. */
 export interface Stretch {
@@ -21,7 +21,12 @@ export interface Conflict extends Stretch {
 /** The marker lines of a conflict, in their order. */
 export const CONFLICT_MARKERS: readonly MarkerKind[] = ['<<<<<<<', '|||||||', '=======', '>>>>>>>'];
 
-/** All conflicts, whole or not, in file order. They do not overlap. */
+/** All conflicts of a text, whole or not, in file order. They do not overlap. */
+export function conflictsIn(text: string): Conflict[] {
+  return conflictsOf(markersIn(text, CONFLICT_MARKERS));
+}
+
+/** The same, of its marker lines. */
 export function conflictsOf(markers: readonly Marker[]): Conflict[] {
   const groups: Marker[][] = [];
   let last = CONFLICT_MARKERS.length;

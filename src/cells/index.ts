@@ -1,6 +1,7 @@
 /** Text → cells and back, byte for byte. */
 export type { Cell, CellCode, CellProblem, Split } from './cell.ts';
 export { cellAround } from './cell-around.ts';
+export { conflictsIn } from './conflicts.ts';
 export { detached } from './detached.ts';
 export { appendCells, joinCells, replaceCell } from './edit.ts';
 export { firstAt } from './first-at.ts';

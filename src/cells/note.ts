@@ -14,7 +14,7 @@ export function noteIn(cell: string): string | undefined {
   // The first line says how far all are set in: were it set in further, or blank, the others could not be told from it.
   if (!isPlain || !/^ {2}\S/.test(lines[0]!)) return undefined;
   const text = lines.map((line) => line.slice(2)).join('\n');
-  return chomping === '+' ? text : text.replace(/\n+$/, '');
+  return chomping === '+' ? text : text.replace(/(?<!\n)\n+$/, '');
 }
 
 /** The cell that says it, so that it is read again as it is written here. */

@@ -1,5 +1,5 @@
 /** What has to stand between the texts of two cells for them to stay two cells. */
-import { CONFLICT_MARKERS, conflictsOf } from './conflicts.ts';
+import { conflictsIn } from './conflicts.ts';
 import { extentsOf, type Extent } from './extents.ts';
 import { markersIn } from './markers.ts';
 
@@ -7,14 +7,14 @@ import { markersIn } from './markers.ts';
 const OPENER = /^---(?:[ \t\n]|\r\n|$)/;
 
 /**
- * The `---` or `...` line, if one is needed, between the text of a cell, whose last line has ended, and that of the next.
- * `mayStandBare`: no `---` is put where a `...` of the cell before suffices.
+ * The `---` or `...` line, if one is needed, between the text of a cell, which ends with a line end, and that of the next.
+ * `mayStandBare`: a `...` at the end of the cell before is enough, no `---` is added.
  */
 export function separatorOf(before: string, text: string, end: string, mayStandBare = false): string {
   if (OPENER.test(text)) return '';
   const isOpened = opens(text);
   if ((isOpened || mayStandBare) && beginsBehind(before, text)) return '';
-  // What stands above a `---` would belong to a cell that is not closed.
+  // Lines above a `---` would belong to the cell before, unless a `...` closes that.
   return `${isOpened ? '...' : '---'}${end}`;
 }
 
@@ -23,16 +23,17 @@ function beginsBehind(before: string, text: string): boolean {
   return cellsIn(before + text).some(({ from }) => from === before.length + 1);
 }
 
+/** The line end that a text lacks at its end. */
 export function missingEnd(text: string, end: string): string {
   return text === '' || text.endsWith('\n') ? '' : endBehind(text, end);
 }
 
-/** The line end itself, such that a lone return before it stays one. */
+/** A line end to put behind a text: CR LF after a lone CR, which would become a part of it otherwise. */
 export function endBehind(text: string, end: string): string {
   return text.endsWith('\r') ? '\r\n' : end;
 }
 
-/** Whether a text brings the line that opens its cell, maybe below others, so that below a `---` it would be a cell more. */
+/** Whether a text has its own line that opens its cell, possibly below others: after a `---` it would be one cell more. */
 export function opens(text: string): boolean {
   if (!text.includes('---') && !text.includes('...')) return false;
   return cellsIn(`---\n${text}`).length > Math.max(1, cellsIn(text).length);
@@ -43,8 +44,8 @@ export function closes(text: string): boolean {
   return cellsIn(text).at(-1)?.closer !== undefined;
 }
 
-/** Of a text inside a file, where a byte order mark is a character like any other: so it is set below an empty line. */
+/** The cells of a text inside a file, below an empty line: there a byte order mark is a character like any other. */
 function cellsIn(text: string): readonly Extent[] {
   const below = `\n${text}`;
-  return extentsOf(below, markersIn(below, ['---', '...']), conflictsOf(markersIn(below, CONFLICT_MARKERS))).cells;
+  return extentsOf(below, markersIn(below, ['---', '...']), conflictsIn(below)).cells;
 }

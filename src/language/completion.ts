@@ -148,7 +148,7 @@ const NO_STEPS = { steps: [], verdict: 'continue', stations: [], expected: [], l
 
 /** Names that may stand where an operand is due: those of the cell's lines, then those of the machine and the log. */
 function inArithmetic(machine: Machine, { before, present, path }: Typing): Offer[] {
-  const word = /[A-Za-z][\w.]*$/.exec(before)?.[0] ?? '';
+  const word = /(?<![\w.])[\w.]*$/.exec(before)![0].replace(/^[^A-Za-z]+/, '');
   if (/[\w)]\s+$/.test(before.slice(0, before.length - word.length))) return [];
   const above = present.filter((name) => name !== 'work' && name !== path.at(-1)).map((name) => ({ name, what: 'a line of this cell' }));
   return [...above, ...workNames(machine), { name: 'sqrt', what: 'the square root of what stands in brackets' }].map(({ name, what }): Offer => ({ label: name, kind: 'name', text: name, detail: what, replaces: word.length }));
@@ -156,7 +156,7 @@ function inArithmetic(machine: Machine, { before, present, path }: Typing): Offe
 
 /** Words that follow a number. */
 function words(kind: Kind, machine: Machine | undefined, { path, top, before }: Typing): Offer[] {
-  const word = /[A-Za-z]*$/.exec(before)![0];
+  const word = /(?<![A-Za-z])[A-Za-z]*$/.exec(before)![0];
   const offer = (text: string, detail: string): Offer => ({ label: text, kind: 'word', text, replaces: word.length, detail });
   const after = before.slice(0, before.length - word.length);
   if (kind === 'marks' && path[0] === 'shots' && (path.length !== 3 || path[2] === 'mark')) {
@@ -183,7 +183,7 @@ const UNITS: readonly (readonly [pattern: RegExp, units: readonly string[]])[] =
 ];
 
 function units(kind: Kind, before: string, key: string | undefined): Offer[] {
-  const word = /[A-Za-z%]*$/.exec(before)![0];
+  const word = /(?<![A-Za-z%])[A-Za-z%]*$/.exec(before)![0];
   if (kind === 'marks' || !/\d\s*$/.test(before.slice(0, before.length - word.length)) || key === undefined) return [];
   const found = UNITS.find(([pattern]) => pattern.test(key))?.[1] ?? [];
   return found.map((unit): Offer => ({ label: unit, kind: 'unit', text: unit, replaces: word.length }));

@@ -1,4 +1,5 @@
 /** A conflict of a version control system: a log of two people is one log, in the order of time. */
+import { conflictsIn } from '../cells/index.ts';
 import type { Finding } from '../model/index.ts';
 import type { Book } from './book.ts';
 import type { Fix } from './fixes.ts';
@@ -8,11 +9,12 @@ import { lineEndAt } from './lines.ts';
 export function conflictFixes(book: Book, finding: Finding): Fix[] {
   if (finding.code !== 'cells.conflict') return [];
   const [start] = stretchOf(book, finding);
-  const found = /^<<<<<<<[^\n]*\n([^]*?)^(?:\|\|\|\|\|\|\|[^\n]*\n[^]*?)?^=======[^\n]*\n([^]*?)^>>>>>>>[^\n]*(?:\n|$)/m.exec(book.text.slice(start));
-  if (!found || found.index !== 0) return [];
-  const [whole, ours, theirs] = found as unknown as [string, string, string];
-  const end = start + whole.length;
-  const keep = (title: string, text: string, isPreferred = false): Fix => ({ title, changes: [{ start, end, text }], finding, isPreferred });
+  const found = conflictsIn(book.text).find(({ from }) => from === start);
+  if (!found?.sides) return [];
+  const { ours: own, theirs: other } = found.sides;
+  const [ours, theirs] = [book.text.slice(own.from, own.to), book.text.slice(other.from, other.to)];
+  const keep = (title: string, text: string, isPreferred = false): Fix => (
+    { title, changes: [{ start, end: found.to, text }], finding, isPreferred });
   const { ours: oursName, theirs: theirsName } = finding.facts;
   return [
     keep('Keep both, in the order of time', inOrder(ours, theirs, book.text), true),

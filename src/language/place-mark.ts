@@ -125,7 +125,7 @@ function written(text: string, { start, end }: Span, words: string): Change {
   const old = text.slice(start, end);
   if (old !== '') {
     const quote = /^["']/.exec(old)?.[0] ?? '';
-    const looks = /\s+(?:size|shape)\b.*?(?=["']?$)/.exec(old)?.[0] ?? '';
+    const looks = /(?<!\s)\s+(?:size|shape)\b[^]*?(?=["']?$)/.exec(old)?.[0] ?? '';
     return { start, end, text: `${quote}${words}${looks}${quote}` };
   }
   const colon = text.indexOf(':', start) + 1;

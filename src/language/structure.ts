@@ -14,7 +14,10 @@ export function foldsOf({ split }: Book): Extent[] {
   return split.cells.flatMap(({ start, text }) => {
     const end = start + text.trimEnd().length;
     const first = start + (/^(?:---[^\n]*\n)?(?:[ \t]*(?:#[^\n]*)?\n)*/.exec(text)?.[0].length ?? 0);
-    const blocks = [...text.matchAll(/^[\w-]+:[^\n]*\n(?:(?:[ ]+[^\n]*)?\n)*(?:[ ]+[^\n]+)/gm)].map((block) => ({ start: start + block.index, end: start + block.index + block[0].trimEnd().length }));
+    const blocks = [...text.matchAll(/^[\w-]+:[^\n]*(?:\n(?: [^\n]*)?)*/gm)].flatMap(({ index, 0: written }) => {
+      const block = written.trimEnd();
+      return block.includes('\n') ? [{ start: start + index, end: start + index + block.length }] : [];
+    });
     return [{ start: first, end }, ...blocks].filter((extent) => extent.end > extent.start);
   });
 }

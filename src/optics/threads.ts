@@ -33,7 +33,7 @@ const UNIFIED: Readonly<Record<string, { UNC: number; UNF: number }>> = {
 };
 
 /** ` LH` or `-LH` behind a name: a left-hand thread of the same pitch, whose tip advances anticlockwise. */
-const LEFT_HAND = /(?:\s+|\s*-\s*)LH$/i;
+const LEFT_HAND = /(?<!\s)(?:\s+|\s*-\s*)LH$/i;
 const METRIC_NAME = /^M(?<diameter>\d+(?:\.\d+)?)(?:\s*[x×]\s*(?<pitch>\d+(?:\.\d+)?))?$/i;
 const UNIFIED_NAME = /^#?(?<size>\d+(?:\/\d+)?)(?:-(?<perInch>\d+))?(?:\s*(?<series>UN[CFS]))?$/i;
 const MILLIMETRES_PER_INCH = 25.4;

@@ -58,8 +58,11 @@ function List({ items }: { readonly items: readonly string[] }) {
   return <ul>{items.map((item, k) => <li key={k}>{together(item)}</li>)}</ul>;
 }
 
-/** A date, a turn, and a number with its unit: nobody wants to look for the unit, or a comma, on the next line. */
-const ONE = /((?:\d{4}-\d\d-\d\d|(?:in|out) \d+(?:\/\d+)?(?![\w.:])|(?:under |over )?\d[\d.]*(?:(?: \d+)?\/\d+)?(?: ± \d[\d.]*)? (?:%|mm|in|mrad|W|µm|ms|s|h|J\/m²)(?![\p{L}\d]))[,;.)]?)/u;
+/**
+ * A date, a turn, and a number with its unit: nobody wants to look for the unit, or a comma, on the next line. A number
+ * is tried from its first digit only.
+ */
+const ONE = /((?:\d{4}-\d\d-\d\d|(?:in|out) \d+(?:\/\d+)?(?![\w.:])|(?:under |over )?\d(?<!\d\.*\d)[\d.]*(?:(?: \d+)?\/\d+)?(?: ± \d[\d.]*)? (?:%|mm|in|mrad|W|µm|ms|s|h|J\/m²)(?![\p{L}\d]))[,;.)]?)/u;
 
 function together(text: string) {
   return text.split(ONE).map((part, k) => (k % 2 === 1 ? <span key={k}>{part}</span> : part));

@@ -27,13 +27,14 @@ function table(head: readonly string[], rows: readonly (readonly string[])[]): s
   return [line(head), `|${' --- |'.repeat(head.length)}`, ...rows.map(line)].join('\n');
 }
 
-/** What somebody wrote stays what it is: no mark of it is read as formatting, no line of it ends the line, and no address becomes a link. */
+/** Text stays text: nothing in it is read as formatting, no line end of it ends the line, no address becomes a link. */
 function inline(text: string): string {
-  const pieces = text.replace(/\s*\n\s*/g, ' ').split(/([\s`|\\<>]+)/);
-  return pieces.map((piece) => (ADDRESS.test(piece) ? `\`${piece}\`` : escaped(piece))).join('').replace(/^([-+]|\d+\.)(?=\s)/, '\\$1');
+  const pieces = text.replace(/(?<!\s)\s*\n\s*/g, ' ').split(/([\s`|\\<>]+)/);
+  const safe = pieces.map((piece) => (ADDRESS.test(piece) ? `\`${piece}\`` : escaped(piece))).join('');
+  return safe.replace(/^([-+]|\d+\.)(?=\s)/, '\\$1');
 }
 
-/** What forges make a link of, escaped or not, or the name of a person: only as code it stays text. */
+/** Addresses and `@names`: forges make links of them even if they are escaped, but not in a code span. */
 const ADDRESS = /:\/\/|www\.|mailto:|xmpp:|@\w/i;
 
 function escaped(text: string): string {

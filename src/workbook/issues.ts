@@ -80,7 +80,7 @@ function unknownKey(key: string, known: readonly string[] | undefined, parent: r
 
 /** A mark that a comma cut in two: a decimal comma, or one between its two lengths. */
 function cutMark(key: string, span: Span, comma: number, text: string): Problem {
-  const whole = /\d+$/.exec(text.slice(0, comma))?.[0];
+  const whole = /(?<!\d)\d+$/.exec(text.slice(0, comma))?.[0];
   const decimals = comma + 1 === span.start ? /^\d+/.exec(key)?.[0] : undefined;
   if (whole === undefined || decimals === undefined) {
     return { code: 'cell.flowMark', span, facts: { key }, fix: { span: { start: comma, end: span.start }, text: ' ' } };

@@ -16,7 +16,7 @@ export function remarksIn(text: string, cell: number): readonly Remark[] {
   // First, because finding comments costs a third of a parse, and most texts say nothing to this program.
   if (!text.includes('alignbook:')) return NONE;
   return commentsIn(text).flatMap((span) => {
-    const said = /^#+\s*alignbook:\s*(.*)$/.exec(text.slice(span.start, span.end))?.[1];
+    const said = /^#+\s*alignbook:\s*(?!\s)(.*)$/.exec(text.slice(span.start, span.end))?.[1];
     return said === undefined ? [] : [{ cell, span, said }];
   });
 }

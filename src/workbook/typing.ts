@@ -31,7 +31,7 @@ export function typingAt(reading: string, offset: number): Typing | undefined {
   if (nestsTooDeep(head) || inComment(head)) return undefined;
   const open = openBrackets(head);
   const line = head.slice(head.lastIndexOf('\n') + 1);
-  const isBareKey = open === '' && /^[ ]*[\w .-]*$/.test(line) && !/^[ ]*- /.test(line);
+  const isBareKey = open === '' && /^[\w .-]*$/.test(line) && !/^[ ]*- /.test(line);
   const document = parsed(`${head}${STAND_IN}${isBareKey ? ':' : ''}${open}\n`);
   const found = document && find(document, []);
   if (!found) return undefined;
@@ -42,7 +42,8 @@ export function typingAt(reading: string, offset: number): Typing | undefined {
 
 function inComment(head: string): boolean {
   const line = head.slice(head.lastIndexOf('\n') + 1);
-  return /^[ \t]*#|[ \t]#[^"']*$/.test(line);
+  const unquoted = line.slice(Math.max(line.lastIndexOf('"'), line.lastIndexOf("'")) + 1);
+  return /^[ \t]*#/.test(line) || /[ \t]#/.test(unquoted);
 }
 
 /** What closes the brackets that are open at the end of a text. */
@@ -106,7 +107,7 @@ function first<T, R>(items: readonly T[], look: (item: T, index: number) => R | 
 /** In brackets those up to their end; of the cell itself those that begin a line. */
 function keysBelow(rest: string, depth: number, flow: boolean): string[] {
   const part = flow ? rest.split(/[}\n]/, 1)[0]! : rest;
-  const pattern = flow ? /([\w]+)\s*:/g : depth === 0 ? /^([\w-]+)\s*:/gm : /(?!)/g;
+  const pattern = flow ? /\b(\w+)\s*:/g : depth === 0 ? /^([\w-]+)\s*:/gm : /(?!)/g;
   return [...part.matchAll(pattern)].map(([, key]) => key!);
 }
 
