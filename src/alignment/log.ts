@@ -6,25 +6,19 @@ import type { Entry, Evaluation, Expected, Finding, Limits, LogEntry, PathFigure
 import type { Matrix } from '../statistics/index.ts';
 import { account } from './account.ts';
 import { beamPath, type WidthOn } from './beam-path.ts';
-import { doubts } from './doubts.ts';
 import { estimate } from './estimate.ts';
+import { evaluated } from './evaluated.ts';
 import { carriedOn, step } from './fold.ts';
-import { learnt } from './learnt.ts';
-import { next } from './next.ts';
-import { blocked } from './stuck.ts';
-import { once } from './once.ts';
 import { Outcomes } from './outcomes.ts';
-import { standing, standings } from './report.ts';
+import { standing } from './report.ts';
 import { roundsOf, type Moments, type SessionRound } from './rounds.ts';
 import { entryRules, latestRules } from './rules/index.ts';
 import { BEFORE, type State } from './state.ts';
 import { station } from './system.ts';
 import { turned, type Turned } from './turned.ts';
-import { inNewVisit } from './new-visit.ts';
 import { visitOf, type StationVisit, type VisitSpan } from './visit.ts';
 import { wander } from './waiting.ts';
 import { screwsBefore, whatIf } from './what-if.ts';
-import { whole } from './whole.ts';
 
 export interface Log {
   /** The entries as they are now, in file order. What stands before the first that differs stays folded. */
@@ -276,33 +270,4 @@ function saysTheSame(one: Entry, other: Entry): boolean {
   // A note may say why an unfit part is fit.
   const told = ({ spans: _, note, by, ...rest }: Entry) => JSON.stringify({ ...rest, ...(rest.kind === 'care' && { note }), ...(rest.kind === 'release' && { by }) });
   return told(one) === told(other);
-}
-
-/** @param found what the rules said of the log up to here */
-function evaluated(state: State, entries: readonly LogEntry[], found: () => readonly Finding[]): Evaluation {
-  const estimated = estimate(state);
-  if (!estimated) return { ...blocked(whyNoMachine(entries)), unexplained: 0, stations: [], learnt: [], findings: found() };
-  const standing = once(() => standings(state, estimated));
-  const doubtful = once(() => doubts(state));
-  const advice = once(() => next(state, estimated, standing(), doubtful()));
-  const steps = once(() => (state.phase === 'released' ? inNewVisit(advice().steps) : advice().steps));
-  const offer = once(() => whole(state, estimated, standing(), advice().steps));
-  const lessons = once(() => learnt(estimated.belief));
-  const findings = once(found);
-  return {
-    get verdict() { return advice().verdict; },
-    get steps() { return steps(); },
-    get expected() { return advice().expected; },
-    get chance() { return advice().chance; },
-    get unexplained() { return doubtful().unexplained.length; },
-    get whole() { return offer(); },
-    get learnt() { return lessons(); },
-    get stations() { return standing().map(({ report }) => report); },
-    get findings() { return findings(); },
-  };
-}
-
-function whyNoMachine(entries: readonly LogEntry[]): string {
-  const isUnread = entries.some(({ entry }) => entry.kind === 'unread' && entry.of === 'machine');
-  return isUnread ? 'The machine cell has a mistake in it, so nothing is known of the machine. Mend that first.' : 'No machine is described yet. Begin the workbook with a machine cell.';
 }
