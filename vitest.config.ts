@@ -13,6 +13,7 @@ export default defineConfig({
       { test: { name: 'unit', isolate: false, testTimeout: 20_000, include: ['test/{model,cells,optics,statistics,light,workbook,alignment,record,drawing,language,syntaxes,extension}/**/*.test.ts'] } },
       { test: { name: 'program', include: ['test/{cli,examples}/**/*.test.ts'], testTimeout: 30_000 } },
       { test: { name: 'server', include: ['test/server/**/*.test.ts'], testTimeout: 120_000 } },
+      { test: { name: 'deep', testTimeout: 120_000, include: ['test/deep/*.test.ts'] } },
       { test: { name: 'published', include: ['test/published/**/*.test.ts'] } },
       { test: { name: 'simulation', include: ['test/simulation/**/*.test.ts'], testTimeout: 120_000 } },
       { test: { name: 'neovim', include: ['test/neovim/*.test.ts'] } },

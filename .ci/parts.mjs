@@ -18,6 +18,7 @@ const results = [
   part('unit', () => vitest('unit')),
   part('program', () => vitest('program')),
   part('server', () => vitest('server')),
+  part('deep', () => vitest('deep')),
   part('published', () => vitest('published')),
   part('simulation', () => vitest('simulation')),
   part('house', () => vitest('house')),

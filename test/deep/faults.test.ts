@@ -6,8 +6,8 @@ import { join } from 'node:path';
 import { setTimeout } from 'node:timers/promises';
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { pdfOf } from '../../src/cli/picture.ts';
-import { builtInto } from './built.ts';
-import { folder } from './terminal.ts';
+import { builtInto } from '../cli/built.ts';
+import { folder } from '../cli/terminal.ts';
 
 const place = folder();
 const program = join(place.path, 'program', 'alignbook.cjs');

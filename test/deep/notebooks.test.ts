@@ -5,9 +5,9 @@ import { describe, expect, test } from 'vitest';
 import {
   fromNotebook, noteCell, noteIn, toNotebook, type NotebookCell, type NotebookText,
 } from '../../src/cells/index.ts';
+import { COUNT, SEED } from './amount.ts';
 
-const RUNS = Number(process.env['RUNS'] ?? 3000);
-const SEED = Number(process.env['SEED'] ?? 1);
+const RUNS = 6 * COUNT;
 const counts: Record<string, number> = {};
 const counted = (what: string) => (counts[what] = (counts[what] ?? 0) + 1);
 

@@ -1,17 +1,15 @@
 /**
  * After any edits the server is where it would be had the file been opened so: all findings, all values, the outline.
- *
- *     SEED=7 EDITS=100000 npx vitest run --project server test/server/random.test.ts
  */
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { DidCloseTextDocumentNotification, DidSaveTextDocumentNotification, DocumentSymbolRequest, HoverRequest, InlayHintRequest } from 'vscode-languageserver-protocol/node';
-import { connected, PULLING, started, type Client } from './client.ts';
-import { NotebookDocument } from './notebook-document.ts';
-import { editOf, randomOf, startOf } from './random-edits.ts';
+import { connected, PULLING, started, type Client } from '../server/client.ts';
+import { COUNT, LONGEST, SEED } from './amount.ts';
+import { NotebookDocument } from '../server/notebook-document.ts';
+import { editOf, randomOf, startOf } from '../server/random-edits.ts';
 
-const SEED = Number(process.env['SEED'] ?? 1);
-const EDITS = Number(process.env['EDITS'] ?? 10_000);
+const EDITS = 20 * COUNT;
 const IN_A_ROW = 80;
 
 let client: Client;
@@ -68,7 +66,7 @@ test(`${EDITS} random edits end where a fresh opening begins`, async () => {
   }
   expect(compared).toBeGreaterThan(EDITS / 10);
   console.log(`seed ${SEED}: ${edits} edits, ${compared} findings, values and cells compared`);
-}, 300_000);
+}, LONGEST);
 
 /** Cell by cell: what a notebook shows. */
 async function shownIn({ cells }: NotebookDocument) {
@@ -106,4 +104,4 @@ test(`${EDITS / 5} random edits of notebooks end where a fresh one begins`, asyn
     await fresh.close();
   }
   console.log(`seed ${SEED}: ${edits} edits of notebooks`);
-}, 300_000);
+}, LONGEST);
