@@ -2,13 +2,14 @@
  * One happening further: a move is predicted, marks are compared with the prediction. A mark that fails its gate is set aside
  * until its place is shot again; what the repeat says of it is decided here (`account.ts` says how).
  */
-import { chiSquareUpper, matrix } from '../statistics/index.ts';
+import { matrix } from '../statistics/index.ts';
 import type { Account, Apart, Odd, Turn } from './account.ts';
 import { after, priorOf, type Belief } from './belief.ts';
 import type { Happening, Read } from './chapter.ts';
 import { grouped } from './grouped.ts';
-import { agreement, CHANCE, chanceOf, GATE, innovation, sumOf, tapeKey, type Innovation } from './innovation.ts';
+import { agreement, chanceOf, GATE, innovation, sumOf, tapeKey, type Innovation } from './innovation.ts';
 import type { Move } from './move.ts';
+import { leanAlike } from './leans.ts';
 import { inBatches, isBeyondTape, observe } from './observe.ts';
 import { sameCarriages } from './places.ts';
 import { addEvidence, anywhere, causeOf, differ, nameOf, noEvidence, PAST, scatters, type Evidence } from './scatter.ts';
@@ -274,27 +275,4 @@ function comeAgain(then: readonly Taken[], now: readonly Taken[]): boolean {
   if (then.some((one) => now.some((other) => isOfOnePlace(one, other) && !differ(one, other) && !scatters(other)))) return true;
   const [before, after] = [then, now].map((some) => grouped(some.filter(({ height }) => height > 0), tapeKey));
   return before!.some((one) => after!.some((other) => isBelowOnePlace(one[0]!, other[0]!) && leanAlike(one, other)));
-}
-
-/** Whether two tapes of two heights or more lean alike, as far as reading tells (p ≥ 0.001). */
-function leanAlike(then: readonly Taken[], now: readonly Taken[]): boolean {
-  const [before, after] = [then, now].map(leanOf);
-  if (!before || !after) return false;
-  const chiSquare = ((before.right - after.right) ** 2 + (before.up - after.up) ** 2) / (before.u ** 2 + after.u ** 2);
-  return chiSquareUpper(chiSquare, 2) >= CHANCE;
-}
-
-/** Standard uncertainties of a mark off a line through two others (√1.5) at p = 0.001. */
-const STRAIGHT = 4;
-
-/** From the lowest to the highest mark of a tape: slopes and their standard uncertainty. */
-function leanOf(tape: readonly Taken[]): { readonly right: number; readonly up: number; readonly u: number } | undefined {
-  const whole = tape.filter(({ right, up }) => right !== undefined && up !== undefined).toSorted((one, other) => one.height - other.height);
-  const [low, high] = [whole[0], whole.at(-1)];
-  if (!low || !high || high.height === low.height) return undefined;
-  const run = high.height - low.height;
-  // A beam is straight: marks off the line through the ends mean that the tape was moved.
-  const isCrooked = whole.some((one) => (['right', 'up'] as const).some((part) => Math.abs(one[part]! - low[part]! - ((high[part]! - low[part]!) * (one.height - low.height)) / run) > STRAIGHT * one.u));
-  if (isCrooked) return undefined;
-  return { right: (high.right! - low.right!) / run, up: (high.up! - low.up!) / run, u: Math.hypot(low.u, high.u) / run };
 }

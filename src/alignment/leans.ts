@@ -1,0 +1,27 @@
+/** How the beam leans by the tapes on the bed below a station: wherever a tape lies, its marks at several heights tell. */
+import { chiSquareUpper } from '../statistics/index.ts';
+import { CHANCE } from './innovation.ts';
+import type { Taken } from './state.ts';
+
+/** Whether two tapes of two heights or more lean alike, as far as reading tells (p ≥ 0.001). */
+export function leanAlike(then: readonly Taken[], now: readonly Taken[]): boolean {
+  const [before, after] = [then, now].map(leanOf);
+  if (!before || !after) return false;
+  const chiSquare = ((before.right - after.right) ** 2 + (before.up - after.up) ** 2) / (before.u ** 2 + after.u ** 2);
+  return chiSquareUpper(chiSquare, 2) >= CHANCE;
+}
+
+/** Standard uncertainties of a mark off a line through two others (√1.5) at p = 0.001. */
+const STRAIGHT = 4;
+
+/** From the lowest to the highest mark of a tape: slopes and their standard uncertainty. */
+function leanOf(tape: readonly Taken[]): { readonly right: number; readonly up: number; readonly u: number } | undefined {
+  const whole = tape.filter(({ right, up }) => right !== undefined && up !== undefined).toSorted((one, other) => one.height - other.height);
+  const [low, high] = [whole[0], whole.at(-1)];
+  if (!low || !high || high.height === low.height) return undefined;
+  const run = high.height - low.height;
+  // A beam is straight: marks off the line through the ends mean that the tape was moved.
+  const isCrooked = whole.some((one) => (['right', 'up'] as const).some((part) => Math.abs(one[part]! - low[part]! - ((high[part]! - low[part]!) * (one.height - low.height)) / run) > STRAIGHT * one.u));
+  if (isCrooked) return undefined;
+  return { right: (high.right! - low.right!) / run, up: (high.up! - low.up!) / run, u: Math.hypot(low.u, high.u) / run };
+}
