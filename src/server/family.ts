@@ -26,7 +26,7 @@ export async function* booksOf({ desk, host, folders, connection }: Session): As
     await desk.read(one);
     yield one;
   }
-  if (tooLong.length > 0) await connection.sendNotification(ShowMessageNotification.type, { type: MessageType.Warning, message: `Too long to be looked through while closed: ${tooLong.join(', ')}. Open what matters of these, then try again.` });
+  if (tooLong.length > 0) await connection.sendNotification(ShowMessageNotification.type, { type: MessageType.Warning, message: `Not searched because too long: ${tooLong.join(', ')}. Open a file to include it.` });
 }
 
 /** Those that this one takes machines from, itself first. */

@@ -93,7 +93,7 @@ test('a closed file that is too long is not looked through, and that is said', a
   const said = new Promise<string>((resolve) => client.connection.onNotification(ShowMessageNotification.type, ({ message }) => resolve(message)));
   const edit = await client.connection.sendRequest(RenameRequest.type, { ...at('M2\nshots'), newName: 'bridge' });
   expect(changesOf(edit)).toEqual({ [uri]: 2, [machineUri]: 1 });
-  expect(await said).toBe('Too long to be looked through while closed: machines/years.alignbook.yaml. Open what matters of these, then try again.');
+  expect(await said).toBe('Not searched because too long: machines/years.alignbook.yaml. Open a file to include it.');
   rmSync(file);
 });
 
