@@ -24,7 +24,7 @@ export interface Read {
   readonly moment: Moment;
   readonly station: string;
   readonly readings: readonly Taken[];
-  holding(): readonly Taken[];
+  readonly holding: readonly Taken[];
 }
 
 /** @param before the chapter that ends here; what it taught is carried over */
@@ -43,7 +43,7 @@ const LONGEST = 100;
 
 export function read(before: Chapter, what: Read): Chapter {
   const next = happened(before, what);
-  return next.last!.count < LONGEST ? next : chapter(before.system, what.holding(), next);
+  return next.last!.count < LONGEST ? next : chapter(before.system, what.holding, next);
 }
 
 function happened(before: Chapter, what: { readonly move: Move } | Read): Chapter {

@@ -128,11 +128,9 @@ function addMarks(state: State, entry: Omit<MarksEntry, 'incomplete'> & { readon
   const before = last?.session === state.session ? last.number : 0;
   const date = entry.date ?? state.date;
   const round = { epoch: state.epoch, since, session: state.session, number: held?.number ?? before + 1, readings: added(held?.readings, readings), ...(date !== undefined && { date }) };
-  // Whoever remembers what held remembers no more of the log than that.
-  const { chapter: story, ...rest } = state;
-  const next: State = { ...rest, rounds: new Map(state.rounds).set(at.name, round), found: foundHere(state, at, round), plumbed: withTapes(state.plumbed, at.name, readings, round.readings) };
-  if (!story) return next;
-  return { ...next, chapter: read(story, { moment, station: at.name, readings, holding: () => holding(next) }) };
+  const next: State = { ...state, rounds: new Map(state.rounds).set(at.name, round), found: foundHere(state, at, round), plumbed: withTapes(state.plumbed, at.name, readings, round.readings) };
+  if (!state.chapter) return next;
+  return { ...next, chapter: read(state.chapter, { moment, station: at.name, readings, holding: holding(next) }) };
 }
 
 /** Of one station, two shots of its corners: more say little that is new. */

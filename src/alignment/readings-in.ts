@@ -62,7 +62,7 @@ function mayHaveScattered({ apart, evidence, belief: { system } }: Account, part
 const SLIP = Math.log(0.01);
 
 function readIn(before: Account, what: Read): Account {
-  const holding = what.holding();
+  const { holding } = what;
   const waiting = before.unexplained.filter(({ readings }) => readings.some((reading) => holding.some((one) => isSame(one, reading))));
   const start: Account = { ...before, unexplained: waiting };
   const batches = inBatches(what.readings.filter((reading) => !isBeyondTape(before.belief, reading)));

@@ -49,7 +49,7 @@ export function drawnLog(seed: number, rounded: boolean): Log {
     const readings = shoot(of, hidden, draw, cell, rounded);
     if (readings.length === 0) continue;
     if (cell >= asked && readings[0]!.height === 0) return { chapter: log, predicted: predictedOf(log, draw.choose(readings)) };
-    log = read(log, { moment: { order: cell, cell }, station: 'any', readings, holding: () => readings });
+    log = read(log, { moment: { order: cell, cell }, station: 'any', readings, holding: readings });
   }
   return { chapter: log };
 }
@@ -131,7 +131,7 @@ export function endlessLog(seed: number, cells: number, places?: Places): { read
     const moves = draw.uniform() < 0.45;
     const readings = moves ? [] : shoot(of, hidden, draw, cell, false);
     if (moves) steps.push(moveSomething(chapter(of, []), of, hidden, draw).last!);
-    else if (readings.length > 0) steps.push(read(chapter(of, []), { moment: { order: cell, cell }, station: 'any', readings, holding: () => readings }).last!);
+    else if (readings.length > 0) steps.push(read(chapter(of, []), { moment: { order: cell, cell }, station: 'any', readings, holding: readings }).last!);
   }
   return { system: of, hidden, steps };
 }
