@@ -14,6 +14,7 @@ import { priorOf, type Belief } from './belief.ts';
 import type { Chapter, Happening } from './chapter.ts';
 import type { Alternative } from './mount-doubt.ts';
 import { observe } from './observe.ts';
+import { once } from './once.ts';
 import { isSame, scaled, step, uncontradicted } from './readings-in.ts';
 import { reconsidered } from './reconsidered.ts';
 import { noEvidence, type Evidence } from './scatter.ts';
@@ -84,73 +85,70 @@ export interface Account extends Assumption {
 
 /**
  * Accounts by what happened last: those that were asked for lately, and of older ones every eighth, from which the others are
- * soon worked out again. An estimate takes some twenty kilobytes, of a hundred mirrors ten megabytes.
+ * soon worked out again; and of chapters in which nothing has happened yet, by the readings that they begin with. An estimate
+ * takes some twenty kilobytes, of a hundred mirrors ten megabytes.
  */
 const lately = new Map<Happening, Account>();
 const landmarks = new Map<Happening, Account>();
+const opened = new Map<Chapter['held'], Account>();
 const LANDMARK = 8;
-/** Of either. */
+/** Of each of them. */
 const MOST_KEPT = 200;
-const MOST_BYTES = 64e6;
+const MOST_BYTES = 32e6;
 
 function keptOf(what: Happening): Account | undefined {
   return lately.get(what) ?? landmarks.get(what);
 }
 
-function keep(what: Happening, known: Account): void {
+function keep<Key>(kept: Map<Key, Account>, what: Key, known: Account): void {
   const most = Math.min(MOST_KEPT, Math.max(2, MOST_BYTES / known.belief.covariance.data.byteLength));
-  for (const kept of what.count % LANDMARK === 0 ? [lately, landmarks] : [lately]) {
-    kept.set(what, known);
-    while (kept.size > most) kept.delete(kept.keys().next().value!);
-  }
+  kept.set(what, known);
+  while (kept.size > most) kept.delete(kept.keys().next().value!);
 }
 
-/** Chapters in which nothing has happened yet, by the readings that they begin with. */
-const opened = new WeakMap<Chapter['held'], Account>();
-
-/** Chapter by chapter, each from what the one before it taught; those that are kept are not gone through again. */
+/** Chapter by chapter, each from what the one before it taught; what stands before an account that is kept is not gone through again. */
 export function account(of: Chapter): Account {
   const open: Chapter[] = [];
   for (let one: Chapter | undefined = of; one; one = one.earlier) {
     open.push(one);
-    if (one.last && keptOf(one.last)) break;
+    if (lastKept(one.last)) break;
   }
   let before: Account | undefined;
   for (const one of open.reverse()) before = accountOf(one, before);
   return before!;
 }
 
-/** @param before what the chapter before it taught; not needed where the account is kept */
+/** @param before what the chapter before it taught; made where it is not at hand and needed */
 function accountOf(of: Chapter, before: Account | undefined): Account {
-  const steps: Happening[] = [];
-  let from = of.last;
-  let start = from && keptOf(from);
-  while (from && !start) {
-    steps.push(from);
-    from = from.before;
-    start = from && keptOf(from);
-  }
-  if (start && steps.length === 0) return start;
-  const taught = before ?? (of.earlier && account(of.earlier));
-  start ??= begun(of, taught);
-  return steps.reduceRight((sofar, what) => {
-    const again = (assumed: Assumption) => happeningsUpTo(what).reduce(step, opening(of, taught, assumed));
+  const taught = once(() => before ?? (of.earlier && account(of.earlier)));
+  const from = lastKept(of.last);
+  const start = from ? keptOf(from)! : begun(of, taught());
+  return happenings(of.last, from).reduce((sofar, what) => {
+    const again = (assumed: Assumption) => happenings(what).reduce(step, opening(of, taught(), assumed));
     const next = 'move' in what ? step(sofar, what) : reconsidered(sofar, step(sofar, what), { what, system: of.system, again });
-    keep(what, next);
+    keep(lately, what, next);
+    if (what.count % LANDMARK === 0) keep(landmarks, what, next);
     return next;
   }, start);
 }
 
-function happeningsUpTo(last: Happening): Happening[] {
+function lastKept(last: Happening | undefined): Happening | undefined {
+  let one = last;
+  while (one && !keptOf(one)) one = one.before;
+  return one;
+}
+
+/** Oldest first, up to `last`; those after `from` only. */
+function happenings(last: Happening | undefined, from?: Happening): Happening[] {
   const all: Happening[] = [];
-  for (let one: Happening | undefined = last; one; one = one.before) all.push(one);
+  for (let one = last; one && one !== from; one = one.before) all.push(one);
   return all.reverse();
 }
 
 /** Weighing all that is held over at once takes as long as many cells. */
 function begun(of: Chapter, before: Account | undefined): Account {
   const known = opened.get(of.held) ?? opening(of, before);
-  opened.set(of.held, known);
+  keep(opened, of.held, known);
   return known;
 }
 
