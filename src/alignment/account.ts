@@ -86,7 +86,7 @@ export interface Account extends Assumption {
 /**
  * Accounts by what happened last: those that were asked for lately, and of older ones every eighth, from which the others are
  * soon worked out again; and of chapters in which nothing has happened yet, by the readings that they begin with. An estimate
- * takes some twenty kilobytes, of a hundred mirrors ten megabytes.
+ * takes up to twenty kilobytes, of a hundred mirrors ten megabytes.
  */
 const lately = new Map<Happening, Account>();
 const landmarks = new Map<Happening, Account>();
@@ -101,7 +101,7 @@ function keptOf(what: Happening): Account | undefined {
 }
 
 function keep<Key>(kept: Map<Key, Account>, what: Key, known: Account): void {
-  const most = Math.min(MOST_KEPT, Math.max(2, MOST_BYTES / known.belief.covariance.data.byteLength));
+  const most = Math.min(MOST_KEPT, Math.max(2, MOST_BYTES / known.belief.covariance.length ** 2 / 8));
   kept.set(what, known);
   while (kept.size > most) kept.delete(kept.keys().next().value!);
 }
@@ -126,8 +126,8 @@ function accountOf(of: Chapter, before: Account | undefined): Account {
   return happenings(of.last, from).reduce((sofar, what) => {
     const again = (assumed: Assumption) => happenings(what).reduce(step, opening(of, taught(), assumed));
     const next = 'move' in what ? step(sofar, what) : reconsidered(sofar, step(sofar, what), { what, system: of.system, again });
-    keep(lately, what, next);
     if (what.count % LANDMARK === 0) keep(landmarks, what, next);
+    if (what === of.last) keep(lately, what, next);
     return next;
   }, start);
 }

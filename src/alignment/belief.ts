@@ -7,13 +7,13 @@
  */
 import type { Displacement, PriorName } from '../model/index.ts';
 import { directionVector, dot, plate } from '../optics/index.ts';
-import { matrix, type Matrix } from '../statistics/index.ts';
+import { CovarianceBuilder, diagonal, type Covariance } from '../statistics/index.ts';
 import { screwKey, TUBE, type Disturbance, type Move } from './move.ts';
 import { prior, type ScrewPlace, type System, type Travel } from './system.ts';
 import { BEND, CARRIAGE_UNKNOWNS, type Standpoint } from './unknowns.ts';
 
 export interface Belief extends Standpoint {
-  readonly covariance: Matrix;
+  readonly covariance: Covariance;
   /** By `screwKey`: which way it was turned last, +1 in. */
   readonly senses: ReadonlyMap<string, number>;
 }
@@ -29,10 +29,8 @@ interface Learnt {
 export function priorOf(of: System, { screws, rails }: Learnt = {}): Belief {
   const { unknowns: place } = of;
   const values = new Float64Array(place.count);
-  const covariance = matrix(place.count, place.count);
-  const put = (index: number, count: number, u: number) => {
-    for (let k = index; k < index + count; k++) covariance.data[k * (place.count + 1)] = u ** 2;
-  };
+  const variances = new Float64Array(place.count);
+  const put = (index: number, count: number, u: number) => variances.fill(u ** 2, index, index + count);
   const u = (name: PriorName) => prior(of.machine, name);
   put(0, 2, u('tubeOffset'));
   put(2, 2, u('tubeAngle'));
@@ -51,9 +49,10 @@ export function priorOf(of: System, { screws, rails }: Learnt = {}): Belief {
     values.set(effect ? [effect.right, effect.up] : [0, 0], place.gain(order));
     put(place.gain(order), 2, effect ? Math.max(doubt, LEAST_DOUBT) * Math.hypot(effect.right, effect.up) : Math.hypot(1, Math.SQRT2 * doubt) * u('screwTilt'));
   });
+  const covariance = new CovarianceBuilder(diagonal(variances));
   for (const [one, other] of alike(of)) setBoth(covariance, one, other, u('screwTilt') ** 2);
-  const fresh: Belief = { system: of, values, covariance, shifts: new Map(), senses: screws?.senses ?? new Map() };
-  return withLearnt(fresh, { screws, rails });
+  learn({ system: of, values, covariance }, { screws, rails });
+  return { system: of, values, covariance: covariance.result, shifts: new Map(), senses: screws?.senses ?? new Map() };
 }
 
 /** Axis about which a gantry racks: the one across its own travel and that of the carriage which rides on it. */
@@ -74,9 +73,9 @@ function alike({ screws, unknowns: place }: System): (readonly [one: number, oth
       ? [] : [0, 1].map((axis) => [place.gain(order) + axis, place.gain(earlier) + axis] as const)));
 }
 
-function setBoth({ data, columns }: Matrix, one: number, other: number, covariance: number): void {
-  data[one * columns + other] = covariance;
-  data[other * columns + one] = covariance;
+function setBoth(of: CovarianceBuilder, one: number, other: number, covariance: number): void {
+  of.row(one)[other] = covariance;
+  of.row(other)[one] = covariance;
 }
 
 /** A screw that is said to be known exactly still needs a width to stand in the equations. */
@@ -89,17 +88,22 @@ interface Kept {
   readonly by: Belief;
 }
 
+/** What is to become a belief. */
+interface Fresh {
+  readonly system: System;
+  readonly values: Float64Array;
+  readonly covariance: CovarianceBuilder;
+}
+
 /** Screws of the same name in the same mount do tomorrow what they did today, and rails are bent as they were. */
-function withLearnt(fresh: Belief, { screws, rails }: Learnt): Belief {
-  const kept = [...(screws ? screwsKept(fresh.system, screws) : []), ...(rails ? railsKept(fresh.system, rails) : [])];
-  const { values, covariance: { data, columns } } = fresh;
+function learn({ system: of, values, covariance }: Fresh, { screws, rails }: Learnt): void {
+  const kept = [...(screws ? screwsKept(of, screws) : []), ...(rails ? railsKept(of, rails) : [])];
   // What a new mirror's screw had in common with them was common before anything was learnt.
-  for (const { to } of kept) for (let column = 0; column < columns; column++) setBoth(fresh.covariance, to, column, 0);
+  for (const { to } of kept) for (let column = 0; column < values.length; column++) setBoth(covariance, to, column, 0);
   for (const { to, from, by } of kept) {
     values[to] = by.values[from]!;
-    for (const other of kept) if (other.by === by) data[to * columns + other.to] = by.covariance.data[from * by.covariance.columns + other.from]!;
+    for (const other of kept) if (other.by === by) covariance.row(to)[other.to] = by.covariance[from]![other.from]!;
   }
-  return fresh;
 }
 
 function screwsKept(now: System, by: Belief): Kept[] {
@@ -150,21 +154,21 @@ const USUAL_PITCH = 0.7;
 class Changed {
   private readonly before: Belief;
   private readonly values: Float64Array;
-  private readonly data: Float64Array;
+  private readonly covariance: CovarianceBuilder;
   private readonly shifts: Map<string, Displacement>;
   private readonly senses: Map<string, number>;
 
   constructor(before: Belief) {
     this.before = before;
     this.values = before.values.slice();
-    this.data = before.covariance.data.slice();
+    this.covariance = new CovarianceBuilder(before.covariance);
     this.shifts = new Map(before.shifts);
     this.senses = new Map(before.senses);
   }
 
   belief(): Belief {
-    const { system, covariance: { rows, columns } } = this.before;
-    return { system, values: this.values, covariance: { rows, columns, data: this.data }, shifts: this.shifts, senses: this.senses };
+    const { before: { system }, values, covariance, shifts, senses } = this;
+    return { system, values, covariance: covariance.result, shifts, senses };
   }
 
   turn(key: string, turns: number): void {
@@ -179,7 +183,7 @@ class Changed {
     // The hand's error times what the screw does, whose own doubt counts too: E[g gᵀ].
     const push = screw.effect?.piston ?? 0;
     const does = [push, this.values[gain]!, this.values[gain + 1]!];
-    const doubt = (i: number, k: number) => (i === 0 || k === 0 ? 0 : this.data[this.at(gain + i - 1, gain + k - 1)]!);
+    const doubt = (i: number, k: number) => (i === 0 || k === 0 ? 0 : this.covariance.result[gain + i - 1]![gain + k - 1]!);
     const noise = does.map((one, i) => does.map((other, k) => variance * (one * other + doubt(i, k))));
     if (!screw.effect) noise[0]![0]! += (turns * UNKNOWN_PISTON * (screw.mount.pitch ?? USUAL_PITCH)) ** 2;
     this.values[pose]! += turns * push;
@@ -230,22 +234,22 @@ class Changed {
     this.widen(unknowns.pose(order) + 1, 2, tilt);
   }
 
-  private at(row: number, column: number): number {
-    return row * this.before.covariance.columns + column;
-  }
-
   private widen(index: number, count: number, variance: number): void {
-    for (let k = index; k < index + count; k++) this.data[this.at(k, k)]! += variance;
+    for (let k = index; k < index + count; k++) this.covariance.row(k)[k]! += variance;
   }
 
   private addNoise(at: readonly number[], noise: readonly (readonly number[])[]): void {
-    at.forEach((row, r) => at.forEach((column, c) => { this.data[this.at(row, column)]! += noise[r]![c]!; }));
+    at.forEach((row, r) => at.forEach((column, c) => { this.covariance.row(row)[column]! += noise[r]![c]!; }));
   }
 
   /** x[to] += times · x[from], for the covariance: rows, then columns. */
   private addTimes(to: number, from: number, times: number): void {
-    const { columns } = this.before.covariance;
-    for (let k = 0; k < columns; k++) this.data[this.at(to, k)]! += times * this.data[this.at(from, k)]!;
-    for (let k = 0; k < columns; k++) this.data[this.at(k, to)]! += times * this.data[this.at(k, from)]!;
+    const { covariance, values: { length: count } } = this;
+    const row = covariance.row(to);
+    for (let k = 0; k < count; k++) row[k]! += times * covariance.result[from]![k]!;
+    for (let k = 0; k < count; k++) {
+      const share = covariance.result[k]![from]!;
+      if (share !== 0) covariance.row(k)[to]! += times * share;
+    }
   }
 }

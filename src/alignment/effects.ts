@@ -120,7 +120,7 @@ export class Effects implements Picture {
   /** What is not known of the screws that one unit turns, as variance of their mirror's slopes. */
   #gainVariances(adjuster: Adjuster): Float64Array {
     const { covariance } = this.#estimate.belief;
-    return this.#perScrew(adjuster, 1, (turned, _key, gain) => [0, 1].map((axis) => turned ** 2 * covariance.data[(gain + axis) * (covariance.columns + 1)]!));
+    return this.#perScrew(adjuster, 1, (turned, _key, gain) => [0, 1].map((axis) => turned ** 2 * covariance[gain + axis]![gain + axis]!));
   }
 
   /** The hand's error on screws, as variance of their mirror's slopes. */
@@ -146,7 +146,7 @@ export class Effects implements Picture {
 
 /** What a move added to the variance of each unknown. */
 function widened({ covariance: before }: Belief, { covariance: then }: Belief): Float64Array {
-  return Float64Array.from({ length: before.rows }, (_, k) => then.data[k * (before.columns + 1)]! - before.data[k * (before.columns + 1)]!);
+  return Float64Array.from(before, (row, k) => then[k]![k]! - row[k]!);
 }
 
 /** Of the distance between two marks (or of one from the middle), the mean of both axes, mm². */

@@ -2,7 +2,7 @@
  * The belief as those who advise ask it: marks predicted now and after a further move, with their covariance. What is
  * asked twice is worked out once.
  */
-import { fromRows, multiply, multiplyTransposed, type Matrix } from '../statistics/index.ts';
+import { fromRows, multiplyTransposed, timesCovariance, type Matrix } from '../statistics/index.ts';
 import { account } from './account.ts';
 import { after, type Belief } from './belief.ts';
 import { FREE, handsOf, type Hands } from './hands.ts';
@@ -46,7 +46,7 @@ export function predict({ belief, now }: Estimate, queries: readonly Query[], mo
   if (found.some((one) => one === undefined)) return undefined;
   const predicted = found as Sensitivity[];
   const rows = fromRows(predicted.flatMap((one) => [one.byRight, one.byUp]));
-  const covariance = multiplyTransposed(multiply(rows, then.covariance), rows);
+  const covariance = multiplyTransposed(timesCovariance(rows, then.covariance), rows);
   for (let index = 0; index < covariance.rows; index++) covariance.data[index * (covariance.columns + 1)]! += GRAIN;
   return { mean: Float64Array.from(predicted.flatMap((one) => [one.right, one.up])), covariance };
 }

@@ -5,7 +5,7 @@
  * Measurements: right and up of a mark on a station's own tape, mm; of a tape on the bed, whose place nobody knows, the
  * contrasts of its marks (Helmert). Covariances in mm².
  */
-import { chiSquareUpper, invertSymmetric, matrix, multiply, multiplyTransposed, type Matrix } from '../statistics/index.ts';
+import { chiSquareUpper, invertSymmetric, matrix, multiplyTransposed, timesCovariance, type Matrix } from '../statistics/index.ts';
 import type { Belief } from './belief.ts';
 import { grouped } from './grouped.ts';
 import type { Taken } from './state.ts';
@@ -123,7 +123,7 @@ export function innovation(prior: Belief, readings: readonly Taken[]): Innovatio
   const parts = measured.sums.length === 0 ? undefined : traced(prior, readings);
   if (!parts) return undefined;
   const by = jacobian(measured, parts, prior.values.length);
-  return { ...measured, readings, parts, offsets: offsets(measured, parts), jacobian: by, predicted: multiplyTransposed(multiply(by, prior.covariance), by) };
+  return { ...measured, readings, parts, offsets: offsets(measured, parts), jacobian: by, predicted: multiplyTransposed(timesCovariance(by, prior.covariance), by) };
 }
 
 /** What one group has to be off by, all others of a set given: its own chi-square and the logarithm of its density. */

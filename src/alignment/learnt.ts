@@ -50,8 +50,8 @@ function isTold({ value, u }: Known, before: number, matters: number): boolean {
   return u <= HALVED * before && Math.abs(value) > SIGNIFICANT * u && Math.abs(value) >= matters;
 }
 
-function unknown({ values, covariance: { data, columns } }: Belief, index: number): Known {
-  return { value: values[index]!, u: Math.sqrt(data[index * (columns + 1)]!) };
+function unknown({ values, covariance }: Belief, index: number): Known {
+  return { value: values[index]!, u: Math.sqrt(covariance[index]![index]!) };
 }
 
 function screwFact(belief: Belief, screw: ScrewPlace, order: number): Found[] {
@@ -59,8 +59,8 @@ function screwFact(belief: Belief, screw: ScrewPlace, order: number): Found[] {
 }
 
 /** Of `right` times one unknown and `up` times the next. */
-function deviation({ covariance: { data, columns } }: Belief, index: number, right: number, up: number): number {
-  const entry = (row: number, column: number) => data[(index + row) * columns + index + column]!;
+function deviation({ covariance }: Belief, index: number, right: number, up: number): number {
+  const entry = (row: number, column: number) => covariance[index + row]![index + column]!;
   return Math.sqrt(right ** 2 * entry(0, 0) + 2 * right * up * entry(0, 1) + up ** 2 * entry(1, 1));
 }
 

@@ -4,7 +4,7 @@
  * ends where Gauss–Newton on the prior and these readings ends (Bell and Cathey, IEEE Trans. Autom. Control 38 (1993) 294;
  * from memory).
  */
-import { matrix, multiply, multiplyTransposed, solveSymmetric, type Matrix } from '../statistics/index.ts';
+import { CovarianceBuilder, multiply, multiplyTransposed, solveSymmetric, timesCovariance, type Covariance, type Matrix } from '../statistics/index.ts';
 import type { Belief } from './belief.ts';
 import { jacobian, measurement, offsets, sumOf, traced, type Part } from './innovation.ts';
 import type { Taken } from './state.ts';
@@ -53,7 +53,7 @@ function update(before: Belief, readings: readonly Taken[], first?: readonly Par
     if (!parts) break;
     const slopes = jacobian(measured, parts, count);
     const off = offsetsFrom(before.values, values, offsets(measured, parts), slopes);
-    const shares = multiply(slopes, before.covariance);
+    const shares = timesCovariance(slopes, before.covariance);
     const spread = sumOf(multiplyTransposed(shares, slopes), measured.noise);
     const gain = solveSymmetric(spread, shares);
     if (!gain) break;
@@ -90,18 +90,32 @@ function agrees(before: Belief, readings: readonly Taken[], parts: readonly Part
  * P − K A − (K A)ᵀ + K S Kᵀ with A = H P, written as P − K A + (K S − Aᵀ) Kᵀ: the last term is what rounding left, so an
  * error of the gain counts only by its square. Symmetric to the last bit.
  */
-function josephs({ rows, columns, data }: Matrix, { gain, spread, shares }: Correction): Matrix {
-  const count = spread.rows;
+function josephs(before: Covariance, { gain, spread, shares }: Correction): Covariance {
+  const [count, columns] = [spread.rows, shares.columns];
   const rest = multiply(spread, gain);
   for (let i = 0; i < rest.data.length; i++) rest.data[i]! -= shares.data[i]!;
-  const [gains, share, left, result] = [gain.data, shares.data, rest.data, matrix(rows, columns)];
-  for (let i = 0; i < rows; i++) {
-    for (let k = 0; k <= i; k++) {
-      let entry = data[i * columns + k]!;
+  const [gains, share, left, after] = [gain.data, shares.data, rest.data, new CovarianceBuilder(before)];
+  const changed = correlated(shares);
+  const rows = changed.map((i) => after.row(i));
+  changed.forEach((i, n) => {
+    for (let p = 0; p <= n; p++) {
+      const k = changed[p]!;
+      let entry = before[i]![k]!;
       for (let m = 0, at = 0; m < count; m++, at += columns) entry += left[at + i]! * gains[at + k]! - gains[at + i]! * share[at + k]!;
-      result.data[i * columns + k] = entry;
-      result.data[k * columns + i] = entry;
+      rows[n]![k] = entry;
+      rows[p]![i] = entry;
     }
+  });
+  return after.result;
+}
+
+/** The unknowns of which the readings tell anything, ascending: a first mark tells of six of fifty. */
+function correlated({ rows, columns, data }: Matrix): number[] {
+  const found: number[] = [];
+  for (let k = 0; k < columns; k++) {
+    let row = 0;
+    while (row < rows && data[row * columns + k] === 0) row++;
+    if (row < rows) found.push(k);
   }
-  return result;
+  return found;
 }

@@ -1,6 +1,6 @@
 /** What the marks have shown of rails and carriages: how far off straight, how far turned along the travel, in mm at the tape. */
 import { lengthsIn } from '../model/index.ts';
-import { matrix } from '../statistics/index.ts';
+import { CovarianceBuilder } from '../statistics/index.ts';
 import { estimateOf, type Estimate } from './estimate.ts';
 import { markInWords } from './reasons.ts';
 import { frameOf } from './report.ts';
@@ -20,10 +20,10 @@ export interface Bend {
   readonly u: number;
 }
 
-export function bends({ system: of, belief: { values, covariance: { data, columns } } }: Estimate): Bend[] {
+export function bends({ system: of, belief: { values, covariance } }: Estimate): Bend[] {
   return of.carriages.flatMap((travel, order): Bend[] => {
     const from = of.unknowns.carriage(order) + BEND;
-    const u = [0, 1].map((axis) => Math.sqrt(data[(from + axis) * (columns + 1)]!));
+    const u = [0, 1].map((axis) => Math.sqrt(covariance[from + axis]![from + axis]!));
     const [right, up] = [values[from]!, values[from + 1]!];
     const isSeen = [right, up].some((value, axis) => Math.abs(value) > Math.max(LEAST, SIGNIFICANT * u[axis]!));
     return isSeen ? [{ travel, right, up, u: Math.max(...u) }] : [];
@@ -41,13 +41,13 @@ export interface Racking {
   readonly u: number;
 }
 
-export function rackings({ system: of, belief: { values, covariance: { data, columns } } }: Estimate): Racking[] {
+export function rackings({ system: of, belief: { values, covariance } }: Estimate): Racking[] {
   return of.carriages.flatMap((travel, order): Racking[] => {
     const rider = of.carriages.find(({ index }) => index > travel.index);
     if (!rider) return [];
     const run = rider.longest - rider.shortest;
     const from = of.unknowns.carriage(order);
-    const turns = [0, 1, 2].map((axis) => ({ amount: Math.abs(values[from + axis]!) * run, u: Math.sqrt(data[(from + axis) * (columns + 1)]!) * run }));
+    const turns = [0, 1, 2].map((axis) => ({ amount: Math.abs(values[from + axis]!) * run, u: Math.sqrt(covariance[from + axis]![from + axis]!) * run }));
     const worst = turns.reduce((most, one) => (one.amount / one.u > most.amount / most.u ? one : most));
     return worst.amount > Math.max(LEAST, SIGNIFICANT * worst.u) ? [{ travel, rider, ...worst }] : [];
   });
@@ -70,14 +70,13 @@ export function railsInWords(estimate: Estimate, station: Station): string | und
 
 /** The same machine as it would be with straight rails and carriages that do not turn on them. */
 export function straightened({ system: of, belief, hands }: Estimate): Estimate {
-  const { rows, columns, data } = belief.covariance;
   const values = belief.values.slice();
-  const covariance = matrix(rows, columns, data.slice());
+  const covariance = new CovarianceBuilder(belief.covariance);
   of.carriages.forEach((_, order) => {
     for (let k = of.unknowns.carriage(order), end = k + CARRIAGE_UNKNOWNS; k < end; k++) {
       values[k] = 0;
-      for (let other = 0; other < columns; other++) covariance.data[k * columns + other] = covariance.data[other * columns + k] = 0;
+      for (let other = 0; other < values.length; other++) covariance.row(k)[other] = covariance.row(other)[k] = 0;
     }
   });
-  return estimateOf({ ...belief, values, covariance }, hands);
+  return estimateOf({ ...belief, values, covariance: covariance.result }, hands);
 }

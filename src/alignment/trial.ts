@@ -56,7 +56,7 @@ function isSteered(estimate: Estimate, mirror: number): boolean {
 export function isKnown({ system, belief: { values, covariance } }: Estimate, screw: ScrewPlace): boolean {
   if (screw.effect) return true;
   const index = gainOf(system, screw);
-  const variance = (at: number) => covariance.data[at * (covariance.columns + 1)]!;
+  const variance = (at: number) => covariance[at]![at]!;
   return Math.hypot(values[index]!, values[index + 1]!) > KNOWN * Math.sqrt(Math.max(variance(index), variance(index + 1)));
 }
 

@@ -9,6 +9,7 @@ export {
   toRows,
   transpose,
 } from './matrix.ts';
+export { type Covariance, CovarianceBuilder, diagonal, timesCovariance } from './covariance.ts';
 export { cholesky, invertSymmetric, solveSymmetric } from './cholesky.ts';
 export { type LeastSquares, leastSquares } from './least-squares.ts';
 export { type Line, type NoLine, lineFit } from './line-fit.ts';

@@ -1,8 +1,8 @@
 /**
  * Dense matrices as one flat Float64Array, row after row.
  *
- * Built so because the filter's inner loop works on some forty unknowns thousands of times a session: a flat typed array is
- * several times faster than arrays of arrays or a general matrix package, and it can be handed to a worker as it is.
+ * Built so because the filter's inner loop multiplies and solves thousands of times a session: a flat typed array is several
+ * times faster than arrays of arrays or a general matrix package. (What it hands on from step to step is in `covariance.ts`.)
  * Entries carry whatever units their maker gives them (mm, radian, turn); nothing here assumes any. All operations return
  * new matrices and leave their arguments alone. Wrong shapes are a programmer's error and throw a RangeError.
  */
@@ -67,7 +67,7 @@ export function multiply(left: Matrix, right: Matrix): Matrix {
     const start = row * right.columns;
     for (let inner = 0; inner < left.columns; inner++) {
       const factor = left.data[row * left.columns + inner]!;
-      // Jacobians of one reading touch few of the forty unknowns: most factors are exactly zero.
+      // Designs have many zeros.
       if (factor === 0) continue;
       const from = inner * right.columns;
       for (let column = 0; column < right.columns; column++) {

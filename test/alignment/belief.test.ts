@@ -7,7 +7,7 @@ import { fold } from '../../src/alignment/fold.ts';
 import { threads } from '../../src/alignment/index.ts';
 import { sensitivity } from '../../src/alignment/unknowns.ts';
 import { createReader, expressions } from '../../src/workbook/index.ts';
-import { fromRows, leastSquares, multiply } from '../../src/statistics/index.ts';
+import { fromRows, diagonal, leastSquares, multiply } from '../../src/statistics/index.ts';
 import { CENTRED, LIMITS, MACHINE } from './log.ts';
 
 const { M1 } = CENTRED;
@@ -25,8 +25,7 @@ const belief = (...cells: string[]): Belief => account(chapterOf(...cells)).beli
 
 /** Largest difference of the means, in standard deviations of the first. */
 function apart(one: Belief, other: Belief): number {
-  const { columns, data } = one.covariance;
-  return Math.max(...one.values.map((value, k) => Math.abs(value - other.values[k]!) / Math.sqrt(data[k * (columns + 1)]!)));
+  return Math.max(...one.values.map((value, k) => Math.abs(value - other.values[k]!) / Math.sqrt(one.covariance[k]![k]!)));
 }
 
 test('a turn split over two cells', () => {
@@ -68,7 +67,7 @@ test('what a screw in an unknown place does is learnt on one mirror for the next
   const { system: of, values, covariance } = account(fold(entries).chapter!).belief;
   const gains = (mirror: string, name: string) => of.unknowns.gain(of.screws.findIndex(({ part, screw }) => part === mirror && screw === name));
   const [tried, next, other] = [gains('M1', 'B'), gains('M2', 'B'), gains('M2', 'A')];
-  const u = (index: number) => Math.sqrt(covariance.data[index * (covariance.columns + 1)]!);
+  const u = (index: number) => Math.sqrt(covariance[index]![index]!);
   expect(Math.abs(values[tried]!)).toBeGreaterThan(0.01);
   expect(values[next]! / values[tried]!).toBeGreaterThan(0.8);
   expect(u(next)).toBeGreaterThan(u(tried));
@@ -105,7 +104,7 @@ function batch(chapter: ReturnType<typeof chapterOf>): Belief {
     const right: number[] = [];
     const put = (row: Float64Array, value: number) => { rows.push(row); right.push(value); };
     for (let k = 0; k < unknown.length; k++) {
-      const u = k < size ? Math.sqrt(start.covariance.data[k * (size + 1)]!) : 1;
+      const u = k < size ? Math.sqrt(start.covariance[k]![k]!) : 1;
       const row = new Float64Array(unknown.length);
       row[k] = 1 / u;
       put(row, k < size ? start.values[k]! / u : 0);
@@ -157,7 +156,7 @@ function batch(chapter: ReturnType<typeof chapterOf>): Belief {
     let belief = from;
     return some.map((step) => {
       if (!('move' in step)) return belief.covariance;
-      const none = { ...belief, covariance: { ...belief.covariance, data: new Float64Array(size * size) } };
+      const none = { ...belief, covariance: diagonal(new Float64Array(size)) };
       belief = after(belief, step.move);
       return after(none, step.move).covariance;
     });
@@ -165,8 +164,9 @@ function batch(chapter: ReturnType<typeof chapterOf>): Belief {
 }
 
 /** Columns whose outer products add up to a covariance, which may be singular (Cholesky's, the largest variance first). */
-function rootOf({ rows: size, data }: Belief['covariance']): Float64Array[] {
-  const left = data.slice();
+function rootOf(covariance: Belief['covariance']): Float64Array[] {
+  const size = covariance.length;
+  const left = covariance.flat();
   const columns: Float64Array[] = [];
   while (columns.length < size) {
     const pivot = Array.from({ length: size }, (_, k) => k).reduce((most, k) => (left[k * (size + 1)]! > left[most * (size + 1)]! ? k : most));
