@@ -3,7 +3,7 @@
  * marks (right, up, right, up … in mm; last, where plumb has a limit, two tapes along the beam).
  */
 import type { StationLimits } from '../model/index.ts';
-import { placesNeeded, placesOf, queryAt, sameCarriages, type Place } from './places.ts';
+import { PlaceIndex, placesNeeded, placesOf, queryAt, type Place } from './places.ts';
 import type { Taken } from './state.ts';
 import type { Station } from './system.ts';
 
@@ -16,25 +16,22 @@ export interface Demand {
 
 /** Every place a carriage is sent to, and those that were shot besides. */
 export function demand(station: Station, limits: StationLimits, readings: readonly Taken[] = []): Demand {
-  const places = [...placesOf(station)];
-  for (const { at, with: others, carriages, height } of readings) {
-    if (height === 0 && !places.some((place) => sameCarriages(place.carriages, carriages))) places.push({ at, with: others, carriages });
-  }
-  return { station, limits, places: withinReason(places, station, readings) };
+  const shot = readings.filter(({ height }) => height === 0);
+  const all = new PlaceIndex(station.own?.element);
+  for (const place of placesOf(station)) all.add(place);
+  for (const { at, with: others, carriages } of shot) if (all.at(carriages).length === 0) all.add({ at, with: others, carriages });
+  return { station, limits, places: withinReason(all, station, shot) };
 }
 
 /** More places than this (a draw has 64 dimensions) no limit is weighed at: first the ends, then the farthest marks. */
 const MOST_PLACES = 24;
 
-function withinReason(places: readonly Place[], station: Station, readings: readonly Taken[]): readonly Place[] {
-  if (places.length <= MOST_PLACES) return places;
-  const needed = placesNeeded(station);
-  const rank = (place: Place) => {
-    if (needed.some((corner) => sameCarriages(corner.carriages, place.carriages))) return Infinity;
-    const here = readings.filter((reading) => sameCarriages(reading.carriages, place.carriages));
-    return Math.max(-1, ...here.map(({ right = 0, up = 0 }) => Math.hypot(right, up)));
-  };
-  return places.toSorted((one, other) => rank(other) - rank(one)).slice(0, MOST_PLACES);
+function withinReason(all: PlaceIndex, station: Station, shot: readonly Taken[]): readonly Place[] {
+  if (all.places.length <= MOST_PLACES) return all.places;
+  const ranks = new Map(all.places.map((place) => [place, -1]));
+  for (const { carriages, right = 0, up = 0 } of shot) for (const place of all.at(carriages)) ranks.set(place, Math.max(ranks.get(place)!, Math.hypot(right, up)));
+  for (const { carriages } of placesNeeded(station)) for (const place of all.at(carriages)) ranks.set(place, Infinity);
+  return all.places.toSorted((one, other) => ranks.get(other)! - ranks.get(one)!).slice(0, MOST_PLACES);
 }
 
 /** mm between the two tapes that give the beam's slope. */

@@ -98,11 +98,12 @@ export function placesNeeded(station: Station): readonly Place[] {
 }
 
 /** Whether these settings hold two opposite corners (or the one place there is). */
-export function areOpposite(station: Station, settings: readonly Readonly<Record<string, number>>[]): boolean {
-  if (station.travels.length === 0) return settings.length > 0;
-  return settings.some((one) => settings.some((other) => station.travels.every((travel) => {
-    const [a, b] = [one[travel.element], other[travel.element]];
-    return (a === travel.shortest && b === travel.longest) || (a === travel.longest && b === travel.shortest);
+export function areOpposite({ travels }: Station, settings: readonly Readonly<Record<string, number>>[]): boolean {
+  if (travels.length === 0) return settings.length > 0;
+  const corners = settings.filter((one) => travels.every(({ element, shortest, longest }) => one[element] === shortest || one[element] === longest));
+  return corners.some((one) => corners.some((other) => travels.every(({ element, shortest, longest }) => {
+    const [a, b] = [one[element], other[element]];
+    return (a === shortest && b === longest) || (a === longest && b === shortest);
   })));
 }
 
@@ -111,6 +112,42 @@ const SAME_PLACE = 0.05;
 
 export function sameCarriages(one: Readonly<Record<string, number>>, other: Readonly<Record<string, number>>): boolean {
   return Object.keys(one).length === Object.keys(other).length && Object.entries(one).every(([name, leg]) => Math.abs((lookup(other, name) ?? NaN) - leg) < SAME_PLACE);
+}
+
+/** Places in the order in which they were added, found by where one carriage stands: of a rail there may be thousands. */
+export class PlaceIndex {
+  readonly #places: Place[] = [];
+  /** By whole mm of its leg. */
+  readonly #byLeg = new Map<number, Place[]>();
+  readonly #element: string | undefined;
+
+  constructor(element: string | undefined) {
+    this.#element = element;
+  }
+
+  get places(): readonly Place[] {
+    return this.#places;
+  }
+
+  add(place: Place): void {
+    const leg = Math.floor(this.#legOf(place.carriages));
+    const there = this.#byLeg.get(leg) ?? [];
+    there.push(place);
+    this.#byLeg.set(leg, there);
+    this.#places.push(place);
+  }
+
+  /** Those that are the same place. */
+  at(carriages: Place['carriages']): Place[] {
+    const leg = this.#legOf(carriages);
+    const [from, to] = [Math.floor(leg - SAME_PLACE), Math.floor(leg + SAME_PLACE)];
+    const near = [from, ...(to === from ? [] : [to])].flatMap((mm) => this.#byLeg.get(mm) ?? []);
+    return near.filter((place) => sameCarriages(place.carriages, carriages));
+  }
+
+  #legOf(carriages: Place['carriages']): number {
+    return (this.#element === undefined ? undefined : lookup(carriages, this.#element)) ?? 0;
+  }
 }
 
 /** A place as asked of the estimate. */
