@@ -8,6 +8,7 @@ import { driftRate } from './drift-rate.ts';
 import { endsAfter } from './ends.ts';
 import { withLocking } from './locking.ts';
 import { NO_MOVE, screwKey, TUBE, withDisturbance, withTurn, type Disturbance, type Move } from './move.ts';
+import { grouped } from './grouped.ts';
 import { isTubeNewAfter } from './new-tube.ts';
 import { nutsAfter } from './nuts.ts';
 import { turned, without, withTapes } from './plumbed.ts';
@@ -130,7 +131,18 @@ function addMarks(state: State, entry: Omit<MarksEntry, 'incomplete'> & { readon
   const round = { epoch: state.epoch, since, session: state.session, number: held?.number ?? before + 1, readings: added(held?.readings, readings), ...(date !== undefined && { date }) };
   const next: State = { ...state, rounds: new Map(state.rounds).set(at.name, round), found: foundHere(state, at, round), plumbed: withTapes(state.plumbed, at.name, readings, round.readings) };
   if (!state.chapter) return next;
-  return { ...next, chapter: read(state.chapter, { moment, station: at.name, readings, holding: holding(next) }) };
+  return { ...next, chapter: read(state.chapter, { moment, station: at.name, readings: weighed(readings), holding: holding(next) }) };
+}
+
+/** Shots of one place in one cell. The mean of so many is known ten times as well as one of them: more say nothing new of the beam. */
+const MOST_SHOTS = 96;
+
+/** Of each place the last. */
+function weighed(readings: readonly Taken[]): readonly Taken[] {
+  const places = grouped(readings, ({ carriages, height }) => JSON.stringify([carriages, height]));
+  if (places.every(({ length }) => length <= MOST_SHOTS)) return readings;
+  const last = new Set(places.flatMap((shots) => shots.slice(-MOST_SHOTS)));
+  return readings.filter((reading) => last.has(reading));
 }
 
 /** Of one station, two shots of its corners: more say little that is new. */

@@ -1,11 +1,11 @@
-/** Estimates of long logs: each cell is weighed once on the way to the end, and what was estimated long ago is the same again. */
-import { expect, test } from 'vitest';
+/** Estimates of long logs and cells: marks are weighed once on the way to the end, and what was estimated long ago is the same again. */
+import { describe, expect, test } from 'vitest';
 import { account } from '../../src/alignment/account.ts';
 import type { Chapter, Read } from '../../src/alignment/chapter.ts';
 import { fold } from '../../src/alignment/fold.ts';
 import { threads } from '../../src/alignment/index.ts';
 import { createReader, expressions } from '../../src/workbook/index.ts';
-import { LIMITS, MACHINE } from './log.ts';
+import { evaluated, LIMITS, MACHINE } from './log.ts';
 
 function entriesOf(...cells: string[]) {
   return createReader({ threads, expressions }).read(cells.join('---\n'), { file: 'test.alignbook.yaml', files: new Map() }).entries;
@@ -44,4 +44,16 @@ test('what was estimated long ago is the same when it is asked for again', () =>
   for (let k = 140; k < entries.length; k += 8) account((state = fold(entries.slice(k, k + 8), state)).chapter!);
   expect(account(early)).not.toBe(then);
   expect(account(early)).toEqual(then);
+});
+
+describe('a cell with hundreds of shots of one place', () => {
+  const shots = (before: number) => `marks: M1\nshots: [${[...Array.from({ length: before }, () => '1.0 right 0 up'), ...Array.from({ length: 96 }, () => '1.2 right 0 up')].join(', ')}]\n`;
+  const belief = (before: number) => account(fold(entriesOf(MACHINE, LIMITS, shots(before))).chapter!).belief;
+
+  test('says of the beam what the last 96 say', () => expect(belief(304).values).toEqual(belief(0).values));
+
+  test('is read by the mean of them all', () => {
+    const [centre] = evaluated(MACHINE, LIMITS, shots(304)).stations[0]!.requirements;
+    expect(centre!.value).toBeCloseTo((304 * 1.0 + 96 * 1.2) / 400, 9);
+  });
 });
