@@ -99,7 +99,7 @@ interface Fresh {
 function learn({ system: of, values, covariance }: Fresh, { screws, rails }: Learnt): void {
   const kept = [...(screws ? screwsKept(of, screws) : []), ...(rails ? railsKept(of, rails) : [])];
   // What a new mirror's screw had in common with them was common before anything was learnt.
-  for (const { to } of kept) for (let column = 0; column < values.length; column++) setBoth(covariance, to, column, 0);
+  for (const { to } of kept) covariance.row(to).forEach((entry, column) => { if (entry !== 0) setBoth(covariance, to, column, 0); });
   for (const { to, from, by } of kept) {
     values[to] = by.values[from]!;
     for (const other of kept) if (other.by === by) covariance.row(to)[other.to] = by.covariance[from]![other.from]!;

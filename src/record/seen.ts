@@ -1,5 +1,5 @@
-/** One station, visit by visit: its marks as found and as left, with their days, and what moved it meanwhile. */
-import { isMark, points, type Log, type Mark, type VisitedRound } from '../alignment/index.ts';
+/** Stations, visit by visit: their marks as found and as left, with their days, and what moved them meanwhile. */
+import { isMark, points, type Log, type Mark, type StationVisit, type VisitedRound } from '../alignment/index.ts';
 import { dateAt, type LogEntry, type Reading, type Visit } from '../model/index.ts';
 
 export type SeenMark = Mark<Reading>;
@@ -20,13 +20,19 @@ export interface Seen {
   readonly movedAfter?: number;
 }
 
-export function seenIn(entries: readonly LogEntry[], visits: readonly Visit[], log: Log, station: string): Seen[] {
-  return visits.map((visit, k) => {
-    const { found, left, ...moved } = log.visit(station, { ...visit, until: visits[k + 1]?.from ?? entries.length });
-    const first = found && seenRound(found, entries, visit);
-    const last = left && (left.index === found?.index ? first : seenRound(left, entries, visit));
-    return { visit, ...(first && { found: first }), ...(last && { left: last }), ...moved };
+/** By station. Visit by visit, so that what is estimated of a visit serves all stations. */
+export function seenIn(entries: readonly LogEntry[], visits: readonly Visit[], log: Log, stations: readonly string[]): ReadonlyMap<string, readonly Seen[]> {
+  const byVisit = visits.map((visit, k) => {
+    const span = { ...visit, until: visits[k + 1]?.from ?? entries.length };
+    return stations.map((station) => seenInVisit(entries, visit, log.visit(station, span)));
   });
+  return new Map(stations.map((station, n) => [station, byVisit.map((all) => all[n]!)]));
+}
+
+function seenInVisit(entries: readonly LogEntry[], visit: Visit, { found, left, ...moved }: StationVisit): Seen {
+  const first = found && seenRound(found, entries, visit);
+  const last = left && (left.index === found?.index ? first : seenRound(left, entries, visit));
+  return { visit, ...(first && { found: first }), ...(last && { left: last }), ...moved };
 }
 
 function seenRound(round: VisitedRound, entries: readonly LogEntry[], visit: Visit): SeenRound {

@@ -18,10 +18,7 @@ export function sessionRecord(entries: readonly LogEntry[], log: Log): SessionRe
 
 function recordOf(visits: readonly Visit[], entries: readonly LogEntry[], log: Log, isAsked: (name: string) => boolean): SessionRecord {
   const names = [...new Set(visits.flatMap((visit) => stationNames(entries, visit)))].filter(isAsked);
-  const byStation = new Map(names.map((name) => {
-    const seen = seenIn(entries, visits, log, name);
-    return [name, { seen, drifts: driftsIn(seen, entries) }];
-  }));
+  const byStation = new Map([...seenIn(entries, visits, log, names)].map(([name, seen]) => [name, { seen, drifts: driftsIn(seen, entries) }]));
   const sessions = visits.map((visit, k): SessionReport => {
     const here = new Set(stationNames(entries, visit));
     const stations = names.filter((name) => here.has(name)).map((name) => {

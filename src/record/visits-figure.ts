@@ -47,6 +47,6 @@ function visitMarks({ date, centre, spread, missed }: StationMarks, session: str
 }
 
 function historyOf(entries: readonly LogEntry[], log: Log, name: string) {
-  const seen = seenIn(entries, visitsIn(entries).slice(-MOST_INTERVALS - 1), log, name);
+  const seen = seenIn(entries, visitsIn(entries).slice(-MOST_INTERVALS - 1), log, [name]).get(name)!;
   return { name, seen, drifts: driftsIn(seen, entries) };
 }
