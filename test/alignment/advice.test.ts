@@ -61,14 +61,19 @@ describe('heights', () => {
     const high = 'marks: M2\nshots: [{at: near, mark: 0 right 6 up}, {at: 410 mm, mark: 0 right 6 up}, {at: far, mark: 0 right 6 up}]\n';
     const shot = (...cells: string[]) => evaluated(MACHINE.replace('M1: {leg', 'M1: {moves: [], leg'), LIMITS.replace('M1: {centre: 3 mm}', 'M1: {centre: 1 mm}'), M1, ...cells);
     expect(told(shot(high))).toEqual(['shoot M2 near far 410']);
-    const found = shot(high, high);
-    expect(found.verdict).toBe('blocked');
-    expect(found.steps[0]!.kind).toBe('repair');
-    expect(found.steps[0]!.cell).toBeUndefined();
+    const twice = shot(high, high);
+    expect(twice.verdict).toBe('blocked');
+    expect(twice.steps[0]!.kind).toBe('repair');
+    expect(twice.steps[0]!.cell).toBeUndefined();
   });
 });
 
 describe('what marks cannot be steered', () => {
+  test('an offset whose two parts were read from two tapes', () => {
+    const [right, up] = ['1.8 right', '1.8 up'].map((mark) => `marks: M2\nshots: [{at: near, mark: ${mark}}, {at: 410 mm, mark: ${mark}}, {at: far, mark: ${mark}}]\n`);
+    expect(codes(evaluated(MACHINE, LIMITS, M1, right!, up!).findings)).toContain('log.height');
+  });
+
   test('three marks that do not lie on a line', () => {
     const bowed = MACHINE.replace('near: 130 mm, far: 690 mm', 'near: 130 mm, mid: 410 mm, far: 690 mm');
     const found = evaluated(bowed, LIMITS, M1, 'marks: M2\nshots: {near: 0 right 0 up, mid: 0 right 1.8 up, far: 0 right 0 up}\n');

@@ -10,7 +10,7 @@ import { at, type Outcome } from './rule.ts';
 
 export function height(outcome: Outcome): Finding[] {
   const { state, entries } = outcome;
-  if (!state.system?.stations.some((station) => hasMarkOff(state, station))) return [];
+  if (!state.system?.stations.some((station) => mayBeOff(state, station))) return [];
   return outcome.standings.flatMap((standing): Finding[] => {
     const offset = steadyOffset(standing);
     const last = lastEntry(entries, standing);
@@ -20,10 +20,19 @@ export function height(outcome: Outcome): Finding[] {
   });
 }
 
-/** Whether any mark lies outside the limit: where none does their middle does not, and nothing need be estimated. */
-function hasMarkOff(state: State, station: Station): boolean {
+/**
+ * Whether the mean of some marks can lie outside the centre limit; if not, nothing need be estimated. The two parts of a mark may
+ * come from two readings, so the largest of each count together.
+ */
+function mayBeOff(state: State, station: Station): boolean {
   const { centre } = (state.limits && lookup(state.limits.stations, station.name)) ?? {};
-  return centre !== undefined && freshReadings(state, station).some(({ right = 0, up = 0 }) => Math.hypot(right, up) > centre);
+  if (centre === undefined) return false;
+  let [right, up] = [0, 0];
+  for (const reading of freshReadings(state, station)) {
+    right = Math.max(right, Math.abs(reading.right ?? 0));
+    up = Math.max(up, Math.abs(reading.up ?? 0));
+  }
+  return Math.hypot(right, up) > centre;
 }
 
 /** Only where the station has a travel of its own: one mark alone does not tell an angle from an offset. */
