@@ -17,30 +17,23 @@ export interface Series {
 
 const LINEAR = { exponent: 1.15, seconds: 2 };
 /** Each mark tells of all mirrors before it, and an estimate holds the covariance of any two: n³ for n mirrors. */
-const OF_MIRRORS = { exponent: 2.2, seconds: 8 };
+const OF_MIRRORS = { exponent: 2.2, seconds: 2 };
 
 const RECORDS = ['report --markdown', 'report'];
 const NOTE = { commands: RECORDS, sizes: [10_000, 100_000, 999_900], ...LINEAR };
-const VISITS = [100, 300, 1_000];
-/** A tenth of a millisecond a mark. */
-const MARKS = { sizes: [1_000, 10_000, 40_000, 99_000], ...LINEAR, seconds: 3 };
+const MARKS = { sizes: [1_000, 10_000, 40_000, 99_000], ...LINEAR, memory: { size: 40_000, most: 300 } };
 
 export const SERIES: readonly Series[] = [
   { name: 'mirrors', commands: ['next'], sizes: [10, 45, 200], ...OF_MIRRORS },
   { name: 'mirrorsOff', commands: ['next'], sizes: [10, 45, 200], ...OF_MIRRORS },
   { name: 'riding', commands: ['next'], sizes: [5, 12, 30], ...OF_MIRRORS },
-  // Node 24 keeps 134 MB of it for what is new, and takes as much for any log of this length.
-  { name: 'marksOfOne', commands: ['check', 'next'], ...MARKS, memory: { size: 40_000, most: 330 } },
-  { name: 'marksOfTwo', commands: ['check', 'next'], ...MARKS, memory: { size: 40_000, most: 400 } },
-  { name: 'shots', commands: ['next'], sizes: [3_000, 13_000, 60_000], ...LINEAR },
-  // Each mark is drawn and told.
-  { name: 'shots', commands: RECORDS, sizes: [3_000, 13_000, 60_000], ...LINEAR, seconds: 6 },
+  { name: 'marksOfOne', commands: ['check', 'next'], ...MARKS },
+  { name: 'marksOfTwo', commands: ['check', 'next'], ...MARKS },
+  { name: 'shots', commands: ['next', ...RECORDS], sizes: [3_000, 13_000, 60_000], ...LINEAR },
   { name: 'places', commands: ['next'], sizes: [100, 400, 2_000], ...LINEAR },
   { name: 'session', commands: ['check', 'next'], sizes: [1_000, 4_000, 16_000], ...LINEAR },
-  { name: 'sessions', commands: ['next', 'check'], sizes: VISITS, ...LINEAR },
-  // How sure it is that a station is within takes half a millisecond, as found and as left.
-  { name: 'sessions', commands: ['sessions', 'report'], sizes: VISITS, ...LINEAR, seconds: 5 },
-  { name: 'marksOfMany', commands: ['check', 'next'], sizes: [100, 350, 1_200], ...LINEAR, seconds: 4 },
+  { name: 'sessions', commands: ['next', 'check', 'sessions', 'report'], sizes: [100, 300, 1_000], ...LINEAR },
+  { name: 'marksOfMany', commands: ['check', 'next'], sizes: [100, 350, 1_200], ...LINEAR },
   { name: 'turns', commands: ['next'], sizes: [1_000, 4_000, 16_000], ...LINEAR },
   { name: 'care', commands: ['check', 'care'], sizes: [1_000, 3_000, 10_000], ...LINEAR },
   { name: 'power', commands: ['check', 'care'], sizes: [1_000, 3_000, 10_000], ...LINEAR },

@@ -105,7 +105,7 @@ function visit(k: number): string {
   return `session: visit ${k}\ndate: ${day(k)}\n---\n${marks}`;
 }
 
-/** A workbook whose machine is handed on through `count` files. */
+/** A workbook whose machine comes through a chain of `count` files. */
 function chain(count: number): Written {
   const name = (k: number) => `f${k}.alignbook.yaml`;
   const from = (k: number) => `machine: plover\nfrom: ${name(k)}\n`;
