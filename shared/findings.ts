@@ -113,7 +113,7 @@ export const findings = {
   'allow.unreadable': error('`{text}` does not silence anything: {reason}.', 'Write `# alignbook: allow CODE: reason`.'),
 
   // What the log means
-  'log.unread': warning('Because this cell cannot be read whole, {reach} no longer count as read.', 'Mend the cell; what it says is then taken into account.'),
+  'log.unread': warning('Because this cell cannot be read whole, {reach} no longer count as read.', 'Fix the cell; it then counts.'),
   'log.noLimits': information('Station {station} has no limits, so nothing can be said to be within.', 'Add it to a `limits` cell.'),
   'log.beam': warning('As written the beam is at least {width} wide at {name}, whose hole is {aperture} wide.', '`diameter` is the 1/e² diameter at the tube’s exit, `divergence` the full angle, usually a few mrad. The figures for light and for eyewear rest on both.'),
   'log.bowed': warning('Halfway along the travel the mark on {station} is off the line through its ends: {way} ± {u}. No screw can remove that.', 'The rail is bent or sags, or the carriage pitches or yaws on it. Check the rail with a straightedge, its supports, and the play of the carriage on it.'),

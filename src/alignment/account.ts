@@ -84,9 +84,9 @@ export interface Account extends Assumption {
 }
 
 /**
- * Accounts by what happened last: those that were asked for lately, and of older ones every eighth, from which the others are
- * soon worked out again; and of chapters in which nothing has happened yet, by the readings that they begin with. An estimate
- * takes up to twenty kilobytes, of a hundred mirrors ten megabytes.
+ * Caches. Accounts by their last happening: those requested last, and every eighth one, from which the others are recomputed in
+ * at most seven steps. Accounts of chapters without a happening, by the readings that they begin with. An estimate takes up to
+ * twenty kilobytes, of a hundred mirrors ten megabytes.
  */
 const lately = new Map<Happening, Account>();
 const landmarks = new Map<Happening, Account>();
@@ -145,7 +145,7 @@ function happenings(last: Happening | undefined, from?: Happening): Happening[] 
   return all.reverse();
 }
 
-/** Weighing all that is held over at once takes as long as many cells. */
+/** Cached: an update with all held readings costs as much as many cells. */
 function begun(of: Chapter, before: Account | undefined): Account {
   const known = opened.get(of.held) ?? opening(of, before);
   keep(opened, of.held, known);

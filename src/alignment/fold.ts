@@ -134,7 +134,7 @@ function addMarks(state: State, entry: Omit<MarksEntry, 'incomplete'> & { readon
   return { ...next, chapter: read(state.chapter, { moment, station: at.name, readings: weighed(readings), holding: holding(next) }) };
 }
 
-/** Shots of one place in one cell. The mean of so many is known ten times as well as one of them: more say nothing new of the beam. */
+/** Shots of one place in one cell that enter the estimate. The standard uncertainty of the mean of 96 is a tenth of that of one. */
 const MOST_SHOTS = 96;
 
 /** Of each place the last. */

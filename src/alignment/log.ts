@@ -128,7 +128,7 @@ class FoldedLog implements Log {
         this.one();
         this.outcomes.judgeAt(this.state);
       }
-      // What is asked of the end is worked out on the way there: nobody waits for all of it at once.
+      // Computed step by step here; otherwise the evaluation at the end would block for the whole log.
       if (this.state.chapter) account(this.state.chapter);
       if (enough()) return this.isDone;
     }

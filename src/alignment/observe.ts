@@ -109,13 +109,13 @@ function josephs(before: Covariance, { gain, spread, shares }: Correction): Cova
   return after.result;
 }
 
-/** The unknowns of which the readings tell anything, ascending: a first mark tells of six of fifty. */
+/** Indexes, ascending, of the unknowns correlated with the readings: six of fifty for a first mark. */
 function correlated({ rows, columns, data }: Matrix): number[] {
-  const found: number[] = [];
+  const unknowns: number[] = [];
   for (let k = 0; k < columns; k++) {
     let row = 0;
     while (row < rows && data[row * columns + k] === 0) row++;
-    if (row < rows) found.push(k);
+    if (row < rows) unknowns.push(k);
   }
-  return found;
+  return unknowns;
 }

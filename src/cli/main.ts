@@ -36,9 +36,9 @@ function compiled(): ((load: typeof require) => void) | undefined {
     const source = readFileSync(filename, 'utf8');
     const hash = source.slice(source.lastIndexOf('//') + 2).trim();
     const path = join(__dirname, `program.${hash}.${process.version}.${process.arch}.compiled`);
-    const found = statSync(path);
+    const stat = statSync(path);
     // A pipe or a device may have no end.
-    if (!found.isFile() || found.size > LARGEST) return undefined;
+    if (!stat.isFile() || stat.size > LARGEST) return undefined;
     const file = readFileSync(path);
     const cachedData = file.subarray(0, -4);
     if (zlib.crc32(cachedData) !== file.readUInt32LE(cachedData.length)) return undefined;

@@ -24,12 +24,12 @@ export function offerStructure(session: Session): void {
 
   connection.onWorkspaceSymbol(guarded(session, 'symbols', [], async ({ query }): Promise<WorkspaceSymbol[]> => {
     const asked = query.toLowerCase();
-    const found: WorkspaceSymbol[] = [];
+    const symbols: WorkspaceSymbol[] = [];
     for await (const { book, paper } of booksOf(session)) {
       const named = outlineOf(book, false).filter(({ name }) => name.toLowerCase().includes(asked)).slice(0, MOST);
-      found.push(...named.map(({ name, kind, from, to }) => ({ name, kind: SYMBOLS[kind], location: paper.locate(from, to), containerName: book.file })));
+      symbols.push(...named.map(({ name, kind, from, to }) => ({ name, kind: SYMBOLS[kind], location: paper.locate(from, to), containerName: book.file })));
     }
-    return found;
+    return symbols;
   }));
 
   connection.onFoldingRanges(guarded(session, 'folding', [], ({ textDocument: { uri } }): FoldingRange[] => {

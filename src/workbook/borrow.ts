@@ -16,7 +16,7 @@ export interface Library {
   resolve(raw: RawCell, machineFrom: Surroundings['machineFrom']): Resolved;
 }
 
-/** A workshop has one file of machines, or a few: who goes through more of them has made a mistake. Each is found out by a reading of its own. */
+/** Each file of a chain costs one more reading of the workbook; a chain longer than this is a mistake. */
 const MOST_FILES = 32;
 
 /** What a machine cell named `name` in `file` gets from its `from`; `chain` are the machines that led here. */
@@ -26,7 +26,7 @@ export function borrowMachine(library: Library, file: string, name: string, from
   const links = [...chain, `${file} ${name}`];
   const here = `${path} ${name}`;
   if (links.includes(here)) return { reason: 'the files take it from each other in a circle' };
-  if (links.length > MOST_FILES) return { reason: `it is handed on through more than ${MOST_FILES} files` };
+  if (links.length > MOST_FILES) return { reason: `its chain of files is longer than ${MOST_FILES}` };
   library.borrows.add(path);
   const found = library.files.get(path);
   if (found === undefined) return undefined;

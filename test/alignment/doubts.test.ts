@@ -55,21 +55,21 @@ describe('marks of one place that differ, with nothing moved in between', () => 
 
   test('and one of them was misread, a later odd mark elsewhere does not make a part loose', () => {
     const misread = ['marks: M1\nshots: [2 right 1 up]\n', 'marks: M1\nshots: [2 left 1.5 up]\n', 'marks: M1\nshots: [2 left 1 up, 2 left 1 up, 2 left 1 up, 2 left 1 up]\n'];
-    const found = log('marks: M1\nshots: [0 right 2.5 up]\n', 'adjust: tube\nshift: 2 mm front 1.75 mm down\n', ...misread, m2('1 right 0.5 up', '1 left 0.5 down'), 'marks: M2\nshots: {near: 1 right 2 up}\n');
-    expect(codes(found.findings)).not.toContain('log.loose');
-    expect(found.verdict).toBe('continue');
+    const evaluation = log('marks: M1\nshots: [0 right 2.5 up]\n', 'adjust: tube\nshift: 2 mm front 1.75 mm down\n', ...misread, m2('1 right 0.5 up', '1 left 0.5 down'), 'marks: M2\nshots: {near: 1 right 2 up}\n');
+    expect(codes(evaluation.findings)).not.toContain('log.loose');
+    expect(evaluation.verdict).toBe('continue');
   });
 
   test('halfway along a rail one was misread: what it showed of the rail is not kept against those that come again', () => {
     const half = (mark: string) => `{at: 410 mm, mark: ${mark}}`;
     const far = (...marks: string[]) => marks.map((mark) => `{at: far, mark: ${mark}}`).join(', ');
-    const found = log(
+    const evaluation = log(
       'marks: M1\nshots: [1 right 0.5 down]\n', m2('1.5 left 1 down', '2 left 0 up'), `marks: M2\nshots: [${half('2 right 0.5 down')}]\n`,
       `marks: M2\nshots: [{at: near, mark: 2.5 left 1 down}, ${far('1.5 left 0 up')}, ${half('2.5 left 1 down')}]\n`,
       `marks: M2\nshots: [${half('2 left 0.5 down')}, ${far('3 left 0.5 down', '2.5 right 0.5 down', '2.5 left 0 up', '3 left 0 up')}]\n`,
     );
-    expect(codes(found.findings)).not.toContain('log.loose');
-    expect(found.verdict).toBe('continue');
+    expect(codes(evaluation.findings)).not.toContain('log.loose');
+    expect(evaluation.verdict).toBe('continue');
   });
 
   test('everywhere alike, the first station included, it is the reading: that is said and used, and nothing is blocked', () => {

@@ -18,7 +18,7 @@ const WORDS = /\bNaN\b|Infinity|\bundefined\b|\[object/;
 const CONTROL = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u2028\u2029\u202a-\u202e\u2066-\u2069]/u;
 /** Long ones are tried by themselves, elsewhere. */
 const SHORT_HOSTILE = Object.values(HOSTILE).filter((text) => text.length < 20_000);
-/** Every so many files are also printed and drawn. */
+/** Every tenth file is also printed and drawn. */
 const PRINTED = 10;
 
 function textOf(random: () => number): string {
