@@ -1,7 +1,13 @@
 import { defineConfig } from 'vitest/config';
 
 /** One suite, in the editor that is served to a browser and, where `VSCODE` says where it is, in the one of the desktop. */
-const workbench = { include: ['test/workbench/*.test.ts'], fileParallelism: false, testTimeout: 30_000, hookTimeout: 90_000, expect: { poll: { timeout: 10_000 } } };
+const workbench = {
+  include: ['test/workbench/*.test.ts'],
+  fileParallelism: false,
+  testTimeout: 30_000,
+  hookTimeout: 90_000,
+  expect: { poll: { timeout: 10_000 } },
+};
 
 /** Figures are components of this library; none of the browser is needed for a picture. */
 const oxc = { jsx: { runtime: 'automatic', importSource: 'preact' } } as const;
@@ -10,7 +16,16 @@ export default defineConfig({
   oxc,
   test: {
     projects: [
-      { test: { name: 'unit', isolate: false, testTimeout: 20_000, include: ['test/{model,cells,optics,statistics,light,workbook,alignment,record,drawing,language,syntaxes,extension}/**/*.test.ts'] } },
+      {
+        test: {
+          name: 'unit',
+          isolate: false,
+          testTimeout: 20_000,
+          include: [
+            'test/{model,cells,optics,statistics,light,workbook,alignment,record,drawing,language,syntaxes,extension}/**/*.test.ts',
+          ],
+        },
+      },
       { test: { name: 'program', include: ['test/{cli,examples}/**/*.test.ts'], testTimeout: 30_000 } },
       { test: { name: 'server', include: ['test/server/**/*.test.ts'], testTimeout: 120_000 } },
       { test: { name: 'deep', testTimeout: 120_000, include: ['test/deep/*.test.ts'] } },
@@ -18,8 +33,17 @@ export default defineConfig({
       { test: { name: 'simulation', include: ['test/simulation/**/*.test.ts'], testTimeout: 120_000 } },
       { test: { name: 'neovim', include: ['test/neovim/*.test.ts'] } },
       { test: { name: 'workbench', ...workbench, globalSetup: 'test/workbench/editor/served.ts' } },
-      { test: { ...workbench, name: 'web', include: ['test/workbench/web/*.test.ts'], globalSetup: 'test/workbench/editor/web.ts' } },
-      ...(process.env['VSCODE'] === undefined ? [] : [{ test: { name: 'desktop', ...workbench, globalSetup: 'test/workbench/editor/desktop.ts' } }]),
+      {
+        test: {
+          ...workbench,
+          name: 'web',
+          include: ['test/workbench/web/*.test.ts'],
+          globalSetup: 'test/workbench/editor/web.ts',
+        },
+      },
+      ...(process.env['VSCODE'] === undefined
+        ? []
+        : [{ test: { name: 'desktop', ...workbench, globalSetup: 'test/workbench/editor/desktop.ts' } }]),
       { test: { name: 'house', testTimeout: 30_000, include: ['test/house/**/*.test.ts'] } },
     ],
   },

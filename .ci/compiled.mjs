@@ -14,7 +14,10 @@ const filename = fileURLToPath(new URL('../dist/program.cjs', import.meta.url));
 const folder = new URL('../dist/', import.meta.url);
 const example = (name) => fileURLToPath(new URL(`../examples/${name}.alignbook.yaml`, import.meta.url));
 // What is asked again and again at the machine; the rest of the program is asked once a visit, and every kilobyte takes its time to read.
-const ASKED = [['check', example('1-full-service')], ['next', example('1-full-service'), example('2-new-tube'), example('3-unknown-mount')]];
+const ASKED = [
+  ['check', example('1-full-service')],
+  ['next', example('1-full-service'), example('2-new-tube'), example('3-unknown-mount')],
+];
 
 for (const file of readdirSync(folder)) if (file.endsWith('.compiled')) rmSync(new URL(file, folder));
 const hash = createHash('sha256').update(readFileSync(filename)).digest('hex').slice(0, 16);

@@ -3,8 +3,13 @@ import { spawnSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 
-const { values: { seed, count } } = parseArgs({ options: { seed: { type: 'string', default: '1' }, count: { type: 'string', default: '2000' } } });
+const {
+  values: { seed, count },
+} = parseArgs({ options: { seed: { type: 'string', default: '1' }, count: { type: 'string', default: '2000' } } });
 if (![seed, count].every((value) => /^\d+$/.test(value))) throw new Error('--seed and --count are whole numbers');
 const vitest = fileURLToPath(new URL('../node_modules/vitest/vitest.mjs', import.meta.url));
-const { status } = spawnSync(process.execPath, [vitest, 'run', '--project', 'deep'], { stdio: 'inherit', env: { ...process.env, SEED: seed, COUNT: count } });
+const { status } = spawnSync(process.execPath, [vitest, 'run', '--project', 'deep'], {
+  stdio: 'inherit',
+  env: { ...process.env, SEED: seed, COUNT: count },
+});
 process.exit(status ?? 1);

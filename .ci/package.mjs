@@ -8,19 +8,52 @@ import { createVSIX } from '@vscode/vsce';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const dist = join(root, 'dist');
-const { private: _, bin, files, scripts, devDependencies, optionalDependencies, allowScripts, ...extension } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
+const {
+  private: _,
+  bin,
+  files,
+  scripts,
+  devDependencies,
+  optionalDependencies,
+  allowScripts,
+  ...extension
+} = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
 const { name, version, description, keywords, license, engines } = extension;
 
 const loaded = [
-  extension.main, extension.browser, 'dist/server.cjs', 'dist/expressions.cjs', 'dist/server-worker.js', 'dist/preview/panel.js', 'dist/preview/notebook.js', 'dist/THIRD-PARTY-LICENSES.txt',
-  'syntaxes', 'shared/l10n', 'shared/findings.md', 'shared/walkthrough', 'package.nls.json', 'README.md', 'CHANGELOG.md', 'LICENSE',
+  extension.main,
+  extension.browser,
+  'dist/server.cjs',
+  'dist/expressions.cjs',
+  'dist/server-worker.js',
+  'dist/preview/panel.js',
+  'dist/preview/notebook.js',
+  'dist/THIRD-PARTY-LICENSES.txt',
+  'syntaxes',
+  'shared/l10n',
+  'shared/findings.md',
+  'shared/walkthrough',
+  'package.nls.json',
+  'README.md',
+  'CHANGELOG.md',
+  'LICENSE',
 ];
 const cwd = stage('extension', loaded, { ...extension, files: ['**'] });
-await createVSIX({ cwd, packagePath: join(dist, 'alignbook.vsix'), dependencies: false, allowMissingRepository: true, rewriteRelativeLinks: false });
+await createVSIX({
+  cwd,
+  packagePath: join(dist, 'alignbook.vsix'),
+  dependencies: false,
+  allowMissingRepository: true,
+  rewriteRelativeLinks: false,
+});
 
 // Named as a folder: npm, started by a script of the project, takes the project for the place where it is.
 stage('npm', files, { name, version, description, keywords, license, engines: { node: engines.node }, bin });
-execFileSync('npm', ['pack', './npm', '--loglevel', 'warn'], { cwd: dist, stdio: 'inherit', shell: process.platform === 'win32' });
+execFileSync('npm', ['pack', './npm', '--loglevel', 'warn'], {
+  cwd: dist,
+  stdio: 'inherit',
+  shell: process.platform === 'win32',
+});
 
 /** A folder of its own in `dist`, with these files and folders of the project and this manifest. */
 function stage(name, copied, manifest) {

@@ -38,7 +38,9 @@ function part(name, work) {
   const { passed, failed, skipped, reason } = work();
   if (reason) console.log(reason);
   const none = passed + failed === 0 && !reason ? 1 : 0;
-  console.log(`${name}: ${passed} passed, ${failed} failed, ${skipped} skipped${none ? ' (nothing ran, which is a failure)' : ''}`);
+  console.log(
+    `${name}: ${passed} passed, ${failed} failed, ${skipped} skipped${none ? ' (nothing ran, which is a failure)' : ''}`,
+  );
   return { passed, failed: failed + none, skipped };
 }
 
@@ -52,7 +54,15 @@ function types() {
 function vitest(project) {
   const report = join(output, `${project}.json`);
   rmSync(report, { force: true });
-  const status = run('vitest/vitest.mjs', 'run', '--project', project, '--reporter=default', '--reporter=json', `--outputFile=${report}`);
+  const status = run(
+    'vitest/vitest.mjs',
+    'run',
+    '--project',
+    project,
+    '--reporter=default',
+    '--reporter=json',
+    `--outputFile=${report}`,
+  );
   if (!existsSync(report)) return { passed: 0, failed: 1, skipped: 0 };
   const { numPassedTests, numFailedTests, numPendingTests, numTodoTests } = JSON.parse(readFileSync(report, 'utf8'));
   // A file that cannot be loaded fails without a test of its own.
@@ -62,15 +72,28 @@ function vitest(project) {
 
 /** Runs a package's program on this Node: the scripts in `.bin` look for another, and Windows cannot spawn them. */
 function run(program, ...words) {
-  return spawnSync(process.execPath, [join(root, 'node_modules', program), ...words], { cwd: root, env: environment, stdio: 'inherit' }).status;
+  return spawnSync(process.execPath, [join(root, 'node_modules', program), ...words], {
+    cwd: root,
+    env: environment,
+    stdio: 'inherit',
+  }).status;
 }
 
 /** The same suite in desktop VS Code, where that can be downloaded. */
 async function desktop() {
   try {
-    environment.VSCODE = await downloadAndUnzipVSCode({ version: oldestEditor(), cachePath: join(root, 'test', 'output', 'vscode'), timeout: 60_000 });
+    environment.VSCODE = await downloadAndUnzipVSCode({
+      version: oldestEditor(),
+      cachePath: join(root, 'test', 'output', 'vscode'),
+      timeout: 60_000,
+    });
   } catch (problem) {
-    return () => ({ passed: 0, failed: 0, skipped: 1, reason: `Not run: desktop VS Code cannot be downloaded here (${problem.message}).` });
+    return () => ({
+      passed: 0,
+      failed: 0,
+      skipped: 1,
+      reason: `Not run: desktop VS Code cannot be downloaded here (${problem.message}).`,
+    });
   }
   return () => vitest('desktop');
 }
@@ -108,7 +131,11 @@ function install() {
   const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
   const stdio = ['ignore', 'ignore', 'inherit'];
   execFileSync(process.execPath, [join(root, '.ci', 'package.mjs')], { env: environment, stdio });
-  execFileSync('npm', ['install', '--offline', '--prefix', folder, `./dist/alignbook-${version}.tgz`], { cwd: root, stdio, shell: process.platform === 'win32' });
+  execFileSync('npm', ['install', '--offline', '--prefix', folder, `./dist/alignbook-${version}.tgz`], {
+    cwd: root,
+    stdio,
+    shell: process.platform === 'win32',
+  });
   return join(folder, 'node_modules', 'alignbook', 'dist', 'alignbook.cjs');
 }
 

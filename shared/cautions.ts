@@ -9,5 +9,7 @@ export const cautions = {
   ],
   tube: ['The tube runs at lethal voltage: mains off and capacitor discharged before its ends are touched.'],
   lens: ['Zinc selenide is toxic if it breaks: gloves, no dust, the ring no more than snug.'],
-  defer: ['This does not replace the machine’s manual, the laser safety officer, local rules or a licensed technician.'],
+  defer: [
+    'This does not replace the machine’s manual, the laser safety officer, local rules or a licensed technician.',
+  ],
 } as const satisfies Record<string, readonly string[]>;

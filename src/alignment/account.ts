@@ -125,7 +125,8 @@ function accountOf(of: Chapter, before: Account | undefined): Account {
   const start = from ? keptOf(from)! : begun(of, taught());
   return happenings(of.last, from).reduce((sofar, what) => {
     const again = (assumed: Assumption) => happenings(what).reduce(step, opening(of, taught(), assumed));
-    const next = 'move' in what ? step(sofar, what) : reconsidered(sofar, step(sofar, what), { what, system: of.system, again });
+    const next =
+      'move' in what ? step(sofar, what) : reconsidered(sofar, step(sofar, what), { what, system: of.system, again });
     if (what.count % LANDMARK === 0) keep(landmarks, what, next);
     if (what === of.last) keep(lately, what, next);
     return next;
@@ -154,21 +155,39 @@ function begun(of: Chapter, before: Account | undefined): Account {
 
 /** Where readings are held over, nothing unknown happened in between, and what contradicted them still does. */
 function opening({ system, held, rails }: Chapter, before: Account | undefined, assumed?: Assumption): Account {
-  const { noise, mount } = assumed ?? { noise: 1, ...(before?.mount && isOf(before.mount, system) && { mount: before.mount }) };
-  const odd = held.length > 0 ? before?.odd ?? [] : [];
-  const misread = held.length > 0 ? before?.misread ?? [] : [];
-  const unexplained = held.length > 0 ? before?.unexplained ?? [] : [];
+  const { noise, mount } = assumed ?? {
+    noise: 1,
+    ...(before?.mount && isOf(before.mount, system) && { mount: before.mount }),
+  };
+  const odd = held.length > 0 ? (before?.odd ?? []) : [];
+  const misread = held.length > 0 ? (before?.misread ?? []) : [];
+  const unexplained = held.length > 0 ? (before?.unexplained ?? []) : [];
   const set = [...misread, ...unexplained.flatMap(({ readings }) => readings)];
   const of = mount?.system ?? system;
   const known = rails === 'kept' ? before?.belief : undefined;
   return {
-    noise, ...(mount && { mount }),
-    belief: observe(priorOf(of, { screws: before?.belief, rails: known }), scaled(uncontradicted(held, odd).filter((reading) => !set.some((one) => isSame(one, reading))), noise)),
-    rails: known, odd, misread, unexplained,
+    noise,
+    ...(mount && { mount }),
+    belief: observe(
+      priorOf(of, { screws: before?.belief, rails: known }),
+      scaled(
+        uncontradicted(held, odd).filter((reading) => !set.some((one) => isSame(one, reading))),
+        noise,
+      ),
+    ),
+    rails: known,
+    odd,
+    misread,
+    unexplained,
     evidence: held.length > 0 && before ? before.evidence : noEvidence(of),
-    apart: held.length > 0 ? before?.apart ?? [] : [],
+    apart: held.length > 0 ? (before?.apart ?? []) : [],
     responses: mount && before ? before.responses : 0,
-    turns: undefined, seen: new Map(), lastAt: new Map(), logDensity: 0, slips: 0, tried: 0,
+    turns: undefined,
+    seen: new Map(),
+    lastAt: new Map(),
+    logDensity: 0,
+    slips: 0,
+    tried: 0,
   };
 }
 

@@ -41,7 +41,12 @@ const COST = { screw: 1, nuts: 2, tube: 4, bothEnds: 6, firstBlock: 4, together:
 
 export function turnOf(hands: Hands, { part, screw }: ScrewPlace): Adjuster {
   return {
-    kind: 'turn', part, screw, steps: TURN_STEPS, most: hands.most(part), ...onlyWay(waysOf(hands, part, [screw])),
+    kind: 'turn',
+    part,
+    screw,
+    steps: TURN_STEPS,
+    most: hands.most(part),
+    ...onlyWay(waysOf(hands, part, [screw])),
     apply: (move, turns) => (turns === 0 ? move : hands.loosened(withTurn(move, part, screw, turns), part)),
   };
 }
@@ -60,7 +65,9 @@ export function steering(hands: Hands, screws: readonly ScrewPlace[]): Choice[] 
   const turns = screws.map((screw) => turnOf(hands, screw));
   const nuts = screws.some(({ part }) => hands.needsLoosening(part)) ? COST.nuts : 0;
   const one = turns.map((turn) => ({ adjusters: [turn], cost: COST.screw + nuts }));
-  const two = turns.flatMap((first, i) => turns.slice(i + 1).map((second) => ({ adjusters: [first, second], cost: 2 * COST.screw + nuts })));
+  const two = turns.flatMap((first, i) =>
+    turns.slice(i + 1).map((second) => ({ adjusters: [first, second], cost: 2 * COST.screw + nuts })),
+  );
   return [NOTHING, ...one, ...two];
 }
 
@@ -81,11 +88,16 @@ function tube(of: System): Choice {
 }
 
 function tubeAlong(of: System, axis: Displacement): Adjuster {
-  return shiftOf(TUBE, axis, (move, by) => withTubeMove(move, { ...tubeShift(of.layout, by), turnRight: 0, turnUp: 0 }));
+  return shiftOf(TUBE, axis, (move, by) =>
+    withTubeMove(move, { ...tubeShift(of.layout, by), turnRight: 0, turnUp: 0 }),
+  );
 }
 
 function block(of: System, station: Station): Choice {
-  return { adjusters: movesOf(of, station).map((axis) => blockAlong(station, axis)), cost: isFirstMirror(of, station) ? COST.firstBlock : COST.block };
+  return {
+    adjusters: movesOf(of, station).map((axis) => blockAlong(station, axis)),
+    cost: isFirstMirror(of, station) ? COST.firstBlock : COST.block,
+  };
 }
 
 function blockAlong(station: Station, axis: Displacement): Adjuster {
@@ -95,7 +107,9 @@ function blockAlong(station: Station, axis: Displacement): Adjuster {
 /** Both across the tube's beam: lifted by the same amount they leave the mark on the mirror where it is. Along the beam that leaves the mirror they would change nothing behind it either. */
 function together(of: System, first: Station): Choice {
   const sends = directionVector(first.element.sends!);
-  const both = across(of.stations[0]!).filter((axis) => !isSameAxis(axis, sends) && movesOf(of, first).some((other) => isSameAxis(axis, other)));
+  const both = across(of.stations[0]!).filter(
+    (axis) => !isSameAxis(axis, sends) && movesOf(of, first).some((other) => isSameAxis(axis, other)),
+  );
   return { adjusters: both.flatMap((axis) => [tubeAlong(of, axis), blockAlong(first, axis)]), cost: COST.together };
 }
 
@@ -107,7 +121,14 @@ function together(of: System, first: Station): Choice {
 export function aiming(of: System, target: Station): Choice[] {
   if (target.index > (of.mirrors[1] ?? target.index)) return [];
   const [exit, tail] = (['exit', 'tail'] as const).map((end) => endOfTube(of, end));
-  const ends = exit && tail ? [{ adjusters: exit, cost: COST.tube }, { adjusters: tail, cost: COST.tube }, { adjusters: [...exit, ...tail], cost: COST.bothEnds }] : [];
+  const ends =
+    exit && tail
+      ? [
+          { adjusters: exit, cost: COST.tube },
+          { adjusters: tail, cost: COST.tube },
+          { adjusters: [...exit, ...tail], cost: COST.bothEnds },
+        ]
+      : [];
   return [tube(of), ...ends];
 }
 
@@ -115,13 +136,20 @@ export function aiming(of: System, target: Station): Choice[] {
 function endOfTube(of: System, end: 'exit' | 'tail'): Adjuster[] | undefined {
   const { holders } = of.machine.source;
   if (!holders || holders.exit === holders.tail) return undefined;
-  return across(of.stations[0]!).map((axis) => ({ ...shiftOf(TUBE, axis, (move, by) => withTubeMove(move, tubeEndShift(of.layout, holders, end, by)!)), end }));
+  return across(of.stations[0]!).map((axis) => ({
+    ...shiftOf(TUBE, axis, (move, by) => withTubeMove(move, tubeEndShift(of.layout, holders, end, by)!)),
+    end,
+  }));
 }
 
 function shiftOf(part: string, axis: Displacement, shift: (move: Move, by: Displacement) => Move): Adjuster {
   return {
-    kind: 'shift', part, axis, steps: SHIFT_STEPS,
-    apply: (move, amount) => amount === 0 ? move : shift(move, [axis[0] * amount, axis[1] * amount, axis[2] * amount]),
+    kind: 'shift',
+    part,
+    axis,
+    steps: SHIFT_STEPS,
+    apply: (move, amount) =>
+      amount === 0 ? move : shift(move, [axis[0] * amount, axis[1] * amount, axis[2] * amount]),
   };
 }
 
@@ -148,22 +176,47 @@ function isSameAxis(one: Displacement, other: Displacement): boolean {
 }
 
 function across(station: Station): Displacement[] {
-  return [station.viewer.rightWord, station.viewer.upWord].map((word) => directionVector(word).map(Math.abs) as unknown as Displacement);
+  return [station.viewer.rightWord, station.viewer.upWord].map(
+    (word) => directionVector(word).map(Math.abs) as unknown as Displacement,
+  );
 }
 
 /** Pushing one mirror straight back or forward with all three screws. */
 export function pushing(hands: Hands, of: System, mirrors: readonly number[]): Choice[] {
-  return [NOTHING, ...mirrors.filter((mirror) => pistonEffect(of, mirror) !== undefined).flatMap((mirror) => piston(hands, of.screws.filter((screw) => screw.mirror === mirror)))];
+  return [
+    NOTHING,
+    ...mirrors
+      .filter((mirror) => pistonEffect(of, mirror) !== undefined)
+      .flatMap((mirror) =>
+        piston(
+          hands,
+          of.screws.filter((screw) => screw.mirror === mirror),
+        ),
+      ),
+  ];
 }
 
 /** None where one screw is at its end one way and another the other way. */
 function piston(hands: Hands, screws: readonly ScrewPlace[]): Choice[] {
   const { part } = screws[0]!;
-  const ways = waysOf(hands, part, screws.map(({ screw }) => screw));
+  const ways = waysOf(
+    hands,
+    part,
+    screws.map(({ screw }) => screw),
+  );
   if (ways.length === 0) return [];
   const all: Adjuster = {
-    kind: 'piston', part, steps: TURN_STEPS, ...onlyWay(ways),
-    apply: (move, turns) => (turns === 0 ? move : hands.loosened(screws.reduce((sum, { screw }) => withTurn(sum, part, screw, turns), move), part)),
+    kind: 'piston',
+    part,
+    steps: TURN_STEPS,
+    ...onlyWay(ways),
+    apply: (move, turns) =>
+      turns === 0
+        ? move
+        : hands.loosened(
+            screws.reduce((sum, { screw }) => withTurn(sum, part, screw, turns), move),
+            part,
+          ),
   };
   return [{ adjusters: [all], cost: COST.piston + (hands.needsLoosening(part) ? COST.nuts : 0) }];
 }

@@ -11,15 +11,25 @@ import { wander } from './waiting.ts';
 import { watchedWith } from './watched.ts';
 
 /** Nothing where it is within, or was not when the days began. */
-export function agedInWords(state: State, { report: { name, state: now }, station, fresh }: Standing): string | undefined {
+export function agedInWords(
+  state: State,
+  { report: { name, state: now }, station, fresh }: Standing,
+): string | undefined {
   const then = state.carriedOn?.from;
   const before = then && estimate(then);
   if (!state.carriedOn || !then || !before || now === 'within' || fresh.length === 0) return undefined;
   if (standing(then, station, before).report.state !== 'within') return undefined;
   const { days } = state.carriedOn;
   const rate = driftRate(before.system.machine, watchedWith(then));
-  const variances = wander(then, name, fresh.map(({ carriages }) => carriages), rate.variance);
-  const most = Math.sqrt(days * Math.max(0, ...(variances ? variances.data.filter((_, k) => k % (variances.columns + 1) === 0) : [])));
+  const variances = wander(
+    then,
+    name,
+    fresh.map(({ carriages }) => carriages),
+    rate.variance,
+  );
+  const most = Math.sqrt(
+    days * Math.max(0, ...(variances ? variances.data.filter((_, k) => k % (variances.columns + 1) === 0) : [])),
+  );
   const drift = `${drifts(rate) ? 'The machine drifts: since then' : 'Since then'} the marks may have moved by ± ${lengthsIn(station.units).doubt(most)}, untouched (${basisInWords(rate)})`;
   return `${name} was last within on ${dayOf(then.settled!)}${releaseInWords(then)}; ${days} ${days === 1 ? 'day' : 'days'} on that is too long ago to vouch for. ${drift}. Shoot ${name} again.`;
 }
@@ -36,8 +46,11 @@ function drifts({ from, variance }: DriftRate): boolean {
 
 function basisInWords({ from, visits, days }: DriftRate): string {
   switch (from) {
-    case 'written': return 'by `driftTilt` of the machine cell';
-    case 'assumed': return 'assumed as common practice: no visit of this log has yet found what another one left';
-    case 'learnt': return `learnt from ${visits} ${visits === 1 ? 'interval' : 'intervals'}, ${days} days in all: see \`alignbook sessions\``;
+    case 'written':
+      return 'by `driftTilt` of the machine cell';
+    case 'assumed':
+      return 'assumed as common practice: no visit of this log has yet found what another one left';
+    case 'learnt':
+      return `learnt from ${visits} ${visits === 1 ? 'interval' : 'intervals'}, ${days} days in all: see \`alignbook sessions\``;
   }
 }

@@ -26,7 +26,11 @@ export interface Wanted {
  * Those of the adjusters that are worth moving, and how far in steps of a hand, half steps where whole ones are too
  * coarse to begin; undefined where a screw or a part comes out as nought even so.
  */
-export function bestAmounts(adjusters: readonly Adjuster[], { amounts }: Wanted, effects: Picture): Amounts | undefined {
+export function bestAmounts(
+  adjusters: readonly Adjuster[],
+  { amounts }: Wanted,
+  effects: Picture,
+): Amounts | undefined {
   return amountsInSteps(adjusters, amounts, effects, 0) ?? amountsInSteps(adjusters, amounts, effects, 1);
 }
 
@@ -42,7 +46,9 @@ export function closely(found: Amounts, effects: Effects): Amounts {
   const coarse = searchFrom(found.adjusters, found.amounts, near, 0);
   const fine = coarse.worst > 1 ? searchFrom(found.adjusters, found.amounts, near, 1) : coarse;
   const better = fine.worst < CLEARLY * coarse.worst ? fine : coarse;
-  return better.amounts.includes(0) ? found : { adjusters: found.adjusters, ...rounded({ adjusters: found.adjusters, ...better }, near) };
+  return better.amounts.includes(0)
+    ? found
+    : { adjusters: found.adjusters, ...rounded({ adjusters: found.adjusters, ...better }, near) };
 }
 
 /** Turns that a hand finds without counting marks on the knob, the easiest first. */
@@ -63,13 +69,25 @@ function rounded({ adjusters, ...found }: Amounts, effects: Picture): Found {
       if (amount === sofar.amounts[k]) return sofar;
       const amounts = sofar.amounts.map((one, i) => (i === k ? amount : one));
       const then = weight(per, amounts, effects);
-      if (amount !== 0 && amount >= least && amount <= farthest && then.worst <= most && then.score <= sofar.score + most - sofar.worst) return { amounts, ...then };
+      if (
+        amount !== 0 &&
+        amount >= least &&
+        amount <= farthest &&
+        then.worst <= most &&
+        then.score <= sofar.score + most - sofar.worst
+      )
+        return { amounts, ...then };
     }
     return sofar;
   }, found);
 }
 
-function amountsInSteps(adjusters: readonly Adjuster[], wanted: readonly number[], effects: Picture, fineness: 0 | 1): Amounts | undefined {
+function amountsInSteps(
+  adjusters: readonly Adjuster[],
+  wanted: readonly number[],
+  effects: Picture,
+  fineness: 0 | 1,
+): Amounts | undefined {
   const found = searchFrom(adjusters, wanted, effects, fineness);
   const { amounts, worst, score } = found;
   const moved = (_: unknown, k: number) => amounts[k] !== 0;
@@ -142,7 +160,12 @@ function sum(values: Float64Array): number {
 
 type Found = Omit<Amounts, 'adjusters'>;
 
-function searchFrom(adjusters: readonly Adjuster[], start: readonly number[], effects: Picture, fineness: 0 | 1): Found {
+function searchFrom(
+  adjusters: readonly Adjuster[],
+  start: readonly number[],
+  effects: Picture,
+  fineness: 0 | 1,
+): Found {
   const per = adjusters.map((adjuster) => effects.per(adjuster));
   const steps = adjusters.map((adjuster) => adjuster.steps[fineness]);
   const ranges = adjusters.map(rangeOf);
@@ -154,7 +177,10 @@ function searchFrom(adjusters: readonly Adjuster[], start: readonly number[], ef
     }
     return weight(per, amounts, effects, enough).score;
   };
-  const counts = descend(start.map((amount, k) => Math.round(amount / steps[k]!)), score);
+  const counts = descend(
+    start.map((amount, k) => Math.round(amount / steps[k]!)),
+    score,
+  );
   const found = counts.map((count, k) => count * steps[k]!);
   return { amounts: found, ...weight(per, found, effects) };
 }
@@ -166,7 +192,12 @@ const SMALL = 1e-3;
 const BREAKING = 10;
 
 /** @param enough a score from which on it makes no difference how large it is: then both may be told too small */
-function weight(per: readonly Effect[], amounts: readonly number[], { shares, variances, kept, must }: Picture, enough = Infinity): { worst: number; score: number } {
+function weight(
+  per: readonly Effect[],
+  amounts: readonly number[],
+  { shares, variances, kept, must }: Picture,
+  enough = Infinity,
+): { worst: number; score: number } {
   let worst = 0;
   let squares = 0;
   let broken = 0;
@@ -189,7 +220,11 @@ function weight(per: readonly Effect[], amounts: readonly number[], { shares, va
       worst = share;
       if (worst >= enough) return { worst, score: worst };
     }
-    if (t < kept) broken += Math.max(0, share - Math.max(1, Math.hypot(shares[2 * t]!, shares[2 * t + 1]!) + Math.sqrt(variances[t]!)));
+    if (t < kept)
+      broken += Math.max(
+        0,
+        share - Math.max(1, Math.hypot(shares[2 * t]!, shares[2 * t + 1]!) + Math.sqrt(variances[t]!)),
+      );
   }
   return { worst, score: worst + SMALL * squares + BREAKING * broken };
 }
@@ -209,7 +244,10 @@ const SAME = 1e-9;
  *
  * @param score of some counts; anything from `enough` on may be told as `enough`
  */
-function descend(from: readonly number[], score: (counts: readonly number[], enough: number) => number): readonly number[] {
+function descend(
+  from: readonly number[],
+  score: (counts: readonly number[], enough: number) => number,
+): readonly number[] {
   let counts = from;
   let best = score(counts, Infinity);
   const tried = [...from];
@@ -224,7 +262,9 @@ function descend(from: readonly number[], score: (counts: readonly number[], eno
     if (better.counts === counts) break;
     counts = better.counts;
     best = better.score;
-    counts.forEach((count, k) => { tried[k] = count; });
+    counts.forEach((count, k) => {
+      tried[k] = count;
+    });
   }
   return counts;
 }

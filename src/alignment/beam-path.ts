@@ -1,5 +1,14 @@
 /** The beam through the whole machine as it is believed to run, and as it would after what is advised. */
-import type { Axes, Displacement, PathCarriage, PathClearance, PathFigure, PathPart, StationReport, Step } from '../model/index.ts';
+import type {
+  Axes,
+  Displacement,
+  PathCarriage,
+  PathClearance,
+  PathFigure,
+  PathPart,
+  StationReport,
+  Step,
+} from '../model/index.ts';
 import { add, dot, plate, position, scale, subtract, viewer, type Vector } from '../optics/index.ts';
 import { after, type Belief } from './belief.ts';
 import type { Estimate } from './estimate.ts';
@@ -22,15 +31,22 @@ export interface BeamPathAsked {
 /** 1/e² diameter of the beam on a station's tape, mm, with carriages at these legs; undefined where the machine does not say enough. */
 export type WidthOn = (station: string, carriages: Readonly<Record<string, number>>) => number | undefined;
 
-export function beamPath({ system: of, belief }: Estimate, { reports, steps, legs, widthOn }: BeamPathAsked): Omit<PathFigure, 'kind'> {
-  const moves = steps.flatMap((step) => (step.kind === 'lock' ? [] : moveOfStep(of, step) ?? []));
+export function beamPath(
+  { system: of, belief }: Estimate,
+  { reports, steps, legs, widthOn }: BeamPathAsked,
+): Omit<PathFigure, 'kind'> {
+  const moves = steps.flatMap((step) => (step.kind === 'lock' ? [] : (moveOfStep(of, step) ?? [])));
   const then = moves.length === 0 ? undefined : moves.reduce(after, belief);
   const carriages = standing(of, legs);
   const { along, right, up } = viewer(of.layout.fires);
   return {
     machine: of.machine.name,
     units: of.machine.units,
-    place: placeInWords(carriagesOf({ travels: of.carriages, units: of.machine.units }), 'here', Object.fromEntries(of.carriages.map((travel) => [travel.element, stopAt(travel, carriages[travel.element]!)]))),
+    place: placeInWords(
+      carriagesOf({ travels: of.carriages, units: of.machine.units }),
+      'here',
+      Object.fromEntries(of.carriages.map((travel) => [travel.element, stopAt(travel, carriages[travel.element]!)])),
+    ),
     isMoved: then !== undefined,
     isWidthKnown: of.stations.every((station) => widthOn(station.name, carriagesAt(station, carriages)) !== undefined),
     tube: { fires: along, off: add(scale(right, belief.values[0]!), scale(up, belief.values[1]!)) },
@@ -41,10 +57,19 @@ export function beamPath({ system: of, belief }: Estimate, { reports, steps, leg
 
 /** Every carriage somewhere on its travel. */
 function standing(of: System, legs: BeamPathAsked['legs']): Readonly<Record<string, number>> {
-  return Object.fromEntries(of.carriages.map(({ element, shortest, longest }) => [element, Math.min(longest, Math.max(shortest, Object.hasOwn(legs, element) ? legs[element]! : longest))]));
+  return Object.fromEntries(
+    of.carriages.map(({ element, shortest, longest }) => [
+      element,
+      Math.min(longest, Math.max(shortest, Object.hasOwn(legs, element) ? legs[element]! : longest)),
+    ]),
+  );
 }
 
-function carriageOf(of: System, { element, rides, index, shortest, longest }: Travel, carriages: Readonly<Record<string, number>>): PathCarriage {
+function carriageOf(
+  of: System,
+  { element, rides, index, shortest, longest }: Travel,
+  carriages: Readonly<Record<string, number>>,
+): PathCarriage {
   const at = (leg: number) => position(of.layout, { ...carriages, [element]: leg })[index]!.centre;
   return { element, rides, leg: carriages[element]!, shortest, longest, ends: [at(shortest), at(longest)] };
 }
@@ -56,16 +81,28 @@ interface Beams {
   readonly widthOn: WidthOn;
 }
 
-function partOf(of: System, station: Station, { frame, state, readings, staleSince }: StationReport, beams: Beams): PathPart {
+function partOf(
+  of: System,
+  station: Station,
+  { frame, state, readings, staleSince }: StationReport,
+  beams: Beams,
+): PathPart {
   const { belief, then, carriages } = beams;
-  const { name, index, element: { kind, aperture } } = station;
+  const {
+    name,
+    index,
+    element: { kind, aperture },
+  } = station;
   const here = carriagesAt(station, carriages);
   const mark = markOf(belief, station, here);
   const later = then && markOf(then, station, here);
   const face = plate(of.layout, index);
   const { right, up } = kind === 'mirror' ? face : station.viewer;
   return {
-    name, kind, aperture, frame,
+    name,
+    kind,
+    aperture,
+    frame,
     isMeasured: readings.length > 0 && staleSince === undefined && state !== 'incomplete',
     at: position(of.layout, carriages)[index]!.centre,
     face: [right, up],
@@ -78,13 +115,19 @@ function partOf(of: System, station: Station, { frame, state, readings, staleSin
 /** With the lens fitted, as the machine runs; tapes are shot with it out. */
 function markOf(belief: Belief, station: Station, carriages: Readonly<Record<string, number>>): Axes | undefined {
   const lens = lensBefore(belief.system, station, carriages);
-  const [mark, met] = [station, ...(lens ? [lens.station] : [])].map((one) => marksAt(belief, [queryAt(one, carriages)]));
+  const [mark, met] = [station, ...(lens ? [lens.station] : [])].map((one) =>
+    marksAt(belief, [queryAt(one, carriages)]),
+  );
   if (!mark || !lens) return mark && { right: mark[0]!, up: mark[1]! };
   return met && { right: mark[0]! - lens.share * met[0]!, up: mark[1]! - lens.share * met[1]! };
 }
 
 /** The lens before a station, where nothing turns the beam in between; it takes this share of the offset with which it is met. */
-function lensBefore(of: System, station: Station, carriages: Readonly<Record<string, number>>): { readonly station: Station; readonly share: number } | undefined {
+function lensBefore(
+  of: System,
+  station: Station,
+  carriages: Readonly<Record<string, number>>,
+): { readonly station: Station; readonly share: number } | undefined {
   const lens = of.stations[station.lensBefore ?? station.index]!;
   if (lens === station || of.mirrors.some((mirror) => mirror > lens.index && mirror < station.index)) return undefined;
   const places = position(of.layout, carriages);
@@ -108,10 +151,24 @@ const POINTS = 9;
 
 function clearanceOf(station: Station, { belief, then, widthOn }: Omit<Beams, 'carriages'>): PathClearance {
   const last = station.travels.at(-1);
-  const others = station.travels.slice(0, -1).filter(({ shortest, longest }) => shortest < longest).slice(-MOST_OTHERS);
-  const corners = others.reduce<Readonly<Record<string, number>>[]>((so, { element, shortest, longest }) => so.flatMap((one) => [shortest, longest].map((leg) => ({ ...one, [element]: leg }))), [{}]);
-  const legs = last ? Array.from({ length: POINTS }, (_, k) => last.shortest + (k / (POINTS - 1)) * (last.longest - last.shortest)) : [0];
-  const worst = (of: Belief, leg: number) => least(corners.map((corner) => clearanceAt(of, station, carriagesAt(station, last ? { ...corner, [last.element]: leg } : {}), widthOn)));
+  const others = station.travels
+    .slice(0, -1)
+    .filter(({ shortest, longest }) => shortest < longest)
+    .slice(-MOST_OTHERS);
+  const corners = others.reduce<Readonly<Record<string, number>>[]>(
+    (so, { element, shortest, longest }) =>
+      so.flatMap((one) => [shortest, longest].map((leg) => ({ ...one, [element]: leg }))),
+    [{}],
+  );
+  const legs = last
+    ? Array.from({ length: POINTS }, (_, k) => last.shortest + (k / (POINTS - 1)) * (last.longest - last.shortest))
+    : [0];
+  const worst = (of: Belief, leg: number) =>
+    least(
+      corners.map((corner) =>
+        clearanceAt(of, station, carriagesAt(station, last ? { ...corner, [last.element]: leg } : {}), widthOn),
+      ),
+    );
   return {
     ...(last && { rides: last.rides }),
     points: legs.map((leg) => {
@@ -127,7 +184,14 @@ function least(values: readonly (number | undefined)[]): number | undefined {
   return values.includes(undefined) ? undefined : Math.min(...(values as readonly number[]));
 }
 
-function clearanceAt(belief: Belief, station: Station, carriages: Readonly<Record<string, number>>, widthOn: WidthOn): number | undefined {
+function clearanceAt(
+  belief: Belief,
+  station: Station,
+  carriages: Readonly<Record<string, number>>,
+  widthOn: WidthOn,
+): number | undefined {
   const mark = markOf(belief, station, carriages);
-  return mark && station.element.aperture / 2 - Math.hypot(mark.right, mark.up) - (widthOn(station.name, carriages) ?? 0) / 2;
+  return (
+    mark && station.element.aperture / 2 - Math.hypot(mark.right, mark.up) - (widthOn(station.name, carriages) ?? 0) / 2
+  );
 }

@@ -7,7 +7,15 @@ import { afterShots } from './hypothetical.ts';
 import { heightsOf, shotsMore, timesShot } from './shooting.ts';
 import type { State } from './state.ts';
 import { comesStraightDown, stuck } from './stuck.ts';
-import { chanceAfter, demandsKnown, tiltAfter, withPlacesUnread, WORTH_A_WARNING, type Limited, type Work } from './work.ts';
+import {
+  chanceAfter,
+  demandsKnown,
+  tiltAfter,
+  withPlacesUnread,
+  WORTH_A_WARNING,
+  type Limited,
+  type Work,
+} from './work.ts';
 import { MOST_SHOTS, shootAgain, shotsAPlace } from './shoot-again.ts';
 import type { Next } from './next.ts';
 
@@ -37,11 +45,24 @@ const MOST_BEFORE_A_MOVE = 2;
  * Where a lens has no plumb limit, its mark could be steered to the centre by leaning the beam. Two heights tell a beam that
  * leans from one that comes down straight beside the lens, which the last mirror's screws do not cure.
  */
-export function plumbFirst(state: State, estimate: Estimate, target: Limited, { adjusters, amounts }: Plan): Next | undefined {
+export function plumbFirst(
+  state: State,
+  estimate: Estimate,
+  target: Limited,
+  { adjusters, amounts }: Plan,
+): Next | undefined {
   const { station, asked, fresh, report } = target;
   const last = estimate.system.mirrors.filter((mirror) => mirror < station.index).at(-1);
-  const steers = adjusters.some(({ kind, part }) => kind === 'turn' && last !== undefined && part === estimate.system.stations[last]!.name);
-  if (station.element.kind !== 'lens' || asked.limits.plumb !== undefined || !steers || fresh.some(({ height }) => height > 0)) return undefined;
+  const steers = adjusters.some(
+    ({ kind, part }) => kind === 'turn' && last !== undefined && part === estimate.system.stations[last]!.name,
+  );
+  if (
+    station.element.kind !== 'lens' ||
+    asked.limits.plumb !== undefined ||
+    !steers ||
+    fresh.some(({ height }) => height > 0)
+  )
+    return undefined;
   const tilt = tiltAfter(estimate, station, moveOf(adjusters, amounts));
   if (tilt === undefined || tilt < WORTH_A_WARNING) return undefined;
   const reason = `${problemInWords(target)} Steering it to the centre with ${estimate.system.stations[last!]!.name} would tilt the beam by ${Math.round(1000 * tilt)} mrad, and ${report.name} has no plumb limit. Shoot two heights first: a beam that comes down straight beside the lens is not cured by these screws.`;
@@ -52,15 +73,28 @@ export function plumbFirst(state: State, estimate: Estimate, target: Limited, { 
 export function lookAgain(state: State, estimate: Estimate, job: Work): Next {
   const { target } = job;
   const shots = shotsMore(target, estimate);
-  if (shots.length === 0 || shotsAPlace(target) >= MOST_SHOTS || timesShot(target, shots) >= MOST_SHOTS || comesStraightDown(target)) return stuck(state, job, estimate);
-  return shootAgain(state, estimate, target, { shots, reason: `${problemInWords(target)} No move that a hand can do is likely to help; another shot may show more.` });
+  if (
+    shots.length === 0 ||
+    shotsAPlace(target) >= MOST_SHOTS ||
+    timesShot(target, shots) >= MOST_SHOTS ||
+    comesStraightDown(target)
+  )
+    return stuck(state, job, estimate);
+  return shootAgain(state, estimate, target, {
+    shots,
+    reason: `${problemInWords(target)} No move that a hand can do is likely to help; another shot may show more.`,
+  });
 }
 
 /** The move is good at the places that were shot, and may be bad at others. */
 export function lookElsewhere(state: State, estimate: Estimate, job: Work): Next {
   const { target } = job;
   const unread = withPlacesUnread(target);
-  const shots = unread.asked.places.length === 0 ? [] : shotsMore(unread, estimate).filter(({ height }) => height === undefined);
+  const shots =
+    unread.asked.places.length === 0 ? [] : shotsMore(unread, estimate).filter(({ height }) => height === undefined);
   if (shots.length === 0) return lookAgain(state, estimate, job);
-  return shootAgain(state, estimate, target, { shots, reason: `${problemInWords(target)} A move now would help where it was shot and may do harm at a place where it was not: shoot that first.` });
+  return shootAgain(state, estimate, target, {
+    shots,
+    reason: `${problemInWords(target)} A move now would help where it was shot and may do harm at a place where it was not: shoot that first.`,
+  });
 }

@@ -47,7 +47,13 @@ export function priorOf(of: System, { screws, rails }: Learnt = {}): Belief {
   });
   of.screws.forEach(({ effect, doubt }, order) => {
     values.set(effect ? [effect.right, effect.up] : [0, 0], place.gain(order));
-    put(place.gain(order), 2, effect ? Math.max(doubt, LEAST_DOUBT) * Math.hypot(effect.right, effect.up) : Math.hypot(1, Math.SQRT2 * doubt) * u('screwTilt'));
+    put(
+      place.gain(order),
+      2,
+      effect
+        ? Math.max(doubt, LEAST_DOUBT) * Math.hypot(effect.right, effect.up)
+        : Math.hypot(1, Math.SQRT2 * doubt) * u('screwTilt'),
+    );
   });
   const covariance = new CovarianceBuilder(diagonal(variances));
   for (const [one, other] of alike(of)) setBoth(covariance, one, other, u('screwTilt') ** 2);
@@ -59,7 +65,9 @@ export function priorOf(of: System, { screws, rails }: Learnt = {}): Belief {
 export function yawOf({ stations, carriages }: System, { index }: Travel): number | undefined {
   const rider = carriages.find((other) => other.index > index);
   if (!rider) return undefined;
-  const [own, carried] = [stations[index]!.runs, stations[rider.index]!.runs].map((runs) => directionVector(runs).findIndex((part) => part !== 0));
+  const [own, carried] = [stations[index]!.runs, stations[rider.index]!.runs].map((runs) =>
+    directionVector(runs).findIndex((part) => part !== 0),
+  );
   return own === carried ? undefined : [0, 1, 2].find((axis) => axis !== own && axis !== carried);
 }
 
@@ -68,9 +76,15 @@ export function yawOf({ stations, carriages }: System, { index }: Travel): numbe
  * what a screw does on one mirror is what it does on the next, but for the mount's doubt.
  */
 function alike({ screws, unknowns: place }: System): (readonly [one: number, other: number])[] {
-  return screws.flatMap((screw, order) => screws.slice(0, order).flatMap((other, earlier) =>
-    screw.effect || screw.screw !== other.screw || screw.mount !== other.mount
-      ? [] : [0, 1].map((axis) => [place.gain(order) + axis, place.gain(earlier) + axis] as const)));
+  return screws.flatMap((screw, order) =>
+    screws
+      .slice(0, order)
+      .flatMap((other, earlier) =>
+        screw.effect || screw.screw !== other.screw || screw.mount !== other.mount
+          ? []
+          : [0, 1].map((axis) => [place.gain(order) + axis, place.gain(earlier) + axis] as const),
+      ),
+  );
 }
 
 function setBoth(of: CovarianceBuilder, one: number, other: number, covariance: number): void {
@@ -99,7 +113,10 @@ interface Fresh {
 function learn({ system: of, values, covariance }: Fresh, { screws, rails }: Learnt): void {
   const kept = [...(screws ? screwsKept(of, screws) : []), ...(rails ? railsKept(of, rails) : [])];
   // What a new mirror's screw had in common with them was common before anything was learnt.
-  for (const { to } of kept) covariance.row(to).forEach((entry, column) => { if (entry !== 0) setBoth(covariance, to, column, 0); });
+  for (const { to } of kept)
+    covariance.row(to).forEach((entry, column) => {
+      if (entry !== 0) setBoth(covariance, to, column, 0);
+    });
   for (const { to, from, by } of kept) {
     values[to] = by.values[from]!;
     for (const other of kept) if (other.by === by) covariance.row(to)[other.to] = by.covariance[from]![other.from]!;
@@ -109,24 +126,42 @@ function learn({ system: of, values, covariance }: Fresh, { screws, rails }: Lea
 function screwsKept(now: System, by: Belief): Kept[] {
   return now.screws.flatMap((screw, order) => {
     const old = by.system.screws.findIndex((other) => isSame(screw, other));
-    return old < 0 ? [] : [0, 1].map((axis): Kept => ({ to: now.unknowns.gain(order) + axis, from: by.system.unknowns.gain(old) + axis, by }));
+    return old < 0
+      ? []
+      : [0, 1].map(
+          (axis): Kept => ({ to: now.unknowns.gain(order) + axis, from: by.system.unknowns.gain(old) + axis, by }),
+        );
   });
 }
 
 function railsKept(now: System, by: Belief): Kept[] {
   return now.carriages.flatMap((travel, order) => {
     const old = by.system.carriages.findIndex((other) => isSameTravel(travel, other));
-    return old < 0 ? [] : Array.from({ length: CARRIAGE_UNKNOWNS }, (_, k): Kept => ({ to: now.unknowns.carriage(order) + k, from: by.system.unknowns.carriage(old) + k, by }));
+    return old < 0
+      ? []
+      : Array.from(
+          { length: CARRIAGE_UNKNOWNS },
+          (_, k): Kept => ({ to: now.unknowns.carriage(order) + k, from: by.system.unknowns.carriage(old) + k, by }),
+        );
   });
 }
 
 function isSameTravel(one: Travel, other: Travel): boolean {
-  return one.element === other.element && one.index === other.index && one.shortest === other.shortest && one.longest === other.longest;
+  return (
+    one.element === other.element &&
+    one.index === other.index &&
+    one.shortest === other.shortest &&
+    one.longest === other.longest
+  );
 }
 
 function isSame(one: ScrewPlace, other: ScrewPlace): boolean {
-  return one.part === other.part && one.screw === other.screw && one.mirror === other.mirror
-    && (one.mount === other.mount || JSON.stringify(one.mount) === JSON.stringify(other.mount));
+  return (
+    one.part === other.part &&
+    one.screw === other.screw &&
+    one.mirror === other.mirror &&
+    (one.mount === other.mount || JSON.stringify(one.mount) === JSON.stringify(other.mount))
+  );
 }
 
 /** After a move. */
@@ -167,7 +202,13 @@ class Changed {
   }
 
   belief(): Belief {
-    const { before: { system }, values, covariance, shifts, senses } = this;
+    const {
+      before: { system },
+      values,
+      covariance,
+      shifts,
+      senses,
+    } = this;
     return { system, values, covariance: covariance.result, shifts, senses };
   }
 
@@ -183,7 +224,8 @@ class Changed {
     // The hand's error times what the screw does, whose own doubt counts too: E[g gᵀ].
     const push = screw.effect?.piston ?? 0;
     const does = [push, this.values[gain]!, this.values[gain + 1]!];
-    const doubt = (i: number, k: number) => (i === 0 || k === 0 ? 0 : this.covariance.result[gain + i - 1]![gain + k - 1]!);
+    const doubt = (i: number, k: number) =>
+      i === 0 || k === 0 ? 0 : this.covariance.result[gain + i - 1]![gain + k - 1]!;
     const noise = does.map((one, i) => does.map((other, k) => variance * (one * other + doubt(i, k))));
     if (!screw.effect) noise[0]![0]! += (turns * UNKNOWN_PISTON * (screw.mount.pitch ?? USUAL_PITCH)) ** 2;
     this.values[pose]! += turns * push;
@@ -195,9 +237,15 @@ class Changed {
   }
 
   moveTube(by: { right: number; up: number; turnRight: number; turnUp: number }): void {
-    [by.right, by.up, by.turnRight, by.turnUp].forEach((amount, index) => { this.values[index]! += amount; });
+    [by.right, by.up, by.turnRight, by.turnUp].forEach((amount, index) => {
+      this.values[index]! += amount;
+    });
     const { machine } = this.before.system;
-    this.disturb(TUBE, { tilt: prior(machine, 'shiftAngle') ** 2, place: prior(machine, 'shiftReading') ** 2, aperture: 0 });
+    this.disturb(TUBE, {
+      tilt: prior(machine, 'shiftAngle') ** 2,
+      place: prior(machine, 'shiftReading') ** 2,
+      aperture: 0,
+    });
   }
 
   /** A block carries its mirror and its aperture; where it was not meant to go, they go together. */
@@ -214,7 +262,10 @@ class Changed {
     const at = [aperture, aperture + 1, ...(normal ? [of.unknowns.pose(order)] : [])];
     const moves = [view.right, view.up, ...(normal ? [normal] : [])];
     const variance = prior(of.machine, 'shiftReading') ** 2;
-    this.addNoise(at, moves.map((one) => moves.map((other) => variance * dot(one, other))));
+    this.addNoise(
+      at,
+      moves.map((one) => moves.map((other) => variance * dot(one, other))),
+    );
     this.disturb(part, { tilt: prior(of.machine, 'shiftAngle') ** 2, place: 0, aperture: 0 });
   }
 
@@ -239,12 +290,19 @@ class Changed {
   }
 
   private addNoise(at: readonly number[], noise: readonly (readonly number[])[]): void {
-    at.forEach((row, r) => at.forEach((column, c) => { this.covariance.row(row)[column]! += noise[r]![c]!; }));
+    at.forEach((row, r) =>
+      at.forEach((column, c) => {
+        this.covariance.row(row)[column]! += noise[r]![c]!;
+      }),
+    );
   }
 
   /** x[to] += times · x[from], for the covariance: rows, then columns. */
   private addTimes(to: number, from: number, times: number): void {
-    const { covariance, values: { length: count } } = this;
+    const {
+      covariance,
+      values: { length: count },
+    } = this;
     const row = covariance.row(to);
     for (let k = 0; k < count; k++) row[k]! += times * covariance.result[from]![k]!;
     for (let k = 0; k < count; k++) {

@@ -15,6 +15,8 @@ export function overdueOn(day: string, { system, practice }: State): CareDue[] {
     const last = practice.cared.get(part);
     // Hours of firing are nowhere in the log.
     const due = last === undefined || 'hours' in interval ? undefined : intervalAfter(last, interval);
-    return due !== undefined && due < day ? [{ part, last: dayOf(last!), due, cell: `care: ${nameInCell(part)}\ndid: inspected\ndate: ${day}\n` }] : [];
+    return due !== undefined && due < day
+      ? [{ part, last: dayOf(last!), due, cell: `care: ${nameInCell(part)}\ndid: inspected\ndate: ${day}\n` }]
+      : [];
   });
 }

@@ -27,14 +27,21 @@ export interface Careful {
 /** A response that contradicts the machine cell once may be a slip of that turn; both are named, and the next turn tells them apart. */
 export function mountInWords({ mount }: Doubts): string | undefined {
   if (!mount) return undefined;
-  if (mount.responses >= RESPONSES) return `Mount ${mount.name} is described wrongly: ${whatIsWrong(mount)}. This turn already counts on that; write ${fixOf(mount)} in the machine cell.`;
+  if (mount.responses >= RESPONSES)
+    return `Mount ${mount.name} is described wrongly: ${whatIsWrong(mount)}. This turn already counts on that; write ${fixOf(mount)} in the machine cell.`;
   return `After the last turn of mount ${mount.name} the marks moved otherwise than the log says: either that turn was made or written the wrong way, or ${whatIsWrong(mount)} (then the machine cell needs ${fixOf(mount)}). A small turn tells which.`;
 }
 
 /** Undefined where nothing is in doubt. */
 export function careful(of: System, { scattering, unmoved, unexplained }: Doubts): Careful | undefined {
-  if (scattering) return scattering.loose === undefined ? { verdict: 'continue', steps: [repeat(of, scattering)] } : { verdict: 'blocked', steps: [tighten(of, scattering, scattering.loose)] };
-  if (unmoved) return unmoved.times < TOO_OFTEN ? { verdict: 'continue', steps: checkTurn(of, unmoved) } : { verdict: 'blocked', steps: [freeMount(of, unmoved)] };
+  if (scattering)
+    return scattering.loose === undefined
+      ? { verdict: 'continue', steps: [repeat(of, scattering)] }
+      : { verdict: 'blocked', steps: [tighten(of, scattering, scattering.loose)] };
+  if (unmoved)
+    return unmoved.times < TOO_OFTEN
+      ? { verdict: 'continue', steps: checkTurn(of, unmoved) }
+      : { verdict: 'blocked', steps: [freeMount(of, unmoved)] };
   const [first] = unexplained;
   return first && { verdict: 'continue', steps: [again(of, first)] };
 }
@@ -54,13 +61,16 @@ function requestFor({ at, with: others, height }: Taken): ShotRequest {
 
 /** How far apart marks of one place lie, mm; of several marks of one shot √2 times their standard deviation. */
 export function scatterDistance({ apart: { one, other } }: Scattering): number {
-  if (one === other && one.scatter) return Math.sqrt((2 * (one.scatter.right + one.scatter.up)) / (one.scatter.count - 1));
+  if (one === other && one.scatter)
+    return Math.sqrt((2 * (one.scatter.right + one.scatter.up)) / (one.scatter.count - 1));
   return Math.hypot((one.right ?? 0) - (other.right ?? 0), (one.up ?? 0) - (other.up ?? 0));
 }
 
 /** And what reading alone explains of that (95 %). */
 function scatterInWords(of: System, scattering: Scattering): string {
-  const { apart: { one, other } } = scattering;
+  const {
+    apart: { one, other },
+  } = scattering;
   const station = stationOf(of, one);
   const distance = scatterDistance(scattering);
   const u = one === other ? one.scatter!.u : Math.hypot(one.u, other.u) / Math.SQRT2;
@@ -76,15 +86,25 @@ const REPEATS = { pair: 4, more: 5 } as const;
 const WORDS = { 4: 'Four', 5: 'Five' } as const;
 
 function repeat(of: System, scattering: Scattering): Step {
-  const { apart: { other }, farthest, marks } = scattering;
+  const {
+    apart: { other },
+    farthest,
+    marks,
+  } = scattering;
   const station = stationOf(of, other);
   const repeats = marks > 2 ? REPEATS.more : REPEATS.pair;
   const isThere = sameCarriages(farthest.carriages, other.carriages);
-  const where = isThere ? 'more shots of the same place' : `shots${whereIn(station, farthest)}, where a loose part shows most,`;
+  const where = isThere
+    ? 'more shots of the same place'
+    : `shots${whereIn(station, farthest)}, where a loose part shows most,`;
   const why = `${scatterInWords(of, scattering)}. ${WORDS[repeats]} ${where} show whether a part is loose or one mark was misread. Leave everything as it is; a fresh tape for each shot, numbered.`;
   // Close by a loose mirror hardly shows; a bad reading does.
   const nearest = isThere ? placesNeeded(station)[0] : undefined;
-  const beside = !isThere ? [requestFor(other)] : nearest && !sameCarriages(nearest.carriages, other.carriages) ? [requestAt(nearest)] : [];
+  const beside = !isThere
+    ? [requestFor(other)]
+    : nearest && !sameCarriages(nearest.carriages, other.carriages)
+      ? [requestAt(nearest)]
+      : [];
   return shoot(station, [...beside, ...Array.from({ length: repeats }, () => requestFor(farthest))], why);
 }
 
@@ -94,14 +114,22 @@ export function looseInWords(parts: readonly string[]): string {
 }
 
 function holdOf(part: string): string {
-  return part === TUBE ? 'the tube in its holders, and of the block of the first mirror' : `${part}: its mirror in the mount, the mount on its block, the block on the frame or carriage`;
+  return part === TUBE
+    ? 'the tube in its holders, and of the block of the first mirror'
+    : `${part}: its mirror in the mount, the mount on its block, the block on the frame or carriage`;
 }
 
 function tighten(of: System, scattering: Scattering, parts: readonly string[]): Step {
   const what = looseInWords(parts);
   const say = `Something is loose at ${what}. Do not shoot or turn anything. Take hold of ${parts.map(holdOf).join('; of ')}. Find what moves, tighten it, and log it.`;
   const cell = `care: ${nameInCell(parts[0]!)}\nfound: loose\ndid: tightened\n`;
-  return { ...repairStep(say, `The same tape gives different answers. ${scatterInWords(of, scattering)}, and the scatter is seen only behind ${what}.`), cell };
+  return {
+    ...repairStep(
+      say,
+      `The same tape gives different answers. ${scatterInWords(of, scattering)}, and the scatter is seen only behind ${what}.`,
+    ),
+    cell,
+  };
 }
 
 function checkTurn(of: System, { turns, odd }: NonNullable<Doubts['unmoved']>): Step[] {
@@ -109,9 +137,22 @@ function checkTurn(of: System, { turns, odd }: NonNullable<Doubts['unmoved']>): 
   const screws = listed(turns.map(({ part, screw }) => `${screwInWords(of, part, screw)} of ${part}`));
   const parts = listed([...new Set(turns.map(({ part }) => part))]);
   const why = `The marks on ${station.name} are where they were before ${screws} ${turns.length > 1 ? 'were' : 'was'} turned: the turn has moved nothing.`;
-  const items = [`the lock nuts of ${parts} are loose`, `the turned screw is on ${parts}, and it is the one that the log names`, 'the screw does not turn free: mark its knob with a pen, turn 1/4, and see that the plate moves; then turn it back'];
-  const check: Step = { kind: 'check', items, say: `Check by hand: ${items.join('; ')}.`, why, cell: `checks: a turn without effect\ndone:\n${items.map((item) => `  - ${JSON.stringify(item)}\n`).join('')}` };
-  return [check, shoot(station, [requestFor(odd.readings.at(-1)!)], 'Then shoot again before anything else is turned.')];
+  const items = [
+    `the lock nuts of ${parts} are loose`,
+    `the turned screw is on ${parts}, and it is the one that the log names`,
+    'the screw does not turn free: mark its knob with a pen, turn 1/4, and see that the plate moves; then turn it back',
+  ];
+  const check: Step = {
+    kind: 'check',
+    items,
+    say: `Check by hand: ${items.join('; ')}.`,
+    why,
+    cell: `checks: a turn without effect\ndone:\n${items.map((item) => `  - ${JSON.stringify(item)}\n`).join('')}`,
+  };
+  return [
+    check,
+    shoot(station, [requestFor(odd.readings.at(-1)!)], 'Then shoot again before anything else is turned.'),
+  ];
 }
 
 function freeMount(of: System, { turns, odd, times }: NonNullable<Doubts['unmoved']>): Step {
@@ -125,10 +166,16 @@ function again(of: System, odd: Odd): Step {
   const worst = farthestOff(odd);
   const station = stationOf(of, worst);
   const predicted = worst.height > 0 ? undefined : predict(estimateOf(odd.before), [worst], NO_MOVE)?.mean;
-  const expected = predicted ? ` Predicted from the rest of the log: ${markInWords(predicted[0], predicted[1], frameOf(station))}.` : '';
-  const what = worst.height > 0 ? `The marks on the bed below ${station.name}${whereIn(station, worst)} are` : `The mark on ${station.name}${whereIn(station, worst)} is`;
+  const expected = predicted
+    ? ` Predicted from the rest of the log: ${markInWords(predicted[0], predicted[1], frameOf(station))}.`
+    : '';
+  const what =
+    worst.height > 0
+      ? `The marks on the bed below ${station.name}${whereIn(station, worst)} are`
+      : `The mark on ${station.name}${whereIn(station, worst)} is`;
   const why = `${what} unexplained.${expected} Nothing is turned or shifted until it has been shot again: on fresh tape, labelled.`;
-  const shots = worst.height > 0 ? odd.readings.filter(({ height }) => height > 0).map(requestFor) : [requestFor(worst)];
+  const shots =
+    worst.height > 0 ? odd.readings.filter(({ height }) => height > 0).map(requestFor) : [requestFor(worst)];
   return shoot(station, shots, why);
 }
 

@@ -28,10 +28,20 @@ export interface Read {
 }
 
 /** @param before the chapter that ends here; what it taught is carried over */
-export function chapter(system: System, held: readonly Taken[], before?: Chapter, rails: Chapter['rails'] = 'kept'): Chapter {
+export function chapter(
+  system: System,
+  held: readonly Taken[],
+  before?: Chapter,
+  rails: Chapter['rails'] = 'kept',
+): Chapter {
   if (!before) return { system, held, rails };
   if (before.last) return { system, held, rails, earlier: before };
-  return { system, held, rails: before.rails === 'disturbed' ? 'disturbed' : rails, ...(before.earlier && { earlier: before.earlier }) };
+  return {
+    system,
+    held,
+    rails: before.rails === 'disturbed' ? 'disturbed' : rails,
+    ...(before.earlier && { earlier: before.earlier }),
+  };
 }
 
 export function moved(before: Chapter, move: Move): Chapter {

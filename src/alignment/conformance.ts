@@ -26,21 +26,36 @@ export interface Conformance {
 }
 
 /** @param noise factor on the declared uncertainty of reading */
-export function conformance(asked: Demand, readings: readonly Taken[], estimate: Estimate, noise = 1): Conformance | undefined {
+export function conformance(
+  asked: Demand,
+  readings: readonly Taken[],
+  estimate: Estimate,
+  noise = 1,
+): Conformance | undefined {
   const predicted = predict(estimate, demandQueries(asked), NO_MOVE);
   if (!predicted) return undefined;
   const used = readings.map((reading) => ({ ...reading, u: reading.u * noise }));
-  const marks = points(used).filter(isMark).filter((mark) => asked.places.some((place) => sameCarriages(place.carriages, mark.carriages)));
+  const marks = points(used)
+    .filter(isMark)
+    .filter((mark) => asked.places.some((place) => sameCarriages(place.carriages, mark.carriages)));
   const model = trusted(asked, predicted, marks, used);
   const chances = probabilities(asked, model);
   const newest = newestMarks(asked, used);
-  const measured = [centre(asked, model, newest), spread(asked, model, newest), plumb(asked, model, used)].flatMap((requirement) => requirement ?? []);
-  const requirements = measured.map(({ places: _, own, ...requirement }) => ({ ...requirement, probability: Math.min(chances[requirement.limit], own ?? 1) }));
+  const measured = [centre(asked, model, newest), spread(asked, model, newest), plumb(asked, model, used)].flatMap(
+    (requirement) => requirement ?? [],
+  );
+  const requirements = measured.map(({ places: _, own, ...requirement }) => ({
+    ...requirement,
+    probability: Math.min(chances[requirement.limit], own ?? 1),
+  }));
   const probability = Math.min(chances.joint, ...requirements.map((requirement) => requirement.probability));
   return {
-    requirements, probability,
+    requirements,
+    probability,
     inside: requirements.every(({ value = 0, u = 0, max }) => value <= max + u) && probability >= SURELY_OUTSIDE,
-    contradicted: measured.flatMap(({ places, own, limit }) => (own !== undefined && own < chances[limit] ? places : [])),
+    contradicted: measured.flatMap(({ places, own, limit }) =>
+      own !== undefined && own < chances[limit] ? places : [],
+    ),
   };
 }
 
@@ -50,7 +65,9 @@ const SURELY_OUTSIDE = 0.01;
 /** At each place the mean of the marks of its newest cell. */
 function newestMarks({ places }: Demand, readings: readonly Taken[]): Mark[] {
   return places.flatMap((place) => {
-    const here = readings.filter((reading) => reading.height === 0 && sameCarriages(reading.carriages, place.carriages));
+    const here = readings.filter(
+      (reading) => reading.height === 0 && sameCarriages(reading.carriages, place.carriages),
+    );
     const last = Math.max(...here.map(({ order }) => order));
     return points(here.filter(({ order }) => order === last)).filter(isMark);
   });
@@ -64,12 +81,22 @@ const CHANCE = 0.001;
  * mistake in the log, two shots of one place that differ) the model's covariance grows by the ratio of
  * chi-square to its expectation.
  */
-function trusted({ station, places }: Demand, { mean, covariance }: Prediction, marks: readonly Mark[], readings: readonly Taken[]): Prediction {
-  const misfits = readings.filter(({ height }) => height === 0).flatMap(({ carriages, right, up, u }) => {
-    const i = 2 * places.findIndex((place) => sameCarriages(place.carriages, carriages));
-    if (i < 0) return [];
-    return [right === undefined ? [] : [(right - mean[i]!) / u], up === undefined ? [] : [(up - mean[i + 1]!) / u]].flat();
-  });
+function trusted(
+  { station, places }: Demand,
+  { mean, covariance }: Prediction,
+  marks: readonly Mark[],
+  readings: readonly Taken[],
+): Prediction {
+  const misfits = readings
+    .filter(({ height }) => height === 0)
+    .flatMap(({ carriages, right, up, u }) => {
+      const i = 2 * places.findIndex((place) => sameCarriages(place.carriages, carriages));
+      if (i < 0) return [];
+      return [
+        right === undefined ? [] : [(right - mean[i]!) / u],
+        up === undefined ? [] : [(up - mean[i + 1]!) / u],
+      ].flat();
+    });
   const chiSquare = misfits.reduce((sum, misfit) => sum + misfit ** 2, 0);
   // Tilt of the mirror before and offset of the aperture take up two marks; the tube's offset takes up one.
   const freedom = Math.max(1, misfits.length - (station.index === 0 ? 2 : 4));
@@ -79,7 +106,10 @@ function trusted({ station, places }: Demand, { mean, covariance }: Prediction, 
     const i = 2 * places.findIndex((place) => sameCarriages(place.carriages, mark.carriages));
     read.set([mark.right, mark.up], i);
   }
-  return { mean: read, covariance: { ...covariance, data: covariance.data.map((entry) => entry * (chiSquare / freedom)) } };
+  return {
+    mean: read,
+    covariance: { ...covariance, data: covariance.data.map((entry) => entry * (chiSquare / freedom)) },
+  };
 }
 
 type Found = Omit<Requirement, 'probability'> & {
@@ -90,15 +120,29 @@ type Found = Omit<Requirement, 'probability'> & {
 };
 
 /** One place's mark, mm, and the standard uncertainty of either part. */
-interface Known { readonly place: Place; readonly right: number; readonly up: number; readonly u: number }
+interface Known {
+  readonly place: Place;
+  readonly right: number;
+  readonly up: number;
+  readonly u: number;
+}
 
 function readAt({ places }: Demand, marks: readonly Mark[]): Known[] {
-  return places.flatMap((place) => marks.filter((mark) => sameCarriages(mark.carriages, place.carriages)).map(({ right, up, u }) => ({ place, right, up, u })));
+  return places.flatMap((place) =>
+    marks
+      .filter((mark) => sameCarriages(mark.carriages, place.carriages))
+      .map(({ right, up, u }) => ({ place, right, up, u })),
+  );
 }
 
 function predictedAt({ places }: Demand, { mean, covariance }: Prediction): Known[] {
   const variance = (index: number) => covariance.data[index * (covariance.columns + 1)]!;
-  return places.map((place, i) => ({ place, right: mean[2 * i]!, up: mean[2 * i + 1]!, u: Math.sqrt((variance(2 * i) + variance(2 * i + 1)) / 2) }));
+  return places.map((place, i) => ({
+    place,
+    right: mean[2 * i]!,
+    up: mean[2 * i + 1]!,
+    u: Math.sqrt((variance(2 * i) + variance(2 * i + 1)) / 2),
+  }));
 }
 
 /** That a distance of which each part is known to `u` is at most `max`. */
@@ -110,9 +154,20 @@ function centre(asked: Demand, model: Prediction, marks: readonly Mark[]): Found
   const max = asked.limits.centre;
   if (max === undefined) return undefined;
   const read = readAt(asked, marks);
-  const all = (read.length > 0 ? read : predictedAt(asked, model)).map((mark) => ({ ...mark, value: Math.hypot(mark.right, mark.up) }));
+  const all = (read.length > 0 ? read : predictedAt(asked, model)).map((mark) => ({
+    ...mark,
+    value: Math.hypot(mark.right, mark.up),
+  }));
   const { place, value, u } = all.reduce((most, mark) => (mark.value > most.value ? mark : most));
-  return { limit: 'centre', ...placeNames(place), value, u, max, places: [place], ...(read.length > 0 ? ownProbability(value, u, max) : { predicted: true }) };
+  return {
+    limit: 'centre',
+    ...placeNames(place),
+    value,
+    u,
+    max,
+    places: [place],
+    ...(read.length > 0 ? ownProbability(value, u, max) : { predicted: true }),
+  };
 }
 
 function placeNames(place: Place): Pick<Requirement, 'at' | 'with'> {
@@ -125,11 +180,18 @@ function spread(asked: Demand, model: Prediction, marks: readonly Mark[]): Found
   const read = readAt(asked, marks);
   const all = read.length > 1 ? read : predictedAt(asked, model);
   let worst: { value: number; u: number; places: readonly Place[] } = { value: 0, u: 0, places: [] };
-  all.forEach((one, i) => all.slice(0, i).forEach((other) => {
-    const value = Math.hypot(one.right - other.right, one.up - other.up);
-    if (value >= worst.value) worst = { value, u: Math.hypot(one.u, other.u), places: [other.place, one.place] };
-  }));
-  return { limit: 'spread', ...worst, max, ...(read.length > 1 ? ownProbability(worst.value, worst.u, max) : { predicted: true }) };
+  all.forEach((one, i) =>
+    all.slice(0, i).forEach((other) => {
+      const value = Math.hypot(one.right - other.right, one.up - other.up);
+      if (value >= worst.value) worst = { value, u: Math.hypot(one.u, other.u), places: [other.place, one.place] };
+    }),
+  );
+  return {
+    limit: 'spread',
+    ...worst,
+    max,
+    ...(read.length > 1 ? ownProbability(worst.value, worst.u, max) : { predicted: true }),
+  };
 }
 
 function plumb(asked: Demand, model: Prediction, readings: readonly Taken[]): Found | undefined {
@@ -139,7 +201,10 @@ function plumb(asked: Demand, model: Prediction, readings: readonly Taken[]): Fo
   const slope = read ?? plumbPredicted(asked, model);
   const value = Math.hypot(slope.right, slope.up);
   // Along the slope's own direction (JCGM 100, 5.1.2); where it is zero both axes count alike.
-  const u = value > 0 ? Math.hypot(slope.right * slope.u.right, slope.up * slope.u.up) / value : Math.hypot(slope.u.right, slope.u.up) / Math.SQRT2;
+  const u =
+    value > 0
+      ? Math.hypot(slope.right * slope.u.right, slope.up * slope.u.up) / value
+      : Math.hypot(slope.u.right, slope.u.up) / Math.SQRT2;
   return { limit: 'plumb', value, u, max, places: [], ...(read ? ownProbability(value, u, max) : { predicted: true }) };
 }
 

@@ -19,7 +19,8 @@ export function demand(station: Station, limits: StationLimits, readings: readon
   const shot = readings.filter(({ height }) => height === 0);
   const all = new PlaceIndex(station.own?.element);
   for (const place of placesOf(station)) all.add(place);
-  for (const { at, with: others, carriages } of shot) if (all.at(carriages).length === 0) all.add({ at, with: others, carriages });
+  for (const { at, with: others, carriages } of shot)
+    if (all.at(carriages).length === 0) all.add({ at, with: others, carriages });
   return { station, limits, places: withinReason(all, station, shot) };
 }
 
@@ -29,7 +30,8 @@ const MOST_PLACES = 24;
 function withinReason(all: PlaceIndex, station: Station, shot: readonly Taken[]): readonly Place[] {
   if (all.places.length <= MOST_PLACES) return all.places;
   const ranks = new Map(all.places.map((place) => [place, -1]));
-  for (const { carriages, right = 0, up = 0 } of shot) for (const place of all.at(carriages)) ranks.set(place, Math.max(ranks.get(place)!, Math.hypot(right, up)));
+  for (const { carriages, right = 0, up = 0 } of shot)
+    for (const place of all.at(carriages)) ranks.set(place, Math.max(ranks.get(place)!, Math.hypot(right, up)));
   for (const { carriages } of placesNeeded(station)) for (const place of all.at(carriages)) ranks.set(place, Infinity);
   return all.places.toSorted((one, other) => ranks.get(other)! - ranks.get(one)!).slice(0, MOST_PLACES);
 }
@@ -56,7 +58,9 @@ export function measures({ limits, places }: Demand, marks: Float64Array): Measu
   return {
     ...(limits.centre !== undefined && { centre: farthest(marks, count) }),
     ...(limits.spread !== undefined && { spread: widest(marks, count) }),
-    ...(limits.plumb !== undefined && { plumb: Math.hypot(marks[tail + 2]! - marks[tail]!, marks[tail + 3]! - marks[tail + 1]!) / PLUMB_RUN }),
+    ...(limits.plumb !== undefined && {
+      plumb: Math.hypot(marks[tail + 2]! - marks[tail]!, marks[tail + 3]! - marks[tail + 1]!) / PLUMB_RUN,
+    }),
   };
 }
 
@@ -69,7 +73,8 @@ function farthest(marks: Float64Array, count: number): number {
 function widest(marks: Float64Array, count: number): number {
   let most = 0;
   for (let i = 0; i < count; i++) {
-    for (let j = 0; j < i; j++) most = Math.max(most, Math.hypot(marks[2 * i]! - marks[2 * j]!, marks[2 * i + 1]! - marks[2 * j + 1]!));
+    for (let j = 0; j < i; j++)
+      most = Math.max(most, Math.hypot(marks[2 * i]! - marks[2 * j]!, marks[2 * i + 1]! - marks[2 * j + 1]!));
   }
   return most;
 }

@@ -40,7 +40,8 @@ export class Demands {
   shares(marks: Float64Array): Float64Array {
     const shares = new Float64Array(2 * this.terms.length);
     this.terms.forEach(({ one, other, share }, t) => {
-      for (const axis of [0, 1]) shares[2 * t + axis] = share * (marks[2 * one + axis]! - (other === undefined ? 0 : marks[2 * other + axis]!));
+      for (const axis of [0, 1])
+        shares[2 * t + axis] = share * (marks[2 * one + axis]! - (other === undefined ? 0 : marks[2 * other + axis]!));
     });
     return shares;
   }

@@ -14,7 +14,11 @@ export interface Doubts {
   readonly unexplained: readonly Odd[];
   readonly scattering?: Scattering;
   /** Turns that moved nothing, and where that was seen; until that station is shot again. */
-  readonly unmoved?: { readonly turns: readonly Turn[]; readonly odd: Odd; /** How often turns of such a mirror have moved nothing. */ readonly times: number };
+  readonly unmoved?: {
+    readonly turns: readonly Turn[];
+    readonly odd: Odd /** How often turns of such a mirror have moved nothing. */;
+    readonly times: number;
+  };
   /** Factor on the declared uncertainty of reading. */
   readonly noise: number;
   readonly mount?: Alternative & { readonly responses: number };
@@ -38,14 +42,17 @@ export function doubts(state: State): Doubts {
   if (!state.chapter || !state.system) return NO_DOUBTS;
   const known = account(state.chapter);
   const fresh = state.system.stations.map((station) => freshReadings(state, station));
-  const holds = (one: Taken) => fresh[one.station]?.some(({ order, path }) => order === one.order && path === one.path) === true;
+  const holds = (one: Taken) =>
+    fresh[one.station]?.some(({ order, path }) => order === one.order && path === one.path) === true;
   const unexplained = known.unexplained
-    .map((odd) => ({ ...odd, readings: odd.readings.filter(holds) })).filter(({ readings }) => readings.length > 0)
+    .map((odd) => ({ ...odd, readings: odd.readings.filter(holds) }))
+    .filter(({ readings }) => readings.length > 0)
     .toSorted((one, other) => one.readings[0]!.station - other.readings[0]!.station);
   const scattering = scatteringOf(known, fresh, holds);
   const unmoved = unmovedOf(known, fresh);
   return {
-    unexplained, noise: known.noise,
+    unexplained,
+    noise: known.noise,
     ...(scattering && { scattering }),
     ...(unmoved && { unmoved }),
     ...(known.mount && { mount: { ...known.mount, responses: known.responses } }),
@@ -66,17 +73,34 @@ const ROUNDS = 3;
 /** From this probability on. */
 const SAFER = 0.1;
 
-function scatteringOf(known: Account, fresh: readonly (readonly Taken[])[], holds: (one: Taken) => boolean): Scattering | undefined {
+function scatteringOf(
+  known: Account,
+  fresh: readonly (readonly Taken[])[],
+  holds: (one: Taken) => boolean,
+): Scattering | undefined {
   const apart = known.apart.filter(({ one, other }) => holds(one) && holds(other)).at(-1);
   if (!apart) return undefined;
   const { system } = known.belief;
   const { loose, parts } = causeOf(known.evidence, system);
   const here = fresh[apart.one.station]!.filter(({ height, none }) => height === 0 && !none);
   const farthest = here.reduce((most, one) => (legsOf(one) > legsOf(most) ? one : most), apart.other);
-  const marks = Math.max(...[apart.other, farthest].map((place) => here.filter((one) => sameCarriages(one.carriages, place.carriages)).reduce((sum, { count }) => sum + count, 0)));
+  const marks = Math.max(
+    ...[apart.other, farthest].map((place) =>
+      here.filter((one) => sameCarriages(one.carriages, place.carriages)).reduce((sum, { count }) => sum + count, 0),
+    ),
+  );
   if (loose < (marks > PAIR ? HARDLY : HARDLY_YET)) return undefined;
-  const rounds = new Set(known.apart.filter(({ one }) => one.station === apart.one.station).map(({ moment }) => moment.order)).size;
-  return { apart, farthest, marks, ...((loose > LOOSE || (loose > SAFER && (marks >= ENOUGH || rounds >= ROUNDS))) && { loose: parts.map((part) => nameOf(system, part)) }) };
+  const rounds = new Set(
+    known.apart.filter(({ one }) => one.station === apart.one.station).map(({ moment }) => moment.order),
+  ).size;
+  return {
+    apart,
+    farthest,
+    marks,
+    ...((loose > LOOSE || (loose > SAFER && (marks >= ENOUGH || rounds >= ROUNDS))) && {
+      loose: parts.map((part) => nameOf(system, part)),
+    }),
+  };
 }
 
 /** mm of travel out to where the carriages stand. */
@@ -88,9 +112,13 @@ function unmovedOf({ odd }: Account, fresh: readonly (readonly Taken[])[]): Doub
   const last = odd.at(-1);
   if (!last?.unmoved) return undefined;
   const here = fresh[last.readings[0]!.station] ?? [];
-  const times = odd.filter((one) => one.unmoved?.some(({ part }) => last.unmoved!.some((turn) => turn.part === part))).length;
+  const times = odd.filter((one) =>
+    one.unmoved?.some(({ part }) => last.unmoved!.some((turn) => turn.part === part)),
+  ).length;
   // Checked and shot again it may have been the nut; the second time it lasts until something is done to the mount.
-  const stands = here.length > 0 && here.every(({ order }) => (times < TOO_OFTEN ? order === last.moment.order : order >= last.moment.order));
+  const stands =
+    here.length > 0 &&
+    here.every(({ order }) => (times < TOO_OFTEN ? order === last.moment.order : order >= last.moment.order));
   return stands ? { turns: last.unmoved, odd: last, times } : undefined;
 }
 
@@ -98,6 +126,11 @@ function unmovedOf({ odd }: Account, fresh: readonly (readonly Taken[])[]): Doub
 export const TOO_OFTEN = 2;
 
 /** Whether a reading is used: neither set aside, nor misread, nor contradicted by later marks. */
-export function isUsed({ unexplained, misread }: Pick<Account, 'unexplained' | 'misread'>, { order, path }: Taken): boolean {
-  return ![...misread, ...unexplained.flatMap(({ readings }) => readings)].some((one) => one.order === order && one.path === path);
+export function isUsed(
+  { unexplained, misread }: Pick<Account, 'unexplained' | 'misread'>,
+  { order, path }: Taken,
+): boolean {
+  return ![...misread, ...unexplained.flatMap(({ readings }) => readings)].some(
+    (one) => one.order === order && one.path === path,
+  );
 }

@@ -76,13 +76,19 @@ interface Row {
 /** For every factor, up to a constant. */
 function logLikelihood(intervals: readonly Interval[]): number[] {
   const rows = intervals.flatMap(rowsOf);
-  const walk = rows.map((one) => rows.map((other) => Math.min(one.days, other.days) * SQUARE * product(one.by, other.by)));
+  const walk = rows.map((one) =>
+    rows.map((other) => Math.min(one.days, other.days) * SQUARE * product(one.by, other.by)),
+  );
   return FACTORS.map((factor) => normalLog(rows, walk, factor));
 }
 
 /** −½ log |C| − ½ dᵀ C⁻¹ d, with C = L Lᵀ and z = L⁻¹ d. */
 function normalLog(rows: readonly Row[], walk: readonly (readonly number[])[], factor: number): number {
-  const covariance = matrix(rows.length, rows.length, Float64Array.from(rows.flatMap(({ read }, i) => walk[i]!.map((one, k) => factor * one + (i === k ? read : 0)))));
+  const covariance = matrix(
+    rows.length,
+    rows.length,
+    Float64Array.from(rows.flatMap(({ read }, i) => walk[i]!.map((one, k) => factor * one + (i === k ? read : 0)))),
+  );
   const lower = cholesky(covariance);
   if (!lower) return 0;
   const z: number[] = [];
@@ -98,24 +104,39 @@ function normalLog(rows: readonly Row[], walk: readonly (readonly number[])[], f
 
 function rowsOf({ system, days, from, to }: Interval): Row[] {
   const then = points(from).filter(isMark);
-  return points(items(to)).filter(isMark).flatMap((now): Row[] => {
-    const before = then.find((one) => one.height === now.height && sameCarriages(one.carriages, now.carriages));
-    // A tape on the bed has no place of its own.
-    const seen = before && now.height === 0 ? nominal(system, now.first.station, now.carriages) : undefined;
-    if (!before || !seen) return [];
-    const read = before.u ** 2 + now.u ** 2;
-    return [{ moved: now.right - before.right, read, by: slopesOf(system, seen.byRight), days }, { moved: now.up - before.up, read, by: slopesOf(system, seen.byUp), days }];
-  });
+  return points(items(to))
+    .filter(isMark)
+    .flatMap((now): Row[] => {
+      const before = then.find((one) => one.height === now.height && sameCarriages(one.carriages, now.carriages));
+      // A tape on the bed has no place of its own.
+      const seen = before && now.height === 0 ? nominal(system, now.first.station, now.carriages) : undefined;
+      if (!before || !seen) return [];
+      const read = before.u ** 2 + now.u ** 2;
+      return [
+        { moved: now.right - before.right, read, by: slopesOf(system, seen.byRight), days },
+        { moved: now.up - before.up, read, by: slopesOf(system, seen.byUp), days },
+      ];
+    });
 }
 
 /** The mark as the machine is described, nothing off. */
-function nominal(system: System, station: number, carriages: Readonly<Record<string, number>>): Sensitivity | undefined {
-  return sensitivity({ system, values: new Float64Array(system.unknowns.count), shifts: new Map() }, queryAt(system.stations[station]!, carriages));
+function nominal(
+  system: System,
+  station: number,
+  carriages: Readonly<Record<string, number>>,
+): Sensitivity | undefined {
+  return sensitivity(
+    { system, values: new Float64Array(system.unknowns.count), shifts: new Map() },
+    queryAt(system.stations[station]!, carriages),
+  );
 }
 
 /** Of all unknowns those that drift: the tube's direction and the slopes of every mirror. */
 function slopesOf({ mirrors, unknowns }: System, by: Float64Array): Float64Array {
-  return Float64Array.from([2, 3, ...mirrors.flatMap((_, order) => [unknowns.pose(order) + 1, unknowns.pose(order) + 2])], (index) => by[index]!);
+  return Float64Array.from(
+    [2, 3, ...mirrors.flatMap((_, order) => [unknowns.pose(order) + 1, unknowns.pose(order) + 2])],
+    (index) => by[index]!,
+  );
 }
 
 function product(one: Float64Array, other: Float64Array): number {

@@ -45,16 +45,27 @@ export class Effects implements Picture {
   readonly #squares: readonly Float64Array[];
   readonly #known = new Map<Adjuster, Effect>();
 
-  private constructor(estimate: Estimate, demands: Demands, base: Float64Array, covariance: Matrix, found: readonly Sensitivity[]) {
+  private constructor(
+    estimate: Estimate,
+    demands: Demands,
+    base: Float64Array,
+    covariance: Matrix,
+    found: readonly Sensitivity[],
+  ) {
     this.#estimate = estimate;
     this.#demands = demands;
     this.#base = base;
     this.kept = demands.kept;
     this.must = demands.must;
     this.shares = demands.shares(base);
-    this.variances = Float64Array.from(demands.terms, ({ one, other, share }) => share ** 2 * varianceOf(covariance, one, other));
+    this.variances = Float64Array.from(
+      demands.terms,
+      ({ one, other, share }) => share ** 2 * varianceOf(covariance, one, other),
+    );
     this.#squares = Array.from(found[0]!.byRight, (_, unknown) => {
-      const shares = demands.shares(Float64Array.from(found.flatMap((mark) => [mark.byRight[unknown]!, mark.byUp[unknown]!])));
+      const shares = demands.shares(
+        Float64Array.from(found.flatMap((mark) => [mark.byRight[unknown]!, mark.byUp[unknown]!])),
+      );
       return Float64Array.from(demands.terms, (_term, t) => (shares[2 * t]! ** 2 + shares[2 * t + 1]! ** 2) / 2);
     });
   }
@@ -80,7 +91,9 @@ export class Effects implements Picture {
     const { variances, kept, must } = this;
     return {
       shares: shares.map((share, i) => straight.reduce((rest, line, k) => rest - amounts[k]! * line[i]!, share)),
-      variances, kept, must,
+      variances,
+      kept,
+      must,
       per: (adjuster) => this.per(adjuster),
     };
   }
@@ -89,7 +102,13 @@ export class Effects implements Picture {
   certain(): Picture {
     const none = new Float64Array(this.variances.length);
     const { shares, kept, must } = this;
-    return { shares, kept, must, variances: none, per: (adjuster) => ({ shares: this.per(adjuster).shares, squared: none, linear: none, constant: none }) };
+    return {
+      shares,
+      kept,
+      must,
+      variances: none,
+      per: (adjuster) => ({ shares: this.per(adjuster).shares, squared: none, linear: none, constant: none }),
+    };
   }
 
   #measure(adjuster: Adjuster): Effect {
@@ -98,7 +117,9 @@ export class Effects implements Picture {
     const moved = after(belief, adjuster.apply(NO_MOVE, step));
     const marks = marksAt(moved, this.#demands.queries);
     const per = marks ? marks.map((mark, i) => (mark - this.#base[i]!) / step) : new Float64Array(this.#base.length);
-    const hand = this.#termVariances(adjuster.kind === 'shift' ? widened(belief, moved) : this.#handVariances(adjuster, step));
+    const hand = this.#termVariances(
+      adjuster.kind === 'shift' ? widened(belief, moved) : this.#handVariances(adjuster, step),
+    );
     const nothing = new Float64Array(hand.length);
     return {
       shares: this.#demands.shares(per),
@@ -112,7 +133,10 @@ export class Effects implements Picture {
   #termVariances(variances: Float64Array): Float64Array {
     const sum = new Float64Array(this.#demands.terms.length);
     variances.forEach((variance, unknown) => {
-      if (variance > 0) this.#squares[unknown]!.forEach((square, t) => { sum[t]! += variance * square; });
+      if (variance > 0)
+        this.#squares[unknown]!.forEach((square, t) => {
+          sum[t]! += variance * square;
+        });
     });
     return sum;
   }
@@ -120,17 +144,27 @@ export class Effects implements Picture {
   /** What is not known of the screws that one unit turns, as variance of their mirror's slopes. */
   #gainVariances(adjuster: Adjuster): Float64Array {
     const { covariance } = this.#estimate.belief;
-    return this.#perScrew(adjuster, 1, (turned, _key, gain) => [0, 1].map((axis) => turned ** 2 * covariance[gain + axis]![gain + axis]!));
+    return this.#perScrew(adjuster, 1, (turned, _key, gain) =>
+      [0, 1].map((axis) => turned ** 2 * covariance[gain + axis]![gain + axis]!),
+    );
   }
 
   /** The hand's error on screws, as variance of their mirror's slopes. */
   #handVariances(adjuster: Adjuster, turns: number): Float64Array {
     const { belief } = this.#estimate;
-    return this.#perScrew(adjuster, turns, (turned, key, gain) => [0, 1].map((axis) => handVariance(belief, key, turned) * belief.values[gain + axis]! ** 2));
+    return this.#perScrew(adjuster, turns, (turned, key, gain) =>
+      [0, 1].map((axis) => handVariance(belief, key, turned) * belief.values[gain + axis]! ** 2),
+    );
   }
 
-  #perScrew(adjuster: Adjuster, amount: number, variance: (turned: number, key: string, gain: number) => readonly number[]): Float64Array {
-    const { system: { unknowns: place, screws, mirrors } } = this.#estimate;
+  #perScrew(
+    adjuster: Adjuster,
+    amount: number,
+    variance: (turned: number, key: string, gain: number) => readonly number[],
+  ): Float64Array {
+    const {
+      system: { unknowns: place, screws, mirrors },
+    } = this.#estimate;
     const variances = new Float64Array(place.count);
     const { turns } = adjuster.apply(NO_MOVE, amount);
     screws.forEach(({ part, screw, mirror }, order) => {
@@ -138,7 +172,9 @@ export class Effects implements Picture {
       const turned = turns.get(key) ?? 0;
       if (turned === 0) return;
       const slopes = place.pose(mirrors.indexOf(mirror)) + 1;
-      variance(turned, key, place.gain(order)).forEach((one, axis) => { variances[slopes + axis]! += one; });
+      variance(turned, key, place.gain(order)).forEach((one, axis) => {
+        variances[slopes + axis]! += one;
+      });
     });
     return variances;
   }
@@ -152,7 +188,8 @@ function widened({ covariance: before }: Belief, { covariance: then }: Belief): 
 /** Of the distance between two marks (or of one from the middle), the mean of both axes, mm². */
 function varianceOf({ data, columns }: Matrix, one: number, other: number | undefined): number {
   const entry = (a: number, b: number) => data[a * columns + b]!;
-  const axis = (i: number, k: number | undefined) => (k === undefined ? entry(i, i) : entry(i, i) + entry(k, k) - 2 * entry(i, k));
+  const axis = (i: number, k: number | undefined) =>
+    k === undefined ? entry(i, i) : entry(i, i) + entry(k, k) - 2 * entry(i, k);
   const both = [0, 1].map((part) => axis(2 * one + part, other === undefined ? undefined : 2 * other + part));
   return (both[0]! + both[1]!) / 2;
 }

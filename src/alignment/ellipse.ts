@@ -15,5 +15,9 @@ const SQUARE = chiSquareQuantile(0.95, 2);
 export function ellipse([rr, ru, uu]: readonly [number, number, number]): Ellipse {
   const middle = (rr + uu) / 2;
   const apart = Math.hypot((rr - uu) / 2, ru);
-  return { major: Math.sqrt(SQUARE * (middle + apart)), minor: Math.sqrt(SQUARE * Math.max(0, middle - apart)), angle: Math.atan2(2 * ru, rr - uu) / 2 };
+  return {
+    major: Math.sqrt(SQUARE * (middle + apart)),
+    minor: Math.sqrt(SQUARE * Math.max(0, middle - apart)),
+    angle: Math.atan2(2 * ru, rr - uu) / 2,
+  };
 }

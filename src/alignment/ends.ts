@@ -14,18 +14,29 @@ export type Ends = ReadonlyMap<string, 'in' | 'out'>;
 export const NO_ENDS: Ends = new Map();
 
 /** @param systems those in force before and after the entry */
-export function endsAfter(before: Ends, entry: Entry, systems: { readonly before: System | undefined; readonly after: System | undefined }): Ends {
+export function endsAfter(
+  before: Ends,
+  entry: Entry,
+  systems: { readonly before: System | undefined; readonly after: System | undefined },
+): Ends {
   if (systems.before !== systems.after) return NO_ENDS;
   switch (entry.kind) {
-    case 'adjust': return adjusted(before, entry);
-    case 'care': return entry.did === 'replaced' ? new Map([...before].filter(([key]) => !key.startsWith(screwKey(entry.part, '')))) : before;
-    default: return before;
+    case 'adjust':
+      return adjusted(before, entry);
+    case 'care':
+      return entry.did === 'replaced'
+        ? new Map([...before].filter(([key]) => !key.startsWith(screwKey(entry.part, ''))))
+        : before;
+    default:
+      return before;
   }
 }
 
 /** Turned first, then at its end. */
 function adjusted(before: Ends, { part, turns, noFurther = {} }: AdjustEntry): Ends {
-  const freed = Object.entries(turns).filter(([screw, amount]) => before.get(screwKey(part, screw)) === (amount < 0 ? 'in' : 'out') && amount !== 0);
+  const freed = Object.entries(turns).filter(
+    ([screw, amount]) => before.get(screwKey(part, screw)) === (amount < 0 ? 'in' : 'out') && amount !== 0,
+  );
   const stopped = Object.entries(noFurther);
   if (freed.length === 0 && stopped.length === 0) return before;
   const ends = new Map(before);

@@ -29,7 +29,10 @@ export function estimateOf(belief: Belief, hands: Hands = FREE): Estimate {
     system: belief.system,
     belief,
     hands,
-    now: kept((query) => `${query.station} ${query.height} ${JSON.stringify(query.carriages)}`, (query) => sensitivity(belief, query)),
+    now: kept(
+      (query) => `${query.station} ${query.height} ${JSON.stringify(query.carriages)}`,
+      (query) => sensitivity(belief, query),
+    ),
   };
 }
 

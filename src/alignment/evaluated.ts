@@ -14,7 +14,8 @@ import { whole } from './whole.ts';
 /** @param found what the rules said of the log up to here */
 export function evaluated(state: State, entries: readonly LogEntry[], found: () => readonly Finding[]): Evaluation {
   const estimated = estimate(state);
-  if (!estimated) return { ...blocked(whyNoMachine(entries)), unexplained: 0, stations: [], learnt: [], findings: found() };
+  if (!estimated)
+    return { ...blocked(whyNoMachine(entries)), unexplained: 0, stations: [], learnt: [], findings: found() };
   const standing = once(() => standings(state, estimated));
   const doubtful = once(() => doubts(state));
   const advice = once(() => next(state, estimated, standing(), doubtful()));
@@ -23,19 +24,39 @@ export function evaluated(state: State, entries: readonly LogEntry[], found: () 
   const lessons = once(() => learnt(estimated.belief));
   const findings = once(found);
   return {
-    get verdict() { return advice().verdict; },
-    get steps() { return steps(); },
-    get expected() { return advice().expected; },
-    get chance() { return advice().chance; },
-    get unexplained() { return doubtful().unexplained.length; },
-    get whole() { return offer(); },
-    get learnt() { return lessons(); },
-    get stations() { return standing().map(({ report }) => report); },
-    get findings() { return findings(); },
+    get verdict() {
+      return advice().verdict;
+    },
+    get steps() {
+      return steps();
+    },
+    get expected() {
+      return advice().expected;
+    },
+    get chance() {
+      return advice().chance;
+    },
+    get unexplained() {
+      return doubtful().unexplained.length;
+    },
+    get whole() {
+      return offer();
+    },
+    get learnt() {
+      return lessons();
+    },
+    get stations() {
+      return standing().map(({ report }) => report);
+    },
+    get findings() {
+      return findings();
+    },
   };
 }
 
 function whyNoMachine(entries: readonly LogEntry[]): string {
   const isUnread = entries.some(({ entry }) => entry.kind === 'unread' && entry.of === 'machine');
-  return isUnread ? 'The machine cell has a mistake in it, so nothing is known of the machine. Fix that first.' : 'No machine is described yet. Begin the workbook with a machine cell.';
+  return isUnread
+    ? 'The machine cell has a mistake in it, so nothing is known of the machine. Fix that first.'
+    : 'No machine is described yet. Begin the workbook with a machine cell.';
 }

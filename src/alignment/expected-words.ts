@@ -17,7 +17,8 @@ export function trialInWords({ part, screw }: { readonly part: string; readonly 
 
 /** An ellipse that fills the hole tells nothing, and a mark may then miss the tape as well. */
 function markOnTape({ right, up, u, ellipse }: Expected, { frame, aperture }: StationReport): string {
-  if (ellipse.major < aperture / 2) return `${markInWords(right, up, frame)}, give or take ${widthInWords(ellipse, frame)}`;
+  if (ellipse.major < aperture / 2)
+    return `${markInWords(right, up, frame)}, give or take ${widthInWords(ellipse, frame)}`;
   const lands = discProbability([right, up], [u.right ** 2, u.r * u.right * u.up, u.up ** 2], aperture / 2);
   return `anywhere on the tape${lands < 0.5 ? ', or past it' : ''}`;
 }

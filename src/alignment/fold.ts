@@ -2,7 +2,21 @@
  * One entry further: state × entry → state. Nothing is estimated here; what a cell says is only entered, so that
  * folding a long log costs little more than reading it.
  */
-import { daysBetween, isWork, opensVisit, phaseAfter, type AdjustEntry, type CareEntry, type Entry, type LogEntry, type MachineEntry, type MarksEntry, type PriorName, type ReleaseEntry, type UnreadEntry } from '../model/index.ts';
+import {
+  daysBetween,
+  isWork,
+  opensVisit,
+  phaseAfter,
+  type AdjustEntry,
+  type CareEntry,
+  type Entry,
+  type LogEntry,
+  type MachineEntry,
+  type MarksEntry,
+  type PriorName,
+  type ReleaseEntry,
+  type UnreadEntry,
+} from '../model/index.ts';
 import { chapter, moved, read } from './chapter.ts';
 import { driftRate } from './drift-rate.ts';
 import { endsAfter } from './ends.ts';
@@ -33,11 +47,25 @@ export function step(before: State, { entry, cell }: LogEntry): State {
   const { order, date } = before;
   const what = moverInWords(entry);
   const begun = opensVisit(entry, before.phase) ? begin(before, entry, { order, cell }) : before;
-  const next = apply(settled(begun, entry), entry, { order, cell, ...(by && { by }), ...(what !== undefined && { what }) });
+  const next = apply(settled(begun, entry), entry, {
+    order,
+    cell,
+    ...(by && { by }),
+    ...(what !== undefined && { what }),
+  });
   const practice = practised(before.practice, entry, entry.date ?? date);
   const nuts = nutsAfter(before.nuts, entry, next.system);
   const ends = endsAfter(before.ends, entry, { before: before.system, after: next.system });
-  return { ...next, practice, nuts, ends, isTubeNew: isTubeNewAfter(before.isTubeNew, entry), phase: phaseAfter(entry, before.phase), order: order + 1, ...(entry.date !== undefined && { date: entry.date, latest: later(before.latest, entry.date) }) };
+  return {
+    ...next,
+    practice,
+    nuts,
+    ends,
+    isTubeNew: isTubeNewAfter(before.isTubeNew, entry),
+    phase: phaseAfter(entry, before.phase),
+    order: order + 1,
+    ...(entry.date !== undefined && { date: entry.date, latest: later(before.latest, entry.date) }),
+  };
 }
 
 /** The first work of a log follows no visit. Work that begins a visit without a session moves what it moves after that began. */
@@ -46,7 +74,13 @@ function begin(state: State, entry: Entry, { order, cell }: Moment): State {
   if (state.phase === 'none' && !isNamed) return state;
   const session = isNamed ? order : order - 1;
   const what = isNamed ? 'a new session' : 'a new visit';
-  return { ...newEpoch(state, { order: session, cell, what }, 'kept'), session, left: leftBy(state), found: new Map(), watched: watchedWith(state) };
+  return {
+    ...newEpoch(state, { order: session, cell, what }, 'kept'),
+    session,
+    left: leftBy(state),
+    found: new Map(),
+    watched: watchedWith(state),
+  };
 }
 
 function later(one: string | undefined, other: string): string {
@@ -77,7 +111,12 @@ function daysSince({ settled: since }: State, day: string): number {
 
 function drifted(state: State, days: number, watched: readonly (readonly Interval[])[]): State {
   const { system: of } = state;
-  return of && days > 0 ? make(state, waiting(of, days, () => driftRate(of.machine, watched).variance)) : state;
+  return of && days > 0
+    ? make(
+        state,
+        waiting(of, days, () => driftRate(of.machine, watched).variance),
+      )
+    : state;
 }
 
 function make(state: State, move: Move): State {
@@ -86,15 +125,30 @@ function make(state: State, move: Move): State {
 
 function apply(state: State, entry: Entry, moment: Moment): State {
   switch (entry.kind) {
-    case 'machine': return useMachine(state, entry, moment);
-    case 'limits': return { ...state, limits: entry.limits };
-    case 'marks': return addMarks(state, entry, moment);
-    case 'adjust': return adjust(state, entry, moment);
-    case 'care': return care(state, entry, moment);
-    case 'event': return newEpoch(state, moment);
-    case 'release': return release(state, entry);
-    case 'unread': return unread(state.system ? { ...state, unfit: unfitAfterUnread(state.unfit, entry, state.system.machine, moment.order) } : state, entry, moment);
-    default: return state;
+    case 'machine':
+      return useMachine(state, entry, moment);
+    case 'limits':
+      return { ...state, limits: entry.limits };
+    case 'marks':
+      return addMarks(state, entry, moment);
+    case 'adjust':
+      return adjust(state, entry, moment);
+    case 'care':
+      return care(state, entry, moment);
+    case 'event':
+      return newEpoch(state, moment);
+    case 'release':
+      return release(state, entry);
+    case 'unread':
+      return unread(
+        state.system
+          ? { ...state, unfit: unfitAfterUnread(state.unfit, entry, state.system.machine, moment.order) }
+          : state,
+        entry,
+        moment,
+      );
+    default:
+      return state;
   }
 }
 
@@ -103,13 +157,24 @@ function useMachine(state: State, { machine }: MachineEntry, moment: Moment): St
   if (state.system && JSON.stringify(state.system.machine) === JSON.stringify(machine)) return state;
   const next = state.system ? newEpoch(state, moment) : state;
   const made = system(machine);
-  return { ...next, system: made, chapter: chapter(made, [], state.chapter, 'disturbed'), unfit: unfitOn(state.unfit, machine) };
+  return {
+    ...next,
+    system: made,
+    chapter: chapter(made, [], state.chapter, 'disturbed'),
+    unfit: unfitOn(state.unfit, machine),
+  };
 }
 
 /** @param rails whether they may be bent otherwise than before */
 function newEpoch(state: State, moment: Moment, rails: 'kept' | 'disturbed' = 'disturbed'): State {
   const { released: _, settled: __, ...rest } = state;
-  return { ...rest, epoch: state.epoch + 1, began: moment, plumbed: new Map(), ...(state.chapter && { chapter: chapter(state.chapter.system, [], state.chapter, rails) }) };
+  return {
+    ...rest,
+    epoch: state.epoch + 1,
+    began: moment,
+    plumbed: new Map(),
+    ...(state.chapter && { chapter: chapter(state.chapter.system, [], state.chapter, rails) }),
+  };
 }
 
 function release(state: State, { to, by = '' }: ReleaseEntry): State {
@@ -117,21 +182,45 @@ function release(state: State, { to, by = '' }: ReleaseEntry): State {
   return { ...rest, released: to, ...(by.trim() !== '' && { signer: by.trim() }) };
 }
 
-function addMarks(state: State, entry: Omit<MarksEntry, 'incomplete'> & { readonly incomplete?: boolean }, moment: Moment): State {
+function addMarks(
+  state: State,
+  entry: Omit<MarksEntry, 'incomplete'> & { readonly incomplete?: boolean },
+  moment: Moment,
+): State {
   const at = state.system && station(state.system, entry.station);
   if (!at) return state;
   // A shot that cannot be read may say anything: older marks no longer speak for its place.
-  if (entry.incomplete) return addMarks({ ...placed(state, at.name, moment), plumbed: without(state.plumbed, at.name) }, { ...entry, incomplete: false }, moment);
+  if (entry.incomplete)
+    return addMarks(
+      { ...placed(state, at.name, moment), plumbed: without(state.plumbed, at.name) },
+      { ...entry, incomplete: false },
+      moment,
+    );
   const readings = entry.shots.map((shot) => take(shot, at, state, moment));
   const since = lastMoved(state, at).order;
   const last = state.rounds.get(at.name);
   const held = last && last.since === since && last.epoch === state.epoch ? last : undefined;
   const before = last?.session === state.session ? last.number : 0;
   const date = entry.date ?? state.date;
-  const round = { epoch: state.epoch, since, session: state.session, number: held?.number ?? before + 1, readings: added(held?.readings, readings), ...(date !== undefined && { date }) };
-  const next: State = { ...state, rounds: new Map(state.rounds).set(at.name, round), found: foundHere(state, at, round), plumbed: withTapes(state.plumbed, at.name, readings, round.readings) };
+  const round = {
+    epoch: state.epoch,
+    since,
+    session: state.session,
+    number: held?.number ?? before + 1,
+    readings: added(held?.readings, readings),
+    ...(date !== undefined && { date }),
+  };
+  const next: State = {
+    ...state,
+    rounds: new Map(state.rounds).set(at.name, round),
+    found: foundHere(state, at, round),
+    plumbed: withTapes(state.plumbed, at.name, readings, round.readings),
+  };
   if (!state.chapter) return next;
-  return { ...next, chapter: read(state.chapter, { moment, station: at.name, readings: weighed(readings), holding: holding(next) }) };
+  return {
+    ...next,
+    chapter: read(state.chapter, { moment, station: at.name, readings: weighed(readings), holding: holding(next) }),
+  };
 }
 
 /** Shots of one place in one cell that enter the estimate. The standard uncertainty of the mean of 96 is a tenth of that of one. */
@@ -157,7 +246,11 @@ function adjust(state: State, entry: AdjustEntry, moment: Moment): State {
   for (const [screw, turns] of Object.entries(entry.turns)) {
     const key = screwKey(entry.part, screw);
     next = make(steered(next, entry.part, moment), withTurn(NO_MOVE, entry.part, screw, turns));
-    next = { ...next, turned: new Map(next.turned).set(key, (next.turned.get(key) ?? 0) + Math.abs(turns)), plumbed: turned(next.plumbed, key, turns) };
+    next = {
+      ...next,
+      turned: new Map(next.turned).set(key, (next.turned.get(key) ?? 0) + Math.abs(turns)),
+      plumbed: turned(next.plumbed, key, turns),
+    };
   }
   if (entry.shift) next = shift(next, entry.part, entry.shift, moment);
   return entry.lock === 'tight' ? lock(next, entry.part, moment) : next;
@@ -179,7 +272,9 @@ function lock(state: State, part: string, moment: Moment): State {
 
 /** Cleaning in place leaves an optic where it is; taking it out or tightening it does not. */
 function care(state: State, entry: CareEntry, moment: Moment): State {
-  const noted = state.system ? { ...state, unfit: unfitAfterCare(state.unfit, entry, state.system.machine, moment.order) } : state;
+  const noted = state.system
+    ? { ...state, unfit: unfitAfterCare(state.unfit, entry, state.system.machine, moment.order) }
+    : state;
   if (!isMoved(entry.did)) return noted;
   // Tape at the lens is shot with the lens out: only what lies behind it changes.
   const isLens = state.system && station(state.system, entry.part)?.element.kind === 'lens';
@@ -192,9 +287,14 @@ function disturbed(state: State, part: string, moment: Moment): State {
   if (!of) return state;
   const lens = station(of, part)?.element.kind === 'lens';
   const variance = (name: PriorName) => prior(of.machine, name) ** 2;
-  const by: Disturbance = part === TUBE
-    ? { tilt: variance('tubeAngle'), place: variance('tubeOffset'), aperture: 0 }
-    : { tilt: variance('mirrorTilt'), place: variance('mirrorPiston'), aperture: lens ? variance('apertureOffset') : 0 };
+  const by: Disturbance =
+    part === TUBE
+      ? { tilt: variance('tubeAngle'), place: variance('tubeOffset'), aperture: 0 }
+      : {
+          tilt: variance('mirrorTilt'),
+          place: variance('mirrorPiston'),
+          aperture: lens ? variance('apertureOffset') : 0,
+        };
   const next = steered(lens ? placed(state, part, moment) : state, part, moment);
   return make({ ...next, plumbed: new Map() }, withDisturbance(NO_MOVE, part, by));
 }
@@ -205,7 +305,9 @@ function unread(state: State, entry: UnreadEntry, moment: Moment): State {
   const reach = state.system ? reachOf(entry, state.system) : 'everything';
   if (reach === 'nothing') return state;
   if (reach === 'everything') return newEpoch(state, moment);
-  return 'station' in reach ? { ...placed(state, reach.station, moment), plumbed: without(state.plumbed, reach.station) } : disturbed(placed(state, reach.part, moment), reach.part, moment);
+  return 'station' in reach
+    ? { ...placed(state, reach.station, moment), plumbed: without(state.plumbed, reach.station) }
+    : disturbed(placed(state, reach.part, moment), reach.part, moment);
 }
 
 function withoutLimits(state: State): State {

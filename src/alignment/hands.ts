@@ -22,7 +22,13 @@ export interface Hands {
 }
 
 /** Where nothing is said of nuts and ends. */
-export const FREE: Hands = { canTurn: () => true, needsLoosening: () => false, loosened: (move) => move, most: () => Infinity, isTubeNew: false };
+export const FREE: Hands = {
+  canTurn: () => true,
+  needsLoosening: () => false,
+  loosened: (move) => move,
+  most: () => Infinity,
+  isTubeNew: false,
+};
 
 /** Turns: enough to tell a slip of one turn from a mount that is described wrongly, and not enough to lose the beam. */
 const TO_TELL = 1 / 4;
@@ -30,7 +36,11 @@ const TO_TELL = 1 / 4;
 export function handsOf(state: State): Hands {
   const { system } = state;
   const { mount, unmoved } = doubts(state);
-  const isDoubtful = (part: string) => (mount !== undefined && mount.responses < RESPONSES && system?.machine.path.some((element) => element.name === part && element.mount === mount.name) === true) || unmoved?.turns.some((turn) => turn.part === part) === true;
+  const isDoubtful = (part: string) =>
+    (mount !== undefined &&
+      mount.responses < RESPONSES &&
+      system?.machine.path.some((element) => element.name === part && element.mount === mount.name) === true) ||
+    unmoved?.turns.some((turn) => turn.part === part) === true;
   return {
     canTurn: (part, screw, sign) => canTurn(state, part, screw, sign),
     needsLoosening: (part) => needsLoosening(state, part),

@@ -12,7 +12,13 @@ import type { State, Taken } from './state.ts';
 import { READING } from './take.ts';
 
 /** @param times how often each of them is taken */
-export function afterShots(state: State, estimate: Estimate, { station }: Pick<Standing, 'station'>, shots: readonly ShotRequest[], times = 1): Estimate {
+export function afterShots(
+  state: State,
+  estimate: Estimate,
+  { station }: Pick<Standing, 'station'>,
+  shots: readonly ShotRequest[],
+  times = 1,
+): Estimate {
   const { resolution, placing } = state.limits?.reading ?? READING;
   const u = Math.sqrt((resolution ** 2 / 12 + placing ** 2) / times);
   const readings = shots.flatMap((shot, k): Taken[] => {
@@ -21,7 +27,23 @@ export function afterShots(state: State, estimate: Estimate, { station }: Pick<S
     const predicted = predict(estimate, [queryAt(station, carriages, height)], NO_MOVE);
     if (!predicted) return [];
     const [right, up] = [predicted.mean[0]!, predicted.mean[1]!];
-    return [{ station: station.index, order: state.order, at: shot.at, with: othersAt(station, carriages), carriages, height, right, up, u, none: false, count: 1, cell: -1, path: String(k) }];
+    return [
+      {
+        station: station.index,
+        order: state.order,
+        at: shot.at,
+        with: othersAt(station, carriages),
+        carriages,
+        height,
+        right,
+        up,
+        u,
+        none: false,
+        count: 1,
+        cell: -1,
+        path: String(k),
+      },
+    ];
   });
   return estimateOf(observe(estimate.belief, readings), estimate.hands);
 }
@@ -30,9 +52,15 @@ export function afterShots(state: State, estimate: Estimate, { station }: Pick<S
 const MOST_REPEATS = 8;
 
 /** How often the shots have to be taken until the limits are shown to be met, if the marks stay where they are; undefined where that is never. */
-export function shotsNeeded(state: State, estimate: Estimate, standing: Standing & { readonly asked: Demand }, shots: readonly ShotRequest[]): number | undefined {
+export function shotsNeeded(
+  state: State,
+  estimate: Estimate,
+  standing: Standing & { readonly asked: Demand },
+  shots: readonly ShotRequest[],
+): number | undefined {
   const asked = state.limits?.confidence ?? 1;
-  const is = (times: number) => probabilityAfter(standing.asked, afterShots(state, estimate, standing, shots, times), NO_MOVE) >= asked;
+  const is = (times: number) =>
+    probabilityAfter(standing.asked, afterShots(state, estimate, standing, shots, times), NO_MOVE) >= asked;
   if (shots.length === 0 || !is(MOST_REPEATS)) return undefined;
   return Array.from({ length: MOST_REPEATS }, (_, k) => k + 1).find(is);
 }

@@ -5,7 +5,14 @@
  * Measurements: right and up of a mark on a station's own tape, mm; of a tape on the bed, whose place nobody knows, the
  * contrasts of its marks (Helmert). Covariances in mm².
  */
-import { chiSquareUpper, invertSymmetric, matrix, multiplyTransposed, timesCovariance, type Matrix } from '../statistics/index.ts';
+import {
+  chiSquareUpper,
+  invertSymmetric,
+  matrix,
+  multiplyTransposed,
+  timesCovariance,
+  type Matrix,
+} from '../statistics/index.ts';
 import type { Belief } from './belief.ts';
 import { grouped } from './grouped.ts';
 import type { Taken } from './state.ts';
@@ -50,20 +57,41 @@ export function measurement(readings: readonly Taken[]): Measurement {
     sums.push(...some);
   };
   readings.forEach((reading, k) => {
-    if (reading.height === 0) add([k], PARTS.flatMap((part, axis): Sum[] => (reading[part] === undefined ? [] : [{ terms: [{ part: 2 * k + axis, share: 1 }], value: reading[part] }])));
+    if (reading.height === 0)
+      add(
+        [k],
+        PARTS.flatMap((part, axis): Sum[] =>
+          reading[part] === undefined ? [] : [{ terms: [{ part: 2 * k + axis, share: 1 }], value: reading[part] }],
+        ),
+      );
   });
   const below = readings.flatMap((reading, k) => (reading.height > 0 ? [{ reading, k }] : []));
   for (const tape of grouped(below, ({ reading }) => tapeKey(reading))) {
-    add(tape.map(({ k }) => k), PARTS.flatMap((part, axis) => contrasts(tape.flatMap(({ reading, k }) => (reading[part] === undefined ? [] : [{ part: 2 * k + axis, value: reading[part] }])))));
+    add(
+      tape.map(({ k }) => k),
+      PARTS.flatMap((part, axis) =>
+        contrasts(
+          tape.flatMap(({ reading, k }) =>
+            reading[part] === undefined ? [] : [{ part: 2 * k + axis, value: reading[part] }],
+          ),
+        ),
+      ),
+    );
   }
   return { sums, groups, noise: noiseOf(sums, readings) };
 }
 
 function noiseOf(sums: readonly Sum[], readings: readonly Taken[]): Matrix {
   const noise = matrix(sums.length, sums.length);
-  sums.forEach((one, i) => sums.forEach((other, k) => {
-    noise.data[i * sums.length + k] = one.terms.reduce((sum, { part, share }) => sum + share * (other.terms.find((term) => term.part === part)?.share ?? 0) * readings[part >> 1]!.u ** 2, 0);
-  }));
+  sums.forEach((one, i) =>
+    sums.forEach((other, k) => {
+      noise.data[i * sums.length + k] = one.terms.reduce(
+        (sum, { part, share }) =>
+          sum + share * (other.terms.find((term) => term.part === part)?.share ?? 0) * readings[part >> 1]!.u ** 2,
+        0,
+      );
+    }),
+  );
   return noise;
 }
 
@@ -72,7 +100,10 @@ function contrasts(read: readonly { readonly part: number; readonly value: numbe
   return read.slice(1).map((last, count) => {
     const before = read.slice(0, count + 1);
     const size = Math.sqrt(before.length * (before.length + 1));
-    const terms = [...before.map(({ part }) => ({ part, share: 1 / size })), { part: last.part, share: -before.length / size }];
+    const terms = [
+      ...before.map(({ part }) => ({ part, share: 1 / size })),
+      { part: last.part, share: -before.length / size },
+    ];
     return { terms, value: (before.reduce((sum, { value }) => sum + value, 0) - before.length * last.value) / size };
   });
 }
@@ -84,9 +115,17 @@ export interface Part {
 }
 
 /** Parts of all marks in the order of `Sum.terms`; undefined where the beam misses a tape's plane. */
-export function traced(at: Pick<Belief, 'system' | 'values' | 'shifts'>, readings: readonly Taken[]): Part[] | undefined {
+export function traced(
+  at: Pick<Belief, 'system' | 'values' | 'shifts'>,
+  readings: readonly Taken[],
+): Part[] | undefined {
   const sensitivities = readings.map((reading) => sensitivity(at, reading));
-  return sensitivities.every((one) => one !== undefined) ? sensitivities.flatMap(({ right, up, byRight, byUp }) => [{ mark: right, slopes: byRight }, { mark: up, slopes: byUp }]) : undefined;
+  return sensitivities.every((one) => one !== undefined)
+    ? sensitivities.flatMap(({ right, up, byRight, byUp }) => [
+        { mark: right, slopes: byRight },
+        { mark: up, slopes: byUp },
+      ])
+    : undefined;
 }
 
 /** Derivatives of the sums, one row each. */
@@ -103,7 +142,9 @@ export function jacobian({ sums }: Measurement, parts: readonly Part[], count: n
 
 /** The sums less what they would be by these parts. */
 export function offsets({ sums }: Measurement, parts: readonly Part[]): Float64Array {
-  return Float64Array.from(sums, ({ terms, value }) => terms.reduce((off, { part, share }) => off - share * parts[part]!.mark, value));
+  return Float64Array.from(sums, ({ terms, value }) =>
+    terms.reduce((off, { part, share }) => off - share * parts[part]!.mark, value),
+  );
 }
 
 export interface Innovation extends Pick<Measurement, 'groups' | 'noise'> {
@@ -123,7 +164,14 @@ export function innovation(prior: Belief, readings: readonly Taken[]): Innovatio
   const parts = measured.sums.length === 0 ? undefined : traced(prior, readings);
   if (!parts) return undefined;
   const by = jacobian(measured, parts, prior.values.length);
-  return { ...measured, readings, parts, offsets: offsets(measured, parts), jacobian: by, predicted: multiplyTransposed(timesCovariance(by, prior.covariance), by) };
+  return {
+    ...measured,
+    readings,
+    parts,
+    offsets: offsets(measured, parts),
+    jacobian: by,
+    predicted: multiplyTransposed(timesCovariance(by, prior.covariance), by),
+  };
 }
 
 /** What one group has to be off by, all others of a set given: its own chi-square and the logarithm of its density. */
@@ -134,7 +182,11 @@ export interface Conditional {
 }
 
 export function sumOf(one: Matrix, other: Matrix): Matrix {
-  return matrix(one.rows, one.columns, one.data.map((entry, k) => entry + other.data[k]!));
+  return matrix(
+    one.rows,
+    one.columns,
+    one.data.map((entry, k) => entry + other.data[k]!),
+  );
 }
 
 /** How improbable a group is beside others, the largest first to go; and whether it goes. */
@@ -146,7 +198,9 @@ export interface Criterion {
 /** Off by more than chance, given the others; or the worst of a set that is off by more than chance altogether. */
 export const GATE: Criterion = {
   rank: ({ group, chiSquare }) => -chiSquareUpper(chiSquare, group.rows.length),
-  isOut: ({ group, chiSquare }, joint) => chiSquareUpper(chiSquare, group.rows.length) < CHANCE || chiSquareUpper(joint.chiSquare, joint.degreesOfFreedom) < CHANCE,
+  isOut: ({ group, chiSquare }, joint) =>
+    chiSquareUpper(chiSquare, group.rows.length) < CHANCE ||
+    chiSquareUpper(joint.chiSquare, joint.degreesOfFreedom) < CHANCE,
 };
 
 /** The largest set of groups that agree with each other and with what was predicted; and those taken out of it, the worst first. */
@@ -158,12 +212,19 @@ export interface Agreement {
 }
 
 /** @param covariance of the innovation, reading noise included */
-export function agreement({ groups, offsets: off }: Innovation, covariance: Matrix, { rank, isOut }: Criterion): Agreement {
+export function agreement(
+  { groups, offsets: off }: Innovation,
+  covariance: Matrix,
+  { rank, isOut }: Criterion,
+): Agreement {
   let kept = groups;
   const out: Group[] = [];
   for (;;) {
     const { conditionals, logDensity, joint } = among(kept, off, covariance);
-    const worst = conditionals.reduce<Conditional | undefined>((most, one) => (most && rank(most) >= rank(one) ? most : one), undefined);
+    const worst = conditionals.reduce<Conditional | undefined>(
+      (most, one) => (most && rank(most) >= rank(one) ? most : one),
+      undefined,
+    );
     if (!worst || !isOut(worst, joint)) return { logDensity, chiSquare: joint.chiSquare, kept, out };
     kept = kept.filter((group) => group !== worst.group);
     out.push(worst.group);
@@ -190,22 +251,40 @@ function among(groups: readonly Group[], off: Float64Array, covariance: Matrix):
   const count = rows.length;
   if (count === 0) return NONE;
   const part = matrix(count, count);
-  rows.forEach((row, i) => rows.forEach((column, k) => { part.data[i * count + k] = covariance.data[row * covariance.columns + column]!; }));
+  rows.forEach((row, i) =>
+    rows.forEach((column, k) => {
+      part.data[i * count + k] = covariance.data[row * covariance.columns + column]!;
+    }),
+  );
   const inverse = invertSymmetric(part);
   if (!inverse) return NONE;
-  const weighed = Float64Array.from(rows, (_, i) => rows.reduce((sum, row, k) => sum + inverse.data[i * count + k]! * off[row]!, 0));
+  const weighed = Float64Array.from(rows, (_, i) =>
+    rows.reduce((sum, row, k) => sum + inverse.data[i * count + k]! * off[row]!, 0),
+  );
   let from = 0;
   const conditionals = groups.map((group): Conditional => {
     const size = group.rows.length;
-    const own = matrix(size, size, Float64Array.from({ length: size * size }, (_, n) => inverse.data[(from + Math.floor(n / size)) * count + from + (n % size)]!));
+    const own = matrix(
+      size,
+      size,
+      Float64Array.from(
+        { length: size * size },
+        (_, n) => inverse.data[(from + Math.floor(n / size)) * count + from + (n % size)]!,
+      ),
+    );
     const back = invertSymmetric(own)!;
     let chiSquare = 0;
-    for (let i = 0; i < size; i++) for (let k = 0; k < size; k++) chiSquare += weighed[from + i]! * back.data[i * size + k]! * weighed[from + k]!;
+    for (let i = 0; i < size; i++)
+      for (let k = 0; k < size; k++) chiSquare += weighed[from + i]! * back.data[i * size + k]! * weighed[from + k]!;
     from += size;
     return { group, chiSquare, logDensity: -(size * LOG_2_PI + logDeterminant(back) + chiSquare) / 2 };
   });
   const chiSquare = rows.reduce((sum, row, i) => sum + off[row]! * weighed[i]!, 0);
-  return { conditionals, logDensity: -(count * LOG_2_PI + logDeterminant(part) + chiSquare) / 2, joint: { chiSquare, degreesOfFreedom: count } };
+  return {
+    conditionals,
+    logDensity: -(count * LOG_2_PI + logDeterminant(part) + chiSquare) / 2,
+    joint: { chiSquare, degreesOfFreedom: count },
+  };
 }
 
 const LOG_2_PI = Math.log(2 * Math.PI);

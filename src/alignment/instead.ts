@@ -37,7 +37,12 @@ export interface Left {
 const CLEARLY_LESS = 0.1;
 
 /** @returns undefined where the plan is the simplest move itself, and where the simpler one would do as well */
-export function instead(estimate: Estimate, plan: Plan, target: Demand, upstream: readonly Demand[]): Instead | undefined {
+export function instead(
+  estimate: Estimate,
+  plan: Plan,
+  target: Demand,
+  upstream: readonly Demand[],
+): Instead | undefined {
   const simpler = simplerThan(plan, estimate, target);
   const demands = new Demands(upstream, target, []);
   const effects = simpler && Effects.of(estimate, demands);
@@ -64,13 +69,21 @@ const MIRRORS_BACK = 2;
 
 function simplerThan({ adjusters }: Plan, { system, hands }: Estimate, { station }: Demand): Simpler | undefined {
   const before = system.mirrors.filter((mirror) => mirror < station.index).slice(-MIRRORS_BACK);
-  const steer = before.map((mirror) => steering(hands, system.screws.filter((screw) => screw.mirror === mirror)));
+  const steer = before.map((mirror) =>
+    steering(
+      hands,
+      system.screws.filter((screw) => screw.mirror === mirror),
+    ),
+  );
   const last = steer.at(-1);
   if (!last) return undefined;
   const part = system.stations[before.at(-1)!]!.name;
-  if (adjusters.some(({ kind }) => kind !== 'turn')) return { kind: 'angles', part, choices: steer.reduce(combined, [NOTHING]) };
+  if (adjusters.some(({ kind }) => kind !== 'turn'))
+    return { kind: 'angles', part, choices: steer.reduce(combined, [NOTHING]) };
   if (adjusters.some((adjuster) => adjuster.part !== part)) return { kind: 'last mirror', part, choices: last };
-  return adjusters.length > 1 ? { kind: 'one screw', part, choices: last.filter((choice) => choice.adjusters.length === 1) } : undefined;
+  return adjusters.length > 1
+    ? { kind: 'one screw', part, choices: last.filter((choice) => choice.adjusters.length === 1) }
+    : undefined;
 }
 
 /** A share of a limit: what is nearer to it is told as a chance. */
@@ -82,7 +95,12 @@ function leftAfter({ belief }: Estimate, all: readonly Demand[], move: Move): Le
   const open = all.flatMap((demand): Left[] => {
     const marks = marksAt(moved, demandQueries(demand));
     const found = Object.entries(marks ? measures(demand, marks) : {}) as [Requirement['limit'], number][];
-    return found.map(([limit, value]) => ({ station: demand.station.name, limit, value, max: demand.limits[limit]! })).filter(({ value, max }) => value > CLEARLY_OUT * max);
+    return found
+      .map(([limit, value]) => ({ station: demand.station.name, limit, value, max: demand.limits[limit]! }))
+      .filter(({ value, max }) => value > CLEARLY_OUT * max);
   });
-  return open.reduce<Left | undefined>((worst, one) => (worst && worst.value / worst.max >= one.value / one.max ? worst : one), undefined);
+  return open.reduce<Left | undefined>(
+    (worst, one) => (worst && worst.value / worst.max >= one.value / one.max ? worst : one),
+    undefined,
+  );
 }

@@ -15,13 +15,27 @@ export function leanAlike(then: readonly Taken[], now: readonly Taken[]): boolea
 const STRAIGHT = 4;
 
 /** From the lowest to the highest mark of a tape: slopes and their standard uncertainty. */
-function leanOf(tape: readonly Taken[]): { readonly right: number; readonly up: number; readonly u: number } | undefined {
-  const whole = tape.filter(({ right, up }) => right !== undefined && up !== undefined).toSorted((one, other) => one.height - other.height);
+function leanOf(
+  tape: readonly Taken[],
+): { readonly right: number; readonly up: number; readonly u: number } | undefined {
+  const whole = tape
+    .filter(({ right, up }) => right !== undefined && up !== undefined)
+    .toSorted((one, other) => one.height - other.height);
   const [low, high] = [whole[0], whole.at(-1)];
   if (!low || !high || high.height === low.height) return undefined;
   const run = high.height - low.height;
   // A beam is straight: marks off the line through the ends mean that the tape was moved.
-  const isCrooked = whole.some((one) => (['right', 'up'] as const).some((part) => Math.abs(one[part]! - low[part]! - ((high[part]! - low[part]!) * (one.height - low.height)) / run) > STRAIGHT * one.u));
+  const isCrooked = whole.some((one) =>
+    (['right', 'up'] as const).some(
+      (part) =>
+        Math.abs(one[part]! - low[part]! - ((high[part]! - low[part]!) * (one.height - low.height)) / run) >
+        STRAIGHT * one.u,
+    ),
+  );
   if (isCrooked) return undefined;
-  return { right: (high.right! - low.right!) / run, up: (high.up! - low.up!) / run, u: Math.hypot(low.u, high.u) / run };
+  return {
+    right: (high.right! - low.right!) / run,
+    up: (high.up! - low.up!) / run,
+    u: Math.hypot(low.u, high.u) / run,
+  };
 }

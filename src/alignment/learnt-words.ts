@@ -1,5 +1,14 @@
 /** What was learnt, as one sentence each. Directions are the machine's; a mark's are told both ways. */
-import { amountInWords, clockSense, lengthsIn, sense, type Direction, type LearntFact, type Off, type Units } from '../model/index.ts';
+import {
+  amountInWords,
+  clockSense,
+  lengthsIn,
+  sense,
+  type Direction,
+  type LearntFact,
+  type Off,
+  type Units,
+} from '../model/index.ts';
 import { markInWords } from './reasons.ts';
 import { carriagesOf, frameOf } from './report.ts';
 import type { System } from './system.ts';
@@ -8,13 +17,20 @@ import { bracketed, listed, placeInWords, stopInWords } from './words.ts';
 
 export function learntInWords(fact: LearntFact, of: System): string {
   switch (fact.kind) {
-    case 'screw': return shareInWords(fact, of);
-    case 'effect': return effectInWords(fact, of);
-    case 'tube': return `The tube’s beam enters ${placeOff(fact.off, of.machine.units)}.`;
-    case 'inclination': return `The tube’s beam is inclined ${listed(fact.off.map(({ toward, by }) => `${mrad(by)} ${toward}`))} (± ${unsure(mrad, fact.off)}).`;
-    case 'aperture': return `The aperture of ${fact.station} stands ${placeOff(fact.off, of.machine.units)}.`;
-    case 'carriage': return carriageInWords(fact, of);
-    case 'rail': return `Halfway along its travel ${fact.rides === fact.element ? `the carriage of ${fact.element}` : `the ${fact.rides}`} stands ${placeOff(fact.off, of.machine.units)}, off the line through its ends.`;
+    case 'screw':
+      return shareInWords(fact, of);
+    case 'effect':
+      return effectInWords(fact, of);
+    case 'tube':
+      return `The tube’s beam enters ${placeOff(fact.off, of.machine.units)}.`;
+    case 'inclination':
+      return `The tube’s beam is inclined ${listed(fact.off.map(({ toward, by }) => `${mrad(by)} ${toward}`))} (± ${unsure(mrad, fact.off)}).`;
+    case 'aperture':
+      return `The aperture of ${fact.station} stands ${placeOff(fact.off, of.machine.units)}.`;
+    case 'carriage':
+      return carriageInWords(fact, of);
+    case 'rail':
+      return `Halfway along its travel ${fact.rides === fact.element ? `the carriage of ${fact.element}` : `the ${fact.rides}`} stands ${placeOff(fact.off, of.machine.units)}, off the line through its ends.`;
   }
 }
 
@@ -27,7 +43,10 @@ function shareInWords({ part, screw, share, u }: Fact<'screw'>, of: System): str
   return share < 0 ? `${name} works the other way round, at ${size}.` : `${name} does ${size}.`;
 }
 
-function effectInWords({ part, screw, turns, station, at, with: others, right, up, u }: Fact<'effect'>, of: System): string {
+function effectInWords(
+  { part, screw, turns, station, at, with: others, right, up, u }: Fact<'effect'>,
+  of: System,
+): string {
   const seen = of.stations.find(({ name }) => name === station)!;
   const place = placeInWords(carriagesOf(seen), at, others);
   const way = markInWords(right, up, frameOf(seen));
@@ -45,12 +64,22 @@ const SEEN = {
 function carriageInWords({ element, rides, axis, from, to, turn, u }: Fact<'carriage'>, of: System): string {
   const { where, positive, negative } = SEEN[axis];
   const what = rides === element ? `the carriage of ${element}` : `the ${rides}`;
-  const [carriage] = carriagesOf({ travels: of.carriages.filter((travel) => travel.element === element), units: of.machine.units });
+  const [carriage] = carriagesOf({
+    travels: of.carriages.filter((travel) => travel.element === element),
+    units: of.machine.units,
+  });
   const ends = [from, to].map((stop) => (carriage ? stopInWords(carriage, stop) : stop));
   return `Seen ${where}, ${what} turns ${mrad(Math.abs(turn))} ${turn > 0 ? positive : negative} on its way from ${ends.join(' to ')} (± ${unsure(mrad, [{ u }])}).`;
 }
 
-const STANDS: Readonly<Record<Direction, string>> = { up: 'high', down: 'low', left: 'to the left', right: 'to the right', front: 'to the front', rear: 'to the rear' };
+const STANDS: Readonly<Record<Direction, string>> = {
+  up: 'high',
+  down: 'low',
+  left: 'to the left',
+  right: 'to the right',
+  front: 'to the front',
+  rear: 'to the rear',
+};
 
 /** `2.1 mm low and 1.0 mm to the rear (± 0.4 mm)`. */
 function placeOff(off: readonly Off[], units: Units): string {
@@ -59,7 +88,10 @@ function placeOff(off: readonly Off[], units: Units): string {
 }
 
 /** The largest uncertainty of several, rounded up in its unit: it is never told as less than it is. */
-function unsure(inUnit: (value: number, round: (part: number) => number) => string, some: readonly { readonly u: number }[]): string {
+function unsure(
+  inUnit: (value: number, round: (part: number) => number) => string,
+  some: readonly { readonly u: number }[],
+): string {
   return inUnit(Math.max(...some.map(({ u }) => u)), Math.ceil);
 }
 

@@ -36,14 +36,18 @@ interface Found {
 }
 
 export function learnt(belief: Belief): Learnt[] {
-  const { system: { screws, stations, carriages } } = belief;
+  const {
+    system: { screws, stations, carriages },
+  } = belief;
   const found = [
     ...screws.flatMap((screw, order) => screwFact(belief, screw, order)),
     ...tubeFacts(belief),
     ...stations.flatMap((station) => apertureFact(belief, station)),
     ...carriages.flatMap((travel, order) => carriageFacts(belief, travel, order)),
   ];
-  return found.sort((one, other) => other.surprise - one.surprise).map(({ fact }) => ({ ...fact, say: learntInWords(fact, belief.system) }));
+  return found
+    .sort((one, other) => other.surprise - one.surprise)
+    .map(({ fact }) => ({ ...fact, say: learntInWords(fact, belief.system) }));
 }
 
 function isTold({ value, u }: Known, before: number, matters: number): boolean {
@@ -98,7 +102,18 @@ function effectFact(belief: Belief, { part, screw, mirror }: ScrewPlace, order: 
   const halved = [unknown(belief, gain), unknown(belief, gain + 1)].every((one) => one.u <= HALVED * width);
   const distance = Math.hypot(right, up);
   if (!halved || distance < MATTERS.mark || distance <= SIGNIFICANT * Math.max(u.right, u.up)) return [];
-  const fact = { kind: 'effect', part, screw, turns: TOLD, station: station.name, at: own ? nameOf(own, own.longest) : 'here', with: othersAt(station, carriages), right, up, u } as const;
+  const fact = {
+    kind: 'effect',
+    part,
+    screw,
+    turns: TOLD,
+    station: station.name,
+    at: own ? nameOf(own, own.longest) : 'here',
+    with: othersAt(station, carriages),
+    right,
+    up,
+    u,
+  } as const;
   return [{ fact, surprise: Math.hypot(belief.values[gain]!, belief.values[gain + 1]!) / width }];
 }
 
@@ -115,14 +130,30 @@ function tubeFacts(belief: Belief): Found[] {
 }
 
 function apertureFact(belief: Belief, station: Station): Found[] {
-  return offFact(belief, station, belief.system.unknowns.aperture(station.index), 'apertureOffset', MATTERS.place, (off) => ({ kind: 'aperture', station: station.name, off }));
+  return offFact(
+    belief,
+    station,
+    belief.system.unknowns.aperture(station.index),
+    'apertureOffset',
+    MATTERS.place,
+    (off) => ({ kind: 'aperture', station: station.name, off }),
+  );
 }
 
 /** Two unknowns, right and up as one looks along the beam that arrives at a station, in the machine's directions. */
-function offFact(belief: Belief, { viewer }: Station, index: number, name: PriorName, matters: number, told: (off: Off[]) => LearntFact): Found[] {
+function offFact(
+  belief: Belief,
+  { viewer }: Station,
+  index: number,
+  name: PriorName,
+  matters: number,
+  told: (off: Off[]) => LearntFact,
+): Found[] {
   const width = prior(belief.system.machine, name);
   const parts = [viewer.rightWord, viewer.upWord].map((word, axis) => ({ ...unknown(belief, index + axis), word }));
-  const off = parts.filter((part) => isTold(part, width, matters)).map(({ value, u, word }): Off => ({ toward: value > 0 ? word : opposite(word), by: Math.abs(value), u }));
+  const off = parts
+    .filter((part) => isTold(part, width, matters))
+    .map(({ value, u, word }): Off => ({ toward: value > 0 ? word : opposite(word), by: Math.abs(value), u }));
   return off.length === 0 ? [] : [{ fact: told(off), surprise: Math.max(...off.map(({ by }) => by)) / width }];
 }
 
@@ -132,12 +163,31 @@ function carriageFacts(belief: Belief, travel: Travel, order: number): Found[] {
   const { system: of } = belief;
   const yaw = yawOf(of, travel);
   const { element, rides, shortest, longest } = travel;
-  const bend = offFact(belief, of.stations[travel.index]!, of.unknowns.carriage(order) + BEND, 'railBend', MATTERS.place, (off) => ({ kind: 'rail', element, rides, off }));
-  return [...bend, ...AXES.flatMap((axis, k): Found[] => {
-    const width = prior(of.machine, k === yaw ? 'racking' : 'carriageTurn');
-    const turn = unknown(belief, of.unknowns.carriage(order) + k);
-    if (!isTold(turn, width, MATTERS.carriage)) return [];
-    const fact = { kind: 'carriage', element, rides, axis, from: nameOf(travel, shortest), to: nameOf(travel, longest), turn: turn.value, u: turn.u } as const;
-    return [{ fact, surprise: Math.abs(turn.value) / width }];
-  })];
+  const bend = offFact(
+    belief,
+    of.stations[travel.index]!,
+    of.unknowns.carriage(order) + BEND,
+    'railBend',
+    MATTERS.place,
+    (off) => ({ kind: 'rail', element, rides, off }),
+  );
+  return [
+    ...bend,
+    ...AXES.flatMap((axis, k): Found[] => {
+      const width = prior(of.machine, k === yaw ? 'racking' : 'carriageTurn');
+      const turn = unknown(belief, of.unknowns.carriage(order) + k);
+      if (!isTold(turn, width, MATTERS.carriage)) return [];
+      const fact = {
+        kind: 'carriage',
+        element,
+        rides,
+        axis,
+        from: nameOf(travel, shortest),
+        to: nameOf(travel, longest),
+        turn: turn.value,
+        u: turn.u,
+      } as const;
+      return [{ fact, surprise: Math.abs(turn.value) / width }];
+    }),
+  ];
 }

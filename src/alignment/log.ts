@@ -2,7 +2,17 @@
  * A log that is folded once, and after an edit from where it was edited. A state stands every so many entries, besides
  * those that were asked for lately: what they hold in common (accounts, beliefs) is then worked out once.
  */
-import type { Entry, Evaluation, Expected, Finding, Limits, LogEntry, PathFigure, StationReport, TriedTurn } from '../model/index.ts';
+import type {
+  Entry,
+  Evaluation,
+  Expected,
+  Finding,
+  Limits,
+  LogEntry,
+  PathFigure,
+  StationReport,
+  TriedTurn,
+} from '../model/index.ts';
 import type { Matrix } from '../statistics/index.ts';
 import { account } from './account.ts';
 import { beamPath, type WidthOn } from './beam-path.ts';
@@ -81,7 +91,10 @@ class FoldedLog implements Log {
   private readonly reports = new WeakMap<State, ReadonlyMap<string, StationReport>>();
   private readonly found: (readonly Finding[])[] = [];
   private state = BEFORE;
-  private readonly moments: Moments = { state: (at) => this.stateAt(at), report: (of, at, limits) => this.report(of, at, limits) };
+  private readonly moments: Moments = {
+    state: (at) => this.stateAt(at),
+    report: (of, at, limits) => this.report(of, at, limits),
+  };
 
   replace(entries: readonly LogEntry[]): void {
     const { same, reworded } = this.compare(entries);
@@ -99,7 +112,8 @@ class FoldedLog implements Log {
   private resume(entries: readonly LogEntry[], same: number): void {
     const from = this.stateAt(Math.min(same, this.state.order));
     this.entries = entries;
-    for (const kept of [this.states, this.recent]) for (const count of kept.keys()) if (count > same) kept.delete(count);
+    for (const kept of [this.states, this.recent])
+      for (const count of kept.keys()) if (count > same) kept.delete(count);
     this.found.length = Math.min(this.found.length, from.order);
     this.state = from;
     this.keep(from);
@@ -112,7 +126,8 @@ class FoldedLog implements Log {
     for (let k = 0; k < most; k++) {
       const [now, then] = [entries[k]!, this.entries[k]!];
       if (now === then || (now.entry === then.entry && now.cell === then.cell)) continue;
-      if (now.cell !== then.cell || reworded.length >= MOST_REWORDED || !saysTheSame(now.entry, then.entry)) return { same: k, reworded };
+      if (now.cell !== then.cell || reworded.length >= MOST_REWORDED || !saysTheSame(now.entry, then.entry))
+        return { same: k, reworded };
       reworded.push(k);
     }
     return { same: most, reworded };
@@ -207,7 +222,11 @@ class FoldedLog implements Log {
     const before = this.evaluations.get(key);
     if (before) return before;
     const entries = count === this.entries.length ? this.entries : this.entries.slice(0, count);
-    const made = evaluated(state(), entries, () => [...this.found.slice(0, count).flat(), ...this.outcomes.until(count), ...this.latest(count)]);
+    const made = evaluated(state(), entries, () => [
+      ...this.found.slice(0, count).flat(),
+      ...this.outcomes.until(count),
+      ...this.latest(count),
+    ]);
     this.evaluations.set(key, made);
     if (this.evaluations.size > LATELY) this.evaluations.delete(this.evaluations.keys().next().value!);
     return made;
@@ -268,6 +287,7 @@ const MOST_REWORDED = 32;
 /** Where things stand in the cell, and what was remarked, changes no state; who does it counts for a release alone. */
 function saysTheSame(one: Entry, other: Entry): boolean {
   // A note may say why an unfit part is fit.
-  const told = ({ spans: _, note, by, ...rest }: Entry) => JSON.stringify({ ...rest, ...(rest.kind === 'care' && { note }), ...(rest.kind === 'release' && { by }) });
+  const told = ({ spans: _, note, by, ...rest }: Entry) =>
+    JSON.stringify({ ...rest, ...(rest.kind === 'care' && { note }), ...(rest.kind === 'release' && { by }) });
   return told(one) === told(other);
 }

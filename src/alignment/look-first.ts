@@ -20,7 +20,8 @@ function lookStep(of: System, station: Station, shapes: readonly Doubtful[]): St
   const items = shapes.flatMap((shape) => (shape === 'double' ? forDouble(of, station) : [forCrescent(of, station)]));
   const what = listed(shapes.map((shape) => (shape === 'double' ? 'a double mark' : 'a crescent')));
   return {
-    kind: 'check', items,
+    kind: 'check',
+    items,
     say: `With the beam off look at: ${items.join('; ')}. Log what you find in a care cell.`,
     why: `On ${station.name} stands ${what}: its middle does not say where the beam is. Nothing is turned by it, and ${station.name} is not within until another mark stands at that place.`,
   };
@@ -40,7 +41,21 @@ function forCrescent({ stations }: System, { index, name }: Station): string {
 
 /** The doubtful places again, and what is missing besides. On the bed only differences count: every height of that tape. */
 function shotsOf(target: Standing, doubts: readonly Reading[]): ShotRequest[] {
-  const isAgain = (reading: Reading) => doubts.some((doubt) => doubt.cell === reading.cell && (doubt === reading || (doubt.height > 0 && reading.height > 0 && sameCarriages(doubt.carriages, reading.carriages))));
-  const again = target.fresh.filter(isAgain).map(({ at, with: others, height }): ShotRequest => ({ at, ...(Object.keys(others).length > 0 && { with: others }), ...(height > 0 && { height }) }));
+  const isAgain = (reading: Reading) =>
+    doubts.some(
+      (doubt) =>
+        doubt.cell === reading.cell &&
+        (doubt === reading ||
+          (doubt.height > 0 && reading.height > 0 && sameCarriages(doubt.carriages, reading.carriages))),
+    );
+  const again = target.fresh
+    .filter(isAgain)
+    .map(
+      ({ at, with: others, height }): ShotRequest => ({
+        at,
+        ...(Object.keys(others).length > 0 && { with: others }),
+        ...(height > 0 && { height }),
+      }),
+    );
   return [...new Map([...again, ...shotsLacking(target)].map((shot) => [JSON.stringify(shot), shot])).values()];
 }

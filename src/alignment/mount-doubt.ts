@@ -21,11 +21,19 @@ export interface Alternative {
 /** @param turned parts whose screws were turned: the others have shown nothing */
 export function alternatives(of: System, turned: ReadonlySet<string>): Alternative[] {
   const { machine } = of;
-  const names = new Set(machine.path.flatMap(({ name, mount }) => (mount !== undefined && turned.has(name) ? [mount] : [])));
+  const names = new Set(
+    machine.path.flatMap(({ name, mount }) => (mount !== undefined && turned.has(name) ? [mount] : [])),
+  );
   return [...names].flatMap((name) => {
     const written = lookup(machine.mounts, name);
     if (!written || !of.screws.some(({ mount, effect }) => mount === written && effect)) return [];
-    return variants(written).map(({ kind, mount }) => ({ name, kind, mount, written: machine, system: systemWith(of, name, mount) }));
+    return variants(written).map(({ kind, mount }) => ({
+      name,
+      kind,
+      mount,
+      written: machine,
+      system: systemWith(of, name, mount),
+    }));
   });
 }
 
@@ -33,36 +41,51 @@ function systemWith({ machine }: System, name: string, mount: MountDescription):
   return system({ ...machine, mounts: { ...machine.mounts, [name]: mount } });
 }
 
-interface Variant { readonly kind: string; readonly mount: MountDescription }
+interface Variant {
+  readonly kind: string;
+  readonly mount: MountDescription;
+}
 
 function variants(mount: MountDescription): Variant[] {
   return [
     { kind: 'in', mount: { ...mount, in: mount.in === 'toward beam' ? 'away from beam' : 'toward beam' } },
     { kind: 'mirrored', mount: mirrored(mount) },
     ...exchanged(mount),
-    ...(mount.pitch === undefined ? [] : [2, 0.5].map((factor) => ({ kind: `pitch × ${factor}`, mount: { ...mount, pitch: factor * mount.pitch! } }))),
+    ...(mount.pitch === undefined
+      ? []
+      : [2, 0.5].map((factor) => ({ kind: `pitch × ${factor}`, mount: { ...mount, pitch: factor * mount.pitch! } }))),
   ];
 }
 
 function mirrored(mount: MountDescription): MountDescription {
-  const across = <T extends MountDescription['screws'][string]>(place: T): T => (place.right ? { ...place, right: { ...place.right, value: -place.right.value } } : place);
+  const across = <T extends MountDescription['screws'][string]>(place: T): T =>
+    place.right ? { ...place, right: { ...place.right, value: -place.right.value } } : place;
   const screws = Object.fromEntries(Object.entries(mount.screws).map(([name, place]) => [name, across(place)]));
-  return { ...mount, screws, ...(mount.pivot && { pivot: { ...mount.pivot, right: { ...mount.pivot.right, value: -mount.pivot.right.value } } }) };
+  return {
+    ...mount,
+    screws,
+    ...(mount.pivot && { pivot: { ...mount.pivot, right: { ...mount.pivot.right, value: -mount.pivot.right.value } } }),
+  };
 }
 
 function exchanged(mount: MountDescription): Variant[] {
   const names = Object.keys(mount.screws);
-  return names.flatMap((one, k) => names.slice(k + 1).map((other): Variant => ({
-    kind: `${one} and ${other}`,
-    mount: { ...mount, screws: { ...mount.screws, [one]: mount.screws[other]!, [other]: mount.screws[one]! } },
-  })));
+  return names.flatMap((one, k) =>
+    names.slice(k + 1).map(
+      (other): Variant => ({
+        kind: `${one} and ${other}`,
+        mount: { ...mount, screws: { ...mount.screws, [one]: mount.screws[other]!, [other]: mount.screws[one]! } },
+      }),
+    ),
+  );
 }
 
 /** What turns do that the machine cell does not say. */
 export function whatIsWrong({ kind, mount, written }: Alternative): string {
   if (kind === 'in') return 'each turn does the opposite of what `in` says';
   if (kind === 'mirrored') return 'the screws act as if left and right of their places were exchanged';
-  if (kind.startsWith('pitch')) return `each turn does ${kind.endsWith('2') ? 'twice' : 'half'} of what the pitch says (it acts like ${pitchInWords(mount, written)})`;
+  if (kind.startsWith('pitch'))
+    return `each turn does ${kind.endsWith('2') ? 'twice' : 'half'} of what the pitch says (it acts like ${pitchInWords(mount, written)})`;
   return `the screws act as if the names ${kind} were exchanged`;
 }
 

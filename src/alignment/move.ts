@@ -52,19 +52,30 @@ export function withShift(move: Move, part: string, by: Displacement): Move {
 
 export function withTubeMove(move: Move, by: TubeMove): Move {
   const { right, up, turnRight, turnUp } = move.tube ?? { right: 0, up: 0, turnRight: 0, turnUp: 0 };
-  return { ...move, tube: { right: right + by.right, up: up + by.up, turnRight: turnRight + by.turnRight, turnUp: turnUp + by.turnUp } };
+  return {
+    ...move,
+    tube: { right: right + by.right, up: up + by.up, turnRight: turnRight + by.turnRight, turnUp: turnUp + by.turnUp },
+  };
 }
 
 /** Both moves at once; disturbances of one part add up. */
 export function joined(one: Move, other: Move): Move {
-  const turned = [...other.turns].reduce((move, [key, turns]) => ({ ...move, turns: new Map(move.turns).set(key, (move.turns.get(key) ?? 0) + turns) }), one);
+  const turned = [...other.turns].reduce(
+    (move, [key, turns]) => ({ ...move, turns: new Map(move.turns).set(key, (move.turns.get(key) ?? 0) + turns) }),
+    one,
+  );
   const shifts = [...other.shifts].reduce((move, [part, by]) => withShift(move, part, by), turned);
   const tube = other.tube ? withTubeMove(shifts, other.tube) : shifts;
-  return [...other.disturbed].reduce((move, [part, by]) => withDisturbance(move, part, sum(move.disturbed.get(part), by)), tube);
+  return [...other.disturbed].reduce(
+    (move, [part, by]) => withDisturbance(move, part, sum(move.disturbed.get(part), by)),
+    tube,
+  );
 }
 
 function sum(one: Disturbance | undefined, other: Disturbance): Disturbance {
-  return one ? { tilt: one.tilt + other.tilt, place: one.place + other.place, aperture: one.aperture + other.aperture } : other;
+  return one
+    ? { tilt: one.tilt + other.tilt, place: one.place + other.place, aperture: one.aperture + other.aperture }
+    : other;
 }
 
 export function withDisturbance(move: Move, part: string, by: Disturbance): Move {

@@ -7,7 +7,9 @@ import { brief, listed } from './words.ts';
 
 /** Of a station whose marks do not hold: `The marks on M2 no longer hold: screw B of M1 was turned in by 1/4 turn (line 40). New ones are awaited.` */
 export function staleInWords(state: State, { report, station, contradicted }: Standing): string {
-  const why = contradicted ? contradictionInWords(contradicted.station, contradicted.moment) : inPlace(lastMoved(state, station));
+  const why = contradicted
+    ? contradictionInWords(contradicted.station, contradicted.moment)
+    : inPlace(lastMoved(state, station));
   return `The marks on ${report.name} no longer hold: ${why}. New ones are awaited.`;
 }
 
@@ -22,18 +24,26 @@ function inPlace({ what = 'something was moved', cell }: Moment): string {
 /** Of an entry that can move the beam; undefined for any other. */
 export function moverInWords(entry: Entry): string | undefined {
   switch (entry.kind) {
-    case 'event': return brief(entry.what);
-    case 'machine': return 'the machine cell was changed';
-    case 'adjust': return adjustmentInWords(entry);
-    case 'care': return removalInWords(entry);
-    case 'unread': return 'a cell that cannot be read';
-    default: return undefined;
+    case 'event':
+      return brief(entry.what);
+    case 'machine':
+      return 'the machine cell was changed';
+    case 'adjust':
+      return adjustmentInWords(entry);
+    case 'care':
+      return removalInWords(entry);
+    case 'unread':
+      return 'a cell that cannot be read';
+    default:
+      return undefined;
   }
 }
 
 function adjustmentInWords({ part, turns, shift, lock }: AdjustEntry): string {
   const name = part === TUBE ? 'the tube' : part;
-  const screws = Object.entries(turns).map(([screw, amount]) => `screw ${screw} of ${name} was turned ${sense(amount)} by ${amountInWords(amount)}`);
+  const screws = Object.entries(turns).map(
+    ([screw, amount]) => `screw ${screw} of ${name} was turned ${sense(amount)} by ${amountInWords(amount)}`,
+  );
   return listed([
     ...screws,
     ...(shift ? [`${part === TUBE ? name : `the block of ${name}`} was moved`] : []),

@@ -8,13 +8,24 @@ import { TUBE } from './move.ts';
 /** @returns whether the tube is new after this entry */
 export function isTubeNewAfter(before: boolean, entry: Entry): boolean {
   switch (entry.kind) {
-    case 'event': return isNewTube(entry.what);
-    case 'session': return entry.reason === undefined ? before : isNewTube(entry.reason) || before;
-    case 'care': return before || (entry.part === TUBE && entry.did === 'replaced');
-    case 'adjust': return before && (entry.part === TUBE || (entry.shift === undefined && Object.values(entry.turns).every((amount) => amount === 0)));
-    case 'release': return before && entry.to !== 'in service';
-    case 'machine': return false;
-    default: return before;
+    case 'event':
+      return isNewTube(entry.what);
+    case 'session':
+      return entry.reason === undefined ? before : isNewTube(entry.reason) || before;
+    case 'care':
+      return before || (entry.part === TUBE && entry.did === 'replaced');
+    case 'adjust':
+      return (
+        before &&
+        (entry.part === TUBE ||
+          (entry.shift === undefined && Object.values(entry.turns).every((amount) => amount === 0)))
+      );
+    case 'release':
+      return before && entry.to !== 'in service';
+    case 'machine':
+      return false;
+    default:
+      return before;
   }
 }
 

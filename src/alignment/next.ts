@@ -28,8 +28,28 @@ import { tightenedWith, tightening } from './tightening.ts';
 import { trial } from './trial.ts';
 import { blocked, stuck } from './stuck.ts';
 import { stopForUnfit } from './unfit.ts';
-import { chanceAfter, demandsKnown, helps, isFirstOfTwo, MOST_STATIONS, placesRead, worsens, type Limited, type Work } from './work.ts';
-import { ENOUGH_SHOTS, EVEN, going, MOST_SHOTS, shootAgain, shootLacking, shotsAPlace, SOME_SHOTS, WORTH_A_SHOT } from './shoot-again.ts';
+import {
+  chanceAfter,
+  demandsKnown,
+  helps,
+  isFirstOfTwo,
+  MOST_STATIONS,
+  placesRead,
+  worsens,
+  type Limited,
+  type Work,
+} from './work.ts';
+import {
+  ENOUGH_SHOTS,
+  EVEN,
+  going,
+  MOST_SHOTS,
+  shootAgain,
+  shootLacking,
+  shotsAPlace,
+  SOME_SHOTS,
+  WORTH_A_SHOT,
+} from './shoot-again.ts';
 import { GOOD_CHANCE, lookAgain, lookElsewhere, plumbFirst, shotFirst } from './before-a-move.ts';
 
 export interface Next {
@@ -44,14 +64,34 @@ export function next(state: State, estimate: Estimate, standings: readonly Stand
   const stop = stopForUnfit(state);
   if (stop) return stop;
   const limited = standings.filter((standing): standing is Limited => standing.asked !== undefined);
-  if (limited.length === 0) return blocked('No station has limits, so nothing can be called within. Write a limits cell.');
+  if (limited.length === 0)
+    return blocked('No station has limits, so nothing can be called within. Write a limits cell.');
   const first = careful(estimate.system, doubtful);
   if (first) return first.verdict === 'blocked' ? { ...first, expected: [] } : going(state, estimate, first.steps);
   const target = limited.find(({ report }) => report.state !== 'within');
   const nuts = tightening(state, estimate.system, limited, target);
   if (nuts.length > 0) return going(state, estimate, nuts);
-  if (target) return work(state, estimate, { target, before: limited.slice(0, limited.indexOf(target)), after: limited.slice(limited.indexOf(target) + 1) });
-  return { verdict: 'within', steps: state.released === undefined ? [...nutCheck(state), releaseStep(estimate.system, standings.filter(({ asked }) => !asked).map(({ report }) => report.name), limited.filter(hasNoPlumb).map(({ report }) => report.name))] : [], expected: [] };
+  if (target)
+    return work(state, estimate, {
+      target,
+      before: limited.slice(0, limited.indexOf(target)),
+      after: limited.slice(limited.indexOf(target) + 1),
+    });
+  return {
+    verdict: 'within',
+    steps:
+      state.released === undefined
+        ? [
+            ...nutCheck(state),
+            releaseStep(
+              estimate.system,
+              standings.filter(({ asked }) => !asked).map(({ report }) => report.name),
+              limited.filter(hasNoPlumb).map(({ report }) => report.name),
+            ),
+          ]
+        : [],
+    expected: [],
+  };
 }
 
 /** A lens whose limits say nothing of the beam's direction. */
@@ -68,9 +108,14 @@ function work(state: State, estimate: Estimate, job: Work): Next {
   switch (target.report.state) {
     case 'unread':
     case 'stale':
-    case 'incomplete': return shootLacking(state, estimate, target);
-    case 'borderline': return borderline(state, estimate, job);
-    default: return points(target.fresh).some((point) => point.none) ? afterMiss(state, estimate, job) : outside(state, estimate, job);
+    case 'incomplete':
+      return shootLacking(state, estimate, target);
+    case 'borderline':
+      return borderline(state, estimate, job);
+    default:
+      return points(target.fresh).some((point) => point.none)
+        ? afterMiss(state, estimate, job)
+        : outside(state, estimate, job);
   }
 }
 
@@ -90,7 +135,11 @@ function borderline(state: State, estimate: Estimate, job: Work): Next {
   const often = shotsAPlace(target);
   // Probably outside, and seen everywhere: that is no matter of shooting.
   if (times > 0 && (target.report.probability ?? 0) < EVEN) return outside(state, estimate, job);
-  const again = times === 0 || (often < ENOUGH_SHOTS ? !found || found.saves < WORTH_A_HAND : often < (found ? SOME_SHOTS : MOST_SHOTS) && (cheap || !found));
+  const again =
+    times === 0 ||
+    (often < ENOUGH_SHOTS
+      ? !found || found.saves < WORTH_A_HAND
+      : often < (found ? SOME_SHOTS : MOST_SHOTS) && (cheap || !found));
   if (again) return shootAgain(state, estimate, target, { shots }, needed);
   return adjust(state, estimate, job, found);
 }
@@ -103,11 +152,16 @@ function outside(state: State, estimate: Estimate, job: Work): Next {
   const remedy = best && (best.saves > 0 || helps(best)) ? best : undefined;
   const shots = shotsMore(target, estimate);
   const isOpen = shots.length > 0 && timesShot(target, shots) === 0;
-  const doubtful = ((target.report.probability ?? 0) >= WORTH_A_SHOT || target.disputed.length > 0) && shotsAPlace(target) < MOST_SHOTS;
+  const doubtful =
+    ((target.report.probability ?? 0) >= WORTH_A_SHOT || target.disputed.length > 0) &&
+    shotsAPlace(target) < MOST_SHOTS;
   // Where the marks themselves are outside, a screw that nobody knows is tried rather than another place shot.
-  const tries = !remedy && target.report.requirements.some(isOver) && trial(state, estimate, target, false) !== undefined;
+  const tries =
+    !remedy && target.report.requirements.some(isOver) && trial(state, estimate, target, false) !== undefined;
   if (!remedy && railsInTheWay(estimate, job) !== undefined) return stuck(state, job, estimate);
-  return !remedy && ((isOpen && !tries) || doubtful) ? shootAgain(state, estimate, target, { shots }) : adjust(state, estimate, job, remedy);
+  return !remedy && ((isOpen && !tries) || doubtful)
+    ? shootAgain(state, estimate, target, { shots })
+    : adjust(state, estimate, job, remedy);
 }
 
 function isOver({ value = 0, max }: Requirement): boolean {
@@ -122,7 +176,11 @@ function insteadOf(state: State, estimate: Estimate, job: Work, found: Plan, cha
   const { target } = job;
   const shifts = found.adjusters.some(isShift);
   const read = placesRead(target).map(requestAt);
-  if (shifts && chance < GOOD_CHANCE && timesShot(target, read) < BEFORE_A_SHIFT) return shootAgain(state, estimate, target, { shots: read, reason: `${problemInWords(target)} Before the tube or a block is moved on these marks they are shot again, on fresh, labelled tape.` });
+  if (shifts && chance < GOOD_CHANCE && timesShot(target, read) < BEFORE_A_SHIFT)
+    return shootAgain(state, estimate, target, {
+      shots: read,
+      reason: `${problemInWords(target)} Before the tube or a block is moved on these marks they are shot again, on fresh, labelled tape.`,
+    });
   if (chance >= EVEN) return undefined;
   // No further shot raises it.
   if (isFirstOfTwo(estimate, demandsKnown(estimate, job), found)) return undefined;
@@ -143,7 +201,11 @@ function adjust(state: State, estimate: Estimate, job: Work, found: Plan | undef
   const { target, before } = job;
   const known = found && (found.worst <= 1 || found.probability >= WORTH_TRYING);
   const attempt = known ? undefined : trial(state, estimate, target, found !== undefined);
-  if (attempt) return going(state, estimate, [...attempt.steps, shoot(target.station, shotsAfresh(target, attempt.move, hasLocks(attempt.steps)))]);
+  if (attempt)
+    return going(state, estimate, [
+      ...attempt.steps,
+      shoot(target.station, shotsAfresh(target, attempt.move, hasLocks(attempt.steps))),
+    ]);
   if (!found) return stuck(state, job, estimate);
   const shot = plumbFirst(state, estimate, target, found) ?? shotFirst(state, estimate, job, found);
   if (shot) return shot;
@@ -156,18 +218,38 @@ function adjust(state: State, estimate: Estimate, job: Work, found: Plan | undef
   const no = insteadOf(state, estimate, job, found, loosely);
   if (no) return no;
   const upstream = before.slice(-MOST_STATIONS).map(({ asked }) => asked);
-  const { parts: tightened, probability: chance } = tightenedWith(estimate, { ...found, probability: loosely }, demands);
+  const { parts: tightened, probability: chance } = tightenedWith(
+    estimate,
+    { ...found, probability: loosely },
+    demands,
+  );
   const isFarthest = adjusters.some((adjuster, k) => isAtReach(adjuster, amounts[k]!));
-  const twice = chance < EVEN ? ` It will take about 2 moves: ${isFarthest ? 'nothing is moved farther than this at once' : 'what the hand and the screws do is not known well enough to do it in one'}.` : '';
-  const moves = stepsOf(state, estimate.system, adjusters, amounts, `${problemInWords(target)} ${choiceInWords({ ...found, probability: chance }, target, instead(estimate, found, target.asked, upstream))}${twice}${doubtOf(state, estimate, adjusters)}`);
+  const twice =
+    chance < EVEN
+      ? ` It will take about 2 moves: ${isFarthest ? 'nothing is moved farther than this at once' : 'what the hand and the screws do is not known well enough to do it in one'}.`
+      : '';
+  const moves = stepsOf(
+    state,
+    estimate.system,
+    adjusters,
+    amounts,
+    `${problemInWords(target)} ${choiceInWords({ ...found, probability: chance }, target, instead(estimate, found, target.asked, upstream))}${twice}${doubtOf(state, estimate, adjusters)}`,
+  );
   const steps = [...moves, ...tightened.map((part) => lockStep(part, 'tight'))];
-  return { ...going(state, estimate, [...steps, reshoot(estimate.system, { adjusters, amounts, steps }, target, before)]), chance };
+  return {
+    ...going(state, estimate, [...steps, reshoot(estimate.system, { adjusters, amounts, steps }, target, before)]),
+    chance,
+  };
 }
 
 /** Where a screw is turned whose mount may be described wrongly. */
 function doubtOf(state: State, { system }: Estimate, adjusters: readonly Adjuster[]): string {
   const doubtful = doubts(state);
-  const turned = adjusters.some(({ kind, part }) => kind !== 'shift' && system.machine.path.some(({ name, mount }) => name === part && mount === doubtful.mount?.name));
+  const turned = adjusters.some(
+    ({ kind, part }) =>
+      kind !== 'shift' &&
+      system.machine.path.some(({ name, mount }) => name === part && mount === doubtful.mount?.name),
+  );
   return turned ? ` ${mountInWords(doubtful)}` : '';
 }
 
@@ -179,8 +261,14 @@ interface Moved {
 }
 
 /** The first station whose marks the move makes stale: it comes first in the order of work, too. */
-export function reshoot(of: System, { adjusters, amounts, steps }: Moved, target: Standing, before: readonly Standing[]): Shoot {
-  const first = before.find((standing) => adjusters.some((adjuster) => affects(of, adjuster, standing.station))) ?? target;
+export function reshoot(
+  of: System,
+  { adjusters, amounts, steps }: Moved,
+  target: Standing,
+  before: readonly Standing[],
+): Shoot {
+  const first =
+    before.find((standing) => adjusters.some((adjuster) => affects(of, adjuster, standing.station))) ?? target;
   return shoot(first.station, shotsAfresh(first, moveOf(adjusters, amounts), hasLocks(steps)));
 }
 
@@ -193,8 +281,12 @@ function afterMiss(state: State, estimate: Estimate, job: Work): Next {
   const { target } = job;
   const marks = shot(target.fresh).filter(isMark);
   if (marks.length === 0) {
-    const behind = target.station.index === 0 ? 'the tube’s exit' : estimate.system.stations[target.station.index - 1]!.name;
-    return blocked(`The beam misses the tape on ${target.report.name} even at its nearest. Find it with a larger piece of tape close behind ${behind}, and bring it back onto the hole by hand; then shoot again and write down the marks.`, problemInWords(target));
+    const behind =
+      target.station.index === 0 ? 'the tube’s exit' : estimate.system.stations[target.station.index - 1]!.name;
+    return blocked(
+      `The beam misses the tape on ${target.report.name} even at its nearest. Find it with a larger piece of tape close behind ${behind}, and bring it back onto the hole by hand; then shoot again and write down the marks.`,
+      problemInWords(target),
+    );
   }
   const leg = marks.length === 1 ? longestLanding(target, estimate, target.asked) : undefined;
   if (leg === undefined) return adjust(state, estimate, job, planned(estimate, job));

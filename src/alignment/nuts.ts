@@ -24,13 +24,21 @@ export const NO_NUTS: NutRecord = { states: new Map(), turned: new Set(), isChec
 /** @param system the machine in force */
 export function nutsAfter(before: NutRecord, entry: Entry, system: System | undefined): NutRecord {
   switch (entry.kind) {
-    case 'adjust': return system && !hasNuts(system, entry.part) ? before : adjusted(before, entry);
+    case 'adjust':
+      return system && !hasNuts(system, entry.part) ? before : adjusted(before, entry);
     case 'session':
-    case 'release': return { ...before, turned: new Set(), isChecked: false };
-    case 'event': return { ...before, states: new Map(), isChecked: false };
-    case 'checks': return mentionsNuts(entry) ? { ...before, isChecked: true } : before;
-    case 'unread': return entry.of === 'adjust' || entry.of === 'event' || entry.of === undefined ? doubted(before, entry.part) : before;
-    default: return before;
+    case 'release':
+      return { ...before, turned: new Set(), isChecked: false };
+    case 'event':
+      return { ...before, states: new Map(), isChecked: false };
+    case 'checks':
+      return mentionsNuts(entry) ? { ...before, isChecked: true } : before;
+    case 'unread':
+      return entry.of === 'adjust' || entry.of === 'event' || entry.of === undefined
+        ? doubted(before, entry.part)
+        : before;
+    default:
+      return before;
   }
 }
 
@@ -81,9 +89,12 @@ interface Known {
 export function needsLoosening({ nuts: { states, turned }, system }: Known, part: string): boolean {
   if (!system || !hasNuts(system, part)) return false;
   switch (states.get(part)) {
-    case 'loose': return false;
-    case 'to be tightened': return !turned.has(part);
-    default: return true;
+    case 'loose':
+      return false;
+    case 'to be tightened':
+      return !turned.has(part);
+    default:
+      return true;
   }
 }
 
@@ -97,6 +108,8 @@ export function untightened({ nuts: { states }, system }: Known): string[] {
 /** Mirrors with nuts of which nothing is known, while no check of this visit says that they were tried. */
 export function unknownNuts({ nuts: { states, isChecked }, system }: Known): string[] {
   if (!system || isChecked) return [];
-  const held = system.machine.path.filter(({ kind, mount, name }) => kind === 'mirror' && mount !== undefined && hasNuts(system, name));
+  const held = system.machine.path.filter(
+    ({ kind, mount, name }) => kind === 'mirror' && mount !== undefined && hasNuts(system, name),
+  );
   return held.map(({ name }) => name).filter((name) => !states.has(name));
 }

@@ -4,7 +4,15 @@
  * ends where Gauss–Newton on the prior and these readings ends (Bell and Cathey, IEEE Trans. Autom. Control 38 (1993) 294;
  * from memory).
  */
-import { CovarianceBuilder, multiply, multiplyTransposed, solveSymmetric, timesCovariance, type Covariance, type Matrix } from '../statistics/index.ts';
+import {
+  CovarianceBuilder,
+  multiply,
+  multiplyTransposed,
+  solveSymmetric,
+  timesCovariance,
+  type Covariance,
+  type Matrix,
+} from '../statistics/index.ts';
 import type { Belief } from './belief.ts';
 import { jacobian, measurement, offsets, sumOf, traced, type Part } from './innovation.ts';
 import type { Taken } from './state.ts';
@@ -14,11 +22,16 @@ import { marksAt } from './unknowns.ts';
 /** @param traced the parts of these readings, traced at the prior already: at most one batch, none beyond its tape */
 export function observe(before: Belief, readings: readonly Taken[], traced?: readonly Part[]): Belief {
   if (traced) return update(before, readings, traced);
-  return inBatches(readings.filter((reading) => !isBeyondTape(before, reading))).reduce((sofar, some) => update(sofar, some), before);
+  return inBatches(readings.filter((reading) => !isBeyondTape(before, reading))).reduce(
+    (sofar, some) => update(sofar, some),
+    before,
+  );
 }
 
 export function inBatches(readings: readonly Taken[]): Taken[][] {
-  return Array.from({ length: Math.ceil(readings.length / HANDFUL) }, (_, k) => readings.slice(HANDFUL * k, HANDFUL * (k + 1)));
+  return Array.from({ length: Math.ceil(readings.length / HANDFUL) }, (_, k) =>
+    readings.slice(HANDFUL * k, HANDFUL * (k + 1)),
+  );
 }
 
 /** So many readings are weighed at once; a cell may hold hundreds, and the work grows with the cube. */
@@ -77,13 +90,22 @@ function offsetsFrom(prior: Float64Array, at: Float64Array, off: Float64Array, {
   });
 }
 
-function agrees(before: Belief, readings: readonly Taken[], parts: readonly Part[], from: Float64Array, to: Float64Array): boolean {
+function agrees(
+  before: Belief,
+  readings: readonly Taken[],
+  parts: readonly Part[],
+  from: Float64Array,
+  to: Float64Array,
+): boolean {
   const exact = marksAt({ ...before, values: to }, readings);
-  return exact !== undefined && parts.every(({ mark, slopes }, i) => {
-    let straight = mark;
-    for (let k = 0; k < to.length; k++) straight += slopes[k]! * (to[k]! - from[k]!);
-    return Math.abs(exact[i]! - straight) < SETTLED * readings[i >> 1]!.u;
-  });
+  return (
+    exact !== undefined &&
+    parts.every(({ mark, slopes }, i) => {
+      let straight = mark;
+      for (let k = 0; k < to.length; k++) straight += slopes[k]! * (to[k]! - from[k]!);
+      return Math.abs(exact[i]! - straight) < SETTLED * readings[i >> 1]!.u;
+    })
+  );
 }
 
 /**
@@ -101,7 +123,8 @@ function josephs(before: Covariance, { gain, spread, shares }: Correction): Cova
     for (let p = 0; p <= n; p++) {
       const k = changed[p]!;
       let entry = before[i]![k]!;
-      for (let m = 0, at = 0; m < count; m++, at += columns) entry += left[at + i]! * gains[at + k]! - gains[at + i]! * share[at + k]!;
+      for (let m = 0, at = 0; m < count; m++, at += columns)
+        entry += left[at + i]! * gains[at + k]! - gains[at + i]! * share[at + k]!;
       rows[n]![k] = entry;
       rows[p]![i] = entry;
     }

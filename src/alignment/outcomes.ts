@@ -64,7 +64,11 @@ export class Outcomes {
   until(count: number, from = 0): Finding[] {
     const isWhole = count === this.entries.length;
     const stretches = isWhole ? this.all() : judgedIn(this.entries.slice(0, count));
-    return stretches.filter(({ to }) => to > from).flatMap((stretch) => (stretch.to < count ? this.judged(stretch) : outcome(this.stateAt(count), this.entries, stretch)));
+    return stretches
+      .filter(({ to }) => to > from)
+      .flatMap((stretch) =>
+        stretch.to < count ? this.judged(stretch) : outcome(this.stateAt(count), this.entries, stretch),
+      );
   }
 
   judged(stretch: Stretch): readonly Finding[] {
@@ -85,6 +89,18 @@ function outcome(state: State, entries: readonly LogEntry[], { from, to }: Stret
   const above = once(() => entries.slice(0, to));
   const visit = entries.slice(from, to);
   const [first, last] = [visit[0]?.cell ?? 0, visit.at(-1)?.cell ?? -1];
-  const all: Outcome = { state, visit, get estimate() { return estimated(); }, get standings() { return standing(); }, get entries() { return above(); } };
+  const all: Outcome = {
+    state,
+    visit,
+    get estimate() {
+      return estimated();
+    },
+    get standings() {
+      return standing();
+    },
+    get entries() {
+      return above();
+    },
+  };
   return outcomeRules.flatMap((rule) => rule(all)).filter(({ cell }) => cell >= first && cell <= last);
 }

@@ -29,7 +29,10 @@ export function placesOf(station: Station): readonly Place[] {
 }
 
 /** What the middle of a travel is rounded to, as a multiple of a unit, mm: a millimetre, half an inch. */
-const ROUND: Readonly<Record<Units, { readonly parts: number; readonly unit: number }>> = { mm: { parts: 1, unit: 1 }, in: { parts: 2, unit: 25.4 } };
+const ROUND: Readonly<Record<Units, { readonly parts: number; readonly unit: number }>> = {
+  mm: { parts: 1, unit: 1 },
+  in: { parts: 2, unit: 25.4 },
+};
 
 function rounded(leg: number, units: Units): number {
   const { parts, unit } = ROUND[units];
@@ -43,7 +46,11 @@ function middleOf(station: Station, travel: Travel): Place | undefined {
   const middle = rounded((shortest + longest) / 2, station.units);
   if ([...stops.values()].some((leg) => Math.abs(leg - middle) <= (longest - shortest) / NEAR_MIDDLE)) return undefined;
   const carriages = carriagesAt(station, { [element]: middle });
-  return { at: station.own ? stopAt(station.own, carriages[station.own.element]!) : 'here', with: othersAt(station, carriages), carriages };
+  return {
+    at: station.own ? stopAt(station.own, carriages[station.own.element]!) : 'here',
+    with: othersAt(station, carriages),
+    carriages,
+  };
 }
 
 /** A rail that bows by a parabola is there within a sixteenth of what it is in the middle. */
@@ -70,13 +77,19 @@ function inOrder(travel: Travel): string[] {
 }
 
 function placeAt(station: Station, at: string, corner: Readonly<Record<string, string>>): Place {
-  const legs = station.travels.map((travel): [string, number] => [travel.element, travel.stops.get(travel === station.own ? at : lookup(corner, travel.element)!) ?? travel.shortest]);
+  const legs = station.travels.map((travel): [string, number] => [
+    travel.element,
+    travel.stops.get(travel === station.own ? at : lookup(corner, travel.element)!) ?? travel.shortest,
+  ]);
   const carriages = carriagesAt(station, Object.fromEntries(legs));
   return { at, with: othersAt(station, carriages), carriages };
 }
 
 /** The other carriages by the names of their stops, or by their legs in mm where they stand at none. */
-export function othersAt(station: Station, carriages: Readonly<Record<string, number>>): Readonly<Record<string, string | number>> {
+export function othersAt(
+  station: Station,
+  carriages: Readonly<Record<string, number>>,
+): Readonly<Record<string, string | number>> {
   const others = station.travels.filter((travel) => travel !== station.own);
   return Object.fromEntries(others.map((travel) => [travel.element, stopAt(travel, carriages[travel.element]!)]));
 }
@@ -93,25 +106,35 @@ export function stopAt(travel: Travel, leg: number): string | number {
 export function placesNeeded(station: Station): readonly Place[] {
   const all = placesOf(station);
   if (station.travels.length === 0) return all;
-  const atEnds = (end: 'shortest' | 'longest') => all.find((place) => station.travels.every((travel) => place.carriages[travel.element] === travel[end]));
+  const atEnds = (end: 'shortest' | 'longest') =>
+    all.find((place) => station.travels.every((travel) => place.carriages[travel.element] === travel[end]));
   return [atEnds('shortest'), atEnds('longest')].flatMap((place) => place ?? []);
 }
 
 /** Whether these settings hold two opposite corners (or the one place there is). */
 export function areOpposite({ travels }: Station, settings: readonly Readonly<Record<string, number>>[]): boolean {
   if (travels.length === 0) return settings.length > 0;
-  const corners = settings.filter((one) => travels.every(({ element, shortest, longest }) => one[element] === shortest || one[element] === longest));
-  return corners.some((one) => corners.some((other) => travels.every(({ element, shortest, longest }) => {
-    const [a, b] = [one[element], other[element]];
-    return (a === shortest && b === longest) || (a === longest && b === shortest);
-  })));
+  const corners = settings.filter((one) =>
+    travels.every(({ element, shortest, longest }) => one[element] === shortest || one[element] === longest),
+  );
+  return corners.some((one) =>
+    corners.some((other) =>
+      travels.every(({ element, shortest, longest }) => {
+        const [a, b] = [one[element], other[element]];
+        return (a === shortest && b === longest) || (a === longest && b === shortest);
+      }),
+    ),
+  );
 }
 
 /** mm: a leg that was written with a few decimals is the same place. */
 const SAME_PLACE = 0.05;
 
 export function sameCarriages(one: Readonly<Record<string, number>>, other: Readonly<Record<string, number>>): boolean {
-  return Object.keys(one).length === Object.keys(other).length && Object.entries(one).every(([name, leg]) => Math.abs((lookup(other, name) ?? NaN) - leg) < SAME_PLACE);
+  return (
+    Object.keys(one).length === Object.keys(other).length &&
+    Object.entries(one).every(([name, leg]) => Math.abs((lookup(other, name) ?? NaN) - leg) < SAME_PLACE)
+  );
 }
 
 /** Places in the order in which they were added, found by where one carriage stands: of a rail there may be thousands. */

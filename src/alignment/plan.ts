@@ -8,7 +8,17 @@
  * in inches must get the same advice.
  */
 import { smallestProbability } from '../statistics/index.ts';
-import { affects, aiming, moveOf, NOTHING, pushing, shifting, steering, type Adjuster, type Choice } from './adjusters.ts';
+import {
+  affects,
+  aiming,
+  moveOf,
+  NOTHING,
+  pushing,
+  shifting,
+  steering,
+  type Adjuster,
+  type Choice,
+} from './adjusters.ts';
 import { bestAmounts, closely, wanted, worstNow, type Amounts } from './amounts.ts';
 import type { Demand } from './demand.ts';
 import { Demands } from './demands.ts';
@@ -42,19 +52,54 @@ export type Among = 'everything' | 'screws';
  * @param later those of the stations after it, as the model has them: between equals the move that they like better
  * @returns undefined where no move is better than none
  */
-export function plan(estimate: Estimate, target: Demand, upstream: readonly Demand[], later: readonly Demand[], among: Among = 'everything'): Plan | undefined {
+export function plan(
+  estimate: Estimate,
+  target: Demand,
+  upstream: readonly Demand[],
+  later: readonly Demand[],
+  among: Among = 'everything',
+): Plan | undefined {
   const demands = new Demands(upstream, target, later);
   const effects = Effects.of(estimate, demands);
   if (!effects) return undefined;
   // The mirrors fitted the old tube: only what aiming the new one leaves is theirs.
-  const aimed = estimate.hands.isTubeNew && among === 'everything' ? best(estimate, demands, effects, pricedChoices(aiming(estimate.system, target.station), estimate, target, demands)) : undefined;
-  return aimed && aimed.worst <= 1 ? aimed : best(estimate, demands, effects, choices(estimate, target, demands).filter(({ adjusters }) => among === 'everything' || !adjusters.some(({ kind }) => kind === 'shift')));
+  const aimed =
+    estimate.hands.isTubeNew && among === 'everything'
+      ? best(
+          estimate,
+          demands,
+          effects,
+          pricedChoices(aiming(estimate.system, target.station), estimate, target, demands),
+        )
+      : undefined;
+  return aimed && aimed.worst <= 1
+    ? aimed
+    : best(
+        estimate,
+        demands,
+        effects,
+        choices(estimate, target, demands).filter(
+          ({ adjusters }) => among === 'everything' || !adjusters.some(({ kind }) => kind === 'shift'),
+        ),
+      );
 }
 
 function best(estimate: Estimate, demands: Demands, effects: Effects, possible: readonly Choice[]): Plan | undefined {
-  const still: Weighed = { adjusters: [], amounts: [], worst: worstNow(effects), score: 0, cost: 0, sure: sureness(estimate, demands, [], []) };
+  const still: Weighed = {
+    adjusters: [],
+    amounts: [],
+    worst: worstNow(effects),
+    score: 0,
+    cost: 0,
+    sure: sureness(estimate, demands, [], []),
+  };
   const better = shortlist(possible, effects)
-    .map((candidate): Weighed => ({ ...candidate, sure: sureness(estimate, demands, candidate.adjusters, candidate.amounts) }))
+    .map(
+      (candidate): Weighed => ({
+        ...candidate,
+        sure: sureness(estimate, demands, candidate.adjusters, candidate.amounts),
+      }),
+    )
     .filter(({ worst, sure }) => worst < CLOSER * still.worst || sure > still.sure + SURER);
   const promising = better.some(({ worst, sure }) => worst <= MUCH_CLOSER * still.worst || sure >= WORTH_TRYING);
   if (!promising && isOutOfReach(possible, effects)) return undefined;
@@ -62,7 +107,15 @@ function best(estimate: Estimate, demands: Demands, effects: Effects, possible: 
   if (!cheapestMove) return undefined;
   const { adjusters, amounts, worst } = cheapestMove;
   const move = moveOf(adjusters, amounts);
-  return { adjusters, amounts, worst, before: still.worst, saves: price(still) - price(cheapestMove), price: price(cheapestMove), probability: demands.all.reduce((product, demand) => product * probabilityAfter(demand, estimate, move), 1) };
+  return {
+    adjusters,
+    amounts,
+    worst,
+    before: still.worst,
+    saves: price(still) - price(cheapestMove),
+    price: price(cheapestMove),
+    probability: demands.all.reduce((product, demand) => product * probabilityAfter(demand, estimate, move), 1),
+  };
 }
 
 /** Turns: less than this is no reason to touch a mirror before the last one, unless the chance is too small without it. */
@@ -82,7 +135,8 @@ function isSlight({ adjusters, amounts }: Weighed): boolean {
 
 /** A tube or block is moved only where no screws reach the same probability. */
 function cheapest(all: readonly Weighed[]): Weighed | undefined {
-  const best = (some: readonly Weighed[]) => some.reduce<Weighed | undefined>((most, one) => (most && price(one) >= price(most) - SAME ? most : one), undefined);
+  const best = (some: readonly Weighed[]) =>
+    some.reduce<Weighed | undefined>((most, one) => (most && price(one) >= price(most) - SAME ? most : one), undefined);
   const bestMove = best(all);
   if (!bestMove || !isShift(bestMove)) return bestMove;
   return best(all.filter((one) => !isShift(one) && one.sure >= bestMove.sure - EQUALLY_SURE)) ?? bestMove;
@@ -106,12 +160,18 @@ const WORTH_TRYING = 0.3;
 /** Whether no choice could meet every limit even if everything were known and every hand exact. */
 function isOutOfReach(possible: readonly Choice[], effects: Effects): boolean {
   const certain = effects.certain();
-  return !possible.map(unbounded).some(({ adjusters }) => (bestAmounts(adjusters, wanted(adjusters, certain), certain)?.score ?? Infinity) <= REACHED);
+  return !possible
+    .map(unbounded)
+    .some(
+      ({ adjusters }) => (bestAmounts(adjusters, wanted(adjusters, certain), certain)?.score ?? Infinity) <= REACHED,
+    );
 }
 
 /** What is turned little at once for caution's sake can be turned again. */
 function unbounded({ adjusters, cost }: Choice): Choice {
-  return adjusters.every(({ most = Infinity }) => most === Infinity) ? { adjusters, cost } : { adjusters: adjusters.map(({ most: _, ...adjuster }) => adjuster), cost };
+  return adjusters.every(({ most = Infinity }) => most === Infinity)
+    ? { adjusters, cost }
+    : { adjusters: adjusters.map(({ most: _, ...adjuster }) => adjuster), cost };
 }
 
 /** A score of 1 with what small shares add. */
@@ -126,9 +186,16 @@ interface Weighed extends Candidate {
   readonly sure: number;
 }
 
-function sureness(estimate: Estimate, demands: Demands, adjusters: readonly Adjuster[], amounts: readonly number[]): number {
+function sureness(
+  estimate: Estimate,
+  demands: Demands,
+  adjusters: readonly Adjuster[],
+  amounts: readonly number[],
+): number {
   const predicted = predict(estimate, demands.needed, adjusters.length === 0 ? NO_MOVE : moveOf(adjusters, amounts));
-  return predicted ? smallestProbability(demands.terms.slice(0, demands.must), predicted.mean, predicted.covariance) : 0;
+  return predicted
+    ? smallestProbability(demands.terms.slice(0, demands.must), predicted.mean, predicted.covariance)
+    : 0;
 }
 
 /** What another round costs, in screws turned; and each limit's width by which the beam is then still off. */
@@ -186,12 +253,32 @@ function choices(estimate: Estimate, target: Demand, demands: Demands): Choice[]
   const { system, hands } = estimate;
   const { station } = target;
   const mirrors = system.mirrors.filter((mirror) => mirror < station.index).slice(-MIRRORS_BACK);
-  const steer = mirrors.map((mirror) => steering(hands, system.screws.filter((screw) => screw.mirror === mirror)));
+  const steer = mirrors.map((mirror) =>
+    steering(
+      hands,
+      system.screws.filter((screw) => screw.mirror === mirror),
+    ),
+  );
   const turns = steer.reduce(combined, [NOTHING]).filter((choice) => choice.adjusters.length <= MOST_SCREWS);
   const shifts = shifting(system, station);
-  const pushes = combined(pushing(hands, system, mirrors).filter(({ cost }) => cost > 0), shifts);
+  const pushes = combined(
+    pushing(hands, system, mirrors).filter(({ cost }) => cost > 0),
+    shifts,
+  );
   const few = turns.filter((choice) => choice.adjusters.length <= SCREWS_WITH_A_SHIFT);
-  return pricedChoices([...turns, ...combined(few, shifts.filter(({ cost }) => cost > 0)), ...combined(steer.at(-1) ?? [NOTHING], pushes)], estimate, target, demands);
+  return pricedChoices(
+    [
+      ...turns,
+      ...combined(
+        few,
+        shifts.filter(({ cost }) => cost > 0),
+      ),
+      ...combined(steer.at(-1) ?? [NOTHING], pushes),
+    ],
+    estimate,
+    target,
+    demands,
+  );
 }
 
 /** With what has to be shot again; the cheapest first, and none that costs too much. */
@@ -212,12 +299,21 @@ function shotsOf({ station, limits }: Demand): number {
 }
 
 /** Each station whose marks the choice moves must be shot again. */
-function shotAgain({ adjusters }: Choice, system: System, shooting: readonly { readonly station: Station; readonly cost: number }[], target: Station): number {
-  const moved = shooting.filter(({ station }) => station === target || adjusters.some((adjuster) => affects(system, adjuster, station)));
+function shotAgain(
+  { adjusters }: Choice,
+  system: System,
+  shooting: readonly { readonly station: Station; readonly cost: number }[],
+  target: Station,
+): number {
+  const moved = shooting.filter(
+    ({ station }) => station === target || adjusters.some((adjuster) => affects(system, adjuster, station)),
+  );
   return moved.reduce((sum, { cost }) => sum + cost, 0);
 }
 
 /** Every one of the ones with every one of the others. */
 export function combined(some: readonly Choice[], others: readonly Choice[]): Choice[] {
-  return some.flatMap((one) => others.map((other) => ({ adjusters: [...one.adjusters, ...other.adjusters], cost: one.cost + other.cost })));
+  return some.flatMap((one) =>
+    others.map((other) => ({ adjusters: [...one.adjusters, ...other.adjusters], cost: one.cost + other.cost })),
+  );
 }

@@ -55,7 +55,12 @@ function withTurns(turns: Plumbed['turns'], more: Iterable<readonly [string, num
 const LITTLE = 0.5;
 
 /** @param more turns still to be made, by `screwKey` */
-export function holds(of: System, plumbed: Plumbed | undefined, max: number, more: Plumbed['turns'] = new Map()): boolean {
+export function holds(
+  of: System,
+  plumbed: Plumbed | undefined,
+  max: number,
+  more: Plumbed['turns'] = new Map(),
+): boolean {
   if (!plumbed) return false;
   const turns = withTurns(plumbed.turns, more);
   if (turns.size === 0) return true;

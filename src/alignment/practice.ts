@@ -30,21 +30,40 @@ export const NO_PRACTICE: Practice = { hasFired: false, open: [], refits: new Ma
 /** @param date of the entry, or the last one above it */
 export function practised(before: Practice, entry: Entry, date: string | undefined): Practice {
   switch (entry.kind) {
-    case 'session': return { ...before, visit: { isChecked: false }, hasFired: false, open: before.open.map(({ item }) => ({ item, isOfVisit: false })) };
-    case 'checks': return checked(before, entry);
+    case 'session':
+      return {
+        ...before,
+        visit: { isChecked: false },
+        hasFired: false,
+        open: before.open.map(({ item }) => ({ item, isOfVisit: false })),
+      };
+    case 'checks':
+      return checked(before, entry);
     // What cannot be read may have been the checks.
-    case 'unread': return before.visit && (entry.of ?? 'checks') === 'checks' ? { ...before, visit: { isChecked: true } } : before;
-    case 'marks': case 'power': return before.hasFired ? before : { ...before, hasFired: true };
-    case 'care': return caredFor(before, entry, date);
-    case 'release': return released(before, entry.to === 'in service');
-    default: return before;
+    case 'unread':
+      return before.visit && (entry.of ?? 'checks') === 'checks' ? { ...before, visit: { isChecked: true } } : before;
+    case 'marks':
+    case 'power':
+      return before.hasFired ? before : { ...before, hasFired: true };
+    case 'care':
+      return caredFor(before, entry, date);
+    case 'release':
+      return released(before, entry.to === 'in service');
+    default:
+      return before;
   }
 }
 
 /** The visit is over: who fires again has checked again, and what is still open belongs to the visit that left it. */
 function released(before: Practice, isReturn: boolean): Practice {
   const open = isReturn ? [] : before.open.map(({ item }) => ({ item, isOfVisit: false }));
-  return { ...before, ...(before.visit && { visit: { isChecked: false } }), hasFired: false, open, ...(isReturn && { refits: new Map() }) };
+  return {
+    ...before,
+    ...(before.visit && { visit: { isChecked: false } }),
+    hasFired: false,
+    open,
+    ...(isReturn && { refits: new Map() }),
+  };
 }
 
 /** A list of nothing checks nothing. An item is done when any later list says so. */

@@ -18,8 +18,12 @@ export interface Probabilities {
 }
 
 export function probabilities({ limits, ...asked }: Demand, { mean, covariance }: Prediction): Probabilities {
-  const only = (limit: keyof typeof limits) => (limits[limit] === undefined ? [] : termsOf({ ...asked, limits: { [limit]: limits[limit] } }));
-  const { joint, each: [centre, spread, plumb] } = distancesWithin(mean, covariance, [only('centre'), only('spread'), only('plumb')]);
+  const only = (limit: keyof typeof limits) =>
+    limits[limit] === undefined ? [] : termsOf({ ...asked, limits: { [limit]: limits[limit] } });
+  const {
+    joint,
+    each: [centre, spread, plumb],
+  } = distancesWithin(mean, covariance, [only('centre'), only('spread'), only('plumb')]);
   return { joint, centre: centre!, spread: spread!, plumb: plumb! };
 }
 

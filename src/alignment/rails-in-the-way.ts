@@ -21,8 +21,13 @@ export function railsInTheWay(estimate: Estimate, job: Work): string | undefined
 export function placeOfRails(estimate: Estimate, { asked: { station, places } }: Limited): Place | undefined {
   const straight = straightened(estimate);
   const offs = places.flatMap((place) => {
-    const [is, would] = [estimate, straight].map((one) => predict(one, [queryAt(station, place.carriages)], NO_MOVE)?.mean);
+    const [is, would] = [estimate, straight].map(
+      (one) => predict(one, [queryAt(station, place.carriages)], NO_MOVE)?.mean,
+    );
     return is && would ? [{ place, off: Math.hypot(is[0]! - would[0]!, is[1]! - would[1]!) }] : [];
   });
-  return offs.reduce<(typeof offs)[number] | undefined>((most, one) => (most && most.off >= one.off ? most : one), undefined)?.place;
+  return offs.reduce<(typeof offs)[number] | undefined>(
+    (most, one) => (most && most.off >= one.off ? most : one),
+    undefined,
+  )?.place;
 }

@@ -47,7 +47,10 @@ export function rackings({ system: of, belief: { values, covariance } }: Estimat
     if (!rider) return [];
     const run = rider.longest - rider.shortest;
     const from = of.unknowns.carriage(order);
-    const turns = [0, 1, 2].map((axis) => ({ amount: Math.abs(values[from + axis]!) * run, u: Math.sqrt(covariance[from + axis]![from + axis]!) * run }));
+    const turns = [0, 1, 2].map((axis) => ({
+      amount: Math.abs(values[from + axis]!) * run,
+      u: Math.sqrt(covariance[from + axis]![from + axis]!) * run,
+    }));
     const worst = turns.reduce((most, one) => (one.amount / one.u > most.amount / most.u ? one : most));
     return worst.amount > Math.max(LEAST, SIGNIFICANT * worst.u) ? [{ travel, rider, ...worst }] : [];
   });
@@ -62,8 +65,18 @@ export function bendInWords({ right, up }: Pick<Bend, 'right' | 'up'>, station: 
 export function railsInWords(estimate: Estimate, station: Station): string | undefined {
   const { doubt, measured } = lengthsIn(station.units);
   const moves = ({ element }: Travel) => station.travels.some((one) => one.element === element);
-  const bent = bends(estimate).filter(({ travel }) => moves(travel)).map((one) => `Halfway along its travel the mark on ${one.travel.element} is ${bendInWords(one, estimate.system.stations[one.travel.index]!)} (± ${doubt(one.u)}) off the line through its ends: the rail is bent or sags, or the carriage pitches on it. Check the rail with a straightedge, its supports, and the play of the carriage.`);
-  const racked = rackings(estimate).filter(({ rider }) => moves(rider)).map(({ travel, rider, amount, u }) => `The ${travel.rides} turns along its travel: the ends of ${rider.element}'s travel differ by ${measured({ value: amount, u })} more than the angles explain. Check its belts, pulleys and rails, and square it.`);
+  const bent = bends(estimate)
+    .filter(({ travel }) => moves(travel))
+    .map(
+      (one) =>
+        `Halfway along its travel the mark on ${one.travel.element} is ${bendInWords(one, estimate.system.stations[one.travel.index]!)} (± ${doubt(one.u)}) off the line through its ends: the rail is bent or sags, or the carriage pitches on it. Check the rail with a straightedge, its supports, and the play of the carriage.`,
+    );
+  const racked = rackings(estimate)
+    .filter(({ rider }) => moves(rider))
+    .map(
+      ({ travel, rider, amount, u }) =>
+        `The ${travel.rides} turns along its travel: the ends of ${rider.element}'s travel differ by ${measured({ value: amount, u })} more than the angles explain. Check its belts, pulleys and rails, and square it.`,
+    );
   const all = [...bent, ...racked];
   return all.length === 0 ? undefined : all.join(' ');
 }

@@ -9,12 +9,16 @@ export type Reach = { readonly part: string } | { readonly station: string } | '
 export function reachOf({ of, part }: UnreadEntry, system: System): Reach {
   switch (of) {
     case 'adjust':
-    case 'care': return part !== undefined && (part === TUBE || station(system, part)) ? { part } : 'everything';
-    case 'marks': return part !== undefined && station(system, part) ? { station: part } : 'everything';
+    case 'care':
+      return part !== undefined && (part === TUBE || station(system, part)) ? { part } : 'everything';
+    case 'marks':
+      return part !== undefined && station(system, part) ? { station: part } : 'everything';
     case 'machine':
     case 'event':
     case 'session':
-    case undefined: return 'everything';
-    default: return 'nothing';
+    case undefined:
+      return 'everything';
+    default:
+      return 'nothing';
   }
 }

@@ -1,5 +1,12 @@
 /** Why a step and not another, in the trade's words. Lengths in the machine's units, angles mrad; directions both the viewer's and the machine's. */
-import { hundredths, lengthsIn, type Direction, type Requirement, type StationReport, type Units } from '../model/index.ts';
+import {
+  hundredths,
+  lengthsIn,
+  type Direction,
+  type Requirement,
+  type StationReport,
+  type Units,
+} from '../model/index.ts';
 import { opposite } from '../optics/index.ts';
 import type { Instead } from './instead.ts';
 import type { Plan } from './plan.ts';
@@ -21,7 +28,12 @@ export function slopeInDirections(right: number, up: number, frame: StationRepor
   return inDirections(right, up, frame, (mrad) => mrad.toFixed(1));
 }
 
-function inDirections(right: number | undefined, up: number | undefined, frame: StationReport['frame'], told: (amount: number) => string): string {
+function inDirections(
+  right: number | undefined,
+  up: number | undefined,
+  frame: StationReport['frame'],
+  told: (amount: number) => string,
+): string {
   const parts = [
     side(right, 'right', 'left', frame.right, isVertical(frame.runs), up === undefined, told),
     side(up, 'up', 'down', frame.up, isVertical(frame.runs), right === undefined, told),
@@ -34,7 +46,15 @@ function isVertical(runs: Direction): boolean {
 }
 
 /** @param alone the other part was not read: then nought is told, too */
-function side(amount: number | undefined, positive: Direction, negative: Direction, machine: Direction, machineOnly: boolean, alone: boolean, told: (amount: number) => string): string {
+function side(
+  amount: number | undefined,
+  positive: Direction,
+  negative: Direction,
+  machine: Direction,
+  machineOnly: boolean,
+  alone: boolean,
+  told: (amount: number) => string,
+): string {
   if (amount === undefined) return `(${positive} or ${negative} not read)`;
   const rounded = told(Math.abs(amount));
   if (rounded === told(0) && !alone) return '';
@@ -47,20 +67,33 @@ export function sideInWords(word: Direction, machine: Direction, machineOnly: bo
 }
 
 /** What is wrong at a station, from its fresh marks: what fails, and only that. */
-export function problemInWords({ report, fresh }: Pick<Standing, 'report' | 'fresh'>, cause = ': the beam is not parallel to the travel, which is an angle'): string {
+export function problemInWords(
+  { report, fresh }: Pick<Standing, 'report' | 'fresh'>,
+  cause = ': the beam is not parallel to the travel, which is an angle',
+): string {
   const marks = points(fresh).filter(isMark);
   const missed = points(fresh).filter((point) => point.none);
-  const failing = new Map(report.requirements.flatMap((requirement) => (fails(requirement) ? [[requirement.limit, requirement]] : [])));
+  const failing = new Map(
+    report.requirements.flatMap((requirement) => (fails(requirement) ? [[requirement.limit, requirement]] : [])),
+  );
   const worst = farthest(marks);
   const { read, given } = lengthsIn(report.frame.units);
   const said: string[] = [];
-  if (missed.length > 0) said.push(`The beam misses the tape on ${report.name}${missed.map((point) => where(point, report)).join(',')}.`);
+  if (missed.length > 0)
+    said.push(`The beam misses the tape on ${report.name}${missed.map((point) => where(point, report)).join(',')}.`);
   const centre = failing.get('centre');
-  if (worst && (centre || failing.size === 0)) said.push(`On ${report.name} the mark is ${read(distance(worst))} from the middle${where(worst, report)}: ${markInWords(worst.right, worst.up, report.frame)}${centre ? ` (limit ${given(centre.max)})` : ''}.`);
+  if (worst && (centre || failing.size === 0))
+    said.push(
+      `On ${report.name} the mark is ${read(distance(worst))} from the middle${where(worst, report)}: ${markInWords(worst.right, worst.up, report.frame)}${centre ? ` (limit ${given(centre.max)})` : ''}.`,
+    );
   const spread = failing.get('spread');
-  if (spread && missed.length === 0) said.push(`The marks on ${report.name} lie ${read(spread.value!)} apart (limit ${given(spread.max)})${cause}.`);
+  if (spread && missed.length === 0)
+    said.push(`The marks on ${report.name} lie ${read(spread.value!)} apart (limit ${given(spread.max)})${cause}.`);
   const plumb = failing.get('plumb');
-  if (plumb) said.push(`The beam leans ${(plumb.value! * 1000).toFixed(1)} mrad out of plumb (limit ${hundredths(plumb.max * 1000)} mrad).`);
+  if (plumb)
+    said.push(
+      `The beam leans ${(plumb.value! * 1000).toFixed(1)} mrad out of plumb (limit ${hundredths(plumb.max * 1000)} mrad).`,
+    );
   return said.join(' ');
 }
 
@@ -81,12 +114,28 @@ function where({ first }: Point, { carriages }: StationReport): string {
 }
 
 /** Why these adjusters, and not the simpler ones that somebody may expect. */
-export function choiceInWords({ adjusters, probability }: Plan, { report, station }: Standing, instead?: Instead): string {
-  const shifted = [...new Set(adjusters.filter(({ kind }) => kind === 'shift').map(({ part }) => (part === 'tube' ? 'the tube' : `the block of ${part}`)))];
+export function choiceInWords(
+  { adjusters, probability }: Plan,
+  { report, station }: Standing,
+  instead?: Instead,
+): string {
+  const shifted = [
+    ...new Set(
+      adjusters
+        .filter(({ kind }) => kind === 'shift')
+        .map(({ part }) => (part === 'tube' ? 'the tube' : `the block of ${part}`)),
+    ),
+  ];
   const chance = `If ${shifted.length > 0 ? 'everything goes where it is told' : 'the screws do what is said'}, the chance that ${report.name} is then within is ${percent(probability)}.`;
   const otherwise = instead && insteadInWords(instead, report.frame.units);
-  if (adjusters.some(({ kind }) => kind === 'piston')) return sentences(otherwise, 'All three screws alike push the mirror straight: the beam shifts without turning', chance);
-  if (shifted.length > 0) return sentences(`${otherwise ?? shiftReason(station)}, so ${listed(shifted)} must move`, chance);
+  if (adjusters.some(({ kind }) => kind === 'piston'))
+    return sentences(
+      otherwise,
+      'All three screws alike push the mirror straight: the beam shifts without turning',
+      chance,
+    );
+  if (shifted.length > 0)
+    return sentences(`${otherwise ?? shiftReason(station)}, so ${listed(shifted)} must move`, chance);
   const parts = [...new Set(adjusters.map(({ part }) => part))];
   return sentences(`The screws of ${listed(parts)} steer the beam that lands there`, otherwise, chance);
 }
@@ -97,16 +146,26 @@ function shiftReason({ index, element }: Standing['station']): string {
 }
 
 function sentences(...some: readonly (string | undefined)[]): string {
-  return some.filter((one) => one !== undefined).map((one) => (one.endsWith('.') ? one : `${one}.`)).join(' ');
+  return some
+    .filter((one) => one !== undefined)
+    .map((one) => (one.endsWith('.') ? one : `${one}.`))
+    .join(' ');
 }
 
 /** What the simpler move would come to, without a full stop. */
 function insteadInWords({ kind, part, left, probability }: Instead, units: Units): string {
-  const what = { 'one screw': 'One screw alone', 'last mirror': `The screws of ${part} alone`, angles: 'Angles alone' }[kind];
+  const what = { 'one screw': 'One screw alone', 'last mirror': `The screws of ${part} alone`, angles: 'Angles alone' }[
+    kind
+  ];
   if (!left) return `${what} would do it with a chance of ${percent(probability)}`;
   const { station, limit, value, max } = left;
-  const told = (length: number) => (limit === 'plumb' ? `${hundredths(Math.round(length * 10_000) / 10)} mrad` : lengthsIn(units).brief(length));
-  const how = { centre: `the mark on ${station} ${told(value)} off`, spread: `the marks on ${station} ${told(value)} apart`, plumb: `the beam ${told(value)} out of plumb` }[limit];
+  const told = (length: number) =>
+    limit === 'plumb' ? `${hundredths(Math.round(length * 10_000) / 10)} mrad` : lengthsIn(units).brief(length);
+  const how = {
+    centre: `the mark on ${station} ${told(value)} off`,
+    spread: `the marks on ${station} ${told(value)} apart`,
+    plumb: `the beam ${told(value)} out of plumb`,
+  }[limit];
   return `${what} would leave ${how} (limit ${limit === 'plumb' ? `${hundredths(max * 1000)} mrad` : lengthsIn(units).given(max)})`;
 }
 

@@ -35,7 +35,10 @@ interface Going {
 /** Whether the reading is worse than declared, or a mount is described wrongly: then the chapter is gone through again so. */
 export function reconsidered(sofar: Account, read: Account, { what, system, again }: Going): Account {
   const { noise, worse } = causeOf(read.evidence, read.belief.system);
-  const louder = worse > SURE && noise > read.noise && read.slips <= MOST_SLIPS ? again({ noise, ...(read.mount && { mount: read.mount }) }) : read;
+  const louder =
+    worse > SURE && noise > read.noise && read.slips <= MOST_SLIPS
+      ? again({ noise, ...(read.mount && { mount: read.mount }) })
+      : read;
   const isTold = louder.mount !== undefined && louder.responses >= RESPONSES;
   const last = louder.odd.length > sofar.odd.length ? louder.odd.at(-1)! : undefined;
   const isOdd = last !== undefined && last.response.length > 0;
@@ -48,14 +51,17 @@ export function reconsidered(sofar: Account, read: Account, { what, system, agai
 function withMount(read: Account, written: System, odd: Odd | undefined, again: Going['again']): Account {
   const { noise } = read;
   const turned = new Set(items(read.turns).map(({ part }) => part));
-  const likely = alternatives(written, turned).filter((mount) => isSameMount(mount, read.mount) || (odd !== undefined && explains(mount.system, odd)));
+  const likely = alternatives(written, turned).filter(
+    (mount) => isSameMount(mount, read.mount) || (odd !== undefined && explains(mount.system, odd)),
+  );
   if (likely.length === 0) return read;
   const plain = read.mount ? again({ noise }) : read;
   const others = likely.map((mount) => (isSameMount(mount, read.mount) ? read : again({ noise, mount })));
   // Of descriptions that fit alike the first, which is the likeliest slip.
   const most = Math.max(...others.map(({ logDensity }) => logDensity));
   const best = others.find(({ logDensity }) => logDensity >= most - ALIKE);
-  if (!best || best.logDensity + ALTERNATIVE < plain.logDensity + WRITTEN + CLEARLY) return { ...plain, tried: read.tried + 1 };
+  if (!best || best.logDensity + ALTERNATIVE < plain.logDensity + WRITTEN + CLEARLY)
+    return { ...plain, tried: read.tried + 1 };
   return { ...best, responses: plain.slips - best.slips };
 }
 
@@ -81,8 +87,12 @@ function explains(other: System, { prior, readings, response }: Odd): boolean {
     step[pose + 1]! += turns * (instead.right - said.right);
     step[pose + 2]! += turns * (instead.up - said.up);
   }
-  const then = deviation.offsets.map((off, row) => off - step.reduce((sum, one, k) => sum + one * deviation.jacobian.data[row * deviation.jacobian.columns + k]!, 0));
-  const size = (offsets: Float64Array) => agreement({ ...deviation, offsets }, covarianceOf(deviation, 1), { rank: () => 0, isOut: () => false }).chiSquare;
+  const then = deviation.offsets.map(
+    (off, row) =>
+      off - step.reduce((sum, one, k) => sum + one * deviation.jacobian.data[row * deviation.jacobian.columns + k]!, 0),
+  );
+  const size = (offsets: Float64Array) =>
+    agreement({ ...deviation, offsets }, covarianceOf(deviation, 1), { rank: () => 0, isOut: () => false }).chiSquare;
   const left = size(then);
   return left < EXPLAINS * size(deviation.offsets) && chiSquareUpper(left, then.length) >= CHANCE;
 }

@@ -35,7 +35,12 @@ export function standings(state: State, estimate: Estimate): Standing[] {
   return estimate.system.stations.map((station) => standing(state, station, estimate, doubtful));
 }
 
-export function standing(state: State, station: Station, estimate: Estimate, doubtful: Doubts = doubts(state)): Standing {
+export function standing(
+  state: State,
+  station: Station,
+  estimate: Estimate,
+  doubtful: Doubts = doubts(state),
+): Standing {
   const known = state.chapter ? account(state.chapter) : { odd: [], unexplained: [], misread: [] };
   const { odd } = known;
   const unmoved = freshReadings(state, station);
@@ -56,19 +61,32 @@ export function standing(state: State, station: Station, estimate: Estimate, dou
     frame: frameOf(station),
     aperture: station.element.aperture,
     carriages: carriagesOf(station),
-    state: asked ? withDoubt(capped(stateOf(last, complete, fresh, found, state.limits?.confidence), station, doubtful), fresh) : 'unlimited',
+    state: asked
+      ? withDoubt(capped(stateOf(last, complete, fresh, found, state.limits?.confidence), station, doubtful), fresh)
+      : 'unlimited',
     ...(found && { probability: found.probability }),
     requirements: found ? found.requirements : asked ? unmeasured(asked) : [],
     ...(slope && { slope }),
     readings: last.map(shown),
-    ...(last.length > 0 && fresh.length === 0 && { staleSince: (contradicted?.moment ?? lastMoved(state, station)).cell }),
+    ...(last.length > 0 &&
+      fresh.length === 0 && { staleSince: (contradicted?.moment ?? lastMoved(state, station)).cell }),
   };
-  return { station, report, fresh, lacksPlumb: (move) => guessed || lacksTapes(move), ...(asked && { asked }), ...(contradicted && { contradicted }), disputed: found?.contradicted ?? [] };
+  return {
+    station,
+    report,
+    fresh,
+    lacksPlumb: (move) => guessed || lacksTapes(move),
+    ...(asked && { asked }),
+    ...(contradicted && { contradicted }),
+    disputed: found?.contradicted ?? [],
+  };
 }
 
 /** Nothing is within that a loose part may move, or where a mark is not explained. */
 function capped(state: StationState, { index }: Station, { unexplained, scattering }: Doubts): StationState {
-  const isDoubtful = unexplained.some(({ readings }) => readings[0]!.station === index) || (scattering && scattering.apart.one.station <= index);
+  const isDoubtful =
+    unexplained.some(({ readings }) => readings[0]!.station === index) ||
+    (scattering && scattering.apart.one.station <= index);
   return state === 'within' && isDoubtful ? 'borderline' : state;
 }
 
@@ -77,7 +95,16 @@ export function frameOf({ runs, viewer, units }: Station): StationReport['frame'
 }
 
 export function carriagesOf({ travels, units }: Pick<Station, 'travels' | 'units'>): StationReport['carriages'] {
-  return travels.map(({ element, rides, from, runs, stops, shortest, longest }) => ({ element, rides, from, runs, units, legs: Object.fromEntries(stops), shortest, longest }));
+  return travels.map(({ element, rides, from, runs, stops, shortest, longest }) => ({
+    element,
+    rides,
+    from,
+    runs,
+    units,
+    legs: Object.fromEntries(stops),
+    shortest,
+    longest,
+  }));
 }
 
 /** Only what a reader of the report needs; what had been moved by then is the fold's own. */
@@ -91,7 +118,10 @@ export function isComplete(state: State, station: Station, fresh: readonly Taken
 }
 
 function areShotAll(station: Station, fresh: readonly Taken[]): boolean {
-  return areOpposite(station, shot(fresh).map((point) => point.carriages));
+  return areOpposite(
+    station,
+    shot(fresh).map((point) => point.carriages),
+  );
 }
 
 function isPlumbContradicted({ plumbed }: State, { name, index }: Station, odd: readonly Odd[]): boolean {
@@ -117,7 +147,13 @@ export function shot(fresh: readonly Taken[]): Point[] {
   return points(fresh).filter((point) => isMark(point) || point.none);
 }
 
-function stateOf(last: readonly Taken[], complete: boolean, fresh: readonly Taken[], found: Conformance | undefined, confidence = 1): StationState {
+function stateOf(
+  last: readonly Taken[],
+  complete: boolean,
+  fresh: readonly Taken[],
+  found: Conformance | undefined,
+  confidence = 1,
+): StationState {
   if (last.length === 0) return 'unread';
   if (fresh.length === 0) return 'stale';
   if (!complete) return 'incomplete';

@@ -24,7 +24,12 @@ export interface Moments {
 }
 
 /** Up to the entry `count`, the oldest first. */
-export function roundsOf(entries: readonly LogEntry[], name: string, count: number, { state, report }: Moments): SessionRound[] {
+export function roundsOf(
+  entries: readonly LogEntry[],
+  name: string,
+  count: number,
+  { state, report }: Moments,
+): SessionRound[] {
   const rounds: SessionRound[] = [];
   const { session } = state(count);
   for (let k = count - 1; k >= Math.max(0, session) && rounds.length < MOST; k--) {
@@ -34,7 +39,13 @@ export function roundsOf(entries: readonly LogEntry[], name: string, count: numb
     const round = then.rounds.get(name);
     // Marks of a station that was not on the path then are nobody's.
     if (!round || !then.system || !station(then.system, name) || round.number === rounds.at(-1)?.number) continue;
-    rounds.push({ number: round.number, readings: items(round.readings).map(shown), get report() { return report(name, k + 1)!; } });
+    rounds.push({
+      number: round.number,
+      readings: items(round.readings).map(shown),
+      get report() {
+        return report(name, k + 1)!;
+      },
+    });
   }
   return rounds.reverse();
 }

@@ -26,7 +26,13 @@ export interface Hypothesis {
 }
 
 /** Readings are rarely twice as bad as a person says, hardly ever three or four times; common practice, no source. */
-const NOISE = [[1, 0.909], [1.4, 0.06], [2, 0.03], [3, 0.0008], [4, 0.0002]] as const;
+const NOISE = [
+  [1, 0.909],
+  [1.4, 0.06],
+  [2, 0.03],
+  [3, 0.0008],
+  [4, 0.0002],
+] as const;
 
 /** Of a mirror, and of the tube in its two holders, before any mark: common practice, no source. */
 const LOOSE = 0.004;
@@ -38,8 +44,25 @@ const OFFSETS = [4] as const;
 
 export function hypotheses({ mirrors }: Pick<System, 'mirrors'>): readonly Hypothesis[] {
   const noise = NOISE.map(([factor, share]): Hypothesis => ({ noise: factor, amount: 0, logPrior: Math.log(share) }));
-  const loose = [TUBE_INDEX, ...mirrors].flatMap((part) => TILTS.map((amount): Hypothesis => ({ noise: 1, loose: part, amount, logPrior: Math.log((part === TUBE_INDEX ? LOOSE_TUBE : LOOSE) / TILTS.length) })));
-  const offset = OFFSETS.map((amount): Hypothesis => ({ noise: 1, loose: TUBE_INDEX, amount, isOffset: true, logPrior: Math.log(LOOSE_OFFSET / OFFSETS.length) }));
+  const loose = [TUBE_INDEX, ...mirrors].flatMap((part) =>
+    TILTS.map(
+      (amount): Hypothesis => ({
+        noise: 1,
+        loose: part,
+        amount,
+        logPrior: Math.log((part === TUBE_INDEX ? LOOSE_TUBE : LOOSE) / TILTS.length),
+      }),
+    ),
+  );
+  const offset = OFFSETS.map(
+    (amount): Hypothesis => ({
+      noise: 1,
+      loose: TUBE_INDEX,
+      amount,
+      isOffset: true,
+      logPrior: Math.log(LOOSE_OFFSET / OFFSETS.length),
+    }),
+  );
   return [...noise, ...loose, ...offset];
 }
 
@@ -76,9 +99,11 @@ export function addEvidence(before: Evidence, of: System, found: Innovation): Ev
     const known = new Map<number, Axes>();
     all.forEach(({ noise, loose, amount, isOffset }, k) => {
       const from = loose === undefined ? undefined : isOffset ? OFFSET : tiltOf(of, loose);
-      const axes = from === undefined ? NO_AXES : known.get(from) ?? axesOf(found.jacobian, from, group.rows);
+      const axes = from === undefined ? NO_AXES : (known.get(from) ?? axesOf(found.jacobian, from, group.rows));
       if (from !== undefined) known.set(from, axes);
-      sums[k]! += Math.max(cost, logDensity(mark, noise ** 2, amount ** 2, axes)) + Math.max(misreadOfTwo(of, reading), logScatter(reading, noise, amount, axes));
+      sums[k]! +=
+        Math.max(cost, logDensity(mark, noise ** 2, amount ** 2, axes)) +
+        Math.max(misreadOfTwo(of, reading), logScatter(reading, noise, amount, axes));
     });
   }
   return sums;
@@ -97,12 +122,20 @@ const NO_AXES: Axes = [0, 0, 0];
 
 function markOf({ offsets, predicted, noise }: Innovation, rows: readonly number[]): Mark {
   const [one, other] = rows as [number, number?];
-  const part = ({ data, columns }: Matrix): [number, number, number] => [data[one * columns + one]!, other === undefined ? 0 : data[one * columns + other]!, other === undefined ? 0 : data[other * columns + other]!];
+  const part = ({ data, columns }: Matrix): [number, number, number] => [
+    data[one * columns + one]!,
+    other === undefined ? 0 : data[one * columns + other]!,
+    other === undefined ? 0 : data[other * columns + other]!,
+  ];
   return { off: rows.map((row) => offsets[row]!), predicted: part(predicted), read: part(noise) };
 }
 
 function axesOf(jacobian: Matrix, from: number, [one, other]: readonly number[]): Axes {
-  return [along(jacobian, from, one!, one!), other === undefined ? 0 : along(jacobian, from, one!, other), other === undefined ? 0 : along(jacobian, from, other, other)];
+  return [
+    along(jacobian, from, one!, one!),
+    other === undefined ? 0 : along(jacobian, from, one!, other),
+    other === undefined ? 0 : along(jacobian, from, other, other),
+  ];
 }
 
 const LOG_2_PI = Math.log(2 * Math.PI);
@@ -132,7 +165,10 @@ function tiltOf({ unknowns, mirrors }: System, part: number): number {
 }
 
 function along({ data, columns }: Matrix, from: number, row: number, other: number): number {
-  return data[row * columns + from]! * data[other * columns + from]! + data[row * columns + from + 1]! * data[other * columns + from + 1]!;
+  return (
+    data[row * columns + from]! * data[other * columns + from]! +
+    data[row * columns + from + 1]! * data[other * columns + from + 1]!
+  );
 }
 
 /** That one of two marks of one shot is misread, on the scale of `logScatter`, which leaves out the constants of the normal density. */
@@ -143,7 +179,12 @@ function misreadOfTwo(of: System, reading: Taken): number {
 /** Of the deviations of several marks of one shot from their mean, less what reading alone would give. */
 function logScatter({ scatter }: Taken, noise: number, loose: number, axes: Axes): number {
   if (!scatter) return 0;
-  return ([[scatter.right, axes[0]], [scatter.up, axes[2]]] as const).reduce((sum, [squares, by]) => {
+  return (
+    [
+      [scatter.right, axes[0]],
+      [scatter.up, axes[2]],
+    ] as const
+  ).reduce((sum, [squares, by]) => {
     const variance = (noise * scatter.u) ** 2 + loose ** 2 * by;
     return sum - ((scatter.count - 1) * Math.log(variance) + squares / variance) / 2;
   }, 0);
@@ -169,8 +210,10 @@ export function causeOf(evidence: Evidence, of: System): Cause {
   const most = Math.max(...logs);
   const weights = logs.map((log) => Math.exp(log - most));
   const total = weights.reduce((sum, weight) => sum + weight, 0);
-  const probability = (is: (one: Hypothesis) => boolean) => weights.reduce((sum, weight, k) => (is(all[k]!) ? sum + weight : sum), 0) / total;
-  const likeliest = (is: (one: Hypothesis) => boolean) => all.filter(is).reduce((best, one) => (logs[all.indexOf(one)]! > logs[all.indexOf(best)]! ? one : best));
+  const probability = (is: (one: Hypothesis) => boolean) =>
+    weights.reduce((sum, weight, k) => (is(all[k]!) ? sum + weight : sum), 0) / total;
+  const likeliest = (is: (one: Hypothesis) => boolean) =>
+    all.filter(is).reduce((best, one) => (logs[all.indexOf(one)]! > logs[all.indexOf(best)]! ? one : best));
   return {
     loose: probability(({ loose }) => loose !== undefined),
     parts: partsOf(all, weights),
@@ -184,15 +227,23 @@ const WORTH_NAMING = 0.15;
 
 function partsOf(all: readonly Hypothesis[], weights: readonly number[]): number[] {
   const sums = new Map<number, number>();
-  all.forEach(({ loose }, k) => { if (loose !== undefined) sums.set(loose, (sums.get(loose) ?? 0) + weights[k]!); });
+  all.forEach(({ loose }, k) => {
+    if (loose !== undefined) sums.set(loose, (sums.get(loose) ?? 0) + weights[k]!);
+  });
   const total = [...sums.values()].reduce((sum, one) => sum + one, 0);
-  return [...sums].filter(([, one]) => one >= WORTH_NAMING * total).sort((one, other) => other[1] - one[1]).map(([part]) => part);
+  return [...sums]
+    .filter(([, one]) => one >= WORTH_NAMING * total)
+    .sort((one, other) => other[1] - one[1])
+    .map(([part]) => part);
 }
 
 /** Whether two marks of one place, with nothing moved in between, differ by more than reading explains. */
 export function differ(one: Taken, other: Taken): boolean {
   const parts = (['right', 'up'] as const).filter((part) => one[part] !== undefined && other[part] !== undefined);
-  const chiSquare = parts.reduce((sum, part) => sum + (one[part]! - other[part]!) ** 2 / (one.u ** 2 + other.u ** 2), 0);
+  const chiSquare = parts.reduce(
+    (sum, part) => sum + (one[part]! - other[part]!) ** 2 / (one.u ** 2 + other.u ** 2),
+    0,
+  );
   return parts.length > 0 && chiSquareUpper(chiSquare, parts.length) < CHANCE;
 }
 

@@ -15,5 +15,9 @@ function tubeMove(of: System, by: Displacement, end: 'exit' | 'tail' | undefined
   const { holders } = of.machine.source;
   const turned = holders && tubeEndShift(of.layout, holders, end, by);
   if (turned) return withTubeMove(NO_MOVE, turned);
-  return withDisturbance(NO_MOVE, TUBE, { tilt: prior(of.machine, 'tubeAngle') ** 2, place: Math.hypot(...by) ** 2, aperture: 0 });
+  return withDisturbance(NO_MOVE, TUBE, {
+    tilt: prior(of.machine, 'tubeAngle') ** 2,
+    place: Math.hypot(...by) ** 2,
+    aperture: 0,
+  });
 }

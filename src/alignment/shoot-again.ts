@@ -23,23 +23,33 @@ export function shotsAPlace({ asked, fresh }: Limited): number {
 
 export function going(state: State, estimate: Estimate, steps: readonly Step[]): Next {
   const last = steps.at(-1);
-  return { verdict: 'continue', steps, expected: last?.kind === 'shoot' ? expectations(state, estimate, last, moveOfSteps(estimate.system, steps)) : [] };
+  return {
+    verdict: 'continue',
+    steps,
+    expected: last?.kind === 'shoot' ? expectations(state, estimate, last, moveOfSteps(estimate.system, steps)) : [],
+  };
 }
 
 export function shootLacking(state: State, estimate: Estimate, target: Limited): Next {
   const { report, station } = target;
-  const why = report.state === 'unread'
-    ? `${report.name} has not been shot yet.`
-    : report.state === 'incomplete' ? lackInWords(target) : staleInWords(state, target);
+  const why =
+    report.state === 'unread'
+      ? `${report.name} has not been shot yet.`
+      : report.state === 'incomplete'
+        ? lackInWords(target)
+        : staleInWords(state, target);
   return going(state, estimate, [shoot(station, shotsLacking(target), why)]);
 }
 
 /** What is missing where something was read. */
 function lackInWords({ report, fresh, lacksPlumb }: Limited): string {
-  if (missesBed(fresh)) return `The beam misses the tape on the bed below ${report.name}: lay a larger one under the head, or shoot it at smaller heights.`;
+  if (missesBed(fresh))
+    return `The beam misses the tape on the bed below ${report.name}: lay a larger one under the head, or shoot it at smaller heights.`;
   const half = points(fresh).find((point) => !point.none && (point.right === undefined) !== (point.up === undefined));
-  if (half) return `${report.name} was read one way only: ${waysOf(half.right === undefined ? 'right' : 'up', report.frame.runs)} is missing.`;
-  if (fresh.some(({ height }) => height > 0) && lacksPlumb(NO_MOVE)) return `The tape on the bed below ${report.name} tells no plumb yet: it takes two heights in one cell, both parts read.`;
+  if (half)
+    return `${report.name} was read one way only: ${waysOf(half.right === undefined ? 'right' : 'up', report.frame.runs)} is missing.`;
+  if (fresh.some(({ height }) => height > 0) && lacksPlumb(NO_MOVE))
+    return `The tape on the bed below ${report.name} tells no plumb yet: it takes two heights in one cell, both parts read.`;
   return `${report.name} is not shot yet at all the places that its limits are about.`;
 }
 
@@ -50,12 +60,20 @@ export const EVEN = 0.5;
 export const WORTH_A_SHOT = 0.1;
 
 /** @param times how often they would have to be shot until the limits are shown to be met, if the marks stay where they are */
-export function shootAgain(state: State, estimate: Estimate, target: Limited, { shots, reason }: { readonly shots: readonly ShotRequest[]; readonly reason?: string | undefined }, times?: number): Next {
+export function shootAgain(
+  state: State,
+  estimate: Estimate,
+  target: Limited,
+  { shots, reason }: { readonly shots: readonly ShotRequest[]; readonly reason?: string | undefined },
+  times?: number,
+): Next {
   const chance = percent(target.report.probability ?? 0);
   const sure = `${chance} sure to be within, ${percent(state.limits!.confidence)} are asked`;
   const often = times !== undefined && times > 1 ? ` About ${times} shots of each place are needed to show it.` : '';
-  const why = reason ?? (target.report.state === 'borderline'
-    ? `The marks on ${target.report.name} are ${(target.report.probability ?? 0) < EVEN ? 'near' : 'probably inside'} the limits, but reading them is not sure enough to say so (${sure}). Another shot costs less than another turn.${often}`
-    : `The marks on ${target.report.name} are ${(target.report.probability ?? 0) < WORTH_A_SHOT ? 'outside' : 'near'} the limits (${sure}), and no move that a hand can do betters that. Another shot ${(target.report.probability ?? 0) < WORTH_A_SHOT ? 'shows what is the cause' : 'may show that nothing is to be done'}.${often}`);
+  const why =
+    reason ??
+    (target.report.state === 'borderline'
+      ? `The marks on ${target.report.name} are ${(target.report.probability ?? 0) < EVEN ? 'near' : 'probably inside'} the limits, but reading them is not sure enough to say so (${sure}). Another shot costs less than another turn.${often}`
+      : `The marks on ${target.report.name} are ${(target.report.probability ?? 0) < WORTH_A_SHOT ? 'outside' : 'near'} the limits (${sure}), and no move that a hand can do betters that. Another shot ${(target.report.probability ?? 0) < WORTH_A_SHOT ? 'shows what is the cause' : 'may show that nothing is to be done'}.${often}`);
   return going(state, estimate, [shoot(target.station, shots, why)]);
 }

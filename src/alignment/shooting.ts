@@ -71,8 +71,13 @@ export function shotsMore(standing: Standing, estimate: Estimate): ShotRequest[]
   const scored = placeScores(asked, estimate, uOf(standing)).toSorted((one, other) => other.score - one.score);
   const [best] = scored;
   if (!best || plumbScore(standing) > best.score) return heightsOf(station);
-  const chosen = scored.slice(0, MOST_AGAIN).filter(({ score }) => score >= AS_WELL * best.score).map(({ place }) => place);
-  return placesOf(station).filter((place) => chosen.some((one) => sameCarriages(one.carriages, place.carriages))).map(requestAt);
+  const chosen = scored
+    .slice(0, MOST_AGAIN)
+    .filter(({ score }) => score >= AS_WELL * best.score)
+    .map(({ place }) => place);
+  return placesOf(station)
+    .filter((place) => chosen.some((one) => sameCarriages(one.carriages, place.carriages)))
+    .map(requestAt);
 }
 
 /** Of one further reading, mm. */
@@ -88,17 +93,23 @@ interface Scored {
 /** How much of each limit's doubt a shot at each place would take away: P (1 − P), by the place's share of the variance. */
 function placeScores(asked: Demand, estimate: Estimate, u: number): Scored[] {
   const places = asked.places;
-  const predicted = predict(estimate, places.map((place) => queryAt(asked.station, place.carriages)), NO_MOVE);
+  const predicted = predict(
+    estimate,
+    places.map((place) => queryAt(asked.station, place.carriages)),
+    NO_MOVE,
+  );
   if (!predicted) return places.map((place) => ({ place, score: 0 }));
   const { mean, covariance } = predicted;
-  const variance = (k: number) => (covariance.data[2 * k * (covariance.columns + 1)]! + covariance.data[(2 * k + 1) * (covariance.columns + 1)]!) / 2;
+  const variance = (k: number) =>
+    (covariance.data[2 * k * (covariance.columns + 1)]! + covariance.data[(2 * k + 1) * (covariance.columns + 1)]!) / 2;
   const { plumb: _, ...limits } = asked.limits;
   const scores = places.map(() => 0);
   for (const term of termsOf({ places, limits })) {
     const probability = smallestProbability([term], mean, covariance);
     const ends = term.other === undefined ? [term.one] : [term.one, term.other];
     const total = ends.reduce((sum, k) => sum + variance(k), 0);
-    for (const k of ends) scores[k]! += probability * (1 - probability) * (variance(k) / total) * (variance(k) / (variance(k) + u ** 2));
+    for (const k of ends)
+      scores[k]! += probability * (1 - probability) * (variance(k) / total) * (variance(k) / (variance(k) + u ** 2));
   }
   return places.map((place, k) => ({ place, score: scores[k]! }));
 }
@@ -111,7 +122,9 @@ function plumbScore({ report, fresh }: Standing): number {
 }
 
 function isPlumbOutByOneTape({ report, fresh }: Standing): boolean {
-  return tapesOnBed(fresh) === 1 && report.requirements.some(({ limit, value = 0, max }) => limit === 'plumb' && value > max);
+  return (
+    tapesOnBed(fresh) === 1 && report.requirements.some(({ limit, value = 0, max }) => limit === 'plumb' && value > max)
+  );
 }
 
 function tapesOnBed(fresh: Standing['fresh']): number {
@@ -121,9 +134,9 @@ function tapesOnBed(fresh: Standing['fresh']): number {
 /** How often the least shot of these places was shot since something moved; of tapes on the bed, how many there were. */
 export function timesShot(standing: Standing, shots: readonly ShotRequest[]): number {
   const { station, fresh } = standing;
-  const times = shots.map((shot) => (shot.height === undefined
-    ? timesAt(standing, carriagesOf(station, shot))
-    : tapesOnBed(fresh)));
+  const times = shots.map((shot) =>
+    shot.height === undefined ? timesAt(standing, carriagesOf(station, shot)) : tapesOnBed(fresh),
+  );
   return Math.min(...times);
 }
 
@@ -133,13 +146,22 @@ function timesAt({ fresh }: Standing, carriages: Readonly<Record<string, number>
 
 export function shoot(station: Station, shots: readonly ShotRequest[], why?: string): Shoot {
   const lens = lensOut(station, shots);
-  return { kind: 'shoot', station: station.name, shots, say: sayShoot(station, shots, lens), cell: cellOf(station, shots), ...(why !== undefined && { why }), ...(lens !== undefined && { handlesLens: true }) };
+  return {
+    kind: 'shoot',
+    station: station.name,
+    shots,
+    say: sayShoot(station, shots, lens),
+    cell: cellOf(station, shots),
+    ...(why !== undefined && { why }),
+    ...(lens !== undefined && { handlesLens: true }),
+  };
 }
 
 /** Tape never goes onto a lens, nor behind one that is fitted; and none hangs in the way of a shot at the bed. */
 function lensOut({ name, element, lensBefore }: Station, shots: readonly ShotRequest[]): string | undefined {
   const isAcross = shots.some(({ height }) => height === undefined);
-  if (element.kind === 'lens') return `With the lens tube off (witness line first, air hose off) and ${isAcross ? 'the tape across' : 'no tape across'} the opening under the head:`;
+  if (element.kind === 'lens')
+    return `With the lens tube off (witness line first, air hose off) and ${isAcross ? 'the tape across' : 'no tape across'} the opening under the head:`;
   return lensBefore === undefined ? undefined : `With the lens out of its tube, and what carries ${name} back on:`;
 }
 
@@ -149,8 +171,16 @@ function sayShoot(station: Station, shots: readonly ShotRequest[], lens: string 
   const below = shots.filter((shot) => shot.height !== undefined);
   return [
     ...(lens === undefined ? [] : [lens]),
-    ...(own.length > 0 ? [`${tape}${own.length > 1 ? ' for each shot, one pulse each' : ', one pulse'}${numbered(own.map((shot) => settingInWords(station, shot)))}.`] : []),
-    ...(below.length > 0 ? [`${own.length > 0 ? 'Then, with no tape across the opening, one' : 'one'} tape on the bed that stays where it is, ${settingInWords(station, below[0]!)}: one pulse with it ${listed(below.map((shot) => lengthsIn(station.units).given(shot.height!)))} below ${station.name}. Write the heights that you measure in place of these.`] : []),
+    ...(own.length > 0
+      ? [
+          `${tape}${own.length > 1 ? ' for each shot, one pulse each' : ', one pulse'}${numbered(own.map((shot) => settingInWords(station, shot)))}.`,
+        ]
+      : []),
+    ...(below.length > 0
+      ? [
+          `${own.length > 0 ? 'Then, with no tape across the opening, one' : 'one'} tape on the bed that stays where it is, ${settingInWords(station, below[0]!)}: one pulse with it ${listed(below.map((shot) => lengthsIn(station.units).given(shot.height!)))} below ${station.name}. Write the heights that you measure in place of these.`,
+        ]
+      : []),
     ...(station.units === 'in' ? ['Marks are in inches here, for example `1/16 right 3/32 up`.'] : []),
   ].join(' ');
 }
@@ -168,22 +198,32 @@ function numbered(settings: readonly string[]): string {
 
 /** Every carriage that moves the mark, by what rides there: nobody has to remember where the others stand. */
 function settingInWords(station: Station, shot: ShotRequest): string {
-  return carriagesMoving(station).map((carriage) => {
-    const { element, rides, from, shortest, units } = carriage;
-    const stop = element === station.own?.element ? shot.at : shot.with?.[element] ?? shortest;
-    return typeof stop === 'number' ? `${rides} where the tape on ${element} is ${lengthsIn(units).given(stop)} from ${from}` : `${rides} ${stopInWords(carriage, stop)}`;
-  }).join(', ');
+  return carriagesMoving(station)
+    .map((carriage) => {
+      const { element, rides, from, shortest, units } = carriage;
+      const stop = element === station.own?.element ? shot.at : (shot.with?.[element] ?? shortest);
+      return typeof stop === 'number'
+        ? `${rides} where the tape on ${element} is ${lengthsIn(units).given(stop)} from ${from}`
+        : `${rides} ${stopInWords(carriage, stop)}`;
+    })
+    .join(', ');
 }
 
 /** Blank places for the marks; a list where a shot needs more than its stop. */
 function cellOf(station: Station, shots: readonly ShotRequest[]): string {
   const isOnce = new Set(shots.map(({ at }) => at)).size === shots.length;
-  const plain = isOnce && shots.every((shot) => shot.with === undefined && shot.height === undefined && typeof shot.at === 'string');
+  const plain =
+    isOnce &&
+    shots.every((shot) => shot.with === undefined && shot.height === undefined && typeof shot.at === 'string');
   const { given } = lengthsIn(station.units);
   const stopInCell = (stop: string | number) => (typeof stop === 'number' ? given(stop) : nameInCell(stop));
   const lines = shots.map(({ at, with: others, height }) => {
     if (plain) return `  ${stopInCell(at)}: `;
-    const corner = others && `with: {${Object.entries(others).map(([name, place]) => `${nameInCell(name)}: ${stopInCell(place)}`).join(', ')}}`;
+    const corner =
+      others &&
+      `with: {${Object.entries(others)
+        .map(([name, place]) => `${nameInCell(name)}: ${stopInCell(place)}`)
+        .join(', ')}}`;
     return `  - {${[`at: ${stopInCell(at)}`, corner, height !== undefined && `height: ${given(height)}`, 'mark: '].filter(Boolean).join(', ')}}`;
   });
   return [`marks: ${nameInCell(station.name)}`, 'shots:', ...lines, ''].join('\n');
@@ -197,14 +237,26 @@ export function expectations(state: State, estimate: Estimate, step: Shoot, move
   const station = estimate.system.stations.find(({ name }) => name === step.station)!;
   const { resolution, placing } = state.limits?.reading ?? READING;
   const noise = resolution ** 2 / 12 + placing ** 2;
-  return step.shots.filter((shot) => shot.height === undefined).flatMap((shot): Expected[] => {
-    const predicted = predict(estimate, [queryAt(station, carriagesOf(station, shot))], move);
-    if (!predicted) return [];
-    const [right, up] = [predicted.mean[0]!, predicted.mean[1]!];
-    const [rr, ru, , uu] = predicted.covariance.data;
-    const u = { right: Math.sqrt(rr! + noise), up: Math.sqrt(uu! + noise) };
-    return [{ station: station.name, at: shot.at, with: shot.with ?? {}, right, up, u: { ...u, r: ru! / (u.right * u.up) }, ellipse: ellipse([rr! + noise, ru!, uu! + noise]) }];
-  });
+  return step.shots
+    .filter((shot) => shot.height === undefined)
+    .flatMap((shot): Expected[] => {
+      const predicted = predict(estimate, [queryAt(station, carriagesOf(station, shot))], move);
+      if (!predicted) return [];
+      const [right, up] = [predicted.mean[0]!, predicted.mean[1]!];
+      const [rr, ru, , uu] = predicted.covariance.data;
+      const u = { right: Math.sqrt(rr! + noise), up: Math.sqrt(uu! + noise) };
+      return [
+        {
+          station: station.name,
+          at: shot.at,
+          with: shot.with ?? {},
+          right,
+          up,
+          u: { ...u, r: ru! / (u.right * u.up) },
+          ellipse: ellipse([rr! + noise, ru!, uu! + noise]),
+        },
+      ];
+    });
 }
 
 export function carriagesOf(station: Station, shot: ShotRequest): Readonly<Record<string, number>> {
@@ -231,10 +283,19 @@ export function longestLanding(standing: Standing, estimate: Estimate, demand: D
   const { station, fresh } = standing;
   const { own } = station;
   if (!own) return undefined;
-  const reached = Math.max(own.shortest, ...shot(fresh).filter(isMark).map((point) => point.carriages[own.element] ?? 0));
-  const misses = fresh.filter(({ none, height }) => none && height === 0).map(({ carriages }) => ({ carriages, leg: carriages[own.element] ?? Infinity }));
+  const reached = Math.max(
+    own.shortest,
+    ...shot(fresh)
+      .filter(isMark)
+      .map((point) => point.carriages[own.element] ?? 0),
+  );
+  const misses = fresh
+    .filter(({ none, height }) => none && height === 0)
+    .map(({ carriages }) => ({ carriages, leg: carriages[own.element] ?? Infinity }));
   const missed = Math.min(Infinity, ...misses.map(({ leg }) => leg));
-  const isAsked = misses.some(({ carriages, leg }) => sameCarriages(carriages, carriagesAt(station, { [own.element]: leg })));
+  const isAsked = misses.some(({ carriages, leg }) =>
+    sameCarriages(carriages, carriagesAt(station, { [own.element]: leg })),
+  );
   // Where it missed the model is wrong: the next try is half way to there at most. A far stop is missed often; short of it the model may be right.
   const isFar = missed > own.longest * 0.999;
   const most = isFar ? own.longest : (reached + missed) / 2;
@@ -246,7 +307,10 @@ export function longestLanding(standing: Standing, estimate: Estimate, demand: D
     return Math.hypot(predicted.mean[0]!, predicted.mean[1]!) + SURE * Math.sqrt(Math.max(rr!, uu!)) <= radius;
   };
   const step = ROUND_LEG[station.units];
-  const legs = Array.from({ length: SEARCH_STEPS }, (_, i) => Math.floor((most - ((most - reached) * i) / SEARCH_STEPS) / step) * step).map((leg) => Number(leg.toFixed(1)));
+  const legs = Array.from(
+    { length: SEARCH_STEPS },
+    (_, i) => Math.floor((most - ((most - reached) * i) / SEARCH_STEPS) / step) * step,
+  ).map((leg) => Number(leg.toFixed(1)));
   const longest = legs.find((leg) => !(isFar && isAsked && leg > own.longest * 0.999) && lands(leg));
   return longest !== undefined && longest > reached * 1.1 ? longest : undefined;
 }

@@ -18,7 +18,10 @@ export function slips(units: Units): readonly Slip[] {
   const factor = units === 'in' ? 1 / MM_PER_INCH : MM_PER_INCH;
   return [
     { kind: 'unit', numbers: 'all', factor },
-    ...[0.1, 10].flatMap((by): Slip[] => [{ kind: 'decimal', numbers: 'largest', factor: by }, { kind: 'decimal', numbers: 'all', factor: by }]),
+    ...[0.1, 10].flatMap((by): Slip[] => [
+      { kind: 'decimal', numbers: 'largest', factor: by },
+      { kind: 'decimal', numbers: 'all', factor: by },
+    ]),
   ];
 }
 

@@ -20,12 +20,17 @@ export function slopeOf(station: Station, readings: readonly Taken[], estimate: 
   if (!station.own) return plumbOf(readings);
   const rows = rowsAlong(station, points(readings).filter(isMark));
   const longest = rows.find((row) => legs(row, station).size > 1);
-  return longest ? lineThrough(longest.map((mark) => [mark.carriages[station.name]!, mark])) : modelSlope(station, readings, estimate);
+  return longest
+    ? lineThrough(longest.map((mark) => [mark.carriages[station.name]!, mark]))
+    : modelSlope(station, readings, estimate);
 }
 
 /** Marks that differ in the station's own leg alone, the longest row first. */
 export function rowsAlong(station: Station, marks: readonly Mark[]): Mark[][] {
-  const others = (mark: Mark) => JSON.stringify(station.travels.filter((travel) => travel !== station.own).map((travel) => mark.carriages[travel.element]));
+  const others = (mark: Mark) =>
+    JSON.stringify(
+      station.travels.filter((travel) => travel !== station.own).map((travel) => mark.carriages[travel.element]),
+    );
   return grouped(marks, others).sort((one, other) => legs(other, station).size - legs(one, station).size);
 }
 
@@ -35,18 +40,29 @@ function legs(row: readonly Mark[], station: Station): Set<number> {
 
 /** Tapes below the station: each lies anywhere, so only differences between marks of one tape count. */
 export function plumbOf(readings: readonly Taken[]): Slope | undefined {
-  const tapes = grouped(readings.filter((reading) => reading.height > 0), tapeKey);
+  const tapes = grouped(
+    readings.filter((reading) => reading.height > 0),
+    tapeKey,
+  );
   const slopes = tapes.flatMap((tape) => lineThrough(tape.map((reading) => [reading.height, reading])) ?? []);
   return slopes.length === 0 ? undefined : mean(slopes);
 }
 
-interface Readable { readonly right?: number; readonly up?: number; readonly u: number }
+interface Readable {
+  readonly right?: number;
+  readonly up?: number;
+  readonly u: number;
+}
 
 /** Undefined unless both parts were read at two legs at least. */
 function lineThrough(marks: readonly (readonly [leg: number, mark: Readable])[]): Slope | undefined {
   const axis = (part: 'right' | 'up') => {
     const read = marks.filter(([, mark]) => mark[part] !== undefined);
-    const line = lineFit(read.map(([leg]) => leg), read.map(([, mark]) => mark[part]!), read.map(([, mark]) => mark.u));
+    const line = lineFit(
+      read.map(([leg]) => leg),
+      read.map(([, mark]) => mark[part]!),
+      read.map(([, mark]) => mark.u),
+    );
     return line.slope === undefined ? undefined : { slope: line.slope, u: Math.sqrt(line.covariance.slope) };
   };
   const right = axis('right');
@@ -57,7 +73,11 @@ function lineThrough(marks: readonly (readonly [leg: number, mark: Readable])[])
 function mean(slopes: readonly Slope[]): Slope {
   const average = (of: (slope: Slope) => number) => slopes.reduce((sum, slope) => sum + of(slope), 0) / slopes.length;
   const u = (of: (slope: Slope) => number) => Math.sqrt(average((slope) => of(slope) ** 2) / slopes.length);
-  return { right: average((s) => s.right), up: average((s) => s.up), u: { right: u((s) => s.u.right), up: u((s) => s.u.up) } };
+  return {
+    right: average((s) => s.right),
+    up: average((s) => s.up),
+    u: { right: u((s) => s.u.right), up: u((s) => s.u.up) },
+  };
 }
 
 /** Two opposite corners alone cannot tell the two travels apart; the rest of the machine can. */
@@ -67,9 +87,15 @@ function modelSlope(station: Station, readings: readonly Taken[], estimate: Esti
   const ends = [own.shortest, own.longest].map((leg) => queryAt(station, carriagesAt(station, { [own.element]: leg })));
   const predicted = predict(estimate, ends, NO_MOVE);
   if (!predicted) return undefined;
-  const { mean: at, covariance: { data } } = predicted;
+  const {
+    mean: at,
+    covariance: { data },
+  } = predicted;
   const run = own.longest - own.shortest;
-  const axis = (i: number) => ({ slope: (at[i + 2]! - at[i]!) / run, u: Math.sqrt(data[i * 5]! + data[(i + 2) * 5]! - 2 * data[i * 4 + i + 2]!) / run });
+  const axis = (i: number) => ({
+    slope: (at[i + 2]! - at[i]!) / run,
+    u: Math.sqrt(data[i * 5]! + data[(i + 2) * 5]! - 2 * data[i * 4 + i + 2]!) / run,
+  });
   const [right, up] = [axis(0), axis(1)];
   return { right: right.slope, up: up.slope, u: { right: right.u, up: up.u } };
 }

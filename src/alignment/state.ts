@@ -125,7 +125,8 @@ export function lastMoved(state: State, station: Station): Moment {
     if (moment && moment.order > last.order) last = moment;
   };
   consider(state.steered.get('tube'));
-  for (const element of state.system?.machine.path.slice(0, station.index) ?? []) consider(state.steered.get(element.name));
+  for (const element of state.system?.machine.path.slice(0, station.index) ?? [])
+    consider(state.steered.get(element.name));
   consider(state.placed.get(station.name));
   return last;
 }
@@ -133,7 +134,9 @@ export function lastMoved(state: State, station: Station): Moment {
 /** The readings that still hold: taken since the last thing that could have moved them; the last `most` of them. */
 export function freshReadings(state: State, station: Station, most?: number): readonly Taken[] {
   const round = state.rounds.get(station.name);
-  return round && round.epoch === state.epoch && round.since === lastMoved(state, station).order ? items(round.readings, most) : [];
+  return round && round.epoch === state.epoch && round.since === lastMoved(state, station).order
+    ? items(round.readings, most)
+    : [];
 }
 
 /** The last readings of a station, whether or not they still hold. */

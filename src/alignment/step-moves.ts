@@ -8,10 +8,14 @@ import type { System } from './system.ts';
 /** Of one step; nothing where it moves nothing. */
 export function moveOfStep(of: System, step: Step): Move | undefined {
   switch (step.kind) {
-    case 'turn': return withTurn(NO_MOVE, step.part, step.screw, step.turns);
-    case 'shift': return shifted(of, step.part, step.by, step.end);
-    case 'lock': return withLocking(NO_MOVE, of, step.part);
-    default: return undefined;
+    case 'turn':
+      return withTurn(NO_MOVE, step.part, step.screw, step.turns);
+    case 'shift':
+      return shifted(of, step.part, step.by, step.end);
+    case 'lock':
+      return withLocking(NO_MOVE, of, step.part);
+    default:
+      return undefined;
   }
 }
 

@@ -1,5 +1,15 @@
 /** Steps that a hand does, each with its words and the cell that records it. */
-import { amountInWords, clockSense, cornerOf, lengthsIn, sense, turnInCell, type Displacement, type Step, type Units } from '../model/index.ts';
+import {
+  amountInWords,
+  clockSense,
+  cornerOf,
+  lengthsIn,
+  sense,
+  turnInCell,
+  type Displacement,
+  type Step,
+  type Units,
+} from '../model/index.ts';
 import { opposite } from '../optics/index.ts';
 import type { Adjuster } from './adjusters.ts';
 import { TUBE } from './move.ts';
@@ -11,7 +21,10 @@ import { listed, nameInCell, shiftInWords } from './words.ts';
 export function turnStep(of: System, part: string, screw: string, turns: number, why?: string): Step {
   const place = of.screws.find((candidate) => candidate.part === part && candidate.screw === screw);
   return {
-    kind: 'turn', part, screw, turns,
+    kind: 'turn',
+    part,
+    screw,
+    turns,
     say: `Turn screw ${screw} of ${part}${placeOf(place)} ${sense(turns)} by ${amountInWords(turns)} (${clockSense(turns, place?.mount.hand)}${rim(place, turns, of.machine.units)}).`,
     ...(why !== undefined && { why }),
     cell: `adjust: ${nameInCell(part)}\nturn: {${nameInCell(screw)}: ${turnInCell(turns)}}\n`,
@@ -36,7 +49,10 @@ function rim(place: ScrewPlace | undefined, turns: number, units: Units): string
 export function shiftStep(of: System, { part, by, end, why }: Shifted & { readonly why?: string }): Step {
   const words = shiftInWords(by, of.machine.units);
   return {
-    kind: 'shift', part, by, ...(end && { end }),
+    kind: 'shift',
+    part,
+    by,
+    ...(end && { end }),
     say: `Shift ${whatIsShifted(part, end)} ${words}${part !== TUBE ? '' : end ? `; its ${end === 'tail' ? 'exit' : 'tail'} end stays where it is` : ', both ends alike'}.`,
     ...(why !== undefined && { why }),
     cell: `adjust: ${nameInCell(part)}\nshift: ${words}\n${end ? `end: ${end}\n` : ''}`,
@@ -57,15 +73,31 @@ function whatIsShifted(part: string, end: Shifted['end']): string {
 }
 
 export function lockStep(part: string, to: 'loose' | 'tight', why?: string): Step {
-  const say = to === 'loose' ? `Loosen the lock nuts of ${part}.` : `Tighten the lock nuts of ${part} a little at a time, in turn, holding each screw still.`;
-  return { kind: 'lock', part, to, say, ...(why !== undefined && { why }), cell: `adjust: ${nameInCell(part)}\nlock: ${to}\n` };
+  const say =
+    to === 'loose'
+      ? `Loosen the lock nuts of ${part}.`
+      : `Tighten the lock nuts of ${part} a little at a time, in turn, holding each screw still.`;
+  return {
+    kind: 'lock',
+    part,
+    to,
+    say,
+    ...(why !== undefined && { why }),
+    cell: `adjust: ${nameInCell(part)}\nlock: ${to}\n`,
+  };
 }
 
 /** Before the release: nuts that the log says nothing of are tried by hand. A list of checks that names nuts, or how they were found, ends it. */
 export function nutCheck(state: State): Step[] {
   const parts = unknownNuts(state);
   if (parts.length === 0) return [];
-  return [{ kind: 'check', items: [`lock nuts of ${listed(parts)} tight`], say: `Try the lock nuts of ${listed(parts)} with the wrench, without turning them: the log does not say that they are tight. Log that they are: \`lock: found tight\`, or an item of a \`checks\` cell.` }];
+  return [
+    {
+      kind: 'check',
+      items: [`lock nuts of ${listed(parts)} tight`],
+      say: `Try the lock nuts of ${listed(parts)} with the wrench, without turning them: the log does not say that they are tight. Log that they are: \`lock: found tight\`, or an item of a \`checks\` cell.`,
+    },
+  ];
 }
 
 /**
@@ -75,8 +107,15 @@ export function nutCheck(state: State): Step[] {
 export function releaseStep(of: System, unlimited: readonly string[], leaning: readonly string[]): Step {
   const lens = of.stations.find(({ element }) => element.kind === 'lens');
   const said = [
-    ...(unlimited.length > 0 ? [`${listed(unlimited)} ${unlimited.length > 1 ? 'have' : 'has'} no limits, so nothing is said of ${unlimited.length > 1 ? 'them' : 'it'}: a good beam elsewhere may still miss there.`] : []),
-    ...leaning.map((name) => `Plumb not measured: ${name} has no plumb limit, so the beam may lean there. Add \`plumb\` to its limits and shoot two heights on the bed.`),
+    ...(unlimited.length > 0
+      ? [
+          `${listed(unlimited)} ${unlimited.length > 1 ? 'have' : 'has'} no limits, so nothing is said of ${unlimited.length > 1 ? 'them' : 'it'}: a good beam elsewhere may still miss there.`,
+        ]
+      : []),
+    ...leaning.map(
+      (name) =>
+        `Plumb not measured: ${name} has no plumb limit, so the beam may lean there. Add \`plumb\` to its limits and shoot two heights on the bed.`,
+    ),
   ];
   return {
     kind: 'release',
@@ -99,7 +138,13 @@ export function repairStep(say: string, why?: string): Step {
 }
 
 /** The steps of a move: lock nuts that have to be loosened first, screws by mirror, then shifts; the reason with the first. */
-export function stepsOf(state: State, of: System, adjusters: readonly Adjuster[], amounts: readonly number[], why: string): Step[] {
+export function stepsOf(
+  state: State,
+  of: System,
+  adjusters: readonly Adjuster[],
+  amounts: readonly number[],
+  why: string,
+): Step[] {
   const turned = new Map<string, { part: string; screw: string; turns: number }>();
   const shifted = new Map<string, Shifted>();
   adjusters.forEach((adjuster, k) => {
@@ -125,7 +170,9 @@ export function stepsOf(state: State, of: System, adjusters: readonly Adjuster[]
 
 function screwsMoved(of: System, { kind, part, screw }: Adjuster): readonly string[] {
   if (kind === 'turn') return [screw!];
-  return kind === 'piston' ? of.screws.filter((candidate) => candidate.part === part).map((candidate) => candidate.screw) : [];
+  return kind === 'piston'
+    ? of.screws.filter((candidate) => candidate.part === part).map((candidate) => candidate.screw)
+    : [];
 }
 
 function sum(to: Displacement, axis: Displacement, amount: number): Displacement {

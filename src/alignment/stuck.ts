@@ -22,15 +22,33 @@ export function stuck(state: State, job: Work, estimate: Estimate): Next {
   const rails = railsInTheWay(estimate, job);
   if (rails !== undefined) return onRails(state, job.target, estimate, rails);
   const why = problemInWords(job.target, '');
-  if (comesStraightDown(job.target)) return blocked(`The beam comes down straight beside ${report.name}: no screw of the mirror above it moves it there without tilting it. Move the lens holder or the head, or that mirror's block or all its screws alike; then shoot again.`, why);
+  if (comesStraightDown(job.target))
+    return blocked(
+      `The beam comes down straight beside ${report.name}: no screw of the mirror above it moves it there without tilting it. Move the lens holder or the head, or that mirror's block or all its screws alike; then shoot again.`,
+      why,
+    );
   const atEnd = endsInWords(state, estimate.system, target.station.index);
-  if (atEnd !== undefined) return blocked(`No turn that is left brings ${report.name} within its limits: ${atEnd}. Back off all screws of that mirror by the same amount so that it has room, or move its block, and log that; then shoot again.`, why);
+  if (atEnd !== undefined)
+    return blocked(
+      `No turn that is left brings ${report.name} within its limits: ${atEnd}. Back off all screws of that mirror by the same amount so that it has room, or move its block, and log that; then shoot again.`,
+      why,
+    );
   if (report.state === 'borderline') {
-    return blocked(`The marks on ${report.name} are so near the limits that reading cannot prove them inside (${percent(report.probability ?? 0)} sure, ${percent(state.limits!.confidence)} asked). No move that a hand can do makes it better, and more shots would not settle it: the limit is finer than the tape. Widen the limits, or read finer.`, why);
+    return blocked(
+      `The marks on ${report.name} are so near the limits that reading cannot prove them inside (${percent(report.probability ?? 0)} sure, ${percent(state.limits!.confidence)} asked). No move that a hand can do makes it better, and more shots would not settle it: the limit is finer than the tape. Widen the limits, or read finer.`,
+      why,
+    );
   }
   const shots = shotOnce(job.target);
-  if (shots.length > 0) return shootAgain(state, estimate, job.target, { shots, reason: `${why} No screw, tube or block that may be moved cures that. ${TWICE_FIRST}` });
-  return blocked(`No screw, tube or block that may be moved brings ${report.name} within its limits. What is left is not an angle: look for heights that differ, an aperture off its place, a bowed rail, or a carriage that pitches; shims, tube, block or rail cure it, screws do not.`, why);
+  if (shots.length > 0)
+    return shootAgain(state, estimate, job.target, {
+      shots,
+      reason: `${why} No screw, tube or block that may be moved cures that. ${TWICE_FIRST}`,
+    });
+  return blocked(
+    `No screw, tube or block that may be moved brings ${report.name} within its limits. What is left is not an angle: look for heights that differ, an aperture off its place, a bowed rail, or a carriage that pitches; shims, tube, block or rail cure it, screws do not.`,
+    why,
+  );
 }
 
 /** On a lens, by tapes at two heights, with its marks beside the middle on the whole: then its last mirror's screws are not the cause. */
@@ -58,6 +76,13 @@ function shotOnce(target: Limited, also?: Place): ShotRequest[] {
 function onRails(state: State, target: Limited, estimate: Estimate, rails: string): Next {
   const shots = shotOnce(target, placeOfRails(estimate, target)).filter(({ height }) => height === undefined);
   const why = problemInWords(target, '');
-  if (shots.length > 0) return shootAgain(state, estimate, target, { shots, reason: `${why} ${rails} No screw takes that away. ${TWICE_FIRST}` });
-  return blocked(`No screw brings ${target.report.name} within its limits. ${rails} Correct that first; then shoot again.`, why);
+  if (shots.length > 0)
+    return shootAgain(state, estimate, target, {
+      shots,
+      reason: `${why} ${rails} No screw takes that away. ${TWICE_FIRST}`,
+    });
+  return blocked(
+    `No screw brings ${target.report.name} within its limits. ${rails} Correct that first; then shoot again.`,
+    why,
+  );
 }

@@ -4,8 +4,27 @@
  *
  * Lengths mm, angles rad, turns in turns (positive = in), directions the machine's.
  */
-import { addPose, arriving, seenFromBehind, turnEffect, viewer, type Layout, type Mount, type Pose, type Viewer } from '../optics/index.ts';
-import { lookup, PRIORS, type Direction, type Machine, type MountDescription, type PathElement, type PriorName, type Units } from '../model/index.ts';
+import {
+  addPose,
+  arriving,
+  seenFromBehind,
+  turnEffect,
+  viewer,
+  type Layout,
+  type Mount,
+  type Pose,
+  type Viewer,
+} from '../optics/index.ts';
+import {
+  lookup,
+  PRIORS,
+  type Direction,
+  type Machine,
+  type MountDescription,
+  type PathElement,
+  type PriorName,
+  type Units,
+} from '../model/index.ts';
 import { unknowns, type Unknowns } from './unknowns.ts';
 
 /** The travel of one carriage: the stops of the element that rides on it. */
@@ -79,7 +98,15 @@ export function system(machine: Machine): System {
   const stations = stationsOf(machine, layout);
   const screws = mirrors.flatMap((index) => screwsOf(machine, index));
   const carriages = stations.flatMap(({ own }) => (own && own.longest > own.shortest ? [own] : []));
-  return { machine, layout, mirrors, stations, screws, carriages, unknowns: unknowns({ mirrors, stations, carriages, screws }) };
+  return {
+    machine,
+    layout,
+    mirrors,
+    stations,
+    screws,
+    carriages,
+    unknowns: unknowns({ mirrors, stations, carriages, screws }),
+  };
 }
 
 /** A prior of this machine, or the tool's own; mm, rad, turns or a ratio. */
@@ -102,7 +129,17 @@ function stationsOf(machine: Machine, layout: Layout): Station[] {
     const runs = arriving(layout, index);
     const own = travelOf(element, index, machine.path[index - 1]?.name ?? 'the tube', runs);
     if (own) travels.push(own);
-    return { name: element.name, index, element, runs, units: machine.units, viewer: viewer(runs), travels: [...travels], ...(own && { own }), ...(lens >= 0 && lens < index && { lensBefore: lens }) };
+    return {
+      name: element.name,
+      index,
+      element,
+      runs,
+      units: machine.units,
+      viewer: viewer(runs),
+      travels: [...travels],
+      ...(own && { own }),
+      ...(lens >= 0 && lens < index && { lensBefore: lens }),
+    };
   });
 }
 
@@ -110,7 +147,16 @@ function travelOf(element: PathElement, index: number, from: string, runs: Direc
   if (!element.stops) return undefined;
   const stops = stopsOf(element);
   const legs = [...stops.values()];
-  return { element: element.name, index, from, runs, rides: element.rides ?? element.name, stops, shortest: Math.min(...legs), longest: Math.max(...legs) };
+  return {
+    element: element.name,
+    index,
+    from,
+    runs,
+    rides: element.rides ?? element.name,
+    stops,
+    shortest: Math.min(...legs),
+    longest: Math.max(...legs),
+  };
 }
 
 function screwsOf(machine: Machine, mirror: number): ScrewPlace[] {
@@ -130,7 +176,9 @@ function placedMount(mount: MountDescription): Mount | undefined {
   const places = Object.entries(mount.screws);
   if (pitch === undefined || places.some(([, place]) => !place.right || !place.up)) return undefined;
   const toward = mount.in === 'toward beam' ? 1 : -1;
-  const screws = places.map(([name, place]) => ({ name, right: place.right!.value, up: place.up!.value, pitch, in: toward }) as const);
+  const screws = places.map(
+    ([name, place]) => ({ name, right: place.right!.value, up: place.up!.value, pitch, in: toward }) as const,
+  );
   const pivot = mount.pivot && [{ right: mount.pivot.right.value, up: mount.pivot.up.value }];
   const [pivotFromBehind] = seenFromBehind(pivot ?? [], mount.heads);
   return { screws: seenFromBehind(screws, mount.heads), ...(pivotFromBehind && { pivot: pivotFromBehind }) };
@@ -140,10 +188,16 @@ function placedMount(mount: MountDescription): Mount | undefined {
 export function pistonEffect(of: System, mirror: number): Pose | undefined {
   const effects = of.screws.filter((screw) => screw.mirror === mirror).map((screw) => screw.effect);
   if (effects.length !== 3) return undefined;
-  return effects.reduce<Pose | undefined>((sum, effect) => sum && effect && addPose(sum, effect), { piston: 0, right: 0, up: 0 });
+  return effects.reduce<Pose | undefined>((sum, effect) => sum && effect && addPose(sum, effect), {
+    piston: 0,
+    right: 0,
+    up: 0,
+  });
 }
 
 /** Carriages with every travel at its shortest, then those that are named. */
 export function carriagesAt(of: Station, legs: Readonly<Record<string, number>>): Readonly<Record<string, number>> {
-  return Object.fromEntries(of.travels.map((travel) => [travel.element, lookup(legs, travel.element) ?? travel.shortest]));
+  return Object.fromEntries(
+    of.travels.map((travel) => [travel.element, lookup(legs, travel.element) ?? travel.shortest]),
+  );
 }

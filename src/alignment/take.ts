@@ -32,7 +32,15 @@ export function take(shot: Shot, station: Station, state: State, moment: Moment)
     none: shot.marks.length > 0 && shot.marks.every((mark) => mark.none === true),
     ...formOf(shot.marks),
     count: shot.marks.length,
-    ...(right.length > 1 && up.length > 1 && { scatter: { count: Math.min(right.length, up.length), right: squares(right), up: squares(up), u: Math.hypot(resolution / Math.sqrt(12), placing) } }),
+    ...(right.length > 1 &&
+      up.length > 1 && {
+        scatter: {
+          count: Math.min(right.length, up.length),
+          right: squares(right),
+          up: squares(up),
+          u: Math.hypot(resolution / Math.sqrt(12), placing),
+        },
+      }),
     cell: moment.cell,
     path: shot.path,
     order: moment.order,

@@ -30,12 +30,19 @@ const LIKELY = 0.5;
  * @param demands of the station and those before it
  * @returns the parts, none where it is not likely to be the last turn; and the chance after tightening them
  */
-export function tightenedWith(estimate: Estimate, { adjusters, amounts, probability }: Pick<Plan, 'adjusters' | 'amounts' | 'probability'>, demands: readonly Demand[]): { readonly parts: readonly string[]; readonly probability: number } {
+export function tightenedWith(
+  estimate: Estimate,
+  { adjusters, amounts, probability }: Pick<Plan, 'adjusters' | 'amounts' | 'probability'>,
+  demands: readonly Demand[],
+): { readonly parts: readonly string[]; readonly probability: number } {
   const { system } = estimate;
   const turned = new Set(adjusters.filter(({ kind }) => kind !== 'shift').map(({ part }) => part));
   const parts = [...turned].filter((part) => hasNuts(system, part));
   if (parts.length === 0) return { parts, probability };
-  const move = joined(moveOf(adjusters, amounts), parts.reduce((locks, part) => withLocking(locks, system, part), NO_MOVE));
+  const move = joined(
+    moveOf(adjusters, amounts),
+    parts.reduce((locks, part) => withLocking(locks, system, part), NO_MOVE),
+  );
   const tight = demands.reduce((product, demand) => product * probabilityAfter(demand, estimate, move), 1);
   return tight >= LIKELY ? { parts, probability: tight } : { parts: [], probability };
 }
@@ -48,9 +55,16 @@ export function tightenedWith(estimate: Estimate, { adjusters, amounts, probabil
  * @param target the first of them that is not within
  * @returns the nuts, then the shot of the first station that they may have moved; nothing where no nut is to be tightened now
  */
-export function tightening(state: State, of: System, limited: readonly Standing[], target: Standing | undefined): readonly Step[] {
+export function tightening(
+  state: State,
+  of: System,
+  limited: readonly Standing[],
+  target: Standing | undefined,
+): readonly Step[] {
   const within = limited.slice(0, target ? limited.indexOf(target) : limited.length);
-  const parts = untightened(state).filter((part) => target === undefined || within.some(({ station }) => station.index > indexOf(of, part)));
+  const parts = untightened(state).filter(
+    (part) => target === undefined || within.some(({ station }) => station.index > indexOf(of, part)),
+  );
   if (parts.length === 0) return [];
   const first = limited.find(({ station }) => parts.some((part) => station.index > indexOf(of, part)));
   const moved = first ? ` Tightening moves the mirror a little: shoot ${first.station.name} again.` : '';

@@ -25,16 +25,26 @@ const ENOUGH = 1;
 const KNOWN = 2;
 
 /** @param planned whether there is a plan besides, a doubtful one: then nothing is tried on a mirror that known screws steer every way */
-export function trial(state: State, estimate: Estimate, target: Standing, planned: boolean): { readonly steps: readonly Step[]; readonly move: Move } | undefined {
+export function trial(
+  state: State,
+  estimate: Estimate,
+  target: Standing,
+  planned: boolean,
+): { readonly steps: readonly Step[]; readonly move: Move } | undefined {
   const { system } = estimate;
   const mirror = system.mirrors.filter((candidate) => candidate < target.station.index).at(-1);
   const tried = ({ part, screw: name }: ScrewPlace) => state.turned.get(screwKey(part, name)) ?? 0;
-  const screw = system.screws.find((candidate) => candidate.mirror === mirror && !isKnown(estimate, candidate) && tried(candidate) < ENOUGH);
+  const screw = system.screws.find(
+    (candidate) => candidate.mirror === mirror && !isKnown(estimate, candidate) && tried(candidate) < ENOUGH,
+  );
   if (!screw || (planned && isSteered(estimate, screw.mirror))) return undefined;
   const way = direction(estimate, screw, target);
-  const turns = (farOut(target) ? LARGE_TRIAL : TRIAL) * (estimate.hands.canTurn(screw.part, screw.screw, way) ? way : -way);
+  const turns =
+    (farOut(target) ? LARGE_TRIAL : TRIAL) * (estimate.hands.canTurn(screw.part, screw.screw, way) ? way : -way);
   const why = `Nobody has written down where the screws of ${screw.part} bear, so what screw ${screw.screw} does is learnt by a small trial turn: the next marks on ${target.report.name} tell it.`;
-  const steps = stepsOf(state, system, [turnOf(estimate.hands, screw)], [turns], why).map((step): Step => (step.kind === 'turn' ? { ...step, isTrial: true } : step));
+  const steps = stepsOf(state, system, [turnOf(estimate.hands, screw)], [turns], why).map(
+    (step): Step => (step.kind === 'turn' ? { ...step, isTrial: true } : step),
+  );
   return { steps, move: withTurn(NO_MOVE, screw.part, screw.screw, turns) };
 }
 
@@ -43,13 +53,25 @@ const APART = 0.5;
 
 /** A third screw would add nothing. */
 function isSteered(estimate: Estimate, mirror: number): boolean {
-  const { system, belief: { values } } = estimate;
-  const effects = system.screws.filter((screw) => screw.mirror === mirror && isKnown(estimate, screw)).map((screw) => {
-    const gain = gainOf(system, screw);
-    return { right: values[gain]!, up: values[gain + 1]! };
-  });
-  return effects.some((one, k) => effects.slice(0, k).some((other) =>
-    Math.abs(one.right * other.up - one.up * other.right) >= APART * Math.hypot(one.right, one.up) * Math.hypot(other.right, other.up)));
+  const {
+    system,
+    belief: { values },
+  } = estimate;
+  const effects = system.screws
+    .filter((screw) => screw.mirror === mirror && isKnown(estimate, screw))
+    .map((screw) => {
+      const gain = gainOf(system, screw);
+      return { right: values[gain]!, up: values[gain + 1]! };
+    });
+  return effects.some((one, k) =>
+    effects
+      .slice(0, k)
+      .some(
+        (other) =>
+          Math.abs(one.right * other.up - one.up * other.right) >=
+          APART * Math.hypot(one.right, one.up) * Math.hypot(other.right, other.up),
+      ),
+  );
 }
 
 /** Its place is written down, or its effect stands out of what is not known of it. */
@@ -57,7 +79,9 @@ export function isKnown({ system, belief: { values, covariance } }: Estimate, sc
   if (screw.effect) return true;
   const index = gainOf(system, screw);
   const variance = (at: number) => covariance[at]![at]!;
-  return Math.hypot(values[index]!, values[index + 1]!) > KNOWN * Math.sqrt(Math.max(variance(index), variance(index + 1)));
+  return (
+    Math.hypot(values[index]!, values[index + 1]!) > KNOWN * Math.sqrt(Math.max(variance(index), variance(index + 1)))
+  );
 }
 
 function gainOf({ unknowns, screws }: System, screw: ScrewPlace): number {
@@ -87,11 +111,15 @@ function worst(estimate: Estimate, asked: Demand | undefined, move: Move): numbe
   const found = asked && predict(estimate, demandQueries(asked), move);
   if (!found) return Infinity;
   const taken = measures(asked, found.mean);
-  return Math.max(...(['centre', 'spread', 'plumb'] as const).map((limit) => (taken[limit] ?? 0) / (asked.limits[limit] ?? Infinity)));
+  return Math.max(
+    ...(['centre', 'spread', 'plumb'] as const).map((limit) => (taken[limit] ?? 0) / (asked.limits[limit] ?? Infinity)),
+  );
 }
 
 function farthest({ fresh }: Standing): Mark | undefined {
-  return points(fresh).filter(isMark).reduce<Mark | undefined>((far, mark) => (far && fromMiddle(far) >= fromMiddle(mark) ? far : mark), undefined);
+  return points(fresh)
+    .filter(isMark)
+    .reduce<Mark | undefined>((far, mark) => (far && fromMiddle(far) >= fromMiddle(mark) ? far : mark), undefined);
 }
 
 function fromMiddle({ right, up }: Mark): number {

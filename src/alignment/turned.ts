@@ -27,7 +27,11 @@ export interface Turned {
   readonly round?: { readonly should: Axes; readonly did: Axes };
 }
 
-export function turned(entries: readonly LogEntry[], index: number, stateAt: (count: number) => State): Turned | undefined {
+export function turned(
+  entries: readonly LogEntry[],
+  index: number,
+  stateAt: (count: number) => State,
+): Turned | undefined {
   const entry = entries[index]?.entry;
   if (entry?.kind !== 'adjust' || !moves(entry)) return undefined;
   const before = stateAt(index);
@@ -39,7 +43,8 @@ export function turned(entries: readonly LogEntry[], index: number, stateAt: (co
   const carriages = farthest(station, shot?.entry);
   const should = difference(before, stateAt(index + 1), station, carriages);
   if (!should) return undefined;
-  const isLast = shot && !entries.slice(index + 1, shot.index).some(({ entry: later }) => later.kind === 'adjust' && moves(later));
+  const isLast =
+    shot && !entries.slice(index + 1, shot.index).some(({ entry: later }) => later.kind === 'adjust' && moves(later));
   const round = isLast ? roundOf({ entries, index, shot: shot.index, station, carriages }, stateAt) : undefined;
   const { own } = station;
   return {
@@ -56,7 +61,9 @@ export function turned(entries: readonly LogEntry[], index: number, stateAt: (co
 
 function unknownIn({ part, turns }: AdjustEntry, before: State): string[] {
   const known = estimate(before);
-  return Object.keys(turns).filter((name) => known?.system.screws.some((screw) => screw.part === part && screw.screw === name && !isKnown(known, screw)));
+  return Object.keys(turns).filter((name) =>
+    known?.system.screws.some((screw) => screw.part === part && screw.screw === name && !isKnown(known, screw)),
+  );
 }
 
 function moves({ turns, shift }: AdjustEntry): boolean {
@@ -87,7 +94,8 @@ function nextShot(entries: readonly LogEntry[], index: number, part: string, sys
   for (let k = index + 1; k < entries.length; k++) {
     const { entry } = entries[k]!;
     if (isBreak(entry.kind)) return undefined;
-    if (entry.kind === 'marks' && (stationNamed(system, entry.station)?.index ?? -Infinity) > from) return { index: k, entry };
+    if (entry.kind === 'marks' && (stationNamed(system, entry.station)?.index ?? -Infinity) > from)
+      return { index: k, entry };
   }
   return undefined;
 }
@@ -98,17 +106,26 @@ function isBreak(kind: LogEntry['entry']['kind']): boolean {
 
 function farthest(station: Station, shot: MarksEntry | undefined): Readonly<Record<string, number>> {
   const { own } = station;
-  const shots = shot?.shots.filter(({ height }) => height === 0).map(({ carriages }) => ofStation(station, carriages)) ?? [];
+  const shots =
+    shot?.shots.filter(({ height }) => height === 0).map(({ carriages }) => ofStation(station, carriages)) ?? [];
   const settings = shots.length > 0 ? shots : placesNeeded(station).map(({ carriages }) => carriages);
   return settings.reduce((most, one) => (own && one[own.element]! > most[own.element]! ? one : most));
 }
 
 /** Only the carriages that move the mark here. */
-function ofStation({ travels }: Station, carriages: Readonly<Record<string, number>>): Readonly<Record<string, number>> {
+function ofStation(
+  { travels }: Station,
+  carriages: Readonly<Record<string, number>>,
+): Readonly<Record<string, number>> {
   return Object.fromEntries(travels.map(({ element, shortest }) => [element, carriages[element] ?? shortest]));
 }
 
-function difference(before: State, after: State, station: Station, carriages: Readonly<Record<string, number>>): Axes | undefined {
+function difference(
+  before: State,
+  after: State,
+  station: Station,
+  carriages: Readonly<Record<string, number>>,
+): Axes | undefined {
   const [then, now] = [before, after].map((state) => {
     const known = estimate(state);
     return known && predict(known, [queryAt(station, carriages)], NO_MOVE)?.mean;
@@ -126,7 +143,10 @@ interface Round {
 }
 
 /** From the marks of this station before the adjustment to those after it. */
-function roundOf({ entries, index, shot, station, carriages }: Round, stateAt: (count: number) => State): Turned['round'] {
+function roundOf(
+  { entries, index, shot, station, carriages }: Round,
+  stateAt: (count: number) => State,
+): Turned['round'] {
   let from = index;
   while (from > 0 && !isBreak(entries[from - 1]!.entry.kind) && !isMarksOf(entries[from - 1]!, station)) from--;
   if (from === 0 || !isMarksOf(entries[from - 1]!, station)) return undefined;
@@ -140,5 +160,7 @@ function isMarksOf({ entry }: LogEntry, { name }: Station): boolean {
 }
 
 function markAt(state: State, station: Station, carriages: Readonly<Record<string, number>>): Axes | undefined {
-  return points(lastReadings(state, station)).filter(isMark).find((mark) => sameCarriages(mark.carriages, carriages));
+  return points(lastReadings(state, station))
+    .filter(isMark)
+    .find((mark) => sameCarriages(mark.carriages, carriages));
 }

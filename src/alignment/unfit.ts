@@ -29,11 +29,19 @@ export function unfitNow({ unfit }: Pick<State, 'unfit'>): readonly Unfit[] {
 type Care = Pick<CareEntry, 'part' | 'found' | 'did' | 'note'>;
 
 /** @param order index of the entry */
-export function unfitAfterCare(all: readonly Unfit[], entry: Care, { path }: Pick<Machine, 'path'>, order: number): readonly Unfit[] {
+export function unfitAfterCare(
+  all: readonly Unfit[],
+  entry: Care,
+  { path }: Pick<Machine, 'path'>,
+  order: number,
+): readonly Unfit[] {
   const cleared = all.map((one) => (one.part === entry.part ? ended(one, clears(entry, one.found)) : one));
   const { part, found } = entry;
   const isLens = path.some(({ name, kind }) => name === part && kind === 'lens');
-  const isUnfit = found !== undefined && (UNFIT.has(found) || (isLens && UNFIT_LENS.has(found))) && clears(entry, found) === undefined;
+  const isUnfit =
+    found !== undefined &&
+    (UNFIT.has(found) || (isLens && UNFIT_LENS.has(found))) &&
+    clears(entry, found) === undefined;
   return isUnfit ? [...cleared, { part, found, order }] : cleared;
 }
 
@@ -41,9 +49,16 @@ const UNFIT: ReadonlySet<Found> = new Set(['cracked', 'loose']);
 const UNFIT_LENS: ReadonlySet<Found> = new Set(['pitted', 'burnt']);
 
 /** Of a cell that cannot be read whole only what it found counts, not what was done. */
-export function unfitAfterUnread(all: readonly Unfit[], { part, found }: UnreadEntry, machine: Pick<Machine, 'path'>, order: number): readonly Unfit[] {
+export function unfitAfterUnread(
+  all: readonly Unfit[],
+  { part, found }: UnreadEntry,
+  machine: Pick<Machine, 'path'>,
+  order: number,
+): readonly Unfit[] {
   const isPart = part === TUBE || machine.path.some(({ name }) => name === part);
-  return part !== undefined && found !== undefined && isPart ? unfitAfterCare(all, { part, found }, machine, order) : all;
+  return part !== undefined && found !== undefined && isPart
+    ? unfitAfterCare(all, { part, found }, machine, order)
+    : all;
 }
 
 /** A part that the machine does not have any more is not fired at. */
@@ -73,7 +88,9 @@ export function cureOf(found: Found): Extract<Did, 'tightened' | 'replaced'> {
 }
 
 /** The care cells that clear what is unfit, one a part. */
-export function curesOf(state: Pick<State, 'unfit'>): readonly { readonly part: string; readonly found: Found; readonly cell: string }[] {
+export function curesOf(
+  state: Pick<State, 'unfit'>,
+): readonly { readonly part: string; readonly found: Found; readonly cell: string }[] {
   const unfit = unfitNow(state);
   return [...new Set(unfit.map(({ part }) => part))].map((part) => {
     const own = unfit.filter((one) => one.part === part).map(({ found }) => found);
@@ -88,11 +105,23 @@ export function stopForUnfit(state: State): Next | undefined {
   return steps.length === 0 ? undefined : { verdict: 'blocked', steps, expected: [] };
 }
 
-const WHY = 'Nothing is shot, turned or released while a part is unfit: a cracked optic breaks under the beam, a damaged lens burns, and what is loose puts every mark somewhere else. If the part is sound after all, log `found: clean`, `did: inspected` and a `note` that says why.';
+const WHY =
+  'Nothing is shot, turned or released while a part is unfit: a cracked optic breaks under the beam, a damaged lens burns, and what is loose puts every mark somewhere else. If the part is sound after all, log `found: clean`, `did: inspected` and a `note` that says why.';
 
 function careStep({ system }: State, part: string, found: Found, cell: string, isFirst: boolean): Step {
   const name = part === TUBE ? 'the tube' : part;
-  const say = cureOf(found) === 'tightened' ? `Tighten what holds ${name}, no more than snug, or replace it: it was found loose.` : `Replace ${name}: it was found ${found}.`;
+  const say =
+    cureOf(found) === 'tightened'
+      ? `Tighten what holds ${name}, no more than snug, or replace it: it was found loose.`
+      : `Replace ${name}: it was found ${found}.`;
   const isLens = system?.machine.path.some((element) => element.name === part && element.kind === 'lens') === true;
-  return { kind: 'care', part, did: cureOf(found), say, cell, ...(isFirst && { why: WHY }), ...(isLens && { handlesLens: true }) };
+  return {
+    kind: 'care',
+    part,
+    did: cureOf(found),
+    say,
+    cell,
+    ...(isFirst && { why: WHY }),
+    ...(isLens && { handlesLens: true }),
+  };
 }

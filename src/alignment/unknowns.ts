@@ -7,7 +7,22 @@
  * travel (mm, across the travel: the viewer's right and up of its leg); per screw the two slopes that one turn in gives its
  * mirror. What was shifted on purpose is known and kept beside the vector (mm, machine axes).
  */
-import { add, cross, differentiate, dot, hit, plate, position, scale, subtract, type Differentiated, type Gradient, type Pose, type Setting, type Vector } from '../optics/index.ts';
+import {
+  add,
+  cross,
+  differentiate,
+  dot,
+  hit,
+  plate,
+  position,
+  scale,
+  subtract,
+  type Differentiated,
+  type Gradient,
+  type Pose,
+  type Setting,
+  type Vector,
+} from '../optics/index.ts';
 import type { Displacement } from '../model/index.ts';
 import type { System } from './system.ts';
 
@@ -82,7 +97,14 @@ export function marksAt(at: Standpoint, queries: readonly Query[]): Float64Array
 export function sensitivity(at: Standpoint, query: Query): Sensitivity | undefined {
   const { system: of } = at;
   const found = differentiate(of.layout, settingAt(at, query), query.carriages, query.station, query.height);
-  return found && { right: found.right, up: found.up, byRight: rowOf(of, query, found, 'byRight'), byUp: rowOf(of, query, found, 'byUp') };
+  return (
+    found && {
+      right: found.right,
+      up: found.up,
+      byRight: rowOf(of, query, found, 'byRight'),
+      byUp: rowOf(of, query, found, 'byUp'),
+    }
+  );
 }
 
 function rowOf(of: System, query: Query, found: Differentiated, part: 'byRight' | 'byUp'): Float64Array {
@@ -98,12 +120,18 @@ function rowOf(of: System, query: Query, found: Differentiated, part: 'byRight' 
   for (const { order, element, axes } of leans(of, query)) {
     const shift = by.shifts[element]!;
     const pose = by.poses[element]!;
-    axes.forEach((lean, axis) => { row[place.carriage(order) + axis]! += dot(shift, lean.shift) + pose.right * lean.right + pose.up * lean.up; });
+    axes.forEach((lean, axis) => {
+      row[place.carriage(order) + axis]! += dot(shift, lean.shift) + pose.right * lean.right + pose.up * lean.up;
+    });
   }
   return row;
 }
 
-const AXES: readonly Vector[] = [[1, 0, 0], [0, 1, 0], [0, 0, 1]];
+const AXES: readonly Vector[] = [
+  [1, 0, 0],
+  [0, 1, 0],
+  [0, 0, 1],
+];
 
 /** What a carriage does to an element that it carries: per rad about each axis and per mm of bend, at one place of the carriages. */
 interface Lean {
@@ -120,7 +148,10 @@ function leans(of: System, { station, carriages }: Query): readonly Lean[] {
   if (of.carriages.length === 0) return [];
   const found = known.get(of) ?? new Map<string, readonly Lean[]>();
   known.set(of, found);
-  const key = of.carriages.reduce((sofar, { element, shortest }) => `${sofar} ${carriages[element] ?? shortest}`, `${station}`);
+  const key = of.carriages.reduce(
+    (sofar, { element, shortest }) => `${sofar} ${carriages[element] ?? shortest}`,
+    `${station}`,
+  );
   let here = found.get(key);
   if (here === undefined) {
     if (found.size >= MOST_KNOWN) found.clear();
@@ -183,6 +214,9 @@ function settingAt(at: Standpoint, query: Query): Setting {
   return {
     tube: { right: values[0]!, up: values[1]!, turnRight: values[2]!, turnUp: values[3]! },
     mirrors: of.stations.map((_, element) => ({ pose: poses[element]!, shift: moved[element]! })),
-    apertures: of.stations.map((_, element) => ({ right: values[place.aperture(element)]!, up: values[place.aperture(element) + 1]! })),
+    apertures: of.stations.map((_, element) => ({
+      right: values[place.aperture(element)]!,
+      up: values[place.aperture(element) + 1]!,
+    })),
   };
 }

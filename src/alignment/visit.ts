@@ -28,7 +28,12 @@ export interface StationVisit {
 export type VisitSpan = Pick<Visit, 'from' | 'to' | 'opening'> & { readonly until: number };
 
 /** An epoch begins with the visit. */
-export function visitOf(entries: readonly LogEntry[], name: string, { from, to, until, opening }: VisitSpan, moments: Moments): StationVisit {
+export function visitOf(
+  entries: readonly LogEntry[],
+  name: string,
+  { from, to, until, opening }: VisitSpan,
+  moments: Moments,
+): StationVisit {
   const marks: number[] = [];
   for (let k = from; k < to; k++) {
     const { entry } = entries[k]!;

@@ -13,22 +13,40 @@ export function waiting({ mirrors, stations }: System, days: number, variance: (
     const by = { tilt: days * variance(), place: 0, aperture: 0 };
     return new Map([TUBE, ...mirrors.map((mirror) => stations[mirror]!.name)].map((part) => [part, by]));
   };
-  return { ...NO_MOVE, get disturbed() { return (disturbed ??= each()); } };
+  return {
+    ...NO_MOVE,
+    get disturbed() {
+      return (disturbed ??= each());
+    },
+  };
 }
 
 /**
  * By how much the marks of a station wander in a day: their covariance, mm², in the order right, up, right, up … of the
  * settings of the carriages. `rate` rad² a day of either slope, the prior's where it is left out. Undefined without a machine or such a station, and where the beam would miss.
  */
-export function wander(state: State, name: string, settings: readonly Readonly<Record<string, number>>[], rate?: number): Matrix | undefined {
+export function wander(
+  state: State,
+  name: string,
+  settings: readonly Readonly<Record<string, number>>[],
+  rate?: number,
+): Matrix | undefined {
   const known = estimate(state);
   const at = known && station(known.system, name);
   if (!known || !at) return undefined;
   const variance = rate ?? prior(known.system.machine, 'driftTilt') ** 2;
   const queries = settings.map((carriages) => queryAt(at, carriages));
   const before = predict(known, queries, NO_MOVE);
-  const after = predict(known, queries, waiting(known.system, 1, () => variance));
+  const after = predict(
+    known,
+    queries,
+    waiting(known.system, 1, () => variance),
+  );
   if (!before || !after) return undefined;
   const { rows, columns, data } = after.covariance;
-  return matrix(rows, columns, data.map((entry, index) => entry - before.covariance.data[index]!));
+  return matrix(
+    rows,
+    columns,
+    data.map((entry, index) => entry - before.covariance.data[index]!),
+  );
 }

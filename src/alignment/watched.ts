@@ -27,10 +27,12 @@ const MOST_VISITS = 24;
 
 /** What the visit that ends here leaves by station, or what earlier ones have left where nothing moved in this one either. */
 export function leftBy(state: State): ReadonlyMap<string, LeftMarks> {
-  return new Map((state.system?.stations ?? []).flatMap((station): [string, LeftMarks][] => {
-    const left = leftOn(state, station);
-    return left ? [[station.name, left]] : [];
-  }));
+  return new Map(
+    (state.system?.stations ?? []).flatMap((station): [string, LeftMarks][] => {
+      const left = leftOn(state, station);
+      return left ? [[station.name, left]] : [];
+    }),
+  );
 }
 
 function leftOn(state: State, station: Station): LeftMarks | undefined {
@@ -46,8 +48,12 @@ export function foundHere(state: State, { name }: Station, { since, readings, da
   if (!left || left.system !== state.system || since !== state.session || date === undefined) return state.found;
   const days = daysBetween(left.date, date);
   // Once a place is shared it stays so: the cells before are looked through only while none is.
-  const share = state.found.has(name) || items(readings).some((now) => left.readings.some((then) => sameCarriages(then.carriages, now.carriages)));
-  return days > 0 && share ? new Map(state.found).set(name, { system: left.system, days, from: left.readings, to: readings }) : state.found;
+  const share =
+    state.found.has(name) ||
+    items(readings).some((now) => left.readings.some((then) => sameCarriages(then.carriages, now.carriages)));
+  return days > 0 && share
+    ? new Map(state.found).set(name, { system: left.system, days, from: left.readings, to: readings })
+    : state.found;
 }
 
 /** Visit by visit, this one included. */

@@ -15,7 +15,8 @@ export function whatIf(state: State, name: string, turns: readonly TriedTurn[]):
   if (!known || !found) return [];
   const move = turns.reduce((so, { part, screw, turns: amount }) => withTurn(so, part, screw, amount), NO_MOVE);
   const shown = standing(state, found, known).report.readings.filter(({ height }) => height === 0);
-  const places = shown.length > 0 ? shown.map(({ at, with: others }) => ({ at, with: others })) : placesOf(found).map(requestAt);
+  const places =
+    shown.length > 0 ? shown.map(({ at, with: others }) => ({ at, with: others })) : placesOf(found).map(requestAt);
   return expectations(state, known, shoot(found, places), move);
 }
 
@@ -24,5 +25,8 @@ export function screwsBefore(state: State, name: string): readonly { readonly pa
   const { system } = state;
   const found = system && station(system, name);
   if (!found) return [];
-  return system.screws.filter(({ mirror }) => mirror < found.index).toSorted((one, other) => other.mirror - one.mirror).map(({ part, screw }) => ({ part, screw }));
+  return system.screws
+    .filter(({ mirror }) => mirror < found.index)
+    .toSorted((one, other) => other.mirror - one.mirror)
+    .map(({ part, screw }) => ({ part, screw }));
 }

@@ -33,7 +33,12 @@ import { unfitNow } from './unfit.ts';
 const WORTH_OFFERING = 0.5;
 
 /** @param advised what is advised else; the same again is no offer */
-export function whole(state: State, estimate: Estimate, standings: readonly Standing[], advised: readonly Step[]): Whole | undefined {
+export function whole(
+  state: State,
+  estimate: Estimate,
+  standings: readonly Standing[],
+  advised: readonly Step[],
+): Whole | undefined {
   const limited = standings.filter(({ asked }) => asked !== undefined);
   if (unfitNow(state).length > 0 || limited.some(({ fresh }) => shapeDoubts(fresh).length > 0)) return undefined;
   const [first, second] = limited.filter(({ report }) => report.state !== 'within');
@@ -42,7 +47,8 @@ export function whole(state: State, estimate: Estimate, standings: readonly Stan
   if (!isPromising(estimate, asked)) return undefined;
   const found = plan(estimate, asked.at(-1)!, asked.slice(0, -1), []);
   // A station that no adjuster moves would stay as it was read.
-  if (!found || !found.adjusters.some((adjuster) => affects(estimate.system, adjuster, first.station))) return undefined;
+  if (!found || !found.adjusters.some((adjuster) => affects(estimate.system, adjuster, first.station)))
+    return undefined;
   const { adjusters, amounts } = found;
   const move = moveOf(adjusters, amounts);
   const probability = togetherAfter(asked, estimate, move);
@@ -65,7 +71,9 @@ function isPromising(estimate: Estimate, asked: readonly Demand[]): boolean {
   const last = asked.at(-1)!;
   const effects = Effects.of(estimate, new Demands(asked.slice(0, -1), last, []));
   if (!effects) return false;
-  const screws = estimate.system.screws.filter(({ mirror }) => mirror < last.station.index).map((screw) => turnOf(estimate.hands, screw));
+  const screws = estimate.system.screws
+    .filter(({ mirror }) => mirror < last.station.index)
+    .map((screw) => turnOf(estimate.hands, screw));
   const shifts = shifting(estimate.system, last.station).flatMap(({ adjusters }) => adjusters);
   return [screws, [...screws, ...shifts]].some((adjusters) => wanted(adjusters, effects).score <= 1);
 }
@@ -77,7 +85,9 @@ function isSame(some: readonly Step[], others: readonly Step[]): boolean {
 
 /** Screws turned and parts shifted. */
 function handled(adjusters: readonly Adjuster[]): number {
-  const parts = new Map(adjusters.map(({ kind, part, screw }) => [`${kind} ${part} ${screw}`, kind === 'piston' ? PISTON_SCREWS : 1]));
+  const parts = new Map(
+    adjusters.map(({ kind, part, screw }) => [`${kind} ${part} ${screw}`, kind === 'piston' ? PISTON_SCREWS : 1]),
+  );
   return [...parts.values()].reduce((sum, one) => sum + one, 0);
 }
 
@@ -92,7 +102,7 @@ function takesMore(estimate: Estimate, asked: readonly Demand[], than: number): 
     if (open < HARDLY) return false;
     const found = plan(here, demand, asked.slice(0, k), asked.slice(k + 1));
     if (!found) return false;
-    sum += open * handled(found.adjusters) / found.probability;
+    sum += (open * handled(found.adjusters)) / found.probability;
     here = shotAfter(here, moveOf(found.adjusters, found.amounts));
     return sum > than;
   });

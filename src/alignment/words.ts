@@ -1,12 +1,23 @@
 /** How amounts, places and directions are said, to a person and in a cell: the same words in both. */
 import { nearestDirection, opposite } from '../optics/index.ts';
-import { lengthsIn, lookup, type Carriage, type Direction, type Displacement, type StationReport, type Units } from '../model/index.ts';
+import {
+  lengthsIn,
+  lookup,
+  type Carriage,
+  type Direction,
+  type Displacement,
+  type StationReport,
+  type Units,
+} from '../model/index.ts';
 
 /** `1.5 mm up`, `1 mm left 0.25 mm down`, `1/16 in up`. */
 export function shiftInWords(by: Displacement, units: Units): string {
   const { given } = lengthsIn(units);
   const parts = by.map((amount, axis): [Direction, number] => [along(axis, amount), Math.abs(amount)]);
-  return parts.filter(([, amount]) => amount > 0).map(([direction, amount]) => `${given(amount)} ${direction}`).join(' ');
+  return parts
+    .filter(([, amount]) => amount > 0)
+    .map(([direction, amount]) => `${given(amount)} ${direction}`)
+    .join(' ');
 }
 
 function along(axis: number, amount: number): Direction {
@@ -42,12 +53,18 @@ export function brief(text: string): string {
  *
  * @param carriages the last of them is the tape's own, where `at` is a stop of its own
  */
-export function placeInWords(carriages: StationReport['carriages'], at: string | number, others: Readonly<Record<string, string | number>> = {}): string {
+export function placeInWords(
+  carriages: StationReport['carriages'],
+  at: string | number,
+  others: Readonly<Record<string, string | number>> = {},
+): string {
   const own = at === 'here' ? undefined : carriages.at(-1)?.element;
-  return carriages.flatMap((carriage) => {
-    const stop = carriage.element === own ? at : lookup(others, carriage.element);
-    return stop === undefined ? [] : [`${carriage.rides} ${stopInWords(carriage, stop)}`];
-  }).join(', ');
+  return carriages
+    .flatMap((carriage) => {
+      const stop = carriage.element === own ? at : lookup(others, carriage.element);
+      return stop === undefined ? [] : [`${carriage.rides} ${stopInWords(carriage, stop)}`];
+    })
+    .join(', ');
 }
 
 /** ` (gantry far from M1, front; head near M2, left)`: a place said in brackets, which has none of its own; nothing for no place. */
@@ -56,7 +73,11 @@ export function bracketed(place: string): string {
 }
 
 /** Where there is little room, by the words of the cell: `far (front)`, `far (right), M2 near (rear)`; nothing where nothing rides. */
-export function placeInBrief(carriages: StationReport['carriages'], at: string | number, others: Readonly<Record<string, string | number>> = {}): string {
+export function placeInBrief(
+  carriages: StationReport['carriages'],
+  at: string | number,
+  others: Readonly<Record<string, string | number>> = {},
+): string {
   const own = carriages.at(-1);
   const told = Object.entries(others).flatMap(([name, stop]) => {
     const carriage = carriages.find(({ element }) => element === name);
@@ -68,7 +89,9 @@ export function placeInBrief(carriages: StationReport['carriages'], at: string |
 /** `near M1 (rear)`, `far from the tube (left)`, `at 300 mm`; a name of the user's own as it stands. */
 export function stopInWords(carriage: Carriage, stop: string | number): string {
   const end = endOf(carriage, stop);
-  return end === undefined ? placed(carriage, stop) : `${stop === 'near' ? 'near' : 'far from'} ${carriage.from} (${end})`;
+  return end === undefined
+    ? placed(carriage, stop)
+    : `${stop === 'near' ? 'near' : 'far from'} ${carriage.from} (${end})`;
 }
 
 function stopInBrief(carriage: Carriage, stop: string | number): string {
@@ -97,4 +120,11 @@ function isEnd(stop: string | number): stop is 'near' | 'far' {
   return stop === 'near' || stop === 'far';
 }
 
-const END: Readonly<Record<Direction, string>> = { left: 'left', right: 'right', front: 'front', rear: 'rear', up: 'top', down: 'bottom' };
+const END: Readonly<Record<Direction, string>> = {
+  left: 'left',
+  right: 'right',
+  front: 'front',
+  rear: 'rear',
+  up: 'top',
+  down: 'bottom',
+};

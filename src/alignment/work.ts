@@ -31,7 +31,9 @@ function placesKnown({ asked, station, fresh }: Limited, estimate: Estimate): De
     const predicted = predict(estimate, [queryAt(station, carriages)], NO_MOVE);
     if (!predicted) return false;
     const [rr, , , uu] = predicted.covariance.data;
-    const isMissed = fresh.some((reading) => reading.none && reading.height === 0 && sameCarriages(reading.carriages, carriages));
+    const isMissed = fresh.some(
+      (reading) => reading.none && reading.height === 0 && sameCarriages(reading.carriages, carriages),
+    );
     return isMissed || Math.sqrt(Math.max(rr!, uu!)) <= KNOWN;
   });
   return places.length > 0 ? { ...asked, places } : asked;
@@ -49,12 +51,15 @@ export function demandsKnown(estimate: Estimate, { target, before }: Work): Dema
 const USUAL_PLUMB = 0.012;
 
 function upright(asked: Demand, { station, fresh }: Limited): Demand {
-  const isMeasured = station.element.kind === 'lens' && asked.limits.plumb === undefined && fresh.some(({ height }) => height > 0);
+  const isMeasured =
+    station.element.kind === 'lens' && asked.limits.plumb === undefined && fresh.some(({ height }) => height > 0);
   return isMeasured ? { ...asked, limits: { ...asked.limits, plumb: USUAL_PLUMB } } : asked;
 }
 
 export function placesRead({ asked, fresh }: Pick<Limited, 'asked' | 'fresh'>): Demand['places'] {
-  return asked.places.filter(({ carriages }) => fresh.some((reading) => reading.height === 0 && sameCarriages(reading.carriages, carriages)));
+  return asked.places.filter(({ carriages }) =>
+    fresh.some((reading) => reading.height === 0 && sameCarriages(reading.carriages, carriages)),
+  );
 }
 
 /** The same with places that were not shot since the beam moved only. */
@@ -79,7 +84,9 @@ function sharesOf(estimate: Estimate, asked: Demand, move: Move): number[] | und
   const predicted = predict(estimate, demandQueries(asked), move);
   if (!predicted) return undefined;
   const measured = measures(asked, predicted.mean);
-  return (['centre', 'spread', 'plumb'] as const).map((limit) => (measured[limit] ?? 0) / (asked.limits[limit] ?? Infinity));
+  return (['centre', 'spread', 'plumb'] as const).map(
+    (limit) => (measured[limit] ?? 0) / (asked.limits[limit] ?? Infinity),
+  );
 }
 
 export function chanceAfter(estimate: Estimate, demands: readonly Demand[], move: Move): number {
@@ -104,7 +111,8 @@ export function isFirstOfTwo(estimate: Estimate, demands: readonly Demand[], fou
   if (demands.every((demand) => worstShare(estimate, demand, move) <= 1)) return true;
   // Turned little for caution's sake.
   if (adjusters.some(({ most = Infinity }) => most < Infinity)) return true;
-  const isFarther = found.worst <= MOST_OF_THE_WAY * found.before || adjusters.some((adjuster, k) => isAtReach(adjuster, amounts[k]!));
+  const isFarther =
+    found.worst <= MOST_OF_THE_WAY * found.before || adjusters.some((adjuster, k) => isAtReach(adjuster, amounts[k]!));
   return isFarther && demands.every((demand) => spoilsNothing(estimate, demand, move));
 }
 
@@ -117,8 +125,17 @@ function spoilsNothing(estimate: Estimate, asked: Demand, move: Move): boolean {
 /** By how much a move tilts the beam that arrives at a station, rad. */
 export function tiltAfter(estimate: Estimate, station: Station, move: Move): number | undefined {
   const at = carriagesAt(station, {});
-  const [then, now] = [move, NO_MOVE].map((one) => predict(estimate, [0, RUN].map((height) => queryAt(station, at, height)), one)?.mean);
-  return then && now && Math.hypot(then[2]! - then[0]! - now[2]! + now[0]!, then[3]! - then[1]! - now[3]! + now[1]!) / RUN;
+  const [then, now] = [move, NO_MOVE].map(
+    (one) =>
+      predict(
+        estimate,
+        [0, RUN].map((height) => queryAt(station, at, height)),
+        one,
+      )?.mean,
+  );
+  return (
+    then && now && Math.hypot(then[2]! - then[0]! - now[2]! + now[0]!, then[3]! - then[1]! - now[3]! + now[1]!) / RUN
+  );
 }
 
 /** mm along the beam. */

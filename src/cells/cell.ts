@@ -16,7 +16,12 @@ export interface Cell {
 }
 
 export type CellCode =
-  | 'cells.conflict' | 'cells.empty' | 'cells.loneReturn' | 'cells.directive' | 'cells.afterEnd' | 'cells.limit';
+  | 'cells.conflict'
+  | 'cells.empty'
+  | 'cells.loneReturn'
+  | 'cells.directive'
+  | 'cells.afterEnd'
+  | 'cells.limit';
 
 export interface CellProblem {
   readonly code: CellCode;

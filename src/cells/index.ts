@@ -8,6 +8,13 @@ export { firstAt } from './first-at.ts';
 export { lineEndOf, lineIndex, type LineIndex, type Position } from './lines.ts';
 export { resplit, type Edit } from './resplit.ts';
 export { noteCell, noteIn } from './note.ts';
-export { fromNotebook, toNotebook, type CellOrigin, type FileOrigin, type NotebookCell, type NotebookText } from './notebook.ts';
+export {
+  fromNotebook,
+  toNotebook,
+  type CellOrigin,
+  type FileOrigin,
+  type NotebookCell,
+  type NotebookText,
+} from './notebook.ts';
 export { missingEnd, separatorOf } from './separator.ts';
 export { splitCells } from './split.ts';

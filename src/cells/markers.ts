@@ -28,7 +28,11 @@ function markersOf(text: string, kind: MarkerKind): Marker[] {
     found.push({ kind, start: first, next: nextLine(text, first) });
   }
   const searched = `\n${kind}`;
-  for (let at = text.indexOf(searched); at >= 0 && found.length <= MOST_MARKERS; at = text.indexOf(searched, at + kind.length)) {
+  for (
+    let at = text.indexOf(searched);
+    at >= 0 && found.length <= MOST_MARKERS;
+    at = text.indexOf(searched, at + kind.length)
+  ) {
     const start = at + 1;
     if (endsWord(text, start + kind.length)) found.push({ kind, start, next: nextLine(text, start + kind.length) });
   }
@@ -38,5 +42,7 @@ function markersOf(text: string, kind: MarkerKind): Marker[] {
 /** A marker is followed by a space, a tab, or its line's end. */
 function endsWord(text: string, at: number): boolean {
   const next = text[at];
-  return next === undefined || next === ' ' || next === '\t' || next === '\n' || (next === '\r' && text[at + 1] === '\n');
+  return (
+    next === undefined || next === ' ' || next === '\t' || next === '\n' || (next === '\r' && text[at + 1] === '\n')
+  );
 }

@@ -149,11 +149,14 @@ function between(original: string, edited: string, end: string): string {
   let [head, tail] = [0, 0];
   while (head < edited.length && same(was[head], edited[head])) head++;
   while (tail < Math.min(was.length, edited.length) - head && same(was.at(-1 - tail), edited.at(-1 - tail))) tail++;
-  return was.slice(0, head).join('') + restored(edited.slice(head, edited.length - tail), end) + was.slice(was.length - tail).join('');
+  return (
+    was.slice(0, head).join('') +
+    restored(edited.slice(head, edited.length - tail), end) +
+    was.slice(was.length - tail).join('')
+  );
 }
 
 /** Whether it begins with a directive, which may stand only where no cell is open. */
 function isDirected(text: string): boolean {
   return /^\ufeff?(?:[ \t]*(?:#.*)?\r?\n)*%/.test(text);
 }
-

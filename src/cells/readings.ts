@@ -7,7 +7,11 @@ import type { Extent } from './extents.ts';
 import { isIdle, lineEnd, nextLine } from './lines.ts';
 
 /** The readings of one cell, and whether nothing at all stands in it. `conflicts` are those that touch it. */
-export function readingsOf(text: string, extent: Extent, conflicts: readonly Conflict[]): { readings: string[]; empty: boolean } {
+export function readingsOf(
+  text: string,
+  extent: Extent,
+  conflicts: readonly Conflict[],
+): { readings: string[]; empty: boolean } {
   const { from, opener = from, closer, prelude } = extent;
   const isPlain = conflicts.length === 0 && opener === from && closer === undefined && prelude.length === 0;
   if (isPlain) return plainReading(text, extent);

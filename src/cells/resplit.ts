@@ -26,26 +26,36 @@ export function resplit(before: Split, text: string, edit: Edit): Split {
   const next = cellAround(cells, edit.end + MARKER) + 1;
   const inner = cells.slice(first, next);
   const end = cells[next]?.start ?? text.length - edit.length + edit.end - edit.start;
-  const isFar = inner.length === 0 || before.tail !== '' || before.problems.length > FEW || before.problems.some(({ code }) => code === 'cells.conflict' || code === 'cells.limit');
+  const isFar =
+    inner.length === 0 ||
+    before.tail !== '' ||
+    before.problems.length > FEW ||
+    before.problems.some(({ code }) => code === 'cells.conflict' || code === 'cells.limit');
   // The first cell needs no `---`, and what stands before it is looked at with it.
   if (isFar || !cells.slice(Math.max(1, first), next + 1).every(({ text: of }) => opens(of))) return splitCells(text);
   const moved = edit.length - (edit.end - edit.start);
   const from = first === 0 ? 0 : inner[0]!.start;
   const middle = detached(text.slice(from, end + moved));
-  if (FAR_REACHING.test(middle) || (first > 0 && !opens(middle)) || inner.some(({ text: of }) => FAR_REACHING.test(of))) return splitCells(text);
+  if (FAR_REACHING.test(middle) || (first > 0 && !opens(middle)) || inner.some(({ text: of }) => FAR_REACHING.test(of)))
+    return splitCells(text);
   const split = splitCells(middle);
   if (split.cells.length === 0 || (first > 0 && split.head !== '') || split.tail !== '') return splitCells(text);
-  const lines = linesIn(middle) - inner.reduce((sum, cell) => sum + linesIn(cell.text), first === 0 ? linesIn(head) : 0);
+  const lines =
+    linesIn(middle) - inner.reduce((sum, cell) => sum + linesIn(cell.text), first === 0 ? linesIn(head) : 0);
   return {
     head: first === 0 ? split.head : head,
     cells: [
       ...cells.slice(0, first),
       ...split.cells.map((cell) => shifted(cell, from, first === 0 ? 0 : inner[0]!.line)),
-      ...(moved === 0 && lines === 0 ? cells.slice(next) : cells.slice(next).map((cell) => shifted(cell, moved, lines))),
+      ...(moved === 0 && lines === 0
+        ? cells.slice(next)
+        : cells.slice(next).map((cell) => shifted(cell, moved, lines))),
     ],
     tail: before.tail,
     problems: [
-      ...before.problems.flatMap((problem) => (problem.start < from ? [problem] : problem.start >= end ? [placed(problem, moved)] : [])),
+      ...before.problems.flatMap((problem) =>
+        problem.start < from ? [problem] : problem.start >= end ? [placed(problem, moved)] : [],
+      ),
       ...split.problems.map((problem) => placed(problem, from)),
     ].sort(byCode),
   };

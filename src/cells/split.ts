@@ -28,7 +28,12 @@ export function splitCells(text: string): Split {
 }
 
 function unread(text: string, facts: { what: string }): Split {
-  return { head: '', cells: [], tail: text, problems: [{ code: 'cells.limit', start: 0, end: lineEnd(text, 0), facts }] };
+  return {
+    head: '',
+    cells: [],
+    tail: text,
+    problems: [{ code: 'cells.limit', start: 0, end: lineEnd(text, 0), facts }],
+  };
 }
 
 function moreThan(most: number, of: string): { what: string } {
@@ -80,7 +85,8 @@ class Splitter {
 
   /** Those that touch a cell; cells are asked for in file order. */
   private conflictsAt({ from, to }: Extent): readonly Conflict[] {
-    while (this.firstConflict < this.conflicts.length && this.conflicts[this.firstConflict]!.to <= from) this.firstConflict++;
+    while (this.firstConflict < this.conflicts.length && this.conflicts[this.firstConflict]!.to <= from)
+      this.firstConflict++;
     let end = this.firstConflict;
     while (end < this.conflicts.length && this.conflicts[end]!.from < to) end++;
     return this.conflicts.slice(this.firstConflict, end);

@@ -10,7 +10,12 @@ export const STANDARD_OUTPUT = '-';
 export type Command = 'check' | 'next' | 'care' | 'sessions' | 'light' | 'schema';
 
 /** A station's tape, the screws of a mirror, how a station's rounds or its visits went, or the path of the beam. */
-export type Drawn = { readonly station: string } | { readonly screws: string } | { readonly rounds: string } | { readonly visits: string } | { readonly path: true };
+export type Drawn =
+  | { readonly station: string }
+  | { readonly screws: string }
+  | { readonly rounds: string }
+  | { readonly visits: string }
+  | { readonly path: true };
 
 export interface DrawAsked {
   readonly command: 'draw';
@@ -113,7 +118,10 @@ export function readArguments(typed: readonly string[]): Asked {
     if (values.help) return { command: 'help' };
     if (values.version) return { command: 'version' };
     const [command, ...files] = positionals;
-    const foreign = Object.keys(values).find((option) => !((command !== undefined && Object.hasOwn(TAKES, command) ? TAKES[command] : undefined) ?? OTHERS).has(option));
+    const foreign = Object.keys(values).find(
+      (option) =>
+        !((command !== undefined && Object.hasOwn(TAKES, command) ? TAKES[command] : undefined) ?? OTHERS).has(option),
+    );
     if (foreign !== undefined) return { command: 'wrong', reason: `\`${command ?? ''}\` takes no \`--${foreign}\`.` };
     if (command === 'report') return reportAsked(files, values);
     return command === 'draw' ? drawAsked(files, values) : asked(positionals, values.json ?? false);
@@ -124,9 +132,11 @@ export function readArguments(typed: readonly string[]): Asked {
 
 function asked([command, ...files]: readonly string[], json: boolean): Asked {
   if (command === undefined) return { command: 'wrong', reason: 'No command.' };
-  if (command === 'schema') return files.length === 0 ? { command, files, json } : { command: 'wrong', reason: '`schema` takes no files.' };
+  if (command === 'schema')
+    return files.length === 0 ? { command, files, json } : { command: 'wrong', reason: '`schema` takes no files.' };
   if (!TAKES_FILES.has(command)) return { command: 'wrong', reason: `There is no command \`${command}\`.` };
-  if (files.length === 0) return { command: 'wrong', reason: `\`${command}\` needs a workbook, or - for standard input.` };
+  if (files.length === 0)
+    return { command: 'wrong', reason: `\`${command}\` needs a workbook, or - for standard input.` };
   return { command: command as Command, files, json };
 }
 
@@ -138,7 +148,10 @@ interface ReportValues {
   readonly visit?: string | undefined;
 }
 
-function reportAsked(files: readonly string[], { out, markdown = false, pdf = false, paper, visit }: ReportValues): Asked {
+function reportAsked(
+  files: readonly string[],
+  { out, markdown = false, pdf = false, paper, visit }: ReportValues,
+): Asked {
   const wrong = (reason: string): Asked => ({ command: 'wrong', reason });
   const [file] = files;
   if (file === undefined || files.length > 1) return wrong('`report` needs one workbook, or - for standard input.');
@@ -147,10 +160,18 @@ function reportAsked(files: readonly string[], { out, markdown = false, pdf = fa
   if (paper !== undefined && !pdf) return wrong('`--paper` is about a PDF, and needs `--pdf`.');
   const sheet = PAPERS.find((one) => one.toLowerCase() === (paper ?? 'A4').toLowerCase());
   if (!sheet) return wrong(`There is no paper \`${paper}\`: ${PAPERS.join(' or ')}.`);
-  if (visit !== undefined && !/^[1-9]\d{0,8}$/.test(visit)) return wrong(`\`--visit ${visit}\` is not a visit: they are counted from 1.`);
+  if (visit !== undefined && !/^[1-9]\d{0,8}$/.test(visit))
+    return wrong(`\`--visit ${visit}\` is not a visit: they are counted from 1.`);
   // The workbook itself would be written over.
   if (out !== undefined && /\.ya?ml$/i.test(out)) return wrong(`\`${out}\` is the name of a workbook.`);
-  return { command: 'report', file, as: pdf ? 'pdf' : markdown ? 'markdown' : 'html', ...(out !== undefined && { out }), ...(pdf && { paper: sheet }), ...(visit !== undefined && { visit: Number(visit) }) };
+  return {
+    command: 'report',
+    file,
+    as: pdf ? 'pdf' : markdown ? 'markdown' : 'html',
+    ...(out !== undefined && { out }),
+    ...(pdf && { paper: sheet }),
+    ...(visit !== undefined && { visit: Number(visit) }),
+  };
 }
 
 const PAPERS: readonly Paper[] = ['A4', 'letter'];
@@ -167,22 +188,45 @@ interface DrawValues {
   readonly theme?: string | undefined;
 }
 
-function drawAsked(files: readonly string[], { out, round, behind = false, theme = 'light', ...figures }: DrawValues): Asked {
+function drawAsked(
+  files: readonly string[],
+  { out, round, behind = false, theme = 'light', ...figures }: DrawValues,
+): Asked {
   const wrong = (reason: string): Asked => ({ command: 'wrong', reason });
   const [file] = files;
   if (file === undefined || files.length > 1) return wrong('`draw` needs one workbook, or - for standard input.');
   const of = drawnOf(figures);
-  if (!of) return wrong('`draw` needs one of `--station`, `--rounds` or `--visits` with the name of an element of the path, `--screws` with the name of a mirror, and `--path`.');
-  if (!('station' in of) && (round !== undefined || behind)) return wrong('`--round` and `--behind` are about a tape, and need `--station`.');
-  if (out !== undefined && out !== STANDARD_OUTPUT && !/\.(svg|png)$/i.test(out)) return wrong(`\`${out}\` is neither a .svg nor a .png.`);
-  if (round !== undefined && !/^[1-9]\d{0,3}$/.test(round)) return wrong(`\`${round}\` is not the number of a round: 1 is the first of the session.`);
+  if (!of)
+    return wrong(
+      '`draw` needs one of `--station`, `--rounds` or `--visits` with the name of an element of the path, `--screws` with the name of a mirror, and `--path`.',
+    );
+  if (!('station' in of) && (round !== undefined || behind))
+    return wrong('`--round` and `--behind` are about a tape, and need `--station`.');
+  if (out !== undefined && out !== STANDARD_OUTPUT && !/\.(svg|png)$/i.test(out))
+    return wrong(`\`${out}\` is neither a .svg nor a .png.`);
+  if (round !== undefined && !/^[1-9]\d{0,3}$/.test(round))
+    return wrong(`\`${round}\` is not the number of a round: 1 is the first of the session.`);
   if (!isTheme(theme)) return wrong(`There is no theme \`${theme}\`: light, dark or contrast.`);
-  return { command: 'draw', file, of, behind, theme, ...(out !== undefined && { out }), ...(round !== undefined && { round: Number(round) }) };
+  return {
+    command: 'draw',
+    file,
+    of,
+    behind,
+    theme,
+    ...(out !== undefined && { out }),
+    ...(round !== undefined && { round: Number(round) }),
+  };
 }
 
 /** Exactly one. */
 function drawnOf({ station, screws, rounds, visits, path }: DrawValues): Drawn | undefined {
-  const asked: Drawn[] = [...(station !== undefined ? [{ station }] : []), ...(screws !== undefined ? [{ screws }] : []), ...(rounds !== undefined ? [{ rounds }] : []), ...(visits !== undefined ? [{ visits }] : []), ...(path ? [{ path } as const] : [])];
+  const asked: Drawn[] = [
+    ...(station !== undefined ? [{ station }] : []),
+    ...(screws !== undefined ? [{ screws }] : []),
+    ...(rounds !== undefined ? [{ rounds }] : []),
+    ...(visits !== undefined ? [{ visits }] : []),
+    ...(path ? [{ path } as const] : []),
+  ];
   return asked.length === 1 ? asked[0] : undefined;
 }
 

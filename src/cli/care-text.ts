@@ -1,6 +1,15 @@
 /** `care` for people: part by part what was found and done and when it is due; then what power says. */
 import { harmless, type CareRecord, type Occasion, type PartRecord } from '../model/index.ts';
-import { arrivalInWords, careInWords, careSentences, changeInWords, dueInWords, powerInWords, throughInWords, transmissionInWords } from '../record/index.ts';
+import {
+  arrivalInWords,
+  careInWords,
+  careSentences,
+  changeInWords,
+  dueInWords,
+  powerInWords,
+  throughInWords,
+  transmissionInWords,
+} from '../record/index.ts';
 import type { Paint } from './paint.ts';
 import { broken, labelled } from './wrap.ts';
 
@@ -13,10 +22,18 @@ export function careText(file: string, record: CareRecord, today: string, paint:
     ...record.parts.map((part) => partLines(part, today)),
     headed('POWER', powerLines(record), paint),
     headed('TRANSMISSION', transmissionLines(record), paint),
-    headed('SEEN', said.flatMap((sentence) => labelled('', harmless(sentence), 2)), paint),
+    headed(
+      'SEEN',
+      said.flatMap((sentence) => labelled('', harmless(sentence), 2)),
+      paint,
+    ),
   ].filter((block) => block.length > 0);
   const none = blocks.length === 0 ? [['No care and no power reading is in this log.']] : [];
-  return [...broken(harmless(file)).map((line) => paint('bold', line)), ...[...blocks, ...none].flatMap((block) => ['', ...block]), ''].join('\n');
+  return [
+    ...broken(harmless(file)).map((line) => paint('bold', line)),
+    ...[...blocks, ...none].flatMap((block) => ['', ...block]),
+    '',
+  ].join('\n');
 }
 
 function headed(head: string, lines: readonly string[], paint: Paint): string[] {
@@ -27,8 +44,15 @@ function partLines(part: PartRecord, today: string): string[] {
   const due = dueInWords(part, today);
   const name = part.part.length < LABEL ? [] : broken(part.part);
   const label = name.length > 0 ? '' : part.part;
-  const [first, ...rest] = [...(due === undefined ? [] : [due]), ...part.cares.map((care) => `${when(care)}: ${careInWords(care)}`)];
-  return [...name, ...labelled(label, harmless(first ?? ''), LABEL), ...rest.flatMap((line) => labelled('', harmless(line), LABEL))];
+  const [first, ...rest] = [
+    ...(due === undefined ? [] : [due]),
+    ...part.cares.map((care) => `${when(care)}: ${careInWords(care)}`),
+  ];
+  return [
+    ...name,
+    ...labelled(label, harmless(first ?? ''), LABEL),
+    ...rest.flatMap((line) => labelled('', harmless(line), LABEL)),
+  ];
 }
 
 /** The day; a session by its number where nobody wrote one. */
@@ -39,14 +63,20 @@ function when({ date, session }: Occasion): string {
 function powerLines({ power, arrivals }: CareRecord): string[] {
   return power.flatMap((reading) => {
     const change = arrivals.find(({ to }) => to.cell === reading.cell);
-    return row(reading.station, `${when(reading)}: ${powerInWords(reading)}${change ? `, ${arrivalInWords(change)}` : ''}`);
+    return row(
+      reading.station,
+      `${when(reading)}: ${powerInWords(reading)}${change ? `, ${arrivalInWords(change)}` : ''}`,
+    );
   });
 }
 
 function transmissionLines({ transmissions, changes }: CareRecord): string[] {
   return transmissions.flatMap((passed) => {
     const change = changes.find(({ now }) => now === passed);
-    return row(throughInWords(passed.through), `${when(passed.to)}: ${transmissionInWords(passed)}${change ? `; ${changeInWords(change)}` : ''}`);
+    return row(
+      throughInWords(passed.through),
+      `${when(passed.to)}: ${transmissionInWords(passed)}${change ? `; ${changeInWords(change)}` : ''}`,
+    );
   });
 }
 

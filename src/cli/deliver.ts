@@ -13,7 +13,8 @@ export interface Delivery {
 }
 
 export function deliver({ made, out, inputs }: Delivery, terminal: Terminal, files: () => Files): Exit {
-  const problem = out === undefined || out === STANDARD_OUTPUT ? printed(made(), terminal) : files().write(out, made, inputs);
+  const problem =
+    out === undefined || out === STANDARD_OUTPUT ? printed(made(), terminal) : files().write(out, made, inputs);
   if (problem === undefined) return 0;
   terminal.error(`alignbook: ${problem}\n`);
   return 2;

@@ -1,6 +1,14 @@
 /** One of the figures as a picture, into a file or onto standard output. */
 import { toSvg, type Figure } from '../drawing/index.ts';
-import { pathFigure, roundsFigure, screwsFigure, sheetOf, targetFigure, visitsFigure, type Book } from '../language/index.ts';
+import {
+  pathFigure,
+  roundsFigure,
+  screwsFigure,
+  sheetOf,
+  targetFigure,
+  visitsFigure,
+  type Book,
+} from '../language/index.ts';
 import type { ScrewsFigure, TargetFigure } from '../model/index.ts';
 import type { DrawAsked } from './arguments.ts';
 import { deliver } from './deliver.ts';
@@ -51,7 +59,9 @@ function mount(book: Book, part: string, file: string): ScrewsFigure | string {
 
 function unknownPart(book: Book, file: string, name: string, what: string): string {
   const { stations } = book.evaluation();
-  return stations.length === 0 ? `${file} describes no machine.` : `There is no ${what} \`${name}\`: ${stations.map((one) => one.name).join(', ')}.`;
+  return stations.length === 0
+    ? `${file} describes no machine.`
+    : `There is no ${what} \`${name}\`: ${stations.map((one) => one.name).join(', ')}.`;
 }
 
 function refused({ error }: Terminal, reason: string): Exit {

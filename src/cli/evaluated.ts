@@ -34,7 +34,8 @@ export function evaluated(path: string, tables: Tables, isJudged = true): Evalua
     if (isJudged) book.advance(() => false);
     else book.fold();
     const { workbook } = book;
-    if (workbook.lacks.length === 0) return told(book, [path, ...[...files.keys()].map((wanted) => join(folder.root, wanted))]);
+    if (workbook.lacks.length === 0)
+      return told(book, [path, ...[...files.keys()].map((wanted) => join(folder.root, wanted))]);
     for (const wanted of workbook.lacks) files.set(wanted, folder.load(wanted));
     book.reread();
   }
@@ -48,10 +49,18 @@ function told(book: Book, inputs: readonly string[]): Evaluated {
   const { workbook, text, log } = book;
   let [record, all]: [SessionRecord?, PlacedFinding[]?] = [];
   return {
-    book, workbook, inputs,
+    book,
+    workbook,
+    inputs,
     evaluation: book.evaluation(),
-    get findings() { return (all ??= placed(text, workbook.split, book.findings())); },
-    get now() { return placed(text, workbook.split, book.findingsNow()); },
-    get sessions() { return (record ??= sessionRecord(workbook.entries, log)); },
+    get findings() {
+      return (all ??= placed(text, workbook.split, book.findings()));
+    },
+    get now() {
+      return placed(text, workbook.split, book.findingsNow());
+    },
+    get sessions() {
+      return (record ??= sessionRecord(workbook.entries, log));
+    },
   };
 }

@@ -3,7 +3,10 @@ import { lineIndex, type Split } from '../cells/index.ts';
 import { message, severity, type Finding, type Severity } from '../model/index.ts';
 import { harmless } from '../model/index.ts';
 
-interface Position { readonly line: number; readonly character: number }
+interface Position {
+  readonly line: number;
+  readonly character: number;
+}
 
 /** As in LSP: 0-based, UTF-16. */
 export interface PlacedFinding {
@@ -17,7 +20,10 @@ export function placed(text: string, split: Split, findings: readonly Finding[])
   const index = lineIndex(text);
   return findings.map((finding) => {
     const from = finding.cell < 0 ? 0 : split.cells[finding.cell]!.start;
-    const range = { start: index.positionAt(from + finding.span.start), end: index.positionAt(from + finding.span.end) };
+    const range = {
+      start: index.positionAt(from + finding.span.start),
+      end: index.positionAt(from + finding.span.end),
+    };
     return { code: finding.code, severity: severity(finding), message: message(finding), range };
   });
 }
@@ -26,7 +32,12 @@ export function placed(text: string, split: Split, findings: readonly Finding[])
 export function unreadable(reason: string): PlacedFinding {
   const nowhere = { line: 0, character: 0 };
   const finding: Finding = { code: 'file.unreadable', cell: -1, span: { start: 0, end: 0 }, facts: { reason } };
-  return { code: finding.code, severity: severity(finding), message: message(finding), range: { start: nowhere, end: nowhere } };
+  return {
+    code: finding.code,
+    severity: severity(finding),
+    message: message(finding),
+    range: { start: nowhere, end: nowhere },
+  };
 }
 
 /** `FILE:LINE:COL severity code message`, 1-based, on one line whatever the message quotes. */

@@ -10,7 +10,12 @@ import { onPath } from './on-path.ts';
 export function identityOf(file: string, text: string, version: string): Identity {
   const bytes = Buffer.from(text);
   const revision = file === STANDARD_INPUT ? undefined : revisionOf(resolve(file), bytes);
-  return { file: file === STANDARD_INPUT ? 'standard input' : file, hash: createHash('sha256').update(bytes).digest('hex'), version, ...(revision && { revision }) };
+  return {
+    file: file === STANDARD_INPUT ? 'standard input' : file,
+    hash: createHash('sha256').update(bytes).digest('hex'),
+    version,
+    ...(revision && { revision }),
+  };
 }
 
 /**
@@ -23,7 +28,10 @@ function revisionOf(path: string, bytes: Buffer): Identity['revision'] {
   const commit = git('rev-parse', '--verify', 'HEAD');
   if (!commit) return undefined;
   const held = /^\d+ blob ([0-9a-f]+)\t/.exec(git('ls-tree', 'HEAD', '--', path) ?? '')?.[1];
-  return { commit, isChanged: held === undefined || !namesOf(bytes, held.length === 64 ? 'sha256' : 'sha1').includes(held) };
+  return {
+    commit,
+    isChanged: held === undefined || !namesOf(bytes, held.length === 64 ? 'sha256' : 'sha1').includes(held),
+  };
 }
 
 /**
@@ -51,5 +59,7 @@ function gitIn(folder: string): (...words: string[]) => string | undefined {
 
 /** As git would name them; line ends that a checkout has changed make no difference. */
 function namesOf(bytes: Buffer, algorithm: 'sha1' | 'sha256'): string[] {
-  return [bytes, Buffer.from(bytes.toString('latin1').replaceAll('\r\n', '\n'), 'latin1')].map((content) => createHash(algorithm).update(`blob ${content.length}\0`).update(content).digest('hex'));
+  return [bytes, Buffer.from(bytes.toString('latin1').replaceAll('\r\n', '\n'), 'latin1')].map((content) =>
+    createHash(algorithm).update(`blob ${content.length}\0`).update(content).digest('hex'),
+  );
 }

@@ -1,5 +1,15 @@
 /** The answers of `--json`: lengths mm, angles mrad, turns in turns; a value that is not known is absent. */
-import type { CareRecord, Evaluation, Expected, Learnt, Requirement, SessionRecord, StationReport, Step, Whole } from '../model/index.ts';
+import type {
+  CareRecord,
+  Evaluation,
+  Expected,
+  Learnt,
+  Requirement,
+  SessionRecord,
+  StationReport,
+  Step,
+  Whole,
+} from '../model/index.ts';
 import type { PlacedFinding } from './findings.ts';
 import { jsonLine } from './json-line.ts';
 
@@ -31,7 +41,11 @@ export function careJson(file: string, record: CareRecord | undefined, findings:
   return jsonLine({ format: FORMAT, file, ...(record ?? nothing), findings });
 }
 
-export function sessionsJson(file: string, record: SessionRecord | undefined, findings: readonly PlacedFinding[]): string {
+export function sessionsJson(
+  file: string,
+  record: SessionRecord | undefined,
+  findings: readonly PlacedFinding[],
+): string {
   return jsonLine({ format: FORMAT, file, ...(record ?? { sessions: [], forecasts: [] }), findings });
 }
 
@@ -41,7 +55,11 @@ function station({ name, state, probability, requirements, slope }: StationRepor
     state,
     probability,
     requirements: requirements.map(requirement),
-    slope: slope && { right: slope.right * MILLI, up: slope.up * MILLI, u: { right: slope.u.right * MILLI, up: slope.u.up * MILLI } },
+    slope: slope && {
+      right: slope.right * MILLI,
+      up: slope.up * MILLI,
+      u: { right: slope.u.right * MILLI, up: slope.u.up * MILLI },
+    },
   };
 }
 
@@ -58,7 +76,10 @@ function scaled(value: number | undefined, by: number): number | undefined {
 function step({ why, handlesLens: _, isTrial: __, ...rest }: Step) {
   const told = { ...rest, say: why === undefined ? rest.say : `${rest.say} ${why}` };
   if (told.kind !== 'shift') return told;
-  const { by: [x, y, z], ...shift } = told;
+  const {
+    by: [x, y, z],
+    ...shift
+  } = told;
   return { ...shift, x, y, z };
 }
 
@@ -72,6 +93,7 @@ function whole({ probability, steps, expected: marks }: Whole) {
 
 function learnt(one: Learnt) {
   if (one.kind === 'carriage') return { ...one, turn: one.turn * MILLI, u: one.u * MILLI };
-  if (one.kind === 'inclination') return { ...one, off: one.off.map(({ toward, by, u }) => ({ toward, by: by * MILLI, u: u * MILLI })) };
+  if (one.kind === 'inclination')
+    return { ...one, off: one.off.map(({ toward, by, u }) => ({ toward, by: by * MILLI, u: u * MILLI })) };
   return one;
 }

@@ -17,7 +17,11 @@ export function lightJson(file: string, light: Light | undefined, findings: read
   return jsonLine({
     format: FORMAT,
     file,
-    beam: beam && { ...beam, divergence: beam.divergence * MILLI, u: { ...beam.u, divergence: beam.u.divergence * MILLI } },
+    beam: beam && {
+      ...beam,
+      divergence: beam.divergence * MILLI,
+      u: { ...beam.u, divergence: beam.u.divergence * MILLI },
+    },
     corners,
     focus: focus && { ...focus, ...(lean && { lean: { ...lean, ...inMilli(lean), u: inMilli(lean.u) } }) },
     eyewear,

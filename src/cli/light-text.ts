@@ -9,17 +9,31 @@ const LABEL = 10;
 
 export function lightText(file: string, light: Light | undefined, { stations }: Evaluation, paint: Paint): string {
   const head = broken(harmless(file)).map((line) => paint('bold', line));
-  if (!light) return [...head, '', 'Nothing is known of the beam, because no machine that can be read is described here.', ''].join('\n');
+  if (!light)
+    return [
+      ...head,
+      '',
+      'Nothing is known of the beam, because no machine that can be read is described here.',
+      '',
+    ].join('\n');
   const { beam, focus, eyewear, lacks } = light;
   const lens = stations.find(({ name }) => name === focus?.station);
   return [
     ...head,
     ...section('beam', beam ? [beamInWords(beam, unitsOf({ stations }))] : []),
     ...(beam ? stations.flatMap((station) => section(station.name, widthsInWords(light, station))) : []),
-    ...section('lost', beam ? ['on the whole way, by all apertures together', ...lossesInWords(light, stations.at(-1)?.carriages ?? [])] : []),
+    ...section(
+      'lost',
+      beam
+        ? ['on the whole way, by all apertures together', ...lossesInWords(light, stations.at(-1)?.carriages ?? [])]
+        : [],
+    ),
     ...section('focus', focus && lens ? focusInWords(focus, lens) : []),
     ...section('eyewear', eyewear ? [...eyewearInWords(eyewear), ...cautions.defer] : []),
-    ...section('not known', lacks.map(({ say }) => say)),
+    ...section(
+      'not known',
+      lacks.map(({ say }) => say),
+    ),
     '',
   ].join('\n');
 }

@@ -43,7 +43,7 @@ function compiled(): ((load: typeof require) => void) | undefined {
     const cachedData = file.subarray(0, -4);
     if (zlib.crc32(cachedData) !== file.readUInt32LE(cachedData.length)) return undefined;
     const script = new Script(`(function (require) {${source}\n})`, { filename, cachedData });
-    return script.cachedDataRejected === true ? undefined : script.runInThisContext() as ReturnType<typeof compiled>;
+    return script.cachedDataRejected === true ? undefined : (script.runInThisContext() as ReturnType<typeof compiled>);
   } catch {
     return undefined;
   }

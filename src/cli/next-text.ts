@@ -1,18 +1,39 @@
 /** `next` for people: what every station's marks say, then the step, why, what to expect, and the cautions. */
-import { harmless, type Evaluation, type Expected, type Learnt, type StationReport, type Step } from '../model/index.ts';
+import {
+  harmless,
+  type Evaluation,
+  type Expected,
+  type Learnt,
+  type StationReport,
+  type Step,
+} from '../model/index.ts';
 import { expectedInWords, listed, trialInWords } from '../alignment/index.ts';
-import { cautionsFor, frameInWords, readingInWords, requirementInWords, slopeInWords, stateInWords, unlimitedInWords } from '../language/index.ts';
+import {
+  cautionsFor,
+  frameInWords,
+  readingInWords,
+  requirementInWords,
+  slopeInWords,
+  stateInWords,
+  unlimitedInWords,
+} from '../language/index.ts';
 import { findingLine, type PlacedFinding } from './findings.ts';
 import type { Paint, Style } from './paint.ts';
 import { broken, labelled, wrapped } from './wrap.ts';
 
 /** The step stands last, where the eye is when the program ends; what to know before it stands before it. `wavelength` of the laser, mm. */
-export function nextText(file: string, evaluation: Evaluation, findings: readonly PlacedFinding[], paint: Paint, wavelength?: number): string {
+export function nextText(
+  file: string,
+  evaluation: Evaluation,
+  findings: readonly PlacedFinding[],
+  paint: Paint,
+  wavelength?: number,
+): string {
   return [
     ...broken(harmless(file)).map((line) => paint('bold', line)),
     ...evaluation.stations.flatMap((station) => ['', ...stationLines(station, paint)]),
     ...noticed(file, findings),
-    ...cautionLines([...evaluation.steps, ...evaluation.whole?.steps ?? []], paint, wavelength),
+    ...cautionLines([...evaluation.steps, ...(evaluation.whole?.steps ?? [])], paint, wavelength),
     '',
     ...verdictLines(evaluation, paint),
     ...stepsLines(evaluation, evaluation.stations),
@@ -22,7 +43,15 @@ export function nextText(file: string, evaluation: Evaluation, findings: readonl
   ].join('\n');
 }
 
-const STATE_STYLE: Readonly<Record<StationReport['state'], Style>> = { within: 'green', borderline: 'yellow', outside: 'red', incomplete: 'dim', stale: 'dim', unread: 'dim', unlimited: 'dim' };
+const STATE_STYLE: Readonly<Record<StationReport['state'], Style>> = {
+  within: 'green',
+  borderline: 'yellow',
+  outside: 'red',
+  incomplete: 'dim',
+  stale: 'dim',
+  unread: 'dim',
+  unlimited: 'dim',
+};
 
 function stationLines(station: StationReport, paint: Paint): string[] {
   const { name, state, readings } = station;
@@ -35,7 +64,9 @@ function stationLines(station: StationReport, paint: Paint): string[] {
     ...labelled('', frameInWords(station.frame), LABEL),
     ...station.readings.flatMap((reading) => labelled('  mark', readingInWords(reading, station), LABEL)),
     ...(slope ? labelled(`  ${slope.name}`, slope.words, LABEL) : []),
-    ...station.requirements.flatMap((requirement) => labelled(`  ${requirement.limit}`, requirementInWords(requirement, station), LABEL)),
+    ...station.requirements.flatMap((requirement) =>
+      labelled(`  ${requirement.limit}`, requirementInWords(requirement, station), LABEL),
+    ),
   ];
 }
 
@@ -44,7 +75,11 @@ const LABEL = 10;
 function verdictLines({ verdict, steps, stations }: Evaluation, paint: Paint): string[] {
   // Once it is signed off there is no step that would say so.
   const unlimited = verdict === 'within' && steps.length === 0 ? unlimitedInWords(stations) : undefined;
-  const said = { within: 'WITHIN: every station with limits is within, and no lock nut is logged as loose.', continue: 'NEXT', blocked: 'BLOCKED' }[verdict];
+  const said = {
+    within: 'WITHIN: every station with limits is within, and no lock nut is logged as loose.',
+    continue: 'NEXT',
+    blocked: 'BLOCKED',
+  }[verdict];
   const style = { within: 'green', continue: 'bold', blocked: 'red' } as const;
   return [paint(style[verdict], said), ...(unlimited === undefined ? [] : [unlimited]), ...whyLines(steps)];
 }
@@ -55,7 +90,10 @@ function whyLines(steps: readonly Step[]): string[] {
 }
 
 /** What to do, and what the tapes should show then. */
-function stepsLines({ steps, expected }: Pick<Evaluation, 'steps' | 'expected'>, stations: readonly StationReport[]): string[] {
+function stepsLines(
+  { steps, expected }: Pick<Evaluation, 'steps' | 'expected'>,
+  stations: readonly StationReport[],
+): string[] {
   const trials = steps.flatMap((step) => (step.kind === 'turn' && step.isTrial ? [trialInWords(step)] : []));
   const told = trials.length > 0 ? labelled('  expect', listed(trials), LABEL) : expectedLines(expected, stations);
   return [...steps.flatMap((step, k) => stepLines(step, k, steps.length)), ...told];
@@ -70,12 +108,22 @@ const BLANKS = '0 where it is level with the middle; leave out only what was not
 
 function stepLines({ kind, say, cell }: Step, k: number, of: number): string[] {
   const number = of > 1 ? `  ${k + 1}.` : '  do';
-  const text = cell?.trimEnd().split('\n').map((line) => `${' '.repeat(LABEL)}| ${line}`) ?? [];
+  const text =
+    cell
+      ?.trimEnd()
+      .split('\n')
+      .map((line) => `${' '.repeat(LABEL)}| ${line}`) ?? [];
   return [...labelled(number, say, LABEL), ...text, ...(kind === 'shoot' ? labelled('', `(${BLANKS})`, LABEL) : [])];
 }
 
 function expectedLines(expected: readonly Expected[], stations: readonly StationReport[]): string[] {
-  return expected.flatMap((one, k) => labelled(k === 0 ? '  expect' : '', expectedInWords(one, stations.find(({ name }) => name === one.station)!), LABEL));
+  return expected.flatMap((one, k) =>
+    labelled(
+      k === 0 ? '  expect' : '',
+      expectedInWords(one, stations.find(({ name }) => name === one.station)!),
+      LABEL,
+    ),
+  );
 }
 
 /** More is not read by somebody in a hurry. */
@@ -83,7 +131,8 @@ const MOST_LEARNT = 3;
 
 /** First what the screws do that are to be turned now. */
 function learntLines({ learnt, steps }: Evaluation): string[] {
-  const isTurned = (one: Learnt) => 'screw' in one && steps.some((step) => step.kind === 'turn' && step.part === one.part && step.screw === one.screw);
+  const isTurned = (one: Learnt) =>
+    'screw' in one && steps.some((step) => step.kind === 'turn' && step.part === one.part && step.screw === one.screw);
   const useful = [...learnt.filter(isTurned), ...learnt.filter((one) => !isTurned(one))].slice(0, MOST_LEARNT);
   return useful.flatMap(({ say }, k) => labelled(k === 0 ? '  learnt' : '', say, LABEL));
 }
@@ -97,5 +146,7 @@ function cautionLines(steps: readonly Step[], paint: Paint, wavelength: number |
 /** Hints are for the editor. */
 function noticed(file: string, findings: readonly PlacedFinding[]): string[] {
   const told = findings.filter(({ severity }) => severity !== 'hint');
-  return told.length === 0 ? [] : ['', 'NOTICED', ...told.flatMap((finding) => wrapped(findingLine(file, finding), '  '))];
+  return told.length === 0
+    ? []
+    : ['', 'NOTICED', ...told.flatMap((finding) => wrapped(findingLine(file, finding), '  '))];
 }

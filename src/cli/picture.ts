@@ -20,9 +20,19 @@ interface Kind {
   readonly instead: string;
 }
 
-const PNG: Kind = { name: 'PNG', option: '--screenshot', begins: '\x89PNG\r\n', ends: 'IEND', instead: 'A .svg needs none.' };
+const PNG: Kind = {
+  name: 'PNG',
+  option: '--screenshot',
+  begins: '\x89PNG\r\n',
+  ends: 'IEND',
+  instead: 'A .svg needs none.',
+};
 const PDF: Kind = {
-  name: 'PDF', option: '--print-to-pdf', begins: '%PDF-', ends: '%%EOF', instead: 'A .html needs none, and prints the same.',
+  name: 'PDF',
+  option: '--print-to-pdf',
+  begins: '%PDF-',
+  ends: '%%EOF',
+  instead: 'A .html needs none, and prints the same.',
 };
 
 /** @param svg with its size in pixels */
@@ -73,16 +83,29 @@ interface Page {
 function asked(browser: string, kind: Kind, { text, options, patience, folder }: Page): Made {
   const [page, made] = [join(folder, 'page.html'), join(folder, `made.${kind.name.toLowerCase()}`)];
   writeFileSync(page, text);
-  const { status, error } = spawnSync(browser, [
-    '--headless', ...ROOT, '--disable-gpu', '--no-first-run', `--user-data-dir=${join(folder, 'profile')}`,
-    ...options, `${kind.option}=${made}`, pathToFileURL(page).href,
-  ], { timeout: patience, killSignal: 'SIGKILL', stdio: 'ignore' });
+  const { status, error } = spawnSync(
+    browser,
+    [
+      '--headless',
+      ...ROOT,
+      '--disable-gpu',
+      '--no-first-run',
+      `--user-data-dir=${join(folder, 'profile')}`,
+      ...options,
+      `${kind.option}=${made}`,
+      pathToFileURL(page).href,
+    ],
+    { timeout: patience, killSignal: 'SIGKILL', stdio: 'ignore' },
+  );
   const none = `${browser} made no ${kind.name}`;
   if (codeOf(error) === 'ETIMEDOUT') return { problem: `${none} within ${patience / 1000} s.` };
   if (error) return { problem: `${browser} could not be started (${codeOf(error)}).` };
-  if (status !== 0) return { problem: `${none}: it ended with ${status === null ? 'a signal' : `exit code ${status}`}.` };
+  if (status !== 0)
+    return { problem: `${none}: it ended with ${status === null ? 'a signal' : `exit code ${status}`}.` };
   const content = existsSync(made) ? readFileSync(made) : new Uint8Array();
-  return isWhole(content, kind) ? { content } : { problem: `${browser} made no whole ${kind.name}, although it reported success.` };
+  return isWhole(content, kind)
+    ? { content }
+    : { problem: `${browser} made no whole ${kind.name}, although it reported success.` };
 }
 
 /** A disk that is full leaves a file that is cut short. */

@@ -12,20 +12,29 @@ declare const require: {
   (file: './files.cjs'): typeof import('./files.ts');
 };
 
-const exit = run(process.argv.slice(2), {
-  out: (content) => write(1, content),
-  error: (text) => write(2, text),
-  // Asked only where it can be one: making `process.stdout` takes longer than reading a short workbook.
-  paint: paintFor({ isTTY: fstatSync(1).isCharacterDevice() && process.stdout.isTTY }, process.env),
-}, {
-  version: ALIGNBOOK_VERSION,
-  evaluated: (file, isJudged) => evaluated(file, {
-    threads,
-    expressions: () => part('expressions.cjs', () => require('./expressions.cjs')).expressions(),
-  }, isJudged),
-  files: () => part('files.cjs', () => require('./files.cjs')).files,
-  today: () => dayOf(new Date()),
-});
+const exit = run(
+  process.argv.slice(2),
+  {
+    out: (content) => write(1, content),
+    error: (text) => write(2, text),
+    // Asked only where it can be one: making `process.stdout` takes longer than reading a short workbook.
+    paint: paintFor({ isTTY: fstatSync(1).isCharacterDevice() && process.stdout.isTTY }, process.env),
+  },
+  {
+    version: ALIGNBOOK_VERSION,
+    evaluated: (file, isJudged) =>
+      evaluated(
+        file,
+        {
+          threads,
+          expressions: () => part('expressions.cjs', () => require('./expressions.cjs')).expressions(),
+        },
+        isJudged,
+      ),
+    files: () => part('files.cjs', () => require('./files.cjs')).files,
+    today: () => dayOf(new Date()),
+  },
+);
 // Everything is written (see below) and nothing is waited for: no reason to let Node tidy up first.
 process.exit(exit);
 

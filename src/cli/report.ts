@@ -8,7 +8,13 @@ import { findingLine } from './findings.ts';
 import type { Files } from './files.ts';
 import type { Exit, Terminal } from './run.ts';
 
-export function report({ file, as, out, paper, visit }: ReportAsked, result: Evaluated, terminal: Terminal, version: string, files: Files): Exit {
+export function report(
+  { file, as, out, paper, visit }: ReportAsked,
+  result: Evaluated,
+  terminal: Terminal,
+  version: string,
+  files: Files,
+): Exit {
   const { book, inputs } = result;
   const { error } = terminal;
   if (!book) {
@@ -17,13 +23,19 @@ export function report({ file, as, out, paper, visit }: ReportAsked, result: Eva
   }
   const own = bookOfVisit(book, visit);
   if (!own) {
-    error(`alignbook: There is no visit ${visit} in ${file}: ${countInWords(visitsIn(book.workbook.entries).length)}.\n`);
+    error(
+      `alignbook: There is no visit ${visit} in ${file}: ${countInWords(visitsIn(book.workbook.entries).length)}.\n`,
+    );
     return 2;
   }
   const identity = files.identityOf(file, book.text, version);
   const blocks = reportOf(own, identity);
   const text = as === 'markdown' ? toMarkdown(blocks) : toHtml(blocks, identity, paper);
-  return deliver({ made: () => (as === 'pdf' ? files.pdfOf(text) : { content: text }), out, inputs }, terminal, () => files);
+  return deliver(
+    { made: () => (as === 'pdf' ? files.pdfOf(text) : { content: text }), out, inputs },
+    terminal,
+    () => files,
+  );
 }
 
 function countInWords(visits: number): string {

@@ -45,26 +45,47 @@ export function run(typed: readonly string[], terminal: Terminal, { version, eva
   const unjudged = (file: string) => evaluated(file, false);
   const judged = (file: string) => evaluated(file, true);
   switch (asked.command) {
-    case 'help': terminal.out(USAGE); return 0;
-    case 'version': terminal.out(`${version}\n`); return 0;
-    case 'wrong': terminal.error(`alignbook: ${asked.reason}\n\n${USAGE}`); return 2;
-    case 'schema': terminal.out(`${JSON.stringify(workbookSchema(), undefined, 2)}\n`); return 0;
-    case 'report': return report(asked, judged(asked.file), terminal, version, files());
-    case 'draw': return draw(asked, unjudged(asked.file), terminal, files);
-    case 'check': return worst(asked, judged, (file, result) => check(file, result, asked, terminal));
-    case 'next': return worst(asked, asked.json ? judged : unjudged, (file, result) => next(file, result, asked, terminal));
-    case 'light': return worst(asked, unjudged, (file, result) => light(file, result, asked, terminal));
-    case 'sessions': return worst(asked, unjudged, (file, result) => sessions(file, result, asked, terminal));
-    case 'care': return worst(asked, unjudged, (file, result) => care(file, result, asked, terminal, today()));
+    case 'help':
+      terminal.out(USAGE);
+      return 0;
+    case 'version':
+      terminal.out(`${version}\n`);
+      return 0;
+    case 'wrong':
+      terminal.error(`alignbook: ${asked.reason}\n\n${USAGE}`);
+      return 2;
+    case 'schema':
+      terminal.out(`${JSON.stringify(workbookSchema(), undefined, 2)}\n`);
+      return 0;
+    case 'report':
+      return report(asked, judged(asked.file), terminal, version, files());
+    case 'draw':
+      return draw(asked, unjudged(asked.file), terminal, files);
+    case 'check':
+      return worst(asked, judged, (file, result) => check(file, result, asked, terminal));
+    case 'next':
+      return worst(asked, asked.json ? judged : unjudged, (file, result) => next(file, result, asked, terminal));
+    case 'light':
+      return worst(asked, unjudged, (file, result) => light(file, result, asked, terminal));
+    case 'sessions':
+      return worst(asked, unjudged, (file, result) => sessions(file, result, asked, terminal));
+    case 'care':
+      return worst(asked, unjudged, (file, result) => care(file, result, asked, terminal, today()));
   }
 }
 
 type WithFiles = Extract<Asked, { files: readonly string[] }>;
 
 /** File by file. Standard input is read once, however often it is named. */
-function worst({ files }: WithFiles, evaluated: (file: string) => Evaluated, show: (file: string, result: Evaluated) => Exit): Exit {
+function worst(
+  { files }: WithFiles,
+  evaluated: (file: string) => Evaluated,
+  show: (file: string, result: Evaluated) => Exit,
+): Exit {
   let input: Evaluated | undefined;
-  const exits = files.map((file) => show(file, file === STANDARD_INPUT ? (input ??= evaluated(file)) : evaluated(file)));
+  const exits = files.map((file) =>
+    show(file, file === STANDARD_INPUT ? (input ??= evaluated(file)) : evaluated(file)),
+  );
   return exits.reduce((most, exit) => (exit > most ? exit : most), 0 as Exit);
 }
 
@@ -78,7 +99,10 @@ function check(file: string, { findings, evaluation }: Evaluated, { json }: With
 function next(file: string, result: Evaluated, { json, files }: WithFiles, terminal: Terminal): Exit {
   const { evaluation } = result;
   if (json) terminal.out(`${nextJson(file, evaluation, result.findings)}\n`);
-  else show(file, result, terminal, file === files[0], () => nextText(file, evaluation!, result.now, terminal.paint, result.book && wavelengthOf(result.book)));
+  else
+    show(file, result, terminal, file === files[0], () =>
+      nextText(file, evaluation!, result.now, terminal.paint, result.book && wavelengthOf(result.book)),
+    );
   return evaluation ? 0 : 2;
 }
 
@@ -92,7 +116,10 @@ function care(file: string, result: Evaluated, { json, files }: WithFiles, termi
 function sessions(file: string, result: Evaluated, { json, files }: WithFiles, terminal: Terminal): Exit {
   const { sessions: record } = result;
   if (json) terminal.out(`${sessionsJson(file, record, result.findings)}\n`);
-  else show(file, result, terminal, file === files[0], () => sessionsText(file, record!, unitsOf(result.evaluation!), terminal.paint));
+  else
+    show(file, result, terminal, file === files[0], () =>
+      sessionsText(file, record!, unitsOf(result.evaluation!), terminal.paint),
+    );
   return record ? 0 : 2;
 }
 

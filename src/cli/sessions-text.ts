@@ -13,7 +13,11 @@ export function sessionsText(file: string, { sessions, forecasts }: SessionRecor
     ...(ahead.length > 0 ? [[paint('bold', 'FORECAST'), ...ahead]] : []),
     ...(sessions.length === 0 ? [['No session is in this log.']] : []),
   ];
-  return [...broken(harmless(file)).map((line) => paint('bold', line)), ...blocks.flatMap((block) => ['', ...block]), ''].join('\n');
+  return [
+    ...broken(harmless(file)).map((line) => paint('bold', line)),
+    ...blocks.flatMap((block) => ['', ...block]),
+    '',
+  ].join('\n');
 }
 
 function sessionLines(session: SessionReport, paint: Paint): string[] {
@@ -38,5 +42,8 @@ function linesOf(station: StationInSession): string[] {
 /** A name, and texts beside it. */
 function row(name: string, texts: readonly string[]): string[] {
   const isShort = name.length < LABEL - 2;
-  return [...(isShort ? [] : broken(`  ${name}`)), ...texts.flatMap((text, k) => labelled(isShort && k === 0 ? `  ${name}` : '', harmless(text), LABEL))];
+  return [
+    ...(isShort ? [] : broken(`  ${name}`)),
+    ...texts.flatMap((text, k) => labelled(isShort && k === 0 ? `  ${name}` : '', harmless(text), LABEL)),
+  ];
 }

@@ -45,7 +45,8 @@ export function broken(word: string, room = COLUMNS): string[] {
 
 const NONE = /^[\p{M}\p{Cf}]$/u;
 /** The scripts and signs that are drawn two columns wide (Unicode Standard Annex 11, in the main). */
-const TWO = /^[\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}\p{Script=Hangul}\p{Emoji_Presentation}\u3000-\u303e\uff01-\uff60\uffe0-\uffe6]$/u;
+const TWO =
+  /^[\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}\p{Script=Hangul}\p{Emoji_Presentation}\u3000-\u303e\uff01-\uff60\uffe0-\uffe6]$/u;
 const ASCII = /^[\x20-\x7e]*$/;
 
 export function columns(text: string): number {

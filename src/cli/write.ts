@@ -1,8 +1,21 @@
 /** Files that are made. Each is written whole, or what was there before stays as it was. */
 import { randomBytes } from 'node:crypto';
 import {
-  accessSync, closeSync, constants, fchmodSync, fchownSync, fstatSync, fsyncSync, lstatSync, openSync, readdirSync,
-  realpathSync, renameSync, rmSync, statSync, writeFileSync,
+  accessSync,
+  closeSync,
+  constants,
+  fchmodSync,
+  fchownSync,
+  fstatSync,
+  fsyncSync,
+  lstatSync,
+  openSync,
+  readdirSync,
+  realpathSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
   type BigIntStats,
 } from 'node:fs';
 import { dirname, join } from 'node:path';

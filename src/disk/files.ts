@@ -61,7 +61,12 @@ function decoded(bytes: Uint8Array): ReadFile {
   }
 }
 
-const REASONS: Readonly<Record<string, string>> = { ENOENT: 'there is no such file', EACCES: 'it may not be read', EISDIR: 'it is a folder', ELOOP: 'its links go in a circle' };
+const REASONS: Readonly<Record<string, string>> = {
+  ENOENT: 'there is no such file',
+  EACCES: 'it may not be read',
+  EISDIR: 'it is a folder',
+  ELOOP: 'its links go in a circle',
+};
 
 function whyNot(problem: unknown): string {
   const code = codeOf(problem);

@@ -17,7 +17,8 @@ function look(folder: string, depth: number, found: string[]): void {
     if (found.length >= MOST) return;
     const path = join(folder, entry.name);
     if (entry.isFile() && entry.name.endsWith('.alignbook.yaml')) found.push(path);
-    else if (entry.isDirectory() && depth < DEEPEST && entry.name !== 'node_modules' && !entry.name.startsWith('.')) look(path, depth + 1, found);
+    else if (entry.isDirectory() && depth < DEEPEST && entry.name !== 'node_modules' && !entry.name.startsWith('.'))
+      look(path, depth + 1, found);
   }
 }
 

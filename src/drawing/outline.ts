@@ -25,7 +25,10 @@ export function areaBetween(edge: readonly Spot[], other: readonly Spot[]): stri
 }
 
 /** A part of a ring about the origin. Radii in px; the angle from the top, clockwise, radian: at most once round. */
-export function ringSector({ inner, outer }: { readonly inner: number; readonly outer: number }, angle: number): string {
+export function ringSector(
+  { inner, outer }: { readonly inner: number; readonly outer: number },
+  angle: number,
+): string {
   const [from, to] = [-Math.PI / 2, angle - Math.PI / 2];
   const drawn = pathRound();
   drawn.moveTo(outer * Math.cos(from), outer * Math.sin(from));

@@ -35,11 +35,21 @@ export function Ground({ box: { left, right, top, height }, y, limit, units }: S
   return (
     <>
       <rect x={left} y={top + NAME} width={px(right - left)} height={height - NAME} style={{ fill: 'var(--ground)' }} />
-      {limit !== undefined && <rect x={left} y={px(y(limit))} width={px(right - left)} height={px(y(0) - y(limit))} style={{ fill: 'var(--allowed)' }} />}
+      {limit !== undefined && (
+        <rect
+          x={left}
+          y={px(y(limit))}
+          width={px(right - left)}
+          height={px(y(0) - y(limit))}
+          style={{ fill: 'var(--allowed)' }}
+        />
+      )}
       {ticksOf({ y, units }).map((tick) => (
         <g key={tick}>
           <path class="line" d={`M${left} ${px(y(tick))}H${px(right)}`} />
-          <text class="small" x={left - 6} y={px(y(tick) + 4)} text-anchor="end">{lengthsIn(units).tick(tick)}</text>
+          <text class="small" x={left - 6} y={px(y(tick) + 4)} text-anchor="end">
+            {lengthsIn(units).tick(tick)}
+          </text>
         </g>
       ))}
     </>
@@ -47,12 +57,22 @@ export function Ground({ box: { left, right, top, height }, y, limit, units }: S
 }
 
 /** The limit as a line, and what is drawn by name. */
-export function Limit({ of, box: { left, right, top }, y, limit, units }: ScaledProps & { readonly of: 'centre' | 'spread' }) {
+export function Limit({
+  of,
+  box: { left, right, top },
+  y,
+  limit,
+  units,
+}: ScaledProps & { readonly of: 'centre' | 'spread' }) {
   const { unit, given } = lengthsIn(units);
   return (
     <>
       {limit !== undefined && <path class="ink" d={`M${left} ${px(y(limit))}H${px(right)}`} stroke-dasharray="5 3" />}
-      <text class="small" x={left} y={top + 12}>{`${of}, ${unit}${limit === undefined ? '' : `; limit ${given(limit)}, dashed`}`}</text>
+      <text
+        class="small"
+        x={left}
+        y={top + 12}
+      >{`${of}, ${unit}${limit === undefined ? '' : `; limit ${given(limit)}, dashed`}`}</text>
     </>
   );
 }

@@ -18,11 +18,20 @@ export function colourOf(place: number): string {
 
 export function Sign({ x, y, place, letter, hollow = false }: SignProps) {
   const colour = colourOf(place);
-  const look = hollow ? { fill: 'var(--ground)', stroke: colour, 'stroke-width': 1.6 } : { fill: colour, stroke: 'var(--ground)' };
+  const look = hollow
+    ? { fill: 'var(--ground)', stroke: colour, 'stroke-width': 1.6 }
+    : { fill: colour, stroke: 'var(--ground)' };
   return (
     <g transform={`translate(${px(x)} ${px(y)})`}>
       <path d={SHAPES[place % SHAPES.length]} {...look} />
-      <text class="letter" y={place % SHAPES.length === TRIANGLE ? 5 : 3.5} text-anchor="middle" style={{ fill: hollow ? 'var(--ink)' : letterColour(colour) }}>{letter}</text>
+      <text
+        class="letter"
+        y={place % SHAPES.length === TRIANGLE ? 5 : 3.5}
+        text-anchor="middle"
+        style={{ fill: hollow ? 'var(--ink)' : letterColour(colour) }}
+      >
+        {letter}
+      </text>
     </g>
   );
 }

@@ -20,9 +20,33 @@ export interface Theme {
 }
 
 export const THEMES: Readonly<Record<ThemeName, Theme>> = {
-  light: { paper: '#fbf8f1', ground: '#ffffff', ink: '#1b2a33', pale: '#66757d', line: '#dfe4e6', allowed: '#e6f0e9', lost: '#b3261e' },
-  dark: { paper: '#1d2428', ground: '#141a1d', ink: '#e4e9eb', pale: '#9aa8af', line: '#303b41', allowed: '#20352a', lost: '#ff8a80' },
-  contrast: { paper: '#000000', ground: '#000000', ink: '#ffffff', pale: '#d0d0d0', line: '#4a4a4a', allowed: '#000000', lost: '#ffd500' },
+  light: {
+    paper: '#fbf8f1',
+    ground: '#ffffff',
+    ink: '#1b2a33',
+    pale: '#66757d',
+    line: '#dfe4e6',
+    allowed: '#e6f0e9',
+    lost: '#b3261e',
+  },
+  dark: {
+    paper: '#1d2428',
+    ground: '#141a1d',
+    ink: '#e4e9eb',
+    pale: '#9aa8af',
+    line: '#303b41',
+    allowed: '#20352a',
+    lost: '#ff8a80',
+  },
+  contrast: {
+    paper: '#000000',
+    ground: '#000000',
+    ink: '#ffffff',
+    pale: '#d0d0d0',
+    line: '#4a4a4a',
+    allowed: '#000000',
+    lost: '#ffd500',
+  },
 };
 
 /** Of the editor, with what stands in where it sets none. */
@@ -47,7 +71,9 @@ export function standaloneStyle(name: ThemeName): string {
 }
 
 function rule(theme: Readonly<Record<keyof Theme, string>>): string {
-  return `.figure{${Object.entries(theme).map(([key, value]) => `--${key}:${value}`).join(';')}}`;
+  return `.figure{${Object.entries(theme)
+    .map(([key, value]) => `--${key}:${value}`)
+    .join(';')}}`;
 }
 
 const STYLE = [

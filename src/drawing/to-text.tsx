@@ -26,10 +26,15 @@ export type Figure = TargetFigure | ScrewsFigure | RoundsFigure | PathFigure | V
 function drawn(figure: Figure, { theme, width, ...sheet }: Sheet) {
   const style = standaloneStyle(theme);
   switch (figure.kind) {
-    case 'target': return <Target figure={figure} width={width} style={style} {...sheet} />;
-    case 'screws': return <Screws figure={figure} width={width} style={style} />;
-    case 'rounds': return <Rounds figure={figure} width={width} style={style} />;
-    case 'visits': return <Visits figure={figure} width={width} style={style} />;
-    case 'path': return <Path figure={figure} width={width} style={style} />;
+    case 'target':
+      return <Target figure={figure} width={width} style={style} {...sheet} />;
+    case 'screws':
+      return <Screws figure={figure} width={width} style={style} />;
+    case 'rounds':
+      return <Rounds figure={figure} width={width} style={style} />;
+    case 'visits':
+      return <Visits figure={figure} width={width} style={style} />;
+    case 'path':
+      return <Path figure={figure} width={width} style={style} />;
   }
 }

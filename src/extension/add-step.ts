@@ -30,11 +30,14 @@ async function chosen(server: Server, uri: string): Promise<readonly string[] | 
     void window.showInformationMessage(l10n.t('There is no step to write down now.'));
     return undefined;
   }
-  const last = await window.showQuickPick(steps.map(({ brief, say }, index) => ({ label: brief, detail: say, index })), {
-    title: l10n.t('Write down what is done'),
-    placeHolder: l10n.t('Choose the last step that is done; those above it are written down too'),
-    matchOnDetail: true,
-  });
+  const last = await window.showQuickPick(
+    steps.map(({ brief, say }, index) => ({ label: brief, detail: say, index })),
+    {
+      title: l10n.t('Write down what is done'),
+      placeHolder: l10n.t('Choose the last step that is done; those above it are written down too'),
+      matchOnDetail: true,
+    },
+  );
   return last && steps.slice(0, last.index + 1).map(({ cell }) => cell);
 }
 

@@ -16,7 +16,17 @@ export function begin(context: ExtensionContext, connect: Connect): void {
   const panel = new Panel(server, context.extensionUri);
   const record = new RecordView(server, String((context.extension.packageJSON as { version?: unknown }).version ?? ''));
   const notebook = workspace.registerNotebookSerializer(NOTEBOOK, serializer, { transientOutputs: true });
-  context.subscriptions.push(log, server, panel, record, notebook, oneAtATime(), new Outputs(server, context.extension.id), new VerdictItem(server), ...registerCommands(server, panel, record, log));
+  context.subscriptions.push(
+    log,
+    server,
+    panel,
+    record,
+    notebook,
+    oneAtATime(),
+    new Outputs(server, context.extension.id),
+    new VerdictItem(server),
+    ...registerCommands(server, panel, record, log),
+  );
   // Not waited for: the editor is not held up by the server.
   void server.start();
 }

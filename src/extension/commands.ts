@@ -9,7 +9,12 @@ import type { RecordView } from './record/record.ts';
 import type { Server } from './server.ts';
 import { activeWorkbook } from './shown.ts';
 
-export function registerCommands(server: Server, panel: Panel, record: RecordView, log: LogOutputChannel): Disposable[] {
+export function registerCommands(
+  server: Server,
+  panel: Panel,
+  record: RecordView,
+  log: LogOutputChannel,
+): Disposable[] {
   return [
     commands.registerCommand(Command.create, createWorkbook),
     commands.registerCommand(Command.addStep, () => addStep(server, activeWorkbook())),

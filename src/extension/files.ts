@@ -1,7 +1,13 @@
 /** Files for a server that has no disk: the editor has one, wherever that is. */
 import { FileSystemError, RelativePattern, Uri, workspace } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import { READ_REQUEST, WORKBOOKS_REQUEST, type FileAnswer, type FileParams, type FolderParams } from '../../shared/messages.ts';
+import {
+  READ_REQUEST,
+  WORKBOOKS_REQUEST,
+  type FileAnswer,
+  type FileParams,
+  type FolderParams,
+} from '../../shared/messages.ts';
 
 /** More are nobody's workshop. */
 const MOST = 2000;
@@ -11,7 +17,11 @@ const LARGEST = 64_000_000;
 export function lendFiles(client: BaseLanguageClient): void {
   client.onRequest(READ_REQUEST, ({ uri }: FileParams) => read(Uri.parse(uri)));
   client.onRequest(WORKBOOKS_REQUEST, async ({ folder }: FolderParams) => {
-    const found = await workspace.findFiles(new RelativePattern(Uri.parse(folder), '**/*.alignbook.yaml'), '**/node_modules/**', MOST);
+    const found = await workspace.findFiles(
+      new RelativePattern(Uri.parse(folder), '**/*.alignbook.yaml'),
+      '**/node_modules/**',
+      MOST,
+    );
     return found.map((uri) => uri.toString()).sort();
   });
 }
@@ -20,7 +30,9 @@ async function read(uri: Uri): Promise<FileAnswer> {
   try {
     const { size } = await workspace.fs.stat(uri);
     if (size > LARGEST) return { reason: 'it is larger than 64 MB' };
-    return { text: new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(await workspace.fs.readFile(uri)) };
+    return {
+      text: new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(await workspace.fs.readFile(uri)),
+    };
   } catch (problem) {
     return { reason: whyNot(problem) };
   }
@@ -33,4 +45,8 @@ function whyNot(problem: unknown): string {
 }
 
 /** In the words of the server that has a disk. */
-const REASONS: Readonly<Record<string, string>> = { FileNotFound: 'there is no such file', NoPermissions: 'it may not be read', FileIsADirectory: 'it is a folder' };
+const REASONS: Readonly<Record<string, string>> = {
+  FileNotFound: 'there is no such file',
+  NoPermissions: 'it may not be read',
+  FileIsADirectory: 'it is a folder',
+};

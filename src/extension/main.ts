@@ -5,5 +5,8 @@ import { begin } from './begin.ts';
 
 export function activate(context: ExtensionContext): void {
   const module = context.asAbsolutePath('dist/server.cjs');
-  begin(context, (id, name, options) => new LanguageClient(id, name, { module, transport: TransportKind.ipc }, options));
+  begin(
+    context,
+    (id, name, options) => new LanguageClient(id, name, { module, transport: TransportKind.ipc }, options),
+  );
 }

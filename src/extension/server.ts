@@ -24,7 +24,8 @@ export class Server implements Disposable {
       synchronize: { configurationSection: LANGUAGE },
       // What the server would do without asking is asked here, wherever it is clicked.
       middleware: {
-        executeCommand: (command, given, next) => (command === ADD_STEP_COMMAND ? commands.executeCommand(Command.addStep) : next(command, given)),
+        executeCommand: (command, given, next) =>
+          command === ADD_STEP_COMMAND ? commands.executeCommand(Command.addStep) : next(command, given),
         // Other editors have no panel, so the server does not offer it.
         provideCodeLenses: async (document, token, next) => withTargets((await next(document, token)) ?? []),
       },
@@ -78,12 +79,22 @@ export class Server implements Disposable {
 
   async #sayThatItFailed(): Promise<void> {
     const showLog = l10n.t('Show the log');
-    const answer = await window.showErrorMessage(l10n.t('Alignbook could not start its server, so workbooks are neither checked nor explained. You can go on writing.'), showLog);
+    const answer = await window.showErrorMessage(
+      l10n.t(
+        'Alignbook could not start its server, so workbooks are neither checked nor explained. You can go on writing.',
+      ),
+      showLog,
+    );
     if (answer === showLog) this.#log.show();
   }
 }
 
 /** Beside what is offered above the last cell. */
 function withTargets(lenses: readonly CodeLens[]): CodeLens[] {
-  return [...lenses, ...lenses.slice(0, 1).map(({ range }) => new CodeLens(range, { title: l10n.t('Show the targets'), command: Command.showTargets }))];
+  return [
+    ...lenses,
+    ...lenses
+      .slice(0, 1)
+      .map(({ range }) => new CodeLens(range, { title: l10n.t('Show the targets'), command: Command.showTargets })),
+  ];
 }

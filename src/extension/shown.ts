@@ -1,5 +1,17 @@
 /** Where a workbook is shown: as a text, or as a notebook whose cells are documents of their own. */
-import { commands, NotebookRange, Selection, ViewColumn, window, workspace, type NotebookDocument, type Range, type TextDocument, type TextEditor, type Uri } from 'vscode';
+import {
+  commands,
+  NotebookRange,
+  Selection,
+  ViewColumn,
+  window,
+  workspace,
+  type NotebookDocument,
+  type Range,
+  type TextDocument,
+  type TextEditor,
+  type Uri,
+} from 'vscode';
 import { LANGUAGE } from './language.ts';
 import { NOTEBOOK } from './notebook/type.ts';
 
@@ -17,11 +29,15 @@ export function activeWorkbook(): Uri | undefined {
 }
 
 export function openNotebook(uri: Uri): NotebookDocument | undefined {
-  return workspace.notebookDocuments.find((one) => one.notebookType === NOTEBOOK && one.uri.toString() === uri.toString());
+  return workspace.notebookDocuments.find(
+    (one) => one.notebookType === NOTEBOOK && one.uri.toString() === uri.toString(),
+  );
 }
 
 function notebookOf(document: TextDocument): NotebookDocument | undefined {
-  return workspace.notebookDocuments.find((notebook) => notebook.notebookType === NOTEBOOK && notebook.getCells().some((cell) => cell.document === document));
+  return workspace.notebookDocuments.find(
+    (notebook) => notebook.notebookType === NOTEBOOK && notebook.getCells().some((cell) => cell.document === document),
+  );
 }
 
 /** In front and with the focus, where it is shown already, else in the first column. Of a notebook, this cell. */
@@ -29,10 +45,17 @@ export async function showText(document: TextDocument, selection?: Range): Promi
   const notebook = notebookOf(document);
   if (notebook) return showCell(notebook, document, selection);
   const open = window.visibleTextEditors.find((editor) => editor.document === document);
-  return window.showTextDocument(document, { viewColumn: open?.viewColumn ?? ViewColumn.One, ...(selection && { selection }) });
+  return window.showTextDocument(document, {
+    viewColumn: open?.viewColumn ?? ViewColumn.One,
+    ...(selection && { selection }),
+  });
 }
 
-async function showCell(notebook: NotebookDocument, document: TextDocument, selection: Range | undefined): Promise<TextEditor | undefined> {
+async function showCell(
+  notebook: NotebookDocument,
+  document: TextDocument,
+  selection: Range | undefined,
+): Promise<TextEditor | undefined> {
   const index = notebook.getCells().findIndex((cell) => cell.document === document);
   const selections = [new NotebookRange(index, index + 1)];
   const shown = await window.showNotebookDocument(notebook, { viewColumn: columnOf(notebook), selections });

@@ -1,6 +1,12 @@
 /** What happens when the server stops of itself: it is started again and that is said, but not for ever. */
 import { commands, l10n, window, type LogOutputChannel } from 'vscode';
-import { CloseAction, ErrorAction, type CloseHandlerResult, type ErrorHandler, type ErrorHandlerResult } from 'vscode-languageclient';
+import {
+  CloseAction,
+  ErrorAction,
+  type CloseHandlerResult,
+  type ErrorHandler,
+  type ErrorHandlerResult,
+} from 'vscode-languageclient';
 import { Command } from './command.ts';
 
 /** So many stops within so long a time, in milliseconds, are too many: something is wrong that a restart does not mend. */
@@ -27,17 +33,30 @@ export class Stops implements ErrorHandler {
     this.#times = [...this.#times.filter((time) => now - time < WITHIN), now];
     const again = this.#times.length <= MOST;
     void (again ? this.#sayAgain() : this.#sayEnough());
-    return { action: again ? CloseAction.Restart : CloseAction.DoNotRestart, message: 'The server stopped.', handled: true };
+    return {
+      action: again ? CloseAction.Restart : CloseAction.DoNotRestart,
+      message: 'The server stopped.',
+      handled: true,
+    };
   }
 
   async #sayAgain(): Promise<void> {
-    await this.#say(window.showWarningMessage, l10n.t('The Alignbook server stopped and is being started again. Your workbook is as you left it.'));
+    await this.#say(
+      window.showWarningMessage,
+      l10n.t('The Alignbook server stopped and is being started again. Your workbook is as you left it.'),
+    );
   }
 
   async #sayEnough(): Promise<void> {
     this.#times = [];
     const restart = l10n.t('Start it again');
-    const answer = await this.#say(window.showErrorMessage, l10n.t('The Alignbook server keeps stopping, so it was left off. Your workbook is as you left it, but nothing checks it now.'), restart);
+    const answer = await this.#say(
+      window.showErrorMessage,
+      l10n.t(
+        'The Alignbook server keeps stopping, so it was left off. Your workbook is as you left it, but nothing checks it now.',
+      ),
+      restart,
+    );
     if (answer === restart) await commands.executeCommand(Command.restart);
   }
 

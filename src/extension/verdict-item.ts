@@ -1,5 +1,14 @@
 /** In the status bar: what the active workbook comes to, and the next step. */
-import { Disposable, l10n, MarkdownString, StatusBarAlignment, ThemeColor, window, workspace, type StatusBarItem } from 'vscode';
+import {
+  Disposable,
+  l10n,
+  MarkdownString,
+  StatusBarAlignment,
+  ThemeColor,
+  window,
+  workspace,
+  type StatusBarItem,
+} from 'vscode';
 import type { Status } from '../../shared/messages.ts';
 import { Command } from './command.ts';
 import { LANGUAGE } from './language.ts';
@@ -42,7 +51,8 @@ export class VerdictItem implements Disposable {
   #show(status: Status): void {
     this.#item.text = `${SYMBOL[status.verdict]} ${status.brief}`;
     this.#item.tooltip = new MarkdownString(`**${said(status)}**\n\n${status.full}`);
-    this.#item.backgroundColor = status.verdict === 'blocked' ? new ThemeColor('statusBarItem.warningBackground') : undefined;
+    this.#item.backgroundColor =
+      status.verdict === 'blocked' ? new ThemeColor('statusBarItem.warningBackground') : undefined;
     this.#item.command = status.steps.some(({ cell }) => cell !== undefined) ? Command.addStep : undefined;
     this.#item.accessibilityInformation = { label: [said(status), ...status.steps.map(({ say }) => say)].join(' ') };
     this.#item.show();

@@ -7,7 +7,12 @@ import { lendFiles } from './files.ts';
 export function activate(context: ExtensionContext): void {
   const place = (...path: string[]) => Uri.joinPath(context.extensionUri, ...path).toString(true);
   begin(context, (id, name, options) => {
-    const client = new LanguageClient(id, name, { ...options, initializationOptions: { page: place('shared', 'findings.md') } }, new Worker(place('dist', 'server-worker.js')));
+    const client = new LanguageClient(
+      id,
+      name,
+      { ...options, initializationOptions: { page: place('shared', 'findings.md') } },
+      new Worker(place('dist', 'server-worker.js')),
+    );
     lendFiles(client);
     return client;
   });

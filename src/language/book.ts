@@ -5,8 +5,28 @@
  */
 import { cellsInWords, createLog, type Log } from '../alignment/index.ts';
 import { firstAt, resplit, splitCells, type Edit, type Split } from '../cells/index.ts';
-import { severity, visitsIn, type Evaluation, type Finding, type Kind, type LogEntry, type Visit, type WorkEntry } from '../model/index.ts';
-import { createReader, settle, silencings, type Known, type Pass, type ReadFile, type Silencing, type Tables, type Workbook, type WorkedOut } from '../workbook/index.ts';
+import {
+  severity,
+  visitsIn,
+  type Evaluation,
+  type Finding,
+  type Kind,
+  type LogEntry,
+  type Visit,
+  type WorkEntry,
+} from '../model/index.ts';
+import {
+  createReader,
+  settle,
+  silencings,
+  type Known,
+  type Pass,
+  type ReadFile,
+  type Silencing,
+  type Tables,
+  type Workbook,
+  type WorkedOut,
+} from '../workbook/index.ts';
 import { entriesOf } from './entries-of.ts';
 import { machineAt } from './machine-at.ts';
 import { markGrowth } from './mark-growth.ts';
@@ -134,7 +154,13 @@ class KeptBook implements Book {
   last(kind: Kind, cell: number): LogEntry | undefined {
     const { of, entries } = this.byKind ?? { of: this.workbook, entries: new Map<Kind, readonly LogEntry[]>() };
     let found = entries.get(kind);
-    if (!found) entries.set(kind, (found = of.entries.filter(({ entry }) => entry.kind === kind || (entry.kind === 'unread' && entry.of === kind))));
+    if (!found)
+      entries.set(
+        kind,
+        (found = of.entries.filter(
+          ({ entry }) => entry.kind === kind || (entry.kind === 'unread' && entry.of === kind),
+        )),
+      );
     return found[firstAt(found, cell + 1) - 1];
   }
 
@@ -169,7 +195,9 @@ class KeptBook implements Book {
     const { entries } = this.workbook;
     const from = firstOfLast(visitsIn(entries));
     const first = from === 0 ? -1 : entries[from]!.cell;
-    return settle(this.workbook, this.foundBeside(this.log.findings(from))).filter((finding) => finding.cell >= first || severity(finding) === 'error');
+    return settle(this.workbook, this.foundBeside(this.log.findings(from))).filter(
+      (finding) => finding.cell >= first || severity(finding) === 'error',
+    );
   }
 
   silencings(): readonly Silencing[] {

@@ -13,7 +13,11 @@ export interface Typed {
 /** Words, numbers and what stands between their parts: `in 1/` is one thing to whoever types it. */
 const BETWEEN = /[^\S\r\n]|[\w.%/+*()"'-]/;
 
-export function calm({ split, text }: Book, findings: readonly Finding[], typed: Typed | undefined): readonly Finding[] {
+export function calm(
+  { split, text }: Book,
+  findings: readonly Finding[],
+  typed: Typed | undefined,
+): readonly Finding[] {
   if (typed === undefined) return findings;
   const [from, to] = wordAround(text, typed.at);
   const cell = split.cells.findIndex(({ start, text: of }) => start <= typed.at && typed.at <= start + of.length);

@@ -4,7 +4,10 @@ import type { Book } from './book.ts';
 import { machineAt } from './machine-at.ts';
 
 /** @param wavelength mm, of the laser; the usual one where no machine says it */
-export function cautionsFor(steps: readonly Step[], wavelength?: number): { readonly fires: boolean; readonly lines: readonly string[] } {
+export function cautionsFor(
+  steps: readonly Step[],
+  wavelength?: number,
+): { readonly fires: boolean; readonly lines: readonly string[] } {
   const cautions = cautionsAt(wavelength);
   const fires = steps.some(({ kind }) => kind === 'shoot');
   const isTube = steps.some((step) => (step.kind === 'shift' || step.kind === 'care') && step.part === 'tube');

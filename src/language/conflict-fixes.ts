@@ -13,8 +13,12 @@ export function conflictFixes(book: Book, finding: Finding): Fix[] {
   if (!found?.sides) return [];
   const { ours: own, theirs: other } = found.sides;
   const [ours, theirs] = [book.text.slice(own.from, own.to), book.text.slice(other.from, other.to)];
-  const keep = (title: string, text: string, isPreferred = false): Fix => (
-    { title, changes: [{ start, end: found.to, text }], finding, isPreferred });
+  const keep = (title: string, text: string, isPreferred = false): Fix => ({
+    title,
+    changes: [{ start, end: found.to, text }],
+    finding,
+    isPreferred,
+  });
   const { ours: oursName, theirs: theirsName } = finding.facts;
   return [
     keep('Keep both, in the order of time', inOrder(ours, theirs, book.text), true),

@@ -14,5 +14,7 @@ export function driftHere(book: Book, name: string): string[] {
   const { sessions, forecasts } = recentRecord(entries, book.log, [name]);
   const station = sessions.at(-1)?.stations.find((one) => one.name === name);
   const forecast = forecasts.find((one) => one.station === name);
-  return station?.drift ? [driftInWords(station.drift, station), ...(forecast ? [forecastInWords(forecast, unitsAt(book))] : [])] : ['Nothing to tell: it was not shot both in this visit and in one before.'];
+  return station?.drift
+    ? [driftInWords(station.drift, station), ...(forecast ? [forecastInWords(forecast, unitsAt(book))] : [])]
+    : ['Nothing to tell: it was not shot both in this visit and in one before.'];
 }

@@ -11,7 +11,8 @@ export interface Standing extends LogEntry {
 /** Of the cells from `first` up to `end`, not included. */
 export function entriesOf({ workbook: { entries } }: Book, first: number, end = first + 1): Standing[] {
   const found: Standing[] = [];
-  for (let index = firstAt(entries, first); index < entries.length && entries[index]!.cell < end; index++) found.push({ ...entries[index]!, index });
+  for (let index = firstAt(entries, first); index < entries.length && entries[index]!.cell < end; index++)
+    found.push({ ...entries[index]!, index });
   return found;
 }
 

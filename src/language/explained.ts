@@ -8,7 +8,8 @@ export function explained(guide: Guide, { kind, path }: Pick<Spot, 'kind' | 'pat
   const found = guide.at(kind, path);
   if (!found?.description) return path.length > 1 ? explained(guide, { kind, path: path.slice(0, -1) }, units) : [];
   const name = path.findLast((key) => !/^\d+$/.test(key))!;
-  const example = found.examples[0] === undefined ? '' : ` For example \`${name}: ${inUnits(inYaml(found.examples[0]), units)}\`.`;
+  const example =
+    found.examples[0] === undefined ? '' : ` For example \`${name}: ${inUnits(inYaml(found.examples[0]), units)}\`.`;
   const words = found.words.length > 1 ? ` One of ${found.words.map((word) => `\`${word}\``).join(', ')}.` : '';
   return [`\`${name}\` ${inUnits(found.description, units)}${words === '' ? example : words}`];
 }
@@ -22,6 +23,9 @@ function inUnits(text: string, units: Units): string {
 /** An example as it is written in one line. */
 export function inYaml(example: unknown): string {
   if (Array.isArray(example)) return `[${example.map(inYaml).join(', ')}]`;
-  if (example !== null && typeof example === 'object') return `{${Object.entries(example).map(([key, value]) => `${key}: ${inYaml(value)}`).join(', ')}}`;
+  if (example !== null && typeof example === 'object')
+    return `{${Object.entries(example)
+      .map(([key, value]) => `${key}: ${inYaml(value)}`)
+      .join(', ')}}`;
   return String(example);
 }

@@ -23,6 +23,13 @@ export function fadedOf(book: Book): Faded[] {
     if (staleSince === undefined || !last || !span) return [];
     const mover = entriesOf(book, staleSince)[0]?.entry;
     const place = mover && (mover.spans[mover.kind] ?? mover.spans['']);
-    return [{ cell: last.cell, span, message: `The marks on ${name} no longer hold.`, since: place ? [{ cell: staleSince, span: place, message: 'This came since' }] : [] }];
+    return [
+      {
+        cell: last.cell,
+        span,
+        message: `The marks on ${name} no longer hold.`,
+        since: place ? [{ cell: staleSince, span: place, message: 'This came since' }] : [],
+      },
+    ];
   });
 }

@@ -36,14 +36,20 @@ export interface Behind {
 export type HintsFor = (book: Book, standing: Standing) => readonly Behind[];
 
 const MAKERS: readonly (readonly [HintKind, HintsFor])[] = [
-  ['verdicts', verdictHint], ['marks', markHints], ['turns', turnHint], ['results', resultHints], ['steps', stepHint],
+  ['verdicts', verdictHint],
+  ['marks', markHints],
+  ['turns', turnHint],
+  ['results', resultHints],
+  ['steps', stepHint],
 ];
 
 /** Of the stretch of the file that somebody looks at, in file order. */
 export function hintsOf(book: Book, from: number, to: number, isOn: (kind: HintKind) => boolean = () => true): Hint[] {
   const makers = MAKERS.filter(([kind]) => isOn(kind));
   const seen = entriesOf(book, Math.max(0, cellAt(book, from)), cellAt(book, to) + 1);
-  const hints = seen.flatMap((standing) => makers.flatMap(([kind, make]) => make(book, standing).map((hint) => placed(book, standing.cell, kind, hint))));
+  const hints = seen.flatMap((standing) =>
+    makers.flatMap(([kind, make]) => make(book, standing).map((hint) => placed(book, standing.cell, kind, hint))),
+  );
   return hints.filter(({ at }) => from <= at && at <= to).sort((one, other) => one.at - other.at);
 }
 

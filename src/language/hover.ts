@@ -31,7 +31,10 @@ export interface Hover {
 export function hoverAt(book: Book, guide: Guide, offset: number): Hover | undefined {
   const wrong = findingsAt(book, offset);
   const spot = spotAt(book, offset);
-  const parts = [...wrong.map(helpOf), ...(spot ? [...computed(book, spot), ...explained(guide, spot, unitsAt(book, spot.cell))] : [])];
+  const parts = [
+    ...wrong.map(helpOf),
+    ...(spot ? [...computed(book, spot), ...explained(guide, spot, unitsAt(book, spot.cell))] : []),
+  ];
   if (parts.length === 0) return undefined;
   const from = (cell: number) => book.split.cells[cell]?.start ?? 0;
   const { cell, span } = spot ?? wrong[0]!;
@@ -60,12 +63,17 @@ function computed(book: Book, spot: Spot): string[] {
   if (standing && station !== undefined) return stationShown(book, station, standing);
   const [top] = spot.path;
   switch (spot.kind) {
-    case 'adjust': return top === 'adjust' || top === 'turn' || top === 'shift' ? turnShown(book, standing) : [];
-    case 'machine': return top === 'source' ? sourceShown(standing, spot.path[1]) : [];
-    case 'work': return standing ? resultShown(book, standing, top) : [];
+    case 'adjust':
+      return top === 'adjust' || top === 'turn' || top === 'shift' ? turnShown(book, standing) : [];
+    case 'machine':
+      return top === 'source' ? sourceShown(standing, spot.path[1]) : [];
+    case 'work':
+      return standing ? resultShown(book, standing, top) : [];
     case 'session':
-    case 'release': return top === spot.kind ? [book.isDone ? adviceInFull(book) : SOON].filter((text) => text !== '') : [];
-    default: return [];
+    case 'release':
+      return top === spot.kind ? [book.isDone ? adviceInFull(book) : SOON].filter((text) => text !== '') : [];
+    default:
+      return [];
   }
 }
 
@@ -98,7 +106,9 @@ function beamShown(machine: Machine, report: StationReport): string[] {
 }
 
 function sourceShown(standing: Standing | undefined, key: string | undefined): string[] {
-  return standing?.entry.kind === 'machine' ? [lightAtTube(standing.entry.machine, key).join('\n\n')].filter((text) => text !== '') : [];
+  return standing?.entry.kind === 'machine'
+    ? [lightAtTube(standing.entry.machine, key).join('\n\n')].filter((text) => text !== '')
+    : [];
 }
 
 function turnShown(book: Book, standing: Standing | undefined): string[] {

@@ -4,7 +4,10 @@ const LONGEST = 59;
 /** The first part, as far as there is room for it, and those of the others for which there is. */
 export function inOneLine([first = '', ...others]: readonly string[], between: string): string {
   const begun = first.length > LONGEST ? `${first.slice(0, LONGEST - 1).trimEnd()}…` : first;
-  return others.reduce((sofar, part) => (sofar.length + between.length + part.length <= LONGEST ? `${sofar}${between}${part}` : sofar), begun);
+  return others.reduce(
+    (sofar, part) => (sofar.length + between.length + part.length <= LONGEST ? `${sofar}${between}${part}` : sofar),
+    begun,
+  );
 }
 
 /** The parts in their order, up to the last for which there is room; a dot-dot-dot says that there are more. */
@@ -13,5 +16,7 @@ export function inOrderInOneLine(parts: readonly string[], between: string): str
   if (whole.length <= LONGEST) return whole;
   const more = `${between}…`;
   const fitting = parts.findLastIndex((_, k) => parts.slice(0, k + 1).join(between).length + more.length <= LONGEST);
-  return fitting < 0 ? `${parts[0]!.slice(0, LONGEST - 1).trimEnd()}…` : `${parts.slice(0, fitting + 1).join(between)}${more}`;
+  return fitting < 0
+    ? `${parts[0]!.slice(0, LONGEST - 1).trimEnd()}…`
+    : `${parts.slice(0, fitting + 1).join(between)}${more}`;
 }

@@ -10,7 +10,14 @@ export type { ReadFile, Tables } from '../workbook/index.ts';
 export { threads } from '../alignment/index.ts';
 export { expressions } from '../workbook/index.ts';
 export { hintsOf, HINT_KINDS, type Hint, type HintKind } from './hints.ts';
-export { frameInWords, readingInWords, requirementInWords, slopeInWords, stateInWords, unlimitedInWords } from './station-words.ts';
+export {
+  frameInWords,
+  readingInWords,
+  requirementInWords,
+  slopeInWords,
+  stateInWords,
+  unlimitedInWords,
+} from './station-words.ts';
 export { createGuide, type Guide } from '../workbook/index.ts';
 export { hoverAt, type Hover } from './hover.ts';
 export { completionsAt, type Completion } from './completion.ts';
@@ -24,7 +31,16 @@ export { foldsOf, linksOf, selectionAt, type Extent, type Link } from './structu
 export { formatting, touchedSince } from './formatting.ts';
 export { machineAt } from './machine-at.ts';
 export { beamInWords, eyewearInWords, focusInWords, lossesInWords, widthsInWords } from './light-words.ts';
-export { cellSheet, pathFigure, roundsFigure, screwsFigure, sheetOf, targetFigure, visitsFigure, type TargetAsked } from './figures/index.ts';
+export {
+  cellSheet,
+  pathFigure,
+  roundsFigure,
+  screwsFigure,
+  sheetOf,
+  targetFigure,
+  visitsFigure,
+  type TargetAsked,
+} from './figures/index.ts';
 export { placeMark, slotsOf } from './place-mark.ts';
 export { sheetSpot } from './sheet-spot.ts';
 export { offMiddle } from './off-middle.ts';

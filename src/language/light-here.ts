@@ -8,7 +8,11 @@ export function lightHere(machine: Machine, station: StationReport): string[] {
   const { focus, lacks, ...light } = lightOf(machine, { stations: [station] });
   if (!light.beam) return [];
   const unknown = lacks.filter(({ field }) => field.startsWith(`path.${station.name}.`)).map(({ say }) => say);
-  return [...widthsInWords({ ...light, lacks }, station), ...(focus?.station === station.name ? focusInWords(focus, station) : []), ...unknown];
+  return [
+    ...widthsInWords({ ...light, lacks }, station),
+    ...(focus?.station === station.name ? focusInWords(focus, station) : []),
+    ...unknown,
+  ];
 }
 
 /** The beam by a key of the `source`; eyewear where that is of the power. */

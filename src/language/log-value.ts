@@ -28,7 +28,11 @@ export function logValue({ log, machine, count }: Moment, name: string): Known |
 
 function widthOn(machine: Machine | undefined, station: string): Known | { readonly why: string } | undefined {
   if (!machine?.path.some(({ name }) => name === station)) return undefined;
-  const farthest = Object.fromEntries(machine.path.flatMap(({ name, stops }) => (stops ? [[name, Math.max(...Object.values(stops).map(({ value }) => value))]] : [])));
+  const farthest = Object.fromEntries(
+    machine.path.flatMap(({ name, stops }) =>
+      stops ? [[name, Math.max(...Object.values(stops).map(({ value }) => value))]] : [],
+    ),
+  );
   const value = diameterOn(machine, station, farthest);
   if (value === undefined) return { why: 'the machine does not say how the beam widens' };
   const components = diameterComponents(machine, station, farthest);
@@ -38,10 +42,15 @@ function widthOn(machine: Machine | undefined, station: string): Known | { reado
 function amountOf(report: StationReport, what: string): Amount | undefined {
   const { slope } = report;
   switch (what) {
-    case 'slope.right': return slope && { value: slope.right, u: slope.u.right };
-    case 'slope.up': return slope && { value: slope.up, u: slope.u.up };
-    case 'centre': return offMiddle(report).centre;
-    case 'spread': return offMiddle(report).spread;
-    default: return required(report, 'plumb');
+    case 'slope.right':
+      return slope && { value: slope.right, u: slope.u.right };
+    case 'slope.up':
+      return slope && { value: slope.up, u: slope.u.up };
+    case 'centre':
+      return offMiddle(report).centre;
+    case 'spread':
+      return offMiddle(report).spread;
+    default:
+      return required(report, 'plumb');
   }
 }

@@ -9,12 +9,18 @@ export function markGrowth(entries: readonly LogEntry[], log: Log): Finding[] {
     const report = ({ station }: Growth['far']) => log.report(station, later.order + 1);
     const { read } = lengthsIn(report(far)?.frame.units ?? 'mm');
     return findingAt(entries[later.order]!, later.shot.path, 'mark.growth', {
-      far: placeOf(far, report(far)), near: placeOf(near, report(near)), size: read(far.size), from: read(near.size), expected: read(expected),
+      far: placeOf(far, report(far)),
+      near: placeOf(near, report(near)),
+      size: read(far.size),
+      from: read(near.size),
+      expected: read(expected),
     });
   });
 }
 
 /** `M2 far (front)`, `M3 near (left), M2 far (front)`. */
 function placeOf({ station, shot }: Growth['far'], report: StationReport | undefined): string {
-  return [station, report ? placeInBrief(report.carriages, shot.at, shot.with) : ''].filter((part) => part !== '').join(' ');
+  return [station, report ? placeInBrief(report.carriages, shot.at, shot.with) : '']
+    .filter((part) => part !== '')
+    .join(' ');
 }

@@ -1,6 +1,16 @@
 /** Behind every mark: how far from the middle it is, and on which side of the machine where the viewer's word differs. */
 import { markInWords } from '../alignment/index.ts';
-import { isVertical, lengthsIn, opposite, viewer, waysOf, type Direction, type Mark, type Shot, type TapeFrame } from '../model/index.ts';
+import {
+  isVertical,
+  lengthsIn,
+  opposite,
+  viewer,
+  waysOf,
+  type Direction,
+  type Mark,
+  type Shot,
+  type TapeFrame,
+} from '../model/index.ts';
 import type { Behind, HintsFor } from './hints.ts';
 import type { Book } from './book.ts';
 import { machineAt } from './machine-at.ts';

@@ -9,11 +9,16 @@ const USUAL = '{centre: 2 mm}';
 
 export function missingFixes(book: Book, finding: Finding): Fix[] {
   switch (finding.code) {
-    case 'log.noLimits': return limits(book, finding);
-    case 'quantity.noUnit': return units(book, finding);
-    case 'machine.none': return [];
-    case 'cells.empty': return emptied(book, finding);
-    default: return [];
+    case 'log.noLimits':
+      return limits(book, finding);
+    case 'quantity.noUnit':
+      return units(book, finding);
+    case 'machine.none':
+      return [];
+    case 'cells.empty':
+      return emptied(book, finding);
+    default:
+      return [];
   }
 }
 
@@ -25,7 +30,14 @@ function limits(book: Book, finding: Finding): Fix[] {
   const line = `  ${station}: ${USUAL}\n`;
   if (!last) {
     const start = book.split.cells[finding.cell]!.start;
-    return [{ title, changes: [{ start, end: start, text: `---\nlimits: workshop standard\nstations:\n${line}` }], finding, isPreferred: true }];
+    return [
+      {
+        title,
+        changes: [{ start, end: start, text: `---\nlimits: workshop standard\nstations:\n${line}` }],
+        finding,
+        isPreferred: true,
+      },
+    ];
   }
   const { start: from, text } = book.split.cells[last.cell]!;
   const block = /^stations:[ \t]*\n/m.exec(text);
@@ -47,8 +59,16 @@ function limits(book: Book, finding: Finding): Fix[] {
 /** The units that are known there, the likeliest first. */
 function units(book: Book, finding: Finding): Fix[] {
   const [, end] = stretchOf(book, finding);
-  const known = (finding.facts['known'] ?? '').split(/,\s*/).filter((unit) => unit !== '').slice(0, 3);
-  return known.map((unit, k) => ({ title: `Write the unit: ${unit}`, changes: [{ start: end, end, text: ` ${unit}` }], finding, isPreferred: k === 0 }));
+  const known = (finding.facts['known'] ?? '')
+    .split(/,\s*/)
+    .filter((unit) => unit !== '')
+    .slice(0, 3);
+  return known.map((unit, k) => ({
+    title: `Write the unit: ${unit}`,
+    changes: [{ start: end, end, text: ` ${unit}` }],
+    finding,
+    isPreferred: k === 0,
+  }));
 }
 
 /** The `---` line that opens nothing. */
@@ -57,5 +77,12 @@ function emptied(book: Book, finding: Finding): Fix[] {
   const from = lineStartAt(book.text, start);
   const feed = book.text.indexOf('\n', from);
   if (!book.text.startsWith('---', from)) return [];
-  return [{ title: 'Delete this `---` line', changes: [{ start: from, end: feed < 0 ? book.text.length : feed + 1, text: '' }], finding, isPreferred: true }];
+  return [
+    {
+      title: 'Delete this `---` line',
+      changes: [{ start: from, end: feed < 0 ? book.text.length : feed + 1, text: '' }],
+      finding,
+      isPreferred: true,
+    },
+  ];
 }

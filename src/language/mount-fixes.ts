@@ -13,7 +13,9 @@ export function mountFixes(book: Book, finding: Finding): Fix[] {
   const cell = machine && book.split.cells[machine.cell];
   if (!cell) return [];
   const text = cell.readings[0] ?? '';
-  const changes = changesOf(finding.facts, { text, places: readTree(text).places }).map(({ span, text: put }): Change => ({ start: cell.start + span.start, end: cell.start + span.end, text: put }));
+  const changes = changesOf(finding.facts, { text, places: readTree(text).places }).map(
+    ({ span, text: put }): Change => ({ start: cell.start + span.start, end: cell.start + span.end, text: put }),
+  );
   return changes.length === 0 ? [] : [{ title: titleOf(finding.facts), changes, finding, isPreferred: true }];
 }
 
@@ -22,9 +24,12 @@ type Kind = 'in' | 'mirrored' | 'pitch' | 'names';
 function titleOf({ key = '', fix = '' }: Finding['facts']): string {
   switch (kindOf(key)) {
     case 'in':
-    case 'pitch': return `Write ${fix}`;
-    case 'mirrored': return 'Exchange left and right of every place';
-    case 'names': return `Exchange the places of ${key}`;
+    case 'pitch':
+      return `Write ${fix}`;
+    case 'mirrored':
+      return 'Exchange left and right of every place';
+    case 'names':
+      return `Exchange the places of ${key}`;
   }
 }
 
@@ -46,10 +51,16 @@ interface Put {
 function changesOf({ mount = '', key = '', fix = '' }: Finding['facts'], cell: Cell): readonly Put[] {
   const at = `mounts/${mount}`;
   switch (kindOf(key)) {
-    case 'in': return valueAt(cell, `${at}/in`, worded(fix));
-    case 'pitch': return pitch(cell, at, worded(fix));
-    case 'mirrored': return [...cell.places].filter(([path]) => path.startsWith(`${at}/`) && path.endsWith('/right')).map(([, { span }]) => ({ span, text: negated(cell.text.slice(span.start, span.end)) }));
-    case 'names': return exchanged(cell, `${at}/screws`, key.split(' and '));
+    case 'in':
+      return valueAt(cell, `${at}/in`, worded(fix));
+    case 'pitch':
+      return pitch(cell, at, worded(fix));
+    case 'mirrored':
+      return [...cell.places]
+        .filter(([path]) => path.startsWith(`${at}/`) && path.endsWith('/right'))
+        .map(([, { span }]) => ({ span, text: negated(cell.text.slice(span.start, span.end)) }));
+    case 'names':
+      return exchanged(cell, `${at}/screws`, key.split(' and '));
   }
 }
 
@@ -67,14 +78,20 @@ function valueAt({ places }: Cell, path: string, text: string): readonly Put[] {
 function pitch(cell: Cell, at: string, text: string): readonly Put[] {
   const written = valueAt(cell, `${at}/pitch`, text);
   const thread = cell.places.get(`${at}/thread`);
-  if (written.length > 0 || !thread?.key || /\bLH\b/i.test(cell.text.slice(thread.span.start, thread.span.end))) return written;
+  if (written.length > 0 || !thread?.key || /\bLH\b/i.test(cell.text.slice(thread.span.start, thread.span.end)))
+    return written;
   return [{ span: { start: thread.key.start, end: thread.span.end }, text: `pitch: ${text}` }];
 }
 
 /** The names change places, so that comments beside the places stay where they are. */
 function exchanged({ places }: Cell, at: string, names: readonly string[]): readonly Put[] {
   const [one, other] = names.map((name) => places.get(`${at}/${name}`)?.key);
-  return one && other ? [{ span: one, text: names[1]! }, { span: other, text: names[0]! }] : [];
+  return one && other
+    ? [
+        { span: one, text: names[1]! },
+        { span: other, text: names[0]! },
+      ]
+    : [];
 }
 
 /** `-22 mm` of `22 mm`; of arithmetic the whole, its uncertainty not. */

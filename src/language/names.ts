@@ -26,7 +26,14 @@ export function namesIn(book: Book, first = 0, end = book.split.cells.length, me
   return book.split.cells.slice(first, end).flatMap((cell, k) => {
     if (mentions !== undefined && !cell.text.includes(mentions)) return [];
     const machine = machines[first + k];
-    return usesIn(cell.readings, machine).map(({ span, ...use }): NameUse => ({ ...use, start: cell.start + span.start, end: cell.start + span.end, ...(machine && { machine: machine.name }) }));
+    return usesIn(cell.readings, machine).map(
+      ({ span, ...use }): NameUse => ({
+        ...use,
+        start: cell.start + span.start,
+        end: cell.start + span.end,
+        ...(machine && { machine: machine.name }),
+      }),
+    );
   });
 }
 
@@ -48,7 +55,10 @@ function machinesUpTo({ workbook, split }: Book, end: number): readonly (Machine
 type Use = Omit<NameUse, 'start' | 'end' | 'machine'> & { readonly span: Span };
 
 /** A cell's readings last as long as its text. */
-const known = new WeakMap<readonly string[], { readonly machine: Machine | undefined; readonly uses: readonly Use[] }>();
+const known = new WeakMap<
+  readonly string[],
+  { readonly machine: Machine | undefined; readonly uses: readonly Use[] }
+>();
 
 function usesIn(readings: readonly string[], machine: Machine | undefined): readonly Use[] {
   const before = known.get(readings);
@@ -84,23 +94,32 @@ class CellNames {
 
   at(path: readonly string[], place: Place): Use[] {
     const [top, second, third, fourth] = path;
-    const found = this.kind === 'machine' ? this.inMachine(path, place) : this.kind === 'work' ? this.inWork(path, place) : [];
+    const found =
+      this.kind === 'machine' ? this.inMachine(path, place) : this.kind === 'work' ? this.inWork(path, place) : [];
     const depth = path.length;
     switch (`${this.kind} ${top}`) {
       case 'marks marks':
       case 'power power':
       case 'care care':
-      case 'adjust adjust': return this.listed(this.value('station', place));
-      case 'power with': return depth === 2 && second !== undefined ? [...this.listed(this.key('station', place)), ...this.listed(this.value('stop', place, second))] : [];
-      case 'limits stations': return depth === 2 ? this.listed(this.key('station', place)) : [];
+      case 'adjust adjust':
+        return this.listed(this.value('station', place));
+      case 'power with':
+        return depth === 2 && second !== undefined
+          ? [...this.listed(this.key('station', place)), ...this.listed(this.value('stop', place, second))]
+          : [];
+      case 'limits stations':
+        return depth === 2 ? this.listed(this.key('station', place)) : [];
       case 'adjust turn':
-      case 'adjust no further': return depth === 2 ? this.listed(this.key('screw', place, this.about?.mount)) : [];
+      case 'adjust no further':
+        return depth === 2 ? this.listed(this.key('screw', place, this.about?.mount)) : [];
       case 'marks shots':
         if (depth === 2 && place.key) return this.listed(this.key('stop', place, this.about?.name));
         if (depth === 3 && third === 'at') return this.listed(this.value('stop', place, this.about?.name));
-        if (depth === 4 && third === 'with') return [...this.listed(this.key('station', place)), ...this.listed(this.value('stop', place, fourth))];
+        if (depth === 4 && third === 'with')
+          return [...this.listed(this.key('station', place)), ...this.listed(this.value('stop', place, fourth))];
         return [];
-      default: return second === undefined || found.length > 0 ? found : [];
+      default:
+        return second === undefined || found.length > 0 ? found : [];
     }
   }
 
@@ -129,19 +148,38 @@ class CellNames {
     const { machine } = this;
     if (path.length !== 1 || path[0] === 'work' || letters === undefined || !machine) return [];
     const text = this.reading.slice(span.start, span.end);
-    const widths = [...text.matchAll(/\bbeam\.diameter\.([A-Za-z]\w*)/g)].flatMap(({ 0: whole, 1: name, index }): Use[] => {
-      const start = span.start + index + whole.length - name!.length;
-      return machine.path.some((element) => element.name === name) ? [{ role: 'station', name: name!, isDefinition: false, span: { start, end: start + name!.length } }] : [];
-    });
+    const widths = [...text.matchAll(/\bbeam\.diameter\.([A-Za-z]\w*)/g)].flatMap(
+      ({ 0: whole, 1: name, index }): Use[] => {
+        const start = span.start + index + whole.length - name!.length;
+        return machine.path.some((element) => element.name === name)
+          ? [{ role: 'station', name: name!, isDefinition: false, span: { start, end: start + name!.length } }]
+          : [];
+      },
+    );
     const dotted = [...text.matchAll(/\b([A-Za-z]\w*)\.([A-Za-z]\w*)/g)].flatMap((match): Use[] => {
       const [whole, first, second] = match as unknown as [string, string, string];
       const start = span.start + match.index;
-      const use = (role: Role, name: string, at: number, of?: string): Use => ({ role, name, isDefinition: false, span: { start: at, end: at + name.length }, ...(of !== undefined && { of }) });
+      const use = (role: Role, name: string, at: number, of?: string): Use => ({
+        role,
+        name,
+        isDefinition: false,
+        span: { start: at, end: at + name.length },
+        ...(of !== undefined && { of }),
+      });
       const after = start + whole.length - second.length;
       const element = machine.path.find(({ name }) => name === first);
-      if (element) return [use('station', first, start), ...(element.stops && Object.hasOwn(element.stops, second) ? [use('stop', second, after, first)] : [])];
+      if (element)
+        return [
+          use('station', first, start),
+          ...(element.stops && Object.hasOwn(element.stops, second) ? [use('stop', second, after, first)] : []),
+        ];
       const mount = lookup(machine.mounts, first);
-      return mount ? [use('mount', first, start), ...(Object.hasOwn(mount.screws, second) ? [use('screw', second, after, first)] : [])] : [];
+      return mount
+        ? [
+            use('mount', first, start),
+            ...(Object.hasOwn(mount.screws, second) ? [use('screw', second, after, first)] : []),
+          ]
+        : [];
     });
     return [...dotted, ...widths];
   }
@@ -160,7 +198,13 @@ class CellNames {
     const quote = /^["']/.test(written) ? 1 : 0;
     const name = written.slice(quote, written.length - quote);
     if (!/^[A-Za-z][A-Za-z0-9_]*$/.test(name)) return undefined;
-    return { role, name, isDefinition, span: { start: start + quote, end: end - quote }, ...(of !== undefined && { of }) };
+    return {
+      role,
+      name,
+      isDefinition,
+      span: { start: start + quote, end: end - quote },
+      ...(of !== undefined && { of }),
+    };
   }
 
   private listed(use: Use | undefined): Use[] {

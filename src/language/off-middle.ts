@@ -15,8 +15,20 @@ export function offMiddle(report: StationReport): OffMiddle {
   const missed = own.filter(({ none }) => none).length;
   if (missed > 0) return { missed };
   const marks = points(own).filter(isMark);
-  const centre = required(report, 'centre') ?? most(marks.map(({ right, up, u }) => ({ value: Math.hypot(right, up), u })));
-  const spread = required(report, 'spread') ?? most(marks.flatMap((one, k) => marks.slice(0, k).map((other) => ({ value: Math.hypot(one.right - other.right, one.up - other.up), u: Math.hypot(one.u, other.u) }))));
+  const centre =
+    required(report, 'centre') ?? most(marks.map(({ right, up, u }) => ({ value: Math.hypot(right, up), u })));
+  const spread =
+    required(report, 'spread') ??
+    most(
+      marks.flatMap((one, k) =>
+        marks
+          .slice(0, k)
+          .map((other) => ({
+            value: Math.hypot(one.right - other.right, one.up - other.up),
+            u: Math.hypot(one.u, other.u),
+          })),
+      ),
+    );
   return { missed, ...(centre && { centre }), ...(spread && { spread }) };
 }
 
@@ -27,5 +39,8 @@ export function required({ requirements }: StationReport, limit: Requirement['li
 }
 
 function most(amounts: readonly Amount[]): Amount | undefined {
-  return amounts.reduce<Amount | undefined>((largest, one) => (largest && largest.value >= one.value ? largest : one), undefined);
+  return amounts.reduce<Amount | undefined>(
+    (largest, one) => (largest && largest.value >= one.value ? largest : one),
+    undefined,
+  );
 }

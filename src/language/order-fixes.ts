@@ -6,10 +6,13 @@ import { stretchOf, type Fix } from './fixes.ts';
 
 export function orderFixes(book: Book, finding: Finding): Fix[] {
   const { code, facts } = finding;
-  if (code === 'session.missing') return [{ ...logged(book, finding, 'Begin a visit here', SESSION), isPreferred: true }];
-  if (code === 'fire.unchecked') return [logged(book, finding, 'Write the safety checks above it, if they were done', CHECKS)];
+  if (code === 'session.missing')
+    return [{ ...logged(book, finding, 'Begin a visit here', SESSION), isPreferred: true }];
+  if (code === 'fire.unchecked')
+    return [logged(book, finding, 'Write the safety checks above it, if they were done', CHECKS)];
   const title = TITLES[code];
-  const log = title === undefined ? [] : [logged(book, finding, title.replace('PART', facts['part'] ?? ''), facts['cell']!)];
+  const log =
+    title === undefined ? [] : [logged(book, finding, title.replace('PART', facts['part'] ?? ''), facts['cell']!)];
   return code.startsWith('release.') ? [...log, withdrawn(book, finding)] : log;
 }
 
@@ -24,7 +27,8 @@ const TITLES: Readonly<Partial<Record<string, string>>> = {
 };
 
 const SESSION = 'session: another look\n';
-const CHECKS = 'checks: make safe\ndone: [eyewear on everybody, covers closed, extraction on, cooling on, somebody watches with the extinguisher]\n';
+const CHECKS =
+  'checks: make safe\ndone: [eyewear on everybody, covers closed, extraction on, cooling on, somebody watches with the extinguisher]\n';
 
 /** Above what it is missing from; what a visit lacks, in the visit. */
 function logged(book: Book, finding: Finding, title: string, cell: string): Fix {
@@ -32,11 +36,19 @@ function logged(book: Book, finding: Finding, title: string, cell: string): Fix 
   const isVisit = book.workbook.entries.some(({ cell: of, entry }) => of === finding.cell && entry.kind === 'session');
   const at = isVisit ? start + text.length : start;
   const gap = isVisit && !text.endsWith('\n') ? '\n' : '';
-  return { title, changes: [{ start: at, end: at, text: `${gap}---\n${cell}`.replaceAll('\n', lineEndOf(book.text)) }], finding };
+  return {
+    title,
+    changes: [{ start: at, end: at, text: `${gap}---\n${cell}`.replaceAll('\n', lineEndOf(book.text)) }],
+    finding,
+  };
 }
 
 /** Until it is mended the machine is not in service. */
 function withdrawn(book: Book, finding: Finding): Fix {
   const [start, end] = stretchOf(book, finding);
-  return { title: 'Withdraw it until that is done', changes: [{ start, end, text: book.text.slice(start, end).replace('in service', 'withdrawn') }], finding };
+  return {
+    title: 'Withdraw it until that is done',
+    changes: [{ start, end, text: book.text.slice(start, end).replace('in service', 'withdrawn') }],
+    finding,
+  };
 }

@@ -24,36 +24,52 @@ export function outlineOf(book: Book, withVerdicts = true): OutlineItem[] {
     const standing = entriesOf(book, index)[0];
     if (!standing) return [];
     const { entry } = standing;
-    const head = entry.spans[entry.kind === 'unread' ? (entry.of ?? '') : entry.kind] ?? entry.spans[''] ?? { start: 0, end: 0 };
+    const head = entry.spans[entry.kind === 'unread' ? (entry.of ?? '') : entry.kind] ??
+      entry.spans[''] ?? { start: 0, end: 0 };
     const end = cell.start + cell.text.trimEnd().length;
-    return [{
-      name: nameOf(entry),
-      detail: [entry.date, detailOf(book, standing, withVerdicts)].filter(Boolean).join(' · '),
-      kind: entry.kind,
-      start: cell.start,
-      end: Math.max(end, cell.start + head.end),
-      from: cell.start + head.start,
-      to: cell.start + head.end,
-    }];
+    return [
+      {
+        name: nameOf(entry),
+        detail: [entry.date, detailOf(book, standing, withVerdicts)].filter(Boolean).join(' · '),
+        kind: entry.kind,
+        start: cell.start,
+        end: Math.max(end, cell.start + head.end),
+        from: cell.start + head.start,
+        to: cell.start + head.end,
+      },
+    ];
   });
 }
 
 /** `marks M2` */
 function nameOf(entry: Entry): string {
   switch (entry.kind) {
-    case 'machine': return `machine ${entry.machine.name}`;
-    case 'limits': return inOneLine([`limits`, entry.limits.title], ' ');
-    case 'session': return inOneLine(['session', entry.title], ' ');
-    case 'marks': return `marks ${entry.station}`;
-    case 'adjust': return `adjust ${entry.part}`;
-    case 'care': return `care ${entry.part}`;
-    case 'power': return `power ${entry.station}`;
-    case 'event': return inOneLine(['event', entry.what], ' ');
-    case 'checks': return inOneLine(['checks', entry.title], ' ');
-    case 'work': return inOneLine(['work', entry.title], ' ');
-    case 'release': return `release ${entry.to}`;
-    case 'note': return 'note';
-    case 'unread': return [entry.of ?? 'cell', entry.part].filter(Boolean).join(' ');
+    case 'machine':
+      return `machine ${entry.machine.name}`;
+    case 'limits':
+      return inOneLine([`limits`, entry.limits.title], ' ');
+    case 'session':
+      return inOneLine(['session', entry.title], ' ');
+    case 'marks':
+      return `marks ${entry.station}`;
+    case 'adjust':
+      return `adjust ${entry.part}`;
+    case 'care':
+      return `care ${entry.part}`;
+    case 'power':
+      return `power ${entry.station}`;
+    case 'event':
+      return inOneLine(['event', entry.what], ' ');
+    case 'checks':
+      return inOneLine(['checks', entry.title], ' ');
+    case 'work':
+      return inOneLine(['work', entry.title], ' ');
+    case 'release':
+      return `release ${entry.to}`;
+    case 'note':
+      return 'note';
+    case 'unread':
+      return [entry.of ?? 'cell', entry.part].filter(Boolean).join(' ');
   }
 }
 
@@ -63,10 +79,23 @@ function verdict(report: StationReport | undefined): string {
 
 function detailOf(book: Book, { entry, index, cell }: Standing, withVerdicts: boolean): string {
   switch (entry.kind) {
-    case 'marks': return withVerdicts ? verdict(book.log.report(entry.station, index + 1)) : '';
-    case 'adjust': return [...Object.entries(entry.turns).map(([screw, turns]) => `${screw} ${turnInCell(turns)}`), entry.shift && shiftInWords(entry.shift.by, unitsAt(book, cell)), entry.lock, entry.foundLock && `found ${entry.foundLock}`, ...Object.entries(entry.noFurther ?? {}).map(([screw, way]) => `${screw} no further ${way}`)].filter(Boolean).join(', ');
-    case 'care': return [entry.found, entry.did].filter(Boolean).join(', ');
-    case 'unread': return 'cannot be read';
-    default: return '';
+    case 'marks':
+      return withVerdicts ? verdict(book.log.report(entry.station, index + 1)) : '';
+    case 'adjust':
+      return [
+        ...Object.entries(entry.turns).map(([screw, turns]) => `${screw} ${turnInCell(turns)}`),
+        entry.shift && shiftInWords(entry.shift.by, unitsAt(book, cell)),
+        entry.lock,
+        entry.foundLock && `found ${entry.foundLock}`,
+        ...Object.entries(entry.noFurther ?? {}).map(([screw, way]) => `${screw} no further ${way}`),
+      ]
+        .filter(Boolean)
+        .join(', ');
+    case 'care':
+      return [entry.found, entry.did].filter(Boolean).join(', ');
+    case 'unread':
+      return 'cannot be read';
+    default:
+      return '';
   }
 }

@@ -3,7 +3,19 @@
  * cell that it stands in, and nothing else of the text.
  */
 import { placeInBrief } from '../alignment/index.ts';
-import { isVertical, lengthsIn, opposite, viewer, type Axes, type Machine, type Slot, type Span, type Spans, type StationReport, type TextPlace } from '../model/index.ts';
+import {
+  isVertical,
+  lengthsIn,
+  opposite,
+  viewer,
+  type Axes,
+  type Machine,
+  type Slot,
+  type Span,
+  type Spans,
+  type StationReport,
+  type TextPlace,
+} from '../model/index.ts';
 import { arrivesAt } from './arrives-at.ts';
 import type { Book } from './book.ts';
 import type { Change } from './fixes.ts';
@@ -23,12 +35,24 @@ export function slotsOf(book: Book, station: string): Slot[] {
   const last = lastAbout(book, station);
   if (!last) return [];
   const { spans, text, cell } = last;
-  const placed = new Map(last.entry.kind === 'marks' ? last.entry.shots.flatMap(({ path, marks }) => marks.map((mark, k) => [marks.length > 1 || spans[`${path}/${k}`] ? `${path}/${k}` : path, mark] as const)) : []);
+  const placed = new Map(
+    last.entry.kind === 'marks'
+      ? last.entry.shots.flatMap(({ path, marks }) =>
+          marks.map((mark, k) => [marks.length > 1 || spans[`${path}/${k}`] ? `${path}/${k}` : path, mark] as const),
+        )
+      : [],
+  );
   const carriages = book.log.report(station, book.workbook.entries.length)?.carriages ?? [];
   const said = (path: string) => (spans[path] ? text.slice(spans[path].start, spans[path].end) : '');
   return markPaths(spans).map((path): Slot => {
     const mark = placed.get(path);
-    return { cell, path, label: labelOf(path, spans, said, carriages), ...(mark?.right !== undefined && { right: mark.right }), ...(mark?.up !== undefined && { up: mark.up }) };
+    return {
+      cell,
+      path,
+      label: labelOf(path, spans, said, carriages),
+      ...(mark?.right !== undefined && { right: mark.right }),
+      ...(mark?.up !== undefined && { up: mark.up }),
+    };
   });
 }
 
@@ -39,7 +63,8 @@ function lastAbout(book: Book, station: string) {
     const isMarks = entry.kind === 'marks' || (entry.kind === 'unread' && entry.of === 'marks');
     const text = isMarks ? split.cells[cell]!.text : '';
     const name = entry.spans['marks'];
-    if (isMarks && name && text.slice(name.start, name.end) === station) return { entry, cell, text, spans: entry.spans };
+    if (isMarks && name && text.slice(name.start, name.end) === station)
+      return { entry, cell, text, spans: entry.spans };
     if (entry.kind === 'session') return undefined;
   }
   return undefined;
@@ -53,18 +78,34 @@ function markPaths(spans: Spans): string[] {
   return paths.filter((path) => {
     const below = paths.filter((other) => other.startsWith(`${path}/`)).map((other) => other.slice(path.length + 1));
     const keys = path.split('/');
-    const isDetail = keys.length > 2 && ['at', 'with', 'height', 'right', 'up', 'size', 'shape'].includes(keys[2] === 'with' ? 'with' : keys.at(-1)!);
+    const isDetail =
+      keys.length > 2 &&
+      ['at', 'with', 'height', 'right', 'up', 'size', 'shape'].includes(keys[2] === 'with' ? 'with' : keys.at(-1)!);
     const onBed = keys.length > 2 && spans[`${keys[0]}/${keys[1]}/height`] !== undefined;
     // A mapping is written anew number by number: both must be there.
-    return !isDetail && !onBed && (below.length === 0 || (below.includes('right') && below.includes('up') && below.every((part) => MAPPED.includes(part))));
+    return (
+      !isDetail &&
+      !onBed &&
+      (below.length === 0 ||
+        (below.includes('right') && below.includes('up') && below.every((part) => MAPPED.includes(part))))
+    );
   });
 }
 
-function labelOf(path: string, spans: Spans, said: (path: string) => string, carriages: StationReport['carriages']): string {
+function labelOf(
+  path: string,
+  spans: Spans,
+  said: (path: string) => string,
+  carriages: StationReport['carriages'],
+): string {
   const [, shot, mark, repeat] = path.split('/');
   if (shot === undefined) return 'here';
   const isList = spans[`shots/${shot}/mark`] !== undefined;
-  const others = Object.fromEntries(Object.keys(spans).filter((one) => one.startsWith(`shots/${shot}/with/`)).map((one) => [one.split('/').at(-1)!, said(one)]));
+  const others = Object.fromEntries(
+    Object.keys(spans)
+      .filter((one) => one.startsWith(`shots/${shot}/with/`))
+      .map((one) => [one.split('/').at(-1)!, said(one)]),
+  );
   const at = isList ? said(`shots/${shot}/at`) : shot;
   const number = isList ? repeat : mark;
   return `${placeInBrief(carriages, at, others) || 'here'}${number !== undefined && /^\d+$/.test(number) ? ` (${Number(number) + 1})` : ''}`;
@@ -88,7 +129,10 @@ export function placeMark(book: Book, { cell, path }: TextPlace, point: Axes): C
   const step = resolutionOf(book);
   const snapped = { right: snap(point.right, step), up: snap(point.up, step) };
   const leg = { machine, runs, mirrored: spans['seen'] !== undefined };
-  const changes = spans[`${path}/right`] && spans[`${path}/up`] ? numbers(spans, path, snapped, leg) : [written(own.text, spans[path]!, inWords(snapped, leg))];
+  const changes =
+    spans[`${path}/right`] && spans[`${path}/up`]
+      ? numbers(spans, path, snapped, leg)
+      : [written(own.text, spans[path]!, inWords(snapped, leg))];
   return changes.map((change) => ({ ...change, start: own.start + change.start, end: own.start + change.end }));
 }
 
@@ -96,7 +140,10 @@ export function placeMark(book: Book, { cell, path }: TextPlace, point: Axes): C
 function numbers(spans: Spans, path: string, { right, up }: Axes, { machine, mirrored }: Leg): Change[] {
   const { written } = lengthsIn(machine.units);
   const signed = (value: number) => `${value < 0 ? '-' : ''}${written(Math.abs(value))}`;
-  return [{ ...spans[`${path}/right`]!, text: signed(mirrored ? -right : right) }, { ...spans[`${path}/up`]!, text: signed(up) }];
+  return [
+    { ...spans[`${path}/right`]!, text: signed(mirrored ? -right : right) },
+    { ...spans[`${path}/up`]!, text: signed(up) },
+  ];
 }
 
 function snap(value: number, step: number): number {
@@ -115,7 +162,13 @@ function inWords({ right, up }: Axes, { machine, runs, mirrored }: Leg): string 
   if (right === 0 && up === 0) return 'centre';
   const { written } = lengthsIn(machine.units);
   const { rightWord, upWord } = viewer(runs);
-  const across = isVertical(runs) ? (right < 0 ? opposite(rightWord) : rightWord) : right < 0 !== mirrored ? 'left' : 'right';
+  const across = isVertical(runs)
+    ? right < 0
+      ? opposite(rightWord)
+      : rightWord
+    : right < 0 !== mirrored
+      ? 'left'
+      : 'right';
   const upward = isVertical(runs) ? (up < 0 ? opposite(upWord) : upWord) : up < 0 ? 'down' : 'up';
   return `${written(Math.abs(right))} ${across} ${written(Math.abs(up))} ${upward}`;
 }

@@ -6,9 +6,15 @@ import { linksOf } from './structure.ts';
 
 /** What is wrong with a name; nothing where it can be taken. */
 export function refusal(name: string, { role, of }: NameUse, books: readonly Book[]): string | undefined {
-  if (!/^[A-Za-z][A-Za-z0-9_]*$/.test(name)) return `\`${name}\` is not a name: a letter first, then letters, digits and \`_\`.`;
-  if ((role === 'station' && name === 'tube') || (role === 'stop' && name === 'here')) return `\`${name}\` already means something.`;
-  const taken = books.some((book) => namesIn(book, undefined, undefined, name).some((use) => use.role === role && use.of === of && use.name === name && use.isDefinition));
+  if (!/^[A-Za-z][A-Za-z0-9_]*$/.test(name))
+    return `\`${name}\` is not a name: a letter first, then letters, digits and \`_\`.`;
+  if ((role === 'station' && name === 'tube') || (role === 'stop' && name === 'here'))
+    return `\`${name}\` already means something.`;
+  const taken = books.some((book) =>
+    namesIn(book, undefined, undefined, name).some(
+      (use) => use.role === role && use.of === of && use.name === name && use.isDefinition,
+    ),
+  );
   return taken ? `There is a ${role} \`${name}\` already.` : undefined;
 }
 
@@ -28,10 +34,12 @@ export function renaming(book: Book, name: NameUse, to: string): Change[] {
 export function refiling(book: Book, moved: (file: string) => string): Change[] {
   const folder = moved(book.file).split('/').slice(0, -1);
   const isMoved = moved(book.file) !== book.file;
-  return linksOf(book).filter(({ file }) => isMoved || moved(file) !== file).flatMap(({ start, end, file }) => {
-    const text = relative(folder, moved(file));
-    return text === book.text.slice(start, end) ? [] : [{ start, end, text }];
-  });
+  return linksOf(book)
+    .filter(({ file }) => isMoved || moved(file) !== file)
+    .flatMap(({ start, end, file }) => {
+      const text = relative(folder, moved(file));
+      return text === book.text.slice(start, end) ? [] : [{ start, end, text }];
+    });
 }
 
 function relative(folder: readonly string[], to: string): string {

@@ -18,17 +18,27 @@ export const resultHints: HintsFor = (book, standing) => {
 };
 
 /** `= 4.5 mm`, or why there is nothing yet; undefined where the line is wrong, and said to be. */
-export function saidOf(name: string, results: WorkEntry['results'], lacks: Readonly<Record<string, string>>, units: Units): string | undefined {
+export function saidOf(
+  name: string,
+  results: WorkEntry['results'],
+  lacks: Readonly<Record<string, string>>,
+  units: Units,
+): string | undefined {
   if (Object.hasOwn(results, name)) return `= ${resultInWords(results[name]!, units)}`;
   return Object.hasOwn(lacks, name) ? `not known yet: ${lacks[name]!}` : undefined;
 }
 
 /** How the results of a dimension are shown: factor and unit. */
-const UNITS: Readonly<Record<string, readonly [factor: number, unit: string]>> = { angle: [1000, ' mrad'], power: [1, ' W'], time: [1, ' s'], number: [1, ''] };
+const UNITS: Readonly<Record<string, readonly [factor: number, unit: string]>> = {
+  angle: [1000, ' mrad'],
+  power: [1, ' W'],
+  time: [1, ' s'],
+  number: [1, ''],
+};
 
 export function resultInWords({ value, u, unsure, kind }: WorkResult, units: Units): string {
   const { unit: own, scale } = lengthsIn(units);
-  const [factor, unit] = kind === 'length' ? [scale, ` ${own}`] as const : UNITS[kind] ?? [1, ` (${kind})`];
+  const [factor, unit] = kind === 'length' ? ([scale, ` ${own}`] as const) : (UNITS[kind] ?? [1, ` (${kind})`]);
   const digits = valueInDigits(value * factor, u === undefined ? undefined : u * factor);
   return `${digits}${unit}${unsure ? ', ± not known' : ''}`;
 }

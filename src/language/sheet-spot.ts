@@ -10,7 +10,9 @@ export interface SheetSpot {
 
 export function sheetSpot(book: Book, offset: number): SheetSpot | undefined {
   const cell = cellAt(book, offset);
-  const entry = entriesOf(book, cell).map((one) => one.entry).find(({ kind }) => kind === 'marks');
+  const entry = entriesOf(book, cell)
+    .map((one) => one.entry)
+    .find(({ kind }) => kind === 'marks');
   if (entry?.kind !== 'marks') return undefined;
   const at = offset - book.split.cells[cell]!.start;
   const shot = entry.shots.find(({ path }) => {

@@ -7,15 +7,29 @@ import { stepInBrief, stepsNow } from './step-hint.ts';
 type Skeleton = Pick<Completion, 'label' | 'kind' | 'text' | 'detail' | 'documentation'> & { readonly isSnippet: true };
 
 export function skeletons(evaluation: Evaluation | undefined, guide: Guide): Skeleton[] {
-  const advised = evaluation ? stepsNow(evaluation).flatMap((step): Skeleton[] => (step.cell === undefined ? [] : [{
-    label: `next: ${stepInBrief(step, evaluation)}`, kind: 'cell', text: withBlanks(step.cell), isSnippet: true, detail: 'what is advised now', documentation: [step.say, step.why].filter(Boolean).join('\n\n'),
-  }])) : [];
+  const advised = evaluation
+    ? stepsNow(evaluation).flatMap((step): Skeleton[] =>
+        step.cell === undefined
+          ? []
+          : [
+              {
+                label: `next: ${stepInBrief(step, evaluation)}`,
+                kind: 'cell',
+                text: withBlanks(step.cell),
+                isSnippet: true,
+                detail: 'what is advised now',
+                documentation: [step.say, step.why].filter(Boolean).join('\n\n'),
+              },
+            ],
+      )
+    : [];
   return [...advised, ...KINDS.map((kind) => skeleton(kind, guide))];
 }
 
 /** The order in which the keys are met when the cell is filled in. */
 const BODIES: Readonly<Record<Kind, string>> = {
-  machine: 'machine: ${1:name}\nsource: {fires: ${2|left,right,front,rear,up,down|}}\npath:\n  M1: {leg: ${3:90 mm}, aperture: ${4:20 mm}, sends: ${5|front,rear,left,right,up,down|}}\n$0',
+  machine:
+    'machine: ${1:name}\nsource: {fires: ${2|left,right,front,rear,up,down|}}\npath:\n  M1: {leg: ${3:90 mm}, aperture: ${4:20 mm}, sends: ${5|front,rear,left,right,up,down|}}\n$0',
   limits: 'limits: ${1:workshop standard}\nstations:\n  ${2:M1}: {centre: ${3:3 mm}}\n$0',
   session: 'session: ${1:routine service}\ndate: ${2:2026-01-31}\n$0',
   marks: 'marks: ${1:M1}\nshots: $0\n',
@@ -31,7 +45,14 @@ const BODIES: Readonly<Record<Kind, string>> = {
 
 function skeleton(kind: Kind, guide: Guide): Skeleton {
   const description = guide.at(kind, [kind])?.description;
-  return { label: kind, kind: 'cell', text: BODIES[kind], isSnippet: true, detail: 'a cell', ...(description !== undefined && { documentation: description }) };
+  return {
+    label: kind,
+    kind: 'cell',
+    text: BODIES[kind],
+    isSnippet: true,
+    detail: 'a cell',
+    ...(description !== undefined && { documentation: description }),
+  };
 }
 
 /** A step's cell as a snippet: what it leaves blank is filled in one after the other. */

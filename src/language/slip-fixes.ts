@@ -10,7 +10,12 @@ export function slipFixes(book: Book, finding: Finding): Fix[] {
   const [start, end] = [from + finding.span.start, from + finding.span.end];
   const text = book.text.slice(start, end);
   const other = unitsAt(book, finding.cell) === 'in' ? 'mm' : 'in';
-  const meant = slip === 'unit' ? inUnit(text, other) : slip === 'decimal' ? withPoint(text, Number(factor), numbers === 'largest') : text;
+  const meant =
+    slip === 'unit'
+      ? inUnit(text, other)
+      : slip === 'decimal'
+        ? withPoint(text, Number(factor), numbers === 'largest')
+        : text;
   return meant === text ? [] : [{ title: `Write \`${meant}\``, changes: [{ start, end, text: meant }], finding }];
 }
 
@@ -19,10 +24,14 @@ const LENGTH = /(\d+(?:\.\d+)?)(\s*(?:mm|in)?)(?=\s+(?:right|left|up|down|front|
 
 /** Numbers that have no unit get this one. */
 function inUnit(text: string, unit: string): string {
-  return text.replace(LENGTH, (whole, number: string, own: string) => (own.trim() === '' ? `${number} ${unit}` : whole));
+  return text.replace(LENGTH, (whole, number: string, own: string) =>
+    own.trim() === '' ? `${number} ${unit}` : whole,
+  );
 }
 
 function withPoint(text: string, factor: number, largestOnly: boolean): string {
   const largest = Math.max(...[...text.matchAll(LENGTH)].map(([, number]) => Number(number)));
-  return text.replace(LENGTH, (whole, number: string, own: string) => (largestOnly && Number(number) < largest ? whole : `${Number((Number(number) * factor).toPrecision(12))}${own}`));
+  return text.replace(LENGTH, (whole, number: string, own: string) =>
+    largestOnly && Number(number) < largest ? whole : `${Number((Number(number) * factor).toPrecision(12))}${own}`,
+  );
 }

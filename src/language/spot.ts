@@ -36,11 +36,17 @@ export function kindOf(places: ReadonlyMap<string, Place>): Kind | undefined {
   return KINDS.find((kind) => kind !== 'note' && places.has(kind)) ?? (places.has('note') ? 'note' : undefined);
 }
 
-function innermost(places: ReadonlyMap<string, Place>, at: number): [path: string, part: Spot['part'], span: Span] | undefined {
+function innermost(
+  places: ReadonlyMap<string, Place>,
+  at: number,
+): [path: string, part: Spot['part'], span: Span] | undefined {
   let best: [string, Spot['part'], Span] | undefined;
   for (const [path, { key, span }] of places) {
     if (path === '') continue;
-    for (const [part, stretch] of [['key', key], ['value', span]] as const) {
+    for (const [part, stretch] of [
+      ['key', key],
+      ['value', span],
+    ] as const) {
       if (!stretch || at < stretch.start || at > stretch.end || stretch.end === stretch.start) continue;
       if (!best || stretch.end - stretch.start < best[2].end - best[2].start) best = [path, part, stretch];
     }

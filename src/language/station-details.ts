@@ -9,8 +9,14 @@ export function stationDetails(report: StationReport): string[] {
     ...(slope ? [`${slope.name} ${slope.words}`] : []),
     ...report.requirements.map((requirement) => `${requirement.limit} ${requirementInWords(requirement, report)}`),
   ];
-  return [`**${report.name}**: ${stateInWords(report)}`, frameInWords(report.frame), ...(lines.length > 0 ? [lines.map((line) => `- ${line}`).join('\n')] : []), ...(report.state !== 'unlimited' ? [SOURCES] : [])];
+  return [
+    `**${report.name}**: ${stateInWords(report)}`,
+    frameInWords(report.frame),
+    ...(lines.length > 0 ? [lines.map((line) => `- ${line}`).join('\n')] : []),
+    ...(report.state !== 'unlimited' ? [SOURCES] : []),
+  ];
 }
 
 /** Where the formulas come from. */
-const SOURCES = '*± is a standard uncertainty (JCGM 100); “within” is the joint probability of meeting the limits, reading errors included (JCGM 106).*';
+const SOURCES =
+  '*± is a standard uncertainty (JCGM 100); “within” is the joint probability of meeting the limits, reading errors included (JCGM 106).*';

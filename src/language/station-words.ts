@@ -1,6 +1,24 @@
 /** What is known of a station in words, the same on paper, in a hover and beside the text. Lengths in the machine's units, angles mrad. */
-import { bracketed, listed, markInWords, percent, placeInBrief, placeInWords, slopeInDirections } from '../alignment/index.ts';
-import { hundredths, isVertical, lengthsIn, type Lengths, type Reading, type Requirement, type StationReport, type StationState, type Units } from '../model/index.ts';
+import {
+  bracketed,
+  listed,
+  markInWords,
+  percent,
+  placeInBrief,
+  placeInWords,
+  slopeInDirections,
+} from '../alignment/index.ts';
+import {
+  hundredths,
+  isVertical,
+  lengthsIn,
+  type Lengths,
+  type Reading,
+  type Requirement,
+  type StationReport,
+  type StationState,
+  type Units,
+} from '../model/index.ts';
 
 /** `within, 96 % sure to be within`; `no limits`. */
 export function stateInWords({ state, probability }: Pick<StationReport, 'state' | 'probability'>): string {
@@ -12,9 +30,12 @@ const SHORT = 'not shot at every place';
 
 export function stateInBrief(state: StationState): string {
   switch (state) {
-    case 'unlimited': return 'no limits';
-    case 'incomplete': return SHORT;
-    default: return state;
+    case 'unlimited':
+      return 'no limits';
+    case 'incomplete':
+      return SHORT;
+    default:
+      return state;
   }
 }
 
@@ -25,13 +46,22 @@ export function frameInWords({ runs, right }: StationReport['frame']): string {
 
 export function readingInWords(reading: Reading, station: StationReport): string {
   const place = placeInWords(station.carriages, reading.at, reading.with);
-  const height = reading.height > 0 ? `${lengthsIn(station.frame.units).given(reading.height)} below, from wherever the tape lies: ` : '';
-  const mark = reading.none ? 'no mark: the beam missed the tape' : markInWords(reading.right, reading.up, station.frame);
+  const height =
+    reading.height > 0
+      ? `${lengthsIn(station.frame.units).given(reading.height)} below, from wherever the tape lies: `
+      : '';
+  const mark = reading.none
+    ? 'no mark: the beam missed the tape'
+    : markInWords(reading.right, reading.up, station.frame);
   return `${place === '' ? '' : `${place}: `}${height}${mark}${station.staleSince === undefined ? '' : ' (stale)'}`;
 }
 
 /** A beam that runs down leans; along a travel it slopes. */
-export function slopeInWords({ slope, frame, requirements }: StationReport): { readonly name: 'lean' | 'slope'; readonly words: string } | undefined {
+export function slopeInWords({
+  slope,
+  frame,
+  requirements,
+}: StationReport): { readonly name: 'lean' | 'slope'; readonly words: string } | undefined {
   if (!slope) return undefined;
   const { right, up, u } = slope;
   const way = slopeInDirections(right * 1000, up * 1000, frame);
@@ -46,9 +76,14 @@ export function requirementInWords(requirement: Requirement, { readings, carriag
   const bound = `limit ${given(requirement.max)}`;
   if (value === undefined || u === undefined) return `not known; ${bound}`;
   const place = at === undefined ? '' : placeInWords(carriages, at, others);
-  const read = limit === 'plumb'
-    ? readings.some(({ height }) => height > 0)
-    : at === undefined || readings.some((reading) => !reading.none && reading.height === 0 && placeInWords(carriages, reading.at, reading.with) === place);
+  const read =
+    limit === 'plumb'
+      ? readings.some(({ height }) => height > 0)
+      : at === undefined ||
+        readings.some(
+          (reading) =>
+            !reading.none && reading.height === 0 && placeInWords(carriages, reading.at, reading.with) === place,
+        );
   const where = [place, read ? '' : 'predicted, not shot'].filter(Boolean).join('; ');
   const chance = probability === undefined ? '' : `; within: ${percent(probability)}`;
   return `${measured({ value, u })}${bracketed(where)}, ${bound}${chance}`;
@@ -63,7 +98,10 @@ export function unlimitedInWords(stations: readonly StationReport[]): string | u
 /** `centre 8.1 of 2 mm (far, front)`: what is the farthest from being met. */
 export function worstInBrief({ requirements, carriages, frame }: StationReport): string | undefined {
   const known = requirements.filter(({ value }) => value !== undefined);
-  const worst = known.reduce<Requirement | undefined>((most, one) => (most && (most.probability ?? 1) <= (one.probability ?? 1) ? most : one), undefined);
+  const worst = known.reduce<Requirement | undefined>(
+    (most, one) => (most && (most.probability ?? 1) <= (one.probability ?? 1) ? most : one),
+    undefined,
+  );
   if (!worst) return undefined;
   const { mark, given } = wordsOf(worst.limit, frame.units);
   const place = worst.at === undefined ? '' : placeInBrief(carriages, worst.at, worst.with);

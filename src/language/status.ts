@@ -12,7 +12,11 @@ export function statusOf(book: Book): Status {
     verdict: evaluation.verdict,
     brief: adviceInBrief(evaluation),
     full: adviceInFull(book),
-    steps: stepsNow(evaluation).map((step) => ({ brief: stepInBrief(step, evaluation), say: step.say, ...(step.cell !== undefined && { cell: step.cell }) })),
+    steps: stepsNow(evaluation).map((step) => ({
+      brief: stepInBrief(step, evaluation),
+      say: step.say,
+      ...(step.cell !== undefined && { cell: step.cell }),
+    })),
     findings: { error: count('error'), warning: count('warning') },
   };
 }

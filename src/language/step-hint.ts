@@ -1,6 +1,13 @@
 /** Behind the last cell: what to do now. */
 import { bracketed, listed, placeInBrief, shiftInWords } from '../alignment/index.ts';
-import { lengthsIn, turnInCell, type Evaluation, type ShotRequest, type StationReport, type Step } from '../model/index.ts';
+import {
+  lengthsIn,
+  turnInCell,
+  type Evaluation,
+  type ShotRequest,
+  type StationReport,
+  type Step,
+} from '../model/index.ts';
 import type { Book } from './book.ts';
 import { cautionsFor, wavelengthOf } from './cautions-for.ts';
 import type { HintsFor } from './hints.ts';
@@ -37,18 +44,29 @@ export function adviceInFull(book: Book): string {
   const steps = stepsNow(book.evaluation());
   const why = steps.find((step) => step.why !== undefined)?.why;
   const { lines } = cautionsFor(steps, wavelengthOf(book));
-  return [...(why === undefined ? [] : [why]), ...(lines.length > 0 ? [lines.join(' ')] : []), ...steps.map(({ say }, k) => (steps.length > 1 ? `${k + 1}. ${say}` : say))].join('\n\n');
+  return [
+    ...(why === undefined ? [] : [why]),
+    ...(lines.length > 0 ? [lines.join(' ')] : []),
+    ...steps.map(({ say }, k) => (steps.length > 1 ? `${k + 1}. ${say}` : say)),
+  ].join('\n\n');
 }
 
 export function stepInBrief(step: Step, { stations }: Pick<Evaluation, 'stations'>): string {
   switch (step.kind) {
-    case 'turn': return `${step.part} ${step.screw} ${turnInCell(step.turns)}`;
-    case 'shift': return `${step.part}${step.end ? ` ${step.end}` : ''} ${shiftInWords(step.by, unitsOf({ stations }))}`;
-    case 'lock': return step.to === 'tight' ? `tighten ${step.part}` : `loosen ${step.part}`;
-    case 'care': return `${CARE[step.did] ?? step.did} ${step.part}`;
-    case 'check': return `check ${listed(step.items)}`;
-    case 'repair': return 'repair';
-    case 'release': return 'sign it off';
+    case 'turn':
+      return `${step.part} ${step.screw} ${turnInCell(step.turns)}`;
+    case 'shift':
+      return `${step.part}${step.end ? ` ${step.end}` : ''} ${shiftInWords(step.by, unitsOf({ stations }))}`;
+    case 'lock':
+      return step.to === 'tight' ? `tighten ${step.part}` : `loosen ${step.part}`;
+    case 'care':
+      return `${CARE[step.did] ?? step.did} ${step.part}`;
+    case 'check':
+      return `check ${listed(step.items)}`;
+    case 'repair':
+      return 'repair';
+    case 'release':
+      return 'sign it off';
     case 'shoot': {
       const station = stations.find(({ name }) => name === step.station);
       return `shoot ${step.station} ${listed(step.shots.map((shot) => shotInBrief(shot, station)).filter((shot) => shot !== ''))}`.trim();
@@ -60,5 +78,10 @@ const CARE: Readonly<Partial<Record<string, string>>> = { replaced: 'replace', t
 
 function shotInBrief({ at, with: others, height }: ShotRequest, station: StationReport | undefined): string {
   const place = station ? placeInBrief(station.carriages, at, others) : '';
-  return [place.includes(', ') ? bracketed(place).trim() : place, height === undefined || !station ? '' : `${lengthsIn(station.frame.units).given(height)} below`].filter(Boolean).join(' ');
+  return [
+    place.includes(', ') ? bracketed(place).trim() : place,
+    height === undefined || !station ? '' : `${lengthsIn(station.frame.units).given(height)} below`,
+  ]
+    .filter(Boolean)
+    .join(' ');
 }

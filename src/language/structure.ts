@@ -28,13 +28,22 @@ export function selectionAt({ split, text }: Book, offset: number): Extent[] {
   if (!cell) return [{ start: 0, end: text.length }];
   const at = offset - cell.start;
   const places = [...readTree(cell.readings[0] ?? '').places].flatMap(([, { key, span }]) => [
-    ...(key ? [key, { start: key.start, end: Math.max(key.end, span.end) }] : []), span,
+    ...(key ? [key, { start: key.start, end: Math.max(key.end, span.end) }] : []),
+    span,
   ]);
-  const around = places.filter(({ start, end }) => start <= at && at <= end).map(({ start, end }) => ({ start: cell.start + start, end: cell.start + end }));
+  const around = places
+    .filter(({ start, end }) => start <= at && at <= end)
+    .map(({ start, end }) => ({ start: cell.start + start, end: cell.start + end }));
   const all = [...around, { start: cell.start, end: cell.start + cell.text.length }, { start: 0, end: text.length }];
   const sorted = all.sort((one, other) => one.end - one.start - (other.end - other.start));
   // Each holds the one before it.
-  return sorted.filter(({ start, end }, k) => k === 0 || (start <= sorted[k - 1]!.start && end >= sorted[k - 1]!.end && (start !== sorted[k - 1]!.start || end !== sorted[k - 1]!.end)));
+  return sorted.filter(
+    ({ start, end }, k) =>
+      k === 0 ||
+      (start <= sorted[k - 1]!.start &&
+        end >= sorted[k - 1]!.end &&
+        (start !== sorted[k - 1]!.start || end !== sorted[k - 1]!.end)),
+  );
 }
 
 export interface Link extends Extent {
@@ -45,7 +54,8 @@ export interface Link extends Extent {
 /** The files that machines are taken from; what lies outside the root is none. */
 export function linksOf({ workbook, split, file: own }: Book): Link[] {
   return workbook.entries.flatMap(({ cell, entry }): Link[] => {
-    const span = entry.kind === 'machine' || (entry.kind === 'unread' && entry.of === 'machine') ? entry.spans['from'] : undefined;
+    const span =
+      entry.kind === 'machine' || (entry.kind === 'unread' && entry.of === 'machine') ? entry.spans['from'] : undefined;
     const found = split.cells[cell];
     if (!span || !found || span.end === span.start) return [];
     const written = found.text.slice(span.start, span.end);

@@ -13,7 +13,11 @@ export function swapFixes(book: Book, finding: Finding): Fix[] {
   const keys = stopKeys(found.readings[0] ?? '');
   const [near, far] = [lookup(keys, 'near'), lookup(keys, 'far')] as const;
   if (!near || !far) return [];
-  const change = ({ start, end }: Span, text: string): Change => ({ start: found.start + start, end: found.start + end, text });
+  const change = ({ start, end }: Span, text: string): Change => ({
+    start: found.start + start,
+    end: found.start + end,
+    text,
+  });
   return [{ title: 'Swap near and far', changes: [change(near, 'far'), change(far, 'near')], finding }];
 }
 

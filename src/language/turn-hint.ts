@@ -16,9 +16,24 @@ function inBrief(turned: Turned): string {
   const { read, marks } = lengthsIn(frame.units);
   const size = ({ right, up }: Axes) => read(Math.hypot(right, up));
   if (unknown.length > 0) return round ? `${placeOf(turned)} moved ${size(round.did)}` : notKnown(turned);
-  if (!round) return inOneLine([size(should) === read(0) ? `should hardly move ${placeOf(turned)}` : `moves ${placeOf(turned)} ${markInWords(should.right, should.up, frame)}${marks}`], '');
+  if (!round)
+    return inOneLine(
+      [
+        size(should) === read(0)
+          ? `should hardly move ${placeOf(turned)}`
+          : `moves ${placeOf(turned)} ${markInWords(should.right, should.up, frame)}${marks}`,
+      ],
+      '',
+    );
   const aside = angleBetween(round.should, round.did);
-  return inOneLine([`${placeOf(turned)} moved ${size(round.did)}`, `${size(round.should)} was due`, ...(aside === undefined ? [] : [`${aside}° aside`])], ', ');
+  return inOneLine(
+    [
+      `${placeOf(turned)} moved ${size(round.did)}`,
+      `${size(round.should)} was due`,
+      ...(aside === undefined ? [] : [`${aside}° aside`]),
+    ],
+    ', ',
+  );
 }
 
 function inFull(turned: Turned): string {
@@ -26,9 +41,15 @@ function inFull(turned: Turned): string {
   const { marks } = lengthsIn(frame.units);
   const way = ({ right, up }: Axes) => markInWords(right, up, frame).replace('in the middle', 'not at all');
   const alone = `This cell should move the mark at ${placeOf(turned)} by ${way(should)}${marks}, as predicted from what was known of the screws before it.`;
-  if (unknown.length > 0) return round ? `Since the marks before, the mark at ${placeOf(turned)} moved by ${way(round.did)}${marks}.` : `${notKnown(turned)}: the next marks on ${turned.station} tell it.`;
+  if (unknown.length > 0)
+    return round
+      ? `Since the marks before, the mark at ${placeOf(turned)} moved by ${way(round.did)}${marks}.`
+      : `${notKnown(turned)}: the next marks on ${turned.station} tell it.`;
   if (!round) return alone;
-  return [alone, `Since the marks before: by ${way(round.should)}${marks} was due, by ${way(round.did)}${marks} it moved.`].join('\n\n');
+  return [
+    alone,
+    `Since the marks before: by ${way(round.should)}${marks} was due, by ${way(round.did)}${marks} it moved.`,
+  ].join('\n\n');
 }
 
 function notKnown({ unknown }: Turned): string {

@@ -27,7 +27,8 @@ export function decimalsFor(u: number): number {
 
 function alone(value: number): string {
   const written = Number(value.toPrecision(WRITTEN));
-  if (Number(value.toPrecision(WRITTEN + 2)) !== written) return toPlace(value, Math.min(0, exponentOf(value) - (CUT - 1)));
+  if (Number(value.toPrecision(WRITTEN + 2)) !== written)
+    return toPlace(value, Math.min(0, exponentOf(value) - (CUT - 1)));
   const isReadable = value === 0 || (exponentOf(value) <= LARGEST && exponentOf(value) >= SMALLEST);
   return isReadable ? String(written + 0) : written.toExponential();
 }

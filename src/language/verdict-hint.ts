@@ -19,6 +19,8 @@ export function verdictInBrief(report: StationReport): string {
   const { state, probability } = report;
   const verdict = probability === undefined ? stateInBrief(state) : `${state}, ${percent(probability)}`;
   const slope = state === 'unlimited' ? slopeInWords(report) : undefined;
-  const parts = [verdict, worstInBrief(report), slope && `${slope.name} ${slope.words}`].filter((part) => part !== undefined);
+  const parts = [verdict, worstInBrief(report), slope && `${slope.name} ${slope.words}`].filter(
+    (part) => part !== undefined,
+  );
   return inOneLine(parts, ' · ');
 }

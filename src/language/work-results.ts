@@ -17,10 +17,16 @@ export function workResults(book: Book, standing: Standing & { readonly entry: W
   const { entry } = standing;
   if (!entry.later) return { results: entry.results, lacks: {} };
   const { results, log } = workedWithLog(book, standing);
-  const lacks = Object.fromEntries(entry.later.filter((name) => !Object.hasOwn(results, name)).flatMap((name) => {
-    const why = namesUnder(entry, name).map((used) => log.lacks.get(used)).find((reason) => reason !== undefined);
-    return why === undefined ? [] : [[name, why]];
-  }));
+  const lacks = Object.fromEntries(
+    entry.later
+      .filter((name) => !Object.hasOwn(results, name))
+      .flatMap((name) => {
+        const why = namesUnder(entry, name)
+          .map((used) => log.lacks.get(used))
+          .find((reason) => reason !== undefined);
+        return why === undefined ? [] : [[name, why]];
+      }),
+  );
   return { results, lacks };
 }
 
@@ -30,12 +36,19 @@ export function workFindings(book: Book): Finding[] {
     if (entry.kind !== 'work' || !entry.later) return [];
     const { later } = entry;
     const { problems } = workedWithLog(book, { cell, entry, index });
-    return problems.filter(({ name }) => later.includes(name)).map(({ name, code, from, to, facts }): Finding => {
-      const { start, end } = entry.spans[name] ?? entry.spans['']!;
-      // In quotes or over lines its letters stand elsewhere.
-      const isPlain = end - start === entry.values[name]!.length;
-      return { code: code as FindingCode, cell, span: isPlain ? { start: start + from, end: start + to } : { start, end }, facts };
-    });
+    return problems
+      .filter(({ name }) => later.includes(name))
+      .map(({ name, code, from, to, facts }): Finding => {
+        const { start, end } = entry.spans[name] ?? entry.spans['']!;
+        // In quotes or over lines its letters stand elsewhere.
+        const isPlain = end - start === entry.values[name]!.length;
+        return {
+          code: code as FindingCode,
+          cell,
+          span: isPlain ? { start: start + from, end: start + to } : { start, end },
+          facts,
+        };
+      });
   });
 }
 

@@ -11,13 +11,23 @@ import { widthsOn, type Width } from './way.ts';
 
 export function atCorner(machine: Machine, tube: Tube, stations: Evaluation['stations'], corner: Corner): LightCorner {
   const marks = corner.legs.map((_, index) => lastAt(stations, machine, index, corner));
-  const found = widthsOn(machine, tube, corner.legs).map((width, index) => atStation(machine, index, width, withLens(marks, index, width)));
+  const found = widthsOn(machine, tube, corner.legs).map((width, index) =>
+    atStation(machine, index, width, withLens(marks, index, width)),
+  );
   const through = (...shares: number[]) => 1 - shares.reduce((passes, share) => passes * (1 - share), 1);
   const lost = (beam: Beam) => through(...found.map(({ lostOf }) => lostOf(beam)));
   // Where the tube's figures are off, all apertures lose more together; marks and legs are each on their own.
-  const apart = spreadOf(through, found.map(({ told, apart: u }) => ({ value: told.lost, u })));
+  const apart = spreadOf(
+    through,
+    found.map(({ told, apart: u }) => ({ value: told.lost, u })),
+  );
   const together = spreadOf((...figures) => lost(tube.beamIf(...figures)), tube.figures);
-  return { with: corner.with, stations: found.map(({ told }) => told), lost: lost(tube.beam), lostU: Math.hypot(apart, together) };
+  return {
+    with: corner.with,
+    stations: found.map(({ told }) => told),
+    lost: lost(tube.beam),
+    lostU: Math.hypot(apart, together),
+  };
 }
 
 interface Found {
@@ -37,17 +47,30 @@ function withLens(marks: readonly (Mark | undefined)[], index: number, { bent }:
   // A beam that misses without the lens may well pass with it.
   if (bent && mark && !isHit(mark)) return undefined;
   if (!mark || !met || !isHit(mark) || !isHit(met)) return mark;
-  return { right: mark.right - bent.share * met.right, up: mark.up - bent.share * met.up, u: Math.hypot(mark.u, bent.share * met.u) };
+  return {
+    right: mark.right - bent.share * met.right,
+    up: mark.up - bent.share * met.up,
+    u: Math.hypot(mark.u, bent.share * met.u),
+  };
 }
 
 const CENTRED: Hit = { right: 0, up: 0, u: 0 };
 
-function atStation(machine: Machine, index: number, { along, diameter, u: wideU, apart, diameterOf }: Width, mark: Mark | undefined): Found {
+function atStation(
+  machine: Machine,
+  index: number,
+  { along, diameter, u: wideU, apart, diameterOf }: Width,
+  mark: Mark | undefined,
+): Found {
   const { name, aperture } = machine.path[index]!;
   const width = { name, along, diameter, u: wideU };
   if (mark && !isHit(mark)) return { told: { ...width, missed: true, lost: 1, lostU: 0 }, lostOf: () => 1, apart: 0 };
   const { right, up, u } = mark ?? CENTRED;
-  const given = (wide: number): Quantity[] => [{ value: diameter, u: wide }, { value: right, u }, { value: up, u }];
+  const given = (wide: number): Quantity[] => [
+    { value: diameter, u: wide },
+    { value: right, u },
+    { value: up, u },
+  ];
   const squarely = (wide: number, x: number, y: number) => 1 - passed(aperture, wide, Math.hypot(x, y));
   const face = onFace(machine, index);
   const told: LightAtStation = {

@@ -18,7 +18,11 @@ export function passed(aperture: number, diameter: number, offset: number): numb
  *
  * @param across where the beam's middle lies: in the plane of incidence and across it
  */
-export function passedAtSlant(aperture: number, diameter: number, { within, across }: { within: number; across: number }): number {
+export function passedAtSlant(
+  aperture: number,
+  diameter: number,
+  { within, across }: { within: number; across: number },
+): number {
   const variance = sigmaOf(diameter) ** 2;
   return Math.min(1, discProbability([within * Math.SQRT2, across], [2 * variance, 0, variance], aperture / 2));
 }

@@ -14,8 +14,13 @@ export interface Corner {
 export function cornersOf({ path }: Pick<Machine, 'path'>): readonly Corner[] {
   const travels = path.filter(({ stops }) => stops !== undefined && Object.keys(stops).length > 0);
   const free = travels.slice(-MOST);
-  const ends = travels.map((element) => [element.name, free.includes(element) ? endsOf(element) : endsOf(element).slice(0, 1)] as const);
-  const all = ends.reduce<Record<string, string>[]>((sofar, [name, stops]) => sofar.flatMap((corner) => stops.map((stop) => ({ ...corner, [name]: stop }))), [{}]);
+  const ends = travels.map(
+    (element) => [element.name, free.includes(element) ? endsOf(element) : endsOf(element).slice(0, 1)] as const,
+  );
+  const all = ends.reduce<Record<string, string>[]>(
+    (sofar, [name, stops]) => sofar.flatMap((corner) => stops.map((stop) => ({ ...corner, [name]: stop }))),
+    [{}],
+  );
   return all.map((at) => ({ with: at, legs: legsAt(path, at) }));
 }
 
@@ -27,6 +32,8 @@ function legsAt(path: readonly PathElement[], at: Readonly<Record<string, string
 
 /** Names of the shortest and the longest stop; one where there is but one. */
 function endsOf({ stops = {} }: PathElement): string[] {
-  const names = Object.entries(stops).sort(([, one], [, other]) => one.value - other.value).map(([name]) => name);
+  const names = Object.entries(stops)
+    .sort(([, one], [, other]) => one.value - other.value)
+    .map(([name]) => name);
   return names.length > 1 ? [names[0]!, names.at(-1)!] : names;
 }

@@ -29,7 +29,11 @@ export function widthOn(machine: Machine, station: string, carriages: Carriages)
  * By the name that arithmetic has for a figure (`beam.diameter`, `M2.far`): c u(x) of the diameter, mm, by the central
  * difference over ± u(x) (JCGM 100:2008, 5.1.3, note 2). Empty where no figure has a ±, or the diameter is not known.
  */
-export function diameterComponents(machine: Machine, station: string, carriages: Carriages): ReadonlyMap<string, number> {
+export function diameterComponents(
+  machine: Machine,
+  station: string,
+  carriages: Carriages,
+): ReadonlyMap<string, number> {
   const run = runTo(machine, station, carriages);
   return new Map(run ? [...ofTube(run), ...ofLegs(run), ...ofLens(run)] : []);
 }
@@ -44,13 +48,19 @@ function ofTube(run: Run): Part[] {
 }
 
 function ofLegs(run: Run): Part[] {
-  return run.legs.flatMap((leg, k) => part(leg.name, leg, (value) => diameterOf({ ...run, legs: run.legs.with(k, { ...leg, value }) })));
+  return run.legs.flatMap((leg, k) =>
+    part(leg.name, leg, (value) => diameterOf({ ...run, legs: run.legs.with(k, { ...leg, value }) })),
+  );
 }
 
 function ofLens(run: Run): Part[] {
   return run.path.flatMap((element, k) => {
     const { name, focal } = element;
-    return focal ? part(`${name}.focal`, focal, (value) => diameterOf({ ...run, path: run.path.with(k, { ...element, focal: { value } }) })) : [];
+    return focal
+      ? part(`${name}.focal`, focal, (value) =>
+          diameterOf({ ...run, path: run.path.with(k, { ...element, focal: { value } }) }),
+        )
+      : [];
   });
 }
 
@@ -70,7 +80,9 @@ function runTo({ source, path }: Machine, station: string, carriages: Carriages)
   const tube = tubeOf(source);
   const upTo = path.slice(0, path.findIndex(({ name }) => name === station) + 1);
   const legs = upTo.flatMap((element) => legOf(element, lookup(carriages, element.name)) ?? []);
-  return typeof tube === 'string' || upTo.length === 0 || legs.length < upTo.length ? undefined : { tube, path: upTo, legs };
+  return typeof tube === 'string' || upTo.length === 0 || legs.length < upTo.length
+    ? undefined
+    : { tube, path: upTo, legs };
 }
 
 /** A length that is a stop's carries the stop's name and ±. */

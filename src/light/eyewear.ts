@@ -19,17 +19,31 @@ export function eyewearOf({ source: { wavelength, power, beam }, pulse }: Machin
     const permissible = permissibleExposure(wavelength, time);
     if (permissible === undefined) return [];
     const density = (watts: number, diameter: number) => opticalDensity(peak(watts, diameter) * time, permissible);
-    return [{ time, permissible, source: limitSource(time), density: density(power.value, beam.diameter.value), densityU: spreadOf(density, given) }];
+    return [
+      {
+        time,
+        permissible,
+        source: limitSource(time),
+        density: density(power.value, beam.diameter.value),
+        densityU: spreadOf(density, given),
+      },
+    ];
   });
   // The darkest first: that is the one to buy.
   const exposures = exposed.toSorted((one, other) => other.density - one.density);
-  return exposures.length === 0 ? undefined : { wavelength, irradiance: peak(power.value, beam.diameter.value), irradianceU: spreadOf(peak, given), exposures };
+  return exposures.length === 0
+    ? undefined
+    : { wavelength, irradiance: peak(power.value, beam.diameter.value), irradianceU: spreadOf(peak, given), exposures };
 }
 
 export function eyewearLacks({ source: { wavelength, power, beam } }: Machine): LightLack[] {
-  const unknown = (field: string, because: string): LightLack[] => [{ field, say: `How dark eyewear must be is not known, because ${because}` }];
-  if (power === undefined) return unknown('source.power', 'the tube’s full power is not written. Add it to `source`: `power: 80 W`.');
+  const unknown = (field: string, because: string): LightLack[] => [
+    { field, say: `How dark eyewear must be is not known, because ${because}` },
+  ];
+  if (power === undefined)
+    return unknown('source.power', 'the tube’s full power is not written. Add it to `source`: `power: 80 W`.');
   if (!beam) return unknown('source.beam.diameter', 'the beam’s diameter is not written.');
-  if (permissibleExposure(wavelength, STARE) === undefined) return unknown('source.wavelength', 'limits are known here from 2.6 µm to 1 mm only.');
+  if (permissibleExposure(wavelength, STARE) === undefined)
+    return unknown('source.wavelength', 'limits are known here from 2.6 µm to 1 mm only.');
   return [];
 }

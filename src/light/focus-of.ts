@@ -1,6 +1,16 @@
 /** What the lens makes of the beam that reaches it. */
 import type { Axes, Evaluation, Focus, LightLack, LightRange, Machine, PathElement, Quantity } from '../model/index.ts';
-import { aberrationSpot, diameterAt, leanOf, rayleighLength, spotShift, throughLens, zincSelenideIndex, type Beam, type Bending } from '../optics/index.ts';
+import {
+  aberrationSpot,
+  diameterAt,
+  leanOf,
+  rayleighLength,
+  spotShift,
+  throughLens,
+  zincSelenideIndex,
+  type Beam,
+  type Bending,
+} from '../optics/index.ts';
 import type { Corner } from './corners.ts';
 import { farthest, holding, isHit } from './marks.ts';
 import { spreadOf } from './spread-of.ts';
@@ -10,11 +20,18 @@ import { widthsOn, type Width } from './way.ts';
 type Lens = PathElement & { readonly focal: Quantity };
 
 export function lensOf({ path }: Machine): Lens | undefined {
-  return path.find((element): element is Lens => element.kind === 'lens' && element.focal !== undefined && element.focal.value > 0);
+  return path.find(
+    (element): element is Lens => element.kind === 'lens' && element.focal !== undefined && element.focal.value > 0,
+  );
 }
 
 /** Undefined where there is no lens, its leg is not known, or it gathers no such beam. */
-export function focusOf(machine: Machine, tube: Tube, corners: readonly Corner[], { stations }: Pick<Evaluation, 'stations'>): Focus | undefined {
+export function focusOf(
+  machine: Machine,
+  tube: Tube,
+  corners: readonly Corner[],
+  { stations }: Pick<Evaluation, 'stations'>,
+): Focus | undefined {
   const lens = lensOf(machine);
   const onLens = lens ? widthsOnLens(machine, lens, tube, corners) : [];
   const widest = onLens.at(-1);
@@ -22,23 +39,42 @@ export function focusOf(machine: Machine, tube: Tube, corners: readonly Corner[]
   const all = onLens.map((width) => reckoner(tube, lens, width));
   const span = (of: Figure): LightRange => {
     const found = all.map((reckon) => reckon(of));
-    return { least: Math.min(...found.map(({ value }) => value)), most: Math.max(...found.map(({ value }) => value)), u: Math.max(...found.map(({ u }) => u)) };
+    return {
+      least: Math.min(...found.map(({ value }) => value)),
+      most: Math.max(...found.map(({ value }) => value)),
+      u: Math.max(...found.map(({ u }) => u)),
+    };
   };
   const blur = aberrationOf(lens, tube.beam, reckoner(tube, lens, widest));
-  return { station: lens.name, diameter: span(width), spot: span(spot), depth: span(depth), ...(blur && { aberration: blur }), ...bearings(lens, stations) };
+  return {
+    station: lens.name,
+    diameter: span(width),
+    spot: span(spot),
+    depth: span(depth),
+    ...(blur && { aberration: blur }),
+    ...bearings(lens, stations),
+  };
 }
 
 /** Why a lens whose place is known has no spot behind it. */
 export function spotLacks(machine: Machine, tube: Tube, corners: readonly Corner[]): LightLack[] {
   const lens = lensOf(machine);
-  if (!lens || widthsOnLens(machine, lens, tube, corners).every((width) => isGathered(tube.beam, lens, width))) return [];
-  return [{ field: `path.${lens.name}.focal`, say: `The spot is not known, because the beam runs apart faster than ${lens.name} gathers it. Check its focal length and the beam’s divergence.` }];
+  if (!lens || widthsOnLens(machine, lens, tube, corners).every((width) => isGathered(tube.beam, lens, width)))
+    return [];
+  return [
+    {
+      field: `path.${lens.name}.focal`,
+      say: `The spot is not known, because the beam runs apart faster than ${lens.name} gathers it. Check its focal length and the beam’s divergence.`,
+    },
+  ];
 }
 
 /** One for each corner, the narrowest first. */
 function widthsOnLens(machine: Machine, lens: Lens, tube: Tube, corners: readonly Corner[]): Width[] {
   const at = machine.path.indexOf(lens);
-  return corners.flatMap(({ legs }) => widthsOn(machine, tube, legs)[at] ?? []).sort((one, other) => one.diameter - other.diameter);
+  return corners
+    .flatMap(({ legs }) => widthsOn(machine, tube, legs)[at] ?? [])
+    .sort((one, other) => one.diameter - other.diameter);
 }
 
 /** What follows from the beam, how far along it the lens stands, and the focal length. */
@@ -58,26 +94,45 @@ type Reckon = (of: Figure) => Required<Quantity>;
 
 /** With its uncertainty: the tube's figures move the beam, the legs the lens along it. */
 function reckoner({ figures, beamIf }: Tube, { focal }: Lens, { along, alongU }: Width): Reckon {
-  return (of) => reckoned((place, f, ...values) => of(beamIf(...values), place, f), [{ value: along, u: alongU }, focal, ...figures]);
+  return (of) =>
+    reckoned(
+      (place, f, ...values) => of(beamIf(...values), place, f),
+      [{ value: along, u: alongU }, focal, ...figures],
+    );
 }
 
 /** Why the spot or its blur is not known. */
 export function lensLacks(machine: Machine, { wavelength }: Pick<Beam, 'wavelength'>): LightLack[] {
   const lens = lensOf(machine);
-  if (!lens) return [{ field: 'path.lens.focal', say: 'The spot is not known, because no element of the path has a `focal` length. Add the lens’s (`focal: 50.8 mm`).' }];
+  if (!lens)
+    return [
+      {
+        field: 'path.lens.focal',
+        say: 'The spot is not known, because no element of the path has a `focal` length. Add the lens’s (`focal: 50.8 mm`).',
+      },
+    ];
   const { name, material, shape } = lens;
-  const unknown = (field: string, because: string): LightLack[] => [{ field, say: `What ${name} itself blurs is not known, because ${because}` }];
-  if (material === undefined) return unknown(`path.${name}.material`, 'it is not written what it is made of. Add `material: ZnSe`, if that is what it is.');
+  const unknown = (field: string, because: string): LightLack[] => [
+    { field, say: `What ${name} itself blurs is not known, because ${because}` },
+  ];
+  if (material === undefined)
+    return unknown(
+      `path.${name}.material`,
+      'it is not written what it is made of. Add `material: ZnSe`, if that is what it is.',
+    );
   if (!isZincSelenide(lens)) return unknown(`path.${name}.material`, 'it is worked out for ZnSe alone.');
-  if (shape === 'meniscus') return unknown(`path.${name}.shape`, 'that of a meniscus hangs on its two radii, which a workbook does not give.');
-  if (zincSelenideIndex(wavelength) === undefined) return unknown('source.wavelength', 'the index of ZnSe is published from 0.54 to 18.2 µm only.');
+  if (shape === 'meniscus')
+    return unknown(`path.${name}.shape`, 'that of a meniscus hangs on its two radii, which a workbook does not give.');
+  if (zincSelenideIndex(wavelength) === undefined)
+    return unknown('source.wavelength', 'the index of ZnSe is published from 0.54 to 18.2 µm only.');
   return [];
 }
 
 function aberrationOf(lens: Lens, { wavelength }: Beam, reckon: Reckon): Focus['aberration'] {
   const index = zincSelenideIndex(wavelength);
   if (index === undefined || !isZincSelenide(lens) || lens.shape === 'meniscus') return undefined;
-  const blur = (bending: Bending) => reckon((beam, along, focal) => aberrationSpot(index, bending, focal, diameterAt(beam, along)));
+  const blur = (bending: Bending) =>
+    reckon((beam, along, focal) => aberrationSpot(index, bending, focal, diameterAt(beam, along)));
   const [right, wrong] = lens.shape === 'biconvex' ? [blur(0.5), blur(0.5)] : [blur(1), blur(0)];
   return { right: right.value, wrong: wrong.value, u: { right: right.u, wrong: wrong.u } };
 }

@@ -53,7 +53,11 @@ export function growthsIn(entries: readonly LogEntry[]): Growth[] {
     const pulse = JSON.stringify(entry.pulse);
     const before = entry.pulse ? seen.filter((one) => one.pulse === pulse).map(({ mark }) => mark) : [];
     if (entry.pulse) seen = [...seen, ...own.map((mark) => ({ pulse, mark }))].slice(-MOST);
-    const pairs = own.flatMap((mark) => [...before, ...own].filter((other) => other.order < order || other.along < mark.along).map((other) => inOrder(mark, other)));
+    const pairs = own.flatMap((mark) =>
+      [...before, ...own]
+        .filter((other) => other.order < order || other.along < mark.along)
+        .map((other) => inOrder(mark, other)),
+    );
     const worst = pairs.map((pair) => judged(pair, resolution)).toSorted((one, other) => other.by - one.by)[0];
     return worst && worst.by > PLAINLY ? [worst.growth] : [];
   });
@@ -80,7 +84,8 @@ class Widths {
 
   on(station: string, { carriages }: Shot): Width | undefined {
     const place = `${station} ${JSON.stringify(carriages)}`;
-    if (!this.known.has(place)) this.known.set(place, this.isBehindLens(station) ? undefined : widthOn(this.machine, station, carriages));
+    if (!this.known.has(place))
+      this.known.set(place, this.isBehindLens(station) ? undefined : widthOn(this.machine, station, carriages));
     return this.known.get(place);
   }
 
@@ -97,7 +102,16 @@ function sizedIn({ station, shots }: MarksEntry, widths: Widths, order: number):
     const sizes = shot.marks.flatMap(({ size }) => size ?? []);
     const width = shot.height > 0 || sizes.length === 0 ? undefined : widths.on(station, shot);
     if (!width) return [];
-    return [{ station, shot, order, size: sizes.reduce((sum, size) => sum + size, 0) / sizes.length, along: width.along, diameter: width.diameter }];
+    return [
+      {
+        station,
+        shot,
+        order,
+        size: sizes.reduce((sum, size) => sum + size, 0) / sizes.length,
+        along: width.along,
+        diameter: width.diameter,
+      },
+    ];
   });
 }
 
@@ -106,11 +120,20 @@ function inOrder(one: SizedMark, other: SizedMark): { readonly near: SizedMark; 
 }
 
 /** By how many standard uncertainties the far mark is wider than the near one explains (JCGM 100, 5.1). */
-function judged({ near, far }: { readonly near: SizedMark; readonly far: SizedMark }, resolution: number): { readonly growth: Growth; readonly by: number } {
+function judged(
+  { near, far }: { readonly near: SizedMark; readonly far: SizedMark },
+  resolution: number,
+): { readonly growth: Growth; readonly by: number } {
   const ratio = Math.max(1, far.diameter / near.diameter);
   const expected = ratio * near.size;
   // Either edge of a burn is read to the step.
   const reading = resolution / Math.sqrt(6);
-  const u = Math.hypot(reading, ratio * reading, BURN * far.size, BURN * expected, DIVERGENCE * (ratio - 1) * near.size);
+  const u = Math.hypot(
+    reading,
+    ratio * reading,
+    BURN * far.size,
+    BURN * expected,
+    DIVERGENCE * (ratio - 1) * near.size,
+  );
   return { growth: { near, far, expected }, by: (far.size - expected) / u };
 }

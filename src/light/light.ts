@@ -9,12 +9,24 @@ import { spreadOf } from './spread-of.ts';
 import { tubeOf, type Tube } from './tube.ts';
 
 const PROBLEMS: Readonly<Record<BeamProblem, LightLack>> = {
-  'no diameter': { field: 'source.beam.diameter', say: 'The beam’s width is not known, because its diameter at the tube’s exit is not written. Add it and the divergence from the tube’s data sheet to `source`: `beam: {diameter: 6 mm, divergence: 3 mrad}`.' },
-  'no spread': { field: 'source.beam.divergence', say: 'The beam’s width is not known, because neither its divergence nor its M² (`M2`) is written. Add the `divergence` (full angle) from the tube’s data sheet.' },
-  contradiction: { field: 'source.beam', say: 'The beam’s width is not known, because no beam has these figures together: it spreads by M² times 4·wavelength/(π·diameter) or more, and M² is at least 1. Is the divergence the full angle?' },
+  'no diameter': {
+    field: 'source.beam.diameter',
+    say: 'The beam’s width is not known, because its diameter at the tube’s exit is not written. Add it and the divergence from the tube’s data sheet to `source`: `beam: {diameter: 6 mm, divergence: 3 mrad}`.',
+  },
+  'no spread': {
+    field: 'source.beam.divergence',
+    say: 'The beam’s width is not known, because neither its divergence nor its M² (`M2`) is written. Add the `divergence` (full angle) from the tube’s data sheet.',
+  },
+  contradiction: {
+    field: 'source.beam',
+    say: 'The beam’s width is not known, because no beam has these figures together: it spreads by M² times 4·wavelength/(π·diameter) or more, and M² is at least 1. Is the divergence the full angle?',
+  },
 };
 
-const BEYOND: LightLack = { field: 'source', say: 'Nothing is known of the beam, because a figure of the machine is too large or too small to reckon with.' };
+const BEYOND: LightLack = {
+  field: 'source',
+  say: 'Nothing is known of the beam, because a figure of the machine is too large or too small to reckon with.',
+};
 
 /** @param evaluation its stations are enough; without marks every beam is taken as centred, which the answer shows */
 export function lightOf(machine: Machine, evaluation: Pick<Evaluation, 'stations'>): Light {
@@ -29,12 +41,26 @@ function reckoned(machine: Machine, evaluation: Pick<Evaluation, 'stations'>): L
   if (typeof tube === 'string') return { corners: [], ...(eyewear && { eyewear }), lacks: [PROBLEMS[tube], ...lacks] };
   const corners = cornersOf(machine);
   const focus = focusOf(machine, tube, corners, evaluation);
-  return { beam: shown(tube), corners: corners.map((corner) => atCorner(machine, tube, evaluation.stations, corner)), ...(focus && { focus }), ...(eyewear && { eyewear }), lacks: [...lacks, ...spotLacks(machine, tube, corners)] };
+  return {
+    beam: shown(tube),
+    corners: corners.map((corner) => atCorner(machine, tube, evaluation.stations, corner)),
+    ...(focus && { focus }),
+    ...(eyewear && { eyewear }),
+    lacks: [...lacks, ...spotLacks(machine, tube, corners)],
+  };
 }
 
 function shown({ beam: { waist, at, divergence, ratio, assumed }, figures, beamIf }: Tube): LightBeam {
-  const spread = (of: 'waist' | 'at' | 'divergence' | 'ratio') => spreadOf((...values) => beamIf(...values)[of], figures);
-  return { waist, at, divergence, M2: ratio, u: { waist: spread('waist'), at: spread('at'), divergence: spread('divergence'), M2: spread('ratio') }, ...(assumed && { assumed }) };
+  const spread = (of: 'waist' | 'at' | 'divergence' | 'ratio') =>
+    spreadOf((...values) => beamIf(...values)[of], figures);
+  return {
+    waist,
+    at,
+    divergence,
+    M2: ratio,
+    u: { waist: spread('waist'), at: spread('at'), divergence: spread('divergence'), M2: spread('ratio') },
+    ...(assumed && { assumed }),
+  };
 }
 
 function isFiniteThroughout(value: unknown): boolean {

@@ -8,15 +8,24 @@ export type Mark = Pick<Reading, 'right' | 'up' | 'u'>;
 export type Hit = Required<Mark>;
 
 /** What was last shot on an element's tape with the carriages at this corner, unless something has moved the beam since. */
-export function lastAt(stations: Evaluation['stations'], { path }: Pick<Machine, 'path'>, index: number, corner: Corner): Mark | undefined {
+export function lastAt(
+  stations: Evaluation['stations'],
+  { path }: Pick<Machine, 'path'>,
+  index: number,
+  corner: Corner,
+): Mark | undefined {
   const legOf = (element: string) => corner.legs[path.findIndex(({ name }) => name === element)]?.value;
-  return holding(stations, path[index]!.name).findLast(({ carriages }) => Object.entries(carriages).every(([element, leg]) => legOf(element) === leg));
+  return holding(stations, path[index]!.name).findLast(({ carriages }) =>
+    Object.entries(carriages).every(([element, leg]) => legOf(element) === leg),
+  );
 }
 
 /** On the tape itself, not on one below it; of a mark that was read one way only nobody knows how much is lost. */
 export function holding(stations: Evaluation['stations'], name: string): readonly Reading[] {
   const station = stations.find((one) => one.name === name);
-  return station?.staleSince === undefined ? (station?.readings.filter((reading) => reading.height === 0 && (reading.none || isHit(reading))) ?? []) : [];
+  return station?.staleSince === undefined
+    ? (station?.readings.filter((reading) => reading.height === 0 && (reading.none || isHit(reading))) ?? [])
+    : [];
 }
 
 export function isHit<M extends Mark>(mark: M): mark is M & Hit {

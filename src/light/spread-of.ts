@@ -9,7 +9,8 @@ import type { Quantity } from '../model/index.ts';
 export function spreadOf(of: (...values: number[]) => number, given: readonly Quantity[]): number {
   const values = given.map(({ value }) => value);
   const here = of(...values);
-  const change = (index: number, by: number) => Math.abs(of(...values.map((value, k) => (k === index ? value + by : value))) - here);
+  const change = (index: number, by: number) =>
+    Math.abs(of(...values.map((value, k) => (k === index ? value + by : value))) - here);
   return Math.hypot(...given.map(({ u = 0 }, index) => (u === 0 ? 0 : greater(change(index, u), change(index, -u)))));
 }
 

@@ -1,6 +1,14 @@
 /** The beam of the tube's figures, and of figures that are off by their uncertainty. */
 import type { Quantity, Source } from '../model/index.ts';
-import { beamOf, leastDivergence, missedDivergence, mostRatio, type Beam, type BeamFigures, type BeamProblem } from '../optics/index.ts';
+import {
+  beamOf,
+  leastDivergence,
+  missedDivergence,
+  mostRatio,
+  type Beam,
+  type BeamFigures,
+  type BeamProblem,
+} from '../optics/index.ts';
 
 export interface Tube {
   readonly beam: Beam;
@@ -11,8 +19,18 @@ export interface Tube {
 }
 
 export function tubeOf({ wavelength, beam: written }: Source): Tube | BeamProblem {
-  const given = (['diameter', 'divergence', 'M2'] as const).flatMap((name) => (written?.[name] ? [{ name, ...written[name] }] : []));
-  const read = (values: readonly number[]) => ({ wavelength, ...(written && { beam: named(given.map(({ name }) => name), values) }) });
+  const given = (['diameter', 'divergence', 'M2'] as const).flatMap((name) =>
+    written?.[name] ? [{ name, ...written[name] }] : [],
+  );
+  const read = (values: readonly number[]) => ({
+    wavelength,
+    ...(written && {
+      beam: named(
+        given.map(({ name }) => name),
+        values,
+      ),
+    }),
+  });
   const beam = beamOf(fitting(read(given.map(({ value }) => value)), written));
   if (typeof beam === 'string') return beam;
   const beamIf = (...values: readonly number[]) => {
@@ -24,7 +42,9 @@ export function tubeOf({ wavelength, beam: written }: Source): Tube | BeamProble
 
 /** Figures that no beam has, but that agree with those of one as far as their ± go, stand for the nearest. */
 function fitting(figures: BeamFigures, written: Source['beam']): BeamFigures {
-  const isOff = written?.divergence !== undefined && (written.divergence.value < leastDivergence(figures.wavelength, written.diameter.value, written.M2?.value));
+  const isOff =
+    written?.divergence !== undefined &&
+    written.divergence.value < leastDivergence(figures.wavelength, written.diameter.value, written.M2?.value);
   return isOff && missedDivergence(figures.wavelength, written) === undefined ? nearest(figures) : figures;
 }
 
@@ -37,8 +57,12 @@ function named(names: readonly (keyof Figures)[], values: readonly number[]): Fi
 /** M² is at least 1, and as wide a beam spreads at least so much: a figure that is off does not lead beyond that. */
 function nearest({ wavelength, beam }: BeamFigures): BeamFigures {
   if (!beam) return { wavelength };
-  const divergence = beam.divergence === undefined ? undefined : Math.max(beam.divergence, leastDivergence(wavelength, beam.diameter));
+  const divergence =
+    beam.divergence === undefined ? undefined : Math.max(beam.divergence, leastDivergence(wavelength, beam.diameter));
   const most = divergence === undefined ? Infinity : mostRatio(wavelength, beam.diameter, divergence);
   const M2 = beam.M2 === undefined ? undefined : Math.min(Math.max(beam.M2, 1), most);
-  return { wavelength, beam: { diameter: beam.diameter, ...(divergence !== undefined && { divergence }), ...(M2 !== undefined && { M2 }) } };
+  return {
+    wavelength,
+    beam: { diameter: beam.diameter, ...(divergence !== undefined && { divergence }), ...(M2 !== undefined && { M2 }) },
+  };
 }

@@ -60,12 +60,27 @@ function past(way: Way, { kind, inset, focal }: PathElement, index: number): Way
 
 function widthAfter({ beam, figures, beamIf }: Tube, { along, beyond, before, after, lens: passed }: Way): Width {
   const focal = passed?.focal;
-  const wide = (of: Beam, lens: number, behind: number, f = focal?.value) => (f === undefined ? diameterAt(of, lens) : diameterAt(throughLens(of, lens, f), lens + behind));
+  const wide = (of: Beam, lens: number, behind: number, f = focal?.value) =>
+    f === undefined ? diameterAt(of, lens) : diameterAt(throughLens(of, lens, f), lens + behind);
   const lens = along - beyond;
   const diameterOf = (of: Beam) => wide(of, lens, beyond);
-  const byLegs = spreadOf((front, behind) => wide(beam, front, behind), [{ value: lens, u: Math.sqrt(before) }, { value: beyond, u: Math.sqrt(after) }]);
+  const byLegs = spreadOf(
+    (front, behind) => wide(beam, front, behind),
+    [
+      { value: lens, u: Math.sqrt(before) },
+      { value: beyond, u: Math.sqrt(after) },
+    ],
+  );
   const byLens = focal ? spreadOf((f) => wide(beam, lens, beyond, f), [focal]) : 0;
   const byTube = spreadOf((...values) => diameterOf(beamIf(...values)), figures);
   const bent = passed && !passed.isTurned && { bent: { lens: passed.index, share: beyond / passed.focal.value } };
-  return { along, alongU: Math.sqrt(before + after), diameter: diameterOf(beam), u: Math.hypot(byLegs, byLens, byTube), apart: Math.hypot(byLegs, byLens), ...bent, diameterOf };
+  return {
+    along,
+    alongU: Math.sqrt(before + after),
+    diameter: diameterOf(beam),
+    u: Math.hypot(byLegs, byLens, byTube),
+    apart: Math.hypot(byLegs, byLens),
+    ...bent,
+    diameterOf,
+  };
 }

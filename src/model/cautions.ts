@@ -8,7 +8,10 @@ export type Cautions = Readonly<Record<keyof typeof cautions, readonly string[]>
 
 /** @param wavelength mm */
 export function cautionsAt(wavelength: number = CO2_WAVELENGTH): Cautions {
-  const filled = ([name, lines]: [string, readonly string[]]) => [name, lines.map((line) => line.replace('{wavelength}', inMicrometres(wavelength)))];
+  const filled = ([name, lines]: [string, readonly string[]]) => [
+    name,
+    lines.map((line) => line.replace('{wavelength}', inMicrometres(wavelength))),
+  ];
   return Object.fromEntries(Object.entries(cautions).map(filled)) as Cautions;
 }
 

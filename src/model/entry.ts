@@ -8,7 +8,18 @@ import type { Machine, Pulse } from './machine.ts';
 import type { Spans } from './span.ts';
 
 export type Kind =
-  | 'machine' | 'limits' | 'session' | 'marks' | 'adjust' | 'care' | 'power' | 'event' | 'checks' | 'note' | 'work' | 'release';
+  | 'machine'
+  | 'limits'
+  | 'session'
+  | 'marks'
+  | 'adjust'
+  | 'care'
+  | 'power'
+  | 'event'
+  | 'checks'
+  | 'note'
+  | 'work'
+  | 'release';
 
 interface Common {
   /** As written, ISO 8601. */
@@ -176,8 +187,19 @@ export interface UnreadEntry extends Common {
 }
 
 export type Entry =
-  | MachineEntry | LimitsEntry | SessionEntry | MarksEntry | AdjustEntry | CareEntry | PowerEntry | EventEntry
-  | ChecksEntry | NoteEntry | WorkEntry | ReleaseEntry | UnreadEntry;
+  | MachineEntry
+  | LimitsEntry
+  | SessionEntry
+  | MarksEntry
+  | AdjustEntry
+  | CareEntry
+  | PowerEntry
+  | EventEntry
+  | ChecksEntry
+  | NoteEntry
+  | WorkEntry
+  | ReleaseEntry
+  | UnreadEntry;
 
 /** An entry and the cell it stands in; a cell with a version-control conflict gives two. */
 export interface LogEntry {

@@ -116,16 +116,17 @@ export interface ShotRequest {
   readonly height?: number;
 }
 
-export type Step = StepCommon & (
-  | { readonly kind: 'turn'; readonly part: string; readonly screw: string; readonly turns: number }
-  | { readonly kind: 'shift'; readonly part: string; readonly by: Displacement; readonly end?: 'exit' | 'tail' }
-  | { readonly kind: 'lock'; readonly part: string; readonly to: 'loose' | 'tight' }
-  | { readonly kind: 'care'; readonly part: string; readonly did: string }
-  | { readonly kind: 'check'; readonly items: readonly string[] }
-  | { readonly kind: 'repair' }
-  | { readonly kind: 'release' }
-  | { readonly kind: 'shoot'; readonly station: string; readonly shots: readonly ShotRequest[] }
-);
+export type Step = StepCommon &
+  (
+    | { readonly kind: 'turn'; readonly part: string; readonly screw: string; readonly turns: number }
+    | { readonly kind: 'shift'; readonly part: string; readonly by: Displacement; readonly end?: 'exit' | 'tail' }
+    | { readonly kind: 'lock'; readonly part: string; readonly to: 'loose' | 'tight' }
+    | { readonly kind: 'care'; readonly part: string; readonly did: string }
+    | { readonly kind: 'check'; readonly items: readonly string[] }
+    | { readonly kind: 'repair' }
+    | { readonly kind: 'release' }
+    | { readonly kind: 'shoot'; readonly station: string; readonly shots: readonly ShotRequest[] }
+  );
 
 /** The next reading, reading noise included. */
 export interface Expected extends Axes {

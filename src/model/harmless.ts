@@ -8,7 +8,9 @@ export function harmless(text: string): string {
 
 /** The same for a text of several lines. */
 export function harmlessLines(text: string): string {
-  return text.replaceAll(ORDERS, (character) => (character === '\n' || character === '\t' ? character : shown(character)));
+  return text.replaceAll(ORDERS, (character) =>
+    character === '\n' || character === '\t' ? character : shown(character),
+  );
 }
 
 function shown(character: string): string {

@@ -23,4 +23,15 @@ export { cellPlace, withCellPlaces } from './cell-places.ts';
 export { cornerAt, cornerOf } from './corner-words.ts';
 export { amountInWords, clockSense, sense, turnInCell, turnsInWords } from './turn-words.ts';
 export { dayOf, daysAfter, daysBetween, intervalAfter } from './calendar.ts';
-export { dateAt, isWork, judgedIn, judgedUntil, opensVisit, phaseAfter, visitsIn, type Stretch, type Visit, type VisitPhase } from './visits.ts';
+export {
+  dateAt,
+  isWork,
+  judgedIn,
+  judgedUntil,
+  opensVisit,
+  phaseAfter,
+  visitsIn,
+  type Stretch,
+  type Visit,
+  type VisitPhase,
+} from './visits.ts';

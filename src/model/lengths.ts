@@ -84,7 +84,10 @@ const inches: Lengths = {
   bars: [48, 24, 12, 6, 3, 2, 1].map(inMm),
   marks: '',
   read: onRule,
-  written: (mm) => (fraction(mm / MM_PER_INCH) === undefined ? `${mm} mm` : `${fraction(mm / MM_PER_INCH)!.replace(/^(\d+) (\d+)\/(\d+)$/, improper)} in`),
+  written: (mm) =>
+    fraction(mm / MM_PER_INCH) === undefined
+      ? `${mm} mm`
+      : `${fraction(mm / MM_PER_INCH)!.replace(/^(\d+) (\d+)\/(\d+)$/, improper)} in`,
   brief: onRule,
   given: (mm) => `${fraction(mm / MM_PER_INCH) ?? String(Number((mm / MM_PER_INCH).toFixed(3)) + 0)} in`,
   typical: (mm) => (mm < MM_PER_INCH / 32 ? `${doubtIn(mm)} in` : onRule(mm)),
@@ -130,7 +133,10 @@ function fraction(inch: number): string | undefined {
   if (Math.abs(Math.abs(inch) * FINEST - parts) > EXACT) return undefined;
   const [whole, rest] = [Math.floor(parts / FINEST), parts % FINEST];
   const common = rest & -rest;
-  const words = [...(whole > 0 || rest === 0 ? [`${whole}`] : []), ...(rest > 0 ? [`${rest / common}/${FINEST / common}`] : [])].join(' ');
+  const words = [
+    ...(whole > 0 || rest === 0 ? [`${whole}`] : []),
+    ...(rest > 0 ? [`${rest / common}/${FINEST / common}`] : []),
+  ].join(' ');
   return inch < 0 && parts > 0 ? `-${words}` : words;
 }
 

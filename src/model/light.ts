@@ -72,7 +72,11 @@ export interface Focus {
   /** Both ways together, to √2 of the spot's width: two Rayleigh lengths. */
   readonly depth: LightRange;
   /** Blur by spherical aberration of the widest beam, the right way round and the wrong one (equal for equal faces). */
-  readonly aberration?: { readonly right: number; readonly wrong: number; readonly u: { readonly right: number; readonly wrong: number } };
+  readonly aberration?: {
+    readonly right: number;
+    readonly wrong: number;
+    readonly u: { readonly right: number; readonly wrong: number };
+  };
   /** The beam's lean behind the lens by the mark that is farthest off its middle, in the viewer's frame; plumb, where that is not known. */
   readonly lean?: Axes & { readonly u: Axes; readonly isPlumbKnown: boolean };
   /** Where an off-plumb beam puts the spot, from the middle. */

@@ -22,12 +22,24 @@ export function isFromPanel(said: unknown): said is FromPanel {
   if (!isRecord(said)) return false;
   const isPlace = Number.isSafeInteger(said['cell']) && typeof said['path'] === 'string';
   switch (said['type']) {
-    case 'ask': return isOptional(said['of'], 'string') && isOptional(said['station'], 'string') && isOptional(said['round'], 'number') && isOptional(said['visits'], 'boolean') && areTurns(said['turns']) && areLegs(said['legs']);
-    case 'select': return isPlace;
-    case 'place': return isPlace && Number.isFinite(said['right']) && Number.isFinite(said['up']);
+    case 'ask':
+      return (
+        isOptional(said['of'], 'string') &&
+        isOptional(said['station'], 'string') &&
+        isOptional(said['round'], 'number') &&
+        isOptional(said['visits'], 'boolean') &&
+        areTurns(said['turns']) &&
+        areLegs(said['legs'])
+      );
+    case 'select':
+      return isPlace;
+    case 'place':
+      return isPlace && Number.isFinite(said['right']) && Number.isFinite(said['up']);
     case 'addStep':
-    case 'addTried': return true;
-    default: return false;
+    case 'addTried':
+      return true;
+    default:
+      return false;
   }
 }
 
@@ -40,14 +52,24 @@ function areLegs(legs: unknown): boolean {
 }
 
 function isTried(turn: unknown): turn is TriedTurn {
-  return isRecord(turn) && typeof turn['part'] === 'string' && typeof turn['screw'] === 'string' && Number.isFinite(turn['turns']);
+  return (
+    isRecord(turn) &&
+    typeof turn['part'] === 'string' &&
+    typeof turn['screw'] === 'string' &&
+    Number.isFinite(turn['turns'])
+  );
 }
 
 /** The editor may send messages of its own into a page. */
 export function isToPanel(said: unknown): said is ToPanel {
   if (!isRecord(said)) return false;
   if (said['type'] === 'selected') return said['mark'] === null || isRecord(said['mark']);
-  return said['type'] === 'sheet' && typeof said['uri'] === 'string' && typeof said['file'] === 'string' && (said['sheet'] === null || isRecord(said['sheet']));
+  return (
+    said['type'] === 'sheet' &&
+    typeof said['uri'] === 'string' &&
+    typeof said['file'] === 'string' &&
+    (said['sheet'] === null || isRecord(said['sheet']))
+  );
 }
 
 function isRecord(value: unknown): value is Readonly<Record<string, unknown>> {

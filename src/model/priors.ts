@@ -10,22 +10,77 @@ export interface Prior {
 }
 
 export const PRIORS = {
-  tubeOffset: { dimension: 'length', value: 3, reason: 'Tubes are set by eye in open holders; a few millimetres off is usual.' },
+  tubeOffset: {
+    dimension: 'length',
+    value: 3,
+    reason: 'Tubes are set by eye in open holders; a few millimetres off is usual.',
+  },
   tubeAngle: { dimension: 'angle', value: 0.005, reason: '5 mm over a metre of tube between its holders.' },
-  mirrorPiston: { dimension: 'length', value: 1, reason: 'Blocks and mounts are set by eye; a mirror that was taken out comes back as far off.' },
-  mirrorTilt: { dimension: 'angle', value: 0.01, reason: 'A mount with its screws somewhere in the middle of their travel.' },
-  racking: { dimension: 'angle', value: 0.002, reason: 'A gantry between two belts or rails: one side lags behind the other by a millimetre or two from one end of its travel to the other.' },
-  railBend: { dimension: 'length', value: 1, reason: 'A rail on a light frame sags or bows by some tenths of a millimetre; one that was leaned on, by millimetres. Common practice, no source.' },
-  carriageTurn: { dimension: 'angle', value: 0.0003, reason: 'A rail lets its carriage turn by a few tenths of a millimetre over a metre, from one end of its travel to the other.' },
-  apertureOffset: { dimension: 'length', value: 1, reason: 'Holes are drilled for the housing, not for the beam; heights are shimmed.' },
-  turnReading: { dimension: 'turns', value: 0.03, reason: 'One whole turn read by eye against the knob; the variance grows with the turn, so that splitting it changes nothing.' },
+  mirrorPiston: {
+    dimension: 'length',
+    value: 1,
+    reason: 'Blocks and mounts are set by eye; a mirror that was taken out comes back as far off.',
+  },
+  mirrorTilt: {
+    dimension: 'angle',
+    value: 0.01,
+    reason: 'A mount with its screws somewhere in the middle of their travel.',
+  },
+  racking: {
+    dimension: 'angle',
+    value: 0.002,
+    reason:
+      'A gantry between two belts or rails: one side lags behind the other by a millimetre or two from one end of its travel to the other.',
+  },
+  railBend: {
+    dimension: 'length',
+    value: 1,
+    reason:
+      'A rail on a light frame sags or bows by some tenths of a millimetre; one that was leaned on, by millimetres. Common practice, no source.',
+  },
+  carriageTurn: {
+    dimension: 'angle',
+    value: 0.0003,
+    reason:
+      'A rail lets its carriage turn by a few tenths of a millimetre over a metre, from one end of its travel to the other.',
+  },
+  apertureOffset: {
+    dimension: 'length',
+    value: 1,
+    reason: 'Holes are drilled for the housing, not for the beam; heights are shimmed.',
+  },
+  turnReading: {
+    dimension: 'turns',
+    value: 0.03,
+    reason:
+      'One whole turn read by eye against the knob; the variance grows with the turn, so that splitting it changes nothing.',
+  },
   backlash: { dimension: 'turns', value: 0.02, reason: 'A screw whose sense is reversed first takes up its play.' },
   shiftReading: { dimension: 'length', value: 0.25, reason: 'A block or tube slid by hand along a scale.' },
   shiftAngle: { dimension: 'angle', value: 0.0005, reason: 'A tube or block slid by hand also turns a little.' },
-  screwTilt: { dimension: 'angle', value: 0.017, reason: 'What one turn of a screw in an unknown place may do to either slope: M4 over a lever of about 30 mm, any way; alike on all mirrors in the same mount, but for its doubt.' },
-  driftTilt: { dimension: 'angle', value: 0.00002, reason: 'What a mirror or the tube drifts in a day untouched; it grows with the square root of the days. Machines that are looked at once a quarter show little more than a tape can tell; what the visits of the log show replaces this guess.' },
-  powerReading: { dimension: 'ratio', value: 0.02, reason: 'One reading of a power meter against the next: the needle and the tube flutter by some per cent. Repeats average it, and tell it better.' },
-  powerPlacing: { dimension: 'ratio', value: 0.02, reason: 'The meter held there once more, the tube a few minutes warmer. Repeats do not average it.' },
+  screwTilt: {
+    dimension: 'angle',
+    value: 0.017,
+    reason:
+      'What one turn of a screw in an unknown place may do to either slope: M4 over a lever of about 30 mm, any way; alike on all mirrors in the same mount, but for its doubt.',
+  },
+  driftTilt: {
+    dimension: 'angle',
+    value: 0.00002,
+    reason:
+      'What a mirror or the tube drifts in a day untouched; it grows with the square root of the days. Machines that are looked at once a quarter show little more than a tape can tell; what the visits of the log show replaces this guess.',
+  },
+  powerReading: {
+    dimension: 'ratio',
+    value: 0.02,
+    reason:
+      'One reading of a power meter against the next: the needle and the tube flutter by some per cent. Repeats average it, and tell it better.',
+  },
+  powerPlacing: {
+    dimension: 'ratio',
+    value: 0.02,
+    reason: 'The meter held there once more, the tube a few minutes warmer. Repeats do not average it.',
+  },
   lockTilt: { dimension: 'angle', value: 0.0005, reason: 'Tightening a lock nut moves the mirror.' },
 } as const satisfies Record<string, Prior>;
 

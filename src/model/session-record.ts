@@ -95,11 +95,10 @@ export interface NoDrift {
   readonly because: ({ readonly kind: 'moved' } & Moved) | { readonly kind: 'places' };
 }
 
-export type Forecast = { readonly station: string } & (
-  /** `intervals`: one is no trend; `limit`: nothing says what is too far; `moved`: after the last marks; `undated`; `missed`. */
-  | { readonly because: 'intervals' | 'limit' | 'moved' | 'undated' | 'missed' }
-  | Outlook
-);
+export type Forecast = {
+  readonly station: string;
+} & /** `intervals`: one is no trend; `limit`: nothing says what is too far; `moved`: after the last marks; `undated`; `missed`. */
+({ readonly because: 'intervals' | 'limit' | 'moved' | 'undated' | 'missed' } | Outlook);
 
 export interface Outlook {
   /** The day of the last marks. */
@@ -111,7 +110,12 @@ export interface Outlook {
   readonly intervals: number;
   readonly days: number;
   /** mm a day, at each place. */
-  readonly rates: readonly (Spot & { readonly right: number; readonly up: number; readonly uRight: number; readonly uUp: number })[];
+  readonly rates: readonly (Spot & {
+    readonly right: number;
+    readonly up: number;
+    readonly uRight: number;
+    readonly uUp: number;
+  })[];
   /** The first day on which the mark is less sure to be within than the limits ask, and the first on which it is as likely outside. */
   readonly unsure?: Day;
   readonly even?: Day;

@@ -24,7 +24,7 @@ export function sense(turns: number): 'in' | 'out' {
  * left-hand one, which is said.
  */
 export function clockSense(turns: number, hand: 'right' | 'left' = 'right'): string {
-  const isClockwise = (turns >= 0) === (hand === 'right');
+  const isClockwise = turns >= 0 === (hand === 'right');
   return `${isClockwise ? 'clockwise' : 'anticlockwise'}${hand === 'left' ? ': left-hand thread' : ''}`;
 }
 

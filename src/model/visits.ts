@@ -41,14 +41,22 @@ export function phaseAfter(entry: Entry, phase: VisitPhase): VisitPhase {
 export function visitsIn(entries: readonly LogEntry[]): Visit[] {
   const visits: Visit[] = [];
   let phase: VisitPhase = 'none';
-  const end = (to: number) => { visits.push({ ...visits.pop()!, to, isEnded: true }); };
+  const end = (to: number) => {
+    visits.push({ ...visits.pop()!, to, isEnded: true });
+  };
   entries.forEach(({ entry }, index) => {
     const isOpen = phase === 'open';
     if (opensVisit(entry, phase)) {
       if (isOpen) end(index);
       // What stands above the first work belongs to it: the machine, the limits, the checks.
       const from = entry.kind === 'session' || phase === 'released' ? index : 0;
-      visits.push({ number: visits.length + 1, from, to: entries.length, ...(entry.kind === 'session' && { opening: entry }), isEnded: false });
+      visits.push({
+        number: visits.length + 1,
+        from,
+        to: entries.length,
+        ...(entry.kind === 'session' && { opening: entry }),
+        isEnded: false,
+      });
     } else if (isOpen && entry.kind === 'release') end(index + 1);
     phase = phaseAfter(entry, phase);
   });
@@ -65,8 +73,12 @@ export interface Stretch {
 export function judgedIn(entries: readonly LogEntry[], visits = visitsIn(entries)): Stretch[] {
   if (visits.length === 0) return [{ from: 0, to: entries.length }];
   const isInVisit = (index: number) => visits.some(({ from, to }) => from <= index && index < to);
-  const others = entries.flatMap(({ entry }, index) => (entry.kind === 'release' && !isInVisit(index) ? [{ from: index, to: index + 1 }] : []));
-  return [...visits.map(({ number, from, to }) => ({ from: number === 1 ? 0 : from, to })), ...others].toSorted((one, other) => one.to - other.to);
+  const others = entries.flatMap(({ entry }, index) =>
+    entry.kind === 'release' && !isInVisit(index) ? [{ from: index, to: index + 1 }] : [],
+  );
+  return [...visits.map(({ number, from, to }) => ({ from: number === 1 ? 0 : from, to })), ...others].toSorted(
+    (one, other) => one.to - other.to,
+  );
 }
 
 /**

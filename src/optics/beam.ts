@@ -45,7 +45,13 @@ export function beamOf({ wavelength, beam }: BeamFigures): Beam | BeamProblem {
   if (ratio > most * (1 + 1e-9) || ratio < 1 - 1e-9) return 'contradiction';
   if (M2 === undefined) return fromExit(diameter, ratio, wavelength);
   const waist = (4 * M2 * wavelength) / (Math.PI * divergence);
-  return { waist, at: -Math.sqrt(Math.max(0, diameter ** 2 - waist ** 2)) / divergence, divergence, ratio: M2, wavelength };
+  return {
+    waist,
+    at: -Math.sqrt(Math.max(0, diameter ** 2 - waist ** 2)) / divergence,
+    divergence,
+    ratio: M2,
+    wavelength,
+  };
 }
 
 /** The largest M² of a beam that is so wide where its waist may stand, and spreads so much. */
@@ -72,7 +78,10 @@ const AGREES = 2;
  * The least divergence, rad, that a beam of this diameter and M² has, where less is written: D Θ ≥ 4 M² λ/π, M² ≥ 1. Undefined
  * where the figures agree within twice their combined standard uncertainty; without ± they count as exact.
  */
-export function missedDivergence(wavelength: number, { diameter, divergence, M2 = { value: 1 } }: WrittenBeam): number | undefined {
+export function missedDivergence(
+  wavelength: number,
+  { diameter, divergence, M2 = { value: 1 } }: WrittenBeam,
+): number | undefined {
   if (divergence === undefined) return undefined;
   const least = leastDivergence(wavelength, diameter.value, Math.max(1, M2.value));
   const relative = ({ value, u = 0 }: Quantity) => u / value;
@@ -81,7 +90,14 @@ export function missedDivergence(wavelength: number, { diameter, divergence, M2 
 }
 
 function fromExit(waist: number, ratio: number, wavelength: number): Beam {
-  return { waist, at: 0, divergence: (4 * ratio * wavelength) / (Math.PI * waist), ratio, wavelength, assumed: 'waist at the exit' };
+  return {
+    waist,
+    at: 0,
+    divergence: (4 * ratio * wavelength) / (Math.PI * waist),
+    ratio,
+    wavelength,
+    assumed: 'waist at the exit',
+  };
 }
 
 /** 1/e² diameter, mm, at `along` mm from the tube's exit. */
@@ -107,7 +123,13 @@ export function throughLens(beam: Beam, along: number, focal: number): Beam {
   const own = leastDivergence(beam.wavelength, onLens, beam.ratio);
   const divergence = Math.hypot(onLens * curvature, own);
   const { ratio, wavelength } = beam;
-  return { waist: (onLens * own) / divergence, at: along - (onLens / divergence) * ((onLens * curvature) / divergence), divergence, ratio, wavelength };
+  return {
+    waist: (onLens * own) / divergence,
+    at: along - (onLens / divergence) * ((onLens * curvature) / divergence),
+    divergence,
+    ratio,
+    wavelength,
+  };
 }
 
 /** From the waist to where the beam is √2 as wide: z = d₀/Θ = π d₀²/(4 M² λ), mm. */

@@ -20,7 +20,9 @@ export function permissibleExposure(wavelength: number, time: number): number | 
 
 /** Where the limit for this time stands, in words. */
 export function limitSource(time: number): string {
-  return time < STEADY ? 'French Labour Code, annex II to R. 4452, table 2.2' : 'a public program after Maini, Lasers and Optoelectronics, table A.4; not read in a standard';
+  return time < STEADY
+    ? 'French Labour Code, annex II to R. 4452, table 2.2'
+    : 'a public program after Maini, Lasers and Optoelectronics, table A.4; not read in a standard';
 }
 
 /** Power spread evenly over a disc, W/m². For the peak of a Gaussian beam the disc is as wide as its 1/e diameter. */

@@ -42,7 +42,13 @@ interface Bounce {
 }
 
 /** The mark as `hit` has it, and its derivatives; undefined where the beam misses. `height` in mm along the arriving leg. */
-export function differentiate(layout: Layout, setting: Setting, carriages: Carriages, station: number, height: number = 0): Differentiated | undefined {
+export function differentiate(
+  layout: Layout,
+  setting: Setting,
+  carriages: Carriages,
+  station: number,
+  height: number = 0,
+): Differentiated | undefined {
   const places = position(layout, carriages);
   const bounces: Bounce[] = [];
   let along: Direction = layout.fires;
@@ -76,8 +82,15 @@ export function differentiate(layout: Layout, setting: Setting, carriages: Carri
 
 /** Derivatives of `axis` · mark: from those by the last ray, mirror by mirror, to those by the tube. */
 function backwards(
-  axis: Vector, { ray }: Hit, middle: Vector, { along }: Viewer, run: number,
-  bounces: readonly Bounce[], layout: Layout, setting: Setting, station: number,
+  axis: Vector,
+  { ray }: Hit,
+  middle: Vector,
+  { along }: Viewer,
+  run: number,
+  bounces: readonly Bounce[],
+  layout: Layout,
+  setting: Setting,
+  station: number,
 ): Gradient {
   const poses: Pose[] = Array.from({ length: station + 1 }, () => ({ piston: 0, right: 0, up: 0 }));
   const shifts: Vector[] = Array.from({ length: station + 1 }, (): Vector => [0, 0, 0]);
@@ -109,9 +122,17 @@ function throughMirror({ plate, arriving: ray, through, met, normal, size }: Bou
   const byLength = dot(byMet, d) / cosine;
   const byFrom = advance(byMet, normal, -byLength);
   const byDirection = advance(advance(bySent, normal, -2 * dot(bySent, normal)), byFrom, t);
-  const byNormal = advance(advance(scale(subtract(through, met), byLength), bySent, -2 * cosine), d, -2 * dot(bySent, normal));
+  const byNormal = advance(
+    advance(scale(subtract(through, met), byLength), bySent, -2 * cosine),
+    d,
+    -2 * dot(bySent, normal),
+  );
   const across = scale(advance(byNormal, normal, -dot(byNormal, normal)), 1 / size);
-  const pose: Pose = { piston: byLength * dot(normal, plate.normal), right: -dot(across, plate.right), up: -dot(across, plate.up) };
+  const pose: Pose = {
+    piston: byLength * dot(normal, plate.normal),
+    right: -dot(across, plate.right),
+    up: -dot(across, plate.up),
+  };
   return { pose, shift: scale(normal, byLength), byFrom, byDirection };
 }
 

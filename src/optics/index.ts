@@ -46,7 +46,18 @@ export {
 } from './setting.ts';
 export { hit, trace, type Hit, type Ray } from './trace.ts';
 export { differentiate, type Differentiated, type Gradient } from './gradient.ts';
-export { beamOf, diameterAt, leastDivergence, missedDivergence, mostRatio, rayleighLength, throughLens, type Beam, type BeamFigures, type BeamProblem } from './beam.ts';
+export {
+  beamOf,
+  diameterAt,
+  leastDivergence,
+  missedDivergence,
+  mostRatio,
+  rayleighLength,
+  throughLens,
+  type Beam,
+  type BeamFigures,
+  type BeamProblem,
+} from './beam.ts';
 export { aberrationSpot, leanOf, spotShift, type Bending } from './focus.ts';
 export { zincSelenideIndex } from './zinc-selenide.ts';
 export { irradiance, limitSource, opticalDensity, permissibleExposure } from './exposure.ts';

@@ -71,12 +71,7 @@ export interface Holders {
  *
  * @param shift mm, machine frame, of the holder named by `end`
  */
-export function tubeEndShift(
-  layout: Layout,
-  holders: Holders,
-  end: 'exit' | 'tail',
-  shift: Vector,
-): Tube | undefined {
+export function tubeEndShift(layout: Layout, holders: Holders, end: 'exit' | 'tail', shift: Vector): Tube | undefined {
   const apart = holders.tail - holders.exit;
   if (apart === 0) return undefined;
   const turn = (end === 'exit' ? 1 : -1) / apart;

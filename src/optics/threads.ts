@@ -79,7 +79,13 @@ export function nutFlats(name: string): number | undefined {
 
 /** The names of every thread in the tables, as they are best written: for suggestions. */
 export function threadNames(): readonly string[] {
-  const metric = Object.entries(METRIC).flatMap(([size, { fine }]) => [size, ...fine.map((pitch) => `${size}x${pitch}`)]);
-  const unified = Object.entries(UNIFIED).flatMap(([size, { UNC, UNF }]) => [`${size}-${UNC} UNC`, `${size}-${UNF} UNF`]);
+  const metric = Object.entries(METRIC).flatMap(([size, { fine }]) => [
+    size,
+    ...fine.map((pitch) => `${size}x${pitch}`),
+  ]);
+  const unified = Object.entries(UNIFIED).flatMap(([size, { UNC, UNF }]) => [
+    `${size}-${UNC} UNC`,
+    `${size}-${UNF} UNF`,
+  ]);
   return [...metric, ...unified];
 }

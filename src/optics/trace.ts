@@ -87,7 +87,12 @@ export function leave(fires: Direction, tube: Tube): Ray {
 }
 
 /** Where a ray meets the tape around `middle`, which faces the beam squarely. */
-export function mark(ray: Ray, leg: Direction, middle: Vector, aperture: Setting['apertures'][number]): Hit | undefined {
+export function mark(
+  ray: Ray,
+  leg: Direction,
+  middle: Vector,
+  aperture: Setting['apertures'][number],
+): Hit | undefined {
   const { along, right, up } = viewer(leg);
   const met = meet(ray, middle, along);
   if (met === undefined) return undefined;
@@ -99,7 +104,11 @@ export function mark(ray: Ray, leg: Direction, middle: Vector, aperture: Setting
  * A mirror's surface, h(x, y) = piston + right·x + up·y over the nominal plate: its normal is n − right·R − up·U (of length
  * `size` before it is made a unit), and it passes through the middle raised by the piston along n.
  */
-export function surface(plate: Plate, middle: Vector, { pose, shift }: Departure): { normal: Vector; through: Vector; size: number } {
+export function surface(
+  plate: Plate,
+  middle: Vector,
+  { pose, shift }: Departure,
+): { normal: Vector; through: Vector; size: number } {
   const normal = advance(advance(plate.normal, plate.right, -pose.right), plate.up, -pose.up);
   const size = length(normal);
   return { normal: scale(normal, 1 / size), through: advance(add(middle, shift), plate.normal, pose.piston), size };

@@ -4,7 +4,11 @@
  * Sellmeier's formula with the coefficients of Connolly, diBenedetto and Donadio, Proc. SPIE 181, 141 (1979), as in the
  * refractiveindex.info database (ZnSe/Connolly, CC0). For bulk material at room temperature; a deposited film has less.
  */
-const TERMS = [[4.45813734, 0.200859853], [0.467216334, 0.391371166], [2.8956629, 47.1362108]] as const;
+const TERMS = [
+  [4.45813734, 0.200859853],
+  [0.467216334, 0.391371166],
+  [2.8956629, 47.1362108],
+] as const;
 const SHORTEST = 0.54e-3;
 const LONGEST = 18.2e-3;
 

@@ -1,6 +1,17 @@
 /** The care record in words, the same on paper and in a panel. Percentages with their standard uncertainty. */
 import { listed } from '../alignment/index.ts';
-import type { ArrivalChange, Between, CareDone, CareInterval, CareRecord, PartRecord, PowerReading, Transmission, TransmissionChange, Uncertain } from '../model/index.ts';
+import type {
+  ArrivalChange,
+  Between,
+  CareDone,
+  CareInterval,
+  CareRecord,
+  PartRecord,
+  PowerReading,
+  Transmission,
+  TransmissionChange,
+  Uncertain,
+} from '../model/index.ts';
 
 /** `every 3 months; due 2026-06-07`; with today's date also whether that is past. Nothing for a part without an interval. */
 export function dueInWords({ every, due }: PartRecord, today?: string): string | undefined {
@@ -32,8 +43,12 @@ function many(count: number, unit: string): string {
 
 /** `found hazy, removed and cleaned with lens tissue; flat side down, ring snug; by jv` */
 export function careInWords({ found, did, with: using, refit, by }: CareDone): string {
-  const cared = [found && `found ${found}`, did && `${did}${using === undefined ? '' : ` with ${using}`}`].filter(Boolean).join(', ');
-  const put = Object.entries(refit ?? {}).map(([what, how]) => `${what} ${how}`).join(', ');
+  const cared = [found && `found ${found}`, did && `${did}${using === undefined ? '' : ` with ${using}`}`]
+    .filter(Boolean)
+    .join(', ');
+  const put = Object.entries(refit ?? {})
+    .map(([what, how]) => `${what} ${how}`)
+    .join(', ');
   return [cared, put, by !== undefined && `by ${by}`].filter(Boolean).join('; ') || 'nothing said';
 }
 
@@ -47,16 +62,19 @@ export function arrivalInWords({ value, u, expanded, from, to, between }: Arriva
   const change = 100 * (value - 1);
   const size = `${Math.abs(change).toFixed(1)} ± ${(100 * u).toFixed(1)} % ${change < 0 ? 'less' : 'more'}`;
   const isSame = from.session === to.session;
-  const told = Math.abs(value - 1) > expanded
-    ? `${size} than ${isSame ? 'before' : `in session ${from.session}`}`
-    : `no change that a meter can tell${isSame ? '' : ` since session ${from.session}`} (${size})`;
+  const told =
+    Math.abs(value - 1) > expanded
+      ? `${size} than ${isSame ? 'before' : `in session ${from.session}`}`
+      : `no change that a meter can tell${isSame ? '' : ` since session ${from.session}`} (${size})`;
   const done = betweenInWords(between);
   return `${told}${done === '' ? '' : `; between: ${done}`}`;
 }
 
 function betweenInWords({ cleaned, replaced, moved, disturbed }: Between): string {
   const parts = (which: readonly string[], what: string) => (which.length === 0 ? [] : [`${listed(which)} ${what}`]);
-  return [...parts(moved, 'adjusted'), ...parts(cleaned, 'cleaned'), ...parts(replaced, 'replaced'), ...disturbed].join(', ');
+  return [...parts(moved, 'adjusted'), ...parts(cleaned, 'cleaned'), ...parts(replaced, 'replaced'), ...disturbed].join(
+    ', ',
+  );
 }
 
 /** `M1`, `M1 and M2 together` */
@@ -72,7 +90,8 @@ export function transmissionInWords({ value, u, expanded }: Transmission): strin
 /** `7.5 ± 3.8 points less than in session 1 (98.5 ± 2.8 %)` */
 export function changeInWords({ value, u, expanded, then, cleaned }: TransmissionChange): string {
   const was = `session ${then.to.session} (${share(then)})`;
-  const after = cleaned.length > 0 ? `, though ${listed(cleaned)} ${cleaned.length > 1 ? 'were' : 'was'} cleaned since` : '';
+  const after =
+    cleaned.length > 0 ? `, though ${listed(cleaned)} ${cleaned.length > 1 ? 'were' : 'was'} cleaned since` : '';
   if (Math.abs(value) <= expanded) return `as in ${was}, as far as a meter can tell`;
   return value < 0 ? `${points(value, u)} less than in ${was}${after}` : `${points(value, u)} more than in ${was}`;
 }
@@ -88,14 +107,20 @@ function points(value: number, u: number): string {
 /** What stands out, in sentences; nothing where no difference is beyond its uncertainty. */
 export function careSentences({ parts, weakest, worn, transmissions }: CareRecord): string[] {
   return [
-    ...parts.flatMap(({ part, left }) => (left === undefined ? [] : [`${part} was last found ${left}, and nothing in the log puts that right.`])),
-    ...(worn ? [`${throughInWords(worn.through)} lost most: ${changeInWords(worn)}${sinceInWords(worn, transmissions)}.`] : []),
+    ...parts.flatMap(({ part, left }) =>
+      left === undefined ? [] : [`${part} was last found ${left}, and nothing in the log puts that right.`],
+    ),
+    ...(worn
+      ? [`${throughInWords(worn.through)} lost most: ${changeInWords(worn)}${sinceInWords(worn, transmissions)}.`]
+      : []),
     ...(weakest ? [`${weakest.part} lets through least: ${share(weakest.transmission)}.`] : []),
   ];
 }
 
 /** What it came to later in the session. */
 function sinceInWords({ now, through }: TransmissionChange, transmissions: readonly Transmission[]): string {
-  const last = transmissions.findLast((one) => one.to.session === now.to.session && one.through.join() === through.join());
+  const last = transmissions.findLast(
+    (one) => one.to.session === now.to.session && one.through.join() === through.join(),
+  );
   return last && last !== now ? `; later in the session ${share(last)}` : '';
 }

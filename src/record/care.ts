@@ -1,17 +1,34 @@
 /** The care record of a log: parts, power, what each optic lets through, and what that was in earlier sessions. */
-import { lookup, PRIORS, visitsIn, type ArrivalChange, type CareRecord, type LogEntry, type Machine, type Occasion, type PowerReading, type PriorName, type Transmission, type TransmissionChange } from '../model/index.ts';
+import {
+  lookup,
+  PRIORS,
+  visitsIn,
+  type ArrivalChange,
+  type CareRecord,
+  type LogEntry,
+  type Machine,
+  type Occasion,
+  type PowerReading,
+  type PriorName,
+  type Transmission,
+  type TransmissionChange,
+} from '../model/index.ts';
 import { difference, isPower, meter, quotient, uncertain, type Amount, type Meter } from './meter.ts';
 import { partsIn } from './parts.ts';
 import { powerIn, type Power, type Read } from './power.ts';
 
 export function careRecord(entries: readonly LogEntry[]): CareRecord {
   const visits = visitsIn(entries);
-  const machine = entries.findLast(({ entry }) => entry.kind === 'machine')?.entry as { readonly machine: Machine } | undefined;
+  const machine = entries.findLast(({ entry }) => entry.kind === 'machine')?.entry as
+    | { readonly machine: Machine }
+    | undefined;
   const power = powerIn(entries, visits);
   const how = meterOf(power, machine?.machine);
   const passed = power.pairs.flatMap(({ through, from, to }): Passed[] => {
     const amount = quotient(to, from);
-    return isUsable(amount) ? [{ from, to, amount, told: { through, from: place(from), to: place(to), ...uncertain(amount, how) } }] : [];
+    return isUsable(amount)
+      ? [{ from, to, amount, told: { through, from: place(from), to: place(to), ...uncertain(amount, how) } }]
+      : [];
   });
   const changes = changesIn(passed, power, how);
   return {
@@ -36,7 +53,10 @@ interface Passed {
 /** How sure the readings of a meter are, by their own repeats and the machine’s priors. */
 export function meterOf({ readings }: Pick<Power, 'readings'>, machine: Machine | undefined): Meter {
   const prior = (name: PriorName) => lookup(machine?.priors ?? {}, name) ?? PRIORS[name].value;
-  return meter(readings.map((one) => one.readings), { repeat: prior('powerReading'), placing: prior('powerPlacing') });
+  return meter(
+    readings.map((one) => one.readings),
+    { repeat: prior('powerReading'), placing: prior('powerPlacing') },
+  );
 }
 
 /** Nothing is compared with nothing. */
@@ -74,21 +94,45 @@ function changesIn(passed: readonly Passed[], power: Power, how: Meter): Transmi
     if (!then || then.to.session === now.to.session) return [];
     const done = doneBetween(power, then, now);
     if (done.disturbed) return [];
-    return [{ through: now.told.through, then: then.told, now: now.told, cleaned: done.cleaned, ...uncertain(difference(now.amount, then.amount), how) }];
+    return [
+      {
+        through: now.told.through,
+        then: then.told,
+        now: now.told,
+        cleaned: done.cleaned,
+        ...uncertain(difference(now.amount, then.amount), how),
+      },
+    ];
   });
 }
 
-function doneBetween({ done }: Power, then: Passed, now: Passed): { readonly cleaned: readonly string[]; readonly disturbed: boolean } {
+function doneBetween(
+  { done }: Power,
+  then: Passed,
+  now: Passed,
+): { readonly cleaned: readonly string[]; readonly disturbed: boolean } {
   const since = Math.max(then.from.order, then.to.order);
   const until = Math.max(now.from.order, now.to.order);
-  const of = done.filter(({ order, to, part }) => order > since && order < until && (to === 'disturbed' ? part === 'another machine' : now.told.through.includes(part)));
-  return { cleaned: [...new Set(of.filter(({ to }) => to === 'cleaned').map(({ part }) => part))], disturbed: of.some(({ to }) => to === 'replaced' || to === 'disturbed') };
+  const of = done.filter(
+    ({ order, to, part }) =>
+      order > since &&
+      order < until &&
+      (to === 'disturbed' ? part === 'another machine' : now.told.through.includes(part)),
+  );
+  return {
+    cleaned: [...new Set(of.filter(({ to }) => to === 'cleaned').map(({ part }) => part))],
+    disturbed: of.some(({ to }) => to === 'replaced' || to === 'disturbed'),
+  };
 }
 
 /** Two neighbours share a reading, so the difference knows of it. */
 function weakestOf(passed: readonly Passed[], how: Meter): Pick<CareRecord, 'weakest'> {
   const session = passed.at(-1)?.to.session;
-  const latest = new Map(passed.filter(({ told: { through }, to }) => through.length === 1 && to.session === session).map((one) => [one.told.through[0]!, one]));
+  const latest = new Map(
+    passed
+      .filter(({ told: { through }, to }) => through.length === 1 && to.session === session)
+      .map((one) => [one.told.through[0]!, one]),
+  );
   const [least, next] = [...latest.values()].toSorted((one, other) => one.amount.value - other.amount.value);
   if (!least || !next) return {};
   const lead = uncertain(difference(next.amount, least.amount), how);
@@ -100,6 +144,8 @@ function weakestOf(passed: readonly Passed[], how: Meter): Pick<CareRecord, 'wea
 /** In the last session in which power was compared. */
 function wornOf(changes: readonly TransmissionChange[]): Pick<CareRecord, 'worn'> {
   const session = changes.at(-1)?.now.to.session;
-  const [worst] = changes.filter(({ now, value, expanded }) => now.to.session === session && value < -expanded).toSorted((one, other) => one.value - other.value);
+  const [worst] = changes
+    .filter(({ now, value, expanded }) => now.to.session === session && value < -expanded)
+    .toSorted((one, other) => one.value - other.value);
   return worst ? { worn: worst } : {};
 }

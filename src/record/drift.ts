@@ -3,7 +3,15 @@
  * moved in between is no drift.
  */
 import { chiSquareQuantile } from '../statistics/index.ts';
-import { daysBetween, type Drift, type Entry, type LogEntry, type Moved, type NoDrift, type PlaceDrift } from '../model/index.ts';
+import {
+  daysBetween,
+  type Drift,
+  type Entry,
+  type LogEntry,
+  type Moved,
+  type NoDrift,
+  type PlaceDrift,
+} from '../model/index.ts';
 import type { Seen, SeenMark, SeenRound } from './seen.ts';
 import { farthest, fromMiddle, spotOf } from './station-marks.ts';
 
@@ -13,7 +21,9 @@ export function driftsIn(seen: readonly Seen[], entries: readonly LogEntry[]): (
     const before = seen.findLastIndex(({ left }, earlier) => earlier < k && left !== undefined);
     const then = seen[before];
     if (!now.found || !then?.left) return undefined;
-    const moved = then.movedAfter ?? [...seen.slice(before + 1, k), now].find(({ movedBefore }) => movedBefore !== undefined)?.movedBefore;
+    const moved =
+      then.movedAfter ??
+      [...seen.slice(before + 1, k), now].find(({ movedBefore }) => movedBefore !== undefined)?.movedBefore;
     const since = then.visit.number;
     if (moved === undefined) return driftFrom(since, then.left, now.found);
     return { since, because: { kind: 'moved', ...movedBy(entries[moved]!) } };
@@ -53,7 +63,15 @@ const BY_READING = chiSquareQuantile(0.95, 2);
 function placeDrift({ from, to }: Pair, days: number | undefined): PlaceDrift {
   const [right, up, u] = [to.right - from.right, to.up - from.up, Math.hypot(from.u, to.u)];
   const perDay = days !== undefined && days > 0 ? { right: right / days, up: up / days, u: u / days } : undefined;
-  return { ...spotOf(to), right, up, u, size: Math.hypot(right, up), isPlain: right ** 2 + up ** 2 > BY_READING * u ** 2, ...(perDay && { perDay }) };
+  return {
+    ...spotOf(to),
+    right,
+    up,
+    u,
+    size: Math.hypot(right, up),
+    isPlain: right ** 2 + up ** 2 > BY_READING * u ** 2,
+    ...(perDay && { perDay }),
+  };
 }
 
 export function movedBy({ entry, cell }: LogEntry): Moved {
@@ -62,11 +80,16 @@ export function movedBy({ entry, cell }: LogEntry): Moved {
 
 function whatMoved(entry: Entry): string {
   switch (entry.kind) {
-    case 'adjust': return `${entry.part} was ${Object.keys(entry.turns).length > 0 || entry.shift || !entry.lock ? 'adjusted' : LOCKED[entry.lock]}`;
-    case 'care': return `${entry.part} was ${entry.did}`;
-    case 'event': return `event: ${entry.what}`;
-    case 'machine': return 'the machine was described anew';
-    default: return 'a cell that cannot be read';
+    case 'adjust':
+      return `${entry.part} was ${Object.keys(entry.turns).length > 0 || entry.shift || !entry.lock ? 'adjusted' : LOCKED[entry.lock]}`;
+    case 'care':
+      return `${entry.part} was ${entry.did}`;
+    case 'event':
+      return `event: ${entry.what}`;
+    case 'machine':
+      return 'the machine was described anew';
+    default:
+      return 'a cell that cannot be read';
   }
 }
 

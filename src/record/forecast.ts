@@ -1,6 +1,17 @@
 /** When the marks of a station will be too far from the middle, if it goes on as it has done. */
 import type { Log } from '../alignment/index.ts';
-import { daysAfter, lookup, type Band, type Day, type Drift, type Forecast, type Limits, type LogEntry, type NoDrift, type Outlook } from '../model/index.ts';
+import {
+  daysAfter,
+  lookup,
+  type Band,
+  type Day,
+  type Drift,
+  type Forecast,
+  type Limits,
+  type LogEntry,
+  type NoDrift,
+  type Outlook,
+} from '../model/index.ts';
 import type { Matrix } from '../statistics/index.ts';
 import { pairs } from './drift.ts';
 import type { Seen, SeenMark, SeenRound } from './seen.ts';
@@ -34,7 +45,12 @@ const DISTANCES = 24;
  * Between what distances from the middle, mm, the mark farthest from it will be: below `most` as surely as the limits ask,
  * above `least` just as surely. Up to the day on which `most` is the limit, or else as far as anything is said.
  */
-export function bandAhead(history: History, entries: readonly LogEntry[], log: Log, { unsure, until }: Outlook): Band[] {
+export function bandAhead(
+  history: History,
+  entries: readonly LogEntry[],
+  log: Log,
+  { unsure, until }: Outlook,
+): Band[] {
   const going = goingOn(history, entries, log);
   if (going === undefined || typeof going === 'string') return [];
   const { found, wander, marks, limit, from, confidence } = going;
@@ -42,10 +58,26 @@ export function bandAhead(history: History, entries: readonly LogEntry[], log: L
   const days = [...new Set(Array.from({ length: STRETCHES + 1 }, (_, k) => Math.round((last * k) / STRETCHES)))];
   return days.flatMap((day): Band[] => {
     const on = daysAfter(from, day);
-    const highest = 2 * Math.max(limit, ...marks.map((mark, k) => Math.hypot(mark.right + day * found.rate[2 * k]!, mark.up + day * found.rate[2 * k + 1]!)));
+    const highest =
+      2 *
+      Math.max(
+        limit,
+        ...marks.map((mark, k) =>
+          Math.hypot(mark.right + day * found.rate[2 * k]!, mark.up + day * found.rate[2 * k + 1]!),
+        ),
+      );
     const distances = Array.from({ length: DISTANCES }, (_, k) => (highest * (k + 1)) / DISTANCES);
     const chances = chancesWithin(found, wander, marks, distances, day);
-    return on === undefined ? [] : [{ days: day, on, least: distanceAt(1 - confidence, distances, chances), most: distanceAt(confidence, distances, chances) }];
+    return on === undefined
+      ? []
+      : [
+          {
+            days: day,
+            on,
+            least: distanceAt(1 - confidence, distances, chances),
+            most: distanceAt(confidence, distances, chances),
+          },
+        ];
   });
 }
 
@@ -72,11 +104,27 @@ function goingOn(history: History, entries: readonly LogEntry[], log: Log): Goin
   if (hasMoved(history.seen)) return 'moved';
   const dated = watched.filter(({ days }) => days > 0).slice(-MOST_INTERVALS);
   if (left.date === undefined || watched.every(({ days }) => Number.isNaN(days))) return 'undated';
-  const places = [...left.marks].filter(([place]) => dated.filter(({ then, now }) => then.marks.has(place) && now.marks.has(place)).length >= FEWEST);
+  const places = [...left.marks].filter(
+    ([place]) => dated.filter(({ then, now }) => then.marks.has(place) && now.marks.has(place)).length >= FEWEST,
+  );
   if (places.length === 0) return 'intervals';
   const marks = places.map(([, mark]) => mark);
-  const wander = log.wander(history.name, marks.map(({ carriages }) => carriages));
-  const found = wander && trend(dated.map((one) => intervalOf(one, places.map(([place]) => place))), wander, marks);
+  const wander = log.wander(
+    history.name,
+    marks.map(({ carriages }) => carriages),
+  );
+  const found =
+    wander &&
+    trend(
+      dated.map((one) =>
+        intervalOf(
+          one,
+          places.map(([place]) => place),
+        ),
+      ),
+      wander,
+      marks,
+    );
   // No beam that reaches the tape, no forecast.
   if (!wander || !found) return 'missed';
   return { found, wander, marks, limit, from: left.date, confidence: limits.confidence, dated };
@@ -98,17 +146,28 @@ function watchedIn({ seen, drifts }: History): Watched[] {
 
 function hasMoved(seen: readonly Seen[]): boolean {
   const last = seen.findLastIndex(({ left }) => left !== undefined);
-  return seen[last]?.movedAfter !== undefined || seen.slice(last + 1).some(({ movedBefore }) => movedBefore !== undefined);
+  return (
+    seen[last]?.movedAfter !== undefined || seen.slice(last + 1).some(({ movedBefore }) => movedBefore !== undefined)
+  );
 }
 
 /** Those in force at the end; limits that cannot be read are none. */
 export function limitsIn(entries: readonly LogEntry[]): Limits | undefined {
-  const last = entries.findLast(({ entry }) => entry.kind === 'limits' || (entry.kind === 'unread' && entry.of === 'limits'))?.entry;
+  const last = entries.findLast(
+    ({ entry }) => entry.kind === 'limits' || (entry.kind === 'unread' && entry.of === 'limits'),
+  )?.entry;
   return last?.kind === 'limits' ? last.limits : undefined;
 }
 
 function intervalOf({ then, now, days }: Watched, places: readonly string[]): Interval {
-  return { days, moved: new Map(pairs(then, now).filter(({ place }) => places.includes(place)).map(({ place, from, to }) => [places.indexOf(place), { from, to }])) };
+  return {
+    days,
+    moved: new Map(
+      pairs(then, now)
+        .filter(({ place }) => places.includes(place))
+        .map(({ place, from, to }) => [places.indexOf(place), { from, to }]),
+    ),
+  };
 }
 
 interface Going {
@@ -147,7 +206,13 @@ function outlook({ found, wander, marks, limit, from, confidence, dated }: Going
     confidence,
     intervals: dated.length,
     days: watched,
-    rates: marks.map((mark, k) => ({ ...spotOf(mark), right: found.rate[2 * k]!, up: found.rate[2 * k + 1]!, uRight: uncertaintyOf(found, 2 * k), uUp: uncertaintyOf(found, 2 * k + 1) })),
+    rates: marks.map((mark, k) => ({
+      ...spotOf(mark),
+      right: found.rate[2 * k]!,
+      up: found.rate[2 * k + 1]!,
+      uRight: uncertaintyOf(found, 2 * k),
+      uUp: uncertaintyOf(found, 2 * k + 1),
+    })),
     ...(unsure !== undefined && { unsure: dayAt(unsure)! }),
     ...(even !== undefined && { even: dayAt(even)! }),
     until: { days: chances.at(-1)!.days, on: chances.at(-1)!.on },

@@ -2,6 +2,15 @@
 export { careRecord } from './care.ts';
 export { powerLosses, type PowerLoss } from './losses.ts';
 export { recentRecord, sessionRecord } from './sessions.ts';
-export { arrivalInWords, careInWords, careSentences, changeInWords, dueInWords, powerInWords, throughInWords, transmissionInWords } from './care-words.ts';
+export {
+  arrivalInWords,
+  careInWords,
+  careSentences,
+  changeInWords,
+  dueInWords,
+  powerInWords,
+  throughInWords,
+  transmissionInWords,
+} from './care-words.ts';
 export { visitsFigureOf } from './visits-figure.ts';
 export { driftInWords, forecastInWords, marksInWords, sessionInWords } from './session-words.ts';

@@ -28,19 +28,24 @@ export function powerLosses(entries: readonly LogEntry[]): PowerLoss[] {
   if (!entries.some(({ entry }) => entry.kind === 'power')) return [];
   const power = powerIn(entries, visitsIn(entries));
   const meters = new Map<number, Meter>();
-  return latest(power).flatMap((pair): PowerLoss[] => {
-    const machine = machineAt(entries, pair.to.order);
-    const through = machine ? opticsIn(machine, pair.through) : [];
-    const amount = quotient(pair.to, pair.from);
-    if (through.length === 0 || !isUsable(amount)) return [];
-    const { session } = pair.to;
-    const how = meters.get(session) ?? meterOf({ readings: power.readings.filter((one) => one.session <= session) }, machine);
-    meters.set(session, how);
-    const transmission = uncertain(amount, how);
-    const clean = CLEAN ** through.length;
-    const order = Math.max(pair.from.order, pair.to.order);
-    return transmission.value + transmission.expanded <= WORN * clean ? [{ through, transmission, clean, order }] : [];
-  }).toSorted((one, other) => one.order - other.order);
+  return latest(power)
+    .flatMap((pair): PowerLoss[] => {
+      const machine = machineAt(entries, pair.to.order);
+      const through = machine ? opticsIn(machine, pair.through) : [];
+      const amount = quotient(pair.to, pair.from);
+      if (through.length === 0 || !isUsable(amount)) return [];
+      const { session } = pair.to;
+      const how =
+        meters.get(session) ?? meterOf({ readings: power.readings.filter((one) => one.session <= session) }, machine);
+      meters.set(session, how);
+      const transmission = uncertain(amount, how);
+      const clean = CLEAN ** through.length;
+      const order = Math.max(pair.from.order, pair.to.order);
+      return transmission.value + transmission.expanded <= WORN * clean
+        ? [{ through, transmission, clean, order }]
+        : [];
+    })
+    .toSorted((one, other) => one.order - other.order);
 }
 
 type Pair = Power['pairs'][number];

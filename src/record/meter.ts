@@ -30,12 +30,19 @@ export function isPower(reading: number): boolean {
 }
 
 /** @param prior relative standard deviations; `groups` the repeats of each reading in W; those without power are ignored */
-export function meter(groups: readonly (readonly number[])[], prior: { readonly repeat: number; readonly placing: number }): Meter {
+export function meter(
+  groups: readonly (readonly number[])[],
+  prior: { readonly repeat: number; readonly placing: number },
+): Meter {
   const measured = groups.filter((group) => isPower(mean(group)));
   const shares = measured.map((group) => group.map((reading) => reading / mean(group)));
   const { variance, degreesOfFreedom } = pooledVariance(shares) ?? { variance: 0, degreesOfFreedom: 0 };
   const freedom = PRIOR_FREEDOM + degreesOfFreedom;
-  return { repeat: (PRIOR_FREEDOM * prior.repeat ** 2 + degreesOfFreedom * variance) / freedom, freedom, placing: prior.placing ** 2 };
+  return {
+    repeat: (PRIOR_FREEDOM * prior.repeat ** 2 + degreesOfFreedom * variance) / freedom,
+    freedom,
+    placing: prior.placing ** 2,
+  };
 }
 
 export function mean(readings: readonly number[]): number {
@@ -56,7 +63,13 @@ export interface Amount {
 
 export function quotient(above: Repeats, below: Repeats): Amount {
   const value = above.mean / below.mean;
-  return { value, by: new Map([[above, value], [below, -value]]) };
+  return {
+    value,
+    by: new Map([
+      [above, value],
+      [below, -value],
+    ]),
+  };
 }
 
 export function difference(one: Amount, other: Amount): Amount {

@@ -1,7 +1,25 @@
 /** What was found and done, part by part, and when the next care is due. */
-import { dateAt, intervalAfter, lookup, type CareDone, type CareEntry, type CareInterval, type Did, type Due, type Found, type LogEntry, type Machine, type PartRecord, type Visit } from '../model/index.ts';
+import {
+  dateAt,
+  intervalAfter,
+  lookup,
+  type CareDone,
+  type CareEntry,
+  type CareInterval,
+  type Did,
+  type Due,
+  type Found,
+  type LogEntry,
+  type Machine,
+  type PartRecord,
+  type Visit,
+} from '../model/index.ts';
 
-export function partsIn(entries: readonly LogEntry[], visits: readonly Visit[], machine: Machine | undefined): PartRecord[] {
+export function partsIn(
+  entries: readonly LogEntry[],
+  visits: readonly Visit[],
+  machine: Machine | undefined,
+): PartRecord[] {
   const cares = new Map<string, CareDone[]>();
   for (const visit of visits) {
     for (let k = visit.from; k < visit.to; k++) {
@@ -14,11 +32,25 @@ export function partsIn(entries: readonly LogEntry[], visits: readonly Visit[], 
   }
   const inOrder = ['tube', ...(machine?.path.map(({ name }) => name) ?? []), ...cares.keys()];
   const every = machine?.care ?? {};
-  return [...new Set(inOrder)].filter((part) => cares.has(part) || lookup(every, part)).map((part) => record(part, cares.get(part) ?? [], lookup(every, part)));
+  return [...new Set(inOrder)]
+    .filter((part) => cares.has(part) || lookup(every, part))
+    .map((part) => record(part, cares.get(part) ?? [], lookup(every, part)));
 }
 
-function told({ by, found, did, with: using, refit }: CareEntry): Pick<CareEntry, 'by' | 'found' | 'did' | 'with' | 'refit'> {
-  return { ...(by !== undefined && { by }), ...(found && { found }), ...(did && { did }), ...(using !== undefined && { with: using }), ...(refit && { refit }) };
+function told({
+  by,
+  found,
+  did,
+  with: using,
+  refit,
+}: CareEntry): Pick<CareEntry, 'by' | 'found' | 'did' | 'with' | 'refit'> {
+  return {
+    ...(by !== undefined && { by }),
+    ...(found && { found }),
+    ...(did && { did }),
+    ...(using !== undefined && { with: using }),
+    ...(refit && { refit }),
+  };
 }
 
 function record(part: string, cares: readonly CareDone[], every: CareInterval | undefined): PartRecord {
@@ -42,7 +74,10 @@ export const CLEANS: ReadonlySet<Did> = new Set(['cleaned in place', 'removed an
 function dueAfter(cares: readonly CareDone[], every: CareInterval): Due {
   if ('hours' in every) return { unknown: 'hours' };
   if (cares.length === 0) return { unknown: 'never' };
-  const last = cares.flatMap(({ date }) => date ?? []).toSorted().at(-1);
+  const last = cares
+    .flatMap(({ date }) => date ?? [])
+    .toSorted()
+    .at(-1);
   if (last === undefined) return { unknown: 'undated' };
   const on = intervalAfter(last, every);
   return on === undefined ? { unknown: 'too far' } : { on };

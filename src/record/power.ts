@@ -3,7 +3,16 @@
  * something before it changes. Of readings that hold at the same time, two neighbours along the beam give the share that
  * passes between them.
  */
-import { dateAt, type Between, type Did, type Entry, type LogEntry, type Machine, type PowerReading, type Visit } from '../model/index.ts';
+import {
+  dateAt,
+  type Between,
+  type Did,
+  type Entry,
+  type LogEntry,
+  type Machine,
+  type PowerReading,
+  type Visit,
+} from '../model/index.ts';
 import { mean } from './meter.ts';
 import { CLEANS } from './parts.ts';
 
@@ -33,7 +42,15 @@ export function powerIn(entries: readonly LogEntry[], visits: readonly Visit[]):
       return;
     }
     const date = dateAt(entries, visit, order);
-    walk.read({ station: entry.station, readings: entry.readings, mean: mean(entry.readings), session: visit.number, cell, order, ...(date !== undefined && { date }) });
+    walk.read({
+      station: entry.station,
+      readings: entry.readings,
+      mean: mean(entry.readings),
+      session: visit.number,
+      cell,
+      order,
+      ...(date !== undefined && { date }),
+    });
   });
   return walk.done();
 }
@@ -85,12 +102,18 @@ class Walk {
 
   private doneBy(entry: Entry): Omit<Done, 'order'> | undefined {
     switch (entry.kind) {
-      case 'machine': return this.isNew(entry.machine) ? { to: 'disturbed', part: 'another machine' } : undefined;
-      case 'care': return entry.did && entry.did !== 'inspected' ? { to: changeBy(entry.did), part: entry.part } : undefined;
-      case 'adjust': return { to: 'moved', part: entry.part };
-      case 'event': return { to: 'disturbed', part: entry.what };
-      case 'unread': return entry.of && HARMLESS.has(entry.of) ? undefined : { to: 'disturbed', part: 'a cell that cannot be read' };
-      default: return undefined;
+      case 'machine':
+        return this.isNew(entry.machine) ? { to: 'disturbed', part: 'another machine' } : undefined;
+      case 'care':
+        return entry.did && entry.did !== 'inspected' ? { to: changeBy(entry.did), part: entry.part } : undefined;
+      case 'adjust':
+        return { to: 'moved', part: entry.part };
+      case 'event':
+        return { to: 'disturbed', part: entry.what };
+      case 'unread':
+        return entry.of && HARMLESS.has(entry.of) ? undefined : { to: 'disturbed', part: 'a cell that cannot be read' };
+      default:
+        return undefined;
     }
   }
 
@@ -125,7 +148,10 @@ class Walk {
   }
 
   private pair(): void {
-    const along = [...this.holding.values()].filter(({ mean: power }) => power > 0 && Number.isFinite(power)).map((reading) => ({ reading, index: this.index(reading.station) })).toSorted((one, other) => one.index - other.index);
+    const along = [...this.holding.values()]
+      .filter(({ mean: power }) => power > 0 && Number.isFinite(power))
+      .map((reading) => ({ reading, index: this.index(reading.station) }))
+      .toSorted((one, other) => one.index - other.index);
     along.slice(1).forEach(({ reading: to, index }, k) => {
       const { reading: from, index: first } = along[k]!;
       const through = this.path.slice(first, this.endsInLens(index) ? index + 1 : index).map(({ name }) => name);
@@ -134,9 +160,16 @@ class Walk {
   }
 
   private between({ order: after, station }: Read, { order: before }: Read): Between {
-    const done = this.log.filter(({ order, to, part }) => order > after && order < before && (to === 'disturbed' || this.isBehind(station, part)));
+    const done = this.log.filter(
+      ({ order, to, part }) => order > after && order < before && (to === 'disturbed' || this.isBehind(station, part)),
+    );
     const parts = (to: keyof Between) => [...new Set(done.filter((one) => one.to === to).map(({ part }) => part))];
-    return { cleaned: parts('cleaned'), replaced: parts('replaced'), moved: parts('moved'), disturbed: parts('disturbed') };
+    return {
+      cleaned: parts('cleaned'),
+      replaced: parts('replaced'),
+      moved: parts('moved'),
+      disturbed: parts('disturbed'),
+    };
   }
 }
 
@@ -146,4 +179,13 @@ function changeBy(did: Did): 'cleaned' | 'replaced' | 'moved' {
 }
 
 /** Kinds that change nothing in the beam, read or not. */
-const HARMLESS: ReadonlySet<string> = new Set(['limits', 'marks', 'power', 'checks', 'note', 'work', 'release', 'session']);
+const HARMLESS: ReadonlySet<string> = new Set([
+  'limits',
+  'marks',
+  'power',
+  'checks',
+  'note',
+  'work',
+  'release',
+  'session',
+]);

@@ -21,7 +21,12 @@ export interface Seen {
 }
 
 /** By station. Visit by visit, so that what is estimated of a visit serves all stations. */
-export function seenIn(entries: readonly LogEntry[], visits: readonly Visit[], log: Log, stations: readonly string[]): ReadonlyMap<string, readonly Seen[]> {
+export function seenIn(
+  entries: readonly LogEntry[],
+  visits: readonly Visit[],
+  log: Log,
+  stations: readonly string[],
+): ReadonlyMap<string, readonly Seen[]> {
   const byVisit = visits.map((visit, k) => {
     const span = { ...visit, until: visits[k + 1]?.from ?? entries.length };
     return stations.map((station) => seenInVisit(entries, visit, log.visit(station, span)));
@@ -37,6 +42,8 @@ function seenInVisit(entries: readonly LogEntry[], visit: Visit, { found, left, 
 
 function seenRound(round: VisitedRound, entries: readonly LogEntry[], visit: Visit): SeenRound {
   const date = dateAt(entries, visit, round.index);
-  const marks = points(round.report.readings).filter(isMark).map((mark): [string, SeenMark] => [JSON.stringify(mark.carriages), mark]);
+  const marks = points(round.report.readings)
+    .filter(isMark)
+    .map((mark): [string, SeenMark] => [JSON.stringify(mark.carriages), mark]);
   return { ...round, marks: new Map(marks), ...(date !== undefined && { date }) };
 }

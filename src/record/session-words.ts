@@ -1,6 +1,19 @@
 /** Visits, drift and forecasts in words, the same on paper and in a panel: lengths in the machine's units with their standard uncertainty. */
 import { bracketed, markInWords, percent, placeInWords } from '../alignment/index.ts';
-import { hundredths, lengthsIn, type Units, type Drift, type Forecast, type Measured, type NoDrift, type Outlook, type PlaceDrift, type SessionReport, type StationInSession, type StationMarks } from '../model/index.ts';
+import {
+  hundredths,
+  lengthsIn,
+  type Units,
+  type Drift,
+  type Forecast,
+  type Measured,
+  type NoDrift,
+  type Outlook,
+  type PlaceDrift,
+  type SessionReport,
+  type StationInSession,
+  type StationMarks,
+} from '../model/index.ts';
 
 /** `session 2: autumn check, 2026-09-12, routine, by jv` */
 export function sessionInWords({ number, title, date, reason, by }: SessionReport): string {
@@ -9,15 +22,21 @@ export function sessionInWords({ number, title, date, reason, by }: SessionRepor
 }
 
 /** `0.7 ± 0.3 mm from the middle (gantry far), 0.5 ± 0.4 mm apart; within, 96 % sure to be within` */
-export function marksInWords({ centre, spread, lean, missed, state, probability }: StationMarks, { carriages = [], frame }: StationInSession): string {
+export function marksInWords(
+  { centre, spread, lean, missed, state, probability }: StationMarks,
+  { carriages = [], frame }: StationInSession,
+): string {
   const { measured } = lengthsIn(frame?.units ?? 'mm');
   const place = centre ? placeInWords(carriages, centre.at, centre.with) : '';
-  const told = [
-    centre && `${measured(centre)} from the middle${bracketed(place)}`,
-    spread && `${measured(spread)} apart`,
-    lean && `${lean.value.toFixed(1)} ± ${lean.u.toFixed(1)} mrad out of plumb`,
-    missed > 0 && `${missed === 1 ? 'one tape' : `${missed} tapes`} missed`,
-  ].filter(Boolean).join(', ') || 'no mark was read whole';
+  const told =
+    [
+      centre && `${measured(centre)} from the middle${bracketed(place)}`,
+      spread && `${measured(spread)} apart`,
+      lean && `${lean.value.toFixed(1)} ± ${lean.u.toFixed(1)} mrad out of plumb`,
+      missed > 0 && `${missed === 1 ? 'one tape' : `${missed} tapes`} missed`,
+    ]
+      .filter(Boolean)
+      .join(', ') || 'no mark was read whole';
   return `${told}; ${verdictInWords(state, probability)}`;
 }
 
@@ -32,7 +51,9 @@ function verdictInWords(state: StationMarks['state'], probability: number | unde
 export function driftInWords(drift: Drift | NoDrift, station: StationInSession): string {
   const since = `since session ${drift.since}`;
   if ('because' in drift) {
-    return drift.because.kind === 'moved' ? `${since} cannot be told: ${drift.because.what}` : `${since} cannot be told: no mark was read whole at the same place both times`;
+    return drift.because.kind === 'moved'
+      ? `${since} cannot be told: ${drift.because.what}`
+      : `${since} cannot be told: no mark was read whole at the same place both times`;
   }
   const { days, places, outward } = drift;
   const span = days === undefined ? since : `${since}, ${days === 1 ? '1 day' : `${days} days`}`;
@@ -42,7 +63,10 @@ export function driftInWords(drift: Drift | NoDrift, station: StationInSession):
   return `${span}: ${[...plain.map((place) => placeDriftInWords(place, station)), ...rest, outwardInWords(outward, station)].join('; ')}`;
 }
 
-function placeDriftInWords({ right, up, u, at, with: others }: PlaceDrift, { frame, carriages = [] }: StationInSession): string {
+function placeDriftInWords(
+  { right, up, u, at, with: others }: PlaceDrift,
+  { frame, carriages = [] }: StationInSession,
+): string {
   const place = placeInWords(carriages, at, others);
   return `${place === '' ? '' : `${place} `}${markInWords(right, up, frame!)} (each ± ${lengthsIn(frame!.units).doubt(u)})`;
 }
@@ -67,7 +91,15 @@ const WHY_NONE = {
 
 function outlookInWords({ intervals, days, limit, confidence, unsure, even, until }: Outlook, units: Units): string {
   const sure = `${hundredths(100 * confidence)} % sure to be within ${lengthsIn(units).given(limit)}`;
-  const first = !unsure ? `Stays ${sure} until ${until.on}; later nothing can be said.` : unsure.days === 0 ? `It is not ${sure} as it was left.` : `From ${unsure.on} on it is no longer ${sure}.`;
-  const second = !even ? '' : even.days === 0 ? ' It is more likely outside than within already.' : ` From ${even.on} on it is more likely outside than within.`;
+  const first = !unsure
+    ? `Stays ${sure} until ${until.on}; later nothing can be said.`
+    : unsure.days === 0
+      ? `It is not ${sure} as it was left.`
+      : `From ${unsure.on} on it is no longer ${sure}.`;
+  const second = !even
+    ? ''
+    : even.days === 0
+      ? ' It is more likely outside than within already.'
+      : ` From ${even.on} on it is more likely outside than within.`;
   return `${first}${second} (From ${intervals} intervals, ${days} days in all.)`;
 }

@@ -1,6 +1,16 @@
 /** The visits of a log, each station as found and as left, what drifted in between, and where that leads. */
 import type { Log } from '../alignment/index.ts';
-import { visitsIn, type Drift, type LogEntry, type MachineEntry, type NoDrift, type SessionRecord, type SessionReport, type StationInSession, type Visit } from '../model/index.ts';
+import {
+  visitsIn,
+  type Drift,
+  type LogEntry,
+  type MachineEntry,
+  type NoDrift,
+  type SessionRecord,
+  type SessionReport,
+  type StationInSession,
+  type Visit,
+} from '../model/index.ts';
 import { driftsIn, movedBy } from './drift.ts';
 import { forecastOf, MOST_INTERVALS } from './forecast.ts';
 import { seenIn, type Seen } from './seen.ts';
@@ -8,7 +18,12 @@ import { stationMarks } from './station-marks.ts';
 
 /** Of the last visits, as many as a forecast rests on, and of these stations alone, where some are named. */
 export function recentRecord(entries: readonly LogEntry[], log: Log, only?: readonly string[]): SessionRecord {
-  return recordOf(visitsIn(entries).slice(-MOST_INTERVALS - 1), entries, log, (name) => only === undefined || only.includes(name));
+  return recordOf(
+    visitsIn(entries).slice(-MOST_INTERVALS - 1),
+    entries,
+    log,
+    (name) => only === undefined || only.includes(name),
+  );
 }
 
 /** @param log of the same entries, folded or not */
@@ -16,19 +31,31 @@ export function sessionRecord(entries: readonly LogEntry[], log: Log): SessionRe
   return recordOf(visitsIn(entries), entries, log, () => true);
 }
 
-function recordOf(visits: readonly Visit[], entries: readonly LogEntry[], log: Log, isAsked: (name: string) => boolean): SessionRecord {
+function recordOf(
+  visits: readonly Visit[],
+  entries: readonly LogEntry[],
+  log: Log,
+  isAsked: (name: string) => boolean,
+): SessionRecord {
   const names = [...new Set(visits.flatMap((visit) => stationNames(entries, visit)))].filter(isAsked);
-  const byStation = new Map([...seenIn(entries, visits, log, names)].map(([name, seen]) => [name, { seen, drifts: driftsIn(seen, entries) }]));
+  const byStation = new Map(
+    [...seenIn(entries, visits, log, names)].map(([name, seen]) => [name, { seen, drifts: driftsIn(seen, entries) }]),
+  );
   const sessions = visits.map((visit, k): SessionReport => {
     const here = new Set(stationNames(entries, visit));
-    const stations = names.filter((name) => here.has(name)).map((name) => {
-      const { seen, drifts } = byStation.get(name)!;
-      return inSession(name, seen[k]!, drifts[k], entries);
-    });
+    const stations = names
+      .filter((name) => here.has(name))
+      .map((name) => {
+        const { seen, drifts } = byStation.get(name)!;
+        return inSession(name, seen[k]!, drifts[k], entries);
+      });
     return { ...head(entries, visit), stations };
   });
   const present = visits.length > 0 ? namesAt(entries, entries.length).filter(isAsked) : [];
-  return { sessions, forecasts: present.flatMap((name) => forecastOf({ name, ...byStation.get(name)! }, entries, log) ?? []) };
+  return {
+    sessions,
+    forecasts: present.flatMap((name) => forecastOf({ name, ...byStation.get(name)! }, entries, log) ?? []),
+  };
 }
 
 function head(entries: readonly LogEntry[], { number, opening, from, to }: Visit): Omit<SessionReport, 'stations'> {
@@ -58,7 +85,12 @@ function namesOf({ machine }: MachineEntry): string[] {
   return machine.path.map(({ name }) => name);
 }
 
-function inSession(name: string, { found, left, movedBefore }: Seen, drift: Drift | NoDrift | undefined, entries: readonly LogEntry[]): StationInSession {
+function inSession(
+  name: string,
+  { found, left, movedBefore }: Seen,
+  drift: Drift | NoDrift | undefined,
+  entries: readonly LogEntry[],
+): StationInSession {
   if (!found || !left) return { name };
   return {
     name,

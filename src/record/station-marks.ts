@@ -3,7 +3,10 @@ import { points } from '../alignment/index.ts';
 import type { Measured, LogEntry, Spot, StationMarks, StationReport } from '../model/index.ts';
 import type { SeenMark, SeenRound } from './seen.ts';
 
-export function stationMarks({ report, index, marks: byPlace, date }: SeenRound, entries: readonly LogEntry[]): StationMarks {
+export function stationMarks(
+  { report, index, marks: byPlace, date }: SeenRound,
+  entries: readonly LogEntry[],
+): StationMarks {
   const marks = [...byPlace.values()];
   const centre = farthest(marks);
   const spread = widest(marks);
@@ -24,7 +27,9 @@ export function stationMarks({ report, index, marks: byPlace, date }: SeenRound,
 function leanIn({ requirements, readings }: StationReport): Measured | undefined {
   if (!readings.some(({ height }) => height > 0)) return undefined;
   const plumb = requirements.find(({ limit }) => limit === 'plumb');
-  return plumb?.value === undefined || plumb.u === undefined ? undefined : { value: 1000 * plumb.value, u: 1000 * plumb.u };
+  return plumb?.value === undefined || plumb.u === undefined
+    ? undefined
+    : { value: 1000 * plumb.value, u: 1000 * plumb.u };
 }
 
 export function spotOf({ first: { at, with: others } }: SeenMark): Spot {
@@ -36,10 +41,23 @@ export function fromMiddle({ right, up }: SeenMark): number {
 }
 
 export function farthest(marks: readonly SeenMark[]): SeenMark | undefined {
-  return marks.reduce<SeenMark | undefined>((most, mark) => (most && fromMiddle(most) >= fromMiddle(mark) ? most : mark), undefined);
+  return marks.reduce<SeenMark | undefined>(
+    (most, mark) => (most && fromMiddle(most) >= fromMiddle(mark) ? most : mark),
+    undefined,
+  );
 }
 
 function widest(marks: readonly SeenMark[]): Measured | undefined {
-  const pairs = marks.flatMap((one, k) => marks.slice(0, k).map((other) => ({ value: Math.hypot(one.right - other.right, one.up - other.up), u: Math.hypot(one.u, other.u) })));
-  return pairs.reduce<Measured | undefined>((most, pair) => (most && most.value >= pair.value ? most : pair), undefined);
+  const pairs = marks.flatMap((one, k) =>
+    marks
+      .slice(0, k)
+      .map((other) => ({
+        value: Math.hypot(one.right - other.right, one.up - other.up),
+        u: Math.hypot(one.u, other.u),
+      })),
+  );
+  return pairs.reduce<Measured | undefined>(
+    (most, pair) => (most && most.value >= pair.value ? most : pair),
+    undefined,
+  );
 }

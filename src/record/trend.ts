@@ -11,7 +11,16 @@
  *
  * mm, days; vectors as right, up, right, up … of the places.
  */
-import { chiSquareQuantile, distancesWithin, invertSymmetric, matrix, multiply, solveSymmetric, transpose, type Matrix } from '../statistics/index.ts';
+import {
+  chiSquareQuantile,
+  distancesWithin,
+  invertSymmetric,
+  matrix,
+  multiply,
+  solveSymmetric,
+  transpose,
+  type Matrix,
+} from '../statistics/index.ts';
 
 /** The same object is the same reading. */
 export interface ReadMark {
@@ -53,8 +62,17 @@ interface Row {
 }
 
 /** @param last the marks from which it goes on; undefined where the intervals do not give every place a rate */
-export function trend(intervals: readonly Interval[], wander: Matrix, last: readonly ReadMark[], priorFreedom = PRIOR_FREEDOM): Trend | undefined {
-  const rows = intervals.flatMap(({ days, moved }, interval) => [...moved].flatMap(([place, { from, to }]) => (['right', 'up'] as const).map((axis, k): Row => ({ interval, days, index: 2 * place + k, axis, from, to }))));
+export function trend(
+  intervals: readonly Interval[],
+  wander: Matrix,
+  last: readonly ReadMark[],
+  priorFreedom = PRIOR_FREEDOM,
+): Trend | undefined {
+  const rows = intervals.flatMap(({ days, moved }, interval) =>
+    [...moved].flatMap(([place, { from, to }]) =>
+      (['right', 'up'] as const).map((axis, k): Row => ({ interval, days, index: 2 * place + k, axis, from, to })),
+    ),
+  );
   const count = wander.rows;
   const noise = filled(rows.length, rows.length, (i, k) => covarianceOf(rows[i]!, rows[k]!, wander));
   const design = filled(rows.length, count, (i, k) => (rows[i]!.index === k ? rows[i]!.days : 0));
@@ -91,12 +109,24 @@ const SIZES = 8;
  * The chance that at least one mark is farther from the middle than `limit` mm, so many days after `last` was read. To 0.005
  * of what draws give.
  */
-export function chanceOutside(of: Trend, wander: Matrix, last: readonly ReadMark[], limit: number, days: number): number {
+export function chanceOutside(
+  of: Trend,
+  wander: Matrix,
+  last: readonly ReadMark[],
+  limit: number,
+  days: number,
+): number {
   return 1 - chancesWithin(of, wander, last, [limit], days)[0]!;
 }
 
 /** The chance that all marks are within, for each of the limits: little more work than for one. */
-export function chancesWithin(of: Trend, wander: Matrix, last: readonly ReadMark[], limits: readonly number[], days: number): number[] {
+export function chancesWithin(
+  of: Trend,
+  wander: Matrix,
+  last: readonly ReadMark[],
+  limits: readonly number[],
+  days: number,
+): number[] {
   const { rate, scale, freedom } = of;
   const mean = Float64Array.from(rate, (by, k) => last[k >> 1]![k % 2 === 0 ? 'right' : 'up'] + by * days);
   const spread = filled(rate.length, rate.length, (i, k) => {
@@ -118,5 +148,9 @@ function filled(rows: number, columns: number, entry: (row: number, column: numb
 }
 
 function scaled(of: Matrix, by: number): Matrix {
-  return matrix(of.rows, of.columns, of.data.map((entry) => entry * by));
+  return matrix(
+    of.rows,
+    of.columns,
+    of.data.map((entry) => entry * by),
+  );
 }

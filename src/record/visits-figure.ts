@@ -1,13 +1,31 @@
 /** One station of a record as a figure shows it. */
 import type { Log } from '../alignment/index.ts';
-import { dayOf, lookup, visitsIn, type LogEntry, type SessionRecord, type StationInSession, type StationMarks, type Units, type VisitMarks, type VisitPoint, type VisitsFigure } from '../model/index.ts';
+import {
+  dayOf,
+  lookup,
+  visitsIn,
+  type LogEntry,
+  type SessionRecord,
+  type StationInSession,
+  type StationMarks,
+  type Units,
+  type VisitMarks,
+  type VisitPoint,
+  type VisitsFigure,
+} from '../model/index.ts';
 import { driftsIn } from './drift.ts';
 import { bandAhead, limitsIn, MOST_INTERVALS } from './forecast.ts';
 import { seenIn } from './seen.ts';
 import { forecastInWords } from './session-words.ts';
 
 /** @param record of the last visits of the same log */
-export function visitsFigureOf({ sessions, forecasts }: SessionRecord, entries: readonly LogEntry[], log: Log, station: string, units: Units): VisitsFigure {
+export function visitsFigureOf(
+  { sessions, forecasts }: SessionRecord,
+  entries: readonly LogEntry[],
+  log: Log,
+  station: string,
+  units: Units,
+): VisitsFigure {
   const shot = sessions.flatMap((session) => {
     const own = session.stations.find(({ name, found }) => name === station && found !== undefined);
     return own ? [{ session, own }] : [];
@@ -19,11 +37,19 @@ export function visitsFigureOf({ sessions, forecasts }: SessionRecord, entries: 
     kind: 'visits',
     station,
     units,
-    limits: { ...(limits?.centre !== undefined && { centre: limits.centre }), ...(limits?.spread !== undefined && { spread: limits.spread }) },
+    limits: {
+      ...(limits?.centre !== undefined && { centre: limits.centre }),
+      ...(limits?.spread !== undefined && { spread: limits.spread }),
+    },
     visits: shot.map(({ session: { number, title, date }, own }): VisitPoint => {
       const from = since(own);
       const index = from === undefined ? -1 : shot.findIndex(({ session }) => session.number === from);
-      return { session: number, ...(title !== undefined && { title }), ...marksOf(own, date), ...(index >= 0 && { from: index }) };
+      return {
+        session: number,
+        ...(title !== undefined && { title }),
+        ...marksOf(own, date),
+        ...(index >= 0 && { from: index }),
+      };
     }),
     ahead: outlook ? bandAhead(historyOf(entries, log, station), entries, log, outlook) : [],
     ...(outlook && { confidence: outlook.confidence }),
@@ -43,7 +69,12 @@ function marksOf({ found, left }: StationInSession, date: string | undefined): P
 function visitMarks({ date, centre, spread, missed }: StationMarks, session: string | undefined): VisitMarks {
   const day = date ?? (session === undefined ? undefined : dayOf(session));
   const amount = ({ value, u }: { readonly value: number; readonly u: number }) => ({ value, u });
-  return { ...(day !== undefined && { date: day }), ...(centre && { centre: amount(centre) }), ...(spread && { spread: amount(spread) }), missed };
+  return {
+    ...(day !== undefined && { date: day }),
+    ...(centre && { centre: amount(centre) }),
+    ...(spread && { spread: amount(spread) }),
+    missed,
+  };
 }
 
 function historyOf(entries: readonly LogEntry[], log: Log, name: string) {

@@ -1,28 +1,54 @@
 /** Care of the optics, power, and what was checked. */
 import type { CareRecord } from '../model/index.ts';
-import { arrivalInWords, careInWords, careSentences, changeInWords, dueInWords, powerInWords, throughInWords, transmissionInWords } from '../record/index.ts';
+import {
+  arrivalInWords,
+  careInWords,
+  careSentences,
+  changeInWords,
+  dueInWords,
+  powerInWords,
+  throughInWords,
+  transmissionInWords,
+} from '../record/index.ts';
 import { table, type Block } from './blocks.ts';
 import { when } from './done.ts';
 import type { Visit } from './visit.ts';
 
 /** @param session number of the visit */
-export function careBlocks({ parts, power, arrivals, transmissions, changes, ...seen }: CareRecord, session: number): Block[] {
+export function careBlocks(
+  { parts, power, arrivals, transmissions, changes, ...seen }: CareRecord,
+  session: number,
+): Block[] {
   const cares = parts.flatMap((part) => {
     const own = part.cares.filter((care) => care.session === session);
     const due = dueInWords(part) ?? '';
-    return own.length === 0 ? (due === '' ? [] : [[part.part, 'not in this visit', due]]) : own.map((care, k) => [k === 0 ? part.part : '', careInWords(care), k === 0 ? due : '']);
+    return own.length === 0
+      ? due === ''
+        ? []
+        : [[part.part, 'not in this visit', due]]
+      : own.map((care, k) => [k === 0 ? part.part : '', careInWords(care), k === 0 ? due : '']);
   });
-  const read = power.filter((reading) => reading.session === session).map((reading) => {
-    const change = arrivals.find(({ to }) => to.cell === reading.cell);
-    return [reading.station, powerInWords(reading), change ? arrivalInWords(change) : ''];
-  });
-  const passed = transmissions.filter(({ to }) => to.session === session).map((transmission) => {
-    const change = changes.find(({ now }) => now === transmission);
-    return [throughInWords(transmission.through), transmissionInWords(transmission), change ? changeInWords(change) : ''];
-  });
+  const read = power
+    .filter((reading) => reading.session === session)
+    .map((reading) => {
+      const change = arrivals.find(({ to }) => to.cell === reading.cell);
+      return [reading.station, powerInWords(reading), change ? arrivalInWords(change) : ''];
+    });
+  const passed = transmissions
+    .filter(({ to }) => to.session === session)
+    .map((transmission) => {
+      const change = changes.find(({ now }) => now === transmission);
+      return [
+        throughInWords(transmission.through),
+        transmissionInWords(transmission),
+        change ? changeInWords(change) : '',
+      ];
+    });
   const said = careSentences({ parts, power, arrivals, transmissions, changes, ...seen });
   return [
-    ...table(['part', 'care', 'next'], cares), ...table(['power at', 'arrives', ''], read), ...table(['through', 'passes', ''], passed),
+    ...table(['part', 'care', 'next'], cares),
+    ...table(['power at', 'arrives', ''], read),
+    ...table(['through', 'passes', ''], passed),
     ...(said.length === 0 ? [] : [{ kind: 'list' as const, items: said }]),
   ];
 }
@@ -31,6 +57,9 @@ export function checkLists({ entries }: Visit): Block[] {
   return entries.flatMap(({ entry }): Block[] => {
     if (entry.kind !== 'checks') return [];
     const { title, done, open } = entry;
-    return [{ kind: 'subheading', text: [title, when(entry)].filter(Boolean).join(', ') }, { kind: 'list', items: [...done.map((item) => `done: ${item}`), ...open.map((item) => `OPEN: ${item}`)] }];
+    return [
+      { kind: 'subheading', text: [title, when(entry)].filter(Boolean).join(', ') },
+      { kind: 'list', items: [...done.map((item) => `done: ${item}`), ...open.map((item) => `OPEN: ${item}`)] },
+    ];
   });
 }

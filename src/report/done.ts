@@ -1,7 +1,15 @@
 /** What was moved, in its order, and what it did. */
 import { shiftInWords } from '../alignment/index.ts';
 import { turnHint, unitsAt, type Book } from '../language/index.ts';
-import { clockSense, mountOf, turnInCell, type AdjustEntry, type EventEntry, type Machine, type Units } from '../model/index.ts';
+import {
+  clockSense,
+  mountOf,
+  turnInCell,
+  type AdjustEntry,
+  type EventEntry,
+  type Machine,
+  type Units,
+} from '../model/index.ts';
 import { table, type Block } from './blocks.ts';
 import type { Visit } from './visit.ts';
 
@@ -11,9 +19,18 @@ export function doneTable(book: Book, { entries, machine }: Visit): Block[] {
     if (entry.kind === 'event') return [[when(entry), entry.what, 'the machine was disturbed', entry.note ?? '']];
     if (entry.kind !== 'adjust' || !isWork(entry)) return [];
     const did = turnHint(book, standing)[0]?.label ?? '';
-    return [[when(entry), entry.part, moveInWords(machine, entry, unitsAt(book, standing.cell)), [did, entry.note ?? ''].filter((text) => text !== '').join('. ')]];
+    return [
+      [
+        when(entry),
+        entry.part,
+        moveInWords(machine, entry, unitsAt(book, standing.cell)),
+        [did, entry.note ?? ''].filter((text) => text !== '').join('. '),
+      ],
+    ];
   });
-  return rows.length === 0 ? [{ kind: 'text', text: 'Nothing was moved.' }] : table(['when, by', 'part', 'what', 'what it did'], rows);
+  return rows.length === 0
+    ? [{ kind: 'text', text: 'Nothing was moved.' }]
+    : table(['when, by', 'part', 'what', 'what it did'], rows);
 }
 
 /** Whether anything was moved; how nuts were found, and a screw at its end, are states. */
@@ -23,10 +40,15 @@ export function isWork({ turns, shift, lock }: AdjustEntry): boolean {
 
 function moveInWords(machine: Machine | undefined, { part, turns, shift, lock }: AdjustEntry, units: Units): string {
   const hand = machine && mountOf(machine, part)?.hand;
-  const turned = Object.entries(turns).map(([screw, amount]) => `${screw} ${turnInCell(amount)}${hand === 'left' ? ` (${clockSense(amount, hand)})` : ''}`);
+  const turned = Object.entries(turns).map(
+    ([screw, amount]) => `${screw} ${turnInCell(amount)}${hand === 'left' ? ` (${clockSense(amount, hand)})` : ''}`,
+  );
   return [
-    ...(lock === 'loose' ? ['lock loosened'] : []), ...turned,
-    ...(shift ? [`${shift.end === undefined ? 'shifted' : `${shift.end} end shifted`} ${shiftInWords(shift.by, units)}`] : []),
+    ...(lock === 'loose' ? ['lock loosened'] : []),
+    ...turned,
+    ...(shift
+      ? [`${shift.end === undefined ? 'shifted' : `${shift.end} end shifted`} ${shiftInWords(shift.by, units)}`]
+      : []),
     ...(lock === 'tight' ? ['lock tight'] : []),
   ].join(', ');
 }

@@ -8,8 +8,15 @@ export function driftBlocks(book: Book, record: SessionRecord): Block[] {
   const stations = record.sessions.at(-1)?.stations ?? [];
   const rows = stations.flatMap((station) => {
     const forecast = record.forecasts.find((one) => one.station === station.name);
-    return station.drift ? [[station.name, driftInWords(station.drift, station), forecast ? forecastInWords(forecast, unitsAt(book)) : '']] : [];
+    return station.drift
+      ? [[station.name, driftInWords(station.drift, station), forecast ? forecastInWords(forecast, unitsAt(book)) : '']]
+      : [];
   });
-  const figures = stations.flatMap(({ name }) => visitsFigure(book, name, record) ?? []).filter(({ visits }) => visits.length > 1);
-  return [...table(['station', 'drift', 'ahead'], rows), ...(figures.length === 0 ? [] : [{ kind: 'visits' as const, figures }])];
+  const figures = stations
+    .flatMap(({ name }) => visitsFigure(book, name, record) ?? [])
+    .filter(({ visits }) => visits.length > 1);
+  return [
+    ...table(['station', 'drift', 'ahead'], rows),
+    ...(figures.length === 0 ? [] : [{ kind: 'visits' as const, figures }]),
+  ];
 }

@@ -1,5 +1,13 @@
 /** What the beam does on its way, as the last marks have it. */
-import { beamInWords, eyewearInWords, focusInWords, lossesInWords, machineAt, widthsInWords, type Book } from '../language/index.ts';
+import {
+  beamInWords,
+  eyewearInWords,
+  focusInWords,
+  lossesInWords,
+  machineAt,
+  widthsInWords,
+  type Book,
+} from '../language/index.ts';
 import { lightOf } from '../light/index.ts';
 import { table, type Block } from './blocks.ts';
 import type { Visit } from './visit.ts';
@@ -13,8 +21,22 @@ export function lightBlocks(book: Book, { evaluation }: Visit): Block[] {
   const texts = (lines: readonly string[]): Block[] => lines.map((text) => ({ kind: 'text', text }));
   return [
     ...texts(beam ? [beamInWords(beam, machine.units)] : []),
-    ...(beam ? table(['station', 'beam'], evaluation.stations.map((station) => [station.name, widthsInWords(light, station).join('\n')])) : []),
-    ...(beam ? [{ kind: 'list' as const, items: lossesInWords(light, evaluation.stations.at(-1)?.carriages ?? []).map((loss) => `lost to all apertures, ${loss}`) }] : []),
+    ...(beam
+      ? table(
+          ['station', 'beam'],
+          evaluation.stations.map((station) => [station.name, widthsInWords(light, station).join('\n')]),
+        )
+      : []),
+    ...(beam
+      ? [
+          {
+            kind: 'list' as const,
+            items: lossesInWords(light, evaluation.stations.at(-1)?.carriages ?? []).map(
+              (loss) => `lost to all apertures, ${loss}`,
+            ),
+          },
+        ]
+      : []),
     ...texts(focus && lens ? focusInWords(focus, lens) : []),
     ...texts(eyewear ? eyewearInWords(eyewear) : []),
     ...texts(lacks.map(({ say }) => `Not known: ${say}`)),

@@ -14,7 +14,9 @@ function statesIn(entry: AdjustEntry): string[] {
   const { part, foundLock, noFurther = {}, note } = entry;
   const states = [
     ...(foundLock ? [`Lock nuts of ${part} found ${foundLock}`] : []),
-    ...Object.entries(noFurther).map(([screw, way]) => `Screw ${screw} of ${part} is at its end: it goes no further ${way}`),
+    ...Object.entries(noFurther).map(
+      ([screw, way]) => `Screw ${screw} of ${part} is at its end: it goes no further ${way}`,
+    ),
   ];
   const said = !isWork(entry) && note !== undefined ? ` (${note.trim()})` : '';
   return states.map((state) => `${state}${said}.`);

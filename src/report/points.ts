@@ -11,13 +11,19 @@ export function openPoints(book: Book): Block[] {
 /** With the reason that was written, and what each kept silent: how many findings, and in which cells. */
 export function rulesOff(book: Book): Block[] {
   const cells = outlineOf(book, false);
-  const rows = book.silencings().map(({ code, reason, at, silenced }) => [
-    code,
-    at ? `at line ${lineOf(book, at)}` : 'the whole workbook',
-    reason,
-    silenced.length === 0 ? 'nothing' : `${silenced.length}: ${silenced.map((finding) => placeOf(book, cells, finding)).join('\n')}`,
-  ]);
-  return rows.length === 0 ? [{ kind: 'text', text: 'None.' }] : table(['rule', 'where', 'reason', 'kept silent'], rows);
+  const rows = book
+    .silencings()
+    .map(({ code, reason, at, silenced }) => [
+      code,
+      at ? `at line ${lineOf(book, at)}` : 'the whole workbook',
+      reason,
+      silenced.length === 0
+        ? 'nothing'
+        : `${silenced.length}: ${silenced.map((finding) => placeOf(book, cells, finding)).join('\n')}`,
+    ]);
+  return rows.length === 0
+    ? [{ kind: 'text', text: 'None.' }]
+    : table(['rule', 'where', 'reason', 'kept silent'], rows);
 }
 
 /** `line 34, marks M2` */

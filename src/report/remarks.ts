@@ -21,17 +21,26 @@ export function workTable(book: Book, { entries }: Visit): Block[] {
   return entries.flatMap(({ entry, ...standing }): Block[] => {
     if (entry.kind !== 'work') return [];
     const { results, lacks } = workResults(book, { ...standing, entry });
-    const rows = Object.entries(entry.values).map(([name, expression]) => [name, expression, saidOf(name, results, lacks, unitsAt(book, standing.cell)) ?? 'cannot be computed']);
+    const rows = Object.entries(entry.values).map(([name, expression]) => [
+      name,
+      expression,
+      saidOf(name, results, lacks, unitsAt(book, standing.cell)) ?? 'cannot be computed',
+    ]);
     return [{ kind: 'subheading', text: entry.title }, ...table(['', '', ''], rows)];
   });
 }
 
 function aboutOf(entry: Entry): string {
   switch (entry.kind) {
-    case 'marks': return `marks on ${entry.station}`;
-    case 'power': return `power at ${entry.station}`;
-    case 'care': return `care of ${entry.part}`;
-    case 'note': return '';
-    default: return entry.kind;
+    case 'marks':
+      return `marks on ${entry.station}`;
+    case 'power':
+      return `power at ${entry.station}`;
+    case 'care':
+      return `care of ${entry.part}`;
+    case 'note':
+      return '';
+    default:
+      return entry.kind;
   }
 }

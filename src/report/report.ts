@@ -33,24 +33,38 @@ export function reportOf(whole: Book, identity: Identity): Block[] {
   const visit = visitIn(book);
   const { machine, session, release, limits } = visit;
   const signer = release && signerOf(release);
-  if (!machine) return [{ kind: 'title', text: 'Record of alignment' }, { kind: 'notice', text: `${identity.file} describes no machine, so there is nothing to record.` }];
+  if (!machine)
+    return [
+      { kind: 'title', text: 'Record of alignment' },
+      { kind: 'notice', text: `${identity.file} describes no machine, so there is nothing to record.` },
+    ];
   const { given, brief } = lengthsIn(machine.units);
   const { entries } = book.workbook;
   const sessions = recentRecord(entries, book.log);
   return [
     { kind: 'title', text: 'Record of alignment' },
-    { kind: 'facts', rows: rowsOf([
-      ['machine', machine.title === undefined ? machine.name : `${machine.name}: ${machine.title}`],
-      ['visit', session && [session.title, session.reason && `(${session.reason})`].filter(Boolean).join(' ')],
-      ['date', session?.date],
-      ['by', session?.by],
-      ['limits', limits && `${limits.title}; ${Math.round(limits.confidence * 100)} % sure to be within`],
-      ['marks', limits && `read to ${given(limits.reading.resolution)}, tape placed to ± ${given(limits.reading.placing)}`],
-      ['file', identity.file],
-      ['SHA-256', identity.hash],
-      ['revision', identity.revision && `${identity.revision.commit}${identity.revision.isChanged ? ', with changes that are not in it' : ''}`],
-      ['written by', `Alignbook ${identity.version}`],
-    ]) },
+    {
+      kind: 'facts',
+      rows: rowsOf([
+        ['machine', machine.title === undefined ? machine.name : `${machine.name}: ${machine.title}`],
+        ['visit', session && [session.title, session.reason && `(${session.reason})`].filter(Boolean).join(' ')],
+        ['date', session?.date],
+        ['by', session?.by],
+        ['limits', limits && `${limits.title}; ${Math.round(limits.confidence * 100)} % sure to be within`],
+        [
+          'marks',
+          limits && `read to ${given(limits.reading.resolution)}, tape placed to ± ${given(limits.reading.placing)}`,
+        ],
+        ['file', identity.file],
+        ['SHA-256', identity.hash],
+        [
+          'revision',
+          identity.revision &&
+            `${identity.revision.commit}${identity.revision.isChanged ? ', with changes that are not in it' : ''}`,
+        ],
+        ['written by', `Alignbook ${identity.version}`],
+      ]),
+    },
     { kind: 'notice', text: outcome(visit) },
     ...section('As found, as left', ...summary(visit), ...mountStates(visit)),
     ...visit.stations.flatMap((station) => stationBlocks(station)),
@@ -65,19 +79,30 @@ export function reportOf(whole: Book, identity: Identity): Block[] {
     ...section('Remarks', ...remarks(visit)),
     ...section('How this was judged', ...judged(brief(0.8)).map((text): Block => ({ kind: 'text', text }))),
     ...section('Cautions', { kind: 'list', items: Object.values(cautionsAt(machine.source.wavelength)).flat() }),
-    ...section('Signed', { kind: 'signatures', whose: [signer === undefined ? 'who did it' : `who did it (${signer})`, 'who looked it over'] }),
+    ...section('Signed', {
+      kind: 'signatures',
+      whose: [signer === undefined ? 'who did it' : `who did it (${signer})`, 'who looked it over'],
+    }),
   ];
-
 }
 
 /** In a sentence or two: how it stands, and who said that it may be used. */
 function outcome({ evaluation, release }: Visit): string {
-  const state = evaluation.verdict === 'within' ? 'Every station with limits was within them when it was last shot.' : 'Not every station with limits is within them, or shot since something moved.';
-  const unfit = evaluation.findings.filter((finding) => finding.code === 'care.unfit' && severity(finding) === 'error').map(message);
-  const told = [...(unfit.length > 0 ? unfit : [state]), unlimitedInWords(evaluation.stations)].filter(Boolean).join(' ');
+  const state =
+    evaluation.verdict === 'within'
+      ? 'Every station with limits was within them when it was last shot.'
+      : 'Not every station with limits is within them, or shot since something moved.';
+  const unfit = evaluation.findings
+    .filter((finding) => finding.code === 'care.unfit' && severity(finding) === 'error')
+    .map(message);
+  const told = [...(unfit.length > 0 ? unfit : [state]), unlimitedInWords(evaluation.stations)]
+    .filter(Boolean)
+    .join(' ');
   if (!release) return `${told} The machine has not been released.`;
   const signer = signerOf(release);
-  const when = [release.date, signer === undefined ? 'by nobody who gave a name' : `by ${signer}`].filter(Boolean).join(' ');
+  const when = [release.date, signer === undefined ? 'by nobody who gave a name' : `by ${signer}`]
+    .filter(Boolean)
+    .join(' ');
   return `${told} ${release.to === 'in service' ? 'Released into service' : 'Withdrawn from service'}, ${when}.`;
 }
 

@@ -8,9 +8,17 @@ const NOT_SHOT = 'not shot';
 
 export function summary({ stations }: Visit): Block[] {
   const rows = stations.flatMap((station) => {
-    const limits = [...new Set([...(station.found?.requirements ?? []), ...station.now.requirements].map(({ limit }) => limit))];
+    const limits = [
+      ...new Set([...(station.found?.requirements ?? []), ...station.now.requirements].map(({ limit }) => limit)),
+    ];
     const lines = limits.length === 0 ? (['centre', 'spread'] as const) : limits;
-    return lines.map((limit, k) => [k === 0 ? station.name : '', limit, measured(station.found, limit), measured(station.left, limit), k === 0 ? stateAtEnd(station) : '']);
+    return lines.map((limit, k) => [
+      k === 0 ? station.name : '',
+      limit,
+      measured(station.found, limit),
+      measured(station.left, limit),
+      k === 0 ? stateAtEnd(station) : '',
+    ]);
   });
   return table(['station', 'limit', 'as found', 'as left', 'at the end'], rows);
 }
@@ -32,19 +40,33 @@ function measured(report: StationReport | undefined, limit: Requirement['limit']
 }
 
 export function stationBlocks({ name, found, left, figures }: StationVisit): Block[] {
-  if (!found || !left) return [{ kind: 'subheading', text: name }, { kind: 'text', text: 'Not shot in this visit.' }];
+  if (!found || !left)
+    return [
+      { kind: 'subheading', text: name },
+      { kind: 'text', text: 'Not shot in this visit.' },
+    ];
   const isOne = figures.left?.rounds === 1;
   const targets: readonly DrawnTarget[] = isOne
     ? [{ caption: 'as found and as left', figure: figures.found!, items: marks(left) }]
-    : [{ caption: 'as found', figure: figures.found!, items: marks(found) }, { caption: 'as left', figure: figures.left!, items: marks(left) }];
-  return [{ kind: 'subheading', text: name }, { kind: 'targets', targets }];
+    : [
+        { caption: 'as found', figure: figures.found!, items: marks(found) },
+        { caption: 'as left', figure: figures.left!, items: marks(left) },
+      ];
+  return [
+    { kind: 'subheading', text: name },
+    { kind: 'targets', targets },
+  ];
 }
 
 function marks(report: StationReport): string[] {
   const slope = slopeInWords(report);
   // As it was then: that something moved since is told of the end.
   const readings = report.readings.map((reading) => readingInWords(reading, { ...report, state: 'within' }));
-  return [`${stateInWords(report)}; marks in ${lengthsIn(report.frame.units).unit}${uncertaintyInWords(report)}`, ...readings, ...(slope ? [`${slope.name} ${slope.words}`] : [])];
+  return [
+    `${stateInWords(report)}; marks in ${lengthsIn(report.frame.units).unit}${uncertaintyInWords(report)}`,
+    ...readings,
+    ...(slope ? [`${slope.name} ${slope.words}`] : []),
+  ];
 }
 
 /** Nothing where readings are not all as good as one another. */

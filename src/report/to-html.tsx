@@ -18,51 +18,134 @@ export type Paper = 'A4' | 'letter';
 /** @param paper left to whoever prints it, where it is left out */
 export function toHtml(blocks: readonly Block[], { hash }: Pick<Identity, 'hash'>, paper?: Paper): string {
   const title = blocks.find(({ kind }) => kind === 'title');
-  return harmlessLines(`<!doctype html>\n${renderToString(
-    <html lang="en">
-      <head>
-        <meta charset="utf-8" />
-        <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'" />
-        <meta name="viewport" content="width=device-width" />
-        <title>{title?.kind === 'title' ? title.text : ''}</title>
-        {/* Raw text in HTML, where nothing is escaped; there is no text of the user's in it, and of the hash digits alone. */}
-        <style dangerouslySetInnerHTML={{ __html: `${STYLE}\n${onPaper(hash, paper)}` }} />
-      </head>
-      <body><main>{blocks.map((block, k) => <Written key={k} block={block} />)}</main></body>
-    </html>,
-  )}\n`);
+  return harmlessLines(
+    `<!doctype html>\n${renderToString(
+      <html lang="en">
+        <head>
+          <meta charset="utf-8" />
+          <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'" />
+          <meta name="viewport" content="width=device-width" />
+          <title>{title?.kind === 'title' ? title.text : ''}</title>
+          {/* Raw text in HTML, where nothing is escaped; there is no text of the user's in it, and of the hash digits alone. */}
+          <style dangerouslySetInnerHTML={{ __html: `${STYLE}\n${onPaper(hash, paper)}` }} />
+        </head>
+        <body>
+          <main>
+            {blocks.map((block, k) => (
+              <Written key={k} block={block} />
+            ))}
+          </main>
+        </body>
+      </html>,
+    )}\n`,
+  );
 }
 
 function Written({ block }: { readonly block: Block }) {
   switch (block.kind) {
-    case 'title': return <h1>{block.text}</h1>;
-    case 'heading': return <h2>{block.text}</h2>;
-    case 'subheading': return <h3>{block.text}</h3>;
-    case 'text': return <p>{together(block.text)}</p>;
-    case 'notice': return <p class="notice">{together(block.text)}</p>;
-    case 'list': return <List items={block.items} />;
-    case 'facts': return <table class="facts"><tbody>{block.rows.map(([name, value]) => <tr key={name}><th scope="row">{name}</th><td>{together(value)}</td></tr>)}</tbody></table>;
-    case 'table': return (
-      <table>
-        {block.head.some((cell) => cell !== '') && <thead><tr>{block.head.map((cell, k) => (cell === '' ? <td key={k} /> : <th scope="col" key={k}>{cell}</th>))}</tr></thead>}
-        <tbody>{block.rows.map((row, k) => <tr key={k}>{row.map((cell, at) => <td key={at}>{together(cell)}</td>)}</tr>)}</tbody>
-      </table>
-    );
-    case 'targets': return <div class="targets">{block.targets.map(({ caption, figure, items }) => <figure key={caption}><figcaption>{caption}</figcaption><Target figure={figure} width={WIDTH} /><List items={items} /></figure>)}</div>;
-    case 'visits': return <div class="targets">{block.figures.map((figure) => <figure key={figure.station}><Visits figure={figure} width={CHART} /></figure>)}</div>;
-    case 'signatures': return <div class="signatures">{block.whose.map((name) => <p key={name}>{name}, date</p>)}</div>;
+    case 'title':
+      return <h1>{block.text}</h1>;
+    case 'heading':
+      return <h2>{block.text}</h2>;
+    case 'subheading':
+      return <h3>{block.text}</h3>;
+    case 'text':
+      return <p>{together(block.text)}</p>;
+    case 'notice':
+      return <p class="notice">{together(block.text)}</p>;
+    case 'list':
+      return <List items={block.items} />;
+    case 'facts':
+      return (
+        <table class="facts">
+          <tbody>
+            {block.rows.map(([name, value]) => (
+              <tr key={name}>
+                <th scope="row">{name}</th>
+                <td>{together(value)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      );
+    case 'table':
+      return (
+        <table>
+          {block.head.some((cell) => cell !== '') && (
+            <thead>
+              <tr>
+                {block.head.map((cell, k) =>
+                  cell === '' ? (
+                    <td key={k} />
+                  ) : (
+                    <th scope="col" key={k}>
+                      {cell}
+                    </th>
+                  ),
+                )}
+              </tr>
+            </thead>
+          )}
+          <tbody>
+            {block.rows.map((row, k) => (
+              <tr key={k}>
+                {row.map((cell, at) => (
+                  <td key={at}>{together(cell)}</td>
+                ))}
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      );
+    case 'targets':
+      return (
+        <div class="targets">
+          {block.targets.map(({ caption, figure, items }) => (
+            <figure key={caption}>
+              <figcaption>{caption}</figcaption>
+              <Target figure={figure} width={WIDTH} />
+              <List items={items} />
+            </figure>
+          ))}
+        </div>
+      );
+    case 'visits':
+      return (
+        <div class="targets">
+          {block.figures.map((figure) => (
+            <figure key={figure.station}>
+              <Visits figure={figure} width={CHART} />
+            </figure>
+          ))}
+        </div>
+      );
+    case 'signatures':
+      return (
+        <div class="signatures">
+          {block.whose.map((name) => (
+            <p key={name}>{name}, date</p>
+          ))}
+        </div>
+      );
   }
 }
 
 function List({ items }: { readonly items: readonly string[] }) {
-  return <ul>{items.map((item, k) => <li key={k}>{together(item)}</li>)}</ul>;
+  return (
+    <ul>
+      {items.map((item, k) => (
+        <li key={k}>{together(item)}</li>
+      ))}
+    </ul>
+  );
 }
 
 /**
  * A date, a turn, and a number with its unit: nobody wants to look for the unit, or a comma, on the next line. A number
  * is tried from its first digit only.
  */
-const ONE = /((?:\d{4}-\d\d-\d\d|(?:in|out) \d+(?:\/\d+)?(?![\w.:])|(?:under |over )?\d(?<!\d\.*\d)[\d.]*(?:(?: \d+)?\/\d+)?(?: ± \d[\d.]*)? (?:%|mm|in|mrad|W|µm|ms|s|h|J\/m²)(?![\p{L}\d]))[,;.)]?)/u;
+const ONE =
+  /((?:\d{4}-\d\d-\d\d|(?:in|out) \d+(?:\/\d+)?(?![\w.:])|(?:under |over )?\d(?<!\d\.*\d)[\d.]*(?:(?: \d+)?\/\d+)?(?: ± \d[\d.]*)? (?:%|mm|in|mrad|W|µm|ms|s|h|J\/m²)(?![\p{L}\d]))[,;.)]?)/u;
 
 function together(text: string) {
   return text.split(ONE).map((part, k) => (k % 2 === 1 ? <span key={k}>{part}</span> : part));

@@ -3,22 +3,42 @@ import { harmlessLines } from '../model/index.ts';
 import type { Block } from './blocks.ts';
 
 export function toMarkdown(blocks: readonly Block[]): string {
-  return harmlessLines(`${blocks.map(written).filter((text) => text !== '').join('\n\n')}\n`);
+  return harmlessLines(
+    `${blocks
+      .map(written)
+      .filter((text) => text !== '')
+      .join('\n\n')}\n`,
+  );
 }
 
 function written(block: Block): string {
   switch (block.kind) {
-    case 'title': return `# ${inline(block.text)}`;
-    case 'heading': return `## ${inline(block.text)}`;
-    case 'subheading': return `### ${inline(block.text)}`;
-    case 'text': return inline(block.text);
-    case 'notice': return `**${inline(block.text)}**`;
-    case 'list': return block.items.map((item) => `- ${inline(item)}`).join('\n');
-    case 'facts': return table(['', ''], block.rows);
-    case 'table': return table(block.head, block.rows);
-    case 'targets': return block.targets.map(({ caption, items }) => [`${inline(caption)}:`, '', ...items.map((item) => `- ${inline(item)}`)].join('\n')).join('\n\n');
-    case 'visits': return '';
-    case 'signatures': return block.whose.map((name) => `${inline(name)}, date: ____________________`).join('  \n');
+    case 'title':
+      return `# ${inline(block.text)}`;
+    case 'heading':
+      return `## ${inline(block.text)}`;
+    case 'subheading':
+      return `### ${inline(block.text)}`;
+    case 'text':
+      return inline(block.text);
+    case 'notice':
+      return `**${inline(block.text)}**`;
+    case 'list':
+      return block.items.map((item) => `- ${inline(item)}`).join('\n');
+    case 'facts':
+      return table(['', ''], block.rows);
+    case 'table':
+      return table(block.head, block.rows);
+    case 'targets':
+      return block.targets
+        .map(({ caption, items }) =>
+          [`${inline(caption)}:`, '', ...items.map((item) => `- ${inline(item)}`)].join('\n'),
+        )
+        .join('\n\n');
+    case 'visits':
+      return '';
+    case 'signatures':
+      return block.whose.map((name) => `${inline(name)}, date: ____________________`).join('  \n');
   }
 }
 

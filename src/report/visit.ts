@@ -1,7 +1,18 @@
 /** One visit of a workbook, station by station. */
 import type { Book } from '../language/index.ts';
 import { targetFigure } from '../language/index.ts';
-import { visitsIn, type Entry, type Evaluation, type Limits, type LogEntry, type Machine, type ReleaseEntry, type SessionEntry, type StationReport, type TargetFigure } from '../model/index.ts';
+import {
+  visitsIn,
+  type Entry,
+  type Evaluation,
+  type Limits,
+  type LogEntry,
+  type Machine,
+  type ReleaseEntry,
+  type SessionEntry,
+  type StationReport,
+  type TargetFigure,
+} from '../model/index.ts';
 
 export interface Visit {
   readonly evaluation: Evaluation;
@@ -49,18 +60,29 @@ export function visitIn(book: Book): Visit {
   const release = last(own, 'release');
   const evaluation = book.log.judged();
   return {
-    evaluation, entries: own,
+    evaluation,
+    entries: own,
     stations: evaluation.stations.map((now) => stationVisit(book, now, { from, ...(session && { opening: session }) })),
-    ...(session && { session }), ...(machine && { machine }), ...(limits && { limits }), ...(release && { release }),
+    ...(session && { session }),
+    ...(machine && { machine }),
+    ...(limits && { limits }),
+    ...(release && { release }),
   };
 }
 
-function stationVisit(book: Book, now: StationReport, visit: { readonly from: number; readonly opening?: SessionEntry }): StationVisit {
+function stationVisit(
+  book: Book,
+  now: StationReport,
+  visit: { readonly from: number; readonly opening?: SessionEntry },
+): StationVisit {
   const count = book.workbook.entries.length;
   const { found, left } = book.log.visit(now.name, { ...visit, to: count, until: count });
   if (!found || !left) return { name: now.name, now, figures: {} };
   const last = targetFigure(book, now.name, { count, report: now, expected: [] })!;
-  const first = { ...targetFigure(book, now.name, { count: found.index + 1, report: found.report, expected: [] })!, rounds: last.rounds };
+  const first = {
+    ...targetFigure(book, now.name, { count: found.index + 1, report: found.report, expected: [] })!,
+    rounds: last.rounds,
+  };
   return { name: now.name, now, found: found.report, left: left.report, figures: { found: first, left: last } };
 }
 

@@ -1,5 +1,12 @@
 /** Findings that the client asks for, also those of workbooks that nobody has open. */
-import { DocumentDiagnosticReportKind, type CancellationToken, type Diagnostic, type DocumentDiagnosticReport, type WorkspaceDiagnosticReport, type WorkspaceDocumentDiagnosticReport } from 'vscode-languageserver';
+import {
+  DocumentDiagnosticReportKind,
+  type CancellationToken,
+  type Diagnostic,
+  type DocumentDiagnosticReport,
+  type WorkspaceDiagnosticReport,
+  type WorkspaceDocumentDiagnosticReport,
+} from 'vscode-languageserver';
 import type { Opened } from './desk.ts';
 import type { Findings } from './findings.ts';
 import { guarded, type Session } from './session.ts';
@@ -20,8 +27,14 @@ export class AskedFindings extends ToldFindings implements Findings {
   constructor(session: Session) {
     super(session);
     const { connection } = session;
-    connection.languages.diagnostics.on(guarded(session, 'findings', NOTHING, ({ textDocument: { uri } }, token) => this.report(uri, token)));
-    connection.languages.diagnostics.onWorkspace(guarded(session, 'findings of the workspace', { items: [] }, ({ previousResultIds }) => this.workspace(new Map(previousResultIds.map(({ uri, value }) => [uri, value])))));
+    connection.languages.diagnostics.on(
+      guarded(session, 'findings', NOTHING, ({ textDocument: { uri } }, token) => this.report(uri, token)),
+    );
+    connection.languages.diagnostics.onWorkspace(
+      guarded(session, 'findings of the workspace', { items: [] }, ({ previousResultIds }) =>
+        this.workspace(new Map(previousResultIds.map(({ uri, value }) => [uri, value]))),
+      ),
+    );
   }
 
   private async report(uri: string, token: CancellationToken): Promise<DocumentDiagnosticReport> {
@@ -31,7 +44,11 @@ export class AskedFindings extends ToldFindings implements Findings {
     const early = this.canRefresh() && !this.begun.has(opened) && (await this.early(opened));
     this.begun.add(opened);
     // What goes wrong meanwhile is told to who asks again.
-    if (early) desk.ready(opened).then(() => this.refresh(), () => this.refresh());
+    if (early)
+      desk.ready(opened).then(
+        () => this.refresh(),
+        () => this.refresh(),
+      );
     else await desk.ready(opened);
     if (token.isCancellationRequested) return NOTHING;
     const findings = early ? opened.book.findingsSoFar() : opened.book.findings();
@@ -44,7 +61,11 @@ export class AskedFindings extends ToldFindings implements Findings {
       const told = this.elsewhere.get(uri) ?? (await this.look(uri));
       if (!told) continue;
       const { resultId } = told;
-      items.push(before.get(uri) === resultId ? { kind: 'unchanged', uri, version: null, resultId } : { kind: 'full', uri, version: null, ...told });
+      items.push(
+        before.get(uri) === resultId
+          ? { kind: 'unchanged', uri, version: null, resultId }
+          : { kind: 'full', uri, version: null, ...told },
+      );
     }
     return { items };
   }

@@ -1,12 +1,22 @@
 /** Completion, in the protocol's words. */
-import { CompletionItemKind, InsertTextFormat, MarkupKind, type CompletionItem, type CompletionList } from 'vscode-languageserver';
+import {
+  CompletionItemKind,
+  InsertTextFormat,
+  MarkupKind,
+  type CompletionItem,
+  type CompletionList,
+} from 'vscode-languageserver';
 import { completionsAt, createGuide, type Completion } from '../language/index.ts';
 import { rangeOn, type Paper } from './paper.ts';
 import { guarded, type Session } from './session.ts';
 
 const KIND: Readonly<Record<Completion['kind'], CompletionItemKind>> = {
-  cell: CompletionItemKind.Snippet, key: CompletionItemKind.Property, name: CompletionItemKind.Variable,
-  word: CompletionItemKind.EnumMember, unit: CompletionItemKind.Unit, value: CompletionItemKind.Value,
+  cell: CompletionItemKind.Snippet,
+  key: CompletionItemKind.Property,
+  name: CompletionItemKind.Variable,
+  word: CompletionItemKind.EnumMember,
+  unit: CompletionItemKind.Unit,
+  value: CompletionItemKind.Value,
 };
 
 export function offerCompletions(session: Session): void {
@@ -14,14 +24,21 @@ export function offerCompletions(session: Session): void {
   const guide = createGuide();
   const snippets = client.textDocument?.completion?.completionItem?.snippetSupport === true;
 
-  connection.onCompletion(guarded(session, 'completion', null, async ({ textDocument: { uri }, position }): Promise<CompletionList | null> => {
-    const opened = desk.at(uri);
-    if (!opened) return null;
-    await desk.soon(opened);
-    const { book, paper } = opened;
-    const found = completionsAt(book, guide, paper.offsetAt(uri, position), session.host.today());
-    return { isIncomplete: false, items: found.flatMap((one, k) => item(one, k, { paper, uri, snippets }) ?? []) };
-  }));
+  connection.onCompletion(
+    guarded(
+      session,
+      'completion',
+      null,
+      async ({ textDocument: { uri }, position }): Promise<CompletionList | null> => {
+        const opened = desk.at(uri);
+        if (!opened) return null;
+        await desk.soon(opened);
+        const { book, paper } = opened;
+        const found = completionsAt(book, guide, paper.offsetAt(uri, position), session.host.today());
+        return { isIncomplete: false, items: found.flatMap((one, k) => item(one, k, { paper, uri, snippets }) ?? []) };
+      },
+    ),
+  );
 }
 
 interface Where {
@@ -31,7 +48,11 @@ interface Where {
 }
 
 /** The order is ours: likeliest first. */
-function item({ label, kind, start, end, text, isSnippet, detail, documentation }: Completion, order: number, { paper, uri, snippets }: Where): CompletionItem | undefined {
+function item(
+  { label, kind, start, end, text, isSnippet, detail, documentation }: Completion,
+  order: number,
+  { paper, uri, snippets }: Where,
+): CompletionItem | undefined {
   const range = rangeOn(paper, uri, start, end);
   if (!range) return undefined;
   const asSnippet = isSnippet && snippets;
@@ -49,5 +70,9 @@ function item({ label, kind, start, end, text, isSnippet, detail, documentation 
 
 /** A snippet with its first choices taken. */
 function plain(snippet: string): string {
-  return snippet.replace(/\$\{\d+\|([^,|]*)[^}]*\}/g, '$1').replace(/\$\{\d+:([^}]*)\}/g, '$1').replace(/\$\d+/g, '').replace(/\\([\\$}])/g, '$1');
+  return snippet
+    .replace(/\$\{\d+\|([^,|]*)[^}]*\}/g, '$1')
+    .replace(/\$\{\d+:([^}]*)\}/g, '$1')
+    .replace(/\$\d+/g, '')
+    .replace(/\\([\\$}])/g, '$1');
 }

@@ -123,7 +123,9 @@ class SlicedDesk implements Desk {
   }
 
   private reread(place: Place): Opened[] {
-    const borrowers = this.all().filter((opened) => opened.place.root === place.root && opened.book.workbook.borrows.includes(place.file));
+    const borrowers = this.all().filter(
+      (opened) => opened.place.root === place.root && opened.book.workbook.borrows.includes(place.file),
+    );
     for (const { book } of borrowers) book.reread();
     return borrowers;
   }
@@ -212,7 +214,13 @@ class SlicedDesk implements Desk {
     const found = await this.host.load(place);
     if ('reason' in found) return undefined;
     const { text } = found;
-    return { uri, place, paper: this.paperOf(uri, text), book: createBook(this.host.tables, place.file, this.shelf(place.root), text), saved: text };
+    return {
+      uri,
+      place,
+      paper: this.paperOf(uri, text),
+      book: createBook(this.host.tables, place.file, this.shelf(place.root), text),
+      saved: text,
+    };
   }
 }
 

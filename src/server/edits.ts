@@ -1,9 +1,28 @@
 /** What changes the text: fixes, the advised step, and what is clicked above a cell. */
 import {
-  CodeActionKind, ErrorCodes, ResponseError, TextDocumentEdit, type CodeAction, type CodeLens, type Command, type Diagnostic, type ExecuteCommandParams, type TextEdit, type WorkspaceEdit,
+  CodeActionKind,
+  ErrorCodes,
+  ResponseError,
+  TextDocumentEdit,
+  type CodeAction,
+  type CodeLens,
+  type Command,
+  type Diagnostic,
+  type ExecuteCommandParams,
+  type TextEdit,
+  type WorkspaceEdit,
 } from 'vscode-languageserver';
 import { ADD_STEP_COMMAND } from '../../shared/messages.ts';
-import { addStep, cellAt, fixAll, fixesAt, formatting, touchedSince, type Change, type Fix } from '../language/index.ts';
+import {
+  addStep,
+  cellAt,
+  fixAll,
+  fixesAt,
+  formatting,
+  touchedSince,
+  type Change,
+  type Fix,
+} from '../language/index.ts';
 import type { Opened } from './desk.ts';
 import { editsOn, rangeOn } from './paper.ts';
 import { guarded, type Session } from './session.ts';
@@ -15,52 +34,77 @@ export const CODE_ACTION_KINDS = [CodeActionKind.QuickFix, FIX_ALL, CodeActionKi
 export function offerEdits(session: Session): void {
   const { connection, desk } = session;
 
-  connection.onCodeAction(guarded(session, 'fixes', [], async ({ textDocument: { uri }, range, context: { diagnostics, only } }): Promise<CodeAction[]> => {
-    const opened = desk.at(uri);
-    if (!opened) return [];
-    await desk.ready(opened);
-    const asked = (kind: string) => !only || only.some((one) => kind === one || kind.startsWith(`${one}.`));
-    const { book, paper } = opened;
-    const fixes = asked(CodeActionKind.QuickFix) ? fixesAt(book, paper.offsetAt(uri, range.start), paper.offsetAt(uri, range.end)) : [];
-    return [
-      ...fixes.filter(({ changes }) => canBeMade(opened, changes)).map((fix) => quickFix(opened, fix, diagnostics)),
-      // Asked for by name alone: it is no answer to one finding.
-      ...(only && asked(FIX_ALL) ? wholeFix(opened) : []),
-      ...(asked(CodeActionKind.RefactorRewrite) ? stepAction(opened) : []),
-    ];
-  }));
+  connection.onCodeAction(
+    guarded(
+      session,
+      'fixes',
+      [],
+      async ({ textDocument: { uri }, range, context: { diagnostics, only } }): Promise<CodeAction[]> => {
+        const opened = desk.at(uri);
+        if (!opened) return [];
+        await desk.ready(opened);
+        const asked = (kind: string) => !only || only.some((one) => kind === one || kind.startsWith(`${one}.`));
+        const { book, paper } = opened;
+        const fixes = asked(CodeActionKind.QuickFix)
+          ? fixesAt(book, paper.offsetAt(uri, range.start), paper.offsetAt(uri, range.end))
+          : [];
+        return [
+          ...fixes.filter(({ changes }) => canBeMade(opened, changes)).map((fix) => quickFix(opened, fix, diagnostics)),
+          // Asked for by name alone: it is no answer to one finding.
+          ...(only && asked(FIX_ALL) ? wholeFix(opened) : []),
+          ...(asked(CodeActionKind.RefactorRewrite) ? stepAction(opened) : []),
+        ];
+      },
+    ),
+  );
 
   const layout = (uri: string, wanting: (opened: Opened) => (index: number, text: string) => boolean): TextEdit[] => {
     const opened = desk.at(uri);
     if (!opened) return [];
-    return formatting(opened.book, wanting(opened)).flatMap((change) => editsOn(opened.paper, [change])?.get(uri) ?? []);
+    return formatting(opened.book, wanting(opened)).flatMap(
+      (change) => editsOn(opened.paper, [change])?.get(uri) ?? [],
+    );
   };
-  connection.onDocumentFormatting(guarded(session, 'layout', [], ({ textDocument: { uri } }) => layout(uri, ({ saved }) => (session.settings.format === 'all' ? () => true : touchedSince(saved)))));
-  connection.onDocumentRangeFormatting(guarded(session, 'layout', [], ({ textDocument: { uri }, range }) => layout(uri, ({ book, paper }) => {
-    const [first, last] = [range.start, range.end].map((position) => cellAt(book, paper.offsetAt(uri, position)));
-    return (index) => first! <= index && index <= last!;
-  })));
+  connection.onDocumentFormatting(
+    guarded(session, 'layout', [], ({ textDocument: { uri } }) =>
+      layout(uri, ({ saved }) => (session.settings.format === 'all' ? () => true : touchedSince(saved))),
+    ),
+  );
+  connection.onDocumentRangeFormatting(
+    guarded(session, 'layout', [], ({ textDocument: { uri }, range }) =>
+      layout(uri, ({ book, paper }) => {
+        const [first, last] = [range.start, range.end].map((position) => cellAt(book, paper.offsetAt(uri, position)));
+        return (index) => first! <= index && index <= last!;
+      }),
+    ),
+  );
 
-  connection.onCodeLens(guarded(session, 'lenses', [], async ({ textDocument: { uri } }): Promise<CodeLens[]> => {
-    const opened = desk.at(uri);
-    if (!opened) return [];
-    await desk.ready(opened);
-    return lensesOf(session, opened, uri);
-  }));
+  connection.onCodeLens(
+    guarded(session, 'lenses', [], async ({ textDocument: { uri } }): Promise<CodeLens[]> => {
+      const opened = desk.at(uri);
+      if (!opened) return [];
+      await desk.ready(opened);
+      return lensesOf(session, opened, uri);
+    }),
+  );
 
-  connection.onExecuteCommand(guarded(session, 'command', null, async ({ command, arguments: given }: ExecuteCommandParams) => {
-    const uri: unknown = given?.[0];
-    const opened = typeof uri === 'string' ? desk.whole(uri) : undefined;
-    if (command !== ADD_STEP_COMMAND || !opened) return null;
-    await desk.ready(opened);
-    await addTo(session, opened);
-    return null;
-  }));
+  connection.onExecuteCommand(
+    guarded(session, 'command', null, async ({ command, arguments: given }: ExecuteCommandParams) => {
+      const uri: unknown = given?.[0];
+      const opened = typeof uri === 'string' ? desk.whole(uri) : undefined;
+      if (command !== ADD_STEP_COMMAND || !opened) return null;
+      await desk.ready(opened);
+      await addTo(session, opened);
+      return null;
+    }),
+  );
 }
 
 export function workspaceEdit(changed: readonly (readonly [Opened, readonly Change[]])[]): WorkspaceEdit {
   const documentChanges = changed.flatMap(([{ paper }, changes]) => {
-    return [...(editsOn(paper, changes) ?? [])].map(([uri, edits]) => TextDocumentEdit.create({ uri, version: paper.versionOf(uri) }, edits));
+    return [...(editsOn(paper, changes) ?? [])].map(([uri, edits]) =>
+      TextDocumentEdit.create({ uri, version: paper.versionOf(uri) }, edits),
+    );
   });
   return { documentChanges };
 }
@@ -69,14 +113,26 @@ function canBeMade({ paper }: Opened, changes: readonly Change[]): boolean {
   return editsOn(paper, changes) !== undefined;
 }
 
-function quickFix(opened: Opened, { title, changes, finding, isPreferred }: Fix, diagnostics: readonly Diagnostic[]): CodeAction {
+function quickFix(
+  opened: Opened,
+  { title, changes, finding, isPreferred }: Fix,
+  diagnostics: readonly Diagnostic[],
+): CodeAction {
   const mended = diagnostics.filter(({ code }) => code === finding?.code);
-  return { title, kind: CodeActionKind.QuickFix, edit: workspaceEdit([[opened, changes]]), ...(mended.length > 0 && { diagnostics: mended }), ...(isPreferred && { isPreferred }) };
+  return {
+    title,
+    kind: CodeActionKind.QuickFix,
+    edit: workspaceEdit([[opened, changes]]),
+    ...(mended.length > 0 && { diagnostics: mended }),
+    ...(isPreferred && { isPreferred }),
+  };
 }
 
 function wholeFix(opened: Opened): CodeAction[] {
   const changes = fixAll(opened.book).filter((change) => canBeMade(opened, [change]));
-  return changes.length === 0 ? [] : [{ title: 'Mend all that is certain', kind: FIX_ALL, edit: workspaceEdit([[opened, changes]]) }];
+  return changes.length === 0
+    ? []
+    : [{ title: 'Mend all that is certain', kind: FIX_ALL, edit: workspaceEdit([[opened, changes]]) }];
 }
 
 function stepCommand({ uri }: Opened, title: string): Command {
@@ -85,7 +141,9 @@ function stepCommand({ uri }: Opened, title: string): Command {
 
 function stepAction(opened: Opened): CodeAction[] {
   const step = addStep(opened.book);
-  return step ? [{ title: step.title, kind: CodeActionKind.RefactorRewrite, command: stepCommand(opened, step.title) }] : [];
+  return step
+    ? [{ title: step.title, kind: CodeActionKind.RefactorRewrite, command: stepCommand(opened, step.title) }]
+    : [];
 }
 
 /** Above the last cell, to be clicked. What the step is stands beside the text already, where the client shows values there. */
@@ -106,8 +164,12 @@ function lensesOf({ client, settings }: Session, opened: Opened, uri: string): C
 async function addTo({ connection, client }: Session, opened: Opened): Promise<void> {
   const step = addStep(opened.book);
   if (!step) return;
-  if (opened.paper.uris.length !== 1) throw new ResponseError(ErrorCodes.InvalidRequest, 'A notebook adds its own cells.');
-  const { applied } = await connection.workspace.applyEdit({ label: step.title, edit: workspaceEdit([[opened, [step.change]]]) });
+  if (opened.paper.uris.length !== 1)
+    throw new ResponseError(ErrorCodes.InvalidRequest, 'A notebook adds its own cells.');
+  const { applied } = await connection.workspace.applyEdit({
+    label: step.title,
+    edit: workspaceEdit([[opened, [step.change]]]),
+  });
   if (!applied || !client.window?.showDocument?.support) return;
   const place = placeAfter(opened, step.change, step.cursor);
   await connection.window.showDocument({ uri: opened.uri, takeFocus: true, selection: { start: place, end: place } });

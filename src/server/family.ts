@@ -26,7 +26,11 @@ export async function* booksOf({ desk, host, folders, connection }: Session): As
     await desk.read(one);
     yield one;
   }
-  if (tooLong.length > 0) await connection.sendNotification(ShowMessageNotification.type, { type: MessageType.Warning, message: `Not searched because too long: ${tooLong.join(', ')}. Open a file to include it.` });
+  if (tooLong.length > 0)
+    await connection.sendNotification(ShowMessageNotification.type, {
+      type: MessageType.Warning,
+      message: `Not searched because too long: ${tooLong.join(', ')}. Open a file to include it.`,
+    });
 }
 
 /** Those that this one takes machines from, itself first. */
@@ -49,7 +53,8 @@ export async function familyOf(session: Session, opened: Opened): Promise<Opened
   const family = [...sources];
   for await (const one of booksOf(session)) {
     const { place, book } = one;
-    if (place.root === opened.place.root && !isSource(place.file) && book.workbook.borrows.some(isSource)) family.push(one);
+    if (place.root === opened.place.root && !isSource(place.file) && book.workbook.borrows.some(isSource))
+      family.push(one);
   }
   return family;
 }

@@ -21,7 +21,7 @@ export class HeaderCheck {
 
   /** Why the input is malformed, in half a sentence; undefined while it is well-formed. */
   wrongIn(chunk: Uint8Array): string | undefined {
-    for (let at = 0; at < chunk.length;) {
+    for (let at = 0; at < chunk.length; ) {
       const content = Math.min(this.content, chunk.length - at);
       this.content -= content;
       at += content;

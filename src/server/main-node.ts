@@ -3,7 +3,12 @@ import { writeSync } from 'node:fs';
 import { join } from 'node:path';
 import { setFlagsFromString } from 'node:v8';
 import {
-  createConnection, IPCMessageReader, IPCMessageWriter, ProposedFeatures, StreamMessageReader, StreamMessageWriter,
+  createConnection,
+  IPCMessageReader,
+  IPCMessageWriter,
+  ProposedFeatures,
+  StreamMessageReader,
+  StreamMessageWriter,
 } from 'vscode-languageserver/node';
 import { part } from '../disk/index.ts';
 import { threads, type Tables } from '../language/index.ts';

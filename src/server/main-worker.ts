@@ -1,5 +1,10 @@
 /** The server in a web worker, for editors that run in a browser. */
-import { BrowserMessageReader, BrowserMessageWriter, createConnection, ProposedFeatures } from 'vscode-languageserver/browser';
+import {
+  BrowserMessageReader,
+  BrowserMessageWriter,
+  createConnection,
+  ProposedFeatures,
+} from 'vscode-languageserver/browser';
 import { cleanWriter } from './clean-writer.ts';
 import type { Start } from './host.ts';
 import { serve } from './serve.ts';
@@ -11,4 +16,9 @@ declare const self: DedicatedWorkerGlobalScope;
 const writer = cleanWriter(new BrowserMessageWriter(self));
 const connection = createConnection(ProposedFeatures.all, new BrowserMessageReader(self), writer);
 let start: Start = { folders: [] };
-serve(connection, workerHost(connection, () => start), ALIGNBOOK_VERSION, (told) => (start = told));
+serve(
+  connection,
+  workerHost(connection, () => start),
+  ALIGNBOOK_VERSION,
+  (told) => (start = told),
+);

@@ -12,10 +12,12 @@ export function nodeHost(tables: Tables, page: string): Host {
   const href = existsSync(page) ? pathToFileURL(page).href : undefined;
   return {
     tables,
-    placeOf: (uri) => (uri.startsWith('file:') ? placeOf(fileURLToPath(uri)) : { root: uri, file: 'untitled.alignbook.yaml' }),
+    placeOf: (uri) =>
+      uri.startsWith('file:') ? placeOf(fileURLToPath(uri)) : { root: uri, file: 'untitled.alignbook.yaml' },
     uriOf: ({ root, file }) => pathToFileURL(join(root, file)).href,
     load: async ({ root, file }) => loadInside(root, file),
-    workbooksIn: async (folder) => (folder.startsWith('file:') ? workbooksIn(fileURLToPath(folder)).map((path) => pathToFileURL(path).href) : []),
+    workbooksIn: async (folder) =>
+      folder.startsWith('file:') ? workbooksIn(fileURLToPath(folder)).map((path) => pathToFileURL(path).href) : [],
     page: () => href,
     today,
     now: () => performance.now(),

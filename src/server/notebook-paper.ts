@@ -48,7 +48,10 @@ export class NotebookPaper implements Paper {
   change(uri: string, change: TextDocumentContentChangeEvent, version: number): Edit | undefined {
     const document = this.byUri.get(uri)?.document;
     if (!document) return undefined;
-    const [from, to] = 'range' in change ? [document.offsetAt(change.range.start), document.offsetAt(change.range.end)] : [0, document.getText().length];
+    const [from, to] =
+      'range' in change
+        ? [document.offsetAt(change.range.start), document.offsetAt(change.range.end)]
+        : [0, document.getText().length];
     TextDocument.update(document, [change], version);
     this.join();
     const { start } = this.byUri.get(uri)!;
@@ -84,7 +87,10 @@ export class NotebookPaper implements Paper {
     const sheet = this.sheetAt(start);
     if (!sheet) return { uri: '', range: { start: NOWHERE, end: NOWHERE } };
     const { document, start: from } = sheet;
-    return { uri: document.uri, range: { start: document.positionAt(start - from), end: document.positionAt(end - from) } };
+    return {
+      uri: document.uri,
+      range: { start: document.positionAt(start - from), end: document.positionAt(end - from) },
+    };
   }
 
   private sheetAt(offset: number): Sheet | undefined {

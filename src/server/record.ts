@@ -5,11 +5,14 @@ import { guarded, type Session } from './session.ts';
 
 export function offerRecord(session: Session): void {
   const { connection, desk } = session;
-  connection.onRequest(RECORD_REQUEST, guarded(session, 'record', null, async ({ uri, ...identity }: RecordParams): Promise<VisitRecord | null> => {
-    const opened = desk.whole(uri) ?? desk.at(uri);
-    if (!opened) return null;
-    await desk.ready(opened);
-    const blocks = reportOf(opened.book, identity);
-    return { html: toHtml(blocks, identity), markdown: toMarkdown(blocks) };
-  }));
+  connection.onRequest(
+    RECORD_REQUEST,
+    guarded(session, 'record', null, async ({ uri, ...identity }: RecordParams): Promise<VisitRecord | null> => {
+      const opened = desk.whole(uri) ?? desk.at(uri);
+      if (!opened) return null;
+      await desk.ready(opened);
+      const blocks = reportOf(opened.book, identity);
+      return { html: toHtml(blocks, identity), markdown: toMarkdown(blocks) };
+    }),
+  );
 }

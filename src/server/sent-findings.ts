@@ -28,14 +28,20 @@ export class SentFindings extends ToldFindings implements Findings {
     if (turn === 0 && (await this.early(opened))) await this.put(opened, opened.book.findingsSoFar());
     await desk.ready(opened);
     // Who came later tells it.
-    if (desk.whole(opened.uri) === opened && this.turns.get(opened) === turn + 1) await this.put(opened, opened.book.findings());
+    if (desk.whole(opened.uri) === opened && this.turns.get(opened) === turn + 1)
+      await this.put(opened, opened.book.findings());
   }
 
   private async put(opened: Opened, findings: readonly Finding[]): Promise<void> {
     const { connection } = this.session;
     const { paper } = opened;
     const diagnostics = this.diagnostics(opened, findings);
-    for (const uri of paper.uris) await connection.sendDiagnostics({ uri, version: paper.versionOf(uri) ?? paper.version, diagnostics: diagnostics.get(uri) ?? [] });
+    for (const uri of paper.uris)
+      await connection.sendDiagnostics({
+        uri,
+        version: paper.versionOf(uri) ?? paper.version,
+        diagnostics: diagnostics.get(uri) ?? [],
+      });
   }
 
   started(): void {

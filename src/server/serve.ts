@@ -1,5 +1,10 @@
 /** The server: what it can do, and who does it. */
-import { TextDocumentSyncKind, type Connection, type InitializeParams, type InitializeResult } from 'vscode-languageserver';
+import {
+  TextDocumentSyncKind,
+  type Connection,
+  type InitializeParams,
+  type InitializeResult,
+} from 'vscode-languageserver';
 import { ADD_STEP_COMMAND } from '../../shared/messages.ts';
 import { offerCompletions } from './completions.ts';
 import { createDesk } from './desk.ts';
@@ -19,7 +24,12 @@ import { offerStructure } from './structure.ts';
 import { offerViews } from './views.ts';
 
 /** @param starting told what the client says of itself before anything is asked of the host */
-export function serve(connection: Connection, host: Host, version: string, starting: (start: Start) => void = () => undefined): void {
+export function serve(
+  connection: Connection,
+  host: Host,
+  version: string,
+  starting: (start: Start) => void = () => undefined,
+): void {
   const desk = createDesk(host, (uri, text) => new TextPaper(uri, undefined, text));
   let session: Session;
   let findings: Findings;
@@ -56,23 +66,39 @@ export function serve(connection: Connection, host: Host, version: string, start
         referencesProvider: true,
         documentHighlightProvider: true,
         renameProvider: { prepareProvider: true },
-        semanticTokensProvider: { legend: { tokenTypes: TOKEN_TYPES, tokenModifiers: ['declaration'] }, full: true, range: true },
+        semanticTokensProvider: {
+          legend: { tokenTypes: TOKEN_TYPES, tokenModifiers: ['declaration'] },
+          full: true,
+          range: true,
+        },
         completionProvider: { triggerCharacters: [' ', '{', ',', '-', '['], resolveProvider: false },
         inlayHintProvider: true,
         notebookDocumentSync: { notebookSelector: [{ notebook: NOTEBOOK_TYPE, cells: [{ language: 'alignbook' }] }] },
         workspace: {
           workspaceFolders: { supported: true, changeNotifications: true },
-          fileOperations: { willRename: { filters: [{ pattern: { glob: '**/*.alignbook.yaml', matches: 'file' } }, { pattern: { glob: '**', matches: 'folder' } }] } },
+          fileOperations: {
+            willRename: {
+              filters: [
+                { pattern: { glob: '**/*.alignbook.yaml', matches: 'file' } },
+                { pattern: { glob: '**', matches: 'folder' } },
+              ],
+            },
+          },
         },
-        ...(params.capabilities.textDocument?.diagnostic && { diagnosticProvider: { identifier: 'alignbook', interFileDependencies: true, workspaceDiagnostics: true } }),
+        ...(params.capabilities.textDocument?.diagnostic && {
+          diagnosticProvider: { identifier: 'alignbook', interFileDependencies: true, workspaceDiagnostics: true },
+        }),
       },
     };
   });
 
-  connection.onInitialized(() => void guarded(session, 'start', undefined, async () => {
-    await started(session);
-    findings.started();
-  })(undefined));
+  connection.onInitialized(
+    () =>
+      void guarded(session, 'start', undefined, async () => {
+        await started(session);
+        findings.started();
+      })(undefined),
+  );
   connection.onDidChangeConfiguration(({ settings }) => {
     session.settings = settingsFrom((settings as { alignbook?: unknown } | null)?.alignbook);
     if (session.client.workspace?.inlayHint?.refreshSupport) connection.languages.inlayHint.refresh();
@@ -82,7 +108,10 @@ export function serve(connection: Connection, host: Host, version: string, start
 }
 
 function startOf(params: InitializeParams): Start {
-  return { folders: params.workspaceFolders?.map(({ uri }) => uri) ?? (params.rootUri ? [params.rootUri] : []), page: (params.initializationOptions as Options | undefined)?.page };
+  return {
+    folders: params.workspaceFolders?.map(({ uri }) => uri) ?? (params.rootUri ? [params.rootUri] : []),
+    page: (params.initializationOptions as Options | undefined)?.page,
+  };
 }
 
 async function started(session: Session): Promise<void> {
@@ -94,5 +123,6 @@ async function started(session: Session): Promise<void> {
       for (const { uri } of removed) folders.delete(uri);
     });
   }
-  if (client.workspace?.configuration) session.settings = settingsFrom(await connection.workspace.getConfiguration('alignbook'));
+  if (client.workspace?.configuration)
+    session.settings = settingsFrom(await connection.workspace.getConfiguration('alignbook'));
 }

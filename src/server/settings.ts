@@ -11,8 +11,15 @@ export interface Settings {
 const QUIET: ReadonlySet<HintKind> = new Set(['marks']);
 
 export function settingsFrom(told: unknown): Settings {
-  const values = told !== null && typeof told === 'object' && 'inlineValues' in told ? (told.inlineValues as Partial<Record<string, unknown>> | null) : undefined;
-  const format = told !== null && typeof told === 'object' && 'format' in told && told.format === 'all' ? 'all' : 'touched';
+  const values =
+    told !== null && typeof told === 'object' && 'inlineValues' in told
+      ? (told.inlineValues as Partial<Record<string, unknown>> | null)
+      : undefined;
+  const format =
+    told !== null && typeof told === 'object' && 'format' in told && told.format === 'all' ? 'all' : 'touched';
   const isOn = (kind: HintKind) => (typeof values?.[kind] === 'boolean' ? values[kind] : !QUIET.has(kind));
-  return { inlineValues: Object.fromEntries(HINT_KINDS.map((kind) => [kind, isOn(kind)])) as Record<HintKind, boolean>, format };
+  return {
+    inlineValues: Object.fromEntries(HINT_KINDS.map((kind) => [kind, isOn(kind)])) as Record<HintKind, boolean>,
+    format,
+  };
 }

@@ -6,18 +6,24 @@ import { guarded, type Session } from './session.ts';
 export function offerStatus(session: Session): void {
   const { connection, desk } = session;
 
-  connection.onRequest(STATUS_REQUEST, guarded(session, 'status', null, async ({ uri }: UriParams): Promise<Status | null> => {
-    const opened = (desk.whole(uri) ?? desk.at(uri));
-    if (!opened) return null;
-    await desk.ready(opened);
-    return statusOf(opened.book);
-  }));
+  connection.onRequest(
+    STATUS_REQUEST,
+    guarded(session, 'status', null, async ({ uri }: UriParams): Promise<Status | null> => {
+      const opened = desk.whole(uri) ?? desk.at(uri);
+      if (!opened) return null;
+      await desk.ready(opened);
+      return statusOf(opened.book);
+    }),
+  );
 
-  connection.onRequest('alignbook/evaluation', guarded(session, 'evaluation', null, async ({ uri }: { uri: string }) => {
-    const opened = (desk.whole(uri) ?? desk.at(uri));
-    if (!opened) return null;
-    await desk.ready(opened);
-    const { verdict, stations, steps, expected } = opened.book.evaluation();
-    return { version: opened.paper.version, verdict, stations, steps, expected };
-  }));
+  connection.onRequest(
+    'alignbook/evaluation',
+    guarded(session, 'evaluation', null, async ({ uri }: { uri: string }) => {
+      const opened = desk.whole(uri) ?? desk.at(uri);
+      if (!opened) return null;
+      await desk.ready(opened);
+      const { verdict, stations, steps, expected } = opened.book.evaluation();
+      return { version: opened.paper.version, verdict, stations, steps, expected };
+    }),
+  );
 }

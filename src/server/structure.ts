@@ -1,5 +1,13 @@
 /** The log's outline, what folds, what is selected, and what leads to other files. */
-import { FoldingRangeKind, SymbolKind, type DocumentLink, type DocumentSymbol, type FoldingRange, type SelectionRange, type WorkspaceSymbol } from 'vscode-languageserver';
+import {
+  FoldingRangeKind,
+  SymbolKind,
+  type DocumentLink,
+  type DocumentSymbol,
+  type FoldingRange,
+  type SelectionRange,
+  type WorkspaceSymbol,
+} from 'vscode-languageserver';
 import { foldsOf, linksOf, outlineOf, selectionAt, type OutlineItem } from '../language/index.ts';
 import type { Opened } from './desk.ts';
 import { booksOf } from './family.ts';
@@ -7,65 +15,107 @@ import { rangeOn } from './paper.ts';
 import { guarded, type Session } from './session.ts';
 
 const SYMBOLS: Readonly<Record<OutlineItem['kind'], SymbolKind>> = {
-  machine: SymbolKind.Class, limits: SymbolKind.Interface, session: SymbolKind.Namespace, marks: SymbolKind.Field, adjust: SymbolKind.Method, care: SymbolKind.Method,
-  power: SymbolKind.Number, event: SymbolKind.Event, checks: SymbolKind.Array, note: SymbolKind.String, work: SymbolKind.Function, release: SymbolKind.Boolean, unread: SymbolKind.Null,
+  machine: SymbolKind.Class,
+  limits: SymbolKind.Interface,
+  session: SymbolKind.Namespace,
+  marks: SymbolKind.Field,
+  adjust: SymbolKind.Method,
+  care: SymbolKind.Method,
+  power: SymbolKind.Number,
+  event: SymbolKind.Event,
+  checks: SymbolKind.Array,
+  note: SymbolKind.String,
+  work: SymbolKind.Function,
+  release: SymbolKind.Boolean,
+  unread: SymbolKind.Null,
 };
 
 export function offerStructure(session: Session): void {
   const { connection, desk, host } = session;
 
-  connection.onDocumentSymbol(guarded(session, 'outline', [], async ({ textDocument: { uri } }): Promise<DocumentSymbol[]> => {
-    const opened = desk.at(uri);
-    if (!opened) return [];
-    const isLong = opened.book.split.cells.length > MANY;
-    await (isLong ? desk.read(opened) : desk.ready(opened));
-    return outlineOf(opened.book, !isLong).flatMap((item) => symbol(opened, uri, item) ?? []);
-  }));
+  connection.onDocumentSymbol(
+    guarded(session, 'outline', [], async ({ textDocument: { uri } }): Promise<DocumentSymbol[]> => {
+      const opened = desk.at(uri);
+      if (!opened) return [];
+      const isLong = opened.book.split.cells.length > MANY;
+      await (isLong ? desk.read(opened) : desk.ready(opened));
+      return outlineOf(opened.book, !isLong).flatMap((item) => symbol(opened, uri, item) ?? []);
+    }),
+  );
 
-  connection.onWorkspaceSymbol(guarded(session, 'symbols', [], async ({ query }): Promise<WorkspaceSymbol[]> => {
-    const asked = query.toLowerCase();
-    const symbols: WorkspaceSymbol[] = [];
-    for await (const { book, paper } of booksOf(session)) {
-      const named = outlineOf(book, false).filter(({ name }) => name.toLowerCase().includes(asked)).slice(0, MOST);
-      symbols.push(...named.map(({ name, kind, from, to }) => ({ name, kind: SYMBOLS[kind], location: paper.locate(from, to), containerName: book.file })));
-    }
-    return symbols;
-  }));
+  connection.onWorkspaceSymbol(
+    guarded(session, 'symbols', [], async ({ query }): Promise<WorkspaceSymbol[]> => {
+      const asked = query.toLowerCase();
+      const symbols: WorkspaceSymbol[] = [];
+      for await (const { book, paper } of booksOf(session)) {
+        const named = outlineOf(book, false)
+          .filter(({ name }) => name.toLowerCase().includes(asked))
+          .slice(0, MOST);
+        symbols.push(
+          ...named.map(({ name, kind, from, to }) => ({
+            name,
+            kind: SYMBOLS[kind],
+            location: paper.locate(from, to),
+            containerName: book.file,
+          })),
+        );
+      }
+      return symbols;
+    }),
+  );
 
-  connection.onFoldingRanges(guarded(session, 'folding', [], ({ textDocument: { uri } }): FoldingRange[] => {
-    const opened = desk.at(uri);
-    if (!opened) return [];
-    return foldsOf(opened.book).flatMap(({ start, end }) => {
-      const range = rangeOn(opened.paper, uri, start, end);
-      return range && range.end.line > range.start.line ? [{ startLine: range.start.line, endLine: range.end.line, kind: FoldingRangeKind.Region }] : [];
-    });
-  }));
+  connection.onFoldingRanges(
+    guarded(session, 'folding', [], ({ textDocument: { uri } }): FoldingRange[] => {
+      const opened = desk.at(uri);
+      if (!opened) return [];
+      return foldsOf(opened.book).flatMap(({ start, end }) => {
+        const range = rangeOn(opened.paper, uri, start, end);
+        return range && range.end.line > range.start.line
+          ? [{ startLine: range.start.line, endLine: range.end.line, kind: FoldingRangeKind.Region }]
+          : [];
+      });
+    }),
+  );
 
-  connection.onSelectionRanges(guarded(session, 'selection', [], ({ textDocument: { uri }, positions }): SelectionRange[] => {
-    const opened = desk.at(uri);
-    if (!opened) return [];
-    return positions.map((position) => selectionAt(opened.book, opened.paper.offsetAt(uri, position)).reduceRight<SelectionRange | undefined>((parent, { start, end }) => {
-      const range = rangeOn(opened.paper, uri, start, end);
-      return range ? { range, ...(parent && { parent }) } : parent;
-    }, undefined) ?? { range: { start: position, end: position } });
-  }));
+  connection.onSelectionRanges(
+    guarded(session, 'selection', [], ({ textDocument: { uri }, positions }): SelectionRange[] => {
+      const opened = desk.at(uri);
+      if (!opened) return [];
+      return positions.map(
+        (position) =>
+          selectionAt(opened.book, opened.paper.offsetAt(uri, position)).reduceRight<SelectionRange | undefined>(
+            (parent, { start, end }) => {
+              const range = rangeOn(opened.paper, uri, start, end);
+              return range ? { range, ...(parent && { parent }) } : parent;
+            },
+            undefined,
+          ) ?? { range: { start: position, end: position } },
+      );
+    }),
+  );
 
-  connection.onDocumentLinks(guarded(session, 'links', [], async ({ textDocument: { uri } }): Promise<DocumentLink[]> => {
-    const opened = desk.at(uri);
-    if (!opened) return [];
-    await desk.read(opened);
-    return linksOf(opened.book).flatMap(({ start, end, file }) => {
-      const range = rangeOn(opened.paper, uri, start, end);
-      return range ? [{ range, target: host.uriOf({ root: opened.place.root, file }) }] : [];
-    });
-  }));
+  connection.onDocumentLinks(
+    guarded(session, 'links', [], async ({ textDocument: { uri } }): Promise<DocumentLink[]> => {
+      const opened = desk.at(uri);
+      if (!opened) return [];
+      await desk.read(opened);
+      return linksOf(opened.book).flatMap(({ start, end, file }) => {
+        const range = rangeOn(opened.paper, uri, start, end);
+        return range ? [{ range, target: host.uriOf({ root: opened.place.root, file }) }] : [];
+      });
+    }),
+  );
 }
 
 /** Of more cells the outline leaves out what each of them meant. */
 const MANY = 1000;
 const MOST = 200;
 
-function symbol(opened: Opened, uri: string, { name, detail, kind, start, end, from, to }: OutlineItem): DocumentSymbol | undefined {
+function symbol(
+  opened: Opened,
+  uri: string,
+  { name, detail, kind, start, end, from, to }: OutlineItem,
+): DocumentSymbol | undefined {
   const range = rangeOn(opened.paper, uri, start, end);
   const selectionRange = rangeOn(opened.paper, uri, from, to);
   return range && selectionRange && { name, detail, kind: SYMBOLS[kind], range, selectionRange };

@@ -35,7 +35,8 @@ export class TextPaper implements Paper {
   /** One edit at a time, so that each tells where it was. */
   change(change: TextDocumentContentChangeEvent, version: number): Edit | undefined {
     const { document } = this;
-    const ends = 'range' in change ? [document.offsetAt(change.range.start), document.offsetAt(change.range.end)] : undefined;
+    const ends =
+      'range' in change ? [document.offsetAt(change.range.start), document.offsetAt(change.range.end)] : undefined;
     TextDocument.update(document, [change], version);
     return ends && { start: Math.min(...ends), end: Math.max(...ends), length: change.text.length };
   }

@@ -14,7 +14,10 @@ const PAUSE = 1000;
 export abstract class ToldFindings {
   protected readonly session: Session;
   private readonly pauses = new WeakMap<Opened, ReturnType<typeof setTimeout>>();
-  private readonly told = new WeakMap<readonly Finding[], { readonly typed: Opened['typed']; readonly diagnostics: ReadonlyMap<string, Diagnostic[]> }>();
+  private readonly told = new WeakMap<
+    readonly Finding[],
+    { readonly typed: Opened['typed']; readonly diagnostics: ReadonlyMap<string, Diagnostic[]> }
+  >();
 
   constructor(session: Session) {
     this.session = session;
@@ -23,10 +26,13 @@ export abstract class ToldFindings {
   changed(opened: Opened): void {
     clearTimeout(this.pauses.get(opened));
     if (!opened.typed) return;
-    this.pauses.set(opened, setTimeout(() => {
-      opened.typed = undefined;
-      this.shown(opened);
-    }, PAUSE));
+    this.pauses.set(
+      opened,
+      setTimeout(() => {
+        opened.typed = undefined;
+        this.shown(opened);
+      }, PAUSE),
+    );
   }
 
   /** By document; worked out once, however many cells a notebook asks for. */
@@ -62,4 +68,3 @@ export abstract class ToldFindings {
 
   protected abstract shown(opened: Opened): void;
 }
-

@@ -15,21 +15,25 @@ export function workerHost(connection: Connection, start: () => Start): Host {
   return {
     tables: { threads, expressions },
     placeOf(uri) {
-      const folder = start().folders.map(asFolder).find((root) => uri.startsWith(root));
+      const folder = start()
+        .folders.map(asFolder)
+        .find((root) => uri.startsWith(root));
       const root = folder ?? uri.slice(0, uri.lastIndexOf('/') + 1);
       return { root, file: decodeURIComponent(uri.slice(root.length)) };
     },
     uriOf: ({ root, file }) => root + file.split('/').map(encodeURIComponent).join('/'),
-    load: ({ root, file }) => connection.sendRequest<ReadFile>(READ_REQUEST, { uri: root + file.split('/').map(encodeURIComponent).join('/') }),
+    load: ({ root, file }) =>
+      connection.sendRequest<ReadFile>(READ_REQUEST, { uri: root + file.split('/').map(encodeURIComponent).join('/') }),
     workbooksIn: (folder) => connection.sendRequest<string[]>(WORKBOOKS_REQUEST, { folder }),
     page: () => start().page,
     today,
     now: () => performance.now(),
     // Timers of a browser wait for milliseconds; a message does not.
-    turn: () => new Promise((resolve) => {
-      waiting.push(resolve);
-      channel.port2.postMessage(undefined);
-    }),
+    turn: () =>
+      new Promise((resolve) => {
+        waiting.push(resolve);
+        channel.port2.postMessage(undefined);
+      }),
   };
 }
 

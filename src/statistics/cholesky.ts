@@ -79,14 +79,16 @@ function substituteForward(lower: Matrix, target: Matrix): void {
 function substituteBackward(lower: Matrix, target: Matrix): void {
   const { rows: size, columns, data } = target;
   for (let row = size - 1; row >= 0; row--) {
-    for (let index = row + 1; index < size; index++) subtractRow(data, columns, row, index, lower.data[index * size + row]!);
+    for (let index = row + 1; index < size; index++)
+      subtractRow(data, columns, row, index, lower.data[index * size + row]!);
     divideRow(data, columns, row, lower.data[row * size + row]!);
   }
 }
 
 function subtractRow(data: Float64Array, columns: number, row: number, other: number, factor: number): void {
   if (factor === 0) return;
-  for (let column = 0; column < columns; column++) data[row * columns + column]! -= factor * data[other * columns + column]!;
+  for (let column = 0; column < columns; column++)
+    data[row * columns + column]! -= factor * data[other * columns + column]!;
 }
 
 function divideRow(data: Float64Array, columns: number, row: number, divisor: number): void {

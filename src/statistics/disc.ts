@@ -63,7 +63,8 @@ interface Axes {
 }
 
 function sumOfChords(mean: Axes, sigma: Axes, radius: number): number {
-  const insideChord = (half: number) => normalBetween((-half - mean.along) / sigma.along, (half - mean.along) / sigma.along);
+  const insideChord = (half: number) =>
+    normalBetween((-half - mean.along) / sigma.along, (half - mean.along) / sigma.along);
   const halfChord = (across: number) => Math.sqrt(Math.max(0, (radius - across) * (radius + across)));
   // Thinner than the rounding of the place itself: a single chord.
   if (sigma.across <= Number.EPSILON * (radius + Math.abs(mean.across))) return insideChord(halfChord(mean.across));
@@ -72,7 +73,10 @@ function sumOfChords(mean: Axes, sigma: Axes, radius: number): number {
   if (high <= low) return 0;
   const weight = (across: number) => normalDensity((across - mean.across) / sigma.across) / sigma.across;
   if (low > -0.9 * radius && high < 0.9 * radius) {
-    return Math.min(1, integrate((across) => weight(across) * insideChord(halfChord(across)), low, high));
+    return Math.min(
+      1,
+      integrate((across) => weight(across) * insideChord(halfChord(across)), low, high),
+    );
   }
   // Near the edge the chord grows as a square root; in the angle, across = radius · sin(angle), it is smooth: ten times quicker.
   const share = (angle: number) => {

@@ -24,7 +24,11 @@ export interface Within {
  * `mean` and `covariance` as in `Difference`. Absolute error below 0.003 for up to six points that all depend on each other,
  * a tenth of it as a rule; by formula, and exact, where only one distance is in doubt.
  */
-export function distancesWithin(mean: Float64Array, covariance: Matrix, groups: readonly (readonly Distance[])[]): Within {
+export function distancesWithin(
+  mean: Float64Array,
+  covariance: Matrix,
+  groups: readonly (readonly Distance[])[],
+): Within {
   const doubtful = groups.map((group) => inDoubt(group, mean, covariance));
   const open = doubtful.filter((group): group is readonly Doubtful[] => typeof group !== 'number');
   const [joint, ...lined] = open.flat().length > 1 ? alongLines(mean, covariance, open) : [1];
@@ -62,10 +66,16 @@ const TIE = 1 + 1e-9;
  */
 function directions({ rows: size, data }: Matrix, distances: readonly Doubtful[]): Float64Array[] {
   const rest = data.slice();
-  const variance = (i: number, k: number) => rest[i * size + i]! + (k < 0 ? 0 : rest[k * size + k]! - 2 * rest[i * size + k]!);
+  const variance = (i: number, k: number) =>
+    rest[i * size + i]! + (k < 0 ? 0 : rest[k * size + k]! - 2 * rest[i * size + k]!);
   const parts = distances.flatMap(({ one, other, share, mean, covariance: [xx, , yy] }) => {
     const weight = 1 / ((xx + yy) / 2 + (1 / share - Math.hypot(...mean)) ** 2);
-    return [0, 1].map((axis) => ({ i: 2 * one + axis, k: other === undefined ? -1 : 2 * other + axis, weight, outwards: mean[axis]! > 0 }));
+    return [0, 1].map((axis) => ({
+      i: 2 * one + axis,
+      k: other === undefined ? -1 : 2 * other + axis,
+      weight,
+      outwards: mean[axis]! > 0,
+    }));
   });
   const found: Float64Array[] = [];
   while (found.length < size) {
@@ -78,8 +88,12 @@ function directions({ rows: size, data }: Matrix, distances: readonly Doubtful[]
     if (!pivot) break;
     const { i, k, outwards } = pivot;
     const scale = (outwards ? -1 : 1) / Math.sqrt(variance(i, k));
-    const vector = Float64Array.from({ length: size }, (_, row) => scale * (rest[row * size + i]! - (k < 0 ? 0 : rest[row * size + k]!)));
-    for (let row = 0; row < size; row++) for (let column = 0; column < size; column++) rest[row * size + column]! -= vector[row]! * vector[column]!;
+    const vector = Float64Array.from(
+      { length: size },
+      (_, row) => scale * (rest[row * size + i]! - (k < 0 ? 0 : rest[row * size + k]!)),
+    );
+    for (let row = 0; row < size; row++)
+      for (let column = 0; column < size; column++) rest[row * size + column]! -= vector[row]! * vector[column]!;
     found.push(vector);
   }
   return found;
@@ -141,7 +155,13 @@ function alongLines(mean: Float64Array, covariance: Matrix, groups: readonly (re
 }
 
 /** The point of the line from which its stretches are counted. */
-function place(at: Float64Array, mean: Float64Array, across: readonly Float64Array[], points: readonly Float64Array[], point: number): void {
+function place(
+  at: Float64Array,
+  mean: Float64Array,
+  across: readonly Float64Array[],
+  points: readonly Float64Array[],
+  point: number,
+): void {
   const size = mean.length;
   for (let index = 0; index < size; index++) at[index] = mean[index]!;
   for (let column = 0; column < across.length; column++) {

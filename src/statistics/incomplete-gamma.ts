@@ -42,7 +42,12 @@ export function gammaTerm(a: number, x: number): number {
  */
 export function stirlingRemainder(z: number): number {
   const inverse = 1 / (z * z);
-  return (1 / 12 - inverse * (1 / 360 - inverse * (1 / 1260 - inverse * (1 / 1680 - inverse * (1 / 1188 - (inverse * 691) / 360360))))) / z;
+  return (
+    (1 / 12 -
+      inverse *
+        (1 / 360 - inverse * (1 / 1260 - inverse * (1 / 1680 - inverse * (1 / 1188 - (inverse * 691) / 360360))))) /
+    z
+  );
 }
 
 /** Γ(a + 1) for 0 ≤ a < 16, by Stirling further up and the recurrence downwards. */

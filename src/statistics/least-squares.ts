@@ -67,7 +67,8 @@ export function leastSquares(
 }
 
 function rowWeights(rows: number, uncertainty?: ArrayLike<number>): Float64Array {
-  if (uncertainty && uncertainty.length !== rows) throw new RangeError(`${rows} rows, ${uncertainty.length} uncertainties`);
+  if (uncertainty && uncertainty.length !== rows)
+    throw new RangeError(`${rows} rows, ${uncertainty.length} uncertainties`);
   return Float64Array.from({ length: rows }, (_, row) => {
     const u = uncertainty?.[row] ?? 1;
     if (!(u > 0)) throw new RangeError(`standard uncertainty ${u} of row ${row} is not positive`);

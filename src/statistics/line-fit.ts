@@ -75,7 +75,8 @@ function weightsOf(x: ArrayLike<number>, y: ArrayLike<number>, u?: ArrayLike<num
   }
   return Float64Array.from({ length: x.length }, (_, index) => {
     const uncertainty = u?.[index] ?? 1;
-    if (!(uncertainty > 0)) throw new RangeError(`standard uncertainty ${uncertainty} of point ${index} is not positive`);
+    if (!(uncertainty > 0))
+      throw new RangeError(`standard uncertainty ${uncertainty} of point ${index} is not positive`);
     return uncertainty ** -2;
   });
 }

@@ -27,7 +27,8 @@ export function fromRows(rows: readonly ArrayLike<number>[]): Matrix {
   const columns = rows[0]?.length ?? 0;
   const result = matrix(rows.length, columns);
   rows.forEach((row, index) => {
-    if (row.length !== columns) throw new RangeError(`row ${index} has ${row.length} entries, the first has ${columns}`);
+    if (row.length !== columns)
+      throw new RangeError(`row ${index} has ${row.length} entries, the first has ${columns}`);
     result.data.set(row, index * columns);
   });
   return result;
@@ -91,7 +92,8 @@ export function multiplyTransposed(left: Matrix, right: Matrix): Matrix {
   for (let row = 0; row < left.rows; row++) {
     for (let column = 0; column < right.rows; column++) {
       let sum = 0;
-      for (let index = 0; index < inner; index++) sum += left.data[row * inner + index]! * right.data[column * inner + index]!;
+      for (let index = 0; index < inner; index++)
+        sum += left.data[row * inner + index]! * right.data[column * inner + index]!;
       result.data[row * right.rows + column] = sum;
     }
   }

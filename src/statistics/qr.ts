@@ -63,7 +63,8 @@ export function solveTriangle(factors: Factorisation, right: ArrayLike<number>):
   const solution = new Float64Array(columns);
   for (let row = factors.rank - 1; row >= 0; row--) {
     let rest = right[row]!;
-    for (let column = row + 1; column < factors.rank; column++) rest -= data[row * columns + column]! * solution[column]!;
+    for (let column = row + 1; column < factors.rank; column++)
+      rest -= data[row * columns + column]! * solution[column]!;
     solution[row] = rest / data[row * columns + row]!;
   }
   return solution;
@@ -72,7 +73,8 @@ export function solveTriangle(factors: Factorisation, right: ArrayLike<number>):
 function columnLengths(source: Matrix, fromRow = 0): Float64Array {
   const lengths = new Float64Array(source.columns);
   for (let row = fromRow; row < source.rows; row++) {
-    for (let column = 0; column < source.columns; column++) lengths[column]! += source.data[row * source.columns + column]! ** 2;
+    for (let column = 0; column < source.columns; column++)
+      lengths[column]! += source.data[row * source.columns + column]! ** 2;
   }
   return lengths.map(Math.sqrt);
 }
@@ -108,7 +110,7 @@ function reflectColumn(packed: Matrix, heads: Float64Array, step: number): numbe
   const top = data[step * columns + step]!;
   // The sign that adds, not cancels. With v scaled by 1/length, v·v / 2 equals v's first entry times its sign.
   const sign = top < 0 ? -1 : 1;
-  const head = sign * top / length + 1;
+  const head = (sign * top) / length + 1;
   heads[step] = head;
   for (let row = step + 1; row < rows; row++) data[row * columns + step]! *= sign / length;
   for (let column = step + 1; column < columns; column++) {

@@ -23,10 +23,13 @@ const MOST_HALVINGS = 24;
 /** The integral of `integrand` from `from` to `to`; relative error about 1e-12 when the integrand keeps its sign. */
 export function integrate(integrand: (x: number) => number, from: number, to: number): number {
   const width = (to - from) / PANELS;
-  const panels = Array.from({ length: PANELS }, (_, index) => gauss(integrand, from + index * width, from + (index + 1) * width));
+  const panels = Array.from({ length: PANELS }, (_, index) =>
+    gauss(integrand, from + index * width, from + (index + 1) * width),
+  );
   const allowed = TOLERANCE * Math.abs(panels.reduce((sum, panel) => sum + panel, 0));
   return panels.reduce(
-    (sum, panel, index) => sum + refine(integrand, from + index * width, from + (index + 1) * width, panel, allowed, MOST_HALVINGS),
+    (sum, panel, index) =>
+      sum + refine(integrand, from + index * width, from + (index + 1) * width, panel, allowed, MOST_HALVINGS),
     0,
   );
 }
@@ -45,7 +48,8 @@ function refine(
   // What is no number gets no better by halving.
   if (halvings === 0 || !(Math.abs(left + right - whole) > allowed)) return left + right;
   return (
-    refine(integrand, from, middle, left, allowed, halvings - 1) + refine(integrand, middle, to, right, allowed, halvings - 1)
+    refine(integrand, from, middle, left, allowed, halvings - 1) +
+    refine(integrand, middle, to, right, allowed, halvings - 1)
   );
 }
 

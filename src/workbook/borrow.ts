@@ -20,7 +20,13 @@ export interface Library {
 const MOST_FILES = 32;
 
 /** What a machine cell named `name` in `file` gets from its `from`; `chain` are the machines that led here. */
-export function borrowMachine(library: Library, file: string, name: string, from: string, chain: readonly string[] = []): ReturnType<Surroundings['machineFrom']> {
+export function borrowMachine(
+  library: Library,
+  file: string,
+  name: string,
+  from: string,
+  chain: readonly string[] = [],
+): ReturnType<Surroundings['machineFrom']> {
   const path = resolvePath(file, from);
   if (path === undefined) return { reason: 'it lies outside the root folder' };
   const links = [...chain, `${file} ${name}`];
@@ -34,7 +40,10 @@ export function borrowMachine(library: Library, file: string, name: string, from
   const last = lastMachine(library, found.text, name);
   if (last === undefined) return { reason: `it has no machine cell named ${name}` };
   let inner: ReturnType<Surroundings['machineFrom']> = { reason: 'its machine cell has mistakes' };
-  const { entry } = library.resolve(last, (innerName, innerFrom) => (inner = borrowMachine(library, path, innerName, innerFrom, links)));
+  const { entry } = library.resolve(
+    last,
+    (innerName, innerFrom) => (inner = borrowMachine(library, path, innerName, innerFrom, links)),
+  );
   return entry.kind === 'machine' ? { machine: entry.machine } : inner;
 }
 

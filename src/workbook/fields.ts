@@ -50,7 +50,11 @@ export function createFields(units: Units, calculator: Calculator): Fields {
     length: (description, examples, must) =>
       scalar('a length', (text) => quantities.readLength(text, context, must), numeric(description, examples)),
     slope: (description, examples, must) =>
-      scalar('an angle', (text) => quantities.readAngle(isBare(text) ? `${text} mrad` : text, context, must), numeric(description, examples)),
+      scalar(
+        'an angle',
+        (text) => quantities.readAngle(isBare(text) ? `${text} mrad` : text, context, must),
+        numeric(description, examples),
+      ),
     angle: (description, examples, must) =>
       scalar('an angle', (text) => quantities.readAngle(text, context, must), { description, examples }),
     power: (description, examples, must) =>
@@ -60,21 +64,40 @@ export function createFields(units: Units, calculator: Calculator): Fields {
     number: (description, examples, must) =>
       scalar('a number', (text) => quantities.readNumber(text, context, must), numeric(description, examples)),
     share: (description, examples, most) =>
-      scalar('a share such as `20 %`', (text) => quantities.readFraction(text, context, most), numeric(description, examples)),
+      scalar(
+        'a share such as `20 %`',
+        (text) => quantities.readFraction(text, context, most),
+        numeric(description, examples),
+      ),
     pulsePower: (description, examples) =>
-      scalar('a power such as `20 %`', (text) => quantities.readPulsePower(text, context), numeric(description, examples)),
+      scalar(
+        'a power such as `20 %`',
+        (text) => quantities.readPulsePower(text, context),
+        numeric(description, examples),
+      ),
     turns: (description, examples) =>
       scalar('a number of turns', (text) => inTurns(text, context), numeric(description, examples)),
     turn: (description, ...examples) =>
-      scalar('a turn such as `in 1/4`', (text) => quantities.readTurn(text, context), { description, examples, pattern: '^(in|out)\\b' }),
+      scalar('a turn such as `in 1/4`', (text) => quantities.readTurn(text, context), {
+        description,
+        examples,
+        pattern: '^(in|out)\\b',
+      }),
     shift: (description, ...examples) =>
       scalar('a shift such as `1.5 mm up`', (text) => quantities.readShift(text, context), { description, examples }),
     mark: (description, ...examples) =>
-      scalar('a mark such as `1.5 right 2.0 down`', (text) => quantities.readMark(text, context), { description, examples }),
+      scalar('a mark such as `1.5 right 2.0 down`', (text) => quantities.readMark(text, context), {
+        description,
+        examples,
+      }),
     place: (description, ...examples) =>
       scalar<string | number>('a stop or a leg', (text) => stopOrLeg(text, context), numeric(description, examples)),
     interval: (description, ...examples) =>
-      scalar('an interval such as `every 3 months`', quantities.readInterval, { description, examples, pattern: '^every ' }),
+      scalar('an interval such as `every 3 months`', quantities.readInterval, {
+        description,
+        examples,
+        pattern: '^every ',
+      }),
     date: (description, ...examples) =>
       scalar('a date', asWritten, { description, examples, pattern: '^\\d{4}-\\d{2}-\\d{2}([T ].*)?$' }),
     name: (description, ...examples) =>

@@ -35,7 +35,9 @@ function meaningOf(text: string): string | undefined {
   const reading = blankMarker(text);
   const { tree, problems } = readTree(reading);
   if (tree === undefined || tree === null || typeof tree !== 'object' || problems.length > 0) return undefined;
-  const comments = commentsIn(reading).map(({ start, end }) => reading.slice(start, end)).sort();
+  const comments = commentsIn(reading)
+    .map(({ start, end }) => reading.slice(start, end))
+    .sort();
   return JSON.stringify([kindOnTop(tree), comments]);
 }
 
@@ -58,7 +60,9 @@ function blankMarker(text: string): string {
 /** Brings the kind's own lines, with the comments above it, to the top of a cell in block style. */
 function kindFirst(text: string): string {
   const { places } = readTree(blankMarker(text));
-  const tops = [...places].filter(([path, { key }]) => path !== '' && !path.includes('/') && key).map(([path, place]): readonly [string, Place] => [path, place]);
+  const tops = [...places]
+    .filter(([path, { key }]) => path !== '' && !path.includes('/') && key)
+    .map(([path, place]): readonly [string, Place] => [path, place]);
   const kind = tops.find(([path]) => isKind(path));
   const [first] = tops;
   if (!kind || !first || kind === first || first[1].key!.start === 0) return text;

@@ -50,7 +50,10 @@ export function createGuide(): Guide {
   return {
     at(kind, path) {
       kinds ??= new Map((workbookSchema() as JsonSchema).anyOf!.map((schema) => [schema.title!, schema]));
-      const found = path.reduce<readonly JsonSchema[]>((at, key) => at.flatMap((schema) => below(schema, key)), forms(kinds.get(kind)!));
+      const found = path.reduce<readonly JsonSchema[]>(
+        (at, key) => at.flatMap((schema) => below(schema, key)),
+        forms(kinds.get(kind)!),
+      );
       return found.length === 0 ? undefined : guidance(found);
     },
   };
@@ -84,6 +87,12 @@ function keysOf({ properties = {}, required = [] }: JsonSchema): KeyGuidance[] {
   return Object.entries(properties).map(([name, schema]) => {
     const { description, examples } = guidance(forms(schema));
     const block = forms(schema).some(({ type }) => type === 'object' || type === 'array');
-    return { name, required: required.includes(name), examples, block, ...(description !== undefined && { description }) };
+    return {
+      name,
+      required: required.includes(name),
+      examples,
+      block,
+      ...(description !== undefined && { description }),
+    };
   });
 }

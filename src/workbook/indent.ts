@@ -36,12 +36,15 @@ function shifted(line: string, indent: number): string {
 /** A comment of its own line belongs to the line below it. */
 function withComments(lines: readonly (string | { readonly comment: string })[]): string[] {
   let indent = 0;
-  return lines.toReversed().map((line) => {
-    if (typeof line !== 'string') return shifted(line.comment, indent);
-    if (line.trim() !== '' && !line.startsWith('---')) indent = /^ */.exec(line)![0].length;
-    else if (line.startsWith('---')) indent = 0;
-    return line;
-  }).reverse();
+  return lines
+    .toReversed()
+    .map((line) => {
+      if (typeof line !== 'string') return shifted(line.comment, indent);
+      if (line.trim() !== '' && !line.startsWith('---')) indent = /^ */.exec(line)![0].length;
+      else if (line.startsWith('---')) indent = 0;
+      return line;
+    })
+    .reverse();
 }
 
 /** Whether an offset lies in a value that began on a line above: a block of text, a quote, brackets. */

@@ -8,7 +8,17 @@ export { dimensionName, expressions } from './quantities/index.ts';
 export { resolvePath, type ReadFile } from './borrow.ts';
 export { workbookSchema } from './published.ts';
 export { settle, silencings, type Silencing } from './settle.ts';
-export { KINDS, LOG_NAMES, machineValues, namesIn, uncertainty, WIDTH_ON, type Known, type Threads, type WorkedOut } from './kinds/index.ts';
+export {
+  KINDS,
+  LOG_NAMES,
+  machineValues,
+  namesIn,
+  uncertainty,
+  WIDTH_ON,
+  type Known,
+  type Threads,
+  type WorkedOut,
+} from './kinds/index.ts';
 export { createGuide, type Guidance, type Guide, type KeyGuidance } from './guide.ts';
 export { readTree, type Place, type Tree } from './tree.ts';
 export { typingAt, type Typing } from './typing.ts';

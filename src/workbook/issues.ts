@@ -62,7 +62,12 @@ function isOfAnotherType(issue: Issue): boolean {
 }
 
 /** A key that is not the format's, or (without `known`) no name. */
-function unknownKey(key: string, known: readonly string[] | undefined, parent: readonly PropertyKey[], cell: Written): Misfit {
+function unknownKey(
+  key: string,
+  known: readonly string[] | undefined,
+  parent: readonly PropertyKey[],
+  cell: Written,
+): Misfit {
   const path = join([...parent, key]);
   const place = cell.places.get(path);
   const span = place?.key ?? spanAt(join(parent), cell.places);
@@ -70,12 +75,19 @@ function unknownKey(key: string, known: readonly string[] | undefined, parent: r
   if (cell.text[comma] === ',') {
     const keys = Object.keys(valueAt(cell.tree, parent) ?? {});
     const before = keys[keys.indexOf(key) - 1];
-    return { path, ...(before !== undefined && { also: join([...parent, before]) }), problem: cutMark(key, span, comma, cell.text) };
+    return {
+      path,
+      ...(before !== undefined && { also: join([...parent, before]) }),
+      problem: cutMark(key, span, comma, cell.text),
+    };
   }
   if (known === undefined) return { path, problem: { code: 'name.unreadable', span, facts: { name: key } } };
   const suggestion = nearest(key, known);
   const problem = { code: 'cell.key' as const, span, facts: { key, place: placeName(parent, cell) } };
-  return { path, problem: suggestion === undefined ? problem : { ...problem, suggestion, fix: { span, text: suggestion } } };
+  return {
+    path,
+    problem: suggestion === undefined ? problem : { ...problem, suggestion, fix: { span, text: suggestion } },
+  };
 }
 
 /** A mark that a comma cut in two: a decimal comma, or one between its two lengths. */
@@ -102,7 +114,10 @@ function ofWord(issue: z.core.$ZodIssueInvalidValue, path: readonly PropertyKey[
   const suggestion = nearest(value, words);
   const span = spanAt(join(path), cell.places);
   const problem = { code: 'cell.word' as const, span, facts: { word: short(value), words: words.join(', ') } };
-  return { path: join(path), problem: suggestion === undefined ? problem : { ...problem, suggestion, fix: { span, text: suggestion } } };
+  return {
+    path: join(path),
+    problem: suggestion === undefined ? problem : { ...problem, suggestion, fix: { span, text: suggestion } },
+  };
 }
 
 function ofShape(wanted: string, path: readonly PropertyKey[], cell: Written): Misfit {
@@ -112,10 +127,16 @@ function ofShape(wanted: string, path: readonly PropertyKey[], cell: Written): M
     const parent = path.slice(0, -1);
     const holder = cell.places.get(parent.length === 0 ? cell.kind : join(parent));
     const span = holder?.key ?? holder?.span ?? spanAt('', cell.places);
-    return { path: join(path), problem: { code: 'cell.missing', span, facts: { key, place: placeName(parent, cell) } } };
+    return {
+      path: join(path),
+      problem: { code: 'cell.missing', span, facts: { key, place: placeName(parent, cell) } },
+    };
   }
   const found = description(valueAt(cell.tree, path));
-  return { path: join(path), problem: { code: 'cell.shape', span: spanAt(join(path), cell.places), facts: { place, wanted, found } } };
+  return {
+    path: join(path),
+    problem: { code: 'cell.shape', span: spanAt(join(path), cell.places), facts: { place, wanted, found } },
+  };
 }
 
 /** A reader's problem, its offsets laid onto the cell's text where the scalar stands there letter by letter. */
@@ -164,7 +185,10 @@ export function description(tree: Tree | undefined): string {
 }
 
 function valueAt(tree: Tree | undefined, path: readonly PropertyKey[]): Tree | undefined {
-  return path.reduce<Tree | undefined>((at, key) => (at !== null && typeof at === 'object' ? (at as Record<PropertyKey, Tree>)[key] : undefined), tree);
+  return path.reduce<Tree | undefined>(
+    (at, key) => (at !== null && typeof at === 'object' ? (at as Record<PropertyKey, Tree>)[key] : undefined),
+    tree,
+  );
 }
 
 function join(path: readonly PropertyKey[]): string {

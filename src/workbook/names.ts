@@ -10,9 +10,24 @@ export const TUBE = 'tube';
 /** The one stop of a station that does not ride. */
 export const HERE = 'here';
 
-export function elementNamed(machine: Machine, name: string, cell: Cell, path: string, report?: Report): PathElement | undefined {
+export function elementNamed(
+  machine: Machine,
+  name: string,
+  cell: Cell,
+  path: string,
+  report?: Report,
+): PathElement | undefined {
   const found = machine.path.find((element) => element.name === name);
-  if (found === undefined) unknown(cell, path, 'station', name, machine, machine.path.map((element) => element.name), report);
+  if (found === undefined)
+    unknown(
+      cell,
+      path,
+      'station',
+      name,
+      machine,
+      machine.path.map((element) => element.name),
+      report,
+    );
   return found;
 }
 
@@ -24,9 +39,20 @@ export function isPart(machine: Machine, name: string, cell: Cell, path: string,
 }
 
 export function unknown(
-  cell: Cell, path: string, what: string, name: string, machine: Machine, names: readonly string[], report: Report = {},
+  cell: Cell,
+  path: string,
+  what: string,
+  name: string,
+  machine: Machine,
+  names: readonly string[],
+  report: Report = {},
 ): void {
-  cell.report(path, 'name.unknown', { what, name, machine: machine.name }, { ...report, suggestion: nearest(name, names) });
+  cell.report(
+    path,
+    'name.unknown',
+    { what, name, machine: machine.name },
+    { ...report, suggestion: nearest(name, names) },
+  );
 }
 
 /** Where the beam runs when it arrives at an element. */

@@ -126,15 +126,30 @@ class Reading implements Pass {
   }
 
   workbook(): Workbook {
-    const { split, said: { entries, findings, remarks }, context } = this;
+    const {
+      split,
+      said: { entries, findings, remarks },
+      context,
+    } = this;
     const borrows = [...this.library.borrows];
-    return { split, entries, findings: [...cellFindings(split), ...findings], remarks, borrows, lacks: borrows.filter((path) => !context.files.has(path)) };
+    return {
+      split,
+      entries,
+      findings: [...cellFindings(split), ...findings],
+      remarks,
+      borrows,
+      lacks: borrows.filter((path) => !context.files.has(path)),
+    };
   }
 
   private one(): void {
-    const { before, aboves: { length: index } } = this;
+    const {
+      before,
+      aboves: { length: index },
+    } = this;
     const moved = before ? this.moved(before) : 0;
-    if (before && index >= this.tail && isSameAbove(before.aboves[index - moved]!, this.above)) return this.takeOver(before, index, this.split.cells.length, moved);
+    if (before && index >= this.tail && isSameAbove(before.aboves[index - moved]!, this.above))
+      return this.takeOver(before, index, this.split.cells.length, moved);
     this.aboves.push(this.above);
     this.read(index);
   }
@@ -144,7 +159,8 @@ class Reading implements Pass {
     for (const above of before.aboves.slice(start - moved, end - moved)) this.aboves.push(above);
     this.above = before.aboves[end - moved] ?? before.above;
     const take = <T extends { readonly cell: number }>(into: T[], from: readonly T[]) => {
-      for (const one of from.slice(firstAt(from, start - moved), firstAt(from, end - moved))) into.push(moved === 0 ? one : { ...one, cell: one.cell + moved });
+      for (const one of from.slice(firstAt(from, start - moved), firstAt(from, end - moved)))
+        into.push(moved === 0 ? one : { ...one, cell: one.cell + moved });
     };
     take(this.said.entries, before.said.entries);
     take(this.said.findings, before.said.findings);
@@ -153,7 +169,9 @@ class Reading implements Pass {
   }
 
   private read(index: number): void {
-    const { said: { entries, findings, remarks, borrowers } } = this;
+    const {
+      said: { entries, findings, remarks, borrowers },
+    } = this;
     const { readings } = this.split.cells[index]!;
     if (readings.length === 0) entries.push({ cell: index, entry: { kind: 'unread', spans: {} } });
     const first = findings.length;
@@ -171,19 +189,34 @@ class Reading implements Pass {
     const raw = this.readers.raw(text, units);
     if (raw === undefined) return {};
     const { file } = this.context;
-    const { entry, problems, needsMachine } = this.readers.resolve(raw, machine, (name, path) => borrowMachine(this.library, file, name, path));
-    for (const problem of [...raw.problems, ...problems]) this.said.findings.push({ ...withoutClockFix(problem, machine), cell: index });
-    if (needsMachine && !silent) this.said.findings.push({ code: 'machine.none', cell: index, span: raw.spans[raw.kind ?? ''] ?? { start: 0, end: 0 }, facts: {} });
+    const { entry, problems, needsMachine } = this.readers.resolve(raw, machine, (name, path) =>
+      borrowMachine(this.library, file, name, path),
+    );
+    for (const problem of [...raw.problems, ...problems])
+      this.said.findings.push({ ...withoutClockFix(problem, machine), cell: index });
+    if (needsMachine && !silent)
+      this.said.findings.push({
+        code: 'machine.none',
+        cell: index,
+        span: raw.spans[raw.kind ?? ''] ?? { start: 0, end: 0 },
+        facts: {},
+      });
     const isMachine = raw.kind === 'machine';
     const now = isMachine ? (entry.kind === 'machine' ? entry.machine : undefined) : machine;
-    if (isMachine || needsMachine) this.above = { machine: now, silent: true, units: isMachine ? (now?.units ?? units) : units };
+    if (isMachine || needsMachine)
+      this.above = { machine: now, silent: true, units: isMachine ? (now?.units ?? units) : units };
     return { entry, borrows: isMachine && raw.spans['from'] !== undefined };
   }
 }
 
 /** Made outside of the pass: a function that is made within it holds all that is at hand there, the pass before too. */
 function libraryOf({ files }: ReadContext, { raw, resolve }: Readers): Library {
-  return { files, borrows: new Set(), readRaw: (text) => raw(text, 'mm'), resolve: (cell, machineFrom) => resolve(cell, undefined, machineFrom) };
+  return {
+    files,
+    borrows: new Set(),
+    readRaw: (text) => raw(text, 'mm'),
+    resolve: (cell, machineFrom) => resolve(cell, undefined, machineFrom),
+  };
 }
 
 /** How many cells are as they were, of the first `most`. */
@@ -211,5 +244,9 @@ function isSameAbove(one: Above, other: Above): boolean {
 
 /** Both sides of a conflict are read with what stands around it: the same is said once. */
 function once(findings: readonly Finding[]): Finding[] {
-  return [...new Map(findings.map((finding) => [JSON.stringify([finding.code, finding.span, finding.facts]), finding])).values()];
+  return [
+    ...new Map(
+      findings.map((finding) => [JSON.stringify([finding.code, finding.span, finding.facts]), finding]),
+    ).values(),
+  ];
 }

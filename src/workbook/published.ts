@@ -15,10 +15,18 @@ const TITLE = 'A cell of an Alignbook workbook, format 1';
 export function workbookSchema(): object {
   const fields = createFields('mm', createCalculator(nothingIsRead));
   const kinds = KINDS.map((kind) => {
-    const { $schema: _, ...schema } = z.toJSONSchema(CELL_KINDS[kind].schema(fields), { io: 'input', target: 'draft-7', override });
+    const { $schema: _, ...schema } = z.toJSONSchema(CELL_KINDS[kind].schema(fields), {
+      io: 'input',
+      target: 'draft-7',
+      override,
+    });
     return { title: kind, ...schema };
   });
-  return { $schema: 'http://json-schema.org/draft-07/schema#', title: TITLE, anyOf: [...kinds, { title: 'empty', type: 'null' }] };
+  return {
+    $schema: 'http://json-schema.org/draft-07/schema#',
+    title: TITLE,
+    anyOf: [...kinds, { title: 'empty', type: 'null' }],
+  };
 }
 
 function nothingIsRead(): never {

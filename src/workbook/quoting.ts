@@ -8,10 +8,20 @@ import type { Place } from './tree.ts';
 const CHANGES_TYPE = /^(?:y|n|yes|no|on|off|true|false|null|~)$/i;
 const DIGITS = /^\d+$/;
 
-export function quoteHints(text: string, places: ReadonlyMap<string, Place>, value: object | undefined, others: readonly Problem[]): Problem[] {
+export function quoteHints(
+  text: string,
+  places: ReadonlyMap<string, Place>,
+  value: object | undefined,
+  others: readonly Problem[],
+): Problem[] {
   const hints: Problem[] = [];
   const hint = (name: string, span: Place['span']) => {
-    if (others.some((other) => other.span.start < span.end && span.start < other.span.end && other.code !== 'cell.kindFirst')) return;
+    if (
+      others.some(
+        (other) => other.span.start < span.end && span.start < other.span.end && other.code !== 'cell.kindFirst',
+      )
+    )
+      return;
     hints.push({ code: 'name.quote', span, facts: { name }, fix: { span, text: `"${name}"` } });
   };
   for (const [path, { span, key, letters, plain }] of places) {

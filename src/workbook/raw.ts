@@ -36,19 +36,29 @@ export function readRaw(text: string, units: Units, schemaOf: SchemaOf): RawCell
   if (tree === undefined) return { ...unread, problems, ...glimpse(text) };
   if (!isMap(tree)) {
     const found = description(tree);
-    return { ...unread, problems: [...problems, { code: 'cell.mapping', span: firstLine(text), facts: { found } }], ...glimpse(text) };
+    return {
+      ...unread,
+      problems: [...problems, { code: 'cell.mapping', span: firstLine(text), facts: { found } }],
+      ...glimpse(text),
+    };
   }
   const kinds = kindsIn(tree);
   const [kind, second] = kinds;
   if (kind === undefined) return { ...unread, problems: [...problems, noKind(tree, text, places)] };
-  if (second !== undefined) return { ...unread, ...farthest(kinds), problems: [...problems, twoKinds(kind, second, text, places)] };
+  if (second !== undefined)
+    return { ...unread, ...farthest(kinds), problems: [...problems, twoKinds(kind, second, text, places)] };
   const part = partOf(tree[kind]);
   const known = { ...unread, kind, ...(part !== undefined && { part }) };
   const fitted = fit(kind, tree, text, places, schemaOf(kind, kind === 'machine' ? unitsIn(tree) : units));
   const fits = fitted.problems.filter(({ span }) => !problems.some((other) => other.span.start === span.start));
   const all = [...problems, ...fits, ...kindFirst(kind, tree, text, places)];
   const value = problems.length > 0 ? undefined : fitted.value;
-  return { ...known, dropped: fitted.dropped, problems: [...all, ...quoteHints(text, places, value, all)], ...(value && { value }) };
+  return {
+    ...known,
+    dropped: fitted.dropped,
+    problems: [...all, ...quoteHints(text, places, value, all)],
+    ...(value && { value }),
+  };
 }
 
 /** The values by the schema; a second time without what the cell can stand without, where that alone is wrong. */
@@ -100,15 +110,20 @@ function unitsIn(tree: TreeMap): Units {
 function kindsIn(tree: TreeMap): Kind[] {
   const words = Object.keys(tree).filter((key): key is Kind => KIND_WORDS.has(key));
   if (words.includes('work')) return ['work'];
-  const kinds = words.filter((word) => word !== 'note' && !(word === 'care' && words.includes('machine') && isMap(tree['care'])));
+  const kinds = words.filter(
+    (word) => word !== 'note' && !(word === 'care' && words.includes('machine') && isMap(tree['care'])),
+  );
   return kinds.length === 0 && words.includes('note') ? ['note'] : kinds;
 }
 
 /** What a text that is no YAML is probably about: the kind words that begin its lines. A note is often part of another kind. */
 function glimpse(text: string): { kind?: Kind; part?: string } {
-  const matches = [...text.matchAll(KIND_LINE)].map(([, kind, part]) => ({ kind: kind as Kind, ...(part !== undefined && { part }) }));
+  const matches = [...text.matchAll(KIND_LINE)].map(([, kind, part]) => ({
+    kind: kind as Kind,
+    ...(part !== undefined && { part }),
+  }));
   const others = matches.filter(({ kind }) => kind !== 'note');
-  return others.length > 1 ? farthest(others.map(({ kind }) => kind)) : others[0] ?? matches[0] ?? {};
+  return others.length > 1 ? farthest(others.map(({ kind }) => kind)) : (others[0] ?? matches[0] ?? {});
 }
 
 const KIND_LINE = new RegExp(`^(${KINDS.join('|')})[ \\t]*:[ \\t]*(?:["']?)([A-Za-z]\\w*)?`, 'gm');
@@ -129,7 +144,8 @@ function noKind(tree: TreeMap, text: string, places: ReadonlyMap<string, Place>)
   for (const key of first === undefined ? [] : [first, ...others.slice(0, 20)]) {
     const suggestion = nearest(key, KINDS);
     const span = places.get(key)?.key;
-    if (suggestion !== undefined && span !== undefined) return { ...problem, span, suggestion, fix: { span, text: suggestion } };
+    if (suggestion !== undefined && span !== undefined)
+      return { ...problem, span, suggestion, fix: { span, text: suggestion } };
   }
   return { ...problem, span: (first === undefined ? undefined : places.get(first)?.key) ?? firstLine(text) };
 }
@@ -138,7 +154,9 @@ function noKind(tree: TreeMap, text: string, places: ReadonlyMap<string, Place>)
 function twoKinds(first: Kind, second: Kind, text: string, places: ReadonlyMap<string, Place>): Problem {
   const at = places.get(second)?.key ?? spanAt(second, places);
   const problem = { code: 'cell.kinds' as const, span: at, facts: { first, second } };
-  return text[at.start - 1] === '\n' ? { ...problem, fix: { span: span(at.start, at.start), text: `---${lineEndIn(text)}` } } : problem;
+  return text[at.start - 1] === '\n'
+    ? { ...problem, fix: { span: span(at.start, at.start), text: `---${lineEndIn(text)}` } }
+    : problem;
 }
 
 /** A hint, and the change that brings the kind to the top of a cell in block style. */
@@ -153,7 +171,12 @@ function kindFirst(kind: Kind, tree: TreeMap, text: string, places: ReadonlyMap<
   const ownLine = /(^|\n)[ \t]*$/.test(text.slice(top.start, key.start)) && /^[ \t]*(\r?\n|$)/.test(text.slice(end));
   if (!ownLine) return [problem];
   const before = text.slice(top.start, key.start).trimEnd();
-  return [{ ...problem, fix: { span: span(top.start, end), text: `${text.slice(key.start, end)}${lineEndIn(text)}${before}` } }];
+  return [
+    {
+      ...problem,
+      fix: { span: span(top.start, end), text: `${text.slice(key.start, end)}${lineEndIn(text)}${before}` },
+    },
+  ];
 }
 
 function spansOf(places: ReadonlyMap<string, Place>): Spans {

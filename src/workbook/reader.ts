@@ -76,13 +76,21 @@ export function createReader({ threads, expressions }: Tables): Reader {
     return resolved;
   }
 
-  const begin = (split: Split, context: ReadContext, before?: Pass) => createPass(split, context, { raw, resolve }, before);
+  const begin = (split: Split, context: ReadContext, before?: Pass) =>
+    createPass(split, context, { raw, resolve }, before);
   return {
     begin,
     work({ values, results, later = [] }, machine, log) {
       const known = new Map<string, Known>([...(machine ? machineValues(machine) : []), ...log]);
-      const unusable = new Set(Object.keys(values).filter((name) => !Object.hasOwn(results, name) && !later.includes(name)));
-      return workedOut(values, { known, unusable, isOfLog: isLogName(machine, known), calculate: (expression, names) => readExpression(expression, { units: 'mm', calculator }, names) });
+      const unusable = new Set(
+        Object.keys(values).filter((name) => !Object.hasOwn(results, name) && !later.includes(name)),
+      );
+      return workedOut(values, {
+        known,
+        unusable,
+        isOfLog: isLogName(machine, known),
+        calculate: (expression, names) => readExpression(expression, { units: 'mm', calculator }, names),
+      });
     },
     read(text, context) {
       const pass = begin(splitCells(text), context);

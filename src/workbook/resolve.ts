@@ -77,7 +77,8 @@ class ResolvedCell implements Cell {
     const all = more.suggestion === undefined ? facts : { ...facts, suggestion: more.suggestion };
     const key = more.atKey === true ? places.get(at)?.key : undefined;
     if (key !== undefined) {
-      const fix = more.suggestion === undefined ? {} : { suggestion: more.suggestion, fix: { span: key, text: more.suggestion } };
+      const fix =
+        more.suggestion === undefined ? {} : { suggestion: more.suggestion, fix: { span: key, text: more.suggestion } };
       this.problems.push({ code, span: key, facts, ...fix });
     } else {
       const { start, end } = spanAt(at, places);
@@ -109,7 +110,13 @@ class ResolvedCell implements Cell {
 /** What is said of it as a whole is said at its first line. */
 function unread({ kind, part, spans, text }: RawCell): Entry {
   const found = kind === 'care' ? foundIn(text) : undefined;
-  return { kind: 'unread', ...(kind !== undefined && { of: kind }), ...(part !== undefined && { part }), ...(found && { found }), spans: { ...spans, '': firstLine(text) } };
+  return {
+    kind: 'unread',
+    ...(kind !== undefined && { of: kind }),
+    ...(part !== undefined && { part }),
+    ...(found && { found }),
+    spans: { ...spans, '': firstLine(text) },
+  };
 }
 
 function aside(value: { readonly date?: string; readonly by?: string; readonly note?: string }) {

@@ -29,9 +29,17 @@ interface Allowance {
 /** `more` are the findings of later layers: they are silenced by the same comments. */
 export function settle(workbook: Workbook, more: readonly Finding[]): Finding[] {
   const { kept, byComment, unreadable } = judged(workbook, more);
-  const unused = [...byComment].filter(([{ code }, silenced]) => silenced.length === 0 && !PASSING.includes(code)).map(([{ code, cell, span }]): Finding => ({
-    code: 'allow.unused', cell, span, facts: { code }, fix: { span, text: '' },
-  }));
+  const unused = [...byComment]
+    .filter(([{ code }, silenced]) => silenced.length === 0 && !PASSING.includes(code))
+    .map(
+      ([{ code, cell, span }]): Finding => ({
+        code: 'allow.unused',
+        cell,
+        span,
+        facts: { code },
+        fix: { span, text: '' },
+      }),
+    );
   return inOrder(workbook, [...kept, ...unused, ...unreadable]);
 }
 
@@ -40,7 +48,12 @@ export function silencings(workbook: Workbook, more: readonly Finding[]): Silenc
   const { byComment, byRule } = judged(workbook, more);
   return [
     ...byRule.map(({ code, reason, silenced }) => ({ code, reason, silenced: inOrder(workbook, silenced) })),
-    ...[...byComment].map(([{ code, reason, cell, span }, silenced]) => ({ code, reason, at: { cell, span }, silenced: inOrder(workbook, silenced) })),
+    ...[...byComment].map(([{ code, reason, cell, span }, silenced]) => ({
+      code,
+      reason,
+      at: { cell, span },
+      silenced: inOrder(workbook, silenced),
+    })),
   ];
 }
 
@@ -59,11 +72,20 @@ function judged(workbook: Workbook, more: readonly Finding[]): Judged {
   const at = new Map(allowances.map((allowance) => [`${allowance.code} ${allowance.line}`, allowance]));
   const kept = [...workbook.findings, ...more].filter((finding) => {
     const comment = at.size === 0 ? undefined : silencer(at, finding.code, lineOf(finding));
-    const silenced = comment ? byComment.get(comment) : severity(finding) === 'error' ? undefined : rules.at(finding)?.silenced;
+    const silenced = comment
+      ? byComment.get(comment)
+      : severity(finding) === 'error'
+        ? undefined
+        : rules.at(finding)?.silenced;
     silenced?.push(finding);
     return silenced === undefined;
   });
-  return { kept, byComment, byRule: rules.all().filter(({ isLast, silenced }) => isLast || silenced.length > 0), unreadable };
+  return {
+    kept,
+    byComment,
+    byRule: rules.all().filter(({ isLast, silenced }) => isLast || silenced.length > 0),
+    unreadable,
+  };
 }
 
 /** A rule that a limits cell turns off, and what that kept silent. */
@@ -80,7 +102,12 @@ function rulesOff({ entries }: Workbook): { at(finding: Finding): RuleOff | unde
   const limits = entries.flatMap(({ entry }, index) => (entry.kind === 'limits' ? [{ index, entry }] : []));
   const rules = limits.map(({ index, entry }, k) => ({
     index,
-    off: new Map(Object.entries(entry.limits.rules).map(([code, { off }]): [string, RuleOff] => [code, { code, reason: off, isLast: k === limits.length - 1, silenced: [] }])),
+    off: new Map(
+      Object.entries(entry.limits.rules).map(([code, { off }]): [string, RuleOff] => [
+        code,
+        { code, reason: off, isLast: k === limits.length - 1, silenced: [] },
+      ]),
+    ),
   }));
   const all = () => rules.flatMap(({ off }) => [...off.values()]);
   const visits = all().length === 0 ? [] : visitsIn(entries);
@@ -128,7 +155,18 @@ function allowancesIn({ remarks }: Workbook, lineOf: LineOf): { allowances: Allo
 function misread(said: string, cell: number, span: Span): Finding {
   const code = /^allow\s+([\w.]+)/.exec(said)?.[1];
   const known = code !== undefined && Object.hasOwn(findings, code);
-  const reason = code === undefined ? '`allow` and a finding’s code are missing' : known ? 'the reason is missing' : `there is no finding \`${code}\``;
+  const reason =
+    code === undefined
+      ? '`allow` and a finding’s code are missing'
+      : known
+        ? 'the reason is missing'
+        : `there is no finding \`${code}\``;
   const suggestion = code === undefined || known ? undefined : nearest(code, Object.keys(findings));
-  return { code: 'allow.unreadable', cell, span, facts: { text: said, reason }, ...(suggestion !== undefined && { suggestion }) };
+  return {
+    code: 'allow.unreadable',
+    cell,
+    span,
+    facts: { text: said, reason },
+    ...(suggestion !== undefined && { suggestion }),
+  };
 }

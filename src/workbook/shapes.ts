@@ -21,7 +21,11 @@ export function told<S extends z.ZodType>(schema: S, published: Published): S {
 }
 
 /** A text that a reader turns into a value of the trade. `wanted` completes “takes …”. */
-export function scalar<T>(wanted: string, read: (text: string) => Reading<T>, published: Published): z.ZodType<T, string> {
+export function scalar<T>(
+  wanted: string,
+  read: (text: string) => Reading<T>,
+  published: Published,
+): z.ZodType<T, string> {
   const schema = z.string({ error: () => wanted }).transform((text, context): T => {
     const reading = read(text);
     for (const problem of merged(reading.problems)) {
@@ -49,7 +53,12 @@ export function text(description: string, ...examples: readonly string[]): z.Zod
 
 /** The same where an empty place waits for it: nothing yet, and no reason to refuse the cell. */
 export function textOrBlank(description: string, ...examples: readonly string[]) {
-  return told(text(description, ...examples).nullable().transform((written) => written ?? undefined), { description, examples });
+  return told(
+    text(description, ...examples)
+      .nullable()
+      .transform((written) => written ?? undefined),
+    { description, examples },
+  );
 }
 
 /** One of the format's words. */
@@ -62,7 +71,9 @@ export function mapping<S extends z.core.$ZodLooseShape>(shape: S, wanted: strin
   const known = Object.keys(shape).join('\n');
   const error = (issue: z.core.$ZodRawIssue) => (issue.code === 'unrecognized_keys' ? known : wanted);
   // An unknown key is as wrong as anything else; zod would take it for the lesser evil among the forms of a union.
-  const schema = z.strictObject(shape, { error }).check(({ issues }) => issues.forEach((issue) => Object.assign(issue, { continue: false })));
+  const schema = z
+    .strictObject(shape, { error })
+    .check(({ issues }) => issues.forEach((issue) => Object.assign(issue, { continue: false })));
   return published === undefined ? schema : told(schema, published);
 }
 

@@ -3,7 +3,13 @@ import { lexed, type Lexed } from './lexing.ts';
 
 export function spaced(text: string): string {
   const tokens = [...lexed(text)];
-  return tokens.map((one, i) => (isBlank(one) && !beginsLine(tokens[i - 1]) ? between(tokens[i - 1]!, one, tokens[i + 1]) : one.token + missing(one, tokens[i + 1]))).join('');
+  return tokens
+    .map((one, i) =>
+      isBlank(one) && !beginsLine(tokens[i - 1])
+        ? between(tokens[i - 1]!, one, tokens[i + 1])
+        : one.token + missing(one, tokens[i + 1]),
+    )
+    .join('');
 }
 
 function isBlank({ token, scalar }: Lexed): boolean {

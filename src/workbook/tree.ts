@@ -3,7 +3,22 @@
  * failsafe schema, so that `0755`, `no` and `1e3` stay what was typed, and the nodes are walked here and never
  * turned into values by the parser: that would throw on a bad alias and grow without bound on a chain of them.
  */
-import { Composer, isAlias, isMap, isScalar, isSeq, Parser, Schema, type Alias, type CST, type Document, type Node, type Pair, type Scalar, type YAMLMap } from 'yaml';
+import {
+  Composer,
+  isAlias,
+  isMap,
+  isScalar,
+  isSeq,
+  Parser,
+  Schema,
+  type Alias,
+  type CST,
+  type Document,
+  type Node,
+  type Pair,
+  type Scalar,
+  type YAMLMap,
+} from 'yaml';
 import type { Span } from '../model/index.ts';
 import { MOST_PROBLEMS, type Problem } from './problem.ts';
 import { after, firstLine, trimmed, visible, within } from './stretches.ts';
@@ -42,7 +57,8 @@ export function readTree(text: string): Read {
   const [first] = document.errors;
   if (first !== undefined) {
     const span = visible(text, ...first.pos);
-    if (first.code === 'TAG_RESOLVE_FAILED') walk.report({ code: 'yaml.tag', span, facts: { tag: text.slice(span.start, span.end) } });
+    if (first.code === 'TAG_RESOLVE_FAILED')
+      walk.report({ code: 'yaml.tag', span, facts: { tag: text.slice(span.start, span.end) } });
     else walk.report({ code: 'yaml.syntax', span, facts: { reason: sentence(first.message) } });
     walk.places.set('', whole(firstLine(text)));
     return walk.result(undefined);
@@ -112,7 +128,9 @@ class Walk {
     if (isScalar(node)) return this.scalar(node, path, key);
     this.open.add(node);
     const span = this.spanOf(node);
-    const tree = isMap(node) ? this.map(node, path) : node.items.map((item, i) => this.node(item, join(path, i), undefined));
+    const tree = isMap(node)
+      ? this.map(node, path)
+      : node.items.map((item, i) => this.node(item, join(path, i), undefined));
     this.open.delete(node);
     return this.place(path, span, key, tree);
   }
@@ -148,7 +166,10 @@ class Walk {
   /** A key's text and place; a key that is no text, and the merge key, are reported and left out. */
   private keyOf(pair: Pair): { text: string; span: Span } | undefined {
     const { key } = pair;
-    const span = key !== null && typeof key === 'object' && 'range' in key ? this.spanOf(key as Node) : this.alias ?? firstLine(this.text);
+    const span =
+      key !== null && typeof key === 'object' && 'range' in key
+        ? this.spanOf(key as Node)
+        : (this.alias ?? firstLine(this.text));
     if (isScalar(key) && typeof key.value === 'string' && key.value !== '') {
       if (key.anchor !== undefined) this.anchors.set(key.anchor, key);
       if (key.value === '__proto__') {
@@ -159,7 +180,8 @@ class Walk {
       this.report({ code: 'yaml.merge', span, facts: {} });
       return undefined;
     }
-    const found = isScalar(key) || key === null ? 'nothing' : isAlias(key) ? 'an alias' : isMap(key) ? 'a mapping' : 'a list';
+    const found =
+      isScalar(key) || key === null ? 'nothing' : isAlias(key) ? 'an alias' : isMap(key) ? 'a mapping' : 'a list';
     this.report({ code: 'cell.shape', span, facts: { place: 'A key', wanted: 'a name', found } });
     return undefined;
   }
@@ -184,11 +206,21 @@ class Walk {
     const plain = node.type === 'PLAIN';
     if (plain && text === '') return this.place(path, key === undefined ? span : after(key), key, null);
     const letters = plain ? span.start : span.start + 1;
-    const asRead = this.alias === undefined && this.text.startsWith(text, letters) && (plain || this.text.length > letters + text.length);
+    const asRead =
+      this.alias === undefined &&
+      this.text.startsWith(text, letters) &&
+      (plain || this.text.length > letters + text.length);
     return this.place(path, span, key, text, asRead ? letters : undefined, plain);
   }
 
-  private place<T extends Tree>(path: string, span: Span, key: Span | undefined, tree: T, letters?: number, plain = false): T {
+  private place<T extends Tree>(
+    path: string,
+    span: Span,
+    key: Span | undefined,
+    tree: T,
+    letters?: number,
+    plain = false,
+  ): T {
     this.places.set(path, { span, key, letters, plain });
     return tree;
   }

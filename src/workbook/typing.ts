@@ -37,7 +37,15 @@ export function typingAt(reading: string, offset: number): Typing | undefined {
   if (!found) return undefined;
   const { path, part, before, beside } = found;
   const rest = reading.slice(offset);
-  return { path, part, before, start: offset - before.length, present: [...beside, ...keysBelow(rest, path.length, open !== '')], top: { ...topOf(document), ...topBelow(rest) }, flow: open !== '' };
+  return {
+    path,
+    part,
+    before,
+    start: offset - before.length,
+    present: [...beside, ...keysBelow(rest, path.length, open !== '')],
+    top: { ...topOf(document), ...topBelow(rest) },
+    flow: open !== '',
+  };
 }
 
 function inComment(head: string): boolean {
@@ -90,7 +98,12 @@ function inMap(map: YAMLMap, path: readonly string[]): Found | undefined {
 }
 
 /** Only the last line of a text of several lines is being typed; blocks of text are nobody's business. */
-function here(value: unknown, path: readonly string[], part: Found['part'], beside: readonly string[]): Found | undefined {
+function here(
+  value: unknown,
+  path: readonly string[],
+  part: Found['part'],
+  beside: readonly string[],
+): Found | undefined {
   const text = String(value);
   const at = text.indexOf(STAND_IN);
   return at < 0 || text.includes('\n') ? undefined : { path, part, before: text.slice(0, at), beside };
@@ -113,9 +126,17 @@ function keysBelow(rest: string, depth: number, flow: boolean): string[] {
 
 function topOf(document: Node): Record<string, string> {
   if (!isMap(document)) return {};
-  return Object.fromEntries(document.items.flatMap(({ key, value }) => (isScalar(key) && isScalar(value) && !String(value.value).includes(STAND_IN) ? [[String(key.value), String(value.value)]] : [])));
+  return Object.fromEntries(
+    document.items.flatMap(({ key, value }) =>
+      isScalar(key) && isScalar(value) && !String(value.value).includes(STAND_IN)
+        ? [[String(key.value), String(value.value)]]
+        : [],
+    ),
+  );
 }
 
 function topBelow(rest: string): Record<string, string> {
-  return Object.fromEntries([...rest.matchAll(/^(\w+):[ \t]+([A-Za-z]\w*)[ \t]*$/gm)].map(([, key, value]) => [key!, value!]));
+  return Object.fromEntries(
+    [...rest.matchAll(/^(\w+):[ \t]+([A-Za-z]\w*)[ \t]*$/gm)].map(([, key, value]) => [key!, value!]),
+  );
 }

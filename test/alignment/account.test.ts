@@ -8,7 +8,10 @@ import { createReader, expressions } from '../../src/workbook/index.ts';
 import { evaluated, LIMITS, MACHINE } from './log.ts';
 
 function entriesOf(...cells: string[]) {
-  return createReader({ threads, expressions }).read(cells.join('---\n'), { file: 'test.alignbook.yaml', files: new Map() }).entries;
+  return createReader({ threads, expressions }).read(cells.join('---\n'), {
+    file: 'test.alignbook.yaml',
+    files: new Map(),
+  }).entries;
 }
 
 const MIRRORS = Array.from({ length: 60 }, (_, k) => `M${k}`);
@@ -23,7 +26,10 @@ function firstRead(chapter: Chapter): Read {
 }
 
 test('on the way through a long log of many mirrors its first marks are weighed once', () => {
-  const entries = entriesOf(MANY_MIRRORS, ...Array.from({ length: 310 }, (_, k) => `marks: ${MIRRORS[k % MIRRORS.length]}\nshots: 0.2 right 0.1 up\n`));
+  const entries = entriesOf(
+    MANY_MIRRORS,
+    ...Array.from({ length: 310 }, (_, k) => `marks: ${MIRRORS[k % MIRRORS.length]}\nshots: 0.2 right 0.1 up\n`),
+  );
   let state = fold(entries.slice(0, 2));
   const first = firstRead(state.chapter!);
   const { holding } = first;
@@ -37,7 +43,14 @@ test('on the way through a long log of many mirrors its first marks are weighed 
 });
 
 test('what was estimated long ago is the same when it is asked for again', () => {
-  const entries = entriesOf(MACHINE, LIMITS, ...Array.from({ length: 2400 }, (_, k) => `marks: M2\nshots: {near: 0.${k % 7} right 2.0 down, far: 1.${k % 5} right 1.5 down}\n`));
+  const entries = entriesOf(
+    MACHINE,
+    LIMITS,
+    ...Array.from(
+      { length: 2400 },
+      (_, k) => `marks: M2\nshots: {near: 0.${k % 7} right 2.0 down, far: 1.${k % 5} right 1.5 down}\n`,
+    ),
+  );
   const early = fold(entries.slice(0, 140)).chapter!;
   const then = account(early);
   let state = fold(entries.slice(0, 140));
@@ -47,7 +60,8 @@ test('what was estimated long ago is the same when it is asked for again', () =>
 });
 
 describe('a cell with hundreds of shots of one place', () => {
-  const shots = (before: number) => `marks: M1\nshots: [${[...Array.from({ length: before }, () => '1.0 right 0 up'), ...Array.from({ length: 96 }, () => '1.2 right 0 up')].join(', ')}]\n`;
+  const shots = (before: number) =>
+    `marks: M1\nshots: [${[...Array.from({ length: before }, () => '1.0 right 0 up'), ...Array.from({ length: 96 }, () => '1.2 right 0 up')].join(', ')}]\n`;
   const belief = (before: number) => account(fold(entriesOf(MACHINE, LIMITS, shots(before))).chapter!).belief;
 
   test('says of the beam what the last 96 say', () => expect(belief(304).values).toEqual(belief(0).values));

@@ -1,7 +1,18 @@
 /** The next step for logs that a technician would recognise. */
 import { describe, expect, test } from 'vitest';
 import type { Finding } from '../../src/model/index.ts';
-import { CENTRED, codes, evaluated, evaluatedWithMistakes, LIMITS, log, MACHINE, states, stationOf, told } from './log.ts';
+import {
+  CENTRED,
+  codes,
+  evaluated,
+  evaluatedWithMistakes,
+  LIMITS,
+  log,
+  MACHINE,
+  states,
+  stationOf,
+  told,
+} from './log.ts';
 
 const { M1, M2, M3, lens } = CENTRED;
 
@@ -44,7 +55,11 @@ test('the tube is moved in the machine’s directions', () => {
 });
 
 test('mirrors before the station stay as they are where its own screws do', () => {
-  const found = log(M1, M2, 'marks: M3\nshots:\n  - {at: near, mark: 0.3 right 0 up}\n  - {at: far, with: {M2: far}, mark: 3.7 right 0 up}\n');
+  const found = log(
+    M1,
+    M2,
+    'marks: M3\nshots:\n  - {at: near, mark: 0.3 right 0 up}\n  - {at: far, with: {M2: far}, mark: 3.7 right 0 up}\n',
+  );
   expect(told(found)[0]).toBe('turn M2 B 0.125');
 });
 
@@ -58,8 +73,15 @@ describe('heights', () => {
   });
 
   test('where the tube has no room for it the tool says that it is stuck, once every mark has come again', () => {
-    const high = 'marks: M2\nshots: [{at: near, mark: 0 right 6 up}, {at: 410 mm, mark: 0 right 6 up}, {at: far, mark: 0 right 6 up}]\n';
-    const shot = (...cells: string[]) => evaluated(MACHINE.replace('M1: {leg', 'M1: {moves: [], leg'), LIMITS.replace('M1: {centre: 3 mm}', 'M1: {centre: 1 mm}'), M1, ...cells);
+    const high =
+      'marks: M2\nshots: [{at: near, mark: 0 right 6 up}, {at: 410 mm, mark: 0 right 6 up}, {at: far, mark: 0 right 6 up}]\n';
+    const shot = (...cells: string[]) =>
+      evaluated(
+        MACHINE.replace('M1: {leg', 'M1: {moves: [], leg'),
+        LIMITS.replace('M1: {centre: 3 mm}', 'M1: {centre: 1 mm}'),
+        M1,
+        ...cells,
+      );
     expect(told(shot(high))).toEqual(['shoot M2 near far 410']);
     const twice = shot(high, high);
     expect(twice.verdict).toBe('blocked');
@@ -70,23 +92,37 @@ describe('heights', () => {
 
 describe('what marks cannot be steered', () => {
   test('an offset whose two parts were read from two tapes', () => {
-    const [right, up] = ['1.8 right', '1.8 up'].map((mark) => `marks: M2\nshots: [{at: near, mark: ${mark}}, {at: 410 mm, mark: ${mark}}, {at: far, mark: ${mark}}]\n`);
+    const [right, up] = ['1.8 right', '1.8 up'].map(
+      (mark) =>
+        `marks: M2\nshots: [{at: near, mark: ${mark}}, {at: 410 mm, mark: ${mark}}, {at: far, mark: ${mark}}]\n`,
+    );
     expect(codes(evaluated(MACHINE, LIMITS, M1, right!, up!).findings)).toContain('log.height');
   });
 
   test('three marks that do not lie on a line', () => {
     const bowed = MACHINE.replace('near: 130 mm, far: 690 mm', 'near: 130 mm, mid: 410 mm, far: 690 mm');
-    const found = evaluated(bowed, LIMITS, M1, 'marks: M2\nshots: {near: 0 right 0 up, mid: 0 right 1.8 up, far: 0 right 0 up}\n');
+    const found = evaluated(
+      bowed,
+      LIMITS,
+      M1,
+      'marks: M2\nshots: {near: 0 right 0 up, mid: 0 right 1.8 up, far: 0 right 0 up}\n',
+    );
     expect(codes(found.findings)).toContain('log.bowed');
   });
 
   test('three marks on a line are no finding', () => {
     const straight = MACHINE.replace('near: 130 mm, far: 690 mm', 'near: 130 mm, mid: 410 mm, far: 690 mm');
-    const found = evaluated(straight, LIMITS, M1, 'marks: M2\nshots: {near: 0 right 0 up, mid: 0 right 0.5 up, far: 0 right 1 up}\n');
+    const found = evaluated(
+      straight,
+      LIMITS,
+      M1,
+      'marks: M2\nshots: {near: 0 right 0 up, mid: 0 right 0.5 up, far: 0 right 1 up}\n',
+    );
     expect(codes(found.findings)).not.toContain('log.bowed');
   });
 
-  const corners = (far: string) => `marks: M3\nshots:\n  - {at: near, mark: centre}\n  - {at: far, mark: centre}\n  - {at: near, with: {M2: far}, mark: centre}\n  - {at: far, with: {M2: far}, mark: ${far}}\n`;
+  const corners = (far: string) =>
+    `marks: M3\nshots:\n  - {at: near, mark: centre}\n  - {at: far, mark: centre}\n  - {at: near, with: {M2: far}, mark: centre}\n  - {at: far, with: {M2: far}, mark: ${far}}\n`;
 
   test('a far corner that depends on where the gantry stands', () => {
     expect(codes(log(M1, M2, corners('3 right 0 up')).findings)).toContain('log.racking');
@@ -97,7 +133,8 @@ describe('what marks cannot be steered', () => {
 /** From the signed check values: at 690 mm an eighth of B in moves the mark 2.8 mm left. */
 describe('a mark that the log does not explain', () => {
   const m2 = (near: string, far: string) => `marks: M2\nshots: {near: ${near} 0 up, far: ${far} 0 up}\n`;
-  const turned = (cell: string, near: string, far: string) => log(M1, m2('0.4 right', '2.8 right'), cell, m2(near, far)).findings.filter(({ code }) => code === 'log.unexpected');
+  const turned = (cell: string, near: string, far: string) =>
+    log(M1, m2('0.4 right', '2.8 right'), cell, m2(near, far)).findings.filter(({ code }) => code === 'log.unexpected');
   const B = (sense: string) => `adjust: M1\nturn: {B: ${sense} 1/8}\n`;
 
   test.each([
@@ -109,7 +146,13 @@ describe('a mark that the log does not explain', () => {
 
   test.each([
     ['a turn is logged the wrong way round', B('in'), '0.9 right', '5.6 right', '5.6 right (machine left)'],
-    ['a mark is written on the wrong side', 'care: M1\ndid: inspected\n', '0.4 left', '2.8 left', '2.8 left (machine right)'],
+    [
+      'a mark is written on the wrong side',
+      'care: M1\ndid: inspected\n',
+      '0.4 left',
+      '2.8 left',
+      '2.8 left (machine right)',
+    ],
   ])('is told where %s', (_, cell, near, far, mark) => {
     const [found, ...others] = turned(cell, near, far);
     expect(others).toEqual([]);
@@ -153,9 +196,20 @@ describe('a mark that the log does not explain', () => {
     });
 
     test('what lies behind it in the path is shot again, what lies before stands', () => {
-      const found = evaluated(MACHINE, limits.replace('centre: 3 mm, spread: 5 mm', 'centre: 5 mm, spread: 5 mm'), M1, ...centred, M3, lens, off, off);
+      const found = evaluated(
+        MACHINE,
+        limits.replace('centre: 3 mm, spread: 5 mm', 'centre: 5 mm, spread: 5 mm'),
+        M1,
+        ...centred,
+        M3,
+        lens,
+        off,
+        off,
+      );
       expect(states(found)).toBe('M1 within, M2 within, M3 stale, lens stale');
-      expect(found.steps[0]!.why).toMatch(/^The marks on M3 no longer hold: those on M2 \(cell \d+\) are not where the log puts them\. New ones are awaited\.$/);
+      expect(found.steps[0]!.why).toMatch(
+        /^The marks on M3 no longer hold: those on M2 \(cell \d+\) are not where the log puts them\. New ones are awaited\.$/,
+      );
     });
 
     test('so long a stretch after it, too', () => {
@@ -166,19 +220,28 @@ describe('a mark that the log does not explain', () => {
 
   /** The model cannot explain it however often it is shot; still three shots say more than one. */
   test('is no matter of a bowed rail that is shot again and again: its marks stay together', () => {
-    const bowed = 'marks: M3\nshots:\n  - {at: near, mark: 0 right 0 up}\n  - {at: 500 mm, mark: 3.5 right 0 up}\n  - {at: far, with: {M2: far}, mark: 0 right 0 up}\n';
+    const bowed =
+      'marks: M3\nshots:\n  - {at: near, mark: 0 right 0 up}\n  - {at: 500 mm, mark: 3.5 right 0 up}\n  - {at: far, with: {M2: far}, mark: 0 right 0 up}\n';
     const found = log(M1, M2, bowed, bowed.replace('3.5', '3'), bowed);
     expect(stationOf(found, 'M3').readings.length).toBe(9);
     expect(codes(found.findings).filter((code) => code === 'log.unexpected')).toEqual([]);
   });
 
   test('is no matter of one that was read one way only: nobody knows where it is', () => {
-    const found = log(M1, 'marks: M2\nshots: {near: 0 right, far: 0 right}\n', 'marks: M2\nshots: {near: 6 right, far: 9 right}\n');
+    const found = log(
+      M1,
+      'marks: M2\nshots: {near: 0 right, far: 0 right}\n',
+      'marks: M2\nshots: {near: 6 right, far: 9 right}\n',
+    );
     expect(codes(found.findings)).not.toContain('log.unexpected');
   });
 
   test('is no matter of marks of one cell that contradict each other: a bowed rail', () => {
-    const bowed = log(M1, M2, 'marks: M3\nshots:\n  - {at: near, mark: 0 right 0 up}\n  - {at: 500 mm, mark: 3.5 right 0 up}\n  - {at: far, mark: 0 right 0 up}\n');
+    const bowed = log(
+      M1,
+      M2,
+      'marks: M3\nshots:\n  - {at: near, mark: 0 right 0 up}\n  - {at: 500 mm, mark: 3.5 right 0 up}\n  - {at: far, mark: 0 right 0 up}\n',
+    );
     expect(codes(bowed.findings)).toContain('log.bowed');
     expect(codes(bowed.findings)).not.toContain('log.unexpected');
   });
@@ -193,7 +256,10 @@ describe('a tape that the beam missed', () => {
     const leg = step!.kind === 'shoot' ? Number(step!.shots[0]!.at) : NaN;
     expect(leg).toBeGreaterThan(130);
     expect(leg).toBeLessThan(690);
-    const nearer = ['marks: M2\nshots: {near: 2 right 1 up, far: none}\n', `marks: M2\nshots:\n  - {at: ${leg} mm, mark: 6 right 3 up}\n`];
+    const nearer = [
+      'marks: M2\nshots: {near: 2 right 1 up, far: none}\n',
+      `marks: M2\nshots:\n  - {at: ${leg} mm, mark: 6 right 3 up}\n`,
+    ];
     expect(told(log(M1, ...nearer))[0]).toMatch(/^turn M1/);
   });
 
@@ -231,18 +297,22 @@ describe('plumb', () => {
 
   /** 3 mm over 100 mm is 30 mrad; only the difference counts, wherever the tape lies. */
   test('is the difference of two marks on one tape over their heights, and M3’s screws set it', () => {
-    const bed = 'marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: 7 right 40 front}\n  - {at: here, height: 120 mm, mark: 10 right 40 front}\n';
+    const bed =
+      'marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: 7 right 40 front}\n  - {at: here, height: 120 mm, mark: 10 right 40 front}\n';
     const found = evaluated(MACHINE, limits, M1, M2, M3, lens, bed);
     const plumb = stationOf(found, 'lens').requirements.find(({ limit }) => limit === 'plumb')!;
     expect(plumb.value).toBeCloseTo(0.03, 12);
     expect(found.steps.some((step) => step.kind === 'turn' && step.part === 'M3')).toBe(true);
   });
 
-  const bed = (right: string) => `marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: 7 right 40 front}\n  - {at: here, height: 120 mm, mark: ${right} 40 front}\n`;
+  const bed = (right: string) =>
+    `marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: 7 right 40 front}\n  - {at: here, height: 120 mm, mark: ${right} 40 front}\n`;
   const HEIGHTS = 'here/M2=near/M3=near/height=20 here/M2=near/M3=near/height=150';
   const turn = (amount: string) => `adjust: M2\nturn: {A: in ${amount}}\n`;
   /** Where they were before, the turn would have moved nothing. */
-  const MOVED = [M3, M3, lens].map((cell) => cell.replaceAll('centre', cell === lens ? '0.5 right 0.9 rear' : '0.5 right 0.9 up'));
+  const MOVED = [M3, M3, lens].map((cell) =>
+    cell.replaceAll('centre', cell === lens ? '0.5 right 0.9 rear' : '0.5 right 0.9 up'),
+  );
   const held = MACHINE.replace('  fires: left\n', '  fires: left\n  holders: {exit: 100 mm, tail: 900 mm}\n');
   const after = (...cells: string[]) => evaluated(held, limits, M1, M2, M3, lens, ...cells);
 
@@ -261,28 +331,47 @@ describe('plumb', () => {
     ['a lock', bed('7 right'), 'adjust: M3\nlock: tight\n', M3, lens],
     ['a mirror that was out', bed('7 right'), 'care: M2\ndid: removed and cleaned\n', M3, lens],
     ['a knock', bed('7 right'), 'event: moved\n', M1, M2, M3, lens],
-    ['one end of the tube moved alone', bed('7 right'), 'adjust: tube\nshift: 0.5 mm up\nend: tail\n', M1, M2, M3, lens],
+    [
+      'one end of the tube moved alone',
+      bed('7 right'),
+      'adjust: tube\nshift: 0.5 mm up\nend: tail\n',
+      M1,
+      M2,
+      M3,
+      lens,
+    ],
     ['a turn that may have spoilt it', bed('7 right'), turn('3/8'), ...MOVED],
     ['many small turns the same way', bed('7 right'), turn('1/8'), turn('1/8'), turn('1/8'), ...MOVED],
     ['a small turn where it was out before: perhaps the turn was never made', bed('8.5 right'), turn('1/16'), M3, lens],
-    ['a tape on the bed that the beam missed', bed('7 right'), 'marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: centre}\n  - {at: here, height: 150 mm, mark: none}\n', lens],
+    [
+      'a tape on the bed that the beam missed',
+      bed('7 right'),
+      'marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: centre}\n  - {at: here, height: 150 mm, mark: none}\n',
+      lens,
+    ],
   ])('is shot again after %s', (_, ...cells) => {
     expect(told(after(...cells))).toEqual([`shoot lens ${HEIGHTS}`]);
   });
 
   test('is shot again after a cell of the lens that cannot be read', () => {
-    expect(told(evaluatedWithMistakes(MACHINE, limits, M1, M2, M3, lens, bed('7 right'), 'marks: lens\nshots: [[[\n', lens))).toEqual([`shoot lens ${HEIGHTS}`]);
+    expect(
+      told(evaluatedWithMistakes(MACHINE, limits, M1, M2, M3, lens, bed('7 right'), 'marks: lens\nshots: [[[\n', lens)),
+    ).toEqual([`shoot lens ${HEIGHTS}`]);
   });
 
   test('what in and out again left is as it was', () => {
-    expect(stationOf(after(bed('7 right'), turn('1/4'), turn('1/4').replace('in', 'out'), M3, lens), 'lens').state).toBe('within');
+    expect(
+      stationOf(after(bed('7 right'), turn('1/4'), turn('1/4').replace('in', 'out'), M3, lens), 'lens').state,
+    ).toBe('within');
   });
 
   test.each([
     ['both heights', 'centre', 'none', 'The beam misses the tape on the bed below lens'],
     ['both parts', '1 right', '1 right', 'it takes two heights in one cell, both parts read'],
   ])('says what the tapes lack: %s', (_, near, far, said) => {
-    const found = after(`marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: ${near}}\n  - {at: here, height: 150 mm, mark: ${far}}\n`);
+    const found = after(
+      `marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: ${near}}\n  - {at: here, height: 150 mm, mark: ${far}}\n`,
+    );
     expect(found.steps[0]!.why).toContain(said);
   });
 });
@@ -309,8 +398,19 @@ describe('a mount that nobody measured', () => {
 
   /** What is left to do is far more than what was tried, so the first computed turns end unsure; a turn of C would not change that. */
   test('of three screws the third is left alone where two steer the beam every way', () => {
-    const three = [before[0]!.replace('      B: {}\n', '      B: {}\n      C: {}\n'), LIMITS, M1, m2('0.5 left 1 up', '8 left 7 up')];
-    const tried = [...three, 'adjust: M1\nturn: {A: in 3/16}\n', m2('0.5 left 1.5 up', '8 left 9.5 up'), 'adjust: M1\nturn: {B: in 1/4}\n', m2('1 left 1 up', '9.8 left 8 up')];
+    const three = [
+      before[0]!.replace('      B: {}\n', '      B: {}\n      C: {}\n'),
+      LIMITS,
+      M1,
+      m2('0.5 left 1 up', '8 left 7 up'),
+    ];
+    const tried = [
+      ...three,
+      'adjust: M1\nturn: {A: in 3/16}\n',
+      m2('0.5 left 1.5 up', '8 left 9.5 up'),
+      'adjust: M1\nturn: {B: in 1/4}\n',
+      m2('1 left 1 up', '9.8 left 8 up'),
+    ];
     const found = evaluated(...tried);
     expect(found.steps.filter((step) => step.kind === 'turn').map(({ screw }) => screw)).toEqual(['A', 'B']);
     expect(found.steps[0]!.why).toMatch(/chance that M2 is then within is \d %/);

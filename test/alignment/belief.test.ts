@@ -13,11 +13,16 @@ import { CENTRED, LIMITS, MACHINE } from './log.ts';
 const { M1 } = CENTRED;
 const M2 = 'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n';
 const M2_AFTER = 'marks: M2\nshots: {near: 1.0 right 1.5 down, far: 0.5 right 4.0 down}\n';
-const M3 = 'marks: M3\nshots:\n  - {at: near, mark: 1 right 0 up}\n  - {at: far, with: {M2: far}, mark: 2 right 3 up}\n';
-const BED = 'marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: 7 right 40 front}\n  - {at: here, height: 150 mm, mark: 9 right 41 front}\n';
+const M3 =
+  'marks: M3\nshots:\n  - {at: near, mark: 1 right 0 up}\n  - {at: far, with: {M2: far}, mark: 2 right 3 up}\n';
+const BED =
+  'marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: 7 right 40 front}\n  - {at: here, height: 150 mm, mark: 9 right 41 front}\n';
 
 function chapterOf(...cells: string[]) {
-  const { entries } = createReader({ threads, expressions }).read([MACHINE, LIMITS, ...cells].join('---\n'), { file: 'test.alignbook.yaml', files: new Map() });
+  const { entries } = createReader({ threads, expressions }).read([MACHINE, LIMITS, ...cells].join('---\n'), {
+    file: 'test.alignbook.yaml',
+    files: new Map(),
+  });
   return fold(entries).chapter!;
 }
 
@@ -25,7 +30,9 @@ const belief = (...cells: string[]): Belief => account(chapterOf(...cells)).beli
 
 /** Largest difference of the means, in standard deviations of the first. */
 function apart(one: Belief, other: Belief): number {
-  return Math.max(...one.values.map((value, k) => Math.abs(value - other.values[k]!) / Math.sqrt(one.covariance[k]![k]!)));
+  return Math.max(
+    ...one.values.map((value, k) => Math.abs(value - other.values[k]!) / Math.sqrt(one.covariance[k]![k]!)),
+  );
 }
 
 test('a turn split over two cells', () => {
@@ -40,21 +47,36 @@ test('cells of different stations swapped', () => {
 });
 
 test('a screw that does half of what its thread says is found out', () => {
-  const cells = [M1, 'marks: M2\nshots: {near: 0 right 0 up, far: 6 right 0 up}\n', 'adjust: M1\nturn: {B: in 1/4}\n', 'marks: M2\nshots: {near: 0 right 0 up, far: 3 right 0 up}\n'];
+  const cells = [
+    M1,
+    'marks: M2\nshots: {near: 0 right 0 up, far: 6 right 0 up}\n',
+    'adjust: M1\nturn: {B: in 1/4}\n',
+    'marks: M2\nshots: {near: 0 right 0 up, far: 3 right 0 up}\n',
+  ];
   const chapter = chapterOf(...cells);
   const { belief: found, odd } = account(chapter);
   const { system: of } = chapter;
   const order = of.screws.findIndex(({ part, screw }) => part === 'M1' && screw === 'B');
   const { effect } = of.screws[order]!;
   const gain = of.unknowns.gain(order);
-  const share = (found.values[gain]! * effect!.right + found.values[gain + 1]! * effect!.up) / (effect!.right ** 2 + effect!.up ** 2);
+  const share =
+    (found.values[gain]! * effect!.right + found.values[gain + 1]! * effect!.up) /
+    (effect!.right ** 2 + effect!.up ** 2);
   expect(odd).toEqual([]);
   expect(share).toBeGreaterThan(0.45);
   expect(share).toBeLessThan(0.65);
 });
 
 test('what moves far more than the log says, and comes again, is odd, and the marks are used', () => {
-  const { belief: found, odd } = account(chapterOf(M1, M2, M3, 'adjust: M1\nturn: {B: in 1/16}\n', ...[1, 2].map(() => 'marks: M2\nshots: {near: 3 left 0 up, far: 9 left 8 up}\n')));
+  const { belief: found, odd } = account(
+    chapterOf(
+      M1,
+      M2,
+      M3,
+      'adjust: M1\nturn: {B: in 1/16}\n',
+      ...[1, 2].map(() => 'marks: M2\nshots: {near: 3 left 0 up, far: 9 left 8 up}\n'),
+    ),
+  );
   expect(odd).toMatchObject([{ station: 'M2' }]);
   const mark = sensitivity(found, { station: 1, carriages: { M2: 690 }, height: 0 })!;
   expect([mark.right, mark.up]).toEqual([expect.closeTo(-9, 0), expect.closeTo(8, 0)]);
@@ -62,10 +84,21 @@ test('what moves far more than the log says, and comes again, is odd, and the ma
 
 test('what a screw in an unknown place does is learnt on one mirror for the next in the same mount', () => {
   const unknown = MACHINE.replace(/ {6}A: .*\n.*\n.*\n/, '      A: {}\n      B: {}\n');
-  const cells = [unknown, LIMITS, M1, 'marks: M2\nshots: {near: 0 right 0 up, far: 0 right 0 up}\n', 'adjust: M1\nturn: {B: in 1/4}\n', 'marks: M2\nshots: {near: 1.2 left 0 up, far: 5.6 left 0 up}\n'];
-  const { entries } = createReader({ threads, expressions }).read(cells.join('---\n'), { file: 'test.alignbook.yaml', files: new Map() });
+  const cells = [
+    unknown,
+    LIMITS,
+    M1,
+    'marks: M2\nshots: {near: 0 right 0 up, far: 0 right 0 up}\n',
+    'adjust: M1\nturn: {B: in 1/4}\n',
+    'marks: M2\nshots: {near: 1.2 left 0 up, far: 5.6 left 0 up}\n',
+  ];
+  const { entries } = createReader({ threads, expressions }).read(cells.join('---\n'), {
+    file: 'test.alignbook.yaml',
+    files: new Map(),
+  });
   const { system: of, values, covariance } = account(fold(entries).chapter!).belief;
-  const gains = (mirror: string, name: string) => of.unknowns.gain(of.screws.findIndex(({ part, screw }) => part === mirror && screw === name));
+  const gains = (mirror: string, name: string) =>
+    of.unknowns.gain(of.screws.findIndex(({ part, screw }) => part === mirror && screw === name));
   const [tried, next, other] = [gains('M1', 'B'), gains('M2', 'B'), gains('M2', 'A')];
   const u = (index: number) => Math.sqrt(covariance[index]![index]!);
   expect(Math.abs(values[tried]!)).toBeGreaterThan(0.01);
@@ -102,7 +135,10 @@ function batch(chapter: ReturnType<typeof chapterOf>): Belief {
   for (let round = 0; round < 6; round++) {
     const rows: Float64Array[] = [];
     const right: number[] = [];
-    const put = (row: Float64Array, value: number) => { rows.push(row); right.push(value); };
+    const put = (row: Float64Array, value: number) => {
+      rows.push(row);
+      right.push(value);
+    };
     for (let k = 0; k < unknown.length; k++) {
       const u = k < size ? Math.sqrt(start.covariance[k]![k]!) : 1;
       const row = new Float64Array(unknown.length);
@@ -110,20 +146,41 @@ function batch(chapter: ReturnType<typeof chapterOf>): Belief {
       put(row, k < size ? start.values[k]! / u : 0);
     }
     // A straight path through time: x after a move is F·x + what was meant + what the move added.
-    let jacobian = fromRows(Array.from({ length: size }, (_, k) => Float64Array.from({ length: unknown.length }, (_, c) => (c === k ? 1 : 0))));
+    let jacobian = fromRows(
+      Array.from({ length: size }, (_, k) =>
+        Float64Array.from({ length: unknown.length }, (_, c) => (c === k ? 1 : 0)),
+      ),
+    );
     let here: Belief = { ...start, values: unknown.slice(0, size) };
     let moved = 0;
     for (const step of steps) {
       if ('move' in step) {
         moved++;
         jacobian = multiply(transition(here, step.move), jacobian);
-        roots[moved - 1]!.forEach((column, c) => column.forEach((entry, k) => { jacobian.data[k * unknown.length + moved * size + c]! += entry; }));
+        roots[moved - 1]!.forEach((column, c) =>
+          column.forEach((entry, k) => {
+            jacobian.data[k * unknown.length + moved * size + c]! += entry;
+          }),
+        );
         here = withError(after(here, step.move), moved);
         continue;
       }
       const below = step.readings.filter(({ height }) => height > 0);
-      const place = Object.fromEntries((['right', 'up'] as const).map((part) => [part, below.reduce((sum, reading) => sum + reading[part]! - sensitivity(here, reading)![part], 0) / Math.max(1, below.length)]));
-      const mean = below.length === 0 ? undefined : (['byRight', 'byUp'] as const).map((by) => below.map((reading) => sensitivity(here, reading)![by]).reduce((sum, row) => sum.map((one, k) => one + row[k]! / below.length), new Float64Array(size)));
+      const place = Object.fromEntries(
+        (['right', 'up'] as const).map((part) => [
+          part,
+          below.reduce((sum, reading) => sum + reading[part]! - sensitivity(here, reading)![part], 0) /
+            Math.max(1, below.length),
+        ]),
+      );
+      const mean =
+        below.length === 0
+          ? undefined
+          : (['byRight', 'byUp'] as const).map((by) =>
+              below
+                .map((reading) => sensitivity(here, reading)![by])
+                .reduce((sum, row) => sum.map((one, k) => one + row[k]! / below.length), new Float64Array(size)),
+            );
       for (const reading of step.readings) {
         const traced = sensitivity(here, reading)!;
         (['right', 'up'] as const).forEach((part, axis) => {
@@ -147,7 +204,11 @@ function batch(chapter: ReturnType<typeof chapterOf>): Belief {
 
   function withError(next: Belief, move: number): Belief {
     const values = next.values.slice();
-    roots[move - 1]!.forEach((column, c) => column.forEach((entry, k) => { values[k]! += entry * unknown[move * size + c]!; }));
+    roots[move - 1]!.forEach((column, c) =>
+      column.forEach((entry, k) => {
+        values[k]! += entry * unknown[move * size + c]!;
+      }),
+    );
     return { ...next, values };
   }
 
@@ -169,7 +230,9 @@ function rootOf(covariance: Belief['covariance']): Float64Array[] {
   const left = covariance.flat();
   const columns: Float64Array[] = [];
   while (columns.length < size) {
-    const pivot = Array.from({ length: size }, (_, k) => k).reduce((most, k) => (left[k * (size + 1)]! > left[most * (size + 1)]! ? k : most));
+    const pivot = Array.from({ length: size }, (_, k) => k).reduce((most, k) =>
+      left[k * (size + 1)]! > left[most * (size + 1)]! ? k : most,
+    );
     const variance = left[pivot * (size + 1)]!;
     if (variance < 1e-18) break;
     const column = Float64Array.from({ length: size }, (_, k) => left[k * size + pivot]! / Math.sqrt(variance));
@@ -182,9 +245,13 @@ function rootOf(covariance: Belief['covariance']): Float64Array[] {
 function transition(at: Belief, move: Parameters<typeof after>[1]) {
   const base = after(at, move).values;
   const columns = at.values.map((_, k) => k);
-  return fromRows(Array.from(base, (_, row) => Float64Array.from(columns, (column) => {
-    const step = 1e-3;
-    const values = at.values.map((value, k) => (k === column ? value + step : value));
-    return (after({ ...at, values }, move).values[row]! - base[row]!) / step;
-  })));
+  return fromRows(
+    Array.from(base, (_, row) =>
+      Float64Array.from(columns, (column) => {
+        const step = 1e-3;
+        const values = at.values.map((value, k) => (k === column ? value + step : value));
+        return (after({ ...at, values }, move).values[row]! - base[row]!) / step;
+      }),
+    ),
+  );
 }

@@ -12,24 +12,47 @@ const { M1, M2, M3, lens } = CENTRED;
 const m2 = (near: string, far: string) => `marks: M2\nshots: {near: ${near}, far: ${far}}\n`;
 const far = (mark: string) => `marks: M2\nshots: {far: ${mark}}\n`;
 const moves = ({ steps }: Evaluation) => steps.filter(({ kind }) => kind === 'turn' || kind === 'shift');
-const doubtsOf = (...cells: string[]) => doubts(fold(createReader({ threads, expressions }).read([MACHINE, LIMITS, ...cells].join('---\n'), { file: 'test.alignbook.yaml', files: new Map() }).entries));
+const doubtsOf = (...cells: string[]) =>
+  doubts(
+    fold(
+      createReader({ threads, expressions }).read([MACHINE, LIMITS, ...cells].join('---\n'), {
+        file: 'test.alignbook.yaml',
+        files: new Map(),
+      }).entries,
+    ),
+  );
 
 describe('marks of one place that differ, with nothing moved in between', () => {
   const PAIR = [M1, m2('0.5 right 0 up', '0.5 right 0 up'), far('0.5 left 1.5 up')];
-  const LOOSE = [M1, m2('0 right 0 up', '0.5 right 0 up'), m2('0.5 right 0 up', '3.5 right 1.5 up'), 'marks: M2\nshots: [{at: near, mark: [0 right 0.5 up, 0.5 left 0 up]}, {at: far, mark: [2 left 1.5 down, 3 right 2 down]}]\n'];
+  const LOOSE = [
+    M1,
+    m2('0 right 0 up', '0.5 right 0 up'),
+    m2('0.5 right 0 up', '3.5 right 1.5 up'),
+    'marks: M2\nshots: [{at: near, mark: [0 right 0.5 up, 0.5 left 0 up]}, {at: far, mark: [2 left 1.5 down, 3 right 2 down]}]\n',
+  ];
 
   test('of a pair one may be misread: the place is repeated, the near stop with it, and nothing is moved', () => {
     const found = log(...PAIR);
     expect([found.verdict, told(found)]).toEqual(['continue', ['shoot M2 near far far far far']]);
-    expect(found.steps[0]!.why).toMatch(/^Marks of one place on M2 \(gantry far from M1, front\) lie 1\.8 mm apart although nothing was moved in between; reading explains 0\.9 mm\. Four more shots/);
+    expect(found.steps[0]!.why).toMatch(
+      /^Marks of one place on M2 \(gantry far from M1, front\) lie 1\.8 mm apart although nothing was moved in between; reading explains 0\.9 mm\. Four more shots/,
+    );
     expect(stationOf(found, 'M2').state).not.toBe('within');
     expect(codes(found.findings)).toContain('log.scatter');
   });
 
   test('on M1 already by more than anybody misreads, it is the tube: it is not shifted after them', () => {
-    const found = log('marks: M1\nshots: [0.5 left 0 up]\n', 'marks: M1\nshots: [4 left 0 up]\n', 'marks: M1\nshots: {here: [0.5 left 0 up, 3.5 left 0.5 up, 2 right 0 up, 2.5 left 0 up]}\n', 'marks: M1\nshots: [1 right 2 up]\n', 'marks: M1\nshots: [2.5 right 3.5 up]\n');
+    const found = log(
+      'marks: M1\nshots: [0.5 left 0 up]\n',
+      'marks: M1\nshots: [4 left 0 up]\n',
+      'marks: M1\nshots: {here: [0.5 left 0 up, 3.5 left 0.5 up, 2 right 0 up, 2.5 left 0 up]}\n',
+      'marks: M1\nshots: [1 right 2 up]\n',
+      'marks: M1\nshots: [2.5 right 3.5 up]\n',
+    );
     expect([found.verdict, told(found)]).toEqual(['blocked', ['repair']]);
-    expect(found.steps[0]!.say).toMatch(/^Something is loose at the tube\. .*the tube in its holders, and of the block of the first mirror/);
+    expect(found.steps[0]!.say).toMatch(
+      /^Something is loose at the tube\. .*the tube in its holders, and of the block of the first mirror/,
+    );
   });
 
   test('as far as reading explains they are nothing', () => {
@@ -42,7 +65,9 @@ describe('marks of one place that differ, with nothing moved in between', () => 
     const found = log(...LOOSE);
     expect([found.verdict, told(found)]).toEqual(['blocked', ['repair']]);
     expect(found.steps[0]!.say).toMatch(/^Something is loose at M1\. Do not shoot or turn anything\. Take hold of M1:/);
-    expect(found.findings.filter(({ code }) => code === 'log.loose').map(message)).toEqual([expect.stringMatching(/^M1 is loose: marks of one place on M2 \(gantry far from M1, front\) lie \d\.\d mm apart/)]);
+    expect(found.findings.filter(({ code }) => code === 'log.loose').map(message)).toEqual([
+      expect.stringMatching(/^M1 is loose: marks of one place on M2 \(gantry far from M1, front\) lie \d\.\d mm apart/),
+    ]);
     const cleared = log(...LOOSE, found.steps[0]!.cell!);
     expect(cleared.verdict).toBe('continue');
     expect(told(cleared)).toEqual(['shoot M2 near far']);
@@ -50,12 +75,27 @@ describe('marks of one place that differ, with nothing moved in between', () => 
   });
 
   test('what is done to another part does not clear it', () => {
-    for (const other of ['care: lens\ndid: replaced\n', 'care: M3\ndid: tightened\n', 'care: M1\ndid: cleaned in place\n']) expect(log(...LOOSE, other).verdict).toBe('blocked');
+    for (const other of [
+      'care: lens\ndid: replaced\n',
+      'care: M3\ndid: tightened\n',
+      'care: M1\ndid: cleaned in place\n',
+    ])
+      expect(log(...LOOSE, other).verdict).toBe('blocked');
   });
 
   test('and one of them was misread, a later odd mark elsewhere does not make a part loose', () => {
-    const misread = ['marks: M1\nshots: [2 right 1 up]\n', 'marks: M1\nshots: [2 left 1.5 up]\n', 'marks: M1\nshots: [2 left 1 up, 2 left 1 up, 2 left 1 up, 2 left 1 up]\n'];
-    const evaluation = log('marks: M1\nshots: [0 right 2.5 up]\n', 'adjust: tube\nshift: 2 mm front 1.75 mm down\n', ...misread, m2('1 right 0.5 up', '1 left 0.5 down'), 'marks: M2\nshots: {near: 1 right 2 up}\n');
+    const misread = [
+      'marks: M1\nshots: [2 right 1 up]\n',
+      'marks: M1\nshots: [2 left 1.5 up]\n',
+      'marks: M1\nshots: [2 left 1 up, 2 left 1 up, 2 left 1 up, 2 left 1 up]\n',
+    ];
+    const evaluation = log(
+      'marks: M1\nshots: [0 right 2.5 up]\n',
+      'adjust: tube\nshift: 2 mm front 1.75 mm down\n',
+      ...misread,
+      m2('1 right 0.5 up', '1 left 0.5 down'),
+      'marks: M2\nshots: {near: 1 right 2 up}\n',
+    );
     expect(codes(evaluation.findings)).not.toContain('log.loose');
     expect(evaluation.verdict).toBe('continue');
   });
@@ -64,7 +104,9 @@ describe('marks of one place that differ, with nothing moved in between', () => 
     const half = (mark: string) => `{at: 410 mm, mark: ${mark}}`;
     const far = (...marks: string[]) => marks.map((mark) => `{at: far, mark: ${mark}}`).join(', ');
     const evaluation = log(
-      'marks: M1\nshots: [1 right 0.5 down]\n', m2('1.5 left 1 down', '2 left 0 up'), `marks: M2\nshots: [${half('2 right 0.5 down')}]\n`,
+      'marks: M1\nshots: [1 right 0.5 down]\n',
+      m2('1.5 left 1 down', '2 left 0 up'),
+      `marks: M2\nshots: [${half('2 right 0.5 down')}]\n`,
       `marks: M2\nshots: [{at: near, mark: 2.5 left 1 down}, ${far('1.5 left 0 up')}, ${half('2.5 left 1 down')}]\n`,
       `marks: M2\nshots: [${half('2 left 0.5 down')}, ${far('3 left 0.5 down', '2.5 right 0.5 down', '2.5 left 0 up', '3 left 0 up')}]\n`,
     );
@@ -102,15 +144,31 @@ describe('a turn of an eighth or more that moved nothing', () => {
   test('is checked by hand and shot again, never answered by turning further', () => {
     const found = unmoved('B: in 1/4');
     expect([told(found), moves(found)]).toEqual([['check', 'shoot M2 far'], []]);
-    expect(found.steps[0]!.say).toMatch(/lock nuts of M1 are loose.*it is the one that the log names.*mark its knob with a pen/);
-    expect(found.steps[0]!.why).toBe('The marks on M2 are where they were before B (lower right) of M1 was turned: the turn has moved nothing.');
+    expect(found.steps[0]!.say).toMatch(
+      /lock nuts of M1 are loose.*it is the one that the log names.*mark its knob with a pen/,
+    );
+    expect(found.steps[0]!.why).toBe(
+      'The marks on M2 are where they were before B (lower right) of M1 was turned: the turn has moved nothing.',
+    );
     expect(codes(found.findings)).toEqual(['log.unmoved']);
   });
 
   test('is noticed where the screws are known to a fifth only, and two were turned', () => {
-    const short = MACHINE.replace('near: 130 mm, far: 690 mm', 'near: 100 mm, far: 500 mm').replace('locks: none', 'doubt: 20 %');
+    const short = MACHINE.replace('near: 130 mm, far: 690 mm', 'near: 100 mm, far: 500 mm').replace(
+      'locks: none',
+      'doubt: 20 %',
+    );
     const marks = m2('0.5 left 1 down', '2.5 right 3.5 down');
-    const found = evaluated(short, LIMITS, M1, marks, 'adjust: M1\nlock: loose\n', 'adjust: M1\nturn: {A: out 1/4}\n', 'adjust: M1\nturn: {B: in 3/16}\n', marks);
+    const found = evaluated(
+      short,
+      LIMITS,
+      M1,
+      marks,
+      'adjust: M1\nlock: loose\n',
+      'adjust: M1\nturn: {A: out 1/4}\n',
+      'adjust: M1\nturn: {B: in 3/16}\n',
+      marks,
+    );
     expect(codes(found.findings)).toEqual(['log.unmoved']);
     expect([told(found), moves(found)]).toEqual([['check', 'shoot M2 far'], []]);
   });
@@ -118,7 +176,10 @@ describe('a turn of an eighth or more that moved nothing', () => {
   test('for the second time the mount is repaired, and nothing is turned further', () => {
     const again = 'adjust: M1\nturn: {B: in 3/8}\n';
     const found = log(M1, OFF, 'adjust: M1\nturn: {B: in 1/4}\n', OFF, far('5 right 3 up'), again, OFF);
-    for (const cells of [found, log(M1, OFF, 'adjust: M1\nturn: {B: in 1/4}\n', OFF, far('5 right 3 up'), again, OFF, far('5 right 3 up'))]) {
+    for (const cells of [
+      found,
+      log(M1, OFF, 'adjust: M1\nturn: {B: in 1/4}\n', OFF, far('5 right 3 up'), again, OFF, far('5 right 3 up')),
+    ]) {
       expect([cells.verdict, told(cells)]).toEqual(['blocked', ['repair']]);
       expect(cells.steps[0]!.say).toMatch(/^Turns of M1 have moved nothing 2 times\. Turn no further/);
     }
@@ -126,7 +187,9 @@ describe('a turn of an eighth or more that moved nothing', () => {
 
   test('is noticed where its places are shot in cells of their own, and where it took two cells', () => {
     const turned = (...cells: string[]) => codes(log(M1, OFF, ...cells).findings);
-    expect(turned('adjust: M1\nturn: {B: in 1/4}\n', 'marks: M2\nshots: {near: 0.5 right 0 up}\n', far('5 right 3 up'))).toEqual(['log.unmoved']);
+    expect(
+      turned('adjust: M1\nturn: {B: in 1/4}\n', 'marks: M2\nshots: {near: 0.5 right 0 up}\n', far('5 right 3 up')),
+    ).toEqual(['log.unmoved']);
     expect(turned(...[1, 2].map(() => 'adjust: M1\nturn: {B: in 3/32}\n'), OFF)).toEqual(['log.unmoved']);
     expect(turned('adjust: M1\nturn: {B: in 1/4}\n', 'adjust: M1\nturn: {B: out 1/4}\n', OFF)).toEqual([]);
   });
@@ -152,7 +215,9 @@ describe('a mark that nothing explains', () => {
   test('of a place that was not shot before that place alone is asked for', () => {
     const found = log(M1, m2('0.5 right 0 up', '12 left 9 down'));
     expect([told(found), moves(found)]).toEqual([['shoot M2 far'], []]);
-    expect(found.steps[0]!.why).toMatch(/is unexplained\. Predicted from the rest of the log: .* on fresh tape, labelled\.$/);
+    expect(found.steps[0]!.why).toMatch(
+      /is unexplained\. Predicted from the rest of the log: .* on fresh tape, labelled\.$/,
+    );
   });
 
   test('that does not come again was misread, and is not used', () => {
@@ -165,40 +230,72 @@ describe('a mark that nothing explains', () => {
   test('that comes again is used, and what it contradicts is stale', () => {
     const found = log(M1, M2, M3, lens, m2('5 left 0 up', '5 left 0 up'), m2('5 left 0 up', '5 left 0 up'));
     expect(stationOf(found, 'M2').requirements[0]!.value).toBeCloseTo(5, 6);
-    expect([stationOf(found, 'M3').state, stationOf(found, 'lens').state, stationOf(found, 'M1').state]).toEqual(['stale', 'stale', 'within']);
+    expect([stationOf(found, 'M3').state, stationOf(found, 'lens').state, stationOf(found, 'M1').state]).toEqual([
+      'stale',
+      'stale',
+      'within',
+    ]);
   });
 
   test('is none after something happened that the log says', () => {
-    expect(codes(log(M1, M2, 'event: collision\n', M1, m2('5 left 0 up', '5 left 1 up')).findings)).not.toContain('log.unexpected');
+    expect(codes(log(M1, M2, 'event: collision\n', M1, m2('5 left 0 up', '5 left 1 up')).findings)).not.toContain(
+      'log.unexpected',
+    );
   });
 });
 
 test('a limit that is finer than tape can show is said where it is written, with how many shots it would take', () => {
-  const fine = (of: string) => evaluated(MACHINE, LIMITS.replace('M1: {centre: 3 mm}', `M1: {centre: ${of}}`), M1).findings.filter(({ code }) => code === 'limits.fine').map(({ facts }) => facts['shots']);
+  const fine = (of: string) =>
+    evaluated(MACHINE, LIMITS.replace('M1: {centre: 3 mm}', `M1: {centre: ${of}}`), M1)
+      .findings.filter(({ code }) => code === 'limits.fine')
+      .map(({ facts }) => facts['shots']);
   expect(fine('0.2 mm')).toEqual(['8']);
   expect(fine('1 mm')).toEqual([]);
 });
 
 test('a tape on the bed that is far out of plumb and was laid once is laid again before anything is taken apart', () => {
-  const PLACES = ['near, M3: near', 'far, M3: near', 'near, M3: far', 'far, M3: far', '410 mm, M3: near', 'near, M3: 490 mm', '410 mm, M3: far', 'far, M3: 490 mm'].map((place) => `M2: ${place}`);
+  const PLACES = [
+    'near, M3: near',
+    'far, M3: near',
+    'near, M3: far',
+    'far, M3: far',
+    '410 mm, M3: near',
+    'near, M3: 490 mm',
+    '410 mm, M3: far',
+    'far, M3: 490 mm',
+  ].map((place) => `M2: ${place}`);
   const plumb = LIMITS.replace('lens: {centre: 1.5 mm}', 'lens: {centre: 1.5 mm, plumb: 12 mrad}');
-  const bed = (near: string, low: string) => `marks: lens\nshots:\n${PLACES.map((place) => `  - {at: here, with: {${place}}, mark: centre}\n`).join('')}  - {at: here, height: 20 mm, mark: ${near}}\n  - {at: here, height: 150 mm, mark: ${low}}\n`;
+  const bed = (near: string, low: string) =>
+    `marks: lens\nshots:\n${PLACES.map((place) => `  - {at: here, with: {${place}}, mark: centre}\n`).join('')}  - {at: here, height: 20 mm, mark: ${near}}\n  - {at: here, height: 150 mm, mark: ${low}}\n`;
   const once = evaluated(MACHINE, plumb, M1, M2, M3, bed('3.5 left 2 front', '4.5 right 2 front'));
   expect(once.verdict).toBe('continue');
   expect(told(once)).toEqual(['shoot lens here/M2=near/M3=near/height=20 here/M2=near/M3=near/height=150']);
-  const often = evaluated(MACHINE, plumb, M1, M2, M3, ...Array.from({ length: 4 }, () => bed('3.5 left 2 front', '4.5 right 2 front')));
+  const often = evaluated(
+    MACHINE,
+    plumb,
+    M1,
+    M2,
+    M3,
+    ...Array.from({ length: 4 }, () => bed('3.5 left 2 front', '4.5 right 2 front')),
+  );
   expect(often.verdict).toBe('blocked');
 });
 
 describe('a tape on the bed that nothing explains', () => {
   const plumb = LIMITS.replace('lens: {centre: 1.5 mm}', 'lens: {centre: 1.5 mm, plumb: 12 mrad}');
-  const bed = (low: string, high: string) => `marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: ${low} 40 front}\n  - {at: here, height: 120 mm, mark: ${high} 40 front}\n`;
-  const after = (...cells: string[]) => evaluated(MACHINE, plumb, M1, M2, M3, lens, bed('7 right', '7 right'), ...cells);
+  const bed = (low: string, high: string) =>
+    `marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: ${low} 40 front}\n  - {at: here, height: 120 mm, mark: ${high} 40 front}\n`;
+  const after = (...cells: string[]) =>
+    evaluated(MACHINE, plumb, M1, M2, M3, lens, bed('7 right', '7 right'), ...cells);
   const ODD = bed('2 right', '5.5 right');
 
   test('is laid and shot again', () => {
     const found = after(ODD);
-    expect([found.unexplained, told(found), moves(found)]).toEqual([1, ['shoot lens here/M2=near/M3=near/height=20 here/M2=near/M3=near/height=120'], []]);
+    expect([found.unexplained, told(found), moves(found)]).toEqual([
+      1,
+      ['shoot lens here/M2=near/M3=near/height=20 here/M2=near/M3=near/height=120'],
+      [],
+    ]);
   });
 
   test('was misread where the next one leans as predicted, wherever it lies', () => {
@@ -208,7 +305,8 @@ describe('a tape on the bed that nothing explains', () => {
   });
 
   test('is not believed where its marks lie on no line: the tape was moved', () => {
-    const crooked = 'marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: centre}\n  - {at: here, height: 60 mm, mark: 9 right 0 rear}\n  - {at: here, height: 120 mm, mark: centre}\n';
+    const crooked =
+      'marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: centre}\n  - {at: here, height: 60 mm, mark: 9 right 0 rear}\n  - {at: here, height: 120 mm, mark: centre}\n';
     expect(after(crooked, crooked).unexplained).toBe(2);
   });
 

@@ -23,21 +23,31 @@ describe('the ellipse of a covariance rr, ru, uu', () => {
   });
 
   /** zᵀ C⁻¹ z on the rim, C⁻¹ written out. */
-  test.each([[[3, 1.2, 2]], [[0.4, -0.3, 5]], [[7, 2, 7]]] as const)('%j: every point of its rim is as improbable', ([rr, ru, uu]) => {
-    const { major, minor, angle } = ellipse([rr, ru, uu]);
-    for (let k = 0; k < 12; k++) {
-      const [long, short] = [major * Math.cos(k), minor * Math.sin(k)];
-      const [right, up] = [long * Math.cos(angle) - short * Math.sin(angle), long * Math.sin(angle) + short * Math.cos(angle)];
-      expect((uu * right ** 2 - 2 * ru * right * up + rr * up ** 2) / (rr * uu - ru ** 2)).toBeCloseTo(SQUARE, 9);
-    }
-  });
+  test.each([[[3, 1.2, 2]], [[0.4, -0.3, 5]], [[7, 2, 7]]] as const)(
+    '%j: every point of its rim is as improbable',
+    ([rr, ru, uu]) => {
+      const { major, minor, angle } = ellipse([rr, ru, uu]);
+      for (let k = 0; k < 12; k++) {
+        const [long, short] = [major * Math.cos(k), minor * Math.sin(k)];
+        const [right, up] = [
+          long * Math.cos(angle) - short * Math.sin(angle),
+          long * Math.sin(angle) + short * Math.cos(angle),
+        ];
+        expect((uu * right ** 2 - 2 * ru * right * up + rr * up ** 2) / (rr * uu - ru ** 2)).toBeCloseTo(SQUARE, 9);
+      }
+    },
+  );
 });
 
 test('what is expected carries the ellipse of its own uncertainty', () => {
   const { expected } = log(CENTRED.M1, 'marks: M2\nshots: {near: 0.4 right 0 up, far: 2.8 right 0 up}\n');
   expect(expected).toHaveLength(2);
-  for (const { u, ellipse: { major, minor, angle } } of expected) {
-    const along = (by: number) => Math.sqrt((major * Math.cos(by)) ** 2 + (minor * Math.sin(by)) ** 2) / Math.sqrt(SQUARE);
+  for (const {
+    u,
+    ellipse: { major, minor, angle },
+  } of expected) {
+    const along = (by: number) =>
+      Math.sqrt((major * Math.cos(by)) ** 2 + (minor * Math.sin(by)) ** 2) / Math.sqrt(SQUARE);
     expect(along(angle)).toBeCloseTo(u.right, 9);
     expect(along(angle + Math.PI / 2)).toBeCloseTo(u.up, 9);
   }
@@ -46,9 +56,21 @@ test('what is expected carries the ellipse of its own uncertainty', () => {
 describe('in words', () => {
   const M2 = stationOf(log(CENTRED.M1, CENTRED.M2), 'M2');
   const lens = stationOf(log(CENTRED.M1, CENTRED.M2), 'lens');
-  const words = (station: StationReport, mark: { right: number; up: number }, [rr, ru, uu]: readonly [number, number, number], others = {}): string => {
+  const words = (
+    station: StationReport,
+    mark: { right: number; up: number },
+    [rr, ru, uu]: readonly [number, number, number],
+    others = {},
+  ): string => {
     const u = { right: Math.sqrt(rr), up: Math.sqrt(uu), r: ru / Math.sqrt(rr * uu) };
-    const expected: Expected = { station: station.name, at: station.name === 'M2' ? 'far' : 'here', with: others, ...mark, u, ellipse: ellipse([rr, ru, uu]) };
+    const expected: Expected = {
+      station: station.name,
+      at: station.name === 'M2' ? 'far' : 'here',
+      with: others,
+      ...mark,
+      u,
+      ellipse: ellipse([rr, ru, uu]),
+    };
     return expectedInWords(expected, station);
   };
   const mark = { right: 0.3, up: 1.2 };
@@ -62,7 +84,9 @@ describe('in words', () => {
     ['aslant', [0.33, 0.27, 0.33], 'give or take 0.6 mm, 1.9 mm along up right (machine left)'],
     ['aslant the other way', [0.33, -0.27, 0.33], 'give or take 0.6 mm, 1.9 mm along up left (machine right)'],
   ] as const)('%s', (_, covariance, wanted) => {
-    expect(words(M2, mark, covariance)).toBe(`M2, gantry far from M1 (front): 0.3 right (machine left) 1.2 up, ${wanted}`);
+    expect(words(M2, mark, covariance)).toBe(
+      `M2, gantry far from M1 (front): 0.3 right (machine left) 1.2 up, ${wanted}`,
+    );
   });
 
   test.each([
@@ -70,7 +94,9 @@ describe('in words', () => {
     ['high', [0.06, 0, 0.6], '1.9 mm front and rear'],
     ['aslant', [0.33, -0.27, 0.33], '1.9 mm along rear left'],
   ] as const)('in the machine’s words alone where the beam runs down: %s', (_, covariance, wanted) => {
-    expect(words(lens, mark, covariance, { M2: 'near', M3: 'near' })).toBe(`lens, gantry near M1 (rear), head near M2 (left): 0.3 right 1.2 rear, give or take 0.6 mm, ${wanted}`);
+    expect(words(lens, mark, covariance, { M2: 'near', M3: 'near' })).toBe(
+      `lens, gantry near M1 (rear), head near M2 (left): 0.3 right 1.2 rear, give or take 0.6 mm, ${wanted}`,
+    );
   });
 
   test.each([

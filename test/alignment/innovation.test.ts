@@ -4,16 +4,52 @@ import { agreement, GATE, measurement, sumOf, type Innovation } from '../../src/
 import type { Taken } from '../../src/alignment/state.ts';
 import { matrix } from '../../src/statistics/index.ts';
 
-const taken = (right: number | undefined, up: number | undefined, more: Partial<Taken> = {}): Taken => ({ station: 1, order: 0, at: 'near', with: {}, carriages: { M2: 130 }, height: 0, ...(right !== undefined && { right }), ...(up !== undefined && { up }), u: 0.25, none: false, count: 1, cell: 0, path: 'shots', ...more });
+const taken = (right: number | undefined, up: number | undefined, more: Partial<Taken> = {}): Taken => ({
+  station: 1,
+  order: 0,
+  at: 'near',
+  with: {},
+  carriages: { M2: 130 },
+  height: 0,
+  ...(right !== undefined && { right }),
+  ...(up !== undefined && { up }),
+  u: 0.25,
+  none: false,
+  count: 1,
+  cell: 0,
+  path: 'shots',
+  ...more,
+});
 
 /** Marks that were predicted in the middle, each part independently with `u` mm, besides what they have in common. */
-function off(marks: readonly (readonly [number, number])[], u = 0.5, common = 0): { found: Innovation; covariance: ReturnType<typeof matrix> } {
+function off(
+  marks: readonly (readonly [number, number])[],
+  u = 0.5,
+  common = 0,
+): { found: Innovation; covariance: ReturnType<typeof matrix> } {
   const readings = marks.map(([right, up], k) => taken(right, up, { path: String(k) }));
   const { groups, noise, sums } = measurement(readings);
   const count = sums.length;
-  const predicted = matrix(count, count, Float64Array.from({ length: count ** 2 }, (_, n) => ((Math.floor(n / count) - (n % count)) % 2 === 0 ? common ** 2 : 0)));
+  const predicted = matrix(
+    count,
+    count,
+    Float64Array.from({ length: count ** 2 }, (_, n) =>
+      (Math.floor(n / count) - (n % count)) % 2 === 0 ? common ** 2 : 0,
+    ),
+  );
   for (let k = 0; k < count; k++) predicted.data[k * (count + 1)]! += u ** 2 - 0.25 ** 2;
-  return { found: { readings, parts: [], groups, noise, offsets: Float64Array.from(sums, ({ value }) => value), predicted, jacobian: matrix(count, 1) }, covariance: sumOf(predicted, noise) };
+  return {
+    found: {
+      readings,
+      parts: [],
+      groups,
+      noise,
+      offsets: Float64Array.from(sums, ({ value }) => value),
+      predicted,
+      jacobian: matrix(count, 1),
+    },
+    covariance: sumOf(predicted, noise),
+  };
 }
 
 const out = (marks: readonly (readonly [number, number])[], u?: number, common?: number) => {
@@ -30,18 +66,65 @@ describe('a mark fails its gate', () => {
   });
 
   test('and the others of its cell stay, whichever it is', () => {
-    expect(out([[0.2, 0], [4, 0], [-0.3, 0.1]])).toEqual([1]);
-    expect(out([[6, 1], [0, 0.2], [0, 0], [0, -5]])).toEqual([0, 3]);
+    expect(
+      out([
+        [0.2, 0],
+        [4, 0],
+        [-0.3, 0.1],
+      ]),
+    ).toEqual([1]);
+    expect(
+      out([
+        [6, 1],
+        [0, 0.2],
+        [0, 0],
+        [0, -5],
+      ]),
+    ).toEqual([0, 3]);
   });
 
   test('given the others: marks that move together are one surprise, and one that does not go with them is another', () => {
-    expect(out([[6, 0], [6.2, 0.1], [5.9, 0]], 0.3, 6)).toEqual([]);
-    expect(out([[6, 0], [6.2, 0.1], [2, 0]], 0.3, 6)).toEqual([2]);
+    expect(
+      out(
+        [
+          [6, 0],
+          [6.2, 0.1],
+          [5.9, 0],
+        ],
+        0.3,
+        6,
+      ),
+    ).toEqual([]);
+    expect(
+      out(
+        [
+          [6, 0],
+          [6.2, 0.1],
+          [2, 0],
+        ],
+        0.3,
+        6,
+      ),
+    ).toEqual([2]);
   });
 
   test('or where none is that far, but all together are', () => {
-    expect(out([[1.6, 0], [-1.6, 0], [0, 1.6], [0, -1.6]]).length).toBeGreaterThan(0);
-    expect(out([[1.2, 0], [-0.4, 0], [0, 0.4], [0, -0.3]])).toEqual([]);
+    expect(
+      out([
+        [1.6, 0],
+        [-1.6, 0],
+        [0, 1.6],
+        [0, -1.6],
+      ]).length,
+    ).toBeGreaterThan(0);
+    expect(
+      out([
+        [1.2, 0],
+        [-0.4, 0],
+        [0, 0.4],
+        [0, -0.3],
+      ]),
+    ).toEqual([]);
   });
 });
 
@@ -51,7 +134,8 @@ describe('what is measured', () => {
   });
 
   test('of one tape on the bed are the differences, wherever it lies; two tapes are not compared', () => {
-    const bed = (right: number, height: number, order = 0) => taken(right, 0, { height, order, path: `${order} ${height}` });
+    const bed = (right: number, height: number, order = 0) =>
+      taken(right, 0, { height, order, path: `${order} ${height}` });
     const values = (...some: Taken[]) => measurement(some).sums.map(({ value }) => value);
     expect(values(bed(7, 20), bed(9, 120))).toEqual([expect.closeTo(-Math.SQRT2, 9), expect.closeTo(0, 9)]);
     expect(values(bed(107, 20), bed(109, 120))).toEqual([expect.closeTo(-Math.SQRT2, 9), expect.closeTo(0, 9)]);

@@ -7,21 +7,38 @@ import type { Plan } from '../simulation/world.ts';
 import { CENTRED, evaluated, LIMITS, log, told } from './log.ts';
 
 const { M1, M2 } = CENTRED;
-const PLAN: Plan = { fires: 'left', sends: ['front', 'right', 'down'], mount: 'three screws', in: 1, heads: 'behind', places: 'given', units: 'mm', doubt: 10 };
+const PLAN: Plan = {
+  fires: 'left',
+  sends: ['front', 'right', 'down'],
+  mount: 'three screws',
+  in: 1,
+  heads: 'behind',
+  places: 'given',
+  units: 'mm',
+  doubt: 10,
+};
 const LIMIT = { off: 2, apart: 1.5 } as const;
 
 /** The first mirror or the tube off, everything else exact; M1 and M2 shot. */
 function offAtM2(seed: number, tilt: number, height: number): Logged {
   const draw = random(seed);
-  const plates = [0, 1, 2].map((k) => ({ piston: 0, right: k === 0 ? tilt * draw.normal() : 0, up: k === 0 ? tilt * draw.normal() : 0 }));
-  return new Logged(PLAN, LIMITS.replace('M1: {centre: 3 mm}', 'M1: {centre: 5 mm}'), { fault: { plates, tube: { right: 0, up: height, turnRight: 0, turnUp: 0 } } }).shoot(0, 1);
+  const plates = [0, 1, 2].map((k) => ({
+    piston: 0,
+    right: k === 0 ? tilt * draw.normal() : 0,
+    up: k === 0 ? tilt * draw.normal() : 0,
+  }));
+  return new Logged(PLAN, LIMITS.replace('M1: {centre: 3 mm}', 'M1: {centre: 5 mm}'), {
+    fault: { plates, tube: { right: 0, up: height, turnRight: 0, turnUp: 0 } },
+  }).shoot(0, 1);
 }
 
 const why = (of: Logged) => evaluate(of.entries).steps[0]!.why ?? '';
 
 /** `… would leave the mark on M2 2.6 mm off (limit 2 mm)` → 1.3 */
 function shareTold(text: string, what: string): number | undefined {
-  const found = new RegExp(`${what} would leave the marks? on M2 ([\\d.]+) mm (off|apart) \\(limit (?:2|1\\.5) mm\\)`).exec(text);
+  const found = new RegExp(
+    `${what} would leave the marks? on M2 ([\\d.]+) mm (off|apart) \\(limit (?:2|1\\.5) mm\\)`,
+  ).exec(text);
   return found ? Number(found[1]) / LIMIT[found[2] as keyof typeof LIMIT] : undefined;
 }
 
@@ -30,12 +47,17 @@ function shareAfter(make: () => Logged, turns: Readonly<Record<string, number>>)
   const machine = make();
   for (const [screw, amount] of Object.entries(turns)) if (amount !== 0) machine.turn(0, screw, amount);
   const [near, far] = machine.marks(1) as [Mark, Mark];
-  return Math.max(Math.hypot(near.right, near.up) / LIMIT.off, Math.hypot(far.right, far.up) / LIMIT.off, Math.hypot(near.right - far.right, near.up - far.up) / LIMIT.apart);
+  return Math.max(
+    Math.hypot(near.right, near.up) / LIMIT.off,
+    Math.hypot(far.right, far.up) / LIMIT.off,
+    Math.hypot(near.right - far.right, near.up - far.up) / LIMIT.apart,
+  );
 }
 
 type Mark = ReturnType<Logged['marks']>[number];
 
-const steps = (most: number, step: number) => Array.from({ length: 2 * Math.round(most / step) + 1 }, (_, k) => k * step - most);
+const steps = (most: number, step: number) =>
+  Array.from({ length: 2 * Math.round(most / step) + 1 }, (_, k) => k * step - most);
 
 test('one screw alone would leave it so far off: no turn of any one screw does better', () => {
   const seeds = Array.from({ length: 20 }, (_, k) => k + 1);
@@ -43,10 +65,14 @@ test('one screw alone would leave it so far off: no turn of any one screw does b
     const share = shareTold(why(offAtM2(seed, 0.005, 0)), 'One screw alone');
     return share === undefined ? [] : [{ seed, share }];
   });
-  console.log(`${found.length} of ${seeds.length} machines: ${found.map(({ share }) => share.toFixed(2)).join(', ')} of a limit`);
+  console.log(
+    `${found.length} of ${seeds.length} machines: ${found.map(({ share }) => share.toFixed(2)).join(', ')} of a limit`,
+  );
   expect(found.length).toBeGreaterThan(2);
   for (const { seed, share } of found) {
-    const tried = ['A', 'B', 'C'].flatMap((screw) => steps(0.5, 1 / 32).map((turns) => shareAfter(() => offAtM2(seed, 0.005, 0), { [screw]: turns })));
+    const tried = ['A', 'B', 'C'].flatMap((screw) =>
+      steps(0.5, 1 / 32).map((turns) => shareAfter(() => offAtM2(seed, 0.005, 0), { [screw]: turns })),
+    );
     expect(Math.min(...tried)).toBeGreaterThan(0.9 * share);
   }
 });
@@ -57,7 +83,9 @@ test('angles alone would leave it so far off: no turn of two screws does better'
   expect(share).toBeGreaterThan(1);
   const tried = steps(0.375, 1 / 16).flatMap((A) => steps(0.375, 1 / 16).map((B) => shareAfter(make, { A, B })));
   expect(Math.min(...tried)).toBeGreaterThan(0.9 * share);
-  expect(why(make())).toMatch(/\(limit (2|1\.5) mm\), so the tube must move\. If everything goes where it is told, the chance/);
+  expect(why(make())).toMatch(
+    /\(limit (2|1\.5) mm\), so the tube must move\. If everything goes where it is told, the chance/,
+  );
 });
 
 describe('what is said', () => {
@@ -72,27 +100,47 @@ describe('what is said', () => {
   test('of two screws of a mirror: what one would do', () => {
     const found = single('near: 0.9 right 0.9 down, far: 5.5 right 5.5 down');
     expect(found.steps.filter(({ kind }) => kind === 'turn')).toHaveLength(2);
-    expect(found.steps[0]!.why).toMatch(/The screws of M1 steer the beam that lands there\. One screw alone would leave the marks? on M2 [\d.]+ mm (off|apart) \(limit (2|1\.5) mm\)\. If the screws do/);
+    expect(found.steps[0]!.why).toMatch(
+      /The screws of M1 steer the beam that lands there\. One screw alone would leave the marks? on M2 [\d.]+ mm (off|apart) \(limit (2|1\.5) mm\)\. If the screws do/,
+    );
   });
 
   test('of a tube that is moved for M1: its screws cannot', () => {
-    expect(log('marks: M1\nshots: 0 right 4.5 up\n').steps[0]!.why).toContain('The mirror’s own screws never move the mark on it, so the tube must move. If');
+    expect(log('marks: M1\nshots: 0 right 4.5 up\n').steps[0]!.why).toContain(
+      'The mirror’s own screws never move the mark on it, so the tube must move. If',
+    );
   });
 
   test('of a tube where nothing else can be moved', () => {
     const machine = 'machine: bare\nsource: {fires: left}\npath: {nozzle: {leg: 100 mm, aperture: 10 mm}}\n';
-    const found = evaluated(machine, 'limits: fine\nstations: {nozzle: {centre: 1 mm}}\n', 'marks: nozzle\nshots: 4 right 1 up\n');
+    const found = evaluated(
+      machine,
+      'limits: fine\nstations: {nozzle: {centre: 1 mm}}\n',
+      'marks: nozzle\nshots: 4 right 1 up\n',
+    );
     expect(found.steps[0]!.why).toContain('No mirror stands before it, so the tube must move. If');
   });
 
   test('of earlier mirrors: what the last one would do', () => {
-    const plates = [{ right: 0.0002, up: -0.0004 }, { right: 0.0018, up: -0.0047 }, { right: 0, up: 0 }].map((slopes) => ({ piston: 0, ...slopes }));
-    const found = evaluate(new Logged(PLAN, LIMITS, { fault: { plates, tube: { right: -0.3, up: 0.4, turnRight: 0, turnUp: 0 } } }).shoot(0, 1, 2).middles(1, 2).entries);
+    const plates = [
+      { right: 0.0002, up: -0.0004 },
+      { right: 0.0018, up: -0.0047 },
+      { right: 0, up: 0 },
+    ].map((slopes) => ({ piston: 0, ...slopes }));
+    const found = evaluate(
+      new Logged(PLAN, LIMITS, { fault: { plates, tube: { right: -0.3, up: 0.4, turnRight: 0, turnUp: 0 } } })
+        .shoot(0, 1, 2)
+        .middles(1, 2).entries,
+    );
     expect(told(found).join()).toMatch(/turn M1 .*turn M2 /);
-    expect(found.steps[0]!.why).toMatch(/The screws of M1 and M2 steer the beam that lands there\. The screws of M2 alone would (leave the marks? on M\d [\d.]+ mm|do it with a chance of \d\d %)/);
+    expect(found.steps[0]!.why).toMatch(
+      /The screws of M1 and M2 steer the beam that lands there\. The screws of M2 alone would (leave the marks? on M\d [\d.]+ mm|do it with a chance of \d\d %)/,
+    );
   });
 
   test('nothing where no station can be helped', () => {
-    expect(log(M1, M2, 'marks: M3\nshots: [{at: near, mark: none}, {at: far, with: {M2: far}, mark: none}]\n').steps[0]!.why).not.toContain('alone');
+    expect(
+      log(M1, M2, 'marks: M3\nshots: [{at: near, mark: none}, {at: far, with: {M2: far}, mark: none}]\n').steps[0]!.why,
+    ).not.toContain('alone');
   });
 });

@@ -8,7 +8,16 @@ import { Logged } from '../simulation/logged.ts';
 import type { Plan } from '../simulation/world.ts';
 import { LIMITS } from './log.ts';
 
-const PLAN: Plan = { fires: 'left', sends: ['front', 'right', 'down'], mount: 'three screws', in: 1, heads: 'behind', places: 'given', units: 'mm', doubt: 20 };
+const PLAN: Plan = {
+  fires: 'left',
+  sends: ['front', 'right', 'down'],
+  mount: 'three screws',
+  in: 1,
+  heads: 'behind',
+  places: 'given',
+  units: 'mm',
+  doubt: 20,
+};
 
 /** The last leg is too short to learn much of the third mirror's screws in a few turns. */
 const MIRRORS = [0, 1] as const;
@@ -16,13 +25,22 @@ const centred = () => [0, 1, 2, 3].map(() => ({ right: 0, up: 0 }));
 const still = () => [new Vector3(), new Vector3()];
 
 /** Whatever hand and eye do is exact. */
-const faulty = (fault: Partial<Drawn> = {}, priors: Priors = {}, plan: Partial<Plan> = {}) => new Logged({ ...PLAN, ...plan }, LIMITS, { fault, priors });
+const faulty = (fault: Partial<Drawn> = {}, priors: Priors = {}, plan: Partial<Plan> = {}) =>
+  new Logged({ ...PLAN, ...plan }, LIMITS, { fault, priors });
 const learntOf = (log: Logged) => evaluate(log.entries).learnt;
 
 /** Some shots of everything, then each screw of one mirror turned to and fro. */
 function exercised(machine: Logged, mirror: number): Logged {
   machine.shoot(0, 1, 2, 3);
-  for (const [screw, turns] of [['A', 0.5], ['A', -0.25], ['B', -0.5], ['B', 0.25], ['A', -0.5], ['B', 0.5]] as const) machine.turn(mirror, screw, turns).shoot(mirror + 1);
+  for (const [screw, turns] of [
+    ['A', 0.5],
+    ['A', -0.25],
+    ['B', -0.5],
+    ['B', 0.25],
+    ['A', -0.5],
+    ['B', 0.5],
+  ] as const)
+    machine.turn(mirror, screw, turns).shoot(mirror + 1);
   return machine;
 }
 
@@ -32,14 +50,20 @@ function only<Kind extends Learnt['kind']>(learnt: readonly Learnt[], kind: Kind
 }
 
 describe('a screw that does not do what its pitch says', () => {
-  test.each(MIRRORS.flatMap((mirror) => ['A', 'B'].flatMap((screw) => [0.6, 0.8, 1.3].map((share) => ({ mirror, screw, share })))))('$screw of mirror $mirror: $share', ({ mirror, screw, share }) => {
+  test.each(
+    MIRRORS.flatMap((mirror) =>
+      ['A', 'B'].flatMap((screw) => [0.6, 0.8, 1.3].map((share) => ({ mirror, screw, share }))),
+    ),
+  )('$screw of mirror $mirror: $share', ({ mirror, screw, share }) => {
     const machine = faulty();
     const effect = machine.machine.gains[mirror]![screw]!;
     Object.assign(effect, { right: share * effect.right, up: share * effect.up });
     const found = only(learntOf(exercised(machine, mirror)), 'screw');
     expect(found).toMatchObject({ part: `M${mirror + 1}`, screw });
     expect(Math.abs(found.share - share)).toBeLessThan(found.u);
-    expect(found.say).toBe(`Screw ${screw} (${screw === 'A' ? 'upper left' : 'lower right'}) of M${mirror + 1} does ${Math.round(100 * found.share)} % of what its pitch says (± ${Math.ceil(100 * found.u)} %).`);
+    expect(found.say).toBe(
+      `Screw ${screw} (${screw === 'A' ? 'upper left' : 'lower right'}) of M${mirror + 1} does ${Math.round(100 * found.share)} % of what its pitch says (± ${Math.ceil(100 * found.u)} %).`,
+    );
   });
 
   test('one that works the other way round, where the workbook knows next to nothing of it', () => {
@@ -47,25 +71,42 @@ describe('a screw that does not do what its pitch says', () => {
     const effect = machine.machine.gains[0]!['B']!;
     Object.assign(effect, { right: -effect.right, up: -effect.up });
     const found = learntOf(exercised(machine, 0))[0]!;
-    expect(found.say).toMatch(/^Screw B \(lower right\) of M1 works the other way round, at (9\d|100|10\d) % of what its pitch says \(± \d %\)\.$/);
+    expect(found.say).toMatch(
+      /^Screw B \(lower right\) of M1 works the other way round, at (9\d|100|10\d) % of what its pitch says \(± \d %\)\.$/,
+    );
   });
 });
 
 describe('a screw in a place that nobody has written down', () => {
-  test.each(MIRRORS.flatMap((mirror) => ['A', 'B', 'C'].map((screw) => ({ mirror, screw }))))('$screw of mirror $mirror', ({ mirror, screw }) => {
-    const machine = faulty({}, {}, { places: 'unknown' }).shoot(0, 1, 2, 3).turn(mirror, screw, 0.25).shoot(mirror + 1);
-    const [gantry, head] = mirror === 0 ? ['far', 'near'] as const : ['near', 'far'] as const;
-    const found = only(learntOf(machine), 'effect');
-    const before = machine.mark(mirror + 1, gantry, head);
-    const then = machine.turn(mirror, screw, found.turns).mark(mirror + 1, gantry, head);
-    expect(found).toMatchObject({ part: `M${mirror + 1}`, screw, turns: 1 / 8, station: `M${mirror + 2}`, at: 'far', with: mirror === 0 ? {} : { M2: 'near' } });
-    expect(Math.abs(found.right - then.right + before.right)).toBeLessThan(found.u.right);
-    expect(Math.abs(found.up - then.up + before.up)).toBeLessThan(found.u.up);
-  });
+  test.each(MIRRORS.flatMap((mirror) => ['A', 'B', 'C'].map((screw) => ({ mirror, screw }))))(
+    '$screw of mirror $mirror',
+    ({ mirror, screw }) => {
+      const machine = faulty({}, {}, { places: 'unknown' })
+        .shoot(0, 1, 2, 3)
+        .turn(mirror, screw, 0.25)
+        .shoot(mirror + 1);
+      const [gantry, head] = mirror === 0 ? (['far', 'near'] as const) : (['near', 'far'] as const);
+      const found = only(learntOf(machine), 'effect');
+      const before = machine.mark(mirror + 1, gantry, head);
+      const then = machine.turn(mirror, screw, found.turns).mark(mirror + 1, gantry, head);
+      expect(found).toMatchObject({
+        part: `M${mirror + 1}`,
+        screw,
+        turns: 1 / 8,
+        station: `M${mirror + 2}`,
+        at: 'far',
+        with: mirror === 0 ? {} : { M2: 'near' },
+      });
+      expect(Math.abs(found.right - then.right + before.right)).toBeLessThan(found.u.right);
+      expect(Math.abs(found.up - then.up + before.up)).toBeLessThan(found.u.up);
+    },
+  );
 
   test('is told in the words of the mark that it moves', () => {
     const machine = faulty({}, {}, { places: 'unknown' }).shoot(0, 1).turn(0, 'B', 0.25).shoot(1);
-    expect(learntOf(machine)[0]!.say).toMatch(/^Screw B of M1: 1\/8 turn in moves the mark on M2 \(gantry far from M1, front\) 2\.\d left \(machine right\) \(± 0\.\d mm\)\.$/);
+    expect(learntOf(machine)[0]!.say).toMatch(
+      /^Screw B of M1: 1\/8 turn in moves the mark on M2 \(gantry far from M1, front\) 2\.\d left \(machine right\) \(± 0\.\d mm\)\.$/,
+    );
   });
 });
 
@@ -81,23 +122,40 @@ describe('a tube that is off', () => {
     ['up', { right: 0, up: 4 }, 'rear', 'to the rear'],
     ['down', { right: -4, up: 0 }, 'left', 'to the left'],
   ] as const)('fires %s, its exit %o: %s', (fires, { right, up }, toward, words) => {
-    const sends = fires === 'front' || fires === 'rear' ? ['right', 'front', 'down'] as const : ['front', 'right', 'down'] as const;
-    const found = only(learntOf(faulty({ tube: { right, up, turnRight: 0, turnUp: 0 } }, {}, { fires, sends }).shoot(0, 1, 2, 3)), 'tube');
+    const sends =
+      fires === 'front' || fires === 'rear'
+        ? (['right', 'front', 'down'] as const)
+        : (['front', 'right', 'down'] as const);
+    const found = only(
+      learntOf(faulty({ tube: { right, up, turnRight: 0, turnUp: 0 } }, {}, { fires, sends }).shoot(0, 1, 2, 3)),
+      'tube',
+    );
     within(found.off, toward, 4);
     expect(found.say).toMatch(new RegExp(`^The tube’s beam enters [34]\\.\\d mm ${words} \\(± \\d\\.\\d mm\\)\\.$`));
   });
 
   test('both ways at once', () => {
-    const found = only(learntOf(faulty({ tube: { right: 5, up: -4, turnRight: 0, turnUp: 0 } }).shoot(0, 1, 2, 3)), 'tube');
+    const found = only(
+      learntOf(faulty({ tube: { right: 5, up: -4, turnRight: 0, turnUp: 0 } }).shoot(0, 1, 2, 3)),
+      'tube',
+    );
     expect(found.say).toMatch(/^The tube’s beam enters 4\.\d mm to the rear and 3\.\d mm low \(± \d\.\d mm\)\.$/);
   });
 
   /** Only where the first mirror is known to stand true can a tube's angle be told from the mirror's. */
-  test.each([['turnUp', -0.006, 'down'], ['turnRight', 0.006, 'rear']] as const)('it points elsewhere: %s %d', (axis, turn, toward) => {
+  test.each([
+    ['turnUp', -0.006, 'down'],
+    ['turnRight', 0.006, 'rear'],
+  ] as const)('it points elsewhere: %s %d', (axis, turn, toward) => {
     const tube = { right: 0, up: 0, turnRight: 0, turnUp: 0, [axis]: turn };
-    const found = only(learntOf(faulty({ tube }, { mirrorTilt: 0.0003, apertureOffset: 0.2 }).shoot(0, 1, 2)), 'inclination');
+    const found = only(
+      learntOf(faulty({ tube }, { mirrorTilt: 0.0003, apertureOffset: 0.2 }).shoot(0, 1, 2)),
+      'inclination',
+    );
     within(found.off, toward, 0.006);
-    expect(found.say).toMatch(new RegExp(`^The tube’s beam is inclined [56]\\.\\d mrad ${toward} \\(± \\d\\.\\d mrad\\)\\.$`));
+    expect(found.say).toMatch(
+      new RegExp(`^The tube’s beam is inclined [56]\\.\\d mrad ${toward} \\(± \\d\\.\\d mrad\\)\\.$`),
+    );
   });
 });
 
@@ -109,7 +167,9 @@ describe('an aperture that is off its place', () => {
     ['M3', 2, { right: 0, up: -2.5 }, 'down', 'low'],
   ] as const)('%s (%i): %o', (station, index, off, toward, words) => {
     const apertures = centred().map((place, k) => (k === index ? off : place));
-    const found = learntOf(faulty({ apertures }, { tubeOffset: 0.3, mirrorPiston: 0.2, apertureOffset: 2 }).shoot(0, 1, 2, 3)).find((one) => one.kind === 'aperture')!;
+    const found = learntOf(
+      faulty({ apertures }, { tubeOffset: 0.3, mirrorPiston: 0.2, apertureOffset: 2 }).shoot(0, 1, 2, 3),
+    ).find((one) => one.kind === 'aperture')!;
     expect(found.station).toBe(station);
     within(found.off, toward, 2.5);
     expect(found.say).toContain(`The aperture of ${station} stands ${found.off[0]!.by.toFixed(1)} mm ${words} (± `);
@@ -119,12 +179,26 @@ describe('an aperture that is off its place', () => {
 /** Right-handed about its axis; the words are those of someone who looks against z, against x, and along y. */
 describe('a carriage that turns along its travel', () => {
   test.each([
-    ['gantry', 0, new Vector3(0, 0, 0.003), 'z', 'Seen from above, the gantry turns [23].\\d mrad anticlockwise on its way from near M1 \\(rear\\) to far from M1 \\(front\\)'],
-    ['gantry', 0, new Vector3(0, 0, -0.003), 'z', 'Seen from above, the gantry turns [23].\\d mrad clockwise on its way from near M1 \\(rear\\) to far from M1 \\(front\\)'],
+    [
+      'gantry',
+      0,
+      new Vector3(0, 0, 0.003),
+      'z',
+      'Seen from above, the gantry turns [23].\\d mrad anticlockwise on its way from near M1 \\(rear\\) to far from M1 \\(front\\)',
+    ],
+    [
+      'gantry',
+      0,
+      new Vector3(0, 0, -0.003),
+      'z',
+      'Seen from above, the gantry turns [23].\\d mrad clockwise on its way from near M1 \\(rear\\) to far from M1 \\(front\\)',
+    ],
     ['gantry', 0, new Vector3(0.003, 0, 0), 'x', 'Seen from the right, the gantry turns [23].\\d mrad anticlockwise'],
   ] as const)('%s (%i) by %o', (rides, order, turn, axis, words) => {
     const carriages = still().map((none, k) => (k === order ? turn : none));
-    const found = learntOf(faulty({ carriages }, { carriageTurn: 0.003 }).shoot(0, 1, 2, 3, 1, 2, 3)).find((one) => one.kind === 'carriage')!;
+    const found = learntOf(faulty({ carriages }, { carriageTurn: 0.003 }).shoot(0, 1, 2, 3, 1, 2, 3)).find(
+      (one) => one.kind === 'carriage',
+    )!;
     expect(found).toMatchObject({ rides, axis });
     expect(Math.abs(found.turn - turn[axis])).toBeLessThan(2 * found.u);
     expect(found.say).toMatch(new RegExp(`^${words}`));
@@ -142,13 +216,22 @@ describe('nothing is told', () => {
 
   test('of what marks cannot tell: all apertures and the tube a millimetre higher', () => {
     const apertures = centred().map((_, k) => ({ right: 0, up: k < 3 ? 1 : 0 }));
-    expect(learntOf(faulty({ apertures, tube: { right: 0, up: 1, turnRight: 0, turnUp: 0 } }).shoot(0, 1, 2, 3))).toEqual([]);
+    expect(
+      learntOf(faulty({ apertures, tube: { right: 0, up: 1, turnRight: 0, turnUp: 0 } }).shoot(0, 1, 2, 3)),
+    ).toEqual([]);
   });
 
   test('of a screw after one small turn', () => {
     const machine = faulty();
     Object.assign(machine.machine.gains[0]!['B']!, { right: 0, up: 0 });
-    expect(learntOf(machine.shoot(0, 1).turn(0, 'B', 1 / 32).shoot(1))).toEqual([]);
+    expect(
+      learntOf(
+        machine
+          .shoot(0, 1)
+          .turn(0, 'B', 1 / 32)
+          .shoot(1),
+      ),
+    ).toEqual([]);
   });
 });
 

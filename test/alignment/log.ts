@@ -46,7 +46,10 @@ export const CENTRED = {
 };
 
 export function evaluated(...cells: string[]): Evaluation {
-  const workbook = createReader({ threads, expressions }).read(cells.join('---\n'), { file: 'test.alignbook.yaml', files: new Map() });
+  const workbook = createReader({ threads, expressions }).read(cells.join('---\n'), {
+    file: 'test.alignbook.yaml',
+    files: new Map(),
+  });
   const errors = workbook.findings.filter(({ code }) => !code.startsWith('name.quote'));
   if (errors.length > 0) throw new Error(`a test's own log is wrong: ${JSON.stringify(errors)}`);
   return evaluate(workbook.entries);
@@ -54,7 +57,10 @@ export function evaluated(...cells: string[]): Evaluation {
 
 /** The same for a log that has mistakes in it on purpose. */
 export function evaluatedWithMistakes(...cells: string[]): Evaluation {
-  return evaluate(createReader({ threads, expressions }).read(cells.join('---\n'), { file: 'test.alignbook.yaml', files: new Map() }).entries);
+  return evaluate(
+    createReader({ threads, expressions }).read(cells.join('---\n'), { file: 'test.alignbook.yaml', files: new Map() })
+      .entries,
+  );
 }
 
 /** Machine, limits, then the cells. */
@@ -79,11 +85,16 @@ export function told({ steps }: Evaluation): string[] {
 
 function briefly(step: Step): string {
   switch (step.kind) {
-    case 'turn': return `turn ${step.part} ${step.screw} ${step.turns}`;
-    case 'shift': return `shift ${step.part} ${step.by.join(',')}`;
-    case 'lock': return `lock ${step.part} ${step.to}`;
-    case 'shoot': return `shoot ${step.station} ${step.shots.map(({ at, with: others, height }) => [at, ...Object.entries(others ?? {}).map(([name, stop]) => `${name}=${stop}`), ...(height === undefined ? [] : [`height=${height}`])].join('/')).join(' ')}`;
-    default: return step.kind;
+    case 'turn':
+      return `turn ${step.part} ${step.screw} ${step.turns}`;
+    case 'shift':
+      return `shift ${step.part} ${step.by.join(',')}`;
+    case 'lock':
+      return `lock ${step.part} ${step.to}`;
+    case 'shoot':
+      return `shoot ${step.station} ${step.shots.map(({ at, with: others, height }) => [at, ...Object.entries(others ?? {}).map(([name, stop]) => `${name}=${stop}`), ...(height === undefined ? [] : [`height=${height}`])].join('/')).join(' ')}`;
+    default:
+      return step.kind;
   }
 }
 

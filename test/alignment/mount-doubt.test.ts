@@ -8,16 +8,36 @@ import { Logged } from '../simulation/logged.ts';
 import type { Plan } from '../simulation/world.ts';
 import { CENTRED, codes, LIMITS, log, told } from './log.ts';
 
-const PLAN: Plan = { fires: 'left', sends: ['front', 'right', 'down'], mount: 'three screws', in: 1, heads: 'behind', places: 'given', units: 'mm', doubt: 20 };
+const PLAN: Plan = {
+  fires: 'left',
+  sends: ['front', 'right', 'down'],
+  mount: 'three screws',
+  in: 1,
+  heads: 'behind',
+  places: 'given',
+  units: 'mm',
+  doubt: 20,
+};
 const WRONG = ['in', 'mirror', 'swap', 'pitch'] as const;
 /** How M1 stands at first, rad: the far mark then is some 6 mm off. */
-const STARTS = [[0.004, 0.001], [-0.004, 0.001], [0.001, 0.004], [0.001, -0.004], [0.003, 0.003], [-0.003, -0.003]] as const;
+const STARTS = [
+  [0.004, 0.001],
+  [-0.004, 0.001],
+  [0.001, 0.004],
+  [0.001, -0.004],
+  [0.003, 0.003],
+  [-0.003, -0.003],
+] as const;
 const ONLY_M2 = LIMITS.replace(/^ {2}(M3|lens): .*\n/gm, '');
 /** mm: the edge of the tape on M2. */
 const EDGE = 10;
 
 /** Advice is done until it ends, by exact hands and with marks that are read as they are. */
-function followed(plan: Plan, [right, up]: readonly [number, number], rounds = 16): { readonly ends: Evaluation; readonly largest: readonly number[]; readonly turns: readonly (readonly number[])[] } {
+function followed(
+  plan: Plan,
+  [right, up]: readonly [number, number],
+  rounds = 16,
+): { readonly ends: Evaluation; readonly largest: readonly number[]; readonly turns: readonly (readonly number[])[] } {
   const still = { piston: 0, right: 0, up: 0 };
   const logged = new Logged(plan, ONLY_M2, { fault: { plates: [{ piston: 0, right, up }, still, still] } }).shoot(0);
   const largest: number[] = [];
@@ -36,25 +56,36 @@ function followed(plan: Plan, [right, up]: readonly [number, number], rounds = 1
 }
 
 describe.each(WRONG)('described wrongly: %s', (wrongMount) => {
-  test.each(STARTS.map((start) => [start] as const))('M1 at first %j: ends within, and after the first turn no mark that was on the tape leaves it', (start) => {
-    const { ends, largest, turns } = followed({ ...PLAN, wrongMount }, start);
-    expect(ends.verdict, told(ends).join()).toBe('within');
-    const first = turns.findIndex((some) => some.length > 0);
-    expect(first).toBeGreaterThanOrEqual(0);
-    expect(Math.max(...largest.slice(first))).toBeLessThanOrEqual(Math.max(EDGE, largest[first]!));
-  });
+  test.each(STARTS.map((start) => [start] as const))(
+    'M1 at first %j: ends within, and after the first turn no mark that was on the tape leaves it',
+    (start) => {
+      const { ends, largest, turns } = followed({ ...PLAN, wrongMount }, start);
+      expect(ends.verdict, told(ends).join()).toBe('within');
+      const first = turns.findIndex((some) => some.length > 0);
+      expect(first).toBeGreaterThanOrEqual(0);
+      expect(Math.max(...largest.slice(first))).toBeLessThanOrEqual(Math.max(EDGE, largest[first]!));
+    },
+  );
 });
 
 test('described rightly nothing of the kind is said', () => {
   for (const start of STARTS) {
     const { ends } = followed(PLAN, start);
-    expect([ends.verdict, codes(ends.findings).filter((code) => code === 'mount.contradicted')]).toEqual(['within', []]);
+    expect([ends.verdict, codes(ends.findings).filter((code) => code === 'mount.contradicted')]).toEqual([
+      'within',
+      [],
+    ]);
   }
 });
 
 describe('one response alone', () => {
   const m2 = (near: string, far: string) => `marks: M2\nshots: {near: ${near}, far: ${far}}\n`;
-  const first = [CENTRED.M1, m2('0.9 right 0 up', '5.6 right 0 up'), 'adjust: M1\nturn: {B: in 1/8}\n', m2('1.4 right 0 up', '8.4 right 0 up')];
+  const first = [
+    CENTRED.M1,
+    m2('0.9 right 0 up', '5.6 right 0 up'),
+    'adjust: M1\nturn: {B: in 1/8}\n',
+    m2('1.4 right 0 up', '8.4 right 0 up'),
+  ];
 
   test('may be a slip: the mark is asked for again, nothing is turned and no mount is called wrong', () => {
     const found = log(...first);
@@ -71,8 +102,16 @@ describe('one response alone', () => {
   });
 
   test('with a second one names the mount and what to write', () => {
-    const found = log(...first, first.at(-1)!, 'adjust: M1\nturn: {B: out 1/8}\n', m2('0.9 right 0 up', '5.6 right 0 up'));
-    expect(found.findings.find(({ code }) => code === 'mount.contradicted')).toMatchObject({ cell: 0, facts: { mount: 'corner', fix: expect.any(String) } });
+    const found = log(
+      ...first,
+      first.at(-1)!,
+      'adjust: M1\nturn: {B: out 1/8}\n',
+      m2('0.9 right 0 up', '5.6 right 0 up'),
+    );
+    expect(found.findings.find(({ code }) => code === 'mount.contradicted')).toMatchObject({
+      cell: 0,
+      facts: { mount: 'corner', fix: expect.any(String) },
+    });
   });
 });
 

@@ -35,25 +35,43 @@ describe('the block of the first mirror', () => {
 
   test('and no other, unless the machine cell names how', () => {
     const machine = MACHINE.replace('M1: {', 'M1: {moves: [up], ').replace('M2: {', 'M2: {moves: [left], ');
-    const steps = evaluated(machine, LIMITS, M1, SIDEWAYS).steps.flatMap((step) => (step.kind === 'shift' ? [step] : []));
+    const steps = evaluated(machine, LIMITS, M1, SIDEWAYS).steps.flatMap((step) =>
+      step.kind === 'shift' ? [step] : [],
+    );
     for (const { part, by } of steps) if (part === 'M1') expect(by[0]).toBe(0);
   });
 
   test('can be lifted with the tube by as much, where heights differ: that leaves the mark on it and lifts those behind', () => {
-    const known = estimate(fold(createReader({ threads, expressions }).read([MACHINE, LIMITS, M1, M2].join('---\n'), { file: 'test.alignbook.yaml', files: new Map() }).entries))!;
+    const known = estimate(
+      fold(
+        createReader({ threads, expressions }).read([MACHINE, LIMITS, M1, M2].join('---\n'), {
+          file: 'test.alignbook.yaml',
+          files: new Map(),
+        }).entries,
+      ),
+    )!;
     const [first, second] = known.system.stations as [Station, Station];
-    const both = shifting(known.system, second).map(({ adjusters }) => adjusters.filter(({ axis }) => axis?.[2] === 1)).find((lifts) => lifts.length === 2)!;
+    const both = shifting(known.system, second)
+      .map(({ adjusters }) => adjusters.filter(({ axis }) => axis?.[2] === 1))
+      .find((lifts) => lifts.length === 2)!;
     expect(both.map(({ part }) => part)).toEqual(['tube', 'M1']);
     const queries = [queryAt(first, {}), queryAt(second, { M2: 130 }), queryAt(second, { M2: 690 })];
     const [before, after] = [NO_MOVE, moveOf(both, [3.5, 3.5])].map((move) => predict(known, queries, move)!.mean);
-    expect([...after!].map((mark, k) => Math.round((mark - before![k]!) * 1e6) / 1e6 + 0)).toEqual([0, 0, 0, 3.5, 0, 3.5]);
+    expect([...after!].map((mark, k) => Math.round((mark - before![k]!) * 1e6) / 1e6 + 0)).toEqual([
+      0, 0, 0, 3.5, 0, 3.5,
+    ]);
   });
 });
 
 describe('after a new tube', () => {
   const HELD = MACHINE.replace('  fires: left\n', '  fires: left\n  holders: {exit: 120 mm, tail: 980 mm}\n');
   const STEEP = marks('0.5 right 0 up', '4 right 0 up');
-  const parts = (...cells: string[]) => evaluated(HELD, LIMITS, M1, M2, ...cells).steps.flatMap((step) => (step.kind === 'turn' || step.kind === 'shift' ? [step.kind === 'shift' ? `${step.part} ${step.end ?? 'whole'}` : `${step.part} ${step.screw}`] : []));
+  const parts = (...cells: string[]) =>
+    evaluated(HELD, LIMITS, M1, M2, ...cells).steps.flatMap((step) =>
+      step.kind === 'turn' || step.kind === 'shift'
+        ? [step.kind === 'shift' ? `${step.part} ${step.end ?? 'whole'}` : `${step.part} ${step.screw}`]
+        : [],
+    );
 
   test('it is aimed by its tail before a mirror that fitted the old one is turned', () => {
     const found = evaluated(HELD, LIMITS, M1, M2, 'event: new tube\n', M1, STEEP);
@@ -73,7 +91,11 @@ describe('after a new tube', () => {
     ['a new tube, and a mirror turned since', ['event: new tube\n', 'adjust: M1\nturn: {A: in 1/16}\n'], /^M1 [ABC]$/],
     ['a new tube, and the tube shifted since', ['event: new tube\n', 'adjust: tube\nshift: 1 mm up\n'], /^tube tail$/],
     ['a new tube, and the machine moved since', ['event: new tube\n', 'event: moved\n'], /^M1 [ABC]$/],
-    ['a new tube in an earlier service', ['event: new tube\n', M1, M2, 'release: in service\n', 'session: two\n'], /^M1 [ABC]$/],
+    [
+      'a new tube in an earlier service',
+      ['event: new tube\n', M1, M2, 'release: in service\n', 'session: two\n'],
+      /^M1 [ABC]$/,
+    ],
   ])('%s', (_, cells, expected) => {
     const moved = parts(...cells, M1, STEEP);
     expect(moved.length).toBeGreaterThan(0);
@@ -89,7 +111,8 @@ describe('after a new tube', () => {
 describe('a screw at its end', () => {
   const OFF = marks('0.4 right 0 up', '2.8 right 0 up');
   const ENDED = 'adjust: M1\nno further: {B: in}\n';
-  const turns = (...cells: string[]) => log(...cells, M1, OFF).steps.flatMap((step) => (step.kind === 'turn' ? [`${step.screw} ${step.turns}`] : []));
+  const turns = (...cells: string[]) =>
+    log(...cells, M1, OFF).steps.flatMap((step) => (step.kind === 'turn' ? [`${step.screw} ${step.turns}`] : []));
 
   test('is turned where it can be, and then no more: the others do the same', () => {
     expect(turns()).toEqual(['B 0.125']);
@@ -111,10 +134,20 @@ describe('a screw at its end', () => {
   ])('%s', (_, cells, expected) => expect(turns(...cells)).toEqual(expected));
 
   test('where nothing else helps it is named, and what to do', () => {
-    const pivot = MACHINE.replace('      C: {right: -22 mm, up: -22 mm}\n', '').replace('    thread: M4', '    pivot: {right: -22 mm, up: -22 mm}\n    thread: M4').replace('M1: {', 'M1: {moves: [up], ');
-    const found = evaluated(pivot, LIMITS, 'adjust: M1\nno further: {B: in}\n', M1, 'marks: M2\nshots: [{at: near, mark: 0 right 0 up}, {at: 410 mm, mark: 4 right 0 up}, {at: far, mark: 8 right 0 up}]\n');
+    const pivot = MACHINE.replace('      C: {right: -22 mm, up: -22 mm}\n', '')
+      .replace('    thread: M4', '    pivot: {right: -22 mm, up: -22 mm}\n    thread: M4')
+      .replace('M1: {', 'M1: {moves: [up], ');
+    const found = evaluated(
+      pivot,
+      LIMITS,
+      'adjust: M1\nno further: {B: in}\n',
+      M1,
+      'marks: M2\nshots: [{at: near, mark: 0 right 0 up}, {at: 410 mm, mark: 4 right 0 up}, {at: far, mark: 8 right 0 up}]\n',
+    );
     expect(found.verdict).toBe('blocked');
-    expect(says(found.steps)).toMatch(/screw B \(lower right\) of M1 goes no further in\. Back off all screws of that mirror by the same amount so that it has room, or move its block/);
+    expect(says(found.steps)).toMatch(
+      /screw B \(lower right\) of M1 goes no further in\. Back off all screws of that mirror by the same amount so that it has room, or move its block/,
+    );
   });
 
   test('nothing it says moves a mark', () => {
@@ -124,7 +157,10 @@ describe('a screw at its end', () => {
 
   test('of a screw whose place is not known the trial goes the other way', () => {
     const unknown = MACHINE.replace(/\{right: -?22 mm, up: -?22 mm\}/g, '{}').replace('    in: toward beam\n', '');
-    const turned = (...cells: string[]) => evaluated(unknown, LIMITS, ...cells, M1, OFF).steps.flatMap((step) => (step.kind === 'turn' ? [Math.sign(step.turns)] : []));
+    const turned = (...cells: string[]) =>
+      evaluated(unknown, LIMITS, ...cells, M1, OFF).steps.flatMap((step) =>
+        step.kind === 'turn' ? [Math.sign(step.turns)] : [],
+      );
     expect(turned()).toEqual([1]);
     expect(turned('adjust: M1\nno further: {A: in}\n')).toEqual([-1]);
   });
@@ -135,8 +171,16 @@ describe('a left-hand thread', () => {
   const OFF = (way: string) => marks(`0.4 ${way} 0 up`, `2.8 ${way} 0 up`);
 
   test.each([
-    ['right', 'in by 1/8 turn (anticlockwise: left-hand thread; 5.5 mm at the rim)', 'in by 1/8 turn (clockwise; 5.5 mm at the rim)'],
-    ['left', 'out by 1/8 turn (clockwise: left-hand thread; 5.5 mm at the rim)', 'out by 1/8 turn (anticlockwise; 5.5 mm at the rim)'],
+    [
+      'right',
+      'in by 1/8 turn (anticlockwise: left-hand thread; 5.5 mm at the rim)',
+      'in by 1/8 turn (clockwise; 5.5 mm at the rim)',
+    ],
+    [
+      'left',
+      'out by 1/8 turn (clockwise: left-hand thread; 5.5 mm at the rim)',
+      'out by 1/8 turn (anticlockwise; 5.5 mm at the rim)',
+    ],
   ])('%s: the same turn, in the other sense of the clock, and it is said which', (way, left, right) => {
     const [lh, rh] = [evaluated(LEFT, LIMITS, M1, OFF(way)), log(M1, OFF(way))];
     expect(told(lh)).toEqual(told(rh));

@@ -10,7 +10,8 @@ const ALL = [M1, M2, M3, lens];
 const OFF = 'marks: M2\nshots: {near: 0.4 right 0 up, far: 2.8 right 0 up}\n';
 const RELEASE = 'release: in service\nby: kt\n';
 const nuts = (part: string, lock: string) => `adjust: ${part}\nlock: ${lock}\n`;
-const turn = (part: string, amount = 'in 1/16', lock = '') => `adjust: ${part}\nturn: {A: ${amount}}\n${lock && `lock: ${lock}\n`}`;
+const turn = (part: string, amount = 'in 1/16', lock = '') =>
+  `adjust: ${part}\nturn: {A: ${amount}}\n${lock && `lock: ${lock}\n`}`;
 const log = (...cells: string[]) => evaluated(WITH_NUTS, LIMITS, ...cells);
 
 describe('before a mirror’s first turn in a visit its nuts are loosened', () => {
@@ -23,11 +24,20 @@ describe('before a mirror’s first turn in a visit its nuts are loosened', () =
     ['loosened in an earlier visit', [nuts('M1', 'loose'), 'session: two\n'], []],
     ['tightened in an earlier visit', [nuts('M1', 'loose'), nuts('M1', 'tight'), 'session: two\n'], ['lock M1 loose']],
     ['turned in this visit without a word of them', [turn('M1', 'out 1/32'), turn('M1', 'in 1/32')], []],
-    ['turned in an earlier visit without a word of them', [turn('M1', 'out 1/32'), turn('M1', 'in 1/32'), 'session: two\n'], ['lock M1 loose']],
+    [
+      'turned in an earlier visit without a word of them',
+      [turn('M1', 'out 1/32'), turn('M1', 'in 1/32'), 'session: two\n'],
+      ['lock M1 loose'],
+    ],
     ['loose before the machine was moved', [nuts('M1', 'loose'), 'event: moved\n'], ['lock M1 loose']],
     ['of another mirror', [nuts('M2', 'loose')], ['lock M1 loose']],
   ])('%s', (_, cells, expected) => {
-    expect(told(log(...cells, M1, OFF))).toEqual([...expected, expect.stringMatching(/^turn M1 B/), 'lock M1 tight', 'shoot M2 near far']);
+    expect(told(log(...cells, M1, OFF))).toEqual([
+      ...expected,
+      expect.stringMatching(/^turn M1 B/),
+      'lock M1 tight',
+      'shoot M2 near far',
+    ]);
   });
 
   test('none for a mirror that is not turned, and none for a block', () => {
@@ -39,7 +49,9 @@ describe('before a mirror’s first turn in a visit its nuts are loosened', () =
   });
 
   test('what is expected then is as unsure as loosening leaves it', () => {
-    const [loose, tight] = [nuts('M1', 'found loose'), nuts('M1', 'found tight')].map((cell) => log(cell, M1, OFF).expected.at(-1)!);
+    const [loose, tight] = [nuts('M1', 'found loose'), nuts('M1', 'found tight')].map(
+      (cell) => log(cell, M1, OFF).expected.at(-1)!,
+    );
     // A lock tilts its mirror by 0.5 mrad; that raises a beam which meets it at 45 degrees by √2 of it.
     expect(Math.hypot(loose!.u.up, Math.SQRT2 * 0.0005 * 690)).toBeCloseTo(tight!.u.up, 2);
   });
@@ -56,7 +68,10 @@ describe('nuts loose or to be tightened', () => {
     expect(states(found)).toBe('M1 within, M2 within, M3 within, lens within');
     expect([found.verdict, ...told(found)]).toEqual(['continue', 'lock M1 tight', 'shoot M2 near far']);
     const tightened = log(cell, ...ALL, nuts('M1', 'tight'));
-    expect([states(tightened), ...told(tightened)]).toEqual(['M1 within, M2 stale, M3 stale, lens stale', 'shoot M2 near far']);
+    expect([states(tightened), ...told(tightened)]).toEqual([
+      'M1 within, M2 stale, M3 stale, lens stale',
+      'shoot M2 near far',
+    ]);
     expect(log(cell, ...ALL, nuts('M1', 'tight'), M2, M3, lens).verdict).toBe('within');
   });
 
@@ -76,11 +91,17 @@ describe('nuts loose or to be tightened', () => {
 
   test('a mirror is tightened when it is done, before the next one is worked on', () => {
     expect(told(log(nuts('M1', 'loose'), M1, M2))).toEqual(['lock M1 tight', 'shoot M2 near far']);
-    expect(told(log(nuts('M1', 'loose'), M1, M2, nuts('M1', 'tight'), M2))).toEqual(['shoot M3 near/M2=near far/M2=far']);
+    expect(told(log(nuts('M1', 'loose'), M1, M2, nuts('M1', 'tight'), M2))).toEqual([
+      'shoot M3 near/M2=near far/M2=far',
+    ]);
   });
 
   test('several at once in the order of the path, and one shot', () => {
-    expect(told(log(nuts('M3', 'loose'), nuts('M2', 'loose'), ...ALL))).toEqual(['lock M2 tight', 'lock M3 tight', 'shoot M3 near/M2=near far/M2=far']);
+    expect(told(log(nuts('M3', 'loose'), nuts('M2', 'loose'), ...ALL))).toEqual([
+      'lock M2 tight',
+      'lock M3 tight',
+      'shoot M3 near/M2=near far/M2=far',
+    ]);
   });
 
   test('behind which nothing has limits: tightened, and nothing is shot', () => {
@@ -90,7 +111,8 @@ describe('nuts loose or to be tightened', () => {
 });
 
 describe('nuts that are not known, of mirrors that were not turned', () => {
-  const item = (cells: readonly string[]) => log(...cells).steps.flatMap((step) => (step.kind === 'check' ? step.items : []));
+  const item = (cells: readonly string[]) =>
+    log(...cells).steps.flatMap((step) => (step.kind === 'check' ? step.items : []));
 
   test('one item before the release, and no step', () => {
     expect(told(log(...ALL))).toEqual(['check', 'release']);
@@ -143,7 +165,11 @@ test('any sequence of cells leaves the nuts as the format says', () => {
           known.set(part, lock.replace('found ', ''));
           break;
         }
-        case 'turn': cells.push(turn(part)); known.set(part, was === 'loose' ? 'loose' : 'open'); turned.add(part); break;
+        case 'turn':
+          cells.push(turn(part));
+          known.set(part, was === 'loose' ? 'loose' : 'open');
+          turned.add(part);
+          break;
         case 'turn and lock': {
           const lock = pick(['loose', 'tight', 'found loose', 'found tight']);
           cells.push(turn(part, 'out 1/16', lock));
@@ -151,8 +177,13 @@ test('any sequence of cells leaves the nuts as the format says', () => {
           turned.add(part);
           break;
         }
-        case 'event': cells.push('event: moved\n'); known.clear(); break;
-        default: cells.push('session: next\n'); turned.clear();
+        case 'event':
+          cells.push('event: moved\n');
+          known.clear();
+          break;
+        default:
+          cells.push('session: next\n');
+          turned.clear();
       }
     }
     const open = ['M1', 'M2'].filter((part) => known.has(part) && known.get(part) !== 'tight');
@@ -160,8 +191,15 @@ test('any sequence of cells leaves the nuts as the format says', () => {
     expect(loose, cells.join('---\n')).toBe(open.length > 0);
     const done = log(...cells, ...ALL);
     expect(done.verdict, cells.join('---\n')).toBe(open.length > 0 ? 'continue' : 'within');
-    if (open.length > 0) expect(told(done).filter((step) => step.startsWith('lock')), cells.join('---\n')).toEqual(open.map((part) => `lock ${part} tight`));
-    else expect(done.steps.flatMap((step) => (step.kind === 'check' ? step.items : []))).toEqual([`lock nuts of ${listed(['M1', 'M2', 'M3'].filter((part) => !known.has(part)))} tight`]);
+    if (open.length > 0)
+      expect(
+        told(done).filter((step) => step.startsWith('lock')),
+        cells.join('---\n'),
+      ).toEqual(open.map((part) => `lock ${part} tight`));
+    else
+      expect(done.steps.flatMap((step) => (step.kind === 'check' ? step.items : []))).toEqual([
+        `lock nuts of ${listed(['M1', 'M2', 'M3'].filter((part) => !known.has(part)))} tight`,
+      ]);
     const loosened = told(log(...cells, M1, OFF)).filter((step) => step === 'lock M1 loose');
     const needed = known.get('M1') !== 'loose' && !(known.get('M1') === 'open' && turned.has('M1'));
     expect(loosened.length > 0, cells.join('---\n')).toBe(needed);

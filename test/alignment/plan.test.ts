@@ -12,7 +12,8 @@ import { createReader, expressions } from '../../src/workbook/index.ts';
 import { CENTRED, LIMITS, log, MACHINE, stationOf, told } from './log.ts';
 
 const { M1, M2, M3 } = CENTRED;
-const m2 = (near: string, middle: string, far: string) => `marks: M2\nshots: [{at: near, mark: ${near}}, {at: 410 mm, mark: ${middle}}, {at: far, mark: ${far}}]\n`;
+const m2 = (near: string, middle: string, far: string) =>
+  `marks: M2\nshots: [{at: near, mark: ${near}}, {at: 410 mm, mark: ${middle}}, {at: far, mark: ${far}}]\n`;
 const turns = ({ steps }: Evaluation) => steps.flatMap((step) => (step.kind === 'turn' ? [step] : []));
 const ANGLES: readonly (readonly [string, string, string])[] = [
   ['0.4 right 0 up', '1.6 right 0 up', '2.8 right 0 up'],
@@ -29,13 +30,24 @@ describe('a move', () => {
     expect(new Set(turns(found).map(({ part }) => part))).toEqual(new Set(['M1']));
   });
 
-  test.each(ANGLES)('is what a hand sets (%s, %s, %s): quarters, eighths and sixteenths, a thirty-second where a sixteenth would miss', (...marks) => {
-    for (const { turns: amount } of turns(log(M1, m2(...marks)))) expect(Number.isInteger(amount * 32)).toBe(true);
-  });
+  test.each(ANGLES)(
+    'is what a hand sets (%s, %s, %s): quarters, eighths and sixteenths, a thirty-second where a sixteenth would miss',
+    (...marks) => {
+      for (const { turns: amount } of turns(log(M1, m2(...marks)))) expect(Number.isInteger(amount * 32)).toBe(true);
+    },
+  );
 
   test('of the mirror before the station alone, where that does: the ones upstream are within and stay', () => {
-    const found = log(M1, M2, 'marks: M3\nshots:\n  - {at: near, mark: 0.5 right 0 up}\n  - {at: far, mark: 4 right 0 up}\n  - {at: near, with: {M2: far}, mark: 0.5 right 0 up}\n  - {at: far, with: {M2: far}, mark: 4 right 0 up}\n  - {at: 490 mm, mark: 2 right 0 up}\n');
-    expect(turns(found).filter(({ part }) => part === 'M1').every(({ turns: amount }) => Math.abs(amount) >= 1 / 16)).toBe(true);
+    const found = log(
+      M1,
+      M2,
+      'marks: M3\nshots:\n  - {at: near, mark: 0.5 right 0 up}\n  - {at: far, mark: 4 right 0 up}\n  - {at: near, with: {M2: far}, mark: 0.5 right 0 up}\n  - {at: far, with: {M2: far}, mark: 4 right 0 up}\n  - {at: 490 mm, mark: 2 right 0 up}\n',
+    );
+    expect(
+      turns(found)
+        .filter(({ part }) => part === 'M1')
+        .every(({ turns: amount }) => Math.abs(amount) >= 1 / 16),
+    ).toBe(true);
     expect(turns(found).some(({ part }) => part === 'M2')).toBe(true);
   });
 });
@@ -44,7 +56,12 @@ describe('against its own marks', () => {
   /** Nothing but the newest cell of a place speaks for it: a plain reading over the limit caps the probability and is shot again. */
   test('a place whose newest mark is over the limit is not within, whatever the older ones say', () => {
     const at = (far: string) => `marks: M2\nshots: [{at: far, mark: ${far}}]\n`;
-    const found = log(M1, m2('0.9 right 0 up', '0.9 right 0 up', '1.9 right 0 up'), at('1.9 right 0 up'), at('2.4 right 0 up'));
+    const found = log(
+      M1,
+      m2('0.9 right 0 up', '0.9 right 0 up', '1.9 right 0 up'),
+      at('1.9 right 0 up'),
+      at('2.4 right 0 up'),
+    );
     const M2now = stationOf(found, 'M2');
     const centre = M2now.requirements.find(({ limit }) => limit === 'centre')!;
     expect(centre.value).toBeCloseTo(2.4, 6);
@@ -53,20 +70,32 @@ describe('against its own marks', () => {
   });
 
   test('the value of a requirement is the plain reading: the mean of the newest cell at each place', () => {
-    const found = log(M1, m2('centre', 'centre', '0 right 0 up'), 'marks: M2\nshots: [{at: far, mark: [0.4 right 0 up, 0.6 right 0 up]}]\n');
+    const found = log(
+      M1,
+      m2('centre', 'centre', '0 right 0 up'),
+      'marks: M2\nshots: [{at: far, mark: [0.4 right 0 up, 0.6 right 0 up]}]\n',
+    );
     expect(stationOf(found, 'M2').requirements.find(({ limit }) => limit === 'spread')!.value).toBeCloseTo(0.5, 6);
   });
 });
 
 describe('shots that nobody has taken yet', () => {
   const known = (...cells: string[]) => {
-    const state = fold(createReader({ threads, expressions }).read([MACHINE, LIMITS, ...cells].join('---\n'), { file: 'test.alignbook.yaml', files: new Map() }).entries);
+    const state = fold(
+      createReader({ threads, expressions }).read([MACHINE, LIMITS, ...cells].join('---\n'), {
+        file: 'test.alignbook.yaml',
+        files: new Map(),
+      }).entries,
+    );
     const now = estimate(state)!;
-    const standing = standings(state, now).find(({ report }) => report.name === 'M2') as Standing & { asked: NonNullable<Standing['asked']> };
+    const standing = standings(state, now).find(({ report }) => report.name === 'M2') as Standing & {
+      asked: NonNullable<Standing['asked']>;
+    };
     return { state, now, standing };
   };
   const ENDS = 'marks: M2\nshots: {near: centre, far: centre}\n';
-  const at410 = (of: ReturnType<typeof estimate>, { station }: Standing) => predict(of!, [queryAt(station, { M2: 410 })], NO_MOVE)!;
+  const at410 = (of: ReturnType<typeof estimate>, { station }: Standing) =>
+    predict(of!, [queryAt(station, { M2: 410 })], NO_MOVE)!;
 
   test('make their place surer and move nothing', () => {
     const { state, now, standing } = known(M1, ENDS);

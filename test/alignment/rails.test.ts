@@ -5,12 +5,14 @@ import { CENTRED, codes, evaluated, LIMITS, log, MACHINE, stationOf, told } from
 
 const { M1, M2, M3, lens } = CENTRED;
 const ENDS = 'marks: M2\nshots: {near: centre, far: centre}\n';
-const middle = (mark: string) => `marks: M2\nshots: [{at: near, mark: centre}, {at: 410 mm, mark: ${mark}}, {at: far, mark: centre}]\n`;
+const middle = (mark: string) =>
+  `marks: M2\nshots: [{at: near, mark: centre}, {at: 410 mm, mark: ${mark}}, {at: far, mark: centre}]\n`;
 const SAGGING = middle('0 right 2.5 down');
 const SLIGHT = middle('0 right 1 down');
 const TWO = 'session: two\n';
 const DIAGONAL = 'marks: M3\nshots: [{at: near, mark: centre}, {at: far, with: {M2: far}, mark: centre}]\n';
-const corners = (far: string) => `marks: M3\nshots:\n  - {at: near, mark: centre}\n  - {at: far, mark: centre}\n  - {at: near, with: {M2: far}, mark: centre}\n  - {at: far, with: {M2: far}, mark: ${far}}\n  - {at: 490 mm, mark: centre}\n`;
+const corners = (far: string) =>
+  `marks: M3\nshots:\n  - {at: near, mark: centre}\n  - {at: far, mark: centre}\n  - {at: near, with: {M2: far}, mark: centre}\n  - {at: far, with: {M2: far}, mark: ${far}}\n  - {at: 490 mm, mark: centre}\n`;
 
 describe('the middle of a long travel', () => {
   test('is asked for where the ends are perfect and nobody has shot it: a rail may sag', () => {
@@ -29,40 +31,73 @@ describe('the middle of a long travel', () => {
     expect(stationOf(short, 'M2').state).toBe('within');
     const named = MACHINE.replace('far: 690 mm', 'half: 430 mm, far: 690 mm');
     expect(told(evaluated(named, LIMITS, M1, ENDS))).toEqual(['shoot M2 half']);
-    expect(stationOf(evaluated(named, LIMITS, M1, 'marks: M2\nshots: {near: centre, half: centre, far: centre}\n'), 'M2').state).toBe('within');
-    expect(stationOf(evaluated(MACHINE, LIMITS.replace('M2: {centre: 2 mm, spread: 1.5 mm}', 'M2: {centre: 6 mm, spread: 6 mm}'), M1, ENDS), 'M2').state).toBe('within');
+    expect(
+      stationOf(evaluated(named, LIMITS, M1, 'marks: M2\nshots: {near: centre, half: centre, far: centre}\n'), 'M2')
+        .state,
+    ).toBe('within');
+    expect(
+      stationOf(
+        evaluated(
+          MACHINE,
+          LIMITS.replace('M2: {centre: 2 mm, spread: 1.5 mm}', 'M2: {centre: 6 mm, spread: 6 mm}'),
+          M1,
+          ENDS,
+        ),
+        'M2',
+      ).state,
+    ).toBe('within');
   });
 
   test('in inches is half an inch or whole', () => {
-    const inches = MACHINE.replace('machine: wren', 'machine: wren\nunits: in').replace('near: 130 mm, far: 690 mm', 'near: 5 in, far: 27 1/2 in');
+    const inches = MACHINE.replace('machine: wren', 'machine: wren\nunits: in').replace(
+      'near: 130 mm, far: 690 mm',
+      'near: 5 in, far: 27 1/2 in',
+    );
     const [step] = evaluated(inches, LIMITS, M1, ENDS).steps;
     expect(step!.cell).toContain('at: 16 1/2 in');
-    expect(stationOf(evaluated(inches, LIMITS, M1, ENDS, 'marks: M2\nshots: [{at: 16 1/2 in, mark: centre}]\n'), 'M2').state).toBe('within');
+    expect(
+      stationOf(evaluated(inches, LIMITS, M1, ENDS, 'marks: M2\nshots: [{at: 16 1/2 in, mark: centre}]\n'), 'M2').state,
+    ).toBe('within');
   });
 });
 
 describe('a rail that sags', () => {
   test('is said in millimetres, and after it was shot again what to take hold of; no screw is turned', () => {
     const once = log(M1, SAGGING);
-    expect(once.findings.filter(({ code }) => code === 'log.bowed').map(message)).toEqual([expect.stringMatching(/^Halfway along the travel the mark on M2 is off the line through its ends: 2\.\d down ± 0\.3 mm\. No screw can remove that\.$/)]);
+    expect(once.findings.filter(({ code }) => code === 'log.bowed').map(message)).toEqual([
+      expect.stringMatching(
+        /^Halfway along the travel the mark on M2 is off the line through its ends: 2\.\d down ± 0\.3 mm\. No screw can remove that\.$/,
+      ),
+    ]);
     expect(told(once)).toEqual(['shoot M2 near far 410']);
     const twice = log(M1, SAGGING, SAGGING);
     expect(twice.verdict).toBe('blocked');
-    expect(twice.steps[0]!.say).toMatch(/^No screw brings M2 within its limits\. Halfway along its travel the mark on M2 is 2\.\d down \(± 0\.2 mm\) off the line through its ends: .*straightedge/);
+    expect(twice.steps[0]!.say).toMatch(
+      /^No screw brings M2 within its limits\. Halfway along its travel the mark on M2 is 2\.\d down \(± 0\.2 mm\) off the line through its ends: .*straightedge/,
+    );
   });
 
   test('in inches in inches', () => {
-    const found = evaluated(MACHINE.replace('machine: wren', 'machine: wren\nunits: in'), LIMITS, M1, ...[1, 2].map(() => middle('0 mm right 2.5 mm down')));
+    const found = evaluated(
+      MACHINE.replace('machine: wren', 'machine: wren\nunits: in'),
+      LIMITS,
+      M1,
+      ...[1, 2].map(() => middle('0 mm right 2.5 mm down')),
+    );
     const said = [...found.findings.map(message), ...found.steps.flatMap(({ say, why }) => [say, why ?? ''])];
     expect(said.join('\n')).toMatch(/off the line through its ends: 3\/32 in down ± 0\.0\d+ in/);
     expect(said.filter((text) => /\bmm\b/.test(text))).toEqual([]);
   });
 
   test('stays known through turns, sessions and releases: it is neither forgotten nor shot again', () => {
-    expect(codes(log('session: one\n', M1, SAGGING, TWO, M1, ENDS).findings).filter((code) => code === 'log.bowed')).toHaveLength(2);
+    expect(
+      codes(log('session: one\n', M1, SAGGING, TWO, M1, ENDS).findings).filter((code) => code === 'log.bowed'),
+    ).toHaveLength(2);
     expect(stationOf(log(M1, SAGGING, 'adjust: M1\nturn: {A: in 1/16}\n', ENDS), 'M2').state).not.toBe('within');
     for (const between of [[TWO], ['release: in service\nby: kt\n', TWO]]) {
-      expect(stationOf(log('session: one\n', M1, SLIGHT, ...between, M1, ENDS), 'M2').probability).toBeGreaterThan(0.85);
+      expect(stationOf(log('session: one\n', M1, SLIGHT, ...between, M1, ENDS), 'M2').probability).toBeGreaterThan(
+        0.85,
+      );
       expect(stationOf(log('session: one\n', M1, M2, ...between, M1, ENDS), 'M2').state).toBe('within');
     }
   });
@@ -78,7 +113,11 @@ describe('a rail that sags', () => {
 describe('a gantry that racks', () => {
   test('is said, in millimetres more than the angles explain', () => {
     const found = log(M1, M2, corners('4 right 0 up')).findings.filter(({ code }) => code === 'log.racking');
-    expect(found.map(message)).toEqual([expect.stringMatching(/^M2 turns along its travel: at M3 the two ends differ by 3\.\d ± 0\.\d mm more than the angles explain\./)]);
+    expect(found.map(message)).toEqual([
+      expect.stringMatching(
+        /^M2 turns along its travel: at M3 the two ends differ by 3\.\d ± 0\.\d mm more than the angles explain\./,
+      ),
+    ]);
     expect(codes(log(M1, M2, corners('0.5 right 0 up')).findings)).not.toContain('log.racking');
   });
 
@@ -90,7 +129,8 @@ describe('a gantry that racks', () => {
   });
 
   test('that does not, stays known as well: opposite corners are enough until something happens', () => {
-    const visits = (...between: string[]) => log('session: one\n', M1, M2, M3, lens, ...between, M1, ENDS, DIAGONAL, lens);
+    const visits = (...between: string[]) =>
+      log('session: one\n', M1, M2, M3, lens, ...between, M1, ENDS, DIAGONAL, lens);
     expect(visits(TWO).verdict).toBe('within');
     expect(visits('event: collision\n').verdict).toBe('continue');
   });
@@ -103,11 +143,14 @@ describe('a lens mark that M3 could steer', () => {
   test('without a plumb limit two heights come first, and why', () => {
     const found = log(M1, M2, M3, off);
     expect(told(found)).toEqual(['shoot lens here/M2=near/M3=near/height=20 here/M2=near/M3=near/height=150']);
-    expect(found.steps[0]!.why).toMatch(/Steering it to the centre with M3 would tilt the beam by \d\d mrad, and lens has no plumb limit\. Shoot two heights first/);
+    expect(found.steps[0]!.why).toMatch(
+      /Steering it to the centre with M3 would tilt the beam by \d\d mrad, and lens has no plumb limit\. Shoot two heights first/,
+    );
   });
 
   test('of a beam that comes down straight beside it M3 is pushed straight at most: its screws turn alike or not at all', () => {
-    const straight = 'marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: 2.5 right 0 rear}\n  - {at: here, height: 150 mm, mark: 2.5 right 0 rear}\n';
+    const straight =
+      'marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: 2.5 right 0 rear}\n  - {at: here, height: 150 mm, mark: 2.5 right 0 rear}\n';
     const found = log(M1, M2, M3, off, straight);
     const turns = found.steps.flatMap((step) => (step.kind === 'turn' && step.part === 'M3' ? [step.turns] : []));
     expect(new Set(turns).size).toBeLessThanOrEqual(1);

@@ -9,22 +9,46 @@ const M2 = (near: string, far = 'centre') => `marks: M2\nshots: [{at: near, mark
 const MIDDLE = 'marks: M2\nshots: [{at: 410 mm, mark: centre}]\n';
 const DOUBLE = '0 right 0 up shape double';
 const CRESCENT = '0 right 0.5 up shape crescent';
-const M3 = 'marks: M3\nshots:\n  - {at: near, mark: 0 right 0 up shape crescent}\n  - {at: far, with: {M2: far}, mark: 0.5 right 0 up shape crescent}\n';
+const M3 =
+  'marks: M3\nshots:\n  - {at: near, mark: 0 right 0 up shape crescent}\n  - {at: far, with: {M2: far}, mark: 0.5 right 0 up shape crescent}\n';
 
-const placed = ({ findings }: Evaluation) => findings.filter(({ code }) => code.startsWith('mark.')).map(({ code, cell, facts }) => `${cell} ${code}${facts['place']}`);
+const placed = ({ findings }: Evaluation) =>
+  findings
+    .filter(({ code }) => code.startsWith('mark.'))
+    .map(({ code, cell, facts }) => `${cell} ${code}${facts['place']}`);
 
 describe('the form of a shot', () => {
   test.each<[Mark[], ReturnType<typeof formOf>]>([
     [[{}], {}],
     [[{ shape: 'round', size: 4 }, { size: 5 }], { shape: 'round', size: 5 }],
     [[{ shape: 'double' }, { shape: 'crescent' }, { shape: 'round' }], { shape: 'double' }],
-    [[{ shape: 'oval', size: 6 }, { shape: 'crescent', size: 3 }], { shape: 'crescent', size: 6 }],
+    [
+      [
+        { shape: 'oval', size: 6 },
+        { shape: 'crescent', size: 3 },
+      ],
+      { shape: 'crescent', size: 6 },
+    ],
   ])('%j is %j', (marks, form) => expect(formOf(marks)).toEqual(form));
 });
 
 describe('what stands in doubt', () => {
-  const reading = (cell: number, far: boolean, shape?: Reading['shape'], height = 0): Reading => ({ at: far ? 'far' : 'near', with: {}, carriages: { M2: far ? 690 : 130 }, height, right: 0, up: 0, u: 0.2, none: false, count: 1, cell, path: 'shots', ...(shape && { shape }) });
-  const doubts = (...readings: Reading[]) => shapeDoubts(readings).map(({ cell, at, height }) => `${cell} ${at}${height === 0 ? '' : ` ${height}`}`);
+  const reading = (cell: number, far: boolean, shape?: Reading['shape'], height = 0): Reading => ({
+    at: far ? 'far' : 'near',
+    with: {},
+    carriages: { M2: far ? 690 : 130 },
+    height,
+    right: 0,
+    up: 0,
+    u: 0.2,
+    none: false,
+    count: 1,
+    cell,
+    path: 'shots',
+    ...(shape && { shape }),
+  });
+  const doubts = (...readings: Reading[]) =>
+    shapeDoubts(readings).map(({ cell, at, height }) => `${cell} ${at}${height === 0 ? '' : ` ${height}`}`);
 
   test('the newest cell of a place counts, and each place by itself', () => {
     expect(doubts(reading(1, false, 'double'), reading(1, true))).toEqual(['1 near']);
@@ -66,13 +90,18 @@ describe('a double mark', () => {
   });
 
   test('is the tube’s where no mirror stands before it', () => {
-    const { steps: [look] } = log('marks: M1\nshots: 0 right 0 up shape double\n');
+    const {
+      steps: [look],
+    } = log('marks: M1\nshots: 0 right 0 up shape double\n');
     expect(look).toMatchObject({ kind: 'check', items: [expect.stringMatching(/lowest mode/)] });
   });
 
   test('outside its limits turns nothing, and what is missing is shot with it', () => {
     expect(told(log(...BEFORE, M2('1 right 0 up shape double', '5 right 1 up')))).toEqual(['check', 'shoot M2 near']);
-    expect(told(log(...BEFORE, 'marks: M2\nshots: {near: 0 right 0 up shape double}\n'))).toEqual(['check', 'shoot M2 near far']);
+    expect(told(log(...BEFORE, 'marks: M2\nshots: {near: 0 right 0 up shape double}\n'))).toEqual([
+      'check',
+      'shoot M2 near far',
+    ]);
     expect(told(log(...BEFORE, M2('1 right 0 up', '5 right 1 up')))[0]).toMatch(/^turn/);
   });
 
@@ -87,7 +116,10 @@ describe('a double mark', () => {
 describe('a crescent', () => {
   test('names where it is bitten off, and what the beam passes', () => {
     const found = log(...BEFORE, CENTRED.M2, M3);
-    expect(placed(found)).toEqual(['4 mark.crescent (head near M2, left)', '4 mark.crescent (gantry far from M1, front; head far from M2, right)']);
+    expect(placed(found)).toEqual([
+      '4 mark.crescent (head near M2, left)',
+      '4 mark.crescent (gantry far from M1, front; head far from M2, right)',
+    ]);
     expect(stationOf(found, 'M3').state).toBe('borderline');
     expect(told(found)).toEqual(['check', 'shoot M3 near/M2=near far/M2=far']);
     expect(found.steps[0]!.say).toMatch(/passes before M3, M2 first \(.* on the side where the mark is bitten off/);
@@ -95,14 +127,18 @@ describe('a crescent', () => {
 
   test('beside a double mark: both are looked for', () => {
     const found = log(...BEFORE, M2(DOUBLE, `${CRESCENT.replace(' shape', ' size 9 mm shape')}`));
-    expect(placed(found)).toEqual(['3 mark.double (gantry near M1, rear)', '3 mark.crescent (gantry far from M1, front)']);
+    expect(placed(found)).toEqual([
+      '3 mark.double (gantry near M1, rear)',
+      '3 mark.crescent (gantry far from M1, front)',
+    ]);
     expect(found.steps[0]).toMatchObject({ kind: 'check', items: { length: 3 } });
     expect(told(found)[1]).toBe('shoot M2 near far');
   });
 });
 
 test('on the bed below the lens it keeps the plumb from being within', () => {
-  const bed = (shape: string) => `marks: lens\nshots:\n  - {height: 20 mm, mark: 1 right 0 rear${shape}}\n  - {height: 150 mm, mark: 1 right 0 rear}\n`;
+  const bed = (shape: string) =>
+    `marks: lens\nshots:\n  - {height: 20 mm, mark: 1 right 0 rear${shape}}\n  - {height: 150 mm, mark: 1 right 0 rear}\n`;
   const all = [CENTRED.M1, CENTRED.M2, CENTRED.M3, CENTRED.lens];
   expect(stationOf(log(...all, bed('')), 'lens').state).toBe('within');
   const found = log(...all, bed(' shape double'));

@@ -17,12 +17,21 @@ describe('a mark outside the hole', () => {
   });
 
   test('in a machine of inches the other unit comes first, and the mark is said in it', () => {
-    const said = found(evaluated(INCHES, LIMITS, M1, m2('1/32 right 0 up', '1.5 right 2 down')).findings, 'mark.outside');
-    expect(said).toEqual([expect.stringMatching(/^This mark is 2 1\/2 in from the middle, outside the 13\/32 in radius of the hole\. Is it 1\.5 right \(machine left\) 2\.0 down mm \(in the other unit\)\?$/)]);
+    const said = found(
+      evaluated(INCHES, LIMITS, M1, m2('1/32 right 0 up', '1.5 right 2 down')).findings,
+      'mark.outside',
+    );
+    expect(said).toEqual([
+      expect.stringMatching(
+        /^This mark is 2 1\/2 in from the middle, outside the 13\/32 in radius of the hole\. Is it 1\.5 right \(machine left\) 2\.0 down mm \(in the other unit\)\?$/,
+      ),
+    ]);
   });
 
   test('that no slip brings to where it can be is asked about by nobody', () => {
-    expect(found(log(M1, m2('0 right 0 up', '0 right 0 up'), m2('0 right 0 up', '60 right 0 up')).findings, 'mark.outside')).toEqual(['This mark is 60.0 mm from the middle, outside the 10.0 mm radius of the hole.']);
+    expect(
+      found(log(M1, m2('0 right 0 up', '0 right 0 up'), m2('0 right 0 up', '60 right 0 up')).findings, 'mark.outside'),
+    ).toEqual(['This mark is 60.0 mm from the middle, outside the 10.0 mm radius of the hole.']);
   });
 });
 
@@ -30,11 +39,16 @@ describe('a mark that is not where it was, though nothing was moved', () => {
   const before = [M1, m2('0 right 0 up', '0 right 0 up'), m2('0 right 0 up', '0 right 0 up')];
 
   test('8 for 0.8', () => {
-    expect(found(log(...before, m2('0 right 0 up', '8 right 0 up')).findings, 'log.unexpected')).toEqual([expect.stringMatching(/Is it 0\.8 right \(machine left\) mm \(a decimal point one place aside\)\?$/)]);
+    expect(found(log(...before, m2('0 right 0 up', '8 right 0 up')).findings, 'log.unexpected')).toEqual([
+      expect.stringMatching(/Is it 0\.8 right \(machine left\) mm \(a decimal point one place aside\)\?$/),
+    ]);
   });
 
   test('not where it moved by what a knock does, nor where a screw was turned in between', () => {
-    for (const cells of [[m2('0 right 0 up', '4 right 0 up')], ['adjust: M1\nturn: {B: in 1/16}\n', m2('0 right 0 up', '8 right 0 up')]]) {
+    for (const cells of [
+      [m2('0 right 0 up', '4 right 0 up')],
+      ['adjust: M1\nturn: {B: in 1/16}\n', m2('0 right 0 up', '8 right 0 up')],
+    ]) {
       const said = found(log(...before, ...cells).findings, 'log.unexpected');
       expect([said.length, said.join(' ')]).toEqual([1, expect.not.stringContaining('Is it')]);
     }
@@ -43,8 +57,20 @@ describe('a mark that is not where it was, though nothing was moved', () => {
 
 describe('a shift that takes the beam out of the hole', () => {
   test.each([
-    ['the tube by 25 mm', 'adjust: tube\nshift: 25 mm up\n', ['This shift takes the beam to 25.0 mm from the middle of M1, outside the 10.0 mm radius of its hole. Is it 2.5 mm up (a decimal point one place aside)?']],
-    ['the block of M1 by 25 mm', 'adjust: M1\nshift: 25 mm up\n', ['This shift takes the beam to 25.0 mm from the middle of M1, outside the 10.0 mm radius of its hole. Is it 2.5 mm up (a decimal point one place aside)?']],
+    [
+      'the tube by 25 mm',
+      'adjust: tube\nshift: 25 mm up\n',
+      [
+        'This shift takes the beam to 25.0 mm from the middle of M1, outside the 10.0 mm radius of its hole. Is it 2.5 mm up (a decimal point one place aside)?',
+      ],
+    ],
+    [
+      'the block of M1 by 25 mm',
+      'adjust: M1\nshift: 25 mm up\n',
+      [
+        'This shift takes the beam to 25.0 mm from the middle of M1, outside the 10.0 mm radius of its hole. Is it 2.5 mm up (a decimal point one place aside)?',
+      ],
+    ],
     ['along the beam it takes it nowhere', 'adjust: tube\nshift: 25 mm left\n', []],
     ['a shift as one makes it', 'adjust: tube\nshift: 2.5 mm up\n', []],
   ])('%s', (_, cell, said) => {
@@ -52,6 +78,8 @@ describe('a shift that takes the beam out of the hole', () => {
   });
 
   test('a beam that stands far off may be brought back as far', () => {
-    expect(found(log('marks: M1\nshots: 0 right 9 down\n', 'adjust: tube\nshift: 12 mm up\n').findings, 'shift.far')).toEqual([]);
+    expect(
+      found(log('marks: M1\nshots: 0 right 9 down\n', 'adjust: tube\nshift: 12 mm up\n').findings, 'shift.far'),
+    ).toEqual([]);
   });
 });

@@ -1,6 +1,17 @@
 /** Unlimited, unread, stale, incomplete: what moves which marks (workbook format 1, "States of a station"). */
 import { describe, expect, test } from 'vitest';
-import { CENTRED, codes, evaluated, evaluatedWithMistakes, LIMITS, log, MACHINE, states, stationOf, told } from './log.ts';
+import {
+  CENTRED,
+  codes,
+  evaluated,
+  evaluatedWithMistakes,
+  LIMITS,
+  log,
+  MACHINE,
+  states,
+  stationOf,
+  told,
+} from './log.ts';
 
 const { M1, M2, M3, lens } = CENTRED;
 const ALL = [M1, M2, M3, lens];
@@ -13,7 +24,9 @@ test('nothing is shot: everything is unread, and M1 comes first', () => {
 });
 
 test('a machine cell that cannot be read is what is to be mended, not one more to be written', () => {
-  expect(evaluatedWithMistakes(MACHINE.replace('leg: 90 mm', 'leg: 90 furlong'), LIMITS, M1).steps[0]!.say).toContain('The machine cell has a mistake in it');
+  expect(evaluatedWithMistakes(MACHINE.replace('leg: 90 mm', 'leg: 90 furlong'), LIMITS, M1).steps[0]!.say).toContain(
+    'The machine cell has a mistake in it',
+  );
   expect(evaluatedWithMistakes(LIMITS).steps[0]!.say).toContain('Begin the workbook with a machine cell.');
 });
 
@@ -29,7 +42,14 @@ test('what has no limits is named before the machine is signed off: nothing is s
   expect([found.verdict, found.steps[0]!.kind]).toEqual(['within', 'release']);
   expect(found.steps[0]!.why).toContain('lens has no limits');
   expect(log(...ALL).steps[0]!.why).toMatch(/^Plumb not measured: lens has no plumb limit/);
-  expect(evaluated(MACHINE, LIMITS.replace('lens: {centre: 1.5 mm}', 'lens: {centre: 1.5 mm, plumb: 15 mrad}'), ...ALL, 'marks: lens\nshots:\n  - {height: 20 mm, mark: centre}\n  - {height: 150 mm, mark: centre}\n').steps[0]!.why).toBeUndefined();
+  expect(
+    evaluated(
+      MACHINE,
+      LIMITS.replace('lens: {centre: 1.5 mm}', 'lens: {centre: 1.5 mm, plumb: 15 mrad}'),
+      ...ALL,
+      'marks: lens\nshots:\n  - {height: 20 mm, mark: centre}\n  - {height: 150 mm, mark: centre}\n',
+    ).steps[0]!.why,
+  ).toBeUndefined();
 });
 
 describe('signed off: nothing is left to do', () => {
@@ -60,7 +80,8 @@ describe('signed off: nothing is left to do', () => {
 });
 
 test('a release that nobody has put a name to is one, and is told so where the name belongs', () => {
-  const spanned = (cell: string) => log(...ALL, cell).findings.map(({ code, span }) => [code, `---\n${cell}`.slice(0, span.start)]);
+  const spanned = (cell: string) =>
+    log(...ALL, cell).findings.map(({ code, span }) => [code, `---\n${cell}`.slice(0, span.start)]);
   expect(spanned('release: in service\n')).toEqual([['by.missing', '---\nrelease: ']]);
   expect(spanned('release: in service\nby: \n')).toEqual([['by.missing', expect.stringMatching(/\nby$/)]]);
   expect(spanned('release: withdrawn\nby: "  "\n')).toEqual([['by.missing', expect.stringMatching(/\nby: $/)]]);
@@ -91,7 +112,10 @@ test.each([
 
 test('a lens that was out and in again leaves its plumb as it was shot, and makes what lies behind it stale', () => {
   const machine = MACHINE.replace('mounts:', '  nozzle: {leg: 60 mm, aperture: 6 mm}\nmounts:');
-  const limits = LIMITS.replace('lens: {centre: 1.5 mm}', 'lens: {centre: 1.5 mm, plumb: 10 mrad}\n  nozzle: {centre: 2 mm}');
+  const limits = LIMITS.replace(
+    'lens: {centre: 1.5 mm}',
+    'lens: {centre: 1.5 mm, plumb: 10 mrad}\n  nozzle: {centre: 2 mm}',
+  );
   const plumb = 'marks: lens\nshots:\n  - {height: 20 mm, mark: centre}\n  - {height: 150 mm, mark: centre}\n';
   const nozzle = 'marks: nozzle\nshots:\n  - {mark: centre}\n  - {with: {M2: far, M3: far}, mark: centre}\n';
   const left = (...cells: string[]) => evaluated(machine, limits, ...ALL, plumb, nozzle, ...cells);
@@ -105,17 +129,31 @@ describe('why marks no longer hold is said with the cell that says so, and that 
   test.each([
     ['event: new tube\n', 'The marks on M1 no longer hold: new tube (cell 7). New ones are awaited.'],
     ['session: autumn\n', 'The marks on M1 no longer hold: a new session (cell 7). New ones are awaited.'],
-    [MACHINE.replace('90 mm', '95 mm'), 'The marks on M1 no longer hold: the machine cell was changed (cell 7). New ones are awaited.'],
-    ['adjust: M1\nturn: {B: in 1/4}\n', 'The marks on M2 no longer hold: screw B of M1 was turned in by 1/4 turn (cell 7). New ones are awaited.'],
-    ['adjust: M2\nlock: tight\n', 'The marks on M3 no longer hold: the lock nuts of M2 were tightened (cell 7). New ones are awaited.'],
-    ['care: M2\ndid: removed and cleaned\n', 'The marks on M3 no longer hold: M2 was removed and cleaned (cell 7). New ones are awaited.'],
+    [
+      MACHINE.replace('90 mm', '95 mm'),
+      'The marks on M1 no longer hold: the machine cell was changed (cell 7). New ones are awaited.',
+    ],
+    [
+      'adjust: M1\nturn: {B: in 1/4}\n',
+      'The marks on M2 no longer hold: screw B of M1 was turned in by 1/4 turn (cell 7). New ones are awaited.',
+    ],
+    [
+      'adjust: M2\nlock: tight\n',
+      'The marks on M3 no longer hold: the lock nuts of M2 were tightened (cell 7). New ones are awaited.',
+    ],
+    [
+      'care: M2\ndid: removed and cleaned\n',
+      'The marks on M3 no longer hold: M2 was removed and cleaned (cell 7). New ones are awaited.',
+    ],
   ])('%j', (cell, why) => {
     expect(log(...ALL, cell).steps[0]!.why).toBe(why);
   });
 
   test('work after a release begins a visit: marks before what it moves are stale because of the visit', () => {
     const released = log(...ALL, 'release: in service\nby: ana\n', 'adjust: M2\nturn: {B: in 1/4}\n');
-    expect(released.steps.map(({ why }) => why)).toContain('The marks on M1 no longer hold: a new visit (cell 8). New ones are awaited.');
+    expect(released.steps.map(({ why }) => why)).toContain(
+      'The marks on M1 no longer hold: a new visit (cell 8). New ones are awaited.',
+    );
   });
 });
 
@@ -134,9 +172,27 @@ describe('a cell that cannot be read counts as moved as far as it may reach', ()
 describe('a station is fresh at its shortest and longest stop, and at two opposite corners', () => {
   test.each([
     ['M2 near alone', 'marks: M2\nshots: {near: centre}\n', 'M2', 'incomplete', 'shoot M2 far'],
-    ['M2 near with its height not read', 'marks: M2\nshots: {near: 1 right, far: centre}\n', 'M2', 'incomplete', 'shoot M2 near'],
-    ['M3 near and far with the gantry near', 'marks: M3\nshots: {near: centre, far: centre}\n', 'M3', 'incomplete', 'shoot M3 near/M2=far'],
-    ['M3 on the other diagonal', 'marks: M3\nshots:\n  - {at: far, mark: centre}\n  - {at: near, with: {M2: far}, mark: centre}\n', 'M3', 'borderline', 'shoot M3 far/M2=far'],
+    [
+      'M2 near with its height not read',
+      'marks: M2\nshots: {near: 1 right, far: centre}\n',
+      'M2',
+      'incomplete',
+      'shoot M2 near',
+    ],
+    [
+      'M3 near and far with the gantry near',
+      'marks: M3\nshots: {near: centre, far: centre}\n',
+      'M3',
+      'incomplete',
+      'shoot M3 near/M2=far',
+    ],
+    [
+      'M3 on the other diagonal',
+      'marks: M3\nshots:\n  - {at: far, mark: centre}\n  - {at: near, with: {M2: far}, mark: centre}\n',
+      'M3',
+      'borderline',
+      'shoot M3 far/M2=far',
+    ],
   ])('%s', (_, cell, name, state, next) => {
     const found = log(M1, ...(name === 'M3' ? [M2] : []), cell);
     expect(stationOf(found, name).state).toBe(state);

@@ -18,7 +18,10 @@ stations:
   lens: {centre: 2 mm}
 `;
 
-interface Mark { readonly right: number; readonly up: number }
+interface Mark {
+  readonly right: number;
+  readonly up: number;
+}
 type Transformed = (mark: Mark, runs: Direction) => Mark;
 
 const CASES = 60;
@@ -27,12 +30,20 @@ const cases = Array.from({ length: CASES }, (_, k) => {
   const draw = random(100 + k);
   const plan = { ...drawnPlan(draw, ROUTES[(k * 61) % ROUTES.length]!), units: 'mm' } as const;
   return { plan, truth: asFound(draw) };
-}).filter(({ plan, truth }) => marksOf(layoutOf(plan), truth, { M2: 690, M3: 910 }).every((mark) => mark && Math.hypot(mark.right, mark.up) < 15));
+}).filter(({ plan, truth }) =>
+  marksOf(layoutOf(plan), truth, { M2: 690, M3: 910 }).every((mark) => mark && Math.hypot(mark.right, mark.up) < 15),
+);
 
 /** All stations as found, opposite corners, their marks written in the words of `plan`. */
-function advice(plan: Plan, marks: (carriages: Record<string, number>) => readonly (Mark | null)[], change: Transformed, reworded = (cells: string) => cells): Evaluation {
+function advice(
+  plan: Plan,
+  marks: (carriages: Record<string, number>) => readonly (Mark | null)[],
+  change: Transformed,
+  reworded = (cells: string) => cells,
+): Evaluation {
   const runs = (k: number) => (k === 0 ? plan.fires : plan.sends[k - 1]!);
-  const at = (k: number, gantry: 'near' | 'far', head: 'near' | 'far') => inWords(change(marks({ M2: LEGS.M2[gantry], M3: LEGS.M3[head] })[k]!, runs(k)), runs(k), plan.units);
+  const at = (k: number, gantry: 'near' | 'far', head: 'near' | 'far') =>
+    inWords(change(marks({ M2: LEGS.M2[gantry], M3: LEGS.M3[head] })[k]!, runs(k)), runs(k), plan.units);
   return evaluated(
     reworded(machineCells(plan, LIMITS)),
     `marks: M1\nshots: ${at(0, 'near', 'near')}\n`,
@@ -43,15 +54,21 @@ function advice(plan: Plan, marks: (carriages: Record<string, number>) => readon
 const same: Transformed = (mark) => mark;
 
 function turns({ steps }: Evaluation) {
-  return steps.filter((step) => step.kind === 'turn').map(({ part, screw, turns: amount }) => ({ part, screw, turns: amount }));
+  return steps
+    .filter((step) => step.kind === 'turn')
+    .map(({ part, screw, turns: amount }) => ({ part, screw, turns: amount }));
 }
 
 function shifts({ steps }: Evaluation) {
-  return steps.filter((step): step is Extract<Step, { kind: 'shift' }> => step.kind === 'shift').map(({ part, by }) => ({ part, by: by.map((part_) => part_ + 0) }));
+  return steps
+    .filter((step): step is Extract<Step, { kind: 'shift' }> => step.kind === 'shift')
+    .map(({ part, by }) => ({ part, by: by.map((part_) => part_ + 0) }));
 }
 
 test('the cases turn screws and shift tubes', () => {
-  const all = cases.map(({ plan, truth }) => advice(plan, (carriages) => marksOf(layoutOf(plan), truth, carriages), same));
+  const all = cases.map(({ plan, truth }) =>
+    advice(plan, (carriages) => marksOf(layoutOf(plan), truth, carriages), same),
+  );
   const turned = all.filter((found) => turns(found).length > 0).length;
   const shifted = all.filter((found) => shifts(found).length > 0).length;
   console.log(`${cases.length} machines compared with their images; ${turned} turn screws, ${shifted} shift something`);
@@ -59,7 +76,12 @@ test('the cases turn screws and shift tubes', () => {
   expect(shifted).toBeGreaterThan(3);
 });
 
-describe.each(cases.map((one, k) => ({ ...one, name: `${k}: ${one.plan.fires} ${one.plan.sends.join(' ')}, ${one.plan.mount}, ${one.plan.in}, heads ${one.plan.heads}` })))('$name', ({ plan, truth }) => {
+describe.each(
+  cases.map((one, k) => ({
+    ...one,
+    name: `${k}: ${one.plan.fires} ${one.plan.sends.join(' ')}, ${one.plan.mount}, ${one.plan.in}, heads ${one.plan.heads}`,
+  })),
+)('$name', ({ plan, truth }) => {
   const marks = (carriages: Record<string, number>) => marksOf(layoutOf(plan), truth, carriages);
   const original = advice(plan, marks, same);
 
@@ -67,16 +89,24 @@ describe.each(cases.map((one, k) => ({ ...one, name: `${k}: ${one.plan.fires} ${
     const inches = advice({ ...plan, units: 'in' }, marks, same);
     expect(turns(inches)).toEqual(turns(original));
     // The middle of a travel is rounded to half an inch there: a shift may differ by the step of a hand.
-    expect(shifts(inches)).toEqual(shifts(original).map(({ part, by }) => ({ part, by: by.map((one) => expect.closeTo(one, 0)) })));
+    expect(shifts(inches)).toEqual(
+      shifts(original).map(({ part, by }) => ({ part, by: by.map((one) => expect.closeTo(one, 0)) })),
+    );
   });
 
   /** Left and right swap; every mark's right turns over, because right = beam × up; a screw's place likewise. */
   test('mirrored', () => {
-    const swap = (direction: Direction): Direction => (direction === 'left' ? 'right' : direction === 'right' ? 'left' : direction);
+    const swap = (direction: Direction): Direction =>
+      direction === 'left' ? 'right' : direction === 'right' ? 'left' : direction;
     const image = { ...plan, fires: swap(plan.fires), sends: plan.sends.map(swap) };
     // The same places, said to be seen from the other side, are the mirrored places.
     const heads = plan.heads === 'behind' ? 'beam side' : 'behind';
-    const found = advice(image, marks, ({ right, up }) => ({ right: -right, up }), (cells) => cells.replace(/heads: .*/, `heads: ${heads}`));
+    const found = advice(
+      image,
+      marks,
+      ({ right, up }) => ({ right: -right, up }),
+      (cells) => cells.replace(/heads: .*/, `heads: ${heads}`),
+    );
     expect(turns(found)).toEqual(turns(original));
     expect(shifts(found)).toEqual(shifts(original).map(({ part, by: [x, y, z] }) => ({ part, by: [0 - x!, y!, z!] })));
   });
@@ -86,7 +116,14 @@ describe.each(cases.map((one, k) => ({ ...one, name: `${k}: ${one.plan.fires} ${
    * mark turns with its leg; on vertical ones "up" stays the rear, so the mark itself turns.
    */
   test('turned on its stand', () => {
-    const next: Readonly<Record<Direction, Direction>> = { right: 'rear', rear: 'left', left: 'front', front: 'right', up: 'up', down: 'down' };
+    const next: Readonly<Record<Direction, Direction>> = {
+      right: 'rear',
+      rear: 'left',
+      left: 'front',
+      front: 'right',
+      up: 'up',
+      down: 'down',
+    };
     const turned = { ...plan, fires: next[plan.fires], sends: plan.sends.map((direction) => next[direction]) };
     const found = advice(turned, marks, ({ right, up }, runs) => {
       if (runs !== 'up' && runs !== 'down') return { right, up };

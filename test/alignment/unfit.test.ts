@@ -10,19 +10,38 @@ const EVERYTHING = [CENTRED.M1, CENTRED.M2, CENTRED.M3, CENTRED.lens];
 const RELEASE = 'release: in service\nby: kt\n';
 const care = (part: string, ...words: string[]) => `care: ${part}\n${words.map((word) => `${word}\n`).join('')}`;
 
-const kinds = ({ steps }: Evaluation) => steps.map((step) => (step.kind === 'care' ? `care ${step.part} ${step.did}` : step.kind));
-const unfit = ({ findings }: Evaluation) => findings.filter(({ code }) => code === 'care.unfit').map((finding) => `${finding.cell} ${severity(finding)}`);
+const kinds = ({ steps }: Evaluation) =>
+  steps.map((step) => (step.kind === 'care' ? `care ${step.part} ${step.did}` : step.kind));
+const unfit = ({ findings }: Evaluation) =>
+  findings.filter(({ code }) => code === 'care.unfit').map((finding) => `${finding.cell} ${severity(finding)}`);
 
 describe('what is unfit', () => {
   test.each([
-    ['M2', 'cracked', 'care M2 replaced'], ['M2', 'loose', 'care M2 tightened'], ['lens', 'cracked', 'care lens replaced'], ['lens', 'loose', 'care lens tightened'],
-    ['lens', 'pitted', 'care lens replaced'], ['lens', 'burnt', 'care lens replaced'], ['tube', 'cracked', 'care tube replaced'], ['M1', 'loose', 'care M1 tightened'],
+    ['M2', 'cracked', 'care M2 replaced'],
+    ['M2', 'loose', 'care M2 tightened'],
+    ['lens', 'cracked', 'care lens replaced'],
+    ['lens', 'loose', 'care lens tightened'],
+    ['lens', 'pitted', 'care lens replaced'],
+    ['lens', 'burnt', 'care lens replaced'],
+    ['tube', 'cracked', 'care tube replaced'],
+    ['M1', 'loose', 'care M1 tightened'],
   ])('%s found %s stops the work, even where all is within', (part, found, step) => {
     const stopped = log(...EVERYTHING, care(part, `found: ${found}`, 'did: inspected'));
-    expect([stopped.verdict, kinds(stopped), unfit(stopped), stopped.expected]).toEqual(['blocked', [step], ['6 error'], []]);
+    expect([stopped.verdict, kinds(stopped), unfit(stopped), stopped.expected]).toEqual([
+      'blocked',
+      [step],
+      ['6 error'],
+      [],
+    ]);
   });
 
-  test.each([['M2', 'pitted'], ['M2', 'burnt'], ['lens', 'scratched'], ['lens', 'spotted'], ['M1', 'scratched']])('%s found %s is fired at', (part, found) => {
+  test.each([
+    ['M2', 'pitted'],
+    ['M2', 'burnt'],
+    ['lens', 'scratched'],
+    ['lens', 'spotted'],
+    ['M1', 'scratched'],
+  ])('%s found %s is fired at', (part, found) => {
     expect(unfit(log(care(part, `found: ${found}`)))).toEqual([]);
     expect(kinds(log(care(part, `found: ${found}`)))).toEqual(['shoot']);
   });
@@ -33,13 +52,20 @@ describe('what is unfit', () => {
   });
 
   test('every part has its step, and a worse finding asks for more', () => {
-    expect(kinds(log(care('M2', 'found: loose'), care('lens', 'found: burnt'), care('M2', 'found: cracked')))).toEqual(['care M2 replaced', 'care lens replaced']);
+    expect(kinds(log(care('M2', 'found: loose'), care('lens', 'found: burnt'), care('M2', 'found: cracked')))).toEqual([
+      'care M2 replaced',
+      'care lens replaced',
+    ]);
   });
 
   test('what to know before a lens or the tube is touched comes with the step', () => {
     expect(cautionsFor(log(care('lens', 'found: cracked')).steps).lines.join(' ')).toMatch(/Zinc selenide/);
     expect(cautionsFor(log(care('tube', 'found: cracked')).steps).lines.join(' ')).toMatch(/lethal voltage/);
-    expect(log(care('M2', 'found: cracked')).steps.map(({ say, why }) => `${why} ${say}`).join(' ')).toMatch(/Nothing is shot, turned or released/);
+    expect(
+      log(care('M2', 'found: cracked'))
+        .steps.map(({ say, why }) => `${why} ${say}`)
+        .join(' '),
+    ).toMatch(/Nothing is shot, turned or released/);
   });
 });
 
@@ -82,17 +108,22 @@ describe('what clears it', () => {
     expect(kinds(book('care: M2\nfound: cracked\ndid: inspekted\n'))).toEqual(['care M2 replaced']);
     expect(kinds(book('care: lens\nfound: "burnt"\nnote: "it was\n'))).toEqual(['care lens replaced']);
     expect(kinds(book('{care: M2, found: loose, wiht: pliers}\n'))).toEqual(['care M2 tightened']);
-    expect(kinds(book(care('M2', 'found: cracked'), 'care: M2\ndid: replaced\nwiht: pliers\n'))).toEqual(['care M2 replaced']);
+    expect(kinds(book(care('M2', 'found: cracked'), 'care: M2\ndid: replaced\nwiht: pliers\n'))).toEqual([
+      'care M2 replaced',
+    ]);
     expect(kinds(book('care: M2\nfound: dusty\ndid: inspekted\n'))).toEqual(['shoot']);
   });
 
   test('a part that the machine does not have any more is not in the beam', () => {
     const without = MACHINE.replace(/ {2}lens: .*\n/, '');
-    expect(kinds(evaluated(MACHINE, LIMITS, care('lens', 'found: cracked'), without, LIMITS.replace(/ {2}lens: .*\n/, '')))).toEqual(['shoot']);
+    expect(
+      kinds(evaluated(MACHINE, LIMITS, care('lens', 'found: cracked'), without, LIMITS.replace(/ {2}lens: .*\n/, ''))),
+    ).toEqual(['shoot']);
   });
 
   test('a note that is written to the cell later counts as soon as it stands there', () => {
-    const text = (note: string) => [MACHINE, LIMITS, ...EVERYTHING, care('M2', 'found: cracked'), care('M2', ...SOUND, note)].join('---\n');
+    const text = (note: string) =>
+      [MACHINE, LIMITS, ...EVERYTHING, care('M2', 'found: cracked'), care('M2', ...SOUND, note)].join('---\n');
     const book = bookOf(text('by: kt'));
     expect(book.evaluation().verdict).toBe('blocked');
     book.change(text('note: A hair on the loupe.'));
@@ -102,7 +133,10 @@ describe('what clears it', () => {
 });
 
 describe('a release', () => {
-  const signed = (...cells: string[]) => log(...EVERYTHING, care('M2', 'found: cracked'), ...cells).findings.filter(({ code }) => code === 'release.unfit').map((finding) => `${finding.cell} ${severity(finding)} ${finding.facts['what']}`);
+  const signed = (...cells: string[]) =>
+    log(...EVERYTHING, care('M2', 'found: cracked'), ...cells)
+      .findings.filter(({ code }) => code === 'release.unfit')
+      .map((finding) => `${finding.cell} ${severity(finding)} ${finding.facts['what']}`);
 
   test('with an unfit part stays an error, whatever comes later', () => {
     expect(signed(RELEASE)).toEqual(['7 error M2 cracked']);
@@ -118,29 +152,63 @@ describe('a release', () => {
 /** Whatever else is written, in any order. */
 describe('random logs', () => {
   const CELLS = [
-    ...EVERYTHING, RELEASE, 'release: withdrawn\n', 'session: another visit\n', 'event: collision\n', 'event: new tube\n', LIMITS, MACHINE,
-    'adjust: M1\nturn: {A: in 1/4}\n', 'adjust: M2\nlock: loose\n', 'adjust: M2\nlock: tight\n', 'adjust: tube\nshift: 1 mm up\n', 'adjust: M1\nlock: losse\n',
-    'marks: M2\nshots: {near: 4 right 0 up, far: 9 right 3 up}\n', 'marks: M2\nshots: {near: none, far: none}\n', 'marks: M1\nshots: 5 left 0 up shape double\n', 'marks: M3\nshots: {near: 3 right, far: rubbish}\n',
-    'power: lens\nreading: 40 W\n', 'checks: make safe\ndone: [eyewear]\n', 'note: anything\n',
-    'care: M2\nfound: loose\ndid: tihgtened\n', 'care: M2\ndid: replaced\nwiht: pliers\n',
-    care('M2', 'found: clean', 'did: inspected'), care('M2', 'did: cleaned in place'), care('M2', 'did: removed and cleaned'), care('M2', 'found: loose'), care('M2', 'did: tightened'), care('M3', 'did: replaced'), care('lens', 'did: replaced'),
+    ...EVERYTHING,
+    RELEASE,
+    'release: withdrawn\n',
+    'session: another visit\n',
+    'event: collision\n',
+    'event: new tube\n',
+    LIMITS,
+    MACHINE,
+    'adjust: M1\nturn: {A: in 1/4}\n',
+    'adjust: M2\nlock: loose\n',
+    'adjust: M2\nlock: tight\n',
+    'adjust: tube\nshift: 1 mm up\n',
+    'adjust: M1\nlock: losse\n',
+    'marks: M2\nshots: {near: 4 right 0 up, far: 9 right 3 up}\n',
+    'marks: M2\nshots: {near: none, far: none}\n',
+    'marks: M1\nshots: 5 left 0 up shape double\n',
+    'marks: M3\nshots: {near: 3 right, far: rubbish}\n',
+    'power: lens\nreading: 40 W\n',
+    'checks: make safe\ndone: [eyewear]\n',
+    'note: anything\n',
+    'care: M2\nfound: loose\ndid: tihgtened\n',
+    'care: M2\ndid: replaced\nwiht: pliers\n',
+    care('M2', 'found: clean', 'did: inspected'),
+    care('M2', 'did: cleaned in place'),
+    care('M2', 'did: removed and cleaned'),
+    care('M2', 'found: loose'),
+    care('M2', 'did: tightened'),
+    care('M3', 'did: replaced'),
+    care('lens', 'did: replaced'),
   ];
   const some = fc.array(fc.constantFrom(...CELLS), { maxLength: 8 });
   /** What the rest of the visit settles. */
   const SETTLED: ReadonlySet<string> = new Set(['care.unfit', 'log.loose', 'mount.contradicted']);
-  const open = (book: ReturnType<typeof bookOf>) => book.findings().filter(({ code, facts }) => code === 'care.unfit' && facts['part'] === 'M2' && facts['found'] === 'cracked');
+  const open = (book: ReturnType<typeof bookOf>) =>
+    book
+      .findings()
+      .filter(({ code, facts }) => code === 'care.unfit' && facts['part'] === 'M2' && facts['found'] === 'cracked');
 
   test('while an optic is cracked nothing is shot, turned, moved, locked or released; once it is replaced, all errors of it are gone', () => {
-    fc.assert(fc.property(some, some, some, (before, between, later) => {
-      const cells = [MACHINE, LIMITS, ...before, care('M2', 'found: cracked'), ...between];
-      const cracked = bookOf(cells.join('---\n'));
-      const { verdict, steps, whole } = cracked.evaluation();
-      expect([verdict, whole, ...new Set(steps.map(({ kind }) => kind))]).toEqual(['blocked', undefined, 'care']);
-      expect(open(cracked).map(severity)).toEqual(['error']);
-      const mended = bookOf([...cells, care('M2', 'did: replaced'), ...later].join('---\n'));
-      expect(open(mended).map(severity)).toEqual(['information']);
-      const others = (book: typeof mended) => book.findings().filter((finding) => severity(finding) === 'error' && !SETTLED.has(finding.code));
-      expect(others(mended).filter(({ cell }) => cell < cells.length).map(({ code, cell }) => `${cell} ${code}`)).toEqual(others(cracked).map(({ code, cell }) => `${cell} ${code}`));
-    }), { numRuns: 100 });
+    fc.assert(
+      fc.property(some, some, some, (before, between, later) => {
+        const cells = [MACHINE, LIMITS, ...before, care('M2', 'found: cracked'), ...between];
+        const cracked = bookOf(cells.join('---\n'));
+        const { verdict, steps, whole } = cracked.evaluation();
+        expect([verdict, whole, ...new Set(steps.map(({ kind }) => kind))]).toEqual(['blocked', undefined, 'care']);
+        expect(open(cracked).map(severity)).toEqual(['error']);
+        const mended = bookOf([...cells, care('M2', 'did: replaced'), ...later].join('---\n'));
+        expect(open(mended).map(severity)).toEqual(['information']);
+        const others = (book: typeof mended) =>
+          book.findings().filter((finding) => severity(finding) === 'error' && !SETTLED.has(finding.code));
+        expect(
+          others(mended)
+            .filter(({ cell }) => cell < cells.length)
+            .map(({ code, cell }) => `${cell} ${code}`),
+        ).toEqual(others(cracked).map(({ code, cell }) => `${cell} ${code}`));
+      }),
+      { numRuns: 100 },
+    );
   });
 });

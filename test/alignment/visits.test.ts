@@ -10,7 +10,8 @@ import { createReader, expressions } from '../../src/workbook/index.ts';
 import { CENTRED, codes, evaluated, LIMITS, log, MACHINE, stationOf, states, told } from './log.ts';
 
 const { M1, M3, lens } = CENTRED;
-const NEAR_THE_LIMIT = 'marks: M2\nshots:\n  - {at: near, mark: 1.3 right 0 up}\n  - {at: far, mark: 1.3 right 0 up}\n  - {at: 410 mm, mark: 1.3 right 0 up}\n';
+const NEAR_THE_LIMIT =
+  'marks: M2\nshots:\n  - {at: near, mark: 1.3 right 0 up}\n  - {at: far, mark: 1.3 right 0 up}\n  - {at: 410 mm, mark: 1.3 right 0 up}\n';
 const SESSION = 'session: look\ndate: 2026-03-07\n';
 const RELEASE = 'release: in service\nby: kt\ndate: 2026-03-07\n';
 const VISIT = [SESSION, M1, NEAR_THE_LIMIT, M3, lens, RELEASE];
@@ -18,7 +19,8 @@ const note = (date: string) => `note: a tape was ordered\ndate: ${date}\n`;
 const OUTSIDE = 'marks: M2\nshots: {near: 5 right 0 up, far: 5 right 0 up}\n';
 /** At the cells of the visit alone; of the order of work nothing is said here. */
 const END = 2 + VISIT.length;
-const inVisit = (...cells: string[]) => codes(log(...cells).findings.filter(({ cell }) => cell < END)).filter((code) => !code.startsWith('fire.'));
+const inVisit = (...cells: string[]) =>
+  codes(log(...cells).findings.filter(({ cell }) => cell < END)).filter((code) => !code.startsWith('fire.'));
 
 describe('what comes later changes nothing of a visit', () => {
   test.each([
@@ -37,24 +39,47 @@ describe('what comes later changes nothing of a visit', () => {
   test('and what was found in it stays said', () => {
     const wrong = [SESSION, M1, OUTSIDE, M3, lens, RELEASE];
     expect(inVisit(...wrong)).toEqual(['log.height', 'release.outside']);
-    for (const later of [SESSION, M1, LIMITS.replaceAll('centre: 2 mm', 'centre: 9 mm'), 'adjust: M1\nturn: {A: in 1/4}\n']) {
+    for (const later of [
+      SESSION,
+      M1,
+      LIMITS.replaceAll('centre: 2 mm', 'centre: 9 mm'),
+      'adjust: M1\nturn: {A: in 1/4}\n',
+    ]) {
       expect(inVisit(...wrong, later)).toEqual(['log.height', 'release.outside']);
     }
   });
 
   test('every visit says its own, at its own cells', () => {
-    const bowed = 'marks: M2\nshots: [{at: near, mark: centre}, {at: 410 mm, mark: 0 right 2.5 down}, {at: far, mark: centre}]\n';
+    const bowed =
+      'marks: M2\nshots: [{at: near, mark: centre}, {at: 410 mm, mark: 0 right 2.5 down}, {at: far, mark: centre}]\n';
     const found = log(SESSION, bowed, SESSION, M1, SESSION, bowed).findings.filter(({ code }) => code === 'log.bowed');
     expect(found.map(({ cell }) => cell)).toEqual([3, 7]);
   });
 
   test('a release outside of a visit is judged too', () => {
-    const found = log(SESSION, M1, OUTSIDE, M3, lens, 'release: withdrawn\nby: kt\n', note('2026-04-01'), RELEASE).findings;
+    const found = log(
+      SESSION,
+      M1,
+      OUTSIDE,
+      M3,
+      lens,
+      'release: withdrawn\nby: kt\n',
+      note('2026-04-01'),
+      RELEASE,
+    ).findings;
     expect(found.filter(({ code }) => code === 'release.outside').map(({ cell }) => cell)).toEqual([9]);
   });
 
   test('it is judged by the limits that were in force at its end, and care that was logged before that', () => {
-    const limited = evaluated(MACHINE, LIMITS.replace(/^ {2}M2: .*\n/m, ''), SESSION, NEAR_THE_LIMIT, LIMITS, SESSION, M1);
+    const limited = evaluated(
+      MACHINE,
+      LIMITS.replace(/^ {2}M2: .*\n/m, ''),
+      SESSION,
+      NEAR_THE_LIMIT,
+      LIMITS,
+      SESSION,
+      M1,
+    );
     expect(codes(limited.findings)).not.toContain('log.noLimits');
     const late = evaluated(MACHINE, LIMITS.replace(/^ {2}M2: .*\n/m, ''), SESSION, NEAR_THE_LIMIT, SESSION, M1, LIMITS);
     expect(codes(late.findings)).toContain('log.noLimits');
@@ -67,7 +92,9 @@ describe('what days have done since', () => {
   test('is told of today, with who had released it, by what it is estimated, and a new visit to write', () => {
     expect(stationOf(years, 'M2').state).toBe('borderline');
     expect([years.verdict, told(years)]).toEqual(['continue', ['shoot M2 near far']]);
-    expect(years.steps[0]!.why).toMatch(/^M2 was last within on 2026-03-07 \(released by kt\); 1826 days on that is too long ago to vouch for\. Since then the marks may have moved by ± \d\.\d mm, untouched \(assumed as common practice: .*\)\. Shoot M2 again\.$/);
+    expect(years.steps[0]!.why).toMatch(
+      /^M2 was last within on 2026-03-07 \(released by kt\); 1826 days on that is too long ago to vouch for\. Since then the marks may have moved by ± \d\.\d mm, untouched \(assumed as common practice: .*\)\. Shoot M2 again\.$/,
+    );
     expect(years.steps[0]!.cell).toMatch(/^session: .+\n---\nmarks: M2\n/);
   });
 
@@ -93,19 +120,33 @@ describe('what days have done since', () => {
 });
 
 describe('how fast an untouched machine drifts', () => {
-  const read = (...cells: string[]): readonly LogEntry[] => createReader({ threads, expressions }).read(cells.join('---\n'), { file: 'test.alignbook.yaml', files: new Map() }).entries;
+  const read = (...cells: string[]): readonly LogEntry[] =>
+    createReader({ threads, expressions }).read(cells.join('---\n'), { file: 'test.alignbook.yaml', files: new Map() })
+      .entries;
   const rate = (...cells: string[]) => {
     const state = fold(read(MACHINE, LIMITS, ...cells));
     return driftRate(state.system!.machine, watchedWith(state));
   };
   const session = (date: string) => `session: look\ndate: ${date}\n`;
   const m2 = (far: string) => `marks: M2\nshots: {near: centre, far: ${far}}\n`;
-  const moving = ['2026-01-01', '2026-04-01', '2026-07-01', '2026-10-01'].flatMap((date, k) => [session(date), M1, m2(`${3 * (k % 2)} right 0 up`)]);
-  const still = ['2026-01-01', '2026-04-01', '2026-07-01', '2026-10-01'].flatMap((date) => [session(date), M1, m2('centre')]);
+  const moving = ['2026-01-01', '2026-04-01', '2026-07-01', '2026-10-01'].flatMap((date, k) => [
+    session(date),
+    M1,
+    m2(`${3 * (k % 2)} right 0 up`),
+  ]);
+  const still = ['2026-01-01', '2026-04-01', '2026-07-01', '2026-10-01'].flatMap((date) => [
+    session(date),
+    M1,
+    m2('centre'),
+  ]);
   const ASSUMED = PRIORS.driftTilt.value ** 2;
 
   test('is assumed until a visit has found what another one left', () => {
-    expect(rate(session('2026-01-01'), M1)).toMatchObject({ from: 'assumed', variance: expect.closeTo(ASSUMED, 15), visits: 0 });
+    expect(rate(session('2026-01-01'), M1)).toMatchObject({
+      from: 'assumed',
+      variance: expect.closeTo(ASSUMED, 15),
+      visits: 0,
+    });
   });
 
   test('is learnt from what moved, and from what did not', () => {
@@ -120,7 +161,10 @@ describe('how fast an untouched machine drifts', () => {
     const steps = [1.9, -2.6, 0.8, 2.4, -1.5, -2.1, 1.2, 2.8, -0.4, -2.2, 1.7, 0.3];
     const drawn = steps.flatMap((step, k) => {
       at += step;
-      return [session(new Date(Date.UTC(2026, 0, 1 + 91 * k)).toISOString().slice(0, 10)), `marks: M2\nshots: [{at: far, mark: {right: ${at.toFixed(2)} mm, up: ${(at / 2).toFixed(2)} mm}}]\n`];
+      return [
+        session(new Date(Date.UTC(2026, 0, 1 + 91 * k)).toISOString().slice(0, 10)),
+        `marks: M2\nshots: [{at: far, mark: {right: ${at.toFixed(2)} mm, up: ${(at / 2).toFixed(2)} mm}}]\n`,
+      ];
     });
     const found = Math.sqrt(rate(...drawn).variance);
     expect(found).toBeGreaterThan(0.00006);
@@ -135,7 +179,9 @@ describe('how fast an untouched machine drifts', () => {
   ])('but not across %s', (_, between) => {
     const touched = [session('2026-01-01'), m2('centre'), ...between, session('2026-04-01'), m2('5 right 0 up')];
     expect(rate(...touched).from).toBe('assumed');
-    expect(rate(session('2026-01-01'), m2('centre'), session('2026-04-01'), ...between, m2('5 right 0 up')).from).toBe('assumed');
+    expect(rate(session('2026-01-01'), m2('centre'), session('2026-04-01'), ...between, m2('5 right 0 up')).from).toBe(
+      'assumed',
+    );
   });
 
   test('a visit is judged by what was known before it; today by all', () => {
@@ -145,7 +191,10 @@ describe('how fast an untouched machine drifts', () => {
 
   test('is as the machine cell says, where it does', () => {
     const state = fold(read(MACHINE.replace('source:', 'priors: {driftTilt: 0.3 mrad}\nsource:'), LIMITS, ...moving));
-    expect(driftRate(state.system!.machine, watchedWith(state))).toMatchObject({ from: 'written', variance: 0.0003 ** 2 });
+    expect(driftRate(state.system!.machine, watchedWith(state))).toMatchObject({
+      from: 'written',
+      variance: 0.0003 ** 2,
+    });
   });
 
   test('is named in the reason: what it was learnt from, and that it drifts', () => {
@@ -157,7 +206,11 @@ describe('how fast an untouched machine drifts', () => {
   test('through the year with nothing that tape can tell: sure to be within for weeks, at two thirds of the limit', () => {
     const text = readFileSync(new URL('../../examples/6-through-the-year.alignbook.yaml', import.meta.url), 'utf8');
     const machine = readFileSync(new URL('../../examples/machines/bollard.alignbook.yaml', import.meta.url), 'utf8');
-    const entries = (more: string) => createReader({ threads, expressions }).read(`${text}---\n${more}`, { file: 'e.alignbook.yaml', files: new Map([['machines/bollard.alignbook.yaml', { text: machine }]]) }).entries;
+    const entries = (more: string) =>
+      createReader({ threads, expressions }).read(`${text}---\n${more}`, {
+        file: 'e.alignbook.yaml',
+        files: new Map([['machines/bollard.alignbook.yaml', { text: machine }]]),
+      }).entries;
     const after = (date: string) => {
       const book = createLog();
       book.replace(entries(note(date)));

@@ -17,7 +17,9 @@ import { workbookOf } from './workbook.ts';
 
 const here = dirname(fileURLToPath(import.meta.url));
 const root = join(here, '..', '..');
-const { values } = parseArgs({ options: { rounds: { type: 'string', default: '11' }, cells: { type: 'string', default: '10000' } } });
+const { values } = parseArgs({
+  options: { rounds: { type: 'string', default: '11' }, cells: { type: 'string', default: '10000' } },
+});
 const rounds = Number(values.rounds);
 const many = Number(values.cells);
 const folder = mkdtempSync(join(tmpdir(), 'alignbook-bench-'));
@@ -39,30 +41,61 @@ async function commandLine(): Promise<boolean[]> {
     product: timed(() => run([join(root, 'dist', 'alignbook.cjs'), 'next', file])),
   }));
   console.log(`node ${process.version}, ${rounds} rounds, medians`);
-  return [said(`next, ${cells} cells`, median(pairs.map((pair) => pair.product)), 'parse with yaml', median(pairs.map((pair) => pair.floor)), 2)];
+  return [
+    said(
+      `next, ${cells} cells`,
+      median(pairs.map((pair) => pair.product)),
+      'parse with yaml',
+      median(pairs.map((pair) => pair.floor)),
+      2,
+    ),
+  ];
 }
 
 /** Reading and evaluating many cells against parsing them, each in a fresh process. */
 async function oneProcess(): Promise<boolean[]> {
   const program = await bundled('many');
   const file = written(many);
-  const once = (what: string) => JSON.parse(run(['--expose-gc', program, what, file])) as { time: number; heap: number; peak: number };
-  const pairs = Array.from({ length: Math.ceil(rounds / 2) }, () => ({ floor: once('parse'), product: once('evaluate') }));
-  const time = said(`evaluate ${many} cells`, median(pairs.map(({ product }) => product.time)), 'parse with yaml', median(pairs.map(({ floor }) => floor.time)), 3);
+  const once = (what: string) =>
+    JSON.parse(run(['--expose-gc', program, what, file])) as { time: number; heap: number; peak: number };
+  const pairs = Array.from({ length: Math.ceil(rounds / 2) }, () => ({
+    floor: once('parse'),
+    product: once('evaluate'),
+  }));
+  const time = said(
+    `evaluate ${many} cells`,
+    median(pairs.map(({ product }) => product.time)),
+    'parse with yaml',
+    median(pairs.map(({ floor }) => floor.time)),
+    3,
+  );
   const megabytes = (of: (pair: (typeof pairs)[number]) => number) => Math.round(median(pairs.map(of)) / 1e6);
-  console.log(`  memory kept after it: ${megabytes(({ product }) => product.heap)} MB against ${megabytes(({ floor }) => floor.heap)} MB of parsed documents; peak ${megabytes(({ product }) => product.peak)} MB against ${megabytes(({ floor }) => floor.peak)} MB`);
+  console.log(
+    `  memory kept after it: ${megabytes(({ product }) => product.heap)} MB against ${megabytes(({ floor }) => floor.heap)} MB of parsed documents; peak ${megabytes(({ product }) => product.peak)} MB against ${megabytes(({ floor }) => floor.peak)} MB`,
+  );
   return [time];
 }
 
 function said(what: string, product: number, floorName: string, floor: number, bound: number): boolean {
   const ratio = product / floor;
-  console.log(`${what}: ${ratio.toFixed(2)} × ${floorName} (bound ${bound}) ${ratio <= bound ? 'ok' : 'OVER'}   [${product.toFixed(0)} ms, ${floor.toFixed(0)} ms]`);
+  console.log(
+    `${what}: ${ratio.toFixed(2)} × ${floorName} (bound ${bound}) ${ratio <= bound ? 'ok' : 'OVER'}   [${product.toFixed(0)} ms, ${floor.toFixed(0)} ms]`,
+  );
   return ratio <= bound;
 }
 
 async function bundled(name: string): Promise<string> {
   const outfile = join(folder, `${name}.cjs`);
-  await build({ entryPoints: [join(here, `${name}.ts`)], outfile, bundle: true, platform: 'node', format: 'cjs', target: 'node20', minify: true, logLevel: 'warning' });
+  await build({
+    entryPoints: [join(here, `${name}.ts`)],
+    outfile,
+    bundle: true,
+    platform: 'node',
+    format: 'cjs',
+    target: 'node20',
+    minify: true,
+    logLevel: 'warning',
+  });
   return outfile;
 }
 

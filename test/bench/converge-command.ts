@@ -22,7 +22,9 @@ export function comparison(): { asked(text: string, told: Evaluation): void; fin
   return {
     asked(text, { verdict, steps }) {
       writeFileSync(file, text);
-      const answer = JSON.parse(execFileSync(process.execPath, [COMMAND, 'next', '--json', file], { encoding: 'utf8' })) as { verdict: string; steps: unknown[] };
+      const answer = JSON.parse(
+        execFileSync(process.execPath, [COMMAND, 'next', '--json', file], { encoding: 'utf8' }),
+      ) as { verdict: string; steps: unknown[] };
       const expected = JSON.parse(JSON.stringify({ verdict, steps: steps.map(asPrinted) })) as unknown;
       rounds += 1;
       if (!isDeepStrictEqual({ verdict: answer.verdict, steps: answer.steps }, expected)) different += 1;
@@ -39,6 +41,9 @@ function asPrinted(step: Step): object {
   const { why, handlesLens: _, ...rest } = { handlesLens: undefined, ...step };
   const told = { ...rest, say: why === undefined ? rest.say : `${rest.say} ${why}` };
   if (told.kind !== 'shift') return told;
-  const { by: [x, y, z], ...shift } = told;
+  const {
+    by: [x, y, z],
+    ...shift
+  } = told;
   return { ...shift, x, y, z };
 }

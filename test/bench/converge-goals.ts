@@ -17,22 +17,52 @@ export const isTruly: Is = ({ outcome }) => outcome.worst <= LENIENT;
 export const hasVerdictWithin: Is = ({ outcome }) => outcome.end === 'within';
 /** Verdict within, though some limit is exceeded by more than a quarter somewhere on the travels. */
 export const isFalse: Is = (result) => hasVerdictWithin(result) && !isTruly(result);
-const isBlockedWith = (...codes: readonly string[]): Is => (result) => result.outcome.end === 'blocked' && codes.some((code) => result.codes.includes(code));
+const isBlockedWith =
+  (...codes: readonly string[]): Is =>
+  (result) =>
+    result.outcome.end === 'blocked' && codes.some((code) => result.codes.includes(code));
 
 /** Rounds after the first contradiction within which the verdict is due. */
 const PROMPTLY = 3;
 
 /** A machine that is blocked before two of its marks contradict each other counts as well. */
-const isNamedLoose: Is = (result) => isBlockedWith('log.loose')(result) && result.rounds - (result.contradiction ?? result.rounds) <= PROMPTLY;
+const isNamedLoose: Is = (result) =>
+  isBlockedWith('log.loose')(result) && result.rounds - (result.contradiction ?? result.rounds) <= PROMPTLY;
 
 type Goals = (results: readonly WorldResult[]) => Goal[];
 
-const truly = (share: number): Goals => (results) => [least(`truly within × ${LENIENT}`, isTruly, results, share)];
-const ofTold = (share: number): Goals => (results) => [least('of verdict within, truly × 1.0', ({ outcome }) => outcome.worst <= 1, results.filter(hasVerdictWithin), share)];
-const falseMost = (share: number): Goals => (results) => [most(`verdict within, but false beyond × ${LENIENT}`, isFalse, results, share)];
-const named = (...codes: readonly string[]): Goals => (results) => [noted(`of the others, blocked with ${codes.join(' or ')}`, isBlockedWith(...codes), results.filter((result) => !hasVerdictWithin(result)))];
+const truly =
+  (share: number): Goals =>
+  (results) => [least(`truly within × ${LENIENT}`, isTruly, results, share)];
+const ofTold =
+  (share: number): Goals =>
+  (results) => [
+    least(
+      'of verdict within, truly × 1.0',
+      ({ outcome }) => outcome.worst <= 1,
+      results.filter(hasVerdictWithin),
+      share,
+    ),
+  ];
+const falseMost =
+  (share: number): Goals =>
+  (results) => [most(`verdict within, but false beyond × ${LENIENT}`, isFalse, results, share)];
+const named =
+  (...codes: readonly string[]): Goals =>
+  (results) => [
+    noted(
+      `of the others, blocked with ${codes.join(' or ')}`,
+      isBlockedWith(...codes),
+      results.filter((result) => !hasVerdictWithin(result)),
+    ),
+  ];
 const wrong: Goals = (results) => [
-  least(`truly within × ${LENIENT}, or blocked with mount.contradicted`, (result) => isTruly(result) || isBlockedWith('mount.contradicted')(result), results, 0.95),
+  least(
+    `truly within × ${LENIENT}, or blocked with mount.contradicted`,
+    (result) => isTruly(result) || isBlockedWith('mount.contradicted')(result),
+    results,
+    0.95,
+  ),
   least('no mark lost after the first response', ({ lost }) => !lost, results, 0.99),
   noted('blocked with mount.contradicted', isBlockedWith('mount.contradicted'), results),
 ];
@@ -42,7 +72,12 @@ const loose: Goals = (results) => [
   noted('contradicted themselves', ({ contradiction }) => contradiction !== undefined, results),
 ];
 const coarse: Goals = (results) => [
-  least(`verdict within and truly × ${LENIENT}, or blocked with log.reading or limits.fine`, (result) => (hasVerdictWithin(result) && isTruly(result)) || isBlockedWith('log.reading', 'limits.fine')(result), results, 0.9),
+  least(
+    `verdict within and truly × ${LENIENT}, or blocked with log.reading or limits.fine`,
+    (result) => (hasVerdictWithin(result) && isTruly(result)) || isBlockedWith('log.reading', 'limits.fine')(result),
+    results,
+    0.9,
+  ),
   ...falseMost(0.02)(results),
   noted('blocked with log.reading or limits.fine', isBlockedWith('log.reading', 'limits.fine'), results),
 ];
@@ -54,7 +89,7 @@ const base: Goals = (results) => [
 ];
 
 const GOALS: Readonly<Record<string, readonly Goals[]>> = {
-  'base': [base],
+  base: [base],
   'noise=0.4': [truly(0.98), ofTold(0.85)],
   'noise=0.58': [coarse],
   'outliers=0.05': [truly(0.98)],
@@ -98,8 +133,14 @@ function spent(what: 'adjustments' | 'shots', results: readonly WorldResult[]): 
   const values = costs(what, results);
   const [middle, end] = [quantile(values, 0.5), quantile(values, 0.95)];
   const { median, high } = USUAL[what];
-  const without = what === 'shots' ? ` (${USUAL.shotsAtEnds.median} / ${USUAL.shotsAtEnds.high} where only the ends of the travels were shot)` : '';
-  return { say: `${what}: ${middle} / ${end}, at most ${median} / ${high}${without}`, met: middle <= median && end <= high };
+  const without =
+    what === 'shots'
+      ? ` (${USUAL.shotsAtEnds.median} / ${USUAL.shotsAtEnds.high} where only the ends of the travels were shot)`
+      : '';
+  return {
+    say: `${what}: ${middle} / ${end}, at most ${median} / ${high}${without}`,
+    met: middle <= median && end <= high,
+  };
 }
 
 /** Infinite for a machine that is not truly within. */

@@ -79,7 +79,10 @@ function seedOf(seed: number, machine: number): number {
 }
 
 /** The session that the tool leads. */
-export function sessionOf({ world, plan, start, seeds }: Drawn, asked?: (text: string, told: Evaluation) => void): Session {
+export function sessionOf(
+  { world, plan, start, seeds }: Drawn,
+  asked?: (text: string, told: Evaluation) => void,
+): Session {
   return work(plan, start, limitsCell(), workshopIn(world, seeds.tool), asked);
 }
 
@@ -94,7 +97,14 @@ export function runMachine(order: Order, machine: number): Result {
   const { layout, plan } = drawn;
   const command = machine < order.command ? comparison() : undefined;
   const mount = `${plan.mount}, in ${plan.in === 1 ? 'toward' : 'away from'} beam`;
-  return { machine, layout, mount, ...withTool(drawn, command?.asked), habit: byHabit(drawn), compared: command?.finish() ?? { rounds: 0, different: 0 } };
+  return {
+    machine,
+    layout,
+    mount,
+    ...withTool(drawn, command?.asked),
+    habit: byHabit(drawn),
+    compared: command?.finish() ?? { rounds: 0, different: 0 },
+  };
 }
 
 /** One machine that breaks the program must not take the count of the others with it. */
@@ -103,7 +113,10 @@ function withTool(drawn: Drawn, asked?: (text: string, told: Evaluation) => void
     const session = sessionOf(drawn, asked);
     return { tool: outcomeOf(drawn.plan, session), times: session.times };
   } catch (problem) {
-    return { tool: { end: 'broken', reason: String(problem), worst: Infinity, where: 'unknown', adjustments: 0, shots: 0 }, times: [] };
+    return {
+      tool: { end: 'broken', reason: String(problem), worst: Infinity, where: 'unknown', adjustments: 0, shots: 0 },
+      times: [],
+    };
   }
 }
 
@@ -114,6 +127,8 @@ function byHabit({ world, plan, start, seeds }: Drawn): Outcome {
 }
 
 function worstOf(plan: Plan, truth: Truth): Pick<Outcome, 'worst' | 'where'> {
-  const { station, limit, share } = trueShares(plan, truth).reduce((most, one) => (one.share > most.share ? one : most));
+  const { station, limit, share } = trueShares(plan, truth).reduce((most, one) =>
+    one.share > most.share ? one : most,
+  );
   return { worst: share, where: `${station} ${limit}` };
 }

@@ -15,7 +15,11 @@ export function report(order: Order, results: readonly Result[]): Report {
   const total = (of: (result: Result) => number) => results.reduce((sum, result) => sum + of(result), 0);
   const different = total(({ compared }) => compared.different);
   const broken = tools.filter(({ end }) => end === 'broken').length;
-  const missed = [...goalsMissed(goals, counted(tools)), ...(different > 0 ? ['the command differs'] : []), ...(broken > 0 ? ['the program breaks'] : [])];
+  const missed = [
+    ...goalsMissed(goals, counted(tools)),
+    ...(different > 0 ? ['the command differs'] : []),
+    ...(broken > 0 ? ['the program breaks'] : []),
+  ];
   const lines = [
     `${results.length} machines, seed ${order.seed}, start errors × ${order.start}, places ${order.places}, node ${process.version}`,
     `Truly within is asked of every machine, whatever was told; one that is not × ${LENIENT} counts as ∞ adjustments and shots.`,
@@ -42,14 +46,24 @@ const LONGEST = 150;
 
 /** What was said where the tool was stuck, or the program broke, most common first. */
 function whyEnded(results: readonly Result[]): string[] {
-  const ended = results.flatMap(({ tool: { end, reason } }) => (reason === undefined ? [] : [`${end}: ${reason.slice(0, LONGEST)}`]));
-  return [...grouped(ended, (said) => said)].toSorted(([, some], [, others]) => others.length - some.length).map(([said, some]) => `${some.length} × ${said}`);
+  const ended = results.flatMap(({ tool: { end, reason } }) =>
+    reason === undefined ? [] : [`${end}: ${reason.slice(0, LONGEST)}`],
+  );
+  return [...grouped(ended, (said) => said)]
+    .toSorted(([, some], [, others]) => others.length - some.length)
+    .map(([said, some]) => `${some.length} × ${said}`);
 }
 
 const MOST_LISTED = 20;
 
 function failures(results: readonly Result[]): string[] {
   const failed = results.filter(({ tool }) => !isTrulyWithin(tool));
-  const listed = failed.slice(0, MOST_LISTED).map(({ machine, tool }) => `${machine} (${tool.end}, ${tool.where} × ${tool.worst.toFixed(2)})`);
-  return failed.length === 0 ? [] : [`failed: ${failed.length}; to look at with --show: ${listed.join(', ')}${failed.length > MOST_LISTED ? ', …' : ''}`];
+  const listed = failed
+    .slice(0, MOST_LISTED)
+    .map(({ machine, tool }) => `${machine} (${tool.end}, ${tool.where} × ${tool.worst.toFixed(2)})`);
+  return failed.length === 0
+    ? []
+    : [
+        `failed: ${failed.length}; to look at with --show: ${listed.join(', ')}${failed.length > MOST_LISTED ? ', …' : ''}`,
+      ];
 }

@@ -18,11 +18,21 @@ interface Spent {
 }
 
 /** Places between the stops and further corners are shot where they could fail; `shotsAtEnds` is what it took without them. */
-export const USUAL = { truly: 0.995, ofTold: 0.8, adjustments: { median: 7, high: 12 }, shots: { median: 28, high: 42 }, shotsAtEnds: { median: 22, high: 32 }, unfinished: 0 } as const satisfies Goals & { readonly shotsAtEnds: Spent };
+export const USUAL = {
+  truly: 0.995,
+  ofTold: 0.8,
+  adjustments: { median: 7, high: 12 },
+  shots: { median: 28, high: 42 },
+  shotsAtEnds: { median: 22, high: 32 },
+  unfinished: 0,
+} as const satisfies Goals & { readonly shotsAtEnds: Spent };
 
 /** Nobody measured the mounts: some turns go into finding out. Far worse machines: only the end counts. */
 export function goalsOf({ places, start }: Pick<Order, 'places' | 'start'>): Goals {
-  const { ofTold, adjustments: { median, high } } = USUAL;
+  const {
+    ofTold,
+    adjustments: { median, high },
+  } = USUAL;
   if (start > 1) return { truly: 0.97, ofTold };
   return places === 'given' ? USUAL : { truly: 0.97, ofTold, adjustments: { median: median + 3, high: high + 3 } };
 }
@@ -76,12 +86,23 @@ export function grouped<T>(items: readonly T[], of: (item: T) => string): Map<st
 }
 
 /** In words, each with what was reached; none where all are. */
-export function goalsMissed(goals: Goals, { machines, truly, stuck, going, told, trulyOfTold, adjustments, shots }: Counts): string[] {
-  const spent = (what: string, goal: Spent | undefined, { median, high }: Spent): [boolean, string][] => (goal
-    ? [[!(median <= goal.median), `${what}: median ${whole(median)}`], [!(high <= goal.high), `${what}: 95th ${whole(high)}`]] : []);
+export function goalsMissed(
+  goals: Goals,
+  { machines, truly, stuck, going, told, trulyOfTold, adjustments, shots }: Counts,
+): string[] {
+  const spent = (what: string, goal: Spent | undefined, { median, high }: Spent): [boolean, string][] =>
+    goal
+      ? [
+          [!(median <= goal.median), `${what}: median ${whole(median)}`],
+          [!(high <= goal.high), `${what}: 95th ${whole(high)}`],
+        ]
+      : [];
   const missed: [boolean, string][] = [
     [!(truly >= leastCount(machines, goals.truly)), `${percent(truly, machines)} truly within × ${LENIENT}`],
-    [!(trulyOfTold >= leastCount(told, goals.ofTold)), `${percent(trulyOfTold, told)} of those told within are truly within`],
+    [
+      !(trulyOfTold >= leastCount(told, goals.ofTold)),
+      `${percent(trulyOfTold, told)} of those told within are truly within`,
+    ],
     [stuck + going > (goals.unfinished ?? Infinity), `${stuck} stuck, ${going} going on`],
     ...spent('adjustments', goals.adjustments, adjustments),
     ...spent('shots', goals.shots, shots),
@@ -100,16 +121,47 @@ function headOf({ truly, ofTold, adjustments, shots, unfinished }: Goals): strin
 }
 
 export function table(goals: Goals, results: readonly Result[]): string {
-  const pair = (name: string, some: readonly Result[]) => [row(name, 'tool', some.map(({ tool }) => tool)), row('', 'habit', some.map(({ habit }) => habit))];
-  const by = (of: (result: Result) => string) => [...grouped(results, of)].toSorted(([one], [other]) => (one < other ? -1 : 1)).flatMap(([name, some]) => pair(name, some));
-  return aligned([...headOf(goals), ...pair('all', results), [], ...by(({ layout }) => layout), [], ...by(({ mount }) => mount)]);
+  const pair = (name: string, some: readonly Result[]) => [
+    row(
+      name,
+      'tool',
+      some.map(({ tool }) => tool),
+    ),
+    row(
+      '',
+      'habit',
+      some.map(({ habit }) => habit),
+    ),
+  ];
+  const by = (of: (result: Result) => string) =>
+    [...grouped(results, of)]
+      .toSorted(([one], [other]) => (one < other ? -1 : 1))
+      .flatMap(([name, some]) => pair(name, some));
+  return aligned([
+    ...headOf(goals),
+    ...pair('all', results),
+    [],
+    ...by(({ layout }) => layout),
+    [],
+    ...by(({ mount }) => mount),
+  ]);
 }
 
 function row(name: string, who: string, outcomes: readonly Outcome[]): string[] {
   const { machines, truly, stuck, going, told, trulyOfTold, adjustments, shots } = counted(outcomes);
   return [
-    name, who, String(machines), percent(truly, machines), String(stuck), String(going), String(told), percent(trulyOfTold, told),
-    whole(adjustments.median), whole(adjustments.high), whole(shots.median), whole(shots.high),
+    name,
+    who,
+    String(machines),
+    percent(truly, machines),
+    String(stuck),
+    String(going),
+    String(told),
+    percent(trulyOfTold, told),
+    whole(adjustments.median),
+    whole(adjustments.high),
+    whole(shots.median),
+    whole(shots.high),
   ];
 }
 
@@ -125,6 +177,7 @@ function whole(value: number): string {
 /** Names to the left, numbers to the right. */
 export function aligned(rows: readonly (readonly string[])[]): string {
   const widths = rows[0]!.map((_, column) => Math.max(...rows.map((cells) => (cells[column] ?? '').length)));
-  const padded = (cell: string, column: number) => (column < 2 ? cell.padEnd(widths[column]!) : cell.padStart(widths[column]!));
+  const padded = (cell: string, column: number) =>
+    column < 2 ? cell.padEnd(widths[column]!) : cell.padStart(widths[column]!);
   return rows.map((cells) => cells.map(padded).join('  ').trimEnd()).join('\n');
 }

@@ -34,7 +34,14 @@ export function runInWorld(order: Order, machine: number): WorldResult {
       harm: harmIn(log),
     };
   } catch (problem) {
-    return { machine, outcome: { end: 'broken', reason: String(problem), worst: Infinity, where: 'unknown', adjustments: 0, shots: 0 }, codes: [], rounds: 0, lost: false, harm: NONE };
+    return {
+      machine,
+      outcome: { end: 'broken', reason: String(problem), worst: Infinity, where: 'unknown', adjustments: 0, shots: 0 },
+      codes: [],
+      rounds: 0,
+      lost: false,
+      harm: NONE,
+    };
   }
 }
 
@@ -47,12 +54,19 @@ const DECLARED = READING.step ** 2 / 12 + READING.noise ** 2;
 export function firstContradiction(log: readonly Round[]): number | undefined {
   let seen = new Map<string, ShotMark['mark'][]>();
   for (const [round, { done, marks }] of log.entries()) {
-    if (done.some(({ kind }) => kind === 'turn' || kind === 'shift' || kind === 'lock' || kind === 'care')) seen = new Map();
+    if (done.some(({ kind }) => kind === 'turn' || kind === 'shift' || kind === 'lock' || kind === 'care'))
+      seen = new Map();
     for (const { station, place, mark } of marks) {
       if (!mark || place.height !== undefined) continue;
       const key = placeKey(station, place);
       const before = seen.get(key) ?? [];
-      if (before.some((one) => one && Math.exp(-((one.right - mark.right) ** 2 + (one.up - mark.up) ** 2) / (4 * DECLARED)) < CHANCE)) return round;
+      if (
+        before.some(
+          (one) =>
+            one && Math.exp(-((one.right - mark.right) ** 2 + (one.up - mark.up) ** 2) / (4 * DECLARED)) < CHANCE,
+        )
+      )
+        return round;
       seen.set(key, [...before, mark]);
     }
   }

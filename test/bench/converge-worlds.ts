@@ -32,8 +32,46 @@ export function worldsReport({ seed, start, places }: Omit<Order, 'world'>, runs
 }
 
 const HEAD = [
-  ['world', '', 'machines', 'within', 'blocked', 'going', 'broken', 'truly', 'of within,', '', 'false', 'adjustments', '', 'shots', '', 'rounds', '', 'time'],
-  ['', '', '', '', '', 'on', '', '× 1.25', 'truly × 1', '× 1.25', 'within', 'median', '95th', 'median', '95th', 'median', '95th', 's'],
+  [
+    'world',
+    '',
+    'machines',
+    'within',
+    'blocked',
+    'going',
+    'broken',
+    'truly',
+    'of within,',
+    '',
+    'false',
+    'adjustments',
+    '',
+    'shots',
+    '',
+    'rounds',
+    '',
+    'time',
+  ],
+  [
+    '',
+    '',
+    '',
+    '',
+    '',
+    'on',
+    '',
+    '× 1.25',
+    'truly × 1',
+    '× 1.25',
+    'within',
+    'median',
+    '95th',
+    'median',
+    '95th',
+    'median',
+    '95th',
+    's',
+  ],
 ];
 
 /** One world in one line. */
@@ -42,11 +80,24 @@ export function row({ world, results, seconds }: WorldRun, goals: readonly Goal[
   const ended = (end: string) => number(({ outcome }) => outcome.end === end);
   const within = results.filter(hasVerdictWithin);
   const share = (count: number) => percent(count, within.length);
-  const pair = (values: readonly number[]) => [0.5, 0.95].map((part) => String(quantile(values, part)).replace('Infinity', '∞'));
+  const pair = (values: readonly number[]) =>
+    [0.5, 0.95].map((part) => String(quantile(values, part)).replace('Infinity', '∞'));
   return [
-    world, goals.some(isMissed) ? 'MISSED' : '', String(results.length), ended('within'), ended('blocked'), ended('going on'), ended('broken'), number(isTruly),
-    share(within.filter(({ outcome }) => outcome.worst <= 1).length), share(within.filter(isTruly).length), number(isFalse),
-    ...pair(costs('adjustments', results)), ...pair(costs('shots', results)), ...pair(results.map(({ rounds }) => rounds)), seconds.toFixed(0),
+    world,
+    goals.some(isMissed) ? 'MISSED' : '',
+    String(results.length),
+    ended('within'),
+    ended('blocked'),
+    ended('going on'),
+    ended('broken'),
+    number(isTruly),
+    share(within.filter(({ outcome }) => outcome.worst <= 1).length),
+    share(within.filter(isTruly).length),
+    number(isFalse),
+    ...pair(costs('adjustments', results)),
+    ...pair(costs('shots', results)),
+    ...pair(results.map(({ rounds }) => rounds)),
+    seconds.toFixed(0),
   ];
 }
 
@@ -64,14 +115,29 @@ const MOST_LISTED = 20;
 
 function details({ world, results }: WorldRun, goals: readonly Goal[]): string[] {
   const failed = results.filter((result) => !isTruly(result) || !hasVerdictWithin(result));
-  const listed = failed.slice(0, MOST_LISTED).map(({ machine, outcome }) => `${machine} (${outcome.end}, ${outcome.where} × ${outcome.worst.toFixed(2)})`);
+  const listed = failed
+    .slice(0, MOST_LISTED)
+    .map(({ machine, outcome }) => `${machine} (${outcome.end}, ${outcome.where} × ${outcome.worst.toFixed(2)})`);
   return [
     `${world}`,
     ...goals.map(({ say, met }) => `  ${(met === undefined ? '' : met ? 'met' : 'MISSED').padEnd(6)}  ${say}`),
     ...counted(results.flatMap(({ outcome: { end, reason } }) => (reason === undefined ? [] : [`${end}: ${reason}`]))),
-    ...counted(results.filter(({ outcome }) => outcome.end === 'blocked').flatMap(({ codes }) => [`blocked with ${codes.filter((code) => /^(log|mount|limits|mark|care)\./.test(code)).toSorted().join(' ') || 'no finding'}`])),
+    ...counted(
+      results
+        .filter(({ outcome }) => outcome.end === 'blocked')
+        .flatMap(({ codes }) => [
+          `blocked with ${
+            codes
+              .filter((code) => /^(log|mount|limits|mark|care)\./.test(code))
+              .toSorted()
+              .join(' ') || 'no finding'
+          }`,
+        ]),
+    ),
     ...harmLines(world, results),
-    ...(failed.length === 0 ? [] : [`  to look at with --world ${world} --show: ${listed.join(', ')}${failed.length > MOST_LISTED ? ', …' : ''}`]),
+    ...(failed.length === 0
+      ? []
+      : [`  to look at with --world ${world} --show: ${listed.join(', ')}${failed.length > MOST_LISTED ? ', …' : ''}`]),
   ];
 }
 
@@ -79,8 +145,15 @@ function details({ world, results }: WorldRun, goals: readonly Goal[]): string[]
 const LONGEST = 150;
 
 function counted(reasons: readonly string[]): string[] {
-  const masked = reasons.map((reason) => reason.split('\n')[0]!.replace(/(?<![A-Za-z\d]|below )\d[\d./]*/g, '#').slice(0, LONGEST));
-  const groups = [...grouped(masked, (reason) => reason)].toSorted(([, some], [, others]) => others.length - some.length);
+  const masked = reasons.map((reason) =>
+    reason
+      .split('\n')[0]!
+      .replace(/(?<![A-Za-z\d]|below )\d[\d./]*/g, '#')
+      .slice(0, LONGEST),
+  );
+  const groups = [...grouped(masked, (reason) => reason)].toSorted(
+    ([, some], [, others]) => others.length - some.length,
+  );
   return groups.slice(0, MOST_REASONS).map(([reason, some]) => `  ${some.length} × ${reason}`);
 }
 

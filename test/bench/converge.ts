@@ -34,7 +34,13 @@ const { values } = parseArgs({
   },
 });
 if (values.places !== 'given' && values.places !== 'unknown') throw new Error('--places is `given` or `unknown`');
-const order: Order = { seed: Number(values.seed), start: Number(values.start), places: values.places, command: Number(values.command), world: 'base' };
+const order: Order = {
+  seed: Number(values.seed),
+  start: Number(values.start),
+  places: values.places,
+  command: Number(values.command),
+  world: 'base',
+};
 const machines = Number(values.machines);
 
 if (values.show !== undefined) show({ ...order, world: worldOf(values.world ?? 'base').name }, Number(values.show));
@@ -60,7 +66,10 @@ async function reported(): Promise<Report> {
 /** The result does not depend on the number of jobs: each machine has its own random numbers. */
 async function run<T extends { readonly machine: number }>(ordered: Order, as: Share['as']): Promise<T[]> {
   const jobs = Number(values.jobs);
-  const shares = Array.from({ length: jobs }, (_, first): Share => ({ order: ordered, as, machines, first, every: jobs }));
+  const shares = Array.from(
+    { length: jobs },
+    (_, first): Share => ({ order: ordered, as, machines, first, every: jobs }),
+  );
   const results = await Promise.all(shares.map(inOneJob<T>));
   return results.flat().toSorted((one, other) => one.machine - other.machine);
 }
@@ -82,9 +91,14 @@ function show(ordered: Order, machine: number): void {
     text,
     `machine ${machine} of seed ${ordered.seed}, world ${ordered.world}, ${drawn.layout}: ${last.verdict} after ${log.length - 1} rounds, ${adjustments} adjustments and ${shots} shots`,
     `findings: ${last.findings.map(({ code }) => code).join(' ') || 'none'}`,
-    ...last.stations.map(({ name, state, probability }) => `${name} ${state}${probability === undefined ? '' : `, ${(100 * probability).toFixed(1)} % sure to be within`}`),
+    ...last.stations.map(
+      ({ name, state, probability }) =>
+        `${name} ${state}${probability === undefined ? '' : `, ${(100 * probability).toFixed(1)} % sure to be within`}`,
+    ),
     ...last.steps.flatMap(({ why, say: what }) => [...(why === undefined ? [] : [`why  ${why}`]), `do   ${what}`]),
-    ...trueShares(drawn.plan, truth).map(({ station, limit, share }) => `true ${station} ${limit}: ${share.toFixed(2)} of its limit`),
+    ...trueShares(drawn.plan, truth).map(
+      ({ station, limit, share }) => `true ${station} ${limit}: ${share.toFixed(2)} of its limit`,
+    ),
   );
 }
 

@@ -35,14 +35,24 @@ export function harmIn(log: readonly Round[]): Harm {
   const misread = new Map<string, boolean>();
   return log.reduce((sofar, { evaluation: { unexplained, chance }, done, marks }) => {
     const moves = done.filter(isMove);
-    const one = moves.length === 0 ? NONE : { ...harmOf(moves, unexplained > 0, chance, last), misled: misledBy(moves, misread) };
+    const one =
+      moves.length === 0 ? NONE : { ...harmOf(moves, unexplained > 0, chance, last), misled: misledBy(moves, misread) };
     for (const move of moves) if (move.kind === 'turn') last.set(screwOf(move), Math.abs(move.turns));
     for (const mark of marks) misread.set(placeKey(mark.station, mark.place), mark.misread > MISREAD);
     return added(sofar, one);
   }, NONE);
 }
 
-export const NONE: Harm = { moves: 0, withChance: 0, bodies: 0, overturns: 0, below80: 0, below50: 0, reasons: [], misled: { moves: 0, bodies: 0 } };
+export const NONE: Harm = {
+  moves: 0,
+  withChance: 0,
+  bodies: 0,
+  overturns: 0,
+  below80: 0,
+  below50: 0,
+  reasons: [],
+  misled: { moves: 0, bodies: 0 },
+};
 
 export function added(one: Harm, other: Harm): Harm {
   return {
@@ -77,8 +87,14 @@ function misledBy(moves: readonly Move[], misread: ReadonlyMap<string, boolean>)
   return { moves: isMisled ? 1 : 0, bodies: isMisled && moves.some(({ kind }) => kind === 'shift') ? 1 : 0 };
 }
 
-function harmOf(moves: readonly Move[], isUnexplained: boolean, chance: number | undefined, last: ReadonlyMap<string, number>): Omit<Harm, 'misled'> {
-  const isFar = (move: Move) => move.kind === 'turn' && Math.abs(move.turns) > Math.max(CAREFUL_TURN, last.get(screwOf(move)) ?? 0) + NOTHING;
+function harmOf(
+  moves: readonly Move[],
+  isUnexplained: boolean,
+  chance: number | undefined,
+  last: ReadonlyMap<string, number>,
+): Omit<Harm, 'misled'> {
+  const isFar = (move: Move) =>
+    move.kind === 'turn' && Math.abs(move.turns) > Math.max(CAREFUL_TURN, last.get(screwOf(move)) ?? 0) + NOTHING;
   const below = (bound: number) => (chance !== undefined && chance < bound ? 1 : 0);
   return {
     moves: 1,
@@ -87,6 +103,10 @@ function harmOf(moves: readonly Move[], isUnexplained: boolean, chance: number |
     overturns: isUnexplained ? moves.filter(isFar).length : 0,
     below80: below(0.8),
     below50: below(0.5),
-    reasons: below(0.8) ? [`below ${below(0.5) ? 50 : 80} %: ${lastSentence(moves.find(({ why }) => why !== undefined)?.why ?? 'no reason')}`] : [],
+    reasons: below(0.8)
+      ? [
+          `below ${below(0.5) ? 50 : 80} %: ${lastSentence(moves.find(({ why }) => why !== undefined)?.why ?? 'no reason')}`,
+        ]
+      : [],
   };
 }

@@ -10,7 +10,9 @@ const start = performance.now();
 const kept = what === 'parse' ? parsed() : evaluated();
 const time = performance.now() - start;
 globalThis.gc?.();
-process.stdout.write(`${JSON.stringify({ time, heap: process.memoryUsage().heapUsed, peak: process.resourceUsage().maxRSS * 1024, kept: kept.count })}\n`);
+process.stdout.write(
+  `${JSON.stringify({ time, heap: process.memoryUsage().heapUsed, peak: process.resourceUsage().maxRSS * 1024, kept: kept.count })}\n`,
+);
 
 function parsed() {
   const documents = parseAllDocuments(text);

@@ -56,7 +56,8 @@ export function workbookOf(cells: number): string {
 export function contradictoryOf(cells: number): string {
   return assembled(cells, (k) => {
     const tenth = (of: number) => ((k * of) % 31) / 10;
-    return (station, gantry) => `${gantry === 'far' ? `${tenth(7)} left ${tenth(2)}` : `${tenth(3)} right ${tenth(5)}`} ${station === 'lens' ? 'rear' : 'up'}`;
+    return (station, gantry) =>
+      `${gantry === 'far' ? `${tenth(7)} left ${tenth(2)}` : `${tenth(3)} right ${tenth(5)}`} ${station === 'lens' ? 'rear' : 'up'}`;
   });
 }
 
@@ -64,7 +65,15 @@ function assembled(cells: number, marksAt: (k: number) => Marks): string {
   return [HEAD, ...Array.from({ length: Math.max(0, cells - 2) }, (_, k) => cellOf(k, marksAt(k)))].join('---\n');
 }
 
-const PLAN: Plan = { ...ENGRAVERS[0]!, mount: 'three screws', in: 1, heads: 'behind', places: 'given', units: 'mm', doubt: 20 };
+const PLAN: Plan = {
+  ...ENGRAVERS[0]!,
+  mount: 'three screws',
+  in: 1,
+  heads: 'behind',
+  places: 'given',
+  units: 'mm',
+  doubt: 20,
+};
 
 function engraver(): Engraver {
   return new Engraver(PLAN, afterTransport(random(1), PLAN, 0.3), ordinary(random(3)));
@@ -74,7 +83,8 @@ function engraver(): Engraver {
 const DRIFT = 0.0001;
 
 function drift(machine: Engraver, draw: ReturnType<typeof random>): void {
-  for (const mirror of [0, 1, 2]) machine.truth = withTilt(machine.truth, PLAN, mirror, DRIFT * draw.normal(), DRIFT * draw.normal());
+  for (const mirror of [0, 1, 2])
+    machine.truth = withTilt(machine.truth, PLAN, mirror, DRIFT * draw.normal(), DRIFT * draw.normal());
 }
 
 function marksOf(machine: Engraver): Marks {
@@ -86,7 +96,9 @@ function marksOf(machine: Engraver): Marks {
 }
 
 /** Once in a visit screws of one mirror are turned, and turned back later. */
-function turnAt(k: number): { readonly mirror: number; readonly turns: { readonly A: number; readonly B: number } } | undefined {
+function turnAt(
+  k: number,
+): { readonly mirror: number; readonly turns: { readonly A: number; readonly B: number } } | undefined {
   const mirror = Math.floor(k / VISIT) % 3;
   if (k % VISIT === 9) return { mirror, turns: { A: 1 / 8, B: -1 / 16 } };
   return k % VISIT === 13 ? { mirror, turns: { A: -1 / 8, B: 1 / 16 } } : undefined;
@@ -97,13 +109,25 @@ function cellOf(k: number, mark: Marks): string {
   const signature = `date: ${day}\nby: kt\nnote: |\n  Pulse 15 % for 100 ms, tape fresh.\n  The gantry ran freely.\n`;
   const turned = turnAt(k);
   switch (k % VISIT) {
-    case 0: return `session: visit ${k}\nreason: routine\n${signature}# Extraction on, covers closed, water at 21 degrees.\n# Nothing was changed since the last visit.\n# The lid switch was tried and works.\nx-humidity: 45 %\nx-room: 21\nx-visit: "${k}"\n`;
-    case 5: return `care: lens\nfound: dusty\ndid: removed and cleaned\nwith: acetone\nrefit:\n  flat side: down\n  ring: snug\n  witness: lined up\n  hose: refitted\n${signature}`;
-    case 9: case 13: return `adjust: M${turned!.mirror + 1}\nturn:\n  A: ${inTurns(turned!.turns.A)}\n  B: ${inTurns(turned!.turns.B)} turn\n${signature}# The screw turned stiffly.\n# Its nut was loose before.\n# Turned once, not corrected.\n`;
-    case 3: case 11: case 17: return `marks: M1\nshots: ${mark('M1')}\ntape: fresh\n${signature}# One pulse, small round mark.\n# The tape was put on with the jig.\n# Read twice.\n# Nothing burnt.\n`;
-    case 7: case 15: return `marks: lens\nshots:\n  - {at: here, mark: ${mark('lens')}}\n  - {at: here, with: {M2: far, M3: far}, mark: ${mark('lens', 'far', 'far')}}\ntape: fresh\n${signature}# Lens tube off.\n# Air hose off.\n`;
-    case 6: case 14: return `marks: M3\nshots:\n  - {at: near, mark: ${mark('M3')}}\n  - {at: far, with: {M2: far}, mark: ${mark('M3', 'far', 'far')}}\ntape: fresh\n${signature}# Head against its stop.\n# Gantry against its stop.\n`;
-    default: return `marks: M2\nshots:\n  near: ${mark('M2')}\n  far: ${mark('M2', 'far')}\ntape: fresh\n${signature}# Gantry against its stop.\n# Read twice.\n`;
+    case 0:
+      return `session: visit ${k}\nreason: routine\n${signature}# Extraction on, covers closed, water at 21 degrees.\n# Nothing was changed since the last visit.\n# The lid switch was tried and works.\nx-humidity: 45 %\nx-room: 21\nx-visit: "${k}"\n`;
+    case 5:
+      return `care: lens\nfound: dusty\ndid: removed and cleaned\nwith: acetone\nrefit:\n  flat side: down\n  ring: snug\n  witness: lined up\n  hose: refitted\n${signature}`;
+    case 9:
+    case 13:
+      return `adjust: M${turned!.mirror + 1}\nturn:\n  A: ${inTurns(turned!.turns.A)}\n  B: ${inTurns(turned!.turns.B)} turn\n${signature}# The screw turned stiffly.\n# Its nut was loose before.\n# Turned once, not corrected.\n`;
+    case 3:
+    case 11:
+    case 17:
+      return `marks: M1\nshots: ${mark('M1')}\ntape: fresh\n${signature}# One pulse, small round mark.\n# The tape was put on with the jig.\n# Read twice.\n# Nothing burnt.\n`;
+    case 7:
+    case 15:
+      return `marks: lens\nshots:\n  - {at: here, mark: ${mark('lens')}}\n  - {at: here, with: {M2: far, M3: far}, mark: ${mark('lens', 'far', 'far')}}\ntape: fresh\n${signature}# Lens tube off.\n# Air hose off.\n`;
+    case 6:
+    case 14:
+      return `marks: M3\nshots:\n  - {at: near, mark: ${mark('M3')}}\n  - {at: far, with: {M2: far}, mark: ${mark('M3', 'far', 'far')}}\ntape: fresh\n${signature}# Head against its stop.\n# Gantry against its stop.\n`;
+    default:
+      return `marks: M2\nshots:\n  near: ${mark('M2')}\n  far: ${mark('M2', 'far')}\ntape: fresh\n${signature}# Gantry against its stop.\n# Read twice.\n`;
   }
 }
 

@@ -5,7 +5,9 @@
 import { expect, test } from 'vitest';
 import { joinCells, splitCells } from '../../src/cells/index.ts';
 
-const CASES: Readonly<Record<string, { lines: string; cells: readonly string[]; findings?: number; missing?: string }>> = {
+const CASES: Readonly<
+  Record<string, { lines: string; cells: readonly string[]; findings?: number; missing?: string }>
+> = {
   'within a cell': {
     lines: 'p|<<<<<<< a|o|=======|t|>>>>>>> b|s|---|n',
     cells: ['p|o|s // p|t|s', 'n'],
@@ -43,19 +45,29 @@ const CASES: Readonly<Record<string, { lines: string; cells: readonly string[]; 
     findings: 2,
     missing: '======= >>>>>>>',
   },
-  'more signs are no marker': { lines: 'p|  x: |  <<<<<<< a|<<<<<<<< a|========', cells: ['p|  x: |  <<<<<<< a|<<<<<<<< a|========'], findings: 0 },
+  'more signs are no marker': {
+    lines: 'p|  x: |  <<<<<<< a|<<<<<<<< a|========',
+    cells: ['p|  x: |  <<<<<<< a|<<<<<<<< a|========'],
+    findings: 0,
+  },
 };
 
 /** `|` stands for a line feed, but not within a marker of the base. */
 const text = (lines: string) => `${lines.replaceAll('||||||||', '\n|||||||').replace(/(?<!\|)\|(?!\|)/g, '\n')}\n`;
 
-const written = (reading: string) => reading.split('\n').filter((line) => line.trim() !== '').join('|');
+const written = (reading: string) =>
+  reading
+    .split('\n')
+    .filter((line) => line.trim() !== '')
+    .join('|');
 
 test.each(Object.entries(CASES))('%s', (_, { lines, cells, findings = 1, missing }) => {
   for (const end of ['\n', '\r\n']) {
     const file = text(lines).replaceAll('\n', end);
     const split = splitCells(file);
-    expect(split.cells.map((cell) => cell.readings.map((r) => written(r.replaceAll('\r', ''))).join(' // '))).toEqual(cells);
+    expect(split.cells.map((cell) => cell.readings.map((r) => written(r.replaceAll('\r', ''))).join(' // '))).toEqual(
+      cells,
+    );
     expect(split.problems.map(({ code }) => code)).toEqual(Array(findings).fill('cells.conflict'));
     expect(split.problems[0]?.facts['missing']).toBe(missing);
     expect(joinCells(split)).toBe(file);
@@ -64,5 +76,7 @@ test.each(Object.entries(CASES))('%s', (_, { lines, cells, findings = 1, missing
 
 test('a finding stands at the first marker and names both sides', () => {
   const { problems } = splitCells('p: 1\n<<<<<<< HEAD\na: 1\n=======\na: 2\n>>>>>>> their branch\n');
-  expect(problems).toEqual([{ code: 'cells.conflict', start: 5, end: 17, facts: { ours: 'HEAD', theirs: 'their branch' } }]);
+  expect(problems).toEqual([
+    { code: 'cells.conflict', start: 5, end: 17, facts: { ours: 'HEAD', theirs: 'their branch' } },
+  ]);
 });

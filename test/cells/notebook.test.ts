@@ -2,7 +2,15 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { parseDocument } from 'yaml';
-import { fromNotebook, noteCell, noteIn, splitCells, toNotebook, type NotebookCell, type NotebookText } from '../../src/cells/index.ts';
+import {
+  fromNotebook,
+  noteCell,
+  noteIn,
+  splitCells,
+  toNotebook,
+  type NotebookCell,
+  type NotebookText,
+} from '../../src/cells/index.ts';
 
 const RUNS = Number(process.env['RUNS'] ?? 1500);
 const SEED = Number(process.env['SEED'] ?? 1);
@@ -10,10 +18,41 @@ let texts = 0;
 let edits = 0;
 
 const LINES = [
-  '', ' ', '# c', '---', '--- ', '--- a', '--- # c', '---x', '...', '... # c', 'a: 1', '  b: "x', '- [', '|',
-  '%YAML 1.2', '%TAG ! x', '<<<<<<< a', '||||||| b', '=======', '>>>>>>> c', 'note: |', 'note: |-', '  text', '   more', '\u2028', '\ud800', '🔧', '\ufeff', '\ufeff\ufeffb: 1', 'note: |\n  \ufefftext',
+  '',
+  ' ',
+  '# c',
+  '---',
+  '--- ',
+  '--- a',
+  '--- # c',
+  '---x',
+  '...',
+  '... # c',
+  'a: 1',
+  '  b: "x',
+  '- [',
+  '|',
+  '%YAML 1.2',
+  '%TAG ! x',
+  '<<<<<<< a',
+  '||||||| b',
+  '=======',
+  '>>>>>>> c',
+  'note: |',
+  'note: |-',
+  '  text',
+  '   more',
+  '\u2028',
+  '\ud800',
+  '🔧',
+  '\ufeff',
+  '\ufeff\ufeffb: 1',
+  'note: |\n  \ufefftext',
 ];
-const line = fc.oneof({ weight: 8, arbitrary: fc.constantFrom(...LINES) }, { weight: 1, arbitrary: fc.string({ maxLength: 8 }) });
+const line = fc.oneof(
+  { weight: 8, arbitrary: fc.constantFrom(...LINES) },
+  { weight: 1, arbitrary: fc.string({ maxLength: 8 }) },
+);
 const end = fc.constantFrom('\n', '\n', '\n', '\r\n', '\r\n', '\r', '');
 const anyText = fc
   .tuple(fc.constantFrom('', '', '', '\ufeff'), fc.array(fc.tuple(line, end), { maxLength: 20 }))
@@ -34,52 +73,88 @@ function through(text: string): NotebookText {
 
 describe('every text', () => {
   test('comes out as it went in, byte for byte', () => {
-    fc.assert(fc.property(anyText, (text) => {
-      texts++;
-      expect(fromNotebook(through(text))).toBe(text);
-    }), { numRuns: RUNS, seed: SEED });
+    fc.assert(
+      fc.property(anyText, (text) => {
+        texts++;
+        expect(fromNotebook(through(text))).toBe(text);
+      }),
+      { numRuns: RUNS, seed: SEED },
+    );
   });
 
   test('with one cell edited keeps every byte of the others, and the cells that it had', () => {
-    fc.assert(fc.property(anyText, fc.nat(), fc.array(fc.constantFrom('x: 9', '  y', '# new', ''), { minLength: 1, maxLength: 4 }), (text, pick, lines) => {
-      const { cells, head, tail } = splitCells(text);
-      const { cells: shown, origin } = through(text);
-      const plain = shown.map((cell, k) => [cell, k] as const).filter(([{ kind }]) => kind === 'cell');
-      if (plain.length === 0) return;
-      const k = plain[pick % plain.length]![1];
-      edits++;
-      const after = fromNotebook({ cells: shown.map((cell, i) => (i === k ? { ...cell, text: lines.join('\n') } : cell)), origin });
-      const [before, behind] = [head + cells.slice(0, k).map((cell) => cell.text).join(''), cells.slice(k + 1).map((cell) => cell.text).join('') + tail];
-      expect(after.startsWith(before)).toBe(true);
-      expect(after.endsWith(behind)).toBe(true);
-      expect(after.length).toBeGreaterThanOrEqual(before.length + behind.length);
-    }), { numRuns: RUNS, seed: SEED });
+    fc.assert(
+      fc.property(
+        anyText,
+        fc.nat(),
+        fc.array(fc.constantFrom('x: 9', '  y', '# new', ''), { minLength: 1, maxLength: 4 }),
+        (text, pick, lines) => {
+          const { cells, head, tail } = splitCells(text);
+          const { cells: shown, origin } = through(text);
+          const plain = shown.map((cell, k) => [cell, k] as const).filter(([{ kind }]) => kind === 'cell');
+          if (plain.length === 0) return;
+          const k = plain[pick % plain.length]![1];
+          edits++;
+          const after = fromNotebook({
+            cells: shown.map((cell, i) => (i === k ? { ...cell, text: lines.join('\n') } : cell)),
+            origin,
+          });
+          const [before, behind] = [
+            head +
+              cells
+                .slice(0, k)
+                .map((cell) => cell.text)
+                .join(''),
+            cells
+              .slice(k + 1)
+              .map((cell) => cell.text)
+              .join('') + tail,
+          ];
+          expect(after.startsWith(before)).toBe(true);
+          expect(after.endsWith(behind)).toBe(true);
+          expect(after.length).toBeGreaterThanOrEqual(before.length + behind.length);
+        },
+      ),
+      { numRuns: RUNS, seed: SEED },
+    );
   });
 
   test('with one line edited keeps every byte of the other lines of its cell', () => {
-    fc.assert(fc.property(anyText, fc.nat(), fc.nat(), (text, pick, which) => {
-      const { cells: shown, origin } = through(text);
-      const plain = shown.map((cell, k) => [cell, k] as const).filter(([{ kind, text: own }]) => kind === 'cell' && own !== '');
-      if (plain.length === 0) return;
-      const [cell, k] = plain[pick % plain.length]!;
-      const lines = cell.text.split(/\r?\n/);
-      const at = which % lines.length;
-      const edited = lines.map((own, i) => (i === at ? `${own}@@` : own)).join('\n');
-      edits++;
-      const after = fromNotebook({ cells: shown.map((one, i) => (i === k ? { ...one, text: edited } : one)), origin });
-      // What is added is all that differs, where the line neither ended the cell nor stood above what opens it.
-      const [above, from] = [lines.slice(0, at), lines.slice(at)];
-      const isAbove = above.every((own) => /^(?:[ \t]*(?:#.*)?|(?:%|[<|=>]{7}|---|\.\.\.).*)$/.test(own)) && from.some((own) => /^(?:---|\.\.\.)/.test(own));
-      if (/@@/.test(text) || /^(?:---|\.\.\.)/.test(lines[at]!) || isAbove) return;
-      expect(after.replace('@@', '')).toBe(text);
-    }), { numRuns: RUNS, seed: SEED });
+    fc.assert(
+      fc.property(anyText, fc.nat(), fc.nat(), (text, pick, which) => {
+        const { cells: shown, origin } = through(text);
+        const plain = shown
+          .map((cell, k) => [cell, k] as const)
+          .filter(([{ kind, text: own }]) => kind === 'cell' && own !== '');
+        if (plain.length === 0) return;
+        const [cell, k] = plain[pick % plain.length]!;
+        const lines = cell.text.split(/\r?\n/);
+        const at = which % lines.length;
+        const edited = lines.map((own, i) => (i === at ? `${own}@@` : own)).join('\n');
+        edits++;
+        const after = fromNotebook({
+          cells: shown.map((one, i) => (i === k ? { ...one, text: edited } : one)),
+          origin,
+        });
+        // What is added is all that differs, where the line neither ended the cell nor stood above what opens it.
+        const [above, from] = [lines.slice(0, at), lines.slice(at)];
+        const isAbove =
+          above.every((own) => /^(?:[ \t]*(?:#.*)?|(?:%|[<|=>]{7}|---|\.\.\.).*)$/.test(own)) &&
+          from.some((own) => /^(?:---|\.\.\.)/.test(own));
+        if (/@@/.test(text) || /^(?:---|\.\.\.)/.test(lines[at]!) || isAbove) return;
+        expect(after.replace('@@', '')).toBe(text);
+      }),
+      { numRuns: RUNS, seed: SEED },
+    );
   });
 
   test('keeps byte order marks at their place, which the editor shows none of', () => {
     const text = 'a: 1\n---\n\ufeff\ufeffb: 1\n---\nnote: |\n  \ufefftext\n';
     const { cells, origin } = through(text);
     expect(cells.map((cell) => cell.text)).toEqual(['a: 1', 'b: 1', 'note: |\n  \ufefftext']);
-    expect(fromNotebook({ cells: cells.map((cell) => ({ ...cell, text: `${cell.text}2` })), origin })).toBe('a: 12\n---\n\ufeff\ufeffb: 12\n---\nnote: |\n  \ufefftext2\n');
+    expect(fromNotebook({ cells: cells.map((cell) => ({ ...cell, text: `${cell.text}2` })), origin })).toBe(
+      'a: 12\n---\n\ufeff\ufeffb: 12\n---\nnote: |\n  \ufefftext2\n',
+    );
   });
 
   test('counted', () => {
@@ -103,13 +178,19 @@ describe('cells put in, taken out and moved', () => {
   test('a new cell takes the line end of the file', () => {
     const { cells, origin } = book(text.replaceAll('\n', '\r\n'));
     const out = fromNotebook({ origin, cells: [...cells, { kind: 'cell', text: 'release: in service\nby: me' }] });
-    expect(out).toBe('# head\r\nmachine: m\r\n---\r\nmarks: M1\r\n---\r\nmarks: M2\r\n---\r\nrelease: in service\r\nby: me\r\n');
+    expect(out).toBe(
+      '# head\r\nmachine: m\r\n---\r\nmarks: M1\r\n---\r\nmarks: M2\r\n---\r\nrelease: in service\r\nby: me\r\n',
+    );
   });
 
   test('in an empty file, and below a directive', () => {
     expect(fromNotebook({ ...book(''), cells: [{ kind: 'cell', text: 'machine: m' }] })).toBe('machine: m\n');
-    expect(fromNotebook({ ...book('%YAML 1.2'), cells: [{ kind: 'cell', text: 'machine: m' }] })).toBe('%YAML 1.2\n---\nmachine: m\n');
-    expect(fromNotebook({ ...book('\ufeff'), cells: [{ kind: 'cell', text: 'machine: m' }] })).toBe('\ufeffmachine: m\n');
+    expect(fromNotebook({ ...book('%YAML 1.2'), cells: [{ kind: 'cell', text: 'machine: m' }] })).toBe(
+      '%YAML 1.2\n---\nmachine: m\n',
+    );
+    expect(fromNotebook({ ...book('\ufeff'), cells: [{ kind: 'cell', text: 'machine: m' }] })).toBe(
+      '\ufeffmachine: m\n',
+    );
   });
 
   test('what is taken out leaves nothing behind', () => {
@@ -130,13 +211,28 @@ describe('cells put in, taken out and moved', () => {
   });
 
   test('random moves keep every cell, and nothing is read that was not there', () => {
-    const pieces = fc.array(fc.constantFrom('a: 1', 'marks: M1\nshots: centre', '# why\nb: 2', 'note: |\n  some text'), { minLength: 1, maxLength: 6 });
-    fc.assert(fc.property(pieces, fc.constantFrom('\n', '\r\n'), fc.boolean(), fc.array(fc.nat(), { maxLength: 6 }), (cells, eol, isOpen, order) => {
-      const from = cells.join('\n---\n').replaceAll('\n', eol) + (isOpen ? '' : eol);
-      const { cells: shown, origin } = through(from);
-      const moved = order.reduce<readonly NotebookCell[]>((so, pick) => [...so.slice(pick % so.length), ...so.slice(0, pick % so.length)], shown);
-      expect(cellsOf(fromNotebook({ origin, cells: moved })).toSorted()).toEqual(cellsOf(from).toSorted());
-    }), { numRuns: 300, seed: SEED });
+    const pieces = fc.array(
+      fc.constantFrom('a: 1', 'marks: M1\nshots: centre', '# why\nb: 2', 'note: |\n  some text'),
+      { minLength: 1, maxLength: 6 },
+    );
+    fc.assert(
+      fc.property(
+        pieces,
+        fc.constantFrom('\n', '\r\n'),
+        fc.boolean(),
+        fc.array(fc.nat(), { maxLength: 6 }),
+        (cells, eol, isOpen, order) => {
+          const from = cells.join('\n---\n').replaceAll('\n', eol) + (isOpen ? '' : eol);
+          const { cells: shown, origin } = through(from);
+          const moved = order.reduce<readonly NotebookCell[]>(
+            (so, pick) => [...so.slice(pick % so.length), ...so.slice(0, pick % so.length)],
+            shown,
+          );
+          expect(cellsOf(fromNotebook({ origin, cells: moved })).toSorted()).toEqual(cellsOf(from).toSorted());
+        },
+      ),
+      { numRuns: 300, seed: SEED },
+    );
   });
 });
 
@@ -146,22 +242,47 @@ describe('notes', () => {
     expect(noteIn('note: |-\n  a\n    b')).toBe('a\n  b');
   });
 
-  test.each(['note: text', 'note: >\n  folded', 'note: |\n    deep', 'note: |\n  a\nby: me', 'by: me\nnote: |\n  a', 'note: |\n', 'note: |2\n   a', '# why\nnote: |\n  a', 'marks: M1'])('%j stays a cell like any other', (cell) => expect(noteIn(cell)).toBeUndefined());
+  test.each([
+    'note: text',
+    'note: >\n  folded',
+    'note: |\n    deep',
+    'note: |\n  a\nby: me',
+    'by: me\nnote: |\n  a',
+    'note: |\n',
+    'note: |2\n   a',
+    '# why\nnote: |\n  a',
+    'marks: M1',
+  ])('%j stays a cell like any other', (cell) => expect(noteIn(cell)).toBeUndefined());
 
   test('that are edited are read again as they were written', () => {
-    const anyNote = fc.array(fc.oneof(fc.constantFrom('', ' ', '\t', '# head', '---', '...', '- a', 'a: b', '  deep', '"', '\u2028', '\u0001'), fc.string({ maxLength: 6, unit: 'binary' })), { minLength: 1, maxLength: 6 }).map((lines) => lines.join('\n').replace(/\r/g, ''));
-    fc.assert(fc.property(anyNote, (note) => {
-      const document = parseDocument(noteCell(note));
-      expect(document.errors).toEqual([]);
-      expect(document.toJS()).toEqual({ note });
-    }), { numRuns: RUNS, seed: SEED });
+    const anyNote = fc
+      .array(
+        fc.oneof(
+          fc.constantFrom('', ' ', '\t', '# head', '---', '...', '- a', 'a: b', '  deep', '"', '\u2028', '\u0001'),
+          fc.string({ maxLength: 6, unit: 'binary' }),
+        ),
+        { minLength: 1, maxLength: 6 },
+      )
+      .map((lines) => lines.join('\n').replace(/\r/g, ''));
+    fc.assert(
+      fc.property(anyNote, (note) => {
+        const document = parseDocument(noteCell(note));
+        expect(document.errors).toEqual([]);
+        expect(document.toJS()).toEqual({ note });
+      }),
+      { numRuns: RUNS, seed: SEED },
+    );
   });
 
   test('unedited keep their bytes; edited, the rest of the file does', () => {
     const text = 'machine: m\n---\nnote: |\n  one\n  two\n---\nmarks: M1\n';
     const { cells, origin } = through(text);
     expect(cells.map(({ kind }) => kind)).toEqual(['cell', 'note', 'cell']);
-    expect(fromNotebook({ origin, cells: cells.map((cell) => (cell.kind === 'note' ? { ...cell, text: 'one\n2' } : cell)) })).toBe('machine: m\n---\nnote: |-\n  one\n  2\n---\nmarks: M1\n');
-    expect(fromNotebook({ origin, cells: [...cells, { kind: 'note', text: 'new' }] })).toBe(`${text}---\nnote: |-\n  new\n`);
+    expect(
+      fromNotebook({ origin, cells: cells.map((cell) => (cell.kind === 'note' ? { ...cell, text: 'one\n2' } : cell)) }),
+    ).toBe('machine: m\n---\nnote: |-\n  one\n  2\n---\nmarks: M1\n');
+    expect(fromNotebook({ origin, cells: [...cells, { kind: 'note', text: 'new' }] })).toBe(
+      `${text}---\nnote: |-\n  new\n`,
+    );
   });
 });

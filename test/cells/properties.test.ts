@@ -5,10 +5,41 @@ import { isScalar, parseAllDocuments, type Document } from 'yaml';
 import { appendCells, joinCells, lineIndex, replaceCell, splitCells } from '../../src/cells/index.ts';
 
 const LINES = [
-  '', ' ', '# c', '---', '--- ', '---\t', '--- a', '--- # c', '---x', '----', '...', '... ', '... # c', '...x', 'a: 1', '  b: "x', "'", '- [', '|',
-  '%YAML 1.2', '%TAG ! x', '<<<<<<< a', '||||||| b', '=======', '>>>>>>> c', 'note: |', '  text', '\u2028', '\ud800', '🔧',
+  '',
+  ' ',
+  '# c',
+  '---',
+  '--- ',
+  '---\t',
+  '--- a',
+  '--- # c',
+  '---x',
+  '----',
+  '...',
+  '... ',
+  '... # c',
+  '...x',
+  'a: 1',
+  '  b: "x',
+  "'",
+  '- [',
+  '|',
+  '%YAML 1.2',
+  '%TAG ! x',
+  '<<<<<<< a',
+  '||||||| b',
+  '=======',
+  '>>>>>>> c',
+  'note: |',
+  '  text',
+  '\u2028',
+  '\ud800',
+  '🔧',
 ];
-const line = fc.oneof({ weight: 8, arbitrary: fc.constantFrom(...LINES) }, { weight: 1, arbitrary: fc.string({ maxLength: 8 }) });
+const line = fc.oneof(
+  { weight: 8, arbitrary: fc.constantFrom(...LINES) },
+  { weight: 1, arbitrary: fc.string({ maxLength: 8 }) },
+);
 const end = fc.constantFrom('\n', '\n', '\n', '\r\n', '\r\n', '\r', '');
 const anyText = fc
   .tuple(fc.constantFrom('', '', '', '\ufeff'), fc.array(fc.tuple(line, end), { maxLength: 20 }))
@@ -28,7 +59,8 @@ describe('every text', () => {
           expect(cell.text).not.toBe('');
           at += cell.text.length;
         }
-        for (const { start, end: stop } of split.problems) expect(0 <= start && start <= stop && stop <= text.length).toBe(true);
+        for (const { start, end: stop } of split.problems)
+          expect(0 <= start && start <= stop && stop <= text.length).toBe(true);
       }),
       { numRuns: 400 },
     );
@@ -53,12 +85,15 @@ describe('every text', () => {
 
   test('loses nothing: a line that is no marker, directive or base is in a reading, the head or the tail', () => {
     fc.assert(
-      fc.property(fc.array(fc.constantFrom('---', '...', '<<<<<<< a', '=======', '>>>>>>> c', '#'), { maxLength: 12 }), (markers) => {
-        const text = markers.map((marker, i) => `${marker}\nk${i}: ${i}\n`).join('');
-        const split = splitCells(text);
-        const read = [split.head, ...split.cells.flatMap((cell) => cell.readings), split.tail].join('\n');
-        for (let i = 0; i < markers.length; i++) expect(read).toContain(`k${i}: ${i}\n`);
-      }),
+      fc.property(
+        fc.array(fc.constantFrom('---', '...', '<<<<<<< a', '=======', '>>>>>>> c', '#'), { maxLength: 12 }),
+        (markers) => {
+          const text = markers.map((marker, i) => `${marker}\nk${i}: ${i}\n`).join('');
+          const split = splitCells(text);
+          const read = [split.head, ...split.cells.flatMap((cell) => cell.readings), split.tail].join('\n');
+          for (let i = 0; i < markers.length; i++) expect(read).toContain(`k${i}: ${i}\n`);
+        },
+      ),
       { numRuns: 300 },
     );
   });
@@ -83,12 +118,16 @@ describe('every text', () => {
 
   test('grows by as many cells as are appended, and changes nowhere else', () => {
     fc.assert(
-      fc.property(anyText, fc.array(fc.constantFrom('marks: M2\n', '---\nmarks: M2', 'a: 1'), { maxLength: 3 }), (text, added) => {
-        const grown = appendCells(text, added);
-        expect(grown.startsWith(text)).toBe(true);
-        const unfinished = text.endsWith('\r') || text.includes('<<<<<<<');
-        if (!unfinished) expect(splitCells(grown).cells).toHaveLength(splitCells(text).cells.length + added.length);
-      }),
+      fc.property(
+        anyText,
+        fc.array(fc.constantFrom('marks: M2\n', '---\nmarks: M2', 'a: 1'), { maxLength: 3 }),
+        (text, added) => {
+          const grown = appendCells(text, added);
+          expect(grown.startsWith(text)).toBe(true);
+          const unfinished = text.endsWith('\r') || text.includes('<<<<<<<');
+          if (!unfinished) expect(splitCells(grown).cells).toHaveLength(splitCells(text).cells.length + added.length);
+        },
+      ),
       { numRuns: 400 },
     );
   });
@@ -96,13 +135,48 @@ describe('every text', () => {
 
 describe('yaml’s own documents', () => {
   const value = fc.constantFrom(
-    'a: 1', 'a: {b: 2, c: [d, e]}', '- a\n- b', 'note: |\n  x\n  ---\n\n  y', 'note: >-\n  x\n\n  y', 'a: "x\n  y"', "a: 'it''s'",
-    'plain\ntext', '"quoted"', '[a,\n b]', '# only a comment', '', '&x a: 1\nb: *x', 'a:\n  - b\n  -\n   c: d', '? a\n: b', 'a: ---', 'a: b---\n ---c',
-    '|\n text\n', '---x: 1', 'a: ...', '% : 1', 'a: "\n\n---x"',
+    'a: 1',
+    'a: {b: 2, c: [d, e]}',
+    '- a\n- b',
+    'note: |\n  x\n  ---\n\n  y',
+    'note: >-\n  x\n\n  y',
+    'a: "x\n  y"',
+    "a: 'it''s'",
+    'plain\ntext',
+    '"quoted"',
+    '[a,\n b]',
+    '# only a comment',
+    '',
+    '&x a: 1\nb: *x',
+    'a:\n  - b\n  -\n   c: d',
+    '? a\n: b',
+    'a: ---',
+    'a: b---\n ---c',
+    '|\n text\n',
+    '---x: 1',
+    'a: ...',
+    '% : 1',
+    'a: "\n\n---x"',
   );
-  const separator = fc.constantFrom('---\n', '--- ', '---\t# c\n', '...\n---\n', '... # c\n# c\n---\n', '\n---\n\n', '...\n%YAML 1.2\n---\n', '# c\n---\n', '...\n');
+  const separator = fc.constantFrom(
+    '---\n',
+    '--- ',
+    '---\t# c\n',
+    '...\n---\n',
+    '... # c\n# c\n---\n',
+    '\n---\n\n',
+    '...\n%YAML 1.2\n---\n',
+    '# c\n---\n',
+    '...\n',
+  );
   const stream = fc
-    .tuple(fc.constantFrom('', '\ufeff', '# head\n', '%YAML 1.2\n---\n', '---\n'), fc.array(fc.tuple(value, separator), { maxLength: 5 }), value, fc.boolean(), fc.boolean())
+    .tuple(
+      fc.constantFrom('', '\ufeff', '# head\n', '%YAML 1.2\n---\n', '---\n'),
+      fc.array(fc.tuple(value, separator), { maxLength: 5 }),
+      value,
+      fc.boolean(),
+      fc.boolean(),
+    )
     .map(([head, pairs, last, newline, crlf]) => {
       const text = head + pairs.map(([body, sign]) => `${body}\n${sign}`).join('') + last + (newline ? '\n' : '');
       return crlf ? text.replaceAll('\n', '\r\n') : text;
@@ -114,7 +188,8 @@ describe('yaml’s own documents', () => {
   };
   const faulty = ({ errors, warnings }: Document) => errors.length + warnings.length > 0;
   /** A `...` that closes nothing makes a document for the parser, but not in YAML. */
-  const isMade = ({ contents, directives }: Document) => directives?.docStart !== true && isScalar(contents) && contents.source === '';
+  const isMade = ({ contents, directives }: Document) =>
+    directives?.docStart !== true && isScalar(contents) && contents.source === '';
 
   test('are the cells of every error-free stream, with the same values', () => {
     let compared = 0;
@@ -124,7 +199,9 @@ describe('yaml’s own documents', () => {
         if (documents(text).some(faulty)) return;
         compared++;
         const read = splitCells(text).cells.map((cell) => documents(cell.readings[0]!));
-        expect(read.map((parts) => parts.map((part) => part.toJS() as unknown)).map(([one = null]) => one)).toEqual(expected.map((one) => one.toJS() as unknown));
+        expect(read.map((parts) => parts.map((part) => part.toJS() as unknown)).map(([one = null]) => one)).toEqual(
+          expected.map((one) => one.toJS() as unknown),
+        );
         expect(read.every((parts) => parts.length <= 1 && !parts.some(faulty))).toBe(true);
       }),
       { numRuns: 400 },

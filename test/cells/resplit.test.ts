@@ -3,9 +3,29 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { resplit, splitCells, type Split } from '../../src/cells/index.ts';
 
-const PIECES = ['a: 1\n', 'b: 2\n', '---\n', '--- # c\n', '---', '\n', '\r\n', '\r', '...\n', '<<<<<<< x\n', '=======\n', '>>>>>>> y\n', '%YAML 1.1\n', '# c\n', '-', '---x\n', 'note: |\n  - b\n'];
+const PIECES = [
+  'a: 1\n',
+  'b: 2\n',
+  '---\n',
+  '--- # c\n',
+  '---',
+  '\n',
+  '\r\n',
+  '\r',
+  '...\n',
+  '<<<<<<< x\n',
+  '=======\n',
+  '>>>>>>> y\n',
+  '%YAML 1.1\n',
+  '# c\n',
+  '-',
+  '---x\n',
+  'note: |\n  - b\n',
+];
 
-const text = fc.array(fc.constantFrom(...PIECES.slice(0, 6), ...PIECES.slice(0, 6), ...PIECES), { maxLength: 40 }).map((pieces) => pieces.join(''));
+const text = fc
+  .array(fc.constantFrom(...PIECES.slice(0, 6), ...PIECES.slice(0, 6), ...PIECES), { maxLength: 40 })
+  .map((pieces) => pieces.join(''));
 
 function sorted({ problems, ...rest }: Split) {
   return { ...rest, problems: problems.map((problem) => JSON.stringify(problem)).sort() };
@@ -29,5 +49,11 @@ test('cells that an edit does not touch keep their readings', () => {
   const at = whole.indexOf('3');
   const before = splitCells(whole);
   const after = resplit(before, whole.replace('3', '33'), { start: at, end: at + 1, length: 2 });
-  expect(after.cells.map(({ readings }, i) => readings === before.cells[i]!.readings)).toEqual([true, true, false, true, true]);
+  expect(after.cells.map(({ readings }, i) => readings === before.cells[i]!.readings)).toEqual([
+    true,
+    true,
+    false,
+    true,
+    true,
+  ]);
 });

@@ -8,7 +8,10 @@ const finite = z.number();
 const probability = z.number().min(0).max(1);
 const place = z.union([z.string(), z.number()]);
 const corner = z.record(z.string(), place);
-const words = z.string().min(1).regex(/^(?![^]*(\bNaN\b|Infinity|\bundefined\b|\[object))/);
+const words = z
+  .string()
+  .min(1)
+  .regex(/^(?![^]*(\bNaN\b|Infinity|\bundefined\b|\[object))/);
 const position = z.strictObject({ line: z.int().min(0), character: z.int().min(0) });
 
 const finding = z.strictObject({
@@ -42,7 +45,15 @@ const shot = z.strictObject({ at: place, with: corner.optional(), height: finite
 
 const step = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('turn'), part: z.string(), screw: z.string(), turns: finite, ...said }),
-  z.strictObject({ kind: z.literal('shift'), part: z.string(), x: finite, y: finite, z: finite, end: z.enum(['exit', 'tail']).optional(), ...said }),
+  z.strictObject({
+    kind: z.literal('shift'),
+    part: z.string(),
+    x: finite,
+    y: finite,
+    z: finite,
+    end: z.enum(['exit', 'tail']).optional(),
+    ...said,
+  }),
   z.strictObject({ kind: z.literal('lock'), part: z.string(), to: z.enum(['loose', 'tight']), ...said }),
   z.strictObject({ kind: z.literal('care'), part: z.string(), did: z.string(), ...said }),
   z.strictObject({ kind: z.literal('check'), items: z.array(z.string()), ...said }),
@@ -57,20 +68,61 @@ const expected = z.strictObject({
   with: corner,
   ...axes,
   u: z.strictObject({ right: z.number().positive(), up: z.number().positive(), r: z.number().min(-1).max(1) }),
-  ellipse: z.strictObject({ major: z.number().positive(), minor: z.number().positive(), angle: z.number().min(-1571).max(1571) }),
+  ellipse: z.strictObject({
+    major: z.number().positive(),
+    minor: z.number().positive(),
+    angle: z.number().min(-1571).max(1571),
+  }),
 });
 
 const unsure = z.number().positive();
-const off = z.array(z.strictObject({ toward: z.enum(['left', 'right', 'front', 'rear', 'up', 'down']), by: z.number().positive(), u: unsure })).min(1).max(2);
+const off = z
+  .array(
+    z.strictObject({
+      toward: z.enum(['left', 'right', 'front', 'rear', 'up', 'down']),
+      by: z.number().positive(),
+      u: unsure,
+    }),
+  )
+  .min(1)
+  .max(2);
 
 const learnt = z.discriminatedUnion('kind', [
-  z.strictObject({ kind: z.literal('screw'), part: z.string(), screw: z.string(), share: finite, u: unsure, say: words }),
-  z.strictObject({ kind: z.literal('effect'), part: z.string(), screw: z.string(), turns: finite, station: z.string(), at: place, with: corner, ...axes, u: z.strictObject({ right: unsure, up: unsure }), say: words }),
+  z.strictObject({
+    kind: z.literal('screw'),
+    part: z.string(),
+    screw: z.string(),
+    share: finite,
+    u: unsure,
+    say: words,
+  }),
+  z.strictObject({
+    kind: z.literal('effect'),
+    part: z.string(),
+    screw: z.string(),
+    turns: finite,
+    station: z.string(),
+    at: place,
+    with: corner,
+    ...axes,
+    u: z.strictObject({ right: unsure, up: unsure }),
+    say: words,
+  }),
   z.strictObject({ kind: z.literal('tube'), off, say: words }),
   z.strictObject({ kind: z.literal('inclination'), off, say: words }),
   z.strictObject({ kind: z.literal('aperture'), station: z.string(), off, say: words }),
   z.strictObject({ kind: z.literal('rail'), element: z.string(), rides: z.string(), off, say: words }),
-  z.strictObject({ kind: z.literal('carriage'), element: z.string(), rides: z.string(), axis: z.enum(['x', 'y', 'z']), from: z.string(), to: z.string(), turn: finite, u: unsure, say: words }),
+  z.strictObject({
+    kind: z.literal('carriage'),
+    element: z.string(),
+    rides: z.string(),
+    axis: z.enum(['x', 'y', 'z']),
+    from: z.string(),
+    to: z.string(),
+    turn: finite,
+    u: unsure,
+    say: words,
+  }),
 ]);
 
 const head = { format: z.literal(1), file: z.string() };
@@ -83,7 +135,9 @@ export const NextAnswer = z.strictObject({
   stations: z.array(station),
   steps: z.array(step),
   expected: z.array(expected),
-  whole: z.strictObject({ probability: z.number().min(0.5).max(1), steps: z.array(step).min(2), expected: z.array(expected) }).optional(),
+  whole: z
+    .strictObject({ probability: z.number().min(0.5).max(1), steps: z.array(step).min(2), expected: z.array(expected) })
+    .optional(),
   learnt: z.array(learnt),
   findings: z.array(finding),
 });
@@ -102,7 +156,9 @@ export function oneLine(out: string): unknown {
 export function unknowns(value: unknown, path = ''): string[] {
   if (value === null || (typeof value === 'number' && !Number.isFinite(value))) return [path];
   if (typeof value !== 'object') return [];
-  return Object.entries(value).flatMap(([key, inner]) => (inner === undefined ? [] : unknowns(inner, `${path}/${key}`)));
+  return Object.entries(value).flatMap(([key, inner]) =>
+    inner === undefined ? [] : unknowns(inner, `${path}/${key}`),
+  );
 }
 
 export const checkAnswer = (out: string) => CheckAnswer.parse(oneLine(out));
@@ -119,16 +175,32 @@ const CLEARS: ReadonlySet<string> = new Set(['care', 'repair', 'check']);
 
 function disagreements({ verdict, stations, steps, expected: readings }: NextAnswer): string[] {
   // What is unfit or loose is cleared by the log: the cell for it is there while nothing else may be done.
-  const record = steps.some(({ cell, kind }) => cell !== undefined && kind !== 'release' && (verdict !== 'blocked' || !CLEARS.has(kind)));
+  const record = steps.some(
+    ({ cell, kind }) => cell !== undefined && kind !== 'release' && (verdict !== 'blocked' || !CLEARS.has(kind)),
+  );
   const shoots = steps.flatMap((one, k) => (one.kind === 'shoot' ? [{ ...one, k }] : []));
   const asked = stations.filter(({ requirements }) => requirements.length > 0);
   const wrong: readonly (readonly [boolean, string])[] = [
     [record !== (verdict === 'continue'), `${verdict} with${record ? '' : 'out'} a cell to write`],
-    [verdict === 'blocked' && steps.some(({ kind }) => kind !== 'care' && kind !== 'repair' && kind !== 'check'), 'blocked, and something is to be shot or moved'],
+    [
+      verdict === 'blocked' && steps.some(({ kind }) => kind !== 'care' && kind !== 'repair' && kind !== 'check'),
+      'blocked, and something is to be shot or moved',
+    ],
     [shoots.some(({ k }) => k < steps.length - 1), 'a step behind the first shoot'],
-    [verdict === 'within' && (asked.length === 0 || asked.some(({ state }) => state !== 'within')), '`within`, and a station is not'],
-    [stations.some(({ state, probability: sure }) => (state === 'within') && sure === undefined), 'a station is within by no probability'],
-    [readings.some((one) => !shoots.some((shoot) => shoot.station === one.station && shoot.shots.some(({ at }) => at === one.at))), 'a reading is expected that nobody takes'],
+    [
+      verdict === 'within' && (asked.length === 0 || asked.some(({ state }) => state !== 'within')),
+      '`within`, and a station is not',
+    ],
+    [
+      stations.some(({ state, probability: sure }) => state === 'within' && sure === undefined),
+      'a station is within by no probability',
+    ],
+    [
+      readings.some(
+        (one) => !shoots.some((shoot) => shoot.station === one.station && shoot.shots.some(({ at }) => at === one.at)),
+      ),
+      'a reading is expected that nobody takes',
+    ],
   ];
   return wrong.filter(([isWrong]) => isWrong).map(([, what]) => what);
 }

@@ -22,7 +22,8 @@ root.file('machines/back.alignbook.yaml', 'machine: swift\nfrom: ../machines/aga
 root.file('machines/again.alignbook.yaml', 'machine: swift\nfrom: back.alignbook.yaml\n');
 root.file('machines/own.alignbook.yaml', 'machine: swift\nfrom: own.alignbook.yaml\n');
 root.file('machines/chain.alignbook.yaml', 'machine: swift\nfrom: ../machines/swift.alignbook.yaml\n');
-for (let k = 1; k <= 60; k++) root.file(`machines/${k}.alignbook.yaml`, `machine: swift\nfrom: ${k === 60 ? 'swift' : k + 1}.alignbook.yaml\n`);
+for (let k = 1; k <= 60; k++)
+  root.file(`machines/${k}.alignbook.yaml`, `machine: swift\nfrom: ${k === 60 ? 'swift' : k + 1}.alignbook.yaml\n`);
 truncateSync(root.file('machines/large.alignbook.yaml', ''), 70_000_000);
 execFileSync('mkfifo', [join(root.path, 'machines', 'pipe.alignbook.yaml')]);
 symlinkSync(secret, join(root.path, 'machines', 'link.alignbook.yaml'));
@@ -32,7 +33,10 @@ symlinkSync('loop.alignbook.yaml', join(root.path, 'machines', 'loop.alignbook.y
 
 /** From a file in a folder of the root. */
 function findings(from: string): string[] {
-  const file = root.file('logs/2026/log.alignbook.yaml', `machine: swift\nfrom: ${from}\n---\n${LIMITS}---\nmarks: M1\nshots: centre\n`);
+  const file = root.file(
+    'logs/2026/log.alignbook.yaml',
+    `machine: swift\nfrom: ${from}\n---\n${LIMITS}---\nmarks: M1\nshots: centre\n`,
+  );
   return checkAnswer(typed('check', '--json', file).out).findings.map(({ code, message }) => `${code} ${message}`);
 }
 
@@ -65,7 +69,11 @@ test.each([
   ['no machine of that name', '../../machines/other.alignbook.yaml', 'it has no machine cell named swift'],
   ['two files in a circle', '../../machines/back.alignbook.yaml', 'the files take it from each other in a circle'],
   ['more files than anybody has', '../../machines/29.alignbook.yaml', 'its chain of files is longer than 32'],
-  ['a file that is its own source', '../../machines/own.alignbook.yaml', 'the files take it from each other in a circle'],
+  [
+    'a file that is its own source',
+    '../../machines/own.alignbook.yaml',
+    'the files take it from each other in a circle',
+  ],
   ['the log itself', 'log.alignbook.yaml', 'the files take it from each other in a circle'],
 ])('refused: %s', (_, from, reason) => {
   expect(findings(from)).toEqual([`machine.from The machine cannot be taken from \`${from}\`: ${reason}.`]);
@@ -74,7 +82,10 @@ test.each([
 test('without a repository the root is the file’s own folder', () => {
   const lone = folder();
   lone.file('swift.alignbook.yaml', MACHINE);
-  const codes = (name: string, from: string) => checkAnswer(typed('check', '--json', lone.file(name, `machine: swift\nfrom: ${from}\n`)).out).findings.map(({ code }) => code);
+  const codes = (name: string, from: string) =>
+    checkAnswer(typed('check', '--json', lone.file(name, `machine: swift\nfrom: ${from}\n`)).out).findings.map(
+      ({ code }) => code,
+    );
   expect(codes('log.alignbook.yaml', 'swift.alignbook.yaml')).toEqual([]);
   expect(codes('inner/log.alignbook.yaml', '../swift.alignbook.yaml')).toEqual(['machine.from']);
   lone.remove();

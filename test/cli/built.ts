@@ -6,7 +6,9 @@ const PARTS = { alignbook: 'main', program: 'program', expressions: 'expressions
 /** Makes `alignbook.cjs`, which Node runs, and what it loads from beside it. */
 export async function builtInto(folder: string): Promise<void> {
   await build({
-    entryPoints: Object.fromEntries(Object.entries(PARTS).map(([to, from]) => [to, new URL(`../../src/cli/${from}.ts`, import.meta.url).pathname])),
+    entryPoints: Object.fromEntries(
+      Object.entries(PARTS).map(([to, from]) => [to, new URL(`../../src/cli/${from}.ts`, import.meta.url).pathname]),
+    ),
     external: ['./program.cjs', './expressions.cjs', './files.cjs', './server.cjs'],
     outdir: folder,
     outExtension: { '.js': '.cjs' },

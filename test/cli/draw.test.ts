@@ -18,7 +18,9 @@ test('onto standard output, as SVG', () => {
 
 test('into a file: an earlier round, from behind, dark', () => {
   const file = out('t.svg');
-  expect(typed('draw', EXAMPLE, '--station', 'M3', '--round', '1', '--behind', '--theme', 'dark', '--out', file)).toMatchObject({ exit: 0, out: '', error: '' });
+  expect(
+    typed('draw', EXAMPLE, '--station', 'M3', '--round', '1', '--behind', '--theme', 'dark', '--out', file),
+  ).toMatchObject({ exit: 0, out: '', error: '' });
   expect(readFileSync(file, 'utf8')).toMatch(/--paper:#1d2428[^]*M3, round 1 of 3[^]*seen from behind/);
 });
 
@@ -59,7 +61,10 @@ test.each([
   [['draw', EXAMPLE, '--station', 'M2', '--round', 'x'], '`x` is not the number of a round'],
   [['draw', EXAMPLE, '--station', 'M2', '--theme', 'pink'], 'There is no theme `pink`'],
   [['draw', EXAMPLE, '--station', 'M2', '--out', EXAMPLE], 'is neither a .svg nor a .png'],
-  [['draw', EXAMPLE, '--station', 'M2', '--out', '/no/such/folder/t.svg'], 'cannot be written: its folder does not exist.'],
+  [
+    ['draw', EXAMPLE, '--station', 'M2', '--out', '/no/such/folder/t.svg'],
+    'cannot be written: its folder does not exist.',
+  ],
   [['draw', EXAMPLE, '--station', 'M2', '--json'], '`draw` takes no `--json`'],
   [['next', EXAMPLE, '--station', 'M2'], '`next` takes no `--station`'],
   [['draw', 'no.alignbook.yaml', '--station', 'M2'], 'there is no such file'],

@@ -10,7 +10,13 @@ const place = folder();
 afterAll(() => place.remove());
 
 /** Fires, then where each mirror sends it; and the machine's ends at which M2 is near M1 and far from it, M3 near M2 and far from it. */
-const LAYOUTS: readonly (readonly [fires: string, M1: string, M2: string, M3: string, ends: readonly [string, string, string, string]])[] = [
+const LAYOUTS: readonly (readonly [
+  fires: string,
+  M1: string,
+  M2: string,
+  M3: string,
+  ends: readonly [string, string, string, string],
+])[] = [
   ['left', 'front', 'right', 'down', ['rear', 'front', 'left', 'right']],
   ['right', 'front', 'left', 'down', ['rear', 'front', 'right', 'left']],
   ['rear', 'right', 'front', 'down', ['left', 'right', 'rear', 'front']],
@@ -39,27 +45,57 @@ const CELLS = [
 ];
 
 /** Neither what it is near to, nor its end. A cell to copy, and what stands in backticks, are the words of the file. */
-const BARE = /\b(?:near(?! (?:M\d|the|its)\b)|(?<!how |as )far(?! from (?:M\d|the tube)\b))\b(?! \((?:front|rear|left|right|top|bottom)\)|, (?:front|rear|left|right|top|bottom)\b).{0,40}/g;
-const bare = (text: string) => [...decoded(text).replace(/^ +\|.*$/gm, '').replace(/`[^`\n]*`/g, '').replace(/\s+/g, ' ').matchAll(BARE)].map(([found]) => found);
-const decoded = (text: string) => text.replace(/%[0-9A-F]{2}/g, (code) => String.fromCharCode(parseInt(code.slice(1), 16)));
+const BARE =
+  /\b(?:near(?! (?:M\d|the|its)\b)|(?<!how |as )far(?! from (?:M\d|the tube)\b))\b(?! \((?:front|rear|left|right|top|bottom)\)|, (?:front|rear|left|right|top|bottom)\b).{0,40}/g;
+const bare = (text: string) =>
+  [
+    ...decoded(text)
+      .replace(/^ +\|.*$/gm, '')
+      .replace(/`[^`\n]*`/g, '')
+      .replace(/\s+/g, ' ')
+      .matchAll(BARE),
+  ].map(([found]) => found);
+const decoded = (text: string) =>
+  text.replace(/%[0-9A-F]{2}/g, (code) => String.fromCharCode(parseInt(code.slice(1), 16)));
 
 describe.each(LAYOUTS)('%s, %s, %s, %s', (fires, first, second, third, ends) => {
   const name = [fires, first, second, third].join('-');
   const sends = [first, second, third];
-  const machine = MACHINE.replace('fires: left', `fires: ${fires}`).replace(/sends: \w+/g, () => `sends: ${sends.shift()!}`);
+  const machine = MACHINE.replace('fires: left', `fires: ${fires}`).replace(
+    /sends: \w+/g,
+    () => `sends: ${sends.shift()!}`,
+  );
   const text = [machine, LIMITS, ...CELLS].join('---\n');
   const cells = splitCells(text).cells;
-  const grown = cells.slice(1).map(({ start, text: cell }, k) => place.file(`${name}-${k}.alignbook.yaml`, text.slice(0, start + cell.length)));
+  const grown = cells
+    .slice(1)
+    .map(({ start, text: cell }, k) => place.file(`${name}-${k}.alignbook.yaml`, text.slice(0, start + cell.length)));
   const whole = grown.at(-1)!;
 
   test('next, after every cell', () => {
     const told = grown.map((file) => typed('next', file).out);
     expect(told.flatMap(bare)).toEqual([]);
     const flat = told.join(' ').replace(/\s+/g, ' ');
-    for (const end of [`gantry near M1 (${ends[0]})`, `gantry far from M1 (${ends[1]})`, `head near M2 (${ends[2]})`, `head far from M2 (${ends[3]})`]) expect(flat).toContain(end);
+    for (const end of [
+      `gantry near M1 (${ends[0]})`,
+      `gantry far from M1 (${ends[1]})`,
+      `head near M2 (${ends[2]})`,
+      `head far from M2 (${ends[3]})`,
+    ])
+      expect(flat).toContain(end);
   });
 
-  test.each([['check'], ['sessions'], ['light'], ['report', '--markdown'], ['report'], ['draw', '--station', 'M3'], ['draw', '--path'], ['draw', '--screws', 'M1'], ['draw', '--visits', 'M2']])('%s %s', (...words) => {
+  test.each([
+    ['check'],
+    ['sessions'],
+    ['light'],
+    ['report', '--markdown'],
+    ['report'],
+    ['draw', '--station', 'M3'],
+    ['draw', '--path'],
+    ['draw', '--screws', 'M1'],
+    ['draw', '--visits', 'M2'],
+  ])('%s %s', (...words) => {
     const [command, ...options] = words.filter((word) => word !== undefined);
     expect(bare(typed(command!, whole, ...options).out)).toEqual([]);
   });

@@ -17,7 +17,9 @@ beforeAll(() => builtInto(join(place.path, 'program')), 60_000);
 
 // What is set on this machine is no part of it.
 Object.assign(process.env, {
-  GIT_CONFIG_GLOBAL: place.file('gitconfig', '[user]\n\tname = t\n\temail = t@example.invalid\n'), GIT_CONFIG_NOSYSTEM: '1', GIT_TERMINAL_PROMPT: '0',
+  GIT_CONFIG_GLOBAL: place.file('gitconfig', '[user]\n\tname = t\n\temail = t@example.invalid\n'),
+  GIT_CONFIG_NOSYSTEM: '1',
+  GIT_TERMINAL_PROMPT: '0',
 });
 for (const editor of ['GIT_EDITOR', 'VISUAL', 'EDITOR']) delete process.env[editor];
 
@@ -28,7 +30,8 @@ const sprung = join(place.path, 'sprung');
 const trap = place.file('trap', `#!/bin/sh\ntouch "${sprung}"\ncat 2> /dev/null < /dev/null\n`);
 chmodSync(trap, 0o755);
 
-const git = (where: string, ...words: string[]) => execFileSync('git', ['-C', where, ...words], { encoding: 'utf8', stdio: ['ignore', 'pipe', 'pipe'] }).trim();
+const git = (where: string, ...words: string[]) =>
+  execFileSync('git', ['-C', where, ...words], { encoding: 'utf8', stdio: ['ignore', 'pipe', 'pipe'] }).trim();
 
 let count = 0;
 /** With one commit of the workbook; gives the folder. */
@@ -61,7 +64,9 @@ describe('the revision of', () => {
 
   test('an untracked workbook, in a folder of its own', () => {
     const where = repository();
-    expect(revision(place.file(join(`repository-${count}`, 'deeper [x]', 'new.alignbook.yaml'), TEXT))).toBe(`${git(where, 'rev-parse', 'HEAD')}${CHANGED}`);
+    expect(revision(place.file(join(`repository-${count}`, 'deeper [x]', 'new.alignbook.yaml'), TEXT))).toBe(
+      `${git(where, 'rev-parse', 'HEAD')}${CHANGED}`,
+    );
   });
 
   test('a detached head, a worktree, a submodule', () => {
@@ -71,7 +76,11 @@ describe('the revision of', () => {
     git(where, 'worktree', 'add', '-q', join(where, 'beside'), first);
     git(outer, '-c', 'protocol.file.allow=always', 'submodule', '--quiet', 'add', where, 'inner');
     const second = git(where, 'rev-parse', 'HEAD');
-    expect([where, join(where, 'beside'), join(outer, 'inner')].map((one) => revision(join(one, NAME)))).toEqual([second, first, second]);
+    expect([where, join(where, 'beside'), join(outer, 'inner')].map((one) => revision(join(one, NAME)))).toEqual([
+      second,
+      first,
+      second,
+    ]);
     git(where, 'checkout', '-q', '--detach', first);
     expect(revision(join(where, NAME))).toBe(first);
   });
@@ -120,8 +129,16 @@ const PARTIAL = '[extensions]\n\tpartialClone = origin\n[remote "origin"]\n\tpro
 const SSH = `${PARTIAL}\turl = ssh://x@127.0.0.1/y\n[core]\n\tsshCommand = "'${trap}'; false"\n`;
 const lazy = (config: string): Trap => ({ config, isPartial: true, springs: ['ls-tree', 'HEAD'] });
 const HOOKS = [
-  'reference-transaction', 'post-checkout', 'post-index-change', 'pre-auto-gc', 'pre-commit', 'post-commit',
-  'fsmonitor-watchman', 'pre-push', 'post-merge', 'proc-receive',
+  'reference-transaction',
+  'post-checkout',
+  'post-index-change',
+  'pre-auto-gc',
+  'pre-commit',
+  'post-commit',
+  'fsmonitor-watchman',
+  'pre-push',
+  'post-merge',
+  'proc-receive',
 ];
 const ATTRIBUTES = { '.gitattributes': '* filter=trap diff=trap merge=trap\n' };
 const changed = (where: string) => writeFileSync(join(where, NAME), `${TEXT}# changed\n`);
@@ -129,22 +146,69 @@ const changed = (where: string) => writeFileSync(join(where, NAME), `${TEXT}# ch
 const TRAPS: Readonly<Record<string, Trap>> = {
   'a fetch of what is missing, by ssh': lazy(SSH),
   'a fetch of what is missing, from a folder': lazy(`${PARTIAL}\turl = ${place.path}\n\tuploadpack = "'${trap}'"\n`),
-  'a fetch of what is missing, by a program named in the address': lazy(`${PARTIAL}\turl = "ext::${trap}"\n[protocol "ext"]\n\tallow = always\n`),
-  'a fetch of what is missing, through a proxy': lazy(`${PARTIAL}\turl = git://127.0.0.1/y\n[core]\n\tgitProxy = "${trap}"\n`),
-  'a fetch of what is missing, from two places': lazy(`${SSH}[remote "other"]\n\tpromisor = true\n\turl = ${place.path}\n\tuploadpack = "'${trap}'"\n`),
-  'a configuration that is included': { config: '[include]\n\tpath = ../more\n', files: { more: `[core]\n\tfsmonitor = "${trap}"\n` }, springs: ['status'] },
+  'a fetch of what is missing, by a program named in the address': lazy(
+    `${PARTIAL}\turl = "ext::${trap}"\n[protocol "ext"]\n\tallow = always\n`,
+  ),
+  'a fetch of what is missing, through a proxy': lazy(
+    `${PARTIAL}\turl = git://127.0.0.1/y\n[core]\n\tgitProxy = "${trap}"\n`,
+  ),
+  'a fetch of what is missing, from two places': lazy(
+    `${SSH}[remote "other"]\n\tpromisor = true\n\turl = ${place.path}\n\tuploadpack = "'${trap}'"\n`,
+  ),
+  'a configuration that is included': {
+    config: '[include]\n\tpath = ../more\n',
+    files: { more: `[core]\n\tfsmonitor = "${trap}"\n` },
+    springs: ['status'],
+  },
   'a watcher of files': { config: `[core]\n\tfsmonitor = "${trap}"\n`, springs: ['status'] },
-  'hooks': { config: '[core]\n\thooksPath = hooks\n', files: Object.fromEntries(HOOKS.map((hook) => [`hooks/${hook}`, readFileSync(trap, 'utf8')])), springs: ['checkout', '-q', '-b', 'other'] },
-  'filters of content': { config: `[filter "trap"]\n\tclean = "${trap}"\n\tsmudge = "${trap}"\n\trequired\n`, files: ATTRIBUTES, prepare: changed, springs: ['hash-object', NAME] },
-  'a filter that stays': { config: `[filter "trap"]\n\tprocess = "${trap}"\n`, files: ATTRIBUTES, prepare: changed, springs: ['hash-object', NAME] },
-  'a text of what is not text': { config: `[diff "trap"]\n\ttextconv = "${trap}"\n`, files: ATTRIBUTES, prepare: changed, springs: ['--no-pager', 'diff'] },
-  'a comparison': { config: `[diff]\n\texternal = "${trap}"\n[diff "trap"]\n\tcommand = "${trap}"\n`, files: ATTRIBUTES, prepare: changed, springs: ['--no-pager', 'diff'] },
-  'other commands by the same names': { config: `[alias]\n\tmine = "!${trap}"\n\trev-parse = "!${trap}"\n\tls-tree = "!${trap}"\n`, springs: ['mine'] },
+  hooks: {
+    config: '[core]\n\thooksPath = hooks\n',
+    files: Object.fromEntries(HOOKS.map((hook) => [`hooks/${hook}`, readFileSync(trap, 'utf8')])),
+    springs: ['checkout', '-q', '-b', 'other'],
+  },
+  'filters of content': {
+    config: `[filter "trap"]\n\tclean = "${trap}"\n\tsmudge = "${trap}"\n\trequired\n`,
+    files: ATTRIBUTES,
+    prepare: changed,
+    springs: ['hash-object', NAME],
+  },
+  'a filter that stays': {
+    config: `[filter "trap"]\n\tprocess = "${trap}"\n`,
+    files: ATTRIBUTES,
+    prepare: changed,
+    springs: ['hash-object', NAME],
+  },
+  'a text of what is not text': {
+    config: `[diff "trap"]\n\ttextconv = "${trap}"\n`,
+    files: ATTRIBUTES,
+    prepare: changed,
+    springs: ['--no-pager', 'diff'],
+  },
+  'a comparison': {
+    config: `[diff]\n\texternal = "${trap}"\n[diff "trap"]\n\tcommand = "${trap}"\n`,
+    files: ATTRIBUTES,
+    prepare: changed,
+    springs: ['--no-pager', 'diff'],
+  },
+  'other commands by the same names': {
+    config: `[alias]\n\tmine = "!${trap}"\n\trev-parse = "!${trap}"\n\tls-tree = "!${trap}"\n`,
+    springs: ['mine'],
+  },
   'a pager': { config: `[core]\n\tpager = "${trap}"\n[pager]\n\trev-parse = "${trap}"\n\tls-tree = "${trap}"\n` },
   'an editor': { config: `[core]\n\teditor = "${trap}"\n`, springs: ['commit', '--allow-empty'] },
-  'a check of signatures': { config: `[gpg]\n\tprogram = "${trap}"\n[log]\n\tshowSignature = true\n`, prepare: signed, springs: ['verify-commit', 'HEAD'] },
-  'who is asked for a password': { config: `[core]\n\taskPass = "${trap}"\n[credential]\n\thelper = "!${trap}"\n`, springs: ['credential', 'fill'] },
-  'a working tree that is elsewhere': { config: `[core]\n\tworktree = /\n\tfsmonitor = "${trap}"\n`, springs: ['ls-files'] },
+  'a check of signatures': {
+    config: `[gpg]\n\tprogram = "${trap}"\n[log]\n\tshowSignature = true\n`,
+    prepare: signed,
+    springs: ['verify-commit', 'HEAD'],
+  },
+  'who is asked for a password': {
+    config: `[core]\n\taskPass = "${trap}"\n[credential]\n\thelper = "!${trap}"\n`,
+    springs: ['credential', 'fill'],
+  },
+  'a working tree that is elsewhere': {
+    config: `[core]\n\tworktree = /\n\tfsmonitor = "${trap}"\n`,
+    springs: ['ls-files'],
+  },
   'a repository that is elsewhere': {
     prepare: (where) => {
       renameSync(join(where, '.git'), `${where}.git`);
@@ -167,8 +231,20 @@ const TRAPS: Readonly<Record<string, Trap>> = {
 
 /** A commit with a signature, whoever made it. */
 function signed(where: string): void {
-  const text = `${git(where, 'cat-file', 'commit', 'HEAD')}\n`.replace('\n\n', '\ngpgsig -----BEGIN PGP SIGNATURE-----\n \n iQ==\n -----END PGP SIGNATURE-----\n\n');
-  git(where, 'reset', '-q', '--soft', execFileSync('git', ['-C', where, 'hash-object', '-t', 'commit', '-w', '--stdin'], { input: text, encoding: 'utf8' }).trim());
+  const text = `${git(where, 'cat-file', 'commit', 'HEAD')}\n`.replace(
+    '\n\n',
+    '\ngpgsig -----BEGIN PGP SIGNATURE-----\n \n iQ==\n -----END PGP SIGNATURE-----\n\n',
+  );
+  git(
+    where,
+    'reset',
+    '-q',
+    '--soft',
+    execFileSync('git', ['-C', where, 'hash-object', '-t', 'commit', '-w', '--stdin'], {
+      input: text,
+      encoding: 'utf8',
+    }).trim(),
+  );
 }
 
 function objectOf(repository: string, name: string): string {
@@ -177,10 +253,15 @@ function objectOf(repository: string, name: string): string {
 
 function set({ config = '', files = {}, isPartial = false, prepare }: Trap): string {
   const where = repository();
-  for (const [name, text] of Object.entries(files)) chmodSync(place.file(join(`repository-${count}`, name), text), 0o755);
+  for (const [name, text] of Object.entries(files))
+    chmodSync(place.file(join(`repository-${count}`, name), text), 0o755);
   prepare?.(where);
   const settings = join(where, '.git', 'config');
-  if (config !== '') writeFileSync(settings, `${readFileSync(settings, 'utf8').replace('repositoryformatversion = 0', 'repositoryformatversion = 1')}${config}`);
+  if (config !== '')
+    writeFileSync(
+      settings,
+      `${readFileSync(settings, 'utf8').replace('repositoryformatversion = 0', 'repositoryformatversion = 1')}${config}`,
+    );
   if (isPartial) rmSync(objectOf(join(where, '.git'), git(where, 'rev-parse', 'HEAD^{tree}')));
   return where;
 }
@@ -193,8 +274,15 @@ function isSprung(): boolean {
 }
 
 const COMMANDS = [
-  ['report', '--markdown'], ['report', '--out', 'r.html'], ['draw', '--path'], ['draw', '--path', '--out', 't.svg'],
-  ['check'], ['next'], ['sessions'], ['care'], ['light'],
+  ['report', '--markdown'],
+  ['report', '--out', 'r.html'],
+  ['draw', '--path'],
+  ['draw', '--path', '--out', 't.svg'],
+  ['check'],
+  ['next'],
+  ['sessions'],
+  ['care'],
+  ['light'],
 ] as const;
 
 describe.skipIf(process.platform === 'win32')('nothing is run that a repository names', () => {
@@ -214,10 +302,17 @@ describe.skipIf(process.platform === 'win32')('nothing is run that a repository 
 
   test('a program called git that lies in the folder', () => {
     const where = repository();
-    for (const name of ['git', 'chromium']) chmodSync(place.file(join(`repository-${count}`, name), readFileSync(trap, 'utf8')), 0o755);
+    for (const name of ['git', 'chromium'])
+      chmodSync(place.file(join(`repository-${count}`, name), readFileSync(trap, 'utf8')), 0o755);
     const PATH = ['.', '', process.env['PATH']].join(delimiter);
-    for (const words of [['report', NAME, '--markdown'], ['report', NAME, '--pdf', '--out', 'r.pdf']]) {
-      spawnSync(process.execPath, [program, ...words], { cwd: where, env: { ...process.env, PATH, CHROMIUM: undefined } });
+    for (const words of [
+      ['report', NAME, '--markdown'],
+      ['report', NAME, '--pdf', '--out', 'r.pdf'],
+    ]) {
+      spawnSync(process.execPath, [program, ...words], {
+        cwd: where,
+        env: { ...process.env, PATH, CHROMIUM: undefined },
+      });
       expect(isSprung()).toBe(false);
     }
   });

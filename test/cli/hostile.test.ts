@@ -27,7 +27,8 @@ function bothWays(text: string | Uint8Array) {
   const before = performance.now();
   const ask = typist();
   const answer = nextAnswer(ask('next', '--json', file).out);
-  for (const command of ['care', 'sessions', 'light']) expect(unknowns(oneLine(ask(command, '--json', file).out)), command).toEqual([]);
+  for (const command of ['care', 'sessions', 'light'])
+    expect(unknowns(oneLine(ask(command, '--json', file).out)), command).toEqual([]);
   const said = ask('next', file).out;
   expect(performance.now() - before).toBeLessThan(LONGEST);
   return { answer, said };
@@ -42,7 +43,9 @@ function bothAnswer(text: string | Uint8Array): void {
 describe('next answers', () => {
   test.each(Object.keys(HOSTILE))('%s', (name) => {
     const { said } = bothWays(HOSTILE[name]!);
-    expect(said.replaceAll(/`[^`]*`/g, '')).not.toMatch(name.includes('null') ? /\bNaN\b|Infinity|\bundefined\b|\[object/ : NO_WORDS);
+    expect(said.replaceAll(/`[^`]*`/g, '')).not.toMatch(
+      name.includes('null') ? /\bNaN\b|Infinity|\bundefined\b|\[object/ : NO_WORDS,
+    );
   });
 });
 

@@ -20,14 +20,24 @@ function cared(...log: string[]): void {
 
 /** Readings of a power meter that no meter shows. */
 const watts = fc.constantFrom('0', '60', '55', '0.001', '1e-9', '1e-160', '1e-308', '5e-324', '1e6');
-const power = fc.tuple(fc.constantFrom('M1', 'M2', 'M3', 'lens'), fc.array(watts, { minLength: 1, maxLength: 3 }))
-  .map(([station, readings]) => `power: ${station}\nreading: [${readings.map((reading) => `${reading} W`).join(', ')}]\n`);
+const power = fc
+  .tuple(fc.constantFrom('M1', 'M2', 'M3', 'lens'), fc.array(watts, { minLength: 1, maxLength: 3 }))
+  .map(
+    ([station, readings]) => `power: ${station}\nreading: [${readings.map((reading) => `${reading} W`).join(', ')}]\n`,
+  );
 const other = fc.constantFrom(
-  'session: spring\ndate: 2026-03-14\n', 'session: summer\n', 'care: M1\ndid: cleaned in place\n',
-  'care: lens\ndid: replaced\n', 'event: moved\n',
+  'session: spring\ndate: 2026-03-14\n',
+  'session: summer\n',
+  'care: M1\ndid: cleaned in place\n',
+  'care: lens\ndid: replaced\n',
+  'event: moved\n',
 );
 const cells = fc.array(fc.oneof({ weight: 4, arbitrary: power }, other), { minLength: 2, maxLength: 12 });
-const priors = fc.constantFrom('', 'priors: {powerReading: 1e-9, powerPlacing: 1e-9}\n', 'priors: {powerReading: 1e9}\n');
+const priors = fc.constantFrom(
+  '',
+  'priors: {powerReading: 1e-9, powerPlacing: 1e-9}\n',
+  'priors: {powerReading: 1e9}\n',
+);
 const powerLog = fc.tuple(priors, cells).map(([own, log]) => [MACHINE + own, ...log]);
 
 describe('care', () => {
@@ -37,7 +47,10 @@ describe('care', () => {
   });
 
   test('of random power readings', () => {
-    fc.assert(fc.property(powerLog, (log) => cared(...log)), { numRuns: 200 });
+    fc.assert(
+      fc.property(powerLog, (log) => cared(...log)),
+      { numRuns: 200 },
+    );
   });
 });
 
@@ -51,8 +64,10 @@ describe('the line', () => {
   test('of any answer holds no null', () => {
     const unknown = fc.constantFrom(NaN, Infinity, -Infinity, undefined, null);
     const answers = fc.object({ values: [fc.double(), unknown, fc.string()], maxDepth: 4 });
-    fc.assert(fc.property(answers, (answer) => {
-      expect(unknowns(oneLine(`${jsonLine(answer)}\n`))).toEqual([]);
-    }));
+    fc.assert(
+      fc.property(answers, (answer) => {
+        expect(unknowns(oneLine(`${jsonLine(answer)}\n`))).toEqual([]);
+      }),
+    );
   });
 });

@@ -22,23 +22,63 @@ const axes = { right: z.number(), up: z.number() };
 const Answer = z.strictObject({
   format: z.literal(1),
   file: z.string(),
-  beam: z.strictObject({ waist: size, at: z.number(), divergence: size, M2: z.number().min(1), u: z.strictObject({ waist: size, at: size, divergence: size, M2: size }), assumed: z.literal('waist at the exit').optional() }).optional(),
-  corners: z.array(z.strictObject({
-    with: z.record(z.string(), z.string()),
-    stations: z.array(z.strictObject({ name: z.string(), along: size, diameter: size, u: size, offset: size.optional(), offsetU: size.optional(), missed: z.literal(true).optional(), lost: share, lostU: size, lostOnFace: share.optional(), lostOnFaceU: size.optional() })),
-    lost: share,
-    lostU: size,
-  })),
-  focus: z.strictObject({
-    station: z.string(),
-    diameter: span,
-    spot: span,
-    depth: span,
-    aberration: z.strictObject({ right: size, wrong: size, u: z.strictObject({ right: size, wrong: size }) }).optional(),
-    lean: z.strictObject({ ...axes, u: z.strictObject({ right: size, up: size }), isPlumbKnown: z.boolean() }).optional(),
-    shift: z.strictObject({ ...axes, u: z.strictObject({ right: size, up: size }) }).optional(),
-  }).optional(),
-  eyewear: z.strictObject({ wavelength: size, irradiance: size, irradianceU: size, exposures: z.array(z.strictObject({ time: size, permissible: size, source: z.string(), density: size, densityU: size })).min(1) }).optional(),
+  beam: z
+    .strictObject({
+      waist: size,
+      at: z.number(),
+      divergence: size,
+      M2: z.number().min(1),
+      u: z.strictObject({ waist: size, at: size, divergence: size, M2: size }),
+      assumed: z.literal('waist at the exit').optional(),
+    })
+    .optional(),
+  corners: z.array(
+    z.strictObject({
+      with: z.record(z.string(), z.string()),
+      stations: z.array(
+        z.strictObject({
+          name: z.string(),
+          along: size,
+          diameter: size,
+          u: size,
+          offset: size.optional(),
+          offsetU: size.optional(),
+          missed: z.literal(true).optional(),
+          lost: share,
+          lostU: size,
+          lostOnFace: share.optional(),
+          lostOnFaceU: size.optional(),
+        }),
+      ),
+      lost: share,
+      lostU: size,
+    }),
+  ),
+  focus: z
+    .strictObject({
+      station: z.string(),
+      diameter: span,
+      spot: span,
+      depth: span,
+      aberration: z
+        .strictObject({ right: size, wrong: size, u: z.strictObject({ right: size, wrong: size }) })
+        .optional(),
+      lean: z
+        .strictObject({ ...axes, u: z.strictObject({ right: size, up: size }), isPlumbKnown: z.boolean() })
+        .optional(),
+      shift: z.strictObject({ ...axes, u: z.strictObject({ right: size, up: size }) }).optional(),
+    })
+    .optional(),
+  eyewear: z
+    .strictObject({
+      wavelength: size,
+      irradiance: size,
+      irradianceU: size,
+      exposures: z
+        .array(z.strictObject({ time: size, permissible: size, source: z.string(), density: size, densityU: size }))
+        .min(1),
+    })
+    .optional(),
   lacks: z.array(z.strictObject({ field: z.string(), say: z.string() })),
   findings: z.array(z.unknown()),
 });
@@ -46,8 +86,18 @@ const Answer = z.strictObject({
 describe('for people', () => {
   const { out } = typed('light', SERVICE);
 
-  test.each(['873 mm inside the tube', 'gantry far from M1 (front), head far from M2 (right): 9.4 mm wide', 'spot 0.087 to 0.128 mm', '0.031 mm if it is the wrong', 'the laser\n          safety officer', 'Optical density at 10.6 µm of at least 3.8 for 10 s (limit 10000 J/m²), 2.5 for 200 ms (limit 3740 J/m²)', 'annex II to R. 4452', 'not read in a standard'])('says %j', (said) =>
-    expect(out.toLowerCase().replaceAll(/\s+/g, ' ')).toContain(said.toLowerCase().replaceAll(/\s+/g, ' ')));
+  test.each([
+    '873 mm inside the tube',
+    'gantry far from M1 (front), head far from M2 (right): 9.4 mm wide',
+    'spot 0.087 to 0.128 mm',
+    '0.031 mm if it is the wrong',
+    'the laser\n          safety officer',
+    'Optical density at 10.6 µm of at least 3.8 for 10 s (limit 10000 J/m²), 2.5 for 200 ms (limit 3740 J/m²)',
+    'annex II to R. 4452',
+    'not read in a standard',
+  ])('says %j', (said) =>
+    expect(out.toLowerCase().replaceAll(/\s+/g, ' ')).toContain(said.toLowerCase().replaceAll(/\s+/g, ' ')),
+  );
 
   test('in 80 columns', () => expect(out.split('\n').filter((line) => columns(line) > 80)).toEqual([]));
 
@@ -60,19 +110,32 @@ describe('for people', () => {
   test('no machine', () => expect(typed('light', none).out).toContain('no machine that can be read is described here'));
 });
 
-test.each([SERVICE, little, none, 'examples/5-missed.alignbook.yaml'])('%s --json: one line, every field as documented', (file) => {
-  const answer = Answer.parse(oneLine(typed('light', '--json', file).out));
-  expect(answer.corners).toHaveLength(file.startsWith('examples') ? 4 : 0);
-});
+test.each([SERVICE, little, none, 'examples/5-missed.alignbook.yaml'])(
+  '%s --json: one line, every field as documented',
+  (file) => {
+    const answer = Answer.parse(oneLine(typed('light', '--json', file).out));
+    expect(answer.corners).toHaveLength(file.startsWith('examples') ? 4 : 0);
+  },
+);
 
 test('angles are mrad in JSON, with their uncertainty', () => {
   const beam = (file: string) => Answer.parse(oneLine(typed('light', '--json', file).out)).beam!;
   expect(beam(SERVICE).divergence).toBeCloseTo(3, 12);
-  expect(beam(place.file('doubted.alignbook.yaml', readFileSync(SERVICE, 'utf8').replace('divergence: 3 mrad', 'divergence: 3 mrad ± 0.2 mrad'))).u.divergence).toBeCloseTo(0.2, 9);
+  expect(
+    beam(
+      place.file(
+        'doubted.alignbook.yaml',
+        readFileSync(SERVICE, 'utf8').replace('divergence: 3 mrad', 'divergence: 3 mrad ± 0.2 mrad'),
+      ),
+    ).u.divergence,
+  ).toBeCloseTo(0.2, 9);
 });
 
 test('at 9.3 µm every command that prints cautions asks for eyewear for 9.3 µm', () => {
-  const other = place.file('other.alignbook.yaml', readFileSync(SERVICE, 'utf8').replace('wavelength: 10.6 um', 'wavelength: 9.3 um').split('---\nmarks: M3')[0]!);
+  const other = place.file(
+    'other.alignbook.yaml',
+    readFileSync(SERVICE, 'utf8').replace('wavelength: 10.6 um', 'wavelength: 9.3 um').split('---\nmarks: M3')[0]!,
+  );
   for (const said of [typed('next', other).out, typed('report', other, '--markdown').out, typed('light', other).out]) {
     expect(said).toContain('9.3 µm');
     expect(said).not.toContain('10.6 µm');

@@ -20,76 +20,138 @@ describe('a place is told by the carriages that stand there, not by the elements
   test.each([
     ['a mark of one carriage', 'a screw in', 'mark gantry far from M1 (front): 2.8 right'],
     ['a mark of two carriages', 'a second corner', 'mark gantry near M1 (rear), head near M2 (left): in the middle'],
-    ['a tape that no carriage moves', 'a screw in', 'M1 within, over 99 % sure to be within Beam runs left; looking along it, right is the machine’s rear. mark in the middle'],
+    [
+      'a tape that no carriage moves',
+      'a screw in',
+      'M1 within, over 99 % sure to be within Beam runs left; looking along it, right is the machine’s rear. mark in the middle',
+    ],
     ['a tape on the bed', 'out of plumb', 'mark gantry near M1 (rear), head near M2 (left): 20 mm below'],
     ['where a limit is taken most', 'a screw in', '(gantry far from M1, front), limit 2 mm'],
     ['what is wrong', 'a screw in', 'the mark is 2.8 mm from the middle (gantry far from M1, front)'],
     ['a tape that was missed', 'a leg in millimetres', 'The beam misses the tape on M2 (gantry far from M1, front).'],
     ['what to expect', 'a screw in', 'expect M2, gantry near M1 (rear): '],
     ['what to expect at a leg in millimetres', 'a leg in millimetres', /expect M2, gantry at \d+ mm: /],
-    ['what to expect at a corner', 'the lens at two corners', 'expect lens, gantry near M1 (rear), head near M2 (left): '],
-    ['a carriage without a name: what rides on it', 'carriages without a name', 'mark M2 far from M1 (front): 2.8 right'],
+    [
+      'what to expect at a corner',
+      'the lens at two corners',
+      'expect lens, gantry near M1 (rear), head near M2 (left): ',
+    ],
+    [
+      'a carriage without a name: what rides on it',
+      'carriages without a name',
+      'mark M2 far from M1 (front): 2.8 right',
+    ],
   ] as const)('%s', (_, name, wanted) => {
-    expect(said(LOGS[name]!)).toMatch(typeof wanted === 'string' ? new RegExp(wanted.replaceAll(/[.()]/g, '\\$&')) : wanted);
+    expect(said(LOGS[name]!)).toMatch(
+      typeof wanted === 'string' ? new RegExp(wanted.replaceAll(/[.()]/g, '\\$&')) : wanted,
+    );
   });
 });
 
 test('a plumb that no tape on the bed told since the turn is told as predicted', () => {
   const read = said(LOGS['out of plumb']!);
   expect(read).toMatch(/plumb \d+\.\d ± \d+\.\d mrad, limit/);
-  const turned = said([LOGS['out of plumb']!.replace('10 right', '7.5 right'), 'adjust: M2\nturn: {A: in 1/16}\n', CENTRED.M3, CENTRED.lens].join('---\n'));
+  const turned = said(
+    [
+      LOGS['out of plumb']!.replace('10 right', '7.5 right'),
+      'adjust: M2\nturn: {A: in 1/16}\n',
+      CENTRED.M3,
+      CENTRED.lens,
+    ].join('---\n'),
+  );
   expect(turned).toMatch(/plumb \d+\.\d ± \d+\.\d mrad \(predicted, not shot\), limit/);
 });
 
 test('what nobody can foresee is not told to a tenth of a millimetre', () => {
-  expect(said(LOGS['only the first mirror shot']!)).toMatch(/expect M2, gantry near M1 \(rear\): in the middle, give or take \d\.\d mm M2, gantry far from M1 \(front\): anywhere on the tape, or past it $/);
+  expect(said(LOGS['only the first mirror shot']!)).toMatch(
+    /expect M2, gantry near M1 \(rear\): in the middle, give or take \d\.\d mm M2, gantry far from M1 \(front\): anywhere on the tape, or past it $/,
+  );
 });
 
 describe('what was learnt', () => {
   const half = 'a screw that does half of what its pitch says';
 
   test('is one line after what to expect, and the same in JSON', () => {
-    expect(said(LOGS[half]!)).toMatch(/ expect M2.* learnt Screw B \(lower right\) of M1 does 5\d % of what its pitch says \(± \d %\)\. $/);
+    expect(said(LOGS[half]!)).toMatch(
+      / expect M2.* learnt Screw B \(lower right\) of M1 does 5\d % of what its pitch says \(± \d %\)\. $/,
+    );
     const [fact] = nextAnswer(typed('next', '--json', place.file('half.alignbook.yaml', LOGS[half]!)).out).learnt;
     expect(fact).toMatchObject({ kind: 'screw', part: 'M1', screw: 'B', share: expect.closeTo(0.5, 1) });
   });
 
   test('angles are mrad in JSON, as they are in words', () => {
-    const [fact] = nextAnswer(typed('next', '--json', place.file('tube.alignbook.yaml', LOGS['a tube that points elsewhere']!)).out).learnt;
+    const [fact] = nextAnswer(
+      typed('next', '--json', place.file('tube.alignbook.yaml', LOGS['a tube that points elsewhere']!)).out,
+    ).learnt;
     expect(fact).toMatchObject({ kind: 'inclination', off: [{ toward: 'down' }] });
     const { by, u } = (fact as Extract<typeof fact, { kind: 'inclination' }>)!.off[0]!;
-    expect(fact!.say).toBe(`The tube’s beam is inclined ${by.toFixed(1)} mrad down (± ${(Math.ceil(10 * u) / 10).toFixed(1)} mrad).`);
+    expect(fact!.say).toBe(
+      `The tube’s beam is inclined ${by.toFixed(1)} mrad down (± ${(Math.ceil(10 * u) / 10).toFixed(1)} mrad).`,
+    );
   });
 
-  test.each(['nothing shot yet', 'a screw in', 'all within', 'no machine', 'an empty file'])('nothing is no line: %s', (name) => {
-    expect(said(LOGS[name]!)).not.toContain('learnt');
-  });
+  test.each(['nothing shot yet', 'a screw in', 'all within', 'no machine', 'an empty file'])(
+    'nothing is no line: %s',
+    (name) => {
+      expect(said(LOGS[name]!)).not.toContain('learnt');
+    },
+  );
 
   test('three lines at most, and first what is to be turned now', () => {
-    const screw = (part: string, name: string): Learnt => ({ kind: 'screw', part, screw: name, share: 0.8, u: 0.04, say: `${part} ${name}.` });
-    const told = evaluated(MACHINE, LIMITS, 'marks: M1\nshots: centre\n', 'marks: M2\nshots: {near: 0.4 right 0 up, far: 2.8 right 0 up}\n');
+    const screw = (part: string, name: string): Learnt => ({
+      kind: 'screw',
+      part,
+      screw: name,
+      share: 0.8,
+      u: 0.04,
+      say: `${part} ${name}.`,
+    });
+    const told = evaluated(
+      MACHINE,
+      LIMITS,
+      'marks: M1\nshots: centre\n',
+      'marks: M2\nshots: {near: 0.4 right 0 up, far: 2.8 right 0 up}\n',
+    );
     expect(told.steps[0]).toMatchObject({ kind: 'turn', part: 'M1', screw: 'B' });
     const learnt = [screw('M2', 'A'), screw('M2', 'B'), screw('M3', 'A'), screw('M1', 'B')];
-    expect(nextText('x', { ...told, learnt }, [], (_, text) => text).split('  learnt  ')[1]).toBe('M1 B.\n          M2 A.\n          M2 B.\n');
+    expect(nextText('x', { ...told, learnt }, [], (_, text) => text).split('  learnt  ')[1]).toBe(
+      'M1 B.\n          M2 A.\n          M2 B.\n',
+    );
   });
 });
 
 describe('an offer to do all at once', () => {
-  const told = evaluated(MACHINE, LIMITS, 'marks: M1\nshots: centre\n', 'marks: M2\nshots: {near: 0.4 right 0 up, far: 2.8 right 0 up}\n');
+  const told = evaluated(
+    MACHINE,
+    LIMITS,
+    'marks: M1\nshots: centre\n',
+    'marks: M2\nshots: {near: 0.4 right 0 up, far: 2.8 right 0 up}\n',
+  );
   const tube = evaluated(MACHINE, LIMITS, 'marks: M1\nshots: 4 right 0 up\n');
   const offering = { ...told, whole: { probability: 0.7, steps: tube.steps, expected: tube.expected } };
 
   test('stands last, whole: why, what to do, the cells, what to expect', () => {
     const [before, offer] = nextText('x', offering, [], (_, text) => text).split('\nOR ALL AT ONCE\n');
     expect(before).toContain('\nNEXT\n');
-    for (const part of ['  why     ', '  1.      Shift the tube', '| adjust: tube', '  2.      Fresh tape on M1', '  expect  M1: ']) expect(offer).toContain(part);
+    for (const part of [
+      '  why     ',
+      '  1.      Shift the tube',
+      '| adjust: tube',
+      '  2.      Fresh tape on M1',
+      '  expect  M1: ',
+    ])
+      expect(offer).toContain(part);
     // Who may move the tube is told how first.
     expect(before).toContain('mains off and capacitor discharged');
   });
 
   test('is the same in JSON, and is not there where nothing is offered', () => {
     const { whole } = nextAnswer(`${nextJson('x', offering, [])}\n`);
-    expect(whole).toMatchObject({ probability: 0.7, steps: [{ kind: 'shift', part: 'tube', y: -4 }, { kind: 'shoot' }], expected: [{ station: 'M1' }] });
+    expect(whole).toMatchObject({
+      probability: 0.7,
+      steps: [{ kind: 'shift', part: 'tube', y: -4 }, { kind: 'shoot' }],
+      expected: [{ station: 'M1' }],
+    });
     expect(nextJson('x', told, [])).not.toContain('whole');
     expect(nextText('x', told, [], (_, text) => text)).not.toContain('ALL AT ONCE');
   });
@@ -101,13 +163,17 @@ describe('between a move and its marks', () => {
   test('the line is named that made the marks stale', () => {
     const text = log.join('---\n');
     const line = text.slice(0, text.indexOf('adjust: M1')).split('\n').length;
-    expect(said(text)).toContain(`The marks on M2 no longer hold: screw B of M1 was turned in by 1/4 turn (line ${line}). New ones are awaited.`);
+    expect(said(text)).toContain(
+      `The marks on M2 no longer hold: screw B of M1 was turned in by 1/4 turn (line ${line}). New ones are awaited.`,
+    );
     expect(typed('next', '--json', place.file('line.alignbook.yaml', text)).out).toContain(`(line ${line})`);
   });
 
   test('what a screw does that nobody has tried is predicted by nobody', () => {
     const unknown = MACHINE.replace(/screws:\n(?: {6}.*\n)+/, 'screws: {A: {}, B: {}, C: {}}\n');
-    const out = said([unknown, LIMITS, CENTRED.M1, 'marks: M2\nshots: {near: 1 right 0 up, far: 6 right 0 up}\n'].join('---\n'));
+    const out = said(
+      [unknown, LIMITS, CENTRED.M1, 'marks: M2\nshots: {near: 1 right 0 up, far: 6 right 0 up}\n'].join('---\n'),
+    );
     expect(out).toMatch(/expect what A of M1 does is not known yet: these marks tell it\b/);
     expect(out).not.toMatch(/expect M2/);
   });

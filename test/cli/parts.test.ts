@@ -51,9 +51,11 @@ test('the server, when it comes to an expression', () => {
   const uri = 'untitled:sums';
   const capabilities = { textDocument: { diagnostic: {} } };
   const textDocument = { uri, languageId: 'alignbook', version: 1, text: readFileSync(sums, 'utf8') };
-  const input = message('initialize', { processId: null, rootUri: null, capabilities }, 1) + message('initialized', {})
-    + message('textDocument/didOpen', { textDocument })
-    + message('textDocument/diagnostic', { textDocument: { uri } }, 2);
+  const input =
+    message('initialize', { processId: null, rootUri: null, capabilities }, 1) +
+    message('initialized', {}) +
+    message('textDocument/didOpen', { textDocument }) +
+    message('textDocument/diagnostic', { textDocument: { uri } }, 2);
   const { status, stderr, stdout } = ran(without('expressions.cjs'), ['server', '--stdio'], input);
   expect(status).toBe(2);
   expect(stderr).toContain('the program file `expressions.cjs` is missing');

@@ -12,7 +12,10 @@ afterAll(() => place.remove());
 function found(text: string) {
   const file = place.file('p.yaml', text);
   const { findings } = checkAnswer(typed('check', '--json', file).out);
-  const said = findings.map(({ code, severity, message, range: { start } }) => `${file}:${start.line + 1}:${start.character + 1} ${severity} ${code} ${harmless(message)}\n`);
+  const said = findings.map(
+    ({ code, severity, message, range: { start } }) =>
+      `${file}:${start.line + 1}:${start.character + 1} ${severity} ${code} ${harmless(message)}\n`,
+  );
   expect(typed('check', file).out).toBe(said.join(''));
   return findings;
 }
@@ -35,7 +38,11 @@ test.each([
   ['two units for a character beyond the basic plane', '{by: "🔥🔥", nots: x}\n', ['0:13-0:17 cell.kind nots']],
   ['such characters before it on its line', '{note: "🔥🔥", date: never}\n', ['0:21-0:26 date.unreadable never']],
   ['the last line without its end', 'note: x\ndate: never', ['1:6-1:11 date.unreadable never']],
-  ['a line separator ends no line', 'note: "a\u2028b\u0085c", \n---\nnote: x\ndate: never\n', ['0:13-0:14 yaml.syntax ,', '3:6-3:11 date.unreadable never']],
+  [
+    'a line separator ends no line',
+    'note: "a\u2028b\u0085c", \n---\nnote: x\ndate: never\n',
+    ['0:13-0:14 yaml.syntax ,', '3:6-3:11 date.unreadable never'],
+  ],
   ['a lone carriage return ends no line', 'note: a\rdate: b\n', ['0:7-0:8 cells.loneReturn \r']],
 ])('%s', (_, text, wanted) => {
   for (const one of wanted) expect(places(text)).toContain(one);
@@ -43,7 +50,9 @@ test.each([
 
 function checkInside(text: string): void {
   const lines = text.replace(/^\ufeff/, '').split(/\r?\n/);
-  for (const { range: { start, end } } of found(text)) {
+  for (const {
+    range: { start, end },
+  } of found(text)) {
     for (const { line, character } of [start, end]) {
       expect(line).toBeLessThan(lines.length);
       expect(character).toBeLessThanOrEqual(lines[line]!.length);
@@ -59,6 +68,34 @@ test.each(['\n', '\r\n'])('every finding is inside the file, line ends %j', (end
 });
 
 test('for any text too', () => {
-  const piece = fc.constantFrom('---', '\n', '\r\n', '\r', '🔥', '\ufeff', 'note: ', 'marks: M2', 'shots: {near: ', '1 right', '}', '"', '# x', '  ', '...', '<<<<<<< a\n', '=======\n', '>>>>>>> b\n', '%YAML 1.1\n', 'é', '\u2028');
-  fc.assert(fc.property(fc.array(piece, { maxLength: 25 }).map((pieces) => pieces.join('')), checkInside), { numRuns: 120 });
+  const piece = fc.constantFrom(
+    '---',
+    '\n',
+    '\r\n',
+    '\r',
+    '🔥',
+    '\ufeff',
+    'note: ',
+    'marks: M2',
+    'shots: {near: ',
+    '1 right',
+    '}',
+    '"',
+    '# x',
+    '  ',
+    '...',
+    '<<<<<<< a\n',
+    '=======\n',
+    '>>>>>>> b\n',
+    '%YAML 1.1\n',
+    'é',
+    '\u2028',
+  );
+  fc.assert(
+    fc.property(
+      fc.array(piece, { maxLength: 25 }).map((pieces) => pieces.join('')),
+      checkInside,
+    ),
+    { numRuns: 120 },
+  );
 });

@@ -16,8 +16,15 @@ const bad = place.file('bad.alignbook.yaml', LOGS['mistakes among good cells']!)
 beforeAll(() => builtInto(place.path), 60_000);
 afterAll(() => place.remove());
 
-function ran(words: readonly string[], { input = '', env = {} }: { input?: string | Uint8Array; env?: Record<string, string> } = {}) {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [program, ...words], { input, encoding: 'utf8', env: { ...process.env, ...env } });
+function ran(
+  words: readonly string[],
+  { input = '', env = {} }: { input?: string | Uint8Array; env?: Record<string, string> } = {},
+) {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [program, ...words], {
+    input,
+    encoding: 'utf8',
+    env: { ...process.env, ...env },
+  });
   return { status, stdout, stderr };
 }
 
@@ -25,7 +32,12 @@ test.each([
   [['--version'], 0, '1.2.3\n', ''],
   [['check', good], 0, '', ''],
   [['check', bad], 1, expect.stringContaining(' error '), ''],
-  [['check', 'nowhere.yaml'], 2, 'nowhere.yaml:1:1 error file.unreadable This file cannot be read: there is no such file.\n', ''],
+  [
+    ['check', 'nowhere.yaml'],
+    2,
+    'nowhere.yaml:1:1 error file.unreadable This file cannot be read: there is no such file.\n',
+    '',
+  ],
   [['next', bad], 0, expect.stringContaining('NOTICED'), ''],
   [['next', 'nowhere.yaml'], 2, '', expect.stringContaining('file.unreadable')],
   [['turn', good], 2, '', expect.stringContaining('There is no command `turn`.')],
@@ -37,32 +49,59 @@ test('standard input, once or between files', () => {
   const one = ran(['next', '--json', '-'], { input: LOGS['a screw in']! });
   expect(nextAnswer(one.stdout)).toMatchObject({ file: '-', verdict: 'continue' });
   const many = ran(['check', '--json', good, '-', bad], { input: 'nots: x\n' });
-  const answers = many.stdout.trimEnd().split('\n').map((line) => checkAnswer(`${line}\n`));
+  const answers = many.stdout
+    .trimEnd()
+    .split('\n')
+    .map((line) => checkAnswer(`${line}\n`));
   expect(answers.map(({ file }) => file)).toEqual([good, '-', bad]);
   expect(answers[1]!.findings[0]).toMatchObject({ code: 'cell.kind' });
-  expect(checkAnswer(ran(['check', '--json', '-'], { input: Uint8Array.of(0xff) }).stdout).findings).toMatchObject([{ code: 'file.unreadable' }]);
+  expect(checkAnswer(ran(['check', '--json', '-'], { input: Uint8Array.of(0xff) }).stdout).findings).toMatchObject([
+    { code: 'file.unreadable' },
+  ]);
   expect(ran(['check', '-']).status).toBe(0);
 });
 
 test('arithmetic, whose parser is a file of its own', () => {
-  expect(ran(['check', '-'], { input: 'work: a patch\narea: 3 mm * (2 mm + 1 mm)\n' })).toEqual({ status: 0, stdout: '', stderr: '' });
-  expect(ran(['check', '-'], { input: 'work: a patch\narea: 3 mm * (2 mm + 1 rad)\n' }).stdout).toContain('quantity.dimension');
+  expect(ran(['check', '-'], { input: 'work: a patch\narea: 3 mm * (2 mm + 1 mm)\n' })).toEqual({
+    status: 0,
+    stdout: '',
+    stderr: '',
+  });
+  expect(ran(['check', '-'], { input: 'work: a patch\narea: 3 mm * (2 mm + 1 rad)\n' }).stdout).toContain(
+    'quantity.dimension',
+  );
 });
 
 test('standard input is read once, however often it is named', () => {
   const { stdout, status } = ran(['check', '--json', '-', good, '-'], { input: 'nots: x\n' });
-  const answers = stdout.trimEnd().split('\n').map((line) => checkAnswer(`${line}\n`));
-  expect(answers.map(({ file, findings }) => [file, findings.length])).toEqual([['-', 1], [good, 0], ['-', 1]]);
+  const answers = stdout
+    .trimEnd()
+    .split('\n')
+    .map((line) => checkAnswer(`${line}\n`));
+  expect(answers.map(({ file, findings }) => [file, findings.length])).toEqual([
+    ['-', 1],
+    [good, 0],
+    ['-', 1],
+  ]);
   expect(status).toBe(1);
 });
 
 test('standard input without end is not read to its end', () => {
-  const { stdout, status } = spawnSync('sh', ['-c', `yes 'note: x' | "${process.execPath}" "${program}" check -`], { encoding: 'utf8' });
-  expect([stdout, status]).toEqual(['-:1:1 error file.unreadable This file cannot be read: it is larger than 64 MB.\n', 2]);
+  const { stdout, status } = spawnSync('sh', ['-c', `yes 'note: x' | "${process.execPath}" "${program}" check -`], {
+    encoding: 'utf8',
+  });
+  expect([stdout, status]).toEqual([
+    '-:1:1 error file.unreadable This file cannot be read: it is larger than 64 MB.\n',
+    2,
+  ]);
 });
 
 test('a pipe that a shell names as a file', () => {
-  const { stdout, status } = spawnSync('sh', ['-c', `cat "${bad}" | "${process.execPath}" "${program}" check --json /dev/stdin`], { encoding: 'utf8' });
+  const { stdout, status } = spawnSync(
+    'sh',
+    ['-c', `cat "${bad}" | "${process.execPath}" "${program}" check --json /dev/stdin`],
+    { encoding: 'utf8' },
+  );
   expect(checkAnswer(stdout).findings).toEqual(checkAnswer(ran(['check', '--json', bad]).stdout).findings);
   expect(status).toBe(1);
 });
@@ -70,7 +109,9 @@ test('a pipe that a shell names as a file', () => {
 test('standard input that comes late, and in pieces', async () => {
   const child = spawn(process.execPath, [program, 'check', '--json', '-']);
   let out = '';
-  child.stdout.on('data', (chunk: Buffer) => { out += chunk; });
+  child.stdout.on('data', (chunk: Buffer) => {
+    out += chunk;
+  });
   const ended = new Promise<number | null>((resolve) => child.on('close', resolve));
   child.stdin.write('note: x\n---\n');
   await new Promise((resolve) => setTimeout(resolve, 300));
@@ -82,16 +123,32 @@ test('standard input that comes late, and in pieces', async () => {
 test('the file behind standard input is not written over', () => {
   const out = join(place.path, 'link.html');
   linkSync(good, out);
-  const { stderr, status } = spawnSync('sh', ['-c', `"${process.execPath}" "${program}" report - --out "${out}" < "${good}"`], { encoding: 'utf8' });
-  expect([status, stderr]).toEqual([2, `alignbook: ${out} is one of the files that were read, and is not written over.\n`]);
+  const { stderr, status } = spawnSync(
+    'sh',
+    ['-c', `"${process.execPath}" "${program}" report - --out "${out}" < "${good}"`],
+    { encoding: 'utf8' },
+  );
+  expect([status, stderr]).toEqual([
+    2,
+    `alignbook: ${out} is one of the files that were read, and is not written over.\n`,
+  ]);
   expect(readFileSync(good, 'utf8')).toBe(LOGS['all within']);
 });
 
 test('a PDF on standard output, every byte of it', () => {
-  const bytes = Buffer.concat([Buffer.from('%PDF-1.4\n'), Buffer.from(Array.from({ length: 100_000 }, (_, k) => k % 256)), Buffer.from('%%EOF\n')]);
-  const browser = place.file('browser', `#!/bin/sh\nfor word; do case $word in --print-to-pdf=*) cp "${place.file('made.pdf', bytes)}" "\${word#*=}" ;; esac; done\n`);
+  const bytes = Buffer.concat([
+    Buffer.from('%PDF-1.4\n'),
+    Buffer.from(Array.from({ length: 100_000 }, (_, k) => k % 256)),
+    Buffer.from('%%EOF\n'),
+  ]);
+  const browser = place.file(
+    'browser',
+    `#!/bin/sh\nfor word; do case $word in --print-to-pdf=*) cp "${place.file('made.pdf', bytes)}" "\${word#*=}" ;; esac; done\n`,
+  );
   chmodSync(browser, 0o755);
-  const { stdout, stderr, status } = spawnSync(process.execPath, [program, 'report', good, '--pdf', '--out', '-'], { env: { ...process.env, CHROMIUM: browser } });
+  const { stdout, stderr, status } = spawnSync(process.execPath, [program, 'report', good, '--pdf', '--out', '-'], {
+    env: { ...process.env, CHROMIUM: browser },
+  });
   expect([status, stderr.toString(), stdout.equals(bytes)]).toEqual([0, '', true]);
 });
 
@@ -103,13 +160,21 @@ test('no colour where the output is no terminal, whatever the environment says',
 
 test('a reader that goes away is no error', () => {
   const many = place.file('many.alignbook.yaml', '---\nnots: a mistake\n'.repeat(3000));
-  const { stdout, stderr, status } = spawnSync('sh', ['-c', `"${process.execPath}" "${program}" check "${many}" | head -1`], { encoding: 'utf8' });
+  const { stdout, stderr, status } = spawnSync(
+    'sh',
+    ['-c', `"${process.execPath}" "${program}" check "${many}" | head -1`],
+    { encoding: 'utf8' },
+  );
   expect([stderr, status]).toEqual(['', 0]);
   expect(stdout.split('\n')).toHaveLength(2);
 });
 
 test('a long answer arrives whole through a slow pipe', () => {
   const many = place.file('many.alignbook.yaml', '---\nnots: a mistake\n'.repeat(3000));
-  const out = execFileSync('sh', ['-c', `"${process.execPath}" "${program}" check --json "${many}" | (sleep 0.5; cat)`], { encoding: 'utf8', maxBuffer: 1e8 });
+  const out = execFileSync(
+    'sh',
+    ['-c', `"${process.execPath}" "${program}" check --json "${many}" | (sleep 0.5; cat)`],
+    { encoding: 'utf8', maxBuffer: 1e8 },
+  );
   expect(checkAnswer(out).findings).toHaveLength(3000);
 });

@@ -20,30 +20,44 @@ function marks(draw: Random): string {
   const station = draw.choose(STATIONS);
   const one = () => mark(draw, station === 'lens');
   switch (station) {
-    case 'M1': return `marks: M1\nshots: ${one()}\n`;
-    case 'M2': return `marks: M2\nshots: [{at: near, mark: ${one()}}, {at: far, mark: ${one()}}${draw.uniform() < 0.3 ? `, {at: 400 mm, mark: ${one()}}` : ''}]\n`;
-    case 'M3': return `marks: M3\nshots: [{at: near, mark: ${one()}}, {at: far, with: {M2: far}, mark: ${one()}}${draw.uniform() < 0.3 ? `, {at: far, mark: ${one()}}, {at: near, with: {M2: far}, mark: ${one()}}` : ''}]\n`;
-    default: return `marks: lens\nshots: [{mark: ${one()}}, {with: {M2: far, M3: far}, mark: ${one()}}]\n`;
+    case 'M1':
+      return `marks: M1\nshots: ${one()}\n`;
+    case 'M2':
+      return `marks: M2\nshots: [{at: near, mark: ${one()}}, {at: far, mark: ${one()}}${draw.uniform() < 0.3 ? `, {at: 400 mm, mark: ${one()}}` : ''}]\n`;
+    case 'M3':
+      return `marks: M3\nshots: [{at: near, mark: ${one()}}, {at: far, with: {M2: far}, mark: ${one()}}${draw.uniform() < 0.3 ? `, {at: far, mark: ${one()}}, {at: near, with: {M2: far}, mark: ${one()}}` : ''}]\n`;
+    default:
+      return `marks: lens\nshots: [{mark: ${one()}}, {with: {M2: far, M3: far}, mark: ${one()}}]\n`;
   }
 }
 
 function limits(draw: Random): string {
   const centre = () => `{centre: ${draw.choose(['1 mm', '2 mm', '3 mm'])}}`;
   const stations = STATIONS.filter(() => draw.uniform() < 0.85).map((name) => `  ${name}: ${centre()}\n`);
-  const off = maybe(draw, 0.3, `rules: {${draw.choose(['log.noLimits', 'fire.unchecked', 'release.outside', 'release.stale'])}: {off: agreed}}\n`);
+  const off = maybe(
+    draw,
+    0.3,
+    `rules: {${draw.choose(['log.noLimits', 'fire.unchecked', 'release.outside', 'release.stale'])}: {off: agreed}}\n`,
+  );
   return `limits: drawn\nstations:\n${stations.join('') || `  M1: ${centre()}\n`}${off.join('')}`;
 }
 
 function machine(draw: Random): string {
   const text = MACHINE.replace('leg: 100 mm', `leg: ${draw.choose([90, 100, 110])} mm`);
-  return draw.uniform() < 0.3 ? text.replace(/screws: .*\n {4}thread.*\n {4}in.*\n {4}knob.*/, 'screws: {A: {}, B: {}}') : text.replace('source:', draw.uniform() < 0.3 ? 'care: {M2: every 3 months}\nsource:' : 'source:');
+  return draw.uniform() < 0.3
+    ? text.replace(/screws: .*\n {4}thread.*\n {4}in.*\n {4}knob.*/, 'screws: {A: {}, B: {}}')
+    : text.replace('source:', draw.uniform() < 0.3 ? 'care: {M2: every 3 months}\nsource:' : 'source:');
 }
 
 const CELLS: readonly ((draw: Random) => string)[] = [
-  marks, marks, marks,
-  (draw) => `adjust: ${draw.choose(['M1', 'M2', 'M3'])}\nturn: {${draw.choose(['A', 'B'])}: ${draw.choose(['in', 'out'])} ${draw.choose(['1/8', '1/4', '1/2'])}}\n`,
+  marks,
+  marks,
+  marks,
+  (draw) =>
+    `adjust: ${draw.choose(['M1', 'M2', 'M3'])}\nturn: {${draw.choose(['A', 'B'])}: ${draw.choose(['in', 'out'])} ${draw.choose(['1/8', '1/4', '1/2'])}}\n`,
   (draw) => `adjust: ${draw.choose(['M1', 'M2', 'M3'])}\nlock: ${draw.choose(['tight', 'loose'])}\n`,
-  (draw) => `care: ${draw.choose(STATIONS)}\nfound: ${draw.choose(['clean', 'dusty', 'hazy'])}\ndid: ${draw.choose(['inspected', 'cleaned in place', 'removed and cleaned'])}\n`,
+  (draw) =>
+    `care: ${draw.choose(STATIONS)}\nfound: ${draw.choose(['clean', 'dusty', 'hazy'])}\ndid: ${draw.choose(['inspected', 'cleaned in place', 'removed and cleaned'])}\n`,
   (draw) => `power: ${draw.choose(STATIONS)}\nreading: ${60 + whole(draw, 10)} W\n`,
   (draw) => `event: ${draw.choose(['collision', 'moved'])}\n`,
   () => 'checks: make safe\ndone: [eyewear]\nopen: [fire watch]\n',
@@ -64,7 +78,13 @@ export function anyCell(draw: Random, from: number): string {
 }
 
 export function anyVisit(draw: Random, from: number): string[] {
-  const end = [...maybe(draw, 0.7, `release: ${draw.choose(['in service', 'withdrawn'])}\nby: kt\ndate: ${day(from + 1 + whole(draw, 3))}\n`)];
+  const end = [
+    ...maybe(
+      draw,
+      0.7,
+      `release: ${draw.choose(['in service', 'withdrawn'])}\nby: kt\ndate: ${day(from + 1 + whole(draw, 3))}\n`,
+    ),
+  ];
   return [`session: visit\ndate: ${day(from)}\n`, ...many(3 + whole(draw, 8), () => draw.choose(CELLS)(draw)), ...end];
 }
 
@@ -75,6 +95,17 @@ export const OVER = 1000;
 export function releasedLog(draw: Random): string[] {
   const visits = 1 + whole(draw, 2);
   const before = Array.from({ length: visits - 1 }, (_, k) => anyVisit(draw, 100 * k)).flat();
-  const last = [...(draw.uniform() < 0.8 ? [`session: last\ndate: ${day(100 * visits)}\n`] : []), ...many(4 + whole(draw, 8), () => draw.choose(CELLS)(draw)), marks(draw)];
-  return [machine(draw), limits(draw), ...before, ...last, `release: in service\nby: kt\ndate: ${day(100 * visits + 2)}\n`, ...maybe(draw, 0.2, `note: seen off\ndate: ${day(100 * visits + 40)}\n`)];
+  const last = [
+    ...(draw.uniform() < 0.8 ? [`session: last\ndate: ${day(100 * visits)}\n`] : []),
+    ...many(4 + whole(draw, 8), () => draw.choose(CELLS)(draw)),
+    marks(draw),
+  ];
+  return [
+    machine(draw),
+    limits(draw),
+    ...before,
+    ...last,
+    `release: in service\nby: kt\ndate: ${day(100 * visits + 2)}\n`,
+    ...maybe(draw, 0.2, `note: seen off\ndate: ${day(100 * visits + 40)}\n`),
+  ];
 }

@@ -11,7 +11,15 @@ afterAll(() => place.remove());
 const file = (name: string, ...cells: string[]) => place.file(`${name}.alignbook.yaml`, cells.join('---\n'));
 
 describe('care', () => {
-  const log = file('care', MACHINE, 'session: one\ndate: 2026-01-31\n', SAFE, 'care: M1\nfound: dusty\ndid: cleaned in place\nwith: "air\\e[2J"\n', 'power: M1\nreading: 80 W\n', 'power: M2\nreading: 60 W\n');
+  const log = file(
+    'care',
+    MACHINE,
+    'session: one\ndate: 2026-01-31\n',
+    SAFE,
+    'care: M1\nfound: dusty\ndid: cleaned in place\nwith: "air\\e[2J"\n',
+    'power: M1\nreading: 80 W\n',
+    'power: M2\nreading: 60 W\n',
+  );
 
   test('for people', () => {
     const { exit, out } = typed('care', log);
@@ -33,22 +41,44 @@ TRANSMISSION
     const { exit, out } = typed('care', '--json', log, 'nowhere.yaml');
     const [read, unread] = out.split(/(?<=\n)/).map((line) => oneLine(line) as Record<string, unknown>);
     expect(exit).toBe(2);
-    expect(read).toMatchObject({ format: 1, file: log, parts: [{ part: 'M1', cares: [{ found: 'dusty' }] }], transmissions: [{ through: ['M1'], value: 0.75 }], findings: [{ code: 'power.loss' }] });
+    expect(read).toMatchObject({
+      format: 1,
+      file: log,
+      parts: [{ part: 'M1', cares: [{ found: 'dusty' }] }],
+      transmissions: [{ through: ['M1'], value: 0.75 }],
+      findings: [{ code: 'power.loss' }],
+    });
     expect(unread).toMatchObject({ file: 'nowhere.yaml', parts: [], findings: [{ code: 'file.unreadable' }] });
     expect(out).not.toContain('null');
   });
 
-  test('of a log that says nothing of it', () => expect(typed('care', file('nothing', MACHINE)).out).toContain('No care and no power reading is in this log.'));
+  test('of a log that says nothing of it', () =>
+    expect(typed('care', file('nothing', MACHINE)).out).toContain('No care and no power reading is in this log.'));
 });
 
 describe('sessions', () => {
-  const visit = (date: string, far: string) => [`session: look\ndate: ${date}\nby: jv\n`, SAFE, `marks: M2\nshots: [{at: near, mark: centre}, {at: 385 mm, mark: centre}, {at: far, mark: ${far}}]\n`];
-  const log = file('sessions', MACHINE, LIMITS, ...visit('2026-01-01', 'centre'), ...visit('2026-03-01', '1 right 0 up'), 'adjust: M1\nturn: {B: in 1/16}\n', 'marks: M2\nshots: {near: centre, far: 0.5 left 0 up}\n', ...visit('2026-05-01', '1 right 0 up'));
+  const visit = (date: string, far: string) => [
+    `session: look\ndate: ${date}\nby: jv\n`,
+    SAFE,
+    `marks: M2\nshots: [{at: near, mark: centre}, {at: 385 mm, mark: centre}, {at: far, mark: ${far}}]\n`,
+  ];
+  const log = file(
+    'sessions',
+    MACHINE,
+    LIMITS,
+    ...visit('2026-01-01', 'centre'),
+    ...visit('2026-03-01', '1 right 0 up'),
+    'adjust: M1\nturn: {B: in 1/16}\n',
+    'marks: M2\nshots: {near: centre, far: 0.5 left 0 up}\n',
+    ...visit('2026-05-01', '1 right 0 up'),
+  );
 
   test('for people', () => {
     const { exit, out } = typed('sessions', log);
     expect(exit).toBe(0);
-    expect(out).toMatch(/^Session 2: look, 2026-03-01, by jv\n {2}M2 {6}as found: 1\.0 ± 0\.2 mm from the middle\s+\(gantry\s+far\s+from\s+M1,\s+front\),\s+1\.0\s+±\s+0\.3\s+mm\s+apart;\s+within,\s+\d\d\s+%\s+sure\s+to\s+be\s+within\n {10}as left: [^]*?\n {10}drift since session 1, 59 days: gantry far from M1 \(front\)\s+1\.0\s+right\s+\(machine\s+left\)/m);
+    expect(out).toMatch(
+      /^Session 2: look, 2026-03-01, by jv\n {2}M2 {6}as found: 1\.0 ± 0\.2 mm from the middle\s+\(gantry\s+far\s+from\s+M1,\s+front\),\s+1\.0\s+±\s+0\.3\s+mm\s+apart;\s+within,\s+\d\d\s+%\s+sure\s+to\s+be\s+within\n {10}as left: [^]*?\n {10}drift since session 1, 59 days: gantry far from M1 \(front\)\s+1\.0\s+right\s+\(machine\s+left\)/m,
+    );
     expect(out).toMatch(/^FORECAST\n {2}M2 {6}From 2026-\d\d-\d\d on it is no longer 90 % sure to be within 2 mm\./m);
   });
 
@@ -62,29 +92,49 @@ describe('sessions', () => {
     const { exit, out } = typed('sessions', '--json', log, 'nowhere.yaml');
     const [read, unread] = out.split(/(?<=\n)/).map((line) => oneLine(line) as Record<string, unknown>);
     expect(exit).toBe(2);
-    expect(read).toMatchObject({ format: 1, file: log, sessions: [{ number: 1, title: 'look' }, { stations: [{}, { name: 'M2', drift: { since: 1, days: 59 } }, {}, {}] }, {}], forecasts: [{ station: 'M2', intervals: 2 }], findings: [] });
-    expect(unread).toMatchObject({ file: 'nowhere.yaml', sessions: [], forecasts: [], findings: [{ code: 'file.unreadable' }] });
+    expect(read).toMatchObject({
+      format: 1,
+      file: log,
+      sessions: [
+        { number: 1, title: 'look' },
+        { stations: [{}, { name: 'M2', drift: { since: 1, days: 59 } }, {}, {}] },
+        {},
+      ],
+      forecasts: [{ station: 'M2', intervals: 2 }],
+      findings: [],
+    });
+    expect(unread).toMatchObject({
+      file: 'nowhere.yaml',
+      sessions: [],
+      forecasts: [],
+      findings: [{ code: 'file.unreadable' }],
+    });
   });
 
-  test('of a log without any', () => expect(typed('sessions', file('nothing', MACHINE)).out).toContain('No session is in this log.'));
+  test('of a log without any', () =>
+    expect(typed('sessions', file('nothing', MACHINE)).out).toContain('No session is in this log.'));
 });
 
 /** Words of a computer, where a person reads; a user's own text, in backticks or as a name, may hold them. */
 const COMPUTER_WORDS = /\bNaN\b|Infinity|\bundefined\b|\[object/;
 const unquoted = (text: string) => text.replaceAll(/`[^`]*`/g, '');
 /** Three times in one file, the last at a day before the others, so that there is something to compare. */
-const thrice = (text: string) => `${text}---\nsession: again\ndate: 2026-02-01\n---\n${text}---\npower: M1\nreading: [0 W, 1e300 W]\n---\npower: M2\nreading: 1e-300 W\n---\nsession: a last time\ndate: 2026-01-01\n---\n${text}`;
+const thrice = (text: string) =>
+  `${text}---\nsession: again\ndate: 2026-02-01\n---\n${text}---\npower: M1\nreading: [0 W, 1e300 W]\n---\npower: M2\nreading: 1e-300 W\n---\nsession: a last time\ndate: 2026-01-01\n---\n${text}`;
 
-test.each(Object.entries({ ...LOGS, ...HOSTILE }).filter(([, text]) => text.length < 50_000))('a calm answer whatever the log holds: %s', (_, text) => {
-  const log = file('hostile', thrice(text.endsWith('\n') ? text : `${text}\n`));
-  const type = typist();
-  for (const command of ['care', 'sessions']) {
-    const { exit, out } = type(command, log);
-    expect(unquoted(out)).not.toMatch(COMPUTER_WORDS);
-    const json = type(command, '--json', log);
-    expect(json.exit).toBe(exit);
-    expect(oneLine(json.out)).toMatchObject({ format: 1 });
-    // An unknown number is written as null.
-    expect(json.out).not.toMatch(/[:[,]null\b/);
-  }
-});
+test.each(Object.entries({ ...LOGS, ...HOSTILE }).filter(([, text]) => text.length < 50_000))(
+  'a calm answer whatever the log holds: %s',
+  (_, text) => {
+    const log = file('hostile', thrice(text.endsWith('\n') ? text : `${text}\n`));
+    const type = typist();
+    for (const command of ['care', 'sessions']) {
+      const { exit, out } = type(command, log);
+      expect(unquoted(out)).not.toMatch(COMPUTER_WORDS);
+      const json = type(command, '--json', log);
+      expect(json.exit).toBe(exit);
+      expect(oneLine(json.out)).toMatchObject({ format: 1 });
+      // An unknown number is written as null.
+      expect(json.out).not.toMatch(/[:[,]null\b/);
+    }
+  },
+);

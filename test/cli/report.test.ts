@@ -20,35 +20,83 @@ test('a page that needs nothing else: as found, what was done, as left, who', ()
   const { exit, out } = typed('report', EXAMPLE);
   expect(exit).toBe(0);
   const page = withoutSpans(out);
-  const missing = ['Record of alignment', 'dory: 80 W engraver', 'spring service', '2026-03-07', '3.9 ± 0.2 mm (gantry far from M1, front), limit 2.5 mm; within: under 1 %', 'Tape on M2, seen along the beam', 'A out 1/4, B in 1/8', 'flat side down, ring snug', '17.7 ± 3.8 % more than before', 'interlock tried', 'Released into service, 2026-03-07 13:40 by jv', 'the tape was wider than the hole', 'toxic if it breaks', 'who did it (jv)', 'system-ui,"DejaVu Sans"'].filter((part) => !page.includes(part));
+  const missing = [
+    'Record of alignment',
+    'dory: 80 W engraver',
+    'spring service',
+    '2026-03-07',
+    '3.9 ± 0.2 mm (gantry far from M1, front), limit 2.5 mm; within: under 1 %',
+    'Tape on M2, seen along the beam',
+    'A out 1/4, B in 1/8',
+    'flat side down, ring snug',
+    '17.7 ± 3.8 % more than before',
+    'interlock tried',
+    'Released into service, 2026-03-07 13:40 by jv',
+    'the tape was wider than the hole',
+    'toxic if it breaks',
+    'who did it (jv)',
+    'system-ui,"DejaVu Sans"',
+  ].filter((part) => !page.includes(part));
   expect(missing).toEqual([]);
   expect(page).toContain(createHash('sha256').update(readFileSync(EXAMPLE)).digest('hex'));
-  expect(/<script|https?:\/\/(?!www\.w3\.org\/2000\/svg)|src=|url\(|undefined|NaN|\[object/.exec(page)?.[0]).toBeUndefined();
+  expect(
+    /<script|https?:\/\/(?!www\.w3\.org\/2000\/svg)|src=|url\(|undefined|NaN|\[object/.exec(page)?.[0],
+  ).toBeUndefined();
 });
 
 test('how nuts were found and which screw is at its end is told as found, and is no work done', () => {
   const file = out('states.alignbook.yaml');
-  writeFileSync(file, [WITH_NUTS, LIMITS, 'session: look\n', 'adjust: M1\nlock: found tight\nnote: 7 mm wrench\n', 'adjust: M2\nno further: {B: in}\n', 'marks: M1\nshots: centre\n'].join('---\n'));
+  writeFileSync(
+    file,
+    [
+      WITH_NUTS,
+      LIMITS,
+      'session: look\n',
+      'adjust: M1\nlock: found tight\nnote: 7 mm wrench\n',
+      'adjust: M2\nno further: {B: in}\n',
+      'marks: M1\nshots: centre\n',
+    ].join('---\n'),
+  );
   const [found, done] = typed('report', '--markdown', file).out.split('What was done');
   expect(found).toContain('Lock nuts of M1 found tight (7 mm wrench).');
   expect(found).toContain('Screw B of M2 is at its end: it goes no further in.');
   expect(done).toContain('Nothing was moved.');
-  writeFileSync(file, [WITH_NUTS.replace('thread: M4', 'thread: M4 LH'), LIMITS, 'session: work\n', 'adjust: M1\nturn: {A: in 1/4}\nlock: found loose\n'].join('---\n'));
+  writeFileSync(
+    file,
+    [
+      WITH_NUTS.replace('thread: M4', 'thread: M4 LH'),
+      LIMITS,
+      'session: work\n',
+      'adjust: M1\nturn: {A: in 1/4}\nlock: found loose\n',
+    ].join('---\n'),
+  );
   expect(typed('report', '--markdown', file).out).toMatch(/A in 1\/4 \(anticlockwise: left\\?-hand thread\)/);
 });
 
 test('as found is the first round, however many there were', () => {
   const file = out('long.alignbook.yaml');
-  const rounds = Array.from({ length: 30 }, (_, k) => [`marks: M2\nshots: {near: ${(30 - k) / 4} right 0 up, far: ${(30 - k) / 4} right 0 up}\n`, 'adjust: M1\nturn: {A: in 1/16}\n']).flat();
+  const rounds = Array.from({ length: 30 }, (_, k) => [
+    `marks: M2\nshots: {near: ${(30 - k) / 4} right 0 up, far: ${(30 - k) / 4} right 0 up}\n`,
+    'adjust: M1\nturn: {A: in 1/16}\n',
+  ]).flat();
   writeFileSync(file, [MACHINE, LIMITS, 'session: long\n', ...rounds].join('---\n'));
   const { out: page } = typed('report', file);
   const texts = [...page.matchAll(/<desc>(Tape on M2[^<]*)/g)].map(([, text]) => text);
-  expect(texts).toEqual([expect.stringContaining('Round 1 of 30. gantry near M1 (rear): 7.5 right'), expect.stringContaining('Round 30 of 30. gantry near M1 (rear): 0.25 right')]);
+  expect(texts).toEqual([
+    expect.stringContaining('Round 1 of 30. gantry near M1 (rear): 7.5 right'),
+    expect.stringContaining('Round 30 of 30. gantry near M1 (rear): 0.25 right'),
+  ]);
   expect(withoutSpans(page)).toContain('7.5 ± 0.2 mm (gantry');
 });
 
 test('as Markdown, with nothing in it that a name could turn into formatting', () => {
-  const text = [MACHINE.replace('machine: wren', 'machine: wren\ntitle: "a | b *c* <b>d</b> `e`"'), LIMITS, 'session: "s_1 # [x](y)"\n', 'marks: M1\nshots: centre\n', 'note: |\n  - one\n  | two |\n'].join('---\n');
+  const text = [
+    MACHINE.replace('machine: wren', 'machine: wren\ntitle: "a | b *c* <b>d</b> `e`"'),
+    LIMITS,
+    'session: "s_1 # [x](y)"\n',
+    'marks: M1\nshots: centre\n',
+    'note: |\n  - one\n  | two |\n',
+  ].join('---\n');
   const file = out('odd.alignbook.yaml');
   writeFileSync(file, text);
   const { exit, out: markdown } = typed('report', file, '--markdown');
@@ -68,7 +116,16 @@ test.each([
   ['[a](https://evil.example)', '`[a](https://evil.example)`'],
   ['R&D &amp; 5 @ 3 mm, http: none', 'R\\&D \\&amp; 5 @ 3 mm, http: none'],
 ])('no forge makes a link or a name of %j in Markdown', (written, shown) => {
-  const file = place.file('linked.alignbook.yaml', [MACHINE, LIMITS, `session: ${JSON.stringify(written)}\n`, 'marks: M1\nshots: centre\n', `note: ${JSON.stringify(written)}\n`].join('---\n'));
+  const file = place.file(
+    'linked.alignbook.yaml',
+    [
+      MACHINE,
+      LIMITS,
+      `session: ${JSON.stringify(written)}\n`,
+      'marks: M1\nshots: centre\n',
+      `note: ${JSON.stringify(written)}\n`,
+    ].join('---\n'),
+  );
   const { out: markdown } = typed('report', file, '--markdown');
   expect(markdown).toContain(`| ${shown} `);
   expect(markdown).toContain(`- ${shown}`);
@@ -76,31 +133,50 @@ test.each([
 
 test('the visits drawn, with the day from which it is no longer sure', () => {
   const page = typed('report', 'examples/6-through-the-year.alignbook.yaml').out;
-  expect(page.match(/<title>\w+ over the visits<\/title>/g)).toEqual(['<title>M1 over the visits</title>', '<title>M2 over the visits</title>']);
+  expect(page.match(/<title>\w+ over the visits<\/title>/g)).toEqual([
+    '<title>M1 over the visits</title>',
+    '<title>M2 over the visits</title>',
+  ]);
   expect(page).toMatch(/class="small name"[^>]*>2026-09-05</);
   expect(typed('report', EXAMPLE).out).not.toContain('over the visits');
 });
 
 test('rules that are turned off: why, and what that kept silent, where', () => {
-  const file = place.file('off.alignbook.yaml', [MACHINE, `${LIMITS}rules: {fire.tape: {off: we label the marks}, log.bowed: {off: shimmed}}\n`, 'session: a\n', 'checks: safe\ndone: [eyewear]\n', 'marks: M1\nshots: centre\ntape: reused\n', 'marks: M2\nshots: {near: centre, far: centre}\n# alignbook: allow fire.tape: the last roll\ntape: reused\n', 'release: in service # alignbook: allow by.missing: trial only\n'].join('---\n'));
+  const file = place.file(
+    'off.alignbook.yaml',
+    [
+      MACHINE,
+      `${LIMITS}rules: {fire.tape: {off: we label the marks}, log.bowed: {off: shimmed}}\n`,
+      'session: a\n',
+      'checks: safe\ndone: [eyewear]\n',
+      'marks: M1\nshots: centre\ntape: reused\n',
+      'marks: M2\nshots: {near: centre, far: centre}\n# alignbook: allow fire.tape: the last roll\ntape: reused\n',
+      'release: in service # alignbook: allow by.missing: trial only\n',
+    ].join('---\n'),
+  );
   const text = readFileSync(file, 'utf8').split('\n');
   const line = (of: string) => text.findIndex((one) => one.startsWith(of)) + 1;
   const { out: markdown } = typed('report', file, '--markdown');
-  expect(markdown.slice(markdown.indexOf('## Rules turned off'))).toContain([
-    '| rule | where | reason | kept silent |',
-    '| --- | --- | --- | --- |',
-    `| fire.tape | the whole workbook | we label the marks | 1: line ${line('tape')}, marks M1 |`,
-    '| log.bowed | the whole workbook | shimmed | nothing |',
-    `| fire.tape | at line ${line('# alignbook')} | the last roll | 1: line ${line('# alignbook') + 1}, marks M2 |`,
-    `| by.missing | at line ${line('release')} | trial only | 1: line ${line('release')}, release in service |`,
-  ].join('\n'));
+  expect(markdown.slice(markdown.indexOf('## Rules turned off'))).toContain(
+    [
+      '| rule | where | reason | kept silent |',
+      '| --- | --- | --- | --- |',
+      `| fire.tape | the whole workbook | we label the marks | 1: line ${line('tape')}, marks M1 |`,
+      '| log.bowed | the whole workbook | shimmed | nothing |',
+      `| fire.tape | at line ${line('# alignbook')} | the last roll | 1: line ${line('# alignbook') + 1}, marks M2 |`,
+      `| by.missing | at line ${line('release')} | trial only | 1: line ${line('release')}, release in service |`,
+    ].join('\n'),
+  );
 });
 
 test('which commit it is of, and whether the file differs from it', () => {
   const folder = out('kept');
   mkdirSync(folder);
   const file = join(folder, 'a.alignbook.yaml');
-  const git = (...words: string[]) => execFileSync('git', ['-C', folder, '-c', 'user.name=t', '-c', 'user.email=t@example.invalid', ...words], { encoding: 'utf8' }).trim();
+  const git = (...words: string[]) =>
+    execFileSync('git', ['-C', folder, '-c', 'user.name=t', '-c', 'user.email=t@example.invalid', ...words], {
+      encoding: 'utf8',
+    }).trim();
   git('init', '-q');
   const revision = () => /revision \| ([^|]*) \|/.exec(typed('report', file, '--markdown').out)?.[1];
   writeFileSync(file, '\ufeffmachine: a\n');
@@ -117,7 +193,9 @@ test('which commit it is of, and whether the file differs from it', () => {
 
 test('a number stays on the line of its unit, and a date on its own', () => {
   const { out } = typed('report', EXAMPLE);
-  expect(out).toContain('<span>3.9 ± 0.2 mm</span> (gantry far from M1, front), limit <span>2.5 mm;</span> within: <span>under 1 %</span>');
+  expect(out).toContain(
+    '<span>3.9 ± 0.2 mm</span> (gantry far from M1, front), limit <span>2.5 mm;</span> within: <span>under 1 %</span>',
+  );
   expect(out).toContain('due <span>2026-09-07</span>');
   expect(out).toContain('A <span>out 1/4,</span> B <span>in 1/8</span>');
 });
@@ -129,7 +207,10 @@ test('what each mark is told in, and how sure it is', () => {
 });
 
 test('a release that nobody put a name to says so', () => {
-  const file = place.file('nobody.alignbook.yaml', readFileSync(EXAMPLE, 'utf8').replace(/(release: in service\ndate: \S+ \S+\n)by: jv\n/, '$1by:\n'));
+  const file = place.file(
+    'nobody.alignbook.yaml',
+    readFileSync(EXAMPLE, 'utf8').replace(/(release: in service\ndate: \S+ \S+\n)by: jv\n/, '$1by:\n'),
+  );
   const page = withoutSpans(typed('report', file).out);
   expect(page).toContain('Released into service, 2026-03-07 13:40 by nobody who gave a name.');
   expect(page).toContain('<p>who did it, date</p>');
@@ -139,16 +220,23 @@ test('a release that nobody put a name to says so', () => {
 test.each([
   ['A4, where nothing is asked', [], [595, 842]],
   ['Letter', ['--paper', 'letter'], [612, 792]],
-] as const)('as PDF on %s, each sheet with its number and the file it is of', (_, asked, size) => {
-  process.env['CHROMIUM'] = installBrowser();
-  const file = out('r.pdf');
-  expect(typed('report', EXAMPLE, '--pdf', ...asked, '--out', file)).toMatchObject({ exit: 0, out: '', error: '' });
-  const pdf = readFileSync(file, 'latin1');
-  expect(pdf.slice(0, 5)).toBe('%PDF-');
-  const boxes = [...pdf.matchAll(/\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/g)].map(([, width, height]) => [Math.round(Number(width)), Math.round(Number(height))]);
-  expect(boxes.length).toBeGreaterThan(4);
-  for (const box of boxes) expect(box).toEqual(size);
-}, 300_000);
+] as const)(
+  'as PDF on %s, each sheet with its number and the file it is of',
+  (_, asked, size) => {
+    process.env['CHROMIUM'] = installBrowser();
+    const file = out('r.pdf');
+    expect(typed('report', EXAMPLE, '--pdf', ...asked, '--out', file)).toMatchObject({ exit: 0, out: '', error: '' });
+    const pdf = readFileSync(file, 'latin1');
+    expect(pdf.slice(0, 5)).toBe('%PDF-');
+    const boxes = [...pdf.matchAll(/\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/g)].map(([, width, height]) => [
+      Math.round(Number(width)),
+      Math.round(Number(height)),
+    ]);
+    expect(boxes.length).toBeGreaterThan(4);
+    for (const box of boxes) expect(box).toEqual(size);
+  },
+  300_000,
+);
 
 test('on paper each sheet says which it is; whoever prints the page chooses the paper', () => {
   const page = typed('report', EXAMPLE).out;
@@ -176,10 +264,22 @@ test.each([
   expect(error).toContain(reason);
 });
 
-test.each(['html', 'markdown'])('characters that order a terminal or turn a line around are shown and not obeyed: %s', (as) => {
-  const file = place.file(`orders-${as}.alignbook.yaml`, [MACHINE, LIMITS, 'session: "a\\u0007b \\u202Eright"\n', 'marks: M1\nshots: centre\n', 'release: in service\nby: "kt \\e[31m"\n'].join('---\n'));
-  const { out: text } = typed('report', ...(as === 'markdown' ? ['--markdown'] : []), file);
-  expect(text).toContain('\\u0007');
-  expect(text).toContain('\\u202e');
-  expect(text).not.toMatch(/[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e]/);
-});
+test.each(['html', 'markdown'])(
+  'characters that order a terminal or turn a line around are shown and not obeyed: %s',
+  (as) => {
+    const file = place.file(
+      `orders-${as}.alignbook.yaml`,
+      [
+        MACHINE,
+        LIMITS,
+        'session: "a\\u0007b \\u202Eright"\n',
+        'marks: M1\nshots: centre\n',
+        'release: in service\nby: "kt \\e[31m"\n',
+      ].join('---\n'),
+    );
+    const { out: text } = typed('report', ...(as === 'markdown' ? ['--markdown'] : []), file);
+    expect(text).toContain('\\u0007');
+    expect(text).toContain('\\u202e');
+    expect(text).not.toMatch(/[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e]/);
+  },
+);

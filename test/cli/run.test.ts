@@ -49,7 +49,11 @@ test.each([
   ['light: missing', ['light', missing, good], 2],
 ] as const)('exit of %s', (_, words, exit) => {
   expect(typed(...words).exit).toBe(exit);
-  if (exit === 2 && words[1] === undefined) expect(typed(...words)).toMatchObject({ out: '', error: expect.stringMatching(/^alignbook: .+\n\nalignbook COMMAND FILE/) });
+  if (exit === 2 && words[1] === undefined)
+    expect(typed(...words)).toMatchObject({
+      out: '',
+      error: expect.stringMatching(/^alignbook: .+\n\nalignbook COMMAND FILE/),
+    });
 });
 
 test.each(['check', 'next'])('%s --json: exactly one line for each file, in order, whatever it is', (command) => {
@@ -68,9 +72,20 @@ test.each([
   ['not UTF-8', binary, 'it is not UTF-8 text'],
 ])('a file that cannot be read says why: %s', (_, file, reason) => {
   const range = { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } };
-  const findings = [{ code: 'file.unreadable', severity: 'error', message: `This file cannot be read: ${reason}.`, range }];
+  const findings = [
+    { code: 'file.unreadable', severity: 'error', message: `This file cannot be read: ${reason}.`, range },
+  ];
   expect(checkAnswer(typed('check', '--json', file).out).findings).toEqual(findings);
-  expect(nextAnswer(typed('next', '--json', file).out)).toEqual({ format: 1, file, verdict: 'blocked', stations: [], steps: [], expected: [], learnt: [], findings });
+  expect(nextAnswer(typed('next', '--json', file).out)).toEqual({
+    format: 1,
+    file,
+    verdict: 'blocked',
+    stations: [],
+    steps: [],
+    expected: [],
+    learnt: [],
+    findings,
+  });
   expect(typed('check', file).out).toBe(`${file}:1:1 error file.unreadable This file cannot be read: ${reason}.\n`);
 });
 
@@ -110,7 +125,8 @@ describe('text for people', () => {
     const lines = typed('check', file).out.split('\n');
     expect(lines).toHaveLength(answers.length + 1);
     expect(lines.join('\n')).toContain(wanted);
-    for (const text of [lines.join(''), typed('next', file).out.replaceAll('\n', '')]) expect(text).not.toMatch(/[\p{Cc}\p{Zl}\p{Zp}\u202e]/u);
+    for (const text of [lines.join(''), typed('next', file).out.replaceAll('\n', '')])
+      expect(text).not.toMatch(/[\p{Cc}\p{Zl}\p{Zp}\u202e]/u);
   });
 
   test('nor can a file’s name', () => {
@@ -121,7 +137,10 @@ describe('text for people', () => {
   });
 
   test('a long name of a file, in characters of two columns too', () => {
-    const file = place.file(`${'試験 '.repeat(12)}${'x'.repeat(90)}/${'🔥'.repeat(45)}.yaml`, LOGS['mistakes among good cells']!);
+    const file = place.file(
+      `${'試験 '.repeat(12)}${'x'.repeat(90)}/${'🔥'.repeat(45)}.yaml`,
+      LOGS['mistakes among good cells']!,
+    );
     const { out } = typed('next', file);
     expect(out.split('\n').filter((line) => columns(line) > 80)).toEqual([]);
     expect(out.replaceAll(/\s/g, '')).toContain(`${file.replaceAll(/\s/g, '')}`);
@@ -147,6 +166,7 @@ describe('text for people', () => {
       // What to do and why are one text in JSON and two in print: sentence by sentence.
       for (const part of [...say.split(/(?<=[.:]) /), cell?.trimEnd() ?? '']) expect(flat(out)).toContain(flat(part));
     }
-    for (const { name: station, state } of answer.stations) expect(out).toMatch(new RegExp(`^${station} +${state === 'unlimited' ? 'no limits' : state}\\b`, 'm'));
+    for (const { name: station, state } of answer.stations)
+      expect(out).toMatch(new RegExp(`^${station} +${state === 'unlimited' ? 'no limits' : state}\\b`, 'm'));
   });
 });

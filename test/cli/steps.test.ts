@@ -20,16 +20,34 @@ type Step = NextAnswer['steps'][number];
 /** `Turn screw B of M1 out by 1 1/16 turn …` → −1.0625. */
 function turnsSaid(say: string): number {
   const [, sense, amount] = /\b(in|out) by ((?:\d+ )?\d+(?:\/\d+)?) turn/.exec(say)!;
-  const turns = amount!.split(' ').reduce((sum, part) => sum + part.split('/').map(Number).reduce((a, b) => a / b), 0);
+  const turns = amount!.split(' ').reduce(
+    (sum, part) =>
+      sum +
+      part
+        .split('/')
+        .map(Number)
+        .reduce((a, b) => a / b),
+    0,
+  );
   return sense === 'in' ? turns : -turns;
 }
 
-const AXES = { right: [1, 0, 0], left: [-1, 0, 0], rear: [0, 1, 0], front: [0, -1, 0], up: [0, 0, 1], down: [0, 0, -1] } as const;
+const AXES = {
+  right: [1, 0, 0],
+  left: [-1, 0, 0],
+  rear: [0, 1, 0],
+  front: [0, -1, 0],
+  up: [0, 0, 1],
+  down: [0, 0, -1],
+} as const;
 
 /** `Shift the tube 1.5 mm up 2 mm left …` → [−2, 0, 1.5], x right, y rear, z up. */
 function shiftSaid(say: string): number[] {
   const parts = [...say.matchAll(/([\d.]+) mm (right|left|rear|front|up|down)\b/g)];
-  return parts.reduce<number[]>((sum, [, amount, word]) => sum.map((value, k) => value + Number(amount) * AXES[word as keyof typeof AXES][k]!), [0, 0, 0]);
+  return parts.reduce<number[]>(
+    (sum, [, amount, word]) => sum.map((value, k) => value + Number(amount) * AXES[word as keyof typeof AXES][k]!),
+    [0, 0, 0],
+  );
 }
 
 function checkStep(step: Step): void {
@@ -37,7 +55,9 @@ function checkStep(step: Step): void {
     expect(step.turns).not.toBe(0);
     expect(turnsSaid(step.say)).toBe(step.turns);
     expect(step.say).toContain(step.turns > 0 ? ' (clockwise' : ' (anticlockwise');
-    expect(step.cell).toMatch(new RegExp(`^adjust: "?${step.part}"?\nturn: \\{"?${step.screw}"?: ${step.turns > 0 ? 'in' : 'out'} `));
+    expect(step.cell).toMatch(
+      new RegExp(`^adjust: "?${step.part}"?\nturn: \\{"?${step.screw}"?: ${step.turns > 0 ? 'in' : 'out'} `),
+    );
   }
   if (step.kind === 'shift') {
     expect(shiftSaid(step.say)).toEqual([step.x, step.y, step.z]);
@@ -51,11 +71,14 @@ const BLANK = /(?<=: )(?=\}?\n)/g;
 
 /** The log with every step done, its marks as given, and what is found in the new cells. */
 function done(text: string, { steps }: NextAnswer, mark: string) {
-  const cells = steps.flatMap(({ cell }) => cell ?? []).map((cell) => cell.replace(/^by: $/m, 'by: kt').replaceAll(BLANK, mark));
+  const cells = steps
+    .flatMap(({ cell }) => cell ?? [])
+    .map((cell) => cell.replace(/^by: $/m, 'by: kt').replaceAll(BLANK, mark));
   const extended = [text.replace(/\n?$/, '\n'), ...cells].join('---\n');
   const answer = answered(extended);
   const firstNew = text.replace(/\n?$/, '\n').split('\n').length - 1;
-  const about = ({ code, range }: NextAnswer['findings'][number]) => range.start.line >= firstNew && code !== 'mark.outside' && !code.startsWith('log.');
+  const about = ({ code, range }: NextAnswer['findings'][number]) =>
+    range.start.line >= firstNew && code !== 'mark.outside' && !code.startsWith('log.');
   return { extended, answer, found: answer.findings.filter(about).map(({ code, message }) => `${code} ${message}`) };
 }
 
@@ -80,32 +103,52 @@ test.each([
   ['the lens at two corners', /with: \{M2: far, M3: far\}/],
   ['tapes at two heights', /height: \d+ mm/],
   ['a leg in millimetres', /at: \d+ mm/],
-  ['names that YAML 1.1 takes for truth values', /adjust: "y"\nturn: \{"n": in [^]*marks: M2\nshots:\n {2}"no": \n {2}"on": \n/],
+  [
+    'names that YAML 1.1 takes for truth values',
+    /adjust: "y"\nturn: \{"n": in [^]*marks: M2\nshots:\n {2}"no": \n {2}"on": \n/,
+  ],
   ['the same, at the corners of M3', /at: "on", with: \{"y": "on"\}/],
   ['all within', /release: in service/],
 ])('the log `%s` shows what it is there for', (name, wanted) => {
-  expect(answered(LOGS[name]!).steps.map(({ cell }) => cell ?? '').join('---\n')).toMatch(wanted);
+  expect(
+    answered(LOGS[name]!)
+      .steps.map(({ cell }) => cell ?? '')
+      .join('---\n'),
+  ).toMatch(wanted);
 });
 
 test('the amounts of a cell are those of the step, to the last digit', () => {
   const { steps } = answered(LOGS['more than a turn']!);
-  for (const step of steps) if (step.kind === 'turn') expect(turnsSaid(step.cell!.replace(/: (in|out) ([\d/ ]*\d)( turn)?\}/, ' $1 by $2 turn'))).toBe(step.turns);
+  for (const step of steps)
+    if (step.kind === 'turn')
+      expect(turnsSaid(step.cell!.replace(/: (in|out) ([\d/ ]*\d)( turn)?\}/, ' $1 by $2 turn'))).toBe(step.turns);
 });
 
 test('from chance marks: steps say what they are, cells read back, and the next advice comes', () => {
   const tenth = (most: number) => fc.integer({ min: -10 * most, max: 10 * most }).map((n) => n / 10);
-  const mark = (most: number) => fc.tuple(tenth(most), tenth(most)).map(([right, up]) => `{right: ${right}, up: ${up}}`);
-  const marks = fc.record({ M1: mark(4), near: mark(6), far: mark(9), M3: fc.tuple(mark(6), mark(9)), lens: fc.tuple(mark(3), mark(3)), upTo: fc.integer({ min: 1, max: 4 }) });
-  fc.assert(fc.property(marks, ({ M1, near, far, M3, lens, upTo }) => {
-    const shots = [
-      `marks: M1\nshots: ${M1}\n`,
-      `marks: M2\nshots: {near: ${near}, far: ${far}}\n`,
-      `marks: M3\nshots: [{at: near, mark: ${M3[0]}}, {at: far, with: {M2: far}, mark: ${M3[1]}}]\n`,
-      `marks: lens\nshots: [{mark: ${lens[0]}}, {with: {M2: far, M3: far}, mark: ${lens[1]}}]\n`,
-    ];
-    const text = [MACHINE, LIMITS, ...shots.slice(0, upTo)].join('---\n');
-    const before = answered(text);
-    before.steps.forEach(checkStep);
-    expect(done(text, before, 'centre').found).toEqual([]);
-  }), { numRuns: 25, seed: 20260314 });
+  const mark = (most: number) =>
+    fc.tuple(tenth(most), tenth(most)).map(([right, up]) => `{right: ${right}, up: ${up}}`);
+  const marks = fc.record({
+    M1: mark(4),
+    near: mark(6),
+    far: mark(9),
+    M3: fc.tuple(mark(6), mark(9)),
+    lens: fc.tuple(mark(3), mark(3)),
+    upTo: fc.integer({ min: 1, max: 4 }),
+  });
+  fc.assert(
+    fc.property(marks, ({ M1, near, far, M3, lens, upTo }) => {
+      const shots = [
+        `marks: M1\nshots: ${M1}\n`,
+        `marks: M2\nshots: {near: ${near}, far: ${far}}\n`,
+        `marks: M3\nshots: [{at: near, mark: ${M3[0]}}, {at: far, with: {M2: far}, mark: ${M3[1]}}]\n`,
+        `marks: lens\nshots: [{mark: ${lens[0]}}, {with: {M2: far, M3: far}, mark: ${lens[1]}}]\n`,
+      ];
+      const text = [MACHINE, LIMITS, ...shots.slice(0, upTo)].join('---\n');
+      const before = answered(text);
+      before.steps.forEach(checkStep);
+      expect(done(text, before, 'centre').found).toEqual([]);
+    }),
+    { numRuns: 25, seed: 20260314 },
+  );
 });

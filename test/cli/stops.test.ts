@@ -6,7 +6,16 @@ import { folder, typed } from './terminal.ts';
 const place = folder();
 afterAll(() => place.remove());
 
-const SHOT = [MACHINE, LIMITS, 'session: service\ndate: 2026-05-04\n', 'checks: make safe\ndone: [eyewear]\n', CENTRED.M1, CENTRED.M2, CENTRED.M3, CENTRED.lens];
+const SHOT = [
+  MACHINE,
+  LIMITS,
+  'session: service\ndate: 2026-05-04\n',
+  'checks: make safe\ndone: [eyewear]\n',
+  CENTRED.M1,
+  CENTRED.M2,
+  CENTRED.M3,
+  CENTRED.lens,
+];
 const CRACKED = 'care: lens\nfound: cracked\ndid: inspected\n';
 const RELEASE = 'release: in service\nby: kt\n';
 const file = (name: string, ...cells: string[]) => place.file(`${name}.alignbook.yaml`, cells.join('---\n'));
@@ -14,7 +23,9 @@ const file = (name: string, ...cells: string[]) => place.file(`${name}.alignbook
 test('a cracked lens: check ends with 1, and with 0 once it was replaced', () => {
   const cracked = typed('check', file('cracked', ...SHOT, CRACKED));
   expect(cracked.exit).toBe(1);
-  expect(cracked.out).toContain('error care.unfit lens was found cracked. Do not fire, turn or release until it is replaced.');
+  expect(cracked.out).toContain(
+    'error care.unfit lens was found cracked. Do not fire, turn or release until it is replaced.',
+  );
   const replaced = typed('check', file('replaced', ...SHOT, CRACKED, 'care: lens\ndid: replaced\n'));
   expect(replaced.exit).toBe(0);
   expect(replaced.out).toContain('information care.unfit lens was found cracked. It was replaced.');
@@ -26,7 +37,10 @@ test('next says nothing but to replace it, with what to know of its dust', () =>
   expect(out.replace(/\s+/g, ' ')).toContain('Replace lens: it was found cracked. | care: lens | did: replaced');
   expect(out).toContain('Zinc selenide');
   expect(out).not.toMatch(/Fresh tape|Turn screw|sign the machine off/);
-  expect(JSON.parse(typed('next', file('stopped', ...SHOT, CRACKED), '--json').out)).toMatchObject({ verdict: 'blocked', steps: [{ kind: 'care', part: 'lens', did: 'replaced', cell: 'care: lens\ndid: replaced\n' }] });
+  expect(JSON.parse(typed('next', file('stopped', ...SHOT, CRACKED), '--json').out)).toMatchObject({
+    verdict: 'blocked',
+    steps: [{ kind: 'care', part: 'lens', did: 'replaced', cell: 'care: lens\ndid: replaced\n' }],
+  });
 });
 
 test('the record begins with it, and does not say that all is well', () => {

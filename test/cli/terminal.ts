@@ -21,19 +21,33 @@ export function typed(...words: string[]): Printed {
 /** For several commands about the same files, which do not change meanwhile: what takes time is done once. */
 export function typist(): typeof typed {
   const known = new Map<string, Evaluated>();
-  return (...words) => printed(words, (file) => {
-    const found = known.get(file) ?? read(file);
-    known.set(file, found);
-    return found;
-  });
+  return (...words) =>
+    printed(words, (file) => {
+      const found = known.get(file) ?? read(file);
+      known.set(file, found);
+      return found;
+    });
 }
 
 const read = (file: string) => evaluated(file, { threads, expressions });
 
 function printed(words: readonly string[], asked: typeof read): Printed {
   let [out, error] = ['', ''];
-  const terminal = { out: (content: string | Uint8Array) => { out += typeof content === 'string' ? content : Buffer.from(content).toString('latin1'); }, error: (text: string) => { error += text; }, paint: (_: unknown, text: string) => text };
-  const exit = run(words, terminal, { version: '1.2.3', evaluated: asked, files: () => files, today: () => '2026-06-30' });
+  const terminal = {
+    out: (content: string | Uint8Array) => {
+      out += typeof content === 'string' ? content : Buffer.from(content).toString('latin1');
+    },
+    error: (text: string) => {
+      error += text;
+    },
+    paint: (_: unknown, text: string) => text,
+  };
+  const exit = run(words, terminal, {
+    version: '1.2.3',
+    evaluated: asked,
+    files: () => files,
+    today: () => '2026-06-30',
+  });
   return { exit, out, error };
 }
 

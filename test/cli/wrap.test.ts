@@ -28,15 +28,23 @@ test.each([
 });
 
 test('beside a label', () => {
-  expect(labelled('  why', `${'word '.repeat(15)}end`, 10)).toEqual([`  why     ${'word '.repeat(13)}word`, '          word end']);
+  expect(labelled('  why', `${'word '.repeat(15)}end`, 10)).toEqual([
+    `  why     ${'word '.repeat(13)}word`,
+    '          word end',
+  ]);
 });
 
 test('any text: short lines that hold it all', () => {
-  const text = fc.array(fc.oneof(fc.string({ maxLength: 120 }), fc.string({ unit: 'grapheme', maxLength: 60 })), { maxLength: 12 }).map((words) => harmless(words.join(' ')));
-  fc.assert(fc.property(text, (said) => {
-    const lines = wrapped(said, '    ');
-    expect(lines.filter((line) => columns(line) > 79)).toEqual([]);
-    expect(lines.join('').replaceAll(/\s/g, '')).toBe(said.replaceAll(/\s/g, ''));
-    expect(broken(said).join('')).toBe(said);
-  }), { numRuns: 150 });
+  const text = fc
+    .array(fc.oneof(fc.string({ maxLength: 120 }), fc.string({ unit: 'grapheme', maxLength: 60 })), { maxLength: 12 })
+    .map((words) => harmless(words.join(' ')));
+  fc.assert(
+    fc.property(text, (said) => {
+      const lines = wrapped(said, '    ');
+      expect(lines.filter((line) => columns(line) > 79)).toEqual([]);
+      expect(lines.join('').replaceAll(/\s/g, '')).toBe(said.replaceAll(/\s/g, ''));
+      expect(broken(said).join('')).toBe(said);
+    }),
+    { numRuns: 150 },
+  );
 });

@@ -1,6 +1,17 @@
 /** Where `--out` leads: a file of its own, another name of something, a folder, a device, standard output. */
 import { spawnSync } from 'node:child_process';
-import { chmodSync, existsSync, linkSync, lstatSync, mkdirSync, readFileSync, readdirSync, statSync, symlinkSync, writeFileSync } from 'node:fs';
+import {
+  chmodSync,
+  existsSync,
+  linkSync,
+  lstatSync,
+  mkdirSync,
+  readFileSync,
+  readdirSync,
+  statSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { join, relative } from 'node:path';
 import { afterAll, beforeEach, expect, test } from 'vitest';
 import { LIMITS, MACHINE } from '../alignment/log.ts';
@@ -15,7 +26,12 @@ const OLD = 'what was there before\n';
 beforeEach(() => {
   here = join(place.path, String(++count));
   machine = place.file(`${count}/machine.alignbook.yaml`, MACHINE);
-  workbook = place.file(`${count}/w.alignbook.yaml`, ['machine: wren\nfrom: machine.alignbook.yaml\n', LIMITS, 'session: a\n', 'marks: M1\nshots: centre\n'].join('---\n'));
+  workbook = place.file(
+    `${count}/w.alignbook.yaml`,
+    ['machine: wren\nfrom: machine.alignbook.yaml\n', LIMITS, 'session: a\n', 'marks: M1\nshots: centre\n'].join(
+      '---\n',
+    ),
+  );
   old = place.file(`${count}/old.html`, OLD);
 });
 
@@ -31,21 +47,27 @@ const OTHER_NAMES: Readonly<Record<string, (input: string, link: string) => stri
 
 const TO = ['the workbook', 'the file that its machine is taken from'] as const;
 
-test.each(Object.keys(OTHER_NAMES).flatMap((name) => TO.map((of) => [name, of] as const)))('what was read is not written over: %s to %s', (name, of) => {
-  const input = of === 'the workbook' ? workbook : machine;
-  const before = read(input);
-  for (const words of [['report'], ['draw', '--path']]) {
-    const out = OTHER_NAMES[name]!(input, join(here, `${words[0]}.svg`));
-    const { exit, error } = typed(...words, workbook, '--out', out);
-    expect({ exit, after: read(input), link: read(out) }).toEqual({ exit: 2, after: before, link: before });
-    expect(error).toContain(`${out} is one of the files that were read, and is not written over.`);
-  }
-});
+test.each(Object.keys(OTHER_NAMES).flatMap((name) => TO.map((of) => [name, of] as const)))(
+  'what was read is not written over: %s to %s',
+  (name, of) => {
+    const input = of === 'the workbook' ? workbook : machine;
+    const before = read(input);
+    for (const words of [['report'], ['draw', '--path']]) {
+      const out = OTHER_NAMES[name]!(input, join(here, `${words[0]}.svg`));
+      const { exit, error } = typed(...words, workbook, '--out', out);
+      expect({ exit, after: read(input), link: read(out) }).toEqual({ exit: 2, after: before, link: before });
+      expect(error).toContain(`${out} is one of the files that were read, and is not written over.`);
+    }
+  },
+);
 
 test('a workbook with another ending is not written over by its own name, however that is spelled', () => {
   const plain = place.file(`${count}/w.svg`, read(workbook));
   for (const out of [plain, join(here, '..', String(count), '.', 'w.svg'), relative(process.cwd(), plain)]) {
-    expect(typed('draw', plain, '--path', '--out', out)).toMatchObject({ exit: 2, error: expect.stringContaining('is one of the files that were read') });
+    expect(typed('draw', plain, '--path', '--out', out)).toMatchObject({
+      exit: 2,
+      error: expect.stringContaining('is one of the files that were read'),
+    });
     expect(read(plain)).toBe(read(workbook));
   }
 });
@@ -54,7 +76,10 @@ test('another workbook is not written over through a link either', () => {
   const other = place.file(`${count}/other.alignbook.yaml`, 'note: another\n');
   const out = join(here, 'r.html');
   symlinkSync(other, out);
-  expect(typed('report', workbook, '--out', out)).toMatchObject({ exit: 2, error: expect.stringContaining('leads to a workbook') });
+  expect(typed('report', workbook, '--out', out)).toMatchObject({
+    exit: 2,
+    error: expect.stringContaining('leads to a workbook'),
+  });
   expect(read(other)).toBe('note: another\n');
 });
 
@@ -78,14 +103,26 @@ test('the other name of a hard link keeps what it had', () => {
 test('a link to a file that is not there is refused, and stays', () => {
   const out = join(here, 'r.html');
   symlinkSync(join(here, 'nowhere.html'), out);
-  expect(typed('report', workbook, '--out', out)).toMatchObject({ exit: 2, error: expect.stringContaining('is a link to a file that does not exist') });
+  expect(typed('report', workbook, '--out', out)).toMatchObject({
+    exit: 2,
+    error: expect.stringContaining('is a link to a file that does not exist'),
+  });
   expect([lstatSync(out).isSymbolicLink(), existsSync(join(here, 'nowhere.html'))]).toEqual([true, false]);
 });
 
-test.each([['r.html', 'report'], ['r.pdf', 'report', '--pdf'], ['t.svg', 'draw', '--path'], ['t.png', 'draw', '--path']])('a folder is not written: %s', (name, ...words) => {
+test.each([
+  ['r.html', 'report'],
+  ['r.pdf', 'report', '--pdf'],
+  ['t.svg', 'draw', '--path'],
+  ['t.png', 'draw', '--path'],
+])('a folder is not written: %s', (name, ...words) => {
   const out = join(here, name);
   mkdirSync(out);
-  expect(typed(...words, workbook, '--out', out)).toMatchObject({ exit: 2, out: '', error: `alignbook: ${out} is a folder.\n` });
+  expect(typed(...words, workbook, '--out', out)).toMatchObject({
+    exit: 2,
+    out: '',
+    error: `alignbook: ${out} is a folder.\n`,
+  });
   expect(readdirSync(out)).toEqual([]);
 });
 
@@ -117,5 +154,9 @@ test('`-` is standard output', () => {
 test.skipIf(process.platform === 'win32')('a device is written as it is, and stays one', () => {
   expect(typed('report', workbook, '--out', '/dev/null')).toEqual({ exit: 0, out: '', error: '' });
   expect(lstatSync('/dev/null').isCharacterDevice()).toBe(true);
-  if (process.platform === 'linux') expect(typed('report', workbook, '--out', '/dev/full')).toMatchObject({ exit: 2, error: expect.stringContaining('the disk is full') });
+  if (process.platform === 'linux')
+    expect(typed('report', workbook, '--out', '/dev/full')).toMatchObject({
+      exit: 2,
+      error: expect.stringContaining('the disk is full'),
+    });
 });

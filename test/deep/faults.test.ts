@@ -35,23 +35,41 @@ const WRITTEN = [
 ] as const;
 
 /** A browser that makes what ours makes, at once. */
-const good = place.file('good-browser', `#!/bin/sh
+const good = place.file(
+  'good-browser',
+  `#!/bin/sh
 for word; do case $word in
   --print-to-pdf=*) { printf '%%PDF-1.4\\n'; yes | head -c 200000; printf '%%%%EOF\\n'; } > "\${word#*=}" ;;
   --screenshot=*) { printf '\\211PNG\\r\\n'; yes | head -c 200000; printf 'IEND1234'; } > "\${word#*=}" ;;
 esac; done
-`);
+`,
+);
 chmodSync(good, 0o755);
 
-interface Limits { readonly user?: number; readonly blocks?: number; readonly browser?: string }
+interface Limits {
+  readonly user?: number;
+  readonly blocks?: number;
+  readonly browser?: string;
+}
 
 /** @param blocks of 1024 bytes, how large a file may become */
 function ran(words: readonly string[], { user, blocks, browser = good }: Limits = {}) {
   // Becomes somebody else only when it runs: who that is need not be able to read where Node is.
-  const start = user === undefined ? [program] : ['-e', `process.setgroups([]); process.setgid(${user}); process.setuid(${user}); require(process.argv[1])`, program];
+  const start =
+    user === undefined
+      ? [program]
+      : [
+          '-e',
+          `process.setgroups([]); process.setgid(${user}); process.setuid(${user}); require(process.argv[1])`,
+          program,
+        ];
   const command = [process.execPath, ...start, ...words];
-  const [file, ...rest] = blocks === undefined ? command : ['bash', '-c', `ulimit -f ${blocks}; exec "$@"`, 'bash', ...command];
-  const { status, stdout, stderr } = spawnSync(file!, rest, { encoding: 'utf8', env: { ...process.env, CHROMIUM: browser } });
+  const [file, ...rest] =
+    blocks === undefined ? command : ['bash', '-c', `ulimit -f ${blocks}; exec "$@"`, 'bash', ...command];
+  const { status, stdout, stderr } = spawnSync(file!, rest, {
+    encoding: 'utf8',
+    env: { ...process.env, CHROMIUM: browser },
+  });
   return { status, stdout, stderr };
 }
 
@@ -68,7 +86,11 @@ describe.skipIf(!isPosix)('a file that may not grow that far (a shell with `ulim
     const blocks = Math.floor(readFileSync(out).length / 1024 / 2);
     writeFileSync(out, OLD);
     const told = /^alignbook: .*(larger than a file may be|made no).*\n$/;
-    expect(ran([...words, '--out', out], { blocks })).toMatchObject({ status: 2, stdout: '', stderr: expect.stringMatching(told) });
+    expect(ran([...words, '--out', out], { blocks })).toMatchObject({
+      status: 2,
+      stdout: '',
+      stderr: expect.stringMatching(told),
+    });
     expect(left()).toEqual({ [name]: OLD });
   });
 });
@@ -87,31 +109,56 @@ describe('a disk that is full', () => {
     writeFileSync(out, OLD);
     // A picture that is smaller than the disk meets one that holds something else already.
     writeFileSync(join(disk, 'other'), Buffer.alloc(32_768));
-    expect(ran([...words, '--out', out])).toEqual({ status: 2, stdout: '', stderr: `alignbook: ${out} cannot be written: the disk is full.\n` });
+    expect(ran([...words, '--out', out])).toEqual({
+      status: 2,
+      stdout: '',
+      stderr: `alignbook: ${out} cannot be written: the disk is full.\n`,
+    });
     rmSync(join(disk, 'other'));
     expect(left(disk)).toEqual({ [name]: OLD });
   });
 
   test.skipIf(process.platform !== 'linux')('standard output', () => {
-    for (const words of [['report', EXAMPLE], ['check', 'examples/mistakes.alignbook.yaml'], ['next', EXAMPLE]]) {
-      const { status, stderr } = spawnSync('sh', ['-c', '"$@" > /dev/full', 'sh', process.execPath, program, ...words], { encoding: 'utf8' });
-      expect({ status, stderr }).toEqual({ status: 2, stderr: 'alignbook: Standard output cannot be written (ENOSPC).\n' });
+    for (const words of [
+      ['report', EXAMPLE],
+      ['check', 'examples/mistakes.alignbook.yaml'],
+      ['next', EXAMPLE],
+    ]) {
+      const { status, stderr } = spawnSync(
+        'sh',
+        ['-c', '"$@" > /dev/full', 'sh', process.execPath, program, ...words],
+        { encoding: 'utf8' },
+      );
+      expect({ status, stderr }).toEqual({
+        status: 2,
+        stderr: 'alignbook: Standard output cannot be written (ENOSPC).\n',
+      });
     }
   });
 });
 
 describe.skipIf(!isRoot)('somebody else’s (skipped where this is not root, who can become somebody else)', () => {
   const nobody = 65534;
-  const [READ_ONLY_FILE, READ_ONLY_FOLDER] = [[0o444, 0o777], [0o666, 0o555]];
+  const [READ_ONLY_FILE, READ_ONLY_FOLDER] = [
+    [0o444, 0o777],
+    [0o666, 0o555],
+  ];
 
-  test.each([['a file that is read-only', READ_ONLY_FILE], ['a folder that is read-only', READ_ONLY_FOLDER]] as const)('%s', (_, [file, own]) => {
+  test.each([
+    ['a file that is read-only', READ_ONLY_FILE],
+    ['a folder that is read-only', READ_ONLY_FOLDER],
+  ] as const)('%s', (_, [file, own]) => {
     chmodSync(place.path, 0o755);
     for (const [name, words] of WRITTEN) {
       const out = join(here, name);
       writeFileSync(out, OLD);
       chmodSync(out, file!);
       chmodSync(here, own!);
-      expect(ran([...words, '--out', out], { user: nobody })).toEqual({ status: 2, stdout: '', stderr: `alignbook: ${out} cannot be written: permission is denied.\n` });
+      expect(ran([...words, '--out', out], { user: nobody })).toEqual({
+        status: 2,
+        stdout: '',
+        stderr: `alignbook: ${out} cannot be written: permission is denied.\n`,
+      });
       expect(left()).toEqual({ [name]: OLD });
       rmSync(out);
     }
@@ -136,11 +183,17 @@ describe.skipIf(!isPosix)('a browser that', () => {
     'is killed': ['kill -9 $$', /it ended with a signal\./],
     'makes nothing and says that all is well': ['exit 0', /no whole (PDF|PNG)/],
     'makes an empty file': [': > "$file"', /no whole (PDF|PNG)/],
-    'makes half a file': [`"${good}" "$@"; head -c 100000 "$file" > "$file.half"; mv "$file.half" "$file"`, /no whole (PDF|PNG)/],
+    'makes half a file': [
+      `"${good}" "$@"; head -c 100000 "$file" > "$file.half"; mv "$file.half" "$file"`,
+      /no whole (PDF|PNG)/,
+    ],
     'makes something else': ['echo "<html>" > "$file"', /no whole (PDF|PNG)/],
   };
   const browser = (does: string) => {
-    const path = place.file(`browser-${count}`, `#!/bin/sh\nfor word; do case $word in --print-to-pdf=*|--screenshot=*) file="\${word#*=}" ;; esac; done\n${does}\n`);
+    const path = place.file(
+      `browser-${count}`,
+      `#!/bin/sh\nfor word; do case $word in --print-to-pdf=*|--screenshot=*) file="\${word#*=}" ;; esac; done\n${does}\n`,
+    );
     chmodSync(path, 0o755);
     return path;
   };
@@ -150,7 +203,11 @@ describe.skipIf(!isPosix)('a browser that', () => {
     for (const [file, words] of WRITTEN.filter(([file]) => /pdf|png/.test(file))) {
       const out = join(here, file);
       writeFileSync(out, OLD);
-      expect(ran([...words, '--out', out], { browser: browser(does) })).toEqual({ status: 2, stdout: '', stderr: expect.stringMatching(told) });
+      expect(ran([...words, '--out', out], { browser: browser(does) })).toEqual({
+        status: 2,
+        stdout: '',
+        stderr: expect.stringMatching(told),
+      });
       expect(left()).toEqual({ [file]: OLD });
       rmSync(out);
     }
@@ -167,7 +224,10 @@ describe.skipIf(!isPosix)('a browser that', () => {
     const started = join(place.path, 'started');
     const CHROMIUM = browser(`echo $$ > "${started}.part"; mv "${started}.part" "${started}"; exec sleep 60`);
     const env = { ...process.env, TMPDIR: place.path, CHROMIUM };
-    const child = spawn(process.execPath, [program, 'report', EXAMPLE, '--pdf', '--out', out], { stdio: 'ignore', env });
+    const child = spawn(process.execPath, [program, 'report', EXAMPLE, '--pdf', '--out', out], {
+      stdio: 'ignore',
+      env,
+    });
     while (!existsSync(started)) await setTimeout(5);
     await killed(child);
     process.kill(Number(readFileSync(started, 'utf8')), 'SIGKILL');
@@ -185,7 +245,9 @@ describe('a process that is killed', () => {
     const [file, size, tries] = [join(here, 'r.html'), 4_000_000, 40];
     let during = 0;
     for (let k = 0; k < tries; k++) {
-      const child = spawn(process.execPath, ['test/cli/rewriting.ts', file, String(size)], { stdio: ['ignore', 'pipe', 'inherit'] });
+      const child = spawn(process.execPath, ['test/cli/rewriting.ts', file, String(size)], {
+        stdio: ['ignore', 'pipe', 'inherit'],
+      });
       await once(child.stdout, 'data');
       await setTimeout(Math.random() * 40);
       await killed(child);

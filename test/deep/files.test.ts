@@ -32,34 +32,49 @@ function textOf(random: () => number): string {
   return text;
 }
 
-test(`${COUNT} changed workbooks through every command`, () => {
-  let runs = 0;
-  const ends = new Map<string, number>();
-  for (let k = 0; k < COUNT; k++) {
-    const text = textOf(randomOf(SEED * 1_000_003 + k));
-    const file = place.file('changed.alignbook.yaml', text);
-    const which = `SEED=${SEED}, file ${k}`;
-    const ask = typist();
-    for (const command of COMMANDS) {
-      const said = ask(command, file);
-      const json = ask(command, '--json', file);
-      expect([0, 1, 2], which).toContain(said.exit);
-      expect(json.exit, `${which}, ${command}`).toBe(said.exit);
-      expect(unknowns(oneLine(json.out)), `${which}, ${command}`).toEqual([]);
-      expect(said.out.replaceAll(/`[^`]*`/g, ''), `${which}, ${command}`).not.toMatch(WORDS);
-      expect(said.out + said.error, `${which}, ${command}`).not.toMatch(CONTROL);
-      const end = `${command} ${said.exit}`;
-      ends.set(end, (ends.get(end) ?? 0) + 1);
-      runs += 2;
+test(
+  `${COUNT} changed workbooks through every command`,
+  () => {
+    let runs = 0;
+    const ends = new Map<string, number>();
+    for (let k = 0; k < COUNT; k++) {
+      const text = textOf(randomOf(SEED * 1_000_003 + k));
+      const file = place.file('changed.alignbook.yaml', text);
+      const which = `SEED=${SEED}, file ${k}`;
+      const ask = typist();
+      for (const command of COMMANDS) {
+        const said = ask(command, file);
+        const json = ask(command, '--json', file);
+        expect([0, 1, 2], which).toContain(said.exit);
+        expect(json.exit, `${which}, ${command}`).toBe(said.exit);
+        expect(unknowns(oneLine(json.out)), `${which}, ${command}`).toEqual([]);
+        expect(said.out.replaceAll(/`[^`]*`/g, ''), `${which}, ${command}`).not.toMatch(WORDS);
+        expect(said.out + said.error, `${which}, ${command}`).not.toMatch(CONTROL);
+        const end = `${command} ${said.exit}`;
+        ends.set(end, (ends.get(end) ?? 0) + 1);
+        runs += 2;
+      }
+      if (k % PRINTED !== 0) continue;
+      for (const words of [
+        ['report'],
+        ['report', '--markdown'],
+        ['draw', '--path'],
+        ['draw', '--station', 'M2'],
+        ['draw', '--visits', 'M2'],
+      ]) {
+        const [command, ...rest] = words as [string, ...string[]];
+        const { exit, out } = ask(command, file, ...rest);
+        expect([0, 1, 2], `${which}, ${words.join(' ')}`).toContain(exit);
+        expect(out, `${which}, ${words.join(' ')}`).not.toMatch(/<script|javascript:|\bNaN\b/i);
+        runs++;
+      }
     }
-    if (k % PRINTED !== 0) continue;
-    for (const words of [['report'], ['report', '--markdown'], ['draw', '--path'], ['draw', '--station', 'M2'], ['draw', '--visits', 'M2']]) {
-      const [command, ...rest] = words as [string, ...string[]];
-      const { exit, out } = ask(command, file, ...rest);
-      expect([0, 1, 2], `${which}, ${words.join(' ')}`).toContain(exit);
-      expect(out, `${which}, ${words.join(' ')}`).not.toMatch(/<script|javascript:|\bNaN\b/i);
-      runs++;
-    }
-  }
-  console.log(`seed ${SEED}: ${COUNT} files, ${runs} commands; by exit code: ${[...ends].toSorted().map(([end, count]) => `${end}: ${count}`).join(', ')}`);
-}, LONGEST);
+    console.log(
+      `seed ${SEED}: ${COUNT} files, ${runs} commands; by exit code: ${[...ends]
+        .toSorted()
+        .map(([end, count]) => `${end}: ${count}`)
+        .join(', ')}`,
+    );
+  },
+  LONGEST,
+);

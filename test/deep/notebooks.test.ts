@@ -3,7 +3,12 @@ import fc from 'fast-check';
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import {
-  fromNotebook, noteCell, noteIn, toNotebook, type NotebookCell, type NotebookText,
+  fromNotebook,
+  noteCell,
+  noteIn,
+  toNotebook,
+  type NotebookCell,
+  type NotebookText,
 } from '../../src/cells/index.ts';
 import { COUNT, SEED } from './amount.ts';
 
@@ -19,7 +24,10 @@ describe('a cell put in above the first', () => {
   test.each(EXAMPLES)('of %s leaves every other cell as it was', (name) => {
     const text = readFileSync(`examples/${name}`, 'utf8');
     const { cells, origin } = toNotebook(text);
-    for (const above of [{ kind: 'cell', text: 'session: new' }, { kind: 'note', text: 'Hello' }] as const) {
+    for (const above of [
+      { kind: 'cell', text: 'session: new' },
+      { kind: 'note', text: 'Hello' },
+    ] as const) {
       const back = toNotebook(fromNotebook({ cells: [above, ...cells], origin })).cells;
       expect(back.map(shown)).toEqual([above, ...cells].map(shown));
     }
@@ -56,28 +64,54 @@ describe('the line that opens a cell, edited away, is put back', () => {
 
 /** Pieces of a file: lines that may stand between two cells, and what a cell may hold. `@` becomes its own number. */
 const BETWEEN = [
-  '---\n', '---\n', '---\n', '--- # why\n', '--- \n', '...\n---\n', '...\n', '... # end\n# why\n---\n',
-  '...\n\n%YAML 1.2\n---\n', '...\n...\n---\n',
+  '---\n',
+  '---\n',
+  '---\n',
+  '--- # why\n',
+  '--- \n',
+  '...\n---\n',
+  '...\n',
+  '... # end\n# why\n---\n',
+  '...\n\n%YAML 1.2\n---\n',
+  '...\n...\n---\n',
 ];
 const WITHIN = [
-  'k@: 1\n', 'k@: 1\n', '# c@\nk@: 1\n', 'note: |\n  k@\n\n  more\n', 'k@: |\n  text\n\n', '\n', '', '# c@\n',
-  'k@: "\n', '- k@\n', 'k@: 1\rl: 2\n',
+  'k@: 1\n',
+  'k@: 1\n',
+  '# c@\nk@: 1\n',
+  'note: |\n  k@\n\n  more\n',
+  'k@: |\n  text\n\n',
+  '\n',
+  '',
+  '# c@\n',
+  'k@: "\n',
+  '- k@\n',
+  'k@: 1\rl: 2\n',
 ];
 const numbered = (text: string, number: number) => text.replaceAll('@', String(number));
 
-const workbook = fc.tuple(
-  fc.constantFrom('', '', '# head\n', '\n', '%YAML 1.2\n---\n', '\ufeff', '---\n', '--- # why\n', '# head\n...\n'),
-  fc.array(fc.tuple(fc.constantFrom(...WITHIN), fc.constantFrom(...BETWEEN)), { maxLength: 6 }),
-  fc.constantFrom('\n', '\n', '\r\n'),
-  fc.boolean(),
-).map(([head, pieces, end, isOpen]) => {
-  const text = head + pieces.map(([within, between], k) => numbered(within, k) + between).join('');
-  return (isOpen ? text.replace(/\n$/, '') : text).replaceAll('\n', end);
-});
+const workbook = fc
+  .tuple(
+    fc.constantFrom('', '', '# head\n', '\n', '%YAML 1.2\n---\n', '\ufeff', '---\n', '--- # why\n', '# head\n...\n'),
+    fc.array(fc.tuple(fc.constantFrom(...WITHIN), fc.constantFrom(...BETWEEN)), { maxLength: 6 }),
+    fc.constantFrom('\n', '\n', '\r\n'),
+    fc.boolean(),
+  )
+  .map(([head, pieces, end, isOpen]) => {
+    const text = head + pieces.map(([within, between], k) => numbered(within, k) + between).join('');
+    return (isOpen ? text.replace(/\n$/, '') : text).replaceAll('\n', end);
+  });
 
 type Change = (cells: readonly NotebookCell[]) => readonly NotebookCell[];
 const texts = fc.constantFrom(
-  'n@: 9', '# n@\nn@: 9', '', '# n@', '--- # n@\nn@: 9', '# n@\n---\nn@: 9', 'n@: 9\n', 'n@: 9\n...',
+  'n@: 9',
+  '# n@\nn@: 9',
+  '',
+  '# n@',
+  '--- # n@\nn@: 9',
+  '# n@\n---\nn@: 9',
+  'n@: 9\n',
+  'n@: 9\n...',
   '%YAML 1.2\n---\nn@: 9',
 );
 const notes = fc.constantFrom('n@', '# n@\n\ntext', '---\nn@', ' n@', '');
@@ -144,44 +178,51 @@ function asRead({ kind, text }: NotebookCell, k: number): string {
   return noteIn(bare) ?? bare;
 }
 
-const isEdited = ({ kind, text, origin }: NotebookCell) => (
-  kind === 'note' || !origin || toNotebook(`a: 1\n...\n${origin.text}`).cells[1]?.text !== text);
+const isEdited = ({ kind, text, origin }: NotebookCell) =>
+  kind === 'note' || !origin || toNotebook(`a: 1\n...\n${origin.text}`).cells[1]?.text !== text;
 
 describe('random edits of random workbooks', () => {
   const changes = fc.array(change, { minLength: 1, maxLength: 4 });
-  const property = (holds: (notebook: NotebookText, out: string) => void) => fc.assert(
-    fc.property(workbook, changes, (text, some) => {
-      const notebook = changed(text, some);
-      holds(notebook, fromNotebook(notebook));
-    }),
-    { numRuns: RUNS, seed: SEED },
-  );
+  const property = (holds: (notebook: NotebookText, out: string) => void) =>
+    fc.assert(
+      fc.property(workbook, changes, (text, some) => {
+        const notebook = changed(text, some);
+        holds(notebook, fromNotebook(notebook));
+      }),
+      { numRuns: RUNS, seed: SEED },
+    );
 
-  test('the cells that are read back are those that it shows', () => property(({ cells }, out) => {
-    counted('notebooks');
-    const { cells: back, origin } = toNotebook(out);
-    expect(back.map(asRead)).toEqual(cells.map(asRead));
-    expect(fromNotebook({ cells: back, origin })).toBe(out);
-  }));
+  test('the cells that are read back are those that it shows', () =>
+    property(({ cells }, out) => {
+      counted('notebooks');
+      const { cells: back, origin } = toNotebook(out);
+      expect(back.map(asRead)).toEqual(cells.map(asRead));
+      expect(fromNotebook({ cells: back, origin })).toBe(out);
+    }));
 
-  test('cells that are not edited keep their bytes and order, as do head and tail', () => property((notebook, out) => {
-    const { head, tail } = notebook.origin;
-    expect(out.startsWith(head)).toBe(true);
-    expect(out.endsWith(tail)).toBe(true);
-    let from = head.length;
-    for (const [k, cell] of notebook.cells.entries()) {
-      if (isEdited(cell)) continue;
-      counted('cells not edited');
-      // A first cell needs no hidden `---`.
-      const bytes = k > 0 ? cell.origin!.text : cell.origin!.text.replace(/^---[ \t]*\r?\n/, '');
-      const found = out.indexOf(bytes, from);
-      expect(found).toBeGreaterThanOrEqual(from);
-      from = found + bytes.length;
-    }
-  }));
+  test('cells that are not edited keep their bytes and order, as do head and tail', () =>
+    property((notebook, out) => {
+      const { head, tail } = notebook.origin;
+      expect(out.startsWith(head)).toBe(true);
+      expect(out.endsWith(tail)).toBe(true);
+      let from = head.length;
+      for (const [k, cell] of notebook.cells.entries()) {
+        if (isEdited(cell)) continue;
+        counted('cells not edited');
+        // A first cell needs no hidden `---`.
+        const bytes = k > 0 ? cell.origin!.text : cell.origin!.text.replace(/^---[ \t]*\r?\n/, '');
+        const found = out.indexOf(bytes, from);
+        expect(found).toBeGreaterThanOrEqual(from);
+        from = found + bytes.length;
+      }
+    }));
 
   test('counted', () => {
-    console.log(`seed ${SEED}: ${Object.entries(counts).map(([what, count]) => `${count} ${what}`).join(', ')}`);
+    console.log(
+      `seed ${SEED}: ${Object.entries(counts)
+        .map(([what, count]) => `${count} ${what}`)
+        .join(', ')}`,
+    );
     for (const count of Object.values(counts)) expect(count).toBeGreaterThan(RUNS / 10);
   });
 });

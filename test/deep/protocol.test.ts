@@ -3,7 +3,13 @@
  */
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { TextDocument } from 'vscode-languageserver-textdocument';
-import { DidCloseTextDocumentNotification, DidSaveTextDocumentNotification, DocumentSymbolRequest, HoverRequest, InlayHintRequest } from 'vscode-languageserver-protocol/node';
+import {
+  DidCloseTextDocumentNotification,
+  DidSaveTextDocumentNotification,
+  DocumentSymbolRequest,
+  HoverRequest,
+  InlayHintRequest,
+} from 'vscode-languageserver-protocol/node';
 import { connected, PULLING, started, type Client } from '../server/client.ts';
 import { COUNT, LONGEST, SEED } from './amount.ts';
 import { NotebookDocument } from '../server/notebook-document.ts';
@@ -40,39 +46,47 @@ async function edited(uri: string, random: () => number, count: number): Promise
     const change = { range: { start: document.positionAt(start), end: document.positionAt(end) }, text };
     document = TextDocument.update(document, [change], version);
     await client.change(uri, version, change);
-    if (random() < 0.05) await client.connection.sendRequest(HoverRequest.type, { textDocument: { uri }, position: change.range.start });
+    if (random() < 0.05)
+      await client.connection.sendRequest(HoverRequest.type, { textDocument: { uri }, position: change.range.start });
     if (random() < 0.05) await client.pull(uri);
   }
   await client.connection.sendNotification(DidSaveTextDocumentNotification.type, { textDocument: { uri } });
   return document.getText();
 }
 
-test(`${EDITS} random edits end where a fresh opening begins`, async () => {
-  let compared = 0;
-  let edits = 0;
-  for (let k = 0; edits < EDITS; k++) {
-    const [worn, fresh] = [`untitled:worn-${k}`, `untitled:fresh-${k}`];
-    const count = Math.min(IN_A_ROW, EDITS - edits);
-    const text = await edited(worn, randomOf(SEED * 1000 + k), count);
-    edits += count;
-    const found = await stateOf(worn);
-    await closed(worn);
-    await client.open(fresh, text);
-    const expected = await stateOf(fresh);
-    await closed(fresh);
-    const told = (state: typeof found) => JSON.stringify(state).replaceAll(worn, 'it').replaceAll(fresh, 'it');
-    expect(told(found), `SEED=${SEED}, sequence ${k}`).toBe(told(expected));
-    compared += found.findings.length + found.hints!.length + found.symbols!.length;
-  }
-  expect(compared).toBeGreaterThan(EDITS / 10);
-  console.log(`seed ${SEED}: ${edits} edits, ${compared} findings, values and cells compared`);
-}, LONGEST);
+test(
+  `${EDITS} random edits end where a fresh opening begins`,
+  async () => {
+    let compared = 0;
+    let edits = 0;
+    for (let k = 0; edits < EDITS; k++) {
+      const [worn, fresh] = [`untitled:worn-${k}`, `untitled:fresh-${k}`];
+      const count = Math.min(IN_A_ROW, EDITS - edits);
+      const text = await edited(worn, randomOf(SEED * 1000 + k), count);
+      edits += count;
+      const found = await stateOf(worn);
+      await closed(worn);
+      await client.open(fresh, text);
+      const expected = await stateOf(fresh);
+      await closed(fresh);
+      const told = (state: typeof found) => JSON.stringify(state).replaceAll(worn, 'it').replaceAll(fresh, 'it');
+      expect(told(found), `SEED=${SEED}, sequence ${k}`).toBe(told(expected));
+      compared += found.findings.length + found.hints!.length + found.symbols!.length;
+    }
+    expect(compared).toBeGreaterThan(EDITS / 10);
+    console.log(`seed ${SEED}: ${edits} edits, ${compared} findings, values and cells compared`);
+  },
+  LONGEST,
+);
 
 /** Cell by cell: what a notebook shows. */
 async function shownIn({ cells }: NotebookDocument) {
   const found = [];
   for (const { uri } of cells) {
-    found.push([await client.pull(uri), await client.connection.sendRequest(InlayHintRequest.type, { textDocument: { uri }, range: whole })]);
+    found.push([
+      await client.pull(uri),
+      await client.connection.sendRequest(InlayHintRequest.type, { textDocument: { uri }, range: whole }),
+    ]);
   }
   return JSON.stringify(found);
 }
@@ -87,21 +101,28 @@ async function rewritten(notebook: NotebookDocument, random: () => number): Prom
   return notebook.write(k, start, end, text);
 }
 
-test(`${EDITS / 5} random edits of notebooks end where a fresh one begins`, async () => {
-  const random = randomOf(SEED);
-  let edits = 0;
-  for (let k = 0; edits < EDITS / 5; k++) {
-    const worn = new NotebookDocument(client, `untitled:worn-notebook-${k}`, startOf(random).split(/^---\n/m));
-    await worn.open();
-    for (let row = 0; row < IN_A_ROW; row++, edits++) await rewritten(worn, random);
-    await client.connection.sendNotification('notebookDocument/didSave', { notebookDocument: { uri: worn.uri } });
-    const found = await shownIn(worn);
-    await worn.close();
-    const fresh = new NotebookDocument(client, `untitled:fresh-notebook-${k}`, worn.texts);
-    await fresh.open();
-    const numbered = (text: string, { uri, cells }: NotebookDocument) => cells.reduce((told, cell, index) => told.replaceAll(`"${cell.uri}"`, `"cell ${index}"`), text).replaceAll(uri, 'it');
-    expect(numbered(found, worn), `SEED=${SEED}, notebook ${k}`).toBe(numbered(await shownIn(fresh), fresh));
-    await fresh.close();
-  }
-  console.log(`seed ${SEED}: ${edits} edits of notebooks`);
-}, LONGEST);
+test(
+  `${EDITS / 5} random edits of notebooks end where a fresh one begins`,
+  async () => {
+    const random = randomOf(SEED);
+    let edits = 0;
+    for (let k = 0; edits < EDITS / 5; k++) {
+      const worn = new NotebookDocument(client, `untitled:worn-notebook-${k}`, startOf(random).split(/^---\n/m));
+      await worn.open();
+      for (let row = 0; row < IN_A_ROW; row++, edits++) await rewritten(worn, random);
+      await client.connection.sendNotification('notebookDocument/didSave', { notebookDocument: { uri: worn.uri } });
+      const found = await shownIn(worn);
+      await worn.close();
+      const fresh = new NotebookDocument(client, `untitled:fresh-notebook-${k}`, worn.texts);
+      await fresh.open();
+      const numbered = (text: string, { uri, cells }: NotebookDocument) =>
+        cells
+          .reduce((told, cell, index) => told.replaceAll(`"${cell.uri}"`, `"cell ${index}"`), text)
+          .replaceAll(uri, 'it');
+      expect(numbered(found, worn), `SEED=${SEED}, notebook ${k}`).toBe(numbered(await shownIn(fresh), fresh));
+      await fresh.close();
+    }
+    console.log(`seed ${SEED}: ${edits} edits of notebooks`);
+  },
+  LONGEST,
+);

@@ -7,7 +7,17 @@ import { expect, test } from 'vitest';
 import { pointInWords, tapeScale, toSvg } from '../../src/drawing/index.ts';
 import { targetFigure } from '../../src/language/index.ts';
 import { isVertical, type TargetFigure } from '../../src/model/index.ts';
-import { directionVector, dot, nearestDirection, nominal, scale, add, arriving, type Direction, type Vector } from '../../src/optics/index.ts';
+import {
+  directionVector,
+  dot,
+  nearestDirection,
+  nominal,
+  scale,
+  add,
+  arriving,
+  type Direction,
+  type Vector,
+} from '../../src/optics/index.ts';
 import { bookOf } from '../language/workbook.ts';
 import { machineText } from './machine-text.ts';
 import { everyLayout, pathOf } from '../optics/layouts.ts';
@@ -18,7 +28,12 @@ const layouts = everyLayout(2);
 let points = 0;
 
 test.each(layouts.map((layout) => [pathOf(layout), layout] as const))('%s', (_, layout) => {
-  const marks = refereeTrace(layout, nominal(layout), layout.elements.map((_element, at) => (at < 2 ? { A: 0.05, B: 0.08 } : {})), {});
+  const marks = refereeTrace(
+    layout,
+    nominal(layout),
+    layout.elements.map((_element, at) => (at < 2 ? { A: 0.05, B: 0.08 } : {})),
+    {},
+  );
   layout.elements.forEach(({ name }, at) => {
     if (at === 0) return;
     const runs = arriving(layout, at);
@@ -26,7 +41,12 @@ test.each(layouts.map((layout) => [pathOf(layout), layout] as const))('%s', (_, 
     // Where the beam went on the machine, mm: of what a person reads, to the tenth.
     const read = { right: tenth(marks[at]!.right), up: tenth(marks[at]!.up) };
     const went = add(scale(right.toArray(), read.right), scale(up.toArray(), read.up));
-    const book = bookOf([machineText(layout), `marks: ${name}\nshots: {here: ${written(read, runs, [right.toArray(), up.toArray()])}}\n`].join('---\n'));
+    const book = bookOf(
+      [
+        machineText(layout),
+        `marks: ${name}\nshots: {here: ${written(read, runs, [right.toArray(), up.toArray()])}}\n`,
+      ].join('---\n'),
+    );
     expect(book.findings().filter(({ code }) => code.startsWith('mark.'))).toEqual([]);
     const figure = targetFigure(book, name)!;
     for (const behind of [false, true]) compare(figure, behind, went);
@@ -53,15 +73,34 @@ function compare(figure: TargetFigure, behind: boolean, went: Vector): void {
   const clicked = scale.from(spot);
   expect(clicked.right).toBeCloseTo(mark!.right, 9);
   expect(clicked.up).toBeCloseTo(mark!.up, 9);
-  const machine = pointInWords(clicked, figure).split(', ').map((part) => part.replace(/\)| mm$/g, '').split(' ').at(-1));
+  const machine = pointInWords(clicked, figure)
+    .split(', ')
+    .map((part) =>
+      part
+        .replace(/\)| mm$/g, '')
+        .split(' ')
+        .at(-1),
+    );
   const moved = [0, 1, 2].filter((axis) => Math.abs(went[axis]!) > 0.05);
-  const named = moved.map((axis) => nearestDirection([0, 1, 2].map((k) => (k === axis ? Math.sign(went[axis]!) : 0)) as unknown as Vector));
+  const named = moved.map((axis) =>
+    nearestDirection([0, 1, 2].map((k) => (k === axis ? Math.sign(went[axis]!) : 0)) as unknown as Vector),
+  );
   expect(machine.toSorted()).toEqual(moved.length === 0 ? ['middle'] : named.toSorted());
 }
 
 /** The machine's word on each side of the paper, as it stands in the picture. */
 function labels(svg: string): Readonly<Record<'left' | 'right' | 'top' | 'bottom', Direction>> {
-  const found = [...svg.matchAll(/<text x="[\d.]+" y="([\d.]+)" text-anchor="(start|middle|end)">(.*?)<\/text>/g)].map(([, y, anchor, text]) => ({ y: Number(y), anchor, word: text!.replace(/<[^>]*>/g, ' ').trim().split(/[ ,]+/).at(-1) as Direction }));
+  const found = [...svg.matchAll(/<text x="[\d.]+" y="([\d.]+)" text-anchor="(start|middle|end)">(.*?)<\/text>/g)].map(
+    ([, y, anchor, text]) => ({
+      y: Number(y),
+      anchor,
+      word: text!
+        .replace(/<[^>]*>/g, ' ')
+        .trim()
+        .split(/[ ,]+/)
+        .at(-1) as Direction,
+    }),
+  );
   const [top, bottom] = found.filter(({ anchor }) => anchor === 'middle').sort((one, other) => one.y - other.y);
   const side = (anchor: string) => found.find((one) => one.anchor === anchor)!.word;
   return { left: side('end'), right: side('start'), top: top!.word, bottom: bottom!.word };
@@ -72,10 +111,18 @@ function tenth(value: number): number {
 }
 
 /** In the viewer's words; on an upright leg in the machine's. */
-function written({ right, up }: { right: number; up: number }, runs: Direction, axes: readonly [Vector, Vector]): string {
+function written(
+  { right, up }: { right: number; up: number },
+  runs: Direction,
+  axes: readonly [Vector, Vector],
+): string {
   const words: readonly [string, string][] = isVertical(runs)
     ? axes.map((axis) => [nearestDirection(axis), nearestDirection(scale(axis, -1))] as [string, string])
-    : [['right', 'left'], ['up', 'down']];
-  const part = (value: number, [positive, negative]: [string, string]) => (value === 0 ? '' : `${Math.abs(value)} ${value > 0 ? positive : negative}`);
+    : [
+        ['right', 'left'],
+        ['up', 'down'],
+      ];
+  const part = (value: number, [positive, negative]: [string, string]) =>
+    value === 0 ? '' : `${Math.abs(value)} ${value > 0 ? positive : negative}`;
   return [part(right, words[0]!), part(up, words[1]!)].filter(Boolean).join(' ') || 'centre';
 }

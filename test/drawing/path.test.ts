@@ -16,27 +16,43 @@ import { lookAlong, refereeTrace } from '../optics/referee.ts';
 
 const LOOK = { width: 320, theme: 'light' } as const;
 /** Machine axes that run right and up on the paper: from above, from the front, from the right. */
-const VIEWS = [[0, 1], [0, 2], [1, 2]] as const;
+const VIEWS = [
+  [0, 1],
+  [0, 2],
+  [1, 2],
+] as const;
 const layouts = everyLayout(2);
 let compared = 0;
 
 test.each(layouts.map((layout) => [pathOf(layout), layout] as const))('%s', (_, layout) => {
-  const marks = refereeTrace(layout, nominal(layout), layout.elements.map((_element, at) => (at < 2 ? { A: 0.05, B: 0.08 } : {})), {});
-  const cells = layout.elements.map(({ name }, at) => `marks: ${name}\nshots: {here: {right: ${marks[at]!.right} mm, up: ${marks[at]!.up} mm}}\n`);
+  const marks = refereeTrace(
+    layout,
+    nominal(layout),
+    layout.elements.map((_element, at) => (at < 2 ? { A: 0.05, B: 0.08 } : {})),
+    {},
+  );
+  const cells = layout.elements.map(
+    ({ name }, at) => `marks: ${name}\nshots: {here: {right: ${marks[at]!.right} mm, up: ${marks[at]!.up} mm}}\n`,
+  );
   const figure = pathFigure(bookOf([machineText(layout), ...cells].join('---\n')))!;
   layout.elements.forEach((element, at) => {
     const runs = arriving(layout, at);
     const { right, up } = lookAlong(runs);
     const part = figure.parts[at]!;
-    expect([directionVector(part.frame.right), directionVector(part.frame.up)]).toEqual([right.toArray(), up.toArray()].map((axis) => axis.map((value) => expect.closeTo(value, 9))));
+    expect([directionVector(part.frame.right), directionVector(part.frame.up)]).toEqual(
+      [right.toArray(), up.toArray()].map((axis) => axis.map((value) => expect.closeTo(value, 9))),
+    );
     // What the tapes say is where the beam is drawn: readings to half a millimetre leave no more room.
     expect(part.mark!.right).toBeCloseTo(marks[at]!.right, 0);
     expect(part.mark!.up).toBeCloseTo(marks[at]!.up, 0);
     // On the plate: as far beside the middle as on the tape, and in the plate.
     const beside = add(scale(right.toArray(), part.mark!.right), scale(up.toArray(), part.mark!.up));
     const along = directionVector(runs);
-    expect(add(part.met!, scale(along, -dot(along, part.met!)))).toEqual(beside.map((value) => expect.closeTo(value, 9)));
-    if (element.sends !== undefined) expect(dot(part.met!, add(along, scale(directionVector(element.sends), -1)))).toBeCloseTo(0, 9);
+    expect(add(part.met!, scale(along, -dot(along, part.met!)))).toEqual(
+      beside.map((value) => expect.closeTo(value, 9)),
+    );
+    if (element.sends !== undefined)
+      expect(dot(part.met!, add(along, scale(directionVector(element.sends), -1)))).toBeCloseTo(0, 9);
   });
   compare(figure);
 });
@@ -53,7 +69,9 @@ function compare(figure: PathFigure): void {
   const bar = /<path d="M[\d.]+ 8v4h([\d.]+)v-4"[^>]*><\/path><text[^>]*>(\d+) mm/.exec(svg)!.slice(1).map(Number);
   const per = bar[0]! / bar[1]!;
   const axes = [...svg.matchAll(/<path d="([^"]*)"[^>]*stroke-dasharray="9 3 2 3"/g)].map(([, d]) => spots(d!));
-  const beams = [...svg.matchAll(/<g style="stroke:var\(--ink\);?" stroke-width="1.6" fill="none">(.*?)<\/g>/g)].map(([, legs]) => [...legs!.matchAll(/ d="([^"]*)"/g)].map(([, d]) => spots(d!)));
+  const beams = [...svg.matchAll(/<g style="stroke:var\(--ink\);?" stroke-width="1.6" fill="none">(.*?)<\/g>/g)].map(
+    ([, legs]) => [...legs!.matchAll(/ d="([^"]*)"/g)].map(([, d]) => spots(d!)),
+  );
   const offs: readonly Displacement[] = [figure.tube.off, ...figure.parts.map(({ met }) => met!)];
   VIEWS.forEach(([across, upward], view) => {
     offs.forEach((off, k) => {
@@ -76,7 +94,8 @@ function spots(d: string): (readonly [number, number])[] {
 const LOG = after(CENTRED.M1, 'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n');
 
 test('carriages stand where they are asked to, never outside their travel', () => {
-  const legs = (asked: Readonly<Record<string, number>>) => pathFigure(bookOf(LOG), asked)!.carriages.map(({ leg }) => leg);
+  const legs = (asked: Readonly<Record<string, number>>) =>
+    pathFigure(bookOf(LOG), asked)!.carriages.map(({ leg }) => leg);
   const [{ shortest, longest, element }] = pathFigure(bookOf(LOG))!.carriages as [PathFigure['carriages'][number]];
   expect(legs({})[0]).toBe(longest);
   expect(legs({ [element]: 300 })[0]).toBe(300);
@@ -97,17 +116,28 @@ test('clearance is from the edge of the beam to that of the hole, at the worst o
 });
 
 describe('the room in a nozzle behind the lens', () => {
-  const log = (beam: string, nozzle = '{leg: 40 mm, aperture: 4 mm}') => [
-    MACHINE.replace('  fires: left', `  fires: left\n  beam: ${beam}`).replace('focal: 50.8 mm}', `focal: 50.8 mm}\n  nozzle: ${nozzle}`),
-    LIMITS, ...Object.values(CENTRED), 'marks: nozzle\nshots: {here: centre}\n',
-  ].join('---\n');
+  const log = (beam: string, nozzle = '{leg: 40 mm, aperture: 4 mm}') =>
+    [
+      MACHINE.replace('  fires: left', `  fires: left\n  beam: ${beam}`).replace(
+        'focal: 50.8 mm}',
+        `focal: 50.8 mm}\n  nozzle: ${nozzle}`,
+      ),
+      LIMITS,
+      ...Object.values(CENTRED),
+      'marks: nozzle\nshots: {here: centre}\n',
+    ].join('---\n');
   const nozzleOf = (text: string) => pathFigure(bookOf(text))!.parts.find(({ name }) => name === 'nozzle')!;
   /** Radius of the hole less how far off the middle the beam is there, the carriages at one place. */
-  const room = (text: string) => nozzleOf(text).aperture / 2 - Math.hypot(nozzleOf(text).mark!.right, nozzleOf(text).mark!.up);
+  const room = (text: string) =>
+    nozzleOf(text).aperture / 2 - Math.hypot(nozzleOf(text).mark!.right, nozzleOf(text).mark!.up);
 
   test('is that of the focused beam: what is left of it at the worst place, by the complex radius of curvature', () => {
-    const { clearance: { points } } = nozzleOf(log('{diameter: 6 mm, divergence: 3 mrad, M2: 1.2}'));
-    const { clearance: { points: middles } } = nozzleOf(log('{diameter: 6 mm}'));
+    const {
+      clearance: { points },
+    } = nozzleOf(log('{diameter: 6 mm, divergence: 3 mrad, M2: 1.2}'));
+    const {
+      clearance: { points: middles },
+    } = nozzleOf(log('{diameter: 6 mm}'));
     points.forEach(({ leg, now }, k) => {
       // All of the gantry's travel counts where the head stands at `leg`.
       const widths = [130, 690].map((gantry) => focused(90 + gantry + leg + 60, 40));
@@ -121,8 +151,12 @@ describe('the room in a nozzle behind the lens', () => {
 
   /** The same ray transfer as in light.test.ts; a hole drilled beside the lens's middle and the beam off both count. */
   test('is about where the beam passes with the lens fitted, though tape there is shot with it out', () => {
-    const off = log('{diameter: 6 mm}').replace(CENTRED.lens, CENTRED.lens.replaceAll('centre', '1.5 right 0 rear')).replace('{here: centre}\n', '{here: 1.5 right 0 rear}\n');
-    const [lens, nozzle] = ['lens', 'nozzle'].map((name) => pathFigure(bookOf(off))!.parts.find((part) => part.name === name)!);
+    const off = log('{diameter: 6 mm}')
+      .replace(CENTRED.lens, CENTRED.lens.replaceAll('centre', '1.5 right 0 rear'))
+      .replace('{here: centre}\n', '{here: 1.5 right 0 rear}\n');
+    const [lens, nozzle] = ['lens', 'nozzle'].map(
+      (name) => pathFigure(bookOf(off))!.parts.find((part) => part.name === name)!,
+    );
     expect(lens!.mark!.right).toBeGreaterThan(1);
     expect(nozzle!.mark!.right).toBeCloseTo(lens!.mark!.right * (1 - 40 / 50.8), 0);
     expect(nozzle!.mark!.right).toBeLessThan(0.6);
@@ -130,7 +164,8 @@ describe('the room in a nozzle behind the lens', () => {
 
   test('beyond the focus the beam opens again', () => {
     const beam = '{diameter: 6 mm, divergence: 3 mrad, M2: 1.2}';
-    const least = (leg: number) => Math.min(...nozzleOf(log(beam, `{leg: ${leg} mm, aperture: 4 mm}`)).clearance.points.map(({ now }) => now!));
+    const least = (leg: number) =>
+      Math.min(...nozzleOf(log(beam, `{leg: ${leg} mm, aperture: 4 mm}`)).clearance.points.map(({ now }) => now!));
     expect(least(50)).toBeGreaterThan(least(40));
     expect(least(50)).toBeGreaterThan(least(62));
   });

@@ -17,7 +17,15 @@ const LOG = after(CENTRED.M1, FIRST, TURN, SECOND, LATER, THIRD);
 const FIGURE = roundsFigure(bookOf(LOG), 'M2')!;
 
 test('centre is the farthest mark, spread the farthest apart', () => {
-  expect(FIGURE.rounds.map(({ session, round, centre, spread, missed }) => [session, round, centre?.value, spread?.value, missed])).toEqual([
+  expect(
+    FIGURE.rounds.map(({ session, round, centre, spread, missed }) => [
+      session,
+      round,
+      centre?.value,
+      spread?.value,
+      missed,
+    ]),
+  ).toEqual([
     [0, 1, near(Math.hypot(6, 5.5)), near(Math.hypot(4.5, 3.5)), 0],
     [0, 2, undefined, undefined, 1],
     [1, 1, near(1), near(2), 0],
@@ -27,21 +35,41 @@ test('centre is the farthest mark, spread the farthest apart', () => {
 });
 
 test('the last round is what the evaluation says now', () => {
-  const [centre, spread] = bookOf(LOG).evaluation().stations.find(({ name }) => name === 'M2')!.requirements;
-  expect(FIGURE.rounds.at(-1)).toMatchObject({ centre: { value: centre!.value, u: centre!.u }, spread: { value: spread!.value, u: spread!.u } });
+  const [centre, spread] = bookOf(LOG)
+    .evaluation()
+    .stations.find(({ name }) => name === 'M2')!.requirements;
+  expect(FIGURE.rounds.at(-1)).toMatchObject({
+    centre: { value: centre!.value, u: centre!.u },
+    spread: { value: spread!.value, u: spread!.u },
+  });
 });
 
 test('points stand at their value on the scale beside them', () => {
   const svg = toSvg(FIGURE, LOOK);
-  const ticks = [...svg.matchAll(/<text class="small" x="38" y="([\d.]+)" text-anchor="end">([\d.]+)<\/text>/g)].map(([, y, value]) => ({ y: Number(y) - 4, value: Number(value) }));
-  const points = [...svg.matchAll(/<circle class="ink" cx="([\d.]+)" cy="([\d.]+)" r="4"/g)].map(([, x, y]) => ({ x: Number(x), y: Number(y) }));
+  const ticks = [...svg.matchAll(/<text class="small" x="38" y="([\d.]+)" text-anchor="end">([\d.]+)<\/text>/g)].map(
+    ([, y, value]) => ({ y: Number(y) - 4, value: Number(value) }),
+  );
+  const points = [...svg.matchAll(/<circle class="ink" cx="([\d.]+)" cy="([\d.]+)" r="4"/g)].map(([, x, y]) => ({
+    x: Number(x),
+    y: Number(y),
+  }));
   // The centre's chart stands above that of the spread: its scale ends where the next begins at naught.
-  const upper = ticks.slice(0, ticks.findIndex(({ value }, k) => k > 0 && value === 0));
+  const upper = ticks.slice(
+    0,
+    ticks.findIndex(({ value }, k) => k > 0 && value === 0),
+  );
   const [naught, top] = [upper[0]!, upper.at(-1)!];
   const valueAt = (y: number) => naught.value + ((y - naught.y) / (top.y - naught.y)) * (top.value - naught.value);
   const centres = FIGURE.rounds.map(({ centre }) => centre?.value).filter((value) => value !== undefined);
-  expect(points.slice(0, centres.length).map(({ y }) => valueAt(y))).toEqual(centres.map((value) => expect.closeTo(value, 0)));
-  expect(points.slice(0, centres.length).map(({ x }) => x)).toEqual(points.slice(0, centres.length).map(({ x }) => x).toSorted((one, other) => one - other));
+  expect(points.slice(0, centres.length).map(({ y }) => valueAt(y))).toEqual(
+    centres.map((value) => expect.closeTo(value, 0)),
+  );
+  expect(points.slice(0, centres.length).map(({ x }) => x)).toEqual(
+    points
+      .slice(0, centres.length)
+      .map(({ x }) => x)
+      .toSorted((one, other) => one - other),
+  );
 });
 
 test('no such station, nothing shot', () => {

@@ -17,9 +17,15 @@ const [FIGURE] = SHEET.mounts;
 const LOOK = { width: 300, theme: 'light' } as const;
 
 test('what is advised is on the dials', () => {
-  const advised = bookOf(after(CENTRED.M1, ROUND)).evaluation().steps.flatMap((step) => (step.kind === 'turn' ? [[step.part, step.screw, step.turns]] : []));
+  const advised = bookOf(after(CENTRED.M1, ROUND))
+    .evaluation()
+    .steps.flatMap((step) => (step.kind === 'turn' ? [[step.part, step.screw, step.turns]] : []));
   expect(advised.length).toBeGreaterThan(0);
-  expect(SHEET.mounts.flatMap(({ part, screws }) => screws.filter(({ turns }) => turns !== 0).map(({ name, turns }) => [part, name, turns]))).toEqual(advised);
+  expect(
+    SHEET.mounts.flatMap(({ part, screws }) =>
+      screws.filter(({ turns }) => turns !== 0).map(({ name, turns }) => [part, name, turns]),
+    ),
+  ).toEqual(advised);
 });
 
 test('right is right and up is up, as one faces the heads, wherever these are', () => {
@@ -33,25 +39,43 @@ test('right is right and up is up, as one faces the heads, wherever these are', 
 });
 
 test('in is clockwise from the top, out the other way', () => {
-  const arrow = (turns: number) => /translate\(([-\d.]+) ([-\d.]+)\) rotate\(([-\d.]+)\)/.exec(toSvg({ ...FIGURE!, screws: [{ ...FIGURE!.screws[0]!, turns }] }, LOOK))!.slice(1).map(Number);
+  const arrow = (turns: number) =>
+    /translate\(([-\d.]+) ([-\d.]+)\) rotate\(([-\d.]+)\)/
+      .exec(toSvg({ ...FIGURE!, screws: [{ ...FIGURE!.screws[0]!, turns }] }, LOOK))!
+      .slice(1)
+      .map(Number);
   // A quarter in: at three o'clock, heading down; a quarter out: at nine o'clock, heading down too.
   expect(arrow(1 / 4)).toEqual([19.5, -0, 90].map((value) => expect.closeTo(value, 1)));
   expect(arrow(-1 / 4)).toEqual([-19.5, -0, 90].map((value) => expect.closeTo(value, 1)));
-  expect(toSvg(FIGURE!, LOOK)).toMatch(/A \(upper left\): out 5\/16, anticlockwise; 13\.5 mm at the rim[^]*B \(lower right\): in 1\/4, clockwise; 11 mm at the rim/);
+  expect(toSvg(FIGURE!, LOOK)).toMatch(
+    /A \(upper left\): out 5\/16, anticlockwise; 13\.5 mm at the rim[^]*B \(lower right\): in 1\/4, clockwise; 11 mm at the rim/,
+  );
 });
 
 test('with a left-hand thread in is drawn and called anticlockwise', () => {
-  const arrow = (turns: number) => /translate\(([-\d.]+) ([-\d.]+)\) rotate\(([-\d.]+)\)/.exec(toSvg({ ...FIGURE!, hand: 'left', screws: [{ ...FIGURE!.screws[0]!, turns }] }, LOOK))!.slice(1).map(Number);
+  const arrow = (turns: number) =>
+    /translate\(([-\d.]+) ([-\d.]+)\) rotate\(([-\d.]+)\)/
+      .exec(toSvg({ ...FIGURE!, hand: 'left', screws: [{ ...FIGURE!.screws[0]!, turns }] }, LOOK))!
+      .slice(1)
+      .map(Number);
   expect(arrow(1 / 4)).toEqual([-19.5, -0, 90].map((value) => expect.closeTo(value, 1)));
   expect(arrow(-1 / 4)).toEqual([19.5, -0, 90].map((value) => expect.closeTo(value, 1)));
   const text = after(CENTRED.M1, ROUND).replace('thread: M4', 'thread: M4 LH');
   const [drawn] = sheetOf(bookOf(text), {})!.mounts;
-  expect(toSvg(drawn!, LOOK)).toMatch(/A \(upper left\): out 5\/16, clockwise: left-hand thread; 13\.5 mm at the rim[^]*B \(lower right\): in 1\/4, anticlockwise: left-hand thread; 11 mm at the rim/);
+  expect(toSvg(drawn!, LOOK)).toMatch(
+    /A \(upper left\): out 5\/16, clockwise: left-hand thread; 13\.5 mm at the rim[^]*B \(lower right\): in 1\/4, anticlockwise: left-hand thread; 11 mm at the rim/,
+  );
 });
 
 test('a mount whose places nobody has written down is drawn in a row, and says so', () => {
   const { place: _, moves: __, ...bare } = FIGURE!.screws[0]!;
-  const unknown: ScrewsFigure = { ...FIGURE!, screws: [{ ...bare, name: 'top', turns: 0.125 }, { ...bare, name: 'side', turns: 0 }] };
+  const unknown: ScrewsFigure = {
+    ...FIGURE!,
+    screws: [
+      { ...bare, name: 'top', turns: 0.125 },
+      { ...bare, name: 'side', turns: 0 },
+    ],
+  };
   const dials = dialsOf(unknown);
   expect(dials['top']!.y).toBe(dials['side']!.y);
   expect(toSvg(unknown, LOOK)).toContain('nobody has written down where it bears');
@@ -66,7 +90,13 @@ test(`what an eighth of a turn does is what a world of planes and rays does, in 
       if (element.sends === undefined) return;
       const figure = screwsFigure(book, element.name, 'lens', [])!;
       for (const { name, moves } of figure.screws) {
-        const world = (turns: number) => refereeTrace(layout, nominal(layout), layout.elements.map((_, at) => (at === index ? { [name]: turns } : {})), {}).at(-1)!;
+        const world = (turns: number) =>
+          refereeTrace(
+            layout,
+            nominal(layout),
+            layout.elements.map((_, at) => (at === index ? { [name]: turns } : {})),
+            {},
+          ).at(-1)!;
         const [still, turned] = [world(0), world(1 / 8)];
         expect(moves!.right, `${pathOf(layout)} ${element.name} ${name}`).toBeCloseTo(turned.right - still.right, 1);
         expect(moves!.up, `${pathOf(layout)} ${element.name} ${name}`).toBeCloseTo(turned.up - still.up, 1);
@@ -82,6 +112,10 @@ test('the picture is as it was', () => golden('screws', toSvg(FIGURE!, LOOK)));
 
 /** Middles of the dials by the names on them. */
 function dialsOf(figure: ScrewsFigure): Record<string, { x: number; y: number }> {
-  const found = [...toSvg(figure, LOOK).matchAll(/<g transform="translate\(([\d.]+) ([\d.]+)\)"><circle r="27".*?<text class="name" y="4" text-anchor="middle">(\w+)</g)];
+  const found = [
+    ...toSvg(figure, LOOK).matchAll(
+      /<g transform="translate\(([\d.]+) ([\d.]+)\)"><circle r="27".*?<text class="name" y="4" text-anchor="middle">(\w+)</g,
+    ),
+  ];
   return Object.fromEntries(found.map(([, x, y, name]) => [name, { x: Number(x), y: Number(y) }]));
 }

@@ -7,12 +7,14 @@ import { CENTRED } from '../alignment/log.ts';
 import { after, bookOf } from '../language/workbook.ts';
 import { golden } from './golden.ts';
 
-const BOOK = bookOf(after(
-  CENTRED.M1,
-  'marks: M2\nshots: {near: 1.5 right 0.5 up, far: 9 right 3 down}\n',
-  'adjust: M1\nturn: {A: in 1/8}\n',
-  'marks: M2\nshots: {near: 1.5 right 0 up, far: none}\n',
-));
+const BOOK = bookOf(
+  after(
+    CENTRED.M1,
+    'marks: M2\nshots: {near: 1.5 right 0.5 up, far: 9 right 3 down}\n',
+    'adjust: M1\nturn: {A: in 1/8}\n',
+    'marks: M2\nshots: {near: 1.5 right 0 up, far: none}\n',
+  ),
+);
 const FIGURE = targetFigure(BOOK, 'M2')!;
 const SHEET = { width: 320, theme: 'light' } as const;
 
@@ -25,7 +27,9 @@ test('every round of the session is on it, and each mark says where it stands in
   for (const { cell, path } of [...FIGURE.marks, ...FIGURE.missed]) {
     const { entry } = BOOK.workbook.entries.find((one) => one.cell === cell)!;
     const { start, end } = entry.spans[path]!;
-    expect(BOOK.text.slice(BOOK.split.cells[cell]!.start + start, BOOK.split.cells[cell]!.start + end)).toMatch(/right|none/);
+    expect(BOOK.text.slice(BOOK.split.cells[cell]!.start + start, BOOK.split.cells[cell]!.start + end)).toMatch(
+      /right|none/,
+    );
   }
   expect(FIGURE.missed.map(({ place }) => FIGURE.places[place]!.full)).toEqual(['gantry far from M1 (front)']);
 });
@@ -33,11 +37,17 @@ test('every round of the session is on it, and each mark says where it stands in
 test('a round before is shown as it was then, with nothing of what came after', () => {
   const first = targetFigure(BOOK, 'M2', { round: 1 })!;
   expect([first.round, first.rounds, first.missed, first.expected]).toEqual([1, 2, [], []]);
-  expect(first.marks.map(({ right, up }) => [right, up])).toEqual([[1.5, 0.5], [9, -3]]);
+  expect(first.marks.map(({ right, up }) => [right, up])).toEqual([
+    [1.5, 0.5],
+    [9, -3],
+  ]);
 });
 
 test('of a session with many rounds the last are drawn, each with its own number', () => {
-  const rounds = Array.from({ length: 40 }, (_, k) => [`marks: M2\nshots: {near: ${k % 7} right 0 up}\n`, 'adjust: M1\nturn: {A: in 1/8}\n']).flat();
+  const rounds = Array.from({ length: 40 }, (_, k) => [
+    `marks: M2\nshots: {near: ${k % 7} right 0 up}\n`,
+    'adjust: M1\nturn: {A: in 1/8}\n',
+  ]).flat();
   const book = bookOf(after('session: earlier\n', CENTRED.M2, 'session: today\n', ...rounds));
   const { marks, ...all } = targetFigure(book, 'M2')!;
   expect([all.first, all.round, all.rounds]).toEqual([17, 40, 40]);
@@ -45,7 +55,9 @@ test('of a session with many rounds the last are drawn, each with its own number
   expect(targetFigure(book, 'M2', { round: 20 })).toMatchObject({ round: 20, rounds: 40 });
   expect(targetFigure(book, 'M2', { round: 3 })).toMatchObject({ round: 40 });
   expect(toSvg(targetFigure(book, 'M2')!, SHEET)).not.toContain('as found');
-  expect(roundsFigure(book, 'M2')!.rounds.map(({ round }) => round)).toEqual(Array.from({ length: 12 }, (_, k) => 29 + k));
+  expect(roundsFigure(book, 'M2')!.rounds.map(({ round }) => round)).toEqual(
+    Array.from({ length: 12 }, (_, k) => 29 + k),
+  );
 });
 
 test('a mark on paper is as far from the middle as on the tape, in both views', () => {
@@ -68,7 +80,14 @@ test('a mark far outside stays in the picture, in its direction', () => {
 test('the next marks are drawn where the evaluation expects them', () => {
   const { expected } = BOOK.evaluation();
   const { expected: drawn, places } = targetFigure(BOOK, expected[0]!.station)!;
-  expect(drawn.map(({ right, up, ellipse, place }) => ({ at: places[place]!.brief, right, up, ellipse }))).toEqual(expected.map(({ at, right, up, ellipse }) => ({ at: typeof at === 'number' ? `at ${at} mm` : `${at} (front)`, right, up, ellipse })));
+  expect(drawn.map(({ right, up, ellipse, place }) => ({ at: places[place]!.brief, right, up, ellipse }))).toEqual(
+    expected.map(({ at, right, up, ellipse }) => ({
+      at: typeof at === 'number' ? `at ${at} mm` : `${at} (front)`,
+      right,
+      up,
+      ellipse,
+    })),
+  );
 });
 
 test('places are told apart by letter and shape, not by colour alone; what is no longer true is hollow', () => {
@@ -84,7 +103,14 @@ test('places are told apart by letter and shape, not by colour alone; what is no
 
 const ONE_WAY = [
   bookOf(after(CENTRED.M1, 'marks: M2\nshots: {near: 1.5 right, far: 2 down}\n')),
-  bookOf(after(CENTRED.M1, CENTRED.M2, CENTRED.M3, 'marks: lens\nshots:\n  - {at: here, mark: 1 front}\n  - {at: here, with: {M2: far, M3: far}, mark: 1 left 2 front}\n')),
+  bookOf(
+    after(
+      CENTRED.M1,
+      CENTRED.M2,
+      CENTRED.M3,
+      'marks: lens\nshots:\n  - {at: here, mark: 1 front}\n  - {at: here, with: {M2: far, M3: far}, mark: 1 left 2 front}\n',
+    ),
+  ),
 ] as const;
 
 test('of a mark that was read one way only the line is drawn on which it lies, and what is missing is said', () => {
@@ -95,12 +121,18 @@ test('of a mark that was read one way only the line is drawn on which it lies, a
     { read: 'up', value: -1, age: 'fresh' },
   ]);
   expect([m2.marks, lens.marks.map(({ right, up }) => [right, up])]).toEqual([[], [[-1, -2]]]);
-  expect(targetInWords(m2)).toContain('gantry near M1 (rear): 1.5 right (machine left) mm, up or down not read; gantry far from M1 (front): 2 down mm, left or right not read.');
+  expect(targetInWords(m2)).toContain(
+    'gantry near M1 (rear): 1.5 right (machine left) mm, up or down not read; gantry far from M1 (front): 2 down mm, left or right not read.',
+  );
   expect(m2.words).toBe('incomplete, not shot at every place');
   expect(targetInWords(lens)).toContain('1 front mm, left or right not read');
   for (const behind of [false, true]) {
     const scale = tapeScale(m2, 320, behind);
-    const [across, upward] = [...toSvg(m2, { ...SHEET, behind }).matchAll(/<path d="M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)"[^>]*stroke-width="1.5"/g)].map((found) => found.slice(1).map(Number));
+    const [across, upward] = [
+      ...toSvg(m2, { ...SHEET, behind }).matchAll(
+        /<path d="M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)"[^>]*stroke-width="1.5"/g,
+      ),
+    ].map((found) => found.slice(1).map(Number));
     expect((across![0]! - scale.middle.x) / scale.per).toBeCloseTo(behind ? -1.5 : 1.5, 1);
     expect(across![2]).toBe(across![0]);
     expect((upward![1]! - scale.middle.y) / scale.per).toBeCloseTo(2, 1);
@@ -116,11 +148,15 @@ test('where nobody knows where the next mark will come, nothing of that leaves t
   const dashed = /<path d="([^"]*)" stroke-dasharray="4 2"/.exec(svg)![1]!;
   const spots = dashed.match(/-?[\d.]+,-?[\d.]+/g)!.map((spot) => spot.split(',').map(Number));
   expect(spots.length).toBeGreaterThan(5);
-  for (const [x, y] of spots) expect(Math.hypot(x! - scale.middle.x, y! - scale.middle.y)).toBeLessThan(scale.radius + 0.2);
+  for (const [x, y] of spots)
+    expect(Math.hypot(x! - scale.middle.x, y! - scale.middle.y)).toBeLessThan(scale.radius + 0.2);
 });
 
 test('a beam that the hole cuts is shown, and how much of it', () => {
-  const cut = (right: number) => toSvg(changed({ beam: 8, marks: [{ ...FIGURE.marks[0]!, age: 'fresh', right, up: 0 }] }), SHEET).match(/<path d="([^"]*)" fill-rule="evenodd"/)?.[1];
+  const cut = (right: number) =>
+    toSvg(changed({ beam: 8, marks: [{ ...FIGURE.marks[0]!, age: 'fresh', right, up: 0 }] }), SHEET).match(
+      /<path d="([^"]*)" fill-rule="evenodd"/,
+    )?.[1];
   expect(cut(0)).toBeUndefined();
   expect(cut(5.9)).toBeUndefined();
   expect(cut(7)).toMatch(/^M.*A.*A.*z$/);
@@ -128,11 +164,22 @@ test('a beam that the hole cuts is shown, and how much of it', () => {
 });
 
 test('those who do not see it are told the same', () => {
-  expect(targetInWords(FIGURE)).toMatch(/^Tape on M2: outside, under 1 % sure to be within\. The hole is 20 mm wide, marks are allowed 2 mm from its middle\. Round 2 of 2\. gantry near M1 \(rear\): 1\.5 right \(machine left\) mm\. gantry far from M1 \(front\): no mark, the beam missed the tape\./);
+  expect(targetInWords(FIGURE)).toMatch(
+    /^Tape on M2: outside, under 1 % sure to be within\. The hole is 20 mm wide, marks are allowed 2 mm from its middle\. Round 2 of 2\. gantry near M1 \(rear\): 1\.5 right \(machine left\) mm\. gantry far from M1 \(front\): no mark, the beam missed the tape\./,
+  );
 });
 
 test('nothing of the user’s gets out of its text', () => {
-  const svg = toSvg(changed({ station: '<script>', places: [{ brief: '"><x', full: '&<' }, { brief: 'b', full: 'b' }] }), SHEET);
+  const svg = toSvg(
+    changed({
+      station: '<script>',
+      places: [
+        { brief: '"><x', full: '&<' },
+        { brief: 'b', full: 'b' },
+      ],
+    }),
+    SHEET,
+  );
   expect(svg).not.toContain('<script>');
   expect(svg).not.toContain('"><x');
 });
@@ -141,12 +188,18 @@ test.each([
   ['two rounds, one missed', FIGURE, false],
   ['two rounds, from behind', FIGURE, true],
   ['as found', targetFigure(BOOK, 'M2', { round: 1 })!, false],
-  ['a lens, in the machine’s words', targetFigure(bookOf(after(CENTRED.M1, CENTRED.M2, CENTRED.M3, CENTRED.lens)), 'lens')!, false],
+  [
+    'a lens, in the machine’s words',
+    targetFigure(bookOf(after(CENTRED.M1, CENTRED.M2, CENTRED.M3, CENTRED.lens)), 'lens')!,
+    false,
+  ],
   ['read one way', targetFigure(ONE_WAY[0], 'M2')!, false],
   ['read one way, from behind', targetFigure(ONE_WAY[0], 'M2')!, true],
   ['a lens read one way', targetFigure(ONE_WAY[1], 'lens')!, false],
   ['nothing shot', targetFigure(bookOf(after()), 'M3')!, false],
-] as const)('%s: the picture is as it was', (name, figure, behind) => golden(name, toSvg(figure, { ...SHEET, behind })));
+] as const)('%s: the picture is as it was', (name, figure, behind) =>
+  golden(name, toSvg(figure, { ...SHEET, behind })),
+);
 
 function changed(part: Partial<TargetFigure>): TargetFigure {
   return { ...FIGURE, ...part };

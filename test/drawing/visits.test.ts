@@ -8,7 +8,11 @@ import { after, bookOf } from '../language/workbook.ts';
 import { golden } from './golden.ts';
 
 const LOOK = { width: 320, theme: 'light' } as const;
-const visit = (date: string | undefined, ...cells: string[]) => [`session: look\n${date === undefined ? '' : `date: ${date}\n`}`, CENTRED.M1, ...cells];
+const visit = (date: string | undefined, ...cells: string[]) => [
+  `session: look\n${date === undefined ? '' : `date: ${date}\n`}`,
+  CENTRED.M1,
+  ...cells,
+];
 const m2 = (near: string, far: string) => `marks: M2\nshots: {near: ${near}, far: ${far}}\n`;
 const TURN = 'adjust: M1\nturn: {B: in 1/16}\n';
 const figureOf = (...cells: string[]) => visitsFigure(bookOf(after(...cells)), 'M2')!;
@@ -22,7 +26,12 @@ const FIGURE = figureOf(
 test('centre is the farthest mark, spread the farthest apart; as found is first, as left last', () => {
   expect(FIGURE.visits).toMatchObject([
     { session: 1, left: { date: '2026-01-01', centre: { value: 0.5 }, spread: { value: 0.5 } } },
-    { session: 2, from: 0, found: { centre: { value: 1.5 }, spread: { value: 1.5 } }, left: { centre: { value: Math.SQRT1_2 } } },
+    {
+      session: 2,
+      from: 0,
+      found: { centre: { value: 1.5 }, spread: { value: 1.5 } },
+      left: { centre: { value: Math.SQRT1_2 } },
+    },
     { session: 3, from: 1, left: { centre: { value: Math.SQRT1_2 } } },
   ]);
   expect(FIGURE.limits).toEqual({ centre: 2, spread: 1.5 });
@@ -40,21 +49,41 @@ test.each([
 describe('on paper', () => {
   const svg = toSvg(FIGURE, LOOK);
   const numbers = (text: string) => [...text.matchAll(/-?\d+(?:\.\d+)?/g)].map(Number);
-  const axis = [...svg.matchAll(/<text class="small" x="38" y="([\d.]+)" text-anchor="end">([\d.]+)<\/text>/g)].map(([, y, value]) => ({ y: Number(y) - 4, value: Number(value) }));
+  const axis = [...svg.matchAll(/<text class="small" x="38" y="([\d.]+)" text-anchor="end">([\d.]+)<\/text>/g)].map(
+    ([, y, value]) => ({ y: Number(y) - 4, value: Number(value) }),
+  );
   // The centre's chart stands above that of the spread: its scale ends where the next begins at naught.
-  const upper = axis.slice(0, axis.findIndex(({ value }, k) => k > 0 && value === 0));
-  const valueAt = (y: number) => upper[0]!.value + ((y - upper[0]!.y) / (upper.at(-1)!.y - upper[0]!.y)) * (upper.at(-1)!.value - upper[0]!.value);
-  const bars = [...svg.matchAll(/<path class="ink" d="(M[\d.]+ [\d.]+V[\d.]+M[^"]*h5[^"]*h5)"/g)].map(([, d]) => numbers(d!)).map(([x, top, bottom]) => ({ x: x!, top: valueAt(top!), bottom: valueAt(bottom!) }));
+  const upper = axis.slice(
+    0,
+    axis.findIndex(({ value }, k) => k > 0 && value === 0),
+  );
+  const valueAt = (y: number) =>
+    upper[0]!.value + ((y - upper[0]!.y) / (upper.at(-1)!.y - upper[0]!.y)) * (upper.at(-1)!.value - upper[0]!.value);
+  const bars = [...svg.matchAll(/<path class="ink" d="(M[\d.]+ [\d.]+V[\d.]+M[^"]*h5[^"]*h5)"/g)]
+    .map(([, d]) => numbers(d!))
+    .map(([x, top, bottom]) => ({ x: x!, top: valueAt(top!), bottom: valueAt(bottom!) }));
 
   test('bars hold 95 % of what reading leaves, around the value', () => {
-    const { visits: [one, two, three] } = FIGURE;
+    const {
+      visits: [one, two, three],
+    } = FIGURE;
     const wanted = [one!.left, two!.found!, two!.left, three!.left].map(({ centre }) => centre!);
-    expect(bars.slice(0, 4).map(({ top }) => top)).toEqual(wanted.map(({ value, u }) => expect.closeTo(value + 1.96 * u, 1)));
-    expect(bars.slice(0, 4).map(({ bottom }) => bottom)).toEqual(wanted.map(({ value, u }) => expect.closeTo(Math.max(0, value - 1.96 * u), 1)));
+    expect(bars.slice(0, 4).map(({ top }) => top)).toEqual(
+      wanted.map(({ value, u }) => expect.closeTo(value + 1.96 * u, 1)),
+    );
+    expect(bars.slice(0, 4).map(({ bottom }) => bottom)).toEqual(
+      wanted.map(({ value, u }) => expect.closeTo(Math.max(0, value - 1.96 * u), 1)),
+    );
   });
 
   test('visits stand by their days, and the foretold end by its own', () => {
-    const labelled = Object.fromEntries([...svg.matchAll(/<text class="small(?: name)?" x="([\d.]+)" y="[\d.]+" text-anchor="middle">(\d{4}-\d\d-\d\d)</g)].map(([, x, day]) => [day!, Number(x)]));
+    const labelled = Object.fromEntries(
+      [
+        ...svg.matchAll(
+          /<text class="small(?: name)?" x="([\d.]+)" y="[\d.]+" text-anchor="middle">(\d{4}-\d\d-\d\d)</g,
+        ),
+      ].map(([, x, day]) => [day!, Number(x)]),
+    );
     const [first, last, end] = ['2026-01-01', '2026-05-01', FIGURE.ahead.at(-1)!.on];
     const perDay = (labelled[last]! - labelled[first]!) / daysBetween(first, last);
     expect(labelled[end]! - labelled[last]!).toBeCloseTo(perDay * daysBetween(last, end), 0);
@@ -71,14 +100,24 @@ describe('on paper', () => {
   });
 
   test('lines join what nobody moved in between, and only that', () => {
-    const lines = (figure: VisitsFigure) => toSvg(figure, LOOK).match(/<path class="ink" d="M[\d.]+ [\d.]+L[\d.]+ [\d.]+" stroke-width="1.2"/g) ?? [];
+    const lines = (figure: VisitsFigure) =>
+      toSvg(figure, LOOK).match(/<path class="ink" d="M[\d.]+ [\d.]+L[\d.]+ [\d.]+" stroke-width="1.2"/g) ?? [];
     expect(lines(FIGURE)).toHaveLength(4);
-    expect(lines(figureOf(...visit('2026-01-01', m2('centre', 'centre')), 'event: moved\n', ...visit('2026-03-02', m2('centre', 'centre'))))).toHaveLength(0);
+    expect(
+      lines(
+        figureOf(
+          ...visit('2026-01-01', m2('centre', 'centre')),
+          'event: moved\n',
+          ...visit('2026-03-02', m2('centre', 'centre')),
+        ),
+      ),
+    ).toHaveLength(0);
   });
 });
 
 describe('what is foretold', () => {
-  const ahead = (...far: string[]) => figureOf(...far.flatMap((mark, k) => visit(`2026-0${2 * k + 1}-01`, m2('centre', mark))));
+  const ahead = (...far: string[]) =>
+    figureOf(...far.flatMap((mark, k) => visit(`2026-0${2 * k + 1}-01`, m2('centre', mark))));
   const drifting = ahead('centre', '0.5 right 0 up', '1 right 0 up');
 
   test('ends on the day on which the limit is not kept surely enough, with its upper edge on the limit', () => {
@@ -96,8 +135,21 @@ describe('what is foretold', () => {
 
   test.each([
     ['one interval', ahead('centre', '0.5 right 0 up'), 'No forecast: one interval is no trend.'],
-    ['no dates', figureOf(...['centre', '0.5 right 0 up', '1 right 0 up'].flatMap((mark) => visit(undefined, m2('centre', mark)))), 'No forecast: the sessions have no dates'],
-    ['moved since', figureOf(...['centre', '0.5 right 0 up', '1 right 0 up'].flatMap((mark, k) => visit(`2026-0${2 * k + 1}-01`, m2('centre', mark))), TURN), 'No forecast: it was moved after its last marks.'],
+    [
+      'no dates',
+      figureOf(...['centre', '0.5 right 0 up', '1 right 0 up'].flatMap((mark) => visit(undefined, m2('centre', mark)))),
+      'No forecast: the sessions have no dates',
+    ],
+    [
+      'moved since',
+      figureOf(
+        ...['centre', '0.5 right 0 up', '1 right 0 up'].flatMap((mark, k) =>
+          visit(`2026-0${2 * k + 1}-01`, m2('centre', mark)),
+        ),
+        TURN,
+      ),
+      'No forecast: it was moved after its last marks.',
+    ],
   ])('nothing, and why: %s', (_, figure, told) => {
     expect(figure.ahead).toEqual([]);
     expect(figure.told).toContain(told);
@@ -108,12 +160,18 @@ describe('what is foretold', () => {
 });
 
 test('without dates visits follow one another by their numbers', () => {
-  const svg = toSvg(figureOf(...['centre', '0.5 right 0 up'].flatMap((mark) => visit(undefined, m2('centre', mark)))), LOOK);
+  const svg = toSvg(
+    figureOf(...['centre', '0.5 right 0 up'].flatMap((mark) => visit(undefined, m2('centre', mark)))),
+    LOOK,
+  );
   expect([...svg.matchAll(/text-anchor="middle">([^<]+)</g)].map(([, text]) => text)).toEqual(['1', '2']);
 });
 
 test('dates that run backwards are not drawn as if they ran on', () => {
-  const svg = toSvg(figureOf(...visit('2026-05-01', m2('centre', 'centre')), ...visit('2026-01-01', m2('centre', 'centre'))), LOOK);
+  const svg = toSvg(
+    figureOf(...visit('2026-05-01', m2('centre', 'centre')), ...visit('2026-01-01', m2('centre', 'centre'))),
+    LOOK,
+  );
   expect([...svg.matchAll(/text-anchor="middle">([^<]+)</g)].map(([, text]) => text)).toEqual(['1', '2']);
 });
 

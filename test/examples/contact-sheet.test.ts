@@ -9,7 +9,16 @@ import { chromium, type Browser, type Page } from 'playwright-core';
 import { h } from 'preact';
 import { renderToString } from 'preact-render-to-string';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { PathTable, RoundsTable, ScrewsTable, TargetTable, THEMES, toSvg, type Figure, type ThemeName } from '../../src/drawing/index.ts';
+import {
+  PathTable,
+  RoundsTable,
+  ScrewsTable,
+  TargetTable,
+  THEMES,
+  toSvg,
+  type Figure,
+  type ThemeName,
+} from '../../src/drawing/index.ts';
 import { pathFigure, roundsFigure, sheetOf, targetFigure, visitsFigure } from '../../src/language/index.ts';
 import { CENTRED } from '../alignment/log.ts';
 import { after, bookOf } from '../language/workbook.ts';
@@ -23,11 +32,22 @@ const read = (name: string) => readFileSync(join('examples', `${name}.alignbook.
 const BORROWED = { 'machines/bollard.alignbook.yaml': read('machines/bollard') };
 
 /** Marks of which one part alone was read. */
-const ONE_WAY = after(CENTRED.M1, 'marks: M2\nshots: {near: 1.5 right, far: 2 down}\n', 'marks: M3\nshots:\n  - {at: near, mark: 0 right}\n  - {at: far, with: {M2: far}, mark: 0.5 left}\n', 'marks: lens\nshots:\n  - {at: here, mark: 1 rear}\n  - {at: here, with: {M2: far, M3: far}, mark: 1 left 2 front}\n', 'adjust: M3\nturn: {A: in 1/8}\n');
+const ONE_WAY = after(
+  CENTRED.M1,
+  'marks: M2\nshots: {near: 1.5 right, far: 2 down}\n',
+  'marks: M3\nshots:\n  - {at: near, mark: 0 right}\n  - {at: far, with: {M2: far}, mark: 0.5 left}\n',
+  'marks: lens\nshots:\n  - {at: here, mark: 1 rear}\n  - {at: here, with: {M2: far, M3: far}, mark: 1 left 2 front}\n',
+  'adjust: M3\nturn: {A: in 1/8}\n',
+);
 /** Turns that are told by the rim as well. */
 const TURNS = after(CENTRED.M1, 'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n');
 const EXAMPLES: Readonly<Record<string, string>> = {
-  ...Object.fromEntries(['1-full-service', '2-new-tube', '3-unknown-mount', '4-inches', '5-missed', '6-through-the-year'].map((name) => [name, read(name)])),
+  ...Object.fromEntries(
+    ['1-full-service', '2-new-tube', '3-unknown-mount', '4-inches', '5-missed', '6-through-the-year'].map((name) => [
+      name,
+      read(name),
+    ]),
+  ),
   'read-one-way': ONE_WAY,
   'screws-with-a-rim': TURNS,
 };
@@ -40,7 +60,11 @@ function figuresOf(name: string): Figure[] {
     const book = bookOf(text, BORROWED);
     const stations = book.evaluation().stations.map((station) => station.name);
     return [
-      ...stations.flatMap((station) => [targetFigure(book, station)!, roundsFigure(book, station)!, visitsFigure(book, station)!]),
+      ...stations.flatMap((station) => [
+        targetFigure(book, station)!,
+        roundsFigure(book, station)!,
+        visitsFigure(book, station)!,
+      ]),
       ...(sheetOf(book, {})?.mounts ?? []),
       pathFigure(book)!,
     ];
@@ -49,12 +73,17 @@ function figuresOf(name: string): Figure[] {
 
 function tableOf(figure: Figure): string {
   switch (figure.kind) {
-    case 'target': return renderToString(h(TargetTable, { figure }));
-    case 'screws': return renderToString(h(ScrewsTable, { figure }));
-    case 'rounds': return renderToString(h(RoundsTable, { figure }));
-    case 'path': return renderToString(h(PathTable, { figure }));
+    case 'target':
+      return renderToString(h(TargetTable, { figure }));
+    case 'screws':
+      return renderToString(h(ScrewsTable, { figure }));
+    case 'rounds':
+      return renderToString(h(RoundsTable, { figure }));
+    case 'path':
+      return renderToString(h(PathTable, { figure }));
     // Its numbers are the record's own tables.
-    case 'visits': return '';
+    case 'visits':
+      return '';
   }
 }
 
@@ -73,19 +102,25 @@ beforeAll(async () => {
 afterAll(() => browser.close());
 
 let looked = 0;
-test.each(Object.keys(EXAMPLES).flatMap((name) => (Object.keys(THEMES) as ThemeName[]).map((theme) => [name, theme] as const)))('%s, %s', async (name, theme) => {
-  const page = await browser.newPage({ viewport: { width: 1600, height: 900 } });
-  const html = pageOf(figuresOf(name), theme);
-  writeFileSync(join(OUT, `${name}-${theme}.html`), html);
-  await page.setContent(html);
-  await page.screenshot({ path: join(OUT, `${name}-${theme}.png`), fullPage: true });
-  looked += await page.locator('svg').count();
-  expect(await collisions(page)).toEqual([]);
-  await page.evaluate(axe.source);
-  const { violations } = await page.evaluate(() => (globalThis as unknown as { axe: typeof axe }).axe.run());
-  expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html ?? ''}`)).toEqual([]);
-  await page.close();
-}, 120_000);
+test.each(
+  Object.keys(EXAMPLES).flatMap((name) => (Object.keys(THEMES) as ThemeName[]).map((theme) => [name, theme] as const)),
+)(
+  '%s, %s',
+  async (name, theme) => {
+    const page = await browser.newPage({ viewport: { width: 1600, height: 900 } });
+    const html = pageOf(figuresOf(name), theme);
+    writeFileSync(join(OUT, `${name}-${theme}.html`), html);
+    await page.setContent(html);
+    await page.screenshot({ path: join(OUT, `${name}-${theme}.png`), fullPage: true });
+    looked += await page.locator('svg').count();
+    expect(await collisions(page)).toEqual([]);
+    await page.evaluate(axe.source);
+    const { violations } = await page.evaluate(() => (globalThis as unknown as { axe: typeof axe }).axe.run());
+    expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html ?? ''}`)).toEqual([]);
+    await page.close();
+  },
+  120_000,
+);
 
 test('all were looked at', () => {
   console.log(`${looked} figures looked at`);
@@ -94,16 +129,35 @@ test('all were looked at', () => {
 
 /** Written words that lie on others by more than a pixel, or leave their picture. Letters in signs may lie on one another: so do the marks. */
 function collisions(page: Page): Promise<string[]> {
-  return page.evaluate(() => [...document.querySelectorAll('svg.figure')].flatMap((svg) => {
-    const paper = svg.getBoundingClientRect();
-    const words = [...svg.querySelectorAll('text:not(.letter)')].map((text) => ({ text: text.textContent, box: text.getBoundingClientRect() }));
-    const title = svg.getAttribute('aria-label') ?? '';
-    const out = words.filter(({ box }) => box.left < paper.left - 1 || box.right > paper.right + 1 || box.top < paper.top - 1 || box.bottom > paper.bottom + 1);
-    const on = words.flatMap((one, k) => words.slice(0, k).filter(({ box }) => {
-      const across = Math.min(one.box.right, box.right) - Math.max(one.box.left, box.left);
-      const upward = Math.min(one.box.bottom, box.bottom) - Math.max(one.box.top, box.top);
-      return across > 1 && upward > 3;
-    }).map((other) => `${other.text} / ${one.text}`));
-    return [...out.map(({ text }) => `${title} (${paper.width}): leaves the picture: ${text}`), ...on.map((what) => `${title} (${paper.width}): ${what}`)];
-  }));
+  return page.evaluate(() =>
+    [...document.querySelectorAll('svg.figure')].flatMap((svg) => {
+      const paper = svg.getBoundingClientRect();
+      const words = [...svg.querySelectorAll('text:not(.letter)')].map((text) => ({
+        text: text.textContent,
+        box: text.getBoundingClientRect(),
+      }));
+      const title = svg.getAttribute('aria-label') ?? '';
+      const out = words.filter(
+        ({ box }) =>
+          box.left < paper.left - 1 ||
+          box.right > paper.right + 1 ||
+          box.top < paper.top - 1 ||
+          box.bottom > paper.bottom + 1,
+      );
+      const on = words.flatMap((one, k) =>
+        words
+          .slice(0, k)
+          .filter(({ box }) => {
+            const across = Math.min(one.box.right, box.right) - Math.max(one.box.left, box.left);
+            const upward = Math.min(one.box.bottom, box.bottom) - Math.max(one.box.top, box.top);
+            return across > 1 && upward > 3;
+          })
+          .map((other) => `${other.text} / ${one.text}`),
+      );
+      return [
+        ...out.map(({ text }) => `${title} (${paper.width}): leaves the picture: ${text}`),
+        ...on.map((what) => `${title} (${paper.width}): ${what}`),
+      ];
+    }),
+  );
 }

@@ -24,18 +24,56 @@ interface Expected {
 }
 
 const EXPECTED: Readonly<Record<string, Expected>> = {
-  '1-full-service.alignbook.yaml': { codes: [], verdict: 'within', steps: [], states: 'M1 within, M2 within, M3 within, lens within' },
-  '2-new-tube.alignbook.yaml': { codes: [], verdict: 'within', steps: [], states: 'M1 within, M2 within, M3 within, lens within' },
-  '3-unknown-mount.alignbook.yaml': { codes: [], verdict: 'within', steps: [], states: 'rear within, bridge within, carriage within, lens unlimited' },
-  '4-inches.alignbook.yaml': { codes: ['mark.crescent'], verdict: 'continue', steps: ['shoot lens here/M2=near/M3=near here/M2=far/M3=far'], states: 'M1 within, M2 within, M3 within, lens unread, nozzle unlimited' },
-  '5-missed.alignbook.yaml': { codes: [], verdict: 'continue', steps: ['shoot M2 220'], states: 'M1 within, M2 outside, M3 unread, lens unread, nozzle unlimited' },
-  '6-through-the-year.alignbook.yaml': { codes: [], verdict: 'continue', steps: ['shoot M3 near/M2=near far/M2=far'], states: 'M1 within, M2 within, M3 unread, lens unread, nozzle unlimited' },
-  'machines/bollard.alignbook.yaml': { codes: [], verdict: 'continue', steps: ['shoot M1 here'], states: 'M1 unread, M2 unread, M3 unread, lens unread, nozzle unlimited' },
+  '1-full-service.alignbook.yaml': {
+    codes: [],
+    verdict: 'within',
+    steps: [],
+    states: 'M1 within, M2 within, M3 within, lens within',
+  },
+  '2-new-tube.alignbook.yaml': {
+    codes: [],
+    verdict: 'within',
+    steps: [],
+    states: 'M1 within, M2 within, M3 within, lens within',
+  },
+  '3-unknown-mount.alignbook.yaml': {
+    codes: [],
+    verdict: 'within',
+    steps: [],
+    states: 'rear within, bridge within, carriage within, lens unlimited',
+  },
+  '4-inches.alignbook.yaml': {
+    codes: ['mark.crescent'],
+    verdict: 'continue',
+    steps: ['shoot lens here/M2=near/M3=near here/M2=far/M3=far'],
+    states: 'M1 within, M2 within, M3 within, lens unread, nozzle unlimited',
+  },
+  '5-missed.alignbook.yaml': {
+    codes: [],
+    verdict: 'continue',
+    steps: ['shoot M2 220'],
+    states: 'M1 within, M2 outside, M3 unread, lens unread, nozzle unlimited',
+  },
+  '6-through-the-year.alignbook.yaml': {
+    codes: [],
+    verdict: 'continue',
+    steps: ['shoot M3 near/M2=near far/M2=far'],
+    states: 'M1 within, M2 within, M3 unread, lens unread, nozzle unlimited',
+  },
+  'machines/bollard.alignbook.yaml': {
+    codes: [],
+    verdict: 'continue',
+    steps: ['shoot M1 here'],
+    states: 'M1 unread, M2 unread, M3 unread, lens unread, nozzle unlimited',
+  },
 };
 
 const textOf = (name: string) => readFileSync(new URL(name, folder), 'utf8');
 const pathOf = (name: string) => new URL(name, folder).pathname;
-const names = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((name) => name.endsWith('.alignbook.yaml')).map((name) => name.replaceAll('\\', '/')).sort();
+const names = readdirSync(folder, { recursive: true, encoding: 'utf8' })
+  .filter((name) => name.endsWith('.alignbook.yaml'))
+  .map((name) => name.replaceAll('\\', '/'))
+  .sort();
 const schema = workbookSchema() as JsonSchema;
 
 test('every example is expected, and none is missing', () => {
@@ -75,7 +113,11 @@ test('the mistakes show every code but that of a file that cannot be read', () =
 /** What is still to come is no mistake: a service done in the right order hears nothing on the way, not even a remark. */
 test('the full service hears no finding at any of its cells', () => {
   const { cells } = splitCells(textOf('1-full-service.alignbook.yaml'));
-  const heard = cells.flatMap(({ start, text }) => bookOf(textOf('1-full-service.alignbook.yaml').slice(0, start + text.length)).findings().map(({ code }) => code));
+  const heard = cells.flatMap(({ start, text }) =>
+    bookOf(textOf('1-full-service.alignbook.yaml').slice(0, start + text.length))
+      .findings()
+      .map(({ code }) => code),
+  );
   expect(cells.length).toBeGreaterThan(30);
   expect(heard).toEqual([]);
 });
@@ -92,7 +134,9 @@ const ADVISED: Readonly<Record<string, readonly string[]>> = {
 
 describe.each(Object.entries(ADVISED))('%s follows the advice', (name, moves) => {
   const { entries } = createReader({ threads, expressions }).read(textOf(name), { file: name, files: new Map() });
-  const rounds = roundsOf(entries).filter(({ from }) => entries.slice(0, from).some(({ entry }) => entry.kind === 'marks'));
+  const rounds = roundsOf(entries).filter(({ from }) =>
+    entries.slice(0, from).some(({ entry }) => entry.kind === 'marks'),
+  );
 
   test(`there are rounds, and ${moves.join(', ')} among them`, () => {
     const compared = rounds.flatMap(({ cells }) => Object.keys(done(cells)));
@@ -117,19 +161,26 @@ function roundsOf(entries: readonly LogEntry[]): { from: number; cells: AdjustEn
 }
 
 function done(cells: readonly AdjustEntry[]): Moves {
-  return Object.assign({}, ...cells.map(({ part, turns, shift, lock }): Moves => ({
-    ...Object.fromEntries(Object.entries(turns).map(([screw, amount]) => [`${part}.${screw}`, rounded(amount)])),
-    ...(shift && { [part]: shift.by.map(rounded) }),
-    ...(lock && { [`${part}.lock`]: lock }),
-  }))) as Moves;
+  return Object.assign(
+    {},
+    ...cells.map(
+      ({ part, turns, shift, lock }): Moves => ({
+        ...Object.fromEntries(Object.entries(turns).map(([screw, amount]) => [`${part}.${screw}`, rounded(amount)])),
+        ...(shift && { [part]: shift.by.map(rounded) }),
+        ...(lock && { [`${part}.lock`]: lock }),
+      }),
+    ),
+  ) as Moves;
 }
 
 function advised(evaluation: Evaluation): Moves {
-  return Object.fromEntries(evaluation.steps.slice(0, shotIn(evaluation)).flatMap((step): [string, Moves[string]][] => {
-    if (step.kind === 'turn') return [[`${step.part}.${step.screw}`, rounded(step.turns)]];
-    if (step.kind === 'shift') return [[step.part, step.by.map(rounded)]];
-    return step.kind === 'lock' ? [[`${step.part}.lock`, step.to]] : [];
-  }));
+  return Object.fromEntries(
+    evaluation.steps.slice(0, shotIn(evaluation)).flatMap((step): [string, Moves[string]][] => {
+      if (step.kind === 'turn') return [[`${step.part}.${step.screw}`, rounded(step.turns)]];
+      if (step.kind === 'shift') return [[step.part, step.by.map(rounded)]];
+      return step.kind === 'lock' ? [[`${step.part}.lock`, step.to]] : [];
+    }),
+  );
 }
 
 /** Away with what binary fractions add, and with the sign of zero. */

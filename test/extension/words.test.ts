@@ -6,7 +6,10 @@ import { ROOT } from '../house/layers.ts';
 
 const BUNDLE = join(ROOT, 'shared', 'l10n', 'bundle.l10n.json');
 const SOURCES = join(ROOT, 'src', 'extension');
-const code = readdirSync(SOURCES, { recursive: true, encoding: 'utf8' }).filter((file) => file.endsWith('.ts')).map((file) => readFileSync(join(SOURCES, file), 'utf8')).join('\n');
+const code = readdirSync(SOURCES, { recursive: true, encoding: 'utf8' })
+  .filter((file) => file.endsWith('.ts'))
+  .map((file) => readFileSync(join(SOURCES, file), 'utf8'))
+  .join('\n');
 const used = [...code.matchAll(/\bl10n\.t\(\s*'((?:[^'\\]|\\.)*)'/g)].map(([, words]) => words!);
 
 test('the bundle holds every string that the extension shows, and no other', () => {
@@ -18,12 +21,16 @@ test('the bundle holds every string that the extension shows, and no other', () 
 });
 
 test('nothing is shown that has not been through the bundle', () => {
-  const bare = [...code.matchAll(/\b(?:show\w+Message|appendText|placeHolder:|title:|label:|detail:)\s*\(?\s*['`]([A-Z][^'`]*)/g)].map(([, words]) => words);
+  const bare = [
+    ...code.matchAll(/\b(?:show\w+Message|appendText|placeHolder:|title:|label:|detail:)\s*\(?\s*['`]([A-Z][^'`]*)/g),
+  ].map(([, words]) => words);
   expect(bare).toEqual([]);
 });
 
 test('package.json takes its words from package.nls.json, which has no other', () => {
   const manifest = readFileSync(join(ROOT, 'package.json'), 'utf8');
   const keys = [...manifest.matchAll(/"%([\w.]+)%"/g)].map(([, key]) => key);
-  expect([...new Set(keys)].sort()).toEqual(Object.keys(JSON.parse(readFileSync(join(ROOT, 'package.nls.json'), 'utf8')) as object).sort());
+  expect([...new Set(keys)].sort()).toEqual(
+    Object.keys(JSON.parse(readFileSync(join(ROOT, 'package.nls.json'), 'utf8')) as object).sort(),
+  );
 });

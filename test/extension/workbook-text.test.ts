@@ -9,12 +9,24 @@ import { createReader, expressions } from '../../src/workbook/index.ts';
 
 const answers = Object.entries(BEAM_PATHS).flatMap(([name, beamPath]) =>
   (['mm', 'in'] as const).flatMap((units) =>
-    ([2, 3] as const).map((screws): [string, Answers] => [`${name}, ${units}, ${screws} screws`, { name: 'heron', beamPath, units, screws, travel: units === 'mm' ? { width: 900, depth: 600 } : { width: 36, depth: 24 } }]),
+    ([2, 3] as const).map((screws): [string, Answers] => [
+      `${name}, ${units}, ${screws} screws`,
+      {
+        name: 'heron',
+        beamPath,
+        units,
+        screws,
+        travel: units === 'mm' ? { width: 900, depth: 600 } : { width: 36, depth: 24 },
+      },
+    ]),
   ),
 );
 
 test.each(answers)('%s', (_, given) => {
-  const { entries, findings } = createReader({ threads, expressions }).read(workbookText(given, '2026-03-14'), { file: 'heron.alignbook.yaml', files: new Map() });
+  const { entries, findings } = createReader({ threads, expressions }).read(workbookText(given, '2026-03-14'), {
+    file: 'heron.alignbook.yaml',
+    files: new Map(),
+  });
   const evaluation = evaluate(entries);
   expect([...findings, ...evaluation.findings].map(({ code }) => code)).toEqual([]);
   expect(evaluation.verdict).toBe('continue');

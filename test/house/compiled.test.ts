@@ -1,6 +1,15 @@
 /** What Node compiled of the program when it was built: taken by that Node, for that program, and missed by nobody where it is not there. */
 import { execFileSync } from 'node:child_process';
-import { copyFileSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import {
+  copyFileSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  readdirSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Script } from 'node:vm';
@@ -17,7 +26,10 @@ test('there is one, of this program and for this Node, and Node takes it', () =>
   const [, hash, version] = /^program\.([0-9a-f]{16})\.(v[\d.]+)\.\w+\.compiled$/.exec(name!)!;
   expect(source().endsWith(`//${hash}\n`)).toBe(true);
   expect(version).toBe(process.version);
-  expect(new Script(`(function (require) {${source()}\n})`, { cachedData: readFileSync(join(dist, name!)).subarray(0, -4) }).cachedDataRejected).toBe(false);
+  expect(
+    new Script(`(function (require) {${source()}\n})`, { cachedData: readFileSync(join(dist, name!)).subarray(0, -4) })
+      .cachedDataRejected,
+  ).toBe(false);
 });
 
 test.each<[string, (file: string) => void]>([
@@ -32,21 +44,33 @@ test.each<[string, (file: string) => void]>([
 ])('the program says the same %s', (_, spoil) => {
   const where = copied('alignbook.cjs', 'program.cjs', 'expressions.cjs', 'files.cjs');
   spoil(join(where, compiled()[0]!));
-  const said = (at: string) => execFileSync(process.execPath, [join(at, 'alignbook.cjs'), 'next', 'examples/1-full-service.alignbook.yaml'], { cwd: ROOT, encoding: 'utf8', timeout: 10_000 });
+  const said = (at: string) =>
+    execFileSync(process.execPath, [join(at, 'alignbook.cjs'), 'next', 'examples/1-full-service.alignbook.yaml'], {
+      cwd: ROOT,
+      encoding: 'utf8',
+      timeout: 10_000,
+    });
   expect(said(where)).toBe(said(dist));
   expect(said(where)).toContain('M2');
 });
 
 test('what Node keeps from one call to the next is not in the folder that everybody may write to, where a pipe would keep it waiting', () => {
   const [shared, own] = [folder(), folder()];
-  execFileSync(process.execPath, [join(dist, 'alignbook.cjs'), 'report', 'examples/1-full-service.alignbook.yaml'], { cwd: ROOT, env: { ...process.env, TMPDIR: shared, XDG_CACHE_HOME: own }, stdio: 'ignore' });
+  execFileSync(process.execPath, [join(dist, 'alignbook.cjs'), 'report', 'examples/1-full-service.alignbook.yaml'], {
+    cwd: ROOT,
+    env: { ...process.env, TMPDIR: shared, XDG_CACHE_HOME: own },
+    stdio: 'ignore',
+  });
   expect([readdirSync(shared), readdirSync(own)]).toEqual([[], ['alignbook']]);
 });
 
 test('another program of the same length is compiled afresh', () => {
   const where = copied('alignbook.cjs');
   const [before, after] = [`console.log('another');//`, `\n//${'0'.repeat(16)}\n`];
-  writeFileSync(join(where, 'program.cjs'), `${before}${'x'.repeat(source().length - before.length - after.length)}${after}`);
+  writeFileSync(
+    join(where, 'program.cjs'),
+    `${before}${'x'.repeat(source().length - before.length - after.length)}${after}`,
+  );
   expect(execFileSync(process.execPath, [join(where, 'alignbook.cjs')], { encoding: 'utf8' })).toBe('another\n');
 });
 

@@ -21,7 +21,10 @@ test('the sessions in README.md are what the program prints', () => {
   const text = readFileSync(README, 'utf8');
   const sessions = [...text.matchAll(SESSION)];
   expect(sessions.length).toBeGreaterThanOrEqual(2);
-  const real = text.replace(SESSION, (_, command: string) => `\`\`\`console\n$ npx alignbook ${command}\n${printed(command)}\`\`\``);
+  const real = text.replace(
+    SESSION,
+    (_, command: string) => `\`\`\`console\n$ npx alignbook ${command}\n${printed(command)}\`\`\``,
+  );
   if (update) writeFileSync(README, real);
   else expect(text).toBe(real);
   console.log(`${sessions.length} sessions compared`);
@@ -34,14 +37,20 @@ function printed(command: string): string {
 test('README.md gives every caution, in the words that the program uses', () => {
   const text = readFileSync(README, 'utf8');
   const [before] = text.split(CAUTIONS);
-  const said = Object.values(cautionsAt()).flat().map((caution) => `- ${caution}\n`).join('');
+  const said = Object.values(cautionsAt())
+    .flat()
+    .map((caution) => `- ${caution}\n`)
+    .join('');
   const whole = `${before}${CAUTIONS}\n${said}`;
   if (update) writeFileSync(README, whole);
   else expect(text).toBe(whole);
 });
 
 test('the walkthrough gives every caution, in the same words', () => {
-  const said = `# Before you fire\n\n${Object.values(cautionsAt()).flat().map((caution) => `- ${caution}\n`).join('')}`;
+  const said = `# Before you fire\n\n${Object.values(cautionsAt())
+    .flat()
+    .map((caution) => `- ${caution}\n`)
+    .join('')}`;
   const file = join(ROOT, 'shared', 'walkthrough', 'safe.md');
   if (update) writeFileSync(file, said);
   else expect(readFileSync(file, 'utf8')).toBe(said);

@@ -8,14 +8,18 @@ const table = layers();
 const found = imports();
 
 test('every folder of the code has a row in the table, and every row a folder', () => {
-  const folders = readdirSync(join(ROOT, 'src'), { withFileTypes: true }).filter((entry) => entry.isDirectory()).map(({ name }) => `src/${name}`);
+  const folders = readdirSync(join(ROOT, 'src'), { withFileTypes: true })
+    .filter((entry) => entry.isDirectory())
+    .map(({ name }) => `src/${name}`);
   expect(table.map(({ folder }) => folder).sort()).toEqual([...folders, 'shared'].sort());
 });
 
 test('the scan sees the imports that are known to be there', () => {
   expect(found).toContainEqual({ from: 'src/alignment/index.ts', to: 'src/alignment/evaluate.ts' });
   expect(found.length).toBeGreaterThan(100);
-  console.log(`${found.length} imports of ${new Set(found.map(({ from }) => from)).size} files compared with the table`);
+  console.log(
+    `${found.length} imports of ${new Set(found.map(({ from }) => from)).size} files compared with the table`,
+  );
 });
 
 describe.each(table)('$folder', ({ folder, mayImport, packages }) => {
@@ -28,26 +32,75 @@ describe.each(table)('$folder', ({ folder, mayImport, packages }) => {
   });
 
   test('reaches into no folder past its index', () => {
-    const deep = own.filter(({ to }) => isFile(to) && folderOf(to) !== folder && folderOf(to) !== 'shared' && !/^src\/\w+\/index\.ts$/.test(to));
+    const deep = own.filter(
+      ({ to }) =>
+        isFile(to) && folderOf(to) !== folder && folderOf(to) !== 'shared' && !/^src\/\w+\/index\.ts$/.test(to),
+    );
     expect(deep).toEqual([]);
   });
 
   test('imports only the packages that the table allows', () => {
-    const wrong = own.filter(({ to }) => !isFile(to) && !packages.some((name) => to === name || to.startsWith(`${name}/`) || (name === 'node' && to.startsWith('node:'))));
+    const wrong = own.filter(
+      ({ to }) =>
+        !isFile(to) &&
+        !packages.some(
+          (name) => to === name || to.startsWith(`${name}/`) || (name === 'node' && to.startsWith('node:')),
+        ),
+    );
     expect(wrong).toEqual([]);
   });
 });
 
 /** What the client of the protocol stands on; nothing that reads a workbook. */
-const CLIENT = ['vscode-languageclient', 'vscode-languageserver-protocol', 'vscode-languageserver-types', 'vscode-jsonrpc', 'semver', 'minimatch', 'brace-expansion', 'balanced-match'];
+const CLIENT = [
+  'vscode-languageclient',
+  'vscode-languageserver-protocol',
+  'vscode-languageserver-types',
+  'vscode-jsonrpc',
+  'semver',
+  'minimatch',
+  'brace-expansion',
+  'balanced-match',
+];
 
 /** What figures stand on, with what the scales bring along. */
-const FIGURES = ['preact', 'preact-render-to-string', 'd3-scale', 'd3-array', 'd3-color', 'd3-format', 'd3-interpolate', 'd3-path', 'd3-time', 'd3-time-format', 'internmap'];
+const FIGURES = [
+  'preact',
+  'preact-render-to-string',
+  'd3-scale',
+  'd3-array',
+  'd3-color',
+  'd3-format',
+  'd3-interpolate',
+  'd3-path',
+  'd3-time',
+  'd3-time-format',
+  'internmap',
+];
 
 /** What ships, and the packages that may be in it. */
 const BUNDLES = {
   // With what mathjs itself stands on.
-  'meta.json': ['yaml', 'zod', 'mathjs', '@babel', 'decimal.js', 'typed-function', 'fraction.js', 'complex.js', 'escape-latex', 'javascript-natural-sort', 'seedrandom', 'tiny-emitter', 'vscode-languageserver', 'vscode-languageserver-protocol', 'vscode-languageserver-types', 'vscode-languageserver-textdocument', 'vscode-jsonrpc', ...FIGURES],
+  'meta.json': [
+    'yaml',
+    'zod',
+    'mathjs',
+    '@babel',
+    'decimal.js',
+    'typed-function',
+    'fraction.js',
+    'complex.js',
+    'escape-latex',
+    'javascript-natural-sort',
+    'seedrandom',
+    'tiny-emitter',
+    'vscode-languageserver',
+    'vscode-languageserver-protocol',
+    'vscode-languageserver-types',
+    'vscode-languageserver-textdocument',
+    'vscode-jsonrpc',
+    ...FIGURES,
+  ],
   'preview.meta.json': FIGURES.filter((name) => name !== 'preact-render-to-string'),
   'renderer.meta.json': FIGURES.filter((name) => name !== 'preact-render-to-string'),
   'extension.meta.json': CLIENT,
@@ -55,23 +108,44 @@ const BUNDLES = {
 };
 
 interface Metafile {
-  readonly inputs: Readonly<Record<string, { readonly imports: readonly { readonly path: string; readonly external?: boolean }[] }>>;
-  readonly outputs: Readonly<Record<string, { readonly inputs: Readonly<Record<string, { readonly bytesInOutput: number }>> }>>;
+  readonly inputs: Readonly<
+    Record<string, { readonly imports: readonly { readonly path: string; readonly external?: boolean }[] }>
+  >;
+  readonly outputs: Readonly<
+    Record<string, { readonly inputs: Readonly<Record<string, { readonly bytesInOutput: number }>> }>
+  >;
 }
 
-test.each(Object.entries(BUNDLES))('the bundle of %s holds the folders that may meet and the packages named here, nothing else', (file, allowed) => {
-  const meta = join(ROOT, 'dist', file);
-  expect(existsSync(meta), 'run `npm run bundle` first').toBe(true);
-  const { inputs, outputs } = JSON.parse(readFileSync(meta, 'utf8')) as Metafile;
-  // What is imported and not used leaves nothing behind.
-  const bundled = Object.values(outputs).flatMap((output) => Object.entries(output.inputs).filter(([, { bytesInOutput }]) => bytesInOutput > 0).map(([path]) => path));
-  const packages = new Set(bundled.filter((path) => path.startsWith('node_modules/')).map((path) => path.split('/')[1]!));
-  expect([...packages].filter((name) => !allowed.includes(name))).toEqual([]);
-  const arrows = Object.entries(inputs).flatMap(([from, { imports: to }]) => to.map(({ path }) => [folderOf(from), folderOf(path)] as const));
-  const wrong = arrows.filter(([from, to]) => /^(src\/|shared$)/.test(from) && /^(src\/|shared$)/.test(to) && from !== to && !table.find(({ folder }) => folder === from)!.mayImport.includes(to));
-  expect(wrong).toEqual([]);
-  console.log(`${Object.keys(inputs).length} bundled files, ${arrows.length} imports between them`);
-});
+test.each(Object.entries(BUNDLES))(
+  'the bundle of %s holds the folders that may meet and the packages named here, nothing else',
+  (file, allowed) => {
+    const meta = join(ROOT, 'dist', file);
+    expect(existsSync(meta), 'run `npm run bundle` first').toBe(true);
+    const { inputs, outputs } = JSON.parse(readFileSync(meta, 'utf8')) as Metafile;
+    // What is imported and not used leaves nothing behind.
+    const bundled = Object.values(outputs).flatMap((output) =>
+      Object.entries(output.inputs)
+        .filter(([, { bytesInOutput }]) => bytesInOutput > 0)
+        .map(([path]) => path),
+    );
+    const packages = new Set(
+      bundled.filter((path) => path.startsWith('node_modules/')).map((path) => path.split('/')[1]!),
+    );
+    expect([...packages].filter((name) => !allowed.includes(name))).toEqual([]);
+    const arrows = Object.entries(inputs).flatMap(([from, { imports: to }]) =>
+      to.map(({ path }) => [folderOf(from), folderOf(path)] as const),
+    );
+    const wrong = arrows.filter(
+      ([from, to]) =>
+        /^(src\/|shared$)/.test(from) &&
+        /^(src\/|shared$)/.test(to) &&
+        from !== to &&
+        !table.find(({ folder }) => folder === from)!.mayImport.includes(to),
+    );
+    expect(wrong).toEqual([]);
+    console.log(`${Object.keys(inputs).length} bundled files, ${arrows.length} imports between them`);
+  },
+);
 
 test.each(['panel', 'notebook'])('what is loaded into a page stays small: %s', (name) => {
   const size = statSync(join(ROOT, 'dist', 'preview', `${name}.js`)).size;

@@ -17,9 +17,20 @@ export function layers(): Layer[] {
   const guide = readFileSync(join(ROOT, 'DEVELOPERS.md'), 'utf8');
   const rows = guide.split('\n').filter((line) => /^\| `(src\/\w+|shared)` \|/.test(line));
   return rows.map((row) => {
-    const [folder, may, packages] = row.split('|').slice(1).map((cell) => cell.trim().replaceAll('`', ''));
-    const list = (cell = '') => cell.split(',').map((word) => word.trim()).filter((word) => word !== '' && word !== '–');
-    return { folder: folder!, mayImport: list(may).map((name) => (name === 'shared' ? name : `src/${name}`)), packages: list(packages) };
+    const [folder, may, packages] = row
+      .split('|')
+      .slice(1)
+      .map((cell) => cell.trim().replaceAll('`', ''));
+    const list = (cell = '') =>
+      cell
+        .split(',')
+        .map((word) => word.trim())
+        .filter((word) => word !== '' && word !== '–');
+    return {
+      folder: folder!,
+      mayImport: list(may).map((name) => (name === 'shared' ? name : `src/${name}`)),
+      packages: list(packages),
+    };
   });
 }
 
@@ -30,12 +41,22 @@ export interface Import {
 
 /** Every static and dynamic import of the project's own code, paths relative to the root. */
 export function imports(): Import[] {
-  const files = ['src', 'shared'].flatMap((folder) => readdirSync(join(ROOT, folder), { recursive: true, encoding: 'utf8' }).map((file) => posix.join(folder, file.replaceAll('\\', '/'))));
-  return files.filter((file) => /\.tsx?$/.test(file)).flatMap((from) => {
-    const text = readFileSync(join(ROOT, from), 'utf8');
-    const found = [...text.matchAll(/(?:^|\n)\s*(?:import|export)\b[^'"\n;]*?(?:\{[^}]*\}[^'"\n;]*?)?\bfrom\s+'([^']+)'|(?:^|\n)\s*import\s+'([^']+)'|\b(?:import|require)\(\s*'([^']+)'\s*\)/g)];
-    return found.map(([, named, bare, dynamic]) => ({ from, to: resolved(from, (named ?? bare ?? dynamic)!) }));
-  });
+  const files = ['src', 'shared'].flatMap((folder) =>
+    readdirSync(join(ROOT, folder), { recursive: true, encoding: 'utf8' }).map((file) =>
+      posix.join(folder, file.replaceAll('\\', '/')),
+    ),
+  );
+  return files
+    .filter((file) => /\.tsx?$/.test(file))
+    .flatMap((from) => {
+      const text = readFileSync(join(ROOT, from), 'utf8');
+      const found = [
+        ...text.matchAll(
+          /(?:^|\n)\s*(?:import|export)\b[^'"\n;]*?(?:\{[^}]*\}[^'"\n;]*?)?\bfrom\s+'([^']+)'|(?:^|\n)\s*import\s+'([^']+)'|\b(?:import|require)\(\s*'([^']+)'\s*\)/g,
+        ),
+      ];
+      return found.map(([, named, bare, dynamic]) => ({ from, to: resolved(from, (named ?? bare ?? dynamic)!) }));
+    });
 }
 
 function resolved(from: string, specifier: string): string {

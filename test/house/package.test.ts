@@ -9,11 +9,16 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { connected } from '../server/client.ts';
 import { ROOT } from './layers.ts';
 
-beforeAll(() => void execFileSync(process.execPath, [join(ROOT, '.ci', 'package.mjs')], { cwd: ROOT, stdio: 'ignore' }), 60_000);
+beforeAll(
+  () => void execFileSync(process.execPath, [join(ROOT, '.ci', 'package.mjs')], { cwd: ROOT, stdio: 'ignore' }),
+  60_000,
+);
 
 test('a finding of the packed server leads to its lines on the page that is packed with it', async () => {
   const packed = join(ROOT, 'dist', 'extension');
-  const client = await connected(spawn(process.execPath, [join(packed, 'dist', 'server.cjs'), '--stdio'], { stdio: ['pipe', 'pipe', 'inherit'] }));
+  const client = await connected(
+    spawn(process.execPath, [join(packed, 'dist', 'server.cjs'), '--stdio'], { stdio: ['pipe', 'pipe', 'inherit'] }),
+  );
   await client.open('untitled:first', 'machin: heron\n');
   const [finding] = await client.pull('untitled:first');
   await client.stop();
@@ -28,12 +33,24 @@ test('the packed extension is below 1 MB and holds what the editor loads, its li
     '[Content_Types].xml',
     'extension.vsixmanifest',
     ...[
-      'LICENSE.txt', 'changelog.md',
-      'dist/THIRD-PARTY-LICENSES.txt', 'dist/expressions.cjs', 'dist/extension.cjs', 'dist/extension.web.js', 'dist/preview/notebook.js', 'dist/preview/panel.js', 'dist/server-worker.js', 'dist/server.cjs',
-      'package.json', 'package.nls.json', 'readme.md',
-      'shared/findings.md', 'shared/l10n/bundle.l10n.json',
+      'LICENSE.txt',
+      'changelog.md',
+      'dist/THIRD-PARTY-LICENSES.txt',
+      'dist/expressions.cjs',
+      'dist/extension.cjs',
+      'dist/extension.web.js',
+      'dist/preview/notebook.js',
+      'dist/preview/panel.js',
+      'dist/server-worker.js',
+      'dist/server.cjs',
+      'package.json',
+      'package.nls.json',
+      'readme.md',
+      'shared/findings.md',
+      'shared/l10n/bundle.l10n.json',
       ...['create', 'look', 'record', 'safe', 'shoot'].map((step) => `shared/walkthrough/${step}.md`),
-      'syntaxes/alignbook.tmLanguage.json', 'syntaxes/language-configuration.json',
+      'syntaxes/alignbook.tmLanguage.json',
+      'syntaxes/language-configuration.json',
     ].map((file) => `extension/${file}`),
   ]);
   expect(archive.length).toBeLessThan(1_000_000);
@@ -45,20 +62,33 @@ describe('the npm package, installed in an empty folder without a network', () =
   const installed = join(folder, 'node_modules', 'alignbook');
   const { version } = JSON.parse(readFileSync(join(ROOT, 'package.json'), 'utf8')) as { version: string };
   const example = join(ROOT, 'examples', '5-missed.alignbook.yaml');
-  beforeAll(() => void npm(folder, 'npm', 'install', '--offline', join(ROOT, 'dist', `alignbook-${version}.tgz`)), 60_000);
+  beforeAll(
+    () => void npm(folder, 'npm', 'install', '--offline', join(ROOT, 'dist', `alignbook-${version}.tgz`)),
+    60_000,
+  );
   afterAll(() => rmSync(folder, { recursive: true }));
 
   test('is the program with what it loads and its licences, a few MB, and brings no other package and no Node', () => {
-    const files = readdirSync(installed, { recursive: true, encoding: 'utf8' }).filter((file) => statSync(join(installed, file)).isFile());
+    const files = readdirSync(installed, { recursive: true, encoding: 'utf8' }).filter((file) =>
+      statSync(join(installed, file)).isFile(),
+    );
     expect(files.map((file) => file.replaceAll('\\', '/')).sort()).toEqual([
-      'CHANGELOG.md', 'LICENSE', 'README.md',
-      ...['THIRD-PARTY-LICENSES.txt', 'alignbook.cjs', 'expressions.cjs', 'files.cjs', 'program.cjs', 'server.cjs'].map((file) => `dist/${file}`),
-      'package.json', 'shared/findings.md', 'shared/workbook.schema.json',
+      'CHANGELOG.md',
+      'LICENSE',
+      'README.md',
+      ...['THIRD-PARTY-LICENSES.txt', 'alignbook.cjs', 'expressions.cjs', 'files.cjs', 'program.cjs', 'server.cjs'].map(
+        (file) => `dist/${file}`,
+      ),
+      'package.json',
+      'shared/findings.md',
+      'shared/workbook.schema.json',
     ]);
     const size = files.reduce((sum, file) => sum + statSync(join(installed, file)).size, 0);
     expect(size).toBeLessThan(3_000_000);
     expect(readdirSync(join(folder, 'node_modules')).filter((name) => !name.startsWith('.'))).toEqual(['alignbook']);
-    expect([...new Set(readdirSync(join(folder, 'node_modules', '.bin')).map((file) => parse(file).name))]).toEqual(['alignbook']);
+    expect([...new Set(readdirSync(join(folder, 'node_modules', '.bin')).map((file) => parse(file).name))]).toEqual([
+      'alignbook',
+    ]);
     console.log(`installed: ${Math.round(size / 1000)} kB`);
   });
 
@@ -70,19 +100,38 @@ describe('the npm package, installed in an empty folder without a network', () =
 
   test('says nothing of a module to load, of scripts to run or of the editor', () => {
     const manifest = JSON.parse(readFileSync(join(installed, 'package.json'), 'utf8')) as object;
-    expect(Object.keys(manifest).sort()).toEqual(['bin', 'description', 'engines', 'keywords', 'license', 'name', 'version']);
+    expect(Object.keys(manifest).sort()).toEqual([
+      'bin',
+      'description',
+      'engines',
+      'keywords',
+      'license',
+      'name',
+      'version',
+    ]);
     expect(() => createRequire(join(folder, 'own.js'))('alignbook') as unknown).toThrow('Cannot find module');
   });
 });
 
 test('packing the sources themselves is refused, with the command that packs', () => {
-  const { status, stdout } = spawnSync('npm', ['pack', '--dry-run', ROOT], { cwd: ROOT, encoding: 'utf8', env: outside(), shell: process.platform === 'win32' });
+  const { status, stdout } = spawnSync('npm', ['pack', '--dry-run', ROOT], {
+    cwd: ROOT,
+    encoding: 'utf8',
+    env: outside(),
+    shell: process.platform === 'win32',
+  });
   expect({ status, said: stdout.includes('npm run package') }).toEqual({ status: 1, said: true });
 });
 
 /** What it prints. */
 function npm(cwd: string, ...[program, ...words]: ['npm' | 'npx', ...string[]]): string {
-  return execFileSync(program, words, { cwd, encoding: 'utf8', env: outside(), shell: process.platform === 'win32', stdio: ['ignore', 'pipe', 'inherit'] });
+  return execFileSync(program, words, {
+    cwd,
+    encoding: 'utf8',
+    env: outside(),
+    shell: process.platform === 'win32',
+    stdio: ['ignore', 'pipe', 'inherit'],
+  });
 }
 
 /** What npm tells the scripts of a project would make it work on that project. */

@@ -15,7 +15,10 @@ test('before a shot the editor says it, ahead of the step, and defers to the man
 });
 
 test('before the tube is moved its voltage is named', () => {
-  expect(cautionsFor([{ kind: 'shift', part: 'tube', by: [0, 0, 1], say: '' }]).lines).toEqual([...cautions.tube, ...cautions.defer]);
+  expect(cautionsFor([{ kind: 'shift', part: 'tube', by: [0, 0, 1], say: '' }]).lines).toEqual([
+    ...cautions.tube,
+    ...cautions.defer,
+  ]);
   expect(cautionsFor([{ kind: 'lock', part: 'M1', to: 'tight', say: '' }]).lines).toEqual([]);
 });
 
@@ -34,7 +37,9 @@ test('eyewear is asked for at the laser’s own wavelength, wherever the caution
   expect(wavelengthOf(book)).toBeCloseTo(0.0093, 12);
   const { text } = hoverAt(book, createGuide(), book.text.lastIndexOf('session'))!;
   expect(text).toContain('(9.3 µm)');
-  const [{ tooltip }] = hintsOf(book, 0, book.text.length, (kind) => kind === 'steps') as unknown as [{ tooltip: string }];
+  const [{ tooltip }] = hintsOf(book, 0, book.text.length, (kind) => kind === 'steps') as unknown as [
+    { tooltip: string },
+  ];
   expect(tooltip).toContain('(9.3 µm)');
   expect(statusOf(bookOf(after('session: spring\n'))).full).toContain('(10.6 µm)');
 });

@@ -26,8 +26,28 @@ const FIRST: readonly (readonly [what: string, cell: string, ...labels: string[]
   ['those that are left', 'marks: M2\nshots: {near: 1.5 right 2.0 $0', 'left', 'up', 'down'],
   ['the machine’s on an upright leg', 'marks: lens\nshots: 1.5 $0\n', 'right', 'left', 'rear', 'front'],
   ['keys that are not there yet', 'care: M2\nfound: dusty\n$0\n', 'did', 'with', 'refit', 'date', 'by', 'note'],
-  ['words', 'care: M2\nfound: $0\n', 'clean', 'dusty', 'hazy', 'spotted', 'scratched', 'burnt', 'pitted', 'cracked', 'loose'],
-  ['what was done', 'care: M2\ndid: $0\n', 'inspected', 'cleaned in place', 'removed and cleaned', 'tightened', 'replaced'],
+  [
+    'words',
+    'care: M2\nfound: $0\n',
+    'clean',
+    'dusty',
+    'hazy',
+    'spotted',
+    'scratched',
+    'burnt',
+    'pitted',
+    'cracked',
+    'loose',
+  ],
+  [
+    'what was done',
+    'care: M2\ndid: $0\n',
+    'inspected',
+    'cleaned in place',
+    'removed and cleaned',
+    'tightened',
+    'replaced',
+  ],
   ['carriages of a power reading', 'power: lens\nreading: 60 W\nwith: {$0}\n', 'M2', 'M3'],
   ['their stops', 'power: lens\nreading: 60 W\nwith: {M2: $0}\n', 'near', 'far'],
   ['today', 'session: spring\ndate: $0\n', '2026-03-14'],
@@ -45,7 +65,8 @@ describe('first come', () => {
 });
 
 /** M1 is to be turned, by A, B or C. */
-const ASKED = 'marks: M1\nshots: centre\n---\nmarks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n---\n';
+const ASKED =
+  'marks: M1\nshots: centre\n---\nmarks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n---\n';
 /** All is well, but M2 was never tightened. */
 const LOOSE = `adjust: M2
 lock: loose
@@ -69,7 +90,10 @@ shots:
   - {at: here, with: {M2: near, M3: near}, mark: centre}
   - {at: here, with: {M2: far, M3: far}, mark: centre}
 `;
-const advised = (marked: string, withNuts = false) => offered(marked, withNuts).filter(({ detail }) => detail === 'what is advised now').map(({ text }) => text);
+const advised = (marked: string, withNuts = false) =>
+  offered(marked, withNuts)
+    .filter(({ detail }) => detail === 'what is advised now')
+    .map(({ text }) => text);
 
 test('the direction of a turn says the sense of the clock, by the hand of the thread', () => {
   const details = (of: string) => {
@@ -78,7 +102,10 @@ test('the direction of a turn says the sense of the clock, by the hand of the th
   };
   const marked = after('adjust: M1\nturn: {A: $0}\n');
   expect(details(marked).slice(0, 2)).toEqual(['in: clockwise, the tip advances', 'out: anticlockwise']);
-  expect(details(marked.replace('thread: M4', 'thread: M4 LH')).slice(0, 2)).toEqual(['in: anticlockwise: left-hand thread, the tip advances', 'out: clockwise: left-hand thread']);
+  expect(details(marked.replace('thread: M4', 'thread: M4 LH')).slice(0, 2)).toEqual([
+    'in: anticlockwise: left-hand thread, the tip advances',
+    'out: clockwise: left-hand thread',
+  ]);
 });
 
 describe('what is advised now comes first', () => {
@@ -86,10 +113,14 @@ describe('what is advised now comes first', () => {
   const [turn] = advised(`${ASKED}adjust: M1\nturn: $0\n`);
   const [, screw, amount] = /^\{(\w): (.*)\}$/.exec(turn!)!;
   test('the part', () => expect(part).toBe('M1'));
-  test('the turn, for its screw', () => expect(advised(`${ASKED}adjust: M1\nturn: {${screw}: $0}\n`)).toEqual([amount]));
+  test('the turn, for its screw', () =>
+    expect(advised(`${ASKED}adjust: M1\nturn: {${screw}: $0}\n`)).toEqual([amount]));
   test('not for another part', () => expect(advised(`${ASKED}adjust: M2\nturn: $0\n`)).toEqual([]));
   test('the station to shoot', () => expect(advised('marks: $0\n')).toEqual(['M1']));
-  test('the shift', () => expect(advised('marks: M1\nshots: 5 right 5 up\n---\nadjust: tube\nshift: $0\n')).toEqual(['5 mm front 5 mm down']));
+  test('the shift', () =>
+    expect(advised('marks: M1\nshots: 5 right 5 up\n---\nadjust: tube\nshift: $0\n')).toEqual([
+      '5 mm front 5 mm down',
+    ]));
   test('the lock', () => expect(advised(`${LOOSE}---\nadjust: M2\nlock: $0\n`, true)).toEqual(['tight']));
 });
 
@@ -106,10 +137,13 @@ test('the advised cell leaves its marks to be filled in', () => {
 test('nothing is offered twice', () => expect(labels('adjust: $0\n')).toEqual(['tube', 'M1', 'M2', 'M3']));
 
 describe('nothing is offered', () => {
-  test.each(['note: |\n  some te$0xt\n', '# a com$0\nnote: a\n', 'note: a\n---$0\n', 'note: a\n-$0'])('%j', (cell) => expect(labels(cell)).toEqual([]));
+  test.each(['note: |\n  some te$0xt\n', '# a com$0\nnote: a\n', 'note: a\n---$0\n', 'note: a\n-$0'])('%j', (cell) =>
+    expect(labels(cell)).toEqual([]),
+  );
 });
 
 test('every key and word that is offered is known to the format', () => {
   const { text, cursor } = readMarked(after('marks: M2\n$0\n'));
-  for (const { label, kind } of completionsAt(bookOf(text), guide, cursor).filter((one) => one.kind === 'key')) expect(guide.at('marks', [label]), `${kind} ${label}`).toBeDefined();
+  for (const { label, kind } of completionsAt(bookOf(text), guide, cursor).filter((one) => one.kind === 'key'))
+    expect(guide.at('marks', [label]), `${kind} ${label}`).toBeDefined();
 });

@@ -23,7 +23,10 @@ const page = new URL('../../shared/findings.md', import.meta.url);
 const cases = new URL('cases/', import.meta.url);
 
 const startOf = ({ cell, span }: Finding) => (mistakes.split.cells[cell]?.start ?? 0) + span.start;
-const markedIn = (folder: URL) => readdirSync(folder).filter((name) => name.endsWith('.yaml')).map((name): [name: string, marked: string] => [name, readFileSync(new URL(name, folder), 'utf8')]);
+const markedIn = (folder: URL) =>
+  readdirSync(folder)
+    .filter((name) => name.endsWith('.yaml'))
+    .map((name): [name: string, marked: string] => [name, readFileSync(new URL(name, folder), 'utf8')]);
 
 test.each(markedIn(cases))('%s: every finding is expected, and every expectation met', (name, marked) => {
   const { text, expected } = readMarkers(marked);
@@ -40,13 +43,22 @@ test('every code has a case, a hover there that says what to do, and a section o
   // What an editor takes for the end of a line as well would move all that follows.
   expect(written).not.toMatch(/[\r\v\f\u0085\u2028\u2029]/);
   const lines = written.split('\n');
-  const marked = [...markedIn(cases), ...markedIn(new URL('../cases/', import.meta.url))].flatMap(([, text]) => readMarkers(text).expected);
-  const met = new Set([...marked.map((expected) => expected.split(' ')[1]), ...bookOf(HUGE).findings().map(({ code }) => code)]);
+  const marked = [...markedIn(cases), ...markedIn(new URL('../cases/', import.meta.url))].flatMap(
+    ([, text]) => readMarkers(text).expected,
+  );
+  const met = new Set([
+    ...marked.map((expected) => expected.split(' ')[1]),
+    ...bookOf(HUGE)
+      .findings()
+      .map(({ code }) => code),
+  ]);
   for (const code of codes) {
     expect(lines[lineOnPage(code) - 1]).toBe(`## ${code}`);
     if (OUTSIDE.has(code)) continue;
     expect(met, code).toContain(code);
-    expect(hoverAt(mistakes, guide, startOf(found.get(code)!))?.text, code).toContain(`**${code}** ${table[code].help}`);
+    expect(hoverAt(mistakes, guide, startOf(found.get(code)!))?.text, code).toContain(
+      `**${code}** ${table[code].help}`,
+    );
   }
   console.log(`${codes.length} codes with case, hover and section`);
 });
@@ -61,13 +73,25 @@ const GRAVITY = {
 function sectionOf(code: FindingCode): string {
   const { message: wording, help } = table[code];
   const finding = found.get(code);
-  const parts = [`## ${code}`, `> ${wording}`, GRAVITY[table[code].severity], help, ...(finding ? exampleOf(finding) : UNREADABLE)];
-  if (table[code].severity !== 'error') parts.push(`Where it is meant so, say why on the line above: \`# alignbook: allow ${code}: the reason\`. For a whole workbook: \`rules: {${code}: {off: the reason}}\` in the limits cell.`);
+  const parts = [
+    `## ${code}`,
+    `> ${wording}`,
+    GRAVITY[table[code].severity],
+    help,
+    ...(finding ? exampleOf(finding) : UNREADABLE),
+  ];
+  if (table[code].severity !== 'error')
+    parts.push(
+      `Where it is meant so, say why on the line above: \`# alignbook: allow ${code}: the reason\`. For a whole workbook: \`rules: {${code}: {off: the reason}}\` in the limits cell.`,
+    );
   else parts.push(`Where it is meant so, say why on the line above: \`# alignbook: allow ${code}: the reason\`.`);
   return `${parts.join('\n\n')}\n`;
 }
 
-const UNREADABLE = ['For example, of `alignbook check no-such-file.alignbook.yaml`:', '> This file cannot be read: there is no such file.'];
+const UNREADABLE = [
+  'For example, of `alignbook check no-such-file.alignbook.yaml`:',
+  '> This file cannot be read: there is no such file.',
+];
 
 /** The line that it is found on, and what is said there. */
 function exampleOf(finding: Finding): string[] {
@@ -78,14 +102,21 @@ function exampleOf(finding: Finding): string[] {
 
 test('a word that is being typed is left alone; what stands elsewhere is not', () => {
   const book = bookOf(after('adjust: M8\nlock: tigh\n', 'adjust: M9\nlock: tight\n'));
-  const codesOf = (typed?: { at: number }) => calm(book, book.findings(), typed).map(({ code, cell }) => `${cell} ${code}`);
-  expect(codesOf()).toEqual(['2 cell.word', '2 log.unread', '3 name.unknown', '3 log.unread'].sort((a, b) => codesOf().indexOf(a) - codesOf().indexOf(b)));
+  const codesOf = (typed?: { at: number }) =>
+    calm(book, book.findings(), typed).map(({ code, cell }) => `${cell} ${code}`);
+  expect(codesOf()).toEqual(
+    ['2 cell.word', '2 log.unread', '3 name.unknown', '3 log.unread'].sort(
+      (a, b) => codesOf().indexOf(a) - codesOf().indexOf(b),
+    ),
+  );
   expect(codesOf({ at: book.text.indexOf('tigh\n') + 4 }).filter((one) => one.startsWith('2'))).toEqual([]);
   expect(codesOf({ at: book.text.indexOf('tigh\n') + 4 })).toContain('3 name.unknown');
 });
 
 test('a finding names the places that it rests on', () => {
-  const related = mistakes.findings().flatMap((finding) => relatedOf(mistakes, finding).map(({ message: said }) => `${finding.code}: ${said}`));
+  const related = mistakes
+    .findings()
+    .flatMap((finding) => relatedOf(mistakes, finding).map(({ message: said }) => `${finding.code}: ${said}`));
   expect([...new Set(related)].sort()).toEqual([
     'date.order: The date before it',
     'log.height: The limit that is passed',
@@ -97,4 +128,3 @@ test('a finding names the places that it rests on', () => {
     'turn.knob: The machine that is in force here',
   ]);
 });
-

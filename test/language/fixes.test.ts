@@ -6,23 +6,53 @@ import { CENTRED, MACHINE } from '../alignment/log.ts';
 import { after, bookOf } from './workbook.ts';
 
 function changed(text: string, changes: readonly Change[]): string {
-  return changes.toSorted((one, other) => other.start - one.start).reduce((now, { start, end, text: put }) => now.slice(0, start) + put + now.slice(end), text);
+  return changes
+    .toSorted((one, other) => other.start - one.start)
+    .reduce((now, { start, end, text: put }) => now.slice(0, start) + put + now.slice(end), text);
 }
 
 const CASES: readonly (readonly [title: string, before: string, result: string])[] = [
   ['Write `M1`', 'adjust: M1x\nlock: tight\n', 'adjust: M1\nlock: tight\n'],
-  ['Write `near`', 'marks: M2\nshots: {naer: centre, far: centre}\n', 'marks: M2\nshots: {near: centre, far: centre}\n'],
+  [
+    'Write `near`',
+    'marks: M2\nshots: {naer: centre, far: centre}\n',
+    'marks: M2\nshots: {near: centre, far: centre}\n',
+  ],
   ['Write `1.5`', 'marks: M1\nshots: 1,5 right 2 down\n', 'marks: M1\nshots: 1.5 right 2 down\n'],
-  ['Swap near and far', 'marks: M2\nshots: {near: 13 right 2 down, far: 1 right 1 down}\n', 'marks: M2\nshots: {far: 13 right 2 down, near: 1 right 1 down}\n'],
+  [
+    'Swap near and far',
+    'marks: M2\nshots: {near: 13 right 2 down, far: 1 right 1 down}\n',
+    'marks: M2\nshots: {far: 13 right 2 down, near: 1 right 1 down}\n',
+  ],
   ['Write `1.5 right 2 down`', 'marks: M1\nshots: 15 right 2 down\n', 'marks: M1\nshots: 1.5 right 2 down\n'],
-  ['Write `2.5 mm up`', `${CENTRED.M1}---\nadjust: tube\nshift: 25 mm up\n`, `${CENTRED.M1}---\nadjust: tube\nshift: 2.5 mm up\n`],
+  [
+    'Write `2.5 mm up`',
+    `${CENTRED.M1}---\nadjust: tube\nshift: 25 mm up\n`,
+    `${CENTRED.M1}---\nadjust: tube\nshift: 2.5 mm up\n`,
+  ],
   ['Write the unit: W', 'power: lens\nreading: 70\n', 'power: lens\nreading: 70 W\n'],
   ['Quote it: "no"', 'session: no\n', 'session: "no"\n'],
   ['Move the kind to the top', 'date: 2026-03-14\nsession: spring\n', 'session: spring\ndate: 2026-03-14\n'],
-  ['It is meant so: allow mark.outside here', 'marks: M1\nshots: 13 right 2 down\n', 'marks: M1\n# alignbook: allow mark.outside: the reason\nshots: 13 right 2 down\n'],
-  ['Keep both, in the order of time', '<<<<<<< ours\nsession: late\ndate: 2026-03-15\n=======\nsession: early\ndate: 2026-03-14\n>>>>>>> theirs\n', 'session: early\ndate: 2026-03-14\n---\nsession: late\ndate: 2026-03-15\n'],
-  ['Keep this side (ours)', '<<<<<<< ours\nsession: late\n=======\nsession: early\n>>>>>>> theirs\n', 'session: late\n'],
-  ['Keep the other side (theirs)', '<<<<<<< ours\nsession: late\n||||||| base\nsession: old\n=======\nsession: early\n>>>>>>> theirs\n', 'session: early\n'],
+  [
+    'It is meant so: allow mark.outside here',
+    'marks: M1\nshots: 13 right 2 down\n',
+    'marks: M1\n# alignbook: allow mark.outside: the reason\nshots: 13 right 2 down\n',
+  ],
+  [
+    'Keep both, in the order of time',
+    '<<<<<<< ours\nsession: late\ndate: 2026-03-15\n=======\nsession: early\ndate: 2026-03-14\n>>>>>>> theirs\n',
+    'session: early\ndate: 2026-03-14\n---\nsession: late\ndate: 2026-03-15\n',
+  ],
+  [
+    'Keep this side (ours)',
+    '<<<<<<< ours\nsession: late\n=======\nsession: early\n>>>>>>> theirs\n',
+    'session: late\n',
+  ],
+  [
+    'Keep the other side (theirs)',
+    '<<<<<<< ours\nsession: late\n||||||| base\nsession: old\n=======\nsession: early\n>>>>>>> theirs\n',
+    'session: early\n',
+  ],
   ['Delete this `---` line', 'session: a\n---\n---\nsession: b\n', 'session: a\n---\nsession: b\n'],
   ['Delete it: it silences nothing', '# alignbook: allow mark.outside: wide tape\nsession: a\n', '\nsession: a\n'],
 ];
@@ -42,37 +72,56 @@ test('a station gets limits, in the cell that is there or a new one', () => {
     return changed(text, fix.changes);
   };
   expect(limit(bare)).toContain('---\nlimits: workshop standard\nstations:\n  M1: {centre: 2 mm}\n---\nmarks: M1\n');
-  expect(limit(bare.replace('---\n', '---\nlimits: w\nstations:\n  M2: {centre: 1}\n---\n'))).toContain('stations:\n  M1: {centre: 2 mm}\n  M2');
-  expect(limit(bare.replace('---\n', '---\nlimits: w\nstations: {M2: {centre: 1}}\n---\n'))).toContain('stations: {M1: {centre: 2 mm}, M2');
+  expect(limit(bare.replace('---\n', '---\nlimits: w\nstations:\n  M2: {centre: 1}\n---\n'))).toContain(
+    'stations:\n  M1: {centre: 2 mm}\n  M2',
+  );
+  expect(limit(bare.replace('---\n', '---\nlimits: w\nstations: {M2: {centre: 1}}\n---\n'))).toContain(
+    'stations: {M1: {centre: 2 mm}, M2',
+  );
 });
 
 describe('all that is certain at once', () => {
   test('mends what is only written badly, and leaves what may have been meant otherwise', () => {
-    const before = after('date: 2026-03-14\nsession: no\n', 'marks: M1\nshots: 1,5 right 2 down\n', 'adjust: M1x\nlock: tight\n');
+    const before = after(
+      'date: 2026-03-14\nsession: no\n',
+      'marks: M1\nshots: 1,5 right 2 down\n',
+      'adjust: M1x\nlock: tight\n',
+    );
     const mended = changed(before, fixAll(bookOf(before)));
     expect(mended).toContain('shots: 1.5 right 2 down');
     expect(mended).toContain('adjust: M1x');
   });
 
   const folder = new URL('../../examples/', import.meta.url);
-  test.each(readdirSync(folder).filter((name) => name.endsWith('.yaml')))('in %s it comes to an end, and mends something or nothing is left to mend', (name) => {
-    let text = readFileSync(new URL(name, folder), 'utf8');
-    const count = () => bookOf(text).findings().length;
-    const first = count();
-    for (let round = 0; round < 5; round++) text = changed(text, fixAll(bookOf(text)));
-    expect(fixAll(bookOf(text))).toEqual([]);
-    expect(count()).toBeLessThanOrEqual(first);
-  });
+  test.each(readdirSync(folder).filter((name) => name.endsWith('.yaml')))(
+    'in %s it comes to an end, and mends something or nothing is left to mend',
+    (name) => {
+      let text = readFileSync(new URL(name, folder), 'utf8');
+      const count = () => bookOf(text).findings().length;
+      const first = count();
+      for (let round = 0; round < 5; round++) text = changed(text, fixAll(bookOf(text)));
+      expect(fixAll(bookOf(text))).toEqual([]);
+      expect(count()).toBeLessThanOrEqual(first);
+    },
+  );
 });
 
 describe('every fix of every mistake leaves its finding behind', () => {
   const text = readFileSync(new URL('../../examples/mistakes.alignbook.yaml', import.meta.url), 'utf8');
   const book = bookOf(text);
-  const fixes = fixesAt(book, 0, text.length).filter(({ isPreferred, finding }) => isPreferred && finding && finding.code !== 'log.unread');
-  const count = (of: string, code: string) => bookOf(of).findings().filter((finding) => finding.code === code).length;
-  test.each(fixes.map((fix) => [`${fix.finding!.code}: ${fix.title}`, fix] as const))('%s', (_, { changes, finding }) => {
-    expect(count(changed(text, changes), finding!.code)).toBeLessThan(count(text, finding!.code));
-  });
+  const fixes = fixesAt(book, 0, text.length).filter(
+    ({ isPreferred, finding }) => isPreferred && finding && finding.code !== 'log.unread',
+  );
+  const count = (of: string, code: string) =>
+    bookOf(of)
+      .findings()
+      .filter((finding) => finding.code === code).length;
+  test.each(fixes.map((fix) => [`${fix.finding!.code}: ${fix.title}`, fix] as const))(
+    '%s',
+    (_, { changes, finding }) => {
+      expect(count(changed(text, changes), finding!.code)).toBeLessThan(count(text, finding!.code));
+    },
+  );
 });
 
 test('the step that signs off leaves a place for who signs, and the cursor stands in it', () => {
@@ -87,5 +136,7 @@ test('the advised step is appended as it is, and the cursor stands in the first 
   const { change, cursor, title } = addStep(bookOf(before))!;
   const added = changed(before, [change]);
   expect(title).toBe('Write this step down: shoot M2 near (rear) and far (front)');
-  expect(`${added.slice(0, cursor)}$0${added.slice(cursor)}`).toBe(`${before}---\nmarks: M2\nshots:\n  near: $0\n  far: \n`);
+  expect(`${added.slice(0, cursor)}$0${added.slice(cursor)}`).toBe(
+    `${before}---\nmarks: M2\nshots:\n  near: $0\n  far: \n`,
+  );
 });

@@ -15,35 +15,45 @@ function checkHints(marked: string): void {
   expect(Object.fromEntries(found)).toEqual(Object.fromEntries(expected));
 }
 
-test('a mark’s side is told in the machine’s words where they differ; the verdict stands first', () => checkHints(after(`marks: M2
+test('a mark’s side is told in the machine’s words where they differ; the verdict stands first', () =>
+  checkHints(
+    after(`marks: M2
 # = outside, under 1 % · centre 8.1 of 2 mm (far, front)
 shots:
   near: 1.5 right 2.0 down
 # = 2.5 mm, machine left
   far: 6.0 right 5.5 down
 # = 8.1 mm, machine left | next: shoot M1
-`)));
+`),
+  ));
 
-test('what was not read is not said to be in the middle', () => checkHints(after(`marks: M2
+test('what was not read is not said to be in the middle', () =>
+  checkHints(
+    after(`marks: M2
 # = not shot at every place
 shots:
   near: 1.5 right
 # = up or down not read
   far: none
 # = missed the tape | next: shoot M1
-`)));
+`),
+  ));
 
-test('on upright legs there are only the machine’s words, and tapes on the bed have no middle', () => checkHints(after(`marks: lens
+test('on upright legs there are only the machine’s words, and tapes on the bed have no middle', () =>
+  checkHints(
+    after(`marks: lens
 # = not shot at every place
 shots:
   - {at: here, mark: 1.5 right 2.0 front}
 # = 2.5 mm
   - {at: here, height: 20 mm, mark: 1.5 right 2.0 front}
 # = next: shoot M1
-`)));
+`),
+  ));
 
 test('a turn says what it should do, and then what it did', () => {
-  checkHints(after(`marks: M2
+  checkHints(
+    after(`marks: M2
 # = outside, under 1 % · centre 8.1 of 2 mm (far, front)
 shots:
   near: 1.5 right 2.0 down
@@ -67,10 +77,13 @@ adjust: M1
 # = moves M2 far (front) 0.1 right (machine left) 3.9 up mm
 turn: {A: out 1/4}
 # = next: shoot M1
-`));
+`),
+  );
 });
 
-test('a turn that no mark would show is not said to move one to the middle', () => checkHints(after(`marks: M2
+test('a turn that no mark would show is not said to move one to the middle', () =>
+  checkHints(
+    after(`marks: M2
 # = within, over 99 % · spread 0.0 of 1.5 mm
 shots: [{at: near, mark: centre}, {at: 410 mm, mark: centre}, {at: far, mark: centre}]
 ---
@@ -78,18 +91,24 @@ adjust: M1
 # = should hardly move M2 far (front)
 turn: {A: in 1/1000}
 # = next: shoot M1
-`)));
+`),
+  ));
 
-test('scratch arithmetic is worked out beside it', () => checkHints(after(`work: tilt
+test('scratch arithmetic is worked out beside it', () =>
+  checkHints(
+    after(`work: tilt
 drift: 6.0 mm - 1.5 mm
 # = = 4.5 mm
 slope: drift / (M2.far - M2.near)
 # = = 0.00803571 | next: shoot M1
-`)));
+`),
+  ));
 
 test('a long name is cut beside the text, and whole in the tooltip', () => {
   const name = `the_second_mirror_${'on_the_gantry_'.repeat(4)}`;
-  const text = after(`marks: M2\nshots: {near: 1.5 right 2 down, far: 6 right 5.5 down}\n---\nadjust: M1\nturn: {A: in 1/4}\n`).replaceAll('M2', name);
+  const text = after(
+    `marks: M2\nshots: {near: 1.5 right 2 down, far: 6 right 5.5 down}\n---\nadjust: M1\nturn: {A: in 1/4}\n`,
+  ).replaceAll('M2', name);
   const hints = hintsOf(bookOf(text), 0, text.length);
   expect(hints.filter(({ label }) => label.length >= 60)).toEqual([]);
   expect(hints.at(-1)!.label).toMatch(/^next: .*…$|^next: shoot M1/);
@@ -98,15 +117,19 @@ test('a long name is cut beside the text, and whole in the tooltip', () => {
 
 describe('in every example', () => {
   const folder = new URL('../../examples/', import.meta.url);
-  test.each(readdirSync(folder).filter((name) => name.endsWith('.yaml')))('%s hints are short, in order and in the window that was asked for', (name) => {
-    const text = readFileSync(new URL(name, folder), 'utf8');
-    const book = bookOf(text);
-    const all = hintsOf(book, 0, text.length);
-    expect(all.length).toBeGreaterThan(0);
-    expect(all.filter(({ label }) => label.length >= 60)).toEqual([]);
-    expect(all.filter(({ at }, k) => k > 0 && at < all[k - 1]!.at)).toEqual([]);
-    const [from, to] = [Math.floor(text.length / 3), Math.floor(text.length / 2)];
-    expect(hintsOf(book, from, to)).toEqual(all.filter(({ at }) => from <= at && at <= to));
-    for (const kind of HINT_KINDS) expect(hintsOf(book, 0, text.length, (one) => one === kind)).toEqual(all.filter((hint) => hint.kind === kind));
-  });
+  test.each(readdirSync(folder).filter((name) => name.endsWith('.yaml')))(
+    '%s hints are short, in order and in the window that was asked for',
+    (name) => {
+      const text = readFileSync(new URL(name, folder), 'utf8');
+      const book = bookOf(text);
+      const all = hintsOf(book, 0, text.length);
+      expect(all.length).toBeGreaterThan(0);
+      expect(all.filter(({ label }) => label.length >= 60)).toEqual([]);
+      expect(all.filter(({ at }, k) => k > 0 && at < all[k - 1]!.at)).toEqual([]);
+      const [from, to] = [Math.floor(text.length / 3), Math.floor(text.length / 2)];
+      expect(hintsOf(book, from, to)).toEqual(all.filter(({ at }) => from <= at && at <= to));
+      for (const kind of HINT_KINDS)
+        expect(hintsOf(book, 0, text.length, (one) => one === kind)).toEqual(all.filter((hint) => hint.kind === kind));
+    },
+  );
 });

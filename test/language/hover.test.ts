@@ -12,11 +12,30 @@ function hover(marked: string) {
 }
 
 const CASES: readonly (readonly [what: string, cell: string, ...parts: string[]])[] = [
-  ['a station’s name', 'marks: M$02\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n', '![Tape on M2: outside', 'data:image/svg+xml,', '**M2**: outside', 'right is the machine’s left', 'centre 8.1', 'JCGM 106'],
-  ['a mark', 'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 r$0ight 5.5 down}\n', 'far from M1 (front): 6.0 right (machine left) 5.5 down', '`far` What the tape shows'],
+  [
+    'a station’s name',
+    'marks: M$02\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n',
+    '![Tape on M2: outside',
+    'data:image/svg+xml,',
+    '**M2**: outside',
+    'right is the machine’s left',
+    'centre 8.1',
+    'JCGM 106',
+  ],
+  [
+    'a mark',
+    'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 r$0ight 5.5 down}\n',
+    'far from M1 (front): 6.0 right (machine left) 5.5 down',
+    '`far` What the tape shows',
+  ],
   ['a key', 'session: spring\nrea$0son: routine\n', '`reason` Why: routine, fault'],
   ['a word', 'care: M2\nfound: dus$0ty\n', 'One of `clean`, `dusty`'],
-  ['a turn', 'adjust: M1\nturn: {B: in 1/$04}\n', 'should move the mark at M2 far (front) by', 'In is clockwise: the tip advances'],
+  [
+    'a turn',
+    'adjust: M1\nturn: {B: in 1/$04}\n',
+    'should move the mark at M2 far (front) by',
+    'In is clockwise: the tip advances',
+  ],
   ['arithmetic', 'work: t\ndrift: 6.0 m$0m - 1.5 mm\n', '`drift` = 4.5 mm'],
   ['a finding', 'adjust: M$08\nlock: tight\n', '**name.unknown** Names are the machine cell’s own'],
 ];
@@ -27,11 +46,18 @@ test.each(CASES)('%s', (_, cell, ...parts) => {
 });
 
 test('the width of the beam, at a station of a machine that describes its beam', () => {
-  const machine = MACHINE.replace('  fires: left', '  fires: left\n  beam: {diameter: 6 mm, divergence: 3 mrad, M2: 1.2}');
-  const { text, cursor } = readMarked([machine, LIMITS, 'marks: M$02\nshots: {near: 0 right 1.0 up, far: 7.0 right 0 up}\n'].join('---\n'));
+  const machine = MACHINE.replace(
+    '  fires: left',
+    '  fires: left\n  beam: {diameter: 6 mm, divergence: 3 mrad, M2: 1.2}',
+  );
+  const { text, cursor } = readMarked(
+    [machine, LIMITS, 'marks: M$02\nshots: {near: 0 right 1.0 up, far: 7.0 right 0 up}\n'].join('---\n'),
+  );
   const shown = hoverAt(bookOf(text), guide, cursor)?.text;
   expect(shown).toContain('- gantry near M1 (rear): 6.3 mm wide; under 0.1 % lost, 1.0 ± 0.2 mm off the middle');
-  expect(shown).toMatch(/- gantry far from M1 \(front\): 7\.3 mm wide; \d\.\d ± \d\.\d % lost, 7\.0 ± 0\.2 mm off the middle/);
+  expect(shown).toMatch(
+    /- gantry far from M1 \(front\): 7\.3 mm wide; \d\.\d ± \d\.\d % lost, 7\.0 ± 0\.2 mm off the middle/,
+  );
   expect(hover('marks: M$02\nshots: {near: centre, far: centre}\n')).not.toContain('Beam:');
 });
 
@@ -44,26 +70,56 @@ test.each([
 });
 
 test('what the lens makes of the beam, at the lens; and why its blur is not known', () => {
-  const machine = MACHINE.replace('  fires: left', '  fires: left\n  beam: {diameter: 6 mm ± 0.3 mm, divergence: 3 mrad, M2: 1.2}');
+  const machine = MACHINE.replace(
+    '  fires: left',
+    '  fires: left\n  beam: {diameter: 6 mm ± 0.3 mm, divergence: 3 mrad, M2: 1.2}',
+  );
   const lens = (text: string) => {
-    const marked = readMarked([text, LIMITS, 'marks: le$0ns\nshots: [{at: here, mark: 1 right 0 rear}]\n'].join('---\n'));
+    const marked = readMarked(
+      [text, LIMITS, 'marks: le$0ns\nshots: [{at: here, mark: 1 right 0 rear}]\n'].join('---\n'),
+    );
     return hoverAt(bookOf(marked.text), guide, marked.cursor)?.text;
   };
-  expect(lens(machine)).toMatch(/- The beam on the lens is 6\.5 to 9\.5 ± 0\.\d mm wide: spot 0\.\d+ to 0\.\d+ ± 0\.\d+ mm by diffraction/);
+  expect(lens(machine)).toMatch(
+    /- The beam on the lens is 6\.5 to 9\.5 ± 0\.\d mm wide: spot 0\.\d+ to 0\.\d+ ± 0\.\d+ mm by diffraction/,
+  );
   expect(lens(machine)).toContain('- Behind the lens the beam leans');
-  expect(lens(machine)).toContain('- What lens itself blurs is not known, because it is not written what it is made of.');
-  expect(lens(machine.replace('focal: 50.8 mm', 'focal: 50.8 mm, material: ZnSe'))).toMatch(/- The lens itself blurs by up to 0\.\d+ ± 0\.\d+ mm/);
+  expect(lens(machine)).toContain(
+    '- What lens itself blurs is not known, because it is not written what it is made of.',
+  );
+  expect(lens(machine.replace('focal: 50.8 mm', 'focal: 50.8 mm, material: ZnSe'))).toMatch(
+    /- The lens itself blurs by up to 0\.\d+ ± 0\.\d+ mm/,
+  );
 });
 
 test.each([
-  ['with how sure that is', 'power: 80 W ± 8 W', 'beam: {diameter: 6 mm ± 0.3 mm}', /Optical density at 10\.6 µm of at least 3\.\d ± 0\.1 for 10 s/],
-  ['exact figures are said to count as such', 'power: 80 W', 'beam: {diameter: 6 mm}', /Power and diameter count as exact/],
-  ['and why it is not known', 'power: 80 W', 'holders: {exit: 100 mm, tail: 900 mm}', /How dark eyewear must be is not known, because the beam’s diameter is not written/],
+  [
+    'with how sure that is',
+    'power: 80 W ± 8 W',
+    'beam: {diameter: 6 mm ± 0.3 mm}',
+    /Optical density at 10\.6 µm of at least 3\.\d ± 0\.1 for 10 s/,
+  ],
+  [
+    'exact figures are said to count as such',
+    'power: 80 W',
+    'beam: {diameter: 6 mm}',
+    /Power and diameter count as exact/,
+  ],
+  [
+    'and why it is not known',
+    'power: 80 W',
+    'holders: {exit: 100 mm, tail: 900 mm}',
+    /How dark eyewear must be is not known, because the beam’s diameter is not written/,
+  ],
 ])('how dark eyewear must be, at the power: %s', (_, power, beam, said) => {
-  const { text, cursor } = readMarked(MACHINE.replace('  fires: left', `  fires: left\n  ${power.replace('power', 'po$0wer')}\n  ${beam}`));
+  const { text, cursor } = readMarked(
+    MACHINE.replace('  fires: left', `  fires: left\n  ${power.replace('power', 'po$0wer')}\n  ${beam}`),
+  );
   expect(hoverAt(bookOf(text), guide, cursor)?.text).toMatch(said);
 });
 
 describe('nothing is said', () => {
-  test.each(['session: spring\n$0\n---\nnote: a\n', '# only a com$0ment\nnote: a\n'])('%j', (cell) => expect(hover(cell)).toBeUndefined());
+  test.each(['session: spring\n$0\n---\nnote: a\n', '# only a com$0ment\nnote: a\n'])('%j', (cell) =>
+    expect(hover(cell)).toBeUndefined(),
+  );
 });

@@ -6,7 +6,12 @@ const steps = ['next: M1 A out 5/16', 'M1 B in 1/4', 'M1 C out 1/8', 'shoot M2 n
 
 test('no step is left out between two that are said, and more is said to come', () => {
   expect(inOrderInOneLine(steps, '; ')).toBe('next: M1 A out 5/16; M1 B in 1/4; M1 C out 1/8; …');
-  expect(inOrderInOneLine(['next: A in 1/4', 'a step with a name that is longer than all the room there is', 'shoot M2'], '; ')).toBe('next: A in 1/4; …');
+  expect(
+    inOrderInOneLine(
+      ['next: A in 1/4', 'a step with a name that is longer than all the room there is', 'shoot M2'],
+      '; ',
+    ),
+  ).toBe('next: A in 1/4; …');
 });
 
 test('what fits stands whole', () => {

@@ -17,7 +17,9 @@ function renamed(text: string, at: string, to: string): string {
   const offset = text.indexOf(at);
   const name = nameAt(book, cellAt(book, offset), offset)!;
   expect(name, at).toBeDefined();
-  return renaming(book, name, to).toSorted((one, other) => other.start - one.start).reduce((now, { start, end, text: put }) => now.slice(0, start) + put + now.slice(end), text);
+  return renaming(book, name, to)
+    .toSorted((one, other) => other.start - one.start)
+    .reduce((now, { start, end, text: put }) => now.slice(0, start) + put + now.slice(end), text);
 }
 
 describe('a rename', () => {
@@ -26,7 +28,11 @@ describe('a rename', () => {
     expect(text.match(/\bM2\b/g)).toEqual(['M2']);
     expect(text).toContain('work: tilt of M2');
     expect(text).toContain('M2x: bridge.far - bridge.near + corner.A.right');
-    expect(bookOf(text).findings()).toEqual(bookOf(LOG).findings().map((finding) => expect.objectContaining({ code: finding.code })));
+    expect(bookOf(text).findings()).toEqual(
+      bookOf(LOG)
+        .findings()
+        .map((finding) => expect.objectContaining({ code: finding.code })),
+    );
   });
 
   test('of a stop leaves the same word of another station alone', () => {
@@ -44,9 +50,11 @@ describe('a rename', () => {
     expect(text).toContain('corner.top.right');
   });
 
-  test('of a mount reaches the mirrors that it holds', () => expect(renamed(LOG, 'corner:', 'block').match(/mount: block/g)).toHaveLength(3));
+  test('of a mount reaches the mirrors that it holds', () =>
+    expect(renamed(LOG, 'corner:', 'block').match(/mount: block/g)).toHaveLength(3));
 
-  test('from a use is the same as from the definition', () => expect(renamed(LOG, 'M2\nturn', 'bridge')).toBe(renamed(LOG, 'M2:', 'bridge')));
+  test('from a use is the same as from the definition', () =>
+    expect(renamed(LOG, 'M2\nturn', 'bridge')).toBe(renamed(LOG, 'M2:', 'bridge')));
 });
 
 test('a name that is taken, or none, is refused', () => {
@@ -59,22 +67,36 @@ test('a name that is taken, or none, is refused', () => {
 });
 
 test('a machine of another file: what is used here is defined there', () => {
-  const borrower = 'machine: wren\nfrom: machines/wren.alignbook.yaml\n---\nmarks: M2\nshots: {near: centre, far: centre}\n';
+  const borrower =
+    'machine: wren\nfrom: machines/wren.alignbook.yaml\n---\nmarks: M2\nshots: {near: centre, far: centre}\n';
   const book = bookOf(borrower, { 'machines/wren.alignbook.yaml': LOG });
   const offset = borrower.indexOf('M2');
   const name = nameAt(book, cellAt(book, offset), offset)!;
   expect(usesOf(book, name)).toHaveLength(1);
   expect(usesOf(bookOf(LOG), name).filter(({ isDefinition }) => isDefinition)).toHaveLength(1);
-  const refiled = (moves: Readonly<Record<string, string>>) => refiling(book, (file) => moves[file] ?? file).map(({ text }) => text);
-  expect(refiled({ 'machines/wren.alignbook.yaml': 'shared/wren.alignbook.yaml' })).toEqual(['shared/wren.alignbook.yaml']);
+  const refiled = (moves: Readonly<Record<string, string>>) =>
+    refiling(book, (file) => moves[file] ?? file).map(({ text }) => text);
+  expect(refiled({ 'machines/wren.alignbook.yaml': 'shared/wren.alignbook.yaml' })).toEqual([
+    'shared/wren.alignbook.yaml',
+  ]);
   expect(refiled({ 'test.alignbook.yaml': 'logs/test.alignbook.yaml' })).toEqual(['../machines/wren.alignbook.yaml']);
-  expect(refiled({ 'test.alignbook.yaml': 'machines/test.alignbook.yaml', 'machines/wren.alignbook.yaml': 'machines/robin.alignbook.yaml' })).toEqual(['robin.alignbook.yaml']);
+  expect(
+    refiled({
+      'test.alignbook.yaml': 'machines/test.alignbook.yaml',
+      'machines/wren.alignbook.yaml': 'machines/robin.alignbook.yaml',
+    }),
+  ).toEqual(['robin.alignbook.yaml']);
   expect(refiled({ 'test.alignbook.yaml': 'other.alignbook.yaml' })).toEqual([]);
 });
 
 test('every name that is written is found, with its role', () => {
   const roles = namesIn(bookOf(LOG)).map(({ role }) => role);
   const count = (role: string) => roles.filter((one) => one === role).length;
-  expect({ machine: count('machine'), station: count('station'), mount: count('mount'), screw: count('screw'), stop: count('stop') })
-    .toEqual({ machine: 1, station: 16, mount: 5, screw: 5, stop: 11 });
+  expect({
+    machine: count('machine'),
+    station: count('station'),
+    mount: count('mount'),
+    screw: count('screw'),
+    stop: count('stop'),
+  }).toEqual({ machine: 1, station: 16, mount: 5, screw: 5, stop: 11 });
 });

@@ -14,26 +14,43 @@ test('what drifted since the visit before, and where that leads', () => {
   ]);
   expect(sheetOf(book, { station: 'lens', visits: true })!.drift).toEqual([expect.stringMatching(/^Nothing to tell/)]);
   expect(sheetOf(book, { station: 'M2' })).not.toHaveProperty('drift');
-  expect([sheetOf(book, {})!.hasVisits, sheetOf(bookOf(after('session: one\n')), {})!.hasVisits]).toEqual([true, false]);
+  expect([sheetOf(book, {})!.hasVisits, sheetOf(bookOf(after('session: one\n')), {})!.hasVisits]).toEqual([
+    true,
+    false,
+  ]);
 });
 
 test('why, and how each station stands: marks that are not enough are not called stale', () => {
   const halfShot = sheetOf(bookOf(after('marks: M1\nshots: centre\n', 'marks: M2\nshots: {near: 1 right}\n')), {})!;
   expect(halfShot.why).toBe('M2 was read one way only: up or down is missing.');
-  expect(halfShot.stations.map(({ words }) => words)).toEqual(['within', 'not shot at every place', 'unread', 'unread']);
+  expect(halfShot.stations.map(({ words }) => words)).toEqual([
+    'within',
+    'not shot at every place',
+    'unread',
+    'unread',
+  ]);
   const moved = sheetOf(bookOf(after('marks: M1\nshots: centre\n', 'event: bumped\n')), {})!;
   expect(moved.stations[0]).toEqual({ name: 'M1', words: 'stale' });
 });
 
 test('how wide the beam is here, and at the lens the spot', () => {
   const book = bookOf(read('1-full-service'));
-  expect(sheetOf(book, { station: 'M2' })!.light).toEqual([expect.stringMatching(/^gantry near M1 \(rear\): 6\.3 mm wide/), expect.stringMatching(/^gantry far from M1 \(front\): 7\.3 mm wide/)]);
+  expect(sheetOf(book, { station: 'M2' })!.light).toEqual([
+    expect.stringMatching(/^gantry near M1 \(rear\): 6\.3 mm wide/),
+    expect.stringMatching(/^gantry far from M1 \(front\): 7\.3 mm wide/),
+  ]);
   expect(sheetOf(book, { station: 'lens' })!.light.join('\n')).toMatch(/spot 0\.087 to 0\.128 mm by diffraction/);
   expect(sheetOf(bookOf(after()), { station: 'M1' })!.light).toEqual([]);
 });
 
 test('every mirror that is to be turned shows its screws, the one before the station that is shot first among them', () => {
-  const book = bookOf(after('marks: M1\nshots: 0.5 right 1.0 up\n', 'marks: M2\nshots: [{at: near, mark: 0.5 right 0.5 down}, {at: 410 mm, mark: 0.5 right 0 up}, {at: far, mark: 0.5 right 0.5 down}]\n', 'marks: M3\nshots:\n  - {at: near, with: {M2: near}, mark: 1 left 0.5 up}\n  - {at: far, with: {M2: far}, mark: 1.5 left 6 up}\n'));
+  const book = bookOf(
+    after(
+      'marks: M1\nshots: 0.5 right 1.0 up\n',
+      'marks: M2\nshots: [{at: near, mark: 0.5 right 0.5 down}, {at: 410 mm, mark: 0.5 right 0 up}, {at: far, mark: 0.5 right 0.5 down}]\n',
+      'marks: M3\nshots:\n  - {at: near, with: {M2: near}, mark: 1 left 0.5 up}\n  - {at: far, with: {M2: far}, mark: 1.5 left 6 up}\n',
+    ),
+  );
   const turned = [...new Set(book.evaluation().steps.flatMap((step) => (step.kind === 'turn' ? [step.part] : [])))];
   expect(turned).toContain('M2');
   const mounts = sheetOf(book, {})!.mounts;

@@ -4,18 +4,28 @@ import { expect, test } from 'vitest';
 import { foldsOf, linksOf, outlineOf, selectionAt } from '../../src/language/index.ts';
 import { after, bookOf } from './workbook.ts';
 
-const TEXT = after('marks: M2\ndate: 2026-03-14\nshots:\n  near: 1.5 right 2.0 down\n  far: 6.0 right 5.5 down\n', 'adjust: M1\nturn: {B: in 1/4, A: out 1/8}\n', 'care: M9\n');
+const TEXT = after(
+  'marks: M2\ndate: 2026-03-14\nshots:\n  near: 1.5 right 2.0 down\n  far: 6.0 right 5.5 down\n',
+  'adjust: M1\nturn: {B: in 1/4, A: out 1/8}\n',
+  'care: M9\n',
+);
 
 test('a cell is a line: its date, kind, station and verdict', () => {
   expect(outlineOf(bookOf(TEXT)).map(({ name, detail }) => `${name} | ${detail}`)).toEqual([
-    'machine wren | ', 'limits workshop | ', 'marks M2 | 2026-03-14 · outside', 'adjust M1 | B in 1/4, A out 1/8', 'care M9 | cannot be read',
+    'machine wren | ',
+    'limits workshop | ',
+    'marks M2 | 2026-03-14 · outside',
+    'adjust M1 | B in 1/4, A out 1/8',
+    'care M9 | cannot be read',
   ]);
 });
 
 test('cells fold, and blocks in them', () => {
   const folded = foldsOf(bookOf(TEXT)).map(({ start, end }) => TEXT.slice(start, end));
   expect(folded).toContain('shots:\n  near: 1.5 right 2.0 down\n  far: 6.0 right 5.5 down');
-  expect(folded).toContain('marks: M2\ndate: 2026-03-14\nshots:\n  near: 1.5 right 2.0 down\n  far: 6.0 right 5.5 down');
+  expect(folded).toContain(
+    'marks: M2\ndate: 2026-03-14\nshots:\n  near: 1.5 right 2.0 down\n  far: 6.0 right 5.5 down',
+  );
 });
 
 test('a selection grows from the value to its pair, its map, its cell and the file', () => {
@@ -27,16 +37,22 @@ test('a selection grows from the value to its pair, its map, its cell and the fi
 });
 
 test('`from` leads to its file, quoted or not; nothing leads out of the root', () => {
-  const text = 'machine: a\nfrom: "machines/a.alignbook.yaml"\n---\nmachine: b\nfrom: machines/../b.alignbook.yaml\n---\nmachine: c\nfrom: ../outside.alignbook.yaml\n';
+  const text =
+    'machine: a\nfrom: "machines/a.alignbook.yaml"\n---\nmachine: b\nfrom: machines/../b.alignbook.yaml\n---\nmachine: c\nfrom: ../outside.alignbook.yaml\n';
   expect(linksOf(bookOf(text)).map(({ start, end, file }) => [text.slice(start, end), file])).toEqual([
-    ['machines/a.alignbook.yaml', 'machines/a.alignbook.yaml'], ['machines/../b.alignbook.yaml', 'b.alignbook.yaml'],
+    ['machines/a.alignbook.yaml', 'machines/a.alignbook.yaml'],
+    ['machines/../b.alignbook.yaml', 'b.alignbook.yaml'],
   ]);
 });
 
 const folder = new URL('../../examples/', import.meta.url);
-test.each(readdirSync(folder).filter((name) => name.endsWith('.yaml')))('in %s every stretch lies in the file, and what a line is chosen by in the line', (name) => {
-  const text = readFileSync(new URL(name, folder), 'utf8');
-  const book = bookOf(text);
-  for (const { start, end, from, to } of outlineOf(book)) expect(start <= from && from <= to && to <= end && end <= text.length).toBe(true);
-  for (const { start, end } of foldsOf(book)) expect(start < end && end <= text.length).toBe(true);
-});
+test.each(readdirSync(folder).filter((name) => name.endsWith('.yaml')))(
+  'in %s every stretch lies in the file, and what a line is chosen by in the line',
+  (name) => {
+    const text = readFileSync(new URL(name, folder), 'utf8');
+    const book = bookOf(text);
+    for (const { start, end, from, to } of outlineOf(book))
+      expect(start <= from && from <= to && to <= end && end <= text.length).toBe(true);
+    for (const { start, end } of foldsOf(book)) expect(start < end && end <= text.length).toBe(true);
+  },
+);

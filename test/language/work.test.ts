@@ -11,15 +11,25 @@ const results = (...cells: string[]) => {
   const text = after(...cells);
   return hintsOf(bookOf(text), 0, text.length, (kind) => kind === 'results').map(({ label }) => label);
 };
-const problems = (...cells: string[]) => bookOf(after(...cells)).findings().filter(({ code }) => /^(quantity|name)\./.test(code)).map((finding) => [finding.code, message(finding)]);
+const problems = (...cells: string[]) =>
+  bookOf(after(...cells))
+    .findings()
+    .filter(({ code }) => /^(quantity|name)\./.test(code))
+    .map((finding) => [finding.code, message(finding)]);
 
 test('what the log says of a station, as it stood there, with its uncertainty', () => {
   // 4.5 mm over 560 mm: 8.04 mrad to the right, by two marks with a quarter of a millimetre each.
-  const [slope, there, ratio] = results(ROUND, 'work: w\ntilt: M2.slope.right\nthere: tilt * (M2.far - M2.near)\nsame: tilt - tilt\n') as [string, string, string];
+  const [slope, there, ratio] = results(
+    ROUND,
+    'work: w\ntilt: M2.slope.right\nthere: tilt * (M2.far - M2.near)\nsame: tilt - tilt\n',
+  ) as [string, string, string];
   expect(slope).toMatch(/^= 8\.04 ± 0\.\d\d mrad$/);
   expect(there).toMatch(/^= 4\.50 ± 0\.\d\d mm$/);
   expect(ratio).toBe('= 0 ± 0 mrad');
-  const [before, later] = [results('work: w\nfar: M2.centre\n', ROUND), results(ROUND, 'adjust: M1\nturn: {A: in 1}\n', 'work: w\nfar: M2.centre\n')];
+  const [before, later] = [
+    results('work: w\nfar: M2.centre\n', ROUND),
+    results(ROUND, 'adjust: M1\nturn: {A: in 1}\n', 'work: w\nfar: M2.centre\n'),
+  ];
   expect(before).toEqual(['not known yet: M2 has not been shot']);
   expect(later[0]).toMatch(/^= 8\.14 ± 0\.\d\d mm$/);
 });
@@ -27,15 +37,21 @@ test('what the log says of a station, as it stood there, with its uncertainty', 
 test('how wide the beam is on a station', () => {
   const wide = MACHINE.replace('fires: left', 'fires: left\n  beam: {diameter: 6 mm, divergence: 3 mrad}');
   const text = [wide, LIMITS, 'work: w\nroom: M3.aperture - beam.diameter.M3\n'].join('---\n');
-  const [{ label }] = hintsOf(bookOf(text), 0, text.length, (kind) => kind === 'results') as unknown as [{ label: string }];
+  const [{ label }] = hintsOf(bookOf(text), 0, text.length, (kind) => kind === 'results') as unknown as [
+    { label: string },
+  ];
   // 90 + 690 + 910 mm from the exit: √(6² + (0.003 × 1690)²), as no waist is known but at the exit.
   expect(label).toMatch(/^= 1[01]\.\d* mm$/);
   expect(Number(/[\d.]+/.exec(label)![0])).toBeCloseTo(18 - Math.hypot(6, 0.003 * 1690), 0);
-  expect(results('work: w\na: beam.diameter.M3\n')).toEqual(['not known yet: the machine does not say how the beam widens']);
+  expect(results('work: w\na: beam.diameter.M3\n')).toEqual([
+    'not known yet: the machine does not say how the beam widens',
+  ]);
 });
 
 test('uncertainties go along, to first order', () => {
-  const [, , sum, product, nothing] = results('work: w\na: 3 mm ± 0.3 mm\nb: 4 mm ± 0.4 mm\nsum: a + b\nproduct: a * b\nnothing: a - a\n');
+  const [, , sum, product, nothing] = results(
+    'work: w\na: 3 mm ± 0.3 mm\nb: 4 mm ± 0.4 mm\nsum: a + b\nproduct: a * b\nnothing: a - a\n',
+  );
   // √(0.3² + 0.4²), and √((4 × 0.3)² + (3 × 0.4)²).
   expect([sum, product, nothing]).toEqual(['= 7.00 ± 0.50 mm', '= 12.0 ± 1.7 (mm^2)', '= 0 ± 0 mm']);
 });
@@ -54,22 +70,39 @@ test.each([
   ['(a - 3 mm) * (b - 4 mm)', '= 0 (mm^2), ± not known'],
   ['(a - a) * (b - b)', '= 0 ± 0 (mm^2)'],
 ])('with 3 mm ± 0.1 mm and 4 mm ± 0.1 mm: %s', (expression, said) =>
-  expect(results(`work: w\na: 3 mm ± 0.1 mm\nb: 4 mm ± 0.1 mm\nvalue: ${expression}\n`)[2]).toBe(said));
+  expect(results(`work: w\na: 3 mm ± 0.1 mm\nb: 4 mm ± 0.1 mm\nvalue: ${expression}\n`)[2]).toBe(said),
+);
 
 /** JCGM 100:2008, H.1: what a comparator adds to the standard's length (values from memory); and its digits (7.2.6). */
 test('digits of the value follow its uncertainty', () => {
-  expect(results('work: w\nstandard: 50.000623 mm ± 0.000025 mm\nd: 0.000215 mm ± 0.0000097 mm\nl: standard + d\nleg: 1690.25 mm\nfrac: 1 1/8 in\nthird: 10 mm / 3\n')).toEqual([
-    '= 50.000623 ± 0.000025 mm', '= 0.0002150 ± 0.0000097 mm', '= 50.000838 ± 0.000027 mm', '= 1690.25 mm', '= 28.575 mm', '= 3.33333 mm',
+  expect(
+    results(
+      'work: w\nstandard: 50.000623 mm ± 0.000025 mm\nd: 0.000215 mm ± 0.0000097 mm\nl: standard + d\nleg: 1690.25 mm\nfrac: 1 1/8 in\nthird: 10 mm / 3\n',
+    ),
+  ).toEqual([
+    '= 50.000623 ± 0.000025 mm',
+    '= 0.0002150 ± 0.0000097 mm',
+    '= 50.000838 ± 0.000027 mm',
+    '= 1690.25 mm',
+    '= 28.575 mm',
+    '= 3.33333 mm',
   ]);
 });
 
 test('the ± of the machine cell is carried along, and stays one input however often it is used', () => {
-  const unsure = MACHINE.replace('leg: 90 mm', 'leg: 90.25 mm ± 0.3 mm').replace('far: 690 mm', 'far: 690 mm ± 4 mm').replace('fires: left', 'fires: left\n  beam: {diameter: 6 mm ± 0.2 mm, divergence: 3 mrad}');
+  const unsure = MACHINE.replace('leg: 90 mm', 'leg: 90.25 mm ± 0.3 mm')
+    .replace('far: 690 mm', 'far: 690 mm ± 4 mm')
+    .replace('fires: left', 'fires: left\n  beam: {diameter: 6 mm ± 0.2 mm, divergence: 3 mrad}');
   const said = (...lines: string[]) => {
     const text = [unsure, LIMITS, `work: w\n${lines.join('\n')}\n`].join('---\n');
     return hintsOf(bookOf(text), 0, text.length, (kind) => kind === 'results').map(({ label }) => label);
   };
-  expect(said('a: M1.leg', 'b: M1.leg + M1.leg', 'c: b - M1.leg - M1.leg', 'd: M2.far + M1.leg')).toEqual(['= 90.25 ± 0.30 mm', '= 180.50 ± 0.60 mm', '= 0 ± 0 mm', '= 780.3 ± 4.0 mm']);
+  expect(said('a: M1.leg', 'b: M1.leg + M1.leg', 'c: b - M1.leg - M1.leg', 'd: M2.far + M1.leg')).toEqual([
+    '= 90.25 ± 0.30 mm',
+    '= 180.50 ± 0.60 mm',
+    '= 0 ± 0 mm',
+    '= 780.3 ± 4.0 mm',
+  ]);
   // D(z)² = D² + (θ z)²: of the width on M1 the exit's own counts D/D(z), and θ z is the same in what is taken off.
   const [wide, more] = said('wide: beam.diameter.M1', 'more: wide - beam.diameter');
   expect(wide).toBe(`= ${Math.hypot(6, 0.003 * 90.25).toFixed(2)} ± 0.20 mm`);
@@ -78,23 +111,43 @@ test('the ± of the machine cell is carried along, and stays one input however o
 
 test('a value of more inputs than are kept apart says that its uncertainty is not known, and so does what rests on it', () => {
   const lines = Array.from({ length: 70 }, (_, k) => `x${k}: 1 mm ± 1 mm`);
-  const sum = (from: number, to: number) => lines.slice(from, to).map((_, k) => `x${from + k}`).join(' + ');
-  const said = results(`work: w\n${lines.join('\n')}\nhalf: ${sum(0, 35)}\nall: half + ${sum(35, 70)}\nmore: all + 1 mm\n`);
+  const sum = (from: number, to: number) =>
+    lines
+      .slice(from, to)
+      .map((_, k) => `x${from + k}`)
+      .join(' + ');
+  const said = results(
+    `work: w\n${lines.join('\n')}\nhalf: ${sum(0, 35)}\nall: half + ${sum(35, 70)}\nmore: all + 1 mm\n`,
+  );
   expect(said.slice(-3)).toEqual(['= 35.0 ± 5.9 mm', '= 70 mm, ± not known', '= 71 mm, ± not known']);
 });
 
 test.each([
-  ['1 ft', 'quantity.unit', '`ft` is not a unit here. Known are: mm, cm, m, um, nm, in, deg, mrad, rad, arcmin, turn, flat, W, mW, kW, s, ms, min, h, %.'],
-  ['100 W / (1 cm^2)', 'quantity.expression', '`100 W / (1 cm^2)` cannot be computed: `^` is not read here; write the product, such as `2 mm * 2 mm`.'],
+  [
+    '1 ft',
+    'quantity.unit',
+    '`ft` is not a unit here. Known are: mm, cm, m, um, nm, in, deg, mrad, rad, arcmin, turn, flat, W, mW, kW, s, ms, min, h, %.',
+  ],
+  [
+    '100 W / (1 cm^2)',
+    'quantity.expression',
+    '`100 W / (1 cm^2)` cannot be computed: `^` is not read here; write the product, such as `2 mm * 2 mm`.',
+  ],
   ['3 mm ; 2', 'quantity.unreadable', '`3 mm ; 2` is not a quantity.'],
-])('what is wrong with `%s` is said in whole words', (expression, code, words) => expect(problems(`work: w\na: ${JSON.stringify(expression)}\n`)).toContainEqual([code, words]));
+])('what is wrong with `%s` is said in whole words', (expression, code, words) =>
+  expect(problems(`work: w\na: ${JSON.stringify(expression)}\n`)).toContainEqual([code, words]),
+);
 
 test('a tape that was missed tells nobody how far off the beam is', () => {
-  expect(results('marks: M2\nshots: {near: 0.5 right 0 up, far: none}\n', 'work: w\nfar: M2.centre\n')).toEqual(['not known yet: the marks on M2 do not tell']);
+  expect(results('marks: M2\nshots: {near: 0.5 right 0 up, far: none}\n', 'work: w\nfar: M2.centre\n')).toEqual([
+    'not known yet: the marks on M2 do not tell',
+  ]);
 });
 
 test('mistakes are found at their place, once, also where they wait for the log', () => {
-  expect(problems(ROUND, 'work: w\na: M2.slope.right + 3 mm\nb: a * 2\n')).toEqual([['quantity.dimension', expect.stringContaining('length')]]);
+  expect(problems(ROUND, 'work: w\na: M2.slope.right + 3 mm\nb: a * 2\n')).toEqual([
+    ['quantity.dimension', expect.stringContaining('length')],
+  ]);
   expect(problems(ROUND, 'work: w\na: M9.slope.right\n')[0]![0]).toBe('quantity.name');
   expect(problems(ROUND, 'work: w\na: M2.slope.rihgt\n')[0]![0]).toBe('quantity.name');
   expect(problems('work: w\na: M3.centre * 2\n')).toEqual([]);
@@ -104,19 +157,54 @@ test('mistakes are found at their place, once, also where they wait for the log'
 test('names are offered, told and changed everywhere', () => {
   const { text, cursor } = readMarked(after(ROUND, 'work: w\na: 2 mm\ntilt: M2.sl$0\n'));
   const offered = completionsAt(bookOf(text), createGuide(), cursor).map(({ label }) => label);
-  expect(offered).toEqual(expect.arrayContaining(['a', 'M2.slope.right', 'M2.centre', 'lens.focal', 'corner.A.right', 'sqrt']));
+  expect(offered).toEqual(
+    expect.arrayContaining(['a', 'M2.slope.right', 'M2.centre', 'lens.focal', 'corner.A.right', 'sqrt']),
+  );
   const hovered = readMarked(after(ROUND, 'work: w\ntilt: M2.slo$0pe.right * (M2.far - M2.near)\n'));
-  expect(hoverAt(bookOf(hovered.text), createGuide(), hovered.cursor)!.text).toMatch(/`tilt` = 4\.5[^]*`M2\.slope\.right` = 8\.04 ± [\d.]+ mrad; which way[^]*`M2\.far` = 690 mm, from the machine cell/);
+  expect(hoverAt(bookOf(hovered.text), createGuide(), hovered.cursor)!.text).toMatch(
+    /`tilt` = 4\.5[^]*`M2\.slope\.right` = 8\.04 ± [\d.]+ mrad; which way[^]*`M2\.far` = 690 mm, from the machine cell/,
+  );
   const book = bookOf(after(ROUND, 'work: w\ntilt: M2.slope.right * 2\nwide: beam.diameter.M2\n'));
   const use = namesIn(book, undefined, undefined, 'M2').find(({ role, name }) => role === 'station' && name === 'M2')!;
   const changes = renaming(book, use, 'second');
-  const renamed = changes.toSorted((one, other) => other.start - one.start).reduce((so, { start, end, text: to }) => so.slice(0, start) + to + so.slice(end), book.text);
+  const renamed = changes
+    .toSorted((one, other) => other.start - one.start)
+    .reduce((so, { start, end, text: to }) => so.slice(0, start) + to + so.slice(end), book.text);
   expect(renamed).toContain('tilt: second.slope.right * 2\nwide: beam.diameter.second');
 });
 
 const HOSTILE = [
-  'import("fs")', 'createUnit("x")', 'a.constructor.constructor("return process")()', '__proto__', 'constructor', 'toString()', 'M2.__proto__.x', 'parse("1")', 'evaluate("1")', 'f(x) = x', 'x = 3', '[1,2,3]', '{a: 1}', '1:1000000000',
-  '10^10^10^10', '9'.repeat(5000), `1e${'9'.repeat(300)}`, '('.repeat(5000), `${'('.repeat(2000)}1${')'.repeat(2000)}`, '-'.repeat(5000) + '1', Array.from({ length: 3000 }, () => '1').join('+'), 'sqrt('.repeat(1000), '1 mm * '.repeat(3000) + '1', 'M2.slope.right + '.repeat(500) + '1', '!'.repeat(999), '"'.repeat(999), 'while(true){}', '`${1}`', '\\u0061'.repeat(200), '🔧'.repeat(2000), '1 ± '.repeat(500),
+  'import("fs")',
+  'createUnit("x")',
+  'a.constructor.constructor("return process")()',
+  '__proto__',
+  'constructor',
+  'toString()',
+  'M2.__proto__.x',
+  'parse("1")',
+  'evaluate("1")',
+  'f(x) = x',
+  'x = 3',
+  '[1,2,3]',
+  '{a: 1}',
+  '1:1000000000',
+  '10^10^10^10',
+  '9'.repeat(5000),
+  `1e${'9'.repeat(300)}`,
+  '('.repeat(5000),
+  `${'('.repeat(2000)}1${')'.repeat(2000)}`,
+  '-'.repeat(5000) + '1',
+  Array.from({ length: 3000 }, () => '1').join('+'),
+  'sqrt('.repeat(1000),
+  '1 mm * '.repeat(3000) + '1',
+  'M2.slope.right + '.repeat(500) + '1',
+  '!'.repeat(999),
+  '"'.repeat(999),
+  'while(true){}',
+  '`${1}`',
+  '\\u0061'.repeat(200),
+  '🔧'.repeat(2000),
+  '1 ± '.repeat(500),
 ];
 
 test('a hostile line ends in a finding, or in a number, within 100 ms, and touches nothing', () => {
@@ -124,40 +212,79 @@ test('a hostile line ends in a finding, or in a number, within 100 ms, and touch
   const timed = (line: string) => {
     const cell = `work: w\na: ${JSON.stringify(line)}\n`;
     // The least of three: other work on the machine is not what is asked about.
-    const ms = Math.min(...[0, 1, 2].map((go) => {
-      const text = after(ROUND, `${cell}# ${go}\n`);
-      const book = bookOf(after(ROUND));
-      book.change(text);
-      const from = performance.now();
-      book.advance(() => false);
-      book.findings();
-      hintsOf(book, 0, text.length);
-      return performance.now() - from;
-    }));
+    const ms = Math.min(
+      ...[0, 1, 2].map((go) => {
+        const text = after(ROUND, `${cell}# ${go}\n`);
+        const book = bookOf(after(ROUND));
+        book.change(text);
+        const from = performance.now();
+        book.advance(() => false);
+        book.findings();
+        hintsOf(book, 0, text.length);
+        return performance.now() - from;
+      }),
+    );
     if (ms > slowest.ms) slowest = { ms, line: line.slice(0, 40) };
     return ms;
   };
   for (const line of HOSTILE) {
     expect(timed(line), line.slice(0, 60)).toBeLessThan(100);
     const book = bookOf(after(ROUND, `work: w\na: ${JSON.stringify(line)}\n`));
-    const isWorked = book.workbook.entries.some(({ entry }) => entry.kind === 'work' && Number.isFinite(entry.results['a']?.value));
+    const isWorked = book.workbook.entries.some(
+      ({ entry }) => entry.kind === 'work' && Number.isFinite(entry.results['a']?.value),
+    );
     const isLater = book.workbook.entries.some(({ entry }) => entry.kind === 'work' && entry.later?.includes('a'));
     expect(isWorked || isLater || book.findings().some(({ cell }) => cell === 3), line.slice(0, 60)).toBe(true);
   }
   // A cell of many lines, each on all above it.
-  const chain = Array.from({ length: 200 }, (_, k) => `x${k}: ${k === 0 ? '1 mm ± 1 mm' : `x${k - 1} + x${k - 1} + ${k} mm ± 1 mm`}`).join('\n');
+  const chain = Array.from(
+    { length: 200 },
+    (_, k) => `x${k}: ${k === 0 ? '1 mm ± 1 mm' : `x${k - 1} + x${k - 1} + ${k} mm ± 1 mm`}`,
+  ).join('\n');
   const from = performance.now();
   bookOf(after(ROUND, `work: w\n${chain}\n`)).findings();
-  console.log(`${HOSTILE.length} hostile lines, the slowest ${slowest.ms.toFixed(1)} ms (${slowest.line}); 200 lines on one another ${(performance.now() - from).toFixed(1)} ms`);
+  console.log(
+    `${HOSTILE.length} hostile lines, the slowest ${slowest.ms.toFixed(1)} ms (${slowest.line}); 200 lines on one another ${(performance.now() - from).toFixed(1)} ms`,
+  );
   expect(({} as Record<string, unknown>)['polluted']).toBeUndefined();
 });
 
 test('whatever stands in a line, it is read to the end, and no result is without a finite value', () => {
-  const token = fc.constantFrom('M2.slope.right', 'M2.centre', 'M3.plumb', 'a', 'sqrt', '(', ')', '+', '-', '*', '/', '^', '±', '3', 'mm', 'mrad', '.', '0', '1e308', ' ', '%', 'lens.focal', 'x-y', '=', '__proto__');
-  fc.assert(fc.property(fc.array(token, { maxLength: 14 }), (tokens) => {
-    const text = after(ROUND, `work: w\na: 2 mm\nb: ${JSON.stringify(tokens.join(' '))}\nc: b * 2\n`);
-    const book = bookOf(text);
-    book.findings();
-    for (const { label } of hintsOf(book, 0, text.length, (kind) => kind === 'results')) expect(label).not.toMatch(/NaN|Infinity|undefined/);
-  }), { numRuns: 300, seed: Number(process.env['SEED'] ?? 1) });
+  const token = fc.constantFrom(
+    'M2.slope.right',
+    'M2.centre',
+    'M3.plumb',
+    'a',
+    'sqrt',
+    '(',
+    ')',
+    '+',
+    '-',
+    '*',
+    '/',
+    '^',
+    '±',
+    '3',
+    'mm',
+    'mrad',
+    '.',
+    '0',
+    '1e308',
+    ' ',
+    '%',
+    'lens.focal',
+    'x-y',
+    '=',
+    '__proto__',
+  );
+  fc.assert(
+    fc.property(fc.array(token, { maxLength: 14 }), (tokens) => {
+      const text = after(ROUND, `work: w\na: 2 mm\nb: ${JSON.stringify(tokens.join(' '))}\nc: b * 2\n`);
+      const book = bookOf(text);
+      book.findings();
+      for (const { label } of hintsOf(book, 0, text.length, (kind) => kind === 'results'))
+        expect(label).not.toMatch(/NaN|Infinity|undefined/);
+    }),
+    { numRuns: 300, seed: Number(process.env['SEED'] ?? 1) },
+  );
 });

@@ -6,7 +6,12 @@ import { passed, passedAtSlant } from '../../src/light/index.ts';
 /** A/w and d/w are radii here, as in the figures. */
 const share = (a: number, d: number, w: number) => passed(2 * a, 2 * w, d);
 
-test.each([[0.5, 0.393469340287], [1, 0.864664716763], [1.5, 0.988891003462], [2, 0.999664537372]])(
+test.each([
+  [0.5, 0.393469340287],
+  [1, 0.864664716763],
+  [1.5, 0.988891003462],
+  [2, 0.999664537372],
+])(
   'hole radius %d w: %d (1 − exp(−2 a²/w²); 13.5 %% lost at a = w as in a public optics teaching page, digits computed independently)',
   (a, expected) => expect(Math.abs(share(a, 0, 1) - expected)).toBeLessThan(1e-11),
 );
@@ -29,24 +34,34 @@ describe.each(OFF)('hole radius %d, beam %d off, beam radius %d', (a, d, w, expe
   test('as a sum over the disc', () => expect(Math.abs(share(a, d, w) - overDisc(a, w, d, 0, 1))).toBeLessThan(1e-6));
 });
 
-test.each([[9, 1, 3, 2], [9, 0, 8, 3], [9, 4, 5, 1], [6, -2, 6, 5]])('a face at 45°, radius %d, beam at %d, radius %d, %d across: as a sum over its ellipse', (a, x, w, y) => {
-  expect(Math.abs(passedAtSlant(2 * a, 2 * w, { within: x, across: y }) - overDisc(a, w, x, y, Math.SQRT1_2))).toBeLessThan(1e-6);
+test.each([
+  [9, 1, 3, 2],
+  [9, 0, 8, 3],
+  [9, 4, 5, 1],
+  [6, -2, 6, 5],
+])('a face at 45°, radius %d, beam at %d, radius %d, %d across: as a sum over its ellipse', (a, x, w, y) => {
+  expect(
+    Math.abs(passedAtSlant(2 * a, 2 * w, { within: x, across: y }) - overDisc(a, w, x, y, Math.SQRT1_2)),
+  ).toBeLessThan(1e-6);
 });
 
 const size = fc.double({ min: 0.5, max: 30, noNaN: true });
 const off = fc.double({ min: 0, max: 20, noNaN: true });
 
 test('a share is 0 … 1, shrinks with the offset, and is the same on every side', () => {
-  fc.assert(fc.property(size, size, off, off, (aperture, diameter, one, other) => {
-    const [near, far] = one < other ? [one, other] : [other, one];
-    const [more, less] = [passed(aperture, diameter, near), passed(aperture, diameter, far)];
-    expect(more).toBeLessThanOrEqual(1);
-    expect(less).toBeGreaterThanOrEqual(0);
-    expect(less).toBeLessThanOrEqual(more + 1e-12);
-    const slant = passedAtSlant(aperture, diameter, { within: near, across: far });
-    expect(Math.abs(passedAtSlant(aperture, diameter, { within: -near, across: far }) - slant)).toBeLessThan(1e-9);
-    expect(slant).toBeLessThanOrEqual(passed(aperture, diameter, Math.hypot(near, far)) + 1e-9);
-  }), { seed: Number(process.env['SEED'] ?? 1) });
+  fc.assert(
+    fc.property(size, size, off, off, (aperture, diameter, one, other) => {
+      const [near, far] = one < other ? [one, other] : [other, one];
+      const [more, less] = [passed(aperture, diameter, near), passed(aperture, diameter, far)];
+      expect(more).toBeLessThanOrEqual(1);
+      expect(less).toBeGreaterThanOrEqual(0);
+      expect(less).toBeLessThanOrEqual(more + 1e-12);
+      const slant = passedAtSlant(aperture, diameter, { within: near, across: far });
+      expect(Math.abs(passedAtSlant(aperture, diameter, { within: -near, across: far }) - slant)).toBeLessThan(1e-9);
+      expect(slant).toBeLessThanOrEqual(passed(aperture, diameter, Math.hypot(near, far)) + 1e-9);
+    }),
+    { seed: Number(process.env['SEED'] ?? 1) },
+  );
 });
 
 /** Beam of radius w about (x, y), summed in rings and spokes over a disc of radius a whose x is squeezed by `squeeze`. */

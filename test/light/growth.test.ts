@@ -7,12 +7,16 @@ import { entries } from '../record/log.ts';
 
 /** 5 mm at the exit and 3 mrad: √(25 + (0.003 · 220)²) = 5.04 mm at M2 near, 5.52 mm far, so 5 mm become 5.47 mm. */
 const BEAM = MACHINE.replace('fires: left', 'beam: {diameter: 5 mm, divergence: 3 mrad}\n  fires: left');
-const M2 = (near: string, far: string, more = '') => `marks: M2\nshots: {near: 0 right 0 up${near}, far: 0 right 0 up${far}}\n${more}`;
+const M2 = (near: string, far: string, more = '') =>
+  `marks: M2\nshots: {near: 0 right 0 up${near}, far: 0 right 0 up${far}}\n${more}`;
 const M1 = (size: string, more = '') => `marks: M1\nshots: 0 right 0 up${size}\n${more}`;
 const PULSE = 'pulse: {power: 15 %, time: 100 ms}\n';
 const OTHER = 'pulse: {power: 20 %, time: 100 ms}\n';
 
-const growths = (...cells: string[]) => growthsIn(entries(BEAM, LIMITS, ...cells)).map(({ near, far, expected }) => `${near.station} ${near.size} > ${far.station} ${far.size} not ${expected.toFixed(1)}`);
+const growths = (...cells: string[]) =>
+  growthsIn(entries(BEAM, LIMITS, ...cells)).map(
+    ({ near, far, expected }) => `${near.station} ${near.size} > ${far.station} ${far.size} not ${expected.toFixed(1)}`,
+  );
 
 describe('within one cell', () => {
   test.each([
@@ -25,7 +29,11 @@ describe('within one cell', () => {
   ])('%s', (_, cell, expected) => expect(growths(cell)).toEqual(expected));
 
   test('of repeated shots the mean counts', () => {
-    expect(growths('marks: M2\nshots: {near: [0 right 0 up size 5 mm, 0 right 0 up size 5 mm], far: [0 right 0 up size 5 mm, 0 right 0 up size 9 mm]}\n')).toEqual([]);
+    expect(
+      growths(
+        'marks: M2\nshots: {near: [0 right 0 up size 5 mm, 0 right 0 up size 5 mm], far: [0 right 0 up size 5 mm, 0 right 0 up size 9 mm]}\n',
+      ),
+    ).toEqual([]);
   });
 
   test('a coarse reading leaves more open', () => {
@@ -50,13 +58,30 @@ describe('within a visit', () => {
 
 test('nothing is said where the beam is not known, below the lens, or behind it', () => {
   expect(growthsIn(entries(MACHINE, LIMITS, M2(' size 5 mm', ' size 9 mm')))).toEqual([]);
-  expect(growths('marks: lens\nshots:\n  - {mark: 0 right 0 rear size 3 mm}\n  - {height: 150 mm, mark: 0 right 0 rear size 9 mm}\n')).toEqual([]);
+  expect(
+    growths(
+      'marks: lens\nshots:\n  - {mark: 0 right 0 rear size 3 mm}\n  - {height: 150 mm, mark: 0 right 0 rear size 9 mm}\n',
+    ),
+  ).toEqual([]);
   const nozzle = BEAM.replace('mounts:', '  nozzle: {leg: 50 mm, aperture: 20 mm}\nmounts:');
-  expect(growthsIn(entries(nozzle, LIMITS, `marks: lens\nshots: 0 right 0 rear size 3 mm\n${PULSE}`, `marks: nozzle\nshots: 0 right 0 rear size 9 mm\n${PULSE}`))).toEqual([]);
+  expect(
+    growthsIn(
+      entries(
+        nozzle,
+        LIMITS,
+        `marks: lens\nshots: 0 right 0 rear size 3 mm\n${PULSE}`,
+        `marks: nozzle\nshots: 0 right 0 rear size 9 mm\n${PULSE}`,
+      ),
+    ),
+  ).toEqual([]);
 });
 
 test('is said at the later mark, with both places', () => {
-  const said = (...cells: string[]) => bookOf([BEAM, LIMITS, ...cells].join('---\n')).findings().filter(({ code }) => code === 'mark.growth').map(({ cell, facts }) => [cell, facts['far'], facts['near'], facts['expected']]);
+  const said = (...cells: string[]) =>
+    bookOf([BEAM, LIMITS, ...cells].join('---\n'))
+      .findings()
+      .filter(({ code }) => code === 'mark.growth')
+      .map(({ cell, facts }) => [cell, facts['far'], facts['near'], facts['expected']]);
   expect(said(M2(' size 5 mm', ' size 9 mm'))).toEqual([[2, 'M2 far (front)', 'M2 near (rear)', '5.5 mm']]);
   expect(said(M2('', ' size 9 mm', PULSE), M1(' size 4 mm', PULSE))).toEqual([[3, 'M2 far (front)', 'M1', '4.4 mm']]);
 });

@@ -8,21 +8,39 @@ import { CENTRED, LIMITS, MACHINE } from '../alignment/log.ts';
 import { normalDraws } from '../statistics/random.ts';
 
 const BEAM = 'beam: {diameter: 6 mm, divergence: 3 mrad, M2: 1.2}';
-const machine = (source: string, change: (text: string) => string = (text) => text) => change(MACHINE.replace('  fires: left', `  fires: left\n${source.split('; ').map((line) => `  ${line}`).join('\n')}`));
+const machine = (source: string, change: (text: string) => string = (text) => text) =>
+  change(
+    MACHINE.replace(
+      '  fires: left',
+      `  fires: left\n${source
+        .split('; ')
+        .map((line) => `  ${line}`)
+        .join('\n')}`,
+    ),
+  );
 
 function light(text: string, ...cells: string[]): Light {
-  const { entries } = createReader({ threads, expressions }).read([text, LIMITS, ...cells].join('---\n'), { file: 'test.alignbook.yaml', files: new Map() });
+  const { entries } = createReader({ threads, expressions }).read([text, LIMITS, ...cells].join('---\n'), {
+    file: 'test.alignbook.yaml',
+    files: new Map(),
+  });
   const found = entries.map(({ entry }) => entry).find((entry) => entry.kind === 'machine');
   return lightOf(found!.machine, evaluate(entries));
 }
 
-const at = (of: Light, name: string, corner = of.corners.length - 1) => of.corners[corner]!.stations.find((one) => one.name === name)!;
+const at = (of: Light, name: string, corner = of.corners.length - 1) =>
+  of.corners[corner]!.stations.find((one) => one.name === name)!;
 const stationU = (of: Light) => of.corners[0]!.stations.find(({ name }) => name === 'lens')!.offsetU!;
 const fields = ({ lacks }: Light) => lacks.map(({ field }) => field);
 
 test('four corners; the beam is as wide at the exit as written and spreads by the divergence', () => {
   const found = light(machine(BEAM));
-  expect(found.corners.map((corner) => Object.values(corner.with).join(' '))).toEqual(['near near', 'near far', 'far near', 'far far']);
+  expect(found.corners.map((corner) => Object.values(corner.with).join(' '))).toEqual([
+    'near near',
+    'near far',
+    'far near',
+    'far far',
+  ]);
   const far = at(found, 'M3');
   expect(far.along).toBe(90 + 690 + 910);
   const { waist, at: place, divergence } = found.beam!;
@@ -36,7 +54,11 @@ test('a mark off the middle loses more, as far as its own reading goes; one that
   expect(at(off, 'M2').lost).toBeGreaterThan(0.05);
   expect(at(off, 'M2').lostU).toBeGreaterThan(0.005);
   expect(at(off, 'M2').lost).toBeGreaterThan(at(light(machine(BEAM)), 'M2').lost);
-  const turned = light(machine(BEAM), 'marks: M2\nshots: {near: centre, far: 7 right 0 up}\n', 'adjust: M1\nturn: {A: in 1/4}\n');
+  const turned = light(
+    machine(BEAM),
+    'marks: M2\nshots: {near: centre, far: 7 right 0 up}\n',
+    'adjust: M1\nturn: {A: in 1/4}\n',
+  );
   expect(at(turned, 'M2').offset).toBeUndefined();
 });
 
@@ -48,7 +70,9 @@ test('a leg that is not well known makes the width no better known', () => {
 });
 
 test('a nozzle is passed by the focused beam', () => {
-  const nozzle = machine(BEAM, (text) => text.replace('focal: 50.8 mm}', 'focal: 50.8 mm}\n  nozzle: {leg: 40 mm, aperture: 4 mm}'));
+  const nozzle = machine(BEAM, (text) =>
+    text.replace('focal: 50.8 mm}', 'focal: 50.8 mm}\n  nozzle: {leg: 40 mm, aperture: 4 mm}'),
+  );
   const found = light(nozzle);
   expect(at(found, 'nozzle').diameter / at(found, 'lens').diameter).toBeCloseTo((50.8 - 40) / 50.8, 1);
   expect(at(found, 'nozzle').lost).toBeLessThan(0.01);
@@ -56,7 +80,9 @@ test('a nozzle is passed by the focused beam', () => {
 
 /** Ray transfer through a thin lens and L further on: x = o (1 − L/f) + s L (Kogelnik and Li, Appl. Opt. 5 (1966) 1550; from memory). */
 test('tape behind the lens is shot with it out; where the beam passes there with the lens fitted is worked out', () => {
-  const nozzle = machine(BEAM, (text) => text.replace('focal: 50.8 mm}', 'focal: 50.8 mm}\n  nozzle: {leg: 40 mm, aperture: 4 mm}'));
+  const nozzle = machine(BEAM, (text) =>
+    text.replace('focal: 50.8 mm}', 'focal: 50.8 mm}\n  nozzle: {leg: 40 mm, aperture: 4 mm}'),
+  );
   const met = 'marks: lens\nshots: {here: 1.5 right 0 rear}\n';
   const passed = (mark: string) => at(light(nozzle, met, `marks: nozzle\nshots: {here: ${mark}}\n`), 'nozzle', 0);
   expect(passed('1.5 right 0 rear').offset).toBeCloseTo(1.5 * (1 - 40 / 50.8), 9);
@@ -102,24 +128,37 @@ test('in the middle of a hole the loss can only grow, and says by how much it ma
 });
 
 test('the share lost on the whole way is as well known as its parts, and the mark that costs most decides', () => {
-  const { lost, lostU, stations } = light(machine(BEAM), 'marks: M2\nshots: {near: centre, far: 7 right 0 up}\n').corners.at(-1)!;
-  expect(1 - lost).toBeCloseTo(stations.reduce((share, one) => share * (1 - one.lost), 1), 12);
+  const { lost, lostU, stations } = light(
+    machine(BEAM),
+    'marks: M2\nshots: {near: centre, far: 7 right 0 up}\n',
+  ).corners.at(-1)!;
+  expect(1 - lost).toBeCloseTo(
+    stations.reduce((share, one) => share * (1 - one.lost), 1),
+    12,
+  );
   expect(lostU).toBeGreaterThan(0.95 * stations[1]!.lostU * (1 - lost));
   expect(lostU).toBeLessThan(1.05 * stations[1]!.lostU);
 });
 
 test('the spot is as well known as the legs let the beam’s width be', () => {
-  const { diameter, spot, depth } = light(machine(BEAM, (text) => text.replace('leg: 60 mm', 'leg: 60 mm ± 200 mm'))).focus!;
+  const { diameter, spot, depth } = light(machine(BEAM, (text) => text.replace('leg: 60 mm', 'leg: 60 mm ± 200 mm')))
+    .focus!;
   expect(diameter.u / diameter.most).toBeGreaterThan(0.03);
   expect(spot.u / spot.most).toBeCloseTo(diameter.u / diameter.least, 1);
   expect(depth.u / depth.most).toBeCloseTo(2 * (spot.u / spot.most), 1);
 });
 
 test('a mark on the right of the lens leans the cut to the left, and off plumb to the right puts the spot to the right', () => {
-  const found = light(machine(BEAM), 'marks: lens\nshots:\n  - {at: here, mark: 2 right 0 rear}\n  - {at: here, height: 50 mm, mark: 1 right 0 rear}\n  - {at: here, height: 100 mm, mark: 2 right 0 rear}\n');
+  const found = light(
+    machine(BEAM),
+    'marks: lens\nshots:\n  - {at: here, mark: 2 right 0 rear}\n  - {at: here, height: 50 mm, mark: 1 right 0 rear}\n  - {at: here, height: 100 mm, mark: 2 right 0 rear}\n',
+  );
   expect(found.focus!.lean!.right).toBeCloseTo(Math.atan(0.02 - 2 / 50.8), 9);
   expect(found.focus!.lean!.isPlumbKnown).toBe(true);
-  expect(found.focus!.lean!.u.right).toBeCloseTo(Math.hypot(stationU(found) / 50.8, found.focus!.shift!.u.right / 50.8), 4);
+  expect(found.focus!.lean!.u.right).toBeCloseTo(
+    Math.hypot(stationU(found) / 50.8, found.focus!.shift!.u.right / 50.8),
+    4,
+  );
   expect(found.focus!.shift!.right).toBeCloseTo(50.8 * 0.02, 9);
   expect(found.focus!.shift!.u.right).toBeGreaterThan(0);
 });
@@ -143,27 +182,53 @@ describe('what is not written is asked for by its field', () => {
     for (const { say } of found.lacks) expect(say).toMatch(/\bnot(hing is)? known\b.*\bbecause\b/);
   });
 
-  test('nothing, where all is given', () => expect(fields(light(machine(`${BEAM}; power: 80 W`, (text) => text.replace('focal: 50.8 mm', 'focal: 50.8 mm, material: ZnSe'))))).toEqual([]));
+  test('nothing, where all is given', () =>
+    expect(
+      fields(
+        light(
+          machine(`${BEAM}; power: 80 W`, (text) => text.replace('focal: 50.8 mm', 'focal: 50.8 mm, material: ZnSe')),
+        ),
+      ),
+    ).toEqual([]));
 
-  test('without the beam nothing is said of widths', () => expect(light(machine('power: 80 W'))).toMatchObject({ corners: [] }));
+  test('without the beam nothing is said of widths', () =>
+    expect(light(machine('power: 80 W'))).toMatchObject({ corners: [] }));
 
   test('one of divergence and M2 is enough, and says what it takes for granted', () => {
-    expect(light(machine('beam: {diameter: 6 mm, M2: 1.2}')).beam).toMatchObject({ waist: 6, at: 0, assumed: 'waist at the exit' });
-    expect(light(machine('beam: {diameter: 6 mm, divergence: 3 mrad}')).beam!.M2).toBeCloseTo((Math.PI * 6 * 0.003) / (4 * 0.0106), 12);
+    expect(light(machine('beam: {diameter: 6 mm, M2: 1.2}')).beam).toMatchObject({
+      waist: 6,
+      at: 0,
+      assumed: 'waist at the exit',
+    });
+    expect(light(machine('beam: {diameter: 6 mm, divergence: 3 mrad}')).beam!.M2).toBeCloseTo(
+      (Math.PI * 6 * 0.003) / (4 * 0.0106),
+      12,
+    );
   });
 });
 
 test('a meniscus and a lens of other material are not guessed at', () => {
-  const lens = (more: string) => light(machine(BEAM, (text) => text.replace('focal: 50.8 mm', `focal: 50.8 mm, ${more}`)));
-  expect(lens('material: ZnSe').focus!.aberration!.wrong / lens('material: ZnSe').focus!.aberration!.right).toBeCloseTo(3.207, 3);
+  const lens = (more: string) =>
+    light(machine(BEAM, (text) => text.replace('focal: 50.8 mm', `focal: 50.8 mm, ${more}`)));
+  expect(lens('material: ZnSe').focus!.aberration!.wrong / lens('material: ZnSe').focus!.aberration!.right).toBeCloseTo(
+    3.207,
+    3,
+  );
   expect(lens('material: ZnSe, shape: meniscus').focus!.aberration).toBeUndefined();
   expect(lens('material: GaAs').focus!.aberration).toBeUndefined();
 });
 
 /** Each figure drawn from what its ± says, some thousand times over: what comes out must vary as it is said to. */
 test('how sure each value is said to be is how much it varies where the figures do', () => {
-  const doubted = machine('beam: {diameter: 6 mm ± 0.1 mm, divergence: 3 mrad ± 0.05 mrad, M2: 1.15 ± 0.02}; power: 80 W ± 4 W', (text) => text.replace('aperture: 18 mm, focal: 50.8 mm', 'aperture: 12 mm, focal: 50.8 mm ± 0.4 mm, material: ZnSe'));
-  const { entries } = createReader({ threads, expressions }).read(doubted, { file: 'test.alignbook.yaml', files: new Map() });
+  const doubted = machine(
+    'beam: {diameter: 6 mm ± 0.1 mm, divergence: 3 mrad ± 0.05 mrad, M2: 1.15 ± 0.02}; power: 80 W ± 4 W',
+    (text) =>
+      text.replace('aperture: 18 mm, focal: 50.8 mm', 'aperture: 12 mm, focal: 50.8 mm ± 0.4 mm, material: ZnSe'),
+  );
+  const { entries } = createReader({ threads, expressions }).read(doubted, {
+    file: 'test.alignbook.yaml',
+    files: new Map(),
+  });
   const written = (entries[0]!.entry as Extract<Entry, { kind: 'machine' }>).machine;
   const normal = normalDraws(7);
   const draw = ({ value, u = 0 }: Quantity): Quantity => ({ value: value + u * normal() });
@@ -171,7 +236,11 @@ test('how sure each value is said to be is how much it varies where the figures 
     const { beam, power, ...source } = written.source;
     return {
       ...written,
-      source: { ...source, power: draw(power!), beam: { diameter: draw(beam!.diameter), divergence: draw(beam!.divergence!), M2: draw(beam!.M2!) } },
+      source: {
+        ...source,
+        power: draw(power!),
+        beam: { diameter: draw(beam!.diameter), divergence: draw(beam!.divergence!), M2: draw(beam!.M2!) },
+      },
       path: written.path.map((element) => ({ ...element, ...(element.focal && { focal: draw(element.focal) }) })),
     };
   };
@@ -204,26 +273,47 @@ test('how sure each value is said to be is how much it varies where the figures 
 
 test('figures without ± leave none where nothing else has one, and M2 that no beam has does not count', () => {
   const exact = light(machine(`${BEAM}; power: 80 W`));
-  expect([exact.beam!.u, exact.eyewear!.irradianceU, exact.focus!.spot.u]).toEqual([{ waist: 0, at: 0, divergence: 0, M2: 0 }, 0, 0]);
+  expect([exact.beam!.u, exact.eyewear!.irradianceU, exact.focus!.spot.u]).toEqual([
+    { waist: 0, at: 0, divergence: 0, M2: 0 },
+    0,
+    0,
+  ]);
   const nearOne = light(machine('beam: {diameter: 6 mm, divergence: 3 mrad, M2: 1.02 ± 0.1}'));
   expect(nearOne.beam!.u.M2).toBeCloseTo(0.1, 9);
-  expect(light(machine('beam: {diameter: 6 mm, divergence: 2.3 mrad ± 0.2 mrad}')).beam!.u.divergence).toBeGreaterThan(0);
+  expect(light(machine('beam: {diameter: 6 mm, divergence: 2.3 mrad ± 0.2 mrad}')).beam!.u.divergence).toBeGreaterThan(
+    0,
+  );
 });
 
-test.each(['power: 80 W ± 90 W', 'power: 80 W; beam: {diameter: 6 mm ± 7 mm, divergence: 3 mrad, M2: 1.2}'])('a figure that is less sure than it is large takes nothing away from what is known: %s', (figures) => {
-  const found = light(machine(figures.includes('beam') ? figures : `${BEAM}; ${figures}`));
-  expect(fields(found)).not.toContain('source');
-  expect(found.eyewear!.exposures[0]!.densityU).toBeGreaterThan(0.2);
-  expect(found.corners).toHaveLength(4);
-});
+test.each(['power: 80 W ± 90 W', 'power: 80 W; beam: {diameter: 6 mm ± 7 mm, divergence: 3 mrad, M2: 1.2}'])(
+  'a figure that is less sure than it is large takes nothing away from what is known: %s',
+  (figures) => {
+    const found = light(machine(figures.includes('beam') ? figures : `${BEAM}; ${figures}`));
+    expect(fields(found)).not.toContain('source');
+    expect(found.eyewear!.exposures[0]!.densityU).toBeGreaterThan(0.2);
+    expect(found.corners).toHaveLength(4);
+  },
+);
 
 /** The spot is the least diameter behind the lens, found by walking along the beam as it is drawn there. */
 test('the spot is where the beam behind the lens is narrowest, the wider the nearer the lens to the tube', () => {
   const { spot, depth } = light(machine(BEAM)).focus!;
-  const wide = (behind: number) => at(light(machine(BEAM, (text) => text.replace('focal: 50.8 mm}', `focal: 50.8 mm}\n  bed: {leg: ${behind} mm, aperture: 40 mm}`))), 'bed', 0).diameter;
+  const wide = (behind: number) =>
+    at(
+      light(
+        machine(BEAM, (text) =>
+          text.replace('focal: 50.8 mm}', `focal: 50.8 mm}\n  bed: {leg: ${behind} mm, aperture: 40 mm}`),
+        ),
+      ),
+      'bed',
+      0,
+    ).diameter;
   const widths = Array.from({ length: 41 }, (_, k) => wide(50.2 + k * 0.08));
   expect(Math.abs(Math.min(...widths) / spot.most - 1)).toBeLessThan(0.002);
-  const [first, last] = [widths.findIndex((width) => width < spot.most * Math.SQRT2), widths.findLastIndex((width) => width < spot.most * Math.SQRT2)];
+  const [first, last] = [
+    widths.findIndex((width) => width < spot.most * Math.SQRT2),
+    widths.findLastIndex((width) => width < spot.most * Math.SQRT2),
+  ];
   expect(Math.abs((last - first) * 0.08 - depth.most)).toBeLessThan(0.16);
 });
 
@@ -242,9 +332,14 @@ test('figures that miss those of a beam by less than their ± are taken for the 
 });
 
 test('a lens too weak for the beam has no spot, and that is said', () => {
-  const weak = light(machine('beam: {diameter: 0.5 mm, divergence: 40 mrad}', (text) => text.replace('focal: 50.8 mm', 'focal: 9 m')));
+  const weak = light(
+    machine('beam: {diameter: 0.5 mm, divergence: 40 mrad}', (text) => text.replace('focal: 50.8 mm', 'focal: 9 m')),
+  );
   expect(weak.focus).toBeUndefined();
-  expect(weak.lacks).toContainEqual({ field: 'path.lens.focal', say: expect.stringContaining('runs apart faster than lens gathers it') });
+  expect(weak.lacks).toContainEqual({
+    field: 'path.lens.focal',
+    say: expect.stringContaining('runs apart faster than lens gathers it'),
+  });
 });
 
 test('of several exposures the one that needs the darkest eyewear stands first', () => {

@@ -4,12 +4,25 @@ import { judgedIn, judgedUntil, visitsIn, type Entry, type LogEntry } from '../.
 
 /** One letter an entry: S session, M marks, A adjust, C care, P power, E event, K checks, N note, L limits, R release, U unread. */
 const KINDS: Readonly<Record<string, Partial<Entry>>> = {
-  S: { kind: 'session', title: 'look' }, M: { kind: 'marks' }, A: { kind: 'adjust' }, C: { kind: 'care' }, P: { kind: 'power' }, E: { kind: 'event' },
-  K: { kind: 'checks' }, N: { kind: 'note' }, L: { kind: 'limits' }, R: { kind: 'release', to: 'in service' }, U: { kind: 'unread' },
+  S: { kind: 'session', title: 'look' },
+  M: { kind: 'marks' },
+  A: { kind: 'adjust' },
+  C: { kind: 'care' },
+  P: { kind: 'power' },
+  E: { kind: 'event' },
+  K: { kind: 'checks' },
+  N: { kind: 'note' },
+  L: { kind: 'limits' },
+  R: { kind: 'release', to: 'in service' },
+  U: { kind: 'unread' },
 };
-const entries = (letters: string) => [...letters].map((letter, cell): LogEntry => ({ cell, entry: { spans: {}, ...KINDS[letter] } as Entry }));
+const entries = (letters: string) =>
+  [...letters].map((letter, cell): LogEntry => ({ cell, entry: { spans: {}, ...KINDS[letter] } as Entry }));
 /** `SMR`: the letters of each visit; `*` behind a name marks one that has no session, `…` one that is still open. */
-const cut = (letters: string) => visitsIn(entries(letters)).map(({ from, to, opening, isEnded }) => `${letters.slice(from, to)}${opening ? '' : '*'}${isEnded ? '' : '…'}`).join(' ');
+const cut = (letters: string) =>
+  visitsIn(entries(letters))
+    .map(({ from, to, opening, isEnded }) => `${letters.slice(from, to)}${opening ? '' : '*'}${isEnded ? '' : '…'}`)
+    .join(' ');
 
 test.each([
   ['', ''],
@@ -37,7 +50,11 @@ test.each([
   ['LSMRLNSM', 'LSMR SM'],
   ['SMRNRN', 'SMR R'],
 ])('in %s rules look at the end of "%s"', (letters, judged) => {
-  expect(judgedIn(entries(letters)).map(({ from, to }) => letters.slice(from, to)).join(' ')).toBe(judged);
+  expect(
+    judgedIn(entries(letters))
+      .map(({ from, to }) => letters.slice(from, to))
+      .join(' '),
+  ).toBe(judged);
 });
 
 test.each([

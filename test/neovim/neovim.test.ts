@@ -26,7 +26,9 @@ turn: {A: in 1/4}
 interface Report {
   readonly findings: readonly { readonly line: number; readonly code: string; readonly message: string }[];
   readonly hover?: { readonly contents: { readonly value: string } };
-  readonly completion?: readonly { readonly label: string }[] | { readonly items: readonly { readonly label: string }[] };
+  readonly completion?:
+    | readonly { readonly label: string }[]
+    | { readonly items: readonly { readonly label: string }[] };
 }
 
 const folder = mkdtempSync(join(tmpdir(), 'neovim-'));
@@ -39,7 +41,11 @@ beforeAll(() => {
 afterAll(() => rmSync(folder, { recursive: true }));
 
 test('findings', () => {
-  expect(report.findings).toContainEqual({ line: 7, code: 'cell.key', message: expect.stringContaining('`reeson`') as string });
+  expect(report.findings).toContainEqual({
+    line: 7,
+    code: 'cell.key',
+    message: expect.stringContaining('`reeson`') as string,
+  });
 });
 
 test('a hover says what a mark means', () => {
@@ -52,12 +58,28 @@ test('completion knows the machine’s parts', () => {
 });
 
 function reported(): Report {
-  const [file, setup, answer] = ['heron.alignbook.yaml', 'setup.lua', 'report.json'].map((name) => join(folder, name)) as [string, string, string];
+  const [file, setup, answer] = ['heron.alignbook.yaml', 'setup.lua', 'report.json'].map((name) =>
+    join(folder, name),
+  ) as [string, string, string];
   writeFileSync(file, BOOK);
   writeFileSync(setup, /```lua\n([^]*?)```/.exec(readFileSync(join(ROOT, 'README.md'), 'utf8'))![1]!);
   symlinkSync(join(ROOT, 'dist', 'alignbook.cjs'), join(folder, 'alignbook'));
-  const env = { ...process.env, PATH: [folder, process.env['PATH']].join(delimiter), XDG_CONFIG_HOME: folder, XDG_DATA_HOME: folder, XDG_CACHE_HOME: folder, ALIGNBOOK_FILE: file, ALIGNBOOK_SETUP: setup, ALIGNBOOK_REPORT: answer };
-  const { stderr } = spawnSync('nvim', ['--headless', '--clean', '-S', join(import.meta.dirname, 'report.lua')], { cwd: folder, env, encoding: 'utf8', timeout: 60_000 });
+  const env = {
+    ...process.env,
+    PATH: [folder, process.env['PATH']].join(delimiter),
+    XDG_CONFIG_HOME: folder,
+    XDG_DATA_HOME: folder,
+    XDG_CACHE_HOME: folder,
+    ALIGNBOOK_FILE: file,
+    ALIGNBOOK_SETUP: setup,
+    ALIGNBOOK_REPORT: answer,
+  };
+  const { stderr } = spawnSync('nvim', ['--headless', '--clean', '-S', join(import.meta.dirname, 'report.lua')], {
+    cwd: folder,
+    env,
+    encoding: 'utf8',
+    timeout: 60_000,
+  });
   if (!existsSync(answer)) throw new Error(`Neovim reported nothing: ${stderr}`);
   return JSON.parse(readFileSync(answer, 'utf8')) as Report;
 }

@@ -36,7 +36,9 @@ A corner that comes toward the beam pushes the beam away from that corner.`;
 
 /** Markdown: how to read it, then a heading, a plan and a table for each family. */
 export function drawDirections(): string {
-  return [LEGEND, ...FAMILIES.map(([fires, tube, path]) => drawFamily(tube, layoutOf(fires, path)))].join('\n\n') + '\n';
+  return (
+    [LEGEND, ...FAMILIES.map(([fires, tube, path]) => drawFamily(tube, layoutOf(fires, path)))].join('\n\n') + '\n'
+  );
 }
 
 function drawFamily(tube: string, layout: Layout): string {
@@ -52,11 +54,24 @@ const HEAD = [
 
 function drawTable(layout: Layout): readonly string[] {
   const rows = directionsTable(layout, byProduct);
-  return [...HEAD, ...rows.flatMap((row, at) => drawRow(row, row.moves.filter(({ mirror }) => mirror === at - 1)))];
+  return [
+    ...HEAD,
+    ...rows.flatMap((row, at) =>
+      drawRow(
+        row,
+        row.moves.filter(({ mirror }) => mirror === at - 1),
+      ),
+    ),
+  ];
 }
 
 function drawRow({ tape, runs, right, up }: Row, moves: readonly Move[]): readonly string[] {
-  const names = [tape.padEnd(7), runs.padEnd(8), nearestDirection(right).padEnd(8), nearestDirection(up).padEnd(8)].join('');
+  const names = [
+    tape.padEnd(7),
+    runs.padEnd(8),
+    nearestDirection(right).padEnd(8),
+    nearestDirection(up).padEnd(8),
+  ].join('');
   if (moves.length === 0) return [`  ${names}no screw moves it`];
   return [
     `  ${names}${moves.map(({ across }) => inWords(across).padEnd(14)).join('')}`,

@@ -47,7 +47,12 @@ export const byReferee: Tracer = {
     return { right: right.toArray(), up: up.toArray() };
   },
   marks: (layout, mirror, screw) =>
-    refereeTrace(layout, nominal(layout), layout.elements.map((_, at) => (at === mirror ? { [screw]: TENTH } : {})), {}),
+    refereeTrace(
+      layout,
+      nominal(layout),
+      layout.elements.map((_, at) => (at === mirror ? { [screw]: TENTH } : {})),
+      {},
+    ),
 };
 
 /** One row for each tape, with the moves by every screw of every mirror that the beam has met before it. */

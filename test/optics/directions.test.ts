@@ -5,7 +5,16 @@
  * every screw before it sends the mark. Both work it out on their own and must agree.
  */
 import { describe, expect, test } from 'vitest';
-import { add, directionVector, dot, plate, scale, turnEffect, type Layout, type Vector } from '../../src/optics/index.ts';
+import {
+  add,
+  directionVector,
+  dot,
+  plate,
+  scale,
+  turnEffect,
+  type Layout,
+  type Vector,
+} from '../../src/optics/index.ts';
 import { drawDirections } from './directions-drawing.ts';
 import { byProduct, byReferee, directionsTable, type Row } from './directions-table.ts';
 import { everyLayout, pathOf } from './layouts.ts';
@@ -15,7 +24,10 @@ const AGREES = 1e-9;
 
 /** Compares two tables of one layout; says how many moves were compared. */
 function compare(layout: Layout): number {
-  const [ours, theirs] = [byProduct, byReferee].map((by) => directionsTable(layout, by)) as [readonly Row[], readonly Row[]];
+  const [ours, theirs] = [byProduct, byReferee].map((by) => directionsTable(layout, by)) as [
+    readonly Row[],
+    readonly Row[],
+  ];
   let moves = 0;
   ours.forEach((row, at) => {
     const other = theirs[at];
@@ -23,7 +35,8 @@ function compare(layout: Layout): number {
     if (apart(row.right, other?.right) + apart(row.up, other?.up) !== 0) throw new Error(`${where}: frames differ`);
     row.moves.forEach((move, nth) => {
       const far = Math.max(apart(move.across, other?.moves[nth]?.across), apart(move.above, other?.moves[nth]?.above));
-      if (!(far <= AGREES)) throw new Error(`${where}: ${move.screw} of mirror ${move.mirror + 1} differs by ${far} mm`);
+      if (!(far <= AGREES))
+        throw new Error(`${where}: ${move.screw} of mirror ${move.mirror + 1} differs by ${far} mm`);
       moves += 1;
     });
   });
@@ -67,7 +80,10 @@ test('a corner that comes toward the beam pushes the beam away from that corner'
 });
 
 test('the library, too, sends M2’s mark of the engraver down for A and to the machine’s right for B', () => {
-  const far = { ...ENGRAVER, elements: ENGRAVER.elements.map((e) => (e.stops ? { ...e, leg: e.stops['far'] ?? NaN } : e)) };
+  const far = {
+    ...ENGRAVER,
+    elements: ENGRAVER.elements.map((e) => (e.stops ? { ...e, leg: e.stops['far'] ?? NaN } : e)),
+  };
   const moves = directionsTable(far, byReferee)[1]?.moves ?? [];
   expect(dot(moves[0]?.above ?? [NaN, NaN, NaN], directionVector('down'))).toBeCloseTo(1.55, 2);
   expect(dot(moves[1]?.across ?? [NaN, NaN, NaN], directionVector('right'))).toBeCloseTo(2.24, 2);

@@ -19,13 +19,23 @@ function narrowest(lens: ThickLens, diameter: number): number {
   return width(near);
 }
 
-const WAYS: readonly (readonly [ThickLens['curved'], Bending])[] = [['to the beam', 1], ['to the work', 0]];
+const WAYS: readonly (readonly [ThickLens['curved'], Bending])[] = [
+  ['to the beam', 1],
+  ['to the work', 0],
+];
 
 describe.each(WAYS)('curved side %s', (curved, bending) => {
-  test.each([[50.8, 6], [63.5, 8], [38.1, 6], [50.8, 12]])('f %d, beam %d: the blur of real rays is what the formula says, to 3 percent', (focal, diameter) => {
+  test.each([
+    [50.8, 6],
+    [63.5, 8],
+    [38.1, 6],
+    [50.8, 12],
+  ])('f %d, beam %d: the blur of real rays is what the formula says, to 3 percent', (focal, diameter) => {
     const traced = narrowest(planoConvex(index, focal, curved), diameter);
     const said = aberrationSpot(index, bending, focal, diameter);
-    console.log(`f ${focal}, D ${diameter}, curved ${curved}: traced ${(traced * 1000).toFixed(2)} µm, formula ${(said * 1000).toFixed(2)} µm, ratio ${(traced / said).toFixed(4)}`);
+    console.log(
+      `f ${focal}, D ${diameter}, curved ${curved}: traced ${(traced * 1000).toFixed(2)} µm, formula ${(said * 1000).toFixed(2)} µm, ratio ${(traced / said).toFixed(4)}`,
+    );
     expect(Math.abs(traced / said - 1)).toBeLessThan(0.03);
   });
 
@@ -34,25 +44,40 @@ describe.each(WAYS)('curved side %s', (curved, bending) => {
     expect(Math.abs(traced / aberrationSpot(index, bending, 200, 5) - 1)).toBeLessThan(0.002);
   });
 
-  test.each([[-3, 0], [-1, 0], [1, 0], [3, 0], [0, 0.02], [2, 0.02], [2, -0.02], [-2, 0.01]])('met %d mm off the middle and %d off plumb, the beam leans as the real ray does, to the same side', (offset, slope) => {
-    const { direction } = through(planoConvex(index, 50.8, curved), offset, 0, slope);
-    const traced = Math.atan2(direction.x, direction.z);
-    const said = leanOf(offset, slope, 50.8);
-    expect(Math.sign(said)).toBe(Math.sign(traced));
-    // 3 mm of glass let an off-plumb ray run on before it is bent.
-    expect(Math.abs(said / traced - 1)).toBeLessThan(slope === 0 ? 0.02 : 0.03);
-  });
+  test.each([
+    [-3, 0],
+    [-1, 0],
+    [1, 0],
+    [3, 0],
+    [0, 0.02],
+    [2, 0.02],
+    [2, -0.02],
+    [-2, 0.01],
+  ])(
+    'met %d mm off the middle and %d off plumb, the beam leans as the real ray does, to the same side',
+    (offset, slope) => {
+      const { direction } = through(planoConvex(index, 50.8, curved), offset, 0, slope);
+      const traced = Math.atan2(direction.x, direction.z);
+      const said = leanOf(offset, slope, 50.8);
+      expect(Math.sign(said)).toBe(Math.sign(traced));
+      // 3 mm of glass let an off-plumb ray run on before it is bent.
+      expect(Math.abs(said / traced - 1)).toBeLessThan(slope === 0 ? 0.02 : 0.03);
+    },
+  );
 
-  test.each([-0.02, -0.005, 0.005, 0.02])('off plumb by %d, the spot goes where real rays meet, to the same side', (slope) => {
-    const lens = planoConvex(index, 50.8, curved);
-    const [one, other] = [through(lens, -0.05, 0, slope), through(lens, 0.05, 0, slope)];
-    const traced = meeting(one, other);
-    const axial = meeting(through(lens, -0.05, 0), through(lens, 0.05, 0));
-    const moved = traced - axial;
-    const said = spotShift(slope, 50.8);
-    expect(Math.sign(said)).toBe(Math.sign(moved));
-    expect(Math.abs(said / moved - 1)).toBeLessThan(0.02);
-  });
+  test.each([-0.02, -0.005, 0.005, 0.02])(
+    'off plumb by %d, the spot goes where real rays meet, to the same side',
+    (slope) => {
+      const lens = planoConvex(index, 50.8, curved);
+      const [one, other] = [through(lens, -0.05, 0, slope), through(lens, 0.05, 0, slope)];
+      const traced = meeting(one, other);
+      const axial = meeting(through(lens, -0.05, 0), through(lens, 0.05, 0));
+      const moved = traced - axial;
+      const said = spotShift(slope, 50.8);
+      expect(Math.sign(said)).toBe(Math.sign(moved));
+      expect(Math.abs(said / moved - 1)).toBeLessThan(0.02);
+    },
+  );
 });
 
 /** x where two rays meet. */

@@ -1,7 +1,14 @@
 /** Derivatives of a mark against small changes of the same machine, traced anew; the trace itself is refereed elsewhere. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { differentiate, hit, type Departure, type Gradient, type Setting, type Vector } from '../../src/optics/index.ts';
+import {
+  differentiate,
+  hit,
+  type Departure,
+  type Gradient,
+  type Setting,
+  type Vector,
+} from '../../src/optics/index.ts';
 import { machine } from './random-machine.ts';
 
 const SEED = { seed: 20260315 };
@@ -42,17 +49,25 @@ function changes(setting: Setting, station: number) {
     of: ({ tube: by }: Gradient) => by[part],
     changed: (by: number): Setting => ({ ...setting, tube: { ...setting.tube, [part]: setting.tube[part] + by } }),
   }));
-  const withElement = (element: number, change: (before: Departure) => Departure): Setting => ({ ...setting, mirrors: setting.mirrors.map((one, k) => (k === element ? change(one) : one)) });
+  const withElement = (element: number, change: (before: Departure) => Departure): Setting => ({
+    ...setting,
+    mirrors: setting.mirrors.map((one, k) => (k === element ? change(one) : one)),
+  });
   const elements = Array.from({ length: station + 1 }, (_, element) => [
     ...(['piston', 'right', 'up'] as const).map((part) => ({
       name: `pose ${part} of ${element}`,
       of: ({ poses }: Gradient) => poses[element]![part],
-      changed: (by: number) => withElement(element, ({ pose, shift }) => ({ pose: { ...pose, [part]: pose[part] + by }, shift })),
+      changed: (by: number) =>
+        withElement(element, ({ pose, shift }) => ({ pose: { ...pose, [part]: pose[part] + by }, shift })),
     })),
     ...[0, 1, 2].map((axis) => ({
       name: `shift ${axis} of ${element}`,
       of: ({ shifts }: Gradient) => shifts[element]![axis]!,
-      changed: (by: number) => withElement(element, ({ pose, shift }) => ({ pose, shift: shift.map((part, k) => (k === axis ? part + by : part)) as unknown as Vector })),
+      changed: (by: number) =>
+        withElement(element, ({ pose, shift }) => ({
+          pose,
+          shift: shift.map((part, k) => (k === axis ? part + by : part)) as unknown as Vector,
+        })),
     })),
   ]).flat();
   return [...tube, ...elements];

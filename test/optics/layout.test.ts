@@ -81,7 +81,12 @@ describe('places', () => {
   test('follow the beam, leg by leg', () => {
     expect(ENGRAVER.elements.map((_, at) => arriving(ENGRAVER, at))).toEqual(['left', 'front', 'right', 'down']);
     const tapes = position(ENGRAVER, FAR).map(({ tape }) => tape);
-    expect(tapes).toEqual([[-90, 0, 0], [-90, -690, 0], [820, -690, 0], [820, -690, -60]]);
+    expect(tapes).toEqual([
+      [-90, 0, 0],
+      [-90, -690, 0],
+      [820, -690, 0],
+      [820, -690, -60],
+    ]);
   });
 
   test('inset stands between tape and middle, and the next leg counts from the middle', () => {
@@ -94,7 +99,10 @@ describe('places', () => {
 
   test('the beam goes straight on through a lens and a station, whatever they are said to send', () => {
     const nozzle: Element = { name: 'nozzle', kind: 'station', leg: 25, inset: 0 };
-    const layout: Layout = { ...ENGRAVER, elements: [...ENGRAVER.elements.map((e) => ({ sends: 'left' as const, ...e })), nozzle] };
+    const layout: Layout = {
+      ...ENGRAVER,
+      elements: [...ENGRAVER.elements.map((e) => ({ sends: 'left' as const, ...e })), nozzle],
+    };
     expect(arriving(layout, 4)).toBe('down');
     expect(position(layout, FAR)[4]?.tape).toEqual([820, -690, -85]);
   });
@@ -115,12 +123,24 @@ describe('problems', () => {
     ['none', ENGRAVER, []],
     ['a mirror that sends nowhere', { fires: 'left', elements: [aimless, lens] }, ['M1 sends missing']],
     ['straight on', { fires: 'left', elements: [mirror('M1', 'left', 90)] }, ['M1 sends along the beam']],
-    ['back', { fires: 'left', elements: [mirror('M1', 'front', 90), mirror('M2', 'rear', 90)] }, ['M2 sends along the beam']],
+    [
+      'back',
+      { fires: 'left', elements: [mirror('M1', 'front', 90), mirror('M2', 'rear', 90)] },
+      ['M2 sends along the beam'],
+    ],
     ['no leg', { fires: 'left', elements: [{ name: 'lens', kind: 'lens', inset: 0 }] }, ['lens leg missing']],
     ['no stop', { fires: 'left', elements: [mirror('M1', 'front', {})] }, ['M1 leg missing']],
     ['a leg of zero', { fires: 'left', elements: [{ ...lens, leg: 0 }] }, ['lens leg not positive']],
-    ['a stop before the start', { fires: 'left', elements: [mirror('M1', 'front', { near: -3, far: 9 })] }, ['M1 leg not positive']],
-    ['two at once', { fires: 'up', elements: [mirror('M1', 'down', -1)] }, ['M1 leg not positive', 'M1 sends along the beam']],
+    [
+      'a stop before the start',
+      { fires: 'left', elements: [mirror('M1', 'front', { near: -3, far: 9 })] },
+      ['M1 leg not positive'],
+    ],
+    [
+      'two at once',
+      { fires: 'up', elements: [mirror('M1', 'down', -1)] },
+      ['M1 leg not positive', 'M1 sends along the beam'],
+    ],
   ])('%s', (_, layout, problems) => {
     expect(checkLayout(layout).map(({ name, problem }) => `${name} ${problem}`)).toEqual(problems);
   });

@@ -27,7 +27,12 @@ export const CORNER: Mount = {
   ],
 };
 
-export function mirror(name: string, sends: Direction, leg: number | Record<string, number>, inset: number = 0): Element {
+export function mirror(
+  name: string,
+  sends: Direction,
+  leg: number | Record<string, number>,
+  inset: number = 0,
+): Element {
   const where = typeof leg === 'number' ? { leg } : { stops: leg };
   return { name, kind: 'mirror', sends, inset, mount: CORNER, ...where };
 }

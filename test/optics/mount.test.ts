@@ -60,8 +60,14 @@ describe('places that say nothing', () => {
 });
 
 test('heads on the beam side: right and left swap, nothing else, and twice is back', () => {
-  const places = [{ name: 'A', right: -22, up: 5 }, { name: 'B', right: 0, up: 9 }];
+  const places = [
+    { name: 'A', right: -22, up: 5 },
+    { name: 'B', right: 0, up: 9 },
+  ];
   expect(seenFromBehind(places, 'behind')).toEqual(places);
-  expect(seenFromBehind(places, 'beam side')).toEqual([{ name: 'A', right: 22, up: 5 }, { name: 'B', right: 0, up: 9 }]);
+  expect(seenFromBehind(places, 'beam side')).toEqual([
+    { name: 'A', right: 22, up: 5 },
+    { name: 'B', right: 0, up: 9 },
+  ]);
   expect(seenFromBehind(seenFromBehind(places, 'beam side'), 'beam side')).toEqual(places);
 });

@@ -41,7 +41,13 @@ function stiff(drawn: Mount): boolean {
   const [a, b, c] = drawn.pivot === undefined ? drawn.screws : [...drawn.screws, drawn.pivot];
   if (a === undefined || b === undefined || c === undefined) return false;
   const area = Math.abs((b.right - a.right) * (c.up - a.up) - (c.right - a.right) * (b.up - a.up));
-  const longest = Math.max(...[[a, b], [b, c], [c, a]].map(([p, q]) => Math.hypot(p!.right - q!.right, p!.up - q!.up)));
+  const longest = Math.max(
+    ...[
+      [a, b],
+      [b, c],
+      [c, a],
+    ].map(([p, q]) => Math.hypot(p!.right - q!.right, p!.up - q!.up)),
+  );
   return area / longest >= 15;
 }
 
@@ -59,7 +65,10 @@ const open = (name: string, kind: 'lens' | 'station'): fc.Arbitrary<Element> =>
   fc.record({ name: fc.constant(name), kind: fc.constant(kind), leg: between(30, 90), inset: between(0, 10) });
 
 const layout: fc.Arbitrary<Layout> = fc
-  .tuple(fc.constantFrom<Direction>('left', 'right', 'front', 'rear', 'up', 'down'), fc.array(fc.nat(3), { maxLength: 5 }))
+  .tuple(
+    fc.constantFrom<Direction>('left', 'right', 'front', 'rear', 'up', 'down'),
+    fc.array(fc.nat(3), { maxLength: 5 }),
+  )
   .chain(([fires, ways]) => {
     let arrives = fires;
     const mirrors = ways.map((way, index) => {
@@ -67,7 +76,10 @@ const layout: fc.Arbitrary<Layout> = fc
       arrives = acrossFrom(arrives)[way] ?? arrives;
       return element;
     });
-    return fc.record({ fires: fc.constant(fires), elements: fc.tuple(...mirrors, open('lens', 'lens'), open('nozzle', 'station')) });
+    return fc.record({
+      fires: fc.constant(fires),
+      elements: fc.tuple(...mirrors, open('lens', 'lens'), open('nozzle', 'station')),
+    });
   });
 
 const turn = between(-1, 1);
@@ -87,7 +99,9 @@ export const machine: fc.Arbitrary<Machine> = layout.chain((drawn) => {
     .map(({ turns, shifts, apertures, legs, tube }) => ({
       layout: drawn,
       turns,
-      carriages: Object.fromEntries(drawn.elements.flatMap(({ name, stops }, at) => (stops ? [[name, legs[at] ?? NaN]] : []))),
+      carriages: Object.fromEntries(
+        drawn.elements.flatMap(({ name, stops }, at) => (stops ? [[name, legs[at] ?? NaN]] : [])),
+      ),
       setting: {
         tube,
         apertures,

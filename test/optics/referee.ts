@@ -36,7 +36,12 @@ export function lookAlong(direction: Direction): { along: Vector3; right: Vector
 }
 
 /** The marks on every tape, or null from the first that the beam does not reach. The setting's poses are not looked at. */
-export function refereeTrace(layout: Layout, setting: Setting, turns: Turns, carriages: Carriages): readonly (Mark | null)[] {
+export function refereeTrace(
+  layout: Layout,
+  setting: Setting,
+  turns: Turns,
+  carriages: Carriages,
+): readonly (Mark | null)[] {
   let leg = layout.fires;
   let ray: Ray | null = leavingTube(leg, setting.tube);
   const place = new Vector3();
@@ -68,8 +73,15 @@ function markOf(ray: Ray, leg: Direction, middle: Vector3, aperture: Mark): Mark
 }
 
 /** The plane through the three tips: each at its place on the plate, advanced toward the beam side by its screw. */
-function tippedPlane(element: Element, leg: Direction, middle: Vector3, turns: Readonly<Record<string, number>>): Plane {
-  const normal = towards(element.sends ?? leg).sub(towards(leg)).normalize();
+function tippedPlane(
+  element: Element,
+  leg: Direction,
+  middle: Vector3,
+  turns: Readonly<Record<string, number>>,
+): Plane {
+  const normal = towards(element.sends ?? leg)
+    .sub(towards(leg))
+    .normalize();
   const up = new Plane(normal, 0).projectPoint(towards('up'), new Vector3()).normalize();
   const right = normal.clone().cross(up);
   const at = (x: number, y: number, height: number): Vector3 =>

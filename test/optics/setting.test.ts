@@ -33,8 +33,14 @@ test('one end moved: that holder goes the whole way, the other stays', () => {
 });
 
 test('raising the exit end points the beam up; raising the tail points it down and lowers the exit', () => {
-  expect(moved('exit', [0, 0, 1])).toMatchObject({ up: expect.closeTo(980 / 860, 12), turnUp: expect.closeTo(1 / 860, 12) });
-  expect(moved('tail', [0, 0, 1])).toMatchObject({ up: expect.closeTo(-120 / 860, 12), turnUp: expect.closeTo(-1 / 860, 12) });
+  expect(moved('exit', [0, 0, 1])).toMatchObject({
+    up: expect.closeTo(980 / 860, 12),
+    turnUp: expect.closeTo(1 / 860, 12),
+  });
+  expect(moved('tail', [0, 0, 1])).toMatchObject({
+    up: expect.closeTo(-120 / 860, 12),
+    turnUp: expect.closeTo(-1 / 860, 12),
+  });
 });
 
 test('both ends moved alike are the whole tube moved, in every firing direction', () => {

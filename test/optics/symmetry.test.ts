@@ -45,11 +45,13 @@ function turnSetting(layout: Layout, setting: Setting): Setting {
 
 const rename = (layout: Layout, words: Record<Direction, Direction>, mount: (m: Mount) => Mount): Layout => ({
   fires: words[layout.fires],
-  elements: layout.elements.map((element): Element => ({
-    ...element,
-    ...(element.sends && { sends: words[element.sends] }),
-    ...(element.mount && { mount: mount(element.mount) }),
-  })),
+  elements: layout.elements.map(
+    (element): Element => ({
+      ...element,
+      ...(element.sends && { sends: words[element.sends] }),
+      ...(element.mount && { mount: mount(element.mount) }),
+    }),
+  ),
 });
 
 test('a machine turned by 90° about the vertical has the same marks in space, turned', () => {
@@ -75,7 +77,10 @@ test('a machine turned by 90° about the vertical has the same marks in space, t
 test('its elements stand where the turned machine has them', () => {
   fc.assert(
     fc.property(machine, ({ layout, carriages }) => {
-      const turned = position(rename(layout, TURNED, (mount) => mount), carriages);
+      const turned = position(
+        rename(layout, TURNED, (mount) => mount),
+        carriages,
+      );
       position(layout, carriages).forEach(({ tape, centre }, at) => {
         turn(tape).forEach((component, axis) => expect(turned[at]?.tape[axis]).toBeCloseTo(component, 9));
         turn(centre).forEach((component, axis) => expect(turned[at]?.centre[axis]).toBeCloseTo(component, 9));
@@ -87,7 +92,10 @@ test('its elements stand where the turned machine has them', () => {
 
 const flip = <T extends Across>(across: T): T => ({ ...across, right: -across.right });
 
-const flipMount = ({ screws, pivot }: Mount): Mount => ({ screws: screws.map(flip), ...(pivot && { pivot: flip(pivot) }) });
+const flipMount = ({ screws, pivot }: Mount): Mount => ({
+  screws: screws.map(flip),
+  ...(pivot && { pivot: flip(pivot) }),
+});
 
 function flipSetting({ tube, mirrors, apertures }: Setting): Setting {
   return {

@@ -29,7 +29,9 @@ export function through(lens: ThickLens, x: number, y: number, slopeX = 0): OutR
   const curvedFirst = lens.curved === 'to the beam';
   const first = curvedFirst ? atSphere(ray, lens.radius, 1) : atPlane(ray, 0);
   const inside = refracted(ray.direction, first, 1, lens.index);
-  const second = curvedFirst ? atPlane({ from: first.point, direction: inside }, lens.thickness) : atSphere({ from: first.point, direction: inside }, lens.thickness - lens.radius, -1, lens.radius);
+  const second = curvedFirst
+    ? atPlane({ from: first.point, direction: inside }, lens.thickness)
+    : atSphere({ from: first.point, direction: inside }, lens.thickness - lens.radius, -1, lens.radius);
   return { from: second.point, direction: refracted(inside, second, lens.index, 1) };
 }
 
@@ -41,7 +43,7 @@ export function crossing({ from, direction }: OutRay, z: number): Vector3 {
 /** The paraxial focus, measured from z = 0: where a ray very near the axis crosses it. */
 export function paraxialFocus(lens: ThickLens): number {
   const { from, direction } = through(lens, 1e-4, 0);
-  return from.z - from.x * direction.z / direction.x;
+  return from.z - (from.x * direction.z) / direction.x;
 }
 
 interface Face {
@@ -60,7 +62,13 @@ function atSphere({ from, direction }: OutRay, middle: number, side: 1 | -1, rad
   const half = away.dot(direction);
   const run = -half - side * Math.sqrt(half ** 2 - away.lengthSq() + radius ** 2);
   const point = from.clone().addScaledVector(direction, run);
-  return { point, normal: point.clone().sub(new Vector3(0, 0, middle)).multiplyScalar(side / radius) };
+  return {
+    point,
+    normal: point
+      .clone()
+      .sub(new Vector3(0, 0, middle))
+      .multiplyScalar(side / radius),
+  };
 }
 
 /** Snell's law in vectors. */
@@ -68,5 +76,8 @@ function refracted(direction: Vector3, { normal }: Face, before: number, after: 
   const ratio = before / after;
   const cosine = -direction.dot(normal);
   const out = Math.sqrt(1 - ratio ** 2 * (1 - cosine ** 2));
-  return direction.clone().multiplyScalar(ratio).addScaledVector(normal, ratio * cosine - out);
+  return direction
+    .clone()
+    .multiplyScalar(ratio)
+    .addScaledVector(normal, ratio * cosine - out);
 }

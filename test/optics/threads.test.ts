@@ -26,13 +26,28 @@ test.each([
   ['1/4-80', 0.3175],
 ])('%s advances %f mm a turn', (name, pitch) => expect(threadPitch(name)).toBeCloseTo(pitch, 12));
 
-test.each(['', 'M', 'M7.3', 'M4x7', 'M4x0', 'M4x', '1/4', '8', '1/4-28 UNC', '1/4-0', '99 UNC', 'UNC', 'constructor', 'M4 0.5', 'LH', 'M4LH', 'M4 LH LH'])(
-  '%j is no thread that can be known',
-  (name) => {
-    expect(threadPitch(name)).toBeUndefined();
-    expect(nutFlats(name)).toBeUndefined();
-  },
-);
+test.each([
+  '',
+  'M',
+  'M7.3',
+  'M4x7',
+  'M4x0',
+  'M4x',
+  '1/4',
+  '8',
+  '1/4-28 UNC',
+  '1/4-0',
+  '99 UNC',
+  'UNC',
+  'constructor',
+  'M4 0.5',
+  'LH',
+  'M4LH',
+  'M4 LH LH',
+])('%j is no thread that can be known', (name) => {
+  expect(threadPitch(name)).toBeUndefined();
+  expect(nutFlats(name)).toBeUndefined();
+});
 
 test('every suggested name can be read, and none is offered twice', () => {
   const pitches = threadNames().map(threadPitch);
@@ -42,7 +57,13 @@ test('every suggested name can be read, and none is offered twice', () => {
 });
 
 test('a name says the hand of its thread; the nut is the same', () => {
-  expect(['M4 LH', 'm4-lh', '8-32 UNC LH', 'M4', '8-32 UNC'].map(isLeftHanded)).toEqual([true, true, true, false, false]);
+  expect(['M4 LH', 'm4-lh', '8-32 UNC LH', 'M4', '8-32 UNC'].map(isLeftHanded)).toEqual([
+    true,
+    true,
+    true,
+    false,
+    false,
+  ]);
   expect(nutFlats('M4x0.5 LH')).toBe(7);
 });
 

@@ -147,7 +147,10 @@ describe('where it stops and what it tells', () => {
     const nozzle = { name: 'nozzle', kind: 'station', leg: 25, inset: 0 } as const;
     const lens = { name: 'lens', kind: 'lens', leg: 60, inset: 0, sends: 'left' } as const;
     const layout: Layout = { ...ENGRAVER, elements: [...ENGRAVER.elements.slice(0, 3), lens, nozzle] };
-    expect(trace(layout, nominal(layout), FAR)[4]).toMatchObject({ right: expect.closeTo(0, 9), up: expect.closeTo(0, 9) });
+    expect(trace(layout, nominal(layout), FAR)[4]).toMatchObject({
+      right: expect.closeTo(0, 9),
+      up: expect.closeTo(0, 9),
+    });
   });
 
   test('what a setting leaves out is unmoved', () => {

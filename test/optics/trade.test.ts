@@ -71,7 +71,9 @@ describe('a mirror’s screws', () => {
     for (const layout of ONE_MIRROR) {
       const pose = turned(layout, 0, { A: 0.1, B: -0.05 });
       const [one, other] = [markAfter(layout, 690, pose), markAfter(layout, 690, scalePose(pose, -1))];
-      expect(Math.hypot(one.right + other.right, one.up + other.up)).toBeLessThan(0.003 * Math.hypot(one.right, one.up));
+      expect(Math.hypot(one.right + other.right, one.up + other.up)).toBeLessThan(
+        0.003 * Math.hypot(one.right, one.up),
+      );
     }
   });
 

@@ -26,11 +26,14 @@ function verdict(value: number, u: number, limit: number): number {
 const FAR = 1000;
 
 describe('one dimension: JCGM 106 (from memory), figures computed independently', () => {
-  test('one upper limit: −5.40 V, value −5.47 V, u 0.05 V (7.3)', () => expect(verdict(FAR - 0.07, 0.05, FAR)).toBeCloseTo(0.919243340766, 9));
+  test('one upper limit: −5.40 V, value −5.47 V, u 0.05 V (7.3)', () =>
+    expect(verdict(FAR - 0.07, 0.05, FAR)).toBeCloseTo(0.919243340766, 9));
 
-  test('one lower limit: 490 kPa, value 507 kPa, u 10 kPa (7.3)', () => expect(verdict(FAR - 17, 10, FAR)).toBeCloseTo(0.955434537241, 9));
+  test('one lower limit: 490 kPa, value 507 kPa, u 10 kPa (7.3)', () =>
+    expect(verdict(FAR - 17, 10, FAR)).toBeCloseTo(0.955434537241, 9));
 
-  test('two limits: 12.5 to 16.3, value 13.6, u 1.8 (7.4)', () => expect(verdict(13.6 - 14.4, 1.8, 1.9)).toBeCloseTo(0.662629786495, 9));
+  test('two limits: 12.5 to 16.3, value 13.6, u 1.8 (7.4)', () =>
+    expect(verdict(13.6 - 14.4, 1.8, 1.9)).toBeCloseTo(0.662629786495, 9));
 
   test.each([
     [0.8, 0.84162123],
@@ -38,31 +41,44 @@ describe('one dimension: JCGM 106 (from memory), figures computed independently'
     [0.95, 1.64485363],
     [0.99, 2.32634787],
     [0.999, 3.09023231],
-  ])('a value as far inside one limit as Table 1 has it conforms with %d: %d u (that there is such a table was read; its digits computed independently)', (p, z) =>
-    expect(verdict(FAR - z, 1, FAR)).toBeCloseTo(p, 8));
+  ])(
+    'a value as far inside one limit as Table 1 has it conforms with %d: %d u (that there is such a table was read; its digits computed independently)',
+    (p, z) => expect(verdict(FAR - z, 1, FAR)).toBeCloseTo(p, 8),
+  );
 
   test('limit 100, u 2 % of the value: from 106.5876094854 on it is beyond with 99.9 % (8.3.3)', () =>
     expect(verdict(106.5876094854, 0.02 * 106.5876094854, 100)).toBeCloseTo(0.001, 9));
 });
 
 describe('two dimensions, through a workbook: noncentral chi-square of two degrees of freedom, J. Burkardt’s table (see data/PROVENANCE.md)', () => {
-  const rows = readFileSync(new URL('./data/burkardt-ncx2.csv', import.meta.url), 'utf8').trim().split(/\r?\n/).slice(1).map((line) => line.split(',').map(Number));
+  const rows = readFileSync(new URL('./data/burkardt-ncx2.csv', import.meta.url), 'utf8')
+    .trim()
+    .split(/\r?\n/)
+    .slice(1)
+    .map((line) => line.split(',').map(Number));
   const ofTwo = rows.filter(([df]) => df === 2) as [number, number, number, number][];
 
   test('five rows', () => expect(ofTwo).toHaveLength(5));
 
   /** Nothing is known beforehand: the priors are a thousand times the reading. */
-  const report = (offset: number, limit: number, confidence: number) => stationOf(evaluated(
-    'machine: m\nsource: {fires: left}\npath:\n  M1: {leg: 90 mm, aperture: 60 mm}\npriors: {tubeOffset: 1000 mm, apertureOffset: 1 mm}\n',
-    `limits: l\nstations:\n  M1: {centre: ${limit} mm}\nreading: {resolution: 1 um, placing: 1 mm}\nconfidence: ${confidence} %\n`,
-    `marks: M1\nshots: ${offset} right 0 up\n`,
-  ), 'M1');
+  const report = (offset: number, limit: number, confidence: number) =>
+    stationOf(
+      evaluated(
+        'machine: m\nsource: {fires: left}\npath:\n  M1: {leg: 90 mm, aperture: 60 mm}\npriors: {tubeOffset: 1000 mm, apertureOffset: 1 mm}\n',
+        `limits: l\nstations:\n  M1: {centre: ${limit} mm}\nreading: {resolution: 1 um, placing: 1 mm}\nconfidence: ${confidence} %\n`,
+        `marks: M1\nshots: ${offset} right 0 up\n`,
+      ),
+      'M1',
+    );
 
-  test.each(ofTwo)('df %d, λ %d, x %d: a mark √λ mm off, read to 1 mm, is within √x mm with probability %d', (_, lambda, x, probability) => {
-    const { requirements, state } = report(Math.sqrt(lambda), Math.sqrt(x), 90);
-    expect(Math.abs(requirements[0]!.probability! - probability)).toBeLessThan(1e-5);
-    expect(state).not.toBe('within');
-  });
+  test.each(ofTwo)(
+    'df %d, λ %d, x %d: a mark √λ mm off, read to 1 mm, is within √x mm with probability %d',
+    (_, lambda, x, probability) => {
+      const { requirements, state } = report(Math.sqrt(lambda), Math.sqrt(x), 90);
+      expect(Math.abs(requirements[0]!.probability! - probability)).toBeLessThan(1e-5);
+      expect(state).not.toBe('within');
+    },
+  );
 
   test('the state follows the probability: within at 69 % asked, not at 70 %', () => {
     expect(report(Math.sqrt(0.5), Math.sqrt(3), 69).state).toBe('within');

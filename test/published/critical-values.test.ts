@@ -30,4 +30,6 @@ test.each([
   [5, 2.570582],
   [10, 2.228139],
   [30, 2.042272],
-])('t, two-sided 95 %, df %i: %d (computed independently)', (df, value) => expect(studentQuantile(0.975, df).toFixed(6)).toBe(value.toFixed(6)));
+])('t, two-sided 95 %, df %i: %d (computed independently)', (df, value) =>
+  expect(studentQuantile(0.975, df).toFixed(6)).toBe(value.toFixed(6)),
+);

@@ -10,13 +10,20 @@ import { describe, expect, test } from 'vitest';
 import { uncertain } from '../../src/record/meter.ts';
 import { type Line, fromRows, leastSquares, lineFit, studentQuantile } from '../../src/statistics/index.ts';
 
-const rows = readFileSync(new URL('./data/gum-h3.csv', import.meta.url), 'utf8').trim().split(/\r?\n/).slice(1).map((row) => row.split(',').map(Number));
+const rows = readFileSync(new URL('./data/gum-h3.csv', import.meta.url), 'utf8')
+  .trim()
+  .split(/\r?\n/)
+  .slice(1)
+  .map((row) => row.split(',').map(Number));
 const temperature = rows.map((row) => row[1]!);
 const correction = rows.map((row) => row[2]!);
 
 /** b(t) = y₁ + y₂ (t − t₀). */
 function calibration(reference: number): Line {
-  const fit = lineFit(temperature.map((t) => t - reference), correction);
+  const fit = lineFit(
+    temperature.map((t) => t - reference),
+    correction,
+  );
   if (fit.slope === undefined) throw new Error(fit.reason);
   return fit;
 }

@@ -90,16 +90,28 @@ describe('with a prior (computed independently)', () => {
     fc.assert(
       fc.property(cut, order, (count, places) => {
         const rows = places.map((index) => ({ row: [1, x[index]!], y: y[index]!, u: 0.2 + 0.1 * index }));
-        const all = leastSquares(fromRows(rows.map((r) => r.row)), rows.map((r) => r.y), rows.map((r) => r.u));
+        const all = leastSquares(
+          fromRows(rows.map((r) => r.row)),
+          rows.map((r) => r.y),
+          rows.map((r) => r.u),
+        );
         const [first, rest] = [rows.slice(0, count), rows.slice(count)];
-        const prior = leastSquares(fromRows(first.map((r) => r.row)), first.map((r) => r.y), first.map((r) => r.u));
+        const prior = leastSquares(
+          fromRows(first.map((r) => r.row)),
+          first.map((r) => r.y),
+          first.map((r) => r.u),
+        );
         // A correlated prior as two uncorrelated readings: b itself, and a given b.
         const [aa, ab, , bb] = prior.covariance.data as unknown as [number, number, number, number];
         const ratio = ab / bb;
         const [a, b] = [prior.coefficients[0]!, prior.coefficients[1]!];
         const design = [[0, 1], [1, -ratio], ...rest.map((r) => r.row)];
         const observed = [b, a - ratio * b, ...rest.map((r) => r.y)];
-        const both = leastSquares(fromRows(design), observed, [Math.sqrt(bb), Math.sqrt(aa - ratio * ab), ...rest.map((r) => r.u)]);
+        const both = leastSquares(fromRows(design), observed, [
+          Math.sqrt(bb),
+          Math.sqrt(aa - ratio * ab),
+          ...rest.map((r) => r.u),
+        ]);
         both.coefficients.forEach((value, index) => expectRelative(value, all.coefficients[index]!, 1e-10));
         both.covariance.data.forEach((value, index) => expectRelative(value, all.covariance.data[index]!, 1e-10));
       }),

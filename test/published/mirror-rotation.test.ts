@@ -9,7 +9,17 @@
  * Axes of the vector tests: mirror normal z, plane of incidence x–z. Units: rad unless a test says mrad.
  */
 import { describe, expect, test } from 'vitest';
-import { cross, dot, length, nominal, reflect, trace, turnEffect, type Mount, type Vector } from '../../src/optics/index.ts';
+import {
+  cross,
+  dot,
+  length,
+  nominal,
+  reflect,
+  trace,
+  turnEffect,
+  type Mount,
+  type Vector,
+} from '../../src/optics/index.ts';
 import { ENGRAVER, FAR, mirror, posed } from '../optics/machine.ts';
 
 const DEGREE = Math.PI / 180;
@@ -27,7 +37,11 @@ function expectVector(found: Vector, expected: Vector, digits = 14): void {
 
 describe('R-1 reflection d − 2(d·n)n (identity)', () => {
   const normals: readonly Vector[] = [FACING, aboutX(0.4), aboutY(-1.1), [2 / 3, -1 / 3, 2 / 3]];
-  const unit: readonly Vector[] = [[1, 0, 0], [0, 1, 0], [0, 0, 1]];
+  const unit: readonly Vector[] = [
+    [1, 0, 0],
+    [0, 1, 0],
+    [0, 0, 1],
+  ];
 
   test.each(normals)('normal (%f, %f, %f): twice is nothing, the determinant is −1', (...normal) => {
     const [x, y, z] = unit.map((d) => reflect(d, normal as unknown as Vector)) as [Vector, Vector, Vector];
@@ -43,7 +57,10 @@ describe('R-1 reflection d − 2(d·n)n (identity)', () => {
 
 describe('R-2 turned in the plane of incidence, the beam turns by exactly twice the angle (published: Hewitt, Conceptual Physics, 12th ed., ch. 28)', () => {
   test.each([0.001, 0.01, DEGREE, 5 * DEGREE, -0.2])('%f rad', (angle) => {
-    const [before, after] = [FACING, aboutY(angle)].map((normal) => reflect(arrivingAt(0.7), normal)) as [Vector, Vector];
+    const [before, after] = [FACING, aboutY(angle)].map((normal) => reflect(arrivingAt(0.7), normal)) as [
+      Vector,
+      Vector,
+    ];
     expect(angleBetween(before, after)).toBeCloseTo(2 * Math.abs(angle), 14);
     expect(after[1]).toBe(0);
   });
@@ -77,16 +94,23 @@ describe('R-4 the same at 45°, on the machine’s own first mirror (computed in
 });
 
 describe('R-5 several mirrors (identity)', () => {
-  test.each([0, 0.3, Math.PI / 4, Math.PI / 2])('two at %f rad turn a beam by twice that about their edge', (dihedral) => {
-    const there = reflect(reflect([0.48, 0.6, -0.64], FACING), aboutX(dihedral));
-    expect(there[0]).toBeCloseTo(0.48, 14);
-    const [before, after] = [Math.atan2(-0.64, 0.6), Math.atan2(there[2], there[1])];
-    expect(Math.cos(after - before)).toBeCloseTo(Math.cos(2 * dihedral), 14);
-    expect(Math.sin(after - before)).toBeCloseTo(Math.sin(2 * dihedral), 14);
-  });
+  test.each([0, 0.3, Math.PI / 4, Math.PI / 2])(
+    'two at %f rad turn a beam by twice that about their edge',
+    (dihedral) => {
+      const there = reflect(reflect([0.48, 0.6, -0.64], FACING), aboutX(dihedral));
+      expect(there[0]).toBeCloseTo(0.48, 14);
+      const [before, after] = [Math.atan2(-0.64, 0.6), Math.atan2(there[2], there[1])];
+      expect(Math.cos(after - before)).toBeCloseTo(Math.cos(2 * dihedral), 14);
+      expect(Math.sin(after - before)).toBeCloseTo(Math.sin(2 * dihedral), 14);
+    },
+  );
 
   test('a corner of three sends every beam back the way it came', () => {
-    const corner: readonly Vector[] = [[1, 0, 0], [0, 1, 0], [0, 0, 1]];
+    const corner: readonly Vector[] = [
+      [1, 0, 0],
+      [0, 1, 0],
+      [0, 0, 1],
+    ];
     expectVector(corner.reduce(reflect, [0.48, 0.6, -0.64] as Vector), [-0.48, -0.6, 0.64]);
   });
 });
@@ -128,7 +152,11 @@ describe('K-1 tilt per turn is pitch over lever, and the beam turns twice that (
     ['tall', 0, 0.01],
   ])('one turn of 0.5 mm at 50 mm tilts by 10 mrad: %s', (screw, right, up) => {
     const pose = turnEffect(kinematic(0.5, 50), screw);
-    expect(pose).toEqual({ piston: expect.closeTo(0, 15), right: expect.closeTo(right, 15), up: expect.closeTo(up, 15) });
+    expect(pose).toEqual({
+      piston: expect.closeTo(0, 15),
+      right: expect.closeTo(right, 15),
+      up: expect.closeTo(up, 15),
+    });
   });
 
   test('and in the plane of incidence the beam turns by 20 mrad, to first order', () => {

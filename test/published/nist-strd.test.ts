@@ -7,7 +7,15 @@
 import { readFileSync } from 'node:fs';
 import { Matrix as Referee, solve } from 'ml-matrix';
 import { describe, expect, test } from 'vitest';
-import { fromRows, leastSquares, lineFit, toRows, solveSymmetric, multiply, transpose } from '../../src/statistics/index.ts';
+import {
+  fromRows,
+  leastSquares,
+  lineFit,
+  toRows,
+  solveSymmetric,
+  multiply,
+  transpose,
+} from '../../src/statistics/index.ts';
 
 interface Certified {
   readonly x: number[];
@@ -20,9 +28,15 @@ interface Certified {
 /** Certified values in the head, data from line 61 on as y, x. */
 function read(name: string): Certified {
   const lines = readFileSync(new URL(`./data/${name}.dat`, import.meta.url), 'utf8').split(/\r?\n/);
-  const parameters = lines.slice(0, 60).map((line) => /^\s+B\d+\s+(\S+)\s+(\S+)\s*$/.exec(line)).filter((match) => match !== null);
+  const parameters = lines
+    .slice(0, 60)
+    .map((line) => /^\s+B\d+\s+(\S+)\s+(\S+)\s*$/.exec(line))
+    .filter((match) => match !== null);
   const start = lines.findIndex((line) => /Residual\s*$/.test(line));
-  const data = lines.slice(60).map((line) => line.trim().split(/\s+/).map(Number)).filter((row) => row.length === 2);
+  const data = lines
+    .slice(60)
+    .map((line) => line.trim().split(/\s+/).map(Number))
+    .filter((row) => row.length === 2);
   return {
     y: data.map((row) => row[0]!),
     x: data.map((row) => row[1]!),

@@ -9,7 +9,9 @@ import { describe, expect, test } from 'vitest';
 import { discProbability, noncentralChiSquareCdf, riceCdf } from '../../src/statistics/index.ts';
 
 function table(name: string): number[][] {
-  const lines = readFileSync(new URL(`./data/${name}`, import.meta.url), 'utf8').trim().split(/\r?\n/);
+  const lines = readFileSync(new URL(`./data/${name}`, import.meta.url), 'utf8')
+    .trim()
+    .split(/\r?\n/);
   return lines.slice(1).map((line) => line.split(',').map(Number));
 }
 
@@ -26,10 +28,12 @@ describe('published tables', () => {
   });
 
   test.each(burkardt)('Burkardt: df %d, λ %d, x %d', (df, noncentrality, x, expected) =>
-    expectRelative(noncentralChiSquareCdf(x!, df!, noncentrality!), expected!, 1e-12));
+    expectRelative(noncentralChiSquareCdf(x!, df!, noncentrality!), expected!, 1e-12),
+  );
 
   test.each(boost)('Boost: df %d, λ %d, x %d', (df, noncentrality, x, expected) =>
-    expectRelative(noncentralChiSquareCdf(x!, df!, noncentrality!), expected!, 1e-12));
+    expectRelative(noncentralChiSquareCdf(x!, df!, noncentrality!), expected!, 1e-12),
+  );
 });
 
 describe('Rice, computed independently', () => {
@@ -72,7 +76,8 @@ describe('Rice, computed independently', () => {
   test.each(marcum)('Marcum Q₁(%d, %d)', (a, b, expected) => expectRelative(1 - riceCdf(b, a, 1), expected, 1e-10));
 
   test.each([0.5, 1, 2, 5, 9])('Q₁(a, a) = ½ (1 + e^−a² I₀(a²)), a = %d', (a) =>
-    expectRelative(riceCdf(a, a, 1), (1 - scaledBessel(a * a)) / 2, 1e-10));
+    expectRelative(riceCdf(a, a, 1), (1 - scaledBessel(a * a)) / 2, 1e-10),
+  );
 });
 
 /** e^−z I₀(z) as the mean of e^(z (cos θ − 1)) over a turn (A&S 9.6.16); equal steps are exact for a periodic function. */

@@ -6,20 +6,40 @@ import { LIMITS, MACHINE } from '../alignment/log.ts';
 import { entries } from './log.ts';
 
 const session = (name: string) => `session: ${name}\n`;
-const power = (station: string, ...readings: number[]) => `power: ${station}\nreading: [${readings.map((reading) => `${reading} W`).join(', ')}]\n`;
+const power = (station: string, ...readings: number[]) =>
+  `power: ${station}\nreading: [${readings.map((reading) => `${reading} W`).join(', ')}]\n`;
 const care = (part: string, did: string) => `care: ${part}\ndid: ${did}\n`;
-const losses = (...cells: string[]) => powerLosses(entries(MACHINE, session('one'), ...cells)).map(({ through, transmission: { value }, order }) => `${order} ${through.join('+')} ${value.toFixed(2)}`);
+const losses = (...cells: string[]) =>
+  powerLosses(entries(MACHINE, session('one'), ...cells)).map(
+    ({ through, transmission: { value }, order }) => `${order} ${through.join('+')} ${value.toFixed(2)}`,
+  );
 
 describe('which part', () => {
   test.each([
-    ['one mirror, between its neighbours', [power('M1', 58, 57), power('M2', 41, 40), power('lens', 38, 39)], ['3 M1 0.70']],
-    ['all that lie between where it was measured', [power('M1', 58, 57), power('lens', 38, 39)], ['3 M1+M2+M3+lens 0.67']],
+    [
+      'one mirror, between its neighbours',
+      [power('M1', 58, 57), power('M2', 41, 40), power('lens', 38, 39)],
+      ['3 M1 0.70'],
+    ],
+    [
+      'all that lie between where it was measured',
+      [power('M1', 58, 57), power('lens', 38, 39)],
+      ['3 M1+M2+M3+lens 0.67'],
+    ],
     ['in any order of the readings', [power('M2', 41, 40), power('M1', 58, 57)], ['3 M1 0.70']],
     ['two of them', [power('M1', 60, 60), power('M2', 45, 45), power('M3', 30, 30)], ['3 M1 0.75', '4 M2 0.67']],
     ['none where all are clean', [power('M1', 60), power('M2', 59), power('M3', 58.2), power('lens', 57)], []],
     ['none where nothing arrived', [power('M1', 60), power('M2', 0)], []],
-    ['the last readings of a visit', [power('M1', 60, 60), power('M2', 40, 40), care('M1', 'cleaned in place'), power('M2', 59, 59)], []],
-    ['as found, where nobody measured again', [power('M1', 60, 60), power('M2', 40, 40), care('M1', 'cleaned in place')], ['3 M1 0.67']],
+    [
+      'the last readings of a visit',
+      [power('M1', 60, 60), power('M2', 40, 40), care('M1', 'cleaned in place'), power('M2', 59, 59)],
+      [],
+    ],
+    [
+      'as found, where nobody measured again',
+      [power('M1', 60, 60), power('M2', 40, 40), care('M1', 'cleaned in place')],
+      ['3 M1 0.67'],
+    ],
   ])('%s', (_, cells, expected) => expect(losses(...cells)).toEqual(expected));
 });
 
@@ -46,16 +66,24 @@ function times(count: number, value: number): number[] {
 test('a later visit changes nothing of an earlier one, however its readings scatter', () => {
   const first = [power('M1', 60), power('M2', 47.5)];
   const wild = [session('two'), power('M1', 60, 20, 90), power('M2', 58, 10, 80)];
-  expect(powerLosses(entries(MACHINE, session('one'), ...first, ...wild))[0]).toEqual(powerLosses(entries(MACHINE, session('one'), ...first))[0]);
+  expect(powerLosses(entries(MACHINE, session('one'), ...first, ...wild))[0]).toEqual(
+    powerLosses(entries(MACHINE, session('one'), ...first))[0],
+  );
 });
 
 test('a bare aperture loses no power itself', () => {
   const machine = MACHINE.replace('  lens:', '  pinhole: {leg: 20 mm, aperture: 5 mm}\n  lens:');
-  expect(powerLosses(entries(machine, session('one'), power('pinhole', 60, 60), power('lens', 40, 40))).map(({ through }) => through)).toEqual([['lens']]);
+  expect(
+    powerLosses(entries(machine, session('one'), power('pinhole', 60, 60), power('lens', 40, 40))).map(
+      ({ through }) => through,
+    ),
+  ).toEqual([['lens']]);
 });
 
 test('is said at the reading, with the part, its share and where to look', () => {
-  const book = bookOf([MACHINE, LIMITS, session('one'), power('M1', 58, 57), power('M2', 41, 40), power('lens', 20, 21)].join('---\n'));
+  const book = bookOf(
+    [MACHINE, LIMITS, session('one'), power('M1', 58, 57), power('M2', 41, 40), power('lens', 20, 21)].join('---\n'),
+  );
   const found = book.findings().filter(({ code }) => code === 'power.loss');
   expect(found.map(({ cell, facts }) => [cell, facts['through'], facts['look']])).toEqual([
     [4, 'M1 passes', 'Look at M1'],

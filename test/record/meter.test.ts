@@ -5,7 +5,10 @@ import { sampleVariance } from '../../src/statistics/index.ts';
 import { normalDraws } from '../statistics/random.ts';
 
 const PRIOR = { repeat: 0.02, placing: 0.02 };
-const repeats = (...readings: number[]): Repeats => ({ readings, mean: readings.reduce((sum, one) => sum + one, 0) / readings.length });
+const repeats = (...readings: number[]): Repeats => ({
+  readings,
+  mean: readings.reduce((sum, one) => sum + one, 0) / readings.length,
+});
 const deviation = (values: readonly number[]) => Math.sqrt(sampleVariance(values)!);
 
 test('a product: relative variances add (JCGM 100:2008, 5.1.6)', () => {
@@ -14,7 +17,8 @@ test('a product: relative variances add (JCGM 100:2008, 5.1.6)', () => {
 });
 
 test('repeats average their scatter, and not the placing', () => {
-  const of = (count: number) => uncertain({ value: 80, by: new Map([[repeats(...Array<number>(count).fill(80)), 80]]) }, meter([], PRIOR)).u / 80;
+  const of = (count: number) =>
+    uncertain({ value: 80, by: new Map([[repeats(...Array<number>(count).fill(80)), 80]]) }, meter([], PRIOR)).u / 80;
   expect(of(4) ** 2).toBeCloseTo(0.02 ** 2 / 4 + 0.02 ** 2, 12);
   expect(of(1e4)).toBeCloseTo(0.02, 4);
 });
@@ -26,7 +30,8 @@ test('the repeats of the whole log are pooled with the prior', () => {
   expect(repeat).toBeCloseTo((8 * 4e-4 + 2 * 2e-4) / 10, 12);
 });
 
-test('a reading of nothing tells nothing of the scatter', () => expect(meter([[0, 0], [0]], PRIOR)).toEqual(meter([], PRIOR)));
+test('a reading of nothing tells nothing of the scatter', () =>
+  expect(meter([[0, 0], [0]], PRIOR)).toEqual(meter([], PRIOR)));
 
 test('known for good, half the 95 % interval is 1.96 standard uncertainties; by few readings it is more', () => {
   const half = (prior: typeof PRIOR) => {
@@ -62,7 +67,9 @@ describe('against draws', () => {
     expect(deviation(drawn) / told).toBeGreaterThan(0.97);
     expect(deviation(drawn) / told).toBeLessThan(1.03);
     // As if they shared none: too small, and the draws tell it.
-    expect(Math.hypot(uncertain(quotient(c, b), how).u, uncertain(quotient(b, a), how).u) / deviation(drawn)).toBeLessThan(0.9);
+    expect(
+      Math.hypot(uncertain(quotient(c, b), how).u, uncertain(quotient(b, a), how).u) / deviation(drawn),
+    ).toBeLessThan(0.9);
   });
 
   test('the interval holds what is drawn from its own prior as often as it says', () => {
@@ -70,7 +77,8 @@ describe('against draws', () => {
     const rounds = 4000;
     for (let k = 0; k < rounds; k++) {
       // The scatter itself is known to a quarter: χ² with 8 degrees of freedom.
-      const scatter = 0.02 / Math.sqrt(Array.from({ length: 8 }, () => draw() ** 2).reduce((sum, one) => sum + one, 0) / 8);
+      const scatter =
+        0.02 / Math.sqrt(Array.from({ length: 8 }, () => draw() ** 2).reduce((sum, one) => sum + one, 0) / 8);
       const read = (truth: number) => {
         const placed = truth * (1 + 0.02 * draw());
         return repeats(...Array.from({ length: 3 }, () => placed * (1 + scatter * draw())));

@@ -16,10 +16,13 @@ function record(...cells: string[]): SessionRecord {
 const session = (name: string, date?: string) => `session: ${name}\n${date === undefined ? '' : `date: ${date}\n`}`;
 const m2 = (near: string, far: string) => `marks: M2\nshots: {near: ${whole(near)}, far: ${whole(far)}}\n`;
 /** The middle of the travel as well, centred. */
-const withMiddle = (near: string, far: string) => `marks: M2\nshots: [{at: near, mark: ${whole(near)}}, {at: far, mark: ${whole(far)}}, {at: 410 mm, mark: centre}]\n`;
+const withMiddle = (near: string, far: string) =>
+  `marks: M2\nshots: [{at: near, mark: ${whole(near)}}, {at: far, mark: ${whole(far)}}, {at: 410 mm, mark: centre}]\n`;
 /** The other part level with the middle. */
-const whole = (mark: string) => mark + (/^\S+ (right|left)$/.test(mark) ? ' 0 up' : /^\S+ (up|down)$/.test(mark) ? ' 0 right' : '');
-const at = ({ sessions }: SessionRecord, number: number, name = 'M2') => sessions[number - 1]!.stations.find((station) => station.name === name)!;
+const whole = (mark: string) =>
+  mark + (/^\S+ (right|left)$/.test(mark) ? ' 0 up' : /^\S+ (up|down)$/.test(mark) ? ' 0 right' : '');
+const at = ({ sessions }: SessionRecord, number: number, name = 'M2') =>
+  sessions[number - 1]!.stations.find((station) => station.name === name)!;
 const drift = (of: SessionRecord, number: number, name = 'M2') => {
   const station = at(of, number, name);
   return station.drift && driftInWords(station.drift, station);
@@ -27,8 +30,22 @@ const drift = (of: SessionRecord, number: number, name = 'M2') => {
 
 describe('as found and as left', () => {
   test('are the first and the last marks, with what they came to', () => {
-    const { found, left } = at(record(session('one', '2026-03-01'), m2('centre', '5 right'), 'adjust: M1\nturn: {B: in 1/4}', withMiddle('centre', '0.5 right')), 1);
-    expect(found).toMatchObject({ date: '2026-03-01', state: 'outside', centre: { value: 5, at: 'far' }, spread: { value: 5 }, missed: 0 });
+    const { found, left } = at(
+      record(
+        session('one', '2026-03-01'),
+        m2('centre', '5 right'),
+        'adjust: M1\nturn: {B: in 1/4}',
+        withMiddle('centre', '0.5 right'),
+      ),
+      1,
+    );
+    expect(found).toMatchObject({
+      date: '2026-03-01',
+      state: 'outside',
+      centre: { value: 5, at: 'far' },
+      spread: { value: 5 },
+      missed: 0,
+    });
     expect(left).toMatchObject({ state: 'within', centre: { value: 0.5 } });
   });
 
@@ -36,40 +53,80 @@ describe('as found and as left', () => {
     const plumb = LIMITS.replace('lens: {centre: 1.5 mm}', 'lens: {centre: 1.5 mm, plumb: 12 mrad}');
     const bed = 'marks: lens\nshots: [{height: 20 mm, mark: centre}, {height: 120 mm, mark: 2 right 0 rear}]';
     const lens = at(record(plumb, session('one'), CENTRED.lens, bed), 1, 'lens');
-    expect(lens.found).toMatchObject({ state: 'outside', centre: { value: 0 }, lean: { value: expect.closeTo(20, 0) } });
+    expect(lens.found).toMatchObject({
+      state: 'outside',
+      centre: { value: 0 },
+      lean: { value: expect.closeTo(20, 0) },
+    });
     expect(marksInWords(lens.found!, lens)).toMatch(/, 20\.0 ± \d\.\d mrad out of plumb; outside/);
   });
 
   test('marks that are added before anything moves belong to what was found', () => {
-    const { found, left } = at(record(session('one'), 'marks: M2\nshots: {near: centre}', 'marks: M2\nshots: {far: 2 right 0 up}'), 1);
+    const { found, left } = at(
+      record(session('one'), 'marks: M2\nshots: {near: centre}', 'marks: M2\nshots: {far: 2 right 0 up}'),
+      1,
+    );
     expect(found).toMatchObject({ centre: { value: 2 }, spread: { value: 2 } });
     expect(left).toBeUndefined();
   });
 
   test('first marks behind a mirror that was turned before are told to be so', () => {
-    expect(at(record(session('one'), 'adjust: M1\nturn: {B: in 1/4}', m2('centre', 'centre')), 1).after?.what).toBe('M1 was adjusted');
+    expect(at(record(session('one'), 'adjust: M1\nturn: {B: in 1/4}', m2('centre', 'centre')), 1).after?.what).toBe(
+      'M1 was adjusted',
+    );
   });
 
   test('are judged by the limits at the end of the visit, whatever was in force when they were shot, and whatever comes later', () => {
     const strict = LIMITS.replace('M2: {centre: 2 mm', 'M2: {centre: 0.2 mm');
-    const found = record(session('one'), m2('centre', '1 right'), strict, session('two'), LIMITS, withMiddle('centre', '0.5 right'));
+    const found = record(
+      session('one'),
+      m2('centre', '1 right'),
+      strict,
+      session('two'),
+      LIMITS,
+      withMiddle('centre', '0.5 right'),
+    );
     expect([at(found, 1).found!.state, at(found, 2).found!.state]).toEqual(['outside', 'within']);
   });
 
   test('work after a release is a visit without a name', () => {
-    const found = record(session('one', '2026-03-01'), m2('centre', 'centre'), 'release: in service\nby: kt', 'note: seen off', m2('centre', '1 right'), 'adjust: M1\nturn: {B: in 1/8}', m2('centre', 'centre'));
+    const found = record(
+      session('one', '2026-03-01'),
+      m2('centre', 'centre'),
+      'release: in service\nby: kt',
+      'note: seen off',
+      m2('centre', '1 right'),
+      'adjust: M1\nturn: {B: in 1/8}',
+      m2('centre', 'centre'),
+    );
     expect(found.sessions.map(sessionInWords)).toEqual(['session 1: one, 2026-03-01', 'session 2']);
     expect(at(found, 2)).toMatchObject({ found: { centre: { value: 1 } }, left: { centre: { value: 0 } } });
     expect(drift(found, 2)).toContain('since session 1');
-    const moved = record(session('one'), m2('centre', 'centre'), 'release: in service\nby: kt', 'adjust: M1\nturn: {B: in 1/8}', m2('centre', '1 right'));
+    const moved = record(
+      session('one'),
+      m2('centre', 'centre'),
+      'release: in service\nby: kt',
+      'adjust: M1\nturn: {B: in 1/8}',
+      m2('centre', '1 right'),
+    );
     expect(at(moved, 2).after?.what).toBe('M1 was adjusted');
     expect(drift(moved, 2)).toBe('since session 1 cannot be told: M1 was adjusted');
-    const described = record(session('one'), m2('centre', 'centre'), 'release: in service\nby: kt', MACHINE.replace('leg: 90 mm', 'leg: 95 mm'), session('two'), m2('centre', '1 right'));
+    const described = record(
+      session('one'),
+      m2('centre', 'centre'),
+      'release: in service\nby: kt',
+      MACHINE.replace('leg: 90 mm', 'leg: 95 mm'),
+      session('two'),
+      m2('centre', '1 right'),
+    );
     expect(drift(described, 2)).toBe('since session 1 cannot be told: the machine was described anew');
   });
 
   test('what stands before the first session cell is a visit too, if anything was done in it', () => {
-    expect(record(m2('centre', 'centre'), session('spring', '2026-03-01')).sessions.map(sessionInWords)).toEqual(['session 1', 'session 2: spring, 2026-03-01']);
+    expect(record(m2('centre', 'centre'), session('spring', '2026-03-01')).sessions.map(sessionInWords)).toEqual([
+      'session 1',
+      'session 2: spring, 2026-03-01',
+    ]);
     expect(record(session('spring')).sessions).toHaveLength(1);
     expect(record().sessions).toEqual([]);
   });
@@ -77,26 +134,63 @@ describe('as found and as left', () => {
 
 describe('the drift from one visit to the next', () => {
   test('is as found less as left, by place, with days and uncertainty', () => {
-    const { drift: found } = at(record(session('one', '2026-03-01'), m2('0.5 left', '4 left'), 'adjust: M1\nturn: {B: in 1/8}', m2('0.5 right 0.5 up', '1 right'), session('two', '2026-03-11'), m2('0.5 right 0.5 up', '3 right 1 up')), 2);
+    const { drift: found } = at(
+      record(
+        session('one', '2026-03-01'),
+        m2('0.5 left', '4 left'),
+        'adjust: M1\nturn: {B: in 1/8}',
+        m2('0.5 right 0.5 up', '1 right'),
+        session('two', '2026-03-11'),
+        m2('0.5 right 0.5 up', '3 right 1 up'),
+      ),
+      2,
+    );
     // Step 0.5 mm and placing 0.2 mm, read twice.
     const u = Math.sqrt(2 * (0.5 ** 2 / 12 + 0.2 ** 2));
     expect(found).toMatchObject({
-      since: 1, days: 10,
+      since: 1,
+      days: 10,
       places: [
         { at: 'near', right: 0, up: 0, isPlain: false },
-        { at: 'far', right: 2, up: 1, u: expect.closeTo(u, 12), size: expect.closeTo(Math.sqrt(5), 12), isPlain: true, perDay: { right: 0.2, up: 0.1, u: expect.closeTo(u / 10, 12) } },
+        {
+          at: 'far',
+          right: 2,
+          up: 1,
+          u: expect.closeTo(u, 12),
+          size: expect.closeTo(Math.sqrt(5), 12),
+          isPlain: true,
+          perDay: { right: 0.2, up: 0.1, u: expect.closeTo(u / 10, 12) },
+        },
       ],
       outward: { value: expect.closeTo(Math.sqrt(10) - 1, 12), u: expect.closeTo(u, 12) },
     });
   });
 
   test.each([
-    ['the places that tape can tell', ['centre', '2 right'], 'since session 1, 10 days: gantry far from M1 (front) 2.0 right (machine left) (each ± 0.3 mm); elsewhere nothing that tape can tell; 2.0 ± 0.3 mm farther from the middle'],
-    ['nothing more than reading leaves', ['0.5 right', '0.5 down'], 'since session 1, 10 days: nothing that tape can tell'],
-    ['a tape that was missed says nothing', ['none', '2 right'], 'since session 1, 10 days: gantry far from M1 (front) 2.0 right (machine left) (each ± 0.3 mm); 2.0 ± 0.3 mm farther from the middle'],
-    ['two tapes that were missed', ['none', 'none'], 'since session 1 cannot be told: no mark was read whole at the same place both times'],
+    [
+      'the places that tape can tell',
+      ['centre', '2 right'],
+      'since session 1, 10 days: gantry far from M1 (front) 2.0 right (machine left) (each ± 0.3 mm); elsewhere nothing that tape can tell; 2.0 ± 0.3 mm farther from the middle',
+    ],
+    [
+      'nothing more than reading leaves',
+      ['0.5 right', '0.5 down'],
+      'since session 1, 10 days: nothing that tape can tell',
+    ],
+    [
+      'a tape that was missed says nothing',
+      ['none', '2 right'],
+      'since session 1, 10 days: gantry far from M1 (front) 2.0 right (machine left) (each ± 0.3 mm); 2.0 ± 0.3 mm farther from the middle',
+    ],
+    [
+      'two tapes that were missed',
+      ['none', 'none'],
+      'since session 1 cannot be told: no mark was read whole at the same place both times',
+    ],
   ] as const)('in words: %s', (_, [near, far], wanted) => {
-    expect(drift(record(session('one', '2026-03-01'), CENTRED.M2, session('two', '2026-03-11'), m2(near, far)), 2)).toBe(wanted);
+    expect(
+      drift(record(session('one', '2026-03-01'), CENTRED.M2, session('two', '2026-03-11'), m2(near, far)), 2),
+    ).toBe(wanted);
   });
 
   test.each([
@@ -107,11 +201,24 @@ describe('the drift from one visit to the next', () => {
     ['the tube', [session('two'), 'adjust: tube\nshift: 1 mm up'], 'tube was adjusted'],
     ['a lock', [session('two'), 'adjust: M1\nlock: tight'], 'M1 was locked'],
     ['a mirror taken out', [session('two'), 'care: M1\ndid: removed and cleaned'], 'M1 was removed and cleaned'],
-    ['another machine', [MACHINE.replace('far: 690 mm', 'far: 700 mm'), session('two')], 'the machine was described anew'],
+    [
+      'another machine',
+      [MACHINE.replace('far: 690 mm', 'far: 700 mm'), session('two')],
+      'the machine was described anew',
+    ],
     ['a cell that cannot be read', [session('two'), 'adjust: M1\nturn: sideways'], 'a cell that cannot be read'],
-    ['a turn in a visit between, in which nobody shot here', [session('between'), 'adjust: M1\nturn: {B: in 1/8}', session('two')], 'M1 was adjusted'],
+    [
+      'a turn in a visit between, in which nobody shot here',
+      [session('between'), 'adjust: M1\nturn: {B: in 1/8}', session('two')],
+      'M1 was adjusted',
+    ],
   ])('cannot be told across %s', (_, between, what) => {
-    expect(drift(record(session('one'), CENTRED.M2, ...between, m2('centre', '2 right')), between.filter((cell) => cell.startsWith('session')).length + 1)).toBe(`since session 1 cannot be told: ${what}`);
+    expect(
+      drift(
+        record(session('one'), CENTRED.M2, ...between, m2('centre', '2 right')),
+        between.filter((cell) => cell.startsWith('session')).length + 1,
+      ),
+    ).toBe(`since session 1 cannot be told: ${what}`);
   });
 
   test.each([
@@ -132,7 +239,8 @@ describe('the drift from one visit to the next', () => {
     ['dates out of order', '2026-03-11', '2026-03-01', undefined],
     ['one day', '2026-03-01 09:00', '2026-03-01 17:00', 0],
   ])('%s: no rate', (_, one, two, days) => {
-    const found = at(record(session('one', one), CENTRED.M2, session('two', two), m2('centre', '2 right')), 2).drift as Drift;
+    const found = at(record(session('one', one), CENTRED.M2, session('two', two), m2('centre', '2 right')), 2)
+      .drift as Drift;
     expect(found.days).toBe(days);
     expect(found.places.some(({ perDay }) => perDay)).toBe(false);
   });
@@ -140,18 +248,35 @@ describe('the drift from one visit to the next', () => {
   test('a station that is no longer there is not told of', () => {
     const shorter = MACHINE.replace(/ {2}lens:.*\n/, '');
     const found = record(session('one'), CENTRED.lens, shorter, session('two'), CENTRED.M1);
-    expect(found.sessions.map(({ stations }) => stations.map(({ name }) => name).join())).toEqual(['M1,M2,M3,lens', 'M1,M2,M3']);
+    expect(found.sessions.map(({ stations }) => stations.map(({ name }) => name).join())).toEqual([
+      'M1,M2,M3,lens',
+      'M1,M2,M3',
+    ]);
   });
 });
 
 describe('the forecast', () => {
-  const visits = (marks: readonly (readonly [string, string, string])[], ...after: string[]) => record(...marks.flatMap(([date, near, far]) => [session('visit', date), m2(near, far)]), ...after);
-  const STEADY = [['2026-01-01', 'centre', 'centre'], ['2026-03-01', 'centre', '0.5 right'], ['2026-05-01', 'centre', '1 right']] as const;
-  const said = ({ forecasts }: SessionRecord) => forecasts.map((forecast: Forecast) => `${forecast.station}: ${forecastInWords(forecast, 'mm')}`);
+  const visits = (marks: readonly (readonly [string, string, string])[], ...after: string[]) =>
+    record(...marks.flatMap(([date, near, far]) => [session('visit', date), m2(near, far)]), ...after);
+  const STEADY = [
+    ['2026-01-01', 'centre', 'centre'],
+    ['2026-03-01', 'centre', '0.5 right'],
+    ['2026-05-01', 'centre', '1 right'],
+  ] as const;
+  const said = ({ forecasts }: SessionRecord) =>
+    forecasts.map((forecast: Forecast) => `${forecast.station}: ${forecastInWords(forecast, 'mm')}`);
 
   test('goes on from the last marks, at the rate of the intervals, to the limit', () => {
     const [forecast] = visits(STEADY).forecasts;
-    expect(forecast).toMatchObject({ station: 'M2', from: '2026-05-01', limit: 2, confidence: 0.9, intervals: 2, days: 120, until: { days: 240, on: '2026-12-27' } });
+    expect(forecast).toMatchObject({
+      station: 'M2',
+      from: '2026-05-01',
+      limit: 2,
+      confidence: 0.9,
+      intervals: 2,
+      days: 120,
+      until: { days: 240, on: '2026-12-27' },
+    });
     const { rates, unsure, even, chances } = forecast as Outlook;
     expect(rates[1]).toMatchObject({ at: 'far', right: expect.closeTo(1 / 120, 3), up: 0 });
     expect(unsure!.days).toBeGreaterThan(10);
@@ -164,20 +289,34 @@ describe('the forecast', () => {
   });
 
   test('in words', () => {
-    expect(said(visits(STEADY))).toEqual([expect.stringMatching(/^M2: From 2026-0\d-\d\d on it is no longer 90 % sure to be within 2 mm\. From 2026-\d\d-\d\d on it is more likely outside than within\. \(From 2 intervals, 120 days in all\.\)$/)]);
+    expect(said(visits(STEADY))).toEqual([
+      expect.stringMatching(
+        /^M2: From 2026-0\d-\d\d on it is no longer 90 % sure to be within 2 mm\. From 2026-\d\d-\d\d on it is more likely outside than within\. \(From 2 intervals, 120 days in all\.\)$/,
+      ),
+    ]);
   });
 
   test('of a machine that stands still, with a wander that is known to be small, ends where the log says no more', () => {
     const quiet = MACHINE.replace('source:', 'priors: {driftTilt: 0.01 mrad}\nsource:');
-    const all = entries(quiet, LIMITS, ...['2026-01-01', '2026-03-01', '2026-05-01'].flatMap((date) => [session('visit', date), CENTRED.M2]));
+    const all = entries(
+      quiet,
+      LIMITS,
+      ...['2026-01-01', '2026-03-01', '2026-05-01'].flatMap((date) => [session('visit', date), CENTRED.M2]),
+    );
     const log = createLog();
     log.replace(all);
-    expect(said(sessionRecord(all, log))).toEqual(['M2: Stays 90 % sure to be within 2 mm until 2026-12-27; later nothing can be said. (From 2 intervals, 120 days in all.)']);
+    expect(said(sessionRecord(all, log))).toEqual([
+      'M2: Stays 90 % sure to be within 2 mm until 2026-12-27; later nothing can be said. (From 2 intervals, 120 days in all.)',
+    ]);
   });
 
   test('the wander of a day comes from the machine’s own prior', () => {
     const unsure = (tilt: string) => {
-      const all = entries(MACHINE.replace('source:', `priors: {driftTilt: ${tilt}}\nsource:`), LIMITS, ...STEADY.flatMap(([date, near, far]) => [session('visit', date), m2(near, far)]));
+      const all = entries(
+        MACHINE.replace('source:', `priors: {driftTilt: ${tilt}}\nsource:`),
+        LIMITS,
+        ...STEADY.flatMap(([date, near, far]) => [session('visit', date), m2(near, far)]),
+      );
       const log = createLog();
       log.replace(all);
       return (sessionRecord(all, log).forecasts[0] as Outlook).unsure!.days;
@@ -187,16 +326,33 @@ describe('the forecast', () => {
 
   test('what the last visit mended counts from there', () => {
     const found = visits(STEADY, 'adjust: M1\nturn: {B: in 1/16}', m2('centre', '1 left'));
-    expect((found.forecasts[0] as Outlook).even?.days ?? Infinity).toBeGreaterThan((visits(STEADY).forecasts[0] as Outlook).even!.days);
+    expect((found.forecasts[0] as Outlook).even?.days ?? Infinity).toBeGreaterThan(
+      (visits(STEADY).forecasts[0] as Outlook).even!.days,
+    );
   });
 
   test('what was left outside is so already', () => {
-    expect(said(visits([['2026-01-01', 'centre', '1 right'], ['2026-03-01', 'centre', '2 right'], ['2026-05-01', 'centre', '3 right']]))[0]).toMatch(/^M2: It is not 90 % sure to be within 2 mm as it was left\. It is more likely outside than within already\./);
+    expect(
+      said(
+        visits([
+          ['2026-01-01', 'centre', '1 right'],
+          ['2026-03-01', 'centre', '2 right'],
+          ['2026-05-01', 'centre', '3 right'],
+        ]),
+      )[0],
+    ).toMatch(
+      /^M2: It is not 90 % sure to be within 2 mm as it was left\. It is more likely outside than within already\./,
+    );
   });
 
   test.each([
     ['one interval', STEADY.slice(0, 2), [], 'one interval is no trend'],
-    ['two intervals of no day', STEADY.map(([, near, far]) => ['2026-01-01', near, far] as const), [], 'one interval is no trend'],
+    [
+      'two intervals of no day',
+      STEADY.map(([, near, far]) => ['2026-01-01', near, far] as const),
+      [],
+      'one interval is no trend',
+    ],
     ['no dates', STEADY.map(([, near, far]) => ['', near, far] as const), [], 'have no dates'],
     ['moved since', STEADY, ['adjust: M1\nturn: {B: in 1/8}'], 'Shoot it again'],
     ['moved since, in a visit of its own', STEADY, [session('later'), 'event: collision'], 'Shoot it again'],
@@ -204,7 +360,10 @@ describe('the forecast', () => {
     ['no limit', STEADY, ['limits: others\nstations: {M1: {centre: 2 mm}}'], 'no centre limit'],
     ['limits that cannot be read', STEADY, ['limits: others\nstations: {M2: {centre: wide}}'], 'no centre limit'],
   ])('%s: none, and why', (_, marks, after, why) => {
-    const cells = marks.flatMap(([date, near, far]) => [session('visit', date === '' ? undefined : date), m2(near, far)]);
+    const cells = marks.flatMap(([date, near, far]) => [
+      session('visit', date === '' ? undefined : date),
+      m2(near, far),
+    ]);
     expect(said(record(...cells, ...after))).toEqual([expect.stringContaining(why)]);
   });
 

@@ -6,18 +6,37 @@ import { recentRecord, visitsFigureOf } from '../../src/record/index.ts';
 import { LIMITS, MACHINE } from '../alignment/log.ts';
 import { entries } from './log.ts';
 
-const MARKS = [['2026-01-01', 'centre'], ['2026-03-01', '0.5 right 0 up'], ['2026-05-01', '1 right 0 up']] as const;
+const MARKS = [
+  ['2026-01-01', 'centre'],
+  ['2026-03-01', '0.5 right 0 up'],
+  ['2026-05-01', '1 right 0 up'],
+] as const;
 
 function found(limit: number) {
-  const all = entries(MACHINE, LIMITS.replace('M2: {centre: 2 mm', `M2: {centre: ${limit} mm`), ...MARKS.flatMap(([date, far]) => [`session: look\ndate: ${date}`, `marks: M2\nshots: {near: centre, far: ${far}}`]));
+  const all = entries(
+    MACHINE,
+    LIMITS.replace('M2: {centre: 2 mm', `M2: {centre: ${limit} mm`),
+    ...MARKS.flatMap(([date, far]) => [
+      `session: look\ndate: ${date}`,
+      `marks: M2\nshots: {near: centre, far: ${far}}`,
+    ]),
+  );
   const log = createLog();
   log.replace(all);
   const record = recentRecord(all, log);
-  return { figure: visitsFigureOf(record, all, log, 'M2', 'mm'), outlook: record.forecasts.find(({ station }) => station === 'M2') as Outlook };
+  return {
+    figure: visitsFigureOf(record, all, log, 'M2', 'mm'),
+    outlook: record.forecasts.find(({ station }) => station === 'M2') as Outlook,
+  };
 }
 
 test('at the last marks: a limit at either edge is kept as surely as the edge says', () => {
-  const { figure: { ahead: [start], confidence } } = found(2);
+  const {
+    figure: {
+      ahead: [start],
+      confidence,
+    },
+  } = found(2);
   const outside = (limit: number) => found(limit).outlook.chances[0]!.outside;
   expect(confidence).toBe(0.9);
   expect(Math.abs(outside(start!.most) - 0.1)).toBeLessThan(0.03);

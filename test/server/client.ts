@@ -3,9 +3,22 @@ import { spawn, type ChildProcess } from 'node:child_process';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import {
-  createProtocolConnection, DidChangeTextDocumentNotification, DidOpenTextDocumentNotification, DocumentDiagnosticRequest, ExitNotification, InitializedNotification,
-  InitializeRequest, PublishDiagnosticsNotification, ShutdownRequest, StreamMessageReader, StreamMessageWriter,
-  type ClientCapabilities, type Diagnostic, type InitializeResult, type ProtocolConnection, type TextDocumentContentChangeEvent,
+  createProtocolConnection,
+  DidChangeTextDocumentNotification,
+  DidOpenTextDocumentNotification,
+  DocumentDiagnosticRequest,
+  ExitNotification,
+  InitializedNotification,
+  InitializeRequest,
+  PublishDiagnosticsNotification,
+  ShutdownRequest,
+  StreamMessageReader,
+  StreamMessageWriter,
+  type ClientCapabilities,
+  type Diagnostic,
+  type InitializeResult,
+  type ProtocolConnection,
+  type TextDocumentContentChangeEvent,
 } from 'vscode-languageserver-protocol/node';
 
 export const ROOT = join(fileURLToPath(new URL('.', import.meta.url)), '..', '..');
@@ -34,11 +47,20 @@ export function started(): ChildProcess {
 
 /** @param errors what becomes of its standard error */
 export function startedWith(errors: 'inherit' | 'pipe'): ChildProcess {
-  return spawn(process.execPath, [join(ROOT, 'dist', 'alignbook.cjs'), 'server', '--stdio'], { stdio: ['pipe', 'pipe', errors] });
+  return spawn(process.execPath, [join(ROOT, 'dist', 'alignbook.cjs'), 'server', '--stdio'], {
+    stdio: ['pipe', 'pipe', errors],
+  });
 }
 
-export async function connected(process: ChildProcess, capabilities: ClientCapabilities = PULLING, ...folders: string[]): Promise<Client> {
-  const connection = createProtocolConnection(new StreamMessageReader(process.stdout!), new StreamMessageWriter(process.stdin!));
+export async function connected(
+  process: ChildProcess,
+  capabilities: ClientCapabilities = PULLING,
+  ...folders: string[]
+): Promise<Client> {
+  const connection = createProtocolConnection(
+    new StreamMessageReader(process.stdout!),
+    new StreamMessageWriter(process.stdin!),
+  );
   const client = await initialized(connection, capabilities, folders);
   return {
     ...client,
@@ -53,7 +75,12 @@ export async function connected(process: ChildProcess, capabilities: ClientCapab
 }
 
 /** The same over whatever carries messages. */
-export async function initialized(connection: ProtocolConnection, capabilities: ClientCapabilities, folders: readonly string[], initializationOptions?: object): Promise<Omit<Client, 'stop'>> {
+export async function initialized(
+  connection: ProtocolConnection,
+  capabilities: ClientCapabilities,
+  folders: readonly string[],
+  initializationOptions?: object,
+): Promise<Omit<Client, 'stop'>> {
   const waiting: { uri: string; isSo: (items: Diagnostic[]) => boolean; resolve: (items: Diagnostic[]) => void }[] = [];
   connection.onNotification(PublishDiagnosticsNotification.type, ({ uri, diagnostics }) => {
     for (const one of waiting.splice(0)) {
@@ -63,13 +90,26 @@ export async function initialized(connection: ProtocolConnection, capabilities: 
   });
   connection.listen();
   const workspaceFolders = folders.length === 0 ? null : folders.map((uri) => ({ uri, name: 'workshop' }));
-  const result = await connection.sendRequest(InitializeRequest.type, { processId: null, rootUri: folders[0] ?? null, capabilities, workspaceFolders, initializationOptions });
+  const result = await connection.sendRequest(InitializeRequest.type, {
+    processId: null,
+    rootUri: folders[0] ?? null,
+    capabilities,
+    workspaceFolders,
+    initializationOptions,
+  });
   await connection.sendNotification(InitializedNotification.type, {});
   return {
     connection,
     result,
-    open: (uri, text, version = 1) => connection.sendNotification(DidOpenTextDocumentNotification.type, { textDocument: { uri, languageId: 'alignbook', version, text } }),
-    change: (uri, version, ...contentChanges) => connection.sendNotification(DidChangeTextDocumentNotification.type, { textDocument: { uri, version }, contentChanges }),
+    open: (uri, text, version = 1) =>
+      connection.sendNotification(DidOpenTextDocumentNotification.type, {
+        textDocument: { uri, languageId: 'alignbook', version, text },
+      }),
+    change: (uri, version, ...contentChanges) =>
+      connection.sendNotification(DidChangeTextDocumentNotification.type, {
+        textDocument: { uri, version },
+        contentChanges,
+      }),
     async pull(uri) {
       const report = await connection.sendRequest(DocumentDiagnosticRequest.type, { textDocument: { uri } });
       return report.kind === 'full' ? report.items : [];

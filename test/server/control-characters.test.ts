@@ -18,8 +18,8 @@ const LOG = [
   LIMITS.replace('limits: workshop', `limits: ${evil('l')}`),
   `session: ${evil('s')}\nreason: ${evil('r')}\nby: ${evil('b')}\n`,
   `session: "two\\nlines \\e[2J"\n`,
-  `marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down, ${evil('x')}: 1 right}\nnote: ${evil('n')}\n`
-    + `${evil('k')}: ${evil('v')}\n`,
+  `marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down, ${evil('x')}: 1 right}\nnote: ${evil('n')}\n` +
+    `${evil('k')}: ${evil('v')}\n`,
   `care: ${evil('M1')}\nfound: ${evil('f')}\n`,
   `care: lens\ndid: cleaned in place\nwith: ${evil('w')}\n`,
   `checks: ${evil('c')}\ndone: [${evil('d')}]\nopen: [${evil('o')}]\n`,
@@ -63,7 +63,9 @@ test('nothing that is shown holds one', async () => {
   expect(layout).toEqual([]);
   // They are shown instead: findings, hovers, values, outline, record.
   const isEscaped = (answer: unknown) => strings(answer).some(([, text]) => /\\u001b|\\u202e/.test(text));
-  const escaped = Object.entries(shown).filter(([, answer]) => isEscaped(answer)).map(([name]) => name);
+  const escaped = Object.entries(shown)
+    .filter(([, answer]) => isEscaped(answer))
+    .map(([name]) => name);
   expect(escaped).toEqual(expect.arrayContaining(['findings', 'hovers', 'symbols', 'record']));
   console.log(`${found.length} texts, shown in ${escaped.join(', ')}`);
 });
@@ -73,7 +75,11 @@ test('edits keep every byte', async () => {
   await client.open(uri, [MACHINE, `by: kt ${EVIL[0]}\nmarks: M1\nshots: centre\n`].join('---\n'));
   const range = { start: { line: 0, character: 0 }, end: { line: 999, character: 0 } };
   const context = { diagnostics: [], only: ['quickfix'] };
-  const actions = await client.connection.sendRequest(CodeActionRequest.type, { textDocument: { uri }, range, context });
+  const actions = await client.connection.sendRequest(CodeActionRequest.type, {
+    textDocument: { uri },
+    range,
+    context,
+  });
   const changes = actions!.flatMap((action) => ('edit' in action ? action.edit!.documentChanges! : []));
   const edits = changes.flatMap((change) => ('edits' in change ? change.edits : []));
   expect(edits.map((edit) => ('newText' in edit ? edit.newText : '')).join('')).toContain(`by: kt ${EVIL[0]}`);

@@ -5,10 +5,36 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import {
-  ApplyWorkspaceEditRequest, CancellationTokenSource, CodeActionRequest, CodeLensRequest, CompletionRequest, DefinitionRequest, DidChangeWatchedFilesNotification, DocumentDiagnosticRequest, DocumentFormattingRequest, DocumentHighlightRequest, DocumentLinkRequest, DocumentRangeFormattingRequest,
-  DocumentSymbolRequest, ExecuteCommandRequest, FoldingRangeRequest, HoverRequest, InlayHintRequest, PrepareRenameRequest, ReferencesRequest,
-  RenameRequest, SelectionRangeRequest, SemanticTokensRequest, ShowMessageNotification, WillRenameFilesRequest, WorkspaceDiagnosticRequest, WorkspaceSymbolRequest,
-  type CompletionList, type Location, type MarkupContent, type WorkspaceEdit,
+  ApplyWorkspaceEditRequest,
+  CancellationTokenSource,
+  CodeActionRequest,
+  CodeLensRequest,
+  CompletionRequest,
+  DefinitionRequest,
+  DidChangeWatchedFilesNotification,
+  DocumentDiagnosticRequest,
+  DocumentFormattingRequest,
+  DocumentHighlightRequest,
+  DocumentLinkRequest,
+  DocumentRangeFormattingRequest,
+  DocumentSymbolRequest,
+  ExecuteCommandRequest,
+  FoldingRangeRequest,
+  HoverRequest,
+  InlayHintRequest,
+  PrepareRenameRequest,
+  ReferencesRequest,
+  RenameRequest,
+  SelectionRangeRequest,
+  SemanticTokensRequest,
+  ShowMessageNotification,
+  WillRenameFilesRequest,
+  WorkspaceDiagnosticRequest,
+  WorkspaceSymbolRequest,
+  type CompletionList,
+  type Location,
+  type MarkupContent,
+  type WorkspaceEdit,
 } from 'vscode-languageserver-protocol/node';
 import { LIMITS, MACHINE } from '../alignment/log.ts';
 import { connected, PULLING, started, type Client } from './client.ts';
@@ -29,7 +55,15 @@ beforeAll(async () => {
   writeFileSync(join(folder, 'broken.alignbook.yaml'), 'machine: wren\nfrom: machines/none.alignbook.yaml\n');
   uri = pathToFileURL(join(folder, 'log.alignbook.yaml')).href;
   machineUri = pathToFileURL(join(folder, 'machines', 'wren.alignbook.yaml')).href;
-  client = await connected(started(), { ...PULLING, textDocument: { ...PULLING.textDocument, completion: { completionItem: { snippetSupport: true } } }, workspace: { workspaceFolders: true, applyEdit: true } }, pathToFileURL(folder).href);
+  client = await connected(
+    started(),
+    {
+      ...PULLING,
+      textDocument: { ...PULLING.textDocument, completion: { completionItem: { snippetSupport: true } } },
+      workspace: { workspaceFolders: true, applyEdit: true },
+    },
+    pathToFileURL(folder).href,
+  );
   await client.open(uri, BORROWER);
 });
 afterAll(async () => {
@@ -42,9 +76,15 @@ const at = (text: string) => {
   return { textDocument: { uri }, position: { line: before.length - 1, character: before.at(-1)!.length } };
 };
 const whole = { start: { line: 0, character: 0 }, end: { line: 999, character: 0 } };
-const changesOf = (edit: WorkspaceEdit | null) => Object.fromEntries((edit?.documentChanges ?? []).flatMap((change) => ('edits' in change ? [[change.textDocument.uri, change.edits.length]] : [])));
+const changesOf = (edit: WorkspaceEdit | null) =>
+  Object.fromEntries(
+    (edit?.documentChanges ?? []).flatMap((change) =>
+      'edits' in change ? [[change.textDocument.uri, change.edits.length]] : [],
+    ),
+  );
 
-test('the borrowed machine is loaded, and nothing is wrong', async () => expect((await client.pull(uri)).map(({ code }) => code)).toEqual([]));
+test('the borrowed machine is loaded, and nothing is wrong', async () =>
+  expect((await client.pull(uri)).map(({ code }) => code)).toEqual([]));
 
 test('values in the lines', async () => {
   const hints = await client.connection.sendRequest(InlayHintRequest.type, { textDocument: { uri }, range: whole });
@@ -68,29 +108,49 @@ test('completion', async () => {
 test('outline, folding, selection, links', async () => {
   const symbols = await client.connection.sendRequest(DocumentSymbolRequest.type, { textDocument: { uri } });
   expect(symbols!.map(({ name }) => name)).toEqual(['machine wren', 'limits workshop', 'marks M1', 'marks M2']);
-  expect((await client.connection.sendRequest(FoldingRangeRequest.type, { textDocument: { uri } }))!.length).toBeGreaterThan(3);
-  expect((await client.connection.sendRequest(SelectionRangeRequest.type, { textDocument: { uri }, positions: [at('8.1').position, at('6.0 right').position] }))!).toHaveLength(2);
-  expect(await client.connection.sendRequest(DocumentLinkRequest.type, { textDocument: { uri } })).toMatchObject([{ target: machineUri }]);
+  expect(
+    (await client.connection.sendRequest(FoldingRangeRequest.type, { textDocument: { uri } }))!.length,
+  ).toBeGreaterThan(3);
+  expect(
+    (await client.connection.sendRequest(SelectionRangeRequest.type, {
+      textDocument: { uri },
+      positions: [at('8.1').position, at('6.0 right').position],
+    }))!,
+  ).toHaveLength(2);
+  expect(await client.connection.sendRequest(DocumentLinkRequest.type, { textDocument: { uri } })).toMatchObject([
+    { target: machineUri },
+  ]);
 });
 
 test('a name is defined in the file that is borrowed, and used in both', async () => {
-  expect(await client.connection.sendRequest(DefinitionRequest.type, at('M2\nshots'))).toMatchObject([{ uri: machineUri }]);
-  const references = await client.connection.sendRequest(ReferencesRequest.type, { ...at('M2\nshots'), context: { includeDeclaration: true } });
+  expect(await client.connection.sendRequest(DefinitionRequest.type, at('M2\nshots'))).toMatchObject([
+    { uri: machineUri },
+  ]);
+  const references = await client.connection.sendRequest(ReferencesRequest.type, {
+    ...at('M2\nshots'),
+    context: { includeDeclaration: true },
+  });
   expect(new Set(references!.map((one: Location) => one.uri))).toEqual(new Set([uri, machineUri]));
   expect((await client.connection.sendRequest(DocumentHighlightRequest.type, at('M2\nshots')))!.length).toBe(2);
 });
 
 test('a rename changes both files; one to a name that is taken is refused', async () => {
-  expect(await client.connection.sendRequest(PrepareRenameRequest.type, at('M2\nshots'))).toMatchObject({ start: at('M2\nshots').position });
+  expect(await client.connection.sendRequest(PrepareRenameRequest.type, at('M2\nshots'))).toMatchObject({
+    start: at('M2\nshots').position,
+  });
   const edit = await client.connection.sendRequest(RenameRequest.type, { ...at('M2\nshots'), newName: 'bridge' });
   expect(changesOf(edit)).toEqual({ [uri]: 2, [machineUri]: 1 });
-  await expect(client.connection.sendRequest(RenameRequest.type, { ...at('M2\nshots'), newName: 'M3' })).rejects.toThrow('There is a station `M3` already.');
+  await expect(
+    client.connection.sendRequest(RenameRequest.type, { ...at('M2\nshots'), newName: 'M3' }),
+  ).rejects.toThrow('There is a station `M3` already.');
 });
 
 test('a closed file that is too long is not looked through, and that is said', async () => {
   const file = join(folder, 'machines', 'years.alignbook.yaml');
   writeFileSync(file, `machine: wren\nfrom: wren.alignbook.yaml\n${'---\nnote: a\n'.repeat(25_000)}`);
-  const said = new Promise<string>((resolve) => client.connection.onNotification(ShowMessageNotification.type, ({ message }) => resolve(message)));
+  const said = new Promise<string>((resolve) =>
+    client.connection.onNotification(ShowMessageNotification.type, ({ message }) => resolve(message)),
+  );
   const edit = await client.connection.sendRequest(RenameRequest.type, { ...at('M2\nshots'), newName: 'bridge' });
   expect(changesOf(edit)).toEqual({ [uri]: 2, [machineUri]: 1 });
   expect(await said).toBe('Not searched because too long: machines/years.alignbook.yaml. Open a file to include it.');
@@ -98,14 +158,20 @@ test('a closed file that is too long is not looked through, and that is said', a
 });
 
 test('a file that is renamed is borrowed from under its new name', async () => {
-  const edit = await client.connection.sendRequest(WillRenameFilesRequest.type, { files: [{ oldUri: machineUri, newUri: machineUri.replace('wren', 'robin') }] });
+  const edit = await client.connection.sendRequest(WillRenameFilesRequest.type, {
+    files: [{ oldUri: machineUri, newUri: machineUri.replace('wren', 'robin') }],
+  });
   expect(changesOf(edit)).toEqual({ [uri]: 1 });
 });
 
 test('so is one in a folder that is renamed; and who borrows may move itself', async () => {
   const moved = async (oldUri: string, newUri: string) => {
     const edit = await client.connection.sendRequest(WillRenameFilesRequest.type, { files: [{ oldUri, newUri }] });
-    return edit!.documentChanges!.flatMap((change) => ('edits' in change && change.textDocument.uri === uri ? change.edits.map((one) => ('newText' in one ? one.newText : '')) : []));
+    return edit!.documentChanges!.flatMap((change) =>
+      'edits' in change && change.textDocument.uri === uri
+        ? change.edits.map((one) => ('newText' in one ? one.newText : ''))
+        : [],
+    );
   };
   const at = (path: string) => pathToFileURL(join(folder, path)).href;
   expect(await moved(at('machines'), at('described'))).toEqual(['described/wren.alignbook.yaml']);
@@ -122,41 +188,72 @@ test('the next step: a lens, an action, and the edit', async () => {
   const [lens] = (await client.connection.sendRequest(CodeLensRequest.type, { textDocument: { uri } }))!;
   // A client that shows no values beside the text is told here what the step is.
   expect(lens!.command!.title).toMatch(/^Write this step down: M1 /);
-  const actions = await client.connection.sendRequest(CodeActionRequest.type, { textDocument: { uri }, range: whole, context: { diagnostics: [] } });
+  const actions = await client.connection.sendRequest(CodeActionRequest.type, {
+    textDocument: { uri },
+    range: whole,
+    context: { diagnostics: [] },
+  });
   expect(actions!.map(({ title }) => title)).toContain(lens!.command!.title);
-  const applied = new Promise<WorkspaceEdit>((resolve) => client.connection.onRequest(ApplyWorkspaceEditRequest.type, ({ edit }) => {
-    resolve(edit);
-    return { applied: true };
-  }));
-  await client.connection.sendRequest(ExecuteCommandRequest.type, { command: lens!.command!.command, arguments: lens!.command!.arguments! });
+  const applied = new Promise<WorkspaceEdit>((resolve) =>
+    client.connection.onRequest(ApplyWorkspaceEditRequest.type, ({ edit }) => {
+      resolve(edit);
+      return { applied: true };
+    }),
+  );
+  await client.connection.sendRequest(ExecuteCommandRequest.type, {
+    command: lens!.command!.command,
+    arguments: lens!.command!.arguments!,
+  });
   expect(changesOf(await applied)).toEqual({ [uri]: 1 });
 });
 
 test('formatting lays out the cells that were touched, a range those in it', async () => {
   const other = pathToFileURL(join(folder, 'other.alignbook.yaml')).href;
   await client.open(other, 'note:   a\n---\nnote:  b\n');
-  const whole = () => client.connection.sendRequest(DocumentFormattingRequest.type, { textDocument: { uri: other }, options: { tabSize: 2, insertSpaces: true } });
+  const whole = () =>
+    client.connection.sendRequest(DocumentFormattingRequest.type, {
+      textDocument: { uri: other },
+      options: { tabSize: 2, insertSpaces: true },
+    });
   expect(await whole()).toEqual([]);
-  await client.change(other, 2, { range: { start: { line: 2, character: 8 }, end: { line: 2, character: 8 } }, text: 'c' });
+  await client.change(other, 2, {
+    range: { start: { line: 2, character: 8 }, end: { line: 2, character: 8 } },
+    text: 'c',
+  });
   expect((await whole())!.map(({ range }) => range.start.line)).toEqual([2]);
-  const first = await client.connection.sendRequest(DocumentRangeFormattingRequest.type, { textDocument: { uri: other }, range: { start: { line: 0, character: 0 }, end: { line: 0, character: 4 } }, options: { tabSize: 2, insertSpaces: true } });
+  const first = await client.connection.sendRequest(DocumentRangeFormattingRequest.type, {
+    textDocument: { uri: other },
+    range: { start: { line: 0, character: 0 }, end: { line: 0, character: 4 } },
+    options: { tabSize: 2, insertSpaces: true },
+  });
   expect(first!.map(({ range }) => range.start.line)).toEqual([0]);
   await client.connection.sendNotification('textDocument/didClose', { textDocument: { uri: other } });
 });
 
 test('what a status bar shows', async () => {
   const status = await client.connection.sendRequest('alignbook/status', { uri });
-  expect(status).toMatchObject({ verdict: 'continue', brief: expect.stringMatching(/^next: M1 [ABC] (in|out) /) as string, findings: { error: 0 } });
-  expect(await client.connection.sendRequest('alignbook/evaluation', { uri })).toMatchObject({ verdict: 'continue', version: 1 });
+  expect(status).toMatchObject({
+    verdict: 'continue',
+    brief: expect.stringMatching(/^next: M1 [ABC] (in|out) /) as string,
+    findings: { error: 0 },
+  });
+  expect(await client.connection.sendRequest('alignbook/evaluation', { uri })).toMatchObject({
+    verdict: 'continue',
+    version: 1,
+  });
 });
 
 test('the whole workspace: symbols, and what is wrong in files that are not open', async () => {
   const symbols = await client.connection.sendRequest(WorkspaceSymbolRequest.type, { query: 'M2' });
   expect(symbols!.map(({ name }) => name)).toEqual(['marks M2']);
   const { items } = await client.connection.sendRequest(WorkspaceDiagnosticRequest.type, { previousResultIds: [] });
-  const told = Object.fromEntries(items.map((one) => [one.uri.split('/').at(-1), one.kind === 'full' ? one.items.map(({ code }) => code) : one.kind]));
+  const told = Object.fromEntries(
+    items.map((one) => [one.uri.split('/').at(-1), one.kind === 'full' ? one.items.map(({ code }) => code) : one.kind]),
+  );
   expect(told).toEqual({ 'broken.alignbook.yaml': ['machine.from'], 'wren.alignbook.yaml': [] });
-  const again = await client.connection.sendRequest(WorkspaceDiagnosticRequest.type, { previousResultIds: items.map((one) => ({ uri: one.uri, value: one.resultId! })) });
+  const again = await client.connection.sendRequest(WorkspaceDiagnosticRequest.type, {
+    previousResultIds: items.map((one) => ({ uri: one.uri, value: one.resultId! })),
+  });
   expect(again.items.map(({ kind }) => kind)).toEqual(['unchanged', 'unchanged']);
 });
 
@@ -166,10 +263,14 @@ test('an edit of the borrowed machine is seen where it is borrowed, on disk and 
   await client.connection.sendNotification('textDocument/didClose', { textDocument: { uri: machineUri } });
   expect((await client.pull(uri)).map(({ code }) => code)).toEqual([]);
   writeFileSync(join(folder, 'machines', 'wren.alignbook.yaml'), MACHINE.replace('M1:', 'M1x:'));
-  await client.connection.sendNotification(DidChangeWatchedFilesNotification.type, { changes: [{ uri: machineUri, type: 2 }] });
+  await client.connection.sendNotification(DidChangeWatchedFilesNotification.type, {
+    changes: [{ uri: machineUri, type: 2 }],
+  });
   expect((await client.pull(uri)).map(({ code }) => code)).toContain('name.unknown');
   writeFileSync(join(folder, 'machines', 'wren.alignbook.yaml'), MACHINE);
-  await client.connection.sendNotification(DidChangeWatchedFilesNotification.type, { changes: [{ uri: machineUri, type: 2 }] });
+  await client.connection.sendNotification(DidChangeWatchedFilesNotification.type, {
+    changes: [{ uri: machineUri, type: 2 }],
+  });
   expect((await client.pull(uri)).map(({ code }) => code)).toEqual([]);
 });
 

@@ -20,7 +20,10 @@ test('a client that can ask, asks', async () => {
   const [first, ...others] = await client.pull(URI);
   expect(others.map(({ code }) => code)).toContain('log.unread');
   expect(first).toMatchObject({ code: 'log.noLimits', source: 'alignbook' });
-  expect(client.result.capabilities.diagnosticProvider).toMatchObject({ interFileDependencies: true, workspaceDiagnostics: true });
+  expect(client.result.capabilities.diagnosticProvider).toMatchObject({
+    interFileDependencies: true,
+    workspaceDiagnostics: true,
+  });
 });
 
 test('a client that cannot ask is told', async () => {
@@ -28,7 +31,10 @@ test('a client that cannot ask is told', async () => {
   const told = client.sent(URI);
   await client.open(URI, TEXT);
   const unknown = (await told).find(({ code }) => code === 'name.unknown');
-  expect(unknown).toMatchObject({ severity: 1, message: 'There is no part `M1x` in machine `wren`. Did you mean `M1`?' });
+  expect(unknown).toMatchObject({
+    severity: 1,
+    message: 'There is no part `M1x` in machine `wren`. Did you mean `M1`?',
+  });
   expect(unknown!.relatedInformation![0]!.message).toBe('The machine that is in force here');
   expect(client.result.capabilities.diagnosticProvider).toBeUndefined();
 });
@@ -55,9 +61,16 @@ test('an edit is followed, and the word being typed is left in peace until it is
   client = await connected(started(), PULLING);
   await client.open(URI, TEXT.replace('M1x', 'M1'));
   const line = TEXT.split('\n').indexOf('adjust: M1x');
-  const put = (version: number, character: number, text: string) => client!.change(URI, version, { range: { start: { line, character }, end: { line, character } }, text });
+  const put = (version: number, character: number, text: string) =>
+    client!.change(URI, version, { range: { start: { line, character }, end: { line, character } }, text });
   await put(2, 10, 'x');
   expect((await client.pull(URI)).map(({ code }) => code)).not.toContain('name.unknown');
-  await client.change(URI, 3, { range: { start: { line: 0, character: 9 }, end: { line: 0, character: 9 } }, text: 'x' });
-  expect((await client.pull(URI)).find(({ code }) => code === 'name.unknown')?.range).toEqual({ start: { line, character: 8 }, end: { line, character: 11 } });
+  await client.change(URI, 3, {
+    range: { start: { line: 0, character: 9 }, end: { line: 0, character: 9 } },
+    text: 'x',
+  });
+  expect((await client.pull(URI)).find(({ code }) => code === 'name.unknown')?.range).toEqual({
+    start: { line, character: 8 },
+    end: { line, character: 11 },
+  });
 });

@@ -7,15 +7,15 @@ import { startedWith } from './client.ts';
 
 const PARAMS = { processId: null, rootUri: null, capabilities: {} };
 const body = (id: number) => JSON.stringify({ jsonrpc: '2.0', id, method: 'initialize', params: PARAMS });
-const message = (text: string, length: number | string = Buffer.byteLength(text)) => (
-  `Content-Length: ${length}\r\n\r\n${text}`);
+const message = (text: string, length: number | string = Buffer.byteLength(text)) =>
+  `Content-Length: ${length}\r\n\r\n${text}`;
 
 /** What is sent before a well-formed message, and the reason that the server gives. */
 const MALFORMED: Readonly<Record<string, readonly [sent: string, said: string]>> = {
   'no Content-Length': [`Content-Type: application/json\r\n\r\n${body(1)}`, 'the header has no Content-Length'],
   'no header': [`\r\n${body(1)}`, 'the header has no Content-Length'],
   'a negative length': [message(body(1), -5), '`Content-Length: -5` is not a number of bytes up to 268435456'],
-  'NaN': [message(body(1), 'NaN'), '`Content-Length: NaN` is not a number of bytes'],
+  NaN: [message(body(1), 'NaN'), '`Content-Length: NaN` is not a number of bytes'],
   'a length with more behind it': [message(body(1), '12 bytes'), '`Content-Length: 12 bytes` is not a number of bytes'],
   'no length': [message(body(1), ''), '`Content-Length: ` is not a number of bytes'],
   'an absurd length': [message(body(1), 99_999_999_999), '`Content-Length: 99999999999` is not a number of bytes'],
@@ -92,16 +92,19 @@ test.each([
 });
 
 test('well-formed messages are never refused, however the stream is cut', () => {
-  const sent = fc.tuple(fc.constantFrom('', `${TYPE}\r\n`), fc.string({ unit: 'binary' }))
+  const sent = fc
+    .tuple(fc.constantFrom('', `${TYPE}\r\n`), fc.string({ unit: 'binary' }))
     .map(([header, text]) => header + message(text));
   const stream = fc.array(sent, { maxLength: 5 }).map((all) => Buffer.from(all.join('')));
-  fc.assert(fc.property(stream, fc.array(fc.integer({ min: 1, max: 40 }), { minLength: 1 }), (bytes, sizes) => {
-    const check = new HeaderCheck();
-    for (let at = 0, k = 0; at < bytes.length; k++) {
-      const size = sizes[k % sizes.length]!;
-      expect(check.wrongIn(bytes.subarray(at, at + size))).toBeUndefined();
-      at += size;
-    }
-    expect(check.wrongAtEnd()).toBeUndefined();
-  }));
+  fc.assert(
+    fc.property(stream, fc.array(fc.integer({ min: 1, max: 40 }), { minLength: 1 }), (bytes, sizes) => {
+      const check = new HeaderCheck();
+      for (let at = 0, k = 0; at < bytes.length; k++) {
+        const size = sizes[k % sizes.length]!;
+        expect(check.wrongIn(bytes.subarray(at, at + size))).toBeUndefined();
+        at += size;
+      }
+      expect(check.wrongAtEnd()).toBeUndefined();
+    }),
+  );
 });

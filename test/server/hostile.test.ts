@@ -5,7 +5,15 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { TextDocument } from 'vscode-languageserver-textdocument';
-import { DidCloseTextDocumentNotification, DidSaveTextDocumentNotification, ExecuteCommandRequest, HoverRequest, LogMessageNotification, RenameRequest, type Diagnostic } from 'vscode-languageserver-protocol/node';
+import {
+  DidCloseTextDocumentNotification,
+  DidSaveTextDocumentNotification,
+  ExecuteCommandRequest,
+  HoverRequest,
+  LogMessageNotification,
+  RenameRequest,
+  type Diagnostic,
+} from 'vscode-languageserver-protocol/node';
 import { LIMITS, MACHINE } from '../alignment/log.ts';
 import { connected, PULLING, started, type Client } from './client.ts';
 import { answersAbout } from './questions.ts';
@@ -25,7 +33,8 @@ const TEXTS: Readonly<Record<string, string>> = {
   'an open quote': LOG.replace('M9', '"M9'),
   brackets: '['.repeat(5000),
   'an unfinished conflict': LOG.replace('---\nadjust', '<<<<<<< ours\n---\nadjust'),
-  'names of objects': 'work: constructor\n__proto__: 1 mm\ntoString: hasOwnProperty\n---\nmachine: __proto__\npath: {constructor: {leg: 1}}\n',
+  'names of objects':
+    'work: constructor\n__proto__: 1 mm\ntoString: hasOwnProperty\n---\nmachine: __proto__\npath: {constructor: {leg: 1}}\n',
   'one long line': `note: ${'x'.repeat(1_000_000)}\n`,
   'ten megabytes': `${LOG}${'---\nnote: |\n  The gantry ran freely, the tape was fresh.\n'.repeat(200_000)}`,
   'ten megabytes of one word': 'M1 '.repeat(3_500_000),
@@ -46,12 +55,15 @@ afterAll(async () => {
   expect(troubles).toEqual([]);
 });
 
-const closed = (uri: string) => client.connection.sendNotification(DidCloseTextDocumentNotification.type, { textDocument: { uri } });
+const closed = (uri: string) =>
+  client.connection.sendNotification(DidCloseTextDocumentNotification.type, { textDocument: { uri } });
 
 /** Every place stands in the text, and not within a character. */
 function checkRanges(text: string, findings: readonly Diagnostic[]): void {
   const document = TextDocument.create('', '', 1, text);
-  for (const { range: { start, end } } of findings) {
+  for (const {
+    range: { start, end },
+  } of findings) {
     for (const place of [start, end]) expect(document.positionAt(document.offsetAt(place))).toEqual(place);
     expect(document.offsetAt(end)).toBeGreaterThanOrEqual(document.offsetAt(start));
   }
@@ -64,7 +76,10 @@ test.each(Object.keys(TEXTS))('%s', async (name) => {
   const first = await answersAbout(client, uri, text, 4);
   checkRanges(text, first.findings);
   // All of it deleted, then put back.
-  await client.change(uri, 2, { range: { start: { line: 0, character: 0 }, end: { line: 1_000_000, character: 0 } }, text: '' });
+  await client.change(uri, 2, {
+    range: { start: { line: 0, character: 0 }, end: { line: 1_000_000, character: 0 } },
+    text: '',
+  });
   expect((await client.pull(uri)).map(({ code }) => code)).toEqual([]);
   await client.change(uri, 3, { range: { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } }, text });
   await client.connection.sendNotification(DidSaveTextDocumentNotification.type, { textDocument: { uri } });
@@ -83,11 +98,15 @@ test('places beyond the text, documents that are not open, commands that there a
   const asked = (line: number, character: number) => ({ textDocument: { uri }, position: { line, character } });
   expect(await connection.sendRequest(RenameRequest.type, { ...asked(9999, 0), newName: 'x' })).toBeNull();
   // Beyond a line is its end.
-  expect(await connection.sendRequest(HoverRequest.type, asked(0, 9999))).toEqual(await connection.sendRequest(HoverRequest.type, asked(0, 'machine: wren'.length)));
+  expect(await connection.sendRequest(HoverRequest.type, asked(0, 9999))).toEqual(
+    await connection.sendRequest(HoverRequest.type, asked(0, 'machine: wren'.length)),
+  );
   await client.change('untitled:unknown', 7, { text: 'x' });
   await closed('untitled:unknown');
   expect(await client.pull('untitled:unknown')).toEqual([]);
-  expect(await connection.sendRequest(ExecuteCommandRequest.type, { command: 'alignbook.server.addStep', arguments: [7] })).toBeNull();
+  expect(
+    await connection.sendRequest(ExecuteCommandRequest.type, { command: 'alignbook.server.addStep', arguments: [7] }),
+  ).toBeNull();
   // Opened twice: the later text counts.
   await client.open(uri, 'adjust: M1\nlock: tight\n');
   expect((await client.pull(uri)).map(({ code }) => code)).toEqual(['machine.none']);
@@ -98,7 +117,12 @@ test('places beyond the text, documents that are not open, commands that there a
 test('a file outside the root is not read, and nothing leads to it', async () => {
   writeFileSync(join(folder, 'secret.alignbook.yaml'), MACHINE);
   const uri = pathToFileURL(join(folder, 'inside', 'log.alignbook.yaml')).href;
-  for (const from of ['../secret.alignbook.yaml', 'a/../../secret.alignbook.yaml', join(folder, 'secret.alignbook.yaml'), pathToFileURL(join(folder, 'secret.alignbook.yaml')).href]) {
+  for (const from of [
+    '../secret.alignbook.yaml',
+    'a/../../secret.alignbook.yaml',
+    join(folder, 'secret.alignbook.yaml'),
+    pathToFileURL(join(folder, 'secret.alignbook.yaml')).href,
+  ]) {
     const text = `machine: wren\nfrom: ${from}\n`;
     await client.open(uri, text);
     const { findings, links } = await answersAbout(client, uri, text, 2);

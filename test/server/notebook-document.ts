@@ -1,5 +1,11 @@
 /** A notebook as an editor holds it: it tells the server of every change, and knows what it holds. */
-import { DidChangeNotebookDocumentNotification, NotebookCellKind, DidCloseNotebookDocumentNotification, DidOpenNotebookDocumentNotification, type NotebookDocumentChangeEvent } from 'vscode-languageserver-protocol/node';
+import {
+  DidChangeNotebookDocumentNotification,
+  NotebookCellKind,
+  DidCloseNotebookDocumentNotification,
+  DidOpenNotebookDocumentNotification,
+  type NotebookDocumentChangeEvent,
+} from 'vscode-languageserver-protocol/node';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Client } from './client.ts';
 
@@ -29,29 +35,51 @@ export class NotebookDocument {
   open(): Promise<void> {
     const { uri, cells, version } = this;
     return this.client.connection.sendNotification(DidOpenNotebookDocumentNotification.type, {
-      notebookDocument: { uri, notebookType: 'alignbook', version, cells: cells.map((cell) => ({ kind: KIND, document: cell.uri })) }, cellTextDocuments: cells.map(itemOf),
+      notebookDocument: {
+        uri,
+        notebookType: 'alignbook',
+        version,
+        cells: cells.map((cell) => ({ kind: KIND, document: cell.uri })),
+      },
+      cellTextDocuments: cells.map(itemOf),
     });
   }
 
   close(): Promise<void> {
-    return this.client.connection.sendNotification(DidCloseNotebookDocumentNotification.type, { notebookDocument: { uri: this.uri }, cellTextDocuments: this.cells.map(({ uri }) => ({ uri })) });
+    return this.client.connection.sendNotification(DidCloseNotebookDocumentNotification.type, {
+      notebookDocument: { uri: this.uri },
+      cellTextDocuments: this.cells.map(({ uri }) => ({ uri })),
+    });
   }
 
   write(k: number, start: number, end: number, text: string): Promise<void> {
     const cell = this.cells[k]!;
     const change = { range: { start: cell.positionAt(start), end: cell.positionAt(end) }, text };
     this.cells[k] = TextDocument.update(cell, [change], cell.version + 1);
-    return this.tell({ cells: { textContent: [{ document: { uri: cell.uri, version: cell.version }, changes: [change] }] } });
+    return this.tell({
+      cells: { textContent: [{ document: { uri: cell.uri, version: cell.version }, changes: [change] }] },
+    });
   }
 
   splice(start: number, deleteCount: number, ...texts: string[]): Promise<void> {
     const made = texts.map((text) => this.make(text));
     const gone = this.cells.splice(start, deleteCount, ...made);
-    return this.tell({ cells: { structure: { array: { start, deleteCount, cells: made.map(({ uri }) => ({ kind: KIND, document: uri })) }, didOpen: made.map(itemOf), didClose: gone.map(({ uri }) => ({ uri })) } } });
+    return this.tell({
+      cells: {
+        structure: {
+          array: { start, deleteCount, cells: made.map(({ uri }) => ({ kind: KIND, document: uri })) },
+          didOpen: made.map(itemOf),
+          didClose: gone.map(({ uri }) => ({ uri })),
+        },
+      },
+    });
   }
 
   private tell(change: NotebookDocumentChangeEvent): Promise<void> {
-    return this.client.connection.sendNotification(DidChangeNotebookDocumentNotification.type, { notebookDocument: { uri: this.uri, version: ++this.version }, change });
+    return this.client.connection.sendNotification(DidChangeNotebookDocumentNotification.type, {
+      notebookDocument: { uri: this.uri, version: ++this.version },
+      change,
+    });
   }
 }
 

@@ -1,11 +1,27 @@
 /** A notebook's cells are documents; together they are the file. */
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { CodeActionRequest, CompletionRequest, DidChangeNotebookDocumentNotification, DidCloseNotebookDocumentNotification, DidOpenNotebookDocumentNotification, HoverRequest, InlayHintRequest, RenameRequest, type CompletionList, type MarkupContent } from 'vscode-languageserver-protocol/node';
+import {
+  CodeActionRequest,
+  CompletionRequest,
+  DidChangeNotebookDocumentNotification,
+  DidCloseNotebookDocumentNotification,
+  DidOpenNotebookDocumentNotification,
+  HoverRequest,
+  InlayHintRequest,
+  RenameRequest,
+  type CompletionList,
+  type MarkupContent,
+} from 'vscode-languageserver-protocol/node';
 import { LIMITS, MACHINE } from '../alignment/log.ts';
 import { connected, PULLING, started, type Client } from './client.ts';
 
 const URI = 'untitled:log.alignbook.yaml';
-const CELLS = [MACHINE.replace('locks: none', 'locks: nut'), LIMITS.trimEnd(), 'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}', 'adjust: M9\nlock: tight'];
+const CELLS = [
+  MACHINE.replace('locks: none', 'locks: nut'),
+  LIMITS.trimEnd(),
+  'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}',
+  'adjust: M9\nlock: tight',
+];
 const cell = (k: number | string) => `vscode-notebook-cell:log#${k}`;
 const item = (k: number | string, text: string) => ({ uri: cell(k), languageId: 'alignbook', version: 1, text });
 const whole = { start: { line: 0, character: 0 }, end: { line: 99, character: 0 } };
@@ -14,37 +30,70 @@ let client: Client;
 beforeAll(async () => {
   client = await connected(started(), { ...PULLING, notebookDocument: { synchronization: {} } });
   await client.connection.sendNotification(DidOpenNotebookDocumentNotification.type, {
-    notebookDocument: { uri: URI, notebookType: 'alignbook', version: 1, cells: CELLS.map((_, k) => ({ kind: 2 as const, document: cell(k) })) },
+    notebookDocument: {
+      uri: URI,
+      notebookType: 'alignbook',
+      version: 1,
+      cells: CELLS.map((_, k) => ({ kind: 2 as const, document: cell(k) })),
+    },
     cellTextDocuments: CELLS.map((text, k) => item(k, text)),
   });
 });
 afterAll(() => client.stop());
 
-const edited = (version: number, cells: object) => client.connection.sendNotification(DidChangeNotebookDocumentNotification.type, { notebookDocument: { uri: URI, version }, change: { cells } });
+const edited = (version: number, cells: object) =>
+  client.connection.sendNotification(DidChangeNotebookDocumentNotification.type, {
+    notebookDocument: { uri: URI, version },
+    change: { cells },
+  });
 
 test('a finding stands in its cell, and nothing under the file’s own address', async () => {
-  expect((await client.pull(cell(3))).find(({ code }) => code === 'name.unknown')?.range).toEqual({ start: { line: 0, character: 8 }, end: { line: 0, character: 10 } });
+  expect((await client.pull(cell(3))).find(({ code }) => code === 'name.unknown')?.range).toEqual({
+    start: { line: 0, character: 8 },
+    end: { line: 0, character: 10 },
+  });
   // The adjustment below it may have moved its marks: they are faded, and it is said by what.
-  expect(await client.pull(cell(2))).toMatchObject([{ message: 'The marks on M2 no longer hold.', tags: [1], relatedInformation: [{ location: { uri: cell(3) }, message: 'This came since' }] }]);
+  expect(await client.pull(cell(2))).toMatchObject([
+    {
+      message: 'The marks on M2 no longer hold.',
+      tags: [1],
+      relatedInformation: [{ location: { uri: cell(3) }, message: 'This came since' }],
+    },
+  ]);
   expect(await client.pull(URI)).toEqual([]);
 });
 
 test('values and hovers are the cell’s own', async () => {
-  const hints = await client.connection.sendRequest(InlayHintRequest.type, { textDocument: { uri: cell(2) }, range: whole });
+  const hints = await client.connection.sendRequest(InlayHintRequest.type, {
+    textDocument: { uri: cell(2) },
+    range: whole,
+  });
   expect(hints!.map(({ label }) => label)).toContain('outside, under 1 % · centre 8.1 of 2 mm (far, front)');
-  const hover = await client.connection.sendRequest(HoverRequest.type, { textDocument: { uri: cell(2) }, position: { line: 0, character: 8 } });
+  const hover = await client.connection.sendRequest(HoverRequest.type, {
+    textDocument: { uri: cell(2) },
+    position: { line: 0, character: 8 },
+  });
   expect((hover!.contents as MarkupContent).value).toContain('**M2**: outside');
 });
 
 test('a rename reaches the cells that it is about', async () => {
-  const edit = await client.connection.sendRequest(RenameRequest.type, { textDocument: { uri: cell(2) }, position: { line: 0, character: 8 }, newName: 'bridge' });
+  const edit = await client.connection.sendRequest(RenameRequest.type, {
+    textDocument: { uri: cell(2) },
+    position: { line: 0, character: 8 },
+    newName: 'bridge',
+  });
   const uris = edit!.documentChanges!.flatMap((change) => ('edits' in change ? [change.textDocument.uri] : []));
   expect(uris).toEqual([cell(0), cell(1), cell(2)]);
 });
 
 test('completion knows what stands in the other cells', async () => {
-  const list = await client.connection.sendRequest(CompletionRequest.type, { textDocument: { uri: cell(2) }, position: { line: 0, character: 7 } });
-  expect((list as CompletionList).items.map(({ label }) => label)).toEqual(expect.arrayContaining(['M1', 'M2', 'M3', 'lens']));
+  const list = await client.connection.sendRequest(CompletionRequest.type, {
+    textDocument: { uri: cell(2) },
+    position: { line: 0, character: 7 },
+  });
+  expect((list as CompletionList).items.map(({ label }) => label)).toEqual(
+    expect.arrayContaining(['M1', 'M2', 'M3', 'lens']),
+  );
 });
 
 test('a text of the same file that is opened beside it is not told of; it counts again when the notebook is closed', async () => {
@@ -54,23 +103,52 @@ test('a text of the same file that is opened beside it is not told of; it counts
 });
 
 test('an empty cell’s finding stands in it', async () => {
-  await edited(2, { structure: { array: { start: 4, deleteCount: 0, cells: [{ kind: 2, document: cell('empty') }] }, didOpen: [item('empty', '')] } });
+  await edited(2, {
+    structure: {
+      array: { start: 4, deleteCount: 0, cells: [{ kind: 2, document: cell('empty') }] },
+      didOpen: [item('empty', '')],
+    },
+  });
   expect((await client.pull(cell('empty'))).map(({ code }) => code)).toEqual(['cells.empty']);
-  const fixes = await client.connection.sendRequest(CodeActionRequest.type, { textDocument: { uri: cell('empty') }, range: whole, context: { diagnostics: [], only: ['quickfix'] } });
+  const fixes = await client.connection.sendRequest(CodeActionRequest.type, {
+    textDocument: { uri: cell('empty') },
+    range: whole,
+    context: { diagnostics: [], only: ['quickfix'] },
+  });
   expect(fixes).toEqual([]);
   await edited(3, { structure: { array: { start: 4, deleteCount: 1 }, didClose: [{ uri: cell('empty') }] } });
 });
 
 test('a comment above the line that opens a cell is its own', async () => {
-  await edited(3, { structure: { array: { start: 4, deleteCount: 0, cells: [{ kind: 2, document: cell('opened') }] }, didOpen: [item('opened', '# why\n---\nadjust: M9\nlock: tight')] } });
-  expect((await client.pull(cell('opened'))).map(({ code, range }) => [code, range.start.line])).toEqual([['log.unread', 2], ['name.unknown', 2]]);
+  await edited(3, {
+    structure: {
+      array: { start: 4, deleteCount: 0, cells: [{ kind: 2, document: cell('opened') }] },
+      didOpen: [item('opened', '# why\n---\nadjust: M9\nlock: tight')],
+    },
+  });
+  expect((await client.pull(cell('opened'))).map(({ code, range }) => [code, range.start.line])).toEqual([
+    ['log.unread', 2],
+    ['name.unknown', 2],
+  ]);
   await edited(3, { structure: { array: { start: 4, deleteCount: 1 }, didClose: [{ uri: cell('opened') }] } });
 });
 
 test('text and cells change', async () => {
-  await edited(4, { textContent: [{ document: { uri: cell(3), version: 2 }, changes: [{ range: { start: { line: 0, character: 8 }, end: { line: 0, character: 10 } }, text: 'M1' }] }] });
+  await edited(4, {
+    textContent: [
+      {
+        document: { uri: cell(3), version: 2 },
+        changes: [{ range: { start: { line: 0, character: 8 }, end: { line: 0, character: 10 } }, text: 'M1' }],
+      },
+    ],
+  });
   expect(await client.pull(cell(3))).toEqual([]);
-  await edited(5, { structure: { array: { start: 2, deleteCount: 0, cells: [{ kind: 2, document: cell('new') }] }, didOpen: [item('new', 'care: M7\ndid: inspected\n')] } });
+  await edited(5, {
+    structure: {
+      array: { start: 2, deleteCount: 0, cells: [{ kind: 2, document: cell('new') }] },
+      didOpen: [item('new', 'care: M7\ndid: inspected\n')],
+    },
+  });
   expect((await client.pull(cell('new'))).map(({ code }) => code)).toContain('name.unknown');
   await edited(6, { structure: { array: { start: 2, deleteCount: 1 }, didClose: [{ uri: cell('new') }] } });
   expect(await client.pull(cell('new'))).toEqual([]);
@@ -78,7 +156,10 @@ test('text and cells change', async () => {
 });
 
 test('a closed notebook is gone', async () => {
-  await client.connection.sendNotification(DidCloseNotebookDocumentNotification.type, { notebookDocument: { uri: URI }, cellTextDocuments: CELLS.map((_, k) => ({ uri: cell(k) })) });
+  await client.connection.sendNotification(DidCloseNotebookDocumentNotification.type, {
+    notebookDocument: { uri: URI },
+    cellTextDocuments: CELLS.map((_, k) => ({ uri: cell(k) })),
+  });
   expect(await client.pull(cell(3))).toEqual([]);
   // The text that was opened meanwhile.
   expect((await client.pull(URI)).map(({ code }) => code)).toEqual(['machine.none']);

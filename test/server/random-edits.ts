@@ -2,7 +2,9 @@
 import { readFileSync, readdirSync } from 'node:fs';
 
 const folder = new URL('../../examples/', import.meta.url);
-const EXAMPLES = readdirSync(folder).filter((name) => name.endsWith('.yaml')).map((name) => readFileSync(new URL(name, folder), 'utf8'));
+const EXAMPLES = readdirSync(folder)
+  .filter((name) => name.endsWith('.yaml'))
+  .map((name) => readFileSync(new URL(name, folder), 'utf8'));
 
 export interface RandomEdit {
   readonly start: number;
@@ -21,7 +23,57 @@ export function randomOf(seed: number): () => number {
   };
 }
 
-const PIECES = ['---\n', '\n---\n', '- ', '{', '}', '[', ']', ':', ': ', ',', '#', '"', "'", '\n', '\r\n', '\t', '  ', '...\n', '<<<<<<< a\n', '=======\n', '>>>>>>> b\n', '&a ', '*a', '!t ', '|', 'x', '7', '.', ' 1/8 in', '1.5 right 2.0 down', 'M1', 'M2', 'near', 'marks: M2\n', 'limits: w\n', 'session: a\n', 'adjust: M1\nturn: {A: in 1/4}\n', 'event: moved\n', 'checks: a\ndone: [b]\n', 'care: lens\ndid: replaced\n', 'lock: loose\n', 'tape: reused\n', 'release: in service\n', 'note: |\n', '# alignbook: allow mark.outside: b\n', '\u2029', '😀', '__proto__: 1\n', 'machine: other\n'];
+const PIECES = [
+  '---\n',
+  '\n---\n',
+  '- ',
+  '{',
+  '}',
+  '[',
+  ']',
+  ':',
+  ': ',
+  ',',
+  '#',
+  '"',
+  "'",
+  '\n',
+  '\r\n',
+  '\t',
+  '  ',
+  '...\n',
+  '<<<<<<< a\n',
+  '=======\n',
+  '>>>>>>> b\n',
+  '&a ',
+  '*a',
+  '!t ',
+  '|',
+  'x',
+  '7',
+  '.',
+  ' 1/8 in',
+  '1.5 right 2.0 down',
+  'M1',
+  'M2',
+  'near',
+  'marks: M2\n',
+  'limits: w\n',
+  'session: a\n',
+  'adjust: M1\nturn: {A: in 1/4}\n',
+  'event: moved\n',
+  'checks: a\ndone: [b]\n',
+  'care: lens\ndid: replaced\n',
+  'lock: loose\n',
+  'tape: reused\n',
+  'release: in service\n',
+  'note: |\n',
+  '# alignbook: allow mark.outside: b\n',
+  '\u2029',
+  '😀',
+  '__proto__: 1\n',
+  'machine: other\n',
+];
 
 export function startOf(random: () => number): string {
   return EXAMPLES[Math.floor(random() * EXAMPLES.length)]!;
@@ -37,5 +89,7 @@ export function editOf(text: string, random: () => number): RandomEdit {
   if (kind < 0.85) return { start: at, end: cut(60), text: '' };
   // A part of the text again, elsewhere; kept from growing without end.
   const from = Math.floor(random() * text.length);
-  return text.length < 20_000 ? { start: at, end: at, text: text.slice(from, from + Math.floor(random() * 300)) } : { start: at, end: cut(2000), text: '' };
+  return text.length < 20_000
+    ? { start: at, end: at, text: text.slice(from, from + Math.floor(random() * 300)) }
+    : { start: at, end: cut(2000), text: '' };
 }

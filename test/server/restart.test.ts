@@ -13,7 +13,12 @@ test('killed in the middle of a question, then asked again', async () => {
   const random = randomOf(Number(process.env['SEED'] ?? 1));
   const process1 = started();
   const first = await connected(process1, PULLING);
-  let document = TextDocument.create(uri, 'alignbook', 1, readFileSync(join(ROOT, 'examples', 'mistakes.alignbook.yaml'), 'utf8'));
+  let document = TextDocument.create(
+    uri,
+    'alignbook',
+    1,
+    readFileSync(join(ROOT, 'examples', 'mistakes.alignbook.yaml'), 'utf8'),
+  );
   await first.open(uri, document.getText());
   for (let version = 2; version < 40; version++) {
     const { start, end, text } = editOf(document.getText(), random);
@@ -23,7 +28,10 @@ test('killed in the middle of a question, then asked again', async () => {
   }
   await first.connection.sendNotification(DidSaveTextDocumentNotification.type, { textDocument: { uri } });
   const before = await answersAbout(first, uri, document.getText());
-  const lost = first.pull(uri).then(() => 'answered', () => 'lost');
+  const lost = first.pull(uri).then(
+    () => 'answered',
+    () => 'lost',
+  );
   const ended = new Promise((resolve) => process1.once('exit', resolve));
   process1.kill('SIGKILL');
   await ended;

@@ -6,7 +6,12 @@ import type { Sheet } from '../../src/model/index.ts';
 import { LIMITS, MACHINE } from '../alignment/log.ts';
 import { connected, PULLING, started, type Client } from './client.ts';
 
-const LOG = [MACHINE, LIMITS, 'marks: M1\nshots: centre\n', 'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n'].join('---\n');
+const LOG = [
+  MACHINE,
+  LIMITS,
+  'marks: M1\nshots: centre\n',
+  'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n',
+].join('---\n');
 const uri = pathToFileURL('/nowhere/log.alignbook.yaml').href;
 let client: Client;
 
@@ -22,8 +27,17 @@ const line = lines.findIndex((one) => one.startsWith('shots: {near'));
 
 test('the sheet of the station that is shot next', async () => {
   const sheet = await ask<Sheet & { version: number }>(SHEET_REQUEST, {});
-  expect(sheet).toMatchObject({ version: 1, verdict: 'continue', canAdd: true, resolution: 0.5, figure: { station: 'M2', round: 1, rounds: 1 } });
-  expect(sheet.slots.map(({ label, right, up }) => [label, right, up])).toEqual([['near (rear)', 1.5, -2], ['far (front)', 6, -5.5]]);
+  expect(sheet).toMatchObject({
+    version: 1,
+    verdict: 'continue',
+    canAdd: true,
+    resolution: 0.5,
+    figure: { station: 'M2', round: 1, rounds: 1 },
+  });
+  expect(sheet.slots.map(({ label, right, up }) => [label, right, up])).toEqual([
+    ['near (rear)', 1.5, -2],
+    ['far (front)', 6, -5.5],
+  ]);
   expect(sheet.screws.map(({ part, screw }) => part + screw)).toEqual(['M1A', 'M1B', 'M1C']);
   expect(sheet.triedCell).toBeUndefined();
 });
@@ -34,7 +48,15 @@ test('another station; one that there is not', async () => {
 });
 
 test('what if: the marks move, the cell to write is there, and nothing else changes', async () => {
-  const [plain, tried] = await Promise.all([ask<Sheet>(SHEET_REQUEST, {}), ask<Sheet>(SHEET_REQUEST, { turns: [{ part: 'M1', screw: 'A', turns: -0.25 }, { part: 'M9', screw: 'A', turns: 1 }] })]);
+  const [plain, tried] = await Promise.all([
+    ask<Sheet>(SHEET_REQUEST, {}),
+    ask<Sheet>(SHEET_REQUEST, {
+      turns: [
+        { part: 'M1', screw: 'A', turns: -0.25 },
+        { part: 'M9', screw: 'A', turns: 1 },
+      ],
+    }),
+  ]);
   expect(tried.triedCell).toBe('adjust: M1\nturn: {A: out 1/4}\n');
   expect(tried.figure.expected.length).toBe(2);
   expect(tried.figure.expected).not.toEqual(plain.figure.expected);
@@ -44,9 +66,14 @@ test('what if: the marks move, the cell to write is there, and nothing else chan
 
 test('from the text to the mark, and back', async () => {
   const character = lines[line]!.indexOf('6.0');
-  const spot = await ask<{ station: string; mark: { cell: number; path: string } }>(SPOT_REQUEST, { position: { line, character } });
+  const spot = await ask<{ station: string; mark: { cell: number; path: string } }>(SPOT_REQUEST, {
+    position: { line, character },
+  });
   expect(spot).toEqual({ station: 'M2', mark: { cell: 3, path: 'shots/far' } });
-  expect(await ask(LOCATION_REQUEST, spot.mark)).toEqual({ uri, range: { start: { line, character }, end: { line, character: character + '6.0 right 5.5 down'.length } } });
+  expect(await ask(LOCATION_REQUEST, spot.mark)).toEqual({
+    uri,
+    range: { start: { line, character }, end: { line, character: character + '6.0 right 5.5 down'.length } },
+  });
   expect(await ask(SPOT_REQUEST, { position: { line: 0, character: 0 } })).toBeNull();
   expect(await ask(LOCATION_REQUEST, { cell: 99, path: 'shots/far' })).toBeNull();
 });
@@ -54,7 +81,19 @@ test('from the text to the mark, and back', async () => {
 test('a placed mark is one edit of its value', async () => {
   const answer = await ask(PLACE_REQUEST, { cell: 3, path: 'shots/near', right: -1.2, up: 0.3 });
   const character = lines[line]!.indexOf('1.5');
-  expect(answer).toEqual({ documentChanges: [{ textDocument: { uri, version: 1 }, edits: [{ range: { start: { line, character }, end: { line, character: character + '1.5 right 2.0 down'.length } }, newText: '1 left 0.5 up' }] }] });
+  expect(answer).toEqual({
+    documentChanges: [
+      {
+        textDocument: { uri, version: 1 },
+        edits: [
+          {
+            range: { start: { line, character }, end: { line, character: character + '1.5 right 2.0 down'.length } },
+            newText: '1 left 0.5 up',
+          },
+        ],
+      },
+    ],
+  });
   expect(await ask(PLACE_REQUEST, { cell: 3, path: 'shots', right: 0, up: 0 })).toBeNull();
 });
 

@@ -5,7 +5,12 @@ import { LIMITS, MACHINE } from '../alignment/log.ts';
 import { connected, started, type Client } from './client.ts';
 
 const URI = 'untitled:first.alignbook.yaml';
-const LOG = [MACHINE, LIMITS, 'marks: M1\nshots: centre\n', 'marks: M2\nshots: {near: 1.5 right 2 down, far: 6 right 5.5 down}\n'].join('---\n');
+const LOG = [
+  MACHINE,
+  LIMITS,
+  'marks: M1\nshots: centre\n',
+  'marks: M2\nshots: {near: 1.5 right 2 down, far: 6 right 5.5 down}\n',
+].join('---\n');
 
 let client: Client | undefined;
 afterEach(() => client?.stop());
@@ -19,7 +24,11 @@ async function status(text: string): Promise<Status | null> {
 test('a log that goes on names the step and the cell to append', async () => {
   const { verdict, steps, findings } = (await status(LOG))!;
   expect({ verdict, findings }).toEqual({ verdict: 'continue', findings: { error: 0, warning: 0 } });
-  expect(steps[0]).toMatchObject({ brief: expect.stringMatching(/^M1 [ABC] (in|out) \d/) as string, say: expect.stringMatching(/M1/) as string, cell: expect.stringMatching(/^adjust: M1\nturn: /) as string });
+  expect(steps[0]).toMatchObject({
+    brief: expect.stringMatching(/^M1 [ABC] (in|out) \d/) as string,
+    say: expect.stringMatching(/M1/) as string,
+    cell: expect.stringMatching(/^adjust: M1\nturn: /) as string,
+  });
   expect(steps.at(-1)!.cell).toMatch(/^marks: M2\n/);
 });
 

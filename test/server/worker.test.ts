@@ -17,7 +17,10 @@ beforeAll(async () => {
   mkdirSync(join(folder, '.git'));
   cpSync(join(ROOT, 'examples'), folder, { recursive: true });
   const uri = pathToFileURL(folder).href;
-  clients = await Promise.all([connected(started(), PULLING, uri), workerClient(PULLING, uri, pathToFileURL(join(ROOT, 'shared', 'findings.md')).href)]);
+  clients = await Promise.all([
+    connected(started(), PULLING, uri),
+    workerClient(PULLING, uri, pathToFileURL(join(ROOT, 'shared', 'findings.md')).href),
+  ]);
 });
 afterAll(async () => {
   await Promise.all(clients.map((client) => client.stop()));
@@ -28,13 +31,18 @@ test.each(EXAMPLES)('%s', async (name) => {
   const file = join(folder, name);
   const text = readFileSync(file, 'utf8');
   const uri = pathToFileURL(file).href;
-  const [own, other] = await Promise.all(clients.map(async (client) => {
-    await client.open(uri, text);
-    const whole = await answersAbout(client, uri, text);
-    const end = { line: 99_999, character: 0 };
-    await client.change(uri, 2, { range: { start: end, end }, text: '---\nmarks: M2\nshots: {near: 1 right 1 up, far: 9 left 1 up}\n' });
-    return { whole, edited: await answersAbout(client, uri, text) };
-  }));
+  const [own, other] = await Promise.all(
+    clients.map(async (client) => {
+      await client.open(uri, text);
+      const whole = await answersAbout(client, uri, text);
+      const end = { line: 99_999, character: 0 };
+      await client.change(uri, 2, {
+        range: { start: end, end },
+        text: '---\nmarks: M2\nshots: {near: 1 right 1 up, far: 9 left 1 up}\n',
+      });
+      return { whole, edited: await answersAbout(client, uri, text) };
+    }),
+  );
   expect(other).toEqual(own);
 });
 

@@ -3,8 +3,22 @@ import { readFileSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { Worker } from 'node:worker_threads';
-import { AbstractMessageReader, AbstractMessageWriter, createProtocolConnection, type ClientCapabilities, type DataCallback, type Disposable, type Message } from 'vscode-languageserver-protocol/node';
-import { READ_REQUEST, WORKBOOKS_REQUEST, type FileAnswer, type FileParams, type FolderParams } from '../../shared/messages.ts';
+import {
+  AbstractMessageReader,
+  AbstractMessageWriter,
+  createProtocolConnection,
+  type ClientCapabilities,
+  type DataCallback,
+  type Disposable,
+  type Message,
+} from 'vscode-languageserver-protocol/node';
+import {
+  READ_REQUEST,
+  WORKBOOKS_REQUEST,
+  type FileAnswer,
+  type FileParams,
+  type FolderParams,
+} from '../../shared/messages.ts';
 import { initialized, ROOT, type Client } from './client.ts';
 
 const BEGIN = `
@@ -65,5 +79,8 @@ function read(uri: string): FileAnswer {
 }
 
 function workbooksIn(folder: string): string[] {
-  return readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((path) => path.endsWith('.alignbook.yaml')).map((path) => pathToFileURL(join(folder, path)).href).sort();
+  return readdirSync(folder, { recursive: true, encoding: 'utf8' })
+    .filter((path) => path.endsWith('.alignbook.yaml'))
+    .map((path) => pathToFileURL(join(folder, path)).href)
+    .sort();
 }

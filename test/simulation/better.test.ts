@@ -35,8 +35,12 @@ test('no advice makes its station worse', () => {
       moves++;
       const { asked, known } = targetOf(text);
       const move = moveIn(told.steps, known);
-      const [before, after] = [NO_MOVE, move].map((one) => ({ share: worstShare(asked, known, one), chance: probabilityAfter(asked, known, one) }));
-      if (after!.share >= before!.share && after!.chance <= before!.chance) worse.push(`machine ${machine}, ${asked.station.name}: ${JSON.stringify({ before, after })}`);
+      const [before, after] = [NO_MOVE, move].map((one) => ({
+        share: worstShare(asked, known, one),
+        chance: probabilityAfter(asked, known, one),
+      }));
+      if (after!.share >= before!.share && after!.chance <= before!.chance)
+        worse.push(`machine ${machine}, ${asked.station.name}: ${JSON.stringify({ before, after })}`);
     });
   }
   console.log(`seed ${SEED}: ${MACHINES} machines, ${moves} moves advised, ${worse.length} make their station worse`);
@@ -58,13 +62,18 @@ function moveIn(steps: readonly Step[], { system }: Estimate): Move {
   return first(steps).reduce((move, step) => {
     if (step.kind === 'turn') return withTurn(move, step.part, step.screw, step.turns);
     if (step.kind !== 'shift') return move;
-    return step.part === TUBE ? withTubeMove(move, { ...tubeShift(system.layout, step.by), turnRight: 0, turnUp: 0 }) : withShift(move, step.part, step.by);
+    return step.part === TUBE
+      ? withTubeMove(move, { ...tubeShift(system.layout, step.by), turnRight: 0, turnUp: 0 })
+      : withShift(move, step.part, step.by);
   }, NO_MOVE);
 }
 
 /** The first station that is not within. */
 function targetOf(text: string): { asked: Demand; known: Estimate } {
-  const { entries } = createReader({ threads, expressions }).read(text, { file: 'trial.alignbook.yaml', files: new Map() });
+  const { entries } = createReader({ threads, expressions }).read(text, {
+    file: 'trial.alignbook.yaml',
+    files: new Map(),
+  });
   const state = fold(entries);
   const known = estimate(state)!;
   const target = standings(state, known).find(({ asked, report }) => asked && report.state !== 'within')!;
@@ -76,5 +85,7 @@ function worstShare(asked: Demand, known: Estimate, move: Move): number {
   const predicted = predict(known, demandQueries(asked), move);
   if (!predicted) return Infinity;
   const found = measures(asked, predicted.mean);
-  return Math.max(...(['centre', 'spread', 'plumb'] as const).map((limit) => (found[limit] ?? 0) / (asked.limits[limit] ?? Infinity)));
+  return Math.max(
+    ...(['centre', 'spread', 'plumb'] as const).map((limit) => (found[limit] ?? 0) / (asked.limits[limit] ?? Infinity)),
+  );
 }

@@ -16,15 +16,24 @@ const SEED = Number(process.env['SEED'] ?? 1);
 const LOGS = Number(process.env['LOGS'] ?? 2200);
 
 function measured(rounded: boolean): { count: number; held: number; nis: number } {
-  const found = Array.from({ length: LOGS }, (_, k) => drawnLog(Math.imul(SEED, 0x9e3779b1) + k, rounded).predicted).filter((one) => one !== undefined);
+  const found = Array.from(
+    { length: LOGS },
+    (_, k) => drawnLog(Math.imul(SEED, 0x9e3779b1) + k, rounded).predicted,
+  ).filter((one) => one !== undefined);
   const held = found.filter(({ nis }) => nis <= chiSquareQuantile(0.95, 2)).length;
-  return { count: found.length, held: held / found.length, nis: found.reduce((sum, { nis }) => sum + nis / 2, 0) / found.length };
+  return {
+    count: found.length,
+    held: held / found.length,
+    nis: found.reduce((sum, { nis }) => sum + nis / 2, 0) / found.length,
+  };
 }
 
 test('the 95 % ellipse holds 95 % of the readings', () => {
   const { count, held, nis } = measured(false);
   const rounded = measured(true);
-  console.log(`seed ${SEED}: ${count} marks, ${(100 * held).toFixed(1)} % inside the 95 % ellipse, mean NIS per degree of freedom ${nis.toFixed(3)}; read to half a millimetre ${(100 * rounded.held).toFixed(1)} % and ${rounded.nis.toFixed(3)}`);
+  console.log(
+    `seed ${SEED}: ${count} marks, ${(100 * held).toFixed(1)} % inside the 95 % ellipse, mean NIS per degree of freedom ${nis.toFixed(3)}; read to half a millimetre ${(100 * rounded.held).toFixed(1)} % and ${rounded.nis.toFixed(3)}`,
+  );
   expect(count).toBeGreaterThan(0.85 * LOGS);
   expect(held).toBeGreaterThan(0.93);
   expect(held).toBeLessThan(0.97);
@@ -41,7 +50,15 @@ test('after a thousand cells the covariance is still symmetric and positive', ()
     cells++;
   }
   const { covariance } = belief;
-  covariance.forEach((row, i) => row.slice(0, i).forEach((entry, k) => expect(Math.abs(entry - covariance[k]![i]!)).toBeLessThanOrEqual(1e-12 * Math.sqrt(row[i]! * covariance[k]![k]!))));
+  covariance.forEach((row, i) =>
+    row
+      .slice(0, i)
+      .forEach((entry, k) =>
+        expect(Math.abs(entry - covariance[k]![i]!)).toBeLessThanOrEqual(
+          1e-12 * Math.sqrt(row[i]! * covariance[k]![k]!),
+        ),
+      ),
+  );
   expect(cholesky(fromRows(covariance))).toBeDefined();
   console.log(`${cells} cells, ${covariance.length} unknowns`);
   expect(cells).toBe(1000);

@@ -48,7 +48,8 @@ export function drawnLog(seed: number, rounded: boolean): Log {
     }
     const readings = shoot(of, hidden, draw, cell, rounded);
     if (readings.length === 0) continue;
-    if (cell >= asked && readings[0]!.height === 0) return { chapter: log, predicted: predictedOf(log, draw.choose(readings)) };
+    if (cell >= asked && readings[0]!.height === 0)
+      return { chapter: log, predicted: predictedOf(log, draw.choose(readings)) };
     log = read(log, { moment: { order: cell, cell }, station: 'any', readings, holding: readings });
   }
   return { chapter: log };
@@ -60,13 +61,18 @@ function machineOf(draw: Random, places: Places = 'given'): System {
   const plan = drawnPlan(draw, draw.choose(ROUTES), { doubt: 20, places });
   // Wide tapes: what is drawn from the priors alone lies far out, and a mark past its tape would be set aside until it comes again.
   const text = machineCells({ ...plan, units: 'mm' }, 'note: none\n').replaceAll(/aperture: [\d.]+/g, 'aperture: 200');
-  const { entries } = createReader({ threads, expressions }).read(text, { file: 'drawn.alignbook.yaml', files: new Map() });
+  const { entries } = createReader({ threads, expressions }).read(text, {
+    file: 'drawn.alignbook.yaml',
+    files: new Map(),
+  });
   const machine = entries.flatMap(({ entry }) => (entry.kind === 'machine' ? [entry.machine] : []))[0]!;
   return system(machine);
 }
 
 function hiddenIn(of: System, draw: Random): Drawn {
-  const effects = Object.fromEntries(of.screws.filter(({ mirror }) => mirror === 0).map(({ screw, effect }) => [screw, effect]));
+  const effects = Object.fromEntries(
+    of.screws.filter(({ mirror }) => mirror === 0).map(({ screw, effect }) => [screw, effect]),
+  );
   const sends = of.mirrors.map((mirror) => of.layout.elements[mirror]!.sends!);
   return drawnMachine(draw, { fires: of.layout.fires, sends }, effects, of.screws[0]!.doubt);
 }
@@ -83,7 +89,10 @@ function moveSomething(log: Chapter, of: System, hidden: Drawn, draw: Random): C
   }
   if (kind < 0.8) {
     lock(hidden, draw, mirror);
-    return moved(log, withDisturbance(NO_MOVE, part, { tilt: prior(of.machine, 'lockTilt') ** 2, place: 0, aperture: 0 }));
+    return moved(
+      log,
+      withDisturbance(NO_MOVE, part, { tilt: prior(of.machine, 'lockTilt') ** 2, place: 0, aperture: 0 }),
+    );
   }
   const by = [1, 2, 3].map(() => draw.choose([-1, 0, 1])) as [number, number, number];
   if (kind < 0.9) {
@@ -101,14 +110,32 @@ function shoot(of: System, hidden: Drawn, draw: Random, order: number, rounded: 
   const below = station === 3 && draw.uniform() < 0.5;
   const tape = { right: 5 * draw.normal(), up: 5 * draw.normal() };
   const corner = { M2: leg('M2'), M3: leg('M3') };
-  const shots = below ? [20, 120].map((height) => ({ corner, height })) : [corner, { M2: leg('M2'), M3: leg('M3') }].map((one) => ({ corner: one, height: 0 }));
+  const shots = below
+    ? [20, 120].map((height) => ({ corner, height }))
+    : [corner, { M2: leg('M2'), M3: leg('M3') }].map((one) => ({ corner: one, height: 0 }));
   return shots.flatMap(({ corner: carriages, height }): Taken[] => {
     const mark = markOf(hidden, carriages, station, height);
     if (!mark) return [];
-    const part = (value: number) => (rounded ? STEP * Math.round((value + PLACING * draw.normal()) / STEP) : value + U * draw.normal());
+    const part = (value: number) =>
+      rounded ? STEP * Math.round((value + PLACING * draw.normal()) / STEP) : value + U * draw.normal();
     const shown = { right: part(mark.right + (below ? tape.right : 0)), up: part(mark.up + (below ? tape.up : 0)) };
     const travels = of.stations[station]!.travels.map(({ element }) => [element, carriages[element as 'M2' | 'M3']]);
-    return [{ station, at: 'here', with: {}, carriages: Object.fromEntries(travels), height, ...shown, u: U, none: false, count: 1, cell: order, path: '', order }];
+    return [
+      {
+        station,
+        at: 'here',
+        with: {},
+        carriages: Object.fromEntries(travels),
+        height,
+        ...shown,
+        u: U,
+        none: false,
+        count: 1,
+        cell: order,
+        path: '',
+        order,
+      },
+    ];
   });
 }
 
@@ -122,7 +149,11 @@ function predictedOf(log: Chapter, reading: Taken): Predicted | undefined {
 }
 
 /** So many moves and readings of one machine, in the same mixture; and the machine as it really is in the end. */
-export function endlessLog(seed: number, cells: number, places?: Places): { readonly system: System; readonly hidden: Drawn; readonly steps: readonly Happening[] } {
+export function endlessLog(
+  seed: number,
+  cells: number,
+  places?: Places,
+): { readonly system: System; readonly hidden: Drawn; readonly steps: readonly Happening[] } {
   const draw = random(seed);
   const of = machineOf(draw, places);
   const hidden = hiddenIn(of, draw);
@@ -131,7 +162,10 @@ export function endlessLog(seed: number, cells: number, places?: Places): { read
     const moves = draw.uniform() < 0.45;
     const readings = moves ? [] : shoot(of, hidden, draw, cell, false);
     if (moves) steps.push(moveSomething(chapter(of, []), of, hidden, draw).last!);
-    else if (readings.length > 0) steps.push(read(chapter(of, []), { moment: { order: cell, cell }, station: 'any', readings, holding: readings }).last!);
+    else if (readings.length > 0)
+      steps.push(
+        read(chapter(of, []), { moment: { order: cell, cell }, station: 'any', readings, holding: readings }).last!,
+      );
   }
   return { system: of, hidden, steps };
 }

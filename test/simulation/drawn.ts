@@ -41,10 +41,21 @@ export type Priors = Readonly<Partial<Record<PriorName, number>>>;
 const prior = (of: Pick<Drawn, 'priors'>, name: PriorName) => of.priors[name] ?? PRIORS[name].value;
 
 /** @param effects by screw what the mount's geometry says a turn does, where it says that; `doubt` its relative standard uncertainty */
-export function drawnMachine(draw: Random, route: { fires: Direction; sends: readonly Direction[] }, effects: Readonly<Record<string, Plate | undefined>>, doubt: number, priors: Priors = {}): Drawn {
+export function drawnMachine(
+  draw: Random,
+  route: { fires: Direction; sends: readonly Direction[] },
+  effects: Readonly<Record<string, Plate | undefined>>,
+  doubt: number,
+  priors: Priors = {},
+): Drawn {
   const of = (name: PriorName) => prior({ priors }, name) * draw.normal();
   // Where nothing says what a screw does, it does on every mirror what its mount makes it do, but for the doubt.
-  const common = Object.fromEntries(Object.entries(effects).map(([name, effect]) => [name, effect ?? { piston: 0, right: of('screwTilt'), up: of('screwTilt') }]));
+  const common = Object.fromEntries(
+    Object.entries(effects).map(([name, effect]) => [
+      name,
+      effect ?? { piston: 0, right: of('screwTilt'), up: of('screwTilt') },
+    ]),
+  );
   const gain = (name: string): Plate => {
     const { piston, right, up } = common[name]!;
     const width = doubt * (effects[name] ? Math.hypot(right, up) : Math.SQRT2 * prior({ priors }, 'screwTilt'));
@@ -110,18 +121,40 @@ export function lock(machine: Drawn, draw: Random, mirror: number): void {
 }
 
 /** The mark on the tape of one station, `height` mm further along the last leg; undefined where the beam never comes. */
-export function markOf(machine: Drawn, carriages: { M2: number; M3: number }, station: number, height = 0): { right: number; up: number } | undefined {
+export function markOf(
+  machine: Drawn,
+  carriages: { M2: number; M3: number },
+  station: number,
+  height = 0,
+): { right: number; up: number } | undefined {
   const legs = [LEGS.M1, carriages.M2, carriages.M3, LEGS.lens];
   const { fires, sends, tube } = machine;
-  const nominal = legs.reduce<Vector3[]>((places, leg, k) => [...places, (places[k - 1]?.clone() ?? new Vector3()).addScaledVector(lookAlong(k === 0 ? fires : sends[k - 1]!).along, leg)], []);
-  const turns = [rigid(machine, 0, carriages.M2, LEGS.M2, nominal[1]!), rigid(machine, 1, carriages.M3, LEGS.M3, nominal[2]!)];
+  const nominal = legs.reduce<Vector3[]>(
+    (places, leg, k) => [
+      ...places,
+      (places[k - 1]?.clone() ?? new Vector3()).addScaledVector(lookAlong(k === 0 ? fires : sends[k - 1]!).along, leg),
+    ],
+    [],
+  );
+  const turns = [
+    rigid(machine, 0, carriages.M2, LEGS.M2, nominal[1]!),
+    rigid(machine, 1, carriages.M3, LEGS.M3, nominal[2]!),
+  ];
   const where = (k: number) => {
     // The turn of each carriage is small and taken about its own mirror: the displacements add.
-    const moved = turns.slice(0, k).reduce((sum, one, order) => sum.add(one.applyTo(nominal[k]!).sub(nominal[k]!)).add(bent(machine, order, carriages)), new Vector3());
+    const moved = turns
+      .slice(0, k)
+      .reduce(
+        (sum, one, order) => sum.add(one.applyTo(nominal[k]!).sub(nominal[k]!)).add(bent(machine, order, carriages)),
+        new Vector3(),
+      );
     return nominal[k]!.clone().add(moved).add(machine.shifts[k]!);
   };
   let leg = lookAlong(fires);
-  let ray = new Ray(new Vector3().addScaledVector(leg.right, tube.right).addScaledVector(leg.up, tube.up), leg.along.clone().addScaledVector(leg.right, tube.turnRight).addScaledVector(leg.up, tube.turnUp).normalize());
+  let ray = new Ray(
+    new Vector3().addScaledVector(leg.right, tube.right).addScaledVector(leg.up, tube.up),
+    leg.along.clone().addScaledVector(leg.right, tube.turnRight).addScaledVector(leg.up, tube.turnUp).normalize(),
+  );
   for (let k = 0; k < station; k++) {
     const plane = mirror(machine, k, leg.along, where(k), turns.slice(0, k));
     if (ray.direction.dot(plane.normal) >= 0) return undefined;
@@ -131,7 +164,10 @@ export function markOf(machine: Drawn, carriages: { M2: number; M3: number }, st
     leg = lookAlong(sends[k]!);
   }
   const middle = where(station);
-  const met = ray.intersectPlane(new Plane().setFromNormalAndCoplanarPoint(leg.along, middle.clone().addScaledVector(leg.along, height)), new Vector3());
+  const met = ray.intersectPlane(
+    new Plane().setFromNormalAndCoplanarPoint(leg.along, middle.clone().addScaledVector(leg.along, height)),
+    new Vector3(),
+  );
   if (!met) return undefined;
   const away = met.sub(middle);
   const { right, up } = machine.apertures[station]!;
@@ -152,10 +188,19 @@ class Turned {
   }
 }
 
-function rigid({ carriages }: Drawn, order: number, leg: number, { near, far }: { near: number; far: number }, about: Vector3): Turned {
+function rigid(
+  { carriages }: Drawn,
+  order: number,
+  leg: number,
+  { near, far }: { near: number; far: number },
+  about: Vector3,
+): Turned {
   const omega = carriages[order]!.clone().multiplyScalar((leg - (near + far) / 2) / (far - near));
   const angle = omega.length();
-  return new Turned(angle === 0 ? new Matrix4() : new Matrix4().makeRotationAxis(omega.clone().normalize(), angle), about);
+  return new Turned(
+    angle === 0 ? new Matrix4() : new Matrix4().makeRotationAxis(omega.clone().normalize(), angle),
+    about,
+  );
 }
 
 /** A parabola through both ends. */
@@ -163,15 +208,27 @@ function bent({ bends, sends }: Drawn, order: number, carriages: { M2: number; M
   const [leg, { near, far }] = order === 0 ? [carriages.M2, LEGS.M2] : [carriages.M3, LEGS.M3];
   const height = 1 - 4 * ((leg - (near + far) / 2) / (far - near)) ** 2;
   const { right, up } = lookAlong(sends[order]!);
-  return right.clone().multiplyScalar(height * bends[order]!.right).addScaledVector(up, height * bends[order]!.up);
+  return right
+    .clone()
+    .multiplyScalar(height * bends[order]!.right)
+    .addScaledVector(up, height * bends[order]!.up);
 }
 
-function mirror({ plates, sends }: Drawn, k: number, arriving: Vector3, middle: Vector3, turns: readonly Turned[]): Plane {
+function mirror(
+  { plates, sends }: Drawn,
+  k: number,
+  arriving: Vector3,
+  middle: Vector3,
+  turns: readonly Turned[],
+): Plane {
   const normal = lookAlong(sends[k]!).along.clone().sub(arriving).normalize();
   const up = new Plane(normal, 0).projectPoint(new Vector3(0, 0, 1), new Vector3()).normalize();
   const right = normal.clone().cross(up);
   const plate = plates[k]!;
   const tilted = normal.clone().addScaledVector(right, -plate.right).addScaledVector(up, -plate.up).normalize();
   const through = middle.clone().addScaledVector(normal, plate.piston);
-  return new Plane().setFromNormalAndCoplanarPoint(turns.reduce((vector, { turn: by }) => vector.applyMatrix4(by), tilted), through);
+  return new Plane().setFromNormalAndCoplanarPoint(
+    turns.reduce((vector, { turn: by }) => vector.applyMatrix4(by), tilted),
+    through,
+  );
 }

@@ -4,7 +4,17 @@
  */
 import type { Carriages, Layout, Vector } from '../../src/optics/index.ts';
 import type { Mark, Workshop } from './workshop.ts';
-import { APERTURES, layoutOf, marksOf, withBed, withShift, withTilt, withTurn, type Plan, type Truth } from './world.ts';
+import {
+  APERTURES,
+  layoutOf,
+  marksOf,
+  withBed,
+  withShift,
+  withTilt,
+  withTurn,
+  type Plan,
+  type Truth,
+} from './world.ts';
 
 /** Where a piece of tape is: the carriages' legs, mm; how far below the lens where it lies on the bed, mm. */
 export interface TapePlace {
@@ -82,7 +92,8 @@ export class Engraver {
     const truth = this.#workshop.fired(this.truth);
     const marks = marksOf(this.layout, truth, carriages);
     const reach = this.#workshop.tapeReach;
-    const within = (mark: Mark | null, more: number, index: number) => mark !== null && Math.hypot(mark.right, mark.up) <= APERTURES[index]! / 2 + more;
+    const within = (mark: Mark | null, more: number, index: number) =>
+      mark !== null && Math.hypot(mark.right, mark.up) <= APERTURES[index]! / 2 + more;
     const holes = marks.slice(0, height === undefined ? station : station + 1);
     if (reach !== undefined && !holes.every((mark, index) => within(mark, 0, index))) return null;
     if (height !== undefined) return marksOf(withBed(this.layout, height), truth, carriages).at(-1)!;

@@ -20,8 +20,14 @@ test('a machine that stands a millimetre higher gets the same advice, turn for t
   for (let machine = 0; machine < MACHINES; machine++) {
     const plan = drawnPlan(draw, ENGRAVERS[machine % ENGRAVERS.length]!);
     const low = asFound(draw);
-    const high = (['tube', 0, 1, 2, 3] as const).reduce((truth, part) => withShift(truth, layoutOf(plan), part, [0, 0, 1]), low);
-    const done = (truth: Truth) => work(plan, truth, limitsCell()).text.split('---\n').filter((cell) => cell.startsWith('adjust'));
+    const high = (['tube', 0, 1, 2, 3] as const).reduce(
+      (truth, part) => withShift(truth, layoutOf(plan), part, [0, 0, 1]),
+      low,
+    );
+    const done = (truth: Truth) =>
+      work(plan, truth, limitsCell())
+        .text.split('---\n')
+        .filter((cell) => cell.startsWith('adjust'));
     if (JSON.stringify(done(high)) !== JSON.stringify(done(low))) others++;
   }
   console.log(`seed ${SEED}: ${MACHINES} machines, each at two heights, ${others} told otherwise`);
@@ -54,7 +60,10 @@ test('where M1’s hole is cut does not change what is turned for M2', () => {
 });
 
 function withHole(truth: Truth, right: number): Truth {
-  return { ...truth, apertures: truth.apertures.map((hole, k) => (k === 0 ? { ...hole, right: hole.right + right } : hole)) };
+  return {
+    ...truth,
+    apertures: truth.apertures.map((hole, k) => (k === 0 ? { ...hole, right: hole.right + right } : hole)),
+  };
 }
 
 /** The first turns that are advised for M2, by part and screw. */
@@ -69,5 +78,7 @@ function turnsForM2(plan: Plan, truth: Truth): Record<string, number> {
 }
 
 function turnsIn({ steps }: Evaluation): Record<string, number> {
-  return Object.fromEntries(steps.flatMap((step) => (step.kind === 'turn' ? [[`${step.part}.${step.screw}`, step.turns]] : [])));
+  return Object.fromEntries(
+    steps.flatMap((step) => (step.kind === 'turn' ? [[`${step.part}.${step.screw}`, step.turns]] : [])),
+  );
 }

@@ -15,7 +15,10 @@ import { acrossBeam, LEGS, marksOf, mountOf, withTurn, type Truth } from './worl
 const FIRST_TURN = 3.175 / (Math.PI * 14);
 const MOST_ADJUSTMENTS = 120;
 
-const corner = (gantry: 'near' | 'far', head: 'near' | 'far'): Carriages => ({ M2: LEGS.M2[gantry], M3: LEGS.M3[head] });
+const corner = (gantry: 'near' | 'far', head: 'near' | 'far'): Carriages => ({
+  M2: LEGS.M2[gantry],
+  M3: LEGS.M3[head],
+});
 
 interface Stage {
   readonly station: number;
@@ -52,7 +55,12 @@ export function workByHabit(engraver: Engraver): boolean {
   function next(stage: number): number {
     const { station, places } = STAGES[stage]!;
     const { centre, spread = Infinity } = LIMITS[station]!;
-    const marks = engraver.shoot(station, places.map((carriages) => ({ carriages }))).map((mark, k) => mark ?? markAt(engraver.truth, station, places[k]!));
+    const marks = engraver
+      .shoot(
+        station,
+        places.map((carriages) => ({ carriages })),
+      )
+      .map((mark, k) => mark ?? markAt(engraver.truth, station, places[k]!));
     const outside = marks.some((mark) => Math.hypot(mark.right, mark.up) > centre);
     if (station === LENS) {
       if (outside) turnScrew(STAGES[stage]!, marks);
@@ -92,11 +100,15 @@ export function workByHabit(engraver: Engraver): boolean {
   function shiftTube(station: number, marks: readonly Mark[]): void {
     const { truth } = engraver;
     const here = (seen: Truth) => markAt(seen, station, corner('near', 'near'));
-    const effect = (axis: 'right' | 'up') => difference([here(truth), here({ ...truth, tube: { ...truth.tube, [axis]: truth.tube[axis] + 1 } })]);
+    const effect = (axis: 'right' | 'up') =>
+      difference([here(truth), here({ ...truth, tube: { ...truth.tube, [axis]: truth.tube[axis] + 1 } })]);
     const [r, u] = [effect('right'), effect('up')];
     const wanted = { right: -mean(marks, 'right'), up: -mean(marks, 'up') };
     const determinant = r.right * u.up - u.right * r.up;
-    const by = { right: (wanted.right * u.up - u.right * wanted.up) / determinant, up: (r.right * wanted.up - wanted.right * r.up) / determinant };
+    const by = {
+      right: (wanted.right * u.up - u.right * wanted.up) / determinant,
+      up: (r.right * wanted.up - wanted.right * r.up) / determinant,
+    };
     engraver.shift('tube', acrossBeam(engraver.plan.fires, by));
   }
 

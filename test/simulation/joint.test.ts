@@ -35,17 +35,29 @@ test('the joint probability of all limits of a station', () => {
     return { name, error: Math.abs(said - drawn) };
   });
   const worst = errors.reduce((most, one) => (one.error > most.error ? one : most));
-  console.log(`${cases.length} stations × ${DRAWS} draws, ${cases.filter(({ asked }) => Object.keys(asked.limits).length > 1).length} with several limits; largest difference ${worst.error.toFixed(4)} (${worst.name})`);
+  console.log(
+    `${cases.length} stations × ${DRAWS} draws, ${cases.filter(({ asked }) => Object.keys(asked.limits).length > 1).length} with several limits; largest difference ${worst.error.toFixed(4)} (${worst.name})`,
+  );
   expect(cases.length).toBeGreaterThanOrEqual(30);
   expect(worst.error).toBeLessThan(0.005);
 }, 300_000);
 
 function doubtful(): Case[] {
-  return readdirSync(EXAMPLES).filter((file) => /^\d.*\.alignbook\.yaml$/.test(file)).flatMap((file) => {
-    const files = new Map(readdirSync(new URL('machines/', EXAMPLES)).map((name) => [`machines/${name}`, { text: readFileSync(new URL(`machines/${name}`, EXAMPLES), 'utf8') }]));
-    const { entries } = createReader({ threads, expressions }).read(readFileSync(new URL(file, EXAMPLES), 'utf8'), { file, files });
-    return entries.flatMap((_, k) => stationsAfter(`${file}, cell ${k + 1}`, fold(entries.slice(0, k + 1))));
-  });
+  return readdirSync(EXAMPLES)
+    .filter((file) => /^\d.*\.alignbook\.yaml$/.test(file))
+    .flatMap((file) => {
+      const files = new Map(
+        readdirSync(new URL('machines/', EXAMPLES)).map((name) => [
+          `machines/${name}`,
+          { text: readFileSync(new URL(`machines/${name}`, EXAMPLES), 'utf8') },
+        ]),
+      );
+      const { entries } = createReader({ threads, expressions }).read(readFileSync(new URL(file, EXAMPLES), 'utf8'), {
+        file,
+        files,
+      });
+      return entries.flatMap((_, k) => stationsAfter(`${file}, cell ${k + 1}`, fold(entries.slice(0, k + 1))));
+    });
 }
 
 function stationsAfter(at: string, state: ReturnType<typeof fold>): Case[] {
@@ -58,7 +70,13 @@ function stationsAfter(at: string, state: ReturnType<typeof fold>): Case[] {
       const limits = Object.fromEntries(Object.entries(asked.limits).map(([limit, most]) => [limit, scale * most]));
       const one = { name: `${at}, ${station.name}, limits × ${scale}`, asked: { ...asked, limits }, predicted };
       // By draws, not by what is to be tested: an answer that is wrongly sure must not take its case away.
-      const roughly = shareOfDraws(predicted.mean, predicted.covariance, (marks) => isWithin(one.asked, marks), FEW_DRAWS, 1);
+      const roughly = shareOfDraws(
+        predicted.mean,
+        predicted.covariance,
+        (marks) => isWithin(one.asked, marks),
+        FEW_DRAWS,
+        1,
+      );
       return roughly > 0.02 && roughly < 0.98 ? [one] : [];
     });
   });
@@ -66,10 +84,15 @@ function stationsAfter(at: string, state: ReturnType<typeof fold>): Case[] {
 
 /** So many, evenly taken from all. */
 function spreadOver<T>(all: readonly T[], count: number): T[] {
-  return all.length <= count ? [...all] : Array.from({ length: count }, (_, k) => all[Math.floor((k * all.length) / count)]!);
+  return all.length <= count
+    ? [...all]
+    : Array.from({ length: count }, (_, k) => all[Math.floor((k * all.length) / count)]!);
 }
 
-function isWithin({ limits: { centre = Infinity, spread = Infinity, plumb = Infinity }, places }: Demand, marks: Float64Array): boolean {
+function isWithin(
+  { limits: { centre = Infinity, spread = Infinity, plumb = Infinity }, places }: Demand,
+  marks: Float64Array,
+): boolean {
   const at = (k: number) => [marks[2 * k]!, marks[2 * k + 1]!] as const;
   const apart = (one: number, other: number) => Math.hypot(at(one)[0] - at(other)[0], at(one)[1] - at(other)[1]);
   for (let one = 0; one < places.length; one++) {

@@ -9,16 +9,22 @@ interface Limit {
 }
 
 /** By element index. */
-export const LIMITS: readonly Limit[] = [{ centre: 3 }, { centre: 2.5, spread: 2 }, { centre: 2.5, spread: 2 }, { centre: 2, plumb: 0.012 }];
+export const LIMITS: readonly Limit[] = [
+  { centre: 3 },
+  { centre: 2.5, spread: 2 },
+  { centre: 2.5, spread: 2 },
+  { centre: 2, plumb: 0.012 },
+];
 const NAMES = ['M1', 'M2', 'M3', 'lens'];
 
 /** The limits cell. It tells the truth about the reading. */
 export function limitsCell(): string {
-  const asked = ({ centre, spread, plumb }: Limit) => [
-    `centre: ${centre} mm`,
-    ...(spread === undefined ? [] : [`spread: ${spread} mm`]),
-    ...(plumb === undefined ? [] : [`plumb: ${plumb * 1000} mrad`]),
-  ].join(', ');
+  const asked = ({ centre, spread, plumb }: Limit) =>
+    [
+      `centre: ${centre} mm`,
+      ...(spread === undefined ? [] : [`spread: ${spread} mm`]),
+      ...(plumb === undefined ? [] : [`plumb: ${plumb * 1000} mrad`]),
+    ].join(', ');
   return [
     'limits: trial',
     'stations:',
@@ -38,7 +44,8 @@ export interface TrueShare {
 
 /** Shares of a travel at which a limit is looked at: rails that sag or rack are worst at an end or in the middle. */
 const ALONG = [0, 0.25, 0.5, 0.75, 1];
-const along = ({ near, far }: { readonly near: number; readonly far: number }) => ALONG.map((share) => near + share * (far - near));
+const along = ({ near, far }: { readonly near: number; readonly far: number }) =>
+  ALONG.map((share) => near + share * (far - near));
 
 /** Largest over the whole of both travels: their corners, their middles and between. */
 export function trueShares(plan: Plan, truth: Truth): TrueShare[] {
@@ -49,11 +56,35 @@ export function trueShares(plan: Plan, truth: Truth): TrueShare[] {
   const [top, bottom] = [below(0), below(BED_DEPTH)];
   return LIMITS.flatMap(({ centre, spread, plumb }, k): TrueShare[] => {
     const here = marks.map((some) => some[k]!);
-    const taken = (limit: keyof Limit, values: readonly number[], max: number) => ({ station: NAMES[k]!, limit, share: Math.max(...values) / max });
+    const taken = (limit: keyof Limit, values: readonly number[], max: number) => ({
+      station: NAMES[k]!,
+      limit,
+      share: Math.max(...values) / max,
+    });
     return [
-      taken('centre', here.map((mark) => distance(mark, MIDDLE)), centre),
-      ...(spread === undefined ? [] : [taken('spread', here.flatMap((one) => here.map((other) => distance(one, other))), spread)]),
-      ...(plumb === undefined ? [] : [taken('plumb', top.map((mark, place) => distance(mark, bottom[place]!) / BED_DEPTH), plumb)]),
+      taken(
+        'centre',
+        here.map((mark) => distance(mark, MIDDLE)),
+        centre,
+      ),
+      ...(spread === undefined
+        ? []
+        : [
+            taken(
+              'spread',
+              here.flatMap((one) => here.map((other) => distance(one, other))),
+              spread,
+            ),
+          ]),
+      ...(plumb === undefined
+        ? []
+        : [
+            taken(
+              'plumb',
+              top.map((mark, place) => distance(mark, bottom[place]!) / BED_DEPTH),
+              plumb,
+            ),
+          ]),
     ];
   });
 }

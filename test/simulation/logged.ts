@@ -31,10 +31,21 @@ export class Logged {
    * @param fault what is off in this machine, whatever is drawn
    * @param priors lengths and angles that replace the tool's own, in the workbook and in what is drawn
    */
-  constructor(plan: Plan, limits: string, { fault = {}, priors = {}, draw = EXACT }: { readonly fault?: Partial<Drawn>; readonly priors?: Priors; readonly draw?: Random } = {}) {
+  constructor(
+    plan: Plan,
+    limits: string,
+    {
+      fault = {},
+      priors = {},
+      draw = EXACT,
+    }: { readonly fault?: Partial<Drawn>; readonly priors?: Priors; readonly draw?: Random } = {},
+  ) {
     const mount = mountOf(plan);
     const effects = Object.fromEntries(mount.screws.map(({ name }) => [name, turnEffect(mount, name)]));
-    const said = Object.entries(priors).map(([name, value]) => `${name}: ${PRIORS[name as PriorName].dimension === 'angle' ? `${1000 * value} mrad` : `${value} mm`}`);
+    const said = Object.entries(priors).map(
+      ([name, value]) =>
+        `${name}: ${PRIORS[name as PriorName].dimension === 'angle' ? `${1000 * value} mrad` : `${value} mm`}`,
+    );
     this.machine = { ...drawnMachine(draw, plan, effects, plan.doubt / 100, priors), ...fault };
     this.#names = layoutOf(plan).elements.map(({ name }) => name);
     this.#draw = draw;
@@ -42,12 +53,17 @@ export class Logged {
   }
 
   get entries(): readonly LogEntry[] {
-    return createReader({ threads, expressions }).read(this.#cells.join('---\n'), { file: 'logged.alignbook.yaml', files: new Map() }).entries;
+    return createReader({ threads, expressions }).read(this.#cells.join('---\n'), {
+      file: 'logged.alignbook.yaml',
+      files: new Map(),
+    }).entries;
   }
 
   turn(mirror: number, screw: string, turns: number): this {
     turn(this.machine, this.#draw, mirror, screw, turns);
-    this.#cells.push(`adjust: ${this.#names[mirror]}\nturn: {${screw}: ${turns > 0 ? 'in' : 'out'} ${Math.abs(turns)} turn}\n`);
+    this.#cells.push(
+      `adjust: ${this.#names[mirror]}\nturn: {${screw}: ${turns > 0 ? 'in' : 'out'} ${Math.abs(turns)} turn}\n`,
+    );
     return this;
   }
 
@@ -79,10 +95,15 @@ export class Logged {
   /** The middle of the station's own travel, the other carriage at its nearest. */
   middles(...stations: readonly (1 | 2)[]): this {
     for (const station of stations) {
-      const carriages = { M2: station === 1 ? middleOf(LEGS.M2) : LEGS.M2.near, M3: station === 2 ? middleOf(LEGS.M3) : LEGS.M3.near };
+      const carriages = {
+        M2: station === 1 ? middleOf(LEGS.M2) : LEGS.M2.near,
+        M3: station === 2 ? middleOf(LEGS.M3) : LEGS.M3.near,
+      };
       const { right, up } = markOf(this.machine, carriages, station)!;
       const read = (part: number) => (part + READING * this.#draw.normal()).toFixed(3);
-      this.#cells.push(`marks: ${this.#names[station]}\nshots: [{at: ${station === 1 ? carriages.M2 : carriages.M3} mm, mark: {right: ${read(right)} mm, up: ${read(up)} mm}}]\n`);
+      this.#cells.push(
+        `marks: ${this.#names[station]}\nshots: [{at: ${station === 1 ? carriages.M2 : carriages.M3} mm, mark: {right: ${read(right)} mm, up: ${read(up)} mm}}]\n`,
+      );
     }
     return this;
   }

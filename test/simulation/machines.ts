@@ -5,11 +5,21 @@ import type { Random } from './random.ts';
 import { mountOf, turnsForTilt, type Plan, type Truth } from './world.ts';
 
 /** The 6 · 4³ ways in which three mirrors can lead a beam. */
-export const ROUTES: readonly { readonly fires: Direction; readonly sends: readonly Direction[] }[] = DIRECTIONS.flatMap((fires) =>
-  acrossFrom(fires).flatMap((first) => acrossFrom(first).flatMap((second) => acrossFrom(second).map((third) => ({ fires, sends: [first, second, third] })))));
+export const ROUTES: readonly { readonly fires: Direction; readonly sends: readonly Direction[] }[] =
+  DIRECTIONS.flatMap((fires) =>
+    acrossFrom(fires).flatMap((first) =>
+      acrossFrom(first).flatMap((second) =>
+        acrossFrom(second).map((third) => ({ fires, sends: [first, second, third] })),
+      ),
+    ),
+  );
 
 /** Engravers as they are built: the last mirror sends down through the lens; the first six in pairs of mirror images. */
-export const ENGRAVERS: readonly { readonly name: string; readonly fires: Direction; readonly sends: readonly Direction[] }[] = [
+export const ENGRAVERS: readonly {
+  readonly name: string;
+  readonly fires: Direction;
+  readonly sends: readonly Direction[];
+}[] = [
   { name: 'tube rear, fires left', fires: 'left', sends: ['front', 'right', 'down'] },
   { name: 'tube rear, fires right', fires: 'right', sends: ['front', 'left', 'down'] },
   { name: 'tube left, fires rear', fires: 'rear', sends: ['right', 'front', 'down'] },
@@ -20,7 +30,11 @@ export const ENGRAVERS: readonly { readonly name: string; readonly fires: Direct
   { name: 'tube left, fires front', fires: 'front', sends: ['right', 'rear', 'down'] },
 ];
 
-export function drawnPlan(draw: Random, { fires, sends }: (typeof ROUTES)[number], { places = 'given', doubt = 20 }: Partial<Pick<Plan, 'places' | 'doubt'>> = {}): Plan {
+export function drawnPlan(
+  draw: Random,
+  { fires, sends }: (typeof ROUTES)[number],
+  { places = 'given', doubt = 20 }: Partial<Pick<Plan, 'places' | 'doubt'>> = {},
+): Plan {
   return {
     fires,
     sends,
@@ -37,7 +51,12 @@ export function drawnPlan(draw: Random, { fires, sends }: (typeof ROUTES)[number
 export function asFound(draw: Random): Truth {
   const screws = () => ({ A: 0.15 * draw.normal(), B: 0.15 * draw.normal() });
   return {
-    tube: { right: 2 * draw.normal(), up: 2 * draw.normal(), turnRight: 0.002 * draw.normal(), turnUp: 0.002 * draw.normal() },
+    tube: {
+      right: 2 * draw.normal(),
+      up: 2 * draw.normal(),
+      turnRight: 0.002 * draw.normal(),
+      turnUp: 0.002 * draw.normal(),
+    },
     screws: [screws(), screws(), screws()],
     gains: [{}, {}, {}],
     apertures: [0, 1, 2, 3].map(() => ({ right: 0, up: 0 })),

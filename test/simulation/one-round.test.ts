@@ -39,9 +39,12 @@ test('one round a station', () => {
     moved += Object.keys(session.rounds).length;
     again += Object.values(session.rounds).filter((rounds) => rounds > 1).length;
     const trulyWithin = session.last.verdict === 'within' && worst(plan, session.truth) <= 1;
-    if (!trulyWithin) failures.push(`${machine}: ${JSON.stringify(plan)} ${session.last.verdict} ${JSON.stringify(session.rounds)}`);
+    if (!trulyWithin)
+      failures.push(`${machine}: ${JSON.stringify(plan)} ${session.last.verdict} ${JSON.stringify(session.rounds)}`);
   }
-  console.log(`seed ${SEED}: ${MACHINES} machines over ${Math.min(MACHINES, ROUTES.length)} routes, ${moved} stations adjusted, ${again} of them more than once, ${failures.length} machines not truly within`);
+  console.log(
+    `seed ${SEED}: ${MACHINES} machines over ${Math.min(MACHINES, ROUTES.length)} routes, ${moved} stations adjusted, ${again} of them more than once, ${failures.length} machines not truly within`,
+  );
   expect(moved).toBeGreaterThan(MACHINES / 2);
   expect(failures).toEqual([]);
   expect(again).toBeLessThan(FEW * moved);
@@ -49,7 +52,13 @@ test('one round a station', () => {
 
 /** Largest true share of a limit over all corners. */
 function worst(plan: Parameters<typeof layoutOf>[0], truth: Parameters<typeof marksOf>[1]): number {
-  const corners = [LEGS.M2.near, LEGS.M2.far].flatMap((gantry) => [LEGS.M3.near, LEGS.M3.far].map((head) => marksOf(layoutOf(plan), truth, { M2: gantry, M3: head })));
+  const corners = [LEGS.M2.near, LEGS.M2.far].flatMap((gantry) =>
+    [LEGS.M3.near, LEGS.M3.far].map((head) => marksOf(layoutOf(plan), truth, { M2: gantry, M3: head })),
+  );
   const centres = [3, 2.5, 2.5, 2];
-  return Math.max(...corners.flatMap((marks) => marks.map((mark, k) => (mark ? Math.hypot(mark.right, mark.up) / centres[k]! : Infinity))));
+  return Math.max(
+    ...corners.flatMap((marks) =>
+      marks.map((mark, k) => (mark ? Math.hypot(mark.right, mark.up) / centres[k]! : Infinity)),
+    ),
+  );
 }

@@ -59,7 +59,13 @@ const MOST_ROUNDS = 40;
 const OF_THE_MACHINE = /^(log|mount|limits|power)\.|^mark\.(outside|double|crescent|growth)$|^fire\.unchecked$/;
 
 /** @param asked told of every workbook and what the tool says to it, before it is done */
-export function work(plan: Plan, start: Truth, limits: string, workshop: Workshop = IDEAL, asked?: (text: string, told: Evaluation) => void): Session {
+export function work(
+  plan: Plan,
+  start: Truth,
+  limits: string,
+  workshop: Workshop = IDEAL,
+  asked?: (text: string, told: Evaluation) => void,
+): Session {
   const engraver = new Engraver(plan, start, workshop);
   const { elements } = engraver.layout;
   const reader = createReader({ threads, expressions });
@@ -75,7 +81,16 @@ export function work(plan: Plan, start: Truth, limits: string, workshop: Worksho
     if (wrong.length > 0) throw new Error(`the tool's own cells are found wrong: ${JSON.stringify(wrong)}\n${text}`);
     if (last.verdict !== 'continue' || round === MOST_ROUNDS) {
       const { truth, adjustments, shots } = engraver;
-      return { text, truth, last, rounds, log: [...log, { evaluation: last, done: [], marks: [] }], adjustments, shots, times };
+      return {
+        text,
+        truth,
+        last,
+        rounds,
+        log: [...log, { evaluation: last, done: [], marks: [] }],
+        adjustments,
+        shots,
+        times,
+      };
     }
     const moved = last.steps.some(({ kind }) => kind === 'turn' || kind === 'shift');
     const target = last.stations.find(({ requirements, state }) => requirements.length > 0 && state !== 'within');
@@ -105,13 +120,20 @@ export function work(plan: Plan, start: Truth, limits: string, workshop: Worksho
 
   function obey(step: Exclude<Step, Shoot>): void {
     switch (step.kind) {
-      case 'turn': return engraver.turn(indexOf(step.part), step.screw, step.turns);
-      case 'lock': return engraver.lock(indexOf(step.part), step.to);
+      case 'turn':
+        return engraver.turn(indexOf(step.part), step.screw, step.turns);
+      case 'lock':
+        return engraver.lock(indexOf(step.part), step.to);
       case 'shift':
-        if (step.end !== undefined) throw new Error('the tube of this machine has no holders that could be moved one by one');
+        if (step.end !== undefined)
+          throw new Error('the tube of this machine has no holders that could be moved one by one');
         return engraver.shift(step.part === 'tube' ? 'tube' : indexOf(step.part), step.by);
       // These leave this machine as it is.
-      case 'check': case 'repair': case 'care': case 'release': return;
+      case 'check':
+      case 'repair':
+      case 'care':
+      case 'release':
+        return;
     }
   }
 
@@ -121,7 +143,14 @@ export function work(plan: Plan, start: Truth, limits: string, workshop: Worksho
 
   function shoot({ station, shots }: Shoot): readonly ShotMark[] {
     const places = shots.map((one) => placeOf(station, one));
-    return engraver.fire(indexOf(station), places).map(({ there, read }, k) => ({ station, place: places[k]!, mark: read, misread: there && read ? Math.hypot(read.right - there.right, read.up - there.up) : 0 }));
+    return engraver
+      .fire(indexOf(station), places)
+      .map(({ there, read }, k) => ({
+        station,
+        place: places[k]!,
+        mark: read,
+        misread: there && read ? Math.hypot(read.right - there.right, read.up - there.up) : 0,
+      }));
   }
 
   /** The marks cell as the tool wrote it, its blanks filled in. */
@@ -129,7 +158,14 @@ export function work(plan: Plan, start: Truth, limits: string, workshop: Worksho
     const station = indexOf(name);
     const runs = station === 0 ? plan.fires : plan.sends[station - 1]!;
     const words = marks.map(({ mark }) => (mark ? inWords(mark, runs, plan.units) : 'none'));
-    const whole = cell.split('\n').map((line) => (/: $|mark: \}$/.test(line) ? line.replace(/: (\}?)$/, (_, close: string) => `: ${words.shift()}${close}`) : line)).join('\n');
+    const whole = cell
+      .split('\n')
+      .map((line) =>
+        /: $|mark: \}$/.test(line)
+          ? line.replace(/: (\}?)$/, (_, close: string) => `: ${words.shift()}${close}`)
+          : line,
+      )
+      .join('\n');
     if (words.length > 0) throw new Error(`the cell has too few blanks for its shots:\n${cell}`);
     return whole;
   }

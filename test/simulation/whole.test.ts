@@ -16,7 +16,15 @@ const SURVEYS = Number(process.env['SURVEYS'] ?? 240);
 
 /** A machine that was aligned not long ago, with screws and rails that are known well. */
 const DOUBT = 10;
-const PRIORS = { tubeOffset: 0.8, tubeAngle: 0.0008, mirrorTilt: 0.0012, mirrorPiston: 0.5, apertureOffset: 0.4, racking: 0.0003, railBend: 0.2 };
+const PRIORS = {
+  tubeOffset: 0.8,
+  tubeAngle: 0.0008,
+  mirrorTilt: 0.0012,
+  mirrorPiston: 0.5,
+  apertureOffset: 0.4,
+  racking: 0.0003,
+  railBend: 0.2,
+};
 
 const LIMITS = `limits: trial
 stations:
@@ -35,14 +43,21 @@ test('it succeeds as often as it promises', () => {
   const kept = offers.filter(({ isWithin }) => isWithin).length;
   const promised = offers.reduce((sum, { probability }) => sum + probability, 0);
   const deviation = Math.sqrt(offers.reduce((sum, { probability }) => sum + probability * (1 - probability), 0));
-  console.log(`seed ${SEED}: ${SURVEYS} machines shot everywhere, ${offers.length} offers to bring everything within at once, ${promised.toFixed(1)} ± ${deviation.toFixed(1)} promised to succeed, ${kept} did`);
+  console.log(
+    `seed ${SEED}: ${SURVEYS} machines shot everywhere, ${offers.length} offers to bring everything within at once, ${promised.toFixed(1)} ± ${deviation.toFixed(1)} promised to succeed, ${kept} did`,
+  );
   expect(offers.length).toBeGreaterThan(SURVEYS / 40);
   expect(Math.abs(kept - promised)).toBeLessThan(3 * deviation);
 });
 
 function offered(k: number): { readonly probability: number; readonly isWithin: boolean } | undefined {
   const draw = random(Math.imul(SEED, 0x9e3779b1) + k);
-  const log = new Logged(drawnPlan(draw, ENGRAVERS[k % ENGRAVERS.length]!, { doubt: DOUBT }), LIMITS, { priors: PRIORS, draw }).shoot(0, 1, 2, 3).middles(1, 2);
+  const log = new Logged(drawnPlan(draw, ENGRAVERS[k % ENGRAVERS.length]!, { doubt: DOUBT }), LIMITS, {
+    priors: PRIORS,
+    draw,
+  })
+    .shoot(0, 1, 2, 3)
+    .middles(1, 2);
   const { whole } = evaluate(log.entries);
   if (!whole) return undefined;
   for (const step of whole.steps) log.do(step);
@@ -51,6 +66,10 @@ function offered(k: number): { readonly probability: number; readonly isWithin: 
 
 function isWithin(log: Logged): boolean {
   const marks = CENTRES.map((_, station) => log.marks(station));
-  const apart = (some: readonly Mark[]) => Math.max(...some.flatMap((one) => some.map((other) => Math.hypot(one.right - other.right, one.up - other.up))));
-  return marks.every((some, station) => some.every(({ right, up }) => Math.hypot(right, up) <= CENTRES[station]!)) && SPREAD.stations.every((station) => apart(marks[station]!) <= SPREAD.most);
+  const apart = (some: readonly Mark[]) =>
+    Math.max(...some.flatMap((one) => some.map((other) => Math.hypot(one.right - other.right, one.up - other.up))));
+  return (
+    marks.every((some, station) => some.every(({ right, up }) => Math.hypot(right, up) <= CENTRES[station]!)) &&
+    SPREAD.stations.every((station) => apart(marks[station]!) <= SPREAD.most)
+  );
 }

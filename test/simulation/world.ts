@@ -50,12 +50,15 @@ const PITCH = 0.7;
 export function mountOf(plan: Plan): Mount {
   const screw = (name: string, right: number, up: number): Screw => ({ name, right, up, pitch: PITCH, in: plan.in });
   const screws = [screw('A', -22, 22), screw('B', 22, -22)];
-  return plan.mount === 'three screws' ? { screws: [...screws, screw('C', -22, -22)] } : { screws, pivot: { right: -22, up: -22 } };
+  return plan.mount === 'three screws'
+    ? { screws: [...screws, screw('C', -22, -22)] }
+    : { screws, pivot: { right: -22, up: -22 } };
 }
 
 export function layoutOf(plan: Plan): Layout {
   const mount = mountOf(plan);
-  const mirror = (name: string, sends: Direction, where: { leg: number } | { stops: Record<string, number> }) => ({ name, kind: 'mirror', sends, inset: 0, mount, ...where }) as const;
+  const mirror = (name: string, sends: Direction, where: { leg: number } | { stops: Record<string, number> }) =>
+    ({ name, kind: 'mirror', sends, inset: 0, mount, ...where }) as const;
   const [first, second, third] = plan.sends;
   return {
     fires: plan.fires,
@@ -77,16 +80,21 @@ export function withBed(layout: Layout, height: number): Layout {
 export function machineCells(plan: Plan, limits: string): string {
   const length = (mm: number) => (plan.units === 'mm' ? String(mm) : String(mm / 25.4));
   const facing = plan.heads === 'behind' ? 1 : -1;
-  const place = (right: number, up: number) => plan.places === 'given' ? `{right: ${length(facing * right)}, up: ${length(up)}}` : '{}';
+  const place = (right: number, up: number) =>
+    plan.places === 'given' ? `{right: ${length(facing * right)}, up: ${length(up)}}` : '{}';
   const { screws, pivot, pitch, inward } = describedMount(plan);
   const stops = ({ near, far }: { near: number; far: number }) => `{near: ${length(near)}, far: ${length(far)}}`;
-  const path = ['M1', 'M2', 'M3'].map((name, k) => [
-    `  ${name}:`,
-    k === 0 ? `    leg: ${length(LEGS.M1)}` : `    rides: ${k === 1 ? 'gantry' : 'head'}\n    stops: ${stops(k === 1 ? LEGS.M2 : LEGS.M3)}`,
-    `    aperture: ${length(APERTURES[k]!)}`,
-    `    sends: ${plan.sends[k]}`,
-    '    mount: plate',
-  ].join('\n'));
+  const path = ['M1', 'M2', 'M3'].map((name, k) =>
+    [
+      `  ${name}:`,
+      k === 0
+        ? `    leg: ${length(LEGS.M1)}`
+        : `    rides: ${k === 1 ? 'gantry' : 'head'}\n    stops: ${stops(k === 1 ? LEGS.M2 : LEGS.M3)}`,
+      `    aperture: ${length(APERTURES[k]!)}`,
+      `    sends: ${plan.sends[k]}`,
+      '    mount: plate',
+    ].join('\n'),
+  );
   return [
     'machine: trial',
     `units: ${plan.units}`,
@@ -115,11 +123,13 @@ export function machineCells(plan: Plan, limits: string): string {
 }
 
 /** The mount as the workbook describes it, correctly or not. */
-function describedMount(plan: Plan): Pick<Mount, 'screws' | 'pivot'> & { readonly pitch: number; readonly inward: 1 | -1 } {
+function describedMount(
+  plan: Plan,
+): Pick<Mount, 'screws' | 'pivot'> & { readonly pitch: number; readonly inward: 1 | -1 } {
   const { screws, pivot } = mountOf(plan);
   const real = { screws, ...(pivot && { pivot }), pitch: PITCH as number, inward: plan.in };
   const wrong = {
-    in: () => ({ inward: plan.in === 1 ? -1 : 1 } as const),
+    in: () => ({ inward: plan.in === 1 ? -1 : 1 }) as const,
     mirror: () => ({ screws: screws.map(negated), ...(pivot && { pivot: negated(pivot) }) }),
     swap: () => ({ screws: screws.map((screw) => ({ ...screw, name: EXCHANGED[screw.name] ?? screw.name })) }),
     pitch: () => ({ pitch: 2 * PITCH }),
@@ -134,27 +144,42 @@ function negated<T extends { readonly right: number }>(place: T): T {
 }
 
 /** The marks on every tape with the carriages so, mm; null where the beam never comes. */
-export function marksOf(layout: Layout, truth: Truth, carriages: Carriages): readonly ({ right: number; up: number } | null)[] {
+export function marksOf(
+  layout: Layout,
+  truth: Truth,
+  carriages: Carriages,
+): readonly ({ right: number; up: number } | null)[] {
   const setting = {
     tube: truth.tube,
-    mirrors: layout.elements.map((_, k) => ({ pose: { piston: 0, right: 0, up: 0 }, shift: truth.shifts[k] ?? ([0, 0, 0] as const) })),
+    mirrors: layout.elements.map((_, k) => ({
+      pose: { piston: 0, right: 0, up: 0 },
+      shift: truth.shifts[k] ?? ([0, 0, 0] as const),
+    })),
     apertures: truth.apertures,
   };
   const { rails, screws } = truth;
-  return rails ? traceOnRails(rails, LEGS, layout, setting, screws, carriages) : refereeTrace(layout, setting, screws, carriages);
+  return rails
+    ? traceOnRails(rails, LEGS, layout, setting, screws, carriages)
+    : refereeTrace(layout, setting, screws, carriages);
 }
 
 /** After a screw was turned: the hand meant `turns`, the tip went as far as this screw's gain says. */
 export function withTurn(truth: Truth, mirror: number, screw: string, turns: number): Truth {
   const gain = truth.gains[mirror]?.[screw] ?? 1;
-  const screws = truth.screws.map((one, k) => (k === mirror ? { ...one, [screw]: (one[screw] ?? 0) + gain * turns } : one));
+  const screws = truth.screws.map((one, k) =>
+    k === mirror ? { ...one, [screw]: (one[screw] ?? 0) + gain * turns } : one,
+  );
   return { ...truth, screws };
 }
 
 /** After a mirror was tilted by these slopes on its plate, seen from behind. */
 export function withTilt(truth: Truth, plan: Plan, mirror: number, right: number, up: number): Truth {
   const by = turnsForTilt(plan, right, up);
-  const screws = truth.screws.map((one, k) => (k === mirror ? { ...one, ...Object.fromEntries(Object.entries(by).map(([name, turns]) => [name, (one[name] ?? 0) + turns])) } : one));
+  const screws = truth.screws.map((one, k) =>
+    k === mirror
+      ? { ...one, ...Object.fromEntries(Object.entries(by).map(([name, turns]) => [name, (one[name] ?? 0) + turns])) }
+      : one,
+  );
   return { ...truth, screws };
 }
 
@@ -162,10 +187,12 @@ export function withTilt(truth: Truth, plan: Plan, mirror: number, right: number
 export function turnsForTilt(plan: Plan, right: number, up: number): Readonly<Record<string, number>> {
   const { screws, pivot } = mountOf(plan);
   const third = pivot ?? screws[2]!;
-  return Object.fromEntries(screws.slice(0, 2).map((screw) => {
-    const height = right * (screw.right - third.right) + up * (screw.up - third.up);
-    return [screw.name, height / (screw.pitch * screw.in)];
-  }));
+  return Object.fromEntries(
+    screws.slice(0, 2).map((screw) => {
+      const height = right * (screw.right - third.right) + up * (screw.up - third.up);
+      return [screw.name, height / (screw.pitch * screw.in)];
+    }),
+  );
 }
 
 /** How far off a hand shifts a part: mm across the beam that meets it, viewer's axes; a tube also turns, slopes. */
@@ -179,7 +206,13 @@ export interface Slip {
 export const NO_SLIP: Slip = { right: 0, up: 0, turnRight: 0, turnUp: 0 };
 
 /** The whole tube or one block (by element index, mirror and aperture with it) shifted, machine axes. */
-export function withShift(truth: Truth, layout: Layout, element: number | 'tube', [x, y, z]: Vector, slip: Slip = NO_SLIP): Truth {
+export function withShift(
+  truth: Truth,
+  layout: Layout,
+  element: number | 'tube',
+  [x, y, z]: Vector,
+  slip: Slip = NO_SLIP,
+): Truth {
   if (element !== 'tube') {
     const arrives = element === 0 ? layout.fires : layout.elements[element - 1]!.sends!;
     const [sx, sy, sz] = acrossBeam(arrives, slip);
@@ -211,10 +244,28 @@ export function acrossBeam(runs: Direction, { right, up }: { readonly right: num
 
 /** The viewer's right and up for each firing direction, written out by hand. */
 const FRAMES: Readonly<Record<Direction, readonly [right: Vector, up: Vector]>> = {
-  left: [[0, 1, 0], [0, 0, 1]],
-  right: [[0, -1, 0], [0, 0, 1]],
-  front: [[-1, 0, 0], [0, 0, 1]],
-  rear: [[1, 0, 0], [0, 0, 1]],
-  up: [[-1, 0, 0], [0, 1, 0]],
-  down: [[1, 0, 0], [0, 1, 0]],
+  left: [
+    [0, 1, 0],
+    [0, 0, 1],
+  ],
+  right: [
+    [0, -1, 0],
+    [0, 0, 1],
+  ],
+  front: [
+    [-1, 0, 0],
+    [0, 0, 1],
+  ],
+  rear: [
+    [1, 0, 0],
+    [0, 0, 1],
+  ],
+  up: [
+    [-1, 0, 0],
+    [0, 1, 0],
+  ],
+  down: [
+    [1, 0, 0],
+    [0, 1, 0],
+  ],
 };

@@ -11,7 +11,16 @@ import { IDEAL, ordinary, READING } from './workshop.ts';
 import { layoutOf, LEGS, machineCells, marksOf, mountOf, type Plan, type Truth } from './world.ts';
 import { inWorld, workshopIn, worldOf, WORLDS } from './worlds.ts';
 
-const PLAN: Plan = { fires: 'left', sends: ['front', 'right', 'down'], mount: 'three screws', in: 1, heads: 'behind', places: 'given', units: 'mm', doubt: 20 };
+const PLAN: Plan = {
+  fires: 'left',
+  sends: ['front', 'right', 'down'],
+  mount: 'three screws',
+  in: 1,
+  heads: 'behind',
+  places: 'given',
+  units: 'mm',
+  doubt: 20,
+};
 const TRUE: Truth = {
   tube: { right: 0, up: 0, turnRight: 0, turnUp: 0 },
   screws: [{}, {}, {}],
@@ -28,9 +37,16 @@ function marks(world: string, carriages: { M2: number; M3: number }, seed = 1) {
 }
 
 test('rails that sag: M2 by one, M3 by both, nothing at the ends of the travels', () => {
-  expect(marks('bow=2', MIDDLE).slice(0, 3).map(({ up }) => up)).toEqual([0, 2, 4].map((up) => expect.closeTo(up, 9)));
+  expect(
+    marks('bow=2', MIDDLE)
+      .slice(0, 3)
+      .map(({ up }) => up),
+  ).toEqual([0, 2, 4].map((up) => expect.closeTo(up, 9)));
   expect(marks('bow=2', { M2: M2.near + 140, M3: M3.near })[1]!.up).toBeCloseTo(1.5, 9);
-  for (const M2_ of [M2.near, M2.far]) for (const M3_ of [M3.near, M3.far]) for (const { right, up } of marks('bow=2', { M2: M2_, M3: M3_ })) expect(Math.hypot(right, up)).toBeLessThan(1e-9);
+  for (const M2_ of [M2.near, M2.far])
+    for (const M3_ of [M3.near, M3.far])
+      for (const { right, up } of marks('bow=2', { M2: M2_, M3: M3_ }))
+        expect(Math.hypot(right, up)).toBeLessThan(1e-9);
 });
 
 test('a gantry that racks: the beam at M3 walks sideways by its yaw times the head’s leg, both ways', () => {
@@ -53,12 +69,26 @@ test('yaw and sag in every layout: as the other tracer has them, which turns and
     const plan = drawnPlan(draw, engraver);
     const mount = mountOf(plan);
     const none = Object.fromEntries(mount.screws.map(({ name }) => [name, turnEffect(mount, name)]));
-    const tube = { right: draw.normal(), up: draw.normal(), turnRight: 0.002 * draw.normal(), turnUp: 0.002 * draw.normal() };
+    const tube = {
+      right: draw.normal(),
+      up: draw.normal(),
+      turnRight: 0.002 * draw.normal(),
+      turnUp: 0.002 * draw.normal(),
+    };
     const rails = { sag: 2, yaw: 6e-6 };
     const truth = { ...TRUE, tube, rails };
-    const hidden = { ...drawnMachine(draw, engraver, none, 0), tube, plates: [0, 1, 2].map(() => ({ piston: 0, right: 0, up: 0 })), apertures: TRUE.apertures };
+    const hidden = {
+      ...drawnMachine(draw, engraver, none, 0),
+      tube,
+      plates: [0, 1, 2].map(() => ({ piston: 0, right: 0, up: 0 })),
+      apertures: TRUE.apertures,
+    };
     const low = { right: 0, up: -rails.sag };
-    const same = { ...hidden, carriages: [new Vector3(0, 0, rails.yaw * (M2.far - M2.near)), new Vector3()], bends: [low, low] };
+    const same = {
+      ...hidden,
+      carriages: [new Vector3(0, 0, rails.yaw * (M2.far - M2.near)), new Vector3()],
+      bends: [low, low],
+    };
     for (const gantry of [M2.near, 300, M2.far]) {
       for (const head of [M3.near, 500, M3.far]) {
         const seen = marksOf(layoutOf(plan), truth, { M2: gantry, M3: head });
@@ -88,8 +118,10 @@ test('reading noise and nonsense have the size that is asked for', () => {
     const workshop = workshopIn(worldOf(world), 3);
     return Array.from({ length: 20_000 }, () => workshop.read({ right: 5.1, up: 0 }));
   };
-  const width = (world: string) => Math.sqrt(read(world).reduce((sum, { right, up }) => sum + (right - 5.1) ** 2 + up ** 2, 0) / 40_000);
-  for (const noise of [0.4, 0.58]) expect(width(`noise=${noise}`)).toBeCloseTo(Math.hypot(noise, READING.step / Math.sqrt(12)), 1);
+  const width = (world: string) =>
+    Math.sqrt(read(world).reduce((sum, { right, up }) => sum + (right - 5.1) ** 2 + up ** 2, 0) / 40_000);
+  for (const noise of [0.4, 0.58])
+    expect(width(`noise=${noise}`)).toBeCloseTo(Math.hypot(noise, READING.step / Math.sqrt(12)), 1);
   const nonsense = read('outliers=0.05').filter(({ right, up }) => Math.hypot(right - 5.1, up) > 2).length / 20_000;
   // Half of it lies 10.2 mm away, and of the rest, a Rayleigh distance of 4 mm, 88 of 100 more than 2 mm.
   expect(nonsense).toBeCloseTo(0.05 * (0.5 + 0.5 * Math.exp(-(2 ** 2) / (2 * 4 ** 2))), 2);
@@ -114,13 +146,23 @@ test('a thirty-second is lost at each reversal, of each screw by itself', () => 
   const hand = ordinary(random(1));
   const lost = (turns: number, screw: string) => hand.turned(turns, screw) - turned(turns, screw);
   const play = 1 / 32;
-  expect([lost(1 / 4, '0 A'), lost(1 / 4, '0 A'), lost(-1 / 4, '0 A'), lost(-1 / 4, '0 A'), lost(-1 / 4, '1 A'), lost(1 / 4, '0 A')])
-    .toEqual([0, 0, -play, 0, 0, play].map((one) => expect.closeTo(one, 12)));
+  expect([
+    lost(1 / 4, '0 A'),
+    lost(1 / 4, '0 A'),
+    lost(-1 / 4, '0 A'),
+    lost(-1 / 4, '0 A'),
+    lost(-1 / 4, '1 A'),
+    lost(1 / 4, '0 A'),
+  ]).toEqual([0, 0, -play, 0, 0, play].map((one) => expect.closeTo(one, 12)));
 });
 
 test('what a turn does is drawn as wide as is asked, and one hand does the same in every world', () => {
   const gains = (world: string) => {
-    const deviations = Array.from({ length: 600 }, (_, seed) => afterTransport(random(seed), PLAN, 1, worldOf(world).gain)).flatMap(({ gains: all }) => all.flatMap((one) => Object.values(one))).map((gain) => gain - 1);
+    const deviations = Array.from({ length: 600 }, (_, seed) =>
+      afterTransport(random(seed), PLAN, 1, worldOf(world).gain),
+    )
+      .flatMap(({ gains: all }) => all.flatMap((one) => Object.values(one)))
+      .map((gain) => gain - 1);
     return Math.sqrt(deviations.reduce((sum, one) => sum + one ** 2, 0) / deviations.length);
   };
   expect(gains('base')).toBeCloseTo(0.15, 2);
@@ -135,7 +177,10 @@ test('a loose M1: no two marks behind it alike, its own mark and the truth unmov
   expect(new Set(engraver.shoot(0, shots).map((mark) => JSON.stringify(mark))).size).toBe(1);
   const right = engraver.shoot(1, shots).map((mark) => mark!.right);
   // A turn of B does 22.4 mm at M2 far, one of C 22.0 mm the other way (the table of signed values); the mean stays.
-  expect(Math.sqrt(right.reduce((sum, one) => sum + one ** 2, 0) / right.length)).toBeCloseTo(0.05 * Math.hypot(22.4, 22), 0);
+  expect(Math.sqrt(right.reduce((sum, one) => sum + one ** 2, 0) / right.length)).toBeCloseTo(
+    0.05 * Math.hypot(22.4, 22),
+    0,
+  );
   expect(engraver.truth).toEqual(TRUE);
 });
 
@@ -172,25 +217,37 @@ test.each([
   ['wrong=swap', '      A: {right: -22, up: 22}', '      B: {right: -22, up: 22}'],
   ['wrong=pitch', '    thread: M4', '    pitch: 1.4 mm'],
 ])('%s changes how the mount is described, and nothing else', (world, before, after) => {
-  const lines = (name: string, plan: Plan) => machineCells(inWorld(worldOf(name), plan, TRUE, random(1)).plan, limitsCell()).split('\n');
+  const lines = (name: string, plan: Plan) =>
+    machineCells(inWorld(worldOf(name), plan, TRUE, random(1)).plan, limitsCell()).split('\n');
   const changed = (plan: Plan) => {
     const [plain, wrong] = [lines('base', plan), lines(world, plan)];
     expect(wrong.length).toBe(plain.length);
     return plain.flatMap((line, k) => (line === wrong[k] ? [] : [[line, wrong[k]!]]));
   };
   expect(changed(PLAN)).toContainEqual([before, after]);
-  expect(changed({ ...PLAN, mount: 'pivot and two' }).every(([line]) => / {4}(thread|in|pivot|  [ABC]):/.test(line!))).toBe(true);
-  expect(marksOf(layoutOf(PLAN), { ...TRUE, screws: [{ A: 1 / 10 }, {}, {}] }, { M2: M2.far, M3: M3.far })[1]!.up).toBeCloseTo(-1.55, 2);
+  expect(
+    changed({ ...PLAN, mount: 'pivot and two' }).every(([line]) => / {4}(thread|in|pivot|  [ABC]):/.test(line!)),
+  ).toBe(true);
+  expect(
+    marksOf(layoutOf(PLAN), { ...TRUE, screws: [{ A: 1 / 10 }, {}, {}] }, { M2: M2.far, M3: M3.far })[1]!.up,
+  ).toBeCloseTo(-1.55, 2);
 });
 
 test('only the mounts of `nuts` are described with lock nuts', () => {
-  const written = WORLDS.map((name) => /locks: (\w+)/.exec(machineCells(inWorld(worldOf(name), PLAN, TRUE, random(1)).plan, limitsCell()))![1]);
+  const written = WORLDS.map(
+    (name) => /locks: (\w+)/.exec(machineCells(inWorld(worldOf(name), PLAN, TRUE, random(1)).plan, limitsCell()))![1],
+  );
   expect(WORLDS.filter((_, k) => written[k] === 'nut')).toEqual(['nuts']);
   expect(new Set(written)).toEqual(new Set(['nut', 'none']));
 });
 
 test('every world that `all` names can be asked for, others are refused', () => {
   expect(WORLDS.map((name) => worldOf(name).name)).toEqual(WORLDS);
-  expect([worldOf('outliers').name, worldOf('bow').name, worldOf('rack=4').name]).toEqual(['outliers=0.05', 'bow=2', 'rack=4']);
-  for (const asked of ['bows', 'noise=loud', 'noise=-1', 'wrong=all', 'wrong=', 'nuts=2', 'constructor']) expect(() => worldOf(asked)).toThrow(/`/);
+  expect([worldOf('outliers').name, worldOf('bow').name, worldOf('rack=4').name]).toEqual([
+    'outliers=0.05',
+    'bow=2',
+    'rack=4',
+  ]);
+  for (const asked of ['bows', 'noise=loud', 'noise=-1', 'wrong=all', 'wrong=', 'nuts=2', 'constructor'])
+    expect(() => worldOf(asked)).toThrow(/`/);
 });

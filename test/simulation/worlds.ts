@@ -27,7 +27,10 @@ interface Kind {
   make(value: string): Difference;
 }
 
-const amount = (values: readonly string[], make: (amount: number) => Difference): Kind => ({ values, make: (value) => make(positive(value)) });
+const amount = (values: readonly string[], make: (amount: number) => Difference): Kind => ({
+  values,
+  make: (value) => make(positive(value)),
+});
 const single = (difference: Difference): Kind => ({
   values: [''],
   make(value) {
@@ -41,7 +44,9 @@ const KINDS: Readonly<Record<string, Kind>> = {
   /** mm per axis of each mark, before it is read to the step. */
   noise: amount(['0.4', '0.58'], (noise) => ({ workshop: (draw) => ordinary(draw, noise) })),
   /** Share of marks that are nonsense. */
-  outliers: amount(['0.05', '0.01'], (share) => ({ workshop: (draw, faults) => withOutliers(ordinary(draw), faults, share) })),
+  outliers: amount(['0.05', '0.01'], (share) => ({
+    workshop: (draw, faults) => withOutliers(ordinary(draw), faults, share),
+  })),
   /** Turns smaller than this do nothing. */
   stiction: amount(['0.0625'], (least) => ({ workshop: (draw) => withStiction(ordinary(draw), least) })),
   /** Turns that are lost at each reversal. */
@@ -60,7 +65,9 @@ const KINDS: Readonly<Record<string, Kind>> = {
 const MRAD_A_METRE = 1e-6;
 
 /** In the order in which they are printed. */
-export const WORLDS: readonly string[] = Object.entries(KINDS).flatMap(([kind, { values }]) => values.map((value) => nameOf(kind, value)));
+export const WORLDS: readonly string[] = Object.entries(KINDS).flatMap(([kind, { values }]) =>
+  values.map((value) => nameOf(kind, value)),
+);
 
 /** @param asked `NAME` or `NAME=VALUE` */
 export function worldOf(asked: string): World {
@@ -90,8 +97,16 @@ function wrongMountOf(value: string): WrongMount {
 }
 
 /** The workbook's plan and the hidden start of a machine of this world. */
-export function inWorld({ wrongMount, locks, rails }: World, plan: Plan, start: Truth, draw: Random): { readonly plan: Plan; readonly start: Truth } {
-  return { plan: { ...plan, ...(wrongMount && { wrongMount }), ...(locks && { locks }) }, start: { ...start, ...(rails && { rails: rails(draw) }) } };
+export function inWorld(
+  { wrongMount, locks, rails }: World,
+  plan: Plan,
+  start: Truth,
+  draw: Random,
+): { readonly plan: Plan; readonly start: Truth } {
+  return {
+    plan: { ...plan, ...(wrongMount && { wrongMount }), ...(locks && { locks }) },
+    start: { ...start, ...(rails && { rails: rails(draw) }) },
+  };
 }
 
 /** Faults have random numbers of their own, so that the hand of a machine errs alike in every world. */
@@ -135,7 +150,8 @@ function withBacklash(workshop: Workshop, play: number): Workshop {
 function withLooseMirror(workshop: Workshop, faults: Random, turns: number): Workshop {
   return {
     ...workshop,
-    fired: (truth) => ['A', 'B', 'C'].reduce((sofar, screw) => withTurn(sofar, 0, screw, turns * faults.normal()), truth),
+    fired: (truth) =>
+      ['A', 'B', 'C'].reduce((sofar, screw) => withTurn(sofar, 0, screw, turns * faults.normal()), truth),
   };
 }
 

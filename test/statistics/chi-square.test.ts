@@ -19,7 +19,9 @@ describe('chi-square', () => {
   test('upper tail agrees with an independent library, far out', () => {
     const cases = grid.filter(({ x, df }) => pchisq(x, df, undefined, false) > SMALLEST);
     expect(cases.length).toBeGreaterThan(200);
-    expect(worstOf(cases, ({ x, df }) => relativeError(chiSquareUpper(x, df), pchisq(x, df, undefined, false))).error).toBeLessThan(1e-12);
+    expect(
+      worstOf(cases, ({ x, df }) => relativeError(chiSquareUpper(x, df), pchisq(x, df, undefined, false))).error,
+    ).toBeLessThan(1e-12);
   });
 
   test('two degrees of freedom are an exponential, one is a squared normal', () => {
@@ -32,16 +34,29 @@ describe('chi-square', () => {
   test('quantile agrees with an independent library', () => {
     const probabilities = [1e-100, 1e-12, 1e-6, 0.001, 0.01, 0.05, 0.3, 0.5, 0.7, 0.95, 0.99, 0.999, 1 - 1e-9];
     const cases = pairs(probabilities, freedoms);
-    expect(worstOf(cases, ([p, df]) => relativeError(chiSquareQuantile(p, df), qchisq(p, df))).error).toBeLessThan(1e-12);
+    expect(worstOf(cases, ([p, df]) => relativeError(chiSquareQuantile(p, df), qchisq(p, df))).error).toBeLessThan(
+      1e-12,
+    );
   });
 
   test('ends are numbers', () => {
-    expect([chiSquareCdf(0, 3), chiSquareCdf(-1, 3), chiSquareCdf(Infinity, 3), chiSquareCdf(1e300, 3)]).toEqual([0, 0, 1, 1]);
+    expect([chiSquareCdf(0, 3), chiSquareCdf(-1, 3), chiSquareCdf(Infinity, 3), chiSquareCdf(1e300, 3)]).toEqual([
+      0, 0, 1, 1,
+    ]);
     expect([chiSquareUpper(0, 3), chiSquareUpper(Infinity, 3), chiSquareUpper(1e300, 1e6)]).toEqual([1, 0, 0]);
-    expect([chiSquareQuantile(0, 3), chiSquareQuantile(1, 3), chiSquareQuantile(1e-200, 0.1)]).toEqual([0, Infinity, 0]);
+    expect([chiSquareQuantile(0, 3), chiSquareQuantile(1, 3), chiSquareQuantile(1e-200, 0.1)]).toEqual([
+      0,
+      Infinity,
+      0,
+    ]);
   });
 
   test('what has no answer is NaN', () => {
-    expect([chiSquareCdf(NaN, 1), chiSquareCdf(1, 0), chiSquareUpper(1, -1), chiSquareQuantile(1.1, 1)]).toEqual([NaN, NaN, NaN, NaN]);
+    expect([chiSquareCdf(NaN, 1), chiSquareCdf(1, 0), chiSquareUpper(1, -1), chiSquareQuantile(1.1, 1)]).toEqual([
+      NaN,
+      NaN,
+      NaN,
+      NaN,
+    ]);
   });
 });

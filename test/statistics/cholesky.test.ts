@@ -27,7 +27,21 @@ function largestDifference(one: Matrix, other: Matrix): number {
 
 describe('cholesky', () => {
   test('a case worked by hand', () =>
-    expect(toRows(cholesky(fromRows([[4, 2, 6], [2, 10, 6], [6, 6, 26]]))!)).toEqual([[2, 0, 0], [1, 3, 0], [3, 1, 4]]));
+    expect(
+      toRows(
+        cholesky(
+          fromRows([
+            [4, 2, 6],
+            [2, 10, 6],
+            [6, 6, 26],
+          ]),
+        )!,
+      ),
+    ).toEqual([
+      [2, 0, 0],
+      [1, 3, 0],
+      [3, 1, 4],
+    ]));
 
   test.each([2, 5, 12, 40])('size %i agrees with an independent library', (size) => {
     const symmetric = randomSymmetric(size, size + 3, size);
@@ -36,11 +50,41 @@ describe('cholesky', () => {
   });
 
   test.each([
-    ['indefinite', [[1, 2], [2, 1]]],
-    ['negative', [[-1, 0], [0, 1]]],
-    ['singular', [[1, 1], [1, 1]]],
-    ['a zero row', [[0, 0], [0, 1]]],
-    ['not a number', [[NaN, 0], [0, 1]]],
+    [
+      'indefinite',
+      [
+        [1, 2],
+        [2, 1],
+      ],
+    ],
+    [
+      'negative',
+      [
+        [-1, 0],
+        [0, 1],
+      ],
+    ],
+    [
+      'singular',
+      [
+        [1, 1],
+        [1, 1],
+      ],
+    ],
+    [
+      'a zero row',
+      [
+        [0, 0],
+        [0, 1],
+      ],
+    ],
+    [
+      'not a number',
+      [
+        [NaN, 0],
+        [0, 1],
+      ],
+    ],
   ])('%s: undefined', (_, rows) => {
     expect(cholesky(fromRows(rows))).toBeUndefined();
     expect(solveSymmetric(fromRows(rows), identity(2))).toBeUndefined();
@@ -49,9 +93,17 @@ describe('cholesky', () => {
 
   test('units do not decide what is positive: mm beside microradian', () => {
     const units = [1, 1e-6, 1e3];
-    const rows = [[4, 2, 6], [2, 10, 6], [6, 6, 26]].map((row, i) => row.map((entry, j) => entry * units[i]! * units[j]!));
+    const rows = [
+      [4, 2, 6],
+      [2, 10, 6],
+      [6, 6, 26],
+    ].map((row, i) => row.map((entry, j) => entry * units[i]! * units[j]!));
     expect(cholesky(fromRows(rows))).toBeDefined();
-    const singular = [[1, 1, 0], [1, 1, 0], [0, 0, 1]].map((row, i) => row.map((entry, j) => entry * units[i]! * units[j]!));
+    const singular = [
+      [1, 1, 0],
+      [1, 1, 0],
+      [0, 0, 1],
+    ].map((row, i) => row.map((entry, j) => entry * units[i]! * units[j]!));
     expect(cholesky(fromRows(singular))).toBeUndefined();
   });
 
@@ -69,18 +121,27 @@ describe('solving and inverting', () => {
     expect(largestDifference(solveSymmetric(symmetric, multiply(symmetric, known))!, known)).toBeLessThan(1e-10);
   });
 
-  test.each([1, 3, 12, 40])('inverse of size %i agrees with an independent library and is exactly symmetric', (size) => {
-    const symmetric = randomSymmetric(size, size + 5, 100 + size);
-    const found = invertSymmetric(symmetric)!;
-    const expected = fromRows(inverse(new Referee(toRows(symmetric))).to2DArray());
-    const scale = Math.max(...expected.data.map(Math.abs));
-    expect(largestDifference(found, expected) / scale).toBeLessThan(1e-12);
-    expect(transpose(found)).toEqual(found);
-  });
+  test.each([1, 3, 12, 40])(
+    'inverse of size %i agrees with an independent library and is exactly symmetric',
+    (size) => {
+      const symmetric = randomSymmetric(size, size + 5, 100 + size);
+      const found = invertSymmetric(symmetric)!;
+      const expected = fromRows(inverse(new Referee(toRows(symmetric))).to2DArray());
+      const scale = Math.max(...expected.data.map(Math.abs));
+      expect(largestDifference(found, expected) / scale).toBeLessThan(1e-12);
+      expect(transpose(found)).toEqual(found);
+    },
+  );
 
   test('leaves its arguments alone', () => {
     const right = identity(2);
-    solveSymmetric(fromRows([[2, 1], [1, 2]]), right);
+    solveSymmetric(
+      fromRows([
+        [2, 1],
+        [1, 2],
+      ]),
+      right,
+    );
     expect(right).toEqual(identity(2));
   });
 });

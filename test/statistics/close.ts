@@ -4,7 +4,10 @@ export function relativeError(found: number, expected: number): number {
 }
 
 /** The largest relative error over a list of cases, with the case it belongs to, so that a failure names its case. */
-export function worstOf<Case>(cases: Iterable<Case>, error: (one: Case) => number): { error: number; at: Case | undefined } {
+export function worstOf<Case>(
+  cases: Iterable<Case>,
+  error: (one: Case) => number,
+): { error: number; at: Case | undefined } {
   let worst: { error: number; at: Case | undefined } = { error: -1, at: undefined };
   for (const one of cases) {
     const found = error(one);

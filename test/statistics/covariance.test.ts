@@ -1,5 +1,12 @@
 import { describe, expect, test } from 'vitest';
-import { CovarianceBuilder, diagonal, fromRows, multiply, timesCovariance, toRows } from '../../src/statistics/index.ts';
+import {
+  CovarianceBuilder,
+  diagonal,
+  fromRows,
+  multiply,
+  timesCovariance,
+  toRows,
+} from '../../src/statistics/index.ts';
 
 const START = diagonal([4, 9, 0.25]);
 
@@ -11,19 +18,32 @@ function changed() {
 }
 
 describe('covariance', () => {
-  test('of independent unknowns has their variances and nothing else', () => expect(START).toEqual([[4, 0, 0], [0, 9, 0], [0, 0, 0.25]]));
+  test('of independent unknowns has their variances and nothing else', () =>
+    expect(START).toEqual([
+      [4, 0, 0],
+      [0, 9, 0],
+      [0, 0, 0.25],
+    ]));
 
   test('is made from another, which stays as it was', () => {
-    expect(changed()).toEqual([[4, 3, 0], [3, 9, 0], [0, 0, 0.25]]);
+    expect(changed()).toEqual([
+      [4, 3, 0],
+      [3, 9, 0],
+      [0, 0, 0.25],
+    ]);
     expect(START).toEqual(diagonal([4, 9, 0.25]));
   });
 
   test('shares with the other one the rows that are the same', () => expect(changed()[2]).toBe(START[2]));
 
   test('is multiplied like any matrix', () => {
-    const left = fromRows([[1, 0, -2], [0, 0.5, 1]]);
+    const left = fromRows([
+      [1, 0, -2],
+      [0, 0.5, 1],
+    ]);
     expect(toRows(timesCovariance(left, changed()))).toEqual(toRows(multiply(left, fromRows(changed()))));
   });
 
-  test('refuses a matrix that is about other unknowns', () => expect(() => timesCovariance(fromRows([[1, 2]]), START)).toThrow(RangeError));
+  test('refuses a matrix that is about other unknowns', () =>
+    expect(() => timesCovariance(fromRows([[1, 2]]), START)).toThrow(RangeError));
 });

@@ -1,18 +1,28 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { discProbability, noncentralChiSquareCdf, normalBetween, normalCdf, riceCdf } from '../../src/statistics/index.ts';
+import {
+  discProbability,
+  noncentralChiSquareCdf,
+  normalBetween,
+  normalCdf,
+  riceCdf,
+} from '../../src/statistics/index.ts';
 import { pairs, relativeError, worstOf } from './close.ts';
 import { normalDraws } from './random.ts';
 
 describe('riceCdf', () => {
   test('centred it is Rayleigh', () => {
-    for (const radius of [1e-8, 0.1, 1, 3]) expect(relativeError(riceCdf(radius, 0, 0.5), -Math.expm1(-2 * radius * radius))).toBeLessThan(1e-13);
+    for (const radius of [1e-8, 0.1, 1, 3])
+      expect(relativeError(riceCdf(radius, 0, 0.5), -Math.expm1(-2 * radius * radius))).toBeLessThan(1e-13);
   });
 
   test('both ways of computing it agree on either side of the change', () => {
     const cases = pairs([299, 301, 1000], [-8, -3, -1, 0, 1, 3]);
     const error = worstOf(cases, ([offset, more]) =>
-      relativeError(riceCdf(offset + more, offset, 1), noncentralChiSquareCdf((offset + more) ** 2, 2, offset * offset)),
+      relativeError(
+        riceCdf(offset + more, offset, 1),
+        noncentralChiSquareCdf((offset + more) ** 2, 2, offset * offset),
+      ),
     );
     expect(error.error, JSON.stringify(error.at)).toBeLessThan(1e-12);
   });
@@ -30,14 +40,25 @@ describe('riceCdf', () => {
   });
 
   test('ends are numbers', () =>
-    expect([riceCdf(0, 1, 1), riceCdf(-1, 1, 1), riceCdf(1e200, 1, 1), riceCdf(1, 1e200, 1), riceCdf(1, 0, 1e200)]).toEqual([0, 0, 1, 0, 0]));
+    expect([
+      riceCdf(0, 1, 1),
+      riceCdf(-1, 1, 1),
+      riceCdf(1e200, 1, 1),
+      riceCdf(1, 1e200, 1),
+      riceCdf(1, 0, 1e200),
+    ]).toEqual([0, 0, 1, 0, 0]));
 
   test('scales with the unit', () =>
     expect(relativeError(riceCdf(1, 0.6, 0.3), riceCdf(25.4, 0.6 * 25.4, 0.3 * 25.4))).toBeLessThan(1e-13));
 });
 
 /** Midpoint sum over both axes in polar coordinates: slow, plain, and unlike the code under test. */
-function byPolarSum(mean: [number, number], [xx, xy, yy]: [number, number, number], radius: number, steps = 400): number {
+function byPolarSum(
+  mean: [number, number],
+  [xx, xy, yy]: [number, number, number],
+  radius: number,
+  steps = 400,
+): number {
   const determinant = xx * yy - xy * xy;
   let sum = 0;
   for (let ring = 0; ring < steps; ring++) {
@@ -60,9 +81,14 @@ describe('discProbability', () => {
     [[0.7, -0.7], [0.2, -0.15, 0.3], 1],
     [[1.2, 0.4], [0.3, 0.29, 0.3], 1],
     [[30, 10], [400, 100, 90], 25],
-  ] as [[number, number], [number, number, number], number][])('mean %j, covariance %j, radius %d', (mean, covariance, radius) =>
-    // The sum is periodic in the angle and errs by h² along the radius.
-    expect(Math.abs(discProbability(mean, covariance, radius) - byPolarSum(mean, covariance, radius))).toBeLessThan(3e-6));
+  ] as [[number, number], [number, number, number], number][])(
+    'mean %j, covariance %j, radius %d',
+    (mean, covariance, radius) =>
+      // The sum is periodic in the angle and errs by h² along the radius.
+      expect(Math.abs(discProbability(mean, covariance, radius) - byPolarSum(mean, covariance, radius))).toBeLessThan(
+        3e-6,
+      ),
+  );
 
   test('agrees with the Monte Carlo share of 200,000 draws', () => {
     const draw = normalDraws(5);
@@ -111,7 +137,8 @@ describe('discProbability', () => {
       const z = -(8 * (step + 0.5)) / 20_000;
       const across = 1 + 1e-5 * z;
       const half = Math.sqrt(1 - across * across);
-      expected += ((normalBetween(-half / 0.01, half / 0.01) * Math.exp((-z * z) / 2)) / Math.sqrt(2 * Math.PI)) * (8 / 20_000);
+      expected +=
+        ((normalBetween(-half / 0.01, half / 0.01) * Math.exp((-z * z) / 2)) / Math.sqrt(2 * Math.PI)) * (8 / 20_000);
     }
     expect(discProbability([0, 1], [1e-4, 0, 1e-10], 1)).toBeCloseTo(expected, 6);
   });

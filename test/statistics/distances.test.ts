@@ -1,11 +1,22 @@
 /** Several distances within their limits at once: against formulas, and against a million random draws. */
 import { qchisq } from 'lib-r-math.js';
 import { describe, expect, test } from 'vitest';
-import { type Matrix, chiSquareCdf, distancesWithin, fromRows, identity, matrix, multiplyTransposed, smallestProbability, type Distance } from '../../src/statistics/index.ts';
+import {
+  type Matrix,
+  chiSquareCdf,
+  distancesWithin,
+  fromRows,
+  identity,
+  matrix,
+  multiplyTransposed,
+  smallestProbability,
+  type Distance,
+} from '../../src/statistics/index.ts';
 import { normalDraws } from './random.ts';
 import { shareOfDraws } from './share-of-draws.ts';
 
-const fromMiddle = (count: number, most: number): Distance[] => Array.from({ length: count }, (_, one) => ({ one, share: 1 / most }));
+const fromMiddle = (count: number, most: number): Distance[] =>
+  Array.from({ length: count }, (_, one) => ({ one, share: 1 / most }));
 
 /** A covariance of full rank with correlations of all sizes. */
 function correlated(size: number, seed: number): Matrix {
@@ -26,7 +37,12 @@ test.each([2, 3, 6])('%i marks that have nothing in common: the product', (count
 });
 
 test('a second mark that is the first one again adds nothing', () => {
-  const twice = fromRows([[1, 0, 1, 0], [0, 1, 0, 1], [1, 0, 1, 0], [0, 1, 0, 1]]);
+  const twice = fromRows([
+    [1, 0, 1, 0],
+    [0, 1, 0, 1],
+    [1, 0, 1, 0],
+    [0, 1, 0, 1],
+  ]);
   const { joint } = distancesWithin(new Float64Array(4), twice, [fromMiddle(2, 2)]);
   expect(Math.abs(joint - chiSquareCdf(4, 2))).toBeLessThan(0.003);
 });
@@ -38,7 +54,13 @@ test('nothing scatters: the answer is 0 or 1', () => {
 
 test('a group by itself is no less probable than all together', () => {
   const covariance = correlated(8, 3);
-  const groups = [fromMiddle(4, 6), [{ one: 1, other: 0, share: 1 / 5 }, { one: 3, other: 2, share: 1 / 5 }]];
+  const groups = [
+    fromMiddle(4, 6),
+    [
+      { one: 1, other: 0, share: 1 / 5 },
+      { one: 3, other: 2, share: 1 / 5 },
+    ],
+  ];
   const { joint, each } = distancesWithin(new Float64Array(8), covariance, groups);
   for (const [k, group] of groups.entries()) {
     expect(each[k]!).toBeGreaterThanOrEqual(joint);
@@ -47,14 +69,28 @@ test('a group by itself is no less probable than all together', () => {
 });
 
 describe('against a million random draws', () => {
-  test.each([[4, 4], [6, 5], [8, 6], [12, 9]])('%i dimensions, circles of %i and distances between neighbours', (size, most) => {
+  test.each([
+    [4, 4],
+    [6, 5],
+    [8, 6],
+    [12, 9],
+  ])('%i dimensions, circles of %i and distances between neighbours', (size, most) => {
     const mean = Float64Array.from({ length: size }, (_, index) => 0.2 * index - 0.5);
     const covariance = correlated(size, 50 + size);
-    const distances = [...fromMiddle(size / 2, most), ...fromMiddle(size / 2 - 1, most * 1.2).map((one) => ({ ...one, other: one.one + 1 }))];
-    const expected = shareOfDraws(mean, covariance, (x) => distances.every(({ one, other, share }) => {
-      const part = (axis: number) => x[2 * one + axis]! - (other === undefined ? 0 : x[2 * other + axis]!);
-      return Math.hypot(part(0), part(1)) * share <= 1;
-    }), 1_000_000);
+    const distances = [
+      ...fromMiddle(size / 2, most),
+      ...fromMiddle(size / 2 - 1, most * 1.2).map((one) => ({ ...one, other: one.one + 1 })),
+    ];
+    const expected = shareOfDraws(
+      mean,
+      covariance,
+      (x) =>
+        distances.every(({ one, other, share }) => {
+          const part = (axis: number) => x[2 * one + axis]! - (other === undefined ? 0 : x[2 * other + axis]!);
+          return Math.hypot(part(0), part(1)) * share <= 1;
+        }),
+      1_000_000,
+    );
     expect(expected).toBeGreaterThan(0.1);
     expect(expected).toBeLessThan(0.97);
     expect(Math.abs(distancesWithin(mean, covariance, [distances]).joint - expected)).toBeLessThan(0.005);
@@ -82,4 +118,8 @@ test('the smallest of some probabilities is the smallest of each by itself', () 
 });
 
 test.each([0.1, 0.5, 0.95])('of one circle about the mean, %f of it inside: chi-square', (p) =>
-  expect(smallestProbability(fromMiddle(1, Math.sqrt(qchisq(p, 2))), new Float64Array(2), identity(2))).toBeCloseTo(p, 9));
+  expect(smallestProbability(fromMiddle(1, Math.sqrt(qchisq(p, 2))), new Float64Array(2), identity(2))).toBeCloseTo(
+    p,
+    9,
+  ),
+);

@@ -15,7 +15,9 @@ describe('leastSquares', () => {
   test('recovers known coefficients exactly when nothing scatters', () => {
     const exact = rows.map((row) => row.reduce((sum, entry, column) => sum + entry * truth[column]!, 0));
     const fit = leastSquares(fromRows(rows), exact);
-    expect(worstOf(truth.keys(), (index) => relativeError(fit.coefficients[index]!, truth[index]!)).error).toBeLessThan(1e-13);
+    expect(worstOf(truth.keys(), (index) => relativeError(fit.coefficients[index]!, truth[index]!)).error).toBeLessThan(
+      1e-13,
+    );
     expect(fit.chiSquare).toBeLessThan(1e-25);
     expect(fit).toMatchObject({ rank: 4, degreesOfFreedom: 10, reason: 'full rank', undetermined: [] });
   });
@@ -26,8 +28,12 @@ describe('leastSquares', () => {
     const expected = new QrDecomposition(weighted).solve(right).to1DArray();
     const covariance = inverse(weighted.transpose().mmul(weighted)).to1DArray();
     const fit = leastSquares(fromRows(rows), observed, uncertainty);
-    expect(worstOf(expected.keys(), (index) => relativeError(fit.coefficients[index]!, expected[index]!)).error).toBeLessThan(1e-11);
-    expect(worstOf(covariance.keys(), (index) => relativeError(fit.covariance.data[index]!, covariance[index]!)).error).toBeLessThan(1e-9);
+    expect(
+      worstOf(expected.keys(), (index) => relativeError(fit.coefficients[index]!, expected[index]!)).error,
+    ).toBeLessThan(1e-11);
+    expect(
+      worstOf(covariance.keys(), (index) => relativeError(fit.covariance.data[index]!, covariance[index]!)).error,
+    ).toBeLessThan(1e-9);
   });
 
   test('residuals are observed − fitted and chi-square is their weighted sum', () => {
@@ -41,7 +47,11 @@ describe('leastSquares', () => {
 
   test('the covariance does not depend on the readings', () => {
     const one = leastSquares(fromRows(rows), observed, uncertainty);
-    const other = leastSquares(fromRows(rows), observed.map((value) => value * value), uncertainty);
+    const other = leastSquares(
+      fromRows(rows),
+      observed.map((value) => value * value),
+      uncertainty,
+    );
     expect(other.covariance).toEqual(one.covariance);
   });
 
@@ -57,8 +67,14 @@ describe('leastSquares', () => {
     const plain = leastSquares(fromRows(rows), observed, uncertainty);
     fc.assert(
       fc.property(fc.shuffledSubarray([...rows.keys()], { minLength: rows.length }), (order) => {
-        const fit = leastSquares(fromRows(order.map((i) => rows[i]!)), order.map((i) => observed[i]!), order.map((i) => uncertainty[i]!));
-        expect(worstOf(truth.keys(), (i) => relativeError(fit.coefficients[i]!, plain.coefficients[i]!)).error).toBeLessThan(1e-11);
+        const fit = leastSquares(
+          fromRows(order.map((i) => rows[i]!)),
+          order.map((i) => observed[i]!),
+          order.map((i) => uncertainty[i]!),
+        );
+        expect(
+          worstOf(truth.keys(), (i) => relativeError(fit.coefficients[i]!, plain.coefficients[i]!)).error,
+        ).toBeLessThan(1e-11);
       }),
       { numRuns: 20 },
     );
@@ -67,7 +83,15 @@ describe('leastSquares', () => {
 
 describe('leastSquares where the readings do not fix everything', () => {
   test('two columns that are the same are both undetermined, the third is right', () => {
-    const fit = leastSquares(fromRows([[1, 1, 0], [1, 1, 1], [1, 1, 3], [1, 1, 4]]), [5, 7, 11, 13]);
+    const fit = leastSquares(
+      fromRows([
+        [1, 1, 0],
+        [1, 1, 1],
+        [1, 1, 3],
+        [1, 1, 4],
+      ]),
+      [5, 7, 11, 13],
+    );
     expect(fit).toMatchObject({ rank: 2, degreesOfFreedom: 2, reason: 'dependent columns', undetermined: [0, 1] });
     expect(fit.coefficients[2]).toBeCloseTo(2, 13);
     expect(fit.coefficients[0]! + fit.coefficients[1]!).toBeCloseTo(5, 13);
@@ -80,26 +104,53 @@ describe('leastSquares where the readings do not fix everything', () => {
   });
 
   test('a column of zeros', () => {
-    const fit = leastSquares(fromRows([[1, 0], [1, 0], [1, 0]]), [1, 2, 3]);
+    const fit = leastSquares(
+      fromRows([
+        [1, 0],
+        [1, 0],
+        [1, 0],
+      ]),
+      [1, 2, 3],
+    );
     expect(fit).toMatchObject({ rank: 1, reason: 'dependent columns', undetermined: [1] });
     expect(fit.coefficients[0]).toBeCloseTo(2, 14);
   });
 
   test('fewer readings than unknowns still reproduce the readings', () => {
-    const fit = leastSquares(fromRows([[1, 2, 3], [0, 1, 1]]), [6, 2]);
-    expect(fit).toMatchObject({ rank: 2, degreesOfFreedom: 0, reason: 'fewer readings than unknowns', undetermined: [0, 1, 2] });
+    const fit = leastSquares(
+      fromRows([
+        [1, 2, 3],
+        [0, 1, 1],
+      ]),
+      [6, 2],
+    );
+    expect(fit).toMatchObject({
+      rank: 2,
+      degreesOfFreedom: 0,
+      reason: 'fewer readings than unknowns',
+      undetermined: [0, 1, 2],
+    });
     expect(fit.chiSquare).toBeLessThan(1e-25);
   });
 
   test('nearly dependent, by a part in 10⁹, is still told apart', () => {
     const near = [0, 1, 2, 3, 4].map((x) => [1, x, 1 + 1e-9 * x * x]);
-    const fit = leastSquares(fromRows(near), near.map(([a, b, c]) => a! + 2 * b! + 3 * c!));
+    const fit = leastSquares(
+      fromRows(near),
+      near.map(([a, b, c]) => a! + 2 * b! + 3 * c!),
+    );
     expect(fit.rank).toBe(3);
     expect(fit.coefficients[2]).toBeCloseTo(3, 5);
   });
 
   test('no number is NaN, whatever is missing', () => {
-    const fit = leastSquares(fromRows([[0, 0], [0, 0]]), [1, 2]);
+    const fit = leastSquares(
+      fromRows([
+        [0, 0],
+        [0, 0],
+      ]),
+      [1, 2],
+    );
     expect(fit.rank).toBe(0);
     expect([...fit.coefficients, ...toRows(fit.covariance).flat(), fit.chiSquare].every(Number.isFinite)).toBe(true);
   });

@@ -8,7 +8,8 @@ function line(x: number[], y: number[], u?: number[]): Line {
   return fit;
 }
 
-const close = (found: number, expected: number, scale = 1) => expect(Math.abs(found - expected)).toBeLessThan(1e-10 * scale);
+const close = (found: number, expected: number, scale = 1) =>
+  expect(Math.abs(found - expected)).toBeLessThan(1e-10 * scale);
 
 describe('lineFit', () => {
   test('two stops with a reading uncertainty, by hand', () => {
@@ -26,7 +27,11 @@ describe('lineFit', () => {
   });
 
   test('agrees with the general fit', () => {
-    const [x, y, u] = [[90, 300, 420, 690], [0.4, 1.1, 1.3, 2.4], [0.2, 0.3, 0.2, 0.5]] as const;
+    const [x, y, u] = [
+      [90, 300, 420, 690],
+      [0.4, 1.1, 1.3, 2.4],
+      [0.2, 0.3, 0.2, 0.5],
+    ] as const;
     const fit = line([...x], [...y], [...u]);
     const general = leastSquares(fromRows(x.map((leg) => [1, leg])), y, u);
     close(fit.intercept, general.coefficients[0]!);
@@ -40,13 +45,20 @@ describe('lineFit', () => {
 
   test('without uncertainties two points leave the scatter unknown, not zero and not NaN', () => {
     const fit = line([-1, 1], [0, 2]);
-    expect(fit).toMatchObject({ slope: 1, intercept: 1, covariance: { slope: Infinity, intercept: Infinity, both: 0 } });
+    expect(fit).toMatchObject({
+      slope: 1,
+      intercept: 1,
+      covariance: { slope: Infinity, intercept: Infinity, both: 0 },
+    });
     expect(fit.at(0)).toEqual({ value: 1, u: Infinity });
     expect(line([1, 2], [0, 2]).covariance.both).toBe(-Infinity);
   });
 
   test('a scaled uncertainty scales the covariance only where it was given', () => {
-    const [x, y] = [[0, 1, 2, 3], [0, 1.1, 1.9, 3.2]];
+    const [x, y] = [
+      [0, 1, 2, 3],
+      [0, 1.1, 1.9, 3.2],
+    ];
     close(line(x, y, [2, 2, 2, 2]).covariance.slope, 4 * line(x, y, [1, 1, 1, 1]).covariance.slope);
     // Estimated from the residuals instead: Σr² / (n − 2) in place of u².
     const free = line(x, y);
@@ -59,9 +71,12 @@ describe('lineFit', () => {
     [[700, 700], [1, 2], 'all readings at one x'],
     [[0.1 + 0.2, 0.3, 0.3], [1, 2, 3], 'all readings at one x'],
     [[0, 0], [1, 2], 'all readings at one x'],
-  ])('x = %j has no slope', (x, y, reason) => expect(lineFit(x, y)).toEqual({ intercept: undefined, slope: undefined, reason }));
+  ])('x = %j has no slope', (x, y, reason) =>
+    expect(lineFit(x, y)).toEqual({ intercept: undefined, slope: undefined, reason }),
+  );
 
-  test('two stops a hair apart still make a line', () => expect(line([700, 700.001], [0, 1]).slope).toBeCloseTo(1000, 3));
+  test('two stops a hair apart still make a line', () =>
+    expect(line([700, 700.001], [0, 1]).slope).toBeCloseTo(1000, 3));
 
   test('wrong lengths and uncertainties are refused', () => {
     expect(() => lineFit([1, 2], [1])).toThrow(RangeError);
@@ -77,7 +92,11 @@ describe('lineFit', () => {
     fc.assert(
       fc.property(points, fc.integer({ min: -1000, max: 1000 }), ([x, y, u], shift) => {
         const fit = line(x, y, u);
-        const shifted = line(x.map((value) => value + shift), y, u);
+        const shifted = line(
+          x.map((value) => value + shift),
+          y,
+          u,
+        );
         close(shifted.slope, fit.slope);
         close(shifted.at(300 + shift).value, fit.at(300).value, 1e3);
         close(shifted.at(300 + shift).u, fit.at(300).u, 1e3);

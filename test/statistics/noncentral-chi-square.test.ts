@@ -36,7 +36,8 @@ describe('noncentralChiSquareCdf', () => {
   });
 
   test('very near the middle only the central part counts: e^(−λ/2) · x/2', () => {
-    for (const x of [1e-17, 1e-40, 1e-200]) expect(relativeError(noncentralChiSquareCdf(x, 2, 10), (Math.exp(-5) * x) / 2)).toBeLessThan(1e-13);
+    for (const x of [1e-17, 1e-40, 1e-200])
+      expect(relativeError(noncentralChiSquareCdf(x, 2, 10), (Math.exp(-5) * x) / 2)).toBeLessThan(1e-13);
   });
 
   test('far ends are 0 or 1, not NaN', () => {
@@ -46,5 +47,9 @@ describe('noncentralChiSquareCdf', () => {
   });
 
   test('what has no answer is NaN', () =>
-    expect([noncentralChiSquareCdf(NaN, 2, 1), noncentralChiSquareCdf(1, 0, 1), noncentralChiSquareCdf(1, 2, -1)]).toEqual([NaN, NaN, NaN]));
+    expect([
+      noncentralChiSquareCdf(NaN, 2, 1),
+      noncentralChiSquareCdf(1, 0, 1),
+      noncentralChiSquareCdf(1, 2, -1),
+    ]).toEqual([NaN, NaN, NaN]));
 });

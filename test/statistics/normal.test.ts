@@ -23,12 +23,18 @@ describe('normalCdf', () => {
     expect(worstOf(range(-37.5, 9, 0.037), (x) => relativeError(normalCdf(x), pnorm(x))).error).toBeLessThan(1e-14));
 
   test('agrees with the series in the middle and the continued fraction in the tail', () => {
-    expect(worstOf(range(0.01, 4, 0.03), (x) => relativeError(normalCdf(x), 0.5 + halfBySeries(x))).error).toBeLessThan(1e-14);
-    expect(worstOf(range(3, 20, 0.1), (x) => relativeError(normalCdf(-x), tailByFraction(x))).error).toBeLessThan(1e-13);
+    expect(worstOf(range(0.01, 4, 0.03), (x) => relativeError(normalCdf(x), 0.5 + halfBySeries(x))).error).toBeLessThan(
+      1e-14,
+    );
+    expect(worstOf(range(3, 20, 0.1), (x) => relativeError(normalCdf(-x), tailByFraction(x))).error).toBeLessThan(
+      1e-13,
+    );
   });
 
   test('ends', () => {
-    expect([normalCdf(-Infinity), normalCdf(-40), normalCdf(0), normalCdf(40), normalCdf(Infinity)]).toEqual([0, 0, 0.5, 1, 1]);
+    expect([normalCdf(-Infinity), normalCdf(-40), normalCdf(0), normalCdf(40), normalCdf(Infinity)]).toEqual([
+      0, 0, 0.5, 1, 1,
+    ]);
     expect(normalCdf(-38)).toBeGreaterThan(0);
     expect(normalCdf(NaN)).toBeNaN();
   });

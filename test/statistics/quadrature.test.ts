@@ -4,10 +4,21 @@ import { relativeError } from './close.ts';
 
 describe('quadrature', () => {
   test.each([0, 1, 2, 15, 30, 31])('one panel is exact for x^%i', (power) =>
-    expect(relativeError(gauss((x) => x ** power, 0, 2), 2 ** (power + 1) / (power + 1))).toBeLessThan(1e-14));
+    expect(
+      relativeError(
+        gauss((x) => x ** power, 0, 2),
+        2 ** (power + 1) / (power + 1),
+      ),
+    ).toBeLessThan(1e-14),
+  );
 
   test('and not for x^40: the rule has the order it claims', () =>
-    expect(relativeError(gauss((x) => x ** 40, 0, 2), 2 ** 41 / 41)).toBeGreaterThan(1e-14));
+    expect(
+      relativeError(
+        gauss((x) => x ** 40, 0, 2),
+        2 ** 41 / 41,
+      ),
+    ).toBeGreaterThan(1e-14));
 
   test('a narrow peak is found by halving', () => {
     const width = 1e-3;

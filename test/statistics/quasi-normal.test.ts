@@ -1,5 +1,12 @@
 import { describe, expect, test } from 'vitest';
-import { MOST_DIMENSIONS, POINTS, fromRows, multiplyTransposed, normalCdf, quasiNormal } from '../../src/statistics/index.ts';
+import {
+  MOST_DIMENSIONS,
+  POINTS,
+  fromRows,
+  multiplyTransposed,
+  normalCdf,
+  quasiNormal,
+} from '../../src/statistics/index.ts';
 
 describe('quasiNormal', () => {
   test('is the same at every call, and fewer dimensions begin more', () => {
@@ -17,7 +24,9 @@ describe('quasiNormal', () => {
   test('coordinates are uncorrelated, up to the last dimension', () => {
     const columns = fromRows(quasiNormal(MOST_DIMENSIONS).map((column) => [...column]));
     const moments = multiplyTransposed(columns, columns).data.map((sum) => sum / POINTS);
-    const largest = Math.max(...moments.map((moment, index) => Math.abs(moment - (index % (MOST_DIMENSIONS + 1) === 0 ? 1 : 0))));
+    const largest = Math.max(
+      ...moments.map((moment, index) => Math.abs(moment - (index % (MOST_DIMENSIONS + 1) === 0 ? 1 : 0))),
+    );
     // The largest of as many random draws is about 0.06; a lattice with a bad pair has 0.3.
     expect(largest).toBeLessThan(0.05);
   });

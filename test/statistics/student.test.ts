@@ -12,7 +12,10 @@ function tailByQuadrature(t: number, df: number): number {
 
 describe('studentQuantile', () => {
   test('the tail beyond it, integrated, is what was asked for', () => {
-    const cases = pairs([1, 1.5, 2, 3, 7, 15.3, 31, 64, 145.38, 1000], [1e-100, 1e-12, 1e-6, 0.001, 0.05, 0.2, 0.249, 0.251, 0.4, 0.499]);
+    const cases = pairs(
+      [1, 1.5, 2, 3, 7, 15.3, 31, 64, 145.38, 1000],
+      [1e-100, 1e-12, 1e-6, 0.001, 0.05, 0.2, 0.249, 0.251, 0.4, 0.499],
+    );
     const error = worstOf(cases, ([df, p]) => relativeError(tailByQuadrature(-studentQuantile(p, df), df), p));
     expect(error.error, JSON.stringify(error.at)).toBeLessThan(1e-12);
   });
@@ -35,7 +38,8 @@ describe('studentQuantile', () => {
     // The density of the quadrature is singular at 0 then; its power sin(angle)^(ν−1) is integrated as u = angle^ν.
     const df = 0.5;
     const smooth = (u: number) => (Math.sin(u ** 2) / u ** 2) ** (df - 1) * 2;
-    const tail = (t: number) => integrate(smooth, 0, Math.sqrt(Math.atan2(Math.sqrt(df), t))) / integrate(smooth, 0, Math.sqrt(Math.PI / 2)) / 2;
+    const tail = (t: number) =>
+      integrate(smooth, 0, Math.sqrt(Math.atan2(Math.sqrt(df), t))) / integrate(smooth, 0, Math.sqrt(Math.PI / 2)) / 2;
     for (const p of [1e-6, 0.01, 0.2, 0.4]) expect(relativeError(tail(-studentQuantile(p, df)), p)).toBeLessThan(1e-10);
   });
 

@@ -32,6 +32,10 @@ export function tokenize(grammar: IGrammar, text: string): Token[][] {
   return text.split('\n').map((line) => {
     const { tokens, ruleStack } = grammar.tokenizeLine(line, state);
     state = ruleStack;
-    return tokens.map(({ startIndex, endIndex, scopes }) => ({ text: line.slice(startIndex, endIndex), start: startIndex, scopes }));
+    return tokens.map(({ startIndex, endIndex, scopes }) => ({
+      text: line.slice(startIndex, endIndex),
+      start: startIndex,
+      scopes,
+    }));
   });
 }

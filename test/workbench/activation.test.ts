@@ -17,5 +17,7 @@ test('the editor reports that a workbook activates the extension, and nothing be
   await workbench().command('Developer: Show Running Extensions');
   await expect.poll(() => row.textContent()).toMatch(/Activation.*\d+ms/);
   const took = Number(/(\d+)ms/.exec((await row.textContent())!)![1]);
-  console.log(`activated in ${took} ms (wanted: under ${GOAL} ms)${took < GOAL ? '' : ': slower than wanted, if this machine has nothing else to do'}`);
+  console.log(
+    `activated in ${took} ms (wanted: under ${GOAL} ms)${took < GOAL ? '' : ': slower than wanted, if this machine has nothing else to do'}`,
+  );
 });

@@ -3,8 +3,19 @@ import { expect, test } from 'vitest';
 import { LIMITS, MACHINE } from '../alignment/log.ts';
 import { useWorkbench } from './editor/use.ts';
 
-const LOG = [MACHINE, LIMITS, 'session: spring service\ndat: 2026-03-07\n', 'marks: M1\nshots: centre\n', 'marks: M2\nshots: {near: centre, far: centre}\n'].join('---\n');
-const FILES = { 'completed.alignbook.yaml': LOG, 'mended.alignbook.yaml': LOG, 'renamed.alignbook.yaml': LOG, 'stepped.alignbook.yaml': LOG.replace('dat:', 'date:') };
+const LOG = [
+  MACHINE,
+  LIMITS,
+  'session: spring service\ndat: 2026-03-07\n',
+  'marks: M1\nshots: centre\n',
+  'marks: M2\nshots: {near: centre, far: centre}\n',
+].join('---\n');
+const FILES = {
+  'completed.alignbook.yaml': LOG,
+  'mended.alignbook.yaml': LOG,
+  'renamed.alignbook.yaml': LOG,
+  'stepped.alignbook.yaml': LOG.replace('dat:', 'date:'),
+};
 const workbench = useWorkbench(FILES);
 const page = () => workbench().page;
 
@@ -37,22 +48,29 @@ test('a slip is mended at one stroke', async () => {
 test('a name is changed everywhere at once', async () => {
   await workbench().show('renamed.alignbook.yaml');
   // On a busy machine the key may come before the box takes it: then nothing has happened yet.
-  await expect.poll(async () => {
-    if (await workbench().saved('renamed.alignbook.yaml') === LOG) {
-      await workbench().goTo(LOG.split('\n').indexOf('marks: M2') + 1, 8);
-      await page().keyboard.press('F2');
-      await page().locator('.rename-box input').fill('bridge');
-      await page().keyboard.press('Enter');
-    }
-    return workbench().saved('renamed.alignbook.yaml');
-  }, { timeout: 20_000 }).toBe(LOG.replaceAll('M2', 'bridge'));
+  await expect
+    .poll(
+      async () => {
+        if ((await workbench().saved('renamed.alignbook.yaml')) === LOG) {
+          await workbench().goTo(LOG.split('\n').indexOf('marks: M2') + 1, 8);
+          await page().keyboard.press('F2');
+          await page().locator('.rename-box input').fill('bridge');
+          await page().keyboard.press('Enter');
+        }
+        return workbench().saved('renamed.alignbook.yaml');
+      },
+      { timeout: 20_000 },
+    )
+    .toBe(LOG.replaceAll('M2', 'bridge'));
 });
 
 test('the outline lists the cells', async () => {
   await workbench().show('renamed.alignbook.yaml');
   await workbench().command('Explorer: Focus on Outline View');
   const rows = page().locator('.outline-tree .monaco-list-row');
-  await expect.poll(async () => (await rows.allTextContents()).join('\n')).toMatch(/machine wren[^]*session spring service[^]*marks bridge/);
+  await expect
+    .poll(async () => (await rows.allTextContents()).join('\n'))
+    .toMatch(/machine wren[^]*session spring service[^]*marks bridge/);
   await workbench().picture('outline');
 });
 

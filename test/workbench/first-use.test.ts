@@ -13,23 +13,45 @@ const onDisk = () => readFileSync(join(workbench().folder, NAME), 'utf8');
 const shown = () => page().frameLocator('iframe.webview.ready').frameLocator('#active-frame');
 
 test('the walkthrough says what comes first, and begins a workbook', async () => {
-  const offered = page().locator('.quick-input-list .monaco-list-row').filter({ hasText: 'The first workbook' }).first();
+  const offered = page()
+    .locator('.quick-input-list .monaco-list-row')
+    .filter({ hasText: 'The first workbook' })
+    .first();
   // The editor takes its time to know what extensions bring.
-  await expect.poll(async () => {
-    await workbench().command('Welcome: Open Walkthrough');
-    return offered.waitFor({ timeout: 2000 }).then(() => true, () => false);
-  }, { timeout: 25_000 }).toBe(true);
+  await expect
+    .poll(
+      async () => {
+        await workbench().command('Welcome: Open Walkthrough');
+        return offered.waitFor({ timeout: 2000 }).then(
+          () => true,
+          () => false,
+        );
+      },
+      { timeout: 25_000 },
+    )
+    .toBe(true);
   await offered.click();
   await page().getByText('Make it safe').first().waitFor();
   const cautions = shown().getByText('The beam is invisible').first();
   // Opened at the first step that is not done, and another window may have done some.
-  await expect.poll(async () => {
-    const isThere = await cautions.waitFor({ timeout: 3000 }).then(() => true, () => false);
-    if (!isThere) await page().locator('.getting-started-step', { hasText: 'Make it safe' }).first().click();
-    return isThere;
-  }, { timeout: 20_000 }).toBe(true);
+  await expect
+    .poll(
+      async () => {
+        const isThere = await cautions.waitFor({ timeout: 3000 }).then(
+          () => true,
+          () => false,
+        );
+        if (!isThere) await page().locator('.getting-started-step', { hasText: 'Make it safe' }).first().click();
+        return isThere;
+      },
+      { timeout: 20_000 },
+    )
+    .toBe(true);
   await workbench().picture('walkthrough');
-  await page().getByRole('button', { name: /Begin a workbook/ }).first().click();
+  await page()
+    .getByRole('button', { name: /Begin a workbook/ })
+    .first()
+    .click();
   await page().getByRole('button', { name: 'Create a workbook' }).first().click();
   await workbench().answer('What is the machine called', 'heron');
   await workbench().pick('Standing in front of the machine', 'beam leaves to the left');

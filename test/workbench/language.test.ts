@@ -14,7 +14,9 @@ test('a workbook is recognised by its name', async () => {
 test('what a cell is, where a mark lies and how far stand out from each other', async () => {
   await workbench().show(BOOK);
   await workbench().goTo(77);
-  const line = workbench().line(/shots:.*near:.*0\.5.*right.*far/).first();
+  const line = workbench()
+    .line(/shots:.*near:.*0\.5.*right.*far/)
+    .first();
   const token = (text: string) => line.locator('span span').filter({ hasText: text }).first().getAttribute('class');
   await expect.poll(async () => new Set(await Promise.all(['shots', '0.5', 'right'].map(token))).size).toBe(3);
 });

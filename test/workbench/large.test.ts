@@ -41,7 +41,9 @@ test('it opens on what is there when the workbook has been worked out', async ()
 test('another station is shown when it is chosen', async () => {
   const before = (await notes()).tasks.length;
   for (const station of ['M1', 'M3', 'lens', 'M2']) {
-    await panel().getByLabel(new RegExp(`^${station}:`)).click();
+    await panel()
+      .getByLabel(new RegExp(`^${station}:`))
+      .click();
     await panel().locator(`svg[aria-label^="Tape on ${station},"]`).waitFor();
   }
   await told('stations switched', before);
@@ -54,8 +56,13 @@ test('it follows what is typed at the end', async () => {
   await workbench().type('---\nmarks: M2\n');
   await page().keyboard.press('Home');
   await workbench().type('shots: {near: 1 right 0 up, far: 1.5 right 0 up');
-  await panel().getByText(`round ${ROUNDS + 1} of ${ROUNDS + 1}`).first().waitFor();
-  await panel().getByRole('button', { name: /gantry far from M1 \(front\): 1\.5 right/ }).waitFor();
+  await panel()
+    .getByText(`round ${ROUNDS + 1} of ${ROUNDS + 1}`)
+    .first()
+    .waitFor();
+  await panel()
+    .getByRole('button', { name: /gantry far from M1 \(front\): 1\.5 right/ })
+    .waitFor();
   await told('typed at the end', before);
   await workbench().picture('panel large typed');
 });
@@ -63,7 +70,10 @@ test('it follows what is typed at the end', async () => {
 test('it stays a text: as a notebook it would take long, and that is said', async () => {
   await workbench().tab(LARGE).click();
   await workbench().command('Alignbook: Show as Notebook');
-  await page().getByText(`This workbook has ${(CELLS + 1).toLocaleString('en')} cells.`).first().waitFor();
+  await page()
+    .getByText(`This workbook has ${(CELLS + 1).toLocaleString('en')} cells.`)
+    .first()
+    .waitFor();
   await workbench().picture('large as notebook');
   expect(await page().locator('.notebook-editor').count()).toBe(0);
   expect(await workbench().tab(LARGE).count()).toBe(1);
@@ -81,7 +91,11 @@ async function look(file: string): Promise<void> {
   await workbench().show(file);
   await page().keyboard.press('Control+End');
   await workbench().statusItem(/next:/).waitFor({ timeout: 60_000 });
-  await page().locator('.view-line').filter({ hasText: /outside/ }).last().waitFor({ timeout: 60_000 });
+  await page()
+    .locator('.view-line')
+    .filter({ hasText: /outside/ })
+    .last()
+    .waitFor({ timeout: 60_000 });
 }
 
 async function reopened(file: string): Promise<number> {
@@ -93,12 +107,22 @@ async function reopened(file: string): Promise<number> {
 
 /** From the command to the picture, ms. */
 async function open(file: string, time: string): Promise<number> {
-  const asked = page().evaluate(() => new Promise<number>((resolve) => addEventListener('click', () => resolve(performance.timeOrigin + performance.now()), { capture: true, once: true })));
+  const asked = page().evaluate(
+    () =>
+      new Promise<number>((resolve) =>
+        addEventListener('click', () => resolve(performance.timeOrigin + performance.now()), {
+          capture: true,
+          once: true,
+        }),
+      ),
+  );
   await workbench().command('Alignbook: Show the Targets');
   await panel().locator('svg[aria-label^="Tape on"]').waitFor();
   const { began, page: ours, picture } = await frameNotes();
   const start = await asked;
-  remarks.push(`${file} opened ${time}: ${Math.round(picture - start)} ms from the command to the picture, ${Math.round(picture - began)} ms of it from the first script of its frame, ${Math.round(picture - ours)} ms from our page`);
+  remarks.push(
+    `${file} opened ${time}: ${Math.round(picture - start)} ms from the command to the picture, ${Math.round(picture - began)} ms of it from the first script of its frame, ${Math.round(picture - ours)} ms from our page`,
+  );
   await told(`${file} opened ${time}`, 0);
   return picture - ours;
 }
@@ -107,8 +131,11 @@ async function told(what: string, from: number): Promise<void> {
   // The browser reports a task some time after its end.
   await page().waitForTimeout(300);
   const tasks = (await notes()).tasks.slice(from);
-  const list = (of: typeof tasks) => (of.length === 0 ? 'none' : of.map(({ duration }) => `${Math.round(duration)} ms`).join(', '));
-  remarks.push(`${what}: long tasks of the panel: ${list(tasks.filter(({ name }) => name === 'self'))}; of the editor around it: ${list(tasks.filter(({ name }) => name !== 'self'))}`);
+  const list = (of: typeof tasks) =>
+    of.length === 0 ? 'none' : of.map(({ duration }) => `${Math.round(duration)} ms`).join(', ');
+  remarks.push(
+    `${what}: long tasks of the panel: ${list(tasks.filter(({ name }) => name === 'self'))}; of the editor around it: ${list(tasks.filter(({ name }) => name !== 'self'))}`,
+  );
 }
 
 async function frame(): Promise<Frame> {
@@ -130,14 +157,18 @@ async function notes(): Promise<Noted> {
 /** Runs in the page. */
 function takeNotes(): void {
   const now = () => performance.timeOrigin + performance.now();
-  const noted: { began: number; page?: number; picture?: number; tasks: { name: string; duration: number }[] } = { began: now(), tasks: [] };
+  const noted: { began: number; page?: number; picture?: number; tasks: { name: string; duration: number }[] } = {
+    began: now(),
+    tasks: [],
+  };
   Object.assign(globalThis, { noted });
   new PerformanceObserver((list) => {
     for (const { name, duration } of list.getEntries()) noted.tasks.push({ name, duration });
   }).observe({ type: 'longtask', buffered: true });
   // Of the frame around the page: what the page itself asks for is forgotten when it gets its content.
   const look = () => {
-    const shows = (what: string) => Array.from({ length: frames.length }, (_, k) => frames[k]!.document).some((one) => one.querySelector(what));
+    const shows = (what: string) =>
+      Array.from({ length: frames.length }, (_, k) => frames[k]!.document).some((one) => one.querySelector(what));
     if (shows('main')) noted.page ??= now();
     if (shows('svg[aria-label^="Tape on"]')) noted.picture = now();
     else requestAnimationFrame(look);
@@ -149,9 +180,13 @@ function takeNotes(): void {
 function workbookOf(count: number): string {
   const cells = [MACHINE, LIMITS];
   for (let round = 0; cells.length < count; round++) {
-    if (round % ROUNDS_A_VISIT === 0) cells.push(`session: visit ${round / ROUNDS_A_VISIT + 1}\n`, 'marks: M1\nshots: centre\n');
+    if (round % ROUNDS_A_VISIT === 0)
+      cells.push(`session: visit ${round / ROUNDS_A_VISIT + 1}\n`, 'marks: M1\nshots: centre\n');
     const tenths = (of: number) => ((round * of) % 31) / 10;
-    cells.push(`marks: M2\nshots: {near: ${tenths(3)} right ${tenths(5)} up, far: ${tenths(7)} left ${tenths(2)} down}\n`, `adjust: M1\nturn: {${'AB'[round % 2]!}: ${round % 4 < 2 ? 'in' : 'out'} 1/16}\n`);
+    cells.push(
+      `marks: M2\nshots: {near: ${tenths(3)} right ${tenths(5)} up, far: ${tenths(7)} left ${tenths(2)} down}\n`,
+      `adjust: M1\nturn: {${'AB'[round % 2]!}: ${round % 4 < 2 ? 'in' : 'out'} 1/16}\n`,
+    );
   }
   return cells.slice(0, count).join('---\n');
 }

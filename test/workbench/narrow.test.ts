@@ -7,10 +7,15 @@ import { useWorkbench } from './editor/use.ts';
 const NAME = 'narrow.alignbook.yaml';
 const BEAM = 'source:\n  beam: {diameter: 6 mm, divergence: 3 mrad}\n';
 const LOG = [
-  MACHINE.replace('source:\n', BEAM), LIMITS,
-  'session: before the holidays\ndate: 2026-01-10\n', 'marks: M1\nshots: centre\n', 'marks: M2\nshots: {near: 1 right 0.5 up, far: 1 right 1 up}\n',
-  'session: spring service after the move to the larger room\ndate: 2026-03-07\n', 'marks: M1\nshots: centre\n',
-  'marks: M2\nshots: {near: 1 right 0.5 up, far: none}\n', 'adjust: M1\nturn: {B: out 1/8}\n',
+  MACHINE.replace('source:\n', BEAM),
+  LIMITS,
+  'session: before the holidays\ndate: 2026-01-10\n',
+  'marks: M1\nshots: centre\n',
+  'marks: M2\nshots: {near: 1 right 0.5 up, far: 1 right 1 up}\n',
+  'session: spring service after the move to the larger room\ndate: 2026-03-07\n',
+  'marks: M1\nshots: centre\n',
+  'marks: M2\nshots: {near: 1 right 0.5 up, far: none}\n',
+  'adjust: M1\nturn: {B: out 1/8}\n',
   'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n',
 ].join('---\n');
 const WIDTH = 300;
@@ -28,11 +33,15 @@ test('at 300 pixels nothing leaves the page, whichever station is shown', async 
   await panel().getByText('The same in numbers').click();
   await panel().getByText('Since the visit before').click();
   for (const station of ['M1', 'M3', 'lens', 'M2']) {
-    await panel().getByLabel(new RegExp(`^${station}:`)).click();
+    await panel()
+      .getByLabel(new RegExp(`^${station}:`))
+      .click();
     await panel().locator(`svg[aria-label^="Tape on ${station},"]`).waitFor();
     expect(await outside(), station).toEqual([]);
   }
-  await panel().getByRole('button', { name: /^far \(/ }).click();
+  await panel()
+    .getByRole('button', { name: /^far \(/ })
+    .click();
   await panel().getByLabel('M1 A').focus();
   for (let k = 0; k < 4; k++) await page().keyboard.press('ArrowRight');
   await panel().getByText('nothing is written yet').waitFor();
@@ -58,10 +67,22 @@ async function narrow(): Promise<void> {
 
 /** What cannot be seen without scrolling sideways, but for tables that scroll by themselves. */
 function outside(): Promise<string[]> {
-  return panel().locator('html').evaluate((html) => {
-    const width = html.clientWidth;
-    const wide = html.scrollWidth > width ? [`the page is ${html.scrollWidth} wide of ${width}`] : [];
-    const all = [...html.querySelectorAll('main *')].filter((one) => !one.closest('.scroll') && !one.closest('title, desc'));
-    return [...wide, ...all.filter((one) => one.getBoundingClientRect().right > width + 0.5).map((one) => `${one.tagName} ${one.textContent.slice(0, 40)}: ${Math.round(one.getBoundingClientRect().right)} of ${width}`)];
-  });
+  return panel()
+    .locator('html')
+    .evaluate((html) => {
+      const width = html.clientWidth;
+      const wide = html.scrollWidth > width ? [`the page is ${html.scrollWidth} wide of ${width}`] : [];
+      const all = [...html.querySelectorAll('main *')].filter(
+        (one) => !one.closest('.scroll') && !one.closest('title, desc'),
+      );
+      return [
+        ...wide,
+        ...all
+          .filter((one) => one.getBoundingClientRect().right > width + 0.5)
+          .map(
+            (one) =>
+              `${one.tagName} ${one.textContent.slice(0, 40)}: ${Math.round(one.getBoundingClientRect().right)} of ${width}`,
+          ),
+      ];
+    });
 }

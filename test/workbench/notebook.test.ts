@@ -7,19 +7,26 @@ import { keepsNobodyOut } from './editor/access.ts';
 import { useWorkbench } from './editor/use.ts';
 
 const ROUND = 'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n';
-const LOG = [MACHINE, LIMITS, 'session: spring service\ndate: 2026-03-07\n', 'note: |\n  The **far** corner.\n', 'marks: M1\nshots: centre\n', ROUND].join('---\n');
+const LOG = [
+  MACHINE,
+  LIMITS,
+  'session: spring service\ndate: 2026-03-07\n',
+  'note: |\n  The **far** corner.\n',
+  'marks: M1\nshots: centre\n',
+  ROUND,
+].join('---\n');
 /** Each has a cell `work: W` whose last line is written on: `x: 1` becomes `x: 12`. */
 const NASTY: Readonly<Record<string, string>> = {
-  'crlf': LOG.replaceAll('\n', '\r\n') + '---\r\nwork: W\r\nx: 1\r\n',
-  'mixed': `${LOG.replace('limits: workshop\n', 'limits: workshop\r\n')}---\r\nwork: W\nx: 1\r\n---\nnote: end\n`,
-  'mark': `\ufeff${LOG}---\nwork: W\nx: 1\n`,
+  crlf: LOG.replaceAll('\n', '\r\n') + '---\r\nwork: W\r\nx: 1\r\n',
+  mixed: `${LOG.replace('limits: workshop\n', 'limits: workshop\r\n')}---\r\nwork: W\nx: 1\r\n---\nnote: end\n`,
+  mark: `\ufeff${LOG}---\nwork: W\nx: 1\n`,
   'open-end': `${LOG}---\nwork: W\nx: 1`,
-  'closed': `${LOG}...\n---\nwork: W\nx: 1\n...\n# tail\n`,
-  'comments': `# head\n\n${LOG}...\n# between\n---\n# why\nwork: W\nx: 1\n---\nnote: >\n  folded\n`,
-  'directive': `%YAML 1.2\n---\n${LOG}...\n%YAML 1.2\n---\nwork: W\nx: 1\n`,
-  'first': `work: W\nx: 1\n---\n${LOG}`,
-  'last': `---\n${LOG}--- # opened\nwork: W\nx: 1\n\n\n`,
-  'broken': `${LOG}---\nwork: W\nx: 1\n---\nmarks: [M2\n<<<<<<< a\nshots: 1\n=======\nshots: 2\n>>>>>>> b\n---\n"\n`,
+  closed: `${LOG}...\n---\nwork: W\nx: 1\n...\n# tail\n`,
+  comments: `# head\n\n${LOG}...\n# between\n---\n# why\nwork: W\nx: 1\n---\nnote: >\n  folded\n`,
+  directive: `%YAML 1.2\n---\n${LOG}...\n%YAML 1.2\n---\nwork: W\nx: 1\n`,
+  first: `work: W\nx: 1\n---\n${LOG}`,
+  last: `---\n${LOG}--- # opened\nwork: W\nx: 1\n\n\n`,
+  broken: `${LOG}---\nwork: W\nx: 1\n---\nmarks: [M2\n<<<<<<< a\nshots: 1\n=======\nshots: 2\n>>>>>>> b\n---\n"\n`,
   'lone-return': `${LOG}---\nwork: W\nx: 1\n---\nnote: a\rb\n`,
 };
 const EXAMPLES = readdirSync('examples').filter((name) => name.endsWith('.alignbook.yaml'));
@@ -34,8 +41,10 @@ const workbench = useWorkbench(FILES);
 const page = () => workbench().page;
 const onDisk = (file: string) => readFileSync(join(workbench().folder, file), 'utf8');
 const cells = () => page().locator('.notebook-editor:visible .cell-list-container .monaco-list-row');
-const panel = () => page().frameLocator('iframe.webview.ready:not([src*="purpose=notebookRenderer"])').frameLocator('#active-frame');
-const output = () => page().frameLocator('iframe.webview.ready[src*="purpose=notebookRenderer"]').frameLocator('#active-frame');
+const panel = () =>
+  page().frameLocator('iframe.webview.ready:not([src*="purpose=notebookRenderer"])').frameLocator('#active-frame');
+const output = () =>
+  page().frameLocator('iframe.webview.ready[src*="purpose=notebookRenderer"]').frameLocator('#active-frame');
 
 async function open(file: string): Promise<void> {
   await workbench().show(file);
@@ -124,16 +133,25 @@ test.each(EXAMPLES)('%s opens, and is not changed by that', async (file) => {
 test('the panel beside a notebook: a mark clicked there is selected in its cell, and placed there', async () => {
   await open('panel.alignbook.yaml');
   await workbench().command('Alignbook: Show the Targets');
-  await panel().getByRole('button', { name: /gantry far from M1 \(front\): 6 right/ }).click();
+  await panel()
+    .getByRole('button', { name: /gantry far from M1 \(front\): 6 right/ })
+    .click();
   await page().locator('.notebook-editor:visible .focused .selected-text').first().waitFor();
   await page().keyboard.type('none');
   expect(await workbench().saved('panel.alignbook.yaml')).toBe(LOG.replace('6.0 right 5.5 down', 'none'));
-  await panel().getByRole('button', { name: /^near \(/ }).click();
+  await panel()
+    .getByRole('button', { name: /^near \(/ })
+    .click();
   await page().keyboard.press('ArrowRight');
-  await panel().getByText(/near \(rear\): 2 right/).first().waitFor();
+  await panel()
+    .getByText(/near \(rear\): 2 right/)
+    .first()
+    .waitFor();
   await page().keyboard.press('Enter');
   await workbench().tab('panel.alignbook.yaml').click();
-  await expect.poll(() => workbench().saved('panel.alignbook.yaml')).toBe(LOG.replace('1.5 right 2.0 down', '2 right 2 down').replace('6.0 right 5.5 down', 'none'));
+  await expect
+    .poll(() => workbench().saved('panel.alignbook.yaml'))
+    .toBe(LOG.replace('1.5 right 2.0 down', '2 right 2 down').replace('6.0 right 5.5 down', 'none'));
   await workbench().picture('notebook panel');
 });
 
@@ -143,7 +161,10 @@ function edited(remark: string): string {
 
 /** At the end of the line of a cell that begins so; cells out of sight are not there for the mouse. */
 async function type(line: string, text: string): Promise<void> {
-  const found = cells().locator('.view-line').filter({ hasText: new RegExp(line.replace(/[{}]/g, '\\$&').replace(/ /g, '.')) }).last();
+  const found = cells()
+    .locator('.view-line')
+    .filter({ hasText: new RegExp(line.replace(/[{}]/g, '\\$&').replace(/ /g, '.')) })
+    .last();
   for (let tries = 0; tries < 20; tries++) {
     const box = (await found.count()) > 0 ? await found.boundingBox() : null;
     if (!box) await toThe(tries % 2 === 0 ? 'Home' : 'End');
@@ -161,7 +182,9 @@ async function type(line: string, text: string): Promise<void> {
 }
 
 async function toThe(end: 'Home' | 'End'): Promise<void> {
-  await page().locator('.notebook-editor:visible .cell-list-container').click({ position: { x: 4, y: 4 } });
+  await page()
+    .locator('.notebook-editor:visible .cell-list-container')
+    .click({ position: { x: 4, y: 4 } });
   await page().keyboard.press('Escape');
   await page().keyboard.press(`Control+${end}`);
   await page().waitForTimeout(400);

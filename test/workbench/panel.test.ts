@@ -7,7 +7,9 @@ import { keepsNobodyOut } from './editor/access.ts';
 import { useWorkbench } from './editor/use.ts';
 
 const ROUND = 'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n';
-const LOG = [MACHINE, LIMITS, 'session: spring service\ndate: 2026-03-07\n', 'marks: M1\nshots: centre\n', ROUND].join('---\n');
+const LOG = [MACHINE, LIMITS, 'session: spring service\ndate: 2026-03-07\n', 'marks: M1\nshots: centre\n', ROUND].join(
+  '---\n',
+);
 const NAME = 'targets.alignbook.yaml';
 const OTHER = 'blank.alignbook.yaml';
 const BLANK = LOG.replace(ROUND, 'marks: M2\nshots:\n  near: \n  far: \n').replaceAll('\n', '\r\n');
@@ -36,25 +38,45 @@ test('it is offered above the last cell, too', async () => {
 });
 
 test('a mark that is clicked is selected in the text, and the mark under the cursor is the one that is ringed', async () => {
-  await panel().getByRole('button', { name: /gantry far from M1 \(front\): 6 right/ }).click();
+  await panel()
+    .getByRole('button', { name: /gantry far from M1 \(front\): 6 right/ })
+    .click();
   await workbench().statusItem('17 selected').or(workbench().statusItem('(18 selected)')).waitFor();
   await page().keyboard.type('none');
-  expect((await workbench().saved(NAME))).toBe(LOG.replace('6.0 right 5.5 down', 'none'));
+  expect(await workbench().saved(NAME)).toBe(LOG.replace('6.0 right 5.5 down', 'none'));
   await page().keyboard.press('Control+Z');
   expect(await workbench().saved(NAME)).toBe(LOG);
   const at = LOG.split('\n').findIndex((line) => line.startsWith('shots: {near: 1.5')) + 1;
   await workbench().goTo(at, 16);
-  await expect.poll(() => panel().getByRole('button', { name: /gantry near/ }).getAttribute('aria-pressed')).toBe('true');
+  await expect
+    .poll(() =>
+      panel()
+        .getByRole('button', { name: /gantry near/ })
+        .getAttribute('aria-pressed'),
+    )
+    .toBe('true');
   await workbench().goTo(at, LOG.split('\n')[at - 1]!.length - 3);
-  await expect.poll(() => panel().getByRole('button', { name: /gantry far/ }).getAttribute('aria-pressed')).toBe('true');
+  await expect
+    .poll(() =>
+      panel()
+        .getByRole('button', { name: /gantry far/ })
+        .getAttribute('aria-pressed'),
+    )
+    .toBe('true');
 });
 
 test('a mark is placed with the mouse where it is clicked, as one edit that undo takes back', async () => {
-  await panel().getByRole('button', { name: /^near \(/ }).click();
+  await panel()
+    .getByRole('button', { name: /^near \(/ })
+    .click();
   const tape = (await panel().locator('.tape').boundingBox())!;
   // A quarter of the tape to the right of the middle, on the axis.
-  await panel().locator('.tape').click({ position: { x: tape.width / 2 + 40, y: 20 + (tape.width / 2 - 56) } });
-  await expect.poll(async () => workbench().editor.locator('.view-lines').textContent()).toMatch(/near:.(\d|\.)+.right.0.up/);
+  await panel()
+    .locator('.tape')
+    .click({ position: { x: tape.width / 2 + 40, y: 20 + (tape.width / 2 - 56) } });
+  await expect
+    .poll(async () => workbench().editor.locator('.view-lines').textContent())
+    .toMatch(/near:.(\d|\.)+.right.0.up/);
   await workbench().tab(NAME).click();
   const written = await workbench().saved(NAME);
   expect(written).toMatch(/near: (\d+|\d+\.5) right 0 up, far: 6\.0 right 5\.5 down/);
@@ -72,7 +94,9 @@ test('what is tried is shown on the tape and written nowhere', async () => {
   expect(await page().locator('.tab.dirty').count()).toBe(0);
   expect(onDisk(NAME)).toBe(LOG);
   await panel().getByRole('button', { name: 'Write these turns down' }).click();
-  await expect.poll(async () => workbench().editor.locator('.view-lines').textContent()).toMatch(/turn:.\{A:.in.1\/4\}/);
+  await expect
+    .poll(async () => workbench().editor.locator('.view-lines').textContent())
+    .toMatch(/turn:.\{A:.in.1\/4\}/);
   await page().keyboard.press('Escape');
   expect(await workbench().saved(NAME)).toBe(`${LOG}---\nadjust: M1\nturn: {A: in 1/4}\n`);
 });
@@ -80,7 +104,9 @@ test('what is tried is shown on the tape and written nowhere', async () => {
 test('the carriages are moved through their travel, and the beam with them', async () => {
   const place = panel().locator('svg[aria-label^="Beam path"] text').nth(1);
   const before = await place.textContent();
-  await panel().getByLabel(/^gantry/).focus();
+  await panel()
+    .getByLabel(/^gantry/)
+    .focus();
   await page().keyboard.press('Home');
   await expect.poll(() => place.textContent()).not.toBe(before);
   expect(await place.textContent()).toContain('gantry near');
@@ -98,21 +124,32 @@ test('themes are followed', async () => {
 
 test('the panel comes back with the window', async () => {
   await panel().getByLabel(/^M1:/).click();
-  await panel().getByRole('button', { name: /in the middle/ }).waitFor();
+  await panel()
+    .getByRole('button', { name: /in the middle/ })
+    .waitFor();
   await panel().getByRole('checkbox', { name: 'seen from behind' }).check();
   await workbench().command('Developer: Reload Window');
-  await page().locator('.monaco-workbench').waitFor({ state: 'detached' }).catch(() => undefined);
+  await page()
+    .locator('.monaco-workbench')
+    .waitFor({ state: 'detached' })
+    .catch(() => undefined);
   await panel().locator('h1').filter({ hasText: NAME }).waitFor({ timeout: 60_000 });
-  await expect.poll(() => panel().locator('svg').first().getAttribute('aria-label')).toBe('Tape on M1, seen from behind, looking against the beam');
+  await expect
+    .poll(() => panel().locator('svg').first().getAttribute('aria-label'))
+    .toBe('Tape on M1, seen from behind, looking against the beam');
 });
 
 test('blank marks are filled in with the keys alone', async () => {
   await open(OTHER);
   await panel().getByRole('checkbox', { name: 'seen from behind' }).uncheck();
-  await panel().getByRole('button', { name: /^far \(/ }).focus();
+  await panel()
+    .getByRole('button', { name: /^far \(/ })
+    .focus();
   await page().keyboard.press('Enter');
   for (const key of ['ArrowRight', 'ArrowRight', 'ArrowRight', 'ArrowDown']) await page().keyboard.press(key);
-  await panel().getByText(/far \(front\): 1\.5 right \(machine left\), 0\.5 down/).waitFor();
+  await panel()
+    .getByText(/far \(front\): 1\.5 right \(machine left\), 0\.5 down/)
+    .waitFor();
   await page().keyboard.press('Enter');
   await workbench().tab(OTHER).click();
   await expect.poll(() => workbench().saved(OTHER)).toBe(BLANK.replace('far: \r\n', 'far: 1.5 right 0.5 down\r\n'));

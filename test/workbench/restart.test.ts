@@ -10,7 +10,9 @@ test('the server is started again when it stopped', async () => {
   const underlined = workbench().editor.locator('.squiggly-error');
   await underlined.first().waitFor();
   kill(servers());
-  const said = workbench().page.locator('.notification-toast').filter({ hasText: 'The Alignbook server stopped and is being started again' });
+  const said = workbench()
+    .page.locator('.notification-toast')
+    .filter({ hasText: 'The Alignbook server stopped and is being started again' });
   await said.waitFor();
   await workbench().picture('restart');
   await underlined.first().waitFor();

@@ -5,7 +5,12 @@ import { useWorkbench } from './editor/use.ts';
 import { textOf } from './editor/workbench.ts';
 
 const BOOK = 'wren.alignbook.yaml';
-const LOG = [MACHINE, LIMITS, 'marks: M1\nshots: centre\n', 'marks: M2\nshots:\n  near: 1.5 right 2 down\n  far: 6 right 5.5 down\n'].join('---\n');
+const LOG = [
+  MACHINE,
+  LIMITS,
+  'marks: M1\nshots: centre\n',
+  'marks: M2\nshots:\n  near: 1.5 right 2 down\n  far: 6 right 5.5 down\n',
+].join('---\n');
 const workbench = useWorkbench({ [BOOK]: LOG });
 const station = () => workbench().line(/marks:.*M2/);
 const mark = () => workbench().line(/far:.*6.*right.*5\.5/);
@@ -16,13 +21,18 @@ test('values stand beside the text, whole', async () => {
   await expect.poll(() => textOf(mark())).toMatch(/5\.5 down next: M1 [ABC] .*; M1 [ABC] .*; …$/);
 });
 
-test.each(['light', 'dark', 'contrast'] as const)('a mark is explained with a picture of the tape: %s', async (theme) => {
-  await workbench().settings(theme);
-  const said = await workbench().hover(mark().locator('span span').filter({ hasText: '5.5' }).first());
-  const picture = said.locator('img');
-  await expect.poll(() => picture.evaluate((image) => (image as unknown as { naturalWidth: number }).naturalWidth)).toBeGreaterThan(50);
-  await workbench().picture(`views ${theme}`);
-});
+test.each(['light', 'dark', 'contrast'] as const)(
+  'a mark is explained with a picture of the tape: %s',
+  async (theme) => {
+    await workbench().settings(theme);
+    const said = await workbench().hover(mark().locator('span span').filter({ hasText: '5.5' }).first());
+    const picture = said.locator('img');
+    await expect
+      .poll(() => picture.evaluate((image) => (image as unknown as { naturalWidth: number }).naturalWidth))
+      .toBeGreaterThan(50);
+    await workbench().picture(`views ${theme}`);
+  },
+);
 
 test('the step is said once beside the text; above it is only what to click', async () => {
   const lens = workbench().page.locator('.codelens-decoration').first();

@@ -34,7 +34,10 @@ test.each(cases)('in %s every message has all its facts, and every fix stays in 
   const { workbook, findings } = found(readMarkers(readFileSync(new URL(name, folder), 'utf8')).text);
   for (const finding of findings) {
     const wording = table[finding.code].message.match(/\{\w+\}/g) ?? [];
-    expect(wording.filter((fact) => !Object.hasOwn(finding.facts, fact.slice(1, -1))), message(finding)).toEqual([]);
+    expect(
+      wording.filter((fact) => !Object.hasOwn(finding.facts, fact.slice(1, -1))),
+      message(finding),
+    ).toEqual([]);
     const length = (workbook.split.cells[finding.cell]?.text ?? workbook.split.head).length;
     for (const { start, end } of [finding.span, finding.fix?.span ?? finding.span]) {
       expect(start >= 0 && start <= end && end <= length, message(finding)).toBe(true);
@@ -42,7 +45,15 @@ test.each(cases)('in %s every message has all its facts, and every fix stays in 
   }
 });
 
-const LATER = new Set(['file.unreadable', 'mark.outside', 'mark.double', 'mark.crescent', 'mark.growth', 'shift.far', 'date.order']);
+const LATER = new Set([
+  'file.unreadable',
+  'mark.outside',
+  'mark.double',
+  'mark.crescent',
+  'mark.growth',
+  'shift.far',
+  'date.order',
+]);
 const OURS = /^(cells|yaml|cell|name|quantity|turn|mark|shift|date|interval|machine|allow)\./;
 
 test('every code of cells and of the format has a case', () => {

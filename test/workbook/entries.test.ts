@@ -5,7 +5,16 @@ import { below, GOOD, MACHINE, read } from './sample.ts';
 test('a good workbook has nothing to say', () => {
   const { codes, entries } = read(GOOD);
   expect(codes).toEqual([]);
-  expect(entries.map(({ kind }) => kind)).toEqual(['machine', 'limits', 'session', 'marks', 'adjust', 'marks', 'care', 'release']);
+  expect(entries.map(({ kind }) => kind)).toEqual([
+    'machine',
+    'limits',
+    'session',
+    'marks',
+    'adjust',
+    'marks',
+    'care',
+    'release',
+  ]);
 });
 
 test('the machine, with every default', () => {
@@ -13,8 +22,17 @@ test('the machine, with every default', () => {
   expect(entry).toMatchObject({
     kind: 'machine',
     machine: {
-      name: 'lark', units: 'mm', care: {}, priors: {},
-      source: { fires: 'left', wavelength: 0.0106, power: { value: 60 }, beam: { diameter: { value: 5 }, divergence: { value: 0.004 }, M2: { value: 1.1 } }, holders: { exit: 100, tail: 900 } },
+      name: 'lark',
+      units: 'mm',
+      care: {},
+      priors: {},
+      source: {
+        fires: 'left',
+        wavelength: 0.0106,
+        power: { value: 60 },
+        beam: { diameter: { value: 5 }, divergence: { value: 0.004 }, M2: { value: 1.1 } },
+        holders: { exit: 100, tail: 900 },
+      },
       path: [
         { name: 'M1', kind: 'mirror', leg: { value: 110 }, aperture: 20, sends: 'front', mount: 'corner', inset: 0 },
         { name: 'M2', kind: 'mirror', rides: 'gantry', stops: { near: { value: 150 }, far: { value: 610 } } },
@@ -22,7 +40,15 @@ test('the machine, with every default', () => {
         { name: 'lens', kind: 'lens', leg: { value: 55, u: 1 }, focal: { value: 50.8 }, shape: 'plano-convex' },
       ],
       mounts: {
-        corner: { pitch: 0.7, thread: 'M4', in: 'toward beam', heads: 'behind', knob: 14, doubt: 0.2, screws: { A: { right: { value: -20 } } } },
+        corner: {
+          pitch: 0.7,
+          thread: 'M4',
+          in: 'toward beam',
+          heads: 'behind',
+          knob: 14,
+          doubt: 0.2,
+          screws: { A: { right: { value: -20 } } },
+        },
         learnt: { screws: { A: {}, B: {} }, doubt: 0.2 },
       },
     },
@@ -34,36 +60,99 @@ const shot = { at: 'near', carriages: legs, with: {}, height: 0, path: 'shots/ne
 
 describe('cells', () => {
   test.each<[string, object]>([
-    ['limits: x\nstations: {lens: {plumb: 2}}\nconfidence: 0.95', { limits: { stations: { lens: { plumb: 0.002 } }, confidence: 0.95, reading: { resolution: 0.5, placing: 0.2 }, rules: {} } }],
-    ['limits: x\nreading: {placing: 0}\nrules: {log.bowed: {off: known}}', { limits: { reading: { resolution: 0.5, placing: 0 }, confidence: 0.9, rules: { 'log.bowed': { off: 'known' } } } }],
+    [
+      'limits: x\nstations: {lens: {plumb: 2}}\nconfidence: 0.95',
+      {
+        limits: {
+          stations: { lens: { plumb: 0.002 } },
+          confidence: 0.95,
+          reading: { resolution: 0.5, placing: 0.2 },
+          rules: {},
+        },
+      },
+    ],
+    [
+      'limits: x\nreading: {placing: 0}\nrules: {log.bowed: {off: known}}',
+      {
+        limits: { reading: { resolution: 0.5, placing: 0 }, confidence: 0.9, rules: { 'log.bowed': { off: 'known' } } },
+      },
+    ],
     ['session: a\nreason: new tube', { kind: 'session', title: 'a', reason: 'new tube' }],
-    ['marks: M2\nshots: {near: 1.5 right 2.0 down}', { kind: 'marks', station: 'M2', shots: [{ ...shot, marks: [{ right: 1.5, up: -2 }] }] }],
+    [
+      'marks: M2\nshots: {near: 1.5 right 2.0 down}',
+      { kind: 'marks', station: 'M2', shots: [{ ...shot, marks: [{ right: 1.5, up: -2 }] }] },
+    ],
     ['marks: M2\nshots: {near: [1 up, none]}', { shots: [{ ...shot, marks: [{ up: 1 }, { none: true }] }] }],
-    ['marks: M2\nshots: {near: centre size 5 shape oval}', { shots: [{ marks: [{ right: 0, up: 0, size: 5, shape: 'oval' }] }] }],
-    ['marks: M2\nshots: {near: {right: -1, up: 2, size: 4, shape: double}}', { shots: [{ marks: [{ right: -1, up: 2, size: 4, shape: 'double' }] }] }],
-    ['marks: M2\nseen: against beam\nshots: {near: {right: 1, up: 2}, far: 1 right}', { shots: [{ marks: [{ right: -1, up: 2 }] }, { marks: [{ right: -1 }] }] }],
-    ['marks: M2\nshots: [{at: far, with: {M3: 300 mm}, mark: centre}]', { shots: [{ at: 'far', carriages: { M2: 610, M3: 300 }, with: { M3: 300 }, path: 'shots/0/mark' }] }],
+    [
+      'marks: M2\nshots: {near: centre size 5 shape oval}',
+      { shots: [{ marks: [{ right: 0, up: 0, size: 5, shape: 'oval' }] }] },
+    ],
+    [
+      'marks: M2\nshots: {near: {right: -1, up: 2, size: 4, shape: double}}',
+      { shots: [{ marks: [{ right: -1, up: 2, size: 4, shape: 'double' }] }] },
+    ],
+    [
+      'marks: M2\nseen: against beam\nshots: {near: {right: 1, up: 2}, far: 1 right}',
+      { shots: [{ marks: [{ right: -1, up: 2 }] }, { marks: [{ right: -1 }] }] },
+    ],
+    [
+      'marks: M2\nshots: [{at: far, with: {M3: 300 mm}, mark: centre}]',
+      { shots: [{ at: 'far', carriages: { M2: 610, M3: 300 }, with: { M3: 300 }, path: 'shots/0/mark' }] },
+    ],
     ['marks: M2\nshots: [{at: 200 mm, mark: centre}]', { shots: [{ at: 200, carriages: { M2: 200, M3: 80 } }] }],
     ['marks: M1\nshots: 1 front', { shots: [{ at: 'here', carriages: legs, path: 'shots', marks: [{ right: -1 }] }] }],
     ['marks: M1\nshots: {right: 1, up: 2}', { shots: [{ at: 'here', marks: [{ right: 1, up: 2 }] }] }],
-    ['marks: M1\nshots: [1 up, {right: 2}]', { shots: [{ at: 'here', path: 'shots/0' }, { at: 'here', path: 'shots/1', marks: [{ right: 2 }] }] }],
+    [
+      'marks: M1\nshots: [1 up, {right: 2}]',
+      {
+        shots: [
+          { at: 'here', path: 'shots/0' },
+          { at: 'here', path: 'shots/1', marks: [{ right: 2 }] },
+        ],
+      },
+    ],
     ['marks: lens\nshots: 1 right 2 front', { shots: [{ marks: [{ right: 1, up: -2 }] }] }],
     ['marks: lens\nshots: [{mark: 1 rear, height: 80}]', { shots: [{ at: 'here', height: 80, marks: [{ up: 1 }] }] }],
-    ['marks: M2\nshots: {near: centre}\ntape: reused\npulse: {power: 6 W, time: 200 ms}', { tape: 'reused', pulse: { power: 0.1, time: 0.2 } }],
-    ['adjust: M1\nturn: {A: in 1/4, B: out 90 deg}\nlock: loose', { kind: 'adjust', part: 'M1', turns: { A: 0.25, B: -0.25 }, lock: 'loose' }],
+    [
+      'marks: M2\nshots: {near: centre}\ntape: reused\npulse: {power: 6 W, time: 200 ms}',
+      { tape: 'reused', pulse: { power: 0.1, time: 0.2 } },
+    ],
+    [
+      'adjust: M1\nturn: {A: in 1/4, B: out 90 deg}\nlock: loose',
+      { kind: 'adjust', part: 'M1', turns: { A: 0.25, B: -0.25 }, lock: 'loose' },
+    ],
     ['adjust: M1\nlock: found tight', { kind: 'adjust', part: 'M1', turns: {}, foundLock: 'tight' }],
     ['adjust: M1\nturn: {A: in 1/4}\nlock: found loose', { turns: { A: 0.25 }, foundLock: 'loose' }],
     ['adjust: M1\nno further: {B: in, A: out}', { turns: {}, noFurther: { B: 'in', A: 'out' } }],
     ['adjust: M1\nturn: {B: in 1/8}\nno further: {B: in}', { turns: { B: 0.125 }, noFurther: { B: 'in' } }],
-    ['adjust: tube\nshift: 1 mm up 2 mm left\nend: tail', { part: 'tube', turns: {}, shift: { by: [-2, 0, 1], end: 'tail' } }],
-    ['care: M2\nfound: dusty\ndid: removed and cleaned\nwith: tissue', { kind: 'care', part: 'M2', found: 'dusty', did: 'removed and cleaned', with: 'tissue' }],
+    [
+      'adjust: tube\nshift: 1 mm up 2 mm left\nend: tail',
+      { part: 'tube', turns: {}, shift: { by: [-2, 0, 1], end: 'tail' } },
+    ],
+    [
+      'care: M2\nfound: dusty\ndid: removed and cleaned\nwith: tissue',
+      { kind: 'care', part: 'M2', found: 'dusty', did: 'removed and cleaned', with: 'tissue' },
+    ],
     ['power: lens\nreading: [51 W, 50500 mW]', { kind: 'power', station: 'lens', readings: [51, 50.5] }],
-    ['power: lens\nreading: 51 W\nwith: {M2: far, M3: 410 mm}', { kind: 'power', station: 'lens', readings: [51], with: { M2: 'far', M3: 410 } }],
-    ['care: lens\nfound: scratched\ndid: tightened', { kind: 'care', part: 'lens', found: 'scratched', did: 'tightened' }],
+    [
+      'power: lens\nreading: 51 W\nwith: {M2: far, M3: 410 mm}',
+      { kind: 'power', station: 'lens', readings: [51], with: { M2: 'far', M3: 410 } },
+    ],
+    [
+      'care: lens\nfound: scratched\ndid: tightened',
+      { kind: 'care', part: 'lens', found: 'scratched', did: 'tightened' },
+    ],
     ['event: collision\ndate: 2026-04-12 10:20', { kind: 'event', what: 'collision', date: '2026-04-12 10:20' }],
     ['checks: safe\ndone: [eyewear on]', { kind: 'checks', title: 'safe', done: ['eyewear on'], open: [] }],
     ['note: |\n  # Title\n  text', { kind: 'note', note: '# Title\ntext\n' }],
-    ['work: w\na: 6 mm - 1.5 mm\nb: a / (M2.far - M2.near)', { kind: 'work', values: { a: '6 mm - 1.5 mm' }, results: { a: { value: 4.5, kind: 'length' }, b: { kind: 'number' } } }],
+    [
+      'work: w\na: 6 mm - 1.5 mm\nb: a / (M2.far - M2.near)',
+      {
+        kind: 'work',
+        values: { a: '6 mm - 1.5 mm' },
+        results: { a: { value: 4.5, kind: 'length' }, b: { kind: 'number' } },
+      },
+    ],
     ['release: withdrawn', { kind: 'release', to: 'withdrawn' }],
   ])('%s', (cell, expected) => {
     const { entry, codes } = below(cell);
@@ -105,9 +194,15 @@ describe('what cannot be read', () => {
 describe('the rest of the cell still counts', () => {
   test.each<[string, object]>([
     ['marks: M2\nshots: {near: no idea, far: 1 up}', { shots: [{ at: 'far', path: 'shots/far', marks: [{ up: 1 }] }] }],
-    ['marks: M2\nshots: [{at: near, mark: bad}, {at: far, mark: 1 up}, {at: nowhere, mark: centre}]', { shots: [{ at: 'far', path: 'shots/1/mark' }] }],
+    [
+      'marks: M2\nshots: [{at: near, mark: bad}, {at: far, mark: 1 up}, {at: nowhere, mark: centre}]',
+      { shots: [{ at: 'far', path: 'shots/1/mark' }] },
+    ],
     ['marks: M2\nshots: {near: 1 right, 2 down, far: 1 up}', { shots: [{ at: 'far' }] }],
-    ['marks: M3\nshots: [{at: far, with: {M2: fra}, mark: 1 up}, {at: far, with: {M2: far}, mark: 2 up}]', { shots: [{ marks: [{ up: 2 }] }] }],
+    [
+      'marks: M3\nshots: [{at: far, with: {M2: fra}, mark: 1 up}, {at: far, with: {M2: far}, mark: 2 up}]',
+      { shots: [{ marks: [{ up: 2 }] }] },
+    ],
     ['adjust: M1\nturn: {A: in 1/4}\ndate: yesterday', { kind: 'adjust', turns: { A: 0.25 } }],
     ['work: w\na: (\nb: 2', { results: { b: { value: 2 } } }],
   ])('%s', (cell, expected) => {

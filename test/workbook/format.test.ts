@@ -6,9 +6,15 @@ import { splitCells } from '../../src/cells/index.ts';
 import { formatCell, readTree } from '../../src/workbook/index.ts';
 
 const CASES: readonly (readonly [before: string, after: string])[] = [
-  ['marks:   M2\nshots: { near:  1.5 right 2.0 down,far: centre }  \n', 'marks: M2\nshots: {near: 1.5 right 2.0 down, far: centre}\n'],
+  [
+    'marks:   M2\nshots: { near:  1.5 right 2.0 down,far: centre }  \n',
+    'marks: M2\nshots: {near: 1.5 right 2.0 down, far: centre}\n',
+  ],
   ['---\ndate: 2026-03-14\nsession: spring\n', '---\nsession: spring\ndate: 2026-03-14\n'],
-  ['limits: w\nstations:\n    M1: {centre: 3}\n    M2:\n          centre: 2 # as told\n', 'limits: w\nstations:\n  M1: {centre: 3}\n  M2:\n    centre: 2 # as told\n'],
+  [
+    'limits: w\nstations:\n    M1: {centre: 3}\n    M2:\n          centre: 2 # as told\n',
+    'limits: w\nstations:\n  M1: {centre: 3}\n  M2:\n    centre: 2 # as told\n',
+  ],
   ['checks: safe\ndone:\n- eyewear\n- fan\n', 'checks: safe\ndone:\n  - eyewear\n  - fan\n'],
   ['note: |\n     two lines,\n       the second deeper\n', 'note: |\n     two lines,\n       the second deeper\n'],
   ['checks: a\ndone:\n      # why\n      - b\n', 'checks: a\ndone:\n  # why\n  - b\n'],
@@ -22,23 +28,53 @@ const CASES: readonly (readonly [before: string, after: string])[] = [
 test.each(CASES)('%j', (before, after) => expect(formatCell(before)).toBe(after));
 
 test('what is laid out is laid out, and says the same', () => {
-  const piece = fc.constantFrom('marks: M2\n', 'date:  2026-03-14\n', 'shots:\n', '    near: 1 right\n', '  far: {right: 1,up: 2 }\n', '# c\n', '  # d\n', 'note: |\n', '   text # no\n', '- a\n', '  - b:  c\n', 'x: "q  ,  r"\n', '\n', 'by : kt\n', '\t', 'l: [ a,b ,c]\n', '  [\n  1 ]\n');
+  const piece = fc.constantFrom(
+    'marks: M2\n',
+    'date:  2026-03-14\n',
+    'shots:\n',
+    '    near: 1 right\n',
+    '  far: {right: 1,up: 2 }\n',
+    '# c\n',
+    '  # d\n',
+    'note: |\n',
+    '   text # no\n',
+    '- a\n',
+    '  - b:  c\n',
+    'x: "q  ,  r"\n',
+    '\n',
+    'by : kt\n',
+    '\t',
+    'l: [ a,b ,c]\n',
+    '  [\n  1 ]\n',
+  );
   let laidOut = 0;
-  fc.assert(fc.property(fc.array(piece, { maxLength: 12 }), (pieces) => {
-    const text = pieces.join('');
-    const once = formatCell(text);
-    if (once !== text) laidOut++;
-    expect(formatCell(once)).toBe(once);
-    const tree = (of: string) => JSON.stringify(readTree(of).tree, (_, value: unknown) => (value !== null && typeof value === 'object' && !Array.isArray(value) ? Object.entries(value).sort(([a], [b]) => (a < b ? -1 : 1)) : value));
-    expect(tree(once)).toBe(tree(text));
-  }), { numRuns: 3000 });
+  fc.assert(
+    fc.property(fc.array(piece, { maxLength: 12 }), (pieces) => {
+      const text = pieces.join('');
+      const once = formatCell(text);
+      if (once !== text) laidOut++;
+      expect(formatCell(once)).toBe(once);
+      const tree = (of: string) =>
+        JSON.stringify(readTree(of).tree, (_, value: unknown) =>
+          value !== null && typeof value === 'object' && !Array.isArray(value)
+            ? Object.entries(value).sort(([a], [b]) => (a < b ? -1 : 1))
+            : value,
+        );
+      expect(tree(once)).toBe(tree(text));
+    }),
+    { numRuns: 3000 },
+  );
   console.log(`${laidOut} texts laid out anew`);
   expect(laidOut).toBeGreaterThan(100);
 });
 
 describe('the examples', () => {
   const folder = new URL('../../examples/', import.meta.url);
-  test.each(readdirSync(folder).filter((name) => name.endsWith('.yaml') && !name.startsWith('mistakes')))('%s is laid out as usual', (name) => {
-    for (const { text } of splitCells(readFileSync(new URL(name, folder), 'utf8')).cells) expect(formatCell(text)).toBe(text);
-  });
+  test.each(readdirSync(folder).filter((name) => name.endsWith('.yaml') && !name.startsWith('mistakes')))(
+    '%s is laid out as usual',
+    (name) => {
+      for (const { text } of splitCells(readFileSync(new URL(name, folder), 'utf8')).cells)
+        expect(formatCell(text)).toBe(text);
+    },
+  );
 });

@@ -14,8 +14,21 @@ export interface JsonSchema {
 }
 
 const KNOWN = new Set([
-  'type', 'anyOf', 'enum', 'pattern', 'items', 'minItems', 'properties', 'required', 'propertyNames', 'patternProperties',
-  'additionalProperties', '$schema', 'title', 'description', 'examples',
+  'type',
+  'anyOf',
+  'enum',
+  'pattern',
+  'items',
+  'minItems',
+  'properties',
+  'required',
+  'propertyNames',
+  'patternProperties',
+  'additionalProperties',
+  '$schema',
+  'title',
+  'description',
+  'examples',
 ]);
 
 export function isValid(schema: JsonSchema, value: unknown): boolean {

@@ -41,7 +41,10 @@ export function place({ split }: Pick<Workbook, 'split'>, { cell, span, code }: 
 
 /** The text with a marker line for each of these places. */
 export function writeMarkers(text: string, places: readonly string[]): string {
-  return text.split('\n').flatMap((line, i) => [line, ...places.filter((at) => at.startsWith(`${i}:`)).map(markerLine)]).join('\n');
+  return text
+    .split('\n')
+    .flatMap((line, i) => [line, ...places.filter((at) => at.startsWith(`${i}:`)).map(markerLine)])
+    .join('\n');
 }
 
 function markerLine(at: string): string {

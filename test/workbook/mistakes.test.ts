@@ -6,7 +6,15 @@ import { read } from './sample.ts';
 
 const text = readFileSync(new URL('../../examples/mistakes.alignbook.yaml', import.meta.url), 'utf8');
 /** No file shows what makes a file unreadable, and nobody would read a megabyte. */
-const NOT_SHOWN = new Set(['file.unreadable', 'mark.outside', 'mark.double', 'mark.crescent', 'mark.growth', 'shift.far', 'date.order']);
+const NOT_SHOWN = new Set([
+  'file.unreadable',
+  'mark.outside',
+  'mark.double',
+  'mark.crescent',
+  'mark.growth',
+  'shift.far',
+  'date.order',
+]);
 const OURS = /^(cells|yaml|cell|name|quantity|turn|mark|shift|date|interval|machine|allow)\./;
 
 test('every code of cells and of the format', () => {
@@ -20,5 +28,7 @@ test('every code of cells and of the format', () => {
 test('every cell with a mistake says in a comment what is wrong', () => {
   const { workbook, findings } = read(text);
   const silent = findings.filter(({ cell }) => cell >= 0 && !/^\s*# ./m.test(workbook.split.cells[cell]!.text));
-  expect(silent.map(({ code }) => code).filter((code) => code !== 'cells.empty' && code !== 'cells.afterEnd')).toEqual([]);
+  expect(silent.map(({ code }) => code).filter((code) => code !== 'cells.empty' && code !== 'cells.afterEnd')).toEqual(
+    [],
+  );
 });

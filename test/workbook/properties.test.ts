@@ -6,8 +6,41 @@ import { GOOD, MACHINE, read } from './sample.ts';
 
 /** Pieces of which workbooks are made, so that chance meets more than the first error. */
 const piece = fc.oneof(
-  fc.constantFrom('---\n', '...\n', 'marks: M2\n', 'shots: ', '{near: ', '1.5 right 2.0 down', ', far: ', '}', '\n', '  ', '- ', ': ', '# ', '"', "'"),
-  fc.constantFrom('adjust: M1\n', 'turn: ', 'in 1/4', '&a ', '*a', '!t ', '<<: ', '|\n', '[', ']', 'x-a: ', 'note: ', 'machine: lark\n', '<<<<<<< a\n', '=======\n', '>>>>>>> b\n'),
+  fc.constantFrom(
+    '---\n',
+    '...\n',
+    'marks: M2\n',
+    'shots: ',
+    '{near: ',
+    '1.5 right 2.0 down',
+    ', far: ',
+    '}',
+    '\n',
+    '  ',
+    '- ',
+    ': ',
+    '# ',
+    '"',
+    "'",
+  ),
+  fc.constantFrom(
+    'adjust: M1\n',
+    'turn: ',
+    'in 1/4',
+    '&a ',
+    '*a',
+    '!t ',
+    '<<: ',
+    '|\n',
+    '[',
+    ']',
+    'x-a: ',
+    'note: ',
+    'machine: lark\n',
+    '<<<<<<< a\n',
+    '=======\n',
+    '>>>>>>> b\n',
+  ),
   fc.string({ unit: 'binary', maxLength: 8 }),
 );
 const anyText = fc.array(piece, { maxLength: 40 }).map((pieces) => pieces.join(''));
@@ -16,7 +49,8 @@ function checkFindings(text: string): void {
   const { workbook, findings } = read(text);
   for (const { cell, span, fix, ...finding } of findings) {
     const { length } = workbook.split.cells[cell]?.text ?? text;
-    for (const { start, end } of [span, fix?.span ?? span]) expect(0 <= start && start <= end && end <= length).toBe(true);
+    for (const { start, end } of [span, fix?.span ?? span])
+      expect(0 <= start && start <= end && end <= length).toBe(true);
     expect(message({ cell, span, ...finding })).not.toMatch(/`\?`|undefined|\[object/);
   }
 }
@@ -26,12 +60,22 @@ test('any text gives entries and findings, never a throw', () => {
 });
 
 test('any text below a good machine too', () => {
-  fc.assert(fc.property(anyText, (text) => checkFindings(`${MACHINE}---\n${text}`)), { numRuns: 300 });
+  fc.assert(
+    fc.property(anyText, (text) => checkFindings(`${MACHINE}---\n${text}`)),
+    { numRuns: 300 },
+  );
 });
 
 test('a character deleted, put in or changed anywhere in a good workbook never throws', () => {
-  const edit = fc.record({ at: fc.nat(GOOD.length - 1), remove: fc.nat(3), put: fc.constantFrom('', ' ', ',', ':', '-', '"', '#', '{', '\n', 'x', '9', '\t', '*', '\r') });
-  fc.assert(fc.property(edit, ({ at, remove, put }) => checkFindings(GOOD.slice(0, at) + put + GOOD.slice(at + remove))), { numRuns: 500 });
+  const edit = fc.record({
+    at: fc.nat(GOOD.length - 1),
+    remove: fc.nat(3),
+    put: fc.constantFrom('', ' ', ',', ':', '-', '"', '#', '{', '\n', 'x', '9', '\t', '*', '\r'),
+  });
+  fc.assert(
+    fc.property(edit, ({ at, remove, put }) => checkFindings(GOOD.slice(0, at) + put + GOOD.slice(at + remove))),
+    { numRuns: 500 },
+  );
 });
 
 test('a bad cell never hides the others', () => {
@@ -53,7 +97,11 @@ test('inches and millimetres of the same length give the same entry', () => {
   const length = fc.integer({ min: 0, max: 64 });
   fc.assert(
     fc.property(length, length, (right, up) => {
-      const cell = (text: string) => JSON.stringify(read(`${MACHINE}---\nmarks: M2\nshots: {near: ${text}}`).entries.at(-1), (key, value: unknown) => (key === 'spans' ? 0 : typeof value === 'number' ? +value.toPrecision(12) : value));
+      const cell = (text: string) =>
+        JSON.stringify(
+          read(`${MACHINE}---\nmarks: M2\nshots: {near: ${text}}`).entries.at(-1),
+          (key, value: unknown) => (key === 'spans' ? 0 : typeof value === 'number' ? +value.toPrecision(12) : value),
+        );
       const mm = (sixteenths: number) => +((sixteenths * 25.4) / 16).toFixed(10);
       expect(cell(`${right}/16 in right ${up}/16 in down`)).toBe(cell(`${mm(right)} right ${mm(up)} mm down`));
     }),

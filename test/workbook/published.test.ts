@@ -35,20 +35,44 @@ function cellsOf(text: string): unknown[] {
 }
 
 const good = readdirSync(examples).filter((name) => name.endsWith('.alignbook.yaml') && !name.startsWith('mistakes'));
-const texts: [string, string][] = [['the sample', GOOD], ...good.map((name): [string, string] => [name, readFileSync(new URL(name, examples), 'utf8')])];
+const texts: [string, string][] = [
+  ['the sample', GOOD],
+  ...good.map((name): [string, string] => [name, readFileSync(new URL(name, examples), 'utf8')]),
+];
 test.each(texts)('%s is valid', (_, text) => {
   expect(cellsOf(text).filter((cell) => !isValid(schema, cell))).toEqual([]);
 });
 
 test.each([
-  '', 'note: a', 'x-mine: 1\nsession: a', 'machine: a\nfrom: b.alignbook.yaml', 'format: 1\nmachine: a', 'marks: M1\nshots: 1.5 right',
-  'marks: M1\nshots: [centre, {mark: centre, x-why: 1}]', 'marks: M2\nshots: {near: {right: 1}, x-a: 1}', 'work: a\nb: 3', 'limits: a\nrules: {log.bowed: {off: b}}',
+  '',
+  'note: a',
+  'x-mine: 1\nsession: a',
+  'machine: a\nfrom: b.alignbook.yaml',
+  'format: 1\nmachine: a',
+  'marks: M1\nshots: 1.5 right',
+  'marks: M1\nshots: [centre, {mark: centre, x-why: 1}]',
+  'marks: M2\nshots: {near: {right: 1}, x-a: 1}',
+  'work: a\nb: 3',
+  'limits: a\nrules: {log.bowed: {off: b}}',
 ])('valid: %s', (cell) => expect(isValid(schema, parse(cell))).toBe(true));
 
 describe('mistakes', () => {
   test.each([
-    'marsk: M2', 'marks: M2', 'marks: M2\nshots: {near: 1.5 right, 2.0 down}', 'marks: M2\nshots: {}\ntape: old', 'marks: M2\nshots: []',
-    'session: a\nevent: b', 'session: a\nraeson: b', 'adjust: M1\nturn: {A: 1/4}', 'adjust: M1\nlock: lose', 'release: maybe', 'machine: 1st',
-    'machine: a\nformat: 2', 'machine: a\npath: {M1: {leg: 3, aperture: 3, colour: 3}}', 'machine: a\nsource: {}', 'care: M1\nrefit: {side: down}', 'just a text',
+    'marsk: M2',
+    'marks: M2',
+    'marks: M2\nshots: {near: 1.5 right, 2.0 down}',
+    'marks: M2\nshots: {}\ntape: old',
+    'marks: M2\nshots: []',
+    'session: a\nevent: b',
+    'session: a\nraeson: b',
+    'adjust: M1\nturn: {A: 1/4}',
+    'adjust: M1\nlock: lose',
+    'release: maybe',
+    'machine: 1st',
+    'machine: a\nformat: 2',
+    'machine: a\npath: {M1: {leg: 3, aperture: 3, colour: 3}}',
+    'machine: a\nsource: {}',
+    'care: M1\nrefit: {side: down}',
+    'just a text',
   ])('%s', (cell) => expect(isValid(schema, parse(cell))).toBe(false));
 });

@@ -42,18 +42,25 @@ describe('units', () => {
 
   test('the machine’s own cell is in its own units', () => {
     const [entry] = read(inches).entries;
-    expect(entry).toMatchObject({ machine: { units: 'in', mounts: { corner: { screws: { A: { right: { value: -508 } } } } } } });
+    expect(entry).toMatchObject({
+      machine: { units: 'in', mounts: { corner: { screws: { A: { right: { value: -508 } } } } } },
+    });
   });
 
   test('a later machine cell changes the units from there on', () => {
     const { entries } = read(`${MACHINE}---\nmarks: M1\nshots: 1 up\n---\n${inches}---\nmarks: M1\nshots: 1 up`);
-    expect(entries.filter(({ kind }) => kind === 'marks')).toMatchObject([{ shots: [{ marks: [{ up: 1 }] }] }, { shots: [{ marks: [{ up: 25.4 }] }] }]);
+    expect(entries.filter(({ kind }) => kind === 'marks')).toMatchObject([
+      { shots: [{ marks: [{ up: 1 }] }] },
+      { shots: [{ marks: [{ up: 25.4 }] }] },
+    ]);
   });
 });
 
 describe('a machine from another file', () => {
   const user = (from: string) => `machine: lark\nfrom: ${from}\n---\nmarks: M2\nshots: {near: 1 up}`;
-  const machines = { 'shop/machines/lark.alignbook.yaml': { text: `${MACHINE}---\n${MACHINE.replace('near: 150', 'near: 151')}` } };
+  const machines = {
+    'shop/machines/lark.alignbook.yaml': { text: `${MACHINE}---\n${MACHINE.replace('near: 150', 'near: 151')}` },
+  };
 
   test('the last cell of that name is taken, relative to the file', () => {
     const { codes, entries } = read(user('machines/lark.alignbook.yaml'), machines, 'shop/log.alignbook.yaml');
@@ -76,7 +83,9 @@ describe('a machine from another file', () => {
     const files = { 'm.alignbook.yaml': { text: MACHINE.replace('title:', 'units: in\ntitle:') } };
     const { entries, codes } = read(user('m.alignbook.yaml').replace('from:', 'units: mm\nfrom:'), files);
     expect(codes).toEqual([]);
-    expect(entries[0]).toMatchObject({ machine: { units: 'mm', mounts: { corner: { screws: { A: { right: { value: -508 } } } } } } });
+    expect(entries[0]).toMatchObject({
+      machine: { units: 'mm', mounts: { corner: { screws: { A: { right: { value: -508 } } } } } },
+    });
     expect(entries[1]).toMatchObject({ shots: [{ marks: [{ up: 1 }] }] });
   });
 
@@ -88,7 +97,14 @@ describe('a machine from another file', () => {
     ['x.alignbook.yaml', { 'shop/x.alignbook.yaml': { text: 'machine: other\n' } }, /no machine cell named lark/],
     ['x.alignbook.yaml', { 'shop/x.alignbook.yaml': { text: 'machine: lark\n' } }, /has mistakes/],
     ['log.alignbook.yaml', { 'shop/log.alignbook.yaml': { text: user('log.alignbook.yaml') } }, /circle/],
-    ['x.alignbook.yaml', { 'shop/x.alignbook.yaml': { text: user('y.alignbook.yaml') }, 'shop/y.alignbook.yaml': { text: user('x.alignbook.yaml') } }, /circle/],
+    [
+      'x.alignbook.yaml',
+      {
+        'shop/x.alignbook.yaml': { text: user('y.alignbook.yaml') },
+        'shop/y.alignbook.yaml': { text: user('x.alignbook.yaml') },
+      },
+      /circle/,
+    ],
     ['x.alignbook.yaml', { 'shop/x.alignbook.yaml': { text: user('../../y.alignbook.yaml') } }, /outside/],
   ])('%s %j', (from, files, reason) => {
     const { findings, entries } = read(user(from), files, 'shop/log.alignbook.yaml');
@@ -108,7 +124,9 @@ describe('a machine from another file', () => {
 
 describe('texts meant to hurt are read in bounded time', () => {
   const keys = (count: number) => Array.from({ length: count }, (_, i) => `k${i}: 1`).join('\n');
-  const bomb = Array.from({ length: 40 }, (_, i) => `x${i}: &b${i} [${i === 0 ? 'a' : `*b${i - 1}, *b${i - 1}`}]`).join('\n');
+  const bomb = Array.from({ length: 40 }, (_, i) => `x${i}: &b${i} [${i === 0 ? 'a' : `*b${i - 1}, *b${i - 1}`}]`).join(
+    '\n',
+  );
   test.each<[string, string, RegExp]>([
     ['brackets', `note: ${'['.repeat(10_000)}`, /cells.limit/],
     ['brackets that quotes close', `note: ${"[']',".repeat(10_000)}`, /cells.limit/],
@@ -129,7 +147,9 @@ describe('texts meant to hurt are read in bounded time', () => {
   });
 
   test('names that objects have anyway are names like any other', () => {
-    const { codes, entries } = read(MACHINE.replace('  M2:', '  constructor:').replaceAll('near', 'toString').replaceAll('learnt', 'valueOf'));
+    const { codes, entries } = read(
+      MACHINE.replace('  M2:', '  constructor:').replaceAll('near', 'toString').replaceAll('learnt', 'valueOf'),
+    );
     expect(codes).toEqual([]);
     expect(entries[0]).toMatchObject({ machine: { path: [{}, { name: 'constructor', mount: 'valueOf' }, {}, {}] } });
     expect(read(`${MACHINE}---\nadjust: constructor\nlock: tight`).codes).toEqual(['name.unknown']);

@@ -56,7 +56,12 @@ const reader = createReader({ threads, expressions });
 export function read(text: string, files: Readonly<Record<string, ReadFile>> = {}, file = 'lark.alignbook.yaml') {
   const workbook = reader.read(text, { file, files: new Map(Object.entries(files)) });
   const findings = settle(workbook, []);
-  return { workbook, findings, codes: findings.map(({ code }) => code), entries: workbook.entries.map(({ entry }) => entry) };
+  return {
+    workbook,
+    findings,
+    codes: findings.map(({ code }) => code),
+    entries: workbook.entries.map(({ entry }) => entry),
+  };
 }
 
 /** The last entry of a cell below the good machine, without its spans. */

@@ -4,7 +4,12 @@ import type { Finding } from '../../src/model/index.ts';
 import { settle, silencings } from '../../src/workbook/index.ts';
 import { MACHINE, read } from './sample.ts';
 
-const later = (cell: number, start: number): Finding => ({ code: 'fire.tape', cell, span: { start, end: start + 1 }, facts: {} });
+const later = (cell: number, start: number): Finding => ({
+  code: 'fire.tape',
+  cell,
+  span: { start, end: start + 1 },
+  facts: {},
+});
 
 test('findings of later layers are silenced by the same comments', () => {
   const { workbook } = read('# alignbook: allow fire.tape: we know\nsession: a\n---\nsession: b\n');
@@ -13,14 +18,18 @@ test('findings of later layers are silenced by the same comments', () => {
 });
 
 test('what is told only of the end of the log may go as it grows: its comment stays', () => {
-  const { workbook } = read('# alignbook: allow log.unexpected: the carriage was knocked\nsession: a\n---\nsession: b\n');
+  const { workbook } = read(
+    '# alignbook: allow log.unexpected: the carriage was knocked\nsession: a\n---\nsession: b\n',
+  );
   expect(settle(workbook, [])).toEqual([]);
 });
 
 test('a comment works on its own line and the next, and no further', () => {
   const text = 'session: a\nnote: b # alignbook: allow fire.tape: we know\nby: c\ndate: 2026-01-01\n';
   const { workbook } = read(text);
-  const silent = ['session', 'note', 'by', 'date'].map((key) => settle(workbook, [later(0, text.indexOf(`${key}:`))]).length === 0);
+  const silent = ['session', 'note', 'by', 'date'].map(
+    (key) => settle(workbook, [later(0, text.indexOf(`${key}:`))]).length === 0,
+  );
   expect(silent).toEqual([false, true, true, false]);
 });
 
@@ -33,13 +42,20 @@ test('lines count alike with CRLF, and a fix of an unused comment takes it out',
 });
 
 test('what the workshop turned off is off, whatever stands above; errors stay', () => {
-  const { workbook } = read(`${MACHINE}---\nlimits: x\nrules: {fire.tape: {off: shimmed}}\n---\nsession: a\nraeson: b\n`);
+  const { workbook } = read(
+    `${MACHINE}---\nlimits: x\nrules: {fire.tape: {off: shimmed}}\n---\nsession: a\nraeson: b\n`,
+  );
   expect(settle(workbook, [later(0, 0)]).map(({ code }) => code)).toEqual(['cell.key']);
 });
 
 test('findings come in the order of the file', () => {
   const { workbook } = read('by: a\nsession: b\n---\nsession: c\nraeson: d\n');
-  expect(settle(workbook, [later(0, 0), later(1, 0)]).map(({ code }) => code)).toEqual(['fire.tape', 'cell.kindFirst', 'fire.tape', 'cell.key']);
+  expect(settle(workbook, [later(0, 0), later(1, 0)]).map(({ code }) => code)).toEqual([
+    'fire.tape',
+    'cell.kindFirst',
+    'fire.tape',
+    'cell.key',
+  ]);
 });
 
 test('in a conflict a comment of either side counts, once', () => {
@@ -60,16 +76,33 @@ test('what was silenced is told with its reason: by the limits wherever it stood
 });
 
 test('an error is not silenced by the limits, and not counted as if it were', () => {
-  const { workbook } = read(`${MACHINE}---\nlimits: x\nrules: {fire.tape: {off: shimmed}}\n---\nsession: a\nraeson: b\n`);
+  const { workbook } = read(
+    `${MACHINE}---\nlimits: x\nrules: {fire.tape: {off: shimmed}}\n---\nsession: a\nraeson: b\n`,
+  );
   expect(silencings(workbook, []).map(({ silenced }) => silenced)).toEqual([[]]);
 });
 
 test('a visit keeps the rules that were turned off at its end; a later limits cell turns off nothing in it, and turns nothing on', () => {
-  const limits = (code: string) => `limits: workshop\nstations:\n  M1: {centre: 3 mm}\nrules: {${code}: {off: agreed}}\n`;
+  const limits = (code: string) =>
+    `limits: workshop\nstations:\n  M1: {centre: 3 mm}\nrules: {${code}: {off: agreed}}\n`;
   const visit = 'session: a\n---\nrelease: in service\nby: kt\n';
-  const { workbook } = read([MACHINE, limits('fire.tape'), visit, 'note: b\n', limits('log.bowed'), 'session: b\n'].join('---\n'));
-  const at = (code: Finding['code']) => settle(workbook, workbook.split.cells.map((_, cell): Finding => ({ ...later(cell, 0), code }))).map(({ cell }) => cell);
+  const { workbook } = read(
+    [MACHINE, limits('fire.tape'), visit, 'note: b\n', limits('log.bowed'), 'session: b\n'].join('---\n'),
+  );
+  const at = (code: Finding['code']) =>
+    settle(
+      workbook,
+      workbook.split.cells.map((_, cell): Finding => ({ ...later(cell, 0), code })),
+    ).map(({ cell }) => cell);
   expect(at('fire.tape')).toEqual([5, 6]);
   expect(at('log.bowed')).toEqual([0, 1, 2, 3, 4]);
-  expect(silencings(workbook, [later(0, 0), later(4, 0)]).map(({ code, silenced }) => [code, silenced.map(({ cell }) => cell)])).toEqual([['fire.tape', [0, 4]], ['log.bowed', []]]);
+  expect(
+    silencings(workbook, [later(0, 0), later(4, 0)]).map(({ code, silenced }) => [
+      code,
+      silenced.map(({ cell }) => cell),
+    ]),
+  ).toEqual([
+    ['fire.tape', [0, 4]],
+    ['log.bowed', []],
+  ]);
 });

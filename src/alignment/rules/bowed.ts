@@ -8,6 +8,14 @@ export function bowed({ estimate, entries }: Outcome): Finding[] {
   return bends(estimate).flatMap((bend): Finding[] => {
     const { element, index } = bend.travel;
     const last = lastOf(entries, element);
-    return last ? [at(last, 'shots', 'log.bowed', { station: element, way: bendInWords(bend, estimate.system.stations[index]!), u: lengthsIn(estimate.system.machine.units).doubt(bend.u) })] : [];
+    return last
+      ? [
+          at(last, 'shots', 'log.bowed', {
+            station: element,
+            way: bendInWords(bend, estimate.system.stations[index]!),
+            u: lengthsIn(estimate.system.machine.units).doubt(bend.u),
+          }),
+        ]
+      : [];
   });
 }

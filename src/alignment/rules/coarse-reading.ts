@@ -11,5 +11,11 @@ export function coarseReading({ state, entries, estimate }: Outcome): Finding[] 
   const { resolution, placing } = state.limits?.reading ?? READING;
   const declared = Math.sqrt(resolution ** 2 / 12 + placing ** 2);
   const { given } = lengthsIn(estimate.system.machine.units);
-  return [at(last, 'marks', 'log.reading', { factor: String(noise), declared: given(declared), used: given(noise * declared) })];
+  return [
+    at(last, 'marks', 'log.reading', {
+      factor: String(noise),
+      declared: given(declared),
+      used: given(noise * declared),
+    }),
+  ];
 }

@@ -10,8 +10,11 @@ export function contradicted({ state, entries, visit }: Outcome): Finding[] {
   const machine = entries.findLast(({ entry }) => entry.kind === 'machine');
   if (!mount || mount.responses < RESPONSES || !machine) return [];
   const facts = { mount: mount.name, what: whatIsWrong(mount), fix: fixOf(mount), key: mount.kind };
-  if (visit.includes(machine)) return [at(machine, `mounts/${mount.name}/${keyOf(mount)}`, 'mount.contradicted', facts)];
-  const turn = visit.findLast(({ entry }) => entry.kind === 'adjust' && Object.keys(entry.turns).length > 0 && isIn(mount, entry.part));
+  if (visit.includes(machine))
+    return [at(machine, `mounts/${mount.name}/${keyOf(mount)}`, 'mount.contradicted', facts)];
+  const turn = visit.findLast(
+    ({ entry }) => entry.kind === 'adjust' && Object.keys(entry.turns).length > 0 && isIn(mount, entry.part),
+  );
   return turn ? [at(turn, 'turn', 'mount.contradicted', facts)] : [];
 }
 

@@ -13,5 +13,8 @@ export function due({ state, entries, visit }: Outcome): Finding[] {
 
 /** Its own date, or the last one above it. */
 function dayOf(session: LogEntry, entries: readonly LogEntry[]): string | undefined {
-  return entries.slice(0, entries.indexOf(session) + 1).findLast(({ entry }) => entry.date !== undefined)?.entry.date?.slice(0, 10);
+  return entries
+    .slice(0, entries.indexOf(session) + 1)
+    .findLast(({ entry }) => entry.date !== undefined)
+    ?.entry.date?.slice(0, 10);
 }

@@ -20,10 +20,24 @@ export function farShift(logged: LogEntry, state: State): Finding[] {
   const after = (one: Point) => Math.hypot(before.right + one.right, before.up + one.up);
   // Whoever brings a beam back that is lost may move as far as that takes.
   if (after(by) <= radius || after(by) <= Math.hypot(before.right, before.up)) return [];
-  const slip = slips(here.units).find((one) => one.numbers === 'all' && one.factor < 1 && after(meant(by, one)) <= radius);
+  const slip = slips(here.units).find(
+    (one) => one.numbers === 'all' && one.factor < 1 && after(meant(by, one)) <= radius,
+  );
   const { read } = lengthsIn(here.units);
-  const asked = slip ? shiftInWords([entry.shift.by[0] * slip.factor, entry.shift.by[1] * slip.factor, entry.shift.by[2] * slip.factor], slip.kind === 'unit' ? 'mm' : here.units) : '';
-  return [at(logged, 'shift', 'shift.far', { off: read(after(by)), station: here.name, radius: read(radius), ...slipFacts(slip, asked) })];
+  const asked = slip
+    ? shiftInWords(
+        [entry.shift.by[0] * slip.factor, entry.shift.by[1] * slip.factor, entry.shift.by[2] * slip.factor],
+        slip.kind === 'unit' ? 'mm' : here.units,
+      )
+    : '';
+  return [
+    at(logged, 'shift', 'shift.far', {
+      off: read(after(by)),
+      station: here.name,
+      radius: read(radius),
+      ...slipFacts(slip, asked),
+    }),
+  ];
 }
 
 /** Where the beam is predicted on a tape there before the move, mm, the carriages at their nearest. */
@@ -35,6 +49,7 @@ function beamOn(here: Station, state: State): Point | undefined {
 
 /** How far the mark moves, mm: with the tube, and against a block, which carries the tape. */
 function acrossOf({ part, shift }: AdjustEntry, { viewer }: Station): Point {
-  const along = (axis: readonly number[]) => shift!.by.reduce((sum, amount, k) => sum + amount * axis[k]!, 0) * (part === TUBE ? 1 : -1);
+  const along = (axis: readonly number[]) =>
+    shift!.by.reduce((sum, amount, k) => sum + amount * axis[k]!, 0) * (part === TUBE ? 1 : -1);
   return { right: along(viewer.right), up: along(viewer.up) };
 }

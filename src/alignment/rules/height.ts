@@ -16,7 +16,13 @@ export function height(outcome: Outcome): Finding[] {
     const last = lastEntry(entries, standing);
     if (!offset || !last) return [];
     const { report } = standing;
-    return [at(last, 'shots', 'log.height', { station: report.name, distance: lengthsIn(report.frame.units).read(Math.hypot(offset.right, offset.up)), way: markInWords(offset.right, offset.up, report.frame) })];
+    return [
+      at(last, 'shots', 'log.height', {
+        station: report.name,
+        distance: lengthsIn(report.frame.units).read(Math.hypot(offset.right, offset.up)),
+        way: markInWords(offset.right, offset.up, report.frame),
+      }),
+    ];
   });
 }
 

@@ -6,10 +6,18 @@ import { at } from './rule.ts';
 export function impossibleBeam(logged: LogEntry): Finding[] {
   const { entry } = logged;
   if (entry.kind !== 'machine' || !entry.machine.source.beam) return [];
-  const { wavelength, beam: { diameter, divergence, M2 } } = entry.machine.source;
+  const {
+    wavelength,
+    beam: { diameter, divergence, M2 },
+  } = entry.machine.source;
   const least = missedDivergence(wavelength, entry.machine.source.beam);
   if (least === undefined || divergence === undefined) return [];
-  const facts = { diameter: lengthsIn(entry.machine.units).given(diameter.value), ratio: figure(Math.max(1, M2?.value ?? 1)), least: figure(least * MILLI), divergence: figure(divergence.value * MILLI) };
+  const facts = {
+    diameter: lengthsIn(entry.machine.units).given(diameter.value),
+    ratio: figure(Math.max(1, M2?.value ?? 1)),
+    least: figure(least * MILLI),
+    divergence: figure(divergence.value * MILLI),
+  };
   return [at(logged, 'source/beam', 'beam.impossible', facts)];
 }
 

@@ -37,6 +37,43 @@ import { upstream } from './upstream.ts';
 import { wideBeam } from './wide-beam.ts';
 import { wrongWayRound } from './wrong-way-round.ts';
 
-export const entryRules: readonly EntryRule[] = [fineLimits, wideBeam, impossibleBeam, outside, farShift, shape, order, unread, unchecked, leftOpen, pulse, tape, upstream, locked, noLocks, unlocked, unshot, wrongWayRound, refit, unfitRelease, unsigned, overdue, sessionMissing];
-export const outcomeRules: readonly OutcomeRule[] = [noLimits, bowed, racking, height, unexpected, misread, unmoved, loose, coarseReading, contradicted, outsideLimits, due];
+export const entryRules: readonly EntryRule[] = [
+  fineLimits,
+  wideBeam,
+  impossibleBeam,
+  outside,
+  farShift,
+  shape,
+  order,
+  unread,
+  unchecked,
+  leftOpen,
+  pulse,
+  tape,
+  upstream,
+  locked,
+  noLocks,
+  unlocked,
+  unshot,
+  wrongWayRound,
+  refit,
+  unfitRelease,
+  unsigned,
+  overdue,
+  sessionMissing,
+];
+export const outcomeRules: readonly OutcomeRule[] = [
+  noLimits,
+  bowed,
+  racking,
+  height,
+  unexpected,
+  misread,
+  unmoved,
+  loose,
+  coarseReading,
+  contradicted,
+  outsideLimits,
+  due,
+];
 export const latestRules: readonly LatestRule[] = [unfit];

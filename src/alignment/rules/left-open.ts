@@ -9,10 +9,15 @@ import { at, fires, isReturn } from './rule.ts';
 export function leftOpen(logged: LogEntry, { practice: { open, hasFired } }: State): Finding[] {
   if (isReturn(logged) && open.length > 0) return [at(logged, 'release', 'release.open', factsOf(open))];
   const here = open.filter(({ isOfVisit }) => isOfVisit);
-  return fires(logged) && !hasFired && here.length > 0 ? [at(logged, logged.entry.kind, 'fire.open', factsOf(here))] : [];
+  return fires(logged) && !hasFired && here.length > 0
+    ? [at(logged, logged.entry.kind, 'fire.open', factsOf(here))]
+    : [];
 }
 
 function factsOf(open: readonly OpenCheck[]): Record<string, string> {
   const items = open.map(({ item }) => item);
-  return { items: listed(items.map(brief)), cell: `checks: what was open\ndone:\n${items.map((item) => `  - ${textInCell(item)}\n`).join('')}` };
+  return {
+    items: listed(items.map(brief)),
+    cell: `checks: what was open\ndone:\n${items.map((item) => `  - ${textInCell(item)}\n`).join('')}`,
+  };
 }

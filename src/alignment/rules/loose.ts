@@ -9,7 +9,15 @@ export function loose({ state, entries, estimate }: Outcome): Finding[] {
   const logged = scattering && entries[scattering.apart.other.order];
   if (!logged) return [];
   const station = estimate.system.stations[scattering.apart.other.station]!;
-  const facts = { station: station.name, place: whereIn(station, scattering.apart.other), distance: lengthsIn(station.units).read(scatterDistance(scattering)) };
+  const facts = {
+    station: station.name,
+    place: whereIn(station, scattering.apart.other),
+    distance: lengthsIn(station.units).read(scatterDistance(scattering)),
+  };
   const { path } = scattering.apart.other;
-  return [scattering.loose === undefined ? at(logged, path, 'log.scatter', facts) : at(logged, path, 'log.loose', { ...facts, part: looseInWords(scattering.loose) })];
+  return [
+    scattering.loose === undefined
+      ? at(logged, path, 'log.scatter', facts)
+      : at(logged, path, 'log.loose', { ...facts, part: looseInWords(scattering.loose) }),
+  ];
 }

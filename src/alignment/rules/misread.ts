@@ -9,10 +9,14 @@ import { at, type Outcome } from './rule.ts';
 export function misread({ state, entries, estimate }: Outcome): Finding[] {
   const readings = state.chapter ? account(state.chapter).misread : [];
   // Marks of one tape on the bed are read together.
-  const tapes = grouped(readings, (reading) => (reading.height > 0 ? tapeKey(reading) : `${reading.order} ${reading.path}`));
+  const tapes = grouped(readings, (reading) =>
+    reading.height > 0 ? tapeKey(reading) : `${reading.order} ${reading.path}`,
+  );
   return tapes.flatMap(([reading]): Finding[] => {
     const logged = entries[reading!.order];
     const station = estimate.system.stations[reading!.station];
-    return logged && station ? [at(logged, reading!.path, 'log.misread', { station: station.name, place: whereIn(station, reading!) })] : [];
+    return logged && station
+      ? [at(logged, reading!.path, 'log.misread', { station: station.name, place: whereIn(station, reading!) })]
+      : [];
   });
 }

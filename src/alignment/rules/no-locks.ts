@@ -6,7 +6,13 @@ import { at } from './rule.ts';
 
 export function noLocks(logged: LogEntry, { system }: State): Finding | undefined {
   const { entry } = logged;
-  if (entry.kind !== 'adjust' || (entry.lock ?? entry.foundLock) === undefined || !system || hasNuts(system, entry.part)) return undefined;
+  if (
+    entry.kind !== 'adjust' ||
+    (entry.lock ?? entry.foundLock) === undefined ||
+    !system ||
+    hasNuts(system, entry.part)
+  )
+    return undefined;
   const mount = system.machine.path.find(({ name }) => name === entry.part)!.mount!;
   return at(logged, 'lock', 'order.noLocks', { part: entry.part, mount });
 }

@@ -7,7 +7,9 @@ import { at, isReturn, type Outcome } from './rule.ts';
 export function outsideLimits(outcome: Outcome): Finding[] {
   const last = outcome.visit.at(-1);
   if (!last || !isReturn(last)) return [];
-  const open = outcome.standings.filter(({ asked, report }) => asked && (report.state === 'outside' || report.state === 'borderline'));
+  const open = outcome.standings.filter(
+    ({ asked, report }) => asked && (report.state === 'outside' || report.state === 'borderline'),
+  );
   if (open.length === 0) return [];
   return [at(last, 'release', 'release.outside', { stations: listed(open.map(({ report }) => report.name)) })];
 }

@@ -18,12 +18,22 @@ export function outside(logged: LogEntry, state: State): Finding[] {
   if (entry.kind !== 'marks' || !here) return [];
   const radius = here.element.aperture / 2;
   const { read } = lengthsIn(here.units);
-  return entry.shots.filter((shot) => shot.height === 0).flatMap((shot) => shot.marks.flatMap((mark, k) => {
-    const distance = Math.hypot(mark.right ?? 0, mark.up ?? 0);
-    if (distance <= radius) return [];
-    const path = Object.hasOwn(entry.spans, `${shot.path}/${k}`) ? `${shot.path}/${k}` : shot.path;
-    return [at(logged, path, 'mark.outside', { distance: read(distance), radius: read(radius), ...askedOf(mark, shot, here, state) })];
-  }));
+  return entry.shots
+    .filter((shot) => shot.height === 0)
+    .flatMap((shot) =>
+      shot.marks.flatMap((mark, k) => {
+        const distance = Math.hypot(mark.right ?? 0, mark.up ?? 0);
+        if (distance <= radius) return [];
+        const path = Object.hasOwn(entry.spans, `${shot.path}/${k}`) ? `${shot.path}/${k}` : shot.path;
+        return [
+          at(logged, path, 'mark.outside', {
+            distance: read(distance),
+            radius: read(radius),
+            ...askedOf(mark, shot, here, state),
+          }),
+        ];
+      }),
+    );
 }
 
 /** Which slip would explain it: the first that puts it into the hole, where the log may have it. */
@@ -32,11 +42,19 @@ function askedOf(mark: Mark, shot: Shot, here: Station, state: State): Readonly<
   const known = estimate(state);
   const slip = slips(here.units).find((one) => {
     const then = meant(point, one);
-    return Math.hypot(then.right, then.up) <= here.element.aperture / 2 && (!known || mayBe(then, shot, here, known, state));
+    return (
+      Math.hypot(then.right, then.up) <= here.element.aperture / 2 && (!known || mayBe(then, shot, here, known, state))
+    );
   });
-  const frame = { ...frameOf(here), ...(slip?.kind === 'unit' && { units: here.units === 'in' ? 'mm' as const : 'in' as const }) };
+  const frame = {
+    ...frameOf(here),
+    ...(slip?.kind === 'unit' && { units: here.units === 'in' ? ('mm' as const) : ('in' as const) }),
+  };
   const then = slip && meant(point, slip);
-  return slipFacts(slip, then ? `${markInWords(mark.right && then.right, mark.up && then.up, frame)}${lengthsIn(frame.units).marks}` : '');
+  return slipFacts(
+    slip,
+    then ? `${markInWords(mark.right && then.right, mark.up && then.up, frame)}${lengthsIn(frame.units).marks}` : '',
+  );
 }
 
 /** Not further from where it is predicted than chance goes. */
@@ -46,5 +64,8 @@ function mayBe({ right, up }: Point, { carriages }: Shot, here: Station, known: 
   const { resolution, placing } = limits?.reading ?? READING;
   const [rr, , , uu] = predicted.covariance.data;
   const u = (variance: number) => Math.sqrt(variance + resolution ** 2 / 12 + placing ** 2);
-  return Math.abs(right - predicted.mean[0]!) < SIGNIFICANT * u(rr!) && Math.abs(up - predicted.mean[1]!) < SIGNIFICANT * u(uu!);
+  return (
+    Math.abs(right - predicted.mean[0]!) < SIGNIFICANT * u(rr!) &&
+    Math.abs(up - predicted.mean[1]!) < SIGNIFICANT * u(uu!)
+  );
 }

@@ -8,6 +8,15 @@ export function racking({ estimate, entries }: Outcome): Finding[] {
   const { bare, doubt } = lengthsIn(estimate.system.machine.units);
   return rackings(estimate).flatMap(({ travel, rider, amount, u }): Finding[] => {
     const last = lastOf(entries, rider.element);
-    return last ? [at(last, 'shots', 'log.racking', { station: rider.element, carriage: travel.element, amount: bare(amount), u: doubt(u) })] : [];
+    return last
+      ? [
+          at(last, 'shots', 'log.racking', {
+            station: rider.element,
+            carriage: travel.element,
+            amount: bare(amount),
+            u: doubt(u),
+          }),
+        ]
+      : [];
   });
 }

@@ -19,7 +19,10 @@ export function refit(logged: LogEntry, { system, practice }: State): Finding[] 
   if (!isReturn(logged) || !system) return [];
   return [...practice.refits].flatMap(([part, noted]) => {
     const lens = station(system, part);
-    const doubtful = lens?.element.kind === 'lens' ? Object.entries(wantedOf(lens)).filter(([item, right]) => !isRight(lookup(noted, item), right)) : [];
+    const doubtful =
+      lens?.element.kind === 'lens'
+        ? Object.entries(wantedOf(lens)).filter(([item, right]) => !isRight(lookup(noted, item), right))
+        : [];
     if (doubtful.length === 0) return [];
     const what = listed(doubtful.map(([item]) => said(item, lookup(noted, item))));
     const cell = `care: ${nameInCell(part)}\ndid: inspected\nrefit: {${doubtful.map(([item, right]) => `${item}: ${right[0]}`).join(', ')}}\n`;
@@ -35,7 +38,15 @@ function wantedOf({ element, runs }: Station): Readonly<Record<string, readonly 
 
 /** `snug, no more` is snug. */
 function isRight(noted: string | undefined, right: readonly string[]): boolean {
-  return noted !== undefined && right.includes(noted.trim().toLowerCase().replace(/, no more$/, ''));
+  return (
+    noted !== undefined &&
+    right.includes(
+      noted
+        .trim()
+        .toLowerCase()
+        .replace(/, no more$/, ''),
+    )
+  );
 }
 
 function said(item: string, noted: string | undefined): string {

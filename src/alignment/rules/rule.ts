@@ -33,7 +33,12 @@ export function fires({ entry }: LogEntry): boolean {
 }
 
 /** A finding at a value of an entry, or at the nearest thing around it that was written. */
-export function at(logged: LogEntry, path: string, code: FindingCode, facts: Readonly<Record<string, string>> = {}): Finding {
+export function at(
+  logged: LogEntry,
+  path: string,
+  code: FindingCode,
+  facts: Readonly<Record<string, string>> = {},
+): Finding {
   return { code, cell: logged.cell, span: spanOf(logged.entry, path), facts };
 }
 

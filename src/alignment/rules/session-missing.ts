@@ -5,5 +5,7 @@ import { at } from './rule.ts';
 
 export function sessionMissing(logged: LogEntry, { phase }: State): Finding | undefined {
   const { entry } = logged;
-  return phase === 'released' && entry.kind !== 'session' && opensVisit(entry, phase) ? at(logged, entry.kind, 'session.missing') : undefined;
+  return phase === 'released' && entry.kind !== 'session' && opensVisit(entry, phase)
+    ? at(logged, entry.kind, 'session.missing')
+    : undefined;
 }

@@ -14,21 +14,33 @@ import { at, type Outcome } from './rule.ts';
 export function unexpected(outcome: Outcome): Finding[] {
   const { state, entries } = outcome;
   const { odd, unexplained } = state.chapter ? account(state.chapter) : { odd: [], unexplained: [] };
-  const all = [...odd.map((one) => ({ ...one, effect: USED, least: SIGNIFICANT })), ...unexplained.map((one) => ({ ...one, effect: SET_ASIDE, least: 0 }))];
-  return all.filter((one) => one.unmoved === undefined).flatMap((one): Finding[] => {
-    const logged = entries[one.moment.order];
-    const report = outcome.standings.find(({ station }) => station.name === one.station)?.report;
-    const worst = farthestOff(one, one.least);
-    if (!logged || !report || !worst) return [];
-    const { reading, expected: { right, up, within } } = worst;
-    const place = placeInWords(report.carriages, reading.at, reading.with);
-    const facts = {
-      station: report.name, place: bracketed(place), within: lengthsIn(report.frame.units).read(within),
-      mark: markInWords(reading.right, reading.up, report.frame), expected: markInWords(right, up, report.frame), effect: one.effect,
-      ...(isMoved(entries, one) ? slipFacts(undefined, '') : askedOf(worst, report)),
-    };
-    return [at(logged, reading.path, 'log.unexpected', facts)];
-  });
+  const all = [
+    ...odd.map((one) => ({ ...one, effect: USED, least: SIGNIFICANT })),
+    ...unexplained.map((one) => ({ ...one, effect: SET_ASIDE, least: 0 })),
+  ];
+  return all
+    .filter((one) => one.unmoved === undefined)
+    .flatMap((one): Finding[] => {
+      const logged = entries[one.moment.order];
+      const report = outcome.standings.find(({ station }) => station.name === one.station)?.report;
+      const worst = farthestOff(one, one.least);
+      if (!logged || !report || !worst) return [];
+      const {
+        reading,
+        expected: { right, up, within },
+      } = worst;
+      const place = placeInWords(report.carriages, reading.at, reading.with);
+      const facts = {
+        station: report.name,
+        place: bracketed(place),
+        within: lengthsIn(report.frame.units).read(within),
+        mark: markInWords(reading.right, reading.up, report.frame),
+        expected: markInWords(right, up, report.frame),
+        effect: one.effect,
+        ...(isMoved(entries, one) ? slipFacts(undefined, '') : askedOf(worst, report)),
+      };
+      return [at(logged, reading.path, 'log.unexpected', facts)];
+    });
 }
 
 const USED = 'It came again, so earlier marks there and behind it are stale.';
@@ -41,14 +53,19 @@ function isMark(reading: Taken): reading is Taken & { readonly right: number; re
 
 /** Where something was moved on purpose, the mark tells more of that than of a slip of the pen. */
 function isMoved(entries: readonly LogEntry[], { moment, station }: Odd): boolean {
-  const since = entries.slice(0, moment.order).findLastIndex(({ entry }) => entry.kind === 'marks' && entry.station === station);
+  const since = entries
+    .slice(0, moment.order)
+    .findLastIndex(({ entry }) => entry.kind === 'marks' && entry.station === station);
   return entries.slice(since + 1, moment.order).some(({ entry }) => entry.kind === 'adjust');
 }
 
 /** A share of the hole's radius: nearer to the middle a mark may well have moved as far as it is read. */
 const FAR = 0.6;
 
-function askedOf({ reading, expected }: { readonly reading: Point; readonly expected: Expected }, { frame, aperture }: StationReport): Readonly<Record<string, string>> {
+function askedOf(
+  { reading, expected }: { readonly reading: Point; readonly expected: Expected },
+  { frame, aperture }: StationReport,
+): Readonly<Record<string, string>> {
   if (Math.hypot(reading.right, reading.up) < FAR * (aperture / 2)) return slipFacts(undefined, '');
   const slip = slips(frame.units).find((one) => one.factor < 1 && fits(meant(reading, one), expected));
   const then = slip && meant(reading, slip);
@@ -75,17 +92,29 @@ interface Expected {
  * other, which is said elsewhere, as a mark outside the hole is. A tape on the bed lies anywhere; and of a mark that was read
  * one way only it could not be said where it is.
  */
-function farthestOff({ before, readings }: Odd, least: number): { readonly reading: Taken & Point; readonly expected: Expected } | undefined {
+function farthestOff(
+  { before, readings }: Odd,
+  least: number,
+): { readonly reading: Taken & Point; readonly expected: Expected } | undefined {
   const known = estimateOf(before);
-  const off = readings.filter(isMark).filter(({ station, right, up }) => Math.hypot(right, up) <= before.system.stations[station]!.element.aperture / 2).flatMap((reading) => {
-    const predicted = predict(known, [reading], NO_MOVE);
-    if (!predicted) return [];
-    const [right, up] = [predicted.mean[0]!, predicted.mean[1]!];
-    const [rr, ru, , uu] = predicted.covariance.data;
-    const noise = reading.u ** 2;
-    const within = ellipse([rr! + noise, ru!, uu! + noise]).major;
-    const away = Math.max(Math.abs(reading.right - right) / Math.sqrt(rr! + noise), Math.abs(reading.up - up) / Math.sqrt(uu! + noise));
-    return away < least ? [] : [{ reading, expected: { right, up, within }, away }];
-  });
-  return off.reduce<(typeof off)[number] | undefined>((most, one) => (most && most.away >= one.away ? most : one), undefined);
+  const off = readings
+    .filter(isMark)
+    .filter(({ station, right, up }) => Math.hypot(right, up) <= before.system.stations[station]!.element.aperture / 2)
+    .flatMap((reading) => {
+      const predicted = predict(known, [reading], NO_MOVE);
+      if (!predicted) return [];
+      const [right, up] = [predicted.mean[0]!, predicted.mean[1]!];
+      const [rr, ru, , uu] = predicted.covariance.data;
+      const noise = reading.u ** 2;
+      const within = ellipse([rr! + noise, ru!, uu! + noise]).major;
+      const away = Math.max(
+        Math.abs(reading.right - right) / Math.sqrt(rr! + noise),
+        Math.abs(reading.up - up) / Math.sqrt(uu! + noise),
+      );
+      return away < least ? [] : [{ reading, expected: { right, up, within }, away }];
+    });
+  return off.reduce<(typeof off)[number] | undefined>(
+    (most, one) => (most && most.away >= one.away ? most : one),
+    undefined,
+  );
 }

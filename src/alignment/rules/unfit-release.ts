@@ -9,6 +9,8 @@ export function unfitRelease(logged: LogEntry, state: State): Finding | undefine
   const cures = curesOf(state);
   if (!isReturn(logged) || cures.length === 0) return undefined;
   return at(logged, 'release', 'release.unfit', {
-    part: listed(cures.map(({ part }) => part)), what: listed(cures.map(({ part, found }) => `${part} ${found}`)), cell: cures.map(({ cell }) => cell).join('---\n'),
+    part: listed(cures.map(({ part }) => part)),
+    what: listed(cures.map(({ part, found }) => `${part} ${found}`)),
+    cell: cures.map(({ cell }) => cell).join('---\n'),
   });
 }

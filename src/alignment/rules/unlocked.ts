@@ -8,5 +8,8 @@ import { at, isReturn } from './rule.ts';
 export function unlocked(logged: LogEntry, state: State): Finding | undefined {
   const parts = isReturn(logged) ? untightened(state) : [];
   if (parts.length === 0) return undefined;
-  return at(logged, 'release', 'release.loose', { parts: listed(parts), cell: parts.map((part) => `adjust: ${nameInCell(part)}\nlock: tight\n`).join('---\n') });
+  return at(logged, 'release', 'release.loose', {
+    parts: listed(parts),
+    cell: parts.map((part) => `adjust: ${nameInCell(part)}\nlock: tight\n`).join('---\n'),
+  });
 }

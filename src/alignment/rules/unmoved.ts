@@ -10,6 +10,11 @@ export function unmoved({ state, entries, estimate }: Outcome): Finding[] {
   return odd.flatMap(({ unmoved: turns, moment, station }): Finding[] => {
     const logged = entries[moment.order];
     if (!turns || !logged) return [];
-    return [at(logged, 'marks', 'log.unmoved', { station, screws: listed(turns.map(({ part, screw }) => `${screwInWords(estimate.system, part, screw)} of ${part}`)) })];
+    return [
+      at(logged, 'marks', 'log.unmoved', {
+        station,
+        screws: listed(turns.map(({ part, screw }) => `${screwInWords(estimate.system, part, screw)} of ${part}`)),
+      }),
+    ];
   });
 }

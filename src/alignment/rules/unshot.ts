@@ -6,7 +6,12 @@ import type { Station } from '../system.ts';
 import { listed } from '../words.ts';
 import { at, isReturn } from './rule.ts';
 
-const CODES = { lock: 'release.locked', removal: 'release.removed', other: 'release.stale', corners: 'release.corners' } as const satisfies Record<string, FindingCode>;
+const CODES = {
+  lock: 'release.locked',
+  removal: 'release.removed',
+  other: 'release.stale',
+  corners: 'release.corners',
+} as const satisfies Record<string, FindingCode>;
 
 export function unshot(logged: LogEntry, state: State): Finding[] {
   if (!isReturn(logged) || !state.system) return [];

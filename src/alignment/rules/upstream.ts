@@ -31,12 +31,32 @@ function arrivesWrong(state: State, one: Station): boolean {
   if (limits === undefined || !isPlainlyOutside(points(fresh), limits)) return false;
   // Marks that are set aside or misread say nothing of the beam, and reading may be worse than declared; the estimate is asked only where it matters.
   const known = state.chapter && account(state.chapter);
-  return !known || isPlainlyOutside(points(scaled(fresh.filter((reading) => isUsed(known, reading) && !contradiction(reading, known.odd)), known.noise)), limits);
+  return (
+    !known ||
+    isPlainlyOutside(
+      points(
+        scaled(
+          fresh.filter((reading) => isUsed(known, reading) && !contradiction(reading, known.odd)),
+          known.noise,
+        ),
+      ),
+      limits,
+    )
+  );
 }
 
 /** A tape that the beam missed is outside of any limit. */
 function isPlainlyOutside(shot: readonly Point[], { centre = Infinity, spread = Infinity }: StationLimits): boolean {
   const marks = shot.filter(isMark);
-  return shot.some(({ none }) => none) || marks.some((one) => Math.hypot(one.right, one.up) > centre + PLAINLY * one.u
-    || marks.some((other) => Math.hypot(one.right - other.right, one.up - other.up) > spread + PLAINLY * Math.hypot(one.u, other.u)));
+  return (
+    shot.some(({ none }) => none) ||
+    marks.some(
+      (one) =>
+        Math.hypot(one.right, one.up) > centre + PLAINLY * one.u ||
+        marks.some(
+          (other) =>
+            Math.hypot(one.right - other.right, one.up - other.up) > spread + PLAINLY * Math.hypot(one.u, other.u),
+        ),
+    )
+  );
 }

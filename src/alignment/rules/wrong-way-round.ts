@@ -15,6 +15,9 @@ export function wrongWayRound(logged: LogEntry, { system }: State): Finding | un
 
 /** The curved side meets the beam. Equal faces may go either way. */
 function mistakeIn({ element: { shape = 'plano-convex' }, runs }: Station, flat: string): string | undefined {
-  if (shape === 'meniscus') return `a meniscus has no flat side; its bulge meets the beam, so it goes ${opposite(runs)}`;
-  return shape === 'plano-convex' && flat !== runs ? `the flat side goes toward the work, ${runs}, and the curved side meets the beam` : undefined;
+  if (shape === 'meniscus')
+    return `a meniscus has no flat side; its bulge meets the beam, so it goes ${opposite(runs)}`;
+  return shape === 'plano-convex' && flat !== runs
+    ? `the flat side goes toward the work, ${runs}, and the curved side meets the beam`
+    : undefined;
 }

@@ -25,7 +25,11 @@ export function Names({ spots, names, width }: NamesProps) {
         const text = group.map((k) => names[k]).join(', ');
         const [first] = group;
         const { x, y, anchor } = beside(spots[first!]!, text, width, first === 0 ? BELOW : awayFrom(spots, group));
-        return <text key={first} class="small name" x={px(x)} y={px(y)} text-anchor={anchor} style={HALO}>{text}</text>;
+        return (
+          <text key={first} class="small name" x={px(x)} y={px(y)} text-anchor={anchor} style={HALO}>
+            {text}
+          </text>
+        );
       })}
     </g>
   );
@@ -52,15 +56,26 @@ const BELOW: Spot = { x: 0, y: 1 };
 /** A unit vector; above where the beam comes and goes alike. */
 function awayFrom(spots: readonly Spot[], group: readonly number[]): Spot {
   const here = spots[group[0]!]!;
-  const others = group.flatMap((k) => [spots[k - 1], spots[k + 1]]).filter((one) => one !== undefined).filter((one) => distance(one, here) >= TOGETHER);
-  const toward = others.map((other) => ({ x: (other.x - here.x) / distance(other, here), y: (other.y - here.y) / distance(other, here) }));
+  const others = group
+    .flatMap((k) => [spots[k - 1], spots[k + 1]])
+    .filter((one) => one !== undefined)
+    .filter((one) => distance(one, here) >= TOGETHER);
+  const toward = others.map((other) => ({
+    x: (other.x - here.x) / distance(other, here),
+    y: (other.y - here.y) / distance(other, here),
+  }));
   const [x, y] = [toward.reduce((sum, one) => sum - one.x, 0), toward.reduce((sum, one) => sum - one.y, 0)];
   const size = Math.hypot(x, y);
   return size < 0.2 ? ABOVE : { x: x / size, y: y / size };
 }
 
 /** Where there is no room for it at the side, above or below and as far in as it must be. */
-function beside({ x, y }: Spot, text: string, width: number, away: Spot): Spot & { readonly anchor: 'start' | 'middle' | 'end' } {
+function beside(
+  { x, y }: Spot,
+  text: string,
+  width: number,
+  away: Spot,
+): Spot & { readonly anchor: 'start' | 'middle' | 'end' } {
   const long = text.length * LETTER.bold;
   const at = x + away.x * AWAY;
   if (away.x > 0.4 && at + long <= width - ROOM) return { x: at, y: y + away.y * AWAY + 4, anchor: 'start' };

@@ -27,20 +27,48 @@ export function Path({ figure, width, style }: PathProps) {
   const title = `Beam path of ${machine}`;
   const range = rangeOf(figure);
   return (
-    <svg xmlns="http://www.w3.org/2000/svg" class="figure" width={width} height={px(height)} viewBox={`0 0 ${width} ${px(height)}`} role="img" aria-label={title}>
+    <svg
+      xmlns="http://www.w3.org/2000/svg"
+      class="figure"
+      width={width}
+      height={px(height)}
+      viewBox={`0 0 ${width} ${px(height)}`}
+      role="img"
+      aria-label={title}
+    >
       <title>{title}</title>
       <desc>{pathInWords(figure)}</desc>
       {style !== undefined && <style>{style}</style>}
       {style !== undefined && <rect width={width} height={px(height)} rx="6" style={{ fill: 'var(--paper)' }} />}
-      <text class="name" x={EDGE} y="17">{short(title, (width - 2 * EDGE) / LETTER.bold)}</text>
-      <text class="small" x={EDGE} y="33">{short(place, (width - 2 * EDGE) / LETTER.plain)}</text>
-      <g transform={`translate(0 ${HEAD})`}>{views.map((view) => <ViewOf key={view.name} figure={figure} view={view} per={per} width={width} />)}</g>
+      <text class="name" x={EDGE} y="17">
+        {short(title, (width - 2 * EDGE) / LETTER.bold)}
+      </text>
+      <text class="small" x={EDGE} y="33">
+        {short(place, (width - 2 * EDGE) / LETTER.plain)}
+      </text>
+      <g transform={`translate(0 ${HEAD})`}>
+        {views.map((view) => (
+          <ViewOf key={view.name} figure={figure} view={view} per={per} width={width} />
+        ))}
+      </g>
       <Keys y={HEAD + drawn} per={per} factor={factor} isMoved={isMoved} width={width} units={units} />
       <text class="name" x={EDGE} y={px(charts + 8)}>{`clearance, ${lengthsIn(units).unit}`}</text>
-      <text class="small pale" x={EDGE} y={px(charts + 8 + ROW)}>{clearanceOfWhat(figure)}</text>
+      <text class="small pale" x={EDGE} y={px(charts + 8 + ROW)}>
+        {clearanceOfWhat(figure)}
+      </text>
       {parts.map((part, k) => {
         const own = carriages.find(({ rides }) => rides === part.clearance.rides);
-        return <Clearance key={part.name} part={part} isMoved={isMoved} leg={own?.leg} range={range} top={Math.round(charts + 2 * ROW + k * CLEARANCE_ROW)} width={width} />;
+        return (
+          <Clearance
+            key={part.name}
+            part={part}
+            isMoved={isMoved}
+            leg={own?.leg}
+            range={range}
+            top={Math.round(charts + 2 * ROW + k * CLEARANCE_ROW)}
+            width={width}
+          />
+        );
       })}
     </svg>
   );
@@ -49,7 +77,10 @@ export function Path({ figure, width, style }: PathProps) {
 /** Every chart has the same scale, down to the worst, never farther than a hole is wide. */
 function rangeOf({ parts }: PathFigure): readonly [number, number] {
   const most = Math.max(...parts.map(({ aperture }) => aperture / 2));
-  const least = Math.min(0, ...parts.flatMap(({ clearance: { points } }) => points.flatMap(({ now = 0, then = 0 }) => [now, then])));
+  const least = Math.min(
+    0,
+    ...parts.flatMap(({ clearance: { points } }) => points.flatMap(({ now = 0, then = 0 }) => [now, then])),
+  );
   return [Math.max(-2 * most, least), most];
 }
 
@@ -71,13 +102,21 @@ function Keys({ y, per, factor, isMoved, width, units }: KeysProps) {
   return (
     <g transform={`translate(${EDGE} ${px(y)})`}>
       <path d={`M${px(width - 2 * EDGE - bar * per)} 8v4h${px(bar * per)}v-4`} class="ink" />
-      <text class="small" x={width - 2 * EDGE} y="26" text-anchor="end">{given(bar)}</text>
+      <text class="small" x={width - 2 * EDGE} y="26" text-anchor="end">
+        {given(bar)}
+      </text>
       <path d="M0 10h22" style={{ stroke: 'var(--ink)' }} stroke-width="1.6" />
       <text class="small" x="28" y="14">{`beam, ${factor} × as far off the middle`}</text>
       <path d="M0 27h22" style={{ stroke: 'var(--ink)' }} stroke-width="1.6" stroke-dasharray="1 3" />
-      <text class="small" x="28" y="31">not shot here yet</text>
+      <text class="small" x="28" y="31">
+        not shot here yet
+      </text>
       {isMoved && <path d="M0 44h22" style={{ stroke: THEN }} stroke-width="1.6" stroke-dasharray="6 3" />}
-      {isMoved && <text class="small" x="28" y="48">after the advised step</text>}
+      {isMoved && (
+        <text class="small" x="28" y="48">
+          after the advised step
+        </text>
+      )}
     </g>
   );
 }

@@ -4,11 +4,25 @@ import { beamInWords, clearanceInWords, clearanceOfWhat, leastClearance } from '
 
 export function PathTable({ figure }: { readonly figure: PathFigure }) {
   const { machine, place, parts, isMoved, units } = figure;
-  const heads = ['element', 'beam', ...(isMoved ? ['after the advised step'] : []), 'least clearance', ...(isMoved ? ['then'] : [])];
+  const heads = [
+    'element',
+    'beam',
+    ...(isMoved ? ['after the advised step'] : []),
+    'least clearance',
+    ...(isMoved ? ['then'] : []),
+  ];
   return (
     <table>
       <caption>{`Beam path of ${machine}${place === '' ? '' : `, ${place}`}; clearance ${clearanceOfWhat(figure)}, the least along the travel`}</caption>
-      <thead><tr>{heads.map((head) => <th key={head} scope="col">{head}</th>)}</tr></thead>
+      <thead>
+        <tr>
+          {heads.map((head) => (
+            <th key={head} scope="col">
+              {head}
+            </th>
+          ))}
+        </tr>
+      </thead>
       <tbody>
         {parts.map((part) => (
           <tr key={part.name}>

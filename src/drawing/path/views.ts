@@ -42,10 +42,16 @@ const HIGHEST = 420;
 
 export function pathScale(figure: PathFigure, width: number): PathScale {
   const places = placesIn(figure);
-  const span = (axis: Axis) => ({ from: Math.min(...places.map((place) => place[axis])), to: Math.max(...places.map((place) => place[axis])) });
+  const span = (axis: Axis) => ({
+    from: Math.min(...places.map((place) => place[axis])),
+    to: Math.max(...places.map((place) => place[axis])),
+  });
   const spans = [span(0), span(1), span(2)] as const;
   const sizes = spans.map(({ from, to }) => to - from);
-  const per = Math.min((width - 2 * ROOM.side) / Math.max(sizes[0]!, sizes[1]!, 1), HIGHEST / Math.max(sizes[1]!, sizes[2]!, 1));
+  const per = Math.min(
+    (width - 2 * ROOM.side) / Math.max(sizes[0]!, sizes[1]!, 1),
+    HIGHEST / Math.max(sizes[1]!, sizes[2]!, 1),
+  );
   const factor = factorOf(figure, per);
   let top = 0;
   const views = VIEWS.map((from): View => {
@@ -54,10 +60,16 @@ export function pathScale(figure: PathFigure, width: number): PathScale {
     top += height;
     const left = (width - sizes[from.across]! * per) / 2;
     return {
-      ...from, height, top: begins,
+      ...from,
+      height,
+      top: begins,
       at: (place, off = [0, 0, 0]) => ({
         x: left + (place[from.across] + factor * off[from.across] - spans[from.across].from) * per,
-        y: begins + ROOM.name + ROOM.edge + (spans[from.upward].to - place[from.upward] - factor * off[from.upward]) * per,
+        y:
+          begins +
+          ROOM.name +
+          ROOM.edge +
+          (spans[from.upward].to - place[from.upward] - factor * off[from.upward]) * per,
       }),
     };
   });

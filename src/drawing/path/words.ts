@@ -30,10 +30,14 @@ export function clearanceOfWhat({ isWidthKnown }: Pick<PathFigure, 'isWidthKnown
 /** One paragraph. */
 export function pathInWords(figure: PathFigure): string {
   const { machine, place, parts, isMoved, units } = figure;
-  const told = parts.map((part) => [
-    `${part.name}${part.isMeasured ? '' : ' (not measured)'}: beam ${beamInWords(part, 'mark')}`,
-    isMoved ? `after the advised step ${beamInWords(part, 'then')}` : '',
-    `least clearance ${clearanceInWords(leastClearance(part.clearance, 'now'), units)}${isMoved ? `, then ${clearanceInWords(leastClearance(part.clearance, 'then'), units)}` : ''}`,
-  ].filter(Boolean).join('; '));
+  const told = parts.map((part) =>
+    [
+      `${part.name}${part.isMeasured ? '' : ' (not measured)'}: beam ${beamInWords(part, 'mark')}`,
+      isMoved ? `after the advised step ${beamInWords(part, 'then')}` : '',
+      `least clearance ${clearanceInWords(leastClearance(part.clearance, 'now'), units)}${isMoved ? `, then ${clearanceInWords(leastClearance(part.clearance, 'then'), units)}` : ''}`,
+    ]
+      .filter(Boolean)
+      .join('; '),
+  );
   return `Beam path of ${machine}${place === '' ? '' : `, ${place}`}. Clearance is ${clearanceOfWhat(figure)}, where it is least along the travel. ${told.join('. ')}.`;
 }

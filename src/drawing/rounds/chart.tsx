@@ -32,15 +32,50 @@ export function Chart({ of, rounds, units, limit, at, step, box }: ChartProps) {
   const most = Math.max(limit ?? 0, ...placed.map(({ amount: { value, u } }) => value + 2 * u), 0.5);
   const y = scaleLinear([0, most * 1.05], [top + height, top + NAME]);
   const sessions = rounds.flatMap((round, k) => (k > 0 && rounds[k - 1]!.session !== round.session ? [k] : []));
-  const runs = [0, ...sessions].map((from, k) => placed.filter((one) => one.k >= from && one.k < (sessions[k] ?? Infinity)));
+  const runs = [0, ...sessions].map((from, k) =>
+    placed.filter((one) => one.k >= from && one.k < (sessions[k] ?? Infinity)),
+  );
   return (
     <g>
       <Ground box={box} y={y} limit={limit} units={units} />
       <Limit of={of} box={box} y={y} limit={limit} units={units} />
-      {sessions.map((k) => <path key={k} d={`M${px(at(k) - step / 2)} ${top + NAME}V${top + height}`} style={{ stroke: 'var(--pale)' }} stroke-dasharray="1 3" />)}
-      {runs.map((run, k) => <path key={k} d={lineThrough(run.map((one) => ({ x: at(one.k), y: y(one.amount.value) })))} style={{ stroke: 'var(--pale)', fill: 'none' }} />)}
-      {placed.map((one) => <Point key={one.k} {...one} units={units} x={at(one.k)} y={y} top={top + NAME + 9} label={step >= WRITTEN || one === placed.at(-1)} />)}
-      {rounds.map(({ missed }, k) => missed > 0 && <path key={k} d={`M${px(at(k) - 4)} ${top + NAME + 4}l8 8m0 -8l-8 8`} style={{ stroke: 'var(--lost)', fill: 'none' }} stroke-width="1.8" />)}
+      {sessions.map((k) => (
+        <path
+          key={k}
+          d={`M${px(at(k) - step / 2)} ${top + NAME}V${top + height}`}
+          style={{ stroke: 'var(--pale)' }}
+          stroke-dasharray="1 3"
+        />
+      ))}
+      {runs.map((run, k) => (
+        <path
+          key={k}
+          d={lineThrough(run.map((one) => ({ x: at(one.k), y: y(one.amount.value) })))}
+          style={{ stroke: 'var(--pale)', fill: 'none' }}
+        />
+      ))}
+      {placed.map((one) => (
+        <Point
+          key={one.k}
+          {...one}
+          units={units}
+          x={at(one.k)}
+          y={y}
+          top={top + NAME + 9}
+          label={step >= WRITTEN || one === placed.at(-1)}
+        />
+      ))}
+      {rounds.map(
+        ({ missed }, k) =>
+          missed > 0 && (
+            <path
+              key={k}
+              d={`M${px(at(k) - 4)} ${top + NAME + 4}l8 8m0 -8l-8 8`}
+              style={{ stroke: 'var(--lost)', fill: 'none' }}
+              stroke-width="1.8"
+            />
+          ),
+      )}
     </g>
   );
 }
@@ -60,7 +95,16 @@ function Point({ amount: { value, u }, round, x, y, top, label, units }: PointPr
     <g>
       <path class="ink" d={`M${px(x)} ${px(y(value + 2 * u))}V${px(y(Math.max(0, value - 2 * u)))}`} />
       <circle class="ink" cx={px(x)} cy={px(y(value))} r="4" style={look} stroke-width="1.5" />
-      {label && <text class="small" x={px(x + 6)} y={px(Math.max(top, y(value) - 6))} style={{ 'paint-order': 'stroke', stroke: 'var(--ground)', 'stroke-width': 3 }}>{lengthsIn(units).bare(value)}</text>}
+      {label && (
+        <text
+          class="small"
+          x={px(x + 6)}
+          y={px(Math.max(top, y(value) - 6))}
+          style={{ 'paint-order': 'stroke', stroke: 'var(--ground)', 'stroke-width': 3 }}
+        >
+          {lengthsIn(units).bare(value)}
+        </text>
+      )}
     </g>
   );
 }

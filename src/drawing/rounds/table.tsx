@@ -9,7 +9,15 @@ export function RoundsTable({ figure }: { readonly figure: RoundsFigure }) {
   return (
     <table>
       <caption>{`Rounds on ${station}; lengths in ${unit}`}</caption>
-      <thead><tr>{['session', 'round', bound('centre'), bound('spread'), 'missed', 'state'].map((head) => <th key={head} scope="col">{head}</th>)}</tr></thead>
+      <thead>
+        <tr>
+          {['session', 'round', bound('centre'), bound('spread'), 'missed', 'state'].map((head) => (
+            <th key={head} scope="col">
+              {head}
+            </th>
+          ))}
+        </tr>
+      </thead>
       <tbody>
         {rounds.map(({ session, round, centre, spread, missed, state }) => (
           <tr key={`${session} ${round}`}>
@@ -21,7 +29,11 @@ export function RoundsTable({ figure }: { readonly figure: RoundsFigure }) {
             <td>{stateInWords(state)}</td>
           </tr>
         ))}
-        {rounds.length === 0 && <tr><td colSpan={6}>Nothing was shot.</td></tr>}
+        {rounds.length === 0 && (
+          <tr>
+            <td colSpan={6}>Nothing was shot.</td>
+          </tr>
+        )}
       </tbody>
     </table>
   );

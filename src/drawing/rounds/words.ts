@@ -14,26 +14,44 @@ export function sessionLetter(k: number): string {
 
 export function roundInWords({ round, state, centre, spread, missed }: RoundPoint, units: Units): string {
   const { measured } = lengthsIn(units);
-  const parts = [centre && `centre ${measured(centre)}`, spread && `spread ${measured(spread)}`, missed > 0 && `${missed} ${missed === 1 ? 'tape' : 'tapes'} missed`, stateInWords(state)];
+  const parts = [
+    centre && `centre ${measured(centre)}`,
+    spread && `spread ${measured(spread)}`,
+    missed > 0 && `${missed} ${missed === 1 ? 'tape' : 'tapes'} missed`,
+    stateInWords(state),
+  ];
   return `round ${round}: ${parts.filter(Boolean).join(', ')}`;
 }
 
 /** As the round stood when its last mark was read. */
 export function stateInWords(state: RoundPoint['state']): string {
   switch (state) {
-    case 'unlimited': return 'no limits';
-    case 'incomplete': return 'not all places shot';
-    default: return state;
+    case 'unlimited':
+      return 'no limits';
+    case 'incomplete':
+      return 'not all places shot';
+    default:
+      return state;
   }
 }
 
 /** One paragraph. */
 export function roundsInWords(figure: RoundsFigure): string {
   const { station, limits, rounds, sessions, units } = figure;
-  const bounds = (['centre', 'spread'] as const).flatMap((of) => (limits[of] === undefined ? [] : [`${of} ${lengthsIn(units).given(limits[of])}`]));
+  const bounds = (['centre', 'spread'] as const).flatMap((of) =>
+    limits[of] === undefined ? [] : [`${of} ${lengthsIn(units).given(limits[of])}`],
+  );
   return [
     `Rounds on ${station}${bounds.length > 0 ? `; limits: ${bounds.join(', ')}` : '; no limits'}.`,
-    ...sessions.map((_, k) => `${sessionInWords(figure, k)}: ${rounds.filter(({ session }) => session === k).map((round) => roundInWords(round, units)).join('; ')}.`),
+    ...sessions.map(
+      (_, k) =>
+        `${sessionInWords(figure, k)}: ${rounds
+          .filter(({ session }) => session === k)
+          .map((round) => roundInWords(round, units))
+          .join('; ')}.`,
+    ),
     rounds.length === 0 ? 'Nothing was shot.' : '',
-  ].filter(Boolean).join(' ');
+  ]
+    .filter(Boolean)
+    .join(' ');
 }

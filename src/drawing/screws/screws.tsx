@@ -25,23 +25,55 @@ export function Screws({ figure, width, style }: ScrewsProps) {
   const { part, screws, pivot } = figure;
   const face = faceOf(figure, width);
   const turned = screws.filter(({ turns }) => turns !== 0);
-  const rows = turned.length > 0 ? turned.flatMap((screw) => inRows(turnInFull(screw, figure), (width - 2 * EDGE) / LETTER.plain)) : ['nothing to turn now'];
+  const rows =
+    turned.length > 0
+      ? turned.flatMap((screw) => inRows(turnInFull(screw, figure), (width - 2 * EDGE) / LETTER.plain))
+      : ['nothing to turn now'];
   const height = HEAD + face.height + rows.length * ROW + EDGE;
   const title = `Screws of ${part}, ${seenFrom(figure)}`;
   return (
-    <svg xmlns="http://www.w3.org/2000/svg" class="figure" width={width} height={px(height)} viewBox={`0 0 ${width} ${px(height)}`} role="img" aria-label={title}>
+    <svg
+      xmlns="http://www.w3.org/2000/svg"
+      class="figure"
+      width={width}
+      height={px(height)}
+      viewBox={`0 0 ${width} ${px(height)}`}
+      role="img"
+      aria-label={title}
+    >
       <title>{title}</title>
       <desc>{mountInWords(figure)}</desc>
       {style !== undefined && <style>{style}</style>}
       {style !== undefined && <rect width={width} height={px(height)} rx="6" style={{ fill: 'var(--paper)' }} />}
-      <text x={EDGE} y="17"><tspan class="name">{part}</tspan><tspan class="small pale">{`  ${seenFrom(figure)}`}</tspan></text>
+      <text x={EDGE} y="17">
+        <tspan class="name">{part}</tspan>
+        <tspan class="small pale">{`  ${seenFrom(figure)}`}</tspan>
+      </text>
       <g transform={`translate(0 ${HEAD})`}>
-        <rect x={px(face.left)} y="2" width={px(face.right - face.left)} height={px(face.height - 4)} rx="8" style={{ fill: 'var(--ground)', stroke: 'var(--line)' }} />
+        <rect
+          x={px(face.left)}
+          y="2"
+          width={px(face.right - face.left)}
+          height={px(face.height - 4)}
+          rx="8"
+          style={{ fill: 'var(--ground)', stroke: 'var(--line)' }}
+        />
         {face.isKnown && <Middle {...face.at({ right: 0, up: 0 })} />}
         {pivot && face.isKnown && <Pivot {...face.at(pivot)} />}
-        {screws.map((screw, k) => <Dial key={screw.name} screw={screw} hand={figure.hand} spot={screw.place && face.isKnown ? face.at(screw.place) : face.inRow(k)} />)}
+        {screws.map((screw, k) => (
+          <Dial
+            key={screw.name}
+            screw={screw}
+            hand={figure.hand}
+            spot={screw.place && face.isKnown ? face.at(screw.place) : face.inRow(k)}
+          />
+        ))}
       </g>
-      {rows.map((row, k) => <text key={k} class="small" x={EDGE} y={px(HEAD + face.height + (k + 1) * ROW - 2)}>{row}</text>)}
+      {rows.map((row, k) => (
+        <text key={k} class="small" x={EDGE} y={px(HEAD + face.height + (k + 1) * ROW - 2)}>
+          {row}
+        </text>
+      ))}
     </svg>
   );
 }
@@ -77,7 +109,10 @@ function faceOf({ screws, pivot }: ScrewsFigure, width: number): Face {
   const across = Math.max(0, (room - 2 * ROOM.side - (east - west) * per) / 2);
   const height = ROOM.top + ROOM.bottom + (isKnown ? (north - south) * per : 0);
   return {
-    isKnown, left, right: left + room, height,
+    isKnown,
+    left,
+    right: left + room,
+    height,
     at: ({ right, up }) => ({ x: left + ROOM.side + across + (right - west) * per, y: ROOM.top + (north - up) * per }),
     inRow: (k) => ({ x: left + ((k + 0.5) * room) / screws.length, y: ROOM.top }),
   };
@@ -85,31 +120,49 @@ function faceOf({ screws, pivot }: ScrewsFigure, width: number): Face {
 
 /** The mirror's middle. */
 function Middle({ x, y }: Spot) {
-  return <path d={`M${px(x - 6)} ${px(y)}h12M${px(x)} ${px(y - 6)}v12`} style={{ stroke: 'var(--pale)', fill: 'none' }} />;
+  return (
+    <path d={`M${px(x - 6)} ${px(y)}h12M${px(x)} ${px(y - 6)}v12`} style={{ stroke: 'var(--pale)', fill: 'none' }} />
+  );
 }
 
 function Pivot({ x, y }: Spot) {
   return (
     <g>
       <circle cx={px(x)} cy={px(y)} r="5" style={{ fill: 'var(--pale)' }} />
-      <text class="small" x={px(x)} y={px(y + 18)} text-anchor="middle">pivot</text>
+      <text class="small" x={px(x)} y={px(y + 18)} text-anchor="middle">
+        pivot
+      </text>
     </g>
   );
 }
 
 /** A turn is a clock face: what is to be turned runs from the top the way the hand goes: in is clockwise, with a left-hand thread anticlockwise. */
-function Dial({ screw: { name, turns }, hand, spot: { x, y } }: { readonly screw: ScrewSpot; readonly hand: ScrewsFigure['hand']; readonly spot: Spot }) {
-  const ticks = Array.from({ length: 8 }, (_, k) => (k * Math.PI) / 4).map((angle) => {
-    const [sin, cos] = [Math.sin(angle), Math.cos(angle)];
-    return `M${px(sin * (DIAL - 4))} ${px(-cos * (DIAL - 4))}L${px(sin * DIAL)} ${px(-cos * DIAL)}`;
-  }).join('');
+function Dial({
+  screw: { name, turns },
+  hand,
+  spot: { x, y },
+}: {
+  readonly screw: ScrewSpot;
+  readonly hand: ScrewsFigure['hand'];
+  readonly spot: Spot;
+}) {
+  const ticks = Array.from({ length: 8 }, (_, k) => (k * Math.PI) / 4)
+    .map((angle) => {
+      const [sin, cos] = [Math.sin(angle), Math.cos(angle)];
+      return `M${px(sin * (DIAL - 4))} ${px(-cos * (DIAL - 4))}L${px(sin * DIAL)} ${px(-cos * DIAL)}`;
+    })
+    .join('');
   return (
     <g transform={`translate(${px(x)} ${px(y)})`}>
       <circle r={DIAL} style={{ fill: 'var(--paper)', stroke: 'var(--ink)' }} />
       <path class="ink" d={ticks} />
       {turns !== 0 && <Sweep turns={turns} hand={hand} />}
-      <text class="name" y="4" text-anchor="middle">{name}</text>
-      {turns !== 0 && <text class="name" y={DIAL + 15} text-anchor="middle">{`${sense(turns)} ${turnsInWords(turns)}`}</text>}
+      <text class="name" y="4" text-anchor="middle">
+        {name}
+      </text>
+      {turns !== 0 && (
+        <text class="name" y={DIAL + 15} text-anchor="middle">{`${sense(turns)} ${turnsInWords(turns)}`}</text>
+      )}
     </g>
   );
 }
@@ -129,7 +182,11 @@ function Sweep({ turns, hand }: { readonly turns: number; readonly hand: ScrewsF
   return (
     <g style={{ fill: colour }}>
       <path d={ringSector(RING, angle)} />
-      <path d="M0 -8l9 8l-9 8z" style={{ fill: 'var(--ink)' }} transform={`translate(${px(x)} ${px(y)}) rotate(${px(heading)})`} />
+      <path
+        d="M0 -8l9 8l-9 8z"
+        style={{ fill: 'var(--ink)' }}
+        transform={`translate(${px(x)} ${px(y)}) rotate(${px(heading)})`}
+      />
     </g>
   );
 }

@@ -7,7 +7,15 @@ export function ScrewsTable({ figure }: { readonly figure: ScrewsFigure }) {
   return (
     <table>
       <caption>{`Screws of ${figure.part}, places in ${lengthsIn(units).unit} from the mirror’s middle, facing the screw heads`}</caption>
-      <thead><tr>{['screw', 'place', 'turn', 'what it does'].map((head) => <th key={head} scope="col">{head}</th>)}</tr></thead>
+      <thead>
+        <tr>
+          {['screw', 'place', 'turn', 'what it does'].map((head) => (
+            <th key={head} scope="col">
+              {head}
+            </th>
+          ))}
+        </tr>
+      </thead>
       <tbody>
         {figure.screws.map((screw) => (
           <tr key={screw.name}>

@@ -1,11 +1,20 @@
 /** What is seen on a mount's face, in words. */
-import { clockSense, cornerAt, lengthsIn, sense, turnsInWords, type ScrewsFigure, type ScrewSpot } from '../../model/index.ts';
+import {
+  clockSense,
+  cornerAt,
+  lengthsIn,
+  sense,
+  turnsInWords,
+  type ScrewsFigure,
+  type ScrewSpot,
+} from '../../model/index.ts';
 import { pointInWords } from '../target/words.ts';
 
 /** `B (lower right): in 1/4, clockwise; 11 mm at the rim` */
 export function turnInFull(screw: ScrewSpot, { knob, mark, hand }: ScrewsFigure): string {
   const { turns } = screw;
-  const rim = knob === undefined ? '' : `; ${lengthsIn(mark.frame.units).rim(Math.abs(turns) * Math.PI * knob)} at the rim`;
+  const rim =
+    knob === undefined ? '' : `; ${lengthsIn(mark.frame.units).rim(Math.abs(turns) * Math.PI * knob)} at the rim`;
   return `${screwInWords(screw)}: ${sense(turns)} ${turnsInWords(turns)}, ${clockSense(turns, hand)}${rim}`;
 }
 
@@ -27,7 +36,9 @@ export function mountInWords(figure: ScrewsFigure): string {
   const turned = figure.screws.filter(({ turns }) => turns !== 0);
   return [
     `Screws of ${figure.part}, ${figure.heads === 'behind' ? 'from behind the mirror' : 'from the beam side'}.`,
-    turned.length === 0 ? 'Nothing to turn now.' : `Turn ${turned.map((screw) => turnInFull(screw, figure)).join('; ')}.`,
+    turned.length === 0
+      ? 'Nothing to turn now.'
+      : `Turn ${turned.map((screw) => turnInFull(screw, figure)).join('; ')}.`,
     ...figure.screws.map((screw) => `${screw.name}: ${movesInWords(screw, figure)}.`),
   ].join(' ');
 }

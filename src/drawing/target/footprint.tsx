@@ -4,7 +4,11 @@ import { px } from '../number.ts';
 import type { TapeScale } from './scale.ts';
 
 /** The mark about which the beam is drawn, how wide it is there, mm, and whether the hole cuts some of it off. */
-export function footprintOf({ aperture, beam, marks }: TargetFigure): { readonly mark: TargetMark; readonly beam: number; readonly isCut: boolean } | undefined {
+export function footprintOf({
+  aperture,
+  beam,
+  marks,
+}: TargetFigure): { readonly mark: TargetMark; readonly beam: number; readonly isCut: boolean } | undefined {
   const now = marks.filter(({ age }) => age !== 'earlier');
   if (beam === undefined || now.length === 0) return undefined;
   const mark = now.reduce((most, one) => (distance(one) > distance(most) ? one : most));

@@ -12,7 +12,14 @@ export function Halves(props: MarksProps) {
   const { halves } = props.figure;
   return halves.length === 0 ? null : (
     <g>
-      {halves.map((half, k) => <Half key={`${half.cell} ${half.path}`} half={half} before={halves.slice(0, k).filter(({ read }) => read === half.read).length} {...props} />)}
+      {halves.map((half, k) => (
+        <Half
+          key={`${half.cell} ${half.path}`}
+          half={half}
+          before={halves.slice(0, k).filter(({ read }) => read === half.read).length}
+          {...props}
+        />
+      ))}
     </g>
   );
 }
@@ -21,7 +28,15 @@ export function Halves(props: MarksProps) {
 const INSIDE = 9;
 const APART = 16;
 
-function Half({ half, before, figure, scale, letters, selected, onSelect }: { readonly half: TargetHalf; readonly before: number } & MarksProps) {
+function Half({
+  half,
+  before,
+  figure,
+  scale,
+  letters,
+  selected,
+  onSelect,
+}: { readonly half: TargetHalf; readonly before: number } & MarksProps) {
   const [from, to] = across(half, scale);
   const length = Math.hypot(to.x - from.x, to.y - from.y);
   const share = Math.max(0, 1 - (INSIDE + before * APART) / Math.max(length, 1));
@@ -32,7 +47,12 @@ function Half({ half, before, figure, scale, letters, selected, onSelect }: { re
   return (
     <g {...(onSelect && pressed(`${letters[half.place]!}: ${words}`, isSelected, () => onSelect(half)))}>
       <title>{words}</title>
-      <path d={path} style={{ stroke: colourOf(half.place), fill: 'none' }} stroke-width={px(4 * half.u * scale.per)} stroke-opacity="0.18" />
+      <path
+        d={path}
+        style={{ stroke: colourOf(half.place), fill: 'none' }}
+        stroke-width={px(4 * half.u * scale.per)}
+        stroke-opacity="0.18"
+      />
       <path d={path} style={{ stroke: colourOf(half.place), fill: 'none' }} stroke-width="1.5" />
       {isSelected && <circle class="ink" cx={px(sign.x)} cy={px(sign.y)} r="12" stroke-width="2" />}
       <Sign {...sign} place={half.place} letter={letters[half.place]!} hollow={half.age === 'stale'} />
@@ -42,8 +62,19 @@ function Half({ half, before, figure, scale, letters, selected, onSelect }: { re
 
 /** From rim to rim of what is drawn, towards the top or the right. */
 function across({ read, value }: TargetHalf, scale: TapeScale): [Spot, Spot] {
-  const { middle: { x, y }, radius } = scale;
+  const {
+    middle: { x, y },
+    radius,
+  } = scale;
   const at = scale.at({ right: 0, up: 0, [read]: value });
   const half = Math.sqrt(Math.max(0, radius ** 2 - (at.x - x) ** 2 - (at.y - y) ** 2));
-  return read === 'right' ? [{ x: at.x, y: y + half }, { x: at.x, y: y - half }] : [{ x: x - half, y: at.y }, { x: x + half, y: at.y }];
+  return read === 'right'
+    ? [
+        { x: at.x, y: y + half },
+        { x: at.x, y: y - half },
+      ]
+    : [
+        { x: x - half, y: at.y },
+        { x: x + half, y: at.y },
+      ];
 }

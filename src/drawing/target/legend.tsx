@@ -23,13 +23,21 @@ export function Legend({ figure, letters, at, width, grid }: LegendProps) {
     <g transform={`translate(${px(at.x)} ${px(at.y)})`}>
       {rows.map((row, k) => (
         <g key={k} transform={`translate(0 ${k * ROW})`}>
-          {row.place !== undefined && <g transform="translate(7 -4) scale(0.85)"><Sign x={0} y={0} place={row.place} letter={letters[row.place]!} hollow={row.hollow ?? false} /></g>}
+          {row.place !== undefined && (
+            <g transform="translate(7 -4) scale(0.85)">
+              <Sign x={0} y={0} place={row.place} letter={letters[row.place]!} hollow={row.hollow ?? false} />
+            </g>
+          )}
           {row.look === 'next' && <path d="M3 -8l8 8m0 -8l-8 8" style={{ stroke: 'var(--ink)' }} stroke-width="1.5" />}
           {row.look === 'half' && <path d="M1 -4h12" style={{ stroke: 'var(--ink)' }} stroke-width="1.5" />}
           {row.look === 'found' && <circle cx="7" cy="-4" r="4" class="ink" stroke-width="1.5" />}
           {row.look === 'beam' && <circle cx="7" cy="-4" r="6" style={{ fill: 'var(--ink)' }} fill-opacity="0.15" />}
-          {row.look === 'lost' && <rect x="2" y="-9" width="10" height="10" style={{ fill: 'var(--lost)' }} fill-opacity="0.45" />}
-          <text x={row.place === undefined && row.look === undefined ? 0 : 19} class={k === 0 ? 'name' : 'small'}>{short(row.text, (width - 19) / LETTER.plain)}</text>
+          {row.look === 'lost' && (
+            <rect x="2" y="-9" width="10" height="10" style={{ fill: 'var(--lost)' }} fill-opacity="0.45" />
+          )}
+          <text x={row.place === undefined && row.look === undefined ? 0 : 19} class={k === 0 ? 'name' : 'small'}>
+            {short(row.text, (width - 19) / LETTER.plain)}
+          </text>
         </g>
       ))}
     </g>
@@ -53,9 +61,17 @@ export function rowsOf(figure: TargetFigure, grid: number): readonly Row[] {
   return [
     { text: `${station}${rounds > 1 ? `, round ${round} of ${rounds}` : ''}` },
     ...(stale ? [{ text: 'stale: something moved since' }] : []),
-    ...places.map(({ brief }, place): Row => ({ place, hollow: stale, text: `${brief === '' ? 'here' : brief}${missedAt.has(place) ? ': none, it missed the tape' : ''}` })),
+    ...places.map(
+      ({ brief }, place): Row => ({
+        place,
+        hollow: stale,
+        text: `${brief === '' ? 'here' : brief}${missedAt.has(place) ? ': none, it missed the tape' : ''}`,
+      }),
+    ),
     ...(halves.length > 0 ? [{ look: 'half', text: 'read one way only: on this line' } as const] : []),
-    ...(marks.some((mark) => mark.age === 'earlier' && mark.round === 1) ? [{ look: 'found', text: 'as found, dotted since' } as const] : []),
+    ...(marks.some((mark) => mark.age === 'earlier' && mark.round === 1)
+      ? [{ look: 'found', text: 'as found, dotted since' } as const]
+      : []),
     ...(expected.length > 0 ? [{ look: 'next', text: 'next mark, 95 % inside the dashes' } as const] : []),
     { text: `hole ⌀ ${given(aperture)}${limit === undefined ? '' : `, limit ${given(limit)}`}` },
     { text: `grid ${given(grid)}` },

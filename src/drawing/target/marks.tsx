@@ -24,11 +24,19 @@ export function Marks(props: MarksProps) {
   const now = figure.marks.filter(({ age }) => age !== 'earlier');
   return (
     <g>
-      {figure.places.map((_, place) => <Trail key={place} marks={figure.marks.filter((mark) => mark.place === place)} scale={scale} />)}
-      {figure.expected.map((expected) => <Next key={expected.place} expected={expected} scale={scale} behind={props.behind} />)}
+      {figure.places.map((_, place) => (
+        <Trail key={place} marks={figure.marks.filter((mark) => mark.place === place)} scale={scale} />
+      ))}
+      {figure.expected.map((expected) => (
+        <Next key={expected.place} expected={expected} scale={scale} behind={props.behind} />
+      ))}
       <Halves {...props} />
-      {now.map((mark) => <Doubt key={keyOf(mark)} mark={mark} scale={scale} />)}
-      {now.map((mark) => <Mark key={keyOf(mark)} mark={mark} {...props} />)}
+      {now.map((mark) => (
+        <Doubt key={keyOf(mark)} mark={mark} scale={scale} />
+      ))}
+      {now.map((mark) => (
+        <Mark key={keyOf(mark)} mark={mark} {...props} />
+      ))}
     </g>
   );
 }
@@ -47,7 +55,16 @@ function Trail({ marks, scale }: { readonly marks: readonly TargetMark[]; readon
       <path d={lineThrough(marks.map((mark) => scale.at(mark)))} fill="none" stroke-width="1" stroke-dasharray="2 3" />
       {earlier.map((mark) => {
         const { x, y } = scale.at(mark);
-        return <circle key={keyOf(mark)} cx={px(x)} cy={px(y)} r={mark.round === 1 ? 4 : 2} style={{ fill: mark.round === 1 ? 'none' : colour }} stroke-width="1.5" />;
+        return (
+          <circle
+            key={keyOf(mark)}
+            cx={px(x)}
+            cy={px(y)}
+            r={mark.round === 1 ? 4 : 2}
+            style={{ fill: mark.round === 1 ? 'none' : colour }}
+            stroke-width="1.5"
+          />
+        );
       })}
     </g>
   );
@@ -56,7 +73,15 @@ function Trail({ marks, scale }: { readonly marks: readonly TargetMark[]; readon
 /** Twice the standard uncertainty of the reading. */
 function Doubt({ mark, scale }: { readonly mark: TargetMark; readonly scale: TapeScale }) {
   const { x, y } = scale.at(mark);
-  return <circle cx={px(x)} cy={px(y)} r={px(2 * mark.u * scale.per)} style={{ fill: colourOf(mark.place) }} fill-opacity="0.18" />;
+  return (
+    <circle
+      cx={px(x)}
+      cy={px(y)}
+      r={px(2 * mark.u * scale.per)}
+      style={{ fill: colourOf(mark.place) }}
+      fill-opacity="0.18"
+    />
+  );
 }
 
 function Mark({ mark, figure, scale, letters, selected, onSelect }: { readonly mark: TargetMark } & MarksProps) {

@@ -12,7 +12,10 @@ interface NextProps {
 }
 
 export function Next(props: NextProps) {
-  const { expected: { place, right, up, ellipse }, scale } = props;
+  const {
+    expected: { place, right, up, ellipse },
+    scale,
+  } = props;
   const { x, y } = scale.at({ right, up });
   const isOnTape = Math.hypot(right, up) + ellipse.major <= scale.reach;
   return (
@@ -28,16 +31,36 @@ const DASHES = '4 2';
 function Whole({ expected: { ellipse, ...middle }, scale, behind }: NextProps) {
   const { x, y } = scale.at(middle);
   const turned = ((behind ? ellipse.angle : -ellipse.angle) * 180) / Math.PI;
-  return <ellipse rx={px(ellipse.major * scale.per)} ry={px(ellipse.minor * scale.per)} transform={`translate(${px(x)} ${px(y)}) rotate(${px(turned)})`} stroke-dasharray={DASHES} />;
+  return (
+    <ellipse
+      rx={px(ellipse.major * scale.per)}
+      ry={px(ellipse.minor * scale.per)}
+      transform={`translate(${px(x)} ${px(y)}) rotate(${px(turned)})`}
+      stroke-dasharray={DASHES}
+    />
+  );
 }
 
 const POINTS = 180;
 
 /** What of it lies on the tape that is drawn: the rest would run across what stands around. */
-function Part({ expected: { ellipse: { major, minor, angle }, right, up }, scale }: NextProps) {
+function Part({
+  expected: {
+    ellipse: { major, minor, angle },
+    right,
+    up,
+  },
+  scale,
+}: NextProps) {
   const points = Array.from({ length: POINTS + 1 }, (_, k): OnTape => {
-    const [along, across] = [major * Math.cos((2 * Math.PI * k) / POINTS), minor * Math.sin((2 * Math.PI * k) / POINTS)];
-    return { right: right + along * Math.cos(angle) - across * Math.sin(angle), up: up + along * Math.sin(angle) + across * Math.cos(angle) };
+    const [along, across] = [
+      major * Math.cos((2 * Math.PI * k) / POINTS),
+      minor * Math.sin((2 * Math.PI * k) / POINTS),
+    ];
+    return {
+      right: right + along * Math.cos(angle) - across * Math.sin(angle),
+      up: up + along * Math.sin(angle) + across * Math.cos(angle),
+    };
   });
   const shown = points.map((at) => (Math.hypot(at.right, at.up) <= scale.reach ? scale.at(at) : undefined));
   return <path d={lineThrough(shown)} stroke-dasharray={DASHES} />;

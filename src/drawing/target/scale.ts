@@ -35,7 +35,9 @@ export function tapeScale(figure: Measured, width: number, behind: boolean): Tap
   const across = scaleLinear([-reach, reach], [middle.x - sense * radius, middle.x + sense * radius]);
   const upward = scaleLinear([-reach, reach], [middle.y + radius, middle.y - radius]);
   return {
-    reach, radius, middle,
+    reach,
+    radius,
+    middle,
     per: radius / reach,
     at: ({ right, up }) => {
       const shrink = Math.min(1, reach / Math.hypot(right, up));

@@ -9,13 +9,61 @@ export function TargetTable({ figure }: { readonly figure: TargetFigure }) {
   return (
     <table>
       <caption>{`Marks on ${station}, from the middle of the hole; lengths in ${unit}`}</caption>
-      <thead><tr>{['place', 'mark', '±', 'distance', 'what it is'].map((head) => <th key={head} scope="col">{head}</th>)}</tr></thead>
+      <thead>
+        <tr>
+          {['place', 'mark', '±', 'distance', 'what it is'].map((head) => (
+            <th key={head} scope="col">
+              {head}
+            </th>
+          ))}
+        </tr>
+      </thead>
       <tbody>
-        {marks.toReversed().map((mark, k) => <Row key={k} place={nameOf(figure, mark.place)} words={pointInWords(mark, figure)} u={drawnDoubt(mark.u)} distance={distance(mark)} what={ageInWords(mark)} />)}
-        {halves.map((half) => <Row key={`half ${half.cell} ${half.path}`} place={nameOf(figure, half.place)} words={halfInWords(half, figure)} u={drawnDoubt(half.u)} distance="" what={half.age === 'stale' ? 'stale' : 'now'} />)}
-        {missed.map(({ place }) => <Row key={`missed ${place}`} place={nameOf(figure, place)} words="none" u="" distance="" what="the beam missed the tape" />)}
-        {expected.map((one) => <Row key={`next ${one.place}`} place={nameOf(figure, one.place)} words={pointInWords(one, figure)} u={`95 %: ${axesInWords(one, figure)}`} distance={distance(one)} what="next mark" />)}
-        {places.length === 0 && <tr><td colSpan={5}>Nothing was shot.</td></tr>}
+        {marks.toReversed().map((mark, k) => (
+          <Row
+            key={k}
+            place={nameOf(figure, mark.place)}
+            words={pointInWords(mark, figure)}
+            u={drawnDoubt(mark.u)}
+            distance={distance(mark)}
+            what={ageInWords(mark)}
+          />
+        ))}
+        {halves.map((half) => (
+          <Row
+            key={`half ${half.cell} ${half.path}`}
+            place={nameOf(figure, half.place)}
+            words={halfInWords(half, figure)}
+            u={drawnDoubt(half.u)}
+            distance=""
+            what={half.age === 'stale' ? 'stale' : 'now'}
+          />
+        ))}
+        {missed.map(({ place }) => (
+          <Row
+            key={`missed ${place}`}
+            place={nameOf(figure, place)}
+            words="none"
+            u=""
+            distance=""
+            what="the beam missed the tape"
+          />
+        ))}
+        {expected.map((one) => (
+          <Row
+            key={`next ${one.place}`}
+            place={nameOf(figure, one.place)}
+            words={pointInWords(one, figure)}
+            u={`95 %: ${axesInWords(one, figure)}`}
+            distance={distance(one)}
+            what="next mark"
+          />
+        ))}
+        {places.length === 0 && (
+          <tr>
+            <td colSpan={5}>Nothing was shot.</td>
+          </tr>
+        )}
       </tbody>
     </table>
   );
@@ -40,5 +88,13 @@ interface RowProps {
 }
 
 function Row({ place, words, u, distance, what }: RowProps) {
-  return <tr><th scope="row">{place}</th><td>{words}</td><td>{u}</td><td>{distance}</td><td>{what}</td></tr>;
+  return (
+    <tr>
+      <th scope="row">{place}</th>
+      <td>{words}</td>
+      <td>{u}</td>
+      <td>{distance}</td>
+      <td>{what}</td>
+    </tr>
+  );
 }

@@ -10,15 +10,31 @@ export interface TapeProps {
   readonly behind: boolean;
 }
 
-export function Tape({ figure: { aperture, limit, frame: { units } }, scale }: TapeProps) {
-  const { middle: { x, y }, radius, per, reach } = scale;
+export function Tape({
+  figure: {
+    aperture,
+    limit,
+    frame: { units },
+  },
+  scale,
+}: TapeProps) {
+  const {
+    middle: { x, y },
+    radius,
+    per,
+    reach,
+  } = scale;
   const hole = (aperture / 2) * per;
   return (
     <g>
       <circle cx={x} cy={y} r={radius} style={{ fill: 'var(--ground)' }} />
-      {limit !== undefined && limit <= reach && <circle cx={x} cy={y} r={px(limit * per)} style={{ fill: 'var(--allowed)' }} />}
+      {limit !== undefined && limit <= reach && (
+        <circle cx={x} cy={y} r={px(limit * per)} style={{ fill: 'var(--allowed)' }} />
+      )}
       <Grid scale={scale} units={units} />
-      {limit !== undefined && limit <= reach && <circle class="ink" cx={x} cy={y} r={px(limit * per)} stroke-dasharray="5 3" />}
+      {limit !== undefined && limit <= reach && (
+        <circle class="ink" cx={x} cy={y} r={px(limit * per)} stroke-dasharray="5 3" />
+      )}
       {hole <= radius + 1 && <circle class="ink" cx={x} cy={y} r={px(hole)} stroke-width="1.8" />}
     </g>
   );
@@ -28,16 +44,36 @@ export function Tape({ figure: { aperture, limit, frame: { units } }, scale }: T
 const CLOSEST = 7;
 
 /** The finest lines that do not stand too close; the axes are the darker. */
-function Grid({ scale: { middle: { x, y }, radius, per, reach }, units }: { readonly scale: TapeScale; readonly units: Units }) {
+function Grid({
+  scale: {
+    middle: { x, y },
+    radius,
+    per,
+    reach,
+  },
+  units,
+}: {
+  readonly scale: TapeScale;
+  readonly units: Units;
+}) {
   const step = gridStep(per, units);
   const count = Math.floor(reach / step);
   const lines = Array.from({ length: 2 * count + 1 }, (_, k) => (k - count) * step).filter((at) => at !== 0);
   const half = (at: number) => Math.sqrt(Math.max(0, radius ** 2 - (at * per) ** 2));
-  const path = lines.map((at) => `M${px(x + at * per)} ${px(y - half(at))}v${px(2 * half(at))}M${px(x - half(at))} ${px(y + at * per)}h${px(2 * half(at))}`).join('');
+  const path = lines
+    .map(
+      (at) =>
+        `M${px(x + at * per)} ${px(y - half(at))}v${px(2 * half(at))}M${px(x - half(at))} ${px(y + at * per)}h${px(2 * half(at))}`,
+    )
+    .join('');
   return (
     <g>
       <path class="line" d={path} stroke-width="0.7" />
-      <path d={`M${x} ${px(y - radius)}v${px(2 * radius)}M${px(x - radius)} ${y}h${px(2 * radius)}`} style={{ stroke: 'var(--pale)', fill: 'none' }} stroke-width="0.7" />
+      <path
+        d={`M${x} ${px(y - radius)}v${px(2 * radius)}M${px(x - radius)} ${y}h${px(2 * radius)}`}
+        style={{ stroke: 'var(--pale)', fill: 'none' }}
+        stroke-width="0.7"
+      />
     </g>
   );
 }
@@ -48,25 +84,50 @@ export function gridStep(per: number, units: Units): number {
   return grids.find((mm) => mm * per >= CLOSEST) ?? grids.at(-1)!;
 }
 
-export function Sides({ figure: { frame }, scale: { middle: { x, y }, radius }, behind }: TapeProps) {
+export function Sides({
+  figure: { frame },
+  scale: {
+    middle: { x, y },
+    radius,
+  },
+  behind,
+}: TapeProps) {
   const sides = sidesOf(frame, behind);
   const words = (side: Side) => sideInWords(side, frame.runs);
   return (
     <g>
-      <text x={x} y={y - radius - 7} text-anchor="middle">{words(sides.top).join(', ')}</text>
-      <text x={x} y={y + radius + 16} text-anchor="middle">{words(sides.bottom).join(', ')}</text>
+      <text x={x} y={y - radius - 7} text-anchor="middle">
+        {words(sides.top).join(', ')}
+      </text>
+      <text x={x} y={y + radius + 16} text-anchor="middle">
+        {words(sides.bottom).join(', ')}
+      </text>
       <Stacked words={words(sides.right)} x={x + radius + 5} y={y} anchor="start" />
       <Stacked words={words(sides.left)} x={x - radius - 5} y={y} anchor="end" />
     </g>
   );
 }
 
-function Stacked({ words, x, y, anchor }: { readonly words: readonly string[]; readonly x: number; readonly y: number; readonly anchor: 'start' | 'end' }) {
+function Stacked({
+  words,
+  x,
+  y,
+  anchor,
+}: {
+  readonly words: readonly string[];
+  readonly x: number;
+  readonly y: number;
+  readonly anchor: 'start' | 'end';
+}) {
   const [first, ...rest] = words.flatMap((word) => word.split(' '));
   return (
     <text x={x} y={y + 4} text-anchor={anchor}>
       {first}
-      {rest.map((word, k) => <tspan key={word} class="small" x={x} dy={k === 0 ? 14 : 12}>{word}</tspan>)}
+      {rest.map((word, k) => (
+        <tspan key={word} class="small" x={x} dy={k === 0 ? 14 : 12}>
+          {word}
+        </tspan>
+      ))}
     </text>
   );
 }

@@ -30,32 +30,70 @@ export interface TargetProps {
 const BESIDE = 230;
 const EDGE = 10;
 
-export function Target({ figure, width, legend = 'below', behind = false, style, selected, onSelect, cursor }: TargetProps) {
+export function Target({
+  figure,
+  width,
+  legend = 'below',
+  behind = false,
+  style,
+  selected,
+  onSelect,
+  cursor,
+}: TargetProps) {
   const scale = tapeScale(figure, width, behind);
   const letters = lettersOf(figure.places);
   const grid = gridStep(scale.per, figure.frame.units);
   const tapeHeight = MARGIN.top + 2 * scale.radius + MARGIN.bottom;
   const rows = rowsOf(figure, grid).length;
-  const whole = legend === 'beside' ? { width: width + BESIDE, height: Math.max(tapeHeight, rows * ROW + 2 * EDGE) } : { width, height: tapeHeight + rows * ROW + EDGE };
+  const whole =
+    legend === 'beside'
+      ? { width: width + BESIDE, height: Math.max(tapeHeight, rows * ROW + 2 * EDGE) }
+      : { width, height: tapeHeight + rows * ROW + EDGE };
   const at = legend === 'beside' ? { x: width, y: EDGE + ROW } : { x: EDGE, y: tapeHeight + ROW };
   const looks = behind ? 'seen from behind, looking against the beam' : 'seen along the beam';
   return (
-    <svg xmlns="http://www.w3.org/2000/svg" class="figure" width={whole.width} height={whole.height} viewBox={`0 0 ${whole.width} ${whole.height}`} role={onSelect ? 'group' : 'img'} aria-label={`Tape on ${figure.station}, ${looks}`}>
+    <svg
+      xmlns="http://www.w3.org/2000/svg"
+      class="figure"
+      width={whole.width}
+      height={whole.height}
+      viewBox={`0 0 ${whole.width} ${whole.height}`}
+      role={onSelect ? 'group' : 'img'}
+      aria-label={`Tape on ${figure.station}, ${looks}`}
+    >
       <title>{`Tape on ${figure.station}, ${looks}`}</title>
       <desc>{targetInWords(figure)}</desc>
       {style !== undefined && <style>{style}</style>}
-      {style !== undefined && <rect width={whole.width} height={whole.height} rx="6" style={{ fill: 'var(--paper)' }} />}
+      {style !== undefined && (
+        <rect width={whole.width} height={whole.height} rx="6" style={{ fill: 'var(--paper)' }} />
+      )}
       <Tape figure={figure} scale={scale} behind={behind} />
       <Sides figure={figure} scale={scale} behind={behind} />
       <Footprint figure={figure} scale={scale} />
       <Marks figure={figure} scale={scale} behind={behind} letters={letters} selected={selected} onSelect={onSelect} />
       {cursor && <Cursor {...scale.at(cursor)} />}
-      <Legend figure={figure} letters={letters} at={at} width={legend === 'beside' ? BESIDE - EDGE : width - 2 * EDGE} grid={grid} />
-      {behind && <text class="small pale" x={EDGE} y={tapeHeight - 4}>seen from behind</text>}
+      <Legend
+        figure={figure}
+        letters={letters}
+        at={at}
+        width={legend === 'beside' ? BESIDE - EDGE : width - 2 * EDGE}
+        grid={grid}
+      />
+      {behind && (
+        <text class="small pale" x={EDGE} y={tapeHeight - 4}>
+          seen from behind
+        </text>
+      )}
     </svg>
   );
 }
 
 function Cursor({ x, y }: Spot) {
-  return <path class="ink cursor" d={`M${px(x - 14)} ${px(y)}h10m8 0h10M${px(x)} ${px(y - 14)}v10m0 8v10`} stroke-width="2" />;
+  return (
+    <path
+      class="ink cursor"
+      d={`M${px(x - 14)} ${px(y)}h10m8 0h10M${px(x)} ${px(y - 14)}v10m0 8v10`}
+      stroke-width="2"
+    />
+  );
 }

@@ -1,16 +1,33 @@
 /** What is seen on a target, for those who do not see it. */
-import { isVertical, lengthsIn, waysOf, type TargetExpected, type TargetFigure, type TargetHalf, type TargetMark } from '../../model/index.ts';
+import {
+  isVertical,
+  lengthsIn,
+  waysOf,
+  type TargetExpected,
+  type TargetFigure,
+  type TargetHalf,
+  type TargetMark,
+} from '../../model/index.ts';
 import { sidesOf } from '../sides.ts';
 
 /** `1.5 right (machine left), 2 up mm` */
-export function pointInWords({ right, up }: { readonly right: number; readonly up: number }, { frame }: Pick<TargetFigure, 'frame'>): string {
+export function pointInWords(
+  { right, up }: { readonly right: number; readonly up: number },
+  { frame }: Pick<TargetFigure, 'frame'>,
+): string {
   const sides = sidesOf(frame, false);
   const across = part(right, right < 0 ? sides.left : sides.right, frame);
   const upward = part(up, up < 0 ? sides.bottom : sides.top, frame);
-  return across === '' && upward === '' ? 'in the middle' : `${[across, upward].filter(Boolean).join(', ')}${lengthsIn(frame.units).marks}`;
+  return across === '' && upward === ''
+    ? 'in the middle'
+    : `${[across, upward].filter(Boolean).join(', ')}${lengthsIn(frame.units).marks}`;
 }
 
-function part(value: number, { viewer, machine }: { readonly viewer: string; readonly machine: string }, { runs, units }: TargetFigure['frame']): string {
+function part(
+  value: number,
+  { viewer, machine }: { readonly viewer: string; readonly machine: string },
+  { runs, units }: TargetFigure['frame'],
+): string {
   const { drawn } = lengthsIn(units);
   const amount = drawn(Math.abs(value));
   if (amount === drawn(0)) return '';
@@ -34,7 +51,10 @@ export function halfInFull(half: TargetHalf, figure: TargetFigure): string {
 
 export function halfInWords({ read, value }: TargetHalf, { frame }: Pick<TargetFigure, 'frame'>): string {
   const sides = sidesOf(frame, false);
-  const amount = read === 'right' ? part(value, value < 0 ? sides.left : sides.right, frame) : part(value, value < 0 ? sides.bottom : sides.top, frame);
+  const amount =
+    read === 'right'
+      ? part(value, value < 0 ? sides.left : sides.right, frame)
+      : part(value, value < 0 ? sides.bottom : sides.top, frame);
   return `${amount === '' ? 'in the middle' : `${amount}${lengthsIn(frame.units).marks}`}, ${waysOf(read === 'right' ? 'up' : 'right', frame.runs)} not read`;
 }
 
@@ -43,7 +63,10 @@ export function expectedInFull(expected: TargetExpected, figure: TargetFigure): 
 }
 
 /** `5 by 0.6`, `3/16 in by 1/32 in` */
-export function axesInWords({ ellipse: { major, minor } }: TargetExpected, { frame }: Pick<TargetFigure, 'frame'>): string {
+export function axesInWords(
+  { ellipse: { major, minor } }: TargetExpected,
+  { frame }: Pick<TargetFigure, 'frame'>,
+): string {
   const { drawn } = lengthsIn(frame.units);
   return `${drawn(major)} by ${drawn(minor)}`;
 }
@@ -52,7 +75,10 @@ export function axesInWords({ ellipse: { major, minor } }: TargetExpected, { fra
 export function targetInWords(figure: TargetFigure): string {
   const { given, brief } = lengthsIn(figure.frame.units);
   const { station, words, aperture, limit, beam, marks, halves, missed, expected, round, rounds } = figure;
-  const now = [...marks.filter(({ age }) => age !== 'earlier').map((mark) => markInFull(mark, figure)), ...halves.map((half) => halfInFull(half, figure))];
+  const now = [
+    ...marks.filter(({ age }) => age !== 'earlier').map((mark) => markInFull(mark, figure)),
+    ...halves.map((half) => halfInFull(half, figure)),
+  ];
   return [
     `Tape on ${station}: ${words}.`,
     `The hole is ${given(aperture)} wide${limit === undefined ? '' : `, marks are allowed ${given(limit)} from its middle`}.`,
@@ -61,5 +87,7 @@ export function targetInWords(figure: TargetFigure): string {
     beam === undefined ? '' : `At the maximum distance from the centre, the beam is ${brief(beam)} wide.`,
     ...missed.map(({ place }) => `${placeName(figure, place)}: no mark, the beam missed the tape.`),
     ...expected.map((one) => `${expectedInFull(one, figure)}.`),
-  ].filter(Boolean).join(' ');
+  ]
+    .filter(Boolean)
+    .join(' ');
 }

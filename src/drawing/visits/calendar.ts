@@ -50,7 +50,12 @@ function inOrder(visits: VisitsFigure['visits'], from: number, to: number): Cale
   const at = (visit: number) => from + (visit + 0.5) * step;
   const aside = (visit: number) => (visits[visit]!.found ? APART : 0);
   const numbers = visits.map(({ session }, k) => ({ x: at(k), text: `${session}` }));
-  return { found: (visit) => at(visit) - aside(visit), left: (visit) => at(visit) + aside(visit), ahead: () => undefined, labels: step < 20 ? [...numbers.slice(0, 1), ...numbers.slice(1).slice(-1)] : numbers };
+  return {
+    found: (visit) => at(visit) - aside(visit),
+    left: (visit) => at(visit) + aside(visit),
+    ahead: () => undefined,
+    labels: step < 20 ? [...numbers.slice(0, 1), ...numbers.slice(1).slice(-1)] : numbers,
+  };
 }
 
 /** After the first; nothing where one is not known, or they run backwards. */
@@ -62,5 +67,8 @@ function daysOf(marks: readonly VisitMarks[]): number[] | undefined {
 
 /** What matters most comes first, and what would lie on it is left out. */
 function apart(labels: readonly Label[]): readonly Label[] {
-  return labels.reduce<readonly Label[]>((kept, label) => (kept.some(({ x }) => Math.abs(x - label.x) < DATE + GAP) ? kept : [...kept, label]), []);
+  return labels.reduce<readonly Label[]>(
+    (kept, label) => (kept.some(({ x }) => Math.abs(x - label.x) < DATE + GAP) ? kept : [...kept, label]),
+    [],
+  );
 }

@@ -8,7 +8,14 @@ interface SignProps {
 }
 
 export function Found({ x, y }: SignProps) {
-  return <path class="ink" d={`M${px(x)} ${px(y - 5)}l5 5l-5 5l-5 -5z`} style={{ fill: 'var(--ground)' }} stroke-width="1.5" />;
+  return (
+    <path
+      class="ink"
+      d={`M${px(x)} ${px(y - 5)}l5 5l-5 5l-5 -5z`}
+      style={{ fill: 'var(--ground)' }}
+      stroke-width="1.5"
+    />
+  );
 }
 
 export function Left({ x, y }: SignProps) {
@@ -18,7 +25,12 @@ export function Left({ x, y }: SignProps) {
 export function Both({ x, y }: SignProps) {
   return (
     <g>
-      <path class="ink" d={`M${px(x)} ${px(y - 6)}l6 6l-6 6l-6 -6z`} style={{ fill: 'var(--ground)' }} stroke-width="1.5" />
+      <path
+        class="ink"
+        d={`M${px(x)} ${px(y - 6)}l6 6l-6 6l-6 -6z`}
+        style={{ fill: 'var(--ground)' }}
+        stroke-width="1.5"
+      />
       <circle cx={px(x)} cy={px(y)} r="2.6" style={{ fill: 'var(--ink)' }} />
     </g>
   );

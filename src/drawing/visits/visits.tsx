@@ -26,7 +26,12 @@ const FOOT = 24;
 
 export function Visits({ figure, width, style }: VisitsProps) {
   const { station, visits, limits, told } = figure;
-  const charts = visits.length === 0 ? [] : (['centre', 'spread'] as const).filter((of) => visits.some(({ found, left }) => found?.[of] ?? left[of]) || limits[of] !== undefined);
+  const charts =
+    visits.length === 0
+      ? []
+      : (['centre', 'spread'] as const).filter(
+          (of) => visits.some(({ found, left }) => found?.[of] ?? left[of]) || limits[of] !== undefined,
+        );
   const [left, right] = [EDGE + SCALE, width - EDGE];
   const days = calendar(figure, left, right);
   const bottom = HEAD + charts.length * (CHART + GAP);
@@ -36,17 +41,49 @@ export function Visits({ figure, width, style }: VisitsProps) {
   const height = visits.length === 0 ? HEAD + ROW + EDGE : foot + (keys.length + sentences.length) * ROW + EDGE;
   const title = `${station} over the visits`;
   return (
-    <svg xmlns="http://www.w3.org/2000/svg" class="figure" width={width} height={height} viewBox={`0 0 ${width} ${height}`} role="img" aria-label={title}>
+    <svg
+      xmlns="http://www.w3.org/2000/svg"
+      class="figure"
+      width={width}
+      height={height}
+      viewBox={`0 0 ${width} ${height}`}
+      role="img"
+      aria-label={title}
+    >
       <title>{title}</title>
       <desc>{visitsInWords(figure)}</desc>
       {style !== undefined && <style>{style}</style>}
       {style !== undefined && <rect width={width} height={height} rx="6" style={{ fill: 'var(--paper)' }} />}
-      <text class="name" x={EDGE} y="17">{title}</text>
-      {visits.length === 0 && <text class="small" x={EDGE} y={HEAD + ROW - 4}>not shot in any visit</text>}
-      {charts.map((of, k) => <Chart key={of} of={of} figure={figure} days={days} box={{ left, right, top: HEAD + k * (CHART + GAP), height: CHART }} />)}
+      <text class="name" x={EDGE} y="17">
+        {title}
+      </text>
+      {visits.length === 0 && (
+        <text class="small" x={EDGE} y={HEAD + ROW - 4}>
+          not shot in any visit
+        </text>
+      )}
+      {charts.map((of, k) => (
+        <Chart
+          key={of}
+          of={of}
+          figure={figure}
+          days={days}
+          box={{ left, right, top: HEAD + k * (CHART + GAP), height: CHART }}
+        />
+      ))}
       {visits.length > 0 && <Dates days={days} y={bottom + 8} />}
-      {visits.length > 0 && keys.map((row, k) => <g key={k} transform={`translate(${EDGE} ${foot + k * ROW + 8})`}>{row}</g>)}
-      {visits.length > 0 && sentences.map((line, k) => <text key={k} class="small" x={EDGE} y={foot + (keys.length + k) * ROW + 12}>{line}</text>)}
+      {visits.length > 0 &&
+        keys.map((row, k) => (
+          <g key={k} transform={`translate(${EDGE} ${foot + k * ROW + 8})`}>
+            {row}
+          </g>
+        ))}
+      {visits.length > 0 &&
+        sentences.map((line, k) => (
+          <text key={k} class="small" x={EDGE} y={foot + (keys.length + k) * ROW + 12}>
+            {line}
+          </text>
+        ))}
     </svg>
   );
 }
@@ -54,8 +91,16 @@ export function Visits({ figure, width, style }: VisitsProps) {
 function Dates({ days: { labels, end }, y }: { readonly days: Calendar; readonly y: number }) {
   return (
     <g>
-      {labels.map(({ x, text }, k) => <text key={k} class="small" x={px(x)} y={y} text-anchor="middle">{text}</text>)}
-      {end && <text class="small name" x={px(end.x)} y={y + ROW - 1} text-anchor="middle">{end.text}</text>}
+      {labels.map(({ x, text }, k) => (
+        <text key={k} class="small" x={px(x)} y={y} text-anchor="middle">
+          {text}
+        </text>
+      ))}
+      {end && (
+        <text class="small name" x={px(end.x)} y={y + ROW - 1} text-anchor="middle">
+          {end.text}
+        </text>
+      )}
     </g>
   );
 }
@@ -69,22 +114,67 @@ function keysOf({ visits, ahead, confidence }: VisitsFigure, isDated: boolean) {
   return [
     <g key="signs">
       {isFound && <Found x={6} y={0} />}
-      {isFound && <text class="small" x="16" y="4">as found</text>}
-      {isFound && <g transform="translate(84 0)"><Left x={6} y={0} /><text class="small" x="16" y="4">as left</text></g>}
-      {isOne && <g transform={`translate(${isFound ? 154 : 0} 0)`}><Both x={6} y={0} /><text class="small" x="16" y="4">{isFound ? 'both at once' : 'as found and as left'}</text></g>}
+      {isFound && (
+        <text class="small" x="16" y="4">
+          as found
+        </text>
+      )}
+      {isFound && (
+        <g transform="translate(84 0)">
+          <Left x={6} y={0} />
+          <text class="small" x="16" y="4">
+            as left
+          </text>
+        </g>
+      )}
+      {isOne && (
+        <g transform={`translate(${isFound ? 154 : 0} 0)`}>
+          <Both x={6} y={0} />
+          <text class="small" x="16" y="4">
+            {isFound ? 'both at once' : 'as found and as left'}
+          </text>
+        </g>
+      )}
     </g>,
     <g key="lines">
       <path class="ink" d="M6 -6V6M3.5 -6h5M3.5 6h5" />
-      <text class="small" x="16" y="4">95 %</text>
+      <text class="small" x="16" y="4">
+        95 %
+      </text>
       {missed && <Missed x={58} y={0} />}
-      {missed && <text class="small" x="68" y="4">tape missed</text>}
-      {isLeftAlone && <g transform={`translate(${missed ? 146 : 54} 0)`}><path class="ink" d="M0 0h16" stroke-width="1.2" /><text class="small" x="22" y="4">nobody moved it</text></g>}
+      {missed && (
+        <text class="small" x="68" y="4">
+          tape missed
+        </text>
+      )}
+      {isLeftAlone && (
+        <g transform={`translate(${missed ? 146 : 54} 0)`}>
+          <path class="ink" d="M0 0h16" stroke-width="1.2" />
+          <text class="small" x="22" y="4">
+            nobody moved it
+          </text>
+        </g>
+      )}
     </g>,
-    ...(isDated && ahead.length > 1 && confidence !== undefined ? [
-      <g key="ahead">
-        <rect x="0" y="-5" width="12" height="10" style={{ fill: AHEAD, stroke: AHEAD }} fill-opacity="0.3" stroke-width="0.8" />
-        <text class="small" x="16" y="4">{`ahead: ${Math.round(100 * confidence)} % sure to stay below its top`}</text>
-      </g>,
-    ] : []),
+    ...(isDated && ahead.length > 1 && confidence !== undefined
+      ? [
+          <g key="ahead">
+            <rect
+              x="0"
+              y="-5"
+              width="12"
+              height="10"
+              style={{ fill: AHEAD, stroke: AHEAD }}
+              fill-opacity="0.3"
+              stroke-width="0.8"
+            />
+            <text
+              class="small"
+              x="16"
+              y="4"
+            >{`ahead: ${Math.round(100 * confidence)} % sure to stay below its top`}</text>
+          </g>,
+        ]
+      : []),
   ];
 }

@@ -7,7 +7,9 @@ export function visitInWords({ session, found, left }: VisitPoint, units: Units)
   const told = [
     found && `as found ${marksInWords(found, units)}`,
     `${found ? 'as left' : 'as found and as left'} ${marksInWords(left, units)}`,
-  ].filter(Boolean).join('; ');
+  ]
+    .filter(Boolean)
+    .join('; ');
   return `visit ${session}${date === undefined ? '' : `, ${date}`}: ${told}`;
 }
 
@@ -23,12 +25,16 @@ function marksInWords({ centre, spread, missed }: VisitMarks, units: Units): str
 
 /** One paragraph. */
 export function visitsInWords({ station, limits, visits, told, units }: VisitsFigure): string {
-  const bounds = (['centre', 'spread'] as const).flatMap((of) => (limits[of] === undefined ? [] : [`${of} ${lengthsIn(units).given(limits[of])}`]));
+  const bounds = (['centre', 'spread'] as const).flatMap((of) =>
+    limits[of] === undefined ? [] : [`${of} ${lengthsIn(units).given(limits[of])}`],
+  );
   return [
     `${station} over the visits${bounds.length > 0 ? `; limits: ${bounds.join(', ')}` : '; no limits'}.`,
     visits.length === 0 ? 'It was not shot.' : `${visits.map((visit) => visitInWords(visit, units)).join('. ')}.`,
     told ?? '',
-  ].filter(Boolean).join(' ');
+  ]
+    .filter(Boolean)
+    .join(' ');
 }
 
 /** Lines of whole words, each of so many letters at most where no word is longer. */

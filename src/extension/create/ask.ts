@@ -16,7 +16,10 @@ export interface Place {
 /** `so` is what was answered so far; on the way back, what was answered to this question too. */
 export type Question<Answers> = (so: Partial<Answers>, place: Place) => Promise<Reply<Partial<Answers>>>;
 
-export async function askInTurn<Answers>(title: string, questions: readonly Question<Answers>[]): Promise<Answers | undefined> {
+export async function askInTurn<Answers>(
+  title: string,
+  questions: readonly Question<Answers>[],
+): Promise<Answers | undefined> {
   let answers: Partial<Answers> = {};
   for (let at = 0; at < questions.length; ) {
     const reply = await questions[at]!(answers, { title, step: at + 1, totalSteps: questions.length });
@@ -43,7 +46,12 @@ export function choose<T>(place: Place, placeholder: string, choices: readonly C
 }
 
 /** `fault` says what is wrong with a text, or nothing. */
-export function write(place: Place, prompt: string, value: string, fault: (text: string) => string | undefined): Promise<Reply<string>> {
+export function write(
+  place: Place,
+  prompt: string,
+  value: string,
+  fault: (text: string) => string | undefined,
+): Promise<Reply<string>> {
   const box = window.createInputBox();
   box.prompt = prompt;
   box.value = value;
@@ -52,10 +60,15 @@ export function write(place: Place, prompt: string, value: string, fault: (text:
   return shown(box, place, () => (check() === undefined ? box.value : undefined)).finally(() => checking.dispose());
 }
 
-type Asking = QuickInput & Pick<ReturnType<typeof window.createInputBox>, 'buttons' | 'onDidTriggerButton' | 'onDidAccept'>;
+type Asking = QuickInput &
+  Pick<ReturnType<typeof window.createInputBox>, 'buttons' | 'onDidTriggerButton' | 'onDidAccept'>;
 
 /** `answer` is undefined while there is none that can be accepted. */
-function shown<T>(input: Asking | ReturnType<typeof window.createQuickPick<Choice<T>>>, place: Place, answer: () => T | undefined): Promise<Reply<T>> {
+function shown<T>(
+  input: Asking | ReturnType<typeof window.createQuickPick<Choice<T>>>,
+  place: Place,
+  answer: () => T | undefined,
+): Promise<Reply<T>> {
   Object.assign(input, place, { ignoreFocusOut: true, buttons: place.step > 1 ? [QuickInputButtons.Back] : [] });
   const listeners: Disposable[] = [];
   return new Promise<Reply<T>>((resolve) => {

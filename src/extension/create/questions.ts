@@ -9,36 +9,60 @@ import { readTravel } from './travel.ts';
 const NAME = /^[A-Za-z][A-Za-z0-9_]*$/;
 
 const askName: Question<Answers> = async ({ name = '' }, place) => {
-  const fault = (text: string) => (NAME.test(text) ? undefined : l10n.t('A letter first, then letters, digits and _ only.'));
-  return named('name', await write(place, l10n.t('What is the machine called? A short name, such as heron'), name, fault));
+  const fault = (text: string) =>
+    NAME.test(text) ? undefined : l10n.t('A letter first, then letters, digits and _ only.');
+  return named(
+    'name',
+    await write(place, l10n.t('What is the machine called? A short name, such as heron'), name, fault),
+  );
 };
 
 const askBeamPath: Question<Answers> = async (_, place) =>
-  named('beamPath', await choose(place, l10n.t('Standing in front of the machine: where is the tube, and where does its beam go?'), beamPaths()));
+  named(
+    'beamPath',
+    await choose(
+      place,
+      l10n.t('Standing in front of the machine: where is the tube, and where does its beam go?'),
+      beamPaths(),
+    ),
+  );
 
 const askUnits: Question<Answers> = async (_, place) =>
-  named('units', await choose<Units>(place, l10n.t('What do you measure in?'), [
-    { label: l10n.t('Millimetres'), value: 'mm' },
-    { label: l10n.t('Inches'), value: 'in' },
-  ]));
+  named(
+    'units',
+    await choose<Units>(place, l10n.t('What do you measure in?'), [
+      { label: l10n.t('Millimetres'), value: 'mm' },
+      { label: l10n.t('Inches'), value: 'in' },
+    ]),
+  );
 
 const askTravel: Question<Answers> = async ({ units = 'mm', travel }, place) => {
   const example = units === 'mm' ? '900 x 600' : '36 x 24';
   const fault = (text: string) => (readTravel(text) ? undefined : l10n.t('Two lengths, such as {0}.', example));
-  const prompt = l10n.t('How far does the head travel, left to right x front to rear, in {0}? For example {1}', units, example);
+  const prompt = l10n.t(
+    'How far does the head travel, left to right x front to rear, in {0}? For example {1}',
+    units,
+    example,
+  );
   const reply = await write(place, prompt, travel ? `${travel.width} x ${travel.depth}` : '', fault);
   return named('travel', typeof reply === 'string' ? readTravel(reply) : reply);
 };
 
 const askScrews: Question<Answers> = async (_, place) =>
-  named('screws', await choose<2 | 3>(place, l10n.t('How many screws tilt a mirror?'), [
-    { label: l10n.t('Three'), detail: l10n.t('One is left alone, or all three are turned'), value: 3 },
-    { label: l10n.t('Two'), detail: l10n.t('The third point is a ball or a spring'), value: 2 },
-  ]));
+  named(
+    'screws',
+    await choose<2 | 3>(place, l10n.t('How many screws tilt a mirror?'), [
+      { label: l10n.t('Three'), detail: l10n.t('One is left alone, or all three are turned'), value: 3 },
+      { label: l10n.t('Two'), detail: l10n.t('The third point is a ball or a spring'), value: 2 },
+    ]),
+  );
 
 export const QUESTIONS = [askName, askBeamPath, askUnits, askTravel, askScrews];
 
-function named<Key extends keyof Answers>(key: Key, reply: Answers[Key] | typeof BACK | undefined): Partial<Answers> | typeof BACK | undefined {
+function named<Key extends keyof Answers>(
+  key: Key,
+  reply: Answers[Key] | typeof BACK | undefined,
+): Partial<Answers> | typeof BACK | undefined {
   return reply === undefined || reply === BACK ? reply : { [key]: reply };
 }
 

@@ -7,8 +7,26 @@ import type { Mirror } from './beam-paths.ts';
 
 /** Common values, in the person's units. */
 const GUESSES: Readonly<Record<Units, Guesses>> = {
-  mm: { leg: 100, lensLeg: 60, doubt: 20, hole: 20, lensHole: 18, focal: '50.8 mm', limits: [3, 2, 1.5], resolution: '0.5 mm' },
-  in: { leg: 4, lensLeg: 2.5, doubt: 0.8, hole: 0.8, lensHole: 0.7, focal: '2 in', limits: [0.12, 0.08, 0.06], resolution: '0.02 in' },
+  mm: {
+    leg: 100,
+    lensLeg: 60,
+    doubt: 20,
+    hole: 20,
+    lensHole: 18,
+    focal: '50.8 mm',
+    limits: [3, 2, 1.5],
+    resolution: '0.5 mm',
+  },
+  in: {
+    leg: 4,
+    lensLeg: 2.5,
+    doubt: 0.8,
+    hole: 0.8,
+    lensHole: 0.7,
+    focal: '2 in',
+    limits: [0.12, 0.08, 0.06],
+    resolution: '0.02 in',
+  },
 };
 
 interface Guesses {
@@ -62,7 +80,10 @@ function machine({ name, beamPath, units, travel, screws }: Answers): string {
 }
 
 function limits({ name, beamPath, units }: Answers): string {
-  const { limits: [first, others, spread], resolution } = GUESSES[units];
+  const {
+    limits: [first, others, spread],
+    resolution,
+  } = GUESSES[units];
   const length = (value: number) => `${value} ${units}`;
   const mirror = ({ rides }: Mirror, index: number) =>
     `  M${index + 1}: {centre: ${length(index === 0 ? first : others)}${rides ? `, spread: ${length(spread)}` : ''}}\n`;

@@ -1,5 +1,12 @@
 /** Cells put in behind the last. */
-import { NotebookCellData, NotebookCellKind, NotebookEdit, workspace, WorkspaceEdit, type NotebookDocument } from 'vscode';
+import {
+  NotebookCellData,
+  NotebookCellKind,
+  NotebookEdit,
+  workspace,
+  WorkspaceEdit,
+  type NotebookDocument,
+} from 'vscode';
 import { LANGUAGE } from '../language.ts';
 
 export async function appendToNotebook(notebook: NotebookDocument, cells: readonly string[]): Promise<void> {

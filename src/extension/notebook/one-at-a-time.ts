@@ -9,7 +9,9 @@ import { NOTEBOOK } from './type.ts';
 export function oneAtATime(): Disposable {
   return Disposable.from(
     workspace.onDidChangeTextDocument(({ document }) => document.isDirty && void closeNotebook(document.uri)),
-    workspace.onDidChangeNotebookDocument(({ notebook }) => notebook.notebookType === NOTEBOOK && notebook.isDirty && void closeText(notebook.uri)),
+    workspace.onDidChangeNotebookDocument(
+      ({ notebook }) => notebook.notebookType === NOTEBOOK && notebook.isDirty && void closeText(notebook.uri),
+    ),
   );
 }
 
@@ -23,7 +25,11 @@ async function closeText(uri: Uri): Promise<void> {
 }
 
 async function close(uri: Uri, view: typeof TabInputNotebook | typeof TabInputText): Promise<void> {
-  const tabs = window.tabGroups.all.flatMap((group) => group.tabs).filter(({ input }) => input instanceof view && input.uri.toString() === uri.toString());
+  const tabs = window.tabGroups.all
+    .flatMap((group) => group.tabs)
+    .filter(({ input }) => input instanceof view && input.uri.toString() === uri.toString());
   if (tabs.length === 0 || !(await window.tabGroups.close(tabs, true))) return;
-  void window.showInformationMessage(l10n.t('The other view of this workbook was closed: a file is edited in one view at a time.'));
+  void window.showInformationMessage(
+    l10n.t('The other view of this workbook was closed: a file is edited in one view at a time.'),
+  );
 }

@@ -1,5 +1,19 @@
 /** What stands below the cells of a notebook: kept up to date as one types, for the cells that are in sight, and never saved. */
-import { commands, Disposable, NotebookCellKind, NotebookCellOutput, NotebookCellOutputItem, NotebookControllerAffinity, notebooks, window, workspace, type NotebookCell, type NotebookController, type NotebookDocument, type NotebookEditor } from 'vscode';
+import {
+  commands,
+  Disposable,
+  NotebookCellKind,
+  NotebookCellOutput,
+  NotebookCellOutputItem,
+  NotebookControllerAffinity,
+  notebooks,
+  window,
+  workspace,
+  type NotebookCell,
+  type NotebookController,
+  type NotebookDocument,
+  type NotebookEditor,
+} from 'vscode';
 import { CELLS_REQUEST } from '../../../shared/messages.ts';
 import { CELL_SHEET, type CellSheet } from '../../model/index.ts';
 import { LANGUAGE } from '../language.ts';
@@ -21,7 +35,9 @@ export class Outputs implements Disposable {
     this.#controller = notebooks.createNotebookController(NOTEBOOK, NOTEBOOK, 'Alignbook', () => this.#refresh());
     this.#controller.supportedLanguages = [LANGUAGE];
     this.#controller.supportsExecutionOrder = false;
-    const opened = (notebook: NotebookDocument) => notebook.notebookType === NOTEBOOK && this.#controller.updateNotebookAffinity(notebook, NotebookControllerAffinity.Preferred);
+    const opened = (notebook: NotebookDocument) =>
+      notebook.notebookType === NOTEBOOK &&
+      this.#controller.updateNotebookAffinity(notebook, NotebookControllerAffinity.Preferred);
     workspace.notebookDocuments.forEach(opened);
     this.#subscriptions = Disposable.from(
       this.#controller,
@@ -64,7 +80,9 @@ export class Outputs implements Disposable {
   }
 
   async #refreshIn({ notebook, visibleRanges }: NotebookEditor): Promise<void> {
-    const cells = visibleRanges.flatMap((range) => notebook.getCells(range)).filter(({ kind }) => kind === NotebookCellKind.Code);
+    const cells = visibleRanges
+      .flatMap((range) => notebook.getCells(range))
+      .filter(({ kind }) => kind === NotebookCellKind.Code);
     const params = { uri: notebook.uri.toString(), cells: cells.map(({ document }) => document.uri.toString()) };
     const sheets = await this.#server.ask<readonly (CellSheet | null)[]>(CELLS_REQUEST, params);
     if (!sheets || notebook.isClosed) return;
@@ -78,7 +96,16 @@ export class Outputs implements Disposable {
     this.#shown.set(cell, text);
     const execution = this.#controller.createNotebookCellExecution(cell);
     execution.start();
-    await execution.replaceOutput(sheet ? [new NotebookCellOutput([NotebookCellOutputItem.json(sheet, CELL_SHEET), NotebookCellOutputItem.text(sheet.says)])] : []);
+    await execution.replaceOutput(
+      sheet
+        ? [
+            new NotebookCellOutput([
+              NotebookCellOutputItem.json(sheet, CELL_SHEET),
+              NotebookCellOutputItem.text(sheet.says),
+            ]),
+          ]
+        : [],
+    );
     execution.end(undefined);
   }
 }

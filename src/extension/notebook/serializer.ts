@@ -8,18 +8,27 @@ const EMPTY: FileOrigin = { head: '', tail: '', count: 0, end: '\n' };
 export const serializer: NotebookSerializer = {
   deserializeNotebook(content) {
     const { cells, origin } = toNotebook(decoded(content));
-    const data = new NotebookData(cells.map(({ kind, text, origin: own }) => {
-      const cell = kind === 'note' ? new NotebookCellData(NotebookCellKind.Markup, text, 'markdown') : new NotebookCellData(NotebookCellKind.Code, text, LANGUAGE);
-      if (own) cell.metadata = { origin: own };
-      return cell;
-    }));
+    const data = new NotebookData(
+      cells.map(({ kind, text, origin: own }) => {
+        const cell =
+          kind === 'note'
+            ? new NotebookCellData(NotebookCellKind.Markup, text, 'markdown')
+            : new NotebookCellData(NotebookCellKind.Code, text, LANGUAGE);
+        if (own) cell.metadata = { origin: own };
+        return cell;
+      }),
+    );
     data.metadata = { origin };
     return data;
   },
 
   serializeNotebook({ cells, metadata }) {
     const text = fromNotebook({
-      cells: cells.map(({ kind, value, metadata: own }) => ({ kind: kind === NotebookCellKind.Markup ? 'note' : 'cell', text: value, origin: own?.['origin'] as CellOrigin | undefined })),
+      cells: cells.map(({ kind, value, metadata: own }) => ({
+        kind: kind === NotebookCellKind.Markup ? 'note' : 'cell',
+        text: value,
+        origin: own?.['origin'] as CellOrigin | undefined,
+      })),
       origin: (metadata?.['origin'] as FileOrigin | undefined) ?? EMPTY,
     });
     return new TextEncoder().encode(text);
@@ -31,6 +40,8 @@ function decoded(content: Uint8Array): string {
   try {
     return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(content);
   } catch {
-    throw new Error(l10n.t('This file is not UTF-8 text, so it cannot be shown as a notebook without loss. Open it as text.'));
+    throw new Error(
+      l10n.t('This file is not UTF-8 text, so it cannot be shown as a notebook without loss. Open it as text.'),
+    );
   }
 }

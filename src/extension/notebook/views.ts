@@ -12,7 +12,12 @@ export async function showAsNotebook(): Promise<void> {
   if (document?.languageId !== LANGUAGE || document.uri.scheme === 'vscode-notebook-cell') return;
   const count = splitCells(document.getText()).cells.length;
   if (count > MOST_CELLS) {
-    void window.showInformationMessage(l10n.t('This workbook has {0} cells. As a notebook it would take the editor long to open; the text and its targets are quick.', count.toLocaleString('en')));
+    void window.showInformationMessage(
+      l10n.t(
+        'This workbook has {0} cells. As a notebook it would take the editor long to open; the text and its targets are quick.',
+        count.toLocaleString('en'),
+      ),
+    );
     return;
   }
   if (document.isUntitled || (document.isDirty && !(await document.save()))) return refuse();
@@ -27,13 +32,19 @@ export async function showAsText(): Promise<void> {
 }
 
 function refuse(): void {
-  void window.showWarningMessage(l10n.t('The workbook could not be saved, so it stays as it is shown: two views with changes of their own could not both be kept.'));
+  void window.showWarningMessage(
+    l10n.t(
+      'The workbook could not be saved, so it stays as it is shown: two views with changes of their own could not both be kept.',
+    ),
+  );
 }
 
 /** The new view takes the place of the old. */
 async function switchTo(uri: Uri, view: string, isOld: (input: unknown) => boolean): Promise<void> {
   await commands.executeCommand('vscode.openWith', uri, view, window.tabGroups.activeTabGroup.viewColumn);
   const tabs = window.tabGroups.all.flatMap((group) => group.tabs);
-  const old = tabs.filter(({ input }) => isOld(input) && (input as TabInputText | TabInputNotebook).uri.toString() === uri.toString());
+  const old = tabs.filter(
+    ({ input }) => isOld(input) && (input as TabInputText | TabInputNotebook).uri.toString() === uri.toString(),
+  );
   await window.tabGroups.close(old, true);
 }

@@ -3,7 +3,9 @@ import { Uri, workspace } from 'vscode';
 
 /** The script stands in the page: fetched from beside it, it would come later than all the rest together. */
 export async function pageIn(extension: Uri): Promise<string> {
-  const script = new TextDecoder().decode(await workspace.fs.readFile(Uri.joinPath(extension, 'dist', 'preview', 'panel.js')));
+  const script = new TextDecoder().decode(
+    await workspace.fs.readFile(Uri.joinPath(extension, 'dist', 'preview', 'panel.js')),
+  );
   const nonce = numberUsedOnce();
   const policy = `default-src 'none'; script-src 'nonce-${nonce}'; style-src 'nonce-${nonce}'`;
   return `<!doctype html>

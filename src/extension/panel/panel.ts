@@ -1,7 +1,25 @@
 /** The panel beside the text: shows the sheet of the workbook in front, and takes what is done there back into the text. */
-import { Disposable, l10n, Range, Uri, ViewColumn, window, workspace, WorkspaceEdit, type TextDocument, type WebviewPanel } from 'vscode';
+import {
+  Disposable,
+  l10n,
+  Range,
+  Uri,
+  ViewColumn,
+  window,
+  workspace,
+  WorkspaceEdit,
+  type TextDocument,
+  type WebviewPanel,
+} from 'vscode';
 import { LOCATION_REQUEST, PLACE_REQUEST, SHEET_REQUEST, SPOT_REQUEST } from '../../../shared/messages.ts';
-import { isFromPanel, type FromPanel, type Sheet, type SheetAsked, type TextPlace, type ToPanel } from '../../model/index.ts';
+import {
+  isFromPanel,
+  type FromPanel,
+  type Sheet,
+  type SheetAsked,
+  type TextPlace,
+  type ToPanel,
+} from '../../model/index.ts';
 import { addStep, append } from '../add-step.ts';
 import { latest } from '../latest.ts';
 import type { Server } from '../server.ts';
@@ -22,7 +40,10 @@ interface WrittenRange {
 }
 
 interface WrittenEdits {
-  readonly documentChanges: readonly { readonly textDocument: { readonly uri: string; readonly version: number }; readonly edits: readonly { readonly range: WrittenRange; readonly newText: string }[] }[];
+  readonly documentChanges: readonly {
+    readonly textDocument: { readonly uri: string; readonly version: number };
+    readonly edits: readonly { readonly range: WrittenRange; readonly newText: string }[];
+  }[];
 }
 
 export class Panel implements Disposable {
@@ -40,12 +61,16 @@ export class Panel implements Disposable {
     this.#server = server;
     this.#extension = extension;
     this.#subscriptions = Disposable.from(
-      window.registerWebviewPanelSerializer(PANEL, { deserializeWebviewPanel: (panel, state) => this.#adopt(panel, uriIn(state)) }),
+      window.registerWebviewPanelSerializer(PANEL, {
+        deserializeWebviewPanel: (panel, state) => this.#adopt(panel, uriIn(state)),
+      }),
       window.onDidChangeActiveTextEditor(() => this.#turnTo(activeWorkbook())),
       window.onDidChangeActiveNotebookEditor(() => this.#turnTo(activeWorkbook())),
       window.onDidChangeTextEditorSelection(({ textEditor }) => this.#isShown(textEditor.document) && this.#follow()),
       workspace.onDidChangeTextDocument(({ document }) => this.#isShown(document) && this.#refresh()),
-      workspace.onDidChangeNotebookDocument(({ notebook, contentChanges }) => contentChanges.length > 0 && this.#is(notebook.uri) && this.#refresh()),
+      workspace.onDidChangeNotebookDocument(
+        ({ notebook, contentChanges }) => contentChanges.length > 0 && this.#is(notebook.uri) && this.#refresh(),
+      ),
       server.onDidChange(this.#refresh),
     );
   }
@@ -59,7 +84,11 @@ export class Panel implements Disposable {
     this.#uri = activeWorkbook() ?? this.#uri;
     const column = { viewColumn: ViewColumn.Beside, preserveFocus: true };
     if (this.#panel) this.#panel.reveal(undefined, true);
-    else await this.#adopt(window.createWebviewPanel(PANEL, l10n.t('Targets'), column, { enableFindWidget: true }), this.#uri);
+    else
+      await this.#adopt(
+        window.createWebviewPanel(PANEL, l10n.t('Targets'), column, { enableFindWidget: true }),
+        this.#uri,
+      );
     // A new page hears it as soon as it is there, before it could ask.
     this.#refresh();
   }
@@ -106,11 +135,16 @@ export class Panel implements Disposable {
   /** Where the cursor is: another station's marks are shown when it comes to them. */
   async #sendSelected(): Promise<void> {
     const active = window.activeTextEditor;
-    const editor = active && this.#isShown(active.document) ? active : window.visibleTextEditors.find(({ document }) => this.#isShown(document));
+    const editor =
+      active && this.#isShown(active.document)
+        ? active
+        : window.visibleTextEditors.find(({ document }) => this.#isShown(document));
     if (!editor) return;
     const { line, character } = editor.selection.active;
     const params = { uri: editor.document.uri.toString(), position: { line, character } };
-    const spot = await this.#server.ask<{ station: string; mark?: TextPlace }>(SPOT_REQUEST, params).catch(() => undefined);
+    const spot = await this.#server
+      .ask<{ station: string; mark?: TextPlace }>(SPOT_REQUEST, params)
+      .catch(() => undefined);
     if (spot && spot.station !== this.#sheet?.figure.station) {
       this.#asked = { station: spot.station };
       await this.#send();

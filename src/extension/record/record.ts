@@ -31,7 +31,11 @@ export class RecordView implements Disposable {
     if (!record) return;
     this.#shown = { workbook, record };
     if (!this.#panel) {
-      this.#panel = window.createWebviewPanel(PANEL, l10n.t('Record'), ViewColumn.Beside, { enableScripts: false, localResourceRoots: [], enableFindWidget: true });
+      this.#panel = window.createWebviewPanel(PANEL, l10n.t('Record'), ViewColumn.Beside, {
+        enableScripts: false,
+        localResourceRoots: [],
+        enableFindWidget: true,
+      });
       this.#panel.onDidDispose(() => (this.#panel = undefined));
     }
     this.#panel.webview.html = record.html;
@@ -46,7 +50,11 @@ export class RecordView implements Disposable {
     if (!this.#shown) return;
     const { workbook, record } = this.#shown;
     const defaultUri = workbook.with({ path: workbook.path.replace(/(\.alignbook)?\.ya?ml$/, '.html') });
-    const chosen = await window.showSaveDialog({ defaultUri, filters: { [l10n.t('Page')]: ['html'], Markdown: ['md'] }, title: l10n.t('Save the record') });
+    const chosen = await window.showSaveDialog({
+      defaultUri,
+      filters: { [l10n.t('Page')]: ['html'], Markdown: ['md'] },
+      title: l10n.t('Save the record'),
+    });
     if (!chosen) return;
     if (/\.ya?ml$/i.test(chosen.path) || (await isSameFile(chosen, workbook, (file) => workspace.fs.stat(file)))) {
       void window.showWarningMessage(l10n.t('A record is not saved over a workbook. Choose another name.'));
@@ -64,7 +72,13 @@ export class RecordView implements Disposable {
     }
     const bytes = await workspace.fs.readFile(workbook);
     const revision = await revisionOf(workbook, extensions);
-    const params: RecordParams = { uri: workbook.toString(), file: workspace.asRelativePath(workbook), hash: await sha256(bytes), version: this.#version, ...(revision && { revision }) };
+    const params: RecordParams = {
+      uri: workbook.toString(),
+      file: workspace.asRelativePath(workbook),
+      hash: await sha256(bytes),
+      version: this.#version,
+      ...(revision && { revision }),
+    };
     return this.#server.ask<VisitRecord>(RECORD_REQUEST, params);
   }
 }

@@ -22,7 +22,10 @@ interface Change {
 }
 
 /** Nothing where there is no repository, no commit, or nobody to ask. */
-export async function revisionOf(file: Uri, { getExtension }: Pick<typeof Extensions, 'getExtension'>): Promise<RecordParams['revision']> {
+export async function revisionOf(
+  file: Uri,
+  { getExtension }: Pick<typeof Extensions, 'getExtension'>,
+): Promise<RecordParams['revision']> {
   try {
     const git = getExtension<{ getAPI(version: 1): GitApi }>('vscode.git');
     const repository = git && (await git.activate()).getAPI(1).getRepository(file);
@@ -30,7 +33,12 @@ export async function revisionOf(file: Uri, { getExtension }: Pick<typeof Extens
     const commit = repository?.state.HEAD?.commit;
     if (!repository || commit === undefined) return undefined;
     const { workingTreeChanges, indexChanges, untrackedChanges = [] } = repository.state;
-    return { commit, isChanged: [...workingTreeChanges, ...indexChanges, ...untrackedChanges].some(({ uri }) => uri.toString() === file.toString()) };
+    return {
+      commit,
+      isChanged: [...workingTreeChanges, ...indexChanges, ...untrackedChanges].some(
+        ({ uri }) => uri.toString() === file.toString(),
+      ),
+    };
   } catch {
     // Switched off, or not of the kind that is known here: the record then says nothing of it.
     return undefined;

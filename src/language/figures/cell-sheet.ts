@@ -15,8 +15,17 @@ export function cellSheet(book: Book, cell: number): CellSheet | undefined {
   const isLast = index === book.workbook.entries.length - 1;
   const figure = entry.kind === 'marks' ? targetFigure(book, entry.station, { count: index + 1 }) : undefined;
   const turned = entry.kind === 'adjust' ? turnHint(book, standing)[0]?.label : undefined;
-  const says = [figure && `${figure.station}: ${figure.words}`, turned, isLast ? adviceInBrief(book.evaluation()) : undefined].filter((part) => part !== undefined).map((part, k) => (k === 0 ? part : `${part[0]!.toUpperCase()}${part.slice(1)}`)).join('. ');
-  const mounts = isLast ? sheetOf(book, {})?.mounts.filter(({ screws }) => screws.some(({ turns }) => turns !== 0)) : undefined;
+  const says = [
+    figure && `${figure.station}: ${figure.words}`,
+    turned,
+    isLast ? adviceInBrief(book.evaluation()) : undefined,
+  ]
+    .filter((part) => part !== undefined)
+    .map((part, k) => (k === 0 ? part : `${part[0]!.toUpperCase()}${part.slice(1)}`))
+    .join('. ');
+  const mounts = isLast
+    ? sheetOf(book, {})?.mounts.filter(({ screws }) => screws.some(({ turns }) => turns !== 0))
+    : undefined;
   if (says === '' && !figure) return undefined;
   return { says, ...(figure && { figure }), ...(mounts && mounts.length > 0 && { mounts }) };
 }

@@ -26,7 +26,9 @@ export function roundsFigure(book: Book, station: string): RoundsFigure | undefi
     kind: 'rounds',
     station,
     units: report.frame.units,
-    limits: Object.fromEntries(report.requirements.flatMap(({ limit, max }) => (limit === 'plumb' ? [] : [[limit, max]]))),
+    limits: Object.fromEntries(
+      report.requirements.flatMap(({ limit, max }) => (limit === 'plumb' ? [] : [[limit, max]])),
+    ),
     sessions: sessions.map(({ of: { title, date } }) => ({ title, ...(date !== undefined && { date }) })),
     rounds: sessions.flatMap(({ rounds }, session) => rounds.map((round) => ({ session, ...round }))),
   };
@@ -40,7 +42,11 @@ interface Session {
 }
 
 function sessionsIn(entries: readonly LogEntry[]): Session[] {
-  return visitsIn(entries).map(({ opening, to }) => ({ title: opening?.title ?? '', date: opening?.date?.slice(0, 10), end: to }));
+  return visitsIn(entries).map(({ opening, to }) => ({
+    title: opening?.title ?? '',
+    date: opening?.date?.slice(0, 10),
+    end: to,
+  }));
 }
 
 function pointOf({ report, number: round }: SessionRound): Omit<RoundPoint, 'session'> {

@@ -1,6 +1,13 @@
 /** What the face of a mount shows: its screws as one stands before them, what to turn, and what a turn does to a mark. */
 import { placeInWords } from '../../alignment/index.ts';
-import { lookup, type Axes, type MountDescription, type Quantity, type ScrewsFigure, type TriedTurn } from '../../model/index.ts';
+import {
+  lookup,
+  type Axes,
+  type MountDescription,
+  type Quantity,
+  type ScrewsFigure,
+  type TriedTurn,
+} from '../../model/index.ts';
 import type { Book } from '../book.ts';
 import { machineAt } from '../machine-at.ts';
 
@@ -12,7 +19,12 @@ const EIGHTH = 1 / 8;
  *
  * @param turns of this part and others: advised, or tried on paper
  */
-export function screwsFigure(book: Book, part: string, station: string, turns: readonly TriedTurn[]): ScrewsFigure | undefined {
+export function screwsFigure(
+  book: Book,
+  part: string,
+  station: string,
+  turns: readonly TriedTurn[],
+): ScrewsFigure | undefined {
   const machine = machineAt(book, Infinity);
   const element = machine?.path.find(({ name }) => name === part);
   const mount = element?.mount === undefined ? undefined : lookup(machine!.mounts, element.mount);
@@ -34,7 +46,9 @@ export function screwsFigure(book: Book, part: string, station: string, turns: r
       const known = place !== undefined && now && then;
       return {
         name: screw,
-        turns: turns.filter((turn) => turn.part === part && turn.screw === screw).reduce((sum, turn) => sum + turn.turns, 0),
+        turns: turns
+          .filter((turn) => turn.part === part && turn.screw === screw)
+          .reduce((sum, turn) => sum + turn.turns, 0),
         ...(place && { place }),
         ...(known && { moves: { right: then.right - now.right, up: then.up - now.up } }),
       };

@@ -1,5 +1,13 @@
 /** The panel's sheet: a station's target, what can be placed on it, and what could be turned. */
-import { turnInCell, type Evaluation, type ScrewsFigure, type Sheet, type SheetAsked, type Slot, type TriedTurn } from '../../model/index.ts';
+import {
+  turnInCell,
+  type Evaluation,
+  type ScrewsFigure,
+  type Sheet,
+  type SheetAsked,
+  type Slot,
+  type TriedTurn,
+} from '../../model/index.ts';
 import { addStep } from '../add-step.ts';
 import type { Book } from '../book.ts';
 import { resolutionOf, slotsOf } from '../place-mark.ts';
@@ -19,8 +27,13 @@ export function sheetOf(book: Book, { station, round, turns = [], legs, visits }
   const name = evaluation.stations.some((one) => one.name === station) ? station! : inQuestion(evaluation);
   if (name === undefined) return undefined;
   const screws = book.log.screwsBefore(name);
-  const tried = turns.filter(({ part, screw, turns: amount }) => amount !== 0 && screws.some((one) => one.part === part && one.screw === screw));
-  const figure = targetFigure(book, name, { round, expected: tried.length > 0 ? book.log.whatIf(name, tried) : undefined });
+  const tried = turns.filter(
+    ({ part, screw, turns: amount }) => amount !== 0 && screws.some((one) => one.part === part && one.screw === screw),
+  );
+  const figure = targetFigure(book, name, {
+    round,
+    expected: tried.length > 0 ? book.log.whatIf(name, tried) : undefined,
+  });
   if (!figure) return undefined;
   const [rounds, path] = [roundsFigure(book, name), pathFigure(book, legs)];
   const why = whyOf(evaluation);
@@ -52,7 +65,12 @@ function lightOn(book: Book, { stations }: Evaluation, name: string): Sheet['lig
 /** Where no step helps it is what there is to say. */
 function whyOf(evaluation: Evaluation): string {
   const steps = stepsNow(evaluation);
-  return [evaluation.verdict === 'blocked' ? steps[0]?.say : undefined, steps.find((step) => step.why !== undefined)?.why].filter((part) => part !== undefined).join(' ');
+  return [
+    evaluation.verdict === 'blocked' ? steps[0]?.say : undefined,
+    steps.find((step) => step.why !== undefined)?.why,
+  ]
+    .filter((part) => part !== undefined)
+    .join(' ');
 }
 
 function advised(evaluation: Evaluation): readonly TriedTurn[] {
@@ -91,8 +109,12 @@ function isBlank({ right, up }: Slot): boolean {
 /** One cell a mirror, as if they had been made. */
 function cellOf(turns: readonly TriedTurn[]): string {
   const parts = [...new Set(turns.map(({ part }) => part))];
-  return parts.map((part) => {
-    const own = turns.filter((turn) => turn.part === part).map(({ screw, turns: amount }) => `${screw}: ${turnInCell(amount)}`);
-    return `adjust: ${part}\nturn: {${own.join(', ')}}\n`;
-  }).join('---\n');
+  return parts
+    .map((part) => {
+      const own = turns
+        .filter((turn) => turn.part === part)
+        .map(({ screw, turns: amount }) => `${screw}: ${turnInCell(amount)}`);
+      return `adjust: ${part}\nturn: {${own.join(', ')}}\n`;
+    })
+    .join('---\n');
 }

@@ -1,7 +1,17 @@
 /** What the target of a station shows: its marks of this session, where the next will come, and where each stands in the text. */
 import { placeInBrief, placeInWords, type SessionRound } from '../../alignment/index.ts';
 import { diameterOn, farthest, isHit } from '../../light/index.ts';
-import type { Expected, Machine, MarkAge, Reading, StationReport, TargetFigure, TargetHalf, TargetMark, TargetPlace } from '../../model/index.ts';
+import type {
+  Expected,
+  Machine,
+  MarkAge,
+  Reading,
+  StationReport,
+  TargetFigure,
+  TargetHalf,
+  TargetMark,
+  TargetPlace,
+} from '../../model/index.ts';
 import type { Book } from '../book.ts';
 import { machineAt } from '../machine-at.ts';
 import { stateInWords } from '../station-words.ts';
@@ -18,9 +28,17 @@ export interface TargetAsked {
 }
 
 /** Undefined where there is no machine, or no such station on its path. */
-export function targetFigure(book: Book, station: string, { count: past, report: judged, round, expected }: TargetAsked = {}): TargetFigure | undefined {
+export function targetFigure(
+  book: Book,
+  station: string,
+  { count: past, report: judged, round, expected }: TargetAsked = {},
+): TargetFigure | undefined {
   const count = past ?? book.workbook.entries.length;
-  const report = judged ?? (past === undefined ? book.evaluation().stations.find(({ name }) => name === station) : book.log.report(station, past));
+  const report =
+    judged ??
+    (past === undefined
+      ? book.evaluation().stations.find(({ name }) => name === station)
+      : book.log.report(station, past));
   if (!report) return undefined;
   const rounds = book.log.rounds(station, count);
   const asked = rounds.findIndex(({ number }) => number === round);
@@ -29,7 +47,13 @@ export function targetFigure(book: Book, station: string, { count: past, report:
   const present = isPast ? rounds[asked]!.report : report;
   const isNow = !isPast && (past === undefined || past === book.workbook.entries.length);
   const machine = machineAt(book, book.workbook.entries[count - 1]?.cell ?? -1);
-  return drawn(present, shown.slice(0, -1), { machine, first: rounds[0]?.number, round: shown.at(-1)?.number, rounds: rounds.at(-1)?.number ?? 0, expected: isNow ? (expected ?? book.evaluation().expected).filter((one) => one.station === station) : [] });
+  return drawn(present, shown.slice(0, -1), {
+    machine,
+    first: rounds[0]?.number,
+    round: shown.at(-1)?.number,
+    rounds: rounds.at(-1)?.number ?? 0,
+    expected: isNow ? (expected ?? book.evaluation().expected).filter((one) => one.station === station) : [],
+  });
 }
 
 /** One station's tape as a report has it, and nothing of the rounds before. */
@@ -46,7 +70,11 @@ interface About {
   readonly expected: readonly Expected[];
 }
 
-function drawn(report: StationReport, before: readonly SessionRound[], { machine, first = 1, round: number = 1, rounds, expected }: About): TargetFigure {
+function drawn(
+  report: StationReport,
+  before: readonly SessionRound[],
+  { machine, first = 1, round: number = 1, rounds, expected }: About,
+): TargetFigure {
   const places = new Places(report);
   const limit = report.requirements.find((one) => one.limit === 'centre')?.max;
   const round = report.readings.length === 0 ? 0 : number;
@@ -54,7 +82,9 @@ function drawn(report: StationReport, before: readonly SessionRound[], { machine
   const age = report.staleSince === undefined ? 'fresh' : 'stale';
   const worst = farthest(onTape.filter(isHit));
   const beam = machine && worst && diameterOn(machine, report.name, worst.carriages);
-  const earlier = before.flatMap((one) => one.readings.flatMap((reading) => markOf(reading, places, one.number, 'earlier')));
+  const earlier = before.flatMap((one) =>
+    one.readings.flatMap((reading) => markOf(reading, places, one.number, 'earlier')),
+  );
   for (const { at, with: others } of onTape) places.of(at, others);
   return {
     kind: 'target',
@@ -68,25 +98,38 @@ function drawn(report: StationReport, before: readonly SessionRound[], { machine
     rounds: round === 0 ? 0 : rounds,
     first: round === 0 ? 0 : first,
     round,
-    marks: [
-      ...earlier,
-      ...onTape.flatMap((reading) => markOf(reading, places, round, age)),
-    ],
+    marks: [...earlier, ...onTape.flatMap((reading) => markOf(reading, places, round, age))],
     halves: onTape.flatMap((reading) => halfOf(reading, places, age)),
-    missed: onTape.filter(({ none }) => none).map(({ at, with: others, cell, path }) => ({ place: places.of(at, others), cell, path })),
-    expected: expected.map(({ at, with: others, right, up, ellipse }) => ({ place: places.of(at, others), right, up, ellipse })),
+    missed: onTape
+      .filter(({ none }) => none)
+      .map(({ at, with: others, cell, path }) => ({ place: places.of(at, others), cell, path })),
+    expected: expected.map(({ at, with: others, right, up, ellipse }) => ({
+      place: places.of(at, others),
+      right,
+      up,
+      ellipse,
+    })),
     places: places.all,
   };
 }
 
-function markOf({ at, with: others, height, none, right, up, u, cell, path }: Reading, places: Places, round: number, age: MarkAge): TargetMark[] {
+function markOf(
+  { at, with: others, height, none, right, up, u, cell, path }: Reading,
+  places: Places,
+  round: number,
+  age: MarkAge,
+): TargetMark[] {
   if (height > 0 || none || right === undefined || up === undefined) return [];
   return [{ place: places.of(at, others), round, age, right, up, u, cell, path }];
 }
 
-function halfOf({ at, with: others, none, right, up, u, cell, path }: Reading, places: Places, age: TargetHalf['age']): TargetHalf[] {
+function halfOf(
+  { at, with: others, none, right, up, u, cell, path }: Reading,
+  places: Places,
+  age: TargetHalf['age'],
+): TargetHalf[] {
   if (none || (right === undefined) === (up === undefined)) return [];
-  const part = right !== undefined ? { read: 'right', value: right } as const : { read: 'up', value: up! } as const;
+  const part = right !== undefined ? ({ read: 'right', value: right } as const) : ({ read: 'up', value: up! } as const);
   return [{ place: places.of(at, others), age, ...part, u, cell, path }];
 }
 

@@ -8,7 +8,11 @@ import type { Book } from '../book.ts';
  *
  * @param record of the same log's last visits, where it is there already
  */
-export function visitsFigure({ log, workbook: { entries } }: Book, station: string, record?: SessionRecord): VisitsFigure | undefined {
+export function visitsFigure(
+  { log, workbook: { entries } }: Book,
+  station: string,
+  record?: SessionRecord,
+): VisitsFigure | undefined {
   const report = log.report(station, entries.length);
   if (!report) return undefined;
   return visitsFigureOf(record ?? recentRecord(entries, log, [station]), entries, log, station, report.frame.units);

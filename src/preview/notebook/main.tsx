@@ -39,9 +39,16 @@ function Sheet({ sheet: { says, figure, mounts = [] } }: { readonly sheet: CellS
       <p>{says}</p>
       <div class="row">
         {figure && <Target figure={figure} width={WIDTH.target} />}
-        {mounts.map((mount) => <Screws key={mount.part} figure={mount} width={WIDTH.screws} />)}
+        {mounts.map((mount) => (
+          <Screws key={mount.part} figure={mount} width={WIDTH.screws} />
+        ))}
       </div>
-      {figure && <details><summary>The same in numbers</summary><TargetTable figure={figure} /></details>}
+      {figure && (
+        <details>
+          <summary>The same in numbers</summary>
+          <TargetTable figure={figure} />
+        </details>
+      )}
     </div>
   );
 }

@@ -41,7 +41,13 @@ export function App({ say, listen, kept, keep }: AppProps) {
     say({ type: 'ask', of: keptIn(kept).uri, ...asked });
   }, []);
   useEffect(() => {
-    if (uri !== undefined) keep({ uri, behind, ...(sheet && { station: sheet.figure.station }), ...(asked.round !== undefined && { round: asked.round }) });
+    if (uri !== undefined)
+      keep({
+        uri,
+        behind,
+        ...(sheet && { station: sheet.figure.station }),
+        ...(asked.round !== undefined && { round: asked.round }),
+      });
   }, [uri, behind, sheet, asked.round]);
 
   if (sheet === undefined) return <p>{keptIn(kept).uri === undefined ? 'Open a workbook to see its targets.' : ''}</p>;
@@ -50,28 +56,72 @@ export function App({ say, listen, kept, keep }: AppProps) {
   return (
     <>
       <h1>{file}</h1>
-      <p class={`next ${verdict}`} aria-live="polite">{brief}</p>
+      <p class={`next ${verdict}`} aria-live="polite">
+        {brief}
+      </p>
       {why !== undefined && <p>{why}</p>}
-      {canAdd && <button class="main" onClick={() => say({ type: 'addStep' })}>Write this step down…</button>}
-      <Stations stations={stations} shown={figure.station} onChoose={(station) => ask({ station, legs: asked.legs, visits: asked.visits })} />
+      {canAdd && (
+        <button class="main" onClick={() => say({ type: 'addStep' })}>
+          Write this step down…
+        </button>
+      )}
+      <Stations
+        stations={stations}
+        shown={figure.station}
+        onChoose={(station) => ask({ station, legs: asked.legs, visits: asked.visits })}
+      />
       <div class="row">
-        {figure.rounds > figure.first && <Round {...figure} onChoose={(round) => ask({ station: figure.station, round, legs: asked.legs, visits: asked.visits })} />}
-        <label><input type="checkbox" checked={behind} onChange={() => setBehind(!behind)} /> seen from behind</label>
+        {figure.rounds > figure.first && (
+          <Round
+            {...figure}
+            onChoose={(round) => ask({ station: figure.station, round, legs: asked.legs, visits: asked.visits })}
+          />
+        )}
+        <label>
+          <input type="checkbox" checked={behind} onChange={() => setBehind(!behind)} /> seen from behind
+        </label>
       </div>
-      <Tape key={figure.station} sheet={sheet} behind={behind} selected={selected ?? undefined} onSelect={({ cell, path }) => say({ type: 'select', cell, path })} onPlace={(place) => say({ type: 'place', ...place })} />
-      {isTapeShown && <Below sheet={sheet} asked={asked} ask={ask} onAddTried={() => {
-        setAsked({ station: figure.station });
-        say({ type: 'addTried' });
-      }} />}
+      <Tape
+        key={figure.station}
+        sheet={sheet}
+        behind={behind}
+        selected={selected ?? undefined}
+        onSelect={({ cell, path }) => say({ type: 'select', cell, path })}
+        onPlace={(place) => say({ type: 'place', ...place })}
+      />
+      {isTapeShown && (
+        <Below
+          sheet={sheet}
+          asked={asked}
+          ask={ask}
+          onAddTried={() => {
+            setAsked({ station: figure.station });
+            say({ type: 'addTried' });
+          }}
+        />
+      )}
     </>
   );
 }
 
-function Round({ first, round, rounds, onChoose }: Pick<Sheet['figure'], 'first' | 'round' | 'rounds'> & { onChoose(round: number): void }) {
+function Round({
+  first,
+  round,
+  rounds,
+  onChoose,
+}: Pick<Sheet['figure'], 'first' | 'round' | 'rounds'> & { onChoose(round: number): void }) {
   return (
     <label>
       {`round ${round} of ${rounds} `}
-      <input type="range" min={first} max={rounds} step={1} value={round} aria-valuetext={`round ${round} of ${rounds}`} onInput={({ currentTarget }) => onChoose(Number(currentTarget.value))} />
+      <input
+        type="range"
+        min={first}
+        max={rounds}
+        step={1}
+        value={round}
+        aria-valuetext={`round ${round} of ${rounds}`}
+        onInput={({ currentTarget }) => onChoose(Number(currentTarget.value))}
+      />
     </label>
   );
 }

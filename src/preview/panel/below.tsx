@@ -25,11 +25,31 @@ export function Below({ sheet, asked, ask, onAddTried }: BelowProps) {
   return (
     <>
       {isLast && mounts.map((mount) => <Screws key={mount.part} figure={mount} width={width} />)}
-      {isLast && screws.length > 0 && <Trying screws={screws} turns={turns} onTry={(tried: readonly TriedTurn[]) => ask({ ...here, round: undefined, turns: tried })} onAdd={onAddTried} />}
-      {rounds && <section aria-labelledby="rounds"><h2 id="rounds">Round after round</h2><Rounds figure={rounds} width={width} /></section>}
-      {light.length > 0 && <section><h2>The beam here</h2><Lines of={light} /></section>}
+      {isLast && screws.length > 0 && (
+        <Trying
+          screws={screws}
+          turns={turns}
+          onTry={(tried: readonly TriedTurn[]) => ask({ ...here, round: undefined, turns: tried })}
+          onAdd={onAddTried}
+        />
+      )}
+      {rounds && (
+        <section aria-labelledby="rounds">
+          <h2 id="rounds">Round after round</h2>
+          <Rounds figure={rounds} width={width} />
+        </section>
+      )}
+      {light.length > 0 && (
+        <section>
+          <h2>The beam here</h2>
+          <Lines of={light} />
+        </section>
+      )}
       {hasVisits && (
-        <details open={asked.visits ?? false} onToggle={({ currentTarget: { open } }) => open !== (asked.visits ?? false) && ask({ ...here, visits: open })}>
+        <details
+          open={asked.visits ?? false}
+          onToggle={({ currentTarget: { open } }) => open !== (asked.visits ?? false) && ask({ ...here, visits: open })}
+        >
           <summary>Since the visit before</summary>
           {drift && <Lines of={drift} />}
         </details>
@@ -49,7 +69,9 @@ function Numbers({ sheet: { figure, mounts, rounds, path } }: { readonly sheet: 
       {isOpen && (
         <div class="scroll" tabIndex={0} role="region" aria-label="Numbers">
           <TargetTable figure={figure} />
-          {mounts.map((mount) => <ScrewsTable key={mount.part} figure={mount} />)}
+          {mounts.map((mount) => (
+            <ScrewsTable key={mount.part} figure={mount} />
+          ))}
           {rounds && <RoundsTable figure={rounds} />}
           {path && <PathTable figure={path} />}
         </div>
@@ -59,5 +81,11 @@ function Numbers({ sheet: { figure, mounts, rounds, path } }: { readonly sheet: 
 }
 
 function Lines({ of }: { readonly of: readonly string[] }) {
-  return <ul>{of.map((line) => <li key={line}>{line}</li>)}</ul>;
+  return (
+    <ul>
+      {of.map((line) => (
+        <li key={line}>{line}</li>
+      ))}
+    </ul>
+  );
 }

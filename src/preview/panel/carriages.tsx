@@ -17,13 +17,23 @@ export function Carriages({ figure, width, onMove }: CarriagesProps) {
   return (
     <section aria-labelledby="path">
       <h2 id="path">The path of the beam</h2>
-      {figure.carriages.filter(({ shortest, longest }) => shortest < longest).map(({ element, rides, leg, shortest, longest }) => (
-        <label class="screw" key={element}>
-          <span>{rides}</span>
-          <input type="range" min={shortest} max={longest} step={(longest - shortest) / STEPS} value={leg} aria-valuetext={inWords(leg, figure.units)} onInput={({ currentTarget }) => onMove({ ...legs, [element]: Number(currentTarget.value) })} />
-          <span>{inWords(leg, figure.units)}</span>
-        </label>
-      ))}
+      {figure.carriages
+        .filter(({ shortest, longest }) => shortest < longest)
+        .map(({ element, rides, leg, shortest, longest }) => (
+          <label class="screw" key={element}>
+            <span>{rides}</span>
+            <input
+              type="range"
+              min={shortest}
+              max={longest}
+              step={(longest - shortest) / STEPS}
+              value={leg}
+              aria-valuetext={inWords(leg, figure.units)}
+              onInput={({ currentTarget }) => onMove({ ...legs, [element]: Number(currentTarget.value) })}
+            />
+            <span>{inWords(leg, figure.units)}</span>
+          </label>
+        ))}
       <Path figure={figure} width={width} />
     </section>
   );

@@ -5,7 +5,11 @@ import { App } from './app.tsx';
 import { STYLE } from './style.ts';
 
 /** What the editor lends a page. */
-declare function acquireVsCodeApi(): { postMessage(said: unknown): void; getState(): unknown; setState(state: unknown): void };
+declare function acquireVsCodeApi(): {
+  postMessage(said: unknown): void;
+  getState(): unknown;
+  setState(state: unknown): void;
+};
 
 /** The editor puts scripts of its own before this one. */
 const nonce = document.currentScript!.nonce;

@@ -23,7 +23,9 @@ export function Tape({ sheet, behind, selected, onSelect, onPlace }: TapeProps) 
   const [placing, setPlacing] = useState<{ readonly slot: Slot; readonly at: OnTape }>();
   const scale = tapeScale(figure, width, behind);
   const begin = (slot: Slot) => {
-    setPlacing(placing?.slot.path === slot.path ? undefined : { slot, at: { right: slot.right ?? 0, up: slot.up ?? 0 } });
+    setPlacing(
+      placing?.slot.path === slot.path ? undefined : { slot, at: { right: slot.right ?? 0, up: slot.up ?? 0 } },
+    );
     tape.current?.focus();
   };
   const write = ({ slot: { cell, path } }: { readonly slot: Slot }, { right, up }: OnTape) => {
@@ -32,12 +34,23 @@ export function Tape({ sheet, behind, selected, onSelect, onPlace }: TapeProps) 
   };
   const clicked = (event: MouseEvent) => {
     const box = tape.current!.getBoundingClientRect();
-    if (placing) write(placing, snapped(scale.from({ x: event.clientX - box.left, y: event.clientY - box.top }), resolution));
+    if (placing)
+      write(placing, snapped(scale.from({ x: event.clientX - box.left, y: event.clientY - box.top }), resolution));
   };
   const pressed = (event: KeyboardEvent) => {
     if (!placing) return;
     const step = STEPS[event.key];
-    if (step) setPlacing({ ...placing, at: snapped({ right: placing.at.right + (behind ? -1 : 1) * step[0] * resolution, up: placing.at.up + step[1] * resolution }, resolution) });
+    if (step)
+      setPlacing({
+        ...placing,
+        at: snapped(
+          {
+            right: placing.at.right + (behind ? -1 : 1) * step[0] * resolution,
+            up: placing.at.up + step[1] * resolution,
+          },
+          resolution,
+        ),
+      });
     else if (event.key === 'Enter') write(placing, placing.at);
     else if (event.key === 'Escape') setPlacing(undefined);
     else return;
@@ -48,18 +61,48 @@ export function Tape({ sheet, behind, selected, onSelect, onPlace }: TapeProps) 
       {slots.length > 0 && (
         <div class="row" role="group" aria-label="Place a mark">
           <span>place a mark:</span>
-          {slots.map((slot) => <button key={slot.path} aria-pressed={placing?.slot.path === slot.path} onClick={() => begin(slot)}>{slot.label}</button>)}
+          {slots.map((slot) => (
+            <button key={slot.path} aria-pressed={placing?.slot.path === slot.path} onClick={() => begin(slot)}>
+              {slot.label}
+            </button>
+          ))}
         </div>
       )}
-      <div ref={tape} class={placing ? 'tape placing' : 'tape'} tabIndex={placing ? 0 : -1} role={placing ? 'application' : undefined} aria-label={placing ? `Place ${placing.slot.label}: arrow keys move it, Enter writes it, Escape leaves it` : undefined} onClick={clicked} onKeyDown={pressed}>
-        <Target figure={figure} width={width} behind={behind} selected={selected} onSelect={onSelect} cursor={placing?.at} />
+      <div
+        ref={tape}
+        class={placing ? 'tape placing' : 'tape'}
+        tabIndex={placing ? 0 : -1}
+        role={placing ? 'application' : undefined}
+        aria-label={
+          placing ? `Place ${placing.slot.label}: arrow keys move it, Enter writes it, Escape leaves it` : undefined
+        }
+        onClick={clicked}
+        onKeyDown={pressed}
+      >
+        <Target
+          figure={figure}
+          width={width}
+          behind={behind}
+          selected={selected}
+          onSelect={onSelect}
+          cursor={placing?.at}
+        />
       </div>
-      <p aria-live="polite">{placing ? `${placing.slot.label}: ${pointInWords(placing.at, figure)}. Click on the tape, or move with the arrow keys; Enter writes it, Escape leaves it.` : ''}</p>
+      <p aria-live="polite">
+        {placing
+          ? `${placing.slot.label}: ${pointInWords(placing.at, figure)}. Click on the tape, or move with the arrow keys; Enter writes it, Escape leaves it.`
+          : ''}
+      </p>
     </div>
   );
 }
 
-const STEPS: Readonly<Record<string, readonly [number, number] | undefined>> = { ArrowRight: [1, 0], ArrowLeft: [-1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
+const STEPS: Readonly<Record<string, readonly [number, number] | undefined>> = {
+  ArrowRight: [1, 0],
+  ArrowLeft: [-1, 0],
+  ArrowUp: [0, 1],
+  ArrowDown: [0, -1],
+};
 
 /** To what marks are read to, mm. */
 function snapped({ right, up }: OnTape, step: number): OnTape {

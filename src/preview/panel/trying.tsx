@@ -14,14 +14,28 @@ const MOST = 2;
 
 export function Trying({ screws, turns, onTry, onAdd }: TryingProps) {
   const nearest = screws[0]!.part;
-  const of = (part: string, screw: string) => turns.find((turn) => turn.part === part && turn.screw === screw)?.turns ?? 0;
-  const set = (part: string, screw: string, amount: number) => onTry([...turns.filter((turn) => turn.part !== part || turn.screw !== screw), { part, screw, turns: amount }].filter((turn) => turn.turns !== 0));
+  const of = (part: string, screw: string) =>
+    turns.find((turn) => turn.part === part && turn.screw === screw)?.turns ?? 0;
+  const set = (part: string, screw: string, amount: number) =>
+    onTry(
+      [...turns.filter((turn) => turn.part !== part || turn.screw !== screw), { part, screw, turns: amount }].filter(
+        (turn) => turn.turns !== 0,
+      ),
+    );
   const row = ({ part, screw }: TryingProps['screws'][number]) => {
     const amount = of(part, screw);
     return (
       <label class="screw" key={`${part} ${screw}`}>
         <span>{`${part} ${screw}`}</span>
-        <input type="range" min={-MOST} max={MOST} step={STEP} value={amount} aria-valuetext={inWords(amount)} onInput={({ currentTarget }) => set(part, screw, Number(currentTarget.value))} />
+        <input
+          type="range"
+          min={-MOST}
+          max={MOST}
+          step={STEP}
+          value={amount}
+          aria-valuetext={inWords(amount)}
+          onInput={({ currentTarget }) => set(part, screw, Number(currentTarget.value))}
+        />
         <span>{inWords(amount)}</span>
       </label>
     );
@@ -31,7 +45,12 @@ export function Trying({ screws, turns, onTry, onAdd }: TryingProps) {
     <section aria-labelledby="trying">
       <h2 id="trying">What if a screw were turned</h2>
       {screws.filter(({ part }) => part === nearest).map(row)}
-      {others.length > 0 && <details><summary>{`screws of ${[...new Set(others.map(({ part }) => part))].join(', ')}`}</summary>{others.map(row)}</details>}
+      {others.length > 0 && (
+        <details>
+          <summary>{`screws of ${[...new Set(others.map(({ part }) => part))].join(', ')}`}</summary>
+          {others.map(row)}
+        </details>
+      )}
       {turns.length > 0 && (
         <div class="row">
           <button onClick={onAdd}>Write these turns down</button>

@@ -27,15 +27,40 @@ export const adjust: CellKind<ReturnType<typeof schema>> = {
 };
 
 function schema(fields: Fields) {
-  const one = fields.turn('Direction first, then how far. In is clockwise: the tip advances; with a left-hand thread it is anticlockwise.', 'in 1/4', 'out 2 flats', 'in 1/8 in at rim', 'out 90 deg');
+  const one = fields.turn(
+    'Direction first, then how far. In is clockwise: the tip advances; with a left-hand thread it is anticlockwise.',
+    'in 1/4',
+    'out 2 flats',
+    'in 1/8 in at rim',
+    'out 90 deg',
+  );
   return mapping(
     {
       adjust: fields.name('The part that was moved: an element of the path, or the tube.', 'M1', 'tube'),
-      turn: named(one, 'screws and their turns', { description: 'By screw, how far it was turned; all in one go.', examples: [{ B: 'in 1/4' }] }).optional(),
-      shift: fields.shift('How far the whole tube or block was moved, in the machine’s directions.', '1.5 mm up', '2 mm left 1 mm up').optional(),
+      turn: named(one, 'screws and their turns', {
+        description: 'By screw, how far it was turned; all in one go.',
+        examples: [{ B: 'in 1/4' }],
+      }).optional(),
+      shift: fields
+        .shift(
+          'How far the whole tube or block was moved, in the machine’s directions.',
+          '1.5 mm up',
+          '2 mm left 1 mm up',
+        )
+        .optional(),
       end: word(['exit', 'tail'], 'The end of the tube that was shifted, where only one was.').optional(),
-      'no further': named(word(['in', 'out'], 'The direction in which the screw is at its end.'), 'screws and directions', { description: 'By screw, the direction in which it is at its end and goes no more, until it was turned back.', examples: [{ B: 'in' }] }).optional(),
-      lock: word(['loose', 'tight', 'found loose', 'found tight'], 'The lock nuts. `loose` (before the turns of this cell) and `tight` (after them) are acts, and move the mirror a little; `found loose` and `found tight` say how they were: nothing moved. Nuts that were never mentioned are not known.').optional(),
+      'no further': named(
+        word(['in', 'out'], 'The direction in which the screw is at its end.'),
+        'screws and directions',
+        {
+          description: 'By screw, the direction in which it is at its end and goes no more, until it was turned back.',
+          examples: [{ B: 'in' }],
+        },
+      ).optional(),
+      lock: word(
+        ['loose', 'tight', 'found loose', 'found tight'],
+        'The lock nuts. `loose` (before the turns of this cell) and `tight` (after them) are acts, and move the mirror a little; `found loose` and `found tight` say how they were: nothing moved. Nuts that were never mentioned are not known.',
+      ).optional(),
       ...common(fields),
     },
     'an adjust cell',
@@ -44,10 +69,13 @@ function schema(fields: Fields) {
 
 function checkEnd(machine: Machine, part: string, shifted: boolean, cell: Cell): void {
   const reason =
-    part !== TUBE ? 'only the tube has an exit and a tail'
-    : !shifted ? '`end` says which end was shifted, and there is no `shift`'
-    : machine.source.holders === undefined ? 'where its ends are held is not known: the machine’s `source` has no `holders`'
-    : undefined;
+    part !== TUBE
+      ? 'only the tube has an exit and a tail'
+      : !shifted
+        ? '`end` says which end was shifted, and there is no `shift`'
+        : machine.source.holders === undefined
+          ? 'where its ends are held is not known: the machine’s `source` has no `holders`'
+          : undefined;
   if (reason !== undefined) cell.report('end', 'cell.together', { place: part, reason }, { atKey: true });
 }
 
@@ -55,23 +83,38 @@ type Lock = 'loose' | 'tight' | 'found loose' | 'found tight';
 
 function nuts(lock: Lock): Pick<AdjustEntry, 'lock' | 'foundLock'> {
   switch (lock) {
-    case 'found loose': return { foundLock: 'loose' };
-    case 'found tight': return { foundLock: 'tight' };
-    default: return { lock };
+    case 'found loose':
+      return { foundLock: 'loose' };
+    case 'found tight':
+      return { foundLock: 'tight' };
+    default:
+      return { lock };
   }
 }
 
 /** Screws that the part has not are reported, and left out. */
-function stopped(machine: Machine, part: string, written: Readonly<Record<string, 'in' | 'out'>>, cell: Cell): NonNullable<AdjustEntry['noFurther']> {
+function stopped(
+  machine: Machine,
+  part: string,
+  written: Readonly<Record<string, 'in' | 'out'>>,
+  cell: Cell,
+): NonNullable<AdjustEntry['noFurther']> {
   const screws = Object.keys(mountOf(machine, part)?.screws ?? {});
-  return Object.fromEntries(Object.entries(written).filter(([screw]) => {
-    const known = screws.includes(screw);
-    if (!known) unknown(cell, `no further/${screw}`, `screw on ${part}`, screw, machine, screws, { atKey: true });
-    return known;
-  }));
+  return Object.fromEntries(
+    Object.entries(written).filter(([screw]) => {
+      const known = screws.includes(screw);
+      if (!known) unknown(cell, `no further/${screw}`, `screw on ${part}`, screw, machine, screws, { atKey: true });
+      return known;
+    }),
+  );
 }
 
-function turns(machine: Machine, part: string, written: Readonly<Record<string, Turn>>, cell: Cell): AdjustEntry['turns'] {
+function turns(
+  machine: Machine,
+  part: string,
+  written: Readonly<Record<string, Turn>>,
+  cell: Cell,
+): AdjustEntry['turns'] {
   const mount = machine.path.find((element) => element.name === part)?.mount;
   const description = mountOf(machine, part);
   const screws = Object.keys(description?.screws ?? {});

@@ -7,8 +7,24 @@ import { checkPlaces } from './carriages.ts';
 import { common, type CellKind } from './kind.ts';
 
 /** In the order in which they are offered: the worst last. */
-const FOUND = ['clean', 'dusty', 'hazy', 'spotted', 'scratched', 'burnt', 'pitted', 'cracked', 'loose'] as const satisfies readonly Found[];
-const DID = ['inspected', 'cleaned in place', 'removed and cleaned', 'tightened', 'replaced'] as const satisfies readonly Did[];
+const FOUND = [
+  'clean',
+  'dusty',
+  'hazy',
+  'spotted',
+  'scratched',
+  'burnt',
+  'pitted',
+  'cracked',
+  'loose',
+] as const satisfies readonly Found[];
+const DID = [
+  'inspected',
+  'cleaned in place',
+  'removed and cleaned',
+  'tightened',
+  'replaced',
+] as const satisfies readonly Did[];
 
 /** The word in the text of a care cell that cannot be read whole: a slip elsewhere in it must not hide a crack. */
 export function foundIn(text: string): Found | undefined {
@@ -53,8 +69,14 @@ function careSchema(fields: Fields) {
   return mapping(
     {
       care: fields.name('An optic, or the tube, that was looked after.', 'M2', 'lens', 'tube'),
-      found: word(FOUND, 'How it was found. Nothing is fired while a part is cracked or loose, or the lens pitted or burnt.').optional(),
-      did: word(DID, 'What was done. An optic that was removed, tightened or replaced stands in another place.').optional(),
+      found: word(
+        FOUND,
+        'How it was found. Nothing is fired while a part is cracked or loose, or the lens pitted or burnt.',
+      ).optional(),
+      did: word(
+        DID,
+        'What was done. An optic that was removed, tightened or replaced stands in another place.',
+      ).optional(),
       with: text('What it was cleaned with.', 'lens tissue and isopropanol').optional(),
       refit: refit.optional(),
       ...common(fields),
@@ -78,7 +100,10 @@ function powerSchema(fields: Fields) {
   return mapping(
     {
       power: fields.name('The station where the power was measured.', 'lens'),
-      reading: oneOrMore(one, 'a power, or a list of them', { description: 'Power that arrives there, through the lens where it is the last of the path; a list for repeats.', examples: ['71 W', ['71 W', '70 W']] }),
+      reading: oneOrMore(one, 'a power, or a list of them', {
+        description: 'Power that arrives there, through the lens where it is the last of the path; a list for repeats.',
+        examples: ['71 W', ['71 W', '70 W']],
+      }),
       with: named(fields.place('A stop, or a leg.', 'far', '410 mm'), 'carriages and their places', {
         description: 'Where the carriages stood.',
         examples: [{ M2: 'far', M3: 'far' }],

@@ -8,7 +8,12 @@ export type Place = string | number;
 
 /** The leg of every element with stops, mm; a carriage whose place cannot be known is reported. */
 export function carriages(
-  machine: Machine, station: PathElement, at: Place, others: Readonly<Record<string, Place>>, path: string, cell: Cell,
+  machine: Machine,
+  station: PathElement,
+  at: Place,
+  others: Readonly<Record<string, Place>>,
+  path: string,
+  cell: Cell,
 ): Record<string, number> {
   const legs: Record<string, number> = {};
   for (const element of machine.path) {
@@ -16,16 +21,30 @@ export function carriages(
     const place = element === station ? at : lookup(others, element.name);
     legs[element.name] = (place === undefined ? undefined : legAt(element, place)) ?? nearestStop(element.stops);
   }
-  for (const [name, place] of Object.entries(others)) checkOther(machine, station, name, place, `${path}/with/${name}`, cell);
+  for (const [name, place] of Object.entries(others))
+    checkOther(machine, station, name, place, `${path}/with/${name}`, cell);
   return legs;
 }
 
 /** Where on its own travel the shot was taken; nothing where there is no such place, which has been reported. */
-export function ownPlace(machine: Machine, station: PathElement, at: Place | undefined, path: string, atKey: boolean, cell: Cell): Place | undefined {
+export function ownPlace(
+  machine: Machine,
+  station: PathElement,
+  at: Place | undefined,
+  path: string,
+  atKey: boolean,
+  cell: Cell,
+): Place | undefined {
   if (station.stops === undefined) {
     if (at === undefined || at === HERE) return HERE;
     if (typeof at === 'string') unknown(cell, path, `stop on ${station.name}`, at, machine, [HERE], { atKey });
-    else cell.report(path, 'cell.together', { place: station.name, reason: 'it has one leg, and its only stop is `here`' }, { atKey });
+    else
+      cell.report(
+        path,
+        'cell.together',
+        { place: station.name, reason: 'it has one leg, and its only stop is `here`' },
+        { atKey },
+      );
     return undefined;
   }
   if (at === undefined) {
@@ -43,15 +62,25 @@ export function checkPlaces(machine: Machine, places: Readonly<Record<string, Pl
 }
 
 /** @param station whose own place is written elsewhere, where there is such */
-function checkOther(machine: Machine, station: PathElement | undefined, name: string, place: Place, path: string, cell: Cell): void {
+function checkOther(
+  machine: Machine,
+  station: PathElement | undefined,
+  name: string,
+  place: Place,
+  path: string,
+  cell: Cell,
+): void {
   const element = elementNamed(machine, name, cell, path, { atKey: true });
   if (element === undefined) return;
   const reason =
-    element === station ? 'where this station itself stood is `at`'
-    : element.stops === undefined ? 'it has no stops'
-    : undefined;
+    element === station
+      ? 'where this station itself stood is `at`'
+      : element.stops === undefined
+        ? 'it has no stops'
+        : undefined;
   if (reason !== undefined) cell.report(path, 'cell.together', { place: name, reason }, { atKey: true });
-  else if (legAt(element, place) === undefined) unknown(cell, path, `stop on ${name}`, String(place), machine, Object.keys(element.stops!));
+  else if (legAt(element, place) === undefined)
+    unknown(cell, path, `stop on ${name}`, String(place), machine, Object.keys(element.stops!));
 }
 
 function legAt({ stops = {} }: PathElement, place: Place): number | undefined {

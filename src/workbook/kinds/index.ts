@@ -17,5 +17,16 @@ export { namesIn, uncertainty, workedOut, type Known, type WorkedOut } from './w
 export type { Cell, CellKind, Meaning, Report, Threads } from './kind.ts';
 
 export const CELL_KINDS: Readonly<Record<Kind, CellKind>> = {
-  machine, limits, session, marks, adjust, care, power, event, checks, note, work, release,
+  machine,
+  limits,
+  session,
+  marks,
+  adjust,
+  care,
+  power,
+  event,
+  checks,
+  note,
+  work,
+  release,
 };

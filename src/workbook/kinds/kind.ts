@@ -62,7 +62,9 @@ export interface Report {
 /** What any cell may have. */
 export function common(fields: Fields) {
   return {
-    date: fields.date('When it was done: ISO 8601, with or without time and offset.', '2026-03-14', '2026-03-14 10:20').optional(),
+    date: fields
+      .date('When it was done: ISO 8601, with or without time and offset.', '2026-03-14', '2026-03-14 10:20')
+      .optional(),
     by: text('Who did it.', 'kt').optional(),
     note: text('Anything worth knowing, in Markdown.', 'The knob of B is stiff.').optional(),
   };

@@ -21,7 +21,12 @@ export const limits: CellKind<ReturnType<typeof schema>> = {
       const path = `stations/${name}`;
       const element = elementNamed(machine, name, cell, path, { atKey: true });
       if (element !== undefined && element.kind !== 'lens' && plumb !== undefined) {
-        cell.report(`${path}/plumb`, 'cell.together', { place: name, reason: '`plumb` is for the lens: the beam that leaves it upright' }, { atKey: true });
+        cell.report(
+          `${path}/plumb`,
+          'cell.together',
+          { place: name, reason: '`plumb` is for the lens: the beam that leaves it upright' },
+          { atKey: true },
+        );
       }
       // Nothing asked is no limit, and such a station is never within.
       if (centre === undefined && spread === undefined && plumb === undefined) continue;
@@ -50,21 +55,34 @@ export const limits: CellKind<ReturnType<typeof schema>> = {
 function schema(fields: Fields) {
   const station = mapping(
     {
-      centre: fields.length('The largest distance of a mark from the middle of the hole, at every stop.', ['2 mm'], 'positive').optional(),
-      spread: fields.length('The largest distance between two marks of this station.', ['1.5 mm'], 'positive').optional(),
-      plumb: fields.slope('For the lens: how far the beam may be from upright; a bare number is in mrad.', ['3 mrad'], 'positive').optional(),
+      centre: fields
+        .length('The largest distance of a mark from the middle of the hole, at every stop.', ['2 mm'], 'positive')
+        .optional(),
+      spread: fields
+        .length('The largest distance between two marks of this station.', ['1.5 mm'], 'positive')
+        .optional(),
+      plumb: fields
+        .slope('For the lens: how far the beam may be from upright; a bare number is in mrad.', ['3 mrad'], 'positive')
+        .optional(),
     },
     'limits such as `{centre: 2 mm, spread: 1.5 mm}`',
   );
   const reading = mapping(
     {
-      resolution: fields.length('The whole step to which a mark is read (default 0.5 mm).', ['0.5 mm'], 'positive').optional(),
-      placing: fields.length('Standard uncertainty of setting the tape (default 0.2 mm).', ['0.2 mm'], 'not negative').optional(),
+      resolution: fields
+        .length('The whole step to which a mark is read (default 0.5 mm).', ['0.5 mm'], 'positive')
+        .optional(),
+      placing: fields
+        .length('Standard uncertainty of setting the tape (default 0.2 mm).', ['0.2 mm'], 'not negative')
+        .optional(),
     },
     'a mapping such as `{resolution: 0.5 mm, placing: 0.2 mm}`',
     { description: 'How well a mark is read.', examples: [{ resolution: '0.5 mm', placing: '0.2 mm' }] },
   );
-  const rule = mapping({ off: text('Why the workshop does without it.', 'the frame is shimmed every winter') }, 'a mapping such as `{off: reason}`');
+  const rule = mapping(
+    { off: text('Why the workshop does without it.', 'the frame is shimmed every winter') },
+    'a mapping such as `{off: reason}`',
+  );
   return mapping(
     {
       limits: text('Acceptance limits: whose they are.', 'workshop standard'),
@@ -86,21 +104,43 @@ function schema(fields: Fields) {
 
 function confidence(value: number | undefined, cell: Cell): number {
   if (value === undefined) return CONFIDENCE;
-  if (value < 0.5 || value > 0.9999) cell.report('confidence', 'quantity.range', { text: `${+(value * 100).toPrecision(6)} %`, least: '50 %', most: '99.99 %' });
+  if (value < 0.5 || value > 0.9999)
+    cell.report('confidence', 'quantity.range', {
+      text: `${+(value * 100).toPrecision(6)} %`,
+      least: '50 %',
+      most: '99.99 %',
+    });
   return value;
 }
 
 /** Those that may be, and say why. */
 function turnedOff(written: Readonly<Record<string, { off: string }>>, cell: Cell): Record<string, { off: string }> {
-  return Object.fromEntries(Object.entries(written).filter(([code, { off }]) => {
-    const known = lookup(findings as Readonly<Record<string, { severity: string }>>, code);
-    if (known === undefined) {
-      cell.report(`rules/${code}`, 'cell.key', { key: code, place: '`rules`' }, { atKey: true, suggestion: nearest(code, Object.keys(findings)) });
-    } else if (known.severity === 'error') {
-      cell.report(`rules/${code}`, 'cell.together', { place: `\`${code}\``, reason: 'an error says that something was not read, and cannot be turned off' }, { atKey: true });
-    } else if (!/[\p{L}\p{N}]/u.test(off)) {
-      cell.report(`rules/${code}`, 'cell.together', { place: `\`${code}\``, reason: 'it stays on until `off` says why the workshop does without it' }, { atKey: true });
-    } else return true;
-    return false;
-  }));
+  return Object.fromEntries(
+    Object.entries(written).filter(([code, { off }]) => {
+      const known = lookup(findings as Readonly<Record<string, { severity: string }>>, code);
+      if (known === undefined) {
+        cell.report(
+          `rules/${code}`,
+          'cell.key',
+          { key: code, place: '`rules`' },
+          { atKey: true, suggestion: nearest(code, Object.keys(findings)) },
+        );
+      } else if (known.severity === 'error') {
+        cell.report(
+          `rules/${code}`,
+          'cell.together',
+          { place: `\`${code}\``, reason: 'an error says that something was not read, and cannot be turned off' },
+          { atKey: true },
+        );
+      } else if (!/[\p{L}\p{N}]/u.test(off)) {
+        cell.report(
+          `rules/${code}`,
+          'cell.together',
+          { place: `\`${code}\``, reason: 'it stays on until `off` says why the workshop does without it' },
+          { atKey: true },
+        );
+      } else return true;
+      return false;
+    }),
+  );
 }

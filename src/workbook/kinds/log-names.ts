@@ -12,10 +12,17 @@ export const LOG_NAMES: Readonly<Record<string, { readonly dimension: Dimension;
 };
 
 /** Before a station's name: how wide the beam is there. */
-export const WIDTH_ON = { prefix: 'beam.diameter.', dimension: LENGTH, what: 'how wide the beam is there, all carriages at their farthest' } as const;
+export const WIDTH_ON = {
+  prefix: 'beam.diameter.',
+  dimension: LENGTH,
+  what: 'how wide the beam is there, all carriages at their farthest',
+} as const;
 
 /** @param known what the machine calls so itself is not the log's */
-export function isLogName(machine: Machine | undefined, known: ReadonlyMap<string, unknown>): (name: string) => boolean {
+export function isLogName(
+  machine: Machine | undefined,
+  known: ReadonlyMap<string, unknown>,
+): (name: string) => boolean {
   const stations = new Set(machine?.path.map(({ name }) => name));
   return (name) => {
     if (known.has(name)) return false;

@@ -32,15 +32,22 @@ function schema(fields: Fields) {
       title: text('What it is and where it stands.', '80 W bench engraver, north room').optional(),
       format: formatSchema().optional(),
       units: word(['mm', 'in'], 'The unit of bare lengths in every cell from here on (default mm).').optional(),
-      from: text('The workbook that describes the machine, relative to this one.', 'machines/router.alignbook.yaml').optional(),
+      from: text(
+        'The workbook that describes the machine, relative to this one.',
+        'machines/router.alignbook.yaml',
+      ).optional(),
       source: sourceSchema(fields).optional(),
       path: pathSchema(fields).optional(),
       mounts: mountsSchema(fields).optional(),
       priors: priorsSchema(fields).optional(),
-      care: named(fields.interval('How often.', 'every 3 months', 'every 40 h'), 'parts and how often they are cared for', {
-        description: 'By part, how often it is cared for.',
-        examples: [{ lens: 'every 40 h', M1: 'every 3 months' }],
-      }).optional(),
+      care: named(
+        fields.interval('How often.', 'every 3 months', 'every 40 h'),
+        'parts and how often they are cared for',
+        {
+          description: 'By part, how often it is cared for.',
+          examples: [{ lens: 'every 40 h', M1: 'every 3 months' }],
+        },
+      ).optional(),
       pulse: pulseSchema(fields, 'The most that a test shot may use.').optional(),
       ...common(fields),
     },
@@ -53,7 +60,12 @@ function formatSchema() {
   return z
     .string({ error: () => 'the version of the format' })
     .transform((written) => ({ version: written.trim() }))
-    .meta({ description: 'The version of this format.', examples: [Number(FORMAT)], type: ['string', 'number'], enum: [FORMAT, Number(FORMAT)] });
+    .meta({
+      description: 'The version of this format.',
+      examples: [Number(FORMAT)],
+      type: ['string', 'number'],
+      enum: [FORMAT, Number(FORMAT)],
+    });
 }
 
 function priorsSchema(fields: Fields) {
@@ -66,10 +78,14 @@ function priorsSchema(fields: Fields) {
     }[dimension as 'length' | 'angle' | 'ratio' | 'turns']();
     return [name, value.optional()] as const;
   };
-  return mapping(Object.fromEntries(Object.entries(PRIORS).map(prior)) as Record<PriorName, ReturnType<typeof prior>[1]>, 'priors by name', {
-    description: 'Standard deviations that replace the tool’s own beliefs before the first mark.',
-    examples: [{ mirrorTilt: '5 mrad' }],
-  });
+  return mapping(
+    Object.fromEntries(Object.entries(PRIORS).map(prior)) as Record<PriorName, ReturnType<typeof prior>[1]>,
+    'priors by name',
+    {
+      description: 'Standard deviations that replace the tool’s own beliefs before the first mark.',
+      examples: [{ mirrorTilt: '5 mrad' }],
+    },
+  );
 }
 
 type Written = z.output<ReturnType<typeof schema>>;
@@ -77,7 +93,12 @@ type Written = z.output<ReturnType<typeof schema>>;
 function borrowed(value: Written, from: string, cell: Cell): Machine | undefined {
   const allowed = ['machine', 'from', 'units', 'format', 'date', 'by', 'note'];
   for (const key of Object.keys(value).filter((word) => !allowed.includes(word))) {
-    cell.report(key, 'cell.together', { place: `\`${key}\``, reason: 'the machine is described in the file that `from` names' }, { atKey: true });
+    cell.report(
+      key,
+      'cell.together',
+      { place: `\`${key}\``, reason: 'the machine is described in the file that `from` names' },
+      { atKey: true },
+    );
   }
   const machine = cell.machineFrom(value.machine, from);
   // The shared file has been read in its own units; these hold for what this file writes, and for the results shown to a person.
@@ -105,10 +126,20 @@ function ownMachine(value: Written, cell: Cell): Machine | undefined {
   return { ...described, care: intervals(described, value.care ?? {}, cell) };
 }
 
-function priors(written: Readonly<Partial<Record<PriorName, { readonly value: number } | undefined>>>): Record<string, number> {
-  return Object.fromEntries(Object.entries(written).flatMap(([name, value]) => (value === undefined ? [] : [[name, value.value]])));
+function priors(
+  written: Readonly<Partial<Record<PriorName, { readonly value: number } | undefined>>>,
+): Record<string, number> {
+  return Object.fromEntries(
+    Object.entries(written).flatMap(([name, value]) => (value === undefined ? [] : [[name, value.value]])),
+  );
 }
 
-function intervals(described: Machine, written: Readonly<Record<string, CareInterval>>, cell: Cell): Record<string, CareInterval> {
-  return Object.fromEntries(Object.entries(written).filter(([part]) => isPart(described, part, cell, `care/${part}`, { atKey: true })));
+function intervals(
+  described: Machine,
+  written: Readonly<Record<string, CareInterval>>,
+  cell: Cell,
+): Record<string, CareInterval> {
+  return Object.fromEntries(
+    Object.entries(written).filter(([part]) => isPart(described, part, cell, `care/${part}`, { atKey: true })),
+  );
 }

@@ -3,7 +3,15 @@
  * is reported and left out; the others count. In the spans a shot's path is where its mark, or list of marks, stands.
  */
 import * as z from 'zod';
-import { isVertical, type Direction, type FindingCode, type Machine, type Mark, type PathElement, type Shot } from '../../model/index.ts';
+import {
+  isVertical,
+  type Direction,
+  type FindingCode,
+  type Machine,
+  type Mark,
+  type PathElement,
+  type Shot,
+} from '../../model/index.ts';
 import { resolveMark, SHAPES, type Mark as WrittenMark, type Measured, type Seen } from '../quantities/index.ts';
 import { arrives, elementNamed } from '../names.ts';
 import { mapping, named, oneOrMore, word } from '../shapes.ts';
@@ -45,16 +53,25 @@ export const marks: CellKind<ReturnType<typeof schema>> = {
     const leg = { machine, station, runs: arrives(machine, station.name), seen: value.seen, cell };
     if (value.seen !== undefined && isVertical(leg.runs)) {
       const word = `seen: ${value.seen}`;
-      cell.report('seen', 'mark.words', { word, station: station.name, runs: leg.runs, words: 'left, right, front, rear' });
+      cell.report('seen', 'mark.words', {
+        word,
+        station: station.name,
+        runs: leg.runs,
+        words: 'left, right, front, rear',
+      });
       return undefined;
     }
-    const shots = value.shots.filter(({ whole }) => !cell.dropped.has(whole)).flatMap((written) => resolved(written, leg) ?? []);
+    const shots = value.shots
+      .filter(({ whole }) => !cell.dropped.has(whole))
+      .flatMap((written) => resolved(written, leg) ?? []);
     if (shots.length === 0) return undefined;
     return {
       kind: 'marks',
       station: station.name,
       shots,
-      ...((shots.length < value.shots.length || [...cell.dropped].some((path) => path.startsWith('shots'))) && { incomplete: true }),
+      ...((shots.length < value.shots.length || [...cell.dropped].some((path) => path.startsWith('shots'))) && {
+        incomplete: true,
+      }),
       ...(value.tape && { tape: value.tape }),
       ...(value.pulse && { pulse: pulse(value.pulse, machine.source, cell) }),
     };
@@ -66,7 +83,10 @@ function schema(fields: Fields) {
     {
       marks: fields.name('The station whose tape was read.', 'M2'),
       shots: shotsSchema(fields),
-      seen: word(['against beam'], 'The tape was read from behind: left and right swap. Not on vertical legs.').optional(),
+      seen: word(
+        ['against beam'],
+        'The tape was read from behind: left and right swap. Not on vertical legs.',
+      ).optional(),
       tape: word(['fresh', 'reused'], 'Whether a fresh piece of tape was used.').optional(),
       pulse: pulseSchema(fields, 'The pulse of these shots.').optional(),
       ...common(fields),
@@ -87,12 +107,17 @@ function shotsSchema(fields: Fields) {
     description: 'By stop, what the tape shows.',
     examples: [{ near: '1.5 right 2.0 down', far: '6.0 right 5.5 down' }],
   });
-  const shot = z.union([shotSchema(fields, several), mark], { error: () => 'a mark, or a shot such as `{at: far, mark: [1.5 right 2.0 down, 1 right 2.5 down]}`' });
+  const shot = z.union([shotSchema(fields, several), mark], {
+    error: () => 'a mark, or a shot such as `{at: far, mark: [1.5 right 2.0 down, 1 right 2.5 down]}`',
+  });
   const byPlace = z.array(shot, { error: () => wanted }).min(1);
   return z
-    .union([byStop.transform(standingByStop), byPlace.transform(standingInList), mark.transform(standingAlone)], { error: () => wanted })
+    .union([byStop.transform(standingByStop), byPlace.transform(standingInList), mark.transform(standingAlone)], {
+      error: () => wanted,
+    })
     .meta({
-      description: 'The shots: by stop, as a list with the place of every carriage, or one bare mark at a station that has one leg.',
+      description:
+        'The shots: by stop, as a list with the place of every carriage, or one bare mark at a station that has one leg.',
       examples: [{ near: '1.5 right 2.0 down' }, [{ at: 'far', with: { M2: 'far' }, mark: 'centre' }], 'centre'],
     });
 }
@@ -107,7 +132,13 @@ function shotSchema(fields: Fields, mark: z.ZodType<readonly AnyMark[]>) {
         examples: [{ M2: 'far' }],
       }).optional(),
       mark,
-      height: fields.length('How far below the lens station this tape lay, not moved between the shots on it.', ['80 mm'], 'not negative').optional(),
+      height: fields
+        .length(
+          'How far below the lens station this tape lay, not moved between the shots on it.',
+          ['80 mm'],
+          'not negative',
+        )
+        .optional(),
     },
     'a shot such as `{at: far, with: {M2: far}, mark: 1.5 right 2.0 down}`',
   );
@@ -116,14 +147,25 @@ function shotSchema(fields: Fields, mark: z.ZodType<readonly AnyMark[]>) {
 function markSchema(fields: Fields) {
   const map = mapping(
     {
-      right: fields.length('To the right of the middle, looking along the beam at the burnt side; negative to the left.', ['1.5 mm']).optional(),
+      right: fields
+        .length('To the right of the middle, looking along the beam at the burnt side; negative to the left.', [
+          '1.5 mm',
+        ])
+        .optional(),
       up: fields.length('Above the middle; negative below. On a vertical leg: to the rear.', ['-2.0 mm']).optional(),
       size: fields.length('Diameter of the burn.', ['5 mm'], 'positive').optional(),
       shape: word(SHAPES, 'A crescent is a clipped beam; a double mark a loose or cracked optic.').optional(),
     },
     'a mark such as `{right: 1.5, up: -2.0}`',
   );
-  const text = fields.mark('A mark, without commas. A part that is missing was not read.', '1.5 right 2.0 down', '2 mm at 4:30', 'centre', 'none', '1 left size 5 mm shape oval');
+  const text = fields.mark(
+    'A mark, without commas. A part that is missing was not read.',
+    '1.5 right 2.0 down',
+    '2 mm at 4:30',
+    'centre',
+    'none',
+    '1 left size 5 mm shape oval',
+  );
   return z.union([text, map], { error: () => 'a mark such as `1.5 right 2.0 down`' });
 }
 
@@ -162,7 +204,12 @@ function resolved(written: Standing, leg: Leg): Shot | undefined {
   const at = ownPlace(machine, station, written.at, written.place, written.whole === written.place, cell);
   if (at === undefined) return undefined;
   if (written.height !== undefined && station.kind !== 'lens') {
-    cell.report(`${written.whole}/height`, 'cell.together', { place: station.name, reason: '`height` is for tapes below the lens' }, { atKey: true });
+    cell.report(
+      `${written.whole}/height`,
+      'cell.together',
+      { place: station.name, reason: '`height` is for tapes below the lens' },
+      { atKey: true },
+    );
   }
   const others = written.with ?? {};
   const legs = carriages(machine, station, at, others, written.whole, cell);

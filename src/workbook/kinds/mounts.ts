@@ -14,28 +14,49 @@ export function mountsSchema(fields: Fields) {
   const side = (description: string, example: string) => fields.length(description, [example]);
   const screw = mapping(
     {
-      right: side('To the right of the mirror’s centre, facing the screw heads; negative to the left.', '-22 mm').optional(),
+      right: side(
+        'To the right of the mirror’s centre, facing the screw heads; negative to the left.',
+        '-22 mm',
+      ).optional(),
       up: side('Above the mirror’s centre; negative below.', '22 mm').optional(),
     },
     'a place such as `{right: -22 mm, up: 22 mm}`',
   );
   const pivot = mapping(
-    { right: side('To the right of the mirror’s centre, facing the screw heads.', '-22 mm'), up: side('Above the mirror’s centre.', '-22 mm') },
+    {
+      right: side('To the right of the mirror’s centre, facing the screw heads.', '-22 mm'),
+      up: side('Above the mirror’s centre.', '-22 mm'),
+    },
     'a place such as `{right: -22 mm, up: -22 mm}`',
     { description: 'A fixed third point, seen as the screws are.', examples: [{ right: '-22 mm', up: '-22 mm' }] },
   );
   const mount = mapping(
     {
       screws: named(screw, 'screws and their places', {
-        description: 'Where each tip bears, facing the screw heads. Without places (`{}`) what a turn does is learnt from the marks.',
+        description:
+          'Where each tip bears, facing the screw heads. Without places (`{}`) what a turn does is learnt from the marks.',
         examples: [{ A: { right: '-22 mm', up: '22 mm' } }, { A: {}, B: {} }],
       }),
-      thread: text('Thread of the screws by its name; `LH` behind it is a left-hand thread, which is turned in anticlockwise.', 'M4', 'M4x0.5', '8-32 UNC', 'M4 LH').optional(),
+      thread: text(
+        'Thread of the screws by its name; `LH` behind it is a left-hand thread, which is turned in anticlockwise.',
+        'M4',
+        'M4x0.5',
+        '8-32 UNC',
+        'M4 LH',
+      ).optional(),
       pitch: fields.length('Advance of a screw in one turn, in place of `thread`.', ['0.7 mm'], 'positive').optional(),
-      locks: word(['nut', 'none'], 'Whether the screws have lock nuts (default nut). With nuts the advice loosens them before a mirror’s first turn and tightens them when it is done.').optional(),
+      locks: word(
+        ['nut', 'none'],
+        'Whether the screws have lock nuts (default nut). With nuts the advice loosens them before a mirror’s first turn and tightens them when it is done.',
+      ).optional(),
       in: word(['toward beam', 'away from beam'], 'Which way turning in moves that corner of the mirror.').optional(),
-      heads: word(['behind', 'beam side'], 'Where the screw heads are (default behind). Places are given as you face them.').optional(),
-      knob: fields.length('Rim diameter of the knob, for turns told by the rim’s travel.', ['14 mm'], 'positive').optional(),
+      heads: word(
+        ['behind', 'beam side'],
+        'Where the screw heads are (default behind). Places are given as you face them.',
+      ).optional(),
+      knob: fields
+        .length('Rim diameter of the knob, for turns told by the rim’s travel.', ['14 mm'], 'positive')
+        .optional(),
       doubt: fields.share('Relative standard uncertainty of what a turn does (default 20 %).', ['20 %']).optional(),
       pivot: pivot.optional(),
     },
@@ -59,9 +80,15 @@ function described(name: string, mount: Mount, cell: Cell): MountDescription {
   const { thread, pitch: told, in: sense, locks, heads, knob, doubt, pivot } = mount;
   const placed = checkPlaces(name, mount, at, cell);
   if (thread !== undefined && told !== undefined) {
-    cell.report(`${at}/pitch`, 'cell.together', { place: name, reason: '`thread` says the pitch already' }, { atKey: true });
+    cell.report(
+      `${at}/pitch`,
+      'cell.together',
+      { place: name, reason: '`thread` says the pitch already' },
+      { atKey: true },
+    );
   }
-  if (placed && thread === undefined && told === undefined) cell.report(at, 'cell.missing', { key: 'thread` or `pitch', place: name }, { atKey: true });
+  if (placed && thread === undefined && told === undefined)
+    cell.report(at, 'cell.missing', { key: 'thread` or `pitch', place: name }, { atKey: true });
   if (placed && sense === undefined) cell.report(at, 'cell.missing', { key: 'in', place: name }, { atKey: true });
   const pitch = told?.value ?? (thread === undefined ? undefined : cell.threads.pitch(thread));
   if (thread !== undefined && told === undefined && pitch === undefined) {
@@ -88,12 +115,19 @@ function checkPlaces(name: string, { screws, pivot }: Mount, at: string, cell: C
   const none = all.every((screw) => screw.right === undefined && screw.up === undefined);
   const tips = pivot === undefined ? spots : [...spots, pivot];
   const reason =
-    all.length === 0 ? 'it has no screws'
-    : none ? (pivot === undefined ? undefined : 'a pivot says nothing where the screws have no places')
-    : spots.length < all.length ? 'some screws have `right` and `up`, others do not'
-    : tips.length !== 3 ? `they are ${tips.length}, and a plate rests on three`
-    : flat(tips) ? 'they lie on one line'
-    : undefined;
+    all.length === 0
+      ? 'it has no screws'
+      : none
+        ? pivot === undefined
+          ? undefined
+          : 'a pivot says nothing where the screws have no places'
+        : spots.length < all.length
+          ? 'some screws have `right` and `up`, others do not'
+          : tips.length !== 3
+            ? `they are ${tips.length}, and a plate rests on three`
+            : flat(tips)
+              ? 'they lie on one line'
+              : undefined;
   if (reason !== undefined) cell.report(`${at}/screws`, 'machine.places', { mount: name, reason }, { atKey: true });
   return !none;
 }

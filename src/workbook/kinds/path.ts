@@ -1,13 +1,25 @@
 /** The elements that the beam meets, in order: mirrors send it on, a lens has a focal length, a station is a hole. */
 import type * as z from 'zod';
-import { DIRECTIONS, lookup, nearest, type Direction, type ElementKind, type PathElement, type Quantity } from '../../model/index.ts';
+import {
+  DIRECTIONS,
+  lookup,
+  nearest,
+  type Direction,
+  type ElementKind,
+  type PathElement,
+  type Quantity,
+} from '../../model/index.ts';
 import { HERE, TUBE } from '../names.ts';
 import { mapping, named, oneOrMore, text, word } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
 import type { Cell } from './kind.ts';
 
 export function pathSchema(fields: Fields) {
-  const leg = fields.length('From the element before (the tube’s exit for the first) to the tape here.', ['90 mm', '90 mm ± 1 mm'], 'positive');
+  const leg = fields.length(
+    'From the element before (the tube’s exit for the first) to the tape here.',
+    ['90 mm', '90 mm ± 1 mm'],
+    'positive',
+  );
   const direction = word(DIRECTIONS, 'A direction, as you stand in front of the machine.');
   const element = mapping(
     {
@@ -20,11 +32,19 @@ export function pathSchema(fields: Fields) {
       aperture: fields.length('Diameter of the hole that the tape covers.', ['20 mm'], 'positive'),
       sends: word(DIRECTIONS, 'Where this mirror sends the beam: across the way it arrives.').optional(),
       mount: fields.name('Its mount, described under `mounts`.', 'corner').optional(),
-      inset: fields.length('Of a mirror: from its tape to its face along the beam (default 0).', ['8 mm'], 'not negative').optional(),
-      moves: oneOrMore(direction, 'a direction, or a list of them', {
-        description: 'Directions in which its block can be moved, each both ways; `[]` where it cannot. Default: across the beam for the first mirror’s, others none.',
-        examples: [['up', 'left']],
-      }, 0).optional(),
+      inset: fields
+        .length('Of a mirror: from its tape to its face along the beam (default 0).', ['8 mm'], 'not negative')
+        .optional(),
+      moves: oneOrMore(
+        direction,
+        'a direction, or a list of them',
+        {
+          description:
+            'Directions in which its block can be moved, each both ways; `[]` where it cannot. Default: across the beam for the first mirror’s, others none.',
+          examples: [['up', 'left']],
+        },
+        0,
+      ).optional(),
       focal: fields.length('Focal length: makes it a lens.', ['50.8 mm'], 'positive').optional(),
       shape: word(['plano-convex', 'meniscus', 'biconvex'], 'Shape of the lens (default plano-convex).').optional(),
       material: text('What it is made of.', 'ZnSe').optional(),
@@ -39,7 +59,12 @@ export function pathSchema(fields: Fields) {
 
 type Written = z.output<ReturnType<typeof pathSchema>>;
 
-export function path(written: Written, fires: Direction, mounts: Readonly<Record<string, unknown>>, cell: Cell): PathElement[] {
+export function path(
+  written: Written,
+  fires: Direction,
+  mounts: Readonly<Record<string, unknown>>,
+  cell: Cell,
+): PathElement[] {
   let runs = fires;
   if (Object.keys(written).length === 0) cell.report('path', 'cell.missing', { key: 'an element', place: '`path`' });
   return Object.entries(written).map(([name, element]) => {
@@ -59,22 +84,40 @@ export function path(written: Written, fires: Direction, mounts: Readonly<Record
 }
 
 function checkLegs({ leg, stops }: Written[string], at: string, name: string, cell: Cell): void {
-  if (leg === undefined && stops === undefined) cell.report(at, 'cell.missing', { key: 'leg` or `stops', place: name }, { atKey: true });
+  if (leg === undefined && stops === undefined)
+    cell.report(at, 'cell.missing', { key: 'leg` or `stops', place: name }, { atKey: true });
   if (leg !== undefined && stops !== undefined) {
-    cell.report(`${at}/leg`, 'cell.together', { place: name, reason: 'it has one `leg`, or `stops` where it rides' }, { atKey: true });
+    cell.report(
+      `${at}/leg`,
+      'cell.together',
+      { place: name, reason: 'it has one `leg`, or `stops` where it rides' },
+      { atKey: true },
+    );
   }
   if (stops === undefined) return;
   if (Object.hasOwn(stops, HERE)) cell.report(`${at}/stops/${HERE}`, 'name.reserved', { name: HERE }, { atKey: true });
   if (Object.keys(stops).length === 0) cell.report(`${at}/stops`, 'cell.missing', { key: 'a stop', place: name });
 }
 
-function kindOf({ sends, focal, inset, shape, mount }: Written[string], at: string, name: string, cell: Cell): ElementKind {
+function kindOf(
+  { sends, focal, inset, shape, mount }: Written[string],
+  at: string,
+  name: string,
+  cell: Cell,
+): ElementKind {
   const mirrors = sends === undefined && focal === undefined ? (inset && 'inset') || (mount && 'mount') : undefined;
-  if (mirrors !== undefined) cell.report(`${at}/${mirrors}`, 'cell.missing', { key: 'sends', place: name }, { atKey: true });
+  if (mirrors !== undefined)
+    cell.report(`${at}/${mirrors}`, 'cell.missing', { key: 'sends', place: name }, { atKey: true });
   if (sends !== undefined && focal !== undefined) {
-    cell.report(`${at}/focal`, 'cell.together', { place: name, reason: 'a mirror `sends` the beam, a lens has a `focal` length' }, { atKey: true });
+    cell.report(
+      `${at}/focal`,
+      'cell.together',
+      { place: name, reason: 'a mirror `sends` the beam, a lens has a `focal` length' },
+      { atKey: true },
+    );
   }
-  if (shape !== undefined && focal === undefined) cell.report(`${at}/shape`, 'cell.missing', { key: 'focal', place: name }, { atKey: true });
+  if (shape !== undefined && focal === undefined)
+    cell.report(`${at}/shape`, 'cell.missing', { key: 'focal', place: name }, { atKey: true });
   return sends !== undefined ? 'mirror' : focal !== undefined ? 'lens' : 'station';
 }
 

@@ -27,7 +27,10 @@ export function pulse({ power, time }: Written, source: Source, cell: Cell): Pul
 
 function shareOf(watts: number, source: Source, cell: Cell): number | undefined {
   if (source.power === undefined) {
-    cell.report('pulse/power', 'cell.together', { place: '`pulse`', reason: 'watts need the full power, and the machine’s `source` has no `power`' });
+    cell.report('pulse/power', 'cell.together', {
+      place: '`pulse`',
+      reason: 'watts need the full power, and the machine’s `source` has no `power`',
+    });
     return undefined;
   }
   if (watts > source.power.value) {

@@ -46,13 +46,24 @@ export function sourceSchema(fields: Fields) {
 export function source(written: z.output<ReturnType<typeof sourceSchema>>, cell: Cell): Source {
   const { wavelength, power, beam, fires, holders } = written;
   if (beam?.M2 !== undefined && beam.M2.value < 1) {
-    cell.report('source/beam/M2', 'quantity.range', { text: String(beam.M2.value), least: '1', most: 'what the maker says' });
+    cell.report('source/beam/M2', 'quantity.range', {
+      text: String(beam.M2.value),
+      least: '1',
+      most: 'what the maker says',
+    });
   }
   if (wavelength !== undefined && (wavelength.value < SHORTEST || wavelength.value > LONGEST)) {
-    cell.report('source/wavelength', 'quantity.range', { text: `${+(wavelength.value * 1000).toPrecision(6)} um`, least: '0.1 um', most: '1000 um' });
+    cell.report('source/wavelength', 'quantity.range', {
+      text: `${+(wavelength.value * 1000).toPrecision(6)} um`,
+      least: '0.1 um',
+      most: '1000 um',
+    });
   }
   if (holders !== undefined && holders.tail.value <= holders.exit.value) {
-    cell.report('source/holders', 'cell.together', { place: '`holders`', reason: 'the tail’s holder lies further back than the exit’s' });
+    cell.report('source/holders', 'cell.together', {
+      place: '`holders`',
+      reason: 'the tail’s holder lies further back than the exit’s',
+    });
   }
   return {
     fires,

@@ -26,7 +26,13 @@ export const event: CellKind<ReturnType<typeof eventSchema>> = {
 
 function eventSchema(fields: Fields) {
   return mapping(
-    { event: text('The machine was disturbed: moved, new tube, collision … No mark from before it counts as fresh.', 'collision'), ...common(fields) },
+    {
+      event: text(
+        'The machine was disturbed: moved, new tube, collision … No mark from before it counts as fresh.',
+        'collision',
+      ),
+      ...common(fields),
+    },
     'an event cell',
   );
 }
@@ -41,8 +47,14 @@ function checksSchema(fields: Fields) {
   return mapping(
     {
       checks: text('A list of checks, and its name.', 'make safe'),
-      done: list(item, 'a list of texts', { description: 'What was checked.', examples: [['eyewear on', 'extraction on']] }).optional(),
-      open: list(item, 'a list of texts', { description: 'What is still to be checked.', examples: [['fire watch']] }).optional(),
+      done: list(item, 'a list of texts', {
+        description: 'What was checked.',
+        examples: [['eyewear on', 'extraction on']],
+      }).optional(),
+      open: list(item, 'a list of texts', {
+        description: 'What is still to be checked.',
+        examples: [['fire watch']],
+      }).optional(),
       ...common(fields),
     },
     'a checks cell',
@@ -53,7 +65,10 @@ export const note: CellKind<ReturnType<typeof noteSchema>> = { schema: noteSchem
 
 function noteSchema(fields: Fields) {
   const { date, by } = common(fields);
-  return mapping({ note: text('Anything worth knowing, in Markdown.', 'The rear rail was shimmed by the maker.'), date, by }, 'a note cell');
+  return mapping(
+    { note: text('Anything worth knowing, in Markdown.', 'The rear rail was shimmed by the maker.'), date, by },
+    'a note cell',
+  );
 }
 
 export const release: CellKind<ReturnType<typeof releaseSchema>> = {

@@ -23,8 +23,14 @@ export const work: CellKind<ReturnType<typeof schema>> = {
     const unusable = new Set(Object.keys(values).filter((name) => !isFree(name, cell)));
     const known = cell.inForce === undefined ? new Map<string, Known>() : machineValues(cell.inForce);
     const isOfLog = isLogName(cell.inForce, known);
-    const { results, problems, later } = workedOut(values, { known, unusable, isOfLog, calculate: (expression, names) => cell.calculate(expression, names) });
-    for (const { name, code, from, to, facts, fix } of problems) cell.report(name, code as FindingCode, facts, { from, to, fix });
+    const { results, problems, later } = workedOut(values, {
+      known,
+      unusable,
+      isOfLog,
+      calculate: (expression, names) => cell.calculate(expression, names),
+    });
+    for (const { name, code, from, to, facts, fix } of problems)
+      cell.report(name, code as FindingCode, facts, { from, to, fix });
     return { kind: 'work', title, values, results, ...(later.length > 0 && { later }) };
   },
 };
@@ -34,12 +40,16 @@ function schema(fields: Fields) {
     .string({ error: () => 'an expression' })
     .transform((written) => ({ expression: written }))
     .meta({
-      description: 'An expression over the names above it, units, the machine’s values such as `M2.far` and the log’s such as `M2.slope.right`.',
+      description:
+        'An expression over the names above it, units, the machine’s values such as `M2.far` and the log’s such as `M2.slope.right`.',
       examples: ['6.0 mm - 1.5 mm', 'drift / (M2.far - M2.near)'],
       type: ['string', 'number'],
     });
   return z
-    .object({ work: text('Scratch arithmetic, and what it is about.', 'tilt of M1'), ...common(fields) }, { error: () => 'a work cell' })
+    .object(
+      { work: text('Scratch arithmetic, and what it is about.', 'tilt of M1'), ...common(fields) },
+      { error: () => 'a work cell' },
+    )
     .catchall(expression);
 }
 

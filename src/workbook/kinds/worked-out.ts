@@ -3,7 +3,15 @@
  * with exact derivatives, inputs independent (JCGM 100:2008, 5.1.2 and 5.1.3): every value keeps its components by input.
  */
 import type { WorkEntry, WorkResult } from '../../model/index.ts';
-import { combinedUncertainty, summed, type Dimensioned, type Names, type QuantityProblem, type Reading, type Result } from '../quantities/index.ts';
+import {
+  combinedUncertainty,
+  summed,
+  type Dimensioned,
+  type Names,
+  type QuantityProblem,
+  type Reading,
+  type Result,
+} from '../quantities/index.ts';
 
 /** A value by its dotted name, in mm, rad, W or s; `u` is an uncertainty of its own, beside its components. */
 export interface Known extends Dimensioned {
@@ -27,7 +35,10 @@ export interface WorkedOut {
 }
 
 /** Of a value that cannot be computed what rests on it is left out in silence. */
-export function workedOut(values: Readonly<Record<string, string>>, { known: given, unusable = new Set(), isOfLog, calculate }: WorkTools): WorkedOut {
+export function workedOut(
+  values: Readonly<Record<string, string>>,
+  { known: given, unusable = new Set(), isOfLog, calculate }: WorkTools,
+): WorkedOut {
   const known = new Map<string, Dimensioned>([...given].map(([name, value]) => [name, withOwn(name, value)]));
   const [failed, later] = [new Set<string>(), new Set<string>()];
   const problems: (QuantityProblem & { name: string })[] = [];

@@ -33,7 +33,11 @@ export function structure(text: string, thing: Thing): { text: string; words: To
 
 /** The length in text[from, to); a second number in it is one whose direction is missing. */
 export function lengthWithin(
-  text: string, from: number, to: number, thing: Thing, context: QuantityContext,
+  text: string,
+  from: number,
+  to: number,
+  thing: Thing,
+  context: QuantityContext,
 ): Quantity | QuantityProblem[] {
   const reading = shifted(readLength(text.slice(from, to), context), from);
   if (reading.value) return reading.value;
@@ -47,7 +51,11 @@ export function lengthWithin(
 
 /** The length before a direction word that stands at [word.from, word.to); `from` is where the length may begin. */
 export function directedLength(
-  text: string, from: number, word: Token, thing: Thing, context: QuantityContext,
+  text: string,
+  from: number,
+  word: Token,
+  thing: Thing,
+  context: QuantityContext,
 ): DirectedLength | QuantityProblem[] {
   const before = text.slice(from, word.from);
   if (before.trim() === '') return [problem(`${thing}.length`, word.from, word.to, { word: word.text })];
@@ -75,7 +83,11 @@ export function wrongOrder(text: string, words: readonly Token[], thing: Thing):
   return problem(`${thing}.order`, first.from, text.trimEnd().length, { text: quoted(text) }, fix);
 }
 
-const AXES: readonly (readonly Direction[])[] = [['left', 'right'], ['front', 'rear'], ['down', 'up']];
+const AXES: readonly (readonly Direction[])[] = [
+  ['left', 'right'],
+  ['front', 'rear'],
+  ['down', 'up'],
+];
 
 /** The first part whose axis an earlier one has already given. */
 export function givenTwice(parts: readonly DirectedLength[], thing: Thing): QuantityProblem | undefined {

@@ -51,7 +51,8 @@ function arranged(items: readonly Item[], text: string): string | QuantityProble
   const open: SignItem[] = [];
   let [form, quantities, wanted, signAllowed] = ['', 0, true, true];
   for (const [i, item] of items.entries()) {
-    if (item.kind === 'plusminus') return outOfForm(item.from, item.to, text, '± belongs once, at the end, outside brackets');
+    if (item.kind === 'plusminus')
+      return outOfForm(item.from, item.to, text, '± belongs once, at the end, outside brackets');
     const opens = item.kind === 'quantity' || item.kind === 'open' || item.kind === 'sqrt';
     if (opens && !wanted) return operatorMissing(items[i - 1]!, item, text);
     if (!opens && wanted && !(signAllowed && (item.text === '+' || item.text === '-'))) {
@@ -64,7 +65,8 @@ function arranged(items: readonly Item[], text: string): string | QuantityProble
       if (items[i + 1]?.kind !== 'open') return problem('quantity.bracket', item.from, item.to, { bracket: '(' });
       form += 'sqrt';
     } else if (item.kind === 'open') {
-      if (open.push(item) > DEEPEST) return outOfForm(item.from, item.to, text, `brackets are more than ${DEEPEST} deep`);
+      if (open.push(item) > DEEPEST)
+        return outOfForm(item.from, item.to, text, `brackets are more than ${DEEPEST} deep`);
       form += '(';
       signAllowed = true;
     } else if (item.kind === 'close') {
@@ -131,7 +133,13 @@ function walk(node: MathNode | undefined, leaves: readonly QuantityItem[]): Oper
 
 function operated(fn: string, a: Operand, b: Operand): Operand | QuantityProblem | undefined {
   const whole = { from: Math.min(a.from, b.from), to: Math.max(a.to, b.to) };
-  if (fn === 'multiply') return { ...whole, value: a.value * b.value, dimension: combined(a.dimension, b.dimension, 1), components: multiplied(a, b) };
+  if (fn === 'multiply')
+    return {
+      ...whole,
+      value: a.value * b.value,
+      dimension: combined(a.dimension, b.dimension, 1),
+      components: multiplied(a, b),
+    };
   if (fn === 'divide') {
     const components = summed(scaled(a.components, 1 / b.value), scaled(b.components, -a.value / b.value ** 2));
     return { ...whole, value: a.value / b.value, dimension: combined(a.dimension, b.dimension, -1), components };
@@ -142,7 +150,12 @@ function operated(fn: string, a: Operand, b: Operand): Operand | QuantityProblem
     return problem('quantity.dimension', b.from, b.to, facts);
   }
   const sign = fn === 'add' ? 1 : -1;
-  return { ...whole, value: a.value + sign * b.value, dimension: a.dimension, components: summed(a.components, scaled(b.components, sign)) };
+  return {
+    ...whole,
+    value: a.value + sign * b.value,
+    dimension: a.dimension,
+    components: summed(a.components, scaled(b.components, sign)),
+  };
 }
 
 function rooted(a: Operand): Operand | QuantityProblem {

@@ -16,7 +16,15 @@ export type { Must, QuantityContext } from './measured.ts';
 export { QUANTITY_CODES, type QuantityCode, type QuantityProblem, type Reading } from './reading.ts';
 export { resolveMark, type ResolvedMark, type Seen } from './resolve-mark.ts';
 export {
-  readAngle, readExpression, readFraction, readLength, readNumber, readPower, readPulsePower, readTime, type Result,
+  readAngle,
+  readExpression,
+  readFraction,
+  readLength,
+  readNumber,
+  readPower,
+  readPulsePower,
+  readTime,
+  type Result,
 } from './scalars.ts';
 export { readName } from './name.ts';
 export { readShift, type Shift } from './shift.ts';

@@ -25,7 +25,12 @@ export function readInterval(text: string): Reading<CareInterval> {
   if (name && count > 0 && whole) return read(UNITS[name]!(count));
   const from = text.length - text.trimStart().length;
   const to = Math.max(from, text.trimEnd().length);
-  const suggestion = name ? undefined : nearest(word, Object.keys(UNITS).flatMap((unit) => [unit, `${unit}s`]));
+  const suggestion = name
+    ? undefined
+    : nearest(
+        word,
+        Object.keys(UNITS).flatMap((unit) => [unit, `${unit}s`]),
+      );
   const at = suggestion ? text.lastIndexOf(word) : from;
   const facts = { text: quoted(text), ...(suggestion && { suggestion }) };
   return refuse(problem('interval.unreadable', at, suggestion ? at + word.length : to, facts, suggestion));

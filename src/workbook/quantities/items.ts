@@ -6,7 +6,16 @@
 import { nearest } from '../../model/index.ts';
 import { problem, quoted, type QuantityProblem } from './reading.ts';
 import { isWhole, tokens, type Token } from './tokens.ts';
-import { dimensionName, NUMBER, unitMeant, unitNamed, unitsOf, type Dimension, type Dimensioned, type Unit } from './units.ts';
+import {
+  dimensionName,
+  NUMBER,
+  unitMeant,
+  unitNamed,
+  unitsOf,
+  type Dimension,
+  type Dimensioned,
+  type Unit,
+} from './units.ts';
 
 export type Item = QuantityItem | SignItem;
 
@@ -118,7 +127,12 @@ class ItemReader {
   private unknownUnit(word: Token): void {
     const meant = unitMeant(word.text);
     const known = unitsOf(this.expected);
-    const facts = { unit: quoted(word.text), wanted: wantedName(this.expected), known, ...(meant && { suggestion: meant }) };
+    const facts = {
+      unit: quoted(word.text),
+      wanted: wantedName(this.expected),
+      known,
+      ...(meant && { suggestion: meant }),
+    };
     this.problems.push(problem('quantity.unit', word.from, word.to, facts, meant));
   }
 
@@ -137,7 +151,8 @@ class ItemReader {
       return;
     }
     const known = this.names?.get(word.text);
-    const meant: Dimensioned | undefined = known ?? (this.names && unit && { value: unit.factor, dimension: unit.dimension });
+    const meant: Dimensioned | undefined =
+      known ?? (this.names && unit && { value: unit.factor, dimension: unit.dimension });
     if (!meant) this.unknownWord(word);
     const { value, dimension, components } = meant ?? { value: 0, dimension: NUMBER };
     this.items.push({ kind: 'quantity', value, dimension, components, bare: false, from, to });

@@ -116,7 +116,14 @@ class MarkReader {
     const isTime = hour !== undefined && minute !== undefined && hour >= 1 && hour <= 12 && minute < 60;
     if (Array.isArray(length)) this.problems.push(...length);
     else if (length.value < 0) this.problems.push(this.negative(start, at));
-    else if (isTime) this.mark.clock = { ...written(length), hour, minute, from: this.firstFrom(start), to: at.to + this.text.slice(at.to, end).trimEnd().length };
+    else if (isTime)
+      this.mark.clock = {
+        ...written(length),
+        hour,
+        minute,
+        from: this.firstFrom(start),
+        to: at.to + this.text.slice(at.to, end).trimEnd().length,
+      };
     if (!isTime) {
       const from = time === '' ? at.from : this.text.indexOf(time, at.to);
       const to = time === '' ? at.to : from + time.length;
@@ -126,7 +133,10 @@ class MarkReader {
 
   private negative(start: number, at: Token): QuantityProblem {
     const from = this.firstFrom(start);
-    return problem('quantity.sign', from, at.from, { text: quoted(this.text.slice(from, at.from)), must: 'not negative' });
+    return problem('quantity.sign', from, at.from, {
+      text: quoted(this.text.slice(from, at.from)),
+      must: 'not negative',
+    });
   }
 
   private firstFrom(start: number): number {

@@ -83,7 +83,10 @@ class LongWay {
     }
     const isSlope = alike(dimension, ANGLE) && alike(side.dimension, NUMBER) && !side.unit;
     if (alike(side.dimension, dimension) || isSlope) return side.value;
-    return this.problemAt('quantity.dimension', side, { wanted: dimensionName(dimension), found: dimensionName(side.dimension) });
+    return this.problemAt('quantity.dimension', side, {
+      wanted: dimensionName(dimension),
+      found: dimensionName(side.dimension),
+    });
   }
 
   private unbelievable(value: number, at: Evaluated): QuantityProblem | undefined {
@@ -121,7 +124,10 @@ export function evaluatedSides(
 ): { value: Evaluated; u?: Evaluated } | { problems: readonly QuantityProblem[] } {
   const { items, problems } = itemsOf(text, expected, names);
   if (problems.length > 0) return { problems };
-  if (items.length === 0) return { problems: [problem('quantity.unreadable', 0, text.length, { text: quoted(text), wanted: wantedName(expected) })] };
+  if (items.length === 0)
+    return {
+      problems: [problem('quantity.unreadable', 0, text.length, { text: quoted(text), wanted: wantedName(expected) })],
+    };
   const { left, sign, right } = sidesOf(items);
   if (sign && (left.length === 0 || right.length === 0)) return { problems: [operandMissing(left.at(-1), sign)] };
   const value = evaluate(left, text, calculator);

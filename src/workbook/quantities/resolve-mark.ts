@@ -3,7 +3,14 @@
  * beam direction × up. On vertical legs nobody agrees on the viewer's up, so only the machine's words are taken there
  * and (inside) up is the rear.
  */
-import { DIRECTIONS, directionVector, isVertical, viewer, type Direction, type Displacement } from '../../model/index.ts';
+import {
+  DIRECTIONS,
+  directionVector,
+  isVertical,
+  viewer,
+  type Direction,
+  type Displacement,
+} from '../../model/index.ts';
 import type { DirectedLength } from './directed.ts';
 import type { ClockPlace, Mark } from './mark.ts';
 import { problem, read, refuse, type QuantityProblem, type Reading } from './reading.ts';
@@ -95,7 +102,10 @@ function meaningsOn(leg: Direction, flip: 1 | -1): Meanings {
     return { left: machine('left'), right: machine('right'), front: machine('front'), rear: machine('rear') };
   }
   const told: Meanings = {
-    left: ['right', -flip], right: ['right', flip], up: ['up', 1], down: ['up', -1],
+    left: ['right', -flip],
+    right: ['right', flip],
+    up: ['up', 1],
+    down: ['up', -1],
   };
   return leg === 'left' || leg === 'right' ? { ...told, front: machine('front'), rear: machine('rear') } : told;
 }

@@ -50,7 +50,10 @@ export function readFraction(text: string, context: QuantityContext, most = 1): 
   if (reading.value === undefined || (reading.value.value >= 0 && reading.value.value <= most)) return reading;
   const from = text.length - text.trimStart().length;
   const to = text.trimEnd().length;
-  const facts = { text: quoted(text), ...(text.includes('%') ? { least: '0 %', most: `${100 * most} %` } : { least: '0', most: String(most) }) };
+  const facts = {
+    text: quoted(text),
+    ...(text.includes('%') ? { least: '0 %', most: `${100 * most} %` } : { least: '0', most: String(most) }),
+  };
   const isPercent = /^\s*\d+(\.\d+)?\s*$/.test(text) && reading.value.value <= 100 * most;
   return refuse(problem('quantity.range', from, to, facts, isPercent ? `${text.trim()} %` : undefined));
 }

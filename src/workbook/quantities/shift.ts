@@ -33,7 +33,9 @@ export function readShift(written: string, context: QuantityContext): Reading<Sh
   }
   const rest = text.slice(cursor).trim();
   if (rest !== '') {
-    problems.push(problem('shift.direction', text.indexOf(rest, cursor), text.trimEnd().length, { text: quoted(rest) }));
+    problems.push(
+      problem('shift.direction', text.indexOf(rest, cursor), text.trimEnd().length, { text: quoted(rest) }),
+    );
   }
   const twice = givenTwice(parts, 'shift');
   if (twice) problems.push(twice);
@@ -50,5 +52,8 @@ function summed(parts: readonly DirectedLength[]): Shift {
     parts.reduce((sum, part) => sum + directionVector(part.word)[axis]! * of(part), 0);
   const vector = [0, 1, 2].map((axis) => along(axis, (part) => part.length)) as unknown as Displacement;
   if (parts.every((part) => part.u === undefined)) return { vector };
-  return { vector, u: [0, 1, 2].map((axis) => Math.abs(along(axis, (part) => part.u ?? 0))) as unknown as Displacement };
+  return {
+    vector,
+    u: [0, 1, 2].map((axis) => Math.abs(along(axis, (part) => part.u ?? 0))) as unknown as Displacement,
+  };
 }

@@ -4,7 +4,16 @@
  * number with a comma becomes a token of its own that nobody takes for a value.
  */
 
-export type TokenKind = 'number' | 'comma number' | 'word' | 'plusminus' | 'operator' | 'open' | 'close' | 'comma' | 'other';
+export type TokenKind =
+  | 'number'
+  | 'comma number'
+  | 'word'
+  | 'plusminus'
+  | 'operator'
+  | 'open'
+  | 'close'
+  | 'comma'
+  | 'other';
 
 export interface Token {
   readonly kind: TokenKind;
@@ -14,7 +23,17 @@ export interface Token {
   readonly to: number;
 }
 
-const KINDS: readonly TokenKind[] = ['comma number', 'number', 'word', 'plusminus', 'operator', 'open', 'close', 'comma', 'other'];
+const KINDS: readonly TokenKind[] = [
+  'comma number',
+  'number',
+  'word',
+  'plusminus',
+  'operator',
+  'open',
+  'close',
+  'comma',
+  'other',
+];
 
 const NEXT = new RegExp(
   [

@@ -18,8 +18,17 @@ const SENSE = /^\s*(in|out)(?![\w.])/;
 const AT_RIM = /\s+at\s+(?:the\s+)?rim\s*$/;
 
 const MEANT: Readonly<Record<string, 'in' | 'out'>> = {
-  cw: 'in', clockwise: 'in', tighten: 'in', inward: 'in', inwards: 'in',
-  ccw: 'out', anticlockwise: 'out', counterclockwise: 'out', loosen: 'out', outward: 'out', outwards: 'out',
+  cw: 'in',
+  clockwise: 'in',
+  tighten: 'in',
+  inward: 'in',
+  inwards: 'in',
+  ccw: 'out',
+  anticlockwise: 'out',
+  counterclockwise: 'out',
+  loosen: 'out',
+  outward: 'out',
+  outwards: 'out',
 };
 
 /** Problems: `turn.sense`, `turn.amount`, `turn.length`, and those of a length or an angle. */
@@ -52,7 +61,9 @@ function readAmount(rest: string, context: QuantityContext): Reading<Turn['amoun
   }
   const turned = readTurned(rest, context);
   if (turned.value) return read(inTurns(turned.value));
-  const isLength = turned.problems.some(({ code, facts }) => code === 'quantity.dimension' && facts['found'] === 'length');
+  const isLength = turned.problems.some(
+    ({ code, facts }) => code === 'quantity.dimension' && facts['found'] === 'length',
+  );
   if (!isLength) return refuse(...turned.problems);
   const end = rest.trimEnd().length;
   const start = rest.length - rest.trimStart().length;
@@ -75,7 +86,14 @@ function senseMissing(text: string): QuantityProblem {
   const meant = word && MEANT[word[1]!.toLowerCase()];
   if (meant) return problem('turn.sense', word[0].length - word[1]!.length, word[0].length, facts, meant);
   const capitals = /^\s*(in|out)\s/i.exec(text);
-  if (capitals) return problem('turn.sense', 0, text.length, facts, text.trim().replace(/^\w+/, (w) => w.toLowerCase()));
+  if (capitals)
+    return problem(
+      'turn.sense',
+      0,
+      text.length,
+      facts,
+      text.trim().replace(/^\w+/, (w) => w.toLowerCase()),
+    );
   const last = /^\s*(.*\S)\s+(out|in)\s*$/.exec(text);
   const certain = last && (last[2] === 'out' || /[a-z°]$/.test(last[1]!));
   return problem('turn.sense', 0, text.length, facts, certain ? `${last[2]} ${last[1]}` : undefined);

@@ -95,7 +95,9 @@ export function unitMeant(word: string): string | undefined {
 
 /** The units of one dimension, or of all, for a message: `mm, cm, m …`. */
 export function unitsOf(dimension: Dimension | undefined): string {
-  return TABLE.filter(([of]) => dimension === undefined || alike(of, dimension)).map(([, , name]) => name).join(', ');
+  return TABLE.filter(([of]) => dimension === undefined || alike(of, dimension))
+    .map(([, , name]) => name)
+    .join(', ');
 }
 
 export function alike(a: Dimension, b: Dimension): boolean {

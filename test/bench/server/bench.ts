@@ -22,12 +22,20 @@ import type { Subject } from './subject.ts';
 
 const HERE = import.meta.dirname;
 const ROOT = join(HERE, '..', '..', '..');
-const { values } = parseArgs({ options: { cells: { type: 'string', default: '100,1000,10000' }, rounds: { type: 'string', default: '7' }, only: { type: 'string' } } });
+const { values } = parseArgs({
+  options: {
+    cells: { type: 'string', default: '100,1000,10000' },
+    rounds: { type: 'string', default: '7' },
+    only: { type: 'string' },
+  },
+});
 const rounds = Number(values.rounds);
 const folder = mkdtempSync(join(tmpdir(), 'alignbook-bench-'));
 
 try {
-  const subjects: Subject[] = [await emptyServer(), ours(), peer()].filter(({ name }) => values.only === undefined || name === values.only);
+  const subjects: Subject[] = [await emptyServer(), ours(), peer()].filter(
+    ({ name }) => values.only === undefined || name === values.only,
+  );
   console.log(`node ${process.version}, ${rounds} rounds, medians`);
   const measured: Measured[] = [];
   for (const cells of values.cells.split(',').map(Number)) {
@@ -46,29 +54,54 @@ try {
 }
 
 function ours(): Subject {
-  return { name: 'alignbook', command: [join(ROOT, 'dist', 'alignbook.cjs'), 'server', '--stdio'], language: 'alignbook', delay: 0, settings: {} };
+  return {
+    name: 'alignbook',
+    command: [join(ROOT, 'dist', 'alignbook.cjs'), 'server', '--stdio'],
+    language: 'alignbook',
+    delay: 0,
+    settings: {},
+  };
 }
 
 /** Installed when first asked for: it is no part of what ships. */
 function peer(): Subject {
   const program = join(HERE, 'node_modules', 'yaml-language-server', 'bin', 'yaml-language-server');
-  if (!existsSync(program)) execFileSync('npm', ['ci', '--ignore-scripts', '--no-audit', '--no-fund'], { cwd: HERE, stdio: 'ignore' });
+  if (!existsSync(program))
+    execFileSync('npm', ['ci', '--ignore-scripts', '--no-audit', '--no-fund'], { cwd: HERE, stdio: 'ignore' });
   const schemas = { [pathToFileURL(join(ROOT, 'shared', 'workbook.schema.json')).href]: ['*.alignbook.yaml'] };
-  const yaml = { schemas, validate: true, hover: true, completion: true, schemaStore: { enable: false }, kubernetesCRDStore: { enable: false } };
+  const yaml = {
+    schemas,
+    validate: true,
+    hover: true,
+    completion: true,
+    schemaStore: { enable: false },
+    kubernetesCRDStore: { enable: false },
+  };
   return { name: 'yaml server', command: [program, '--stdio'], language: 'yaml', delay: 200, settings: { yaml } };
 }
 
 async function emptyServer(): Promise<Subject> {
   const outfile = join(folder, 'empty-server.cjs');
-  await build({ entryPoints: [join(HERE, 'empty-server.ts')], outfile, bundle: true, platform: 'node', format: 'cjs', target: 'node20', minify: true, logLevel: 'warning' });
+  await build({
+    entryPoints: [join(HERE, 'empty-server.ts')],
+    outfile,
+    bundle: true,
+    platform: 'node',
+    format: 'cjs',
+    target: 'node20',
+    minify: true,
+    logLevel: 'warning',
+  });
   return { name: 'empty server', command: [outfile, '--stdio'], language: 'alignbook', delay: 0, settings: {} };
 }
 
 /** The median of three: the first, in a fresh process, is slower, and would be kind to us. */
 function parsed(text: string): number {
-  return median(Array.from({ length: 3 }, () => {
-    const start = performance.now();
-    parseAllDocuments(text);
-    return performance.now() - start;
-  }));
+  return median(
+    Array.from({ length: 3 }, () => {
+      const start = performance.now();
+      parseAllDocuments(text);
+      return performance.now() - start;
+    }),
+  );
 }

@@ -33,6 +33,9 @@ export function seeded(count: number): Seeded {
     text,
     start: at(lines.indexOf(CELL.trimEnd()), BEFORE),
     end: at(lines.lastIndexOf(CELL.trimEnd()), BEFORE),
-    machine: at(lines.findIndex((line) => line.startsWith('  M1:')), 'leg: 9'),
+    machine: at(
+      lines.findIndex((line) => line.startsWith('  M1:')),
+      'leg: 9',
+    ),
   };
 }

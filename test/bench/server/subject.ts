@@ -1,8 +1,20 @@
 /** A server under the clock: what it is told and asked, and how long it takes over it. Times in ms. */
 import { execFileSync, spawn, type ChildProcess } from 'node:child_process';
 import {
-  CompletionRequest, ConfigurationRequest, createProtocolConnection, DidChangeTextDocumentNotification, DidOpenTextDocumentNotification, HoverRequest, InitializedNotification, InitializeRequest,
-  PublishDiagnosticsNotification, RegistrationRequest, StreamMessageReader, StreamMessageWriter, type Diagnostic, type ProtocolConnection,
+  CompletionRequest,
+  ConfigurationRequest,
+  createProtocolConnection,
+  DidChangeTextDocumentNotification,
+  DidOpenTextDocumentNotification,
+  HoverRequest,
+  InitializedNotification,
+  InitializeRequest,
+  PublishDiagnosticsNotification,
+  RegistrationRequest,
+  StreamMessageReader,
+  StreamMessageWriter,
+  type Diagnostic,
+  type ProtocolConnection,
 } from 'vscode-languageserver-protocol/node.js';
 import type { Place } from './seeded.ts';
 
@@ -27,7 +39,10 @@ export class Run {
     this.subject = subject;
     this.uri = uri;
     this.process = spawn(process.execPath, subject.command, { stdio: ['pipe', 'pipe', 'ignore'] }).setMaxListeners(0);
-    this.connection = createProtocolConnection(new StreamMessageReader(this.process.stdout!), new StreamMessageWriter(this.process.stdin!));
+    this.connection = createProtocolConnection(
+      new StreamMessageReader(this.process.stdout!),
+      new StreamMessageWriter(this.process.stdin!),
+    );
   }
 
   static async start(subject: Subject, uri: string): Promise<Run> {
@@ -36,11 +51,21 @@ export class Run {
     connection.onNotification(PublishDiagnosticsNotification.type, ({ diagnostics }) => {
       for (const tell of run.waiting) tell(diagnostics);
     });
-    connection.onRequest(ConfigurationRequest.type, ({ items }) => items.map(({ section }) => subject.settings[section ?? ''] ?? {}));
+    connection.onRequest(ConfigurationRequest.type, ({ items }) =>
+      items.map(({ section }) => subject.settings[section ?? ''] ?? {}),
+    );
     connection.onRequest(RegistrationRequest.type, () => undefined);
     connection.listen();
-    const capabilities = { workspace: { configuration: true }, textDocument: { hover: {}, completion: { completionItem: { snippetSupport: true } }, publishDiagnostics: {} } };
-    await connection.sendRequest(InitializeRequest.type, { processId: null, rootUri: null, capabilities, workspaceFolders: null });
+    const capabilities = {
+      workspace: { configuration: true },
+      textDocument: { hover: {}, completion: { completionItem: { snippetSupport: true } }, publishDiagnostics: {} },
+    };
+    await connection.sendRequest(InitializeRequest.type, {
+      processId: null,
+      rootUri: null,
+      capabilities,
+      workspaceFolders: null,
+    });
     await connection.sendNotification(InitializedNotification.type, {});
     // Settings are asked for behind the answer.
     await new Promise((resolve) => setTimeout(resolve, 300));
@@ -63,12 +88,17 @@ export class Run {
 
   open(text: string): Promise<void> {
     const { uri, subject, version } = this;
-    return this.connection.sendNotification(DidOpenTextDocumentNotification.type, { textDocument: { uri, languageId: subject.language, version, text } });
+    return this.connection.sendNotification(DidOpenTextDocumentNotification.type, {
+      textDocument: { uri, languageId: subject.language, version, text },
+    });
   }
 
   type({ line, character }: Place, text: string): Promise<void> {
     const range = { start: { line, character }, end: { line, character } };
-    return this.connection.sendNotification(DidChangeTextDocumentNotification.type, { textDocument: { uri: this.uri, version: ++this.version }, contentChanges: [{ range, text }] });
+    return this.connection.sendNotification(DidChangeTextDocumentNotification.type, {
+      textDocument: { uri: this.uri, version: ++this.version },
+      contentChanges: [{ range, text }],
+    });
   }
 
   async hover(position: Place): Promise<number> {

@@ -6,7 +6,10 @@ import { installBrowser } from './install.ts';
 
 interface Result {
   readonly passes: readonly unknown[];
-  readonly violations: readonly { readonly id: string; readonly nodes: readonly { readonly html: string; readonly failureSummary: string }[] }[];
+  readonly violations: readonly {
+    readonly id: string;
+    readonly nodes: readonly { readonly html: string; readonly failureSummary: string }[];
+  }[];
 }
 
 /** Fewer rules than these have something to say only of a page with nothing on it. */
@@ -24,7 +27,9 @@ export async function keepsNobodyOut(inside: Locator, part = 'html'): Promise<vo
 export async function keepsNobodyOutOfCopy(html: Locator): Promise<void> {
   const browser = await chromium.launch({ executablePath: installBrowser(), args: ['--no-sandbox'] });
   const copy = await browser.newPage();
-  await copy.setContent(`<!doctype html><html lang="${await html.getAttribute('lang') ?? ''}" style="${(await html.getAttribute('style') ?? '').replaceAll('"', '&quot;')}">${await html.innerHTML()}</html>`);
+  await copy.setContent(
+    `<!doctype html><html lang="${(await html.getAttribute('lang')) ?? ''}" style="${((await html.getAttribute('style')) ?? '').replaceAll('"', '&quot;')}">${await html.innerHTML()}</html>`,
+  );
   await checked(copy.mainFrame(), 'html');
   await browser.close();
 }
@@ -34,7 +39,13 @@ async function checked(frame: Frame, part: string): Promise<void> {
   await frame.evaluate(source);
   const found = async () => {
     const { passes, violations } = await frame.evaluate<Result>(`axe.run(${JSON.stringify(part)})`);
-    return { kept: passes.length, broken: violations.map(({ id, nodes }) => [id, ...nodes.map(({ html, failureSummary }) => `${html.slice(0, 200)} ${failureSummary}`)]) };
+    return {
+      kept: passes.length,
+      broken: violations.map(({ id, nodes }) => [
+        id,
+        ...nodes.map(({ html, failureSummary }) => `${html.slice(0, 200)} ${failureSummary}`),
+      ]),
+    };
   };
   await expect.poll(async () => (await found()).broken).toEqual([]);
   const { kept } = await found();

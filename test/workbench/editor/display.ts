@@ -16,7 +16,9 @@ export async function startDisplay(): Promise<Display> {
   if (name !== '' || process.platform !== 'linux') return { name, stop: () => undefined };
   if (!existsSync(SERVER)) installDebian('xvfb');
   // It says on its third channel which number it has taken.
-  const server = spawn(SERVER, ['-displayfd', '3', '-screen', '0', '1400x900x24'], { stdio: ['ignore', 'ignore', 'ignore', 'pipe'] });
+  const server = spawn(SERVER, ['-displayfd', '3', '-screen', '0', '1400x900x24'], {
+    stdio: ['ignore', 'ignore', 'ignore', 'pipe'],
+  });
   const number = await new Promise<string>((resolve, reject) => {
     server.stdio[3]!.on('data', (said: Buffer) => resolve(said.toString().trim()));
     server.on('exit', (code) => reject(new Error(`Xvfb ended with ${code}`)));

@@ -35,5 +35,6 @@ export function node(...words: string[]): void {
 
 export function run(program: string, words: readonly string[]): void {
   const { status, error, stdout, stderr } = spawnSync(program, words, { cwd: ROOT, encoding: 'utf8' });
-  if (status !== 0) throw new Error(`${program} ${words.join(' ')}: ${error?.message ?? `exit ${status}`}\n${stdout}${stderr}`);
+  if (status !== 0)
+    throw new Error(`${program} ${words.join(' ')}: ${error?.message ?? `exit ${status}`}\n${stdout}${stderr}`);
 }

@@ -18,7 +18,8 @@ export function installServer(): string {
   if (!existsSync(DONE) || readFileSync(DONE, 'utf8') !== lock) {
     run('npm', ['ci', '--ignore-scripts'], HERE);
     // What its own install script does, but for native parts: passwords and terminals are not tried, logs need a stand-in.
-    for (const folder of [SERVER, join(SERVER, 'extensions')]) run('npm', ['install', '--omit=dev', '--ignore-scripts'], folder);
+    for (const folder of [SERVER, join(SERVER, 'extensions')])
+      run('npm', ['install', '--omit=dev', '--ignore-scripts'], folder);
     rmSync(join(SERVER, 'node_modules.asar'), { force: true });
     symlinkSync('node_modules', join(SERVER, 'node_modules.asar'));
     copyFileSync(join(HERE, 'editor', 'spdlog.cjs'), join(SERVER, 'node_modules', '@vscode', 'spdlog', 'index.js'));
@@ -41,6 +42,11 @@ export function installDebian(...packages: string[]): void {
 }
 
 function run(program: string, words: readonly string[], cwd: string): void {
-  const { status, error, stdout, stderr } = spawnSync(program, words, { cwd, encoding: 'utf8', env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive', npm_config_audit: 'false', npm_config_fund: 'false' } });
-  if (status !== 0) throw new Error(`${program} ${words.join(' ')}: ${error?.message ?? `exit ${status}`}\n${stdout}${stderr}`);
+  const { status, error, stdout, stderr } = spawnSync(program, words, {
+    cwd,
+    encoding: 'utf8',
+    env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive', npm_config_audit: 'false', npm_config_fund: 'false' },
+  });
+  if (status !== 0)
+    throw new Error(`${program} ${words.join(' ')}: ${error?.message ?? `exit ${status}`}\n${stdout}${stderr}`);
 }

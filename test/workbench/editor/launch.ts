@@ -35,7 +35,15 @@ export async function launch(folder: string): Promise<Window> {
   return window;
 }
 
-const QUIET = ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync'];
+const QUIET = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
 
 async function inBrowser({ port, browser: executablePath }: Served, folder: string): Promise<Window> {
   const browser = await chromium.launch({ executablePath, args: QUIET });
@@ -46,7 +54,19 @@ async function inBrowser({ port, browser: executablePath }: Served, folder: stri
 
 async function onDesktop({ executable: executablePath, folders, display }: Desktop, folder: string): Promise<Window> {
   const env = { ...process.env, DISPLAY: display } as Record<string, string>;
-  const editor = await _electron.launch({ executablePath, env, args: [folder, ...folders, '--no-sandbox', '--disable-updates', '--disable-workspace-trust', '--skip-welcome', '--skip-release-notes'] });
+  const editor = await _electron.launch({
+    executablePath,
+    env,
+    args: [
+      folder,
+      ...folders,
+      '--no-sandbox',
+      '--disable-updates',
+      '--disable-workspace-trust',
+      '--skip-welcome',
+      '--skip-release-notes',
+    ],
+  });
   const page = await editor.firstWindow();
   return { page, close: () => editor.close() };
 }

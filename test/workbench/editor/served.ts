@@ -12,7 +12,10 @@ export default function serveInstalled(project: TestProject): Promise<() => Prom
 }
 
 /** `prepare` comes before the server: it is told the script that serves. */
-export async function serve(project: TestProject, prepare: (main: string, home: Home) => void): Promise<() => Promise<void>> {
+export async function serve(
+  project: TestProject,
+  prepare: (main: string, home: Home) => void,
+): Promise<() => Promise<void>> {
   const browser = installBrowser();
   const main = installServer();
   const home = makeHome();
@@ -27,15 +30,31 @@ export async function serve(project: TestProject, prepare: (main: string, home: 
 
 /** It picks a free port and says which. What it writes is kept beside the pictures. */
 async function start(main: string, folders: readonly string[]): Promise<{ server: ChildProcess; port: number }> {
-  const words = ['--host', '127.0.0.1', '--port', '0', '--without-connection-token', '--accept-server-license-terms', '--telemetry-level', 'off', ...folders];
+  const words = [
+    '--host',
+    '127.0.0.1',
+    '--port',
+    '0',
+    '--without-connection-token',
+    '--accept-server-license-terms',
+    '--telemetry-level',
+    'off',
+    ...folders,
+  ];
   const log = openSync(join(OUTPUT, 'server.log'), 'w');
-  const server = spawn(process.execPath, [main, ...words], { stdio: ['ignore', 'pipe', log], detached: true, env: { ...process.env, EXTENSIONS_GALLERY: '{}' } });
+  const server = spawn(process.execPath, [main, ...words], {
+    stdio: ['ignore', 'pipe', log],
+    detached: true,
+    env: { ...process.env, EXTENSIONS_GALLERY: '{}' },
+  });
   const port = await new Promise<number>((resolve, reject) => {
     server.stdout!.on('data', (chunk: Buffer) => {
       const said = /Web UI available at http:\/\/[^:]+:(\d+)/.exec(chunk.toString());
       if (said) resolve(Number(said[1]));
     });
-    server.on('exit', (code) => reject(new Error(`The workbench's server ended with ${code}; see ${OUTPUT}/server.log`)));
+    server.on('exit', (code) =>
+      reject(new Error(`The workbench's server ended with ${code}; see ${OUTPUT}/server.log`)),
+    );
   });
   return { server, port };
 }

@@ -1,5 +1,9 @@
 /** The user's settings: nothing that opens, asks or moves by itself. What the extension shows is left as it comes. */
-export const THEMES = { light: 'Default Light Modern', dark: 'Default Dark Modern', contrast: 'Default High Contrast' } as const;
+export const THEMES = {
+  light: 'Default Light Modern',
+  dark: 'Default Dark Modern',
+  contrast: 'Default High Contrast',
+} as const;
 
 export type Theme = keyof typeof THEMES;
 

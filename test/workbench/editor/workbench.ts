@@ -48,7 +48,10 @@ export class Workbench {
       await this.page.keyboard.press('Escape');
       await this.page.keyboard.press('F1');
       await this.page.locator('.quick-input-widget input').fill(`>${title}`);
-      return row.waitFor({ timeout: 1000 }).then(() => true, () => false);
+      return row.waitFor({ timeout: 1000 }).then(
+        () => true,
+        () => false,
+      );
     };
     await expect.poll(offered, { timeout: 20_000 }).toBe(true);
     await row.click();
@@ -76,7 +79,10 @@ export class Workbench {
   async #asked(words: string): Promise<void> {
     const widget = this.page.locator('.quick-input-widget');
     const placeholder = widget.locator(`input[placeholder^="${words}"]`);
-    await placeholder.or(widget.locator('.quick-input-message, .quick-input-title').filter({ hasText: words })).first().waitFor();
+    await placeholder
+      .or(widget.locator('.quick-input-message, .quick-input-title').filter({ hasText: words }))
+      .first()
+      .waitFor();
   }
 
   /** A file of the folder, in an editor that has the focus. */
@@ -105,7 +111,10 @@ export class Workbench {
     const shown = async () => {
       await this.page.mouse.move(700, 20);
       await text.hover();
-      return said.waitFor({ timeout: 2000 }).then(() => true, () => false);
+      return said.waitFor({ timeout: 2000 }).then(
+        () => true,
+        () => false,
+      );
     };
     await expect.poll(shown, { timeout: 20_000 }).toBe(true);
     return said;
@@ -142,8 +151,13 @@ export class Workbench {
   /** The folder's settings: a theme, and what differs from what the extension brings. */
   async settings(theme: Theme, extra: Readonly<Record<string, unknown>> = {}): Promise<void> {
     mkdirSync(join(this.folder, '.vscode'), { recursive: true });
-    writeFileSync(join(this.folder, '.vscode', 'settings.json'), JSON.stringify({ 'workbench.colorTheme': THEMES[theme], ...extra }));
-    await this.page.locator(`.monaco-workbench.${{ light: 'vs', dark: 'vs-dark', contrast: 'hc-black' }[theme]}`).waitFor();
+    writeFileSync(
+      join(this.folder, '.vscode', 'settings.json'),
+      JSON.stringify({ 'workbench.colorTheme': THEMES[theme], ...extra }),
+    );
+    await this.page
+      .locator(`.monaco-workbench.${{ light: 'vs', dark: 'vs-dark', contrast: 'hc-black' }[theme]}`)
+      .waitFor();
   }
 
   async picture(name: string): Promise<void> {

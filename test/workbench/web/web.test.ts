@@ -7,7 +7,9 @@ const workbench = useWorkbench({ 'wrong.alignbook.yaml': 'machin: heron\n' });
 
 test('findings come from a worker', async () => {
   const { page } = workbench();
-  const files = await page.evaluate<string>('location.origin + "/" + /stable-[0-9a-f]+/.exec(document.head.innerHTML)[0] + "/static"');
+  const files = await page.evaluate<string>(
+    'location.origin + "/" + /stable-[0-9a-f]+/.exec(document.head.innerHTML)[0] + "/static"',
+  );
   await workbench().command('Developer: Install Extension from Location');
   await workbench().answer('Install Extension from Location', `${files}/${PLACE}`);
   await workbench().command('Alignbook: Show the Log');

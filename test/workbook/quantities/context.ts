@@ -1,5 +1,11 @@
 /** What the tests of readers share: contexts, and a reading in one short line. */
-import { createCalculator, expressions, type QuantityContext, type QuantityProblem, type Reading } from '../../../src/workbook/quantities/index.ts';
+import {
+  createCalculator,
+  expressions,
+  type QuantityContext,
+  type QuantityProblem,
+  type Reading,
+} from '../../../src/workbook/quantities/index.ts';
 
 const calculator = createCalculator(expressions);
 

@@ -10,19 +10,46 @@ import { fixed, INCHES, MM, problemsOf } from './context.ts';
 
 describe('as written', () => {
   test.each<[string, object]>([
-    ['1.5 right 2.0 down', { parts: [{ length: 1.5, word: 'right', from: 0, to: 9 }, { length: 2, word: 'down', from: 10, to: 18 }] }],
+    [
+      '1.5 right 2.0 down',
+      {
+        parts: [
+          { length: 1.5, word: 'right', from: 0, to: 9 },
+          { length: 2, word: 'down', from: 10, to: 18 },
+        ],
+      },
+    ],
     ['2.0 down', { parts: [{ length: 2, word: 'down', from: 0, to: 8 }] }],
-    ['1/8 in left 1 mm + 2 mm up', { parts: [{ length: 3.175, word: 'left', from: 0, to: 11 }, { length: 3, word: 'up', from: 12, to: 26 }] }],
+    [
+      '1/8 in left 1 mm + 2 mm up',
+      {
+        parts: [
+          { length: 3.175, word: 'left', from: 0, to: 11 },
+          { length: 3, word: 'up', from: 12, to: 26 },
+        ],
+      },
+    ],
     ['1.5 ± 0.2 right', { parts: [{ length: 1.5, u: 0.2, word: 'right', from: 0, to: 15 }] }],
     ['2 at 4:30', { parts: [], clock: { length: 2, hour: 4, minute: 30, from: 0, to: 9 } }],
-    ['2 mm at 12:00 size 6 mm shape oval', { parts: [], clock: { length: 2, hour: 12, minute: 0, from: 0, to: 13 }, size: 6, shape: 'oval' }],
+    [
+      '2 mm at 12:00 size 6 mm shape oval',
+      { parts: [], clock: { length: 2, hour: 12, minute: 0, from: 0, to: 13 }, size: 6, shape: 'oval' },
+    ],
     ['centre', { parts: [], centre: true }],
     ['none', { parts: [], none: true }],
     [' none ', { parts: [], none: true }],
     ['centre size 6', { parts: [], centre: true, size: 6 }],
     ['size 6 1.5 right', { parts: [{ length: 1.5, word: 'right', from: 7, to: 16 }], size: 6 }],
     ['shape crescent size 1/4 in centre', { parts: [], centre: true, size: 6.35, shape: 'crescent' }],
-    ['0 right 0 up', { parts: [{ length: 0, word: 'right', from: 0, to: 7 }, { length: 0, word: 'up', from: 8, to: 12 }] }],
+    [
+      '0 right 0 up',
+      {
+        parts: [
+          { length: 0, word: 'right', from: 0, to: 7 },
+          { length: 0, word: 'up', from: 8, to: 12 },
+        ],
+      },
+    ],
   ])('%s', (text, mark) => {
     const reading = readMark(text, MM);
     expect(problemsOf(reading, text)).toEqual([]);
@@ -72,14 +99,23 @@ describe('what is no mark', () => {
     ['x'.repeat(500), 'quantity.tooLong'],
   ])('%s', (text, ...problems) => expect(problemsOf(readMark(text, MM), text)).toEqual(problems));
 
-  test.each(['right 1.5 down 2.0', '1.5 right, 2.0 down', '1,5 right', '1.5 rihgt', 'center', '-1.5 right', '2 at 15:30'])('%s is cured by its fix', (text) => {
+  test.each([
+    'right 1.5 down 2.0',
+    '1.5 right, 2.0 down',
+    '1,5 right',
+    '1.5 rihgt',
+    'center',
+    '-1.5 right',
+    '2 at 15:30',
+  ])('%s is cured by its fix', (text) => {
     const cured = fixed(text, readMark(text, MM));
     expect(problemsOf(readMark(cured, MM), cured)).toEqual([]);
   });
 });
 
 describe('in the viewer’s frame', () => {
-  const place = (text: string, leg: Direction, seen?: 'along beam' | 'against beam') => resolveMark(readMark(text, MM).value!, leg, seen);
+  const place = (text: string, leg: Direction, seen?: 'along beam' | 'against beam') =>
+    resolveMark(readMark(text, MM).value!, leg, seen);
 
   test.each<[string, Direction, 'along beam' | 'against beam' | undefined, object]>([
     ['1 right 2 up', 'left', undefined, { right: 1, up: 2 }],
@@ -127,7 +163,11 @@ describe('in the viewer’s frame', () => {
   });
 
   test('what a refusal tells', () => {
-    expect(place('1 up', 'down').problems[0]?.facts).toEqual({ word: 'up', runs: 'down', words: 'left, right, front, rear' });
+    expect(place('1 up', 'down').problems[0]?.facts).toEqual({
+      word: 'up',
+      runs: 'down',
+      words: 'left, right, front, rear',
+    });
     expect(place('2 at 4:30', 'up').problems[0]?.facts).toMatchObject({ word: '4:30', runs: 'up' });
   });
 
@@ -136,7 +176,9 @@ describe('in the viewer’s frame', () => {
       const { right, up } = viewer(leg);
       const beam = directionVector(leg);
       const determinant =
-        right[0] * (up[1] * -beam[2] - up[2] * -beam[1]) - right[1] * (up[0] * -beam[2] - up[2] * -beam[0]) + right[2] * (up[0] * -beam[1] - up[1] * -beam[0]);
+        right[0] * (up[1] * -beam[2] - up[2] * -beam[1]) -
+        right[1] * (up[0] * -beam[2] - up[2] * -beam[0]) +
+        right[2] * (up[0] * -beam[1] - up[1] * -beam[0]);
       expect(determinant).toBe(1); // right, up and the viewer's own direction against the beam are right-handed
       expect(right.some((part) => Object.is(part, -0))).toBe(false);
     }
@@ -144,14 +186,19 @@ describe('in the viewer’s frame', () => {
 
   test('a machine’s word means the same place in the room whichever way the beam runs', () => {
     fc.assert(
-      fc.property(fc.constantFrom(...DIRECTIONS), fc.constantFrom(...DIRECTIONS), fc.integer({ min: 1, max: 20 }), (leg, word, length) => {
-        const isViewers = !isVertical(leg) && word !== 'front' && word !== 'rear' && word !== 'up' && word !== 'down';
-        const { value } = place(`${length} ${word}`, leg);
-        if (!value || isViewers) return;
-        const { right, up } = viewer(leg);
-        const room = [0, 1, 2].map((axis) => (value.right ?? 0) * right[axis]! + (value.up ?? 0) * up[axis]! + 0);
-        expect(room).toEqual(directionVector(word).map((part) => part * length + 0));
-      }),
+      fc.property(
+        fc.constantFrom(...DIRECTIONS),
+        fc.constantFrom(...DIRECTIONS),
+        fc.integer({ min: 1, max: 20 }),
+        (leg, word, length) => {
+          const isViewers = !isVertical(leg) && word !== 'front' && word !== 'rear' && word !== 'up' && word !== 'down';
+          const { value } = place(`${length} ${word}`, leg);
+          if (!value || isViewers) return;
+          const { right, up } = viewer(leg);
+          const room = [0, 1, 2].map((axis) => (value.right ?? 0) * right[axis]! + (value.up ?? 0) * up[axis]! + 0);
+          expect(room).toEqual(directionVector(word).map((part) => part * length + 0));
+        },
+      ),
     );
   });
 

@@ -2,8 +2,25 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import {
-  createCalculator, expressions, QUANTITY_CODES, readAngle, readDate, readExpression, readFraction, readInterval, readLength, readMark, readName, readNumber,
-  readPower, readPulsePower, readShift, readTime, readTurn, resolveMark, type Reading,
+  createCalculator,
+  expressions,
+  QUANTITY_CODES,
+  readAngle,
+  readDate,
+  readExpression,
+  readFraction,
+  readInterval,
+  readLength,
+  readMark,
+  readName,
+  readNumber,
+  readPower,
+  readPulsePower,
+  readShift,
+  readTime,
+  readTurn,
+  resolveMark,
+  type Reading,
 } from '../../../src/workbook/quantities/index.ts';
 import { INCHES, MM } from './context.ts';
 
@@ -26,11 +43,73 @@ const READERS: Readonly<Record<string, (text: string) => Reading<unknown>>> = {
 };
 
 const piece = fc.constantFrom(
-  '1', '2.5', '1/8', '1 1/8', '1,5', '500', '0', '1e9', ' ', ' ', ' mm', ' in', ' in ', 'deg', '%', '°', 'W', 'ms', ' + ', ' - ', '-', '*', '/', '×', '−', '(', ')',
-  'sqrt(', ' ± ', '+-', 'out ', ' turn', ' flats', ' at rim', ' right ', ' left ', ' up ', ' front ', 'centre', 'none', ' at ', '4:30', ' size ', ' shape ', 'oval',
-  ',', 'every ', 'months', '2026-02-30', 'T10:20', 'x', '_', '½', '"', '🔧', '\ud800', '\n', '\u00a0', '__proto__', 'NaN', 'Infinity', 'createUnit',
+  '1',
+  '2.5',
+  '1/8',
+  '1 1/8',
+  '1,5',
+  '500',
+  '0',
+  '1e9',
+  ' ',
+  ' ',
+  ' mm',
+  ' in',
+  ' in ',
+  'deg',
+  '%',
+  '°',
+  'W',
+  'ms',
+  ' + ',
+  ' - ',
+  '-',
+  '*',
+  '/',
+  '×',
+  '−',
+  '(',
+  ')',
+  'sqrt(',
+  ' ± ',
+  '+-',
+  'out ',
+  ' turn',
+  ' flats',
+  ' at rim',
+  ' right ',
+  ' left ',
+  ' up ',
+  ' front ',
+  'centre',
+  'none',
+  ' at ',
+  '4:30',
+  ' size ',
+  ' shape ',
+  'oval',
+  ',',
+  'every ',
+  'months',
+  '2026-02-30',
+  'T10:20',
+  'x',
+  '_',
+  '½',
+  '"',
+  '🔧',
+  '\ud800',
+  '\n',
+  '\u00a0',
+  '__proto__',
+  'NaN',
+  'Infinity',
+  'createUnit',
 );
-const text = fc.oneof(fc.array(piece, { maxLength: 12 }).map((pieces) => pieces.join('')), fc.string({ maxLength: 20 }));
+const text = fc.oneof(
+  fc.array(piece, { maxLength: 12 }).map((pieces) => pieces.join('')),
+  fc.string({ maxLength: 20 }),
+);
 
 describe.each(Object.entries(READERS))('every text as %s', (_, read) => {
   test('gives a value or problems that point into it', () => {
@@ -52,7 +131,29 @@ describe.each(Object.entries(READERS))('every text as %s', (_, read) => {
 });
 
 describe('hostile texts', () => {
-  const pieces = ['(', '-', '1+', '9', 'a', '1 ', 'sqrt(', '1/', ' ', 'in ', ',', '1,', '.', '±', '1 right ', ':', '½', 'at ', 'size ', '"', '1e'];
+  const pieces = [
+    '(',
+    '-',
+    '1+',
+    '9',
+    'a',
+    '1 ',
+    'sqrt(',
+    '1/',
+    ' ',
+    'in ',
+    ',',
+    '1,',
+    '.',
+    '±',
+    '1 right ',
+    ':',
+    '½',
+    'at ',
+    'size ',
+    '"',
+    '1e',
+  ];
   test.each(pieces)('a hundred thousand of %j take no time', (hostile) => {
     for (const length of [390, 100_000]) {
       const long = hostile.repeat(Math.floor(length / hostile.length));
@@ -66,7 +167,8 @@ describe('hostile texts', () => {
 });
 
 describe('units are only notation', () => {
-  const close = (a: number | undefined, b: number) => expect(Math.abs(a! - b)).toBeLessThanOrEqual(1e-12 * Math.max(1, Math.abs(b)));
+  const close = (a: number | undefined, b: number) =>
+    expect(Math.abs(a! - b)).toBeLessThanOrEqual(1e-12 * Math.max(1, Math.abs(b)));
   const amount = fc.integer({ min: -100_000, max: 100_000 }).map((n) => n / 1000);
 
   test('a length is the same in every unit, bare or written, plain or as an expression', () => {
@@ -101,9 +203,13 @@ describe('units are only notation', () => {
       sum: fc.oneof(
         { maxDepth: 4 },
         fc.integer({ min: 1, max: 9 }).map(String),
-        fc.tuple(tie('sum'), fc.constantFrom('+', '-', '*', '/'), tie('sum')).map(([a, sign, b]) => `${a} ${sign} ${b}`),
+        fc
+          .tuple(tie('sum'), fc.constantFrom('+', '-', '*', '/'), tie('sum'))
+          .map(([a, sign, b]) => `${a} ${sign} ${b}`),
         tie('sum').map((a) => `(${a})`),
-        tie('sum').map((a) => `-(${a})`).map((a) => `(${a})`),
+        tie('sum')
+          .map((a) => `-(${a})`)
+          .map((a) => `(${a})`),
       ),
     })).sum;
     fc.assert(
@@ -118,13 +224,18 @@ describe('units are only notation', () => {
 
 test('a mark that was read has a place on every leg, or a reason why not', () => {
   fc.assert(
-    fc.property(text, fc.constantFrom('left', 'right', 'front', 'rear', 'up', 'down'), fc.constantFrom('against beam', undefined), (written, leg, seen) => {
-      const mark = readMark(written, MM).value;
-      if (!mark) return;
-      const { value, problems } = resolveMark(mark, leg, seen);
-      expect(value === undefined).toBe(problems.length > 0);
-      if (value && !mark.none) expect(value.right !== undefined || value.up !== undefined).toBe(true);
-    }),
+    fc.property(
+      text,
+      fc.constantFrom('left', 'right', 'front', 'rear', 'up', 'down'),
+      fc.constantFrom('against beam', undefined),
+      (written, leg, seen) => {
+        const mark = readMark(written, MM).value;
+        if (!mark) return;
+        const { value, problems } = resolveMark(mark, leg, seen);
+        expect(value === undefined).toBe(problems.length > 0);
+        if (value && !mark.none) expect(value.right !== undefined || value.up !== undefined).toBe(true);
+      },
+    ),
   );
 });
 
@@ -138,7 +249,8 @@ test('the parser is set up once, and only for a true expression', () => {
     },
   };
   const context = { units: 'mm', calculator } as const;
-  for (const plain of ['1.5 mm', '1 1/8 in', '-1/8', '44 mm ± 1 mm', '1,5', 'foo', '', '(', '1 +']) readLength(plain, context);
+  for (const plain of ['1.5 mm', '1 1/8 in', '-1/8', '44 mm ± 1 mm', '1,5', 'foo', '', '(', '1 +'])
+    readLength(plain, context);
   readTurn('in 1/4', context);
   readMark('1.5 right 2.0 down', context);
   expect(parsed).toEqual([]);

@@ -1,7 +1,15 @@
 /** Single quantities. To add a case copy a line. */
 import { describe, expect, test } from 'vitest';
 import {
-  dimensionName, readAngle, readExpression, readFraction, readLength, readNumber, readPower, readPulsePower, readTime,
+  dimensionName,
+  readAngle,
+  readExpression,
+  readFraction,
+  readLength,
+  readNumber,
+  readPower,
+  readPulsePower,
+  readTime,
 } from '../../../src/workbook/quantities/index.ts';
 import { INCHES, MM, problemsOf } from './context.ts';
 
@@ -139,7 +147,12 @@ describe('what is no length', () => {
   });
 
   test('the facts of a wrong unit and of a wrong dimension', () => {
-    expect(readLength('2 inch', MM).problems[0]?.facts).toEqual({ unit: 'inch', wanted: 'length', known: 'mm, cm, m, um, nm, in', suggestion: 'in' });
+    expect(readLength('2 inch', MM).problems[0]?.facts).toEqual({
+      unit: 'inch',
+      wanted: 'length',
+      known: 'mm, cm, m, um, nm, in',
+      suggestion: 'in',
+    });
     expect(readLength('2 deg', MM).problems[0]?.facts).toEqual({ text: '2 deg', wanted: 'length', found: 'angle' });
   });
 });

@@ -39,10 +39,49 @@ describe('dates', () => {
   test.each<[string, object]>([
     ['2026-03-14', { year: 2026, month: 3, day: 14, milliseconds: Date.UTC(2026, 2, 14) }],
     ['2024-02-29', { year: 2024, month: 2, day: 29, milliseconds: Date.UTC(2024, 1, 29) }],
-    ['2026-03-14 10:20', { year: 2026, month: 3, day: 14, time: { hour: 10, minute: 20, second: 0 }, milliseconds: Date.UTC(2026, 2, 14, 10, 20) }],
-    ['2026-03-14T10:20:30.5Z', { year: 2026, month: 3, day: 14, time: { hour: 10, minute: 20, second: 30.5 }, offset: 0, milliseconds: Date.UTC(2026, 2, 14, 10, 20, 30, 500) }],
-    ['2026-03-14 10:20+01:30', { year: 2026, month: 3, day: 14, time: { hour: 10, minute: 20, second: 0 }, offset: 90, milliseconds: Date.UTC(2026, 2, 14, 8, 50) }],
-    ['2026-03-14 10:20 -0800', { year: 2026, month: 3, day: 14, time: { hour: 10, minute: 20, second: 0 }, offset: -480, milliseconds: Date.UTC(2026, 2, 14, 18, 20) }],
+    [
+      '2026-03-14 10:20',
+      {
+        year: 2026,
+        month: 3,
+        day: 14,
+        time: { hour: 10, minute: 20, second: 0 },
+        milliseconds: Date.UTC(2026, 2, 14, 10, 20),
+      },
+    ],
+    [
+      '2026-03-14T10:20:30.5Z',
+      {
+        year: 2026,
+        month: 3,
+        day: 14,
+        time: { hour: 10, minute: 20, second: 30.5 },
+        offset: 0,
+        milliseconds: Date.UTC(2026, 2, 14, 10, 20, 30, 500),
+      },
+    ],
+    [
+      '2026-03-14 10:20+01:30',
+      {
+        year: 2026,
+        month: 3,
+        day: 14,
+        time: { hour: 10, minute: 20, second: 0 },
+        offset: 90,
+        milliseconds: Date.UTC(2026, 2, 14, 8, 50),
+      },
+    ],
+    [
+      '2026-03-14 10:20 -0800',
+      {
+        year: 2026,
+        month: 3,
+        day: 14,
+        time: { hour: 10, minute: 20, second: 0 },
+        offset: -480,
+        milliseconds: Date.UTC(2026, 2, 14, 18, 20),
+      },
+    ],
   ])('%s', (text, date) => expect(readDate(text)).toEqual({ value: date, problems: [] }));
 
   test.each([
@@ -89,7 +128,9 @@ describe('care intervals', () => {
 });
 
 describe('names', () => {
-  test.each(['M1', 'rear', 'A', 'corner_mount2', 'constructor'])('%s', (text) => expect(readName(text).value).toBe(text));
+  test.each(['M1', 'rear', 'A', 'corner_mount2', 'constructor'])('%s', (text) =>
+    expect(readName(text).value).toBe(text),
+  );
   test.each([
     ['', 'name.unreadable'],
     ['1M', 'name.unreadable'],
