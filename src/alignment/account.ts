@@ -71,6 +71,8 @@ export interface Account extends Assumption {
   readonly apart: readonly Apart[];
   /** Responses to turns that contradict the machine cell and agree with `mount`. */
   readonly responses: number;
+  /** By mirror: how often marks of a station that had been read before have shown what its turns did. */
+  readonly responded: ReadonlyMap<string, number>;
   /** Turns of the chapter, oldest first; by station, after how many of them it was last read, and whether a mark failed its gate there. */
   readonly turns: SharedList<Turn> | undefined;
   readonly seen: ReadonlyMap<number, { readonly turns: number; readonly failed: boolean }>;
@@ -124,13 +126,23 @@ function accountOf(of: Chapter, before: Account | undefined): Account {
   const from = lastKept(of.last);
   const start = from ? keptOf(from)! : begun(of, taught());
   return happenings(of.last, from).reduce((sofar, what) => {
-    const again = (assumed: Assumption) => happenings(what).reduce(step, opening(of, taught(), assumed));
+    const again = (assumed: Assumption) => assuming(of, assumed, what, taught());
     const next =
       'move' in what ? step(sofar, what) : reconsidered(sofar, step(sofar, what), { what, system: of.system, again });
     if (what.count % LANDMARK === 0) keep(landmarks, what, next);
     if (what === of.last) keep(lately, what, next);
     return next;
   }, start);
+}
+
+/** The account of a chapter, up to a happening of it, under another assumption. */
+export function assuming(
+  of: Chapter,
+  assumed: Assumption,
+  last = of.last,
+  taught = of.earlier && account(of.earlier),
+): Account {
+  return happenings(last).reduce(step, opening(of, taught, assumed));
 }
 
 function lastKept(last: Happening | undefined): Happening | undefined {
@@ -182,6 +194,7 @@ function opening({ system, held, rails }: Chapter, before: Account | undefined, 
     evidence: held.length > 0 && before ? before.evidence : noEvidence(of),
     apart: held.length > 0 ? (before?.apart ?? []) : [],
     responses: mount && before ? before.responses : 0,
+    responded: before && hasSameMounts(before.belief.system, system) ? before.responded : new Map(),
     turns: undefined,
     seen: new Map(),
     lastAt: new Map(),
@@ -191,6 +204,13 @@ function opening({ system, held, rails }: Chapter, before: Account | undefined, 
   };
 }
 
-function isOf({ written }: Alternative, { machine }: System): boolean {
-  return written === machine || JSON.stringify(written.mounts) === JSON.stringify(machine.mounts);
+function isOf({ written }: Alternative, system: System): boolean {
+  return hasSameMounts({ machine: written }, system);
+}
+
+function hasSameMounts(
+  { machine: one }: Pick<System, 'machine'>,
+  { machine: other }: Pick<System, 'machine'>,
+): boolean {
+  return one === other || JSON.stringify(one.mounts) === JSON.stringify(other.mounts);
 }

@@ -8,6 +8,9 @@ import { system, type System } from './system.ts';
 /** So many responses that agree with another description and not with the one written show that the machine cell is wrong. */
 export const RESPONSES = 2;
 
+/** A mount described wrongly, before any response, and each way in which it may be; common practice, no source. */
+export const WRITTEN = Math.log(0.9);
+export const ALTERNATIVE = Math.log(0.02);
 export interface Alternative {
   /** The mount's name in the machine cell. */
   readonly name: string;

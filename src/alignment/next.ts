@@ -7,6 +7,7 @@ import { affects, moveOf, type Adjuster } from './adjusters.ts';
 import { agedInWords } from './aged.ts';
 import { isAtReach } from './amounts.ts';
 import { careful, mountInWords } from './careful.ts';
+import { whatIsWrong } from './mount-doubt.ts';
 import { doubts, type Doubts } from './doubts.ts';
 import type { Estimate } from './estimate.ts';
 import { instead } from './instead.ts';
@@ -19,6 +20,7 @@ import { railsInTheWay } from './rails-in-the-way.ts';
 import { isMark, points } from './points.ts';
 import { choiceInWords, problemInWords } from './reasons.ts';
 import { shot, type Standing } from './report.ts';
+import { withSafeTurns, type SafePlan } from './safe-turns.ts';
 import { shotsNeeded } from './hypothetical.ts';
 import { longestLanding, requestAt, shoot, shotsAfresh, shotsMore, timesShot, type Shoot } from './shooting.ts';
 import { lockStep, nutCheck, releaseStep, stepsOf } from './steps.ts';
@@ -198,7 +200,7 @@ function withoutShift(state: State, estimate: Estimate, job: Work): Next {
 }
 
 function adjust(state: State, estimate: Estimate, job: Work, found: Plan | undefined): Next {
-  const { target, before } = job;
+  const { target } = job;
   const known = found && (found.worst <= 1 || found.probability >= WORTH_TRYING);
   const attempt = known ? undefined : trial(state, estimate, target, found !== undefined);
   if (attempt)
@@ -209,37 +211,51 @@ function adjust(state: State, estimate: Estimate, job: Work, found: Plan | undef
   if (!found) return stuck(state, job, estimate);
   const shot = plumbFirst(state, estimate, target, found) ?? shotFirst(state, estimate, job, found);
   if (shot) return shot;
-  const { adjusters, amounts } = found;
-  if (worsens(estimate, target.asked, moveOf(adjusters, amounts))) return lookElsewhere(state, estimate, job);
-  const demands = demandsKnown(estimate, job);
-  const loosely = chanceAfter(estimate, demands, moveOf(adjusters, amounts));
+  const move = moveOf(found.adjusters, found.amounts);
+  if (worsens(estimate, target.asked, move)) return lookElsewhere(state, estimate, job);
+  const loosely = chanceAfter(estimate, demandsKnown(estimate, job), move);
   // What a rail or the gantry puts off no screw takes away: the difference is not split.
   if (loosely < EVEN && railsInTheWay(estimate, job) !== undefined) return stuck(state, job, estimate);
-  const no = insteadOf(state, estimate, job, found, loosely);
-  if (no) return no;
+  return insteadOf(state, estimate, job, found, loosely) ?? moving(state, estimate, job, found);
+}
+
+/** The steps of a plan, with what limits it now. */
+function moving(state: State, estimate: Estimate, job: Work, wanted: Plan): Next {
+  const { target, before } = job;
+  const { plan, small } = withSafeTurns(state, estimate, job, wanted);
+  const { adjusters, amounts } = plan;
+  const demands = demandsKnown(estimate, job);
+  const loosely = chanceAfter(estimate, demands, moveOf(adjusters, amounts));
+  const { parts: tightened, probability: chance } = tightenedWith(estimate, { ...plan, probability: loosely }, demands);
   const upstream = before.slice(-MOST_STATIONS).map(({ asked }) => asked);
-  const { parts: tightened, probability: chance } = tightenedWith(
-    estimate,
-    { ...found, probability: loosely },
-    demands,
+  const choice = choiceInWords(
+    { ...plan, probability: chance },
+    target,
+    instead(estimate, plan, target.asked, upstream),
   );
-  const isFarthest = adjusters.some((adjuster, k) => isAtReach(adjuster, amounts[k]!));
-  const twice =
-    chance < EVEN
-      ? ` It will take about 2 moves: ${isFarthest ? 'nothing is moved farther than this at once' : 'what the hand and the screws do is not known well enough to do it in one'}.`
-      : '';
-  const moves = stepsOf(
-    state,
-    estimate.system,
-    adjusters,
-    amounts,
-    `${problemInWords(target)} ${choiceInWords({ ...found, probability: chance }, target, instead(estimate, found, target.asked, upstream))}${twice}${doubtOf(state, estimate, adjusters)}`,
-  );
-  const steps = [...moves, ...tightened.map((part) => lockStep(part, 'tight'))];
+  const limit = small ? smallTurn(small) : twoMoves(plan, chance);
+  const why = `${problemInWords(target)} ${choice}${limit}${doubtOf(state, estimate, adjusters)}`;
+  const steps = [
+    ...stepsOf(state, estimate.system, adjusters, amounts, why),
+    ...tightened.map((part) => lockStep(part, 'tight')),
+  ];
   return {
     ...going(state, estimate, [...steps, reshoot(estimate.system, { adjusters, amounts, steps }, target, before)]),
     chance,
   };
+}
+
+function smallTurn({ mount }: NonNullable<SafePlan['small']>): string {
+  const reason = mount
+    ? `the marks fit mount ${mount.name} better if ${whatIsWrong(mount)}`
+    : 'the responses so far do not yet show which screw does what';
+  return ` The turn is kept small: ${reason}, and a larger turn could lose the mark.`;
+}
+
+function twoMoves({ adjusters, amounts }: Plan, chance: number): string {
+  if (chance >= EVEN) return '';
+  const isFarthest = adjusters.some((adjuster, k) => isAtReach(adjuster, amounts[k]!));
+  return ` It will take about 2 moves: ${isFarthest ? 'nothing is moved farther than this at once' : 'what the hand and the screws do is not known well enough to do it in one'}.`;
 }
 
 /** Where a screw is turned whose mount may be described wrongly. */

@@ -109,8 +109,16 @@ function readIn(before: Account, what: Read): Account {
     ...resolved,
     apart,
     lastAt,
+    responded: withResponse(before.responded, responseTo(before, what)),
     seen: new Map(before.seen).set(first.station, { turns: turnsMade(before), failed: rejected.length > 0 }),
   };
+}
+
+function withResponse(sofar: Account['responded'], to: readonly Turn[]): Account['responded'] {
+  const parts = new Set(to.map(({ part }) => part));
+  return parts.size === 0
+    ? sofar
+    : new Map([...sofar, ...[...parts].map((part) => [part, (sofar.get(part) ?? 0) + 1] as const)]);
 }
 
 /** The readings of a cell that agree with the prediction are used; the others are returned. */

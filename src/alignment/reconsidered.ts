@@ -6,7 +6,7 @@ import { chiSquareUpper } from '../statistics/index.ts';
 import type { Account, Assumption, Odd } from './account.ts';
 import type { Read } from './chapter.ts';
 import { agreement, CHANCE, innovation } from './innovation.ts';
-import { alternatives, RESPONSES, type Alternative } from './mount-doubt.ts';
+import { ALTERNATIVE, alternatives, RESPONSES, WRITTEN, type Alternative } from './mount-doubt.ts';
 import { covarianceOf, responseTo } from './readings-in.ts';
 import { causeOf } from './scatter.ts';
 import { items } from './shared-list.ts';
@@ -14,9 +14,6 @@ import type { System } from './system.ts';
 
 /** Above this probability a cause is taken for true. */
 const SURE = 0.95;
-/** A mount described wrongly, before any response, and each way in which it may be; common practice, no source. */
-const WRITTEN = Math.log(0.9);
-const ALTERNATIVE = Math.log(0.02);
 /** A log that contradicts itself more often than this in one chapter is not explained by a mount. */
 const MOST_SLIPS = 3;
 const MOST_TRIED = 2;
