@@ -81,23 +81,20 @@ function scatterInWords(of: System, scattering: Scattering): string {
 /** Of the distance between two marks, in standard uncertainties of one part: √2 · √5.99. */
 const READING_95 = 3.46;
 
-/** How many more shots of a place: of two marks one may be misread, of more a part is probably loose. */
-const REPEATS = { pair: 4, more: 5 } as const;
-const WORDS = { 4: 'Four', 5: 'Five' } as const;
+/** How many more shots of a place tell a loose part from a misread mark: fewer leave too many loose parts undecided (`bench:converge --world loose`). */
+const REPEATS = 6;
 
 function repeat(of: System, scattering: Scattering): Step {
   const {
     apart: { other },
     farthest,
-    marks,
   } = scattering;
   const station = stationOf(of, other);
-  const repeats = marks > 2 ? REPEATS.more : REPEATS.pair;
   const isThere = sameCarriages(farthest.carriages, other.carriages);
   const where = isThere
     ? 'more shots of the same place'
     : `shots${whereIn(station, farthest)}, where a loose part shows most,`;
-  const why = `${scatterInWords(of, scattering)}. ${WORDS[repeats]} ${where} show whether a part is loose or one mark was misread. Leave everything as it is; a fresh tape for each shot, numbered.`;
+  const why = `${scatterInWords(of, scattering)}. Six ${where} show whether a part is loose or one mark was misread. Leave everything as it is; a fresh tape for each shot, numbered.`;
   // Close by a loose mirror hardly shows; a bad reading does.
   const nearest = isThere ? placesNeeded(station)[0] : undefined;
   const beside = !isThere
@@ -105,7 +102,7 @@ function repeat(of: System, scattering: Scattering): Step {
     : nearest && !sameCarriages(nearest.carriages, other.carriages)
       ? [requestAt(nearest)]
       : [];
-  return shoot(station, [...beside, ...Array.from({ length: repeats }, () => requestFor(farthest))], why);
+  return shoot(station, [...beside, ...Array.from({ length: REPEATS }, () => requestFor(farthest))], why);
 }
 
 /** `M1`, `the tube or M1`. */

@@ -61,9 +61,9 @@ export function doubts(state: State): Doubts {
 
 /** Above this probability a part is loose; below that the scatter has another cause. Between the two the place is shot again. */
 const LOOSE = 0.99;
-const HARDLY = 0.02;
+const HARDLY = 0.05;
 /** The same before the place was shot more than twice: the first repeat is cheap. */
-const HARDLY_YET = 0.0005;
+const HARDLY_YET = 0.00125;
 /** Marks of a place that differ and no more. */
 const PAIR = 2;
 /** After as many marks of one place it is safer to look than to shoot again. */

@@ -35,8 +35,8 @@ const NOISE = [
 ] as const;
 
 /** Of a mirror, and of the tube in its two holders, before any mark: common practice, no source. */
-const LOOSE = 0.004;
-const LOOSE_TUBE = 0.001;
+const LOOSE = 0.01;
+const LOOSE_TUBE = 0.0025;
 const LOOSE_OFFSET = 0.0002;
 const TILTS = [0.0004, 0.0008, 0.0016, 0.0032, 0.0064] as const;
 /** mm: less, equal at every station, looks like a bad reading. */

@@ -33,9 +33,9 @@ describe('marks of one place that differ, with nothing moved in between', () => 
 
   test('of a pair one may be misread: the place is repeated, the near stop with it, and nothing is moved', () => {
     const found = log(...PAIR);
-    expect([found.verdict, told(found)]).toEqual(['continue', ['shoot M2 near far far far far']]);
+    expect([found.verdict, told(found)]).toEqual(['continue', ['shoot M2 near far far far far far far']]);
     expect(found.steps[0]!.why).toMatch(
-      /^Marks of one place on M2 \(gantry far from M1, front\) lie 1\.8 mm apart although nothing was moved in between; reading explains 0\.9 mm\. Four more shots/,
+      /^Marks of one place on M2 \(gantry far from M1, front\) lie 1\.8 mm apart although nothing was moved in between; reading explains 0\.9 mm\. Six more shots/,
     );
     expect(stationOf(found, 'M2').state).not.toBe('within');
     expect(codes(found.findings)).toContain('log.scatter');
@@ -207,7 +207,7 @@ describe('a mark that nothing explains', () => {
 
   test('is asked for again on fresh, labelled tape; nothing is moved, and nothing is within', () => {
     const found = log(...ODD);
-    expect([found.verdict, told(found), moves(found)]).toEqual(['continue', ['shoot M2 near far far far far'], []]);
+    expect([found.verdict, told(found), moves(found)]).toEqual(['continue', ['shoot M2 near far far far far far far'], []]);
     expect(stationOf(found, 'M2').state).toBe('borderline');
     expect(found.unexplained).toBe(1);
   });
