@@ -1,9 +1,10 @@
 /** The workbench as a person uses it: what is seen and what is typed. */
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Locator, Page } from 'playwright-core';
 import { expect } from 'vitest';
+import { ROOT } from '../../house/layers.ts';
 import { launch } from './launch.ts';
 import { OUTPUT } from './output.ts';
 import { THEMES, type Theme } from './settings.ts';
@@ -162,5 +163,15 @@ export class Workbench {
 
   async picture(name: string): Promise<void> {
     await this.page.screenshot({ path: join(OUTPUT, `${name}.png`) });
+  }
+
+  /** A part of the window, as README.md shows it: with `UPDATE=1` there, otherwise with the other pictures. Its size in bytes. */
+  async publish(name: string, part: Locator): Promise<number> {
+    const folder = process.env['UPDATE'] === undefined ? OUTPUT : join(ROOT, 'shared', 'pictures');
+    const path = join(folder, `${name}.png`);
+    // The caret blinks, and the mouse leaves what it rests on with a frame.
+    await this.page.mouse.move(0, 0);
+    await part.screenshot({ path, animations: 'disabled' });
+    return statSync(path).size;
   }
 }
