@@ -1,4 +1,4 @@
-/** Another editor: headless Neovim, set up as README.md says, attached to the server over standard input and output. */
+/** Another editor: headless Neovim, set up as shared/docs/editors.md says, attached to the server over standard input and output. */
 import { spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -62,7 +62,10 @@ function reported(): Report {
     join(folder, name),
   ) as [string, string, string];
   writeFileSync(file, BOOK);
-  writeFileSync(setup, /```lua\n([^]*?)```/.exec(readFileSync(join(ROOT, 'README.md'), 'utf8'))![1]!);
+  writeFileSync(
+    setup,
+    /```lua\n([^]*?)```/.exec(readFileSync(join(ROOT, 'shared', 'docs', 'editors.md'), 'utf8'))![1]!,
+  );
   symlinkSync(join(ROOT, 'dist', 'alignbook.cjs'), join(folder, 'alignbook'));
   const env = {
     ...process.env,

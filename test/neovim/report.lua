@@ -1,5 +1,5 @@
 -- What Neovim gets from the server for the open file, written as JSON to the path in ALIGNBOOK_REPORT.
--- Neovim 0.7, which is Debian's, has no `vim.lsp.start` yet; this is all that the set-up in README.md needs of it.
+-- Neovim 0.7, which is Debian's, has no `vim.lsp.start` yet; this is all that the set-up in shared/docs/editors.md needs of it.
 vim.lsp.start = vim.lsp.start or function(config)
   local client = vim.lsp.start_client(config)
   vim.lsp.buf_attach_client(0, client)
