@@ -31,7 +31,10 @@ const loaded = [
   'dist/THIRD-PARTY-LICENSES.txt',
   'syntaxes',
   'shared/l10n',
+  'shared/docs',
+  'shared/directions.md',
   'shared/findings.md',
+  'shared/icons',
   'shared/walkthrough',
   'package.nls.json',
   'README.md',
@@ -63,6 +66,9 @@ function stage(name, copied, manifest) {
     mkdirSync(dirname(join(staged, file)), { recursive: true });
     cpSync(join(root, file), join(staged, file), { recursive: true });
   }
+  // The pictures are for the repository's page; packed, they would weigh more than the command line.
+  const readme = join(staged, 'README.md');
+  writeFileSync(readme, readFileSync(readme, 'utf8').replace(/^!\[.*\]\(.*\)\n\n?/gm, ''));
   writeFileSync(join(staged, 'package.json'), `${JSON.stringify(manifest, undefined, 2)}\n`);
   return staged;
 }

@@ -1,9 +1,9 @@
 /** What a person installs, the extension and the command line: small, whole, and nothing that was not bundled. */
 import { execFileSync, spawn, spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, readdirSync, rmSync, statSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, readdirSync, rmSync, statSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
-import { join, parse, relative } from 'node:path';
+import { dirname, join, parse, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { connected } from '../server/client.ts';
@@ -46,9 +46,14 @@ test('the packed extension is below 1 MB and holds what the editor loads, its li
       'package.json',
       'package.nls.json',
       'readme.md',
+      'shared/directions.md',
+      ...['decisions', 'editors', 'format'].map((document) => `shared/docs/${document}.md`),
       'shared/findings.md',
+      ...['alignbook.png', 'alignbook.svg', 'file-dark.svg', 'file-light.svg'].map((icon) => `shared/icons/${icon}`),
       'shared/l10n/bundle.l10n.json',
-      ...['create', 'look', 'record', 'safe', 'shoot'].map((step) => `shared/walkthrough/${step}.md`),
+      ...['create', 'look', 'record'].map((step) => `shared/walkthrough/${step}.svg`),
+      'shared/walkthrough/safe.md',
+      'shared/walkthrough/shoot.svg',
       'syntaxes/alignbook.tmLanguage.json',
       'syntaxes/language-configuration.json',
     ].map((file) => `extension/${file}`),
@@ -56,6 +61,29 @@ test('the packed extension is below 1 MB and holds what the editor loads, its li
   expect(archive.length).toBeLessThan(1_000_000);
   console.log(`packed: ${Math.round(archive.length / 1000)} kB`);
 });
+
+test('every file that the manifest names is packed', () => {
+  const packed = join(ROOT, 'dist', 'extension');
+  const manifest = readFileSync(join(packed, 'package.json'), 'utf8');
+  const named = [...manifest.matchAll(/"(\.?\/?(?:dist|shared|syntaxes)\/[^"]+)"/g)].map(([, file]) => file!);
+  expect(named.length).toBeGreaterThan(10);
+  expect(named.filter((file) => !existsSync(join(packed, file)))).toEqual([]);
+});
+
+test.each(['extension', 'npm'])(
+  'every link of the documents packed for %s leads to a file that is packed',
+  (folder) => {
+    const packed = join(ROOT, 'dist', folder);
+    const documents = ['README.md', ...['decisions', 'editors', 'format'].map((name) => `shared/docs/${name}.md`)];
+    const links = documents.flatMap((document) =>
+      [...readFileSync(join(packed, document), 'utf8').matchAll(/\]\((?!https?:|#)([^)#]+)(?:#[^)]*)?\)/g)].map(
+        ([, link]) => join(dirname(document), link!),
+      ),
+    );
+    expect(links.length).toBeGreaterThan(5);
+    expect(links.filter((link) => !existsSync(join(packed, link)))).toEqual([]);
+  },
+);
 
 describe('the npm package, installed in an empty folder without a network', () => {
   const folder = mkdtempSync(join(tmpdir(), 'alignbook-'));
@@ -80,6 +108,8 @@ describe('the npm package, installed in an empty folder without a network', () =
         (file) => `dist/${file}`,
       ),
       'package.json',
+      'shared/directions.md',
+      ...['decisions', 'editors', 'format'].map((document) => `shared/docs/${document}.md`),
       'shared/findings.md',
       'shared/workbook.schema.json',
     ]);

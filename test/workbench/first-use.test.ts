@@ -52,6 +52,8 @@ test('the walkthrough says what comes first, and begins a workbook', async () =>
     .getByRole('button', { name: /Begin a workbook/ })
     .first()
     .click();
+  await shown().locator('svg[role="img"]').waitFor();
+  await workbench().picture('walkthrough create');
   await page().getByRole('button', { name: 'Create a workbook' }).first().click();
   await workbench().answer('What is the machine called', 'heron');
   await workbench().pick('Standing in front of the machine', 'beam leaves to the left');
