@@ -31,6 +31,23 @@ interface Locked {
   readonly cpu?: string | readonly string[];
 }
 
+test('.editorconfig gives other editors what the formatter does', () => {
+  const { formatter } = JSON.parse(readFileSync(join(ROOT, 'biome.json'), 'utf8')) as { formatter: Formatter };
+  const text = readFileSync(join(ROOT, '.editorconfig'), 'utf8');
+  const value = (key: string) => new RegExp(`^${key} = (.*)$`, 'm').exec(text)?.[1];
+  expect([value('indent_style'), value('indent_size'), value('max_line_length')]).toEqual([
+    formatter.indentStyle,
+    String(formatter.indentWidth),
+    String(formatter.lineWidth),
+  ]);
+});
+
+interface Formatter {
+  readonly indentStyle: string;
+  readonly indentWidth: number;
+  readonly lineWidth: number;
+}
+
 test('no source file holds more than one thing: none is over 450 lines', () => {
   const sources = tracked.filter((file) => /^(src|shared)\/.*\.tsx?$/.test(file));
   expect(sources.length).toBeGreaterThan(20);
