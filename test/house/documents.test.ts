@@ -76,6 +76,13 @@ test('every link of the documents leads to a file', () => {
   expect(links.filter(([document, link]) => !existsSync(join(ROOT, dirname(document), link)))).toEqual([]);
 });
 
+test('README.md calls the commands by their names', () => {
+  const named = [...readFileSync(README, 'utf8').matchAll(/\*Alignbook: ([^*]+)\*/g)].map(([, title]) => title!);
+  const titles = JSON.parse(readFileSync(join(ROOT, 'package.nls.json'), 'utf8')) as Record<string, string>;
+  expect(named.length).toBeGreaterThan(3);
+  expect(named.filter((title) => !Object.values(titles).includes(title))).toEqual([]);
+});
+
 test('the pictures in README.md are small: a page with both opens at once', () => {
   const pictures = [...readFileSync(README, 'utf8').matchAll(/!\[[^\]]+\]\(([^)]+)\)/g)].map(([, picture]) => picture!);
   expect(pictures.length).toBe(2);
