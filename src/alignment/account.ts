@@ -10,80 +10,16 @@
  * older marks there and behind no longer hold. If it agrees with neither, something is loose or the reading is bad
  * (`scatter.ts`). A mount that turns otherwise than the machine cell says is a hypothesis of its own (`mount-doubt.ts`).
  */
-import { priorOf, type Belief } from './belief.ts';
+import { priorOf } from './belief.ts';
 import type { Chapter, Happening } from './chapter.ts';
 import type { Alternative } from './mount-doubt.ts';
 import { observe } from './observe.ts';
 import { once } from './once.ts';
 import { isSame, scaled, step, uncontradicted } from './readings-in.ts';
 import { reconsidered } from './reconsidered.ts';
-import { noEvidence, type Evidence } from './scatter.ts';
-import type { SharedList } from './shared-list.ts';
-import type { Moment, Taken } from './state.ts';
+import { noEvidence } from './scatter.ts';
 import type { System } from './system.ts';
-
-/** Marks that did not come where they were predicted, by more than chance. */
-export interface Odd {
-  readonly moment: Moment;
-  readonly station: string;
-  readonly readings: readonly Taken[];
-  /** The estimate until then, with the marks of the same cell that did come; and without them. */
-  readonly before: Belief;
-  readonly prior: Belief;
-  /** Turns of screws of mirrors before the station since the marks before. */
-  readonly response: readonly Turn[];
-  /** Screws that were turned since the marks before, an eighth or more, and after which those marks came again. */
-  readonly unmoved?: readonly Turn[];
-}
-
-/** One turn of a screw, turns, positive = in. */
-export interface Turn {
-  readonly part: string;
-  readonly screw: string;
-  readonly turns: number;
-}
-
-/** Two marks of one place, nothing moved in between, that differ by more than reading explains; or the marks of one shot. */
-export interface Apart {
-  readonly moment: Moment;
-  readonly one: Taken;
-  readonly other: Taken;
-}
-
-/** What is assumed of the machine and of the reading beyond what the workbook says. */
-export interface Assumption {
-  /** Factor on the declared reading uncertainty, at least 1. */
-  readonly noise: number;
-  /** The mount that is described wrongly, and how it would read. */
-  readonly mount?: Alternative;
-}
-
-export interface Account extends Assumption {
-  readonly belief: Belief;
-  /** The estimate at the end of the chapter before, where its rails are still bent so. */
-  readonly rails: Belief | undefined;
-  /** Since the beam was last unknown, latest last. */
-  readonly odd: readonly Odd[];
-  readonly unexplained: readonly Odd[];
-  /** Readings that a repeat did not confirm. */
-  readonly misread: readonly Taken[];
-  readonly evidence: Evidence;
-  readonly apart: readonly Apart[];
-  /** Responses to turns that contradict the machine cell and agree with `mount`. */
-  readonly responses: number;
-  /** By mirror: how often marks of a station that had been read before have shown what its turns did. */
-  readonly responded: ReadonlyMap<string, number>;
-  /** Turns of the chapter, oldest first; by station, after how many of them it was last read, and whether a mark failed its gate there. */
-  readonly turns: SharedList<Turn> | undefined;
-  readonly seen: ReadonlyMap<number, { readonly turns: number; readonly failed: boolean }>;
-  /** By station and place what was last read there, after how many turns. */
-  readonly lastAt: ReadonlyMap<string, { readonly reading: Taken; readonly turns: number }>;
-  /** How well the log so far is predicted, and how often something happened that it does not say. */
-  readonly logDensity: number;
-  readonly slips: number;
-  /** How often another mount was tried in vain. */
-  readonly tried: number;
-}
+import type { Account, Assumption } from './account-types.ts';
 
 /**
  * Caches. Accounts by their last happening: those requested last, and every eighth one, from which the others are recomputed in

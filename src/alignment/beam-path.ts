@@ -15,7 +15,7 @@ import type { Estimate } from './estimate.ts';
 import { queryAt, stopAt } from './places.ts';
 import { moveOfStep } from './step-moves.ts';
 import { carriagesAt, type Station, type System, type Travel } from './system.ts';
-import { marksAt } from './unknowns.ts';
+import { marksAt } from './sensitivity.ts';
 import { carriagesOf } from './report.ts';
 import { placeInWords } from './words.ts';
 

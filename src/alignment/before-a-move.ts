@@ -2,7 +2,8 @@
 import { moveOf } from './adjusters.ts';
 import type { Estimate } from './estimate.ts';
 import type { Plan } from './plan.ts';
-import { percent, problemInWords } from './reasons.ts';
+import { problemInWords } from './reasons.ts';
+import { percent } from './mark-words.ts';
 import { afterShots } from './hypothetical.ts';
 import { heightsOf, shotsMore, timesShot } from './shooting.ts';
 import type { State } from './state.ts';
@@ -17,7 +18,7 @@ import {
   type Work,
 } from './work.ts';
 import { MOST_SHOTS, shootAgain, shotsAPlace } from './shoot-again.ts';
-import type { Next } from './next.ts';
+import type { Next } from './next-type.ts';
 
 /** Below this chance a further shot comes before a move, if it can raise the chance by so much. */
 export const GOOD_CHANCE = 0.8;

@@ -10,7 +10,8 @@ import { directionVector, dot, plate } from '../optics/index.ts';
 import { CovarianceBuilder, diagonal, type Covariance } from '../statistics/index.ts';
 import { screwKey, TUBE, type Disturbance, type Move } from './move.ts';
 import { prior, type ScrewPlace, type System, type Travel } from './system.ts';
-import { BEND, CARRIAGE_UNKNOWNS, type Standpoint } from './unknowns.ts';
+import { BEND, CARRIAGE_UNKNOWNS } from './unknowns.ts';
+import type { Standpoint } from './sensitivity.ts';
 
 export interface Belief extends Standpoint {
   readonly covariance: Covariance;

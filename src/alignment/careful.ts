@@ -4,16 +4,16 @@
  * nothing is checked by hand; a mark that nothing explains is shot again on fresh tape.
  */
 import { lengthsIn, type ShotRequest, type Step } from '../model/index.ts';
-import type { Odd } from './account.ts';
+import type { Odd } from './account-types.ts';
 import { TOO_OFTEN, type Doubts, type Scattering } from './doubts.ts';
 import { estimateOf, predict } from './estimate.ts';
 import { fixOf, RESPONSES, whatIsWrong } from './mount-doubt.ts';
 import { NO_MOVE, TUBE } from './move.ts';
-import { markInWords } from './reasons.ts';
+import { markInWords } from './mark-words.ts';
 import { carriagesOf, frameOf } from './report.ts';
 import { placesNeeded, sameCarriages } from './places.ts';
 import { requestAt, shoot } from './shooting.ts';
-import type { Taken } from './state.ts';
+import type { Taken } from './taken.ts';
 import { repairStep } from './steps.ts';
 import type { Station, System } from './system.ts';
 import { screwInWords } from './screw-words.ts';

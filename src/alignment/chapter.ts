@@ -3,7 +3,7 @@
  * happened, as a list that grows at its end; what follows from it is computed on request (`account.ts`).
  */
 import type { Move } from './move.ts';
-import type { Moment, Taken } from './state.ts';
+import type { Moment, Taken } from './taken.ts';
 import type { System } from './system.ts';
 
 export interface Chapter {

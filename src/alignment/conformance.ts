@@ -12,8 +12,8 @@ import { NO_MOVE } from './move.ts';
 import { sameCarriages, type Place } from './places.ts';
 import { isMark, points, type Mark } from './points.ts';
 import { probabilities } from './probability.ts';
-import { plumbOf } from './slope.ts';
-import type { Taken } from './state.ts';
+import { plumbOf } from './line-through.ts';
+import type { Taken } from './taken.ts';
 
 /** A station's requirements as its fresh readings leave them. */
 export interface Conformance {

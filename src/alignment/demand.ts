@@ -4,7 +4,7 @@
  */
 import type { StationLimits } from '../model/index.ts';
 import { PlaceIndex, placesNeeded, placesOf, queryAt, type Place } from './places.ts';
-import type { Taken } from './state.ts';
+import type { Taken } from './taken.ts';
 import type { Station } from './system.ts';
 
 /** What is asked of one station: its places and its limits (mm, plumb in rad). */

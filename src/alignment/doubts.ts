@@ -3,10 +3,12 @@
  * place that differ, a reading worse than declared, a mount that turns otherwise than written. Advice deals with these before
  * it moves anything; nothing is within while one of the first three stands.
  */
-import { account, type Account, type Apart, type Odd, type Turn } from './account.ts';
+import { account } from './account.ts';
+import type { Account, Apart, Odd, Turn } from './account-types.ts';
 import { sameCarriages } from './places.ts';
 import { causeOf, nameOf } from './scatter.ts';
-import { freshReadings, type State, type Taken } from './state.ts';
+import { freshReadings, type State } from './state.ts';
+import type { Taken } from './taken.ts';
 import type { Alternative } from './mount-doubt.ts';
 
 export interface Doubts {

@@ -16,9 +16,9 @@ import { cholesky, matrix } from '../statistics/index.ts';
 import { queryAt, sameCarriages } from './places.ts';
 import { isMark, points } from './points.ts';
 import { items } from './shared-list.ts';
-import { sensitivity, type Sensitivity } from './unknowns.ts';
+import { sensitivity, type Sensitivity } from './sensitivity.ts';
 import type { System } from './system.ts';
-import type { Interval } from './watched.ts';
+import type { Interval } from './intervals.ts';
 
 export interface DriftRate {
   /** rad² a day. */

@@ -11,7 +11,7 @@ import type { Demands } from './demands.ts';
 import { predict, type Estimate } from './estimate.ts';
 import { after, handVariance, type Belief } from './belief.ts';
 import { NO_MOVE, screwKey } from './move.ts';
-import { marksAt, type Sensitivity } from './unknowns.ts';
+import { marksAt, type Sensitivity } from './sensitivity.ts';
 
 /** Of one adjuster. A move by `a` adds `shares`·a, and the variance `squared`·a² + `constant`·[a ≠ 0] + `linear`·|a|. */
 export interface Effect {

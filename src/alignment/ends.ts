@@ -5,8 +5,6 @@
 import type { AdjustEntry, Entry } from '../model/index.ts';
 import { screwKey } from './move.ts';
 import type { System } from './system.ts';
-import { screwInWords } from './screw-words.ts';
-import { listed } from './words.ts';
 
 /** By `screwKey`: the direction in which it goes no further. */
 export type Ends = ReadonlyMap<string, 'in' | 'out'>;
@@ -43,15 +41,6 @@ function adjusted(before: Ends, { part, turns, noFurther = {} }: AdjustEntry): E
   for (const [screw] of freed) ends.delete(screwKey(part, screw));
   for (const [screw, way] of stopped) ends.set(screwKey(part, screw), way);
   return ends;
-}
-
-/** `screw B (lower right) of M1 goes no further in`, of the mirrors before a station; nothing where every screw has room. */
-export function endsInWords({ ends }: { readonly ends: Ends }, of: System, station: number): string | undefined {
-  const stopped = of.screws.flatMap(({ part, screw, mirror }) => {
-    const way = mirror < station ? ends.get(screwKey(part, screw)) : undefined;
-    return way === undefined ? [] : [`screw ${screwInWords(of, part, screw)} of ${part} goes no further ${way}`];
-  });
-  return stopped.length === 0 ? undefined : listed(stopped);
 }
 
 /** @param sign of the turn: 1 in, −1 out */

@@ -9,7 +9,7 @@ import { FREE, handsOf, type Hands } from './hands.ts';
 import { NO_MOVE, type Move } from './move.ts';
 import type { State } from './state.ts';
 import type { System } from './system.ts';
-import { sensitivity, type Query, type Sensitivity } from './unknowns.ts';
+import { sensitivity, type Query, type Sensitivity } from './sensitivity.ts';
 
 export interface Estimate {
   readonly system: System;

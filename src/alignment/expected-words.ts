@@ -1,7 +1,7 @@
 /** What the next mark should show, to a person who holds the tape in the hand. Directions both the viewer's and the machine's. */
 import { lengthsIn, opposite, type Ellipse, type Expected, type StationReport } from '../model/index.ts';
 import { discProbability } from '../statistics/index.ts';
-import { markInWords, sideInWords } from './reasons.ts';
+import { markInWords, sideInWords } from './mark-words.ts';
 import { placeInWords } from './words.ts';
 
 /** `M2, gantry far: 0.3 right (machine left) 1.2 up, give or take 0.6 mm`. */

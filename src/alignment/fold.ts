@@ -26,17 +26,18 @@ import { grouped } from './grouped.ts';
 import { isTubeNewAfter } from './new-tube.ts';
 import { nutsAfter } from './nuts.ts';
 import { turned, without, withTapes } from './plumbed.ts';
-import { moverInWords } from './mover-words.ts';
 import { isMoved, practised } from './practice.ts';
 import { reachOf } from './reach.ts';
 import { added } from './shared-list.ts';
 import { shifted } from './shifted.ts';
-import { BEFORE, freshReadings, lastMoved, type Moment, type State, type Taken } from './state.ts';
+import { BEFORE, freshReadings, lastMoved, type State } from './state.ts';
+import type { Moment, Taken } from './taken.ts';
 import { prior, station, system } from './system.ts';
 import { take } from './take.ts';
 import { unfitAfterCare, unfitAfterUnread, unfitOn } from './unfit.ts';
 import { waiting } from './waiting.ts';
-import { foundHere, leftBy, watchedWith, type Interval } from './watched.ts';
+import { foundHere, leftBy, watchedWith } from './watched.ts';
+import type { Interval } from './intervals.ts';
 
 export function fold(entries: readonly LogEntry[], from: State = BEFORE): State {
   return entries.reduce(step, from);
@@ -45,13 +46,12 @@ export function fold(entries: readonly LogEntry[], from: State = BEFORE): State 
 export function step(before: State, { entry, cell }: LogEntry): State {
   const by = cause(entry);
   const { order, date } = before;
-  const what = moverInWords(entry);
   const begun = opensVisit(entry, before.phase) ? begin(before, entry, { order, cell }) : before;
   const next = apply(settled(begun, entry), entry, {
     order,
     cell,
     ...(by && { by }),
-    ...(what !== undefined && { what }),
+    mover: entry,
   });
   const practice = practised(before.practice, entry, entry.date ?? date);
   const nuts = nutsAfter(before.nuts, entry, next.system);
@@ -73,9 +73,8 @@ function begin(state: State, entry: Entry, { order, cell }: Moment): State {
   const isNamed = entry.kind === 'session';
   if (state.phase === 'none' && !isNamed) return state;
   const session = isNamed ? order : order - 1;
-  const what = isNamed ? 'a new session' : 'a new visit';
   return {
-    ...newEpoch(state, { order: session, cell, what }, 'kept'),
+    ...newEpoch(state, { order: session, cell, mover: isNamed ? 'new session' : 'new visit' }, 'kept'),
     session,
     left: leftBy(state),
     found: new Map(),

@@ -4,11 +4,11 @@ import type { Demand } from './demand.ts';
 import { estimateOf, predict, type Estimate } from './estimate.ts';
 import { NO_MOVE } from './move.ts';
 import { observe } from './observe.ts';
-import { othersAt, queryAt } from './places.ts';
+import { legsOf, othersAt, queryAt } from './places.ts';
 import { probabilityAfter } from './probability.ts';
 import type { Standing } from './report.ts';
-import { carriagesOf } from './shooting.ts';
-import type { State, Taken } from './state.ts';
+import type { State } from './state.ts';
+import type { Taken } from './taken.ts';
 import { READING } from './take.ts';
 
 /** @param times how often each of them is taken */
@@ -22,7 +22,7 @@ export function afterShots(
   const { resolution, placing } = state.limits?.reading ?? READING;
   const u = Math.sqrt((resolution ** 2 / 12 + placing ** 2) / times);
   const readings = shots.flatMap((shot, k): Taken[] => {
-    const carriages = carriagesOf(station, shot);
+    const carriages = legsOf(station, shot);
     const height = shot.height ?? 0;
     const predicted = predict(estimate, [queryAt(station, carriages, height)], NO_MOVE);
     if (!predicted) return [];

@@ -15,8 +15,8 @@ import {
 } from '../statistics/index.ts';
 import type { Belief } from './belief.ts';
 import { grouped } from './grouped.ts';
-import type { Taken } from './state.ts';
-import { sensitivity } from './unknowns.ts';
+import type { Taken } from './taken.ts';
+import { sensitivity } from './sensitivity.ts';
 
 /** Below this probability of mere chance a mark is unexplained. */
 export const CHANCE = 0.001;

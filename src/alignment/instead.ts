@@ -13,7 +13,7 @@ import type { Estimate } from './estimate.ts';
 import type { Move } from './move.ts';
 import { combined, type Plan } from './plan.ts';
 import { probabilityAfter } from './probability.ts';
-import { marksAt } from './unknowns.ts';
+import { marksAt } from './sensitivity.ts';
 
 export interface Instead {
   readonly kind: 'one screw' | 'last mirror' | 'angles';

@@ -1,7 +1,7 @@
 /** How the beam leans by the tapes on the bed below a station: wherever a tape lies, its marks at several heights tell. */
 import { chiSquareUpper } from '../statistics/index.ts';
 import { CHANCE } from './innovation.ts';
-import type { Taken } from './state.ts';
+import type { Taken } from './taken.ts';
 
 /** Whether two tapes of two heights or more lean alike, as far as reading tells (p ≥ 0.001). */
 export function leanAlike(then: readonly Taken[], now: readonly Taken[]): boolean {

@@ -9,7 +9,7 @@ import {
   type Off,
   type Units,
 } from '../model/index.ts';
-import { markInWords } from './reasons.ts';
+import { markInWords } from './mark-words.ts';
 import { carriagesOf, frameOf } from './report.ts';
 import type { System } from './system.ts';
 import { screwInWords } from './screw-words.ts';

@@ -11,7 +11,8 @@ import { learntInWords } from './learnt-words.ts';
 import { NO_MOVE, screwKey, withTurn } from './move.ts';
 import { othersAt, queryAt } from './places.ts';
 import { carriagesAt, prior, type ScrewPlace, type Station, type Travel } from './system.ts';
-import { BEND, marksAt, sensitivity } from './unknowns.ts';
+import { BEND } from './unknowns.ts';
+import { marksAt, sensitivity } from './sensitivity.ts';
 
 /** Turns whose effect is told: an eighth is easily thought of. */
 const TOLD = 1 / 8;

@@ -2,7 +2,8 @@
 import { amountInWords, cellPlace, sense, type AdjustEntry, type CareEntry, type Entry } from '../model/index.ts';
 import { TUBE } from './move.ts';
 import type { Standing } from './report.ts';
-import { lastMoved, type Moment, type State } from './state.ts';
+import { lastMoved, type State } from './state.ts';
+import type { Moment } from './taken.ts';
 import { brief, listed } from './words.ts';
 
 /** Of a station whose marks do not hold: `The marks on M2 no longer hold: screw B of M1 was turned in by 1/4 turn (line 40). New ones are awaited.` */
@@ -17,12 +18,18 @@ function contradictionInWords(station: string, { cell }: Moment): string {
   return `those on ${station} (${cellPlace(cell)}) are not where the log puts them`;
 }
 
-function inPlace({ what = 'something was moved', cell }: Moment): string {
-  return `${what} (${cellPlace(cell)})`;
+function inPlace({ mover, cell }: Moment): string {
+  return `${moverInWords(mover)} (${cellPlace(cell)})`;
 }
 
-/** Of an entry that can move the beam; undefined for any other. */
-export function moverInWords(entry: Entry): string | undefined {
+function moverInWords(mover: Moment['mover']): string {
+  if (mover === undefined) return SOMETHING;
+  return typeof mover === 'string' ? `a ${mover}` : entryInWords(mover);
+}
+
+const SOMETHING = 'something was moved';
+
+function entryInWords(entry: Entry): string {
   switch (entry.kind) {
     case 'event':
       return brief(entry.what);
@@ -35,7 +42,7 @@ export function moverInWords(entry: Entry): string | undefined {
     case 'unread':
       return 'a cell that cannot be read';
     default:
-      return undefined;
+      return SOMETHING;
   }
 }
 

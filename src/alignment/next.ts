@@ -2,7 +2,7 @@
  * The one next step, and why: stations in the order in which the beam meets them; one is worked only when those
  * before it are within. Steps are done in order up to and including the first shot; then the log is read again.
  */
-import type { Expected, Requirement, Step, Verdict } from '../model/index.ts';
+import type { Requirement, Step } from '../model/index.ts';
 import { affects, moveOf, type Adjuster } from './adjusters.ts';
 import { agedInWords } from './aged.ts';
 import { isAtReach } from './amounts.ts';
@@ -29,7 +29,7 @@ import type { System } from './system.ts';
 import { tightenedWith, tightening } from './tightening.ts';
 import { trial } from './trial.ts';
 import { blocked, stuck } from './stuck.ts';
-import { stopForUnfit } from './unfit.ts';
+import { stopForUnfit } from './unfit-steps.ts';
 import {
   chanceAfter,
   demandsKnown,
@@ -53,14 +53,7 @@ import {
   WORTH_A_SHOT,
 } from './shoot-again.ts';
 import { GOOD_CHANCE, lookAgain, lookElsewhere, plumbFirst, shotFirst } from './before-a-move.ts';
-
-export interface Next {
-  readonly verdict: Verdict;
-  readonly steps: readonly Step[];
-  readonly expected: readonly Expected[];
-  /** Of a move: that its station and those before it are within afterwards. */
-  readonly chance?: number;
-}
+import type { Next } from './next-type.ts';
 
 export function next(state: State, estimate: Estimate, standings: readonly Standing[], doubtful: Doubts): Next {
   const stop = stopForUnfit(state);

@@ -2,7 +2,7 @@
  * Where tape has to be shot: every place the carriages can take that a requirement is about, and the few that
  * must be read for a station to count as fresh.
  */
-import { lookup, type Units } from '../model/index.ts';
+import { lookup, type ShotRequest, type Units } from '../model/index.ts';
 import { carriagesAt, type Station, type Travel } from './system.ts';
 
 /** One setting of the carriages, as the user names it. */
@@ -176,4 +176,15 @@ export class PlaceIndex {
 /** A place as asked of the estimate. */
 export function queryAt(station: Station, carriages: Readonly<Record<string, number>>, height = 0) {
   return { station: station.index, carriages, height };
+}
+
+/** Where every carriage that moves a station’s tape stands at a shot, mm. */
+export function legsOf(station: Station, shot: ShotRequest): Readonly<Record<string, number>> {
+  const legs: Record<string, number> = {};
+  for (const travel of station.travels) {
+    const name = travel === station.own ? shot.at : shot.with?.[travel.element];
+    const leg = typeof name === 'number' ? name : travel.stops.get(name ?? '');
+    if (leg !== undefined) legs[travel.element] = leg;
+  }
+  return carriagesAt(station, legs);
 }

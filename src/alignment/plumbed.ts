@@ -6,8 +6,8 @@
 import type { Slope } from '../model/index.ts';
 import { screwKey } from './move.ts';
 import { items, type SharedList } from './shared-list.ts';
-import { plumbOf } from './slope.ts';
-import type { State, Taken } from './state.ts';
+import { plumbOf } from './line-through.ts';
+import type { Taken } from './taken.ts';
 import { prior, type System } from './system.ts';
 
 export interface Plumbed {
@@ -18,7 +18,7 @@ export interface Plumbed {
   readonly turns: ReadonlyMap<string, number>;
 }
 
-type All = State['plumbed'];
+type All = ReadonlyMap<string, Plumbed>;
 
 /** @param round the readings of the station that still hold, those of this cell included */
 export function withTapes(all: All, station: string, cell: readonly Taken[], round: SharedList<Taken>): All {

@@ -1,7 +1,7 @@
 /** Repeated readings of one tape place put together: what a person sees as one mark. */
 import type { Reading } from '../model/index.ts';
 import { grouped } from './grouped.ts';
-import type { Taken } from './state.ts';
+import type { Taken } from './taken.ts';
 
 export interface Point<T extends Reading = Taken> {
   readonly carriages: Readonly<Record<string, number>>;

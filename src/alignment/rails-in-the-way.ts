@@ -4,7 +4,8 @@ import { predict, type Estimate } from './estimate.ts';
 import { NO_MOVE } from './move.ts';
 import { queryAt, type Place } from './places.ts';
 import { planned } from './planned.ts';
-import { railsInWords, straightened } from './rails.ts';
+import { straightened } from './rails.ts';
+import { railsInWords } from './rails-words.ts';
 import { chanceAfter, demandsKnown, type Limited, type Work } from './work.ts';
 
 /** What no screw takes away, in words; undefined where the marks show nothing of the kind, or straight rails would not make it likely either. */

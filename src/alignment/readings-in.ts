@@ -3,7 +3,7 @@
  * until its place is shot again; what the repeat says of it is decided here (`account.ts` says how).
  */
 import { matrix } from '../statistics/index.ts';
-import type { Account, Apart, Odd, Turn } from './account.ts';
+import type { Account, Apart, Odd, Turn } from './account-types.ts';
 import { after, priorOf, type Belief } from './belief.ts';
 import type { Happening, Read } from './chapter.ts';
 import { grouped } from './grouped.ts';
@@ -24,7 +24,7 @@ import {
   type Evidence,
 } from './scatter.ts';
 import { added, items } from './shared-list.ts';
-import type { Taken } from './state.ts';
+import type { Taken } from './taken.ts';
 import type { System } from './system.ts';
 
 /**

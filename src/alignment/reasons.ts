@@ -1,70 +1,11 @@
 /** Why a step and not another, in the trade's words. Lengths in the machine's units, angles mrad; directions both the viewer's and the machine's. */
-import {
-  hundredths,
-  lengthsIn,
-  type Direction,
-  type Requirement,
-  type StationReport,
-  type Units,
-} from '../model/index.ts';
-import { opposite } from '../optics/index.ts';
+import { hundredths, lengthsIn, type Requirement, type StationReport, type Units } from '../model/index.ts';
 import type { Instead } from './instead.ts';
 import type { Plan } from './plan.ts';
 import type { Standing } from './report.ts';
 import { isMark, points, type Mark, type Point } from './points.ts';
 import { bracketed, listed, placeInWords } from './words.ts';
-
-/**
- * A mark's place for a person: `5.7 left (machine right) 2.1 up`; on vertical legs the machine's words alone. A part that
- * was not read is said to be so. In inches each part has its unit, `7/32 in left`; millimetres are named by who shows it.
- * mm, viewer's frame.
- */
-export function markInWords(right: number | undefined, up: number | undefined, frame: StationReport['frame']): string {
-  return inDirections(right, up, frame, lengthsIn(frame.units).mark);
-}
-
-/** The same of a slope, mrad, without its unit. */
-export function slopeInDirections(right: number, up: number, frame: StationReport['frame']): string {
-  return inDirections(right, up, frame, (mrad) => mrad.toFixed(1));
-}
-
-function inDirections(
-  right: number | undefined,
-  up: number | undefined,
-  frame: StationReport['frame'],
-  told: (amount: number) => string,
-): string {
-  const parts = [
-    side(right, 'right', 'left', frame.right, isVertical(frame.runs), up === undefined, told),
-    side(up, 'up', 'down', frame.up, isVertical(frame.runs), right === undefined, told),
-  ];
-  return parts.filter((part) => part !== '').join(' ') || 'in the middle';
-}
-
-function isVertical(runs: Direction): boolean {
-  return runs === 'up' || runs === 'down';
-}
-
-/** @param alone the other part was not read: then nought is told, too */
-function side(
-  amount: number | undefined,
-  positive: Direction,
-  negative: Direction,
-  machine: Direction,
-  machineOnly: boolean,
-  alone: boolean,
-  told: (amount: number) => string,
-): string {
-  if (amount === undefined) return `(${positive} or ${negative} not read)`;
-  const rounded = told(Math.abs(amount));
-  if (rounded === told(0) && !alone) return '';
-  return `${rounded} ${amount >= 0 ? sideInWords(positive, machine, machineOnly) : sideInWords(negative, opposite(machine), machineOnly)}`;
-}
-
-/** `left (machine right)`: one side as the viewer has it, and as the machine has it. */
-export function sideInWords(word: Direction, machine: Direction, machineOnly: boolean): string {
-  return machineOnly || word === machine ? machine : `${word} (machine ${machine})`;
-}
+import { markInWords, percent } from './mark-words.ts';
 
 /** What is wrong at a station, from its fresh marks: what fails, and only that. */
 export function problemInWords(
@@ -167,10 +108,4 @@ function insteadInWords({ kind, part, left, probability }: Instead, units: Units
     plumb: `the beam ${told(value)} out of plumb`,
   }[limit];
   return `${what} would leave ${how} (limit ${limit === 'plumb' ? `${hundredths(max * 1000)} mrad` : lengthsIn(units).given(max)})`;
-}
-
-/** Rounded down: a chance is never told as more than it is. */
-export function percent(probability: number): string {
-  if (probability > 0.99) return 'over 99 %';
-  return probability < 0.01 ? 'under 1 %' : `${Math.floor(probability * 100)} %`;
 }

@@ -3,7 +3,7 @@
  * the marks speak for it the chapter is gone through again so; a mount is tried only where it explains a response.
  */
 import { chiSquareUpper } from '../statistics/index.ts';
-import type { Account, Assumption, Odd } from './account.ts';
+import type { Account, Assumption, Odd } from './account-types.ts';
 import type { Read } from './chapter.ts';
 import { agreement, CHANCE, innovation } from './innovation.ts';
 import { ALTERNATIVE, alternatives, RESPONSES, WRITTEN, type Alternative } from './mount-doubt.ts';

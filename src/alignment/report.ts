@@ -1,6 +1,7 @@
 /** What the log says about every station of the path, now. */
 import { lookup, type Reading, type StationReport, type StationState } from '../model/index.ts';
-import { account, type Odd } from './account.ts';
+import { account } from './account.ts';
+import type { Odd } from './account-types.ts';
 import { contradiction } from './readings-in.ts';
 import { conformance, type Conformance } from './conformance.ts';
 import { demand, type Demand } from './demand.ts';
@@ -11,8 +12,10 @@ import { areOpposite, type Place } from './places.ts';
 import { holds } from './plumbed.ts';
 import { isMark, points, type Point } from './points.ts';
 import { withDoubt } from './shapes.ts';
-import { plumbOf, slopeOf } from './slope.ts';
-import { freshReadings, lastMoved, lastReadings, type State, type Taken } from './state.ts';
+import { slopeOf } from './slope.ts';
+import { plumbOf } from './line-through.ts';
+import { freshReadings, lastMoved, lastReadings, type State } from './state.ts';
+import type { Taken } from './taken.ts';
 import type { Station } from './system.ts';
 
 /** One station as it stands, with what the planner needs besides the report. */

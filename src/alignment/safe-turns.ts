@@ -10,7 +10,8 @@ import { alternatives, ALTERNATIVE, WRITTEN, type Alternative } from './mount-do
 import { queryAt } from './places.ts';
 import type { Plan } from './plan.ts';
 import { planned } from './planned.ts';
-import type { State, Taken } from './state.ts';
+import type { State } from './state.ts';
+import type { Taken } from './taken.ts';
 import type { Limited, Work } from './work.ts';
 
 /** Turns, the largest that is safe. */

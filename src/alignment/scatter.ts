@@ -8,7 +8,7 @@
  */
 import { chiSquareUpper, type Matrix } from '../statistics/index.ts';
 import { CHANCE, type Innovation } from './innovation.ts';
-import type { Taken } from './state.ts';
+import type { Taken } from './taken.ts';
 import { TUBE } from './move.ts';
 import type { System } from './system.ts';
 

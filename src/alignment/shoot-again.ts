@@ -5,12 +5,12 @@ import { NO_MOVE } from './move.ts';
 import { staleInWords } from './mover-words.ts';
 import { missesBed } from './plumbed.ts';
 import { points } from './points.ts';
-import { percent } from './reasons.ts';
+import { percent } from './mark-words.ts';
 import { expectations, shoot, shotsLacking } from './shooting.ts';
 import type { State } from './state.ts';
 import { moveOfSteps } from './step-moves.ts';
 import type { Limited } from './work.ts';
-import type { Next } from './next.ts';
+import type { Next } from './next-type.ts';
 
 /** Shots of each place, as a mean: from the first on a turn is worth more than another shot, unless few shots are sure to settle it; after the last nothing more can be read. */
 export const ENOUGH_SHOTS = 2;

@@ -7,10 +7,11 @@ import { ellipse } from './ellipse.ts';
 import { predict, type Estimate } from './estimate.ts';
 import { NO_MOVE, type Move } from './move.ts';
 import { tapeKey } from './innovation.ts';
-import { areOpposite, placesNeeded, placesOf, queryAt, sameCarriages, type Place } from './places.ts';
+import { areOpposite, legsOf, placesNeeded, placesOf, queryAt, sameCarriages, type Place } from './places.ts';
 import { isMark } from './points.ts';
-import { carriagesOf as carriagesMoving, shot, type Standing } from './report.ts';
-import type { State, Taken } from './state.ts';
+import { carriagesOf, shot, type Standing } from './report.ts';
+import type { State } from './state.ts';
+import type { Taken } from './taken.ts';
 import { carriagesAt, type Station } from './system.ts';
 import { READING } from './take.ts';
 import { listed, nameInCell, stopInWords } from './words.ts';
@@ -135,7 +136,7 @@ function tapesOnBed(fresh: Standing['fresh']): number {
 export function timesShot(standing: Standing, shots: readonly ShotRequest[]): number {
   const { station, fresh } = standing;
   const times = shots.map((shot) =>
-    shot.height === undefined ? timesAt(standing, carriagesOf(station, shot)) : tapesOnBed(fresh),
+    shot.height === undefined ? timesAt(standing, legsOf(station, shot)) : tapesOnBed(fresh),
   );
   return Math.min(...times);
 }
@@ -198,7 +199,7 @@ function numbered(settings: readonly string[]): string {
 
 /** Every carriage that moves the mark, by what rides there: nobody has to remember where the others stand. */
 function settingInWords(station: Station, shot: ShotRequest): string {
-  return carriagesMoving(station)
+  return carriagesOf(station)
     .map((carriage) => {
       const { element, rides, from, shortest, units } = carriage;
       const stop = element === station.own?.element ? shot.at : (shot.with?.[element] ?? shortest);
@@ -240,7 +241,7 @@ export function expectations(state: State, estimate: Estimate, step: Shoot, move
   return step.shots
     .filter((shot) => shot.height === undefined)
     .flatMap((shot): Expected[] => {
-      const predicted = predict(estimate, [queryAt(station, carriagesOf(station, shot))], move);
+      const predicted = predict(estimate, [queryAt(station, legsOf(station, shot))], move);
       if (!predicted) return [];
       const [right, up] = [predicted.mean[0]!, predicted.mean[1]!];
       const [rr, ru, , uu] = predicted.covariance.data;
@@ -257,16 +258,6 @@ export function expectations(state: State, estimate: Estimate, step: Shoot, move
         },
       ];
     });
-}
-
-export function carriagesOf(station: Station, shot: ShotRequest): Readonly<Record<string, number>> {
-  const legs: Record<string, number> = {};
-  for (const travel of station.travels) {
-    const name = travel === station.own ? shot.at : shot.with?.[travel.element];
-    const leg = typeof name === 'number' ? name : travel.stops.get(name ?? '');
-    if (leg !== undefined) legs[travel.element] = leg;
-  }
-  return carriagesAt(station, legs);
 }
 
 /** A share of the tape's radius that a mark must be sure to land in. */

@@ -1,19 +1,13 @@
-/**
- * What a person can follow at one station: a straight line of mark against leg, right and up apart.
- *
- * Slopes in rad (mm per mm), viewer's frame. Weighted least squares with the readings' own uncertainties
- * (JCGM 100, annex H.3; ISO/TS 28037 clause 6).
- */
-import { lineFit } from '../statistics/index.ts';
+/** What a person can follow at one station: a straight line of mark against leg. Slopes in rad (mm per mm), viewer's frame. */
 import type { Slope } from '../model/index.ts';
 import { predict, type Estimate } from './estimate.ts';
 import { grouped } from './grouped.ts';
 import { NO_MOVE } from './move.ts';
-import { tapeKey } from './innovation.ts';
 import { carriagesAt, type Station } from './system.ts';
 import { isMark, points, type Mark } from './points.ts';
 import { queryAt } from './places.ts';
-import type { Taken } from './state.ts';
+import type { Taken } from './taken.ts';
+import { lineThrough, plumbOf } from './line-through.ts';
 
 /** Along the station's own travel; for a station without one, along the beam from tapes at two heights. */
 export function slopeOf(station: Station, readings: readonly Taken[], estimate: Estimate): Slope | undefined {
@@ -36,48 +30,6 @@ export function rowsAlong(station: Station, marks: readonly Mark[]): Mark[][] {
 
 function legs(row: readonly Mark[], station: Station): Set<number> {
   return new Set(row.map((mark) => mark.carriages[station.name]!));
-}
-
-/** Tapes below the station: each lies anywhere, so only differences between marks of one tape count. */
-export function plumbOf(readings: readonly Taken[]): Slope | undefined {
-  const tapes = grouped(
-    readings.filter((reading) => reading.height > 0),
-    tapeKey,
-  );
-  const slopes = tapes.flatMap((tape) => lineThrough(tape.map((reading) => [reading.height, reading])) ?? []);
-  return slopes.length === 0 ? undefined : mean(slopes);
-}
-
-interface Readable {
-  readonly right?: number;
-  readonly up?: number;
-  readonly u: number;
-}
-
-/** Undefined unless both parts were read at two legs at least. */
-function lineThrough(marks: readonly (readonly [leg: number, mark: Readable])[]): Slope | undefined {
-  const axis = (part: 'right' | 'up') => {
-    const read = marks.filter(([, mark]) => mark[part] !== undefined);
-    const line = lineFit(
-      read.map(([leg]) => leg),
-      read.map(([, mark]) => mark[part]!),
-      read.map(([, mark]) => mark.u),
-    );
-    return line.slope === undefined ? undefined : { slope: line.slope, u: Math.sqrt(line.covariance.slope) };
-  };
-  const right = axis('right');
-  const up = axis('up');
-  return right && up && { right: right.slope, up: up.slope, u: { right: right.u, up: up.u } };
-}
-
-function mean(slopes: readonly Slope[]): Slope {
-  const average = (of: (slope: Slope) => number) => slopes.reduce((sum, slope) => sum + of(slope), 0) / slopes.length;
-  const u = (of: (slope: Slope) => number) => Math.sqrt(average((slope) => of(slope) ** 2) / slopes.length);
-  return {
-    right: average((s) => s.right),
-    up: average((s) => s.up),
-    u: { right: u((s) => s.u.right), up: u((s) => s.u.up) },
-  };
 }
 
 /** Two opposite corners alone cannot tell the two travels apart; the rest of the machine can. */

@@ -6,48 +6,17 @@
  * An *epoch* ends where nobody knows any more what moved (an event, a new session, a changed machine, a cell
  * that cannot be read): older readings then say nothing about where the beam is, but what a screw does stays learnt.
  */
-import type { Limits, Reading, VisitPhase } from '../model/index.ts';
+import type { Limits, VisitPhase } from '../model/index.ts';
 import type { Chapter } from './chapter.ts';
 import { NO_ENDS, type Ends } from './ends.ts';
 import { NO_NUTS, type NutRecord } from './nuts.ts';
 import { NO_PRACTICE, type Practice } from './practice.ts';
 import type { Plumbed } from './plumbed.ts';
-import { items, type SharedList } from './shared-list.ts';
+import { items } from './shared-list.ts';
 import type { Station, System } from './system.ts';
 import type { Unfit } from './unfit.ts';
-import type { Interval, LeftMarks } from './watched.ts';
-
-/** A reading, and when it was taken. */
-export interface Taken extends Reading {
-  /** Index of the station in the path. */
-  readonly station: number;
-  readonly order: number;
-  /** Of several marks of one shot: their squared deviations from their mean, mm², and the standard uncertainty of one, mm. */
-  readonly scatter?: { readonly count: number; readonly right: number; readonly up: number; readonly u: number };
-}
-
-/** Readings of one station between which nothing moved that could move its marks. */
-export interface Round {
-  readonly epoch: number;
-  /** The moment since which nothing moved: what began this round. */
-  readonly since: number;
-  /** The session it belongs to, by when that began, and which of its station's rounds there it is, from 1. */
-  readonly session: number;
-  readonly number: number;
-  readonly readings: SharedList<Taken>;
-  /** When the last of them were taken, as written. */
-  readonly date?: string;
-}
-
-/** When something moved, counted in entries, and the cell that says so. */
-export interface Moment {
-  readonly order: number;
-  readonly cell: number;
-  /** What the order of work tells apart; absent for the rest. */
-  readonly by?: 'lock' | 'removal';
-  /** In words: `new tube`, `screw B of M1 was turned in by 1/4 turn`. */
-  readonly what?: string;
-}
+import type { Interval, LeftMarks } from './intervals.ts';
+import type { Taken, Round, Moment } from './taken.ts';
 
 export interface State {
   /** Number of entries folded so far. */

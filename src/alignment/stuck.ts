@@ -1,12 +1,13 @@
 /** Where nothing that a hand can do helps: what is in the way, and what can be done about it. */
 import type { ShotRequest } from '../model/index.ts';
-import { endsInWords } from './ends.ts';
+import { endsInWords } from './ends-words.ts';
 import type { Estimate } from './estimate.ts';
-import type { Next } from './next.ts';
+import type { Next } from './next-type.ts';
 import { isMark, points } from './points.ts';
 import type { Place } from './places.ts';
 import { placeOfRails, railsInTheWay } from './rails-in-the-way.ts';
-import { percent, problemInWords } from './reasons.ts';
+import { problemInWords } from './reasons.ts';
+import { percent } from './mark-words.ts';
 import type { State } from './state.ts';
 import { repairStep } from './steps.ts';
 import { heightsOf, requestAt, timesShot } from './shooting.ts';

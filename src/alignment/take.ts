@@ -2,7 +2,8 @@
 import type { Mark, Shot } from '../model/index.ts';
 import { othersAt } from './places.ts';
 import { formOf } from './shapes.ts';
-import type { Moment, State, Taken } from './state.ts';
+import type { State } from './state.ts';
+import type { Moment, Taken } from './taken.ts';
 import { carriagesAt, type Station } from './system.ts';
 
 /** Used where no limits cell says how marks are read: half a millimetre, the tape set by hand (common practice). */

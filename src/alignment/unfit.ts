@@ -3,11 +3,8 @@
  * cell, the same or a later one, says that it was replaced, that what was loose was tightened, or that it was found clean
  * with a note that says why. Nothing else clears it: neither a session nor an event.
  */
-import type { CareEntry, Did, Found, Machine, Step, UnreadEntry } from '../model/index.ts';
+import type { CareEntry, Found, Machine, UnreadEntry } from '../model/index.ts';
 import { TUBE } from './move.ts';
-import type { Next } from './next.ts';
-import type { State } from './state.ts';
-import { nameInCell } from './words.ts';
 
 /** One care cell that found a part unfit. */
 export interface Unfit {
@@ -22,7 +19,7 @@ export interface Unfit {
 export type Cleared = 'replaced' | 'tightened' | 'found clean' | 'gone';
 
 /** Those that are unfit now, in the order of the log. */
-export function unfitNow({ unfit }: Pick<State, 'unfit'>): readonly Unfit[] {
+export function unfitNow({ unfit }: { readonly unfit: readonly Unfit[] }): readonly Unfit[] {
   return unfit.filter(({ cleared }) => cleared === undefined);
 }
 
@@ -80,48 +77,4 @@ function clears(entry: Care, unfit: Found): Cleared | undefined {
 /** A word alone takes nothing back: the note says why. */
 function saysFit({ found, did, note = '' }: Care): boolean {
   return found === 'clean' && did === 'inspected' && note.trim() !== '';
-}
-
-/** What a part needs that was found so. */
-export function cureOf(found: Found): Extract<Did, 'tightened' | 'replaced'> {
-  return found === 'loose' ? 'tightened' : 'replaced';
-}
-
-/** The care cells that clear what is unfit, one a part. */
-export function curesOf(
-  state: Pick<State, 'unfit'>,
-): readonly { readonly part: string; readonly found: Found; readonly cell: string }[] {
-  const unfit = unfitNow(state);
-  return [...new Set(unfit.map(({ part }) => part))].map((part) => {
-    const own = unfit.filter((one) => one.part === part).map(({ found }) => found);
-    const found = own.find((one) => cureOf(one) === 'replaced') ?? own[0]!;
-    return { part, found, cell: `care: ${nameInCell(part)}\ndid: ${cureOf(found)}\n` };
-  });
-}
-
-/** While a part is unfit nothing is shot, moved or released: care alone. Nothing where every part is fit. */
-export function stopForUnfit(state: State): Next | undefined {
-  const steps = curesOf(state).map(({ part, found, cell }, k) => careStep(state, part, found, cell, k === 0));
-  return steps.length === 0 ? undefined : { verdict: 'blocked', steps, expected: [] };
-}
-
-const WHY =
-  'Nothing is shot, turned or released while a part is unfit: a cracked optic breaks under the beam, a damaged lens burns, and what is loose puts every mark somewhere else. If the part is sound after all, log `found: clean`, `did: inspected` and a `note` that says why.';
-
-function careStep({ system }: State, part: string, found: Found, cell: string, isFirst: boolean): Step {
-  const name = part === TUBE ? 'the tube' : part;
-  const say =
-    cureOf(found) === 'tightened'
-      ? `Tighten what holds ${name}, no more than snug, or replace it: it was found loose.`
-      : `Replace ${name}: it was found ${found}.`;
-  const isLens = system?.machine.path.some((element) => element.name === part && element.kind === 'lens') === true;
-  return {
-    kind: 'care',
-    part,
-    did: cureOf(found),
-    say,
-    cell,
-    ...(isFirst && { why: WHY }),
-    ...(isLens && { handlesLens: true }),
-  };
 }

@@ -4,23 +4,11 @@
  */
 import { daysBetween } from '../model/index.ts';
 import { sameCarriages } from './places.ts';
-import { items, type SharedList } from './shared-list.ts';
-import { freshReadings, lastMoved, type Round, type State, type Taken } from './state.ts';
-import type { Station, System } from './system.ts';
-
-export interface LeftMarks {
-  readonly system: System;
-  readonly readings: readonly Taken[];
-  /** Of the last of them, as written. */
-  readonly date: string;
-}
-
-export interface Interval {
-  readonly system: System;
-  readonly days: number;
-  readonly from: readonly Taken[];
-  readonly to: SharedList<Taken>;
-}
+import { items } from './shared-list.ts';
+import { freshReadings, lastMoved, type State } from './state.ts';
+import type { Round } from './taken.ts';
+import type { Station } from './system.ts';
+import type { LeftMarks } from './intervals.ts';
 
 /** More of the past says little that is new. */
 const MOST_VISITS = 24;

@@ -1,7 +1,7 @@
 /** Marks that grow along the path by more than the beam spreads, at the cell of the later one. */
-import { findingAt, placeInBrief, type Log } from '../alignment/index.ts';
+import { findingAt, lengthsIn, type Finding, type LogEntry, type StationReport } from '../model/index.ts';
+import { placeInBrief, type Log } from '../alignment/index.ts';
 import { growthsIn, type Growth } from '../light/index.ts';
-import { lengthsIn, type Finding, type LogEntry, type StationReport } from '../model/index.ts';
 
 export function markGrowth(entries: readonly LogEntry[], log: Log): Finding[] {
   return growthsIn(entries).map(({ near, far, expected }) => {

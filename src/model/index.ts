@@ -14,6 +14,7 @@ export * from './sheet.ts';
 export * from './panel.ts';
 export * from './priors.ts';
 export { cautionsAt, CO2_WAVELENGTH, inMicrometres, type Cautions } from './cautions.ts';
+export { findingAt } from './finding-at.ts';
 export { lookup } from './lookup.ts';
 export { mountOf } from './mount-of.ts';
 export { harmless, harmlessLines } from './harmless.ts';

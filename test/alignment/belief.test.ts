@@ -1,11 +1,11 @@
 /** What is believed: moves are linear, splitting them changes nothing, the order of unrelated marks does not count, and a batch solution agrees. */
 import { describe, expect, test } from 'vitest';
 import { account } from '../../src/alignment/account.ts';
-import { type Happening } from '../../src/alignment/chapter.ts';
+import type { Happening } from '../../src/alignment/chapter.ts';
 import { after, priorOf, type Belief } from '../../src/alignment/belief.ts';
 import { fold } from '../../src/alignment/fold.ts';
 import { threads } from '../../src/alignment/index.ts';
-import { sensitivity } from '../../src/alignment/unknowns.ts';
+import { sensitivity } from '../../src/alignment/sensitivity.ts';
 import { createReader, expressions } from '../../src/workbook/index.ts';
 import { fromRows, diagonal, leastSquares, multiply } from '../../src/statistics/index.ts';
 import { CENTRED, LIMITS, MACHINE } from './log.ts';

@@ -1,8 +1,9 @@
 /** A rail that the marks show to be bent, or a carriage that pitches: no screw removes what is off the line halfway. */
-import { lengthsIn, type Finding } from '../../model/index.ts';
-import { bendInWords, bends } from '../rails.ts';
+import { findingAt, lengthsIn, type Finding } from '../../model/index.ts';
+import { bends } from '../rails.ts';
+import { bendInWords } from '../rails-words.ts';
 import { lastOf } from './last-entry.ts';
-import { at, type Outcome } from './rule.ts';
+import type { Outcome } from './rule.ts';
 
 export function bowed({ estimate, entries }: Outcome): Finding[] {
   return bends(estimate).flatMap((bend): Finding[] => {
@@ -10,7 +11,7 @@ export function bowed({ estimate, entries }: Outcome): Finding[] {
     const last = lastOf(entries, element);
     return last
       ? [
-          at(last, 'shots', 'log.bowed', {
+          findingAt(last, 'shots', 'log.bowed', {
             station: element,
             way: bendInWords(bend, estimate.system.stations[index]!),
             u: lengthsIn(estimate.system.machine.units).doubt(bend.u),

@@ -1,8 +1,8 @@
 /** Marks that scatter everywhere by more than the declared reading: it is worse than the limits cell says. */
-import { lengthsIn, type Finding } from '../../model/index.ts';
+import { findingAt, lengthsIn, type Finding } from '../../model/index.ts';
 import { doubts } from '../doubts.ts';
 import { READING } from '../take.ts';
-import { at, fires, type Outcome } from './rule.ts';
+import { fires, type Outcome } from './rule.ts';
 
 export function coarseReading({ state, entries, estimate }: Outcome): Finding[] {
   const { noise } = doubts(state);
@@ -12,7 +12,7 @@ export function coarseReading({ state, entries, estimate }: Outcome): Finding[] 
   const declared = Math.sqrt(resolution ** 2 / 12 + placing ** 2);
   const { given } = lengthsIn(estimate.system.machine.units);
   return [
-    at(last, 'marks', 'log.reading', {
+    findingAt(last, 'marks', 'log.reading', {
       factor: String(noise),
       declared: given(declared),
       used: given(noise * declared),

@@ -1,8 +1,8 @@
 /** A mount whose turns do, again and again, what another description of it would say: the machine cell is wrong. */
-import type { Finding } from '../../model/index.ts';
+import { findingAt, type Finding } from '../../model/index.ts';
 import { doubts } from '../doubts.ts';
 import { fixOf, RESPONSES, whatIsWrong, type Alternative } from '../mount-doubt.ts';
-import { at, type Outcome } from './rule.ts';
+import type { Outcome } from './rule.ts';
 
 /** At the mount, or where an earlier visit has it above, at the last turn of a mirror in such a mount: what was signed stays as it was. */
 export function contradicted({ state, entries, visit }: Outcome): Finding[] {
@@ -11,11 +11,11 @@ export function contradicted({ state, entries, visit }: Outcome): Finding[] {
   if (!mount || mount.responses < RESPONSES || !machine) return [];
   const facts = { mount: mount.name, what: whatIsWrong(mount), fix: fixOf(mount), key: mount.kind };
   if (visit.includes(machine))
-    return [at(machine, `mounts/${mount.name}/${keyOf(mount)}`, 'mount.contradicted', facts)];
+    return [findingAt(machine, `mounts/${mount.name}/${keyOf(mount)}`, 'mount.contradicted', facts)];
   const turn = visit.findLast(
     ({ entry }) => entry.kind === 'adjust' && Object.keys(entry.turns).length > 0 && isIn(mount, entry.part),
   );
-  return turn ? [at(turn, 'turn', 'mount.contradicted', facts)] : [];
+  return turn ? [findingAt(turn, 'turn', 'mount.contradicted', facts)] : [];
 }
 
 function isIn({ name, written: { path } }: Alternative, part: string): boolean {

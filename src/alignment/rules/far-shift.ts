@@ -1,5 +1,5 @@
 /** A tube or a block that is moved so far that the beam leaves the hole: inches for millimetres, or a slip of the decimal point. */
-import { lengthsIn, type AdjustEntry, type Finding, type LogEntry } from '../../model/index.ts';
+import { findingAt, lengthsIn, type AdjustEntry, type Finding, type LogEntry } from '../../model/index.ts';
 import { estimate, predict } from '../estimate.ts';
 import { NO_MOVE, TUBE } from '../move.ts';
 import { queryAt } from '../places.ts';
@@ -7,7 +7,6 @@ import { meant, slipFacts, slips, type Point } from '../slips.ts';
 import type { State } from '../state.ts';
 import { carriagesAt, station, type Station } from '../system.ts';
 import { shiftInWords } from '../words.ts';
-import { at } from './rule.ts';
 
 export function farShift(logged: LogEntry, state: State): Finding[] {
   const { entry } = logged;
@@ -31,7 +30,7 @@ export function farShift(logged: LogEntry, state: State): Finding[] {
       )
     : '';
   return [
-    at(logged, 'shift', 'shift.far', {
+    findingAt(logged, 'shift', 'shift.far', {
       off: read(after(by)),
       station: here.name,
       radius: read(radius),

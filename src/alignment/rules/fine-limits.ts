@@ -1,6 +1,5 @@
 /** A limit finer than one reading can show: even a mark in the very centre would not prove it. */
-import type { Finding, Limits, LogEntry, StationLimits } from '../../model/index.ts';
-import { at } from './rule.ts';
+import { findingAt, type Finding, type Limits, type LogEntry, type StationLimits } from '../../model/index.ts';
 
 /** From this number of shots of every place on nobody shoots. */
 const TOO_MANY = 3;
@@ -13,7 +12,7 @@ export function fineLimits(logged: LogEntry): Finding[] {
       const shots = shotsToShow(limits, limit, entry.limits);
       return shots >= TOO_MANY
         ? [
-            at(logged, `stations/${name}/${limit}`, 'limits.fine', {
+            findingAt(logged, `stations/${name}/${limit}`, 'limits.fine', {
               limit,
               shots: String(shots),
               confidence: String(Math.round(100 * entry.limits.confidence)),

@@ -1,12 +1,12 @@
 /** Near and far coincide and stand off the middle: no angle is left to steer, something stands too high or too far aside. */
-import { lengthsIn, lookup, type Finding } from '../../model/index.ts';
+import { findingAt, lengthsIn, lookup, type Finding } from '../../model/index.ts';
 import { isMark, points } from '../points.ts';
-import { markInWords } from '../reasons.ts';
+import { markInWords } from '../mark-words.ts';
 import type { Standing } from '../report.ts';
 import { freshReadings, type State } from '../state.ts';
 import type { Station } from '../system.ts';
 import { lastEntry } from './last-entry.ts';
-import { at, type Outcome } from './rule.ts';
+import type { Outcome } from './rule.ts';
 
 export function height(outcome: Outcome): Finding[] {
   const { state, entries } = outcome;
@@ -17,7 +17,7 @@ export function height(outcome: Outcome): Finding[] {
     if (!offset || !last) return [];
     const { report } = standing;
     return [
-      at(last, 'shots', 'log.height', {
+      findingAt(last, 'shots', 'log.height', {
         station: report.name,
         distance: lengthsIn(report.frame.units).read(Math.hypot(offset.right, offset.up)),
         way: markInWords(offset.right, offset.up, report.frame),

@@ -1,7 +1,6 @@
 /** Figures that no beam has together: nothing is computed of its width, its spot and eyewear rests on a diameter that may be wrong. */
+import { findingAt, lengthsIn, type Finding, type LogEntry } from '../../model/index.ts';
 import { missedDivergence } from '../../optics/index.ts';
-import { lengthsIn, type Finding, type LogEntry } from '../../model/index.ts';
-import { at } from './rule.ts';
 
 export function impossibleBeam(logged: LogEntry): Finding[] {
   const { entry } = logged;
@@ -18,7 +17,7 @@ export function impossibleBeam(logged: LogEntry): Finding[] {
     least: figure(least * MILLI),
     divergence: figure(divergence.value * MILLI),
   };
-  return [at(logged, 'source/beam', 'beam.impossible', facts)];
+  return [findingAt(logged, 'source/beam', 'beam.impossible', facts)];
 }
 
 const MILLI = 1000;

@@ -1,16 +1,16 @@
 /** Checks that the log says are still open, and the machine is fired or goes back to work. */
-import type { Finding, LogEntry } from '../../model/index.ts';
+import { findingAt, type Finding, type LogEntry } from '../../model/index.ts';
 import type { OpenCheck } from '../practice.ts';
 import type { State } from '../state.ts';
 import { brief, listed, textInCell } from '../words.ts';
-import { at, fires, isReturn } from './rule.ts';
+import { fires, isReturn } from './rule.ts';
 
 /** Of a shot it is said once, until checks are written again. */
 export function leftOpen(logged: LogEntry, { practice: { open, hasFired } }: State): Finding[] {
-  if (isReturn(logged) && open.length > 0) return [at(logged, 'release', 'release.open', factsOf(open))];
+  if (isReturn(logged) && open.length > 0) return [findingAt(logged, 'release', 'release.open', factsOf(open))];
   const here = open.filter(({ isOfVisit }) => isOfVisit);
   return fires(logged) && !hasFired && here.length > 0
-    ? [at(logged, logged.entry.kind, 'fire.open', factsOf(here))]
+    ? [findingAt(logged, logged.entry.kind, 'fire.open', factsOf(here))]
     : [];
 }
 

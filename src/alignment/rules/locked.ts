@@ -1,11 +1,10 @@
 /** Screws turned while the log has their lock nuts tight: they were loosened and nobody wrote it down, or the turn did little. */
-import type { Finding, LogEntry } from '../../model/index.ts';
+import { findingAt, type Finding, type LogEntry } from '../../model/index.ts';
 import { turnsWhileTight } from '../nuts.ts';
 import type { State } from '../state.ts';
-import { at } from './rule.ts';
 
 export function locked(logged: LogEntry, { nuts, system }: State): Finding | undefined {
   const { entry } = logged;
   if (entry.kind !== 'adjust' || !system || !turnsWhileTight(nuts, entry)) return undefined;
-  return at(logged, 'turn', 'order.locked', { part: entry.part });
+  return findingAt(logged, 'turn', 'order.locked', { part: entry.part });
 }

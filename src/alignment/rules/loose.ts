@@ -1,8 +1,8 @@
 /** Marks of one place that differ although nothing was moved in between: a part is loose, or that is not yet clear. */
-import { lengthsIn, type Finding } from '../../model/index.ts';
+import { findingAt, lengthsIn, type Finding } from '../../model/index.ts';
 import { looseInWords, scatterDistance, whereIn } from '../careful.ts';
 import { doubts } from '../doubts.ts';
-import { at, type Outcome } from './rule.ts';
+import type { Outcome } from './rule.ts';
 
 export function loose({ state, entries, estimate }: Outcome): Finding[] {
   const { scattering } = doubts(state);
@@ -17,7 +17,7 @@ export function loose({ state, entries, estimate }: Outcome): Finding[] {
   const { path } = scattering.apart.other;
   return [
     scattering.loose === undefined
-      ? at(logged, path, 'log.scatter', facts)
-      : at(logged, path, 'log.loose', { ...facts, part: looseInWords(scattering.loose) }),
+      ? findingAt(logged, path, 'log.scatter', facts)
+      : findingAt(logged, path, 'log.loose', { ...facts, part: looseInWords(scattering.loose) }),
   ];
 }

@@ -1,10 +1,10 @@
 /** A mark that was unexplained and did not come again when its place was shot anew. */
-import type { Finding } from '../../model/index.ts';
+import { findingAt, type Finding } from '../../model/index.ts';
 import { account } from '../account.ts';
 import { whereIn } from '../careful.ts';
 import { grouped } from '../grouped.ts';
 import { tapeKey } from '../innovation.ts';
-import { at, type Outcome } from './rule.ts';
+import type { Outcome } from './rule.ts';
 
 export function misread({ state, entries, estimate }: Outcome): Finding[] {
   const readings = state.chapter ? account(state.chapter).misread : [];
@@ -16,7 +16,7 @@ export function misread({ state, entries, estimate }: Outcome): Finding[] {
     const logged = entries[reading!.order];
     const station = estimate.system.stations[reading!.station];
     return logged && station
-      ? [at(logged, reading!.path, 'log.misread', { station: station.name, place: whereIn(station, reading!) })]
+      ? [findingAt(logged, reading!.path, 'log.misread', { station: station.name, place: whereIn(station, reading!) })]
       : [];
   });
 }

@@ -1,8 +1,7 @@
 /** Lock nuts loosened or tightened where the machine cell says that there are none. */
-import type { Finding, LogEntry } from '../../model/index.ts';
+import { findingAt, type Finding, type LogEntry } from '../../model/index.ts';
 import { hasNuts } from '../nuts.ts';
 import type { State } from '../state.ts';
-import { at } from './rule.ts';
 
 export function noLocks(logged: LogEntry, { system }: State): Finding | undefined {
   const { entry } = logged;
@@ -14,5 +13,5 @@ export function noLocks(logged: LogEntry, { system }: State): Finding | undefine
   )
     return undefined;
   const mount = system.machine.path.find(({ name }) => name === entry.part)!.mount!;
-  return at(logged, 'lock', 'order.noLocks', { part: entry.part, mount });
+  return findingAt(logged, 'lock', 'order.noLocks', { part: entry.part, mount });
 }

@@ -1,14 +1,13 @@
 /** Dates that go backwards: the log is read in file order. */
-import type { Finding, LogEntry } from '../../model/index.ts';
+import { findingAt, type Finding, type LogEntry } from '../../model/index.ts';
 import type { State } from '../state.ts';
-import { at } from './rule.ts';
 
 /** Compares what both dates say: a day with a day, a time with a time. */
 export function order(logged: LogEntry, { date: before }: State): Finding | undefined {
   const { date } = logged.entry;
   if (date === undefined || before === undefined) return undefined;
   const [now, then] = [instant(date, before), instant(before, date)];
-  return now < then ? at(logged, 'date', 'date.order', { date, before }) : undefined;
+  return now < then ? findingAt(logged, 'date', 'date.order', { date, before }) : undefined;
 }
 
 function instant(date: string, other: string): number {

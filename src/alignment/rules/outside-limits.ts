@@ -1,7 +1,7 @@
 /** Back in service while a station is shot in full and is not within its limits. */
-import type { Finding } from '../../model/index.ts';
+import { findingAt, type Finding } from '../../model/index.ts';
 import { listed } from '../words.ts';
-import { at, isReturn, type Outcome } from './rule.ts';
+import { isReturn, type Outcome } from './rule.ts';
 
 /** A visit ends with its release. */
 export function outsideLimits(outcome: Outcome): Finding[] {
@@ -11,5 +11,5 @@ export function outsideLimits(outcome: Outcome): Finding[] {
     ({ asked, report }) => asked && (report.state === 'outside' || report.state === 'borderline'),
   );
   if (open.length === 0) return [];
-  return [at(last, 'release', 'release.outside', { stations: listed(open.map(({ report }) => report.name)) })];
+  return [findingAt(last, 'release', 'release.outside', { stations: listed(open.map(({ report }) => report.name)) })];
 }

@@ -1,16 +1,15 @@
 /** A mark outside the hole that the tape covers: most often inches for millimetres, or a slip of the decimal point. */
-import { lengthsIn, type Finding, type LogEntry, type Mark, type Shot } from '../../model/index.ts';
+import { findingAt, lengthsIn, type Finding, type LogEntry, type Mark, type Shot } from '../../model/index.ts';
 import { estimate, predict, type Estimate } from '../estimate.ts';
 import { NO_MOVE } from '../move.ts';
 import { queryAt } from '../places.ts';
-import { markInWords } from '../reasons.ts';
+import { markInWords } from '../mark-words.ts';
 import { frameOf } from '../report.ts';
 import { meant, slipFacts, slips, type Point } from '../slips.ts';
 import type { State } from '../state.ts';
 import { carriagesAt, station, type Station } from '../system.ts';
 import { READING } from '../take.ts';
 import { SIGNIFICANT } from './last-entry.ts';
-import { at } from './rule.ts';
 
 export function outside(logged: LogEntry, state: State): Finding[] {
   const { entry } = logged;
@@ -26,7 +25,7 @@ export function outside(logged: LogEntry, state: State): Finding[] {
         if (distance <= radius) return [];
         const path = Object.hasOwn(entry.spans, `${shot.path}/${k}`) ? `${shot.path}/${k}` : shot.path;
         return [
-          at(logged, path, 'mark.outside', {
+          findingAt(logged, path, 'mark.outside', {
             distance: read(distance),
             radius: read(radius),
             ...askedOf(mark, shot, here, state),

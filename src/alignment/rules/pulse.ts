@@ -1,7 +1,6 @@
 /** A test shot with more than the machine cell allows. */
-import { hundredths, type Finding, type LogEntry } from '../../model/index.ts';
+import { findingAt, hundredths, type Finding, type LogEntry } from '../../model/index.ts';
 import type { State } from '../state.ts';
-import { at } from './rule.ts';
 
 export function pulse(logged: LogEntry, { system }: State): Finding[] {
   const { entry } = logged;
@@ -11,7 +10,13 @@ export function pulse(logged: LogEntry, { system }: State): Finding[] {
   return (['power', 'time'] as const).flatMap((part) => {
     const [now, limit] = [used[part], most[part]];
     return now !== undefined && limit !== undefined && now > limit
-      ? [at(logged, `pulse/${part}`, 'fire.pulse', { what: part, used: said(part, now), most: said(part, limit) })]
+      ? [
+          findingAt(logged, `pulse/${part}`, 'fire.pulse', {
+            what: part,
+            used: said(part, now),
+            most: said(part, limit),
+          }),
+        ]
       : [];
   });
 }

@@ -1,8 +1,8 @@
 /** A carriage that turns along its travel: the far end of what rides on it depends on where the carriage stands. */
-import { lengthsIn, type Finding } from '../../model/index.ts';
+import { findingAt, lengthsIn, type Finding } from '../../model/index.ts';
 import { rackings } from '../rails.ts';
 import { lastOf } from './last-entry.ts';
-import { at, type Outcome } from './rule.ts';
+import type { Outcome } from './rule.ts';
 
 export function racking({ estimate, entries }: Outcome): Finding[] {
   const { bare, doubt } = lengthsIn(estimate.system.machine.units);
@@ -10,7 +10,7 @@ export function racking({ estimate, entries }: Outcome): Finding[] {
     const last = lastOf(entries, rider.element);
     return last
       ? [
-          at(last, 'shots', 'log.racking', {
+          findingAt(last, 'shots', 'log.racking', {
             station: rider.element,
             carriage: travel.element,
             amount: bare(amount),

@@ -1,9 +1,9 @@
 /** A lens that was out goes back to work, and the log does not say that it was put back right. */
-import { lookup, type CareEntry, type Finding, type LogEntry } from '../../model/index.ts';
+import { findingAt, lookup, type CareEntry, type Finding, type LogEntry } from '../../model/index.ts';
 import type { State } from '../state.ts';
 import { station, type Station } from '../system.ts';
 import { brief, listed, nameInCell } from '../words.ts';
-import { at, isReturn } from './rule.ts';
+import { isReturn } from './rule.ts';
 
 type Noted = NonNullable<CareEntry['refit']>;
 type Item = keyof Noted;
@@ -26,7 +26,7 @@ export function refit(logged: LogEntry, { system, practice }: State): Finding[] 
     if (doubtful.length === 0) return [];
     const what = listed(doubtful.map(([item]) => said(item, lookup(noted, item))));
     const cell = `care: ${nameInCell(part)}\ndid: inspected\nrefit: {${doubtful.map(([item, right]) => `${item}: ${right[0]}`).join(', ')}}\n`;
-    return [at(logged, 'release', 'release.refit', { part, what, cell })];
+    return [findingAt(logged, 'release', 'release.refit', { part, what, cell })];
   });
 }
 

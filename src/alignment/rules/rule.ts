@@ -1,5 +1,5 @@
 /** One file per finding: a rule looks at an entry with the state before it, or at the stations as they stand. */
-import type { Entry, Finding, FindingCode, LogEntry, Span } from '../../model/index.ts';
+import type { Finding, LogEntry } from '../../model/index.ts';
 import type { Estimate } from '../estimate.ts';
 import type { Standing } from '../report.ts';
 import type { State } from '../state.ts';
@@ -30,21 +30,4 @@ export function isReturn({ entry }: LogEntry): boolean {
 /** What is read was burnt. */
 export function fires({ entry }: LogEntry): boolean {
   return entry.kind === 'marks' || entry.kind === 'power';
-}
-
-/** A finding at a value of an entry, or at the nearest thing around it that was written. */
-export function at(
-  logged: LogEntry,
-  path: string,
-  code: FindingCode,
-  facts: Readonly<Record<string, string>> = {},
-): Finding {
-  return { code, cell: logged.cell, span: spanOf(logged.entry, path), facts };
-}
-
-function spanOf({ spans }: Entry, path: string): Span {
-  for (let at = path; at !== ''; at = at.slice(0, Math.max(0, at.lastIndexOf('/')))) {
-    if (Object.hasOwn(spans, at)) return spans[at]!;
-  }
-  return spans[''] ?? { start: 0, end: 0 };
 }

@@ -1,10 +1,9 @@
 /** A double mark, or a crescent: something is loose, cracked or in the way, whatever the mark's place says. */
-import type { Finding, LogEntry } from '../../model/index.ts';
+import { findingAt, type Finding, type LogEntry } from '../../model/index.ts';
 import { formOf, isDoubtful } from '../shapes.ts';
 import type { State } from '../state.ts';
 import { station } from '../system.ts';
 import { whereIn } from '../careful.ts';
-import { at } from './rule.ts';
 
 /** Said once a shot. */
 export function shape(logged: LogEntry, { system }: State): Finding[] {
@@ -14,6 +13,6 @@ export function shape(logged: LogEntry, { system }: State): Finding[] {
   return entry.shots.flatMap((shot): Finding[] => {
     const { shape: worst } = formOf(shot.marks);
     if (!isDoubtful(worst)) return [];
-    return [at(logged, shot.path, `mark.${worst}`, { station: on.name, place: whereIn(on, shot) })];
+    return [findingAt(logged, shot.path, `mark.${worst}`, { station: on.name, place: whereIn(on, shot) })];
   });
 }

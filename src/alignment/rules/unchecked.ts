@@ -1,10 +1,10 @@
 /** The first shot of a visit, marks or power, with no safety checks written above it. */
-import type { Finding, LogEntry } from '../../model/index.ts';
+import { findingAt, type Finding, type LogEntry } from '../../model/index.ts';
 import type { State } from '../state.ts';
-import { at, fires } from './rule.ts';
+import { fires } from './rule.ts';
 
 /** Said once a visit; a log that opens no session is no visit. */
 export function unchecked(logged: LogEntry, { practice: { visit, hasFired } }: State): Finding | undefined {
   if (!fires(logged) || !visit || visit.isChecked || hasFired) return undefined;
-  return at(logged, logged.entry.kind, 'fire.unchecked');
+  return findingAt(logged, logged.entry.kind, 'fire.unchecked');
 }

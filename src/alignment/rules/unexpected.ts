@@ -1,15 +1,16 @@
 /** Marks that contradict the log: from what it says was done they would lie elsewhere, and chance hardly ever goes so far. */
-import { lengthsIn, type Finding, type LogEntry, type StationReport } from '../../model/index.ts';
-import { account, type Odd } from '../account.ts';
+import { findingAt, lengthsIn, type Finding, type LogEntry, type StationReport } from '../../model/index.ts';
+import { account } from '../account.ts';
+import type { Odd } from '../account-types.ts';
 import { SIGNIFICANT } from './last-entry.ts';
 import { ellipse } from '../ellipse.ts';
 import { estimateOf, predict } from '../estimate.ts';
 import { NO_MOVE } from '../move.ts';
-import { markInWords } from '../reasons.ts';
+import { markInWords } from '../mark-words.ts';
 import { meant, slipFacts, slips, type Point } from '../slips.ts';
-import type { Taken } from '../state.ts';
+import type { Taken } from '../taken.ts';
 import { bracketed, placeInWords } from '../words.ts';
-import { at, type Outcome } from './rule.ts';
+import type { Outcome } from './rule.ts';
 
 export function unexpected(outcome: Outcome): Finding[] {
   const { state, entries } = outcome;
@@ -39,7 +40,7 @@ export function unexpected(outcome: Outcome): Finding[] {
         effect: one.effect,
         ...(isMoved(entries, one) ? slipFacts(undefined, '') : askedOf(worst, report)),
       };
-      return [at(logged, reading.path, 'log.unexpected', facts)];
+      return [findingAt(logged, reading.path, 'log.unexpected', facts)];
     });
 }
 

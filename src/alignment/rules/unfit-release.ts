@@ -1,14 +1,14 @@
 /** Put back in service with a part that is unfit. It stays so whatever is done to the part later. */
-import type { Finding, LogEntry } from '../../model/index.ts';
+import { findingAt, type Finding, type LogEntry } from '../../model/index.ts';
 import type { State } from '../state.ts';
-import { curesOf } from '../unfit.ts';
+import { curesOf } from '../unfit-steps.ts';
 import { listed } from '../words.ts';
-import { at, isReturn } from './rule.ts';
+import { isReturn } from './rule.ts';
 
 export function unfitRelease(logged: LogEntry, state: State): Finding | undefined {
   const cures = curesOf(state);
   if (!isReturn(logged) || cures.length === 0) return undefined;
-  return at(logged, 'release', 'release.unfit', {
+  return findingAt(logged, 'release', 'release.unfit', {
     part: listed(cures.map(({ part }) => part)),
     what: listed(cures.map(({ part, found }) => `${part} ${found}`)),
     cell: cures.map(({ cell }) => cell).join('---\n'),

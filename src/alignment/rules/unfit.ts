@@ -1,14 +1,18 @@
 /** A part that was found unfit, at the cell that found it, in whichever visit: an error while it stands, information once it was cleared. */
-import type { Finding, LogEntry } from '../../model/index.ts';
+import { findingAt, type Finding, type LogEntry } from '../../model/index.ts';
 import type { State } from '../state.ts';
-import { cureOf, type Cleared, type Unfit } from '../unfit.ts';
-import { at } from './rule.ts';
+import type { Cleared, Unfit } from '../unfit.ts';
+import { cureOf } from '../unfit-steps.ts';
 
 export function unfit({ unfit: all }: State, entries: readonly LogEntry[]): Finding[] {
   return all.flatMap((one): Finding[] => {
     const logged = entries[one.order];
     if (!logged) return [];
-    const finding = at(logged, 'found', 'care.unfit', { part: one.part, found: one.found, since: sinceInWords(one) });
+    const finding = findingAt(logged, 'found', 'care.unfit', {
+      part: one.part,
+      found: one.found,
+      since: sinceInWords(one),
+    });
     return [one.cleared === undefined ? finding : { ...finding, severity: 'information' }];
   });
 }

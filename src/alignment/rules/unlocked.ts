@@ -1,14 +1,14 @@
 /** Put back in service with lock nuts loose or still to be tightened: the mirror walks with the first hours of work. */
-import type { Finding, LogEntry } from '../../model/index.ts';
+import { findingAt, type Finding, type LogEntry } from '../../model/index.ts';
 import { untightened } from '../nuts.ts';
 import type { State } from '../state.ts';
 import { listed, nameInCell } from '../words.ts';
-import { at, isReturn } from './rule.ts';
+import { isReturn } from './rule.ts';
 
 export function unlocked(logged: LogEntry, state: State): Finding | undefined {
   const parts = isReturn(logged) ? untightened(state) : [];
   if (parts.length === 0) return undefined;
-  return at(logged, 'release', 'release.loose', {
+  return findingAt(logged, 'release', 'release.loose', {
     parts: listed(parts),
     cell: parts.map((part) => `adjust: ${nameInCell(part)}\nlock: tight\n`).join('---\n'),
   });

@@ -1,9 +1,9 @@
 /** A turn of an eighth or more after which every mark is where it was. */
-import type { Finding } from '../../model/index.ts';
+import { findingAt, type Finding } from '../../model/index.ts';
 import { account } from '../account.ts';
 import { screwInWords } from '../screw-words.ts';
 import { listed } from '../words.ts';
-import { at, type Outcome } from './rule.ts';
+import type { Outcome } from './rule.ts';
 
 export function unmoved({ state, entries, estimate }: Outcome): Finding[] {
   const odd = state.chapter ? account(state.chapter).odd : [];
@@ -11,7 +11,7 @@ export function unmoved({ state, entries, estimate }: Outcome): Finding[] {
     const logged = entries[moment.order];
     if (!turns || !logged) return [];
     return [
-      at(logged, 'marks', 'log.unmoved', {
+      findingAt(logged, 'marks', 'log.unmoved', {
         station,
         screws: listed(turns.map(({ part, screw }) => `${screwInWords(estimate.system, part, screw)} of ${part}`)),
       }),

@@ -1,15 +1,14 @@
 /** A cell that cannot be read may have moved something: what counts as moved is said at the cell. */
-import type { Finding, LogEntry } from '../../model/index.ts';
+import { findingAt, type Finding, type LogEntry } from '../../model/index.ts';
 import { reachOf, type Reach } from '../reach.ts';
 import type { State } from '../state.ts';
-import { at } from './rule.ts';
 
 export function unread(logged: LogEntry, { system }: State): Finding | undefined {
   const { entry } = logged;
   if (entry.kind !== 'unread' || !system) return undefined;
   const reach = reachOf(entry, system);
   if (reach === 'nothing') return undefined;
-  return at(logged, '', 'log.unread', { reach: inWords(reach) });
+  return findingAt(logged, '', 'log.unread', { reach: inWords(reach) });
 }
 
 function inWords(reach: Exclude<Reach, 'nothing'>): string {

@@ -1,10 +1,10 @@
 /** Put back in service on marks that no longer hold, or that leave corners out: told by what came after the last shot. */
-import { lookup, type Finding, type FindingCode, type LogEntry } from '../../model/index.ts';
+import { findingAt, lookup, type Finding, type FindingCode, type LogEntry } from '../../model/index.ts';
 import { isComplete } from '../report.ts';
 import { freshReadings, lastMoved, type State } from '../state.ts';
 import type { Station } from '../system.ts';
 import { listed } from '../words.ts';
-import { at, isReturn } from './rule.ts';
+import { isReturn } from './rule.ts';
 
 const CODES = {
   lock: 'release.locked',
@@ -18,7 +18,7 @@ export function unshot(logged: LogEntry, state: State): Finding[] {
   const lacking = state.system.stations.map((station) => [station.name, lacks(state, station)] as const);
   return (['lock', 'removal', 'other', 'corners'] as const).flatMap((why) => {
     const names = lacking.filter(([, lack]) => lack === why).map(([name]) => name);
-    return names.length > 0 ? [at(logged, 'release', CODES[why], { stations: listed(names) })] : [];
+    return names.length > 0 ? [findingAt(logged, 'release', CODES[why], { stations: listed(names) })] : [];
   });
 }
 

@@ -1,12 +1,18 @@
 /** Screws that aim the beam onward are turned while the beam plainly arrives wrong, there or before: the work is done twice. */
-import { lookup, type AdjustEntry, type Finding, type LogEntry, type StationLimits } from '../../model/index.ts';
+import {
+  findingAt,
+  lookup,
+  type AdjustEntry,
+  type Finding,
+  type LogEntry,
+  type StationLimits,
+} from '../../model/index.ts';
 import { account } from '../account.ts';
 import { contradiction, scaled } from '../readings-in.ts';
 import { isUsed } from '../doubts.ts';
 import { isMark, points, type Point } from '../points.ts';
 import { freshReadings, type State } from '../state.ts';
 import { station, type Station } from '../system.ts';
-import { at } from './rule.ts';
 
 /** Standard uncertainties past the limit: a mark that may be within is no mistake. */
 const PLAINLY = 2;
@@ -16,7 +22,7 @@ export function upstream(logged: LogEntry, state: State): Finding | undefined {
   const here = entry.kind === 'adjust' && isAimed(entry) && state.system && station(state.system, entry.part);
   if (!here) return undefined;
   const wrong = state.system.stations.slice(0, here.index + 1).find((one) => arrivesWrong(state, one));
-  return wrong && at(logged, 'turn', 'order.upstream', { station: wrong.name, part: here.name });
+  return wrong && findingAt(logged, 'turn', 'order.upstream', { station: wrong.name, part: here.name });
 }
 
 /** All screws alike move the plate straight: that cures an offset. */

@@ -1,6 +1,5 @@
 /** A beam that is written wider than the first hole: a slip of the pen, on which light and eyewear would rest. */
-import { lengthsIn, type Finding, type LogEntry } from '../../model/index.ts';
-import { at } from './rule.ts';
+import { findingAt, lengthsIn, type Finding, type LogEntry } from '../../model/index.ts';
 
 export function wideBeam(logged: LogEntry): Finding[] {
   const { entry } = logged;
@@ -16,10 +15,15 @@ export function wideBeam(logged: LogEntry): Finding[] {
   const width = Math.hypot(beam.diameter.value, (beam.divergence?.value ?? 0) * (first.leg?.value ?? 0));
   if (width <= first.aperture) return [];
   return [
-    at(logged, beam.diameter.value > first.aperture ? 'source/beam/diameter' : 'source/beam/divergence', 'log.beam', {
-      width: given(width),
-      name: first.name,
-      aperture: given(first.aperture),
-    }),
+    findingAt(
+      logged,
+      beam.diameter.value > first.aperture ? 'source/beam/diameter' : 'source/beam/divergence',
+      'log.beam',
+      {
+        width: given(width),
+        name: first.name,
+        aperture: given(first.aperture),
+      },
+    ),
   ];
 }

@@ -1,16 +1,17 @@
 /** A lens that went back the wrong way round, or of which that cannot be told: pointed at in the care cell, while it can be turned. */
-import { isVertical, type Finding, type LogEntry } from '../../model/index.ts';
+import { findingAt, isVertical, type Finding, type LogEntry } from '../../model/index.ts';
 import { opposite } from '../../optics/index.ts';
 import type { State } from '../state.ts';
 import { station, type Station } from '../system.ts';
-import { at } from './rule.ts';
 
 export function wrongWayRound(logged: LogEntry, { system }: State): Finding | undefined {
   const { entry } = logged;
   const noted = entry.kind === 'care' ? entry.refit?.['flat side'] : undefined;
   const lens = entry.kind === 'care' && noted !== undefined && system ? station(system, entry.part) : undefined;
   const how = lens && isVertical(lens.runs) ? mistakeIn(lens, noted!) : undefined;
-  return lens && how !== undefined ? at(logged, 'refit/flat side', 'care.refit', { part: lens.name, how }) : undefined;
+  return lens && how !== undefined
+    ? findingAt(logged, 'refit/flat side', 'care.refit', { part: lens.name, how })
+    : undefined;
 }
 
 /** The curved side meets the beam. Equal faces may go either way. */

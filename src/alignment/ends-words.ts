@@ -1,0 +1,15 @@
+/** Screws that are at their end, in words. */
+import type { Ends } from './ends.ts';
+import { screwKey } from './move.ts';
+import type { System } from './system.ts';
+import { screwInWords } from './screw-words.ts';
+import { listed } from './words.ts';
+
+/** `screw B (lower right) of M1 goes no further in`, of the mirrors before a station; nothing where every screw has room. */
+export function endsInWords({ ends }: { readonly ends: Ends }, of: System, station: number): string | undefined {
+  const stopped = of.screws.flatMap(({ part, screw, mirror }) => {
+    const way = mirror < station ? ends.get(screwKey(part, screw)) : undefined;
+    return way === undefined ? [] : [`screw ${screwInWords(of, part, screw)} of ${part} goes no further ${way}`];
+  });
+  return stopped.length === 0 ? undefined : listed(stopped);
+}

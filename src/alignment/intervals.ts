@@ -1,0 +1,18 @@
+/** Marks of one station as one visit left them and as a later one found them, with nothing touched in between. */
+import type { SharedList } from './shared-list.ts';
+import type { Taken } from './taken.ts';
+import type { System } from './system.ts';
+
+export interface LeftMarks {
+  readonly system: System;
+  readonly readings: readonly Taken[];
+  /** Of the last of them, as written. */
+  readonly date: string;
+}
+
+export interface Interval {
+  readonly system: System;
+  readonly days: number;
+  readonly from: readonly Taken[];
+  readonly to: SharedList<Taken>;
+}

@@ -1,0 +1,32 @@
+/** What the marks have shown of rails and carriages, in words. */
+import { lengthsIn } from '../model/index.ts';
+import type { Estimate } from './estimate.ts';
+import { markInWords } from './mark-words.ts';
+import { bends, rackings, type Bend } from './rails.ts';
+import { frameOf } from './report.ts';
+import type { Station, Travel } from './system.ts';
+
+/** The tape goes where the rail goes, and the mark on it the other way. */
+export function bendInWords({ right, up }: Pick<Bend, 'right' | 'up'>, station: Station): string {
+  return markInWords(-right, -up, frameOf(station));
+}
+
+/** What no screw can remove at a station, with what to look at; undefined where the marks show nothing of the kind. */
+export function railsInWords(estimate: Estimate, station: Station): string | undefined {
+  const { doubt, measured } = lengthsIn(station.units);
+  const moves = ({ element }: Travel) => station.travels.some((one) => one.element === element);
+  const bent = bends(estimate)
+    .filter(({ travel }) => moves(travel))
+    .map(
+      (one) =>
+        `Halfway along its travel the mark on ${one.travel.element} is ${bendInWords(one, estimate.system.stations[one.travel.index]!)} (± ${doubt(one.u)}) off the line through its ends: the rail is bent or sags, or the carriage pitches on it. Check the rail with a straightedge, its supports, and the play of the carriage.`,
+    );
+  const racked = rackings(estimate)
+    .filter(({ rider }) => moves(rider))
+    .map(
+      ({ travel, rider, amount, u }) =>
+        `The ${travel.rides} turns along its travel: the ends of ${rider.element}'s travel differ by ${measured({ value: amount, u })} more than the angles explain. Check its belts, pulleys and rails, and square it.`,
+    );
+  const all = [...bent, ...racked];
+  return all.length === 0 ? undefined : all.join(' ');
+}

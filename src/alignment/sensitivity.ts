@@ -1,0 +1,184 @@
+/** Marks predicted from the unknowns through the exact trace, and how they change with each of them. */
+import {
+  add,
+  cross,
+  differentiate,
+  dot,
+  hit,
+  plate,
+  position,
+  scale,
+  subtract,
+  type Differentiated,
+  type Gradient,
+  type Pose,
+  type Setting,
+  type Vector,
+} from '../optics/index.ts';
+import type { Displacement } from '../model/index.ts';
+import type { System } from './system.ts';
+
+/** One tape to be predicted. */
+export interface Query {
+  /** Index of the station in the path. */
+  readonly station: number;
+  readonly carriages: Readonly<Record<string, number>>;
+  /** mm below the station */
+  readonly height: number;
+}
+
+/** The machine at one value of the unknowns. */
+export interface Standpoint {
+  readonly system: System;
+  readonly values: Float64Array;
+  /** By part: how far its block has been shifted on purpose, mm, machine axes. */
+  readonly shifts: ReadonlyMap<string, Displacement>;
+}
+
+/** A predicted mark (mm) and how it changes with each unknown. */
+export interface Sensitivity {
+  readonly right: number;
+  readonly up: number;
+  readonly byRight: Float64Array;
+  readonly byUp: Float64Array;
+}
+
+/** Marks right, up, right, up … in mm, exactly; undefined where the beam would miss a tape's plane. */
+export function marksAt(at: Standpoint, queries: readonly Query[]): Float64Array | undefined {
+  const marks = new Float64Array(2 * queries.length);
+  for (const [i, query] of queries.entries()) {
+    const mark = hit(at.system.layout, settingAt(at, query), query.carriages, query.station, query.height);
+    if (!mark) return undefined;
+    marks.set([mark.right, mark.up], 2 * i);
+  }
+  return marks;
+}
+
+/** Undefined where the beam misses the tape's plane. */
+export function sensitivity(at: Standpoint, query: Query): Sensitivity | undefined {
+  const { system: of } = at;
+  const found = differentiate(of.layout, settingAt(at, query), query.carriages, query.station, query.height);
+  return (
+    found && {
+      right: found.right,
+      up: found.up,
+      byRight: rowOf(of, query, found, 'byRight'),
+      byUp: rowOf(of, query, found, 'byUp'),
+    }
+  );
+}
+
+function rowOf(of: System, query: Query, found: Differentiated, part: 'byRight' | 'byUp'): Float64Array {
+  const place = of.unknowns;
+  const row = new Float64Array(place.count);
+  const by: Gradient = found[part];
+  row.set([by.tube.right, by.tube.up, by.tube.turnRight, by.tube.turnUp]);
+  of.mirrors.forEach((element, order) => {
+    const pose = by.poses[element];
+    if (pose) row.set([pose.piston, pose.right, pose.up], place.pose(order));
+  });
+  row[place.aperture(query.station) + (part === 'byRight' ? 0 : 1)] = -1;
+  for (const { order, element, axes } of leans(of, query)) {
+    const shift = by.shifts[element]!;
+    const pose = by.poses[element]!;
+    axes.forEach((lean, axis) => {
+      row[place.carriage(order) + axis]! += dot(shift, lean.shift) + pose.right * lean.right + pose.up * lean.up;
+    });
+  }
+  return row;
+}
+
+const AXES: readonly Vector[] = [
+  [1, 0, 0],
+  [0, 1, 0],
+  [0, 0, 1],
+];
+
+/** What a carriage does to an element that it carries: per rad about each axis and per mm of bend, at one place of the carriages. */
+interface Lean {
+  readonly order: number;
+  readonly element: number;
+  readonly axes: readonly { readonly shift: Vector; readonly right: number; readonly up: number }[];
+}
+
+/** By the places of the carriages: few are ever shot at. */
+const known = new WeakMap<System, Map<string, readonly Lean[]>>();
+
+const MOST_KNOWN = 200;
+
+function leans(of: System, { station, carriages }: Query): readonly Lean[] {
+  if (of.carriages.length === 0) return [];
+  const found = known.get(of) ?? new Map<string, readonly Lean[]>();
+  known.set(of, found);
+  const key = of.carriages.reduce(
+    (sofar, { element, shortest }) => `${sofar} ${carriages[element] ?? shortest}`,
+    `${station}`,
+  );
+  let here = found.get(key);
+  if (here === undefined) {
+    if (found.size >= MOST_KNOWN) found.clear();
+    found.set(key, (here = workOutLeans(of, station, carriages)));
+  }
+  return here;
+}
+
+/** Whatever comes later along the path rides on the carriages before it. */
+function workOutLeans(of: System, station: number, carriages: Query['carriages']): Lean[] {
+  const places = position(of.layout, carriages);
+  return of.carriages.flatMap(({ index, element: name, shortest, longest }, order) => {
+    // Counted from the middle of the travel: −½ … ½ of the whole turn.
+    const share = ((carriages[name] ?? shortest) - (shortest + longest) / 2) / (longest - shortest);
+    const bends = bendsOf(of, index, 1 - 4 * share ** 2);
+    const origin = places[index]!.centre;
+    return Array.from({ length: Math.max(0, station + 1 - index) }, (_, k): Lean => {
+      const element = index + k;
+      const arm = subtract(places[element]!.centre, origin);
+      return { order, element, axes: [...AXES.map((axis) => turned(of, element, scale(axis, share), arm)), ...bends] };
+    });
+  });
+}
+
+/**
+ * A bent rail is a parabola through its ends: the carriage, and all that it carries, is `height` (1 at the middle of the
+ * travel, 0 at its ends) times the bend aside. How it also turns there is the carriage's own turn.
+ */
+function bendsOf({ stations }: System, index: number, height: number): Lean['axes'] {
+  const { right, up } = stations[index]!.viewer;
+  return [right, up].map((axis) => ({ shift: scale(axis, height), right: 0, up: 0 }));
+}
+
+/** What a small turn ω does to an element at `arm` from its middle: its place moves by ω × arm, its plate turns by ω. */
+function turned(of: System, element: number, omega: Vector, arm: Vector): Lean['axes'][number] {
+  const shift = cross(omega, arm);
+  if (of.layout.elements[element]?.kind !== 'mirror') return { shift, right: 0, up: 0 };
+  const { normal, right, up } = plate(of.layout, element);
+  const tipped = cross(omega, normal);
+  return { shift, right: -dot(tipped, right), up: -dot(tipped, up) };
+}
+
+function settingAt(at: Standpoint, query: Query): Setting {
+  const { system: of, values, shifts } = at;
+  const place = of.unknowns;
+  const poses: Pose[] = of.stations.map(() => ({ piston: 0, right: 0, up: 0 }));
+  of.mirrors.forEach((element, order) => {
+    const from = place.pose(order);
+    poses[element] = { piston: values[from]!, right: values[from + 1]!, up: values[from + 2]! };
+  });
+  const moved: Vector[] = of.stations.map(({ name }) => shifts.get(name) ?? [0, 0, 0]);
+  for (const { order, element, axes } of leans(of, query)) {
+    axes.forEach((lean, axis) => {
+      const turn = values[place.carriage(order) + axis]!;
+      const { piston, right, up } = poses[element]!;
+      moved[element] = add(moved[element]!, scale(lean.shift, turn));
+      poses[element] = { piston, right: right + turn * lean.right, up: up + turn * lean.up };
+    });
+  }
+  return {
+    tube: { right: values[0]!, up: values[1]!, turnRight: values[2]!, turnUp: values[3]! },
+    mirrors: of.stations.map((_, element) => ({ pose: poses[element]!, shift: moved[element]! })),
+    apertures: of.stations.map((_, element) => ({
+      right: values[place.aperture(element)]!,
+      up: values[place.aperture(element) + 1]!,
+    })),
+  };
+}

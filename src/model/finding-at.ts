@@ -1,0 +1,20 @@
+import type { Entry, LogEntry } from './entry.ts';
+import type { Finding, FindingCode } from './finding.ts';
+import type { Span } from './span.ts';
+
+/** A finding at a value of an entry, or at the nearest thing around it that was written. */
+export function findingAt(
+  logged: LogEntry,
+  path: string,
+  code: FindingCode,
+  facts: Readonly<Record<string, string>> = {},
+): Finding {
+  return { code, cell: logged.cell, span: spanOf(logged.entry, path), facts };
+}
+
+function spanOf({ spans }: Entry, path: string): Span {
+  for (let at = path; at !== ''; at = at.slice(0, Math.max(0, at.lastIndexOf('/')))) {
+    if (Object.hasOwn(spans, at)) return spans[at]!;
+  }
+  return spans[''] ?? { start: 0, end: 0 };
+}
