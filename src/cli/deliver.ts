@@ -1,7 +1,7 @@
 /** What a command made, onto standard output or into the file that `--out` names. */
 import { STANDARD_OUTPUT } from './arguments.ts';
 import type { Files } from './files.ts';
-import type { Exit, Terminal } from './run.ts';
+import type { Exit, Terminal } from './terminal.ts';
 import type { Made, Problem } from './write.ts';
 
 export interface Delivery {

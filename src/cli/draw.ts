@@ -15,7 +15,7 @@ import { deliver } from './deliver.ts';
 import type { Evaluated } from './evaluated.ts';
 import { findingLine } from './findings.ts';
 import type { Files } from './files.ts';
-import type { Exit, Terminal } from './run.ts';
+import type { Exit, Terminal } from './terminal.ts';
 
 /** Pixels: on a screen and, at 96 to the inch, 10 cm on paper. */
 const WIDTH = 380;

@@ -6,7 +6,7 @@ import { deliver } from './deliver.ts';
 import type { Evaluated } from './evaluated.ts';
 import { findingLine } from './findings.ts';
 import type { Files } from './files.ts';
-import type { Exit, Terminal } from './run.ts';
+import type { Exit, Terminal } from './terminal.ts';
 
 export function report(
   { file, as, out, paper, visit }: ReportAsked,

@@ -15,18 +15,8 @@ import { lightText } from './light-text.ts';
 import { nextText } from './next-text.ts';
 import { report } from './report.ts';
 import { sessionsText } from './sessions-text.ts';
-import type { Paint } from './paint.ts';
 import { careRecord } from '../record/index.ts';
-
-export interface Terminal {
-  /** A text, or the bytes of a file. */
-  out(content: string | Uint8Array): void;
-  error(text: string): void;
-  readonly paint: Paint;
-}
-
-/** 0 done; 1 errors in a workbook; 2 bad usage or an unreadable file. */
-export type Exit = 0 | 1 | 2;
+import type { Terminal, Exit } from './terminal.ts';
 
 export interface Program {
   readonly version: string;

@@ -1,7 +1,7 @@
 /** The advised step, written into the log: the cells of what is done, and the marks to fill in. */
 import { appendCells } from '../cells/index.ts';
-import type { Book } from './book.ts';
-import type { Change } from './fixes.ts';
+import type { Book } from './book-type.ts';
+import type { Change } from './fix.ts';
 import { stepInBrief, stepsNow } from './step-hint.ts';
 
 export interface AddedStep {

@@ -3,7 +3,7 @@
  * gone on, when the file is saved, or when nothing has been typed for a moment: who calls knows which.
  */
 import type { Finding } from '../model/index.ts';
-import type { Book } from './book.ts';
+import type { Book } from './book-type.ts';
 
 /** Offset in the file behind the last character that was typed. */
 export interface Typed {

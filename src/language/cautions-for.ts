@@ -1,6 +1,6 @@
 /** The usual cautions of the steps that are to be done now: none where nothing fires, and neither tube nor lens is touched. */
 import { cautionsAt, type Step } from '../model/index.ts';
-import type { Book } from './book.ts';
+import type { Book } from './book-type.ts';
 import { machineAt } from './machine-at.ts';
 
 /** @param wavelength mm, of the laser; the usual one where no machine says it */

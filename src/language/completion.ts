@@ -16,7 +16,7 @@ import {
 import { KINDS, typingAt, type Guide, type Typing } from '../workbook/index.ts';
 import { shiftInWords } from '../alignment/index.ts';
 import { arrivesAt } from './arrives-at.ts';
-import type { Book } from './book.ts';
+import type { Book } from './book-type.ts';
 import { cellAt, isFolded } from './entries-of.ts';
 import { inYaml } from './explained.ts';
 import { lineStartAt } from './lines.ts';
@@ -26,20 +26,7 @@ import { skeletons } from './skeletons.ts';
 import { stepsNow } from './step-hint.ts';
 import { unitsAt } from './units-of.ts';
 import { workNames } from './work-names.ts';
-
-export interface Completion {
-  readonly label: string;
-  readonly kind: 'cell' | 'key' | 'name' | 'word' | 'unit' | 'value';
-  /** Replaces the file's text from `start` to `end`; a snippet where `isSnippet`. */
-  readonly start: number;
-  readonly end: number;
-  readonly text: string;
-  readonly isSnippet: boolean;
-  /** One line. */
-  readonly detail?: string;
-  /** Markdown. */
-  readonly documentation?: string;
-}
+import type { Completion } from './completion-type.ts';
 
 type Offer = Omit<Completion, 'start' | 'end' | 'isSnippet'> & {
   readonly isSnippet?: boolean /** Characters before the cursor that it replaces, where not all of the value. */;
@@ -163,17 +150,15 @@ function values({ book, cell, guide, kind, machine, typing, today }: Asked): Off
     ...units(kind, before, last),
     // Examples help where nothing is known by name.
     ...(names.length === 0 && before.trim() === '' && guidance?.words.length === 0
-      ? guidance.examples
-          .slice(0, 5)
-          .map(
-            (example): Offer => ({
-              label: inYaml(example),
-              kind: 'value',
-              text: inYaml(example),
-              detail: 'example',
-              ...documented,
-            }),
-          )
+      ? guidance.examples.slice(0, 5).map(
+          (example): Offer => ({
+            label: inYaml(example),
+            kind: 'value',
+            text: inYaml(example),
+            detail: 'example',
+            ...documented,
+          }),
+        )
       : []),
   ];
 }

@@ -1,9 +1,8 @@
 /** A conflict of a version control system: a log of two people is one log, in the order of time. */
 import { conflictsIn } from '../cells/index.ts';
 import type { Finding } from '../model/index.ts';
-import type { Book } from './book.ts';
-import type { Fix } from './fixes.ts';
-import { stretchOf } from './fixes.ts';
+import type { Book } from './book-type.ts';
+import { type Fix, stretchOf } from './fix.ts';
 import { lineEndAt } from './lines.ts';
 
 export function conflictFixes(book: Book, finding: Finding): Fix[] {

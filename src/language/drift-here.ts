@@ -1,7 +1,7 @@
 /** What drifted on one station since the visit before, and where that leads. */
 import { driftInWords, forecastInWords, recentRecord } from '../record/index.ts';
 import { visitsIn } from '../model/index.ts';
-import type { Book } from './book.ts';
+import type { Book } from './book-type.ts';
 import { unitsAt } from './units-of.ts';
 
 /** Of one visit there is nothing to tell. */

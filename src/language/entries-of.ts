@@ -1,7 +1,7 @@
 /** Entries by the cell that they stand in: both are in file order. */
 import { cellAround, firstAt } from '../cells/index.ts';
 import type { LogEntry } from '../model/index.ts';
-import type { Book } from './book.ts';
+import type { Book } from './book-type.ts';
 
 export interface Standing extends LogEntry {
   /** In the log. */

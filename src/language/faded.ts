@@ -3,7 +3,7 @@
  * are no finding: they are shown paler, with what came since.
  */
 import type { Span } from '../model/index.ts';
-import type { Book } from './book.ts';
+import type { Book } from './book-type.ts';
 import { entriesOf } from './entries-of.ts';
 import type { Related } from './related.ts';
 

@@ -4,7 +4,7 @@
  */
 import { brief } from '../alignment/index.ts';
 import type { Finding } from '../model/index.ts';
-import type { Book } from './book.ts';
+import type { Book } from './book-type.ts';
 import { conflictFixes } from './conflict-fixes.ts';
 import { missingFixes } from './missing-fixes.ts';
 import { mountFixes } from './mount-fixes.ts';
@@ -12,24 +12,7 @@ import { lineStartAt } from './lines.ts';
 import { orderFixes } from './order-fixes.ts';
 import { slipFixes } from './slip-fixes.ts';
 import { swapFixes } from './swap-fixes.ts';
-
-export interface Change {
-  /** Offsets in the file. */
-  readonly start: number;
-  readonly end: number;
-  readonly text: string;
-}
-
-export interface Fix {
-  readonly title: string;
-  readonly changes: readonly Change[];
-  /** What it mends; nothing for an offer. */
-  readonly finding?: Finding;
-  /** The one that is meant most often. */
-  readonly isPreferred?: boolean;
-  /** May be made without asking. */
-  readonly isSafe?: boolean;
-}
+import { type Change, type Fix, stretchOf } from './fix.ts';
 
 /** For the findings that touch a stretch of the file. */
 export function fixesAt(book: Book, from: number, to: number): Fix[] {
@@ -62,11 +45,6 @@ export function fixAll(book: Book): Change[] {
   );
   const sorted = changes.toSorted((one, other) => one.start - other.start || one.end - other.end);
   return sorted.filter((change, k) => k === 0 || change.start >= sorted[k - 1]!.end);
-}
-
-export function stretchOf({ split }: Book, { cell, span }: Finding): [start: number, end: number] {
-  const from = split.cells[cell]?.start ?? 0;
-  return [from + span.start, from + span.end];
 }
 
 /** Where only one thing can have been meant: how something is written, not what it says. */

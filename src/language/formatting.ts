@@ -1,8 +1,8 @@
 /** The usual layout, cell by cell: what a cell does not need is not touched. */
 import { splitCells } from '../cells/index.ts';
 import { formatCell } from '../workbook/index.ts';
-import type { Book } from './book.ts';
-import type { Change } from './fixes.ts';
+import type { Book } from './book-type.ts';
+import type { Change } from './fix.ts';
 
 /** @param wanted which cells, by index and text */
 export function formatting({ split }: Book, wanted: (index: number, text: string) => boolean): Change[] {

@@ -2,38 +2,15 @@
  * Values beside the text: one line of meaning for a cell, its verdict first; the rest stands in the tooltip. What a
  * marks cell meant is told as of its own moment, not of today.
  */
-import type { Span } from '../model/index.ts';
 import { lineEndAt } from './lines.ts';
-import type { Book } from './book.ts';
-import { cellAt, entriesOf, type Standing } from './entries-of.ts';
+import type { Book } from './book-type.ts';
+import { cellAt, entriesOf } from './entries-of.ts';
 import { markHints } from './mark-hints.ts';
 import { resultHints } from './result-hints.ts';
 import { stepHint } from './step-hint.ts';
 import { turnHint } from './turn-hint.ts';
 import { verdictHint } from './verdict-hint.ts';
-
-export const HINT_KINDS = ['marks', 'verdicts', 'turns', 'steps', 'results'] as const;
-export type HintKind = (typeof HINT_KINDS)[number];
-
-export interface Hint {
-  readonly kind: HintKind;
-  /** Offset in the file. */
-  readonly at: number;
-  readonly label: string;
-  /** Markdown. */
-  readonly tooltip: string;
-}
-
-/** A hint before it is known where its cell begins: behind this span's line. */
-export interface Behind {
-  readonly span: Span;
-  readonly label: string;
-  readonly tooltip: string;
-  /** Right behind the span, and not behind its line. */
-  readonly inLine?: boolean;
-}
-
-export type HintsFor = (book: Book, standing: Standing) => readonly Behind[];
+import type { HintKind, Hint, Behind, HintsFor } from './hint.ts';
 
 const MAKERS: readonly (readonly [HintKind, HintsFor])[] = [
   ['verdicts', verdictHint],

@@ -5,7 +5,7 @@
 import { findings as table } from '../../shared/findings.ts';
 import type { Finding, Machine, StationReport } from '../model/index.ts';
 import type { Guide } from '../workbook/index.ts';
-import type { Book } from './book.ts';
+import type { Book } from './book-type.ts';
 import { entriesOf, isFolded, type Standing } from './entries-of.ts';
 import { explained } from './explained.ts';
 import { lightAtTube, lightHere } from './light-here.ts';

@@ -1,5 +1,6 @@
 /** What an editor shows of a workbook, in offsets and plain words: nothing here knows of a protocol or a disk. */
-export { createBook, type Book } from './book.ts';
+export { createBook } from './book.ts';
+export type { Book } from './book-type.ts';
 export { calm, type Typed } from './calm.ts';
 export { cautionsFor, wavelengthOf } from './cautions-for.ts';
 export { fadedOf, type Faded } from './faded.ts';
@@ -9,7 +10,8 @@ export type { Edit } from '../cells/index.ts';
 export type { ReadFile, Tables } from '../workbook/index.ts';
 export { threads } from '../alignment/index.ts';
 export { expressions } from '../workbook/index.ts';
-export { hintsOf, HINT_KINDS, type Hint, type HintKind } from './hints.ts';
+export { HINT_KINDS, type Hint, type HintKind } from './hint.ts';
+export { hintsOf } from './hints.ts';
 export {
   frameInWords,
   readingInWords,
@@ -20,9 +22,11 @@ export {
 } from './station-words.ts';
 export { createGuide, type Guide } from '../workbook/index.ts';
 export { hoverAt, type Hover } from './hover.ts';
-export { completionsAt, type Completion } from './completion.ts';
+export { completionsAt } from './completion.ts';
+export type { Completion } from './completion-type.ts';
 export { addStep, type AddedStep } from './add-step.ts';
-export { fixAll, fixesAt, type Change, type Fix } from './fixes.ts';
+export type { Change, Fix } from './fix.ts';
+export { fixAll, fixesAt } from './fixes.ts';
 export { cellAt, entriesOf, isFolded } from './entries-of.ts';
 export { isSame, nameAt, namesIn, type NameUse, type Role } from './names.ts';
 export { outlineOf, type OutlineItem } from './outline.ts';

@@ -11,8 +11,8 @@ import {
   type Shot,
   type TapeFrame,
 } from '../model/index.ts';
-import type { Behind, HintsFor } from './hints.ts';
-import type { Book } from './book.ts';
+import type { Behind, HintsFor } from './hint.ts';
+import type { Book } from './book-type.ts';
 import { machineAt } from './machine-at.ts';
 import { arrivesAt } from './arrives-at.ts';
 

@@ -1,7 +1,7 @@
 /** What is missing, put where it belongs: limits of a station, units. */
 import type { Finding } from '../model/index.ts';
-import type { Book } from './book.ts';
-import { stretchOf, type Fix } from './fixes.ts';
+import type { Book } from './book-type.ts';
+import { stretchOf, type Fix } from './fix.ts';
 import { lineStartAt } from './lines.ts';
 
 /** mm: common practice for a bench engraver; the user is to look at them. */

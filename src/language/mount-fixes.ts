@@ -4,8 +4,8 @@
  */
 import type { Finding, Span } from '../model/index.ts';
 import { readTree, type Place } from '../workbook/index.ts';
-import type { Book } from './book.ts';
-import type { Change, Fix } from './fixes.ts';
+import type { Book } from './book-type.ts';
+import type { Change, Fix } from './fix.ts';
 
 export function mountFixes(book: Book, finding: Finding): Fix[] {
   if (finding.code !== 'mount.contradicted') return [];

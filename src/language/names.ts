@@ -1,7 +1,7 @@
 /** The user's own names and what each stands for, wherever one is written: the ground of rename, references and colours. */
 import { lookup, type Kind, type Machine, type PathElement, type Span } from '../model/index.ts';
 import { readTree, type Place } from '../workbook/index.ts';
-import type { Book } from './book.ts';
+import type { Book } from './book-type.ts';
 import { kindOf } from './spot.ts';
 import { TUBE } from './names-for.ts';
 

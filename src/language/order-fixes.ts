@@ -1,8 +1,8 @@
 /** Cells that the order of work asks for, put where they are missing. A fix says so where it logs what only the user knows. */
 import { lineEndOf } from '../cells/index.ts';
 import type { Finding } from '../model/index.ts';
-import type { Book } from './book.ts';
-import { stretchOf, type Fix } from './fixes.ts';
+import type { Book } from './book-type.ts';
+import { stretchOf, type Fix } from './fix.ts';
 
 export function orderFixes(book: Book, finding: Finding): Fix[] {
   const { code, facts } = finding;

@@ -1,7 +1,7 @@
 /** The log as a list: one line a cell, with its date, what it is about, and what came of it. */
 import { shiftInWords } from '../alignment/index.ts';
 import { turnInCell, type Entry, type Kind, type StationReport } from '../model/index.ts';
-import type { Book } from './book.ts';
+import type { Book } from './book-type.ts';
 import { entriesOf, type Standing } from './entries-of.ts';
 import { inOneLine } from './in-one-line.ts';
 import { unitsAt } from './units-of.ts';

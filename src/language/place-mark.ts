@@ -17,8 +17,8 @@ import {
   type TextPlace,
 } from '../model/index.ts';
 import { arrivesAt } from './arrives-at.ts';
-import type { Book } from './book.ts';
-import type { Change } from './fixes.ts';
+import type { Book } from './book-type.ts';
+import type { Change } from './fix.ts';
 import { machineAt } from './machine-at.ts';
 
 /** mm: half a step of a ruler, where the limits say nothing else. */

@@ -1,7 +1,7 @@
 /** Places that a finding is about besides its own: what a name was looked up in, the limit or the hole that is passed. */
 import { firstAt } from '../cells/index.ts';
 import type { Finding, Kind, LogEntry, Span } from '../model/index.ts';
-import type { Book } from './book.ts';
+import type { Book } from './book-type.ts';
 import { entriesOf } from './entries-of.ts';
 
 export interface Related {

@@ -1,6 +1,6 @@
 /** One name for another, wherever it stands for the same thing. */
-import type { Book } from './book.ts';
-import type { Change } from './fixes.ts';
+import type { Book } from './book-type.ts';
+import type { Change } from './fix.ts';
 import { isSame, namesIn, type NameUse } from './names.ts';
 import { linksOf } from './structure.ts';
 

@@ -1,7 +1,7 @@
 /** Behind every line of scratch arithmetic: what it comes to. */
 import { lengthsIn, type Units, type WorkEntry, type WorkResult } from '../model/index.ts';
 import { isFolded } from './entries-of.ts';
-import type { HintsFor } from './hints.ts';
+import type { HintsFor } from './hint.ts';
 import { unitsAt } from './units-of.ts';
 import { valueInDigits } from './value-words.ts';
 import { workResults } from './work-results.ts';

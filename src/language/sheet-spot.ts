@@ -1,6 +1,6 @@
 /** What of a sheet an offset in the text is about: the station of a marks cell, and the mark that stands there. */
 import type { TextPlace } from '../model/index.ts';
-import type { Book } from './book.ts';
+import type { Book } from './book-type.ts';
 import { cellAt, entriesOf } from './entries-of.ts';
 
 export interface SheetSpot {

@@ -1,7 +1,7 @@
 /** Cells to begin with: what the log asks for now, then one of every kind. A cursor stands where something is to be filled in. */
 import type { Evaluation, Kind } from '../model/index.ts';
 import { KINDS, type Guide } from '../workbook/index.ts';
-import type { Completion } from './completion.ts';
+import type { Completion } from './completion-type.ts';
 import { stepInBrief, stepsNow } from './step-hint.ts';
 
 type Skeleton = Pick<Completion, 'label' | 'kind' | 'text' | 'detail' | 'documentation'> & { readonly isSnippet: true };

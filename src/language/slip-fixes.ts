@@ -1,7 +1,7 @@
 /** What was probably meant in place of a length that cannot be, written as it would then read. */
 import type { Finding } from '../model/index.ts';
-import type { Book } from './book.ts';
-import type { Fix } from './fixes.ts';
+import type { Book } from './book-type.ts';
+import type { Fix } from './fix.ts';
 import { unitsAt } from './units-of.ts';
 
 export function slipFixes(book: Book, finding: Finding): Fix[] {

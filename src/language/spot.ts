@@ -1,7 +1,7 @@
 /** What stands under an offset: the innermost key or value of its cell. Features are about spots, and look no closer. */
 import type { Kind, Span } from '../model/index.ts';
 import { KINDS, readTree, type Place } from '../workbook/index.ts';
-import type { Book } from './book.ts';
+import type { Book } from './book-type.ts';
 import { cellAt } from './entries-of.ts';
 
 export interface Spot {

@@ -1,7 +1,7 @@
 /** What a workbook's log comes to, in the few words that fit beside it. */
 import type { Status } from '../../shared/messages.ts';
 import { severity, type Severity } from '../model/index.ts';
-import type { Book } from './book.ts';
+import type { Book } from './book-type.ts';
 import { adviceInBrief, adviceInFull, stepInBrief, stepsNow } from './step-hint.ts';
 
 /** Of a book that is up to date. */

@@ -8,9 +8,9 @@ import {
   type StationReport,
   type Step,
 } from '../model/index.ts';
-import type { Book } from './book.ts';
+import type { Book } from './book-type.ts';
 import { cautionsFor, wavelengthOf } from './cautions-for.ts';
-import type { HintsFor } from './hints.ts';
+import type { HintsFor } from './hint.ts';
 import { inOrderInOneLine } from './in-one-line.ts';
 import { unitsOf } from './units-of.ts';
 

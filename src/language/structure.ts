@@ -1,6 +1,6 @@
 /** Stretches that belong together: what folds, what a selection grows to, what leads to another file. */
 import { readTree, resolvePath } from '../workbook/index.ts';
-import type { Book } from './book.ts';
+import type { Book } from './book-type.ts';
 import { cellAt } from './entries-of.ts';
 
 /** Offsets in the file. */

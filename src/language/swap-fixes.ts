@@ -1,8 +1,8 @@
 /** A mark outside the hole is often one that was written under the wrong stop, or in inches. */
 import { lookup, type Finding, type Span } from '../model/index.ts';
 import { readTree } from '../workbook/index.ts';
-import type { Book } from './book.ts';
-import type { Change, Fix } from './fixes.ts';
+import type { Book } from './book-type.ts';
+import type { Change, Fix } from './fix.ts';
 import { entriesOf } from './entries-of.ts';
 
 export function swapFixes(book: Book, finding: Finding): Fix[] {

@@ -1,7 +1,7 @@
 /** At an adjustment: what it should do to the marks, and once they were shot, what it did. */
 import { listed, markInWords, placeInBrief, type Turned } from '../alignment/index.ts';
 import { lengthsIn, type Axes } from '../model/index.ts';
-import type { HintsFor } from './hints.ts';
+import type { HintsFor } from './hint.ts';
 import { inOneLine } from './in-one-line.ts';
 
 export const turnHint: HintsFor = ({ log }, { entry, index }) => {

@@ -1,6 +1,6 @@
 /** The units in which results of a workbook's machine are shown. */
 import type { Evaluation, Units } from '../model/index.ts';
-import type { Book } from './book.ts';
+import type { Book } from './book-type.ts';
 import { machineAt } from './machine-at.ts';
 
 /** Where no machine is described nothing has a length. */

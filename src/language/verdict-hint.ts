@@ -1,7 +1,7 @@
 /** At a marks cell: what the station was, as these marks left it. */
 import { percent } from '../alignment/index.ts';
 import type { StationReport } from '../model/index.ts';
-import type { HintsFor } from './hints.ts';
+import type { HintsFor } from './hint.ts';
 import { inOneLine } from './in-one-line.ts';
 import { slopeInWords, stateInBrief, worstInBrief } from './station-words.ts';
 import { stationDetails } from './station-details.ts';

@@ -9,7 +9,7 @@ import {
   WIDTH_ON,
   type Known,
 } from '../workbook/index.ts';
-import type { Book } from './book.ts';
+import type { Book } from './book-type.ts';
 import type { Standing } from './entries-of.ts';
 import { logValue } from './log-value.ts';
 import { machineAt } from './machine-at.ts';

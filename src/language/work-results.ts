@@ -1,7 +1,7 @@
 /** The lines of a work cell with what the log says of stations, as it stood at that cell. */
 import type { Finding, FindingCode, WorkEntry } from '../model/index.ts';
 import { namesIn, type Known } from '../workbook/index.ts';
-import type { Book } from './book.ts';
+import type { Book } from './book-type.ts';
 import type { Standing } from './entries-of.ts';
 import { logValue, type Moment } from './log-value.ts';
 import { machineAt } from './machine-at.ts';

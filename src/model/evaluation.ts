@@ -4,6 +4,7 @@ import type { Direction, Displacement } from './quantity.ts';
 import type { Mark } from './entry.ts';
 import type { Finding } from './finding.ts';
 import type { Learnt } from './learnt.ts';
+import type { Axes } from './axes.ts';
 
 /**
  * The first that holds: no limits apply to it; never marked; something has come since its marks that could have moved them;
@@ -24,12 +25,6 @@ export interface Requirement {
   readonly probability?: number;
   /** `value` and `u` are the model's: nothing was read that gives them. */
   readonly predicted?: true;
-}
-
-/** Per axis of the viewer's frame. */
-export interface Axes {
-  readonly right: number;
-  readonly up: number;
 }
 
 export interface Slope extends Axes {

@@ -2,7 +2,8 @@
  * What a figure needs to be drawn, as plain data: positions mm in the viewer's frame (looking along the beam, right =
  * beam × up), angles rad, turns positive = in; `units` are those in which results are shown to a person. Who draws adds nothing to it and works nothing out.
  */
-import type { Axes, Ellipse, StationReport, StationState } from './evaluation.ts';
+import type { Ellipse, StationReport, StationState } from './evaluation.ts';
+import type { Axes } from './axes.ts';
 import type { ElementKind, Units } from './machine.ts';
 import type { Displacement } from './quantity.ts';
 

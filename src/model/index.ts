@@ -5,6 +5,7 @@ export * from './machine.ts';
 export * from './entry.ts';
 export * from './light.ts';
 export * from './finding.ts';
+export * from './axes.ts';
 export * from './evaluation.ts';
 export * from './learnt.ts';
 export * from './care-record.ts';

@@ -2,7 +2,7 @@
  * What the marks have taught of this machine that its description does not say. Lengths mm, angles rad, turns in turns
  * (positive = in); every `u` is a standard uncertainty in the unit of its value.
  */
-import type { Axes } from './evaluation.ts';
+import type { Axes } from './axes.ts';
 import type { Direction } from './quantity.ts';
 
 /** How far something stands off where it should, or leans, toward one direction of the machine; `by` is positive. */

@@ -1,5 +1,5 @@
 /** What the beam does on its way from the tube to the work. Lengths mm, angles rad, shares 0 … 1, diameters 1/e². */
-import type { Axes } from './evaluation.ts';
+import type { Axes } from './axes.ts';
 
 export interface Light {
   /** Absent where the machine does not say enough; `lacks` tells what. */

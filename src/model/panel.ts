@@ -1,6 +1,6 @@
 /** What the panel and the editor's extension say to each other, and whether somebody said it: both ends check what comes. */
 import type { Sheet, SheetAsked, TriedTurn } from './sheet.ts';
-import type { Axes } from './evaluation.ts';
+import type { Axes } from './axes.ts';
 import type { TextPlace } from './figures.ts';
 
 export type FromPanel =

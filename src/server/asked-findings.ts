@@ -8,7 +8,7 @@ import {
   type WorkspaceDocumentDiagnosticReport,
 } from 'vscode-languageserver';
 import type { Opened } from './desk.ts';
-import type { Findings } from './findings.ts';
+import type { Findings } from './findings-type.ts';
 import { guarded, type Session } from './session.ts';
 import { ToldFindings } from './told-findings.ts';
 

@@ -1,7 +1,8 @@
 /** What the client says of its documents: opened, edited, saved, closed, and files that changed on disk. */
 import { DidChangeWatchedFilesNotification } from 'vscode-languageserver';
 import type { Opened } from './desk.ts';
-import { announce, type Findings } from './findings.ts';
+import { announce } from './findings.ts';
+import type { Findings } from './findings-type.ts';
 import { TextPaper } from './text-paper.ts';
 import { guarded, type Session } from './session.ts';
 import { typedBy } from './typed-by.ts';

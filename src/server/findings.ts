@@ -3,16 +3,7 @@ import { AskedFindings } from './asked-findings.ts';
 import type { Desk, Opened } from './desk.ts';
 import { SentFindings } from './sent-findings.ts';
 import type { Session } from './session.ts';
-
-export interface Findings {
-  /** The client is ready for more than answers. */
-  started(): void;
-  /** The text has changed, or what it borrows has. */
-  changed(opened: Opened): void;
-  closed(uris: readonly string[]): void;
-  /** A file that nobody has open has changed. */
-  changedOnDisk(): void;
-}
+import type { Findings } from './findings-type.ts';
 
 export function offerFindings(session: Session): Findings {
   return session.client.textDocument?.diagnostic ? new AskedFindings(session) : new SentFindings(session);

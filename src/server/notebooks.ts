@@ -1,7 +1,8 @@
 /** A workbook that is open as a notebook: its cells are documents, and together they are the file. */
 import type { Opened } from './desk.ts';
 import { saved, type Documents } from './documents.ts';
-import { announce, type Findings } from './findings.ts';
+import { announce } from './findings.ts';
+import type { Findings } from './findings-type.ts';
 import { NotebookPaper } from './notebook-paper.ts';
 import { guarded, type Session } from './session.ts';
 import { typedBy } from './typed-by.ts';

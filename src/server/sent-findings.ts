@@ -1,7 +1,7 @@
 /** Findings that are sent, also of workbooks that nobody has open: the client cannot ask. */
 import type { Finding } from '../model/index.ts';
 import type { Opened } from './desk.ts';
-import type { Findings } from './findings.ts';
+import type { Findings } from './findings-type.ts';
 import { guarded } from './session.ts';
 import { ToldFindings } from './told-findings.ts';
 

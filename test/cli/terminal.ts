@@ -5,7 +5,8 @@ import { dirname, join } from 'node:path';
 import { threads } from '../../src/alignment/index.ts';
 import { evaluated, type Evaluated } from '../../src/cli/evaluated.ts';
 import { files } from '../../src/cli/files.ts';
-import { run, type Exit } from '../../src/cli/run.ts';
+import { run } from '../../src/cli/run.ts';
+import type { Exit } from '../../src/cli/terminal.ts';
 import { expressions } from '../../src/workbook/index.ts';
 
 export interface Printed {

@@ -2,7 +2,7 @@
 import type { TargetHalf } from '../../model/index.ts';
 import { px } from '../number.ts';
 import { colourOf, Sign } from '../sign.tsx';
-import type { MarksProps } from './marks.tsx';
+import type { MarksProps } from './marks-props.ts';
 import { pressed } from './pressed.ts';
 import type { Spot } from '../outline.ts';
 import type { TapeScale } from './scale.ts';

@@ -1,5 +1,5 @@
 /** Marks: of rounds before as a trail, those that count with their uncertainty, and where the next will come. */
-import type { TargetFigure, TargetMark, TextPlace } from '../../model/index.ts';
+import type { TargetMark } from '../../model/index.ts';
 import { px } from '../number.ts';
 import { lineThrough } from '../outline.ts';
 import { colourOf, Sign } from '../sign.tsx';
@@ -8,16 +8,7 @@ import { Next } from './next.tsx';
 import { pressed } from './pressed.ts';
 import type { TapeScale } from './scale.ts';
 import { markInFull } from './words.ts';
-
-export interface MarksProps {
-  readonly figure: TargetFigure;
-  readonly scale: TapeScale;
-  readonly behind: boolean;
-  readonly letters: readonly string[];
-  /** Where it stands in the text, which is selected there. */
-  readonly selected?: TextPlace | undefined;
-  readonly onSelect?: ((mark: TextPlace) => void) | undefined;
-}
+import type { MarksProps } from './marks-props.ts';
 
 export function Marks(props: MarksProps) {
   const { figure, scale } = props;

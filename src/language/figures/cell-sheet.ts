@@ -1,6 +1,6 @@
 /** What stands below a cell of a notebook: for marks their tape as it was then, below the last cell what to do next. */
 import type { CellSheet } from '../../model/index.ts';
-import type { Book } from '../book.ts';
+import type { Book } from '../book-type.ts';
 import { entriesOf } from '../entries-of.ts';
 import { adviceInBrief } from '../step-hint.ts';
 import { turnHint } from '../turn-hint.ts';

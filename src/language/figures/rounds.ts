@@ -1,7 +1,7 @@
 /** How a station's rounds went, in this session and those before. */
 import type { SessionRound } from '../../alignment/index.ts';
 import { visitsIn, type LogEntry, type RoundPoint, type RoundsFigure } from '../../model/index.ts';
-import type { Book } from '../book.ts';
+import type { Book } from '../book-type.ts';
 import { offMiddle } from '../off-middle.ts';
 
 /** More do not stand side by side on paper as narrow as a panel. */

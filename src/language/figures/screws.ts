@@ -8,7 +8,7 @@ import {
   type ScrewsFigure,
   type TriedTurn,
 } from '../../model/index.ts';
-import type { Book } from '../book.ts';
+import type { Book } from '../book-type.ts';
 import { machineAt } from '../machine-at.ts';
 
 /** Turns: small enough to be straight, large enough to be seen. */

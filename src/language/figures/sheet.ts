@@ -9,7 +9,7 @@ import {
   type TriedTurn,
 } from '../../model/index.ts';
 import { addStep } from '../add-step.ts';
-import type { Book } from '../book.ts';
+import type { Book } from '../book-type.ts';
 import { resolutionOf, slotsOf } from '../place-mark.ts';
 import { adviceInBrief, stepsNow } from '../step-hint.ts';
 import { driftHere, hasVisits } from '../drift-here.ts';

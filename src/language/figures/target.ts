@@ -12,7 +12,7 @@ import type {
   TargetMark,
   TargetPlace,
 } from '../../model/index.ts';
-import type { Book } from '../book.ts';
+import type { Book } from '../book-type.ts';
 import { machineAt } from '../machine-at.ts';
 import { stateInWords } from '../station-words.ts';
 

@@ -1,7 +1,7 @@
 /** One station over the visits of the log, and where that leads. */
 import type { SessionRecord, VisitsFigure } from '../../model/index.ts';
 import { recentRecord, visitsFigureOf } from '../../record/index.ts';
-import type { Book } from '../book.ts';
+import type { Book } from '../book-type.ts';
 
 /**
  * Undefined where there is no machine, or no such station on its path.

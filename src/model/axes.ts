@@ -1,0 +1,5 @@
+/** Per axis of the viewer's frame. */
+export interface Axes {
+  readonly right: number;
+  readonly up: number;
+}
