@@ -1,9 +1,8 @@
 /** Repeated readings of one tape place put together: what a person sees as one mark. */
 import type { Reading } from '../model/index.ts';
 import { grouped } from './grouped.ts';
-import type { Taken } from './taken.ts';
 
-export interface Point<T extends Reading = Taken> {
+export interface Point<T extends Reading = Reading> {
   readonly carriages: Readonly<Record<string, number>>;
   readonly height: number;
   /** mm, weighted means; absent where no shot gave that part. */
@@ -17,7 +16,7 @@ export interface Point<T extends Reading = Taken> {
 }
 
 /** A point with both its parts. */
-export type Mark<T extends Reading = Taken> = Point<T> & { readonly right: number; readonly up: number };
+export type Mark<T extends Reading = Reading> = Point<T> & { readonly right: number; readonly up: number };
 
 /** Marks on the station's own tape. */
 export function points<T extends Reading>(readings: readonly T[]): Point<T>[] {

@@ -1,9 +1,12 @@
 /** A screw by its name and its corner: the names are on paper, the hand is at the mount. */
-import { cornerOf } from '../model/index.ts';
-import type { System } from './system.ts';
+import { cornerOf, type MountDescription } from '../model/index.ts';
+
+interface Screws {
+  readonly screws: readonly { readonly part: string; readonly screw: string; readonly mount: MountDescription }[];
+}
 
 /** `A (upper left)`; the name alone where nobody has written down where it bears. */
-export function screwInWords(of: System, part: string, screw: string): string {
+export function screwInWords(of: Screws, part: string, screw: string): string {
   const place = of.screws.find((candidate) => candidate.part === part && candidate.screw === screw);
   const corner = place && cornerOf(place.mount, screw);
   return corner === undefined ? screw : `${screw} (${corner})`;

@@ -1,8 +1,8 @@
 /** Stations, visit by visit: their marks as found and as left, with their days, and what moved them meanwhile. */
 import { isMark, points, type Log, type Mark, type StationVisit, type VisitedRound } from '../alignment/index.ts';
-import { dateAt, type LogEntry, type Reading, type Visit } from '../model/index.ts';
+import { dateAt, type LogEntry, type Visit } from '../model/index.ts';
 
-export type SeenMark = Mark<Reading>;
+export type SeenMark = Mark;
 
 export interface SeenRound extends VisitedRound {
   readonly date?: string;
