@@ -17,7 +17,7 @@ import { moveOfStep } from './step-moves.ts';
 import { carriagesAt, type Station, type System, type Travel } from './system.ts';
 import { marksAt } from './sensitivity.ts';
 import { carriagesOf } from './report.ts';
-import { placeInWords } from './words.ts';
+import { placeInWords } from '../words/index.ts';
 
 export interface BeamPathAsked {
   readonly reports: readonly StationReport[];

@@ -3,7 +3,7 @@ import { moveOf } from './adjusters.ts';
 import type { Estimate } from './estimate.ts';
 import type { Plan } from './plan.ts';
 import { problemInWords } from './reasons.ts';
-import { percent } from './mark-words.ts';
+import { percent } from '../words/index.ts';
 import { afterShots } from './hypothetical.ts';
 import { heightsOf, shotsMore, timesShot } from './shooting.ts';
 import type { State } from './state.ts';

@@ -9,15 +9,13 @@ import { TOO_OFTEN, type Doubts, type Scattering } from './doubts.ts';
 import { estimateOf, predict } from './estimate.ts';
 import { fixOf, RESPONSES, whatIsWrong } from './mount-doubt.ts';
 import { NO_MOVE, TUBE } from './move.ts';
-import { markInWords } from './mark-words.ts';
+import { markInWords, screwInWords, bracketed, listed, nameInCell, placeInWords } from '../words/index.ts';
 import { carriagesOf, frameOf } from './report.ts';
 import { placesNeeded, sameCarriages } from './places.ts';
 import { requestAt, shoot } from './shooting.ts';
 import type { Taken } from './taken.ts';
 import { repairStep } from './steps.ts';
 import type { Station, System } from './system.ts';
-import { screwInWords } from './screw-words.ts';
-import { bracketed, listed, nameInCell, placeInWords } from './words.ts';
 
 export interface Careful {
   readonly verdict: 'continue' | 'blocked';

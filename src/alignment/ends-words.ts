@@ -2,8 +2,7 @@
 import type { Ends } from './ends.ts';
 import { screwKey } from './move.ts';
 import type { System } from './system.ts';
-import { screwInWords } from './screw-words.ts';
-import { listed } from './words.ts';
+import { screwInWords, listed } from '../words/index.ts';
 
 /** `screw B (lower right) of M1 goes no further in`, of the mirrors before a station; nothing where every screw has room. */
 export function endsInWords({ ends }: { readonly ends: Ends }, of: System, station: number): string | undefined {

@@ -9,11 +9,9 @@ import {
   type Off,
   type Units,
 } from '../model/index.ts';
-import { markInWords } from './mark-words.ts';
+import { markInWords, screwInWords, bracketed, listed, placeInWords, stopInWords } from '../words/index.ts';
 import { carriagesOf, frameOf } from './report.ts';
 import type { System } from './system.ts';
-import { screwInWords } from './screw-words.ts';
-import { bracketed, listed, placeInWords, stopInWords } from './words.ts';
 
 export function learntInWords(fact: LearntFact, of: System): string {
   switch (fact.kind) {

@@ -5,7 +5,7 @@ import { shoot, shotsLacking } from './shooting.ts';
 import type { Standing } from './report.ts';
 import { isDoubtful, shapeDoubts, type Doubtful } from './shapes.ts';
 import type { Station, System } from './system.ts';
-import { listed } from './words.ts';
+import { listed } from '../words/index.ts';
 
 /** Nothing where no mark that holds is of such a shape. */
 export function lookFirst(of: System, target: Standing): Step[] | undefined {
@@ -48,14 +48,12 @@ function shotsOf(target: Standing, doubts: readonly Reading[]): ShotRequest[] {
         (doubt === reading ||
           (doubt.height > 0 && reading.height > 0 && sameCarriages(doubt.carriages, reading.carriages))),
     );
-  const again = target.fresh
-    .filter(isAgain)
-    .map(
-      ({ at, with: others, height }): ShotRequest => ({
-        at,
-        ...(Object.keys(others).length > 0 && { with: others }),
-        ...(height > 0 && { height }),
-      }),
-    );
+  const again = target.fresh.filter(isAgain).map(
+    ({ at, with: others, height }): ShotRequest => ({
+      at,
+      ...(Object.keys(others).length > 0 && { with: others }),
+      ...(height > 0 && { height }),
+    }),
+  );
   return [...new Map([...again, ...shotsLacking(target)].map((shot) => [JSON.stringify(shot), shot])).values()];
 }

@@ -4,7 +4,7 @@ import { TUBE } from './move.ts';
 import type { Standing } from './report.ts';
 import { lastMoved, type State } from './state.ts';
 import type { Moment } from './taken.ts';
-import { brief, listed } from './words.ts';
+import { brief, listed } from '../words/index.ts';
 
 /** Of a station whose marks do not hold: `The marks on M2 no longer hold: screw B of M1 was turned in by 1/4 turn (line 40). New ones are awaited.` */
 export function staleInWords(state: State, { report, station, contradicted }: Standing): string {

@@ -1,7 +1,7 @@
 /** What the marks have shown of rails and carriages, in words. */
 import { lengthsIn } from '../model/index.ts';
 import type { Estimate } from './estimate.ts';
-import { markInWords } from './mark-words.ts';
+import { markInWords } from '../words/index.ts';
 import { bends, rackings, type Bend } from './rails.ts';
 import { frameOf } from './report.ts';
 import type { Station, Travel } from './system.ts';

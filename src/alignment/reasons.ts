@@ -4,8 +4,7 @@ import type { Instead } from './instead.ts';
 import type { Plan } from './plan.ts';
 import type { Standing } from './report.ts';
 import { isMark, points, type Mark, type Point } from './points.ts';
-import { bracketed, listed, placeInWords } from './words.ts';
-import { markInWords, percent } from './mark-words.ts';
+import { bracketed, listed, placeInWords, markInWords, percent } from '../words/index.ts';
 
 /** What is wrong at a station, from its fresh marks: what fails, and only that. */
 export function problemInWords(

@@ -5,7 +5,7 @@ import { NO_MOVE } from './move.ts';
 import { staleInWords } from './mover-words.ts';
 import { missesBed } from './plumbed.ts';
 import { points } from './points.ts';
-import { percent } from './mark-words.ts';
+import { percent } from '../words/index.ts';
 import { expectations, shoot, shotsLacking } from './shooting.ts';
 import type { State } from './state.ts';
 import { moveOfSteps } from './step-moves.ts';

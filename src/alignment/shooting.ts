@@ -14,7 +14,7 @@ import type { State } from './state.ts';
 import type { Taken } from './taken.ts';
 import { carriagesAt, type Station } from './system.ts';
 import { READING } from './take.ts';
-import { listed, nameInCell, stopInWords } from './words.ts';
+import { listed, nameInCell, stopInWords } from '../words/index.ts';
 
 export type Shoot = Extract<Step, { kind: 'shoot' }>;
 

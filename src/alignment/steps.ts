@@ -16,7 +16,7 @@ import { TUBE } from './move.ts';
 import { needsLoosening, unknownNuts } from './nuts.ts';
 import type { State } from './state.ts';
 import type { ScrewPlace, Station, System } from './system.ts';
-import { listed, nameInCell, shiftInWords } from './words.ts';
+import { listed, nameInCell, shiftInWords } from '../words/index.ts';
 
 export function turnStep(of: System, part: string, screw: string, turns: number, why?: string): Step {
   const place = of.screws.find((candidate) => candidate.part === part && candidate.screw === screw);

@@ -7,7 +7,7 @@ import { isMark, points } from './points.ts';
 import type { Place } from './places.ts';
 import { placeOfRails, railsInTheWay } from './rails-in-the-way.ts';
 import { problemInWords } from './reasons.ts';
-import { percent } from './mark-words.ts';
+import { percent } from '../words/index.ts';
 import type { State } from './state.ts';
 import { repairStep } from './steps.ts';
 import { heightsOf, requestAt, timesShot } from './shooting.ts';

@@ -19,7 +19,7 @@ import { shoot, shotsAfresh, type Shoot } from './shooting.ts';
 import { lockStep } from './steps.ts';
 import type { State } from './state.ts';
 import type { System } from './system.ts';
-import { listed } from './words.ts';
+import { listed } from '../words/index.ts';
 
 /** The chance that everything up to the station is then within from which on a turn is probably the last. */
 const LIKELY = 0.5;

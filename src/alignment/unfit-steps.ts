@@ -4,7 +4,7 @@ import { TUBE } from './move.ts';
 import type { Next } from './next-type.ts';
 import type { State } from './state.ts';
 import { unfitNow } from './unfit.ts';
-import { nameInCell } from './words.ts';
+import { nameInCell } from '../words/index.ts';
 
 /** What a part needs that was found so. */
 export function cureOf(found: Found): Extract<Did, 'tightened' | 'replaced'> {

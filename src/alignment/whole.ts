@@ -20,7 +20,7 @@ import { MOST_STATIONS } from './work.ts';
 import { plan } from './plan.ts';
 import { isMark, points } from './points.ts';
 import { probabilityAfter, togetherAfter } from './probability.ts';
-import { percent } from './mark-words.ts';
+import { percent } from '../words/index.ts';
 import type { Standing } from './report.ts';
 import { expectations } from './shooting.ts';
 import { shapeDoubts } from './shapes.ts';

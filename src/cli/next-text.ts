@@ -7,7 +7,7 @@ import {
   type StationReport,
   type Step,
 } from '../model/index.ts';
-import { expectedInWords, listed, trialInWords } from '../alignment/index.ts';
+import { expectedInWords, listed, trialInWords } from '../words/index.ts';
 import {
   cautionsFor,
   frameInWords,

@@ -3,7 +3,8 @@
  * slice at a time. It owns every memory: cells by their text, states by their place in the log. All that is shown of a
  * workbook, here and on the command line, is asked of one of these.
  */
-import { cellsInWords, createLog } from '../alignment/index.ts';
+import { cellsInWords } from '../words/index.ts';
+import { createLog } from '../alignment/index.ts';
 import { firstAt, resplit, splitCells, type Edit, type Split } from '../cells/index.ts';
 import {
   severity,

@@ -14,7 +14,7 @@ import {
   type Units,
 } from '../model/index.ts';
 import { KINDS, typingAt, type Guide, type Typing } from '../workbook/index.ts';
-import { shiftInWords } from '../alignment/index.ts';
+import { shiftInWords } from '../words/index.ts';
 import { arrivesAt } from './arrives-at.ts';
 import type { Book } from './book-type.ts';
 import { cellAt, isFolded } from './entries-of.ts';

@@ -2,7 +2,7 @@
  * What mends a finding, and what the log asks for: changes of the text, each with a name that says what it does. One that
  * is certain may be made with others in one go.
  */
-import { brief } from '../alignment/index.ts';
+import { brief } from '../words/index.ts';
 import type { Finding } from '../model/index.ts';
 import type { Book } from './book-type.ts';
 import { conflictFixes } from './conflict-fixes.ts';

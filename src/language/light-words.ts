@@ -1,5 +1,5 @@
 /** What the beam does on its way, in words: the same on paper and in a hover. Lengths in the machine's units, angles mrad. */
-import { markInWords, placeInWords, slopeInDirections } from '../alignment/index.ts';
+import { markInWords, placeInWords, slopeInDirections } from '../words/index.ts';
 import {
   inMicrometres,
   lengthsIn,

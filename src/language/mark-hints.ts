@@ -1,5 +1,5 @@
 /** Behind every mark: how far from the middle it is, and on which side of the machine where the viewer's word differs. */
-import { markInWords } from '../alignment/index.ts';
+import { markInWords } from '../words/index.ts';
 import {
   isVertical,
   lengthsIn,

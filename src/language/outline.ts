@@ -1,5 +1,5 @@
 /** The log as a list: one line a cell, with its date, what it is about, and what came of it. */
-import { shiftInWords } from '../alignment/index.ts';
+import { shiftInWords } from '../words/index.ts';
 import { turnInCell, type Entry, type Kind, type StationReport } from '../model/index.ts';
 import type { Book } from './book-type.ts';
 import { entriesOf, type Standing } from './entries-of.ts';

@@ -2,7 +2,7 @@
  * A mark that is placed on a picture, written into the text: the place of one value, in the words and the unit of the
  * cell that it stands in, and nothing else of the text.
  */
-import { placeInBrief } from '../alignment/index.ts';
+import { placeInBrief } from '../words/index.ts';
 import {
   isVertical,
   lengthsIn,

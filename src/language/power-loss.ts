@@ -1,6 +1,6 @@
 /** Optics that lose far more power than clean ones do, at the reading that shows it. */
 import { findingAt, type Finding, type LogEntry } from '../model/index.ts';
-import { listed } from '../alignment/index.ts';
+import { listed } from '../words/index.ts';
 import { powerLosses, type PowerLoss } from '../record/index.ts';
 
 export function powerLoss(entries: readonly LogEntry[]): Finding[] {

@@ -7,7 +7,7 @@ import {
   placeInBrief,
   placeInWords,
   slopeInDirections,
-} from '../alignment/index.ts';
+} from '../words/index.ts';
 import {
   hundredths,
   isVertical,

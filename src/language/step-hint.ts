@@ -1,5 +1,5 @@
 /** Behind the last cell: what to do now. */
-import { bracketed, listed, placeInBrief, shiftInWords } from '../alignment/index.ts';
+import { bracketed, listed, placeInBrief, shiftInWords } from '../words/index.ts';
 import {
   lengthsIn,
   turnInCell,

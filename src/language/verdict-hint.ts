@@ -1,5 +1,5 @@
 /** At a marks cell: what the station was, as these marks left it. */
-import { percent } from '../alignment/index.ts';
+import { percent } from '../words/index.ts';
 import type { StationReport } from '../model/index.ts';
 import type { HintsFor } from './hint.ts';
 import { inOneLine } from './in-one-line.ts';

@@ -1,5 +1,5 @@
 /** The care record in words, the same on paper and in a panel. Percentages with their standard uncertainty. */
-import { listed } from '../alignment/index.ts';
+import { listed } from '../words/index.ts';
 import type {
   ArrivalChange,
   Between,

@@ -1,5 +1,5 @@
 /** Visits, drift and forecasts in words, the same on paper and in a panel: lengths in the machine's units with their standard uncertainty. */
-import { bracketed, markInWords, percent, placeInWords } from '../alignment/index.ts';
+import { bracketed, markInWords, percent, placeInWords } from '../words/index.ts';
 import {
   hundredths,
   lengthsIn,

@@ -1,5 +1,5 @@
 /** What was moved, in its order, and what it did. */
-import { shiftInWords } from '../alignment/index.ts';
+import { shiftInWords } from '../words/index.ts';
 import { turnHint, unitsAt, type Book } from '../language/index.ts';
 import {
   clockSense,

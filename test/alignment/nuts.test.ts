@@ -1,6 +1,6 @@
 /** Lock nuts: what the log says of them, what is advised, and what a release is told. */
 import { describe, expect, test } from 'vitest';
-import { listed } from '../../src/alignment/index.ts';
+import { listed } from '../../src/words/index.ts';
 import { CENTRED, codes, evaluated, LIMITS, MACHINE, stationOf, states, told, WITH_NUTS } from './log.ts';
 import { random } from '../simulation/random.ts';
 

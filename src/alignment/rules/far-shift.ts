@@ -6,7 +6,7 @@ import { queryAt } from '../places.ts';
 import { meant, slipFacts, slips, type Point } from '../slips.ts';
 import type { State } from '../state.ts';
 import { carriagesAt, station, type Station } from '../system.ts';
-import { shiftInWords } from '../words.ts';
+import { shiftInWords } from '../../words/index.ts';
 
 export function farShift(logged: LogEntry, state: State): Finding[] {
   const { entry } = logged;

@@ -2,7 +2,7 @@
 import { findingAt, type Finding, type LogEntry } from '../../model/index.ts';
 import type { OpenCheck } from '../practice.ts';
 import type { State } from '../state.ts';
-import { brief, listed, textInCell } from '../words.ts';
+import { brief, listed, textInCell } from '../../words/index.ts';
 import { fires, isReturn } from './rule.ts';
 
 /** Of a shot it is said once, until checks are written again. */

@@ -1,6 +1,6 @@
 /** Back in service while a station is shot in full and is not within its limits. */
 import { findingAt, type Finding } from '../../model/index.ts';
-import { listed } from '../words.ts';
+import { listed } from '../../words/index.ts';
 import { isReturn, type Outcome } from './rule.ts';
 
 /** A visit ends with its release. */

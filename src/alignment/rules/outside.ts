@@ -3,7 +3,7 @@ import { findingAt, lengthsIn, type Finding, type LogEntry, type Mark, type Shot
 import { estimate, predict, type Estimate } from '../estimate.ts';
 import { NO_MOVE } from '../move.ts';
 import { queryAt } from '../places.ts';
-import { markInWords } from '../mark-words.ts';
+import { markInWords } from '../../words/index.ts';
 import { frameOf } from '../report.ts';
 import { meant, slipFacts, slips, type Point } from '../slips.ts';
 import type { State } from '../state.ts';

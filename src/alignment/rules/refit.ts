@@ -2,7 +2,7 @@
 import { findingAt, lookup, type CareEntry, type Finding, type LogEntry } from '../../model/index.ts';
 import type { State } from '../state.ts';
 import { station, type Station } from '../system.ts';
-import { brief, listed, nameInCell } from '../words.ts';
+import { brief, listed, nameInCell } from '../../words/index.ts';
 import { isReturn } from './rule.ts';
 
 type Noted = NonNullable<CareEntry['refit']>;

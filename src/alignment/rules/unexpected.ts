@@ -6,10 +6,9 @@ import { SIGNIFICANT } from './last-entry.ts';
 import { ellipse } from '../ellipse.ts';
 import { estimateOf, predict } from '../estimate.ts';
 import { NO_MOVE } from '../move.ts';
-import { markInWords } from '../mark-words.ts';
+import { markInWords, bracketed, placeInWords } from '../../words/index.ts';
 import { meant, slipFacts, slips, type Point } from '../slips.ts';
 import type { Taken } from '../taken.ts';
-import { bracketed, placeInWords } from '../words.ts';
 import type { Outcome } from './rule.ts';
 
 export function unexpected(outcome: Outcome): Finding[] {

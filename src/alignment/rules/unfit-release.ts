@@ -2,7 +2,7 @@
 import { findingAt, type Finding, type LogEntry } from '../../model/index.ts';
 import type { State } from '../state.ts';
 import { curesOf } from '../unfit-steps.ts';
-import { listed } from '../words.ts';
+import { listed } from '../../words/index.ts';
 import { isReturn } from './rule.ts';
 
 export function unfitRelease(logged: LogEntry, state: State): Finding | undefined {

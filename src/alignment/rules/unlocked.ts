@@ -2,7 +2,7 @@
 import { findingAt, type Finding, type LogEntry } from '../../model/index.ts';
 import { untightened } from '../nuts.ts';
 import type { State } from '../state.ts';
-import { listed, nameInCell } from '../words.ts';
+import { listed, nameInCell } from '../../words/index.ts';
 import { isReturn } from './rule.ts';
 
 export function unlocked(logged: LogEntry, state: State): Finding | undefined {

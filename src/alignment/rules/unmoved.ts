@@ -1,8 +1,7 @@
 /** A turn of an eighth or more after which every mark is where it was. */
 import { findingAt, type Finding } from '../../model/index.ts';
 import { account } from '../account.ts';
-import { screwInWords } from '../screw-words.ts';
-import { listed } from '../words.ts';
+import { screwInWords, listed } from '../../words/index.ts';
 import type { Outcome } from './rule.ts';
 
 export function unmoved({ state, entries, estimate }: Outcome): Finding[] {

@@ -3,7 +3,7 @@ import { findingAt, lookup, type Finding, type FindingCode, type LogEntry } from
 import { isComplete } from '../report.ts';
 import { freshReadings, lastMoved, type State } from '../state.ts';
 import type { Station } from '../system.ts';
-import { listed } from '../words.ts';
+import { listed } from '../../words/index.ts';
 import { isReturn } from './rule.ts';
 
 const CODES = {

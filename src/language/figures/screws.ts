@@ -1,5 +1,5 @@
 /** What the face of a mount shows: its screws as one stands before them, what to turn, and what a turn does to a mark. */
-import { placeInWords } from '../../alignment/index.ts';
+import { placeInWords } from '../../words/index.ts';
 import {
   lookup,
   type Axes,

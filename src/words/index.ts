@@ -1,0 +1,16 @@
+/** Marks, places, amounts and probabilities in words. */
+export { cellsInWords } from './cells-in-words.ts';
+export { expectedInWords, trialInWords } from './expected-words.ts';
+export { markInWords, percent, slopeInDirections } from './mark-words.ts';
+export { screwInWords } from './screw-words.ts';
+export {
+  bracketed,
+  brief,
+  listed,
+  nameInCell,
+  placeInBrief,
+  placeInWords,
+  shiftInWords,
+  stopInWords,
+  textInCell,
+} from './words.ts';
