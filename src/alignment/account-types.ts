@@ -1,8 +1,7 @@
 /** What an account of a chapter holds (`account.ts`), for those who make it step by step. */
 import type { Belief } from './belief.ts';
-import type { Alternative } from './mount-doubt.ts';
+import type { Alternative, SharedList } from '../machine/index.ts';
 import type { Evidence } from './scatter.ts';
-import type { SharedList } from './shared-list.ts';
 import type { Moment, Taken } from './taken.ts';
 
 /** Marks that did not come where they were predicted, by more than chance. */

@@ -12,13 +12,11 @@
  */
 import { priorOf } from './belief.ts';
 import type { Chapter, Happening } from './chapter.ts';
-import type { Alternative } from './mount-doubt.ts';
+import { once, type Alternative, type System } from '../machine/index.ts';
 import { observe } from './observe.ts';
-import { once } from './once.ts';
 import { isSame, scaled, step, uncontradicted } from './readings-in.ts';
 import { reconsidered } from './reconsidered.ts';
 import { noEvidence } from './scatter.ts';
-import type { System } from './system.ts';
 import type { Account, Assumption } from './account-types.ts';
 
 /**

@@ -8,8 +8,7 @@
 import type { Direction, Displacement } from '../model/index.ts';
 import { directionVector, tubeEndShift, tubeShift } from '../optics/index.ts';
 import type { Hands } from './hands.ts';
-import { NO_MOVE, TUBE, withShift, withTubeMove, withTurn, type Move } from './move.ts';
-import { pistonEffect, type ScrewPlace, type Station, type System } from './system.ts';
+import { NO_MOVE, TUBE, withShift, withTubeMove, withTurn, pistonEffect, type Move, type ScrewPlace, type Station, type System } from '../machine/index.ts';
 
 export interface Adjuster {
   readonly kind: 'turn' | 'piston' | 'shift';

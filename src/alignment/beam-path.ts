@@ -12,10 +12,7 @@ import type {
 import { add, dot, plate, position, scale, subtract, viewer, type Vector } from '../optics/index.ts';
 import { after, type Belief } from './belief.ts';
 import type { Estimate } from './estimate.ts';
-import { queryAt, stopAt } from './places.ts';
-import { moveOfStep } from './step-moves.ts';
-import { carriagesAt, type Station, type System, type Travel } from './system.ts';
-import { marksAt } from './sensitivity.ts';
+import { queryAt, stopAt, moveOfStep, carriagesAt, marksAt, type Station, type System, type Travel } from '../machine/index.ts';
 import { carriagesOf } from './report.ts';
 import { placeInWords } from '../words/index.ts';
 

@@ -7,15 +7,22 @@ import { lengthsIn, type ShotRequest, type Step } from '../model/index.ts';
 import type { Odd } from './account-types.ts';
 import { TOO_OFTEN, type Doubts, type Scattering } from './doubts.ts';
 import { estimateOf, predict } from './estimate.ts';
-import { fixOf, RESPONSES, whatIsWrong } from './mount-doubt.ts';
-import { NO_MOVE, TUBE } from './move.ts';
+import {
+  fixOf,
+  RESPONSES,
+  whatIsWrong,
+  NO_MOVE,
+  TUBE,
+  placesNeeded,
+  sameCarriages,
+  type Station,
+  type System,
+} from '../machine/index.ts';
 import { markInWords, screwInWords, bracketed, listed, nameInCell, placeInWords } from '../words/index.ts';
 import { carriagesOf, frameOf } from './report.ts';
-import { placesNeeded, sameCarriages } from './places.ts';
 import { requestAt, shoot } from './shooting.ts';
 import type { Taken } from './taken.ts';
 import { repairStep } from './steps.ts';
-import type { Station, System } from './system.ts';
 
 export interface Careful {
   readonly verdict: 'continue' | 'blocked';

@@ -2,9 +2,8 @@
  * A *chapter* is a segment of the log that begins with nothing known of the beam but the marks that still hold. It keeps what
  * happened, as a list that grows at its end; what follows from it is computed on request (`account.ts`).
  */
-import type { Move } from './move.ts';
+import type { Move, System } from '../machine/index.ts';
 import type { Moment, Taken } from './taken.ts';
-import type { System } from './system.ts';
 
 export interface Chapter {
   readonly system: System;

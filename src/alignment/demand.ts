@@ -3,9 +3,8 @@
  * marks (right, up, right, up … in mm; last, where plumb has a limit, two tapes along the beam).
  */
 import type { StationLimits } from '../model/index.ts';
-import { PlaceIndex, placesNeeded, placesOf, queryAt, type Place } from './places.ts';
+import { PlaceIndex, placesNeeded, placesOf, queryAt, type Place, type Station } from '../machine/index.ts';
 import type { Taken } from './taken.ts';
-import type { Station } from './system.ts';
 
 /** What is asked of one station: its places and its limits (mm, plumb in rad). */
 export interface Demand {

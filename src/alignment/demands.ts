@@ -5,7 +5,7 @@
  */
 import type { Distance } from '../statistics/index.ts';
 import { demandQueries, PLUMB_RUN, type Demand } from './demand.ts';
-import type { Query } from './sensitivity.ts';
+import type { Query } from '../machine/index.ts';
 
 /** A distance between marks, or of one from the middle, against its limit; mm. */
 export type Term = Distance;

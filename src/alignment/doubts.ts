@@ -5,11 +5,10 @@
  */
 import { account } from './account.ts';
 import type { Account, Apart, Odd, Turn } from './account-types.ts';
-import { sameCarriages } from './places.ts';
+import { sameCarriages, type Alternative } from '../machine/index.ts';
 import { causeOf, nameOf } from './scatter.ts';
 import { freshReadings, type State } from './state.ts';
 import type { Taken } from './taken.ts';
-import type { Alternative } from './mount-doubt.ts';
 
 export interface Doubts {
   /** Marks set aside until they are shot again, those of the first station first. */

@@ -13,11 +13,16 @@
  */
 import { lookup, PRIORS, type Machine } from '../model/index.ts';
 import { cholesky, matrix } from '../statistics/index.ts';
-import { queryAt, sameCarriages } from './places.ts';
-import { isMark, points } from './points.ts';
-import { items } from './shared-list.ts';
-import { sensitivity, type Sensitivity } from './sensitivity.ts';
-import type { System } from './system.ts';
+import {
+  queryAt,
+  sameCarriages,
+  isMark,
+  points,
+  items,
+  sensitivity,
+  type Sensitivity,
+  type System,
+} from '../machine/index.ts';
 import type { Interval } from './intervals.ts';
 
 export interface DriftRate {

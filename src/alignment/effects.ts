@@ -10,8 +10,7 @@ import { moveOf, type Adjuster } from './adjusters.ts';
 import type { Demands } from './demands.ts';
 import { predict, type Estimate } from './estimate.ts';
 import { after, handVariance, type Belief } from './belief.ts';
-import { NO_MOVE, screwKey } from './move.ts';
-import { marksAt, type Sensitivity } from './sensitivity.ts';
+import { NO_MOVE, screwKey, marksAt, type Sensitivity } from '../machine/index.ts';
 
 /** Of one adjuster. A move by `a` adds `shares`·a, and the variance `squared`·a² + `constant`·[a ≠ 0] + `linear`·|a|. */
 export interface Effect {

@@ -1,7 +1,6 @@
 /** Screws that are at their end, in words. */
 import type { Ends } from './ends.ts';
-import { screwKey } from './move.ts';
-import type { System } from './system.ts';
+import { screwKey, type System } from '../machine/index.ts';
 import { screwInWords, listed } from '../words/index.ts';
 
 /** `screw B (lower right) of M1 goes no further in`, of the mirrors before a station; nothing where every screw has room. */

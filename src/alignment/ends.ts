@@ -3,8 +3,7 @@
  * replaced, or another machine cell is in force.
  */
 import type { AdjustEntry, Entry } from '../model/index.ts';
-import { screwKey } from './move.ts';
-import type { System } from './system.ts';
+import { screwKey, type System } from '../machine/index.ts';
 
 /** By `screwKey`: the direction in which it goes no further. */
 export type Ends = ReadonlyMap<string, 'in' | 'out'>;

@@ -6,10 +6,8 @@ import { fromRows, multiplyTransposed, timesCovariance, type Matrix } from '../s
 import { account } from './account.ts';
 import { after, type Belief } from './belief.ts';
 import { FREE, handsOf, type Hands } from './hands.ts';
-import { NO_MOVE, type Move } from './move.ts';
+import { NO_MOVE, sensitivity, type Move, type System, type Query, type Sensitivity } from '../machine/index.ts';
 import type { State } from './state.ts';
-import type { System } from './system.ts';
-import { sensitivity, type Query, type Sensitivity } from './sensitivity.ts';
 
 export interface Estimate {
   readonly system: System;

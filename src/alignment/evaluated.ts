@@ -5,7 +5,7 @@ import { estimate } from './estimate.ts';
 import { learnt } from './learnt.ts';
 import { inNewVisit } from './new-visit.ts';
 import { next } from './next.ts';
-import { once } from './once.ts';
+import { once } from '../machine/index.ts';
 import { standings } from './report.ts';
 import type { State } from './state.ts';
 import { blocked } from './stuck.ts';

@@ -1,11 +1,7 @@
 /** What hands can do at the machine now, by what the log says: which way each screw goes, which nuts hold it, whose aim is new. */
 import { doubts } from './doubts.ts';
 import { canTurn } from './ends.ts';
-import { withLocking } from './locking.ts';
-import { RESPONSES } from './mount-doubt.ts';
-import type { Move } from './move.ts';
-import { afterNewTube } from './new-tube.ts';
-import { needsLoosening } from './nuts.ts';
+import { withLocking, RESPONSES, afterNewTube, needsLoosening, type Move } from '../machine/index.ts';
 import type { State } from './state.ts';
 
 export interface Hands {

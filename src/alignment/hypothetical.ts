@@ -2,9 +2,8 @@
 import type { ShotRequest } from '../model/index.ts';
 import type { Demand } from './demand.ts';
 import { estimateOf, predict, type Estimate } from './estimate.ts';
-import { NO_MOVE } from './move.ts';
+import { NO_MOVE, legsOf, othersAt, queryAt } from '../machine/index.ts';
 import { observe } from './observe.ts';
-import { legsOf, othersAt, queryAt } from './places.ts';
 import { probabilityAfter } from './probability.ts';
 import type { Standing } from './report.ts';
 import type { State } from './state.ts';

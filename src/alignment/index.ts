@@ -4,5 +4,3 @@ export { createLog, type Log } from './log.ts';
 export type { SessionRound } from './rounds.ts';
 export type { StationVisit, VisitedRound } from './visit.ts';
 export type { Turned } from './turned.ts';
-export { isMark, points, type Mark } from './points.ts';
-export { threads } from './threads.ts';

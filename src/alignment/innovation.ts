@@ -14,9 +14,8 @@ import {
   type Matrix,
 } from '../statistics/index.ts';
 import type { Belief } from './belief.ts';
-import { grouped } from './grouped.ts';
+import { grouped, sensitivity } from '../machine/index.ts';
 import type { Taken } from './taken.ts';
-import { sensitivity } from './sensitivity.ts';
 
 /** Below this probability of mere chance a mark is unexplained. */
 export const CHANCE = 0.001;

@@ -10,10 +10,9 @@ import { demandQueries, measures, type Demand } from './demand.ts';
 import { Demands } from './demands.ts';
 import { Effects } from './effects.ts';
 import type { Estimate } from './estimate.ts';
-import type { Move } from './move.ts';
+import { marksAt, type Move } from '../machine/index.ts';
 import { combined, type Plan } from './plan.ts';
 import { probabilityAfter } from './probability.ts';
-import { marksAt } from './sensitivity.ts';
 
 export interface Instead {
   readonly kind: 'one screw' | 'last mirror' | 'angles';

@@ -1,7 +1,6 @@
 /** Marks of one station as one visit left them and as a later one found them, with nothing touched in between. */
-import type { SharedList } from './shared-list.ts';
+import type { SharedList, System } from '../machine/index.ts';
 import type { Taken } from './taken.ts';
-import type { System } from './system.ts';
 
 export interface LeftMarks {
   readonly system: System;

@@ -11,7 +11,7 @@ import {
 } from '../model/index.ts';
 import { markInWords, screwInWords, bracketed, listed, placeInWords, stopInWords } from '../words/index.ts';
 import { carriagesOf, frameOf } from './report.ts';
-import type { System } from './system.ts';
+import type { System } from '../machine/index.ts';
 
 export function learntInWords(fact: LearntFact, of: System): string {
   switch (fact.kind) {

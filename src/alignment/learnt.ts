@@ -8,11 +8,7 @@
 import { opposite, type Learnt, type LearntFact, type Off, type PriorName } from '../model/index.ts';
 import { after, yawOf, type Belief } from './belief.ts';
 import { learntInWords } from './learnt-words.ts';
-import { NO_MOVE, screwKey, withTurn } from './move.ts';
-import { othersAt, queryAt } from './places.ts';
-import { carriagesAt, prior, type ScrewPlace, type Station, type Travel } from './system.ts';
-import { BEND } from './unknowns.ts';
-import { marksAt, sensitivity } from './sensitivity.ts';
+import { NO_MOVE, screwKey, withTurn, othersAt, queryAt, carriagesAt, prior, BEND, marksAt, sensitivity, type ScrewPlace, type Station, type Travel } from '../machine/index.ts';
 
 /** Turns whose effect is told: an eighth is easily thought of. */
 const TOLD = 1 / 8;

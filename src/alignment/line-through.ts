@@ -6,7 +6,7 @@
  */
 import { lineFit } from '../statistics/index.ts';
 import type { Slope } from '../model/index.ts';
-import { grouped } from './grouped.ts';
+import { grouped } from '../machine/index.ts';
 import { tapeKey } from './innovation.ts';
 import type { Taken } from './taken.ts';
 

@@ -24,7 +24,7 @@ import { standing } from './report.ts';
 import { roundsOf, type Moments, type SessionRound } from './rounds.ts';
 import { entryRules, latestRules } from './rules/index.ts';
 import { BEFORE, type State } from './state.ts';
-import { station } from './system.ts';
+import { station } from '../machine/index.ts';
 import { turned, type Turned } from './turned.ts';
 import { visitOf, type StationVisit, type VisitSpan } from './visit.ts';
 import { wander } from './waiting.ts';

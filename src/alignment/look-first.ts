@@ -1,10 +1,9 @@
 /** Where a mark is double or a crescent: first look for what makes it so, then shoot the same places again. */
 import type { Reading, ShotRequest, Step } from '../model/index.ts';
-import { sameCarriages } from './places.ts';
+import { sameCarriages, type Station, type System } from '../machine/index.ts';
 import { shoot, shotsLacking } from './shooting.ts';
 import type { Standing } from './report.ts';
 import { isDoubtful, shapeDoubts, type Doubtful } from './shapes.ts';
-import type { Station, System } from './system.ts';
 import { listed } from '../words/index.ts';
 
 /** Nothing where no mark that holds is of such a shape. */

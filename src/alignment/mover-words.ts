@@ -1,6 +1,6 @@
 /** What made the marks of a station stale, with the cell that says so. */
 import { amountInWords, cellPlace, sense, type AdjustEntry, type CareEntry, type Entry } from '../model/index.ts';
-import { TUBE } from './move.ts';
+import { TUBE } from '../machine/index.ts';
 import type { Standing } from './report.ts';
 import { lastMoved, type State } from './state.ts';
 import type { Moment } from './taken.ts';

@@ -16,7 +16,7 @@ import {
 import type { Belief } from './belief.ts';
 import { jacobian, measurement, offsets, sumOf, traced, type Part } from './innovation.ts';
 import type { Taken } from './taken.ts';
-import { marksAt } from './sensitivity.ts';
+import { marksAt } from '../machine/index.ts';
 
 /** The readings of one cell, together: they were taken with the machine as it stood. Those that no tape can show teach nothing. */
 /** @param traced the parts of these readings, traced at the prior already: at most one batch, none beyond its tape */

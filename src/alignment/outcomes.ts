@@ -5,7 +5,7 @@
 import { judgedIn, type Finding, type LogEntry, type Stretch } from '../model/index.ts';
 import { estimate } from './estimate.ts';
 import { fold } from './fold.ts';
-import { once } from './once.ts';
+import { once } from '../machine/index.ts';
 import { standings } from './report.ts';
 import { outcomeRules } from './rules/index.ts';
 import type { Outcome } from './rules/rule.ts';

@@ -24,10 +24,8 @@ import type { Demand } from './demand.ts';
 import { Demands } from './demands.ts';
 import { Effects } from './effects.ts';
 import { predict, type Estimate } from './estimate.ts';
-import { NO_MOVE } from './move.ts';
-import { placesNeeded } from './places.ts';
+import { NO_MOVE, placesNeeded, type Station, type System } from '../machine/index.ts';
 import { probabilityAfter } from './probability.ts';
-import type { Station, System } from './system.ts';
 
 export interface Plan {
   readonly adjusters: readonly Adjuster[];

@@ -4,11 +4,9 @@
  * shot, and where the turns since are too small to bring it out again.
  */
 import type { Slope } from '../model/index.ts';
-import { screwKey } from './move.ts';
-import { items, type SharedList } from './shared-list.ts';
+import { screwKey, items, prior, type SharedList, type System } from '../machine/index.ts';
 import { plumbOf } from './line-through.ts';
 import type { Taken } from './taken.ts';
-import { prior, type System } from './system.ts';
 
 export interface Plumbed {
   readonly slope: Slope;

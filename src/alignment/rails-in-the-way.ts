@@ -1,8 +1,7 @@
 /** Whether it is a rail or the gantry that keeps a station outside its limits, and where a mark shows that. */
 import { EVEN } from './shoot-again.ts';
 import { predict, type Estimate } from './estimate.ts';
-import { NO_MOVE } from './move.ts';
-import { queryAt, type Place } from './places.ts';
+import { NO_MOVE, queryAt, type Place } from '../machine/index.ts';
 import { planned } from './planned.ts';
 import { straightened } from './rails.ts';
 import { railsInWords } from './rails-words.ts';

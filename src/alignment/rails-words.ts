@@ -4,7 +4,7 @@ import type { Estimate } from './estimate.ts';
 import { markInWords } from '../words/index.ts';
 import { bends, rackings, type Bend } from './rails.ts';
 import { frameOf } from './report.ts';
-import type { Station, Travel } from './system.ts';
+import type { Station, Travel } from '../machine/index.ts';
 
 /** The tape goes where the rail goes, and the mark on it the other way. */
 export function bendInWords({ right, up }: Pick<Bend, 'right' | 'up'>, station: Station): string {

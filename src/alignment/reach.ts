@@ -1,7 +1,6 @@
 /** How far a cell that cannot be read may have moved things: a wrong "within" costs a lens, another shot a minute. */
 import type { UnreadEntry } from '../model/index.ts';
-import { TUBE } from './move.ts';
-import { station, type System } from './system.ts';
+import { TUBE, station, type System } from '../machine/index.ts';
 
 /** A part, with what comes after it; one station's own marks; everything; or nothing. */
 export type Reach = { readonly part: string } | { readonly station: string } | 'everything' | 'nothing';

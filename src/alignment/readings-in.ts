@@ -6,12 +6,10 @@ import { matrix } from '../statistics/index.ts';
 import type { Account, Apart, Odd, Turn } from './account-types.ts';
 import { after, priorOf, type Belief } from './belief.ts';
 import type { Happening, Read } from './chapter.ts';
-import { grouped } from './grouped.ts';
+import { grouped, sameCarriages, added, items, type Move, type System } from '../machine/index.ts';
 import { agreement, chanceOf, GATE, innovation, sumOf, tapeKey, type Innovation } from './innovation.ts';
-import type { Move } from './move.ts';
 import { leanAlike } from './leans.ts';
 import { inBatches, isBeyondTape, observe } from './observe.ts';
-import { sameCarriages } from './places.ts';
 import {
   addEvidence,
   anywhere,
@@ -23,9 +21,7 @@ import {
   scatters,
   type Evidence,
 } from './scatter.ts';
-import { added, items } from './shared-list.ts';
 import type { Taken } from './taken.ts';
-import type { System } from './system.ts';
 
 /**
  * The last odd marks that stand against a reading: they hold instead of what was read earlier, there and on what lies

@@ -3,7 +3,7 @@ import { hundredths, lengthsIn, type Requirement, type StationReport, type Units
 import type { Instead } from './instead.ts';
 import type { Plan } from './plan.ts';
 import type { Standing } from './report.ts';
-import { isMark, points, type Mark, type Point } from './points.ts';
+import { isMark, points, type Mark, type Point } from '../machine/index.ts';
 import { bracketed, listed, placeInWords, markInWords, percent } from '../words/index.ts';
 
 /** What is wrong at a station, from its fresh marks: what fails, and only that. */

@@ -6,11 +6,9 @@ import { chiSquareUpper } from '../statistics/index.ts';
 import type { Account, Assumption, Odd } from './account-types.ts';
 import type { Read } from './chapter.ts';
 import { agreement, CHANCE, innovation } from './innovation.ts';
-import { ALTERNATIVE, alternatives, RESPONSES, WRITTEN, type Alternative } from './mount-doubt.ts';
+import { ALTERNATIVE, WRITTEN, alternatives, RESPONSES, items, type Alternative, type System } from '../machine/index.ts';
 import { covarianceOf, responseTo } from './readings-in.ts';
 import { causeOf } from './scatter.ts';
-import { items } from './shared-list.ts';
-import type { System } from './system.ts';
 
 /** Above this probability a cause is taken for true. */
 const SURE = 0.95;

@@ -6,17 +6,14 @@ import { contradiction } from './readings-in.ts';
 import { conformance, type Conformance } from './conformance.ts';
 import { demand, type Demand } from './demand.ts';
 import type { Estimate } from './estimate.ts';
-import { NO_MOVE, type Move } from './move.ts';
+import { NO_MOVE, areOpposite, isMark, points, type Move, type Place, type Point, type Station } from '../machine/index.ts';
 import { doubts, isUsed, type Doubts } from './doubts.ts';
-import { areOpposite, type Place } from './places.ts';
 import { holds } from './plumbed.ts';
-import { isMark, points, type Point } from './points.ts';
 import { withDoubt } from './shapes.ts';
 import { slopeOf } from './slope.ts';
 import { plumbOf } from './line-through.ts';
 import { freshReadings, lastMoved, lastReadings, type State } from './state.ts';
 import type { Taken } from './taken.ts';
-import type { Station } from './system.ts';
 
 /** One station as it stands, with what the planner needs besides the report. */
 export interface Standing {

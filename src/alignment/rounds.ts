@@ -1,9 +1,8 @@
 /** The rounds of one station in the visit: the marks between which nothing moved that could have moved them. */
 import type { Limits, LogEntry, Reading, StationReport } from '../model/index.ts';
 import { shown } from './report.ts';
-import { items } from './shared-list.ts';
+import { items, station } from '../machine/index.ts';
 import type { State } from './state.ts';
-import { station } from './system.ts';
 
 export interface SessionRound {
   /** In its session, from 1. */

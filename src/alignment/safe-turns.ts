@@ -6,8 +6,7 @@
 import { account, assuming } from './account.ts';
 import { moveOf } from './adjusters.ts';
 import { estimateOf, predict, type Estimate } from './estimate.ts';
-import { alternatives, ALTERNATIVE, WRITTEN, type Alternative } from './mount-doubt.ts';
-import { queryAt } from './places.ts';
+import { alternatives, ALTERNATIVE, WRITTEN, queryAt, type Alternative } from '../machine/index.ts';
 import type { Plan } from './plan.ts';
 import { planned } from './planned.ts';
 import type { State } from './state.ts';

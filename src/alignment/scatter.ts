@@ -9,8 +9,7 @@
 import { chiSquareUpper, type Matrix } from '../statistics/index.ts';
 import { CHANCE, type Innovation } from './innovation.ts';
 import type { Taken } from './taken.ts';
-import { TUBE } from './move.ts';
-import type { System } from './system.ts';
+import { TUBE, type System } from '../machine/index.ts';
 
 /** The part before the first mirror. */
 export const TUBE_INDEX = -1;

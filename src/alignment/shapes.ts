@@ -4,7 +4,7 @@
  * mark lies says little of the beam.
  */
 import type { Mark, Reading, StationState } from '../model/index.ts';
-import { grouped } from './grouped.ts';
+import { grouped } from '../machine/index.ts';
 
 type Shape = NonNullable<Mark['shape']>;
 export type Doubtful = Extract<Shape, 'crescent' | 'double'>;

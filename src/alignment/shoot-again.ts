@@ -1,14 +1,12 @@
 /** A station is shot: for what was not read, or again, because its limits are not shown to be met or because a move would be doubtful. */
 import { waysOf, type ShotRequest, type Step } from '../model/index.ts';
 import type { Estimate } from './estimate.ts';
-import { NO_MOVE } from './move.ts';
+import { NO_MOVE, points, moveOfSteps } from '../machine/index.ts';
 import { staleInWords } from './mover-words.ts';
 import { missesBed } from './plumbed.ts';
-import { points } from './points.ts';
 import { percent } from '../words/index.ts';
 import { expectations, shoot, shotsLacking } from './shooting.ts';
 import type { State } from './state.ts';
-import { moveOfSteps } from './step-moves.ts';
 import type { Limited } from './work.ts';
 import type { Next } from './next-type.ts';
 

@@ -3,16 +3,12 @@ import { lengthsIn, type Expected, type ShotRequest, type Step, type Units } fro
 import { smallestProbability } from '../statistics/index.ts';
 import type { Demand } from './demand.ts';
 import { termsOf } from './demands.ts';
-import { ellipse } from './ellipse.ts';
+import { ellipse, NO_MOVE, areOpposite, legsOf, placesNeeded, placesOf, queryAt, sameCarriages, isMark, carriagesAt, type Move, type Place, type Station } from '../machine/index.ts';
 import { predict, type Estimate } from './estimate.ts';
-import { NO_MOVE, type Move } from './move.ts';
 import { tapeKey } from './innovation.ts';
-import { areOpposite, legsOf, placesNeeded, placesOf, queryAt, sameCarriages, type Place } from './places.ts';
-import { isMark } from './points.ts';
 import { carriagesOf, shot, type Standing } from './report.ts';
 import type { State } from './state.ts';
 import type { Taken } from './taken.ts';
-import { carriagesAt, type Station } from './system.ts';
 import { READING } from './take.ts';
 import { listed, nameInCell, stopInWords } from '../words/index.ts';
 

@@ -1,11 +1,7 @@
 /** What a person can follow at one station: a straight line of mark against leg. Slopes in rad (mm per mm), viewer's frame. */
 import type { Slope } from '../model/index.ts';
 import { predict, type Estimate } from './estimate.ts';
-import { grouped } from './grouped.ts';
-import { NO_MOVE } from './move.ts';
-import { carriagesAt, type Station } from './system.ts';
-import { isMark, points, type Mark } from './points.ts';
-import { queryAt } from './places.ts';
+import { grouped, NO_MOVE, carriagesAt, isMark, points, queryAt, type Station, type Mark } from '../machine/index.ts';
 import type { Taken } from './taken.ts';
 import { lineThrough, plumbOf } from './line-through.ts';
 

@@ -9,11 +9,9 @@
 import type { Limits, VisitPhase } from '../model/index.ts';
 import type { Chapter } from './chapter.ts';
 import { NO_ENDS, type Ends } from './ends.ts';
-import { NO_NUTS, type NutRecord } from './nuts.ts';
+import { NO_NUTS, items, type NutRecord, type Station, type System } from '../machine/index.ts';
 import { NO_PRACTICE, type Practice } from './practice.ts';
 import type { Plumbed } from './plumbed.ts';
-import { items } from './shared-list.ts';
-import type { Station, System } from './system.ts';
 import type { Unfit } from './unfit.ts';
 import type { Interval, LeftMarks } from './intervals.ts';
 import type { Taken, Round, Moment } from './taken.ts';

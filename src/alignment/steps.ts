@@ -12,10 +12,8 @@ import {
 } from '../model/index.ts';
 import { opposite } from '../optics/index.ts';
 import type { Adjuster } from './adjusters.ts';
-import { TUBE } from './move.ts';
-import { needsLoosening, unknownNuts } from './nuts.ts';
+import { TUBE, needsLoosening, unknownNuts, type ScrewPlace, type Station, type System } from '../machine/index.ts';
 import type { State } from './state.ts';
-import type { ScrewPlace, Station, System } from './system.ts';
 import { listed, nameInCell, shiftInWords } from '../words/index.ts';
 
 export function turnStep(of: System, part: string, screw: string, turns: number, why?: string): Step {

@@ -1,10 +1,9 @@
 /** From the marks of one shot to one reading with its standard uncertainty. */
 import type { Mark, Shot } from '../model/index.ts';
-import { othersAt } from './places.ts';
+import { othersAt, carriagesAt, type Station } from '../machine/index.ts';
 import { formOf } from './shapes.ts';
 import type { State } from './state.ts';
 import type { Moment, Taken } from './taken.ts';
-import { carriagesAt, type Station } from './system.ts';
 
 /** Used where no limits cell says how marks are read: half a millimetre, the tape set by hand (common practice). */
 export const READING = { resolution: 0.5, placing: 0.2 } as const;

@@ -1,6 +1,6 @@
 /** What was read and when: readings in the order of the log, the rounds that they make, and the moments that part them. */
 import type { Entry, Reading } from '../model/index.ts';
-import type { SharedList } from './shared-list.ts';
+import type { SharedList } from '../machine/index.ts';
 
 /** A reading, and when it was taken. */
 export interface Taken extends Reading {

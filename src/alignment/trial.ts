@@ -5,13 +5,11 @@
 import type { Step } from '../model/index.ts';
 import { demandQueries, measures, type Demand } from './demand.ts';
 import { predict, type Estimate } from './estimate.ts';
-import { NO_MOVE, screwKey, withTurn, type Move } from './move.ts';
-import { isMark, points, type Mark } from './points.ts';
+import { NO_MOVE, screwKey, withTurn, isMark, points, type Move, type Mark, type ScrewPlace, type System } from '../machine/index.ts';
 import type { Standing } from './report.ts';
 import type { State } from './state.ts';
 import { turnOf } from './adjusters.ts';
 import { stepsOf } from './steps.ts';
-import type { ScrewPlace, System } from './system.ts';
 
 /**
  * Turns. Enough to stand out of the reading's noise by so much that the next turn can be computed, a little more where

@@ -4,12 +4,21 @@
  */
 import type { AdjustEntry, Axes, LogEntry, MarksEntry, StationReport } from '../model/index.ts';
 import { estimate, predict } from './estimate.ts';
-import { NO_MOVE, TUBE } from './move.ts';
-import { othersAt, placesNeeded, queryAt, sameCarriages, stopAt } from './places.ts';
-import { isMark, points } from './points.ts';
+import {
+  NO_MOVE,
+  TUBE,
+  othersAt,
+  placesNeeded,
+  queryAt,
+  sameCarriages,
+  stopAt,
+  isMark,
+  points,
+  type Station,
+  type System,
+} from '../machine/index.ts';
 import { carriagesOf, frameOf } from './report.ts';
 import { lastReadings, type State } from './state.ts';
-import type { Station, System } from './system.ts';
 import { isKnown } from './trial.ts';
 
 /** Of a mark at one place, mm, viewer's frame. */

@@ -1,6 +1,6 @@
 /** While a part is unfit nothing is shot, moved or released: the care cells that clear it, and the steps to them. */
 import type { Did, Found, Step } from '../model/index.ts';
-import { TUBE } from './move.ts';
+import { TUBE } from '../machine/index.ts';
 import type { Next } from './next-type.ts';
 import type { State } from './state.ts';
 import { unfitNow } from './unfit.ts';

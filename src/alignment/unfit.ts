@@ -4,7 +4,7 @@
  * with a note that says why. Nothing else clears it: neither a session nor an event.
  */
 import type { CareEntry, Found, Machine, UnreadEntry } from '../model/index.ts';
-import { TUBE } from './move.ts';
+import { TUBE } from '../machine/index.ts';
 
 /** One care cell that found a part unfit. */
 export interface Unfit {

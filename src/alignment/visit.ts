@@ -4,7 +4,7 @@
  */
 import type { LogEntry, StationReport, Visit } from '../model/index.ts';
 import { lastMoved, type State } from './state.ts';
-import { station, type Station } from './system.ts';
+import { station, type Station } from '../machine/index.ts';
 import type { Moments } from './rounds.ts';
 
 /** A round, as it stood when the last of its marks was read, judged by the limits at the end of the visit. */

@@ -1,10 +1,8 @@
 /** What days do that nobody touches the machine: the tube and every mirror wander, by the square root of the days. */
 import { matrix, type Matrix } from '../statistics/index.ts';
 import { estimate, predict } from './estimate.ts';
-import { NO_MOVE, TUBE, type Move } from './move.ts';
-import { queryAt } from './places.ts';
+import { NO_MOVE, TUBE, queryAt, prior, station, type Move, type System } from '../machine/index.ts';
 import type { State } from './state.ts';
-import { prior, station, type System } from './system.ts';
 
 /** @param variance rad² a day, of either slope: asked for when the move is, since learning it takes a while */
 export function waiting({ mirrors, stations }: System, days: number, variance: () => number): Move {

@@ -3,11 +3,9 @@
  * touched in between that could have moved them. Gathered by the fold; nothing is estimated here.
  */
 import { daysBetween } from '../model/index.ts';
-import { sameCarriages } from './places.ts';
-import { items } from './shared-list.ts';
+import { sameCarriages, items, type Station } from '../machine/index.ts';
 import { freshReadings, lastMoved, type State } from './state.ts';
 import type { Round } from './taken.ts';
-import type { Station } from './system.ts';
 import type { LeftMarks } from './intervals.ts';
 
 /** More of the past says little that is new. */

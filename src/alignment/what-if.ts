@@ -1,12 +1,10 @@
 /** What marks would show after turns that nobody has made: the same prediction that advice stands on. */
 import type { Expected, TriedTurn } from '../model/index.ts';
 import { estimate } from './estimate.ts';
-import { NO_MOVE, withTurn } from './move.ts';
+import { NO_MOVE, withTurn, placesOf, station } from '../machine/index.ts';
 import { standing } from './report.ts';
 import { requestAt, expectations, shoot } from './shooting.ts';
-import { placesOf } from './places.ts';
 import type { State } from './state.ts';
-import { station } from './system.ts';
 
 /** At every place of the station; mm, reading noise included. The screws are those of the machine. */
 export function whatIf(state: State, name: string, turns: readonly TriedTurn[]): Expected[] {

@@ -1,5 +1,5 @@
 import { fstatSync, writeSync } from 'node:fs';
-import { threads } from '../alignment/index.ts';
+import { threads } from '../machine/index.ts';
 import { part } from '../disk/index.ts';
 import { evaluated } from './evaluated.ts';
 import { paintFor } from './paint.ts';

@@ -2,7 +2,7 @@
 import { conflictsIn } from '../cells/index.ts';
 import type { Finding } from '../model/index.ts';
 import type { Book } from './book-type.ts';
-import { type Fix, stretchOf } from './fix.ts';
+import { stretchOf, type Fix } from './fix.ts';
 import { lineEndAt } from './lines.ts';
 
 export function conflictFixes(book: Book, finding: Finding): Fix[] {

@@ -12,7 +12,7 @@ import { lineStartAt } from './lines.ts';
 import { orderFixes } from './order-fixes.ts';
 import { slipFixes } from './slip-fixes.ts';
 import { swapFixes } from './swap-fixes.ts';
-import { type Change, type Fix, stretchOf } from './fix.ts';
+import { stretchOf, type Change, type Fix } from './fix.ts';
 
 /** For the findings that touch a stretch of the file. */
 export function fixesAt(book: Book, from: number, to: number): Fix[] {

@@ -8,7 +8,7 @@ export { relatedOf, type Related } from './related.ts';
 export { statusOf } from './status.ts';
 export type { Edit } from '../cells/index.ts';
 export type { ReadFile, Tables } from '../workbook/index.ts';
-export { threads } from '../alignment/index.ts';
+export { threads } from '../machine/index.ts';
 export { expressions } from '../workbook/index.ts';
 export { HINT_KINDS, type Hint, type HintKind } from './hint.ts';
 export { hintsOf } from './hints.ts';

@@ -1,5 +1,5 @@
 /** How far the last marks of a station are off, with or without limits for it; shots of one place count as one mark. */
-import { isMark, points } from '../alignment/index.ts';
+import { isMark, points } from '../machine/index.ts';
 import type { Amount, Requirement, StationReport } from '../model/index.ts';
 
 export interface OffMiddle {
@@ -21,12 +21,10 @@ export function offMiddle(report: StationReport): OffMiddle {
     required(report, 'spread') ??
     most(
       marks.flatMap((one, k) =>
-        marks
-          .slice(0, k)
-          .map((other) => ({
-            value: Math.hypot(one.right - other.right, one.up - other.up),
-            u: Math.hypot(one.u, other.u),
-          })),
+        marks.slice(0, k).map((other) => ({
+          value: Math.hypot(one.right - other.right, one.up - other.up),
+          u: Math.hypot(one.u, other.u),
+        })),
       ),
     );
   return { missed, ...(centre && { centre }), ...(spread && { spread }) };

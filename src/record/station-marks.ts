@@ -1,5 +1,5 @@
 /** The marks of a round as a person sees them: one a place of the carriages, and the largest distances. */
-import { points } from '../alignment/index.ts';
+import { points } from '../machine/index.ts';
 import type { Measured, LogEntry, Spot, StationMarks, StationReport } from '../model/index.ts';
 import type { SeenMark, SeenRound } from './seen.ts';
 
@@ -49,12 +49,10 @@ export function farthest(marks: readonly SeenMark[]): SeenMark | undefined {
 
 function widest(marks: readonly SeenMark[]): Measured | undefined {
   const pairs = marks.flatMap((one, k) =>
-    marks
-      .slice(0, k)
-      .map((other) => ({
-        value: Math.hypot(one.right - other.right, one.up - other.up),
-        u: Math.hypot(one.u, other.u),
-      })),
+    marks.slice(0, k).map((other) => ({
+      value: Math.hypot(one.right - other.right, one.up - other.up),
+      u: Math.hypot(one.u, other.u),
+    })),
   );
   return pairs.reduce<Measured | undefined>(
     (most, pair) => (most && most.value >= pair.value ? most : pair),

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { account } from '../../src/alignment/account.ts';
 import type { Chapter, Read } from '../../src/alignment/chapter.ts';
 import { fold } from '../../src/alignment/fold.ts';
-import { threads } from '../../src/alignment/index.ts';
+import { threads } from '../../src/machine/index.ts';
 import { createReader, expressions } from '../../src/workbook/index.ts';
 import { evaluated, LIMITS, MACHINE } from './log.ts';
 

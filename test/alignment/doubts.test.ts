@@ -1,10 +1,9 @@
 /** What keeps marks from being taken at their word, and the careful step that settles it. */
 import { describe, expect, test } from 'vitest';
 import { fold } from '../../src/alignment/fold.ts';
-import { threads } from '../../src/alignment/index.ts';
+import { threads } from '../../src/machine/index.ts';
 import { doubts } from '../../src/alignment/doubts.ts';
-import type { Evaluation } from '../../src/model/index.ts';
-import { message } from '../../src/model/index.ts';
+import { message, type Evaluation } from '../../src/model/index.ts';
 import { createReader, expressions } from '../../src/workbook/index.ts';
 import { CENTRED, codes, evaluated, LIMITS, log, MACHINE, stationOf, told } from './log.ts';
 
@@ -207,7 +206,11 @@ describe('a mark that nothing explains', () => {
 
   test('is asked for again on fresh, labelled tape; nothing is moved, and nothing is within', () => {
     const found = log(...ODD);
-    expect([found.verdict, told(found), moves(found)]).toEqual(['continue', ['shoot M2 near far far far far far far'], []]);
+    expect([found.verdict, told(found), moves(found)]).toEqual([
+      'continue',
+      ['shoot M2 near far far far far far far'],
+      [],
+    ]);
     expect(stationOf(found, 'M2').state).toBe('borderline');
     expect(found.unexplained).toBe(1);
   });

@@ -1,6 +1,6 @@
 /** Where the next mark comes: the ellipse of 95 %, and how it is said. */
 import { describe, expect, test } from 'vitest';
-import { ellipse } from '../../src/alignment/ellipse.ts';
+import { ellipse } from '../../src/machine/ellipse.ts';
 import { expectedInWords } from '../../src/words/index.ts';
 import type { Expected, StationReport } from '../../src/model/index.ts';
 import { CENTRED, log, stationOf } from './log.ts';

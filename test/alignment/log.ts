@@ -1,5 +1,6 @@
 /** Short logs for tests: a machine of our own, and cells after it. */
-import { evaluate, threads } from '../../src/alignment/index.ts';
+import { evaluate } from '../../src/alignment/index.ts';
+import { threads } from '../../src/machine/index.ts';
 import type { Evaluation, Finding, StationReport, Step } from '../../src/model/index.ts';
 import { createReader, expressions } from '../../src/workbook/index.ts';
 

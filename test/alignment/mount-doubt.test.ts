@@ -1,8 +1,8 @@
 /** A mount that the workbook describes wrongly, in 24 ways: it is found out by what its screws do, and used as it is. */
 import { describe, expect, test } from 'vitest';
 import { evaluate } from '../../src/alignment/index.ts';
-import { alternatives } from '../../src/alignment/mount-doubt.ts';
-import { system } from '../../src/alignment/system.ts';
+import { alternatives } from '../../src/machine/mount-doubt.ts';
+import { system } from '../../src/machine/system.ts';
 import type { Evaluation, LogEntry } from '../../src/model/index.ts';
 import { Logged } from '../simulation/logged.ts';
 import type { Plan } from '../simulation/world.ts';

@@ -1,7 +1,8 @@
 /** A visit is judged at its end, for ever; what days have done since is reported for today alone. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { createLog, threads } from '../../src/alignment/index.ts';
+import { createLog } from '../../src/alignment/index.ts';
+import { threads } from '../../src/machine/index.ts';
 import { driftRate } from '../../src/alignment/drift-rate.ts';
 import { fold } from '../../src/alignment/fold.ts';
 import { watchedWith } from '../../src/alignment/watched.ts';

@@ -2,7 +2,8 @@
 import { afterAll, describe, expect, test } from 'vitest';
 import { splitCells } from '../../src/cells/index.ts';
 import { evaluated } from '../../src/cli/evaluated.ts';
-import { createGuide, expressions, hoverAt, threads } from '../../src/language/index.ts';
+import { createGuide, expressions, hoverAt } from '../../src/language/index.ts';
+import { threads } from '../../src/machine/index.ts';
 import { LIMITS, MACHINE } from '../alignment/log.ts';
 import { folder, typed } from './terminal.ts';
 

@@ -3,7 +3,8 @@ import { readFileSync } from 'node:fs';
 import { afterAll, expect, test } from 'vitest';
 import { splitCells } from '../../src/cells/index.ts';
 import { evaluated } from '../../src/cli/evaluated.ts';
-import { createGuide, hintsOf, hoverAt, threads, expressions, sheetOf, statusOf } from '../../src/language/index.ts';
+import { createGuide, hintsOf, hoverAt, expressions, sheetOf, statusOf } from '../../src/language/index.ts';
+import { threads } from '../../src/machine/index.ts';
 import { lengthsIn } from '../../src/model/index.ts';
 import { folder, typed } from './terminal.ts';
 

@@ -2,7 +2,7 @@
 import { mkdirSync, mkdtempSync, realpathSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
-import { threads } from '../../src/alignment/index.ts';
+import { threads } from '../../src/machine/index.ts';
 import { evaluated, type Evaluated } from '../../src/cli/evaluated.ts';
 import { files } from '../../src/cli/files.ts';
 import { run } from '../../src/cli/run.ts';

@@ -1,5 +1,6 @@
 /** Short workbooks for tests: `$0` is the cursor; a line `# = …` below a line says what is expected of it. */
-import { createBook, expressions, threads, type Book } from '../../src/language/index.ts';
+import { createBook, expressions, type Book } from '../../src/language/index.ts';
+import { threads } from '../../src/machine/index.ts';
 import type { ReadFile } from '../../src/workbook/index.ts';
 import { LIMITS, MACHINE } from '../alignment/log.ts';
 

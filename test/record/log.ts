@@ -1,5 +1,5 @@
 /** Entries of short logs, with the machine of the other tests. */
-import { threads } from '../../src/alignment/index.ts';
+import { threads } from '../../src/machine/index.ts';
 import type { LogEntry } from '../../src/model/index.ts';
 import { createReader, expressions } from '../../src/workbook/index.ts';
 

@@ -4,12 +4,12 @@
  */
 import { Vector3 } from 'three';
 import { chapter, moved, read, type Chapter, type Happening } from '../../src/alignment/chapter.ts';
-import { NO_MOVE, withDisturbance, withShift, withTubeMove, withTurn } from '../../src/alignment/move.ts';
+import { NO_MOVE, withDisturbance, withShift, withTubeMove, withTurn } from '../../src/machine/move.ts';
 import { estimate, predict } from '../../src/alignment/estimate.ts';
 import { BEFORE } from '../../src/alignment/state.ts';
 import type { Taken } from '../../src/alignment/taken.ts';
-import { prior, system, type System } from '../../src/alignment/system.ts';
-import { threads } from '../../src/alignment/index.ts';
+import { prior, system, type System } from '../../src/machine/system.ts';
+import { threads } from '../../src/machine/index.ts';
 import { tubeShift } from '../../src/optics/index.ts';
 import { createReader, expressions } from '../../src/workbook/index.ts';
 import { drawnMachine, lock, markOf, shiftBlock, shiftTube, turn, type Drawn } from './drawn.ts';

@@ -8,7 +8,7 @@ import { expect, test } from 'vitest';
 import { after, priorOf, type Belief } from '../../src/alignment/belief.ts';
 import { learnt } from '../../src/alignment/learnt.ts';
 import { observe } from '../../src/alignment/observe.ts';
-import type { System } from '../../src/alignment/system.ts';
+import type { System } from '../../src/machine/system.ts';
 import { directionVector, viewer, type Direction, type LearntFact, type Off } from '../../src/model/index.ts';
 import { dot } from '../../src/optics/index.ts';
 import { endlessLog } from './calibration.ts';

@@ -4,7 +4,7 @@
  */
 import { Vector3 } from 'three';
 import { PRIORS, type LogEntry, type PriorName, type Step } from '../../src/model/index.ts';
-import { threads } from '../../src/alignment/index.ts';
+import { threads } from '../../src/machine/index.ts';
 import { turnEffect } from '../../src/optics/index.ts';
 import { createReader, expressions } from '../../src/workbook/index.ts';
 import { drawnMachine, markOf, shiftBlock, shiftTube, turn, type Drawn, type Priors } from './drawn.ts';

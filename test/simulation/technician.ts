@@ -3,7 +3,8 @@
  * and writes all of it down, until it says `within`, `blocked`, or has been going on for too long. What is checked by
  * hand is found as it should be.
  */
-import { evaluate, threads } from '../../src/alignment/index.ts';
+import { evaluate } from '../../src/alignment/index.ts';
+import { threads } from '../../src/machine/index.ts';
 import { createReader, expressions, settle } from '../../src/workbook/index.ts';
 import type { Direction, Evaluation, LogEntry, ShotRequest, Step } from '../../src/model/index.ts';
 import { Engraver, type TapePlace } from './engraver.ts';
@@ -143,14 +144,12 @@ export function work(
 
   function shoot({ station, shots }: Shoot): readonly ShotMark[] {
     const places = shots.map((one) => placeOf(station, one));
-    return engraver
-      .fire(indexOf(station), places)
-      .map(({ there, read }, k) => ({
-        station,
-        place: places[k]!,
-        mark: read,
-        misread: there && read ? Math.hypot(read.right - there.right, read.up - there.up) : 0,
-      }));
+    return engraver.fire(indexOf(station), places).map(({ there, read }, k) => ({
+      station,
+      place: places[k]!,
+      mark: read,
+      misread: there && read ? Math.hypot(read.right - there.right, read.up - there.up) : 0,
+    }));
   }
 
   /** The marks cell as the tool wrote it, its blanks filled in. */

@@ -1,7 +1,7 @@
 /** A mount whose turns do, again and again, what another description of it would say: the machine cell is wrong. */
 import { findingAt, type Finding } from '../../model/index.ts';
 import { doubts } from '../doubts.ts';
-import { fixOf, RESPONSES, whatIsWrong, type Alternative } from '../mount-doubt.ts';
+import { fixOf, RESPONSES, whatIsWrong, type Alternative } from '../../machine/index.ts';
 import type { Outcome } from './rule.ts';
 
 /** At the mount, or where an earlier visit has it above, at the last turn of a mirror in such a mount: what was signed stays as it was. */

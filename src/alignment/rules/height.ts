@@ -1,10 +1,9 @@
 /** Near and far coincide and stand off the middle: no angle is left to steer, something stands too high or too far aside. */
 import { findingAt, lengthsIn, lookup, type Finding } from '../../model/index.ts';
-import { isMark, points } from '../points.ts';
+import { isMark, points, type Station } from '../../machine/index.ts';
 import { markInWords } from '../../words/index.ts';
 import type { Standing } from '../report.ts';
 import { freshReadings, type State } from '../state.ts';
-import type { Station } from '../system.ts';
 import { lastEntry } from './last-entry.ts';
 import type { Outcome } from './rule.ts';
 

@@ -2,7 +2,7 @@
 import { findingAt, type Finding } from '../../model/index.ts';
 import { account } from '../account.ts';
 import { whereIn } from '../careful.ts';
-import { grouped } from '../grouped.ts';
+import { grouped } from '../../machine/index.ts';
 import { tapeKey } from '../innovation.ts';
 import type { Outcome } from './rule.ts';
 

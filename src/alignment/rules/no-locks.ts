@@ -1,6 +1,6 @@
 /** Lock nuts loosened or tightened where the machine cell says that there are none. */
 import { findingAt, type Finding, type LogEntry } from '../../model/index.ts';
-import { hasNuts } from '../nuts.ts';
+import { hasNuts } from '../../machine/index.ts';
 import type { State } from '../state.ts';
 
 export function noLocks(logged: LogEntry, { system }: State): Finding | undefined {

@@ -1,13 +1,11 @@
 /** A mark outside the hole that the tape covers: most often inches for millimetres, or a slip of the decimal point. */
 import { findingAt, lengthsIn, type Finding, type LogEntry, type Mark, type Shot } from '../../model/index.ts';
 import { estimate, predict, type Estimate } from '../estimate.ts';
-import { NO_MOVE } from '../move.ts';
-import { queryAt } from '../places.ts';
+import { NO_MOVE, queryAt, carriagesAt, station, type Station } from '../../machine/index.ts';
 import { markInWords } from '../../words/index.ts';
 import { frameOf } from '../report.ts';
 import { meant, slipFacts, slips, type Point } from '../slips.ts';
 import type { State } from '../state.ts';
-import { carriagesAt, station, type Station } from '../system.ts';
 import { READING } from '../take.ts';
 import { SIGNIFICANT } from './last-entry.ts';
 

@@ -2,7 +2,7 @@
 import { findingAt, type Finding, type LogEntry } from '../../model/index.ts';
 import { formOf, isDoubtful } from '../shapes.ts';
 import type { State } from '../state.ts';
-import { station } from '../system.ts';
+import { station } from '../../machine/index.ts';
 import { whereIn } from '../careful.ts';
 
 /** Said once a shot. */

@@ -3,9 +3,8 @@ import { findingAt, lengthsIn, type Finding, type LogEntry, type StationReport }
 import { account } from '../account.ts';
 import type { Odd } from '../account-types.ts';
 import { SIGNIFICANT } from './last-entry.ts';
-import { ellipse } from '../ellipse.ts';
+import { ellipse, NO_MOVE } from '../../machine/index.ts';
 import { estimateOf, predict } from '../estimate.ts';
-import { NO_MOVE } from '../move.ts';
 import { markInWords, bracketed, placeInWords } from '../../words/index.ts';
 import { meant, slipFacts, slips, type Point } from '../slips.ts';
 import type { Taken } from '../taken.ts';

@@ -2,7 +2,7 @@
 import { findingAt, lookup, type Finding, type FindingCode, type LogEntry } from '../../model/index.ts';
 import { isComplete } from '../report.ts';
 import { freshReadings, lastMoved, type State } from '../state.ts';
-import type { Station } from '../system.ts';
+import type { Station } from '../../machine/index.ts';
 import { listed } from '../../words/index.ts';
 import { isReturn } from './rule.ts';
 

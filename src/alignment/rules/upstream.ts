@@ -10,9 +10,8 @@ import {
 import { account } from '../account.ts';
 import { contradiction, scaled } from '../readings-in.ts';
 import { isUsed } from '../doubts.ts';
-import { isMark, points, type Point } from '../points.ts';
+import { isMark, points, station, type Point, type Station } from '../../machine/index.ts';
 import { freshReadings, type State } from '../state.ts';
-import { station, type Station } from '../system.ts';
 
 /** Standard uncertainties past the limit: a mark that may be within is no mistake. */
 const PLAINLY = 2;

@@ -2,7 +2,7 @@
 import { findingAt, isVertical, type Finding, type LogEntry } from '../../model/index.ts';
 import { opposite } from '../../optics/index.ts';
 import type { State } from '../state.ts';
-import { station, type Station } from '../system.ts';
+import { station, type Station } from '../../machine/index.ts';
 
 export function wrongWayRound(logged: LogEntry, { system }: State): Finding | undefined {
   const { entry } = logged;
