@@ -7,8 +7,19 @@
  */
 import type { Direction, Displacement } from '../model/index.ts';
 import { directionVector, tubeEndShift, tubeShift } from '../optics/index.ts';
-import type { Hands } from './hands.ts';
-import { NO_MOVE, TUBE, withShift, withTubeMove, withTurn, pistonEffect, type Move, type ScrewPlace, type Station, type System } from '../machine/index.ts';
+import {
+  NO_MOVE,
+  TUBE,
+  withShift,
+  withTubeMove,
+  withTurn,
+  pistonEffect,
+  type Move,
+  type ScrewPlace,
+  type Station,
+  type System,
+} from '../machine/index.ts';
+import type { Hands } from '../estimate/index.ts';
 
 export interface Adjuster {
   readonly kind: 'turn' | 'piston' | 'shift';

@@ -3,12 +3,8 @@
  * to its marks is stated in mm (one standard uncertainty), with what that rests on.
  */
 import { dayOf, lengthsIn, PRIORS } from '../model/index.ts';
-import { driftRate, type DriftRate } from './drift-rate.ts';
-import { estimate } from './estimate.ts';
+import { driftRate, estimate, wander, watchedWith, type DriftRate, type State } from '../estimate/index.ts';
 import { standing, type Standing } from './report.ts';
-import type { State } from './state.ts';
-import { wander } from './waiting.ts';
-import { watchedWith } from './watched.ts';
 
 /** Nothing where it is within, or was not when the days began. */
 export function agedInWords(

@@ -10,9 +10,17 @@ import type {
   Step,
 } from '../model/index.ts';
 import { add, dot, plate, position, scale, subtract, viewer, type Vector } from '../optics/index.ts';
-import { after, type Belief } from './belief.ts';
-import type { Estimate } from './estimate.ts';
-import { queryAt, stopAt, moveOfStep, carriagesAt, marksAt, type Station, type System, type Travel } from '../machine/index.ts';
+import {
+  queryAt,
+  stopAt,
+  moveOfStep,
+  carriagesAt,
+  marksAt,
+  type Station,
+  type System,
+  type Travel,
+} from '../machine/index.ts';
+import { after, type Belief, type Estimate } from '../estimate/index.ts';
 import { carriagesOf } from './report.ts';
 import { placeInWords } from '../words/index.ts';
 

@@ -1,12 +1,11 @@
 /** Shots that come before a doubtful move: where they may raise its chance, show that it is none, or lie where it may do harm. */
 import { moveOf } from './adjusters.ts';
-import type { Estimate } from './estimate.ts';
+import type { Estimate, State } from '../estimate/index.ts';
 import type { Plan } from './plan.ts';
 import { problemInWords } from './reasons.ts';
 import { percent } from '../words/index.ts';
 import { afterShots } from './hypothetical.ts';
 import { heightsOf, shotsMore, timesShot } from './shooting.ts';
-import type { State } from './state.ts';
 import { comesStraightDown, stuck } from './stuck.ts';
 import {
   chanceAfter,

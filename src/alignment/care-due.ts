@@ -1,6 +1,6 @@
 /** When care is due, on the calendar of the log: nothing here asks the clock, so a file says the same on any day. */
 import { dayOf, intervalAfter } from '../model/index.ts';
-import type { State } from './state.ts';
+import type { State } from '../estimate/index.ts';
 import { nameInCell } from '../words/index.ts';
 
 /** The facts of a finding. */

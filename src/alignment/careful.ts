@@ -4,9 +4,7 @@
  * nothing is checked by hand; a mark that nothing explains is shot again on fresh tape.
  */
 import { lengthsIn, type ShotRequest, type Step } from '../model/index.ts';
-import type { Odd } from './account-types.ts';
-import { TOO_OFTEN, type Doubts, type Scattering } from './doubts.ts';
-import { estimateOf, predict } from './estimate.ts';
+import { TOO_OFTEN, estimateOf, predict, type Odd, type Doubts, type Scattering, type Taken } from '../estimate/index.ts';
 import {
   fixOf,
   RESPONSES,
@@ -21,7 +19,6 @@ import {
 import { markInWords, screwInWords, bracketed, listed, nameInCell, placeInWords } from '../words/index.ts';
 import { carriagesOf, frameOf } from './report.ts';
 import { requestAt, shoot } from './shooting.ts';
-import type { Taken } from './taken.ts';
 import { repairStep } from './steps.ts';
 
 export interface Careful {

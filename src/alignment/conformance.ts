@@ -7,11 +7,9 @@
 import { chiSquareUpper, riceCdf } from '../statistics/index.ts';
 import type { Requirement, Slope } from '../model/index.ts';
 import { demandQueries, PLUMB_RUN, type Demand } from './demand.ts';
-import { predict, type Estimate, type Prediction } from './estimate.ts';
 import { NO_MOVE, sameCarriages, isMark, points, type Place, type Mark } from '../machine/index.ts';
+import { predict, plumbOf, type Estimate, type Prediction, type Taken } from '../estimate/index.ts';
 import { probabilities } from './probability.ts';
-import { plumbOf } from './line-through.ts';
-import type { Taken } from './taken.ts';
 
 /** A station's requirements as its fresh readings leave them. */
 export interface Conformance {

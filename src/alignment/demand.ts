@@ -4,7 +4,7 @@
  */
 import type { StationLimits } from '../model/index.ts';
 import { PlaceIndex, placesNeeded, placesOf, queryAt, type Place, type Station } from '../machine/index.ts';
-import type { Taken } from './taken.ts';
+import type { Taken } from '../estimate/index.ts';
 
 /** What is asked of one station: its places and its limits (mm, plumb in rad). */
 export interface Demand {

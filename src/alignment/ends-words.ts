@@ -1,5 +1,5 @@
 /** Screws that are at their end, in words. */
-import type { Ends } from './ends.ts';
+import type { Ends } from '../estimate/index.ts';
 import { screwKey, type System } from '../machine/index.ts';
 import { screwInWords, listed } from '../words/index.ts';
 

@@ -1,13 +1,11 @@
 /** A state as it is shown: what each part of it costs is paid when somebody asks for that part. */
 import type { Evaluation, Finding, LogEntry } from '../model/index.ts';
-import { doubts } from './doubts.ts';
-import { estimate } from './estimate.ts';
+import { doubts, estimate, type State } from '../estimate/index.ts';
 import { learnt } from './learnt.ts';
 import { inNewVisit } from './new-visit.ts';
 import { next } from './next.ts';
 import { once } from '../machine/index.ts';
 import { standings } from './report.ts';
-import type { State } from './state.ts';
 import { blocked } from './stuck.ts';
 import { whole } from './whole.ts';
 

@@ -1,14 +1,10 @@
 /** The estimate as it would be after shots that nobody has taken yet, each where it is predicted: as now, but surer. */
 import type { ShotRequest } from '../model/index.ts';
 import type { Demand } from './demand.ts';
-import { estimateOf, predict, type Estimate } from './estimate.ts';
+import { estimateOf, predict, observe, READING, type Estimate, type State, type Taken } from '../estimate/index.ts';
 import { NO_MOVE, legsOf, othersAt, queryAt } from '../machine/index.ts';
-import { observe } from './observe.ts';
 import { probabilityAfter } from './probability.ts';
 import type { Standing } from './report.ts';
-import type { State } from './state.ts';
-import type { Taken } from './taken.ts';
-import { READING } from './take.ts';
 
 /** @param times how often each of them is taken */
 export function afterShots(

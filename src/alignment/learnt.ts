@@ -6,9 +6,23 @@
  * its prior's width and so is never told. Units as in `unknowns.ts`; slopes are radians to a part in a million.
  */
 import { opposite, type Learnt, type LearntFact, type Off, type PriorName } from '../model/index.ts';
-import { after, yawOf, type Belief } from './belief.ts';
+import { after, yawOf, type Belief } from '../estimate/index.ts';
 import { learntInWords } from './learnt-words.ts';
-import { NO_MOVE, screwKey, withTurn, othersAt, queryAt, carriagesAt, prior, BEND, marksAt, sensitivity, type ScrewPlace, type Station, type Travel } from '../machine/index.ts';
+import {
+  NO_MOVE,
+  screwKey,
+  withTurn,
+  othersAt,
+  queryAt,
+  carriagesAt,
+  prior,
+  BEND,
+  marksAt,
+  sensitivity,
+  type ScrewPlace,
+  type Station,
+  type Travel,
+} from '../machine/index.ts';
 
 /** Turns whose effect is told: an eighth is easily thought of. */
 const TOLD = 1 / 8;

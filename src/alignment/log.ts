@@ -14,20 +14,16 @@ import type {
   TriedTurn,
 } from '../model/index.ts';
 import type { Matrix } from '../statistics/index.ts';
-import { account } from './account.ts';
+import { account, estimate, carriedOn, step, BEFORE, wander, type State } from '../estimate/index.ts';
 import { beamPath, type WidthOn } from './beam-path.ts';
-import { estimate } from './estimate.ts';
 import { evaluated } from './evaluated.ts';
-import { carriedOn, step } from './fold.ts';
 import { Outcomes } from './outcomes.ts';
 import { standing } from './report.ts';
 import { roundsOf, type Moments, type SessionRound } from './rounds.ts';
 import { entryRules, latestRules } from './rules/index.ts';
-import { BEFORE, type State } from './state.ts';
 import { station } from '../machine/index.ts';
 import { turned, type Turned } from './turned.ts';
 import { visitOf, type StationVisit, type VisitSpan } from './visit.ts';
-import { wander } from './waiting.ts';
 import { screwsBefore, whatIf } from './what-if.ts';
 
 export interface Log {

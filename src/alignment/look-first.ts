@@ -3,7 +3,7 @@ import type { Reading, ShotRequest, Step } from '../model/index.ts';
 import { sameCarriages, type Station, type System } from '../machine/index.ts';
 import { shoot, shotsLacking } from './shooting.ts';
 import type { Standing } from './report.ts';
-import { isDoubtful, shapeDoubts, type Doubtful } from './shapes.ts';
+import { isDoubtful, shapeDoubts, type Doubtful } from '../estimate/index.ts';
 import { listed } from '../words/index.ts';
 
 /** Nothing where no mark that holds is of such a shape. */

@@ -2,8 +2,7 @@
 import { amountInWords, cellPlace, sense, type AdjustEntry, type CareEntry, type Entry } from '../model/index.ts';
 import { TUBE } from '../machine/index.ts';
 import type { Standing } from './report.ts';
-import { lastMoved, type State } from './state.ts';
-import type { Moment } from './taken.ts';
+import { lastMoved, type State, type Moment } from '../estimate/index.ts';
 import { brief, listed } from '../words/index.ts';
 
 /** Of a station whose marks do not hold: `The marks on M2 no longer hold: screw B of M1 was turned in by 1/4 turn (line 40). New ones are awaited.` */

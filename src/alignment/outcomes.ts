@@ -3,13 +3,11 @@
  * say.
  */
 import { judgedIn, type Finding, type LogEntry, type Stretch } from '../model/index.ts';
-import { estimate } from './estimate.ts';
-import { fold } from './fold.ts';
+import { estimate, fold, type State } from '../estimate/index.ts';
 import { once } from '../machine/index.ts';
 import { standings } from './report.ts';
 import { outcomeRules } from './rules/index.ts';
 import type { Outcome } from './rules/rule.ts';
-import type { State } from './state.ts';
 
 export class Outcomes {
   private entries: readonly LogEntry[] = [];

@@ -23,7 +23,7 @@ import { bestAmounts, closely, wanted, worstNow, type Amounts } from './amounts.
 import type { Demand } from './demand.ts';
 import { Demands } from './demands.ts';
 import { Effects } from './effects.ts';
-import { predict, type Estimate } from './estimate.ts';
+import { predict, type Estimate } from '../estimate/index.ts';
 import { NO_MOVE, placesNeeded, type Station, type System } from '../machine/index.ts';
 import { probabilityAfter } from './probability.ts';
 

@@ -1,6 +1,6 @@
 /** The plan for the station that is worked. */
 import { demandQueries } from './demand.ts';
-import { predict, type Estimate } from './estimate.ts';
+import { predict, type Estimate } from '../estimate/index.ts';
 import { NO_MOVE } from '../machine/index.ts';
 import { plan, type Among, type Plan } from './plan.ts';
 import { demandsKnown, MOST_STATIONS, type Work } from './work.ts';

@@ -6,7 +6,7 @@
 import { distancesWithin, MOST_DIMENSIONS } from '../statistics/index.ts';
 import { demandQueries, type Demand } from './demand.ts';
 import { termsOf } from './demands.ts';
-import { predict, type Estimate, type Prediction } from './estimate.ts';
+import { predict, type Estimate, type Prediction } from '../estimate/index.ts';
 import type { Move } from '../machine/index.ts';
 
 /** Joint over all requirements, and each by itself. */

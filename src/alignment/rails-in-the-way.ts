@@ -1,6 +1,6 @@
 /** Whether it is a rail or the gantry that keeps a station outside its limits, and where a mark shows that. */
 import { EVEN } from './shoot-again.ts';
-import { predict, type Estimate } from './estimate.ts';
+import { predict, type Estimate } from '../estimate/index.ts';
 import { NO_MOVE, queryAt, type Place } from '../machine/index.ts';
 import { planned } from './planned.ts';
 import { straightened } from './rails.ts';

@@ -1,6 +1,6 @@
 /** What the marks have shown of rails and carriages, in words. */
 import { lengthsIn } from '../model/index.ts';
-import type { Estimate } from './estimate.ts';
+import type { Estimate } from '../estimate/index.ts';
 import { markInWords } from '../words/index.ts';
 import { bends, rackings, type Bend } from './rails.ts';
 import { frameOf } from './report.ts';

@@ -1,7 +1,7 @@
 /** What the marks have shown of rails and carriages: how far off straight, how far turned along the travel, in mm at the tape. */
 import { CovarianceBuilder } from '../statistics/index.ts';
-import { estimateOf, type Estimate } from './estimate.ts';
 import { BEND, CARRIAGE_UNKNOWNS, type Travel } from '../machine/index.ts';
+import { estimateOf, type Estimate } from '../estimate/index.ts';
 
 /** Standard uncertainties: chance goes this far once in a thousand times over both axes (normal, two-sided). */
 const SIGNIFICANT = 3.5;

@@ -1,19 +1,19 @@
 /** What the log says about every station of the path, now. */
 import { lookup, type Reading, type StationReport, type StationState } from '../model/index.ts';
-import { account } from './account.ts';
-import type { Odd } from './account-types.ts';
-import { contradiction } from './readings-in.ts';
+import { account, contradiction, doubts, isUsed, holds, withDoubt, plumbOf, freshReadings, lastMoved, lastReadings, type Odd, type Estimate, type Doubts, type State, type Taken } from '../estimate/index.ts';
 import { conformance, type Conformance } from './conformance.ts';
 import { demand, type Demand } from './demand.ts';
-import type { Estimate } from './estimate.ts';
-import { NO_MOVE, areOpposite, isMark, points, type Move, type Place, type Point, type Station } from '../machine/index.ts';
-import { doubts, isUsed, type Doubts } from './doubts.ts';
-import { holds } from './plumbed.ts';
-import { withDoubt } from './shapes.ts';
+import {
+  NO_MOVE,
+  areOpposite,
+  isMark,
+  points,
+  type Move,
+  type Place,
+  type Point,
+  type Station,
+} from '../machine/index.ts';
 import { slopeOf } from './slope.ts';
-import { plumbOf } from './line-through.ts';
-import { freshReadings, lastMoved, lastReadings, type State } from './state.ts';
-import type { Taken } from './taken.ts';
 
 /** One station as it stands, with what the planner needs besides the report. */
 export interface Standing {

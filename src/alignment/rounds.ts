@@ -2,7 +2,7 @@
 import type { Limits, LogEntry, Reading, StationReport } from '../model/index.ts';
 import { shown } from './report.ts';
 import { items, station } from '../machine/index.ts';
-import type { State } from './state.ts';
+import type { State } from '../estimate/index.ts';
 
 export interface SessionRound {
   /** In its session, from 1. */

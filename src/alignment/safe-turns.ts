@@ -3,14 +3,11 @@
  * mount: two screws that were turned alike look the same with their names exchanged. A turn that would lose a mark under a
  * description that is still possible is made smaller, and by the description that fits best: what it shows then tells them apart.
  */
-import { account, assuming } from './account.ts';
+import { account, assuming, estimateOf, predict, type Estimate, type State, type Taken } from '../estimate/index.ts';
 import { moveOf } from './adjusters.ts';
-import { estimateOf, predict, type Estimate } from './estimate.ts';
 import { alternatives, ALTERNATIVE, WRITTEN, queryAt, type Alternative } from '../machine/index.ts';
 import type { Plan } from './plan.ts';
 import { planned } from './planned.ts';
-import type { State } from './state.ts';
-import type { Taken } from './taken.ts';
 import type { Limited, Work } from './work.ts';
 
 /** Turns, the largest that is safe. */

@@ -1,12 +1,10 @@
 /** A station is shot: for what was not read, or again, because its limits are not shown to be met or because a move would be doubtful. */
 import { waysOf, type ShotRequest, type Step } from '../model/index.ts';
-import type { Estimate } from './estimate.ts';
+import { missesBed, type Estimate, type State } from '../estimate/index.ts';
 import { NO_MOVE, points, moveOfSteps } from '../machine/index.ts';
 import { staleInWords } from './mover-words.ts';
-import { missesBed } from './plumbed.ts';
 import { percent } from '../words/index.ts';
 import { expectations, shoot, shotsLacking } from './shooting.ts';
-import type { State } from './state.ts';
 import type { Limited } from './work.ts';
 import type { Next } from './next-type.ts';
 

@@ -3,13 +3,23 @@ import { lengthsIn, type Expected, type ShotRequest, type Step, type Units } fro
 import { smallestProbability } from '../statistics/index.ts';
 import type { Demand } from './demand.ts';
 import { termsOf } from './demands.ts';
-import { ellipse, NO_MOVE, areOpposite, legsOf, placesNeeded, placesOf, queryAt, sameCarriages, isMark, carriagesAt, type Move, type Place, type Station } from '../machine/index.ts';
-import { predict, type Estimate } from './estimate.ts';
-import { tapeKey } from './innovation.ts';
+import {
+  ellipse,
+  NO_MOVE,
+  areOpposite,
+  legsOf,
+  placesNeeded,
+  placesOf,
+  queryAt,
+  sameCarriages,
+  isMark,
+  carriagesAt,
+  type Move,
+  type Place,
+  type Station,
+} from '../machine/index.ts';
+import { predict, tapeKey, READING, type Estimate, type State, type Taken } from '../estimate/index.ts';
 import { carriagesOf, shot, type Standing } from './report.ts';
-import type { State } from './state.ts';
-import type { Taken } from './taken.ts';
-import { READING } from './take.ts';
 import { listed, nameInCell, stopInWords } from '../words/index.ts';
 
 export type Shoot = Extract<Step, { kind: 'shoot' }>;

@@ -1,9 +1,7 @@
 /** What a person can follow at one station: a straight line of mark against leg. Slopes in rad (mm per mm), viewer's frame. */
 import type { Slope } from '../model/index.ts';
-import { predict, type Estimate } from './estimate.ts';
 import { grouped, NO_MOVE, carriagesAt, isMark, points, queryAt, type Station, type Mark } from '../machine/index.ts';
-import type { Taken } from './taken.ts';
-import { lineThrough, plumbOf } from './line-through.ts';
+import { predict, lineThrough, plumbOf, type Estimate, type Taken } from '../estimate/index.ts';
 
 /** Along the station's own travel; for a station without one, along the beam from tapes at two heights. */
 export function slopeOf(station: Station, readings: readonly Taken[], estimate: Estimate): Slope | undefined {

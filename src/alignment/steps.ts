@@ -13,7 +13,7 @@ import {
 import { opposite } from '../optics/index.ts';
 import type { Adjuster } from './adjusters.ts';
 import { TUBE, needsLoosening, unknownNuts, type ScrewPlace, type Station, type System } from '../machine/index.ts';
-import type { State } from './state.ts';
+import type { State } from '../estimate/index.ts';
 import { listed, nameInCell, shiftInWords } from '../words/index.ts';
 
 export function turnStep(of: System, part: string, screw: string, turns: number, why?: string): Step {

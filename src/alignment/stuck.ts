@@ -1,13 +1,12 @@
 /** Where nothing that a hand can do helps: what is in the way, and what can be done about it. */
 import type { ShotRequest } from '../model/index.ts';
 import { endsInWords } from './ends-words.ts';
-import type { Estimate } from './estimate.ts';
+import type { Estimate, State } from '../estimate/index.ts';
 import type { Next } from './next-type.ts';
 import { isMark, points, type Place } from '../machine/index.ts';
 import { placeOfRails, railsInTheWay } from './rails-in-the-way.ts';
 import { problemInWords } from './reasons.ts';
 import { percent } from '../words/index.ts';
-import type { State } from './state.ts';
 import { repairStep } from './steps.ts';
 import { heightsOf, requestAt, timesShot } from './shooting.ts';
 import { shootAgain } from './shoot-again.ts';

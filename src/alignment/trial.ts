@@ -4,10 +4,19 @@
  */
 import type { Step } from '../model/index.ts';
 import { demandQueries, measures, type Demand } from './demand.ts';
-import { predict, type Estimate } from './estimate.ts';
-import { NO_MOVE, screwKey, withTurn, isMark, points, type Move, type Mark, type ScrewPlace, type System } from '../machine/index.ts';
+import {
+  NO_MOVE,
+  screwKey,
+  withTurn,
+  isMark,
+  points,
+  type Move,
+  type Mark,
+  type ScrewPlace,
+  type System,
+} from '../machine/index.ts';
+import { predict, type Estimate, type State } from '../estimate/index.ts';
 import type { Standing } from './report.ts';
-import type { State } from './state.ts';
 import { turnOf } from './adjusters.ts';
 import { stepsOf } from './steps.ts';
 

@@ -3,7 +3,7 @@
  * Told at the next station that is shot behind what was moved, at its longest leg there.
  */
 import type { AdjustEntry, Axes, LogEntry, MarksEntry, StationReport } from '../model/index.ts';
-import { estimate, predict } from './estimate.ts';
+import { estimate, predict, lastReadings, type State } from '../estimate/index.ts';
 import {
   NO_MOVE,
   TUBE,
@@ -18,7 +18,6 @@ import {
   type System,
 } from '../machine/index.ts';
 import { carriagesOf, frameOf } from './report.ts';
-import { lastReadings, type State } from './state.ts';
 import { isKnown } from './trial.ts';
 
 /** Of a mark at one place, mm, viewer's frame. */

@@ -2,8 +2,7 @@
 import type { Did, Found, Step } from '../model/index.ts';
 import { TUBE } from '../machine/index.ts';
 import type { Next } from './next-type.ts';
-import type { State } from './state.ts';
-import { unfitNow } from './unfit.ts';
+import { unfitNow, type State } from '../estimate/index.ts';
 import { nameInCell } from '../words/index.ts';
 
 /** What a part needs that was found so. */

@@ -3,7 +3,7 @@
  * what moved the beam there before the one and after the other.
  */
 import type { LogEntry, StationReport, Visit } from '../model/index.ts';
-import { lastMoved, type State } from './state.ts';
+import { lastMoved, type State } from '../estimate/index.ts';
 import { station, type Station } from '../machine/index.ts';
 import type { Moments } from './rounds.ts';
 

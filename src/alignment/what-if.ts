@@ -1,10 +1,9 @@
 /** What marks would show after turns that nobody has made: the same prediction that advice stands on. */
 import type { Expected, TriedTurn } from '../model/index.ts';
-import { estimate } from './estimate.ts';
+import { estimate, type State } from '../estimate/index.ts';
 import { NO_MOVE, withTurn, placesOf, station } from '../machine/index.ts';
 import { standing } from './report.ts';
 import { requestAt, expectations, shoot } from './shooting.ts';
-import type { State } from './state.ts';
 
 /** At every place of the station; mm, reading noise included. The screws are those of the machine. */
 export function whatIf(state: State, name: string, turns: readonly TriedTurn[]): Expected[] {

@@ -9,11 +9,10 @@
 import type { Step, Whole } from '../model/index.ts';
 import { affects, moveOf, shifting, turnOf, type Adjuster } from './adjusters.ts';
 import { wanted } from './amounts.ts';
-import { after } from './belief.ts';
+import { after, estimateOf, shapeDoubts, unfitNow, type Estimate, type State } from '../estimate/index.ts';
 import type { Demand } from './demand.ts';
 import { Demands } from './demands.ts';
 import { Effects } from './effects.ts';
-import { estimateOf, type Estimate } from './estimate.ts';
 import { NO_MOVE, isMark, points, moveOfSteps, type Move } from '../machine/index.ts';
 import { reshoot } from './next.ts';
 import { MOST_STATIONS } from './work.ts';
@@ -22,10 +21,7 @@ import { probabilityAfter, togetherAfter } from './probability.ts';
 import { percent } from '../words/index.ts';
 import type { Standing } from './report.ts';
 import { expectations } from './shooting.ts';
-import { shapeDoubts } from './shapes.ts';
 import { stepsOf } from './steps.ts';
-import type { State } from './state.ts';
-import { unfitNow } from './unfit.ts';
 
 /** The chance of success that is asked of it. */
 const WORTH_OFFERING = 0.5;

@@ -2,8 +2,8 @@
 import { moveOf } from './adjusters.ts';
 import { isAtReach } from './amounts.ts';
 import { demandQueries, measures, type Demand } from './demand.ts';
-import { predict, type Estimate } from './estimate.ts';
 import { NO_MOVE, queryAt, sameCarriages, carriagesAt, type Move, type Station } from '../machine/index.ts';
+import { predict, type Estimate } from '../estimate/index.ts';
 import { probabilityAfter } from './probability.ts';
 import type { Plan } from './plan.ts';
 import type { Standing } from './report.ts';

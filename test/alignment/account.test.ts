@@ -1,8 +1,8 @@
 /** Estimates of long logs and cells: marks are weighed once on the way to the end, and what was estimated long ago is the same again. */
 import { describe, expect, test } from 'vitest';
-import { account } from '../../src/alignment/account.ts';
-import type { Chapter, Read } from '../../src/alignment/chapter.ts';
-import { fold } from '../../src/alignment/fold.ts';
+import { account } from '../../src/estimate/account.ts';
+import type { Chapter, Read } from '../../src/estimate/chapter.ts';
+import { fold } from '../../src/estimate/fold.ts';
 import { threads } from '../../src/machine/index.ts';
 import { createReader, expressions } from '../../src/workbook/index.ts';
 import { evaluated, LIMITS, MACHINE } from './log.ts';

@@ -1,9 +1,9 @@
 /** What is believed: moves are linear, splitting them changes nothing, the order of unrelated marks does not count, and a batch solution agrees. */
 import { describe, expect, test } from 'vitest';
-import { account } from '../../src/alignment/account.ts';
-import type { Happening } from '../../src/alignment/chapter.ts';
-import { after, priorOf, type Belief } from '../../src/alignment/belief.ts';
-import { fold } from '../../src/alignment/fold.ts';
+import { account } from '../../src/estimate/account.ts';
+import type { Happening } from '../../src/estimate/chapter.ts';
+import { after, priorOf, type Belief } from '../../src/estimate/belief.ts';
+import { fold } from '../../src/estimate/fold.ts';
 import { threads } from '../../src/machine/index.ts';
 import { sensitivity } from '../../src/machine/sensitivity.ts';
 import { createReader, expressions } from '../../src/workbook/index.ts';

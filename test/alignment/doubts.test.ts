@@ -1,9 +1,9 @@
 /** What keeps marks from being taken at their word, and the careful step that settles it. */
 import { describe, expect, test } from 'vitest';
-import { fold } from '../../src/alignment/fold.ts';
+import { fold } from '../../src/estimate/fold.ts';
 import { threads } from '../../src/machine/index.ts';
-import { doubts } from '../../src/alignment/doubts.ts';
 import { message, type Evaluation } from '../../src/model/index.ts';
+import { doubts } from '../../src/estimate/doubts.ts';
 import { createReader, expressions } from '../../src/workbook/index.ts';
 import { CENTRED, codes, evaluated, LIMITS, log, MACHINE, stationOf, told } from './log.ts';
 

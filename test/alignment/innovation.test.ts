@@ -1,7 +1,7 @@
 /** Marks against what was predicted: what fails its gate, what is left out of a set, and what tapes on the bed have to say. */
 import { describe, expect, test } from 'vitest';
-import { agreement, GATE, measurement, sumOf, type Innovation } from '../../src/alignment/innovation.ts';
-import type { Taken } from '../../src/alignment/taken.ts';
+import { agreement, GATE, measurement, sumOf, type Innovation } from '../../src/estimate/innovation.ts';
+import type { Taken } from '../../src/estimate/taken.ts';
 import { matrix } from '../../src/statistics/index.ts';
 
 const taken = (right: number | undefined, up: number | undefined, more: Partial<Taken> = {}): Taken => ({

@@ -1,7 +1,7 @@
 /** What a move is, and what it is not: hand amounts, no tube where screws do as well, no mirror upstream for next to nothing; and what further shots would show. */
 import { describe, expect, test } from 'vitest';
-import { estimate, predict } from '../../src/alignment/estimate.ts';
-import { fold } from '../../src/alignment/fold.ts';
+import { estimate, predict } from '../../src/estimate/estimate.ts';
+import { fold } from '../../src/estimate/fold.ts';
 import { afterShots, shotsNeeded } from '../../src/alignment/hypothetical.ts';
 import { threads } from '../../src/machine/index.ts';
 import { NO_MOVE } from '../../src/machine/move.ts';

@@ -1,6 +1,6 @@
 /** Double marks and crescents: named at once, never within, looked into before anything is turned. */
 import { describe, expect, test } from 'vitest';
-import { formOf, shapeDoubts } from '../../src/alignment/shapes.ts';
+import { formOf, shapeDoubts } from '../../src/estimate/shapes.ts';
 import type { Evaluation, Mark, Reading } from '../../src/model/index.ts';
 import { CENTRED, codes, log, stationOf, told } from './log.ts';
 

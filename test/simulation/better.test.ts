@@ -6,8 +6,8 @@
  */
 import { expect, test } from 'vitest';
 import { demandQueries, measures, type Demand } from '../../src/alignment/demand.ts';
-import { estimate, predict, type Estimate } from '../../src/alignment/estimate.ts';
-import { fold } from '../../src/alignment/fold.ts';
+import { estimate, predict, type Estimate } from '../../src/estimate/estimate.ts';
+import { fold } from '../../src/estimate/fold.ts';
 import { threads } from '../../src/machine/index.ts';
 import { NO_MOVE, TUBE, withShift, withTubeMove, withTurn, type Move } from '../../src/machine/move.ts';
 import { probabilityAfter } from '../../src/alignment/probability.ts';

@@ -5,10 +5,10 @@
  *     SEED=3 LOGS=5000 npm run test:simulation
  */
 import { expect, test } from 'vitest';
-import { account } from '../../src/alignment/account.ts';
-import { type Happening } from '../../src/alignment/chapter.ts';
-import { after, priorOf } from '../../src/alignment/belief.ts';
-import { observe } from '../../src/alignment/observe.ts';
+import { account } from '../../src/estimate/account.ts';
+import type { Happening } from '../../src/estimate/chapter.ts';
+import { after, priorOf } from '../../src/estimate/belief.ts';
+import { observe } from '../../src/estimate/observe.ts';
 import { cholesky, chiSquareQuantile, fromRows } from '../../src/statistics/index.ts';
 import { drawnLog, endlessLog } from './calibration.ts';
 

@@ -3,11 +3,11 @@
  * how often the 95 % ellipse of the reading holds it, and the mean normalised innovation squared per degree of freedom.
  */
 import { Vector3 } from 'three';
-import { chapter, moved, read, type Chapter, type Happening } from '../../src/alignment/chapter.ts';
+import { chapter, moved, read, type Chapter, type Happening } from '../../src/estimate/chapter.ts';
 import { NO_MOVE, withDisturbance, withShift, withTubeMove, withTurn } from '../../src/machine/move.ts';
-import { estimate, predict } from '../../src/alignment/estimate.ts';
-import { BEFORE } from '../../src/alignment/state.ts';
-import type { Taken } from '../../src/alignment/taken.ts';
+import { estimate, predict } from '../../src/estimate/estimate.ts';
+import { BEFORE } from '../../src/estimate/state.ts';
+import type { Taken } from '../../src/estimate/taken.ts';
 import { prior, system, type System } from '../../src/machine/system.ts';
 import { threads } from '../../src/machine/index.ts';
 import { tubeShift } from '../../src/optics/index.ts';

@@ -6,8 +6,8 @@
 import { readFileSync, readdirSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { demandQueries, type Demand } from '../../src/alignment/demand.ts';
-import { estimate, predict, type Prediction } from '../../src/alignment/estimate.ts';
-import { fold } from '../../src/alignment/fold.ts';
+import { estimate, predict, type Prediction } from '../../src/estimate/estimate.ts';
+import { fold } from '../../src/estimate/fold.ts';
 import { threads } from '../../src/machine/index.ts';
 import { NO_MOVE } from '../../src/machine/move.ts';
 import { probabilities } from '../../src/alignment/probability.ts';

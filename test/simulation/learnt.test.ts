@@ -5,9 +5,9 @@
  *     SEED=3 LOGS=5000 npm run test:simulation
  */
 import { expect, test } from 'vitest';
-import { after, priorOf, type Belief } from '../../src/alignment/belief.ts';
+import { after, priorOf, type Belief } from '../../src/estimate/belief.ts';
 import { learnt } from '../../src/alignment/learnt.ts';
-import { observe } from '../../src/alignment/observe.ts';
+import { observe } from '../../src/estimate/observe.ts';
 import type { System } from '../../src/machine/system.ts';
 import { directionVector, viewer, type Direction, type LearntFact, type Off } from '../../src/model/index.ts';
 import { dot } from '../../src/optics/index.ts';

@@ -1,7 +1,6 @@
 /** Marks that scatter everywhere by more than the declared reading: it is worse than the limits cell says. */
 import { findingAt, lengthsIn, type Finding } from '../../model/index.ts';
-import { doubts } from '../doubts.ts';
-import { READING } from '../take.ts';
+import { doubts, READING } from '../../estimate/index.ts';
 import { fires, type Outcome } from './rule.ts';
 
 export function coarseReading({ state, entries, estimate }: Outcome): Finding[] {

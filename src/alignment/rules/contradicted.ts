@@ -1,6 +1,6 @@
 /** A mount whose turns do, again and again, what another description of it would say: the machine cell is wrong. */
 import { findingAt, type Finding } from '../../model/index.ts';
-import { doubts } from '../doubts.ts';
+import { doubts } from '../../estimate/index.ts';
 import { fixOf, RESPONSES, whatIsWrong, type Alternative } from '../../machine/index.ts';
 import type { Outcome } from './rule.ts';
 

@@ -1,9 +1,8 @@
 /** A tube or a block that is moved so far that the beam leaves the hole: inches for millimetres, or a slip of the decimal point. */
 import { findingAt, lengthsIn, type AdjustEntry, type Finding, type LogEntry } from '../../model/index.ts';
-import { estimate, predict } from '../estimate.ts';
+import { estimate, predict, type State } from '../../estimate/index.ts';
 import { NO_MOVE, TUBE, queryAt, carriagesAt, station, type Station } from '../../machine/index.ts';
 import { meant, slipFacts, slips, type Point } from '../slips.ts';
-import type { State } from '../state.ts';
 import { shiftInWords } from '../../words/index.ts';
 
 export function farShift(logged: LogEntry, state: State): Finding[] {

@@ -1,7 +1,6 @@
 /** Checks that the log says are still open, and the machine is fired or goes back to work. */
 import { findingAt, type Finding, type LogEntry } from '../../model/index.ts';
-import type { OpenCheck } from '../practice.ts';
-import type { State } from '../state.ts';
+import type { OpenCheck, State } from '../../estimate/index.ts';
 import { brief, listed, textInCell } from '../../words/index.ts';
 import { fires, isReturn } from './rule.ts';
 

@@ -1,9 +1,8 @@
 /** A mark that was unexplained and did not come again when its place was shot anew. */
 import { findingAt, type Finding } from '../../model/index.ts';
-import { account } from '../account.ts';
+import { account, tapeKey } from '../../estimate/index.ts';
 import { whereIn } from '../careful.ts';
 import { grouped } from '../../machine/index.ts';
-import { tapeKey } from '../innovation.ts';
 import type { Outcome } from './rule.ts';
 
 export function misread({ state, entries, estimate }: Outcome): Finding[] {

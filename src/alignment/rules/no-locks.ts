@@ -1,7 +1,7 @@
 /** Lock nuts loosened or tightened where the machine cell says that there are none. */
 import { findingAt, type Finding, type LogEntry } from '../../model/index.ts';
 import { hasNuts } from '../../machine/index.ts';
-import type { State } from '../state.ts';
+import type { State } from '../../estimate/index.ts';
 
 export function noLocks(logged: LogEntry, { system }: State): Finding | undefined {
   const { entry } = logged;

@@ -1,6 +1,6 @@
 /** Dates that go backwards: the log is read in file order. */
 import { findingAt, type Finding, type LogEntry } from '../../model/index.ts';
-import type { State } from '../state.ts';
+import type { State } from '../../estimate/index.ts';
 
 /** Compares what both dates say: a day with a day, a time with a time. */
 export function order(logged: LogEntry, { date: before }: State): Finding | undefined {

@@ -1,12 +1,10 @@
 /** A mark outside the hole that the tape covers: most often inches for millimetres, or a slip of the decimal point. */
 import { findingAt, lengthsIn, type Finding, type LogEntry, type Mark, type Shot } from '../../model/index.ts';
-import { estimate, predict, type Estimate } from '../estimate.ts';
+import { estimate, predict, READING, type Estimate, type State } from '../../estimate/index.ts';
 import { NO_MOVE, queryAt, carriagesAt, station, type Station } from '../../machine/index.ts';
 import { markInWords } from '../../words/index.ts';
 import { frameOf } from '../report.ts';
 import { meant, slipFacts, slips, type Point } from '../slips.ts';
-import type { State } from '../state.ts';
-import { READING } from '../take.ts';
 import { SIGNIFICANT } from './last-entry.ts';
 
 export function outside(logged: LogEntry, state: State): Finding[] {

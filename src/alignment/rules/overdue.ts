@@ -1,7 +1,7 @@
 /** Care whose interval had run out when the machine went back to work, by the dates of the log. */
 import { findingAt, type Finding, type LogEntry } from '../../model/index.ts';
 import { overdueOn } from '../care-due.ts';
-import type { State } from '../state.ts';
+import type { State } from '../../estimate/index.ts';
 import { isReturn } from './rule.ts';
 
 export function overdue(logged: LogEntry, state: State): Finding[] {

@@ -1,6 +1,6 @@
 /** A test shot with more than the machine cell allows. */
 import { findingAt, hundredths, type Finding, type LogEntry } from '../../model/index.ts';
-import type { State } from '../state.ts';
+import type { State } from '../../estimate/index.ts';
 
 export function pulse(logged: LogEntry, { system }: State): Finding[] {
   const { entry } = logged;

@@ -1,6 +1,6 @@
 /** A lens that was out goes back to work, and the log does not say that it was put back right. */
 import { findingAt, lookup, type CareEntry, type Finding, type LogEntry } from '../../model/index.ts';
-import type { State } from '../state.ts';
+import type { State } from '../../estimate/index.ts';
 import { station, type Station } from '../../machine/index.ts';
 import { brief, listed, nameInCell } from '../../words/index.ts';
 import { isReturn } from './rule.ts';

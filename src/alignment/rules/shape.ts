@@ -1,7 +1,6 @@
 /** A double mark, or a crescent: something is loose, cracked or in the way, whatever the mark's place says. */
 import { findingAt, type Finding, type LogEntry } from '../../model/index.ts';
-import { formOf, isDoubtful } from '../shapes.ts';
-import type { State } from '../state.ts';
+import { formOf, isDoubtful, type State } from '../../estimate/index.ts';
 import { station } from '../../machine/index.ts';
 import { whereIn } from '../careful.ts';
 

@@ -1,6 +1,6 @@
 /** The first shot of a visit, marks or power, with no safety checks written above it. */
 import { findingAt, type Finding, type LogEntry } from '../../model/index.ts';
-import type { State } from '../state.ts';
+import type { State } from '../../estimate/index.ts';
 import { fires } from './rule.ts';
 
 /** Said once a visit; a log that opens no session is no visit. */

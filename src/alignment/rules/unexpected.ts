@@ -1,13 +1,10 @@
 /** Marks that contradict the log: from what it says was done they would lie elsewhere, and chance hardly ever goes so far. */
 import { findingAt, lengthsIn, type Finding, type LogEntry, type StationReport } from '../../model/index.ts';
-import { account } from '../account.ts';
-import type { Odd } from '../account-types.ts';
+import { account, estimateOf, predict, type Odd, type Taken } from '../../estimate/index.ts';
 import { SIGNIFICANT } from './last-entry.ts';
 import { ellipse, NO_MOVE } from '../../machine/index.ts';
-import { estimateOf, predict } from '../estimate.ts';
 import { markInWords, bracketed, placeInWords } from '../../words/index.ts';
 import { meant, slipFacts, slips, type Point } from '../slips.ts';
-import type { Taken } from '../taken.ts';
 import type { Outcome } from './rule.ts';
 
 export function unexpected(outcome: Outcome): Finding[] {

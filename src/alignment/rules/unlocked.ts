@@ -1,7 +1,7 @@
 /** Put back in service with lock nuts loose or still to be tightened: the mirror walks with the first hours of work. */
 import { findingAt, type Finding, type LogEntry } from '../../model/index.ts';
 import { untightened } from '../../machine/index.ts';
-import type { State } from '../state.ts';
+import type { State } from '../../estimate/index.ts';
 import { listed, nameInCell } from '../../words/index.ts';
 import { isReturn } from './rule.ts';
 

@@ -1,6 +1,6 @@
 /** A turn of an eighth or more after which every mark is where it was. */
 import { findingAt, type Finding } from '../../model/index.ts';
-import { account } from '../account.ts';
+import { account } from '../../estimate/index.ts';
 import { screwInWords, listed } from '../../words/index.ts';
 import type { Outcome } from './rule.ts';
 

@@ -1,7 +1,6 @@
 /** A cell that cannot be read may have moved something: what counts as moved is said at the cell. */
 import { findingAt, type Finding, type LogEntry } from '../../model/index.ts';
-import { reachOf, type Reach } from '../reach.ts';
-import type { State } from '../state.ts';
+import { reachOf, type Reach, type State } from '../../estimate/index.ts';
 
 export function unread(logged: LogEntry, { system }: State): Finding | undefined {
   const { entry } = logged;

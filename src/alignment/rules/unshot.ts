@@ -1,7 +1,7 @@
 /** Put back in service on marks that no longer hold, or that leave corners out: told by what came after the last shot. */
 import { findingAt, lookup, type Finding, type FindingCode, type LogEntry } from '../../model/index.ts';
 import { isComplete } from '../report.ts';
-import { freshReadings, lastMoved, type State } from '../state.ts';
+import { freshReadings, lastMoved, type State } from '../../estimate/index.ts';
 import type { Station } from '../../machine/index.ts';
 import { listed } from '../../words/index.ts';
 import { isReturn } from './rule.ts';

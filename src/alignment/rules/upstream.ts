@@ -7,11 +7,8 @@ import {
   type LogEntry,
   type StationLimits,
 } from '../../model/index.ts';
-import { account } from '../account.ts';
-import { contradiction, scaled } from '../readings-in.ts';
-import { isUsed } from '../doubts.ts';
 import { isMark, points, station, type Point, type Station } from '../../machine/index.ts';
-import { freshReadings, type State } from '../state.ts';
+import { account, contradiction, scaled, isUsed, freshReadings, type State } from '../../estimate/index.ts';
 
 /** Standard uncertainties past the limit: a mark that may be within is no mistake. */
 const PLAINLY = 2;

@@ -1,7 +1,7 @@
 /** A lens that went back the wrong way round, or of which that cannot be told: pointed at in the care cell, while it can be turned. */
 import { findingAt, isVertical, type Finding, type LogEntry } from '../../model/index.ts';
 import { opposite } from '../../optics/index.ts';
-import type { State } from '../state.ts';
+import type { State } from '../../estimate/index.ts';
 import { station, type Station } from '../../machine/index.ts';
 
 export function wrongWayRound(logged: LogEntry, { system }: State): Finding | undefined {

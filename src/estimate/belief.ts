@@ -8,7 +8,19 @@
 import type { Displacement, PriorName } from '../model/index.ts';
 import { directionVector, dot, plate } from '../optics/index.ts';
 import { CovarianceBuilder, diagonal, type Covariance } from '../statistics/index.ts';
-import { screwKey, TUBE, prior, BEND, CARRIAGE_UNKNOWNS, type Disturbance, type Move, type ScrewPlace, type System, type Travel, type Standpoint } from '../machine/index.ts';
+import {
+  screwKey,
+  TUBE,
+  prior,
+  BEND,
+  CARRIAGE_UNKNOWNS,
+  type Disturbance,
+  type Move,
+  type ScrewPlace,
+  type System,
+  type Travel,
+  type Standpoint,
+} from '../machine/index.ts';
 
 export interface Belief extends Standpoint {
   readonly covariance: Covariance;

@@ -20,7 +20,24 @@ import {
 import { chapter, moved, read } from './chapter.ts';
 import { driftRate } from './drift-rate.ts';
 import { endsAfter } from './ends.ts';
-import { withLocking, NO_MOVE, screwKey, TUBE, withDisturbance, withTurn, grouped, isTubeNewAfter, nutsAfter, added, shifted, prior, station, system, type Disturbance, type Move } from '../machine/index.ts';
+import {
+  withLocking,
+  NO_MOVE,
+  screwKey,
+  TUBE,
+  withDisturbance,
+  withTurn,
+  grouped,
+  isTubeNewAfter,
+  nutsAfter,
+  added,
+  shifted,
+  prior,
+  station,
+  system,
+  type Disturbance,
+  type Move,
+} from '../machine/index.ts';
 import { turned, without, withTapes } from './plumbed.ts';
 import { isMoved, practised } from './practice.ts';
 import { reachOf } from './reach.ts';

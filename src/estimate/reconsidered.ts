@@ -6,7 +6,15 @@ import { chiSquareUpper } from '../statistics/index.ts';
 import type { Account, Assumption, Odd } from './account-types.ts';
 import type { Read } from './chapter.ts';
 import { agreement, CHANCE, innovation } from './innovation.ts';
-import { ALTERNATIVE, WRITTEN, alternatives, RESPONSES, items, type Alternative, type System } from '../machine/index.ts';
+import {
+  ALTERNATIVE,
+  WRITTEN,
+  alternatives,
+  RESPONSES,
+  items,
+  type Alternative,
+  type System,
+} from '../machine/index.ts';
 import { covarianceOf, responseTo } from './readings-in.ts';
 import { causeOf } from './scatter.ts';
 
