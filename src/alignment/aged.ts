@@ -4,7 +4,7 @@
  */
 import { dayOf, lengthsIn, PRIORS } from '../model/index.ts';
 import { driftRate, estimate, wander, watchedWith, type DriftRate, type State } from '../estimate/index.ts';
-import { standing, type Standing } from './report.ts';
+import { standing, type Standing } from '../verdict/index.ts';
 
 /** Nothing where it is within, or was not when the days began. */
 export function agedInWords(

@@ -21,7 +21,7 @@ import {
   type Travel,
 } from '../machine/index.ts';
 import { after, type Belief, type Estimate } from '../estimate/index.ts';
-import { carriagesOf } from './report.ts';
+import { carriagesOf } from '../verdict/index.ts';
 import { placeInWords } from '../words/index.ts';
 
 export interface BeamPathAsked {

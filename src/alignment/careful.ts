@@ -4,7 +4,15 @@
  * nothing is checked by hand; a mark that nothing explains is shot again on fresh tape.
  */
 import { lengthsIn, type ShotRequest, type Step } from '../model/index.ts';
-import { TOO_OFTEN, estimateOf, predict, type Odd, type Doubts, type Scattering, type Taken } from '../estimate/index.ts';
+import {
+  TOO_OFTEN,
+  estimateOf,
+  predict,
+  type Odd,
+  type Doubts,
+  type Scattering,
+  type Taken,
+} from '../estimate/index.ts';
 import {
   fixOf,
   RESPONSES,
@@ -17,7 +25,7 @@ import {
   type System,
 } from '../machine/index.ts';
 import { markInWords, screwInWords, bracketed, listed, nameInCell, placeInWords } from '../words/index.ts';
-import { carriagesOf, frameOf } from './report.ts';
+import { carriagesOf, frameOf } from '../verdict/index.ts';
 import { requestAt, shoot } from './shooting.ts';
 import { repairStep } from './steps.ts';
 

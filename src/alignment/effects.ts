@@ -7,8 +7,8 @@
  */
 import type { Matrix } from '../statistics/index.ts';
 import { moveOf, type Adjuster } from './adjusters.ts';
-import type { Demands } from './demands.ts';
 import { predict, after, handVariance, type Estimate, type Belief } from '../estimate/index.ts';
+import type { Demands } from '../verdict/index.ts';
 import { NO_MOVE, screwKey, marksAt, type Sensitivity } from '../machine/index.ts';
 
 /** Of one adjuster. A move by `a` adds `shares`·a, and the variance `squared`·a² + `constant`·[a ≠ 0] + `linear`·|a|. */

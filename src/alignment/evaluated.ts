@@ -5,7 +5,7 @@ import { learnt } from './learnt.ts';
 import { inNewVisit } from './new-visit.ts';
 import { next } from './next.ts';
 import { once } from '../machine/index.ts';
-import { standings } from './report.ts';
+import { standings } from '../verdict/index.ts';
 import { blocked } from './stuck.ts';
 import { whole } from './whole.ts';
 

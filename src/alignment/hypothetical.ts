@@ -1,10 +1,8 @@
 /** The estimate as it would be after shots that nobody has taken yet, each where it is predicted: as now, but surer. */
 import type { ShotRequest } from '../model/index.ts';
-import type { Demand } from './demand.ts';
 import { estimateOf, predict, observe, READING, type Estimate, type State, type Taken } from '../estimate/index.ts';
+import { probabilityAfter, type Demand, type Standing } from '../verdict/index.ts';
 import { NO_MOVE, legsOf, othersAt, queryAt } from '../machine/index.ts';
-import { probabilityAfter } from './probability.ts';
-import type { Standing } from './report.ts';
 
 /** @param times how often each of them is taken */
 export function afterShots(

@@ -6,12 +6,10 @@ import type { Requirement } from '../model/index.ts';
 import { moveOf, NOTHING, steering, type Choice } from './adjusters.ts';
 import { bestAmounts, wanted, worstNow, type Amounts } from './amounts.ts';
 import { after, type Estimate } from '../estimate/index.ts';
-import { demandQueries, measures, type Demand } from './demand.ts';
-import { Demands } from './demands.ts';
+import { demandQueries, measures, Demands, probabilityAfter, type Demand } from '../verdict/index.ts';
 import { Effects } from './effects.ts';
 import { marksAt, type Move } from '../machine/index.ts';
 import { combined, type Plan } from './plan.ts';
-import { probabilityAfter } from './probability.ts';
 
 export interface Instead {
   readonly kind: 'one screw' | 'last mirror' | 'angles';

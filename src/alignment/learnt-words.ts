@@ -10,7 +10,7 @@ import {
   type Units,
 } from '../model/index.ts';
 import { markInWords, screwInWords, bracketed, listed, placeInWords, stopInWords } from '../words/index.ts';
-import { carriagesOf, frameOf } from './report.ts';
+import { carriagesOf, frameOf } from '../verdict/index.ts';
 import type { System } from '../machine/index.ts';
 
 export function learntInWords(fact: LearntFact, of: System): string {

@@ -18,7 +18,7 @@ import { account, estimate, carriedOn, step, BEFORE, wander, type State } from '
 import { beamPath, type WidthOn } from './beam-path.ts';
 import { evaluated } from './evaluated.ts';
 import { Outcomes } from './outcomes.ts';
-import { standing } from './report.ts';
+import { standing } from '../verdict/index.ts';
 import { roundsOf, type Moments, type SessionRound } from './rounds.ts';
 import { entryRules, latestRules } from './rules/index.ts';
 import { station } from '../machine/index.ts';

@@ -2,7 +2,7 @@
 import type { Reading, ShotRequest, Step } from '../model/index.ts';
 import { sameCarriages, type Station, type System } from '../machine/index.ts';
 import { shoot, shotsLacking } from './shooting.ts';
-import type { Standing } from './report.ts';
+import type { Standing } from '../verdict/index.ts';
 import { isDoubtful, shapeDoubts, type Doubtful } from '../estimate/index.ts';
 import { listed } from '../words/index.ts';
 

@@ -1,7 +1,7 @@
 /** What made the marks of a station stale, with the cell that says so. */
 import { amountInWords, cellPlace, sense, type AdjustEntry, type CareEntry, type Entry } from '../model/index.ts';
 import { TUBE } from '../machine/index.ts';
-import type { Standing } from './report.ts';
+import type { Standing } from '../verdict/index.ts';
 import { lastMoved, type State, type Moment } from '../estimate/index.ts';
 import { brief, listed } from '../words/index.ts';
 

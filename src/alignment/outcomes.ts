@@ -5,7 +5,7 @@
 import { judgedIn, type Finding, type LogEntry, type Stretch } from '../model/index.ts';
 import { estimate, fold, type State } from '../estimate/index.ts';
 import { once } from '../machine/index.ts';
-import { standings } from './report.ts';
+import { standings } from '../verdict/index.ts';
 import { outcomeRules } from './rules/index.ts';
 import type { Outcome } from './rules/rule.ts';
 

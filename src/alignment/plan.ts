@@ -20,12 +20,10 @@ import {
   type Choice,
 } from './adjusters.ts';
 import { bestAmounts, closely, wanted, worstNow, type Amounts } from './amounts.ts';
-import type { Demand } from './demand.ts';
-import { Demands } from './demands.ts';
+import { Demands, probabilityAfter, type Demand } from '../verdict/index.ts';
 import { Effects } from './effects.ts';
 import { predict, type Estimate } from '../estimate/index.ts';
 import { NO_MOVE, placesNeeded, type Station, type System } from '../machine/index.ts';
-import { probabilityAfter } from './probability.ts';
 
 export interface Plan {
   readonly adjusters: readonly Adjuster[];

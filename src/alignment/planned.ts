@@ -1,5 +1,5 @@
 /** The plan for the station that is worked. */
-import { demandQueries } from './demand.ts';
+import { demandQueries } from '../verdict/index.ts';
 import { predict, type Estimate } from '../estimate/index.ts';
 import { NO_MOVE } from '../machine/index.ts';
 import { plan, type Among, type Plan } from './plan.ts';

@@ -3,7 +3,7 @@ import { EVEN } from './shoot-again.ts';
 import { predict, type Estimate } from '../estimate/index.ts';
 import { NO_MOVE, queryAt, type Place } from '../machine/index.ts';
 import { planned } from './planned.ts';
-import { straightened } from './rails.ts';
+import { straightened } from '../verdict/index.ts';
 import { railsInWords } from './rails-words.ts';
 import { chanceAfter, demandsKnown, type Limited, type Work } from './work.ts';
 

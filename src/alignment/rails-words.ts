@@ -2,8 +2,7 @@
 import { lengthsIn } from '../model/index.ts';
 import type { Estimate } from '../estimate/index.ts';
 import { markInWords } from '../words/index.ts';
-import { bends, rackings, type Bend } from './rails.ts';
-import { frameOf } from './report.ts';
+import { bends, rackings, frameOf, type Bend } from '../verdict/index.ts';
 import type { Station, Travel } from '../machine/index.ts';
 
 /** The tape goes where the rail goes, and the mark on it the other way. */

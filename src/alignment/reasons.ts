@@ -2,7 +2,7 @@
 import { hundredths, lengthsIn, type Requirement, type StationReport, type Units } from '../model/index.ts';
 import type { Instead } from './instead.ts';
 import type { Plan } from './plan.ts';
-import type { Standing } from './report.ts';
+import type { Standing } from '../verdict/index.ts';
 import { isMark, points, type Mark, type Point } from '../machine/index.ts';
 import { bracketed, listed, placeInWords, markInWords, percent } from '../words/index.ts';
 

@@ -1,6 +1,6 @@
 /** The rounds of one station in the visit: the marks between which nothing moved that could have moved them. */
 import type { Limits, LogEntry, Reading, StationReport } from '../model/index.ts';
-import { shown } from './report.ts';
+import { shown } from '../verdict/index.ts';
 import { items, station } from '../machine/index.ts';
 import type { State } from '../estimate/index.ts';
 

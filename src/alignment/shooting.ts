@@ -1,8 +1,7 @@
 /** Which tapes to shoot next, the cell to write the marks into, and what they should show. */
 import { lengthsIn, type Expected, type ShotRequest, type Step, type Units } from '../model/index.ts';
 import { smallestProbability } from '../statistics/index.ts';
-import type { Demand } from './demand.ts';
-import { termsOf } from './demands.ts';
+import { termsOf, carriagesOf, shot, type Demand, type Standing } from '../verdict/index.ts';
 import {
   ellipse,
   NO_MOVE,
@@ -19,7 +18,6 @@ import {
   type Station,
 } from '../machine/index.ts';
 import { predict, tapeKey, READING, type Estimate, type State, type Taken } from '../estimate/index.ts';
-import { carriagesOf, shot, type Standing } from './report.ts';
 import { listed, nameInCell, stopInWords } from '../words/index.ts';
 
 export type Shoot = Extract<Step, { kind: 'shoot' }>;

@@ -7,12 +7,10 @@
  */
 import type { Step } from '../model/index.ts';
 import { moveOf } from './adjusters.ts';
-import type { Demand } from './demand.ts';
+import { probabilityAfter, type Demand, type Standing } from '../verdict/index.ts';
 import type { Estimate, State } from '../estimate/index.ts';
 import { withLocking, joined, NO_MOVE, hasNuts, untightened, type System } from '../machine/index.ts';
 import type { Plan } from './plan.ts';
-import { probabilityAfter } from './probability.ts';
-import type { Standing } from './report.ts';
 import { shoot, shotsAfresh, type Shoot } from './shooting.ts';
 import { lockStep } from './steps.ts';
 import { listed } from '../words/index.ts';

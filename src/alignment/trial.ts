@@ -3,7 +3,8 @@
  * nearest before the station.
  */
 import type { Step } from '../model/index.ts';
-import { demandQueries, measures, type Demand } from './demand.ts';
+import { demandQueries, measures, type Demand, type Standing } from '../verdict/index.ts';
+import { predict, type Estimate, type State } from '../estimate/index.ts';
 import {
   NO_MOVE,
   screwKey,
@@ -15,8 +16,6 @@ import {
   type ScrewPlace,
   type System,
 } from '../machine/index.ts';
-import { predict, type Estimate, type State } from '../estimate/index.ts';
-import type { Standing } from './report.ts';
 import { turnOf } from './adjusters.ts';
 import { stepsOf } from './steps.ts';
 

@@ -17,7 +17,7 @@ import {
   type Station,
   type System,
 } from '../machine/index.ts';
-import { carriagesOf, frameOf } from './report.ts';
+import { carriagesOf, frameOf } from '../verdict/index.ts';
 import { isKnown } from './trial.ts';
 
 /** Of a mark at one place, mm, viewer's frame. */

@@ -1,12 +1,10 @@
 /** The station that is worked now, with those before and after it, and what is asked where the marks say where the beam lands. */
 import { moveOf } from './adjusters.ts';
 import { isAtReach } from './amounts.ts';
-import { demandQueries, measures, type Demand } from './demand.ts';
 import { NO_MOVE, queryAt, sameCarriages, carriagesAt, type Move, type Station } from '../machine/index.ts';
 import { predict, type Estimate } from '../estimate/index.ts';
-import { probabilityAfter } from './probability.ts';
+import { demandQueries, measures, probabilityAfter, type Demand, type Standing } from '../verdict/index.ts';
 import type { Plan } from './plan.ts';
-import type { Standing } from './report.ts';
 
 export type Limited = Standing & { readonly asked: Demand };
 

@@ -6,7 +6,7 @@ import { afterShots, shotsNeeded } from '../../src/alignment/hypothetical.ts';
 import { threads } from '../../src/machine/index.ts';
 import { NO_MOVE } from '../../src/machine/move.ts';
 import { queryAt } from '../../src/machine/places.ts';
-import { standings, type Standing } from '../../src/alignment/report.ts';
+import { standings, type Standing } from '../../src/verdict/report.ts';
 import type { Evaluation } from '../../src/model/index.ts';
 import { createReader, expressions } from '../../src/workbook/index.ts';
 import { CENTRED, LIMITS, log, MACHINE, stationOf, told } from './log.ts';

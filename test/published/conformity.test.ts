@@ -9,8 +9,8 @@
  */
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { probabilities } from '../../src/alignment/probability.ts';
-import type { Demand } from '../../src/alignment/demand.ts';
+import { probabilities } from '../../src/verdict/probability.ts';
+import type { Demand } from '../../src/verdict/demand.ts';
 import { chiSquareUpper, matrix } from '../../src/statistics/index.ts';
 import { evaluated, stationOf } from '../alignment/log.ts';
 

@@ -5,13 +5,13 @@
  *     SEED=7 MACHINES=300 npm run test:simulation
  */
 import { expect, test } from 'vitest';
-import { demandQueries, measures, type Demand } from '../../src/alignment/demand.ts';
+import { demandQueries, measures, type Demand } from '../../src/verdict/demand.ts';
 import { estimate, predict, type Estimate } from '../../src/estimate/estimate.ts';
 import { fold } from '../../src/estimate/fold.ts';
 import { threads } from '../../src/machine/index.ts';
 import { NO_MOVE, TUBE, withShift, withTubeMove, withTurn, type Move } from '../../src/machine/move.ts';
-import { probabilityAfter } from '../../src/alignment/probability.ts';
-import { standings } from '../../src/alignment/report.ts';
+import { probabilityAfter } from '../../src/verdict/probability.ts';
+import { standings } from '../../src/verdict/report.ts';
 import type { Step } from '../../src/model/index.ts';
 import { tubeShift } from '../../src/optics/index.ts';
 import { createReader, expressions } from '../../src/workbook/index.ts';

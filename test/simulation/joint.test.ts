@@ -5,13 +5,13 @@
  */
 import { readFileSync, readdirSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import { demandQueries, type Demand } from '../../src/alignment/demand.ts';
+import { demandQueries, type Demand } from '../../src/verdict/demand.ts';
 import { estimate, predict, type Prediction } from '../../src/estimate/estimate.ts';
 import { fold } from '../../src/estimate/fold.ts';
 import { threads } from '../../src/machine/index.ts';
 import { NO_MOVE } from '../../src/machine/move.ts';
-import { probabilities } from '../../src/alignment/probability.ts';
-import { standings } from '../../src/alignment/report.ts';
+import { probabilities } from '../../src/verdict/probability.ts';
+import { standings } from '../../src/verdict/report.ts';
 import { createReader, expressions } from '../../src/workbook/index.ts';
 import { shareOfDraws } from '../statistics/share-of-draws.ts';
 

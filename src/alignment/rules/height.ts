@@ -2,7 +2,7 @@
 import { findingAt, lengthsIn, lookup, type Finding } from '../../model/index.ts';
 import { isMark, points, type Station } from '../../machine/index.ts';
 import { markInWords } from '../../words/index.ts';
-import type { Standing } from '../report.ts';
+import type { Standing } from '../../verdict/index.ts';
 import { freshReadings, type State } from '../../estimate/index.ts';
 import { lastEntry } from './last-entry.ts';
 import type { Outcome } from './rule.ts';

@@ -3,7 +3,7 @@ import { findingAt, lengthsIn, type Finding, type LogEntry, type Mark, type Shot
 import { estimate, predict, READING, type Estimate, type State } from '../../estimate/index.ts';
 import { NO_MOVE, queryAt, carriagesAt, station, type Station } from '../../machine/index.ts';
 import { markInWords } from '../../words/index.ts';
-import { frameOf } from '../report.ts';
+import { frameOf } from '../../verdict/index.ts';
 import { meant, slipFacts, slips, type Point } from '../slips.ts';
 import { SIGNIFICANT } from './last-entry.ts';
 

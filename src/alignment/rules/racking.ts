@@ -1,6 +1,6 @@
 /** A carriage that turns along its travel: the far end of what rides on it depends on where the carriage stands. */
 import { findingAt, lengthsIn, type Finding } from '../../model/index.ts';
-import { rackings } from '../rails.ts';
+import { rackings } from '../../verdict/index.ts';
 import { lastOf } from './last-entry.ts';
 import type { Outcome } from './rule.ts';
 

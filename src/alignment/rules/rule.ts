@@ -1,7 +1,7 @@
 /** One file per finding: a rule looks at an entry with the state before it, or at the stations as they stand. */
 import type { Finding, LogEntry } from '../../model/index.ts';
 import type { Estimate, State } from '../../estimate/index.ts';
-import type { Standing } from '../report.ts';
+import type { Standing } from '../../verdict/index.ts';
 
 export type EntryRule = (logged: LogEntry, before: State) => Finding | readonly Finding[] | undefined;
 

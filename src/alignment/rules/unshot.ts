@@ -1,6 +1,6 @@
 /** Put back in service on marks that no longer hold, or that leave corners out: told by what came after the last shot. */
 import { findingAt, lookup, type Finding, type FindingCode, type LogEntry } from '../../model/index.ts';
-import { isComplete } from '../report.ts';
+import { isComplete } from '../../verdict/index.ts';
 import { freshReadings, lastMoved, type State } from '../../estimate/index.ts';
 import type { Station } from '../../machine/index.ts';
 import { listed } from '../../words/index.ts';

@@ -1,6 +1,22 @@
 /** What the log says about every station of the path, now. */
 import { lookup, type Reading, type StationReport, type StationState } from '../model/index.ts';
-import { account, contradiction, doubts, isUsed, holds, withDoubt, plumbOf, freshReadings, lastMoved, lastReadings, type Odd, type Estimate, type Doubts, type State, type Taken } from '../estimate/index.ts';
+import {
+  account,
+  contradiction,
+  doubts,
+  isUsed,
+  holds,
+  withDoubt,
+  plumbOf,
+  freshReadings,
+  lastMoved,
+  lastReadings,
+  type Odd,
+  type Estimate,
+  type Doubts,
+  type State,
+  type Taken,
+} from '../estimate/index.ts';
 import { conformance, type Conformance } from './conformance.ts';
 import { demand, type Demand } from './demand.ts';
 import {
