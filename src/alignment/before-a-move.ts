@@ -1,21 +1,10 @@
 /** Shots that come before a doubtful move: where they may raise its chance, show that it is none, or lie where it may do harm. */
-import { moveOf } from './adjusters.ts';
+import { moveOf, afterShots, chanceAfter, demandsKnown, tiltAfter, withPlacesUnread, WORTH_A_WARNING, type Plan, type Limited, type Work } from '../plan/index.ts';
 import type { Estimate, State } from '../estimate/index.ts';
-import type { Plan } from './plan.ts';
 import { problemInWords } from './reasons.ts';
 import { percent } from '../words/index.ts';
-import { afterShots } from './hypothetical.ts';
 import { heightsOf, shotsMore, timesShot } from './shooting.ts';
 import { comesStraightDown, stuck } from './stuck.ts';
-import {
-  chanceAfter,
-  demandsKnown,
-  tiltAfter,
-  withPlacesUnread,
-  WORTH_A_WARNING,
-  type Limited,
-  type Work,
-} from './work.ts';
 import { MOST_SHOTS, shootAgain, shotsAPlace } from './shoot-again.ts';
 import type { Next } from './next-type.ts';
 

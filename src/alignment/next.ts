@@ -3,38 +3,21 @@
  * before it are within. Steps are done in order up to and including the first shot; then the log is read again.
  */
 import type { Requirement, Step } from '../model/index.ts';
-import { affects, moveOf, type Adjuster } from './adjusters.ts';
+import { affects, moveOf, isAtReach, instead, SHOT, planned, shotsNeeded, chanceAfter, demandsKnown, helps, isFirstOfTwo, MOST_STATIONS, placesRead, worsens, withSafeTurns, type Adjuster, type Plan, type Limited, type Work, type SafePlan } from '../plan/index.ts';
 import { agedInWords } from './aged.ts';
-import { isAtReach } from './amounts.ts';
 import { careful, mountInWords } from './careful.ts';
 import { whatIsWrong, NO_MOVE, stopAt, isMark, points, type System } from '../machine/index.ts';
 import { doubts, type Doubts, type Estimate, type State } from '../estimate/index.ts';
-import { instead } from './instead.ts';
 import { lookFirst } from './look-first.ts';
-import { SHOT, type Plan } from './plan.ts';
-import { planned } from './planned.ts';
 import { railsInTheWay } from './rails-in-the-way.ts';
 import { choiceInWords, problemInWords } from './reasons.ts';
-import { withSafeTurns, type SafePlan } from './safe-turns.ts';
 import { shot, type Standing } from '../verdict/index.ts';
-import { shotsNeeded } from './hypothetical.ts';
 import { longestLanding, requestAt, shoot, shotsAfresh, shotsMore, timesShot, type Shoot } from './shooting.ts';
 import { lockStep, nutCheck, releaseStep, stepsOf } from './steps.ts';
 import { tightenedWith, tightening } from './tightening.ts';
 import { trial } from './trial.ts';
 import { blocked, stuck } from './stuck.ts';
 import { stopForUnfit } from './unfit-steps.ts';
-import {
-  chanceAfter,
-  demandsKnown,
-  helps,
-  isFirstOfTwo,
-  MOST_STATIONS,
-  placesRead,
-  worsens,
-  type Limited,
-  type Work,
-} from './work.ts';
 import {
   ENOUGH_SHOTS,
   EVEN,

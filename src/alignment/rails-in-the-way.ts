@@ -2,10 +2,9 @@
 import { EVEN } from './shoot-again.ts';
 import { predict, type Estimate } from '../estimate/index.ts';
 import { NO_MOVE, queryAt, type Place } from '../machine/index.ts';
-import { planned } from './planned.ts';
+import { planned, chanceAfter, demandsKnown, type Limited, type Work } from '../plan/index.ts';
 import { straightened } from '../verdict/index.ts';
 import { railsInWords } from './rails-words.ts';
-import { chanceAfter, demandsKnown, type Limited, type Work } from './work.ts';
 
 /** What no screw takes away, in words; undefined where the marks show nothing of the kind, or straight rails would not make it likely either. */
 export function railsInTheWay(estimate: Estimate, job: Work): string | undefined {

@@ -1,7 +1,6 @@
 /** Why a step and not another, in the trade's words. Lengths in the machine's units, angles mrad; directions both the viewer's and the machine's. */
 import { hundredths, lengthsIn, type Requirement, type StationReport, type Units } from '../model/index.ts';
-import type { Instead } from './instead.ts';
-import type { Plan } from './plan.ts';
+import type { Instead, Plan } from '../plan/index.ts';
 import type { Standing } from '../verdict/index.ts';
 import { isMark, points, type Mark, type Point } from '../machine/index.ts';
 import { bracketed, listed, placeInWords, markInWords, percent } from '../words/index.ts';

@@ -5,7 +5,7 @@ import { NO_MOVE, points, moveOfSteps } from '../machine/index.ts';
 import { staleInWords } from './mover-words.ts';
 import { percent } from '../words/index.ts';
 import { expectations, shoot, shotsLacking } from './shooting.ts';
-import type { Limited } from './work.ts';
+import type { Limited } from '../plan/index.ts';
 import type { Next } from './next-type.ts';
 
 /** Shots of each place, as a mean: from the first on a turn is worth more than another shot, unless few shots are sure to settle it; after the last nothing more can be read. */

@@ -11,7 +11,7 @@ import {
   type Units,
 } from '../model/index.ts';
 import { opposite } from '../optics/index.ts';
-import type { Adjuster } from './adjusters.ts';
+import type { Adjuster } from '../plan/index.ts';
 import { TUBE, needsLoosening, unknownNuts, type ScrewPlace, type Station, type System } from '../machine/index.ts';
 import type { State } from '../estimate/index.ts';
 import { listed, nameInCell, shiftInWords } from '../words/index.ts';

@@ -10,7 +10,7 @@ import { percent } from '../words/index.ts';
 import { repairStep } from './steps.ts';
 import { heightsOf, requestAt, timesShot } from './shooting.ts';
 import { shootAgain } from './shoot-again.ts';
-import { placesRead, type Limited, type Work } from './work.ts';
+import { placesRead, type Limited, type Work } from '../plan/index.ts';
 
 export function blocked(say: string, why?: string): Next {
   return { verdict: 'blocked', steps: [repairStep(say, why)], expected: [] };

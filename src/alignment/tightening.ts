@@ -6,11 +6,10 @@
  * turn that will probably be its last, before that is shot, 28 and 72. The last is advised: it saves the shot between.
  */
 import type { Step } from '../model/index.ts';
-import { moveOf } from './adjusters.ts';
 import { probabilityAfter, type Demand, type Standing } from '../verdict/index.ts';
+import { moveOf, type Plan } from '../plan/index.ts';
 import type { Estimate, State } from '../estimate/index.ts';
 import { withLocking, joined, NO_MOVE, hasNuts, untightened, type System } from '../machine/index.ts';
-import type { Plan } from './plan.ts';
 import { shoot, shotsAfresh, type Shoot } from './shooting.ts';
 import { lockStep } from './steps.ts';
 import { listed } from '../words/index.ts';

@@ -16,7 +16,7 @@ import {
   type ScrewPlace,
   type System,
 } from '../machine/index.ts';
-import { turnOf } from './adjusters.ts';
+import { turnOf } from '../plan/index.ts';
 import { stepsOf } from './steps.ts';
 
 /**

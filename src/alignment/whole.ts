@@ -7,15 +7,21 @@
  * after station each counts only as often as it is not within already.
  */
 import type { Step, Whole } from '../model/index.ts';
-import { affects, moveOf, shifting, turnOf, type Adjuster } from './adjusters.ts';
-import { wanted } from './amounts.ts';
 import { after, estimateOf, shapeDoubts, unfitNow, type Estimate, type State } from '../estimate/index.ts';
 import { Demands, probabilityAfter, togetherAfter, type Demand, type Standing } from '../verdict/index.ts';
-import { Effects } from './effects.ts';
 import { NO_MOVE, isMark, points, moveOfSteps, type Move } from '../machine/index.ts';
+import {
+  affects,
+  moveOf,
+  shifting,
+  turnOf,
+  type Adjuster,
+  wanted,
+  Effects,
+  MOST_STATIONS,
+  plan,
+} from '../plan/index.ts';
 import { reshoot } from './next.ts';
-import { MOST_STATIONS } from './work.ts';
-import { plan } from './plan.ts';
 import { percent } from '../words/index.ts';
 import { expectations } from './shooting.ts';
 import { stepsOf } from './steps.ts';

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { estimate, predict } from '../../src/estimate/estimate.ts';
 import { fold } from '../../src/estimate/fold.ts';
-import { afterShots, shotsNeeded } from '../../src/alignment/hypothetical.ts';
+import { afterShots, shotsNeeded } from '../../src/plan/hypothetical.ts';
 import { threads } from '../../src/machine/index.ts';
 import { NO_MOVE } from '../../src/machine/move.ts';
 import { queryAt } from '../../src/machine/places.ts';

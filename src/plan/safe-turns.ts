@@ -5,10 +5,10 @@
  */
 import { account, assuming, estimateOf, predict, type Estimate, type State, type Taken } from '../estimate/index.ts';
 import { moveOf } from './adjusters.ts';
-import { alternatives, ALTERNATIVE, WRITTEN, queryAt, type Alternative } from '../machine/index.ts';
 import type { Plan } from './plan.ts';
 import { planned } from './planned.ts';
 import type { Limited, Work } from './work.ts';
+import { alternatives, ALTERNATIVE, WRITTEN, queryAt, type Alternative } from '../machine/index.ts';
 
 /** Turns, the largest that is safe. */
 const BOUNDS = [1 / 4, 1 / 8, 1 / 16] as const;
