@@ -1,13 +1,10 @@
 /** A state as it is shown: what each part of it costs is paid when somebody asks for that part. */
 import type { Evaluation, Finding, LogEntry } from '../model/index.ts';
 import { doubts, estimate, type State } from '../estimate/index.ts';
-import { learnt } from './learnt.ts';
+import { learnt, next, blocked, whole } from '../advice/index.ts';
 import { inNewVisit } from './new-visit.ts';
-import { next } from './next.ts';
 import { once } from '../machine/index.ts';
 import { standings } from '../verdict/index.ts';
-import { blocked } from './stuck.ts';
-import { whole } from './whole.ts';
 
 /** @param found what the rules said of the log up to here */
 export function evaluated(state: State, entries: readonly LogEntry[], found: () => readonly Finding[]): Evaluation {

@@ -18,7 +18,7 @@ import {
   type System,
 } from '../machine/index.ts';
 import { carriagesOf, frameOf } from '../verdict/index.ts';
-import { isKnown } from './trial.ts';
+import { isKnown } from '../advice/index.ts';
 
 /** Of a mark at one place, mm, viewer's frame. */
 export interface Turned {

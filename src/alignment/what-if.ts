@@ -3,7 +3,7 @@ import type { Expected, TriedTurn } from '../model/index.ts';
 import { estimate, type State } from '../estimate/index.ts';
 import { NO_MOVE, withTurn, placesOf, station } from '../machine/index.ts';
 import { standing } from '../verdict/index.ts';
-import { requestAt, expectations, shoot } from './shooting.ts';
+import { requestAt, expectations, shoot } from '../advice/index.ts';
 
 /** At every place of the station; mm, reading noise included. The screws are those of the machine. */
 export function whatIf(state: State, name: string, turns: readonly TriedTurn[]): Expected[] {

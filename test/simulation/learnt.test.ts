@@ -6,7 +6,7 @@
  */
 import { expect, test } from 'vitest';
 import { after, priorOf, type Belief } from '../../src/estimate/belief.ts';
-import { learnt } from '../../src/alignment/learnt.ts';
+import { learnt } from '../../src/advice/learnt.ts';
 import { observe } from '../../src/estimate/observe.ts';
 import type { System } from '../../src/machine/system.ts';
 import { directionVector, viewer, type Direction, type LearntFact, type Off } from '../../src/model/index.ts';

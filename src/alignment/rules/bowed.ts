@@ -1,7 +1,7 @@
 /** A rail that the marks show to be bent, or a carriage that pitches: no screw removes what is off the line halfway. */
 import { findingAt, lengthsIn, type Finding } from '../../model/index.ts';
 import { bends } from '../../verdict/index.ts';
-import { bendInWords } from '../rails-words.ts';
+import { bendInWords } from '../../advice/index.ts';
 import { lastOf } from './last-entry.ts';
 import type { Outcome } from './rule.ts';
 

@@ -1,6 +1,6 @@
 /** Marks of one place that differ although nothing was moved in between: a part is loose, or that is not yet clear. */
 import { findingAt, lengthsIn, type Finding } from '../../model/index.ts';
-import { looseInWords, scatterDistance, whereIn } from '../careful.ts';
+import { looseInWords, scatterDistance, whereIn } from '../../advice/index.ts';
 import { doubts } from '../../estimate/index.ts';
 import type { Outcome } from './rule.ts';
 

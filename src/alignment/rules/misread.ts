@@ -1,7 +1,7 @@
 /** A mark that was unexplained and did not come again when its place was shot anew. */
 import { findingAt, type Finding } from '../../model/index.ts';
 import { account, tapeKey } from '../../estimate/index.ts';
-import { whereIn } from '../careful.ts';
+import { whereIn } from '../../advice/index.ts';
 import { grouped } from '../../machine/index.ts';
 import type { Outcome } from './rule.ts';
 

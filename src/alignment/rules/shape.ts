@@ -2,7 +2,7 @@
 import { findingAt, type Finding, type LogEntry } from '../../model/index.ts';
 import { formOf, isDoubtful, type State } from '../../estimate/index.ts';
 import { station } from '../../machine/index.ts';
-import { whereIn } from '../careful.ts';
+import { whereIn } from '../../advice/index.ts';
 
 /** Said once a shot. */
 export function shape(logged: LogEntry, { system }: State): Finding[] {

@@ -1,7 +1,7 @@
 /** Put back in service with a part that is unfit. It stays so whatever is done to the part later. */
 import { findingAt, type Finding, type LogEntry } from '../../model/index.ts';
 import type { State } from '../../estimate/index.ts';
-import { curesOf } from '../unfit-steps.ts';
+import { curesOf } from '../../advice/index.ts';
 import { listed } from '../../words/index.ts';
 import { isReturn } from './rule.ts';
 

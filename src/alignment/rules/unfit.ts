@@ -1,7 +1,7 @@
 /** A part that was found unfit, at the cell that found it, in whichever visit: an error while it stands, information once it was cleared. */
 import { findingAt, type Finding, type LogEntry } from '../../model/index.ts';
 import type { State, Cleared, Unfit } from '../../estimate/index.ts';
-import { cureOf } from '../unfit-steps.ts';
+import { cureOf } from '../../advice/index.ts';
 
 export function unfit({ unfit: all }: State, entries: readonly LogEntry[]): Finding[] {
   return all.flatMap((one): Finding[] => {
