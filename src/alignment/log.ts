@@ -20,7 +20,7 @@ import { evaluated } from './evaluated.ts';
 import { Outcomes } from './outcomes.ts';
 import { standing } from '../verdict/index.ts';
 import { roundsOf, type Moments, type SessionRound } from './rounds.ts';
-import { entryRules, latestRules } from './rules/index.ts';
+import { entryRules, latestRules } from '../rules/index.ts';
 import { station } from '../machine/index.ts';
 import { turned, type Turned } from './turned.ts';
 import { visitOf, type StationVisit, type VisitSpan } from './visit.ts';

@@ -6,8 +6,7 @@ import { judgedIn, type Finding, type LogEntry, type Stretch } from '../model/in
 import { estimate, fold, type State } from '../estimate/index.ts';
 import { once } from '../machine/index.ts';
 import { standings } from '../verdict/index.ts';
-import { outcomeRules } from './rules/index.ts';
-import type { Outcome } from './rules/rule.ts';
+import { outcomeRules, type Outcome } from '../rules/index.ts';
 
 export class Outcomes {
   private entries: readonly LogEntry[] = [];

@@ -1,0 +1,22 @@
+/** A rail that the marks show to be bent, or a carriage that pitches: no screw removes what is off the line halfway. */
+import { findingAt, lengthsIn, type Finding } from '../model/index.ts';
+import { bends } from '../verdict/index.ts';
+import { bendInWords } from '../advice/index.ts';
+import { lastOf } from './last-entry.ts';
+import type { Outcome } from './rule.ts';
+
+export function bowed({ estimate, entries }: Outcome): Finding[] {
+  return bends(estimate).flatMap((bend): Finding[] => {
+    const { element, index } = bend.travel;
+    const last = lastOf(entries, element);
+    return last
+      ? [
+          findingAt(last, 'shots', 'log.bowed', {
+            station: element,
+            way: bendInWords(bend, estimate.system.stations[index]!),
+            u: lengthsIn(estimate.system.machine.units).doubt(bend.u),
+          }),
+        ]
+      : [];
+  });
+}

@@ -1,0 +1,28 @@
+/** A mount whose turns do, again and again, what another description of it would say: the machine cell is wrong. */
+import { findingAt, type Finding } from '../model/index.ts';
+import { doubts } from '../estimate/index.ts';
+import { fixOf, RESPONSES, whatIsWrong, type Alternative } from '../machine/index.ts';
+import type { Outcome } from './rule.ts';
+
+/** At the mount, or where an earlier visit has it above, at the last turn of a mirror in such a mount: what was signed stays as it was. */
+export function contradicted({ state, entries, visit }: Outcome): Finding[] {
+  const { mount } = doubts(state);
+  const machine = entries.findLast(({ entry }) => entry.kind === 'machine');
+  if (!mount || mount.responses < RESPONSES || !machine) return [];
+  const facts = { mount: mount.name, what: whatIsWrong(mount), fix: fixOf(mount), key: mount.kind };
+  if (visit.includes(machine))
+    return [findingAt(machine, `mounts/${mount.name}/${keyOf(mount)}`, 'mount.contradicted', facts)];
+  const turn = visit.findLast(
+    ({ entry }) => entry.kind === 'adjust' && Object.keys(entry.turns).length > 0 && isIn(mount, entry.part),
+  );
+  return turn ? [findingAt(turn, 'turn', 'mount.contradicted', facts)] : [];
+}
+
+function isIn({ name, written: { path } }: Alternative, part: string): boolean {
+  return path.some((element) => element.name === part && element.mount === name);
+}
+
+function keyOf({ kind }: Alternative): string {
+  if (kind === 'in') return 'in';
+  return kind.startsWith('pitch') ? 'pitch' : 'screws';
+}

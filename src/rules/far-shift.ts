@@ -1,0 +1,51 @@
+/** A tube or a block that is moved so far that the beam leaves the hole: inches for millimetres, or a slip of the decimal point. */
+import { findingAt, lengthsIn, type AdjustEntry, type Finding, type LogEntry } from '../model/index.ts';
+import { estimate, predict, type State } from '../estimate/index.ts';
+import { NO_MOVE, TUBE, queryAt, carriagesAt, station, type Station } from '../machine/index.ts';
+import { meant, slipFacts, slips, type Point } from './slips.ts';
+import { shiftInWords } from '../words/index.ts';
+
+export function farShift(logged: LogEntry, state: State): Finding[] {
+  const { entry } = logged;
+  if (entry.kind !== 'adjust' || !entry.shift || entry.shift.end !== undefined || !state.system) return [];
+  const here = entry.part === TUBE ? state.system.stations[0] : station(state.system, entry.part);
+  const before = here && beamOn(here, state);
+  if (!here || !before) return [];
+  const radius = here.element.aperture / 2;
+  const by = acrossOf(entry, here);
+  const after = (one: Point) => Math.hypot(before.right + one.right, before.up + one.up);
+  // Whoever brings a beam back that is lost may move as far as that takes.
+  if (after(by) <= radius || after(by) <= Math.hypot(before.right, before.up)) return [];
+  const slip = slips(here.units).find(
+    (one) => one.numbers === 'all' && one.factor < 1 && after(meant(by, one)) <= radius,
+  );
+  const { read } = lengthsIn(here.units);
+  const asked = slip
+    ? shiftInWords(
+        [entry.shift.by[0] * slip.factor, entry.shift.by[1] * slip.factor, entry.shift.by[2] * slip.factor],
+        slip.kind === 'unit' ? 'mm' : here.units,
+      )
+    : '';
+  return [
+    findingAt(logged, 'shift', 'shift.far', {
+      off: read(after(by)),
+      station: here.name,
+      radius: read(radius),
+      ...slipFacts(slip, asked),
+    }),
+  ];
+}
+
+/** Where the beam is predicted on a tape there before the move, mm, the carriages at their nearest. */
+function beamOn(here: Station, state: State): Point | undefined {
+  const known = estimate(state);
+  const predicted = known && predict(known, [queryAt(here, carriagesAt(here, {}))], NO_MOVE);
+  return predicted && { right: predicted.mean[0]!, up: predicted.mean[1]! };
+}
+
+/** How far the mark moves, mm: with the tube, and against a block, which carries the tape. */
+function acrossOf({ part, shift }: AdjustEntry, { viewer }: Station): Point {
+  const along = (axis: readonly number[]) =>
+    shift!.by.reduce((sum, amount, k) => sum + amount * axis[k]!, 0) * (part === TUBE ? 1 : -1);
+  return { right: along(viewer.right), up: along(viewer.up) };
+}

@@ -1,0 +1,53 @@
+/** Near and far coincide and stand off the middle: no angle is left to steer, something stands too high or too far aside. */
+import { findingAt, lengthsIn, lookup, type Finding } from '../model/index.ts';
+import { isMark, points, type Station } from '../machine/index.ts';
+import { markInWords } from '../words/index.ts';
+import type { Standing } from '../verdict/index.ts';
+import { freshReadings, type State } from '../estimate/index.ts';
+import { lastEntry } from './last-entry.ts';
+import type { Outcome } from './rule.ts';
+
+export function height(outcome: Outcome): Finding[] {
+  const { state, entries } = outcome;
+  if (!state.system?.stations.some((station) => mayBeOff(state, station))) return [];
+  return outcome.standings.flatMap((standing): Finding[] => {
+    const offset = steadyOffset(standing);
+    const last = lastEntry(entries, standing);
+    if (!offset || !last) return [];
+    const { report } = standing;
+    return [
+      findingAt(last, 'shots', 'log.height', {
+        station: report.name,
+        distance: lengthsIn(report.frame.units).read(Math.hypot(offset.right, offset.up)),
+        way: markInWords(offset.right, offset.up, report.frame),
+      }),
+    ];
+  });
+}
+
+/**
+ * Whether the mean of some marks can lie outside the centre limit; if not, nothing need be estimated. The two parts of a mark may
+ * come from two readings, so the largest of each count together.
+ */
+function mayBeOff(state: State, station: Station): boolean {
+  const { centre } = (state.limits && lookup(state.limits.stations, station.name)) ?? {};
+  if (centre === undefined) return false;
+  let [right, up] = [0, 0];
+  for (const reading of freshReadings(state, station)) {
+    right = Math.max(right, Math.abs(reading.right ?? 0));
+    up = Math.max(up, Math.abs(reading.up ?? 0));
+  }
+  return Math.hypot(right, up) > centre;
+}
+
+/** Only where the station has a travel of its own: one mark alone does not tell an angle from an offset. */
+function steadyOffset({ station, report, fresh }: Standing): { right: number; up: number } | undefined {
+  const marks = points(fresh).filter(isMark);
+  const max = (limit: 'centre' | 'spread') => report.requirements.find((requirement) => requirement.limit === limit);
+  const [centre, spread] = [max('centre'), max('spread')];
+  if (!station.own || marks.length < 2 || centre?.value === undefined || spread?.value === undefined) return undefined;
+  if (centre.value <= centre.max || spread.value > spread.max) return undefined;
+  const mean = (part: 'right' | 'up') => marks.reduce((sum, mark) => sum + mark[part] / marks.length, 0);
+  const offset = { right: mean('right'), up: mean('up') };
+  return Math.hypot(offset.right, offset.up) > centre.max ? offset : undefined;
+}

@@ -1,0 +1,22 @@
+/** Checks that the log says are still open, and the machine is fired or goes back to work. */
+import { findingAt, type Finding, type LogEntry } from '../model/index.ts';
+import type { OpenCheck, State } from '../estimate/index.ts';
+import { brief, listed, textInCell } from '../words/index.ts';
+import { fires, isReturn } from './rule.ts';
+
+/** Of a shot it is said once, until checks are written again. */
+export function leftOpen(logged: LogEntry, { practice: { open, hasFired } }: State): Finding[] {
+  if (isReturn(logged) && open.length > 0) return [findingAt(logged, 'release', 'release.open', factsOf(open))];
+  const here = open.filter(({ isOfVisit }) => isOfVisit);
+  return fires(logged) && !hasFired && here.length > 0
+    ? [findingAt(logged, logged.entry.kind, 'fire.open', factsOf(here))]
+    : [];
+}
+
+function factsOf(open: readonly OpenCheck[]): Record<string, string> {
+  const items = open.map(({ item }) => item);
+  return {
+    items: listed(items.map(brief)),
+    cell: `checks: what was open\ndone:\n${items.map((item) => `  - ${textInCell(item)}\n`).join('')}`,
+  };
+}

@@ -1,0 +1,15 @@
+/** Back in service while a station is shot in full and is not within its limits. */
+import { findingAt, type Finding } from '../model/index.ts';
+import { listed } from '../words/index.ts';
+import { isReturn, type Outcome } from './rule.ts';
+
+/** A visit ends with its release. */
+export function outsideLimits(outcome: Outcome): Finding[] {
+  const last = outcome.visit.at(-1);
+  if (!last || !isReturn(last)) return [];
+  const open = outcome.standings.filter(
+    ({ asked, report }) => asked && (report.state === 'outside' || report.state === 'borderline'),
+  );
+  if (open.length === 0) return [];
+  return [findingAt(last, 'release', 'release.outside', { stations: listed(open.map(({ report }) => report.name)) })];
+}

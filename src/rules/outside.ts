@@ -1,0 +1,66 @@
+/** A mark outside the hole that the tape covers: most often inches for millimetres, or a slip of the decimal point. */
+import { findingAt, lengthsIn, type Finding, type LogEntry, type Mark, type Shot } from '../model/index.ts';
+import { estimate, predict, READING, type Estimate, type State } from '../estimate/index.ts';
+import { NO_MOVE, queryAt, carriagesAt, station, type Station } from '../machine/index.ts';
+import { markInWords } from '../words/index.ts';
+import { frameOf } from '../verdict/index.ts';
+import { meant, slipFacts, slips, type Point } from './slips.ts';
+import { SIGNIFICANT } from './last-entry.ts';
+
+export function outside(logged: LogEntry, state: State): Finding[] {
+  const { entry } = logged;
+  const here = entry.kind === 'marks' && state.system ? station(state.system, entry.station) : undefined;
+  if (entry.kind !== 'marks' || !here) return [];
+  const radius = here.element.aperture / 2;
+  const { read } = lengthsIn(here.units);
+  return entry.shots
+    .filter((shot) => shot.height === 0)
+    .flatMap((shot) =>
+      shot.marks.flatMap((mark, k) => {
+        const distance = Math.hypot(mark.right ?? 0, mark.up ?? 0);
+        if (distance <= radius) return [];
+        const path = Object.hasOwn(entry.spans, `${shot.path}/${k}`) ? `${shot.path}/${k}` : shot.path;
+        return [
+          findingAt(logged, path, 'mark.outside', {
+            distance: read(distance),
+            radius: read(radius),
+            ...askedOf(mark, shot, here, state),
+          }),
+        ];
+      }),
+    );
+}
+
+/** Which slip would explain it: the first that puts it into the hole, where the log may have it. */
+function askedOf(mark: Mark, shot: Shot, here: Station, state: State): Readonly<Record<string, string>> {
+  const point = { right: mark.right ?? 0, up: mark.up ?? 0 };
+  const known = estimate(state);
+  const slip = slips(here.units).find((one) => {
+    const then = meant(point, one);
+    return (
+      Math.hypot(then.right, then.up) <= here.element.aperture / 2 && (!known || mayBe(then, shot, here, known, state))
+    );
+  });
+  const frame = {
+    ...frameOf(here),
+    ...(slip?.kind === 'unit' && { units: here.units === 'in' ? ('mm' as const) : ('in' as const) }),
+  };
+  const then = slip && meant(point, slip);
+  return slipFacts(
+    slip,
+    then ? `${markInWords(mark.right && then.right, mark.up && then.up, frame)}${lengthsIn(frame.units).marks}` : '',
+  );
+}
+
+/** Not further from where it is predicted than chance goes. */
+function mayBe({ right, up }: Point, { carriages }: Shot, here: Station, known: Estimate, { limits }: State): boolean {
+  const predicted = predict(known, [queryAt(here, carriagesAt(here, carriages))], NO_MOVE);
+  if (!predicted) return true;
+  const { resolution, placing } = limits?.reading ?? READING;
+  const [rr, , , uu] = predicted.covariance.data;
+  const u = (variance: number) => Math.sqrt(variance + resolution ** 2 / 12 + placing ** 2);
+  return (
+    Math.abs(right - predicted.mean[0]!) < SIGNIFICANT * u(rr!) &&
+    Math.abs(up - predicted.mean[1]!) < SIGNIFICANT * u(uu!)
+  );
+}

@@ -1,0 +1,11 @@
+/** Care whose interval had run out when the machine went back to work, by the dates of the log. */
+import { findingAt, type Finding, type LogEntry } from '../model/index.ts';
+import { overdueOn } from './care-due.ts';
+import type { State } from '../estimate/index.ts';
+import { isReturn } from './rule.ts';
+
+export function overdue(logged: LogEntry, state: State): Finding[] {
+  const day = (logged.entry.date ?? state.date)?.slice(0, 10);
+  if (!isReturn(logged) || day === undefined) return [];
+  return overdueOn(day, state).map((care) => findingAt(logged, 'release', 'care.overdue', care));
+}

@@ -1,0 +1,27 @@
+/** A test shot with more than the machine cell allows. */
+import { findingAt, hundredths, type Finding, type LogEntry } from '../model/index.ts';
+import type { State } from '../estimate/index.ts';
+
+export function pulse(logged: LogEntry, { system }: State): Finding[] {
+  const { entry } = logged;
+  const most = system?.machine.pulse;
+  if (entry.kind !== 'marks' || !entry.pulse || !most) return [];
+  const used = entry.pulse;
+  return (['power', 'time'] as const).flatMap((part) => {
+    const [now, limit] = [used[part], most[part]];
+    return now !== undefined && limit !== undefined && now > limit
+      ? [
+          findingAt(logged, `pulse/${part}`, 'fire.pulse', {
+            what: part,
+            used: said(part, now),
+            most: said(part, limit),
+          }),
+        ]
+      : [];
+  });
+}
+
+/** In the units of the cell: a share as percent, seconds as milliseconds. */
+function said(part: 'power' | 'time', value: number): string {
+  return part === 'power' ? `${hundredths(value * 100)} %` : `${hundredths(value * 1000)} ms`;
+}

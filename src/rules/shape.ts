@@ -1,0 +1,17 @@
+/** A double mark, or a crescent: something is loose, cracked or in the way, whatever the mark's place says. */
+import { findingAt, type Finding, type LogEntry } from '../model/index.ts';
+import { formOf, isDoubtful, type State } from '../estimate/index.ts';
+import { station } from '../machine/index.ts';
+import { whereIn } from '../advice/index.ts';
+
+/** Said once a shot. */
+export function shape(logged: LogEntry, { system }: State): Finding[] {
+  const { entry } = logged;
+  const on = entry.kind === 'marks' && system && station(system, entry.station);
+  if (!on) return [];
+  return entry.shots.flatMap((shot): Finding[] => {
+    const { shape: worst } = formOf(shot.marks);
+    if (!isDoubtful(worst)) return [];
+    return [findingAt(logged, shot.path, `mark.${worst}`, { station: on.name, place: whereIn(on, shot) })];
+  });
+}

@@ -1,0 +1,116 @@
+/** Marks that contradict the log: from what it says was done they would lie elsewhere, and chance hardly ever goes so far. */
+import { findingAt, lengthsIn, type Finding, type LogEntry, type StationReport } from '../model/index.ts';
+import { account, estimateOf, predict, type Odd, type Taken } from '../estimate/index.ts';
+import { SIGNIFICANT } from './last-entry.ts';
+import { ellipse, NO_MOVE } from '../machine/index.ts';
+import { markInWords, bracketed, placeInWords } from '../words/index.ts';
+import { meant, slipFacts, slips, type Point } from './slips.ts';
+import type { Outcome } from './rule.ts';
+
+export function unexpected(outcome: Outcome): Finding[] {
+  const { state, entries } = outcome;
+  const { odd, unexplained } = state.chapter ? account(state.chapter) : { odd: [], unexplained: [] };
+  const all = [
+    ...odd.map((one) => ({ ...one, effect: USED, least: SIGNIFICANT })),
+    ...unexplained.map((one) => ({ ...one, effect: SET_ASIDE, least: 0 })),
+  ];
+  return all
+    .filter((one) => one.unmoved === undefined)
+    .flatMap((one): Finding[] => {
+      const logged = entries[one.moment.order];
+      const report = outcome.standings.find(({ station }) => station.name === one.station)?.report;
+      const worst = farthestOff(one, one.least);
+      if (!logged || !report || !worst) return [];
+      const {
+        reading,
+        expected: { right, up, within },
+      } = worst;
+      const place = placeInWords(report.carriages, reading.at, reading.with);
+      const facts = {
+        station: report.name,
+        place: bracketed(place),
+        within: lengthsIn(report.frame.units).read(within),
+        mark: markInWords(reading.right, reading.up, report.frame),
+        expected: markInWords(right, up, report.frame),
+        effect: one.effect,
+        ...(isMoved(entries, one) ? slipFacts(undefined, '') : askedOf(worst, report)),
+      };
+      return [findingAt(logged, reading.path, 'log.unexpected', facts)];
+    });
+}
+
+const USED = 'It came again, so earlier marks there and behind it are stale.';
+const SET_ASIDE = 'It is not used until its place has been shot again.';
+
+/** Read both ways, on the station's own tape. */
+function isMark(reading: Taken): reading is Taken & { readonly right: number; readonly up: number } {
+  return reading.height === 0 && reading.right !== undefined && reading.up !== undefined;
+}
+
+/** Where something was moved on purpose, the mark tells more of that than of a slip of the pen. */
+function isMoved(entries: readonly LogEntry[], { moment, station }: Odd): boolean {
+  const since = entries
+    .slice(0, moment.order)
+    .findLastIndex(({ entry }) => entry.kind === 'marks' && entry.station === station);
+  return entries.slice(since + 1, moment.order).some(({ entry }) => entry.kind === 'adjust');
+}
+
+/** A share of the hole's radius: nearer to the middle a mark may well have moved as far as it is read. */
+const FAR = 0.6;
+
+function askedOf(
+  { reading, expected }: { readonly reading: Point; readonly expected: Expected },
+  { frame, aperture }: StationReport,
+): Readonly<Record<string, string>> {
+  if (Math.hypot(reading.right, reading.up) < FAR * (aperture / 2)) return slipFacts(undefined, '');
+  const slip = slips(frame.units).find((one) => one.factor < 1 && fits(meant(reading, one), expected));
+  const then = slip && meant(reading, slip);
+  const told = { ...frame, ...(slip?.kind === 'unit' && { units: 'mm' as const }) };
+  return slipFacts(slip, then ? `${markInWords(then.right, then.up, told)}${lengthsIn(told.units).marks}` : '');
+}
+
+function fits({ right, up }: Point, expected: Expected): boolean {
+  return Math.hypot(right - expected.right, up - expected.up) < FITS * expected.within;
+}
+
+/** The 95 % ellipse goes to 2.4 standard deviations, chance hardly further than 3.5. */
+const FITS = SIGNIFICANT / Math.sqrt(5.99);
+
+interface Expected {
+  readonly right: number;
+  readonly up: number;
+  /** mm, the longer half axis of the ellipse that holds 95 of 100 such marks */
+  readonly within: number;
+}
+
+/**
+ * The mark that is furthest from where it would be, in standard uncertainties at least `least`; none where only all of them together are odd: those contradict each
+ * other, which is said elsewhere, as a mark outside the hole is. A tape on the bed lies anywhere; and of a mark that was read
+ * one way only it could not be said where it is.
+ */
+function farthestOff(
+  { before, readings }: Odd,
+  least: number,
+): { readonly reading: Taken & Point; readonly expected: Expected } | undefined {
+  const known = estimateOf(before);
+  const off = readings
+    .filter(isMark)
+    .filter(({ station, right, up }) => Math.hypot(right, up) <= before.system.stations[station]!.element.aperture / 2)
+    .flatMap((reading) => {
+      const predicted = predict(known, [reading], NO_MOVE);
+      if (!predicted) return [];
+      const [right, up] = [predicted.mean[0]!, predicted.mean[1]!];
+      const [rr, ru, , uu] = predicted.covariance.data;
+      const noise = reading.u ** 2;
+      const within = ellipse([rr! + noise, ru!, uu! + noise]).major;
+      const away = Math.max(
+        Math.abs(reading.right - right) / Math.sqrt(rr! + noise),
+        Math.abs(reading.up - up) / Math.sqrt(uu! + noise),
+      );
+      return away < least ? [] : [{ reading, expected: { right, up, within }, away }];
+    });
+  return off.reduce<(typeof off)[number] | undefined>(
+    (most, one) => (most && most.away >= one.away ? most : one),
+    undefined,
+  );
+}

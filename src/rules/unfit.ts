@@ -1,0 +1,30 @@
+/** A part that was found unfit, at the cell that found it, in whichever visit: an error while it stands, information once it was cleared. */
+import { findingAt, type Finding, type LogEntry } from '../model/index.ts';
+import type { State, Cleared, Unfit } from '../estimate/index.ts';
+import { cureOf } from '../advice/index.ts';
+
+export function unfit({ unfit: all }: State, entries: readonly LogEntry[]): Finding[] {
+  return all.flatMap((one): Finding[] => {
+    const logged = entries[one.order];
+    if (!logged) return [];
+    const finding = findingAt(logged, 'found', 'care.unfit', {
+      part: one.part,
+      found: one.found,
+      since: sinceInWords(one),
+    });
+    return [one.cleared === undefined ? finding : { ...finding, severity: 'information' }];
+  });
+}
+
+function sinceInWords({ part, found, cleared }: Unfit): string {
+  if (cleared !== undefined) return CLEARED[cleared].replace('PART', part);
+  const until = cureOf(found) === 'tightened' ? 'tightened or replaced' : 'replaced';
+  return `Do not fire, turn or release until it is ${until}`;
+}
+
+const CLEARED: Readonly<Record<Cleared, string>> = {
+  replaced: 'It was replaced',
+  tightened: 'It was tightened',
+  'found clean': 'It was found clean later, and a note says why',
+  gone: 'The machine has no PART any more',
+};

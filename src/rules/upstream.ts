@@ -1,0 +1,64 @@
+/** Screws that aim the beam onward are turned while the beam plainly arrives wrong, there or before: the work is done twice. */
+import {
+  findingAt,
+  lookup,
+  type AdjustEntry,
+  type Finding,
+  type LogEntry,
+  type StationLimits,
+} from '../model/index.ts';
+import { account, contradiction, scaled, isUsed, freshReadings, type State } from '../estimate/index.ts';
+import { isMark, points, station, type Point, type Station } from '../machine/index.ts';
+
+/** Standard uncertainties past the limit: a mark that may be within is no mistake. */
+const PLAINLY = 2;
+
+export function upstream(logged: LogEntry, state: State): Finding | undefined {
+  const { entry } = logged;
+  const here = entry.kind === 'adjust' && isAimed(entry) && state.system && station(state.system, entry.part);
+  if (!here) return undefined;
+  const wrong = state.system.stations.slice(0, here.index + 1).find((one) => arrivesWrong(state, one));
+  return wrong && findingAt(logged, 'turn', 'order.upstream', { station: wrong.name, part: here.name });
+}
+
+/** All screws alike move the plate straight: that cures an offset. */
+function isAimed({ turns }: AdjustEntry): boolean {
+  const amounts = Object.values(turns);
+  return amounts.length > 0 && (amounts.length < 3 || amounts.some((amount) => amount !== amounts[0]));
+}
+
+function arrivesWrong(state: State, one: Station): boolean {
+  const limits = state.limits && lookup(state.limits.stations, one.name);
+  const fresh = freshReadings(state, one);
+  if (limits === undefined || !isPlainlyOutside(points(fresh), limits)) return false;
+  // Marks that are set aside or misread say nothing of the beam, and reading may be worse than declared; the estimate is asked only where it matters.
+  const known = state.chapter && account(state.chapter);
+  return (
+    !known ||
+    isPlainlyOutside(
+      points(
+        scaled(
+          fresh.filter((reading) => isUsed(known, reading) && !contradiction(reading, known.odd)),
+          known.noise,
+        ),
+      ),
+      limits,
+    )
+  );
+}
+
+/** A tape that the beam missed is outside of any limit. */
+function isPlainlyOutside(shot: readonly Point[], { centre = Infinity, spread = Infinity }: StationLimits): boolean {
+  const marks = shot.filter(isMark);
+  return (
+    shot.some(({ none }) => none) ||
+    marks.some(
+      (one) =>
+        Math.hypot(one.right, one.up) > centre + PLAINLY * one.u ||
+        marks.some(
+          (other) =>
+            Math.hypot(one.right - other.right, one.up - other.up) > spread + PLAINLY * Math.hypot(one.u, other.u),
+        ),
+    )
+  );
+}

@@ -1,0 +1,24 @@
+/** A lens that went back the wrong way round, or of which that cannot be told: pointed at in the care cell, while it can be turned. */
+import { findingAt, isVertical, type Finding, type LogEntry } from '../model/index.ts';
+import { opposite } from '../optics/index.ts';
+import type { State } from '../estimate/index.ts';
+import { station, type Station } from '../machine/index.ts';
+
+export function wrongWayRound(logged: LogEntry, { system }: State): Finding | undefined {
+  const { entry } = logged;
+  const noted = entry.kind === 'care' ? entry.refit?.['flat side'] : undefined;
+  const lens = entry.kind === 'care' && noted !== undefined && system ? station(system, entry.part) : undefined;
+  const how = lens && isVertical(lens.runs) ? mistakeIn(lens, noted!) : undefined;
+  return lens && how !== undefined
+    ? findingAt(logged, 'refit/flat side', 'care.refit', { part: lens.name, how })
+    : undefined;
+}
+
+/** The curved side meets the beam. Equal faces may go either way. */
+function mistakeIn({ element: { shape = 'plano-convex' }, runs }: Station, flat: string): string | undefined {
+  if (shape === 'meniscus')
+    return `a meniscus has no flat side; its bulge meets the beam, so it goes ${opposite(runs)}`;
+  return shape === 'plano-convex' && flat !== runs
+    ? `the flat side goes toward the work, ${runs}, and the curved side meets the beam`
+    : undefined;
+}
