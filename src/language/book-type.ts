@@ -1,5 +1,5 @@
 /** One workbook as somebody works on it, as those who show it ask for it. */
-import type { Log } from '../alignment/index.ts';
+import type { Log } from '../evaluation/index.ts';
 import type { Edit, Split } from '../cells/index.ts';
 import type { Evaluation, Finding, Kind, LogEntry, WorkEntry } from '../model/index.ts';
 import { type Known, type Silencing, type Workbook, type WorkedOut } from '../workbook/index.ts';

@@ -4,7 +4,7 @@
  * workbook, here and on the command line, is asked of one of these.
  */
 import { cellsInWords } from '../words/index.ts';
-import { createLog } from '../alignment/index.ts';
+import { createLog } from '../evaluation/index.ts';
 import { firstAt, resplit, splitCells, type Edit, type Split } from '../cells/index.ts';
 import {
   severity,

@@ -1,5 +1,5 @@
 /** What the log says of a station, by the name that arithmetic has for it. */
-import type { Log } from '../alignment/index.ts';
+import type { Log } from '../evaluation/index.ts';
 import { diameterComponents, diameterOn } from '../light/index.ts';
 import type { Amount, Machine, StationReport } from '../model/index.ts';
 import { LOG_NAMES, WIDTH_ON, type Known } from '../workbook/index.ts';

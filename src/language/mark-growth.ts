@@ -1,7 +1,7 @@
 /** Marks that grow along the path by more than the beam spreads, at the cell of the later one. */
 import { findingAt, lengthsIn, type Finding, type LogEntry, type StationReport } from '../model/index.ts';
 import { placeInBrief } from '../words/index.ts';
-import type { Log } from '../alignment/index.ts';
+import type { Log } from '../evaluation/index.ts';
 import { growthsIn, type Growth } from '../light/index.ts';
 
 export function markGrowth(entries: readonly LogEntry[], log: Log): Finding[] {

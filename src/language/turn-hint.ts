@@ -1,6 +1,6 @@
 /** At an adjustment: what it should do to the marks, and once they were shot, what it did. */
 import { listed, markInWords, placeInBrief } from '../words/index.ts';
-import type { Turned } from '../alignment/index.ts';
+import type { Turned } from '../evaluation/index.ts';
 import { lengthsIn, type Axes } from '../model/index.ts';
 import type { HintsFor } from './hint.ts';
 import { inOneLine } from './in-one-line.ts';

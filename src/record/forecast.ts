@@ -1,5 +1,5 @@
 /** When the marks of a station will be too far from the middle, if it goes on as it has done. */
-import type { Log } from '../alignment/index.ts';
+import type { Log } from '../evaluation/index.ts';
 import {
   daysAfter,
   lookup,

@@ -1,6 +1,6 @@
 /** Stations, visit by visit: their marks as found and as left, with their days, and what moved them meanwhile. */
 import { isMark, points, type Mark } from '../machine/index.ts';
-import type { Log, StationVisit, VisitedRound } from '../alignment/index.ts';
+import type { Log, StationVisit, VisitedRound } from '../evaluation/index.ts';
 import { dateAt, type LogEntry, type Visit } from '../model/index.ts';
 
 export type SeenMark = Mark;

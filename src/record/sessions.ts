@@ -1,5 +1,5 @@
 /** The visits of a log, each station as found and as left, what drifted in between, and where that leads. */
-import type { Log } from '../alignment/index.ts';
+import type { Log } from '../evaluation/index.ts';
 import {
   visitsIn,
   type Drift,

@@ -1,5 +1,5 @@
 /** One station of a record as a figure shows it. */
-import type { Log } from '../alignment/index.ts';
+import type { Log } from '../evaluation/index.ts';
 import {
   dayOf,
   lookup,

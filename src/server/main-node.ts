@@ -11,8 +11,7 @@ import {
   StreamMessageWriter,
 } from 'vscode-languageserver/node';
 import { part } from '../disk/index.ts';
-import { threads } from '../machine/index.ts';
-import type { Tables } from '../language/index.ts';
+import { threads, type Tables } from '../language/index.ts';
 import { cleanWriter } from './clean-writer.ts';
 import { HeaderCheck } from './header-check.ts';
 import { nodeHost } from './node-host.ts';

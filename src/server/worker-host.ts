@@ -4,8 +4,7 @@
  */
 import type { Connection } from 'vscode-languageserver';
 import { READ_REQUEST, WORKBOOKS_REQUEST } from '../../shared/messages.ts';
-import { expressions, type ReadFile } from '../language/index.ts';
-import { threads } from '../machine/index.ts';
+import { expressions, threads, type ReadFile } from '../language/index.ts';
 import { today } from './today.ts';
 import type { Host, Start } from './host.ts';
 

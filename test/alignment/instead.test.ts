@@ -1,6 +1,6 @@
 /** Why a move and not a simpler one: what is said of the simpler one is so, as far as trying it out on the machine itself can tell. */
 import { describe, expect, test } from 'vitest';
-import { evaluate } from '../../src/alignment/index.ts';
+import { evaluate } from '../../src/evaluation/index.ts';
 import { Logged } from '../simulation/logged.ts';
 import { random } from '../simulation/random.ts';
 import type { Plan } from '../simulation/world.ts';

@@ -1,7 +1,7 @@
 /** What the marks teach of a machine is told on the right side and by as much, and nothing else is told. */
 import { Vector3 } from 'three';
 import { describe, expect, test } from 'vitest';
-import { evaluate } from '../../src/alignment/index.ts';
+import { evaluate } from '../../src/evaluation/index.ts';
 import type { Learnt, Off } from '../../src/model/index.ts';
 import type { Drawn, Priors } from '../simulation/drawn.ts';
 import { Logged } from '../simulation/logged.ts';

@@ -1,5 +1,5 @@
 /** Short logs for tests: a machine of our own, and cells after it. */
-import { evaluate } from '../../src/alignment/index.ts';
+import { evaluate } from '../../src/evaluation/index.ts';
 import { threads } from '../../src/machine/index.ts';
 import type { Evaluation, Finding, StationReport, Step } from '../../src/model/index.ts';
 import { createReader, expressions } from '../../src/workbook/index.ts';

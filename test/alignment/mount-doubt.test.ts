@@ -1,6 +1,6 @@
 /** A mount that the workbook describes wrongly, in 24 ways: it is found out by what its screws do, and used as it is. */
 import { describe, expect, test } from 'vitest';
-import { evaluate } from '../../src/alignment/index.ts';
+import { evaluate } from '../../src/evaluation/index.ts';
 import { alternatives } from '../../src/machine/mount-doubt.ts';
 import { system } from '../../src/machine/system.ts';
 import type { Evaluation, LogEntry } from '../../src/model/index.ts';

@@ -1,7 +1,7 @@
 /** A visit is judged at its end, for ever; what days have done since is reported for today alone. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { createLog } from '../../src/alignment/index.ts';
+import { createLog } from '../../src/evaluation/index.ts';
 import { threads } from '../../src/machine/index.ts';
 import { driftRate } from '../../src/estimate/drift-rate.ts';
 import { fold } from '../../src/estimate/fold.ts';

@@ -1,6 +1,6 @@
 /** The offer to bring every station within at once: what it does, and when it is not made. */
 import { describe, expect, test } from 'vitest';
-import { evaluate } from '../../src/alignment/index.ts';
+import { evaluate } from '../../src/evaluation/index.ts';
 import { Logged } from '../simulation/logged.ts';
 import { random } from '../simulation/random.ts';
 import type { Plan } from '../simulation/world.ts';

@@ -1,7 +1,7 @@
 /** One process, many cells: `parse` them as YAML, or `evaluate` them. Prints the time in ms and the memory that is kept. */
 import { readFileSync } from 'node:fs';
 import { parseAllDocuments } from 'yaml';
-import { evaluate } from '../../src/alignment/index.ts';
+import { evaluate } from '../../src/evaluation/index.ts';
 import { threads } from '../../src/machine/index.ts';
 import { createReader, expressions } from '../../src/workbook/index.ts';
 

@@ -1,6 +1,6 @@
 /** Whatever is answered, the workbook that comes of it has nothing wrong in it and asks for its first mark. */
 import { describe, expect, test } from 'vitest';
-import { evaluate } from '../../src/alignment/index.ts';
+import { evaluate } from '../../src/evaluation/index.ts';
 import { threads } from '../../src/machine/index.ts';
 import type { Answers } from '../../src/extension/create/answers.ts';
 import { BEAM_PATHS } from '../../src/extension/create/beam-paths.ts';

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { lightOf } from '../../src/light/index.ts';
 import type { Entry, Light, Machine, Quantity } from '../../src/model/index.ts';
 import { createReader, expressions } from '../../src/workbook/index.ts';
-import { evaluate } from '../../src/alignment/index.ts';
+import { evaluate } from '../../src/evaluation/index.ts';
 import { threads } from '../../src/machine/index.ts';
 import { CENTRED, LIMITS, MACHINE } from '../alignment/log.ts';
 import { normalDraws } from '../statistics/random.ts';

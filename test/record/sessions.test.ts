@@ -1,6 +1,6 @@
 /** Visits, what drifted between them, and where that leads. */
 import { describe, expect, test } from 'vitest';
-import { createLog } from '../../src/alignment/index.ts';
+import { createLog } from '../../src/evaluation/index.ts';
 import type { Drift, Forecast, Outlook, SessionRecord } from '../../src/model/index.ts';
 import { driftInWords, forecastInWords, marksInWords, sessionInWords, sessionRecord } from '../../src/record/index.ts';
 import { CENTRED, LIMITS, MACHINE } from '../alignment/log.ts';

@@ -1,6 +1,6 @@
 /** The edges of what is foretold are distances at which the forecast itself says so. */
 import { expect, test } from 'vitest';
-import { createLog } from '../../src/alignment/index.ts';
+import { createLog } from '../../src/evaluation/index.ts';
 import type { Outlook } from '../../src/model/index.ts';
 import { recentRecord, visitsFigureOf } from '../../src/record/index.ts';
 import { LIMITS, MACHINE } from '../alignment/log.ts';

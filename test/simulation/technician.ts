@@ -3,7 +3,7 @@
  * and writes all of it down, until it says `within`, `blocked`, or has been going on for too long. What is checked by
  * hand is found as it should be.
  */
-import { evaluate } from '../../src/alignment/index.ts';
+import { evaluate } from '../../src/evaluation/index.ts';
 import { threads } from '../../src/machine/index.ts';
 import { createReader, expressions, settle } from '../../src/workbook/index.ts';
 import type { Direction, Evaluation, LogEntry, ShotRequest, Step } from '../../src/model/index.ts';

@@ -5,7 +5,7 @@
  *     SEED=3 SURVEYS=2000 npm run test:simulation
  */
 import { expect, test } from 'vitest';
-import { evaluate } from '../../src/alignment/index.ts';
+import { evaluate } from '../../src/evaluation/index.ts';
 import { Logged } from './logged.ts';
 import { drawnPlan, ENGRAVERS } from './machines.ts';
 import { random } from './random.ts';

@@ -1,5 +1,5 @@
 /** How a station's rounds went, in this session and those before. */
-import type { SessionRound } from '../../alignment/index.ts';
+import type { SessionRound } from '../../evaluation/index.ts';
 import { visitsIn, type LogEntry, type RoundPoint, type RoundsFigure } from '../../model/index.ts';
 import type { Book } from '../book-type.ts';
 import { offMiddle } from '../off-middle.ts';

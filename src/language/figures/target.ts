@@ -1,6 +1,6 @@
 /** What the target of a station shows: its marks of this session, where the next will come, and where each stands in the text. */
 import { placeInBrief, placeInWords } from '../../words/index.ts';
-import type { SessionRound } from '../../alignment/index.ts';
+import type { SessionRound } from '../../evaluation/index.ts';
 import { diameterOn, farthest, isHit } from '../../light/index.ts';
 import type {
   Expected,

@@ -1,6 +1,6 @@
-/** The log's meaning: where the beam is, how sure that is, and the next step. */
+/** The log, kept folded while it is edited: what it means now, or after any of its entries. */
 export { evaluate } from './evaluate.ts';
 export { createLog, type Log } from './log.ts';
 export type { SessionRound } from './rounds.ts';
-export type { StationVisit, VisitedRound } from './visit.ts';
 export type { Turned } from './turned.ts';
+export type { StationVisit, VisitedRound } from './visit.ts';
