@@ -4,7 +4,7 @@ import { splitCells } from '../../src/cells/index.ts';
 import { evaluated } from '../../src/cli/evaluated.ts';
 import { createGuide, expressions, hoverAt } from '../../src/language/index.ts';
 import { threads } from '../../src/machine/index.ts';
-import { LIMITS, MACHINE } from '../alignment/log.ts';
+import { LIMITS, MACHINE } from '../support/log.ts';
 import { folder, typed } from './terminal.ts';
 
 const place = folder();

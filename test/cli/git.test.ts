@@ -6,7 +6,7 @@ import { execFileSync, spawnSync } from 'node:child_process';
 import { chmodSync, existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { delimiter, join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { LIMITS, MACHINE } from '../alignment/log.ts';
+import { LIMITS, MACHINE } from '../support/log.ts';
 import { builtInto } from './built.ts';
 import { folder, typed } from './terminal.ts';
 

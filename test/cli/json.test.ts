@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { afterAll, describe, expect, test } from 'vitest';
 import { jsonLine } from '../../src/cli/json-line.ts';
 import { careRecord } from '../../src/record/index.ts';
-import { entries } from '../record/log.ts';
+import { entries } from '../support/entries.ts';
 import { oneLine, unknowns } from './answers.ts';
 import { MACHINE } from './logs.ts';
 import { folder, typed } from './terminal.ts';

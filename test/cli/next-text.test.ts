@@ -3,7 +3,7 @@ import { afterAll, describe, expect, test } from 'vitest';
 import { nextJson } from '../../src/cli/json.ts';
 import { nextText } from '../../src/cli/next-text.ts';
 import type { Learnt } from '../../src/model/index.ts';
-import { CENTRED, evaluated, LIMITS, MACHINE } from '../alignment/log.ts';
+import { CENTRED, evaluated, LIMITS, MACHINE } from '../support/log.ts';
 import { nextAnswer } from './answers.ts';
 import { LOGS } from './logs.ts';
 import { folder, typed } from './terminal.ts';

@@ -5,7 +5,7 @@ import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, expect, test } from 'vitest';
 import { installBrowser } from '../workbench/editor/install.ts';
-import { LIMITS, MACHINE, WITH_NUTS } from '../alignment/log.ts';
+import { LIMITS, MACHINE, WITH_NUTS } from '../support/log.ts';
 import { folder, typed } from './terminal.ts';
 
 const place = folder();

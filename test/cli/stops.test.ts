@@ -1,6 +1,6 @@
 /** What stops the work, as the command line shows it: exit codes, the only steps, and the record. */
 import { afterAll, expect, test } from 'vitest';
-import { CENTRED, LIMITS, MACHINE } from '../alignment/log.ts';
+import { CENTRED, LIMITS, MACHINE } from '../support/log.ts';
 import { folder, typed } from './terminal.ts';
 
 const place = folder();

@@ -9,7 +9,7 @@ import { sessionsText } from '../../src/cli/sessions-text.ts';
 import { visitsIn } from '../../src/model/index.ts';
 import { sessionRecord } from '../../src/record/index.ts';
 import { bookOfVisit, reportOf, toHtml, toMarkdown } from '../../src/report/index.ts';
-import { bookOf } from '../language/workbook.ts';
+import { bookOf } from '../support/workbook.ts';
 import { random } from '../simulation/random.ts';
 import { LIMITS, MACHINE } from './logs.ts';
 import { anyCell, anyVisit, OVER, releasedLog } from './random-visits.ts';

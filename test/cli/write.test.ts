@@ -14,7 +14,7 @@ import {
 } from 'node:fs';
 import { join, relative } from 'node:path';
 import { afterAll, beforeEach, expect, test } from 'vitest';
-import { LIMITS, MACHINE } from '../alignment/log.ts';
+import { LIMITS, MACHINE } from '../support/log.ts';
 import { folder, typed } from './terminal.ts';
 
 const place = folder();

@@ -18,7 +18,7 @@ import {
   type Direction,
   type Vector,
 } from '../../src/optics/index.ts';
-import { bookOf } from '../language/workbook.ts';
+import { bookOf } from '../support/workbook.ts';
 import { machineText } from './machine-text.ts';
 import { everyLayout, pathOf } from '../optics/layouts.ts';
 import { lookAlong, refereeTrace } from '../optics/referee.ts';

@@ -2,8 +2,8 @@
 import { expect, test } from 'vitest';
 import { toSvg } from '../../src/drawing/index.ts';
 import { roundsFigure } from '../../src/language/index.ts';
-import { CENTRED } from '../alignment/log.ts';
-import { after, bookOf } from '../language/workbook.ts';
+import { CENTRED } from '../support/log.ts';
+import { after, bookOf } from '../support/workbook.ts';
 import { golden } from './golden.ts';
 
 const LOOK = { width: 320, theme: 'light' } as const;

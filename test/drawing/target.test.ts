@@ -3,8 +3,8 @@ import { expect, test } from 'vitest';
 import { tapeScale, targetInWords, toSvg } from '../../src/drawing/index.ts';
 import { roundsFigure, targetFigure } from '../../src/language/index.ts';
 import type { TargetFigure } from '../../src/model/index.ts';
-import { CENTRED } from '../alignment/log.ts';
-import { after, bookOf } from '../language/workbook.ts';
+import { CENTRED } from '../support/log.ts';
+import { after, bookOf } from '../support/workbook.ts';
 import { golden } from './golden.ts';
 
 const BOOK = bookOf(

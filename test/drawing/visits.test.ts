@@ -3,8 +3,8 @@ import { describe, expect, test } from 'vitest';
 import { THEMES, toSvg, type ThemeName } from '../../src/drawing/index.ts';
 import { visitsFigure } from '../../src/language/index.ts';
 import { daysBetween, type VisitsFigure } from '../../src/model/index.ts';
-import { CENTRED } from '../alignment/log.ts';
-import { after, bookOf } from '../language/workbook.ts';
+import { CENTRED } from '../support/log.ts';
+import { after, bookOf } from '../support/workbook.ts';
 import { golden } from './golden.ts';
 
 const LOOK = { width: 320, theme: 'light' } as const;

@@ -20,8 +20,8 @@ import {
   type ThemeName,
 } from '../../src/drawing/index.ts';
 import { pathFigure, roundsFigure, sheetOf, targetFigure, visitsFigure } from '../../src/language/index.ts';
-import { CENTRED } from '../alignment/log.ts';
-import { after, bookOf } from '../language/workbook.ts';
+import { CENTRED } from '../support/log.ts';
+import { after, bookOf } from '../support/workbook.ts';
 import { installBrowser } from '../workbench/editor/install.ts';
 
 const OUT = join(import.meta.dirname, '..', 'output', 'figures');

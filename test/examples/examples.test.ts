@@ -9,8 +9,8 @@ import { joinCells, splitCells } from '../../src/cells/index.ts';
 import { evaluated } from '../../src/cli/evaluated.ts';
 import type { AdjustEntry, Evaluation, LogEntry, Verdict } from '../../src/model/index.ts';
 import { createReader, expressions, workbookSchema } from '../../src/workbook/index.ts';
-import { told } from '../alignment/log.ts';
-import { bookOf } from '../language/workbook.ts';
+import { told } from '../support/log.ts';
+import { bookOf } from '../support/workbook.ts';
 import { isValid, type JsonSchema } from '../workbook/json-schema.ts';
 
 const folder = new URL('../../examples/', import.meta.url);

@@ -15,7 +15,7 @@ test('every folder of the code has a row in the table, and every row a folder', 
 });
 
 test('the scan sees the imports that are known to be there', () => {
-  expect(found).toContainEqual({ from: 'src/alignment/index.ts', to: 'src/alignment/evaluate.ts' });
+  expect(found).toContainEqual({ from: 'src/evaluation/index.ts', to: 'src/evaluation/evaluate.ts' });
   expect(found.length).toBeGreaterThan(100);
   console.log(
     `${found.length} imports of ${new Set(found.map(({ from }) => from)).size} files compared with the table`,

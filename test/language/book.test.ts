@@ -4,8 +4,8 @@ import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
 import { expect, test } from 'vitest';
 import { hintsOf, type Book } from '../../src/language/index.ts';
-import { MACHINE } from '../alignment/log.ts';
-import { after, bookOf } from './workbook.ts';
+import { MACHINE } from '../support/log.ts';
+import { after, bookOf } from '../support/workbook.ts';
 
 const state = (book: Book) => {
   const { verdict, steps, stations, expected } = book.evaluation();

@@ -2,8 +2,8 @@
 import { expect, test } from 'vitest';
 import { cautionsAt } from '../../src/model/index.ts';
 import { cautionsFor, createGuide, hintsOf, hoverAt, statusOf, wavelengthOf } from '../../src/language/index.ts';
-import { CENTRED } from '../alignment/log.ts';
-import { bookOf, after } from './workbook.ts';
+import { CENTRED } from '../support/log.ts';
+import { bookOf, after } from '../support/workbook.ts';
 
 const cautions = cautionsAt();
 

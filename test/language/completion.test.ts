@@ -1,7 +1,7 @@
 /** What is offered at the cursor `$0`. Copy a line to add a case. */
 import { describe, expect, test } from 'vitest';
 import { completionsAt, createGuide } from '../../src/language/index.ts';
-import { after, bookOf, readMarked } from './workbook.ts';
+import { after, bookOf, readMarked } from '../support/workbook.ts';
 
 const guide = createGuide();
 

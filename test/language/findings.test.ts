@@ -8,7 +8,7 @@ import { findings as table, type FindingCode } from '../../shared/findings.ts';
 import { lineOnPage, message, type Finding } from '../../src/model/index.ts';
 import { calm, createGuide, hoverAt, relatedOf } from '../../src/language/index.ts';
 import { place, readMarkers, writeMarkers } from '../workbook/markers.ts';
-import { after, bookOf } from './workbook.ts';
+import { after, bookOf } from '../support/workbook.ts';
 
 const mistakes = bookOf(readFileSync(new URL('../../examples/mistakes.alignbook.yaml', import.meta.url), 'utf8'));
 const codes = Object.keys(table) as FindingCode[];

@@ -2,8 +2,8 @@
 import { readFileSync, readdirSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { addStep, fixAll, fixesAt, type Change } from '../../src/language/index.ts';
-import { CENTRED, MACHINE } from '../alignment/log.ts';
-import { after, bookOf } from './workbook.ts';
+import { CENTRED, MACHINE } from '../support/log.ts';
+import { after, bookOf } from '../support/workbook.ts';
 
 function changed(text: string, changes: readonly Change[]): string {
   return changes

@@ -2,7 +2,7 @@
 import { readFileSync, readdirSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { hintsOf, HINT_KINDS } from '../../src/language/index.ts';
-import { after, bookOf, lineOf, readMarked } from './workbook.ts';
+import { after, bookOf, lineOf, readMarked } from '../support/workbook.ts';
 
 /** Every hint is expected, and every expectation met. */
 function checkHints(marked: string): void {

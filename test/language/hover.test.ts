@@ -1,8 +1,8 @@
 /** What a hover says. Copy three lines to add a case: the cursor is at `$0`, and each `# = ` is a part of the text. */
 import { describe, expect, test } from 'vitest';
 import { createGuide, hoverAt } from '../../src/language/index.ts';
-import { LIMITS, MACHINE } from '../alignment/log.ts';
-import { after, bookOf, readMarked } from './workbook.ts';
+import { LIMITS, MACHINE } from '../support/log.ts';
+import { after, bookOf, readMarked } from '../support/workbook.ts';
 
 const guide = createGuide();
 

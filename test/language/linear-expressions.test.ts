@@ -12,7 +12,7 @@ import { toHtml, toMarkdown } from '../../src/report/index.ts';
 import { commentsIn } from '../../src/workbook/comments.ts';
 import { remarksIn } from '../../src/workbook/remarks.ts';
 import { typingAt } from '../../src/workbook/typing.ts';
-import { after, bookOf } from './workbook.ts';
+import { after, bookOf } from '../support/workbook.ts';
 
 const numRuns = Number(process.env['RUNS'] ?? 2000);
 const seed = Number(process.env['SEED'] ?? 1);

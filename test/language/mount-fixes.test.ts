@@ -3,8 +3,8 @@ import { describe, expect, test } from 'vitest';
 import { fixesAt } from '../../src/language/index.ts';
 import { mountFixes } from '../../src/language/mount-fixes.ts';
 import type { Finding } from '../../src/model/index.ts';
-import { MACHINE } from '../alignment/log.ts';
-import { after, bookOf } from './workbook.ts';
+import { MACHINE } from '../support/log.ts';
+import { after, bookOf } from '../support/workbook.ts';
 
 const PLACES = /^ {6}[ABC]: .*$/gm;
 const finding = (key: string, fix = ''): Finding => ({

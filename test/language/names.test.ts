@@ -1,7 +1,7 @@
 /** Names: every place where one stands for the same thing, and no other. */
 import { describe, expect, test } from 'vitest';
 import { cellAt, nameAt, namesIn, refiling, refusal, renaming, usesOf } from '../../src/language/index.ts';
-import { after, bookOf } from './workbook.ts';
+import { after, bookOf } from '../support/workbook.ts';
 
 const LOG = after(
   'marks: M2\nshots: {near: 1 right 1 up, far: centre}\n',

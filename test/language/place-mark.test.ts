@@ -2,8 +2,8 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { placeMark, slotsOf, targetFigure, type Book } from '../../src/language/index.ts';
-import { LIMITS, MACHINE } from '../alignment/log.ts';
-import { bookOf } from './workbook.ts';
+import { LIMITS, MACHINE } from '../support/log.ts';
+import { bookOf } from '../support/workbook.ts';
 
 const INCHES = MACHINE.replace('machine: wren\n', 'machine: wren\nunits: in\n');
 const FORMS: readonly [name: string, station: string, cell: string, machine: string | undefined][] = [

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { sheetOf } from '../../src/language/index.ts';
-import { after, bookOf } from './workbook.ts';
+import { after, bookOf } from '../support/workbook.ts';
 
 const read = (name: string) => readFileSync(`examples/${name}.alignbook.yaml`, 'utf8');
 

@@ -2,7 +2,7 @@
 import { readFileSync, readdirSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { foldsOf, linksOf, outlineOf, selectionAt } from '../../src/language/index.ts';
-import { after, bookOf } from './workbook.ts';
+import { after, bookOf } from '../support/workbook.ts';
 
 const TEXT = after(
   'marks: M2\ndate: 2026-03-14\nshots:\n  near: 1.5 right 2.0 down\n  far: 6.0 right 5.5 down\n',

@@ -3,8 +3,8 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { completionsAt, createGuide, hintsOf, hoverAt, namesIn, renaming } from '../../src/language/index.ts';
 import { message } from '../../src/model/index.ts';
-import { LIMITS, MACHINE } from '../alignment/log.ts';
-import { after, bookOf, readMarked } from './workbook.ts';
+import { LIMITS, MACHINE } from '../support/log.ts';
+import { after, bookOf, readMarked } from '../support/workbook.ts';
 
 const ROUND = 'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n';
 const results = (...cells: string[]) => {

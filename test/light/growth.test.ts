@@ -1,9 +1,9 @@
 /** Marks that grow along the path: by what the beam spreads, and by more. */
 import { describe, expect, test } from 'vitest';
 import { growthsIn } from '../../src/light/index.ts';
-import { bookOf } from '../language/workbook.ts';
-import { LIMITS, MACHINE } from '../alignment/log.ts';
-import { entries } from '../record/log.ts';
+import { bookOf } from '../support/workbook.ts';
+import { LIMITS, MACHINE } from '../support/log.ts';
+import { entries } from '../support/entries.ts';
 
 /** 5 mm at the exit and 3 mrad: √(25 + (0.003 · 220)²) = 5.04 mm at M2 near, 5.52 mm far, so 5 mm become 5.47 mm. */
 const BEAM = MACHINE.replace('fires: left', 'beam: {diameter: 5 mm, divergence: 3 mrad}\n  fires: left');

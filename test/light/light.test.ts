@@ -5,7 +5,7 @@ import type { Entry, Light, Machine, Quantity } from '../../src/model/index.ts';
 import { createReader, expressions } from '../../src/workbook/index.ts';
 import { evaluate } from '../../src/evaluation/index.ts';
 import { threads } from '../../src/machine/index.ts';
-import { CENTRED, LIMITS, MACHINE } from '../alignment/log.ts';
+import { CENTRED, LIMITS, MACHINE } from '../support/log.ts';
 import { normalDraws } from '../statistics/random.ts';
 
 const BEAM = 'beam: {diameter: 6 mm, divergence: 3 mrad, M2: 1.2}';

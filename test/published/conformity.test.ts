@@ -12,7 +12,7 @@ import { describe, expect, test } from 'vitest';
 import { probabilities } from '../../src/verdict/probability.ts';
 import type { Demand } from '../../src/verdict/demand.ts';
 import { chiSquareUpper, matrix } from '../../src/statistics/index.ts';
-import { evaluated, stationOf } from '../alignment/log.ts';
+import { evaluated, stationOf } from '../support/log.ts';
 
 /** That a value read as `value` with u `u` lies within `limit` of zero: a mark of which only right is uncertain. */
 function verdict(value: number, u: number, limit: number): number {

@@ -1,8 +1,8 @@
 /** The care record: what was done, when it is due, what power says of each optic. */
 import { describe, expect, test } from 'vitest';
 import { arrivalInWords, careInWords, careRecord, careSentences, dueInWords } from '../../src/record/index.ts';
-import { MACHINE } from '../alignment/log.ts';
-import { entries } from './log.ts';
+import { MACHINE } from '../support/log.ts';
+import { entries } from '../support/entries.ts';
 
 const WITH_NOZZLE = MACHINE.replace('mounts:', '  nozzle: {leg: 50 mm, aperture: 5 mm}\nmounts:');
 const recordOf = (...cells: string[]) => careRecord(entries(...cells));

@@ -1,9 +1,9 @@
 /** Optics that lose far more than clean ones: which, how sure that is, and what later readings change. */
 import { describe, expect, test } from 'vitest';
 import { powerLosses } from '../../src/record/index.ts';
-import { bookOf } from '../language/workbook.ts';
-import { LIMITS, MACHINE } from '../alignment/log.ts';
-import { entries } from './log.ts';
+import { bookOf } from '../support/workbook.ts';
+import { LIMITS, MACHINE } from '../support/log.ts';
+import { entries } from '../support/entries.ts';
 
 const session = (name: string) => `session: ${name}\n`;
 const power = (station: string, ...readings: number[]) =>

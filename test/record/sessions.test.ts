@@ -3,8 +3,8 @@ import { describe, expect, test } from 'vitest';
 import { createLog } from '../../src/evaluation/index.ts';
 import type { Drift, Forecast, Outlook, SessionRecord } from '../../src/model/index.ts';
 import { driftInWords, forecastInWords, marksInWords, sessionInWords, sessionRecord } from '../../src/record/index.ts';
-import { CENTRED, LIMITS, MACHINE } from '../alignment/log.ts';
-import { entries } from './log.ts';
+import { CENTRED, LIMITS, MACHINE } from '../support/log.ts';
+import { entries } from '../support/entries.ts';
 
 function record(...cells: string[]): SessionRecord {
   const all = entries(MACHINE, LIMITS, ...cells);

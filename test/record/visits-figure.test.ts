@@ -3,8 +3,8 @@ import { expect, test } from 'vitest';
 import { createLog } from '../../src/evaluation/index.ts';
 import type { Outlook } from '../../src/model/index.ts';
 import { recentRecord, visitsFigureOf } from '../../src/record/index.ts';
-import { LIMITS, MACHINE } from '../alignment/log.ts';
-import { entries } from './log.ts';
+import { LIMITS, MACHINE } from '../support/log.ts';
+import { entries } from '../support/entries.ts';
 
 const MARKS = [
   ['2026-01-01', 'centre'],

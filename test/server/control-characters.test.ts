@@ -2,7 +2,7 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { CodeActionRequest } from 'vscode-languageserver-protocol/node';
 import { CELLS_REQUEST, RECORD_REQUEST, SHEET_REQUEST, STATUS_REQUEST } from '../../shared/messages.ts';
-import { LIMITS, MACHINE } from '../alignment/log.ts';
+import { LIMITS, MACHINE } from '../support/log.ts';
 import { connected, PULLING, started, type Client } from './client.ts';
 import { answersAbout, answersAboutAll } from './questions.ts';
 

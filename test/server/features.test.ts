@@ -36,7 +36,7 @@ import {
   type MarkupContent,
   type WorkspaceEdit,
 } from 'vscode-languageserver-protocol/node';
-import { LIMITS, MACHINE } from '../alignment/log.ts';
+import { LIMITS, MACHINE } from '../support/log.ts';
 import { connected, PULLING, started, type Client } from './client.ts';
 
 const BORROWER = `machine: wren\nfrom: machines/wren.alignbook.yaml\n---\n${LIMITS}---\nmarks: M1\nshots: 1.0 right 0.5 down\n---\nmarks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n`;

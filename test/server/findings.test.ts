@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { DidCloseTextDocumentNotification } from 'vscode-languageserver-protocol/node';
-import { MACHINE } from '../alignment/log.ts';
+import { MACHINE } from '../support/log.ts';
 import { connected, PULLING, started, WAITING, type Client } from './client.ts';
 
 const URI = 'untitled:first.alignbook.yaml';

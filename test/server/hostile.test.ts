@@ -14,7 +14,7 @@ import {
   RenameRequest,
   type Diagnostic,
 } from 'vscode-languageserver-protocol/node';
-import { LIMITS, MACHINE } from '../alignment/log.ts';
+import { LIMITS, MACHINE } from '../support/log.ts';
 import { connected, PULLING, started, type Client } from './client.ts';
 import { answersAbout } from './questions.ts';
 

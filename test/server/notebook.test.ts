@@ -12,7 +12,7 @@ import {
   type CompletionList,
   type MarkupContent,
 } from 'vscode-languageserver-protocol/node';
-import { LIMITS, MACHINE } from '../alignment/log.ts';
+import { LIMITS, MACHINE } from '../support/log.ts';
 import { connected, PULLING, started, type Client } from './client.ts';
 
 const URI = 'untitled:log.alignbook.yaml';

@@ -3,7 +3,7 @@ import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { LOCATION_REQUEST, PLACE_REQUEST, SHEET_REQUEST, SPOT_REQUEST } from '../../shared/messages.ts';
 import type { Sheet } from '../../src/model/index.ts';
-import { LIMITS, MACHINE } from '../alignment/log.ts';
+import { LIMITS, MACHINE } from '../support/log.ts';
 import { connected, PULLING, started, type Client } from './client.ts';
 
 const LOG = [

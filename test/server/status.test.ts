@@ -1,7 +1,7 @@
 /** What the editor shows beside a workbook: verdict, steps, errors. */
 import { afterEach, expect, test } from 'vitest';
 import { STATUS_REQUEST, type Status } from '../../shared/messages.ts';
-import { LIMITS, MACHINE } from '../alignment/log.ts';
+import { LIMITS, MACHINE } from '../support/log.ts';
 import { connected, started, type Client } from './client.ts';
 
 const URI = 'untitled:first.alignbook.yaml';

@@ -1,6 +1,6 @@
 /** Writing with the server's help: completion, fixes, names, outline, links of what is clicked. */
 import { expect, test } from 'vitest';
-import { LIMITS, MACHINE } from '../alignment/log.ts';
+import { LIMITS, MACHINE } from '../support/log.ts';
 import { useWorkbench } from './editor/use.ts';
 
 const LOG = [

@@ -1,7 +1,7 @@
 /** A workbook of ten thousand cells: the panel opens, and keeps up with whoever works. Times are printed, not asserted. */
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { Frame } from 'playwright-core';
-import { LIMITS, MACHINE } from '../alignment/log.ts';
+import { LIMITS, MACHINE } from '../support/log.ts';
 import { useWorkbench } from './editor/use.ts';
 
 const CELLS = 10_000;

@@ -1,6 +1,6 @@
 /** The panel beside a text that takes most of the window: 300 pixels, and everything still to be read. */
 import { expect, test } from 'vitest';
-import { LIMITS, MACHINE } from '../alignment/log.ts';
+import { LIMITS, MACHINE } from '../support/log.ts';
 import { keepsNobodyOut } from './editor/access.ts';
 import { useWorkbench } from './editor/use.ts';
 

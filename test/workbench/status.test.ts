@@ -1,6 +1,6 @@
 /** The verdict and the next step in the status bar, and the step written down when it is done. */
 import { expect, test } from 'vitest';
-import { LIMITS, MACHINE } from '../alignment/log.ts';
+import { LIMITS, MACHINE } from '../support/log.ts';
 import { useWorkbench } from './editor/use.ts';
 
 const LOG = [

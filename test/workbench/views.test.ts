@@ -1,6 +1,6 @@
 /** Values beside the text and explanations over it, in three themes. */
 import { expect, test } from 'vitest';
-import { LIMITS, MACHINE } from '../alignment/log.ts';
+import { LIMITS, MACHINE } from '../support/log.ts';
 import { useWorkbench } from './editor/use.ts';
 import { textOf } from './editor/workbench.ts';
 

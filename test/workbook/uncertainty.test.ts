@@ -1,6 +1,6 @@
 /** A standard uncertainty is never negative, wherever one may be written. */
 import { expect, test } from 'vitest';
-import { bookOf } from '../language/workbook.ts';
+import { bookOf } from '../support/workbook.ts';
 import { MACHINE, read } from './sample.ts';
 
 const changed = (from: string, to: string) => MACHINE.replace(from, to);

@@ -8,7 +8,7 @@ import { threads } from '../../src/machine/index.ts';
 import { sensitivity } from '../../src/machine/sensitivity.ts';
 import { createReader, expressions } from '../../src/workbook/index.ts';
 import { fromRows, diagonal, leastSquares, multiply } from '../../src/statistics/index.ts';
-import { CENTRED, LIMITS, MACHINE } from './log.ts';
+import { CENTRED, LIMITS, MACHINE } from '../support/log.ts';
 
 const { M1 } = CENTRED;
 const M2 = 'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n';

@@ -1,7 +1,7 @@
 /** A length that cannot be: what was probably meant is asked, and nothing is asked where something else explains it. */
 import { describe, expect, test } from 'vitest';
 import { message, type Finding } from '../../src/model/index.ts';
-import { CENTRED, evaluated, LIMITS, log, MACHINE } from './log.ts';
+import { CENTRED, evaluated, LIMITS, log, MACHINE } from '../support/log.ts';
 
 const { M1 } = CENTRED;
 const found = (findings: readonly Finding[], code: string) => findings.filter((one) => one.code === code).map(message);

@@ -5,7 +5,7 @@ import { threads } from '../../src/machine/index.ts';
 import { message, type Evaluation } from '../../src/model/index.ts';
 import { doubts } from '../../src/estimate/doubts.ts';
 import { createReader, expressions } from '../../src/workbook/index.ts';
-import { CENTRED, codes, evaluated, LIMITS, log, MACHINE, stationOf, told } from './log.ts';
+import { CENTRED, codes, evaluated, LIMITS, log, MACHINE, stationOf, told } from '../support/log.ts';
 
 const { M1, M2, M3, lens } = CENTRED;
 const m2 = (near: string, far: string) => `marks: M2\nshots: {near: ${near}, far: ${far}}\n`;

@@ -4,7 +4,7 @@ import { evaluate } from '../../src/evaluation/index.ts';
 import { Logged } from '../simulation/logged.ts';
 import { random } from '../simulation/random.ts';
 import type { Plan } from '../simulation/world.ts';
-import { CENTRED, evaluated, LIMITS, log, told } from './log.ts';
+import { CENTRED, evaluated, LIMITS, log, told } from '../support/log.ts';
 
 const { M1, M2 } = CENTRED;
 const PLAN: Plan = {

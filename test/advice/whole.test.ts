@@ -4,7 +4,7 @@ import { evaluate } from '../../src/evaluation/index.ts';
 import { Logged } from '../simulation/logged.ts';
 import { random } from '../simulation/random.ts';
 import type { Plan } from '../simulation/world.ts';
-import { LIMITS, log, states, told } from './log.ts';
+import { LIMITS, log, states, told } from '../support/log.ts';
 
 const PLAN: Plan = {
   fires: 'left',

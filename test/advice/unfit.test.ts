@@ -3,8 +3,8 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { cautionsFor } from '../../src/language/index.ts';
 import { severity, type Evaluation } from '../../src/model/index.ts';
-import { bookOf } from '../language/workbook.ts';
-import { CENTRED, codes, evaluated, LIMITS, log, MACHINE } from './log.ts';
+import { bookOf } from '../support/workbook.ts';
+import { CENTRED, codes, evaluated, LIMITS, log, MACHINE } from '../support/log.ts';
 
 const EVERYTHING = [CENTRED.M1, CENTRED.M2, CENTRED.M3, CENTRED.lens];
 const RELEASE = 'release: in service\nby: kt\n';

@@ -9,7 +9,7 @@ import { queryAt } from '../../src/machine/places.ts';
 import type { Station } from '../../src/machine/system.ts';
 import type { Step } from '../../src/model/index.ts';
 import { createReader, expressions } from '../../src/workbook/index.ts';
-import { CENTRED, evaluated, LIMITS, log, MACHINE, told } from './log.ts';
+import { CENTRED, evaluated, LIMITS, log, MACHINE, told } from '../support/log.ts';
 
 const { M1, M2 } = CENTRED;
 const marks = (near: string, far: string) => `marks: M2\nshots: {near: ${near}, far: ${far}}\n`;

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { ellipse } from '../../src/machine/ellipse.ts';
 import { expectedInWords } from '../../src/words/index.ts';
 import type { Expected, StationReport } from '../../src/model/index.ts';
-import { CENTRED, log, stationOf } from './log.ts';
+import { CENTRED, log, stationOf } from '../support/log.ts';
 
 /** −2 ln 0.05: chi-square with two degrees of freedom is an exponential distribution. */
 const SQUARE = -2 * Math.log(0.05);

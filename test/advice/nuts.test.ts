@@ -1,7 +1,7 @@
 /** Lock nuts: what the log says of them, what is advised, and what a release is told. */
 import { describe, expect, test } from 'vitest';
 import { listed } from '../../src/words/index.ts';
-import { CENTRED, codes, evaluated, LIMITS, MACHINE, stationOf, states, told, WITH_NUTS } from './log.ts';
+import { CENTRED, codes, evaluated, LIMITS, MACHINE, stationOf, states, told, WITH_NUTS } from '../support/log.ts';
 import { random } from '../simulation/random.ts';
 
 const { M1, M2, M3, lens } = CENTRED;

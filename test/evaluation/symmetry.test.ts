@@ -4,7 +4,7 @@
  */
 import { describe, expect, test } from 'vitest';
 import type { Direction, Evaluation, Step } from '../../src/model/index.ts';
-import { evaluated } from './log.ts';
+import { evaluated } from '../support/log.ts';
 import { asFound, drawnPlan, ROUTES } from '../simulation/machines.ts';
 import { random } from '../simulation/random.ts';
 import { inWords } from '../simulation/technician.ts';

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { formOf, shapeDoubts } from '../../src/estimate/shapes.ts';
 import type { Evaluation, Mark, Reading } from '../../src/model/index.ts';
-import { CENTRED, codes, log, stationOf, told } from './log.ts';
+import { CENTRED, codes, log, stationOf, told } from '../support/log.ts';
 
 const BEFORE = [CENTRED.M1];
 const M2 = (near: string, far = 'centre') => `marks: M2\nshots: [{at: near, mark: ${near}}, {at: far, mark: ${far}}]\n`;

@@ -6,7 +6,7 @@ import type { Learnt, Off } from '../../src/model/index.ts';
 import type { Drawn, Priors } from '../simulation/drawn.ts';
 import { Logged } from '../simulation/logged.ts';
 import type { Plan } from '../simulation/world.ts';
-import { LIMITS } from './log.ts';
+import { LIMITS } from '../support/log.ts';
 
 const PLAN: Plan = {
   fires: 'left',

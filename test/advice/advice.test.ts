@@ -12,7 +12,7 @@ import {
   states,
   stationOf,
   told,
-} from './log.ts';
+} from '../support/log.ts';
 
 const { M1, M2, M3, lens } = CENTRED;
 

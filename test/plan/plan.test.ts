@@ -9,7 +9,7 @@ import { queryAt } from '../../src/machine/places.ts';
 import { standings, type Standing } from '../../src/verdict/report.ts';
 import type { Evaluation } from '../../src/model/index.ts';
 import { createReader, expressions } from '../../src/workbook/index.ts';
-import { CENTRED, LIMITS, log, MACHINE, stationOf, told } from './log.ts';
+import { CENTRED, LIMITS, log, MACHINE, stationOf, told } from '../support/log.ts';
 
 const { M1, M2, M3 } = CENTRED;
 const m2 = (near: string, middle: string, far: string) =>

@@ -5,7 +5,7 @@ import type { Chapter, Read } from '../../src/estimate/chapter.ts';
 import { fold } from '../../src/estimate/fold.ts';
 import { threads } from '../../src/machine/index.ts';
 import { createReader, expressions } from '../../src/workbook/index.ts';
-import { evaluated, LIMITS, MACHINE } from './log.ts';
+import { evaluated, LIMITS, MACHINE } from '../support/log.ts';
 
 function entriesOf(...cells: string[]) {
   return createReader({ threads, expressions }).read(cells.join('---\n'), {

@@ -6,7 +6,7 @@ import { system } from '../../src/machine/system.ts';
 import type { Evaluation, LogEntry } from '../../src/model/index.ts';
 import { Logged } from '../simulation/logged.ts';
 import type { Plan } from '../simulation/world.ts';
-import { CENTRED, codes, LIMITS, log, told } from './log.ts';
+import { CENTRED, codes, LIMITS, log, told } from '../support/log.ts';
 
 const PLAN: Plan = {
   fires: 'left',

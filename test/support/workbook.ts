@@ -2,7 +2,7 @@
 import { createBook, expressions, type Book } from '../../src/language/index.ts';
 import { threads } from '../../src/machine/index.ts';
 import type { ReadFile } from '../../src/workbook/index.ts';
-import { LIMITS, MACHINE } from '../alignment/log.ts';
+import { LIMITS, MACHINE } from './log.ts';
 
 /** The machine and limits of the other tests, then this. */
 export function after(...cells: string[]): string {

@@ -1,8 +1,8 @@
 /** The order of work: what a release, a shot or a turn is told, and when it is not. Copy a line to add a case. */
 import { describe, expect, test } from 'vitest';
-import { bookOf } from '../language/workbook.ts';
+import { bookOf } from '../support/workbook.ts';
 import { fixesAt, type Change } from '../../src/language/index.ts';
-import { CENTRED, codes, evaluated, LIMITS, log, MACHINE, WITH_NUTS } from './log.ts';
+import { CENTRED, codes, evaluated, LIMITS, log, MACHINE, WITH_NUTS } from '../support/log.ts';
 
 const SESSION = 'session: spring\ndate: 2026-03-07\n';
 const CHECKS = 'checks: make safe\ndone: [eyewear]\n';

@@ -8,7 +8,7 @@ import { fold } from '../../src/estimate/fold.ts';
 import { watchedWith } from '../../src/estimate/watched.ts';
 import { PRIORS, type LogEntry } from '../../src/model/index.ts';
 import { createReader, expressions } from '../../src/workbook/index.ts';
-import { CENTRED, codes, evaluated, LIMITS, log, MACHINE, stationOf, states, told } from './log.ts';
+import { CENTRED, codes, evaluated, LIMITS, log, MACHINE, stationOf, states, told } from '../support/log.ts';
 
 const { M1, M3, lens } = CENTRED;
 const NEAR_THE_LIMIT =
