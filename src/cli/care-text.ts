@@ -1,5 +1,5 @@
 /** `care` for people: part by part what was found and done and when it is due; then what power says. */
-import { harmless, type CareRecord, type Occasion, type PartRecord } from '../model/index.ts';
+import { harmless, type CareHistory, type Occasion, type PartHistory } from '../model/index.ts';
 import {
   arrivalInWords,
   careInWords,
@@ -9,19 +9,19 @@ import {
   powerInWords,
   throughInWords,
   transmissionInWords,
-} from '../record/index.ts';
+} from '../history/index.ts';
 import type { Paint } from './paint.ts';
 import { broken, labelled } from './wrap.ts';
 
 const LABEL = 10;
 
 /** @param today as a date, to say what is overdue */
-export function careText(file: string, record: CareRecord, today: string, paint: Paint): string {
-  const said = careSentences(record);
+export function careText(file: string, history: CareHistory, today: string, paint: Paint): string {
+  const said = careSentences(history);
   const blocks = [
-    ...record.parts.map((part) => partLines(part, today)),
-    headed('POWER', powerLines(record), paint),
-    headed('TRANSMISSION', transmissionLines(record), paint),
+    ...history.parts.map((part) => partLines(part, today)),
+    headed('POWER', powerLines(history), paint),
+    headed('TRANSMISSION', transmissionLines(history), paint),
     headed(
       'SEEN',
       said.flatMap((sentence) => labelled('', harmless(sentence), 2)),
@@ -40,7 +40,7 @@ function headed(head: string, lines: readonly string[], paint: Paint): string[] 
   return lines.length === 0 ? [] : [paint('bold', head), ...lines];
 }
 
-function partLines(part: PartRecord, today: string): string[] {
+function partLines(part: PartHistory, today: string): string[] {
   const due = dueInWords(part, today);
   const name = part.part.length < LABEL ? [] : broken(part.part);
   const label = name.length > 0 ? '' : part.part;
@@ -60,7 +60,7 @@ function when({ date, session }: Occasion): string {
   return date ?? `session ${session}`;
 }
 
-function powerLines({ power, arrivals }: CareRecord): string[] {
+function powerLines({ power, arrivals }: CareHistory): string[] {
   return power.flatMap((reading) => {
     const change = arrivals.find(({ to }) => to.cell === reading.cell);
     return row(
@@ -70,7 +70,7 @@ function powerLines({ power, arrivals }: CareRecord): string[] {
   });
 }
 
-function transmissionLines({ transmissions, changes }: CareRecord): string[] {
+function transmissionLines({ transmissions, changes }: CareHistory): string[] {
   return transmissions.flatMap((passed) => {
     const change = changes.find(({ now }) => now === passed);
     return row(

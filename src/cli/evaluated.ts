@@ -2,8 +2,8 @@
 import { join } from 'node:path';
 import { folderOf, readText } from '../disk/index.ts';
 import { createBook, type Book } from '../language/index.ts';
-import type { Evaluation, SessionRecord } from '../model/index.ts';
-import { sessionRecord } from '../record/index.ts';
+import type { Evaluation, SessionHistory } from '../model/index.ts';
+import { sessionHistory } from '../history/index.ts';
 import type { ReadFile, Tables, Workbook } from '../workbook/index.ts';
 import { placed, unreadable, type PlacedFinding } from './findings.ts';
 
@@ -16,7 +16,7 @@ export interface Evaluated {
   readonly now: readonly PlacedFinding[];
   readonly book?: Book;
   /** Its visits, compared when somebody first asks. */
-  readonly sessions?: SessionRecord;
+  readonly sessions?: SessionHistory;
   readonly workbook?: Workbook;
   /** Paths of the files that were read; `-` is standard input. */
   readonly inputs: readonly string[];
@@ -47,7 +47,7 @@ function notRead(findings: readonly PlacedFinding[]): Evaluated {
 
 function told(book: Book, inputs: readonly string[]): Evaluated {
   const { workbook, text, log } = book;
-  let [record, all]: [SessionRecord?, PlacedFinding[]?] = [];
+  let [history, all]: [SessionHistory?, PlacedFinding[]?] = [];
   return {
     book,
     workbook,
@@ -60,7 +60,7 @@ function told(book: Book, inputs: readonly string[]): Evaluated {
       return placed(text, workbook.split, book.findingsNow());
     },
     get sessions() {
-      return (record ??= sessionRecord(workbook.entries, log));
+      return (history ??= sessionHistory(workbook.entries, log));
     },
   };
 }

@@ -1,11 +1,11 @@
 /** The answers of `--json`: lengths mm, angles mrad, turns in turns; a value that is not known is absent. */
 import type {
-  CareRecord,
+  CareHistory,
   Evaluation,
   Expected,
   Learnt,
   Requirement,
-  SessionRecord,
+  SessionHistory,
   StationReport,
   Step,
   Whole,
@@ -36,17 +36,17 @@ export function nextJson(file: string, evaluation: Evaluation | undefined, findi
 }
 
 /** Shares as ratios. */
-export function careJson(file: string, record: CareRecord | undefined, findings: readonly PlacedFinding[]): string {
-  const nothing: CareRecord = { parts: [], power: [], arrivals: [], transmissions: [], changes: [] };
-  return jsonLine({ format: FORMAT, file, ...(record ?? nothing), findings });
+export function careJson(file: string, history: CareHistory | undefined, findings: readonly PlacedFinding[]): string {
+  const nothing: CareHistory = { parts: [], power: [], arrivals: [], transmissions: [], changes: [] };
+  return jsonLine({ format: FORMAT, file, ...(history ?? nothing), findings });
 }
 
 export function sessionsJson(
   file: string,
-  record: SessionRecord | undefined,
+  history: SessionHistory | undefined,
   findings: readonly PlacedFinding[],
 ): string {
-  return jsonLine({ format: FORMAT, file, ...(record ?? { sessions: [], forecasts: [] }), findings });
+  return jsonLine({ format: FORMAT, file, ...(history ?? { sessions: [], forecasts: [] }), findings });
 }
 
 function station({ name, state, probability, requirements, slope }: StationReport) {

@@ -15,7 +15,7 @@ import { lightText } from './light-text.ts';
 import { nextText } from './next-text.ts';
 import { report } from './report.ts';
 import { sessionsText } from './sessions-text.ts';
-import { careRecord } from '../record/index.ts';
+import { careHistory } from '../history/index.ts';
 import type { Terminal, Exit } from './terminal.ts';
 
 export interface Program {
@@ -97,20 +97,20 @@ function next(file: string, result: Evaluated, { json, files }: WithFiles, termi
 }
 
 function care(file: string, result: Evaluated, { json, files }: WithFiles, terminal: Terminal, today: string): Exit {
-  const record = result.workbook && careRecord(result.workbook.entries);
-  if (json) terminal.out(`${careJson(file, record, result.findings)}\n`);
-  else show(file, result, terminal, file === files[0], () => careText(file, record!, today, terminal.paint));
-  return record ? 0 : 2;
+  const history = result.workbook && careHistory(result.workbook.entries);
+  if (json) terminal.out(`${careJson(file, history, result.findings)}\n`);
+  else show(file, result, terminal, file === files[0], () => careText(file, history!, today, terminal.paint));
+  return history ? 0 : 2;
 }
 
 function sessions(file: string, result: Evaluated, { json, files }: WithFiles, terminal: Terminal): Exit {
-  const { sessions: record } = result;
-  if (json) terminal.out(`${sessionsJson(file, record, result.findings)}\n`);
+  const { sessions: history } = result;
+  if (json) terminal.out(`${sessionsJson(file, history, result.findings)}\n`);
   else
     show(file, result, terminal, file === files[0], () =>
-      sessionsText(file, record!, unitsOf(result.evaluation!), terminal.paint),
+      sessionsText(file, history!, unitsOf(result.evaluation!), terminal.paint),
     );
-  return record ? 0 : 2;
+  return history ? 0 : 2;
 }
 
 /** For people: a line between two files; what is wrong with one that cannot be read goes elsewhere. */

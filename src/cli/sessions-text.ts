@@ -1,12 +1,23 @@
 /** `sessions` for people: visit by visit each station as found and as left, what drifted in between, and where that leads. */
-import { harmless, type SessionRecord, type SessionReport, type StationInSession, type Units } from '../model/index.ts';
-import { driftInWords, forecastInWords, marksInWords, sessionInWords } from '../record/index.ts';
+import {
+  harmless,
+  type SessionHistory,
+  type SessionReport,
+  type StationInSession,
+  type Units,
+} from '../model/index.ts';
+import { driftInWords, forecastInWords, marksInWords, sessionInWords } from '../history/index.ts';
 import type { Paint } from './paint.ts';
 import { broken, labelled, wrapped } from './wrap.ts';
 
 const LABEL = 10;
 
-export function sessionsText(file: string, { sessions, forecasts }: SessionRecord, units: Units, paint: Paint): string {
+export function sessionsText(
+  file: string,
+  { sessions, forecasts }: SessionHistory,
+  units: Units,
+  paint: Paint,
+): string {
   const ahead = forecasts.flatMap((forecast) => row(forecast.station, [forecastInWords(forecast, units)]));
   const blocks = [
     ...sessions.map((session) => sessionLines(session, paint)),

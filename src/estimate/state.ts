@@ -9,7 +9,7 @@
 import type { Limits, VisitPhase } from '../model/index.ts';
 import type { Chapter } from './chapter.ts';
 import { NO_ENDS, type Ends } from './ends.ts';
-import { NO_NUTS, items, type NutRecord, type Station, type System } from '../machine/index.ts';
+import { NO_NUTS, items, type Station, type System, type NutStates } from '../machine/index.ts';
 import { NO_PRACTICE, type Practice } from './practice.ts';
 import type { Plumbed } from './plumbed.ts';
 import type { Unfit } from './unfit.ts';
@@ -38,7 +38,7 @@ export interface State {
   readonly rounds: ReadonlyMap<string, Round>;
   /** By station: the plumb that tapes on the bed told, with nothing since but turns and shifts. */
   readonly plumbed: ReadonlyMap<string, Plumbed>;
-  readonly nuts: NutRecord;
+  readonly nuts: NutStates;
   readonly ends: Ends;
   /** The tube was changed, and the mirrors may still fit where the old one stood. */
   readonly isTubeNew: boolean;

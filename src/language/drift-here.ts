@@ -1,5 +1,5 @@
 /** What drifted on one station since the visit before, and where that leads. */
-import { driftInWords, forecastInWords, recentRecord } from '../record/index.ts';
+import { driftInWords, forecastInWords, recentHistory } from '../history/index.ts';
 import { visitsIn } from '../model/index.ts';
 import type { Book } from './book-type.ts';
 import { unitsAt } from './units-of.ts';
@@ -11,7 +11,7 @@ export function hasVisits({ workbook: { entries } }: Book): boolean {
 
 export function driftHere(book: Book, name: string): string[] {
   const { entries } = book.workbook;
-  const { sessions, forecasts } = recentRecord(entries, book.log, [name]);
+  const { sessions, forecasts } = recentHistory(entries, book.log, [name]);
   const station = sessions.at(-1)?.stations.find((one) => one.name === name);
   const forecast = forecasts.find((one) => one.station === name);
   return station?.drift

@@ -1,7 +1,7 @@
 /** Optics that lose far more power than clean ones do, at the reading that shows it. */
 import { findingAt, type Finding, type LogEntry } from '../model/index.ts';
 import { listed } from '../words/index.ts';
-import { powerLosses, type PowerLoss } from '../record/index.ts';
+import { powerLosses, type PowerLoss } from '../history/index.ts';
 
 export function powerLoss(entries: readonly LogEntry[]): Finding[] {
   return powerLosses(entries).map((loss) => findingAt(entries[loss.order]!, 'reading', 'power.loss', factsOf(loss)));

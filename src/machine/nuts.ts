@@ -10,7 +10,7 @@ import type { System } from './system.ts';
 
 export type Nuts = 'tight' | 'loose' | 'to be tightened';
 
-export interface NutRecord {
+export interface NutStates {
   /** By part; absent: not known. */
   readonly states: ReadonlyMap<string, Nuts>;
   /** Parts with screws turned since the visit began. */
@@ -19,10 +19,10 @@ export interface NutRecord {
   readonly isChecked: boolean;
 }
 
-export const NO_NUTS: NutRecord = { states: new Map(), turned: new Set(), isChecked: false };
+export const NO_NUTS: NutStates = { states: new Map(), turned: new Set(), isChecked: false };
 
 /** @param system the machine in force */
-export function nutsAfter(before: NutRecord, entry: Entry, system: System | undefined): NutRecord {
+export function nutsAfter(before: NutStates, entry: Entry, system: System | undefined): NutStates {
   switch (entry.kind) {
     case 'adjust':
       return system && !hasNuts(system, entry.part) ? before : adjusted(before, entry);
@@ -47,7 +47,7 @@ export function hasNuts({ machine }: System, part: string): boolean {
   return mountOf(machine, part)?.locks !== 'none';
 }
 
-function adjusted(before: NutRecord, entry: AdjustEntry): NutRecord {
+function adjusted(before: NutStates, entry: AdjustEntry): NutStates {
   const found = entry.foundLock ?? before.states.get(entry.part);
   const isTurned = turnsScrews(entry);
   const loosened = entry.lock === 'loose' ? 'loose' : found;
@@ -65,7 +65,7 @@ function turnsScrews({ turns }: AdjustEntry): boolean {
 }
 
 /** A cell that cannot be read may have loosened what was tight; what has to be tightened stays so. */
-function doubted(before: NutRecord, part: string | undefined): NutRecord {
+function doubted(before: NutStates, part: string | undefined): NutStates {
   const kept = [...before.states].filter(([name, nuts]) => nuts !== 'tight' || (part !== undefined && name !== part));
   return { ...before, states: new Map(kept) };
 }
@@ -75,13 +75,13 @@ function mentionsNuts({ done }: ChecksEntry): boolean {
 }
 
 /** Whether the log has the nuts tight when this cell turns screws: the turn does little, or they were loosened unlogged. */
-export function turnsWhileTight({ states }: NutRecord, entry: AdjustEntry): boolean {
+export function turnsWhileTight({ states }: NutStates, entry: AdjustEntry): boolean {
   return turnsScrews(entry) && entry.lock !== 'loose' && (entry.foundLock ?? states.get(entry.part)) === 'tight';
 }
 
 /** Of a state of the log. */
 interface Known {
-  readonly nuts: NutRecord;
+  readonly nuts: NutStates;
   readonly system?: System;
 }
 

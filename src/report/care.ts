@@ -1,5 +1,5 @@
 /** Care of the optics, power, and what was checked. */
-import type { CareRecord } from '../model/index.ts';
+import type { CareHistory } from '../model/index.ts';
 import {
   arrivalInWords,
   careInWords,
@@ -9,14 +9,14 @@ import {
   powerInWords,
   throughInWords,
   transmissionInWords,
-} from '../record/index.ts';
+} from '../history/index.ts';
 import { table, type Block } from './blocks.ts';
 import { when } from './done.ts';
 import type { Visit } from './visit.ts';
 
 /** @param session number of the visit */
 export function careBlocks(
-  { parts, power, arrivals, transmissions, changes, ...seen }: CareRecord,
+  { parts, power, arrivals, transmissions, changes, ...seen }: CareHistory,
   session: number,
 ): Block[] {
   const cares = parts.flatMap((part) => {

@@ -5,7 +5,7 @@
  */
 import { unlimitedInWords, type Book } from '../language/index.ts';
 import { cautionsAt, lengthsIn, message, severity, type ReleaseEntry } from '../model/index.ts';
-import { careRecord, recentRecord } from '../record/index.ts';
+import { careHistory, recentHistory } from '../history/index.ts';
 import { section, type Block } from './blocks.ts';
 import { careBlocks, checkLists } from './care.ts';
 import { doneTable } from './done.ts';
@@ -40,7 +40,7 @@ export function reportOf(whole: Book, identity: Identity): Block[] {
     ];
   const { given, brief } = lengthsIn(machine.units);
   const { entries } = book.workbook;
-  const sessions = recentRecord(entries, book.log);
+  const sessions = recentHistory(entries, book.log);
   return [
     { kind: 'title', text: 'Record of alignment' },
     {
@@ -70,7 +70,7 @@ export function reportOf(whole: Book, identity: Identity): Block[] {
     ...visit.stations.flatMap((station) => stationBlocks(station)),
     ...section('Since the visits before', ...driftBlocks(book, sessions)),
     ...section('What was done', ...doneTable(book, visit)),
-    ...section('Care and power', ...careBlocks(careRecord(entries), sessions.sessions.at(-1)?.number ?? 1)),
+    ...section('Care and power', ...careBlocks(careHistory(entries), sessions.sessions.at(-1)?.number ?? 1)),
     ...section('Light', ...lightBlocks(book, visit)),
     ...section('Checks', ...checkLists(visit)),
     ...section('Open points', ...openPoints(book)),

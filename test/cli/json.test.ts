@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { afterAll, describe, expect, test } from 'vitest';
 import { jsonLine } from '../../src/cli/json-line.ts';
-import { careRecord } from '../../src/record/index.ts';
+import { careHistory } from '../../src/history/index.ts';
 import { entries } from '../support/entries.ts';
 import { oneLine, unknowns } from './answers.ts';
 import { MACHINE } from './logs.ts';
@@ -13,7 +13,7 @@ afterAll(() => place.remove());
 
 /** Neither the care record nor the answer of `care --json` holds one. */
 function cared(...log: string[]): void {
-  expect(unknowns(careRecord(entries(...log)))).toEqual([]);
+  expect(unknowns(careHistory(entries(...log)))).toEqual([]);
   const { out } = typed('care', '--json', place.file('power.alignbook.yaml', log.join('---\n')));
   expect(unknowns(oneLine(out))).toEqual([]);
 }

@@ -7,7 +7,7 @@ import { afterAll, describe, expect, test } from 'vitest';
 import { placed } from '../../src/cli/findings.ts';
 import { sessionsText } from '../../src/cli/sessions-text.ts';
 import { visitsIn } from '../../src/model/index.ts';
-import { sessionRecord } from '../../src/record/index.ts';
+import { sessionHistory } from '../../src/history/index.ts';
 import { bookOfVisit, reportOf, toHtml, toMarkdown } from '../../src/report/index.ts';
 import { bookOf } from '../support/workbook.ts';
 import { random } from '../simulation/random.ts';
@@ -37,7 +37,7 @@ function seen(
 ): Seen {
   const book = bookOf(text, FILES);
   const { entries, split } = book.workbook;
-  const { sessions } = sessionRecord(entries, book.log);
+  const { sessions } = sessionHistory(entries, book.log);
   const record = (visit: number) => {
     const blocks = reportOf(bookOfVisit(book, visit)!, IDENTITY);
     return [toMarkdown(blocks), toHtml(blocks, IDENTITY)].join('\n');

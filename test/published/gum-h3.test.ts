@@ -7,8 +7,8 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { uncertain } from '../../src/record/meter.ts';
-import { type Line, fromRows, leastSquares, lineFit, studentQuantile } from '../../src/statistics/index.ts';
+import { uncertain } from '../../src/history/meter.ts';
+import { fromRows, leastSquares, lineFit, studentQuantile, type Line } from '../../src/statistics/index.ts';
 
 const rows = readFileSync(new URL('./data/gum-h3.csv', import.meta.url), 'utf8')
   .trim()

@@ -1,19 +1,19 @@
 /** One station over the visits of the log, and where that leads. */
-import type { SessionRecord, VisitsFigure } from '../../model/index.ts';
-import { recentRecord, visitsFigureOf } from '../../record/index.ts';
+import type { SessionHistory, VisitsFigure } from '../../model/index.ts';
+import { recentHistory, visitsFigureOf } from '../../history/index.ts';
 import type { Book } from '../book-type.ts';
 
 /**
  * Undefined where there is no machine, or no such station on its path.
  *
- * @param record of the same log's last visits, where it is there already
+ * @param history of the same log's last visits, where it is there already
  */
 export function visitsFigure(
   { log, workbook: { entries } }: Book,
   station: string,
-  record?: SessionRecord,
+  history?: SessionHistory,
 ): VisitsFigure | undefined {
   const report = log.report(station, entries.length);
   if (!report) return undefined;
-  return visitsFigureOf(record ?? recentRecord(entries, log, [station]), entries, log, station, report.frame.units);
+  return visitsFigureOf(history ?? recentHistory(entries, log, [station]), entries, log, station, report.frame.units);
 }

@@ -1,7 +1,7 @@
 /** The log over time: care and power, visits, what drifts between them and where that leads. */
-export { careRecord } from './care.ts';
+export { careHistory } from './care.ts';
 export { powerLosses, type PowerLoss } from './losses.ts';
-export { recentRecord, sessionRecord } from './sessions.ts';
+export { recentHistory, sessionHistory } from './sessions.ts';
 export {
   arrivalInWords,
   careInWords,

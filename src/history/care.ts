@@ -1,10 +1,10 @@
-/** The care record of a log: parts, power, what each optic lets through, and what that was in earlier sessions. */
+/** The care history of a log: parts, power, what each optic lets through, and what that was in earlier sessions. */
 import {
   lookup,
   PRIORS,
   visitsIn,
   type ArrivalChange,
-  type CareRecord,
+  type CareHistory,
   type LogEntry,
   type Machine,
   type Occasion,
@@ -17,7 +17,7 @@ import { difference, isPower, meter, quotient, uncertain, type Amount, type Mete
 import { partsIn } from './parts.ts';
 import { powerIn, type Power, type Read } from './power.ts';
 
-export function careRecord(entries: readonly LogEntry[]): CareRecord {
+export function careHistory(entries: readonly LogEntry[]): CareHistory {
   const visits = visitsIn(entries);
   const machine = entries.findLast(({ entry }) => entry.kind === 'machine')?.entry as
     | { readonly machine: Machine }
@@ -126,7 +126,7 @@ function doneBetween(
 }
 
 /** Two neighbours share a reading, so the difference knows of it. */
-function weakestOf(passed: readonly Passed[], how: Meter): Pick<CareRecord, 'weakest'> {
+function weakestOf(passed: readonly Passed[], how: Meter): Pick<CareHistory, 'weakest'> {
   const session = passed.at(-1)?.to.session;
   const latest = new Map(
     passed
@@ -142,7 +142,7 @@ function weakestOf(passed: readonly Passed[], how: Meter): Pick<CareRecord, 'wea
 }
 
 /** In the last session in which power was compared. */
-function wornOf(changes: readonly TransmissionChange[]): Pick<CareRecord, 'worn'> {
+function wornOf(changes: readonly TransmissionChange[]): Pick<CareHistory, 'worn'> {
   const session = changes.at(-1)?.now.to.session;
   const [worst] = changes
     .filter(({ now, value, expanded }) => now.to.session === session && value < -expanded)

@@ -6,7 +6,7 @@ import {
   type LogEntry,
   type MachineEntry,
   type NoDrift,
-  type SessionRecord,
+  type SessionHistory,
   type SessionReport,
   type StationInSession,
   type Visit,
@@ -17,8 +17,8 @@ import { seenIn, type Seen } from './seen.ts';
 import { stationMarks } from './station-marks.ts';
 
 /** Of the last visits, as many as a forecast rests on, and of these stations alone, where some are named. */
-export function recentRecord(entries: readonly LogEntry[], log: Log, only?: readonly string[]): SessionRecord {
-  return recordOf(
+export function recentHistory(entries: readonly LogEntry[], log: Log, only?: readonly string[]): SessionHistory {
+  return historyOf(
     visitsIn(entries).slice(-MOST_INTERVALS - 1),
     entries,
     log,
@@ -27,16 +27,16 @@ export function recentRecord(entries: readonly LogEntry[], log: Log, only?: read
 }
 
 /** @param log of the same entries, folded or not */
-export function sessionRecord(entries: readonly LogEntry[], log: Log): SessionRecord {
-  return recordOf(visitsIn(entries), entries, log, () => true);
+export function sessionHistory(entries: readonly LogEntry[], log: Log): SessionHistory {
+  return historyOf(visitsIn(entries), entries, log, () => true);
 }
 
-function recordOf(
+function historyOf(
   visits: readonly Visit[],
   entries: readonly LogEntry[],
   log: Log,
   isAsked: (name: string) => boolean,
-): SessionRecord {
+): SessionHistory {
   const names = [...new Set(visits.flatMap((visit) => stationNames(entries, visit)))].filter(isAsked);
   const byStation = new Map(
     [...seenIn(entries, visits, log, names)].map(([name, seen]) => [name, { seen, drifts: driftsIn(seen, entries) }]),

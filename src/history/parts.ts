@@ -11,7 +11,7 @@ import {
   type Found,
   type LogEntry,
   type Machine,
-  type PartRecord,
+  type PartHistory,
   type Visit,
 } from '../model/index.ts';
 
@@ -19,7 +19,7 @@ export function partsIn(
   entries: readonly LogEntry[],
   visits: readonly Visit[],
   machine: Machine | undefined,
-): PartRecord[] {
+): PartHistory[] {
   const cares = new Map<string, CareDone[]>();
   for (const visit of visits) {
     for (let k = visit.from; k < visit.to; k++) {
@@ -34,7 +34,7 @@ export function partsIn(
   const every = machine?.care ?? {};
   return [...new Set(inOrder)]
     .filter((part) => cares.has(part) || lookup(every, part))
-    .map((part) => record(part, cares.get(part) ?? [], lookup(every, part)));
+    .map((part) => partHistory(part, cares.get(part) ?? [], lookup(every, part)));
 }
 
 function told({
@@ -53,7 +53,7 @@ function told({
   };
 }
 
-function record(part: string, cares: readonly CareDone[], every: CareInterval | undefined): PartRecord {
+function partHistory(part: string, cares: readonly CareDone[], every: CareInterval | undefined): PartHistory {
   const left = cares.reduce<Found | undefined>(leftAfter, undefined);
   return { part, cares, ...(every && { every, due: dueAfter(cares, every) }), ...(left && { left }) };
 }

@@ -5,7 +5,7 @@
  */
 import type { StationReport, StationState } from './evaluation.ts';
 
-export interface SessionRecord {
+export interface SessionHistory {
   readonly sessions: readonly SessionReport[];
   /** Of the stations that were seen to drift, in the order of the beam. */
   readonly forecasts: readonly Forecast[];
@@ -97,8 +97,10 @@ export interface NoDrift {
 
 export type Forecast = {
   readonly station: string;
-} & /** `intervals`: one is no trend; `limit`: nothing says what is too far; `moved`: after the last marks; `undated`; `missed`. */
-({ readonly because: 'intervals' | 'limit' | 'moved' | 'undated' | 'missed' } | Outlook);
+} /** `intervals`: one is no trend; `limit`: nothing says what is too far; `moved`: after the last marks; `undated`; `missed`. */ & (
+  | { readonly because: 'intervals' | 'limit' | 'moved' | 'undated' | 'missed' }
+  | Outlook
+);
 
 export interface Outlook {
   /** The day of the last marks. */

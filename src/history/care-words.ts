@@ -1,12 +1,12 @@
-/** The care record in words, the same on paper and in a panel. Percentages with their standard uncertainty. */
+/** The care history in words, the same on paper and in a panel. Percentages with their standard uncertainty. */
 import { listed } from '../words/index.ts';
 import type {
   ArrivalChange,
   Between,
   CareDone,
   CareInterval,
-  CareRecord,
-  PartRecord,
+  CareHistory,
+  PartHistory,
   PowerReading,
   Transmission,
   TransmissionChange,
@@ -14,7 +14,7 @@ import type {
 } from '../model/index.ts';
 
 /** `every 3 months; due 2026-06-07`; with today's date also whether that is past. Nothing for a part without an interval. */
-export function dueInWords({ every, due }: PartRecord, today?: string): string | undefined {
+export function dueInWords({ every, due }: PartHistory, today?: string): string | undefined {
   if (!every || !due) return undefined;
   return `${everyInWords(every)}; ${'on' in due ? dayInWords(due.on, today) : WHY_NOT[due.unknown]}`;
 }
@@ -105,7 +105,7 @@ function points(value: number, u: number): string {
 }
 
 /** What stands out, in sentences; nothing where no difference is beyond its uncertainty. */
-export function careSentences({ parts, weakest, worn, transmissions }: CareRecord): string[] {
+export function careSentences({ parts, weakest, worn, transmissions }: CareHistory): string[] {
   return [
     ...parts.flatMap(({ part, left }) =>
       left === undefined ? [] : [`${part} was last found ${left}, and nothing in the log puts that right.`],

@@ -1,6 +1,6 @@
 /** The trend and what it foretells, against draws of the model itself, and by hand. */
 import { describe, expect, test } from 'vitest';
-import { chanceOutside, trend, type Interval, type ReadMark } from '../../src/record/trend.ts';
+import { chanceOutside, trend, type Interval, type ReadMark } from '../../src/history/trend.ts';
 import { fromRows, matrix, riceCdf } from '../../src/statistics/index.ts';
 import { normalDraws } from '../statistics/random.ts';
 

@@ -1,16 +1,22 @@
 /** Visits, what drifted between them, and where that leads. */
 import { describe, expect, test } from 'vitest';
 import { createLog } from '../../src/evaluation/index.ts';
-import type { Drift, Forecast, Outlook, SessionRecord } from '../../src/model/index.ts';
-import { driftInWords, forecastInWords, marksInWords, sessionInWords, sessionRecord } from '../../src/record/index.ts';
+import type { Drift, Forecast, Outlook, SessionHistory } from '../../src/model/index.ts';
+import {
+  driftInWords,
+  forecastInWords,
+  marksInWords,
+  sessionInWords,
+  sessionHistory,
+} from '../../src/history/index.ts';
 import { CENTRED, LIMITS, MACHINE } from '../support/log.ts';
 import { entries } from '../support/entries.ts';
 
-function record(...cells: string[]): SessionRecord {
+function history(...cells: string[]): SessionHistory {
   const all = entries(MACHINE, LIMITS, ...cells);
   const log = createLog();
   log.replace(all);
-  return sessionRecord(all, log);
+  return sessionHistory(all, log);
 }
 
 const session = (name: string, date?: string) => `session: ${name}\n${date === undefined ? '' : `date: ${date}\n`}`;
@@ -21,9 +27,9 @@ const withMiddle = (near: string, far: string) =>
 /** The other part level with the middle. */
 const whole = (mark: string) =>
   mark + (/^\S+ (right|left)$/.test(mark) ? ' 0 up' : /^\S+ (up|down)$/.test(mark) ? ' 0 right' : '');
-const at = ({ sessions }: SessionRecord, number: number, name = 'M2') =>
+const at = ({ sessions }: SessionHistory, number: number, name = 'M2') =>
   sessions[number - 1]!.stations.find((station) => station.name === name)!;
-const drift = (of: SessionRecord, number: number, name = 'M2') => {
+const drift = (of: SessionHistory, number: number, name = 'M2') => {
   const station = at(of, number, name);
   return station.drift && driftInWords(station.drift, station);
 };
@@ -31,7 +37,7 @@ const drift = (of: SessionRecord, number: number, name = 'M2') => {
 describe('as found and as left', () => {
   test('are the first and the last marks, with what they came to', () => {
     const { found, left } = at(
-      record(
+      history(
         session('one', '2026-03-01'),
         m2('centre', '5 right'),
         'adjust: M1\nturn: {B: in 1/4}',
@@ -52,7 +58,7 @@ describe('as found and as left', () => {
   test('a lens that leans is told to', () => {
     const plumb = LIMITS.replace('lens: {centre: 1.5 mm}', 'lens: {centre: 1.5 mm, plumb: 12 mrad}');
     const bed = 'marks: lens\nshots: [{height: 20 mm, mark: centre}, {height: 120 mm, mark: 2 right 0 rear}]';
-    const lens = at(record(plumb, session('one'), CENTRED.lens, bed), 1, 'lens');
+    const lens = at(history(plumb, session('one'), CENTRED.lens, bed), 1, 'lens');
     expect(lens.found).toMatchObject({
       state: 'outside',
       centre: { value: 0 },
@@ -63,7 +69,7 @@ describe('as found and as left', () => {
 
   test('marks that are added before anything moves belong to what was found', () => {
     const { found, left } = at(
-      record(session('one'), 'marks: M2\nshots: {near: centre}', 'marks: M2\nshots: {far: 2 right 0 up}'),
+      history(session('one'), 'marks: M2\nshots: {near: centre}', 'marks: M2\nshots: {far: 2 right 0 up}'),
       1,
     );
     expect(found).toMatchObject({ centre: { value: 2 }, spread: { value: 2 } });
@@ -71,14 +77,14 @@ describe('as found and as left', () => {
   });
 
   test('first marks behind a mirror that was turned before are told to be so', () => {
-    expect(at(record(session('one'), 'adjust: M1\nturn: {B: in 1/4}', m2('centre', 'centre')), 1).after?.what).toBe(
+    expect(at(history(session('one'), 'adjust: M1\nturn: {B: in 1/4}', m2('centre', 'centre')), 1).after?.what).toBe(
       'M1 was adjusted',
     );
   });
 
   test('are judged by the limits at the end of the visit, whatever was in force when they were shot, and whatever comes later', () => {
     const strict = LIMITS.replace('M2: {centre: 2 mm', 'M2: {centre: 0.2 mm');
-    const found = record(
+    const found = history(
       session('one'),
       m2('centre', '1 right'),
       strict,
@@ -90,7 +96,7 @@ describe('as found and as left', () => {
   });
 
   test('work after a release is a visit without a name', () => {
-    const found = record(
+    const found = history(
       session('one', '2026-03-01'),
       m2('centre', 'centre'),
       'release: in service\nby: kt',
@@ -102,7 +108,7 @@ describe('as found and as left', () => {
     expect(found.sessions.map(sessionInWords)).toEqual(['session 1: one, 2026-03-01', 'session 2']);
     expect(at(found, 2)).toMatchObject({ found: { centre: { value: 1 } }, left: { centre: { value: 0 } } });
     expect(drift(found, 2)).toContain('since session 1');
-    const moved = record(
+    const moved = history(
       session('one'),
       m2('centre', 'centre'),
       'release: in service\nby: kt',
@@ -111,7 +117,7 @@ describe('as found and as left', () => {
     );
     expect(at(moved, 2).after?.what).toBe('M1 was adjusted');
     expect(drift(moved, 2)).toBe('since session 1 cannot be told: M1 was adjusted');
-    const described = record(
+    const described = history(
       session('one'),
       m2('centre', 'centre'),
       'release: in service\nby: kt',
@@ -123,19 +129,19 @@ describe('as found and as left', () => {
   });
 
   test('what stands before the first session cell is a visit too, if anything was done in it', () => {
-    expect(record(m2('centre', 'centre'), session('spring', '2026-03-01')).sessions.map(sessionInWords)).toEqual([
+    expect(history(m2('centre', 'centre'), session('spring', '2026-03-01')).sessions.map(sessionInWords)).toEqual([
       'session 1',
       'session 2: spring, 2026-03-01',
     ]);
-    expect(record(session('spring')).sessions).toHaveLength(1);
-    expect(record().sessions).toEqual([]);
+    expect(history(session('spring')).sessions).toHaveLength(1);
+    expect(history().sessions).toEqual([]);
   });
 });
 
 describe('the drift from one visit to the next', () => {
   test('is as found less as left, by place, with days and uncertainty', () => {
     const { drift: found } = at(
-      record(
+      history(
         session('one', '2026-03-01'),
         m2('0.5 left', '4 left'),
         'adjust: M1\nturn: {B: in 1/8}',
@@ -189,7 +195,7 @@ describe('the drift from one visit to the next', () => {
     ],
   ] as const)('in words: %s', (_, [near, far], wanted) => {
     expect(
-      drift(record(session('one', '2026-03-01'), CENTRED.M2, session('two', '2026-03-11'), m2(near, far)), 2),
+      drift(history(session('one', '2026-03-01'), CENTRED.M2, session('two', '2026-03-11'), m2(near, far)), 2),
     ).toBe(wanted);
   });
 
@@ -215,7 +221,7 @@ describe('the drift from one visit to the next', () => {
   ])('cannot be told across %s', (_, between, what) => {
     expect(
       drift(
-        record(session('one'), CENTRED.M2, ...between, m2('centre', '2 right')),
+        history(session('one'), CENTRED.M2, ...between, m2('centre', '2 right')),
         between.filter((cell) => cell.startsWith('session')).length + 1,
       ),
     ).toBe(`since session 1 cannot be told: ${what}`);
@@ -229,7 +235,7 @@ describe('the drift from one visit to the next', () => {
     ['lock nuts that were found tight', [session('two'), 'adjust: M1\nlock: found tight']],
     ['a screw that is at its end', [session('two'), 'adjust: M1\nno further: {B: in}']],
   ])('is told across %s', (_, between) => {
-    const found = record(session('one'), CENTRED.M2, ...between, m2('centre', '2 right'));
+    const found = history(session('one'), CENTRED.M2, ...between, m2('centre', '2 right'));
     expect(at(found, found.sessions.length).drift).toMatchObject({ since: 1, places: [{}, { right: 2 }] });
   });
 
@@ -239,7 +245,7 @@ describe('the drift from one visit to the next', () => {
     ['dates out of order', '2026-03-11', '2026-03-01', undefined],
     ['one day', '2026-03-01 09:00', '2026-03-01 17:00', 0],
   ])('%s: no rate', (_, one, two, days) => {
-    const found = at(record(session('one', one), CENTRED.M2, session('two', two), m2('centre', '2 right')), 2)
+    const found = at(history(session('one', one), CENTRED.M2, session('two', two), m2('centre', '2 right')), 2)
       .drift as Drift;
     expect(found.days).toBe(days);
     expect(found.places.some(({ perDay }) => perDay)).toBe(false);
@@ -247,7 +253,7 @@ describe('the drift from one visit to the next', () => {
 
   test('a station that is no longer there is not told of', () => {
     const shorter = MACHINE.replace(/ {2}lens:.*\n/, '');
-    const found = record(session('one'), CENTRED.lens, shorter, session('two'), CENTRED.M1);
+    const found = history(session('one'), CENTRED.lens, shorter, session('two'), CENTRED.M1);
     expect(found.sessions.map(({ stations }) => stations.map(({ name }) => name).join())).toEqual([
       'M1,M2,M3,lens',
       'M1,M2,M3',
@@ -257,13 +263,13 @@ describe('the drift from one visit to the next', () => {
 
 describe('the forecast', () => {
   const visits = (marks: readonly (readonly [string, string, string])[], ...after: string[]) =>
-    record(...marks.flatMap(([date, near, far]) => [session('visit', date), m2(near, far)]), ...after);
+    history(...marks.flatMap(([date, near, far]) => [session('visit', date), m2(near, far)]), ...after);
   const STEADY = [
     ['2026-01-01', 'centre', 'centre'],
     ['2026-03-01', 'centre', '0.5 right'],
     ['2026-05-01', 'centre', '1 right'],
   ] as const;
-  const said = ({ forecasts }: SessionRecord) =>
+  const said = ({ forecasts }: SessionHistory) =>
     forecasts.map((forecast: Forecast) => `${forecast.station}: ${forecastInWords(forecast, 'mm')}`);
 
   test('goes on from the last marks, at the rate of the intervals, to the limit', () => {
@@ -305,7 +311,7 @@ describe('the forecast', () => {
     );
     const log = createLog();
     log.replace(all);
-    expect(said(sessionRecord(all, log))).toEqual([
+    expect(said(sessionHistory(all, log))).toEqual([
       'M2: Stays 90 % sure to be within 2 mm until 2026-12-27; later nothing can be said. (From 2 intervals, 120 days in all.)',
     ]);
   });
@@ -319,7 +325,7 @@ describe('the forecast', () => {
       );
       const log = createLog();
       log.replace(all);
-      return (sessionRecord(all, log).forecasts[0] as Outlook).unsure!.days;
+      return (sessionHistory(all, log).forecasts[0] as Outlook).unsure!.days;
     };
     expect(unsure('0.2 mrad')).toBeLessThan(unsure('0.02 mrad'));
   });
@@ -364,8 +370,8 @@ describe('the forecast', () => {
       session('visit', date === '' ? undefined : date),
       m2(near, far),
     ]);
-    expect(said(record(...cells, ...after))).toEqual([expect.stringContaining(why)]);
+    expect(said(history(...cells, ...after))).toEqual([expect.stringContaining(why)]);
   });
 
-  test('a station seen once has no line', () => expect(record(session('one'), CENTRED.M2).forecasts).toEqual([]));
+  test('a station seen once has no line', () => expect(history(session('one'), CENTRED.M2).forecasts).toEqual([]));
 });

@@ -1,11 +1,11 @@
-/** The care record: what was done, when it is due, what power says of each optic. */
+/** The care history: what was done, when it is due, what power says of each optic. */
 import { describe, expect, test } from 'vitest';
-import { arrivalInWords, careInWords, careRecord, careSentences, dueInWords } from '../../src/record/index.ts';
+import { arrivalInWords, careInWords, careHistory, careSentences, dueInWords } from '../../src/history/index.ts';
 import { MACHINE } from '../support/log.ts';
 import { entries } from '../support/entries.ts';
 
 const WITH_NOZZLE = MACHINE.replace('mounts:', '  nozzle: {leg: 50 mm, aperture: 5 mm}\nmounts:');
-const recordOf = (...cells: string[]) => careRecord(entries(...cells));
+const historyOf = (...cells: string[]) => careHistory(entries(...cells));
 const machine = (care: string) => `${MACHINE}care: {${care}}\n`;
 const session = (name: string, date?: string) => `session: ${name}\n${date === undefined ? '' : `date: ${date}\n`}`;
 const power = (station: string, ...readings: number[]) =>
@@ -14,7 +14,7 @@ const care = (part: string, did: string) => `care: ${part}\ndid: ${did}\n`;
 
 describe('when the next care is due', () => {
   const due = (interval: string, ...cells: string[]) =>
-    dueInWords(recordOf(machine(`M1: ${interval}`), ...cells).parts[0]!, '2026-06-07');
+    dueInWords(historyOf(machine(`M1: ${interval}`), ...cells).parts[0]!, '2026-06-07');
   const on = (date: string) => [session('one', date), care('M1', 'inspected')];
 
   test.each([
@@ -59,7 +59,7 @@ describe('when the next care is due', () => {
 });
 
 test('what was done to a part, the oldest first, with its session', () => {
-  const { parts } = recordOf(
+  const { parts } = historyOf(
     MACHINE,
     session('one', '2026-03-07'),
     'care: lens\nfound: hazy\ndid: removed and cleaned\nwith: lens tissue\nrefit: {flat side: down, ring: snug}\nby: jv',
@@ -90,12 +90,12 @@ test.each([
   ['found: loose\ndid: cleaned in place', 'loose'],
   ['found: loose\ndid: tightened', undefined],
 ])('a mirror with %j is left %s', (said, left) => {
-  expect(recordOf(MACHINE, session('one'), `care: M1\n${said}`).parts[0]!.left).toBe(left);
+  expect(historyOf(MACHINE, session('one'), `care: M1\n${said}`).parts[0]!.left).toBe(left);
 });
 
 describe('what passes from one station to the next', () => {
   const passed = (...cells: string[]) =>
-    recordOf(...cells).transmissions.map(
+    historyOf(...cells).transmissions.map(
       ({ through, value, to }) => `${through.join('+')} ${value.toFixed(3)} in ${to.session}`,
     );
 
@@ -163,7 +163,7 @@ describe('what passes from one station to the next', () => {
 
 describe('the gain of a cleaning, and what else was done', () => {
   const arrivals = (...cells: string[]) =>
-    recordOf(MACHINE, session('one'), ...cells).arrivals.map((one) => arrivalInWords(one));
+    historyOf(MACHINE, session('one'), ...cells).arrivals.map((one) => arrivalInWords(one));
 
   test('is told of the station behind it', () => {
     expect(arrivals(power('M2', 60, 60, 60), care('M1', 'cleaned in place'), power('M2', 75, 75, 75))).toEqual([
@@ -210,19 +210,19 @@ describe('against earlier sessions', () => {
   const now = [session('two', '2026-07-10'), power('M1', 79, 79, 79), power('M2', 60, 60, 60), power('M3', 58, 58, 58)];
 
   test('the optic that lost most is named with its loss', () => {
-    const record = recordOf(...then, ...now);
-    expect(record.changes.map(({ through, value }) => `${through.join()} ${value.toFixed(3)}`)).toEqual([
+    const history = historyOf(...then, ...now);
+    expect(history.changes.map(({ through, value }) => `${through.join()} ${value.toFixed(3)}`)).toEqual([
       'M1 -0.216',
       'M2 -0.008',
     ]);
-    expect(careSentences(record)).toEqual([
+    expect(careSentences(history)).toEqual([
       expect.stringMatching(/^M1 lost most: 21\.6 ± 3\.\d points less than in session 1 \(97\.5 ± 2\.\d %\)\.$/),
       expect.stringMatching(/^M1 lets through least: 75\.9 ± /),
     ]);
   });
 
   test('and what the cleaning brought back', () => {
-    expect(careSentences(recordOf(...then, ...now, care('M1', 'cleaned in place'), power('M2', 77)))[0]).toMatch(
+    expect(careSentences(historyOf(...then, ...now, care('M1', 'cleaned in place'), power('M2', 77)))[0]).toMatch(
       /; later in the session 97\.5 ± /,
     );
   });
@@ -237,13 +237,13 @@ describe('against earlier sessions', () => {
     ['so is another machine', [...then, MACHINE.replace('leg: 90 mm', 'leg: 95 mm'), ...now], 0],
     ['one session has nothing to be compared with', then, 0],
   ])('%s: nothing is named', (_, cells, compared) => {
-    const record = recordOf(...cells);
-    expect(record.changes).toHaveLength(compared);
-    expect(record.worn).toBeUndefined();
+    const history = historyOf(...cells);
+    expect(history.changes).toHaveLength(compared);
+    expect(history.worn).toBeUndefined();
   });
 });
 
-test('a log without care or power is an empty record', () => {
-  expect(careRecord([])).toEqual({ parts: [], power: [], arrivals: [], transmissions: [], changes: [] });
-  expect(recordOf('note: hello')).toEqual(careRecord([]));
+test('a log without care or power is an empty history', () => {
+  expect(careHistory([])).toEqual({ parts: [], power: [], arrivals: [], transmissions: [], changes: [] });
+  expect(historyOf('note: hello')).toEqual(careHistory([]));
 });

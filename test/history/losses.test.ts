@@ -1,6 +1,6 @@
 /** Optics that lose far more than clean ones: which, how sure that is, and what later readings change. */
 import { describe, expect, test } from 'vitest';
-import { powerLosses } from '../../src/record/index.ts';
+import { powerLosses } from '../../src/history/index.ts';
 import { bookOf } from '../support/workbook.ts';
 import { LIMITS, MACHINE } from '../support/log.ts';
 import { entries } from '../support/entries.ts';

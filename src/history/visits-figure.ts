@@ -1,11 +1,11 @@
-/** One station of a record as a figure shows it. */
+/** One station of a history as a figure shows it. */
 import type { Log } from '../evaluation/index.ts';
 import {
   dayOf,
   lookup,
   visitsIn,
   type LogEntry,
-  type SessionRecord,
+  type SessionHistory,
   type StationInSession,
   type StationMarks,
   type Units,
@@ -18,9 +18,9 @@ import { bandAhead, limitsIn, MOST_INTERVALS } from './forecast.ts';
 import { seenIn } from './seen.ts';
 import { forecastInWords } from './session-words.ts';
 
-/** @param record of the last visits of the same log */
+/** @param history of the last visits of the same log */
 export function visitsFigureOf(
-  { sessions, forecasts }: SessionRecord,
+  { sessions, forecasts }: SessionHistory,
   entries: readonly LogEntry[],
   log: Log,
   station: string,

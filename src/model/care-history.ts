@@ -20,9 +20,9 @@ export interface Occasion {
   readonly cell: number;
 }
 
-export interface CareRecord {
+export interface CareHistory {
   /** Every part that was cared for or has an interval, in the order of the beam. */
-  readonly parts: readonly PartRecord[];
+  readonly parts: readonly PartHistory[];
   /** In the order of the file. */
   readonly power: readonly PowerReading[];
   /** One power reading of a station and the one before, where something happened in between. */
@@ -36,7 +36,7 @@ export interface CareRecord {
   readonly worn?: TransmissionChange;
 }
 
-export interface PartRecord {
+export interface PartHistory {
   readonly part: string;
   /** The oldest first. */
   readonly cares: readonly CareDone[];

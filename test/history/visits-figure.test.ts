@@ -2,7 +2,7 @@
 import { expect, test } from 'vitest';
 import { createLog } from '../../src/evaluation/index.ts';
 import type { Outlook } from '../../src/model/index.ts';
-import { recentRecord, visitsFigureOf } from '../../src/record/index.ts';
+import { recentHistory, visitsFigureOf } from '../../src/history/index.ts';
 import { LIMITS, MACHINE } from '../support/log.ts';
 import { entries } from '../support/entries.ts';
 
@@ -23,10 +23,10 @@ function found(limit: number) {
   );
   const log = createLog();
   log.replace(all);
-  const record = recentRecord(all, log);
+  const history = recentHistory(all, log);
   return {
-    figure: visitsFigureOf(record, all, log, 'M2', 'mm'),
-    outlook: record.forecasts.find(({ station }) => station === 'M2') as Outlook,
+    figure: visitsFigureOf(history, all, log, 'M2', 'mm'),
+    outlook: history.forecasts.find(({ station }) => station === 'M2') as Outlook,
   };
 }
 

@@ -1,6 +1,6 @@
 /** The uncertainty of what is told of power, against draws and against what the GUM says in numbers. */
 import { describe, expect, test } from 'vitest';
-import { difference, meter, quotient, uncertain, type Repeats } from '../../src/record/meter.ts';
+import { difference, meter, quotient, uncertain, type Repeats } from '../../src/history/meter.ts';
 import { sampleVariance } from '../../src/statistics/index.ts';
 import { normalDraws } from '../statistics/random.ts';
 
