@@ -2,7 +2,7 @@
 import { parseArgs } from 'node:util';
 
 import type { ThemeName } from '../drawing/index.ts';
-import type { Paper } from '../report/index.ts';
+import type { Paper } from '../record/index.ts';
 
 /** As the name of a file. */
 export const STANDARD_OUTPUT = '-';

@@ -3,7 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { dirname, resolve } from 'node:path';
 import { STANDARD_INPUT } from '../disk/index.ts';
-import type { Identity } from '../report/index.ts';
+import type { Identity } from '../record/index.ts';
 import { onPath } from './on-path.ts';
 
 /** @param text as it was read: UTF-8, its byte order mark included */

@@ -1,6 +1,6 @@
 /** The record of a visit, into a file or onto standard output. */
 import { visitsIn } from '../model/index.ts';
-import { bookOfVisit, reportOf, toHtml, toMarkdown } from '../report/index.ts';
+import { bookOfVisit, recordOf, toHtml, toMarkdown } from '../record/index.ts';
 import type { ReportAsked } from './arguments.ts';
 import { deliver } from './deliver.ts';
 import type { Evaluated } from './evaluated.ts';
@@ -29,7 +29,7 @@ export function report(
     return 2;
   }
   const identity = files.identityOf(file, book.text, version);
-  const blocks = reportOf(own, identity);
+  const blocks = recordOf(own, identity);
   const text = as === 'markdown' ? toMarkdown(blocks) : toHtml(blocks, identity, paper);
   return deliver(
     { made: () => (as === 'pdf' ? files.pdfOf(text) : { content: text }), out, inputs },

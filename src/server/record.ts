@@ -1,6 +1,6 @@
 /** The record of the last visit, as a page and as Markdown. */
 import { RECORD_REQUEST, type RecordParams, type VisitRecord } from '../../shared/messages.ts';
-import { reportOf, toHtml, toMarkdown } from '../report/index.ts';
+import { recordOf, toHtml, toMarkdown } from '../record/index.ts';
 import { guarded, type Session } from './session.ts';
 
 export function offerRecord(session: Session): void {
@@ -11,7 +11,7 @@ export function offerRecord(session: Session): void {
       const opened = desk.whole(uri) ?? desk.at(uri);
       if (!opened) return null;
       await desk.ready(opened);
-      const blocks = reportOf(opened.book, identity);
+      const blocks = recordOf(opened.book, identity);
       return { html: toHtml(blocks, identity), markdown: toMarkdown(blocks) };
     }),
   );

@@ -8,7 +8,7 @@ import { placed } from '../../src/cli/findings.ts';
 import { sessionsText } from '../../src/cli/sessions-text.ts';
 import { visitsIn } from '../../src/model/index.ts';
 import { sessionHistory } from '../../src/history/index.ts';
-import { bookOfVisit, reportOf, toHtml, toMarkdown } from '../../src/report/index.ts';
+import { bookOfVisit, recordOf, toHtml, toMarkdown } from '../../src/record/index.ts';
 import { bookOf } from '../support/workbook.ts';
 import { random } from '../simulation/random.ts';
 import { LIMITS, MACHINE } from './logs.ts';
@@ -39,7 +39,7 @@ function seen(
   const { entries, split } = book.workbook;
   const { sessions } = sessionHistory(entries, book.log);
   const record = (visit: number) => {
-    const blocks = reportOf(bookOfVisit(book, visit)!, IDENTITY);
+    const blocks = recordOf(bookOfVisit(book, visit)!, IDENTITY);
     return [toMarkdown(blocks), toHtml(blocks, IDENTITY)].join('\n');
   };
   return {

@@ -8,7 +8,7 @@ import { noteIn, splitCells } from '../../src/cells/index.ts';
 import { conflictFixes } from '../../src/language/conflict-fixes.ts';
 import { completionsAt, createGuide, foldsOf } from '../../src/language/index.ts';
 import { isLeftHanded } from '../../src/optics/index.ts';
-import { toHtml, toMarkdown } from '../../src/report/index.ts';
+import { toHtml, toMarkdown } from '../../src/record/index.ts';
 import { commentsIn } from '../../src/workbook/comments.ts';
 import { remarksIn } from '../../src/workbook/remarks.ts';
 import { typingAt } from '../../src/workbook/typing.ts';

@@ -6,7 +6,7 @@ import { renderToString } from 'preact-render-to-string';
 import { standaloneStyle, Target, Visits } from '../drawing/index.ts';
 import { harmlessLines } from '../model/index.ts';
 import type { Block } from './blocks.ts';
-import type { Identity } from './report.ts';
+import type { Identity } from './record.ts';
 
 /** Pixels: two side by side on paper, and two stations on a sheet of it. */
 const WIDTH = 250;
