@@ -1,6 +1,6 @@
 /** What stands beside the text is short; what is left out of it never misleads. */
 import { expect, test } from 'vitest';
-import { inOrderInOneLine } from '../../src/language/in-one-line.ts';
+import { inOrderInOneLine } from '../../src/language/words/in-one-line.ts';
 
 const steps = ['next: M1 A out 5/16', 'M1 B in 1/4', 'M1 C out 1/8', 'shoot M2 near (rear) and far (front)'];
 

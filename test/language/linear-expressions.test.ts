@@ -5,7 +5,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { noteIn, splitCells } from '../../src/cells/index.ts';
-import { conflictFixes } from '../../src/language/conflict-fixes.ts';
+import { conflictFixes } from '../../src/language/fixes/conflict-fixes.ts';
 import { completionsAt, createGuide, foldsOf } from '../../src/language/index.ts';
 import { isLeftHanded } from '../../src/optics/index.ts';
 import { toHtml, toMarkdown } from '../../src/record/index.ts';

@@ -1,7 +1,7 @@
 /** A mount that the marks contradict is written as they have it, and then nothing contradicts it. */
 import { describe, expect, test } from 'vitest';
 import { fixesAt } from '../../src/language/index.ts';
-import { mountFixes } from '../../src/language/mount-fixes.ts';
+import { mountFixes } from '../../src/language/fixes/mount-fixes.ts';
 import type { Finding } from '../../src/model/index.ts';
 import { MACHINE } from '../support/log.ts';
 import { after, bookOf } from '../support/workbook.ts';

@@ -1,6 +1,6 @@
 /** Digits follow the uncertainty: two of it, the value to the same place (JCGM 100:2008, 7.2.6). */
 import { expect, test } from 'vitest';
-import { valueInDigits } from '../../src/language/value-words.ts';
+import { valueInDigits } from '../../src/language/words/value-words.ts';
 
 test.each([
   // The mass of JCGM 100, 7.2.2: 100.021 47 g, u 0.35 mg (from memory).

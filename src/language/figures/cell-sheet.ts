@@ -1,9 +1,9 @@
 /** What stands below a cell of a notebook: for marks their tape as it was then, below the last cell what to do next. */
 import type { CellSheet } from '../../model/index.ts';
-import type { Book } from '../book-type.ts';
-import { entriesOf } from '../entries-of.ts';
-import { adviceInBrief } from '../step-hint.ts';
-import { turnHint } from '../turn-hint.ts';
+import type { Book } from '../book/book-type.ts';
+import { entriesOf } from '../book/entries-of.ts';
+import { adviceInBrief } from '../hints/step-hint.ts';
+import { turnHint } from '../hints/turn-hint.ts';
 import { sheetOf } from './sheet.ts';
 import { targetFigure } from './target.ts';
 

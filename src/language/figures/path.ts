@@ -1,8 +1,8 @@
 /** The beam's path through the machine, as the log has it now and after what is advised. */
 import { diameterOn } from '../../light/index.ts';
 import type { PathFigure } from '../../model/index.ts';
-import type { Book } from '../book-type.ts';
-import { machineAt } from '../machine-at.ts';
+import type { Book } from '../book/book-type.ts';
+import { machineAt } from '../book/machine-at.ts';
 
 /**
  * Undefined where there is no machine.

@@ -1,8 +1,8 @@
 /** How a station's rounds went, in this session and those before. */
 import type { SessionRound } from '../../evaluation/index.ts';
 import { visitsIn, type LogEntry, type RoundPoint, type RoundsFigure } from '../../model/index.ts';
-import type { Book } from '../book-type.ts';
-import { offMiddle } from '../off-middle.ts';
+import type { Book } from '../book/book-type.ts';
+import { offMiddle } from '../book/off-middle.ts';
 
 /** More do not stand side by side on paper as narrow as a panel. */
 const MOST_ROUNDS = 12;

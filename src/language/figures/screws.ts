@@ -8,8 +8,8 @@ import {
   type ScrewsFigure,
   type TriedTurn,
 } from '../../model/index.ts';
-import type { Book } from '../book-type.ts';
-import { machineAt } from '../machine-at.ts';
+import type { Book } from '../book/book-type.ts';
+import { machineAt } from '../book/machine-at.ts';
 
 /** Turns: small enough to be straight, large enough to be seen. */
 const EIGHTH = 1 / 8;

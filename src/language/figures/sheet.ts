@@ -8,14 +8,14 @@ import {
   type Slot,
   type TriedTurn,
 } from '../../model/index.ts';
-import { addStep } from '../add-step.ts';
-import type { Book } from '../book-type.ts';
-import { resolutionOf, slotsOf } from '../place-mark.ts';
-import { adviceInBrief, stepsNow } from '../step-hint.ts';
-import { driftHere, hasVisits } from '../drift-here.ts';
-import { lightHere } from '../light-here.ts';
-import { machineAt } from '../machine-at.ts';
-import { stateInBrief } from '../station-words.ts';
+import { addStep } from '../edits/add-step.ts';
+import type { Book } from '../book/book-type.ts';
+import { resolutionOf, slotsOf } from '../edits/place-mark.ts';
+import { adviceInBrief, stepsNow } from '../hints/step-hint.ts';
+import { driftHere, hasVisits } from '../hover/drift-here.ts';
+import { lightHere } from '../hover/light-here.ts';
+import { machineAt } from '../book/machine-at.ts';
+import { stateInBrief } from '../words/station-words.ts';
 import { pathFigure } from './path.ts';
 import { roundsFigure } from './rounds.ts';
 import { screwsFigure } from './screws.ts';

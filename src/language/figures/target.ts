@@ -13,9 +13,9 @@ import type {
   TargetMark,
   TargetPlace,
 } from '../../model/index.ts';
-import type { Book } from '../book-type.ts';
-import { machineAt } from '../machine-at.ts';
-import { stateInWords } from '../station-words.ts';
+import type { Book } from '../book/book-type.ts';
+import { machineAt } from '../book/machine-at.ts';
+import { stateInWords } from '../words/station-words.ts';
 
 export interface TargetAsked {
   /** As the log stood after so many entries; now, with its latest date as today, where it is left out. */

@@ -1,7 +1,7 @@
 /** One station over the visits of the log, and where that leads. */
 import type { SessionHistory, VisitsFigure } from '../../model/index.ts';
 import { recentHistory, visitsFigureOf } from '../../history/index.ts';
-import type { Book } from '../book-type.ts';
+import type { Book } from '../book/book-type.ts';
 
 /**
  * Undefined where there is no machine, or no such station on its path.

@@ -1,0 +1,44 @@
+/** How far the last marks of a station are off, with or without limits for it; shots of one place count as one mark. */
+import { isMark, points } from '../../machine/index.ts';
+import type { Amount, Requirement, StationReport } from '../../model/index.ts';
+
+export interface OffMiddle {
+  /** The largest distance of a mark from the middle, and between the marks of two places, mm. */
+  readonly centre?: Amount;
+  readonly spread?: Amount;
+  /** Tapes that the beam missed; then nobody knows how far off it was, and what the others show would look better than it is. */
+  readonly missed: number;
+}
+
+export function offMiddle(report: StationReport): OffMiddle {
+  const own = report.readings.filter(({ height }) => height === 0);
+  const missed = own.filter(({ none }) => none).length;
+  if (missed > 0) return { missed };
+  const marks = points(own).filter(isMark);
+  const centre =
+    required(report, 'centre') ?? most(marks.map(({ right, up, u }) => ({ value: Math.hypot(right, up), u })));
+  const spread =
+    required(report, 'spread') ??
+    most(
+      marks.flatMap((one, k) =>
+        marks.slice(0, k).map((other) => ({
+          value: Math.hypot(one.right - other.right, one.up - other.up),
+          u: Math.hypot(one.u, other.u),
+        })),
+      ),
+    );
+  return { missed, ...(centre && { centre }), ...(spread && { spread }) };
+}
+
+/** As it is told of the station wherever its limits are about it. */
+export function required({ requirements }: StationReport, limit: Requirement['limit']): Amount | undefined {
+  const { value, u } = requirements.find((one) => one.limit === limit) ?? {};
+  return value === undefined || u === undefined ? undefined : { value, u };
+}
+
+function most(amounts: readonly Amount[]): Amount | undefined {
+  return amounts.reduce<Amount | undefined>(
+    (largest, one) => (largest && largest.value >= one.value ? largest : one),
+    undefined,
+  );
+}

@@ -1,0 +1,84 @@
+/** The lines of a work cell with what the log says of stations, as it stood at that cell. */
+import type { Finding, WorkEntry } from '../../model/index.ts';
+import type { FindingCode } from '../../../shared/findings.ts';
+import { namesIn, type Known } from '../../workbook/index.ts';
+import type { Book } from './book-type.ts';
+import type { Standing } from './entries-of.ts';
+import { logValue, type Moment } from './log-value.ts';
+import { machineAt } from './machine-at.ts';
+
+export interface WorkResults {
+  readonly results: WorkEntry['results'];
+  /** Of a name without a result, why there is none yet. */
+  readonly lacks: Readonly<Record<string, string>>;
+}
+
+/** Of a cell that the log is folded up to. */
+export function workResults(book: Book, standing: Standing & { readonly entry: WorkEntry }): WorkResults {
+  const { entry } = standing;
+  if (!entry.later) return { results: entry.results, lacks: {} };
+  const { results, log } = workedWithLog(book, standing);
+  const lacks = Object.fromEntries(
+    entry.later
+      .filter((name) => !Object.hasOwn(results, name))
+      .flatMap((name) => {
+        const why = namesUnder(entry, name)
+          .map((used) => log.lacks.get(used))
+          .find((reason) => reason !== undefined);
+        return why === undefined ? [] : [[name, why]];
+      }),
+  );
+  return { results, lacks };
+}
+
+/** What is wrong with lines that could not be looked at before the log was known. */
+export function workFindings(book: Book): Finding[] {
+  return book.workbook.entries.flatMap(({ cell, entry }, index) => {
+    if (entry.kind !== 'work' || !entry.later) return [];
+    const { later } = entry;
+    const { problems } = workedWithLog(book, { cell, entry, index });
+    return problems
+      .filter(({ name }) => later.includes(name))
+      .map(({ name, code, from, to, facts }): Finding => {
+        const { start, end } = entry.spans[name] ?? entry.spans['']!;
+        // In quotes or over lines its letters stand elsewhere.
+        const isPlain = end - start === entry.values[name]!.length;
+        return {
+          code: code as FindingCode,
+          cell,
+          span: isPlain ? { start: start + from, end: start + to } : { start, end },
+          facts,
+        };
+      });
+  });
+}
+
+interface LogValues {
+  readonly known: ReadonlyMap<string, Known>;
+  readonly lacks: ReadonlyMap<string, string>;
+}
+
+function workedWithLog(book: Book, { entry, cell, index }: Standing & { readonly entry: WorkEntry }) {
+  const log = valuesFor(entry, { log: book.log, machine: machineAt(book, cell), count: index });
+  return { ...book.work(entry, cell, log.known), log };
+}
+
+function valuesFor({ values, later = [] }: WorkEntry, moment: Moment): LogValues {
+  const [known, lacks] = [new Map<string, Known>(), new Map<string, string>()];
+  for (const name of new Set(later.flatMap((own) => namesIn(values[own]!)))) {
+    const value = logValue(moment, name);
+    if (value === undefined) continue;
+    if ('why' in value) lacks.set(name, value.why);
+    else known.set(name, value);
+  }
+  return { known, lacks };
+}
+
+/** The names that a line rests on, those of the lines above it included. */
+function namesUnder({ values }: WorkEntry, name: string): string[] {
+  const found = new Set([name]);
+  for (const one of found) {
+    if (Object.hasOwn(values, one)) for (const used of namesIn(values[one]!)) found.add(used);
+  }
+  return [...found];
+}

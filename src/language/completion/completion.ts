@@ -1,0 +1,285 @@
+/**
+ * What may stand at the cursor, likeliest first: keys that are not there yet, names that exist, words, units, and where
+ * the log tells what to do, just that.
+ */
+import { firstAt } from '../../cells/index.ts';
+import {
+  clockSense,
+  mountOf,
+  turnInCell,
+  DIRECTIONS,
+  type Kind,
+  type Machine,
+  type Step,
+  type Units,
+} from '../../model/index.ts';
+import { KINDS, typingAt, type Guide, type Typing } from '../../workbook/index.ts';
+import { shiftInWords } from '../../words/index.ts';
+import { arrivesAt } from '../book/arrives-at.ts';
+import type { Book } from '../book/book-type.ts';
+import { cellAt, isFolded } from '../book/entries-of.ts';
+import { inYaml } from '../hover/explained.ts';
+import { lineStartAt } from '../book/lines.ts';
+import { machineAt } from '../book/machine-at.ts';
+import { markWords, namesFor } from './names-for.ts';
+import { skeletons } from './skeletons.ts';
+import { stepsNow } from '../hints/step-hint.ts';
+import { unitsAt } from '../book/units-of.ts';
+import { workNames } from './work-names.ts';
+import type { Completion } from './completion-type.ts';
+
+type Offer = Omit<Completion, 'start' | 'end' | 'isSnippet'> & {
+  readonly isSnippet?: boolean /** Characters before the cursor that it replaces, where not all of the value. */;
+  readonly replaces?: number;
+};
+
+/** @param today ISO 8601; absent where nobody knows */
+export function completionsAt(book: Book, guide: Guide, offset: number, today?: string): Completion[] {
+  // Enter ends the line of a `---`; it takes no offer.
+  if (/^-{1,3}$/.test(book.text.slice(lineStartAt(book.text, offset), offset))) return [];
+  const cell = cellAt(book, offset);
+  const found = book.split.cells[cell];
+  if (!found) return placedAt(skeletons(undefined, guide), offset, offset, '');
+  const at = offset - found.start;
+  const typing = found.readings.map((reading) => typingAt(reading, at)).find((one) => one !== undefined);
+  if (!typing)
+    return isBlankLine(book.text, offset)
+      ? placedAt(skeletons(readyEvaluation(book, cell), guide), offset, offset, '')
+      : [];
+  return placedAt(offers(book, guide, cell, typing, today), offset - typing.before.length, offset, typing.before);
+}
+
+function isBlankLine(text: string, offset: number): boolean {
+  return /(^|\n)$/.test(text.slice(0, offset)) && /^\s*(\n|$)/.test(text.slice(offset));
+}
+
+function placedAt(found: readonly Offer[], start: number, end: number, before: string): Completion[] {
+  return found.map(({ isSnippet = false, replaces, ...offer }) => ({
+    ...offer,
+    isSnippet,
+    start: replaces === undefined ? start : start + before.length - replaces,
+    end,
+  }));
+}
+
+/** What was advised before a cell, where it is known already: nobody waits for it. */
+function readyEvaluation(book: Book, cell: number) {
+  return isFolded(book, cell - 1) ? book.evaluation(firstAt(book.workbook.entries, cell)) : undefined;
+}
+
+function offers(book: Book, guide: Guide, cell: number, typing: Typing, today: string | undefined): Offer[] {
+  const { path, part, present, top } = typing;
+  const kind =
+    KINDS.find((one) => one !== 'note' && (Object.hasOwn(top, one) || present.includes(one))) ??
+    (present.includes('note') ? 'note' : path[0] !== undefined && isKind(path[0]) ? path[0] : undefined);
+  const machine = machineAt(book, cell);
+  if (kind === undefined)
+    return part === 'key' && path.length === 0 ? skeletons(readyEvaluation(book, cell), guide) : [];
+  if (part === 'value') return values({ book, cell, guide, kind, machine, typing, today });
+  // Below a whole cell the next one may begin.
+  const next =
+    path.length === 0 && typing.before === ''
+      ? skeletons(readyEvaluation(book, cell + 1), guide).map((offer) => ({ ...offer, text: `---\n${offer.text}` }))
+      : [];
+  return [...keys(guide, kind, machine, typing), ...next];
+}
+
+function isKind(word: string): word is Kind {
+  return (KINDS as readonly string[]).includes(word);
+}
+
+function keys(guide: Guide, kind: Kind, machine: Machine | undefined, { path, present, top, flow }: Typing): Offer[] {
+  const there = new Set(present);
+  const names = machine ? namesFor(machine, kind, path, 'key', top) : [];
+  const named = names
+    .filter(({ name }) => !there.has(name))
+    .map(({ name, what }): Offer => ({ label: name, kind: 'name', text: `${name}: `, detail: what }));
+  const known = guide.at(kind, path)?.keys ?? [];
+  const free = known
+    .filter(({ name }) => !there.has(name) && name !== kind)
+    .sort((one, other) => Number(other.required) - Number(one.required));
+  return [
+    ...named,
+    ...free.map(
+      ({ name, description, examples, block, required }): Offer => ({
+        label: name,
+        kind: 'key',
+        text: block && !flow ? `${name}:\n  ` : `${name}: `,
+        ...(required && { detail: 'needed' }),
+        ...(description !== undefined && {
+          documentation:
+            examples[0] === undefined ? description : `${description}\n\n\`${name}: ${inYaml(examples[0])}\``,
+        }),
+      }),
+    ),
+  ];
+}
+
+interface Asked {
+  readonly book: Book;
+  readonly cell: number;
+  readonly guide: Guide;
+  readonly kind: Kind;
+  readonly machine: Machine | undefined;
+  readonly typing: Typing;
+  readonly today: string | undefined;
+}
+
+function values({ book, cell, guide, kind, machine, typing, today }: Asked): Offer[] {
+  const { path, before, top } = typing;
+  const guidance = guide.at(kind, path);
+  const description = guidance?.description;
+  const documented = description === undefined ? {} : { documentation: description };
+  const names = machine ? namesFor(machine, kind, path, 'value', top) : [];
+  const last = path.at(-1);
+  const first = advised(book, cell, kind, typing);
+  const said = new Set(first.map(({ label }) => label));
+  return [
+    ...(last === 'date' && today !== undefined
+      ? [{ label: today, kind: 'value' as const, text: today, detail: 'today' }]
+      : []),
+    ...first,
+    ...names
+      .filter(({ name }) => !said.has(name))
+      .map(({ name, what }): Offer => ({ label: name, kind: 'name', text: name, detail: what })),
+    ...(guidance?.words ?? [])
+      .filter((word) => !said.has(String(word)))
+      .map((word): Offer => ({ label: String(word), kind: 'word', text: String(word), ...documented })),
+    ...words(kind, machine, typing),
+    ...(kind === 'work' && last !== 'work' && machine ? inArithmetic(machine, typing) : []),
+    ...units(kind, before, last),
+    // Examples help where nothing is known by name.
+    ...(names.length === 0 && before.trim() === '' && guidance?.words.length === 0
+      ? guidance.examples.slice(0, 5).map(
+          (example): Offer => ({
+            label: inYaml(example),
+            kind: 'value',
+            text: inYaml(example),
+            detail: 'example',
+            ...documented,
+          }),
+        )
+      : []),
+  ];
+}
+
+/** The turn, shift or lock that the log asks for now, and whose it is. */
+function advised(book: Book, cell: number, kind: Kind, { path, top, before }: Typing): Offer[] {
+  if (before.trim() !== '' || path[0] === undefined || !ADVISED.has(`${kind} ${path[0]}`)) return [];
+  const texts = stepsNow(readyEvaluation(book, cell) ?? NO_STEPS).flatMap(
+    (step) => valueOf(step, kind, path, top['adjust'], unitsAt(book))?.map((text) => [text, step.say] as const) ?? [],
+  );
+  return [...new Map(texts)].map(
+    ([text, say]): Offer => ({ label: text, kind: 'value', text, detail: 'what is advised now', documentation: say }),
+  );
+}
+
+const ADVISED: ReadonlySet<string> = new Set([
+  'adjust adjust',
+  'adjust turn',
+  'adjust shift',
+  'adjust lock',
+  'marks marks',
+]);
+
+/** What a step says of this place. */
+function valueOf(
+  step: Step,
+  kind: Kind,
+  [top, screw]: readonly string[],
+  part: string | undefined,
+  units: Units,
+): string[] | undefined {
+  if (kind === 'marks') return step.kind === 'shoot' ? [step.station] : undefined;
+  if (step.kind !== 'turn' && step.kind !== 'shift' && step.kind !== 'lock') return undefined;
+  if (top === 'adjust') return [step.part];
+  if (step.part !== part) return undefined;
+  switch (step.kind) {
+    case 'turn':
+      return top !== 'turn'
+        ? undefined
+        : screw === undefined
+          ? [`{${step.screw}: ${turnInCell(step.turns)}}`]
+          : screw === step.screw
+            ? [turnInCell(step.turns)]
+            : undefined;
+    case 'shift':
+      return top === 'shift' ? [shiftInWords(step.by, units)] : undefined;
+    case 'lock':
+      return top === 'lock' ? [step.to] : undefined;
+  }
+}
+
+const NO_STEPS = {
+  steps: [],
+  verdict: 'continue',
+  stations: [],
+  expected: [],
+  learnt: [],
+  findings: [],
+  unexplained: 0,
+} as const;
+
+/** Names that may stand where an operand is due: those of the cell's lines, then those of the machine and the log. */
+function inArithmetic(machine: Machine, { before, present, path }: Typing): Offer[] {
+  const word = /(?<![\w.])[\w.]*$/.exec(before)![0].replace(/^[^A-Za-z]+/, '');
+  if (/[\w)]\s+$/.test(before.slice(0, before.length - word.length))) return [];
+  const above = present
+    .filter((name) => name !== 'work' && name !== path.at(-1))
+    .map((name) => ({ name, what: 'a line of this cell' }));
+  return [...above, ...workNames(machine), { name: 'sqrt', what: 'the square root of what stands in brackets' }].map(
+    ({ name, what }): Offer => ({ label: name, kind: 'name', text: name, detail: what, replaces: word.length }),
+  );
+}
+
+/** Words that follow a number. */
+function words(kind: Kind, machine: Machine | undefined, { path, top, before }: Typing): Offer[] {
+  const word = /(?<![A-Za-z])[A-Za-z]*$/.exec(before)![0];
+  const offer = (text: string, detail: string): Offer => ({
+    label: text,
+    kind: 'word',
+    text,
+    replaces: word.length,
+    detail,
+  });
+  const after = before.slice(0, before.length - word.length);
+  if (kind === 'marks' && path[0] === 'shots' && (path.length !== 3 || path[2] === 'mark')) {
+    const runs = machine && top['marks'] !== undefined ? arrivesAt(machine, top['marks']) : undefined;
+    if (after.trim() === '') return [offer('centre', 'in the middle'), offer('none', 'the beam missed the tape')];
+    return /\d\s+$|\d\s*[a-z]+\s+$/.test(after) && runs
+      ? markWords(runs)
+          .filter((one) => !new RegExp(`\\b${one}\\b`).test(after))
+          .map((one) => offer(one, 'looking along the beam'))
+      : [];
+  }
+  if (kind === 'adjust' && path[0] === 'turn') {
+    const hand = machine && mountOf(machine, top['adjust'] ?? '')?.hand;
+    if (after.trim() === '')
+      return (['in', 'out'] as const).map((way) =>
+        offer(way, `${clockSense(way === 'in' ? 1 : -1, hand)}${way === 'in' ? ', the tip advances' : ''}`),
+      );
+    return /\d\s+$/.test(after) ? ['turn', 'deg', 'flats'].map((one) => offer(one, 'how far')) : [];
+  }
+  if (kind === 'adjust' && path[0] === 'shift' && /\d\s*(mm|in)\s+$/.test(after))
+    return DIRECTIONS.map((one) => offer(one, 'the machine’s direction'));
+  return [];
+}
+
+const UNITS: readonly (readonly [pattern: RegExp, units: readonly string[]])[] = [
+  [
+    /^(leg|aperture|inset|focal|diameter|pitch|knob|centre|spread|resolution|placing|height|exit|tail|size|right|up|near|far|shift)$/,
+    ['mm', 'in'],
+  ],
+  [/^(wavelength)$/, ['um', 'nm']],
+  [/^(divergence|plumb)$/, ['mrad', 'deg']],
+  [/^(power|reading)$/, ['W', '%']],
+  [/^(time)$/, ['ms', 's']],
+  [/^(confidence|doubt)$/, ['%']],
+];
+
+function units(kind: Kind, before: string, key: string | undefined): Offer[] {
+  const word = /(?<![A-Za-z%])[A-Za-z%]*$/.exec(before)![0];
+  if (kind === 'marks' || !/\d\s*$/.test(before.slice(0, before.length - word.length)) || key === undefined) return [];
+  const found = UNITS.find(([pattern]) => pattern.test(key))?.[1] ?? [];
+  return found.map((unit): Offer => ({ label: unit, kind: 'unit', text: unit, replaces: word.length }));
+}

@@ -1,0 +1,23 @@
+/** What of a sheet an offset in the text is about: the station of a marks cell, and the mark that stands there. */
+import type { TextPlace } from '../../model/index.ts';
+import type { Book } from '../book/book-type.ts';
+import { cellAt, entriesOf } from '../book/entries-of.ts';
+
+export interface SheetSpot {
+  readonly station: string;
+  readonly mark?: TextPlace;
+}
+
+export function sheetSpot(book: Book, offset: number): SheetSpot | undefined {
+  const cell = cellAt(book, offset);
+  const entry = entriesOf(book, cell)
+    .map((one) => one.entry)
+    .find(({ kind }) => kind === 'marks');
+  if (entry?.kind !== 'marks') return undefined;
+  const at = offset - book.split.cells[cell]!.start;
+  const shot = entry.shots.find(({ path }) => {
+    const span = entry.spans[path];
+    return span && span.start <= at && at <= span.end;
+  });
+  return { station: entry.station, ...(shot && { mark: { cell, path: shot.path } }) };
+}

@@ -1,0 +1,18 @@
+/** Optics that lose far more power than clean ones do, at the reading that shows it. */
+import { findingAt, type Finding, type LogEntry } from '../../model/index.ts';
+import { listed } from '../../words/index.ts';
+import { powerLosses, type PowerLoss } from '../../history/index.ts';
+
+export function powerLoss(entries: readonly LogEntry[]): Finding[] {
+  return powerLosses(entries).map((loss) => findingAt(entries[loss.order]!, 'reading', 'power.loss', factsOf(loss)));
+}
+
+function factsOf({ through, transmission: { value, u }, clean }: PowerLoss): Readonly<Record<string, string>> {
+  const isOne = through.length === 1;
+  return {
+    through: `${listed(through)}${isOne ? ' passes' : ' together pass'}`,
+    share: `${(100 * value).toFixed(1)} ± ${(100 * u).toFixed(1)} %`,
+    clean: `${(100 * clean).toFixed(1)} %`,
+    look: isOne ? `Look at ${through[0]}` : `Measure between them to find which, and look there`,
+  };
+}

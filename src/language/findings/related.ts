@@ -1,0 +1,53 @@
+/** Places that a finding is about besides its own: what a name was looked up in, the limit or the hole that is passed. */
+import { firstAt } from '../../cells/index.ts';
+import type { Finding, Kind, LogEntry, Span } from '../../model/index.ts';
+import type { Book } from '../book/book-type.ts';
+import { entriesOf } from '../book/entries-of.ts';
+
+export interface Related {
+  readonly cell: number;
+  readonly span: Span;
+  readonly message: string;
+}
+
+export function relatedOf(book: Book, finding: Finding): Related[] {
+  const above = (kind: Kind) => book.last(kind, Math.max(finding.cell, 0));
+  switch (finding.code) {
+    case 'name.unknown':
+    case 'turn.knob':
+    case 'mark.words':
+      return at(above('machine'), ['path', 'machine'], 'The machine that is in force here');
+    case 'mark.outside':
+      return at(above('machine'), holeOf(book, finding), 'The hole that the tape covers');
+    case 'log.noLimits':
+      return at(above('limits'), ['stations', 'limits'], 'The limits that are in force here');
+    case 'log.height':
+      return [
+        ...at(above('limits'), [`stations/${finding.facts['station']}`, 'stations'], 'The limit that is passed'),
+        ...at(above('machine'), [`path/${finding.facts['station']}`, 'path', 'from'], 'The station that it is about'),
+      ];
+    case 'date.order':
+      return at(datedBefore(book, finding), ['date'], 'The date before it');
+    default:
+      return [];
+  }
+}
+
+function datedBefore(book: Book, { cell }: Finding): LogEntry | undefined {
+  const { entries } = book.workbook;
+  let index = firstAt(entries, cell) - 1;
+  while (index >= 0 && entries[index]!.entry.date === undefined) index--;
+  return entries[index];
+}
+
+function holeOf(book: Book, { cell }: Finding): string[] {
+  const entry = entriesOf(book, cell).find((standing) => standing.entry.kind === 'marks')?.entry;
+  return entry?.kind === 'marks' ? [`path/${entry.station}/aperture`, 'path', 'from'] : ['path'];
+}
+
+/** At the first of these paths that is written. */
+function at(logged: LogEntry | undefined, paths: readonly string[], message: string): Related[] {
+  if (!logged) return [];
+  const path = paths.find((one) => Object.hasOwn(logged.entry.spans, one));
+  return path === undefined ? [] : [{ cell: logged.cell, span: logged.entry.spans[path]!, message }];
+}

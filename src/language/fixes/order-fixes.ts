@@ -1,0 +1,54 @@
+/** Cells that the order of work asks for, put where they are missing. A fix says so where it logs what only the user knows. */
+import { lineEndOf } from '../../cells/index.ts';
+import type { Finding } from '../../model/index.ts';
+import type { Book } from '../book/book-type.ts';
+import { stretchOf, type Fix } from './fix.ts';
+
+export function orderFixes(book: Book, finding: Finding): Fix[] {
+  const { code, facts } = finding;
+  if (code === 'session.missing')
+    return [{ ...logged(book, finding, 'Begin a visit here', SESSION), isPreferred: true }];
+  if (code === 'fire.unchecked')
+    return [logged(book, finding, 'Write the safety checks above it, if they were done', CHECKS)];
+  const title = TITLES[code];
+  const log =
+    title === undefined ? [] : [logged(book, finding, title.replace('PART', facts['part'] ?? ''), facts['cell']!)];
+  return code.startsWith('release.') ? [...log, withdrawn(book, finding)] : log;
+}
+
+/** Of findings that bring the cell with them. */
+const TITLES: Readonly<Partial<Record<string, string>>> = {
+  'fire.open': 'Log what was open as done, if it was done',
+  'release.open': 'Log what was open as done, if it was done',
+  'release.loose': 'Log that the locks were tightened, if it was done',
+  'release.unfit': 'Log what was done to PART, if it was done',
+  'release.refit': 'Log that PART was put back right, if it was done',
+  'care.overdue': 'Log that PART was inspected, if it was done',
+};
+
+const SESSION = 'session: another look\n';
+const CHECKS =
+  'checks: make safe\ndone: [eyewear on everybody, covers closed, extraction on, cooling on, somebody watches with the extinguisher]\n';
+
+/** Above what it is missing from; what a visit lacks, in the visit. */
+function logged(book: Book, finding: Finding, title: string, cell: string): Fix {
+  const { start, text } = book.split.cells[finding.cell]!;
+  const isVisit = book.workbook.entries.some(({ cell: of, entry }) => of === finding.cell && entry.kind === 'session');
+  const at = isVisit ? start + text.length : start;
+  const gap = isVisit && !text.endsWith('\n') ? '\n' : '';
+  return {
+    title,
+    changes: [{ start: at, end: at, text: `${gap}---\n${cell}`.replaceAll('\n', lineEndOf(book.text)) }],
+    finding,
+  };
+}
+
+/** Until it is mended the machine is not in service. */
+function withdrawn(book: Book, finding: Finding): Fix {
+  const [start, end] = stretchOf(book, finding);
+  return {
+    title: 'Withdraw it until that is done',
+    changes: [{ start, end, text: book.text.slice(start, end).replace('in service', 'withdrawn') }],
+    finding,
+  };
+}

@@ -1,0 +1,65 @@
+/** Behind every mark: how far from the middle it is, and on which side of the machine where the viewer's word differs. */
+import { markInWords } from '../../words/index.ts';
+import {
+  isVertical,
+  lengthsIn,
+  opposite,
+  viewer,
+  waysOf,
+  type Direction,
+  type Mark,
+  type Shot,
+  type TapeFrame,
+} from '../../model/index.ts';
+import type { Behind, HintsFor } from './hint.ts';
+import type { Book } from '../book/book-type.ts';
+import { machineAt } from '../book/machine-at.ts';
+import { arrivesAt } from '../book/arrives-at.ts';
+
+export const markHints: HintsFor = (book, { entry, cell }) => {
+  if (entry.kind !== 'marks') return [];
+  const frame = frameAt(book, cell, entry.station);
+  if (!frame) return [];
+  // A tape on the bed lies anywhere: only differences between its marks say something.
+  return entry.shots.filter(({ height }) => height === 0).flatMap((shot) => ofShot(shot, frame, entry.spans));
+};
+
+function frameAt(book: Book, cell: number, station: string): TapeFrame | undefined {
+  const machine = machineAt(book, cell);
+  const runs = machine && arrivesAt(machine, station);
+  if (!runs) return undefined;
+  const { rightWord, upWord } = viewer(runs);
+  return { runs, right: rightWord, up: upWord, units: machine.units };
+}
+
+function ofShot({ marks, path }: Shot, frame: TapeFrame, spans: Readonly<Record<string, Behind['span']>>): Behind[] {
+  return marks.flatMap((mark, k): Behind[] => {
+    const span = spans[`${path}/${k}`] ?? (marks.length === 1 ? spans[path] : undefined);
+    const label = inBrief(mark, frame);
+    return span && label !== undefined ? [{ span, label, tooltip: inFull(mark, frame), inLine: true }] : [];
+  });
+}
+
+/** `2.5 mm, machine left` */
+function inBrief({ right, up, none }: Mark, { runs, units }: TapeFrame): string | undefined {
+  if (none) return 'missed the tape';
+  if (right === undefined || up === undefined) return `${waysOf(right === undefined ? 'right' : 'up', runs)} not read`;
+  const { read } = lengthsIn(units);
+  const distance = read(Math.hypot(right, up));
+  if (distance === read(0)) return undefined;
+  const side = otherSide(right, runs);
+  return `${distance}${side === undefined ? '' : `, machine ${side}`}`;
+}
+
+/** The machine's word for the side, where it is not the viewer's. */
+function otherSide(right: number, runs: Direction): Direction | undefined {
+  if (Number(right.toFixed(1)) === 0 || isVertical(runs)) return undefined;
+  const { rightWord } = viewer(runs);
+  const real = right > 0 ? rightWord : opposite(rightWord);
+  return real === (right > 0 ? 'right' : 'left') ? undefined : real;
+}
+
+function inFull({ right, up, none }: Mark, frame: TapeFrame): string {
+  if (none) return 'The beam missed the tape.';
+  return `${markInWords(right, up, frame)}${lengthsIn(frame.units).marks}, looking along the beam at the burnt side.`;
+}

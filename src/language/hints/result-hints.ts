@@ -1,0 +1,44 @@
+/** Behind every line of scratch arithmetic: what it comes to. */
+import { lengthsIn, type Units, type WorkEntry, type WorkResult } from '../../model/index.ts';
+import { isFolded } from '../book/entries-of.ts';
+import type { HintsFor } from './hint.ts';
+import { unitsAt } from '../book/units-of.ts';
+import { valueInDigits } from '../words/value-words.ts';
+import { workResults } from '../book/work-results.ts';
+
+export const resultHints: HintsFor = (book, standing) => {
+  const { entry, cell } = standing;
+  if (entry.kind !== 'work' || (entry.later && !isFolded(book, cell))) return [];
+  const { results, lacks } = workResults(book, { ...standing, entry });
+  return Object.keys(entry.values).flatMap((name) => {
+    const said = saidOf(name, results, lacks, unitsAt(book, cell));
+    const span = Object.hasOwn(entry.spans, name) ? entry.spans[name] : undefined;
+    return span && said !== undefined ? [{ span, label: said, tooltip: `\`${name}\` ${said}`, inLine: true }] : [];
+  });
+};
+
+/** `= 4.5 mm`, or why there is nothing yet; undefined where the line is wrong, and said to be. */
+export function saidOf(
+  name: string,
+  results: WorkEntry['results'],
+  lacks: Readonly<Record<string, string>>,
+  units: Units,
+): string | undefined {
+  if (Object.hasOwn(results, name)) return `= ${resultInWords(results[name]!, units)}`;
+  return Object.hasOwn(lacks, name) ? `not known yet: ${lacks[name]!}` : undefined;
+}
+
+/** How the results of a dimension are shown: factor and unit. */
+const UNITS: Readonly<Record<string, readonly [factor: number, unit: string]>> = {
+  angle: [1000, ' mrad'],
+  power: [1, ' W'],
+  time: [1, ' s'],
+  number: [1, ''],
+};
+
+export function resultInWords({ value, u, unsure, kind }: WorkResult, units: Units): string {
+  const { unit: own, scale } = lengthsIn(units);
+  const [factor, unit] = kind === 'length' ? ([scale, ` ${own}`] as const) : (UNITS[kind] ?? [1, ` (${kind})`]);
+  const digits = valueInDigits(value * factor, u === undefined ? undefined : u * factor);
+  return `${digits}${unit}${unsure ? ', ± not known' : ''}`;
+}

@@ -1,0 +1,87 @@
+/** Behind the last cell: what to do now. */
+import { bracketed, listed, placeInBrief, shiftInWords } from '../../words/index.ts';
+import {
+  lengthsIn,
+  turnInCell,
+  type Evaluation,
+  type ShotRequest,
+  type StationReport,
+  type Step,
+} from '../../model/index.ts';
+import type { Book } from '../book/book-type.ts';
+import { cautionsFor, wavelengthOf } from '../words/cautions-for.ts';
+import type { HintsFor } from './hint.ts';
+import { inOrderInOneLine } from '../words/in-one-line.ts';
+import { unitsOf } from '../book/units-of.ts';
+
+export const stepHint: HintsFor = (book, { cell, index }) => {
+  const { entries, split } = book.workbook;
+  if (index !== entries.length - 1) return [];
+  const evaluation = book.evaluation();
+  const text = split.cells[cell]!.text.trimEnd();
+  return [{ span: { start: 0, end: text.length }, label: adviceInBrief(evaluation), tooltip: adviceInFull(book) }];
+};
+
+/** The steps that are done before the log is read again. */
+export function stepsNow({ steps }: Evaluation): readonly Step[] {
+  const shot = steps.findIndex(({ kind }) => kind === 'shoot');
+  return shot < 0 ? steps : steps.slice(0, shot + 1);
+}
+
+/** `next: M1 B in 1/4; M1 C out 1/8; …`: none between is left out, lest somebody shoot before all screws are turned. */
+export function adviceInBrief(evaluation: Evaluation): string {
+  const { verdict } = evaluation;
+  const cares = evaluation.steps.some(({ kind }) => kind === 'care');
+  if (verdict === 'blocked' && !cares) return 'blocked: no step helps, see why';
+  const said = stepsNow(evaluation).map((step) => stepInBrief(step, evaluation));
+  const start = verdict === 'continue' ? 'next' : verdict;
+  const [first, ...others] = said;
+  return first === undefined ? start : inOrderInOneLine([`${start}: ${first}`, ...others], '; ');
+}
+
+/** Why, what to know before it is done, and each step; of a book that is up to date. */
+export function adviceInFull(book: Book): string {
+  const steps = stepsNow(book.evaluation());
+  const why = steps.find((step) => step.why !== undefined)?.why;
+  const { lines } = cautionsFor(steps, wavelengthOf(book));
+  return [
+    ...(why === undefined ? [] : [why]),
+    ...(lines.length > 0 ? [lines.join(' ')] : []),
+    ...steps.map(({ say }, k) => (steps.length > 1 ? `${k + 1}. ${say}` : say)),
+  ].join('\n\n');
+}
+
+export function stepInBrief(step: Step, { stations }: Pick<Evaluation, 'stations'>): string {
+  switch (step.kind) {
+    case 'turn':
+      return `${step.part} ${step.screw} ${turnInCell(step.turns)}`;
+    case 'shift':
+      return `${step.part}${step.end ? ` ${step.end}` : ''} ${shiftInWords(step.by, unitsOf({ stations }))}`;
+    case 'lock':
+      return step.to === 'tight' ? `tighten ${step.part}` : `loosen ${step.part}`;
+    case 'care':
+      return `${CARE[step.did] ?? step.did} ${step.part}`;
+    case 'check':
+      return `check ${listed(step.items)}`;
+    case 'repair':
+      return 'repair';
+    case 'release':
+      return 'sign it off';
+    case 'shoot': {
+      const station = stations.find(({ name }) => name === step.station);
+      return `shoot ${step.station} ${listed(step.shots.map((shot) => shotInBrief(shot, station)).filter((shot) => shot !== ''))}`.trim();
+    }
+  }
+}
+
+const CARE: Readonly<Partial<Record<string, string>>> = { replaced: 'replace', tightened: 'tighten' };
+
+function shotInBrief({ at, with: others, height }: ShotRequest, station: StationReport | undefined): string {
+  const place = station ? placeInBrief(station.carriages, at, others) : '';
+  return [
+    place.includes(', ') ? bracketed(place).trim() : place,
+    height === undefined || !station ? '' : `${lengthsIn(station.frame.units).given(height)} below`,
+  ]
+    .filter(Boolean)
+    .join(' ');
+}

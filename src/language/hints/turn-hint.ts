@@ -1,0 +1,70 @@
+/** At an adjustment: what it should do to the marks, and once they were shot, what it did. */
+import { listed, markInWords, placeInBrief } from '../../words/index.ts';
+import type { Turned } from '../../evaluation/index.ts';
+import { lengthsIn, type Axes } from '../../model/index.ts';
+import type { HintsFor } from './hint.ts';
+import { inOneLine } from '../words/in-one-line.ts';
+
+export const turnHint: HintsFor = ({ log }, { entry, index }) => {
+  const span = entry.kind === 'adjust' ? entry.spans['adjust'] : undefined;
+  const turned = span && log.turned(index);
+  return turned ? [{ span, label: inBrief(turned), tooltip: inFull(turned) }] : [];
+};
+
+/** `moves M2 far (front) 3.2 left (machine right) 1.1 down mm`, as predicted; `M2 far (front) moved 3.1 mm, 3.3 mm was due, 8° aside` */
+function inBrief(turned: Turned): string {
+  const { round, should, frame, unknown } = turned;
+  const { read, marks } = lengthsIn(frame.units);
+  const size = ({ right, up }: Axes) => read(Math.hypot(right, up));
+  if (unknown.length > 0) return round ? `${placeOf(turned)} moved ${size(round.did)}` : notKnown(turned);
+  if (!round)
+    return inOneLine(
+      [
+        size(should) === read(0)
+          ? `should hardly move ${placeOf(turned)}`
+          : `moves ${placeOf(turned)} ${markInWords(should.right, should.up, frame)}${marks}`,
+      ],
+      '',
+    );
+  const aside = angleBetween(round.should, round.did);
+  return inOneLine(
+    [
+      `${placeOf(turned)} moved ${size(round.did)}`,
+      `${size(round.should)} was due`,
+      ...(aside === undefined ? [] : [`${aside}° aside`]),
+    ],
+    ', ',
+  );
+}
+
+function inFull(turned: Turned): string {
+  const { round, should, frame, unknown } = turned;
+  const { marks } = lengthsIn(frame.units);
+  const way = ({ right, up }: Axes) => markInWords(right, up, frame).replace('in the middle', 'not at all');
+  const alone = `This cell should move the mark at ${placeOf(turned)} by ${way(should)}${marks}, as predicted from what was known of the screws before it.`;
+  if (unknown.length > 0)
+    return round
+      ? `Since the marks before, the mark at ${placeOf(turned)} moved by ${way(round.did)}${marks}.`
+      : `${notKnown(turned)}: the next marks on ${turned.station} tell it.`;
+  if (!round) return alone;
+  return [
+    alone,
+    `Since the marks before: by ${way(round.should)}${marks} was due, by ${way(round.did)}${marks} it moved.`,
+  ].join('\n\n');
+}
+
+function notKnown({ unknown }: Turned): string {
+  return `what ${listed(unknown)} ${unknown.length > 1 ? 'do' : 'does'} is not known yet`;
+}
+
+function placeOf({ station, carriages, at, with: others }: Turned): string {
+  const place = placeInBrief(carriages, at, others);
+  return place === '' ? station : `${station} ${place}`;
+}
+
+/** Degrees; nothing where one of them is too small to have a direction. */
+function angleBetween(one: Axes, other: Axes): number | undefined {
+  if (Math.hypot(one.right, one.up) < 0.5 || Math.hypot(other.right, other.up) < 0.5) return undefined;
+  const angle = Math.atan2(one.right * other.up - one.up * other.right, one.right * other.right + one.up * other.up);
+  return Math.round(Math.abs((angle * 180) / Math.PI));
+}

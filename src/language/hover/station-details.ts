@@ -1,0 +1,28 @@
+/** A station in full, as lines of Markdown. */
+import type { StationReport } from '../../model/index.ts';
+import {
+  frameInWords,
+  readingInWords,
+  requirementInWords,
+  slopeInWords,
+  stateInWords,
+} from '../words/station-words.ts';
+
+export function stationDetails(report: StationReport): string[] {
+  const slope = slopeInWords(report);
+  const lines = [
+    ...report.readings.map((reading) => `mark ${readingInWords(reading, report)}`),
+    ...(slope ? [`${slope.name} ${slope.words}`] : []),
+    ...report.requirements.map((requirement) => `${requirement.limit} ${requirementInWords(requirement, report)}`),
+  ];
+  return [
+    `**${report.name}**: ${stateInWords(report)}`,
+    frameInWords(report.frame),
+    ...(lines.length > 0 ? [lines.map((line) => `- ${line}`).join('\n')] : []),
+    ...(report.state !== 'unlimited' ? [SOURCES] : []),
+  ];
+}
+
+/** Where the formulas come from. */
+const SOURCES =
+  '*± is a standard uncertainty (JCGM 100); “within” is the joint probability of meeting the limits, reading errors included (JCGM 106).*';

@@ -1,0 +1,101 @@
+/** The log as a list: one line a cell, with its date, what it is about, and what came of it. */
+import { shiftInWords } from '../../words/index.ts';
+import { turnInCell, type Entry, type Kind, type StationReport } from '../../model/index.ts';
+import type { Book } from '../book/book-type.ts';
+import { entriesOf, type Standing } from '../book/entries-of.ts';
+import { inOneLine } from '../words/in-one-line.ts';
+import { unitsAt } from '../book/units-of.ts';
+import { stateInBrief } from '../words/station-words.ts';
+
+export interface OutlineItem {
+  readonly name: string;
+  readonly detail: string;
+  readonly kind: Kind | 'unread';
+  /** Offsets in the file: of the whole cell, and of what it begins with. */
+  readonly start: number;
+  readonly end: number;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** @param withVerdicts what every marks cell meant costs more to say than the rest */
+export function outlineOf(book: Book, withVerdicts = true): OutlineItem[] {
+  return book.split.cells.flatMap((cell, index): OutlineItem[] => {
+    const standing = entriesOf(book, index)[0];
+    if (!standing) return [];
+    const { entry } = standing;
+    const head = entry.spans[entry.kind === 'unread' ? (entry.of ?? '') : entry.kind] ??
+      entry.spans[''] ?? { start: 0, end: 0 };
+    const end = cell.start + cell.text.trimEnd().length;
+    return [
+      {
+        name: nameOf(entry),
+        detail: [entry.date, detailOf(book, standing, withVerdicts)].filter(Boolean).join(' · '),
+        kind: entry.kind,
+        start: cell.start,
+        end: Math.max(end, cell.start + head.end),
+        from: cell.start + head.start,
+        to: cell.start + head.end,
+      },
+    ];
+  });
+}
+
+/** `marks M2` */
+function nameOf(entry: Entry): string {
+  switch (entry.kind) {
+    case 'machine':
+      return `machine ${entry.machine.name}`;
+    case 'limits':
+      return inOneLine([`limits`, entry.limits.title], ' ');
+    case 'session':
+      return inOneLine(['session', entry.title], ' ');
+    case 'marks':
+      return `marks ${entry.station}`;
+    case 'adjust':
+      return `adjust ${entry.part}`;
+    case 'care':
+      return `care ${entry.part}`;
+    case 'power':
+      return `power ${entry.station}`;
+    case 'event':
+      return inOneLine(['event', entry.what], ' ');
+    case 'checks':
+      return inOneLine(['checks', entry.title], ' ');
+    case 'work':
+      return inOneLine(['work', entry.title], ' ');
+    case 'release':
+      return `release ${entry.to}`;
+    case 'note':
+      return 'note';
+    case 'unread':
+      return [entry.of ?? 'cell', entry.part].filter(Boolean).join(' ');
+  }
+}
+
+function verdict(report: StationReport | undefined): string {
+  return report ? stateInBrief(report.state) : '';
+}
+
+function detailOf(book: Book, { entry, index, cell }: Standing, withVerdicts: boolean): string {
+  switch (entry.kind) {
+    case 'marks':
+      return withVerdicts ? verdict(book.log.report(entry.station, index + 1)) : '';
+    case 'adjust':
+      return [
+        ...Object.entries(entry.turns).map(([screw, turns]) => `${screw} ${turnInCell(turns)}`),
+        entry.shift && shiftInWords(entry.shift.by, unitsAt(book, cell)),
+        entry.lock,
+        entry.foundLock && `found ${entry.foundLock}`,
+        ...Object.entries(entry.noFurther ?? {}).map(([screw, way]) => `${screw} no further ${way}`),
+      ]
+        .filter(Boolean)
+        .join(', ');
+    case 'care':
+      return [entry.found, entry.did].filter(Boolean).join(', ');
+    case 'unread':
+      return 'cannot be read';
+    default:
+      return '';
+  }
+}

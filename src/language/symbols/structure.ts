@@ -1,0 +1,68 @@
+/** Stretches that belong together: what folds, what a selection grows to, what leads to another file. */
+import { readTree, resolvePath } from '../../workbook/index.ts';
+import type { Book } from '../book/book-type.ts';
+import { cellAt } from '../book/entries-of.ts';
+
+/** Offsets in the file. */
+export interface Extent {
+  readonly start: number;
+  readonly end: number;
+}
+
+/** Every cell, and every block of its own keys that has lines below it. */
+export function foldsOf({ split }: Book): Extent[] {
+  return split.cells.flatMap(({ start, text }) => {
+    const end = start + text.trimEnd().length;
+    const first = start + (/^(?:---[^\n]*\n)?(?:[ \t]*(?:#[^\n]*)?\n)*/.exec(text)?.[0].length ?? 0);
+    const blocks = [...text.matchAll(/^[\w-]+:[^\n]*(?:\n(?: [^\n]*)?)*/gm)].flatMap(({ index, 0: written }) => {
+      const block = written.trimEnd();
+      return block.includes('\n') ? [{ start: start + index, end: start + index + block.length }] : [];
+    });
+    return [{ start: first, end }, ...blocks].filter((extent) => extent.end > extent.start);
+  });
+}
+
+/** Innermost first: the value, its pair, what holds them, the cell. */
+export function selectionAt({ split, text }: Book, offset: number): Extent[] {
+  const cell = split.cells[cellAt({ split }, offset)];
+  if (!cell) return [{ start: 0, end: text.length }];
+  const at = offset - cell.start;
+  const places = [...readTree(cell.readings[0] ?? '').places].flatMap(([, { key, span }]) => [
+    ...(key ? [key, { start: key.start, end: Math.max(key.end, span.end) }] : []),
+    span,
+  ]);
+  const around = places
+    .filter(({ start, end }) => start <= at && at <= end)
+    .map(({ start, end }) => ({ start: cell.start + start, end: cell.start + end }));
+  const all = [...around, { start: cell.start, end: cell.start + cell.text.length }, { start: 0, end: text.length }];
+  const sorted = all.sort((one, other) => one.end - one.start - (other.end - other.start));
+  // Each holds the one before it.
+  return sorted.filter(
+    ({ start, end }, k) =>
+      k === 0 ||
+      (start <= sorted[k - 1]!.start &&
+        end >= sorted[k - 1]!.end &&
+        (start !== sorted[k - 1]!.start || end !== sorted[k - 1]!.end)),
+  );
+}
+
+export interface Link extends Extent {
+  /** Relative to the root, `/` between folders. */
+  readonly file: string;
+}
+
+/** The files that machines are taken from; what lies outside the root is none. */
+export function linksOf({ workbook, split, file: own }: Book): Link[] {
+  return workbook.entries.flatMap(({ cell, entry }): Link[] => {
+    const span =
+      entry.kind === 'machine' || (entry.kind === 'unread' && entry.of === 'machine') ? entry.spans['from'] : undefined;
+    const found = split.cells[cell];
+    if (!span || !found || span.end === span.start) return [];
+    const written = found.text.slice(span.start, span.end);
+    const quoted = /^(["'])(.*)\1$/.exec(written);
+    const start = found.start + span.start + (quoted ? 1 : 0);
+    const path = quoted ? quoted[2]! : written;
+    const file = resolvePath(own, path);
+    return file === undefined ? [] : [{ start, end: start + path.length, file }];
+  });
+}

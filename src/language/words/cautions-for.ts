@@ -1,0 +1,22 @@
+/** The usual cautions of the steps that are to be done now: none where nothing fires, and neither tube nor lens is touched. */
+import { cautionsAt, type Step } from '../../model/index.ts';
+import type { Book } from '../book/book-type.ts';
+import { machineAt } from '../book/machine-at.ts';
+
+/** @param wavelength mm, of the laser; the usual one where no machine says it */
+export function cautionsFor(
+  steps: readonly Step[],
+  wavelength?: number,
+): { readonly fires: boolean; readonly lines: readonly string[] } {
+  const cautions = cautionsAt(wavelength);
+  const fires = steps.some(({ kind }) => kind === 'shoot');
+  const isTube = steps.some((step) => (step.kind === 'shift' || step.kind === 'care') && step.part === 'tube');
+  const isLens = steps.some(({ handlesLens }) => handlesLens);
+  const lines = [...(isTube ? cautions.tube : []), ...(isLens ? cautions.lens : []), ...(fires ? cautions.fire : [])];
+  return { fires, lines: lines.length > 0 ? [...lines, ...cautions.defer] : [] };
+}
+
+/** mm, of the machine in force at the end of the log. */
+export function wavelengthOf(book: Book): number | undefined {
+  return machineAt(book, Infinity)?.source.wavelength;
+}

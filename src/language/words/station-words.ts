@@ -1,0 +1,120 @@
+/** What is known of a station in words, the same on paper, in a hover and beside the text. Lengths in the machine's units, angles mrad. */
+import {
+  bracketed,
+  listed,
+  markInWords,
+  percent,
+  placeInBrief,
+  placeInWords,
+  slopeInDirections,
+} from '../../words/index.ts';
+import {
+  hundredths,
+  isVertical,
+  lengthsIn,
+  type Lengths,
+  type Reading,
+  type Requirement,
+  type StationReport,
+  type StationState,
+  type Units,
+} from '../../model/index.ts';
+
+/** `within, 96 % sure to be within`; `no limits`. */
+export function stateInWords({ state, probability }: Pick<StationReport, 'state' | 'probability'>): string {
+  if (state === 'incomplete') return `${state}, ${SHORT}`;
+  return probability === undefined ? stateInBrief(state) : `${state}, ${percent(probability)} sure to be within`;
+}
+
+const SHORT = 'not shot at every place';
+
+export function stateInBrief(state: StationState): string {
+  switch (state) {
+    case 'unlimited':
+      return 'no limits';
+    case 'incomplete':
+      return SHORT;
+    default:
+      return state;
+  }
+}
+
+export function frameInWords({ runs, right }: StationReport['frame']): string {
+  if (isVertical(runs)) return `Beam runs ${runs}; marks are told in the machine’s words.`;
+  return `Beam runs ${runs}; looking along it, right is the machine’s ${right}.`;
+}
+
+export function readingInWords(reading: Reading, station: StationReport): string {
+  const place = placeInWords(station.carriages, reading.at, reading.with);
+  const height =
+    reading.height > 0
+      ? `${lengthsIn(station.frame.units).given(reading.height)} below, from wherever the tape lies: `
+      : '';
+  const mark = reading.none
+    ? 'no mark: the beam missed the tape'
+    : markInWords(reading.right, reading.up, station.frame);
+  return `${place === '' ? '' : `${place}: `}${height}${mark}${station.staleSince === undefined ? '' : ' (stale)'}`;
+}
+
+/** A beam that runs down leans; along a travel it slopes. */
+export function slopeInWords({
+  slope,
+  frame,
+  requirements,
+}: StationReport): { readonly name: 'lean' | 'slope'; readonly words: string } | undefined {
+  if (!slope) return undefined;
+  const { right, up, u } = slope;
+  const way = slopeInDirections(right * 1000, up * 1000, frame);
+  const sure = `± ${(Math.max(u.right, u.up) * 1000).toFixed(1)}`;
+  const words = way === 'in the middle' ? `none that can be read (${sure} mrad)` : `${way} (mrad, each ${sure})`;
+  return { name: requirements.some(({ limit }) => limit === 'plumb') ? 'lean' : 'slope', words };
+}
+
+export function requirementInWords(requirement: Requirement, { readings, carriages, frame }: StationReport): string {
+  const { limit, at, with: others, value, u, probability } = requirement;
+  const { given, measured } = wordsOf(limit, frame.units);
+  const bound = `limit ${given(requirement.max)}`;
+  if (value === undefined || u === undefined) return `not known; ${bound}`;
+  const place = at === undefined ? '' : placeInWords(carriages, at, others);
+  const read =
+    limit === 'plumb'
+      ? readings.some(({ height }) => height > 0)
+      : at === undefined ||
+        readings.some(
+          (reading) =>
+            !reading.none && reading.height === 0 && placeInWords(carriages, reading.at, reading.with) === place,
+        );
+  const where = [place, read ? '' : 'predicted, not shot'].filter(Boolean).join('; ');
+  const chance = probability === undefined ? '' : `; within: ${percent(probability)}`;
+  return `${measured({ value, u })}${bracketed(where)}, ${bound}${chance}`;
+}
+
+/** What a verdict leaves out; nothing where every station has limits. */
+export function unlimitedInWords(stations: readonly StationReport[]): string | undefined {
+  const names = stations.filter(({ state }) => state === 'unlimited').map(({ name }) => name);
+  return names.length === 0 ? undefined : `Nothing is said of ${listed(names)}: no limits.`;
+}
+
+/** `centre 8.1 of 2 mm (far, front)`: what is the farthest from being met. */
+export function worstInBrief({ requirements, carriages, frame }: StationReport): string | undefined {
+  const known = requirements.filter(({ value }) => value !== undefined);
+  const worst = known.reduce<Requirement | undefined>(
+    (most, one) => (most && (most.probability ?? 1) <= (one.probability ?? 1) ? most : one),
+    undefined,
+  );
+  if (!worst) return undefined;
+  const { mark, given } = wordsOf(worst.limit, frame.units);
+  const place = worst.at === undefined ? '' : placeInBrief(carriages, worst.at, worst.with);
+  return `${worst.limit} ${mark(worst.value!)} of ${given(worst.max)}${bracketed(place)}`;
+}
+
+/** A plumb is an angle, rad. */
+function wordsOf(limit: Requirement['limit'], units: Units): Pick<Lengths, 'mark' | 'given' | 'measured'> {
+  return limit === 'plumb' ? MILLIRADIANS : lengthsIn(units);
+}
+
+const MILLIRADIANS: Pick<Lengths, 'mark' | 'given' | 'measured'> = {
+  mark: (rad) => (rad * 1000).toFixed(1),
+  given: (rad) => `${hundredths(rad * 1000)} mrad`,
+  measured: ({ value, u }) => `${(value * 1000).toFixed(1)} ± ${(u * 1000).toFixed(1)} mrad`,
+};
