@@ -12,9 +12,9 @@ import {
 } from 'vscode-languageserver/node';
 import { part } from '../disk/index.ts';
 import { threads, type Tables } from '../language/index.ts';
-import { cleanWriter } from './clean-writer.ts';
-import { HeaderCheck } from './header-check.ts';
-import { nodeHost } from './node-host.ts';
+import { cleanWriter } from './hosts/clean-writer.ts';
+import { HeaderCheck } from './hosts/header-check.ts';
+import { nodeHost } from './hosts/node-host.ts';
 import { serve } from './serve.ts';
 
 declare const ALIGNBOOK_VERSION: string;

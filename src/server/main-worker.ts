@@ -5,10 +5,10 @@ import {
   createConnection,
   ProposedFeatures,
 } from 'vscode-languageserver/browser';
-import { cleanWriter } from './clean-writer.ts';
-import type { Start } from './host.ts';
+import { cleanWriter } from './hosts/clean-writer.ts';
+import type { Start } from './hosts/host.ts';
 import { serve } from './serve.ts';
-import { workerHost } from './worker-host.ts';
+import { workerHost } from './hosts/worker-host.ts';
 
 declare const ALIGNBOOK_VERSION: string;
 declare const self: DedicatedWorkerGlobalScope;

@@ -6,23 +6,23 @@ import {
   type InitializeResult,
 } from 'vscode-languageserver';
 import { ADD_STEP_COMMAND } from '../../shared/messages.ts';
-import { offerCompletions } from './completions.ts';
-import { createDesk } from './desk.ts';
-import { followDocuments, watchFiles } from './documents.ts';
-import { CODE_ACTION_KINDS, offerEdits } from './edits.ts';
-import { offerFindings } from './findings.ts';
-import type { Findings } from './findings-type.ts';
-import type { Host, Start } from './host.ts';
-import { offerNames, TOKEN_TYPES } from './names.ts';
-import { followNotebooks, NOTEBOOK_TYPE } from './notebooks.ts';
-import { TextPaper } from './text-paper.ts';
-import { createSession, guarded, type Options, type Session } from './session.ts';
-import { settingsFrom } from './settings.ts';
-import { offerStatus } from './status.ts';
-import { offerRecord } from './record.ts';
-import { offerSheets } from './sheets.ts';
-import { offerStructure } from './structure.ts';
-import { offerViews } from './views.ts';
+import { offerCompletions } from './features/completions.ts';
+import { createDesk } from './documents/desk.ts';
+import { followDocuments, watchFiles } from './features/documents.ts';
+import { CODE_ACTION_KINDS, offerEdits } from './features/edits.ts';
+import { offerFindings } from './findings/findings.ts';
+import type { Findings } from './findings/findings-type.ts';
+import type { Host, Start } from './hosts/host.ts';
+import { offerNames, TOKEN_TYPES } from './features/names.ts';
+import { followNotebooks, NOTEBOOK_TYPE } from './features/notebooks.ts';
+import { TextPaper } from './documents/text-paper.ts';
+import { createSession, guarded, type Options, type Session } from './documents/session.ts';
+import { settingsFrom } from './documents/settings.ts';
+import { offerStatus } from './features/status.ts';
+import { offerRecord } from './features/record.ts';
+import { offerSheets } from './features/sheets.ts';
+import { offerStructure } from './features/structure.ts';
+import { offerViews } from './features/views.ts';
 
 /** @param starting told what the client says of itself before anything is asked of the host */
 export function serve(

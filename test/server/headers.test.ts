@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import type { ChildProcess } from 'node:child_process';
 import { expect, test } from 'vitest';
-import { HeaderCheck } from '../../src/server/header-check.ts';
+import { HeaderCheck } from '../../src/server/hosts/header-check.ts';
 import { startedWith } from './client.ts';
 
 const PARAMS = { processId: null, rootUri: null, capabilities: {} };

@@ -3,8 +3,8 @@
  * The root is the open folder that holds the file, else the file's own.
  */
 import type { Connection } from 'vscode-languageserver';
-import { READ_REQUEST, WORKBOOKS_REQUEST } from '../../shared/messages.ts';
-import { expressions, threads, type ReadFile } from '../language/index.ts';
+import { READ_REQUEST, WORKBOOKS_REQUEST } from '../../../shared/messages.ts';
+import { expressions, threads, type ReadFile } from '../../language/index.ts';
 import { today } from './today.ts';
 import type { Host, Start } from './host.ts';
 

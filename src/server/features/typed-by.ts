@@ -1,6 +1,6 @@
 /** Whether a change is a key that was pressed, and where the word stands that it belongs to. */
 import type { TextDocumentContentChangeEvent } from 'vscode-languageserver';
-import type { Edit, Typed } from '../language/index.ts';
+import type { Edit, Typed } from '../../language/index.ts';
 
 /** More characters at once are not typed. */
 const KEYSTROKE = 2;

@@ -7,9 +7,9 @@ import {
   type WorkspaceDiagnosticReport,
   type WorkspaceDocumentDiagnosticReport,
 } from 'vscode-languageserver';
-import type { Opened } from './desk.ts';
+import type { Opened } from '../documents/desk.ts';
 import type { Findings } from './findings-type.ts';
-import { guarded, type Session } from './session.ts';
+import { guarded, type Session } from '../documents/session.ts';
 import { ToldFindings } from './told-findings.ts';
 
 interface Told {

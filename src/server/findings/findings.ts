@@ -1,8 +1,8 @@
 /** Findings as the client takes them: asked for where it can ask, sent where it cannot, never both. */
 import { AskedFindings } from './asked-findings.ts';
-import type { Desk, Opened } from './desk.ts';
+import type { Desk, Opened } from '../documents/desk.ts';
 import { SentFindings } from './sent-findings.ts';
-import type { Session } from './session.ts';
+import type { Session } from '../documents/session.ts';
 import type { Findings } from './findings-type.ts';
 
 export function offerFindings(session: Session): Findings {

@@ -1,7 +1,7 @@
 /** What a status bar and panels ask for: the verdict and the next step, and the whole evaluation. */
-import { STATUS_REQUEST, type Status, type UriParams } from '../../shared/messages.ts';
-import { statusOf } from '../language/index.ts';
-import { guarded, type Session } from './session.ts';
+import { STATUS_REQUEST, type Status, type UriParams } from '../../../shared/messages.ts';
+import { statusOf } from '../../language/index.ts';
+import { guarded, type Session } from '../documents/session.ts';
 
 export function offerStatus(session: Session): void {
   const { connection, desk } = session;

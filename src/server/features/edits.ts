@@ -12,7 +12,7 @@ import {
   type TextEdit,
   type WorkspaceEdit,
 } from 'vscode-languageserver';
-import { ADD_STEP_COMMAND } from '../../shared/messages.ts';
+import { ADD_STEP_COMMAND } from '../../../shared/messages.ts';
 import {
   addStep,
   cellAt,
@@ -22,10 +22,10 @@ import {
   touchedSince,
   type Change,
   type Fix,
-} from '../language/index.ts';
-import type { Opened } from './desk.ts';
-import { editsOn, rangeOn } from './paper.ts';
-import { guarded, type Session } from './session.ts';
+} from '../../language/index.ts';
+import type { Opened } from '../documents/desk.ts';
+import { editsOn, rangeOn } from '../documents/paper.ts';
+import { guarded, type Session } from '../documents/session.ts';
 
 const FIX_ALL = `${CodeActionKind.SourceFixAll}.alignbook`;
 

@@ -8,7 +8,7 @@ import {
   type InitializeParams,
 } from 'vscode-languageserver';
 import type { Desk } from './desk.ts';
-import type { Host } from './host.ts';
+import type { Host } from '../hosts/host.ts';
 import { settingsFrom, type Settings } from './settings.ts';
 
 export interface Session {

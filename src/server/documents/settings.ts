@@ -1,5 +1,5 @@
 /** What a user can switch, as the client tells it under `alignbook`. */
-import { HINT_KINDS, type HintKind } from '../language/index.ts';
+import { HINT_KINDS, type HintKind } from '../../language/index.ts';
 
 export interface Settings {
   readonly inlineValues: Readonly<Record<HintKind, boolean>>;

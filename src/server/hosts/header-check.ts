@@ -2,7 +2,7 @@
  * Checks the headers of the messages that come in over a stream. After a malformed header the beginning of the next
  * message is unknown: the server would wait for ever. The reader of the library reports only some of them.
  */
-import { harmless } from '../model/index.ts';
+import { harmless } from '../../model/index.ts';
 
 /** Bytes: eight times the largest workbook that is read. */
 const LONGEST_BODY = 256 * 1024 * 1024;

@@ -6,10 +6,11 @@ import {
   type DiagnosticRelatedInformation,
   type Location,
 } from 'vscode-languageserver';
-import { calm, fadedOf, relatedOf, type Faded, type Related } from '../language/index.ts';
-import { lineOnPage, message, severity, type Finding, type Severity, type Span } from '../model/index.ts';
-import type { Opened } from './desk.ts';
-import type { Session } from './session.ts';
+import { calm, fadedOf, relatedOf, type Faded, type Related } from '../../language/index.ts';
+import { lineOnPage, message, severity, type Finding, type Span } from '../../model/index.ts';
+import type { Severity } from '../../../shared/findings.ts';
+import type { Opened } from '../documents/desk.ts';
+import type { Session } from '../documents/session.ts';
 
 const SEVERITY: Readonly<Record<Severity, DiagnosticSeverity>> = {
   error: DiagnosticSeverity.Error,

@@ -1,8 +1,8 @@
 /** A workbook that is a notebook: every cell is a document of its own, and together their texts are the file. */
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Location, Position, TextDocumentContentChangeEvent, TextDocumentItem } from 'vscode-languageserver';
-import { missingEnd, separatorOf } from '../cells/index.ts';
-import type { Edit } from '../language/index.ts';
+import { missingEnd, separatorOf } from '../../cells/index.ts';
+import type { Edit } from '../../language/index.ts';
 import type { Paper } from './paper.ts';
 
 interface Sheet {

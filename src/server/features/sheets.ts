@@ -7,12 +7,12 @@ import {
   SHEET_REQUEST,
   SPOT_REQUEST,
   type UriParams,
-} from '../../shared/messages.ts';
-import { cellAt, cellSheet, placeMark, sheetOf, sheetSpot } from '../language/index.ts';
-import type { Axes, CellSheet, Sheet, SheetAsked, TextPlace } from '../model/index.ts';
-import type { Opened } from './desk.ts';
+} from '../../../shared/messages.ts';
+import { cellAt, cellSheet, placeMark, sheetOf, sheetSpot } from '../../language/index.ts';
+import type { Axes, CellSheet, Sheet, SheetAsked, TextPlace } from '../../model/index.ts';
+import type { Opened } from '../documents/desk.ts';
 import { workspaceEdit } from './edits.ts';
-import { guarded, type Session } from './session.ts';
+import { guarded, type Session } from '../documents/session.ts';
 
 export function offerSheets(session: Session): void {
   const { connection, desk } = session;

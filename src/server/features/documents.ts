@@ -1,10 +1,10 @@
 /** What the client says of its documents: opened, edited, saved, closed, and files that changed on disk. */
 import { DidChangeWatchedFilesNotification } from 'vscode-languageserver';
-import type { Opened } from './desk.ts';
-import { announce } from './findings.ts';
-import type { Findings } from './findings-type.ts';
-import { TextPaper } from './text-paper.ts';
-import { guarded, type Session } from './session.ts';
+import type { Opened } from '../documents/desk.ts';
+import { announce } from '../findings/findings.ts';
+import type { Findings } from '../findings/findings-type.ts';
+import { TextPaper } from '../documents/text-paper.ts';
+import { guarded, type Session } from '../documents/session.ts';
 import { typedBy } from './typed-by.ts';
 
 export interface Documents {

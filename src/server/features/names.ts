@@ -18,12 +18,12 @@ import {
   usesOf,
   type NameUse,
   type Role,
-} from '../language/index.ts';
-import type { Opened } from './desk.ts';
+} from '../../language/index.ts';
+import type { Opened } from '../documents/desk.ts';
 import { workspaceEdit } from './edits.ts';
-import { booksOf, familyOf, sourcesOf } from './family.ts';
-import { rangeOn } from './paper.ts';
-import { guarded, type Session } from './session.ts';
+import { booksOf, familyOf, sourcesOf } from '../documents/family.ts';
+import { rangeOn } from '../documents/paper.ts';
+import { guarded, type Session } from '../documents/session.ts';
 
 const TYPES: Readonly<Record<Role, string>> = {
   machine: 'class',

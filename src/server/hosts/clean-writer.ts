@@ -3,7 +3,7 @@
  * terminal would obey them. All text leaves the server here, whichever part of a workbook it quotes.
  */
 import type { Message, MessageWriter } from 'vscode-languageserver';
-import { harmless, harmlessLines } from '../model/index.ts';
+import { harmless, harmlessLines } from '../../model/index.ts';
 
 /** Keys whose values stay exact: text that goes into the file, addresses, places in a cell, numbers. */
 const EXACT: ReadonlySet<string> = new Set(['newText', 'cell', 'uri', 'target', 'href', 'path', 'arguments', 'data']);

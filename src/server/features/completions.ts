@@ -6,9 +6,9 @@ import {
   type CompletionItem,
   type CompletionList,
 } from 'vscode-languageserver';
-import { completionsAt, createGuide, type Completion } from '../language/index.ts';
-import { rangeOn, type Paper } from './paper.ts';
-import { guarded, type Session } from './session.ts';
+import { completionsAt, createGuide, type Completion } from '../../language/index.ts';
+import { rangeOn, type Paper } from '../documents/paper.ts';
+import { guarded, type Session } from '../documents/session.ts';
 
 const KIND: Readonly<Record<Completion['kind'], CompletionItemKind>> = {
   cell: CompletionItemKind.Snippet,

@@ -1,5 +1,5 @@
 /** What a server needs of where it runs: Node has a disk; a web worker asks the editor. */
-import type { ReadFile, Tables } from '../language/index.ts';
+import type { ReadFile, Tables } from '../../language/index.ts';
 
 /** A workbook's place: the path is relative to the root, `/` between folders, and never leads out of it. */
 export interface Place {

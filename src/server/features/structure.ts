@@ -8,11 +8,11 @@ import {
   type SelectionRange,
   type WorkspaceSymbol,
 } from 'vscode-languageserver';
-import { foldsOf, linksOf, outlineOf, selectionAt, type OutlineItem } from '../language/index.ts';
-import type { Opened } from './desk.ts';
-import { booksOf } from './family.ts';
-import { rangeOn } from './paper.ts';
-import { guarded, type Session } from './session.ts';
+import { foldsOf, linksOf, outlineOf, selectionAt, type OutlineItem } from '../../language/index.ts';
+import type { Opened } from '../documents/desk.ts';
+import { booksOf } from '../documents/family.ts';
+import { rangeOn } from '../documents/paper.ts';
+import { guarded, type Session } from '../documents/session.ts';
 
 const SYMBOLS: Readonly<Record<OutlineItem['kind'], SymbolKind>> = {
   machine: SymbolKind.Class,

@@ -1,8 +1,8 @@
 /** Findings that are sent, also of workbooks that nobody has open: the client cannot ask. */
-import type { Finding } from '../model/index.ts';
-import type { Opened } from './desk.ts';
+import type { Finding } from '../../model/index.ts';
+import type { Opened } from '../documents/desk.ts';
 import type { Findings } from './findings-type.ts';
-import { guarded } from './session.ts';
+import { guarded } from '../documents/session.ts';
 import { ToldFindings } from './told-findings.ts';
 
 export class SentFindings extends ToldFindings implements Findings {

@@ -1,8 +1,8 @@
 /** What is shown beside and above the text: values in lines, hovers. */
 import { InlayHintKind, MarkupKind, type Hover, type InlayHint } from 'vscode-languageserver';
-import { cellAt, createGuide, hintsOf, hoverAt, isFolded } from '../language/index.ts';
-import { rangeOn } from './paper.ts';
-import { guarded, type Session } from './session.ts';
+import { cellAt, createGuide, hintsOf, hoverAt, isFolded } from '../../language/index.ts';
+import { rangeOn } from '../documents/paper.ts';
+import { guarded, type Session } from '../documents/session.ts';
 
 export function offerViews(session: Session): void {
   const { connection, desk } = session;

@@ -1,10 +1,10 @@
 /** A workbook that is open as a notebook: its cells are documents, and together they are the file. */
-import type { Opened } from './desk.ts';
+import type { Opened } from '../documents/desk.ts';
 import { saved, type Documents } from './documents.ts';
-import { announce } from './findings.ts';
-import type { Findings } from './findings-type.ts';
-import { NotebookPaper } from './notebook-paper.ts';
-import { guarded, type Session } from './session.ts';
+import { announce } from '../findings/findings.ts';
+import type { Findings } from '../findings/findings-type.ts';
+import { NotebookPaper } from '../documents/notebook-paper.ts';
+import { guarded, type Session } from '../documents/session.ts';
 import { typedBy } from './typed-by.ts';
 
 export const NOTEBOOK_TYPE = 'alignbook';

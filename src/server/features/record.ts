@@ -1,7 +1,7 @@
 /** The record of the last visit, as a page and as Markdown. */
-import { RECORD_REQUEST, type RecordParams, type VisitRecord } from '../../shared/messages.ts';
-import { recordOf, toHtml, toMarkdown } from '../record/index.ts';
-import { guarded, type Session } from './session.ts';
+import { RECORD_REQUEST, type RecordParams, type VisitRecord } from '../../../shared/messages.ts';
+import { recordOf, toHtml, toMarkdown } from '../../record/index.ts';
+import { guarded, type Session } from '../documents/session.ts';
 
 export function offerRecord(session: Session): void {
   const { connection, desk } = session;

@@ -1,4 +1,4 @@
-import type { Opened } from './desk.ts';
+import type { Opened } from '../documents/desk.ts';
 
 export interface Findings {
   /** The client is ready for more than answers. */

@@ -1,7 +1,7 @@
 /** A workbook that is one document: open in an editor, or on disk. */
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Location, Position, TextDocumentContentChangeEvent } from 'vscode-languageserver';
-import type { Edit } from '../language/index.ts';
+import type { Edit } from '../../language/index.ts';
 import type { Paper } from './paper.ts';
 
 export class TextPaper implements Paper {

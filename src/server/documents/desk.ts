@@ -2,8 +2,8 @@
  * The workbooks that lie open, and what they borrow from. Work is done a slice at a time, so that who asks about another
  * workbook, or about this one while it is being read, is answered in between.
  */
-import { createBook, type Book, type ReadFile, type Typed } from '../language/index.ts';
-import type { Host, Place } from './host.ts';
+import { createBook, type Book, type ReadFile, type Typed } from '../../language/index.ts';
+import type { Host, Place } from '../hosts/host.ts';
 import type { Paper } from './paper.ts';
 import { within } from './within.ts';
 

@@ -3,7 +3,7 @@
  * where the two meet.
  */
 import type { Location, Position, Range, TextEdit } from 'vscode-languageserver';
-import type { Change } from '../language/index.ts';
+import type { Change } from '../../language/index.ts';
 
 export interface Paper {
   readonly text: string;

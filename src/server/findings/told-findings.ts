@@ -1,9 +1,9 @@
 /** What both ways of telling findings have in common. */
 import type { Diagnostic } from 'vscode-languageserver';
-import type { Finding } from '../model/index.ts';
-import type { Opened } from './desk.ts';
+import type { Finding } from '../../model/index.ts';
+import type { Opened } from '../documents/desk.ts';
 import { diagnosticsOf } from './diagnostics.ts';
-import type { Session } from './session.ts';
+import type { Session } from '../documents/session.ts';
 
 /** Of a long file the findings of so many cells are shown before the others are known. */
 const FEW = 50;

@@ -2,8 +2,8 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import { placeOf, loadInside, workbooksIn } from '../disk/index.ts';
-import type { Tables } from '../language/index.ts';
+import { placeOf, loadInside, workbooksIn } from '../../disk/index.ts';
+import type { Tables } from '../../language/index.ts';
 import { today } from './today.ts';
 import type { Host } from './host.ts';
 
