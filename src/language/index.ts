@@ -5,7 +5,7 @@ export { calm, type Typed } from './findings/calm.ts';
 export { cautionsFor, wavelengthOf } from './words/cautions-for.ts';
 export { fadedOf, type Faded } from './findings/faded.ts';
 export { relatedOf, type Related } from './findings/related.ts';
-export { statusOf } from './book/status.ts';
+export { statusOf } from './hints/status.ts';
 export type { Edit } from '../cells/index.ts';
 export type { ReadFile, Tables } from '../workbook/index.ts';
 export { threads } from '../machine/index.ts';
@@ -46,7 +46,7 @@ export {
   type TargetAsked,
 } from './figures/index.ts';
 export { placeMark, slotsOf } from './edits/place-mark.ts';
-export { sheetSpot } from './figures/sheet-spot.ts';
+export { sheetSpot } from './cursor/sheet-spot.ts';
 export { offMiddle } from './book/off-middle.ts';
 export { saidOf } from './hints/result-hints.ts';
 export { unitsAt, unitsOf } from './book/units-of.ts';

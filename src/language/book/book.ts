@@ -30,8 +30,8 @@ import {
 } from '../../workbook/index.ts';
 import { entriesOf } from './entries-of.ts';
 import { machineAt } from './machine-at.ts';
-import { markGrowth } from '../findings/mark-growth.ts';
-import { powerLoss } from '../findings/power-loss.ts';
+import { markGrowth } from './mark-growth.ts';
+import { powerLoss } from './power-loss.ts';
 import { workFindings } from './work-results.ts';
 import type { Book } from './book-type.ts';
 

@@ -18,14 +18,14 @@ import { shiftInWords } from '../../words/index.ts';
 import { arrivesAt } from '../book/arrives-at.ts';
 import type { Book } from '../book/book-type.ts';
 import { cellAt, isFolded } from '../book/entries-of.ts';
-import { inYaml } from '../hover/explained.ts';
+import { inYaml } from '../cursor/explained.ts';
 import { lineStartAt } from '../book/lines.ts';
 import { machineAt } from '../book/machine-at.ts';
-import { markWords, namesFor } from './names-for.ts';
+import { markWords, namesFor } from '../cursor/names-for.ts';
 import { skeletons } from './skeletons.ts';
 import { stepsNow } from '../hints/step-hint.ts';
 import { unitsAt } from '../book/units-of.ts';
-import { workNames } from './work-names.ts';
+import { workNames } from '../cursor/work-names.ts';
 import type { Completion } from './completion-type.ts';
 
 type Offer = Omit<Completion, 'start' | 'end' | 'isSnippet'> & {

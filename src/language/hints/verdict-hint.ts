@@ -4,7 +4,7 @@ import type { StationReport } from '../../model/index.ts';
 import type { HintsFor } from './hint.ts';
 import { inOneLine } from '../words/in-one-line.ts';
 import { slopeInWords, stateInBrief, worstInBrief } from '../words/station-words.ts';
-import { stationDetails } from '../hover/station-details.ts';
+import { stationDetails } from '../words/station-details.ts';
 
 export const verdictHint: HintsFor = ({ log }, { entry, index }) => {
   if (entry.kind !== 'marks') return [];

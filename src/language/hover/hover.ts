@@ -7,18 +7,18 @@ import type { Finding, Machine, StationReport } from '../../model/index.ts';
 import type { Guide } from '../../workbook/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { entriesOf, isFolded, type Standing } from '../book/entries-of.ts';
-import { explained } from './explained.ts';
-import { lightAtTube, lightHere } from './light-here.ts';
+import { explained } from '../cursor/explained.ts';
+import { lightAtTube, lightHere } from '../words/light-here.ts';
 import { machineAt } from '../book/machine-at.ts';
-import { spotAt, type Spot } from './spot.ts';
-import { stationDetails } from './station-details.ts';
+import { spotAt, type Spot } from '../cursor/spot.ts';
+import { stationDetails } from '../words/station-details.ts';
 import { adviceInFull } from '../hints/step-hint.ts';
 import { targetImage } from './target-image.ts';
 import { turnHint } from '../hints/turn-hint.ts';
 import { saidOf } from '../hints/result-hints.ts';
 import { unitsAt } from '../book/units-of.ts';
 import { workResults } from '../book/work-results.ts';
-import { valuesUsed } from '../completion/work-names.ts';
+import { valuesUsed } from '../cursor/work-names.ts';
 
 export interface Hover {
   /** Offsets in the file. */

@@ -2,8 +2,8 @@
 import { lookup, type Kind, type Machine, type PathElement, type Span } from '../../model/index.ts';
 import { readTree, type Place } from '../../workbook/index.ts';
 import type { Book } from '../book/book-type.ts';
-import { kindOf } from '../hover/spot.ts';
-import { TUBE } from '../completion/names-for.ts';
+import { kindOf } from '../cursor/spot.ts';
+import { TUBE } from '../cursor/names-for.ts';
 
 export type Role = 'machine' | 'station' | 'stop' | 'mount' | 'screw';
 

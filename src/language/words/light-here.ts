@@ -1,7 +1,7 @@
 /** What the light does on one station, as its marks have it, and at the tube; in words. */
 import { lightOf } from '../../light/index.ts';
 import type { Machine, StationReport } from '../../model/index.ts';
-import { beamInWords, eyewearInWords, focusInWords, widthsInWords } from '../words/light-words.ts';
+import { beamInWords, eyewearInWords, focusInWords, widthsInWords } from './light-words.ts';
 
 /** On the lens also what it makes of the beam. Nothing where the machine says nothing of its beam. */
 export function lightHere(machine: Machine, station: StationReport): string[] {

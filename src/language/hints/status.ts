@@ -2,8 +2,8 @@
 import type { Status } from '../../../shared/messages.ts';
 import { severity } from '../../model/index.ts';
 import type { Severity } from '../../../shared/findings.ts';
-import type { Book } from './book-type.ts';
-import { adviceInBrief, adviceInFull, stepInBrief, stepsNow } from '../hints/step-hint.ts';
+import type { Book } from '../book/book-type.ts';
+import { adviceInBrief, adviceInFull, stepInBrief, stepsNow } from './step-hint.ts';
 
 /** Of a book that is up to date. */
 export function statusOf(book: Book): Status {

@@ -1,12 +1,6 @@
 /** A station in full, as lines of Markdown. */
 import type { StationReport } from '../../model/index.ts';
-import {
-  frameInWords,
-  readingInWords,
-  requirementInWords,
-  slopeInWords,
-  stateInWords,
-} from '../words/station-words.ts';
+import { frameInWords, readingInWords, requirementInWords, slopeInWords, stateInWords } from './station-words.ts';
 
 export function stationDetails(report: StationReport): string[] {
   const slope = slopeInWords(report);
