@@ -1,5 +1,16 @@
 /** Shots that come before a doubtful move: where they may raise its chance, show that it is none, or lie where it may do harm. */
-import { moveOf, afterShots, chanceAfter, demandsKnown, tiltAfter, withPlacesUnread, WORTH_A_WARNING, type Plan, type Limited, type Work } from '../plan/index.ts';
+import {
+  moveOf,
+  afterShots,
+  chanceAfter,
+  demandsKnown,
+  tiltAfter,
+  withPlacesUnread,
+  WORTH_A_WARNING,
+  type Plan,
+  type Limited,
+  type Work,
+} from '../plan/index.ts';
 import type { Estimate, State } from '../estimate/index.ts';
 import { problemInWords } from './reasons.ts';
 import { percent } from '../words/index.ts';

@@ -3,7 +3,28 @@
  * before it are within. Steps are done in order up to and including the first shot; then the log is read again.
  */
 import type { Requirement, Step } from '../model/index.ts';
-import { affects, moveOf, isAtReach, instead, SHOT, planned, shotsNeeded, chanceAfter, demandsKnown, helps, isFirstOfTwo, MOST_STATIONS, placesRead, worsens, withSafeTurns, type Adjuster, type Plan, type Limited, type Work, type SafePlan } from '../plan/index.ts';
+import {
+  affects,
+  moveOf,
+  isAtReach,
+  instead,
+  SHOT,
+  planned,
+  shotsNeeded,
+  chanceAfter,
+  demandsKnown,
+  helps,
+  isFirstOfTwo,
+  MOST_STATIONS,
+  placesRead,
+  worsens,
+  withSafeTurns,
+  type Adjuster,
+  type Plan,
+  type Limited,
+  type Work,
+  type SafePlan,
+} from '../plan/index.ts';
 import { agedInWords } from './aged.ts';
 import { careful, mountInWords } from './careful.ts';
 import { whatIsWrong, NO_MOVE, stopAt, isMark, points, type System } from '../machine/index.ts';

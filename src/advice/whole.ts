@@ -10,7 +10,17 @@ import type { Step, Whole } from '../model/index.ts';
 import { after, estimateOf, shapeDoubts, unfitNow, type Estimate, type State } from '../estimate/index.ts';
 import { Demands, probabilityAfter, togetherAfter, type Demand, type Standing } from '../verdict/index.ts';
 import { NO_MOVE, isMark, points, moveOfSteps, type Move } from '../machine/index.ts';
-import { affects, moveOf, shifting, turnOf, wanted, Effects, MOST_STATIONS, plan, type Adjuster } from '../plan/index.ts';
+import {
+  affects,
+  moveOf,
+  shifting,
+  turnOf,
+  wanted,
+  Effects,
+  MOST_STATIONS,
+  plan,
+  type Adjuster,
+} from '../plan/index.ts';
 import { reshoot } from './next.ts';
 import { percent } from '../words/index.ts';
 import { expectations } from './shooting.ts';

@@ -6,5 +6,18 @@ export { afterShots, shotsNeeded } from './hypothetical.ts';
 export { instead, type Instead } from './instead.ts';
 export { plan, SHOT, type Plan } from './plan.ts';
 export { planned } from './planned.ts';
-export { chanceAfter, demandsKnown, helps, isFirstOfTwo, MOST_STATIONS, placesRead, tiltAfter, withPlacesUnread, worsens, WORTH_A_WARNING, type Limited, type Work } from './work.ts';
+export {
+  chanceAfter,
+  demandsKnown,
+  helps,
+  isFirstOfTwo,
+  MOST_STATIONS,
+  placesRead,
+  tiltAfter,
+  withPlacesUnread,
+  worsens,
+  WORTH_A_WARNING,
+  type Limited,
+  type Work,
+} from './work.ts';
 export { withSafeTurns, type SafePlan } from './safe-turns.ts';

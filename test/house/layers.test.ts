@@ -51,6 +51,16 @@ describe.each(table)('$folder', ({ folder, mayImport, packages }) => {
   });
 });
 
+test.each(table)('the folders of $folder import each other in one direction', ({ folder }) => {
+  const within = (file: string) => (folderOf(file) === folder ? file.split('/').slice(2, -1).join('/') : '');
+  const arrows = found.map(({ from, to }) => [within(from), within(to)] as const);
+  const left = new Set(arrows.flat().filter((name) => name !== ''));
+  const isFree = (name: string) => !arrows.some(([from, to]) => from === name && to !== name && left.has(to));
+  for (let free = [...left].filter(isFree); free.length > 0; free = [...left].filter(isFree))
+    for (const name of free) left.delete(name);
+  expect([...left]).toEqual([]);
+});
+
 /** What the client of the protocol stands on; nothing that reads a workbook. */
 const CLIENT = [
   'vscode-languageclient',
