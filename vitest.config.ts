@@ -22,7 +22,7 @@ export default defineConfig({
           isolate: false,
           testTimeout: 20_000,
           include: [
-            'test/{model,cells,optics,statistics,light,words,machine,estimate,verdict,plan,advice,rules,evaluation,workbook,history,drawing,language,syntaxes,extension}/**/*.test.ts',
+            'test/{model,cells,optics,statistics,light,words,machine,estimate,verdict,plan,advice,rules,evaluation,workbook,history,drawing,language,record,syntaxes,extension}/**/*.test.ts',
           ],
         },
       },
