@@ -152,6 +152,7 @@ function apertureFact(belief: Belief, station: Station): Found[] {
 }
 
 /** Two unknowns, right and up as one looks along the beam that arrives at a station, in the machine's directions. */
+// biome-ignore lint/complexity/useMaxParams: one unknown in all its parts
 function offFact(
   belief: Belief,
   { viewer }: Station,

@@ -16,7 +16,7 @@ import { TUBE, needsLoosening, unknownNuts, type ScrewPlace, type Station, type 
 import type { State } from '../estimate/index.ts';
 import { listed, nameInCell, shiftInWords } from '../words/index.ts';
 
-export function turnStep(of: System, part: string, screw: string, turns: number, why?: string): Step {
+function turnStep(of: System, part: string, screw: string, turns: number, why?: string): Step {
   const place = of.screws.find((candidate) => candidate.part === part && candidate.screw === screw);
   return {
     kind: 'turn',
@@ -44,7 +44,7 @@ function rim(place: ScrewPlace | undefined, turns: number, units: Units): string
   return knob === undefined ? '' : `; ${lengthsIn(units).rim(Math.abs(turns) * Math.PI * knob)} at the rim`;
 }
 
-export function shiftStep(of: System, { part, by, end, why }: Shifted & { readonly why?: string }): Step {
+function shiftStep(of: System, { part, by, end, why }: Shifted & { readonly why?: string }): Step {
   const words = shiftInWords(by, of.machine.units);
   return {
     kind: 'shift',

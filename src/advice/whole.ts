@@ -44,8 +44,7 @@ export function whole(
   if (!isPromising(estimate, asked)) return undefined;
   const found = plan(estimate, asked.at(-1)!, asked.slice(0, -1), []);
   // A station that no adjuster moves would stay as it was read.
-  if (!found || !found.adjusters.some((adjuster) => affects(estimate.system, adjuster, first.station)))
-    return undefined;
+  if (!found?.adjusters.some((adjuster) => affects(estimate.system, adjuster, first.station))) return undefined;
   const { adjusters, amounts } = found;
   const move = moveOf(adjusters, amounts);
   const probability = togetherAfter(asked, estimate, move);

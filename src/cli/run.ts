@@ -76,7 +76,7 @@ function worst(
   const exits = files.map((file) =>
     show(file, file === STANDARD_INPUT ? (input ??= evaluated(file)) : evaluated(file)),
   );
-  return exits.reduce((most, exit) => (exit > most ? exit : most), 0 as Exit);
+  return exits.reduce((most, exit) => Math.max(exit, most) as Exit, 0 as Exit);
 }
 
 function check(file: string, { findings, evaluation }: Evaluated, { json }: WithFiles, { out }: Terminal): Exit {

@@ -37,7 +37,7 @@ export interface Scattering {
   readonly marks: number;
 }
 
-export const NO_DOUBTS: Doubts = { unexplained: [], noise: 1 };
+const NO_DOUBTS: Doubts = { unexplained: [], noise: 1 };
 
 export function doubts(state: State): Doubts {
   if (!state.chapter || !state.system) return NO_DOUBTS;

@@ -92,7 +92,7 @@ function refitted(refits: Practice['refits'], { part, did, refit }: CareEntry): 
   return refit ? new Map(refits).set(part, { ...refits.get(part), ...refit }) : refits;
 }
 
-export function isRemoval(did: CareEntry['did']): boolean {
+function isRemoval(did: CareEntry['did']): boolean {
   return did === 'removed and cleaned' || did === 'replaced';
 }
 

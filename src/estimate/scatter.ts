@@ -12,7 +12,7 @@ import type { Taken } from './taken.ts';
 import { TUBE, type System } from '../machine/index.ts';
 
 /** The part before the first mirror. */
-export const TUBE_INDEX = -1;
+const TUBE_INDEX = -1;
 
 export interface Hypothesis {
   readonly noise: number;
@@ -41,7 +41,7 @@ const TILTS = [0.0004, 0.0008, 0.0016, 0.0032, 0.0064] as const;
 /** mm: less, equal at every station, looks like a bad reading. */
 const OFFSETS = [4] as const;
 
-export function hypotheses({ mirrors }: Pick<System, 'mirrors'>): readonly Hypothesis[] {
+function hypotheses({ mirrors }: Pick<System, 'mirrors'>): readonly Hypothesis[] {
   const noise = NOISE.map(([factor, share]): Hypothesis => ({ noise: factor, amount: 0, logPrior: Math.log(share) }));
   const loose = [TUBE_INDEX, ...mirrors].flatMap((part) =>
     TILTS.map(
@@ -73,7 +73,7 @@ export function noEvidence(of: System): Evidence {
 }
 
 /** This share of marks is misread, anywhere on a tape; common practice, no source. */
-export const MISREAD = 0.03;
+const MISREAD = 0.03;
 /** How far past its aperture a tape shows a mark, mm: it is not cut to size. */
 export const PAST = 3;
 

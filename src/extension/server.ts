@@ -1,5 +1,5 @@
 /** The language server as the extension sees it: started, asked, started again when it stopped, and what is said of that. */
-import { CodeLens, commands, Disposable, EventEmitter, l10n, window, type LogOutputChannel } from 'vscode';
+import { CodeLens, commands, type Disposable, EventEmitter, l10n, window, type LogOutputChannel } from 'vscode';
 import { State, type BaseLanguageClient, type LanguageClientOptions } from 'vscode-languageclient';
 import { ADD_STEP_COMMAND, STATUS_REQUEST, type Status, type UriParams } from '../../shared/messages.ts';
 import { Command } from './command.ts';

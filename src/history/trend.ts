@@ -49,7 +49,7 @@ export interface Trend {
 }
 
 /** The prior drift is good to a third: ½ · (1/3)⁻² (JCGM 100:2008, G.4.2). */
-export const PRIOR_FREEDOM = 4.5;
+const PRIOR_FREEDOM = 4.5;
 
 interface Row {
   readonly interval: number;

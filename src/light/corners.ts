@@ -26,7 +26,7 @@ export function cornersOf({ path }: Pick<Machine, 'path'>): readonly Corner[] {
 
 function legsAt(path: readonly PathElement[], at: Readonly<Record<string, string>>): Quantity[] {
   const legs = path.map(({ name, leg, stops }) => leg ?? (stops && lookup(stops, lookup(at, name) ?? '')));
-  const unknown = legs.findIndex((leg) => leg === undefined);
+  const unknown = legs.indexOf(undefined);
   return (unknown < 0 ? legs : legs.slice(0, unknown)) as Quantity[];
 }
 

@@ -19,7 +19,7 @@ import { widthsOn, type Width } from './way.ts';
 
 type Lens = PathElement & { readonly focal: Quantity };
 
-export function lensOf({ path }: Machine): Lens | undefined {
+function lensOf({ path }: Machine): Lens | undefined {
   return path.find(
     (element): element is Lens => element.kind === 'lens' && element.focal !== undefined && element.focal.value > 0,
   );

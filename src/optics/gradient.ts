@@ -71,7 +71,8 @@ export function differentiate(
   const found = mark(ray, along, middle, setting.apertures[station] ?? CENTRED);
   if (found === undefined) return undefined;
   const run = height / dot(ray.direction, view.along);
-  const part = (axis: Vector) => backwards(axis, found, middle, view, run, bounces, layout, setting, station);
+  const traced: Traced = { hit: found, middle, view, run, bounces, layout, setting, station };
+  const part = (axis: Vector) => backwards(axis, traced);
   return {
     right: found.right + run * dot(ray.direction, view.right),
     up: found.up + run * dot(ray.direction, view.up),
@@ -80,18 +81,23 @@ export function differentiate(
   };
 }
 
+/** The way to one tape, whose centre is `middle`; the mark lies `run` further along the last ray, mm. */
+interface Traced {
+  readonly hit: Hit;
+  readonly middle: Vector;
+  readonly view: Viewer;
+  readonly run: number;
+  readonly bounces: readonly Bounce[];
+  readonly layout: Layout;
+  readonly setting: Setting;
+  readonly station: number;
+}
+
 /** Derivatives of `axis` · mark: from those by the last ray, mirror by mirror, to those by the tube. */
-function backwards(
-  axis: Vector,
-  { ray }: Hit,
-  middle: Vector,
-  { along }: Viewer,
-  run: number,
-  bounces: readonly Bounce[],
-  layout: Layout,
-  setting: Setting,
-  station: number,
-): Gradient {
+function backwards(axis: Vector, traced: Traced): Gradient {
+  const { hit, middle, view, run, bounces, layout, setting, station } = traced;
+  const { ray } = hit;
+  const { along } = view;
   const poses: Pose[] = Array.from({ length: station + 1 }, () => ({ piston: 0, right: 0, up: 0 }));
   const shifts: Vector[] = Array.from({ length: station + 1 }, (): Vector => [0, 0, 0]);
   // The tape: m = p + t·d with t = (M − p)·a / (d·a), then `run` further along d.

@@ -1,5 +1,5 @@
 /** The optics of a machine with flying mirrors: exact rays, mounts and threads. Machine frame x right, y rear, z up; mm. */
-export { add, cross, dot, length, normalise, reflect, scale, subtract, type Vector } from './vector.ts';
+export { add, cross, dot, length, reflect, scale, subtract, type Vector } from './vector.ts';
 export {
   DIRECTIONS,
   directionVector,

@@ -115,7 +115,7 @@ export function isFirstOfTwo(estimate: Estimate, demands: readonly Demand[], fou
 /** Whether no limit that is met, as predicted, is exceeded afterwards, and none that is not by more. */
 function spoilsNothing(estimate: Estimate, asked: Demand, move: Move): boolean {
   const [now, then] = [NO_MOVE, move].map((one) => sharesOf(estimate, asked, one));
-  return now !== undefined && then !== undefined && then.every((share, k) => share <= Math.max(1, now[k]!));
+  return now !== undefined && then?.every((share, k) => share <= Math.max(1, now[k]!)) === true;
 }
 
 /** By how much a move tilts the beam that arrives at a station, rad. */

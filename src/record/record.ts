@@ -28,6 +28,7 @@ export interface Identity {
 }
 
 /** Of a book that is up to date: its last visit, by what stands at or above the end of that; all of a book without visits. */
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: the sections of the document in their order
 export function recordOf(whole: Book, identity: Identity): Block[] {
   const book = bookOfVisit(whole)!;
   const visit = visitIn(book);

@@ -41,6 +41,7 @@ export function toHtml(blocks: readonly Block[], { hash }: Pick<Identity, 'hash'
   );
 }
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: one case for each kind of block
 function Written({ block }: { readonly block: Block }) {
   switch (block.kind) {
     case 'title':

@@ -4,6 +4,7 @@ import {
   type Connection,
   type InitializeParams,
   type InitializeResult,
+  type ServerCapabilities,
 } from 'vscode-languageserver';
 import { ADD_STEP_COMMAND } from '../../shared/messages.ts';
 import { offerCompletions } from './features/completions.ts';
@@ -50,46 +51,7 @@ export function serve(
     offerRecord(session);
     return {
       serverInfo: { name: 'alignbook', version },
-      capabilities: {
-        textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental, save: { includeText: false } },
-        hoverProvider: true,
-        codeActionProvider: { codeActionKinds: CODE_ACTION_KINDS },
-        documentFormattingProvider: true,
-        documentRangeFormattingProvider: true,
-        codeLensProvider: { resolveProvider: false },
-        executeCommandProvider: { commands: [ADD_STEP_COMMAND] },
-        documentSymbolProvider: true,
-        workspaceSymbolProvider: true,
-        foldingRangeProvider: true,
-        selectionRangeProvider: true,
-        documentLinkProvider: { resolveProvider: false },
-        definitionProvider: true,
-        referencesProvider: true,
-        documentHighlightProvider: true,
-        renameProvider: { prepareProvider: true },
-        semanticTokensProvider: {
-          legend: { tokenTypes: TOKEN_TYPES, tokenModifiers: ['declaration'] },
-          full: true,
-          range: true,
-        },
-        completionProvider: { triggerCharacters: [' ', '{', ',', '-', '['], resolveProvider: false },
-        inlayHintProvider: true,
-        notebookDocumentSync: { notebookSelector: [{ notebook: NOTEBOOK_TYPE, cells: [{ language: 'alignbook' }] }] },
-        workspace: {
-          workspaceFolders: { supported: true, changeNotifications: true },
-          fileOperations: {
-            willRename: {
-              filters: [
-                { pattern: { glob: '**/*.alignbook.yaml', matches: 'file' } },
-                { pattern: { glob: '**', matches: 'folder' } },
-              ],
-            },
-          },
-        },
-        ...(params.capabilities.textDocument?.diagnostic && {
-          diagnosticProvider: { identifier: 'alignbook', interFileDependencies: true, workspaceDiagnostics: true },
-        }),
-      },
+      capabilities: capabilitiesFor(params),
     };
   });
 
@@ -126,4 +88,47 @@ async function started(session: Session): Promise<void> {
   }
   if (client.workspace?.configuration)
     session.settings = settingsFrom(await connection.workspace.getConfiguration('alignbook'));
+}
+
+function capabilitiesFor(params: InitializeParams): ServerCapabilities {
+  return {
+    textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental, save: { includeText: false } },
+    hoverProvider: true,
+    codeActionProvider: { codeActionKinds: CODE_ACTION_KINDS },
+    documentFormattingProvider: true,
+    documentRangeFormattingProvider: true,
+    codeLensProvider: { resolveProvider: false },
+    executeCommandProvider: { commands: [ADD_STEP_COMMAND] },
+    documentSymbolProvider: true,
+    workspaceSymbolProvider: true,
+    foldingRangeProvider: true,
+    selectionRangeProvider: true,
+    documentLinkProvider: { resolveProvider: false },
+    definitionProvider: true,
+    referencesProvider: true,
+    documentHighlightProvider: true,
+    renameProvider: { prepareProvider: true },
+    semanticTokensProvider: {
+      legend: { tokenTypes: TOKEN_TYPES, tokenModifiers: ['declaration'] },
+      full: true,
+      range: true,
+    },
+    completionProvider: { triggerCharacters: [' ', '{', ',', '-', '['], resolveProvider: false },
+    inlayHintProvider: true,
+    notebookDocumentSync: { notebookSelector: [{ notebook: NOTEBOOK_TYPE, cells: [{ language: 'alignbook' }] }] },
+    workspace: {
+      workspaceFolders: { supported: true, changeNotifications: true },
+      fileOperations: {
+        willRename: {
+          filters: [
+            { pattern: { glob: '**/*.alignbook.yaml', matches: 'file' } },
+            { pattern: { glob: '**', matches: 'folder' } },
+          ],
+        },
+      },
+    },
+    ...(params.capabilities.textDocument?.diagnostic && {
+      diagnosticProvider: { identifier: 'alignbook', interFileDependencies: true, workspaceDiagnostics: true },
+    }),
+  };
 }

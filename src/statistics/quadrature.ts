@@ -34,6 +34,7 @@ export function integrate(integrand: (x: number) => number, from: number, to: nu
   );
 }
 
+// biome-ignore lint/complexity/useMaxParams: the state of one panel of the recursion
 function refine(
   integrand: (x: number) => number,
   from: number,

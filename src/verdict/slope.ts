@@ -14,7 +14,7 @@ export function slopeOf(station: Station, readings: readonly Taken[], estimate: 
 }
 
 /** Marks that differ in the station's own leg alone, the longest row first. */
-export function rowsAlong(station: Station, marks: readonly Mark[]): Mark[][] {
+function rowsAlong(station: Station, marks: readonly Mark[]): Mark[][] {
   const others = (mark: Mark) =>
     JSON.stringify(
       station.travels.filter((travel) => travel !== station.own).map((travel) => mark.carriages[travel.element]),

@@ -34,6 +34,7 @@ function isVertical(runs: Direction): boolean {
 }
 
 /** @param alone the other part was not read: then nought is told, too */
+// biome-ignore lint/complexity/useMaxParams: one axis of a mark in all its parts
 function side(
   amount: number | undefined,
   positive: Direction,

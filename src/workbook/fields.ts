@@ -43,6 +43,7 @@ export interface Fields {
 /** YAML's own reader makes numbers of bare ones; here they are texts. */
 const NUMERIC = ['string', 'number'];
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: one line for each kind of field
 export function createFields(units: Units, calculator: Calculator): Fields {
   const context = { units, calculator };
   const numeric = (description: string, examples: Examples): Published => ({ description, examples, type: NUMERIC });

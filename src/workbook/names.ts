@@ -38,6 +38,7 @@ export function isPart(machine: Machine, name: string, cell: Cell, path: string,
   return parts.includes(name);
 }
 
+// biome-ignore lint/complexity/useMaxParams: one message in all its parts
 export function unknown(
   cell: Cell,
   path: string,

@@ -38,6 +38,7 @@ export interface Tables {
   expressions(): Calculator;
 }
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: closures over the tables of one reader
 export function createReader({ threads, expressions }: Tables): Reader {
   const calculator = createCalculator(expressions);
   const schemaOf = createSchemas(calculator);

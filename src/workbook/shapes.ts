@@ -15,7 +15,7 @@ export interface Published {
 }
 
 /** Kept beside the schema. (`schema.meta` would build every schema a second time, to the same end.) */
-export function told<S extends z.ZodType>(schema: S, published: Published): S {
+function told<S extends z.ZodType>(schema: S, published: Published): S {
   z.globalRegistry.add(schema, { ...published });
   return schema;
 }

@@ -213,6 +213,7 @@ class Walk {
     return this.place(path, span, key, text, asRead ? letters : undefined, plain);
   }
 
+  // biome-ignore lint/complexity/useMaxParams: one entry of the table of places
   private place<T extends Tree>(
     path: string,
     span: Span,

@@ -1,5 +1,5 @@
 /** What grows, in which commands, at which sizes, and what CPU time and memory may be at most. */
-import { WORKBOOKS } from './growth-workbooks.ts';
+import type { WORKBOOKS } from './growth-workbooks.ts';
 
 export interface Series {
   readonly name: keyof typeof WORKBOOKS;

@@ -127,7 +127,7 @@ const learnt = z.discriminatedUnion('kind', [
 
 const head = { format: z.literal(1), file: z.string() };
 
-export const CheckAnswer = z.strictObject({ ...head, findings: z.array(finding) });
+const CheckAnswer = z.strictObject({ ...head, findings: z.array(finding) });
 
 export const NextAnswer = z.strictObject({
   ...head,

@@ -1,5 +1,5 @@
 /** Logs of several visits, drawn: machines, limits, marks, turns, care, events, notes, mistakes. As people write them, in any order. */
-import { type Random } from '../simulation/random.ts';
+import type { Random } from '../simulation/random.ts';
 import { MACHINE } from './logs.ts';
 
 const STATIONS = ['M1', 'M2', 'M3', 'lens'] as const;

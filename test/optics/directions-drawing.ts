@@ -36,9 +36,7 @@ A corner that comes toward the beam pushes the beam away from that corner.`;
 
 /** Markdown: how to read it, then a heading, a plan and a table for each family. */
 export function drawDirections(): string {
-  return (
-    [LEGEND, ...FAMILIES.map(([fires, tube, path]) => drawFamily(tube, layoutOf(fires, path)))].join('\n\n') + '\n'
-  );
+  return `${[LEGEND, ...FAMILIES.map(([fires, tube, path]) => drawFamily(tube, layoutOf(fires, path)))].join('\n\n')}\n`;
 }
 
 function drawFamily(tube: string, layout: Layout): string {

@@ -9,7 +9,7 @@ import type { Direction, Layout, Vector } from '../../src/optics/index.ts';
 import { posed } from './machine.ts';
 import { lookAlong, refereeTrace, type Mark } from './referee.ts';
 
-export const TENTH = 0.1;
+const TENTH = 0.1;
 
 /** What has to be known to make the table. */
 export interface Tracer {

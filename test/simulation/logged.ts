@@ -13,7 +13,7 @@ import type { Mark } from './workshop.ts';
 import { layoutOf, LEGS, machineCells, mountOf, type Plan } from './world.ts';
 
 /** Nothing is off, no hand errs, and every mark is read as it is. */
-export const EXACT: Random = { uniform: () => 0.5, normal: () => 0, choose: ([first]) => first! };
+const EXACT: Random = { uniform: () => 0.5, normal: () => 0, choose: ([first]) => first! };
 
 type End = 'near' | 'far';
 const ENDS: readonly End[] = ['near', 'far'];

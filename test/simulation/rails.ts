@@ -22,6 +22,7 @@ const GANTRY = 1;
 const HEAD = 2;
 
 /** The marks of a machine whose elements from the second on ride the gantry, from the third on the head as well. */
+// biome-ignore lint/complexity/useMaxParams: a machine in all its parts
 export function traceOnRails(
   { sag, yaw }: Rails,
   travels: { readonly M2: Travel; readonly M3: Travel },

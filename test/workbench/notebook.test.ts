@@ -17,7 +17,7 @@ const LOG = [
 ].join('---\n');
 /** Each has a cell `work: W` whose last line is written on: `x: 1` becomes `x: 12`. */
 const NASTY: Readonly<Record<string, string>> = {
-  crlf: LOG.replaceAll('\n', '\r\n') + '---\r\nwork: W\r\nx: 1\r\n',
+  crlf: `${LOG.replaceAll('\n', '\r\n')}---\r\nwork: W\r\nx: 1\r\n`,
   mixed: `${LOG.replace('limits: workshop\n', 'limits: workshop\r\n')}---\r\nwork: W\nx: 1\r\n---\nnote: end\n`,
   mark: `\ufeff${LOG}---\nwork: W\nx: 1\n`,
   'open-end': `${LOG}---\nwork: W\nx: 1`,

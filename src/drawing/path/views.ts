@@ -12,7 +12,7 @@ export interface ViewFrom {
 }
 
 /** Right on the paper = looking direction × up on the paper, in each. */
-export const VIEWS: readonly ViewFrom[] = [
+const VIEWS: readonly ViewFrom[] = [
   { name: 'from above, rear at the top', across: 0, upward: 1 },
   { name: 'from the front', across: 0, upward: 2 },
   { name: 'from the right, rear at the right', across: 1, upward: 2 },

@@ -26,6 +26,7 @@ interface Placed {
 /** Between rounds closer than this only the last value is written out. */
 const WRITTEN = 34;
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: one picture, drawn from back to front
 export function Chart({ of, rounds, units, limit, at, step, box }: ChartProps) {
   const { top, height } = box;
   const placed = rounds.flatMap((round, k): Placed[] => (round[of] ? [{ amount: round[of], round, k }] : []));

@@ -24,6 +24,7 @@ const FOOT = { rounds: 14, sessions: 20 };
 /** Rounds stand no farther apart, so that two are not a chasm. */
 const WIDEST = 72;
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: one picture, drawn from back to front
 export function Rounds({ figure, width, style }: RoundsProps) {
   const { station, rounds, sessions, limits, units } = figure;
   const charts = (['centre', 'spread'] as const).filter(

@@ -12,7 +12,7 @@ export function sessionLetter(k: number): string {
   return String.fromCharCode('a'.charCodeAt(0) + k);
 }
 
-export function roundInWords({ round, state, centre, spread, missed }: RoundPoint, units: Units): string {
+function roundInWords({ round, state, centre, spread, missed }: RoundPoint, units: Units): string {
   const { measured } = lengthsIn(units);
   const parts = [
     centre && `centre ${measured(centre)}`,

@@ -41,7 +41,7 @@ interface Disc {
 }
 
 /** What of a disc lies outside another, as a path; empty where nothing does. */
-export function lost(beam: Disc, hole: Disc): string {
+function lost(beam: Disc, hole: Disc): string {
   const apart = Math.hypot(beam.x - hole.x, beam.y - hole.y);
   if (apart + beam.radius <= hole.radius) return '';
   if (apart >= beam.radius + hole.radius) return whole(beam);

@@ -35,7 +35,7 @@ function part(
   return `${amount} ${viewer}${viewer === machine ? '' : ` (machine ${machine})`}`;
 }
 
-export function placeName({ places }: Pick<TargetFigure, 'places'>, place: number): string {
+function placeName({ places }: Pick<TargetFigure, 'places'>, place: number): string {
   return places[place]?.full || 'tape';
 }
 
@@ -58,7 +58,7 @@ export function halfInWords({ read, value }: TargetHalf, { frame }: Pick<TargetF
   return `${amount === '' ? 'in the middle' : `${amount}${lengthsIn(frame.units).marks}`}, ${waysOf(read === 'right' ? 'up' : 'right', frame.runs)} not read`;
 }
 
-export function expectedInFull(expected: TargetExpected, figure: TargetFigure): string {
+function expectedInFull(expected: TargetExpected, figure: TargetFigure): string {
   return `${placeName(figure, expected.place)}: next mark ${pointInWords(expected, figure)}, with 95 % within ${axesInWords(expected, figure)}${lengthsIn(figure.frame.units).marks}`;
 }
 

@@ -24,6 +24,7 @@ const GAP = 8;
 /** Below the charts, for the dates; what is foretold has a row of its own. */
 const FOOT = 24;
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: one picture, drawn from back to front
 export function Visits({ figure, width, style }: VisitsProps) {
   const { station, visits, limits, told } = figure;
   const charts =

@@ -2,7 +2,7 @@
 import { lengthsIn, type Units, type VisitMarks, type VisitPoint, type VisitsFigure } from '../../model/index.ts';
 
 /** `visit 2, 2026-04-11: as found centre 0.7 ± 0.2 mm, spread 0.7 ± 0.3 mm` */
-export function visitInWords({ session, found, left }: VisitPoint, units: Units): string {
+function visitInWords({ session, found, left }: VisitPoint, units: Units): string {
   const date = left.date ?? found?.date;
   const told = [
     found && `as found ${marksInWords(found, units)}`,

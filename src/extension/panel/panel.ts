@@ -27,7 +27,7 @@ import { activeWorkbook, openNotebook, showText, workbookOf } from '../shown.ts'
 import { pageIn } from './page.ts';
 
 /** As package.json declares it. */
-export const PANEL = 'alignbook.targets';
+const PANEL = 'alignbook.targets';
 
 interface Place {
   readonly line: number;

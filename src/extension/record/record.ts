@@ -1,5 +1,5 @@
 /** The record of the last visit: shown beside the text, and written where the person wants it. */
-import { Disposable, Uri, ViewColumn, extensions, l10n, window, workspace, type WebviewPanel } from 'vscode';
+import { type Disposable, type Uri, ViewColumn, extensions, l10n, window, workspace, type WebviewPanel } from 'vscode';
 import { RECORD_REQUEST, type RecordParams, type VisitRecord } from '../../../shared/messages.ts';
 import type { Server } from '../server.ts';
 import { activeWorkbook, openNotebook } from '../shown.ts';

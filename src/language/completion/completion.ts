@@ -167,7 +167,7 @@ function values({ book, cell, guide, kind, machine, typing, today }: Asked): Off
 function advised(book: Book, cell: number, kind: Kind, { path, top, before }: Typing): Offer[] {
   if (before.trim() !== '' || path[0] === undefined || !ADVISED.has(`${kind} ${path[0]}`)) return [];
   const texts = stepsNow(readyEvaluation(book, cell) ?? NO_STEPS).flatMap(
-    (step) => valueOf(step, kind, path, top['adjust'], unitsAt(book))?.map((text) => [text, step.say] as const) ?? [],
+    (step) => stepValue(step, kind, path, top['adjust'], unitsAt(book))?.map((text) => [text, step.say] as const) ?? [],
   );
   return [...new Map(texts)].map(
     ([text, say]): Offer => ({ label: text, kind: 'value', text, detail: 'what is advised now', documentation: say }),
@@ -183,7 +183,7 @@ const ADVISED: ReadonlySet<string> = new Set([
 ]);
 
 /** What a step says of this place. */
-function valueOf(
+function stepValue(
   step: Step,
   kind: Kind,
   [top, screw]: readonly string[],

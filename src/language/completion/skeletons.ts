@@ -56,7 +56,7 @@ function skeleton(kind: Kind, guide: Guide): Skeleton {
 }
 
 /** A step's cell as a snippet: what it leaves blank is filled in one after the other. */
-export function withBlanks(cell: string): string {
+function withBlanks(cell: string): string {
   let blank = 0;
   return cell.replace(/[\\$}]/g, '\\$&').replace(/: (?=\n|\\\}|$)|: $/gm, () => `: \${${++blank}:}`);
 }

@@ -87,7 +87,7 @@ function element({ name, kind, leg, stops, rides }: PathElement, units: Units): 
   return { name, what: [kind === 'station' ? 'a hole in the path' : `a ${kind}`, where].filter(Boolean).join('; ') };
 }
 
-export function screwsOf(machine: Machine, { mount }: PathElement): NamedThing[] {
+function screwsOf(machine: Machine, { mount }: PathElement): NamedThing[] {
   const held = mount === undefined ? undefined : lookup(machine.mounts, mount);
   const { given } = lengthsIn(machine.units);
   return Object.entries(held?.screws ?? {}).map(([name, { right, up }]) => ({
@@ -99,7 +99,7 @@ export function screwsOf(machine: Machine, { mount }: PathElement): NamedThing[]
   }));
 }
 
-export function stopsOf({ stops }: PathElement, units: Units): NamedThing[] {
+function stopsOf({ stops }: PathElement, units: Units): NamedThing[] {
   if (!stops) return [{ name: 'here', what: 'its one place' }];
   return Object.entries(stops).map(([name, { value }]) => ({ name, what: lengthsIn(units).given(value) }));
 }

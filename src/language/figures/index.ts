@@ -1,5 +1,5 @@
 /** What the figures of a workbook show, as plain data. */
-export { targetFigure, targetOf, type TargetAsked } from './target.ts';
+export { targetFigure, type TargetAsked } from './target.ts';
 export { cellSheet } from './cell-sheet.ts';
 export { sheetOf } from './sheet.ts';
 export { screwsFigure } from './screws.ts';

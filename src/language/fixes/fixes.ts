@@ -23,7 +23,7 @@ export function fixesAt(book: Book, from: number, to: number): Fix[] {
   return touched.flatMap((finding) => fixesOf(book, finding));
 }
 
-export function fixesOf(book: Book, finding: Finding): Fix[] {
+function fixesOf(book: Book, finding: Finding): Fix[] {
   return [
     ...ownFix(book, finding),
     ...conflictFixes(book, finding),

@@ -15,7 +15,7 @@ export const verdictHint: HintsFor = ({ log }, { entry, index }) => {
 };
 
 /** `outside, under 1 % · centre 8.1 of 2 mm (far)` */
-export function verdictInBrief(report: StationReport): string {
+function verdictInBrief(report: StationReport): string {
   const { state, probability } = report;
   const verdict = probability === undefined ? stateInBrief(state) : `${state}, ${percent(probability)}`;
   const slope = state === 'unlimited' ? slopeInWords(report) : undefined;

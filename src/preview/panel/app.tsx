@@ -25,6 +25,7 @@ function heard(so: Heard, said: ToPanel): Heard {
   return { ...so, uri: said.uri, file: said.file, sheet: said.sheet };
 }
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: the page from top to bottom
 export function App({ say, listen, kept, keep }: AppProps) {
   const [{ uri, file, sheet, selected }, hear] = useReducer(heard, { selected: null });
   const [asked, setAsked] = useState<SheetAsked>(() => ({ station: keptIn(kept).station, round: keptIn(kept).round }));
@@ -61,7 +62,7 @@ export function App({ say, listen, kept, keep }: AppProps) {
       </p>
       {why !== undefined && <p>{why}</p>}
       {canAdd && (
-        <button class="main" onClick={() => say({ type: 'addStep' })}>
+        <button type="button" class="main" onClick={() => say({ type: 'addStep' })}>
           Write this step down…
         </button>
       )}

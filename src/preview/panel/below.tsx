@@ -67,6 +67,7 @@ function Numbers({ sheet: { figure, mounts, rounds, path } }: { readonly sheet: 
     <details onToggle={({ currentTarget: { open } }) => setOpen(open)}>
       <summary>The same in numbers</summary>
       {isOpen && (
+        // biome-ignore lint/a11y: a region that scrolls is reached by the keyboard
         <div class="scroll" tabIndex={0} role="region" aria-label="Numbers">
           <TargetTable figure={figure} />
           {mounts.map((mount) => (

@@ -16,6 +16,7 @@ interface TapeProps {
 const NARROWEST = 240;
 const WIDEST = 460;
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: one component and its handlers
 export function Tape({ sheet, behind, selected, onSelect, onPlace }: TapeProps) {
   const { figure, slots, resolution } = sheet;
   const width = Math.min(WIDEST, Math.max(NARROWEST, useRoom()));
@@ -59,15 +60,22 @@ export function Tape({ sheet, behind, selected, onSelect, onPlace }: TapeProps) 
   return (
     <div>
       {slots.length > 0 && (
+        // biome-ignore lint/a11y/useSemanticElements: a fieldset would draw a frame
         <div class="row" role="group" aria-label="Place a mark">
           <span>place a mark:</span>
           {slots.map((slot) => (
-            <button key={slot.path} aria-pressed={placing?.slot.path === slot.path} onClick={() => begin(slot)}>
+            <button
+              type="button"
+              key={slot.path}
+              aria-pressed={placing?.slot.path === slot.path}
+              onClick={() => begin(slot)}
+            >
               {slot.label}
             </button>
           ))}
         </div>
       )}
+      {/* biome-ignore lint/a11y: while a mark is placed this is an application, at other times a picture */}
       <div
         ref={tape}
         class={placing ? 'tape placing' : 'tape'}

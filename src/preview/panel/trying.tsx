@@ -53,8 +53,12 @@ export function Trying({ screws, turns, onTry, onAdd }: TryingProps) {
       )}
       {turns.length > 0 && (
         <div class="row">
-          <button onClick={onAdd}>Write these turns down</button>
-          <button onClick={() => onTry([])}>Forget them</button>
+          <button type="button" onClick={onAdd}>
+            Write these turns down
+          </button>
+          <button type="button" onClick={() => onTry([])}>
+            Forget them
+          </button>
           <span>The crosses on the tape show where the next marks would come; nothing is written yet.</span>
         </div>
       )}

@@ -12,6 +12,7 @@ export interface Documents {
   resume(uri: string): void;
 }
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: one handler for each notification
 export function followDocuments(session: Session, findings: Findings): Documents {
   const { connection, desk } = session;
   const papers = new Map<string, TextPaper>();

@@ -31,6 +31,7 @@ const FIX_ALL = `${CodeActionKind.SourceFixAll}.alignbook`;
 
 export const CODE_ACTION_KINDS = [CodeActionKind.QuickFix, FIX_ALL, CodeActionKind.RefactorRewrite];
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: one handler for each request
 export function offerEdits(session: Session): void {
   const { connection, desk } = session;
 

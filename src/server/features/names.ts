@@ -40,25 +40,36 @@ interface At {
   readonly position: { readonly line: number; readonly character: number };
 }
 
-export function offerNames(session: Session): void {
-  const { connection, desk } = session;
+interface NameUnder {
+  readonly opened: Opened;
+  readonly name: NameUse;
+}
 
-  const under = async ({
-    textDocument: { uri },
-    position,
-  }: At): Promise<{ opened: Opened; name: NameUse } | undefined> => {
-    const opened = desk.at(uri);
-    if (!opened) return undefined;
-    await desk.read(opened);
-    const offset = opened.paper.offsetAt(uri, position);
-    const name = nameAt(opened.book, Math.max(0, cellAt(opened.book, offset)), offset);
-    return name && { opened, name };
-  };
-  const placeOf = ({ paper }: Opened, { start, end }: NameUse): Location => paper.locate(start, end);
+async function nameUnder({ desk }: Session, { textDocument: { uri }, position }: At): Promise<NameUnder | undefined> {
+  const opened = desk.at(uri);
+  if (!opened) return undefined;
+  await desk.read(opened);
+  const offset = opened.paper.offsetAt(uri, position);
+  const name = nameAt(opened.book, Math.max(0, cellAt(opened.book, offset)), offset);
+  return name && { opened, name };
+}
+
+function placeOf({ paper }: Opened, { start, end }: NameUse): Location {
+  return paper.locate(start, end);
+}
+
+export function offerNames(session: Session): void {
+  offerUses(session);
+  offerRenames(session);
+  offerColours(session);
+}
+
+function offerUses(session: Session): void {
+  const { connection } = session;
 
   connection.onDefinition(
     guarded(session, 'definition', [], async (at): Promise<Location[]> => {
-      const found = await under(at);
+      const found = await nameUnder(session, at);
       if (!found) return [];
       const sources = await sourcesOf(session, found.opened);
       return sources.flatMap((one) =>
@@ -71,7 +82,7 @@ export function offerNames(session: Session): void {
 
   connection.onReferences(
     guarded(session, 'references', [], async ({ context, ...at }): Promise<Location[]> => {
-      const found = await under(at);
+      const found = await nameUnder(session, at);
       if (!found) return [];
       const family = await familyOf(session, found.opened);
       return family.flatMap((one) =>
@@ -84,7 +95,7 @@ export function offerNames(session: Session): void {
 
   connection.onDocumentHighlight(
     guarded(session, 'highlights', [], async (at) => {
-      const found = await under(at);
+      const found = await nameUnder(session, at);
       if (!found) return [];
       const { uri } = at.textDocument;
       return usesOf(found.opened.book, found.name).flatMap(({ start, end, isDefinition }) => {
@@ -93,17 +104,21 @@ export function offerNames(session: Session): void {
       });
     }),
   );
+}
+
+function offerRenames(session: Session): void {
+  const { connection } = session;
 
   connection.onPrepareRename(
     guarded(session, 'rename', null, async (at): Promise<Range | null> => {
-      const found = await under(at);
+      const found = await nameUnder(session, at);
       return (found && rangeOn(found.opened.paper, at.textDocument.uri, found.name.start, found.name.end)) ?? null;
     }),
   );
 
   // What is wrong with the new name is for the user to read, and no fault of the server's.
   connection.onRenameRequest(async ({ newName, ...at }, token): Promise<WorkspaceEdit | null> => {
-    const answer = await guarded(session, 'rename', null, () => rename(session, under, at, newName))(undefined, token);
+    const answer = await guarded(session, 'rename', null, () => rename(session, at, newName))(undefined, token);
     if (answer && 'refused' in answer) throw new ResponseError(ErrorCodes.InvalidParams, answer.refused);
     return answer;
   });
@@ -118,7 +133,10 @@ export function offerNames(session: Session): void {
       return workspaceEdit(changed);
     }),
   );
+}
 
+function offerColours(session: Session): void {
+  const { connection, desk } = session;
   const tokens = guarded(
     session,
     'colours',
@@ -163,11 +181,10 @@ function movedIn(
 
 async function rename(
   session: Session,
-  under: (at: At) => Promise<{ opened: Opened; name: NameUse } | undefined>,
   at: At,
   to: string,
 ): Promise<WorkspaceEdit | { readonly refused: string } | null> {
-  const found = await under(at);
+  const found = await nameUnder(session, at);
   if (!found) return null;
   if (to === found.name.name) return { documentChanges: [] };
   const family = await familyOf(session, found.opened);

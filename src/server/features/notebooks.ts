@@ -9,6 +9,7 @@ import { typedBy } from './typed-by.ts';
 
 export const NOTEBOOK_TYPE = 'alignbook';
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: one handler for each notification
 export function followNotebooks(session: Session, findings: Findings, documents: Documents): void {
   const { connection, desk } = session;
   const notebooks = connection.notebooks.synchronization;

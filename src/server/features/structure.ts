@@ -30,6 +30,7 @@ const SYMBOLS: Readonly<Record<OutlineItem['kind'], SymbolKind>> = {
   unread: SymbolKind.Null,
 };
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: one handler for each request
 export function offerStructure(session: Session): void {
   const { connection, desk, host } = session;
 

@@ -7,6 +7,7 @@ import type { Cell } from './kind.ts';
 export type Place = string | number;
 
 /** The leg of every element with stops, mm; a carriage whose place cannot be known is reported. */
+// biome-ignore lint/complexity/useMaxParams: a place in a cell is four values; all three functions share them
 export function carriages(
   machine: Machine,
   station: PathElement,
@@ -27,6 +28,7 @@ export function carriages(
 }
 
 /** Where on its own travel the shot was taken; nothing where there is no such place, which has been reported. */
+// biome-ignore lint/complexity/useMaxParams: a place in a cell is four values; all three functions share them
 export function ownPlace(
   machine: Machine,
   station: PathElement,
@@ -62,6 +64,7 @@ export function checkPlaces(machine: Machine, places: Readonly<Record<string, Pl
 }
 
 /** @param station whose own place is written elsewhere, where there is such */
+// biome-ignore lint/complexity/useMaxParams: a place in a cell is four values; all three functions share them
 function checkOther(
   machine: Machine,
   station: PathElement | undefined,

@@ -11,7 +11,7 @@ import { pulse, pulseSchema } from './pulse.ts';
 import { source, sourceSchema } from './source.ts';
 
 /** The version of the format that this reader knows. */
-export const FORMAT = '1';
+const FORMAT = '1';
 
 export const machine: CellKind<ReturnType<typeof schema>> = {
   schema,

@@ -10,6 +10,7 @@ const DOUBT = 0.2;
 /** A triangle flatter than this (least height to longest side) would steer by the rounding of its places. */
 const FLATTEST = 0.02;
 
+// biome-ignore lint/complexity/noExcessiveLinesPerFunction: one schema
 export function mountsSchema(fields: Fields) {
   const side = (description: string, example: string) => fields.length(description, [example]);
   const screw = mapping(

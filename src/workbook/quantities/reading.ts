@@ -67,7 +67,7 @@ export interface Reading<T> {
 }
 
 /** The longest scalar that is looked at: longer ones are no quantities, and the bound keeps reading quick. */
-export const LONGEST = 400;
+const LONGEST = 400;
 
 export function read<T>(value: T): Reading<T> {
   return { value, problems: [] };

@@ -27,7 +27,7 @@ export const ANGLE: Dimension = [0, 1, 0, 0];
 export const POWER: Dimension = [0, 0, 1, 0];
 export const TIME: Dimension = [0, 0, 0, 1];
 
-export const MM_PER_INCH = 25.4;
+const MM_PER_INCH = 25.4;
 export const RADIANS_PER_TURN = 2 * Math.PI;
 
 const TABLE: readonly (readonly [dimension: Dimension, factor: number, ...names: string[]])[] = [

@@ -13,7 +13,7 @@ export const MM: QuantityContext = { units: 'mm', calculator };
 export const INCHES: QuantityContext = { units: 'in', calculator };
 
 /** `code` or `code[from,to)`, and `→ fix` where there is one. */
-export function said({ code, from, to, fix }: QuantityProblem, text: string): string {
+function said({ code, from, to, fix }: QuantityProblem, text: string): string {
   const whole = from === 0 && to === text.length;
   return code + (whole ? '' : ` at ‘${text.slice(from, to)}’`) + (fix === undefined ? '' : ` → ‘${fix}’`);
 }
