@@ -40,7 +40,14 @@ function entryInWords(entry: Entry): string {
       return removalInWords(entry);
     case 'unread':
       return 'a cell that cannot be read';
-    default:
+    case 'limits':
+    case 'session':
+    case 'marks':
+    case 'power':
+    case 'checks':
+    case 'note':
+    case 'work':
+    case 'release':
       return SOMETHING;
   }
 }

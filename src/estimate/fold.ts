@@ -156,7 +156,12 @@ function apply(state: State, entry: Entry, moment: Moment): State {
         entry,
         moment,
       );
-    default:
+    // They move nothing; a session begins a visit, which is done before.
+    case 'session':
+    case 'power':
+    case 'checks':
+    case 'note':
+    case 'work':
       return state;
   }
 }

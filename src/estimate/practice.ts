@@ -49,7 +49,12 @@ export function practised(before: Practice, entry: Entry, date: string | undefin
       return caredFor(before, entry, date);
     case 'release':
       return released(before, entry.to === 'in service');
-    default:
+    case 'machine':
+    case 'limits':
+    case 'adjust':
+    case 'event':
+    case 'note':
+    case 'work':
       return before;
   }
 }

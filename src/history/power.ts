@@ -5,12 +5,14 @@
  */
 import {
   dateAt,
+  unreadReach,
   type Between,
   type Did,
   type Entry,
   type LogEntry,
   type Machine,
   type PowerReading,
+  type UnreadReach,
   type Visit,
 } from '../model/index.ts';
 import { mean } from './meter.ts';
@@ -111,8 +113,15 @@ class Walk {
       case 'event':
         return { to: 'disturbed', part: entry.what };
       case 'unread':
-        return entry.of && HARMLESS.has(entry.of) ? undefined : { to: 'disturbed', part: 'a cell that cannot be read' };
-      default:
+        return DISTURBS[unreadReach(entry.of)] ? { to: 'disturbed', part: 'a cell that cannot be read' } : undefined;
+      case 'limits':
+      case 'session':
+      case 'marks':
+      case 'power':
+      case 'checks':
+      case 'note':
+      case 'work':
+      case 'release':
         return undefined;
     }
   }
@@ -178,14 +187,12 @@ function changeBy(did: Did): 'cleaned' | 'replaced' | 'moved' {
   return did === 'tightened' ? 'moved' : 'replaced';
 }
 
-/** Kinds that change nothing in the beam, read or not. */
-const HARMLESS: ReadonlySet<string> = new Set([
-  'limits',
-  'marks',
-  'power',
-  'checks',
-  'note',
-  'work',
-  'release',
-  'session',
-]);
+/** Whether a cell that cannot be read may have changed what arrives. Readings are not compared across visits anyway. */
+const DISTURBS: Readonly<Record<UnreadReach, boolean>> = {
+  everything: true,
+  part: true,
+  station: false,
+  limits: false,
+  visit: false,
+  nothing: false,
+};

@@ -4,28 +4,19 @@
  * viewer's, looking along the beam at the burnt side of the tape (up = rear on a vertical leg).
  */
 import type { Displacement } from './quantity.ts';
+import type { Kind } from './kinds.ts';
 import type { Machine, Pulse } from './machine.ts';
 import type { Spans } from './span.ts';
 
-export type Kind =
-  | 'machine'
-  | 'limits'
-  | 'session'
-  | 'marks'
-  | 'adjust'
-  | 'care'
-  | 'power'
-  | 'event'
-  | 'checks'
-  | 'note'
-  | 'work'
-  | 'release';
-
-interface Common {
+/** What any cell may say beside what its kind does. */
+export interface Aside {
   /** As written, ISO 8601. */
   readonly date?: string;
   readonly by?: string;
   readonly note?: string;
+}
+
+interface Common extends Aside {
   readonly spans: Spans;
 }
 
@@ -200,6 +191,9 @@ export type Entry =
   | WorkEntry
   | ReleaseEntry
   | UnreadEntry;
+
+/** The entry of a cell of this kind; `never` where it has none, so that a kind without an entry does not compile. */
+export type EntryOf<K extends Entry['kind']> = Extract<Entry, { readonly kind: K }>;
 
 /** An entry and the cell it stands in; a cell with a version-control conflict gives two. */
 export interface LogEntry {

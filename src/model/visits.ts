@@ -4,7 +4,8 @@
  * name; other cells there belong to no visit.
  */
 import { dayOf } from './calendar.ts';
-import type { Entry, Kind, LogEntry, SessionEntry } from './entry.ts';
+import type { Entry, LogEntry, SessionEntry } from './entry.ts';
+import { isWorkKind } from './kinds.ts';
 
 export interface Visit {
   /** From 1, in the order of the file. */
@@ -20,11 +21,9 @@ export interface Visit {
 /** `none`: no visit so far; `open`: a visit is under way; `released`: the last one ended with a release. */
 export type VisitPhase = 'none' | 'open' | 'released';
 
-const WORK: ReadonlySet<Kind | 'unread'> = new Set(['marks', 'adjust', 'care', 'power', 'event']);
-
 /** Whether a cell measures or moves something. */
 export function isWork({ kind }: Entry): boolean {
-  return WORK.has(kind);
+  return kind !== 'unread' && isWorkKind(kind);
 }
 
 /** Whether a visit begins with this entry. */

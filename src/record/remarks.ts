@@ -7,15 +7,12 @@ import type { Visit } from './visit.ts';
 
 export function remarks({ entries }: Visit): Block[] {
   const own = entries.flatMap(({ entry }) => {
-    if (entry.note === undefined || TOLD.has(entry.kind)) return [];
     const about = aboutOf(entry);
+    if (entry.note === undefined || about === undefined) return [];
     return [[[when(entry), about].filter(Boolean).join(', '), entry.note.trim()].filter(Boolean).join(': ')];
   });
   return own.length === 0 ? [] : [{ kind: 'list', items: own }];
 }
-
-/** Where the note stands beside what it is about. */
-const TOLD: ReadonlySet<string> = new Set(['adjust', 'event']);
 
 export function workTable(book: Book, { entries }: Visit): Block[] {
   return entries.flatMap(({ entry, ...standing }): Block[] => {
@@ -30,7 +27,8 @@ export function workTable(book: Book, { entries }: Visit): Block[] {
   });
 }
 
-function aboutOf(entry: Entry): string {
+/** What a note is about; undefined where it is printed beside that, in another section. */
+function aboutOf(entry: Entry): string | undefined {
   switch (entry.kind) {
     case 'marks':
       return `marks on ${entry.station}`;
@@ -40,7 +38,16 @@ function aboutOf(entry: Entry): string {
       return `care of ${entry.part}`;
     case 'note':
       return '';
-    default:
+    case 'adjust':
+    case 'event':
+      return undefined;
+    case 'machine':
+    case 'limits':
+    case 'session':
+    case 'checks':
+    case 'work':
+    case 'release':
+    case 'unread':
       return entry.kind;
   }
 }

@@ -2,11 +2,11 @@
  * A cell in its usual layout: the kind first, two blanks a level, one blank after a colon and a comma. Comments, quotes and
  * digits stay. What comes out says the same, or the cell is given back as it was.
  */
+import { isKind } from '../model/index.ts';
 import { readTree, type Place, type Tree } from './tree.ts';
 import { commentsIn } from './comments.ts';
 import { indented } from './indent.ts';
 import { spaced } from './spacing.ts';
-import { KINDS } from './kinds/index.ts';
 
 /** @param text of the cell, its `---` line included */
 export function formatCell(text: string): string {
@@ -45,12 +45,13 @@ function meaningOf(text: string): string | undefined {
 function kindOnTop(tree: Tree): unknown {
   if (tree === null || typeof tree !== 'object' || Array.isArray(tree)) return tree;
   const entries = Object.entries(tree as Readonly<Record<string, Tree>>);
-  const kind = entries.find(([key]) => isKind(key));
+  const kind = entries.find(([key]) => isFirstKey(key));
   return kind ? [kind, ...entries.filter((entry) => entry !== kind)] : entries;
 }
 
-function isKind(key: string): boolean {
-  return (KINDS as readonly string[]).includes(key) && key !== 'note';
+/** A note beside another kind is that cell's. */
+function isFirstKey(key: string): boolean {
+  return isKind(key) && key !== 'note';
 }
 
 function blankMarker(text: string): string {
@@ -63,7 +64,7 @@ function kindFirst(text: string): string {
   const tops = [...places]
     .filter(([path, { key }]) => path !== '' && !path.includes('/') && key)
     .map(([path, place]): readonly [string, Place] => [path, place]);
-  const kind = tops.find(([path]) => isKind(path));
+  const kind = tops.find(([path]) => isFirstKey(path));
   const [first] = tops;
   if (!kind || !first || kind === first || first[1].key!.start === 0) return text;
   const start = lineStart(text, kind[1].key!.start);

@@ -9,13 +9,14 @@ export { resolvePath, type ReadFile } from './borrow.ts';
 export { workbookSchema } from './published.ts';
 export { settle, silencings, type Silencing } from './settle.ts';
 export {
-  KINDS,
+  CELL_KINDS,
   LOG_NAMES,
   machineValues,
   namesIn,
   uncertainty,
   WIDTH_ON,
   type Known,
+  type Subject,
   type Threads,
   type WorkedOut,
 } from './kinds/index.ts';

@@ -5,7 +5,8 @@
  */
 import * as z from 'zod';
 import { createFields } from './fields.ts';
-import { CELL_KINDS, KINDS } from './kinds/index.ts';
+import { KINDS } from '../model/index.ts';
+import { CELL_KINDS } from './kinds/index.ts';
 import { createCalculator } from './quantities/index.ts';
 import { NAME } from './shapes.ts';
 

@@ -4,8 +4,8 @@
  * text stays the same.
  */
 import type * as z from 'zod';
-import { nearest, type Kind, type Span, type Spans, type Units } from '../model/index.ts';
-import { CELL_KINDS, KINDS, KIND_WORDS } from './kinds/index.ts';
+import { isKind, KINDS, nearest, type Kind, type Span, type Spans, type Units } from '../model/index.ts';
+import { CELL_KINDS } from './kinds/index.ts';
 import { description, misfits, spanAt, type Misfit } from './issues.ts';
 import { MOST_PROBLEMS, type Problem } from './problem.ts';
 import { quoteHints } from './quoting.ts';
@@ -108,7 +108,7 @@ function unitsIn(tree: TreeMap): Units {
 }
 
 function kindsIn(tree: TreeMap): Kind[] {
-  const words = Object.keys(tree).filter((key): key is Kind => KIND_WORDS.has(key));
+  const words = Object.keys(tree).filter(isKind);
   if (words.includes('work')) return ['work'];
   const kinds = words.filter(
     (word) => word !== 'note' && !(word === 'care' && words.includes('machine') && isMap(tree['care'])),

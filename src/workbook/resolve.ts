@@ -3,7 +3,7 @@ import { isAside, type RawCell } from './raw.ts';
 import { onText, spanAt } from './issues.ts';
 import { firstLine } from './stretches.ts';
 import { readTree, type Place } from './tree.ts';
-import { CELL_KINDS, foundIn, type Cell, type Report, type Threads } from './kinds/index.ts';
+import { CELL_KINDS, type Cell, type Report, type Threads } from './kinds/index.ts';
 import { MOST_PROBLEMS, type Problem } from './problem.ts';
 import { readExpression, type Calculator, type Names, type Reading, type Result } from './quantities/index.ts';
 import type { Entry, FindingCode, Machine } from '../model/index.ts';
@@ -109,12 +109,11 @@ class ResolvedCell implements Cell {
 
 /** What is said of it as a whole is said at its first line. */
 function unread({ kind, part, spans, text }: RawCell): Entry {
-  const found = kind === 'care' ? foundIn(text) : undefined;
   return {
     kind: 'unread',
     ...(kind !== undefined && { of: kind }),
     ...(part !== undefined && { part }),
-    ...(found && { found }),
+    ...(kind && CELL_KINDS[kind].glimpse?.(text)),
     spans: { ...spans, '': firstLine(text) },
   };
 }

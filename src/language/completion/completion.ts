@@ -8,12 +8,14 @@ import {
   mountOf,
   turnInCell,
   DIRECTIONS,
+  isKind,
+  KINDS,
   type Kind,
   type Machine,
   type Step,
   type Units,
 } from '../../model/index.ts';
-import { KINDS, typingAt, type Guide, type Typing } from '../../workbook/index.ts';
+import { typingAt, type Guide, type Typing } from '../../workbook/index.ts';
 import { shiftInWords } from '../../words/index.ts';
 import { arrivesAt } from '../book/arrives-at.ts';
 import type { Book } from '../book/book-type.ts';
@@ -82,10 +84,6 @@ function offers(book: Book, guide: Guide, cell: number, typing: Typing, today: s
       ? skeletons(readyEvaluation(book, cell + 1), guide).map((offer) => ({ ...offer, text: `---\n${offer.text}` }))
       : [];
   return [...keys(guide, kind, machine, typing), ...next];
-}
-
-function isKind(word: string): word is Kind {
-  return (KINDS as readonly string[]).includes(word);
 }
 
 function keys(guide: Guide, kind: Kind, machine: Machine | undefined, { path, present, top, flow }: Typing): Offer[] {

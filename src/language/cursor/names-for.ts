@@ -8,6 +8,7 @@ import {
   type PathElement,
   type Units,
 } from '../../model/index.ts';
+import { CELL_KINDS } from '../../workbook/index.ts';
 
 export interface NamedThing {
   readonly name: string;
@@ -30,13 +31,8 @@ export function namesFor(
   const place = `${kind} ${part} ${path.map((key) => (/^\d+$/.test(key) ? '#' : key)).join('/')}`;
   const station = machine.path.find(({ name }) => name === top[kind]);
   switch (place) {
-    case 'marks value marks':
-    case 'power value power':
-      return elementsOf(machine);
     case 'limits key stations':
       return elementsOf(machine);
-    case 'care value care':
-      return [...elementsOf(machine), TUBE];
     case 'adjust value adjust':
       return [
         TUBE,
@@ -53,8 +49,15 @@ export function namesFor(
     case 'power key with':
       return machine.path.filter(({ stops }) => stops).map((one) => element(one, machine.units));
     default:
-      return inPath(machine, kind, path, part);
+      return place === `${kind} value ${kind}` ? subjectsOf(machine, kind) : inPath(machine, kind, path, part);
   }
+}
+
+/** What the kind’s word may name. */
+function subjectsOf(machine: Machine, kind: Kind): readonly NamedThing[] {
+  const { subject } = CELL_KINDS[kind];
+  if (subject === 'station') return elementsOf(machine);
+  return subject === 'part' ? [...elementsOf(machine), TUBE] : [];
 }
 
 function inPath(machine: Machine, kind: Kind, path: readonly string[], part: 'key' | 'value'): readonly NamedThing[] {

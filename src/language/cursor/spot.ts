@@ -1,6 +1,6 @@
 /** What stands under an offset: the innermost key or value of its cell. Features are about spots, and look no closer. */
-import type { Kind, Span } from '../../model/index.ts';
-import { KINDS, readTree, type Place } from '../../workbook/index.ts';
+import { KINDS, type Kind, type Span } from '../../model/index.ts';
+import { readTree, type Place } from '../../workbook/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { cellAt } from '../book/entries-of.ts';
 

@@ -1,6 +1,6 @@
 /** The user's own names and what each stands for, wherever one is written: the ground of rename, references and colours. */
 import { lookup, type Kind, type Machine, type PathElement, type Span } from '../../model/index.ts';
-import { readTree, type Place } from '../../workbook/index.ts';
+import { CELL_KINDS, readTree, type Place, type Subject } from '../../workbook/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { kindOf } from '../cursor/spot.ts';
 import { TUBE } from '../cursor/names-for.ts';
@@ -76,6 +76,9 @@ function inCell(reading: string, machine: Machine | undefined): Use[] {
   return [...places].flatMap(([path, place]) => cell.at(path.split('/'), place));
 }
 
+/** What a kind’s word names by an element of the path. */
+const NAMES_OF_PATH: ReadonlySet<Subject> = new Set(['station', 'part']);
+
 class CellNames {
   private readonly reading: string;
   private readonly kind: Kind;
@@ -97,12 +100,9 @@ class CellNames {
     const found =
       this.kind === 'machine' ? this.inMachine(path, place) : this.kind === 'work' ? this.inWork(path, place) : [];
     const depth = path.length;
+    if (top === this.kind && depth === 1 && NAMES_OF_PATH.has(CELL_KINDS[this.kind].subject))
+      return this.listed(this.value('station', place));
     switch (`${this.kind} ${top}`) {
-      case 'marks marks':
-      case 'power power':
-      case 'care care':
-      case 'adjust adjust':
-        return this.listed(this.value('station', place));
       case 'power with':
         return depth === 2 && second !== undefined
           ? [...this.listed(this.key('station', place)), ...this.listed(this.value('stop', place, second))]

@@ -1,5 +1,6 @@
 /** The log as a list: one line a cell, with its date, what it is about, and what came of it. */
 import { shiftInWords } from '../../words/index.ts';
+import { CELL_KINDS } from '../../workbook/index.ts';
 import { turnInCell, type Entry, type Kind, type StationReport } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { entriesOf, type Standing } from '../book/entries-of.ts';
@@ -43,34 +44,8 @@ export function outlineOf(book: Book, withVerdicts = true): OutlineItem[] {
 
 /** `marks M2` */
 function nameOf(entry: Entry): string {
-  switch (entry.kind) {
-    case 'machine':
-      return `machine ${entry.machine.name}`;
-    case 'limits':
-      return inOneLine([`limits`, entry.limits.title], ' ');
-    case 'session':
-      return inOneLine(['session', entry.title], ' ');
-    case 'marks':
-      return `marks ${entry.station}`;
-    case 'adjust':
-      return `adjust ${entry.part}`;
-    case 'care':
-      return `care ${entry.part}`;
-    case 'power':
-      return `power ${entry.station}`;
-    case 'event':
-      return inOneLine(['event', entry.what], ' ');
-    case 'checks':
-      return inOneLine(['checks', entry.title], ' ');
-    case 'work':
-      return inOneLine(['work', entry.title], ' ');
-    case 'release':
-      return `release ${entry.to}`;
-    case 'note':
-      return 'note';
-    case 'unread':
-      return [entry.of ?? 'cell', entry.part].filter(Boolean).join(' ');
-  }
+  if (entry.kind === 'unread') return [entry.of ?? 'cell', entry.part].filter(Boolean).join(' ');
+  return inOneLine([entry.kind, CELL_KINDS[entry.kind].about(entry)].filter(Boolean), ' ');
 }
 
 function verdict(report: StationReport | undefined): string {
@@ -95,7 +70,15 @@ function detailOf(book: Book, { entry, index, cell }: Standing, withVerdicts: bo
       return [entry.found, entry.did].filter(Boolean).join(', ');
     case 'unread':
       return 'cannot be read';
-    default:
+    case 'machine':
+    case 'limits':
+    case 'session':
+    case 'power':
+    case 'event':
+    case 'checks':
+    case 'note':
+    case 'work':
+    case 'release':
       return '';
   }
 }

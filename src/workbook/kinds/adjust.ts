@@ -6,7 +6,10 @@ import { mapping, named, word } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
 import { common, type Cell, type CellKind } from './kind.ts';
 
-export const adjust: CellKind<ReturnType<typeof schema>> = {
+export const adjust: CellKind<'adjust', ReturnType<typeof schema>> = {
+  subject: 'part',
+  skeleton: 'adjust: ${1:M1}\nturn: {${2:A}: ${3|in,out|} ${4:1/4}}\n$0',
+  about: ({ part }) => part,
   schema,
   meaning({ adjust: part, turn, shift, end, lock, 'no further': noFurther }, cell) {
     const machine = cell.machine();

@@ -1,9 +1,8 @@
-/** What was found and done to an optic, and what power arrived: both are about one part, and neither moves a screw. */
+/** What was found and done to an optic, or to the tube. */
 import type { CareEntry, Did, Found } from '../../model/index.ts';
-import { isPart, elementNamed } from '../names.ts';
-import { mapping, named, oneOrMore, text, word } from '../shapes.ts';
+import { isPart } from '../names.ts';
+import { mapping, text, word } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
-import { checkPlaces } from './carriages.ts';
 import { common, type CellKind } from './kind.ts';
 
 /** In the order in which they are offered: the worst last. */
@@ -27,13 +26,20 @@ const DID = [
 ] as const satisfies readonly Did[];
 
 /** The word in the text of a care cell that cannot be read whole: a slip elsewhere in it must not hide a crack. */
-export function foundIn(text: string): Found | undefined {
+function foundIn(text: string): Found | undefined {
   const word = /(?:^|[{,])[ \t]*found[ \t]*:[ \t]*["']?(\w+)/m.exec(text)?.[1];
   return FOUND.find((one) => one === word);
 }
 
-export const care: CellKind<ReturnType<typeof careSchema>> = {
-  schema: careSchema,
+export const care: CellKind<'care', ReturnType<typeof schema>> = {
+  subject: 'part',
+  skeleton: `care: \${1:M1}\nfound: \${2|${FOUND.join(',')}|}\ndid: \${3|${DID.join(',')}|}\n$0`,
+  about: ({ part }) => part,
+  schema,
+  glimpse(text) {
+    const found = foundIn(text);
+    return { ...(found && { found }) };
+  },
   meaning({ care: part, found, did, with: using, refit }, cell) {
     const machine = cell.machine();
     if (machine === undefined || !isPart(machine, part, cell, 'care')) return undefined;
@@ -55,7 +61,7 @@ export const care: CellKind<ReturnType<typeof careSchema>> = {
   },
 };
 
-function careSchema(fields: Fields) {
+function schema(fields: Fields) {
   const refit = mapping(
     {
       'flat side': word(['down', 'up'], 'Which way the flat side of the lens looks.').optional(),
@@ -82,34 +88,5 @@ function careSchema(fields: Fields) {
       ...common(fields),
     },
     'a care cell',
-  );
-}
-
-export const power: CellKind<ReturnType<typeof powerSchema>> = {
-  schema: powerSchema,
-  meaning({ power: station, reading, with: places }, cell) {
-    const machine = cell.machine();
-    if (machine === undefined || elementNamed(machine, station, cell, 'power') === undefined) return undefined;
-    if (places) checkPlaces(machine, places, cell);
-    return { kind: 'power', station, readings: reading.map(({ value }) => value), ...(places && { with: places }) };
-  },
-};
-
-function powerSchema(fields: Fields) {
-  const one = fields.power('A reading of the power meter.', ['71 W'], 'not negative');
-  return mapping(
-    {
-      power: fields.name('The station where the power was measured.', 'lens'),
-      reading: oneOrMore(one, 'a power, or a list of them', {
-        description: 'Power that arrives there, through the lens where it is the last of the path; a list for repeats.',
-        examples: ['71 W', ['71 W', '70 W']],
-      }),
-      with: named(fields.place('A stop, or a leg.', 'far', '410 mm'), 'carriages and their places', {
-        description: 'Where the carriages stood.',
-        examples: [{ M2: 'far', M3: 'far' }],
-      }).optional(),
-      ...common(fields),
-    },
-    'a power cell',
   );
 }

@@ -1,22 +1,25 @@
 /** Every kind of cell, by the word that begins it. */
 import type { Kind } from '../../model/index.ts';
 import { adjust } from './adjust.ts';
-import { care, power } from './care.ts';
+import { care } from './care.ts';
+import { checks } from './checks.ts';
+import { event } from './event.ts';
 import type { CellKind } from './kind.ts';
 import { limits } from './limits.ts';
 import { machine } from './machine.ts';
 import { marks } from './marks.ts';
-import { checks, event, note, release, session } from './visit.ts';
+import { note } from './note.ts';
+import { power } from './power.ts';
+import { release } from './release.ts';
+import { session } from './session.ts';
 import { work } from './work.ts';
 
-export { KINDS, KIND_WORDS } from './words.ts';
-export { foundIn } from './care.ts';
 export { isLogName, LOG_NAMES, WIDTH_ON } from './log-names.ts';
 export { machineValues } from './machine-values.ts';
 export { namesIn, uncertainty, workedOut, type Known, type WorkedOut } from './worked-out.ts';
-export type { Cell, CellKind, Meaning, Report, Threads } from './kind.ts';
+export type { Cell, CellKind, Meaning, Report, Subject, Threads } from './kind.ts';
 
-export const CELL_KINDS: Readonly<Record<Kind, CellKind>> = {
+const BY_WORD: { readonly [K in Kind]: CellKind<K> } = {
   machine,
   limits,
   session,
@@ -30,3 +33,6 @@ export const CELL_KINDS: Readonly<Record<Kind, CellKind>> = {
   work,
   release,
 };
+
+/** Whatever its kind: who has a value or an entry of a kind gives it to the same kind's functions. */
+export const CELL_KINDS: Readonly<Record<Kind, CellKind>> = BY_WORD;

@@ -1,17 +1,21 @@
 /**
- * What every kind of cell is made of: a schema for its shape, and the meaning of what was read once the machine in
- * force is known. A kind is one file here; the list stands in `index.ts`.
+ * What every kind of cell is made of: a schema for its shape, the meaning of what was read once the machine in force is
+ * known, what it is called, and how one is begun. A kind is one file here, listed in `index.ts`; what lower layers ask of a
+ * kind is its row in `src/model/kinds.ts`.
  */
 import type * as z from 'zod';
-import type { Entry, FindingCode, Machine } from '../../model/index.ts';
+import type { Aside, Entry, EntryOf, FindingCode, Found, Kind, Machine } from '../../model/index.ts';
 import type { Fields } from '../fields.ts';
 import { text } from '../shapes.ts';
 import type { Problem } from '../problem.ts';
 import type { Names, Reading, Result } from '../quantities/index.ts';
 
-type Without<E> = E extends Entry ? Omit<E, 'spans' | 'date' | 'by' | 'note'> : never;
+type Without<E> = E extends Entry ? Omit<E, 'spans' | keyof Aside> : never;
 /** An entry without what every cell may have. */
-export type Meaning = Without<Entry>;
+export type Meaning<K extends Kind = Kind> = Without<EntryOf<K>>;
+
+/** What stands behind a kind's word: a name of the machine's, by its role; the name of the machine; or words. */
+export type Subject = 'station' | 'part' | 'machine' | 'words';
 
 /** What the trade's thread names mean; handed in, because the format knows nothing of hardware. */
 export interface Threads {
@@ -22,12 +26,19 @@ export interface Threads {
   names(): readonly string[];
 }
 
-export interface CellKind<S extends z.ZodType = z.ZodType> {
+export interface CellKind<K extends Kind = Kind, S extends z.ZodType = z.ZodType> {
+  readonly subject: Subject;
+  /** How a cell of it is begun, as a snippet of the language server protocol; keys in the order in which they are filled in. */
+  readonly skeleton: string;
   schema(fields: Fields): S;
   /** Whether the rest of the cell still counts when what stands at this path cannot be read. */
   standsWithout?(path: string): boolean;
   /** Nothing where the cell cannot be used: why has then been reported, here or where the machine is described. */
-  meaning(value: z.output<S>, cell: Cell): Meaning | undefined;
+  meaning(value: z.output<S>, cell: Cell): Meaning<K> | undefined;
+  /** What it is about, behind its word in lists: `M2`, `spring service`; empty where the word says it all. */
+  about(entry: EntryOf<K>): string;
+  /** What counts of the text of a cell that cannot be read whole. */
+  glimpse?(text: string): { readonly found?: Found };
 }
 
 /** The cell whose meaning is sought. Paths are keys and indexes joined by `/`. */

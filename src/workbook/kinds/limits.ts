@@ -10,7 +10,10 @@ import { common, type Cell, type CellKind } from './kind.ts';
 const READING = { resolution: 0.5, placing: 0.2 };
 const CONFIDENCE = 0.9;
 
-export const limits: CellKind<ReturnType<typeof schema>> = {
+export const limits: CellKind<'limits', ReturnType<typeof schema>> = {
+  subject: 'words',
+  skeleton: 'limits: ${1:workshop standard}\nstations:\n  ${2:M1}: {centre: ${3:3 mm}}\n$0',
+  about: ({ limits: { title } }) => title,
   schema,
   standsWithout: (path) => path.startsWith('rules/'),
   meaning(value, cell) {

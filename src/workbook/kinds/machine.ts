@@ -13,7 +13,11 @@ import { source, sourceSchema } from './source.ts';
 /** The version of the format that this reader knows. */
 const FORMAT = '1';
 
-export const machine: CellKind<ReturnType<typeof schema>> = {
+export const machine: CellKind<'machine', ReturnType<typeof schema>> = {
+  subject: 'machine',
+  skeleton:
+    'machine: ${1:name}\nsource: {fires: ${2|left,right,front,rear,up,down|}}\npath:\n  M1: {leg: ${3:90 mm}, aperture: ${4:20 mm}, sends: ${5|front,rear,left,right,up,down|}}\n$0',
+  about: ({ machine: { name } }) => name,
   schema,
   standsWithout: (at) => /^(title|care|priors)(\/|$)/.test(at),
   meaning(value, cell) {

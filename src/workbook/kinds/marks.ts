@@ -43,7 +43,10 @@ interface Standing extends WrittenShot {
   readonly path: string;
 }
 
-export const marks: CellKind<ReturnType<typeof schema>> = {
+export const marks: CellKind<'marks', ReturnType<typeof schema>> = {
+  subject: 'station',
+  skeleton: 'marks: ${1:M1}\nshots: $0\n',
+  about: ({ station }) => station,
   schema,
   standsWithout: (path) => path.startsWith('shots/'),
   meaning(value, cell) {

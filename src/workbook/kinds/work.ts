@@ -5,17 +5,19 @@
  * rests on the log is named in `later`, and worked out by who knows what the log means.
  */
 import * as z from 'zod';
-import type { FindingCode } from '../../model/index.ts';
+import { isKind, type FindingCode } from '../../model/index.ts';
 import { isReserved } from '../quantities/index.ts';
 import { NAME, text } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
 import { common, type Cell, type CellKind } from './kind.ts';
-import { KIND_WORDS } from './words.ts';
 import { isLogName } from './log-names.ts';
 import { machineValues } from './machine-values.ts';
 import { workedOut, type Known } from './worked-out.ts';
 
-export const work: CellKind<ReturnType<typeof schema>> = {
+export const work: CellKind<'work', ReturnType<typeof schema>> = {
+  subject: 'words',
+  skeleton: 'work: ${1:title}\n${2:name}: ${3:1 mm + 2 mm}\n$0',
+  about: ({ title }) => title,
   schema,
   standsWithout: (path) => path !== 'work',
   meaning({ work: title, date: _date, by: _by, note: _note, ...written }, cell) {
@@ -55,7 +57,7 @@ function schema(fields: Fields) {
 
 function isFree(name: string, cell: Cell): boolean {
   if (!NAME.test(name)) cell.report(name, 'name.unreadable', { name }, { atKey: true });
-  else if (KIND_WORDS.has(name) || isReserved(name)) cell.report(name, 'name.reserved', { name }, { atKey: true });
+  else if (isKind(name) || isReserved(name)) cell.report(name, 'name.reserved', { name }, { atKey: true });
   else return true;
   return false;
 }

@@ -1,0 +1,25 @@
+/** Something happened to the machine that nobody measured. */
+import { mapping, text } from '../shapes.ts';
+import type { Fields } from '../fields.ts';
+import { common, type CellKind } from './kind.ts';
+
+export const event: CellKind<'event', ReturnType<typeof schema>> = {
+  subject: 'words',
+  skeleton: 'event: ${1:moved}\n$0',
+  about: ({ what }) => what,
+  schema,
+  meaning: ({ event: what }) => ({ kind: 'event', what }),
+};
+
+function schema(fields: Fields) {
+  return mapping(
+    {
+      event: text(
+        'The machine was disturbed: moved, new tube, collision … No mark from before it counts as fresh.',
+        'collision',
+      ),
+      ...common(fields),
+    },
+    'an event cell',
+  );
+}

@@ -1,0 +1,20 @@
+/** Words, where no other kind is in the cell. */
+import { mapping, text } from '../shapes.ts';
+import type { Fields } from '../fields.ts';
+import { common, type CellKind } from './kind.ts';
+
+export const note: CellKind<'note', ReturnType<typeof schema>> = {
+  subject: 'words',
+  skeleton: 'note: |\n  $0\n',
+  about: () => '',
+  schema,
+  meaning: () => ({ kind: 'note' }),
+};
+
+function schema(fields: Fields) {
+  const { date, by } = common(fields);
+  return mapping(
+    { note: text('Anything worth knowing, in Markdown.', 'The rear rail was shimmed by the maker.'), date, by },
+    'a note cell',
+  );
+}

@@ -1,0 +1,23 @@
+/** The cell that signs the machine off, or withdraws it. */
+import { mapping, textOrBlank, word } from '../shapes.ts';
+import type { Fields } from '../fields.ts';
+import { common, type CellKind } from './kind.ts';
+
+export const release: CellKind<'release', ReturnType<typeof schema>> = {
+  subject: 'words',
+  skeleton: 'release: ${1|in service,withdrawn|}\nby: $0\n',
+  about: ({ to }) => to,
+  schema,
+  meaning: ({ release: to }) => ({ kind: 'release', to }),
+};
+
+function schema(fields: Fields) {
+  return mapping(
+    {
+      release: word(['in service', 'withdrawn'], 'Signs the machine off. Say who with `by`.'),
+      ...common(fields),
+      by: textOrBlank('Who signs it off, or withdraws it.', 'kt').optional(),
+    },
+    'a release cell',
+  );
+}
