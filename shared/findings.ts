@@ -182,6 +182,10 @@ export const findings = {
     '`{text}` tells the place in more than one way.',
     'Lengths with directions, or a time of the clock face, or `centre`, or `none`.',
   ),
+  'mark.uncertainty': error(
+    '`{text}`: {reason}.',
+    'Write ± once: behind the whole mark, where it is that of each part, or in the parts. It includes the placing of the tape.',
+  ),
   'mark.outside': warning(
     'This mark is {distance} from the middle, outside the {radius} radius of the hole.{asked}',
     'Inches for millimetres? Left and right, near and far in their places?',
@@ -210,6 +214,14 @@ export const findings = {
     'A workbook is a log: later cells come later.',
   ),
   'interval.unreadable': error('`{text}` is not an interval.', 'For example `every 3 months`, `every 40 h`.'),
+  'hours.less': warning(
+    'The counter shows {hours} here, and {before} above.',
+    'Hours only grow. A counter that was changed begins anew: `hours: new 0 h`.',
+  ),
+  'photo.unusable': error(
+    '`{text}` cannot be used: {reason}.',
+    'A picture in PNG, JPEG or WebP, by its path from this file, inside the root folder; `sha256` has 64 hexadecimal digits.',
+  ),
 
   // The machine
   'machine.none': error('No machine is described above this cell.', 'Begin the workbook with a `machine` cell.'),
@@ -317,6 +329,12 @@ export const findings = {
     'A clean optic loses one or two per cent (common practice, no source). Look with torch and mirror for dirt, a burnt or cracked coating, or a beam that an aperture clips; clean only what is dirty, log it in a care cell, and measure again.',
   ),
 
+  // What else is measured
+  'measure.outside': warning(
+    '{what} is {value}, outside its limits: {limit}.',
+    'Correct it, measure again, and log that. If the limit is wrong, give another in a later cell of this name.',
+  ),
+
   // Parts that are not fired at
   'care.unfit': error(
     '{part} was found {found}. {since}.',
@@ -329,6 +347,14 @@ export const findings = {
   'release.unfit': error(
     'Put back in service with {what}.',
     'Replace what is unfit, or tighten what is loose, and log that above the release; or withdraw the machine. A release that was signed with an unfit part stays wrong.',
+  ),
+  'release.measured': warning(
+    'Released to service with {what} outside its limits.',
+    'Correct it, measure again, and log that above the release.',
+  ),
+  'release.practice': error(
+    'A practice machine cannot be released: it is simulated.',
+    'Delete this cell. What was practised is no record of a machine.',
   ),
 
   // Visits
