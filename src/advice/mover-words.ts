@@ -44,6 +44,7 @@ function entryInWords(entry: Entry): string {
     case 'session':
     case 'marks':
     case 'power':
+    case 'measure':
     case 'checks':
     case 'note':
     case 'work':

@@ -5,6 +5,7 @@
 import {
   daysBetween,
   isWork,
+  measuredAfter,
   opensVisit,
   phaseAfter,
   type AdjustEntry,
@@ -73,6 +74,8 @@ export function step(before: State, { entry, cell }: LogEntry): State {
     ends,
     isTubeNew: isTubeNewAfter(before.isTubeNew, entry),
     phase: phaseAfter(entry, before.phase),
+    measured: measuredAfter(before.measured, entry, opensVisit(entry, before.phase)),
+    ...(entry.hours && { counter: entry.hours.hours }),
     order: order + 1,
     ...(entry.date !== undefined && { date: entry.date, latest: later(before.latest, entry.date) }),
   };
@@ -159,6 +162,7 @@ function apply(state: State, entry: Entry, moment: Moment): State {
     // They move nothing; a session begins a visit, which is done before.
     case 'session':
     case 'power':
+    case 'measure':
     case 'checks':
     case 'note':
     case 'work':

@@ -52,6 +52,7 @@ export function practised(before: Practice, entry: Entry, date: string | undefin
     case 'machine':
     case 'limits':
     case 'adjust':
+    case 'measure':
     case 'event':
     case 'note':
     case 'work':

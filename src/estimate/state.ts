@@ -6,7 +6,7 @@
  * An *epoch* ends where nobody knows any more what moved (an event, a new session, a changed machine, a cell
  * that cannot be read): older readings then say nothing about where the beam is, but what a screw does stays learnt.
  */
-import type { Limits, VisitPhase } from '../model/index.ts';
+import { NOTHING_MEASURED, type Limits, type Measurements, type VisitPhase } from '../model/index.ts';
 import type { Chapter } from './chapter.ts';
 import { NO_ENDS, type Ends } from './ends.ts';
 import { NO_NUTS, items, type Station, type System, type NutStates } from '../machine/index.ts';
@@ -60,6 +60,9 @@ export interface State {
   /** The same of the visits before, the latest last. */
   readonly watched: readonly (readonly Interval[])[];
   readonly practice: Practice;
+  readonly measured: Measurements;
+  /** The machine's own hour counter, as last written. */
+  readonly counter?: number;
   /** Every care cell that found a part unfit, those that are cleared among them. */
   readonly unfit: readonly Unfit[];
 }
@@ -82,6 +85,7 @@ export const BEFORE: State = {
   ends: NO_ENDS,
   isTubeNew: false,
   practice: NO_PRACTICE,
+  measured: NOTHING_MEASURED,
   unfit: [],
 };
 

@@ -283,7 +283,7 @@ const MOST_REWORDED = 32;
 /** Where things stand in the cell, and what was remarked, changes no state; who does it counts for a release alone. */
 function saysTheSame(one: Entry, other: Entry): boolean {
   // A note may say why an unfit part is fit.
-  const told = ({ spans: _, note, by, ...rest }: Entry) =>
+  const told = ({ spans: _, note, by, photos: _photos, amended: _amended, ...rest }: Entry) =>
     JSON.stringify({ ...rest, ...(rest.kind === 'care' && { note }), ...(rest.kind === 'release' && { by }) });
   return told(one) === told(other);
 }

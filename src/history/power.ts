@@ -118,11 +118,14 @@ class Walk {
       case 'session':
       case 'marks':
       case 'power':
+      case 'measure':
       case 'checks':
       case 'note':
       case 'work':
       case 'release':
         return undefined;
+      default:
+        return entry satisfies never;
     }
   }
 

@@ -48,7 +48,7 @@ export {
 export { placeMark, slotsOf } from './edits/place-mark.ts';
 export { sheetSpot } from './cursor/sheet-spot.ts';
 export { offMiddle } from './book/off-middle.ts';
-export { saidOf } from './hints/result-hints.ts';
+export { resultInWords, saidOf } from './hints/result-hints.ts';
 export { unitsAt, unitsOf } from './book/units-of.ts';
 export { turnHint } from './hints/turn-hint.ts';
 export { workResults } from './book/work-results.ts';

@@ -14,7 +14,37 @@ export interface Aside {
   readonly date?: string;
   readonly by?: string;
   readonly note?: string;
+  readonly hours?: Counter;
+  readonly photos?: readonly Photo[];
+  /** Corrections that were made in this cell, the oldest first: the cell says what holds now. */
+  readonly amended?: readonly Amendment[];
 }
+
+/** The machine's own hour counter. */
+export interface Counter {
+  readonly hours: number;
+  /** The counter was changed: it began anew with these hours. */
+  readonly isNew?: true;
+}
+
+export interface Photo {
+  /** Relative to the workbook, `/` between folders. */
+  readonly file: string;
+  /** Of the picture that was meant, in hexadecimal digits, small letters. */
+  readonly sha256?: string;
+}
+
+export interface Amendment {
+  /** What the cell said before, of the changed keys alone; undefined: there was no such cell. */
+  readonly was?: { readonly [key: string]: Written };
+  /** As written, ISO 8601. */
+  readonly date: string;
+  readonly by: string;
+  readonly reason: string;
+}
+
+/** What stands in a cell, its scalars as they are typed; null where nothing does. */
+export type Written = string | null | readonly Written[] | { readonly [key: string]: Written };
 
 interface Common extends Aside {
   readonly spans: Spans;
@@ -84,6 +114,8 @@ export interface Mark {
   readonly right?: number;
   readonly up?: number;
   readonly none?: true;
+  /** Standard uncertainty of a part, placing included, mm, where one is written. */
+  readonly u?: { readonly right?: number; readonly up?: number };
   readonly size?: number;
   readonly shape?: 'round' | 'oval' | 'crescent' | 'double';
 }
@@ -122,6 +154,37 @@ export interface PowerEntry extends Common {
   readonly readings: readonly number[];
   /** Where the carriages stood, as the user named it: the element that rides → its stop, or its leg in mm. */
   readonly with?: Readonly<Record<string, string | number>>;
+}
+
+/** Anything else that is measured: values and limits are of one dimension. */
+export interface MeasureEntry extends Common {
+  readonly kind: 'measure';
+  readonly name: string;
+  /** `length`, `temperature`, … as of a `WorkResult`. */
+  readonly dimension: string;
+  readonly values: readonly MeasuredValue[];
+  readonly limit?: MeasureLimit;
+  /** The instrument. */
+  readonly with?: string;
+}
+
+/** In mm, rad, W, s, degrees Celsius, … */
+export interface MeasuredValue {
+  /** Absent of a measurement that has but one place. */
+  readonly place?: string;
+  /** The mean, where it was repeated. */
+  readonly value: number;
+  /** Standard uncertainty, where it is written. */
+  readonly u?: number;
+  readonly repeats: number;
+  /** Key into `spans`. */
+  readonly path: string;
+}
+
+/** Both ends are allowed. */
+export interface MeasureLimit {
+  readonly least: number;
+  readonly most: number;
 }
 
 export interface EventEntry extends Common {
@@ -163,6 +226,8 @@ export interface WorkEntry extends Common {
 export interface ReleaseEntry extends Common {
   readonly kind: 'release';
   readonly to: 'in service' | 'withdrawn';
+  /** A second person. */
+  readonly witness?: string;
 }
 
 /**
@@ -185,6 +250,7 @@ export type Entry =
   | AdjustEntry
   | CareEntry
   | PowerEntry
+  | MeasureEntry
   | EventEntry
   | ChecksEntry
   | NoteEntry

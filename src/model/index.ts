@@ -21,6 +21,16 @@ export { lookup } from './lookup.ts';
 export { mountOf } from './mount-of.ts';
 export { harmless, harmlessLines } from './harmless.ts';
 export { hundredths, lengthsIn, type Lengths } from './lengths.ts';
+export { quantityInWords, unitFor } from './dimension-units.ts';
+export {
+  isOutside,
+  limitFor,
+  measuredAfter,
+  measuredInWords,
+  measureLimitInWords,
+  NOTHING_MEASURED,
+  type Measurements,
+} from './measured.ts';
 export { nearest } from './nearest.ts';
 export { cellPlace, withCellPlaces } from './cell-places.ts';
 export { cornerAt, cornerOf } from './corner-words.ts';

@@ -24,6 +24,7 @@ const ROWS = {
   adjust: { isWork: true, unread: 'part' },
   care: { isWork: true, unread: 'part' },
   power: { isWork: true, unread: 'nothing' },
+  measure: { isWork: true, unread: 'nothing' },
   event: { isWork: true, unread: 'everything' },
   checks: { isWork: false, unread: 'nothing' },
   note: { isWork: false, unread: 'nothing' },

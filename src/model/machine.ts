@@ -18,6 +18,25 @@ export interface Machine {
   readonly priors: Readonly<Record<string, number>>;
   readonly care: Readonly<Record<string, CareInterval>>;
   readonly pulse?: Pulse;
+  /** What tells this machine from others of its kind. */
+  readonly asset?: Asset;
+  /** A simulated machine, to learn on. */
+  readonly practice?: Simulation;
+}
+
+/** Texts, as written. */
+export interface Asset {
+  readonly number?: string;
+  readonly serial?: string;
+  readonly owner?: string;
+  readonly site?: string;
+}
+
+export interface Simulation {
+  /** What the machine is drawn from. */
+  readonly seed: number;
+  /** How hard it is, from 1. */
+  readonly level: number;
 }
 
 export interface Source {

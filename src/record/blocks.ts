@@ -8,7 +8,13 @@ export type Block =
   | { readonly kind: 'list'; readonly items: readonly string[] }
   /** Name and value, one below the other. */
   | { readonly kind: 'facts'; readonly rows: readonly (readonly [name: string, value: string])[] }
-  | { readonly kind: 'table'; readonly head: readonly string[]; readonly rows: readonly (readonly string[])[] }
+  | {
+      readonly kind: 'table';
+      readonly head: readonly string[];
+      readonly rows: readonly (readonly string[])[];
+      /** Index of the column that is struck through: what held before. */
+      readonly struck?: number;
+    }
   /** Side by side, with what is told of each below it. */
   | { readonly kind: 'targets'; readonly targets: readonly DrawnTarget[] }
   | { readonly kind: 'visits'; readonly figures: readonly VisitsFigure[] }
@@ -26,9 +32,15 @@ export function section(heading: string, ...blocks: readonly Block[]): Block[] {
   return blocks.length === 0 ? [] : [{ kind: 'heading', text: heading }, ...blocks];
 }
 
-/** Without the columns in which nothing stands; nothing where there is no row. */
-export function table(head: readonly string[], rows: readonly (readonly string[])[]): Block[] {
+/**
+ * Without the columns in which nothing stands; nothing where there is no row.
+ *
+ * @param struck index of a column that is struck through, and none before it is empty
+ */
+export function table(head: readonly string[], rows: readonly (readonly string[])[], struck?: number): Block[] {
   const kept = head.map((_, k) => rows.some((row) => row[k] !== ''));
   const narrowed = (cells: readonly string[]) => cells.filter((_, k) => kept[k]);
-  return rows.length === 0 ? [] : [{ kind: 'table', head: narrowed(head), rows: rows.map(narrowed) }];
+  return rows.length === 0
+    ? []
+    : [{ kind: 'table', head: narrowed(head), rows: rows.map(narrowed), ...(struck !== undefined && { struck }) }];
 }

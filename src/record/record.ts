@@ -7,10 +7,12 @@ import { unlimitedInWords, type Book } from '../language/index.ts';
 import { cautionsAt, lengthsIn, message, severity, type ReleaseEntry } from '../model/index.ts';
 import { careHistory, recentHistory } from '../history/index.ts';
 import { section, type Block } from './blocks.ts';
+import { amendmentTable, hoursInWords, photoTable } from './beside.ts';
 import { careBlocks, checkLists } from './care.ts';
 import { doneTable } from './done.ts';
 import { driftBlocks } from './drift.ts';
 import { lightBlocks } from './light.ts';
+import { measuredTable } from './measured.ts';
 import { mountStates } from './mount-states.ts';
 import { openPoints, rulesOff } from './points.ts';
 import { remarks, workTable } from './remarks.ts';
@@ -48,9 +50,14 @@ export function recordOf(whole: Book, identity: Identity): Block[] {
       kind: 'facts',
       rows: rowsOf([
         ['machine', machine.title === undefined ? machine.name : `${machine.name}: ${machine.title}`],
+        ['number', machine.asset?.number],
+        ['serial', machine.asset?.serial],
+        ['owner', machine.asset?.owner],
+        ['site', machine.asset?.site],
         ['visit', session && [session.title, session.reason && `(${session.reason})`].filter(Boolean).join(' ')],
         ['date', session?.date],
         ['by', session?.by],
+        ['hours', hoursInWords(visit)],
         ['limits', limits && `${limits.title}; ${Math.round(limits.confidence * 100)} % sure to be within`],
         [
           'marks',
@@ -66,23 +73,27 @@ export function recordOf(whole: Book, identity: Identity): Block[] {
         ['written by', `Alignbook ${identity.version}`],
       ]),
     },
+    ...(machine.practice ? [{ kind: 'notice', text: PRACTICE } as const] : []),
     { kind: 'notice', text: outcome(visit) },
     ...section('As found, as left', ...summary(visit), ...mountStates(visit)),
     ...visit.stations.flatMap((station) => stationBlocks(station)),
     ...section('Since the visits before', ...driftBlocks(book, sessions)),
     ...section('What was done', ...doneTable(book, visit)),
     ...section('Care and power', ...careBlocks(careHistory(entries), sessions.sessions.at(-1)?.number ?? 1)),
+    ...section('Measured', ...measuredTable(book, visit)),
     ...section('Light', ...lightBlocks(book, visit)),
     ...section('Checks', ...checkLists(visit)),
     ...section('Open points', ...openPoints(book)),
     ...section('Rules turned off', ...rulesOff(book)),
     ...section('Worked out', ...workTable(book, visit)),
+    ...section('Photos', ...photoTable(book, visit)),
+    ...section('Corrections', ...amendmentTable(book)),
     ...section('Remarks', ...remarks(visit)),
     ...section('How this was judged', ...judged(brief(0.8)).map((text): Block => ({ kind: 'text', text }))),
     ...section('Cautions', { kind: 'list', items: Object.values(cautionsAt(machine.source.wavelength)).flat() }),
     ...section('Signed', {
       kind: 'signatures',
-      whose: [signer === undefined ? 'who did it' : `who did it (${signer})`, 'who looked it over'],
+      whose: [named('who did it', signer), named('who looked it over', release?.witness)],
     }),
   ];
 }
@@ -104,8 +115,15 @@ function outcome({ evaluation, release }: Visit): string {
   const when = [release.date, signer === undefined ? 'by nobody who gave a name' : `by ${signer}`]
     .filter(Boolean)
     .join(' ');
-  return `${told} ${release.to === 'in service' ? 'Released into service' : 'Withdrawn from service'}, ${when}.`;
+  const witness = release.witness === undefined ? '' : `, witnessed by ${release.witness}`;
+  return `${told} ${release.to === 'in service' ? 'Released into service' : 'Withdrawn from service'}, ${when}${witness}.`;
 }
+
+function named(who: string, name: string | undefined): string {
+  return name === undefined ? who : `${who} (${name})`;
+}
+
+const PRACTICE = 'PRACTICE: this machine is simulated. Nothing here says anything of a real one.';
 
 function signerOf({ by = '' }: ReleaseEntry): string | undefined {
   return by.trim() === '' ? undefined : by;

@@ -41,6 +41,8 @@ function aboutOf(entry: Entry): string | undefined {
     case 'adjust':
     case 'event':
       return undefined;
+    case 'measure':
+      return entry.name;
     case 'machine':
     case 'limits':
     case 'session':
@@ -49,5 +51,7 @@ function aboutOf(entry: Entry): string | undefined {
     case 'release':
     case 'unread':
       return entry.kind;
+    default:
+      return entry satisfies never;
   }
 }

@@ -91,7 +91,7 @@ function Written({ block }: { readonly block: Block }) {
             {block.rows.map((row, k) => (
               <tr key={k}>
                 {row.map((cell, at) => (
-                  <td key={at}>{together(cell)}</td>
+                  <td key={at}>{at === block.struck ? <s>{together(cell)}</s> : together(cell)}</td>
                 ))}
               </tr>
             ))}

@@ -28,7 +28,7 @@ function written(block: Block): string {
     case 'facts':
       return table(['', ''], block.rows);
     case 'table':
-      return table(block.head, block.rows);
+      return table(block.head, block.rows, block.struck);
     case 'targets':
       return block.targets
         .map(({ caption, items }) =>
@@ -42,9 +42,11 @@ function written(block: Block): string {
   }
 }
 
-function table(head: readonly string[], rows: readonly (readonly string[])[]): string {
-  const line = (cells: readonly string[]) => `| ${cells.map(inline).join(' | ')} |`;
-  return [line(head), `|${' --- |'.repeat(head.length)}`, ...rows.map(line)].join('\n');
+function table(head: readonly string[], rows: readonly (readonly string[])[], struck?: number): string {
+  const line = (cells: readonly string[]) => `| ${cells.join(' | ')} |`;
+  const row = (cells: readonly string[]) =>
+    line(cells.map((cell, k) => (k === struck ? `~~${inline(cell)}~~` : inline(cell))));
+  return [line(head.map(inline)), `|${' --- |'.repeat(head.length)}`, ...rows.map(row)].join('\n');
 }
 
 /** Text stays text: nothing in it is read as formatting, no line end of it ends the line, no address becomes a link. */

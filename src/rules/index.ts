@@ -10,9 +10,11 @@ import { coarseReading } from './coarse-reading.ts';
 import { due } from './due.ts';
 import { farShift } from './far-shift.ts';
 import { height } from './height.ts';
+import { hours } from './hours.ts';
 import { impossibleBeam } from './impossible-beam.ts';
 import { leftOpen } from './left-open.ts';
 import { locked } from './locked.ts';
+import { measuredOutside, releasedOutside } from './measured-outside.ts';
 import { noLimits } from './no-limits.ts';
 import { noLocks } from './no-locks.ts';
 import { order } from './order.ts';
@@ -45,6 +47,8 @@ export const entryRules: readonly EntryRule[] = [
   farShift,
   shape,
   order,
+  hours,
+  measuredOutside,
   unread,
   unchecked,
   leftOpen,
@@ -58,6 +62,7 @@ export const entryRules: readonly EntryRule[] = [
   wrongWayRound,
   refit,
   unfitRelease,
+  releasedOutside,
   unsigned,
   overdue,
   sessionMissing,

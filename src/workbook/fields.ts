@@ -3,9 +3,9 @@
  * schemas of a workbook in inches are others than those of one in millimetres.
  */
 import type * as z from 'zod';
-import type { Units } from '../model/index.ts';
+import type { Counter, Units } from '../model/index.ts';
 import * as quantities from './quantities/index.ts';
-import type { Calculator, Interval, Mark, Measured, Must, Shift, Turn } from './quantities/index.ts';
+import type { Calculator, Interval, Mark, Measured, Measurement, Must, Shift, Turn } from './quantities/index.ts';
 import { readTurned } from './quantities/scalars.ts';
 import { NAME, scalar, type Published } from './shapes.ts';
 
@@ -35,6 +35,13 @@ export interface Fields {
   /** A stop's name, or a leg in mm. */
   place(description: string, ...examples: string[]): z.ZodType<string | number, string>;
   interval(description: string, ...examples: string[]): z.ZodType<Interval, string>;
+  /** Of any dimension, with its unit. */
+  quantity(description: string, ...examples: string[]): z.ZodType<Measurement, string>;
+  /** Of the machine's counter; a bare number is in hours. */
+  hours(description: string, examples: Examples): z.ZodType<Counter, string>;
+  /** A picture's path, as written. */
+  photoPath(description: string, ...examples: string[]): z.ZodType<string, string>;
+  sha256(description: string, ...examples: string[]): z.ZodType<string, string>;
   /** As written, once it is known to be a date. */
   date(description: string, ...examples: string[]): z.ZodType<string, string>;
   name(description: string, ...examples: string[]): z.ZodType<string, string>;
@@ -99,6 +106,14 @@ export function createFields(units: Units, calculator: Calculator): Fields {
         examples,
         pattern: '^every ',
       }),
+    quantity: (description, ...examples) =>
+      scalar('a value with its unit', (text) => quantities.readQuantity(text, context), { description, examples }),
+    hours: (description, examples) =>
+      scalar('hours such as `1234 h`', (text) => quantities.readHours(text, context), numeric(description, examples)),
+    photoPath: (description, ...examples) =>
+      scalar('the path of a picture', quantities.readPhotoPath, { description, examples }),
+    sha256: (description, ...examples) =>
+      scalar('a SHA-256', quantities.readSha256, { description, examples, pattern: '^\\s*[0-9A-Fa-f]{64}\\s*$' }),
     date: (description, ...examples) =>
       scalar('a date', asWritten, { description, examples, pattern: '^\\d{4}-\\d{2}-\\d{2}([T ].*)?$' }),
     name: (description, ...examples) =>

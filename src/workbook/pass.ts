@@ -4,8 +4,9 @@
  */
 import { firstAt, type Split } from '../cells/index.ts';
 import type { Finding, LogEntry, Machine, Units } from '../model/index.ts';
-import { borrowMachine, type Library, type ReadFile } from './borrow.ts';
+import { borrowMachine, resolvePath, type Library, type ReadFile } from './borrow.ts';
 import { cellFindings } from './cell-findings.ts';
+import type { Problem } from './problem.ts';
 import type { RawCell } from './raw.ts';
 import { withoutClockFix } from './left-hand.ts';
 import { remarksIn, type Remark } from './remarks.ts';
@@ -192,7 +193,8 @@ class Reading implements Pass {
     const { entry, problems, needsMachine } = this.readers.resolve(raw, machine, (name, path) =>
       borrowMachine(this.library, file, name, path),
     );
-    for (const problem of [...raw.problems, ...problems])
+    const photos = outsideRoot(entry, file);
+    for (const problem of [...raw.problems, ...problems, ...photos])
       this.said.findings.push({ ...withoutClockFix(problem, machine), cell: index });
     if (needsMachine && !silent)
       this.said.findings.push({
@@ -207,6 +209,16 @@ class Reading implements Pass {
       this.above = { machine: now, silent: true, units: isMachine ? (now?.units ?? units) : units };
     return { entry, borrows: isMachine && raw.spans['from'] !== undefined };
   }
+}
+
+/** Photos that lead out of the root; it depends on where the file lies, and so is asked of every pass. */
+function outsideRoot({ photos = [], spans }: LogEntry['entry'], from: string): Problem[] {
+  return photos.flatMap(({ file }, k) => {
+    if (resolvePath(from, file) !== undefined) return [];
+    const span = [`photo/${k}/file`, `photo/${k}`, 'photo/file', 'photo'].map((path) => spans[path]).find(Boolean);
+    const facts = { text: file, reason: 'it lies outside the root folder' };
+    return [{ code: 'photo.unusable', span: span ?? { start: 0, end: 0 }, facts }];
+  });
 }
 
 /** Made outside of the pass: a function that is made within it holds all that is at hand there, the pass before too. */

@@ -5,7 +5,7 @@
  */
 import type * as z from 'zod';
 import { isKind, KINDS, nearest, type Kind, type Span, type Spans, type Units } from '../model/index.ts';
-import { CELL_KINDS } from './kinds/index.ts';
+import { ASIDE, CELL_KINDS } from './kinds/index.ts';
 import { description, misfits, spanAt, type Misfit } from './issues.ts';
 import { MOST_PROBLEMS, type Problem } from './problem.ts';
 import { quoteHints } from './quoting.ts';
@@ -77,14 +77,22 @@ function droppable(kind: Kind, found: readonly Misfit[]): Set<string> | undefine
   const standsWithout = CELL_KINDS[kind].standsWithout ?? (() => false);
   const paths = found.flatMap(({ path, also }) => (also === undefined ? [path] : [path, also]));
   if (!paths.every((path) => isAside(kind, path) || standsWithout(path))) return undefined;
-  return new Set(paths.map((path) => path.split('/').slice(0, 2).join('/')));
+  return new Set(
+    paths.map((path) =>
+      path
+        .split('/')
+        .slice(0, isAside(kind, path) ? 1 : 2)
+        .join('/'),
+    ),
+  );
 }
 
 const NOTHING: ReadonlySet<string> = new Set();
 
 /** What any cell may have and none depends on. */
 export function isAside(kind: Kind, path: string): boolean {
-  return path === 'date' || path === 'by' || (path === 'note' && kind !== 'note');
+  const key = path.split('/', 1)[0]!;
+  return ASIDE.has(key) && key !== kind;
 }
 
 /** Stands for a list's item that was left out, so that the others keep their places: a mark that is always readable. */

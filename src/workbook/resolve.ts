@@ -3,7 +3,7 @@ import { isAside, type RawCell } from './raw.ts';
 import { onText, spanAt } from './issues.ts';
 import { firstLine } from './stretches.ts';
 import { readTree, type Place } from './tree.ts';
-import { CELL_KINDS, type Cell, type Report, type Threads } from './kinds/index.ts';
+import { aside, CELL_KINDS, checkAmended, type Cell, type Report, type Threads } from './kinds/index.ts';
 import { MOST_PROBLEMS, type Problem } from './problem.ts';
 import { readExpression, type Calculator, type Names, type Reading, type Result } from './quantities/index.ts';
 import type { Entry, FindingCode, Machine } from '../model/index.ts';
@@ -28,9 +28,11 @@ export function resolveCell(raw: RawCell, surroundings: Surroundings): Resolved 
   if (kind === undefined || value === undefined) return { entry: unread(raw), problems: [], needsMachine: false };
   const cell = new ResolvedCell(raw, surroundings);
   const meaning = CELL_KINDS[kind].meaning(value, cell);
+  const beside = aside(value);
+  checkAmended(beside, cell);
   const { problems, needsMachine, usable } = cell;
   if (meaning === undefined || !usable) return { entry: unread(raw), problems, needsMachine };
-  return { entry: { ...meaning, ...aside(value), spans: raw.spans } as Entry, problems, needsMachine };
+  return { entry: { ...meaning, ...beside, spans: raw.spans } as Entry, problems, needsMachine };
 }
 
 class ResolvedCell implements Cell {
@@ -116,9 +118,4 @@ function unread({ kind, part, spans, text }: RawCell): Entry {
     ...(kind && CELL_KINDS[kind].glimpse?.(text)),
     spans: { ...spans, '': firstLine(text) },
   };
-}
-
-function aside(value: { readonly date?: string; readonly by?: string; readonly note?: string }) {
-  const { date, by, note } = value;
-  return { ...(date !== undefined && { date }), ...(by !== undefined && { by }), ...(note !== undefined && { note }) };
 }

@@ -15,7 +15,7 @@ export interface Published {
 }
 
 /** Kept beside the schema. (`schema.meta` would build every schema a second time, to the same end.) */
-function told<S extends z.ZodType>(schema: S, published: Published): S {
+export function told<S extends z.ZodType>(schema: S, published: Published): S {
   z.globalRegistry.add(schema, { ...published });
   return schema;
 }
@@ -82,8 +82,8 @@ export function named<V extends z.ZodType>(value: V, wanted: string, published: 
   return told(z.record(z.string().regex(NAME), value, { error: () => wanted }), published);
 }
 
-/** Keys that are finding codes, dots and all. */
-export function coded<V extends z.ZodType>(value: V, wanted: string, published: Published) {
+/** Keys that are any text: finding codes with their dots, places as people call them. */
+export function free<V extends z.ZodType>(value: V, wanted: string, published: Published) {
   return told(z.record(z.string(), value, { error: () => wanted }), published);
 }
 

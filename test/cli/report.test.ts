@@ -73,6 +73,49 @@ test('how nuts were found and which screw is at its end is told as found, and is
   expect(typed('report', '--markdown', file).out).toMatch(/A in 1\/4 \(anticlockwise: left\\?-hand thread\)/);
 });
 
+test('what else was measured, the hours, the photos, what was corrected, and whose machine it is', () => {
+  const file = out('beside.alignbook.yaml');
+  writeFileSync(
+    file,
+    [
+      `asset: {number: NL-017, owner: Net Loft, site: quay}\npractice: {seed: 7}\n${MACHINE}`,
+      LIMITS,
+      'session: before\n',
+      'measure: bed level\nvalues: {rear: 0.1 mm}\nlimit: 0.5 mm\n',
+      'release: withdrawn\nby: jv\n',
+      'session: look\nhours: 1204 h\n',
+      'measure: bed level\nvalues: {rear: [0.7 mm, 0.8 mm], front left: -0.2 mm}\nwith: dial gauge\n',
+      'adjust: M1\nturn: {A: in 1/8}\nphoto: {file: photos/m1.jpg, sha256: ' + 'ab'.repeat(32) + '}\n',
+      'measure: bed level\nvalues: {rear: 0.3 mm}\nhours: 1205.5 h\n',
+      'measure: coolant\nvalue: 19.5 ± 0.5 degC\nbetween: [18 degC, 22 degC]\n',
+      'care: M1\ndid: inspected\namended: [{was: {did: cleaned in place, refit: [a]}, date: 2026-03-08, by: rs, reason: other mirror}]\n',
+    ].join('---\n'),
+  );
+  const { out: page } = typed('report', '--markdown', file);
+  for (const line of [
+    '| number | NL-017 |',
+    '| owner | Net Loft |',
+    '| site | quay |',
+    '| hours | 1204 h to 1205.5 h |',
+    '**PRACTICE: this machine is simulated. Nothing here says anything of a real one.**',
+    '| bed level | rear | 0.75 mm, outside | 0.3 mm | at most 0.5 mm | dial gauge |',
+    '| bed level | front left | -0.2 mm | the same | at most 0.5 mm | dial gauge |',
+    '| coolant |  | 19.50 ± 0.50 degC | the same | 18 degC to 22 degC |  |',
+    `| adjust M1 | photos/m1.jpg | ${'ab'.repeat(32)} |`,
+    '| care M1 | ~~did: cleaned in place, refit: \\[a\\]~~ | 2026-03-08, rs | other mirror |',
+  ])
+    expect(page).toContain(line);
+  expect(typed('report', file).out).toMatch(/<s>did: cleaned in place, refit: \[a\]<\/s>/);
+});
+
+test('a witness stands in the outcome and below it', () => {
+  const file = out('witness.alignbook.yaml');
+  writeFileSync(file, [MACHINE, LIMITS, 'session: look\n', 'release: withdrawn\nby: jv\nwitness: rs\n'].join('---\n'));
+  const { out: page } = typed('report', '--markdown', file);
+  expect(page).toContain('by jv, witnessed by rs.');
+  expect(page).toContain('who looked it over (rs), date');
+});
+
 test('as found is the first round, however many there were', () => {
   const file = out('long.alignbook.yaml');
   const rounds = Array.from({ length: 30 }, (_, k) => [

@@ -8,7 +8,7 @@ import { KINDS, type Kind } from '../../src/model/index.ts';
 import { recordOf, toMarkdown } from '../../src/record/index.ts';
 import { CELL_KINDS } from '../../src/workbook/index.ts';
 import { CENTRED, LIMITS, MACHINE } from '../support/log.ts';
-import { bookOf } from './workbook.ts';
+import { bookOf } from '../support/workbook.ts';
 
 const guide = createGuide();
 const IDENTITY = { file: 'test.alignbook.yaml', hash: '0'.repeat(64), version: '0' };

@@ -54,7 +54,7 @@ const LATER = new Set([
   'shift.far',
   'date.order',
 ]);
-const OURS = /^(cells|yaml|cell|name|quantity|turn|mark|shift|date|interval|machine|allow)\./;
+const OURS = /^(cells|yaml|cell|name|quantity|turn|mark|shift|date|interval|photo|machine|allow)\./;
 
 test('every code of cells and of the format has a case', () => {
   const expected = cases.flatMap((name) => readMarkers(readFileSync(new URL(name, folder), 'utf8')).expected);

@@ -153,12 +153,77 @@ describe('cells', () => {
         results: { a: { value: 4.5, kind: 'length' }, b: { kind: 'number' } },
       },
     ],
-    ['release: withdrawn', { kind: 'release', to: 'withdrawn' }],
+    ['release: withdrawn\nwitness: rs', { kind: 'release', to: 'withdrawn', witness: 'rs' }],
+    [
+      'marks: M2\nshots: {near: 1.5 right 2.0 down ± 0.3 mm size 5}',
+      { shots: [{ marks: [{ right: 1.5, up: -2, u: { right: 0.3, up: 0.3 }, size: 5 }] }] },
+    ],
+    ['marks: M2\nshots: {near: 1 up ± 0.3}', { shots: [{ marks: [{ up: 1, u: { up: 0.3 } }] }] }],
+    ['marks: M2\nshots: {near: centre +- 1/32 in}', { shots: [{ marks: [{ u: { right: 0.79375, up: 0.79375 } }] }] }],
+    [
+      'marks: M2\nseen: against beam\nshots: {near: 2.5 ± 0.1 right 3.0 down}',
+      { shots: [{ marks: [{ right: -2.5, up: -3, u: { right: 0.1 } }] }] },
+    ],
+    ['marks: M2\nshots: {near: {right: 1 ± 0.2, up: 2}}', { shots: [{ marks: [{ right: 1, u: { right: 0.2 } }] }] }],
+    [
+      'measure: bed level\nvalues: {front left: [0.2 mm, 0.4 mm], "3": 1/8 in ± 0.1 mm}\nlimit: 5 mm\nwith: gauge',
+      {
+        kind: 'measure',
+        name: 'bed level',
+        dimension: 'length',
+        values: [
+          { place: '3', value: 3.175, u: 0.1, repeats: 1, path: 'values/3' },
+          { place: 'front left', value: expect.closeTo(0.3, 12), repeats: 2, path: 'values/front left' },
+        ],
+        limit: { least: -5, most: 5 },
+        with: 'gauge',
+      },
+    ],
+    [
+      'measure: coolant\nvalue: 19.5 ± 0.5 degC\nbetween: [18 degC, 22 degC]',
+      { dimension: 'temperature', values: [{ value: 19.5, u: 0.5, path: 'value' }], limit: { least: 18, most: 22 } },
+    ],
+    ['session: a\nhours: 1234', { kind: 'session', hours: { hours: 1234 } }],
+    ['session: a\nhours: new 0.5 h', { kind: 'session', hours: { hours: 0.5, isNew: true } }],
+    ['event: a\nphoto: photos/a.jpg', { kind: 'event', photos: [{ file: 'photos/a.jpg' }] }],
+    [
+      `note: a\nphoto: [a.png, {file: b.webp, sha256: ${'AB'.repeat(32)}}]`,
+      { kind: 'note', photos: [{ file: 'a.png' }, { file: 'b.webp', sha256: 'ab'.repeat(32) }] },
+    ],
+    [
+      'care: M2\ndid: inspected\namended: [{was: {did: replaced, by: nothing}, date: 2026-03-15, by: kt, reason: a}, {was: nothing, date: 2026-03-16, by: rs, reason: b}]',
+      {
+        kind: 'care',
+        did: 'inspected',
+        amended: [
+          { was: { did: 'replaced', by: 'nothing' }, date: '2026-03-15', by: 'kt', reason: 'a' },
+          { date: '2026-03-16', by: 'rs', reason: 'b' },
+        ],
+      },
+    ],
+    ['work: w\nhours: 3 h\na: 2 mm', { kind: 'work', values: { a: '2 mm' }, hours: { hours: 3 } }],
   ])('%s', (cell, expected) => {
     const { entry, codes } = below(cell);
     expect(codes).toEqual([]);
     expect(entry).toMatchObject(expected);
   });
+});
+
+test('what tells a machine from others, and what makes it one to practise on', () => {
+  const asset = { number: 'NL-017', serial: '0755', owner: 'Net Loft', site: 'quay' };
+  const written = `asset: {number: NL-017, serial: "0755", owner: Net Loft, site: quay}\npractice: {seed: 7}\nmounts:`;
+  const { entries, codes } = read(MACHINE.replace('mounts:', written));
+  expect(codes).toEqual([]);
+  expect(entries[0]).toMatchObject({ machine: { asset, practice: { seed: 7, level: 1 } } });
+});
+
+test('a release of a machine to practise on releases nothing', () => {
+  const { entry, codes } = below(
+    'release: in service\nby: kt',
+    MACHINE.replace('mounts:', 'practice: {seed: 7}\nmounts:'),
+  );
+  expect(codes).toEqual(['release.practice']);
+  expect(entry).toEqual({ kind: 'unread', of: 'release', part: 'in service' });
 });
 
 test.each([
@@ -205,6 +270,9 @@ describe('the rest of the cell still counts', () => {
     ],
     ['adjust: M1\nturn: {A: in 1/4}\ndate: yesterday', { kind: 'adjust', turns: { A: 0.25 } }],
     ['work: w\na: (\nb: 2', { results: { b: { value: 2 } } }],
+    ['adjust: M1\nturn: {A: in 1/4}\nhours: many', { kind: 'adjust', turns: { A: 0.25 } }],
+    ['adjust: M1\nturn: {A: in 1/4}\nphoto: [a.png, b.gif]', { kind: 'adjust', turns: { A: 0.25 } }],
+    ['adjust: M1\nturn: {A: in 1/4}\namended: [{was: nothing}]', { kind: 'adjust', turns: { A: 0.25 } }],
   ])('%s', (cell, expected) => {
     const { entry, codes } = below(cell);
     expect(codes.length).toBeGreaterThan(0);

@@ -15,7 +15,7 @@ const NOT_SHOWN = new Set([
   'shift.far',
   'date.order',
 ]);
-const OURS = /^(cells|yaml|cell|name|quantity|turn|mark|shift|date|interval|machine|allow)\./;
+const OURS = /^(cells|yaml|cell|name|quantity|turn|mark|shift|date|interval|photo|machine|allow)\./;
 
 test('every code of cells and of the format', () => {
   const { codes } = read(text);

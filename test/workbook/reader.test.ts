@@ -74,6 +74,34 @@ describe('a machine from another file', () => {
     expect(codes).toEqual([]);
   });
 
+  test('what is this machine’s alone stands beside `from`; its care replaces the shared one part by part', () => {
+    const shared = MACHINE.replace(
+      'title:',
+      'asset: {number: A-1}\npractice: {seed: 7}\ncare: {M1: every 6 months, M2: every 40 h}\ntitle:',
+    );
+    const own = 'title: the left one\nasset: {serial: S-2}\ncare: {M2: every 2 weeks}\nfrom:';
+    const files = { 'm.alignbook.yaml': { text: shared } };
+    const { entries, codes } = read(user('m.alignbook.yaml').replace('from:', own), files);
+    expect(codes).toEqual([]);
+    expect(entries[0]).toMatchObject({
+      machine: {
+        title: 'the left one',
+        asset: { serial: 'S-2' },
+        practice: { seed: 7 },
+        care: { M1: { months: 6 }, M2: { days: 14 } },
+      },
+    });
+    const [bare] = read(user('m.alignbook.yaml'), files).entries;
+    expect(bare).toMatchObject({ machine: { title: '60 W engraver' } });
+    expect(bare).not.toHaveProperty('machine.asset');
+  });
+
+  test('a photo may lie beside the folder of its workbook, and not outside of the root', () => {
+    const text = 'note: a\nphoto: ../photos/a.jpg\n';
+    expect(read(text, {}, 'shop/log.alignbook.yaml').codes).toEqual([]);
+    expect(read(text, {}, 'log.alignbook.yaml').codes).toEqual(['photo.unusable']);
+  });
+
   test('its own units hold', () => {
     const files = { 'm.alignbook.yaml': { text: MACHINE.replace('title:', 'units: in\ntitle:') } };
     expect(read(user('m.alignbook.yaml'), files).entries[1]).toMatchObject({ shots: [{ marks: [{ up: 25.4 }] }] });

@@ -273,6 +273,7 @@ const UNITS: readonly (readonly [pattern: RegExp, units: readonly string[]])[] =
   [/^(power|reading)$/, ['W', '%']],
   [/^(time)$/, ['ms', 's']],
   [/^(confidence|doubt)$/, ['%']],
+  [/^(hours)$/, ['h']],
 ];
 
 function units(kind: Kind, before: string, key: string | undefined): Offer[] {

@@ -1,5 +1,5 @@
 /** Behind every line of scratch arithmetic: what it comes to. */
-import { lengthsIn, type Units, type WorkEntry, type WorkResult } from '../../model/index.ts';
+import { unitFor, type Units, type WorkEntry, type WorkResult } from '../../model/index.ts';
 import { isFolded } from '../book/entries-of.ts';
 import type { HintsFor } from './hint.ts';
 import { unitsAt } from '../book/units-of.ts';
@@ -28,17 +28,8 @@ export function saidOf(
   return Object.hasOwn(lacks, name) ? `not known yet: ${lacks[name]!}` : undefined;
 }
 
-/** How the results of a dimension are shown: factor and unit. */
-const UNITS: Readonly<Record<string, readonly [factor: number, unit: string]>> = {
-  angle: [1000, ' mrad'],
-  power: [1, ' W'],
-  time: [1, ' s'],
-  number: [1, ''],
-};
-
 export function resultInWords({ value, u, unsure, kind }: WorkResult, units: Units): string {
-  const { unit: own, scale } = lengthsIn(units);
-  const [factor, unit] = kind === 'length' ? ([scale, ` ${own}`] as const) : (UNITS[kind] ?? [1, ` (${kind})`]);
+  const [factor, unit] = unitFor(kind, units);
   const digits = valueInDigits(value * factor, u === undefined ? undefined : u * factor);
   return `${digits}${unit}${unsure ? ', ± not known' : ''}`;
 }

@@ -6,6 +6,7 @@ import type { Book } from '../book/book-type.ts';
 import { entriesOf, type Standing } from '../book/entries-of.ts';
 import { inOneLine } from '../words/in-one-line.ts';
 import { unitsAt } from '../book/units-of.ts';
+import { resultInWords } from '../hints/result-hints.ts';
 import { stateInBrief } from '../words/station-words.ts';
 
 export interface OutlineItem {
@@ -68,6 +69,15 @@ function detailOf(book: Book, { entry, index, cell }: Standing, withVerdicts: bo
         .join(', ');
     case 'care':
       return [entry.found, entry.did].filter(Boolean).join(', ');
+    case 'measure':
+      return inOneLine(
+        entry.values.map(({ place, value, u }) =>
+          [place, resultInWords({ value, kind: entry.dimension, ...(u !== undefined && { u }) }, unitsAt(book, cell))]
+            .filter(Boolean)
+            .join(' '),
+        ),
+        ', ',
+      );
     case 'unread':
       return 'cannot be read';
     case 'machine':

@@ -22,6 +22,7 @@ const SYMBOLS: Readonly<Record<OutlineItem['kind'], SymbolKind>> = {
   adjust: SymbolKind.Method,
   care: SymbolKind.Method,
   power: SymbolKind.Number,
+  measure: SymbolKind.Number,
   event: SymbolKind.Event,
   checks: SymbolKind.Array,
   note: SymbolKind.String,

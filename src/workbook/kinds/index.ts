@@ -8,6 +8,7 @@ import type { CellKind } from './kind.ts';
 import { limits } from './limits.ts';
 import { machine } from './machine.ts';
 import { marks } from './marks.ts';
+import { measure } from './measure.ts';
 import { note } from './note.ts';
 import { power } from './power.ts';
 import { release } from './release.ts';
@@ -17,6 +18,7 @@ import { work } from './work.ts';
 export { isLogName, LOG_NAMES, WIDTH_ON } from './log-names.ts';
 export { machineValues } from './machine-values.ts';
 export { namesIn, uncertainty, workedOut, type Known, type WorkedOut } from './worked-out.ts';
+export { aside, ASIDE, checkAmended } from './aside.ts';
 export type { Cell, CellKind, Meaning, Report, Subject, Threads } from './kind.ts';
 
 const BY_WORD: { readonly [K in Kind]: CellKind<K> } = {
@@ -27,6 +29,7 @@ const BY_WORD: { readonly [K in Kind]: CellKind<K> } = {
   adjust,
   care,
   power,
+  measure,
   event,
   checks,
   note,

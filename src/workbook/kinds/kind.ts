@@ -6,7 +6,7 @@
 import type * as z from 'zod';
 import type { Aside, Entry, EntryOf, FindingCode, Found, Kind, Machine } from '../../model/index.ts';
 import type { Fields } from '../fields.ts';
-import { text } from '../shapes.ts';
+export { common } from './aside.ts';
 import type { Problem } from '../problem.ts';
 import type { Names, Reading, Result } from '../quantities/index.ts';
 
@@ -68,15 +68,4 @@ export interface Report {
   readonly to?: number;
   /** Put in place of what the offsets enclose. */
   readonly fix?: string | undefined;
-}
-
-/** What any cell may have. */
-export function common(fields: Fields) {
-  return {
-    date: fields
-      .date('When it was done: ISO 8601, with or without time and offset.', '2026-03-14', '2026-03-14 10:20')
-      .optional(),
-    by: text('Who did it.', 'kt').optional(),
-    note: text('Anything worth knowing, in Markdown.', 'The knob of B is stiff.').optional(),
-  };
 }

@@ -2,7 +2,7 @@
 import { findings } from '../../../shared/findings.ts';
 import { lookup, nearest, type StationLimits } from '../../model/index.ts';
 import { elementNamed } from '../names.ts';
-import { coded, mapping, named, text } from '../shapes.ts';
+import { free, mapping, named, text } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
 import { common, type Cell, type CellKind } from './kind.ts';
 
@@ -95,7 +95,7 @@ function schema(fields: Fields) {
       }).optional(),
       reading: reading.optional(),
       confidence: fields.share('How sure one wants to be that a limit is kept (default 90 %).', ['90 %']).optional(),
-      rules: coded(rule, 'finding codes and why they are off', {
+      rules: free(rule, 'finding codes and why they are off', {
         description: 'Findings that this workshop turns off, each with its reason.',
         examples: [{ 'log.height': { off: 'the frame is shimmed every winter' } }],
       }).optional(),

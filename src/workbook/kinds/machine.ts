@@ -1,9 +1,17 @@
 /** The geometry, or the file that holds it. A later machine cell replaces the earlier one whole. */
-import { PRIORS, type CareInterval, type Machine, type PriorName } from '../../model/index.ts';
+import {
+  PRIORS,
+  type Asset,
+  type CareInterval,
+  type Machine,
+  type PriorName,
+  type Simulation,
+} from '../../model/index.ts';
 import { isPart } from '../names.ts';
 import { mapping, named, text, word } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
 import * as z from 'zod';
+import { ASIDE } from './aside.ts';
 import { common, type Cell, type CellKind } from './kind.ts';
 import { mounts, mountsSchema } from './mounts.ts';
 import { path, pathSchema } from './path.ts';
@@ -19,7 +27,7 @@ export const machine: CellKind<'machine', ReturnType<typeof schema>> = {
     'machine: ${1:name}\nsource: {fires: ${2|left,right,front,rear,up,down|}}\npath:\n  M1: {leg: ${3:90 mm}, aperture: ${4:20 mm}, sends: ${5|front,rear,left,right,up,down|}}\n$0',
   about: ({ machine: { name } }) => name,
   schema,
-  standsWithout: (at) => /^(title|care|priors)(\/|$)/.test(at),
+  standsWithout: (at) => /^(title|care|priors|asset)(\/|$)/.test(at),
   meaning(value, cell) {
     if (value.format !== undefined && value.format.version !== FORMAT) {
       cell.report('format', 'machine.format', { format: value.format.version, known: FORMAT });
@@ -53,6 +61,8 @@ function schema(fields: Fields) {
         },
       ).optional(),
       pulse: pulseSchema(fields, 'The most that a test shot may use.').optional(),
+      asset: assetSchema().optional(),
+      practice: practiceSchema(fields).optional(),
       ...common(fields),
     },
     'a machine cell',
@@ -70,6 +80,39 @@ function formatSchema() {
       type: ['string', 'number'],
       enum: [FORMAT, Number(FORMAT)],
     });
+}
+
+function assetSchema() {
+  return mapping(
+    {
+      number: text(
+        'Its number in your inventory: records and lists of what is due name the machine by it.',
+        'NL-017',
+      ).optional(),
+      serial: text('The maker’s serial number.', 'LC-2019-0417').optional(),
+      owner: text('Whose it is.', 'Net Loft workshop').optional(),
+      site: text('Where it stands.', 'harbour quay, room 2').optional(),
+    },
+    'a mapping such as `{number: NL-017, site: harbour quay}`',
+    {
+      description: 'What tells this machine from others of its kind.',
+      examples: [{ number: 'NL-017', serial: 'LC-2019-0417', owner: 'Net Loft workshop', site: 'harbour quay' }],
+    },
+  );
+}
+
+function practiceSchema(fields: Fields) {
+  return mapping(
+    {
+      seed: fields.number('What the machine is drawn from: the same seed gives the same machine.', [7], 'not negative'),
+      level: fields.number('How hard it is (default 1).', [1], 'positive').optional(),
+    },
+    'a mapping such as `{seed: 7, level: 1}`',
+    {
+      description: 'This machine is simulated, to learn on: everything printed of it says PRACTICE.',
+      examples: [{ seed: 7, level: 1 }],
+    },
+  );
 }
 
 function priorsSchema(fields: Fields) {
@@ -95,8 +138,7 @@ function priorsSchema(fields: Fields) {
 type Written = z.output<ReturnType<typeof schema>>;
 
 function borrowed(value: Written, from: string, cell: Cell): Machine | undefined {
-  const allowed = ['machine', 'from', 'units', 'format', 'date', 'by', 'note'];
-  for (const key of Object.keys(value).filter((word) => !allowed.includes(word))) {
+  for (const key of Object.keys(value).filter((word) => !BESIDE_FROM.has(word) && !ASIDE.has(word))) {
     cell.report(
       key,
       'cell.together',
@@ -105,8 +147,33 @@ function borrowed(value: Written, from: string, cell: Cell): Machine | undefined
     );
   }
   const machine = cell.machineFrom(value.machine, from);
-  // The shared file has been read in its own units; these hold for what this file writes, and for the results shown to a person.
-  return machine && value.units !== undefined ? { ...machine, units: value.units } : machine;
+  if (machine === undefined) return undefined;
+  const { asset: _, ...shared } = machine;
+  return {
+    ...shared,
+    ...(value.title !== undefined && { title: value.title }),
+    // The shared file has been read in its own units; these hold for what this file writes, and for the results shown to a person.
+    ...(value.units !== undefined && { units: value.units }),
+    care: { ...machine.care, ...intervals(machine, value.care ?? {}, cell) },
+    ...(value.asset && { asset: assetOf(value.asset) }),
+  };
+}
+
+/** What is this machine's alone. The asset of the shared file is that of the machine which stands there. */
+const BESIDE_FROM: ReadonlySet<string> = new Set(['machine', 'from', 'title', 'asset', 'units', 'care', 'format']);
+
+function assetOf(written: NonNullable<Written['asset']>): Asset {
+  return Object.fromEntries(Object.entries(written).filter(([, text]) => text !== undefined));
+}
+
+function simulation({ seed, level }: NonNullable<Written['practice']>, cell: Cell): Simulation {
+  for (const [key, number, least] of [
+    ['seed', seed, '0'],
+    ['level', level, '1'],
+  ] as const)
+    if (number !== undefined && !Number.isInteger(number.value))
+      cell.report(`practice/${key}`, 'quantity.range', { least, most: 'any whole number' });
+  return { seed: seed.value, level: level?.value ?? 1 };
 }
 
 function ownMachine(value: Written, cell: Cell): Machine | undefined {
@@ -126,6 +193,8 @@ function ownMachine(value: Written, cell: Cell): Machine | undefined {
     priors: priors(value.priors ?? {}),
     care: {},
     ...(value.pulse && { pulse: pulse(value.pulse, tube, cell) }),
+    ...(value.asset && { asset: assetOf(value.asset) }),
+    ...(value.practice && { practice: simulation(value.practice, cell) }),
   };
   return { ...described, care: intervals(described, value.care ?? {}, cell) };
 }

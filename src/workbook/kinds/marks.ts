@@ -168,6 +168,7 @@ function markSchema(fields: Fields) {
     'centre',
     'none',
     '1 left size 5 mm shape oval',
+    '1.5 right 2.0 down ± 0.3 mm',
   );
   return z.union([text, map], { error: () => 'a mark such as `1.5 right 2.0 down`' });
 }
@@ -223,8 +224,9 @@ function resolved(written: Standing, leg: Leg): Shot | undefined {
 
 /** The mark in the viewer’s frame. A mapping’s signs are the viewer’s already. */
 function place(written: AnyMark, leg: Leg, path: string): Mark {
-  if (!('parts' in written)) return signed(written, leg.seen);
+  if (!('parts' in written)) return signed(written, leg, path);
   const { value, problems } = resolveMark(written, leg.runs, leg.seen);
+  const u = written.u === undefined ? value?.u : { right: written.u, up: written.u };
   for (const { code, from, to, facts } of problems) {
     leg.cell.report(path, code as FindingCode, { ...facts, station: leg.station.name }, to > from ? { from, to } : {});
   }
@@ -232,16 +234,29 @@ function place(written: AnyMark, leg: Leg, path: string): Mark {
     ...(written.none && { none: true }),
     ...(value?.right !== undefined && { right: value.right }),
     ...(value?.up !== undefined && { up: value.up }),
+    ...(u && { u: ofRead(u, value ?? {}) }),
     ...(written.size !== undefined && { size: written.size }),
     ...(written.shape !== undefined && { shape: written.shape }),
   };
 }
 
-function signed({ right, up, size, shape }: SignedMark, seen: Seen | undefined): Mark {
+/** Of the parts that were read. */
+function ofRead(u: NonNullable<Mark['u']>, { right, up }: Pick<Mark, 'right' | 'up'>): NonNullable<Mark['u']> {
+  return {
+    ...(right !== undefined && u.right !== undefined && { right: u.right }),
+    ...(up !== undefined && u.up !== undefined && { up: u.up }),
+  };
+}
+
+function signed({ right, up, size, shape }: SignedMark, { seen, cell }: Leg, path: string): Mark {
   const side = seen === 'against beam' ? -1 : 1;
+  for (const [key, part] of Object.entries({ right, up }))
+    if (part?.u === 0) cell.report(`${path}/${key}`, 'mark.uncertainty', { reason: '± must be positive' });
+  const u = { ...(right?.u !== undefined && { right: right.u }), ...(up?.u !== undefined && { up: up.u }) };
   return {
     ...(right && { right: side * right.value + 0 }),
     ...(up && { up: up.value }),
+    ...(Object.keys(u).length > 0 && { u }),
     ...(size && { size: size.value }),
     ...(shape && { shape }),
   };

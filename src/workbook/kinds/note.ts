@@ -12,9 +12,9 @@ export const note: CellKind<'note', ReturnType<typeof schema>> = {
 };
 
 function schema(fields: Fields) {
-  const { date, by } = common(fields);
+  const { note: _, ...others } = common(fields);
   return mapping(
-    { note: text('Anything worth knowing, in Markdown.', 'The rear rail was shimmed by the maker.'), date, by },
+    { note: text('Anything worth knowing, in Markdown.', 'The rear rail was shimmed by the maker.'), ...others },
     'a note cell',
   );
 }

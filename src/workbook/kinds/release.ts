@@ -8,7 +8,10 @@ export const release: CellKind<'release', ReturnType<typeof schema>> = {
   skeleton: 'release: ${1|in service,withdrawn|}\nby: $0\n',
   about: ({ to }) => to,
   schema,
-  meaning: ({ release: to }) => ({ kind: 'release', to }),
+  meaning({ release: to, witness }, cell) {
+    if (cell.inForce?.practice !== undefined) cell.report('release', 'release.practice', {});
+    return { kind: 'release', to, ...(witness !== undefined && { witness }) };
+  },
 };
 
 function schema(fields: Fields) {
@@ -17,6 +20,7 @@ function schema(fields: Fields) {
       release: word(['in service', 'withdrawn'], 'Signs the machine off. Say who with `by`.'),
       ...common(fields),
       by: textOrBlank('Who signs it off, or withdraws it.', 'kt').optional(),
+      witness: textOrBlank('A second person, who looked it over.', 'rs').optional(),
     },
     'a release cell',
   );

@@ -9,6 +9,7 @@ import { isKind, type FindingCode } from '../../model/index.ts';
 import { isReserved } from '../quantities/index.ts';
 import { NAME, text } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
+import { ASIDE } from './aside.ts';
 import { common, type Cell, type CellKind } from './kind.ts';
 import { isLogName } from './log-names.ts';
 import { machineValues } from './machine-values.ts';
@@ -20,8 +21,9 @@ export const work: CellKind<'work', ReturnType<typeof schema>> = {
   about: ({ title }) => title,
   schema,
   standsWithout: (path) => path !== 'work',
-  meaning({ work: title, date: _date, by: _by, note: _note, ...written }, cell) {
-    const values = Object.fromEntries(Object.entries(written).map(([name, { expression }]) => [name, expression]));
+  meaning({ work: title, ...written }, cell) {
+    const lines = Object.entries(written).filter((line): line is [string, Line] => !ASIDE.has(line[0]));
+    const values = Object.fromEntries(lines.map(([name, { expression }]) => [name, expression]));
     const unusable = new Set(Object.keys(values).filter((name) => !isFree(name, cell)));
     const known = cell.inForce === undefined ? new Map<string, Known>() : machineValues(cell.inForce);
     const isOfLog = isLogName(cell.inForce, known);
@@ -37,10 +39,14 @@ export const work: CellKind<'work', ReturnType<typeof schema>> = {
   },
 };
 
+interface Line {
+  readonly expression: string;
+}
+
 function schema(fields: Fields) {
   const expression = z
     .string({ error: () => 'an expression' })
-    .transform((written) => ({ expression: written }))
+    .transform((written): Line => ({ expression: written }))
     .meta({
       description:
         'An expression over the names above it, units, the machine’s values such as `M2.far` and the log’s such as `M2.slope.right`.',

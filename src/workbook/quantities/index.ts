@@ -8,6 +8,7 @@ export { expressions } from './expressions.ts';
 export { readDate, type WrittenDate } from './date.ts';
 export type { DirectedLength } from './directed.ts';
 
+export { readHours } from './hours.ts';
 export { readInterval } from './interval.ts';
 export type { CareInterval as Interval, Quantity as Measured } from '../../model/index.ts';
 export type { Names } from './items.ts';
@@ -23,10 +24,13 @@ export {
   readNumber,
   readPower,
   readPulsePower,
+  readQuantity,
   readTime,
+  type Measurement,
   type Result,
 } from './scalars.ts';
 export { readName } from './name.ts';
+export { readPhotoPath, readSha256 } from './photo.ts';
 export { readShift, type Shift } from './shift.ts';
 export { readTurn, signedTurns, type Turn } from './turn.ts';
 export { dimensionName, isReserved, type Dimension, type Dimensioned } from './units.ts';

@@ -112,16 +112,29 @@ class ItemReader {
 
   private withUnit(value: number, from: number, last: Token): void {
     const word = this.tokens[this.at];
-    if (word?.kind !== 'word' || word.text === 'sqrt' || (this.names?.get(word.text) && !unitNamed(word.text))) {
+    const per = word && this.perMinute(word);
+    if (word?.kind !== 'word' || word.text === 'sqrt' || (!per && this.isName(word.text))) {
       this.items.push({ kind: 'quantity', value, dimension: NUMBER, bare: true, from, to: last.to });
       return;
     }
-    this.at++;
-    const unit = unitNamed(word.text);
+    const unit = per ? unitNamed('l/min') : unitNamed(word.text);
+    this.at += per ? 3 : 1;
     if (!unit) this.unknownUnit(word);
     const { factor, dimension } = unit ?? { factor: 1, dimension: NUMBER };
-    const item = { kind: 'quantity', value: value * factor, dimension, bare: false, from, to: word.to } as const;
+    const { to } = per ?? word;
+    const item = { kind: 'quantity', value: value * factor, dimension, bare: false, from, to } as const;
     this.items.push(unit ? { ...item, unit } : item);
+  }
+
+  /** A name where a unit might stand: units come first behind a number. */
+  private isName(word: string): boolean {
+    return this.names?.get(word) !== undefined && !unitNamed(word);
+  }
+
+  /** The end of `l/min`, which is one unit: a litre alone is none, so that `l` may be a name. */
+  private perMinute(word: Token): Token | undefined {
+    const [slash, minute] = this.tokens.slice(this.at + 1, this.at + 3);
+    return word.text === 'l' && slash?.text === '/' && minute?.text === 'min' ? minute : undefined;
   }
 
   private unknownUnit(word: Token): void {

@@ -1,5 +1,5 @@
 /**
- * Marks on tape: `1.5 right 2.0 down`, `2 at 4:30`, `centre`, `none`, each with `size LEN` and `shape WORD`. A mark is
+ * Marks on tape: `1.5 right 2.0 down`, `2 at 4:30`, `centre`, `none`, each with `± LEN`, `size LEN` and `shape WORD`. A mark is
  * read as it is written; what its words mean on a leg is `resolveMark`'s affair, because the same text may stand
  * under any station. A direction that is not given is *not read*, not zero.
  */
@@ -31,6 +31,8 @@ export interface Mark {
   readonly centre?: true;
   /** no mark on the tape: the beam missed */
   readonly none?: true;
+  /** Standard uncertainty of each part, mm, as it stands behind the whole mark; one of a part stands in that. */
+  readonly u?: number;
   /** mm */
   readonly size?: number;
   readonly shape?: Shape;
@@ -46,7 +48,8 @@ export function readMark(text: string, context: QuantityContext): Reading<Mark> 
 type Draft = { -readonly [K in keyof Mark]: Mark[K] };
 
 class MarkReader {
-  private readonly text: string;
+  private text: string;
+  private readonly whole: string;
   private readonly words: readonly Token[];
   private readonly problems: QuantityProblem[];
   private readonly context: QuantityContext;
@@ -54,13 +57,31 @@ class MarkReader {
   private readonly mark: Draft = { parts: this.parts };
   /** where the text that no word has claimed begins */
   private cursor = 0;
+  private uncertaintyAt: { readonly from: number; readonly to: number } | undefined;
 
   constructor(text: string, context: QuantityContext) {
     const found = structure(text, 'mark');
     this.text = found.text;
+    this.whole = found.text;
     this.words = found.words;
     this.problems = found.problems;
     this.context = context;
+    this.uncertainty();
+  }
+
+  /** Behind the place of the mark, up to its size, its shape or its end: taken out, so that the rest reads as if it were not there. */
+  private uncertainty(): void {
+    if (!/±|\+-/.test(this.text)) return;
+    const [, place, sign, length] = BEHIND_PLACE.exec(this.text) ?? [];
+    if (place === undefined || sign === undefined || length === undefined) return;
+    const from = place.length;
+    const start = from + sign.length;
+    const end = start + length.trimEnd().length;
+    this.text = this.text.slice(0, from) + ' '.repeat(end - from) + this.text.slice(end);
+    const reading = shifted(readLength(length.trimEnd(), this.context, 'positive'), start);
+    if (reading.value) this.mark.u = reading.value.value;
+    else this.problems.push(...reading.problems);
+    this.uncertaintyAt = { from, to: end };
   }
 
   read(): Reading<Mark> {
@@ -73,6 +94,7 @@ class MarkReader {
     const twice = givenTwice(this.parts, 'mark');
     if (twice) this.problems.push(twice);
     if (this.problems.length === 0) this.checkOnePlace();
+    if (this.problems.length === 0) this.checkUncertainty();
     return this.problems.length > 0 ? refuse(...this.problems) : read(this.mark);
   }
 
@@ -172,6 +194,17 @@ class MarkReader {
     this.problems.push(problem('mark.word', word.from, word.to, facts, suggestion));
   }
 
+  private checkUncertainty(): void {
+    const { u, parts, clock, none } = this.mark;
+    const own = [...parts, ...(clock ? [clock] : [])].find((part) => part.u !== undefined);
+    const { from, to } = this.uncertaintyAt ?? own ?? { from: 0, to: 0 };
+    const refused = (reason: string) =>
+      this.problems.push(problem('mark.uncertainty', from, to, { text: quoted(this.whole.slice(from, to)), reason }));
+    if (u !== undefined && none) refused('a mark that is not there has no ±');
+    else if (u !== undefined && own) refused('± stands in a part already');
+    else if (own?.u === 0) refused('± must be positive');
+  }
+
   private checkOnePlace(): void {
     const { parts, clock, centre, none } = this.mark;
     const places = [parts.length > 0, clock, centre, none].filter(Boolean).length;
@@ -180,6 +213,12 @@ class MarkReader {
     this.problems.push(problem(code, 0, this.text.length, { text: quoted(this.text) }));
   }
 }
+
+/** A direction, a time of the clock face, `centre` or `none`; then ±, and a length that runs to `size`, `shape` or the end. */
+const BEHIND_PLACE = new RegExp(
+  `^(.*(?:\\b(?:${DIRECTIONS.join('|')}|centre|none)|\\d:\\d\\d)\\s*)(±|\\+-)((?:(?!\\b(?:${[...DIRECTIONS, 'size', 'shape'].join('|')})\\b).)*)(?=$|size\\b|shape\\b)`,
+  's',
+);
 
 function written({ value, u }: Quantity): { length: number; u?: number } {
   return u === undefined ? { length: value } : { length: value, u };

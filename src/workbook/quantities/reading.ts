@@ -33,6 +33,7 @@ export const QUANTITY_CODES = [
   'mark.clock',
   'mark.shape',
   'mark.mixed',
+  'mark.uncertainty',
   'mark.words',
   'mark.seen',
   'shift.unreadable',
@@ -45,6 +46,7 @@ export const QUANTITY_CODES = [
   'date.unreadable',
   'date.calendar',
   'interval.unreadable',
+  'photo.unusable',
   'name.unreadable',
 ] as const;
 

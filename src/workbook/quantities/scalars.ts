@@ -6,10 +6,21 @@ import type { Quantity } from '../../model/index.ts';
 import { evaluatedSides, readMeasured, type Must, type QuantityContext } from './measured.ts';
 import type { Names } from './items.ts';
 import { problem, quoted, read, refuse, tooLong, type Reading } from './reading.ts';
-import { ANGLE, dimensionName, LENGTH, NUMBER, POWER, TIME, unitNamed, type Dimensioned, type Unit } from './units.ts';
+import {
+  ANGLE,
+  dimensionName,
+  LENGTH,
+  NUMBER,
+  POWER,
+  TIME,
+  unitNamed,
+  unitsOf,
+  type Dimensioned,
+  type Unit,
+} from './units.ts';
 
 /** A kilometre, a hundred turns, a megawatt, thirty years: beyond them it is a slip of the pen. */
-const MOST = { length: 1e6, angle: 200 * Math.PI, power: 1e6, time: 1e9, number: 1e9 } as const;
+const MOST = { length: 1e6, angle: 200 * Math.PI, power: 1e6, time: 1e9, number: 1e9, any: 1e9 } as const;
 
 const ONE: Unit = { name: '', factor: 1, dimension: NUMBER };
 
@@ -68,10 +79,32 @@ export function readPulsePower(text: string, context: QuantityContext): Reading<
   return share.value ? read({ share: share.value.value }) : refuse(...share.problems);
 }
 
-/** The value of an expression in base units (mm, rad, W, s), whatever its dimension; `u` is the ± at its own end. */
+/** The value of an expression in base units, whatever its dimension; `u` is the ± at its own end. */
 export interface Result extends Quantity, Dimensioned {
-  /** `length`, `angle`, `power`, `time`, `number`, else as `mm^2` */
+  /** `length`, `angle`, `power`, `pressure`, `number`, …, else as `mm^2` */
   readonly kind: string;
+}
+
+/** A measured value, in base units; `kind` is its dimension in words. */
+export interface Measurement extends Quantity {
+  readonly kind: string;
+}
+
+/** Of any dimension: a unit must be written. */
+export function readQuantity(text: string, { calculator }: QuantityContext): Reading<Measurement> {
+  const long = tooLong(text);
+  if (long) return long;
+  const sides = evaluatedSides(text, undefined, undefined, calculator);
+  if ('problems' in sides) return refuse(...sides.problems);
+  // `19.5 ± 0.5 degC`: a bare number takes the unit of the other side.
+  const { dimension, bare, from, to } = sides.value.bare && sides.u && !sides.u.bare ? sides.u : sides.value;
+  const kind = dimensionName(dimension);
+  if (bare)
+    return refuse(
+      problem('quantity.noUnit', from, to, { text: quoted(text), wanted: kind, known: unitsOf(undefined) }),
+    );
+  const { value, problems } = readMeasured(text, { dimension, most: MOST.any }, calculator);
+  return value === undefined ? refuse(...problems) : read({ ...value, kind });
 }
 
 /** Scratch arithmetic: any dimension; bare numbers are numbers; `names` are the values that words may stand for. */

@@ -1,13 +1,20 @@
 /**
- * The units that are read, and their algebra. Base units are mm, rad, W and s. A radian counts as a unit of its own
+ * The units that are read, and their algebra. Base units are mm, rad, W, s, A and K. A radian counts as a unit of its own
  * in sums (1 mrad + 1 is a mistake) but vanishes beside any other (3 mrad × 600 mm is 1.8 mm), as people reckon.
  */
 import type { Components } from './components.ts';
 
-/** Exponents of mm, rad, W and s. */
-export type Dimension = readonly [length: number, angle: number, power: number, time: number];
+/** Exponents of mm, rad, W, s, A and K. */
+export type Dimension = readonly [
+  length: number,
+  angle: number,
+  power: number,
+  time: number,
+  current: number,
+  temperature: number,
+];
 
-/** A number in base units (mm, rad, W, s) and its dimension; where it rests on uncertain inputs, what each contributes. */
+/** A number in base units (mm, rad, W, s, A; degrees Celsius for a temperature) and its dimension; where it rests on uncertain inputs, what each contributes. */
 export interface Dimensioned {
   readonly value: number;
   readonly dimension: Dimension;
@@ -21,11 +28,32 @@ export interface Unit {
   readonly dimension: Dimension;
 }
 
-export const NUMBER: Dimension = [0, 0, 0, 0];
-export const LENGTH: Dimension = [1, 0, 0, 0];
-export const ANGLE: Dimension = [0, 1, 0, 0];
-export const POWER: Dimension = [0, 0, 1, 0];
-export const TIME: Dimension = [0, 0, 0, 1];
+export const NUMBER: Dimension = [0, 0, 0, 0, 0, 0];
+export const LENGTH: Dimension = [1, 0, 0, 0, 0, 0];
+export const ANGLE: Dimension = [0, 1, 0, 0, 0, 0];
+export const POWER: Dimension = [0, 0, 1, 0, 0, 0];
+export const TIME: Dimension = [0, 0, 0, 1, 0, 0];
+const CURRENT: Dimension = [0, 0, 0, 0, 1, 0];
+/** W/A */
+const VOLTAGE: Dimension = [0, 0, 1, 0, -1, 0];
+/** W s/mm³ */
+const PRESSURE: Dimension = [-3, 0, 1, 1, 0, 0];
+/** mm³/s */
+const FLOW: Dimension = [3, 0, 0, -1, 0, 0];
+const TEMPERATURE: Dimension = [0, 0, 0, 0, 0, 1];
+
+const NAMED: readonly (readonly [Dimension, string])[] = [
+  [NUMBER, 'number'],
+  [LENGTH, 'length'],
+  [ANGLE, 'angle'],
+  [POWER, 'power'],
+  [TIME, 'time'],
+  [CURRENT, 'current'],
+  [VOLTAGE, 'voltage'],
+  [PRESSURE, 'pressure'],
+  [FLOW, 'flow'],
+  [TEMPERATURE, 'temperature'],
+];
 
 const MM_PER_INCH = 25.4;
 export const RADIANS_PER_TURN = 2 * Math.PI;
@@ -51,6 +79,12 @@ const TABLE: readonly (readonly [dimension: Dimension, factor: number, ...names:
   [TIME, 60, 'min'],
   [TIME, 3600, 'h'],
   [NUMBER, 0.01, '%'],
+  // Of temperatures only differences and limits are asked: the scale's own zero serves.
+  [TEMPERATURE, 1, 'degC'],
+  [PRESSURE, 1e-4, 'bar'],
+  [FLOW, 1e6 / 60, 'l/min'],
+  [VOLTAGE, 1, 'V'],
+  [CURRENT, 1e-3, 'mA'],
 ];
 
 const UNITS: ReadonlyMap<string, Unit> = new Map(
@@ -75,6 +109,11 @@ const MEANT: ReadonlyMap<string, string> = new Map(
     min: ['mins', 'minute', 'minutes'],
     h: ['hr', 'hrs', 'hour', 'hours'],
     '%': ['percent', 'pct'],
+    degC: ['c', 'celsius'],
+    bar: ['bars'],
+    'l/min': ['lpm'],
+    V: ['volt', 'volts'],
+    mA: ['milliamp', 'milliamps', 'milliampere', 'milliamperes'],
   }).flatMap(([unit, words]) => words.map((word) => [word, unit] as const)),
 );
 
@@ -101,23 +140,21 @@ export function unitsOf(dimension: Dimension | undefined): string {
 }
 
 export function alike(a: Dimension, b: Dimension): boolean {
-  return a[0] === b[0] && a[1] === b[1] && a[2] === b[2] && a[3] === b[3];
+  return a.every((exponent, i) => exponent === b[i]);
 }
 
 /** The dimension of a × b (`sign` 1) or a / b (`sign` -1); an angle beside another dimension counts as a number. */
 export function combined(a: Dimension, b: Dimension, sign: 1 | -1): Dimension {
-  const [length, power, time] = [a[0] + sign * b[0], a[2] + sign * b[2], a[3] + sign * b[3]];
-  return [length, length === 0 && power === 0 && time === 0 ? a[1] + sign * b[1] : 0, power, time];
+  const [length, angle, ...others] = a.map((exponent, i) => exponent + sign * b[i]!) as unknown as Dimension;
+  const isAngle = length === 0 && others.every((exponent) => exponent === 0);
+  return [length, isAngle ? angle : 0, ...others];
 }
 
-/** A dimension in words, for a message: `length`, `angle`, `power`, `time`, `number`, else `mm^2 W s^-1`. */
+/** A dimension in words, for a message: `length`, `angle`, `power`, `pressure`, `number`, …, else `mm^2 W s^-1`. */
 export function dimensionName(dimension: Dimension): string {
-  if (alike(dimension, NUMBER)) return 'number';
-  if (alike(dimension, LENGTH)) return 'length';
-  if (alike(dimension, ANGLE)) return 'angle';
-  if (alike(dimension, POWER)) return 'power';
-  if (alike(dimension, TIME)) return 'time';
-  return ['mm', 'rad', 'W', 's']
+  const name = NAMED.find(([of]) => alike(of, dimension))?.[1];
+  if (name !== undefined) return name;
+  return ['mm', 'rad', 'W', 's', 'A', 'K']
     .map((unit, i) => (dimension[i] === 0 ? '' : dimension[i] === 1 ? unit : `${unit}^${dimension[i]}`))
     .filter((part) => part !== '')
     .join(' ');

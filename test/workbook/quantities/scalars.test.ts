@@ -9,6 +9,7 @@ import {
   readNumber,
   readPower,
   readPulsePower,
+  readQuantity,
   readTime,
 } from '../../../src/workbook/quantities/index.ts';
 import { INCHES, MM, problemsOf } from './context.ts';
@@ -265,4 +266,39 @@ test.each([
   ['-2000 m', (text: string) => readLength(text, MM), '-1000 m', '1000 m'],
 ] as const)('%s: the range is told in units that one would write', (text, reader, least, most) => {
   expect(reader(text).problems[0]!.facts).toMatchObject({ least, most });
+});
+
+describe('values of any dimension', () => {
+  test.each<[string, number, string, number?]>([
+    ['0.2 mm', 0.2, 'length'],
+    ['-1/32 in', -0.79375, 'length'],
+    ['19.5 degC', 19.5, 'temperature'],
+    ['19.5 ± 0.5 degC', 19.5, 'temperature', 0.5],
+    ['20 degC ± 2 %', 20, 'temperature', 0.4],
+    ['2 bar', 2e-4, 'pressure'],
+    ['6 l/min', 1e5, 'flow'],
+    ['6 l / min', 1e5, 'flow'],
+    ['12 V', 12, 'voltage'],
+    ['18 mA', 0.018, 'current'],
+    ['12 V * 500 mA', 6, 'power'],
+    ['40 %', 0.4, 'number'],
+    ['1 mm / 500 mm', 0.002, 'number'],
+  ])('%s', (text, value, kind, u) => {
+    const reading = readQuantity(text, MM);
+    expect(reading.problems).toEqual([]);
+    expect(reading.value!.value).toBeCloseTo(value, 10);
+    expect(reading.value!.kind).toBe(kind);
+    if (u === undefined) expect(reading.value!.u).toBeUndefined();
+    else expect(reading.value!.u).toBeCloseTo(u, 10);
+  });
+
+  test.each([
+    ['3', 'quantity.noUnit'],
+    ['3 ± 1', 'quantity.noUnit at ‘3’'],
+    ['3 mm ± 1 degC', 'quantity.dimension at ‘1 degC’'],
+    ['3 l', 'quantity.unit at ‘l’'],
+    ['3 volts', 'quantity.unit at ‘volts’ → ‘V’'],
+    ['12 V + 1 mA', 'quantity.dimension at ‘1 mA’'],
+    ['', 'quantity.unreadable'],
+  ])('not %s', (text, problem) => expect(problemsOf(readQuantity(text, MM), text)[0]).toContain(problem));
 });

@@ -1,0 +1,57 @@
+/**
+ * What else was measured: the limits that hold for each name, and which places of the visit lie outside them by their last
+ * value. It touches neither optics nor verdict.
+ */
+import { quantityInWords } from './dimension-units.ts';
+import type { Entry, MeasuredValue, MeasureEntry, MeasureLimit } from './entry.ts';
+import type { Units } from './machine.ts';
+
+/** By name. */
+export type Measurements = ReadonlyMap<string, MeasuredThing>;
+
+interface MeasuredThing {
+  readonly dimension: string;
+  readonly limit?: MeasureLimit;
+  /** Of this visit, by place: those whose last value is outside. */
+  readonly outside: ReadonlySet<string>;
+}
+
+export const NOTHING_MEASURED: Measurements = new Map();
+
+/** @param opensVisit whether a visit begins with this entry */
+export function measuredAfter(before: Measurements, entry: Entry, opensVisit: boolean): Measurements {
+  const begun = opensVisit
+    ? new Map([...before].map(([name, thing]) => [name, { ...thing, outside: NOWHERE }]))
+    : before;
+  if (entry.kind !== 'measure') return begun;
+  const limit = limitFor(begun, entry);
+  const outside = new Set(begun.get(entry.name)?.outside);
+  for (const value of entry.values) {
+    if (isOutside(value, limit)) outside.add(value.place ?? '');
+    else outside.delete(value.place ?? '');
+  }
+  return new Map(begun).set(entry.name, { dimension: entry.dimension, outside, ...(limit && { limit }) });
+}
+
+const NOWHERE: ReadonlySet<string> = new Set();
+
+/** The cell's own, else that of the last cell of its name which gave one of its dimension. */
+export function limitFor(before: Measurements, { name, dimension, limit }: MeasureEntry): MeasureLimit | undefined {
+  const last = before.get(name);
+  return limit ?? (last?.dimension === dimension ? last.limit : undefined);
+}
+
+export function isOutside({ value }: Pick<MeasuredValue, 'value'>, limit: MeasureLimit | undefined): boolean {
+  return limit !== undefined && (value < limit.least || value > limit.most);
+}
+
+/** `bed level (front left)` */
+export function measuredInWords(name: string, place: string | undefined): string {
+  return place === undefined ? name : `${name} (${place})`;
+}
+
+/** `at most 0.5 mm`, `18 degC to 22 degC` */
+export function measureLimitInWords({ least, most }: MeasureLimit, dimension: string, units: Units): string {
+  const words = (value: number) => quantityInWords(value, dimension, units);
+  return least === -most ? `at most ${words(most)}` : `${words(least)} to ${words(most)}`;
+}

@@ -1,0 +1,140 @@
+/**
+ * What any cell may say beside what its kind does: when, by whom, at which hours of the machine, with which photos, and what was
+ * corrected in it. A cell stands without what of it cannot be read.
+ */
+import * as z from 'zod';
+import type { Amendment, Aside, Photo, Written } from '../../model/index.ts';
+import { readDate } from '../quantities/index.ts';
+import type { Fields } from '../fields.ts';
+import { list, mapping, oneOrMore, text, told } from '../shapes.ts';
+import type { Cell } from './kind.ts';
+
+export function common(fields: Fields) {
+  return {
+    date: fields
+      .date('When it was done: ISO 8601, with or without time and offset.', '2026-03-14', '2026-03-14 10:20')
+      .optional(),
+    by: text('Who did it.', 'kt').optional(),
+    note: text('Anything worth knowing, in Markdown.', 'The knob of B is stiff.').optional(),
+    hours: fields
+      .hours('The machine’s own hour counter; `new 0 h` where the counter was changed.', ['1234 h', 'new 0 h'])
+      .optional(),
+    photo: photoSchema(fields).optional(),
+    amended: list(amendmentSchema(fields), 'a list of corrections', {
+      description: 'Corrections that were made in this cell, the oldest first. The cell says what holds now.',
+      examples: [
+        [{ was: { shots: { near: '1.5 left 2.0 down' } }, date: '2026-03-15', by: 'kt', reason: 'left for right' }],
+      ],
+    }).optional(),
+  };
+}
+
+/** Their keys. */
+export const ASIDE: ReadonlySet<string> = new Set<keyof ReturnType<typeof common>>([
+  'date',
+  'by',
+  'note',
+  'hours',
+  'photo',
+  'amended',
+]);
+
+function photoSchema(fields: Fields) {
+  const file = fields.photoPath('The picture, by its path from this file: PNG, JPEG or WebP.', 'photos/m2-near.jpg');
+  const hashed = mapping(
+    {
+      file,
+      sha256: fields
+        .sha256(
+          'SHA-256 of the picture’s bytes: another picture under this name is an error.',
+          'e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855',
+        )
+        .optional(),
+    },
+    'a photo such as `{file: photos/m2-near.jpg}`',
+  );
+  return oneOrMore(
+    z.union([file.transform((path): WrittenPhoto => ({ file: path })), hashed], {
+      error: () => 'the path of a picture, or `{file: photos/m2-near.jpg, sha256: …}`',
+    }),
+    'the path of a picture, or a list of them',
+    {
+      description: 'Photos of what the cell is about; they are shown in the record.',
+      examples: ['photos/m2-near.jpg', ['photos/m2-near.jpg', 'photos/m2-far.jpg']],
+    },
+  );
+}
+
+export interface WrittenPhoto {
+  readonly file: string;
+  readonly sha256?: string | undefined;
+}
+
+const WAS = 'the changed keys as they were, or `nothing`';
+
+/** What was there before may be whatever somebody once typed: it is quoted, and not read. */
+function amendmentSchema(fields: Fields) {
+  const error = () => WAS;
+  const was = z.union(
+    [z.enum(['nothing'], { error }).transform(() => undefined), z.record(z.string(), z.unknown(), { error })],
+    { error },
+  );
+  return mapping(
+    {
+      was: told(was, {
+        description:
+          'What the cell said before: the changed keys alone, nested as in the cell; `nothing` for a key, or a cell, that was not there.',
+        examples: [{ shots: { near: '1.5 left 2.0 down' } }, 'nothing'],
+      }),
+      date: fields.date('When it was corrected.', '2026-03-15'),
+      by: text('Who corrected it.', 'kt'),
+      reason: text('Why.', 'written the wrong way round'),
+    },
+    'a correction such as `{was: {by: kt}, date: 2026-03-15, by: rs, reason: initials mixed up}`',
+  );
+}
+
+/** As the schema gives it; `photo` may be of a kind that has none. */
+interface Read extends Pick<Aside, 'date' | 'by' | 'note' | 'hours'> {
+  readonly photo?: readonly WrittenPhoto[];
+  readonly amended?: readonly (Omit<Amendment, 'was'> & { readonly was: unknown })[];
+}
+
+export function aside({ date, by, note, hours, photo, amended }: Read): Aside {
+  return {
+    ...(date !== undefined && { date }),
+    ...(by !== undefined && { by }),
+    ...(note !== undefined && { note }),
+    ...(hours && { hours }),
+    ...(photo && { photos: photo.map(photoOf) }),
+    ...(amended && { amended: amended.map(amendmentOf) }),
+  };
+}
+
+function photoOf({ file, sha256 }: WrittenPhoto): Photo {
+  return sha256 === undefined ? { file } : { file, sha256 };
+}
+
+function amendmentOf({ was, ...rest }: NonNullable<Read['amended']>[number]): Amendment {
+  return was === undefined ? rest : { was: was as { readonly [key: string]: Written }, ...rest };
+}
+
+/** Corrections stand in the order in which they were made, and are themselves never corrected. */
+export function checkAmended({ amended = [] }: Aside, cell: Cell): void {
+  const together = (path: string, reason: string) =>
+    cell.report(path, 'cell.together', { place: '`amended`', reason }, { atKey: true });
+  amended.forEach(({ was, date }, k) => {
+    const before = amended[k - 1]?.date;
+    const path = `amended/${k}/was`;
+    if (was !== undefined && Object.keys(was).length === 0)
+      cell.report(path, 'cell.shape', { place: `\`${path}\``, wanted: WAS, found: 'an empty mapping' });
+    if (was !== undefined && Object.hasOwn(was, 'amended'))
+      together(`${path}/amended`, 'a correction is never corrected; add one');
+    if (before !== undefined && instant(date) < instant(before))
+      together(`amended/${k}/date`, 'the oldest correction stands first');
+  });
+}
+
+function instant(date: string): number {
+  return readDate(date).value?.milliseconds ?? NaN;
+}
