@@ -13,11 +13,14 @@ interface Wording {
   readonly help: string;
 }
 
-const error = (message: string, help: string) => ({ severity: 'error', message, help }) as const satisfies Wording;
-const warning = (message: string, help: string) => ({ severity: 'warning', message, help }) as const satisfies Wording;
-const information = (message: string, help: string) =>
+const error = <const M extends string>(message: M, help: string) =>
+  ({ severity: 'error', message, help }) as const satisfies Wording;
+const warning = <const M extends string>(message: M, help: string) =>
+  ({ severity: 'warning', message, help }) as const satisfies Wording;
+const information = <const M extends string>(message: M, help: string) =>
   ({ severity: 'information', message, help }) as const satisfies Wording;
-const hint = (message: string, help: string) => ({ severity: 'hint', message, help }) as const satisfies Wording;
+const hint = <const M extends string>(message: M, help: string) =>
+  ({ severity: 'hint', message, help }) as const satisfies Wording;
 
 export const findings = {
   // The file and its cells
@@ -435,6 +438,18 @@ export const findings = {
 } as const satisfies Record<string, Wording>;
 
 export type FindingCode = keyof typeof findings;
+
+/** The names in `{}` of a wording. */
+type Named<M extends string> = M extends `${string}{${infer Name}}${infer Rest}`
+  ? (Name extends `${string} ${string}` ? never : Name) | Named<Rest>
+  : never;
+
+export type FactName<C extends FindingCode> = Named<(typeof findings)[C]['message']>;
+
+/** The facts that a finding's wording names; it may carry more, for fixes. */
+export type FactsOf<C extends FindingCode> = { readonly [Name in FactName<C>]: string } & Facts;
+
+export type Facts = Readonly<Record<string, string>>;
 
 /**
  * Told of the log as it stands at its end. They go when it grows, and may come back when a cell is mended: what silences one is

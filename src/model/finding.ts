@@ -1,8 +1,15 @@
 /** Something the tool noticed: a stable code and facts. Wording and severity stand in `shared/findings.ts`. */
-import { findings, type FindingCode, type Severity } from '../../shared/findings.ts';
+import {
+  findings,
+  type FactName,
+  type Facts,
+  type FactsOf,
+  type FindingCode,
+  type Severity,
+} from '../../shared/findings.ts';
 import type { Span } from './span.ts';
 
-export type { FindingCode, Severity };
+export type { FactName, Facts, FactsOf, FindingCode, Severity };
 
 export interface Finding {
   readonly code: FindingCode;
@@ -10,7 +17,7 @@ export interface Finding {
   readonly cell: number;
   /** Relative to that cell's text (to the file where `cell` is −1). */
   readonly span: Span;
-  readonly facts: Readonly<Record<string, string>>;
+  readonly facts: Facts;
   /** Where it is another than the code’s own: what was put right since is no error any more. */
   readonly severity?: Severity;
   /** The nearest known name, where a name was not known. */

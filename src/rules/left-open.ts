@@ -1,5 +1,5 @@
 /** Checks that the log says are still open, and the machine is fired or goes back to work. */
-import { findingAt, type Finding, type LogEntry } from '../model/index.ts';
+import { findingAt, type FactsOf, type Finding, type LogEntry } from '../model/index.ts';
 import type { OpenCheck, State } from '../estimate/index.ts';
 import { brief, listed, textInCell } from '../words/index.ts';
 import { fires, isReturn } from './rule.ts';
@@ -13,7 +13,7 @@ export function leftOpen(logged: LogEntry, { practice: { open, hasFired } }: Sta
     : [];
 }
 
-function factsOf(open: readonly OpenCheck[]): Record<string, string> {
+function factsOf(open: readonly OpenCheck[]): FactsOf<'fire.open' | 'release.open'> {
   const items = open.map(({ item }) => item);
   return {
     items: listed(items.map(brief)),

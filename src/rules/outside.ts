@@ -4,7 +4,7 @@ import { estimate, predict, READING, type Estimate, type State } from '../estima
 import { NO_MOVE, queryAt, carriagesAt, station, type Station } from '../machine/index.ts';
 import { markInWords } from '../words/index.ts';
 import { frameOf } from '../verdict/index.ts';
-import { meant, slipFacts, slips, type Point } from './slips.ts';
+import { meant, slipFacts, slips, type Point, type SlipFacts } from './slips.ts';
 import { SIGNIFICANT } from './last-entry.ts';
 
 export function outside(logged: LogEntry, state: State): Finding[] {
@@ -32,7 +32,7 @@ export function outside(logged: LogEntry, state: State): Finding[] {
 }
 
 /** Which slip would explain it: the first that puts it into the hole, where the log may have it. */
-function askedOf(mark: Mark, shot: Shot, here: Station, state: State): Readonly<Record<string, string>> {
+function askedOf(mark: Mark, shot: Shot, here: Station, state: State): SlipFacts {
   const point = { right: mark.right ?? 0, up: mark.up ?? 0 };
   const known = estimate(state);
   const slip = slips(here.units).find((one) => {

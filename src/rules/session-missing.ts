@@ -5,6 +5,6 @@ import type { State } from '../estimate/index.ts';
 export function sessionMissing(logged: LogEntry, { phase }: State): Finding | undefined {
   const { entry } = logged;
   return phase === 'released' && entry.kind !== 'session' && opensVisit(entry, phase)
-    ? findingAt(logged, entry.kind, 'session.missing')
+    ? findingAt(logged, entry.kind, 'session.missing', {})
     : undefined;
 }

@@ -37,8 +37,11 @@ export function meant({ right, up }: Point, { numbers, factor }: Slip): Point {
   return { right: right * by('right'), up: up * by('up') };
 }
 
+/** `asked` is what a wording says of it; the others are for who offers to write it. */
+export type SlipFacts = { readonly asked: string; readonly slip: string } & Readonly<Record<string, string>>;
+
 /** As facts of a finding, for who offers to write it: `slip` is empty where nothing was probably meant. */
-export function slipFacts(slip: Slip | undefined, asked: string): Readonly<Record<string, string>> {
+export function slipFacts(slip: Slip | undefined, asked: string): SlipFacts {
   if (!slip) return { slip: '', asked: '' };
   const why = slip.kind === 'unit' ? 'in the other unit' : 'a decimal point one place aside';
   return { slip: slip.kind, numbers: slip.numbers, factor: String(slip.factor), asked: ` Is it ${asked} (${why})?` };

@@ -3,5 +3,5 @@ import { findingAt, type Finding, type LogEntry } from '../model/index.ts';
 
 export function tape(logged: LogEntry): Finding | undefined {
   const { entry } = logged;
-  return entry.kind === 'marks' && entry.tape === 'reused' ? findingAt(logged, 'tape', 'fire.tape') : undefined;
+  return entry.kind === 'marks' && entry.tape === 'reused' ? findingAt(logged, 'tape', 'fire.tape', {}) : undefined;
 }

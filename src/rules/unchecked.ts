@@ -6,5 +6,5 @@ import { fires } from './rule.ts';
 /** Said once a visit; a log that opens no session is no visit. */
 export function unchecked(logged: LogEntry, { practice: { visit, hasFired } }: State): Finding | undefined {
   if (!fires(logged) || !visit || visit.isChecked || hasFired) return undefined;
-  return findingAt(logged, logged.entry.kind, 'fire.unchecked');
+  return findingAt(logged, logged.entry.kind, 'fire.unchecked', {});
 }

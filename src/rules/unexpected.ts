@@ -4,7 +4,7 @@ import { account, estimateOf, predict, type Odd, type Taken } from '../estimate/
 import { SIGNIFICANT } from './last-entry.ts';
 import { ellipse, NO_MOVE } from '../machine/index.ts';
 import { markInWords, bracketed, placeInWords } from '../words/index.ts';
-import { meant, slipFacts, slips, type Point } from './slips.ts';
+import { meant, slipFacts, slips, type Point, type SlipFacts } from './slips.ts';
 import type { Outcome } from './rule.ts';
 
 export function unexpected(outcome: Outcome): Finding[] {
@@ -61,7 +61,7 @@ const FAR = 0.6;
 function askedOf(
   { reading, expected }: { readonly reading: Point; readonly expected: Expected },
   { frame, aperture }: StationReport,
-): Readonly<Record<string, string>> {
+): SlipFacts {
   if (Math.hypot(reading.right, reading.up) < FAR * (aperture / 2)) return slipFacts(undefined, '');
   const slip = slips(frame.units).find((one) => one.factor < 1 && fits(meant(reading, one), expected));
   const then = slip && meant(reading, slip);

@@ -3,10 +3,25 @@ import { isAside, type RawCell } from './raw.ts';
 import { onText, spanAt } from './issues.ts';
 import { firstLine } from './stretches.ts';
 import { readTree, type Place } from './tree.ts';
-import { aside, CELL_KINDS, checkAmended, type Cell, type Report, type Threads } from './kinds/index.ts';
+import {
+  aside,
+  CELL_KINDS,
+  checkAmended,
+  type Cell,
+  type Report,
+  type ReportedFacts,
+  type Threads,
+} from './kinds/index.ts';
 import { MOST_PROBLEMS, type Problem } from './problem.ts';
-import { readExpression, type Calculator, type Names, type Reading, type Result } from './quantities/index.ts';
-import type { Entry, FindingCode, Machine } from '../model/index.ts';
+import {
+  readExpression,
+  type Calculator,
+  type Names,
+  type QuantityProblem,
+  type Reading,
+  type Result,
+} from './quantities/index.ts';
+import type { Entry, Facts, FindingCode, Machine } from '../model/index.ts';
 
 export interface Resolved {
   readonly entry: Entry;
@@ -67,7 +82,16 @@ class ResolvedCell implements Cell {
     return this.reports;
   }
 
-  report(path: string, code: FindingCode, facts: Problem['facts'], more: Report = {}): void {
+  report<C extends FindingCode>(path: string, code: C, facts: ReportedFacts<C>, more: Report = {}): void {
+    this.add(path, code, facts, more);
+  }
+
+  pass(path: string, { code, facts }: Pick<QuantityProblem, 'code' | 'facts'>, more: Report = {}): void {
+    // `mark.seen` has no wording: a cell's `seen` is reported before any mark is looked at.
+    this.add(path, code as FindingCode, facts, more);
+  }
+
+  private add(path: string, code: FindingCode, facts: Facts, more: Report): void {
     const { text, kind } = this.raw;
     this.usable &&= kind !== undefined && (isAside(kind, path) || CELL_KINDS[kind].standsWithout?.(path) === true);
     this.reports++;

@@ -1,5 +1,5 @@
 /** Optics that lose far more power than clean ones do, at the reading that shows it. */
-import { findingAt, type Finding, type LogEntry } from '../../model/index.ts';
+import { findingAt, type FactsOf, type Finding, type LogEntry } from '../../model/index.ts';
 import { listed } from '../../words/index.ts';
 import { powerLosses, type PowerLoss } from '../../history/index.ts';
 
@@ -7,7 +7,7 @@ export function powerLoss(entries: readonly LogEntry[]): Finding[] {
   return powerLosses(entries).map((loss) => findingAt(entries[loss.order]!, 'reading', 'power.loss', factsOf(loss)));
 }
 
-function factsOf({ through, transmission: { value, u }, clean }: PowerLoss): Readonly<Record<string, string>> {
+function factsOf({ through, transmission: { value, u }, clean }: PowerLoss): FactsOf<'power.loss'> {
   const isOne = through.length === 1;
   return {
     through: `${listed(through)}${isOne ? ' passes' : ' together pass'}`,

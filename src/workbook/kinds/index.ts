@@ -19,7 +19,7 @@ export { isLogName, LOG_NAMES, WIDTH_ON } from './log-names.ts';
 export { machineValues } from './machine-values.ts';
 export { namesIn, uncertainty, workedOut, type Known, type WorkedOut } from './worked-out.ts';
 export { aside, ASIDE, checkAmended } from './aside.ts';
-export type { Cell, CellKind, Meaning, Report, Subject, Threads } from './kind.ts';
+export type { Cell, CellKind, Meaning, Report, ReportedFacts, Subject, Threads } from './kind.ts';
 
 const BY_WORD: { readonly [K in Kind]: CellKind<K> } = {
   machine,

@@ -4,11 +4,10 @@
  * kind is its row in `src/model/kinds.ts`.
  */
 import type * as z from 'zod';
-import type { Aside, Entry, EntryOf, FindingCode, Found, Kind, Machine } from '../../model/index.ts';
+import type { Aside, Entry, EntryOf, FactName, Facts, FindingCode, Found, Kind, Machine } from '../../model/index.ts';
 import type { Fields } from '../fields.ts';
 export { common } from './aside.ts';
-import type { Problem } from '../problem.ts';
-import type { Names, Reading, Result } from '../quantities/index.ts';
+import type { Names, QuantityProblem, Reading, Result } from '../quantities/index.ts';
 
 type Without<E> = E extends Entry ? Omit<E, 'spans' | keyof Aside> : never;
 /** An entry without what every cell may have. */
@@ -43,7 +42,9 @@ export interface CellKind<K extends Kind = Kind, S extends z.ZodType = z.ZodType
 
 /** The cell whose meaning is sought. Paths are keys and indexes joined by `/`. */
 export interface Cell {
-  report(path: string, code: FindingCode, facts: Problem['facts'], more?: Report): void;
+  report<C extends FindingCode>(path: string, code: C, facts: ReportedFacts<C>, more?: Report): void;
+  /** The same of what a reader of scalars found, whose codes and facts go together by its own tests. */
+  pass(path: string, problem: Pick<QuantityProblem, 'code' | 'facts'>, more?: Report): void;
   /** Paths of what the cell stands without. */
   readonly dropped: ReadonlySet<string>;
   /** How many errors were reported so far. */
@@ -58,6 +59,9 @@ export interface Cell {
   machineFrom(name: string, path: string): Machine | undefined;
   readonly threads: Threads;
 }
+
+/** `text` may be left out: it is then what stands at the path. */
+export type ReportedFacts<C extends FindingCode> = { readonly [Name in Exclude<FactName<C>, 'text'>]: string } & Facts;
 
 export interface Report {
   readonly suggestion?: string | undefined;

@@ -3,15 +3,7 @@
  * is reported and left out; the others count. In the spans a shot's path is where its mark, or list of marks, stands.
  */
 import * as z from 'zod';
-import {
-  isVertical,
-  type Direction,
-  type FindingCode,
-  type Machine,
-  type Mark,
-  type PathElement,
-  type Shot,
-} from '../../model/index.ts';
+import { isVertical, type Direction, type Machine, type Mark, type PathElement, type Shot } from '../../model/index.ts';
 import { resolveMark, SHAPES, type Mark as WrittenMark, type Measured, type Seen } from '../quantities/index.ts';
 import { arrives, elementNamed } from '../names.ts';
 import { mapping, named, oneOrMore, word } from '../shapes.ts';
@@ -228,7 +220,8 @@ function place(written: AnyMark, leg: Leg, path: string): Mark {
   const { value, problems } = resolveMark(written, leg.runs, leg.seen);
   const u = written.u === undefined ? value?.u : { right: written.u, up: written.u };
   for (const { code, from, to, facts } of problems) {
-    leg.cell.report(path, code as FindingCode, { ...facts, station: leg.station.name }, to > from ? { from, to } : {});
+    const problem = { code, facts: { ...facts, station: leg.station.name } };
+    leg.cell.pass(path, problem, to > from ? { from, to } : {});
   }
   return {
     ...(written.none && { none: true }),

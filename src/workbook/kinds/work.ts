@@ -5,7 +5,7 @@
  * rests on the log is named in `later`, and worked out by who knows what the log means.
  */
 import * as z from 'zod';
-import { isKind, type FindingCode } from '../../model/index.ts';
+import { isKind } from '../../model/index.ts';
 import { isReserved } from '../quantities/index.ts';
 import { NAME, text } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
@@ -33,8 +33,7 @@ export const work: CellKind<'work', ReturnType<typeof schema>> = {
       isOfLog,
       calculate: (expression, names) => cell.calculate(expression, names),
     });
-    for (const { name, code, from, to, facts, fix } of problems)
-      cell.report(name, code as FindingCode, facts, { from, to, fix });
+    for (const { name, from, to, fix, ...problem } of problems) cell.pass(name, problem, { from, to, fix });
     return { kind: 'work', title, values, results, ...(later.length > 0 && { later }) };
   },
 };
