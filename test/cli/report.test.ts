@@ -255,7 +255,7 @@ test('a release that nobody put a name to says so', () => {
     readFileSync(EXAMPLE, 'utf8').replace(/(release: in service\ndate: \S+ \S+\n)by: jv\n/, '$1by:\n'),
   );
   const page = withoutSpans(typed('report', file).out);
-  expect(page).toContain('Released into service, 2026-03-07 13:40 by nobody who gave a name.');
+  expect(page).toContain('Released into service, 2026-03-07 13:40 by nobody who gave a name, witnessed by rs.');
   expect(page).toContain('<p>who did it, date</p>');
 });
 

@@ -6,6 +6,7 @@ export interface JsonSchema {
   readonly pattern?: string;
   readonly items?: JsonSchema;
   readonly minItems?: number;
+  readonly maxItems?: number;
   readonly properties?: Readonly<Record<string, JsonSchema>>;
   readonly required?: readonly string[];
   readonly propertyNames?: JsonSchema;
@@ -20,6 +21,7 @@ const KNOWN = new Set([
   'pattern',
   'items',
   'minItems',
+  'maxItems',
   'properties',
   'required',
   'propertyNames',
@@ -44,8 +46,9 @@ export function isValid(schema: JsonSchema, value: unknown): boolean {
   );
 }
 
-function isValidList({ items, minItems = 0 }: JsonSchema, list: readonly unknown[]): boolean {
-  return list.length >= minItems && (items === undefined || list.every((item) => isValid(items, item)));
+function isValidList({ items, minItems = 0, maxItems = Infinity }: JsonSchema, list: readonly unknown[]): boolean {
+  const fits = list.length >= minItems && list.length <= maxItems;
+  return fits && (items === undefined || list.every((item) => isValid(items, item)));
 }
 
 function isValidObject(schema: JsonSchema, object: Readonly<Record<string, unknown>>): boolean {

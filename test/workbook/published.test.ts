@@ -54,6 +54,11 @@ test.each([
   'marks: M2\nshots: {near: {right: 1}, x-a: 1}',
   'work: a\nb: 3',
   'limits: a\nrules: {log.bowed: {off: b}}',
+  'measure: a\nvalue: [3 mm, 4 mm]\nbetween: [1 mm, 2 mm]',
+  'measure: a\nvalues: {front left: 3 mm, 1: [4 mm]}\nlimit: 1 mm\nhours: 1234',
+  'note: a\nphoto: [a.jpg, {file: b.jpg}]\nhours: new 0 h',
+  'event: a\namended: [{was: nothing, date: 2026-03-15, by: kt, reason: b}, {was: {by: c, x: [1, {y: 2}]}, date: 2026-03-15, by: kt, reason: b}]',
+  'machine: a\nfrom: b.alignbook.yaml\nasset: {number: c}\npractice: {seed: 7}',
 ])('valid: %s', (cell) => expect(isValid(schema, parse(cell))).toBe(true));
 
 describe('mistakes', () => {
@@ -73,6 +78,14 @@ describe('mistakes', () => {
     'machine: a\npath: {M1: {leg: 3, aperture: 3, colour: 3}}',
     'machine: a\nsource: {}',
     'care: M1\nrefit: {side: down}',
+    'measure: a\nvalue: 3 mm\nbetween: [1 mm]',
+    'measure: a\nvalue: 3 mm\nbetween: [1 mm, 2 mm, 3 mm]',
+    'measure: a\nvalue: 3',
+    'note: a\nphoto: {sha256: 12}',
+    'note: a\nphoto: []',
+    'event: a\namended: [{was: gone, date: 2026-03-15, by: kt, reason: b}]',
+    'event: a\namended: [{was: nothing, date: 2026-03-15, by: kt}]',
+    'machine: a\nasset: {colour: red}',
     'just a text',
   ])('%s', (cell) => expect(isValid(schema, parse(cell))).toBe(false));
 });
