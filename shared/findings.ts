@@ -5,22 +5,9 @@
  * Severity: `error` the cell, or the value, cannot be used; `warning` it is used, but a sign, a unit or a
  * reading is probably not what was meant; `information` worth knowing; `hint` style.
  */
-export type Severity = 'error' | 'warning' | 'information' | 'hint';
+import { error, hint, information, warning, type Named, type Wording } from './wording.ts';
 
-interface Wording {
-  readonly severity: Severity;
-  readonly message: string;
-  readonly help: string;
-}
-
-const error = <const M extends string>(message: M, help: string) =>
-  ({ severity: 'error', message, help }) as const satisfies Wording;
-const warning = <const M extends string>(message: M, help: string) =>
-  ({ severity: 'warning', message, help }) as const satisfies Wording;
-const information = <const M extends string>(message: M, help: string) =>
-  ({ severity: 'information', message, help }) as const satisfies Wording;
-const hint = <const M extends string>(message: M, help: string) =>
-  ({ severity: 'hint', message, help }) as const satisfies Wording;
+export type { Severity } from './wording.ts';
 
 export const findings = {
   // The file and its cells
@@ -438,11 +425,6 @@ export const findings = {
 } as const satisfies Record<string, Wording>;
 
 export type FindingCode = keyof typeof findings;
-
-/** The names in `{}` of a wording. */
-type Named<M extends string> = M extends `${string}{${infer Name}}${infer Rest}`
-  ? (Name extends `${string} ${string}` ? never : Name) | Named<Rest>
-  : never;
 
 export type FactName<C extends FindingCode> = Named<(typeof findings)[C]['message']>;
 
