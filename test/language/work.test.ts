@@ -126,7 +126,7 @@ test.each([
   [
     '1 ft',
     'quantity.unit',
-    '`ft` is not a unit here. Known are: mm, cm, m, um, nm, in, deg, mrad, rad, arcmin, turn, flat, W, mW, kW, s, ms, min, h, %.',
+    '`ft` is not a unit here. Known are: mm, cm, m, um, nm, in, deg, mrad, rad, arcmin, turn, flat, W, mW, kW, s, ms, min, h, %, degC, bar, l/min, V, mA.',
   ],
   [
     '100 W / (1 cm^2)',
