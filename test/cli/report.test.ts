@@ -85,7 +85,7 @@ test('what else was measured, the hours, the photos, what was corrected, and who
       'release: withdrawn\nby: jv\n',
       'session: look\nhours: 1204 h\n',
       'measure: bed level\nvalues: {rear: [0.7 mm, 0.8 mm], front left: -0.2 mm}\nwith: dial gauge\n',
-      'adjust: M1\nturn: {A: in 1/8}\nphoto: {file: photos/m1.jpg, sha256: ' + 'ab'.repeat(32) + '}\n',
+      `adjust: M1\nturn: {A: in 1/8}\nphoto: {file: photos/m1.jpg, sha256: ${'ab'.repeat(32)}}\n`,
       'measure: bed level\nvalues: {rear: 0.3 mm}\nhours: 1205.5 h\n',
       'measure: coolant\nvalue: 19.5 ± 0.5 degC\nbetween: [18 degC, 22 degC]\n',
       'care: M1\ndid: inspected\namended: [{was: {did: cleaned in place, refit: [a]}, date: 2026-03-08, by: rs, reason: other mirror}]\n',

@@ -4,7 +4,8 @@ import { signedTurns, type Turn } from '../quantities/index.ts';
 import { isPart, TUBE, unknown } from '../names.ts';
 import { mapping, named, word } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
-import { common, type Cell, type CellKind } from './kind.ts';
+import { common } from './aside.ts';
+import type { Cell, CellKind } from './kind.ts';
 
 export const adjust: CellKind<'adjust', ReturnType<typeof schema>> = {
   subject: 'part',

@@ -3,7 +3,8 @@ import type { CareEntry, Did, Found } from '../../model/index.ts';
 import { isPart } from '../names.ts';
 import { mapping, text, word } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
-import { common, type CellKind } from './kind.ts';
+import { common } from './aside.ts';
+import type { CellKind } from './kind.ts';
 
 /** In the order in which they are offered: the worst last. */
 const FOUND = [

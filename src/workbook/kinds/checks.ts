@@ -1,7 +1,8 @@
 /** Things that are ticked off, and those that are still open. */
 import { list, mapping, text } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
-import { common, type CellKind } from './kind.ts';
+import { common } from './aside.ts';
+import type { CellKind } from './kind.ts';
 
 export const checks: CellKind<'checks', ReturnType<typeof schema>> = {
   subject: 'words',

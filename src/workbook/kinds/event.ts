@@ -1,7 +1,8 @@
 /** Something happened to the machine that nobody measured. */
 import { mapping, text } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
-import { common, type CellKind } from './kind.ts';
+import { common } from './aside.ts';
+import type { CellKind } from './kind.ts';
 
 export const event: CellKind<'event', ReturnType<typeof schema>> = {
   subject: 'words',

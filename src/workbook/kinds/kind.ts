@@ -6,7 +6,6 @@
 import type * as z from 'zod';
 import type { Aside, Entry, EntryOf, FactName, Facts, FindingCode, Found, Kind, Machine } from '../../model/index.ts';
 import type { Fields } from '../fields.ts';
-export { common } from './aside.ts';
 import type { Names, QuantityProblem, Reading, Result } from '../quantities/index.ts';
 
 type Without<E> = E extends Entry ? Omit<E, 'spans' | keyof Aside> : never;

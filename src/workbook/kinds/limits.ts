@@ -4,7 +4,8 @@ import { lookup, nearest, type StationLimits } from '../../model/index.ts';
 import { elementNamed } from '../names.ts';
 import { free, mapping, named, text } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
-import { common, type Cell, type CellKind } from './kind.ts';
+import { common } from './aside.ts';
+import type { Cell, CellKind } from './kind.ts';
 
 /** mm: the whole step to which a mark is read, and the standard uncertainty of setting the tape. Common practice. */
 const READING = { resolution: 0.5, placing: 0.2 };

@@ -9,7 +9,8 @@ import { arrives, elementNamed } from '../names.ts';
 import { mapping, named, oneOrMore, word } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
 import { carriages, ownPlace, type Place } from './carriages.ts';
-import { common, type Cell, type CellKind } from './kind.ts';
+import { common } from './aside.ts';
+import type { Cell, CellKind } from './kind.ts';
 import { pulse, pulseSchema } from './pulse.ts';
 
 /** A mark as a mapping: signed lengths, the viewer's, up = rear on a vertical leg. */

@@ -6,7 +6,8 @@ import type { MeasuredValue, MeasureLimit } from '../../model/index.ts';
 import type { Measurement } from '../quantities/index.ts';
 import { free, list, mapping, oneOrMore, text } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
-import { common, type Cell, type CellKind } from './kind.ts';
+import { common } from './aside.ts';
+import type { Cell, CellKind } from './kind.ts';
 
 export const measure: CellKind<'measure', ReturnType<typeof schema>> = {
   subject: 'words',

@@ -1,7 +1,8 @@
 /** Words, where no other kind is in the cell. */
 import { mapping, text } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
-import { common, type CellKind } from './kind.ts';
+import { common } from './aside.ts';
+import type { CellKind } from './kind.ts';
 
 export const note: CellKind<'note', ReturnType<typeof schema>> = {
   subject: 'words',

@@ -3,7 +3,8 @@ import { elementNamed } from '../names.ts';
 import { mapping, named, oneOrMore } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
 import { checkPlaces } from './carriages.ts';
-import { common, type CellKind } from './kind.ts';
+import { common } from './aside.ts';
+import type { CellKind } from './kind.ts';
 
 export const power: CellKind<'power', ReturnType<typeof schema>> = {
   subject: 'station',

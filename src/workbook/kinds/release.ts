@@ -1,7 +1,8 @@
 /** The cell that signs the machine off, or withdraws it. */
 import { mapping, textOrBlank, word } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
-import { common, type CellKind } from './kind.ts';
+import { common } from './aside.ts';
+import type { CellKind } from './kind.ts';
 
 export const release: CellKind<'release', ReturnType<typeof schema>> = {
   subject: 'words',

@@ -1,7 +1,8 @@
 /** The cell that opens a visit. */
 import { mapping, text } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
-import { common, type CellKind } from './kind.ts';
+import { common } from './aside.ts';
+import type { CellKind } from './kind.ts';
 
 export const session: CellKind<'session', ReturnType<typeof schema>> = {
   subject: 'words',
