@@ -13,131 +13,140 @@ export const findings = {
   // The file and its cells
   'file.unreadable': error(
     'This file cannot be read: {reason}.',
-    'Check the path and that the file may be read. The other files were checked.',
+    'Check the path and the read permission. The other files were checked.',
   ),
   'cells.conflict': error(
-    'A version-control conflict is still open here. Both sides are read as cells.',
-    'Keep both sides in the order of time, or one of them, and delete the marker lines.',
+    'Unresolved version-control conflict. Both sides are read as cells.',
+    'Keep one side, or both in order of time. Delete the marker lines.',
   ),
   'cells.empty': hint('This cell is empty.', 'Delete the extra `---` line, or write the cell.'),
-  'cells.loneReturn': error('A lone carriage return does not end a line.', 'Save the file with LF or CRLF line ends.'),
-  'cells.directive': error('`{directive}` is not understood. Only `%YAML 1.2` may stand here.', 'Delete the line.'),
+  'cells.loneReturn': error(
+    'A lone carriage return does not end a line.',
+    'Save the file with LF or CRLF line endings.',
+  ),
+  'cells.directive': error('`{directive}` is not supported. Only `%YAML 1.2` is allowed here.', 'Delete the line.'),
   'cells.afterEnd': error(
     'Text after `...` needs a `---` line before it.',
     'Put `---` on a line of its own before this text, or delete the `...`.',
   ),
   'cells.limit': error(
-    'This cannot be read safely: {what}.',
-    'A workbook is a log written by hand, a cell a few lines. Split the file, or delete what does not belong in it.',
+    'Too large to read safely: {what}.',
+    'A workbook is a log written by hand, in cells of a few lines. Split the file, or delete what does not belong in it.',
   ),
 
   // YAML
   'yaml.syntax': error(
-    'This is not YAML: {reason}',
-    'Often a missing quote, a tab, or a `:` inside a text. Quote the text.',
+    'Invalid YAML: {reason}',
+    'Usual causes: a missing quote, a tab, or a `:` inside a text. Quote the text.',
   ),
-  'yaml.tag': error('The tag `{tag}` has no meaning here.', 'Delete the tag; every value is read as its text.'),
-  'yaml.merge': error('Merge keys `<<` are not read.', 'Write the keys out.'),
-  'yaml.alias': error('`*{name}` refers to nothing in this cell.', 'Anchors do not cross cells. Write the value out.'),
+  'yaml.tag': error('The tag `{tag}` is not supported.', 'Delete the tag. Every value is read as text.'),
+  'yaml.merge': error('Merge keys `<<` are not supported.', 'Write out the keys.'),
+  'yaml.alias': error(
+    '`*{name}`: this cell has no such anchor.',
+    'An anchor works only in its own cell. Write out the value.',
+  ),
   'yaml.duplicate': error(
-    '`{key}` stands twice in this {what}.',
-    'Keep one of them. A later cell may replace an earlier one; a key cannot.',
+    '`{key}` is written twice in this {what}.',
+    'Keep one. A later cell can replace an earlier one; a key cannot.',
   ),
 
   // The shape of a cell
   'cell.mapping': error(
-    'A cell is a mapping of keys to values, and this is {found}.',
-    'Begin with the cell’s kind, for example `marks: M2`.',
+    'A cell must be a mapping of keys to values; this is {found}.',
+    'Begin with the kind of cell, for example `marks: M2`.',
   ),
   'cell.kind': error(
     'This cell has no kind. It needs exactly one of: {kinds}.',
     'Begin the cell with its kind, for example `marks: M2`.',
   ),
   'cell.kinds': error('This cell has two kinds, `{first}` and `{second}`.', 'Put a `---` line between them.'),
-  'cell.kindFirst': hint('The kind `{kind}` usually stands first.', 'The formatter moves it to the top.'),
+  'cell.kindFirst': hint('Write the kind `{kind}` first.', 'The formatter moves it to the top.'),
   'cell.key': error('`{key}` is not a key of {place}.', 'Keys that begin with `x-` are yours and are not checked.'),
-  'cell.missing': error('`{key}` is missing from {place}.', 'Add it: nothing is assumed in its place.'),
-  'cell.shape': error('{place} takes {wanted}, and this is {found}.', 'See the example in the format’s description.'),
+  'cell.missing': error('`{key}` is missing from {place}.', 'Add it. There is no default.'),
+  'cell.shape': error(
+    '{place}: expected {wanted}, found {found}.',
+    'See the example in the description of the format.',
+  ),
   'cell.word': error('`{word}` is not one of {words}.', 'Use one of the words listed.'),
-  'cell.together': error('{place}: {reason}.', 'One of the two has to go, or to change.'),
+  'cell.together': error('{place}: {reason}.', 'Delete or change one of the two.'),
   'cell.flowMark': error(
     '`{key}` was read as a key: inside `{ }` a comma ends a value.',
     'Write the mark without a comma: `near: 1.5 right 2.0 down`.',
   ),
 
   'mount.contradicted': error(
-    'Mount `{mount}` is described wrongly: {what}. Write {fix}.',
-    'Two responses agree with this and not with the machine cell. Advice already uses what was learnt. Check it by hand: turn one screw in by 1/4 and see which way its corner moves.',
+    'The description of mount `{mount}` is wrong: {what}. Write {fix}.',
+    'Two responses agree with this and contradict the machine cell. The advice already uses the correction. Check by hand: turn one screw in by 1/4 and see which way its corner moves.',
   ),
   'limits.fine': information(
-    'This limit ({limit}) is finer than one shot can show: it takes {shots} shots of every place to be {confidence} % sure.',
-    'Widen the limit, or read finer: a smaller `resolution`, a tape set more carefully.',
+    'One shot cannot verify this limit ({limit}): {confidence} % confidence takes {shots} shots of every place.',
+    'Widen the limit, or read more finely: use a smaller `resolution` and place the tape more carefully.',
   ),
 
   // Names and values
   'name.unreadable': error(
-    '`{name}` is not a name: a letter first, then letters, digits and `_`.',
+    '`{name}` is not a valid name. Use a letter first, then letters, digits and `_`.',
     'For example `M1`, `rear`, `corner_mount`.',
   ),
-  'name.quote': hint('Some YAML readers take `{name}` for something other than text.', 'Quote it: `"{name}"`.'),
-  'name.reserved': error('`{name}` already means something here.', 'Choose another name.'),
+  'name.quote': hint('Some YAML readers do not read `{name}` as text.', 'Quote it: `"{name}"`.'),
+  'name.reserved': error('`{name}` is reserved here.', 'Choose another name.'),
   'name.unknown': error(
-    'There is no {what} `{name}` in machine `{machine}`.',
-    'Names are the machine cell’s own; capitals count.',
+    'Machine `{machine}` has no {what} `{name}`.',
+    'Use a name from the machine cell. Names are case-sensitive.',
   ),
   'quantity.unreadable': error(
     '`{text}` is not {wanted}.',
     'A number with a unit, for example `1.5 mm`, `1 1/8 in`, `90 mm + 3/8 in`.',
   ),
   'quantity.tooLong': error(
-    'This value has {length} characters, and {max} are the most.',
+    'This value has {length} characters; the maximum is {max}.',
     'A value is a number with a unit, or a short sum.',
   ),
   'quantity.unit': error(
-    '`{unit}` is not a unit here. Known are: {known}.',
-    'Units are written as in the list; capitals count.',
+    '`{unit}` is not a unit here. Use one of: {known}.',
+    'Write units as in the list. Units are case-sensitive.',
   ),
   'quantity.noUnit': error(
-    '`{text}` has no unit. Known are: {known}.',
-    'Only a bare length takes the machine’s unit; everything else says its own.',
+    '`{text}` has no unit. Use one of: {known}.',
+    'Only a bare length takes the unit of the machine. Every other value needs its own unit.',
   ),
   'quantity.name': error(
     'There is no value named `{name}`.',
-    'The names above it in the same cell, units, and the machine’s own values.',
+    'Use a name from a line above in this cell, a unit, or a value of the machine.',
   ),
-  'quantity.operator': error('Between `{before}` and `{after}` a sign is missing.', 'For example `90 mm + 3/8 in`.'),
-  'quantity.operand': error('A number is missing here.', 'Every + - * / stands between two values.'),
-  'quantity.bracket': error('The other half of the bracket `{bracket}` is missing.', 'Every ( needs its ).'),
+  'quantity.operator': error('Operator missing between `{before}` and `{after}`.', 'For example `90 mm + 3/8 in`.'),
+  'quantity.operand': error('A number is missing here.', 'Every + - * / needs a value on each side.'),
+  'quantity.bracket': error('Unmatched bracket `{bracket}`.', 'Every ( needs its ).'),
   'quantity.decimalComma': error('`{text}` has a decimal comma.', 'Write a decimal point.'),
   'quantity.thousands': error(
-    'It is not clear whether `{text}` is one number or two.',
+    '`{text}` is ambiguous: one number or two?',
     'Write thousands without a space or a comma, and a decimal point.',
   ),
   'quantity.mixed': error(
     '`{text}` can be read as a difference.',
     'Write a whole number and a fraction with a space: `1 1/8 in`.',
   ),
-  'quantity.dimension': error('`{text}` is of the kind {found}, where {wanted} belongs.', 'Check the unit.'),
+  'quantity.dimension': error('`{text}` is of type {found}; expected {wanted}.', 'Check the unit.'),
   'quantity.range': error('`{text}` is out of range: {least} to {most}.', 'Check the number and its unit.'),
-  'quantity.sign': error('`{text}` must be {must}.', 'The direction is told by a word, not by a sign.'),
+  'quantity.sign': error('`{text}` must be {must}.', 'Give the direction by a word, not by a sign.'),
   'quantity.expression': error(
     '`{text}` cannot be computed: {reason}.',
-    'Only numbers with units, + - * / ( ) and sqrt.',
+    'Use only numbers with units, + - * / ( ) and sqrt.',
   ),
   'turn.sense': error(
-    'A turn begins with its direction, `in` or `out`: `{text}`.',
+    'A turn must begin with `in` or `out`: `{text}`.',
     'In is clockwise for a right-hand thread: the tip advances.',
   ),
   'turn.length': error(
-    '`{text}` is a length. Travel of the knob’s rim needs `at rim`.',
+    '`{text}` is a length. Add `at rim` if it is travel of the knob rim.',
     'For example `in 1/8 in at rim`.',
   ),
   'turn.amount': error(
-    '`{text}` is not an amount of turning.',
+    '`{text}` is not a turn amount.',
     'For example `1/4`, `0.3 turn`, `90 deg`, `2 flats`, `1/8 in at rim`.',
   ),
   'turn.knob': error(
-    'Travel at the rim needs the knob’s diameter, and mount `{mount}` has no `knob`.',
+    'Travel at the rim needs the knob diameter, but mount `{mount}` has no `knob`.',
     'Add `knob: 14 mm` to the mount, or write the turn as a fraction.',
   ),
   'mark.unreadable': error(
@@ -146,63 +155,69 @@ export const findings = {
   ),
   'mark.direction': error(
     '`{text}` has no direction.',
-    'Looking along the beam at the burnt side: right or left, up or down.',
+    'Write right or left, up or down, as seen looking along the beam at the burnt side.',
   ),
-  'mark.length': error('Before `{word}` a length is missing.', 'The length first, then its direction: `1.5 right`.'),
-  'mark.order': error('The length stands before its direction: `{text}`.', 'For example `1.5 right 2.0 down`.'),
+  'mark.length': error('Length missing before `{word}`.', 'Write the length, then its direction: `1.5 right`.'),
+  'mark.order': error('Write the length before its direction: `{text}`.', 'For example `1.5 right 2.0 down`.'),
   'mark.word': error(
     '`{word}` is not a word of a mark.',
-    'right, left, up, down, front, rear, centre, none, at, size, shape.',
+    'Use right, left, up, down, front, rear, centre, none, at, size, shape.',
   ),
-  'mark.twice': error('`{other}` and `{word}` run along the same line.', 'One length to the side and one up or down.'),
+  'mark.twice': error(
+    '`{other}` and `{word}` are on the same axis.',
+    'Write one length to the side and one up or down.',
+  ),
   'mark.words': error(
-    '`{word}` is not used on the leg to {station}, where the beam runs {runs}; there it is {words}.',
+    '`{word}` is not used on the leg to {station}, where the beam runs {runs}. Use {words}.',
     'On vertical legs only the machine’s left, right, front and rear are used.',
   ),
   'mark.comma': error('A mark has no comma.', 'Write `1.5 right 2.0 down`.'),
   'mark.clock': error(
     '`{text}` is not a time on a clock face.',
-    'For example `2 mm at 4:30`: hours of a clock face, clockwise from up, on level legs only.',
+    'For example `2 mm at 4:30`: hours of a clock face, clockwise from up. Use it on level legs only.',
   ),
   'mark.shape': error(
     '`{word}` is not a shape. The shapes are {known}.',
-    'A crescent is a clipped beam, a double mark a loose or cracked optic.',
+    'A crescent means a clipped beam; a double mark means a loose or cracked optic.',
   ),
   'mark.mixed': error(
-    '`{text}` tells the place in more than one way.',
-    'Lengths with directions, or a time of the clock face, or `centre`, or `none`.',
+    '`{text}` gives the place in more than one way.',
+    'Use one of: lengths with directions, a clock time, `centre`, `none`.',
   ),
   'mark.uncertainty': error(
     '`{text}`: {reason}.',
     'Write ± once: behind the whole mark, where it is that of each part, or in the parts. It includes the placing of the tape.',
   ),
   'mark.outside': warning(
-    'This mark is {distance} from the middle, outside the {radius} radius of the hole.{asked}',
-    'Inches for millimetres? Left and right, near and far in their places?',
+    'This mark is {distance} from the centre, outside the aperture (radius {radius}).{asked}',
+    'Check: inches instead of millimetres? Left and right, or near and far, swapped?',
   ),
   'shift.far': warning(
-    'This shift takes the beam to {off} from the middle of {station}, outside the {radius} radius of its hole.{asked}',
-    'Inches for millimetres, or a decimal point one place aside? If it was moved so far, shoot it before anything else is moved.',
+    'This shift moves the beam to {off} from the centre of {station}, outside its aperture (radius {radius}).{asked}',
+    'Check: inches instead of millimetres? Decimal point off by one place? If the part was moved this far, shoot before you move anything else.',
   ),
   'shift.unreadable': error(
     'There is no shift here.',
     'For example `1.5 mm up`, or `2 mm left 1 mm up`, in the machine’s directions.',
   ),
-  'shift.direction': error('`{text}` has no direction.', 'The machine’s own: left, right, front, rear, up, down.'),
-  'shift.length': error('Before `{word}` a length is missing.', 'The length first, then its direction: `1.5 mm up`.'),
-  'shift.order': error('The length stands before its direction: `{text}`.', 'For example `1.5 mm up`.'),
-  'shift.word': error('`{word}` is not a direction.', 'The machine’s own: left, right, front, rear, up, down.'),
+  'shift.direction': error(
+    '`{text}` has no direction.',
+    'Use a direction of the machine: left, right, front, rear, up, down.',
+  ),
+  'shift.length': error('Length missing before `{word}`.', 'Write the length, then its direction: `1.5 mm up`.'),
+  'shift.order': error('Write the length before its direction: `{text}`.', 'For example `1.5 mm up`.'),
+  'shift.word': error(
+    '`{word}` is not a direction.',
+    'Use a direction of the machine: left, right, front, rear, up, down.',
+  ),
   'shift.twice': error(
-    '`{other}` and `{word}` run along the same line.',
-    'One length for each of the three lines at most.',
+    '`{other}` and `{word}` are on the same axis.',
+    'Write at most one length for each of the three axes.',
   ),
   'shift.comma': error('A shift has no comma.', 'Write `2 mm left 1 mm up`.'),
   'date.unreadable': error('`{text}` is not a date.', 'ISO 8601: `2026-03-14` or `2026-03-14 10:20`.'),
-  'date.calendar': error('`{text}` is not on any calendar or clock.', 'Check the day, the month and the time.'),
-  'date.order': warning(
-    '{date} is earlier than {before}, which stands above it.',
-    'A workbook is a log: later cells come later.',
-  ),
+  'date.calendar': error('`{text}` is not a valid date or time.', 'Check the day, the month and the time.'),
+  'date.order': warning('{date} is earlier than {before} above it.', 'Write the cells in order of time.'),
   'interval.unreadable': error('`{text}` is not an interval.', 'For example `every 3 months`, `every 40 h`.'),
   'hours.less': warning(
     'The counter shows {hours} here, and {before} above.',
@@ -216,8 +231,8 @@ export const findings = {
   // The machine
   'machine.none': error('No machine is described above this cell.', 'Begin the workbook with a `machine` cell.'),
   'machine.format': error(
-    'This workbook is written in format {format}, and this tool reads format {known}.',
-    'Use a newer version of the tool.',
+    'This workbook has format {format}; this version of Alignbook reads format {known}.',
+    'Use a newer version of Alignbook.',
   ),
   'machine.sends': error(
     '{name} cannot send the beam {sends}: it arrives running {arrives}.',
@@ -226,21 +241,21 @@ export const findings = {
   'machine.mount': error('There is no mount `{name}`.', 'Describe it under `mounts`.'),
   'machine.places': error(
     'The tips of mount `{mount}` cannot be used: {reason}.',
-    'Three screws, or a pivot and two, that do not lie on one line; or no places at all.',
+    'Give the places of three screws, or of a pivot and two screws, that do not lie on one line. Or give no places.',
   ),
   'machine.thread': error(
-    '`{thread}` is not a thread this tool knows.',
+    'Unknown thread `{thread}`.',
     'For example `M4`, `M4x0.5`, `8-32 UNC`; or give `pitch: 0.7 mm`.',
   ),
   'machine.from': error(
-    'The machine cannot be taken from `{path}`: {reason}.',
-    'The path is relative to this file and stays inside the repository.',
+    'The machine cannot be read from `{path}`: {reason}.',
+    'Write a path relative to this file and inside the repository.',
   ),
 
   // Silencing
   'allow.unused': warning(
     'This `allow {code}` silences nothing.',
-    'It works on its own line and the next. Delete it if the finding is gone.',
+    'It applies to its own line and the next. Delete it if the finding is gone.',
   ),
   'allow.unreadable': error(
     '`{text}` does not silence anything: {reason}.',
@@ -249,74 +264,71 @@ export const findings = {
 
   // What the log means
   'log.unread': warning(
-    'Because this cell cannot be read whole, {reach} no longer count as read.',
-    'Fix the cell; it then counts.',
+    'This cell has errors, so {reach} are treated as not measured.',
+    'Fix the cell. Then it is used.',
   ),
-  'log.noLimits': information(
-    'Station {station} has no limits, so nothing can be said to be within.',
-    'Add it to a `limits` cell.',
-  ),
+  'log.noLimits': information('Station {station} has no limits, so it cannot be judged.', 'Add it to a `limits` cell.'),
   'log.beam': warning(
-    'As written the beam is at least {width} wide at {name}, whose hole is {aperture} wide.',
-    '`diameter` is the 1/e² diameter at the tube’s exit, `divergence` the full angle, usually a few mrad. The figures for light and for eyewear rest on both.',
+    'With these values the beam is at least {width} wide at {name}; its aperture is {aperture} wide.',
+    '`diameter` is the 1/e² diameter at the tube’s exit. `divergence` is the full angle, usually a few mrad. The results of `light`, eyewear included, depend on both.',
   ),
   'log.bowed': warning(
-    'Halfway along the travel the mark on {station} is off the line through its ends: {way} ± {u}. No screw can remove that.',
-    'The rail is bent or sags, or the carriage pitches or yaws on it. Check the rail with a straightedge, its supports, and the play of the carriage on it.',
+    'Halfway along the travel the mark on {station} is off the line through the end marks: {way} ± {u}. No screw can correct this.',
+    'The rail is bent or sags, or the carriage pitches or yaws on it. Check the rail with a straightedge. Check its supports, and the play of the carriage on it.',
   ),
   'log.racking': warning(
-    '{carriage} turns along its travel: at {station} the two ends differ by {amount} ± {u} more than the angles explain. No screw can remove that.',
+    '{carriage} turns along its travel: at {station} the two ends differ by {amount} ± {u} more than the angles explain. No screw can correct this.',
     'The gantry racks: one side lags behind the other, or its rails are not parallel. Check belts, pulleys and the square of the gantry.',
   ),
   'beam.impossible': warning(
-    'No beam has these figures together: {diameter} wide with M² {ratio} it spreads by {least} mrad or more (4 M² λ/(π D)), and {divergence} mrad is written.',
-    '`divergence` is the full angle, `diameter` the 1/e² diameter at the tube’s exit. Look both up in the tube’s data sheet, or leave out `M2` or `divergence`. Until then `light` computes no width and no spot.',
+    'These values are physically impossible together: a beam {diameter} wide with M² {ratio} has a divergence of at least {least} mrad (4 M² λ/(π D)); {divergence} mrad is written.',
+    '`divergence` is the full angle, `diameter` the 1/e² diameter at the tube’s exit. Copy both from the data sheet of the tube, or leave out `M2` or `divergence`. Until then `light` computes no diameter and no spot.',
   ),
   'log.height': warning(
-    'At {station} the marks coincide but stand {distance} from the middle: {way}. A mirror’s screws cannot remove that.',
-    'Tube and mirror heights differ, or the aperture is off its place. Tube, block or shims.',
+    'At {station} the marks coincide but are {distance} from the centre: {way}. Mirror screws cannot correct this.',
+    'The heights of tube and mirror differ, or the aperture is out of place. Move the tube or the block, or shim it.',
   ),
   'log.unexpected': warning(
-    'The mark on {station}{place} is {mark}. From the rest of the log it would be {expected} ± {within} (95 %). {effect}{asked}',
-    'A turn written the wrong way or not at all, a screw that slipped, a mark on the wrong side, or something knocked. Shoot the place again on fresh, labelled tape. Fix the entry that is wrong, or log above these marks what happened: `event: collision`.',
+    'The mark on {station}{place} is {mark}. Predicted from the log: {expected} ± {within} (95 %). {effect}{asked}',
+    'Possible causes: a turn logged the wrong way or not at all, a screw that slipped, a mark read on the wrong side, or a part that was knocked. Shoot the place again on fresh, labelled tape. Fix the wrong entry, or log what happened above these marks: `event: collision`.',
   ),
   'log.misread': information(
-    'The mark on {station}{place} did not come again and is not used.',
-    'It was misread, or an old mark was taken for the new one. Label every tape.',
+    'The mark on {station}{place} was not confirmed by the repeat and is not used.',
+    'It was misread, or an old mark was mistaken for the new one. Label every tape.',
   ),
   'log.scatter': warning(
-    'Marks of one place on {station}{place} lie {distance} apart although nothing was moved in between.',
-    'The same tape gives different answers: a mirror, optic or rail is loose, or a mark was misread. Shoot the place again; nothing is within until the marks agree.',
+    'Repeated marks on {station}{place} are {distance} apart although nothing was moved between them.',
+    'A mirror, optic or rail is loose, or a mark was misread. Shoot the place again. Nothing is within until the marks agree.',
   ),
   'log.loose': error(
-    '{part} is loose: marks of one place on {station}{place} lie {distance} apart although nothing was moved in between.',
-    'The same tape gives different answers, and only behind this part. Do not shoot or turn anything. Take hold of it, tighten what moves, and log it: `care:` with `did: tightened`.',
+    '{part} is loose: repeated marks on {station}{place} are {distance} apart although nothing was moved between them.',
+    'Repeated marks differ only after this part. Do not shoot or turn anything. Take hold of the part, tighten what moves, and log it: `care:` with `did: tightened`.',
   ),
   'log.reading': warning(
-    'The marks of this session scatter {factor} times as much as the declared reading: ± {used} is used instead of ± {declared}.',
-    'Read finer, use a smaller pulse, set the tape more carefully; or write `reading:` as it is in the limits cell.',
+    'The marks of this session scatter {factor} times as much as the declared `reading` allows: ± {used} is used instead of ± {declared}.',
+    'Read more finely, use a smaller pulse and place the tape more carefully. Or write the real `reading:` in the limits cell.',
   ),
   'log.unmoved': warning(
-    'The marks on {station} are where they were before the turn of {screws}: it moved nothing.',
-    'A lock nut still tight, the wrong mirror, or a screw that turns free. Mark the knob with a pen, turn 1/4, and see that the plate moves.',
+    'The turn of {screws} had no effect: the marks on {station} did not move.',
+    'Possible causes: a lock nut still tight, the wrong mirror, or a screw that turns freely. Mark the knob with a pen, turn 1/4, and check that the plate moves.',
   ),
 
   // What a mark's form says, and power
   'mark.double': warning(
     'The mark on {station}{place} is double: a loose or cracked optic, or a tube that is not in its lowest mode.',
-    'With the beam off look at every mirror before it, with torch and mirror, and log what you find in a care cell. If the first tape shows a double mark too, it is the tube. Then shoot the place again on fresh tape: the station is not within until another mark stands there.',
+    'With the beam off, inspect every mirror before it with torch and mirror. Log what you find in a care cell. If the first tape also shows a double mark, the cause is the tube. Then shoot the place again on fresh tape: the station is not within until that place has a new mark.',
   ),
   'mark.crescent': warning(
-    'The mark on {station}{place} is a crescent: something upstream clips the beam, on the side that is bitten off.',
-    'Look along the path for what the beam grazes there: an aperture, a mount, a cover, a cable; on tape behind an aperture, its own rim. Then shoot the place again on fresh tape: the station is not within until another mark stands there.',
+    'The mark on {station}{place} is a crescent: something upstream clips the beam on the missing side.',
+    'Find what the beam touches on that side: an aperture, a mount, a cover or a cable; on tape behind an aperture, the rim of that aperture. Then shoot the place again on fresh tape: the station is not within until that place has a new mark.',
   ),
   'mark.growth': warning(
-    'The mark on {far} is {size} wide. From {from} on {near} the beam’s divergence makes {expected} of it.',
-    'Sizes are compared at one pulse, and only a growth of two standard uncertainties is said (burns good to 10 %, a data sheet’s divergence to 20 %: common practice, no source). The beam spreads more than `source` says, the tube is not in its lowest mode, or a mirror on the way is warm, bent in its mount or dirty. Look at the mirrors between the two, and at `beam` in the machine cell.',
+    'The mark on {far} is {size} wide. Predicted from {from} on {near} and the divergence: {expected}.',
+    'Sizes are compared at one pulse, and only a growth of two standard uncertainties is reported (burns ± 10 %, divergence of a data sheet ± 20 %: common practice, no source). Possible causes: the divergence is larger than in `source`, the tube is not in its lowest mode, or a mirror between the two is warm, bent in its mount or dirty. Check the mirrors between the two, and `beam` in the machine cell.',
   ),
   'power.loss': warning(
-    '{through} {share} of the power, where clean optics pass about {clean}: 10 % or more is lost, at 95 % confidence. {look}.',
-    'A clean optic loses one or two per cent (common practice, no source). Look with torch and mirror for dirt, a burnt or cracked coating, or a beam that an aperture clips; clean only what is dirty, log it in a care cell, and measure again.',
+    '{through} {share} of the power; clean optics pass about {clean}. The loss is 10 % or more, at 95 % confidence. {look}.',
+    'A clean optic loses one or two per cent (common practice, no source). Inspect with torch and mirror for dirt, a burnt or cracked coating, or a beam clipped by an aperture. Clean only what is dirty. Log it in a care cell, and measure again.',
   ),
 
   // What else is measured
@@ -328,15 +340,15 @@ export const findings = {
   // Parts that are not fired at
   'care.unfit': error(
     '{part} was found {found}. {since}.',
-    'Replace it, or tighten what is loose, and log that: `did: replaced` or `did: tightened`. If it is sound after all: `found: clean`, `did: inspected` and a `note` that says why. Once it is cleared this is information. A cracked optic breaks under the beam; zinc selenide is toxic.',
+    'Replace it, or tighten what is loose, and log it: `did: replaced` or `did: tightened`. If it is sound after all, log `found: clean`, `did: inspected` and a `note` with the reason. Once cleared, this finding is information. A cracked optic breaks under the beam. Zinc selenide is toxic.',
   ),
   'care.refit': warning(
     '{part} is logged the wrong way round: {how}.',
-    'Turn it before it is closed, then log how it lies: `refit: {flat side: down, …}`. The wrong way round a zinc selenide lens blurs its spot about three times as much. A meniscus has no flat side to log, and equal faces may go either way.',
+    'Turn the lens before you close its tube. Then log how it lies: `refit: {flat side: down, …}`. The wrong way round, a zinc selenide lens has about three times the blur. A meniscus has no flat side to log. A lens with equal faces can go either way.',
   ),
   'release.unfit': error(
-    'Put back in service with {what}.',
-    'Replace what is unfit, or tighten what is loose, and log that above the release; or withdraw the machine. A release that was signed with an unfit part stays wrong.',
+    'Released to service with {what}.',
+    'Replace what is unfit, or tighten what is loose, and log it above the release. Or withdraw the machine. A release signed with an unfit part remains an error.',
   ),
   'release.measured': warning(
     'Released to service with {what} outside its limits.',
@@ -349,78 +361,78 @@ export const findings = {
 
   // Visits
   'session.missing': hint(
-    'The machine was released above, and no session was opened since. A visit without a name begins here; no mark from before the release counts in it.',
+    'The machine was released above, and no `session` cell follows. An unnamed visit begins here. Marks from before the release are not used in it.',
     'Write a `session` cell above this one, with `date` and `by`: `session: spring service`.',
   ),
 
   // The order of work
   'fire.unchecked': warning(
     'The first shot of this visit has no safety checks above it. The beam burns eyes and skin at once.',
-    'Before you fire: eyewear, covers, extraction, cooling, somebody watching. Write what was done in a `checks` cell above the shot.',
+    'Before you fire, check eyewear, covers, extraction and cooling, and have somebody watch. Log what was done in a `checks` cell above the shot.',
   ),
   'fire.open': warning(
-    'Fired while this is still open: {items}.',
-    'Do what is open first, then log it: `done` in a `checks` cell above the shot.',
+    'Fired with open checks: {items}.',
+    'Do the open checks first. Log them under `done` in a `checks` cell above the shot.',
   ),
   'fire.pulse': warning(
-    'The pulse’s {what} of {used} is more than the {most} that the machine cell allows for a test shot. A strong pulse burns through the tape and fouls the optics.',
-    'Shoot with less. If the log is wrong, write what was used.',
+    'The pulse {what} of {used} is above the maximum for a test shot, {most} in the machine cell. A strong pulse burns through the tape and fouls the optics.',
+    'Use less. If the log is wrong, write what was used.',
   ),
   'fire.tape': information(
-    'This tape carried marks already, and an old mark is easily read for the new one.',
+    'Reused tape: an old mark can be mistaken for the new one.',
     'Use fresh tape for each shot, or label the marks. If in doubt, shoot again.',
   ),
   'order.upstream': warning(
-    'The beam arrives at {station} outside its limits, and {part}, which aims it onward, is turned already. When its arrival is put right, this has to be done again.',
-    'First bring {station} within with what stands before it in the path, then aim onward.',
+    'The beam is out of limits at {station}, but {part}, which aims it onward, was turned already. After {station} is corrected, {part} must be aimed again.',
+    'First bring that station within limits with the parts before it in the path. Then aim the beam onward.',
   ),
   'order.locked': warning(
-    '{part} is turned while the log has its lock nuts tight. Tight nuts hold the mirror: the turn did little, or the nuts were loosened and moved it.',
-    'If they were loosened, log that before the turn: `lock: loose`. Tighten them in the end, and shoot once more.',
+    '{part} was turned while its lock nuts are logged as tight. Tight nuts hold the mirror: the turn had little effect, or the nuts were loosened and moved it.',
+    'If they were loosened, log it before the turn: `lock: loose`. Tighten them at the end, and shoot again.',
   ),
   'order.noLocks': warning(
-    'This cell says how the lock nuts of {part} are, and its mount `{mount}` has none: `locks: none`.',
-    'If there are nuts, write `locks: nut` in the mount: then the advice loosens and tightens them. Else take `lock` out of this cell.',
+    'This cell logs lock nuts of {part}, but its mount `{mount}` has none: `locks: none`.',
+    'If there are nuts, write `locks: nut` in the mount. The advice then includes loosening and tightening them. If there are none, delete `lock` from this cell.',
   ),
   'release.open': warning(
-    'Put back in service while this is still open: {items}.',
-    'Do it and log it in a `checks` cell, `done`, before the release. What the machine can work without belongs in a note.',
+    'Released to service with open checks: {items}.',
+    'Do them, and log them under `done` in a `checks` cell before the release. Write what the machine can work without in a note.',
   ),
   'release.loose': warning(
-    'Put back in service with the lock nuts of {parts} loose or still to be tightened. A loose mirror walks as the machine shakes.',
+    'Released to service with the lock nuts of {parts} loose or not yet tightened. A loose mirror moves as the machine shakes.',
     'Tighten the lock nuts, log it, and shoot again.',
   ),
   'release.locked': warning(
-    'Put back in service with {stations} not shot since a lock was tightened. Tightening moves mirrors.',
-    'Shoot once more with everything tight, and log the marks before the release.',
+    'Released to service with {stations} not shot since a lock nut was tightened. Tightening moves mirrors.',
+    'Shoot again with everything tight, and log the marks before the release.',
   ),
   'release.removed': warning(
-    'Put back in service with {stations} not shot since an optic was taken out, replaced or tightened. It never stands quite as it did.',
-    'Shoot once more, and log the marks before the release.',
+    'Released to service with {stations} not shot since an optic was taken out, replaced or tightened. An optic never returns to exactly the same place.',
+    'Shoot again, and log the marks before the release.',
   ),
   'release.stale': warning(
-    'Put back in service with {stations} not shot since the beam may last have moved. The older marks no longer say where it is.',
-    'Shoot once more, and log the marks before the release. What is left out on purpose needs no limits.',
+    'Released to service with {stations} not shot since the beam may have moved. The older marks are stale.',
+    'Shoot again, and log the marks before the release. If you leave out a station on purpose, give it no limits.',
   ),
   'release.corners': warning(
-    'Put back in service with {stations} not shot at all the places it takes. A beam that is good in one corner may be lost in the other.',
-    'Shoot near and far, where two carriages move the tape at two opposite corners of the bed, and where plumb has a limit at two heights, unless it was shot before and only small turns came since.',
+    'Released to service with {stations} not shot at every required place. A beam that is good in one corner can miss in another.',
+    'Shoot near and far. Where two carriages move the tape, shoot two opposite corners of the bed. Where plumb has a limit, shoot two heights, unless plumb was shot before and only small turns were made since.',
   ),
   'release.outside': warning(
-    'Put back in service while {stations} cannot be called within.',
+    'Released to service with {stations} not within limits.',
     'See the next step, or widen the limits if the work allows it.',
   ),
   'release.refit': warning(
-    '{part} was out, and the log does not say that all of it went back right: {what}. A lens the wrong way round or askew spoils the focus.',
-    'Look, then log it: `refit: {flat side: down, ring: snug, witness: lined up, hose: refitted}` in a care cell.',
+    '{part} was out, and the log does not show that it was refitted correctly: {what}. A lens the wrong way round or tilted spoils the focus.',
+    'Check it, then log it in a care cell: `refit: {flat side: down, ring: snug, witness: lined up, hose: refitted}`.',
   ),
   'by.missing': information(
-    'This does not say who answers for it. A record is worth what the name under it is worth.',
+    'No name. Add `by:` with the person responsible.',
     'Write your name or initials: `by: kt`.',
   ),
   'care.overdue': information(
-    'Care of {part} was due on {due}; the last is logged on {last}. Dirt on an optic burns in.',
-    'Inspect it, clean it only where it is dirty, and log that in a care cell. Hours of firing are not in the log: what is due `every 40 h` is yours to count.',
+    'Care of {part} was due on {due}; the last logged care is of {last}. Dirt burns into an optic.',
+    'Inspect it, clean it only if it is dirty, and log that in a care cell. The log has no hours of firing: count the hours of `every 40 h` yourself.',
   ),
 } as const satisfies Record<string, Wording>;
 

@@ -85,19 +85,19 @@ function exchanged(mount: MountDescription): Variant[] {
 
 /** What turns do that the machine cell does not say. */
 export function whatIsWrong({ kind, mount, written }: Alternative): string {
-  if (kind === 'in') return 'each turn does the opposite of what `in` says';
-  if (kind === 'mirrored') return 'the screws act as if left and right of their places were exchanged';
+  if (kind === 'in') return 'each turn has the opposite effect to `in`';
+  if (kind === 'mirrored') return 'the screws respond as if left and right of their places were swapped';
   if (kind.startsWith('pitch'))
-    return `each turn does ${kind.endsWith('2') ? 'twice' : 'half'} of what the pitch says (it acts like ${pitchInWords(mount, written)})`;
-  return `the screws act as if the names ${kind} were exchanged`;
+    return `each turn has ${kind.endsWith('2') ? 'twice' : 'half'} the effect of the written pitch (it responds like ${pitchInWords(mount, written)})`;
+  return `the screws respond as if the names ${kind} were swapped`;
 }
 
 /** What the machine cell would have to say. */
 export function fixOf({ kind, mount, written }: Alternative): string {
   if (kind === 'in') return `\`in: ${mount.in}\``;
-  if (kind === 'mirrored') return 'the sign of every `right` (places are given as you face the screw heads)';
+  if (kind === 'mirrored') return 'the opposite sign at every `right` (places are given as you face the screw heads)';
   if (kind.startsWith('pitch')) return `\`pitch: ${pitchInWords(mount, written)}\``;
-  return `the places of ${kind}, exchanged`;
+  return `the places of ${kind}, swapped`;
 }
 
 /** To a thousandth of a millimetre: what the cell is to say. */

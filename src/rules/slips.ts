@@ -43,6 +43,6 @@ export type SlipFacts = { readonly asked: string; readonly slip: string } & Read
 /** As facts of a finding, for who offers to write it: `slip` is empty where nothing was probably meant. */
 export function slipFacts(slip: Slip | undefined, asked: string): SlipFacts {
   if (!slip) return { slip: '', asked: '' };
-  const why = slip.kind === 'unit' ? 'in the other unit' : 'a decimal point one place aside';
+  const why = slip.kind === 'unit' ? 'in the other unit' : 'decimal point off by one place';
   return { slip: slip.kind, numbers: slip.numbers, factor: String(slip.factor), asked: ` Is it ${asked} (${why})?` };
 }

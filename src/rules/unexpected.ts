@@ -39,8 +39,8 @@ export function unexpected(outcome: Outcome): Finding[] {
     });
 }
 
-const USED = 'It came again, so earlier marks there and behind it are stale.';
-const SET_ASIDE = 'It is not used until its place has been shot again.';
+const USED = 'The repeat confirms it, so earlier marks on this station and after it are stale.';
+const SET_ASIDE = 'It is not used until this place is shot again.';
 
 /** Read both ways, on the station's own tape. */
 function isMark(reading: Taken): reading is Taken & { readonly right: number; readonly up: number } {

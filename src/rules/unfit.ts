@@ -25,6 +25,6 @@ function sinceInWords({ part, found, cleared }: Unfit): string {
 const CLEARED: Readonly<Record<Cleared, string>> = {
   replaced: 'It was replaced',
   tightened: 'It was tightened',
-  'found clean': 'It was found clean later, and a note says why',
-  gone: 'The machine has no PART any more',
+  'found clean': 'It was found clean later, with the reason in a note',
+  gone: 'The machine no longer has PART',
 };

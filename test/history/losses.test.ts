@@ -86,8 +86,8 @@ test('is said at the reading, with the part, its share and where to look', () =>
   );
   const found = book.findings().filter(({ code }) => code === 'power.loss');
   expect(found.map(({ cell, facts }) => [cell, facts['through'], facts['look']])).toEqual([
-    [4, 'M1 passes', 'Look at M1'],
-    [5, 'M2, M3 and lens together pass', 'Measure between them to find which, and look there'],
+    [4, 'M1 passes', 'Inspect M1'],
+    [5, 'M2, M3 and lens together pass', 'Measure between them to find which one, and inspect it'],
   ]);
   expect(found[0]!.facts['share']).toMatch(/^70\.4 ± \d\.\d %$/);
 });

@@ -82,9 +82,9 @@ function sectionOf(code: FindingCode): string {
   ];
   if (table[code].severity !== 'error')
     parts.push(
-      `Where it is meant so, say why on the line above: \`# alignbook: allow ${code}: the reason\`. For a whole workbook: \`rules: {${code}: {off: the reason}}\` in the limits cell.`,
+      `If it is intended, give the reason on the line above: \`# alignbook: allow ${code}: the reason\`. For a whole workbook: \`rules: {${code}: {off: the reason}}\` in the limits cell.`,
     );
-  else parts.push(`Where it is meant so, say why on the line above: \`# alignbook: allow ${code}: the reason\`.`);
+  else parts.push(`If it is intended, give the reason on the line above: \`# alignbook: allow ${code}: the reason\`.`);
   return `${parts.join('\n\n')}\n`;
 }
 
@@ -119,12 +119,12 @@ test('a finding names the places that it rests on', () => {
     .flatMap((finding) => relatedOf(mistakes, finding).map(({ message: said }) => `${finding.code}: ${said}`));
   expect([...new Set(related)].sort()).toEqual([
     'date.order: The date before it',
-    'log.height: The limit that is passed',
-    'log.height: The station that it is about',
-    'log.noLimits: The limits that are in force here',
-    'mark.outside: The hole that the tape covers',
-    'mark.words: The machine that is in force here',
-    'name.unknown: The machine that is in force here',
-    'turn.knob: The machine that is in force here',
+    'log.height: The limit that is exceeded',
+    'log.height: The station concerned',
+    'log.noLimits: The limits in force here',
+    'mark.outside: The aperture that the tape covers',
+    'mark.words: The machine in force here',
+    'name.unknown: The machine in force here',
+    'turn.knob: The machine in force here',
   ]);
 });

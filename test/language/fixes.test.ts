@@ -34,12 +34,12 @@ const CASES: readonly (readonly [title: string, before: string, result: string])
   ['Quote it: "no"', 'session: no\n', 'session: "no"\n'],
   ['Move the kind to the top', 'date: 2026-03-14\nsession: spring\n', 'session: spring\ndate: 2026-03-14\n'],
   [
-    'It is meant so: allow mark.outside here',
+    'Intended: allow mark.outside here',
     'marks: M1\nshots: 13 right 2 down\n',
     'marks: M1\n# alignbook: allow mark.outside: the reason\nshots: 13 right 2 down\n',
   ],
   [
-    'Keep both, in the order of time',
+    'Keep both, in order of time',
     '<<<<<<< ours\nsession: late\ndate: 2026-03-15\n=======\nsession: early\ndate: 2026-03-14\n>>>>>>> theirs\n',
     'session: early\ndate: 2026-03-14\n---\nsession: late\ndate: 2026-03-15\n',
   ],
@@ -135,7 +135,7 @@ test('the advised step is appended as it is, and the cursor stands in the first 
   const before = after('marks: M1\nshots: centre\n');
   const { change, cursor, title } = addStep(bookOf(before))!;
   const added = changed(before, [change]);
-  expect(title).toBe('Write this step down: shoot M2 near (rear) and far (front)');
+  expect(title).toBe('Log step: shoot M2 near (rear) and far (front)');
   expect(`${added.slice(0, cursor)}$0${added.slice(cursor)}`).toBe(
     `${before}---\nmarks: M2\nshots:\n  near: $0\n  far: \n`,
   );

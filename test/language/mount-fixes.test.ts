@@ -55,7 +55,7 @@ describe('the mount is written', () => {
 
   test('with two names exchanged', () => {
     const fixed = written('A and B')!;
-    expect(fixed.title).toBe('Exchange the places of A and B');
+    expect(fixed.title).toBe('Swap the places of A and B');
     expect(placesIn(fixed.text)).toEqual([
       'B: {right: -22 mm, up: 22 mm}',
       'A: {right: 22 mm, up: -22 mm}',

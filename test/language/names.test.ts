@@ -60,9 +60,9 @@ describe('a rename', () => {
 test('a name that is taken, or none, is refused', () => {
   const book = bookOf(LOG);
   const name = nameAt(book, 0, LOG.indexOf('M2:'))!;
-  expect(refusal('M3', name, [book])).toBe('There is a station `M3` already.');
-  expect(refusal('2nd', name, [book])).toContain('is not a name');
-  expect(refusal('tube', name, [book])).toContain('already means something');
+  expect(refusal('M3', name, [book])).toBe('The name `M3` is already used for a station.');
+  expect(refusal('2nd', name, [book])).toContain('is not a valid name');
+  expect(refusal('tube', name, [book])).toContain('is reserved');
   expect(refusal('bridge', name, [book])).toBeUndefined();
 });
 

@@ -10,8 +10,8 @@ const INCHES = MACHINE.replace('machine: wren\n', 'machine: wren\nunits: in\n');
 
 describe('a mark outside the hole', () => {
   test.each([
-    ['15 right 0 up', 'Is it 1.5 right (machine left) mm (a decimal point one place aside)?'],
-    ['15 right 2 down', 'Is it 1.5 right (machine left) 2.0 down mm (a decimal point one place aside)?'],
+    ['15 right 0 up', 'Is it 1.5 right (machine left) mm (decimal point off by one place)?'],
+    ['15 right 2 down', 'Is it 1.5 right (machine left) 2.0 down mm (decimal point off by one place)?'],
   ])('%s', (far, asked) => {
     expect(found(log(M1, m2('1 right 0 up', far)).findings, 'mark.outside')).toEqual([expect.stringContaining(asked)]);
   });
@@ -23,7 +23,7 @@ describe('a mark outside the hole', () => {
     );
     expect(said).toEqual([
       expect.stringMatching(
-        /^This mark is 2 1\/2 in from the middle, outside the 13\/32 in radius of the hole\. Is it 1\.5 right \(machine left\) 2\.0 down mm \(in the other unit\)\?$/,
+        /^This mark is 2 1\/2 in from the centre, outside the aperture \(radius 13\/32 in\)\. Is it 1\.5 right \(machine left\) 2\.0 down mm \(in the other unit\)\?$/,
       ),
     ]);
   });
@@ -31,7 +31,7 @@ describe('a mark outside the hole', () => {
   test('that no slip brings to where it can be is asked about by nobody', () => {
     expect(
       found(log(M1, m2('0 right 0 up', '0 right 0 up'), m2('0 right 0 up', '60 right 0 up')).findings, 'mark.outside'),
-    ).toEqual(['This mark is 60.0 mm from the middle, outside the 10.0 mm radius of the hole.']);
+    ).toEqual(['This mark is 60.0 mm from the centre, outside the aperture (radius 10.0 mm).']);
   });
 });
 
@@ -40,7 +40,7 @@ describe('a mark that is not where it was, though nothing was moved', () => {
 
   test('8 for 0.8', () => {
     expect(found(log(...before, m2('0 right 0 up', '8 right 0 up')).findings, 'log.unexpected')).toEqual([
-      expect.stringMatching(/Is it 0\.8 right \(machine left\) mm \(a decimal point one place aside\)\?$/),
+      expect.stringMatching(/Is it 0\.8 right \(machine left\) mm \(decimal point off by one place\)\?$/),
     ]);
   });
 
@@ -61,14 +61,14 @@ describe('a shift that takes the beam out of the hole', () => {
       'the tube by 25 mm',
       'adjust: tube\nshift: 25 mm up\n',
       [
-        'This shift takes the beam to 25.0 mm from the middle of M1, outside the 10.0 mm radius of its hole. Is it 2.5 mm up (a decimal point one place aside)?',
+        'This shift moves the beam to 25.0 mm from the centre of M1, outside its aperture (radius 10.0 mm). Is it 2.5 mm up (decimal point off by one place)?',
       ],
     ],
     [
       'the block of M1 by 25 mm',
       'adjust: M1\nshift: 25 mm up\n',
       [
-        'This shift takes the beam to 25.0 mm from the middle of M1, outside the 10.0 mm radius of its hole. Is it 2.5 mm up (a decimal point one place aside)?',
+        'This shift moves the beam to 25.0 mm from the centre of M1, outside its aperture (radius 10.0 mm). Is it 2.5 mm up (decimal point off by one place)?',
       ],
     ],
     ['along the beam it takes it nowhere', 'adjust: tube\nshift: 25 mm left\n', []],

@@ -66,14 +66,14 @@ describe('a rail that sags', () => {
     const once = log(M1, SAGGING);
     expect(once.findings.filter(({ code }) => code === 'log.bowed').map(message)).toEqual([
       expect.stringMatching(
-        /^Halfway along the travel the mark on M2 is off the line through its ends: 2\.\d down ± 0\.3 mm\. No screw can remove that\.$/,
+        /^Halfway along the travel the mark on M2 is off the line through the end marks: 2\.\d down ± 0\.3 mm\. No screw can correct this\.$/,
       ),
     ]);
     expect(told(once)).toEqual(['shoot M2 near far 410']);
     const twice = log(M1, SAGGING, SAGGING);
     expect(twice.verdict).toBe('blocked');
     expect(twice.steps[0]!.say).toMatch(
-      /^No screw brings M2 within its limits\. Halfway along its travel the mark on M2 is 2\.\d down \(± 0\.2 mm\) off the line through its ends: .*straightedge/,
+      /^No screw brings M2 within its limits\. Halfway along its travel the mark on M2 is 2\.\d down \(± 0\.2 mm\) off the line through the end marks: .*straightedge/,
     );
   });
 
@@ -85,7 +85,7 @@ describe('a rail that sags', () => {
       ...[1, 2].map(() => middle('0 mm right 2.5 mm down')),
     );
     const said = [...found.findings.map(message), ...found.steps.flatMap(({ say, why }) => [say, why ?? ''])];
-    expect(said.join('\n')).toMatch(/off the line through its ends: 3\/32 in down ± 0\.0\d+ in/);
+    expect(said.join('\n')).toMatch(/off the line through the end marks: 3\/32 in down ± 0\.0\d+ in/);
     expect(said.filter((text) => /\bmm\b/.test(text))).toEqual([]);
   });
 

@@ -13,6 +13,6 @@ function factsOf({ through, transmission: { value, u }, clean }: PowerLoss): Fac
     through: `${listed(through)}${isOne ? ' passes' : ' together pass'}`,
     share: `${(100 * value).toFixed(1)} ± ${(100 * u).toFixed(1)} %`,
     clean: `${(100 * clean).toFixed(1)} %`,
-    look: isOne ? `Look at ${through[0]}` : `Measure between them to find which, and look there`,
+    look: isOne ? `Inspect ${through[0]}` : `Measure between them to find which one, and inspect it`,
   };
 }

@@ -16,15 +16,15 @@ export function relatedOf(book: Book, finding: Finding): Related[] {
     case 'name.unknown':
     case 'turn.knob':
     case 'mark.words':
-      return at(above('machine'), ['path', 'machine'], 'The machine that is in force here');
+      return at(above('machine'), ['path', 'machine'], 'The machine in force here');
     case 'mark.outside':
-      return at(above('machine'), holeOf(book, finding), 'The hole that the tape covers');
+      return at(above('machine'), holeOf(book, finding), 'The aperture that the tape covers');
     case 'log.noLimits':
-      return at(above('limits'), ['stations', 'limits'], 'The limits that are in force here');
+      return at(above('limits'), ['stations', 'limits'], 'The limits in force here');
     case 'log.height':
       return [
-        ...at(above('limits'), [`stations/${finding.facts['station']}`, 'stations'], 'The limit that is passed'),
-        ...at(above('machine'), [`path/${finding.facts['station']}`, 'path', 'from'], 'The station that it is about'),
+        ...at(above('limits'), [`stations/${finding.facts['station']}`, 'stations'], 'The limit that is exceeded'),
+        ...at(above('machine'), [`path/${finding.facts['station']}`, 'path', 'from'], 'The station concerned'),
       ];
     case 'date.order':
       return at(datedBefore(book, finding), ['date'], 'The date before it');

@@ -20,7 +20,7 @@ export function conflictFixes(book: Book, finding: Finding): Fix[] {
   });
   const { ours: oursName, theirs: theirsName } = finding.facts;
   return [
-    keep('Keep both, in the order of time', inOrder(ours, theirs, book.text), true),
+    keep('Keep both, in order of time', inOrder(ours, theirs, book.text), true),
     keep(`Keep this side${oursName ? ` (${oursName})` : ''}`, ours),
     keep(`Keep the other side${theirsName ? ` (${theirsName})` : ''}`, theirs),
   ];

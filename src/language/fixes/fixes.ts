@@ -80,7 +80,7 @@ function titleOf(code: string, old: string, text: string): string {
     case 'cell.kindFirst':
       return 'Move the kind to the top';
     case 'cell.kinds':
-      return 'Put `---` between the two';
+      return 'Put `---` between them';
     case 'name.quote':
       return `Quote it: ${text}`;
     case 'allow.unused':
@@ -107,7 +107,7 @@ function silencing(book: Book, finding: Finding): Fix[] {
   if (book.text.startsWith('---', line)) return [];
   return [
     {
-      title: `It is meant so: allow ${finding.code} here`,
+      title: `Intended: allow ${finding.code} here`,
       changes: [{ start: line, end: line, text: `${indent}# alignbook: allow ${finding.code}: the reason${end}` }],
       finding,
     },

@@ -27,9 +27,9 @@ function titleOf({ key = '', fix = '' }: Finding['facts']): string {
     case 'pitch':
       return `Write ${fix}`;
     case 'mirrored':
-      return 'Exchange left and right of every place';
+      return 'Swap left and right of every place';
     case 'names':
-      return `Exchange the places of ${key}`;
+      return `Swap the places of ${key}`;
   }
 }
 

@@ -9,7 +9,7 @@ export function orderFixes(book: Book, finding: Finding): Fix[] {
   if (code === 'session.missing')
     return [{ ...logged(book, finding, 'Begin a visit here', SESSION), isPreferred: true }];
   if (code === 'fire.unchecked')
-    return [logged(book, finding, 'Write the safety checks above it, if they were done', CHECKS)];
+    return [logged(book, finding, 'Log the safety checks above it, if they were done', CHECKS)];
   const title = TITLES[code];
   const log =
     title === undefined ? [] : [logged(book, finding, title.replace('PART', facts['part'] ?? ''), facts['cell']!)];
@@ -18,11 +18,11 @@ export function orderFixes(book: Book, finding: Finding): Fix[] {
 
 /** Of findings that bring the cell with them. */
 const TITLES: Readonly<Partial<Record<string, string>>> = {
-  'fire.open': 'Log what was open as done, if it was done',
-  'release.open': 'Log what was open as done, if it was done',
-  'release.loose': 'Log that the locks were tightened, if it was done',
+  'fire.open': 'Log the open checks as done, if they were done',
+  'release.open': 'Log the open checks as done, if they were done',
+  'release.loose': 'Log that the lock nuts were tightened, if it was done',
   'release.unfit': 'Log what was done to PART, if it was done',
-  'release.refit': 'Log that PART was put back right, if it was done',
+  'release.refit': 'Log that PART was refitted correctly, if it was done',
   'care.overdue': 'Log that PART was inspected, if it was done',
 };
 
@@ -47,7 +47,7 @@ function logged(book: Book, finding: Finding, title: string, cell: string): Fix 
 function withdrawn(book: Book, finding: Finding): Fix {
   const [start, end] = stretchOf(book, finding);
   return {
-    title: 'Withdraw it until that is done',
+    title: 'Withdraw the machine until this is done',
     changes: [{ start, end, text: book.text.slice(start, end).replace('in service', 'withdrawn') }],
     finding,
   };

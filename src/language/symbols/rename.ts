@@ -7,15 +7,15 @@ import { linksOf } from './structure.ts';
 /** What is wrong with a name; nothing where it can be taken. */
 export function refusal(name: string, { role, of }: NameUse, books: readonly Book[]): string | undefined {
   if (!/^[A-Za-z][A-Za-z0-9_]*$/.test(name))
-    return `\`${name}\` is not a name: a letter first, then letters, digits and \`_\`.`;
+    return `\`${name}\` is not a valid name. Use a letter first, then letters, digits and \`_\`.`;
   if ((role === 'station' && name === 'tube') || (role === 'stop' && name === 'here'))
-    return `\`${name}\` already means something.`;
+    return `\`${name}\` is reserved.`;
   const taken = books.some((book) =>
     namesIn(book, undefined, undefined, name).some(
       (use) => use.role === role && use.of === of && use.name === name && use.isDefinition,
     ),
   );
-  return taken ? `There is a ${role} \`${name}\` already.` : undefined;
+  return taken ? `The name \`${name}\` is already used for a ${role}.` : undefined;
 }
 
 /** A stop's station and a screw's mount keep their names; uses under another machine are others' names. */
