@@ -26,8 +26,8 @@ export function agedInWords(
   const most = Math.sqrt(
     days * Math.max(0, ...(variances ? variances.data.filter((_, k) => k % (variances.columns + 1) === 0) : [])),
   );
-  const drift = `${drifts(rate) ? 'The machine drifts: since then' : 'Since then'} the marks may have moved by ± ${lengthsIn(station.units).doubt(most)}, untouched (${basisInWords(rate)})`;
-  return `${name} was last within on ${dayOf(then.settled!)}${releaseInWords(then)}; ${days} ${days === 1 ? 'day' : 'days'} on that is too long ago to vouch for. ${drift}. Shoot ${name} again.`;
+  const drift = `${drifts(rate) ? 'The machine drifts: since then' : 'Since then'} the marks may have moved by ± ${lengthsIn(station.units).doubt(most)} without any adjustment (${basisInWords(rate)})`;
+  return `${name} was last within on ${dayOf(then.settled!)}${releaseInWords(then)}; after ${days} ${days === 1 ? 'day' : 'days'} those marks no longer prove it. ${drift}. Shoot ${name} again.`;
 }
 
 function releaseInWords({ released, signer }: State): string {
@@ -43,10 +43,10 @@ function drifts({ from, variance }: DriftRate): boolean {
 function basisInWords({ from, visits, days }: DriftRate): string {
   switch (from) {
     case 'written':
-      return 'by `driftTilt` of the machine cell';
+      return 'from `driftTilt` in the machine cell';
     case 'assumed':
-      return 'assumed as common practice: no visit of this log has yet found what another one left';
+      return 'assumed by common practice: the log has no two visits to compare';
     case 'learnt':
-      return `learnt from ${visits} ${visits === 1 ? 'interval' : 'intervals'}, ${days} days in all: see \`alignbook sessions\``;
+      return `estimated from ${visits} ${visits === 1 ? 'interval' : 'intervals'}, ${days} days in total: see \`alignbook sessions\``;
   }
 }

@@ -34,7 +34,7 @@ export function shotFirst(state: State, estimate: Estimate, job: Work, found: Pl
   if (shots.length === 0 || timesShot(target, shots) >= MOST_BEFORE_A_MOVE) return undefined;
   const then = chanceAfter(afterShots(state, estimate, target, shots), demands, move);
   if (then < now + RAISES) return undefined;
-  const reason = `${problemInWords(target)} A move now would bring it within with a chance of ${percent(now)}; first another shot, which raises that to about ${percent(then)}.`;
+  const reason = `${problemInWords(target)} A move now has a chance of ${percent(now)} to bring it within. Another shot first raises that chance to about ${percent(then)}.`;
   return shootAgain(state, estimate, target, { shots, reason });
 }
 
@@ -65,7 +65,7 @@ export function plumbFirst(
     return undefined;
   const tilt = tiltAfter(estimate, station, moveOf(adjusters, amounts));
   if (tilt === undefined || tilt < WORTH_A_WARNING) return undefined;
-  const reason = `${problemInWords(target)} Steering it to the centre with ${estimate.system.stations[last!]!.name} would tilt the beam by ${Math.round(1000 * tilt)} mrad, and ${report.name} has no plumb limit. Shoot two heights first: a beam that comes down straight beside the lens is not cured by these screws.`;
+  const reason = `${problemInWords(target)} Steering it to the centre with ${estimate.system.stations[last!]!.name} would tilt the beam by ${Math.round(1000 * tilt)} mrad, and ${report.name} has no plumb limit. Shoot two heights first: these screws cannot correct a beam that comes down straight beside the lens.`;
   return shootAgain(state, estimate, target, { shots: heightsOf(station), reason });
 }
 
@@ -82,7 +82,7 @@ export function lookAgain(state: State, estimate: Estimate, job: Work): Next {
     return stuck(state, job, estimate);
   return shootAgain(state, estimate, target, {
     shots,
-    reason: `${problemInWords(target)} No move that a hand can do is likely to help; another shot may show more.`,
+    reason: `${problemInWords(target)} No practicable move is likely to help. Another shot may show more.`,
   });
 }
 
@@ -95,6 +95,6 @@ export function lookElsewhere(state: State, estimate: Estimate, job: Work): Next
   if (shots.length === 0) return lookAgain(state, estimate, job);
   return shootAgain(state, estimate, target, {
     shots,
-    reason: `${problemInWords(target)} A move now would help where it was shot and may do harm at a place where it was not: shoot that first.`,
+    reason: `${problemInWords(target)} A move now would help at the places that were shot, and may do harm at a place that was not. Shoot that place first.`,
   });
 }

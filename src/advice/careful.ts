@@ -38,8 +38,8 @@ export interface Careful {
 export function mountInWords({ mount }: Doubts): string | undefined {
   if (!mount) return undefined;
   if (mount.responses >= RESPONSES)
-    return `Mount ${mount.name} is described wrongly: ${whatIsWrong(mount)}. This turn already counts on that; write ${fixOf(mount)} in the machine cell.`;
-  return `After the last turn of mount ${mount.name} the marks moved otherwise than the log says: either that turn was made or written the wrong way, or ${whatIsWrong(mount)} (then the machine cell needs ${fixOf(mount)}). A small turn tells which.`;
+    return `The description of mount ${mount.name} is wrong: ${whatIsWrong(mount)}. This turn already allows for that. Write ${fixOf(mount)} in the machine cell.`;
+  return `After the last turn of mount ${mount.name} the marks did not move as the log predicts: either that turn was made or logged the wrong way, or ${whatIsWrong(mount)} (then write ${fixOf(mount)} in the machine cell). A small turn shows which.`;
 }
 
 /** Undefined where nothing is in doubt. */
@@ -85,7 +85,7 @@ function scatterInWords(of: System, scattering: Scattering): string {
   const distance = scatterDistance(scattering);
   const u = one === other ? one.scatter!.u : Math.hypot(one.u, other.u) / Math.SQRT2;
   const { read } = lengthsIn(station.units);
-  return `Marks of one place on ${station.name}${whereIn(station, one)} lie ${read(distance)} apart although nothing was moved in between; reading explains ${read(READING_95 * u)}`;
+  return `Repeated marks on ${station.name}${whereIn(station, one)} are ${read(distance)} apart although nothing was moved between them; reading explains ${read(READING_95 * u)}`;
 }
 
 /** Of the distance between two marks, in standard uncertainties of one part: √2 · √5.99. */
@@ -104,7 +104,7 @@ function repeat(of: System, scattering: Scattering): Step {
   const where = isThere
     ? 'more shots of the same place'
     : `shots${whereIn(station, farthest)}, where a loose part shows most,`;
-  const why = `${scatterInWords(of, scattering)}. Six ${where} show whether a part is loose or one mark was misread. Leave everything as it is; a fresh tape for each shot, numbered.`;
+  const why = `${scatterInWords(of, scattering)}. Six ${where} show whether a part is loose or one mark was misread. Do not move anything. Use a fresh, numbered tape for each shot.`;
   // Close by a loose mirror hardly shows; a bad reading does.
   const nearest = isThere ? placesNeeded(station)[0] : undefined;
   const beside = !isThere
@@ -133,7 +133,7 @@ function tighten(of: System, scattering: Scattering, parts: readonly string[]): 
   return {
     ...repairStep(
       say,
-      `The same tape gives different answers. ${scatterInWords(of, scattering)}, and the scatter is seen only behind ${what}.`,
+      `The same tape gives different answers. ${scatterInWords(of, scattering)}. The scatter appears only after ${what}.`,
     ),
     cell,
   };
@@ -143,11 +143,11 @@ function checkTurn(of: System, { turns, odd }: NonNullable<Doubts['unmoved']>): 
   const station = stationOf(of, odd.readings[0]!);
   const screws = listed(turns.map(({ part, screw }) => `${screwInWords(of, part, screw)} of ${part}`));
   const parts = listed([...new Set(turns.map(({ part }) => part))]);
-  const why = `The marks on ${station.name} are where they were before ${screws} ${turns.length > 1 ? 'were' : 'was'} turned: the turn has moved nothing.`;
+  const why = `The turn of ${screws} had no effect: the marks on ${station.name} did not move.`;
   const items = [
     `the lock nuts of ${parts} are loose`,
     `the turned screw is on ${parts}, and it is the one that the log names`,
-    'the screw does not turn free: mark its knob with a pen, turn 1/4, and see that the plate moves; then turn it back',
+    'the screw does not turn freely: mark its knob with a pen, turn 1/4, and see that the plate moves; then turn it back',
   ];
   const check: Step = {
     kind: 'check',
@@ -156,17 +156,14 @@ function checkTurn(of: System, { turns, odd }: NonNullable<Doubts['unmoved']>): 
     why,
     cell: `checks: a turn without effect\ndone:\n${items.map((item) => `  - ${JSON.stringify(item)}\n`).join('')}`,
   };
-  return [
-    check,
-    shoot(station, [requestFor(odd.readings.at(-1)!)], 'Then shoot again before anything else is turned.'),
-  ];
+  return [check, shoot(station, [requestFor(odd.readings.at(-1)!)], 'Then shoot again before you turn anything else.')];
 }
 
 function freeMount(of: System, { turns, odd, times }: NonNullable<Doubts['unmoved']>): Step {
   const station = stationOf(of, odd.readings[0]!);
   const parts = listed([...new Set(turns.map(({ part }) => part))]);
-  const say = `Turns of ${parts} have moved nothing ${times} times. Turn no further: what sticks may let go at once. Turn the screws back by what the log says, loosen the lock nuts, and see whether the plate follows each screw and the springs pull it; free or repair the mount. Log what you found, then shoot ${station.name} again.`;
-  return repairStep(say, `The marks on ${station.name} are where they were before.`);
+  const say = `Turns of ${parts} had no effect ${times} times. Do not turn further: a plate that sticks can let go suddenly. Turn the screws back by the logged amounts, loosen the lock nuts, and see whether the plate follows each screw and the springs pull it. Free or repair the mount. Log what you find, then shoot ${station.name} again.`;
+  return repairStep(say, `The marks on ${station.name} did not move.`);
 }
 
 function again(of: System, odd: Odd): Step {
@@ -180,7 +177,7 @@ function again(of: System, odd: Odd): Step {
     worst.height > 0
       ? `The marks on the bed below ${station.name}${whereIn(station, worst)} are`
       : `The mark on ${station.name}${whereIn(station, worst)} is`;
-  const why = `${what} unexplained.${expected} Nothing is turned or shifted until it has been shot again: on fresh tape, labelled.`;
+  const why = `${what} unexplained.${expected} Shoot it again on fresh, labelled tape before you turn or shift anything.`;
   const shots =
     worst.height > 0 ? odd.readings.filter(({ height }) => height > 0).map(requestFor) : [requestFor(worst)];
   return shoot(station, shots, why);

@@ -20,15 +20,15 @@ export function learntInWords(fact: LearntFact, of: System): string {
     case 'effect':
       return effectInWords(fact, of);
     case 'tube':
-      return `The tube’s beam enters ${placeOff(fact.off, of.machine.units)}.`;
+      return `The tube’s beam is ${placeOff(fact.off, of.machine.units)}.`;
     case 'inclination':
       return `The tube’s beam is inclined ${listed(fact.off.map(({ toward, by }) => `${mrad(by)} ${toward}`))} (± ${unsure(mrad, fact.off)}).`;
     case 'aperture':
-      return `The aperture of ${fact.station} stands ${placeOff(fact.off, of.machine.units)}.`;
+      return `The aperture of ${fact.station} is ${placeOff(fact.off, of.machine.units)}.`;
     case 'carriage':
       return carriageInWords(fact, of);
     case 'rail':
-      return `Halfway along its travel ${fact.rides === fact.element ? `the carriage of ${fact.element}` : `the ${fact.rides}`} stands ${placeOff(fact.off, of.machine.units)}, off the line through its ends.`;
+      return `Halfway along its travel ${fact.rides === fact.element ? `the carriage of ${fact.element}` : `the ${fact.rides}`} is ${placeOff(fact.off, of.machine.units)}, relative to the line through its ends.`;
   }
 }
 
@@ -36,9 +36,9 @@ type Fact<Kind> = Extract<LearntFact, { kind: Kind }>;
 
 function shareInWords({ part, screw, share, u }: Fact<'screw'>, of: System): string {
   const sure = `(± ${Math.ceil(100 * u)} %)`;
-  const size = `${Math.round(100 * Math.abs(share))} % of what its pitch says ${sure}`;
+  const size = `${Math.round(100 * Math.abs(share))} % of the effect of its pitch ${sure}`;
   const name = `Screw ${screwInWords(of, part, screw)} of ${part}`;
-  return share < 0 ? `${name} works the other way round, at ${size}.` : `${name} does ${size}.`;
+  return share < 0 ? `${name} works in the opposite direction, with ${size}.` : `${name} has ${size}.`;
 }
 
 function effectInWords(

@@ -21,8 +21,8 @@ function lookStep(of: System, station: Station, shapes: readonly Doubtful[]): St
   return {
     kind: 'check',
     items,
-    say: `With the beam off look at: ${items.join('; ')}. Log what you find in a care cell.`,
-    why: `On ${station.name} stands ${what}: its middle does not say where the beam is. Nothing is turned by it, and ${station.name} is not within until another mark stands at that place.`,
+    say: `With the beam off, inspect: ${items.join('; ')}. Log what you find in a care cell.`,
+    why: `${station.name} has ${what}: its centre does not show where the beam is. It is not used for any turn, and ${station.name} is not within until that place has a new mark.`,
   };
 }
 
@@ -35,7 +35,7 @@ function forDouble({ mirrors, stations }: System, { index }: Station): string[] 
 
 function forCrescent({ stations }: System, { index, name }: Station): string {
   const first = stations[index - 1]?.name ?? 'the tube';
-  return `what the beam passes before ${name}, ${first} first (an aperture, a mount or a cover that clips it on the side where the mark is bitten off)`;
+  return `what the beam passes before ${name}, ${first} first (an aperture, a mount or a cover that clips it on the missing side of the mark)`;
 }
 
 /** The doubtful places again, and what is missing besides. On the bed only differences count: every height of that tape. */

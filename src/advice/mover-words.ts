@@ -5,16 +5,16 @@ import type { Standing } from '../verdict/index.ts';
 import { lastMoved, type State, type Moment } from '../estimate/index.ts';
 import { brief, listed } from '../words/index.ts';
 
-/** Of a station whose marks do not hold: `The marks on M2 no longer hold: screw B of M1 was turned in by 1/4 turn (line 40). New ones are awaited.` */
+/** Of a station whose marks do not hold: `The marks on M2 are stale: screw B of M1 was turned in by 1/4 turn (line 40). Shoot M2 again.` */
 export function staleInWords(state: State, { report, station, contradicted }: Standing): string {
   const why = contradicted
     ? contradictionInWords(contradicted.station, contradicted.moment)
     : inPlace(lastMoved(state, station));
-  return `The marks on ${report.name} no longer hold: ${why}. New ones are awaited.`;
+  return `The marks on ${report.name} are stale: ${why}. Shoot ${report.name} again.`;
 }
 
 function contradictionInWords(station: string, { cell }: Moment): string {
-  return `those on ${station} (${cellPlace(cell)}) are not where the log puts them`;
+  return `the marks on ${station} (${cellPlace(cell)}) contradict the log`;
 }
 
 function inPlace({ mover, cell }: Moment): string {
@@ -39,7 +39,7 @@ function entryInWords(entry: Entry): string {
     case 'care':
       return removalInWords(entry);
     case 'unread':
-      return 'a cell that cannot be read';
+      return 'a cell with errors';
     case 'limits':
     case 'session':
     case 'marks':

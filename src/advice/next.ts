@@ -57,8 +57,7 @@ export function next(state: State, estimate: Estimate, standings: readonly Stand
   const stop = stopForUnfit(state);
   if (stop) return stop;
   const limited = standings.filter((standing): standing is Limited => standing.asked !== undefined);
-  if (limited.length === 0)
-    return blocked('No station has limits, so nothing can be called within. Write a limits cell.');
+  if (limited.length === 0) return blocked('No station has limits, so no station can be judged. Write a limits cell.');
   const first = careful(estimate.system, doubtful);
   if (first) return first.verdict === 'blocked' ? { ...first, expected: [] } : going(state, estimate, first.steps);
   const target = limited.find(({ report }) => report.state !== 'within');
@@ -172,7 +171,7 @@ function insteadOf(state: State, estimate: Estimate, job: Work, found: Plan, cha
   if (shifts && chance < GOOD_CHANCE && timesShot(target, read) < BEFORE_A_SHIFT)
     return shootAgain(state, estimate, target, {
       shots: read,
-      reason: `${problemInWords(target)} Before the tube or a block is moved on these marks they are shot again, on fresh, labelled tape.`,
+      reason: `${problemInWords(target)} Shoot these places again on fresh, labelled tape before you move the tube or a block.`,
     });
   if (chance >= EVEN) return undefined;
   // No further shot raises it.
@@ -246,7 +245,7 @@ function smallTurn({ mount }: NonNullable<SafePlan['small']>): string {
 function twoMoves({ adjusters, amounts }: Plan, chance: number): string {
   if (chance >= EVEN) return '';
   const isFarthest = adjusters.some((adjuster, k) => isAtReach(adjuster, amounts[k]!));
-  return ` It will take about 2 moves: ${isFarthest ? 'nothing is moved farther than this at once' : 'what the hand and the screws do is not known well enough to do it in one'}.`;
+  return ` About 2 moves are needed: ${isFarthest ? 'this is the maximum for one move' : 'the effect of hand and screws is not known well enough for one move'}.`;
 }
 
 /** Where a screw is turned whose mount may be described wrongly. */
@@ -291,12 +290,12 @@ function afterMiss(state: State, estimate: Estimate, job: Work): Next {
     const behind =
       target.station.index === 0 ? 'the tube’s exit' : estimate.system.stations[target.station.index - 1]!.name;
     return blocked(
-      `The beam misses the tape on ${target.report.name} even at its nearest. Find it with a larger piece of tape close behind ${behind}, and bring it back onto the hole by hand; then shoot again and write down the marks.`,
+      `The beam misses the tape on ${target.report.name} even at its nearest place. Find the beam with a larger piece of tape close after ${behind}, and bring it back onto the aperture by hand. Then shoot again and log the marks.`,
       problemInWords(target),
     );
   }
   const leg = marks.length === 1 ? longestLanding(target, estimate, target.asked) : undefined;
   if (leg === undefined) return adjust(state, estimate, job, planned(estimate, job));
-  const why = `${problemInWords(target)} This is the longest leg at which the next mark is sure to land on the tape; two marks give the angle.`;
+  const why = `${problemInWords(target)} This is the longest leg at which the next mark is sure to land on the tape. Two marks give the angle.`;
   return going(state, estimate, [shoot(target.station, [{ at: stopAt(target.station.own!, leg) }], why)]);
 }

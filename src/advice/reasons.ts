@@ -8,7 +8,7 @@ import { bracketed, listed, placeInWords, markInWords, percent } from '../words/
 /** What is wrong at a station, from its fresh marks: what fails, and only that. */
 export function problemInWords(
   { report, fresh }: Pick<Standing, 'report' | 'fresh'>,
-  cause = ': the beam is not parallel to the travel, which is an angle',
+  cause = ': the beam is not parallel to the travel (an angle error)',
 ): string {
   const marks = points(fresh).filter(isMark);
   const missed = points(fresh).filter((point) => point.none);
@@ -23,15 +23,15 @@ export function problemInWords(
   const centre = failing.get('centre');
   if (worst && (centre || failing.size === 0))
     said.push(
-      `On ${report.name} the mark is ${read(distance(worst))} from the middle${where(worst, report)}: ${markInWords(worst.right, worst.up, report.frame)}${centre ? ` (limit ${given(centre.max)})` : ''}.`,
+      `On ${report.name} the mark is ${read(distance(worst))} from the centre${where(worst, report)}: ${markInWords(worst.right, worst.up, report.frame)}${centre ? ` (limit ${given(centre.max)})` : ''}.`,
     );
   const spread = failing.get('spread');
   if (spread && missed.length === 0)
-    said.push(`The marks on ${report.name} lie ${read(spread.value!)} apart (limit ${given(spread.max)})${cause}.`);
+    said.push(`The marks on ${report.name} are ${read(spread.value!)} apart (limit ${given(spread.max)})${cause}.`);
   const plumb = failing.get('plumb');
   if (plumb)
     said.push(
-      `The beam leans ${(plumb.value! * 1000).toFixed(1)} mrad out of plumb (limit ${hundredths(plumb.max * 1000)} mrad).`,
+      `The beam is ${(plumb.value! * 1000).toFixed(1)} mrad out of plumb (limit ${hundredths(plumb.max * 1000)} mrad).`,
     );
   return said.join(' ');
 }
@@ -65,23 +65,23 @@ export function choiceInWords(
         .map(({ part }) => (part === 'tube' ? 'the tube' : `the block of ${part}`)),
     ),
   ];
-  const chance = `If ${shifted.length > 0 ? 'everything goes where it is told' : 'the screws do what is said'}, the chance that ${report.name} is then within is ${percent(probability)}.`;
+  const chance = `If ${shifted.length > 0 ? 'everything is moved as stated' : 'the screws are turned as stated'}, the chance that ${report.name} is then within is ${percent(probability)}.`;
   const otherwise = instead && insteadInWords(instead, report.frame.units);
   if (adjusters.some(({ kind }) => kind === 'piston'))
     return sentences(
       otherwise,
-      'All three screws alike push the mirror straight: the beam shifts without turning',
+      'Turning all three screws alike moves the mirror straight: the beam shifts without changing direction',
       chance,
     );
   if (shifted.length > 0)
     return sentences(`${otherwise ?? shiftReason(station)}, so ${listed(shifted)} must move`, chance);
   const parts = [...new Set(adjusters.map(({ part }) => part))];
-  return sentences(`The screws of ${listed(parts)} steer the beam that lands there`, otherwise, chance);
+  return sentences(`The screws of ${listed(parts)} aim the beam at ${report.name}`, otherwise, chance);
 }
 
 function shiftReason({ index, element }: Standing['station']): string {
   if (index > 0) return 'Screws alone would take more turns';
-  return element.kind === 'mirror' ? 'The mirror’s own screws never move the mark on it' : 'No mirror stands before it';
+  return element.kind === 'mirror' ? 'The mirror’s own screws never move the mark on it' : 'No mirror is before it';
 }
 
 function sentences(...some: readonly (string | undefined)[]): string {
@@ -96,12 +96,12 @@ function insteadInWords({ kind, part, left, probability }: Instead, units: Units
   const what = { 'one screw': 'One screw alone', 'last mirror': `The screws of ${part} alone`, angles: 'Angles alone' }[
     kind
   ];
-  if (!left) return `${what} would do it with a chance of ${percent(probability)}`;
+  if (!left) return `${what} would have a chance of ${percent(probability)}`;
   const { station, limit, value, max } = left;
   const told = (length: number) =>
     limit === 'plumb' ? `${hundredths(Math.round(length * 10_000) / 10)} mrad` : lengthsIn(units).brief(length);
   const how = {
-    centre: `the mark on ${station} ${told(value)} off`,
+    centre: `the mark on ${station} ${told(value)} off centre`,
     spread: `the marks on ${station} ${told(value)} apart`,
     plumb: `the beam ${told(value)} out of plumb`,
   }[limit];

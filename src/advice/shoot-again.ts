@@ -40,13 +40,13 @@ export function shootLacking(state: State, estimate: Estimate, target: Limited):
 /** What is missing where something was read. */
 function lackInWords({ report, fresh, lacksPlumb }: Limited): string {
   if (missesBed(fresh))
-    return `The beam misses the tape on the bed below ${report.name}: lay a larger one under the head, or shoot it at smaller heights.`;
+    return `The beam misses the tape on the bed below ${report.name}: lay a larger tape under the head, or shoot at smaller heights.`;
   const half = points(fresh).find((point) => !point.none && (point.right === undefined) !== (point.up === undefined));
   if (half)
-    return `${report.name} was read one way only: ${waysOf(half.right === undefined ? 'right' : 'up', report.frame.runs)} is missing.`;
+    return `${report.name} was read in one direction only: ${waysOf(half.right === undefined ? 'right' : 'up', report.frame.runs)} is missing.`;
   if (fresh.some(({ height }) => height > 0) && lacksPlumb(NO_MOVE))
-    return `The tape on the bed below ${report.name} tells no plumb yet: it takes two heights in one cell, both parts read.`;
-  return `${report.name} is not shot yet at all the places that its limits are about.`;
+    return `The tape on the bed below ${report.name} does not show plumb yet. Log two heights in one cell, with both directions read.`;
+  return `${report.name} has not been shot at every place that its limits need.`;
 }
 
 /** Below this nobody would say `probably`. */
@@ -64,12 +64,12 @@ export function shootAgain(
   times?: number,
 ): Next {
   const chance = percent(target.report.probability ?? 0);
-  const sure = `${chance} sure to be within, ${percent(state.limits!.confidence)} are asked`;
-  const often = times !== undefined && times > 1 ? ` About ${times} shots of each place are needed to show it.` : '';
+  const sure = `probability ${chance}, required ${percent(state.limits!.confidence)}`;
+  const often = times !== undefined && times > 1 ? ` About ${times} shots of each place are needed.` : '';
   const why =
     reason ??
     (target.report.state === 'borderline'
-      ? `The marks on ${target.report.name} are ${(target.report.probability ?? 0) < EVEN ? 'near' : 'probably inside'} the limits, but reading them is not sure enough to say so (${sure}). Another shot costs less than another turn.${often}`
-      : `The marks on ${target.report.name} are ${(target.report.probability ?? 0) < WORTH_A_SHOT ? 'outside' : 'near'} the limits (${sure}), and no move that a hand can do betters that. Another shot ${(target.report.probability ?? 0) < WORTH_A_SHOT ? 'shows what is the cause' : 'may show that nothing is to be done'}.${often}`);
+      ? `The marks on ${target.report.name} are ${(target.report.probability ?? 0) < EVEN ? 'near' : 'probably within'} the limits, but the reading uncertainty does not allow a verdict (${sure}). Another shot costs less than another turn.${often}`
+      : `The marks on ${target.report.name} are ${(target.report.probability ?? 0) < WORTH_A_SHOT ? 'outside' : 'near'} the limits (${sure}), and no practicable move improves this. Another shot ${(target.report.probability ?? 0) < WORTH_A_SHOT ? 'shows the cause' : 'may show that nothing needs to be done'}.${often}`);
   return going(state, estimate, [shoot(target.station, shots, why)]);
 }

@@ -183,7 +183,7 @@ function sayShoot(station: Station, shots: readonly ShotRequest[], lens: string 
       : []),
     ...(below.length > 0
       ? [
-          `${own.length > 0 ? 'Then, with no tape across the opening, one' : 'one'} tape on the bed that stays where it is, ${settingInWords(station, below[0]!)}: one pulse with it ${listed(below.map((shot) => lengthsIn(station.units).given(shot.height!)))} below ${station.name}. Write the heights that you measure in place of these.`,
+          `${own.length > 0 ? 'Then, with no tape across the opening, one' : 'one'} tape on the bed that is not moved between the pulses, ${settingInWords(station, below[0]!)}: one pulse with it ${listed(below.map((shot) => lengthsIn(station.units).given(shot.height!)))} below ${station.name}. Replace these heights with those that you measure.`,
         ]
       : []),
     ...(station.units === 'in' ? ['Marks are in inches here, for example `1/16 right 3/32 up`.'] : []),

@@ -93,7 +93,7 @@ export function nutCheck(state: State): Step[] {
     {
       kind: 'check',
       items: [`lock nuts of ${listed(parts)} tight`],
-      say: `Try the lock nuts of ${listed(parts)} with the wrench, without turning them: the log does not say that they are tight. Log that they are: \`lock: found tight\`, or an item of a \`checks\` cell.`,
+      say: `Check the lock nuts of ${listed(parts)} with the wrench, without turning them: the log does not show that they are tight. Log the result: \`lock: found tight\`, or an item of a \`checks\` cell.`,
     },
   ];
 }
@@ -107,17 +107,17 @@ export function releaseStep(of: System, unlimited: readonly string[], leaning: r
   const said = [
     ...(unlimited.length > 0
       ? [
-          `${listed(unlimited)} ${unlimited.length > 1 ? 'have' : 'has'} no limits, so nothing is said of ${unlimited.length > 1 ? 'them' : 'it'}: a good beam elsewhere may still miss there.`,
+          `${listed(unlimited)} ${unlimited.length > 1 ? 'have' : 'has'} no limits and ${unlimited.length > 1 ? 'are' : 'is'} not judged: a beam that is good elsewhere may still miss there.`,
         ]
       : []),
     ...leaning.map(
       (name) =>
-        `Plumb not measured: ${name} has no plumb limit, so the beam may lean there. Add \`plumb\` to its limits and shoot two heights on the bed.`,
+        `Plumb not measured: ${name} has no plumb limit, so the beam may be out of plumb there. Add \`plumb\` to its limits and shoot two heights on the bed.`,
     ),
   ];
   return {
     kind: 'release',
-    say: `${lens ? `Refit ${lens.name}${wayRound(lens)}, witness line lined up, hose on. ` : ''}Put the covers back, prove it with a test cut at the corners and the middle, and sign the machine off.`,
+    say: `${lens ? `Refit ${lens.name}${wayRound(lens)}, witness line lined up, hose on. ` : ''}Put the covers back, make a test cut at the corners and the middle, and sign off the machine.`,
     ...(said.length > 0 && { why: said.join(' ') }),
     cell: 'release: in service\nby: \n',
     ...(lens && { handlesLens: true }),

@@ -23,18 +23,18 @@ export function stuck(state: State, job: Work, estimate: Estimate): Next {
   const why = problemInWords(job.target, '');
   if (comesStraightDown(job.target))
     return blocked(
-      `The beam comes down straight beside ${report.name}: no screw of the mirror above it moves it there without tilting it. Move the lens holder or the head, or that mirror's block or all its screws alike; then shoot again.`,
+      `The beam comes down straight beside ${report.name}: no screw of the mirror above it can move it there without tilting it. Move the lens holder, the head or the block of that mirror, or turn all its screws alike. Then shoot again.`,
       why,
     );
   const atEnd = endsInWords(state, estimate.system, target.station.index);
   if (atEnd !== undefined)
     return blocked(
-      `No turn that is left brings ${report.name} within its limits: ${atEnd}. Back off all screws of that mirror by the same amount so that it has room, or move its block, and log that; then shoot again.`,
+      `No remaining turn brings ${report.name} within its limits: ${atEnd}. Back off all screws of that mirror by the same amount to make room, or move its block. Log that, then shoot again.`,
       why,
     );
   if (report.state === 'borderline') {
     return blocked(
-      `The marks on ${report.name} are so near the limits that reading cannot prove them inside (${percent(report.probability ?? 0)} sure, ${percent(state.limits!.confidence)} asked). No move that a hand can do makes it better, and more shots would not settle it: the limit is finer than the tape. Widen the limits, or read finer.`,
+      `The marks on ${report.name} are too near the limits for the reading to prove them within (probability ${percent(report.probability ?? 0)}, required ${percent(state.limits!.confidence)}). No practicable move improves this, and more shots would not decide it: the limit is finer than tape can show. Widen the limits, or read more finely.`,
       why,
     );
   }
@@ -42,10 +42,10 @@ export function stuck(state: State, job: Work, estimate: Estimate): Next {
   if (shots.length > 0)
     return shootAgain(state, estimate, job.target, {
       shots,
-      reason: `${why} No screw, tube or block that may be moved cures that. ${TWICE_FIRST}`,
+      reason: `${why} No screw, tube or block that may be moved corrects this. ${TWICE_FIRST}`,
     });
   return blocked(
-    `No screw, tube or block that may be moved brings ${report.name} within its limits. What is left is not an angle: look for heights that differ, an aperture off its place, a bowed rail, or a carriage that pitches; shims, tube, block or rail cure it, screws do not.`,
+    `No screw, tube or block that may be moved brings ${report.name} within its limits. What remains is not an angle error: look for heights that differ, an aperture out of place, a bowed rail, or a carriage that pitches. Correct it with shims, tube, block or rail, not with screws.`,
     why,
   );
 }
@@ -60,7 +60,7 @@ export function comesStraightDown({ station, fresh, report, asked }: Limited): b
 }
 
 /** A misread mark, or a loose part, looks like a bent rail or a beam out of plumb. */
-const TWICE_FIRST = 'What was shot only once is shot again before anything is taken apart.';
+const TWICE_FIRST = 'Before you take anything apart, repeat every place that was shot only once.';
 const TWICE = 2;
 
 /** Places that were shot once, the bed among them; and `also`, where it was not shot at all. */
@@ -78,10 +78,10 @@ function onRails(state: State, target: Limited, estimate: Estimate, rails: strin
   if (shots.length > 0)
     return shootAgain(state, estimate, target, {
       shots,
-      reason: `${why} ${rails} No screw takes that away. ${TWICE_FIRST}`,
+      reason: `${why} ${rails} No screw corrects this. ${TWICE_FIRST}`,
     });
   return blocked(
-    `No screw brings ${target.report.name} within its limits. ${rails} Correct that first; then shoot again.`,
+    `No screw brings ${target.report.name} within its limits. ${rails} Correct that first, then shoot again.`,
     why,
   );
 }

@@ -47,7 +47,7 @@ export function trial(
   const way = direction(estimate, screw, target);
   const turns =
     (farOut(target) ? LARGE_TRIAL : TRIAL) * (estimate.hands.canTurn(screw.part, screw.screw, way) ? way : -way);
-  const why = `Nobody has written down where the screws of ${screw.part} bear, so what screw ${screw.screw} does is learnt by a small trial turn: the next marks on ${target.report.name} tell it.`;
+  const why = `The places of the screws of ${screw.part} are not in the workbook. Make a small trial turn: the next marks on ${target.report.name} show what screw ${screw.screw} does.`;
   const steps = stepsOf(state, system, [turnOf(estimate.hands, screw)], [turns], why).map(
     (step): Step => (step.kind === 'turn' ? { ...step, isTrial: true } : step),
   );

@@ -29,7 +29,7 @@ export function stopForUnfit(state: State): Next | undefined {
 }
 
 const WHY =
-  'Nothing is shot, turned or released while a part is unfit: a cracked optic breaks under the beam, a damaged lens burns, and what is loose puts every mark somewhere else. If the part is sound after all, log `found: clean`, `did: inspected` and a `note` that says why.';
+  'Do not shoot, turn or release anything while a part is unfit: a cracked optic breaks under the beam, a damaged lens burns, and a loose part moves every mark. If the part is sound after all, log `found: clean`, `did: inspected` and a `note` with the reason.';
 
 function careStep({ system }: State, part: string, found: Found, cell: string, isFirst: boolean): Step {
   const name = part === TUBE ? 'the tube' : part;

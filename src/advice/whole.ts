@@ -49,7 +49,7 @@ export function whole(
   const move = moveOf(adjusters, amounts);
   const probability = togetherAfter(asked, estimate, move);
   if (probability < WORTH_OFFERING) return undefined;
-  const why = `The chance that every station is then within is ${percent(probability)}, and it is likely to take fewer adjustments than station after station.`;
+  const why = `The chance that every station is then within is ${percent(probability)}, and this is likely to take fewer adjustments than one station after another.`;
   const moves = stepsOf(state, estimate.system, adjusters, amounts, why);
   const shot = reshoot(estimate.system, { adjusters, amounts, steps: moves }, limited.at(-1)!, limited.slice(0, -1));
   const steps = [...moves, shot];

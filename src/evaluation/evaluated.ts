@@ -52,6 +52,6 @@ export function evaluated(state: State, entries: readonly LogEntry[], found: () 
 function whyNoMachine(entries: readonly LogEntry[]): string {
   const isUnread = entries.some(({ entry }) => entry.kind === 'unread' && entry.of === 'machine');
   return isUnread
-    ? 'The machine cell has a mistake in it, so nothing is known of the machine. Fix that first.'
-    : 'No machine is described yet. Begin the workbook with a machine cell.';
+    ? 'Fix the machine cell first: it has errors.'
+    : 'The workbook describes no machine yet. Begin it with a machine cell.';
 }

@@ -19,7 +19,7 @@ export const PRIORS = {
   mirrorPiston: {
     dimension: 'length',
     value: 1,
-    reason: 'Blocks and mounts are set by eye; a mirror that was taken out comes back as far off.',
+    reason: 'Blocks and mounts are set by eye; a mirror that was taken out returns just as far off.',
   },
   mirrorTilt: {
     dimension: 'angle',
@@ -47,7 +47,7 @@ export const PRIORS = {
   apertureOffset: {
     dimension: 'length',
     value: 1,
-    reason: 'Holes are drilled for the housing, not for the beam; heights are shimmed.',
+    reason: 'Apertures are drilled for the housing, not for the beam; heights are shimmed.',
   },
   turnReading: {
     dimension: 'turns',
@@ -62,24 +62,24 @@ export const PRIORS = {
     dimension: 'angle',
     value: 0.017,
     reason:
-      'What one turn of a screw in an unknown place may do to either slope: M4 over a lever of about 30 mm, any way; alike on all mirrors in the same mount, but for its doubt.',
+      'Effect of one turn of a screw in an unknown place on either slope: M4 over a lever of about 30 mm, in any direction. It is the same on all mirrors in the same mount, except for its `doubt`.',
   },
   driftTilt: {
     dimension: 'angle',
     value: 0.00002,
     reason:
-      'What a mirror or the tube drifts in a day untouched; it grows with the square root of the days. Machines that are looked at once a quarter show little more than a tape can tell; what the visits of the log show replaces this guess.',
+      'Drift of a mirror or the tube in a day without adjustment; it grows with the square root of the days. Machines that are checked once a quarter drift little more than tape can show. The visits of the log replace this guess.',
   },
   powerReading: {
     dimension: 'ratio',
     value: 0.02,
     reason:
-      'One reading of a power meter against the next: the needle and the tube flutter by some per cent. Repeats average it, and tell it better.',
+      'One reading of a power meter against the next: the needle and the tube flutter by some per cent. Repeats average it, and show how large it is.',
   },
   powerPlacing: {
     dimension: 'ratio',
     value: 0.02,
-    reason: 'The meter held there once more, the tube a few minutes warmer. Repeats do not average it.',
+    reason: 'The meter held there again, the tube a few minutes warmer. Repeats do not average it.',
   },
   lockTilt: { dimension: 'angle', value: 0.0005, reason: 'Tightening a lock nut moves the mirror.' },
 } as const satisfies Record<string, Prior>;

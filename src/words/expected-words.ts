@@ -4,7 +4,7 @@ import { discProbability } from '../statistics/index.ts';
 import { markInWords, sideInWords } from './mark-words.ts';
 import { placeInWords } from './words.ts';
 
-/** `M2, gantry far: 0.3 right (machine left) 1.2 up, give or take 0.6 mm`. */
+/** `M2, gantry far: 0.3 right (machine left) 1.2 up, ± 0.6 mm (95 %)`. */
 export function expectedInWords(expected: Expected, station: StationReport): string {
   const place = placeInWords(station.carriages, expected.at, expected.with);
   return `${station.name}${place === '' ? '' : `, ${place}`}: ${markOnTape(expected, station)}`;
@@ -12,13 +12,12 @@ export function expectedInWords(expected: Expected, station: StationReport): str
 
 /** In place of what nobody can predict. */
 export function trialInWords({ part, screw }: { readonly part: string; readonly screw: string }): string {
-  return `what ${screw} of ${part} does is not known yet: these marks tell it`;
+  return `the effect of ${screw} of ${part} is not known yet: these marks show it`;
 }
 
 /** An ellipse that fills the hole tells nothing, and a mark may then miss the tape as well. */
 function markOnTape({ right, up, u, ellipse }: Expected, { frame, aperture }: StationReport): string {
-  if (ellipse.major < aperture / 2)
-    return `${markInWords(right, up, frame)}, give or take ${widthInWords(ellipse, frame)}`;
+  if (ellipse.major < aperture / 2) return `${markInWords(right, up, frame)}, ${widthInWords(ellipse, frame)} (95 %)`;
   const lands = discProbability([right, up], [u.right ** 2, u.r * u.right * u.up, u.up ** 2], aperture / 2);
   return `anywhere on the tape${lands < 0.5 ? ', or past it' : ''}`;
 }
@@ -28,8 +27,8 @@ const ELONGATED = { ratio: 2, least: 0.5 } as const;
 
 function widthInWords({ major, minor, angle }: Ellipse, frame: StationReport['frame']): string {
   const { read } = lengthsIn(frame.units);
-  if (major < ELONGATED.ratio * minor || major - minor < ELONGATED.least) return read(major);
-  return `${read(minor)}, ${read(major)} ${lineInWords(angle, frame)}`;
+  if (major < ELONGATED.ratio * minor || major - minor < ELONGATED.least) return `± ${read(major)}`;
+  return `± ${read(minor)}, ± ${read(major)} ${lineInWords(angle, frame)}`;
 }
 
 /** The eighth of a turn in which a line lies; both of its ends are the same to it. */

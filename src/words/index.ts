@@ -1,7 +1,7 @@
 /** Marks, places, amounts and probabilities in words. */
 export { cellsInWords } from './cells-in-words.ts';
 export { expectedInWords, trialInWords } from './expected-words.ts';
-export { markInWords, percent, slopeInDirections } from './mark-words.ts';
+export { markInWords, percent, slopeInDirections, verdictInWords } from './mark-words.ts';
 export { screwInWords } from './screw-words.ts';
 export {
   bracketed,

@@ -1,5 +1,5 @@
 /** A mark, a slope and a probability in words. Lengths in the machine’s units, angles mrad; directions both the viewer’s and the machine’s. */
-import { lengthsIn, type Direction, type StationReport } from '../model/index.ts';
+import { lengthsIn, type Direction, type StationReport, type StationState } from '../model/index.ts';
 import { opposite } from '../optics/index.ts';
 
 /**
@@ -26,7 +26,7 @@ function inDirections(
     side(right, 'right', 'left', frame.right, isVertical(frame.runs), up === undefined, told),
     side(up, 'up', 'down', frame.up, isVertical(frame.runs), right === undefined, told),
   ];
-  return parts.filter((part) => part !== '').join(' ') || 'in the middle';
+  return parts.filter((part) => part !== '').join(' ') || 'centred';
 }
 
 function isVertical(runs: Direction): boolean {
@@ -55,8 +55,18 @@ export function sideInWords(word: Direction, machine: Direction, machineOnly: bo
   return machineOnly || word === machine ? machine : `${word} (machine ${machine})`;
 }
 
+/** `out of limits (probability within < 1 %)`: the state of a station whose limits were weighed. */
+export function verdictInWords(state: StationState, probability: number): string {
+  return `${WITH_LIMITS[state] ?? state} (probability within ${percent(probability)})`;
+}
+
+const WITH_LIMITS: Readonly<Partial<Record<StationState, string>>> = {
+  within: 'within limits',
+  outside: 'out of limits',
+};
+
 /** Rounded down: a chance is never told as more than it is. */
 export function percent(probability: number): string {
-  if (probability > 0.99) return 'over 99 %';
-  return probability < 0.01 ? 'under 1 %' : `${Math.floor(probability * 100)} %`;
+  if (probability > 0.99) return '> 99 %';
+  return probability < 0.01 ? '< 1 %' : `${Math.floor(probability * 100)} %`;
 }

@@ -167,7 +167,7 @@ describe('a mark that the log does not explain', () => {
 
   test('says where it would be, and how sure that is', () => {
     const [{ facts }] = turned(B('in'), '0.9 right', '5.6 right') as [Finding];
-    expect(facts['expected']).toMatch(/^(in the middle|0\.\d (left|right) \(machine (left|right)\))$/);
+    expect(facts['expected']).toMatch(/^(centred|0\.\d (left|right) \(machine (left|right)\))$/);
     expect(parseFloat(facts['within']!)).toBeGreaterThan(0.5);
     expect(parseFloat(facts['within']!)).toBeLessThan(2.5);
   });
@@ -208,7 +208,7 @@ describe('a mark that the log does not explain', () => {
       );
       expect(states(found)).toBe('M1 within, M2 within, M3 stale, lens stale');
       expect(found.steps[0]!.why).toMatch(
-        /^The marks on M3 no longer hold: those on M2 \(cell \d+\) are not where the log puts them\. New ones are awaited\.$/,
+        /^The marks on M3 are stale: the marks on M2 \(cell \d+\) contradict the log\. Shoot M3 again\.$/,
       );
     });
 
@@ -367,7 +367,7 @@ describe('plumb', () => {
 
   test.each([
     ['both heights', 'centre', 'none', 'The beam misses the tape on the bed below lens'],
-    ['both parts', '1 right', '1 right', 'it takes two heights in one cell, both parts read'],
+    ['both parts', '1 right', '1 right', 'Log two heights in one cell, with both directions read'],
   ])('says what the tapes lack: %s', (_, near, far, said) => {
     const found = after(
       `marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: ${near}}\n  - {at: here, height: 150 mm, mark: ${far}}\n`,

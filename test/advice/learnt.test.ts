@@ -62,7 +62,7 @@ describe('a screw that does not do what its pitch says', () => {
     expect(found).toMatchObject({ part: `M${mirror + 1}`, screw });
     expect(Math.abs(found.share - share)).toBeLessThan(found.u);
     expect(found.say).toBe(
-      `Screw ${screw} (${screw === 'A' ? 'upper left' : 'lower right'}) of M${mirror + 1} does ${Math.round(100 * found.share)} % of what its pitch says (± ${Math.ceil(100 * found.u)} %).`,
+      `Screw ${screw} (${screw === 'A' ? 'upper left' : 'lower right'}) of M${mirror + 1} has ${Math.round(100 * found.share)} % of the effect of its pitch (± ${Math.ceil(100 * found.u)} %).`,
     );
   });
 
@@ -72,7 +72,7 @@ describe('a screw that does not do what its pitch says', () => {
     Object.assign(effect, { right: -effect.right, up: -effect.up });
     const found = learntOf(exercised(machine, 0))[0]!;
     expect(found.say).toMatch(
-      /^Screw B \(lower right\) of M1 works the other way round, at (9\d|100|10\d) % of what its pitch says \(± \d %\)\.$/,
+      /^Screw B \(lower right\) of M1 works in the opposite direction, with (9\d|100|10\d) % of the effect of its pitch \(± \d %\)\.$/,
     );
   });
 });
@@ -131,7 +131,7 @@ describe('a tube that is off', () => {
       'tube',
     );
     within(found.off, toward, 4);
-    expect(found.say).toMatch(new RegExp(`^The tube’s beam enters [34]\\.\\d mm ${words} \\(± \\d\\.\\d mm\\)\\.$`));
+    expect(found.say).toMatch(new RegExp(`^The tube’s beam is [34]\\.\\d mm ${words} \\(± \\d\\.\\d mm\\)\\.$`));
   });
 
   test('both ways at once', () => {
@@ -139,7 +139,7 @@ describe('a tube that is off', () => {
       learntOf(faulty({ tube: { right: 5, up: -4, turnRight: 0, turnUp: 0 } }).shoot(0, 1, 2, 3)),
       'tube',
     );
-    expect(found.say).toMatch(/^The tube’s beam enters 4\.\d mm to the rear and 3\.\d mm low \(± \d\.\d mm\)\.$/);
+    expect(found.say).toMatch(/^The tube’s beam is 4\.\d mm to the rear and 3\.\d mm low \(± \d\.\d mm\)\.$/);
   });
 
   /** Only where the first mirror is known to stand true can a tube's angle be told from the mirror's. */
@@ -172,7 +172,7 @@ describe('an aperture that is off its place', () => {
     ).find((one) => one.kind === 'aperture')!;
     expect(found.station).toBe(station);
     within(found.off, toward, 2.5);
-    expect(found.say).toContain(`The aperture of ${station} stands ${found.off[0]!.by.toFixed(1)} mm ${words} (± `);
+    expect(found.say).toContain(`The aperture of ${station} is ${found.off[0]!.by.toFixed(1)} mm ${words} (± `);
   });
 });
 

@@ -65,7 +65,7 @@ describe('what is unfit', () => {
       log(care('M2', 'found: cracked'))
         .steps.map(({ say, why }) => `${why} ${say}`)
         .join(' '),
-    ).toMatch(/Nothing is shot, turned or released/);
+    ).toMatch(/Do not shoot, turn or release anything/);
   });
 });
 
@@ -103,7 +103,7 @@ describe('what clears it', () => {
     expect(codes(log(...EVERYTHING, care('M2', 'found: loose', 'did: tightened')).findings)).toEqual([]);
   });
 
-  test('a slip elsewhere in the cell hides no crack, and a cell that cannot be read clears none', () => {
+  test('a slip elsewhere in the cell hides no crack, and a cell with errors clears none', () => {
     const book = (...cells: string[]) => bookOf([MACHINE, LIMITS, ...cells].join('---\n')).evaluation();
     expect(kinds(book('care: M2\nfound: cracked\ndid: inspekted\n'))).toEqual(['care M2 replaced']);
     expect(kinds(book('care: lens\nfound: "burnt"\nnote: "it was\n'))).toEqual(['care lens replaced']);

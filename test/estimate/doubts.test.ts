@@ -34,7 +34,7 @@ describe('marks of one place that differ, with nothing moved in between', () => 
     const found = log(...PAIR);
     expect([found.verdict, told(found)]).toEqual(['continue', ['shoot M2 near far far far far far far']]);
     expect(found.steps[0]!.why).toMatch(
-      /^Marks of one place on M2 \(gantry far from M1, front\) lie 1\.8 mm apart although nothing was moved in between; reading explains 0\.9 mm\. Six more shots/,
+      /^Repeated marks on M2 \(gantry far from M1, front\) are 1\.8 mm apart although nothing was moved between them; reading explains 0\.9 mm\. Six more shots/,
     );
     expect(stationOf(found, 'M2').state).not.toBe('within');
     expect(codes(found.findings)).toContain('log.scatter');
@@ -65,7 +65,7 @@ describe('marks of one place that differ, with nothing moved in between', () => 
     expect([found.verdict, told(found)]).toEqual(['blocked', ['repair']]);
     expect(found.steps[0]!.say).toMatch(/^Something is loose at M1\. Do not shoot or turn anything\. Take hold of M1:/);
     expect(found.findings.filter(({ code }) => code === 'log.loose').map(message)).toEqual([
-      expect.stringMatching(/^M1 is loose: marks of one place on M2 \(gantry far from M1, front\) lie \d\.\d mm apart/),
+      expect.stringMatching(/^M1 is loose: repeated marks on M2 \(gantry far from M1, front\) are \d\.\d mm apart/),
     ]);
     const cleared = log(...LOOSE, found.steps[0]!.cell!);
     expect(cleared.verdict).toBe('continue');
@@ -146,9 +146,7 @@ describe('a turn of an eighth or more that moved nothing', () => {
     expect(found.steps[0]!.say).toMatch(
       /lock nuts of M1 are loose.*it is the one that the log names.*mark its knob with a pen/,
     );
-    expect(found.steps[0]!.why).toBe(
-      'The marks on M2 are where they were before B (lower right) of M1 was turned: the turn has moved nothing.',
-    );
+    expect(found.steps[0]!.why).toBe('The turn of B (lower right) of M1 had no effect: the marks on M2 did not move.');
     expect(codes(found.findings)).toEqual(['log.unmoved']);
   });
 
@@ -180,7 +178,7 @@ describe('a turn of an eighth or more that moved nothing', () => {
       log(M1, OFF, 'adjust: M1\nturn: {B: in 1/4}\n', OFF, far('5 right 3 up'), again, OFF, far('5 right 3 up')),
     ]) {
       expect([cells.verdict, told(cells)]).toEqual(['blocked', ['repair']]);
-      expect(cells.steps[0]!.say).toMatch(/^Turns of M1 have moved nothing 2 times\. Turn no further/);
+      expect(cells.steps[0]!.say).toMatch(/^Turns of M1 had no effect 2 times\. Do not turn further/);
     }
   });
 
@@ -219,7 +217,7 @@ describe('a mark that nothing explains', () => {
     const found = log(M1, m2('0.5 right 0 up', '12 left 9 down'));
     expect([told(found), moves(found)]).toEqual([['shoot M2 far'], []]);
     expect(found.steps[0]!.why).toMatch(
-      /is unexplained\. Predicted from the rest of the log: .* on fresh tape, labelled\.$/,
+      /is unexplained\. Predicted from the rest of the log: .* on fresh, labelled tape before you turn or shift anything\.$/,
     );
   });
 

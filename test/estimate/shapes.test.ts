@@ -84,7 +84,7 @@ describe('a double mark', () => {
   test('is looked into, and its place shot again on fresh tape', () => {
     const found = log(...BEFORE, M2(DOUBLE));
     expect([found.verdict, told(found)]).toEqual(['continue', ['check', 'shoot M2 near']]);
-    expect(found.steps[0]!.say).toMatch(/look at: M1 \(a crack, or an optic loose in its mount\); the tube \(/);
+    expect(found.steps[0]!.say).toMatch(/inspect: M1 \(a crack, or an optic loose in its mount\); the tube \(/);
     expect(found.steps[1]!.say).toMatch(/^Fresh tape/);
     expect(found.expected).toHaveLength(1);
   });
@@ -122,7 +122,7 @@ describe('a crescent', () => {
     ]);
     expect(stationOf(found, 'M3').state).toBe('borderline');
     expect(told(found)).toEqual(['check', 'shoot M3 near/M2=near far/M2=far']);
-    expect(found.steps[0]!.say).toMatch(/passes before M3, M2 first \(.* on the side where the mark is bitten off/);
+    expect(found.steps[0]!.say).toMatch(/passes before M3, M2 first \(.* on the missing side of the mark/);
   });
 
   test('beside a double mark: both are looked for', () => {

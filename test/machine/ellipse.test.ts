@@ -76,13 +76,13 @@ describe('in words', () => {
   const mark = { right: 0.3, up: 1.2 };
 
   test.each([
-    ['round', [0.06, 0, 0.07], 'give or take 0.6 mm'],
-    ['hardly longer than wide', [0.06, 0, 0.2], 'give or take 1.1 mm'],
-    ['wide', [0.6, 0.05, 0.06], 'give or take 0.6 mm, 1.9 mm sideways'],
-    ['high', [0.06, 0.05, 0.6], 'give or take 0.6 mm, 1.9 mm up and down'],
-    ['upright the other way', [0.06, -0.05, 0.6], 'give or take 0.6 mm, 1.9 mm up and down'],
-    ['aslant', [0.33, 0.27, 0.33], 'give or take 0.6 mm, 1.9 mm along up right (machine left)'],
-    ['aslant the other way', [0.33, -0.27, 0.33], 'give or take 0.6 mm, 1.9 mm along up left (machine right)'],
+    ['round', [0.06, 0, 0.07], '± 0.6 mm (95 %)'],
+    ['hardly longer than wide', [0.06, 0, 0.2], '± 1.1 mm (95 %)'],
+    ['wide', [0.6, 0.05, 0.06], '± 0.6 mm, ± 1.9 mm sideways (95 %)'],
+    ['high', [0.06, 0.05, 0.6], '± 0.6 mm, ± 1.9 mm up and down (95 %)'],
+    ['upright the other way', [0.06, -0.05, 0.6], '± 0.6 mm, ± 1.9 mm up and down (95 %)'],
+    ['aslant', [0.33, 0.27, 0.33], '± 0.6 mm, ± 1.9 mm along up right (machine left) (95 %)'],
+    ['aslant the other way', [0.33, -0.27, 0.33], '± 0.6 mm, ± 1.9 mm along up left (machine right) (95 %)'],
   ] as const)('%s', (_, covariance, wanted) => {
     expect(words(M2, mark, covariance)).toBe(
       `M2, gantry far from M1 (front): 0.3 right (machine left) 1.2 up, ${wanted}`,
@@ -95,7 +95,7 @@ describe('in words', () => {
     ['aslant', [0.33, -0.27, 0.33], '1.9 mm along rear left'],
   ] as const)('in the machine’s words alone where the beam runs down: %s', (_, covariance, wanted) => {
     expect(words(lens, mark, covariance, { M2: 'near', M3: 'near' })).toBe(
-      `lens, gantry near M1 (rear), head near M2 (left): 0.3 right 1.2 rear, give or take 0.6 mm, ${wanted}`,
+      `lens, gantry near M1 (rear), head near M2 (left): 0.3 right 1.2 rear, ± 0.6 mm, ± ${wanted} (95 %)`,
     );
   });
 

@@ -17,7 +17,7 @@ const PLAN: Plan = {
   units: 'mm',
   doubt: 10,
 };
-const LIMIT = { off: 2, apart: 1.5 } as const;
+const LIMIT = { 'off centre': 2, apart: 1.5 } as const;
 
 /** The first mirror or the tube off, everything else exact; M1 and M2 shot. */
 function offAtM2(seed: number, tilt: number, height: number): Logged {
@@ -34,10 +34,10 @@ function offAtM2(seed: number, tilt: number, height: number): Logged {
 
 const why = (of: Logged) => evaluate(of.entries).steps[0]!.why ?? '';
 
-/** `… would leave the mark on M2 2.6 mm off (limit 2 mm)` → 1.3 */
+/** `… would leave the mark on M2 2.6 mm off centre (limit 2 mm)` → 1.3 */
 function shareTold(text: string, what: string): number | undefined {
   const found = new RegExp(
-    `${what} would leave the marks? on M2 ([\\d.]+) mm (off|apart) \\(limit (?:2|1\\.5) mm\\)`,
+    `${what} would leave the marks? on M2 ([\\d.]+) mm (off centre|apart) \\(limit (?:2|1\\.5) mm\\)`,
   ).exec(text);
   return found ? Number(found[1]) / LIMIT[found[2] as keyof typeof LIMIT] : undefined;
 }
@@ -48,8 +48,8 @@ function shareAfter(make: () => Logged, turns: Readonly<Record<string, number>>)
   for (const [screw, amount] of Object.entries(turns)) if (amount !== 0) machine.turn(0, screw, amount);
   const [near, far] = machine.marks(1) as [Mark, Mark];
   return Math.max(
-    Math.hypot(near.right, near.up) / LIMIT.off,
-    Math.hypot(far.right, far.up) / LIMIT.off,
+    Math.hypot(near.right, near.up) / LIMIT['off centre'],
+    Math.hypot(far.right, far.up) / LIMIT['off centre'],
     Math.hypot(near.right - far.right, near.up - far.up) / LIMIT.apart,
   );
 }
@@ -84,7 +84,7 @@ test('angles alone would leave it so far off: no turn of two screws does better'
   const tried = steps(0.375, 1 / 16).flatMap((A) => steps(0.375, 1 / 16).map((B) => shareAfter(make, { A, B })));
   expect(Math.min(...tried)).toBeGreaterThan(0.9 * share);
   expect(why(make())).toMatch(
-    /\(limit (2|1\.5) mm\), so the tube must move\. If everything goes where it is told, the chance/,
+    /\(limit (2|1\.5) mm\), so the tube must move\. If everything is moved as stated, the chance/,
   );
 });
 
@@ -101,7 +101,7 @@ describe('what is said', () => {
     const found = single('near: 0.9 right 0.9 down, far: 5.5 right 5.5 down');
     expect(found.steps.filter(({ kind }) => kind === 'turn')).toHaveLength(2);
     expect(found.steps[0]!.why).toMatch(
-      /The screws of M1 steer the beam that lands there\. One screw alone would leave the marks? on M2 [\d.]+ mm (off|apart) \(limit (2|1\.5) mm\)\. If the screws do/,
+      /The screws of M1 aim the beam at M\d\. One screw alone would leave the marks? on M2 [\d.]+ mm (off centre|apart) \(limit (2|1\.5) mm\)\. If the screws are turned/,
     );
   });
 
@@ -118,7 +118,7 @@ describe('what is said', () => {
       'limits: fine\nstations: {nozzle: {centre: 1 mm}}\n',
       'marks: nozzle\nshots: 4 right 1 up\n',
     );
-    expect(found.steps[0]!.why).toContain('No mirror stands before it, so the tube must move. If');
+    expect(found.steps[0]!.why).toContain('No mirror is before it, so the tube must move. If');
   });
 
   test('of earlier mirrors: what the last one would do', () => {
@@ -134,7 +134,7 @@ describe('what is said', () => {
     );
     expect(told(found).join()).toMatch(/turn M1 .*turn M2 /);
     expect(found.steps[0]!.why).toMatch(
-      /The screws of M1 and M2 steer the beam that lands there\. The screws of M2 alone would (leave the marks? on M\d [\d.]+ mm|do it with a chance of \d\d %)/,
+      /The screws of M1 and M2 aim the beam at M\d\. The screws of M2 alone would (leave the marks? on M\d [\d.]+ mm|have a chance of \d\d %)/,
     );
   });
 

@@ -146,7 +146,7 @@ describe('a screw at its end', () => {
     );
     expect(found.verdict).toBe('blocked');
     expect(says(found.steps)).toMatch(
-      /screw B \(lower right\) of M1 goes no further in\. Back off all screws of that mirror by the same amount so that it has room, or move its block/,
+      /screw B \(lower right\) of M1 goes no further in\. Back off all screws of that mirror by the same amount to make room, or move its block/,
     );
   });
 

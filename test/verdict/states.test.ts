@@ -25,9 +25,9 @@ test('nothing is shot: everything is unread, and M1 comes first', () => {
 
 test('a machine cell that cannot be read is what is to be mended, not one more to be written', () => {
   expect(evaluatedWithMistakes(MACHINE.replace('leg: 90 mm', 'leg: 90 furlong'), LIMITS, M1).steps[0]!.say).toContain(
-    'The machine cell has a mistake in it',
+    'Fix the machine cell first',
   );
-  expect(evaluatedWithMistakes(LIMITS).steps[0]!.say).toContain('Begin the workbook with a machine cell.');
+  expect(evaluatedWithMistakes(LIMITS).steps[0]!.say).toContain('Begin it with a machine cell.');
 });
 
 test('everything is shot and central: within, and the machine can be signed off', () => {
@@ -127,23 +127,23 @@ test('a lens that was out and in again leaves its plumb as it was shot, and make
 
 describe('why marks no longer hold is said with the cell that says so, and that new ones are awaited', () => {
   test.each([
-    ['event: new tube\n', 'The marks on M1 no longer hold: new tube (cell 7). New ones are awaited.'],
-    ['session: autumn\n', 'The marks on M1 no longer hold: a new session (cell 7). New ones are awaited.'],
+    ['event: new tube\n', 'The marks on M1 are stale: new tube (cell 7). Shoot M1 again.'],
+    ['session: autumn\n', 'The marks on M1 are stale: a new session (cell 7). Shoot M1 again.'],
     [
       MACHINE.replace('90 mm', '95 mm'),
-      'The marks on M1 no longer hold: the machine cell was changed (cell 7). New ones are awaited.',
+      'The marks on M1 are stale: the machine cell was changed (cell 7). Shoot M1 again.',
     ],
     [
       'adjust: M1\nturn: {B: in 1/4}\n',
-      'The marks on M2 no longer hold: screw B of M1 was turned in by 1/4 turn (cell 7). New ones are awaited.',
+      'The marks on M2 are stale: screw B of M1 was turned in by 1/4 turn (cell 7). Shoot M2 again.',
     ],
     [
       'adjust: M2\nlock: tight\n',
-      'The marks on M3 no longer hold: the lock nuts of M2 were tightened (cell 7). New ones are awaited.',
+      'The marks on M3 are stale: the lock nuts of M2 were tightened (cell 7). Shoot M3 again.',
     ],
     [
       'care: M2\ndid: removed and cleaned\n',
-      'The marks on M3 no longer hold: M2 was removed and cleaned (cell 7). New ones are awaited.',
+      'The marks on M3 are stale: M2 was removed and cleaned (cell 7). Shoot M3 again.',
     ],
   ])('%j', (cell, why) => {
     expect(log(...ALL, cell).steps[0]!.why).toBe(why);
@@ -152,12 +152,12 @@ describe('why marks no longer hold is said with the cell that says so, and that 
   test('work after a release begins a visit: marks before what it moves are stale because of the visit', () => {
     const released = log(...ALL, 'release: in service\nby: ana\n', 'adjust: M2\nturn: {B: in 1/4}\n');
     expect(released.steps.map(({ why }) => why)).toContain(
-      'The marks on M1 no longer hold: a new visit (cell 8). New ones are awaited.',
+      'The marks on M1 are stale: a new visit (cell 8). Shoot M1 again.',
     );
   });
 });
 
-describe('a cell that cannot be read counts as moved as far as it may reach', () => {
+describe('a cell with errors counts as moved as far as it may reach', () => {
   test.each([
     ['adjust: M2\nturn: {B: sideways}\n', 'M1 within, M2 stale, M3 stale, lens stale'],
     ['adjust: M9\nturn: {B: in 1/4}\n', 'M1 stale, M2 stale, M3 stale, lens stale'],
