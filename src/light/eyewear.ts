@@ -38,11 +38,11 @@ export function eyewearOf({ source: { wavelength, power, beam }, pulse }: Machin
 
 export function eyewearLacks({ source: { wavelength, power, beam } }: Machine): LightLack[] {
   const unknown = (field: string, because: string): LightLack[] => [
-    { field, say: `How dark eyewear must be is not known, because ${because}` },
+    { field, say: `The optical density of eyewear cannot be computed: ${because}` },
   ];
   if (power === undefined)
-    return unknown('source.power', 'the tube’s full power is not written. Add it to `source`: `power: 80 W`.');
-  if (!beam) return unknown('source.beam.diameter', 'the beam’s diameter is not written.');
+    return unknown('source.power', 'the full power of the tube is missing. Add it to `source`: `power: 80 W`.');
+  if (!beam) return unknown('source.beam.diameter', 'the diameter of the beam is missing.');
   if (permissibleExposure(wavelength, STARE) === undefined)
     return unknown('source.wavelength', 'limits are known here from 2.6 µm to 1 mm only.');
   return [];

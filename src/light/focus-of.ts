@@ -64,7 +64,7 @@ export function spotLacks(machine: Machine, tube: Tube, corners: readonly Corner
   return [
     {
       field: `path.${lens.name}.focal`,
-      say: `The spot is not known, because the beam runs apart faster than ${lens.name} gathers it. Check its focal length and the beam’s divergence.`,
+      say: `The spot cannot be computed: the beam diverges faster than ${lens.name} focuses it. Check the focal length and the divergence.`,
     },
   ];
 }
@@ -108,21 +108,21 @@ export function lensLacks(machine: Machine, { wavelength }: Pick<Beam, 'waveleng
     return [
       {
         field: 'path.lens.focal',
-        say: 'The spot is not known, because no element of the path has a `focal` length. Add the lens’s (`focal: 50.8 mm`).',
+        say: 'The spot cannot be computed: no element of the path has a `focal` length. Add that of the lens (`focal: 50.8 mm`).',
       },
     ];
   const { name, material, shape } = lens;
   const unknown = (field: string, because: string): LightLack[] => [
-    { field, say: `What ${name} itself blurs is not known, because ${because}` },
+    { field, say: `The aberration of ${name} cannot be computed: ${because}` },
   ];
   if (material === undefined)
-    return unknown(
-      `path.${name}.material`,
-      'it is not written what it is made of. Add `material: ZnSe`, if that is what it is.',
-    );
-  if (!isZincSelenide(lens)) return unknown(`path.${name}.material`, 'it is worked out for ZnSe alone.');
+    return unknown(`path.${name}.material`, 'its material is missing. Add `material: ZnSe` if it is zinc selenide.');
+  if (!isZincSelenide(lens)) return unknown(`path.${name}.material`, 'it is computed for ZnSe only.');
   if (shape === 'meniscus')
-    return unknown(`path.${name}.shape`, 'that of a meniscus hangs on its two radii, which a workbook does not give.');
+    return unknown(
+      `path.${name}.shape`,
+      'that of a meniscus depends on its two radii, which a workbook does not give.',
+    );
   if (zincSelenideIndex(wavelength) === undefined)
     return unknown('source.wavelength', 'the index of ZnSe is published from 0.54 to 18.2 µm only.');
   return [];

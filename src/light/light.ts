@@ -11,21 +11,21 @@ import { tubeOf, type Tube } from './tube.ts';
 const PROBLEMS: Readonly<Record<BeamProblem, LightLack>> = {
   'no diameter': {
     field: 'source.beam.diameter',
-    say: 'The beam’s width is not known, because its diameter at the tube’s exit is not written. Add it and the divergence from the tube’s data sheet to `source`: `beam: {diameter: 6 mm, divergence: 3 mrad}`.',
+    say: 'The beam cannot be computed: its diameter at the tube’s exit is missing. Add the diameter and the divergence from the data sheet of the tube to `source`: `beam: {diameter: 6 mm, divergence: 3 mrad}`.',
   },
   'no spread': {
     field: 'source.beam.divergence',
-    say: 'The beam’s width is not known, because neither its divergence nor its M² (`M2`) is written. Add the `divergence` (full angle) from the tube’s data sheet.',
+    say: 'The beam cannot be computed: its divergence and its M² (`M2`) are missing. Add the `divergence` (full angle) from the data sheet of the tube.',
   },
   contradiction: {
     field: 'source.beam',
-    say: 'The beam’s width is not known, because no beam has these figures together: it spreads by M² times 4·wavelength/(π·diameter) or more, and M² is at least 1. Is the divergence the full angle?',
+    say: 'The beam cannot be computed: its values are physically impossible together. The divergence is at least M² times 4·wavelength/(π·diameter), and M² is at least 1. Is the divergence the full angle?',
   },
 };
 
 const BEYOND: LightLack = {
   field: 'source',
-  say: 'Nothing is known of the beam, because a figure of the machine is too large or too small to reckon with.',
+  say: 'The beam cannot be computed: a value of the machine is too large or too small.',
 };
 
 /** @param evaluation its stations are enough; without marks every beam is taken as centred, which the answer shows */

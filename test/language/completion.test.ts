@@ -92,7 +92,7 @@ shots:
 `;
 const advised = (marked: string, withNuts = false) =>
   offered(marked, withNuts)
-    .filter(({ detail }) => detail === 'what is advised now')
+    .filter(({ detail }) => detail === 'advised now')
     .map(({ text }) => text);
 
 test('the direction of a turn says the sense of the clock, by the hand of the thread', () => {

@@ -18,7 +18,7 @@ function checkHints(marked: string): void {
 test('a mark’s side is told in the machine’s words where they differ; the verdict stands first', () =>
   checkHints(
     after(`marks: M2
-# = outside, under 1 % · centre 8.1 of 2 mm (far, front)
+# = outside, < 1 % · centre 8.1 of 2 mm (far, front)
 shots:
   near: 1.5 right 2.0 down
 # = 2.5 mm, machine left
@@ -54,7 +54,7 @@ shots:
 test('a turn says what it should do, and then what it did', () => {
   checkHints(
     after(`marks: M2
-# = outside, under 1 % · centre 8.1 of 2 mm (far, front)
+# = outside, < 1 % · centre 8.1 of 2 mm (far, front)
 shots:
   near: 1.5 right 2.0 down
 # = 2.5 mm, machine left
@@ -62,11 +62,11 @@ shots:
 # = 8.1 mm, machine left
 ---
 adjust: M1
-# = M2 far (front) moved 5.5 mm, 5.6 mm was due, 0° aside
+# = M2 far (front) moved 5.5 mm, predicted 5.6 mm, off by 0°
 turn: {B: in 1/4}
 ---
 marks: M2
-# = outside, under 1 % · centre 5.5 of 2 mm (far, front)
+# = outside, < 1 % · centre 5.5 of 2 mm (far, front)
 shots:
   near: 0.5 right 2.0 down
 # = 2.1 mm, machine left
@@ -84,7 +84,7 @@ turn: {A: out 1/4}
 test('a turn that no mark would show is not said to move one to the middle', () =>
   checkHints(
     after(`marks: M2
-# = within, over 99 % · spread 0.0 of 1.5 mm
+# = within, > 99 % · spread 0.0 of 1.5 mm
 shots: [{at: near, mark: centre}, {at: 410 mm, mark: centre}, {at: far, mark: centre}]
 ---
 adjust: M1

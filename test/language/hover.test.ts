@@ -15,9 +15,9 @@ const CASES: readonly (readonly [what: string, cell: string, ...parts: string[]]
   [
     'a station’s name',
     'marks: M$02\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n',
-    '![Tape on M2: outside',
+    '![Tape on M2: out of limits',
     'data:image/svg+xml,',
-    '**M2**: outside',
+    '**M2**: out of limits',
     'right is the machine’s left',
     'centre 8.1',
     'JCGM 106',
@@ -34,10 +34,10 @@ const CASES: readonly (readonly [what: string, cell: string, ...parts: string[]]
     'a turn',
     'adjust: M1\nturn: {B: in 1/$04}\n',
     'should move the mark at M2 far (front) by',
-    'In is clockwise: the tip advances',
+    '`in` is clockwise: the tip advances',
   ],
   ['arithmetic', 'work: t\ndrift: 6.0 m$0m - 1.5 mm\n', '`drift` = 4.5 mm'],
-  ['a finding', 'adjust: M$08\nlock: tight\n', '**name.unknown** Names are the machine cell’s own'],
+  ['a finding', 'adjust: M$08\nlock: tight\n', '**name.unknown** Use a name from the machine cell'],
 ];
 
 test.each(CASES)('%s', (_, cell, ...parts) => {
@@ -54,9 +54,9 @@ test('the width of the beam, at a station of a machine that describes its beam',
     [machine, LIMITS, 'marks: M$02\nshots: {near: 0 right 1.0 up, far: 7.0 right 0 up}\n'].join('---\n'),
   );
   const shown = hoverAt(bookOf(text), guide, cursor)?.text;
-  expect(shown).toContain('- gantry near M1 (rear): 6.3 mm wide; under 0.1 % lost, 1.0 ± 0.2 mm off the middle');
+  expect(shown).toContain('- gantry near M1 (rear): 6.3 mm wide; < 0.1 % lost, 1.0 ± 0.2 mm off centre');
   expect(shown).toMatch(
-    /- gantry far from M1 \(front\): 7\.3 mm wide; \d\.\d ± \d\.\d % lost, 7\.0 ± 0\.2 mm off the middle/,
+    /- gantry far from M1 \(front\): 7\.3 mm wide; \d\.\d ± \d\.\d % lost, 7\.0 ± 0\.2 mm off centre/,
   );
   expect(hover('marks: M$02\nshots: {near: centre, far: centre}\n')).not.toContain('Beam:');
 });
@@ -81,14 +81,12 @@ test('what the lens makes of the beam, at the lens; and why its blur is not know
     return hoverAt(bookOf(marked.text), guide, marked.cursor)?.text;
   };
   expect(lens(machine)).toMatch(
-    /- The beam on the lens is 6\.5 to 9\.5 ± 0\.\d mm wide: spot 0\.\d+ to 0\.\d+ ± 0\.\d+ mm by diffraction/,
+    /- Beam diameter on the lens: 6\.5 to 9\.5 ± 0\.\d mm\. Spot diameter by diffraction: 0\.\d+ to 0\.\d+ ± 0\.\d+ mm/,
   );
-  expect(lens(machine)).toContain('- Behind the lens the beam leans');
-  expect(lens(machine)).toContain(
-    '- What lens itself blurs is not known, because it is not written what it is made of.',
-  );
+  expect(lens(machine)).toContain('- After the lens the beam, and with it the cut, leans');
+  expect(lens(machine)).toContain('- The aberration of lens cannot be computed: its material is missing.');
   expect(lens(machine.replace('focal: 50.8 mm', 'focal: 50.8 mm, material: ZnSe'))).toMatch(
-    /- The lens itself blurs by up to 0\.\d+ ± 0\.\d+ mm/,
+    /- The aberration of the lens adds a blur of up to 0\.\d+ ± 0\.\d+ mm/,
   );
 });
 
@@ -103,13 +101,13 @@ test.each([
     'exact figures are said to count as such',
     'power: 80 W',
     'beam: {diameter: 6 mm}',
-    /Power and diameter count as exact/,
+    /Power and diameter are treated as exact/,
   ],
   [
     'and why it is not known',
     'power: 80 W',
     'holders: {exit: 100 mm, tail: 900 mm}',
-    /How dark eyewear must be is not known, because the beam’s diameter is not written/,
+    /The optical density of eyewear cannot be computed: the diameter of the beam is missing/,
   ],
 ])('how dark eyewear must be, at the power: %s', (_, power, beam, said) => {
   const { text, cursor } = readMarked(

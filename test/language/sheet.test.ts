@@ -10,9 +10,9 @@ test('what drifted since the visit before, and where that leads', () => {
   const book = bookOf(read('6-through-the-year'), { 'machines/bollard.alignbook.yaml': read('machines/bollard') });
   expect(sheetOf(book, { station: 'M2', visits: true })!.drift).toEqual([
     expect.stringMatching(/^since session 2, 91 days: gantry far from M1 \(front\) 1\.0 right \(machine left\)/),
-    expect.stringMatching(/no longer 90 % sure to be within 2\.5 mm/),
+    expect.stringMatching(/no longer within 2\.5 mm with 90 % confidence/),
   ]);
-  expect(sheetOf(book, { station: 'lens', visits: true })!.drift).toEqual([expect.stringMatching(/^Nothing to tell/)]);
+  expect(sheetOf(book, { station: 'lens', visits: true })!.drift).toEqual([expect.stringMatching(/^No comparison/)]);
   expect(sheetOf(book, { station: 'M2' })).not.toHaveProperty('drift');
   expect([sheetOf(book, {})!.hasVisits, sheetOf(bookOf(after('session: one\n')), {})!.hasVisits]).toEqual([
     true,
@@ -22,12 +22,12 @@ test('what drifted since the visit before, and where that leads', () => {
 
 test('why, and how each station stands: marks that are not enough are not called stale', () => {
   const halfShot = sheetOf(bookOf(after('marks: M1\nshots: centre\n', 'marks: M2\nshots: {near: 1 right}\n')), {})!;
-  expect(halfShot.why).toBe('M2 was read one way only: up or down is missing.');
+  expect(halfShot.why).toBe('M2 was read in one direction only: up or down is missing.');
   expect(halfShot.stations.map(({ words }) => words)).toEqual([
     'within',
     'not shot at every place',
-    'unread',
-    'unread',
+    'not shot',
+    'not shot',
   ]);
   const moved = sheetOf(bookOf(after('marks: M1\nshots: centre\n', 'event: bumped\n')), {})!;
   expect(moved.stations[0]).toEqual({ name: 'M1', words: 'stale' });
@@ -39,7 +39,9 @@ test('how wide the beam is here, and at the lens the spot', () => {
     expect.stringMatching(/^gantry near M1 \(rear\): 6\.3 mm wide/),
     expect.stringMatching(/^gantry far from M1 \(front\): 7\.3 mm wide/),
   ]);
-  expect(sheetOf(book, { station: 'lens' })!.light.join('\n')).toMatch(/spot 0\.087 to 0\.128 mm by diffraction/);
+  expect(sheetOf(book, { station: 'lens' })!.light.join('\n')).toMatch(
+    /Spot diameter by diffraction: 0\.087 to 0\.128 mm/,
+  );
   expect(sheetOf(bookOf(after()), { station: 'M1' })!.light).toEqual([]);
 });
 

@@ -23,7 +23,9 @@ export function logValue({ log, machine, count }: Moment, name: string): Known |
   if (!report) return undefined;
   if (report.readings.length === 0) return { why: `${station} has not been shot` };
   const amount = amountOf(report, what);
-  return amount ? { ...amount, dimension: LOG_NAMES[what]!.dimension } : { why: `the marks on ${station} do not tell` };
+  return amount
+    ? { ...amount, dimension: LOG_NAMES[what]!.dimension }
+    : { why: `the marks on ${station} do not give it` };
 }
 
 function widthOn(machine: Machine | undefined, station: string): Known | { readonly why: string } | undefined {
@@ -34,7 +36,7 @@ function widthOn(machine: Machine | undefined, station: string): Known | { reado
     ),
   );
   const value = diameterOn(machine, station, farthest);
-  if (value === undefined) return { why: 'the machine does not say how the beam widens' };
+  if (value === undefined) return { why: 'the machine cell does not give the divergence of the beam' };
   const components = diameterComponents(machine, station, farthest);
   return { value, dimension: WIDTH_ON.dimension, ...(components.size > 0 && { components }) };
 }

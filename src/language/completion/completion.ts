@@ -168,7 +168,7 @@ function advised(book: Book, cell: number, kind: Kind, { path, top, before }: Ty
     (step) => stepValue(step, kind, path, top['adjust'], unitsAt(book))?.map((text) => [text, step.say] as const) ?? [],
   );
   return [...new Map(texts)].map(
-    ([text, say]): Offer => ({ label: text, kind: 'value', text, detail: 'what is advised now', documentation: say }),
+    ([text, say]): Offer => ({ label: text, kind: 'value', text, detail: 'advised now', documentation: say }),
   );
 }
 
@@ -225,7 +225,7 @@ function inArithmetic(machine: Machine, { before, present, path }: Typing): Offe
   const above = present
     .filter((name) => name !== 'work' && name !== path.at(-1))
     .map((name) => ({ name, what: 'a line of this cell' }));
-  return [...above, ...workNames(machine), { name: 'sqrt', what: 'the square root of what stands in brackets' }].map(
+  return [...above, ...workNames(machine), { name: 'sqrt', what: 'the square root of the value in brackets' }].map(
     ({ name, what }): Offer => ({ label: name, kind: 'name', text: name, detail: what, replaces: word.length }),
   );
 }
@@ -243,7 +243,7 @@ function words(kind: Kind, machine: Machine | undefined, { path, top, before }: 
   const after = before.slice(0, before.length - word.length);
   if (kind === 'marks' && path[0] === 'shots' && (path.length !== 3 || path[2] === 'mark')) {
     const runs = machine && top['marks'] !== undefined ? arrivesAt(machine, top['marks']) : undefined;
-    if (after.trim() === '') return [offer('centre', 'in the middle'), offer('none', 'the beam missed the tape')];
+    if (after.trim() === '') return [offer('centre', 'centred'), offer('none', 'the beam missed the tape')];
     return /\d\s+$|\d\s*[a-z]+\s+$/.test(after) && runs
       ? markWords(runs)
           .filter((one) => !new RegExp(`\\b${one}\\b`).test(after))
@@ -259,7 +259,7 @@ function words(kind: Kind, machine: Machine | undefined, { path, top, before }: 
     return /\d\s+$/.test(after) ? ['turn', 'deg', 'flats'].map((one) => offer(one, 'how far')) : [];
   }
   if (kind === 'adjust' && path[0] === 'shift' && /\d\s*(mm|in)\s+$/.test(after))
-    return DIRECTIONS.map((one) => offer(one, 'the machine’s direction'));
+    return DIRECTIONS.map((one) => offer(one, 'direction of the machine'));
   return [];
 }
 

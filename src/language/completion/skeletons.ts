@@ -17,7 +17,7 @@ export function skeletons(evaluation: Evaluation | undefined, guide: Guide): Ske
                 kind: 'cell',
                 text: withBlanks(step.cell),
                 isSnippet: true,
-                detail: 'what is advised now',
+                detail: 'advised now',
                 documentation: [step.say, step.why].filter(Boolean).join('\n\n'),
               },
             ],

@@ -85,9 +85,12 @@ function element({ name, kind, leg, stops, rides }: PathElement, units: Units): 
   const where = stops
     ? `rides ${rides ?? 'a carriage'}, ${Object.keys(stops).join(', ')}`
     : leg
-      ? `${lengthsIn(units).given(leg.value)} from the one before`
+      ? `${lengthsIn(units).given(leg.value)} from the element before`
       : '';
-  return { name, what: [kind === 'station' ? 'a hole in the path' : `a ${kind}`, where].filter(Boolean).join('; ') };
+  return {
+    name,
+    what: [kind === 'station' ? 'an aperture in the path' : `a ${kind}`, where].filter(Boolean).join('; '),
+  };
 }
 
 function screwsOf(machine: Machine, { mount }: PathElement): NamedThing[] {
@@ -103,7 +106,7 @@ function screwsOf(machine: Machine, { mount }: PathElement): NamedThing[] {
 }
 
 function stopsOf({ stops }: PathElement, units: Units): NamedThing[] {
-  if (!stops) return [{ name: 'here', what: 'its one place' }];
+  if (!stops) return [{ name: 'here', what: 'its only place' }];
   return Object.entries(stops).map(([name, { value }]) => ({ name, what: lengthsIn(units).given(value) }));
 }
 

@@ -23,7 +23,7 @@ export function addStep(book: Book): AddedStep | undefined {
   const added = whole.slice(kept);
   const blank = /: (?=\r?\n|\}|$)/.exec(added);
   return {
-    title: `Write this step down: ${steps.map((step) => stepInBrief(step, evaluation)).join('; ')}`,
+    title: `Log step: ${steps.map((step) => stepInBrief(step, evaluation)).join('; ')}`,
     change: { start: kept, end: kept, text: added },
     cursor: blank ? kept + blank.index + blank[0].length : whole.length,
   };

@@ -27,8 +27,8 @@ export function fadedOf(book: Book): Faded[] {
       {
         cell: last.cell,
         span,
-        message: `The marks on ${name} no longer hold.`,
-        since: place ? [{ cell: staleSince, span: place, message: 'This came since' }] : [],
+        message: `The marks on ${name} are stale.`,
+        since: place ? [{ cell: staleSince, span: place, message: 'This was done since' }] : [],
       },
     ];
   });

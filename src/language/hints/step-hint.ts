@@ -32,7 +32,7 @@ export function stepsNow({ steps }: Evaluation): readonly Step[] {
 export function adviceInBrief(evaluation: Evaluation): string {
   const { verdict } = evaluation;
   const cares = evaluation.steps.some(({ kind }) => kind === 'care');
-  if (verdict === 'blocked' && !cares) return 'blocked: no step helps, see why';
+  if (verdict === 'blocked' && !cares) return 'blocked: no adjustment helps (see why)';
   const said = stepsNow(evaluation).map((step) => stepInBrief(step, evaluation));
   const start = verdict === 'continue' ? 'next' : verdict;
   const [first, ...others] = said;
@@ -66,7 +66,7 @@ export function stepInBrief(step: Step, { stations }: Pick<Evaluation, 'stations
     case 'repair':
       return 'repair';
     case 'release':
-      return 'sign it off';
+      return 'sign off';
     case 'shoot': {
       const station = stations.find(({ name }) => name === step.station);
       return `shoot ${step.station} ${listed(step.shots.map((shot) => shotInBrief(shot, station)).filter((shot) => shot !== ''))}`.trim();

@@ -11,7 +11,7 @@ export const turnHint: HintsFor = ({ log }, { entry, index }) => {
   return turned ? [{ span, label: inBrief(turned), tooltip: inFull(turned) }] : [];
 };
 
-/** `moves M2 far (front) 3.2 left (machine right) 1.1 down mm`, as predicted; `M2 far (front) moved 3.1 mm, 3.3 mm was due, 8° aside` */
+/** `moves M2 far (front) 3.2 left (machine right) 1.1 down mm`, as predicted; `M2 far (front) moved 3.1 mm, predicted 3.3 mm, off by 8°` */
 function inBrief(turned: Turned): string {
   const { round, should, frame, unknown } = turned;
   const { read, marks } = lengthsIn(frame.units);
@@ -30,8 +30,8 @@ function inBrief(turned: Turned): string {
   return inOneLine(
     [
       `${placeOf(turned)} moved ${size(round.did)}`,
-      `${size(round.should)} was due`,
-      ...(aside === undefined ? [] : [`${aside}° aside`]),
+      `predicted ${size(round.should)}`,
+      ...(aside === undefined ? [] : [`off by ${aside}°`]),
     ],
     ', ',
   );
@@ -40,21 +40,21 @@ function inBrief(turned: Turned): string {
 function inFull(turned: Turned): string {
   const { round, should, frame, unknown } = turned;
   const { marks } = lengthsIn(frame.units);
-  const way = ({ right, up }: Axes) => markInWords(right, up, frame).replace('in the middle', 'not at all');
-  const alone = `This cell should move the mark at ${placeOf(turned)} by ${way(should)}${marks}, as predicted from what was known of the screws before it.`;
+  const way = ({ right, up }: Axes) => markInWords(right, up, frame).replace('centred', 'not at all');
+  const alone = `This cell should move the mark at ${placeOf(turned)} by ${way(should)}${marks}, predicted from what was known of the screws before it.`;
   if (unknown.length > 0)
     return round
       ? `Since the marks before, the mark at ${placeOf(turned)} moved by ${way(round.did)}${marks}.`
-      : `${notKnown(turned)}: the next marks on ${turned.station} tell it.`;
+      : `${notKnown(turned)}: the next marks on ${turned.station} show it.`;
   if (!round) return alone;
   return [
     alone,
-    `Since the marks before: by ${way(round.should)}${marks} was due, by ${way(round.did)}${marks} it moved.`,
+    `Since the marks before: predicted ${way(round.should)}${marks}, moved ${way(round.did)}${marks}.`,
   ].join('\n\n');
 }
 
 function notKnown({ unknown }: Turned): string {
-  return `what ${listed(unknown)} ${unknown.length > 1 ? 'do' : 'does'} is not known yet`;
+  return `the effect of ${listed(unknown)} is not known yet`;
 }
 
 function placeOf({ station, carriages, at, with: others }: Turned): string {

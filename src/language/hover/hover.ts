@@ -53,7 +53,7 @@ function helpOf({ code }: Finding): string {
 }
 
 /** Right after a key in a long log: nobody waits for what follows from it. */
-const SOON = '*Still being worked out.*';
+const SOON = '*Still computing.*';
 
 /** What the log makes of it. */
 function computed(book: Book, spot: Spot): string[] {

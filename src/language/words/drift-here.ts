@@ -16,5 +16,5 @@ export function driftHere(book: Book, name: string): string[] {
   const forecast = forecasts.find((one) => one.station === name);
   return station?.drift
     ? [driftInWords(station.drift, station), ...(forecast ? [forecastInWords(forecast, unitsAt(book))] : [])]
-    : ['Nothing to tell: it was not shot both in this visit and in one before.'];
+    : ['No comparison: it was not shot both in this visit and in an earlier one.'];
 }

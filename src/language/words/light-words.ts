@@ -17,8 +17,8 @@ import {
 import { decimalsFor } from './value-words.ts';
 
 export function beamInWords({ waist, at, divergence, M2, u, assumed }: LightBeam, units: Units): string {
-  const place = assumed ? 'taken to be at the tube’s exit' : `${lengthInWords(-at, u.at, 0, units)} inside the tube`;
-  return `Waist ${lengthInWords(waist, u.waist, 1, units)}, ${place}; full divergence ${figure(divergence * MILLI, u.divergence * MILLI, 1)} mrad; M² ${figure(M2, u.M2, 2)}. A figure of the machine that has no ± counts as exact.`;
+  const place = assumed ? 'assumed at the tube’s exit' : `${lengthInWords(-at, u.at, 0, units)} inside the tube`;
+  return `Waist ${lengthInWords(waist, u.waist, 1, units)}, ${place}; full divergence ${figure(divergence * MILLI, u.divergence * MILLI, 1)} mrad; M² ${figure(M2, u.M2, 2)}. Machine values without ± are treated as exact.`;
 }
 
 /** At one station, a line for each place where it differs. */
@@ -31,21 +31,21 @@ export function widthsInWords({ corners }: Light, { name, carriages, frame }: St
   return [...new Set(lines)];
 }
 
-/** `6.2 mm wide; 0.3 ± 0.1 % lost, 2.1 mm off the middle`. */
+/** `6.2 mm wide; 0.3 ± 0.1 % lost, 2.1 mm off centre`. */
 function widthInWords(
   { diameter, u, offset, offsetU = 0, missed, lost, lostU, lostOnFace, lostOnFaceU }: LightAtStation,
   units: Units,
 ): string {
   const wide = `${lengthInWords(diameter, u, 1, units)} wide`;
-  if (missed) return `${wide}; it missed the tape here`;
+  if (missed) return `${wide}; the beam missed the tape here`;
   const where =
     offset === undefined
-      ? 'if it is centred (no mark holds here)'
-      : `${lengthInWords(offset, offsetU, 1, units)} off the middle`;
+      ? 'if it is centred (no valid mark here)'
+      : `${lengthInWords(offset, offsetU, 1, units)} off centre`;
   const face =
     lostOnFace === undefined || lostOnFace < LITTLE
       ? ''
-      : `; ${shareInWords(lostOnFace, lostOnFaceU)} if the aperture is the mirror’s own face`;
+      : `; ${shareInWords(lostOnFace, lostOnFaceU)} if the aperture is the mirror face`;
   return `${wide}; ${shareInWords(lost, lostU)} lost, ${where}${face}`;
 }
 
@@ -65,20 +65,22 @@ export function focusInWords(
     aberration &&
     (aberration.right === aberration.wrong
       ? ''
-      : `, ${lengthInWords(aberration.wrong, aberration.u.wrong, 3, units)} if it is the wrong way round`);
+      : `, ${lengthInWords(aberration.wrong, aberration.u.wrong, 3, units)} if the lens is the wrong way round`);
   return [
-    `The beam on the lens is ${spanInWords(diameter, 1, units)} wide: spot ${spanInWords(spot, 3, units, FINER)} by diffraction, sharp over ${spanInWords(depth, 1, units, FINER)}.`,
+    `Beam diameter on the lens: ${spanInWords(diameter, 1, units)}. Spot diameter by diffraction: ${spanInWords(spot, 3, units, FINER)}; depth of focus: ${spanInWords(depth, 1, units, FINER)}.`,
     ...(aberration
-      ? [`The lens itself blurs by up to ${lengthInWords(aberration.right, aberration.u.right, 3, units)}${wrong}.`]
+      ? [
+          `The aberration of the lens adds a blur of up to ${lengthInWords(aberration.right, aberration.u.right, 3, units)}${wrong}.`,
+        ]
       : []),
     ...(lean
       ? [
-          `Behind the lens the beam leans, and the cut with it: ${slopeInDirections(lean.right * MILLI, lean.up * MILLI, frame)} (mrad, ± ${(most(lean.u) * MILLI).toFixed(1)}), by the mark at the maximum distance from the centre${lean.isPlumbKnown ? ' and the plumb' : ', if the beam arrives plumb'}.`,
+          `After the lens the beam, and with it the cut, leans: ${slopeInDirections(lean.right * MILLI, lean.up * MILLI, frame)} (mrad, ± ${(most(lean.u) * MILLI).toFixed(1)}), computed from the mark at the maximum distance from the centre${lean.isPlumbKnown ? ' and the plumb' : ', if the beam arrives plumb'}.`,
         ]
       : []),
     ...(shift
       ? [
-          `Off plumb, the beam puts the spot ${markInWords(shift.right, shift.up, frame)} of the lens’s middle (± ${lengthsIn(units).doubt(most(shift.u))}).`,
+          `The beam is out of plumb: the spot is ${markInWords(shift.right, shift.up, frame)} of the lens centre (± ${lengthsIn(units).doubt(most(shift.u))}).`,
         ]
       : []),
   ];
@@ -103,8 +105,8 @@ export function eyewearInWords({ wavelength, exposures }: Eyewear): string[] {
       `${figure(roundedUp(density), roundedUp(densityU), 1)} for ${timeInWords(time)} (limit ${Number(permissible.toPrecision(3))} J/m²)`,
   );
   const surely = exposures.some(({ densityU }) => densityU > 0)
-    ? 'Add what ± says as often as you want to be sure.'
-    : 'Power and diameter count as exact: no ± is written.';
+    ? 'Add k times the stated ± for the coverage you want (k = 2 is about 95 %).'
+    : 'Power and diameter are treated as exact: they have no ±.';
   const sources = [...new Set(exposures.map(({ time, source }) => `for ${timeInWords(time)} ${source}`))];
   return [
     `Optical density at ${inMicrometres(wavelength)} of at least ${each.join(', ')}, in the full beam at the tube.`,
@@ -136,7 +138,7 @@ const LITTLE = 0.001;
 const MILLI = 1000;
 
 function shareInWords(share: number, u = 0): string {
-  return share < LITTLE && u < LITTLE ? 'under 0.1 %' : `${figure(share * 100, u * 100, 1)} %`;
+  return share < LITTLE && u < LITTLE ? '< 0.1 %' : `${figure(share * 100, u * 100, 1)} %`;
 }
 
 /** `6.2 ± 0.1 mm`, `0.24 in`: with this number of decimals of a millimetre. */

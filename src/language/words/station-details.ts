@@ -19,4 +19,4 @@ export function stationDetails(report: StationReport): string[] {
 
 /** Where the formulas come from. */
 const SOURCES =
-  '*± is a standard uncertainty (JCGM 100); “within” is the joint probability of meeting the limits, reading errors included (JCGM 106).*';
+  '*± is a standard uncertainty (JCGM 100). “Within” is the joint probability of meeting the limits, reading errors included (JCGM 106).*';

@@ -7,6 +7,7 @@ import {
   placeInBrief,
   placeInWords,
   slopeInDirections,
+  verdictInWords,
 } from '../../words/index.ts';
 import {
   hundredths,
@@ -20,10 +21,10 @@ import {
   type Units,
 } from '../../model/index.ts';
 
-/** `within, 96 % sure to be within`; `no limits`. */
+/** `within limits (probability within 96 %)`; `no limits`. */
 export function stateInWords({ state, probability }: Pick<StationReport, 'state' | 'probability'>): string {
   if (state === 'incomplete') return `${state}, ${SHORT}`;
-  return probability === undefined ? stateInBrief(state) : `${state}, ${percent(probability)} sure to be within`;
+  return probability === undefined ? stateInBrief(state) : verdictInWords(state, probability);
 }
 
 const SHORT = 'not shot at every place';
@@ -32,6 +33,8 @@ export function stateInBrief(state: StationState): string {
   switch (state) {
     case 'unlimited':
       return 'no limits';
+    case 'unread':
+      return 'not shot';
     case 'incomplete':
       return SHORT;
     default:
@@ -40,7 +43,7 @@ export function stateInBrief(state: StationState): string {
 }
 
 export function frameInWords({ runs, right }: StationReport['frame']): string {
-  if (isVertical(runs)) return `Beam runs ${runs}; marks are told in the machine’s words.`;
+  if (isVertical(runs)) return `Beam runs ${runs}; marks use the machine’s directions.`;
   return `Beam runs ${runs}; looking along it, right is the machine’s ${right}.`;
 }
 
@@ -48,7 +51,7 @@ export function readingInWords(reading: Reading, station: StationReport): string
   const place = placeInWords(station.carriages, reading.at, reading.with);
   const height =
     reading.height > 0
-      ? `${lengthsIn(station.frame.units).given(reading.height)} below, from wherever the tape lies: `
+      ? `${lengthsIn(station.frame.units).given(reading.height)} below (position of the tape unknown): `
       : '';
   const mark = reading.none
     ? 'no mark: the beam missed the tape'
@@ -66,7 +69,7 @@ export function slopeInWords({
   const { right, up, u } = slope;
   const way = slopeInDirections(right * 1000, up * 1000, frame);
   const sure = `± ${(Math.max(u.right, u.up) * 1000).toFixed(1)}`;
-  const words = way === 'in the middle' ? `none that can be read (${sure} mrad)` : `${way} (mrad, each ${sure})`;
+  const words = way === 'centred' ? `not significant (${sure} mrad)` : `${way} (mrad, each ${sure})`;
   return { name: requirements.some(({ limit }) => limit === 'plumb') ? 'lean' : 'slope', words };
 }
 
@@ -92,7 +95,7 @@ export function requirementInWords(requirement: Requirement, { readings, carriag
 /** What a verdict leaves out; nothing where every station has limits. */
 export function unlimitedInWords(stations: readonly StationReport[]): string | undefined {
   const names = stations.filter(({ state }) => state === 'unlimited').map(({ name }) => name);
-  return names.length === 0 ? undefined : `Nothing is said of ${listed(names)}: no limits.`;
+  return names.length === 0 ? undefined : `Not judged: ${listed(names)} (no limits).`;
 }
 
 /** `centre 8.1 of 2 mm (far, front)`: what is the farthest from being met. */
