@@ -20,10 +20,10 @@ export function dueInWords({ every, due }: PartHistory, today?: string): string 
 }
 
 const WHY_NOT = {
-  hours: 'hours are not in the log',
-  never: 'not yet cared for in this log',
+  hours: 'the log has no hours',
+  never: 'no care in this log yet',
   undated: 'the last care has no date',
-  'too far': 'due in another age',
+  'too far': 'due date too far in the future',
 } as const;
 
 function dayInWords(on: string, today: string | undefined): string {
@@ -49,7 +49,7 @@ export function careInWords({ found, did, with: using, refit, by }: CareDone): s
   const put = Object.entries(refit ?? {})
     .map(([what, how]) => `${what} ${how}`)
     .join(', ');
-  return [cared, put, by !== undefined && `by ${by}`].filter(Boolean).join('; ') || 'nothing said';
+  return [cared, put, by !== undefined && `by ${by}`].filter(Boolean).join('; ') || 'no details';
 }
 
 /** `57.5 ± 1.3 W` */
@@ -65,7 +65,7 @@ export function arrivalInWords({ value, u, expanded, from, to, between }: Arriva
   const told =
     Math.abs(value - 1) > expanded
       ? `${size} than ${isSame ? 'before' : `in session ${from.session}`}`
-      : `no change that a meter can tell${isSame ? '' : ` since session ${from.session}`} (${size})`;
+      : `no measurable change${isSame ? '' : ` since session ${from.session}`} (${size})`;
   const done = betweenInWords(between);
   return `${told}${done === '' ? '' : `; between: ${done}`}`;
 }
@@ -84,15 +84,15 @@ export function throughInWords(through: readonly string[]): string {
 
 /** `96.2 ± 2.7 %`; more than all is said to be so. */
 export function transmissionInWords({ value, u, expanded }: Transmission): string {
-  return `${share({ value, u })}${value - 1 > expanded ? '; more than arrives: one of the two readings is wrong' : ''}`;
+  return `${share({ value, u })}${value - 1 > expanded ? '; more than arrives, so one of the two readings is wrong' : ''}`;
 }
 
 /** `7.5 ± 3.8 points less than in session 1 (98.5 ± 2.8 %)` */
 export function changeInWords({ value, u, expanded, then, cleaned }: TransmissionChange): string {
   const was = `session ${then.to.session} (${share(then)})`;
   const after =
-    cleaned.length > 0 ? `, though ${listed(cleaned)} ${cleaned.length > 1 ? 'were' : 'was'} cleaned since` : '';
-  if (Math.abs(value) <= expanded) return `as in ${was}, as far as a meter can tell`;
+    cleaned.length > 0 ? `, although ${listed(cleaned)} ${cleaned.length > 1 ? 'were' : 'was'} cleaned since` : '';
+  if (Math.abs(value) <= expanded) return `no measurable change from ${was}`;
   return value < 0 ? `${points(value, u)} less than in ${was}${after}` : `${points(value, u)} more than in ${was}`;
 }
 
@@ -108,12 +108,12 @@ function points(value: number, u: number): string {
 export function careSentences({ parts, weakest, worn, transmissions }: CareHistory): string[] {
   return [
     ...parts.flatMap(({ part, left }) =>
-      left === undefined ? [] : [`${part} was last found ${left}, and nothing in the log puts that right.`],
+      left === undefined ? [] : [`${part} was last found ${left}, and the log shows no remedy.`],
     ),
     ...(worn
-      ? [`${throughInWords(worn.through)} lost most: ${changeInWords(worn)}${sinceInWords(worn, transmissions)}.`]
+      ? [`Largest loss at ${throughInWords(worn.through)}: ${changeInWords(worn)}${sinceInWords(worn, transmissions)}.`]
       : []),
-    ...(weakest ? [`${weakest.part} lets through least: ${share(weakest.transmission)}.`] : []),
+    ...(weakest ? [`Lowest transmission at ${weakest.part}: ${share(weakest.transmission)}.`] : []),
   ];
 }
 

@@ -113,7 +113,7 @@ class Walk {
       case 'event':
         return { to: 'disturbed', part: entry.what };
       case 'unread':
-        return DISTURBS[unreadReach(entry.of)] ? { to: 'disturbed', part: 'a cell that cannot be read' } : undefined;
+        return DISTURBS[unreadReach(entry.of)] ? { to: 'disturbed', part: 'a cell with errors' } : undefined;
       case 'limits':
       case 'session':
       case 'marks':

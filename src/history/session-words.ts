@@ -1,5 +1,5 @@
 /** Visits, drift and forecasts in words, the same on paper and in a panel: lengths in the machine's units with their standard uncertainty. */
-import { bracketed, markInWords, percent, placeInWords } from '../words/index.ts';
+import { bracketed, markInWords, placeInWords, verdictInWords } from '../words/index.ts';
 import {
   hundredths,
   lengthsIn,
@@ -21,7 +21,7 @@ export function sessionInWords({ number, title, date, reason, by }: SessionRepor
   return `session ${number}${told === '' ? '' : `: ${told}`}`;
 }
 
-/** `0.7 ± 0.3 mm from the middle (gantry far), 0.5 ± 0.4 mm apart; within, 96 % sure to be within` */
+/** `0.7 ± 0.3 mm from the centre (gantry far), 0.5 ± 0.4 mm apart; within limits (probability within 96 %)` */
 export function marksInWords(
   { centre, spread, lean, missed, state, probability }: StationMarks,
   { carriages = [], frame }: StationInSession,
@@ -30,36 +30,36 @@ export function marksInWords(
   const place = centre ? placeInWords(carriages, centre.at, centre.with) : '';
   const told =
     [
-      centre && `${measured(centre)} from the middle${bracketed(place)}`,
+      centre && `${measured(centre)} from the centre${bracketed(place)}`,
       spread && `${measured(spread)} apart`,
       lean && `${lean.value.toFixed(1)} ± ${lean.u.toFixed(1)} mrad out of plumb`,
       missed > 0 && `${missed === 1 ? 'one tape' : `${missed} tapes`} missed`,
     ]
       .filter(Boolean)
-      .join(', ') || 'no mark was read whole';
-  return `${told}; ${verdictInWords(state, probability)}`;
+      .join(', ') || 'no complete mark';
+  return `${told}; ${roundInWords(state, probability)}`;
 }
 
 /** A round as it stood when its last mark was read. */
-function verdictInWords(state: StationMarks['state'], probability: number | undefined): string {
+function roundInWords(state: StationMarks['state'], probability: number | undefined): string {
   if (state === 'unlimited') return 'no limits';
   if (state === 'incomplete') return 'not shot at every place';
-  return probability === undefined ? state : `${state}, ${percent(probability)} sure to be within`;
+  return probability === undefined ? state : verdictInWords(state, probability);
 }
 
-/** `since session 1, 189 days: gantry far 1.1 right (machine left) 0.5 down (each ± 0.4 mm); 0.7 ± 0.4 mm farther from the middle` */
+/** `since session 1, 189 days: gantry far 1.1 right (machine left) 0.5 down (each ± 0.4 mm); 0.7 ± 0.4 mm farther from the centre` */
 export function driftInWords(drift: Drift | NoDrift, station: StationInSession): string {
   const since = `since session ${drift.since}`;
   if ('because' in drift) {
     return drift.because.kind === 'moved'
-      ? `${since} cannot be told: ${drift.because.what}`
-      : `${since} cannot be told: no mark was read whole at the same place both times`;
+      ? `${since}: no comparison (${drift.because.what})`
+      : `${since}: no comparison (no place has a complete mark in both)`;
   }
   const { days, places, outward } = drift;
   const span = days === undefined ? since : `${since}, ${days === 1 ? '1 day' : `${days} days`}`;
   const plain = places.filter(({ isPlain }) => isPlain);
-  if (plain.length === 0) return `${span}: nothing that tape can tell`;
-  const rest = plain.length < places.length ? ['elsewhere nothing that tape can tell'] : [];
+  if (plain.length === 0) return `${span}: no measurable drift`;
+  const rest = plain.length < places.length ? ['elsewhere no measurable drift'] : [];
   return `${span}: ${[...plain.map((place) => placeDriftInWords(place, station)), ...rest, outwardInWords(outward, station)].join('; ')}`;
 }
 
@@ -72,8 +72,8 @@ function placeDriftInWords(
 }
 
 function outwardInWords({ value, u }: Measured, { frame }: StationInSession): string {
-  if (Math.abs(value) < u) return 'no farther from the middle than before';
-  return `${lengthsIn(frame!.units).measured({ value: Math.abs(value), u })} ${value < 0 ? 'nearer to' : 'farther from'} the middle`;
+  if (Math.abs(value) < u) return 'distance from the centre unchanged';
+  return `${lengthsIn(frame!.units).measured({ value: Math.abs(value), u })} ${value < 0 ? 'nearer to' : 'farther from'} the centre`;
 }
 
 /** In sentences. */
@@ -82,24 +82,24 @@ export function forecastInWords(forecast: Forecast, units: Units): string {
 }
 
 const WHY_NONE = {
-  intervals: 'No forecast: one interval is no trend. Two are needed, with dates and the same places shot.',
-  limit: 'No forecast: it has no centre limit.',
-  moved: 'No forecast: it was moved after its last marks. Shoot it again.',
-  undated: 'No forecast: the sessions have no dates, or these are out of order.',
+  intervals: 'No forecast: a trend needs two intervals, with dates and the same places shot.',
+  limit: 'No forecast: the station has no centre limit.',
+  moved: 'No forecast: something was moved after the last marks. Shoot the station again.',
+  undated: 'No forecast: the sessions have no dates, or the dates are out of order.',
   missed: 'No forecast: the beam missed the tape.',
 } as const;
 
 function outlookInWords({ intervals, days, limit, confidence, unsure, even, until }: Outlook, units: Units): string {
-  const sure = `${hundredths(100 * confidence)} % sure to be within ${lengthsIn(units).given(limit)}`;
+  const sure = `within ${lengthsIn(units).given(limit)} with ${hundredths(100 * confidence)} % confidence`;
   const first = !unsure
-    ? `Stays ${sure} until ${until.on}; later nothing can be said.`
+    ? `Stays ${sure} until ${until.on}. No forecast beyond that date.`
     : unsure.days === 0
-      ? `It is not ${sure} as it was left.`
+      ? `As left it is not ${sure}.`
       : `From ${unsure.on} on it is no longer ${sure}.`;
   const second = !even
     ? ''
     : even.days === 0
-      ? ' It is more likely outside than within already.'
+      ? ' It is already more likely outside than within.'
       : ` From ${even.on} on it is more likely outside than within.`;
-  return `${first}${second} (From ${intervals} intervals, ${days} days in all.)`;
+  return `${first}${second} (From ${intervals} intervals, ${days} days in total.)`;
 }

@@ -30,7 +30,7 @@ export function doneTable(book: Book, { entries, machine }: Visit): Block[] {
   });
   return rows.length === 0
     ? [{ kind: 'text', text: 'Nothing was moved.' }]
-    : table(['when, by', 'part', 'what', 'what it did'], rows);
+    : table(['when, by', 'part', 'what', 'effect'], rows);
 }
 
 /** Whether anything was moved; how nuts were found, and a screw at its end, are states. */

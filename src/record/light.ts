@@ -32,13 +32,13 @@ export function lightBlocks(book: Book, { evaluation }: Visit): Block[] {
           {
             kind: 'list' as const,
             items: lossesInWords(light, evaluation.stations.at(-1)?.carriages ?? []).map(
-              (loss) => `lost to all apertures, ${loss}`,
+              (loss) => `loss at all apertures, ${loss}`,
             ),
           },
         ]
       : []),
     ...texts(focus && lens ? focusInWords(focus, lens) : []),
     ...texts(eyewear ? eyewearInWords(eyewear) : []),
-    ...texts(lacks.map(({ say }) => `Not known: ${say}`)),
+    ...texts(lacks.map(({ say }) => say)),
   ];
 }

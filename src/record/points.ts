@@ -21,9 +21,7 @@ export function rulesOff(book: Book): Block[] {
         ? 'nothing'
         : `${silenced.length}: ${silenced.map((finding) => placeOf(book, cells, finding)).join('\n')}`,
     ]);
-  return rows.length === 0
-    ? [{ kind: 'text', text: 'None.' }]
-    : table(['rule', 'where', 'reason', 'kept silent'], rows);
+  return rows.length === 0 ? [{ kind: 'text', text: 'None.' }] : table(['rule', 'where', 'reason', 'silenced'], rows);
 }
 
 /** `line 34, marks M2` */

@@ -39,7 +39,7 @@ export function recordOf(whole: Book, identity: Identity): Block[] {
   if (!machine)
     return [
       { kind: 'title', text: 'Record of alignment' },
-      { kind: 'notice', text: `${identity.file} describes no machine, so there is nothing to record.` },
+      { kind: 'notice', text: `${identity.file} describes no machine, so there is no record.` },
     ];
   const { given, brief } = lengthsIn(machine.units);
   const { entries } = book.workbook;
@@ -58,7 +58,7 @@ export function recordOf(whole: Book, identity: Identity): Block[] {
         ['date', session?.date],
         ['by', session?.by],
         ['hours', hoursInWords(visit)],
-        ['limits', limits && `${limits.title}; ${Math.round(limits.confidence * 100)} % sure to be within`],
+        ['limits', limits && `${limits.title}; ${Math.round(limits.confidence * 100)} % confidence`],
         [
           'marks',
           limits && `read to ${given(limits.reading.resolution)}, tape placed to ± ${given(limits.reading.placing)}`,
@@ -68,7 +68,7 @@ export function recordOf(whole: Book, identity: Identity): Block[] {
         [
           'revision',
           identity.revision &&
-            `${identity.revision.commit}${identity.revision.isChanged ? ', with changes that are not in it' : ''}`,
+            `${identity.revision.commit}${identity.revision.isChanged ? ', with uncommitted changes' : ''}`,
         ],
         ['written by', `Alignbook ${identity.version}`],
       ]),
@@ -77,7 +77,7 @@ export function recordOf(whole: Book, identity: Identity): Block[] {
     { kind: 'notice', text: outcome(visit) },
     ...section('As found, as left', ...summary(visit), ...mountStates(visit)),
     ...visit.stations.flatMap((station) => stationBlocks(station)),
-    ...section('Since the visits before', ...driftBlocks(book, sessions)),
+    ...section('Since earlier visits', ...driftBlocks(book, sessions)),
     ...section('What was done', ...doneTable(book, visit)),
     ...section('Care and power', ...careBlocks(careHistory(entries), sessions.sessions.at(-1)?.number ?? 1)),
     ...section('Measured', ...measuredTable(book, visit)),
@@ -85,7 +85,7 @@ export function recordOf(whole: Book, identity: Identity): Block[] {
     ...section('Checks', ...checkLists(visit)),
     ...section('Open points', ...openPoints(book)),
     ...section('Rules turned off', ...rulesOff(book)),
-    ...section('Worked out', ...workTable(book, visit)),
+    ...section('Computed values', ...workTable(book, visit)),
     ...section('Photos', ...photoTable(book, visit)),
     ...section('Corrections', ...amendmentTable(book)),
     ...section('Remarks', ...remarks(visit)),
@@ -93,7 +93,7 @@ export function recordOf(whole: Book, identity: Identity): Block[] {
     ...section('Cautions', { kind: 'list', items: Object.values(cautionsAt(machine.source.wavelength)).flat() }),
     ...section('Signed', {
       kind: 'signatures',
-      whose: [named('who did it', signer), named('who looked it over', release?.witness)],
+      whose: [named('done by', signer), named('checked by', release?.witness)],
     }),
   ];
 }
@@ -102,8 +102,8 @@ export function recordOf(whole: Book, identity: Identity): Block[] {
 function outcome({ evaluation, release }: Visit): string {
   const state =
     evaluation.verdict === 'within'
-      ? 'Every station with limits was within them when it was last shot.'
-      : 'Not every station with limits is within them, or shot since something moved.';
+      ? 'Every station with limits was within limits when it was last shot.'
+      : 'Not every station with limits is within limits, or shot since something moved.';
   const unfit = evaluation.findings
     .filter((finding) => finding.code === 'care.unfit' && severity(finding) === 'error')
     .map(message);
@@ -112,11 +112,11 @@ function outcome({ evaluation, release }: Visit): string {
     .join(' ');
   if (!release) return `${told} The machine has not been released.`;
   const signer = signerOf(release);
-  const when = [release.date, signer === undefined ? 'by nobody who gave a name' : `by ${signer}`]
+  const when = [release.date, signer === undefined ? 'without a name' : `by ${signer}`]
     .filter(Boolean)
     .join(' ');
   const witness = release.witness === undefined ? '' : `, witnessed by ${release.witness}`;
-  return `${told} ${release.to === 'in service' ? 'Released into service' : 'Withdrawn from service'}, ${when}${witness}.`;
+  return `${told} ${release.to === 'in service' ? 'Released to service' : 'Withdrawn from service'}, ${when}${witness}.`;
 }
 
 function named(who: string, name: string | undefined): string {
@@ -135,7 +135,7 @@ function rowsOf(rows: readonly (readonly [string, string | undefined])[]): (read
 
 /** @param some what a spread shows of reading alone: from memory */
 const judged = (some: string) => [
-  'Marks are read on tape as the beam leaves them, looking along it at the burnt side. ± is a standard uncertainty (JCGM 100): of the step that was read to and the placing of the tape.',
-  `A station is within when the joint probability of meeting all its limits, reading errors included, reaches the confidence above (JCGM 106); borderline where the marks lie inside but that is not reached. A measured spread is biased upward by reading: four readings of one point show some ${some}.`,
-  'As found is the first round of marks of the visit, as left the last. What was not shot stands as not shot.',
+  'Marks are read on tape, looking along the beam at the burnt side. ± is a standard uncertainty (JCGM 100) from the reading step and the placing of the tape.',
+  `A station is within when the joint probability of meeting all its limits, reading errors included, reaches the confidence above (JCGM 106). It is borderline where the marks are inside the limits but that probability is not reached. Reading errors bias a measured spread upward: four readings of one point show a spread of about ${some}.`,
+  'As found is the first round of marks of the visit, as left the last. What was not shot is shown as not shot.',
 ];

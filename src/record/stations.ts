@@ -25,7 +25,7 @@ export function summary({ stations }: Visit): Block[] {
 
 /** What is left of a station that something has moved since is not what it was. */
 function stateAtEnd({ now, left }: StationVisit): string {
-  if (left && now.staleSince !== undefined) return 'moved since it was shot';
+  if (left && now.staleSince !== undefined) return 'something moved since it was shot';
   return stateInWords(now);
 }
 

@@ -146,7 +146,7 @@ function List({ items }: { readonly items: readonly string[] }) {
  * is tried from its first digit only.
  */
 const ONE =
-  /((?:\d{4}-\d\d-\d\d|(?:in|out) \d+(?:\/\d+)?(?![\w.:])|(?:under |over )?\d(?<!\d\.*\d)[\d.]*(?:(?: \d+)?\/\d+)?(?: ± \d[\d.]*)? (?:%|mm|in|mrad|W|µm|ms|s|h|J\/m²)(?![\p{L}\d]))[,;.)]?)/u;
+  /((?:\d{4}-\d\d-\d\d|(?:in|out) \d+(?:\/\d+)?(?![\w.:])|(?:[<>] )?\d(?<!\d\.*\d)[\d.]*(?:(?: \d+)?\/\d+)?(?: ± \d[\d.]*)? (?:%|mm|in|mrad|W|µm|ms|s|h|J\/m²)(?![\p{L}\d]))[,;.)]?)/u;
 
 function together(text: string) {
   return text.split(ONE).map((part, k) => (k % 2 === 1 ? <span key={k}>{part}</span> : part));

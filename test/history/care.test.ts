@@ -41,12 +41,8 @@ describe('when the next care is due', () => {
       ],
       'every month; due 2026-07-20',
     ],
-    ['every 40 h', on('2026-03-07'), 'every 40 h of work; hours are not in the log'],
-    [
-      'every month',
-      [session('one', '2026-03-07'), care('M2', 'inspected')],
-      'every month; not yet cared for in this log',
-    ],
+    ['every 40 h', on('2026-03-07'), 'every 40 h of work; the log has no hours'],
+    ['every month', [session('one', '2026-03-07'), care('M2', 'inspected')], 'every month; no care in this log yet'],
     ['every month', [session('one'), care('M1', 'inspected')], 'every month; the last care has no date'],
     // An earlier visit's day is not this one's.
     [
@@ -54,7 +50,7 @@ describe('when the next care is due', () => {
       [session('one', '2026-03-07'), session('two'), care('M1', 'inspected')],
       'every month; the last care has no date',
     ],
-    ['every 999999 months', on('2026-03-07'), 'every 999999 months; due in another age'],
+    ['every 999999 months', on('2026-03-07'), 'every 999999 months; due date too far in the future'],
   ])('%s after %j: %s', (interval, cells, wanted) => expect(due(interval, ...cells)).toBe(wanted));
 });
 
@@ -146,11 +142,7 @@ describe('what passes from one station to the next', () => {
       [],
     ],
     ['not across an event', [MACHINE, session('one'), power('M1', 80), 'event: collision', power('M2', 60)], []],
-    [
-      'not across a cell that cannot be read',
-      [MACHINE, session('one'), power('M1', 80), 'adjust: M9', power('M2', 60)],
-      [],
-    ],
+    ['not across a cell with errors', [MACHINE, session('one'), power('M1', 80), 'adjust: M9', power('M2', 60)], []],
     [
       'where no power arrives nothing is said',
       [MACHINE, session('one'), power('M1', 80), power('M2', 0), power('M3', 60)],
@@ -185,7 +177,7 @@ describe('the gain of a cleaning, and what else was done', () => {
 
   test('is none where the meter cannot tell', () => {
     expect(arrivals(power('M2', 60), care('M1', 'cleaned in place'), power('M2', 61))).toEqual([
-      expect.stringMatching(/^no change that a meter can tell \(1\.7 ± .* % more\); between: M1 cleaned$/),
+      expect.stringMatching(/^no measurable change \(1\.7 ± .* % more\); between: M1 cleaned$/),
     ]);
   });
 
@@ -216,8 +208,8 @@ describe('against earlier sessions', () => {
       'M2 -0.008',
     ]);
     expect(careSentences(history)).toEqual([
-      expect.stringMatching(/^M1 lost most: 21\.6 ± 3\.\d points less than in session 1 \(97\.5 ± 2\.\d %\)\.$/),
-      expect.stringMatching(/^M1 lets through least: 75\.9 ± /),
+      expect.stringMatching(/^Largest loss at M1: 21\.6 ± 3\.\d points less than in session 1 \(97\.5 ± 2\.\d %\)\.$/),
+      expect.stringMatching(/^Lowest transmission at M1: 75\.9 ± /),
     ]);
   });
 

@@ -64,7 +64,7 @@ describe('as found and as left', () => {
       centre: { value: 0 },
       lean: { value: expect.closeTo(20, 0) },
     });
-    expect(marksInWords(lens.found!, lens)).toMatch(/, 20\.0 ± \d\.\d mrad out of plumb; outside/);
+    expect(marksInWords(lens.found!, lens)).toMatch(/, 20\.0 ± \d\.\d mrad out of plumb; out of limits/);
   });
 
   test('marks that are added before anything moves belong to what was found', () => {
@@ -116,7 +116,7 @@ describe('as found and as left', () => {
       m2('centre', '1 right'),
     );
     expect(at(moved, 2).after?.what).toBe('M1 was adjusted');
-    expect(drift(moved, 2)).toBe('since session 1 cannot be told: M1 was adjusted');
+    expect(drift(moved, 2)).toBe('since session 1: no comparison (M1 was adjusted)');
     const described = history(
       session('one'),
       m2('centre', 'centre'),
@@ -125,7 +125,7 @@ describe('as found and as left', () => {
       session('two'),
       m2('centre', '1 right'),
     );
-    expect(drift(described, 2)).toBe('since session 1 cannot be told: the machine was described anew');
+    expect(drift(described, 2)).toBe('since session 1: no comparison (the machine cell was changed)');
   });
 
   test('what stands before the first session cell is a visit too, if anything was done in it', () => {
@@ -176,22 +176,18 @@ describe('the drift from one visit to the next', () => {
     [
       'the places that tape can tell',
       ['centre', '2 right'],
-      'since session 1, 10 days: gantry far from M1 (front) 2.0 right (machine left) (each ± 0.3 mm); elsewhere nothing that tape can tell; 2.0 ± 0.3 mm farther from the middle',
+      'since session 1, 10 days: gantry far from M1 (front) 2.0 right (machine left) (each ± 0.3 mm); elsewhere no measurable drift; 2.0 ± 0.3 mm farther from the centre',
     ],
-    [
-      'nothing more than reading leaves',
-      ['0.5 right', '0.5 down'],
-      'since session 1, 10 days: nothing that tape can tell',
-    ],
+    ['nothing more than reading leaves', ['0.5 right', '0.5 down'], 'since session 1, 10 days: no measurable drift'],
     [
       'a tape that was missed says nothing',
       ['none', '2 right'],
-      'since session 1, 10 days: gantry far from M1 (front) 2.0 right (machine left) (each ± 0.3 mm); 2.0 ± 0.3 mm farther from the middle',
+      'since session 1, 10 days: gantry far from M1 (front) 2.0 right (machine left) (each ± 0.3 mm); 2.0 ± 0.3 mm farther from the centre',
     ],
     [
       'two tapes that were missed',
       ['none', 'none'],
-      'since session 1 cannot be told: no mark was read whole at the same place both times',
+      'since session 1: no comparison (no place has a complete mark in both)',
     ],
   ] as const)('in words: %s', (_, [near, far], wanted) => {
     expect(
@@ -210,9 +206,9 @@ describe('the drift from one visit to the next', () => {
     [
       'another machine',
       [MACHINE.replace('far: 690 mm', 'far: 700 mm'), session('two')],
-      'the machine was described anew',
+      'the machine cell was changed',
     ],
-    ['a cell that cannot be read', [session('two'), 'adjust: M1\nturn: sideways'], 'a cell that cannot be read'],
+    ['a cell with errors', [session('two'), 'adjust: M1\nturn: sideways'], 'a cell with errors'],
     [
       'a turn in a visit between, in which nobody shot here',
       [session('between'), 'adjust: M1\nturn: {B: in 1/8}', session('two')],
@@ -224,7 +220,7 @@ describe('the drift from one visit to the next', () => {
         history(session('one'), CENTRED.M2, ...between, m2('centre', '2 right')),
         between.filter((cell) => cell.startsWith('session')).length + 1,
       ),
-    ).toBe(`since session 1 cannot be told: ${what}`);
+    ).toBe(`since session 1: no comparison (${what})`);
   });
 
   test.each([
@@ -297,7 +293,7 @@ describe('the forecast', () => {
   test('in words', () => {
     expect(said(visits(STEADY))).toEqual([
       expect.stringMatching(
-        /^M2: From 2026-0\d-\d\d on it is no longer 90 % sure to be within 2 mm\. From 2026-\d\d-\d\d on it is more likely outside than within\. \(From 2 intervals, 120 days in all\.\)$/,
+        /^M2: From 2026-0\d-\d\d on it is no longer within 2 mm with 90 % confidence\. From 2026-\d\d-\d\d on it is more likely outside than within\. \(From 2 intervals, 120 days in total\.\)$/,
       ),
     ]);
   });
@@ -312,7 +308,7 @@ describe('the forecast', () => {
     const log = createLog();
     log.replace(all);
     expect(said(sessionHistory(all, log))).toEqual([
-      'M2: Stays 90 % sure to be within 2 mm until 2026-12-27; later nothing can be said. (From 2 intervals, 120 days in all.)',
+      'M2: Stays within 2 mm with 90 % confidence until 2026-12-27. No forecast beyond that date. (From 2 intervals, 120 days in total.)',
     ]);
   });
 
@@ -347,21 +343,21 @@ describe('the forecast', () => {
         ]),
       )[0],
     ).toMatch(
-      /^M2: It is not 90 % sure to be within 2 mm as it was left\. It is more likely outside than within already\./,
+      /^M2: As left it is not within 2 mm with 90 % confidence\. It is already more likely outside than within\./,
     );
   });
 
   test.each([
-    ['one interval', STEADY.slice(0, 2), [], 'one interval is no trend'],
+    ['one interval', STEADY.slice(0, 2), [], 'a trend needs two intervals'],
     [
       'two intervals of no day',
       STEADY.map(([, near, far]) => ['2026-01-01', near, far] as const),
       [],
-      'one interval is no trend',
+      'a trend needs two intervals',
     ],
     ['no dates', STEADY.map(([, near, far]) => ['', near, far] as const), [], 'have no dates'],
-    ['moved since', STEADY, ['adjust: M1\nturn: {B: in 1/8}'], 'Shoot it again'],
-    ['moved since, in a visit of its own', STEADY, [session('later'), 'event: collision'], 'Shoot it again'],
+    ['moved since', STEADY, ['adjust: M1\nturn: {B: in 1/8}'], 'Shoot the station again'],
+    ['moved since, in a visit of its own', STEADY, [session('later'), 'event: collision'], 'Shoot the station again'],
     ['missed at last', [...STEADY, ['2026-06-01', 'centre', 'none']] as const, [], 'the beam missed'],
     ['no limit', STEADY, ['limits: others\nstations: {M1: {centre: 2 mm}}'], 'no centre limit'],
     ['limits that cannot be read', STEADY, ['limits: others\nstations: {M2: {centre: wide}}'], 'no centre limit'],
