@@ -49,27 +49,27 @@ export type Asked =
 
 export const USAGE = `alignbook COMMAND FILE…
 
-  check FILE…    what is wrong in the workbooks, as FILE:LINE:COL severity code message
-  next FILE…     what the marks mean, what to do now, and why
-  care FILE…     what was found and done to each part, when it is due, and what power says
-  sessions FILE… each station as found and as left, visit by visit; what drifted in
-                 between, and when it will be too far
-  light FILE…    how wide the beam is on its way, what is lost, the spot, eyewear
-  draw FILE      a station's tape as a picture (--station M2), a mirror's screws
-                 (--screws M1), how a station's rounds went (--rounds M2) and its
-                 visits (--visits M2), or the path of the beam (--path);
+  check FILE…    list findings in the workbooks, as FILE:LINE:COL severity code message
+  next FILE…     show what the marks mean, what to do now, and why
+  care FILE…     list what was found and done to each part, when it is due, and the power
+  sessions FILE… show each station as found and as left, visit by visit, the drift in
+                 between, and when it will be out of limits
+  light FILE…    print the beam diameter and loss at each aperture, the spot, eyewear
+  draw FILE      draw a station's tape (--station M2), a mirror's screws
+                 (--screws M1), a station's rounds (--rounds M2) and its
+                 visits (--visits M2), or the beam path (--path);
                  --out t.svg|t.png
-  report FILE    the record of the last visit, to be printed and kept: --out R.html, or
-                 --markdown, or --pdf --out R.pdf; of another one with --visit 2
-  schema         the JSON Schema of the format, for other editors
-  server --stdio the language server, for any editor that speaks the Language Server Protocol
+  report FILE    write the record of the last visit, to print and keep: --out R.html, or
+                 --markdown, or --pdf --out R.pdf; of another visit with --visit 2
+  schema         print the JSON Schema of the format, for other editors
+  server --stdio run the language server, for any editor with the Language Server Protocol
 
   --json         one line of JSON per file (check, next, care, sessions,
                  light)
   --round 2      an earlier round of the session (draw)
-  --behind       seen from behind, looking against the beam (draw)
+  --behind       view from behind, looking against the beam (draw)
   --theme dark   light, dark or contrast (draw)
-  --paper letter A4 or letter, of a PDF (report; A4 where it is left out)
+  --paper letter A4 or letter, of a PDF (report; default A4)
   --visit 2      which visit, as sessions counts them from 1 (report)
   --help, --version
 
@@ -157,11 +157,11 @@ function reportAsked(
   if (file === undefined || files.length > 1) return wrong('`report` needs one workbook, or - for standard input.');
   if (markdown && pdf) return wrong('`--markdown` and `--pdf` exclude each other.');
   if (pdf && out === undefined) return wrong('`--pdf` needs `--out`, the name of a file, or - for standard output.');
-  if (paper !== undefined && !pdf) return wrong('`--paper` is about a PDF, and needs `--pdf`.');
+  if (paper !== undefined && !pdf) return wrong('`--paper` needs `--pdf`.');
   const sheet = PAPERS.find((one) => one.toLowerCase() === (paper ?? 'A4').toLowerCase());
   if (!sheet) return wrong(`There is no paper \`${paper}\`: ${PAPERS.join(' or ')}.`);
   if (visit !== undefined && !/^[1-9]\d{0,8}$/.test(visit))
-    return wrong(`\`--visit ${visit}\` is not a visit: they are counted from 1.`);
+    return wrong(`\`--visit ${visit}\` is not a visit: visits are counted from 1.`);
   // The workbook itself would be written over.
   if (out !== undefined && /\.ya?ml$/i.test(out)) return wrong(`\`${out}\` is the name of a workbook.`);
   return {
@@ -200,12 +200,11 @@ function drawAsked(
     return wrong(
       '`draw` needs one of `--station`, `--rounds` or `--visits` with the name of an element of the path, `--screws` with the name of a mirror, and `--path`.',
     );
-  if (!('station' in of) && (round !== undefined || behind))
-    return wrong('`--round` and `--behind` are about a tape, and need `--station`.');
+  if (!('station' in of) && (round !== undefined || behind)) return wrong('`--round` and `--behind` need `--station`.');
   if (out !== undefined && out !== STANDARD_OUTPUT && !/\.(svg|png)$/i.test(out))
-    return wrong(`\`${out}\` is neither a .svg nor a .png.`);
+    return wrong(`\`${out}\` is not a .svg or .png file.`);
   if (round !== undefined && !/^[1-9]\d{0,3}$/.test(round))
-    return wrong(`\`${round}\` is not the number of a round: 1 is the first of the session.`);
+    return wrong(`\`${round}\` is not a round: rounds of a session are counted from 1.`);
   if (!isTheme(theme)) return wrong(`There is no theme \`${theme}\`: light, dark or contrast.`);
   return {
     command: 'draw',

@@ -23,12 +23,12 @@ export function careText(file: string, history: CareHistory, today: string, pain
     headed('POWER', powerLines(history), paint),
     headed('TRANSMISSION', transmissionLines(history), paint),
     headed(
-      'SEEN',
+      'SUMMARY',
       said.flatMap((sentence) => labelled('', harmless(sentence), 2)),
       paint,
     ),
   ].filter((block) => block.length > 0);
-  const none = blocks.length === 0 ? [['No care and no power reading is in this log.']] : [];
+  const none = blocks.length === 0 ? [['This log has no care and no power reading.']] : [];
   return [
     ...broken(harmless(file)).map((line) => paint('bold', line)),
     ...[...blocks, ...none].flatMap((block) => ['', ...block]),

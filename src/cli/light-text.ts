@@ -10,12 +10,9 @@ const LABEL = 10;
 export function lightText(file: string, light: Light | undefined, { stations }: Evaluation, paint: Paint): string {
   const head = broken(harmless(file)).map((line) => paint('bold', line));
   if (!light)
-    return [
-      ...head,
-      '',
-      'Nothing is known of the beam, because no machine that can be read is described here.',
-      '',
-    ].join('\n');
+    return [...head, '', 'The beam cannot be computed: the workbook describes no machine without errors.', ''].join(
+      '\n',
+    );
   const { beam, focus, eyewear, lacks } = light;
   const lens = stations.find(({ name }) => name === focus?.station);
   return [
@@ -24,14 +21,12 @@ export function lightText(file: string, light: Light | undefined, { stations }: 
     ...(beam ? stations.flatMap((station) => section(station.name, widthsInWords(light, station))) : []),
     ...section(
       'lost',
-      beam
-        ? ['on the whole way, by all apertures together', ...lossesInWords(light, stations.at(-1)?.carriages ?? [])]
-        : [],
+      beam ? ['in total, at all apertures', ...lossesInWords(light, stations.at(-1)?.carriages ?? [])] : [],
     ),
     ...section('focus', focus && lens ? focusInWords(focus, lens) : []),
     ...section('eyewear', eyewear ? [...eyewearInWords(eyewear), ...cautions.defer] : []),
     ...section(
-      'not known',
+      'missing',
       lacks.map(({ say }) => say),
     ),
     '',

@@ -104,7 +104,7 @@ function wholeLines({ whole, stations }: Evaluation, paint: Paint): string[] {
 }
 
 /** What nobody should have to guess at a blank. */
-const BLANKS = '0 where it is level with the middle; leave out only what was not read.';
+const BLANKS = 'Enter 0 for a centred axis; omit an axis only if you did not read it.';
 
 function stepLines({ kind, say, cell }: Step, k: number, of: number): string[] {
   const number = of > 1 ? `  ${k + 1}.` : '  do';
@@ -148,5 +148,5 @@ function noticed(file: string, findings: readonly PlacedFinding[]): string[] {
   const told = findings.filter(({ severity }) => severity !== 'hint');
   return told.length === 0
     ? []
-    : ['', 'NOTICED', ...told.flatMap((finding) => wrapped(findingLine(file, finding), '  '))];
+    : ['', 'FINDINGS', ...told.flatMap((finding) => wrapped(findingLine(file, finding), '  '))];
 }

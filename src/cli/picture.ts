@@ -25,14 +25,14 @@ const PNG: Kind = {
   option: '--screenshot',
   begins: '\x89PNG\r\n',
   ends: 'IEND',
-  instead: 'A .svg needs none.',
+  instead: 'A .svg needs no browser.',
 };
 const PDF: Kind = {
   name: 'PDF',
   option: '--print-to-pdf',
   begins: '%PDF-',
   ends: '%%EOF',
-  instead: 'A .html needs none, and prints the same.',
+  instead: 'A .html needs no browser and prints the same.',
 };
 
 /** @param svg with its size in pixels */

@@ -22,7 +22,7 @@ export function sessionsText(
   const blocks = [
     ...sessions.map((session) => sessionLines(session, paint)),
     ...(ahead.length > 0 ? [[paint('bold', 'FORECAST'), ...ahead]] : []),
-    ...(sessions.length === 0 ? [['No session is in this log.']] : []),
+    ...(sessions.length === 0 ? [['This log has no session.']] : []),
   ];
   return [
     ...broken(harmless(file)).map((line) => paint('bold', line)),
@@ -36,7 +36,7 @@ function sessionLines(session: SessionReport, paint: Paint): string[] {
   return [
     ...wrapped(harmless(sessionInWords(session)).replace(/^s/, 'S')).map((line) => paint('bold', line)),
     ...shot.flatMap((station) => row(station.name, linesOf(station))),
-    ...(shot.length === 0 ? ['  No mark was read.'] : []),
+    ...(shot.length === 0 ? ['  No marks.'] : []),
   ];
 }
 

@@ -63,9 +63,9 @@ function refusal(file: string, known: BigIntStats | undefined, inputs: readonly 
   if (known.isDirectory()) return `${file} is a folder.`;
   if (!known.isFile()) return undefined;
   if (inputs.some((input) => isSame(known, statOf(input)))) {
-    return `${file} is one of the files that were read, and is not written over.`;
+    return `${file} is one of the files that were read and is not overwritten.`;
   }
-  if (/\.ya?ml$/i.test(realpathSync(file))) return `${file} leads to a workbook, which is not written over.`;
+  if (/\.ya?ml$/i.test(realpathSync(file))) return `${file} leads to a workbook, which is not overwritten.`;
   accessSync(file, constants.W_OK);
   return undefined;
 }
@@ -154,7 +154,7 @@ const REASONS: Readonly<Record<string, string>> = {
   ENOSPC: 'the disk is full',
   EDQUOT: 'the disk quota is used up',
   EFBIG: 'it would be larger than a file may be here',
-  ELOOP: 'its links go in a circle',
+  ELOOP: 'its links form a loop',
 };
 
 /** @throws what is no error of the system: a mistake of ours */

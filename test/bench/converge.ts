@@ -93,7 +93,7 @@ function show(ordered: Order, machine: number): void {
     `findings: ${last.findings.map(({ code }) => code).join(' ') || 'none'}`,
     ...last.stations.map(
       ({ name, state, probability }) =>
-        `${name} ${state}${probability === undefined ? '' : `, ${(100 * probability).toFixed(1)} % sure to be within`}`,
+        `${name} ${state}${probability === undefined ? '' : `, ${(100 * probability).toFixed(1)} % probability of being within`}`,
     ),
     ...last.steps.flatMap(({ why, say: what }) => [...(why === undefined ? [] : [`why  ${why}`]), `do   ${what}`]),
     ...trueShares(drawn.plan, truth).map(

@@ -52,31 +52,27 @@ test.each([
 });
 
 test.each([
-  ['above the root', '../../../secret.alignbook.yaml', 'it lies outside the root folder'],
-  ['far above', `${'../'.repeat(30)}etc/passwd`, 'it lies outside the root folder'],
-  ['out and in again', '../../../../x/../machines/swift.alignbook.yaml', 'it lies outside the root folder'],
-  ['absolute', '/etc/passwd', 'it lies outside the root folder'],
-  ['an address', 'https://example.com/swift.yaml', 'it lies outside the root folder'],
-  ['a link to a file outside', '../../machines/link.alignbook.yaml', 'it lies outside the repository'],
-  ['a link to a folder outside', '../../elsewhere/secret.alignbook.yaml', 'it lies outside the repository'],
-  ['a link to itself', '../../machines/loop.alignbook.yaml', 'its links go in a circle'],
+  ['above the root', '../../../secret.alignbook.yaml', 'it is outside the root folder'],
+  ['far above', `${'../'.repeat(30)}etc/passwd`, 'it is outside the root folder'],
+  ['out and in again', '../../../../x/../machines/swift.alignbook.yaml', 'it is outside the root folder'],
+  ['absolute', '/etc/passwd', 'it is outside the root folder'],
+  ['an address', 'https://example.com/swift.yaml', 'it is outside the root folder'],
+  ['a link to a file outside', '../../machines/link.alignbook.yaml', 'it is outside the repository'],
+  ['a link to a folder outside', '../../elsewhere/secret.alignbook.yaml', 'it is outside the repository'],
+  ['a link to itself', '../../machines/loop.alignbook.yaml', 'its links form a loop'],
   ['no such file', '../../machines/none.alignbook.yaml', 'there is no such file'],
   ['a folder', '../../machines', 'it is not a file'],
   ['a pipe, which would be waited for', '../../machines/pipe.alignbook.yaml', 'it is not a file'],
   ['70 MB', '../../machines/large.alignbook.yaml', 'it is larger than 64 MB'],
   ['not UTF-8', '../../machines/binary.alignbook.yaml', 'it is not UTF-8 text'],
-  ['a machine with mistakes', '../../machines/bad.alignbook.yaml', 'its machine cell has mistakes'],
+  ['a machine with mistakes', '../../machines/bad.alignbook.yaml', 'its machine cell has errors'],
   ['no machine of that name', '../../machines/other.alignbook.yaml', 'it has no machine cell named swift'],
-  ['two files in a circle', '../../machines/back.alignbook.yaml', 'the files take it from each other in a circle'],
+  ['two files in a circle', '../../machines/back.alignbook.yaml', 'the `from` of the files forms a loop'],
   ['more files than anybody has', '../../machines/29.alignbook.yaml', 'its chain of files is longer than 32'],
-  [
-    'a file that is its own source',
-    '../../machines/own.alignbook.yaml',
-    'the files take it from each other in a circle',
-  ],
-  ['the log itself', 'log.alignbook.yaml', 'the files take it from each other in a circle'],
+  ['a file that is its own source', '../../machines/own.alignbook.yaml', 'the `from` of the files forms a loop'],
+  ['the log itself', 'log.alignbook.yaml', 'the `from` of the files forms a loop'],
 ])('refused: %s', (_, from, reason) => {
-  expect(findings(from)).toEqual([`machine.from The machine cannot be taken from \`${from}\`: ${reason}.`]);
+  expect(findings(from)).toEqual([`machine.from The machine cannot be read from \`${from}\`: ${reason}.`]);
 });
 
 test('without a repository the root is the file’s own folder', () => {

@@ -48,7 +48,7 @@ function repository(): string {
 const revision = (file: string) => /revision \| ([^|]*) \|/.exec(typed('report', file, '--markdown').out)?.[1];
 
 describe('the revision of', () => {
-  const CHANGED = ', with changes that are not in it';
+  const CHANGED = ', with uncommitted changes';
 
   test('a workbook as it was committed, changed, and put back', () => {
     const where = repository();
@@ -319,7 +319,7 @@ describe.skipIf(process.platform === 'win32')('nothing is run that a repository 
 
   test('what is missing is no match: the record says that the file differs', () => {
     const where = set(TRAPS['a fetch of what is missing, by ssh']!);
-    expect(revision(join(where, NAME))).toMatch(/^[0-9a-f]{40}, with changes that are not in it$/);
+    expect(revision(join(where, NAME))).toMatch(/^[0-9a-f]{40}, with uncommitted changes$/);
     isSprung();
   });
 });

@@ -19,15 +19,15 @@ function said(text: string): string {
 describe('a place is told by the carriages that stand there, not by the elements that ride on them', () => {
   test.each([
     ['a mark of one carriage', 'a screw in', 'mark gantry far from M1 (front): 2.8 right'],
-    ['a mark of two carriages', 'a second corner', 'mark gantry near M1 (rear), head near M2 (left): in the middle'],
+    ['a mark of two carriages', 'a second corner', 'mark gantry near M1 (rear), head near M2 (left): centred'],
     [
       'a tape that no carriage moves',
       'a screw in',
-      'M1 within, over 99 % sure to be within Beam runs left; looking along it, right is the machine’s rear. mark in the middle',
+      'M1 within limits (probability within > 99 %) Beam runs left; looking along it, right is the machine’s rear. mark centred',
     ],
     ['a tape on the bed', 'out of plumb', 'mark gantry near M1 (rear), head near M2 (left): 20 mm below'],
     ['where a limit is taken most', 'a screw in', '(gantry far from M1, front), limit 2 mm'],
-    ['what is wrong', 'a screw in', 'the mark is 2.8 mm from the middle (gantry far from M1, front)'],
+    ['what is wrong', 'a screw in', 'the mark is 2.8 mm from the centre (gantry far from M1, front)'],
     ['a tape that was missed', 'a leg in millimetres', 'The beam misses the tape on M2 (gantry far from M1, front).'],
     ['what to expect', 'a screw in', 'expect M2, gantry near M1 (rear): '],
     ['what to expect at a leg in millimetres', 'a leg in millimetres', /expect M2, gantry at \d+ mm: /],
@@ -64,7 +64,7 @@ test('a plumb that no tape on the bed told since the turn is told as predicted',
 
 test('what nobody can foresee is not told to a tenth of a millimetre', () => {
   expect(said(LOGS['only the first mirror shot']!)).toMatch(
-    /expect M2, gantry near M1 \(rear\): in the middle, give or take \d\.\d mm M2, gantry far from M1 \(front\): anywhere on the tape, or past it $/,
+    /expect M2, gantry near M1 \(rear\): centred, ± \d\.\d mm \(95 %\) M2, gantry far from M1 \(front\): anywhere on the tape, or past it $/,
   );
 });
 
@@ -73,7 +73,7 @@ describe('what was learnt', () => {
 
   test('is one line after what to expect, and the same in JSON', () => {
     expect(said(LOGS[half]!)).toMatch(
-      / expect M2.* learnt Screw B \(lower right\) of M1 does 5\d % of what its pitch says \(± \d %\)\. $/,
+      / expect M2.* learnt Screw B \(lower right\) of M1 has 5\d % of the effect of its pitch \(± \d %\)\. $/,
     );
     const [fact] = nextAnswer(typed('next', '--json', place.file('half.alignbook.yaml', LOGS[half]!)).out).learnt;
     expect(fact).toMatchObject({ kind: 'screw', part: 'M1', screw: 'B', share: expect.closeTo(0.5, 1) });
@@ -164,7 +164,7 @@ describe('between a move and its marks', () => {
     const text = log.join('---\n');
     const line = text.slice(0, text.indexOf('adjust: M1')).split('\n').length;
     expect(said(text)).toContain(
-      `The marks on M2 no longer hold: screw B of M1 was turned in by 1/4 turn (line ${line}). New ones are awaited.`,
+      `The marks on M2 are stale: screw B of M1 was turned in by 1/4 turn (line ${line}). Shoot M2 again.`,
     );
     expect(typed('next', '--json', place.file('line.alignbook.yaml', text)).out).toContain(`(line ${line})`);
   });
@@ -174,7 +174,7 @@ describe('between a move and its marks', () => {
     const out = said(
       [unknown, LIMITS, CENTRED.M1, 'marks: M2\nshots: {near: 1 right 0 up, far: 6 right 0 up}\n'].join('---\n'),
     );
-    expect(out).toMatch(/expect what A of M1 does is not known yet: these marks tell it\b/);
+    expect(out).toMatch(/expect the effect of A of M1 is not known yet: these marks show it\b/);
     expect(out).not.toMatch(/expect M2/);
   });
 });

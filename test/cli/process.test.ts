@@ -38,7 +38,7 @@ test.each([
     'nowhere.yaml:1:1 error file.unreadable This file cannot be read: there is no such file.\n',
     '',
   ],
-  [['next', bad], 0, expect.stringContaining('NOTICED'), ''],
+  [['next', bad], 0, expect.stringContaining('FINDINGS'), ''],
   [['next', 'nowhere.yaml'], 2, '', expect.stringContaining('file.unreadable')],
   [['turn', good], 2, '', expect.stringContaining('There is no command `turn`.')],
 ])('%j', (words, status, stdout, stderr) => {
@@ -130,7 +130,7 @@ test('the file behind standard input is not written over', () => {
   );
   expect([status, stderr]).toEqual([
     2,
-    `alignbook: ${out} is one of the files that were read, and is not written over.\n`,
+    `alignbook: ${out} is one of the files that were read and is not overwritten.\n`,
   ]);
   expect(readFileSync(good, 'utf8')).toBe(LOGS['all within']);
 });

@@ -25,16 +25,16 @@ test('a page that needs nothing else: as found, what was done, as left, who', ()
     'dory: 80 W engraver',
     'spring service',
     '2026-03-07',
-    '3.9 ± 0.2 mm (gantry far from M1, front), limit 2.5 mm; within: under 1 %',
+    '3.9 ± 0.2 mm (gantry far from M1, front), limit 2.5 mm; within: < 1 %',
     'Tape on M2, seen along the beam',
     'A out 1/4, B in 1/8',
     'flat side down, ring snug',
     '17.7 ± 3.8 % more than before',
     'interlock tried',
-    'Released into service, 2026-03-07 13:40 by jv',
+    'Released to service, 2026-03-07 13:40 by jv',
     'the tape was wider than the hole',
     'toxic if it breaks',
-    'who did it (jv)',
+    'done by (jv)',
     'system-ui,"DejaVu Sans"',
   ].filter((part) => !page.includes(part));
   expect(missing).toEqual([]);
@@ -176,12 +176,12 @@ test.each([
 
 test('the visits drawn, with the day from which it is no longer sure', () => {
   const page = typed('report', 'examples/6-through-the-year.alignbook.yaml').out;
-  expect(page.match(/<title>\w+ over the visits<\/title>/g)).toEqual([
-    '<title>M1 over the visits</title>',
-    '<title>M2 over the visits</title>',
+  expect(page.match(/<title>\w+, visit by visit<\/title>/g)).toEqual([
+    '<title>M1, visit by visit</title>',
+    '<title>M2, visit by visit</title>',
   ]);
   expect(page).toMatch(/class="small name"[^>]*>2026-09-05</);
-  expect(typed('report', EXAMPLE).out).not.toContain('over the visits');
+  expect(typed('report', EXAMPLE).out).not.toContain('visit by visit');
 });
 
 test('rules that are turned off: why, and what that kept silent, where', () => {
@@ -227,7 +227,7 @@ test('which commit it is of, and whether the file differs from it', () => {
   git('add', '.');
   git('commit', '-qm', 'one');
   writeFileSync(file, readFileSync(EXAMPLE));
-  expect(revision()).toBe(`${git('rev-parse', 'HEAD')}, with changes that are not in it`);
+  expect(revision()).toBe(`${git('rev-parse', 'HEAD')}, with uncommitted changes`);
   git('commit', '-qam', 'two');
   expect(revision()).toBe(git('rev-parse', 'HEAD'));
   writeFileSync(file, readFileSync(EXAMPLE, 'utf8').replaceAll('\n', '\r\n'));
@@ -237,7 +237,7 @@ test('which commit it is of, and whether the file differs from it', () => {
 test('a number stays on the line of its unit, and a date on its own', () => {
   const { out } = typed('report', EXAMPLE);
   expect(out).toContain(
-    '<span>3.9 ± 0.2 mm</span> (gantry far from M1, front), limit <span>2.5 mm;</span> within: <span>under 1 %</span>',
+    '<span>3.9 ± 0.2 mm</span> (gantry far from M1, front), limit <span>2.5 mm;</span> within: <span>&lt; 1 %</span>',
   );
   expect(out).toContain('due <span>2026-09-07</span>');
   expect(out).toContain('A <span>out 1/4,</span> B <span>in 1/8</span>');
@@ -245,7 +245,7 @@ test('a number stays on the line of its unit, and a date on its own', () => {
 
 test('what each mark is told in, and how sure it is', () => {
   const { out } = typed('report', EXAMPLE, '--markdown');
-  expect(out).toContain('- within, over 99 % sure to be within; marks in mm, each part ± 0.2 mm\n- 1.0 up\n');
+  expect(out).toContain('- within limits (probability within > 99 %); marks in mm, each part ± 0.2 mm\n- 1.0 up\n');
   expect(out).toContain('| marks | read to 0.5 mm, tape placed to ± 0.2 mm |');
 });
 
@@ -255,8 +255,8 @@ test('a release that nobody put a name to says so', () => {
     readFileSync(EXAMPLE, 'utf8').replace(/(release: in service\ndate: \S+ \S+\n)by: jv\n/, '$1by:\n'),
   );
   const page = withoutSpans(typed('report', file).out);
-  expect(page).toContain('Released into service, 2026-03-07 13:40 by nobody who gave a name, witnessed by rs.');
-  expect(page).toContain('<p>who did it, date</p>');
+  expect(page).toContain('Released to service, 2026-03-07 13:40 without a name, witnessed by rs.');
+  expect(page).toContain('<p>done by, date</p>');
 });
 
 /** Points, of an inch 72. */
@@ -294,7 +294,7 @@ test.each([
   [['report', EXAMPLE, EXAMPLE], '`report` needs one workbook'],
   [['report', EXAMPLE, '--pdf'], '`--pdf` needs `--out`'],
   [['report', EXAMPLE, '--pdf', '--markdown'], 'exclude each other'],
-  [['report', EXAMPLE, '--paper', 'letter'], '`--paper` is about a PDF'],
+  [['report', EXAMPLE, '--paper', 'letter'], '`--paper` needs `--pdf`'],
   [['report', EXAMPLE, '--pdf', '--out', 'r.pdf', '--paper', 'A3'], 'There is no paper `A3`: A4 or letter.'],
   [['report', EXAMPLE, '--out', EXAMPLE], 'is the name of a workbook'],
   [['report', EXAMPLE, '--theme', 'dark'], '`report` takes no `--theme`'],

@@ -115,9 +115,9 @@ describe('text for people', () => {
   });
 
   test.each([
-    ['an order to the terminal', 'marks: "\\e[31mM2"\nshots: centre\n', '`\\u001b[31mM2` is not a name'],
-    ['a line end', '"a\\nb": c\n---\nmarks: "M\\n1"\n', '`M 1` is not a name'],
-    ['letters turned around', 'adjust: "M1\u202e"\nlock: tight\n', '`M1\\u202e` is not a name'],
+    ['an order to the terminal', 'marks: "\\e[31mM2"\nshots: centre\n', '`\\u001b[31mM2` is not a valid name'],
+    ['a line end', '"a\\nb": c\n---\nmarks: "M\\n1"\n', '`M 1` is not a valid name'],
+    ['letters turned around', 'adjust: "M1\u202e"\nlock: tight\n', '`M1\\u202e` is not a valid name'],
     ['a line separator', 'adjust: M1\nlock: "a\u2028b"\n', '`a b` is not one of loose, tight'],
   ])('a file cannot write to the terminal: %s', (_, cell, wanted) => {
     const file = place.file('t.yaml', `${LOGS['all within']!}---\n${cell}`);
@@ -146,6 +146,13 @@ describe('text for people', () => {
     expect(out.replaceAll(/\s/g, '')).toContain(`${file.replaceAll(/\s/g, '')}`);
   });
 
+  /** States whose words differ from those of the format. */
+  const SHOWN: Readonly<Record<string, string>> = {
+    unlimited: 'no limits',
+    unread: 'not shot',
+    outside: 'out of limits',
+  };
+
   /** Line ends, indents and the frame of a cell are for the eye. */
   const flat = (text: string) => text.replaceAll(/[\s|]+/g, ' ');
 
@@ -167,6 +174,6 @@ describe('text for people', () => {
       for (const part of [...say.split(/(?<=[.:]) /), cell?.trimEnd() ?? '']) expect(flat(out)).toContain(flat(part));
     }
     for (const { name: station, state } of answer.stations)
-      expect(out).toMatch(new RegExp(`^${station} +${state === 'unlimited' ? 'no limits' : state}\\b`, 'm'));
+      expect(out).toMatch(new RegExp(`^${station} +${SHOWN[state] ?? state}\\b`, 'm'));
   });
 });

@@ -56,7 +56,7 @@ test.each(Object.keys(OTHER_NAMES).flatMap((name) => TO.map((of) => [name, of] a
       const out = OTHER_NAMES[name]!(input, join(here, `${words[0]}.svg`));
       const { exit, error } = typed(...words, workbook, '--out', out);
       expect({ exit, after: read(input), link: read(out) }).toEqual({ exit: 2, after: before, link: before });
-      expect(error).toContain(`${out} is one of the files that were read, and is not written over.`);
+      expect(error).toContain(`${out} is one of the files that were read and is not overwritten.`);
     }
   },
 );
