@@ -78,7 +78,7 @@ test('a mount whose places nobody has written down is drawn in a row, and says s
   };
   const dials = dialsOf(unknown);
   expect(dials['top']!.y).toBe(dials['side']!.y);
-  expect(toSvg(unknown, LOOK)).toContain('nobody has written down where it bears');
+  expect(toSvg(unknown, LOOK)).toContain('its place is not in the workbook');
 });
 
 const layouts = everyLayout(2);

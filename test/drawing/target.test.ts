@@ -165,7 +165,7 @@ test('a beam that the hole cuts is shown, and how much of it', () => {
 
 test('those who do not see it are told the same', () => {
   expect(targetInWords(FIGURE)).toMatch(
-    /^Tape on M2: outside, under 1 % sure to be within\. The hole is 20 mm wide, marks are allowed 2 mm from its middle\. Round 2 of 2\. gantry near M1 \(rear\): 1\.5 right \(machine left\) mm\. gantry far from M1 \(front\): no mark, the beam missed the tape\./,
+    /^Tape on M2: out of limits \(probability within < 1 %\)\. The aperture is 20 mm wide; marks are allowed 2 mm from its centre\. Round 2 of 2\. gantry near M1 \(rear\): 1\.5 right \(machine left\) mm\. gantry far from M1 \(front\): no mark, the beam missed the tape\./,
   );
 });
 

@@ -123,7 +123,7 @@ describe('what is foretold', () => {
   test('ends on the day on which the limit is not kept surely enough, with its upper edge on the limit', () => {
     const end = drifting.ahead.at(-1)!;
     expect(end.on).toBe(drifting.unsure);
-    expect(drifting.told).toContain(`From ${end.on} on it is no longer 90 % sure to be within 2 mm`);
+    expect(drifting.told).toContain(`From ${end.on} on it is no longer within 2 mm with 90 % confidence`);
     // The day is a whole one, and an edge lies on a line between two distances that were looked at.
     expect(Math.abs(end.most - 2)).toBeLessThan(0.1);
     const [start] = drifting.ahead;
@@ -134,7 +134,7 @@ describe('what is foretold', () => {
   });
 
   test.each([
-    ['one interval', ahead('centre', '0.5 right 0 up'), 'No forecast: one interval is no trend.'],
+    ['one interval', ahead('centre', '0.5 right 0 up'), 'No forecast: a trend needs two intervals'],
     [
       'no dates',
       figureOf(...['centre', '0.5 right 0 up', '1 right 0 up'].flatMap((mark) => visit(undefined, m2('centre', mark)))),
@@ -148,7 +148,7 @@ describe('what is foretold', () => {
         ),
         TURN,
       ),
-      'No forecast: it was moved after its last marks.',
+      'No forecast: something was moved after the last marks.',
     ],
   ])('nothing, and why: %s', (_, figure, told) => {
     expect(figure.ahead).toEqual([]);

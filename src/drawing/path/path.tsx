@@ -106,7 +106,7 @@ function Keys({ y, per, factor, isMoved, width, units }: KeysProps) {
         {given(bar)}
       </text>
       <path d="M0 10h22" style={{ stroke: 'var(--ink)' }} stroke-width="1.6" />
-      <text class="small" x="28" y="14">{`beam, ${factor} × as far off the middle`}</text>
+      <text class="small" x="28" y="14">{`beam, offset drawn × ${factor}`}</text>
       <path d="M0 27h22" style={{ stroke: 'var(--ink)' }} stroke-width="1.6" stroke-dasharray="1 3" />
       <text class="small" x="28" y="31">
         not shot here yet

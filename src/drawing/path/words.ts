@@ -11,20 +11,22 @@ export function leastClearance({ points }: PathClearance, of: 'now' | 'then'): n
 /** `3.2 mm`, `cut off by 1.0 mm` */
 export function clearanceInWords(least: number | undefined, units: Units): string {
   const { read } = lengthsIn(units);
-  if (least === undefined) return 'the beam does not come';
+  if (least === undefined) return 'no beam here';
   return least < 0 ? `cut off by ${read(-least)}` : read(least);
 }
 
 export function beamInWords(part: PathPart, of: 'mark' | 'then'): string {
   const point = part[of];
-  if (!point) return 'the beam does not come';
+  if (!point) return 'no beam here';
   const tenths = { right: Math.round(point.right * 10) / 10, up: Math.round(point.up * 10) / 10 };
   return pointInWords(tenths, part);
 }
 
 /** From what to what a clearance counts. */
 export function clearanceOfWhat({ isWidthKnown }: Pick<PathFigure, 'isWidthKnown'>): string {
-  return isWidthKnown ? 'from the beam’s edge to the hole’s' : 'from the beam’s middle to the hole’s edge';
+  return isWidthKnown
+    ? 'from the edge of the beam to the edge of the aperture'
+    : 'from the centre of the beam to the edge of the aperture';
 }
 
 /** One paragraph. */

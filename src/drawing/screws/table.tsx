@@ -6,10 +6,10 @@ export function ScrewsTable({ figure }: { readonly figure: ScrewsFigure }) {
   const { units } = figure.mark.frame;
   return (
     <table>
-      <caption>{`Screws of ${figure.part}, places in ${lengthsIn(units).unit} from the mirror’s middle, facing the screw heads`}</caption>
+      <caption>{`Screws of ${figure.part}, places in ${lengthsIn(units).unit} from the centre of the mirror, facing the screw heads`}</caption>
       <thead>
         <tr>
-          {['screw', 'place', 'turn', 'what it does'].map((head) => (
+          {['screw', 'place', 'turn', 'effect'].map((head) => (
             <th key={head} scope="col">
               {head}
             </th>

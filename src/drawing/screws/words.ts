@@ -26,9 +26,9 @@ function screwInWords({ name, place }: ScrewSpot): string {
 
 /** `1/8 turn in moves the mark 1.2 right (machine left), 0.3 up mm` */
 export function movesInWords({ moves }: ScrewSpot, { mark, hand }: ScrewsFigure): string {
-  if (!moves) return 'nobody has written down where it bears';
+  if (!moves) return 'its place is not in the workbook';
   const words = pointInWords({ right: Math.round(moves.right * 10) / 10, up: Math.round(moves.up * 10) / 10 }, mark);
-  return `1/8 turn in${hand === 'left' ? ` (${clockSense(1, hand)})` : ''} moves the mark on ${mark.station}${mark.place === '' ? '' : `, ${mark.place}:`} ${words === 'in the middle' ? 'hardly' : words}`;
+  return `1/8 turn in${hand === 'left' ? ` (${clockSense(1, hand)})` : ''} moves the mark on ${mark.station}${mark.place === '' ? '' : `, ${mark.place}:`} ${words === 'centred' ? 'hardly' : words}`;
 }
 
 /** One paragraph. */

@@ -65,17 +65,17 @@ export function rowsOf(figure: TargetFigure, grid: number): readonly Row[] {
       ({ brief }, place): Row => ({
         place,
         hollow: stale,
-        text: `${brief === '' ? 'here' : brief}${missedAt.has(place) ? ': none, it missed the tape' : ''}`,
+        text: `${brief === '' ? 'here' : brief}${missedAt.has(place) ? ': none, missed the tape' : ''}`,
       }),
     ),
-    ...(halves.length > 0 ? [{ look: 'half', text: 'read one way only: on this line' } as const] : []),
+    ...(halves.length > 0 ? [{ look: 'half', text: 'one direction read: on this line' } as const] : []),
     ...(marks.some((mark) => mark.age === 'earlier' && mark.round === 1)
       ? [{ look: 'found', text: 'as found, dotted since' } as const]
       : []),
-    ...(expected.length > 0 ? [{ look: 'next', text: 'next mark, 95 % inside the dashes' } as const] : []),
-    { text: `hole ⌀ ${given(aperture)}${limit === undefined ? '' : `, limit ${given(limit)}`}` },
+    ...(expected.length > 0 ? [{ look: 'next', text: 'predicted mark, 95 % in dashes' } as const] : []),
+    { text: `aperture ⌀ ${given(aperture)}${limit === undefined ? '' : `, limit ${given(limit)}`}` },
     { text: `grid ${given(grid)}` },
     ...(footprint ? [{ look: 'beam', text: `beam ⌀ ${read(footprint.beam)}, at the maximum distance` } as const] : []),
-    ...(footprint?.isCut ? [{ look: 'lost', text: 'cut off by the hole' } as const] : []),
+    ...(footprint?.isCut ? [{ look: 'lost', text: 'cut off by the aperture' } as const] : []),
   ];
 }

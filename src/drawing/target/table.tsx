@@ -9,10 +9,10 @@ export function TargetTable({ figure }: { readonly figure: TargetFigure }) {
   const distance = ({ right, up }: { readonly right: number; readonly up: number }) => drawn(Math.hypot(right, up));
   return (
     <table>
-      <caption>{`Marks on ${station}, from the middle of the hole; lengths in ${unit}`}</caption>
+      <caption>{`Marks on ${station}, from the centre of the aperture; lengths in ${unit}`}</caption>
       <thead>
         <tr>
-          {['place', 'mark', '±', 'distance', 'what it is'].map((head) => (
+          {['place', 'mark', '±', 'distance', 'state'].map((head) => (
             <th key={head} scope="col">
               {head}
             </th>

@@ -19,7 +19,7 @@ export function pointInWords(
   const across = part(right, right < 0 ? sides.left : sides.right, frame);
   const upward = part(up, up < 0 ? sides.bottom : sides.top, frame);
   return across === '' && upward === ''
-    ? 'in the middle'
+    ? 'centred'
     : `${[across, upward].filter(Boolean).join(', ')}${lengthsIn(frame.units).marks}`;
 }
 
@@ -55,11 +55,11 @@ export function halfInWords({ read, value }: TargetHalf, { frame }: Pick<TargetF
     read === 'right'
       ? part(value, value < 0 ? sides.left : sides.right, frame)
       : part(value, value < 0 ? sides.bottom : sides.top, frame);
-  return `${amount === '' ? 'in the middle' : `${amount}${lengthsIn(frame.units).marks}`}, ${waysOf(read === 'right' ? 'up' : 'right', frame.runs)} not read`;
+  return `${amount === '' ? 'centred' : `${amount}${lengthsIn(frame.units).marks}`}, ${waysOf(read === 'right' ? 'up' : 'right', frame.runs)} not read`;
 }
 
 function expectedInFull(expected: TargetExpected, figure: TargetFigure): string {
-  return `${placeName(figure, expected.place)}: next mark ${pointInWords(expected, figure)}, with 95 % within ${axesInWords(expected, figure)}${lengthsIn(figure.frame.units).marks}`;
+  return `${placeName(figure, expected.place)}: next mark ${pointInWords(expected, figure)}, 95 % within ${axesInWords(expected, figure)}${lengthsIn(figure.frame.units).marks}`;
 }
 
 /** `5 by 0.6`, `3/16 in by 1/32 in` */
@@ -81,7 +81,7 @@ export function targetInWords(figure: TargetFigure): string {
   ];
   return [
     `Tape on ${station}: ${words}.`,
-    `The hole is ${given(aperture)} wide${limit === undefined ? '' : `, marks are allowed ${given(limit)} from its middle`}.`,
+    `The aperture is ${given(aperture)} wide${limit === undefined ? '' : `; marks are allowed ${given(limit)} from its centre`}.`,
     rounds > 1 ? `Round ${round} of ${rounds}.` : '',
     now.length === 0 ? 'No marks.' : `${now.join('; ')}.`,
     beam === undefined ? '' : `At the maximum distance from the centre, the beam is ${brief(beam)} wide.`,

@@ -40,7 +40,7 @@ export function Visits({ figure, width, style }: VisitsProps) {
   const sentences = linesOf(told ?? '', (width - 2 * EDGE) / LETTER.plain).filter((line) => line !== '');
   const foot = bottom + FOOT + (days.end ? ROW : 0);
   const height = visits.length === 0 ? HEAD + ROW + EDGE : foot + (keys.length + sentences.length) * ROW + EDGE;
-  const title = `${station} over the visits`;
+  const title = `${station}, visit by visit`;
   return (
     <svg
       xmlns="http://www.w3.org/2000/svg"
@@ -152,7 +152,7 @@ function keysOf({ visits, ahead, confidence }: VisitsFigure, isDated: boolean) {
         <g transform={`translate(${missed ? 146 : 54} 0)`}>
           <path class="ink" d="M0 0h16" stroke-width="1.2" />
           <text class="small" x="22" y="4">
-            nobody moved it
+            not moved
           </text>
         </g>
       )}
@@ -173,7 +173,7 @@ function keysOf({ visits, ahead, confidence }: VisitsFigure, isDated: boolean) {
               class="small"
               x="16"
               y="4"
-            >{`ahead: ${Math.round(100 * confidence)} % sure to stay below its top`}</text>
+            >{`ahead: ${Math.round(100 * confidence)} % confidence to stay below its top`}</text>
           </g>,
         ]
       : []),

@@ -20,7 +20,7 @@ function marksInWords({ centre, spread, missed }: VisitMarks, units: Units): str
     spread && `spread ${measured(spread)}`,
     missed > 0 && `${missed} ${missed === 1 ? 'tape' : 'tapes'} missed`,
   ].filter(Boolean);
-  return parts.length === 0 ? 'no mark read whole' : parts.join(', ');
+  return parts.length === 0 ? 'no complete mark' : parts.join(', ');
 }
 
 /** One paragraph. */
@@ -29,8 +29,8 @@ export function visitsInWords({ station, limits, visits, told, units }: VisitsFi
     limits[of] === undefined ? [] : [`${of} ${lengthsIn(units).given(limits[of])}`],
   );
   return [
-    `${station} over the visits${bounds.length > 0 ? `; limits: ${bounds.join(', ')}` : '; no limits'}.`,
-    visits.length === 0 ? 'It was not shot.' : `${visits.map((visit) => visitInWords(visit, units)).join('. ')}.`,
+    `${station}, visit by visit${bounds.length > 0 ? `; limits: ${bounds.join(', ')}` : '; no limits'}.`,
+    visits.length === 0 ? 'Not shot.' : `${visits.map((visit) => visitInWords(visit, units)).join('. ')}.`,
     told ?? '',
   ]
     .filter(Boolean)
