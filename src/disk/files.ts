@@ -63,9 +63,9 @@ function decoded(bytes: Uint8Array): ReadFile {
 
 const REASONS: Readonly<Record<string, string>> = {
   ENOENT: 'there is no such file',
-  EACCES: 'it may not be read',
+  EACCES: 'permission denied',
   EISDIR: 'it is a folder',
-  ELOOP: 'its links go in a circle',
+  ELOOP: 'its links form a loop',
 };
 
 function whyNot(problem: unknown): string {
@@ -113,7 +113,7 @@ function rootOf(start: string): string {
 export function loadInside(root: string, wanted: string): ReadFile {
   try {
     const real = realpathSync(join(root, wanted));
-    if (!real.startsWith(root.endsWith(sep) ? root : root + sep)) return { reason: 'it lies outside the repository' };
+    if (!real.startsWith(root.endsWith(sep) ? root : root + sep)) return { reason: 'it is outside the repository' };
     return statSync(real).isFile() ? readText(real) : { reason: 'it is not a file' };
   } catch (problem) {
     return { reason: whyNot(problem) };

@@ -28,10 +28,10 @@ export function borrowMachine(
   chain: readonly string[] = [],
 ): ReturnType<Surroundings['machineFrom']> {
   const path = resolvePath(file, from);
-  if (path === undefined) return { reason: 'it lies outside the root folder' };
+  if (path === undefined) return { reason: 'it is outside the root folder' };
   const links = [...chain, `${file} ${name}`];
   const here = `${path} ${name}`;
-  if (links.includes(here)) return { reason: 'the files take it from each other in a circle' };
+  if (links.includes(here)) return { reason: 'the `from` of the files forms a loop' };
   if (links.length > MOST_FILES) return { reason: `its chain of files is longer than ${MOST_FILES}` };
   library.borrows.add(path);
   const found = library.files.get(path);
@@ -39,7 +39,7 @@ export function borrowMachine(
   if ('reason' in found) return found;
   const last = lastMachine(library, found.text, name);
   if (last === undefined) return { reason: `it has no machine cell named ${name}` };
-  let inner: ReturnType<Surroundings['machineFrom']> = { reason: 'its machine cell has mistakes' };
+  let inner: ReturnType<Surroundings['machineFrom']> = { reason: 'its machine cell has errors' };
   const { entry } = library.resolve(
     last,
     (innerName, innerFrom) => (inner = borrowMachine(library, path, innerName, innerFrom, links)),

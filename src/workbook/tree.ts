@@ -50,7 +50,7 @@ export interface Read {
 const MOST_NODES = 200_000;
 
 export function readTree(text: string): Read {
-  if (nestsTooDeep(text)) return tooMuch(text, `more than ${DEEPEST} levels, one inside the other`);
+  if (nestsTooDeep(text)) return tooMuch(text, `more than ${DEEPEST} nested levels`);
   const document = parsed(text);
   const walk = new Walk(text);
   if (document === undefined) return walk.result(null);

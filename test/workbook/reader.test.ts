@@ -123,15 +123,15 @@ describe('a machine from another file', () => {
     ['C:\\x.alignbook.yaml', {}, /outside/],
     ['x.alignbook.yaml', { 'shop/x.alignbook.yaml': { reason: 'there is no such file' } }, /no such file/],
     ['x.alignbook.yaml', { 'shop/x.alignbook.yaml': { text: 'machine: other\n' } }, /no machine cell named lark/],
-    ['x.alignbook.yaml', { 'shop/x.alignbook.yaml': { text: 'machine: lark\n' } }, /has mistakes/],
-    ['log.alignbook.yaml', { 'shop/log.alignbook.yaml': { text: user('log.alignbook.yaml') } }, /circle/],
+    ['x.alignbook.yaml', { 'shop/x.alignbook.yaml': { text: 'machine: lark\n' } }, /has errors/],
+    ['log.alignbook.yaml', { 'shop/log.alignbook.yaml': { text: user('log.alignbook.yaml') } }, /forms a loop/],
     [
       'x.alignbook.yaml',
       {
         'shop/x.alignbook.yaml': { text: user('y.alignbook.yaml') },
         'shop/y.alignbook.yaml': { text: user('x.alignbook.yaml') },
       },
-      /circle/,
+      /forms a loop/,
     ],
     ['x.alignbook.yaml', { 'shop/x.alignbook.yaml': { text: user('../../y.alignbook.yaml') } }, /outside/],
   ])('%s %j', (from, files, reason) => {

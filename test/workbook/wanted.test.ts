@@ -16,9 +16,9 @@ const told = (cell: string) =>
 test.each([
   [
     'marks: M1\nshots: [[centre, centre]]\n',
-    '`shots/0` takes a mark, or a shot such as `{at: far, mark: [1.5 right 2.0 down, 1 right 2.5 down]}`, and this is a list.',
+    '`shots/0`: expected a mark, or a shot such as `{at: far, mark: [1.5 right 2.0 down, 1 right 2.5 down]}`, found a list.',
   ],
-  ['marks: M1\nshots: {here: []}\n', '`shots/here` takes a mark, or a list of marks, and this is an empty list.'],
+  ['marks: M1\nshots: {here: []}\n', '`shots/here`: expected a mark, or a list of marks, found an empty list.'],
 ])('%j', (cell, words) => expect(told(cell)).toContainEqual(['cell.shape', words]));
 
 const KEYS: Readonly<Record<string, readonly string[]>> = {
@@ -46,7 +46,7 @@ test('never in a library’s', () => {
   fc.assert(
     fc.property(cells, ([kind, name, lines]) => {
       for (const [, words] of told(`${kind}: ${name}\n${lines.join('')}`))
-        expect(words).not.toMatch(/\btakes (Invalid|Too|Unrecognized|expected)\b|undefined/);
+        expect(words).not.toMatch(/\bexpected (Invalid|Too|Unrecognized|expected)\b|undefined/);
     }),
     { numRuns: 400, seed: Number(process.env['SEED'] ?? 1) },
   );

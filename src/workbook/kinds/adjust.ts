@@ -32,7 +32,7 @@ export const adjust: CellKind<'adjust', ReturnType<typeof schema>> = {
 
 function schema(fields: Fields) {
   const one = fields.turn(
-    'Direction first, then how far. In is clockwise: the tip advances; with a left-hand thread it is anticlockwise.',
+    'Direction first, then the amount. `in` is clockwise: the tip advances. With a left-hand thread it is anticlockwise.',
     'in 1/4',
     'out 2 flats',
     'in 1/8 in at rim',
@@ -42,12 +42,12 @@ function schema(fields: Fields) {
     {
       adjust: fields.name('The part that was moved: an element of the path, or the tube.', 'M1', 'tube'),
       turn: named(one, 'screws and their turns', {
-        description: 'By screw, how far it was turned; all in one go.',
+        description: 'The turn of each screw, all made in one go.',
         examples: [{ B: 'in 1/4' }],
       }).optional(),
       shift: fields
         .shift(
-          'How far the whole tube or block was moved, in the machine’s directions.',
+          'How far the whole tube or block was moved, in directions of the machine.',
           '1.5 mm up',
           '2 mm left 1 mm up',
         )
@@ -57,13 +57,13 @@ function schema(fields: Fields) {
         word(['in', 'out'], 'The direction in which the screw is at its end.'),
         'screws and directions',
         {
-          description: 'By screw, the direction in which it is at its end and goes no more, until it was turned back.',
+          description: 'For each screw at its end, the direction in which it goes no further until it is turned back.',
           examples: [{ B: 'in' }],
         },
       ).optional(),
       lock: word(
         ['loose', 'tight', 'found loose', 'found tight'],
-        'The lock nuts. `loose` (before the turns of this cell) and `tight` (after them) are acts, and move the mirror a little; `found loose` and `found tight` say how they were: nothing moved. Nuts that were never mentioned are not known.',
+        'The lock nuts. `loose` (before the turns of this cell) and `tight` (after them) are actions and move the mirror a little. `found loose` and `found tight` state how they were; nothing moved. Nuts that were never logged are unknown.',
       ).optional(),
       ...common(fields),
     },
@@ -76,9 +76,9 @@ function checkEnd(machine: Machine, part: string, shifted: boolean, cell: Cell):
     part !== TUBE
       ? 'only the tube has an exit and a tail'
       : !shifted
-        ? '`end` says which end was shifted, and there is no `shift`'
+        ? '`end` names the end that was shifted, but there is no `shift`'
         : machine.source.holders === undefined
-          ? 'where its ends are held is not known: the machine’s `source` has no `holders`'
+          ? '`end` needs `holders` in the `source` of the machine'
           : undefined;
   if (reason !== undefined) cell.report('end', 'cell.together', { place: part, reason }, { atKey: true });
 }

@@ -65,24 +65,24 @@ export const care: CellKind<'care', ReturnType<typeof schema>> = {
 function schema(fields: Fields) {
   const refit = mapping(
     {
-      'flat side': word(['down', 'up'], 'Which way the flat side of the lens looks.').optional(),
+      'flat side': word(['down', 'up'], 'The direction that the flat side of the lens faces.').optional(),
       ring: text('How tight the ring nut is: snug, no more.', 'snug').optional(),
       witness: text('Whether the witness line is lined up.', 'lined up').optional(),
-      hose: text('Whether the air hose is on again.', 'refitted').optional(),
+      hose: text('Whether the air hose is refitted.', 'refitted').optional(),
     },
     'a mapping such as `{flat side: down, ring: snug}`',
-    { description: 'How the lens was put back.', examples: [{ 'flat side': 'down', ring: 'snug' }] },
+    { description: 'How the lens was refitted.', examples: [{ 'flat side': 'down', ring: 'snug' }] },
   );
   return mapping(
     {
-      care: fields.name('An optic, or the tube, that was looked after.', 'M2', 'lens', 'tube'),
+      care: fields.name('The optic that was cared for, or the tube.', 'M2', 'lens', 'tube'),
       found: word(
         FOUND,
-        'How it was found. Nothing is fired while a part is cracked or loose, or the lens pitted or burnt.',
+        'The condition as found. Do not fire while a part is cracked or loose, or the lens is pitted or burnt.',
       ).optional(),
       did: word(
         DID,
-        'What was done. An optic that was removed, tightened or replaced stands in another place.',
+        'What was done. An optic that was removed, tightened or replaced is in a slightly different place.',
       ).optional(),
       with: text('What it was cleaned with.', 'lens tissue and isopropanol').optional(),
       refit: refit.optional(),

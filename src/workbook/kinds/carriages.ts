@@ -77,7 +77,7 @@ function checkOther(
   if (element === undefined) return;
   const reason =
     element === station
-      ? 'where this station itself stood is `at`'
+      ? 'write the place of this station as `at`'
       : element.stops === undefined
         ? 'it has no stops'
         : undefined;

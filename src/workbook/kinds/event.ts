@@ -16,7 +16,7 @@ function schema(fields: Fields) {
   return mapping(
     {
       event: text(
-        'The machine was disturbed: moved, new tube, collision … No mark from before it counts as fresh.',
+        'in service',
         'collision',
       ),
       ...common(fields),

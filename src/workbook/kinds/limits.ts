@@ -60,13 +60,11 @@ function schema(fields: Fields) {
   const station = mapping(
     {
       centre: fields
-        .length('The largest distance of a mark from the middle of the hole, at every stop.', ['2 mm'], 'positive')
+        .length('Maximum distance of a mark from the centre of the aperture, at every stop.', ['2 mm'], 'positive')
         .optional(),
-      spread: fields
-        .length('The largest distance between two marks of this station.', ['1.5 mm'], 'positive')
-        .optional(),
+      spread: fields.length('Maximum distance between two marks of this station.', ['1.5 mm'], 'positive').optional(),
       plumb: fields
-        .slope('For the lens: how far the beam may be from upright; a bare number is in mrad.', ['3 mrad'], 'positive')
+        .slope('For the lens: how far the beam may be out of plumb; a bare number is in mrad.', ['3 mrad'], 'positive')
         .optional(),
     },
     'limits such as `{centre: 2 mm, spread: 1.5 mm}`',
@@ -74,28 +72,28 @@ function schema(fields: Fields) {
   const reading = mapping(
     {
       resolution: fields
-        .length('The whole step to which a mark is read (default 0.5 mm).', ['0.5 mm'], 'positive')
+        .length('The step to which a mark is read (default 0.5 mm).', ['0.5 mm'], 'positive')
         .optional(),
       placing: fields
-        .length('Standard uncertainty of setting the tape (default 0.2 mm).', ['0.2 mm'], 'not negative')
+        .length('Standard uncertainty of placing the tape (default 0.2 mm).', ['0.2 mm'], 'not negative')
         .optional(),
     },
     'a mapping such as `{resolution: 0.5 mm, placing: 0.2 mm}`',
     { description: 'How well a mark is read.', examples: [{ resolution: '0.5 mm', placing: '0.2 mm' }] },
   );
   const rule = mapping(
-    { off: text('Why the workshop does without it.', 'the frame is shimmed every winter') },
+    { off: text('Why the workshop turns it off.', 'the frame is shimmed every winter') },
     'a mapping such as `{off: reason}`',
   );
   return mapping(
     {
       limits: text('Acceptance limits: whose they are.', 'workshop standard'),
       stations: named(station, 'stations and their limits', {
-        description: 'What is asked of each station.',
+        description: 'The limits of each station.',
         examples: [{ M1: { centre: '3 mm' }, M2: { centre: '2 mm', spread: '1.5 mm' } }],
       }).optional(),
       reading: reading.optional(),
-      confidence: fields.share('How sure one wants to be that a limit is kept (default 90 %).', ['90 %']).optional(),
+      confidence: fields.share('Minimum probability that the limits are met (default 90 %).', ['90 %']).optional(),
       rules: free(rule, 'finding codes and why they are off', {
         description: 'Findings that this workshop turns off, each with its reason.',
         examples: [{ 'log.height': { off: 'the frame is shimmed every winter' } }],
@@ -133,14 +131,14 @@ function turnedOff(written: Readonly<Record<string, { off: string }>>, cell: Cel
         cell.report(
           `rules/${code}`,
           'cell.together',
-          { place: `\`${code}\``, reason: 'an error says that something was not read, and cannot be turned off' },
+          { place: `\`${code}\``, reason: 'an error means that something was not read, and cannot be turned off' },
           { atKey: true },
         );
       } else if (!/[\p{L}\p{N}]/u.test(off)) {
         cell.report(
           `rules/${code}`,
           'cell.together',
-          { place: `\`${code}\``, reason: 'it stays on until `off` says why the workshop does without it' },
+          { place: `\`${code}\``, reason: 'it stays on until `off` gives the reason' },
           { atKey: true },
         );
       } else return true;

@@ -4,18 +4,18 @@ import { ANGLE, LENGTH, type Dimension } from '../quantities/units.ts';
 
 /** Behind a station's name. */
 export const LOG_NAMES: Readonly<Record<string, { readonly dimension: Dimension; readonly what: string }>> = {
-  'slope.right': { dimension: ANGLE, what: 'which way the beam runs here, to the right, by the last marks' },
-  'slope.up': { dimension: ANGLE, what: 'which way the beam runs here, upward, by the last marks' },
-  centre: { dimension: LENGTH, what: 'how far the farthest of the last marks is from the middle' },
-  spread: { dimension: LENGTH, what: 'how far the last marks are apart' },
-  plumb: { dimension: ANGLE, what: 'how far the beam is off the plumb' },
+  'slope.right': { dimension: ANGLE, what: 'slope of the beam here to the right, from the last marks' },
+  'slope.up': { dimension: ANGLE, what: 'slope of the beam here upward, from the last marks' },
+  centre: { dimension: LENGTH, what: 'maximum distance of the last marks from the centre' },
+  spread: { dimension: LENGTH, what: 'maximum distance between the last marks' },
+  plumb: { dimension: ANGLE, what: 'angle of the beam from plumb' },
 };
 
 /** Before a station's name: how wide the beam is there. */
 export const WIDTH_ON = {
   prefix: 'beam.diameter.',
   dimension: LENGTH,
-  what: 'how wide the beam is there, all carriages at their farthest',
+  what: 'diameter of the beam there, with every carriage at its longest leg',
 } as const;
 
 /** @param known what the machine calls so itself is not the log's */

@@ -41,7 +41,7 @@ function schema(fields: Fields) {
   return mapping(
     {
       machine: fields.name('The geometry of a machine, and its name.', 'router', 'bench2'),
-      title: text('What it is and where it stands.', '80 W bench engraver, north room').optional(),
+      title: text('What it is and where it is.', '80 W bench engraver, north room').optional(),
       format: formatSchema().optional(),
       units: word(['mm', 'in'], 'The unit of bare lengths in every cell from here on (default mm).').optional(),
       from: text(
@@ -56,11 +56,11 @@ function schema(fields: Fields) {
         fields.interval('How often.', 'every 3 months', 'every 40 h'),
         'parts and how often they are cared for',
         {
-          description: 'By part, how often it is cared for.',
+          description: 'How often each part is cared for.',
           examples: [{ lens: 'every 40 h', M1: 'every 3 months' }],
         },
       ).optional(),
-      pulse: pulseSchema(fields, 'The most that a test shot may use.').optional(),
+      pulse: pulseSchema(fields, 'The maximum pulse of a test shot.').optional(),
       asset: assetSchema().optional(),
       practice: practiceSchema(fields).optional(),
       ...common(fields),
@@ -129,7 +129,7 @@ function priorsSchema(fields: Fields) {
     Object.fromEntries(Object.entries(PRIORS).map(prior)) as Record<PriorName, ReturnType<typeof prior>[1]>,
     'priors by name',
     {
-      description: 'Standard deviations that replace the tool’s own beliefs before the first mark.',
+      description: 'Standard deviations that replace the default priors.',
       examples: [{ mirrorTilt: '5 mrad' }],
     },
   );
@@ -142,7 +142,7 @@ function borrowed(value: Written, from: string, cell: Cell): Machine | undefined
     cell.report(
       key,
       'cell.together',
-      { place: `\`${key}\``, reason: 'the machine is described in the file that `from` names' },
+      { place: `\`${key}\``, reason: 'the machine is described in the file of `from`' },
       { atKey: true },
     );
   }

@@ -124,13 +124,13 @@ function shotSchema(fields: Fields, mark: z.ZodType<readonly AnyMark[]>) {
     {
       at: place.optional(),
       with: named(place, 'carriages and their places', {
-        description: 'Where the other carriages stood; each at its nearest stop where it is not told.',
+        description: 'Where the other carriages were. Default: each at its nearest stop.',
         examples: [{ M2: 'far' }],
       }).optional(),
       mark,
       height: fields
         .length(
-          'How far below the lens station this tape lay, not moved between the shots on it.',
+          'How far below the lens station this tape was. Do not move the tape between the shots on it.',
           ['80 mm'],
           'not negative',
         )
@@ -144,18 +144,18 @@ function markSchema(fields: Fields) {
   const map = mapping(
     {
       right: fields
-        .length('To the right of the middle, looking along the beam at the burnt side; negative to the left.', [
+        .length('To the right of the centre, looking along the beam at the burnt side; negative to the left.', [
           '1.5 mm',
         ])
         .optional(),
-      up: fields.length('Above the middle; negative below. On a vertical leg: to the rear.', ['-2.0 mm']).optional(),
+      up: fields.length('Above the centre; negative below. On a vertical leg: to the rear.', ['-2.0 mm']).optional(),
       size: fields.length('Diameter of the burn.', ['5 mm'], 'positive').optional(),
-      shape: word(SHAPES, 'A crescent is a clipped beam; a double mark a loose or cracked optic.').optional(),
+      shape: word(SHAPES, 'A crescent means a clipped beam; a double mark means a loose or cracked optic.').optional(),
     },
     'a mark such as `{right: 1.5, up: -2.0}`',
   );
   const text = fields.mark(
-    'A mark, without commas. A part that is missing was not read.',
+    'A mark, without commas. Omit a direction only if you did not read it.',
     '1.5 right 2.0 down',
     '2 mm at 4:30',
     'centre',

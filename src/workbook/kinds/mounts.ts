@@ -29,17 +29,17 @@ export function mountsSchema(fields: Fields) {
       up: side('Above the mirror’s centre.', '-22 mm'),
     },
     'a place such as `{right: -22 mm, up: -22 mm}`',
-    { description: 'A fixed third point, seen as the screws are.', examples: [{ right: '-22 mm', up: '-22 mm' }] },
+    { description: 'A fixed third point, given as the screws are.', examples: [{ right: '-22 mm', up: '-22 mm' }] },
   );
   const mount = mapping(
     {
       screws: named(screw, 'screws and their places', {
         description:
-          'Where each tip bears, facing the screw heads. Without places (`{}`) what a turn does is learnt from the marks.',
+          'Where each tip bears, facing the screw heads. Without places (`{}`), the effect of a turn is estimated from the marks.',
         examples: [{ A: { right: '-22 mm', up: '22 mm' } }, { A: {}, B: {} }],
       }),
       thread: text(
-        'Thread of the screws by its name; `LH` behind it is a left-hand thread, which is turned in anticlockwise.',
+        'Thread of the screws by its name. `LH` after it means a left-hand thread: anticlockwise turns it in.',
         'M4',
         'M4x0.5',
         '8-32 UNC',
@@ -48,7 +48,7 @@ export function mountsSchema(fields: Fields) {
       pitch: fields.length('Advance of a screw in one turn, in place of `thread`.', ['0.7 mm'], 'positive').optional(),
       locks: word(
         ['nut', 'none'],
-        'Whether the screws have lock nuts (default nut). With nuts the advice loosens them before a mirror’s first turn and tightens them when it is done.',
+        'Whether the screws have lock nuts (default nut). With nuts, the advice includes loosening them before the first turn of a mirror and tightening them after the last.',
       ).optional(),
       in: word(['toward beam', 'away from beam'], 'Which way turning in moves that corner of the mirror.').optional(),
       heads: word(
@@ -56,9 +56,9 @@ export function mountsSchema(fields: Fields) {
         'Where the screw heads are (default behind). Places are given as you face them.',
       ).optional(),
       knob: fields
-        .length('Rim diameter of the knob, for turns told by the rim’s travel.', ['14 mm'], 'positive')
+        .length('Rim diameter of the knob, for turns given as travel of the rim.', ['14 mm'], 'positive')
         .optional(),
-      doubt: fields.share('Relative standard uncertainty of what a turn does (default 20 %).', ['20 %']).optional(),
+      doubt: fields.share('Relative standard uncertainty of the effect of a turn (default 20 %).', ['20 %']).optional(),
       pivot: pivot.optional(),
     },
     'a mount such as `{screws: {A: {}, B: {}}}`',
@@ -84,7 +84,7 @@ function described(name: string, mount: Mount, cell: Cell): MountDescription {
     cell.report(
       `${at}/pitch`,
       'cell.together',
-      { place: name, reason: '`thread` says the pitch already' },
+      { place: name, reason: '`thread` already gives the pitch' },
       { atKey: true },
     );
   }
@@ -121,13 +121,13 @@ function checkPlaces(name: string, { screws, pivot }: Mount, at: string, cell: C
       : none
         ? pivot === undefined
           ? undefined
-          : 'a pivot says nothing where the screws have no places'
+          : 'a pivot needs screws with places'
         : spots.length < all.length
           ? 'some screws have `right` and `up`, others do not'
           : tips.length !== 3
-            ? `they are ${tips.length}, and a plate rests on three`
+            ? `there are ${tips.length}, but a plate rests on three`
             : flat(tips)
-              ? 'they lie on one line'
+              ? 'they are on one line'
               : undefined;
   if (reason !== undefined) cell.report(`${at}/screws`, 'machine.places', { mount: name, reason }, { atKey: true });
   return !none;

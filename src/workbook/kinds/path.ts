@@ -25,12 +25,15 @@ export function pathSchema(fields: Fields) {
     {
       leg: leg.optional(),
       stops: named(leg, 'named stops and their legs', {
-        description: 'The leg at each named stop of the carriage that this element rides.',
+        description: 'The leg at each named stop of the carriage that this element rides on.',
         examples: [{ near: '130 mm', far: '690 mm' }],
       }).optional(),
-      rides: fields.name('The carriage that it rides.', 'gantry', 'head').optional(),
-      aperture: fields.length('Diameter of the hole that the tape covers.', ['20 mm'], 'positive'),
-      sends: word(DIRECTIONS, 'Where this mirror sends the beam: across the way it arrives.').optional(),
+      rides: fields.name('The carriage that it rides on.', 'gantry', 'head').optional(),
+      aperture: fields.length('Diameter of the aperture that the tape covers.', ['20 mm'], 'positive'),
+      sends: word(
+        DIRECTIONS,
+        'The direction in which this mirror sends the beam, at a right angle to its arrival.',
+      ).optional(),
       mount: fields.name('Its mount, described under `mounts`.', 'corner').optional(),
       inset: fields
         .length('Of a mirror: from its tape to its face along the beam (default 0).', ['8 mm'], 'not negative')
@@ -90,7 +93,7 @@ function checkLegs({ leg, stops }: Written[string], at: string, name: string, ce
     cell.report(
       `${at}/leg`,
       'cell.together',
-      { place: name, reason: 'it has one `leg`, or `stops` where it rides' },
+      { place: name, reason: 'write one `leg`, or `stops` if it rides on a carriage' },
       { atKey: true },
     );
   }
@@ -112,7 +115,7 @@ function kindOf(
     cell.report(
       `${at}/focal`,
       'cell.together',
-      { place: name, reason: 'a mirror `sends` the beam, a lens has a `focal` length' },
+      { place: name, reason: 'a mirror has `sends`, a lens has `focal`' },
       { atKey: true },
     );
   }

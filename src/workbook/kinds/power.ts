@@ -29,7 +29,7 @@ function schema(fields: Fields) {
         examples: ['71 W', ['71 W', '70 W']],
       }),
       with: named(fields.place('A stop, or a leg.', 'far', '410 mm'), 'carriages and their places', {
-        description: 'Where the carriages stood.',
+        description: 'Where the carriages were.',
         examples: [{ M2: 'far', M3: 'far' }],
       }).optional(),
       ...common(fields),

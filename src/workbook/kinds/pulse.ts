@@ -29,7 +29,7 @@ function shareOf(watts: number, source: Source, cell: Cell): number | undefined 
   if (source.power === undefined) {
     cell.report('pulse/power', 'cell.together', {
       place: '`pulse`',
-      reason: 'watts need the full power, and the machine’s `source` has no `power`',
+      reason: 'watts need `power` in the `source` of the machine',
     });
     return undefined;
   }

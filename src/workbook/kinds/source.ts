@@ -49,7 +49,7 @@ export function source(written: z.output<ReturnType<typeof sourceSchema>>, cell:
     cell.report('source/beam/M2', 'quantity.range', {
       text: String(beam.M2.value),
       least: '1',
-      most: 'what the maker says',
+      most: 'the value of the maker',
     });
   }
   if (wavelength !== undefined && (wavelength.value < SHORTEST || wavelength.value > LONGEST)) {
@@ -62,7 +62,7 @@ export function source(written: z.output<ReturnType<typeof sourceSchema>>, cell:
   if (holders !== undefined && holders.tail.value <= holders.exit.value) {
     cell.report('source/holders', 'cell.together', {
       place: '`holders`',
-      reason: 'the tail’s holder lies further back than the exit’s',
+      reason: '`tail` must be larger than `exit`',
     });
   }
   return {

@@ -30,7 +30,7 @@ export function evaluate(items: readonly Item[], text: string, calculator: Calcu
   if (alone) return alone;
   // The form was checked: only a parser that reads it otherwise gives none.
   const result = walk(calculator.parse(form), quantities);
-  if (!result) return outOfForm(items[0]!.from, items.at(-1)!.to, text, 'it is no plain arithmetic');
+  if (!result) return outOfForm(items[0]!.from, items.at(-1)!.to, text, 'it is not plain arithmetic');
   return 'code' in result ? result : { ...result, bare: quantities.every((item) => item.bare) };
 }
 
@@ -52,7 +52,7 @@ function arranged(items: readonly Item[], text: string): string | QuantityProble
   let [form, quantities, wanted, signAllowed] = ['', 0, true, true];
   for (const [i, item] of items.entries()) {
     if (item.kind === 'plusminus')
-      return outOfForm(item.from, item.to, text, '± belongs once, at the end, outside brackets');
+      return outOfForm(item.from, item.to, text, 'write ± once, at the end, outside brackets');
     const opens = item.kind === 'quantity' || item.kind === 'open' || item.kind === 'sqrt';
     if (opens && !wanted) return operatorMissing(items[i - 1]!, item, text);
     if (!opens && wanted && !(signAllowed && (item.text === '+' || item.text === '-'))) {

@@ -222,7 +222,7 @@ class ItemReader {
   }
 
   private power({ from, to }: Token): void {
-    const facts = { text: quoted(this.text), reason: '`^` is not read here; write the product, such as `2 mm * 2 mm`' };
+    const facts = { text: quoted(this.text), reason: '`^` is not supported; write the product, such as `2 mm * 2 mm`' };
     this.problems.push(problem('quantity.expression', from, to, facts));
   }
 
