@@ -27,14 +27,14 @@ async function chosen(server: Server, uri: string): Promise<readonly string[] | 
   const status = await server.status(uri);
   const steps = (status?.steps ?? []).filter((step): step is WrittenStep => step.cell !== undefined);
   if (steps.length === 0) {
-    void window.showInformationMessage(l10n.t('There is no step to write down now.'));
+    void window.showInformationMessage(l10n.t('There is no step to log now.'));
     return undefined;
   }
   const last = await window.showQuickPick(
     steps.map(({ brief, say }, index) => ({ label: brief, detail: say, index })),
     {
-      title: l10n.t('Write down what is done'),
-      placeHolder: l10n.t('Choose the last step that is done; those above it are written down too'),
+      title: l10n.t('Log Step'),
+      placeHolder: l10n.t('Choose the last step that is done. The steps above it are logged too.'),
       matchOnDetail: true,
     },
   );

@@ -47,6 +47,6 @@ function whyNot(problem: unknown): string {
 /** In the words of the server that has a disk. */
 const REASONS: Readonly<Record<string, string>> = {
   FileNotFound: 'there is no such file',
-  NoPermissions: 'it may not be read',
+  NoPermissions: 'permission denied',
   FileIsADirectory: 'it is a folder',
 };

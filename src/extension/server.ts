@@ -78,11 +78,9 @@ export class Server implements Disposable {
   }
 
   async #sayThatItFailed(): Promise<void> {
-    const showLog = l10n.t('Show the log');
+    const showLog = l10n.t('Show Log');
     const answer = await window.showErrorMessage(
-      l10n.t(
-        'Alignbook could not start its server, so workbooks are neither checked nor explained. You can go on writing.',
-      ),
+      l10n.t('Alignbook could not start its server. Workbooks are not checked. You can continue to edit.'),
       showLog,
     );
     if (answer === showLog) this.#log.show();
@@ -95,6 +93,6 @@ function withTargets(lenses: readonly CodeLens[]): CodeLens[] {
     ...lenses,
     ...lenses
       .slice(0, 1)
-      .map(({ range }) => new CodeLens(range, { title: l10n.t('Show the targets'), command: Command.showTargets })),
+      .map(({ range }) => new CodeLens(range, { title: l10n.t('Show Targets'), command: Command.showTargets })),
   ];
 }

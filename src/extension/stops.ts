@@ -43,17 +43,17 @@ export class Stops implements ErrorHandler {
   async #sayAgain(): Promise<void> {
     await this.#say(
       window.showWarningMessage,
-      l10n.t('The Alignbook server stopped and is being started again. Your workbook is as you left it.'),
+      l10n.t('The Alignbook server stopped and is restarting. Your workbook is unchanged.'),
     );
   }
 
   async #sayEnough(): Promise<void> {
     this.#times = [];
-    const restart = l10n.t('Start it again');
+    const restart = l10n.t('Restart Server');
     const answer = await this.#say(
       window.showErrorMessage,
       l10n.t(
-        'The Alignbook server keeps stopping, so it was left off. Your workbook is as you left it, but nothing checks it now.',
+        'The Alignbook server crashed repeatedly and was not restarted. Your workbook is unchanged, but it is no longer being checked.',
       ),
       restart,
     );
@@ -61,7 +61,7 @@ export class Stops implements ErrorHandler {
   }
 
   async #say(show: Show, message: string, ...actions: string[]): Promise<string | undefined> {
-    const showLog = l10n.t('Show the log');
+    const showLog = l10n.t('Show Log');
     const answer = await show(message, ...actions, showLog);
     if (answer === showLog) this.#log.show();
     return answer;

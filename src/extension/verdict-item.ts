@@ -60,7 +60,7 @@ export class VerdictItem implements Disposable {
 
   #showWithoutServer(): void {
     this.#item.text = `$(circle-slash) ${l10n.t('Alignbook is not running')}`;
-    this.#item.tooltip = l10n.t('Nothing checks this workbook now. Click to start the server again.');
+    this.#item.tooltip = l10n.t('This workbook is not being checked. Click to restart the server.');
     this.#item.backgroundColor = new ThemeColor('statusBarItem.warningBackground');
     this.#item.command = Command.restart;
     this.#item.accessibilityInformation = undefined;
@@ -73,5 +73,5 @@ const SYMBOL = { within: '$(pass)', continue: '$(arrow-right)', blocked: '$(warn
 function said({ verdict, findings }: Status): string {
   if (verdict === 'within') return l10n.t('Within limits');
   if (verdict === 'continue') return l10n.t('Not within limits yet');
-  return findings.error > 0 ? l10n.t('No advice until the errors are mended') : l10n.t('No advice from these marks');
+  return findings.error > 0 ? l10n.t('No advice until the errors are fixed') : l10n.t('No advice from these marks');
 }

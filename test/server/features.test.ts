@@ -89,7 +89,7 @@ test('the borrowed machine is loaded, and nothing is wrong', async () =>
 test('values in the lines', async () => {
   const hints = await client.connection.sendRequest(InlayHintRequest.type, { textDocument: { uri }, range: whole });
   const labels = hints!.map(({ label }) => label);
-  expect(labels).toContain('outside, under 1 % · centre 8.1 of 2 mm (far, front)');
+  expect(labels).toContain('outside, < 1 % · centre 8.1 of 2 mm (far, front)');
   // One line of meaning a cell; what stands at the same place is told apart.
   expect(labels.filter((label) => /machine left/.test(label as string))).toEqual([]);
 });
@@ -187,7 +187,7 @@ test('names have colours', async () => {
 test('the next step: a lens, an action, and the edit', async () => {
   const [lens] = (await client.connection.sendRequest(CodeLensRequest.type, { textDocument: { uri } }))!;
   // A client that shows no values beside the text is told here what the step is.
-  expect(lens!.command!.title).toMatch(/^Write this step down: M1 /);
+  expect(lens!.command!.title).toMatch(/^Log step: M1 /);
   const actions = await client.connection.sendRequest(CodeActionRequest.type, {
     textDocument: { uri },
     range: whole,

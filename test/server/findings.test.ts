@@ -33,9 +33,9 @@ test('a client that cannot ask is told', async () => {
   const unknown = (await told).find(({ code }) => code === 'name.unknown');
   expect(unknown).toMatchObject({
     severity: 1,
-    message: 'There is no part `M1x` in machine `wren`. Did you mean `M1`?',
+    message: 'Machine `wren` has no part `M1x`. Did you mean `M1`?',
   });
-  expect(unknown!.relatedInformation![0]!.message).toBe('The machine that is in force here');
+  expect(unknown!.relatedInformation![0]!.message).toBe('The machine in force here');
   expect(client.result.capabilities.diagnosticProvider).toBeUndefined();
 });
 

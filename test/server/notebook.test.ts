@@ -55,9 +55,9 @@ test('a finding stands in its cell, and nothing under the file’s own address',
   // The adjustment below it may have moved its marks: they are faded, and it is said by what.
   expect(await client.pull(cell(2))).toMatchObject([
     {
-      message: 'The marks on M2 no longer hold.',
+      message: 'The marks on M2 are stale.',
       tags: [1],
-      relatedInformation: [{ location: { uri: cell(3) }, message: 'This came since' }],
+      relatedInformation: [{ location: { uri: cell(3) }, message: 'This was done since' }],
     },
   ]);
   expect(await client.pull(URI)).toEqual([]);
@@ -68,7 +68,7 @@ test('values and hovers are the cell’s own', async () => {
     textDocument: { uri: cell(2) },
     range: whole,
   });
-  expect(hints!.map(({ label }) => label)).toContain('outside, under 1 % · centre 8.1 of 2 mm (far, front)');
+  expect(hints!.map(({ label }) => label)).toContain('outside, < 1 % · centre 8.1 of 2 mm (far, front)');
   const hover = await client.connection.sendRequest(HoverRequest.type, {
     textDocument: { uri: cell(2) },
     position: { line: 0, character: 8 },

@@ -6,11 +6,11 @@ const workbench = useWorkbench({ 'README.md': '' });
 
 test('a workbook is begun from five answers, with a way back', async () => {
   await workbench().command('Alignbook: Create a Workbook');
-  await workbench().answer('What is the machine called', 'heron');
-  await workbench().pick('Standing in front of the machine', 'beam leaves to the right');
-  await workbench().back('What do you measure in?');
-  await workbench().pick('Standing in front of the machine', 'beam leaves to the left');
-  await workbench().pick('What do you measure in?', 'Millimetres');
+  await workbench().answer('What is the name of the machine', 'heron');
+  await workbench().pick('As you stand in front of the machine', 'beam leaves to the right');
+  await workbench().back('Which unit do you measure in?');
+  await workbench().pick('As you stand in front of the machine', 'beam leaves to the left');
+  await workbench().pick('Which unit do you measure in?', 'Millimetres');
   await workbench().answer('How far does the head travel', '900 x 600');
   await workbench().picture('create');
   await workbench().pick('How many screws', 'Three');
@@ -26,6 +26,6 @@ test('a workbook is begun from five answers, with a way back', async () => {
 test('a name that the format does not take is refused while it is typed', async () => {
   await workbench().command('Alignbook: Create a Workbook');
   await workbench().page.locator('.quick-input-widget input').fill('my heron');
-  await workbench().page.locator('.quick-input-message').filter({ hasText: 'A letter first' }).waitFor();
+  await workbench().page.locator('.quick-input-message').filter({ hasText: 'a letter first' }).waitFor();
   await workbench().page.keyboard.press('Escape');
 });

@@ -78,6 +78,6 @@ test('what is clicked above the last cell asks what was done', async () => {
   await workbench().show('stepped.alignbook.yaml');
   await page().keyboard.press('Control+End');
   await workbench().editor.locator('.codelens-decoration a').first().click();
-  await page().locator('.quick-input-title').filter({ hasText: 'Write down what is done' }).waitFor();
+  await page().locator('.quick-input-title').filter({ hasText: 'Log Step' }).waitFor();
   await page().keyboard.press('Escape');
 });

@@ -55,9 +55,9 @@ test('the walkthrough says what comes first, and begins a workbook', async () =>
   await shown().locator('svg[role="img"]').waitFor();
   await workbench().picture('walkthrough create');
   await page().getByRole('button', { name: 'Create a workbook' }).first().click();
-  await workbench().answer('What is the machine called', 'heron');
-  await workbench().pick('Standing in front of the machine', 'beam leaves to the left');
-  await workbench().pick('What do you measure in?', 'Millimetres');
+  await workbench().answer('What is the name of the machine', 'heron');
+  await workbench().pick('As you stand in front of the machine', 'beam leaves to the left');
+  await workbench().pick('Which unit do you measure in?', 'Millimetres');
   await workbench().answer('How far does the head travel', '900 x 600');
   await workbench().pick('How many screws', 'Three');
   await workbench().statusItem('next: shoot M1').waitFor();
@@ -66,7 +66,7 @@ test('the walkthrough says what comes first, and begins a workbook', async () =>
 
 test('shot after shot, as the status bar says, until it is released', async () => {
   for (let round = 0; round < MOST; round++) {
-    const status = workbench().statusItem(/next: |within: .*sign it off/);
+    const status = workbench().statusItem(/next: |within: .*sign off/);
     await status.waitFor();
     const before = onDisk();
     await status.click();
@@ -75,7 +75,7 @@ test('shot after shot, as the status bar says, until it is released', async () =
     const step = await steps.last().textContent();
     await steps.last().click();
     await expect.poll(() => page().locator('.tab.dirty').count()).toBe(1);
-    if (/sign it off/i.test(step!)) break;
+    if (/sign off/i.test(step!)) break;
     const added = (await workbench().saved(NAME)).slice(before.length);
     for (let blank = (added.match(/: ?(?=[,}\n]|$)/gm) ?? []).filter((one) => one !== ':').length; blank > 0; blank--) {
       await workbench().type('centre');
@@ -83,7 +83,7 @@ test('shot after shot, as the status bar says, until it is released', async () =
       await page().keyboard.press('Tab');
     }
     await workbench().saved(NAME);
-    if (round === 0) await mend('Log what was open as done, if it was done');
+    if (round === 0) await mend('Log the open checks as done, if they were done');
   }
   await workbench().type('jv');
   const text = await workbench().saved(NAME);
@@ -92,9 +92,9 @@ test('shot after shot, as the status bar says, until it is released', async () =
 });
 
 test('the record says so', async () => {
-  await workbench().command('Alignbook: Show the Record');
-  await shown().getByText('Every station with limits was within them').first().waitFor();
-  await shown().getByText('Released into service').first().waitFor();
+  await workbench().command('Alignbook: Show Record');
+  await shown().getByText('Every station with limits was within limits').first().waitFor();
+  await shown().getByText('Released to service').first().waitFor();
   await workbench().picture('record');
 });
 

@@ -116,7 +116,7 @@ async function open(file: string, time: string): Promise<number> {
         }),
       ),
   );
-  await workbench().command('Alignbook: Show the Targets');
+  await workbench().command('Alignbook: Show Targets');
   await panel().locator('svg[aria-label^="Tape on"]').waitFor();
   const { began, page: ours, picture } = await frameNotes();
   const start = await asked;

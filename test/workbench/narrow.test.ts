@@ -27,11 +27,11 @@ test('at 300 pixels nothing leaves the page, whichever station is shown', async 
   // As high as the panel is long, so that a picture shows all of it.
   await page().setViewportSize({ width: 1200, height: 2400 });
   await workbench().show(NAME);
-  await workbench().command('Alignbook: Show the Targets');
+  await workbench().command('Alignbook: Show Targets');
   await panel().locator('h1').filter({ hasText: NAME }).waitFor();
   await narrow();
-  await panel().getByText('The same in numbers').click();
-  await panel().getByText('Since the visit before').click();
+  await panel().getByText('In numbers').click();
+  await panel().getByText('Visits, drift').click();
   for (const station of ['M1', 'M3', 'lens', 'M2']) {
     await panel()
       .getByLabel(new RegExp(`^${station}:`))
@@ -44,7 +44,7 @@ test('at 300 pixels nothing leaves the page, whichever station is shown', async 
     .click();
   await panel().getByLabel('M1 A').focus();
   for (let k = 0; k < 4; k++) await page().keyboard.press('ArrowRight');
-  await panel().getByText('nothing is written yet').waitFor();
+  await panel().getByText('Trial, not logged').waitFor();
   expect(await outside()).toEqual([]);
 });
 

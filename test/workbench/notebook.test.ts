@@ -132,7 +132,7 @@ test.each(EXAMPLES)('%s opens, and is not changed by that', async (file) => {
 
 test('the panel beside a notebook: a mark clicked there is selected in its cell, and placed there', async () => {
   await open('panel.alignbook.yaml');
-  await workbench().command('Alignbook: Show the Targets');
+  await workbench().command('Alignbook: Show Targets');
   await panel()
     .getByRole('button', { name: /gantry far from M1 \(front\): 6 right/ })
     .click();

@@ -22,7 +22,7 @@ async function open(file: string): Promise<void> {
   // After a reload the panel has the focus, and a file would be opened in front of it.
   await page().keyboard.press('Control+1');
   await workbench().show(file);
-  await workbench().command('Alignbook: Show the Targets');
+  await workbench().command('Alignbook: Show Targets');
   await panel().locator('h1').filter({ hasText: file }).waitFor();
 }
 
@@ -34,7 +34,7 @@ test('it opens beside the text, with the next step and the target in question', 
 });
 
 test('it is offered above the last cell, too', async () => {
-  await page().locator('.codelens-decoration a').filter({ hasText: 'Show the targets' }).first().waitFor();
+  await page().locator('.codelens-decoration a').filter({ hasText: 'Show Targets' }).first().waitFor();
 });
 
 test('a mark that is clicked is selected in the text, and the mark under the cursor is the one that is ringed', async () => {
@@ -88,12 +88,12 @@ test('a mark is placed with the mouse where it is clicked, as one edit that undo
 test('what is tried is shown on the tape and written nowhere', async () => {
   await panel().getByLabel('M1 A').focus();
   for (let k = 0; k < 4; k++) await page().keyboard.press('ArrowRight');
-  await panel().getByText('nothing is written yet').waitFor();
+  await panel().getByText('Trial, not logged').waitFor();
   await panel().getByText('next mark, 95 %').waitFor();
   await workbench().picture('panel what if');
   expect(await page().locator('.tab.dirty').count()).toBe(0);
   expect(onDisk(NAME)).toBe(LOG);
-  await panel().getByRole('button', { name: 'Write these turns down' }).click();
+  await panel().getByRole('button', { name: 'Log These Turns' }).click();
   await expect
     .poll(async () => workbench().editor.locator('.view-lines').textContent())
     .toMatch(/turn:.\{A:.in.1\/4\}/);
@@ -125,7 +125,7 @@ test('themes are followed', async () => {
 test('the panel comes back with the window', async () => {
   await panel().getByLabel(/^M1:/).click();
   await panel()
-    .getByRole('button', { name: /in the middle/ })
+    .getByRole('button', { name: /centred/ })
     .waitFor();
   await panel().getByRole('checkbox', { name: 'seen from behind' }).check();
   await workbench().command('Developer: Reload Window');

@@ -29,7 +29,7 @@ test('the editor: the log, and beside the marks what they mean', async () => {
 
 test('the panel: the marks on the tape, the turn, and where the marks will then be', async () => {
   await page().setViewportSize({ width: 1400, height: 900 });
-  await workbench().command('Alignbook: Show the Targets');
+  await workbench().command('Alignbook: Show Targets');
   const panel = page().frameLocator('iframe.webview.ready').frameLocator('#active-frame');
   await panel.getByText('next:').waitFor();
   expect(await panel.locator('svg').first().getAttribute('aria-label')).toBe('Tape on M2, seen along the beam');

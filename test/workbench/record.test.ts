@@ -14,7 +14,7 @@ test.each(['light', 'contrast', 'dark'] as const)(
   async (theme) => {
     await workbench().settings(theme);
     await workbench().show(NAME);
-    await workbench().command('Alignbook: Show the Record');
+    await workbench().command('Alignbook: Show Record');
     await record().locator('h1').filter({ hasText: 'Record of alignment' }).waitFor();
     await workbench().picture(`record ${theme}`);
     await keepsNobodyOutOfCopy(record().locator('html'));

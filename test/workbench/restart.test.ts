@@ -12,7 +12,7 @@ test('the server is started again when it stopped', async () => {
   kill(servers());
   const said = workbench()
     .page.locator('.notification-toast')
-    .filter({ hasText: 'The Alignbook server stopped and is being started again' });
+    .filter({ hasText: 'The Alignbook server stopped and is restarting' });
   await said.waitFor();
   await workbench().picture('restart');
   await underlined.first().waitFor();
@@ -28,7 +28,7 @@ test('a command starts it anew', async () => {
 });
 
 test('the log says in words what happened, each line with its level', async () => {
-  await workbench().command('Alignbook: Show the Log');
+  await workbench().command('Alignbook: Show Log');
   const log = workbench().page.locator('.part.panel .view-lines');
   await expect.poll(() => log.textContent()).toMatch(/\[info\].The.server.answers/u);
 });

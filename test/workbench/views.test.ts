@@ -17,7 +17,7 @@ const mark = () => workbench().line(/far:.*6.*right.*5\.5/);
 
 test('values stand beside the text, whole', async () => {
   await workbench().show(BOOK);
-  await expect.poll(() => textOf(station())).toBe('marks: M2 outside, under 1 % · centre 8.1 of 2 mm (far, front)');
+  await expect.poll(() => textOf(station())).toBe('marks: M2 outside, < 1 % · centre 8.1 of 2 mm (far, front)');
   await expect.poll(() => textOf(mark())).toMatch(/5\.5 down next: M1 [ABC] .*; M1 [ABC] .*; …$/);
 });
 
@@ -36,7 +36,7 @@ test.each(['light', 'dark', 'contrast'] as const)(
 
 test('the step is said once beside the text; above it is only what to click', async () => {
   const lens = workbench().page.locator('.codelens-decoration').first();
-  await expect.poll(() => lens.textContent()).toMatch(/^Write this step down\s\|\sShow the targets$/);
+  await expect.poll(() => lens.textContent()).toMatch(/^Log Step\s\|\sShow Targets$/);
 });
 
 test('marks can be told in the machine’s words, apart from what stands behind them', async () => {

@@ -10,10 +10,10 @@ const NAME = /^[A-Za-z][A-Za-z0-9_]*$/;
 
 const askName: Question<Answers> = async ({ name = '' }, place) => {
   const fault = (text: string) =>
-    NAME.test(text) ? undefined : l10n.t('A letter first, then letters, digits and _ only.');
+    NAME.test(text) ? undefined : l10n.t('Use a letter first, then only letters, digits and _.');
   return named(
     'name',
-    await write(place, l10n.t('What is the machine called? A short name, such as heron'), name, fault),
+    await write(place, l10n.t('What is the name of the machine? A short name, such as heron'), name, fault),
   );
 };
 
@@ -22,7 +22,7 @@ const askBeamPath: Question<Answers> = async (_, place) =>
     'beamPath',
     await choose(
       place,
-      l10n.t('Standing in front of the machine: where is the tube, and where does its beam go?'),
+      l10n.t('As you stand in front of the machine: where is the tube, and where does its beam go?'),
       beamPaths(),
     ),
   );
@@ -30,7 +30,7 @@ const askBeamPath: Question<Answers> = async (_, place) =>
 const askUnits: Question<Answers> = async (_, place) =>
   named(
     'units',
-    await choose<Units>(place, l10n.t('What do you measure in?'), [
+    await choose<Units>(place, l10n.t('Which unit do you measure in?'), [
       { label: l10n.t('Millimetres'), value: 'mm' },
       { label: l10n.t('Inches'), value: 'in' },
     ]),
@@ -52,7 +52,7 @@ const askScrews: Question<Answers> = async (_, place) =>
   named(
     'screws',
     await choose<2 | 3>(place, l10n.t('How many screws tilt a mirror?'), [
-      { label: l10n.t('Three'), detail: l10n.t('One is left alone, or all three are turned'), value: 3 },
+      { label: l10n.t('Three'), detail: l10n.t('Two of them are turned, or all three'), value: 3 },
       { label: l10n.t('Two'), detail: l10n.t('The third point is a ball or a spring'), value: 2 },
     ]),
   );

@@ -43,7 +43,7 @@ interface Guesses {
 }
 
 /** The machine's manual asks for more. */
-const CHECKS = `# Before the first shot: what is done goes from \`open:\` to \`done:\`.
+const CHECKS = `# Before the first shot: move each check that is done from \`open:\` to \`done:\`.
 checks: make safe
 open:
   - eyewear rated for 10.6 um on everybody in the room
@@ -74,7 +74,7 @@ function machine({ name, beamPath, units, travel, screws }: Answers): string {
     `path:\n${beamPath.mirrors.map(mirror).join('')}` +
     `  lens: {leg: ${doubted(guess.lensLeg)}, aperture: ${length(guess.lensHole)}, focal: ${guess.focal}}\n` +
     'mounts:\n  plate:\n' +
-    '    # Where the screws bear is not said, so small trial turns teach what they do.\n' +
+    '    # The places of the screws are not given: small trial turns show what the screws do.\n' +
     `    screws: {${names.map((screw) => `${screw}: {}`).join(', ')}}\n`
   );
 }
@@ -88,7 +88,7 @@ function limits({ name, beamPath, units }: Answers): string {
   const mirror = ({ rides }: Mirror, index: number) =>
     `  M${index + 1}: {centre: ${length(index === 0 ? first : others)}${rides ? `, spread: ${length(spread)}` : ''}}\n`;
   return (
-    `# How far a mark may be off the middle, and the marks of a station apart.\nlimits: ${name}\n` +
+    `# Maximum distance of a mark from the centre, and between the marks of a station.\nlimits: ${name}\n` +
     `stations:\n${beamPath.mirrors.map(mirror).join('')}  lens: {centre: ${length(spread)}}\n` +
     `reading: {resolution: ${resolution}}\nconfidence: 90 %\n`
   );

@@ -14,7 +14,7 @@ export async function showAsNotebook(): Promise<void> {
   if (count > MOST_CELLS) {
     void window.showInformationMessage(
       l10n.t(
-        'This workbook has {0} cells. As a notebook it would take the editor long to open; the text and its targets are quick.',
+        'This workbook has {0} cells. A notebook of this size opens slowly. Use the text and its targets.',
         count.toLocaleString('en'),
       ),
     );
@@ -34,7 +34,7 @@ export async function showAsText(): Promise<void> {
 function refuse(): void {
   void window.showWarningMessage(
     l10n.t(
-      'The workbook could not be saved, so it stays as it is shown: two views with changes of their own could not both be kept.',
+      'The workbook could not be saved, so this view stays open. Two views with different changes cannot both be kept.',
     ),
   );
 }

@@ -53,11 +53,11 @@ export class RecordView implements Disposable {
     const chosen = await window.showSaveDialog({
       defaultUri,
       filters: { [l10n.t('Page')]: ['html'], Markdown: ['md'] },
-      title: l10n.t('Save the record'),
+      title: l10n.t('Save Record'),
     });
     if (!chosen) return;
     if (/\.ya?ml$/i.test(chosen.path) || (await isSameFile(chosen, workbook, (file) => workspace.fs.stat(file)))) {
-      void window.showWarningMessage(l10n.t('A record is not saved over a workbook. Choose another name.'));
+      void window.showWarningMessage(l10n.t('A record cannot replace a workbook. Choose another name.'));
       return;
     }
     const text = chosen.path.endsWith('.md') ? record.markdown : record.html;
@@ -67,7 +67,7 @@ export class RecordView implements Disposable {
   /** Of what is on the disk: so that the hash is that of a file which exists, what is open is saved first. */
   async #made(workbook: Uri): Promise<VisitRecord | undefined> {
     if (!(await isSaved(workbook))) {
-      void window.showWarningMessage(l10n.t('The record is of a saved file. Save the workbook first.'));
+      void window.showWarningMessage(l10n.t('A record needs a saved file. Save the workbook first.'));
       return undefined;
     }
     const bytes = await workspace.fs.readFile(workbook);

@@ -45,7 +45,7 @@ function Sheet({ sheet: { says, figure, mounts = [] } }: { readonly sheet: CellS
       </div>
       {figure && (
         <details>
-          <summary>The same in numbers</summary>
+          <summary>In numbers</summary>
           <TargetTable figure={figure} />
         </details>
       )}

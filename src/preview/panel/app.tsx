@@ -52,7 +52,7 @@ export function App({ say, listen, kept, keep }: AppProps) {
   }, [uri, behind, sheet, asked.round]);
 
   if (sheet === undefined) return <p>{keptIn(kept).uri === undefined ? 'Open a workbook to see its targets.' : ''}</p>;
-  if (sheet === null) return <p>{`${file ?? ''}: no machine is described yet, so there is nothing to draw.`}</p>;
+  if (sheet === null) return <p>{`${file ?? ''} describes no machine yet, so there is nothing to draw.`}</p>;
   const { figure, brief, why, verdict, canAdd, stations } = sheet;
   return (
     <>
@@ -63,7 +63,7 @@ export function App({ say, listen, kept, keep }: AppProps) {
       {why !== undefined && <p>{why}</p>}
       {canAdd && (
         <button type="button" class="main" onClick={() => say({ type: 'addStep' })}>
-          Write this step down…
+          Log Step…
         </button>
       )}
       <Stations

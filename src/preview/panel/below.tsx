@@ -41,7 +41,7 @@ export function Below({ sheet, asked, ask, onAddTried }: BelowProps) {
       )}
       {light.length > 0 && (
         <section>
-          <h2>The beam here</h2>
+          <h2>Beam at this station</h2>
           <Lines of={light} />
         </section>
       )}
@@ -50,7 +50,7 @@ export function Below({ sheet, asked, ask, onAddTried }: BelowProps) {
           open={asked.visits ?? false}
           onToggle={({ currentTarget: { open } }) => open !== (asked.visits ?? false) && ask({ ...here, visits: open })}
         >
-          <summary>Since the visit before</summary>
+          <summary>Visits, drift</summary>
           {drift && <Lines of={drift} />}
         </details>
       )}
@@ -65,7 +65,7 @@ function Numbers({ sheet: { figure, mounts, rounds, path } }: { readonly sheet: 
   const [isOpen, setOpen] = useState(false);
   return (
     <details onToggle={({ currentTarget: { open } }) => setOpen(open)}>
-      <summary>The same in numbers</summary>
+      <summary>In numbers</summary>
       {isOpen && (
         // biome-ignore lint/a11y: a region that scrolls is reached by the keyboard
         <div class="scroll" tabIndex={0} role="region" aria-label="Numbers">

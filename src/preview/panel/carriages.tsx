@@ -16,7 +16,7 @@ export function Carriages({ figure, width, onMove }: CarriagesProps) {
   const legs = Object.fromEntries(figure.carriages.map(({ element, leg }) => [element, leg]));
   return (
     <section aria-labelledby="path">
-      <h2 id="path">The path of the beam</h2>
+      <h2 id="path">Beam path</h2>
       {figure.carriages
         .filter(({ shortest, longest }) => shortest < longest)
         .map(({ element, rides, leg, shortest, longest }) => (

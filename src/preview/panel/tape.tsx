@@ -61,8 +61,8 @@ export function Tape({ sheet, behind, selected, onSelect, onPlace }: TapeProps) 
     <div>
       {slots.length > 0 && (
         // biome-ignore lint/a11y/useSemanticElements: a fieldset would draw a frame
-        <div class="row" role="group" aria-label="Place a mark">
-          <span>place a mark:</span>
+        <div class="row" role="group" aria-label="Log Mark">
+          <span>log mark:</span>
           {slots.map((slot) => (
             <button
               type="button"
@@ -82,7 +82,7 @@ export function Tape({ sheet, behind, selected, onSelect, onPlace }: TapeProps) 
         tabIndex={placing ? 0 : -1}
         role={placing ? 'application' : undefined}
         aria-label={
-          placing ? `Place ${placing.slot.label}: arrow keys move it, Enter writes it, Escape leaves it` : undefined
+          placing ? `Log mark at ${placing.slot.label}: arrow keys move it, Enter logs it, Escape cancels` : undefined
         }
         onClick={clicked}
         onKeyDown={pressed}
@@ -98,7 +98,7 @@ export function Tape({ sheet, behind, selected, onSelect, onPlace }: TapeProps) 
       </div>
       <p aria-live="polite">
         {placing
-          ? `${placing.slot.label}: ${pointInWords(placing.at, figure)}. Click on the tape, or move with the arrow keys; Enter writes it, Escape leaves it.`
+          ? `${placing.slot.label}: ${pointInWords(placing.at, figure)}. Click on the tape, or move with the arrow keys; Enter logs it, Escape cancels.`
           : ''}
       </p>
     </div>

@@ -43,7 +43,7 @@ export function Trying({ screws, turns, onTry, onAdd }: TryingProps) {
   const others = screws.filter(({ part }) => part !== nearest);
   return (
     <section aria-labelledby="trying">
-      <h2 id="trying">What if a screw were turned</h2>
+      <h2 id="trying">Try a screw turn</h2>
       {screws.filter(({ part }) => part === nearest).map(row)}
       {others.length > 0 && (
         <details>
@@ -54,12 +54,12 @@ export function Trying({ screws, turns, onTry, onAdd }: TryingProps) {
       {turns.length > 0 && (
         <div class="row">
           <button type="button" onClick={onAdd}>
-            Write these turns down
+            Log These Turns
           </button>
           <button type="button" onClick={() => onTry([])}>
-            Forget them
+            Clear These Turns
           </button>
-          <span>The crosses on the tape show where the next marks would come; nothing is written yet.</span>
+          <span>Trial, not logged: the crosses on the tape show the predicted marks.</span>
         </div>
       )}
     </section>

@@ -133,7 +133,7 @@ function wholeFix(opened: Opened): CodeAction[] {
   const changes = fixAll(opened.book).filter((change) => canBeMade(opened, [change]));
   return changes.length === 0
     ? []
-    : [{ title: 'Mend all that is certain', kind: FIX_ALL, edit: workspaceEdit([[opened, changes]]) }];
+    : [{ title: 'Apply all unambiguous fixes', kind: FIX_ALL, edit: workspaceEdit([[opened, changes]]) }];
 }
 
 function stepCommand({ uri }: Opened, title: string): Command {
@@ -158,7 +158,7 @@ function lensesOf({ client, settings }: Session, opened: Opened, uri: string): C
   const from = book.split.cells[cell]!.start;
   const range = rangeOn(paper, uri, from + start, from + end);
   const isShown = client.textDocument?.inlayHint !== undefined && settings.inlineValues.steps;
-  return range ? [{ range, command: stepCommand(opened, isShown ? 'Write this step down' : step.title) }] : [];
+  return range ? [{ range, command: stepCommand(opened, isShown ? 'Log Step' : step.title) }] : [];
 }
 
 /** The cells are put in, and the cursor where the first mark is to be written. */
