@@ -25,7 +25,7 @@ test('a page that needs nothing else: as found, what was done, as left, who', ()
     'dory: 80 W engraver',
     'spring service',
     '2026-03-07',
-    '3.9 ± 0.2 mm (gantry far from M1, front), limit 2.5 mm; within: < 1 %',
+    '3.9 ± 0.2 mm (gantry far from M1, front), limit 2.5 mm; within: &lt; 1 %',
     'Tape on M2, seen along the beam',
     'A out 1/4, B in 1/8',
     'flat side down, ring snug',
@@ -202,7 +202,7 @@ test('rules that are turned off: why, and what that kept silent, where', () => {
   const { out: markdown } = typed('report', file, '--markdown');
   expect(markdown.slice(markdown.indexOf('## Rules turned off'))).toContain(
     [
-      '| rule | where | reason | kept silent |',
+      '| rule | where | reason | silenced |',
       '| --- | --- | --- | --- |',
       `| fire.tape | the whole workbook | we label the marks | 1: line ${line('tape')}, marks M1 |`,
       '| log.bowed | the whole workbook | shimmed | nothing |',
@@ -245,7 +245,7 @@ test('a number stays on the line of its unit, and a date on its own', () => {
 
 test('what each mark is told in, and how sure it is', () => {
   const { out } = typed('report', EXAMPLE, '--markdown');
-  expect(out).toContain('- within limits (probability within > 99 %); marks in mm, each part ± 0.2 mm\n- 1.0 up\n');
+  expect(out).toContain('- within limits (probability within \\> 99 %); marks in mm, each part ± 0.2 mm\n- 1.0 up\n');
   expect(out).toContain('| marks | read to 0.5 mm, tape placed to ± 0.2 mm |');
 });
 
