@@ -142,7 +142,7 @@ test('a rename changes both files; one to a name that is taken is refused', asyn
   expect(changesOf(edit)).toEqual({ [uri]: 2, [machineUri]: 1 });
   await expect(
     client.connection.sendRequest(RenameRequest.type, { ...at('M2\nshots'), newName: 'M3' }),
-  ).rejects.toThrow('There is a station `M3` already.');
+  ).rejects.toThrow('The name `M3` is already used for a station.');
 });
 
 test('a closed file that is too long is not looked through, and that is said', async () => {

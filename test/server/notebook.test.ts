@@ -73,7 +73,7 @@ test('values and hovers are the cell’s own', async () => {
     textDocument: { uri: cell(2) },
     position: { line: 0, character: 8 },
   });
-  expect((hover!.contents as MarkupContent).value).toContain('**M2**: outside');
+  expect((hover!.contents as MarkupContent).value).toContain('**M2**: out of limits');
 });
 
 test('a rename reaches the cells that it is about', async () => {
