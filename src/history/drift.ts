@@ -87,9 +87,9 @@ function whatMoved(entry: Entry): string {
     case 'event':
       return `event: ${entry.what}`;
     case 'machine':
-      return 'the machine was described anew';
+      return 'the machine cell was changed';
     default:
-      return 'a cell that cannot be read';
+      return 'a cell with errors';
   }
 }
 

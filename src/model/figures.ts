@@ -18,7 +18,7 @@ export interface TargetFigure {
   readonly station: string;
   readonly frame: StationReport['frame'];
   readonly state: StationState;
-  /** `outside, 3 % sure to be within` */
+  /** `out of limits (probability within 3 %)` */
   readonly words: string;
   /** Diameter of the hole that the tape covers, mm. */
   readonly aperture: number;
