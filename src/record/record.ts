@@ -112,9 +112,7 @@ function outcome({ evaluation, release }: Visit): string {
     .join(' ');
   if (!release) return `${told} The machine has not been released.`;
   const signer = signerOf(release);
-  const when = [release.date, signer === undefined ? 'without a name' : `by ${signer}`]
-    .filter(Boolean)
-    .join(' ');
+  const when = [release.date, signer === undefined ? 'without a name' : `by ${signer}`].filter(Boolean).join(' ');
   const witness = release.witness === undefined ? '' : `, witnessed by ${release.witness}`;
   return `${told} ${release.to === 'in service' ? 'Released to service' : 'Withdrawn from service'}, ${when}${witness}.`;
 }

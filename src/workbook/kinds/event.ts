@@ -15,10 +15,7 @@ export const event: CellKind<'event', ReturnType<typeof schema>> = {
 function schema(fields: Fields) {
   return mapping(
     {
-      event: text(
-        'in service',
-        'collision',
-      ),
+      event: text('in service', 'collision'),
       ...common(fields),
     },
     'an event cell',

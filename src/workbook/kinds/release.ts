@@ -18,7 +18,7 @@ export const release: CellKind<'release', ReturnType<typeof schema>> = {
 function schema(fields: Fields) {
   return mapping(
     {
-      release: word(['in service', 'withdrawn'], 'Signs the machine off. Say who with `by`.'),
+      release: word(['in service', 'withdrawn'], 'Signs off the machine. Write who with `by`.'),
       ...common(fields),
       by: textOrBlank('Who signs it off, or withdraws it.', 'kt').optional(),
       witness: textOrBlank('A second person, who looked it over.', 'rs').optional(),
