@@ -3,7 +3,8 @@
  * digits stay. What comes out says the same, or the cell is given back as it was.
  */
 import { isKind } from '../model/index.ts';
-import { readTree, type Place, type Tree } from './tree.ts';
+import { readTree } from './read-tree.ts';
+import type { Place, Tree } from './tree.ts';
 import { commentsIn } from './comments.ts';
 import { indented } from './indent.ts';
 import { spaced } from './spacing.ts';

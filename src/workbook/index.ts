@@ -21,6 +21,7 @@ export {
   type WorkedOut,
 } from './kinds/index.ts';
 export { createGuide, type Guidance, type Guide, type KeyGuidance } from './guide.ts';
-export { readTree, type Place, type Tree } from './tree.ts';
+export { readTree } from './read-tree.ts';
+export type { Place, Tree } from './tree.ts';
 export { typingAt, type Typing } from './typing.ts';
 export { formatCell } from './format.ts';

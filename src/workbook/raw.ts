@@ -11,7 +11,8 @@ import { MOST_PROBLEMS, type Problem } from './problem.ts';
 import { quoteHints } from './quoting.ts';
 import type { SchemaOf } from './schemas.ts';
 import { firstLine } from './stretches.ts';
-import { readTree, type Place, type Tree } from './tree.ts';
+import { readTree } from './read-tree.ts';
+import type { Place, Tree } from './tree.ts';
 
 type TreeMap = { readonly [key: string]: Tree };
 

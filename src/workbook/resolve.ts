@@ -2,7 +2,8 @@
 import { isAside, type RawCell } from './raw.ts';
 import { onText, spanAt } from './issues.ts';
 import { firstLine } from './stretches.ts';
-import { readTree, type Place } from './tree.ts';
+import { readTree } from './read-tree.ts';
+import type { Place } from './tree.ts';
 import {
   aside,
   CELL_KINDS,

@@ -1,0 +1,10 @@
+/** A cell's text → its tree: the short way where the text is plain, else the library's. */
+import { readAnyCell, tooMuch } from './any-cell.ts';
+import { DEEPEST, nestsTooDeep } from './nesting.ts';
+import { readPlainCell } from './plain-cell.ts';
+import type { Read } from './tree.ts';
+
+export function readTree(text: string): Read {
+  if (nestsTooDeep(text)) return tooMuch(text, `more than ${DEEPEST} levels, one inside the other`);
+  return readPlainCell(text) ?? readAnyCell(text);
+}
