@@ -46,9 +46,17 @@ export interface Standing {
   readonly disputed: readonly Place[];
 }
 
-export function standings(state: State, estimate: Estimate): Standing[] {
-  const doubtful = doubts(state);
-  return estimate.system.stations.map((station) => standing(state, station, estimate, doubtful));
+/** Kept of the last state: findings, advice and report ask for it one after the other. */
+let latest: { readonly state: State; readonly standings: readonly Standing[] } | undefined;
+
+/** @param estimate of this state */
+export function standings(state: State, estimate: Estimate): readonly Standing[] {
+  if (latest?.state !== state) {
+    const doubtful = doubts(state);
+    const all = estimate.system.stations.map((station) => standing(state, station, estimate, doubtful));
+    latest = { state, standings: all };
+  }
+  return latest.standings;
 }
 
 export function standing(
