@@ -5,6 +5,6 @@ import { readPlainCell } from './plain-cell.ts';
 import type { Read } from './tree.ts';
 
 export function readTree(text: string): Read {
-  if (nestsTooDeep(text)) return tooMuch(text, `more than ${DEEPEST} levels, one inside the other`);
+  if (nestsTooDeep(text)) return tooMuch(text, `more than ${DEEPEST} nested levels`);
   return readPlainCell(text) ?? readAnyCell(text);
 }
