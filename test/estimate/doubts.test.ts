@@ -1,11 +1,9 @@
 /** What keeps marks from being taken at their word, and the careful step that settles it. */
 import { describe, expect, test } from 'vitest';
 import { fold } from '../../src/estimate/fold.ts';
-import { threads } from '../../src/machine/index.ts';
-import { message, type Evaluation } from '../../src/model/index.ts';
 import { doubts } from '../../src/estimate/doubts.ts';
-import { createReader, expressions } from '../../src/workbook/index.ts';
-import { CENTRED, codes, evaluated, LIMITS, log, MACHINE, stationOf, told } from '../support/log.ts';
+import { type Evaluation, message } from '../../src/model/index.ts';
+import { CENTRED, codes, evaluated, LIMITS, log, MACHINE, stationOf, told, reader } from '../support/log.ts';
 
 const { M1, M2, M3, lens } = CENTRED;
 const m2 = (near: string, far: string) => `marks: M2\nshots: {near: ${near}, far: ${far}}\n`;
@@ -14,7 +12,7 @@ const moves = ({ steps }: Evaluation) => steps.filter(({ kind }) => kind === 'tu
 const doubtsOf = (...cells: string[]) =>
   doubts(
     fold(
-      createReader({ threads, expressions }).read([MACHINE, LIMITS, ...cells].join('---\n'), {
+      reader.read([MACHINE, LIMITS, ...cells].join('---\n'), {
         file: 'test.alignbook.yaml',
         files: new Map(),
       }).entries,

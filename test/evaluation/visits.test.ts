@@ -2,13 +2,11 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { createLog } from '../../src/evaluation/index.ts';
-import { threads } from '../../src/machine/index.ts';
 import { driftRate } from '../../src/estimate/drift-rate.ts';
 import { fold } from '../../src/estimate/fold.ts';
 import { watchedWith } from '../../src/estimate/watched.ts';
 import { PRIORS, type LogEntry } from '../../src/model/index.ts';
-import { createReader, expressions } from '../../src/workbook/index.ts';
-import { CENTRED, codes, evaluated, LIMITS, log, MACHINE, stationOf, states, told } from '../support/log.ts';
+import { CENTRED, codes, evaluated, LIMITS, log, MACHINE, stationOf, states, told, reader } from '../support/log.ts';
 
 const { M1, M3, lens } = CENTRED;
 const NEAR_THE_LIMIT =
@@ -122,8 +120,7 @@ describe('what days have done since', () => {
 
 describe('how fast an untouched machine drifts', () => {
   const read = (...cells: string[]): readonly LogEntry[] =>
-    createReader({ threads, expressions }).read(cells.join('---\n'), { file: 'test.alignbook.yaml', files: new Map() })
-      .entries;
+    reader.read(cells.join('---\n'), { file: 'test.alignbook.yaml', files: new Map() }).entries;
   const rate = (...cells: string[]) => {
     const state = fold(read(MACHINE, LIMITS, ...cells));
     return driftRate(state.system!.machine, watchedWith(state));
@@ -208,7 +205,7 @@ describe('how fast an untouched machine drifts', () => {
     const text = readFileSync(new URL('../../examples/6-through-the-year.alignbook.yaml', import.meta.url), 'utf8');
     const machine = readFileSync(new URL('../../examples/machines/bollard.alignbook.yaml', import.meta.url), 'utf8');
     const entries = (more: string) =>
-      createReader({ threads, expressions }).read(`${text}---\n${more}`, {
+      reader.read(`${text}---\n${more}`, {
         file: 'e.alignbook.yaml',
         files: new Map([['machines/bollard.alignbook.yaml', { text: machine }]]),
       }).entries;

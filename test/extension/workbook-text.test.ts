@@ -1,12 +1,11 @@
 /** Whatever is answered, the workbook that comes of it has nothing wrong in it and asks for its first mark. */
 import { describe, expect, test } from 'vitest';
 import { evaluate } from '../../src/evaluation/index.ts';
-import { threads } from '../../src/machine/index.ts';
 import type { Answers } from '../../src/extension/create/answers.ts';
 import { BEAM_PATHS } from '../../src/extension/create/beam-paths.ts';
 import { readTravel } from '../../src/extension/create/travel.ts';
 import { workbookText } from '../../src/extension/create/workbook-text.ts';
-import { createReader, expressions } from '../../src/workbook/index.ts';
+import { reader } from '../support/log.ts';
 
 const answers = Object.entries(BEAM_PATHS).flatMap(([name, beamPath]) =>
   (['mm', 'in'] as const).flatMap((units) =>
@@ -24,7 +23,7 @@ const answers = Object.entries(BEAM_PATHS).flatMap(([name, beamPath]) =>
 );
 
 test.each(answers)('%s', (_, given) => {
-  const { entries, findings } = createReader({ threads, expressions }).read(workbookText(given, '2026-03-14'), {
+  const { entries, findings } = reader.read(workbookText(given, '2026-03-14'), {
     file: 'heron.alignbook.yaml',
     files: new Map(),
   });

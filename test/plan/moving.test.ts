@@ -3,13 +3,11 @@ import { describe, expect, test } from 'vitest';
 import { moveOf, shifting } from '../../src/plan/adjusters.ts';
 import { estimate, predict } from '../../src/estimate/estimate.ts';
 import { fold } from '../../src/estimate/fold.ts';
-import { threads } from '../../src/machine/index.ts';
 import { NO_MOVE } from '../../src/machine/move.ts';
 import { queryAt } from '../../src/machine/places.ts';
 import type { Station } from '../../src/machine/system.ts';
 import type { Step } from '../../src/model/index.ts';
-import { createReader, expressions } from '../../src/workbook/index.ts';
-import { CENTRED, evaluated, LIMITS, log, MACHINE, told } from '../support/log.ts';
+import { CENTRED, evaluated, LIMITS, log, MACHINE, told, reader } from '../support/log.ts';
 
 const { M1, M2 } = CENTRED;
 const marks = (near: string, far: string) => `marks: M2\nshots: {near: ${near}, far: ${far}}\n`;
@@ -44,7 +42,7 @@ describe('the block of the first mirror', () => {
   test('can be lifted with the tube by as much, where heights differ: that leaves the mark on it and lifts those behind', () => {
     const known = estimate(
       fold(
-        createReader({ threads, expressions }).read([MACHINE, LIMITS, M1, M2].join('---\n'), {
+        reader.read([MACHINE, LIMITS, M1, M2].join('---\n'), {
           file: 'test.alignbook.yaml',
           files: new Map(),
         }).entries,

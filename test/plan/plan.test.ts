@@ -3,13 +3,11 @@ import { describe, expect, test } from 'vitest';
 import { estimate, predict } from '../../src/estimate/estimate.ts';
 import { fold } from '../../src/estimate/fold.ts';
 import { afterShots, shotsNeeded } from '../../src/plan/hypothetical.ts';
-import { threads } from '../../src/machine/index.ts';
 import { NO_MOVE } from '../../src/machine/move.ts';
 import { queryAt } from '../../src/machine/places.ts';
 import { standings, type Standing } from '../../src/verdict/report.ts';
 import type { Evaluation } from '../../src/model/index.ts';
-import { createReader, expressions } from '../../src/workbook/index.ts';
-import { CENTRED, LIMITS, log, MACHINE, stationOf, told } from '../support/log.ts';
+import { CENTRED, LIMITS, log, MACHINE, stationOf, told, reader } from '../support/log.ts';
 
 const { M1, M2, M3 } = CENTRED;
 const m2 = (near: string, middle: string, far: string) =>
@@ -82,7 +80,7 @@ describe('against its own marks', () => {
 describe('shots that nobody has taken yet', () => {
   const known = (...cells: string[]) => {
     const state = fold(
-      createReader({ threads, expressions }).read([MACHINE, LIMITS, ...cells].join('---\n'), {
+      reader.read([MACHINE, LIMITS, ...cells].join('---\n'), {
         file: 'test.alignbook.yaml',
         files: new Map(),
       }).entries,

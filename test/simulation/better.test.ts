@@ -8,18 +8,17 @@ import { expect, test } from 'vitest';
 import { demandQueries, measures, type Demand } from '../../src/verdict/demand.ts';
 import { estimate, predict, type Estimate } from '../../src/estimate/estimate.ts';
 import { fold } from '../../src/estimate/fold.ts';
-import { threads } from '../../src/machine/index.ts';
 import { NO_MOVE, TUBE, withShift, withTubeMove, withTurn, type Move } from '../../src/machine/move.ts';
 import { probabilityAfter } from '../../src/verdict/probability.ts';
 import { standings } from '../../src/verdict/report.ts';
 import type { Step } from '../../src/model/index.ts';
 import { tubeShift } from '../../src/optics/index.ts';
-import { createReader, expressions } from '../../src/workbook/index.ts';
 import { limitsCell } from './limits.ts';
 import { afterTransport, drawnPlan, ENGRAVERS } from './machines.ts';
 import { random } from './random.ts';
 import { work } from './technician.ts';
 import { ordinary } from './workshop.ts';
+import { reader } from '../support/log.ts';
 
 const SEED = Number(process.env['SEED'] ?? 1);
 const MACHINES = Number(process.env['MACHINES'] ?? 60);
@@ -70,7 +69,7 @@ function moveIn(steps: readonly Step[], { system }: Estimate): Move {
 
 /** The first station that is not within. */
 function targetOf(text: string): { asked: Demand; known: Estimate } {
-  const { entries } = createReader({ threads, expressions }).read(text, {
+  const { entries } = reader.read(text, {
     file: 'trial.alignbook.yaml',
     files: new Map(),
   });

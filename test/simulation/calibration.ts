@@ -9,13 +9,12 @@ import { estimate, predict } from '../../src/estimate/estimate.ts';
 import { BEFORE } from '../../src/estimate/state.ts';
 import type { Taken } from '../../src/estimate/taken.ts';
 import { prior, system, type System } from '../../src/machine/system.ts';
-import { threads } from '../../src/machine/index.ts';
 import { tubeShift } from '../../src/optics/index.ts';
-import { createReader, expressions } from '../../src/workbook/index.ts';
 import { drawnMachine, lock, markOf, shiftBlock, shiftTube, turn, type Drawn } from './drawn.ts';
 import { ROUTES, drawnPlan } from './machines.ts';
 import { random, type Random } from './random.ts';
 import { LEGS, machineCells } from './world.ts';
+import { reader } from '../support/log.ts';
 
 export interface Predicted {
   /** (z − ẑ)ᵀ S⁻¹ (z − ẑ), two degrees of freedom. */
@@ -62,7 +61,7 @@ function machineOf(draw: Random, places: Places = 'given'): System {
   const plan = drawnPlan(draw, draw.choose(ROUTES), { doubt: 20, places });
   // Wide tapes: what is drawn from the priors alone lies far out, and a mark past its tape would be set aside until it comes again.
   const text = machineCells({ ...plan, units: 'mm' }, 'note: none\n').replaceAll(/aperture: [\d.]+/g, 'aperture: 200');
-  const { entries } = createReader({ threads, expressions }).read(text, {
+  const { entries } = reader.read(text, {
     file: 'drawn.alignbook.yaml',
     files: new Map(),
   });

@@ -8,12 +8,11 @@ import { expect, test } from 'vitest';
 import { demandQueries, type Demand } from '../../src/verdict/demand.ts';
 import { estimate, predict, type Prediction } from '../../src/estimate/estimate.ts';
 import { fold } from '../../src/estimate/fold.ts';
-import { threads } from '../../src/machine/index.ts';
 import { NO_MOVE } from '../../src/machine/move.ts';
 import { probabilities } from '../../src/verdict/probability.ts';
 import { standings } from '../../src/verdict/report.ts';
-import { createReader, expressions } from '../../src/workbook/index.ts';
 import { shareOfDraws } from '../statistics/share-of-draws.ts';
+import { reader } from '../support/log.ts';
 
 const EXAMPLES = new URL('../../examples/', import.meta.url);
 const SCALES = [0.5, 0.75, 1, 1.5, 2, 3];
@@ -52,7 +51,7 @@ function doubtful(): Case[] {
           { text: readFileSync(new URL(`machines/${name}`, EXAMPLES), 'utf8') },
         ]),
       );
-      const { entries } = createReader({ threads, expressions }).read(readFileSync(new URL(file, EXAMPLES), 'utf8'), {
+      const { entries } = reader.read(readFileSync(new URL(file, EXAMPLES), 'utf8'), {
         file,
         files,
       });

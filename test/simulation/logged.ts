@@ -4,13 +4,12 @@
  */
 import { Vector3 } from 'three';
 import { PRIORS, type LogEntry, type PriorName, type Step } from '../../src/model/index.ts';
-import { threads } from '../../src/machine/index.ts';
 import { turnEffect } from '../../src/optics/index.ts';
-import { createReader, expressions } from '../../src/workbook/index.ts';
 import { drawnMachine, markOf, shiftBlock, shiftTube, turn, type Drawn, type Priors } from './drawn.ts';
 import type { Random } from './random.ts';
 import type { Mark } from './workshop.ts';
 import { layoutOf, LEGS, machineCells, mountOf, type Plan } from './world.ts';
+import { reader } from '../support/log.ts';
 
 /** Nothing is off, no hand errs, and every mark is read as it is. */
 const EXACT: Random = { uniform: () => 0.5, normal: () => 0, choose: ([first]) => first! };
@@ -53,7 +52,7 @@ export class Logged {
   }
 
   get entries(): readonly LogEntry[] {
-    return createReader({ threads, expressions }).read(this.#cells.join('---\n'), {
+    return reader.read(this.#cells.join('---\n'), {
       file: 'logged.alignbook.yaml',
       files: new Map(),
     }).entries;

@@ -46,8 +46,11 @@ export const CENTRED = {
   lens: 'marks: lens\nshots:\n  - {at: here, mark: centre}\n  - {at: here, with: {M2: far, M3: far}, mark: centre}\n',
 };
 
+/** Of all tests that need no memory of their own: a cell that one of them has read is not read again. */
+export const reader = createReader({ threads, expressions });
+
 export function evaluated(...cells: string[]): Evaluation {
-  const workbook = createReader({ threads, expressions }).read(cells.join('---\n'), {
+  const workbook = reader.read(cells.join('---\n'), {
     file: 'test.alignbook.yaml',
     files: new Map(),
   });
@@ -58,10 +61,7 @@ export function evaluated(...cells: string[]): Evaluation {
 
 /** The same for a log that has mistakes in it on purpose. */
 export function evaluatedWithMistakes(...cells: string[]): Evaluation {
-  return evaluate(
-    createReader({ threads, expressions }).read(cells.join('---\n'), { file: 'test.alignbook.yaml', files: new Map() })
-      .entries,
-  );
+  return evaluate(reader.read(cells.join('---\n'), { file: 'test.alignbook.yaml', files: new Map() }).entries);
 }
 
 /** Machine, limits, then the cells. */

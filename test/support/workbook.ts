@@ -1,19 +1,36 @@
 /** Short workbooks for tests: `$0` is the cursor; a line `# = …` below a line says what is expected of it. */
-import { createBook, expressions, type Book } from '../../src/language/index.ts';
-import { threads } from '../../src/machine/index.ts';
-import type { ReadFile } from '../../src/workbook/index.ts';
-import { LIMITS, MACHINE } from './log.ts';
+import { createBook, expressions, hintsOf, threads, type Book, type Change } from '../../src/language/index.ts';
+import { createReader, type ReadFile } from '../../src/workbook/index.ts';
+import { LIMITS, MACHINE, reader } from './log.ts';
 
 /** The machine and limits of the other tests, then this. */
 export function after(...cells: string[]): string {
   return [MACHINE, LIMITS, ...cells].join('---\n');
 }
 
-export function bookOf(text: string, files: Readonly<Record<string, string>> = {}): Book {
+export function bookOf(text: string, files: Readonly<Record<string, string>> = {}, of = reader): Book {
   const shelf = new Map(Object.entries(files).map(([path, found]): [string, ReadFile] => [path, { text: found }]));
-  const book = createBook({ threads, expressions }, 'test.alignbook.yaml', shelf, text);
+  const book = createBook({ threads, expressions }, 'test.alignbook.yaml', shelf, text, of);
   book.advance(() => false);
   return book;
+}
+
+/** One that took nothing over from another, not even cells that were read before. */
+export function freshBook(text: string, files: Readonly<Record<string, string>> = {}): Book {
+  return bookOf(text, files, createReader({ threads, expressions }));
+}
+
+/** All that is told of a workbook and shown beside it. */
+export function shown(book: Book) {
+  const { verdict, steps, stations, expected } = book.evaluation();
+  return { findings: book.findings(), hints: hintsOf(book, 0, book.text.length), verdict, steps, stations, expected };
+}
+
+/** The text with changes made that do not overlap. */
+export function changed(text: string, changes: readonly Change[]): string {
+  return changes
+    .toSorted((one, other) => other.start - one.start)
+    .reduce((now, { start, end, text: put }) => now.slice(0, start) + put + now.slice(end), text);
 }
 
 export interface Marked {

@@ -12,10 +12,11 @@ import { place, readMarkers, writeMarkers } from './markers.ts';
 import { threads } from './threads.ts';
 
 const folder = new URL('../cases/', import.meta.url);
+const reader = createReader({ threads, expressions });
 const cases = readdirSync(folder).filter((name) => name.endsWith('.yaml'));
 
 function found(text: string) {
-  const workbook = createReader({ threads, expressions }).read(text, { file: 'case.alignbook.yaml', files: new Map() });
+  const workbook = reader.read(text, { file: 'case.alignbook.yaml', files: new Map() });
   return { workbook, findings: settle(workbook, []) };
 }
 

@@ -22,6 +22,7 @@ import {
   silencings,
   type Known,
   type Pass,
+  type Reader,
   type ReadFile,
   type Silencing,
   type Tables,
@@ -35,9 +36,18 @@ import { powerLoss } from './power-loss.ts';
 import { workFindings } from './work-results.ts';
 import type { Book } from './book-type.ts';
 
-/** @param files what may be borrowed from, by path under the root; who loads into it what is lacking calls `reread` */
-export function createBook(tables: Tables, file: string, files: ReadonlyMap<string, ReadFile>, text: string): Book {
-  return new KeptBook(tables, file, files, text);
+/**
+ * @param files what may be borrowed from, by path under the root; who loads into it what is lacking calls `reread`
+ * @param reader one that has read cells of this text before reads them no more
+ */
+export function createBook(
+  tables: Tables,
+  file: string,
+  files: ReadonlyMap<string, ReadFile>,
+  text: string,
+  reader = createReader(tables),
+): Book {
+  return new KeptBook(tables, file, files, text, reader);
 }
 
 class KeptBook implements Book {
@@ -48,18 +58,18 @@ class KeptBook implements Book {
   isRead = false;
   private readonly files: ReadonlyMap<string, ReadFile>;
   private readonly tables: Tables;
-  private readonly reader;
+  private readonly reader: Reader;
   private pass: Pass;
   private whole: Workbook | undefined;
   private byKind: { readonly of: Workbook; readonly entries: Map<Kind, readonly LogEntry[]> } | undefined;
   private settled: readonly Finding[] | undefined;
 
-  constructor(tables: Tables, file: string, files: ReadonlyMap<string, ReadFile>, text: string) {
+  constructor(tables: Tables, file: string, files: ReadonlyMap<string, ReadFile>, text: string, reader: Reader) {
     this.file = file;
     this.files = files;
     this.text = text;
     this.tables = tables;
-    this.reader = createReader(tables);
+    this.reader = reader;
     this.split = splitCells(text);
     this.pass = this.begun();
   }
@@ -144,7 +154,7 @@ class KeptBook implements Book {
   upTo(cell: number): Book {
     const next = this.split.cells[cell];
     if (!next) return this;
-    const above = createBook(this.tables, this.file, this.files, this.text.slice(0, next.start));
+    const above = createBook(this.tables, this.file, this.files, this.text.slice(0, next.start), this.reader);
     above.advance(() => false);
     return above;
   }
