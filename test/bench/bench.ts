@@ -22,10 +22,14 @@ const { values } = parseArgs({
 });
 const rounds = Number(values.rounds);
 const many = Number(values.cells);
+/** Times a plain text of the same length: a finding of each of 20,000 lines is a hundred, each with each were thousands. */
+const HURT = 400;
+/** Texts of the workbook's length. */
+const KEPT = 20;
 const folder = mkdtempSync(join(tmpdir(), 'alignbook-bench-'));
 
 try {
-  const results = [...(await commandLine()), ...(await oneProcess())];
+  const results = [...(await commandLine()), ...(await oneProcess()), ...(await hostile()), await typing()];
   process.exitCode = results.every(Boolean) ? 0 : 1;
 } finally {
   rmSync(folder, { recursive: true });
@@ -74,6 +78,24 @@ async function oneProcess(): Promise<boolean[]> {
     `  memory kept after it: ${megabytes(({ product }) => product.heap)} MB against ${megabytes(({ floor }) => floor.heap)} MB of parsed documents; peak ${megabytes(({ product }) => product.peak)} MB against ${megabytes(({ floor }) => floor.peak)} MB`,
   );
   return [time];
+}
+
+/** How much longer a text takes that is meant to hurt than a plain one of its length. */
+async function hostile(): Promise<boolean[]> {
+  const found = JSON.parse(run([await bundled('hostile')])) as { name: string; ratio: number; text: string }[];
+  return found.map(({ name, ratio, text }) => {
+    console.log(
+      `${name}, meant to hurt: ${ratio.toFixed(1)} × a plain one (bound ${HURT}) ${ratio <= HURT ? 'ok' : 'OVER'}   [${JSON.stringify(text)}]`,
+    );
+    return ratio <= HURT;
+  });
+}
+
+/** What 200 signs typed into a long workbook leave in memory: a copy kept of each would be two hundred. */
+async function typing(): Promise<boolean> {
+  const { texts } = JSON.parse(run(['--expose-gc', await bundled('typing')])) as { texts: number };
+  console.log(`200 signs typed: memory of ${texts.toFixed(1)} texts (bound ${KEPT}) ${texts <= KEPT ? 'ok' : 'OVER'}`);
+  return texts <= KEPT;
 }
 
 function said(what: string, product: number, floorName: string, floor: number, bound: number): boolean {
