@@ -54,7 +54,6 @@ test.each(layouts.map((layout) => [pathOf(layout), layout] as const))('%s', (_, 
 });
 
 test('points were compared', () => {
-  console.log(`${points} points of ${layouts.length} layouts`);
   expect(points).toBe(layouts.length * 2 * 2);
 });
 

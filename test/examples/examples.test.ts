@@ -106,7 +106,6 @@ test('the mistakes show every code but that of a file that cannot be read', () =
   const { findings } = evaluated(pathOf(MISTAKES), { threads, expressions });
   const counts = new Map<string, number>();
   for (const { code } of findings) counts.set(code, (counts.get(code) ?? 0) + 1);
-  console.log([...counts].map(([code, count]) => `${code} ${count}`).join(', '));
   const wanted = Object.keys(table).filter((code) => code !== 'file.unreadable');
   expect(wanted.filter((code) => !counts.has(code))).toEqual([]);
 });
@@ -141,7 +140,6 @@ describe.each(Object.entries(ADVISED))('%s follows the advice', (name, moves) =>
 
   test(`there are rounds, and ${moves.join(', ')} among them`, () => {
     const compared = rounds.flatMap(({ cells }) => Object.keys(done(cells)));
-    console.log(`${name}: ${rounds.length} rounds, ${compared.length} moves compared`);
     expect(compared).toEqual(expect.arrayContaining([...moves]));
   });
 

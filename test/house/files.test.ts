@@ -21,7 +21,6 @@ test('tests run on the Node that is locked, where there is one for this machine'
     ({ bin, os, cpu }) => bin?.node !== undefined && os?.includes(process.platform) && cpu?.includes(process.arch),
   );
   for (const { version } of locked) expect(process.version).toBe(`v${version}`);
-  console.log(`${locked.length} for ${process.platform} ${process.arch}`);
 });
 
 interface Locked {

@@ -60,7 +60,6 @@ test('every code has a case, a hover there that says what to do, and a section o
       `**${code}** ${table[code].help}`,
     );
   }
-  console.log(`${codes.length} codes with case, hover and section`);
 });
 
 const GRAVITY = {

@@ -33,9 +33,6 @@ describe.each(WAYS)('curved side %s', (curved, bending) => {
   ])('f %d, beam %d: the blur of real rays is what the formula says, to 3 percent', (focal, diameter) => {
     const traced = narrowest(planoConvex(index, focal, curved), diameter);
     const said = aberrationSpot(index, bending, focal, diameter);
-    console.log(
-      `f ${focal}, D ${diameter}, curved ${curved}: traced ${(traced * 1000).toFixed(2)} µm, formula ${(said * 1000).toFixed(2)} µm, ratio ${(traced / said).toFixed(4)}`,
-    );
     expect(Math.abs(traced / said - 1)).toBeLessThan(0.03);
   });
 

@@ -21,7 +21,6 @@ test('every code of cells and of the format', () => {
   const { codes } = read(text);
   const counts = new Map<string, number>();
   for (const code of codes) counts.set(code, (counts.get(code) ?? 0) + 1);
-  console.log([...counts].map(([code, count]) => `${code} ${count}`).join(', '));
   expect(Object.keys(table).filter((code) => OURS.test(code) && !NOT_SHOWN.has(code) && !counts.has(code))).toEqual([]);
 });
 
