@@ -1,4 +1,5 @@
 import { defineConfig } from 'vitest/config';
+import { LONGEST } from './test/deep/amount.ts';
 
 /** One suite, in the editor that is served to a browser and, where `VSCODE` says where it is, in the one of the desktop. */
 const workbench = {
@@ -19,7 +20,9 @@ export default defineConfig({
       {
         test: {
           name: 'unit',
+          // One process that loads every module once: a second one would load them again, at a third of the whole.
           isolate: false,
+          maxWorkers: 1,
           testTimeout: 20_000,
           include: [
             'test/{model,cells,optics,statistics,light,words,machine,estimate,verdict,plan,advice,rules,evaluation,workbook,history,drawing,language,record,syntaxes,extension}/**/*.test.ts',
@@ -28,7 +31,7 @@ export default defineConfig({
       },
       { test: { name: 'program', include: ['test/{cli,examples}/**/*.test.ts'], testTimeout: 30_000 } },
       { test: { name: 'server', include: ['test/server/**/*.test.ts'], testTimeout: 120_000 } },
-      { test: { name: 'deep', testTimeout: 120_000, include: ['test/deep/*.test.ts'] } },
+      { test: { name: 'deep', isolate: false, testTimeout: LONGEST, include: ['test/deep/*.test.ts'] } },
       { test: { name: 'published', include: ['test/published/**/*.test.ts'] } },
       { test: { name: 'simulation', include: ['test/simulation/**/*.test.ts'], testTimeout: 120_000 } },
       { test: { name: 'neovim', include: ['test/neovim/*.test.ts'] } },

@@ -2,7 +2,9 @@
  * The answers of `--json` to the letter: every field that may stand there, and none besides. `null` stands nowhere:
  * what is not known is absent.
  */
+import { expect } from 'vitest';
 import * as z from 'zod';
+import { typist } from './terminal.ts';
 
 const finite = z.number();
 const probability = z.number().min(0).max(1);
@@ -203,4 +205,13 @@ function disagreements({ verdict, stations, steps, expected: readings }: NextAns
     ],
   ];
   return wrong.filter(([isWrong]) => isWrong).map(([, what]) => what);
+}
+
+/** Every answer for programs, and that for people, about one file: its evaluation is what takes the time. */
+export function bothWays(file: string) {
+  const ask = typist();
+  const answer = nextAnswer(ask('next', '--json', file).out);
+  for (const command of ['care', 'sessions', 'light'])
+    expect(unknowns(oneLine(ask(command, '--json', file).out)), command).toEqual([]);
+  return { answer, said: ask('next', file).out };
 }

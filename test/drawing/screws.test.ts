@@ -1,15 +1,11 @@
 /** The face of a mount: places as one faces the heads, in = clockwise, and what a turn does, against another library's world. */
 import { expect, test } from 'vitest';
 import { toSvg } from '../../src/drawing/index.ts';
-import { screwsFigure, sheetOf } from '../../src/language/index.ts';
+import { sheetOf } from '../../src/language/index.ts';
 import type { ScrewsFigure } from '../../src/model/index.ts';
-import { nominal } from '../../src/optics/index.ts';
 import { CENTRED } from '../support/log.ts';
 import { after, bookOf } from '../support/workbook.ts';
-import { everyLayout, pathOf } from '../optics/layouts.ts';
-import { refereeTrace } from '../optics/referee.ts';
 import { golden } from './golden.ts';
-import { machineText } from './machine-text.ts';
 
 const ROUND = 'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n';
 const SHEET = sheetOf(bookOf(after(CENTRED.M1, ROUND)), {})!;
@@ -79,33 +75,6 @@ test('a mount whose places nobody has written down is drawn in a row, and says s
   const dials = dialsOf(unknown);
   expect(dials['top']!.y).toBe(dials['side']!.y);
   expect(toSvg(unknown, LOOK)).toContain('its place is not in the workbook');
-});
-
-const layouts = everyLayout(2);
-test(`what an eighth of a turn does is what a world of planes and rays does, in ${layouts.length} layouts`, () => {
-  let compared = 0;
-  for (const layout of layouts) {
-    const book = bookOf([machineText(layout), 'marks: lens\nshots: {here: centre}\n'].join('---\n'));
-    layout.elements.forEach((element, index) => {
-      if (element.sends === undefined) return;
-      const figure = screwsFigure(book, element.name, 'lens', [])!;
-      for (const { name, moves } of figure.screws) {
-        const world = (turns: number) =>
-          refereeTrace(
-            layout,
-            nominal(layout),
-            layout.elements.map((_, at) => (at === index ? { [name]: turns } : {})),
-            {},
-          ).at(-1)!;
-        const [still, turned] = [world(0), world(1 / 8)];
-        expect(moves!.right, `${pathOf(layout)} ${element.name} ${name}`).toBeCloseTo(turned.right - still.right, 1);
-        expect(moves!.up, `${pathOf(layout)} ${element.name} ${name}`).toBeCloseTo(turned.up - still.up, 1);
-        compared++;
-      }
-    });
-  }
-  console.log(`${compared} screws compared`);
-  expect(compared).toBe(layouts.length * 2 * 3);
 });
 
 test('the picture is as it was', () => golden('screws', toSvg(FIGURE!, LOOK)));

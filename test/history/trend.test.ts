@@ -1,8 +1,7 @@
 /** The trend and what it foretells, against draws of the model itself, and by hand. */
 import { describe, expect, test } from 'vitest';
-import { chanceOutside, trend, type Interval, type ReadMark } from '../../src/history/trend.ts';
-import { fromRows, matrix, riceCdf } from '../../src/statistics/index.ts';
-import { normalDraws } from '../statistics/random.ts';
+import { trend, type Interval, type ReadMark } from '../../src/history/trend.ts';
+import { fromRows, matrix } from '../../src/statistics/index.ts';
 
 const mark = (right: number, up: number, u = 0.25): ReadMark => ({ right, up, u });
 const still = (places: number) => matrix(2 * places, 2 * places);
@@ -51,95 +50,5 @@ describe('the rate', () => {
     expect(scale(1, 1, 1)).toBeLessThan(1);
     expect(scale(1, 1, 1)).toBeGreaterThan(0.4);
     expect(scale(5, -5, 5)).toBeGreaterThan(10);
-  });
-});
-
-describe('the chance of being outside', () => {
-  const agreeing = [between(10, mark(0, 0), mark(1, 0)), between(10, mark(0, 0), mark(1, 0))];
-
-  test('of a mark that is just read, and well known, is what Rice says', () => {
-    const known = trend(agreeing, still(1), [mark(2, 0)], 1e7)!;
-    expect(chanceOutside(known, still(1), [mark(2, 0)], 2.3, 0)).toBeCloseTo(1 - riceCdf(2.3, 2, 0.25), 4);
-  });
-
-  test('grows with the days, and is less for a wider limit', () => {
-    const found = trend(agreeing, still(1), [mark(0, 0)])!;
-    const chance = (limit: number, days: number) => chanceOutside(found, still(1), [mark(0, 0)], limit, days);
-    expect([0, 5, 10, 15, 20, 30].map((days) => chance(2, days))).toEqual(
-      [0, 5, 10, 15, 20, 30].map((days) => chance(2, days)).toSorted((a, b) => a - b),
-    );
-    expect(chance(3, 20)).toBeLessThan(chance(2, 20));
-  });
-
-  /** Two places that wander together, three intervals, the readings of one end in the next, the last mark among them. */
-  const WANDER = fromRows([
-    [0.004, 0, 0.007, 0],
-    [0, 0.002, 0, 0.003],
-    [0.007, 0, 0.015, 0],
-    [0, 0.003, 0, 0.006],
-  ]);
-  const FACTORS = [
-    [Math.sqrt(0.004), 0, 0.007 / Math.sqrt(0.004), 0],
-    [0, Math.sqrt(0.002), 0, 0.003 / Math.sqrt(0.002)],
-    [0, 0, Math.sqrt(0.015 - 0.007 ** 2 / 0.004), 0],
-    [0, 0, 0, Math.sqrt(0.006 - 0.003 ** 2 / 0.002)],
-  ];
-  const DAYS = [20, 45, 30];
-  const U = [0.25, 0.3];
-  const draw = normalDraws(7);
-  const walked = (from: readonly number[], days: number) => {
-    const steps = FACTORS.map(() => Math.sqrt(days) * draw());
-    return from.map((value, k) => value + FACTORS.reduce((sum, factor, i) => sum + factor[k]! * steps[i]!, 0));
-  };
-  const read = (truth: readonly number[]) =>
-    U.map((u, place) => mark(truth[2 * place]! + u * draw(), truth[2 * place + 1]! + u * draw(), u));
-  const logged = (visits: readonly ReadMark[][]): Interval[] =>
-    DAYS.map((days, k) => ({
-      days,
-      moved: new Map(U.map((_, place) => [place, { from: visits[k]![place]!, to: visits[k + 1]![place]! }])),
-    }));
-
-  test.each([
-    [10, 2],
-    [40, 2],
-    [90, 3],
-    [150, 4],
-  ])('after %i days, limit %f mm, is what draws of the model give', (days, limit) => {
-    const said = [
-      [0.2, 0.1, 0.5, -0.2],
-      [0.5, 0.1, 0.9, -0.4],
-      [0.7, 0, 1.2, 0.1],
-      [0.8, 0.3, 1.3, 0.4],
-    ].map((truth) => U.map((u, place) => mark(truth[2 * place]!, truth[2 * place + 1]!, u)));
-    const last = said.at(-1)!;
-    const found = trend(logged(said), WANDER, last, 4)!;
-    expect(found.freedom).toBe(4 + 12 - 4);
-    const rounds = 4000;
-    let outside = 0;
-    for (let k = 0; k < rounds; k++) {
-      // A machine that does not drift, watched in the same way: what is said of it is all error.
-      const truths = [[0, 0, 0, 0]];
-      for (const span of DAYS) truths.push(walked(truths.at(-1)!, span));
-      const visits = truths.map(read);
-      const rate = trend(logged(visits), WANDER, visits.at(-1)!, 4)!.rate;
-      const then = walked(truths.at(-1)!, days);
-      const size = Math.sqrt(
-        (found.scale * found.freedom) /
-          Array.from({ length: found.freedom }, () => draw() ** 2).reduce((sum, one) => sum + one, 0),
-      );
-      const off = (place: number, axis: 0 | 1) => {
-        const part = axis === 0 ? 'right' : 'up';
-        const index = 2 * place + axis;
-        const error = visits.at(-1)![place]![part] + days * rate[index]! - then[index]!;
-        return last[place]![part] + days * found.rate[index]! - size * error;
-      };
-      if (U.some((_, place) => Math.hypot(off(place, 0), off(place, 1)) > limit)) outside++;
-    }
-    const foretold = chanceOutside(found, WANDER, last, limit, days);
-    console.log(
-      `after ${days} days outside ${limit} mm: ${foretold.toFixed(3)}, drawn ${(outside / rounds).toFixed(3)}`,
-    );
-    // Three standard deviations of so many draws, and what the sums leave.
-    expect(Math.abs(foretold - outside / rounds)).toBeLessThan(3 * Math.sqrt(0.25 / rounds) + 0.005);
   });
 });

@@ -1,7 +1,6 @@
 /** What stands beside the text. Copy three lines to add a case. */
-import { readFileSync, readdirSync } from 'node:fs';
-import { describe, expect, test } from 'vitest';
-import { hintsOf, HINT_KINDS } from '../../src/language/index.ts';
+import { expect, test } from 'vitest';
+import { hintsOf } from '../../src/language/index.ts';
 import { after, bookOf, lineOf, readMarked } from '../support/workbook.ts';
 
 /** Every hint is expected, and every expectation met. */
@@ -113,23 +112,4 @@ test('a long name is cut beside the text, and whole in the tooltip', () => {
   expect(hints.filter(({ label }) => label.length >= 60)).toEqual([]);
   expect(hints.at(-1)!.label).toMatch(/^next: .*…$|^next: shoot M1/);
   expect(hints.find(({ kind }) => kind === 'turns')!.tooltip).toContain(name);
-});
-
-describe('in every example', () => {
-  const folder = new URL('../../examples/', import.meta.url);
-  test.each(readdirSync(folder).filter((name) => name.endsWith('.yaml')))(
-    '%s hints are short, in order and in the window that was asked for',
-    (name) => {
-      const text = readFileSync(new URL(name, folder), 'utf8');
-      const book = bookOf(text);
-      const all = hintsOf(book, 0, text.length);
-      expect(all.length).toBeGreaterThan(0);
-      expect(all.filter(({ label }) => label.length >= 60)).toEqual([]);
-      expect(all.filter(({ at }, k) => k > 0 && at < all[k - 1]!.at)).toEqual([]);
-      const [from, to] = [Math.floor(text.length / 3), Math.floor(text.length / 2)];
-      expect(hintsOf(book, from, to)).toEqual(all.filter(({ at }) => from <= at && at <= to));
-      for (const kind of HINT_KINDS)
-        expect(hintsOf(book, 0, text.length, (one) => one === kind)).toEqual(all.filter((hint) => hint.kind === kind));
-    },
-  );
 });

@@ -1,5 +1,4 @@
 /** The outline, what folds, what a selection grows to, and links. */
-import { readFileSync, readdirSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { foldsOf, linksOf, outlineOf, selectionAt } from '../../src/language/index.ts';
 import { after, bookOf } from '../support/workbook.ts';
@@ -44,15 +43,3 @@ test('`from` leads to its file, quoted or not; nothing leads out of the root', (
     ['machines/../b.alignbook.yaml', 'b.alignbook.yaml'],
   ]);
 });
-
-const folder = new URL('../../examples/', import.meta.url);
-test.each(readdirSync(folder).filter((name) => name.endsWith('.yaml')))(
-  'in %s every stretch lies in the file, and what a line is chosen by in the line',
-  (name) => {
-    const text = readFileSync(new URL(name, folder), 'utf8');
-    const book = bookOf(text);
-    for (const { start, end, from, to } of outlineOf(book))
-      expect(start <= from && from <= to && to <= end && end <= text.length).toBe(true);
-    for (const { start, end } of foldsOf(book)) expect(start < end && end <= text.length).toBe(true);
-  },
-);

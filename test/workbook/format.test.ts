@@ -1,9 +1,8 @@
 /** The usual layout. Copy a line to add a case. */
-import fc from 'fast-check';
 import { readFileSync, readdirSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { splitCells } from '../../src/cells/index.ts';
-import { formatCell, readTree } from '../../src/workbook/index.ts';
+import { formatCell } from '../../src/workbook/index.ts';
 
 const CASES: readonly (readonly [before: string, after: string])[] = [
   [
@@ -26,47 +25,6 @@ const CASES: readonly (readonly [before: string, after: string])[] = [
 ];
 
 test.each(CASES)('%j', (before, after) => expect(formatCell(before)).toBe(after));
-
-test('what is laid out is laid out, and says the same', () => {
-  const piece = fc.constantFrom(
-    'marks: M2\n',
-    'date:  2026-03-14\n',
-    'shots:\n',
-    '    near: 1 right\n',
-    '  far: {right: 1,up: 2 }\n',
-    '# c\n',
-    '  # d\n',
-    'note: |\n',
-    '   text # no\n',
-    '- a\n',
-    '  - b:  c\n',
-    'x: "q  ,  r"\n',
-    '\n',
-    'by : kt\n',
-    '\t',
-    'l: [ a,b ,c]\n',
-    '  [\n  1 ]\n',
-  );
-  let laidOut = 0;
-  fc.assert(
-    fc.property(fc.array(piece, { maxLength: 12 }), (pieces) => {
-      const text = pieces.join('');
-      const once = formatCell(text);
-      if (once !== text) laidOut++;
-      expect(formatCell(once)).toBe(once);
-      const tree = (of: string) =>
-        JSON.stringify(readTree(of).tree, (_, value: unknown) =>
-          value !== null && typeof value === 'object' && !Array.isArray(value)
-            ? Object.entries(value).sort(([a], [b]) => (a < b ? -1 : 1))
-            : value,
-        );
-      expect(tree(once)).toBe(tree(text));
-    }),
-    { numRuns: 3000 },
-  );
-  console.log(`${laidOut} texts laid out anew`);
-  expect(laidOut).toBeGreaterThan(100);
-});
 
 describe('the examples', () => {
   const folder = new URL('../../examples/', import.meta.url);

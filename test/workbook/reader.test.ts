@@ -150,30 +150,7 @@ describe('a machine from another file', () => {
   });
 });
 
-describe('texts meant to hurt are read in bounded time', () => {
-  const keys = (count: number) => Array.from({ length: count }, (_, i) => `k${i}: 1`).join('\n');
-  const bomb = Array.from({ length: 40 }, (_, i) => `x${i}: &b${i} [${i === 0 ? 'a' : `*b${i - 1}, *b${i - 1}`}]`).join(
-    '\n',
-  );
-  test.each<[string, string, RegExp]>([
-    ['brackets', `note: ${'['.repeat(10_000)}`, /cells.limit/],
-    ['brackets that quotes close', `note: ${"[']',".repeat(10_000)}`, /cells.limit/],
-    ['dashes', `note:\n${'- '.repeat(10_000)}a`, /cells.limit/],
-    ['indents', Array.from({ length: 500 }, (_, i) => `${' '.repeat(i)}a:`).join('\n'), /cells.limit/],
-    ['an alias bomb', bomb, /cells.limit/],
-    ['many keys', `session: a\n${keys(20_000)}`, /cell.key/],
-    ['many names', `${MACHINE}---\nmarks: M2\nshots: {${keys(5_000).replaceAll('\n', ', ')}}`, /mark.direction/],
-    ['many cells', '---\nnote: a\n'.repeat(20_000), /^$/],
-    ['one long text', `note: "${'x'.repeat(900_000)}"`, /^$/],
-    ['a long sum', `${MACHINE}---\npower: lens\nreading: ${'1+'.repeat(100_000)}1`, /tooLong/],
-    ['a hostile name', 'session: a\n__proto__: {by: x}\nconstructor: x', /name.unreadable cell.key/],
-  ])('%s', (_, text, expected) => {
-    const started = performance.now();
-    const { codes } = read(text);
-    expect([...new Set(codes)].join(' ')).toMatch(expected);
-    expect(performance.now() - started).toBeLessThan(4000);
-  });
-
+describe('texts meant to hurt', () => {
   test('names that objects have anyway are names like any other', () => {
     const { codes, entries } = read(
       MACHINE.replace('  M2:', '  constructor:').replaceAll('near', 'toString').replaceAll('learnt', 'valueOf'),

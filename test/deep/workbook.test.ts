@@ -2,7 +2,8 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { message } from '../../src/model/index.ts';
-import { GOOD, MACHINE, read } from './sample.ts';
+import { GOOD, MACHINE, read } from '../workbook/sample.ts';
+import { drawn } from './amount.ts';
 
 /** Pieces of which workbooks are made, so that chance meets more than the first error. */
 const piece = fc.oneof(
@@ -56,13 +57,13 @@ function checkFindings(text: string): void {
 }
 
 test('any text gives entries and findings, never a throw', () => {
-  fc.assert(fc.property(anyText, checkFindings), { numRuns: 400 });
+  fc.assert(fc.property(anyText, checkFindings), drawn(400));
 });
 
 test('any text below a good machine too', () => {
   fc.assert(
     fc.property(anyText, (text) => checkFindings(`${MACHINE}---\n${text}`)),
-    { numRuns: 300 },
+    drawn(300),
   );
 });
 
@@ -74,7 +75,7 @@ test('a character deleted, put in or changed anywhere in a good workbook never t
   });
   fc.assert(
     fc.property(edit, ({ at, remove, put }) => checkFindings(GOOD.slice(0, at) + put + GOOD.slice(at + remove))),
-    { numRuns: 500 },
+    drawn(500),
   );
 });
 
@@ -89,7 +90,7 @@ test('a bad cell never hides the others', () => {
       const others = all.filter(({ cell }) => cell !== after).map(({ entry }) => said(entry));
       expect(others).toEqual(entries.map(said));
     }),
-    { numRuns: 200 },
+    drawn(200),
   );
 });
 
@@ -105,6 +106,6 @@ test('inches and millimetres of the same length give the same entry', () => {
       const mm = (sixteenths: number) => +((sixteenths * 25.4) / 16).toFixed(10);
       expect(cell(`${right}/16 in right ${up}/16 in down`)).toBe(cell(`${mm(right)} right ${mm(up)} mm down`));
     }),
-    { numRuns: 60 },
+    drawn(60),
   );
 });

@@ -9,16 +9,29 @@
  */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { add, arriving, position, scale, trace, viewer } from '../../src/optics/index.ts';
-import type { Direction, Element, Layout, Mount, Pose, Setting, Vector } from '../../src/optics/index.ts';
-import { machine } from './random-machine.ts';
+import {
+  add,
+  arriving,
+  position,
+  scale,
+  trace,
+  viewer,
+  type Direction,
+  type Element,
+  type Layout,
+  type Mount,
+  type Pose,
+  type Setting,
+  type Vector,
+} from '../../src/optics/index.ts';
+import { machine } from '../optics/random-machine.ts';
+import { drawn } from './amount.ts';
 
 interface Across {
   readonly right: number;
   readonly up: number;
 }
 
-const RUNS = { seed: 20260314, numRuns: 150 };
 const SAME = { right: 'right', left: 'left', rear: 'rear', front: 'front', up: 'up', down: 'down' } as const;
 const TURNED: Record<Direction, Direction> = { ...SAME, right: 'rear', rear: 'left', left: 'front', front: 'right' };
 const IMAGE: Record<Direction, Direction> = { ...SAME, right: 'left', left: 'right' };
@@ -70,7 +83,7 @@ test('a machine turned by 90° about the vertical has the same marks in space, t
         if (leg !== 'up' && leg !== 'down') expect(after[at]?.right).toBeCloseTo(mark.right, 8);
       });
     }),
-    RUNS,
+    drawn(150),
   );
 });
 
@@ -86,7 +99,7 @@ test('its elements stand where the turned machine has them', () => {
         turn(centre).forEach((component, axis) => expect(turned[at]?.centre[axis]).toBeCloseTo(component, 9));
       });
     }),
-    RUNS,
+    drawn(150),
   );
 });
 
@@ -116,6 +129,6 @@ test('the machine’s image (left for right) has the images of its marks: right 
         expect(image[at]?.up).toBeCloseTo(mark.up, 8);
       });
     }),
-    RUNS,
+    drawn(150),
   );
 });

@@ -2,7 +2,8 @@
 import { expect, test } from 'vitest';
 import { createLog } from '../../src/evaluation/index.ts';
 import type { Outlook } from '../../src/model/index.ts';
-import { recentHistory, visitsFigureOf } from '../../src/history/index.ts';
+import { recentHistory } from '../../src/history/index.ts';
+import { visitsFigureOf } from '../../src/history/index.ts';
 import { LIMITS, MACHINE } from '../support/log.ts';
 import { entries } from '../support/entries.ts';
 

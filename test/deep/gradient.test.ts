@@ -9,9 +9,9 @@ import {
   type Setting,
   type Vector,
 } from '../../src/optics/index.ts';
-import { machine } from './random-machine.ts';
+import { machine } from '../optics/random-machine.ts';
+import { drawn, runs } from './amount.ts';
 
-const SEED = { seed: 20260315 };
 const STEP = 1e-4;
 /** mm per mm, or mm per unit slope over metres of path: a central difference is good to a millionth of the largest. */
 const AGREES = 2e-5;
@@ -37,10 +37,10 @@ test('random machines, every station, on the tape and below it', () => {
         }
       });
     }),
-    { ...SEED, numRuns: 150 },
+    drawn(150),
   );
   console.log(`${compared} derivatives compared`);
-  expect(compared).toBeGreaterThan(5000);
+  expect(compared).toBeGreaterThan(runs(5000));
 });
 
 function changes(setting: Setting, station: number) {

@@ -4,11 +4,9 @@ import { account } from '../../src/estimate/account.ts';
 import type { Happening } from '../../src/estimate/chapter.ts';
 import { after, priorOf, type Belief } from '../../src/estimate/belief.ts';
 import { fold } from '../../src/estimate/fold.ts';
-import { threads } from '../../src/machine/index.ts';
 import { sensitivity } from '../../src/machine/sensitivity.ts';
-import { createReader, expressions } from '../../src/workbook/index.ts';
 import { fromRows, diagonal, leastSquares, multiply } from '../../src/statistics/index.ts';
-import { CENTRED, LIMITS, MACHINE } from '../support/log.ts';
+import { CENTRED, LIMITS, MACHINE, reader } from '../support/log.ts';
 
 const { M1 } = CENTRED;
 const M2 = 'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n';
@@ -19,7 +17,7 @@ const BED =
   'marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: 7 right 40 front}\n  - {at: here, height: 150 mm, mark: 9 right 41 front}\n';
 
 function chapterOf(...cells: string[]) {
-  const { entries } = createReader({ threads, expressions }).read([MACHINE, LIMITS, ...cells].join('---\n'), {
+  const { entries } = reader.read([MACHINE, LIMITS, ...cells].join('---\n'), {
     file: 'test.alignbook.yaml',
     files: new Map(),
   });
@@ -92,7 +90,7 @@ test('what a screw in an unknown place does is learnt on one mirror for the next
     'adjust: M1\nturn: {B: in 1/4}\n',
     'marks: M2\nshots: {near: 1.2 left 0 up, far: 5.6 left 0 up}\n',
   ];
-  const { entries } = createReader({ threads, expressions }).read(cells.join('---\n'), {
+  const { entries } = reader.read(cells.join('---\n'), {
     file: 'test.alignbook.yaml',
     files: new Map(),
   });

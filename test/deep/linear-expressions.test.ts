@@ -13,16 +13,14 @@ import { commentsIn } from '../../src/workbook/comments.ts';
 import { remarksIn } from '../../src/workbook/remarks.ts';
 import { typingAt } from '../../src/workbook/typing.ts';
 import { after, bookOf } from '../support/workbook.ts';
-
-const numRuns = Number(process.env['RUNS'] ?? 2000);
-const seed = Number(process.env['SEED'] ?? 1);
+import { drawn } from './amount.ts';
 
 /** Whether it holds of random texts of these pieces. */
-function all(pieces: readonly string[], holds: (text: string) => void, runs = numRuns): void {
+function all(pieces: readonly string[], holds: (text: string) => void, usual = 2000): void {
   const texts = fc.array(fc.constantFrom(...pieces), { maxLength: 14 }).map((parts) => parts.join(''));
   fc.assert(
     fc.property(texts, (text) => holds(text)),
-    { numRuns: runs, seed },
+    drawn(usual),
   );
 }
 
@@ -95,7 +93,7 @@ test('the sides of a conflict', () => {
       const put = (side: string | undefined) => [{ start, end: start + whole.length, text: side }];
       expect(fixes.slice(1).map(({ changes }) => changes)).toEqual([put(mine), put(others)]);
     }),
-    { numRuns: 300, seed },
+    drawn(300),
   );
 });
 

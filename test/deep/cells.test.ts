@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { isScalar, parseAllDocuments, type Document } from 'yaml';
 import { appendCells, joinCells, lineIndex, replaceCell, splitCells } from '../../src/cells/index.ts';
+import { drawn, runs } from './amount.ts';
 
 const LINES = [
   '',
@@ -62,7 +63,7 @@ describe('every text', () => {
         for (const { start, end: stop } of split.problems)
           expect(0 <= start && start <= stop && stop <= text.length).toBe(true);
       }),
-      { numRuns: 400 },
+      drawn(400),
     );
   });
 
@@ -79,7 +80,7 @@ describe('every text', () => {
           }
         }
       }),
-      { numRuns: 400 },
+      drawn(400),
     );
   });
 
@@ -94,7 +95,7 @@ describe('every text', () => {
           for (let i = 0; i < markers.length; i++) expect(read).toContain(`k${i}: ${i}\n`);
         },
       ),
-      { numRuns: 300 },
+      drawn(300),
     );
   });
 
@@ -112,7 +113,7 @@ describe('every text', () => {
         expect(replaced.slice(cell.start, replaced.length - behind.length)).toContain(body);
         expect(replaceCell(text, split, index, cell.text)).toBe(text);
       }),
-      { numRuns: 400 },
+      drawn(400),
     );
   });
 
@@ -128,7 +129,7 @@ describe('every text', () => {
           if (!unfinished) expect(splitCells(grown).cells).toHaveLength(splitCells(text).cells.length + added.length);
         },
       ),
-      { numRuns: 400 },
+      drawn(400),
     );
   });
 });
@@ -204,8 +205,8 @@ describe('yaml’s own documents', () => {
         );
         expect(read.every((parts) => parts.length <= 1 && !parts.some(faulty))).toBe(true);
       }),
-      { numRuns: 400 },
+      drawn(400),
     );
-    expect(compared).toBeGreaterThan(100);
+    expect(compared).toBeGreaterThan(runs(100));
   });
 });

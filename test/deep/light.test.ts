@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { diameterOn, lightOf } from '../../src/light/index.ts';
 import type { Evaluation, Machine, StationReport } from '../../src/model/index.ts';
+import { drawn, runs } from './amount.ts';
 
 const absurd = fc.oneof(
   fc.constantFrom(0, -0, -1, 1e-300, 1e300, Infinity, -Infinity, NaN, Number.MAX_VALUE, Number.MIN_VALUE),
@@ -87,8 +88,8 @@ test('whatever the figures, an answer in numbers or a reason why there is none',
       for (const { name } of machine.path) expect(diameterOn(machine, name, {}) ?? 0).toSatisfy(Number.isFinite);
       tally[found.beam ? 'known' : 'unknown']++;
     }),
-    { seed: Number(process.env['SEED'] ?? 1), numRuns: 500 },
+    drawn(500),
   );
   console.log(`${tally.known} beams known, ${tally.unknown} not`);
-  expect(Math.min(tally.known, tally.unknown)).toBeGreaterThan(30);
-}, 60_000);
+  expect(Math.min(tally.known, tally.unknown)).toBeGreaterThan(runs(30));
+});

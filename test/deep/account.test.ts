@@ -1,0 +1,58 @@
+/** Estimates of long logs and cells: marks are weighed once on the way to the end, and what was estimated long ago is the same again. */
+import { expect, test } from 'vitest';
+import { account } from '../../src/estimate/account.ts';
+import type { Chapter, Read } from '../../src/estimate/chapter.ts';
+import { fold } from '../../src/estimate/fold.ts';
+import { LIMITS, MACHINE, reader } from '../support/log.ts';
+
+function entriesOf(...cells: string[]) {
+  return reader.read(cells.join('---\n'), {
+    file: 'test.alignbook.yaml',
+    files: new Map(),
+  }).entries;
+}
+
+const MIRRORS = Array.from({ length: 60 }, (_, k) => `M${k}`);
+const MANY_MIRRORS = `machine: many\nsource: {fires: left}\npath:\n${MIRRORS.map((name, k) => `  ${name}: {leg: 100 mm, aperture: 20 mm, sends: ${k % 2 === 0 ? 'front' : 'left'}, mount: c}\n`).join('')}mounts: {c: {screws: {A: {right: -22, up: 22}, B: {right: 22, up: -22}, C: {right: -22, up: -22}}, thread: M4, in: toward beam}}\n`;
+
+/** The first marks cell of a log. */
+function firstRead(chapter: Chapter): Read {
+  let first = chapter.last!;
+  for (let one: Chapter | undefined = chapter; one; one = one.earlier) first = one.last ?? first;
+  while (first.before) first = first.before;
+  return first as Read;
+}
+
+test('on the way through a long log of many mirrors its first marks are weighed once', () => {
+  const entries = entriesOf(
+    MANY_MIRRORS,
+    ...Array.from({ length: 310 }, (_, k) => `marks: ${MIRRORS[k % MIRRORS.length]}\nshots: 0.2 right 0.1 up\n`),
+  );
+  let state = fold(entries.slice(0, 2));
+  const first = firstRead(state.chapter!);
+  const { holding } = first;
+  let weighed = 0;
+  Object.defineProperty(first, 'holding', { get: () => (weighed++, holding) });
+  for (let k = 2; k < entries.length; k += 8) {
+    account(state.chapter!);
+    state = fold(entries.slice(k, k + 8), state);
+  }
+  expect(weighed).toBe(1);
+});
+
+test('what was estimated long ago is the same when it is asked for again', () => {
+  const entries = entriesOf(
+    MACHINE,
+    LIMITS,
+    ...Array.from(
+      { length: 2400 },
+      (_, k) => `marks: M2\nshots: {near: 0.${k % 7} right 2.0 down, far: 1.${k % 5} right 1.5 down}\n`,
+    ),
+  );
+  const early = fold(entries.slice(0, 140)).chapter!;
+  const then = account(early);
+  let state = fold(entries.slice(0, 140));
+  for (let k = 140; k < entries.length; k += 8) account((state = fold(entries.slice(k, k + 8), state)).chapter!);
+  expect(account(early)).not.toBe(then);
+  expect(account(early)).toEqual(then);
+});

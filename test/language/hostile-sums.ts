@@ -1,0 +1,40 @@
+/** Lines of a work cell that are meant to hurt. */
+export const HOSTILE_SUMS: readonly string[] = [
+  'import("fs")',
+  'createUnit("x")',
+  'a.constructor.constructor("return process")()',
+  '__proto__',
+  'constructor',
+  'toString()',
+  'M2.__proto__.x',
+  'parse("1")',
+  'evaluate("1")',
+  'f(x) = x',
+  'x = 3',
+  '[1,2,3]',
+  '{a: 1}',
+  '1:1000000000',
+  '10^10^10^10',
+  '9'.repeat(5000),
+  `1e${'9'.repeat(300)}`,
+  '('.repeat(5000),
+  `${'('.repeat(2000)}1${')'.repeat(2000)}`,
+  '-'.repeat(5000) + '1',
+  Array.from({ length: 3000 }, () => '1').join('+'),
+  'sqrt('.repeat(1000),
+  '1 mm * '.repeat(3000) + '1',
+  'M2.slope.right + '.repeat(500) + '1',
+  '!'.repeat(999),
+  '"'.repeat(999),
+  'while(true){}',
+  '`${1}`',
+  '\\u0061'.repeat(200),
+  '🔧'.repeat(2000),
+  '1 ± '.repeat(500),
+];
+
+/** A cell of many lines, each on the one above it. */
+export const CHAIN = Array.from(
+  { length: 200 },
+  (_, k) => `x${k}: ${k === 0 ? '1 mm ± 1 mm' : `x${k - 1} + x${k - 1} + ${k} mm ± 1 mm`}`,
+).join('\n');
