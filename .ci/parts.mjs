@@ -1,101 +1,162 @@
-// The parts of the test, one after the other. Each prints its own count; a part that ran nothing has failed.
-import { execFileSync, spawnSync } from 'node:child_process';
-import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+// The parts of the test, side by side in two lanes. What a part prints comes whole when it ends, with its own count; a
+// part that ran nothing has failed.
+import { spawn } from 'node:child_process';
+import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { delimiter, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { downloadAndUnzipVSCode } from '@vscode/test-electron';
+import { installScreen } from '../test/workbench/editor/display.ts';
+import { installBrowser, installNeovim, installServer } from '../test/workbench/editor/install.ts';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const bin = join(root, 'node_modules', '.bin');
 const output = join(root, 'test', 'output');
+/** Tries of the long tests; `npm run test:deep` takes more. */
+const DEEP = '50';
 mkdirSync(output, { recursive: true });
-const environment = { ...process.env, PATH: [bin, process.env.PATH].join(delimiter), FORCE_COLOR: '0' };
+const environment = { ...process.env, PATH: [bin, process.env.PATH].join(delimiter), FORCE_COLOR: '0', COUNT: DEEP };
 
 console.log(`node ${process.version}`);
-const results = [
-  part('types', types),
-  part('unit', () => vitest('unit')),
-  part('program', () => vitest('program')),
-  part('server', () => vitest('server')),
-  part('deep', () => vitest('deep')),
-  part('published', () => vitest('published')),
-  part('simulation', () => vitest('simulation')),
-  part('house', () => vitest('house')),
-  part('neovim', () => vitest('neovim')),
-  part('workbench', () => vitest('workbench')),
-  part('workbench without Node', () => vitest('web')),
-  part('workbench of the desktop', await desktop()),
-  part('what ships, on the Node of this machine', ships),
+const begun = Date.now();
+const lacks = {
+  workbench: lackOf(() => [installBrowser(), installServer()]),
+  neovim: lackOf(installNeovim),
+  desktop: await downloadAndUnzipVSCode({
+    version: oldestEditor(),
+    cachePath: join(output, 'vscode'),
+    timeout: 60_000,
+  }).then(
+    (executable) => {
+      environment.VSCODE = executable;
+      return lackOf(installScreen);
+    },
+    (problem) => `desktop VS Code cannot be downloaded here (${problem.message})`,
+  ),
+};
+const installed = Date.now();
+console.log(`editors and browser installed, or not, in ${seconds(begun)} s`);
+
+// One lane has the editors, whose tests wait for what is on the screen and suffer where others take their processor, and
+// the parts that pack: these write to one folder. The other has the rest, each in one process.
+const [editors, rest] = [
+  [
+    ['house', () => vitest('house')],
+    ['what ships, on the Node of this machine', ships],
+    ['workbench', () => lacking(lacks.workbench) ?? vitest('workbench')],
+    ['workbench without Node', () => lacking(lacks.workbench) ?? vitest('web')],
+    ['workbench of the desktop', () => lacking(lacks.desktop, 'may lack') ?? vitest('desktop')],
+    ['neovim', () => lacking(lacks.neovim) ?? vitest('neovim')],
+  ],
+  [
+    ['types', types],
+    ...['unit', 'program', 'server', 'deep', 'simulation', 'published'].map((name) => [name, () => vitest(name)]),
+  ],
 ];
+const results = (await Promise.all([editors, rest].map(lane))).flat();
 const sum = (of) => results.reduce((total, result) => total + of(result), 0);
-const failed = sum(({ failed }) => failed);
+const failed = sum((result) => result.failed);
+console.log(`\nall parts in ${seconds(installed)} s`);
 console.log(`${sum(({ passed }) => passed)} passed, ${failed} failed, ${sum(({ skipped }) => skipped)} skipped`);
 process.exit(failed === 0 ? 0 : 1);
 
-function part(name, work) {
-  console.log(`\n== ${name}`);
-  const { passed, failed, skipped, reason } = work();
-  if (reason) console.log(reason);
-  const none = passed + failed === 0 && !reason ? 1 : 0;
+/** Its parts, one after the other. */
+async function lane(parts) {
+  const results = [];
+  for (const [name, work] of parts) results.push(await part(name, work));
+  return results;
+}
+
+async function part(name, work) {
+  const start = Date.now();
+  const { passed, failed, skipped, said } = await work();
+  const none = passed + failed + skipped === 0 ? 1 : 0;
   console.log(
-    `${name}: ${passed} passed, ${failed} failed, ${skipped} skipped${none ? ' (nothing ran, which is a failure)' : ''}`,
+    `\n== ${name}\n${said.trimEnd()}\n${name}: ${passed} passed, ${failed + none} failed, ${skipped} skipped${none ? ' (nothing ran, which is a failure)' : ''}, ${seconds(start)} s`,
   );
   return { passed, failed: failed + none, skipped };
 }
 
-/** Each folder of the house is one compilation. */
-function types() {
+/** Each folder is one compilation; all are compiled by one process. */
+async function types() {
   const { references } = JSON.parse(readFileSync(join(root, 'tsconfig.json'), 'utf8'));
-  const failed = references.filter(({ path }) => run('typescript/bin/tsc', '-b', path) !== 0).length;
-  return { passed: references.length - failed, failed, skipped: 0 };
+  const { status, said } = await run('typescript/bin/tsc', '-b', '--verbose', '--pretty', 'false');
+  const compiled = references.filter(({ path }) => said.includes(`'${path}/tsconfig.json'`));
+  const wrong = compiled.filter(({ path }) => new RegExp(`^${path}/[^(]+\\(\\d+,\\d+\\): error`, 'm').test(said));
+  const failed = references.length - compiled.length + wrong.length;
+  return {
+    passed: references.length - failed,
+    failed: status === 0 ? failed : Math.max(1, failed),
+    skipped: 0,
+    said: said.replace(/^.*(?:Project '|Building project|Projects in this build|^ {4}\* ).*\n/gm, ''),
+  };
 }
 
-function vitest(project) {
+async function vitest(project) {
   const report = join(output, `${project}.json`);
   rmSync(report, { force: true });
-  const status = run(
+  const { status, said } = await run(
     'vitest/vitest.mjs',
     'run',
     '--project',
     project,
+    '--maxWorkers=1',
     '--reporter=default',
     '--reporter=json',
     `--outputFile=${report}`,
   );
-  if (!existsSync(report)) return { passed: 0, failed: 1, skipped: 0 };
+  if (!existsSync(report)) return { passed: 0, failed: 1, skipped: 0, said };
   const { numPassedTests, numFailedTests, numPendingTests, numTodoTests } = JSON.parse(readFileSync(report, 'utf8'));
   // A file that cannot be loaded fails without a test of its own.
   const failed = status === 0 ? numFailedTests : Math.max(1, numFailedTests);
-  return { passed: numPassedTests, failed, skipped: numPendingTests + numTodoTests };
+  return { passed: numPassedTests, failed, skipped: numPendingTests + numTodoTests, said };
 }
 
-/** Runs a package's program on this Node: the scripts in `.bin` look for another, and Windows cannot spawn them. */
+/** The installed npm package with the oldest Node at hand: the one that was on this machine before anything was installed. */
+async function ships() {
+  const { status, said } = await run('../.ci/ships.mjs');
+  const [, passed, failed] = /^(\d+) passed, (\d+) failed$/m.exec(said) ?? [];
+  if (passed === undefined) return { passed: 0, failed: 1, skipped: 0, said };
+  return {
+    passed: Number(passed),
+    failed: status === 0 ? Number(failed) : Math.max(1, Number(failed)),
+    skipped: 0,
+    said,
+  };
+}
+
+/** Runs a package's program on this Node, by its path in `node_modules`: the scripts in `.bin` look for another Node. */
 function run(program, ...words) {
-  return spawnSync(process.execPath, [join(root, 'node_modules', program), ...words], {
+  const child = spawn(process.execPath, [join(root, 'node_modules', program), ...words], {
     cwd: root,
     env: environment,
-    stdio: 'inherit',
-  }).status;
+    stdio: ['ignore', 'pipe', 'pipe'],
+  });
+  let said = '';
+  for (const stream of [child.stdout, child.stderr])
+    stream.setEncoding('utf8').on('data', (text) => {
+      said += text;
+    });
+  return new Promise((resolve, reject) => {
+    child.on('error', reject);
+    child.on('close', (status) => resolve({ status, said }));
+  });
 }
 
-/** The same suite in desktop VS Code, where that can be downloaded. */
-async function desktop() {
+/** Why it cannot be had; nothing where it was installed. */
+function lackOf(install) {
   try {
-    environment.VSCODE = await downloadAndUnzipVSCode({
-      version: oldestEditor(),
-      cachePath: join(root, 'test', 'output', 'vscode'),
-      timeout: 60_000,
-    });
+    install();
+    return undefined;
   } catch (problem) {
-    return () => ({
-      passed: 0,
-      failed: 0,
-      skipped: 1,
-      reason: `Not run: desktop VS Code cannot be downloaded here (${problem.message}).`,
-    });
+    return problem.message.trim().split('\n')[0];
   }
-  return () => vitest('desktop');
+}
+
+/** A part that is not run for want of something: on a machine that is for testing alone, a failure. */
+function lacking(reason, may) {
+  if (reason === undefined) return undefined;
+  const isFailure = process.env.CI === 'true' && may === undefined;
+  return { passed: 0, failed: isFailure ? 1 : 0, skipped: isFailure ? 0 : 1, said: `Not run: ${reason}` };
 }
 
 /** The oldest that the extension says it runs in. */
@@ -103,44 +164,6 @@ function oldestEditor() {
   return JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')).engines.vscode.replace('^', '');
 }
 
-/** The installed npm package with the oldest Node at hand: the one that was on this machine before anything was installed. */
-function ships() {
-  const node = systemNode();
-  const program = install();
-  console.log(`${node} ${execFileSync(node, ['--version'], { encoding: 'utf8' }).trim()}`);
-  const examples = readdirSync(join(root, 'examples')).filter((file) => file.endsWith('.alignbook.yaml'));
-  const runs = [
-    [['--version'], 0],
-    [['schema'], 0],
-    [['check', 'no-such-file'], 2],
-    ...examples.map((file) => [['check', `examples/${file}`], file.startsWith('mistakes') ? 1 : 0]),
-    ...examples.map((file) => [['next', '--json', `examples/${file}`], 0]),
-  ];
-  const failed = runs.filter(([command, expected]) => {
-    const { status, stderr } = spawnSync(node, [program, ...command], { cwd: root, encoding: 'utf8', maxBuffer: 1e8 });
-    if (status !== expected) console.log(`alignbook ${command.join(' ')}: exit ${status}, not ${expected}\n${stderr}`);
-    return status !== expected;
-  }).length;
-  return { passed: runs.length - failed, failed, skipped: 0 };
-}
-
-/** Packs the command line and installs it in an empty folder; returns its path there. */
-function install() {
-  const folder = mkdtempSync(join(tmpdir(), 'alignbook-'));
-  process.on('exit', () => rmSync(folder, { recursive: true }));
-  const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
-  const stdio = ['ignore', 'ignore', 'inherit'];
-  execFileSync(process.execPath, [join(root, '.ci', 'package.mjs')], { env: environment, stdio });
-  execFileSync('npm', ['install', '--offline', '--prefix', folder, `./dist/alignbook-${version}.tgz`], {
-    cwd: root,
-    stdio,
-    shell: process.platform === 'win32',
-  });
-  return join(folder, 'node_modules', 'alignbook', 'dist', 'alignbook.cjs');
-}
-
-function systemNode() {
-  const name = process.platform === 'win32' ? 'node.exe' : 'node';
-  const folders = (process.env.PATH ?? '').split(delimiter).filter((folder) => !folder.includes('node_modules'));
-  return folders.map((folder) => join(folder, name)).find(existsSync) ?? process.execPath;
+function seconds(since) {
+  return Math.round((Date.now() - since) / 1000);
 }

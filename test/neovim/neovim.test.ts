@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os';
 import { delimiter, join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { ROOT } from '../house/layers.ts';
-import { installDebian } from '../workbench/editor/install.ts';
+import { installNeovim } from '../workbench/editor/install.ts';
 
 const BOOK = `machine: heron
 source: {fires: left}
@@ -35,7 +35,7 @@ const folder = mkdtempSync(join(tmpdir(), 'neovim-'));
 let report: Report;
 
 beforeAll(() => {
-  if (!onPath('nvim')) installDebian('neovim');
+  installNeovim();
   report = reported();
 }, 300_000);
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -85,8 +85,4 @@ function reported(): Report {
   });
   if (!existsSync(answer)) throw new Error(`Neovim reported nothing: ${stderr}`);
   return JSON.parse(readFileSync(answer, 'utf8')) as Report;
-}
-
-function onPath(program: string): boolean {
-  return (process.env['PATH'] ?? '').split(delimiter).some((place) => existsSync(join(place, program)));
 }

@@ -11,10 +11,15 @@ export interface Display {
 
 const SERVER = '/usr/bin/Xvfb';
 
+const hasScreen = () => (process.env['DISPLAY'] ?? '') !== '' || process.platform !== 'linux';
+
+export function installScreen(): void {
+  if (!hasScreen() && !existsSync(SERVER)) installDebian('xvfb');
+}
+
 export async function startDisplay(): Promise<Display> {
-  const name = process.env['DISPLAY'] ?? '';
-  if (name !== '' || process.platform !== 'linux') return { name, stop: () => undefined };
-  if (!existsSync(SERVER)) installDebian('xvfb');
+  if (hasScreen()) return { name: process.env['DISPLAY'] ?? '', stop: () => undefined };
+  installScreen();
   // It says on its third channel which number it has taken.
   const server = spawn(SERVER, ['-displayfd', '3', '-screen', '0', '1400x900x24'], {
     stdio: ['ignore', 'ignore', 'ignore', 'pipe'],

@@ -4,13 +4,19 @@
  */
 import { spawnSync } from 'node:child_process';
 import { copyFileSync, existsSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { delimiter, join } from 'node:path';
 
 const HERE = join(import.meta.dirname, '..');
 const SERVER = join(HERE, 'node_modules', 'code-server', 'lib', 'vscode');
 /** Written last, with the lock file it was made from, so that a half-made installation is made again. */
 const DONE = join(HERE, 'node_modules', '.complete');
-const BROWSERS = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'];
+const BROWSERS = [
+  '/usr/bin/chromium',
+  '/usr/bin/chromium-browser',
+  '/usr/bin/google-chrome',
+  '/Applications/Chromium.app/Contents/MacOS/Chromium',
+  '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
+];
 
 /** The script that Node runs to serve the workbench. */
 export function installServer(): string {
@@ -33,6 +39,12 @@ export function installBrowser(): string {
   const found = BROWSERS.find(existsSync);
   if (found === undefined) throw new Error('No Chromium here, and it could not be installed: see above.');
   return found;
+}
+
+/** Neovim, on the path. */
+export function installNeovim(): void {
+  const isThere = (process.env['PATH'] ?? '').split(delimiter).some((place) => existsSync(join(place, 'nvim')));
+  if (!isThere) installDebian('neovim');
 }
 
 /** Debian's packages, where we may install them. */
