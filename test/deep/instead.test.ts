@@ -16,7 +16,7 @@ const PLAN: Plan = {
   units: 'mm',
   doubt: 10,
 };
-const LIMIT = { off: 2, apart: 1.5 } as const;
+const LIMIT = { 'off centre': 2, apart: 1.5 } as const;
 
 /** The first mirror or the tube off, everything else exact; M1 and M2 shot. */
 function offAtM2(seed: number, tilt: number, height: number): Logged {
@@ -33,10 +33,10 @@ function offAtM2(seed: number, tilt: number, height: number): Logged {
 
 const why = (of: Logged) => evaluate(of.entries).steps[0]!.why ?? '';
 
-/** `… would leave the mark on M2 2.6 mm off (limit 2 mm)` → 1.3 */
+/** `… would leave the mark on M2 2.6 mm off centre (limit 2 mm)` → 1.3 */
 function shareTold(text: string, what: string): number | undefined {
   const found = new RegExp(
-    `${what} would leave the marks? on M2 ([\\d.]+) mm (off|apart) \\(limit (?:2|1\\.5) mm\\)`,
+    `${what} would leave the marks? on M2 ([\\d.]+) mm (off centre|apart) \\(limit (?:2|1\\.5) mm\\)`,
   ).exec(text);
   return found ? Number(found[1]) / LIMIT[found[2] as keyof typeof LIMIT] : undefined;
 }
@@ -47,8 +47,8 @@ function shareAfter(make: () => Logged, turns: Readonly<Record<string, number>>)
   for (const [screw, amount] of Object.entries(turns)) if (amount !== 0) machine.turn(0, screw, amount);
   const [near, far] = machine.marks(1) as [Mark, Mark];
   return Math.max(
-    Math.hypot(near.right, near.up) / LIMIT.off,
-    Math.hypot(far.right, far.up) / LIMIT.off,
+    Math.hypot(near.right, near.up) / LIMIT['off centre'],
+    Math.hypot(far.right, far.up) / LIMIT['off centre'],
     Math.hypot(near.right - far.right, near.up - far.up) / LIMIT.apart,
   );
 }
@@ -83,6 +83,6 @@ test('angles alone would leave it so far off: no turn of two screws does better'
   const tried = steps(0.375, 1 / 16).flatMap((A) => steps(0.375, 1 / 16).map((B) => shareAfter(make, { A, B })));
   expect(Math.min(...tried)).toBeGreaterThan(0.9 * share);
   expect(why(make())).toMatch(
-    /\(limit (2|1\.5) mm\), so the tube must move\. If everything goes where it is told, the chance/,
+    /\(limit (2|1\.5) mm\), so the tube must move\. If everything is moved as stated, the chance/,
   );
 });

@@ -63,7 +63,7 @@ test('places were compared', () => {
 /** Of each view, the chain line through the middles against the beam. */
 function compare(figure: PathFigure): void {
   const svg = toSvg(figure, LOOK);
-  const factor = Number(/beam, (\d+) × as far off the middle/.exec(svg)![1]);
+  const factor = Number(/beam, offset drawn × (\d+)/.exec(svg)![1]);
   const bar = /<path d="M[\d.]+ 8v4h([\d.]+)v-4"[^>]*><\/path><text[^>]*>(\d+) mm/.exec(svg)!.slice(1).map(Number);
   const per = bar[0]! / bar[1]!;
   const axes = [...svg.matchAll(/<path d="([^"]*)"[^>]*stroke-dasharray="9 3 2 3"/g)].map(([, d]) => spots(d!));

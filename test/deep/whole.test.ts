@@ -63,7 +63,7 @@ test('it is another move than the one that is advised, more likely than not to s
     expect(whole.steps.map(({ kind }) => kind === 'shoot')).toEqual(
       whole.steps.map((_, k) => k === whole.steps.length - 1),
     );
-    expect(whole.steps[0]!.why).toMatch(/^The chance that every station is then within is (over )?\d\d %/);
+    expect(whole.steps[0]!.why).toMatch(/^The chance that every station is then within is (> )?\d\d %/);
     expect(whole.expected.length).toBeGreaterThan(0);
   }
 });

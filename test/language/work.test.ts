@@ -44,7 +44,7 @@ test('how wide the beam is on a station', () => {
   expect(label).toMatch(/^= 1[01]\.\d* mm$/);
   expect(Number(/[\d.]+/.exec(label)![0])).toBeCloseTo(18 - Math.hypot(6, 0.003 * 1690), 0);
   expect(results('work: w\na: beam.diameter.M3\n')).toEqual([
-    'not known yet: the machine does not say how the beam widens',
+    'not known yet: the machine cell does not give the divergence of the beam',
   ]);
 });
 
@@ -126,12 +126,12 @@ test.each([
   [
     '1 ft',
     'quantity.unit',
-    '`ft` is not a unit here. Known are: mm, cm, m, um, nm, in, deg, mrad, rad, arcmin, turn, flat, W, mW, kW, s, ms, min, h, %.',
+    '`ft` is not a unit here. Use one of: mm, cm, m, um, nm, in, deg, mrad, rad, arcmin, turn, flat, W, mW, kW, s, ms, min, h, %, degC, bar, l/min, V, mA.',
   ],
   [
     '100 W / (1 cm^2)',
     'quantity.expression',
-    '`100 W / (1 cm^2)` cannot be computed: `^` is not read here; write the product, such as `2 mm * 2 mm`.',
+    '`100 W / (1 cm^2)` cannot be computed: `^` is not supported; write the product, such as `2 mm * 2 mm`.',
   ],
   ['3 mm ; 2', 'quantity.unreadable', '`3 mm ; 2` is not a quantity.'],
 ])('what is wrong with `%s` is said in whole words', (expression, code, words) =>
@@ -140,7 +140,7 @@ test.each([
 
 test('a tape that was missed tells nobody how far off the beam is', () => {
   expect(results('marks: M2\nshots: {near: 0.5 right 0 up, far: none}\n', 'work: w\nfar: M2.centre\n')).toEqual([
-    'not known yet: the marks on M2 do not tell',
+    'not known yet: the marks on M2 do not give it',
   ]);
 });
 
@@ -162,7 +162,7 @@ test('names are offered, told and changed everywhere', () => {
   );
   const hovered = readMarked(after(ROUND, 'work: w\ntilt: M2.slo$0pe.right * (M2.far - M2.near)\n'));
   expect(hoverAt(bookOf(hovered.text), createGuide(), hovered.cursor)!.text).toMatch(
-    /`tilt` = 4\.5[^]*`M2\.slope\.right` = 8\.04 ± [\d.]+ mrad; which way[^]*`M2\.far` = 690 mm, from the machine cell/,
+    /`tilt` = 4\.5[^]*`M2\.slope\.right` = 8\.04 ± [\d.]+ mrad; slope of the beam[^]*`M2\.far` = 690 mm, from the machine cell/,
   );
   const book = bookOf(after(ROUND, 'work: w\ntilt: M2.slope.right * 2\nwide: beam.diameter.M2\n'));
   const use = namesIn(book, undefined, undefined, 'M2').find(({ role, name }) => role === 'station' && name === 'M2')!;

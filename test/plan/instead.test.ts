@@ -30,7 +30,7 @@ describe('what is said', () => {
     const found = single('near: 0.9 right 0.9 down, far: 5.5 right 5.5 down');
     expect(found.steps.filter(({ kind }) => kind === 'turn')).toHaveLength(2);
     expect(found.steps[0]!.why).toMatch(
-      /The screws of M1 steer the beam that lands there\. One screw alone would leave the marks? on M2 [\d.]+ mm (off|apart) \(limit (2|1\.5) mm\)\. If the screws do/,
+      /The screws of M1 aim the beam at M\d\. One screw alone would leave the marks? on M2 [\d.]+ mm (off centre|apart) \(limit (2|1\.5) mm\)\. If the screws are turned/,
     );
   });
 
@@ -47,7 +47,7 @@ describe('what is said', () => {
       'limits: fine\nstations: {nozzle: {centre: 1 mm}}\n',
       'marks: nozzle\nshots: 4 right 1 up\n',
     );
-    expect(found.steps[0]!.why).toContain('No mirror stands before it, so the tube must move. If');
+    expect(found.steps[0]!.why).toContain('No mirror is before it, so the tube must move. If');
   });
 
   test('of earlier mirrors: what the last one would do', () => {
@@ -63,7 +63,7 @@ describe('what is said', () => {
     );
     expect(told(found).join()).toMatch(/turn M1 .*turn M2 /);
     expect(found.steps[0]!.why).toMatch(
-      /The screws of M1 and M2 steer the beam that lands there\. The screws of M2 alone would (leave the marks? on M\d [\d.]+ mm|do it with a chance of \d\d %)/,
+      /The screws of M1 and M2 aim the beam at M\d\. The screws of M2 alone would (leave the marks? on M\d [\d.]+ mm|have a chance of \d\d %)/,
     );
   });
 

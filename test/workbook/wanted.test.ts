@@ -15,7 +15,7 @@ const told = (cell: string) =>
 test.each([
   [
     'marks: M1\nshots: [[centre, centre]]\n',
-    '`shots/0` takes a mark, or a shot such as `{at: far, mark: [1.5 right 2.0 down, 1 right 2.5 down]}`, and this is a list.',
+    '`shots/0`: expected a mark, or a shot such as `{at: far, mark: [1.5 right 2.0 down, 1 right 2.5 down]}`, found a list.',
   ],
-  ['marks: M1\nshots: {here: []}\n', '`shots/here` takes a mark, or a list of marks, and this is an empty list.'],
+  ['marks: M1\nshots: {here: []}\n', '`shots/here`: expected a mark, or a list of marks, found an empty list.'],
 ])('%j', (cell, words) => expect(told(cell)).toContainEqual(['cell.shape', words]));

@@ -173,7 +173,7 @@ function keysOf({ visits, ahead, confidence }: VisitsFigure, isDated: boolean) {
               class="small"
               x="16"
               y="4"
-            >{`ahead: ${Math.round(100 * confidence)} % confidence to stay below its top`}</text>
+            >{`ahead: ${Math.round(100 * confidence)} % sure to stay below its top`}</text>
           </g>,
         ]
       : []),
