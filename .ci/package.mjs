@@ -38,7 +38,6 @@ const loaded = [
   'shared/walkthrough',
   'package.nls.json',
   'README.md',
-  'CHANGELOG.md',
   'LICENSE',
 ];
 const cwd = stage('extension', loaded, { ...extension, files: ['**'] });

@@ -34,7 +34,6 @@ test('the packed extension is below 1 MB and holds what the editor loads, its li
     'extension.vsixmanifest',
     ...[
       'LICENSE.txt',
-      'changelog.md',
       'dist/THIRD-PARTY-LICENSES.txt',
       'dist/expressions.cjs',
       'dist/extension.cjs',
