@@ -186,7 +186,7 @@ export const findings = {
   ),
   'mark.uncertainty': error(
     '`{text}`: {reason}.',
-    'Write ± once: behind the whole mark, where it is that of each part, or in the parts. It includes the placing of the tape.',
+    'Write ± once: after the whole mark, if it applies to each part, or in the parts. It includes the placing of the tape.',
   ),
   'mark.outside': warning(
     'This mark is {distance} from the centre, outside the aperture (radius {radius}).{asked}',
@@ -220,12 +220,12 @@ export const findings = {
   'date.order': warning('{date} is earlier than {before} above it.', 'Write the cells in order of time.'),
   'interval.unreadable': error('`{text}` is not an interval.', 'For example `every 3 months`, `every 40 h`.'),
   'hours.less': warning(
-    'The counter shows {hours} here, and {before} above.',
-    'Hours only grow. A counter that was changed begins anew: `hours: new 0 h`.',
+    'The counter shows {hours} here, but {before} above.',
+    'Hours only increase. If the counter was replaced, write its first value: `hours: new 0 h`.',
   ),
   'photo.unusable': error(
     '`{text}` cannot be used: {reason}.',
-    'A picture in PNG, JPEG or WebP, by its path from this file, inside the root folder; `sha256` has 64 hexadecimal digits.',
+    'Use a PNG, JPEG or WebP picture inside the root folder, and write its path from this file. `sha256` has 64 hexadecimal digits.',
   ),
 
   // The machine
@@ -334,7 +334,7 @@ export const findings = {
   // What else is measured
   'measure.outside': warning(
     '{what} is {value}, outside its limits: {limit}.',
-    'Correct it, measure again, and log that. If the limit is wrong, give another in a later cell of this name.',
+    'Correct it, measure again, and log the value. If the limit is wrong, write another in a later cell of this name.',
   ),
 
   // Parts that are not fired at
@@ -352,11 +352,11 @@ export const findings = {
   ),
   'release.measured': warning(
     'Released to service with {what} outside its limits.',
-    'Correct it, measure again, and log that above the release.',
+    'Correct it, measure again, and log the value above the release.',
   ),
   'release.practice': error(
     'A practice machine cannot be released: it is simulated.',
-    'Delete this cell. What was practised is no record of a machine.',
+    'Delete this cell. A practice log is not a record of a machine.',
   ),
 
   // Visits

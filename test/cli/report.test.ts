@@ -97,7 +97,7 @@ test('what else was measured, the hours, the photos, what was corrected, and who
     '| owner | Net Loft |',
     '| site | quay |',
     '| hours | 1204 h to 1205.5 h |',
-    '**PRACTICE: this machine is simulated. Nothing here says anything of a real one.**',
+    '**PRACTICE: this machine is simulated. Nothing here describes a real machine.**',
     '| bed level | rear | 0.75 mm, outside | 0.3 mm | at most 0.5 mm | dial gauge |',
     '| bed level | front left | -0.2 mm | the same | at most 0.5 mm | dial gauge |',
     '| coolant |  | 19.50 ± 0.50 degC | the same | 18 degC to 22 degC |  |',
@@ -113,7 +113,7 @@ test('a witness stands in the outcome and below it', () => {
   writeFileSync(file, [MACHINE, LIMITS, 'session: look\n', 'release: withdrawn\nby: jv\nwitness: rs\n'].join('---\n'));
   const { out: page } = typed('report', '--markdown', file);
   expect(page).toContain('by jv, witnessed by rs.');
-  expect(page).toContain('who looked it over (rs), date');
+  expect(page).toContain('checked by (rs), date');
 });
 
 test('as found is the first round, however many there were', () => {

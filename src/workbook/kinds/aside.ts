@@ -21,7 +21,7 @@ export function common(fields: Fields) {
       .optional(),
     photo: photoSchema(fields).optional(),
     amended: list(amendmentSchema(fields), 'a list of corrections', {
-      description: 'Corrections that were made in this cell, the oldest first. The cell says what holds now.',
+      description: 'Corrections of this cell, the oldest first. The cell shows what applies now.',
       examples: [
         [{ was: { shots: { near: '1.5 left 2.0 down' } }, date: '2026-03-15', by: 'kt', reason: 'left for right' }],
       ],
@@ -83,7 +83,7 @@ function amendmentSchema(fields: Fields) {
     {
       was: told(was, {
         description:
-          'What the cell said before: the changed keys alone, nested as in the cell; `nothing` for a key, or a cell, that was not there.',
+          'What the cell contained before: only the changed keys, nested as in the cell; `nothing` for a key, or a cell, that was not there.',
         examples: [{ shots: { near: '1.5 left 2.0 down' } }, 'nothing'],
       }),
       date: fields.date('When it was corrected.', '2026-03-15'),
@@ -131,7 +131,7 @@ export function checkAmended({ amended = [] }: Aside, cell: Cell): void {
     if (was !== undefined && Object.hasOwn(was, 'amended'))
       together(`${path}/amended`, 'a correction is never corrected; add one');
     if (before !== undefined && instant(date) < instant(before))
-      together(`amended/${k}/date`, 'the oldest correction stands first');
+      together(`amended/${k}/date`, 'write the oldest correction first');
   });
 }
 

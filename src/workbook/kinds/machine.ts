@@ -91,11 +91,11 @@ function assetSchema() {
       ).optional(),
       serial: text('The maker’s serial number.', 'LC-2019-0417').optional(),
       owner: text('Whose it is.', 'Net Loft workshop').optional(),
-      site: text('Where it stands.', 'harbour quay, room 2').optional(),
+      site: text('Where it is.', 'harbour quay, room 2').optional(),
     },
     'a mapping such as `{number: NL-017, site: harbour quay}`',
     {
-      description: 'What tells this machine from others of its kind.',
+      description: 'What identifies this machine.',
       examples: [{ number: 'NL-017', serial: 'LC-2019-0417', owner: 'Net Loft workshop', site: 'harbour quay' }],
     },
   );
@@ -109,7 +109,7 @@ function practiceSchema(fields: Fields) {
     },
     'a mapping such as `{seed: 7, level: 1}`',
     {
-      description: 'This machine is simulated, to learn on: everything printed of it says PRACTICE.',
+      description: 'This machine is simulated, for practice: everything printed for it shows PRACTICE.',
       examples: [{ seed: 7, level: 1 }],
     },
   );

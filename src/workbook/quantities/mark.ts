@@ -201,7 +201,7 @@ class MarkReader {
     const refused = (reason: string) =>
       this.problems.push(problem('mark.uncertainty', from, to, { text: quoted(this.whole.slice(from, to)), reason }));
     if (u !== undefined && none) refused('a mark that is not there has no ±');
-    else if (u !== undefined && own) refused('± stands in a part already');
+    else if (u !== undefined && own) refused('a part already has a ±');
     else if (own?.u === 0) refused('± must be positive');
   }
 
