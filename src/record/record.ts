@@ -121,7 +121,7 @@ function named(who: string, name: string | undefined): string {
   return name === undefined ? who : `${who} (${name})`;
 }
 
-const PRACTICE = 'PRACTICE: this machine is simulated. Nothing here says anything of a real one.';
+const PRACTICE = 'PRACTICE: this machine is simulated. Nothing here describes a real machine.';
 
 function signerOf({ by = '' }: ReleaseEntry): string | undefined {
   return by.trim() === '' ? undefined : by;

@@ -95,7 +95,7 @@ describe('the room in a nozzle behind the lens', () => {
     const text = log('{diameter: 6 mm}');
     expect(nozzleOf(text).clearance.points.at(-1)!.now).toBeCloseTo(room(text), 1);
     const svg = toSvg(pathFigure(bookOf(text))!, LOOK);
-    expect(svg).toContain('from the centre of the beam to the edge of the aperture');
+    expect(svg).toContain('beam centre to aperture edge');
     expect(svg).not.toContain('from the edge of the beam');
   });
 });

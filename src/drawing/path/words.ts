@@ -24,9 +24,7 @@ export function beamInWords(part: PathPart, of: 'mark' | 'then'): string {
 
 /** From what to what a clearance counts. */
 export function clearanceOfWhat({ isWidthKnown }: Pick<PathFigure, 'isWidthKnown'>): string {
-  return isWidthKnown
-    ? 'from the edge of the beam to the edge of the aperture'
-    : 'from the centre of the beam to the edge of the aperture';
+  return isWidthKnown ? 'beam edge to aperture edge' : 'beam centre to aperture edge';
 }
 
 /** One paragraph. */
