@@ -7,7 +7,7 @@ import { account, assuming, estimateOf, predict, type Estimate, type State, type
 import { moveOf } from './adjusters.ts';
 import type { Plan } from './plan.ts';
 import { planned } from './planned.ts';
-import type { Limited, Work } from './work.ts';
+import { worsens, type Limited, type Work } from './work.ts';
 import { alternatives, ALTERNATIVE, WRITTEN, queryAt, type Alternative } from '../machine/index.ts';
 
 /** Turns, the largest that is safe. */
@@ -44,7 +44,11 @@ export function withSafeTurns(state: State, estimate: Estimate, job: Work, found
       return plan ? [{ plan, small: { ...(mount && { mount }) } }] : [];
     }),
   );
-  return smaller.find(({ plan }) => isSafe(plan)) ?? smaller.at(-1) ?? { plan: found };
+  // While the workbook's own description is possible, a move helps by it too.
+  const helping = smaller.filter(({ plan }) =>
+    possible.every((one) => one.mount || helpsBy(one.estimate, job.target, plan)),
+  );
+  return helping.find(({ plan }) => isSafe(plan)) ?? helping.at(-1) ?? { plan: found };
 }
 
 /** Those that the responses so far leave possible, the most probable first. */
@@ -69,6 +73,10 @@ function isUnsure(responses: number): boolean {
 function withBound(by: Estimate, { hands }: Estimate, parts: ReadonlySet<string>, bound: number): Estimate {
   const most = (part: string) => (parts.has(part) ? Math.min(bound, hands.most(part)) : hands.most(part));
   return { ...by, hands: { ...hands, most } };
+}
+
+function helpsBy(by: Estimate, { asked }: Limited, { adjusters, amounts }: Plan): boolean {
+  return !worsens(by, asked, moveOf(adjusters, amounts));
 }
 
 /** Whether every mark of the station that is on its tape now is on it after the move. */
