@@ -49,7 +49,7 @@ test('the walkthrough says what comes first, and begins a workbook', async () =>
     .toBe(true);
   await workbench().picture('walkthrough');
   await page()
-    .getByRole('button', { name: /Begin a workbook/ })
+    .getByRole('button', { name: /Describe the machine/ })
     .first()
     .click();
   await shown().locator('svg[role="img"]').waitFor();

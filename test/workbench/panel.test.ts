@@ -89,7 +89,7 @@ test('what is tried is shown on the tape and written nowhere', async () => {
   await panel().getByLabel('M1 A').focus();
   for (let k = 0; k < 4; k++) await page().keyboard.press('ArrowRight');
   await panel().getByText('Trial, not logged').waitFor();
-  await panel().getByText('next mark, 95 %').waitFor();
+  await panel().getByText('predicted mark, 95 %').waitFor();
   await workbench().picture('panel what if');
   expect(await page().locator('.tab.dirty').count()).toBe(0);
   expect(onDisk(NAME)).toBe(LOG);
