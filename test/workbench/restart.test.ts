@@ -21,7 +21,7 @@ test('the server is started again when it stopped', async () => {
 
 test('a command starts it anew', async () => {
   const before = servers();
-  await workbench().command('Alignbook: Restart the Server');
+  await workbench().command('Alignbook: Restart Server');
   await expect.poll(() => servers().filter((id) => !before.includes(id)).length).toBe(1);
   await expect.poll(servers).toHaveLength(1);
   await workbench().editor.locator('.squiggly-error').first().waitFor();
