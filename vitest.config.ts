@@ -5,9 +5,10 @@ import { LONGEST } from './test/deep/amount.ts';
 const workbench = {
   include: ['test/workbench/*.test.ts'],
   fileParallelism: false,
-  testTimeout: 30_000,
+  // Bounds against hanging only: a window that starts cold on a busy machine takes half a minute to its first command.
+  testTimeout: 90_000,
   hookTimeout: 90_000,
-  expect: { poll: { timeout: 10_000 } },
+  expect: { poll: { timeout: 20_000 } },
 };
 
 /** Figures are components of this library; none of the browser is needed for a picture. */

@@ -64,7 +64,7 @@ test('the walkthrough says what comes first, and begins a workbook', async () =>
   expect(await workbench().saved(NAME)).toMatch(/checks: make safe\nopen:\n/);
 });
 
-test('shot after shot, as the status bar says, until it is released', { timeout: 90_000 }, async () => {
+test('shot after shot, as the status bar says, until it is released', async () => {
   for (let round = 0; round < MOST; round++) {
     const status = workbench().statusItem(/next: |within: .*sign off/);
     await status.waitFor();

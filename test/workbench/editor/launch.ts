@@ -31,7 +31,7 @@ export interface Window {
 export async function launch(folder: string): Promise<Window> {
   const provided = inject('workbench');
   const window = provided.kind === 'served' ? await inBrowser(provided, folder) : await onDesktop(provided, folder);
-  window.page.setDefaultTimeout(10_000);
+  window.page.setDefaultTimeout(20_000);
   return window;
 }
 
