@@ -3,21 +3,21 @@
  * to its marks is stated in mm (one standard uncertainty), with what that rests on.
  */
 import { dayOf, lengthsIn, PRIORS } from '../model/index.ts';
-import { driftRate, estimate, wander, watchedWith, type DriftRate, type State } from '../estimate/index.ts';
-import { standing, type Standing } from '../verdict/index.ts';
+import { driftRate, estimate, driftCovariance, allIntervals, type DriftRate, type State } from '../estimate/index.ts';
+import { stationVerdict, type StationVerdict } from '../verdict/index.ts';
 
 /** Nothing where it is within, or was not when the days began. */
 export function agedInWords(
   state: State,
-  { report: { name, state: now }, station, fresh }: Standing,
+  { report: { name, state: now }, station, fresh }: StationVerdict,
 ): string | undefined {
   const then = state.carriedOn?.from;
   const before = then && estimate(then);
   if (!state.carriedOn || !then || !before || now === 'within' || fresh.length === 0) return undefined;
-  if (standing(then, station, before).report.state !== 'within') return undefined;
+  if (stationVerdict(then, station, before).report.state !== 'within') return undefined;
   const { days } = state.carriedOn;
-  const rate = driftRate(before.system.machine, watchedWith(then));
-  const variances = wander(
+  const rate = driftRate(before.system.machine, allIntervals(then));
+  const variances = driftCovariance(
     then,
     name,
     fresh.map(({ carriages }) => carriages),
@@ -27,7 +27,7 @@ export function agedInWords(
     days * Math.max(0, ...(variances ? variances.data.filter((_, k) => k % (variances.columns + 1) === 0) : [])),
   );
   const drift = `${drifts(rate) ? 'The machine drifts: since then' : 'Since then'} the marks may have moved by ± ${lengthsIn(station.units).doubt(most)} without any adjustment (${basisInWords(rate)})`;
-  return `${name} was last within on ${dayOf(then.settled!)}${releaseInWords(then)}; after ${days} ${days === 1 ? 'day' : 'days'} those marks no longer prove it. ${drift}. Shoot ${name} again.`;
+  return `${name} was last within on ${dayOf(then.noiseDate!)}${releaseInWords(then)}; after ${days} ${days === 1 ? 'day' : 'days'} those marks no longer prove it. ${drift}. Shoot ${name} again.`;
 }
 
 function releaseInWords({ released, signer }: State): string {

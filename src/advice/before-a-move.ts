@@ -3,7 +3,7 @@ import {
   moveOf,
   afterShots,
   chanceAfter,
-  demandsKnown,
+  predictedDemands,
   tiltAfter,
   withPlacesUnread,
   WORTH_A_WARNING,
@@ -24,13 +24,13 @@ export const GOOD_CHANCE = 0.8;
 const RAISES = 0.05;
 
 /** The shot that comes before a doubtful move; nothing where it would not raise the chance. */
-export function shotFirst(state: State, estimate: Estimate, job: Work, found: Plan): Next | undefined {
+export function shotFirst(state: State, estimate: Estimate, job: Work, plan: Plan): Next | undefined {
   const { target } = job;
-  const move = moveOf(found.adjusters, found.amounts);
-  const demands = demandsKnown(estimate, job);
+  const move = moveOf(plan.adjusters, plan.amounts);
+  const demands = predictedDemands(estimate, job);
   const now = chanceAfter(estimate, demands, move);
   if (now >= GOOD_CHANCE) return undefined;
-  const shots = shotsMore({ ...target, asked: demands.at(-1)! }, estimate);
+  const shots = shotsMore({ ...target, demand: demands.at(-1)! }, estimate);
   if (shots.length === 0 || timesShot(target, shots) >= MOST_BEFORE_A_MOVE) return undefined;
   const then = chanceAfter(afterShots(state, estimate, target, shots), demands, move);
   if (then < now + RAISES) return undefined;
@@ -51,14 +51,14 @@ export function plumbFirst(
   target: Limited,
   { adjusters, amounts }: Plan,
 ): Next | undefined {
-  const { station, asked, fresh, report } = target;
+  const { station, demand, fresh, report } = target;
   const last = estimate.system.mirrors.filter((mirror) => mirror < station.index).at(-1);
   const steers = adjusters.some(
     ({ kind, part }) => kind === 'turn' && last !== undefined && part === estimate.system.stations[last]!.name,
   );
   if (
     station.element.kind !== 'lens' ||
-    asked.limits.plumb !== undefined ||
+    demand.limits.plumb !== undefined ||
     !steers ||
     fresh.some(({ height }) => height > 0)
   )
@@ -91,7 +91,7 @@ export function lookElsewhere(state: State, estimate: Estimate, job: Work): Next
   const { target } = job;
   const unread = withPlacesUnread(target);
   const shots =
-    unread.asked.places.length === 0 ? [] : shotsMore(unread, estimate).filter(({ height }) => height === undefined);
+    unread.demand.places.length === 0 ? [] : shotsMore(unread, estimate).filter(({ height }) => height === undefined);
   if (shots.length === 0) return lookAgain(state, estimate, job);
   return shootAgain(state, estimate, target, {
     shots,

@@ -1,10 +1,10 @@
 /** The order of work: the next steps, in words, with the cells that log them. */
-export { looseInWords, scatterDistance, whereIn } from './careful.ts';
-export { learnt } from './learnt.ts';
+export { looseInWords, scatterDistance, whereIn } from './resolve-doubts.ts';
+export { learntFacts } from './learnt.ts';
 export { next } from './next.ts';
 export { bendInWords } from './rails-words.ts';
 export { expectations, requestAt, shoot } from './shooting.ts';
 export { blocked } from './stuck.ts';
 export { isKnown } from './trial.ts';
 export { cureOf, curesOf } from './unfit-steps.ts';
-export { whole } from './whole.ts';
+export { wholeMachine } from './whole-machine.ts';

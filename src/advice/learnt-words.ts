@@ -35,8 +35,8 @@ export function learntInWords(fact: LearntFact, of: System): string {
 type Fact<Kind> = Extract<LearntFact, { kind: Kind }>;
 
 function shareInWords({ part, screw, share, u }: Fact<'screw'>, of: System): string {
-  const sure = `(± ${Math.ceil(100 * u)} %)`;
-  const size = `${Math.round(100 * Math.abs(share))} % of the effect of its pitch ${sure}`;
+  const uncertainty = `(± ${Math.ceil(100 * u)} %)`;
+  const size = `${Math.round(100 * Math.abs(share))} % of the effect of its pitch ${uncertainty}`;
   const name = `Screw ${screwInWords(of, part, screw)} of ${part}`;
   return share < 0 ? `${name} works in the opposite direction, with ${size}.` : `${name} has ${size}.`;
 }
@@ -45,22 +45,22 @@ function effectInWords(
   { part, screw, turns, station, at, with: others, right, up, u }: Fact<'effect'>,
   of: System,
 ): string {
-  const seen = of.stations.find(({ name }) => name === station)!;
-  const place = placeInWords(carriagesOf(seen), at, others);
-  const way = markInWords(right, up, frameOf(seen));
+  const measuredAt = of.stations.find(({ name }) => name === station)!;
+  const place = placeInWords(carriagesOf(measuredAt), at, others);
+  const way = markInWords(right, up, frameOf(measuredAt));
   const hand = of.screws.find((one) => one.part === part && one.screw === screw)?.mount.hand;
   return `Screw ${screwInWords(of, part, screw)} of ${part}: ${amountInWords(turns)} ${sense(turns)}${hand === 'left' ? ` (${clockSense(turns, hand)})` : ''} moves the mark on ${station}${bracketed(place)} ${way} (± ${unsure(lengthsIn(of.machine.units).doubt, [{ u: u.right }, { u: u.up }])}).`;
 }
 
 /** Against its axis a right-handed turn is seen to run anticlockwise; whoever stands in front looks along y. */
-const SEEN = {
+const VIEWED = {
   x: { where: 'from the right', positive: 'anticlockwise', negative: 'clockwise' },
   y: { where: 'from the front', positive: 'clockwise', negative: 'anticlockwise' },
   z: { where: 'from above', positive: 'anticlockwise', negative: 'clockwise' },
 } as const;
 
 function carriageInWords({ element, rides, axis, from, to, turn, u }: Fact<'carriage'>, of: System): string {
-  const { where, positive, negative } = SEEN[axis];
+  const { where, positive, negative } = VIEWED[axis];
   const what = rides === element ? `the carriage of ${element}` : `the ${rides}`;
   const [carriage] = carriagesOf({
     travels: of.carriages.filter((travel) => travel.element === element),

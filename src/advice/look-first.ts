@@ -2,12 +2,12 @@
 import type { Reading, ShotRequest, Step } from '../model/index.ts';
 import { sameCarriages, type Station, type System } from '../machine/index.ts';
 import { shoot, shotsLacking } from './shooting.ts';
-import type { Standing } from '../verdict/index.ts';
+import type { StationVerdict } from '../verdict/index.ts';
 import { isDoubtful, shapeDoubts, type Doubtful } from '../estimate/index.ts';
 import { listed } from '../words/index.ts';
 
 /** Nothing where no mark that holds is of such a shape. */
-export function lookFirst(of: System, target: Standing): Step[] | undefined {
+export function lookFirst(of: System, target: StationVerdict): Step[] | undefined {
   const doubts = shapeDoubts(target.fresh);
   if (doubts.length === 0) return undefined;
   const { station } = target;
@@ -39,7 +39,7 @@ function forCrescent({ stations }: System, { index, name }: Station): string {
 }
 
 /** The doubtful places again, and what is missing besides. On the bed only differences count: every height of that tape. */
-function shotsOf(target: Standing, doubts: readonly Reading[]): ShotRequest[] {
+function shotsOf(target: StationVerdict, doubts: readonly Reading[]): ShotRequest[] {
   const isAgain = (reading: Reading) =>
     doubts.some(
       (doubt) =>

@@ -7,12 +7,12 @@ import {
   affects,
   moveOf,
   isAtReach,
-  instead,
+  simplerMove,
   SHOT,
-  planned,
+  planFor,
   shotsNeeded,
   chanceAfter,
-  demandsKnown,
+  predictedDemands,
   helps,
   isFirstOfTwo,
   MOST_STATIONS,
@@ -26,13 +26,13 @@ import {
   type SafePlan,
 } from '../plan/index.ts';
 import { agedInWords } from './aged.ts';
-import { careful, mountInWords } from './careful.ts';
+import { resolveDoubts, mountInWords } from './resolve-doubts.ts';
 import { whatIsWrong, NO_MOVE, stopAt, isMark, points, type System } from '../machine/index.ts';
 import { doubts, type Doubts, type Estimate, type State } from '../estimate/index.ts';
 import { lookFirst } from './look-first.ts';
 import { railsInTheWay } from './rails-in-the-way.ts';
 import { choiceInWords, problemInWords } from './reasons.ts';
-import { shot, type Standing } from '../verdict/index.ts';
+import { shotPoints, type StationVerdict } from '../verdict/index.ts';
 import { longestLanding, requestAt, shoot, shotsAfresh, shotsMore, timesShot, type Shoot } from './shooting.ts';
 import { lockStep, nutCheck, releaseStep, stepsOf } from './steps.ts';
 import { tightenedWith, tightening } from './tightening.ts';
@@ -53,12 +53,12 @@ import {
 import { GOOD_CHANCE, lookAgain, lookElsewhere, plumbFirst, shotFirst } from './before-a-move.ts';
 import type { Next } from './next-type.ts';
 
-export function next(state: State, estimate: Estimate, standings: readonly Standing[], doubtful: Doubts): Next {
+export function next(state: State, estimate: Estimate, verdicts: readonly StationVerdict[], doubtful: Doubts): Next {
   const stop = stopForUnfit(state);
   if (stop) return stop;
-  const limited = standings.filter((standing): standing is Limited => standing.asked !== undefined);
+  const limited = verdicts.filter((verdict): verdict is Limited => verdict.demand !== undefined);
   if (limited.length === 0) return blocked('No station has limits, so no station can be judged. Write a limits cell.');
-  const first = careful(estimate.system, doubtful);
+  const first = resolveDoubts(estimate.system, doubtful);
   if (first) return first.verdict === 'blocked' ? { ...first, expected: [] } : going(state, estimate, first.steps);
   const target = limited.find(({ report }) => report.state !== 'within');
   const nuts = tightening(state, estimate.system, limited, target);
@@ -77,7 +77,7 @@ export function next(state: State, estimate: Estimate, standings: readonly Stand
             ...nutCheck(state),
             releaseStep(
               estimate.system,
-              standings.filter(({ asked }) => !asked).map(({ report }) => report.name),
+              verdicts.filter(({ demand }) => !demand).map(({ report }) => report.name),
               limited.filter(hasNoPlumb).map(({ report }) => report.name),
             ),
           ]
@@ -87,8 +87,8 @@ export function next(state: State, estimate: Estimate, standings: readonly Stand
 }
 
 /** A lens whose limits say nothing of the beam's direction. */
-function hasNoPlumb({ station, asked }: Limited): boolean {
-  return station.element.kind === 'lens' && asked.limits.plumb === undefined;
+function hasNoPlumb({ station, demand }: Limited): boolean {
+  return station.element.kind === 'lens' && demand.limits.plumb === undefined;
 }
 
 function work(state: State, estimate: Estimate, job: Work): Next {
@@ -121,25 +121,25 @@ function borderline(state: State, estimate: Estimate, job: Work): Next {
   const { target } = job;
   const shots = shotsMore(target, estimate);
   const times = timesShot(target, shots);
-  const found = planned(estimate, job);
+  const plan = planFor(estimate, job);
   const needed = shotsNeeded(state, estimate, target, shots);
-  const cheap = needed !== undefined && (!found || needed * shots.length * SHOT < found.price);
+  const cheap = needed !== undefined && (!plan || needed * shots.length * SHOT < plan.price);
   const often = shotsAPlace(target);
   // Probably outside, and seen everywhere: that is no matter of shooting.
   if (times > 0 && (target.report.probability ?? 0) < EVEN) return outside(state, estimate, job);
   const again =
     times === 0 ||
     (often < ENOUGH_SHOTS
-      ? !found || found.saves < WORTH_A_HAND
-      : often < (found ? SOME_SHOTS : MOST_SHOTS) && (cheap || !found));
+      ? !plan || plan.saves < WORTH_A_HAND
+      : often < (plan ? SOME_SHOTS : MOST_SHOTS) && (cheap || !plan));
   if (again) return shootAgain(state, estimate, target, { shots }, needed);
-  return adjust(state, estimate, job, found);
+  return adjust(state, estimate, job, plan);
 }
 
 /** Where no move betters what is not sure to be outside, shooting it again may show that nothing is to be done. */
 function outside(state: State, estimate: Estimate, job: Work): Next {
   const { target } = job;
-  const best = planned(estimate, job);
+  const best = planFor(estimate, job);
   // A move that costs more than it brings is none, unless it takes much off what is worst.
   const remedy = best && (best.saves > 0 || helps(best)) ? best : undefined;
   const shots = shotsMore(target, estimate);
@@ -164,9 +164,9 @@ function isOver({ value = 0, max }: Requirement): boolean {
 const BEFORE_A_SHIFT = 2;
 
 /** What is done instead of a move that is too doubtful: the marks are shot again, or only screws are turned; nothing where it is made. */
-function insteadOf(state: State, estimate: Estimate, job: Work, found: Plan, chance: number): Next | undefined {
+function insteadOf(state: State, estimate: Estimate, job: Work, plan: Plan, chance: number): Next | undefined {
   const { target } = job;
-  const shifts = found.adjusters.some(isShift);
+  const shifts = plan.adjusters.some(isShift);
   const read = placesRead(target).map(requestAt);
   if (shifts && chance < GOOD_CHANCE && timesShot(target, read) < BEFORE_A_SHIFT)
     return shootAgain(state, estimate, target, {
@@ -175,7 +175,7 @@ function insteadOf(state: State, estimate: Estimate, job: Work, found: Plan, cha
     });
   if (chance >= EVEN) return undefined;
   // No further shot raises it.
-  if (isFirstOfTwo(estimate, demandsKnown(estimate, job), found)) return undefined;
+  if (isFirstOfTwo(estimate, predictedDemands(estimate, job), plan)) return undefined;
   return shifts ? withoutShift(state, estimate, job) : lookAgain(state, estimate, job);
 }
 
@@ -185,43 +185,47 @@ function isShift({ kind }: Adjuster): boolean {
 
 /** Where the tube and the blocks had better stay: what the screws can do. */
 function withoutShift(state: State, estimate: Estimate, job: Work): Next {
-  const plan = planned(estimate, job, 'screws');
+  const plan = planFor(estimate, job, 'screws');
   return plan ? adjust(state, estimate, job, plan) : stuck(state, job, estimate);
 }
 
-function adjust(state: State, estimate: Estimate, job: Work, found: Plan | undefined): Next {
+function adjust(state: State, estimate: Estimate, job: Work, plan: Plan | undefined): Next {
   const { target } = job;
-  const known = found && (found.worst <= 1 || found.probability >= WORTH_TRYING);
-  const attempt = known ? undefined : trial(state, estimate, target, found !== undefined);
+  const isReliable = plan && (plan.worst <= 1 || plan.probability >= WORTH_TRYING);
+  const attempt = isReliable ? undefined : trial(state, estimate, target, plan !== undefined);
   if (attempt)
     return going(state, estimate, [
       ...attempt.steps,
       shoot(target.station, shotsAfresh(target, attempt.move, hasLocks(attempt.steps))),
     ]);
-  if (!found) return stuck(state, job, estimate);
-  const shot = plumbFirst(state, estimate, target, found) ?? shotFirst(state, estimate, job, found);
+  if (!plan) return stuck(state, job, estimate);
+  const shot = plumbFirst(state, estimate, target, plan) ?? shotFirst(state, estimate, job, plan);
   if (shot) return shot;
-  const move = moveOf(found.adjusters, found.amounts);
-  if (worsens(estimate, target.asked, move)) return lookElsewhere(state, estimate, job);
-  const loosely = chanceAfter(estimate, demandsKnown(estimate, job), move);
+  const move = moveOf(plan.adjusters, plan.amounts);
+  if (worsens(estimate, target.demand, move)) return lookElsewhere(state, estimate, job);
+  const chanceLoose = chanceAfter(estimate, predictedDemands(estimate, job), move);
   // What a rail or the gantry puts off no screw takes away: the difference is not split.
-  if (loosely < EVEN && railsInTheWay(estimate, job) !== undefined) return stuck(state, job, estimate);
-  return insteadOf(state, estimate, job, found, loosely) ?? moving(state, estimate, job, found);
+  if (chanceLoose < EVEN && railsInTheWay(estimate, job) !== undefined) return stuck(state, job, estimate);
+  return insteadOf(state, estimate, job, plan, chanceLoose) ?? moving(state, estimate, job, plan);
 }
 
 /** The steps of a plan, with what limits it now. */
-function moving(state: State, estimate: Estimate, job: Work, wanted: Plan): Next {
+function moving(state: State, estimate: Estimate, job: Work, proposed: Plan): Next {
   const { target, before } = job;
-  const { plan, small } = withSafeTurns(state, estimate, job, wanted);
+  const { plan, small } = withSafeTurns(state, estimate, job, proposed);
   const { adjusters, amounts } = plan;
-  const demands = demandsKnown(estimate, job);
-  const loosely = chanceAfter(estimate, demands, moveOf(adjusters, amounts));
-  const { parts: tightened, probability: chance } = tightenedWith(estimate, { ...plan, probability: loosely }, demands);
-  const upstream = before.slice(-MOST_STATIONS).map(({ asked }) => asked);
+  const demands = predictedDemands(estimate, job);
+  const chanceLoose = chanceAfter(estimate, demands, moveOf(adjusters, amounts));
+  const { parts: tightened, probability: chance } = tightenedWith(
+    estimate,
+    { ...plan, probability: chanceLoose },
+    demands,
+  );
+  const upstream = before.slice(-MOST_STATIONS).map(({ demand }) => demand);
   const choice = choiceInWords(
     { ...plan, probability: chance },
     target,
-    instead(estimate, plan, target.asked, upstream),
+    simplerMove(estimate, plan, target.demand, upstream),
   );
   const limit = small ? smallTurn(small) : twoMoves(plan, chance);
   const why = `${problemInWords(target)} ${choice}${limit}${doubtOf(state, estimate, adjusters)}`;
@@ -270,11 +274,11 @@ interface Moved {
 export function reshoot(
   of: System,
   { adjusters, amounts, steps }: Moved,
-  target: Standing,
-  before: readonly Standing[],
+  target: StationVerdict,
+  before: readonly StationVerdict[],
 ): Shoot {
   const first =
-    before.find((standing) => adjusters.some((adjuster) => affects(of, adjuster, standing.station))) ?? target;
+    before.find((verdict) => adjusters.some((adjuster) => affects(of, adjuster, verdict.station))) ?? target;
   return shoot(first.station, shotsAfresh(first, moveOf(adjusters, amounts), hasLocks(steps)));
 }
 
@@ -285,7 +289,7 @@ function hasLocks(steps: readonly Step[]): boolean {
 /** The beam missed a tape: with one mark only, look where it still lands before turning anything. */
 function afterMiss(state: State, estimate: Estimate, job: Work): Next {
   const { target } = job;
-  const marks = shot(target.fresh).filter(isMark);
+  const marks = shotPoints(target.fresh).filter(isMark);
   if (marks.length === 0) {
     const behind =
       target.station.index === 0 ? 'the tube’s exit' : estimate.system.stations[target.station.index - 1]!.name;
@@ -294,8 +298,8 @@ function afterMiss(state: State, estimate: Estimate, job: Work): Next {
       problemInWords(target),
     );
   }
-  const leg = marks.length === 1 ? longestLanding(target, estimate, target.asked) : undefined;
-  if (leg === undefined) return adjust(state, estimate, job, planned(estimate, job));
+  const leg = marks.length === 1 ? longestLanding(target, estimate, target.demand) : undefined;
+  if (leg === undefined) return adjust(state, estimate, job, planFor(estimate, job));
   const why = `${problemInWords(target)} This is the longest leg at which the next mark is sure to land on the tape. Two marks give the angle.`;
   return going(state, estimate, [shoot(target.station, [{ at: stopAt(target.station.own!, leg) }], why)]);
 }

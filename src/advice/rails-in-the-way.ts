@@ -2,22 +2,22 @@
 import { EVEN } from './shoot-again.ts';
 import { predict, type Estimate } from '../estimate/index.ts';
 import { NO_MOVE, queryAt, type Place } from '../machine/index.ts';
-import { planned, chanceAfter, demandsKnown, type Limited, type Work } from '../plan/index.ts';
+import { planFor, chanceAfter, predictedDemands, type Limited, type Work } from '../plan/index.ts';
 import { straightened } from '../verdict/index.ts';
 import { railsInWords } from './rails-words.ts';
 
 /** What no screw takes away, in words; undefined where the marks show nothing of the kind, or straight rails would not make it likely either. */
 export function railsInTheWay(estimate: Estimate, job: Work): string | undefined {
-  const said = railsInWords(estimate, job.target.station);
-  if (said === undefined) return undefined;
+  const reason = railsInWords(estimate, job.target.station);
+  if (reason === undefined) return undefined;
   const straight = straightened(estimate);
-  if (chanceAfter(straight, demandsKnown(straight, job), NO_MOVE) >= EVEN) return said;
-  const best = planned(straight, job);
-  return best && (best.worst <= 1 || best.probability >= EVEN) ? said : undefined;
+  if (chanceAfter(straight, predictedDemands(straight, job), NO_MOVE) >= EVEN) return reason;
+  const best = planFor(straight, job);
+  return best && (best.worst <= 1 || best.probability >= EVEN) ? reason : undefined;
 }
 
 /** The place whose mark the rails shift most. */
-export function placeOfRails(estimate: Estimate, { asked: { station, places } }: Limited): Place | undefined {
+export function placeOfRails(estimate: Estimate, { demand: { station, places } }: Limited): Place | undefined {
   const straight = straightened(estimate);
   const offs = places.flatMap((place) => {
     const [is, would] = [estimate, straight].map(

@@ -1,13 +1,13 @@
 /** Why a step and not another, in the trade's words. Lengths in the machine's units, angles mrad; directions both the viewer's and the machine's. */
 import { hundredths, lengthsIn, type Requirement, type StationReport, type Units } from '../model/index.ts';
-import type { Instead, Plan } from '../plan/index.ts';
-import type { Standing } from '../verdict/index.ts';
+import type { SimplerMove, Plan } from '../plan/index.ts';
+import type { StationVerdict } from '../verdict/index.ts';
 import { isMark, points, type Mark, type Point } from '../machine/index.ts';
 import { bracketed, listed, placeInWords, markInWords, percent } from '../words/index.ts';
 
 /** What is wrong at a station, from its fresh marks: what fails, and only that. */
 export function problemInWords(
-  { report, fresh }: Pick<Standing, 'report' | 'fresh'>,
+  { report, fresh }: Pick<StationVerdict, 'report' | 'fresh'>,
   cause = ': the beam is not parallel to the travel (an angle error)',
 ): string {
   const marks = points(fresh).filter(isMark);
@@ -17,23 +17,25 @@ export function problemInWords(
   );
   const worst = farthest(marks);
   const { read, given } = lengthsIn(report.frame.units);
-  const said: string[] = [];
+  const problems: string[] = [];
   if (missed.length > 0)
-    said.push(`The beam misses the tape on ${report.name}${missed.map((point) => where(point, report)).join(',')}.`);
+    problems.push(
+      `The beam misses the tape on ${report.name}${missed.map((point) => where(point, report)).join(',')}.`,
+    );
   const centre = failing.get('centre');
   if (worst && (centre || failing.size === 0))
-    said.push(
+    problems.push(
       `On ${report.name} the mark is ${read(distance(worst))} from the centre${where(worst, report)}: ${markInWords(worst.right, worst.up, report.frame)}${centre ? ` (limit ${given(centre.max)})` : ''}.`,
     );
   const spread = failing.get('spread');
   if (spread && missed.length === 0)
-    said.push(`The marks on ${report.name} are ${read(spread.value!)} apart (limit ${given(spread.max)})${cause}.`);
+    problems.push(`The marks on ${report.name} are ${read(spread.value!)} apart (limit ${given(spread.max)})${cause}.`);
   const plumb = failing.get('plumb');
   if (plumb)
-    said.push(
+    problems.push(
       `The beam is ${(plumb.value! * 1000).toFixed(1)} mrad out of plumb (limit ${hundredths(plumb.max * 1000)} mrad).`,
     );
-  return said.join(' ');
+  return problems.join(' ');
 }
 
 function fails({ value, max }: Requirement): boolean {
@@ -55,8 +57,8 @@ function where({ first }: Point, { carriages }: StationReport): string {
 /** Why these adjusters, and not the simpler ones that somebody may expect. */
 export function choiceInWords(
   { adjusters, probability }: Plan,
-  { report, station }: Standing,
-  instead?: Instead,
+  { report, station }: StationVerdict,
+  simpler?: SimplerMove,
 ): string {
   const shifted = [
     ...new Set(
@@ -66,7 +68,7 @@ export function choiceInWords(
     ),
   ];
   const chance = `If ${shifted.length > 0 ? 'everything is moved as stated' : 'the screws are turned as stated'}, the chance that ${report.name} is then within is ${percent(probability)}.`;
-  const otherwise = instead && insteadInWords(instead, report.frame.units);
+  const otherwise = simpler && insteadInWords(simpler, report.frame.units);
   if (adjusters.some(({ kind }) => kind === 'piston'))
     return sentences(
       otherwise,
@@ -79,7 +81,7 @@ export function choiceInWords(
   return sentences(`The screws of ${listed(parts)} aim the beam at ${report.name}`, otherwise, chance);
 }
 
-function shiftReason({ index, element }: Standing['station']): string {
+function shiftReason({ index, element }: StationVerdict['station']): string {
   if (index > 0) return 'Screws alone would take more turns';
   return element.kind === 'mirror' ? 'The mirror’s own screws never move the mark on it' : 'No mirror is before it';
 }
@@ -92,18 +94,18 @@ function sentences(...some: readonly (string | undefined)[]): string {
 }
 
 /** What the simpler move would come to, without a full stop. */
-function insteadInWords({ kind, part, left, probability }: Instead, units: Units): string {
+function insteadInWords({ kind, part, remaining, probability }: SimplerMove, units: Units): string {
   const what = { 'one screw': 'One screw alone', 'last mirror': `The screws of ${part} alone`, angles: 'Angles alone' }[
     kind
   ];
-  if (!left) return `${what} would have a chance of ${percent(probability)}`;
-  const { station, limit, value, max } = left;
-  const told = (length: number) =>
+  if (!remaining) return `${what} would have a chance of ${percent(probability)}`;
+  const { station, limit, value, max } = remaining;
+  const lengthInWords = (length: number) =>
     limit === 'plumb' ? `${hundredths(Math.round(length * 10_000) / 10)} mrad` : lengthsIn(units).brief(length);
-  const how = {
-    centre: `the mark on ${station} ${told(value)} off centre`,
-    spread: `the marks on ${station} ${told(value)} apart`,
-    plumb: `the beam ${told(value)} out of plumb`,
+  const deviation = {
+    centre: `the mark on ${station} ${lengthInWords(value)} off centre`,
+    spread: `the marks on ${station} ${lengthInWords(value)} apart`,
+    plumb: `the beam ${lengthInWords(value)} out of plumb`,
   }[limit];
-  return `${what} would leave ${how} (limit ${limit === 'plumb' ? `${hundredths(max * 1000)} mrad` : lengthsIn(units).given(max)})`;
+  return `${what} would leave ${deviation} (limit ${limit === 'plumb' ? `${hundredths(max * 1000)} mrad` : lengthsIn(units).given(max)})`;
 }

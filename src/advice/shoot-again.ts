@@ -13,8 +13,8 @@ export const ENOUGH_SHOTS = 2;
 export const SOME_SHOTS = 3;
 export const MOST_SHOTS = 4;
 
-export function shotsAPlace({ asked, fresh }: Limited): number {
-  return fresh.filter(({ height }) => height === 0).length / asked.places.length;
+export function shotsAPlace({ demand, fresh }: Limited): number {
+  return fresh.filter(({ height }) => height === 0).length / demand.places.length;
 }
 
 export function going(state: State, estimate: Estimate, steps: readonly Step[]): Next {
@@ -64,12 +64,12 @@ export function shootAgain(
   times?: number,
 ): Next {
   const chance = percent(target.report.probability ?? 0);
-  const sure = `probability ${chance}, required ${percent(state.limits!.confidence)}`;
+  const evidence = `probability ${chance}, required ${percent(state.limits!.confidence)}`;
   const often = times !== undefined && times > 1 ? ` About ${times} shots of each place are needed.` : '';
   const why =
     reason ??
     (target.report.state === 'borderline'
-      ? `The marks on ${target.report.name} are ${(target.report.probability ?? 0) < EVEN ? 'near' : 'probably within'} the limits, but the reading uncertainty does not allow a verdict (${sure}). Another shot costs less than another turn.${often}`
-      : `The marks on ${target.report.name} are ${(target.report.probability ?? 0) < WORTH_A_SHOT ? 'outside' : 'near'} the limits (${sure}), and no practicable move improves this. Another shot ${(target.report.probability ?? 0) < WORTH_A_SHOT ? 'shows the cause' : 'may show that nothing needs to be done'}.${often}`);
+      ? `The marks on ${target.report.name} are ${(target.report.probability ?? 0) < EVEN ? 'near' : 'probably within'} the limits, but the reading uncertainty does not allow a verdict (${evidence}). Another shot costs less than another turn.${often}`
+      : `The marks on ${target.report.name} are ${(target.report.probability ?? 0) < WORTH_A_SHOT ? 'outside' : 'near'} the limits (${evidence}), and no practicable move improves this. Another shot ${(target.report.probability ?? 0) < WORTH_A_SHOT ? 'shows the cause' : 'may show that nothing needs to be done'}.${often}`);
   return going(state, estimate, [shoot(target.station, shots, why)]);
 }

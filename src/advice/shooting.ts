@@ -1,7 +1,7 @@
 /** Which tapes to shoot next, the cell to write the marks into, and what they should show. */
 import { lengthsIn, type Expected, type ShotRequest, type Step, type Units } from '../model/index.ts';
 import { smallestProbability } from '../statistics/index.ts';
-import { termsOf, carriagesOf, shot, type Demand, type Standing } from '../verdict/index.ts';
+import { termsOf, carriagesOf, shotPoints, type Demand, type StationVerdict } from '../verdict/index.ts';
 import {
   ellipse,
   NO_MOVE,
@@ -17,7 +17,7 @@ import {
   type Place,
   type Station,
 } from '../machine/index.ts';
-import { predict, tapeKey, READING, type Estimate, type State, type Taken } from '../estimate/index.ts';
+import { predict, tapeKey, READING, type Estimate, type State, type LoggedReading } from '../estimate/index.ts';
 import { listed, nameInCell, stopInWords } from '../words/index.ts';
 
 export type Shoot = Extract<Step, { kind: 'shoot' }>;
@@ -26,15 +26,15 @@ export type Shoot = Extract<Step, { kind: 'shoot' }>;
 const HEIGHTS: Readonly<Record<Units, readonly [number, number]>> = { mm: [20, 150], in: [0.75 * 25.4, 6 * 25.4] };
 
 /** What a station still lacks to be fresh; all of it where nothing is. */
-export function shotsLacking({ station, fresh, lacksPlumb }: Standing): ShotRequest[] {
-  const settings = shot(fresh).map((point) => point.carriages);
+export function shotsLacking({ station, fresh, lacksPlumb }: StationVerdict): ShotRequest[] {
+  const settings = shotPoints(fresh).map((point) => point.carriages);
   const places = areOpposite(station, settings) ? [] : placesLacking(station, fresh);
   return [...places.map(requestAt), ...(lacksPlumb(NO_MOVE) ? heightsOf(station) : [])];
 }
 
 /** The corner opposite to one that is there already, else both. */
-function placesLacking(station: Station, fresh: readonly Taken[]): readonly Place[] {
-  const settings = shot(fresh).map((point) => point.carriages);
+function placesLacking(station: Station, fresh: readonly LoggedReading[]): readonly Place[] {
+  const settings = shotPoints(fresh).map((point) => point.carriages);
   const all = placesOf(station);
   const opposite = all.find((place) => settings.some((setting) => areOpposite(station, [setting, place.carriages])));
   return opposite ? [opposite] : placesNeeded(station);
@@ -48,8 +48,8 @@ export function requestAt(place: Place): ShotRequest {
  * The tapes that make a station fresh after a move; plumb is shot again only where nothing will tell it any more.
  * @param locks whether nuts are loosened or tightened besides
  */
-export function shotsAfresh({ station, lacksPlumb, asked }: Standing, move: Move, locks = false): ShotRequest[] {
-  const bed = asked?.limits.plumb !== undefined && (locks || lacksPlumb(move));
+export function shotsAfresh({ station, lacksPlumb, demand }: StationVerdict, move: Move, locks = false): ShotRequest[] {
+  const bed = demand?.limits.plumb !== undefined && (locks || lacksPlumb(move));
   return [...placesNeeded(station).map(requestAt), ...(bed ? heightsOf(station) : [])];
 }
 
@@ -68,14 +68,14 @@ const AS_WELL = 0.5;
  * What settles a doubt best: places whose plain reading disputes the model; else the bed where one tape alone has shown the beam
  * out of plumb, or where the plumb is in doubt; or the places where a limit may fail and a shot would show it.
  */
-export function shotsMore(standing: Standing, estimate: Estimate): ShotRequest[] {
-  const { station, asked, disputed } = standing;
+export function shotsMore(verdict: StationVerdict, estimate: Estimate): ShotRequest[] {
+  const { station, demand, disputed } = verdict;
   if (disputed.length > 0) return disputed.map(requestAt);
-  if (!asked) return [];
-  if (isPlumbOutByOneTape(standing)) return heightsOf(station);
-  const scored = placeScores(asked, estimate, uOf(standing)).toSorted((one, other) => other.score - one.score);
+  if (!demand) return [];
+  if (isPlumbOutByOneTape(verdict)) return heightsOf(station);
+  const scored = placeScores(demand, estimate, uOf(verdict)).toSorted((one, other) => other.score - one.score);
   const [best] = scored;
-  if (!best || plumbScore(standing) > best.score) return heightsOf(station);
+  if (!best || plumbScore(verdict) > best.score) return heightsOf(station);
   const chosen = scored
     .slice(0, MOST_AGAIN)
     .filter(({ score }) => score >= AS_WELL * best.score)
@@ -86,7 +86,7 @@ export function shotsMore(standing: Standing, estimate: Estimate): ShotRequest[]
 }
 
 /** Of one further reading, mm. */
-function uOf({ fresh }: Standing): number {
+function uOf({ fresh }: StationVerdict): number {
   return fresh.length === 0 ? 0.25 : Math.min(...fresh.map(({ u }) => u));
 }
 
@@ -96,18 +96,18 @@ interface Scored {
 }
 
 /** How much of each limit's doubt a shot at each place would take away: P (1 − P), by the place's share of the variance. */
-function placeScores(asked: Demand, estimate: Estimate, u: number): Scored[] {
-  const places = asked.places;
+function placeScores(demand: Demand, estimate: Estimate, u: number): Scored[] {
+  const places = demand.places;
   const predicted = predict(
     estimate,
-    places.map((place) => queryAt(asked.station, place.carriages)),
+    places.map((place) => queryAt(demand.station, place.carriages)),
     NO_MOVE,
   );
   if (!predicted) return places.map((place) => ({ place, score: 0 }));
   const { mean, covariance } = predicted;
   const variance = (k: number) =>
     (covariance.data[2 * k * (covariance.columns + 1)]! + covariance.data[(2 * k + 1) * (covariance.columns + 1)]!) / 2;
-  const { plumb: _, ...limits } = asked.limits;
+  const { plumb: _, ...limits } = demand.limits;
   const scores = places.map(() => 0);
   for (const term of termsOf({ places, limits })) {
     const probability = smallestProbability([term], mean, covariance);
@@ -120,32 +120,32 @@ function placeScores(asked: Demand, estimate: Estimate, u: number): Scored[] {
 }
 
 /** The same of the plumb. */
-function plumbScore({ report, fresh }: Standing): number {
+function plumbScore({ report, fresh }: StationVerdict): number {
   const plumb = report.requirements.find(({ limit }) => limit === 'plumb');
   if (!plumb || plumb.probability === undefined || plumb.u === undefined) return 0;
   return (plumb.probability * (1 - plumb.probability)) / (1 + tapesOnBed(fresh));
 }
 
-function isPlumbOutByOneTape({ report, fresh }: Standing): boolean {
+function isPlumbOutByOneTape({ report, fresh }: StationVerdict): boolean {
   return (
     tapesOnBed(fresh) === 1 && report.requirements.some(({ limit, value = 0, max }) => limit === 'plumb' && value > max)
   );
 }
 
-function tapesOnBed(fresh: Standing['fresh']): number {
+function tapesOnBed(fresh: StationVerdict['fresh']): number {
   return new Set(fresh.filter(({ height }) => height > 0).map(tapeKey)).size;
 }
 
 /** How often the least shot of these places was shot since something moved; of tapes on the bed, how many there were. */
-export function timesShot(standing: Standing, shots: readonly ShotRequest[]): number {
-  const { station, fresh } = standing;
+export function timesShot(verdict: StationVerdict, shots: readonly ShotRequest[]): number {
+  const { station, fresh } = verdict;
   const times = shots.map((shot) =>
-    shot.height === undefined ? timesAt(standing, legsOf(station, shot)) : tapesOnBed(fresh),
+    shot.height === undefined ? timesAt(verdict, legsOf(station, shot)) : tapesOnBed(fresh),
   );
   return Math.min(...times);
 }
 
-function timesAt({ fresh }: Standing, carriages: Readonly<Record<string, number>>): number {
+function timesAt({ fresh }: StationVerdict, carriages: Readonly<Record<string, number>>): number {
   return fresh.filter((reading) => reading.height === 0 && sameCarriages(reading.carriages, carriages)).length;
 }
 
@@ -155,7 +155,7 @@ export function shoot(station: Station, shots: readonly ShotRequest[], why?: str
     kind: 'shoot',
     station: station.name,
     shots,
-    say: sayShoot(station, shots, lens),
+    say: shootText(station, shots, lens),
     cell: cellOf(station, shots),
     ...(why !== undefined && { why }),
     ...(lens !== undefined && { handlesLens: true }),
@@ -170,7 +170,7 @@ function lensOut({ name, element, lensBefore }: Station, shots: readonly ShotReq
   return lensBefore === undefined ? undefined : `With the lens out of its tube, and what carries ${name} back on:`;
 }
 
-function sayShoot(station: Station, shots: readonly ShotRequest[], lens: string | undefined): string {
+function shootText(station: Station, shots: readonly ShotRequest[], lens: string | undefined): string {
   const tape = tapeOn(station, lens !== undefined);
   const own = shots.filter((shot) => shot.height === undefined);
   const below = shots.filter((shot) => shot.height !== undefined);
@@ -265,7 +265,7 @@ export function expectations(state: State, estimate: Estimate, step: Shoot, move
 }
 
 /** A share of the tape's radius that a mark must be sure to land in. */
-const SURE = 2;
+const COVERAGE = 2;
 const SEARCH_STEPS = 20;
 /** mm: what a leg that nobody has named is rounded to. */
 const ROUND_LEG: Readonly<Record<Units, number>> = { mm: 10, in: 12.7 };
@@ -274,13 +274,13 @@ const ROUND_LEG: Readonly<Record<Units, number>> = { mm: 10, in: 12.7 };
  * The longest leg at which the next mark will still land on the tape (its middle plus twice its uncertainty inside the
  * hole), to the lower 10 mm or half inch; undefined where that is hardly longer than what has been shot.
  */
-export function longestLanding(standing: Standing, estimate: Estimate, demand: Demand): number | undefined {
-  const { station, fresh } = standing;
+export function longestLanding(verdict: StationVerdict, estimate: Estimate, demand: Demand): number | undefined {
+  const { station, fresh } = verdict;
   const { own } = station;
   if (!own) return undefined;
   const reached = Math.max(
     own.shortest,
-    ...shot(fresh)
+    ...shotPoints(fresh)
       .filter(isMark)
       .map((point) => point.carriages[own.element] ?? 0),
   );
@@ -288,7 +288,7 @@ export function longestLanding(standing: Standing, estimate: Estimate, demand: D
     .filter(({ none, height }) => none && height === 0)
     .map(({ carriages }) => ({ carriages, leg: carriages[own.element] ?? Infinity }));
   const missed = Math.min(Infinity, ...misses.map(({ leg }) => leg));
-  const isAsked = misses.some(({ carriages, leg }) =>
+  const wasRequested = misses.some(({ carriages, leg }) =>
     sameCarriages(carriages, carriagesAt(station, { [own.element]: leg })),
   );
   // Where it missed the model is wrong: the next try is half way to there at most. A far stop is missed often; short of it the model may be right.
@@ -299,13 +299,13 @@ export function longestLanding(standing: Standing, estimate: Estimate, demand: D
     const predicted = predict(estimate, [queryAt(station, carriagesAt(station, { [own.element]: leg }))], NO_MOVE);
     if (!predicted) return false;
     const [rr, , , uu] = predicted.covariance.data;
-    return Math.hypot(predicted.mean[0]!, predicted.mean[1]!) + SURE * Math.sqrt(Math.max(rr!, uu!)) <= radius;
+    return Math.hypot(predicted.mean[0]!, predicted.mean[1]!) + COVERAGE * Math.sqrt(Math.max(rr!, uu!)) <= radius;
   };
   const step = ROUND_LEG[station.units];
   const legs = Array.from(
     { length: SEARCH_STEPS },
     (_, i) => Math.floor((most - ((most - reached) * i) / SEARCH_STEPS) / step) * step,
   ).map((leg) => Number(leg.toFixed(1)));
-  const longest = legs.find((leg) => !(isFar && isAsked && leg > own.longest * 0.999) && lands(leg));
+  const longest = legs.find((leg) => !(isFar && wasRequested && leg > own.longest * 0.999) && lands(leg));
   return longest !== undefined && longest > reached * 1.1 ? longest : undefined;
 }

@@ -104,7 +104,7 @@ export function nutCheck(state: State): Step[] {
  */
 export function releaseStep(of: System, unlimited: readonly string[], leaning: readonly string[]): Step {
   const lens = of.stations.find(({ element }) => element.kind === 'lens');
-  const said = [
+  const remarks = [
     ...(unlimited.length > 0
       ? [
           `${listed(unlimited)} ${unlimited.length > 1 ? 'have' : 'has'} no limits and ${unlimited.length > 1 ? 'are' : 'is'} not judged: a beam that is good elsewhere may still miss there.`,
@@ -118,7 +118,7 @@ export function releaseStep(of: System, unlimited: readonly string[], leaning: r
   return {
     kind: 'release',
     say: `${lens ? `Refit ${lens.name}${wayRound(lens)}, witness line lined up, hose on. ` : ''}Put the covers back, make a test cut at the corners and the middle, and sign off the machine.`,
-    ...(said.length > 0 && { why: said.join(' ') }),
+    ...(remarks.length > 0 && { why: remarks.join(' ') }),
     cell: 'release: in service\nby: \n',
     ...(lens && { handlesLens: true }),
   };

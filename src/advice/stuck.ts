@@ -51,12 +51,12 @@ export function stuck(state: State, job: Work, estimate: Estimate): Next {
 }
 
 /** On a lens, by tapes at two heights, with its marks beside the middle on the whole: then its last mirror's screws are not the cause. */
-export function comesStraightDown({ station, fresh, report, asked }: Limited): boolean {
+export function comesStraightDown({ station, fresh, report, demand }: Limited): boolean {
   if (station.element.kind !== 'lens' || !fresh.some(({ height }) => height > 0)) return false;
   if (report.requirements.some(({ limit, value = 0, max }) => limit === 'plumb' && value > max)) return false;
   const marks = points(fresh).filter(isMark);
   const mean = (part: 'right' | 'up') => marks.reduce((sum, mark) => sum + mark[part], 0) / marks.length;
-  return marks.length > 0 && Math.hypot(mean('right'), mean('up')) > (asked.limits.centre ?? Infinity);
+  return marks.length > 0 && Math.hypot(mean('right'), mean('up')) > (demand.limits.centre ?? Infinity);
 }
 
 /** A misread mark, or a loose part, looks like a bent rail or a beam out of plumb. */
@@ -66,7 +66,7 @@ const TWICE = 2;
 /** Places that were shot once, the bed among them; and `also`, where it was not shot at all. */
 function shotOnce(target: Limited, also?: Place): ShotRequest[] {
   const read = placesRead(target);
-  const places = target.asked.places.filter((place) => place === also || read.includes(place)).map(requestAt);
+  const places = target.demand.places.filter((place) => place === also || read.includes(place)).map(requestAt);
   const bed = target.fresh.some(({ height }) => height > 0) ? heightsOf(target.station) : [];
   return [...places, ...bed].filter((shot) => timesShot(target, [shot]) < TWICE);
 }

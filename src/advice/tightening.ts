@@ -6,7 +6,7 @@
  * turn that will probably be its last, before that is shot, 28 and 72. The last is advised: it saves the shot between.
  */
 import type { Step } from '../model/index.ts';
-import { probabilityAfter, type Demand, type Standing } from '../verdict/index.ts';
+import { probabilityAfter, type Demand, type StationVerdict } from '../verdict/index.ts';
 import { moveOf, type Plan } from '../plan/index.ts';
 import type { Estimate, State } from '../estimate/index.ts';
 import { withLocking, joined, NO_MOVE, hasNuts, untightened, type System } from '../machine/index.ts';
@@ -51,8 +51,8 @@ export function tightenedWith(
 export function tightening(
   state: State,
   of: System,
-  limited: readonly Standing[],
-  target: Standing | undefined,
+  limited: readonly StationVerdict[],
+  target: StationVerdict | undefined,
 ): readonly Step[] {
   const within = limited.slice(0, target ? limited.indexOf(target) : limited.length);
   const parts = untightened(state).filter(
@@ -65,7 +65,7 @@ export function tightening(
   return [...parts.map((part, k) => lockStep(part, 'tight', k === 0 ? why : undefined)), ...shotOf(first)];
 }
 
-function shotOf(first: Standing | undefined): Shoot[] {
+function shotOf(first: StationVerdict | undefined): Shoot[] {
   return first ? [shoot(first.station, shotsAfresh(first, NO_MOVE, true))] : [];
 }
 

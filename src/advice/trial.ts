@@ -3,7 +3,7 @@
  * nearest before the station.
  */
 import type { Step } from '../model/index.ts';
-import { demandQueries, measures, type Demand, type Standing } from '../verdict/index.ts';
+import { demandQueries, measures, type Demand, type StationVerdict } from '../verdict/index.ts';
 import { predict, type Estimate, type State } from '../estimate/index.ts';
 import {
   NO_MOVE,
@@ -16,7 +16,7 @@ import {
   type ScrewPlace,
   type System,
 } from '../machine/index.ts';
-import { turnOf } from '../plan/index.ts';
+import { turnAdjuster } from '../plan/index.ts';
 import { stepsOf } from './steps.ts';
 
 /**
@@ -34,7 +34,7 @@ const KNOWN = 2;
 export function trial(
   state: State,
   estimate: Estimate,
-  target: Standing,
+  target: StationVerdict,
   planned: boolean,
 ): { readonly steps: readonly Step[]; readonly move: Move } | undefined {
   const { system } = estimate;
@@ -48,20 +48,20 @@ export function trial(
   const turns =
     (farOut(target) ? LARGE_TRIAL : TRIAL) * (estimate.hands.canTurn(screw.part, screw.screw, way) ? way : -way);
   const why = `The places of the screws of ${screw.part} are not in the workbook. Make a small trial turn: the next marks on ${target.report.name} show what screw ${screw.screw} does.`;
-  const steps = stepsOf(state, system, [turnOf(estimate.hands, screw)], [turns], why).map(
+  const steps = stepsOf(state, system, [turnAdjuster(estimate.hands, screw)], [turns], why).map(
     (step): Step => (step.kind === 'turn' ? { ...step, isTrial: true } : step),
   );
   return { steps, move: withTurn(NO_MOVE, screw.part, screw.screw, turns) };
 }
 
 /** The sine of the angle between what two screws do from which on they steer a mirror every way. */
-const APART = 0.5;
+const INDEPENDENT = 0.5;
 
 /** A third screw would add nothing. */
 function isSteered(estimate: Estimate, mirror: number): boolean {
   const {
     system,
-    belief: { values },
+    distribution: { values },
   } = estimate;
   const effects = system.screws
     .filter((screw) => screw.mirror === mirror && isKnown(estimate, screw))
@@ -75,13 +75,13 @@ function isSteered(estimate: Estimate, mirror: number): boolean {
       .some(
         (other) =>
           Math.abs(one.right * other.up - one.up * other.right) >=
-          APART * Math.hypot(one.right, one.up) * Math.hypot(other.right, other.up),
+          INDEPENDENT * Math.hypot(one.right, one.up) * Math.hypot(other.right, other.up),
       ),
   );
 }
 
 /** Its place is written down, or its effect stands out of what is not known of it. */
-export function isKnown({ system, belief: { values, covariance } }: Estimate, screw: ScrewPlace): boolean {
+export function isKnown({ system, distribution: { values, covariance } }: Estimate, screw: ScrewPlace): boolean {
   if (screw.effect) return true;
   const index = gainOf(system, screw);
   const variance = (at: number) => covariance[at]![at]!;
@@ -94,7 +94,7 @@ function gainOf({ unknowns, screws }: System, screw: ScrewPlace): number {
   return unknowns.gain(screws.indexOf(screw));
 }
 
-function farOut(target: Standing): boolean {
+function farOut(target: StationVerdict): boolean {
   const mark = farthest(target);
   return mark !== undefined && fromMiddle(mark) > target.station.element.aperture / 4;
 }
@@ -104,25 +104,28 @@ const BETTER = 0.02;
 const CLEARLY_BETTER = 0.3;
 
 /** In, or as it was turned before, unless what is guessed of the screw says that the other way leaves less of what fails. */
-function direction(estimate: Estimate, { part, screw }: ScrewPlace, { asked }: Standing): 1 | -1 {
-  const before = estimate.belief.senses.get(screwKey(part, screw));
+function direction(estimate: Estimate, { part, screw }: ScrewPlace, { demand }: StationVerdict): 1 | -1 {
+  const before = estimate.distribution.senses.get(screwKey(part, screw));
   const way = before === undefined || before > 0 ? 1 : -1;
-  const left = (turns: number) => worst(estimate, asked, withTurn(NO_MOVE, part, screw, turns));
-  const other = left(-way * TRIAL) < left(way * TRIAL) - (before === undefined ? BETTER : CLEARLY_BETTER);
+  const utilisationAfter = (turns: number) => worst(estimate, demand, withTurn(NO_MOVE, part, screw, turns));
+  const other =
+    utilisationAfter(-way * TRIAL) < utilisationAfter(way * TRIAL) - (before === undefined ? BETTER : CLEARLY_BETTER);
   return other ? (way === 1 ? -1 : 1) : way;
 }
 
 /** The largest share of a limit that is probably taken after a move. */
-function worst(estimate: Estimate, asked: Demand | undefined, move: Move): number {
-  const found = asked && predict(estimate, demandQueries(asked), move);
-  if (!found) return Infinity;
-  const taken = measures(asked, found.mean);
+function worst(estimate: Estimate, demand: Demand | undefined, move: Move): number {
+  const predicted = demand && predict(estimate, demandQueries(demand), move);
+  if (!predicted) return Infinity;
+  const measured = measures(demand, predicted.mean);
   return Math.max(
-    ...(['centre', 'spread', 'plumb'] as const).map((limit) => (taken[limit] ?? 0) / (asked.limits[limit] ?? Infinity)),
+    ...(['centre', 'spread', 'plumb'] as const).map(
+      (limit) => (measured[limit] ?? 0) / (demand.limits[limit] ?? Infinity),
+    ),
   );
 }
 
-function farthest({ fresh }: Standing): Mark | undefined {
+function farthest({ fresh }: StationVerdict): Mark | undefined {
   return points(fresh)
     .filter(isMark)
     .reduce<Mark | undefined>((far, mark) => (far && fromMiddle(far) >= fromMiddle(mark) ? far : mark), undefined);

@@ -3,21 +3,21 @@
  * place that differ, a reading worse than declared, a mount that turns otherwise than written. Advice deals with these before
  * it moves anything; nothing is within while one of the first three stands.
  */
-import { account } from './account.ts';
-import type { Account, Apart, Odd, Turn } from './account-types.ts';
+import { runFilter } from './filter.ts';
+import type { FilterState, Discrepancy, GateFailure, Turn } from './filter-state.ts';
 import { sameCarriages, type Alternative } from '../machine/index.ts';
-import { causeOf, nameOf } from './scatter.ts';
+import { likelyCause, partName } from './scatter.ts';
 import { freshReadings, type State } from './state.ts';
-import type { Taken } from './taken.ts';
+import type { LoggedReading } from './logged-reading.ts';
 
 export interface Doubts {
   /** Marks set aside until they are shot again, those of the first station first. */
-  readonly unexplained: readonly Odd[];
+  readonly unexplained: readonly GateFailure[];
   readonly scattering?: Scattering;
   /** Turns that moved nothing, and where that was seen; until that station is shot again. */
   readonly unmoved?: {
     readonly turns: readonly Turn[];
-    readonly odd: Odd /** How often turns of such a mirror have moved nothing. */;
+    readonly failure: GateFailure /** How often turns of such a mirror have moved nothing. */;
     readonly times: number;
   };
   /** Factor on the declared uncertainty of reading. */
@@ -30,9 +30,9 @@ export interface Scattering {
   /** What is loose, one of these, the likeliest first; absent while the marks do not tell whether a part is. */
   readonly loose?: readonly string[];
   /** What stands first, and the place where the scatter was seen. */
-  readonly apart: Apart;
+  readonly discrepancy: Discrepancy;
   /** The farthest place of that station with a mark: there a loose part shows most. */
-  readonly farthest: Taken;
+  readonly farthest: LoggedReading;
   /** How many marks there are of the place with more of them, of these two. */
   readonly marks: number;
 }
@@ -40,23 +40,23 @@ export interface Scattering {
 const NO_DOUBTS: Doubts = { unexplained: [], noise: 1 };
 
 export function doubts(state: State): Doubts {
-  if (!state.chapter || !state.system) return NO_DOUBTS;
-  const known = account(state.chapter);
+  if (!state.segment || !state.system) return NO_DOUBTS;
+  const filtered = runFilter(state.segment);
   const fresh = state.system.stations.map((station) => freshReadings(state, station));
-  const holds = (one: Taken) =>
+  const isValid = (one: LoggedReading) =>
     fresh[one.station]?.some(({ order, path }) => order === one.order && path === one.path) === true;
-  const unexplained = known.unexplained
-    .map((odd) => ({ ...odd, readings: odd.readings.filter(holds) }))
+  const unexplained = filtered.unexplained
+    .map((failure) => ({ ...failure, readings: failure.readings.filter(isValid) }))
     .filter(({ readings }) => readings.length > 0)
     .toSorted((one, other) => one.readings[0]!.station - other.readings[0]!.station);
-  const scattering = scatteringOf(known, fresh, holds);
-  const unmoved = unmovedOf(known, fresh);
+  const scattering = findScattering(filtered, fresh, isValid);
+  const unmoved = findUnmoved(filtered, fresh);
   return {
     unexplained,
-    noise: known.noise,
+    noise: filtered.noise,
     ...(scattering && { scattering }),
     ...(unmoved && { unmoved }),
-    ...(known.mount && { mount: { ...known.mount, responses: known.responses } }),
+    ...(filtered.mount && { mount: { ...filtered.mount, responses: filtered.responses } }),
   };
 }
 
@@ -74,53 +74,59 @@ const ROUNDS = 3;
 /** From this probability on. */
 const SAFER = 0.1;
 
-function scatteringOf(
-  known: Account,
-  fresh: readonly (readonly Taken[])[],
-  holds: (one: Taken) => boolean,
+function findScattering(
+  filtered: FilterState,
+  fresh: readonly (readonly LoggedReading[])[],
+  isValid: (one: LoggedReading) => boolean,
 ): Scattering | undefined {
-  const apart = known.apart.filter(({ one, other }) => holds(one) && holds(other)).at(-1);
-  if (!apart) return undefined;
-  const { system } = known.belief;
-  const { loose, parts } = causeOf(known.evidence, system);
-  const here = fresh[apart.one.station]!.filter(({ height, none }) => height === 0 && !none);
-  const farthest = here.reduce((most, one) => (legsOf(one) > legsOf(most) ? one : most), apart.other);
+  const discrepancy = filtered.discrepancies
+    .filter(({ earlier, later: other }) => isValid(earlier) && isValid(other))
+    .at(-1);
+  if (!discrepancy) return undefined;
+  const { system } = filtered.distribution;
+  const { loose, parts } = likelyCause(filtered.evidence, system);
+  const readings = fresh[discrepancy.earlier.station]!.filter(({ height, none }) => height === 0 && !none);
+  const farthest = readings.reduce((most, one) => (totalLeg(one) > totalLeg(most) ? one : most), discrepancy.later);
   const marks = Math.max(
-    ...[apart.other, farthest].map((place) =>
-      here.filter((one) => sameCarriages(one.carriages, place.carriages)).reduce((sum, { count }) => sum + count, 0),
+    ...[discrepancy.later, farthest].map((place) =>
+      readings
+        .filter((one) => sameCarriages(one.carriages, place.carriages))
+        .reduce((sum, { count }) => sum + count, 0),
     ),
   );
   if (loose < (marks > PAIR ? HARDLY : HARDLY_YET)) return undefined;
   const rounds = new Set(
-    known.apart.filter(({ one }) => one.station === apart.one.station).map(({ moment }) => moment.order),
+    filtered.discrepancies
+      .filter(({ earlier: one }) => one.station === discrepancy.earlier.station)
+      .map(({ moment }) => moment.order),
   ).size;
   return {
-    apart,
+    discrepancy,
     farthest,
     marks,
     ...((loose > LOOSE || (loose > SAFER && (marks >= ENOUGH || rounds >= ROUNDS))) && {
-      loose: parts.map((part) => nameOf(system, part)),
+      loose: parts.map((part) => partName(system, part)),
     }),
   };
 }
 
 /** mm of travel out to where the carriages stand. */
-function legsOf({ carriages }: Taken): number {
+function totalLeg({ carriages }: LoggedReading): number {
   return Object.values(carriages).reduce((sum, leg) => sum + leg, 0);
 }
 
-function unmovedOf({ odd }: Account, fresh: readonly (readonly Taken[])[]): Doubts['unmoved'] {
-  const last = odd.at(-1);
+function findUnmoved({ contradictions }: FilterState, fresh: readonly (readonly LoggedReading[])[]): Doubts['unmoved'] {
+  const last = contradictions.at(-1);
   if (!last?.unmoved) return undefined;
-  const here = fresh[last.readings[0]!.station] ?? [];
-  const times = odd.filter((one) =>
+  const readings = fresh[last.readings[0]!.station] ?? [];
+  const times = contradictions.filter((one) =>
     one.unmoved?.some(({ part }) => last.unmoved!.some((turn) => turn.part === part)),
   ).length;
   // Checked and shot again it may have been the nut; the second time it lasts until something is done to the mount.
-  const stands =
-    here.length > 0 &&
-    here.every(({ order }) => (times < TOO_OFTEN ? order === last.moment.order : order >= last.moment.order));
-  return stands ? { turns: last.unmoved, odd: last, times } : undefined;
+  const isOpen =
+    readings.length > 0 &&
+    readings.every(({ order }) => (times < TOO_OFTEN ? order === last.moment.order : order >= last.moment.order));
+  return isOpen ? { turns: last.unmoved, failure: last, times } : undefined;
 }
 
 /** After so many turns without effect the mount itself is repaired. */
@@ -128,8 +134,8 @@ export const TOO_OFTEN = 2;
 
 /** Whether a reading is used: neither set aside, nor misread, nor contradicted by later marks. */
 export function isUsed(
-  { unexplained, misread }: Pick<Account, 'unexplained' | 'misread'>,
-  { order, path }: Taken,
+  { unexplained, misread }: Pick<FilterState, 'unexplained' | 'misread'>,
+  { order, path }: LoggedReading,
 ): boolean {
   return ![...misread, ...unexplained.flatMap(({ readings }) => readings)].some(
     (one) => one.order === order && one.path === path,

@@ -35,13 +35,17 @@ export interface DriftRate {
   readonly days: number;
 }
 
-/** @param watched by the visit that ended them */
-export function driftRate({ priors }: Machine, watched: readonly (readonly Interval[])[]): DriftRate {
+/** @param intervalsByVisit by the visit that ended them */
+export function driftRate({ priors }: Machine, intervalsByVisit: readonly (readonly Interval[])[]): DriftRate {
   const written = lookup(priors, 'driftTilt');
-  const days = watched.reduce((sum, intervals) => sum + Math.max(...intervals.map((one) => one.days)), 0);
-  const known = { visits: watched.length, days };
-  if (written !== undefined) return { variance: written ** 2, from: 'written', ...known };
-  return { variance: factorOf(watched) * SQUARE, from: watched.length > 0 ? 'learnt' : 'assumed', ...known };
+  const days = intervalsByVisit.reduce((sum, intervals) => sum + Math.max(...intervals.map((one) => one.days)), 0);
+  const basis = { visits: intervalsByVisit.length, days };
+  if (written !== undefined) return { variance: written ** 2, from: 'written', ...basis };
+  return {
+    variance: posteriorFactor(intervalsByVisit) * SQUARE,
+    from: intervalsByVisit.length > 0 ? 'learnt' : 'assumed',
+    ...basis,
+  };
 }
 
 /** σ² */
@@ -52,22 +56,22 @@ const FACTORS = Array.from({ length: 37 }, (_, k) => 2 ** (k / 2 - 6));
 /** Inverse gamma of shape 2 and mean 1 as a density of log s: s⁻² e^(−1/s). */
 const PRIOR = FACTORS.map((s) => s ** -2 * Math.exp(-1 / s));
 
-const known = new WeakMap<readonly (readonly Interval[])[], number>();
+const factorCache = new WeakMap<readonly (readonly Interval[])[], number>();
 
-function factorOf(watched: readonly (readonly Interval[])[]): number {
-  const before = known.get(watched);
+function posteriorFactor(intervalsByVisit: readonly (readonly Interval[])[]): number {
+  const before = factorCache.get(intervalsByVisit);
   if (before !== undefined) return before;
-  const logs = watched.map(logLikelihood);
+  const logs = intervalsByVisit.map(logLikelihood);
   const each = FACTORS.map((_, k) => logs.reduce((sum, log) => sum + log[k]!, 0));
   const most = Math.max(...each);
-  const factor = meanOf(each.map((log, k) => PRIOR[k]! * Math.exp(log - most))) / meanOf(PRIOR);
-  known.set(watched, factor);
+  const factor = weightedFactor(each.map((log, k) => PRIOR[k]! * Math.exp(log - most))) / weightedFactor(PRIOR);
+  factorCache.set(intervalsByVisit, factor);
   return factor;
 }
 
-function meanOf(weights: readonly number[]): number {
+function weightedFactor(weights: readonly number[]): number {
   const sum = (of: readonly number[]) => of.reduce((total, one) => total + one, 0);
-  return sum(weights.map((weight, k) => weight * FACTORS[k]!)) / sum(weights);
+  return sum(weights.map((probability, k) => probability * FACTORS[k]!)) / sum(weights);
 }
 
 /** One part of one mark: by how much it moved, the variance of reading it twice, and its derivatives by the slopes that drift. */
@@ -80,19 +84,21 @@ interface Row {
 
 /** For every factor, up to a constant. */
 function logLikelihood(intervals: readonly Interval[]): number[] {
-  const rows = intervals.flatMap(rowsOf);
-  const walk = rows.map((one) =>
+  const rows = intervals.flatMap(markRows);
+  const driftCovariance = rows.map((one) =>
     rows.map((other) => Math.min(one.days, other.days) * SQUARE * product(one.by, other.by)),
   );
-  return FACTORS.map((factor) => normalLog(rows, walk, factor));
+  return FACTORS.map((factor) => normalLog(rows, driftCovariance, factor));
 }
 
 /** −½ log |C| − ½ dᵀ C⁻¹ d, with C = L Lᵀ and z = L⁻¹ d. */
-function normalLog(rows: readonly Row[], walk: readonly (readonly number[])[], factor: number): number {
+function normalLog(rows: readonly Row[], driftCovariance: readonly (readonly number[])[], factor: number): number {
   const covariance = matrix(
     rows.length,
     rows.length,
-    Float64Array.from(rows.flatMap(({ read }, i) => walk[i]!.map((one, k) => factor * one + (i === k ? read : 0)))),
+    Float64Array.from(
+      rows.flatMap(({ read }, i) => driftCovariance[i]!.map((one, k) => factor * one + (i === k ? read : 0))),
+    ),
   );
   const lower = cholesky(covariance);
   if (!lower) return 0;
@@ -100,26 +106,26 @@ function normalLog(rows: readonly Row[], walk: readonly (readonly number[])[], f
   let log = 0;
   rows.forEach(({ moved }, i) => {
     const pivot = lower.data[i * rows.length + i]!;
-    const rest = z.reduce((left, one, k) => left - lower.data[i * rows.length + k]! * one, moved);
+    const rest = z.reduce((remainder, one, k) => remainder - lower.data[i * rows.length + k]! * one, moved);
     z.push(rest / pivot);
     log -= Math.log(pivot) + (rest / pivot) ** 2 / 2;
   });
   return log;
 }
 
-function rowsOf({ system, days, from, to }: Interval): Row[] {
+function markRows({ system, days, from, to }: Interval): Row[] {
   const then = points(from).filter(isMark);
   return points(items(to))
     .filter(isMark)
     .flatMap((now): Row[] => {
       const before = then.find((one) => one.height === now.height && sameCarriages(one.carriages, now.carriages));
       // A tape on the bed has no place of its own.
-      const seen = before && now.height === 0 ? nominal(system, now.first.station, now.carriages) : undefined;
-      if (!before || !seen) return [];
+      const derivatives = before && now.height === 0 ? nominal(system, now.first.station, now.carriages) : undefined;
+      if (!before || !derivatives) return [];
       const read = before.u ** 2 + now.u ** 2;
       return [
-        { moved: now.right - before.right, read, by: slopesOf(system, seen.byRight), days },
-        { moved: now.up - before.up, read, by: slopesOf(system, seen.byUp), days },
+        { moved: now.right - before.right, read, by: driftingSlopes(system, derivatives.byRight), days },
+        { moved: now.up - before.up, read, by: driftingSlopes(system, derivatives.byUp), days },
       ];
     });
 }
@@ -137,7 +143,7 @@ function nominal(
 }
 
 /** Of all unknowns those that drift: the tube's direction and the slopes of every mirror. */
-function slopesOf({ mirrors, unknowns }: System, by: Float64Array): Float64Array {
+function driftingSlopes({ mirrors, unknowns }: System, by: Float64Array): Float64Array {
   return Float64Array.from(
     [2, 3, ...mirrors.flatMap((_, order) => [unknowns.pose(order) + 1, unknowns.pose(order) + 2])],
     (index) => by[index]!,

@@ -38,7 +38,7 @@ function adjusted(before: Ends, { part, turns, noFurther = {} }: AdjustEntry): E
   if (freed.length === 0 && stopped.length === 0) return before;
   const ends = new Map(before);
   for (const [screw] of freed) ends.delete(screwKey(part, screw));
-  for (const [screw, way] of stopped) ends.set(screwKey(part, screw), way);
+  for (const [screw, direction] of stopped) ends.set(screwKey(part, screw), direction);
   return ends;
 }
 

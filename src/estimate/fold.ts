@@ -18,7 +18,7 @@ import {
   type ReleaseEntry,
   type UnreadEntry,
 } from '../model/index.ts';
-import { chapter, moved, read } from './chapter.ts';
+import { segment, withMove, withMarks } from './segment.ts';
 import { driftRate } from './drift-rate.ts';
 import { endsAfter } from './ends.ts';
 import {
@@ -41,16 +41,16 @@ import {
 } from '../machine/index.ts';
 import { turned, without, withTapes } from './plumbed.ts';
 import { isMoved, practised } from './practice.ts';
-import { reachOf } from './reach.ts';
-import { BEFORE, freshReadings, lastMoved, type State } from './state.ts';
-import type { Moment, Taken } from './taken.ts';
-import { take } from './take.ts';
+import { unreadReachOn } from './reach.ts';
+import { INITIAL_STATE, freshReadings, lastMoved, type State } from './state.ts';
+import type { Moment, LoggedReading } from './logged-reading.ts';
+import { readingOf } from './reading-of.ts';
 import { unfitAfterCare, unfitAfterUnread, unfitOn } from './unfit.ts';
-import { waiting } from './waiting.ts';
-import { foundHere, leftBy, watchedWith } from './watched.ts';
+import { processNoise } from './process-noise.ts';
+import { withInterval, marksLeft, allIntervals } from './drift-intervals.ts';
 import type { Interval } from './intervals.ts';
 
-export function fold(entries: readonly LogEntry[], from: State = BEFORE): State {
+export function fold(entries: readonly LogEntry[], from: State = INITIAL_STATE): State {
   return entries.reduce(step, from);
 }
 
@@ -58,7 +58,7 @@ export function step(before: State, { entry, cell }: LogEntry): State {
   const by = cause(entry);
   const { order, date } = before;
   const begun = opensVisit(entry, before.phase) ? begin(before, entry, { order, cell }) : before;
-  const next = apply(settled(begun, entry), entry, {
+  const next = apply(withProcessNoise(begun, entry), entry, {
     order,
     cell,
     ...(by && { by }),
@@ -89,9 +89,9 @@ function begin(state: State, entry: Entry, { order, cell }: Moment): State {
   return {
     ...newEpoch(state, { order: session, cell, mover: isNamed ? 'new session' : 'new visit' }, 'kept'),
     session,
-    left: leftBy(state),
-    found: new Map(),
-    watched: watchedWith(state),
+    leftMarks: marksLeft(state),
+    currentIntervals: new Map(),
+    pastIntervals: allIntervals(state),
   };
 }
 
@@ -105,34 +105,34 @@ function cause(entry: Entry): Moment['by'] {
 }
 
 /** What measures or moves finds the machine as the days since the last such cell have left it; how fast it drifts is learnt from the visits before. */
-function settled(state: State, entry: Entry): State {
+function withProcessNoise(state: State, entry: Entry): State {
   const day = entry.date ?? state.date;
   if (!isWork(entry) || day === undefined) return state;
-  return { ...drifted(state, daysSince(state, day), state.watched), settled: day };
+  return { ...drifted(state, daysSince(state, day), state.pastIntervals), noiseDate: day };
 }
 
 /** As the machine is on the latest date of the log. */
 export function carriedOn(state: State): State {
   const days = state.latest === undefined ? 0 : daysSince(state, state.latest);
-  return days > 0 ? { ...drifted(state, days, watchedWith(state)), carriedOn: { from: state, days } } : state;
+  return days > 0 ? { ...drifted(state, days, allIntervals(state)), carriedOn: { from: state, days } } : state;
 }
 
-function daysSince({ settled: since }: State, day: string): number {
+function daysSince({ noiseDate: since }: State, day: string): number {
   return since === undefined ? 0 : daysBetween(since, day);
 }
 
-function drifted(state: State, days: number, watched: readonly (readonly Interval[])[]): State {
+function drifted(state: State, days: number, intervals: readonly (readonly Interval[])[]): State {
   const { system: of } = state;
   return of && days > 0
-    ? make(
+    ? withMoveMade(
         state,
-        waiting(of, days, () => driftRate(of.machine, watched).variance),
+        processNoise(of, days, () => driftRate(of.machine, intervals).variance),
       )
     : state;
 }
 
-function make(state: State, move: Move): State {
-  return state.chapter ? { ...state, chapter: moved(state.chapter, move) } : state;
+function withMoveMade(state: State, move: Move): State {
+  return state.segment ? { ...state, segment: withMove(state.segment, move) } : state;
 }
 
 function apply(state: State, entry: Entry, moment: Moment): State {
@@ -174,24 +174,24 @@ function apply(state: State, entry: Entry, moment: Moment): State {
 function useMachine(state: State, { machine }: MachineEntry, moment: Moment): State {
   if (state.system && JSON.stringify(state.system.machine) === JSON.stringify(machine)) return state;
   const next = state.system ? newEpoch(state, moment) : state;
-  const made = system(machine);
+  const described = system(machine);
   return {
     ...next,
-    system: made,
-    chapter: chapter(made, [], state.chapter, 'disturbed'),
+    system: described,
+    segment: segment(described, [], state.segment, 'disturbed'),
     unfit: unfitOn(state.unfit, machine),
   };
 }
 
 /** @param rails whether they may be bent otherwise than before */
 function newEpoch(state: State, moment: Moment, rails: 'kept' | 'disturbed' = 'disturbed'): State {
-  const { released: _, settled: __, ...rest } = state;
+  const { released: _, noiseDate: __, ...rest } = state;
   return {
     ...rest,
     epoch: state.epoch + 1,
     began: moment,
     plumbed: new Map(),
-    ...(state.chapter && { chapter: chapter(state.chapter.system, [], state.chapter, rails) }),
+    ...(state.segment && { segment: segment(state.segment.system, [], state.segment, rails) }),
   };
 }
 
@@ -214,30 +214,35 @@ function addMarks(
       { ...entry, incomplete: false },
       moment,
     );
-  const readings = entry.shots.map((shot) => take(shot, at, state, moment));
+  const readings = entry.shots.map((shot) => readingOf(shot, at, state, moment));
   const since = lastMoved(state, at).order;
   const last = state.rounds.get(at.name);
-  const held = last && last.since === since && last.epoch === state.epoch ? last : undefined;
+  const current = last && last.since === since && last.epoch === state.epoch ? last : undefined;
   const before = last?.session === state.session ? last.number : 0;
   const date = entry.date ?? state.date;
   const round = {
     epoch: state.epoch,
     since,
     session: state.session,
-    number: held?.number ?? before + 1,
-    readings: added(held?.readings, readings),
+    number: current?.number ?? before + 1,
+    readings: added(current?.readings, readings),
     ...(date !== undefined && { date }),
   };
   const next: State = {
     ...state,
     rounds: new Map(state.rounds).set(at.name, round),
-    found: foundHere(state, at, round),
+    currentIntervals: withInterval(state, at, round),
     plumbed: withTapes(state.plumbed, at.name, readings, round.readings),
   };
-  if (!state.chapter) return next;
+  if (!state.segment) return next;
   return {
     ...next,
-    chapter: read(state.chapter, { moment, station: at.name, readings: weighed(readings), holding: holding(next) }),
+    segment: withMarks(state.segment, {
+      moment,
+      station: at.name,
+      readings: limitedShots(readings),
+      validReadings: validReadings(next),
+    }),
   };
 }
 
@@ -245,7 +250,7 @@ function addMarks(
 const MOST_SHOTS = 96;
 
 /** Of each place the last. */
-function weighed(readings: readonly Taken[]): readonly Taken[] {
+function limitedShots(readings: readonly LoggedReading[]): readonly LoggedReading[] {
   const places = grouped(readings, ({ carriages, height }) => JSON.stringify([carriages, height]));
   if (places.every(({ length }) => length <= MOST_SHOTS)) return readings;
   const last = new Set(places.flatMap((shots) => shots.slice(-MOST_SHOTS)));
@@ -255,7 +260,7 @@ function weighed(readings: readonly Taken[]): readonly Taken[] {
 /** Of one station, two shots of its corners: more say little that is new. */
 const MOST_READINGS = 8;
 
-function holding(state: State): Taken[] {
+function validReadings(state: State): LoggedReading[] {
   return state.system!.stations.flatMap((one) => freshReadings(state, one, MOST_READINGS));
 }
 
@@ -263,7 +268,7 @@ function adjust(state: State, entry: AdjustEntry, moment: Moment): State {
   let next = entry.lock === 'loose' ? lock(state, entry.part, moment) : state;
   for (const [screw, turns] of Object.entries(entry.turns)) {
     const key = screwKey(entry.part, screw);
-    next = make(steered(next, entry.part, moment), withTurn(NO_MOVE, entry.part, screw, turns));
+    next = withMoveMade(steered(next, entry.part, moment), withTurn(NO_MOVE, entry.part, screw, turns));
     next = {
       ...next,
       turned: new Map(next.turned).set(key, (next.turned.get(key) ?? 0) + Math.abs(turns)),
@@ -279,13 +284,13 @@ function shift(state: State, part: string, { by, end }: NonNullable<AdjustEntry[
   if (!of) return state;
   // One end of the tube alone turns the beam: by how much is not as well known as what a screw does.
   const plumbed = end === undefined ? state.plumbed : new Map();
-  return make({ ...steered(placed(state, part, moment), part, moment), plumbed }, shifted(of, part, by, end));
+  return withMoveMade({ ...steered(placed(state, part, moment), part, moment), plumbed }, shifted(of, part, by, end));
 }
 
 /** Loosening moves a mirror as tightening does. */
 function lock(state: State, part: string, moment: Moment): State {
   const next = { ...steered(state, part, moment), plumbed: new Map() };
-  return state.system ? make(next, withLocking(NO_MOVE, state.system, part)) : next;
+  return state.system ? withMoveMade(next, withLocking(NO_MOVE, state.system, part)) : next;
 }
 
 /** Cleaning in place leaves an optic where it is; taking it out or tightening it does not. */
@@ -314,13 +319,13 @@ function disturbed(state: State, part: string, moment: Moment): State {
           aperture: lens ? variance('apertureOffset') : 0,
         };
   const next = steered(lens ? placed(state, part, moment) : state, part, moment);
-  return make({ ...next, plumbed: new Map() }, withDisturbance(NO_MOVE, part, by));
+  return withMoveMade({ ...next, plumbed: new Map() }, withDisturbance(NO_MOVE, part, by));
 }
 
 /** What an unreadable cell may have moved counts as moved; limits that cannot be read are none. */
 function unread(state: State, entry: UnreadEntry, moment: Moment): State {
   if (entry.of === 'limits') return withoutLimits(state);
-  const reach = state.system ? reachOf(entry, state.system) : 'everything';
+  const reach = state.system ? unreadReachOn(entry, state.system) : 'everything';
   if (reach === 'nothing') return state;
   if (reach === 'everything') return newEpoch(state, moment);
   return 'station' in reach

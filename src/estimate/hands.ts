@@ -29,7 +29,7 @@ export const FREE: Hands = {
 /** Turns: enough to tell a slip of one turn from a mount that is described wrongly, and not enough to lose the beam. */
 const TO_TELL = 1 / 4;
 
-export function handsOf(state: State): Hands {
+export function handsNow(state: State): Hands {
   const { system } = state;
   const { mount, unmoved } = doubts(state);
   const isDoubtful = (part: string) =>

@@ -1,7 +1,7 @@
 /** The log folded, entry by entry, and the estimate of the beam that follows from it. */
-export type { Odd } from './account-types.ts';
-export { account, assuming } from './account.ts';
-export { after, handVariance, yawOf, type Belief } from './belief.ts';
+export type { GateFailure } from './filter-state.ts';
+export { runFilter, assuming } from './filter.ts';
+export { propagate, handVariance, yawOf, type Distribution } from './distribution.ts';
 export { doubts, isUsed, TOO_OFTEN, type Doubts, type Scattering } from './doubts.ts';
 export { driftRate, type DriftRate } from './drift-rate.ts';
 export type { Ends } from './ends.ts';
@@ -9,16 +9,16 @@ export { estimate, estimateOf, predict, type Estimate, type Prediction } from '.
 export { carriedOn, fold, step } from './fold.ts';
 export type { Hands } from './hands.ts';
 export { tapeKey } from './innovation.ts';
-export { lineThrough, plumbOf } from './line-through.ts';
-export { observe } from './observe.ts';
-export { holds, missesBed } from './plumbed.ts';
+export { lineThrough, plumbFrom } from './line-through.ts';
+export { update } from './update.ts';
+export { isPlumbValid, missesBed } from './plumbed.ts';
 export type { OpenCheck } from './practice.ts';
-export { reachOf, type Reach } from './reach.ts';
-export { contradiction, scaled } from './readings-in.ts';
-export { formOf, isDoubtful, shapeDoubts, withDoubt, type Doubtful } from './shapes.ts';
-export { BEFORE, freshReadings, lastMoved, lastReadings, type State } from './state.ts';
-export { READING } from './take.ts';
-export type { Moment, Taken } from './taken.ts';
+export { unreadReachOn, type Reach } from './reach.ts';
+export { contradiction, scaled } from './filter-step.ts';
+export { worstShape, isDoubtful, shapeDoubts, withDoubt, type Doubtful } from './shapes.ts';
+export { INITIAL_STATE, freshReadings, lastMoved, lastReadings, type State } from './state.ts';
+export { READING } from './reading-of.ts';
+export type { Moment, LoggedReading } from './logged-reading.ts';
 export { unfitNow, type Cleared, type Unfit } from './unfit.ts';
-export { wander } from './waiting.ts';
-export { watchedWith } from './watched.ts';
+export { driftCovariance } from './process-noise.ts';
+export { allIntervals } from './drift-intervals.ts';

@@ -13,21 +13,21 @@ import {
   timesCovariance,
   type Matrix,
 } from '../statistics/index.ts';
-import type { Belief } from './belief.ts';
+import type { Distribution } from './distribution.ts';
 import { grouped, sensitivity } from '../machine/index.ts';
-import type { Taken } from './taken.ts';
+import type { LoggedReading } from './logged-reading.ts';
 
 /** Below this probability of mere chance a mark is unexplained. */
-export const CHANCE = 0.001;
+export const GATE_PROBABILITY = 0.001;
 
 /** Shots of one cell with the carriages in one place share the tape that lies on the bed. */
-export function tapeKey(reading: Taken): string {
+export function tapeKey(reading: LoggedReading): string {
   return `${reading.order} ${JSON.stringify(reading.carriages)}`;
 }
 
 /** A weighted sum of parts of the marks: `2k` is right of the k-th mark, `2k + 1` its up. */
-export interface Sum {
-  readonly terms: readonly { readonly part: number; readonly share: number }[];
+export interface Contrast {
+  readonly terms: readonly { readonly part: number; readonly coefficient: number }[];
   readonly value: number;
 }
 
@@ -40,7 +40,7 @@ export interface Group {
 }
 
 export interface Measurement {
-  readonly sums: readonly Sum[];
+  readonly contrasts: readonly Contrast[];
   readonly groups: readonly Group[];
   /** Covariance of the sums by reading alone. */
   readonly noise: Matrix;
@@ -48,19 +48,21 @@ export interface Measurement {
 
 const PARTS = ['right', 'up'] as const;
 
-export function measurement(readings: readonly Taken[]): Measurement {
-  const sums: Sum[] = [];
+export function measurement(readings: readonly LoggedReading[]): Measurement {
+  const contrasts: Contrast[] = [];
   const groups: Group[] = [];
-  const add = (of: readonly number[], some: readonly Sum[]) => {
-    if (some.length > 0) groups.push({ readings: of, rows: some.map((_, k) => sums.length + k) });
-    sums.push(...some);
+  const add = (of: readonly number[], some: readonly Contrast[]) => {
+    if (some.length > 0) groups.push({ readings: of, rows: some.map((_, k) => contrasts.length + k) });
+    contrasts.push(...some);
   };
   readings.forEach((reading, k) => {
     if (reading.height === 0)
       add(
         [k],
-        PARTS.flatMap((part, axis): Sum[] =>
-          reading[part] === undefined ? [] : [{ terms: [{ part: 2 * k + axis, share: 1 }], value: reading[part] }],
+        PARTS.flatMap((part, axis): Contrast[] =>
+          reading[part] === undefined
+            ? []
+            : [{ terms: [{ part: 2 * k + axis, coefficient: 1 }], value: reading[part] }],
         ),
       );
   });
@@ -69,7 +71,7 @@ export function measurement(readings: readonly Taken[]): Measurement {
     add(
       tape.map(({ k }) => k),
       PARTS.flatMap((part, axis) =>
-        contrasts(
+        helmertContrasts(
           tape.flatMap(({ reading, k }) =>
             reading[part] === undefined ? [] : [{ part: 2 * k + axis, value: reading[part] }],
           ),
@@ -77,16 +79,19 @@ export function measurement(readings: readonly Taken[]): Measurement {
       ),
     );
   }
-  return { sums, groups, noise: noiseOf(sums, readings) };
+  return { contrasts: contrasts, groups, noise: readingCovariance(contrasts, readings) };
 }
 
-function noiseOf(sums: readonly Sum[], readings: readonly Taken[]): Matrix {
-  const noise = matrix(sums.length, sums.length);
-  sums.forEach((one, i) =>
-    sums.forEach((other, k) => {
-      noise.data[i * sums.length + k] = one.terms.reduce(
-        (sum, { part, share }) =>
-          sum + share * (other.terms.find((term) => term.part === part)?.share ?? 0) * readings[part >> 1]!.u ** 2,
+function readingCovariance(contrasts: readonly Contrast[], readings: readonly LoggedReading[]): Matrix {
+  const noise = matrix(contrasts.length, contrasts.length);
+  contrasts.forEach((one, i) =>
+    contrasts.forEach((other, k) => {
+      noise.data[i * contrasts.length + k] = one.terms.reduce(
+        (sum, { part, coefficient }) =>
+          sum +
+          coefficient *
+            (other.terms.find((term) => term.part === part)?.coefficient ?? 0) *
+            readings[part >> 1]!.u ** 2,
         0,
       );
     }),
@@ -95,13 +100,13 @@ function noiseOf(sums: readonly Sum[], readings: readonly Taken[]): Matrix {
 }
 
 /** Helmert's contrasts: n readings that share an unknown offset give n − 1 sums that do not know it. */
-function contrasts(read: readonly { readonly part: number; readonly value: number }[]): Sum[] {
+function helmertContrasts(read: readonly { readonly part: number; readonly value: number }[]): Contrast[] {
   return read.slice(1).map((last, count) => {
     const before = read.slice(0, count + 1);
     const size = Math.sqrt(before.length * (before.length + 1));
     const terms = [
-      ...before.map(({ part }) => ({ part, share: 1 / size })),
-      { part: last.part, share: -before.length / size },
+      ...before.map(({ part }) => ({ part, coefficient: 1 / size })),
+      { part: last.part, coefficient: -before.length / size },
     ];
     return { terms, value: (before.reduce((sum, { value }) => sum + value, 0) - before.length * last.value) / size };
   });
@@ -115,8 +120,8 @@ export interface Part {
 
 /** Parts of all marks in the order of `Sum.terms`; undefined where the beam misses a tape's plane. */
 export function traced(
-  at: Pick<Belief, 'system' | 'values' | 'shifts'>,
-  readings: readonly Taken[],
+  at: Pick<Distribution, 'system' | 'values' | 'shifts'>,
+  readings: readonly LoggedReading[],
 ): Part[] | undefined {
   const sensitivities = readings.map((reading) => sensitivity(at, reading));
   return sensitivities.every((one) => one !== undefined)
@@ -128,46 +133,46 @@ export function traced(
 }
 
 /** Derivatives of the sums, one row each. */
-export function jacobian({ sums }: Measurement, parts: readonly Part[], count: number): Matrix {
-  const slopes = matrix(sums.length, count);
-  sums.forEach(({ terms }, i) => {
-    for (const { part, share } of terms) {
+export function jacobian({ contrasts }: Measurement, parts: readonly Part[], count: number): Matrix {
+  const slopes = matrix(contrasts.length, count);
+  contrasts.forEach(({ terms }, i) => {
+    for (const { part, coefficient } of terms) {
       const by = parts[part]!.slopes;
-      for (let k = 0; k < count; k++) slopes.data[i * count + k]! += share * by[k]!;
+      for (let k = 0; k < count; k++) slopes.data[i * count + k]! += coefficient * by[k]!;
     }
   });
   return slopes;
 }
 
 /** The sums less what they would be by these parts. */
-export function offsets({ sums }: Measurement, parts: readonly Part[]): Float64Array {
-  return Float64Array.from(sums, ({ terms, value }) =>
-    terms.reduce((off, { part, share }) => off - share * parts[part]!.mark, value),
+export function residuals({ contrasts }: Measurement, parts: readonly Part[]): Float64Array {
+  return Float64Array.from(contrasts, ({ terms, value }) =>
+    terms.reduce((residuals, { part, coefficient }) => residuals - coefficient * parts[part]!.mark, value),
   );
 }
 
 export interface Innovation extends Pick<Measurement, 'groups' | 'noise'> {
-  readonly readings: readonly Taken[];
+  readonly readings: readonly LoggedReading[];
   /** As traced at the prior, for all of the readings. */
   readonly parts: readonly Part[];
   /** Measured less predicted. */
-  readonly offsets: Float64Array;
+  readonly residuals: Float64Array;
   /** Of the predicted sums, without reading noise. */
   readonly predicted: Matrix;
   readonly jacobian: Matrix;
 }
 
 /** Undefined where there is nothing to compare: no part was read, or the beam would miss a tape's plane. */
-export function innovation(prior: Belief, readings: readonly Taken[]): Innovation | undefined {
+export function innovation(prior: Distribution, readings: readonly LoggedReading[]): Innovation | undefined {
   const measured = measurement(readings);
-  const parts = measured.sums.length === 0 ? undefined : traced(prior, readings);
+  const parts = measured.contrasts.length === 0 ? undefined : traced(prior, readings);
   if (!parts) return undefined;
   const by = jacobian(measured, parts, prior.values.length);
   return {
     ...measured,
     readings,
     parts,
-    offsets: offsets(measured, parts),
+    residuals: residuals(measured, parts),
     jacobian: by,
     predicted: multiplyTransposed(timesCovariance(by, prior.covariance), by),
   };
@@ -180,7 +185,7 @@ export interface Conditional {
   readonly logDensity: number;
 }
 
-export function sumOf(one: Matrix, other: Matrix): Matrix {
+export function addMatrices(one: Matrix, other: Matrix): Matrix {
   return matrix(
     one.rows,
     one.columns,
@@ -191,61 +196,62 @@ export function sumOf(one: Matrix, other: Matrix): Matrix {
 /** How improbable a group is beside others, the largest first to go; and whether it goes. */
 export interface Criterion {
   rank(one: Conditional): number;
-  isOut(one: Conditional, joint: { readonly chiSquare: number; readonly degreesOfFreedom: number }): boolean;
+  rejects(one: Conditional, joint: { readonly chiSquare: number; readonly degreesOfFreedom: number }): boolean;
 }
 
 /** Off by more than chance, given the others; or the worst of a set that is off by more than chance altogether. */
 export const GATE: Criterion = {
   rank: ({ group, chiSquare }) => -chiSquareUpper(chiSquare, group.rows.length),
-  isOut: ({ group, chiSquare }, joint) =>
-    chiSquareUpper(chiSquare, group.rows.length) < CHANCE ||
-    chiSquareUpper(joint.chiSquare, joint.degreesOfFreedom) < CHANCE,
+  rejects: ({ group, chiSquare }, joint) =>
+    chiSquareUpper(chiSquare, group.rows.length) < GATE_PROBABILITY ||
+    chiSquareUpper(joint.chiSquare, joint.degreesOfFreedom) < GATE_PROBABILITY,
 };
 
 /** The largest set of groups that agree with each other and with what was predicted; and those taken out of it, the worst first. */
 export interface Agreement {
   readonly logDensity: number;
   readonly chiSquare: number;
-  readonly kept: readonly Group[];
-  readonly out: readonly Group[];
+  readonly retained: readonly Group[];
+  readonly rejected: readonly Group[];
 }
 
 /** @param covariance of the innovation, reading noise included */
 export function agreement(
-  { groups, offsets: off }: Innovation,
+  { groups, residuals }: Innovation,
   covariance: Matrix,
-  { rank, isOut }: Criterion,
+  { rank, rejects }: Criterion,
 ): Agreement {
-  let kept = groups;
-  const out: Group[] = [];
+  let retained = groups;
+  const rejected: Group[] = [];
   for (;;) {
-    const { conditionals, logDensity, joint } = among(kept, off, covariance);
+    const { conditionals, logDensity, joint } = groupStatistics(retained, residuals, covariance);
     const worst = conditionals.reduce<Conditional | undefined>(
       (most, one) => (most && rank(most) >= rank(one) ? most : one),
       undefined,
     );
-    if (!worst || !isOut(worst, joint)) return { logDensity, chiSquare: joint.chiSquare, kept, out };
-    kept = kept.filter((group) => group !== worst.group);
-    out.push(worst.group);
+    if (!worst || !rejects(worst, joint))
+      return { logDensity, chiSquare: joint.chiSquare, retained: retained, rejected: rejected };
+    retained = retained.filter((group) => group !== worst.group);
+    rejected.push(worst.group);
   }
 }
 
 /** That mere chance puts all of it so far off, or farther. */
-export function chanceOf({ groups, offsets: off }: Innovation, covariance: Matrix): number {
-  const { chiSquare, degreesOfFreedom } = among(groups, off, covariance).joint;
+export function pValue({ groups, residuals }: Innovation, covariance: Matrix): number {
+  const { chiSquare, degreesOfFreedom } = groupStatistics(groups, residuals, covariance).joint;
   return chiSquareUpper(chiSquare, degreesOfFreedom);
 }
 
-interface Among {
+interface GroupStatistics {
   readonly conditionals: readonly Conditional[];
   readonly logDensity: number;
   readonly joint: { readonly chiSquare: number; readonly degreesOfFreedom: number };
 }
 
-const NONE: Among = { conditionals: [], logDensity: 0, joint: { chiSquare: 0, degreesOfFreedom: 1 } };
+const NONE: GroupStatistics = { conditionals: [], logDensity: 0, joint: { chiSquare: 0, degreesOfFreedom: 1 } };
 
 /** By W = S⁻¹: a group given the others is off by W_gg⁻¹ (W e)_g, with covariance W_gg⁻¹. */
-function among(groups: readonly Group[], off: Float64Array, covariance: Matrix): Among {
+function groupStatistics(groups: readonly Group[], residuals: Float64Array, covariance: Matrix): GroupStatistics {
   const rows = groups.flatMap(({ rows: some }) => some);
   const count = rows.length;
   if (count === 0) return NONE;
@@ -257,8 +263,8 @@ function among(groups: readonly Group[], off: Float64Array, covariance: Matrix):
   );
   const inverse = invertSymmetric(part);
   if (!inverse) return NONE;
-  const weighed = Float64Array.from(rows, (_, i) =>
-    rows.reduce((sum, row, k) => sum + inverse.data[i * count + k]! * off[row]!, 0),
+  const weighted = Float64Array.from(rows, (_, i) =>
+    rows.reduce((sum, row, k) => sum + inverse.data[i * count + k]! * residuals[row]!, 0),
   );
   let from = 0;
   const conditionals = groups.map((group): Conditional => {
@@ -274,11 +280,11 @@ function among(groups: readonly Group[], off: Float64Array, covariance: Matrix):
     const back = invertSymmetric(own)!;
     let chiSquare = 0;
     for (let i = 0; i < size; i++)
-      for (let k = 0; k < size; k++) chiSquare += weighed[from + i]! * back.data[i * size + k]! * weighed[from + k]!;
+      for (let k = 0; k < size; k++) chiSquare += weighted[from + i]! * back.data[i * size + k]! * weighted[from + k]!;
     from += size;
     return { group, chiSquare, logDensity: -(size * LOG_2_PI + logDeterminant(back) + chiSquare) / 2 };
   });
-  const chiSquare = rows.reduce((sum, row, i) => sum + off[row]! * weighed[i]!, 0);
+  const chiSquare = rows.reduce((sum, row, i) => sum + residuals[row]! * weighted[i]!, 0);
   return {
     conditionals,
     logDensity: -(count * LOG_2_PI + logDeterminant(part) + chiSquare) / 2,

@@ -1,10 +1,10 @@
 /** Marks of one station as one visit left them and as a later one found them, with nothing touched in between. */
 import type { SharedList, System } from '../machine/index.ts';
-import type { Taken } from './taken.ts';
+import type { LoggedReading } from './logged-reading.ts';
 
 export interface LeftMarks {
   readonly system: System;
-  readonly readings: readonly Taken[];
+  readonly readings: readonly LoggedReading[];
   /** Of the last of them, as written. */
   readonly date: string;
 }
@@ -12,6 +12,6 @@ export interface LeftMarks {
 export interface Interval {
   readonly system: System;
   readonly days: number;
-  readonly from: readonly Taken[];
-  readonly to: SharedList<Taken>;
+  readonly from: readonly LoggedReading[];
+  readonly to: SharedList<LoggedReading>;
 }

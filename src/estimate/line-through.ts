@@ -8,10 +8,10 @@ import { lineFit } from '../statistics/index.ts';
 import type { Slope } from '../model/index.ts';
 import { grouped } from '../machine/index.ts';
 import { tapeKey } from './innovation.ts';
-import type { Taken } from './taken.ts';
+import type { LoggedReading } from './logged-reading.ts';
 
 /** Tapes below the station: each lies anywhere, so only differences between marks of one tape count. */
-export function plumbOf(readings: readonly Taken[]): Slope | undefined {
+export function plumbFrom(readings: readonly LoggedReading[]): Slope | undefined {
   const tapes = grouped(
     readings.filter((reading) => reading.height > 0),
     tapeKey,

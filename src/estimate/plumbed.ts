@@ -5,8 +5,8 @@
  */
 import type { Slope } from '../model/index.ts';
 import { screwKey, items, prior, type SharedList, type System } from '../machine/index.ts';
-import { plumbOf } from './line-through.ts';
-import type { Taken } from './taken.ts';
+import { plumbFrom } from './line-through.ts';
+import type { LoggedReading } from './logged-reading.ts';
 
 export interface Plumbed {
   readonly slope: Slope;
@@ -19,19 +19,24 @@ export interface Plumbed {
 type All = ReadonlyMap<string, Plumbed>;
 
 /** @param round the readings of the station that still hold, those of this cell included */
-export function withTapes(all: All, station: string, cell: readonly Taken[], round: SharedList<Taken>): All {
+export function withTapes(
+  all: All,
+  station: string,
+  cell: readonly LoggedReading[],
+  round: SharedList<LoggedReading>,
+): All {
   if (cell.every(({ height }) => height === 0)) return all;
   if (missesBed(cell)) return without(all, station);
-  const slope = plumbOf(cell) ?? plumbInRound(items(round));
+  const slope = plumbFrom(cell) ?? plumbInRound(items(round));
   return slope ? new Map(all).set(station, { slope, order: cell[0]!.order, turns: new Map() }) : all;
 }
 
-function plumbInRound(round: readonly Taken[]): Slope | undefined {
-  return missesBed(round) ? undefined : plumbOf(round);
+function plumbInRound(round: readonly LoggedReading[]): Slope | undefined {
+  return missesBed(round) ? undefined : plumbFrom(round);
 }
 
 /** A tape on the bed that the beam did not meet says nothing but that it leans more than was thought. */
-export function missesBed(readings: readonly Taken[]): boolean {
+export function missesBed(readings: readonly LoggedReading[]): boolean {
   return readings.some(({ height, none }) => height > 0 && none);
 }
 
@@ -53,7 +58,7 @@ function withTurns(turns: Plumbed['turns'], more: Iterable<readonly [string, num
 const LITTLE = 0.5;
 
 /** @param more turns still to be made, by `screwKey` */
-export function holds(
+export function isPlumbValid(
   of: System,
   plumbed: Plumbed | undefined,
   max: number,
@@ -63,11 +68,11 @@ export function holds(
   const turns = withTurns(plumbed.turns, more);
   if (turns.size === 0) return true;
   const { right, up } = plumbed.slope;
-  return Math.hypot(right, up) <= max && mostBy(of, turns) <= LITTLE * max;
+  return Math.hypot(right, up) <= max && maxTilt(of, turns) <= LITTLE * max;
 }
 
 /** The most by which turns may have changed the beam's direction, rad: a mirror turns it by twice its own tilt. */
-function mostBy(of: System, turns: Plumbed['turns']): number {
+function maxTilt(of: System, turns: Plumbed['turns']): number {
   return of.screws.reduce((sum, { part, screw, effect }) => {
     const tilt = effect ? Math.hypot(effect.right, effect.up) : Math.SQRT2 * prior(of.machine, 'screwTilt');
     return sum + 2 * tilt * Math.abs(turns.get(screwKey(part, screw)) ?? 0);

@@ -75,12 +75,12 @@ function released(before: Practice, isReturn: boolean): Practice {
 /** A list of nothing checks nothing. An item is done when any later list says so. */
 function checked(before: Practice, { done, open }: ChecksEntry): Practice {
   const named = new Set([...done, ...open].map(plain));
-  const kept = before.open.filter(({ item }) => !named.has(plain(item)));
+  const stillOpen = before.open.filter(({ item }) => !named.has(plain(item)));
   return {
     ...before,
     ...(before.visit && named.size > 0 && { visit: { isChecked: true } }),
     hasFired: false,
-    open: [...kept, ...open.map((item) => ({ item, isOfVisit: true }))],
+    open: [...stillOpen, ...open.map((item) => ({ item, isOfVisit: true }))],
   };
 }
 

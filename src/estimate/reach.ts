@@ -5,7 +5,7 @@ import { TUBE, station, type System } from '../machine/index.ts';
 /** A part, with what comes after it; one station's own marks; everything; or nothing. */
 export type Reach = { readonly part: string } | { readonly station: string } | 'everything' | 'nothing';
 
-export function reachOf({ of, part }: UnreadEntry, system: System): Reach {
+export function unreadReachOn({ of, part }: UnreadEntry, system: System): Reach {
   const reach = unreadReach(of);
   switch (reach) {
     case 'part':

@@ -7,8 +7,8 @@
  * tube also of either offset, mm: one that lies loose in its holders shows on the first mirror already.
  */
 import { chiSquareUpper, type Matrix } from '../statistics/index.ts';
-import { CHANCE, type Innovation } from './innovation.ts';
-import type { Taken } from './taken.ts';
+import { GATE_PROBABILITY, type Innovation } from './innovation.ts';
+import type { LoggedReading } from './logged-reading.ts';
 import { TUBE, type System } from '../machine/index.ts';
 
 /** The part before the first mirror. */
@@ -42,7 +42,9 @@ const TILTS = [0.0004, 0.0008, 0.0016, 0.0032, 0.0064] as const;
 const OFFSETS = [4] as const;
 
 function hypotheses({ mirrors }: Pick<System, 'mirrors'>): readonly Hypothesis[] {
-  const noise = NOISE.map(([factor, share]): Hypothesis => ({ noise: factor, amount: 0, logPrior: Math.log(share) }));
+  const noise = NOISE.map(
+    ([factor, probability]): Hypothesis => ({ noise: factor, amount: 0, logPrior: Math.log(probability) }),
+  );
   const loose = [TUBE_INDEX, ...mirrors].flatMap((part) =>
     TILTS.map(
       (amount): Hypothesis => ({
@@ -78,7 +80,7 @@ const MISREAD = 0.03;
 export const PAST = 3;
 
 /** The log density of a mark that is anywhere on its tape, by the number of its measured parts. */
-export function anywhere({ stations }: System, { station }: Taken, parts: number): number {
+export function anywhere({ stations }: System, { station }: LoggedReading, parts: number): number {
   return Math.log(MISREAD) - parts * Math.log(stations[station]!.element.aperture + 2 * PAST);
 }
 
@@ -86,26 +88,27 @@ export function anywhere({ stations }: System, { station }: Taken, parts: number
  * Each mark by itself, by the covariance of its own innovation (marks of one cell share what is not known of the machine, which
  * makes them look a little more alike than they are; a scatter that matters stands far out of that).
  */
-export function addEvidence(before: Evidence, of: System, found: Innovation): Evidence {
-  const all = hypothesesOf(of);
-  const sums = before.slice();
-  for (const group of found.groups) {
-    const reading = found.readings[group.readings[0]!]!;
+export function addEvidence(before: Evidence, of: System, innovation: Innovation): Evidence {
+  const all = hypothesesFor(of);
+  const logLikelihoods = before.slice();
+  for (const group of innovation.groups) {
+    const reading = innovation.readings[group.readings[0]!]!;
     // Marks on a tape on the bed share their tape; the station's own marks say enough.
     if (reading.height > 0) continue;
     const cost = anywhere(of, reading, group.rows.length);
-    const mark = markOf(found, group.rows);
-    const known = new Map<number, Axes>();
+    const mark = markOf(innovation, group.rows);
+    const axesByPart = new Map<number, Axes>();
     all.forEach(({ noise, loose, amount, isOffset }, k) => {
-      const from = loose === undefined ? undefined : isOffset ? OFFSET : tiltOf(of, loose);
-      const axes = from === undefined ? NO_AXES : (known.get(from) ?? axesOf(found.jacobian, from, group.rows));
-      if (from !== undefined) known.set(from, axes);
-      sums[k]! +=
+      const from = loose === undefined ? undefined : isOffset ? OFFSET_INDEX : tiltIndex(of, loose);
+      const axes =
+        from === undefined ? NO_AXES : (axesByPart.get(from) ?? axesOf(innovation.jacobian, from, group.rows));
+      if (from !== undefined) axesByPart.set(from, axes);
+      logLikelihoods[k]! +=
         Math.max(cost, logDensity(mark, noise ** 2, amount ** 2, axes)) +
         Math.max(misreadOfTwo(of, reading), logScatter(reading, noise, amount, axes));
     });
   }
-  return sums;
+  return logLikelihoods;
 }
 
 /** Right and up of one innovation, mm, with the variances of its prediction and of reading, and their covariances, mm². */
@@ -119,14 +122,14 @@ interface Mark {
 type Axes = readonly [number, number, number];
 const NO_AXES: Axes = [0, 0, 0];
 
-function markOf({ offsets, predicted, noise }: Innovation, rows: readonly number[]): Mark {
+function markOf({ residuals, predicted, noise }: Innovation, rows: readonly number[]): Mark {
   const [one, other] = rows as [number, number?];
   const part = ({ data, columns }: Matrix): [number, number, number] => [
     data[one * columns + one]!,
     other === undefined ? 0 : data[one * columns + other]!,
     other === undefined ? 0 : data[other * columns + other]!,
   ];
-  return { off: rows.map((row) => offsets[row]!), predicted: part(predicted), read: part(noise) };
+  return { off: rows.map((row) => residuals[row]!), predicted: part(predicted), read: part(noise) };
 }
 
 function axesOf(jacobian: Matrix, from: number, [one, other]: readonly number[]): Axes {
@@ -147,19 +150,19 @@ function logDensity({ off: [x = 0, y], predicted, read }: Mark, noise: number, l
   return -(2 * LOG_2_PI + Math.log(determinant) + (yy * x ** 2 - 2 * xy * x * y + xx * y ** 2) / determinant) / 2;
 }
 
-const made = new WeakMap<System, readonly Hypothesis[]>();
+const hypothesisCache = new WeakMap<System, readonly Hypothesis[]>();
 
-function hypothesesOf(of: System): readonly Hypothesis[] {
-  const known = made.get(of) ?? hypotheses(of);
-  made.set(of, known);
-  return known;
+function hypothesesFor(of: System): readonly Hypothesis[] {
+  const cached = hypothesisCache.get(of) ?? hypotheses(of);
+  hypothesisCache.set(of, cached);
+  return cached;
 }
 
 /** Where in the unknowns the two offsets of the tube stand. */
-const OFFSET = 0;
+const OFFSET_INDEX = 0;
 
 /** Where in the unknowns the two tilts of a part stand. */
-function tiltOf({ unknowns, mirrors }: System, part: number): number {
+function tiltIndex({ unknowns, mirrors }: System, part: number): number {
   return part === TUBE_INDEX ? 2 : unknowns.pose(mirrors.indexOf(part)) + 1;
 }
 
@@ -171,12 +174,12 @@ function along({ data, columns }: Matrix, from: number, row: number, other: numb
 }
 
 /** That one of two marks of one shot is misread, on the scale of `logScatter`, which leaves out the constants of the normal density. */
-function misreadOfTwo(of: System, reading: Taken): number {
+function misreadOfTwo(of: System, reading: LoggedReading): number {
   return reading.scatter?.count === 2 ? Math.log(2) + anywhere(of, reading, 2) + LOG_2_PI : -Infinity;
 }
 
 /** Of the deviations of several marks of one shot from their mean, less what reading alone would give. */
-function logScatter({ scatter }: Taken, noise: number, loose: number, axes: Axes): number {
+function logScatter({ scatter }: LoggedReading, noise: number, loose: number, axes: Axes): number {
   if (!scatter) return 0;
   return (
     [
@@ -189,7 +192,7 @@ function logScatter({ scatter }: Taken, noise: number, loose: number, axes: Axes
   }, 0);
 }
 
-export function nameOf({ stations }: Pick<System, 'stations'>, part: number): string {
+export function partName({ stations }: Pick<System, 'stations'>, part: number): string {
   return part === TUBE_INDEX ? TUBE : stations[part]!.name;
 }
 
@@ -203,8 +206,8 @@ export interface Cause {
   readonly worse: number;
 }
 
-export function causeOf(evidence: Evidence, of: System): Cause {
-  const all = hypothesesOf(of);
+export function likelyCause(evidence: Evidence, of: System): Cause {
+  const all = hypothesesFor(of);
   const logs = all.map(({ logPrior }, k) => logPrior + evidence[k]!);
   const most = Math.max(...logs);
   const weights = logs.map((log) => Math.exp(log - most));
@@ -215,7 +218,7 @@ export function causeOf(evidence: Evidence, of: System): Cause {
     all.filter(is).reduce((best, one) => (logs[all.indexOf(one)]! > logs[all.indexOf(best)]! ? one : best));
   return {
     loose: probability(({ loose }) => loose !== undefined),
-    parts: partsOf(all, weights),
+    parts: likelyParts(all, weights),
     noise: likeliest(({ loose }) => loose === undefined).noise,
     worse: probability(({ loose, noise }) => loose === undefined && noise > 1),
   };
@@ -224,30 +227,30 @@ export function causeOf(evidence: Evidence, of: System): Cause {
 /** A share of the probability below which a part is not named beside another. */
 const WORTH_NAMING = 0.15;
 
-function partsOf(all: readonly Hypothesis[], weights: readonly number[]): number[] {
-  const sums = new Map<number, number>();
+function likelyParts(all: readonly Hypothesis[], weights: readonly number[]): number[] {
+  const probabilities = new Map<number, number>();
   all.forEach(({ loose }, k) => {
-    if (loose !== undefined) sums.set(loose, (sums.get(loose) ?? 0) + weights[k]!);
+    if (loose !== undefined) probabilities.set(loose, (probabilities.get(loose) ?? 0) + weights[k]!);
   });
-  const total = [...sums.values()].reduce((sum, one) => sum + one, 0);
-  return [...sums]
+  const total = [...probabilities.values()].reduce((sum, one) => sum + one, 0);
+  return [...probabilities]
     .filter(([, one]) => one >= WORTH_NAMING * total)
     .sort((one, other) => other[1] - one[1])
     .map(([part]) => part);
 }
 
 /** Whether two marks of one place, with nothing moved in between, differ by more than reading explains. */
-export function differ(one: Taken, other: Taken): boolean {
+export function differ(one: LoggedReading, other: LoggedReading): boolean {
   const parts = (['right', 'up'] as const).filter((part) => one[part] !== undefined && other[part] !== undefined);
   const chiSquare = parts.reduce(
     (sum, part) => sum + (one[part]! - other[part]!) ** 2 / (one.u ** 2 + other.u ** 2),
     0,
   );
-  return parts.length > 0 && chiSquareUpper(chiSquare, parts.length) < CHANCE;
+  return parts.length > 0 && chiSquareUpper(chiSquare, parts.length) < GATE_PROBABILITY;
 }
 
 /** Whether the marks of one shot scatter by more than reading explains. */
-export function scatters({ scatter }: Taken): boolean {
+export function scatters({ scatter }: LoggedReading): boolean {
   if (!scatter) return false;
-  return chiSquareUpper((scatter.right + scatter.up) / scatter.u ** 2, 2 * (scatter.count - 1)) < CHANCE;
+  return chiSquareUpper((scatter.right + scatter.up) / scatter.u ** 2, 2 * (scatter.count - 1)) < GATE_PROBABILITY;
 }

@@ -13,7 +13,7 @@ export type Doubtful = Extract<Shape, 'crescent' | 'double'>;
 const WORST: readonly Shape[] = ['round', 'oval', 'crescent', 'double'];
 
 /** The worst shape and the largest size (mm) among the marks of one shot; absent where none was written. */
-export function formOf(marks: readonly Mark[]): Pick<Mark, 'shape' | 'size'> {
+export function worstShape(marks: readonly Mark[]): Pick<Mark, 'shape' | 'size'> {
   const shape = WORST.findLast((one) => marks.some((mark) => mark.shape === one));
   const sizes = marks.flatMap(({ size }) => size ?? []);
   return { ...(shape && { shape }), ...(sizes.length > 0 && { size: Math.max(...sizes) }) };

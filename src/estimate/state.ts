@@ -7,14 +7,14 @@
  * that cannot be read): older readings then say nothing about where the beam is, but what a screw does stays learnt.
  */
 import { NOTHING_MEASURED, type Limits, type Measurements, type VisitPhase } from '../model/index.ts';
-import type { Chapter } from './chapter.ts';
+import type { Segment } from './segment.ts';
 import { NO_ENDS, type Ends } from './ends.ts';
 import { NO_NUTS, items, type Station, type System, type NutStates } from '../machine/index.ts';
 import { NO_PRACTICE, type Practice } from './practice.ts';
 import type { Plumbed } from './plumbed.ts';
 import type { Unfit } from './unfit.ts';
 import type { Interval, LeftMarks } from './intervals.ts';
-import type { Taken, Round, Moment } from './taken.ts';
+import type { LoggedReading, Round, Moment } from './logged-reading.ts';
 
 export interface State {
   /** Number of entries folded so far. */
@@ -22,7 +22,7 @@ export interface State {
   readonly system?: System;
   readonly limits?: Limits;
   /** What happened; what is believed of the machine follows from it (`account`). */
-  readonly chapter?: Chapter;
+  readonly segment?: Segment;
   /** Turns made of each screw, by `screwKey`, whichever way. */
   readonly turned: ReadonlyMap<string, number>;
   /** Index of the present epoch, and when it began. */
@@ -50,15 +50,15 @@ export interface State {
   /** The latest of all dates. */
   readonly latest?: string;
   /** The day of the last cell that measured or moved something, since nobody knew what moved: process noise is included up to it. */
-  readonly settled?: string;
+  readonly noiseDate?: string;
   /** On a state that was carried on to its latest date: the state before, and the days since. */
   readonly carriedOn?: { readonly from: State; readonly days: number };
   /** By station: marks that an earlier visit left, with nothing moved until this visit began. */
-  readonly left: ReadonlyMap<string, LeftMarks>;
+  readonly leftMarks: ReadonlyMap<string, LeftMarks>;
   /** By station: from such marks to those that this visit found. */
-  readonly found: ReadonlyMap<string, Interval>;
+  readonly currentIntervals: ReadonlyMap<string, Interval>;
   /** The same of the visits before, the latest last. */
-  readonly watched: readonly (readonly Interval[])[];
+  readonly pastIntervals: readonly (readonly Interval[])[];
   readonly practice: Practice;
   readonly measured: Measurements;
   /** The machine's own hour counter, as last written. */
@@ -67,16 +67,16 @@ export interface State {
   readonly unfit: readonly Unfit[];
 }
 
-export const BEFORE: State = {
+export const INITIAL_STATE: State = {
   order: 0,
   turned: new Map(),
   epoch: 0,
   began: { order: -1, cell: -1 },
   phase: 'none',
   session: -1,
-  left: new Map(),
-  found: new Map(),
-  watched: [],
+  leftMarks: new Map(),
+  currentIntervals: new Map(),
+  pastIntervals: [],
   steered: new Map(),
   placed: new Map(),
   rounds: new Map(),
@@ -103,7 +103,7 @@ export function lastMoved(state: State, station: Station): Moment {
 }
 
 /** The readings that still hold: taken since the last thing that could have moved them; the last `most` of them. */
-export function freshReadings(state: State, station: Station, most?: number): readonly Taken[] {
+export function freshReadings(state: State, station: Station, most?: number): readonly LoggedReading[] {
   const round = state.rounds.get(station.name);
   return round && round.epoch === state.epoch && round.since === lastMoved(state, station).order
     ? items(round.readings, most)
@@ -111,6 +111,6 @@ export function freshReadings(state: State, station: Station, most?: number): re
 }
 
 /** The last readings of a station, whether or not they still hold. */
-export function lastReadings(state: State, station: Station): readonly Taken[] {
+export function lastReadings(state: State, station: Station): readonly LoggedReading[] {
   return items(state.rounds.get(station.name)?.readings);
 }

@@ -20,11 +20,11 @@ import {
   type System,
   type Travel,
 } from '../machine/index.ts';
-import { after, type Belief, type Estimate } from '../estimate/index.ts';
+import { propagate, type Distribution, type Estimate } from '../estimate/index.ts';
 import { carriagesOf } from '../verdict/index.ts';
 import { placeInWords } from '../words/index.ts';
 
-export interface BeamPathAsked {
+export interface BeamPathOptions {
   readonly reports: readonly StationReport[];
   /** What is advised. */
   readonly steps: readonly Step[];
@@ -37,12 +37,12 @@ export interface BeamPathAsked {
 export type WidthOn = (station: string, carriages: Readonly<Record<string, number>>) => number | undefined;
 
 export function beamPath(
-  { system: of, belief }: Estimate,
-  { reports, steps, legs, widthOn }: BeamPathAsked,
+  { system: of, distribution }: Estimate,
+  { reports, steps, legs, widthOn }: BeamPathOptions,
 ): Omit<PathFigure, 'kind'> {
   const moves = steps.flatMap((step) => (step.kind === 'lock' ? [] : (moveOfStep(of, step) ?? [])));
-  const then = moves.length === 0 ? undefined : moves.reduce(after, belief);
-  const carriages = standing(of, legs);
+  const then = moves.length === 0 ? undefined : moves.reduce(propagate, distribution);
+  const carriages = carriageLegs(of, legs);
   const { along, right, up } = viewer(of.layout.fires);
   return {
     machine: of.machine.name,
@@ -54,14 +54,16 @@ export function beamPath(
     ),
     isMoved: then !== undefined,
     isWidthKnown: of.stations.every((station) => widthOn(station.name, carriagesAt(station, carriages)) !== undefined),
-    tube: { fires: along, off: add(scale(right, belief.values[0]!), scale(up, belief.values[1]!)) },
+    tube: { fires: along, off: add(scale(right, distribution.values[0]!), scale(up, distribution.values[1]!)) },
     carriages: of.carriages.map((travel) => carriageOf(of, travel, carriages)),
-    parts: of.stations.map((station, k) => partOf(of, station, reports[k]!, { belief, then, carriages, widthOn })),
+    parts: of.stations.map((station, k) =>
+      partOf(of, station, reports[k]!, { distribution, then, carriages, widthOn }),
+    ),
   };
 }
 
 /** Every carriage somewhere on its travel. */
-function standing(of: System, legs: BeamPathAsked['legs']): Readonly<Record<string, number>> {
+function carriageLegs(of: System, legs: BeamPathOptions['legs']): Readonly<Record<string, number>> {
   return Object.fromEntries(
     of.carriages.map(({ element, shortest, longest }) => [
       element,
@@ -80,8 +82,8 @@ function carriageOf(
 }
 
 interface Beams {
-  readonly belief: Belief;
-  readonly then: Belief | undefined;
+  readonly distribution: Distribution;
+  readonly then: Distribution | undefined;
   readonly carriages: Readonly<Record<string, number>>;
   readonly widthOn: WidthOn;
 }
@@ -92,14 +94,14 @@ function partOf(
   { frame, state, readings, staleSince }: StationReport,
   beams: Beams,
 ): PathPart {
-  const { belief, then, carriages } = beams;
+  const { distribution, then, carriages } = beams;
   const {
     name,
     index,
     element: { kind, aperture },
   } = station;
   const here = carriagesAt(station, carriages);
-  const mark = markOf(belief, station, here);
+  const mark = markOf(distribution, station, here);
   const later = then && markOf(then, station, here);
   const face = plate(of.layout, index);
   const { right, up } = kind === 'mirror' ? face : station.viewer;
@@ -118,13 +120,17 @@ function partOf(
 }
 
 /** With the lens fitted, as the machine runs; tapes are shot with it out. */
-function markOf(belief: Belief, station: Station, carriages: Readonly<Record<string, number>>): Axes | undefined {
-  const lens = lensBefore(belief.system, station, carriages);
+function markOf(
+  distribution: Distribution,
+  station: Station,
+  carriages: Readonly<Record<string, number>>,
+): Axes | undefined {
+  const lens = lensBefore(distribution.system, station, carriages);
   const [mark, met] = [station, ...(lens ? [lens.station] : [])].map((one) =>
-    marksAt(belief, [queryAt(one, carriages)]),
+    marksAt(distribution, [queryAt(one, carriages)]),
   );
   if (!mark || !lens) return mark && { right: mark[0]!, up: mark[1]! };
-  return met && { right: mark[0]! - lens.share * met[0]!, up: mark[1]! - lens.share * met[1]! };
+  return met && { right: mark[0]! - lens.fraction * met[0]!, up: mark[1]! - lens.fraction * met[1]! };
 }
 
 /** The lens before a station, where nothing turns the beam in between; it takes this share of the offset with which it is met. */
@@ -132,12 +138,12 @@ function lensBefore(
   of: System,
   station: Station,
   carriages: Readonly<Record<string, number>>,
-): { readonly station: Station; readonly share: number } | undefined {
+): { readonly station: Station; readonly fraction: number } | undefined {
   const lens = of.stations[station.lensBefore ?? station.index]!;
   if (lens === station || of.mirrors.some((mirror) => mirror > lens.index && mirror < station.index)) return undefined;
   const places = position(of.layout, carriages);
-  const apart = dot(subtract(places[station.index]!.centre, places[lens.index]!.centre), station.viewer.along);
-  return { station: lens, share: apart / lens.element.focal!.value };
+  const distance = dot(subtract(places[station.index]!.centre, places[lens.index]!.centre), station.viewer.along);
+  return { station: lens, fraction: distance / lens.element.focal!.value };
 }
 
 /** A beam that comes beside the middle meets a tilted face sooner or later: n·(e + t·d) = 0. */
@@ -154,7 +160,7 @@ const MOST_OTHERS = 2;
 /** Points of a travel that are looked at: a beam that runs straight needs no more. */
 const POINTS = 9;
 
-function clearanceOf(station: Station, { belief, then, widthOn }: Omit<Beams, 'carriages'>): PathClearance {
+function clearanceOf(station: Station, { distribution, then, widthOn }: Omit<Beams, 'carriages'>): PathClearance {
   const last = station.travels.at(-1);
   const others = station.travels
     .slice(0, -1)
@@ -168,7 +174,7 @@ function clearanceOf(station: Station, { belief, then, widthOn }: Omit<Beams, 'c
   const legs = last
     ? Array.from({ length: POINTS }, (_, k) => last.shortest + (k / (POINTS - 1)) * (last.longest - last.shortest))
     : [0];
-  const worst = (of: Belief, leg: number) =>
+  const worst = (of: Distribution, leg: number) =>
     least(
       corners.map((corner) =>
         clearanceAt(of, station, carriagesAt(station, last ? { ...corner, [last.element]: leg } : {}), widthOn),
@@ -177,7 +183,7 @@ function clearanceOf(station: Station, { belief, then, widthOn }: Omit<Beams, 'c
   return {
     ...(last && { rides: last.rides }),
     points: legs.map((leg) => {
-      const now = worst(belief, leg);
+      const now = worst(distribution, leg);
       const later = then && worst(then, leg);
       return { leg, ...(now !== undefined && { now }), ...(later !== undefined && { then: later }) };
     }),
@@ -190,12 +196,12 @@ function least(values: readonly (number | undefined)[]): number | undefined {
 }
 
 function clearanceAt(
-  belief: Belief,
+  distribution: Distribution,
   station: Station,
   carriages: Readonly<Record<string, number>>,
   widthOn: WidthOn,
 ): number | undefined {
-  const mark = markOf(belief, station, carriages);
+  const mark = markOf(distribution, station, carriages);
   return (
     mark && station.element.aperture / 2 - Math.hypot(mark.right, mark.up) - (widthOn(station.name, carriages) ?? 0) / 2
   );

@@ -1,23 +1,27 @@
 /** A state as it is shown: what each part of it costs is paid when somebody asks for that part. */
 import type { Evaluation, Finding, LogEntry } from '../model/index.ts';
 import { doubts, estimate, type State } from '../estimate/index.ts';
-import { learnt, next, blocked, whole } from '../advice/index.ts';
+import { learntFacts, next, blocked, wholeMachine } from '../advice/index.ts';
 import { inNewVisit } from './new-visit.ts';
 import { once } from '../machine/index.ts';
-import { standings } from '../verdict/index.ts';
+import { stationVerdicts } from '../verdict/index.ts';
 
-/** @param found what the rules said of the log up to here */
-export function evaluated(state: State, entries: readonly LogEntry[], found: () => readonly Finding[]): Evaluation {
+/** @param computeFindings what the rules said of the log up to here */
+export function evaluated(
+  state: State,
+  entries: readonly LogEntry[],
+  computeFindings: () => readonly Finding[],
+): Evaluation {
   const estimated = estimate(state);
   if (!estimated)
-    return { ...blocked(whyNoMachine(entries)), unexplained: 0, stations: [], learnt: [], findings: found() };
-  const standing = once(() => standings(state, estimated));
-  const doubtful = once(() => doubts(state));
-  const advice = once(() => next(state, estimated, standing(), doubtful()));
+    return { ...blocked(whyNoMachine(entries)), unexplained: 0, stations: [], learnt: [], findings: computeFindings() };
+  const verdicts = once(() => stationVerdicts(state, estimated));
+  const doubtsNow = once(() => doubts(state));
+  const advice = once(() => next(state, estimated, verdicts(), doubtsNow()));
   const steps = once(() => (state.phase === 'released' ? inNewVisit(advice().steps) : advice().steps));
-  const offer = once(() => whole(state, estimated, standing(), advice().steps));
-  const lessons = once(() => learnt(estimated.belief));
-  const findings = once(found);
+  const offer = once(() => wholeMachine(state, estimated, verdicts(), advice().steps));
+  const learntFactsNow = once(() => learntFacts(estimated.distribution));
+  const findings = once(computeFindings);
   return {
     get verdict() {
       return advice().verdict;
@@ -32,16 +36,16 @@ export function evaluated(state: State, entries: readonly LogEntry[], found: () 
       return advice().chance;
     },
     get unexplained() {
-      return doubtful().unexplained.length;
+      return doubtsNow().unexplained.length;
     },
     get whole() {
       return offer();
     },
     get learnt() {
-      return lessons();
+      return learntFactsNow();
     },
     get stations() {
-      return standing().map(({ report }) => report);
+      return verdicts().map(({ report }) => report);
     },
     get findings() {
       return findings();

@@ -2,5 +2,5 @@
 export { evaluate } from './evaluate.ts';
 export { createLog, type Log } from './log.ts';
 export type { SessionRound } from './rounds.ts';
-export type { Turned } from './turned.ts';
+export type { TurnEffect } from './turn-effect.ts';
 export type { StationVisit, VisitedRound } from './visit.ts';

@@ -14,15 +14,15 @@ import type {
   TriedTurn,
 } from '../model/index.ts';
 import type { Matrix } from '../statistics/index.ts';
-import { account, estimate, carriedOn, step, BEFORE, wander, type State } from '../estimate/index.ts';
+import { runFilter, estimate, carriedOn, step, INITIAL_STATE, driftCovariance, type State } from '../estimate/index.ts';
 import { beamPath, type WidthOn } from './beam-path.ts';
 import { evaluated } from './evaluated.ts';
 import { Outcomes } from './outcomes.ts';
-import { standing } from '../verdict/index.ts';
+import { stationVerdict } from '../verdict/index.ts';
 import { roundsOf, type Moments, type SessionRound } from './rounds.ts';
 import { entryRules, latestRules } from '../rules/index.ts';
 import { station } from '../machine/index.ts';
-import { turned, type Turned } from './turned.ts';
+import { turnEffect, type TurnEffect } from './turn-effect.ts';
 import { visitOf, type StationVisit, type VisitSpan } from './visit.ts';
 import { screwsBefore, whatIf } from './what-if.ts';
 
@@ -54,7 +54,7 @@ export interface Log {
   /** A station as found and as left in a visit, and what moved it before and after. */
   visit(name: string, visit: VisitSpan): StationVisit;
   /** Covariance, mm², by which a day moves the marks of a station with the carriages in these places; right, up, right, up … */
-  wander(name: string, settings: readonly Readonly<Record<string, number>>[]): Matrix | undefined;
+  driftCovariance(name: string, settings: readonly Readonly<Record<string, number>>[]): Matrix | undefined;
   /** Where the marks of a station would come after turns that nobody has made, as the log stands now. */
   whatIf(name: string, turns: readonly TriedTurn[]): readonly Expected[];
   /** The beam through the machine as the log stands now, with carriages where they are asked to be (mm, by the element that rides); nothing without a machine. */
@@ -62,7 +62,7 @@ export interface Log {
   /** Screws of the mirrors before a station, the nearest mirror first. */
   screwsBefore(name: string): readonly { readonly part: string; readonly screw: string }[];
   /** What the adjustment at this index should do to the marks, and did. Nothing for any other entry. */
-  turned(index: number): Turned | undefined;
+  turnEffect(index: number): TurnEffect | undefined;
 }
 
 /** A state of a large machine takes some kilobytes. */
@@ -85,8 +85,8 @@ class FoldedLog implements Log {
   private readonly outcomes = new Outcomes((count) => this.stateAt(count));
   /** Of states that are kept, by the station. */
   private readonly reports = new WeakMap<State, ReadonlyMap<string, StationReport>>();
-  private readonly found: (readonly Finding[])[] = [];
-  private state = BEFORE;
+  private readonly findingsByEntry: (readonly Finding[])[] = [];
+  private state = INITIAL_STATE;
   private readonly moments: Moments = {
     state: (at) => this.stateAt(at),
     report: (of, at, limits) => this.report(of, at, limits),
@@ -100,7 +100,8 @@ class FoldedLog implements Log {
     if (same === entries.length && same === this.entries.length) this.entries = entries;
     else this.resume(entries, same);
     for (const index of reworded) {
-      if (index < this.found.length) this.found[index] = this.saidAt(index, this.stateAt(index));
+      if (index < this.findingsByEntry.length)
+        this.findingsByEntry[index] = this.findingsAt(index, this.stateAt(index));
       this.outcomes.reword(index);
     }
   }
@@ -108,9 +109,9 @@ class FoldedLog implements Log {
   private resume(entries: readonly LogEntry[], same: number): void {
     const from = this.stateAt(Math.min(same, this.state.order));
     this.entries = entries;
-    for (const kept of [this.states, this.recent])
-      for (const count of kept.keys()) if (count > same) kept.delete(count);
-    this.found.length = Math.min(this.found.length, from.order);
+    for (const cache of [this.states, this.recent])
+      for (const count of cache.keys()) if (count > same) cache.delete(count);
+    this.findingsByEntry.length = Math.min(this.findingsByEntry.length, from.order);
     this.state = from;
     this.keep(from);
   }
@@ -122,7 +123,7 @@ class FoldedLog implements Log {
     for (let k = 0; k < most; k++) {
       const [now, then] = [entries[k]!, this.entries[k]!];
       if (now === then || (now.entry === then.entry && now.cell === then.cell)) continue;
-      if (now.cell !== then.cell || reworded.length >= MOST_REWORDED || !saysTheSame(now.entry, then.entry))
+      if (now.cell !== then.cell || reworded.length >= MOST_REWORDED || !hasSameMeaning(now.entry, then.entry))
         return { same: k, reworded };
       reworded.push(k);
     }
@@ -136,11 +137,11 @@ class FoldedLog implements Log {
   advance(enough: () => boolean): boolean {
     while (this.state.order < this.entries.length) {
       for (let k = 0; k < AT_ONCE && this.state.order < this.entries.length; k++) {
-        this.one();
+        this.foldNext();
         this.outcomes.judgeAt(this.state);
       }
       // Computed step by step here; otherwise the evaluation at the end would block for the whole log.
-      if (this.state.chapter) account(this.state.chapter);
+      if (this.state.segment) runFilter(this.state.segment);
       if (enough()) return this.isDone;
     }
     for (const stretch of this.outcomes.pending()) {
@@ -151,23 +152,23 @@ class FoldedLog implements Log {
   }
 
   fold(): void {
-    while (this.state.order < this.entries.length) this.one();
+    while (this.state.order < this.entries.length) this.foldNext();
   }
 
   get isDone(): boolean {
     return this.state.order >= this.entries.length && this.outcomes.pending().length === 0;
   }
 
-  private one(): void {
+  private foldNext(): void {
     const { order } = this.state;
-    this.found.push(this.saidAt(order, this.state));
+    this.findingsByEntry.push(this.findingsAt(order, this.state));
     this.state = step(this.state, this.entries[order]!);
     if (this.state.order % EVERY === 0) this.states.set(this.state.order, this.state);
   }
 
-  private saidAt(index: number, before: State): readonly Finding[] {
-    const said = entryRules.flatMap((rule) => rule(this.entries[index]!, before) ?? []);
-    return said.length === 0 ? NOTHING : said;
+  private findingsAt(index: number, before: State): readonly Finding[] {
+    const findings = entryRules.flatMap((rule) => rule(this.entries[index]!, before) ?? []);
+    return findings.length === 0 ? NOTHING : findings;
   }
 
   /** The state after so many entries, from the nearest that is kept. */
@@ -181,11 +182,11 @@ class FoldedLog implements Log {
 
   private nearest(count: number): State {
     if (this.state.order <= count) {
-      while (this.state.order < count) this.one();
+      while (this.state.order < count) this.foldNext();
       return this.state;
     }
-    const whole = this.states.get(count - (count % EVERY)) ?? BEFORE;
-    let best = whole;
+    const milestone = this.states.get(count - (count % EVERY)) ?? INITIAL_STATE;
+    let best = milestone;
     for (const [at, state] of this.recent) if (at <= count && at > best.order) best = state;
     return best;
   }
@@ -207,7 +208,7 @@ class FoldedLog implements Log {
   findings(from: number): readonly Finding[] {
     const count = this.entries.length;
     this.stateAt(count);
-    return [...this.found.flat(), ...this.outcomes.until(count, from), ...this.latest(count)];
+    return [...this.findingsByEntry.flat(), ...this.outcomes.until(count, from), ...this.latest(count)];
   }
 
   private latest(count: number): readonly Finding[] {
@@ -218,14 +219,14 @@ class FoldedLog implements Log {
     const before = this.evaluations.get(key);
     if (before) return before;
     const entries = count === this.entries.length ? this.entries : this.entries.slice(0, count);
-    const made = evaluated(state(), entries, () => [
-      ...this.found.slice(0, count).flat(),
+    const computed = evaluated(state(), entries, () => [
+      ...this.findingsByEntry.slice(0, count).flat(),
       ...this.outcomes.until(count),
       ...this.latest(count),
     ]);
-    this.evaluations.set(key, made);
+    this.evaluations.set(key, computed);
     if (this.evaluations.size > LATELY) this.evaluations.delete(this.evaluations.keys().next().value!);
-    return made;
+    return computed;
   }
 
   /** On the latest date. */
@@ -238,11 +239,11 @@ class FoldedLog implements Log {
     const state = limits === undefined || limits === then.limits ? then : { ...then, limits };
     const before = this.reports.get(state)?.get(name);
     if (before) return before;
-    const known = estimate(state);
-    const found = known && station(known.system, name);
-    const made = known && found && standing(state, found, known).report;
-    if (made) this.reports.set(state, new Map(this.reports.get(state)).set(name, made));
-    return made;
+    const estimated = estimate(state);
+    const stationFound = estimated && station(estimated.system, name);
+    const computed = estimated && stationFound && stationVerdict(state, stationFound, estimated).report;
+    if (computed) this.reports.set(state, new Map(this.reports.get(state)).set(name, computed));
+    return computed;
   }
 
   rounds(name: string, count: number): readonly SessionRound[] {
@@ -253,8 +254,8 @@ class FoldedLog implements Log {
     return visitOf(this.entries, name, visit, this.moments);
   }
 
-  wander(name: string, settings: readonly Readonly<Record<string, number>>[]): Matrix | undefined {
-    return wander(this.stateAt(this.entries.length), name, settings);
+  driftCovariance(name: string, settings: readonly Readonly<Record<string, number>>[]): Matrix | undefined {
+    return driftCovariance(this.stateAt(this.entries.length), name, settings);
   }
 
   whatIf(name: string, turns: readonly TriedTurn[]): readonly Expected[] {
@@ -262,17 +263,17 @@ class FoldedLog implements Log {
   }
 
   beamPath(legs: Readonly<Record<string, number>>, widthOn: WidthOn): Omit<PathFigure, 'kind'> | undefined {
-    const known = estimate(this.now());
+    const estimated = estimate(this.now());
     const { stations: reports, steps } = this.evaluation();
-    return known && beamPath(known, { reports, steps, legs, widthOn });
+    return estimated && beamPath(estimated, { reports, steps, legs, widthOn });
   }
 
   screwsBefore(name: string) {
     return screwsBefore(this.stateAt(this.entries.length), name);
   }
 
-  turned(index: number): Turned | undefined {
-    return turned(this.entries, index, (count) => this.stateAt(count));
+  turnEffect(index: number): TurnEffect | undefined {
+    return turnEffect(this.entries, index, (count) => this.stateAt(count));
   }
 }
 
@@ -281,9 +282,9 @@ const NOTHING: readonly Finding[] = [];
 /** More are no typing. */
 const MOST_REWORDED = 32;
 /** Where things stand in the cell, and what was remarked, changes no state; who does it counts for a release alone. */
-function saysTheSame(one: Entry, other: Entry): boolean {
+function hasSameMeaning(one: Entry, other: Entry): boolean {
   // A note may say why an unfit part is fit.
-  const told = ({ spans: _, note, by, photos: _photos, amended: _amended, ...rest }: Entry) =>
+  const meaning = ({ spans: _, note, by, photos: _photos, amended: _amended, ...rest }: Entry) =>
     JSON.stringify({ ...rest, ...(rest.kind === 'care' && { note }), ...(rest.kind === 'release' && { by }) });
-  return told(one) === told(other);
+  return meaning(one) === meaning(other);
 }

@@ -5,7 +5,7 @@
 import { judgedIn, type Finding, type LogEntry, type Stretch } from '../model/index.ts';
 import { estimate, fold, type State } from '../estimate/index.ts';
 import { once } from '../machine/index.ts';
-import { standings } from '../verdict/index.ts';
+import { stationVerdicts } from '../verdict/index.ts';
 import { outcomeRules, type Outcome } from '../rules/index.ts';
 
 export class Outcomes {
@@ -13,7 +13,7 @@ export class Outcomes {
   private stretches: readonly Stretch[] | undefined;
   private byEnd: ReadonlyMap<number, Stretch> | undefined;
   /** By the end of a stretch that others follow: what was found at its cells. */
-  private readonly known = new Map<number, readonly Finding[]>();
+  private readonly judgedFindings = new Map<number, readonly Finding[]>();
   private readonly stateAt: (count: number) => State;
 
   /** @param stateAt after this number of entries */
@@ -36,12 +36,12 @@ export class Outcomes {
   }
 
   private forget(which: (end: number) => boolean): void {
-    for (const end of this.known.keys()) if (which(end)) this.known.delete(end);
+    for (const end of this.judgedFindings.keys()) if (which(end)) this.judgedFindings.delete(end);
   }
 
   /** Those that others follow, and that are not judged yet. */
   pending(): readonly Stretch[] {
-    return this.all().filter(({ to }) => to < this.entries.length && !this.known.has(to));
+    return this.all().filter(({ to }) => to < this.entries.length && !this.judgedFindings.has(to));
   }
 
   private all(): readonly Stretch[] {
@@ -51,16 +51,16 @@ export class Outcomes {
   /** While the log is folded: the visit that ends at this state, where others follow. What was estimated so far serves for it, too. */
   judgeAt(state: State): void {
     const { order } = state;
-    if (order === this.entries.length || this.known.has(order)) return;
+    if (order === this.entries.length || this.judgedFindings.has(order)) return;
     this.byEnd ??= new Map(this.all().map((stretch) => [stretch.to, stretch]));
     const stretch = this.byEnd.get(order);
-    if (stretch) this.known.set(order, outcome(state, this.entries, stretch));
+    if (stretch) this.judgedFindings.set(order, outcome(state, this.entries, stretch));
   }
 
   /** At the cells of all visits in the first `count` entries that end behind `from`, the last as it stands there. */
   until(count: number, from = 0): Finding[] {
-    const isWhole = count === this.entries.length;
-    const stretches = isWhole ? this.all() : judgedIn(this.entries.slice(0, count));
+    const coversAll = count === this.entries.length;
+    const stretches = coversAll ? this.all() : judgedIn(this.entries.slice(0, count));
     return stretches
       .filter(({ to }) => to > from)
       .flatMap((stretch) =>
@@ -70,19 +70,19 @@ export class Outcomes {
 
   judged(stretch: Stretch): readonly Finding[] {
     const { from, to } = stretch;
-    const before = this.known.get(to);
+    const before = this.judgedFindings.get(to);
     if (before) return before;
     const made = outcome(fold(this.entries.slice(from, to), this.stateAt(from)), this.entries, stretch);
-    this.known.set(to, made);
+    this.judgedFindings.set(to, made);
     return made;
   }
 }
 
 /** What the rules find at the cells of a stretch, by the state at its end; nothing without a machine. */
 function outcome(state: State, entries: readonly LogEntry[], { from, to }: Stretch): Finding[] {
-  if (!state.chapter) return [];
+  if (!state.segment) return [];
   const estimated = once(() => estimate(state)!);
-  const standing = once(() => standings(state, estimated()));
+  const verdicts = once(() => stationVerdicts(state, estimated()));
   const above = once(() => entries.slice(0, to));
   const visit = entries.slice(from, to);
   const [first, last] = [visit[0]?.cell ?? 0, visit.at(-1)?.cell ?? -1];
@@ -92,8 +92,8 @@ function outcome(state: State, entries: readonly LogEntry[], { from, to }: Stret
     get estimate() {
       return estimated();
     },
-    get standings() {
-      return standing();
+    get verdicts() {
+      return verdicts();
     },
     get entries() {
       return above();

@@ -1,6 +1,6 @@
 /** The rounds of one station in the visit: the marks between which nothing moved that could have moved them. */
 import type { Limits, LogEntry, Reading, StationReport } from '../model/index.ts';
-import { shown } from '../verdict/index.ts';
+import { toReading } from '../verdict/index.ts';
 import { items, station } from '../machine/index.ts';
 import type { State } from '../estimate/index.ts';
 
@@ -40,7 +40,7 @@ export function roundsOf(
     if (!round || !then.system || !station(then.system, name) || round.number === rounds.at(-1)?.number) continue;
     rounds.push({
       number: round.number,
-      readings: items(round.readings).map(shown),
+      readings: items(round.readings).map(toReading),
       get report() {
         return report(name, k + 1)!;
       },

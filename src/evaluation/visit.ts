@@ -45,11 +45,11 @@ export function visitOf(
   const firstRound = roundAt(moments.state(first + 1), name);
   const endOfFirst = marks.findLast((k) => roundAt(moments.state(k + 1), name) === firstRound)!;
   const { limits } = moments.state(to);
-  const seen = (index: number): VisitedRound | undefined => {
+  const roundEndingAt = (index: number): VisitedRound | undefined => {
     const report = moments.report(name, index + 1, limits);
     return report && { report, index };
   };
-  const [found, left] = [seen(endOfFirst), seen(last)];
+  const [found, left] = [roundEndingAt(endOfFirst), roundEndingAt(last)];
   const movedAfter = movedSince(moments.state(until), name, last);
   return {
     ...(found && { found }),

@@ -2,28 +2,28 @@
 import type { Expected, TriedTurn } from '../model/index.ts';
 import { estimate, type State } from '../estimate/index.ts';
 import { NO_MOVE, withTurn, placesOf, station } from '../machine/index.ts';
-import { standing } from '../verdict/index.ts';
+import { stationVerdict } from '../verdict/index.ts';
 import { requestAt, expectations, shoot } from '../advice/index.ts';
 
 /** At every place of the station; mm, reading noise included. The screws are those of the machine. */
 export function whatIf(state: State, name: string, turns: readonly TriedTurn[]): Expected[] {
-  const known = estimate(state);
-  const found = known && station(known.system, name);
-  if (!known || !found) return [];
+  const estimated = estimate(state);
+  const at = estimated && station(estimated.system, name);
+  if (!estimated || !at) return [];
   const move = turns.reduce((so, { part, screw, turns: amount }) => withTurn(so, part, screw, amount), NO_MOVE);
-  const shown = standing(state, found, known).report.readings.filter(({ height }) => height === 0);
+  const shown = stationVerdict(state, at, estimated).report.readings.filter(({ height }) => height === 0);
   const places =
-    shown.length > 0 ? shown.map(({ at, with: others }) => ({ at, with: others })) : placesOf(found).map(requestAt);
-  return expectations(state, known, shoot(found, places), move);
+    shown.length > 0 ? shown.map(({ at, with: others }) => ({ at, with: others })) : placesOf(at).map(requestAt);
+  return expectations(state, estimated, shoot(at, places), move);
 }
 
 /** Screws of the mirrors before a station, the nearest mirror first. */
 export function screwsBefore(state: State, name: string): readonly { readonly part: string; readonly screw: string }[] {
   const { system } = state;
-  const found = system && station(system, name);
-  if (!found) return [];
+  const at = system && station(system, name);
+  if (!at) return [];
   return system.screws
-    .filter(({ mirror }) => mirror < found.index)
+    .filter(({ mirror }) => mirror < at.index)
     .toSorted((one, other) => other.mirror - one.mirror)
     .map(({ part, screw }) => ({ part, screw }));
 }

@@ -109,7 +109,7 @@ function goingOn(history: History, entries: readonly LogEntry[], log: Log): Goin
   );
   if (places.length === 0) return 'intervals';
   const marks = places.map(([, mark]) => mark);
-  const wander = log.wander(
+  const wander = log.driftCovariance(
     history.name,
     marks.map(({ carriages }) => carriages),
   );

@@ -135,7 +135,7 @@ export function chancesWithin(
     const shared = scale * days * (of.shared.data[at]! + of.shared.data[k * rate.length + i]!);
     return read + shared + days ** 2 * of.covariance.data[at]! + scale * days * wander.data[at]!;
   });
-  const groups = limits.map((limit) => last.map((_, one) => ({ one, share: 1 / limit })));
+  const groups = limits.map((limit) => last.map((_, one) => ({ one, inverseLimit: 1 / limit })));
   const sizes = Array.from({ length: SIZES }, (_, k) => freedom / chiSquareQuantile((k + 0.5) / SIZES, freedom));
   const within = sizes.map((size) => distancesWithin(mean, scaled(spread, size), groups).each);
   return limits.map((_, group) => within.reduce((sum, each) => sum + each[group]!, 0) / SIZES);

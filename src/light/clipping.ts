@@ -8,7 +8,7 @@
 import { discProbability, riceCdf } from '../statistics/index.ts';
 
 /** Through a hole that the beam meets squarely. */
-export function passed(aperture: number, diameter: number, offset: number): number {
+export function transmission(aperture: number, diameter: number, offset: number): number {
   return riceCdf(aperture / 2, offset, sigmaOf(diameter));
 }
 
@@ -18,7 +18,7 @@ export function passed(aperture: number, diameter: number, offset: number): numb
  *
  * @param across where the beam's middle lies: in the plane of incidence and across it
  */
-export function passedAtSlant(
+export function transmissionAtSlant(
   aperture: number,
   diameter: number,
   { within, across }: { within: number; across: number },

@@ -1,8 +1,8 @@
 /** How wide the beam is on a tape, wherever the carriages stand, and which of the machine's figures leave it uncertain. */
 import { lookup, type Machine, type PathElement, type Quantity, type Reading } from '../model/index.ts';
-import { halfChange } from './spread-of.ts';
+import { halfChange } from './combined-uncertainty.ts';
 import { tubeOf, type Tube } from './tube.ts';
-import { widthsOn, type Width } from './way.ts';
+import { widthsOn, type Width } from './widths-on.ts';
 
 type Carriages = Reading['carriages'];
 

@@ -1,7 +1,7 @@
 /** How dark eyewear must be for this laser, as an aid: the laser safety officer and the manual decide. */
 import type { Eyewear, LightLack, Machine } from '../model/index.ts';
 import { irradiance, limitSource, opticalDensity, permissibleExposure } from '../optics/index.ts';
-import { spreadOf } from './spread-of.ts';
+import { combinedUncertainty } from './combined-uncertainty.ts';
 
 /** A stare, s: from here on the limit in W/m² no longer changes. */
 const STARE = 10;
@@ -25,7 +25,7 @@ export function eyewearOf({ source: { wavelength, power, beam }, pulse }: Machin
         permissible,
         source: limitSource(time),
         density: density(power.value, beam.diameter.value),
-        densityU: spreadOf(density, given),
+        densityU: combinedUncertainty(density, given),
       },
     ];
   });
@@ -33,7 +33,12 @@ export function eyewearOf({ source: { wavelength, power, beam }, pulse }: Machin
   const exposures = exposed.toSorted((one, other) => other.density - one.density);
   return exposures.length === 0
     ? undefined
-    : { wavelength, irradiance: peak(power.value, beam.diameter.value), irradianceU: spreadOf(peak, given), exposures };
+    : {
+        wavelength,
+        irradiance: peak(power.value, beam.diameter.value),
+        irradianceU: combinedUncertainty(peak, given),
+        exposures,
+      };
 }
 
 export function eyewearLacks({ source: { wavelength, power, beam } }: Machine): LightLack[] {

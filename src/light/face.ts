@@ -1,7 +1,7 @@
 /** What a mirror's own round face, met at 45°, takes of the beam. */
 import { directionVector, viewer, type Direction, type Machine } from '../model/index.ts';
 import { dot } from '../optics/index.ts';
-import { passedAtSlant } from './clipping.ts';
+import { transmissionAtSlant } from './clipping.ts';
 
 /**
  * The share lost, by the beam's diameter and its place in the viewer's frame, if the aperture of this element were its
@@ -18,7 +18,7 @@ export function onFace(
   // The plane of incidence holds the leg that leaves: to the right, to the left, up or down of who looks along the beam.
   const isSideways = Math.abs(dot(out, right)) > Math.abs(dot(out, up));
   return (diameter, x, y) =>
-    1 - passedAtSlant(aperture, diameter, isSideways ? { within: x, across: y } : { within: y, across: x });
+    1 - transmissionAtSlant(aperture, diameter, isSideways ? { within: x, across: y } : { within: y, across: x });
 }
 
 function arriving({ source, path }: Machine, index: number): Direction {

@@ -3,19 +3,19 @@ import type { Axes, Evaluation, Focus, LightLack, LightRange, Machine, PathEleme
 import {
   aberrationSpot,
   diameterAt,
-  leanOf,
+  cutLean,
   rayleighLength,
   spotShift,
   throughLens,
   zincSelenideIndex,
   type Beam,
-  type Bending,
+  type ShapeFactor,
 } from '../optics/index.ts';
 import type { Corner } from './corners.ts';
-import { farthest, holding, isHit } from './marks.ts';
-import { spreadOf } from './spread-of.ts';
+import { farthest, validReadings, isHit } from './marks.ts';
+import { combinedUncertainty } from './combined-uncertainty.ts';
 import type { Tube } from './tube.ts';
-import { widthsOn, type Width } from './way.ts';
+import { widthsOn, type Width } from './widths-on.ts';
 
 type Lens = PathElement & { readonly focal: Quantity };
 
@@ -36,16 +36,16 @@ export function focusOf(
   const onLens = lens ? widthsOnLens(machine, lens, tube, corners) : [];
   const widest = onLens.at(-1);
   if (!lens || !widest || onLens.some((width) => !isGathered(tube.beam, lens, width))) return undefined;
-  const all = onLens.map((width) => reckoner(tube, lens, width));
+  const all = onLens.map((width) => evaluator(tube, lens, width));
   const span = (of: Figure): LightRange => {
-    const found = all.map((reckon) => reckon(of));
+    const values = all.map((evaluate) => evaluate(of));
     return {
-      least: Math.min(...found.map(({ value }) => value)),
-      most: Math.max(...found.map(({ value }) => value)),
-      u: Math.max(...found.map(({ u }) => u)),
+      least: Math.min(...values.map(({ value }) => value)),
+      most: Math.max(...values.map(({ value }) => value)),
+      u: Math.max(...values.map(({ u }) => u)),
     };
   };
-  const blur = aberrationOf(lens, tube.beam, reckoner(tube, lens, widest));
+  const blur = aberrationOf(lens, tube.beam, evaluator(tube, lens, widest));
   return {
     station: lens.name,
     diameter: span(width),
@@ -90,12 +90,12 @@ function isGathered(beam: Beam, { focal }: Lens, { along }: Width): boolean {
   return throughLens(beam, along, focal.value).at > along;
 }
 
-type Reckon = (of: Figure) => Required<Quantity>;
+type Evaluate = (of: Figure) => Required<Quantity>;
 
 /** With its uncertainty: the tube's figures move the beam, the legs the lens along it. */
-function reckoner({ figures, beamIf }: Tube, { focal }: Lens, { along, alongU }: Width): Reckon {
+function evaluator({ figures, beamIf }: Tube, { focal }: Lens, { along, alongU }: Width): Evaluate {
   return (of) =>
-    reckoned(
+    withUncertainty(
       (place, f, ...values) => of(beamIf(...values), place, f),
       [{ value: along, u: alongU }, focal, ...figures],
     );
@@ -128,11 +128,11 @@ export function lensLacks(machine: Machine, { wavelength }: Pick<Beam, 'waveleng
   return [];
 }
 
-function aberrationOf(lens: Lens, { wavelength }: Beam, reckon: Reckon): Focus['aberration'] {
+function aberrationOf(lens: Lens, { wavelength }: Beam, evaluate: Evaluate): Focus['aberration'] {
   const index = zincSelenideIndex(wavelength);
   if (index === undefined || !isZincSelenide(lens) || lens.shape === 'meniscus') return undefined;
-  const blur = (bending: Bending) =>
-    reckon((beam, along, focal) => aberrationSpot(index, bending, focal, diameterAt(beam, along)));
+  const blur = (shapeFactor: ShapeFactor) =>
+    evaluate((beam, along, focal) => aberrationSpot(index, shapeFactor, focal, diameterAt(beam, along)));
   const [right, wrong] = lens.shape === 'biconvex' ? [blur(0.5), blur(0.5)] : [blur(1), blur(0)];
   return { right: right.value, wrong: wrong.value, u: { right: right.u, wrong: wrong.u } };
 }
@@ -144,16 +144,17 @@ function isZincSelenide({ material }: PathElement): boolean {
 /** From the marks on the lens and the beam's plumb there, as far as they still hold. */
 function bearings({ name, focal }: Lens, stations: Evaluation['stations']): Pick<Focus, 'lean' | 'shift'> {
   const station = stations.find((one) => one.name === name);
-  const worst = farthest(holding(stations, name).filter(isHit));
+  const worst = farthest(validReadings(stations, name).filter(isHit));
   const slope = station?.staleSince === undefined ? station?.slope : undefined;
   const plumb = (axis: 'right' | 'up'): Quantity => (slope ? { value: slope[axis], u: slope.u[axis] } : { value: 0 });
-  const lean = worst && both((axis) => reckoned(leanOf, [{ value: worst[axis], u: worst.u }, plumb(axis), focal]));
-  const shift = slope && both((axis) => reckoned(spotShift, [plumb(axis), focal]));
+  const lean =
+    worst && both((axis) => withUncertainty(cutLean, [{ value: worst[axis], u: worst.u }, plumb(axis), focal]));
+  const shift = slope && both((axis) => withUncertainty(spotShift, [plumb(axis), focal]));
   return { ...(lean && { lean: { ...lean, isPlumbKnown: slope !== undefined } }), ...(shift && { shift }) };
 }
 
-function reckoned(of: (...values: number[]) => number, given: readonly Quantity[]): Required<Quantity> {
-  return { value: of(...given.map(({ value }) => value)), u: spreadOf(of, given) };
+function withUncertainty(of: (...values: number[]) => number, given: readonly Quantity[]): Required<Quantity> {
+  return { value: of(...given.map(({ value }) => value)), u: combinedUncertainty(of, given) };
 }
 
 function both(of: (axis: 'right' | 'up') => Required<Quantity>): Axes & { readonly u: Axes } {

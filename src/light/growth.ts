@@ -8,7 +8,7 @@
  */
 import type { LimitsEntry, LogEntry, Machine, MarksEntry, Shot } from '../model/index.ts';
 import { widthOn } from './diameter-on.ts';
-import type { Width } from './way.ts';
+import type { Width } from './widths-on.ts';
 
 /** A mark whose size was written, or the mean of several of one shot. */
 export interface SizedMark {
@@ -42,23 +42,23 @@ const RESOLUTION = 0.5;
 export function growthsIn(entries: readonly LogEntry[]): Growth[] {
   let widths: Widths | undefined;
   let resolution = RESOLUTION;
-  let seen: { readonly pulse: string; readonly mark: SizedMark }[] = [];
+  let pulseMarks: { readonly pulse: string; readonly mark: SizedMark }[] = [];
   return entries.flatMap(({ entry }, order) => {
     if (entry.kind === 'machine') widths = new Widths(entry.machine);
     if (entry.kind === 'limits') resolution = resolutionOf(entry);
-    if (ENDS.has(entry.kind)) seen = [];
+    if (ENDS.has(entry.kind)) pulseMarks = [];
     if (entry.kind !== 'marks' || !widths) return [];
     const own = sizedIn(entry, widths, order);
     if (own.length === 0) return [];
     const pulse = JSON.stringify(entry.pulse);
-    const before = entry.pulse ? seen.filter((one) => one.pulse === pulse).map(({ mark }) => mark) : [];
-    if (entry.pulse) seen = [...seen, ...own.map((mark) => ({ pulse, mark }))].slice(-MOST);
+    const before = entry.pulse ? pulseMarks.filter((one) => one.pulse === pulse).map(({ mark }) => mark) : [];
+    if (entry.pulse) pulseMarks = [...pulseMarks, ...own.map((mark) => ({ pulse, mark }))].slice(-MOST);
     const pairs = own.flatMap((mark) =>
       [...before, ...own]
         .filter((other) => other.order < order || other.along < mark.along)
         .map((other) => inOrder(mark, other)),
     );
-    const worst = pairs.map((pair) => judged(pair, resolution)).toSorted((one, other) => other.by - one.by)[0];
+    const worst = pairs.map((pair) => significance(pair, resolution)).toSorted((one, other) => other.by - one.by)[0];
     return worst && worst.by > PLAINLY ? [worst.growth] : [];
   });
 }
@@ -76,7 +76,7 @@ function resolutionOf({ limits }: LimitsEntry): number {
 /** How wide the beam of one machine is on its tapes: a log comes back to the same few places. */
 class Widths {
   private readonly machine: Machine;
-  private readonly known = new Map<string, Width | undefined>();
+  private readonly cache = new Map<string, Width | undefined>();
 
   constructor(machine: Machine) {
     this.machine = machine;
@@ -84,9 +84,9 @@ class Widths {
 
   on(station: string, { carriages }: Shot): Width | undefined {
     const place = `${station} ${JSON.stringify(carriages)}`;
-    if (!this.known.has(place))
-      this.known.set(place, this.isBehindLens(station) ? undefined : widthOn(this.machine, station, carriages));
-    return this.known.get(place);
+    if (!this.cache.has(place))
+      this.cache.set(place, this.isBehindLens(station) ? undefined : widthOn(this.machine, station, carriages));
+    return this.cache.get(place);
   }
 
   /** There tape is shot with the lens out, and the beam that is known is the one with it. */
@@ -120,7 +120,7 @@ function inOrder(one: SizedMark, other: SizedMark): { readonly near: SizedMark; 
 }
 
 /** By how many standard uncertainties the far mark is wider than the near one explains (JCGM 100, 5.1). */
-function judged(
+function significance(
   { near, far }: { readonly near: SizedMark; readonly far: SizedMark },
   resolution: number,
 ): { readonly growth: Growth; readonly by: number } {

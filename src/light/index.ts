@@ -3,4 +3,4 @@ export { lightOf } from './light.ts';
 export { diameterComponents, diameterOn } from './diameter-on.ts';
 export { growthsIn, type Growth } from './growth.ts';
 export { farthest, isHit } from './marks.ts';
-export { passed, passedAtSlant } from './clipping.ts';
+export { transmission, transmissionAtSlant } from './clipping.ts';

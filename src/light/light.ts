@@ -5,7 +5,7 @@ import { atCorner } from './at-corner.ts';
 import { cornersOf } from './corners.ts';
 import { eyewearLacks, eyewearOf } from './eyewear.ts';
 import { focusOf, lensLacks, spotLacks } from './focus-of.ts';
-import { spreadOf } from './spread-of.ts';
+import { combinedUncertainty } from './combined-uncertainty.ts';
 import { tubeOf, type Tube } from './tube.ts';
 
 const PROBLEMS: Readonly<Record<BeamProblem, LightLack>> = {
@@ -30,11 +30,11 @@ const BEYOND: LightLack = {
 
 /** @param evaluation its stations are enough; without marks every beam is taken as centred, which the answer shows */
 export function lightOf(machine: Machine, evaluation: Pick<Evaluation, 'stations'>): Light {
-  const found = reckoned(machine, evaluation);
-  return isFiniteThroughout(found) ? found : { corners: [], lacks: [BEYOND] };
+  const light = computed(machine, evaluation);
+  return isFiniteThroughout(light) ? light : { corners: [], lacks: [BEYOND] };
 }
 
-function reckoned(machine: Machine, evaluation: Pick<Evaluation, 'stations'>): Light {
+function computed(machine: Machine, evaluation: Pick<Evaluation, 'stations'>): Light {
   const tube = tubeOf(machine.source);
   const eyewear = eyewearOf(machine);
   const lacks = [...lensLacks(machine, machine.source), ...eyewearLacks(machine)];
@@ -50,15 +50,20 @@ function reckoned(machine: Machine, evaluation: Pick<Evaluation, 'stations'>): L
   };
 }
 
-function shown({ beam: { waist, at, divergence, ratio, assumed }, figures, beamIf }: Tube): LightBeam {
-  const spread = (of: 'waist' | 'at' | 'divergence' | 'ratio') =>
-    spreadOf((...values) => beamIf(...values)[of], figures);
+function shown({ beam: { waist, at, divergence, M2, assumed }, figures, beamIf }: Tube): LightBeam {
+  const uncertainty = (of: 'waist' | 'at' | 'divergence' | 'M2') =>
+    combinedUncertainty((...values) => beamIf(...values)[of], figures);
   return {
     waist,
     at,
     divergence,
-    M2: ratio,
-    u: { waist: spread('waist'), at: spread('at'), divergence: spread('divergence'), M2: spread('ratio') },
+    M2,
+    u: {
+      waist: uncertainty('waist'),
+      at: uncertainty('at'),
+      divergence: uncertainty('divergence'),
+      M2: uncertainty('M2'),
+    },
     ...(assumed && { assumed }),
   };
 }

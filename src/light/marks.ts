@@ -15,13 +15,13 @@ export function lastAt(
   corner: Corner,
 ): Mark | undefined {
   const legOf = (element: string) => corner.legs[path.findIndex(({ name }) => name === element)]?.value;
-  return holding(stations, path[index]!.name).findLast(({ carriages }) =>
+  return validReadings(stations, path[index]!.name).findLast(({ carriages }) =>
     Object.entries(carriages).every(([element, leg]) => legOf(element) === leg),
   );
 }
 
 /** On the tape itself, not on one below it; of a mark that was read one way only nobody knows how much is lost. */
-export function holding(stations: Evaluation['stations'], name: string): readonly Reading[] {
+export function validReadings(stations: Evaluation['stations'], name: string): readonly Reading[] {
   const station = stations.find((one) => one.name === name);
   return station?.staleSince === undefined
     ? (station?.readings.filter((reading) => reading.height === 0 && (reading.none || isHit(reading))) ?? [])

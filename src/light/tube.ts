@@ -4,7 +4,7 @@ import {
   beamOf,
   leastDivergence,
   missedDivergence,
-  mostRatio,
+  maxM2,
   type Beam,
   type BeamFigures,
   type BeamProblem,
@@ -34,8 +34,8 @@ export function tubeOf({ wavelength, beam: written }: Source): Tube | BeamProble
   const beam = beamOf(fitting(read(given.map(({ value }) => value)), written));
   if (typeof beam === 'string') return beam;
   const beamIf = (...values: readonly number[]) => {
-    const found = beamOf(nearest(read(values)));
-    return typeof found === 'string' ? beam : found;
+    const candidate = beamOf(nearest(read(values)));
+    return typeof candidate === 'string' ? beam : candidate;
   };
   return { beam, figures: given, beamIf };
 }
@@ -59,7 +59,7 @@ function nearest({ wavelength, beam }: BeamFigures): BeamFigures {
   if (!beam) return { wavelength };
   const divergence =
     beam.divergence === undefined ? undefined : Math.max(beam.divergence, leastDivergence(wavelength, beam.diameter));
-  const most = divergence === undefined ? Infinity : mostRatio(wavelength, beam.diameter, divergence);
+  const most = divergence === undefined ? Infinity : maxM2(wavelength, beam.diameter, divergence);
   const M2 = beam.M2 === undefined ? undefined : Math.min(Math.max(beam.M2, 1), most);
   return {
     wavelength,

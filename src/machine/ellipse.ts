@@ -13,11 +13,11 @@ const SQUARE = chiSquareQuantile(0.95, 2);
  * @param covariance rr, ru, uu in mm²
  */
 export function ellipse([rr, ru, uu]: readonly [number, number, number]): Ellipse {
-  const middle = (rr + uu) / 2;
-  const apart = Math.hypot((rr - uu) / 2, ru);
+  const mean = (rr + uu) / 2;
+  const halfDifference = Math.hypot((rr - uu) / 2, ru);
   return {
-    major: Math.sqrt(SQUARE * (middle + apart)),
-    minor: Math.sqrt(SQUARE * Math.max(0, middle - apart)),
+    major: Math.sqrt(SQUARE * (mean + halfDifference)),
+    minor: Math.sqrt(SQUARE * Math.max(0, mean - halfDifference)),
     angle: Math.atan2(2 * ru, rr - uu) / 2,
   };
 }

@@ -40,7 +40,7 @@ export {
   type Place,
 } from './places.ts';
 export { isMark, points, type Mark, type Point } from './points.ts';
-export { marksAt, sensitivity, type Query, type Sensitivity, type Standpoint } from './sensitivity.ts';
+export { marksAt, sensitivity, type Query, type Sensitivity, type OperatingPoint } from './sensitivity.ts';
 export { added, items, type SharedList } from './shared-list.ts';
 export { shifted } from './shifted.ts';
 export { moveOfStep, moveOfSteps } from './step-moves.ts';

@@ -48,9 +48,9 @@ export function hasNuts({ machine }: System, part: string): boolean {
 }
 
 function adjusted(before: NutStates, entry: AdjustEntry): NutStates {
-  const found = entry.foundLock ?? before.states.get(entry.part);
+  const foundState = entry.foundLock ?? before.states.get(entry.part);
   const isTurned = turnsScrews(entry);
-  const loosened = entry.lock === 'loose' ? 'loose' : found;
+  const loosened = entry.lock === 'loose' ? 'loose' : foundState;
   const turned = isTurned && loosened !== 'loose' ? 'to be tightened' : loosened;
   const now = entry.lock === 'tight' ? 'tight' : turned;
   return {
@@ -66,8 +66,10 @@ function turnsScrews({ turns }: AdjustEntry): boolean {
 
 /** A cell that cannot be read may have loosened what was tight; what has to be tightened stays so. */
 function doubted(before: NutStates, part: string | undefined): NutStates {
-  const kept = [...before.states].filter(([name, nuts]) => nuts !== 'tight' || (part !== undefined && name !== part));
-  return { ...before, states: new Map(kept) };
+  const retained = [...before.states].filter(
+    ([name, nuts]) => nuts !== 'tight' || (part !== undefined && name !== part),
+  );
+  return { ...before, states: new Map(retained) };
 }
 
 function mentionsNuts({ done }: ChecksEntry): boolean {
@@ -80,13 +82,13 @@ export function turnsWhileTight({ states }: NutStates, entry: AdjustEntry): bool
 }
 
 /** Of a state of the log. */
-interface Known {
+interface LogState {
   readonly nuts: NutStates;
   readonly system?: System;
 }
 
 /** Before a turn of this part: always where its nuts are tight, and before its first turn in a visit unless they are loose. */
-export function needsLoosening({ nuts: { states, turned }, system }: Known, part: string): boolean {
+export function needsLoosening({ nuts: { states, turned }, system }: LogState, part: string): boolean {
   if (!system || !hasNuts(system, part)) return false;
   switch (states.get(part)) {
     case 'loose':
@@ -99,17 +101,17 @@ export function needsLoosening({ nuts: { states, turned }, system }: Known, part
 }
 
 /** Parts whose nuts are loose or have to be tightened, in the order of the path. */
-export function untightened({ nuts: { states }, system }: Known): string[] {
+export function untightened({ nuts: { states }, system }: LogState): string[] {
   if (!system) return [];
   const parts = [TUBE, ...system.machine.path.map(({ name }) => name)];
   return parts.filter((part) => states.has(part) && states.get(part) !== 'tight' && hasNuts(system, part));
 }
 
 /** Mirrors with nuts of which nothing is known, while no check of this visit says that they were tried. */
-export function unknownNuts({ nuts: { states, isChecked }, system }: Known): string[] {
+export function unknownNuts({ nuts: { states, isChecked }, system }: LogState): string[] {
   if (!system || isChecked) return [];
-  const held = system.machine.path.filter(
+  const mirrors = system.machine.path.filter(
     ({ kind, mount, name }) => kind === 'mirror' && mount !== undefined && hasNuts(system, name),
   );
-  return held.map(({ name }) => name).filter((name) => !states.has(name));
+  return mirrors.map(({ name }) => name).filter((name) => !states.has(name));
 }

@@ -1,5 +1,5 @@
 /** Computed when it is first asked for. */
 export function once<T>(work: () => T): () => T {
-  let done: { readonly result: T } | undefined;
-  return () => (done ??= { result: work() }).result;
+  let cached: { readonly result: T } | undefined;
+  return () => (cached ??= { result: work() }).result;
 }

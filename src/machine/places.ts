@@ -154,9 +154,9 @@ export class PlaceIndex {
 
   add(place: Place): void {
     const leg = Math.floor(this.#legOf(place.carriages));
-    const there = this.#byLeg.get(leg) ?? [];
-    there.push(place);
-    this.#byLeg.set(leg, there);
+    const placesAtLeg = this.#byLeg.get(leg) ?? [];
+    placesAtLeg.push(place);
+    this.#byLeg.set(leg, placesAtLeg);
     this.#places.push(place);
   }
 

@@ -21,7 +21,7 @@ export type Mark<T extends Reading = Reading> = Point<T> & { readonly right: num
 /** Marks on the station's own tape. */
 export function points<T extends Reading>(readings: readonly T[]): Point<T>[] {
   const own = readings.filter((reading) => reading.height === 0);
-  return grouped(own, (reading) => JSON.stringify(reading.carriages)).map((some) => together(some));
+  return grouped(own, (reading) => JSON.stringify(reading.carriages)).map((some) => combine(some));
 }
 
 export function isMark<T extends Reading>(point: Point<T>): point is Mark<T> {
@@ -29,7 +29,7 @@ export function isMark<T extends Reading>(point: Point<T>): point is Mark<T> {
 }
 
 /** Separate tapes are placed separately: their uncertainties average out (JCGM 100, 5.1). */
-function together<T extends Reading>(readings: readonly T[]): Point<T> {
+function combine<T extends Reading>(readings: readonly T[]): Point<T> {
   const first = readings[0]!;
   const right = weightedMean(readings, 'right');
   const up = weightedMean(readings, 'up');

@@ -28,7 +28,7 @@ export interface Query {
 }
 
 /** The machine at one value of the unknowns. */
-export interface Standpoint {
+export interface OperatingPoint {
   readonly system: System;
   readonly values: Float64Array;
   /** By part: how far its block has been shifted on purpose, mm, machine axes. */
@@ -44,7 +44,7 @@ export interface Sensitivity {
 }
 
 /** Marks right, up, right, up … in mm, exactly; undefined where the beam would miss a tape's plane. */
-export function marksAt(at: Standpoint, queries: readonly Query[]): Float64Array | undefined {
+export function marksAt(at: OperatingPoint, queries: readonly Query[]): Float64Array | undefined {
   const marks = new Float64Array(2 * queries.length);
   for (const [i, query] of queries.entries()) {
     const mark = hit(at.system.layout, settingAt(at, query), query.carriages, query.station, query.height);
@@ -55,34 +55,34 @@ export function marksAt(at: Standpoint, queries: readonly Query[]): Float64Array
 }
 
 /** Undefined where the beam misses the tape's plane. */
-export function sensitivity(at: Standpoint, query: Query): Sensitivity | undefined {
+export function sensitivity(at: OperatingPoint, query: Query): Sensitivity | undefined {
   const { system: of } = at;
-  const found = differentiate(of.layout, settingAt(at, query), query.carriages, query.station, query.height);
+  const derivatives = differentiate(of.layout, settingAt(at, query), query.carriages, query.station, query.height);
   return (
-    found && {
-      right: found.right,
-      up: found.up,
-      byRight: rowOf(of, query, found, 'byRight'),
-      byUp: rowOf(of, query, found, 'byUp'),
+    derivatives && {
+      right: derivatives.right,
+      up: derivatives.up,
+      byRight: jacobianRow(of, query, derivatives, 'byRight'),
+      byUp: jacobianRow(of, query, derivatives, 'byUp'),
     }
   );
 }
 
-function rowOf(of: System, query: Query, found: Differentiated, part: 'byRight' | 'byUp'): Float64Array {
+function jacobianRow(of: System, query: Query, derivatives: Differentiated, part: 'byRight' | 'byUp'): Float64Array {
   const place = of.unknowns;
   const row = new Float64Array(place.count);
-  const by: Gradient = found[part];
+  const by: Gradient = derivatives[part];
   row.set([by.tube.right, by.tube.up, by.tube.turnRight, by.tube.turnUp]);
   of.mirrors.forEach((element, order) => {
     const pose = by.poses[element];
     if (pose) row.set([pose.piston, pose.right, pose.up], place.pose(order));
   });
   row[place.aperture(query.station) + (part === 'byRight' ? 0 : 1)] = -1;
-  for (const { order, element, axes } of leans(of, query)) {
+  for (const { order, element, axes } of carriageEffects(of, query)) {
     const shift = by.shifts[element]!;
     const pose = by.poses[element]!;
-    axes.forEach((lean, axis) => {
-      row[place.carriage(order) + axis]! += dot(shift, lean.shift) + pose.right * lean.right + pose.up * lean.up;
+    axes.forEach((effect, axis) => {
+      row[place.carriage(order) + axis]! += dot(shift, effect.shift) + pose.right * effect.right + pose.up * effect.up;
     });
   }
   return row;
@@ -95,45 +95,49 @@ const AXES: readonly Vector[] = [
 ];
 
 /** What a carriage does to an element that it carries: per rad about each axis and per mm of bend, at one place of the carriages. */
-interface Lean {
+interface CarriageEffect {
   readonly order: number;
   readonly element: number;
   readonly axes: readonly { readonly shift: Vector; readonly right: number; readonly up: number }[];
 }
 
 /** By the places of the carriages: few are ever shot at. */
-const known = new WeakMap<System, Map<string, readonly Lean[]>>();
+const effectCache = new WeakMap<System, Map<string, readonly CarriageEffect[]>>();
 
-const MOST_KNOWN = 200;
+const MAX_CACHED = 200;
 
-function leans(of: System, { station, carriages }: Query): readonly Lean[] {
+function carriageEffects(of: System, { station, carriages }: Query): readonly CarriageEffect[] {
   if (of.carriages.length === 0) return [];
-  const found = known.get(of) ?? new Map<string, readonly Lean[]>();
-  known.set(of, found);
+  const cached = effectCache.get(of) ?? new Map<string, readonly CarriageEffect[]>();
+  effectCache.set(of, cached);
   const key = of.carriages.reduce(
     (sofar, { element, shortest }) => `${sofar} ${carriages[element] ?? shortest}`,
     `${station}`,
   );
-  let here = found.get(key);
-  if (here === undefined) {
-    if (found.size >= MOST_KNOWN) found.clear();
-    found.set(key, (here = workOutLeans(of, station, carriages)));
+  let effects = cached.get(key);
+  if (effects === undefined) {
+    if (cached.size >= MAX_CACHED) cached.clear();
+    cached.set(key, (effects = computeCarriageEffects(of, station, carriages)));
   }
-  return here;
+  return effects;
 }
 
 /** Whatever comes later along the path rides on the carriages before it. */
-function workOutLeans(of: System, station: number, carriages: Query['carriages']): Lean[] {
+function computeCarriageEffects(of: System, station: number, carriages: Query['carriages']): CarriageEffect[] {
   const places = position(of.layout, carriages);
   return of.carriages.flatMap(({ index, element: name, shortest, longest }, order) => {
     // Counted from the middle of the travel: −½ … ½ of the whole turn.
-    const share = ((carriages[name] ?? shortest) - (shortest + longest) / 2) / (longest - shortest);
-    const bends = bendsOf(of, index, 1 - 4 * share ** 2);
+    const fraction = ((carriages[name] ?? shortest) - (shortest + longest) / 2) / (longest - shortest);
+    const bends = railBends(of, index, 1 - 4 * fraction ** 2);
     const origin = places[index]!.centre;
-    return Array.from({ length: Math.max(0, station + 1 - index) }, (_, k): Lean => {
+    return Array.from({ length: Math.max(0, station + 1 - index) }, (_, k): CarriageEffect => {
       const element = index + k;
       const arm = subtract(places[element]!.centre, origin);
-      return { order, element, axes: [...AXES.map((axis) => turned(of, element, scale(axis, share), arm)), ...bends] };
+      return {
+        order,
+        element,
+        axes: [...AXES.map((axis) => turned(of, element, scale(axis, fraction), arm)), ...bends],
+      };
     });
   });
 }
@@ -142,13 +146,13 @@ function workOutLeans(of: System, station: number, carriages: Query['carriages']
  * A bent rail is a parabola through its ends: the carriage, and all that it carries, is `height` (1 at the middle of the
  * travel, 0 at its ends) times the bend aside. How it also turns there is the carriage's own turn.
  */
-function bendsOf({ stations }: System, index: number, height: number): Lean['axes'] {
+function railBends({ stations }: System, index: number, height: number): CarriageEffect['axes'] {
   const { right, up } = stations[index]!.viewer;
   return [right, up].map((axis) => ({ shift: scale(axis, height), right: 0, up: 0 }));
 }
 
 /** What a small turn ω does to an element at `arm` from its middle: its place moves by ω × arm, its plate turns by ω. */
-function turned(of: System, element: number, omega: Vector, arm: Vector): Lean['axes'][number] {
+function turned(of: System, element: number, omega: Vector, arm: Vector): CarriageEffect['axes'][number] {
   const shift = cross(omega, arm);
   if (of.layout.elements[element]?.kind !== 'mirror') return { shift, right: 0, up: 0 };
   const { normal, right, up } = plate(of.layout, element);
@@ -156,7 +160,7 @@ function turned(of: System, element: number, omega: Vector, arm: Vector): Lean['
   return { shift, right: -dot(tipped, right), up: -dot(tipped, up) };
 }
 
-function settingAt(at: Standpoint, query: Query): Setting {
+function settingAt(at: OperatingPoint, query: Query): Setting {
   const { system: of, values, shifts } = at;
   const place = of.unknowns;
   const poses: Pose[] = of.stations.map(() => ({ piston: 0, right: 0, up: 0 }));
@@ -165,12 +169,12 @@ function settingAt(at: Standpoint, query: Query): Setting {
     poses[element] = { piston: values[from]!, right: values[from + 1]!, up: values[from + 2]! };
   });
   const moved: Vector[] = of.stations.map(({ name }) => shifts.get(name) ?? [0, 0, 0]);
-  for (const { order, element, axes } of leans(of, query)) {
-    axes.forEach((lean, axis) => {
+  for (const { order, element, axes } of carriageEffects(of, query)) {
+    axes.forEach((effect, axis) => {
       const turn = values[place.carriage(order) + axis]!;
       const { piston, right, up } = poses[element]!;
-      moved[element] = add(moved[element]!, scale(lean.shift, turn));
-      poses[element] = { piston, right: right + turn * lean.right, up: up + turn * lean.up };
+      moved[element] = add(moved[element]!, scale(effect.shift, turn));
+      poses[element] = { piston, right: right + turn * effect.right, up: up + turn * effect.up };
     });
   }
   return {

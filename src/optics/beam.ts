@@ -15,7 +15,7 @@ export interface Beam {
   /** Full angle far from the waist, rad. */
   readonly divergence: number;
   /** Beam propagation ratio M². */
-  readonly ratio: number;
+  readonly M2: number;
   /** mm */
   readonly wavelength: number;
   /** The one thing that was taken for granted, where only one of divergence and M² is given. */
@@ -39,7 +39,7 @@ export function beamOf({ wavelength, beam }: BeamFigures): Beam | BeamProblem {
   if (!beam || !(beam.diameter > 0)) return 'no diameter';
   const { diameter, divergence, M2 } = beam;
   if (divergence === undefined) return M2 === undefined ? 'no spread' : fromExit(diameter, M2, wavelength);
-  const most = mostRatio(wavelength, diameter, divergence);
+  const most = maxM2(wavelength, diameter, divergence);
   const ratio = M2 ?? most;
   // A beam as wide as this cannot spread as little as this.
   if (ratio > most * (1 + 1e-9) || ratio < 1 - 1e-9) return 'contradiction';
@@ -49,19 +49,19 @@ export function beamOf({ wavelength, beam }: BeamFigures): Beam | BeamProblem {
     waist,
     at: -Math.sqrt(Math.max(0, diameter ** 2 - waist ** 2)) / divergence,
     divergence,
-    ratio: M2,
+    M2,
     wavelength,
   };
 }
 
 /** The largest M² of a beam that is so wide where its waist may stand, and spreads so much. */
-export function mostRatio(wavelength: number, diameter: number, divergence: number): number {
+export function maxM2(wavelength: number, diameter: number, divergence: number): number {
   return (Math.PI * diameter * divergence) / (4 * wavelength);
 }
 
 /** The least full angle, rad, at which a beam as wide as this spreads, by diffraction: 4 M² λ/(π D). */
-export function leastDivergence(wavelength: number, diameter: number, ratio = 1): number {
-  return (4 * ratio * wavelength) / (Math.PI * diameter);
+export function leastDivergence(wavelength: number, diameter: number, M2 = 1): number {
+  return (4 * M2 * wavelength) / (Math.PI * diameter);
 }
 
 /** Diameter, divergence and M² as they are written, each with the standard uncertainty that it may have. */
@@ -89,12 +89,12 @@ export function missedDivergence(
   return divergence.value < least * (1 - 1e-9) - AGREES * u ? least : undefined;
 }
 
-function fromExit(waist: number, ratio: number, wavelength: number): Beam {
+function fromExit(waist: number, M2: number, wavelength: number): Beam {
   return {
     waist,
     at: 0,
-    divergence: (4 * ratio * wavelength) / (Math.PI * waist),
-    ratio,
+    divergence: (4 * M2 * wavelength) / (Math.PI * waist),
+    M2,
     wavelength,
     assumed: 'waist at the exit',
   };
@@ -120,14 +120,14 @@ function wideningAt(beam: Beam, along: number): number {
 export function throughLens(beam: Beam, along: number, focal: number): Beam {
   const onLens = diameterAt(beam, along);
   const curvature = wideningAt(beam, along) / onLens - 1 / focal;
-  const own = leastDivergence(beam.wavelength, onLens, beam.ratio);
+  const own = leastDivergence(beam.wavelength, onLens, beam.M2);
   const divergence = Math.hypot(onLens * curvature, own);
-  const { ratio, wavelength } = beam;
+  const { M2, wavelength } = beam;
   return {
     waist: (onLens * own) / divergence,
     at: along - (onLens / divergence) * ((onLens * curvature) / divergence),
     divergence,
-    ratio,
+    M2,
     wavelength,
   };
 }

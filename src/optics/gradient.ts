@@ -60,22 +60,22 @@ export function differentiate(
     const sends = element.sends ?? along;
     const plate = plateBetween(along, sends);
     const { normal, through, size } = surface(plate, place.centre, departure);
-    const sent = bounce(ray, normal, through);
-    if (sent === undefined) return undefined;
-    bounces.push({ element: index, plate, arriving: ray, through, met: sent.from, normal, size });
-    ray = sent;
+    const reflected = bounce(ray, normal, through);
+    if (reflected === undefined) return undefined;
+    bounces.push({ element: index, plate, arriving: ray, through, met: reflected.from, normal, size });
+    ray = reflected;
     along = sends;
   }
   const view = viewer(arriving(layout, station));
   const middle = add(places[station]!.tape, (setting.mirrors[station] ?? UNMOVED).shift);
-  const found = mark(ray, along, middle, setting.apertures[station] ?? CENTRED);
-  if (found === undefined) return undefined;
+  const tapeHit = mark(ray, along, middle, setting.apertures[station] ?? CENTRED);
+  if (tapeHit === undefined) return undefined;
   const run = height / dot(ray.direction, view.along);
-  const traced: Traced = { hit: found, middle, view, run, bounces, layout, setting, station };
+  const traced: Traced = { hit: tapeHit, middle, view, run, bounces, layout, setting, station };
   const part = (axis: Vector) => backwards(axis, traced);
   return {
-    right: found.right + run * dot(ray.direction, view.right),
-    up: found.up + run * dot(ray.direction, view.up),
+    right: tapeHit.right + run * dot(ray.direction, view.right),
+    up: tapeHit.up + run * dot(ray.direction, view.up),
     byRight: part(view.right),
     byUp: part(view.up),
   };
@@ -121,17 +121,21 @@ function backwards(axis: Vector, traced: Traced): Gradient {
  * One mirror: q = p + t·d with t = (c − p)·n / (d·n), d' = d − 2 (d·n) n, n = N/|N|, N = n₀ − right·R − up·U,
  * c = middle + shift + piston·n₀.
  */
-function throughMirror({ plate, arriving: ray, through, met, normal, size }: Bounce, byMet: Vector, bySent: Vector) {
+function throughMirror(
+  { plate, arriving: ray, through, met, normal, size }: Bounce,
+  byMet: Vector,
+  byReflected: Vector,
+) {
   const d = ray.direction;
   const cosine = dot(d, normal);
   const t = dot(subtract(met, ray.from), d);
   const byLength = dot(byMet, d) / cosine;
   const byFrom = advance(byMet, normal, -byLength);
-  const byDirection = advance(advance(bySent, normal, -2 * dot(bySent, normal)), byFrom, t);
+  const byDirection = advance(advance(byReflected, normal, -2 * dot(byReflected, normal)), byFrom, t);
   const byNormal = advance(
-    advance(scale(subtract(through, met), byLength), bySent, -2 * cosine),
+    advance(scale(subtract(through, met), byLength), byReflected, -2 * cosine),
     d,
-    -2 * dot(bySent, normal),
+    -2 * dot(byReflected, normal),
   );
   const across = scale(advance(byNormal, normal, -dot(byNormal, normal)), 1 / size);
   const pose: Pose = {

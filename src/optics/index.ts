@@ -51,13 +51,13 @@ export {
   diameterAt,
   leastDivergence,
   missedDivergence,
-  mostRatio,
+  maxM2,
   rayleighLength,
   throughLens,
   type Beam,
   type BeamFigures,
   type BeamProblem,
 } from './beam.ts';
-export { aberrationSpot, leanOf, spotShift, type Bending } from './focus.ts';
+export { aberrationSpot, cutLean, spotShift, type ShapeFactor } from './focus.ts';
 export { zincSelenideIndex } from './zinc-selenide.ts';
 export { irradiance, limitSource, opticalDensity, permissibleExposure } from './exposure.ts';

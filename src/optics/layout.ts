@@ -65,7 +65,7 @@ export function plateBetween(arrives: Direction, sends: Direction): Plate {
   return PLATES[arrives][sends];
 }
 
-function workOutPlate(arrives: Direction, sends: Direction): Plate {
+function computePlate(arrives: Direction, sends: Direction): Plate {
   const normal = normalise(subtract(directionVector(sends), directionVector(arrives)));
   const above = directionVector('up');
   const up = length(normal) > 0 ? normalise(advance(above, normal, -dot(above, normal))) : normal;
@@ -73,7 +73,7 @@ function workOutPlate(arrives: Direction, sends: Direction): Plate {
 }
 
 // 36 constants, worked out once: tracing asks for one at every mirror.
-const PLATES = byDirection((arrives) => byDirection((sends) => workOutPlate(arrives, sends)));
+const PLATES = byDirection((arrives) => byDirection((sends) => computePlate(arrives, sends)));
 
 function byDirection<T>(work: (direction: Direction) => T): Readonly<Record<Direction, T>> {
   return Object.fromEntries(DIRECTIONS.map((direction) => [direction, work(direction)])) as Record<Direction, T>;

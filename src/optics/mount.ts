@@ -10,12 +10,12 @@
  */
 
 /** A place on the plate. */
-interface Spot {
+interface PlatePoint {
   readonly right: number;
   readonly up: number;
 }
 
-export interface Tip extends Spot {
+export interface Tip extends PlatePoint {
   readonly name: string;
 }
 
@@ -29,7 +29,7 @@ export interface Screw extends Tip {
 /** Three screws, or a fixed pivot and two. */
 export interface Mount {
   readonly screws: readonly Screw[];
-  readonly pivot?: Spot;
+  readonly pivot?: PlatePoint;
 }
 
 /**
@@ -67,7 +67,7 @@ export function turnEffect(mount: Mount, screwName: string): Pose | undefined {
 }
 
 /** The plane that has `height` at tip a and none at b and c: it tilts about the line through b and c. */
-function heightOver(a: Spot, b: Spot, c: Spot, height: number): Pose {
+function heightOver(a: PlatePoint, b: PlatePoint, c: PlatePoint, height: number): Pose {
   const per = height / twiceArea(a, b, c);
   return {
     piston: per * (b.right * c.up - c.right * b.up),
@@ -91,16 +91,16 @@ export function placesProblem(mount: Mount): PlacesProblem | undefined {
   return Math.abs(twiceArea(a, b, c)) > FLATTEST * longest * longest ? undefined : 'in line';
 }
 
-function tipsOf(mount: Mount): readonly Spot[] {
+function tipsOf(mount: Mount): readonly PlatePoint[] {
   return mount.pivot === undefined ? mount.screws : [...mount.screws, mount.pivot];
 }
 
 /** Twice the signed area of the triangle of tips, mm²: the determinant of the 3 × 3 system for the plane. */
-function twiceArea(a: Spot, b: Spot, c: Spot): number {
+function twiceArea(a: PlatePoint, b: PlatePoint, c: PlatePoint): number {
   return (b.right - a.right) * (c.up - a.up) - (c.right - a.right) * (b.up - a.up);
 }
 
-function distance(a: Spot, b: Spot): number {
+function distance(a: PlatePoint, b: PlatePoint): number {
   return Math.hypot(a.right - b.right, a.up - b.up);
 }
 
@@ -108,6 +108,9 @@ function distance(a: Spot, b: Spot): number {
  * Places as seen from behind the mirror, from places as seen facing the screw heads. Heads behind: the same; heads on the
  * beam side: right and left swap, up stays.
  */
-export function seenFromBehind<T extends Spot>(places: readonly T[], heads: 'behind' | 'beam side'): readonly T[] {
+export function seenFromBehind<T extends PlatePoint>(
+  places: readonly T[],
+  heads: 'behind' | 'beam side',
+): readonly T[] {
   return heads === 'behind' ? places : places.map((place) => ({ ...place, right: 0 - place.right }));
 }

@@ -72,9 +72,9 @@ export interface Holders {
  * @param shift mm, machine frame, of the holder named by `end`
  */
 export function tubeEndShift(layout: Layout, holders: Holders, end: 'exit' | 'tail', shift: Vector): Tube | undefined {
-  const apart = holders.tail - holders.exit;
-  if (apart === 0) return undefined;
-  const turn = (end === 'exit' ? 1 : -1) / apart;
+  const holderDistance = holders.tail - holders.exit;
+  if (holderDistance === 0) return undefined;
+  const turn = (end === 'exit' ? 1 : -1) / holderDistance;
   const offset = turn * (end === 'exit' ? holders.tail : holders.exit);
   const { right, up } = tubeShift(layout, shift);
   return { right: offset * right, up: offset * up, turnRight: turn * right, turnUp: turn * up };

@@ -72,12 +72,16 @@ export function hit(
   station: number,
   height: number = 0,
 ): Hit | undefined {
-  const found = trace(layout, setting, carriages, station)[station];
-  if (found === undefined || height === 0) return found;
+  const tapeHit = trace(layout, setting, carriages, station)[station];
+  if (tapeHit === undefined || height === 0) return tapeHit;
   const { along, right, up } = viewer(arriving(layout, station));
-  const { direction } = found.ray;
+  const { direction } = tapeHit.ray;
   const run = height / dot(direction, along);
-  return { right: found.right + run * dot(direction, right), up: found.up + run * dot(direction, up), ray: found.ray };
+  return {
+    right: tapeHit.right + run * dot(direction, right),
+    up: tapeHit.up + run * dot(direction, up),
+    ray: tapeHit.ray,
+  };
 }
 
 export function leave(fires: Direction, tube: Tube): Ray {

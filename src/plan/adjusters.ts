@@ -47,32 +47,41 @@ export interface Choice {
 
 const TURN_STEPS = [1 / 16, 1 / 32] as const;
 const SHIFT_STEPS = [0.25, 0.25] as const;
-const COST = { screw: 1, nuts: 2, tube: 4, bothEnds: 6, firstBlock: 4, together: 4.5, block: 6, piston: 5 } as const;
+const COST = {
+  screw: 1,
+  nuts: 2,
+  tube: 4,
+  bothEnds: 6,
+  firstBlock: 4,
+  tubeAndBlock: 4.5,
+  block: 6,
+  piston: 5,
+} as const;
 
-export function turnOf(hands: Hands, { part, screw }: ScrewPlace): Adjuster {
+export function turnAdjuster(hands: Hands, { part, screw }: ScrewPlace): Adjuster {
   return {
     kind: 'turn',
     part,
     screw,
     steps: TURN_STEPS,
     most: hands.most(part),
-    ...onlyWay(waysOf(hands, part, [screw])),
+    ...onlySign(possibleSigns(hands, part, [screw])),
     apply: (move, turns) => (turns === 0 ? move : hands.loosened(withTurn(move, part, screw, turns), part)),
   };
 }
 
 /** In which directions screws can be turned alike. */
-function waysOf(hands: Hands, part: string, screws: readonly string[]): (1 | -1)[] {
+function possibleSigns(hands: Hands, part: string, screws: readonly string[]): (1 | -1)[] {
   return ([1, -1] as const).filter((sign) => screws.every((screw) => hands.canTurn(part, screw, sign)));
 }
 
-function onlyWay([one, other]: readonly (1 | -1)[]): Pick<Adjuster, 'only'> {
+function onlySign([one, other]: readonly (1 | -1)[]): Pick<Adjuster, 'only'> {
   return one !== undefined && other === undefined ? { only: one } : {};
 }
 
 /** Ways to turn the screws of one mirror: none, one, or two; two are enough to steer any way. */
 export function steering(hands: Hands, screws: readonly ScrewPlace[]): Choice[] {
-  const turns = screws.map((screw) => turnOf(hands, screw));
+  const turns = screws.map((screw) => turnAdjuster(hands, screw));
   const nuts = screws.some(({ part }) => hands.needsLoosening(part)) ? COST.nuts : 0;
   const one = turns.map((turn) => ({ adjusters: [turn], cost: COST.screw + nuts }));
   const two = turns.flatMap((first, i) =>
@@ -88,9 +97,14 @@ export const NOTHING: Choice = { adjusters: [], cost: 0 };
  * together with the first mirror's block, which is what differing heights ask for.
  */
 export function shifting(of: System, target: Station): Choice[] {
-  const blocks = of.stations.filter((station) => station.index <= target.index && movesOf(of, station).length > 0);
+  const blocks = of.stations.filter((station) => station.index <= target.index && shiftAxes(of, station).length > 0);
   const first = blocks.find((station) => isFirstMirror(of, station));
-  return [NOTHING, tube(of), ...blocks.map((station) => block(of, station)), ...(first ? [together(of, first)] : [])];
+  return [
+    NOTHING,
+    tube(of),
+    ...blocks.map((station) => block(of, station)),
+    ...(first ? [tubeWithFirstBlock(of, first)] : []),
+  ];
 }
 
 function tube(of: System): Choice {
@@ -98,29 +112,29 @@ function tube(of: System): Choice {
 }
 
 function tubeAlong(of: System, axis: Displacement): Adjuster {
-  return shiftOf(TUBE, axis, (move, by) =>
+  return shiftAdjuster(TUBE, axis, (move, by) =>
     withTubeMove(move, { ...tubeShift(of.layout, by), turnRight: 0, turnUp: 0 }),
   );
 }
 
 function block(of: System, station: Station): Choice {
   return {
-    adjusters: movesOf(of, station).map((axis) => blockAlong(station, axis)),
+    adjusters: shiftAxes(of, station).map((axis) => blockAlong(station, axis)),
     cost: isFirstMirror(of, station) ? COST.firstBlock : COST.block,
   };
 }
 
 function blockAlong(station: Station, axis: Displacement): Adjuster {
-  return shiftOf(station.name, axis, (move, by) => withShift(move, station.name, by));
+  return shiftAdjuster(station.name, axis, (move, by) => withShift(move, station.name, by));
 }
 
 /** Both across the tube's beam: lifted by the same amount they leave the mark on the mirror where it is. Along the beam that leaves the mirror they would change nothing behind it either. */
-function together(of: System, first: Station): Choice {
+function tubeWithFirstBlock(of: System, first: Station): Choice {
   const sends = directionVector(first.element.sends!);
   const both = across(of.stations[0]!).filter(
-    (axis) => !isSameAxis(axis, sends) && movesOf(of, first).some((other) => isSameAxis(axis, other)),
+    (axis) => !isSameAxis(axis, sends) && shiftAxes(of, first).some((other) => isSameAxis(axis, other)),
   );
-  return { adjusters: both.flatMap((axis) => [tubeAlong(of, axis), blockAlong(first, axis)]), cost: COST.together };
+  return { adjusters: both.flatMap((axis) => [tubeAlong(of, axis), blockAlong(first, axis)]), cost: COST.tubeAndBlock };
 }
 
 /**
@@ -147,12 +161,12 @@ function endOfTube(of: System, end: 'exit' | 'tail'): Adjuster[] | undefined {
   const { holders } = of.machine.source;
   if (!holders || holders.exit === holders.tail) return undefined;
   return across(of.stations[0]!).map((axis) => ({
-    ...shiftOf(TUBE, axis, (move, by) => withTubeMove(move, tubeEndShift(of.layout, holders, end, by)!)),
+    ...shiftAdjuster(TUBE, axis, (move, by) => withTubeMove(move, tubeEndShift(of.layout, holders, end, by)!)),
     end,
   }));
 }
 
-function shiftOf(part: string, axis: Displacement, shift: (move: Move, by: Displacement) => Move): Adjuster {
+function shiftAdjuster(part: string, axis: Displacement, shift: (move: Move, by: Displacement) => Move): Adjuster {
   return {
     kind: 'shift',
     part,
@@ -164,7 +178,7 @@ function shiftOf(part: string, axis: Displacement, shift: (move: Move, by: Displ
 }
 
 /** The workbook's `moves`; by default the first mirror's block, across its beam and along it, and no other. */
-function movesOf(of: System, station: Station): Displacement[] {
+function shiftAxes(of: System, station: Station): Displacement[] {
   const named = station.element.moves;
   if (named) return distinctAxes(named);
   return isFirstMirror(of, station) ? [...across(station), ...distinctAxes([station.runs])] : [];
@@ -209,7 +223,7 @@ export function pushing(hands: Hands, of: System, mirrors: readonly number[]): C
 /** None where one screw is at its end one way and another the other way. */
 function piston(hands: Hands, screws: readonly ScrewPlace[]): Choice[] {
   const { part } = screws[0]!;
-  const ways = waysOf(
+  const ways = possibleSigns(
     hands,
     part,
     screws.map(({ screw }) => screw),
@@ -219,7 +233,7 @@ function piston(hands: Hands, screws: readonly ScrewPlace[]): Choice[] {
     kind: 'piston',
     part,
     steps: TURN_STEPS,
-    ...onlyWay(ways),
+    ...onlySign(ways),
     apply: (move, turns) =>
       turns === 0
         ? move

@@ -5,7 +5,7 @@
  */
 import { matrix, solveSymmetric } from '../statistics/index.ts';
 import type { Adjuster } from './adjusters.ts';
-import type { Effect, Effects, Picture } from './effects.ts';
+import type { Effect, Effects, LinearModel } from './effects.ts';
 
 export interface Amounts {
   readonly adjusters: readonly Adjuster[];
@@ -17,7 +17,7 @@ export interface Amounts {
 }
 
 /** Where a choice would move its adjusters if a hand could do any amount, and the score that this would have. */
-export interface Wanted {
+export interface LeastSquaresAmounts {
   readonly amounts: readonly number[];
   readonly score: number;
 }
@@ -28,8 +28,8 @@ export interface Wanted {
  */
 export function bestAmounts(
   adjusters: readonly Adjuster[],
-  { amounts }: Wanted,
-  effects: Picture,
+  { amounts }: LeastSquaresAmounts,
+  effects: LinearModel,
 ): Amounts | undefined {
   return amountsInSteps(adjusters, amounts, effects, 0) ?? amountsInSteps(adjusters, amounts, effects, 1);
 }
@@ -41,14 +41,14 @@ const CLEARLY = 0.95;
  * The same choice looked at closely: the search goes on about the marks that the exact trace gives, and in half steps
  * where whole ones cannot reach the limit.
  */
-export function closely(found: Amounts, effects: Effects): Amounts {
-  const near = effects.about(found.adjusters, found.amounts);
-  const coarse = searchFrom(found.adjusters, found.amounts, near, 0);
-  const fine = coarse.worst > 1 ? searchFrom(found.adjusters, found.amounts, near, 1) : coarse;
+export function refine(coarsest: Amounts, effects: Effects): Amounts {
+  const near = effects.about(coarsest.adjusters, coarsest.amounts);
+  const coarse = searchFrom(coarsest.adjusters, coarsest.amounts, near, 0);
+  const fine = coarse.worst > 1 ? searchFrom(coarsest.adjusters, coarsest.amounts, near, 1) : coarse;
   const better = fine.worst < CLEARLY * coarse.worst ? fine : coarse;
   return better.amounts.includes(0)
-    ? found
-    : { adjusters: found.adjusters, ...rounded({ adjusters: found.adjusters, ...better }, near) };
+    ? coarsest
+    : { adjusters: coarsest.adjusters, ...rounded({ adjusters: coarsest.adjusters, ...better }, near) };
 }
 
 /** Turns that a hand finds without counting marks on the knob, the easiest first. */
@@ -58,9 +58,9 @@ const DOES = 0.7;
 const ADDS = 0.04;
 
 /** Each turn to the easiest fraction that does. */
-function rounded({ adjusters, ...found }: Amounts, effects: Picture): Found {
+function rounded({ adjusters, ...start }: Amounts, effects: LinearModel): ScoredAmounts {
   const per = adjusters.map((adjuster) => effects.per(adjuster));
-  return adjusters.reduce<Found>((sofar, adjuster, k) => {
+  return adjusters.reduce<ScoredAmounts>((sofar, adjuster, k) => {
     if (adjuster.kind === 'shift') return sofar;
     const [least, farthest] = rangeOf(adjuster);
     const most = Math.max(DOES, sofar.worst + ADDS);
@@ -68,7 +68,7 @@ function rounded({ adjusters, ...found }: Amounts, effects: Picture): Found {
       const amount = Math.round(sofar.amounts[k]! / step) * step;
       if (amount === sofar.amounts[k]) return sofar;
       const amounts = sofar.amounts.map((one, i) => (i === k ? amount : one));
-      const then = weight(per, amounts, effects);
+      const then = scoreAmounts(per, amounts, effects);
       if (
         amount !== 0 &&
         amount >= least &&
@@ -79,25 +79,25 @@ function rounded({ adjusters, ...found }: Amounts, effects: Picture): Found {
         return { amounts, ...then };
     }
     return sofar;
-  }, found);
+  }, start);
 }
 
 function amountsInSteps(
   adjusters: readonly Adjuster[],
-  wanted: readonly number[],
-  effects: Picture,
+  start: readonly number[],
+  effects: LinearModel,
   fineness: 0 | 1,
 ): Amounts | undefined {
-  const found = searchFrom(adjusters, wanted, effects, fineness);
-  const { amounts, worst, score } = found;
+  const best = searchFrom(adjusters, start, effects, fineness);
+  const { amounts, worst, score } = best;
   const moved = (_: unknown, k: number) => amounts[k] !== 0;
-  const kept = adjusters.filter(moved);
-  const all = new Set(adjusters.map(whole)).size === new Set(kept.map(whole)).size;
-  return all ? { adjusters: kept, amounts: amounts.filter(moved), worst, score } : undefined;
+  const moving = adjusters.filter(moved);
+  const all = new Set(adjusters.map(partKey)).size === new Set(moving.map(partKey)).size;
+  return all ? { adjusters: moving, amounts: amounts.filter(moved), worst, score } : undefined;
 }
 
 /** A part shifted along one axis only is still that part shifted. */
-function whole({ kind, part, screw }: Adjuster): string {
+function partKey({ kind, part, screw }: Adjuster): string {
   return [kind, part, screw].join(' ');
 }
 
@@ -122,27 +122,27 @@ const PULL = 1e-3;
  * By least squares on all shares. What a screw leaves open counts as one more share for each adjuster: doubtful ones are
  * moved less. That pull keeps the normal equations well conditioned, so they may be solved as they are.
  */
-export function wanted(adjusters: readonly Adjuster[], effects: Picture): Wanted {
+export function leastSquaresAmounts(adjusters: readonly Adjuster[], effects: LinearModel): LeastSquaresAmounts {
   const count = adjusters.length;
   const normal = matrix(count, count);
   const right = matrix(count, 1);
   const per = adjusters.map((adjuster) => effects.per(adjuster));
-  const length = 2 * effects.must;
-  per.forEach(({ shares, squared }, row) => {
-    right.data[row] = -dot(shares, effects.shares, length);
+  const length = 2 * effects.requiredCount;
+  per.forEach(({ utilisation, squared }, row) => {
+    right.data[row] = -dot(utilisation, effects.utilisation, length);
     for (let column = 0; column <= row; column++) {
-      const together = dot(shares, per[column]!.shares, length);
-      normal.data[row * count + column] = together;
-      normal.data[column * count + row] = together;
+      const product = dot(utilisation, per[column]!.utilisation, length);
+      normal.data[row * count + column] = product;
+      normal.data[column * count + row] = product;
     }
     normal.data[row * (count + 1)]! += (Math.sqrt(2 * sum(squared)) + PULL / FARTHEST[adjusters[row]!.kind]) ** 2;
   });
-  const found = solveSymmetric(normal, right);
+  const solution = solveSymmetric(normal, right);
   const amounts = adjusters.map((adjuster, k) => {
     const [least, most] = rangeOf(adjuster);
-    return Math.max(least, Math.min(most, found?.data[k] ?? 0));
+    return Math.max(least, Math.min(most, solution?.data[k] ?? 0));
   });
-  return { amounts, score: weight(per, amounts, effects).score };
+  return { amounts, score: scoreAmounts(per, amounts, effects).score };
 }
 
 /** Of the first entries, so many. */
@@ -158,14 +158,14 @@ function sum(values: Float64Array): number {
   return total;
 }
 
-type Found = Omit<Amounts, 'adjusters'>;
+type ScoredAmounts = Omit<Amounts, 'adjusters'>;
 
 function searchFrom(
   adjusters: readonly Adjuster[],
   start: readonly number[],
-  effects: Picture,
+  effects: LinearModel,
   fineness: 0 | 1,
-): Found {
+): ScoredAmounts {
   const per = adjusters.map((adjuster) => effects.per(adjuster));
   const steps = adjusters.map((adjuster) => adjuster.steps[fineness]);
   const ranges = adjusters.map(rangeOf);
@@ -175,14 +175,14 @@ function searchFrom(
       amounts[k] = counts[k]! * steps[k]!;
       if (amounts[k]! < ranges[k]![0] || amounts[k]! > ranges[k]![1]) return Infinity;
     }
-    return weight(per, amounts, effects, enough).score;
+    return scoreAmounts(per, amounts, effects, enough).score;
   };
   const counts = descend(
     start.map((amount, k) => Math.round(amount / steps[k]!)),
     score,
   );
-  const found = counts.map((count, k) => count * steps[k]!);
-  return { amounts: found, ...weight(per, found, effects) };
+  const best = counts.map((count, k) => count * steps[k]!);
+  return { amounts: best, ...scoreAmounts(per, best, effects) };
 }
 
 /** Between two settings with the same largest share the one with the smaller others wins, those of later stations among them. */
@@ -192,46 +192,46 @@ const SMALL = 1e-3;
 const BREAKING = 10;
 
 /** @param enough a score from which on it makes no difference how large it is: then both may be told too small */
-function weight(
+function scoreAmounts(
   per: readonly Effect[],
   amounts: readonly number[],
-  { shares, variances, kept, must }: Picture,
+  { utilisation, variances, upstreamCount, requiredCount }: LinearModel,
   enough = Infinity,
 ): { worst: number; score: number } {
   let worst = 0;
   let squares = 0;
   let broken = 0;
   for (let t = 0; t < variances.length; t++) {
-    let right = shares[2 * t]!;
-    let up = shares[2 * t + 1]!;
+    let right = utilisation[2 * t]!;
+    let up = utilisation[2 * t + 1]!;
     let variance = variances[t]!;
     for (let k = 0; k < per.length; k++) {
       const amount = amounts[k]!;
       if (amount === 0) continue;
       const effect = per[k]!;
-      right += amount * effect.shares[2 * t]!;
-      up += amount * effect.shares[2 * t + 1]!;
+      right += amount * effect.utilisation[2 * t]!;
+      up += amount * effect.utilisation[2 * t + 1]!;
       variance += amount * amount * effect.squared[t]! + Math.abs(amount) * effect.linear[t]! + effect.constant[t]!;
     }
     const square = right * right + up * up;
     squares += square;
-    const share = Math.sqrt(square) + Math.sqrt(variance);
-    if (t < must && share > worst) {
-      worst = share;
+    const magnitude = Math.sqrt(square) + Math.sqrt(variance);
+    if (t < requiredCount && magnitude > worst) {
+      worst = magnitude;
       if (worst >= enough) return { worst, score: worst };
     }
-    if (t < kept)
+    if (t < upstreamCount)
       broken += Math.max(
         0,
-        share - Math.max(1, Math.hypot(shares[2 * t]!, shares[2 * t + 1]!) + Math.sqrt(variances[t]!)),
+        magnitude - Math.max(1, Math.hypot(utilisation[2 * t]!, utilisation[2 * t + 1]!) + Math.sqrt(variances[t]!)),
       );
   }
   return { worst, score: worst + SMALL * squares + BREAKING * broken };
 }
 
 /** The score without any move. */
-export function worstNow(effects: Picture): number {
-  return weight([], [], effects).worst;
+export function worstNow(effects: LinearModel): number {
+  return scoreAmounts([], [], effects).worst;
 }
 
 /** Ends at the latest after so many improvements; each makes the score better, so none is seen twice. */
@@ -253,12 +253,12 @@ function descend(
   const tried = [...from];
   for (let round = 0; round < MOST_IMPROVEMENTS; round++) {
     let better = { counts, score: best };
-    const look = () => {
-      const found = score(tried, better.score);
-      if (found < better.score - SAME) better = { counts: [...tried], score: found };
+    const tryOut = () => {
+      const tryScore = score(tried, better.score);
+      if (tryScore < better.score - SAME) better = { counts: [...tried], score: tryScore };
     };
-    eachStep(tried, 0, () => look());
-    eachStep(tried, 0, (k) => eachStep(tried, k + 1, look));
+    eachStep(tried, 0, () => tryOut());
+    eachStep(tried, 0, (k) => eachStep(tried, k + 1, tryOut));
     if (better.counts === counts) break;
     counts = better.counts;
     best = better.score;

@@ -7,13 +7,13 @@
  */
 import type { Matrix } from '../statistics/index.ts';
 import { moveOf, type Adjuster } from './adjusters.ts';
-import { predict, after, handVariance, type Estimate, type Belief } from '../estimate/index.ts';
+import { predict, propagate, handVariance, type Estimate, type Distribution } from '../estimate/index.ts';
 import type { Demands } from '../verdict/index.ts';
 import { NO_MOVE, screwKey, marksAt, type Sensitivity } from '../machine/index.ts';
 
 /** Of one adjuster. A move by `a` adds `shares`·a, and the variance `squared`·a² + `constant`·[a ≠ 0] + `linear`·|a|. */
 export interface Effect {
-  readonly shares: Float64Array;
+  readonly utilisation: Float64Array;
   /** The screw itself: a relative doubt. */
   readonly squared: Float64Array;
   /** The hand on a screw: in proportion to the turn. */
@@ -23,104 +23,109 @@ export interface Effect {
 }
 
 /** Where every term stands, and what each adjuster does to it. Terms are in the order of `Demands.terms`. */
-export interface Picture {
-  readonly shares: Float64Array;
+export interface LinearModel {
+  readonly utilisation: Float64Array;
   readonly variances: Float64Array;
-  readonly kept: number;
-  readonly must: number;
+  readonly upstreamCount: number;
+  readonly requiredCount: number;
   per(adjuster: Adjuster): Effect;
 }
 
-export class Effects implements Picture {
-  readonly shares: Float64Array;
+export class Effects implements LinearModel {
+  readonly utilisation: Float64Array;
   readonly variances: Float64Array;
-  readonly kept: number;
-  readonly must: number;
+  readonly upstreamCount: number;
+  readonly requiredCount: number;
   readonly #estimate: Estimate;
   readonly #demands: Demands;
   readonly #base: Float64Array;
   /** By unknown: its effect on every term, squared, the mean of both axes. */
   readonly #squares: readonly Float64Array[];
-  readonly #known = new Map<Adjuster, Effect>();
+  readonly #effects = new Map<Adjuster, Effect>();
 
   private constructor(
     estimate: Estimate,
     demands: Demands,
     base: Float64Array,
     covariance: Matrix,
-    found: readonly Sensitivity[],
+    sensitivities: readonly Sensitivity[],
   ) {
     this.#estimate = estimate;
     this.#demands = demands;
     this.#base = base;
-    this.kept = demands.kept;
-    this.must = demands.must;
-    this.shares = demands.shares(base);
+    this.upstreamCount = demands.upstreamCount;
+    this.requiredCount = demands.requiredCount;
+    this.utilisation = demands.utilisation(base);
     this.variances = Float64Array.from(
       demands.terms,
-      ({ one, other, share }) => share ** 2 * varianceOf(covariance, one, other),
+      ({ one, other, inverseLimit }) => inverseLimit ** 2 * varianceOf(covariance, one, other),
     );
-    this.#squares = Array.from(found[0]!.byRight, (_, unknown) => {
-      const shares = demands.shares(
-        Float64Array.from(found.flatMap((mark) => [mark.byRight[unknown]!, mark.byUp[unknown]!])),
+    this.#squares = Array.from(sensitivities[0]!.byRight, (_, unknown) => {
+      const utilisation = demands.utilisation(
+        Float64Array.from(sensitivities.flatMap((mark) => [mark.byRight[unknown]!, mark.byUp[unknown]!])),
       );
-      return Float64Array.from(demands.terms, (_term, t) => (shares[2 * t]! ** 2 + shares[2 * t + 1]! ** 2) / 2);
+      return Float64Array.from(
+        demands.terms,
+        (_term, t) => (utilisation[2 * t]! ** 2 + utilisation[2 * t + 1]! ** 2) / 2,
+      );
     });
   }
 
   /** Undefined where the beam misses a tape's plane even now. */
   static of(estimate: Estimate, demands: Demands): Effects | undefined {
     const now = predict(estimate, demands.queries, NO_MOVE);
-    const found = demands.queries.map((query) => estimate.now(query));
-    return now && new Effects(estimate, demands, now.mean, now.covariance, found as Sensitivity[]);
+    const sensitivities = demands.queries.map((query) => estimate.now(query));
+    return now && new Effects(estimate, demands, now.mean, now.covariance, sensitivities as Sensitivity[]);
   }
 
   per(adjuster: Adjuster): Effect {
-    const known = this.#known.get(adjuster) ?? this.#measure(adjuster);
-    this.#known.set(adjuster, known);
-    return known;
+    const effect = this.#effects.get(adjuster) ?? this.#measure(adjuster);
+    this.#effects.set(adjuster, effect);
+    return effect;
   }
 
   /** The same picture about the marks that the exact trace gives after a move: straight lines bend a little on the way. */
-  about(adjusters: readonly Adjuster[], amounts: readonly number[]): Picture {
-    const marks = marksAt(after(this.#estimate.belief, moveOf(adjusters, amounts)), this.#demands.queries);
-    const shares = marks ? this.#demands.shares(marks) : this.shares;
-    const straight = adjusters.map((adjuster) => this.per(adjuster).shares);
-    const { variances, kept, must } = this;
+  about(adjusters: readonly Adjuster[], amounts: readonly number[]): LinearModel {
+    const marks = marksAt(propagate(this.#estimate.distribution, moveOf(adjusters, amounts)), this.#demands.queries);
+    const utilisation = marks ? this.#demands.utilisation(marks) : this.utilisation;
+    const straight = adjusters.map((adjuster) => this.per(adjuster).utilisation);
+    const { variances, upstreamCount, requiredCount } = this;
     return {
-      shares: shares.map((share, i) => straight.reduce((rest, line, k) => rest - amounts[k]! * line[i]!, share)),
+      utilisation: utilisation.map((entry, i) =>
+        straight.reduce((rest, line, k) => rest - amounts[k]! * line[i]!, entry),
+      ),
       variances,
-      kept,
-      must,
+      upstreamCount,
+      requiredCount,
       per: (adjuster) => this.per(adjuster),
     };
   }
 
   /** The same as if everything were known and every hand exact: what could be reached at best. */
-  certain(): Picture {
+  certain(): LinearModel {
     const none = new Float64Array(this.variances.length);
-    const { shares, kept, must } = this;
+    const { utilisation, upstreamCount, requiredCount } = this;
     return {
-      shares,
-      kept,
-      must,
+      utilisation,
+      upstreamCount,
+      requiredCount,
       variances: none,
-      per: (adjuster) => ({ shares: this.per(adjuster).shares, squared: none, linear: none, constant: none }),
+      per: (adjuster) => ({ utilisation: this.per(adjuster).utilisation, squared: none, linear: none, constant: none }),
     };
   }
 
   #measure(adjuster: Adjuster): Effect {
-    const { belief } = this.#estimate;
+    const { distribution } = this.#estimate;
     const [step] = adjuster.steps;
-    const moved = after(belief, adjuster.apply(NO_MOVE, step));
+    const moved = propagate(distribution, adjuster.apply(NO_MOVE, step));
     const marks = marksAt(moved, this.#demands.queries);
     const per = marks ? marks.map((mark, i) => (mark - this.#base[i]!) / step) : new Float64Array(this.#base.length);
     const hand = this.#termVariances(
-      adjuster.kind === 'shift' ? widened(belief, moved) : this.#handVariances(adjuster, step),
+      adjuster.kind === 'shift' ? widened(distribution, moved) : this.#handVariances(adjuster, step),
     );
     const nothing = new Float64Array(hand.length);
     return {
-      shares: this.#demands.shares(per),
+      utilisation: this.#demands.utilisation(per),
       squared: this.#termVariances(this.#gainVariances(adjuster)),
       linear: adjuster.kind === 'shift' ? nothing : hand.map((variance) => variance / step),
       constant: adjuster.kind === 'shift' ? hand : nothing,
@@ -141,7 +146,7 @@ export class Effects implements Picture {
 
   /** What is not known of the screws that one unit turns, as variance of their mirror's slopes. */
   #gainVariances(adjuster: Adjuster): Float64Array {
-    const { covariance } = this.#estimate.belief;
+    const { covariance } = this.#estimate.distribution;
     return this.#perScrew(adjuster, 1, (turned, _key, gain) =>
       [0, 1].map((axis) => turned ** 2 * covariance[gain + axis]![gain + axis]!),
     );
@@ -149,9 +154,9 @@ export class Effects implements Picture {
 
   /** The hand's error on screws, as variance of their mirror's slopes. */
   #handVariances(adjuster: Adjuster, turns: number): Float64Array {
-    const { belief } = this.#estimate;
+    const { distribution } = this.#estimate;
     return this.#perScrew(adjuster, turns, (turned, key, gain) =>
-      [0, 1].map((axis) => handVariance(belief, key, turned) * belief.values[gain + axis]! ** 2),
+      [0, 1].map((axis) => handVariance(distribution, key, turned) * distribution.values[gain + axis]! ** 2),
     );
   }
 
@@ -179,7 +184,7 @@ export class Effects implements Picture {
 }
 
 /** What a move added to the variance of each unknown. */
-function widened({ covariance: before }: Belief, { covariance: then }: Belief): Float64Array {
+function widened({ covariance: before }: Distribution, { covariance: then }: Distribution): Float64Array {
   return Float64Array.from(before, (row, k) => then[k]![k]! - row[k]!);
 }
 

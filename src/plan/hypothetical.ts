@@ -1,20 +1,28 @@
 /** The estimate as it would be after shots that nobody has taken yet, each where it is predicted: as now, but surer. */
 import type { ShotRequest } from '../model/index.ts';
-import { estimateOf, predict, observe, READING, type Estimate, type State, type Taken } from '../estimate/index.ts';
-import { probabilityAfter, type Demand, type Standing } from '../verdict/index.ts';
+import {
+  estimateOf,
+  predict,
+  update,
+  READING,
+  type Estimate,
+  type State,
+  type LoggedReading,
+} from '../estimate/index.ts';
+import { probabilityAfter, type Demand, type StationVerdict } from '../verdict/index.ts';
 import { NO_MOVE, legsOf, othersAt, queryAt } from '../machine/index.ts';
 
 /** @param times how often each of them is taken */
 export function afterShots(
   state: State,
   estimate: Estimate,
-  { station }: Pick<Standing, 'station'>,
+  { station }: Pick<StationVerdict, 'station'>,
   shots: readonly ShotRequest[],
   times = 1,
 ): Estimate {
   const { resolution, placing } = state.limits?.reading ?? READING;
   const u = Math.sqrt((resolution ** 2 / 12 + placing ** 2) / times);
-  const readings = shots.flatMap((shot, k): Taken[] => {
+  const readings = shots.flatMap((shot, k): LoggedReading[] => {
     const carriages = legsOf(station, shot);
     const height = shot.height ?? 0;
     const predicted = predict(estimate, [queryAt(station, carriages, height)], NO_MOVE);
@@ -38,7 +46,7 @@ export function afterShots(
       },
     ];
   });
-  return estimateOf(observe(estimate.belief, readings), estimate.hands);
+  return estimateOf(update(estimate.distribution, readings), estimate.hands);
 }
 
 /** More repeats of the same place than this nobody shoots. */
@@ -48,12 +56,12 @@ const MOST_REPEATS = 8;
 export function shotsNeeded(
   state: State,
   estimate: Estimate,
-  standing: Standing & { readonly asked: Demand },
+  verdict: StationVerdict & { readonly demand: Demand },
   shots: readonly ShotRequest[],
 ): number | undefined {
-  const asked = state.limits?.confidence ?? 1;
-  const is = (times: number) =>
-    probabilityAfter(standing.asked, afterShots(state, estimate, standing, shots, times), NO_MOVE) >= asked;
-  if (shots.length === 0 || !is(MOST_REPEATS)) return undefined;
-  return Array.from({ length: MOST_REPEATS }, (_, k) => k + 1).find(is);
+  const required = state.limits?.confidence ?? 1;
+  const isShown = (times: number) =>
+    probabilityAfter(verdict.demand, afterShots(state, estimate, verdict, shots, times), NO_MOVE) >= required;
+  if (shots.length === 0 || !isShown(MOST_REPEATS)) return undefined;
+  return Array.from({ length: MOST_REPEATS }, (_, k) => k + 1).find(isShown);
 }

@@ -1,14 +1,14 @@
 /** The search for moves, in numbers. */
-export { affects, moveOf, shifting, turnOf, type Adjuster } from './adjusters.ts';
-export { isAtReach, wanted } from './amounts.ts';
+export { affects, moveOf, shifting, turnAdjuster, type Adjuster } from './adjusters.ts';
+export { isAtReach, leastSquaresAmounts } from './amounts.ts';
 export { Effects } from './effects.ts';
 export { afterShots, shotsNeeded } from './hypothetical.ts';
-export { instead, type Instead } from './instead.ts';
+export { simplerMove, type SimplerMove } from './simpler-move.ts';
 export { plan, SHOT, type Plan } from './plan.ts';
-export { planned } from './planned.ts';
+export { planFor } from './plan-for.ts';
 export {
   chanceAfter,
-  demandsKnown,
+  predictedDemands,
   helps,
   isFirstOfTwo,
   MOST_STATIONS,

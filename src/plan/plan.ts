@@ -19,7 +19,7 @@ import {
   type Adjuster,
   type Choice,
 } from './adjusters.ts';
-import { bestAmounts, closely, wanted, worstNow, type Amounts } from './amounts.ts';
+import { bestAmounts, refine, leastSquaresAmounts, worstNow, type Amounts } from './amounts.ts';
 import { Demands, probabilityAfter, type Demand } from '../verdict/index.ts';
 import { Effects } from './effects.ts';
 import { predict, type Estimate } from '../estimate/index.ts';
@@ -81,23 +81,28 @@ export function plan(
 }
 
 function best(estimate: Estimate, demands: Demands, effects: Effects, possible: readonly Choice[]): Plan | undefined {
-  const still: Weighed = {
+  const noMove: ScoredCandidate = {
     adjusters: [],
     amounts: [],
     worst: worstNow(effects),
     score: 0,
     cost: 0,
-    sure: sureness(estimate, demands, [], []),
+    minProbability: minProbability(estimate, demands, [], []),
   };
   const better = shortlist(possible, effects)
     .map(
-      (candidate): Weighed => ({
+      (candidate): ScoredCandidate => ({
         ...candidate,
-        sure: sureness(estimate, demands, candidate.adjusters, candidate.amounts),
+        minProbability: minProbability(estimate, demands, candidate.adjusters, candidate.amounts),
       }),
     )
-    .filter(({ worst, sure }) => worst < CLOSER * still.worst || sure > still.sure + SURER);
-  const promising = better.some(({ worst, sure }) => worst <= MUCH_CLOSER * still.worst || sure >= WORTH_TRYING);
+    .filter(
+      ({ worst, minProbability }) =>
+        worst < CLOSER * noMove.worst || minProbability > noMove.minProbability + MORE_PROBABLE,
+    );
+  const promising = better.some(
+    ({ worst, minProbability }) => worst <= MUCH_CLOSER * noMove.worst || minProbability >= WORTH_TRYING,
+  );
   if (!promising && isOutOfReach(possible, effects)) return undefined;
   const cheapestMove = cheapest(withoutSlight(better));
   if (!cheapestMove) return undefined;
@@ -107,8 +112,8 @@ function best(estimate: Estimate, demands: Demands, effects: Effects, possible: 
     adjusters,
     amounts,
     worst,
-    before: still.worst,
-    saves: price(still) - price(cheapestMove),
+    before: noMove.worst,
+    saves: price(noMove) - price(cheapestMove),
     price: price(cheapestMove),
     probability: demands.all.reduce((product, demand) => product * probabilityAfter(demand, estimate, move), 1),
   };
@@ -118,36 +123,44 @@ function best(estimate: Estimate, demands: Demands, effects: Effects, possible: 
 const SLIGHT = 1 / 16;
 const LIKELY = 0.8;
 
-function withoutSlight(all: readonly Weighed[]): readonly Weighed[] {
+function withoutSlight(all: readonly ScoredCandidate[]): readonly ScoredCandidate[] {
   const plain = all.filter((one) => !isSlight(one));
-  const surest = Math.max(0, ...plain.map(({ sure }) => sure));
-  return surest >= LIKELY ? plain : all.filter((one) => !isSlight(one) || one.sure >= surest + SURER);
+  const highest = Math.max(0, ...plain.map(({ minProbability }) => minProbability));
+  return highest >= LIKELY
+    ? plain
+    : all.filter((one) => !isSlight(one) || one.minProbability >= highest + MORE_PROBABLE);
 }
 
-function isSlight({ adjusters, amounts }: Weighed): boolean {
+function isSlight({ adjusters, amounts }: ScoredCandidate): boolean {
   const last = adjusters.findLast(({ kind }) => kind === 'turn')?.part;
   return adjusters.some(({ kind, part }, k) => kind === 'turn' && part !== last && Math.abs(amounts[k]!) < SLIGHT);
 }
 
 /** A tube or block is moved only where no screws reach the same probability. */
-function cheapest(all: readonly Weighed[]): Weighed | undefined {
-  const best = (some: readonly Weighed[]) =>
-    some.reduce<Weighed | undefined>((most, one) => (most && price(one) >= price(most) - SAME ? most : one), undefined);
+function cheapest(all: readonly ScoredCandidate[]): ScoredCandidate | undefined {
+  const best = (some: readonly ScoredCandidate[]) =>
+    some.reduce<ScoredCandidate | undefined>(
+      (most, one) => (most && price(one) >= price(most) - SAME ? most : one),
+      undefined,
+    );
   const bestMove = best(all);
   if (!bestMove || !isShift(bestMove)) return bestMove;
-  return best(all.filter((one) => !isShift(one) && one.sure >= bestMove.sure - EQUALLY_SURE)) ?? bestMove;
+  return (
+    best(all.filter((one) => !isShift(one) && one.minProbability >= bestMove.minProbability - EQUALLY_PROBABLE)) ??
+    bestMove
+  );
 }
 
-function isShift({ adjusters }: Weighed): boolean {
+function isShift({ adjusters }: ScoredCandidate): boolean {
   return adjusters.some(({ kind }) => kind === 'shift');
 }
 
 /** Probabilities closer than this are the same. */
-const EQUALLY_SURE = 0.02;
+const EQUALLY_PROBABLE = 0.02;
 
 /** What a move must better to be called one: the largest share, or how sure every limit is. */
 const CLOSER = 0.95;
-const SURER = 0.1;
+const MORE_PROBABLE = 0.1;
 
 /** What it must take off the largest share where the limit itself is out of reach, and how sure it must be else. */
 const MUCH_CLOSER = 0.7;
@@ -159,7 +172,8 @@ function isOutOfReach(possible: readonly Choice[], effects: Effects): boolean {
   return !possible
     .map(unbounded)
     .some(
-      ({ adjusters }) => (bestAmounts(adjusters, wanted(adjusters, certain), certain)?.score ?? Infinity) <= REACHED,
+      ({ adjusters }) =>
+        (bestAmounts(adjusters, leastSquaresAmounts(adjusters, certain), certain)?.score ?? Infinity) <= REACHED,
     );
 }
 
@@ -177,12 +191,12 @@ interface Candidate extends Amounts {
   readonly cost: number;
 }
 
-interface Weighed extends Candidate {
+interface ScoredCandidate extends Candidate {
   /** The smallest probability that any one of the limits is met. */
-  readonly sure: number;
+  readonly minProbability: number;
 }
 
-function sureness(
+function minProbability(
   estimate: Estimate,
   demands: Demands,
   adjusters: readonly Adjuster[],
@@ -190,7 +204,7 @@ function sureness(
 ): number {
   const predicted = predict(estimate, demands.needed, adjusters.length === 0 ? NO_MOVE : moveOf(adjusters, amounts));
   return predicted
-    ? smallestProbability(demands.terms.slice(0, demands.must), predicted.mean, predicted.covariance)
+    ? smallestProbability(demands.terms.slice(0, demands.requiredCount), predicted.mean, predicted.covariance)
     : 0;
 }
 
@@ -201,9 +215,9 @@ const OFF = 3;
 /** What a whole turn costs beyond taking hold of the screw: between equals the smaller move wins, and a beam steered far leans. */
 const TURN = 2;
 
-function price({ adjusters, amounts, worst, cost, sure }: Weighed): number {
+function price({ adjusters, amounts, worst, cost, minProbability }: ScoredCandidate): number {
   const turned = adjusters.reduce((sum, { kind }, k) => sum + (kind === 'shift' ? 0 : Math.abs(amounts[k]!)), 0);
-  return cost + TURN * turned + ROUND * (1 - sure) + OFF * Math.max(0, worst - 1);
+  return cost + TURN * turned + ROUND * (1 - minProbability) + OFF * Math.max(0, worst - 1);
 }
 
 /** Prices closer than this are equal: then the choice that comes first wins, the tube before a block. */
@@ -219,18 +233,18 @@ const COST_IN_SHARE = 0.08;
 /** Those that promise most for what they cost. */
 function shortlist(possible: readonly Choice[], effects: Effects): Candidate[] {
   const aimed = possible.map((choice) => {
-    const aim = wanted(choice.adjusters, effects);
+    const aim = leastSquaresAmounts(choice.adjusters, effects);
     return { ...choice, aim, score: aim.score };
   });
-  const found = foremost(SEARCHED, aimed).flatMap(({ adjusters, cost, aim }): Candidate[] => {
+  const searched = topBy(SEARCHED, aimed).flatMap(({ adjusters, cost, aim }): Candidate[] => {
     const best = bestAmounts(adjusters, aim, effects);
     return best ? [{ cost, ...best }] : [];
   });
-  return foremost(SHORTLIST, found).map((candidate) => ({ ...candidate, ...closely(candidate, effects) }));
+  return topBy(SHORTLIST, searched).map((candidate) => ({ ...candidate, ...refine(candidate, effects) }));
 }
 
 /** The first so many by score and cost; between equals the one that came first. */
-function foremost<T extends { readonly score: number; readonly cost: number }>(count: number, of: readonly T[]): T[] {
+function topBy<T extends { readonly score: number; readonly cost: number }>(count: number, of: readonly T[]): T[] {
   const promise = ({ score, cost }: T) => Math.round((score + COST_IN_SHARE * cost) / TIE);
   return of.toSorted((one, other) => promise(one) - promise(other)).slice(0, count);
 }

@@ -3,10 +3,18 @@
  * mount: two screws that were turned alike look the same with their names exchanged. A turn that would lose a mark under a
  * description that is still possible is made smaller, and by the description that fits best: what it shows then tells them apart.
  */
-import { account, assuming, estimateOf, predict, type Estimate, type State, type Taken } from '../estimate/index.ts';
+import {
+  runFilter,
+  assuming,
+  estimateOf,
+  predict,
+  type Estimate,
+  type State,
+  type LoggedReading,
+} from '../estimate/index.ts';
 import { moveOf } from './adjusters.ts';
 import type { Plan } from './plan.ts';
-import { planned } from './planned.ts';
+import { planFor } from './plan-for.ts';
 import { worsens, type Limited, type Work } from './work.ts';
 import { alternatives, ALTERNATIVE, WRITTEN, queryAt, type Alternative } from '../machine/index.ts';
 
@@ -24,7 +32,7 @@ interface Description {
   readonly estimate: Estimate;
   readonly mount?: Alternative;
   /** Logarithm of its posterior probability, but for a constant. */
-  readonly weight: number;
+  readonly logPosterior: number;
 }
 
 /** The plan itself; or one with smaller turns, and the description that it follows. */
@@ -33,14 +41,14 @@ export interface SafePlan {
   readonly small?: { readonly mount?: Alternative };
 }
 
-export function withSafeTurns(state: State, estimate: Estimate, job: Work, found: Plan): SafePlan {
-  const parts = new Set(found.adjusters.flatMap(({ kind, part }) => (kind === 'turn' ? [part] : [])));
+export function withSafeTurns(state: State, estimate: Estimate, job: Work, proposed: Plan): SafePlan {
+  const parts = new Set(proposed.adjusters.flatMap(({ kind, part }) => (kind === 'turn' ? [part] : [])));
   const possible = descriptions(state, estimate, parts);
   const isSafe = (plan: Plan) => possible.every((one) => keepsMarks(one.estimate, job.target, plan));
-  if (possible.every(({ mount }) => !mount) || isSafe(found)) return { plan: found };
+  if (possible.every(({ mount }) => !mount) || isSafe(proposed)) return { plan: proposed };
   const smaller = possible.flatMap(({ estimate: by, mount }) =>
     BOUNDS.flatMap((bound): Required<SafePlan>[] => {
-      const plan = planned(withBound(by, estimate, parts, bound), job, 'screws');
+      const plan = planFor(withBound(by, estimate, parts, bound), job, 'screws');
       return plan ? [{ plan, small: { ...(mount && { mount }) } }] : [];
     }),
   );
@@ -48,21 +56,21 @@ export function withSafeTurns(state: State, estimate: Estimate, job: Work, found
   const helping = smaller.filter(({ plan }) =>
     possible.every((one) => one.mount || helpsBy(one.estimate, job.target, plan)),
   );
-  return helping.find(({ plan }) => isSafe(plan)) ?? helping.at(-1) ?? { plan: found };
+  return helping.find(({ plan }) => isSafe(plan)) ?? helping.at(-1) ?? { plan: proposed };
 }
 
 /** Those that the responses so far leave possible, the most probable first. */
-function descriptions({ chapter, system }: State, estimate: Estimate, parts: ReadonlySet<string>): Description[] {
-  const known = account(chapter!);
-  const written: Description = { estimate, weight: known.logDensity + WRITTEN };
-  const unsure = new Set([...parts].filter((part) => isUnsure(known.responded.get(part) ?? 0)));
-  if (unsure.size === 0 || known.mount) return [written];
+function descriptions({ segment, system }: State, estimate: Estimate, parts: ReadonlySet<string>): Description[] {
+  const filtered = runFilter(segment!);
+  const written: Description = { estimate, logPosterior: filtered.logDensity + WRITTEN };
+  const unsure = new Set([...parts].filter((part) => isUnsure(filtered.responded.get(part) ?? 0)));
+  if (unsure.size === 0 || filtered.mount) return [written];
   const others = alternatives(system!, unsure).map((mount): Description => {
-    const { belief, logDensity } = assuming(chapter!, { noise: known.noise, mount });
-    return { estimate: estimateOf(belief), mount, weight: logDensity + ALTERNATIVE };
+    const { distribution, logDensity } = assuming(segment!, { noise: filtered.noise, mount });
+    return { estimate: estimateOf(distribution), mount, logPosterior: logDensity + ALTERNATIVE };
   });
-  const all = [written, ...others].sort((one, other) => other.weight - one.weight);
-  return all.filter(({ weight }) => weight >= all[0]!.weight + Math.log(POSSIBLE));
+  const all = [written, ...others].sort((one, other) => other.logPosterior - one.logPosterior);
+  return all.filter(({ logPosterior }) => logPosterior >= all[0]!.logPosterior + Math.log(POSSIBLE));
 }
 
 function isUnsure(responses: number): boolean {
@@ -75,8 +83,8 @@ function withBound(by: Estimate, { hands }: Estimate, parts: ReadonlySet<string>
   return { ...by, hands: { ...hands, most } };
 }
 
-function helpsBy(by: Estimate, { asked }: Limited, { adjusters, amounts }: Plan): boolean {
-  return !worsens(by, asked, moveOf(adjusters, amounts));
+function helpsBy(by: Estimate, { demand }: Limited, { adjusters, amounts }: Plan): boolean {
+  return !worsens(by, demand, moveOf(adjusters, amounts));
 }
 
 /** Whether every mark of the station that is on its tape now is on it after the move. */
@@ -84,7 +92,7 @@ function keepsMarks(by: Estimate, { station, fresh }: Limited, { adjusters, amou
   const marks = fresh.filter(({ height, none }) => height === 0 && !none);
   const move = moveOf(adjusters, amounts);
   const radius = station.element.aperture / 2;
-  return marks.every(({ carriages }: Taken) => {
+  return marks.every(({ carriages }: LoggedReading) => {
     const mean = predict(by, [queryAt(station, carriages)], move)?.mean;
     return mean !== undefined && Math.hypot(mean[0]!, mean[1]!) <= radius;
   });

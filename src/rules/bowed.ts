@@ -2,13 +2,13 @@
 import { findingAt, lengthsIn, type Finding } from '../model/index.ts';
 import { bends } from '../verdict/index.ts';
 import { bendInWords } from '../advice/index.ts';
-import { lastOf } from './last-entry.ts';
+import { lastMarksOf } from './last-entry.ts';
 import type { Outcome } from './rule.ts';
 
 export function bowed({ estimate, entries }: Outcome): Finding[] {
   return bends(estimate).flatMap((bend): Finding[] => {
     const { element, index } = bend.travel;
-    const last = lastOf(entries, element);
+    const last = lastMarksOf(entries, element);
     return last
       ? [
           findingAt(last, 'shots', 'log.bowed', {

@@ -20,7 +20,7 @@ export function farShift(logged: LogEntry, state: State): Finding[] {
     (one) => one.numbers === 'all' && one.factor < 1 && after(meant(by, one)) <= radius,
   );
   const { read } = lengthsIn(here.units);
-  const asked = slip
+  const wording = slip
     ? shiftInWords(
         [entry.shift.by[0] * slip.factor, entry.shift.by[1] * slip.factor, entry.shift.by[2] * slip.factor],
         slip.kind === 'unit' ? 'mm' : here.units,
@@ -31,15 +31,15 @@ export function farShift(logged: LogEntry, state: State): Finding[] {
       off: read(after(by)),
       station: here.name,
       radius: read(radius),
-      ...slipFacts(slip, asked),
+      ...slipFacts(slip, wording),
     }),
   ];
 }
 
 /** Where the beam is predicted on a tape there before the move, mm, the carriages at their nearest. */
 function beamOn(here: Station, state: State): Point | undefined {
-  const known = estimate(state);
-  const predicted = known && predict(known, [queryAt(here, carriagesAt(here, {}))], NO_MOVE);
+  const estimated = estimate(state);
+  const predicted = estimated && predict(estimated, [queryAt(here, carriagesAt(here, {}))], NO_MOVE);
   return predicted && { right: predicted.mean[0]!, up: predicted.mean[1]! };
 }
 

@@ -2,7 +2,7 @@
 import { findingAt, lengthsIn, lookup, type Finding } from '../model/index.ts';
 import { isMark, points, type Station } from '../machine/index.ts';
 import { markInWords } from '../words/index.ts';
-import type { Standing } from '../verdict/index.ts';
+import type { StationVerdict } from '../verdict/index.ts';
 import { freshReadings, type State } from '../estimate/index.ts';
 import { lastEntry } from './last-entry.ts';
 import type { Outcome } from './rule.ts';
@@ -10,11 +10,11 @@ import type { Outcome } from './rule.ts';
 export function height(outcome: Outcome): Finding[] {
   const { state, entries } = outcome;
   if (!state.system?.stations.some((station) => mayBeOff(state, station))) return [];
-  return outcome.standings.flatMap((standing): Finding[] => {
-    const offset = steadyOffset(standing);
-    const last = lastEntry(entries, standing);
+  return outcome.verdicts.flatMap((verdict): Finding[] => {
+    const offset = steadyOffset(verdict);
+    const last = lastEntry(entries, verdict);
     if (!offset || !last) return [];
-    const { report } = standing;
+    const { report } = verdict;
     return [
       findingAt(last, 'shots', 'log.height', {
         station: report.name,
@@ -41,7 +41,7 @@ function mayBeOff(state: State, station: Station): boolean {
 }
 
 /** Only where the station has a travel of its own: one mark alone does not tell an angle from an offset. */
-function steadyOffset({ station, report, fresh }: Standing): { right: number; up: number } | undefined {
+function steadyOffset({ station, report, fresh }: StationVerdict): { right: number; up: number } | undefined {
   const marks = points(fresh).filter(isMark);
   const max = (limit: 'centre' | 'spread') => report.requirements.find((requirement) => requirement.limit === limit);
   const [centre, spread] = [max('centre'), max('spread')];

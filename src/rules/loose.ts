@@ -6,15 +6,15 @@ import type { Outcome } from './rule.ts';
 
 export function loose({ state, entries, estimate }: Outcome): Finding[] {
   const { scattering } = doubts(state);
-  const logged = scattering && entries[scattering.apart.other.order];
+  const logged = scattering && entries[scattering.discrepancy.later.order];
   if (!logged) return [];
-  const station = estimate.system.stations[scattering.apart.other.station]!;
+  const station = estimate.system.stations[scattering.discrepancy.later.station]!;
   const facts = {
     station: station.name,
-    place: whereIn(station, scattering.apart.other),
+    place: whereIn(station, scattering.discrepancy.later),
     distance: lengthsIn(station.units).read(scatterDistance(scattering)),
   };
-  const { path } = scattering.apart.other;
+  const { path } = scattering.discrepancy.later;
   return [
     scattering.loose === undefined
       ? findingAt(logged, path, 'log.scatter', facts)

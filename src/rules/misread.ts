@@ -1,12 +1,12 @@
 /** A mark that was unexplained and did not come again when its place was shot anew. */
 import { findingAt, type Finding } from '../model/index.ts';
-import { account, tapeKey } from '../estimate/index.ts';
+import { runFilter, tapeKey } from '../estimate/index.ts';
 import { whereIn } from '../advice/index.ts';
 import { grouped } from '../machine/index.ts';
 import type { Outcome } from './rule.ts';
 
 export function misread({ state, entries, estimate }: Outcome): Finding[] {
-  const readings = state.chapter ? account(state.chapter).misread : [];
+  const readings = state.segment ? runFilter(state.segment).misread : [];
   // Marks of one tape on the bed are read together.
   const tapes = grouped(readings, (reading) =>
     reading.height > 0 ? tapeKey(reading) : `${reading.order} ${reading.path}`,

@@ -7,8 +7,8 @@ import { isReturn, type Outcome } from './rule.ts';
 export function outsideLimits(outcome: Outcome): Finding[] {
   const last = outcome.visit.at(-1);
   if (!last || !isReturn(last)) return [];
-  const open = outcome.standings.filter(
-    ({ asked, report }) => asked && (report.state === 'outside' || report.state === 'borderline'),
+  const open = outcome.verdicts.filter(
+    ({ demand, report }) => demand && (report.state === 'outside' || report.state === 'borderline'),
   );
   if (open.length === 0) return [];
   return [findingAt(last, 'release', 'release.outside', { stations: listed(open.map(({ report }) => report.name)) })];

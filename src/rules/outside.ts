@@ -24,7 +24,7 @@ export function outside(logged: LogEntry, state: State): Finding[] {
           findingAt(logged, path, 'mark.outside', {
             distance: read(distance),
             radius: read(radius),
-            ...askedOf(mark, shot, here, state),
+            ...slipFactsOf(mark, shot, here, state),
           }),
         ];
       }),
@@ -32,13 +32,14 @@ export function outside(logged: LogEntry, state: State): Finding[] {
 }
 
 /** Which slip would explain it: the first that puts it into the hole, where the log may have it. */
-function askedOf(mark: Mark, shot: Shot, here: Station, state: State): SlipFacts {
+function slipFactsOf(mark: Mark, shot: Shot, here: Station, state: State): SlipFacts {
   const point = { right: mark.right ?? 0, up: mark.up ?? 0 };
-  const known = estimate(state);
+  const estimated = estimate(state);
   const slip = slips(here.units).find((one) => {
     const then = meant(point, one);
     return (
-      Math.hypot(then.right, then.up) <= here.element.aperture / 2 && (!known || mayBe(then, shot, here, known, state))
+      Math.hypot(then.right, then.up) <= here.element.aperture / 2 &&
+      (!estimated || mayBe(then, shot, here, estimated, state))
     );
   });
   const frame = {
@@ -53,8 +54,14 @@ function askedOf(mark: Mark, shot: Shot, here: Station, state: State): SlipFacts
 }
 
 /** Not further from where it is predicted than chance goes. */
-function mayBe({ right, up }: Point, { carriages }: Shot, here: Station, known: Estimate, { limits }: State): boolean {
-  const predicted = predict(known, [queryAt(here, carriagesAt(here, carriages))], NO_MOVE);
+function mayBe(
+  { right, up }: Point,
+  { carriages }: Shot,
+  here: Station,
+  estimated: Estimate,
+  { limits }: State,
+): boolean {
+  const predicted = predict(estimated, [queryAt(here, carriagesAt(here, carriages))], NO_MOVE);
   if (!predicted) return true;
   const { resolution, placing } = limits?.reading ?? READING;
   const [rr, , , uu] = predicted.covariance.data;

@@ -13,8 +13,8 @@ export function pulse(logged: LogEntry, { system }: State): Finding[] {
       ? [
           findingAt(logged, `pulse/${part}`, 'fire.pulse', {
             what: part,
-            used: said(part, now),
-            most: said(part, limit),
+            used: amountInWords(part, now),
+            most: amountInWords(part, limit),
           }),
         ]
       : [];
@@ -22,6 +22,6 @@ export function pulse(logged: LogEntry, { system }: State): Finding[] {
 }
 
 /** In the units of the cell: a share as percent, seconds as milliseconds. */
-function said(part: 'power' | 'time', value: number): string {
+function amountInWords(part: 'power' | 'time', value: number): string {
   return part === 'power' ? `${hundredths(value * 100)} %` : `${hundredths(value * 1000)} ms`;
 }

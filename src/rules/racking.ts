@@ -1,13 +1,13 @@
 /** A carriage that turns along its travel: the far end of what rides on it depends on where the carriage stands. */
 import { findingAt, lengthsIn, type Finding } from '../model/index.ts';
 import { rackings } from '../verdict/index.ts';
-import { lastOf } from './last-entry.ts';
+import { lastMarksOf } from './last-entry.ts';
 import type { Outcome } from './rule.ts';
 
 export function racking({ estimate, entries }: Outcome): Finding[] {
   const { bare, doubt } = lengthsIn(estimate.system.machine.units);
   return rackings(estimate).flatMap(({ travel, rider, amount, u }): Finding[] => {
-    const last = lastOf(entries, rider.element);
+    const last = lastMarksOf(entries, rider.element);
     return last
       ? [
           findingAt(last, 'shots', 'log.racking', {

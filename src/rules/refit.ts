@@ -21,17 +21,17 @@ export function refit(logged: LogEntry, { system, practice }: State): Finding[] 
     const lens = station(system, part);
     const doubtful =
       lens?.element.kind === 'lens'
-        ? Object.entries(wantedOf(lens)).filter(([item, right]) => !isRight(lookup(noted, item), right))
+        ? Object.entries(requiredItems(lens)).filter(([item, right]) => !isRight(lookup(noted, item), right))
         : [];
     if (doubtful.length === 0) return [];
-    const what = listed(doubtful.map(([item]) => said(item, lookup(noted, item))));
+    const what = listed(doubtful.map(([item]) => itemInWords(item, lookup(noted, item))));
     const cell = `care: ${nameInCell(part)}\ndid: inspected\nrefit: {${doubtful.map(([item, right]) => `${item}: ${right[0]}`).join(', ')}}\n`;
     return [findingAt(logged, 'release', 'release.refit', { part, what, cell })];
   });
 }
 
 /** The flat side looks at the work, away from where the beam comes from; a meniscus and a biconvex lens have none. */
-function wantedOf({ element, runs }: Station): Readonly<Record<string, readonly string[]>> {
+function requiredItems({ element, runs }: Station): Readonly<Record<string, readonly string[]>> {
   const isPlano = (element.shape ?? 'plano-convex') === 'plano-convex';
   return { ...(isPlano && { 'flat side': [runs === 'up' ? 'up' : 'down'] }), ...RIGHT };
 }
@@ -49,6 +49,6 @@ function isRight(noted: string | undefined, right: readonly string[]): boolean {
   );
 }
 
-function said(item: string, noted: string | undefined): string {
+function itemInWords(item: string, noted: string | undefined): string {
   return noted === undefined ? item : `${item} (“${brief(noted)}”)`;
 }

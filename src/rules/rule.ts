@@ -1,7 +1,7 @@
 /** One file per finding: a rule looks at an entry with the state before it, or at the stations as they stand. */
 import type { Finding, LogEntry } from '../model/index.ts';
 import type { Estimate, State } from '../estimate/index.ts';
-import type { Standing } from '../verdict/index.ts';
+import type { StationVerdict } from '../verdict/index.ts';
 
 export type EntryRule = (logged: LogEntry, before: State) => Finding | readonly Finding[] | undefined;
 
@@ -9,7 +9,7 @@ export type EntryRule = (logged: LogEntry, before: State) => Finding | readonly 
 export interface Outcome {
   readonly state: State;
   readonly estimate: Estimate;
-  readonly standings: readonly Standing[];
+  readonly verdicts: readonly StationVerdict[];
   /** Of the log up to the end of the visit. */
   readonly entries: readonly LogEntry[];
   /** Those of the visit itself: findings at any other cell are dropped. */

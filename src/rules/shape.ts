@@ -1,6 +1,6 @@
 /** A double mark, or a crescent: something is loose, cracked or in the way, whatever the mark's place says. */
 import { findingAt, type Finding, type LogEntry } from '../model/index.ts';
-import { formOf, isDoubtful, type State } from '../estimate/index.ts';
+import { worstShape, isDoubtful, type State } from '../estimate/index.ts';
 import { station } from '../machine/index.ts';
 import { whereIn } from '../advice/index.ts';
 
@@ -10,7 +10,7 @@ export function shape(logged: LogEntry, { system }: State): Finding[] {
   const on = entry.kind === 'marks' && system && station(system, entry.station);
   if (!on) return [];
   return entry.shots.flatMap((shot): Finding[] => {
-    const { shape: worst } = formOf(shot.marks);
+    const { shape: worst } = worstShape(shot.marks);
     if (!isDoubtful(worst)) return [];
     return [findingAt(logged, shot.path, `mark.${worst}`, { station: on.name, place: whereIn(on, shot) })];
   });

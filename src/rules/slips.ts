@@ -41,8 +41,8 @@ export function meant({ right, up }: Point, { numbers, factor }: Slip): Point {
 export type SlipFacts = { readonly asked: string; readonly slip: string } & Readonly<Record<string, string>>;
 
 /** As facts of a finding, for who offers to write it: `slip` is empty where nothing was probably meant. */
-export function slipFacts(slip: Slip | undefined, asked: string): SlipFacts {
+export function slipFacts(slip: Slip | undefined, wording: string): SlipFacts {
   if (!slip) return { slip: '', asked: '' };
   const why = slip.kind === 'unit' ? 'in the other unit' : 'decimal point off by one place';
-  return { slip: slip.kind, numbers: slip.numbers, factor: String(slip.factor), asked: ` Is it ${asked} (${why})?` };
+  return { slip: slip.kind, numbers: slip.numbers, factor: String(slip.factor), asked: ` Is it ${wording} (${why})?` };
 }

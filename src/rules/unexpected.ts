@@ -1,6 +1,6 @@
 /** Marks that contradict the log: from what it says was done they would lie elsewhere, and chance hardly ever goes so far. */
 import { findingAt, lengthsIn, type Finding, type LogEntry, type StationReport } from '../model/index.ts';
-import { account, estimateOf, predict, type Odd, type Taken } from '../estimate/index.ts';
+import { runFilter, estimateOf, predict, type GateFailure, type LoggedReading } from '../estimate/index.ts';
 import { SIGNIFICANT } from './last-entry.ts';
 import { ellipse, NO_MOVE } from '../machine/index.ts';
 import { markInWords, bracketed, placeInWords } from '../words/index.ts';
@@ -9,17 +9,19 @@ import type { Outcome } from './rule.ts';
 
 export function unexpected(outcome: Outcome): Finding[] {
   const { state, entries } = outcome;
-  const { odd, unexplained } = state.chapter ? account(state.chapter) : { odd: [], unexplained: [] };
+  const { contradictions, unexplained } = state.segment
+    ? runFilter(state.segment)
+    : { contradictions: [], unexplained: [] };
   const all = [
-    ...odd.map((one) => ({ ...one, effect: USED, least: SIGNIFICANT })),
+    ...contradictions.map((one) => ({ ...one, effect: USED, least: SIGNIFICANT })),
     ...unexplained.map((one) => ({ ...one, effect: SET_ASIDE, least: 0 })),
   ];
   return all
     .filter((one) => one.unmoved === undefined)
     .flatMap((one): Finding[] => {
       const logged = entries[one.moment.order];
-      const report = outcome.standings.find(({ station }) => station.name === one.station)?.report;
-      const worst = farthestOff(one, one.least);
+      const report = outcome.verdicts.find(({ station }) => station.name === one.station)?.report;
+      const worst = mostDeviating(one, one.least);
       if (!logged || !report || !worst) return [];
       const {
         reading,
@@ -33,7 +35,7 @@ export function unexpected(outcome: Outcome): Finding[] {
         mark: markInWords(reading.right, reading.up, report.frame),
         expected: markInWords(right, up, report.frame),
         effect: one.effect,
-        ...(isMoved(entries, one) ? slipFacts(undefined, '') : askedOf(worst, report)),
+        ...(isMoved(entries, one) ? slipFacts(undefined, '') : slipFactsOf(worst, report)),
       };
       return [findingAt(logged, reading.path, 'log.unexpected', facts)];
     });
@@ -43,12 +45,12 @@ const USED = 'The repeat confirms it, so earlier marks on this station and after
 const SET_ASIDE = 'It is not used until this place is shot again.';
 
 /** Read both ways, on the station's own tape. */
-function isMark(reading: Taken): reading is Taken & { readonly right: number; readonly up: number } {
+function isMark(reading: LoggedReading): reading is LoggedReading & { readonly right: number; readonly up: number } {
   return reading.height === 0 && reading.right !== undefined && reading.up !== undefined;
 }
 
 /** Where something was moved on purpose, the mark tells more of that than of a slip of the pen. */
-function isMoved(entries: readonly LogEntry[], { moment, station }: Odd): boolean {
+function isMoved(entries: readonly LogEntry[], { moment, station }: GateFailure): boolean {
   const since = entries
     .slice(0, moment.order)
     .findLastIndex(({ entry }) => entry.kind === 'marks' && entry.station === station);
@@ -58,15 +60,18 @@ function isMoved(entries: readonly LogEntry[], { moment, station }: Odd): boolea
 /** A share of the hole's radius: nearer to the middle a mark may well have moved as far as it is read. */
 const FAR = 0.6;
 
-function askedOf(
+function slipFactsOf(
   { reading, expected }: { readonly reading: Point; readonly expected: Expected },
   { frame, aperture }: StationReport,
 ): SlipFacts {
   if (Math.hypot(reading.right, reading.up) < FAR * (aperture / 2)) return slipFacts(undefined, '');
   const slip = slips(frame.units).find((one) => one.factor < 1 && fits(meant(reading, one), expected));
   const then = slip && meant(reading, slip);
-  const told = { ...frame, ...(slip?.kind === 'unit' && { units: 'mm' as const }) };
-  return slipFacts(slip, then ? `${markInWords(then.right, then.up, told)}${lengthsIn(told.units).marks}` : '');
+  const slipFrame = { ...frame, ...(slip?.kind === 'unit' && { units: 'mm' as const }) };
+  return slipFacts(
+    slip,
+    then ? `${markInWords(then.right, then.up, slipFrame)}${lengthsIn(slipFrame.units).marks}` : '',
+  );
 }
 
 function fits({ right, up }: Point, expected: Expected): boolean {
@@ -88,16 +93,16 @@ interface Expected {
  * other, which is said elsewhere, as a mark outside the hole is. A tape on the bed lies anywhere; and of a mark that was read
  * one way only it could not be said where it is.
  */
-function farthestOff(
-  { before, readings }: Odd,
+function mostDeviating(
+  { before, readings }: GateFailure,
   least: number,
-): { readonly reading: Taken & Point; readonly expected: Expected } | undefined {
-  const known = estimateOf(before);
+): { readonly reading: LoggedReading & Point; readonly expected: Expected } | undefined {
+  const estimated = estimateOf(before);
   const off = readings
     .filter(isMark)
     .filter(({ station, right, up }) => Math.hypot(right, up) <= before.system.stations[station]!.element.aperture / 2)
     .flatMap((reading) => {
-      const predicted = predict(known, [reading], NO_MOVE);
+      const predicted = predict(estimated, [reading], NO_MOVE);
       if (!predicted) return [];
       const [right, up] = [predicted.mean[0]!, predicted.mean[1]!];
       const [rr, ru, , uu] = predicted.covariance.data;

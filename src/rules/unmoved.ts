@@ -1,12 +1,12 @@
 /** A turn of an eighth or more after which every mark is where it was. */
 import { findingAt, type Finding } from '../model/index.ts';
-import { account } from '../estimate/index.ts';
+import { runFilter } from '../estimate/index.ts';
 import { screwInWords, listed } from '../words/index.ts';
 import type { Outcome } from './rule.ts';
 
 export function unmoved({ state, entries, estimate }: Outcome): Finding[] {
-  const odd = state.chapter ? account(state.chapter).odd : [];
-  return odd.flatMap(({ unmoved: turns, moment, station }): Finding[] => {
+  const contradictions = state.segment ? runFilter(state.segment).contradictions : [];
+  return contradictions.flatMap(({ unmoved: turns, moment, station }): Finding[] => {
     const logged = entries[moment.order];
     if (!turns || !logged) return [];
     return [

@@ -1,11 +1,11 @@
 /** A cell that cannot be read may have moved something: what counts as moved is said at the cell. */
 import { findingAt, type Finding, type LogEntry } from '../model/index.ts';
-import { reachOf, type Reach, type State } from '../estimate/index.ts';
+import { unreadReachOn, type Reach, type State } from '../estimate/index.ts';
 
 export function unread(logged: LogEntry, { system }: State): Finding | undefined {
   const { entry } = logged;
   if (entry.kind !== 'unread' || !system) return undefined;
-  const reach = reachOf(entry, system);
+  const reach = unreadReachOn(entry, system);
   if (reach === 'nothing') return undefined;
   return findingAt(logged, '', 'log.unread', { reach: inWords(reach) });
 }

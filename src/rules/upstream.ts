@@ -7,7 +7,7 @@ import {
   type LogEntry,
   type StationLimits,
 } from '../model/index.ts';
-import { account, contradiction, scaled, isUsed, freshReadings, type State } from '../estimate/index.ts';
+import { runFilter, contradiction, scaled, isUsed, freshReadings, type State } from '../estimate/index.ts';
 import { isMark, points, station, type Point, type Station } from '../machine/index.ts';
 
 /** Standard uncertainties past the limit: a mark that may be within is no mistake. */
@@ -32,14 +32,14 @@ function arrivesWrong(state: State, one: Station): boolean {
   const fresh = freshReadings(state, one);
   if (limits === undefined || !isPlainlyOutside(points(fresh), limits)) return false;
   // Marks that are set aside or misread say nothing of the beam, and reading may be worse than declared; the estimate is asked only where it matters.
-  const known = state.chapter && account(state.chapter);
+  const filtered = state.segment && runFilter(state.segment);
   return (
-    !known ||
+    !filtered ||
     isPlainlyOutside(
       points(
         scaled(
-          fresh.filter((reading) => isUsed(known, reading) && !contradiction(reading, known.odd)),
-          known.noise,
+          fresh.filter((reading) => isUsed(filtered, reading) && !contradiction(reading, filtered.contradictions)),
+          filtered.noise,
         ),
       ),
       limits,

@@ -44,8 +44,8 @@ function steepness(x: number, df: number): number {
 
 /** Wilson and Hilferty's cube (A&S 26.4.17), or the leading power of x where that turns negative. */
 function startingPoint(p: number, df: number): number {
-  const spread = 2 / (9 * df);
-  const cubeRoot = 1 - spread + normalQuantile(p) * Math.sqrt(spread);
+  const variance = 2 / (9 * df);
+  const cubeRoot = 1 - variance + normalQuantile(p) * Math.sqrt(variance);
   if (cubeRoot > 0.1) return df * cubeRoot ** 3;
   // P(a, t) ≈ t^a / Γ(a + 1), and gammaTerm(a, 1) = 1 / (e Γ(a + 1)).
   return 2 * (p / (Math.E * gammaTerm(df / 2, 1))) ** (2 / df);

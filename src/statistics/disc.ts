@@ -79,9 +79,9 @@ function sumOfChords(mean: Axes, sigma: Axes, radius: number): number {
     );
   }
   // Near the edge the chord grows as a square root; in the angle, across = radius · sin(angle), it is smooth: ten times quicker.
-  const share = (angle: number) => {
+  const integrand = (angle: number) => {
     const half = radius * Math.cos(angle);
     return weight(radius * Math.sin(angle)) * insideChord(half) * half;
   };
-  return Math.min(1, integrate(share, Math.asin(low / radius), Math.asin(high / radius)));
+  return Math.min(1, integrate(integrand, Math.asin(low / radius), Math.asin(high / radius)));
 }

@@ -12,7 +12,7 @@ export interface Distance {
   readonly one: number;
   readonly other?: number;
   /** One over the most that it may be. */
-  readonly share: number;
+  readonly inverseLimit: number;
 }
 
 /** From the one point to the other: its mean, and its covariance as [xx, xy, yy]. */
@@ -33,27 +33,33 @@ export function difference({ one, other }: Distance, mean: Float64Array, { data,
 }
 
 /** So many standard deviations from its limit a distance is plain: less than one chance in a million. */
-const PLAIN = 5;
+const CERTAIN_SIGMAS = 5;
 
 /** 1 or 0 where it is plain that the limit is met, or not. */
-export function plainly({ share }: Distance, { mean, covariance: [xx, , yy] }: Difference): 0 | 1 | undefined {
-  const room = 1 / share - Math.hypot(...mean);
-  const reach = PLAIN * Math.sqrt(Math.max(0, xx + yy));
-  if (room < -reach) return 0;
-  return room > reach ? 1 : undefined;
+export function certainOutcome(
+  { inverseLimit }: Distance,
+  { mean, covariance: [xx, , yy] }: Difference,
+): 0 | 1 | undefined {
+  const margin = 1 / inverseLimit - Math.hypot(...mean);
+  const reach = CERTAIN_SIGMAS * Math.sqrt(Math.max(0, xx + yy));
+  if (margin < -reach) return 0;
+  return margin > reach ? 1 : undefined;
 }
 
 /** The smallest of the probabilities that distances have of being within; 1 where there are none. */
 export function smallestProbability(distances: readonly Distance[], mean: Float64Array, covariance: Matrix): number {
   const open = distances.map((distance) => {
-    const apart = difference(distance, mean, covariance);
-    const plain = plainly(distance, apart);
-    return { distance, apart, plain, least: plain ?? leastProbability(distance, apart) };
+    const separation = difference(distance, mean, covariance);
+    const certain = certainOutcome(distance, separation);
+    return { distance, separation, certain, least: certain ?? leastProbability(distance, separation) };
   });
   let smallest = 1;
-  for (const { distance, apart, plain, least } of open.sort((one, other) => one.least - other.least)) {
+  for (const { distance, separation, certain, least } of open.sort((one, other) => one.least - other.least)) {
     if (least >= smallest) break;
-    smallest = Math.min(smallest, plain ?? discProbability(apart.mean, apart.covariance, 1 / distance.share));
+    smallest = Math.min(
+      smallest,
+      certain ?? discProbability(separation.mean, separation.covariance, 1 / distance.inverseLimit),
+    );
   }
   return smallest;
 }
@@ -62,8 +68,8 @@ export function smallestProbability(distances: readonly Distance[], mean: Float6
  * What the probability never falls below: as if the point scattered every way as it does the longest way. Outside the limit it
  * says nothing. P(|point| > r) ≤ P(|scatter| > r − |mean|) = exp(−(r − |mean|)²/(2σ²)).
  */
-function leastProbability({ share }: Distance, { mean, covariance: [xx, xy, yy] }: Difference): number {
-  const room = 1 / share - Math.hypot(...mean);
+function leastProbability({ inverseLimit }: Distance, { mean, covariance: [xx, xy, yy] }: Difference): number {
+  const margin = 1 / inverseLimit - Math.hypot(...mean);
   const longest = (xx + yy) / 2 + Math.hypot((xx - yy) / 2, xy);
-  return room <= 0 ? 0 : 1 - Math.exp(-(room * room) / (2 * longest));
+  return margin <= 0 ? 0 : 1 - Math.exp(-(margin * margin) / (2 * longest));
 }

@@ -8,10 +8,10 @@
  * A. Genz and F. Bretz, Computation of Multivariate Normal and t Probabilities, 2009, 4.1 (from memory).
  */
 import { discProbability } from './disc.ts';
-import { difference, plainly, type Difference, type Distance } from './distance.ts';
+import { difference, certainOutcome, type Difference, type Distance } from './distance.ts';
 import type { Matrix } from './matrix.ts';
 import { normalCdfByTable } from './normal-table.ts';
-import { POINTS, quasiNormal } from './quasi-normal.ts';
+import { POINTS, qmcNormals } from './qmc-normals.ts';
 
 export interface Within {
   /** That all distances are within. */
@@ -29,29 +29,35 @@ export function distancesWithin(
   covariance: Matrix,
   groups: readonly (readonly Distance[])[],
 ): Within {
-  const doubtful = groups.map((group) => inDoubt(group, mean, covariance));
-  const open = doubtful.filter((group): group is readonly Doubtful[] => typeof group !== 'number');
-  const [joint, ...lined] = open.flat().length > 1 ? alongLines(mean, covariance, open) : [1];
-  const each = doubtful.map((group) => {
+  const outcomes = groups.map((group) => undecidedOf(group, mean, covariance));
+  const undecided = outcomes.filter((group): group is readonly UndecidedDistance[] => typeof group !== 'number');
+  const [joint, ...lined] = undecided.flat().length > 1 ? alongLines(mean, covariance, undecided) : [1];
+  const each = outcomes.map((group) => {
     if (typeof group === 'number') return group;
-    const byLines = lined[open.indexOf(group)];
-    return group.length === 1 ? discProbability(group[0]!.mean, group[0]!.covariance, 1 / group[0]!.share) : byLines!;
+    const byLines = lined[undecided.indexOf(group)];
+    return group.length === 1
+      ? discProbability(group[0]!.mean, group[0]!.covariance, 1 / group[0]!.inverseLimit)
+      : byLines!;
   });
-  return { joint: Math.min(open.length > 1 ? joint! : 1, ...each), each };
+  return { joint: Math.min(undecided.length > 1 ? joint! : 1, ...each), each };
 }
 
-type Doubtful = Distance & Difference;
+type UndecidedDistance = Distance & Difference;
 
 /** The distances of a group of which it is not plain whether they are within; or 1 or 0 for the group. */
-function inDoubt(group: readonly Distance[], mean: Float64Array, covariance: Matrix): readonly Doubtful[] | 0 | 1 {
-  const open: Doubtful[] = [];
+function undecidedOf(
+  group: readonly Distance[],
+  mean: Float64Array,
+  covariance: Matrix,
+): readonly UndecidedDistance[] | 0 | 1 {
+  const undecided: UndecidedDistance[] = [];
   for (const distance of group) {
-    const apart = difference(distance, mean, covariance);
-    const plain = plainly(distance, apart);
-    if (plain === 0) return 0;
-    if (plain === undefined) open.push({ ...distance, ...apart });
+    const separation = difference(distance, mean, covariance);
+    const certain = certainOutcome(distance, separation);
+    if (certain === 0) return 0;
+    if (certain === undefined) undecided.push({ ...distance, ...separation });
   }
-  return open.length === 0 ? 1 : open;
+  return undecided.length === 0 ? 1 : undecided;
 }
 
 /** The largest share of a distance's weight that a direction may have and be left out. */
@@ -64,11 +70,11 @@ const TIE = 1 + 1e-9;
  * its next pivot the part of a distance that varies most against the room it has. They point towards the middle there, so
  * that the points of a mirror image are the mirror images of the points.
  */
-function directions({ rows: size, data }: Matrix, distances: readonly Doubtful[]): Float64Array[] {
+function directions({ rows: size, data }: Matrix, distances: readonly UndecidedDistance[]): Float64Array[] {
   const rest = data.slice();
   const variance = (i: number, k: number) =>
     rest[i * size + i]! + (k < 0 ? 0 : rest[k * size + k]! - 2 * rest[i * size + k]!);
-  const parts = distances.flatMap(({ one, other, share, mean, covariance: [xx, , yy] }) => {
+  const parts = distances.flatMap(({ one, other, inverseLimit: share, mean, covariance: [xx, , yy] }) => {
     const weight = 1 / ((xx + yy) / 2 + (1 / share - Math.hypot(...mean)) ** 2);
     return [0, 1].map((axis) => ({
       i: 2 * one + axis,
@@ -77,13 +83,13 @@ function directions({ rows: size, data }: Matrix, distances: readonly Doubtful[]
       outwards: mean[axis]! > 0,
     }));
   });
-  const found: Float64Array[] = [];
-  while (found.length < size) {
+  const vectors: Float64Array[] = [];
+  while (vectors.length < size) {
     let most = NEGLIGIBLE;
     let pivot: (typeof parts)[number] | undefined;
     for (const part of parts) {
-      const counts = part.weight * variance(part.i, part.k);
-      if (counts > most * TIE) [most, pivot] = [counts, part];
+      const contribution = part.weight * variance(part.i, part.k);
+      if (contribution > most * TIE) [most, pivot] = [contribution, part];
     }
     if (!pivot) break;
     const { i, k, outwards } = pivot;
@@ -94,9 +100,9 @@ function directions({ rows: size, data }: Matrix, distances: readonly Doubtful[]
     );
     for (let row = 0; row < size; row++)
       for (let column = 0; column < size; column++) rest[row * size + column]! -= vector[row]! * vector[column]!;
-    found.push(vector);
+    vectors.push(vector);
   }
-  return found;
+  return vectors;
 }
 
 /** One distance, seen along a line. */
@@ -115,7 +121,7 @@ interface Chord {
 /** A change along the line, as a share of the limit, that is none. */
 const STILL = 1e-10;
 
-function chordOf({ one, other, share }: Distance, along: Float64Array): Chord {
+function chordAlong({ one, other, inverseLimit: share }: Distance, along: Float64Array): Chord {
   const from = 2 * one;
   const to = other === undefined ? along.length : 2 * other;
   const x = along[from]! - (along[to] ?? 0);
@@ -125,10 +131,14 @@ function chordOf({ one, other, share }: Distance, along: Float64Array): Chord {
 }
 
 /** The probability of all groups together, then of each by itself. */
-function alongLines(mean: Float64Array, covariance: Matrix, groups: readonly (readonly Doubtful[])[]): number[] {
+function alongLines(
+  mean: Float64Array,
+  covariance: Matrix,
+  groups: readonly (readonly UndecidedDistance[])[],
+): number[] {
   const [along = new Float64Array(mean.length), ...across] = directions(covariance, groups.flat());
-  const points = quasiNormal(across.length);
-  const chords = groups.map((group) => group.map((distance) => chordOf(distance, along)));
+  const points = qmcNormals(across.length);
+  const chords = groups.map((group) => group.map((distance) => chordAlong(distance, along)));
   const each = new Float64Array(groups.length);
   let joint = 0;
   const at = new Float64Array(mean.length + 2);

@@ -22,4 +22,4 @@ export { studentQuantile } from './student.ts';
 export { discProbability, riceCdf } from './disc.ts';
 export { type Distance, smallestProbability } from './distance.ts';
 export { type Within, distancesWithin } from './distances.ts';
-export { MOST_DIMENSIONS, POINTS, quasiNormal } from './quasi-normal.ts';
+export { MOST_DIMENSIONS, POINTS, qmcNormals } from './qmc-normals.ts';

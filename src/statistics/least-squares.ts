@@ -30,7 +30,7 @@ export interface LeastSquares {
 }
 
 /** How much of a column may come from another's free direction before it counts as free itself; columns have unit length. */
-const FREE_SHARE = 1e-9;
+const FREE_COEFFICIENT = 1e-9;
 
 /**
  * Minimises Σ ((observed − design · x) / u)².
@@ -116,8 +116,8 @@ function undeterminedColumns(factors: Factorisation): number[] {
   for (let place = rank; place < packed.columns; place++) {
     free.add(order[place]!);
     const tail = Float64Array.from({ length: rank }, (_, row) => packed.data[row * packed.columns + place]!);
-    solveTriangle(factors, tail).forEach((share, index) => {
-      if (Math.abs(share) > FREE_SHARE) free.add(order[index]!);
+    solveTriangle(factors, tail).forEach((coefficient, index) => {
+      if (Math.abs(coefficient) > FREE_COEFFICIENT) free.add(order[index]!);
     });
   }
   return [...free].sort((one, other) => one - other);

@@ -44,24 +44,24 @@ export function lineFit(x: ArrayLike<number>, y: ArrayLike<number>, u?: ArrayLik
   const total = weightedSum(weights, () => 1);
   const meanX = weightedSum(weights, (index) => x[index]! / total);
   const meanY = weightedSum(weights, (index) => y[index]! / total);
-  const spread = weightedSum(weights, (index) => (x[index]! - meanX) ** 2);
+  const squares = weightedSum(weights, (index) => (x[index]! - meanX) ** 2);
   // Equal x leave rounding of the mean, not exactly zero.
-  if (spread <= total * (4 * Number.EPSILON * meanX) ** 2) {
+  if (squares <= total * (4 * Number.EPSILON * meanX) ** 2) {
     return { intercept: undefined, slope: undefined, reason: 'all readings at one x' };
   }
-  const slope = weightedSum(weights, (index) => ((x[index]! - meanX) * (y[index]! - meanY)) / spread);
+  const slope = weightedSum(weights, (index) => ((x[index]! - meanX) * (y[index]! - meanY)) / squares);
   const chiSquare = weightedSum(weights, (index) => (y[index]! - meanY - slope * (x[index]! - meanX)) ** 2);
   const degreesOfFreedom = x.length - 2;
   const scatter = u ? 1 : degreesOfFreedom > 0 ? chiSquare / degreesOfFreedom : Infinity;
-  const varianceAt = (offset: number) => scatter * (1 / total + offset ** 2 / spread);
+  const varianceAt = (offset: number) => scatter * (1 / total + offset ** 2 / squares);
   return {
     intercept: meanY - slope * meanX,
     slope,
     covariance: {
       intercept: varianceAt(meanX),
-      slope: scatter / spread,
+      slope: scatter / squares,
       // 0 · Infinity is NaN: about the mean of x the two are uncorrelated whatever the scatter.
-      both: meanX === 0 ? 0 : (-scatter * meanX) / spread,
+      both: meanX === 0 ? 0 : (-scatter * meanX) / squares,
     },
     chiSquare,
     degreesOfFreedom,

@@ -12,27 +12,27 @@ const COUNT = 2 * REACH * PER_UNIT + 1;
 /** Value and slope a step, in turn; made when it is first asked for. */
 let table: Float64Array | undefined;
 
-function made(): Float64Array {
-  const found = new Float64Array(2 * COUNT);
+function computeTable(): Float64Array {
+  const values = new Float64Array(2 * COUNT);
   for (let k = 0; k < COUNT; k++) {
     const x = k / PER_UNIT - REACH;
-    found[2 * k] = normalCdf(x);
-    found[2 * k + 1] = normalDensity(x) / PER_UNIT;
+    values[2 * k] = normalCdf(x);
+    values[2 * k + 1] = normalDensity(x) / PER_UNIT;
   }
-  return found;
+  return values;
 }
 
 /** P(Z ≤ x); NaN for NaN. */
 export function normalCdfByTable(x: number): number {
   if (x >= REACH) return 1;
   if (x <= -REACH) return 0;
-  const known = (table ??= made());
+  const values = (table ??= computeTable());
   const steps = (x + REACH) * PER_UNIT;
   const k = Math.floor(steps);
   const s = steps - k;
-  const value = known[2 * k]!;
-  const slope = known[2 * k + 1]!;
-  const rise = known[2 * k + 2]! - value;
-  const next = known[2 * k + 3]!;
+  const value = values[2 * k]!;
+  const slope = values[2 * k + 1]!;
+  const rise = values[2 * k + 2]! - value;
+  const next = values[2 * k + 3]!;
   return value + s * (slope + s * (3 * rise - 2 * slope - next + s * (slope + next - 2 * rise)));
 }

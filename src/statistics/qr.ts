@@ -93,9 +93,9 @@ function swapColumns(packed: Matrix, order: Int32Array, one: number, other: numb
   if (one === other) return;
   const { rows, columns, data } = packed;
   for (let row = 0; row < rows; row++) {
-    const kept = data[row * columns + one]!;
+    const saved = data[row * columns + one]!;
     data[row * columns + one] = data[row * columns + other]!;
-    data[row * columns + other] = kept;
+    data[row * columns + other] = saved;
   }
   [order[one], order[other]] = [order[other]!, order[one]!];
 }

@@ -39,7 +39,7 @@ function refine(
   integrand: (x: number) => number,
   from: number,
   to: number,
-  whole: number,
+  coarse: number,
   allowed: number,
   halvings: number,
 ): number {
@@ -47,7 +47,7 @@ function refine(
   const left = gauss(integrand, from, middle);
   const right = gauss(integrand, middle, to);
   // What is no number gets no better by halving.
-  if (halvings === 0 || !(Math.abs(left + right - whole) > allowed)) return left + right;
+  if (halvings === 0 || !(Math.abs(left + right - coarse) > allowed)) return left + right;
   return (
     refine(integrand, from, middle, left, allowed, halvings - 1) +
     refine(integrand, middle, to, right, allowed, halvings - 1)

@@ -30,7 +30,7 @@ export function studentQuantile(p: number, df: number): number {
 /** P(0 < T ≤ t). */
 function middlePart(df: number): Tail {
   return (t) => {
-    const { near, far } = sharesOf(t, df);
+    const { near, far } = fractions(t, df);
     return { probability: incompleteBeta(0.5, df / 2, near, far) / 2, steepness: steepness(df, near, far) };
   };
 }
@@ -38,31 +38,31 @@ function middlePart(df: number): Tail {
 /** P(T > t) = ½ I(ν/2, ½) at 1/(1 + t²/ν): A&S 26.7.1 with 26.5.27 (numbers from memory). */
 function upperTail(df: number): Tail {
   return (t) => {
-    const { near, far } = sharesOf(t, df);
+    const { near, far } = fractions(t, df);
     return { probability: incompleteBeta(df / 2, 0.5, far, near) / 2, steepness: -steepness(df, near, far) };
   };
 }
 
 /** A number between 0 and 1 with its logarithm, which stays exact where the number is too small for a double. */
-interface Share {
+interface Fraction {
   readonly x: number;
   readonly logarithm: number;
 }
 
 /** The two parts of 1 = (t²/ν)/(1 + t²/ν) + 1/(1 + t²/ν); both, because the difference from 1 cancels. */
-function sharesOf(t: number, df: number): { readonly near: Share; readonly far: Share } {
+function fractions(t: number, df: number): { readonly near: Fraction; readonly far: Fraction } {
   const ratio = t / Math.sqrt(df);
   const square = ratio * ratio;
   // Past 1e8 the 1 is lost, and past 1e154 the square overflows; heavy tails reach that far.
-  const whole = ratio > 1e8 ? 2 * Math.log(ratio) : Math.log1p(square);
+  const logSum = ratio > 1e8 ? 2 * Math.log(ratio) : Math.log1p(square);
   return {
-    near: { x: square === Infinity ? 1 : square / (1 + square), logarithm: 2 * Math.log(ratio) - whole },
-    far: { x: 1 / (1 + square), logarithm: -whole },
+    near: { x: square === Infinity ? 1 : square / (1 + square), logarithm: 2 * Math.log(ratio) - logSum },
+    far: { x: 1 / (1 + square), logarithm: -logSum },
   };
 }
 
 /** t times the density: Γ((ν+1)/2) / (√π Γ(ν/2)) · t/√ν · (1 + t²/ν)^(−(ν+1)/2), A&S 26.7.1. */
-function steepness(df: number, near: Share, far: Share): number {
+function steepness(df: number, near: Fraction, far: Fraction): number {
   return (gammaRatio(df / 2) / Math.sqrt(Math.PI)) * Math.exp((df * far.logarithm + near.logarithm) / 2);
 }
 
@@ -81,11 +81,11 @@ function gammaRatio(z: number): number {
  * I_x(a, b) where one of a and b is ½, and `rest` is 1 − x. Continued fraction A&S 26.5.8, on the side of the mean where it
  * converges quickly.
  */
-function incompleteBeta(a: number, b: number, share: Share, rest: Share): number {
-  if (share.x > (a + 1) / (a + b + 2)) return 1 - incompleteBeta(b, a, rest, share);
+function incompleteBeta(a: number, b: number, fraction: Fraction, complement: Fraction): number {
+  if (fraction.x > (a + 1) / (a + b + 2)) return 1 - incompleteBeta(b, a, complement, fraction);
   // 1/B(a, ½) = Γ(a + ½) / (Γ(a) √π), symmetric in a and b.
   const scale = gammaRatio(a === 0.5 ? b : a) / Math.sqrt(Math.PI);
-  return (scale * Math.exp(a * share.logarithm + b * rest.logarithm) * betaFraction(a, b, share.x)) / a;
+  return (scale * Math.exp(a * fraction.logarithm + b * complement.logarithm) * betaFraction(a, b, fraction.x)) / a;
 }
 
 /** Lentz's evaluation, two levels a turn. */

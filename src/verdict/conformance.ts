@@ -8,7 +8,7 @@ import { chiSquareUpper, riceCdf } from '../statistics/index.ts';
 import type { Requirement, Slope } from '../model/index.ts';
 import { demandQueries, PLUMB_RUN, type Demand } from './demand.ts';
 import { NO_MOVE, sameCarriages, isMark, points, type Place, type Mark } from '../machine/index.ts';
-import { predict, plumbOf, type Estimate, type Prediction, type Taken } from '../estimate/index.ts';
+import { predict, plumbFrom, type Estimate, type Prediction, type LoggedReading } from '../estimate/index.ts';
 import { probabilities } from './probability.ts';
 
 /** A station's requirements as its fresh readings leave them. */
@@ -23,34 +23,34 @@ export interface Conformance {
 
 /** @param noise factor on the declared uncertainty of reading */
 export function conformance(
-  asked: Demand,
-  readings: readonly Taken[],
+  demand: Demand,
+  readings: readonly LoggedReading[],
   estimate: Estimate,
   noise = 1,
 ): Conformance | undefined {
-  const predicted = predict(estimate, demandQueries(asked), NO_MOVE);
+  const predicted = predict(estimate, demandQueries(demand), NO_MOVE);
   if (!predicted) return undefined;
   const used = readings.map((reading) => ({ ...reading, u: reading.u * noise }));
   const marks = points(used)
     .filter(isMark)
-    .filter((mark) => asked.places.some((place) => sameCarriages(place.carriages, mark.carriages)));
-  const model = trusted(asked, predicted, marks, used);
-  const chances = probabilities(asked, model);
-  const newest = newestMarks(asked, used);
-  const measured = [centre(asked, model, newest), spread(asked, model, newest), plumb(asked, model, used)].flatMap(
+    .filter((mark) => demand.places.some((place) => sameCarriages(place.carriages, mark.carriages)));
+  const model = inflateByBirgeRatio(demand, predicted, marks, used);
+  const byLimit = probabilities(demand, model);
+  const newest = newestMarks(demand, used);
+  const measured = [centre(demand, model, newest), spread(demand, model, newest), plumb(demand, model, used)].flatMap(
     (requirement) => requirement ?? [],
   );
   const requirements = measured.map(({ places: _, own, ...requirement }) => ({
     ...requirement,
-    probability: Math.min(chances[requirement.limit], own ?? 1),
+    probability: Math.min(byLimit[requirement.limit], own ?? 1),
   }));
-  const probability = Math.min(chances.joint, ...requirements.map((requirement) => requirement.probability));
+  const probability = Math.min(byLimit.joint, ...requirements.map((requirement) => requirement.probability));
   return {
     requirements,
     probability,
     inside: requirements.every(({ value = 0, u = 0, max }) => value <= max + u) && probability >= SURELY_OUTSIDE,
     contradicted: measured.flatMap(({ places, own, limit }) =>
-      own !== undefined && own < chances[limit] ? places : [],
+      own !== undefined && own < byLimit[limit] ? places : [],
     ),
   };
 }
@@ -59,7 +59,7 @@ export function conformance(
 const SURELY_OUTSIDE = 0.01;
 
 /** At each place the mean of the marks of its newest cell. */
-function newestMarks({ places }: Demand, readings: readonly Taken[]): Mark[] {
+function newestMarks({ places }: Demand, readings: readonly LoggedReading[]): Mark[] {
   return places.flatMap((place) => {
     const here = readings.filter(
       (reading) => reading.height === 0 && sameCarriages(reading.carriages, place.carriages),
@@ -70,18 +70,18 @@ function newestMarks({ places }: Demand, readings: readonly Taken[]): Mark[] {
 }
 
 /** Below this probability of mere chance the readings and the model disagree, and the readings are believed. */
-const CHANCE = 0.001;
+const MISFIT_PROBABILITY = 0.001;
 
 /**
  * The model's marks, with the readings themselves where they were taken. Where both disagree by more than chance (a
  * mistake in the log, two shots of one place that differ) the model's covariance grows by the ratio of
  * chi-square to its expectation.
  */
-function trusted(
+function inflateByBirgeRatio(
   { station, places }: Demand,
   { mean, covariance }: Prediction,
   marks: readonly Mark[],
-  readings: readonly Taken[],
+  readings: readonly LoggedReading[],
 ): Prediction {
   const misfits = readings
     .filter(({ height }) => height === 0)
@@ -95,8 +95,8 @@ function trusted(
     });
   const chiSquare = misfits.reduce((sum, misfit) => sum + misfit ** 2, 0);
   // Tilt of the mirror before and offset of the aperture take up two marks; the tube's offset takes up one.
-  const freedom = Math.max(1, misfits.length - (station.index === 0 ? 2 : 4));
-  if (chiSquareUpper(chiSquare, freedom) >= CHANCE) return { mean, covariance };
+  const degreesOfFreedom = Math.max(1, misfits.length - (station.index === 0 ? 2 : 4));
+  if (chiSquareUpper(chiSquare, degreesOfFreedom) >= MISFIT_PROBABILITY) return { mean, covariance };
   const read = Float64Array.from(mean);
   for (const mark of marks) {
     const i = 2 * places.findIndex((place) => sameCarriages(place.carriages, mark.carriages));
@@ -104,11 +104,11 @@ function trusted(
   }
   return {
     mean: read,
-    covariance: { ...covariance, data: covariance.data.map((entry) => entry * (chiSquare / freedom)) },
+    covariance: { ...covariance, data: covariance.data.map((entry) => entry * (chiSquare / degreesOfFreedom)) },
   };
 }
 
-type Found = Omit<Requirement, 'probability'> & {
+type LimitResult = Omit<Requirement, 'probability'> & {
   /** Where a plain reading was largest. */
   readonly places: readonly Place[];
   /** The plain reading's own probability, where it lies over the limit by more than its uncertainty. */
@@ -116,14 +116,14 @@ type Found = Omit<Requirement, 'probability'> & {
 };
 
 /** One place's mark, mm, and the standard uncertainty of either part. */
-interface Known {
+interface PlaceMark {
   readonly place: Place;
   readonly right: number;
   readonly up: number;
   readonly u: number;
 }
 
-function readAt({ places }: Demand, marks: readonly Mark[]): Known[] {
+function readAt({ places }: Demand, marks: readonly Mark[]): PlaceMark[] {
   return places.flatMap((place) =>
     marks
       .filter((mark) => sameCarriages(mark.carriages, place.carriages))
@@ -131,7 +131,7 @@ function readAt({ places }: Demand, marks: readonly Mark[]): Known[] {
   );
 }
 
-function predictedAt({ places }: Demand, { mean, covariance }: Prediction): Known[] {
+function predictedAt({ places }: Demand, { mean, covariance }: Prediction): PlaceMark[] {
   const variance = (index: number) => covariance.data[index * (covariance.columns + 1)]!;
   return places.map((place, i) => ({
     place,
@@ -146,11 +146,11 @@ function ownProbability(value: number, u: number, max: number): { own?: number }
   return value > max + u ? { own: riceCdf(max, value, u) } : {};
 }
 
-function centre(asked: Demand, model: Prediction, marks: readonly Mark[]): Found | undefined {
-  const max = asked.limits.centre;
+function centre(demand: Demand, model: Prediction, marks: readonly Mark[]): LimitResult | undefined {
+  const max = demand.limits.centre;
   if (max === undefined) return undefined;
-  const read = readAt(asked, marks);
-  const all = (read.length > 0 ? read : predictedAt(asked, model)).map((mark) => ({
+  const read = readAt(demand, marks);
+  const all = (read.length > 0 ? read : predictedAt(demand, model)).map((mark) => ({
     ...mark,
     value: Math.hypot(mark.right, mark.up),
   }));
@@ -170,11 +170,11 @@ function placeNames(place: Place): Pick<Requirement, 'at' | 'with'> {
   return { at: place.at, ...(Object.keys(place.with).length > 0 && { with: place.with }) };
 }
 
-function spread(asked: Demand, model: Prediction, marks: readonly Mark[]): Found | undefined {
-  const max = asked.limits.spread;
+function spread(demand: Demand, model: Prediction, marks: readonly Mark[]): LimitResult | undefined {
+  const max = demand.limits.spread;
   if (max === undefined) return undefined;
-  const read = readAt(asked, marks);
-  const all = read.length > 1 ? read : predictedAt(asked, model);
+  const read = readAt(demand, marks);
+  const all = read.length > 1 ? read : predictedAt(demand, model);
   let worst: { value: number; u: number; places: readonly Place[] } = { value: 0, u: 0, places: [] };
   all.forEach((one, i) =>
     all.slice(0, i).forEach((other) => {
@@ -190,11 +190,11 @@ function spread(asked: Demand, model: Prediction, marks: readonly Mark[]): Found
   };
 }
 
-function plumb(asked: Demand, model: Prediction, readings: readonly Taken[]): Found | undefined {
-  const max = asked.limits.plumb;
+function plumb(demand: Demand, model: Prediction, readings: readonly LoggedReading[]): LimitResult | undefined {
+  const max = demand.limits.plumb;
   if (max === undefined) return undefined;
-  const read = plumbOf(readings);
-  const slope = read ?? plumbPredicted(asked, model);
+  const read = plumbFrom(readings);
+  const slope = read ?? plumbPredicted(demand, model);
   const value = Math.hypot(slope.right, slope.up);
   // Along the slope's own direction (JCGM 100, 5.1.2); where it is zero both axes count alike.
   const u =

@@ -4,7 +4,7 @@
  */
 import type { StationLimits } from '../model/index.ts';
 import { PlaceIndex, placesNeeded, placesOf, queryAt, type Place, type Station } from '../machine/index.ts';
-import type { Taken } from '../estimate/index.ts';
+import type { LoggedReading } from '../estimate/index.ts';
 
 /** What is asked of one station: its places and its limits (mm, plumb in rad). */
 export interface Demand {
@@ -14,7 +14,7 @@ export interface Demand {
 }
 
 /** Every place a carriage is sent to, and those that were shot besides. */
-export function demand(station: Station, limits: StationLimits, readings: readonly Taken[] = []): Demand {
+export function demandFor(station: Station, limits: StationLimits, readings: readonly LoggedReading[] = []): Demand {
   const shot = readings.filter(({ height }) => height === 0);
   const all = new PlaceIndex(station.own?.element);
   for (const place of placesOf(station)) all.add(place);
@@ -26,7 +26,7 @@ export function demand(station: Station, limits: StationLimits, readings: readon
 /** More places than this (a draw has 64 dimensions) no limit is weighed at: first the ends, then the farthest marks. */
 const MOST_PLACES = 24;
 
-function withinReason(all: PlaceIndex, station: Station, shot: readonly Taken[]): readonly Place[] {
+function withinReason(all: PlaceIndex, station: Station, shot: readonly LoggedReading[]): readonly Place[] {
   if (all.places.length <= MOST_PLACES) return all.places;
   const ranks = new Map(all.places.map((place) => [place, -1]));
   for (const { carriages, right = 0, up = 0 } of shot)

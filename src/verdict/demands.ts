@@ -21,8 +21,8 @@ export class Demands {
    * then those of later stations, which a move should not make worse.
    */
   readonly terms: readonly Term[];
-  readonly kept: number;
-  readonly must: number;
+  readonly upstreamCount: number;
+  readonly requiredCount: number;
 
   constructor(upstream: readonly Demand[], target: Demand, later: readonly Demand[]) {
     this.all = [...upstream, target];
@@ -32,18 +32,19 @@ export class Demands {
     this.queries = each.flat();
     this.needed = each.slice(0, this.all.length).flat();
     this.terms = terms.flat();
-    this.kept = terms.slice(0, upstream.length).flat().length;
-    this.must = terms.slice(0, this.all.length).flat().length;
+    this.upstreamCount = terms.slice(0, upstream.length).flat().length;
+    this.requiredCount = terms.slice(0, this.all.length).flat().length;
   }
 
   /** Every term's right and up in shares of its limit: linear in the marks, what least squares makes small. */
-  shares(marks: Float64Array): Float64Array {
-    const shares = new Float64Array(2 * this.terms.length);
-    this.terms.forEach(({ one, other, share }, t) => {
+  utilisation(marks: Float64Array): Float64Array {
+    const utilisation = new Float64Array(2 * this.terms.length);
+    this.terms.forEach(({ one, other, inverseLimit }, t) => {
       for (const axis of [0, 1])
-        shares[2 * t + axis] = share * (marks[2 * one + axis]! - (other === undefined ? 0 : marks[2 * other + axis]!));
+        utilisation[2 * t + axis] =
+          inverseLimit * (marks[2 * one + axis]! - (other === undefined ? 0 : marks[2 * other + axis]!));
     });
-    return shares;
+    return utilisation;
   }
 }
 
@@ -53,8 +54,10 @@ export function termsOf({ limits, places }: Pick<Demand, 'limits' | 'places'>, f
   const pairs = marks.flatMap((one, k) => marks.slice(0, k).map((other) => ({ one, other })));
   const after = from + places.length;
   return [
-    ...(limits.centre === undefined ? [] : marks.map((one) => ({ one, share: 1 / limits.centre! }))),
-    ...(limits.spread === undefined ? [] : pairs.map((pair) => ({ ...pair, share: 1 / limits.spread! }))),
-    ...(limits.plumb === undefined ? [] : [{ one: after + 1, other: after, share: 1 / (limits.plumb * PLUMB_RUN) }]),
+    ...(limits.centre === undefined ? [] : marks.map((one) => ({ one, inverseLimit: 1 / limits.centre! }))),
+    ...(limits.spread === undefined ? [] : pairs.map((pair) => ({ ...pair, inverseLimit: 1 / limits.spread! }))),
+    ...(limits.plumb === undefined
+      ? []
+      : [{ one: after + 1, other: after, inverseLimit: 1 / (limits.plumb * PLUMB_RUN) }]),
   ];
 }

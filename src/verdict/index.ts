@@ -1,6 +1,15 @@
 /** Limits against the estimate: is a station within, and how sure is that. */
 export { demandQueries, measures, type Demand } from './demand.ts';
 export { Demands, termsOf } from './demands.ts';
-export { probabilityAfter, togetherAfter } from './probability.ts';
+export { probabilityAfter, jointProbabilityAfter } from './probability.ts';
 export { bends, rackings, straightened, type Bend } from './rails.ts';
-export { carriagesOf, frameOf, isComplete, shot, shown, standing, standings, type Standing } from './report.ts';
+export {
+  carriagesOf,
+  frameOf,
+  isComplete,
+  shotPoints,
+  toReading,
+  stationVerdict,
+  stationVerdicts,
+  type StationVerdict,
+} from './station-verdict.ts';

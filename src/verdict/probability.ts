@@ -17,9 +17,9 @@ export interface Probabilities {
   readonly plumb: number;
 }
 
-export function probabilities({ limits, ...asked }: Demand, { mean, covariance }: Prediction): Probabilities {
+export function probabilities({ limits, ...demand }: Demand, { mean, covariance }: Prediction): Probabilities {
   const only = (limit: keyof typeof limits) =>
-    limits[limit] === undefined ? [] : termsOf({ ...asked, limits: { [limit]: limits[limit] } });
+    limits[limit] === undefined ? [] : termsOf({ ...demand, limits: { [limit]: limits[limit] } });
   const {
     joint,
     each: [centre, spread, plumb],
@@ -28,16 +28,16 @@ export function probabilities({ limits, ...asked }: Demand, { mean, covariance }
 }
 
 /** The joint probability after a further move; 0 where the beam would miss a tape's plane. */
-export function probabilityAfter(asked: Demand, estimate: Estimate, move: Move): number {
-  const predicted = predict(estimate, demandQueries(asked), move);
-  return predicted ? distancesWithin(predicted.mean, predicted.covariance, [termsOf(asked)]).joint : 0;
+export function probabilityAfter(demand: Demand, estimate: Estimate, move: Move): number {
+  const predicted = predict(estimate, demandQueries(demand), move);
+  return predicted ? distancesWithin(predicted.mean, predicted.covariance, [termsOf(demand)]).joint : 0;
 }
 
 /** That several stations are within at once, after a further move, with all that their marks have in common. */
-export function togetherAfter(all: readonly Demand[], estimate: Estimate, move: Move): number {
+export function jointProbabilityAfter(all: readonly Demand[], estimate: Estimate, move: Move): number {
   const each = all.map(demandQueries);
   const predicted = predict(estimate, each.flat(), move);
   if (!predicted || predicted.mean.length > MOST_DIMENSIONS) return 0;
-  const terms = all.flatMap((asked, k) => termsOf(asked, each.slice(0, k).flat().length));
+  const terms = all.flatMap((demand, k) => termsOf(demand, each.slice(0, k).flat().length));
   return distancesWithin(predicted.mean, predicted.covariance, [terms]).joint;
 }

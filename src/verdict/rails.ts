@@ -6,7 +6,7 @@ import { estimateOf, type Estimate } from '../estimate/index.ts';
 /** Standard uncertainties: chance goes this far once in a thousand times over both axes (normal, two-sided). */
 const SIGNIFICANT = 3.5;
 /** mm: less is no fault of a rail or a gantry. */
-const LEAST = 0.5;
+const MIN_DISTANCE = 0.5;
 
 /** A rail off the line through its ends, halfway: mm, as one looks along the travel. */
 export interface Bend {
@@ -16,13 +16,15 @@ export interface Bend {
   readonly u: number;
 }
 
-export function bends({ system: of, belief: { values, covariance } }: Estimate): Bend[] {
+export function bends({ system: of, distribution: { values, covariance } }: Estimate): Bend[] {
   return of.carriages.flatMap((travel, order): Bend[] => {
     const from = of.unknowns.carriage(order) + BEND;
     const u = [0, 1].map((axis) => Math.sqrt(covariance[from + axis]![from + axis]!));
     const [right, up] = [values[from]!, values[from + 1]!];
-    const isSeen = [right, up].some((value, axis) => Math.abs(value) > Math.max(LEAST, SIGNIFICANT * u[axis]!));
-    return isSeen ? [{ travel, right, up, u: Math.max(...u) }] : [];
+    const isSignificant = [right, up].some(
+      (value, axis) => Math.abs(value) > Math.max(MIN_DISTANCE, SIGNIFICANT * u[axis]!),
+    );
+    return isSignificant ? [{ travel, right, up, u: Math.max(...u) }] : [];
   });
 }
 
@@ -37,7 +39,7 @@ export interface Racking {
   readonly u: number;
 }
 
-export function rackings({ system: of, belief: { values, covariance } }: Estimate): Racking[] {
+export function rackings({ system: of, distribution: { values, covariance } }: Estimate): Racking[] {
   return of.carriages.flatMap((travel, order): Racking[] => {
     const rider = of.carriages.find(({ index }) => index > travel.index);
     if (!rider) return [];
@@ -48,19 +50,19 @@ export function rackings({ system: of, belief: { values, covariance } }: Estimat
       u: Math.sqrt(covariance[from + axis]![from + axis]!) * run,
     }));
     const worst = turns.reduce((most, one) => (one.amount / one.u > most.amount / most.u ? one : most));
-    return worst.amount > Math.max(LEAST, SIGNIFICANT * worst.u) ? [{ travel, rider, ...worst }] : [];
+    return worst.amount > Math.max(MIN_DISTANCE, SIGNIFICANT * worst.u) ? [{ travel, rider, ...worst }] : [];
   });
 }
 
 /** The same machine as it would be with straight rails and carriages that do not turn on them. */
-export function straightened({ system: of, belief, hands }: Estimate): Estimate {
-  const values = belief.values.slice();
-  const covariance = new CovarianceBuilder(belief.covariance);
+export function straightened({ system: of, distribution, hands }: Estimate): Estimate {
+  const values = distribution.values.slice();
+  const covariance = new CovarianceBuilder(distribution.covariance);
   of.carriages.forEach((_, order) => {
     for (let k = of.unknowns.carriage(order), end = k + CARRIAGE_UNKNOWNS; k < end; k++) {
       values[k] = 0;
       for (let other = 0; other < values.length; other++) covariance.row(k)[other] = covariance.row(other)[k] = 0;
     }
   });
-  return estimateOf({ ...belief, values, covariance: covariance.result }, hands);
+  return estimateOf({ ...distribution, values, covariance: covariance.result }, hands);
 }

@@ -1,11 +1,11 @@
 /** What a person can follow at one station: a straight line of mark against leg. Slopes in rad (mm per mm), viewer's frame. */
 import type { Slope } from '../model/index.ts';
 import { grouped, NO_MOVE, carriagesAt, isMark, points, queryAt, type Station, type Mark } from '../machine/index.ts';
-import { predict, lineThrough, plumbOf, type Estimate, type Taken } from '../estimate/index.ts';
+import { predict, lineThrough, plumbFrom, type Estimate, type LoggedReading } from '../estimate/index.ts';
 
 /** Along the station's own travel; for a station without one, along the beam from tapes at two heights. */
-export function slopeOf(station: Station, readings: readonly Taken[], estimate: Estimate): Slope | undefined {
-  if (!station.own) return plumbOf(readings);
+export function slopeOf(station: Station, readings: readonly LoggedReading[], estimate: Estimate): Slope | undefined {
+  if (!station.own) return plumbFrom(readings);
   const rows = rowsAlong(station, points(readings).filter(isMark));
   const longest = rows.find((row) => legs(row, station).size > 1);
   return longest
@@ -27,7 +27,7 @@ function legs(row: readonly Mark[], station: Station): Set<number> {
 }
 
 /** Two opposite corners alone cannot tell the two travels apart; the rest of the machine can. */
-function modelSlope(station: Station, readings: readonly Taken[], estimate: Estimate): Slope | undefined {
+function modelSlope(station: Station, readings: readonly LoggedReading[], estimate: Estimate): Slope | undefined {
   const { own } = station;
   if (!own || own.longest === own.shortest || points(readings).filter(isMark).length < 2) return undefined;
   const ends = [own.shortest, own.longest].map((leg) => queryAt(station, carriagesAt(station, { [own.element]: leg })));

@@ -1,11 +1,11 @@
 /** What a hole takes of a beam: published figures, a sum over the disc by independent code, and what must always hold. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { passed, passedAtSlant } from '../../src/light/index.ts';
+import { transmission, transmissionAtSlant } from '../../src/light/index.ts';
 import { drawn } from './amount.ts';
 
 /** A/w and d/w are radii here, as in the figures. */
-const share = (a: number, d: number, w: number) => passed(2 * a, 2 * w, d);
+const share = (a: number, d: number, w: number) => transmission(2 * a, 2 * w, d);
 
 const OFF = [
   [1, 0.25, 1, 0.830859361491],
@@ -29,7 +29,7 @@ test.each([
   [6, -2, 6, 5],
 ])('a face at 45°, radius %d, beam at %d, radius %d, %d across: as a sum over its ellipse', (a, x, w, y) => {
   expect(
-    Math.abs(passedAtSlant(2 * a, 2 * w, { within: x, across: y }) - overDisc(a, w, x, y, Math.SQRT1_2)),
+    Math.abs(transmissionAtSlant(2 * a, 2 * w, { within: x, across: y }) - overDisc(a, w, x, y, Math.SQRT1_2)),
   ).toBeLessThan(1e-6);
 });
 
@@ -40,13 +40,15 @@ test('a share is 0 … 1, shrinks with the offset, and is the same on every side
   fc.assert(
     fc.property(size, size, off, off, (aperture, diameter, one, other) => {
       const [near, far] = one < other ? [one, other] : [other, one];
-      const [more, less] = [passed(aperture, diameter, near), passed(aperture, diameter, far)];
+      const [more, less] = [transmission(aperture, diameter, near), transmission(aperture, diameter, far)];
       expect(more).toBeLessThanOrEqual(1);
       expect(less).toBeGreaterThanOrEqual(0);
       expect(less).toBeLessThanOrEqual(more + 1e-12);
-      const slant = passedAtSlant(aperture, diameter, { within: near, across: far });
-      expect(Math.abs(passedAtSlant(aperture, diameter, { within: -near, across: far }) - slant)).toBeLessThan(1e-9);
-      expect(slant).toBeLessThanOrEqual(passed(aperture, diameter, Math.hypot(near, far)) + 1e-9);
+      const slant = transmissionAtSlant(aperture, diameter, { within: near, across: far });
+      expect(Math.abs(transmissionAtSlant(aperture, diameter, { within: -near, across: far }) - slant)).toBeLessThan(
+        1e-9,
+      );
+      expect(slant).toBeLessThanOrEqual(transmission(aperture, diameter, Math.hypot(near, far)) + 1e-9);
     }),
     drawn(100),
   );

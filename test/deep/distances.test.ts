@@ -22,9 +22,9 @@ describe('against a million random draws', () => {
       mean,
       covariance,
       (x) =>
-        distances.every(({ one, other, share }) => {
+        distances.every(({ one, other, inverseLimit }) => {
           const part = (axis: number) => x[2 * one + axis]! - (other === undefined ? 0 : x[2 * other + axis]!);
-          return Math.hypot(part(0), part(1)) * share <= 1;
+          return Math.hypot(part(0), part(1)) * inverseLimit <= 1;
         }),
       1_000_000,
     );
@@ -42,8 +42,8 @@ test('the smallest of some probabilities is the smallest of each by itself', () 
     const covariance = correlated(8, 100 + k);
     const mean = Float64Array.from({ length: 8 }, () => 3 * draw());
     const distances: Distance[] = [
-      ...[0, 1, 2, 3].map((one) => ({ one, share: 1 / (2 + 6 * Math.abs(draw())) })),
-      ...[1, 2, 3].map((one) => ({ one, other: 0, share: 1 / (2 + 9 * Math.abs(draw())) })),
+      ...[0, 1, 2, 3].map((one) => ({ one, inverseLimit: 1 / (2 + 6 * Math.abs(draw())) })),
+      ...[1, 2, 3].map((one) => ({ one, other: 0, inverseLimit: 1 / (2 + 9 * Math.abs(draw())) })),
     ];
     const each = distances.map((distance) => smallestProbability([distance], mean, covariance));
     const smallest = smallestProbability(distances, mean, covariance);

@@ -1,10 +1,14 @@
 /** Marks against what was predicted: what fails its gate, what is left out of a set, and what tapes on the bed have to say. */
 import { describe, expect, test } from 'vitest';
-import { agreement, GATE, measurement, sumOf, type Innovation } from '../../src/estimate/innovation.ts';
-import type { Taken } from '../../src/estimate/taken.ts';
+import { agreement, GATE, measurement, addMatrices, type Innovation } from '../../src/estimate/innovation.ts';
+import type { LoggedReading } from '../../src/estimate/logged-reading.ts';
 import { matrix } from '../../src/statistics/index.ts';
 
-const taken = (right: number | undefined, up: number | undefined, more: Partial<Taken> = {}): Taken => ({
+const taken = (
+  right: number | undefined,
+  up: number | undefined,
+  more: Partial<LoggedReading> = {},
+): LoggedReading => ({
   station: 1,
   order: 0,
   at: 'near',
@@ -28,7 +32,7 @@ function off(
   common = 0,
 ): { found: Innovation; covariance: ReturnType<typeof matrix> } {
   const readings = marks.map(([right, up], k) => taken(right, up, { path: String(k) }));
-  const { groups, noise, sums } = measurement(readings);
+  const { groups, noise, contrasts: sums } = measurement(readings);
   const count = sums.length;
   const predicted = matrix(
     count,
@@ -44,17 +48,17 @@ function off(
       parts: [],
       groups,
       noise,
-      offsets: Float64Array.from(sums, ({ value }) => value),
+      residuals: Float64Array.from(sums, ({ value }) => value),
       predicted,
       jacobian: matrix(count, 1),
     },
-    covariance: sumOf(predicted, noise),
+    covariance: addMatrices(predicted, noise),
   };
 }
 
 const out = (marks: readonly (readonly [number, number])[], u?: number, common?: number) => {
   const { found, covariance } = off(marks, u, common);
-  return agreement(found, covariance, GATE).out.map(({ readings }) => readings[0]);
+  return agreement(found, covariance, GATE).rejected.map(({ readings }) => readings[0]);
 };
 
 describe('a mark fails its gate', () => {
@@ -130,13 +134,13 @@ describe('a mark fails its gate', () => {
 
 describe('what is measured', () => {
   test('of a mark read one way is that part alone', () => {
-    expect(measurement([taken(1, undefined), taken(undefined, 2)]).sums.map(({ value }) => value)).toEqual([1, 2]);
+    expect(measurement([taken(1, undefined), taken(undefined, 2)]).contrasts.map(({ value }) => value)).toEqual([1, 2]);
   });
 
   test('of one tape on the bed are the differences, wherever it lies; two tapes are not compared', () => {
     const bed = (right: number, height: number, order = 0) =>
       taken(right, 0, { height, order, path: `${order} ${height}` });
-    const values = (...some: Taken[]) => measurement(some).sums.map(({ value }) => value);
+    const values = (...some: LoggedReading[]) => measurement(some).contrasts.map(({ value }) => value);
     expect(values(bed(7, 20), bed(9, 120))).toEqual([expect.closeTo(-Math.SQRT2, 9), expect.closeTo(0, 9)]);
     expect(values(bed(107, 20), bed(109, 120))).toEqual([expect.closeTo(-Math.SQRT2, 9), expect.closeTo(0, 9)]);
     expect(values(bed(7, 20), bed(9, 120, 1))).toEqual([]);

@@ -1,6 +1,6 @@
 /** Double marks and crescents: named at once, never within, looked into before anything is turned. */
 import { describe, expect, test } from 'vitest';
-import { formOf, shapeDoubts } from '../../src/estimate/shapes.ts';
+import { worstShape, shapeDoubts } from '../../src/estimate/shapes.ts';
 import type { Evaluation, Mark, Reading } from '../../src/model/index.ts';
 import { CENTRED, codes, log, stationOf, told } from '../support/log.ts';
 
@@ -18,7 +18,7 @@ const placed = ({ findings }: Evaluation) =>
     .map(({ code, cell, facts }) => `${cell} ${code}${facts['place']}`);
 
 describe('the form of a shot', () => {
-  test.each<[Mark[], ReturnType<typeof formOf>]>([
+  test.each<[Mark[], ReturnType<typeof worstShape>]>([
     [[{}], {}],
     [[{ shape: 'round', size: 4 }, { size: 5 }], { shape: 'round', size: 5 }],
     [[{ shape: 'double' }, { shape: 'crescent' }, { shape: 'round' }], { shape: 'double' }],
@@ -29,7 +29,7 @@ describe('the form of a shot', () => {
       ],
       { shape: 'crescent', size: 6 },
     ],
-  ])('%j is %j', (marks, form) => expect(formOf(marks)).toEqual(form));
+  ])('%j is %j', (marks, form) => expect(worstShape(marks)).toEqual(form));
 });
 
 describe('what stands in doubt', () => {

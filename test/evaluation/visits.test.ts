@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { createLog } from '../../src/evaluation/index.ts';
 import { driftRate } from '../../src/estimate/drift-rate.ts';
 import { fold } from '../../src/estimate/fold.ts';
-import { watchedWith } from '../../src/estimate/watched.ts';
+import { allIntervals } from '../../src/estimate/drift-intervals.ts';
 import { PRIORS, type LogEntry } from '../../src/model/index.ts';
 import { CENTRED, codes, evaluated, LIMITS, log, MACHINE, stationOf, states, told, reader } from '../support/log.ts';
 
@@ -123,7 +123,7 @@ describe('how fast an untouched machine drifts', () => {
     reader.read(cells.join('---\n'), { file: 'test.alignbook.yaml', files: new Map() }).entries;
   const rate = (...cells: string[]) => {
     const state = fold(read(MACHINE, LIMITS, ...cells));
-    return driftRate(state.system!.machine, watchedWith(state));
+    return driftRate(state.system!.machine, allIntervals(state));
   };
   const session = (date: string) => `session: look\ndate: ${date}\n`;
   const m2 = (far: string) => `marks: M2\nshots: {near: centre, far: ${far}}\n`;
@@ -184,12 +184,12 @@ describe('how fast an untouched machine drifts', () => {
 
   test('a visit is judged by what was known before it; today by all', () => {
     const state = fold(read(MACHINE, LIMITS, ...moving));
-    expect([state.watched.length, watchedWith(state).length]).toEqual([2, 3]);
+    expect([state.pastIntervals.length, allIntervals(state).length]).toEqual([2, 3]);
   });
 
   test('is as the machine cell says, where it does', () => {
     const state = fold(read(MACHINE.replace('source:', 'priors: {driftTilt: 0.3 mrad}\nsource:'), LIMITS, ...moving));
-    expect(driftRate(state.system!.machine, watchedWith(state))).toMatchObject({
+    expect(driftRate(state.system!.machine, allIntervals(state))).toMatchObject({
       from: 'written',
       variance: 0.0003 ** 2,
     });

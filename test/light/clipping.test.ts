@@ -1,9 +1,9 @@
 /** What a hole takes of a beam: published figures, a sum over the disc by independent code, and what must always hold. */
 import { expect, test } from 'vitest';
-import { passed } from '../../src/light/index.ts';
+import { transmission } from '../../src/light/index.ts';
 
 /** A/w and d/w are radii here, as in the figures. */
-const share = (a: number, d: number, w: number) => passed(2 * a, 2 * w, d);
+const share = (a: number, d: number, w: number) => transmission(2 * a, 2 * w, d);
 
 test.each([
   [0.5, 0.393469340287],

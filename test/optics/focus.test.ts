@@ -1,6 +1,6 @@
 /** The thin lens's formulas against real rays through a thick one. */
 import { describe, expect, test } from 'vitest';
-import { aberrationSpot, leanOf, spotShift, zincSelenideIndex, type Bending } from '../../src/optics/index.ts';
+import { aberrationSpot, cutLean, spotShift, zincSelenideIndex, type ShapeFactor } from '../../src/optics/index.ts';
 import { crossing, paraxialFocus, planoConvex, through, type ThickLens } from './thick-lens.ts';
 
 const index = zincSelenideIndex(0.0106)!;
@@ -19,7 +19,7 @@ function narrowest(lens: ThickLens, diameter: number): number {
   return width(near);
 }
 
-const WAYS: readonly (readonly [ThickLens['curved'], Bending])[] = [
+const WAYS: readonly (readonly [ThickLens['curved'], ShapeFactor])[] = [
   ['to the beam', 1],
   ['to the work', 0],
 ];
@@ -55,7 +55,7 @@ describe.each(WAYS)('curved side %s', (curved, bending) => {
     (offset, slope) => {
       const { direction } = through(planoConvex(index, 50.8, curved), offset, 0, slope);
       const traced = Math.atan2(direction.x, direction.z);
-      const said = leanOf(offset, slope, 50.8);
+      const said = cutLean(offset, slope, 50.8);
       expect(Math.sign(said)).toBe(Math.sign(traced));
       // 3 mm of glass let an off-plumb ray run on before it is bent.
       expect(Math.abs(said / traced - 1)).toBeLessThan(slope === 0 ? 0.02 : 0.03);

@@ -5,7 +5,7 @@ import { fold } from '../../src/estimate/fold.ts';
 import { afterShots, shotsNeeded } from '../../src/plan/hypothetical.ts';
 import { NO_MOVE } from '../../src/machine/move.ts';
 import { queryAt } from '../../src/machine/places.ts';
-import { standings, type Standing } from '../../src/verdict/report.ts';
+import { stationVerdicts, type StationVerdict } from '../../src/verdict/station-verdict.ts';
 import type { Evaluation } from '../../src/model/index.ts';
 import { CENTRED, LIMITS, log, MACHINE, stationOf, told, reader } from '../support/log.ts';
 
@@ -86,13 +86,13 @@ describe('shots that nobody has taken yet', () => {
       }).entries,
     );
     const now = estimate(state)!;
-    const standing = standings(state, now).find(({ report }) => report.name === 'M2') as Standing & {
-      asked: NonNullable<Standing['asked']>;
+    const standing = stationVerdicts(state, now).find(({ report }) => report.name === 'M2') as StationVerdict & {
+      demand: NonNullable<StationVerdict['demand']>;
     };
     return { state, now, standing };
   };
   const ENDS = 'marks: M2\nshots: {near: centre, far: centre}\n';
-  const at410 = (of: ReturnType<typeof estimate>, { station }: Standing) =>
+  const at410 = (of: ReturnType<typeof estimate>, { station }: StationVerdict) =>
     predict(of!, [queryAt(station, { M2: 410 })], NO_MOVE)!;
 
   test('make their place surer and move nothing', () => {

@@ -10,7 +10,7 @@ import { estimate, predict, type Estimate } from '../../src/estimate/estimate.ts
 import { fold } from '../../src/estimate/fold.ts';
 import { NO_MOVE, TUBE, withShift, withTubeMove, withTurn, type Move } from '../../src/machine/move.ts';
 import { probabilityAfter } from '../../src/verdict/probability.ts';
-import { standings } from '../../src/verdict/report.ts';
+import { stationVerdicts } from '../../src/verdict/station-verdict.ts';
 import type { Step } from '../../src/model/index.ts';
 import { tubeShift } from '../../src/optics/index.ts';
 import { limitsCell } from './limits.ts';
@@ -75,8 +75,8 @@ function targetOf(text: string): { asked: Demand; known: Estimate } {
   });
   const state = fold(entries);
   const known = estimate(state)!;
-  const target = standings(state, known).find(({ asked, report }) => asked && report.state !== 'within')!;
-  return { asked: target.asked!, known };
+  const target = stationVerdicts(state, known).find(({ demand, report }) => demand && report.state !== 'within')!;
+  return { asked: target.demand!, known };
 }
 
 /** Of its limits, by the most probable marks after the move. */

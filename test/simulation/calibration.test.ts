@@ -5,10 +5,10 @@
  *     SEED=3 LOGS=5000 npm run test:simulation
  */
 import { expect, test } from 'vitest';
-import { account } from '../../src/estimate/account.ts';
-import type { Happening } from '../../src/estimate/chapter.ts';
-import { after, priorOf } from '../../src/estimate/belief.ts';
-import { observe } from '../../src/estimate/observe.ts';
+import { runFilter } from '../../src/estimate/filter.ts';
+import type { SegmentEvent } from '../../src/estimate/segment.ts';
+import { propagate, priorDistribution } from '../../src/estimate/distribution.ts';
+import { update } from '../../src/estimate/update.ts';
 import { cholesky, chiSquareQuantile, fromRows } from '../../src/statistics/index.ts';
 import { drawnLog, endlessLog } from './calibration.ts';
 
@@ -43,10 +43,10 @@ test('the 95 % ellipse holds 95 % of the readings', () => {
 
 test('after a thousand cells the covariance is still symmetric and positive', () => {
   const happenings = endlessLog(SEED, 1000);
-  let belief = priorOf(happenings.system);
+  let belief = priorDistribution(happenings.system);
   let cells = 0;
   for (const what of happenings.steps) {
-    belief = 'move' in what ? after(belief, what.move) : observe(belief, what.readings);
+    belief = 'move' in what ? propagate(belief, what.move) : update(belief, what.readings);
     cells++;
   }
   const { covariance } = belief;
@@ -67,11 +67,11 @@ test('after a thousand cells the covariance is still symmetric and positive', ()
 test('the account of a log does not depend on when it was asked for', () => {
   for (let k = 0; k < 20; k++) {
     // Two copies of one log: accounts are remembered by what happened, and each must find its own.
-    const whole = account(drawnLog(k + 1, false).chapter).belief;
+    const whole = runFilter(drawnLog(k + 1, false).chapter).distribution;
     const { chapter } = drawnLog(k + 1, false);
-    const steps: Happening[] = [];
+    const steps: SegmentEvent[] = [];
     for (let one = chapter.last; one; one = one.before) steps.unshift(one);
-    const stepwise = steps.map((last) => account({ ...chapter, last }).belief).at(-1);
+    const stepwise = steps.map((last) => runFilter({ ...chapter, last }).distribution).at(-1);
     expect(stepwise && [...stepwise.values]).toEqual(steps.length > 0 ? [...whole.values] : undefined);
   }
 });

@@ -3,11 +3,11 @@
  * how often the 95 % ellipse of the reading holds it, and the mean normalised innovation squared per degree of freedom.
  */
 import { Vector3 } from 'three';
-import { chapter, moved, read, type Chapter, type Happening } from '../../src/estimate/chapter.ts';
+import { segment, withMove, withMarks, type Segment, type SegmentEvent } from '../../src/estimate/segment.ts';
 import { NO_MOVE, withDisturbance, withShift, withTubeMove, withTurn } from '../../src/machine/move.ts';
 import { estimate, predict } from '../../src/estimate/estimate.ts';
-import { BEFORE } from '../../src/estimate/state.ts';
-import type { Taken } from '../../src/estimate/taken.ts';
+import { INITIAL_STATE } from '../../src/estimate/state.ts';
+import type { LoggedReading } from '../../src/estimate/logged-reading.ts';
 import { prior, system, type System } from '../../src/machine/system.ts';
 import { tubeShift } from '../../src/optics/index.ts';
 import { drawnMachine, lock, markOf, shiftBlock, shiftTube, turn, type Drawn } from './drawn.ts';
@@ -28,7 +28,7 @@ const U = Math.hypot(STEP / Math.sqrt(12), PLACING);
 const MOST_CELLS = 14;
 
 export interface Log {
-  readonly chapter: Chapter;
+  readonly chapter: Segment;
   readonly predicted?: Predicted | undefined;
 }
 
@@ -39,7 +39,7 @@ export function drawnLog(seed: number, rounded: boolean): Log {
   const hidden = hiddenIn(of, draw);
   const cells = 4 + Math.floor(draw.uniform() * (MOST_CELLS - 4));
   const asked = 2 + Math.floor(draw.uniform() * (cells - 2));
-  let log = chapter(of, []);
+  let log = segment(of, []);
   for (let cell = 0; cell < cells; cell++) {
     const move = draw.uniform() < 0.45 && cell > 0 && cell !== asked;
     if (move) {
@@ -50,7 +50,7 @@ export function drawnLog(seed: number, rounded: boolean): Log {
     if (readings.length === 0) continue;
     if (cell >= asked && readings[0]!.height === 0)
       return { chapter: log, predicted: predictedOf(log, draw.choose(readings)) };
-    log = read(log, { moment: { order: cell, cell }, station: 'any', readings, holding: readings });
+    log = withMarks(log, { moment: { order: cell, cell }, station: 'any', readings, validReadings: readings });
   }
   return { chapter: log };
 }
@@ -77,7 +77,7 @@ function hiddenIn(of: System, draw: Random): Drawn {
   return drawnMachine(draw, { fires: of.layout.fires, sends }, effects, of.screws[0]!.doubt);
 }
 
-function moveSomething(log: Chapter, of: System, hidden: Drawn, draw: Random): Chapter {
+function moveSomething(log: Segment, of: System, hidden: Drawn, draw: Random): Segment {
   const mirror = Math.floor(3 * draw.uniform());
   const part = of.stations[mirror]!.name;
   const kind = draw.uniform();
@@ -85,11 +85,11 @@ function moveSomething(log: Chapter, of: System, hidden: Drawn, draw: Random): C
     const screw = draw.choose(of.screws.filter((one) => one.mirror === mirror)).screw;
     const turns = draw.choose([-1 / 2, -1 / 4, -1 / 8, 1 / 8, 1 / 4, 1 / 2]);
     turn(hidden, draw, mirror, screw, turns);
-    return moved(log, withTurn(NO_MOVE, part, screw, turns));
+    return withMove(log, withTurn(NO_MOVE, part, screw, turns));
   }
   if (kind < 0.8) {
     lock(hidden, draw, mirror);
-    return moved(
+    return withMove(
       log,
       withDisturbance(NO_MOVE, part, { tilt: prior(of.machine, 'lockTilt') ** 2, place: 0, aperture: 0 }),
     );
@@ -97,14 +97,14 @@ function moveSomething(log: Chapter, of: System, hidden: Drawn, draw: Random): C
   const by = [1, 2, 3].map(() => draw.choose([-1, 0, 1])) as [number, number, number];
   if (kind < 0.9) {
     shiftTube(hidden, draw, new Vector3(...by));
-    return moved(log, withTubeMove(NO_MOVE, { ...tubeShift(of.layout, by), turnRight: 0, turnUp: 0 }));
+    return withMove(log, withTubeMove(NO_MOVE, { ...tubeShift(of.layout, by), turnRight: 0, turnUp: 0 }));
   }
   shiftBlock(hidden, draw, 0, new Vector3(...by));
-  return moved(log, withShift(NO_MOVE, of.stations[0]!.name, by));
+  return withMove(log, withShift(NO_MOVE, of.stations[0]!.name, by));
 }
 
 /** A marks cell: one station, one or two places of the carriages; at the lens sometimes two tapes on the bed. */
-function shoot(of: System, hidden: Drawn, draw: Random, order: number, rounded: boolean): Taken[] {
+function shoot(of: System, hidden: Drawn, draw: Random, order: number, rounded: boolean): LoggedReading[] {
   const station = Math.floor(4 * draw.uniform());
   const leg = (name: 'M2' | 'M3') => draw.choose([LEGS[name].near, LEGS[name].far]);
   const below = station === 3 && draw.uniform() < 0.5;
@@ -113,7 +113,7 @@ function shoot(of: System, hidden: Drawn, draw: Random, order: number, rounded: 
   const shots = below
     ? [20, 120].map((height) => ({ corner, height }))
     : [corner, { M2: leg('M2'), M3: leg('M3') }].map((one) => ({ corner: one, height: 0 }));
-  return shots.flatMap(({ corner: carriages, height }): Taken[] => {
+  return shots.flatMap(({ corner: carriages, height }): LoggedReading[] => {
     const mark = markOf(hidden, carriages, station, height);
     if (!mark) return [];
     const part = (value: number) =>
@@ -139,8 +139,8 @@ function shoot(of: System, hidden: Drawn, draw: Random, order: number, rounded: 
   });
 }
 
-function predictedOf(log: Chapter, reading: Taken): Predicted | undefined {
-  const found = predict(estimate({ ...BEFORE, chapter: log })!, [reading], NO_MOVE);
+function predictedOf(log: Segment, reading: LoggedReading): Predicted | undefined {
+  const found = predict(estimate({ ...INITIAL_STATE, segment: log })!, [reading], NO_MOVE);
   if (!found) return undefined;
   const [a, b, , d] = found.covariance.data;
   const [right, up] = [reading.right! - found.mean[0]!, reading.up! - found.mean[1]!];
@@ -153,18 +153,19 @@ export function endlessLog(
   seed: number,
   cells: number,
   places?: Places,
-): { readonly system: System; readonly hidden: Drawn; readonly steps: readonly Happening[] } {
+): { readonly system: System; readonly hidden: Drawn; readonly steps: readonly SegmentEvent[] } {
   const draw = random(seed);
   const of = machineOf(draw, places);
   const hidden = hiddenIn(of, draw);
-  const steps: Happening[] = [];
+  const steps: SegmentEvent[] = [];
   for (let cell = 0; steps.length < cells; cell++) {
     const moves = draw.uniform() < 0.45;
     const readings = moves ? [] : shoot(of, hidden, draw, cell, false);
-    if (moves) steps.push(moveSomething(chapter(of, []), of, hidden, draw).last!);
+    if (moves) steps.push(moveSomething(segment(of, []), of, hidden, draw).last!);
     else if (readings.length > 0)
       steps.push(
-        read(chapter(of, []), { moment: { order: cell, cell }, station: 'any', readings, holding: readings }).last!,
+        withMarks(segment(of, []), { moment: { order: cell, cell }, station: 'any', readings, validReadings: readings })
+          .last!,
       );
   }
   return { system: of, hidden, steps };

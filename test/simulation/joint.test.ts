@@ -10,7 +10,7 @@ import { estimate, predict, type Prediction } from '../../src/estimate/estimate.
 import { fold } from '../../src/estimate/fold.ts';
 import { NO_MOVE } from '../../src/machine/move.ts';
 import { probabilities } from '../../src/verdict/probability.ts';
-import { standings } from '../../src/verdict/report.ts';
+import { stationVerdicts } from '../../src/verdict/station-verdict.ts';
 import { shareOfDraws } from '../statistics/share-of-draws.ts';
 import { reader } from '../support/log.ts';
 
@@ -62,12 +62,12 @@ function doubtful(): Case[] {
 function stationsAfter(at: string, state: ReturnType<typeof fold>): Case[] {
   const known = estimate(state);
   if (!known) return [];
-  return standings(state, known).flatMap(({ asked, station }) => {
-    const predicted = asked && predict(known, demandQueries(asked), NO_MOVE);
-    if (!asked || !predicted) return [];
+  return stationVerdicts(state, known).flatMap(({ demand, station }) => {
+    const predicted = demand && predict(known, demandQueries(demand), NO_MOVE);
+    if (!demand || !predicted) return [];
     return SCALES.flatMap((scale): Case[] => {
-      const limits = Object.fromEntries(Object.entries(asked.limits).map(([limit, most]) => [limit, scale * most]));
-      const one = { name: `${at}, ${station.name}, limits × ${scale}`, asked: { ...asked, limits }, predicted };
+      const limits = Object.fromEntries(Object.entries(demand.limits).map(([limit, most]) => [limit, scale * most]));
+      const one = { name: `${at}, ${station.name}, limits × ${scale}`, asked: { ...demand, limits }, predicted };
       // By draws, not by what is to be tested: an answer that is wrongly sure must not take its case away.
       const roughly = shareOfDraws(
         predicted.mean,

@@ -5,9 +5,9 @@
  *     SEED=3 LOGS=5000 npm run test:simulation
  */
 import { expect, test } from 'vitest';
-import { after, priorOf, type Belief } from '../../src/estimate/belief.ts';
-import { learnt } from '../../src/advice/learnt.ts';
-import { observe } from '../../src/estimate/observe.ts';
+import { propagate, priorDistribution, type Distribution } from '../../src/estimate/distribution.ts';
+import { learntFacts } from '../../src/advice/learnt.ts';
+import { update } from '../../src/estimate/update.ts';
 import type { System } from '../../src/machine/system.ts';
 import { directionVector, viewer, type Direction, type LearntFact, type Off } from '../../src/model/index.ts';
 import { dot } from '../../src/optics/index.ts';
@@ -26,11 +26,11 @@ test.each([
   const errors = new Map<string, number[]>();
   for (let k = 0; k < LOGS; k++) {
     const { system, hidden, steps } = endlessLog(Math.imul(SEED, 0x9e3779b1) + k, CELLS, places);
-    const belief = steps.reduce<Belief>(
-      (before, what) => ('move' in what ? after(before, what.move) : observe(before, what.readings)),
-      priorOf(system),
+    const belief = steps.reduce<Distribution>(
+      (before, what) => ('move' in what ? propagate(before, what.move) : update(before, what.readings)),
+      priorDistribution(system),
     );
-    for (const fact of learnt(belief))
+    for (const fact of learntFacts(belief))
       errors.set(fact.kind, [...(errors.get(fact.kind) ?? []), ...errorsOf(fact, hidden, system)]);
   }
   for (const [kind, some] of errors)

@@ -43,8 +43,8 @@ test('a group by itself is no less probable than all together', () => {
   const groups = [
     fromMiddle(4, 6),
     [
-      { one: 1, other: 0, share: 1 / 5 },
-      { one: 3, other: 2, share: 1 / 5 },
+      { one: 1, other: 0, inverseLimit: 1 / 5 },
+      { one: 3, other: 2, inverseLimit: 1 / 5 },
     ],
   ];
   const { joint, each } = distancesWithin(new Float64Array(8), covariance, groups);

@@ -4,7 +4,7 @@ import { normalDraws } from './random.ts';
 
 /** Each of `count` marks within `most` of the middle. */
 export const fromMiddle = (count: number, most: number): Distance[] =>
-  Array.from({ length: count }, (_, one) => ({ one, share: 1 / most }));
+  Array.from({ length: count }, (_, one) => ({ one, inverseLimit: 1 / most }));
 
 /** A covariance of full rank with correlations of all sizes. */
 export function correlated(size: number, seed: number): Matrix {

@@ -1,18 +1,18 @@
 /** At an adjustment: what it should do to the marks, and once they were shot, what it did. */
 import { listed, markInWords, placeInBrief } from '../../words/index.ts';
-import type { Turned } from '../../evaluation/index.ts';
+import type { TurnEffect } from '../../evaluation/index.ts';
 import { lengthsIn, type Axes } from '../../model/index.ts';
 import type { HintsFor } from './hint.ts';
 import { inOneLine } from '../words/in-one-line.ts';
 
 export const turnHint: HintsFor = ({ log }, { entry, index }) => {
   const span = entry.kind === 'adjust' ? entry.spans['adjust'] : undefined;
-  const turned = span && log.turned(index);
+  const turned = span && log.turnEffect(index);
   return turned ? [{ span, label: inBrief(turned), tooltip: inFull(turned) }] : [];
 };
 
 /** `moves M2 far (front) 3.2 left (machine right) 1.1 down mm`, as predicted; `M2 far (front) moved 3.1 mm, predicted 3.3 mm, off by 8°` */
-function inBrief(turned: Turned): string {
+function inBrief(turned: TurnEffect): string {
   const { round, should, frame, unknown } = turned;
   const { read, marks } = lengthsIn(frame.units);
   const size = ({ right, up }: Axes) => read(Math.hypot(right, up));
@@ -37,7 +37,7 @@ function inBrief(turned: Turned): string {
   );
 }
 
-function inFull(turned: Turned): string {
+function inFull(turned: TurnEffect): string {
   const { round, should, frame, unknown } = turned;
   const { marks } = lengthsIn(frame.units);
   const way = ({ right, up }: Axes) => markInWords(right, up, frame).replace('centred', 'not at all');
@@ -53,11 +53,11 @@ function inFull(turned: Turned): string {
   ].join('\n\n');
 }
 
-function notKnown({ unknown }: Turned): string {
+function notKnown({ unknown }: TurnEffect): string {
   return `the effect of ${listed(unknown)} is not known yet`;
 }
 
-function placeOf({ station, carriages, at, with: others }: Turned): string {
+function placeOf({ station, carriages, at, with: others }: TurnEffect): string {
   const place = placeInBrief(carriages, at, others);
   return place === '' ? station : `${station} ${place}`;
 }

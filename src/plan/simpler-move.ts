@@ -4,24 +4,24 @@
  */
 import type { Requirement } from '../model/index.ts';
 import { moveOf, NOTHING, steering, type Choice } from './adjusters.ts';
-import { bestAmounts, wanted, worstNow, type Amounts } from './amounts.ts';
-import { after, type Estimate } from '../estimate/index.ts';
+import { bestAmounts, leastSquaresAmounts, worstNow, type Amounts } from './amounts.ts';
+import { propagate, type Estimate } from '../estimate/index.ts';
 import { demandQueries, measures, Demands, probabilityAfter, type Demand } from '../verdict/index.ts';
 import { Effects } from './effects.ts';
 import { marksAt, type Move } from '../machine/index.ts';
 import { combined, type Plan } from './plan.ts';
 
-export interface Instead {
+export interface SimplerMove {
   readonly kind: 'one screw' | 'last mirror' | 'angles';
   /** The mirror just before the station. */
   readonly part: string;
   /** What would still be outside, the worst of it; absent where it would do, with less chance. */
-  readonly left?: Left;
+  readonly remaining?: Remaining;
   /** That everything up to the station would be within. */
   readonly probability: number;
 }
 
-export interface Left {
+export interface Remaining {
   readonly station: string;
   readonly limit: Requirement['limit'];
   /** mm, rad for plumb */
@@ -33,37 +33,41 @@ export interface Left {
 const CLEARLY_LESS = 0.1;
 
 /** @returns undefined where the plan is the simplest move itself, and where the simpler one would do as well */
-export function instead(
+export function simplerMove(
   estimate: Estimate,
   plan: Plan,
   target: Demand,
   upstream: readonly Demand[],
-): Instead | undefined {
-  const simpler = simplerThan(plan, estimate, target);
+): SimplerMove | undefined {
+  const simpler = simplerChoices(plan, estimate, target);
   const demands = new Demands(upstream, target, []);
   const effects = simpler && Effects.of(estimate, demands);
   if (!effects) return undefined;
   const { kind, part, choices } = simpler;
   const none: Amounts = { adjusters: [], amounts: [], worst: worstNow(effects), score: worstNow(effects) };
   const best = choices.reduce((sofar, { adjusters }) => {
-    const found = bestAmounts(adjusters, wanted(adjusters, effects), effects);
-    return found && found.score < sofar.score ? found : sofar;
+    const candidate = bestAmounts(adjusters, leastSquaresAmounts(adjusters, effects), effects);
+    return candidate && candidate.score < sofar.score ? candidate : sofar;
   }, none);
   const move = moveOf(best.adjusters, best.amounts);
   const probability = demands.all.reduce((product, demand) => product * probabilityAfter(demand, estimate, move), 1);
   if (probability > plan.probability - CLEARLY_LESS) return undefined;
-  const left = leftAfter(estimate, demands.all, move);
-  return { kind, part, probability, ...(left && { left }) };
+  const remaining = remainingAfter(estimate, demands.all, move);
+  return { kind, part, probability, ...(remaining && { remaining }) };
 }
 
-interface Simpler extends Pick<Instead, 'kind' | 'part'> {
+interface SimplerChoices extends Pick<SimplerMove, 'kind' | 'part'> {
   readonly choices: readonly Choice[];
 }
 
 /** Two mirrors set the beam’s place and its direction; those before them add nothing. */
 const MIRRORS_BACK = 2;
 
-function simplerThan({ adjusters }: Plan, { system, hands }: Estimate, { station }: Demand): Simpler | undefined {
+function simplerChoices(
+  { adjusters }: Plan,
+  { system, hands }: Estimate,
+  { station }: Demand,
+): SimplerChoices | undefined {
   const before = system.mirrors.filter((mirror) => mirror < station.index).slice(-MIRRORS_BACK);
   const steer = before.map((mirror) =>
     steering(
@@ -86,16 +90,16 @@ function simplerThan({ adjusters }: Plan, { system, hands }: Estimate, { station
 const CLEARLY_OUT = 1.05;
 
 /** The limit that the most probable marks pass furthest, by its own measure; undefined where they pass none. */
-function leftAfter({ belief }: Estimate, all: readonly Demand[], move: Move): Left | undefined {
-  const moved = after(belief, move);
-  const open = all.flatMap((demand): Left[] => {
+function remainingAfter({ distribution }: Estimate, all: readonly Demand[], move: Move): Remaining | undefined {
+  const moved = propagate(distribution, move);
+  const open = all.flatMap((demand): Remaining[] => {
     const marks = marksAt(moved, demandQueries(demand));
-    const found = Object.entries(marks ? measures(demand, marks) : {}) as [Requirement['limit'], number][];
-    return found
+    const measured = Object.entries(marks ? measures(demand, marks) : {}) as [Requirement['limit'], number][];
+    return measured
       .map(([limit, value]) => ({ station: demand.station.name, limit, value, max: demand.limits[limit]! }))
       .filter(({ value, max }) => value > CLEARLY_OUT * max);
   });
-  return open.reduce<Left | undefined>(
+  return open.reduce<Remaining | undefined>(
     (worst, one) => (worst && worst.value / worst.max >= one.value / one.max ? worst : one),
     undefined,
   );

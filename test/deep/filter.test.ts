@@ -1,7 +1,7 @@
 /** Estimates of long logs and cells: marks are weighed once on the way to the end, and what was estimated long ago is the same again. */
 import { expect, test } from 'vitest';
-import { account } from '../../src/estimate/account.ts';
-import type { Chapter, Read } from '../../src/estimate/chapter.ts';
+import { runFilter } from '../../src/estimate/filter.ts';
+import type { Segment, MarksEvent } from '../../src/estimate/segment.ts';
 import { fold } from '../../src/estimate/fold.ts';
 import { LIMITS, MACHINE, reader } from '../support/log.ts';
 
@@ -16,11 +16,11 @@ const MIRRORS = Array.from({ length: 60 }, (_, k) => `M${k}`);
 const MANY_MIRRORS = `machine: many\nsource: {fires: left}\npath:\n${MIRRORS.map((name, k) => `  ${name}: {leg: 100 mm, aperture: 20 mm, sends: ${k % 2 === 0 ? 'front' : 'left'}, mount: c}\n`).join('')}mounts: {c: {screws: {A: {right: -22, up: 22}, B: {right: 22, up: -22}, C: {right: -22, up: -22}}, thread: M4, in: toward beam}}\n`;
 
 /** The first marks cell of a log. */
-function firstRead(chapter: Chapter): Read {
+function firstRead(chapter: Segment): MarksEvent {
   let first = chapter.last!;
-  for (let one: Chapter | undefined = chapter; one; one = one.earlier) first = one.last ?? first;
+  for (let one: Segment | undefined = chapter; one; one = one.earlier) first = one.last ?? first;
   while (first.before) first = first.before;
-  return first as Read;
+  return first as MarksEvent;
 }
 
 test('on the way through a long log of many mirrors its first marks are weighed once', () => {
@@ -29,12 +29,12 @@ test('on the way through a long log of many mirrors its first marks are weighed 
     ...Array.from({ length: 310 }, (_, k) => `marks: ${MIRRORS[k % MIRRORS.length]}\nshots: 0.2 right 0.1 up\n`),
   );
   let state = fold(entries.slice(0, 2));
-  const first = firstRead(state.chapter!);
-  const { holding } = first;
+  const first = firstRead(state.segment!);
+  const { validReadings: holding } = first;
   let weighed = 0;
   Object.defineProperty(first, 'holding', { get: () => (weighed++, holding) });
   for (let k = 2; k < entries.length; k += 8) {
-    account(state.chapter!);
+    runFilter(state.segment!);
     state = fold(entries.slice(k, k + 8), state);
   }
   expect(weighed).toBe(1);
@@ -49,10 +49,10 @@ test('what was estimated long ago is the same when it is asked for again', () =>
       (_, k) => `marks: M2\nshots: {near: 0.${k % 7} right 2.0 down, far: 1.${k % 5} right 1.5 down}\n`,
     ),
   );
-  const early = fold(entries.slice(0, 140)).chapter!;
-  const then = account(early);
+  const early = fold(entries.slice(0, 140)).segment!;
+  const then = runFilter(early);
   let state = fold(entries.slice(0, 140));
-  for (let k = 140; k < entries.length; k += 8) account((state = fold(entries.slice(k, k + 8), state)).chapter!);
-  expect(account(early)).not.toBe(then);
-  expect(account(early)).toEqual(then);
+  for (let k = 140; k < entries.length; k += 8) runFilter((state = fold(entries.slice(k, k + 8), state)).segment!);
+  expect(runFilter(early)).not.toBe(then);
+  expect(runFilter(early)).toEqual(then);
 });

@@ -7,15 +7,21 @@
  * after station each counts only as often as it is not within already.
  */
 import type { Step, Whole } from '../model/index.ts';
-import { after, estimateOf, shapeDoubts, unfitNow, type Estimate, type State } from '../estimate/index.ts';
-import { Demands, probabilityAfter, togetherAfter, type Demand, type Standing } from '../verdict/index.ts';
+import { propagate, estimateOf, shapeDoubts, unfitNow, type Estimate, type State } from '../estimate/index.ts';
+import {
+  Demands,
+  probabilityAfter,
+  jointProbabilityAfter,
+  type Demand,
+  type StationVerdict,
+} from '../verdict/index.ts';
 import { NO_MOVE, isMark, points, moveOfSteps, type Move } from '../machine/index.ts';
 import {
   affects,
   moveOf,
   shifting,
-  turnOf,
-  wanted,
+  turnAdjuster,
+  leastSquaresAmounts,
   Effects,
   MOST_STATIONS,
   plan,
@@ -30,48 +36,48 @@ import { stepsOf } from './steps.ts';
 const WORTH_OFFERING = 0.5;
 
 /** @param advised what is advised else; the same again is no offer */
-export function whole(
+export function wholeMachine(
   state: State,
   estimate: Estimate,
-  standings: readonly Standing[],
+  verdicts: readonly StationVerdict[],
   advised: readonly Step[],
 ): Whole | undefined {
-  const limited = standings.filter(({ asked }) => asked !== undefined);
+  const limited = verdicts.filter(({ demand }) => demand !== undefined);
   if (unfitNow(state).length > 0 || limited.some(({ fresh }) => shapeDoubts(fresh).length > 0)) return undefined;
   const [first, second] = limited.filter(({ report }) => report.state !== 'within');
   if (!first || !second || limited.length > MOST_STATIONS || !limited.every(isShot)) return undefined;
-  const asked = limited.map((one) => one.asked!);
-  if (!isPromising(estimate, asked)) return undefined;
-  const found = plan(estimate, asked.at(-1)!, asked.slice(0, -1), []);
+  const demands = limited.map((one) => one.demand!);
+  if (!isPromising(estimate, demands)) return undefined;
+  const best = plan(estimate, demands.at(-1)!, demands.slice(0, -1), []);
   // A station that no adjuster moves would stay as it was read.
-  if (!found?.adjusters.some((adjuster) => affects(estimate.system, adjuster, first.station))) return undefined;
-  const { adjusters, amounts } = found;
+  if (!best?.adjusters.some((adjuster) => affects(estimate.system, adjuster, first.station))) return undefined;
+  const { adjusters, amounts } = best;
   const move = moveOf(adjusters, amounts);
-  const probability = togetherAfter(asked, estimate, move);
+  const probability = jointProbabilityAfter(demands, estimate, move);
   if (probability < WORTH_OFFERING) return undefined;
   const why = `The chance that every station is then within is ${percent(probability)}, and this is likely to take fewer adjustments than one station after another.`;
   const moves = stepsOf(state, estimate.system, adjusters, amounts, why);
   const shot = reshoot(estimate.system, { adjusters, amounts, steps: moves }, limited.at(-1)!, limited.slice(0, -1));
   const steps = [...moves, shot];
-  if (isSame(steps, advised) || !takesMore(estimate, asked, handled(adjusters) / probability)) return undefined;
+  if (isSame(steps, advised) || !takesMore(estimate, demands, handled(adjusters) / probability)) return undefined;
   return { probability, steps, expected: expectations(state, estimate, shot, moveOfSteps(estimate.system, moves)) };
 }
 
 /** Marks hold at all places that are needed, and the beam missed no tape. */
-function isShot({ report: { state }, fresh }: Standing): boolean {
+function isShot({ report: { state }, fresh }: StationVerdict): boolean {
   return state !== 'unread' && state !== 'stale' && state !== 'incomplete' && points(fresh).every(isMark);
 }
 
 /** Whether every limit would probably be met if everything could be moved at once: a quick look, before a long one. */
-function isPromising(estimate: Estimate, asked: readonly Demand[]): boolean {
-  const last = asked.at(-1)!;
-  const effects = Effects.of(estimate, new Demands(asked.slice(0, -1), last, []));
+function isPromising(estimate: Estimate, demands: readonly Demand[]): boolean {
+  const last = demands.at(-1)!;
+  const effects = Effects.of(estimate, new Demands(demands.slice(0, -1), last, []));
   if (!effects) return false;
   const screws = estimate.system.screws
     .filter(({ mirror }) => mirror < last.station.index)
-    .map((screw) => turnOf(estimate.hands, screw));
+    .map((screw) => turnAdjuster(estimate.hands, screw));
   const shifts = shifting(estimate.system, last.station).flatMap(({ adjusters }) => adjusters);
-  return [screws, [...screws, ...shifts]].some((adjusters) => wanted(adjusters, effects).score <= 1);
+  return [screws, [...screws, ...shifts]].some((adjusters) => leastSquaresAmounts(adjusters, effects).score <= 1);
 }
 
 function isSame(some: readonly Step[], others: readonly Step[]): boolean {
@@ -90,16 +96,16 @@ function handled(adjusters: readonly Adjuster[]): number {
 const PISTON_SCREWS = 3;
 
 /** Whether station after station is likely to take more adjustments than so many, or gets stuck. */
-function takesMore(estimate: Estimate, asked: readonly Demand[], than: number): boolean {
+function takesMore(estimate: Estimate, demands: readonly Demand[], than: number): boolean {
   let here = estimate;
   let sum = 0;
-  return asked.some((demand, k) => {
+  return demands.some((demand, k) => {
     const open = 1 - probabilityAfter(demand, here, NO_MOVE);
     if (open < HARDLY) return false;
-    const found = plan(here, demand, asked.slice(0, k), asked.slice(k + 1));
-    if (!found) return false;
-    sum += (open * handled(found.adjusters)) / found.probability;
-    here = shotAfter(here, moveOf(found.adjusters, found.amounts));
+    const best = plan(here, demand, demands.slice(0, k), demands.slice(k + 1));
+    if (!best) return false;
+    sum += (open * handled(best.adjusters)) / best.probability;
+    here = shotAfter(here, moveOf(best.adjusters, best.amounts));
     return sum > than;
   });
 }
@@ -108,6 +114,6 @@ function takesMore(estimate: Estimate, asked: readonly Demand[], than: number): 
 const HARDLY = 0.01;
 
 /** What is believed once a move has been made and the tapes have been shot again: as sure as now. */
-function shotAfter({ belief, hands }: Estimate, move: Move): Estimate {
-  return estimateOf({ ...after(belief, move), covariance: belief.covariance }, hands);
+function shotAfter({ distribution, hands }: Estimate, move: Move): Estimate {
+  return estimateOf({ ...propagate(distribution, move), covariance: distribution.covariance }, hands);
 }

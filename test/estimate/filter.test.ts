@@ -1,6 +1,6 @@
 /** Estimates of long logs and cells: marks are weighed once on the way to the end, and what was estimated long ago is the same again. */
 import { describe, expect, test } from 'vitest';
-import { account } from '../../src/estimate/account.ts';
+import { runFilter } from '../../src/estimate/filter.ts';
 import { fold } from '../../src/estimate/fold.ts';
 import { evaluated, LIMITS, MACHINE, reader } from '../support/log.ts';
 
@@ -14,7 +14,7 @@ function entriesOf(...cells: string[]) {
 describe('a cell with hundreds of shots of one place', () => {
   const shots = (before: number) =>
     `marks: M1\nshots: [${[...Array.from({ length: before }, () => '1.0 right 0 up'), ...Array.from({ length: 96 }, () => '1.2 right 0 up')].join(', ')}]\n`;
-  const belief = (before: number) => account(fold(entriesOf(MACHINE, LIMITS, shots(before))).chapter!).belief;
+  const belief = (before: number) => runFilter(fold(entriesOf(MACHINE, LIMITS, shots(before))).segment!).distribution;
 
   test('says of the beam what the last 96 say', () => expect(belief(304).values).toEqual(belief(0).values));
 

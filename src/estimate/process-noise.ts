@@ -5,7 +5,7 @@ import { NO_MOVE, TUBE, queryAt, prior, station, type Move, type System } from '
 import type { State } from './state.ts';
 
 /** @param variance rad² a day, of either slope: asked for when the move is, since learning it takes a while */
-export function waiting({ mirrors, stations }: System, days: number, variance: () => number): Move {
+export function processNoise({ mirrors, stations }: System, days: number, variance: () => number): Move {
   let disturbed: Move['disturbed'] | undefined;
   const each = () => {
     const by = { tilt: days * variance(), place: 0, aperture: 0 };
@@ -23,25 +23,25 @@ export function waiting({ mirrors, stations }: System, days: number, variance: (
  * By how much the marks of a station wander in a day: their covariance, mm², in the order right, up, right, up … of the
  * settings of the carriages. `rate` rad² a day of either slope, the prior's where it is left out. Undefined without a machine or such a station, and where the beam would miss.
  */
-export function wander(
+export function driftCovariance(
   state: State,
   name: string,
   settings: readonly Readonly<Record<string, number>>[],
   rate?: number,
 ): Matrix | undefined {
-  const known = estimate(state);
-  const at = known && station(known.system, name);
-  if (!known || !at) return undefined;
-  const variance = rate ?? prior(known.system.machine, 'driftTilt') ** 2;
+  const estimated = estimate(state);
+  const at = estimated && station(estimated.system, name);
+  if (!estimated || !at) return undefined;
+  const variance = rate ?? prior(estimated.system.machine, 'driftTilt') ** 2;
   const queries = settings.map((carriages) => queryAt(at, carriages));
-  const before = predict(known, queries, NO_MOVE);
-  const after = predict(
-    known,
+  const before = predict(estimated, queries, NO_MOVE);
+  const moved = predict(
+    estimated,
     queries,
-    waiting(known.system, 1, () => variance),
+    processNoise(estimated.system, 1, () => variance),
   );
-  if (!before || !after) return undefined;
-  const { rows, columns, data } = after.covariance;
+  if (!before || !moved) return undefined;
+  const { rows, columns, data } = moved.covariance;
   return matrix(
     rows,
     columns,

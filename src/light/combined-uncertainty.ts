@@ -6,7 +6,7 @@ import type { Quantity } from '../model/index.ts';
  * (JCGM 100, 5.1). Steps of that size and not slopes: in the middle of a hole the loss has none, and still grows either way.
  * A step to where nothing can be worked out, as from a figure that is less sure than it is large, leaves the other one to say it.
  */
-export function spreadOf(of: (...values: number[]) => number, given: readonly Quantity[]): number {
+export function combinedUncertainty(of: (...values: number[]) => number, given: readonly Quantity[]): number {
   const values = given.map(({ value }) => value);
   const here = of(...values);
   const change = (index: number, by: number) =>
@@ -22,6 +22,6 @@ export function halfChange(of: (figure: number) => number, value: number, u: num
 }
 
 function greater(...changes: readonly number[]): number {
-  const known = changes.filter((change) => Number.isFinite(change));
-  return known.length === 0 ? NaN : Math.max(...known);
+  const finite = changes.filter((change) => Number.isFinite(change));
+  return finite.length === 0 ? NaN : Math.max(...finite);
 }

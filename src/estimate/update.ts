@@ -13,86 +13,91 @@ import {
   type Covariance,
   type Matrix,
 } from '../statistics/index.ts';
-import type { Belief } from './belief.ts';
-import { jacobian, measurement, offsets, sumOf, traced, type Part } from './innovation.ts';
-import type { Taken } from './taken.ts';
+import type { Distribution } from './distribution.ts';
+import { jacobian, measurement, residuals, addMatrices, traced, type Part } from './innovation.ts';
+import type { LoggedReading } from './logged-reading.ts';
 import { marksAt } from '../machine/index.ts';
 
 /** The readings of one cell, together: they were taken with the machine as it stood. Those that no tape can show teach nothing. */
 /** @param traced the parts of these readings, traced at the prior already: at most one batch, none beyond its tape */
-export function observe(before: Belief, readings: readonly Taken[], traced?: readonly Part[]): Belief {
-  if (traced) return update(before, readings, traced);
+export function update(
+  before: Distribution,
+  readings: readonly LoggedReading[],
+  traced?: readonly Part[],
+): Distribution {
+  if (traced) return updateBatch(before, readings, traced);
   return inBatches(readings.filter((reading) => !isBeyondTape(before, reading))).reduce(
-    (sofar, some) => update(sofar, some),
+    (sofar, some) => updateBatch(sofar, some),
     before,
   );
 }
 
-export function inBatches(readings: readonly Taken[]): Taken[][] {
-  return Array.from({ length: Math.ceil(readings.length / HANDFUL) }, (_, k) =>
-    readings.slice(HANDFUL * k, HANDFUL * (k + 1)),
+export function inBatches(readings: readonly LoggedReading[]): LoggedReading[][] {
+  return Array.from({ length: Math.ceil(readings.length / BATCH) }, (_, k) =>
+    readings.slice(BATCH * k, BATCH * (k + 1)),
   );
 }
 
 /** So many readings are weighed at once; a cell may hold hundreds, and the work grows with the cube. */
-const HANDFUL = 12;
+const BATCH = 12;
 
 /** No tape is so many times as wide as its hole: such a reading is a slip of the pen, said elsewhere. */
-const TAPE = 5;
+const TAPE_APERTURES = 5;
 
-export function isBeyondTape({ system }: Belief, { station, height, right = 0, up = 0 }: Taken): boolean {
-  return height === 0 && Math.hypot(right, up) > TAPE * system.stations[station]!.element.aperture;
+export function isBeyondTape({ system }: Distribution, { station, height, right = 0, up = 0 }: LoggedReading): boolean {
+  return height === 0 && Math.hypot(right, up) > TAPE_APERTURES * system.stations[station]!.element.aperture;
 }
 
 /** An update has settled when the exact trace agrees with its straight line to so many standard uncertainties of a reading. */
-const SETTLED = 0.02;
-const MOST_ROUNDS = 5;
+const CONVERGED = 0.02;
+const MAX_ITERATIONS = 5;
 
 /** One correction: H P, its product with Hᵀ and the noise, and the gain, transposed; all by sum that was read. */
 interface Correction {
-  readonly shares: Matrix;
-  readonly spread: Matrix;
+  readonly crossCovariance: Matrix;
+  readonly innovationCovariance: Matrix;
   readonly gain: Matrix;
 }
 
-function update(before: Belief, readings: readonly Taken[], first?: readonly Part[]): Belief {
+function updateBatch(before: Distribution, readings: readonly LoggedReading[], first?: readonly Part[]): Distribution {
   const measured = measurement(readings);
-  const size = measured.sums.length;
+  const size = measured.contrasts.length;
   const count = before.values.length;
   let values = before.values;
   let correction: Correction | undefined;
-  for (let round = 0; size > 0 && round < MOST_ROUNDS; round++) {
-    const parts = round === 0 && first ? first : traced({ ...before, values }, readings);
+  for (let iteration = 0; size > 0 && iteration < MAX_ITERATIONS; iteration++) {
+    const parts = iteration === 0 && first ? first : traced({ ...before, values }, readings);
     if (!parts) break;
     const slopes = jacobian(measured, parts, count);
-    const off = offsetsFrom(before.values, values, offsets(measured, parts), slopes);
-    const shares = timesCovariance(slopes, before.covariance);
-    const spread = sumOf(multiplyTransposed(shares, slopes), measured.noise);
-    const gain = solveSymmetric(spread, shares);
+    const innovation = innovationAt(before.values, values, residuals(measured, parts), slopes);
+    const crossCovariance = timesCovariance(slopes, before.covariance);
+    const innovationCovariance = addMatrices(multiplyTransposed(crossCovariance, slopes), measured.noise);
+    const gain = solveSymmetric(innovationCovariance, crossCovariance);
     if (!gain) break;
-    correction = { shares, spread, gain };
+    correction = { crossCovariance, innovationCovariance, gain };
     const next = before.values.slice();
-    for (let i = 0; i < size; i++) for (let k = 0; k < count; k++) next[k]! += gain.data[i * count + k]! * off[i]!;
-    const isSettled = agrees(before, readings, parts, values, next);
+    for (let i = 0; i < size; i++)
+      for (let k = 0; k < count; k++) next[k]! += gain.data[i * count + k]! * innovation[i]!;
+    const isConverged = agreesWithTrace(before, readings, parts, values, next);
     values = next;
-    if (isSettled) break;
+    if (isConverged) break;
   }
-  return correction ? { ...before, values, covariance: josephs(before.covariance, correction) } : before;
+  return correction ? { ...before, values, covariance: josephForm(before.covariance, correction) } : before;
 }
 
 /** What was measured less what the straight line through the traced point gives at the prior. */
-function offsetsFrom(prior: Float64Array, at: Float64Array, off: Float64Array, { data }: Matrix): Float64Array {
-  if (at === prior) return off;
-  return off.map((one, i) => {
+function innovationAt(prior: Float64Array, at: Float64Array, residuals: Float64Array, { data }: Matrix): Float64Array {
+  if (at === prior) return residuals;
+  return residuals.map((one, i) => {
     let from = one;
     for (let k = 0; k < prior.length; k++) from -= data[i * prior.length + k]! * (prior[k]! - at[k]!);
     return from;
   });
 }
 
-function agrees(
-  before: Belief,
-  readings: readonly Taken[],
+function agreesWithTrace(
+  before: Distribution,
+  readings: readonly LoggedReading[],
   parts: readonly Part[],
   from: Float64Array,
   to: Float64Array,
@@ -103,7 +108,7 @@ function agrees(
     parts.every(({ mark, slopes }, i) => {
       let straight = mark;
       for (let k = 0; k < to.length; k++) straight += slopes[k]! * (to[k]! - from[k]!);
-      return Math.abs(exact[i]! - straight) < SETTLED * readings[i >> 1]!.u;
+      return Math.abs(exact[i]! - straight) < CONVERGED * readings[i >> 1]!.u;
     })
   );
 }
@@ -112,19 +117,24 @@ function agrees(
  * P − K A − (K A)ᵀ + K S Kᵀ with A = H P, written as P − K A + (K S − Aᵀ) Kᵀ: the last term is what rounding left, so an
  * error of the gain counts only by its square. Symmetric to the last bit.
  */
-function josephs(before: Covariance, { gain, spread, shares }: Correction): Covariance {
-  const [count, columns] = [spread.rows, shares.columns];
-  const rest = multiply(spread, gain);
-  for (let i = 0; i < rest.data.length; i++) rest.data[i]! -= shares.data[i]!;
-  const [gains, share, left, after] = [gain.data, shares.data, rest.data, new CovarianceBuilder(before)];
-  const changed = correlated(shares);
+function josephForm(before: Covariance, { gain, innovationCovariance, crossCovariance }: Correction): Covariance {
+  const [count, columns] = [innovationCovariance.rows, crossCovariance.columns];
+  const rest = multiply(innovationCovariance, gain);
+  for (let i = 0; i < rest.data.length; i++) rest.data[i]! -= crossCovariance.data[i]!;
+  const [gains, crossColumns, remainder, after] = [
+    gain.data,
+    crossCovariance.data,
+    rest.data,
+    new CovarianceBuilder(before),
+  ];
+  const changed = correlated(crossCovariance);
   const rows = changed.map((i) => after.row(i));
   changed.forEach((i, n) => {
     for (let p = 0; p <= n; p++) {
       const k = changed[p]!;
       let entry = before[i]![k]!;
       for (let m = 0, at = 0; m < count; m++, at += columns)
-        entry += left[at + i]! * gains[at + k]! - gains[at + i]! * share[at + k]!;
+        entry += remainder[at + i]! * gains[at + k]! - gains[at + i]! * crossColumns[at + k]!;
       rows[n]![k] = entry;
       rows[p]![i] = entry;
     }

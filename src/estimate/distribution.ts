@@ -19,24 +19,24 @@ import {
   type ScrewPlace,
   type System,
   type Travel,
-  type Standpoint,
+  type OperatingPoint,
 } from '../machine/index.ts';
 
-export interface Belief extends Standpoint {
+export interface Distribution extends OperatingPoint {
   readonly covariance: Covariance;
   /** By `screwKey`: which way it was turned last, +1 in. */
   readonly senses: ReadonlyMap<string, number>;
 }
 
 /** Earlier estimates whose knowledge outlives what moved the beam. */
-interface Learnt {
-  readonly screws?: Belief | undefined;
+interface CarriedOver {
+  readonly screws?: Distribution | undefined;
   /** Absent where rails may be bent otherwise since. */
-  readonly rails?: Belief | undefined;
+  readonly rails?: Distribution | undefined;
 }
 
 /** Before the first mark: the priors, what mounts have in common, and what was learnt of the screws and rails that are still the same. */
-export function priorOf(of: System, { screws, rails }: Learnt = {}): Belief {
+export function priorDistribution(of: System, { screws, rails }: CarriedOver = {}): Distribution {
   const { unknowns: place } = of;
   const values = new Float64Array(place.count);
   const variances = new Float64Array(place.count);
@@ -61,13 +61,13 @@ export function priorOf(of: System, { screws, rails }: Learnt = {}): Belief {
       place.gain(order),
       2,
       effect
-        ? Math.max(doubt, LEAST_DOUBT) * Math.hypot(effect.right, effect.up)
+        ? Math.max(doubt, MIN_DOUBT) * Math.hypot(effect.right, effect.up)
         : Math.hypot(1, Math.SQRT2 * doubt) * u('screwTilt'),
     );
   });
   const covariance = new CovarianceBuilder(diagonal(variances));
-  for (const [one, other] of alike(of)) setBoth(covariance, one, other, u('screwTilt') ** 2);
-  learn({ system: of, values, covariance }, { screws, rails });
+  for (const [one, other] of correlatedGains(of)) setBoth(covariance, one, other, u('screwTilt') ** 2);
+  carryOver({ system: of, values, covariance }, { screws, rails });
   return { system: of, values, covariance: covariance.result, shifts: new Map(), senses: screws?.senses ?? new Map() };
 }
 
@@ -85,7 +85,7 @@ export function yawOf({ stations, carriages }: System, { index }: Travel): numbe
  * Pairs of unknown gains that are alike: a mount bears its screws at the same places on every mirror that it holds, so
  * what a screw does on one mirror is what it does on the next, but for the mount's doubt.
  */
-function alike({ screws, unknowns: place }: System): (readonly [one: number, other: number])[] {
+function correlatedGains({ screws, unknowns: place }: System): (readonly [one: number, other: number])[] {
   return screws.flatMap((screw, order) =>
     screws
       .slice(0, order)
@@ -103,55 +103,63 @@ function setBoth(of: CovarianceBuilder, one: number, other: number, covariance: 
 }
 
 /** A screw that is said to be known exactly still needs a width to stand in the equations. */
-const LEAST_DOUBT = 1e-6;
+const MIN_DOUBT = 1e-6;
 
 /** An unknown that an earlier estimate knew, too. */
-interface Kept {
+interface CarriedUnknown {
   readonly to: number;
   readonly from: number;
-  readonly by: Belief;
+  readonly by: Distribution;
 }
 
 /** What is to become a belief. */
-interface Fresh {
+interface PriorInProgress {
   readonly system: System;
   readonly values: Float64Array;
   readonly covariance: CovarianceBuilder;
 }
 
 /** Screws of the same name in the same mount do tomorrow what they did today, and rails are bent as they were. */
-function learn({ system: of, values, covariance }: Fresh, { screws, rails }: Learnt): void {
-  const kept = [...(screws ? screwsKept(of, screws) : []), ...(rails ? railsKept(of, rails) : [])];
+function carryOver({ system: of, values, covariance }: PriorInProgress, { screws, rails }: CarriedOver): void {
+  const carried = [...(screws ? carriedScrews(of, screws) : []), ...(rails ? carriedRails(of, rails) : [])];
   // What a new mirror's screw had in common with them was common before anything was learnt.
-  for (const { to } of kept)
+  for (const { to } of carried)
     covariance.row(to).forEach((entry, column) => {
       if (entry !== 0) setBoth(covariance, to, column, 0);
     });
-  for (const { to, from, by } of kept) {
+  for (const { to, from, by } of carried) {
     values[to] = by.values[from]!;
-    for (const other of kept) if (other.by === by) covariance.row(to)[other.to] = by.covariance[from]![other.from]!;
+    for (const other of carried) if (other.by === by) covariance.row(to)[other.to] = by.covariance[from]![other.from]!;
   }
 }
 
-function screwsKept(now: System, by: Belief): Kept[] {
+function carriedScrews(now: System, by: Distribution): CarriedUnknown[] {
   return now.screws.flatMap((screw, order) => {
     const old = by.system.screws.findIndex((other) => isSame(screw, other));
     return old < 0
       ? []
       : [0, 1].map(
-          (axis): Kept => ({ to: now.unknowns.gain(order) + axis, from: by.system.unknowns.gain(old) + axis, by }),
+          (axis): CarriedUnknown => ({
+            to: now.unknowns.gain(order) + axis,
+            from: by.system.unknowns.gain(old) + axis,
+            by,
+          }),
         );
   });
 }
 
-function railsKept(now: System, by: Belief): Kept[] {
+function carriedRails(now: System, by: Distribution): CarriedUnknown[] {
   return now.carriages.flatMap((travel, order) => {
     const old = by.system.carriages.findIndex((other) => isSameTravel(travel, other));
     return old < 0
       ? []
       : Array.from(
           { length: CARRIAGE_UNKNOWNS },
-          (_, k): Kept => ({ to: now.unknowns.carriage(order) + k, from: by.system.unknowns.carriage(old) + k, by }),
+          (_, k): CarriedUnknown => ({
+            to: now.unknowns.carriage(order) + k,
+            from: by.system.unknowns.carriage(old) + k,
+            by,
+          }),
         );
   });
 }
@@ -175,20 +183,20 @@ function isSame(one: ScrewPlace, other: ScrewPlace): boolean {
 }
 
 /** After a move. */
-export function after(before: Belief, move: Move): Belief {
-  const changed = new Changed(before);
+export function propagate(before: Distribution, move: Move): Distribution {
+  const changed = new Propagation(before);
   for (const [key, turns] of move.turns) if (turns !== 0) changed.turn(key, turns);
   if (move.tube) changed.moveTube(move.tube);
   for (const [part, by] of move.shifts) if (part !== TUBE) changed.shift(part, by);
   for (const [part, by] of move.disturbed) changed.disturb(part, by);
-  return changed.belief();
+  return changed.result();
 }
 
 /** What one turn leaves open, as a variance in turns²: in proportion to the turn, and the play of a screw that comes back. */
-export function handVariance({ system: { machine }, senses }: Belief, key: string, turns: number): number {
-  const eye = prior(machine, 'turnReading') ** 2 * Math.abs(turns);
+export function handVariance({ system: { machine }, senses }: Distribution, key: string, turns: number): number {
+  const reading = prior(machine, 'turnReading') ** 2 * Math.abs(turns);
   const reversed = (senses.get(key) ?? Math.sign(turns)) !== Math.sign(turns);
-  return reversed ? eye + prior(machine, 'backlash') ** 2 : eye;
+  return reversed ? reading + prior(machine, 'backlash') ** 2 : reading;
 }
 
 /** Of a screw in an unknown place: how far one turn may push the middle of its mirror, as a share of the pitch. */
@@ -196,14 +204,14 @@ const UNKNOWN_PISTON = 0.5;
 const USUAL_PITCH = 0.7;
 
 /** A copy of a belief, while it is changed. */
-class Changed {
-  private readonly before: Belief;
+class Propagation {
+  private readonly before: Distribution;
   private readonly values: Float64Array;
   private readonly covariance: CovarianceBuilder;
   private readonly shifts: Map<string, Displacement>;
   private readonly senses: Map<string, number>;
 
-  constructor(before: Belief) {
+  constructor(before: Distribution) {
     this.before = before;
     this.values = before.values.slice();
     this.covariance = new CovarianceBuilder(before.covariance);
@@ -211,7 +219,7 @@ class Changed {
     this.senses = new Map(before.senses);
   }
 
-  belief(): Belief {
+  result(): Distribution {
     const {
       before: { system },
       values,
@@ -233,10 +241,10 @@ class Changed {
     this.senses.set(key, Math.sign(turns));
     // The hand's error times what the screw does, whose own doubt counts too: E[g gᵀ].
     const push = screw.effect?.piston ?? 0;
-    const does = [push, this.values[gain]!, this.values[gain + 1]!];
+    const effect = [push, this.values[gain]!, this.values[gain + 1]!];
     const doubt = (i: number, k: number) =>
       i === 0 || k === 0 ? 0 : this.covariance.result[gain + i - 1]![gain + k - 1]!;
-    const noise = does.map((one, i) => does.map((other, k) => variance * (one * other + doubt(i, k))));
+    const noise = effect.map((one, i) => effect.map((other, k) => variance * (one * other + doubt(i, k))));
     if (!screw.effect) noise[0]![0]! += (turns * UNKNOWN_PISTON * (screw.mount.pitch ?? USUAL_PITCH)) ** 2;
     this.values[pose]! += turns * push;
     for (const axis of [0, 1]) {
@@ -316,8 +324,8 @@ class Changed {
     const row = covariance.row(to);
     for (let k = 0; k < count; k++) row[k]! += times * covariance.result[from]![k]!;
     for (let k = 0; k < count; k++) {
-      const share = covariance.result[k]![from]!;
-      if (share !== 0) covariance.row(k)[to]! += times * share;
+      const entry = covariance.result[k]![from]!;
+      if (entry !== 0) covariance.row(k)[to]! += times * entry;
     }
   }
 }

@@ -1,31 +1,32 @@
 /** How the beam leans by the tapes on the bed below a station: wherever a tape lies, its marks at several heights tell. */
 import { chiSquareUpper } from '../statistics/index.ts';
-import { CHANCE } from './innovation.ts';
-import type { Taken } from './taken.ts';
+import { GATE_PROBABILITY } from './innovation.ts';
+import type { LoggedReading } from './logged-reading.ts';
 
 /** Whether two tapes of two heights or more lean alike, as far as reading tells (p ≥ 0.001). */
-export function leanAlike(then: readonly Taken[], now: readonly Taken[]): boolean {
-  const [before, after] = [then, now].map(leanOf);
-  if (!before || !after) return false;
-  const chiSquare = ((before.right - after.right) ** 2 + (before.up - after.up) ** 2) / (before.u ** 2 + after.u ** 2);
-  return chiSquareUpper(chiSquare, 2) >= CHANCE;
+export function tiltsAgree(then: readonly LoggedReading[], now: readonly LoggedReading[]): boolean {
+  const [earlier, later] = [then, now].map(tapeTilt);
+  if (!earlier || !later) return false;
+  const chiSquare =
+    ((earlier.right - later.right) ** 2 + (earlier.up - later.up) ** 2) / (earlier.u ** 2 + later.u ** 2);
+  return chiSquareUpper(chiSquare, 2) >= GATE_PROBABILITY;
 }
 
 /** Standard uncertainties of a mark off a line through two others (√1.5) at p = 0.001. */
 const STRAIGHT = 4;
 
 /** From the lowest to the highest mark of a tape: slopes and their standard uncertainty. */
-function leanOf(
-  tape: readonly Taken[],
+function tapeTilt(
+  tape: readonly LoggedReading[],
 ): { readonly right: number; readonly up: number; readonly u: number } | undefined {
-  const whole = tape
+  const complete = tape
     .filter(({ right, up }) => right !== undefined && up !== undefined)
     .toSorted((one, other) => one.height - other.height);
-  const [low, high] = [whole[0], whole.at(-1)];
+  const [low, high] = [complete[0], complete.at(-1)];
   if (!low || !high || high.height === low.height) return undefined;
   const run = high.height - low.height;
   // A beam is straight: marks off the line through the ends mean that the tape was moved.
-  const isCrooked = whole.some((one) =>
+  const isCrooked = complete.some((one) =>
     (['right', 'up'] as const).some(
       (part) =>
         Math.abs(one[part]! - low[part]! - ((high[part]! - low[part]!) * (one.height - low.height)) / run) >

@@ -1,8 +1,8 @@
 /** What is believed: moves are linear, splitting them changes nothing, the order of unrelated marks does not count, and a batch solution agrees. */
 import { describe, expect, test } from 'vitest';
-import { account } from '../../src/estimate/account.ts';
-import type { Happening } from '../../src/estimate/chapter.ts';
-import { after, priorOf, type Belief } from '../../src/estimate/belief.ts';
+import { runFilter } from '../../src/estimate/filter.ts';
+import type { SegmentEvent } from '../../src/estimate/segment.ts';
+import { propagate, priorDistribution, type Distribution } from '../../src/estimate/distribution.ts';
 import { fold } from '../../src/estimate/fold.ts';
 import { sensitivity } from '../../src/machine/sensitivity.ts';
 import { fromRows, diagonal, leastSquares, multiply } from '../../src/statistics/index.ts';
@@ -21,13 +21,13 @@ function chapterOf(...cells: string[]) {
     file: 'test.alignbook.yaml',
     files: new Map(),
   });
-  return fold(entries).chapter!;
+  return fold(entries).segment!;
 }
 
-const belief = (...cells: string[]): Belief => account(chapterOf(...cells)).belief;
+const belief = (...cells: string[]): Distribution => runFilter(chapterOf(...cells)).distribution;
 
 /** Largest difference of the means, in standard deviations of the first. */
-function apart(one: Belief, other: Belief): number {
+function apart(one: Distribution, other: Distribution): number {
   return Math.max(
     ...one.values.map((value, k) => Math.abs(value - other.values[k]!) / Math.sqrt(one.covariance[k]![k]!)),
   );
@@ -52,7 +52,7 @@ test('a screw that does half of what its thread says is found out', () => {
     'marks: M2\nshots: {near: 0 right 0 up, far: 3 right 0 up}\n',
   ];
   const chapter = chapterOf(...cells);
-  const { belief: found, odd } = account(chapter);
+  const { distribution: found, contradictions: odd } = runFilter(chapter);
   const { system: of } = chapter;
   const order = of.screws.findIndex(({ part, screw }) => part === 'M1' && screw === 'B');
   const { effect } = of.screws[order]!;
@@ -66,7 +66,7 @@ test('a screw that does half of what its thread says is found out', () => {
 });
 
 test('what moves far more than the log says, and comes again, is odd, and the marks are used', () => {
-  const { belief: found, odd } = account(
+  const { distribution: found, contradictions: odd } = runFilter(
     chapterOf(
       M1,
       M2,
@@ -94,7 +94,7 @@ test('what a screw in an unknown place does is learnt on one mirror for the next
     file: 'test.alignbook.yaml',
     files: new Map(),
   });
-  const { system: of, values, covariance } = account(fold(entries).chapter!).belief;
+  const { system: of, values, covariance } = runFilter(fold(entries).segment!).distribution;
   const gains = (mirror: string, name: string) =>
     of.unknowns.gain(of.screws.findIndex(({ part, screw }) => part === mirror && screw === name));
   const [tried, next, other] = [gains('M1', 'B'), gains('M2', 'B'), gains('M2', 'A')];
@@ -112,7 +112,7 @@ describe('a batch solution of all cells at once', () => {
     ['with tapes on the bed and a tube that moved', [M1, M2, 'adjust: tube\nshift: 1 mm up\n', M3, BED]],
   ] as const)('%s', (_, cells) => {
     const chapter = chapterOf(...cells);
-    expect(apart(account(chapter).belief, batch(chapter))).toBeLessThan(0.02);
+    expect(apart(runFilter(chapter).distribution, batch(chapter))).toBeLessThan(0.02);
   });
 });
 
@@ -121,10 +121,10 @@ describe('a batch solution of all cells at once', () => {
  * trace. What a move adds has the covariance that the move itself says: a hand's one error tilts a mirror and pushes it, so
  * it is written as independent errors of size one times a root of that covariance.
  */
-function batch(chapter: ReturnType<typeof chapterOf>): Belief {
-  const steps: Happening[] = [];
+function batch(chapter: ReturnType<typeof chapterOf>): Distribution {
+  const steps: SegmentEvent[] = [];
   for (let one = chapter.last; one; one = one.before) steps.unshift(one);
-  const start = priorOf(chapter.system);
+  const start = priorDistribution(chapter.system);
   const size = start.values.length;
   const moves = steps.filter((step) => 'move' in step);
   const roots = noises(start, moves).map(rootOf);
@@ -149,7 +149,7 @@ function batch(chapter: ReturnType<typeof chapterOf>): Belief {
         Float64Array.from({ length: unknown.length }, (_, c) => (c === k ? 1 : 0)),
       ),
     );
-    let here: Belief = { ...start, values: unknown.slice(0, size) };
+    let here: Distribution = { ...start, values: unknown.slice(0, size) };
     let moved = 0;
     for (const step of steps) {
       if ('move' in step) {
@@ -160,7 +160,7 @@ function batch(chapter: ReturnType<typeof chapterOf>): Belief {
             jacobian.data[k * unknown.length + moved * size + c]! += entry;
           }),
         );
-        here = withError(after(here, step.move), moved);
+        here = withError(propagate(here, step.move), moved);
         continue;
       }
       const below = step.readings.filter(({ height }) => height > 0);
@@ -193,14 +193,14 @@ function batch(chapter: ReturnType<typeof chapterOf>): Belief {
     }
     unknown = leastSquares(fromRows(rows), right).coefficients as Float64Array<ArrayBuffer>;
   }
-  let end: Belief = { ...start, values: unknown.slice(0, size) };
+  let end: Distribution = { ...start, values: unknown.slice(0, size) };
   moves.forEach((step, k) => {
     if (!('move' in step)) return;
-    end = withError(after(end, step.move), k + 1);
+    end = withError(propagate(end, step.move), k + 1);
   });
   return end;
 
-  function withError(next: Belief, move: number): Belief {
+  function withError(next: Distribution, move: number): Distribution {
     const values = next.values.slice();
     roots[move - 1]!.forEach((column, c) =>
       column.forEach((entry, k) => {
@@ -211,19 +211,19 @@ function batch(chapter: ReturnType<typeof chapterOf>): Belief {
   }
 
   /** Of what each move adds, as the account believes it at that time. */
-  function noises(from: Belief, some: readonly Happening[]) {
+  function noises(from: Distribution, some: readonly SegmentEvent[]) {
     let belief = from;
     return some.map((step) => {
       if (!('move' in step)) return belief.covariance;
       const none = { ...belief, covariance: diagonal(new Float64Array(size)) };
-      belief = after(belief, step.move);
-      return after(none, step.move).covariance;
+      belief = propagate(belief, step.move);
+      return propagate(none, step.move).covariance;
     });
   }
 }
 
 /** Columns whose outer products add up to a covariance, which may be singular (Cholesky's, the largest variance first). */
-function rootOf(covariance: Belief['covariance']): Float64Array[] {
+function rootOf(covariance: Distribution['covariance']): Float64Array[] {
   const size = covariance.length;
   const left = covariance.flat();
   const columns: Float64Array[] = [];
@@ -240,15 +240,15 @@ function rootOf(covariance: Belief['covariance']): Float64Array[] {
   return columns;
 }
 
-function transition(at: Belief, move: Parameters<typeof after>[1]) {
-  const base = after(at, move).values;
+function transition(at: Distribution, move: Parameters<typeof propagate>[1]) {
+  const base = propagate(at, move).values;
   const columns = at.values.map((_, k) => k);
   return fromRows(
     Array.from(base, (_, row) =>
       Float64Array.from(columns, (column) => {
         const step = 1e-3;
         const values = at.values.map((value, k) => (k === column ? value + step : value));
-        return (after({ ...at, values }, move).values[row]! - base[row]!) / step;
+        return (propagate({ ...at, values }, move).values[row]! - base[row]!) / step;
       }),
     ),
   );

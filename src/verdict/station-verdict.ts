@@ -1,24 +1,24 @@
 /** What the log says about every station of the path, now. */
 import { lookup, type Reading, type StationReport, type StationState } from '../model/index.ts';
 import {
-  account,
+  runFilter,
   contradiction,
   doubts,
   isUsed,
-  holds,
+  isPlumbValid,
   withDoubt,
-  plumbOf,
+  plumbFrom,
   freshReadings,
   lastMoved,
   lastReadings,
-  type Odd,
+  type GateFailure,
   type Estimate,
   type Doubts,
   type State,
-  type Taken,
+  type LoggedReading,
 } from '../estimate/index.ts';
 import { conformance, type Conformance } from './conformance.ts';
-import { demand, type Demand } from './demand.ts';
+import { demandFor, type Demand } from './demand.ts';
 import {
   NO_MOVE,
   areOpposite,
@@ -32,52 +32,55 @@ import {
 import { slopeOf } from './slope.ts';
 
 /** One station as it stands, with what the planner needs besides the report. */
-export interface Standing {
+export interface StationVerdict {
   readonly station: Station;
   readonly report: StationReport;
-  readonly fresh: readonly Taken[];
+  readonly fresh: readonly LoggedReading[];
   /** Whether tapes on the bed are needed for its limits, after a further move. */
   lacksPlumb(move: Move): boolean;
   /** Absent where the station has no limits. */
-  readonly asked?: Demand;
+  readonly demand?: Demand;
   /** What stands against its older marks, though the log says of nothing that moved. */
-  readonly contradicted?: Odd;
+  readonly contradicted?: GateFailure;
   /** Places whose plain reading is over a limit although the model has it within. */
   readonly disputed: readonly Place[];
 }
 
 /** Kept of the last state: findings, advice and report ask for it one after the other. */
-let latest: { readonly state: State; readonly standings: readonly Standing[] } | undefined;
+let latest: { readonly state: State; readonly verdicts: readonly StationVerdict[] } | undefined;
 
 /** @param estimate of this state */
-export function standings(state: State, estimate: Estimate): readonly Standing[] {
+export function stationVerdicts(state: State, estimate: Estimate): readonly StationVerdict[] {
   if (latest?.state !== state) {
     const doubtful = doubts(state);
-    const all = estimate.system.stations.map((station) => standing(state, station, estimate, doubtful));
-    latest = { state, standings: all };
+    const all = estimate.system.stations.map((station) => stationVerdict(state, station, estimate, doubtful));
+    latest = { state, verdicts: all };
   }
-  return latest.standings;
+  return latest.verdicts;
 }
 
-export function standing(
+export function stationVerdict(
   state: State,
   station: Station,
   estimate: Estimate,
   doubtful: Doubts = doubts(state),
-): Standing {
-  const known = state.chapter ? account(state.chapter) : { odd: [], unexplained: [], misread: [] };
-  const { odd } = known;
+): StationVerdict {
+  const filtered = state.segment ? runFilter(state.segment) : { contradictions: [], unexplained: [], misread: [] };
+  const { contradictions } = filtered;
   const unmoved = freshReadings(state, station);
-  const fresh = unmoved.filter((reading) => !contradiction(reading, odd) && isUsed(known, reading));
-  const contradicted = unmoved.map((reading) => contradiction(reading, odd)).find((one) => one !== undefined);
+  const fresh = unmoved.filter((reading) => !contradiction(reading, contradictions) && isUsed(filtered, reading));
+  const contradicted = unmoved
+    .map((reading) => contradiction(reading, contradictions))
+    .find((one) => one !== undefined);
   const limits = state.limits && lookup(state.limits.stations, station.name);
-  const asked = limits && demand(station, limits, fresh);
-  const lacksTapes = (move: Move) => lacksPlumb(state, station, move) || isPlumbContradicted(state, station, odd);
+  const demand = limits && demandFor(station, limits, fresh);
+  const lacksTapes = (move: Move) =>
+    lacksPlumb(state, station, move) || isPlumbContradicted(state, station, contradictions);
   const shotAll = areShotAll(station, fresh) && !lacksTapes(NO_MOVE);
-  const reckoned = asked && shotAll ? conformance(asked, fresh, estimate, doubtful.noise) : undefined;
-  const guessed = reckoned !== undefined && isGuess(reckoned, fresh);
-  const complete = shotAll && !guessed;
-  const found = complete ? reckoned : undefined;
+  const computed = demand && shotAll ? conformance(demand, fresh, estimate, doubtful.noise) : undefined;
+  const isGuessed = computed !== undefined && isGuess(computed, fresh);
+  const complete = shotAll && !isGuessed;
+  const result = complete ? computed : undefined;
   const last = fresh.length > 0 ? fresh : lastReadings(state, station);
   const slope = slopeOf(station, fresh, estimate);
   const report: StationReport = {
@@ -85,13 +88,13 @@ export function standing(
     frame: frameOf(station),
     aperture: station.element.aperture,
     carriages: carriagesOf(station),
-    state: asked
-      ? withDoubt(capped(stateOf(last, complete, fresh, found, state.limits?.confidence), station, doubtful), fresh)
+    state: demand
+      ? withDoubt(capped(stateOf(last, complete, fresh, result, state.limits?.confidence), station, doubtful), fresh)
       : 'unlimited',
-    ...(found && { probability: found.probability }),
-    requirements: found ? found.requirements : asked ? unmeasured(asked) : [],
+    ...(result && { probability: result.probability }),
+    requirements: result ? result.requirements : demand ? unmeasured(demand) : [],
     ...(slope && { slope }),
-    readings: last.map(shown),
+    readings: last.map(toReading),
     ...(last.length > 0 &&
       fresh.length === 0 && { staleSince: (contradicted?.moment ?? lastMoved(state, station)).cell }),
   };
@@ -99,10 +102,10 @@ export function standing(
     station,
     report,
     fresh,
-    lacksPlumb: (move) => guessed || lacksTapes(move),
-    ...(asked && { asked }),
+    lacksPlumb: (move) => isGuessed || lacksTapes(move),
+    ...(demand && { demand }),
     ...(contradicted && { contradicted }),
-    disputed: found?.contradicted ?? [],
+    disputed: result?.contradicted ?? [],
   };
 }
 
@@ -110,7 +113,7 @@ export function standing(
 function capped(state: StationState, { index }: Station, { unexplained, scattering }: Doubts): StationState {
   const isDoubtful =
     unexplained.some(({ readings }) => readings[0]!.station === index) ||
-    (scattering && scattering.apart.one.station <= index);
+    (scattering && scattering.discrepancy.earlier.station <= index);
   return state === 'within' && isDoubtful ? 'borderline' : state;
 }
 
@@ -132,50 +135,56 @@ export function carriagesOf({ travels, units }: Pick<Station, 'travels' | 'units
 }
 
 /** Only what a reader of the report needs; what had been moved by then is the fold's own. */
-export function shown({ order: _, station: __, scatter: ___, ...reading }: Taken): Reading {
+export function toReading({ order: _, station: __, scatter: ___, ...reading }: LoggedReading): Reading {
   return reading;
 }
 
 /** Marked at the places that 2 opposite corners need, both parts, and plumb known where it is asked. */
-export function isComplete(state: State, station: Station, fresh: readonly Taken[]): boolean {
+export function isComplete(state: State, station: Station, fresh: readonly LoggedReading[]): boolean {
   return areShotAll(station, fresh) && !lacksPlumb(state, station);
 }
 
-function areShotAll(station: Station, fresh: readonly Taken[]): boolean {
+function areShotAll(station: Station, fresh: readonly LoggedReading[]): boolean {
   return areOpposite(
     station,
-    shot(fresh).map((point) => point.carriages),
+    shotPoints(fresh).map((point) => point.carriages),
   );
 }
 
-function isPlumbContradicted({ plumbed }: State, { name, index }: Station, odd: readonly Odd[]): boolean {
-  const known = plumbed.get(name);
-  return known !== undefined && contradiction({ station: index, order: known.order }, odd) !== undefined;
+function isPlumbContradicted(
+  { plumbed }: State,
+  { name, index }: Station,
+  contradictions: readonly GateFailure[],
+): boolean {
+  const measured = plumbed.get(name);
+  return (
+    measured !== undefined && contradiction({ station: index, order: measured.order }, contradictions) !== undefined
+  );
 }
 
 function lacksPlumb({ limits, plumbed, system }: State, { name }: Station, { turns }: Move = NO_MOVE): boolean {
   const max = limits && lookup(limits.stations, name)?.plumb;
-  return max !== undefined && !(system && holds(system, plumbed.get(name), max, turns));
+  return max !== undefined && !(system && isPlumbValid(system, plumbed.get(name), max, turns));
 }
 
 /** A share of the limit: a plumb that is worked out and is known no better than this is only guessed at. */
 const GUESSED = 0.5;
 
-function isGuess({ requirements }: Conformance, fresh: readonly Taken[]): boolean {
+function isGuess({ requirements }: Conformance, fresh: readonly LoggedReading[]): boolean {
   const plumb = requirements.find(({ limit }) => limit === 'plumb');
-  return plumb !== undefined && plumbOf(fresh) === undefined && (plumb.u ?? Infinity) > GUESSED * plumb.max;
+  return plumb !== undefined && plumbFrom(fresh) === undefined && (plumb.u ?? Infinity) > GUESSED * plumb.max;
 }
 
 /** A tape that the beam missed was shot too. */
-export function shot(fresh: readonly Taken[]): Point[] {
+export function shotPoints(fresh: readonly LoggedReading[]): Point[] {
   return points(fresh).filter((point) => isMark(point) || point.none);
 }
 
 function stateOf(
-  last: readonly Taken[],
+  last: readonly LoggedReading[],
   complete: boolean,
-  fresh: readonly Taken[],
-  found: Conformance | undefined,
+  fresh: readonly LoggedReading[],
+  result: Conformance | undefined,
   confidence = 1,
 ): StationState {
   if (last.length === 0) return 'unread';
@@ -183,9 +192,9 @@ function stateOf(
   if (!complete) return 'incomplete';
   if (points(fresh).some((point) => point.none)) return 'outside';
   // A beam that the model cannot even bring to the tape is not within.
-  if (!found) return 'outside';
-  if (found.probability >= confidence) return 'within';
-  return found.inside ? 'borderline' : 'outside';
+  if (!result) return 'outside';
+  if (result.probability >= confidence) return 'within';
+  return result.inside ? 'borderline' : 'outside';
 }
 
 function unmeasured({ limits }: Demand) {

@@ -3,7 +3,7 @@ import type { Entry, Reading } from '../model/index.ts';
 import type { SharedList } from '../machine/index.ts';
 
 /** A reading, and when it was taken. */
-export interface Taken extends Reading {
+export interface LoggedReading extends Reading {
   /** Index of the station in the path. */
   readonly station: number;
   readonly order: number;
@@ -19,7 +19,7 @@ export interface Round {
   /** The session it belongs to, by when that began, and which of its station's rounds there it is, from 1. */
   readonly session: number;
   readonly number: number;
-  readonly readings: SharedList<Taken>;
+  readonly readings: SharedList<LoggedReading>;
   /** When the last of them were taken, as written. */
   readonly date?: string;
 }

@@ -8,10 +8,10 @@ import {
   TOO_OFTEN,
   estimateOf,
   predict,
-  type Odd,
+  type GateFailure,
   type Doubts,
   type Scattering,
-  type Taken,
+  type LoggedReading,
 } from '../estimate/index.ts';
 import {
   fixOf,
@@ -29,7 +29,7 @@ import { carriagesOf, frameOf } from '../verdict/index.ts';
 import { requestAt, shoot } from './shooting.ts';
 import { repairStep } from './steps.ts';
 
-export interface Careful {
+export interface DoubtSteps {
   readonly verdict: 'continue' | 'blocked';
   readonly steps: readonly Step[];
 }
@@ -43,7 +43,7 @@ export function mountInWords({ mount }: Doubts): string | undefined {
 }
 
 /** Undefined where nothing is in doubt. */
-export function careful(of: System, { scattering, unmoved, unexplained }: Doubts): Careful | undefined {
+export function resolveDoubts(of: System, { scattering, unmoved, unexplained }: Doubts): DoubtSteps | undefined {
   if (scattering)
     return scattering.loose === undefined
       ? { verdict: 'continue', steps: [repeat(of, scattering)] }
@@ -56,21 +56,21 @@ export function careful(of: System, { scattering, unmoved, unexplained }: Doubts
   return first && { verdict: 'continue', steps: [again(of, first)] };
 }
 
-function stationOf({ stations }: System, { station }: Taken): Station {
+function stationOf({ stations }: System, { station }: LoggedReading): Station {
   return stations[station]!;
 }
 
 /** ` (gantry far from M1, front)`; nothing where no carriage moves the tape. */
-export function whereIn(station: Station, { at, with: others }: Pick<Taken, 'at' | 'with'>): string {
+export function whereIn(station: Station, { at, with: others }: Pick<LoggedReading, 'at' | 'with'>): string {
   return bracketed(placeInWords(carriagesOf(station), at, others));
 }
 
-function requestFor({ at, with: others, height }: Taken): ShotRequest {
+function requestFor({ at, with: others, height }: LoggedReading): ShotRequest {
   return { at, ...(Object.keys(others).length > 0 && { with: others }), ...(height > 0 && { height }) };
 }
 
 /** How far apart marks of one place lie, mm; of several marks of one shot √2 times their standard deviation. */
-export function scatterDistance({ apart: { one, other } }: Scattering): number {
+export function scatterDistance({ discrepancy: { earlier: one, later: other } }: Scattering): number {
   if (one === other && one.scatter)
     return Math.sqrt((2 * (one.scatter.right + one.scatter.up)) / (one.scatter.count - 1));
   return Math.hypot((one.right ?? 0) - (other.right ?? 0), (one.up ?? 0) - (other.up ?? 0));
@@ -79,7 +79,7 @@ export function scatterDistance({ apart: { one, other } }: Scattering): number {
 /** And what reading alone explains of that (95 %). */
 function scatterInWords(of: System, scattering: Scattering): string {
   const {
-    apart: { one, other },
+    discrepancy: { earlier: one, later: other },
   } = scattering;
   const station = stationOf(of, one);
   const distance = scatterDistance(scattering);
@@ -96,18 +96,18 @@ const REPEATS = 6;
 
 function repeat(of: System, scattering: Scattering): Step {
   const {
-    apart: { other },
+    discrepancy: { later: other },
     farthest,
   } = scattering;
   const station = stationOf(of, other);
-  const isThere = sameCarriages(farthest.carriages, other.carriages);
-  const where = isThere
+  const isSamePlace = sameCarriages(farthest.carriages, other.carriages);
+  const where = isSamePlace
     ? 'more shots of the same place'
     : `shots${whereIn(station, farthest)}, where a loose part shows most,`;
   const why = `${scatterInWords(of, scattering)}. Six ${where} show whether a part is loose or one mark was misread. Do not move anything. Use a fresh, numbered tape for each shot.`;
   // Close by a loose mirror hardly shows; a bad reading does.
-  const nearest = isThere ? placesNeeded(station)[0] : undefined;
-  const beside = !isThere
+  const nearest = isSamePlace ? placesNeeded(station)[0] : undefined;
+  const beside = !isSamePlace
     ? [requestFor(other)]
     : nearest && !sameCarriages(nearest.carriages, other.carriages)
       ? [requestAt(nearest)]
@@ -139,8 +139,8 @@ function tighten(of: System, scattering: Scattering, parts: readonly string[]): 
   };
 }
 
-function checkTurn(of: System, { turns, odd }: NonNullable<Doubts['unmoved']>): Step[] {
-  const station = stationOf(of, odd.readings[0]!);
+function checkTurn(of: System, { turns, failure }: NonNullable<Doubts['unmoved']>): Step[] {
+  const station = stationOf(of, failure.readings[0]!);
   const screws = listed(turns.map(({ part, screw }) => `${screwInWords(of, part, screw)} of ${part}`));
   const parts = listed([...new Set(turns.map(({ part }) => part))]);
   const why = `The turn of ${screws} had no effect: the marks on ${station.name} did not move.`;
@@ -156,20 +156,23 @@ function checkTurn(of: System, { turns, odd }: NonNullable<Doubts['unmoved']>): 
     why,
     cell: `checks: a turn without effect\ndone:\n${items.map((item) => `  - ${JSON.stringify(item)}\n`).join('')}`,
   };
-  return [check, shoot(station, [requestFor(odd.readings.at(-1)!)], 'Then shoot again before you turn anything else.')];
+  return [
+    check,
+    shoot(station, [requestFor(failure.readings.at(-1)!)], 'Then shoot again before you turn anything else.'),
+  ];
 }
 
-function freeMount(of: System, { turns, odd, times }: NonNullable<Doubts['unmoved']>): Step {
-  const station = stationOf(of, odd.readings[0]!);
+function freeMount(of: System, { turns, failure, times }: NonNullable<Doubts['unmoved']>): Step {
+  const station = stationOf(of, failure.readings[0]!);
   const parts = listed([...new Set(turns.map(({ part }) => part))]);
   const say = `Turns of ${parts} had no effect ${times} times. Do not turn further: a plate that sticks can let go suddenly. Turn the screws back by the logged amounts, loosen the lock nuts, and see whether the plate follows each screw and the springs pull it. Free or repair the mount. Log what you find, then shoot ${station.name} again.`;
   return repairStep(say, `The marks on ${station.name} did not move.`);
 }
 
-function again(of: System, odd: Odd): Step {
-  const worst = farthestOff(odd);
+function again(of: System, failure: GateFailure): Step {
+  const worst = mostDeviating(failure);
   const station = stationOf(of, worst);
-  const predicted = worst.height > 0 ? undefined : predict(estimateOf(odd.before), [worst], NO_MOVE)?.mean;
+  const predicted = worst.height > 0 ? undefined : predict(estimateOf(failure.before), [worst], NO_MOVE)?.mean;
   const expected = predicted
     ? ` Predicted from the rest of the log: ${markInWords(predicted[0], predicted[1], frameOf(station))}.`
     : '';
@@ -179,13 +182,13 @@ function again(of: System, odd: Odd): Step {
       : `The mark on ${station.name}${whereIn(station, worst)} is`;
   const why = `${what} unexplained.${expected} Shoot it again on fresh, labelled tape before you turn or shift anything.`;
   const shots =
-    worst.height > 0 ? odd.readings.filter(({ height }) => height > 0).map(requestFor) : [requestFor(worst)];
+    worst.height > 0 ? failure.readings.filter(({ height }) => height > 0).map(requestFor) : [requestFor(worst)];
   return shoot(station, shots, why);
 }
 
 /** In standard uncertainties of reading. */
-function farthestOff({ before, readings }: Odd): Taken {
-  const off = (reading: Taken) => {
+function mostDeviating({ before, readings }: GateFailure): LoggedReading {
+  const off = (reading: LoggedReading) => {
     const mean = reading.height > 0 ? undefined : predict(estimateOf(before), [reading], NO_MOVE)?.mean;
     return mean ? Math.hypot((reading.right ?? mean[0]!) - mean[0]!, (reading.up ?? mean[1]!) - mean[1]!) : 0;
   };

@@ -1,9 +1,9 @@
 /** From the marks of one shot to one reading with its standard uncertainty. */
 import type { Mark, Shot } from '../model/index.ts';
 import { othersAt, carriagesAt, type Station } from '../machine/index.ts';
-import { formOf } from './shapes.ts';
+import { worstShape } from './shapes.ts';
 import type { State } from './state.ts';
-import type { Moment, Taken } from './taken.ts';
+import type { Moment, LoggedReading } from './logged-reading.ts';
 
 /** Used where no limits cell says how marks are read: half a millimetre, the tape set by hand (common practice). */
 export const READING = { resolution: 0.5, placing: 0.2 } as const;
@@ -12,7 +12,7 @@ export const READING = { resolution: 0.5, placing: 0.2 } as const;
 const ENOUGH_REPEATS = 4;
 
 /** mm, viewer's right and up. A part that no mark gave stays unread. */
-export function take(shot: Shot, station: Station, state: State, moment: Moment): Taken {
+export function readingOf(shot: Shot, station: Station, state: State, moment: Moment): LoggedReading {
   const { resolution, placing } = state.limits?.reading ?? READING;
   const right = parts(shot.marks, 'right');
   const up = parts(shot.marks, 'up');
@@ -30,7 +30,7 @@ export function take(shot: Shot, station: Station, state: State, moment: Moment)
     // Marks on one piece of tape share its placing error: only the reading itself averages out (JCGM 100, 4.3.7 and 5.2).
     u: Math.sqrt(variance + placing ** 2),
     none: shot.marks.length > 0 && shot.marks.every((mark) => mark.none === true),
-    ...formOf(shot.marks),
+    ...worstShape(shot.marks),
     count: shot.marks.length,
     ...(right.length > 1 &&
       up.length > 1 && {

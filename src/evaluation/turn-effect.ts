@@ -21,7 +21,7 @@ import { carriagesOf, frameOf } from '../verdict/index.ts';
 import { isKnown } from '../advice/index.ts';
 
 /** Of a mark at one place, mm, viewer's frame. */
-export interface Turned {
+export interface TurnEffect {
   readonly station: string;
   readonly at: string | number;
   readonly with: Readonly<Record<string, string | number>>;
@@ -35,24 +35,25 @@ export interface Turned {
   readonly round?: { readonly should: Axes; readonly did: Axes };
 }
 
-export function turned(
+export function turnEffect(
   entries: readonly LogEntry[],
   index: number,
   stateAt: (count: number) => State,
-): Turned | undefined {
+): TurnEffect | undefined {
   const entry = entries[index]?.entry;
-  if (entry?.kind !== 'adjust' || !moves(entry)) return undefined;
+  if (entry?.kind !== 'adjust' || !movesBeam(entry)) return undefined;
   const before = stateAt(index);
   const { system } = before;
   if (!system) return undefined;
   const shot = nextShot(entries, index, entry.part, system);
   const station = shot ? stationNamed(system, shot.entry.station) : behind(system, entry.part);
   if (!station) return undefined;
-  const carriages = farthest(station, shot?.entry);
+  const carriages = farthestCarriages(station, shot?.entry);
   const should = difference(before, stateAt(index + 1), station, carriages);
   if (!should) return undefined;
   const isLast =
-    shot && !entries.slice(index + 1, shot.index).some(({ entry: later }) => later.kind === 'adjust' && moves(later));
+    shot &&
+    !entries.slice(index + 1, shot.index).some(({ entry: later }) => later.kind === 'adjust' && movesBeam(later));
   const round = isLast ? roundOf({ entries, index, shot: shot.index, station, carriages }, stateAt) : undefined;
   const { own } = station;
   return {
@@ -68,13 +69,13 @@ export function turned(
 }
 
 function unknownIn({ part, turns }: AdjustEntry, before: State): string[] {
-  const known = estimate(before);
+  const estimated = estimate(before);
   return Object.keys(turns).filter((name) =>
-    known?.system.screws.some((screw) => screw.part === part && screw.screw === name && !isKnown(known, screw)),
+    estimated?.system.screws.some((screw) => screw.part === part && screw.screw === name && !isKnown(estimated, screw)),
   );
 }
 
-function moves({ turns, shift }: AdjustEntry): boolean {
+function movesBeam({ turns, shift }: AdjustEntry): boolean {
   return shift !== undefined || Object.keys(turns).length > 0;
 }
 
@@ -112,16 +113,16 @@ function isBreak(kind: LogEntry['entry']['kind']): boolean {
   return kind === 'session' || kind === 'release' || kind === 'event' || kind === 'machine' || kind === 'unread';
 }
 
-function farthest(station: Station, shot: MarksEntry | undefined): Readonly<Record<string, number>> {
+function farthestCarriages(station: Station, shot: MarksEntry | undefined): Readonly<Record<string, number>> {
   const { own } = station;
   const shots =
-    shot?.shots.filter(({ height }) => height === 0).map(({ carriages }) => ofStation(station, carriages)) ?? [];
+    shot?.shots.filter(({ height }) => height === 0).map(({ carriages }) => movingCarriages(station, carriages)) ?? [];
   const settings = shots.length > 0 ? shots : placesNeeded(station).map(({ carriages }) => carriages);
   return settings.reduce((most, one) => (own && one[own.element]! > most[own.element]! ? one : most));
 }
 
 /** Only the carriages that move the mark here. */
-function ofStation(
+function movingCarriages(
   { travels }: Station,
   carriages: Readonly<Record<string, number>>,
 ): Readonly<Record<string, number>> {
@@ -135,8 +136,8 @@ function difference(
   carriages: Readonly<Record<string, number>>,
 ): Axes | undefined {
   const [then, now] = [before, after].map((state) => {
-    const known = estimate(state);
-    return known && predict(known, [queryAt(station, carriages)], NO_MOVE)?.mean;
+    const estimated = estimate(state);
+    return estimated && predict(estimated, [queryAt(station, carriages)], NO_MOVE)?.mean;
   });
   return then && now && { right: now[0]! - then[0]!, up: now[1]! - then[1]! };
 }
@@ -154,7 +155,7 @@ interface Round {
 function roundOf(
   { entries, index, shot, station, carriages }: Round,
   stateAt: (count: number) => State,
-): Turned['round'] {
+): TurnEffect['round'] {
   let from = index;
   while (from > 0 && !isBreak(entries[from - 1]!.entry.kind) && !isMarksOf(entries[from - 1]!, station)) from--;
   if (from === 0 || !isMarksOf(entries[from - 1]!, station)) return undefined;

@@ -34,7 +34,7 @@ const columns: Float64Array[] = [];
  * By dimension, the coordinate of each of the vectors; made when it is first asked for. Throws a RangeError above
  * MOST_DIMENSIONS.
  */
-export function quasiNormal(dimensions: number): readonly Float64Array[] {
+export function qmcNormals(dimensions: number): readonly Float64Array[] {
   if (dimensions > MOST_DIMENSIONS) throw new RangeError(`${dimensions} dimensions, at most ${MOST_DIMENSIONS}`);
   while (columns.length < dimensions) columns.push(column(columns.length));
   return columns.slice(0, dimensions);
@@ -48,16 +48,16 @@ function column(dimension: number): Float64Array {
   const step = GENERATOR[dimension]!;
   const shift = Math.floor(POINTS * (((dimension + 1) * Math.sqrt(3)) % 1));
   const from = (quantiles ??= middles());
-  const found = new Float64Array(POINTS);
-  for (let point = 0; point < POINTS; point++) found[point] = from[(point * step + shift) % POINTS]!;
-  return found;
+  const coordinates = new Float64Array(POINTS);
+  for (let point = 0; point < POINTS; point++) coordinates[point] = from[(point * step + shift) % POINTS]!;
+  return coordinates;
 }
 
 let quantiles: Float64Array | undefined;
 
 /** Of as many equally probable intervals. */
 function middles(): Float64Array {
-  const found = new Float64Array(POINTS);
-  for (let k = 0; k < POINTS; k++) found[k] = normalQuantile((k + 0.5) / POINTS);
-  return found;
+  const values = new Float64Array(POINTS);
+  for (let k = 0; k < POINTS; k++) values[k] = normalQuantile((k + 0.5) / POINTS);
+  return values;
 }

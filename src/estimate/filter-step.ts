@@ -1,0 +1,472 @@
+/**
+ * One happening further: a move is predicted, marks are compared with the prediction. A mark that fails its gate is set aside
+ * until its place is shot again; what the repeat says of it is decided here (`account.ts` says how).
+ */
+import { matrix } from '../statistics/index.ts';
+import type { FilterState, Discrepancy, GateFailure, Turn } from './filter-state.ts';
+import { propagate, priorDistribution, type Distribution } from './distribution.ts';
+import type { SegmentEvent, MarksEvent } from './segment.ts';
+import { grouped, sameCarriages, added, items, type Move, type System } from '../machine/index.ts';
+import { agreement, pValue, GATE, innovation, addMatrices, tapeKey, type Innovation } from './innovation.ts';
+import { tiltsAgree } from './tape-tilt.ts';
+import { inBatches, isBeyondTape, update } from './update.ts';
+import {
+  addEvidence,
+  anywhere,
+  likelyCause,
+  differ,
+  partName,
+  noEvidence,
+  PAST,
+  scatters,
+  type Evidence,
+} from './scatter.ts';
+import type { LoggedReading } from './logged-reading.ts';
+
+/**
+ * The last odd marks that stand against a reading: they hold instead of what was read earlier, there and on what lies
+ * behind. Nothing where the reading still holds.
+ */
+export function contradiction(
+  { station, order }: Pick<LoggedReading, 'station' | 'order'>,
+  contradictions: readonly GateFailure[],
+): GateFailure | undefined {
+  return contradictions.findLast(({ moment, readings }) => moment.order > order && readings[0]!.station <= station);
+}
+
+export function scaled(readings: readonly LoggedReading[], noise: number): readonly LoggedReading[] {
+  return noise === 1 ? readings : readings.map((reading) => withNoise(reading, noise));
+}
+
+export function uncontradicted(
+  readings: readonly LoggedReading[],
+  contradictions: readonly GateFailure[],
+): LoggedReading[] {
+  return readings.filter((reading) => !contradiction(reading, contradictions));
+}
+
+export function isSame(one: LoggedReading, other: LoggedReading): boolean {
+  return one.order === other.order && one.path === other.path;
+}
+
+export function filterStep(before: FilterState, event: SegmentEvent): FilterState {
+  return 'move' in event ? applyMove(before, event.move) : applyMarks(before, event);
+}
+
+function applyMove(before: FilterState, move: Move): FilterState {
+  const made = [...move.turns].map(
+    ([key, turns]): Turn => ({ part: key.slice(0, key.indexOf('/')), screw: key.slice(key.indexOf('/') + 1), turns }),
+  );
+  const isRefitted = [...move.disturbed].some(([part, { place }]) => place > 0 && mayHaveScattered(before, part));
+  return {
+    ...before,
+    distribution: propagate(before.distribution, move),
+    turns: added(before.turns, made),
+    // A part that was out, tightened or replaced stands anew: if it was loose it is so no longer.
+    ...(isRefitted && { evidence: noEvidence(before.distribution.system), discrepancies: [] }),
+  };
+}
+
+/** Whether marks that scatter may do so because of this part; where none do there is nothing to keep. */
+function mayHaveScattered({ discrepancies, evidence, distribution: { system } }: FilterState, part: string): boolean {
+  return (
+    discrepancies.length === 0 || likelyCause(evidence, system).parts.some((one) => partName(system, one) === part)
+  );
+}
+
+/** What the log does not say happens rarely: once in a hundred cells. Common practice, no source. */
+const SLIP = Math.log(0.01);
+
+function applyMarks(before: FilterState, event: MarksEvent): FilterState {
+  const { validReadings } = event;
+  const stillUnexplained = before.unexplained.filter(({ readings }) =>
+    readings.some((reading) => validReadings.some((one) => isSame(one, reading))),
+  );
+  const start: FilterState = { ...before, unexplained: stillUnexplained };
+  const batches = inBatches(event.readings.filter((reading) => !isBeyondTape(before.distribution, reading)));
+  const { state: read, rejected } = batches.reduce((sofar, some) => applyBatch(sofar, some), {
+    state: start,
+    rejected: [] as readonly LoggedReading[],
+  });
+  const unmoved = turnsWithoutEffect(before, event);
+  const resolved = unmoved
+    ? restart(
+        { ...read, distribution: before.distribution },
+        { ...gateFailure(before, event), unmoved },
+        validReadings,
+        [],
+      )
+    : rejected.length === 0
+      ? withConfirmed(read, event.readings)
+      : resolve(read, before, event, rejected, validReadings);
+  const discrepancies = [
+    ...resolved.discrepancies.filter(
+      ({ earlier: one, later: other }) =>
+        validReadings.some((reading) => isSame(reading, one)) &&
+        validReadings.some((reading) => isSame(reading, other)),
+    ),
+    ...discrepanciesIn(event, validReadings, before.noise),
+  ];
+  const [first] = event.readings;
+  if (!first) return { ...resolved, discrepancies };
+  const lastAt = new Map(before.lastAt);
+  for (const reading of event.readings)
+    if (reading.height === 0) lastAt.set(placeKey(reading), { reading, turns: turnsMade(before) });
+  return {
+    ...resolved,
+    discrepancies,
+    lastAt,
+    responded: withResponse(before.responded, responseTo(before, event)),
+    lastRead: new Map(before.lastRead).set(first.station, { turns: turnsMade(before), failed: rejected.length > 0 }),
+  };
+}
+
+function withResponse(sofar: FilterState['responded'], to: readonly Turn[]): FilterState['responded'] {
+  const parts = new Set(to.map(({ part }) => part));
+  return parts.size === 0
+    ? sofar
+    : new Map([...sofar, ...[...parts].map((part) => [part, (sofar.get(part) ?? 0) + 1] as const)]);
+}
+
+/** The readings of a cell that agree with the prediction are used; the others are returned. */
+function applyBatch(
+  { state: before, rejected }: { readonly state: FilterState; readonly rejected: readonly LoggedReading[] },
+  readings: readonly LoggedReading[],
+): { readonly state: FilterState; readonly rejected: readonly LoggedReading[] } {
+  const { distribution, noise } = before;
+  const deviation = innovation(distribution, readings);
+  if (!deviation)
+    return {
+      state: before,
+      rejected: [...rejected, ...readings.filter((reading) => isMissUnexplained(distribution, reading))],
+    };
+  const { logDensity, rejected: rejectedGroups } = agreement(deviation, innovationCovariance(deviation, noise), GATE);
+  const failing = new Set([
+    ...rejectedGroups.flatMap(({ readings: some }) => some.map((k) => readings[k]!)),
+    ...readings.filter(
+      (reading) =>
+        scatters(withNoise(reading, noise)) ||
+        isPastTape(distribution.system, reading) ||
+        isMissUnexplained(distribution, reading),
+    ),
+  ]);
+  const cost = rejectedGroups.reduce(
+    (sum, { rows }) => sum + anywhere(distribution.system, readings[0]!, rows.length),
+    0,
+  );
+  const state: FilterState = {
+    ...before,
+    distribution: update(
+      distribution,
+      scaled(
+        readings.filter((reading) => !failing.has(reading)),
+        noise,
+      ),
+      deviation.parts.filter((_, part) => !failing.has(readings[part >> 1]!)),
+    ),
+    evidence: readings.some((one, k) => readings.slice(0, k).some((other) => isSamePlace(one, other)))
+      ? evidenceAmong(before.evidence, distribution, readings)
+      : addEvidence(before.evidence, distribution.system, deviation),
+    logDensity: before.logDensity + logDensity + cost,
+  };
+  return { state, rejected: [...rejected, ...failing] };
+}
+
+/**
+ * What marks say of scatter, each given those before it that agree: marks of one place are compared with each other. Those that
+ * few others of their place agree with come last: a misread one that came first would make strangers of all the rest.
+ */
+function evidenceAmong(before: Evidence, prior: Distribution, readings: readonly LoggedReading[]): Evidence {
+  const agreeing = new Map(readings.map((reading) => [reading, fractionAgreeing(reading, readings)]));
+  return readings
+    .toSorted((one, other) => agreeing.get(other)! - agreeing.get(one)!)
+    .reduce<{ readonly evidence: Evidence; readonly distribution: Distribution }>(
+      ({ evidence, distribution }, reading) => {
+        const deviation = innovation(distribution, [reading]);
+        if (!deviation) return { evidence, distribution };
+        const agrees = agreement(deviation, innovationCovariance(deviation, 1), GATE).rejected.length === 0;
+        return {
+          evidence: addEvidence(evidence, distribution.system, deviation),
+          distribution: agrees ? update(distribution, [reading], deviation.parts) : distribution,
+        };
+      },
+      { evidence: before, distribution: prior },
+    ).evidence;
+}
+
+/** Of the marks of its place, its own among them, those that are where it is. */
+function fractionAgreeing(reading: LoggedReading, all: readonly LoggedReading[]): number {
+  const samePlace = all.filter((one) => isSamePlace(one, reading));
+  return samePlace.length === 0 ? 1 : samePlace.filter((one) => !differ(one, reading)).length / samePlace.length;
+}
+
+function withNoise(one: LoggedReading, noise: number): LoggedReading {
+  return noise === 1
+    ? one
+    : { ...one, u: one.u * noise, ...(one.scatter && { scatter: { ...one.scatter, u: one.scatter.u * noise } }) };
+}
+
+/** A mark further out than tape usually reaches: a slip of the decimal point or of the unit, unless it comes again. */
+function isPastTape({ stations }: System, { station, height, right = 0, up = 0 }: LoggedReading): boolean {
+  return height === 0 && Math.hypot(right, up) > stations[station]!.element.aperture / 2 + PAST;
+}
+
+/** Standard uncertainties inside the aperture from which on a beam is sure to land on its tape. */
+const SURE_TO_LAND = 3.5;
+
+/** No mark where the beam was predicted to land. */
+function isMissUnexplained(distribution: Distribution, reading: LoggedReading): boolean {
+  if (!reading.none || reading.height > 0) return false;
+  const at = predictedAt(distribution, reading);
+  return (
+    at !== undefined &&
+    Math.hypot(at.right, at.up) + SURE_TO_LAND * at.u <
+      distribution.system.stations[reading.station]!.element.aperture / 2
+  );
+}
+
+/** Where a mark is predicted, mm, and the larger of its standard uncertainties. */
+function predictedAt(
+  distribution: Distribution,
+  reading: LoggedReading,
+): { readonly right: number; readonly up: number; readonly u: number } | undefined {
+  const deviation = innovation(distribution, [{ ...reading, right: 0, up: 0 }]);
+  if (!deviation) return undefined;
+  const [right, up] = [-deviation.residuals[0]!, -deviation.residuals[1]!];
+  return { right, up, u: Math.sqrt(Math.max(deviation.predicted.data[0]!, deviation.predicted.data[3]!)) };
+}
+
+export function innovationCovariance({ predicted, noise: reading }: Innovation, noise: number) {
+  return addMatrices(
+    predicted,
+    matrix(
+      reading.rows,
+      reading.columns,
+      reading.data.map((entry) => entry * noise ** 2),
+    ),
+  );
+}
+
+/** Whatever was unexplained at a place where the prediction has now been met was misread. */
+function withConfirmed(read: FilterState, readings: readonly LoggedReading[]): FilterState {
+  const isRepeated = (one: LoggedReading) =>
+    readings.some((reading) => repeatsPlace(one, reading) || repeatsBed(one, reading));
+  const misread = read.unexplained.flatMap((failure) => failure.readings.filter(isRepeated));
+  if (misread.length === 0) return read;
+  const unexplained = read.unexplained.flatMap((failure): GateFailure[] => {
+    const rest = failure.readings.filter((one) => !isRepeated(one));
+    return rest.length === 0 ? [] : [{ ...failure, readings: rest }];
+  });
+  return { ...read, unexplained, misread: [...read.misread, ...misread] };
+}
+
+/** All marks of a cell as marks that did not come where they were predicted. */
+function gateFailure(before: FilterState, event: MarksEvent): GateFailure {
+  return {
+    moment: event.moment,
+    station: event.station,
+    readings: event.readings,
+    before: before.distribution,
+    prior: before.distribution,
+    response: responseTo(before, event),
+  };
+}
+
+function resolve(
+  read: FilterState,
+  before: FilterState,
+  event: MarksEvent,
+  rejected: readonly LoggedReading[],
+  validReadings: readonly LoggedReading[],
+): FilterState {
+  // The same as what already holds: it is the machine that the model does not fit, not the log.
+  const rejectedBefore = [...read.misread, ...read.unexplained.flatMap(({ readings }) => readings)];
+  const repeated = rejected.filter(
+    (one) =>
+      !scatters(one) &&
+      validReadings.some(
+        (then) =>
+          repeatsPlace(then, one) && !differ(then, one) && !rejectedBefore.some((reading) => isSame(reading, then)),
+      ),
+  );
+  if (repeated.length === rejected.length)
+    return { ...read, distribution: update(read.distribution, scaled(rejected, read.noise)) };
+  const failing: GateFailure = { ...gateFailure(before, event), readings: rejected, before: read.distribution };
+  const first = read.unexplained.find(({ readings }) => isConfirmed(readings, rejected));
+  if (first) return restart(read, first, validReadings, first.readings);
+  const lastRead = before.lastRead.get(event.readings[0]!.station);
+  // Twice in a row with something moved in between: no misreading.
+  if (lastRead?.failed && lastRead.turns < turnsMade(before) && rejected.every((one) => !scatters(one)))
+    return restart(read, failing, validReadings, []);
+  return { ...read, unexplained: [...read.unexplained, failing] };
+}
+
+/** What happened is not in the log: the beam is anew unknown, but for the marks that hold; of the past what screws do, and how rails are bent as far as the chapters before have shown: marks that no longer hold may have bent them. */
+function restart(
+  read: FilterState,
+  failure: GateFailure,
+  validReadings: readonly LoggedReading[],
+  agreeing: readonly LoggedReading[],
+): FilterState {
+  const all = [...read.contradictions, failure];
+  const unexplained = read.unexplained.filter(
+    (one) => one !== failure && !one.readings.some((reading) => agreeing.includes(reading)),
+  );
+  const rejectedBefore = [...read.misread, ...unexplained.flatMap(({ readings }) => readings)];
+  const used = uncontradicted(validReadings, all).filter(
+    (reading) => !rejectedBefore.some((one) => isSame(one, reading)) && !scatters(reading),
+  );
+  const { system } = read.distribution;
+  const refund = failure.readings.reduce(
+    (sum, reading) =>
+      sum - anywhere(system, reading, (reading.right === undefined ? 0 : 1) + (reading.up === undefined ? 0 : 1)),
+    0,
+  );
+  const fresh = priorDistribution(system, { screws: read.distribution, rails: read.rails });
+  const deviation = innovation(fresh, failure.readings);
+  // What was compared with a prediction that no longer holds says nothing of scatter; the marks among each other do.
+  const evidence = evidenceAmong(
+    noEvidence(system),
+    fresh,
+    uncontradicted(validReadings, all).filter((reading) => !isBeyondTape(fresh, reading)),
+  );
+  const logDensity = deviation
+    ? agreement(deviation, innovationCovariance(deviation, read.noise), { rank: () => 0, rejects: () => false })
+        .logDensity
+    : 0;
+  return {
+    ...read,
+    distribution: update(fresh, scaled(used, read.noise)),
+    contradictions: all,
+    unexplained,
+    evidence,
+    logDensity: read.logDensity + refund + SLIP + logDensity,
+    slips: read.slips + 1,
+  };
+}
+
+/** The turns to which these marks are the first response: of mirrors before their station, since its marks before. */
+export function responseTo(sofar: FilterState, { readings: [first] }: MarksEvent): readonly Turn[] {
+  const then = first && sofar.lastRead.get(first.station);
+  return then ? turnsBefore(sofar, then.turns, first.station) : [];
+}
+
+/** In the chapter so far. */
+function turnsMade({ turns }: FilterState): number {
+  return turns?.size ?? 0;
+}
+
+/** Of mirrors before a station, after so many turns. */
+function turnsBefore({ turns, distribution: { system } }: FilterState, after: number, station: number): Turn[] {
+  return items(turns, (turns?.size ?? 0) - after).filter(
+    ({ part }) => system.stations.findIndex(({ name }) => name === part) < station,
+  );
+}
+
+/** An eighth of a turn or more: what must be seen on a tape. */
+const MUST_SHOW = 1 / 8;
+
+/** Below this probability a turn that moved nothing is no chance: less strict than the gate, since the marks came again as well. */
+const NO_EFFECT = 0.01;
+
+/** The turns since the marks before, where each mark stands where it stood before them although it should have moved. */
+function turnsWithoutEffect(before: FilterState, event: MarksEvent): readonly Turn[] | undefined {
+  const pairs = event.readings.flatMap((now) => {
+    const then = now.height === 0 ? before.lastAt.get(placeKey(now)) : undefined;
+    return then ? [{ now, then: then.reading, turns: then.turns }] : [];
+  });
+  const made = upstreamTurns(
+    before,
+    Math.max(0, ...pairs.map(({ turns }) => turns)),
+    pairs[0]?.now.station ?? 0,
+  ).filter(({ turns }) => Math.abs(turns) >= MUST_SHOW);
+  if (made.length === 0 || !pairs.every(({ now, then }) => isEqual(then, now))) return undefined;
+  const deviation = innovation(
+    before.distribution,
+    pairs.map(({ now }) => now),
+  );
+  return deviation && pValue(deviation, innovationCovariance(deviation, before.noise)) < NO_EFFECT ? made : undefined;
+}
+
+/** What each screw of mirrors before a station was turned in all, after so many turns. */
+function upstreamTurns(sofar: FilterState, after: number, station: number): Turn[] {
+  return grouped(turnsBefore(sofar, after, station), ({ part, screw }) => `${part} ${screw}`).map((some) => ({
+    ...some[0]!,
+    turns: some.reduce((sum, { turns: by }) => sum + by, 0),
+  }));
+}
+
+function placeKey({ station, carriages }: LoggedReading): string {
+  return `${station} ${JSON.stringify(carriages)}`;
+}
+
+/** Standard uncertainties of a difference within which two marks are the same. */
+const EQUAL = 2.5;
+
+function isEqual(one: LoggedReading, other: LoggedReading): boolean {
+  const parts = (['right', 'up'] as const).filter((part) => one[part] !== undefined && other[part] !== undefined);
+  return (
+    parts.length > 0 && parts.every((part) => Math.abs(one[part]! - other[part]!) <= EQUAL * Math.hypot(one.u, other.u))
+  );
+}
+
+function discrepanciesIn(
+  { moment, readings }: MarksEvent,
+  validReadings: readonly LoggedReading[],
+  noise: number,
+): Discrepancy[] {
+  const wide = (one: LoggedReading) => withNoise(one, noise);
+  const within = readings
+    .filter((one) => scatters(wide(one)))
+    .map((one): Discrepancy => ({ moment, earlier: one, later: one }));
+  const between = readings.flatMap((now) =>
+    validReadings
+      .filter(
+        (then) =>
+          then !== now &&
+          (then.order < now.order || then.path < now.path) &&
+          isSamePlace(then, now) &&
+          differ(wide(then), wide(now)),
+      )
+      .map((then): Discrepancy => ({ moment, earlier: then, later: now })),
+  );
+  return [...within, ...between];
+}
+
+/** A tape on the bed has no place of its own. */
+function repeatsPlace(then: LoggedReading, now: LoggedReading): boolean {
+  return then.order < now.order && isSamePlace(then, now);
+}
+
+function isSamePlace(one: LoggedReading, other: LoggedReading): boolean {
+  return (
+    one.station === other.station &&
+    one.height === 0 &&
+    other.height === 0 &&
+    sameCarriages(one.carriages, other.carriages)
+  );
+}
+
+/** Tapes on the bed below a station with the carriages in the same place, laid anew. */
+function repeatsBed(then: LoggedReading, now: LoggedReading): boolean {
+  return (
+    then.order < now.order &&
+    then.station === now.station &&
+    then.height > 0 &&
+    now.height > 0 &&
+    sameCarriages(then.carriages, now.carriages)
+  );
+}
+
+/** Whether marks that were set aside have come again: a mark on its own tape in the same place, tapes on the bed with the same lean. */
+function isConfirmed(then: readonly LoggedReading[], now: readonly LoggedReading[]): boolean {
+  if (then.some((one) => now.some((other) => repeatsPlace(one, other) && !differ(one, other) && !scatters(other))))
+    return true;
+  const [before, after] = [then, now].map((some) =>
+    grouped(
+      some.filter(({ height }) => height > 0),
+      tapeKey,
+    ),
+  );
+  return before!.some((one) => after!.some((other) => repeatsBed(one[0]!, other[0]!) && tiltsAgree(one, other)));
+}

@@ -1,0 +1,158 @@
+/**
+ * From what happened to the estimate, computed on request: a long log is folded for little more than reading it, and an edit
+ * resumes from the accounts that are already there.
+ *
+ * A *chapter* is a segment of the log that begins with nothing known of the beam but the marks that still hold, and with
+ * what earlier chapters taught of screws and rails.
+ *
+ * A mark that fails its gate is set aside as *unexplained* until its place is shot again. If the repeat agrees with the
+ * prediction, the first one was misread. If it agrees with the first one, something happened that the log does not say:
+ * older marks there and behind no longer hold. If it agrees with neither, something is loose or the reading is bad
+ * (`scatter.ts`). A mount that turns otherwise than the machine cell says is a hypothesis of its own (`mount-doubt.ts`).
+ */
+import { priorDistribution } from './distribution.ts';
+import type { Segment, SegmentEvent } from './segment.ts';
+import { once, type Alternative, type System } from '../machine/index.ts';
+import { update } from './update.ts';
+import { isSame, scaled, filterStep, uncontradicted } from './filter-step.ts';
+import { reconsider } from './reconsider.ts';
+import { noEvidence } from './scatter.ts';
+import type { FilterState, Assumption } from './filter-state.ts';
+
+/**
+ * Caches. Accounts by their last happening: those requested last, and every eighth one, from which the others are recomputed in
+ * at most seven steps. Accounts of chapters without a happening, by the readings that they begin with. An estimate takes up to
+ * twenty kilobytes, of a hundred mirrors ten megabytes.
+ */
+const recentStates = new Map<SegmentEvent, FilterState>();
+const milestones = new Map<SegmentEvent, FilterState>();
+const initialStates = new Map<Segment['initialReadings'], FilterState>();
+const MILESTONE = 8;
+/** Of each of them. */
+const MAX_CACHED = 200;
+const MAX_BYTES = 32e6;
+
+function cachedState(event: SegmentEvent): FilterState | undefined {
+  return recentStates.get(event) ?? milestones.get(event);
+}
+
+function cache<Key>(states: Map<Key, FilterState>, key: Key, state: FilterState): void {
+  const most = Math.min(MAX_CACHED, Math.max(2, MAX_BYTES / state.distribution.covariance.length ** 2 / 8));
+  states.set(key, state);
+  while (states.size > most) states.delete(states.keys().next().value!);
+}
+
+/** Chapter by chapter, each from what the one before it taught; what stands before an account that is kept is not gone through again. */
+export function runFilter(of: Segment): FilterState {
+  const open: Segment[] = [];
+  for (let current: Segment | undefined = of; current; current = current.earlier) {
+    open.push(current);
+    if (lastCached(current.last)) break;
+  }
+  let before: FilterState | undefined;
+  for (const current of open.reverse()) before = filterSegment(current, before);
+  return before!;
+}
+
+/** @param before what the chapter before it taught; made where it is not at hand and needed */
+function filterSegment(of: Segment, before: FilterState | undefined): FilterState {
+  const carriedOver = once(() => before ?? (of.earlier && runFilter(of.earlier)));
+  const from = lastCached(of.last);
+  const start = from ? cachedState(from)! : initialState(of, carriedOver());
+  return eventsUpTo(of.last, from).reduce((sofar, event) => {
+    const rerun = (assumed: Assumption) => assuming(of, assumed, event, carriedOver());
+    const next =
+      'move' in event
+        ? filterStep(sofar, event)
+        : reconsider(sofar, filterStep(sofar, event), { event, system: of.system, rerun });
+    if (event.count % MILESTONE === 0) cache(milestones, event, next);
+    if (event === of.last) cache(recentStates, event, next);
+    return next;
+  }, start);
+}
+
+/** The account of a chapter, up to a happening of it, under another assumption. */
+export function assuming(
+  of: Segment,
+  assumed: Assumption,
+  last = of.last,
+  carriedOver = of.earlier && runFilter(of.earlier),
+): FilterState {
+  return eventsUpTo(last).reduce(filterStep, openSegment(of, carriedOver, assumed));
+}
+
+function lastCached(last: SegmentEvent | undefined): SegmentEvent | undefined {
+  let current = last;
+  while (current && !cachedState(current)) current = current.before;
+  return current;
+}
+
+/** Oldest first, up to `last`; those after `from` only. */
+function eventsUpTo(last: SegmentEvent | undefined, from?: SegmentEvent): SegmentEvent[] {
+  const all: SegmentEvent[] = [];
+  for (let current = last; current && current !== from; current = current.before) all.push(current);
+  return all.reverse();
+}
+
+/** Cached: an update with all held readings costs as much as many cells. */
+function initialState(of: Segment, before: FilterState | undefined): FilterState {
+  const state = initialStates.get(of.initialReadings) ?? openSegment(of, before);
+  cache(initialStates, of.initialReadings, state);
+  return state;
+}
+
+/** Where readings are held over, nothing unknown happened in between, and what contradicted them still does. */
+function openSegment(
+  { system, initialReadings, rails }: Segment,
+  before: FilterState | undefined,
+  assumed?: Assumption,
+): FilterState {
+  const { noise, mount } = assumed ?? {
+    noise: 1,
+    ...(before?.mount && describesMounts(before.mount, system) && { mount: before.mount }),
+  };
+  const contradictions = initialReadings.length > 0 ? (before?.contradictions ?? []) : [];
+  const misread = initialReadings.length > 0 ? (before?.misread ?? []) : [];
+  const unexplained = initialReadings.length > 0 ? (before?.unexplained ?? []) : [];
+  const rejected = [...misread, ...unexplained.flatMap(({ readings }) => readings)];
+  const of = mount?.system ?? system;
+  const carriedRails = rails === 'kept' ? before?.distribution : undefined;
+  return {
+    noise,
+    ...(mount && { mount }),
+    distribution: update(
+      priorDistribution(of, { screws: before?.distribution, rails: carriedRails }),
+      scaled(
+        uncontradicted(initialReadings, contradictions).filter(
+          (reading) => !rejected.some((one) => isSame(one, reading)),
+        ),
+        noise,
+      ),
+    ),
+    rails: carriedRails,
+    contradictions,
+    misread,
+    unexplained,
+    evidence: initialReadings.length > 0 && before ? before.evidence : noEvidence(of),
+    discrepancies: initialReadings.length > 0 ? (before?.discrepancies ?? []) : [],
+    responses: mount && before ? before.responses : 0,
+    responded: before && hasSameMounts(before.distribution.system, system) ? before.responded : new Map(),
+    turns: undefined,
+    lastRead: new Map(),
+    lastAt: new Map(),
+    logDensity: 0,
+    slips: 0,
+    tried: 0,
+  };
+}
+
+function describesMounts({ written }: Alternative, system: System): boolean {
+  return hasSameMounts({ machine: written }, system);
+}
+
+function hasSameMounts(
+  { machine: one }: Pick<System, 'machine'>,
+  { machine: other }: Pick<System, 'machine'>,
+): boolean {
+  return one === other || JSON.stringify(one.mounts) === JSON.stringify(other.mounts);
+}
