@@ -49,7 +49,13 @@ async function inBrowser({ port, browser: executablePath }: Served, folder: stri
   const browser = await chromium.launch({ executablePath, args: QUIET });
   const page = await browser.newPage({ viewport: { width: 1400, height: 900 } });
   await page.goto(`http://127.0.0.1:${port}/?folder=${encodeURIComponent(folder)}`);
-  return { page, close: () => browser.close() };
+  return { page, close: () => closeIn(page).then(() => browser.close()) };
+}
+
+/** The server keeps the extension host of a window that merely vanished, for three hours; a page that is left says goodbye. */
+async function closeIn(page: Page): Promise<void> {
+  page.on('dialog', (dialog) => void dialog.accept());
+  await page.goto('about:blank');
 }
 
 async function onDesktop({ executable: executablePath, folders, display }: Desktop, folder: string): Promise<Window> {
