@@ -27,6 +27,8 @@ import { installBrowser } from '../workbench/editor/install.ts';
 const OUT = join(import.meta.dirname, '..', 'output', 'figures');
 /** Pixels: what a panel of 300 leaves for a figure, a notebook's, and paper. */
 const WIDTHS = [266, 300, 380];
+/** Where words lie does not depend on the colours, nor the contrast on the width: only one theme is drawn in all widths. */
+const widthsIn = (theme: ThemeName) => (theme === 'light' ? WIDTHS : WIDTHS.slice(0, 1));
 
 const read = (name: string) => readFileSync(join('examples', `${name}.alignbook.yaml`), 'utf8');
 const BORROWED = { 'machines/bollard.alignbook.yaml': read('machines/bollard') };
@@ -89,7 +91,7 @@ function tableOf(figure: Figure): string {
 
 function pageOf(figures: readonly Figure[], theme: ThemeName): string {
   const { paper, ink } = THEMES[theme];
-  const svgs = WIDTHS.flatMap((width) => figures.map((figure) => toSvg(figure, { width, theme })));
+  const svgs = widthsIn(theme).flatMap((width) => figures.map((figure) => toSvg(figure, { width, theme })));
   const tables = figures.map(tableOf);
   return `<!doctype html><html lang="en"><meta charset="utf-8"><title>Figures</title><style>body{background:${paper};color:${ink};font:12px "DejaVu Sans",sans-serif}section{display:flex;flex-wrap:wrap;gap:12px;align-items:flex-start}svg{outline:1px solid #8886}table{border-collapse:collapse}td,th{padding:2px 6px;text-align:left}</style><main><h1>Figures</h1><section>${svgs.join('')}</section>${tables.join('')}</main></html>`;
 }
@@ -124,7 +126,7 @@ test.each(
 
 test('all were looked at', () => {
   console.log(`${looked} figures looked at`);
-  expect(looked).toBeGreaterThan(Object.keys(EXAMPLES).length * 3 * WIDTHS.length * 10);
+  expect(looked).toBeGreaterThan(Object.keys(EXAMPLES).length * (WIDTHS.length + 2) * 10);
 });
 
 /** Written words that lie on others by more than a pixel, or leave their picture. Letters in signs may lie on one another: so do the marks. */
