@@ -11,10 +11,10 @@ import { installBrowser, installNeovim, installServer } from '../test/workbench/
 const root = fileURLToPath(new URL('..', import.meta.url));
 const bin = join(root, 'node_modules', '.bin');
 const output = join(root, 'test', 'output');
-/** Tries of the long tests; `npm run test:deep` takes more. */
-const DEEP = '50';
+/** Sizes of the long tests; `npm run test:deep` takes more. */
+const SIZES = { COUNT: '50', MACHINES: '20', ROUTES: '96', CASES: '12', SURVEYS: '96' };
 mkdirSync(output, { recursive: true });
-const environment = { ...process.env, PATH: [bin, process.env.PATH].join(delimiter), FORCE_COLOR: '0', COUNT: DEEP };
+const environment = { ...process.env, PATH: [bin, process.env.PATH].join(delimiter), FORCE_COLOR: '0', ...SIZES };
 
 console.log(`node ${process.version}`);
 const begun = Date.now();
