@@ -1,9 +1,10 @@
 /**
- * What is known of the machine as it stands now: the most probable values of its unknowns and their covariance. A value
- * that never changes; a move or a reading gives another one. So a log is a fold, and an edit resumes from where it is.
+ * The joint normal distribution of a machine's unknowns: their mean and covariance. It is immutable; a move or an
+ * update returns another one.
  *
- * A move is linear in the unknowns (a turn t adds t times the screw's slopes to its mirror's), so it is exact; what a hand,
- * a lock or a removal leaves open is added to the covariance. Readings are in `observe.ts`. Units as in `unknowns.ts`.
+ * A move is linear in the unknowns (a turn t adds t times the screw's slopes to those of its mirror), so propagation is
+ * exact. The uncertainty of a hand, a lock or a removal is added to the covariance as process noise. Updates by
+ * readings are in `update.ts`. Units as in `unknowns.ts`.
  */
 import type { Displacement, PriorName } from '../model/index.ts';
 import { directionVector, dot, plate } from '../optics/index.ts';
@@ -22,20 +23,23 @@ import {
   type OperatingPoint,
 } from '../machine/index.ts';
 
+/** Mean (`values`) and covariance of the unknowns, in the order and the units of `unknowns.ts`. */
 export interface Distribution extends OperatingPoint {
   readonly covariance: Covariance;
-  /** By `screwKey`: which way it was turned last, +1 in. */
+  /** By `screwKey`: the direction of its last turn, +1 in. */
   readonly senses: ReadonlyMap<string, number>;
 }
 
-/** Earlier estimates whose knowledge outlives what moved the beam. */
+/** Earlier estimates of screws and rails that are still valid. */
 interface CarriedOver {
   readonly screws?: Distribution | undefined;
-  /** Absent where rails may be bent otherwise since. */
+  /** Absent if the rails may have been bent since. */
   readonly rails?: Distribution | undefined;
 }
 
-/** Before the first mark: the priors, what mounts have in common, and what was learnt of the screws and rails that are still the same. */
+/**
+ * The prior: named priors, the gains that mounts have in common, and earlier estimates of the same screws and rails.
+ */
 export function priorDistribution(of: System, { screws, rails }: CarriedOver = {}): Distribution {
   const { unknowns: place } = of;
   const values = new Float64Array(place.count);
@@ -82,8 +86,8 @@ export function yawOf({ stations, carriages }: System, { index }: Travel): numbe
 }
 
 /**
- * Pairs of unknown gains that are alike: a mount bears its screws at the same places on every mirror that it holds, so
- * what a screw does on one mirror is what it does on the next, but for the mount's doubt.
+ * Pairs of unknown gains that are correlated: a mount holds its screws at the same places on every mirror, so a screw
+ * has the same effect on each of them, within the mount's doubt.
  */
 function correlatedGains({ screws, unknowns: place }: System): (readonly [one: number, other: number])[] {
   return screws.flatMap((screw, order) =>
@@ -102,27 +106,27 @@ function setBoth(of: CovarianceBuilder, one: number, other: number, covariance: 
   of.row(other)[one] = covariance;
 }
 
-/** A screw that is said to be known exactly still needs a width to stand in the equations. */
+/** A screw that is declared as known exactly still needs a positive variance. */
 const MIN_DOUBT = 1e-6;
 
-/** An unknown that an earlier estimate knew, too. */
+/** An unknown that an earlier estimate contains too. */
 interface CarriedUnknown {
   readonly to: number;
   readonly from: number;
   readonly by: Distribution;
 }
 
-/** What is to become a belief. */
+/** A prior while it is assembled. */
 interface PriorInProgress {
   readonly system: System;
   readonly values: Float64Array;
   readonly covariance: CovarianceBuilder;
 }
 
-/** Screws of the same name in the same mount do tomorrow what they did today, and rails are bent as they were. */
+/** Copies mean and covariance of screws of the same name in the same mount, and of unchanged rails. */
 function carryOver({ system: of, values, covariance }: PriorInProgress, { screws, rails }: CarriedOver): void {
   const carried = [...(screws ? carriedScrews(of, screws) : []), ...(rails ? carriedRails(of, rails) : [])];
-  // What a new mirror's screw had in common with them was common before anything was learnt.
+  // The correlation of a new mirror's screw with them is that of the prior, before any mark.
   for (const { to } of carried)
     covariance.row(to).forEach((entry, column) => {
       if (entry !== 0) setBoth(covariance, to, column, 0);
@@ -182,7 +186,7 @@ function isSame(one: ScrewPlace, other: ScrewPlace): boolean {
   );
 }
 
-/** After a move. */
+/** The distribution after a move. */
 export function propagate(before: Distribution, move: Move): Distribution {
   const changed = new Propagation(before);
   for (const [key, turns] of move.turns) if (turns !== 0) changed.turn(key, turns);
@@ -192,18 +196,21 @@ export function propagate(before: Distribution, move: Move): Distribution {
   return changed.result();
 }
 
-/** What one turn leaves open, as a variance in turns²: in proportion to the turn, and the play of a screw that comes back. */
+/** Process noise of one turn, turns²: in proportion to the turn, plus the backlash of a screw that reverses. */
 export function handVariance({ system: { machine }, senses }: Distribution, key: string, turns: number): number {
   const reading = prior(machine, 'turnReading') ** 2 * Math.abs(turns);
   const reversed = (senses.get(key) ?? Math.sign(turns)) !== Math.sign(turns);
   return reversed ? reading + prior(machine, 'backlash') ** 2 : reading;
 }
 
-/** Of a screw in an unknown place: how far one turn may push the middle of its mirror, as a share of the pitch. */
+/**
+ * Of a screw in an unknown place: the largest distance that one turn may push the centre of its mirror, as a fraction
+ * of the pitch.
+ */
 const UNKNOWN_PISTON = 0.5;
 const USUAL_PITCH = 0.7;
 
-/** A copy of a belief, while it is changed. */
+/** A distribution while a move is applied to it. */
 class Propagation {
   private readonly before: Distribution;
   private readonly values: Float64Array;
@@ -239,7 +246,7 @@ class Propagation {
     const gain = of.unknowns.gain(order);
     const variance = handVariance({ ...this.before, senses: this.senses }, key, turns);
     this.senses.set(key, Math.sign(turns));
-    // The hand's error times what the screw does, whose own doubt counts too: E[g gᵀ].
+    // The error of the hand times the effect of the screw, whose own uncertainty counts too: E[g gᵀ].
     const push = screw.effect?.piston ?? 0;
     const effect = [push, this.values[gain]!, this.values[gain + 1]!];
     const doubt = (i: number, k: number) =>
@@ -266,7 +273,7 @@ class Propagation {
     });
   }
 
-  /** A block carries its mirror and its aperture; where it was not meant to go, they go together. */
+  /** Shifts a block, with its mirror and its aperture. The error of the shift is common to both. */
   shift(part: string, [x, y, z]: Displacement): void {
     const { system: of } = this.before;
     const station = of.stations.find(({ name }) => name === part);

@@ -1,7 +1,7 @@
 /**
- * What keeps the marks from being taken at their word: a mark that nothing explains, a turn that moved nothing, marks of one
- * place that differ, a reading worse than declared, a mount that turns otherwise than written. Advice deals with these before
- * it moves anything; nothing is within while one of the first three stands.
+ * Doubts about the marks: an unexplained mark, a turn without effect, marks of one place that differ, a reading worse
+ * than declared, a mount that responds otherwise than described. Advice settles these before it moves anything, and no
+ * station is within while one of the first three is open.
  */
 import { runFilter } from './filter.ts';
 import type { FilterState, Discrepancy, GateFailure, Turn } from './filter-state.ts';
@@ -10,14 +10,16 @@ import { likelyCause, partName } from './scatter.ts';
 import { freshReadings, type State } from './state.ts';
 import type { LoggedReading } from './logged-reading.ts';
 
+/** Open doubts at a state of the log. */
 export interface Doubts {
   /** Marks set aside until they are shot again, those of the first station first. */
   readonly unexplained: readonly GateFailure[];
   readonly scattering?: Scattering;
-  /** Turns that moved nothing, and where that was seen; until that station is shot again. */
+  /** Turns without effect, until the station that showed it is shot again. */
   readonly unmoved?: {
     readonly turns: readonly Turn[];
-    readonly failure: GateFailure /** How often turns of such a mirror have moved nothing. */;
+    readonly failure: GateFailure;
+    /** Number of times that turns of such a mirror had no effect. */
     readonly times: number;
   };
   /** Factor on the declared uncertainty of reading. */
@@ -27,18 +29,22 @@ export interface Doubts {
 
 /** Marks of one place that differ by more than reading explains. */
 export interface Scattering {
-  /** What is loose, one of these, the likeliest first; absent while the marks do not tell whether a part is. */
+  /**
+   * The loose part is one of these, the most probable first; absent while the marks do not show whether a part is
+   * loose.
+   */
   readonly loose?: readonly string[];
-  /** What stands first, and the place where the scatter was seen. */
+  /** The two marks, and the place where they differ. */
   readonly discrepancy: Discrepancy;
-  /** The farthest place of that station with a mark: there a loose part shows most. */
+  /** The place of that station with the longest leg that has a mark: a loose part shows most there. */
   readonly farthest: LoggedReading;
-  /** How many marks there are of the place with more of them, of these two. */
+  /** Number of marks at the one of these two places that has more. */
   readonly marks: number;
 }
 
 const NO_DOUBTS: Doubts = { unexplained: [], noise: 1 };
 
+/** Lists what is in doubt at a state of the log; nothing without a machine. */
 export function doubts(state: State): Doubts {
   if (!state.segment || !state.system) return NO_DOUBTS;
   const filtered = runFilter(state.segment);
@@ -60,18 +66,18 @@ export function doubts(state: State): Doubts {
   };
 }
 
-/** Above this probability a part is loose; below that the scatter has another cause. Between the two the place is shot again. */
+/** Above LOOSE a part is loose; below HARDLY the scatter has another cause. In between the place is shot again. */
 const LOOSE = 0.99;
 const HARDLY = 0.05;
-/** The same before the place was shot more than twice: the first repeat is cheap. */
+/** HARDLY before the place was shot more than twice: the first repeat is cheap. */
 const HARDLY_YET = 0.00125;
-/** Marks of a place that differ and no more. */
+/** Number of marks of a place that has two marks, which differ. */
 const PAIR = 2;
-/** After as many marks of one place it is safer to look than to shoot again. */
+/** From this number of marks of one place on it is safer to inspect than to shoot again. */
 const ENOUGH = 9;
-/** Or after marks of one station that differed in this number of cells. */
+/** The same for marks of one station that differed in this number of cells. */
 const ROUNDS = 3;
-/** From this probability on. */
+/** Probability of a loose part from which on these counts apply. */
 const SAFER = 0.1;
 
 function findScattering(
@@ -110,7 +116,7 @@ function findScattering(
   };
 }
 
-/** mm of travel out to where the carriages stand. */
+/** Sum of the legs of all carriages, mm. */
 function totalLeg({ carriages }: LoggedReading): number {
   return Object.values(carriages).reduce((sum, leg) => sum + leg, 0);
 }
@@ -122,17 +128,18 @@ function findUnmoved({ contradictions }: FilterState, fresh: readonly (readonly 
   const times = contradictions.filter((one) =>
     one.unmoved?.some(({ part }) => last.unmoved!.some((turn) => turn.part === part)),
   ).length;
-  // Checked and shot again it may have been the nut; the second time it lasts until something is done to the mount.
+  // After a check and a repeat the cause may have been the nut. The second time the doubt stays open until something is
+  // done to the mount.
   const isOpen =
     readings.length > 0 &&
     readings.every(({ order }) => (times < TOO_OFTEN ? order === last.moment.order : order >= last.moment.order));
   return isOpen ? { turns: last.unmoved, failure: last, times } : undefined;
 }
 
-/** After so many turns without effect the mount itself is repaired. */
+/** From this number of turns without effect on, the mount itself is repaired. */
 export const TOO_OFTEN = 2;
 
-/** Whether a reading is used: neither set aside, nor misread, nor contradicted by later marks. */
+/** Whether a reading enters the estimate: it is neither set aside nor misread. */
 export function isUsed(
   { unexplained, misread }: Pick<FilterState, 'unexplained' | 'misread'>,
   { order, path }: LoggedReading,

@@ -1,6 +1,6 @@
 /**
- * What a station shows of drift: its marks as an earlier visit left them and as the next one found them, with nothing
- * touched in between that could have moved them. Gathered by the fold; nothing is estimated here.
+ * Intervals that show drift: the marks of a station as an earlier visit left them and as the next one found them, with
+ * nothing touched in between that affects them. The fold collects them; nothing is estimated here.
  */
 import { daysBetween } from '../model/index.ts';
 import { sameCarriages, items, type Station } from '../machine/index.ts';
@@ -8,10 +8,10 @@ import { freshReadings, lastMoved, type State } from './state.ts';
 import type { Round } from './logged-reading.ts';
 import type { LeftMarks } from './intervals.ts';
 
-/** More of the past says little that is new. */
+/** Maximum number of visits: older ones add little. */
 const MOST_VISITS = 24;
 
-/** What the visit that ends here leaves by station, or what earlier ones have left where nothing moved in this one either. */
+/** By station: the marks that the visit ending here leaves, or those of earlier visits if nothing moved in this one. */
 export function marksLeft(state: State): ReadonlyMap<string, LeftMarks> {
   return new Map(
     (state.system?.stations ?? []).flatMap((station): [string, LeftMarks][] => {
@@ -28,7 +28,7 @@ function marksLeftOn(state: State, station: Station): LeftMarks | undefined {
   return lastMoved(state, station).order === state.session ? state.leftMarks.get(station.name) : undefined;
 }
 
-/** The intervals that this visit ends, with a station's first round in it as far as it has been read. */
+/** The intervals that this visit ends, with the station's first round in it as far as it was read. */
 export function withInterval(
   state: State,
   { name }: Station,
@@ -38,7 +38,7 @@ export function withInterval(
   if (!leftMarks || leftMarks.system !== state.system || since !== state.session || date === undefined)
     return state.currentIntervals;
   const days = daysBetween(leftMarks.date, date);
-  // Once a place is shared it stays so: the cells before are looked through only while none is.
+  // Once a place is in both it stays so: earlier cells are searched only until then.
   const isShared =
     state.currentIntervals.has(name) ||
     items(readings).some((now) => leftMarks.readings.some((then) => sameCarriages(then.carriages, now.carriages)));
@@ -52,7 +52,7 @@ export function withInterval(
     : state.currentIntervals;
 }
 
-/** Visit by visit, this one included. */
+/** Intervals by visit, this one included. */
 export function allIntervals({ pastIntervals, currentIntervals }: State): State['pastIntervals'] {
   return currentIntervals.size === 0
     ? pastIntervals

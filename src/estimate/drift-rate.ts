@@ -1,13 +1,14 @@
 /**
  * How fast an untouched machine drifts: the variance that a day adds to either slope of every mirror and to the tube's
- * direction (rad² a day; a random walk). Learnt from the intervals between visits in which nothing was touched.
+ * direction (rad² a day; a random walk). It is estimated from the intervals between visits in which nothing was
+ * touched.
  *
- * Model: the variance is s·σ², σ the prior `driftTilt` and s an unknown factor whose prior is inverse gamma with shape 2 and
- * mean 1: σ is a guess, good to a factor of a few. In an interval of T days a mark moves by a normal amount of covariance
- * s·σ²·T·H Hᵀ (H its derivatives by the slopes, at the nominal layout) plus what reading it twice adds. The posterior of s is
- * computed on a grid of its logarithm, and its mean is used: then the predicted variance is that of the mixture (law of
- * total variance). Intervals that end in the same visit are correlated and weighed together; those of different visits are
- * taken as independent, though a reading may end one and begin the next.
+ * Model: the variance is s·σ², σ the prior `driftTilt` and s an unknown factor whose prior is inverse gamma with shape
+ * 2 and mean 1: σ is known to a factor of a few only. In an interval of T days a mark moves by a normal amount of
+ * covariance s·σ²·T·H Hᵀ (H its derivatives by the slopes, at the nominal layout) plus the variance of two readings.
+ * The posterior of s is computed on a grid of its logarithm, and its mean is used: then the predicted variance is that
+ * of the mixture (law of total variance). Intervals that end in the same visit are correlated and evaluated together;
+ * those of different visits are taken as independent, though a reading may end one and begin the next.
  *
  * A value that the machine cell gives for `driftTilt` is used as it is.
  */
@@ -25,17 +26,18 @@ import {
 } from '../machine/index.ts';
 import type { Interval } from './intervals.ts';
 
+/** An estimated drift rate, with its source. */
 export interface DriftRate {
   /** rad² a day. */
   readonly variance: number;
-  /** What it rests on: the machine cell, the tool's own prior alone, or intervals of this log too. */
+  /** Its source: the machine cell, the default prior alone, or also intervals of this log. */
   readonly from: 'written' | 'assumed' | 'learnt';
-  /** Visits that ended an interval, and how many days these cover. */
+  /** Number of visits that ended an interval, and the days that these intervals cover. */
   readonly visits: number;
   readonly days: number;
 }
 
-/** @param intervalsByVisit by the visit that ended them */
+/** @param intervalsByVisit grouped by the visit that ended them */
 export function driftRate({ priors }: Machine, intervalsByVisit: readonly (readonly Interval[])[]): DriftRate {
   const written = lookup(priors, 'driftTilt');
   const days = intervalsByVisit.reduce((sum, intervals) => sum + Math.max(...intervals.map((one) => one.days)), 0);
@@ -51,7 +53,7 @@ export function driftRate({ priors }: Machine, intervalsByVisit: readonly (reado
 /** σ² */
 const SQUARE = PRIORS.driftTilt.value ** 2;
 
-/** Factors s, two to an octave: from a machine that hardly moves to one that is knocked about. */
+/** Grid of factors s, two to an octave: from a machine that hardly moves to one that is often knocked. */
 const FACTORS = Array.from({ length: 37 }, (_, k) => 2 ** (k / 2 - 6));
 /** Inverse gamma of shape 2 and mean 1 as a density of log s: s⁻² e^(−1/s). */
 const PRIOR = FACTORS.map((s) => s ** -2 * Math.exp(-1 / s));
@@ -74,7 +76,9 @@ function weightedFactor(weights: readonly number[]): number {
   return sum(weights.map((probability, k) => probability * FACTORS[k]!)) / sum(weights);
 }
 
-/** One part of one mark: by how much it moved, the variance of reading it twice, and its derivatives by the slopes that drift. */
+/**
+ * One coordinate of one mark: its change, the variance of two readings, and its derivatives by the slopes that drift.
+ */
 interface Row {
   readonly moved: number;
   readonly read: number;
@@ -82,7 +86,7 @@ interface Row {
   readonly days: number;
 }
 
-/** For every factor, up to a constant. */
+/** Log likelihood for every factor, up to a constant. */
 function logLikelihood(intervals: readonly Interval[]): number[] {
   const rows = intervals.flatMap(markRows);
   const driftCovariance = rows.map((one) =>
@@ -119,7 +123,7 @@ function markRows({ system, days, from, to }: Interval): Row[] {
     .filter(isMark)
     .flatMap((now): Row[] => {
       const before = then.find((one) => one.height === now.height && sameCarriages(one.carriages, now.carriages));
-      // A tape on the bed has no place of its own.
+      // A tape on the bed has no fixed position.
       const derivatives = before && now.height === 0 ? nominal(system, now.first.station, now.carriages) : undefined;
       if (!before || !derivatives) return [];
       const read = before.u ** 2 + now.u ** 2;
@@ -130,7 +134,7 @@ function markRows({ system, days, from, to }: Interval): Row[] {
     });
 }
 
-/** The mark as the machine is described, nothing off. */
+/** The mark of the nominal machine, with its derivatives. */
 function nominal(
   system: System,
   station: number,
@@ -142,7 +146,7 @@ function nominal(
   );
 }
 
-/** Of all unknowns those that drift: the tube's direction and the slopes of every mirror. */
+/** Selects the unknowns that drift: the tube's direction and the slopes of every mirror. */
 function driftingSlopes({ mirrors, unknowns }: System, by: Float64Array): Float64Array {
   return Float64Array.from(
     [2, 3, ...mirrors.flatMap((_, order) => [unknowns.pose(order) + 1, unknowns.pose(order) + 2])],

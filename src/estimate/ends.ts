@@ -1,6 +1,6 @@
 /**
- * Screws that are at their end: `no further: {B: in}` holds until the screw was turned the other way, the part was
- * replaced, or another machine cell is in force.
+ * Screws at the end of their travel: `no further: {B: in}` is valid until the screw is turned the other way, the part
+ * is replaced, or another machine cell applies.
  */
 import type { AdjustEntry, Entry } from '../model/index.ts';
 import { screwKey, type System } from '../machine/index.ts';
@@ -29,7 +29,7 @@ export function endsAfter(
   }
 }
 
-/** Turned first, then at its end. */
+/** The turns of the cell come first, then the end of travel. */
 function adjusted(before: Ends, { part, turns, noFurther = {} }: AdjustEntry): Ends {
   const freed = Object.entries(turns).filter(
     ([screw, amount]) => before.get(screwKey(part, screw)) === (amount < 0 ? 'in' : 'out') && amount !== 0,

@@ -1,6 +1,6 @@
 /**
- * The belief as those who advise ask it: marks predicted now and after a further move, with their covariance. What is
- * asked twice is worked out once.
+ * The current distribution as the planner uses it: marks predicted now and after a further move, with their covariance.
+ * Repeated queries are cached.
  */
 import { fromRows, multiplyTransposed, timesCovariance, type Matrix } from '../statistics/index.ts';
 import { runFilter } from './filter.ts';
@@ -9,19 +9,21 @@ import { FREE, handsNow, type Hands } from './hands.ts';
 import { NO_MOVE, sensitivity, type Move, type System, type Query, type Sensitivity } from '../machine/index.ts';
 import type { State } from './state.ts';
 
+/** A distribution with a cached prediction of marks. */
 export interface Estimate {
   readonly system: System;
   readonly distribution: Distribution;
   readonly hands: Hands;
-  /** How a mark depends on the unknowns, as the machine is now; undefined where the beam would miss. */
+  /** Derivatives of a mark by the unknowns, for the machine as it is now; undefined where the beam misses. */
   now(query: Query): Sensitivity | undefined;
 }
 
-/** Nothing is estimated without a machine. */
+/** The estimate at a state of the log; undefined without a machine. */
 export function estimate(state: State): Estimate | undefined {
   return state.segment && estimateOf(runFilter(state.segment).distribution, handsNow(state));
 }
 
+/** The estimate from a distribution; `hands` limits what can be turned. */
 export function estimateOf(distribution: Distribution, hands: Hands = FREE): Estimate {
   return {
     system: distribution.system,
@@ -40,7 +42,7 @@ export interface Prediction {
   readonly covariance: Matrix;
 }
 
-/** Undefined where the beam would miss one of the tapes' planes. */
+/** Predicts marks on tapes after a further move. Undefined where the beam misses the plane of one of them. */
 export function predict(
   { distribution, now }: Estimate,
   queries: readonly Query[],
@@ -56,10 +58,10 @@ export function predict(
   return { mean: Float64Array.from(defined.flatMap((one) => [one.right, one.up])), covariance };
 }
 
-/** mm²: no mark has a middle to the micrometre, and the rounding of large cancelling terms stays far below it. */
+/** mm², jitter on the diagonal: no mark has a centre known to the micrometre, and rounding stays far below it. */
 const JITTER = 1e-6;
 
-/** Worked out once for each key. */
+/** Caches the result for each key. */
 function memoised<A, B>(key: (of: A) => string, compute: (of: A) => B): (of: A) => B {
   const cached = new Map<string, B>();
   return (of) => {

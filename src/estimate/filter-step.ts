@@ -1,6 +1,6 @@
 /**
- * One happening further: a move is predicted, marks are compared with the prediction. A mark that fails its gate is set aside
- * until its place is shot again; what the repeat says of it is decided here (`account.ts` says how).
+ * One step of the filter: propagates by a move, or compares marks with their prediction. A mark that fails its gate is
+ * set aside until its place is shot again; its repeat is judged here (`filter.ts` gives the rules).
  */
 import { matrix } from '../statistics/index.ts';
 import type { FilterState, Discrepancy, GateFailure, Turn } from './filter-state.ts';
@@ -24,8 +24,8 @@ import {
 import type { LoggedReading } from './logged-reading.ts';
 
 /**
- * The last odd marks that stand against a reading: they hold instead of what was read earlier, there and on what lies
- * behind. Nothing where the reading still holds.
+ * The last contradiction that makes a reading stale: it counts instead of earlier readings at that station and after
+ * it. Undefined if the reading is still valid.
  */
 export function contradiction(
   { station, order }: Pick<LoggedReading, 'station' | 'order'>,
@@ -34,6 +34,7 @@ export function contradiction(
   return contradictions.findLast(({ moment, readings }) => moment.order > order && readings[0]!.station <= station);
 }
 
+/** The readings with their standard uncertainty multiplied by `noise`. */
 export function scaled(readings: readonly LoggedReading[], noise: number): readonly LoggedReading[] {
   return noise === 1 ? readings : readings.map((reading) => withNoise(reading, noise));
 }
@@ -62,19 +63,19 @@ function applyMove(before: FilterState, move: Move): FilterState {
     ...before,
     distribution: propagate(before.distribution, move),
     turns: added(before.turns, made),
-    // A part that was out, tightened or replaced stands anew: if it was loose it is so no longer.
+    // A part that was taken out, tightened or replaced has a new position, and is no longer loose.
     ...(isRefitted && { evidence: noEvidence(before.distribution.system), discrepancies: [] }),
   };
 }
 
-/** Whether marks that scatter may do so because of this part; where none do there is nothing to keep. */
+/** Whether scattering marks may be caused by this part, or none scatter and there is no evidence to keep. */
 function mayHaveScattered({ discrepancies, evidence, distribution: { system } }: FilterState, part: string): boolean {
   return (
     discrepancies.length === 0 || likelyCause(evidence, system).parts.some((one) => partName(system, one) === part)
   );
 }
 
-/** What the log does not say happens rarely: once in a hundred cells. Common practice, no source. */
+/** An event that the log does not mention is rare: once in a hundred cells. Common practice, no source. */
 const SLIP = Math.log(0.01);
 
 function applyMarks(before: FilterState, event: MarksEvent): FilterState {
@@ -128,7 +129,7 @@ function withResponse(sofar: FilterState['responded'], to: readonly Turn[]): Fil
     : new Map([...sofar, ...[...parts].map((part) => [part, (sofar.get(part) ?? 0) + 1] as const)]);
 }
 
-/** The readings of a cell that agree with the prediction are used; the others are returned. */
+/** Updates by the readings of a batch that pass their gate, and returns the others. */
 function applyBatch(
   { state: before, rejected }: { readonly state: FilterState; readonly rejected: readonly LoggedReading[] },
   readings: readonly LoggedReading[],
@@ -173,8 +174,8 @@ function applyBatch(
 }
 
 /**
- * What marks say of scatter, each given those before it that agree: marks of one place are compared with each other. Those that
- * few others of their place agree with come last: a misread one that came first would make strangers of all the rest.
+ * Evidence on the cause of scatter: each mark is compared with its prediction from the marks before it that agree.
+ * Marks that agree with few others of their place come last: a misread mark at the front would make all others deviate.
  */
 function evidenceAmong(before: Evidence, prior: Distribution, readings: readonly LoggedReading[]): Evidence {
   const agreeing = new Map(readings.map((reading) => [reading, fractionAgreeing(reading, readings)]));
@@ -194,7 +195,7 @@ function evidenceAmong(before: Evidence, prior: Distribution, readings: readonly
     ).evidence;
 }
 
-/** Of the marks of its place, its own among them, those that are where it is. */
+/** Fraction of the marks of its place, its own included, that agree with it. */
 function fractionAgreeing(reading: LoggedReading, all: readonly LoggedReading[]): number {
   const samePlace = all.filter((one) => isSamePlace(one, reading));
   return samePlace.length === 0 ? 1 : samePlace.filter((one) => !differ(one, reading)).length / samePlace.length;
@@ -206,15 +207,17 @@ function withNoise(one: LoggedReading, noise: number): LoggedReading {
     : { ...one, u: one.u * noise, ...(one.scatter && { scatter: { ...one.scatter, u: one.scatter.u * noise } }) };
 }
 
-/** A mark further out than tape usually reaches: a slip of the decimal point or of the unit, unless it comes again. */
+/**
+ * A mark further out than a tape usually reaches: a slip of the decimal point or of the unit, unless it is repeated.
+ */
 function isPastTape({ stations }: System, { station, height, right = 0, up = 0 }: LoggedReading): boolean {
   return height === 0 && Math.hypot(right, up) > stations[station]!.element.aperture / 2 + PAST;
 }
 
-/** Standard uncertainties inside the aperture from which on a beam is sure to land on its tape. */
+/** Coverage factor inside the aperture from which on a beam is sure to hit its tape. */
 const SURE_TO_LAND = 3.5;
 
-/** No mark where the beam was predicted to land. */
+/** No mark although the beam was predicted to hit the tape. */
 function isMissUnexplained(distribution: Distribution, reading: LoggedReading): boolean {
   if (!reading.none || reading.height > 0) return false;
   const at = predictedAt(distribution, reading);
@@ -225,7 +228,7 @@ function isMissUnexplained(distribution: Distribution, reading: LoggedReading): 
   );
 }
 
-/** Where a mark is predicted, mm, and the larger of its standard uncertainties. */
+/** The predicted mark, mm, and the larger of its standard uncertainties. */
 function predictedAt(
   distribution: Distribution,
   reading: LoggedReading,
@@ -247,7 +250,7 @@ export function innovationCovariance({ predicted, noise: reading }: Innovation, 
   );
 }
 
-/** Whatever was unexplained at a place where the prediction has now been met was misread. */
+/** An unexplained mark was misread if a repeat at its place agrees with the prediction. */
 function withConfirmed(read: FilterState, readings: readonly LoggedReading[]): FilterState {
   const isRepeated = (one: LoggedReading) =>
     readings.some((reading) => repeatsPlace(one, reading) || repeatsBed(one, reading));
@@ -260,7 +263,7 @@ function withConfirmed(read: FilterState, readings: readonly LoggedReading[]): F
   return { ...read, unexplained, misread: [...read.misread, ...misread] };
 }
 
-/** All marks of a cell as marks that did not come where they were predicted. */
+/** Treats all marks of a cell as failing their gate. */
 function gateFailure(before: FilterState, event: MarksEvent): GateFailure {
   return {
     moment: event.moment,
@@ -279,7 +282,7 @@ function resolve(
   rejected: readonly LoggedReading[],
   validReadings: readonly LoggedReading[],
 ): FilterState {
-  // The same as what already holds: it is the machine that the model does not fit, not the log.
+  // They repeat readings that are valid already: the model does not fit the machine, and the log is right.
   const rejectedBefore = [...read.misread, ...read.unexplained.flatMap(({ readings }) => readings)];
   const repeated = rejected.filter(
     (one) =>
@@ -295,13 +298,16 @@ function resolve(
   const first = read.unexplained.find(({ readings }) => isConfirmed(readings, rejected));
   if (first) return restart(read, first, validReadings, first.readings);
   const lastRead = before.lastRead.get(event.readings[0]!.station);
-  // Twice in a row with something moved in between: no misreading.
+  // Twice in a row with a move in between: this is no misreading.
   if (lastRead?.failed && lastRead.turns < turnsMade(before) && rejected.every((one) => !scatters(one)))
     return restart(read, failing, validReadings, []);
   return { ...read, unexplained: [...read.unexplained, failing] };
 }
 
-/** What happened is not in the log: the beam is anew unknown, but for the marks that hold; of the past what screws do, and how rails are bent as far as the chapters before have shown: marks that no longer hold may have bent them. */
+/**
+ * An event is missing in the log: the filter restarts with an unknown beam and the readings that are valid. It keeps
+ * the estimates of screws, and those of rails from the segments before, since the stale marks may have bent them.
+ */
 function restart(
   read: FilterState,
   failure: GateFailure,
@@ -324,7 +330,8 @@ function restart(
   );
   const fresh = priorDistribution(system, { screws: read.distribution, rails: read.rails });
   const deviation = innovation(fresh, failure.readings);
-  // What was compared with a prediction that no longer holds says nothing of scatter; the marks among each other do.
+  // Comparisons with a prediction that is no longer valid are no evidence of scatter. Comparisons of the marks with
+  // each other are.
   const evidence = evidenceAmong(
     noEvidence(system),
     fresh,
@@ -345,31 +352,31 @@ function restart(
   };
 }
 
-/** The turns to which these marks are the first response: of mirrors before their station, since its marks before. */
+/** The turns that these marks respond to first: of mirrors before their station, since its previous marks. */
 export function responseTo(sofar: FilterState, { readings: [first] }: MarksEvent): readonly Turn[] {
   const then = first && sofar.lastRead.get(first.station);
   return then ? turnsBefore(sofar, then.turns, first.station) : [];
 }
 
-/** In the chapter so far. */
+/** Number of turns in the segment so far. */
 function turnsMade({ turns }: FilterState): number {
   return turns?.size ?? 0;
 }
 
-/** Of mirrors before a station, after so many turns. */
+/** Turns of mirrors before a station, without the first `after` ones. */
 function turnsBefore({ turns, distribution: { system } }: FilterState, after: number, station: number): Turn[] {
   return items(turns, (turns?.size ?? 0) - after).filter(
     ({ part }) => system.stations.findIndex(({ name }) => name === part) < station,
   );
 }
 
-/** An eighth of a turn or more: what must be seen on a tape. */
+/** Turns: an eighth or more must show on a tape. */
 const MUST_SHOW = 1 / 8;
 
-/** Below this probability a turn that moved nothing is no chance: less strict than the gate, since the marks came again as well. */
+/** Below this p-value a turn had no effect. Less strict than the gate, since the marks were repeated as well. */
 const NO_EFFECT = 0.01;
 
-/** The turns since the marks before, where each mark stands where it stood before them although it should have moved. */
+/** The turns since the previous marks, if each mark is where it was although it should have moved. */
 function turnsWithoutEffect(before: FilterState, event: MarksEvent): readonly Turn[] | undefined {
   const pairs = event.readings.flatMap((now) => {
     const then = now.height === 0 ? before.lastAt.get(placeKey(now)) : undefined;
@@ -388,7 +395,7 @@ function turnsWithoutEffect(before: FilterState, event: MarksEvent): readonly Tu
   return deviation && pValue(deviation, innovationCovariance(deviation, before.noise)) < NO_EFFECT ? made : undefined;
 }
 
-/** What each screw of mirrors before a station was turned in all, after so many turns. */
+/** Net turns of each screw of mirrors before a station, without the first `after` turns. */
 function upstreamTurns(sofar: FilterState, after: number, station: number): Turn[] {
   return grouped(turnsBefore(sofar, after, station), ({ part, screw }) => `${part} ${screw}`).map((some) => ({
     ...some[0]!,
@@ -400,7 +407,7 @@ function placeKey({ station, carriages }: LoggedReading): string {
   return `${station} ${JSON.stringify(carriages)}`;
 }
 
-/** Standard uncertainties of a difference within which two marks are the same. */
+/** Coverage factor within which two marks are the same. */
 const EQUAL = 2.5;
 
 function isEqual(one: LoggedReading, other: LoggedReading): boolean {
@@ -433,7 +440,7 @@ function discrepanciesIn(
   return [...within, ...between];
 }
 
-/** A tape on the bed has no place of its own. */
+/** Whether a reading repeats the place of an earlier one. A tape on the bed has no fixed position. */
 function repeatsPlace(then: LoggedReading, now: LoggedReading): boolean {
   return then.order < now.order && isSamePlace(then, now);
 }
@@ -447,7 +454,7 @@ function isSamePlace(one: LoggedReading, other: LoggedReading): boolean {
   );
 }
 
-/** Tapes on the bed below a station with the carriages in the same place, laid anew. */
+/** Whether two tapes were laid on the bed below one station with the carriages in the same place. */
 function repeatsBed(then: LoggedReading, now: LoggedReading): boolean {
   return (
     then.order < now.order &&
@@ -458,7 +465,10 @@ function repeatsBed(then: LoggedReading, now: LoggedReading): boolean {
   );
 }
 
-/** Whether marks that were set aside have come again: a mark on its own tape in the same place, tapes on the bed with the same lean. */
+/**
+ * Whether a repeat confirms marks that were set aside: a mark in the same place on its own tape, tapes on the bed with
+ * the same tilt.
+ */
 function isConfirmed(then: readonly LoggedReading[], now: readonly LoggedReading[]): boolean {
   if (then.some((one) => now.some((other) => repeatsPlace(one, other) && !differ(one, other) && !scatters(other))))
     return true;

@@ -1,14 +1,15 @@
 /**
- * From what happened to the estimate, computed on request: a long log is folded for little more than reading it, and an edit
- * resumes from the accounts that are already there.
+ * Runs the filter over the events of a segment, on request: folding a long log costs little more than reading it, and
+ * after an edit the filter resumes from cached states.
  *
- * A *chapter* is a segment of the log that begins with nothing known of the beam but the marks that still hold, and with
- * what earlier chapters taught of screws and rails.
+ * A *segment* of the log begins with an unknown beam, except for the marks that are still valid, and with what earlier
+ * segments have shown of screws and rails.
  *
  * A mark that fails its gate is set aside as *unexplained* until its place is shot again. If the repeat agrees with the
- * prediction, the first one was misread. If it agrees with the first one, something happened that the log does not say:
- * older marks there and behind no longer hold. If it agrees with neither, something is loose or the reading is bad
- * (`scatter.ts`). A mount that turns otherwise than the machine cell says is a hypothesis of its own (`mount-doubt.ts`).
+ * prediction, the first mark was misread. If it agrees with the first mark, an event is missing in the log: older marks
+ * at that station and after it are stale. If it agrees with neither, a part is loose or the reading is worse than
+ * declared (`scatter.ts`). A mount that responds otherwise than the machine cell states is a hypothesis of its own
+ * (`machine/mount-doubt.ts`).
  */
 import { priorDistribution } from './distribution.ts';
 import type { Segment, SegmentEvent } from './segment.ts';
@@ -20,15 +21,15 @@ import { noEvidence } from './scatter.ts';
 import type { FilterState, Assumption } from './filter-state.ts';
 
 /**
- * Caches. Accounts by their last happening: those requested last, and every eighth one, from which the others are recomputed in
- * at most seven steps. Accounts of chapters without a happening, by the readings that they begin with. An estimate takes up to
- * twenty kilobytes, of a hundred mirrors ten megabytes.
+ * Caches. States by the event that they follow: the most recently requested ones, and every eighth one, from which the
+ * others are recomputed in at most seven steps. States of segments without an event, by their initial readings. An
+ * estimate takes up to twenty kilobytes; one of a hundred mirrors takes ten megabytes.
  */
 const recentStates = new Map<SegmentEvent, FilterState>();
 const milestones = new Map<SegmentEvent, FilterState>();
 const initialStates = new Map<Segment['initialReadings'], FilterState>();
 const MILESTONE = 8;
-/** Of each of them. */
+/** Maximum entries of each cache. */
 const MAX_CACHED = 200;
 const MAX_BYTES = 32e6;
 
@@ -42,7 +43,10 @@ function cache<Key>(states: Map<Key, FilterState>, key: Key, state: FilterState)
   while (states.size > most) states.delete(states.keys().next().value!);
 }
 
-/** Chapter by chapter, each from what the one before it taught; what stands before an account that is kept is not gone through again. */
+/**
+ * Runs the filter segment by segment; each starts from what the segment before it carries over. Work before a cached
+ * state is not repeated.
+ */
 export function runFilter(of: Segment): FilterState {
   const open: Segment[] = [];
   for (let current: Segment | undefined = of; current; current = current.earlier) {
@@ -54,7 +58,7 @@ export function runFilter(of: Segment): FilterState {
   return before!;
 }
 
-/** @param before what the chapter before it taught; made where it is not at hand and needed */
+/** @param before the state at the end of the segment before; computed if it is not given and needed */
 function filterSegment(of: Segment, before: FilterState | undefined): FilterState {
   const carriedOver = once(() => before ?? (of.earlier && runFilter(of.earlier)));
   const from = lastCached(of.last);
@@ -71,7 +75,7 @@ function filterSegment(of: Segment, before: FilterState | undefined): FilterStat
   }, start);
 }
 
-/** The account of a chapter, up to a happening of it, under another assumption. */
+/** The filter's state in a segment, up to an event of it, under other assumptions. */
 export function assuming(
   of: Segment,
   assumed: Assumption,
@@ -94,14 +98,14 @@ function eventsUpTo(last: SegmentEvent | undefined, from?: SegmentEvent): Segmen
   return all.reverse();
 }
 
-/** Cached: an update with all held readings costs as much as many cells. */
+/** Cached: an update with all initial readings costs as much as many cells. */
 function initialState(of: Segment, before: FilterState | undefined): FilterState {
   const state = initialStates.get(of.initialReadings) ?? openSegment(of, before);
   cache(initialStates, of.initialReadings, state);
   return state;
 }
 
-/** Where readings are held over, nothing unknown happened in between, and what contradicted them still does. */
+/** If readings are carried over, nothing unknown happened in between, so earlier contradictions of them still count. */
 function openSegment(
   { system, initialReadings, rails }: Segment,
   before: FilterState | undefined,
@@ -116,7 +120,7 @@ function openSegment(
   const unexplained = initialReadings.length > 0 ? (before?.unexplained ?? []) : [];
   const rejected = [...misread, ...unexplained.flatMap(({ readings }) => readings)];
   const of = mount?.system ?? system;
-  const carriedRails = rails === 'kept' ? before?.distribution : undefined;
+  const carriedRails = rails === 'unchanged' ? before?.distribution : undefined;
   return {
     noise,
     ...(mount && { mount }),

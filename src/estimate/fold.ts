@@ -1,5 +1,5 @@
 /**
- * One entry further: state × entry → state. Nothing is estimated here; what a cell says is only entered, so that
+ * One step of the fold: state × entry → state. The content of a cell is only recorded and nothing is estimated, so
  * folding a long log costs little more than reading it.
  */
 import {
@@ -50,10 +50,12 @@ import { processNoise } from './process-noise.ts';
 import { withInterval, marksLeft, allIntervals } from './drift-intervals.ts';
 import type { Interval } from './intervals.ts';
 
+/** Folds entries into a state, from the initial one or from `from`. */
 export function fold(entries: readonly LogEntry[], from: State = INITIAL_STATE): State {
   return entries.reduce(step, from);
 }
 
+/** The state after one more entry. */
 export function step(before: State, { entry, cell }: LogEntry): State {
   const by = cause(entry);
   const { order, date } = before;
@@ -81,13 +83,16 @@ export function step(before: State, { entry, cell }: LogEntry): State {
   };
 }
 
-/** The first work of a log follows no visit. Work that begins a visit without a session moves what it moves after that began. */
+/**
+ * Begins a visit. The first work of a log ends no visit. Work without a session cell begins a visit just before its own
+ * entry.
+ */
 function begin(state: State, entry: Entry, { order, cell }: Moment): State {
   const isNamed = entry.kind === 'session';
   if (state.phase === 'none' && !isNamed) return state;
   const session = isNamed ? order : order - 1;
   return {
-    ...newEpoch(state, { order: session, cell, mover: isNamed ? 'new session' : 'new visit' }, 'kept'),
+    ...newEpoch(state, { order: session, cell, mover: isNamed ? 'new session' : 'new visit' }, 'unchanged'),
     session,
     leftMarks: marksLeft(state),
     currentIntervals: new Map(),
@@ -104,14 +109,17 @@ function cause(entry: Entry): Moment['by'] {
   return entry.kind === 'adjust' && entry.lock === 'tight' ? 'lock' : undefined;
 }
 
-/** What measures or moves finds the machine as the days since the last such cell have left it; how fast it drifts is learnt from the visits before. */
+/**
+ * Adds the process noise of the days since the last cell that measured or moved something. The drift rate comes from
+ * the visits before.
+ */
 function withProcessNoise(state: State, entry: Entry): State {
   const day = entry.date ?? state.date;
   if (!isWork(entry) || day === undefined) return state;
   return { ...drifted(state, daysSince(state, day), state.pastIntervals), noiseDate: day };
 }
 
-/** As the machine is on the latest date of the log. */
+/** The state on the latest date of the log. */
 export function carriedOn(state: State): State {
   const days = state.latest === undefined ? 0 : daysSince(state, state.latest);
   return days > 0 ? { ...drifted(state, days, allIntervals(state)), carriedOn: { from: state, days } } : state;
@@ -159,7 +167,7 @@ function apply(state: State, entry: Entry, moment: Moment): State {
         entry,
         moment,
       );
-    // They move nothing; a session begins a visit, which is done before.
+    // They move nothing. A session begins a visit, which was done before.
     case 'session':
     case 'power':
     case 'measure':
@@ -170,7 +178,7 @@ function apply(state: State, entry: Entry, moment: Moment): State {
   }
 }
 
-/** A machine cell that says the same again changes nothing. */
+/** An unchanged machine cell changes nothing. */
 function useMachine(state: State, { machine }: MachineEntry, moment: Moment): State {
   if (state.system && JSON.stringify(state.system.machine) === JSON.stringify(machine)) return state;
   const next = state.system ? newEpoch(state, moment) : state;
@@ -183,8 +191,11 @@ function useMachine(state: State, { machine }: MachineEntry, moment: Moment): St
   };
 }
 
-/** @param rails whether they may be bent otherwise than before */
-function newEpoch(state: State, moment: Moment, rails: 'kept' | 'disturbed' = 'disturbed'): State {
+/**
+ * Begins an epoch: nobody knows what moved.
+ * @param rails `disturbed` if they may be bent otherwise than before
+ */
+function newEpoch(state: State, moment: Moment, rails: 'unchanged' | 'disturbed' = 'disturbed'): State {
   const { released: _, noiseDate: __, ...rest } = state;
   return {
     ...rest,
@@ -207,7 +218,7 @@ function addMarks(
 ): State {
   const at = state.system && station(state.system, entry.station);
   if (!at) return state;
-  // A shot that cannot be read may say anything: older marks no longer speak for its place.
+  // A shot with errors may have had any content, so older marks of its place are stale.
   if (entry.incomplete)
     return addMarks(
       { ...placed(state, at.name, moment), plumbed: without(state.plumbed, at.name) },
@@ -246,10 +257,13 @@ function addMarks(
   };
 }
 
-/** Shots of one place in one cell that enter the estimate. The standard uncertainty of the mean of 96 is a tenth of that of one. */
+/**
+ * Maximum shots of one place in one cell that enter the estimate. The standard uncertainty of the mean of 96 is a tenth
+ * of that of one.
+ */
 const MOST_SHOTS = 96;
 
-/** Of each place the last. */
+/** Keeps the last shots of each place. */
 function limitedShots(readings: readonly LoggedReading[]): readonly LoggedReading[] {
   const places = grouped(readings, ({ carriages, height }) => JSON.stringify([carriages, height]));
   if (places.every(({ length }) => length <= MOST_SHOTS)) return readings;
@@ -257,7 +271,7 @@ function limitedShots(readings: readonly LoggedReading[]): readonly LoggedReadin
   return readings.filter((reading) => last.has(reading));
 }
 
-/** Of one station, two shots of its corners: more say little that is new. */
+/** Maximum readings of one station: two shots of each corner. More add little. */
 const MOST_READINGS = 8;
 
 function validReadings(state: State): LoggedReading[] {
@@ -282,29 +296,29 @@ function adjust(state: State, entry: AdjustEntry, moment: Moment): State {
 function shift(state: State, part: string, { by, end }: NonNullable<AdjustEntry['shift']>, moment: Moment): State {
   const { system: of } = state;
   if (!of) return state;
-  // One end of the tube alone turns the beam: by how much is not as well known as what a screw does.
+  // A shift of one end of the tube turns the beam, by an amount that is less certain than the effect of a screw.
   const plumbed = end === undefined ? state.plumbed : new Map();
   return withMoveMade({ ...steered(placed(state, part, moment), part, moment), plumbed }, shifted(of, part, by, end));
 }
 
-/** Loosening moves a mirror as tightening does. */
+/** Loosening tilts a mirror as tightening does. */
 function lock(state: State, part: string, moment: Moment): State {
   const next = { ...steered(state, part, moment), plumbed: new Map() };
   return state.system ? withMoveMade(next, withLocking(NO_MOVE, state.system, part)) : next;
 }
 
-/** Cleaning in place leaves an optic where it is; taking it out or tightening it does not. */
+/** Cleaning in place does not move an optic. Taking it out or tightening it does. */
 function care(state: State, entry: CareEntry, moment: Moment): State {
   const noted = state.system
     ? { ...state, unfit: unfitAfterCare(state.unfit, entry, state.system.machine, moment.order) }
     : state;
   if (!isMoved(entry.did)) return noted;
-  // Tape at the lens is shot with the lens out: only what lies behind it changes.
+  // Tape at the lens is shot with the lens out: only the beam behind it changes.
   const isLens = state.system && station(state.system, entry.part)?.element.kind === 'lens';
   return isLens ? steered(noted, entry.part, moment) : disturbed(noted, entry.part, moment);
 }
 
-/** A part that may stand anywhere now. */
+/** A part whose position is unknown now. */
 function disturbed(state: State, part: string, moment: Moment): State {
   const { system: of } = state;
   if (!of) return state;
@@ -322,7 +336,7 @@ function disturbed(state: State, part: string, moment: Moment): State {
   return withMoveMade({ ...next, plumbed: new Map() }, withDisturbance(NO_MOVE, part, by));
 }
 
-/** What an unreadable cell may have moved counts as moved; limits that cannot be read are none. */
+/** Whatever a cell with errors may have moved counts as moved. A limits cell with errors leaves no limits. */
 function unread(state: State, entry: UnreadEntry, moment: Moment): State {
   if (entry.of === 'limits') return withoutLimits(state);
   const reach = state.system ? unreadReachOn(entry, state.system) : 'everything';

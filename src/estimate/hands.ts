@@ -1,23 +1,30 @@
-/** What hands can do at the machine now, by what the log says: which way each screw goes, which nuts hold it, whose aim is new. */
+/**
+ * What can be turned at the machine now, by the log: the free directions of each screw, the nuts that hold it, and
+ * whether the tube is new.
+ */
 import { doubts } from './doubts.ts';
 import { canTurn } from './ends.ts';
 import { withLocking, RESPONSES, afterNewTube, needsLoosening, type Move } from '../machine/index.ts';
 import type { State } from './state.ts';
 
+/** Restrictions on turns. */
 export interface Hands {
   /** @param sign of the turn: 1 in, −1 out */
   canTurn(part: string, screw: string, sign: 1 | -1): boolean;
-  /** Whether the nuts of a mirror are loosened before its screws are turned. */
+  /** Whether the nuts of a mirror must be loosened before its screws are turned. */
   needsLoosening(part: string): boolean;
-  /** A move of this mirror's screws, with what loosening its nuts leaves open where they are loosened first. */
+  /** A move of this mirror's screws, with the process noise of loosening its nuts if they must be loosened. */
   loosened(move: Move, part: string): Move;
-  /** The most that a screw of this mirror is turned at once, turns: little while the log and the machine cell contradict each other about it. */
+  /**
+   * Maximum turn of a screw of this mirror at once, turns: small while the log and the machine cell contradict each
+   * other about it.
+   */
   most(part: string): number;
-  /** Whether the tube was changed, and the mirrors may still fit where the old one was. */
+  /** Whether the tube was replaced, while the mirrors may still fit the old one. */
   readonly isTubeNew: boolean;
 }
 
-/** Where nothing is said of nuts and ends. */
+/** Without any restriction by nuts or ends. */
 export const FREE: Hands = {
   canTurn: () => true,
   needsLoosening: () => false,
@@ -26,7 +33,9 @@ export const FREE: Hands = {
   isTubeNew: false,
 };
 
-/** Turns: enough to tell a slip of one turn from a mount that is described wrongly, and not enough to lose the beam. */
+/**
+ * Turns: enough to distinguish a wrong turn from a mount that is described wrongly, and not enough to lose the beam.
+ */
 const TO_TELL = 1 / 4;
 
 export function handsNow(state: State): Hands {

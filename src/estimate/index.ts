@@ -1,4 +1,4 @@
-/** The log folded, entry by entry, and the estimate of the beam that follows from it. */
+/** The fold over the entries of a log, and the estimate of the beam that follows from it. */
 export type { GateFailure } from './filter-state.ts';
 export { runFilter, assuming } from './filter.ts';
 export { propagate, handVariance, yawOf, type Distribution } from './distribution.ts';

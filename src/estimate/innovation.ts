@@ -1,9 +1,9 @@
 /**
- * What the marks of one cell are against what was predicted for them: the innovation and its covariance, in groups that one
- * tape gives. A group *fails its gate* where chance puts it so far off less than once in a thousand times.
+ * The innovation of the marks of one cell and its covariance, in groups: one group for each tape. A group *fails its
+ * gate* if chance explains such a deviation less than once in a thousand times.
  *
- * Measurements: right and up of a mark on a station's own tape, mm; of a tape on the bed, whose place nobody knows, the
- * contrasts of its marks (Helmert). Covariances in mm².
+ * Measurements: right and up of a mark on a station's own tape, mm; for a tape on the bed, whose position is unknown,
+ * Helmert contrasts of its marks. Covariances in mm².
  */
 import {
   chiSquareUpper,
@@ -17,21 +17,21 @@ import type { Distribution } from './distribution.ts';
 import { grouped, sensitivity } from '../machine/index.ts';
 import type { LoggedReading } from './logged-reading.ts';
 
-/** Below this probability of mere chance a mark is unexplained. */
+/** Gate: a mark whose p-value is below this is unexplained. */
 export const GATE_PROBABILITY = 0.001;
 
-/** Shots of one cell with the carriages in one place share the tape that lies on the bed. */
+/** Key of a tape on the bed: shots of one cell with the carriages in one place share it. */
 export function tapeKey(reading: LoggedReading): string {
   return `${reading.order} ${JSON.stringify(reading.carriages)}`;
 }
 
-/** A weighted sum of parts of the marks: `2k` is right of the k-th mark, `2k + 1` its up. */
+/** A linear combination of coordinates of marks: `2k` is right of the k-th mark, `2k + 1` its up. */
 export interface Contrast {
   readonly terms: readonly { readonly part: number; readonly coefficient: number }[];
   readonly value: number;
 }
 
-/** What one tape gives: one mark, or the contrasts of all marks on a tape on the bed. */
+/** The measurements of one tape: one mark, or the contrasts of all marks of a tape on the bed. */
 export interface Group {
   /** Indexes of its readings. */
   readonly readings: readonly number[];
@@ -42,7 +42,7 @@ export interface Group {
 export interface Measurement {
   readonly contrasts: readonly Contrast[];
   readonly groups: readonly Group[];
-  /** Covariance of the sums by reading alone. */
+  /** Covariance of the contrasts, from reading noise alone. */
   readonly noise: Matrix;
 }
 
@@ -99,7 +99,7 @@ function readingCovariance(contrasts: readonly Contrast[], readings: readonly Lo
   return noise;
 }
 
-/** Helmert's contrasts: n readings that share an unknown offset give n − 1 sums that do not know it. */
+/** Helmert contrasts: n readings with a common unknown offset give n − 1 combinations that do not depend on it. */
 function helmertContrasts(read: readonly { readonly part: number; readonly value: number }[]): Contrast[] {
   return read.slice(1).map((last, count) => {
     const before = read.slice(0, count + 1);
@@ -112,13 +112,13 @@ function helmertContrasts(read: readonly { readonly part: number; readonly value
   });
 }
 
-/** A traced part of a mark, mm, and its derivatives by every unknown. */
+/** A traced coordinate of a mark, mm, and its derivatives by every unknown. */
 export interface Part {
   readonly mark: number;
   readonly slopes: Float64Array;
 }
 
-/** Parts of all marks in the order of `Sum.terms`; undefined where the beam misses a tape's plane. */
+/** Coordinates of all marks in the order of `Contrast.terms`; undefined where the beam misses the plane of a tape. */
 export function traced(
   at: Pick<Distribution, 'system' | 'values' | 'shifts'>,
   readings: readonly LoggedReading[],
@@ -132,7 +132,7 @@ export function traced(
     : undefined;
 }
 
-/** Derivatives of the sums, one row each. */
+/** Jacobian of the contrasts, one row each. */
 export function jacobian({ contrasts }: Measurement, parts: readonly Part[], count: number): Matrix {
   const slopes = matrix(contrasts.length, count);
   contrasts.forEach(({ terms }, i) => {
@@ -144,7 +144,7 @@ export function jacobian({ contrasts }: Measurement, parts: readonly Part[], cou
   return slopes;
 }
 
-/** The sums less what they would be by these parts. */
+/** Measured contrasts less those of the traced coordinates. */
 export function residuals({ contrasts }: Measurement, parts: readonly Part[]): Float64Array {
   return Float64Array.from(contrasts, ({ terms, value }) =>
     terms.reduce((residuals, { part, coefficient }) => residuals - coefficient * parts[part]!.mark, value),
@@ -153,16 +153,18 @@ export function residuals({ contrasts }: Measurement, parts: readonly Part[]): F
 
 export interface Innovation extends Pick<Measurement, 'groups' | 'noise'> {
   readonly readings: readonly LoggedReading[];
-  /** As traced at the prior, for all of the readings. */
+  /** Traced at the prior, for all readings. */
   readonly parts: readonly Part[];
   /** Measured less predicted. */
   readonly residuals: Float64Array;
-  /** Of the predicted sums, without reading noise. */
+  /** Covariance of the predicted contrasts, without reading noise. */
   readonly predicted: Matrix;
   readonly jacobian: Matrix;
 }
 
-/** Undefined where there is nothing to compare: no part was read, or the beam would miss a tape's plane. */
+/**
+ * The innovation of readings at a prior. Undefined if no coordinate was read, or the beam misses the plane of a tape.
+ */
 export function innovation(prior: Distribution, readings: readonly LoggedReading[]): Innovation | undefined {
   const measured = measurement(readings);
   const parts = measured.contrasts.length === 0 ? undefined : traced(prior, readings);
@@ -178,7 +180,7 @@ export function innovation(prior: Distribution, readings: readonly LoggedReading
   };
 }
 
-/** What one group has to be off by, all others of a set given: its own chi-square and the logarithm of its density. */
+/** Chi-square and log density of one group, conditional on all other groups of a set. */
 export interface Conditional {
   readonly group: Group;
   readonly chiSquare: number;
@@ -193,13 +195,13 @@ export function addMatrices(one: Matrix, other: Matrix): Matrix {
   );
 }
 
-/** How improbable a group is beside others, the largest first to go; and whether it goes. */
+/** Ranks groups, the first to be rejected has the largest rank; and decides whether it is rejected. */
 export interface Criterion {
   rank(one: Conditional): number;
   rejects(one: Conditional, joint: { readonly chiSquare: number; readonly degreesOfFreedom: number }): boolean;
 }
 
-/** Off by more than chance, given the others; or the worst of a set that is off by more than chance altogether. */
+/** Rejects a group that is improbable given the others, or the worst of a set that is improbable as a whole. */
 export const GATE: Criterion = {
   rank: ({ group, chiSquare }) => -chiSquareUpper(chiSquare, group.rows.length),
   rejects: ({ group, chiSquare }, joint) =>
@@ -207,7 +209,10 @@ export const GATE: Criterion = {
     chiSquareUpper(joint.chiSquare, joint.degreesOfFreedom) < GATE_PROBABILITY,
 };
 
-/** The largest set of groups that agree with each other and with what was predicted; and those taken out of it, the worst first. */
+/**
+ * The largest set of groups that agree with each other and with the prediction; and the rejected groups, the worst
+ * first.
+ */
 export interface Agreement {
   readonly logDensity: number;
   readonly chiSquare: number;
@@ -236,7 +241,7 @@ export function agreement(
   }
 }
 
-/** That mere chance puts all of it so far off, or farther. */
+/** The probability of a deviation at least as large, by chance alone. */
 export function pValue({ groups, residuals }: Innovation, covariance: Matrix): number {
   const { chiSquare, degreesOfFreedom } = groupStatistics(groups, residuals, covariance).joint;
   return chiSquareUpper(chiSquare, degreesOfFreedom);
@@ -250,7 +255,7 @@ interface GroupStatistics {
 
 const NONE: GroupStatistics = { conditionals: [], logDensity: 0, joint: { chiSquare: 0, degreesOfFreedom: 1 } };
 
-/** By W = S⁻¹: a group given the others is off by W_gg⁻¹ (W e)_g, with covariance W_gg⁻¹. */
+/** With W = S⁻¹, a group conditional on the others deviates by W_gg⁻¹ (W e)_g, with covariance W_gg⁻¹. */
 function groupStatistics(groups: readonly Group[], residuals: Float64Array, covariance: Matrix): GroupStatistics {
   const rows = groups.flatMap(({ rows: some }) => some);
   const count = rows.length;

@@ -5,7 +5,7 @@ import type { LoggedReading } from './logged-reading.ts';
 export interface LeftMarks {
   readonly system: System;
   readonly readings: readonly LoggedReading[];
-  /** Of the last of them, as written. */
+  /** Date of the last of them, as written. */
   readonly date: string;
 }
 

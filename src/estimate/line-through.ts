@@ -1,8 +1,8 @@
 /**
- * Straight lines through marks that were read at several legs or heights, right and up apart.
+ * Straight lines through marks at several legs or heights, one for each axis.
  *
- * Slopes in rad (mm per mm), viewer's frame. Weighted least squares with the readings' own uncertainties
- * (JCGM 100, annex H.3; ISO/TS 28037 clause 6).
+ * Slopes in rad (mm per mm), viewer's frame. Weighted least squares with the readings' own uncertainties (JCGM 100,
+ * annex H.3; ISO/TS 28037 clause 6).
  */
 import { lineFit } from '../statistics/index.ts';
 import type { Slope } from '../model/index.ts';
@@ -10,7 +10,10 @@ import { grouped } from '../machine/index.ts';
 import { tapeKey } from './innovation.ts';
 import type { LoggedReading } from './logged-reading.ts';
 
-/** Tapes below the station: each lies anywhere, so only differences between marks of one tape count. */
+/**
+ * Mean slope of the tapes below a station. The position of a tape is unknown, so only differences between marks of one
+ * tape count.
+ */
 export function plumbFrom(readings: readonly LoggedReading[]): Slope | undefined {
   const tapes = grouped(
     readings.filter((reading) => reading.height > 0),
@@ -26,7 +29,7 @@ interface Readable {
   readonly u: number;
 }
 
-/** Undefined unless both parts were read at two legs at least. */
+/** Slope of marks against leg. Undefined unless both coordinates were read at two legs at least. */
 export function lineThrough(marks: readonly (readonly [leg: number, mark: Readable])[]): Slope | undefined {
   const axis = (part: 'right' | 'up') => {
     const read = marks.filter(([, mark]) => mark[part] !== undefined);

@@ -1,34 +1,37 @@
-/** What was read and when: readings in the order of the log, the rounds that they make, and the moments that part them. */
+/** Readings in the order of the log, the rounds that they form, and the moments that separate rounds. */
 import type { Entry, Reading } from '../model/index.ts';
 import type { SharedList } from '../machine/index.ts';
 
-/** A reading, and when it was taken. */
+/** A reading, with the index of its entry. */
 export interface LoggedReading extends Reading {
   /** Index of the station in the path. */
   readonly station: number;
   readonly order: number;
-  /** Of several marks of one shot: their squared deviations from their mean, mm², and the standard uncertainty of one, mm. */
+  /**
+   * If one shot has several marks: their squared deviations from their mean, mm², and the standard uncertainty of one,
+   * mm.
+   */
   readonly scatter?: { readonly count: number; readonly right: number; readonly up: number; readonly u: number };
 }
 
-/** Readings of one station between which nothing moved that could move its marks. */
+/** Readings of one station between which nothing moved that affects its marks. */
 export interface Round {
   readonly epoch: number;
-  /** The moment since which nothing moved: what began this round. */
+  /** The index of the entry that began this round: nothing moved since. */
   readonly since: number;
-  /** The session it belongs to, by when that began, and which of its station's rounds there it is, from 1. */
+  /** When its session began, and its number among the rounds of its station in that session, from 1. */
   readonly session: number;
   readonly number: number;
   readonly readings: SharedList<LoggedReading>;
-  /** When the last of them were taken, as written. */
+  /** Date of the last of them, as written. */
   readonly date?: string;
 }
 
-/** When something moved, counted in entries, and the cell that says so. */
+/** When something moved, as an index of entries, and the cell that logs it. */
 export interface Moment {
   readonly order: number;
   readonly cell: number;
-  /** What the order of work tells apart; absent for the rest. */
+  /** The kind of move that the order of work treats separately; absent for others. */
   readonly by?: 'lock' | 'removal';
   /** The entry that moved it, or the visit that begins here. */
   readonly mover?: Entry | 'new session' | 'new visit';

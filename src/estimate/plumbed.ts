@@ -1,7 +1,7 @@
 /**
- * How long a plumb that tapes on the bed told still holds. What turns did to it the model works out, but it cannot tell a
- * turn that was logged and not made, or a screw that slipped: so it holds only where it was within its limit when it was
- * shot, and where the turns since are too small to bring it out again.
+ * How long a plumb measured by tapes on the bed remains valid. The model predicts the effect of turns on it, but it
+ * cannot detect a turn that was logged and not made, or a screw that slipped. So the measurement is valid only if it
+ * was within its limit, and while the turns since are too small to bring it out again.
  */
 import type { Slope } from '../model/index.ts';
 import { screwKey, items, prior, type SharedList, type System } from '../machine/index.ts';
@@ -10,15 +10,15 @@ import type { LoggedReading } from './logged-reading.ts';
 
 export interface Plumbed {
   readonly slope: Slope;
-  /** When it was shot, counted in entries. */
+  /** When it was shot, as the index of its entry. */
   readonly order: number;
-  /** Made since, by `screwKey`: what went in and out again cancels. */
+  /** Net turns since, by `screwKey`. */
   readonly turns: ReadonlyMap<string, number>;
 }
 
 type All = ReadonlyMap<string, Plumbed>;
 
-/** @param round the readings of the station that still hold, those of this cell included */
+/** @param round the readings of the station that are still valid, those of this cell included */
 export function withTapes(
   all: All,
   station: string,
@@ -35,7 +35,7 @@ function plumbInRound(round: readonly LoggedReading[]): Slope | undefined {
   return missesBed(round) ? undefined : plumbFrom(round);
 }
 
-/** A tape on the bed that the beam did not meet says nothing but that it leans more than was thought. */
+/** A tape on the bed that the beam missed shows only that the beam is further out of plumb than expected. */
 export function missesBed(readings: readonly LoggedReading[]): boolean {
   return readings.some(({ height, none }) => height > 0 && none);
 }
@@ -54,10 +54,13 @@ function withTurns(turns: Plumbed['turns'], more: Iterable<readonly [string, num
   return sum;
 }
 
-/** A share of the limit by which turns may have changed the plumb. */
+/** The fraction of the limit by which turns may have changed the plumb. */
 const LITTLE = 0.5;
 
-/** @param more turns still to be made, by `screwKey` */
+/**
+ * Whether the measured plumb is still valid.
+ * @param more further turns, by `screwKey`
+ */
 export function isPlumbValid(
   of: System,
   plumbed: Plumbed | undefined,
@@ -71,7 +74,7 @@ export function isPlumbValid(
   return Math.hypot(right, up) <= max && maxTilt(of, turns) <= LITTLE * max;
 }
 
-/** The most by which turns may have changed the beam's direction, rad: a mirror turns it by twice its own tilt. */
+/** Upper bound of the change of the beam's direction by these turns, rad: a mirror turns it by twice its own tilt. */
 function maxTilt(of: System, turns: Plumbed['turns']): number {
   return of.screws.reduce((sum, { part, screw, effect }) => {
     const tilt = effect ? Math.hypot(effect.right, effect.up) : Math.SQRT2 * prior(of.machine, 'screwTilt');

@@ -1,27 +1,28 @@
 /**
- * What the log says of the order of work: safety checks before firing, checks left open, how optics that were out went
- * back, when each part was last cared for. Rules read it; neither verdict nor advice does.
+ * What the log contains about the order of work: safety checks before firing, checks left open, how optics that were
+ * out were refitted, and the date of the last care of each part. The rules use it; verdicts and advice do not.
  *
- * What is still open outlives a visit: a machine that was withdrawn comes back as it was left. A release says it once.
+ * Open items outlive a visit: a machine that was withdrawn comes back as it was left. A release reports them once.
  */
 import type { CareEntry, ChecksEntry, Entry } from '../model/index.ts';
 
 export interface Practice {
-  /** The visit that a session cell opened; none before the first. */
+  /** The visit that a session cell opened; absent before the first. */
   readonly visit?: { readonly isChecked: boolean };
-  /** Fired since the session began or checks were last written. */
+  /** Whether a shot was fired since the session began or checks were last logged. */
   readonly hasFired: boolean;
-  /** Checks not done, the oldest first. */
+  /** Checks not done, oldest first. */
   readonly open: readonly OpenCheck[];
-  /** By part that was out or was put back: what is noted of putting it back, the last word on each. */
+  /** By part that was taken out or refitted: the latest note on each item of refitting it. */
   readonly refits: ReadonlyMap<string, NonNullable<CareEntry['refit']>>;
   /** By part: the date of its last care, as written. */
   readonly cared: ReadonlyMap<string, string>;
 }
 
+/** A check that was logged as not done. */
 export interface OpenCheck {
   readonly item: string;
-  /** Of the visit that is on: what an earlier one left open does not stand in the way of a shot. */
+  /** Whether it belongs to the current visit. Checks that an earlier visit left open do not prevent a shot. */
   readonly isOfVisit: boolean;
 }
 
@@ -39,7 +40,7 @@ export function practised(before: Practice, entry: Entry, date: string | undefin
       };
     case 'checks':
       return checked(before, entry);
-    // What cannot be read may have been the checks.
+    // A cell with errors may have been the checks.
     case 'unread':
       return before.visit && (entry.of ?? 'checks') === 'checks' ? { ...before, visit: { isChecked: true } } : before;
     case 'marks':
@@ -60,7 +61,7 @@ export function practised(before: Practice, entry: Entry, date: string | undefin
   }
 }
 
-/** The visit is over: who fires again has checked again, and what is still open belongs to the visit that left it. */
+/** The visit is over: another shot needs another check, and open checks belong to the visit that left them. */
 function released(before: Practice, isReturn: boolean): Practice {
   const open = isReturn ? [] : before.open.map(({ item }) => ({ item, isOfVisit: false }));
   return {
@@ -72,7 +73,7 @@ function released(before: Practice, isReturn: boolean): Practice {
   };
 }
 
-/** A list of nothing checks nothing. An item is done when any later list says so. */
+/** An empty list checks nothing. An item is done when any later list contains it as done. */
 function checked(before: Practice, { done, open }: ChecksEntry): Practice {
   const named = new Set([...done, ...open].map(plain));
   const stillOpen = before.open.filter(({ item }) => !named.has(plain(item)));
@@ -102,7 +103,7 @@ function isRemoval(did: CareEntry['did']): boolean {
   return did === 'removed and cleaned' || did === 'replaced';
 }
 
-/** Tightening moves a part as taking it out does. */
+/** Whether the part moved: tightening moves it as taking it out does. */
 export function isMoved(did: CareEntry['did']): boolean {
   return isRemoval(did) || did === 'tightened';
 }

@@ -1,10 +1,13 @@
-/** What days do that nobody touches the machine: the tube and every mirror wander, by the square root of the days. */
+/** Process noise of days without a touch: the direction of the tube and every mirror drift by a random walk. */
 import { matrix, type Matrix } from '../statistics/index.ts';
 import { estimate, predict } from './estimate.ts';
 import { NO_MOVE, TUBE, queryAt, prior, station, type Move, type System } from '../machine/index.ts';
 import type { State } from './state.ts';
 
-/** @param variance rad² a day, of either slope: asked for when the move is, since learning it takes a while */
+/**
+ * The process noise of some days, as a move.
+ * @param variance rad² a day, of either slope: computed only when the move is used, since estimating it takes a while
+ */
 export function processNoise({ mirrors, stations }: System, days: number, variance: () => number): Move {
   let disturbed: Move['disturbed'] | undefined;
   const each = () => {
@@ -20,8 +23,10 @@ export function processNoise({ mirrors, stations }: System, days: number, varian
 }
 
 /**
- * By how much the marks of a station wander in a day: their covariance, mm², in the order right, up, right, up … of the
- * settings of the carriages. `rate` rad² a day of either slope, the prior's where it is left out. Undefined without a machine or such a station, and where the beam would miss.
+ * Covariance by which the marks of a station drift in a day, mm², in the order right, up, right, up … of the settings
+ * of the carriages.
+ * @param rate rad² a day of either slope; by default the prior's
+ * @returns undefined without a machine or such a station, and where the beam misses
  */
 export function driftCovariance(
   state: State,

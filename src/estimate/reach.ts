@@ -1,10 +1,11 @@
-/** How far a cell that cannot be read may have moved things: a wrong "within" costs a lens, another shot a minute. */
+/** What a cell with errors may have moved. A wrong "within" costs a lens, another shot a minute. */
 import { unreadReach, type UnreadEntry } from '../model/index.ts';
 import { TUBE, station, type System } from '../machine/index.ts';
 
-/** A part, with what comes after it; one station's own marks; everything; or nothing. */
+/** A part and every station after it; the marks of one station; everything; or nothing. */
 export type Reach = { readonly part: string } | { readonly station: string } | 'everything' | 'nothing';
 
+/** What a cell with errors counts as having moved on this machine. */
 export function unreadReachOn({ of, part }: UnreadEntry, system: System): Reach {
   const reach = unreadReach(of);
   switch (reach) {

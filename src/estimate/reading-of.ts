@@ -5,19 +5,22 @@ import { worstShape } from './shapes.ts';
 import type { State } from './state.ts';
 import type { Moment, LoggedReading } from './logged-reading.ts';
 
-/** Used where no limits cell says how marks are read: half a millimetre, the tape set by hand (common practice). */
+/**
+ * Default reading uncertainty, used without a limits cell: steps of half a millimetre, the tape set by hand (common
+ * practice). mm.
+ */
 export const READING = { resolution: 0.5, placing: 0.2 } as const;
 
-/** From so many marks on, their own scatter says more than the step of the rule. */
+/** From this number of marks on, their own scatter is more reliable than the step of the rule. */
 const ENOUGH_REPEATS = 4;
 
-/** mm, viewer's right and up. A part that no mark gave stays unread. */
+/** Combines the marks of one shot; mm, viewer's right and up. A coordinate without a mark stays unread. */
 export function readingOf(shot: Shot, station: Station, state: State, moment: Moment): LoggedReading {
   const { resolution, placing } = state.limits?.reading ?? READING;
   const right = parts(shot.marks, 'right');
   const up = parts(shot.marks, 'up');
   const variance = Math.max(readingVariance(right, resolution), readingVariance(up, resolution));
-  // Carriages further on do not move this mark, wherever they stood.
+  // Carriages after the station do not move its mark.
   const carriages = carriagesAt(station, shot.carriages);
   return {
     station: station.index,
@@ -51,7 +54,10 @@ function parts(marks: readonly Mark[], axis: 'right' | 'up'): number[] {
   return marks.flatMap((mark) => mark[axis] ?? []);
 }
 
-/** Of the mean of the values: a rectangular distribution one step wide (JCGM 100, 4.3.7), or the scatter where it is larger. */
+/**
+ * Variance of the mean of the values: a rectangular distribution one step wide (JCGM 100, 4.3.7), or the scatter if it
+ * is larger.
+ */
 function readingVariance(values: readonly number[], resolution: number): number {
   const step = resolution ** 2 / 12;
   const single = values.length < ENOUGH_REPEATS ? step : Math.max(step, sampleVariance(values));
@@ -66,7 +72,7 @@ function sampleVariance(values: readonly number[]): number {
   return squares(values) / (values.length - 1);
 }
 
-/** Squared deviations from the mean, summed. */
+/** Sum of squared deviations from the mean. */
 function squares(values: readonly number[]): number {
   const middle = mean(values);
   return values.reduce((sum, value) => sum + (value - middle) ** 2, 0);

@@ -1,6 +1,7 @@
 /**
- * What is assumed beyond what the workbook says: that the reading is worse than declared, or a mount is described wrongly. Where
- * the marks speak for it the chapter is gone through again so; a mount is tried only where it explains a response.
+ * Assumptions that the workbook does not state: the reading is worse than declared, or a mount is described wrongly. If
+ * the marks support one, the filter runs over the segment again with it. A mount is tried only if it explains a
+ * response.
  */
 import { chiSquareUpper } from '../statistics/index.ts';
 import type { FilterState, Assumption, GateFailure } from './filter-state.ts';
@@ -18,24 +19,24 @@ import {
 import { innovationCovariance, responseTo } from './filter-step.ts';
 import { likelyCause } from './scatter.ts';
 
-/** Above this probability a cause is taken for true. */
+/** A cause above this probability is assumed. */
 const MIN_PROBABILITY = 0.95;
-/** A log that contradicts itself more often than this in one chapter is not explained by a mount. */
+/** A segment with more contradictions than this is not explained by a mount. */
 const MOST_SLIPS = 3;
 const MOST_TRIED = 2;
-/** A response that fits the workbook as badly as this does not speak for another mount alone. */
+/** Log likelihood ratio that another mount must exceed, and that under which two descriptions fit equally. */
 const CLEARLY = 3;
 const ALIKE = 1;
 
 interface Reconsideration {
-  /** The marks cell that was read last, and the machine as written. */
+  /** The last marks cell, and the machine as described. */
   readonly event: MarksEvent;
   readonly system: System;
-  /** The whole chapter up to there under other assumptions. */
+  /** The state after the whole segment up to there, under other assumptions. */
   rerun(assumed: Assumption): FilterState;
 }
 
-/** Whether the reading is worse than declared, or a mount is described wrongly: then the chapter is gone through again so. */
+/** Runs the segment again with worse reading or another mount, if the marks support it. */
 export function reconsider(
   sofar: FilterState,
   read: FilterState,
@@ -55,7 +56,10 @@ export function reconsider(
   return withMount(rescaled, system, last, rerun);
 }
 
-/** @param failure the response that contradicts what is assumed; absent where one is compared that does not */
+/**
+ * Compares descriptions of the mounts.
+ * @param failure the response that contradicts the current assumption; absent if the latest response agrees with it
+ */
 function withMount(
   read: FilterState,
   written: System,
@@ -70,7 +74,7 @@ function withMount(
   if (likely.length === 0) return read;
   const plain = read.mount ? rerun({ noise }) : read;
   const others = likely.map((mount) => (isSameMount(mount, read.mount) ? read : rerun({ noise, mount })));
-  // Of descriptions that fit alike the first, which is the likeliest slip.
+  // Of descriptions that fit equally, the first is the most probable slip.
   const most = Math.max(...others.map(({ logDensity }) => logDensity));
   const best = others.find(({ logDensity }) => logDensity >= most - ALIKE);
   if (!best || best.logDensity + ALTERNATIVE < plain.logDensity + WRITTEN + CLEARLY)
@@ -82,10 +86,10 @@ function isSameMount(one: Alternative, other: Alternative | undefined): boolean 
   return one.name === other?.name && one.kind === other.kind;
 }
 
-/** What must be left of the chi-square of an odd response for another mount to be worth a closer look. */
+/** Fraction of the chi-square of a response that another mount may leave to be worth a run. */
 const EXPLAINS = 0.3;
 
-/** Whether the marks of a response lie nearer to where they would be if the screws did what another machine says. */
+/** Whether the marks of a response are nearer to their prediction by another description of the machine. */
 function explains(other: System, { prior, readings, response }: GateFailure): boolean {
   const deviation = innovation(prior, readings);
   if (!deviation) return false;

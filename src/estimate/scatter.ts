@@ -1,22 +1,22 @@
 /**
- * Why marks scatter: the reading alone, a reading worse than declared, or one part that is loose and stands differently at
- * every shot. Each is a hypothesis with a prior probability; each marks cell adds the logarithm of how well it predicts the
- * innovations. A loose part shows only behind itself, and the more the longer the leg; a bad reading shows everywhere.
+ * Why marks scatter: the reading alone, a reading worse than declared, or one part that is loose and moves between
+ * shots. Each is a hypothesis with a prior probability; each marks cell adds its log likelihood. A loose part affects
+ * only the stations after it, in proportion to the leg; a bad reading affects all.
  *
- * Reading noise as a factor on the declared standard uncertainty; looseness as a standard deviation of either tilt, rad, of a
- * tube also of either offset, mm: one that lies loose in its holders shows on the first mirror already.
+ * Reading noise as a factor on the declared standard uncertainty; looseness as a standard deviation of either tilt,
+ * rad, of a tube also of either offset, mm: a tube that is loose in its holders shows on the first mirror already.
  */
 import { chiSquareUpper, type Matrix } from '../statistics/index.ts';
 import { GATE_PROBABILITY, type Innovation } from './innovation.ts';
 import type { LoggedReading } from './logged-reading.ts';
 import { TUBE, type System } from '../machine/index.ts';
 
-/** The part before the first mirror. */
+/** Index of the tube, which comes before the first element. */
 const TUBE_INDEX = -1;
 
 export interface Hypothesis {
   readonly noise: number;
-  /** Index of the element that is loose, `TUBE_INDEX` for the tube; absent where none is. */
+  /** Index of the loose element, `TUBE_INDEX` for the tube; absent if none is loose. */
   readonly loose?: number;
   /** Rad; of a tube that is offset mm. */
   readonly amount: number;
@@ -24,7 +24,10 @@ export interface Hypothesis {
   readonly logPrior: number;
 }
 
-/** Readings are rarely twice as bad as a person says, hardly ever three or four times; common practice, no source. */
+/**
+ * Factors on the declared reading uncertainty and their prior probabilities: rarely twice, hardly ever three or four
+ * times. Common practice, no source.
+ */
 const NOISE = [
   [1, 0.909],
   [1.4, 0.06],
@@ -33,12 +36,12 @@ const NOISE = [
   [4, 0.0002],
 ] as const;
 
-/** Of a mirror, and of the tube in its two holders, before any mark: common practice, no source. */
+/** Prior probabilities that a mirror, or the tube in its two holders, is loose. Common practice, no source. */
 const LOOSE = 0.01;
 const LOOSE_TUBE = 0.0025;
 const LOOSE_OFFSET = 0.0002;
 const TILTS = [0.0004, 0.0008, 0.0016, 0.0032, 0.0064] as const;
-/** mm: less, equal at every station, looks like a bad reading. */
+/** mm: a smaller offset, which is equal at every station, cannot be distinguished from a bad reading. */
 const OFFSETS = [4] as const;
 
 function hypotheses({ mirrors }: Pick<System, 'mirrors'>): readonly Hypothesis[] {
@@ -74,26 +77,27 @@ export function noEvidence(of: System): Evidence {
   return new Float64Array(hypotheses(of).length);
 }
 
-/** This share of marks is misread, anywhere on a tape; common practice, no source. */
+/** Fraction of marks that are misread, anywhere on a tape; common practice, no source. */
 const MISREAD = 0.03;
-/** How far past its aperture a tape shows a mark, mm: it is not cut to size. */
+/** mm that a tape reaches past its aperture: it is not cut to size. */
 export const PAST = 3;
 
-/** The log density of a mark that is anywhere on its tape, by the number of its measured parts. */
+/** Log density of a misread mark, which is anywhere on its tape, by the number of its measured coordinates. */
 export function anywhere({ stations }: System, { station }: LoggedReading, parts: number): number {
   return Math.log(MISREAD) - parts * Math.log(stations[station]!.element.aperture + 2 * PAST);
 }
 
 /**
- * Each mark by itself, by the covariance of its own innovation (marks of one cell share what is not known of the machine, which
- * makes them look a little more alike than they are; a scatter that matters stands far out of that).
+ * Adds the evidence of a cell, one mark at a time, by the covariance of its own innovation. Marks of one cell have the
+ * error of the machine in common, so they look more alike than they are; a scatter that matters is much larger than
+ * that.
  */
 export function addEvidence(before: Evidence, of: System, innovation: Innovation): Evidence {
   const all = hypothesesFor(of);
   const logLikelihoods = before.slice();
   for (const group of innovation.groups) {
     const reading = innovation.readings[group.readings[0]!]!;
-    // Marks on a tape on the bed share their tape; the station's own marks say enough.
+    // Marks on a tape on the bed are correlated by their tape. The marks of the station are enough.
     if (reading.height > 0) continue;
     const cost = anywhere(of, reading, group.rows.length);
     const mark = markOf(innovation, group.rows);
@@ -118,7 +122,7 @@ interface Mark {
   readonly read: readonly [number, number, number];
 }
 
-/** What one part adds per rad² or mm²: the variance of right, the covariance, the variance of up. */
+/** The variance of right, the covariance and the variance of up that a loose part adds, per rad² or mm². */
 type Axes = readonly [number, number, number];
 const NO_AXES: Axes = [0, 0, 0];
 
@@ -158,10 +162,10 @@ function hypothesesFor(of: System): readonly Hypothesis[] {
   return cached;
 }
 
-/** Where in the unknowns the two offsets of the tube stand. */
+/** Index of the two offsets of the tube among the unknowns. */
 const OFFSET_INDEX = 0;
 
-/** Where in the unknowns the two tilts of a part stand. */
+/** Index of the two tilts of a part among the unknowns. */
 function tiltIndex({ unknowns, mirrors }: System, part: number): number {
   return part === TUBE_INDEX ? 2 : unknowns.pose(mirrors.indexOf(part)) + 1;
 }
@@ -173,12 +177,15 @@ function along({ data, columns }: Matrix, from: number, row: number, other: numb
   );
 }
 
-/** That one of two marks of one shot is misread, on the scale of `logScatter`, which leaves out the constants of the normal density. */
+/**
+ * Log density if one of two marks of one shot is misread, on the scale of `logScatter`, which leaves out the constants
+ * of the normal density.
+ */
 function misreadOfTwo(of: System, reading: LoggedReading): number {
   return reading.scatter?.count === 2 ? Math.log(2) + anywhere(of, reading, 2) + LOG_2_PI : -Infinity;
 }
 
-/** Of the deviations of several marks of one shot from their mean, less what reading alone would give. */
+/** Log density of the deviations of several marks of one shot from their mean, without constants. */
 function logScatter({ scatter }: LoggedReading, noise: number, loose: number, axes: Axes): number {
   if (!scatter) return 0;
   return (
@@ -196,12 +203,12 @@ export function partName({ stations }: Pick<System, 'stations'>, part: number): 
   return part === TUBE_INDEX ? TUBE : stations[part]!.name;
 }
 
-/** What the marks so far say. */
+/** The probable cause of scatter. */
 export interface Cause {
-  /** Probability that some part is loose, and which may be it, the likeliest first. */
+  /** Probability that some part is loose, and the parts that may be, the most probable first. */
   readonly loose: number;
   readonly parts: readonly number[];
-  /** Of the reading: the most probable factor, and the probability that it is worse than declared. */
+  /** The most probable factor on the reading uncertainty, and the probability that it is above 1. */
   readonly noise: number;
   readonly worse: number;
 }
@@ -224,7 +231,7 @@ export function likelyCause(evidence: Evidence, of: System): Cause {
   };
 }
 
-/** A share of the probability below which a part is not named beside another. */
+/** A part with a smaller fraction of the probability is not named. */
 const WORTH_NAMING = 0.15;
 
 function likelyParts(all: readonly Hypothesis[], weights: readonly number[]): number[] {

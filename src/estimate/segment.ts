@@ -1,18 +1,21 @@
 /**
- * A *chapter* is a segment of the log that begins with nothing known of the beam but the marks that still hold. It keeps what
- * happened, as a list that grows at its end; what follows from it is computed on request (`account.ts`).
+ * A *segment* of the log begins with an unknown beam, except for the marks that are still valid. It lists its events
+ * and grows at its end; the filter's state is computed from it on request (`filter.ts`).
  */
 import type { Move, System } from '../machine/index.ts';
 import type { Moment, LoggedReading } from './logged-reading.ts';
 
 export interface Segment {
   readonly system: System;
-  /** The readings that held when it began, whichever station's. */
+  /** The readings of all stations that were valid when it began. */
   readonly initialReadings: readonly LoggedReading[];
-  /** Whether its rails may be bent otherwise than in the chapter before: after an event, a changed machine, a cell that cannot be read. */
-  readonly rails: 'kept' | 'disturbed';
+  /**
+   * `disturbed` if its rails may be bent otherwise than in the segment before: after an event, a changed machine, a
+   * cell with errors.
+   */
+  readonly rails: 'unchanged' | 'disturbed';
   readonly last?: SegmentEvent;
-  /** What came before it; a chapter in which nothing happened is left out. */
+  /** The segment before; a segment without events is left out. */
   readonly earlier?: Segment;
 }
 
@@ -21,7 +24,7 @@ export type SegmentEvent = { readonly before?: SegmentEvent; readonly count: num
   | MarksEvent
 );
 
-/** A marks cell, and the readings of every station that hold with it. */
+/** A marks cell, and the readings of all stations that are valid with it. */
 export interface MarksEvent {
   readonly moment: Moment;
   readonly station: string;
@@ -29,12 +32,15 @@ export interface MarksEvent {
   readonly validReadings: readonly LoggedReading[];
 }
 
-/** @param before the chapter that ends here; what it taught is carried over */
+/**
+ * Starts a segment.
+ * @param before the segment that ends here, from which estimates are carried over
+ */
 export function segment(
   system: System,
   initialReadings: readonly LoggedReading[],
   before?: Segment,
-  rails: Segment['rails'] = 'kept',
+  rails: Segment['rails'] = 'unchanged',
 ): Segment {
   if (!before) return { system, initialReadings: initialReadings, rails };
   if (before.last) return { system, initialReadings: initialReadings, rails, earlier: before };
@@ -50,7 +56,7 @@ export function withMove(before: Segment, move: Move): Segment {
   return withEvent(before, { move });
 }
 
-/** A chapter of this many happenings is long enough for any visit. */
+/** Maximum number of events of a segment: more than any visit has. */
 const MAX_EVENTS = 100;
 
 export function withMarks(before: Segment, what: MarksEvent): Segment {

@@ -1,10 +1,9 @@
 /**
- * What is known after some cells of the log: a value, never changed, so that an edit at one cell resumes from
- * the state before it. It holds what happened, and the readings that still speak for a station; what follows from
- * them is computed on request.
+ * The state after some cells of the log: immutable, so that an edit at one cell resumes from the state before it. It
+ * records the events and the readings that are still valid; the estimate is computed from them on request.
  *
- * An *epoch* ends where nobody knows any more what moved (an event, a new session, a changed machine, a cell
- * that cannot be read): older readings then say nothing about where the beam is, but what a screw does stays learnt.
+ * An *epoch* ends when nobody knows any more what moved (an event, a new session, a changed machine, a cell with
+ * errors): older readings are then stale, but the estimates of screws remain.
  */
 import { NOTHING_MEASURED, type Limits, type Measurements, type VisitPhase } from '../model/index.ts';
 import type { Segment } from './segment.ts';
@@ -16,31 +15,35 @@ import type { Unfit } from './unfit.ts';
 import type { Interval, LeftMarks } from './intervals.ts';
 import type { LoggedReading, Round, Moment } from './logged-reading.ts';
 
+/** The log folded up to one entry. */
 export interface State {
   /** Number of entries folded so far. */
   readonly order: number;
   readonly system?: System;
   readonly limits?: Limits;
-  /** What happened; what is believed of the machine follows from it (`account`). */
+  /** The events, from which the filter computes the estimate (`runFilter`). */
   readonly segment?: Segment;
-  /** Turns made of each screw, by `screwKey`, whichever way. */
+  /** Sum of the absolute turns of each screw, by `screwKey`. */
   readonly turned: ReadonlyMap<string, number>;
   /** Index of the present epoch, and when it began. */
   readonly epoch: number;
   readonly began: Moment;
   readonly phase: VisitPhase;
-  /** When the present visit began, counted in entries: with its session cell, or behind the entry before its first work. */
+  /**
+   * When the current visit began, as an index of entries: with its session cell, or behind the entry before its first
+   * work.
+   */
   readonly session: number;
   /** By part: when the beam that leaves it last changed, and when its own aperture last moved. */
   readonly steered: ReadonlyMap<string, Moment>;
   readonly placed: ReadonlyMap<string, Moment>;
   /** By station: its last round. */
   readonly rounds: ReadonlyMap<string, Round>;
-  /** By station: the plumb that tapes on the bed told, with nothing since but turns and shifts. */
+  /** By station: the plumb measured by tapes on the bed, if only turns and shifts followed. */
   readonly plumbed: ReadonlyMap<string, Plumbed>;
   readonly nuts: NutStates;
   readonly ends: Ends;
-  /** The tube was changed, and the mirrors may still fit where the old one stood. */
+  /** The tube was replaced, and the mirrors may still fit the old one. */
   readonly isTubeNew: boolean;
   readonly released?: 'in service' | 'withdrawn';
   /** Who signed the last release. */
@@ -49,24 +52,28 @@ export interface State {
   readonly date?: string;
   /** The latest of all dates. */
   readonly latest?: string;
-  /** The day of the last cell that measured or moved something, since nobody knew what moved: process noise is included up to it. */
+  /**
+   * The day up to which process noise is included: that of the last cell of this epoch that measured or moved
+   * something.
+   */
   readonly noiseDate?: string;
   /** On a state that was carried on to its latest date: the state before, and the days since. */
   readonly carriedOn?: { readonly from: State; readonly days: number };
-  /** By station: marks that an earlier visit left, with nothing moved until this visit began. */
+  /** By station: marks that an earlier visit left, if nothing moved until this visit began. */
   readonly leftMarks: ReadonlyMap<string, LeftMarks>;
-  /** By station: from such marks to those that this visit found. */
+  /** By station: the interval from such marks to those that this visit found. */
   readonly currentIntervals: ReadonlyMap<string, Interval>;
-  /** The same of the visits before, the latest last. */
+  /** The intervals of earlier visits, latest last. */
   readonly pastIntervals: readonly (readonly Interval[])[];
   readonly practice: Practice;
   readonly measured: Measurements;
-  /** The machine's own hour counter, as last written. */
+  /** The last reading of the machine's hour counter. */
   readonly counter?: number;
-  /** Every care cell that found a part unfit, those that are cleared among them. */
+  /** Every care cell that found a part unfit, cleared ones included. */
   readonly unfit: readonly Unfit[];
 }
 
+/** The state before the first entry. */
 export const INITIAL_STATE: State = {
   order: 0,
   turned: new Map(),
@@ -89,7 +96,7 @@ export const INITIAL_STATE: State = {
   unfit: [],
 };
 
-/** The last moment at which something moved that could move the marks at a station. */
+/** The last moment at which something moved that affects the marks at a station. */
 export function lastMoved(state: State, station: Station): Moment {
   let last = state.began;
   const consider = (moment: Moment | undefined) => {
@@ -102,7 +109,7 @@ export function lastMoved(state: State, station: Station): Moment {
   return last;
 }
 
-/** The readings that still hold: taken since the last thing that could have moved them; the last `most` of them. */
+/** The readings that are still valid: taken since the last move that affects them; the last `most` of them. */
 export function freshReadings(state: State, station: Station, most?: number): readonly LoggedReading[] {
   const round = state.rounds.get(station.name);
   return round && round.epoch === state.epoch && round.since === lastMoved(state, station).order
@@ -110,7 +117,7 @@ export function freshReadings(state: State, station: Station, most?: number): re
     : [];
 }
 
-/** The last readings of a station, whether or not they still hold. */
+/** The last readings of a station, valid or stale. */
 export function lastReadings(state: State, station: Station): readonly LoggedReading[] {
   return items(state.rounds.get(station.name)?.readings);
 }

@@ -1,9 +1,14 @@
-/** How the beam leans by the tapes on the bed below a station: wherever a tape lies, its marks at several heights tell. */
+/**
+ * The tilt of the beam by tapes on the bed below a station: marks of one tape at several heights show it, wherever the
+ * tape lies.
+ */
 import { chiSquareUpper } from '../statistics/index.ts';
 import { GATE_PROBABILITY } from './innovation.ts';
 import type { LoggedReading } from './logged-reading.ts';
 
-/** Whether two tapes of two heights or more lean alike, as far as reading tells (p ≥ 0.001). */
+/**
+ * Whether two tapes, each with marks at two heights or more, show the same tilt within reading uncertainty (p ≥ 0.001).
+ */
 export function tiltsAgree(then: readonly LoggedReading[], now: readonly LoggedReading[]): boolean {
   const [earlier, later] = [then, now].map(tapeTilt);
   if (!earlier || !later) return false;
@@ -12,7 +17,7 @@ export function tiltsAgree(then: readonly LoggedReading[], now: readonly LoggedR
   return chiSquareUpper(chiSquare, 2) >= GATE_PROBABILITY;
 }
 
-/** Standard uncertainties of a mark off a line through two others (√1.5) at p = 0.001. */
+/** Coverage factor for the distance of a mark from a line through two others (√1.5 u) at p = 0.001. */
 const STRAIGHT = 4;
 
 /** From the lowest to the highest mark of a tape: slopes and their standard uncertainty. */
@@ -25,7 +30,7 @@ function tapeTilt(
   const [low, high] = [complete[0], complete.at(-1)];
   if (!low || !high || high.height === low.height) return undefined;
   const run = high.height - low.height;
-  // A beam is straight: marks off the line through the ends mean that the tape was moved.
+  // A beam is straight: marks off the line through the lowest and the highest one show that the tape was moved.
   const isCrooked = complete.some((one) =>
     (['right', 'up'] as const).some(
       (part) =>

@@ -1,7 +1,7 @@
 /**
- * Parts that must not be fired at: found cracked or loose, the lens also pitted or burnt. A part stays unfit until a care
- * cell, the same or a later one, says that it was replaced, that what was loose was tightened, or that it was found clean
- * with a note that says why. Nothing else clears it: neither a session nor an event.
+ * Parts that must not be fired at: found cracked or loose, the lens also pitted or burnt. A part stays unfit until a
+ * care cell, the same or a later one, logs that it was replaced, that what was loose was tightened, or that it was
+ * found clean with a note that gives the reason. Nothing else clears it: neither a session nor an event.
  */
 import type { CareEntry, Found, Machine, UnreadEntry } from '../model/index.ts';
 import { TUBE } from '../machine/index.ts';
@@ -12,13 +12,14 @@ export interface Unfit {
   readonly found: Found;
   /** Index of its entry. */
   readonly order: number;
-  /** What ended it; absent while the part is unfit. `gone`: the machine has no such part any more. */
+  /** What cleared it; absent while the part is unfit. `gone`: the machine no longer has the part. */
   readonly cleared?: Cleared;
 }
 
+/** How a part was cleared. */
 export type Cleared = 'replaced' | 'tightened' | 'found clean' | 'gone';
 
-/** Those that are unfit now, in the order of the log. */
+/** The parts that are unfit now, in the order of the log. */
 export function unfitNow({ unfit }: { readonly unfit: readonly Unfit[] }): readonly Unfit[] {
   return unfit.filter(({ cleared }) => cleared === undefined);
 }
@@ -45,7 +46,7 @@ export function unfitAfterCare(
 const UNFIT: ReadonlySet<Found> = new Set(['cracked', 'loose']);
 const UNFIT_LENS: ReadonlySet<Found> = new Set(['pitted', 'burnt']);
 
-/** Of a cell that cannot be read whole only what it found counts, not what was done. */
+/** A care cell with errors counts with what it found, not with what was done. */
 export function unfitAfterUnread(
   all: readonly Unfit[],
   { part, found }: UnreadEntry,
@@ -58,7 +59,7 @@ export function unfitAfterUnread(
     : all;
 }
 
-/** A part that the machine does not have any more is not fired at. */
+/** A part that the machine no longer has is not fired at. */
 export function unfitOn(all: readonly Unfit[], { path }: Pick<Machine, 'path'>): readonly Unfit[] {
   const parts = new Set([TUBE, ...path.map(({ name }) => name)]);
   return all.map((one) => (parts.has(one.part) ? one : ended(one, 'gone')));
@@ -74,7 +75,7 @@ function clears(entry: Care, unfit: Found): Cleared | undefined {
   return saysFit(entry) ? 'found clean' : undefined;
 }
 
-/** A word alone takes nothing back: the note says why. */
+/** `found: clean` alone clears nothing: the note must give the reason. */
 function saysFit({ found, did, note = '' }: Care): boolean {
   return found === 'clean' && did === 'inspected' && note.trim() !== '';
 }

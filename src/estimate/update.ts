@@ -1,8 +1,8 @@
 /**
- * Readings: an iterated extended Kalman update through the exact trace, with the covariance in Joseph's form (Bar-Shalom,
- * Li and Kirubarajan, Estimation with Applications to Tracking and Navigation, 2001, chapters 5 and 10; from memory). It
- * ends where Gauss–Newton on the prior and these readings ends (Bell and Cathey, IEEE Trans. Autom. Control 38 (1993) 294;
- * from memory).
+ * Measurement update: an iterated extended Kalman filter through the exact trace, with the covariance in Joseph form
+ * (Bar-Shalom, Li and Kirubarajan, Estimation with Applications to Tracking and Navigation, 2001, chapters 5 and 10;
+ * from memory). It converges to the result of Gauss–Newton on the prior and these readings (Bell and Cathey, IEEE
+ * Trans. Autom. Control 38 (1993) 294; from memory).
  */
 import {
   CovarianceBuilder,
@@ -18,8 +18,12 @@ import { jacobian, measurement, residuals, addMatrices, traced, type Part } from
 import type { LoggedReading } from './logged-reading.ts';
 import { marksAt } from '../machine/index.ts';
 
-/** The readings of one cell, together: they were taken with the machine as it stood. Those that no tape can show teach nothing. */
-/** @param traced the parts of these readings, traced at the prior already: at most one batch, none beyond its tape */
+/**
+ * Updates by the readings of one cell, which were taken with the machine in one state. Readings beyond any tape are
+ * ignored.
+ * @param traced coordinates of these readings, if they are traced at the prior already: at most one batch, none beyond
+ * its tape
+ */
 export function update(
   before: Distribution,
   readings: readonly LoggedReading[],
@@ -38,21 +42,29 @@ export function inBatches(readings: readonly LoggedReading[]): LoggedReading[][]
   );
 }
 
-/** So many readings are weighed at once; a cell may hold hundreds, and the work grows with the cube. */
+/** Readings of one update. A cell may have hundreds, and the work grows with the cube of the batch. */
 const BATCH = 12;
 
-/** No tape is so many times as wide as its hole: such a reading is a slip of the pen, said elsewhere. */
+/**
+ * Maximum distance of a mark on a tape, in apertures. A reading beyond it is a slip of the pen, which a finding
+ * reports.
+ */
 const TAPE_APERTURES = 5;
 
 export function isBeyondTape({ system }: Distribution, { station, height, right = 0, up = 0 }: LoggedReading): boolean {
   return height === 0 && Math.hypot(right, up) > TAPE_APERTURES * system.stations[station]!.element.aperture;
 }
 
-/** An update has settled when the exact trace agrees with its straight line to so many standard uncertainties of a reading. */
+/**
+ * The update has converged when the exact trace agrees with its linearisation to this fraction of the standard
+ * uncertainty of a reading.
+ */
 const CONVERGED = 0.02;
 const MAX_ITERATIONS = 5;
 
-/** One correction: H P, its product with Hᵀ and the noise, and the gain, transposed; all by sum that was read. */
+/**
+ * One correction: H P; the innovation covariance S = H P Hᵀ + R; and the gain, transposed. One row for each contrast.
+ */
 interface Correction {
   readonly crossCovariance: Matrix;
   readonly innovationCovariance: Matrix;
@@ -85,7 +97,7 @@ function updateBatch(before: Distribution, readings: readonly LoggedReading[], f
   return correction ? { ...before, values, covariance: josephForm(before.covariance, correction) } : before;
 }
 
-/** What was measured less what the straight line through the traced point gives at the prior. */
+/** The innovation at the prior, by the linearisation at the current iterate. */
 function innovationAt(prior: Float64Array, at: Float64Array, residuals: Float64Array, { data }: Matrix): Float64Array {
   if (at === prior) return residuals;
   return residuals.map((one, i) => {
@@ -114,8 +126,8 @@ function agreesWithTrace(
 }
 
 /**
- * P − K A − (K A)ᵀ + K S Kᵀ with A = H P, written as P − K A + (K S − Aᵀ) Kᵀ: the last term is what rounding left, so an
- * error of the gain counts only by its square. Symmetric to the last bit.
+ * P − K A − (K A)ᵀ + K S Kᵀ with A = H P, written as P − K A + (K S − Aᵀ) Kᵀ: the last term is a rounding error, so an
+ * error of the gain counts only by its square. The result is exactly symmetric.
  */
 function josephForm(before: Covariance, { gain, innovationCovariance, crossCovariance }: Correction): Covariance {
   const [count, columns] = [innovationCovariance.rows, crossCovariance.columns];
@@ -142,7 +154,7 @@ function josephForm(before: Covariance, { gain, innovationCovariance, crossCovar
   return after.result;
 }
 
-/** Indexes, ascending, of the unknowns correlated with the readings: six of fifty for a first mark. */
+/** Indexes, ascending, of the unknowns that are correlated with the readings: six of fifty for a first mark. */
 function correlated({ rows, columns, data }: Matrix): number[] {
   const unknowns: number[] = [];
   for (let k = 0; k < columns; k++) {
