@@ -1,4 +1,4 @@
-/** Where a mark comes with 95 %: the ellipse of its covariance. */
+/** The 95 % ellipse of a mark, from its covariance. */
 import type { Ellipse } from '../model/index.ts';
 import { chiSquareQuantile } from '../statistics/index.ts';
 

@@ -1,4 +1,4 @@
-/** The machine made computable: places, unknowns, moves, and marks predicted by the exact trace. */
+/** The machine as a model: its places, unknowns and moves, and marks predicted by the exact trace. */
 export { ellipse } from './ellipse.ts';
 export { grouped } from './grouped.ts';
 export { withLocking } from './locking.ts';

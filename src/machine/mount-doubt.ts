@@ -1,16 +1,25 @@
 /**
- * How the machine cell may describe a mount wrongly: `in` the other way, the places mirrored, two screws' names exchanged, the
- * pitch doubled or halved. Each gives another machine; what its screws would then do is compared with what the marks show.
+ * Ways in which the machine cell may describe a mount wrongly: `in` the other way, the places mirrored, the names of
+ * two screws swapped, the pitch doubled or halved. Each is another machine, whose response to turns is compared with
+ * the marks.
  */
 import { lengthsIn, lookup, type Machine, type MountDescription } from '../model/index.ts';
 import { system, type System } from './system.ts';
 
-/** So many responses that agree with another description and not with the one written show that the machine cell is wrong. */
+/**
+ * Number of responses that agree with another description and not with the written one from which on the machine cell
+ * is wrong.
+ */
 export const RESPONSES = 2;
 
-/** A mount described wrongly, before any response, and each way in which it may be; common practice, no source. */
+/**
+ * Log prior probabilities: that a mount is described rightly, and of each wrong description; common practice, no
+ * source.
+ */
 export const WRITTEN = Math.log(0.9);
+/** Log prior probability of one wrong description. */
 export const ALTERNATIVE = Math.log(0.02);
+/** Another description of a mount. */
 export interface Alternative {
   /** The mount's name in the machine cell. */
   readonly name: string;
@@ -21,7 +30,10 @@ export interface Alternative {
   readonly system: System;
 }
 
-/** @param turned parts whose screws were turned: the others have shown nothing */
+/**
+ * Other descriptions of the mounts of these parts.
+ * @param turned parts whose screws were turned: the others have had no response
+ */
 export function alternatives(of: System, turned: ReadonlySet<string>): Alternative[] {
   const { machine } = of;
   const names = new Set(
@@ -83,7 +95,7 @@ function exchanged(mount: MountDescription): Variant[] {
   );
 }
 
-/** What turns do that the machine cell does not say. */
+/** How turns respond, in contrast to the machine cell, in words. */
 export function whatIsWrong({ kind, mount, written }: Alternative): string {
   if (kind === 'in') return 'each turn has the opposite effect to `in`';
   if (kind === 'mirrored') return 'the screws respond as if left and right of their places were swapped';
@@ -92,7 +104,7 @@ export function whatIsWrong({ kind, mount, written }: Alternative): string {
   return `the screws respond as if the names ${kind} were swapped`;
 }
 
-/** What the machine cell would have to say. */
+/** What to write in the machine cell instead. */
 export function fixOf({ kind, mount, written }: Alternative): string {
   if (kind === 'in') return `\`in: ${mount.in}\``;
   if (kind === 'mirrored') return 'the opposite sign at every `right` (places are given as you face the screw heads)';
@@ -100,7 +112,7 @@ export function fixOf({ kind, mount, written }: Alternative): string {
   return `the places of ${kind}, swapped`;
 }
 
-/** To a thousandth of a millimetre: what the cell is to say. */
+/** Rounded to a thousandth of a millimetre, as the cell should have it. */
 function pitchInWords({ pitch }: Alternative['mount'], { units }: Alternative['written']): string {
   const { fine, unit } = lengthsIn(units);
   return `${Number(fine(pitch!, 3))} ${unit}`;

@@ -1,6 +1,6 @@
 /**
- * A new tube is aimed first: the mirrors still fit where the old one stood. It is new until a screw or a block of the path
- * was moved after it, the machine was moved or knocked, or it was put back in service.
+ * A new tube is aimed before any mirror, since the mirrors fit the old one. It counts as new until a screw or a block
+ * of the path is moved, the machine is moved or knocked, or it is put back in service.
  */
 import type { Entry } from '../model/index.ts';
 import { TUBE } from './move.ts';
@@ -33,6 +33,7 @@ function isNewTube(what: string): boolean {
   return /\bnew\s+(laser\s+)?tube\b/i.test(what);
 }
 
+/** Whether the tube is new at a state of the log. */
 export function afterNewTube({ isTubeNew }: { readonly isTubeNew: boolean }): boolean {
   return isTubeNew;
 }

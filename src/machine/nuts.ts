@@ -1,8 +1,8 @@
 /**
- * Lock nuts, all of one mirror together: what the log says of them. At first they are not known; `lock: tight` and `found
- * tight` make them tight, `loose` and `found loose` loose; a turn while they are not loose leaves them to be tightened,
- * since somebody must have loosened them or has turned against them; an event makes them not known; a session changes
- * nothing. In one cell the order is: found, loosened, turned, tightened.
+ * The state of the lock nuts of each mirror by the log, all nuts of one mirror together. It is unknown at first. `lock:
+ * tight` and `found tight` make them tight, `loose` and `found loose` loose. A turn while they are not loose leaves
+ * them to be tightened, since somebody loosened them or turned against them. An event makes them unknown; a session
+ * changes nothing. The order in one cell is: found, loosened, turned, tightened.
  */
 import { mountOf, type AdjustEntry, type ChecksEntry, type Entry } from '../model/index.ts';
 import { TUBE } from './move.ts';
@@ -10,15 +10,17 @@ import type { System } from './system.ts';
 
 export type Nuts = 'tight' | 'loose' | 'to be tightened';
 
+/** Nuts by the log up to an entry. */
 export interface NutStates {
-  /** By part; absent: not known. */
+  /** By part; absent if unknown. */
   readonly states: ReadonlyMap<string, Nuts>;
   /** Parts with screws turned since the visit began. */
   readonly turned: ReadonlySet<string>;
-  /** A list of checks says in this visit that nuts were tried by hand. */
+  /** Whether a list of checks in this visit includes that the nuts were tried by hand. */
   readonly isChecked: boolean;
 }
 
+/** Before the first entry: nothing is known. */
 export const NO_NUTS: NutStates = { states: new Map(), turned: new Set(), isChecked: false };
 
 /** @param system the machine in force */
@@ -42,7 +44,7 @@ export function nutsAfter(before: NutStates, entry: Entry, system: System | unde
   }
 }
 
-/** A part without a mount may have nuts: nobody says that it has none. */
+/** A part without a mount may have nuts: the workbook does not state that it has none. */
 export function hasNuts({ machine }: System, part: string): boolean {
   return mountOf(machine, part)?.locks !== 'none';
 }
@@ -64,7 +66,7 @@ function turnsScrews({ turns }: AdjustEntry): boolean {
   return Object.values(turns).some((amount) => amount !== 0);
 }
 
-/** A cell that cannot be read may have loosened what was tight; what has to be tightened stays so. */
+/** A cell with errors may have loosened tight nuts. Nuts to be tightened stay so. */
 function doubted(before: NutStates, part: string | undefined): NutStates {
   const retained = [...before.states].filter(
     ([name, nuts]) => nuts !== 'tight' || (part !== undefined && name !== part),
@@ -76,18 +78,24 @@ function mentionsNuts({ done }: ChecksEntry): boolean {
   return done.some((item) => /\b(lock)?nuts?\b/i.test(item));
 }
 
-/** Whether the log has the nuts tight when this cell turns screws: the turn does little, or they were loosened unlogged. */
+/**
+ * Whether a cell turns screws while their nuts are tight by the log: the turn has little effect, or the nuts were
+ * loosened unlogged.
+ */
 export function turnsWhileTight({ states }: NutStates, entry: AdjustEntry): boolean {
   return turnsScrews(entry) && entry.lock !== 'loose' && (entry.foundLock ?? states.get(entry.part)) === 'tight';
 }
 
-/** Of a state of the log. */
+/** The part of a state of the log that concerns nuts. */
 interface LogState {
   readonly nuts: NutStates;
   readonly system?: System;
 }
 
-/** Before a turn of this part: always where its nuts are tight, and before its first turn in a visit unless they are loose. */
+/**
+ * Whether nuts must be loosened before a turn of this part: always if they are tight, and before its first turn in a
+ * visit unless they are loose.
+ */
 export function needsLoosening({ nuts: { states, turned }, system }: LogState, part: string): boolean {
   if (!system || !hasNuts(system, part)) return false;
   switch (states.get(part)) {
@@ -107,7 +115,7 @@ export function untightened({ nuts: { states }, system }: LogState): string[] {
   return parts.filter((part) => states.has(part) && states.get(part) !== 'tight' && hasNuts(system, part));
 }
 
-/** Mirrors with nuts of which nothing is known, while no check of this visit says that they were tried. */
+/** Mirrors whose nuts are in an unknown state, unless a check of this visit tried them. */
 export function unknownNuts({ nuts: { states, isChecked }, system }: LogState): string[] {
   if (!system || isChecked) return [];
   const mirrors = system.machine.path.filter(

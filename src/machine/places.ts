@@ -1,34 +1,34 @@
 /**
- * Where tape has to be shot: every place the carriages can take that a requirement is about, and the few that
- * must be read for a station to count as fresh.
+ * Places where tape is shot: every setting of the carriages that a limit applies to, and the few that must be read for
+ * a station to be complete.
  */
 import { lookup, type ShotRequest, type Units } from '../model/index.ts';
 import { carriagesAt, type Station, type Travel } from './system.ts';
 
-/** One setting of the carriages, as the user names it. */
+/** One setting of the carriages, by the names of the stops. */
 export interface Place {
   /** The station's own stop, or `here`. */
   readonly at: string | number;
-  /** Where the other carriages stand, all of them. */
+  /** The stops of all other carriages. */
   readonly with: Readonly<Record<string, string | number>>;
   readonly carriages: Readonly<Record<string, number>>;
 }
 
-/** Corners of more carriages than this are not all asked for: no machine has so many, but a file may. */
+/** Maximum number of other carriages whose corners are listed: no machine has more, but a file may. */
 const MOST_OTHERS = 2;
 
-/** A travel of this length or more can bow out of its limits between its ends, mm. */
+/** mm: a longer travel can exceed its limits between its ends by bowing. */
 const LONG_TRAVEL = 200;
 
 /**
- * Where limits hold: every named stop of the station itself with the other carriages at each of their corners, nearest
- * first; then the middle of each long travel, the others at their nearest.
+ * Where limits apply: every named stop of the station with the other carriages at each of their corners, nearest first;
+ * then the middle of each long travel, with the others at their nearest.
  */
 export function placesOf(station: Station): readonly Place[] {
   return [...stopsAtCorners(station), ...station.travels.flatMap((travel) => middleOf(station, travel) ?? [])];
 }
 
-/** What the middle of a travel is rounded to, as a multiple of a unit, mm: a millimetre, half an inch. */
+/** Rounding of the middle of a travel, as a fraction of a unit, mm: a millimetre, half an inch. */
 const ROUND: Readonly<Record<Units, { readonly parts: number; readonly unit: number }>> = {
   mm: { parts: 1, unit: 1 },
   in: { parts: 2, unit: 25.4 },
@@ -39,7 +39,7 @@ function rounded(leg: number, units: Units): number {
   return (Math.round((leg / unit) * parts) / parts) * unit;
 }
 
-/** Nothing where a stop is named so near the middle that it stands for it. */
+/** Undefined if a named stop is near enough to the middle. */
 function middleOf(station: Station, travel: Travel): Place | undefined {
   const { shortest, longest, stops, element } = travel;
   if (longest - shortest < LONG_TRAVEL) return undefined;
@@ -53,7 +53,7 @@ function middleOf(station: Station, travel: Travel): Place | undefined {
   };
 }
 
-/** A rail that bows by a parabola is there within a sixteenth of what it is in the middle. */
+/** Within an eighth of the travel from the middle, a parabolic bow is within a sixteenth of its maximum. */
 const NEAR_MIDDLE = 8;
 
 function stopsAtCorners(station: Station): readonly Place[] {
@@ -66,7 +66,7 @@ function stopsAtCorners(station: Station): readonly Place[] {
   return corners.flatMap((corner) => stops.map((stop) => placeAt(station, stop, corner)));
 }
 
-/** Names of the shortest and the longest stop; one name where there is but one stop. */
+/** Names of the shortest and the longest stop; one name if there is only one stop. */
 function ends(travel: Travel): string[] {
   const names = inOrder(travel);
   return names.length > 1 ? [names[0]!, names.at(-1)!] : names;
@@ -85,7 +85,7 @@ function placeAt(station: Station, at: string, corner: Readonly<Record<string, s
   return { at, with: othersAt(station, carriages), carriages };
 }
 
-/** The other carriages by the names of their stops, or by their legs in mm where they stand at none. */
+/** The other carriages by the names of their stops, or by their legs in mm if they are at none. */
 export function othersAt(
   station: Station,
   carriages: Readonly<Record<string, number>>,
@@ -94,14 +94,14 @@ export function othersAt(
   return Object.fromEntries(others.map((travel) => [travel.element, stopAt(travel, carriages[travel.element]!)]));
 }
 
-/** A stop by its name, or its leg in mm where the carriage stands at none. */
+/** The name of a stop, or the leg in mm if the carriage is at none. */
 export function stopAt(travel: Travel, leg: number): string | number {
   return [...travel.stops].find(([, stop]) => stop === leg)?.[0] ?? leg;
 }
 
 /**
- * The places that make a station fresh: its one place; its shortest and longest stop; where other carriages move
- * it too, two opposite corners.
+ * The places that make a station complete: its only place; its shortest and longest stop; two opposite corners if other
+ * carriages move it too.
  */
 export function placesNeeded(station: Station): readonly Place[] {
   const all = placesOf(station);
@@ -111,7 +111,7 @@ export function placesNeeded(station: Station): readonly Place[] {
   return [atEnds('shortest'), atEnds('longest')].flatMap((place) => place ?? []);
 }
 
-/** Whether these settings hold two opposite corners (or the one place there is). */
+/** Whether these settings include two opposite corners (or the only place). */
 export function areOpposite({ travels }: Station, settings: readonly Readonly<Record<string, number>>[]): boolean {
   if (travels.length === 0) return settings.length > 0;
   const corners = settings.filter((one) =>
@@ -127,9 +127,10 @@ export function areOpposite({ travels }: Station, settings: readonly Readonly<Re
   );
 }
 
-/** mm: a leg that was written with a few decimals is the same place. */
+/** mm: legs closer than this are the same place, since legs are written with few decimals. */
 const SAME_PLACE = 0.05;
 
+/** Whether two settings are the same place. */
 export function sameCarriages(one: Readonly<Record<string, number>>, other: Readonly<Record<string, number>>): boolean {
   return (
     Object.keys(one).length === Object.keys(other).length &&
@@ -137,10 +138,10 @@ export function sameCarriages(one: Readonly<Record<string, number>>, other: Read
   );
 }
 
-/** Places in the order in which they were added, found by where one carriage stands: of a rail there may be thousands. */
+/** Places in the order in which they were added, indexed by the leg of one carriage: a rail may have thousands. */
 export class PlaceIndex {
   readonly #places: Place[] = [];
-  /** By whole mm of its leg. */
+  /** By leg, rounded down to whole mm. */
   readonly #byLeg = new Map<number, Place[]>();
   readonly #element: string | undefined;
 
@@ -160,7 +161,7 @@ export class PlaceIndex {
     this.#places.push(place);
   }
 
-  /** Those that are the same place. */
+  /** Places that are the same as this one. */
   at(carriages: Place['carriages']): Place[] {
     const leg = this.#legOf(carriages);
     const [from, to] = [Math.floor(leg - SAME_PLACE), Math.floor(leg + SAME_PLACE)];
@@ -173,12 +174,12 @@ export class PlaceIndex {
   }
 }
 
-/** A place as asked of the estimate. */
+/** The query for a place on the station's tape, or `height` mm below it. */
 export function queryAt(station: Station, carriages: Readonly<Record<string, number>>, height = 0) {
   return { station: station.index, carriages, height };
 }
 
-/** Where every carriage that moves a station’s tape stands at a shot, mm. */
+/** Leg of every carriage that affects a station’s tape at a shot, mm. */
 export function legsOf(station: Station, shot: ShotRequest): Readonly<Record<string, number>> {
   const legs: Record<string, number> = {};
   for (const travel of station.travels) {

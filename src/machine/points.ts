@@ -1,29 +1,31 @@
-/** Repeated readings of one tape place put together: what a person sees as one mark. */
+/** Combines repeated readings of one place, which a person sees as one mark. */
 import type { Reading } from '../model/index.ts';
 import { grouped } from './grouped.ts';
 
+/** The combined readings of one place. */
 export interface Point<T extends Reading = Reading> {
   readonly carriages: Readonly<Record<string, number>>;
   readonly height: number;
-  /** mm, weighted means; absent where no shot gave that part. */
+  /** mm, weighted means; absent if no shot gave that coordinate. */
   readonly right?: number;
   readonly up?: number;
-  /** Standard uncertainty of either part, mm. */
+  /** Standard uncertainty of either coordinate, mm. */
   readonly u: number;
-  /** The beam missed at the last shot here. */
+  /** Whether the beam missed at the last shot here. */
   readonly none: boolean;
   readonly first: T;
 }
 
-/** A point with both its parts. */
+/** A point with both coordinates. */
 export type Mark<T extends Reading = Reading> = Point<T> & { readonly right: number; readonly up: number };
 
-/** Marks on the station's own tape. */
+/** Points on the station's own tape, one for each place. */
 export function points<T extends Reading>(readings: readonly T[]): Point<T>[] {
   const own = readings.filter((reading) => reading.height === 0);
   return grouped(own, (reading) => JSON.stringify(reading.carriages)).map((some) => combine(some));
 }
 
+/** Whether a point has both coordinates and the beam did not miss. */
 export function isMark<T extends Reading>(point: Point<T>): point is Mark<T> {
   return point.right !== undefined && point.up !== undefined && !point.none;
 }

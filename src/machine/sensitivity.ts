@@ -1,4 +1,4 @@
-/** Marks predicted from the unknowns through the exact trace, and how they change with each of them. */
+/** Predicts marks from the unknowns through the exact trace, with their derivatives. */
 import {
   add,
   cross,
@@ -18,7 +18,7 @@ import {
 import type { Displacement } from '../model/index.ts';
 import type { System } from './system.ts';
 
-/** One tape to be predicted. */
+/** A tape whose mark is predicted. */
 export interface Query {
   /** Index of the station in the path. */
   readonly station: number;
@@ -27,15 +27,15 @@ export interface Query {
   readonly height: number;
 }
 
-/** The machine at one value of the unknowns. */
+/** The machine at one value of its unknowns. */
 export interface OperatingPoint {
   readonly system: System;
   readonly values: Float64Array;
-  /** By part: how far its block has been shifted on purpose, mm, machine axes. */
+  /** By part: the deliberate shift of its block, mm, machine axes. */
   readonly shifts: ReadonlyMap<string, Displacement>;
 }
 
-/** A predicted mark (mm) and how it changes with each unknown. */
+/** A predicted mark (mm) and its derivatives by each unknown. */
 export interface Sensitivity {
   readonly right: number;
   readonly up: number;
@@ -43,7 +43,7 @@ export interface Sensitivity {
   readonly byUp: Float64Array;
 }
 
-/** Marks right, up, right, up … in mm, exactly; undefined where the beam would miss a tape's plane. */
+/** Marks right, up, right, up … in mm, by the exact trace; undefined where the beam misses the plane of a tape. */
 export function marksAt(at: OperatingPoint, queries: readonly Query[]): Float64Array | undefined {
   const marks = new Float64Array(2 * queries.length);
   for (const [i, query] of queries.entries()) {
@@ -54,7 +54,7 @@ export function marksAt(at: OperatingPoint, queries: readonly Query[]): Float64A
   return marks;
 }
 
-/** Undefined where the beam misses the tape's plane. */
+/** The mark and its derivatives; undefined where the beam misses the plane of the tape. */
 export function sensitivity(at: OperatingPoint, query: Query): Sensitivity | undefined {
   const { system: of } = at;
   const derivatives = differentiate(of.layout, settingAt(at, query), query.carriages, query.station, query.height);
@@ -94,14 +94,17 @@ const AXES: readonly Vector[] = [
   [0, 0, 1],
 ];
 
-/** What a carriage does to an element that it carries: per rad about each axis and per mm of bend, at one place of the carriages. */
+/**
+ * The effect of a carriage on an element that it carries: per rad about each axis and per mm of bend, at one setting of
+ * the carriages.
+ */
 interface CarriageEffect {
   readonly order: number;
   readonly element: number;
   readonly axes: readonly { readonly shift: Vector; readonly right: number; readonly up: number }[];
 }
 
-/** By the places of the carriages: few are ever shot at. */
+/** Cache by setting of the carriages: few settings are ever used. */
 const effectCache = new WeakMap<System, Map<string, readonly CarriageEffect[]>>();
 
 const MAX_CACHED = 200;
@@ -122,11 +125,11 @@ function carriageEffects(of: System, { station, carriages }: Query): readonly Ca
   return effects;
 }
 
-/** Whatever comes later along the path rides on the carriages before it. */
+/** Every later element rides on the carriages before it. */
 function computeCarriageEffects(of: System, station: number, carriages: Query['carriages']): CarriageEffect[] {
   const places = position(of.layout, carriages);
   return of.carriages.flatMap(({ index, element: name, shortest, longest }, order) => {
-    // Counted from the middle of the travel: −½ … ½ of the whole turn.
+    // From the middle of the travel: −½ … ½ of the whole turn.
     const fraction = ((carriages[name] ?? shortest) - (shortest + longest) / 2) / (longest - shortest);
     const bends = railBends(of, index, 1 - 4 * fraction ** 2);
     const origin = places[index]!.centre;
@@ -143,15 +146,18 @@ function computeCarriageEffects(of: System, station: number, carriages: Query['c
 }
 
 /**
- * A bent rail is a parabola through its ends: the carriage, and all that it carries, is `height` (1 at the middle of the
- * travel, 0 at its ends) times the bend aside. How it also turns there is the carriage's own turn.
+ * A bent rail is a parabola through its ends: the carriage and everything that it carries is displaced by `height` (1
+ * at the middle of the travel, 0 at its ends) times the bend. Its rotation there belongs to the turn of the carriage.
  */
 function railBends({ stations }: System, index: number, height: number): CarriageEffect['axes'] {
   const { right, up } = stations[index]!.viewer;
   return [right, up].map((axis) => ({ shift: scale(axis, height), right: 0, up: 0 }));
 }
 
-/** What a small turn ω does to an element at `arm` from its middle: its place moves by ω × arm, its plate turns by ω. */
+/**
+ * The effect of a small turn ω on an element at `arm` from the axis: its position moves by ω × arm, its plate turns by
+ * ω.
+ */
 function turned(of: System, element: number, omega: Vector, arm: Vector): CarriageEffect['axes'][number] {
   const shift = cross(omega, arm);
   if (of.layout.elements[element]?.kind !== 'mirror') return { shift, right: 0, up: 0 };

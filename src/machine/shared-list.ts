@@ -1,20 +1,21 @@
 /**
- * A list that grows at its end and shares all that stood in it before: the states of a log of n cells together hold n items
- * and not n².
+ * A list that grows at its end and shares its earlier items: the states of a log of n cells together hold n items and
+ * not n².
  */
 export interface SharedList<T> {
-  /** What was added last. */
+  /** The items added last. */
   readonly last: readonly T[];
   readonly before: SharedList<T> | undefined;
-  /** How many items there are in all. */
+  /** Number of all items. */
   readonly size: number;
 }
 
+/** The list with these items at its end. */
 export function added<T>(before: SharedList<T> | undefined, last: readonly T[]): SharedList<T> {
   return { last, before, size: (before?.size ?? 0) + last.length };
 }
 
-/** In the order in which they were added; of the last `most` of them only. */
+/** The items in the order in which they were added; the last `most` of them. */
 export function items<T>(list: SharedList<T> | undefined, most = Infinity): T[] {
   const parts: (readonly T[])[] = [];
   let count = 0;

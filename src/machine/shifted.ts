@@ -1,15 +1,18 @@
-/** A shift as it is logged or advised, as a move of the tube or of a block. */
+/** A logged or advised shift, as a move of the tube or of a block. */
 import type { Displacement } from '../model/index.ts';
 import { tubeEndShift, tubeShift } from '../optics/index.ts';
 import { NO_MOVE, TUBE, withDisturbance, withShift, withTubeMove, type Move } from './move.ts';
 import { prior, type System } from './system.ts';
 
-/** @param by mm, machine axes; of one end of the tube only, where `end` says so */
+/** @param by mm, machine axes; with `end`, of that end of the tube only */
 export function shifted(of: System, part: string, by: Displacement, end?: 'exit' | 'tail'): Move {
   return part === TUBE ? tubeMove(of, by, end) : withShift(NO_MOVE, part, by);
 }
 
-/** One end needs to know where the holders are; without them the move is entered as one of unknown size. */
+/**
+ * A shift of one end needs the places of the holders. Without them its effect is unknown, and only process noise is
+ * added.
+ */
 function tubeMove(of: System, by: Displacement, end: 'exit' | 'tail' | undefined): Move {
   if (end === undefined) return withTubeMove(NO_MOVE, { ...tubeShift(of.layout, by), turnRight: 0, turnUp: 0 });
   const { holders } = of.machine.source;

@@ -1,11 +1,14 @@
-/** What steps do to the machine once they are done: turns, shifts, and what loosening and tightening lock nuts leave open. */
+/**
+ * The effect of completed steps on the machine: turns, shifts, and the process noise of loosening and tightening lock
+ * nuts.
+ */
 import type { Step } from '../model/index.ts';
 import { withLocking } from './locking.ts';
 import { joined, NO_MOVE, withTurn, type Move } from './move.ts';
 import { shifted } from './shifted.ts';
 import type { System } from './system.ts';
 
-/** Of one step; nothing where it moves nothing. */
+/** The move of one step; undefined if it moves nothing. */
 export function moveOfStep(of: System, step: Step): Move | undefined {
   switch (step.kind) {
     case 'turn':
@@ -19,7 +22,7 @@ export function moveOfStep(of: System, step: Step): Move | undefined {
   }
 }
 
-/** Of all of them together. */
+/** The move of all steps together. */
 export function moveOfSteps(of: System, steps: readonly Step[]): Move {
   return steps.reduce((move, step) => joined(move, moveOfStep(of, step) ?? NO_MOVE), NO_MOVE);
 }

@@ -1,6 +1,6 @@
 /**
- * The machine made ready for computing: its layout for the exact trace, its screws, and per station the
- * carriages that move it. Worked out once per machine cell, shared by everything after it.
+ * The model of a machine: its layout for the exact trace, its screws, and per station the carriages that move it. It is
+ * built once per machine cell and shared by all later entries.
  *
  * Lengths mm, angles rad, turns in turns (positive = in), directions the machine's.
  */
@@ -30,12 +30,12 @@ import { unknowns, type Unknowns } from './unknowns.ts';
 /** The travel of one carriage: the stops of the element that rides on it. */
 export interface Travel {
   readonly element: string;
-  /** Of its element in the path. */
+  /** Index of its element in the path. */
   readonly index: number;
-  /** What its element rides on (its own name where that is not said), and what its legs are counted from. */
+  /** What its element rides on (its own name if that is not given), and the element that its legs are measured from. */
   readonly rides: string;
   readonly from: string;
-  /** The machine's direction in which its legs grow. */
+  /** Direction of growing legs, machine frame. */
   readonly runs: Direction;
   readonly shortest: number;
   readonly longest: number;
@@ -49,39 +49,41 @@ export interface Station {
   readonly element: PathElement;
   readonly runs: Direction;
   readonly viewer: Viewer;
-  /** Units in which results are shown to a person. */
+  /** Units in which results are shown. */
   readonly units: Units;
-  /** Its own travel, where it has stops. */
+  /** Its own travel, if it has stops. */
   readonly own?: Travel;
-  /** Every travel that can move the mark here: upstream ones first, its own last. */
+  /** Every travel that affects the mark here: upstream ones first, its own last. */
   readonly travels: readonly Travel[];
-  /** Index of the first lens before it, if there is one: it is out while tape is shot here. */
+  /** Index of the first lens before it: that lens is out while tape is shot here. */
   readonly lensBefore?: number;
 }
 
-/** One screw of one mirror, and what one turn in does to the mirror. */
+/** One screw of one mirror, and the effect of one turn in on the mirror. */
 export interface ScrewPlace {
   readonly part: string;
   readonly screw: string;
   /** Index of the mirror in the path. */
   readonly mirror: number;
-  /** Absent where the mount's places are not known: then it is learnt from the marks. */
+  /** Absent if the mount's places are unknown: then it is estimated from the marks. */
   readonly effect?: Pose;
   readonly doubt: number;
   readonly mount: MountDescription;
 }
 
+/** A machine as the trace and the estimator use it. */
 export interface System {
   readonly machine: Machine;
   readonly layout: Layout;
   readonly stations: readonly Station[];
   readonly mirrors: readonly number[];
   readonly screws: readonly ScrewPlace[];
-  /** The travels along which something can be moved at all. */
+  /** The travels that have two different legs at least. */
   readonly carriages: readonly Travel[];
   readonly unknowns: Unknowns;
 }
 
+/** Builds the model of a machine. */
 export function system(machine: Machine): System {
   const layout: Layout = {
     fires: machine.source.fires,
@@ -114,6 +116,7 @@ export function prior(machine: Machine, name: PriorName): number {
   return lookup(machine.priors, name) ?? PRIORS[name].value;
 }
 
+/** The station of that name. */
 export function station(of: System, name: string): Station | undefined {
   return of.stations.find((candidate) => candidate.name === name);
 }
@@ -170,7 +173,7 @@ function screwsOf(machine: Machine, mirror: number): ScrewPlace[] {
   });
 }
 
-/** The mount for the optics, or nothing where a place or the pitch is not known. */
+/** The mount for the optics; undefined if a place or the pitch is unknown. */
 function placedMount(mount: MountDescription): Mount | undefined {
   const { pitch } = mount;
   const places = Object.entries(mount.screws);
@@ -184,7 +187,10 @@ function placedMount(mount: MountDescription): Mount | undefined {
   return { screws: seenFromBehind(screws, mount.heads), ...(pivotFromBehind && { pivot: pivotFromBehind }) };
 }
 
-/** All the placed screws of a mirror turned in once, alike: a piston where the tips say so. */
+/**
+ * The pose of one turn in of all three screws of a mirror: a piston if the tips are placed so. Undefined without three
+ * placed screws.
+ */
 export function pistonEffect(of: System, mirror: number): Pose | undefined {
   const effects = of.screws.filter((screw) => screw.mirror === mirror).map((screw) => screw.effect);
   if (effects.length !== 3) return undefined;
@@ -195,7 +201,7 @@ export function pistonEffect(of: System, mirror: number): Pose | undefined {
   });
 }
 
-/** Carriages with every travel at its shortest, then those that are named. */
+/** Every travel of a station at its shortest leg, or at the given one, mm. */
 export function carriagesAt(of: Station, legs: Readonly<Record<string, number>>): Readonly<Record<string, number>> {
   return Object.fromEntries(
     of.travels.map((travel) => [travel.element, lookup(legs, travel.element) ?? travel.shortest]),

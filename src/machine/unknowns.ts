@@ -1,14 +1,14 @@
 /**
  * The unknowns of a machine as one vector, as the machine is now.
  *
- * In order: the tube (offset right, up in mm; direction right, up as slopes, in the viewer's frame of its beam); per mirror
- * its piston (mm) and its slopes right and up; per station the offset of its aperture (mm, viewer's frame); per carriage how
- * far it turns about the machine's axes x, y, z over its whole travel (rad) and how far its rail is bent at the middle of the
- * travel (mm, across the travel: the viewer's right and up of its leg); per screw the two slopes that one turn in gives its
- * mirror. What was shifted on purpose is known and kept beside the vector (mm, machine axes).
+ * In order: the tube (offset right, up in mm; direction right, up as slopes, in the viewer's frame of its beam); per
+ * mirror its piston (mm) and its slopes right and up; per station the offset of its aperture (mm, viewer's frame); per
+ * carriage its turn about the machine's axes x, y, z over its whole travel (rad) and the bend of its rail at the middle
+ * of the travel (mm, across the travel: the viewer's right and up of its leg); per screw the two slopes that one turn
+ * in gives its mirror. Deliberate shifts are known and stored beside the vector (mm, machine axes).
  */
 
-/** Where in the vector each group of unknowns begins. */
+/** Indexes at which each group of unknowns begins. */
 export interface Unknowns {
   readonly count: number;
   /** Of the mirror that is `order`-th in `system.mirrors`: piston, right, up. */
@@ -23,7 +23,7 @@ export interface Unknowns {
 const TUBE_UNKNOWNS = 4;
 /** Of one carriage: three turns and two bends. */
 export const CARRIAGE_UNKNOWNS = 5;
-/** Where the bends stand among them. */
+/** Index of the bends among them. */
 export const BEND = 3;
 
 type Parts = Readonly<Record<'mirrors' | 'stations' | 'carriages' | 'screws', readonly unknown[]>>;

@@ -1,24 +1,25 @@
 /**
- * The width of a laser beam on its way: a hyperbola about its waist.
+ * The width of a laser beam along its path: a hyperbola about its waist.
  *
- * Widths are 1/e² diameters, divergences full angles; the beam is round and free of astigmatism. With the waist diameter
- * d₀, far off the beam spreads by Θ = 4 M² λ/(π d₀), and d(z)² = d₀² + Θ² (z − z₀)²: the definitions of ISO 11146 as in
- * the public notes to `laserbeamsize`. Units: mm, rad.
+ * Widths are 1/e² diameters, divergences full angles; the beam is round and free of astigmatism. With the waist
+ * diameter d₀, far from the waist the beam diverges by Θ = 4 M² λ/(π d₀), and d(z)² = d₀² + Θ² (z − z₀)²: the
+ * definitions of ISO 11146 as in the public notes to `laserbeamsize`. Units: mm, rad.
  */
 import type { Quantity } from '../model/index.ts';
 
+/** A laser beam along its path. */
 export interface Beam {
   /** 1/e² diameter at the waist, mm. */
   readonly waist: number;
-  /** Where the waist stands, mm along the beam from the tube's exit; negative: inside the tube. */
+  /** Position of the waist, mm along the beam from the tube's exit; negative inside the tube. */
   readonly at: number;
   /** Full angle far from the waist, rad. */
   readonly divergence: number;
-  /** Beam propagation ratio M². */
+  /** Beam quality factor M². */
   readonly M2: number;
   /** mm */
   readonly wavelength: number;
-  /** The one thing that was taken for granted, where only one of divergence and M² is given. */
+  /** The assumption that is made if only one of divergence and M² is given. */
   readonly assumed?: 'waist at the exit';
 }
 
@@ -28,12 +29,12 @@ export interface BeamFigures {
   readonly beam?: { readonly diameter: number; readonly divergence?: number; readonly M2?: number };
 }
 
-/** Why there is no beam: no diameter, nothing that says how it spreads, or figures that no beam can have together. */
+/** Why there is no beam: no diameter, no divergence and no M², or values that no beam has together. */
 export type BeamProblem = 'no diameter' | 'no spread' | 'contradiction';
 
 /**
- * The beam of the workbook's figures. Diameter, divergence and M² together place the waist *behind* the exit, since a tube's
- * beam grows from there on; with one of the two the waist is taken to stand at the exit, which the result says.
+ * The beam of the workbook's figures. Diameter, divergence and M² together place the waist *behind* the exit, since a
+ * tube's beam grows from there on. With one of the two the waist is assumed at the exit; the result states that.
  */
 export function beamOf({ wavelength, beam }: BeamFigures): Beam | BeamProblem {
   if (!beam || !(beam.diameter > 0)) return 'no diameter';
@@ -41,7 +42,7 @@ export function beamOf({ wavelength, beam }: BeamFigures): Beam | BeamProblem {
   if (divergence === undefined) return M2 === undefined ? 'no spread' : fromExit(diameter, M2, wavelength);
   const most = maxM2(wavelength, diameter, divergence);
   const ratio = M2 ?? most;
-  // A beam as wide as this cannot spread as little as this.
+  // A beam of this diameter cannot have so small a divergence.
   if (ratio > most * (1 + 1e-9) || ratio < 1 - 1e-9) return 'contradiction';
   if (M2 === undefined) return fromExit(diameter, ratio, wavelength);
   const waist = (4 * M2 * wavelength) / (Math.PI * divergence);
@@ -54,29 +55,29 @@ export function beamOf({ wavelength, beam }: BeamFigures): Beam | BeamProblem {
   };
 }
 
-/** The largest M² of a beam that is so wide where its waist may stand, and spreads so much. */
+/** The largest M² of a beam of this diameter at its waist and this divergence. */
 export function maxM2(wavelength: number, diameter: number, divergence: number): number {
   return (Math.PI * diameter * divergence) / (4 * wavelength);
 }
 
-/** The least full angle, rad, at which a beam as wide as this spreads, by diffraction: 4 M² λ/(π D). */
+/** The least divergence, full angle in rad, of a beam of this diameter, by diffraction: 4 M² λ/(π D). */
 export function leastDivergence(wavelength: number, diameter: number, M2 = 1): number {
   return (4 * M2 * wavelength) / (Math.PI * diameter);
 }
 
-/** Diameter, divergence and M² as they are written, each with the standard uncertainty that it may have. */
+/** Diameter, divergence and M² as written, each with its standard uncertainty if given. */
 export interface WrittenBeam {
   readonly diameter: Quantity;
   readonly divergence?: Quantity;
   readonly M2?: Quantity;
 }
 
-/** Figures that agree to this many standard uncertainties are taken for those of a beam. */
+/** Coverage factor within which values agree with a possible beam. */
 const AGREES = 2;
 
 /**
- * The least divergence, rad, that a beam of this diameter and M² has, where less is written: D Θ ≥ 4 M² λ/π, M² ≥ 1. Undefined
- * where the figures agree within twice their combined standard uncertainty; without ± they count as exact.
+ * The least divergence, rad, of a beam of this diameter and M², if the written one is less: D Θ ≥ 4 M² λ/π, M² ≥ 1.
+ * Undefined if the values agree within twice their combined standard uncertainty; without ± they count as exact.
  */
 export function missedDivergence(
   wavelength: number,
@@ -105,17 +106,19 @@ export function diameterAt({ waist, at, divergence }: Beam, along: number): numb
   return Math.hypot(waist, divergence * (along - at));
 }
 
-/** How much wider the beam is for each mm further along: the derivative of `diameterAt`. */
+/** The derivative of `diameterAt` by `along`. */
 function wideningAt(beam: Beam, along: number): number {
   return (beam.divergence ** 2 * (along - beam.at)) / diameterAt(beam, along);
 }
 
 /**
- * The beam behind a thin lens of focal length `focal`, mm, that stands at `along` mm: as wide there, its wavefront bent by 1/f.
+ * The beam behind a thin lens of focal length `focal`, mm, at `along` mm: of the same width there, with the curvature
+ * of its wavefront changed by −1/f.
  *
- * With D and 1/R of the beam on the lens, 1/R' = 1/R − 1/f and θ = 4 M² λ/(π D): Θ'² = D²/R'² + θ², d₀' = D θ/Θ', and the waist
- * stands −D²/(R' Θ'²) behind the lens. That is the complex beam parameter 1/q = 1/R − 4i M² λ/(π D²) through the ABCD matrix of a
- * thin lens, which ISO 11146-1 uses for second moments (the standard from memory). A waist before the lens is virtual.
+ * With D and 1/R of the beam on the lens, 1/R' = 1/R − 1/f and θ = 4 M² λ/(π D): Θ'² = D²/R'² + θ², d₀' = D θ/Θ', and
+ * the waist is −D²/(R' Θ'²) behind the lens. That is the complex beam parameter 1/q = 1/R − 4i M² λ/(π D²) through the
+ * ABCD matrix of a thin lens, which ISO 11146-1 uses for second moments (the standard from memory). A waist before the
+ * lens is virtual.
  */
 export function throughLens(beam: Beam, along: number, focal: number): Beam {
   const onLens = diameterAt(beam, along);
@@ -132,7 +135,7 @@ export function throughLens(beam: Beam, along: number, focal: number): Beam {
   };
 }
 
-/** From the waist to where the beam is √2 as wide: z = d₀/Θ = π d₀²/(4 M² λ), mm. */
+/** Distance from the waist to where the beam is √2 as wide: z = d₀/Θ = π d₀²/(4 M² λ), mm. */
 export function rayleighLength({ waist, divergence }: Pick<Beam, 'waist' | 'divergence'>): number {
   return waist / divergence;
 }

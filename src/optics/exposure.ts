@@ -8,7 +8,7 @@
  */
 const SHORTEST = 1e-9;
 const LONGEST = 3e4;
-/** From here on the limit is one of irradiance. */
+/** s: from here on the limit is an irradiance. */
 const STEADY = 10;
 
 /** Most permissible at the eye, J/m², in an exposure of `time` seconds; undefined outside 2.6 µm … 1 mm or 1 ns … 30 000 s. */
@@ -18,7 +18,7 @@ export function permissibleExposure(wavelength: number, time: number): number | 
   return time < STEADY ? 5600 * time ** 0.25 : 1000 * time;
 }
 
-/** Where the limit for this time stands, in words. */
+/** The source of the limit for this time. */
 export function limitSource(time: number): string {
   return time < STEADY
     ? 'French Labour Code, annex II to R. 4452, table 2.2'

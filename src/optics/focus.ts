@@ -1,13 +1,15 @@
 /**
- * What a lens does to rays: the blur it adds, how a cut leans and where the spot goes. (`throughLens` has the spot itself.)
+ * The effect of a lens on rays: aberration, the lean of a cut, and the shift of the spot. (`throughLens` has the spot
+ * itself.)
  *
- * Diameters 1/e², mm; slopes and angles rad, in the frame in which offsets and slopes are given. The lens is thin here; an exact
- * trace through a thick one is the referee in the tests.
+ * Diameters 1/e², mm; slopes and angles rad, in the frame in which offsets and slopes are given. The lens is thin here;
+ * an exact trace through a thick one is the referee in the tests.
  */
 
 /**
- * How much of a lens's bending is in the face that meets the beam, C₁/(C₁ − C₂): 1 where a plano-convex lens turns its
- * curved side to the beam (the right way for a parallel beam), 0 where it turns its flat side, ½ for equal faces.
+ * Shape factor of a lens: the fraction of its power in the face that meets the beam, C₁/(C₁ − C₂). 1 if a plano-convex
+ * lens turns its curved side to the beam (the right way for a parallel beam), 0 if it turns its flat side, ½ for equal
+ * faces. Coddington's factor is 2 k − 1.
  */
 export type ShapeFactor = 0 | 0.5 | 1;
 
@@ -23,14 +25,18 @@ export function aberrationSpot(index: number, shapeFactor: ShapeFactor, focal: n
 }
 
 /**
- * How far the beam leans behind a lens that it met `offset` mm off the middle and `slope` (a tangent) off plumb, rad:
- * atan(slope − offset/f). The minus says that it leans back across the lens's axis: met on the right, it runs down to the left.
+ * The lean of a cut, rad: the angle behind a lens of a beam that meets it `offset` mm off centre and `slope` (a
+ * tangent) out of plumb: atan(slope − offset/f). The minus means that the beam crosses the axis of the lens: met on the
+ * right, it runs down to the left.
  */
 export function cutLean(offset: number, slope: number, focal: number): number {
   return Math.atan(slope - offset / focal);
 }
 
-/** Where the spot goes when the beam arrives off plumb by `slope` (a tangent): f · slope to the same side, wherever it met the lens. */
+/**
+ * Shift of the spot, mm, of a beam out of plumb by `slope` (a tangent): f · slope to the same side, wherever it meets
+ * the lens.
+ */
 export function spotShift(slope: number, focal: number): number {
   return focal * slope;
 }

@@ -1,6 +1,6 @@
 /**
- * How a mark changes with everything that a setting holds: the exact trace differentiated, backwards from the tape to the
- * tube (reverse accumulation: Griewank and Walther, Evaluating Derivatives, chapter 3; cited from memory). All derivatives
+ * Derivatives of a mark by everything in a setting: the exact trace differentiated, backwards from the tape to the tube
+ * (reverse accumulation: Griewank and Walther, Evaluating Derivatives, chapter 3; cited from memory). All derivatives
  * of both parts of a mark cost about as much as four traces, however many mirrors and unknowns there are.
  *
  * Axes, units and the meaning of a miss are those of `trace.ts`. Derivatives: mm of mark per mm, and mm per unit slope.
@@ -12,15 +12,19 @@ import { CENTRED, UNMOVED, type Setting, type Tube } from './setting.ts';
 import { bounce, leave, mark, surface, type Hit, type Ray } from './trace.ts';
 import { add, advance, dot, length, scale, subtract, type Vector } from './vector.ts';
 
-/** Of one part of a mark. The offset of the station's own aperture is left out: it counts −1, always. */
+/**
+ * Derivatives of one coordinate of a mark. That by the offset of the station's own aperture is left out: it is always
+ * −1.
+ */
 export interface Gradient {
   readonly tube: Tube;
-  /** By element index up to the station; of what is no mirror, nil. */
+  /** By element index up to the station; zero for elements that are no mirrors. */
   readonly poses: readonly Pose[];
   /** By element index up to the station: of the block, mirror and aperture with it, machine axes. */
   readonly shifts: readonly Vector[];
 }
 
+/** A mark, mm, with the derivatives of both coordinates. */
 export interface Differentiated {
   readonly right: number;
   readonly up: number;
@@ -28,20 +32,22 @@ export interface Differentiated {
   readonly byUp: Gradient;
 }
 
-/** What the way back needs to know of a mirror on the way there. */
+/** What the backward pass needs of a mirror on the forward pass. */
 interface Bounce {
   readonly element: number;
   readonly plate: Plate;
   readonly arriving: Ray;
-  /** Where its surface passes, where the ray met it, and its unit normal. */
+  /** A point of its surface, the point where the ray meets it, and its unit normal. */
   readonly through: Vector;
   readonly met: Vector;
   readonly normal: Vector;
-  /** Length of the normal before it was made a unit. */
+  /** Length of the normal before normalisation. */
   readonly size: number;
 }
 
-/** The mark as `hit` has it, and its derivatives; undefined where the beam misses. `height` in mm along the arriving leg. */
+/**
+ * The same mark as `hit`, and its derivatives; undefined where the beam misses. `height` in mm along the arriving leg.
+ */
 export function differentiate(
   layout: Layout,
   setting: Setting,
@@ -81,7 +87,7 @@ export function differentiate(
   };
 }
 
-/** The way to one tape, whose centre is `middle`; the mark lies `run` further along the last ray, mm. */
+/** The trace to one tape with its centre at `middle`; the mark is `run` mm further along the last ray. */
 interface Traced {
   readonly hit: Hit;
   readonly middle: Vector;
@@ -93,7 +99,7 @@ interface Traced {
   readonly station: number;
 }
 
-/** Derivatives of `axis` · mark: from those by the last ray, mirror by mirror, to those by the tube. */
+/** Derivatives of `axis` · mark, propagated from the last ray, mirror by mirror, back to the tube. */
 function backwards(axis: Vector, traced: Traced): Gradient {
   const { hit, middle, view, run, bounces, layout, setting, station } = traced;
   const { ray } = hit;

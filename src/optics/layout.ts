@@ -1,38 +1,39 @@
 /**
- * What stands along the beam, nominally: which way it runs, where the tapes and mirrors are, how each plate faces.
+ * The nominal path of the beam: its directions, the positions of tapes and mirrors, and the orientation of each plate.
  *
- * A layout holds no departures: they are in `setting.ts`. So one layout serves every evaluation of a workbook, and what a
- * technician writes down once is kept apart from what alignment changes.
+ * A layout has no deviations from nominal: they are in `setting.ts`. So one layout serves every evaluation of a
+ * workbook.
  *
- * Axes: machine frame, x right, y rear, z up, origin in the nominal middle of the tube's exit. Units: mm. A *plate* is the
- * part of a mount that carries the mirror; its frame is seen from BEHIND the mirror: normal points to the beam side, up is
- * the machine's up laid onto the plate, right = normal × up.
+ * Axes: machine frame, x right, y rear, z up, origin in the nominal centre of the tube's exit. Units: mm. A *plate* is
+ * the part of a mount that carries the mirror; its frame is seen from BEHIND the mirror: normal points to the beam
+ * side, up is the machine's up projected onto the plate, right = normal × up.
  */
 import { DIRECTIONS, directionVector, type Direction } from '../model/index.ts';
 import type { Mount } from './mount.ts';
 import { add, advance, cross, dot, length, normalise, scale, subtract, type Vector } from './vector.ts';
 
-/** Anything the beam meets. An element with neither `leg` nor `stops`, or a mirror without `sends`, is a layout problem. */
+/** An element of the path. One with neither `leg` nor `stops`, or a mirror without `sends`, is a layout problem. */
 export interface Element {
   readonly name: string;
   readonly kind: 'mirror' | 'lens' | 'station';
-  /** mm from the middle of the element before (or the tube's exit) to this one's tape. */
+  /** mm from the centre of the element before (or the tube's exit) to this one's tape. */
   readonly leg?: number;
   /** The same by name, for an element that rides on a carriage. */
   readonly stops?: Readonly<Record<string, number>>;
-  /** mm from the tape to the element's own middle, along the beam; the next leg is counted from that middle. */
+  /** mm from the tape to the element's own centre, along the beam; the next leg starts at that centre. */
   readonly inset: number;
   /** Where a mirror sends the beam: perpendicular to the arriving one. */
   readonly sends?: Direction;
   readonly mount?: Mount;
 }
 
+/** The direction in which the tube fires, and the elements in path order. */
 export interface Layout {
   readonly fires: Direction;
   readonly elements: readonly Element[];
 }
 
-/** By name of an element with stops: its leg in mm. One that is not named here stands at its nearest (shortest) stop. */
+/** By name of an element with stops: its leg in mm. Without an entry it is at its shortest stop. */
 export type Carriages = Readonly<Record<string, number>>;
 
 /** Unit vectors of a plate, machine frame. */
@@ -52,8 +53,8 @@ export function arriving(layout: Layout, index: number): Direction {
 }
 
 /**
- * The nominal plate of the mirror at `index`: normal = (d_out − d_in)/|d_out − d_in|. Where the mirror sends the beam
- * straight on or back (problems that `checkLayout` tells) such vectors as do not exist are zero.
+ * The nominal plate of the mirror at `index`: normal = (d_out − d_in)/|d_out − d_in|. If the mirror sends the beam
+ * straight on or back (problems that `checkLayout` reports), vectors that do not exist are zero.
  */
 export function plate(layout: Layout, index: number): Plate {
   const arrives = arriving(layout, index);
@@ -72,30 +73,32 @@ function computePlate(arrives: Direction, sends: Direction): Plate {
   return { normal, right: cross(normal, up), up };
 }
 
-// 36 constants, worked out once: tracing asks for one at every mirror.
+// 36 constants, computed once: tracing needs one at every mirror.
 const PLATES = byDirection((arrives) => byDirection((sends) => computePlate(arrives, sends)));
 
 function byDirection<T>(work: (direction: Direction) => T): Readonly<Record<Direction, T>> {
   return Object.fromEntries(DIRECTIONS.map((direction) => [direction, work(direction)])) as Record<Direction, T>;
 }
 
-/** The leg in mm at which an element stands; 0 where the layout gives none (a problem that `checkLayout` tells). */
+/** The leg of an element, mm; 0 if the layout gives none (a problem that `checkLayout` reports). */
 export function legLength(element: Element, carriages: Carriages): number {
   if (element.stops === undefined) return element.leg ?? 0;
-  // A workbook may call a mirror `constructor`: only what was really placed counts.
+  // A workbook may name a mirror `constructor`: only own properties count.
   if (Object.hasOwn(carriages, element.name)) return carriages[element.name] ?? 0;
   let shortest = Infinity;
   for (const stop in element.stops) shortest = Math.min(shortest, element.stops[stop] ?? Infinity);
   return Number.isFinite(shortest) ? shortest : (element.leg ?? 0);
 }
 
-/** Nominal places of an element, machine frame, mm: the middle of its tape, and its own middle `inset` further on. */
+/**
+ * Nominal positions of an element, machine frame, mm: the centre of its tape, and its own centre `inset` further on.
+ */
 export interface Place {
   readonly tape: Vector;
   readonly centre: Vector;
 }
 
-/** Where every element nominally stands, in path order, counted from the tube's exit at (0, 0, 0). */
+/** Nominal positions of all elements in path order, from the tube's exit at (0, 0, 0). */
 export function position(layout: Layout, carriages: Carriages): readonly Place[] {
   let from: Vector = [0, 0, 0];
   return layout.elements.map((element, index) => {
@@ -106,13 +109,14 @@ export function position(layout: Layout, carriages: Carriages): readonly Place[]
   });
 }
 
+/** A problem of one element. */
 export interface LayoutProblem {
   readonly index: number;
   readonly name: string;
   readonly problem: 'sends missing' | 'sends along the beam' | 'leg missing' | 'leg not positive';
 }
 
-/** What makes a layout impossible, in path order; an empty list means that it can be traced. Never throws. */
+/** Problems that make a layout impossible to trace, in path order; an empty list if there are none. Never throws. */
 export function checkLayout(layout: Layout): readonly LayoutProblem[] {
   return layout.elements.flatMap((element, index) =>
     [legProblem(element), sendsProblem(layout, index)]

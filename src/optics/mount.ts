@@ -1,12 +1,12 @@
 /**
- * What a turn of a screw does to a mirror: the plane through three tips, exactly.
+ * The effect of a turn of a screw on a mirror: the plane through three tips, exactly.
  *
- * The plate rests on three tips. Each screw advances its own; the mirror is the plane through all three. The height of that
- * plane is linear in the advances, so poses of several turns simply add, with no small-angle step anywhere.
+ * The plate rests on three tips. Each screw advances its own; the mirror is the plane through all three. The height of
+ * that plane is linear in the advances, so poses of several turns simply add, with no small-angle step anywhere.
  *
- * Axes: x right and y up on the plate, seen from BEHIND the mirror, mm from the mirror's middle; heights toward the beam
- * side, mm. Signs: turns positive = in; `in: 1` where turning in moves that corner toward the beam side. Tolerance: exact to
- * rounding, magnified by how flat the triangle of tips is (see FLATTEST).
+ * Axes: x right and y up on the plate, seen from BEHIND the mirror, mm from the mirror's centre; heights toward the
+ * beam side, mm. Signs: turns positive = in; `in: 1` where turning in moves that corner toward the beam side.
+ * Tolerance: exact to rounding, magnified by how flat the triangle of tips is (see FLATTEST).
  */
 
 /** A place on the plate. */
@@ -15,10 +15,12 @@ interface PlatePoint {
   readonly up: number;
 }
 
+/** A named tip on the plate. */
 export interface Tip extends PlatePoint {
   readonly name: string;
 }
 
+/** A screw, at the place of its tip. */
 export interface Screw extends Tip {
   /** mm of advance per turn */
   readonly pitch: number;
@@ -44,17 +46,19 @@ export interface Pose {
 
 export const AT_REST: Pose = { piston: 0, right: 0, up: 0 };
 
+/** The sum of two poses: poses of several turns add exactly. */
 export function addPose(a: Pose, b: Pose): Pose {
   return { piston: a.piston + b.piston, right: a.right + b.right, up: a.up + b.up };
 }
 
+/** A pose times a number of turns. */
 export function scalePose(pose: Pose, by: number): Pose {
   return { piston: pose.piston * by, right: pose.right * by, up: pose.up * by };
 }
 
 /**
- * The pose that ONE turn in of a screw gives: multiply by turns and add. Undefined where the mount has no such screw, or
- * where its places say nothing (`placesProblem`).
+ * The pose that ONE turn in of a screw gives: multiply by turns and add. Undefined where the mount has no such screw,
+ * or its places do not determine the pose (`placesProblem`).
  */
 export function turnEffect(mount: Mount, screwName: string): Pose | undefined {
   const tips = tipsOf(mount);
@@ -76,12 +80,16 @@ function heightOver(a: PlatePoint, b: PlatePoint, c: PlatePoint, height: number)
   };
 }
 
+/** Why places do not determine a pose. */
 export type PlacesProblem = 'too few' | 'too many' | 'same name' | 'in line';
 
-/** A triangle of tips flatter than this (least height to longest side) steers by the rounding of its places: refused. */
+/**
+ * A flatter triangle of tips (least height to longest side) is refused: its effect depends on the rounding of its
+ * places.
+ */
 const FLATTEST = 0.02;
 
-/** Why the places of a mount do not say what a turn does; undefined where they do. Never throws. */
+/** Why the places of a mount do not determine the effect of a turn; undefined if they do. Never throws. */
 export function placesProblem(mount: Mount): PlacesProblem | undefined {
   const [a, b, c, fourth] = tipsOf(mount);
   if (a === undefined || b === undefined || c === undefined) return 'too few';

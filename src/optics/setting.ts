@@ -1,11 +1,11 @@
 /**
- * How a real machine departs from its layout: the tube, each mirror, each block, each aperture.
+ * The deviations of a real machine from its layout: the tube, each mirror, each block, each aperture.
  *
- * Everything that alignment changes or estimates is here and nothing else, all zero for the nominal machine, so that an
- * estimator can treat a setting as its vector of unknowns.
+ * It contains everything that alignment changes or estimates and nothing else, all zero for the nominal machine, so
+ * that an estimator can use a setting as its vector of unknowns.
  *
- * Axes: blocks in the machine frame (x right, y rear, z up); tube and apertures in the viewer's frame of their beam (right
- * = beam × up). Units: mm; angles as slopes (tangents), which are radians to a part in a million at 1 mrad.
+ * Axes: blocks in the machine frame (x right, y rear, z up); tube and apertures in the viewer's frame of their beam
+ * (right = beam × up). Units: mm; angles as slopes (tangents), which are radians to a part in a million at 1 mrad.
  */
 import { viewer } from '../model/index.ts';
 import type { Layout } from './layout.ts';
@@ -20,7 +20,7 @@ export interface Tube {
   readonly turnUp: number;
 }
 
-/** A mirror on its plate, and how far its block was moved; the block carries the mirror AND its own aperture. */
+/** The pose of a mirror, and the shift of its block; the block carries the mirror AND its own aperture. */
 export interface Departure {
   readonly pose: Pose;
   readonly shift: Vector;
@@ -30,14 +30,14 @@ export interface Departure {
 export interface Setting {
   readonly tube: Tube;
   readonly mirrors: readonly Departure[];
-  /** Where the middle of the aperture really is, mm from where it should be, viewer's frame of the arriving beam. */
+  /** Offset of the centre of the aperture from nominal, mm, viewer's frame of the arriving beam. */
   readonly apertures: readonly { readonly right: number; readonly up: number }[];
 }
 
 export const UNMOVED: Departure = { pose: AT_REST, shift: [0, 0, 0] };
 export const CENTRED = { right: 0, up: 0 } as const;
 
-/** The setting without any departure: the beam meets the middle of every tape. */
+/** The nominal setting: the beam meets the centre of every tape. */
 export function nominal(layout: Layout): Setting {
   return {
     tube: { right: 0, up: 0, turnRight: 0, turnUp: 0 },
@@ -47,8 +47,8 @@ export function nominal(layout: Layout): Setting {
 }
 
 /**
- * What moving the whole tube does to the beam at its exit, mm. The part along the beam only shortens the first leg, which
- * shows nowhere on a beam that runs true and is left out.
+ * The effect of moving the whole tube on the beam at its exit, mm. The component along the beam only changes the first
+ * leg, which has no effect on a nominal beam, and is ignored.
  *
  * @param shift mm, machine frame
  */
@@ -64,10 +64,10 @@ export interface Holders {
 }
 
 /**
- * What moving ONE end of the tube does: a rigid rod through two holders, of which the other stays. With holders at e and t
- * and the exit's moved by s: turn = s/(t − e), exit offset = s·t/(t − e). With the tail's: −s/(t − e) and −s·e/(t − e).
- * Exact for the rod's axis as a line of offset against distance; what the rod's slope takes from its length is left out (a
- * part in a million at 1 mrad). Undefined where both holders are at the same place.
+ * The effect of moving ONE end of the tube: a rigid rod through two holders, of which the other is fixed. With holders
+ * at e and t and the exit's moved by s: turn = s/(t − e), exit offset = s·t/(t − e). With the tail's: −s/(t − e) and
+ * −s·e/(t − e). Exact for the rod's axis as a line of offset against distance; the shortening by the rod's slope is
+ * ignored (a part in a million at 1 mrad). Undefined where both holders are at the same place.
  *
  * @param shift mm, machine frame, of the holder named by `end`
  */

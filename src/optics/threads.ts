@@ -1,12 +1,13 @@
 /**
- * Screw threads by name: how far one turn advances, and the spanner for the lock nut.
+ * Screw threads by name: the pitch, and the spanner for the lock nut.
  *
- * A name that tells its own pitch (`M4x0.5`, `1/4-80`) is believed, for it can only mean that; a name that does not (`M4`,
- * `8 UNC`) is looked up. A name that contradicts the standard (`1/4-28 UNC`) is refused, because someone read the wrong box.
+ * A pitch in the name (`M4x0.5`, `1/4-80`) is used; a name without a pitch (`M4`, `8 UNC`) is looked up. A name that
+ * contradicts the standard (`1/4-28 UNC`) is refused: somebody read the wrong box.
  *
- * Units: mm per turn. n threads per inch are exactly 25.4/n mm. Sources: coarse pitches and widths across flats from ISO
- * 4032, table 1; fine pitches as tabled publicly, all in the general plan of ISO 261, of which ISO 262 selects for bolts and
- * nuts only those from 8 mm on (both standards from memory); UNC and UNF threads per inch from ASME B1.1 as tabled publicly.
+ * Units: mm per turn. n threads per inch are exactly 25.4/n mm. Sources: coarse pitches and widths across flats from
+ * ISO 4032, table 1; fine pitches as tabled publicly, all in the general plan of ISO 261, of which ISO 262 selects for
+ * bolts and nuts only those from 8 mm on (both standards from memory); UNC and UNF threads per inch from ASME B1.1 as
+ * tabled publicly.
  */
 
 /** By size: coarse pitch, mm; width across flats of the ISO 4032 nut, mm; fine pitches, mm. */
@@ -38,7 +39,7 @@ const METRIC_NAME = /^M(?<diameter>\d+(?:\.\d+)?)(?:\s*[x×]\s*(?<pitch>\d+(?:\.
 const UNIFIED_NAME = /^#?(?<size>\d+(?:\/\d+)?)(?:-(?<perInch>\d+))?(?:\s*(?<series>UN[CFS]))?$/i;
 const MILLIMETRES_PER_INCH = 25.4;
 
-/** mm per turn of the thread of that name, or undefined where the name is unknown, contradicts itself or is incomplete. */
+/** mm per turn of the thread of that name, or undefined if the name is unknown, contradicts itself or is incomplete. */
 export function threadPitch(name: string): number | undefined {
   const size = sizeOf(name);
   return metricPitch(size) ?? unifiedPitch(size);
@@ -58,7 +59,7 @@ function metricPitch(name: string): number | undefined {
   const { diameter, pitch } = METRIC_NAME.exec(name)?.groups ?? {};
   const size = METRIC[`M${diameter}`];
   if (size === undefined || pitch === undefined) return size?.coarse;
-  // The coarse pitch is the coarsest of its size: `M4x7` is a slip of the decimal point.
+  // The coarse pitch is the largest of its size: `M4x7` is a slip of the decimal point.
   return Number(pitch) > 0 && Number(pitch) <= size.coarse ? Number(pitch) : undefined;
 }
 
@@ -71,13 +72,15 @@ function unifiedPitch(name: string): number | undefined {
   return standard === undefined || standard === threads ? MILLIMETRES_PER_INCH / threads : undefined;
 }
 
-/** mm across the flats of the standard nut (ISO 4032) of a metric thread, coarse or fine; undefined where none is known. */
+/**
+ * mm across the flats of the standard nut (ISO 4032) of a metric thread, coarse or fine; undefined if none is known.
+ */
 export function nutFlats(name: string): number | undefined {
   const { diameter } = METRIC_NAME.exec(sizeOf(name))?.groups ?? {};
   return metricPitch(sizeOf(name)) === undefined ? undefined : METRIC[`M${diameter}`]?.flats;
 }
 
-/** The names of every thread in the tables, as they are best written: for suggestions. */
+/** Names of all threads in the tables in their preferred spelling, for suggestions. */
 export function threadNames(): readonly string[] {
   const metric = Object.entries(METRIC).flatMap(([size, { fine }]) => [
     size,

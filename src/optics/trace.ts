@@ -1,13 +1,13 @@
 /**
- * The beam, followed exactly: from the tube through every mirror, and where it meets each tape.
+ * The exact trace of the beam: from the tube through every mirror, and its mark on each tape.
  *
- * One ray, because a mark is read at its middle; the width of the beam is another file's matter. Every mirror is a full
- * plane and every aperture is open: whether a mark lies on its tape, or was clipped, is for the reader to judge. A miss is
- * said as `undefined`, for that element and all after it; a number is never NaN.
+ * It traces the chief ray, because a mark is read at its centre; `beam.ts` has the width of the beam. Every mirror is a
+ * full plane and every aperture is open: the caller decides whether a mark is on its tape or clipped. A miss is
+ * `undefined`, for that element and all after it; no result is NaN.
  *
- * Axes: machine frame, x right, y rear, z up, origin in the nominal middle of the tube's exit; marks in the viewer's frame
- * of the arriving leg (right = beam × up). Units: mm, slopes. Tolerance: rounding only; the tests hold it to 1e-9 mm of a
- * general 3-D library, over paths of several metres.
+ * Axes: machine frame, x right, y rear, z up, origin in the nominal centre of the tube's exit; marks in the viewer's
+ * frame of the arriving leg (right = beam × up). Units: mm, slopes. Tolerance: rounding only; the tests require
+ * agreement with a general 3-D library to 1e-9 mm, over paths of several metres.
  */
 import { viewer, type Direction } from '../model/index.ts';
 import { arriving, plateBetween, position, type Carriages, type Layout, type Plate } from './layout.ts';
@@ -20,14 +20,14 @@ export interface Ray {
   readonly direction: Vector;
 }
 
-/** A mark: mm from the middle of the aperture as it really stands, viewer's frame; and the ray that made it. */
+/** A mark: mm from the centre of the real aperture, viewer's frame; and the ray that made it. */
 export interface Hit {
   readonly right: number;
   readonly up: number;
   readonly ray: Ray;
 }
 
-/** A ray closer than this to running along a plane (cosine of the angle to its normal) does not count as meeting it. */
+/** Cosine of the angle to a plane's normal below which a ray does not count as meeting the plane. */
 const GRAZING = 1e-6;
 
 /**
@@ -62,8 +62,8 @@ export function trace(
 }
 
 /**
- * The mark at one station, or on a tape `height` mm further along the arriving leg (on the bed, below the lens). That tape
- * is parallel to the station's and keeps its middle, so the ray simply runs on.
+ * The mark at one station, or on a tape `height` mm further along the arriving leg (on the bed, below the lens). That
+ * tape is parallel to the station's with its centre on the same axis, so the ray continues straight.
  */
 export function hit(
   layout: Layout,
@@ -90,7 +90,7 @@ export function leave(fires: Direction, tube: Tube): Ray {
   return { from, direction: normalise(advance(advance(along, right, tube.turnRight), up, tube.turnUp)) };
 }
 
-/** Where a ray meets the tape around `middle`, which faces the beam squarely. */
+/** The mark of a ray on the tape around `middle`, which is perpendicular to the beam. */
 export function mark(
   ray: Ray,
   leg: Direction,
@@ -105,8 +105,8 @@ export function mark(
 }
 
 /**
- * A mirror's surface, h(x, y) = piston + right·x + up·y over the nominal plate: its normal is n − right·R − up·U (of length
- * `size` before it is made a unit), and it passes through the middle raised by the piston along n.
+ * A mirror's surface, h(x, y) = piston + right·x + up·y over the nominal plate: its normal is n − right·R − up·U (of
+ * length `size` before it is made a unit), and it passes through the centre displaced by the piston along n.
  */
 export function surface(
   plate: Plate,
