@@ -1,8 +1,8 @@
 /**
- * The chi-square distribution: do the residuals agree with the stated uncertainties?
+ * The chi-square distribution: tests whether residuals agree with the stated uncertainties.
  *
- * Built on the incomplete gamma functions, with lower and upper tail as separate functions, since a bad fit is judged by an
- * upper tail of 1e-6 or less, which 1 − cdf would lose. `df` is the degrees of freedom, any positive real number.
+ * Built on the incomplete gamma functions, with lower and upper tail as separate functions, since a bad fit has an
+ * upper tail of 1e-6 or less, which 1 − cdf cannot represent. `df` is the degrees of freedom, any positive real number.
  * Source: A&S 26.4.19 (relation to the incomplete gamma function).
  */
 import { gammaTerm, lowerGamma, upperGamma } from './incomplete-gamma.ts';

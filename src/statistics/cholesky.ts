@@ -1,16 +1,17 @@
 /**
- * Cholesky factorisation of symmetric matrices, and what is solved with it.
+ * Cholesky factorisation of symmetric matrices, solution of equations and inversion with it.
  *
- * Built so because every covariance and every information matrix of the session is symmetric: Cholesky needs half the work
- * of elimination, needs no pivoting, and its failure *is* the test for "not positive definite". The unknowns mix units (mm,
- * radian, turns), so a pivot is judged against its own diagonal entry: the answer does not change with the units.
+ * It is used because every covariance and every information matrix of the estimator is symmetric: Cholesky needs half
+ * the work of elimination, needs no pivoting, and its failure *is* the test for "not positive definite". The unknowns
+ * mix units (mm, radian, turns), so a pivot is compared with its own diagonal entry: the result does not depend on the
+ * units.
  *
- * Only the lower triangle is read; symmetry is the caller's promise. Source: Golub & Van Loan, Matrix Computations,
+ * Only the lower triangle is read; the caller guarantees symmetry. Source: Golub & Van Loan, Matrix Computations,
  * chapter 4, "Positive Definite Systems" (chapter from memory).
  */
 import { type Matrix, identity, matrix } from './matrix.ts';
 
-/** A pivot that lost all but this share (times the size) of its diagonal entry is rounding noise. */
+/** A pivot of less than this fraction (times the size) of its diagonal entry is rounding noise. */
 const PIVOT_TOLERANCE = 2 ** -52;
 
 /** The lower triangular L with L Lᵀ = `symmetric`; undefined when that is not positive definite to rounding. */
@@ -26,7 +27,7 @@ export function cholesky(symmetric: Matrix): Matrix | undefined {
       if (column < row) {
         data[row * size + column] = rest / data[column * size + column]!;
       } else {
-        // Written so that a NaN on the diagonal is refused too.
+        // Written so that a NaN on the diagonal fails too.
         if (!(rest > size * PIVOT_TOLERANCE * source[row * size + row]!)) return undefined;
         data[row * size + row] = Math.sqrt(rest);
       }
@@ -57,7 +58,7 @@ export function invertSymmetric(symmetric: Matrix): Matrix | undefined {
   const { rows: size, data } = inverse;
   for (let row = 0; row < size; row++) {
     for (let column = 0; column < row; column++) {
-      // The two triangles differ in the last bits; a filter that is fed such a matrix for long drifts apart.
+      // The two triangles differ in the last bits. A filter would accumulate such an asymmetry.
       const mean = (data[row * size + column]! + data[column * size + row]!) / 2;
       data[row * size + column] = mean;
       data[column * size + row] = mean;

@@ -1,21 +1,22 @@
 /**
- * The covariance of many unknowns, a row each: what a filter hands on from step to step. A row is never changed once it is part
- * of one: a step that learns of six unknowns of fifty copies six rows and shares the others with the step before.
+ * The covariance of many unknowns, one row each, as a filter passes it from step to step. Rows are immutable: an update
+ * of six unknowns of fifty copies six rows and shares the others with the step before.
  *
- * Rows are plain arrays: each takes some hundred bytes, for which typed arrays, kept outside of the heap, cost more than copying.
+ * Rows are plain arrays: each takes some hundred bytes, for which typed arrays, which are allocated outside the heap,
+ * cost more than the copy.
  */
 import { matrix, type Matrix } from './matrix.ts';
 
 /** Symmetric: entry (i, k) is `covariance[i][k]`. */
 export type Covariance = readonly (readonly number[])[];
 
-/** Of unknowns that are independent of each other. */
+/** The covariance of independent unknowns. */
 export function diagonal(variances: ArrayLike<number>): Covariance {
   const none = Array.from(variances, () => 0);
   return Array.from(variances, (variance, k) => none.with(k, variance));
 }
 
-/** The product `left` · `covariance`. A RangeError where left has not a column for each unknown. */
+/** The product `left` · `covariance`. Throws a RangeError unless left has one column for each unknown. */
 export function timesCovariance(left: Matrix, covariance: Covariance): Matrix {
   const { rows, columns, data } = left;
   if (columns !== covariance.length) throw new RangeError(`${columns} columns for ${covariance.length} unknowns`);
@@ -32,7 +33,7 @@ export function timesCovariance(left: Matrix, covariance: Covariance): Matrix {
   return result;
 }
 
-/** Makes a covariance from another, which stays as it is: a row is copied when it is first asked for. */
+/** Builds a covariance from another one, which stays unchanged: a row is copied when it is first requested. */
 export class CovarianceBuilder {
   readonly #before: Covariance;
   readonly #rows: (readonly number[])[];
@@ -42,7 +43,7 @@ export class CovarianceBuilder {
     this.#rows = before.slice();
   }
 
-  /** To be written to until the result is handed on. */
+  /** The row, writable until `result` is passed on. */
   row(index: number): number[] {
     if (this.#rows[index] === this.#before[index]) this.#rows[index] = this.#before[index]!.slice();
     return this.#rows[index] as number[];

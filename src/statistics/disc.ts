@@ -1,29 +1,30 @@
 /**
- * The probability that an uncertain point lies within a radius of the middle.
+ * The probability that a normally distributed point is within a radius of the origin.
  *
- * This is the number behind every verdict: a mark's mean and its error ellipse in, conformance probability out
- * (JCGM 106: the share of the measurand's distribution inside the tolerance). Lengths are all in one unit, usually mm;
- * the middle is at (0, 0); the axes are any two at right angles.
+ * Every verdict uses it: the conformance probability (JCGM 106: the fraction of the measurand's distribution inside the
+ * tolerance) from a mark's mean and covariance. All lengths in one unit, usually mm; the axes are any two at right
+ * angles.
  *
- * Built as a sum of chords: in the ellipse's own axes the share inside a chord is a difference of two normal cdfs, and only
- * the sum over chords is numerical. Chords run along the *longer* axis: then the sum is smooth however thin the ellipse,
- * and an ellipse of no width is the case of a single chord.
+ * Built as a sum of chords: in the ellipse's own axes the probability of a chord is a difference of two normal cdfs,
+ * and only the sum over chords is numerical. Chords run along the *longer* axis: then the sum is smooth however thin
+ * the ellipse, and an ellipse of zero width is a single chord.
  */
 import { normalBetween, normalDensity } from './normal.ts';
 import { noncentralChiSquareCdf } from './noncentral-chi-square.ts';
 import { integrate } from './quadrature.ts';
 
-/** Past this many standard deviations lies less than 3e-19 of a normal distribution. */
+/** Standard deviations beyond which less than 3e-19 of a normal distribution remains. */
 const REACH = 9;
-/** Offset over sigma from which the sum over chords is quicker than the noncentral sum, and as exact. */
+/** Offset over sigma from which the sum over chords is faster than the noncentral sum, and as accurate. */
 const FAR = 300;
 /** Relative difference of the axes below which the ellipse is a circle; changes the result by less than it. */
 const ISOTROPIC = 1e-12;
 
 /**
- * P(distance ≤ radius) for a point whose mean is `offset` ≥ 0 from the middle and that scatters by `sigma` ≥ 0 along both axes:
- * the Rice distribution, a noncentral chi-square with two degrees of freedom (A&S 26.3.24 and 26.4.25, numbers from memory).
- * With `sigma` 0 it is 1 or 0; on the limit itself counts as inside. Relative error about 1e-12, also far out.
+ * P(distance ≤ radius) for a point with mean at distance `offset` ≥ 0 from the origin and standard deviation `sigma` ≥
+ * 0 along both axes: the Rice distribution, a noncentral chi-square with two degrees of freedom (A&S 26.3.24 and
+ * 26.4.25, numbers from memory). With `sigma` 0 the result is 1 or 0; a point on the limit is inside. Relative error
+ * about 1e-12, also in the tails.
  */
 export function riceCdf(radius: number, offset: number, sigma: number): number {
   if (sigma === 0) return offset <= radius ? 1 : 0;
@@ -66,7 +67,7 @@ function sumOfChords(mean: Axes, sigma: Axes, radius: number): number {
   const insideChord = (half: number) =>
     normalBetween((-half - mean.along) / sigma.along, (half - mean.along) / sigma.along);
   const halfChord = (across: number) => Math.sqrt(Math.max(0, (radius - across) * (radius + across)));
-  // Thinner than the rounding of the place itself: a single chord.
+  // Thinner than the rounding of the position: a single chord.
   if (sigma.across <= Number.EPSILON * (radius + Math.abs(mean.across))) return insideChord(halfChord(mean.across));
   const low = Math.max(-radius, mean.across - REACH * sigma.across);
   const high = Math.min(radius, mean.across + REACH * sigma.across);
@@ -78,7 +79,8 @@ function sumOfChords(mean: Axes, sigma: Axes, radius: number): number {
       integrate((across) => weight(across) * insideChord(halfChord(across)), low, high),
     );
   }
-  // Near the edge the chord grows as a square root; in the angle, across = radius · sin(angle), it is smooth: ten times quicker.
+  // Near the edge the chord grows as a square root; in the angle, across = radius · sin(angle), it is smooth, and the
+  // integral ten times faster.
   const integrand = (angle: number) => {
     const half = radius * Math.cos(angle);
     return weight(radius * Math.sin(angle)) * insideChord(half) * half;

@@ -1,26 +1,27 @@
 /**
- * A distance in the plane between two uncertain points, or of one from the middle, against the most that it may be.
+ * The distance in the plane between two uncertain points, or of one from the origin, compared with its limit.
  *
- * The points come as one vector x, y, x, y … of normal distribution: its mean, and its covariance (positive semi-definite
+ * The points are one vector x, y, x, y … of normal distribution: its mean, and its covariance (positive semi-definite
  * to rounding). All in one unit.
  */
 import { discProbability } from './disc.ts';
 import type { Matrix } from './matrix.ts';
 
-/** |point `one` − point `other`| · `share` ≤ 1; without `other` the distance is from the middle. */
+/** |point `one` − point `other`| · `inverseLimit` ≤ 1; without `other` it is the distance from the origin. */
 export interface Distance {
   readonly one: number;
   readonly other?: number;
-  /** One over the most that it may be. */
+  /** The reciprocal of the limit. */
   readonly inverseLimit: number;
 }
 
-/** From the one point to the other: its mean, and its covariance as [xx, xy, yy]. */
+/** The difference of two points: its mean, and its covariance as [xx, xy, yy]. */
 export interface Difference {
   readonly mean: readonly [number, number];
   readonly covariance: readonly [number, number, number];
 }
 
+/** The difference of the two points of a distance. */
 export function difference({ one, other }: Distance, mean: Float64Array, { data, columns }: Matrix): Difference {
   const part = (axis: number) => mean[2 * one + axis]! - (other === undefined ? 0 : mean[2 * other + axis]!);
   const entry = (a: number, b: number) => {
@@ -32,10 +33,10 @@ export function difference({ one, other }: Distance, mean: Float64Array, { data,
   return { mean: [part(0), part(1)], covariance: [entry(0, 0), entry(0, 1), entry(1, 1)] };
 }
 
-/** So many standard deviations from its limit a distance is plain: less than one chance in a million. */
+/** Standard deviations from its limit at which a distance counts as decided: less than one chance in a million. */
 const CERTAIN_SIGMAS = 5;
 
-/** 1 or 0 where it is plain that the limit is met, or not. */
+/** 1 or 0 if the limit is certainly met, or certainly not. */
 export function certainOutcome(
   { inverseLimit }: Distance,
   { mean, covariance: [xx, , yy] }: Difference,
@@ -46,7 +47,7 @@ export function certainOutcome(
   return margin > reach ? 1 : undefined;
 }
 
-/** The smallest of the probabilities that distances have of being within; 1 where there are none. */
+/** The smallest of the probabilities that each distance is within its limit; 1 without distances. */
 export function smallestProbability(distances: readonly Distance[], mean: Float64Array, covariance: Matrix): number {
   const open = distances.map((distance) => {
     const separation = difference(distance, mean, covariance);
@@ -65,8 +66,8 @@ export function smallestProbability(distances: readonly Distance[], mean: Float6
 }
 
 /**
- * What the probability never falls below: as if the point scattered every way as it does the longest way. Outside the limit it
- * says nothing. P(|point| > r) ≤ P(|scatter| > r − |mean|) = exp(−(r − |mean|)²/(2σ²)).
+ * A lower bound of the probability: as if the point scattered in all directions as in its longest axis. It is 0 outside
+ * the limit. P(|point| > r) ≤ P(|scatter| > r − |mean|) = exp(−(r − |mean|)²/(2σ²)).
  */
 function leastProbability({ inverseLimit }: Distance, { mean, covariance: [xx, xy, yy] }: Difference): number {
   const margin = 1 / inverseLimit - Math.hypot(...mean);

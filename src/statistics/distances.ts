@@ -1,11 +1,11 @@
 /**
  * The probability that several distances between uncertain points of the plane are all within their limits.
  *
- * The region is an intersection of (elliptic) cylinders: convex, and without a formula. Every straight line has one stretch
- * in it, and what a normal distribution gives a stretch is known. So one direction, the one that counts most for the limits,
- * is integrated by formula, and the others by a fixed set of evenly spread points; the error is a quarter of what counting
- * as many points inside leaves. Same arguments, same result, and nothing flickers. Conditioning on all but one direction:
- * A. Genz and F. Bretz, Computation of Multivariate Normal and t Probabilities, 2009, 4.1 (from memory).
+ * The region is an intersection of (elliptic) cylinders: convex, and without a formula. Every straight line has one
+ * interval in it, and the normal probability of an interval is a difference of two cdfs. So one direction, the one that
+ * matters most for the limits, is integrated exactly, and the others over a fixed lattice; the error is a quarter of
+ * that of counting as many points inside. The same arguments give the same result. Conditioning on all but one
+ * direction: A. Genz and F. Bretz, Computation of Multivariate Normal and t Probabilities, 2009, 4.1 (from memory).
  */
 import { discProbability } from './disc.ts';
 import { difference, certainOutcome, type Difference, type Distance } from './distance.ts';
@@ -13,16 +13,17 @@ import type { Matrix } from './matrix.ts';
 import { normalCdfByTable } from './normal-table.ts';
 import { POINTS, qmcNormals } from './qmc-normals.ts';
 
+/** Probabilities that groups of distances are within their limits. */
 export interface Within {
-  /** That all distances are within. */
+  /** The probability that all distances are within their limits. */
   readonly joint: number;
-  /** That all of one group are. */
+  /** The probability that all distances of a group are. */
   readonly each: readonly number[];
 }
 
 /**
- * `mean` and `covariance` as in `Difference`. Absolute error below 0.003 for up to six points that all depend on each other,
- * a tenth of it as a rule; by formula, and exact, where only one distance is in doubt.
+ * `mean` and `covariance` as in `Difference`. Absolute error below 0.003 for up to six correlated points, typically a
+ * tenth of it; exact if only one distance is undecided.
  */
 export function distancesWithin(
   mean: Float64Array,
@@ -44,7 +45,7 @@ export function distancesWithin(
 
 type UndecidedDistance = Distance & Difference;
 
-/** The distances of a group of which it is not plain whether they are within; or 1 or 0 for the group. */
+/** The undecided distances of a group; or 1 or 0 if the group is decided. */
 function undecidedOf(
   group: readonly Distance[],
   mean: Float64Array,
@@ -60,22 +61,22 @@ function undecidedOf(
   return undecided.length === 0 ? 1 : undecided;
 }
 
-/** The largest share of a distance's weight that a direction may have and be left out. */
+/** The largest fraction of a distance's weight that a direction may have and be left out. */
 const NEGLIGIBLE = 1e-4;
-/** Below this ratio two weights are equal: then rounding must not choose. */
+/** Weights within this ratio are equal: rounding must not choose between them. */
 const TIE = 1 + 1e-9;
 
 /**
- * Vectors v with Σ v vᵀ = covariance, those that count most for the distances first: Cholesky factorisation that takes as
- * its next pivot the part of a distance that varies most against the room it has. They point towards the middle there, so
- * that the points of a mirror image are the mirror images of the points.
+ * Vectors v with Σ v vᵀ = covariance, in the order of their importance for the distances: a Cholesky factorisation
+ * whose next pivot is the component of a distance with the largest variance relative to its margin. They point towards
+ * the origin there, so that a mirrored problem has mirrored points.
  */
 function directions({ rows: size, data }: Matrix, distances: readonly UndecidedDistance[]): Float64Array[] {
   const rest = data.slice();
   const variance = (i: number, k: number) =>
     rest[i * size + i]! + (k < 0 ? 0 : rest[k * size + k]! - 2 * rest[i * size + k]!);
-  const parts = distances.flatMap(({ one, other, inverseLimit: share, mean, covariance: [xx, , yy] }) => {
-    const weight = 1 / ((xx + yy) / 2 + (1 / share - Math.hypot(...mean)) ** 2);
+  const parts = distances.flatMap(({ one, other, inverseLimit, mean, covariance: [xx, , yy] }) => {
+    const weight = 1 / ((xx + yy) / 2 + (1 / inverseLimit - Math.hypot(...mean)) ** 2);
     return [0, 1].map((axis) => ({
       i: 2 * one + axis,
       k: other === undefined ? -1 : 2 * other + axis,
@@ -105,32 +106,32 @@ function directions({ rows: size, data }: Matrix, distances: readonly UndecidedD
   return vectors;
 }
 
-/** One distance, seen along a line. */
+/** One distance along a line. */
 interface Chord {
-  /** Where in the vector its points begin; the middle comes after all others. */
+  /** Indexes at which its points begin in the vector; the origin comes after all others. */
   readonly from: number;
   readonly to: number;
-  /** How it changes along the line, and that squared. */
+  /** Its change along the line, and the square of that. */
   readonly x: number;
   readonly y: number;
   readonly square: number;
-  /** The most that it may be, squared. */
+  /** The square of the limit. */
   readonly limit: number;
 }
 
-/** A change along the line, as a share of the limit, that is none. */
+/** A change along the line below this, as a fraction of the limit, is zero. */
 const STILL = 1e-10;
 
-function chordAlong({ one, other, inverseLimit: share }: Distance, along: Float64Array): Chord {
+function chordAlong({ one, other, inverseLimit }: Distance, along: Float64Array): Chord {
   const from = 2 * one;
   const to = other === undefined ? along.length : 2 * other;
   const x = along[from]! - (along[to] ?? 0);
   const y = along[from + 1]! - (along[to + 1] ?? 0);
-  const square = Math.hypot(x, y) * share < STILL ? 0 : x * x + y * y;
-  return { from, to, x, y, square, limit: 1 / share ** 2 };
+  const square = Math.hypot(x, y) * inverseLimit < STILL ? 0 : x * x + y * y;
+  return { from, to, x, y, square, limit: 1 / inverseLimit ** 2 };
 }
 
-/** The probability of all groups together, then of each by itself. */
+/** The joint probability of all groups, then that of each. */
 function alongLines(
   mean: Float64Array,
   covariance: Matrix,
@@ -164,7 +165,7 @@ function alongLines(
   return [joint / POINTS, ...[...each].map((sum) => sum / POINTS)];
 }
 
-/** The point of the line from which its stretches are counted. */
+/** The point of the line from which its intervals are measured. */
 function place(
   at: Float64Array,
   mean: Float64Array,
@@ -181,7 +182,10 @@ function place(
   }
 }
 
-/** The stretch of the line on which all distances of a group are within: from `low` to `high`, nothing where `high` is not above. */
+/**
+ * The interval of the line in which all distances of a group are within their limits: from `low` to `high`, empty
+ * unless `high` is above `low`.
+ */
 function cut(stretch: { low: number; high: number }, chords: readonly Chord[], at: Float64Array): void {
   stretch.low = -Infinity;
   stretch.high = Infinity;

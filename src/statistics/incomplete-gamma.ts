@@ -1,10 +1,10 @@
 /**
  * The regularised incomplete gamma functions P(a, x) and Q(a, x) = 1 − P, from which chi-square follows.
  *
- * Built so that each tail is computed directly where it is small, and so that the leading term x^a e^−x / Γ(a + 1) never
- * goes through a difference of large logarithms: with many degrees of freedom, or a beam far off in units of its
- * uncertainty, that difference would eat the digits. Relative error about 1e-14, growing slowly to 1e-13 far out.
- * Arguments without unit; a > 0, x ≥ 0.
+ * Each tail is computed directly where it is small, and the leading term x^a e^−x / Γ(a + 1) without a difference of
+ * large logarithms: with many degrees of freedom, or a beam far from centre in units of its uncertainty, that
+ * difference would lose digits. Relative error about 1e-14, growing slowly to 1e-13 in the tails. Arguments without
+ * unit; a > 0, x ≥ 0.
  */
 
 /** From here on the asymptotic series of stirlingRemainder is exact to the last bit. */
@@ -33,7 +33,7 @@ export function gammaTerm(a: number, x: number): number {
   if (a >= ASYMPTOTIC_FROM) {
     return Math.exp(-stirlingRemainder(a) - deviance(a, x)) / Math.sqrt(2 * Math.PI * a);
   }
-  // Past this e^−x is zero to a double whatever power stands before it; avoids Infinity · 0.
+  // Beyond this e^−x underflows whatever its factor; avoids Infinity · 0.
   return x > 1000 ? 0 : (x ** a * Math.exp(-x)) / gammaOfNext(a);
 }
 

@@ -1,4 +1,7 @@
-/** Fits, covariances, distributions and conformance probabilities. Plain numbers in any one unit; knows nothing of lasers. */
+/**
+ * Fits, covariances, distributions and conformance probabilities. Plain numbers in any one unit; independent of the
+ * machine.
+ */
 export {
   type Matrix,
   fromRows,

@@ -1,10 +1,10 @@
 /**
  * Weighted linear least squares.
  *
- * Built so that one routine serves every linear fit of the project: rows are readings, columns unknowns, a prior is one more
- * row. It goes through Householder QR (see qr.ts), never the normal equations. The covariance comes from the stated
- * uncertainties and is *not* scaled by the residuals: whether the residuals agree with what was stated is a separate
- * question, which chi-square answers. Unknowns that the readings do not fix are named in the result, not thrown or NaN.
+ * One routine serves every linear fit: rows are readings, columns unknowns, a prior is one more row. It uses
+ * Householder QR (see qr.ts), never the normal equations. The covariance comes from the stated uncertainties and is
+ * *not* scaled by the residuals: chi-square tests separately whether the residuals agree with the stated uncertainties.
+ * Unknowns that the readings do not determine are listed in the result, not thrown or NaN.
  */
 import { type Matrix, matrix } from './matrix.ts';
 import { type Factorisation, applyTransposedQ, qr, solveTriangle } from './qr.ts';
@@ -23,13 +23,13 @@ export interface LeastSquares {
   readonly degreesOfFreedom: number;
   /** Number of independent columns; below n the fit is not unique. */
   readonly rank: number;
-  /** Columns whose coefficient the readings do not fix, ascending; empty when rank = n. */
+  /** Columns whose coefficient the readings do not determine, ascending; empty if rank = n. */
   readonly undetermined: readonly number[];
-  /** Why the rank is what it is. */
+  /** The reason for the rank. */
   readonly reason: 'full rank' | 'fewer readings than unknowns' | 'dependent columns';
 }
 
-/** How much of a column may come from another's free direction before it counts as free itself; columns have unit length. */
+/** The coefficient of a free column above which another column counts as free too; columns have unit length. */
 const FREE_COEFFICIENT = 1e-9;
 
 /**
@@ -83,7 +83,7 @@ function inCallersOrder(factors: Factorisation, solution: Float64Array): Float64
   return result;
 }
 
-/** From the original rows, not from Qᵀb: that keeps the small residuals of a nearly exact fit right. */
+/** From the original rows, not from Qᵀb: this keeps the small residuals of a nearly exact fit accurate. */
 function residualsOf(design: Matrix, observed: ArrayLike<number>, coefficients: Float64Array): Float64Array {
   return Float64Array.from({ length: design.rows }, (_, row) => {
     let fitted = 0;
@@ -109,7 +109,10 @@ function covarianceOf(factors: Factorisation): Matrix {
   return result;
 }
 
-/** Each column past the rank is a combination R₁₁⁻¹ R₁₂ of the leading ones; all that take part can trade with it. */
+/**
+ * Each column past the rank is a combination R₁₁⁻¹ R₁₂ of the leading ones; all columns of the combination are
+ * undetermined.
+ */
 function undeterminedColumns(factors: Factorisation): number[] {
   const { packed, order, rank } = factors;
   const free = new Set<number>();

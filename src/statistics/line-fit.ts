@@ -1,15 +1,15 @@
 /**
  * A straight line through readings: mark against leg, one axis at a time.
  *
- * Built on sums about the mean of x rather than on the general least squares: slope and mean are uncorrelated there, no
- * digits cancel, and the two-point fit, which is what most stations have, costs nothing. Axes: x is usually the leg in mm,
- * y the mark in mm, so the slope is in radian; any other pair of units works alike. Uncertainties are standard
- * uncertainties (one sigma) in y's unit; x is taken as exact.
+ * It uses sums about the mean of x rather than the general least squares: slope and mean are uncorrelated there, no
+ * digits cancel, and the fit of two points, which most stations have, is cheap. Axes: x is usually the leg in mm, y the
+ * mark in mm, so the slope is in radian; any other pair of units works alike. Uncertainties are standard uncertainties
+ * (one sigma) in y's unit; x is taken as exact.
  *
- * Two ways to use it, which answer different questions:
- *  - with `u`: weights 1/u², and the covariance follows from `u` alone. Chi-square tells whether the line fits.
- *  - without `u`: equal weights, and the scatter is estimated from the residuals, s² = Σ r² / (n − 2), as in JCGM 100 H.3.
- *    Two points leave no residual: their variances are Infinity, as nothing is known of the scatter.
+ * Two uses:
+ * - with `u`: weights 1/u², and the covariance follows from `u` alone. Chi-square tests the fit.
+ * - without `u`: equal weights, and the scatter is estimated from the residuals, s² = Σ r² / (n − 2), as in JCGM 100
+ * H.3. Two points have no residual, so their variances are Infinity.
  */
 
 /** A line y = intercept + slope · x. */
@@ -26,7 +26,7 @@ export interface Line {
   at(x: number): { readonly value: number; readonly u: number };
 }
 
-/** What is known when all x are equal: a mean, and no line. */
+/** The result if all x are equal: no line. */
 export interface NoLine {
   readonly intercept: undefined;
   readonly slope: undefined;
@@ -45,7 +45,7 @@ export function lineFit(x: ArrayLike<number>, y: ArrayLike<number>, u?: ArrayLik
   const meanX = weightedSum(weights, (index) => x[index]! / total);
   const meanY = weightedSum(weights, (index) => y[index]! / total);
   const squares = weightedSum(weights, (index) => (x[index]! - meanX) ** 2);
-  // Equal x leave rounding of the mean, not exactly zero.
+  // Equal x leave the rounding of the mean, not exactly zero.
   if (squares <= total * (4 * Number.EPSILON * meanX) ** 2) {
     return { intercept: undefined, slope: undefined, reason: 'all readings at one x' };
   }

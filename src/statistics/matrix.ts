@@ -1,10 +1,10 @@
 /**
  * Dense matrices as one flat Float64Array, row after row.
  *
- * Built so because the filter's inner loop multiplies and solves thousands of times a session: a flat typed array is several
- * times faster than arrays of arrays or a general matrix package. (What it hands on from step to step is in `covariance.ts`.)
- * Entries carry whatever units their maker gives them (mm, radian, turn); nothing here assumes any. All operations return
- * new matrices and leave their arguments alone. Wrong shapes are a programmer's error and throw a RangeError.
+ * The filter's inner loop multiplies and solves thousands of times a session: a flat typed array is several times
+ * faster than arrays of arrays or a general matrix package. (`covariance.ts` has the matrix that the filter passes on.)
+ * Entries have any units (mm, radian, turn). All operations return new matrices and leave their arguments alone. Wrong
+ * shapes are a programmer's error and throw a RangeError.
  */
 
 /** Row-major: entry (row, column) is `data[row * columns + column]`. */
@@ -34,7 +34,7 @@ export function fromRows(rows: readonly ArrayLike<number>[]): Matrix {
   return result;
 }
 
-/** The rows as plain arrays, for reports and tests. */
+/** The rows as plain arrays. */
 export function toRows(source: Matrix): number[][] {
   return Array.from({ length: source.rows }, (_, row) =>
     Array.from(source.data.subarray(row * source.columns, (row + 1) * source.columns)),

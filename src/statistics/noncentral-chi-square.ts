@@ -1,9 +1,10 @@
 /**
- * The noncentral chi-square distribution: how far a point lies from the middle when its mean is off the middle.
+ * The noncentral chi-square distribution: the squared distance of a point from the origin if its mean is not at the
+ * origin.
  *
- * Built as the Poisson mixture of central distributions, summed from the far end *downwards*: all terms are positive and
- * both recurrences are stable in that direction, so the lower tail keeps its relative accuracy down to the smallest doubles.
- * The number of terms grows as the square root of the noncentrality; for a very large one see rice.ts.
+ * It is the Poisson mixture of central distributions, summed from the far end *downwards*: all terms are positive and
+ * both recurrences are stable in that direction, so the lower tail keeps its relative accuracy down to the smallest
+ * doubles. The number of terms grows as the square root of the noncentrality; for a very large one see `disc.ts`.
  * Arguments without unit; the noncentrality is the squared distance of the mean over sigma². Source: A&S 26.4.25.
  */
 import { gammaTerm, lowerGamma } from './incomplete-gamma.ts';
@@ -16,7 +17,7 @@ export function noncentralChiSquareCdf(x: number, df: number, noncentrality: num
   const mean = noncentrality / 2;
   const half = x / 2;
   const shape = df / 2;
-  // One term only; the general sum would start at weights below the smallest double.
+  // One term only: the general sum would start at weights below the smallest double.
   if (mean * half < 1e-17) return Math.exp(-mean) * lowerGamma(shape, half);
   const first = lastTermThatCounts(mean, half);
   let weight = gammaTerm(first, mean);

@@ -1,15 +1,16 @@
 /**
- * The standard normal distribution from a table: for sums over thousands of lines whose own error is a million times larger.
- * Cubic Hermite interpolation between exact values and slopes; absolute error below 2e-9. Arguments in standard deviations.
+ * The standard normal distribution from a table: for sums over thousands of lines with an error a million times larger.
+ * Cubic Hermite interpolation between exact values and slopes; absolute error below 2e-9. Arguments in standard
+ * deviations.
  */
 import { normalCdf, normalDensity } from './normal.ts';
 
-/** Past it less than 1e-9 is left. */
+/** Beyond it less than 1e-9 remains. */
 const REACH = 6;
 const PER_UNIT = 32;
 const COUNT = 2 * REACH * PER_UNIT + 1;
 
-/** Value and slope a step, in turn; made when it is first asked for. */
+/** Value and slope at each step, alternating; computed on first use. */
 let table: Float64Array | undefined;
 
 function computeTable(): Float64Array {

@@ -1,10 +1,10 @@
 /**
  * The standard normal distribution.
  *
- * Built on two published rational approximations because they run inside the planner's loops (some tens of nanoseconds)
- * and keep full *relative* accuracy in both tails: the probability of an outlier is judged far out. The coefficients were
- * written down from memory of the two papers; the tests hold them against independent implementations.
- * Arguments are in standard deviations, without unit. Relative error below 1e-14 for |x| ≤ 37; beyond −38 the result is 0.
+ * Two published rational approximations: they are fast enough for the planner's loops (some tens of nanoseconds) and
+ * have full *relative* accuracy in both tails, as the probability of an outlier needs. The coefficients are from memory
+ * of the two papers; the tests compare them with independent implementations. Arguments are in standard deviations,
+ * without unit. Relative error below 1e-14 for |x| ≤ 37; beyond −38 the result is 0.
  */
 
 const INVERSE_ROOT_TWO_PI = 0.398942280401432677939946059934;

@@ -1,9 +1,10 @@
 /**
- * A fixed set of evenly spread standard normal vectors, for integrals over many dimensions that have no formula.
+ * Quasi-Monte-Carlo points of the standard normal distribution, for integrals over many dimensions that have no
+ * formula.
  *
- * Pseudo-random draws would make a verdict flicker from run to run and hide a change of one hundredth in noise; a fixed set
- * gives the same answer for the same state, moves smoothly with it, and is several times closer than as many random draws.
- * The set is a rank-1 lattice, shifted, then bent by the normal quantile. No state, no seed.
+ * With pseudo-random draws a verdict would vary from run to run, and noise would hide a change of one hundredth. A
+ * fixed set gives the same result for the same state, changes smoothly with it, and is several times more accurate than
+ * as many random draws. The set is a shifted rank-1 lattice, mapped by the normal quantile. No state, no seed.
  */
 import { normalQuantile } from './normal.ts';
 
@@ -21,17 +22,17 @@ const GENERATOR = [
   2115, 8033, 4117,
 ];
 
-/** Number of dimensions that `quasiNormal` can give. */
+/** Maximum number of dimensions. */
 export const MOST_DIMENSIONS = GENERATOR.length;
 
 /** Number of vectors in the set. */
 export const POINTS = 4096;
 
-/** A table of constants; only the columns that somebody asked for are worked out. */
+/** A table of constants; columns are computed when they are first requested. */
 const columns: Float64Array[] = [];
 
 /**
- * By dimension, the coordinate of each of the vectors; made when it is first asked for. Throws a RangeError above
+ * By dimension, the coordinate of each of the vectors; computed when it is first requested. Throws a RangeError above
  * MOST_DIMENSIONS.
  */
 export function qmcNormals(dimensions: number): readonly Float64Array[] {
@@ -41,8 +42,8 @@ export function qmcNormals(dimensions: number): readonly Float64Array[] {
 }
 
 /**
- * Every coordinate takes the same values in an order of its own. The irrational shift keeps the vectors off the planes of
- * symmetry, where the bounds of a region like to lie; √3 did as well as any in trials.
+ * Every coordinate has the same values in a different order. The irrational shift avoids the planes of symmetry, where
+ * the bounds of a region often are; √3 did as well as any in trials.
  */
 function column(dimension: number): Float64Array {
   const step = GENERATOR[dimension]!;
@@ -55,7 +56,7 @@ function column(dimension: number): Float64Array {
 
 let quantiles: Float64Array | undefined;
 
-/** Of as many equally probable intervals. */
+/** Quantiles at the centres of equally probable intervals. */
 function middles(): Float64Array {
   const values = new Float64Array(POINTS);
   for (let k = 0; k < POINTS; k++) values[k] = normalQuantile((k + 0.5) / POINTS);

@@ -1,10 +1,10 @@
 /**
  * Householder QR with column scaling and column pivoting.
  *
- * Built so because least squares by the normal equations squares the condition number: on the certified polynomial "Filip"
- * that leaves no digit. Columns are scaled to unit length first, since the unknowns mix units (mm, mm per mm, turns) and
- * powers, and pivoted so that a dependence among the columns shows as a small trailing diagonal of R: the numerical rank.
- * Source: Golub & Van Loan, Matrix Computations, chapter 5, "Householder QR" and "QR with Column Pivoting" (from memory).
+ * Least squares by the normal equations squares the condition number: on the certified polynomial "Filip" no digit
+ * remains. Columns are scaled to unit length first, since the unknowns mix units (mm, mm per mm, turns) and powers, and
+ * pivoted so that dependent columns give a small trailing diagonal of R, which defines the numerical rank. Source:
+ * Golub & Van Loan, Matrix Computations, chapter 5, "Householder QR" and "QR with Column Pivoting" (from memory).
  */
 import { type Matrix, matrix } from './matrix.ts';
 
@@ -16,7 +16,7 @@ export interface Factorisation {
   readonly heads: Float64Array;
   /** Length of each original column; 1 where the column is zero. */
   readonly scale: Float64Array;
-  /** `order[k]` is the original column that stands k-th in R. */
+  /** `order[k]` is the original column at k-th place in R. */
   readonly order: Int32Array;
   /** Number of columns that are independent to rounding: |R_kk| above max(m, n) · 2⁻⁵² · |R_00|. */
   readonly rank: number;
@@ -108,7 +108,7 @@ function reflectColumn(packed: Matrix, heads: Float64Array, step: number): numbe
   const length = Math.sqrt(square);
   if (length === 0) return 0;
   const top = data[step * columns + step]!;
-  // The sign that adds, not cancels. With v scaled by 1/length, v·v / 2 equals v's first entry times its sign.
+  // The sign that avoids cancellation. With v scaled by 1/length, v·v / 2 equals v's first entry times its sign.
   const sign = top < 0 ? -1 : 1;
   const head = (sign * top) / length + 1;
   heads[step] = head;

@@ -1,9 +1,9 @@
 /**
  * Integrates a smooth function of one variable over a finite interval.
  *
- * Built as a 16-point Gauss–Legendre rule on halved panels: the integrands here are analytic but may have one steep place
- * (the edge of a disc, a narrow error ellipse), and halving finds it. Deterministic, with a bound on the work.
- * Source: nodes and weights as in A&S table 25.4, n = 16 (written from memory, checked by a test of exactness).
+ * A 16-point Gauss–Legendre rule on halved panels: the integrands here are analytic but may be steep at one place (the
+ * edge of a disc, a narrow error ellipse), which halving resolves. Deterministic, with a bound on the work. Source:
+ * nodes and weights as in A&S table 25.4, n = 16 (written from memory, checked by a test of exactness).
  */
 
 const NODES = [
@@ -15,7 +15,10 @@ const WEIGHTS = [
   0.0951585116824927848, 0.0622535239386478929, 0.0271524594117540949,
 ];
 
-/** Share of the whole integral that the two halves of a panel may differ from the panel; the halves are far better. */
+/**
+ * Fraction of the whole integral by which the two halves of a panel may differ from the panel; the halves are much more
+ * accurate.
+ */
 const TOLERANCE = 1e-11;
 const PANELS = 4;
 const MOST_HALVINGS = 24;
@@ -46,7 +49,7 @@ function refine(
   const middle = (from + to) / 2;
   const left = gauss(integrand, from, middle);
   const right = gauss(integrand, middle, to);
-  // What is no number gets no better by halving.
+  // Halving does not improve NaN.
   if (halvings === 0 || !(Math.abs(left + right - coarse) > allowed)) return left + right;
   return (
     refine(integrand, from, middle, left, allowed, halvings - 1) +

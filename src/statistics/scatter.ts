@@ -1,8 +1,8 @@
 /**
  * Scatter of repeated readings.
  *
- * Built so because repeats are few (two or three shots on one tape): one group alone says little, but groups that share a
- * hand and an eye can be pooled. Variances are in the square of the readings' unit. Undefined means that nothing repeats.
+ * Repeats are few (two or three shots on one tape): one group alone is unreliable, but groups of the same reader can be
+ * pooled. Variances are in the square of the readings' unit. Undefined without repeats.
  */
 
 /** Σ (v − mean)² / (n − 1); undefined below two values. JCGM 100:2008, 4.2.2 (clause from memory). */
@@ -11,8 +11,8 @@ export function sampleVariance(values: ArrayLike<number>): number | undefined {
 }
 
 /**
- * The variance common to several groups, each about its own mean: Σ squares / Σ (n − 1).
- * Groups of one reading tell nothing and are passed over. JCGM 100:2008, 4.2.4 (pooled estimate; clause from memory).
+ * The variance common to several groups, each about its own mean: Σ squares / Σ (n − 1). Groups of one reading are
+ * skipped. JCGM 100:2008, 4.2.4 (pooled estimate; clause from memory).
  */
 export function pooledVariance(
   groups: readonly ArrayLike<number>[],
@@ -27,7 +27,7 @@ export function pooledVariance(
   return degreesOfFreedom === 0 ? undefined : { variance: squares / degreesOfFreedom, degreesOfFreedom };
 }
 
-/** In two passes: the one-pass formula Σv² − n·mean² cancels where the scatter is small beside the value. */
+/** In two passes: the one-pass formula Σv² − n·mean² cancels if the scatter is small compared with the value. */
 function squaresAboutMean(values: ArrayLike<number>): number {
   const list = Array.from(values);
   const mean = list.reduce((sum, value) => sum + value, 0) / list.length;

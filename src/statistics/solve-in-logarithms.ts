@@ -1,15 +1,15 @@
 /**
  * Inverts a distribution function in log–log coordinates.
  *
- * Built so because a tail probability against its argument is close to a straight line (or at least concave) when both are
- * taken as logarithms: Newton's method then converges from any start, in a few steps, and to full *relative* accuracy for
- * arguments of 1e-200 as well as 1e200. No brackets and no starting guess of quality are needed.
+ * In logarithms of both, a tail probability against its argument is nearly a straight line (or at least concave):
+ * Newton's method converges from any start, in a few steps, and to full *relative* accuracy for arguments of 1e-200 as
+ * well as 1e200. It needs no bracket and no good starting guess.
  */
 
 /** A tail's probability at x > 0, and x times its derivative there (negative for an upper tail). */
 export type Tail = (x: number) => { readonly probability: number; readonly steepness: number };
 
-/** Reached only by arguments that the callers exclude; a bound rather than a hang. */
+/** Bounds the loop for arguments that the callers exclude. */
 const MOST_STEPS = 200;
 
 /** x > 0 with `tail(x).probability` = `target`, 0 < target < 1, starting from `start` > 0. */

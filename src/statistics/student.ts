@@ -1,9 +1,9 @@
 /**
- * Quantiles of Student's t distribution: coverage factors where the scatter itself was estimated from few readings.
+ * Quantiles of Student's t distribution: coverage factors if the scatter was estimated from few readings.
  *
- * Built on the incomplete beta function, once for the tail and once for the middle, so that neither p = 1e-12 nor
- * p = 0.5 + 1e-12 loses digits. `df` may be any positive real number, as the Welch–Satterthwaite formula (JCGM 100 G.4)
- * gives it; Infinity is the normal distribution.
+ * The incomplete beta function is used once for the tail and once for the centre, so that neither p = 1e-12 nor p = 0.5
+ * + 1e-12 loses digits. `df` may be any positive real number, as the Welch–Satterthwaite formula (JCGM 100 G.4) gives
+ * it; Infinity is the normal distribution.
  */
 import { stirlingRemainder } from './incomplete-gamma.ts';
 import { normalQuantile } from './normal.ts';
@@ -43,17 +43,17 @@ function upperTail(df: number): Tail {
   };
 }
 
-/** A number between 0 and 1 with its logarithm, which stays exact where the number is too small for a double. */
+/** A number between 0 and 1, with its logarithm, which is exact even if the number is too small for a double. */
 interface Fraction {
   readonly x: number;
   readonly logarithm: number;
 }
 
-/** The two parts of 1 = (t²/ν)/(1 + t²/ν) + 1/(1 + t²/ν); both, because the difference from 1 cancels. */
+/** The two parts of 1 = (t²/ν)/(1 + t²/ν) + 1/(1 + t²/ν); both are computed, because the difference from 1 cancels. */
 function fractions(t: number, df: number): { readonly near: Fraction; readonly far: Fraction } {
   const ratio = t / Math.sqrt(df);
   const square = ratio * ratio;
-  // Past 1e8 the 1 is lost, and past 1e154 the square overflows; heavy tails reach that far.
+  // Above 1e8 the 1 is lost, and above 1e154 the square overflows; heavy tails reach that far.
   const logSum = ratio > 1e8 ? 2 * Math.log(ratio) : Math.log1p(square);
   return {
     near: { x: square === Infinity ? 1 : square / (1 + square), logarithm: 2 * Math.log(ratio) - logSum },
@@ -78,8 +78,8 @@ function gammaRatio(z: number): number {
 }
 
 /**
- * I_x(a, b) where one of a and b is ½, and `rest` is 1 − x. Continued fraction A&S 26.5.8, on the side of the mean where it
- * converges quickly.
+ * I_x(a, b) where one of a and b is ½, and `complement` is 1 − x. Continued fraction A&S 26.5.8, on the side of the
+ * mean where it converges quickly.
  */
 function incompleteBeta(a: number, b: number, fraction: Fraction, complement: Fraction): number {
   if (fraction.x > (a + 1) / (a + b + 2)) return 1 - incompleteBeta(b, a, complement, fraction);
@@ -88,7 +88,7 @@ function incompleteBeta(a: number, b: number, fraction: Fraction, complement: Fr
   return (scale * Math.exp(a * fraction.logarithm + b * complement.logarithm) * betaFraction(a, b, fraction.x)) / a;
 }
 
-/** Lentz's evaluation, two levels a turn. */
+/** Lentz's evaluation, two levels per iteration. */
 function betaFraction(a: number, b: number, x: number): number {
   let above = 1;
   let below = 1 / (1 - ((a + b) * x) / (a + 1));
