@@ -17,7 +17,7 @@ export function atCorner(machine: Machine, tube: Tube, stations: Evaluation['sta
   const lossInSeries = (...fractions: number[]) =>
     1 - fractions.reduce((passes, fraction) => passes * (1 - fraction), 1);
   const clippingLoss = (beam: Beam) => lossInSeries(...losses.map(({ lossOf }) => lossOf(beam)));
-  // Where the tube's figures are off, all apertures lose more together; marks and legs are each on their own.
+  // An error of the tube's values changes the loss at all apertures together; errors of marks and legs are independent.
   const independentU = combinedUncertainty(
     lossInSeries,
     losses.map(({ station, independentU: u }) => ({ value: station.lost, u })),
@@ -33,19 +33,20 @@ export function atCorner(machine: Machine, tube: Tube, stations: Evaluation['sta
 
 interface StationLoss {
   readonly station: LightAtStation;
-  /** What another beam would lose here, and how well that is known beyond the tube's figures. */
+  /** The clipping loss of another beam here, and its uncertainty without that of the tube's values. */
   lossOf(beam: Beam): number;
   readonly independentU: number;
 }
 
 /**
- * Where the beam passes an aperture with the lens fitted: tapes are shot with it out. A thin lens takes its share of the
- * offset with which the beam meets it; where that was not shot the beam counts as centred on it.
+ * The position of the beam at an aperture with the lens fitted: tapes are shot with it out. A thin lens deflects the
+ * beam in proportion to the offset with which the beam meets it; if the lens was not shot, the beam counts as centred
+ * on it.
  */
 function withLens(marks: readonly (Mark | undefined)[], index: number, { refraction }: Width): Mark | undefined {
   const mark = marks[index];
   const met = refraction && marks[refraction.lens];
-  // A beam that misses without the lens may well pass with it.
+  // A beam that misses without the lens may pass with it.
   if (refraction && mark && !isHit(mark)) return undefined;
   if (!mark || !met || !isHit(mark) || !isHit(met)) return mark;
   return {

@@ -1,10 +1,11 @@
-/** The standard uncertainty of what is worked out from figures that are each uncertain on their own. */
+/** The combined standard uncertainty of a result of independent values. */
 import type { Quantity } from '../model/index.ts';
 
 /**
- * Each figure is moved by its own standard uncertainty either way, and the greater change counts; together as independent
- * (JCGM 100, 5.1). Steps of that size and not slopes: in the middle of a hole the loss has none, and still grows either way.
- * A step to where nothing can be worked out, as from a figure that is less sure than it is large, leaves the other one to say it.
+ * Each value is changed by its own standard uncertainty both ways, and the larger change counts; the changes are
+ * combined as independent (JCGM 100, 5.1). Finite steps and not slopes: at the centre of an aperture the loss has no
+ * slope, but grows both ways. If one step has no result, as for a value smaller than its uncertainty, the other one is
+ * used.
  */
 export function combinedUncertainty(of: (...values: number[]) => number, given: readonly Quantity[]): number {
   const values = given.map(({ value }) => value);
@@ -14,7 +15,7 @@ export function combinedUncertainty(of: (...values: number[]) => number, given: 
   return Math.hypot(...given.map(({ u = 0 }, index) => (u === 0 ? 0 : greater(change(index, u), change(index, -u)))));
 }
 
-/** Half of what a value changes over ± u of one figure; where one side cannot be computed, the change to the other. */
+/** Half the change of a result over ± u of one value; if one side cannot be computed, the change to the other. */
 export function halfChange(of: (figure: number) => number, value: number, u: number): number {
   const [below, here, above] = [of(value - u), of(value), of(value + u)];
   if (!Number.isFinite(below)) return above - here;

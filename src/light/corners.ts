@@ -1,13 +1,13 @@
-/** Where the carriages can stand: each at an end of its travel, in every combination. */
+/** Corners of the carriages: each at an end of its travel, in every combination. */
 import { lookup, type Machine, type PathElement, type Quantity } from '../model/index.ts';
 
-/** A machine has two; a file may name more, and then the last ones vary. */
+/** Maximum number of travels that vary. A machine has two; if a file names more, the last ones vary. */
 const MOST = 4;
 
 export interface Corner {
   /** Name of the stop by element. */
   readonly with: Readonly<Record<string, string>>;
-  /** The leg before each element of the path, and nothing after one that has none. */
+  /** The leg before each element of the path, up to the first unknown one. */
   readonly legs: readonly Quantity[];
 }
 
@@ -30,7 +30,7 @@ function legsAt(path: readonly PathElement[], at: Readonly<Record<string, string
   return (unknown < 0 ? legs : legs.slice(0, unknown)) as Quantity[];
 }
 
-/** Names of the shortest and the longest stop; one where there is but one. */
+/** Names of the shortest and the longest stop; one if there is only one. */
 function endsOf({ stops = {} }: PathElement): string[] {
   const names = Object.entries(stops)
     .sort(([, one], [, other]) => one.value - other.value)

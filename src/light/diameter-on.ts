@@ -1,4 +1,7 @@
-/** How wide the beam is on a tape, wherever the carriages stand, and which of the machine's figures leave it uncertain. */
+/**
+ * The diameter of the beam on a tape at any setting of the carriages, and the contributions of the machine's values to
+ * its uncertainty.
+ */
 import { lookup, type Machine, type PathElement, type Quantity, type Reading } from '../model/index.ts';
 import { halfChange } from './combined-uncertainty.ts';
 import { tubeOf, type Tube } from './tube.ts';
@@ -8,17 +11,17 @@ type Carriages = Reading['carriages'];
 
 interface Run {
   readonly tube: Tube;
-  /** Up to the tape, each with the leg before it. */
+  /** The path up to the tape, and the leg before each element. */
   readonly path: readonly PathElement[];
   readonly legs: readonly (Quantity & { readonly name: string })[];
 }
 
-/** 1/e² diameter, mm, with each carriage at its leg of a reading; undefined where the machine does not say enough. */
+/** 1/e² diameter, mm, with each carriage at its leg of a reading; undefined if a value of the machine is missing. */
 export function diameterOn(machine: Machine, station: string, carriages: Carriages): number | undefined {
   return widthOn(machine, station, carriages)?.diameter;
 }
 
-/** The same, and how far along the path that is. */
+/** The same, with the distance along the path. */
 export function widthOn(machine: Machine, station: string, carriages: Carriages): Width | undefined {
   const run = runTo(machine, station, carriages);
   const width = run && widthOf(run);
@@ -26,8 +29,8 @@ export function widthOn(machine: Machine, station: string, carriages: Carriages)
 }
 
 /**
- * By the name that arithmetic has for a figure (`beam.diameter`, `M2.far`): c u(x) of the diameter, mm, by the central
- * difference over ± u(x) (JCGM 100:2008, 5.1.3, note 2). Empty where no figure has a ±, or the diameter is not known.
+ * By the name of a value in expressions (`beam.diameter`, `M2.far`): c u(x) of the diameter, mm, by the central
+ * difference over ± u(x) (JCGM 100:2008, 5.1.3, note 2). Empty if no value has a ±, or the diameter is unknown.
  */
 export function diameterComponents(
   machine: Machine,
@@ -85,7 +88,7 @@ function runTo({ source, path }: Machine, station: string, carriages: Carriages)
     : { tube, path: upTo, legs };
 }
 
-/** A length that is a stop's carries the stop's name and ±. */
+/** The leg of a stop has the stop's name and ±. */
 function legOf({ name, leg, stops = {} }: PathElement, at: number | undefined): Run['legs'][number] | undefined {
   if (leg) return { name: `${name}.leg`, ...leg };
   const [stop, length] = Object.entries(stops).find(([, { value }]) => value === at) ?? [];

@@ -1,14 +1,15 @@
-/** How dark eyewear must be for this laser, as an aid: the laser safety officer and the manual decide. */
+/** Optical density of eyewear for this laser, as an aid: the laser safety officer and the manual decide. */
 import type { Eyewear, LightLack, Machine } from '../model/index.ts';
 import { irradiance, limitSource, opticalDensity, permissibleExposure } from '../optics/index.ts';
 import { combinedUncertainty } from './combined-uncertainty.ts';
 
-/** A stare, s: from here on the limit in W/m² no longer changes. */
+/** Exposure time of a stare, s: from here on the limit in W/m² is constant. */
 const STARE = 10;
 
 /**
- * The whole power at the exit, where nothing has been lost yet, at the peak of the beam: the disc of 1/e diameter, which is
- * 1/√2 of the 1/e² one. Not averaged over the eye's limiting aperture, which would only be less. Wavelength and time count as exact.
+ * The whole power at the exit, before any loss, at the peak of the beam: the disc of 1/e diameter, which is 1/√2 of the
+ * 1/e² one. Not averaged over the eye's limiting aperture, which would only reduce it. Wavelength and time count as
+ * exact.
  */
 export function eyewearOf({ source: { wavelength, power, beam }, pulse }: Machine): Eyewear | undefined {
   if (power === undefined || !beam) return undefined;
@@ -29,7 +30,7 @@ export function eyewearOf({ source: { wavelength, power, beam }, pulse }: Machin
       },
     ];
   });
-  // The darkest first: that is the one to buy.
+  // The highest optical density first: it decides.
   const exposures = exposed.toSorted((one, other) => other.density - one.density);
   return exposures.length === 0
     ? undefined

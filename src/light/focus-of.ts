@@ -1,4 +1,4 @@
-/** What the lens makes of the beam that reaches it. */
+/** The focus behind the lens. */
 import type { Axes, Evaluation, Focus, LightLack, LightRange, Machine, PathElement, Quantity } from '../model/index.ts';
 import {
   aberrationSpot,
@@ -25,7 +25,7 @@ function lensOf({ path }: Machine): Lens | undefined {
   );
 }
 
-/** Undefined where there is no lens, its leg is not known, or it gathers no such beam. */
+/** Undefined without a lens, if its leg is unknown, or if it does not focus the beam. */
 export function focusOf(
   machine: Machine,
   tube: Tube,
@@ -56,7 +56,7 @@ export function focusOf(
   };
 }
 
-/** Why a lens whose place is known has no spot behind it. */
+/** The reason why a lens at a known position forms no spot. */
 export function spotLacks(machine: Machine, tube: Tube, corners: readonly Corner[]): LightLack[] {
   const lens = lensOf(machine);
   if (!lens || widthsOnLens(machine, lens, tube, corners).every((width) => isGathered(tube.beam, lens, width)))
@@ -69,7 +69,7 @@ export function spotLacks(machine: Machine, tube: Tube, corners: readonly Corner
   ];
 }
 
-/** One for each corner, the narrowest first. */
+/** Widths on the lens, one for each corner, the narrowest first. */
 function widthsOnLens(machine: Machine, lens: Lens, tube: Tube, corners: readonly Corner[]): Width[] {
   const at = machine.path.indexOf(lens);
   return corners
@@ -77,22 +77,25 @@ function widthsOnLens(machine: Machine, lens: Lens, tube: Tube, corners: readonl
     .sort((one, other) => one.diameter - other.diameter);
 }
 
-/** What follows from the beam, how far along it the lens stands, and the focal length. */
+/** A result computed from the beam, the distance of the lens along it, and the focal length. */
 type Figure = (beam: Beam, along: number, focal: number) => number;
 
 const width: Figure = (beam, along) => diameterAt(beam, along);
 const spot: Figure = (beam, along, focal) => throughLens(beam, along, focal).waist;
-/** To √2 of the spot, both ways together. */
+/** Depth of focus: to √2 of the spot in both directions. */
 const depth: Figure = (beam, along, focal) => 2 * rayleighLength(throughLens(beam, along, focal));
 
-/** Whether the waist is real: it stands behind the lens. */
+/** Whether the waist is real: behind the lens. */
 function isGathered(beam: Beam, { focal }: Lens, { along }: Width): boolean {
   return throughLens(beam, along, focal.value).at > along;
 }
 
 type Evaluate = (of: Figure) => Required<Quantity>;
 
-/** With its uncertainty: the tube's figures move the beam, the legs the lens along it. */
+/**
+ * Computes results with their uncertainty: from the tube's values, which change the beam, and the legs, which move the
+ * lens along it.
+ */
 function evaluator({ figures, beamIf }: Tube, { focal }: Lens, { along, alongU }: Width): Evaluate {
   return (of) =>
     withUncertainty(
@@ -101,7 +104,7 @@ function evaluator({ figures, beamIf }: Tube, { focal }: Lens, { along, alongU }
     );
 }
 
-/** Why the spot or its blur is not known. */
+/** The reasons why the spot or its aberration is unknown. */
 export function lensLacks(machine: Machine, { wavelength }: Pick<Beam, 'wavelength'>): LightLack[] {
   const lens = lensOf(machine);
   if (!lens)
@@ -141,7 +144,7 @@ function isZincSelenide({ material }: PathElement): boolean {
   return /^(znse|zinc selenide)$/i.test(material ?? '');
 }
 
-/** From the marks on the lens and the beam's plumb there, as far as they still hold. */
+/** Lean of a cut and shift of the spot, from fresh marks on the lens and the beam's plumb there. */
 function bearings({ name, focal }: Lens, stations: Evaluation['stations']): Pick<Focus, 'lean' | 'shift'> {
   const station = stations.find((one) => one.name === name);
   const worst = farthest(validReadings(stations, name).filter(isHit));

@@ -1,44 +1,48 @@
 /**
- * Marks that grow along the path by more than the beam does. A burn is as wide as the beam is strong enough to mark tape:
- * at one pulse a wider beam is weaker, so its burn grows by less than the beam, and never by more. A test that takes it
- * to grow in proportion is therefore on the safe side (for a Gaussian beam the burn is w·√(½ ln(peak/threshold)) wide).
+ * Marks that grow along the path by more than the beam. A burn extends to where the irradiance still marks tape: at one
+ * pulse a wider beam is weaker, so its burn grows by less than the beam. A test that assumes growth in proportion is
+ * therefore conservative (for a Gaussian beam the burn is w·√(½ ln(peak/threshold)) wide).
  *
- * Burns of different pulses differ: marks are compared within one cell, or within a visit where the same pulse is written
- * beside both. Diameters mm.
+ * Burns of different pulses differ: marks are compared within one cell, or within a visit where the same pulse is
+ * written beside both. Diameters mm.
  */
 import type { LimitsEntry, LogEntry, Machine, MarksEntry, Shot } from '../model/index.ts';
 import { widthOn } from './diameter-on.ts';
 import type { Width } from './widths-on.ts';
 
-/** A mark whose size was written, or the mean of several of one shot. */
+/** A mark with a size, or the mean size of several of one shot. */
 export interface SizedMark {
   readonly station: string;
   readonly shot: Shot;
   /** Index of its entry. */
   readonly order: number;
   readonly size: number;
-  /** From the tube's exit, and the beam's 1/e² diameter there. */
+  /** Distance from the tube's exit, and the beam's 1/e² diameter there. */
   readonly along: number;
   readonly diameter: number;
 }
 
+/** Two marks of one pulse of which the far one is too large. */
 export interface Growth {
   readonly near: SizedMark;
   readonly far: SizedMark;
-  /** What the far mark would be at most, from the near one. */
+  /** Maximum size of the far mark, from the near one. */
   readonly expected: number;
 }
 
 /** Relative standard uncertainty of one burn's diameter at one pulse: tape, smoke and tube differ (common practice, no source). */
 const BURN = 0.1;
-/** Of how much the beam grows: a data sheet's divergence is good to a fifth (common practice, no source). */
+/**
+ * Relative standard uncertainty of the growth of the beam: a data sheet's divergence is good to a fifth (common
+ * practice, no source).
+ */
 const DIVERGENCE = 0.2;
-/** Standard uncertainties: chance goes so far once in forty pairs. */
+/** Coverage factor: chance exceeds it once in forty pairs. */
 const PLAINLY = 2;
-/** mm, the step read where no limits cell says it. */
+/** mm: the default step of reading, without a limits cell. */
 const RESOLUTION = 0.5;
 
-/** By cell the pair that grows most, where that is more than chance; in the order of the log. */
+/** The pair of each cell that grows most, if by more than chance; in the order of the log. */
 export function growthsIn(entries: readonly LogEntry[]): Growth[] {
   let widths: Widths | undefined;
   let resolution = RESOLUTION;
@@ -63,17 +67,17 @@ export function growthsIn(entries: readonly LogEntry[]): Growth[] {
   });
 }
 
-/** What ends a visit, or changes how wide the beam is. */
+/** Cells that end a visit, or change the width of the beam. */
 const ENDS: ReadonlySet<string> = new Set(['machine', 'session', 'release']);
 
-/** More marks of one pulse are in no visit; a file may hold them. */
+/** Maximum number of marks of one pulse: no visit has more; a file may. */
 const MOST = 64;
 
 function resolutionOf({ limits }: LimitsEntry): number {
   return limits.reading.resolution;
 }
 
-/** How wide the beam of one machine is on its tapes: a log comes back to the same few places. */
+/** Cached widths of the beam of one machine on its tapes: a log returns to the same few places. */
 class Widths {
   private readonly machine: Machine;
   private readonly cache = new Map<string, Width | undefined>();
@@ -89,7 +93,7 @@ class Widths {
     return this.cache.get(place);
   }
 
-  /** There tape is shot with the lens out, and the beam that is known is the one with it. */
+  /** Behind the lens tape is shot with the lens out, but the known width is that with the lens. */
   private isBehindLens(station: string): boolean {
     const { path } = this.machine;
     const lens = path.findIndex(({ kind }) => kind === 'lens');
@@ -119,14 +123,14 @@ function inOrder(one: SizedMark, other: SizedMark): { readonly near: SizedMark; 
   return one.along < other.along ? { near: one, far: other } : { near: other, far: one };
 }
 
-/** By how many standard uncertainties the far mark is wider than the near one explains (JCGM 100, 5.1). */
+/** The number of standard uncertainties by which the far mark is wider than the near one explains (JCGM 100, 5.1). */
 function significance(
   { near, far }: { readonly near: SizedMark; readonly far: SizedMark },
   resolution: number,
 ): { readonly growth: Growth; readonly by: number } {
   const ratio = Math.max(1, far.diameter / near.diameter);
   const expected = ratio * near.size;
-  // Either edge of a burn is read to the step.
+  // Both edges of a burn are read to the step.
   const reading = resolution / Math.sqrt(6);
   const u = Math.hypot(
     reading,

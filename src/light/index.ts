@@ -1,4 +1,4 @@
-/** What the beam does on its way from tube to work: its width, what apertures take of it, the spot. mm, rad, shares. */
+/** The beam from tube to work: its width, clipping loss at apertures, and the spot. mm, rad, fractions. */
 export { lightOf } from './light.ts';
 export { diameterComponents, diameterOn } from './diameter-on.ts';
 export { growthsIn, type Growth } from './growth.ts';

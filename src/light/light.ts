@@ -1,4 +1,4 @@
-/** The beam from tube to work, by the machine's figures and the marks that still hold. */
+/** The beam from tube to work, from the machine's values and the fresh marks. */
 import type { Evaluation, Light, LightBeam, LightLack, Machine } from '../model/index.ts';
 import type { BeamProblem } from '../optics/index.ts';
 import { atCorner } from './at-corner.ts';
@@ -28,7 +28,10 @@ const BEYOND: LightLack = {
   say: 'The beam cannot be computed: a value of the machine is too large or too small.',
 };
 
-/** @param evaluation its stations are enough; without marks every beam is taken as centred, which the answer shows */
+/**
+ * @param evaluation only its stations are used; without marks the beam counts as centred at every aperture, which the
+ * result shows
+ */
 export function lightOf(machine: Machine, evaluation: Pick<Evaluation, 'stations'>): Light {
   const light = computed(machine, evaluation);
   return isFiniteThroughout(light) ? light : { corners: [], lacks: [BEYOND] };

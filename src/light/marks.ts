@@ -1,13 +1,13 @@
-/** Where the beam stands on a tape, by the marks that still hold. */
+/** The position of the beam on a tape, from fresh marks. */
 import type { Evaluation, Machine, Reading } from '../model/index.ts';
 import type { Corner } from './corners.ts';
 
-/** A tape that the beam missed has no place. */
+/** A tape that the beam missed has no coordinates. */
 export type Mark = Pick<Reading, 'right' | 'up' | 'u'>;
 
 export type Hit = Required<Mark>;
 
-/** What was last shot on an element's tape with the carriages at this corner, unless something has moved the beam since. */
+/** The last mark on an element's tape with the carriages at this corner, if it is fresh. */
 export function lastAt(
   stations: Evaluation['stations'],
   { path }: Pick<Machine, 'path'>,
@@ -20,7 +20,9 @@ export function lastAt(
   );
 }
 
-/** On the tape itself, not on one below it; of a mark that was read one way only nobody knows how much is lost. */
+/**
+ * Fresh readings on the tape itself, not on one below it. A mark with one coordinate is left out: its loss is unknown.
+ */
 export function validReadings(stations: Evaluation['stations'], name: string): readonly Reading[] {
   const station = stations.find((one) => one.name === name);
   return station?.staleSince === undefined
@@ -28,11 +30,12 @@ export function validReadings(stations: Evaluation['stations'], name: string): r
     : [];
 }
 
+/** Whether a mark has both coordinates. */
 export function isHit<M extends Mark>(mark: M): mark is M & Hit {
   return mark.right !== undefined && mark.up !== undefined;
 }
 
-/** The one farthest from the middle. */
+/** The mark at the maximum distance from the centre. */
 export function farthest<M extends Hit>(marks: readonly M[]): M | undefined {
   const off = ({ right, up }: Hit) => Math.hypot(right, up);
   return marks.reduce<M | undefined>((most, one) => (most && off(most) >= off(one) ? most : one), undefined);

@@ -1,4 +1,4 @@
-/** The beam of the tube's figures, and of figures that are off by their uncertainty. */
+/** The beam from the tube's values, and from values that deviate by their uncertainty. */
 import type { Quantity, Source } from '../model/index.ts';
 import {
   beamOf,
@@ -12,9 +12,9 @@ import {
 
 export interface Tube {
   readonly beam: Beam;
-  /** What is written of diameter at the exit, divergence and M², in this order. */
+  /** The written values of diameter at the exit, divergence and M², in this order. */
   readonly figures: readonly (Quantity & { readonly name: keyof Figures })[];
-  /** The beam if these were the figures; where no beam has them, the nearest that one has. */
+  /** The beam with these values; if no beam has them, that with the nearest possible ones. */
   beamIf(...figures: readonly number[]): Beam;
 }
 
@@ -40,7 +40,7 @@ export function tubeOf({ wavelength, beam: written }: Source): Tube | BeamProble
   return { beam, figures: given, beamIf };
 }
 
-/** Figures that no beam has, but that agree with those of one as far as their ± go, stand for the nearest. */
+/** Values that no beam has, but that agree with a beam within their ±, are replaced by the nearest possible ones. */
 function fitting(figures: BeamFigures, written: Source['beam']): BeamFigures {
   const isOff =
     written?.divergence !== undefined &&
@@ -54,7 +54,7 @@ function named(names: readonly (keyof Figures)[], values: readonly number[]): Fi
   return Object.fromEntries(names.map((name, k) => [name, values[k]])) as unknown as Figures;
 }
 
-/** M² is at least 1, and as wide a beam spreads at least so much: a figure that is off does not lead beyond that. */
+/** The nearest possible values: M² is at least 1, and a beam of this diameter has a least divergence. */
 function nearest({ wavelength, beam }: BeamFigures): BeamFigures {
   if (!beam) return { wavelength };
   const divergence =

@@ -1,6 +1,6 @@
 /**
- * How far the beam has come, and how wide it is there: free from the tube's exit to the lens, focused behind it. The lens
- * counts as fitted, whatever is out while tape is shot. mm.
+ * The distance along the beam and its width at each element: free from the tube's exit to the lens, focused behind it.
+ * The lens counts as fitted, although it is out while tape is shot. mm.
  */
 import type { Machine, PathElement, Quantity } from '../model/index.ts';
 import { diameterAt, throughLens, type Beam } from '../optics/index.ts';
@@ -8,13 +8,16 @@ import { combinedUncertainty } from './combined-uncertainty.ts';
 import type { Tube } from './tube.ts';
 
 interface PathLength {
-  /** From the tube's exit, and what of it lies behind the lens. */
+  /** Distance from the tube's exit, and the part of it behind the lens. */
   readonly along: number;
   readonly beyond: number;
-  /** Squares of the standard uncertainties: up to the lens, and behind it. */
+  /** Variances of the distance: up to the lens, and behind it. */
   readonly variance: number;
   readonly varianceBeyond: number;
-  /** The lens that has been passed: its place in the path, its focal length, and whether a mirror has turned the beam since. */
+  /**
+   * The lens that the beam has passed: its index in the path, its focal length, and whether a mirror has turned the
+   * beam since.
+   */
   readonly lens?: { readonly index: number; readonly focal: Quantity; readonly isTurned: boolean };
 }
 
@@ -24,10 +27,13 @@ export interface Width {
   /** Standard uncertainty of `along`. */
   readonly alongU: number;
   readonly diameter: number;
-  /** Standard uncertainty of the diameter, and what of it does not come from the tube's figures, which all stations share. */
+  /**
+   * Standard uncertainty of the diameter, and its part that does not come from the tube's values, which all stations
+   * have in common.
+   */
   readonly u: number;
   readonly independentU: number;
-  /** Straight behind a lens: what of the offset with which the beam met it the lens has taken off by here, as a share. */
+  /** Straight behind a lens: the deflection here, as a fraction of the offset with which the beam meets the lens. */
   readonly refraction?: { readonly lens: number; readonly fraction: number };
   /** The diameter of another beam there. */
   diameterOf(beam: Beam): number;
@@ -35,7 +41,7 @@ export interface Width {
 
 const START: PathLength = { along: 0, beyond: 0, variance: 0, varianceBeyond: 0 };
 
-/** Element by element, as far as there are legs. */
+/** The width at each element, as far as legs are known. */
 export function widthsOn({ path }: Pick<Machine, 'path'>, tube: Tube, legs: readonly Quantity[]): Width[] {
   let travelled = START;
   return legs.map(({ value, u }, index) => {
@@ -51,7 +57,7 @@ function onward(travelled: PathLength, length: number, u = 0): PathLength {
   return { ...travelled, along, beyond: travelled.beyond + length, varianceBeyond: travelled.varianceBeyond + u ** 2 };
 }
 
-/** Behind the element. A second lens changes nothing: what two do together is not said. */
+/** The distance behind an element. A second lens is ignored: a combination of two is not modelled. */
 function past(travelled: PathLength, { kind, inset, focal }: PathElement, index: number): PathLength {
   const through = onward(travelled, inset);
   if (travelled.lens)

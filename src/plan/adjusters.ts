@@ -1,9 +1,10 @@
 /**
- * What a hand can move, as numbers that a planner can choose: each adjuster has one amount, a step that a hand
- * can do, and a cost. Amounts: turns (positive = in) for screws and pistons, mm for shifts.
+ * The adjusters among which the planner chooses: each has one amount, a smallest step, and a cost. Amounts: turns
+ * (positive = in) for screws and pistons, mm for shifts.
  *
- * Costs (common practice, no source): a screw 1; lock nuts of a mirror, loosened and tightened, 2; the tube 4 and the first mirror's block 4, both ways of either
- * together; the tube and that block lifted or slid by one amount 4.5, both ends of the tube apart from each other 6; other blocks 6; piston 5, because unequal screws steer while they push.
+ * Costs (common practice, no source): a screw 1; lock nuts of a mirror, loosened and tightened, 2; the tube 4 and the
+ * first mirror's block 4, each with both axes together; the tube and that block moved by the same amount 4.5; both ends
+ * of the tube separately 6; other blocks 6; piston 5, because unequal screws also tilt.
  */
 import type { Direction, Displacement } from '../model/index.ts';
 import { directionVector, tubeEndShift, tubeShift } from '../optics/index.ts';
@@ -21,25 +22,26 @@ import {
 } from '../machine/index.ts';
 import type { Hands } from '../estimate/index.ts';
 
+/** One amount that the planner can choose. */
 export interface Adjuster {
   readonly kind: 'turn' | 'piston' | 'shift';
   readonly part: string;
-  /** The screw that is turned; for a piston all of the mirror's. */
+  /** The screw that is turned; absent for a piston, which turns all screws of the mirror. */
   readonly screw?: string;
   /** Unit displacement of a shift, machine axes. */
   readonly axis?: Displacement;
-  /** Of the tube, where only one end is shifted. */
+  /** The end of the tube, if only one end is shifted. */
   readonly end?: 'exit' | 'tail';
-  /** The only direction in which it can be moved now, 1 in or −1 out: the screw is at its end the other way. */
+  /** The only possible direction, 1 in or −1 out, if the screw is at its end in the other one. */
   readonly only?: 1 | -1;
-  /** The most of it at once, turns or mm; absent: as far as one advice goes. */
+  /** Maximum amount at once, turns or mm; absent without a special limit. */
   readonly most?: number;
-  /** Coarse and fine: what a hand can do, and what it can do with patience. */
+  /** Steps of a hand: the usual one, and one that needs patience. */
   readonly steps: readonly [coarse: number, fine: number];
   apply(move: Move, amount: number): Move;
 }
 
-/** Adjusters that are chosen together, at one cost. */
+/** A candidate set of adjusters, at one cost. */
 export interface Choice {
   readonly adjusters: readonly Adjuster[];
   readonly cost: number;
@@ -58,6 +60,7 @@ const COST = {
   piston: 5,
 } as const;
 
+/** The adjuster that turns one screw. */
 export function turnAdjuster(hands: Hands, { part, screw }: ScrewPlace): Adjuster {
   return {
     kind: 'turn',
@@ -70,7 +73,7 @@ export function turnAdjuster(hands: Hands, { part, screw }: ScrewPlace): Adjuste
   };
 }
 
-/** In which directions screws can be turned alike. */
+/** The directions in which all these screws can be turned. */
 function possibleSigns(hands: Hands, part: string, screws: readonly string[]): (1 | -1)[] {
   return ([1, -1] as const).filter((sign) => screws.every((screw) => hands.canTurn(part, screw, sign)));
 }
@@ -79,7 +82,7 @@ function onlySign([one, other]: readonly (1 | -1)[]): Pick<Adjuster, 'only'> {
   return one !== undefined && other === undefined ? { only: one } : {};
 }
 
-/** Ways to turn the screws of one mirror: none, one, or two; two are enough to steer any way. */
+/** Choices among the screws of one mirror: none, one, or two; two can tilt it in any direction. */
 export function steering(hands: Hands, screws: readonly ScrewPlace[]): Choice[] {
   const turns = screws.map((screw) => turnAdjuster(hands, screw));
   const nuts = screws.some(({ part }) => hands.needsLoosening(part)) ? COST.nuts : 0;
@@ -93,8 +96,8 @@ export function steering(hands: Hands, screws: readonly ScrewPlace[]): Choice[] 
 export const NOTHING: Choice = { adjusters: [], cost: 0 };
 
 /**
- * Ways to shift the tube or a block before or at a station, each across its beam or as the workbook says; and the tube
- * together with the first mirror's block, which is what differing heights ask for.
+ * Choices among shifts of the tube or a block before or at a station, each across its beam or along the axes in the
+ * workbook; and the tube together with the first mirror's block, which corrects differing heights.
  */
 export function shifting(of: System, target: Station): Choice[] {
   const blocks = of.stations.filter((station) => station.index <= target.index && shiftAxes(of, station).length > 0);
@@ -128,7 +131,10 @@ function blockAlong(station: Station, axis: Displacement): Adjuster {
   return shiftAdjuster(station.name, axis, (move, by) => withShift(move, station.name, by));
 }
 
-/** Both across the tube's beam: lifted by the same amount they leave the mark on the mirror where it is. Along the beam that leaves the mirror they would change nothing behind it either. */
+/**
+ * The tube and the first block, both across the tube's beam: the same shift of both leaves the mark on that mirror
+ * unchanged. A shift along the beam that leaves the mirror would change nothing behind it either.
+ */
 function tubeWithFirstBlock(of: System, first: Station): Choice {
   const sends = directionVector(first.element.sends!);
   const both = across(of.stations[0]!).filter(
@@ -138,9 +144,9 @@ function tubeWithFirstBlock(of: System, first: Station): Choice {
 }
 
 /**
- * Ways to aim a tube by itself: whole, by one end, or by both. Its ends only where the machine cell says where it is held.
- * After a new tube these come before any mirror that fitted the old one, as far as the second mirror: where the beam meets
- * the first and the second is its place and its direction; what is then left is the mirrors'.
+ * Choices that move only the tube: as a whole, by one end, or by both. Its ends only if the machine cell gives its
+ * holders. After a new tube these come before any mirror, up to the second mirror: the marks on the first two give the
+ * beam's offset and direction, and the mirrors correct only the rest.
  */
 export function aiming(of: System, target: Station): Choice[] {
   if (target.index > (of.mirrors[1] ?? target.index)) return [];
@@ -156,7 +162,7 @@ export function aiming(of: System, target: Station): Choice[] {
   return [tube(of), ...ends];
 }
 
-/** Undefined where nobody says where the tube is held. */
+/** Undefined if the machine cell gives no holders. */
 function endOfTube(of: System, end: 'exit' | 'tail'): Adjuster[] | undefined {
   const { holders } = of.machine.source;
   if (!holders || holders.exit === holders.tail) return undefined;
@@ -177,19 +183,22 @@ function shiftAdjuster(part: string, axis: Displacement, shift: (move: Move, by:
   };
 }
 
-/** The workbook's `moves`; by default the first mirror's block, across its beam and along it, and no other. */
+/**
+ * The axes of a block by the workbook's `moves`; by default the first mirror's block across its beam and along it, and
+ * no other block.
+ */
 function shiftAxes(of: System, station: Station): Displacement[] {
   const named = station.element.moves;
   if (named) return distinctAxes(named);
   return isFirstMirror(of, station) ? [...across(station), ...distinctAxes([station.runs])] : [];
 }
 
-/** Not the first element: a shutter or a combiner before it has no block that steers. */
+/** The first mirror need not be the first element: a shutter or a combiner before it has no block that steers. */
 function isFirstMirror({ mirrors }: System, { index }: Station): boolean {
   return mirrors[0] === index;
 }
 
-/** Each direction works both ways, so `left` and `right` are one. */
+/** Axes of directions: `left` and `right` are the same axis. */
 function distinctAxes(directions: readonly Direction[]): Displacement[] {
   const axes = directions.map((direction) => directionVector(direction).map(Math.abs) as unknown as Displacement);
   return axes.filter((axis, i) => axes.findIndex((other) => isSameAxis(axis, other)) === i);
@@ -205,7 +214,7 @@ function across(station: Station): Displacement[] {
   );
 }
 
-/** Pushing one mirror straight back or forward with all three screws. */
+/** Choices that push one mirror straight back or forward with all three screws. */
 export function pushing(hands: Hands, of: System, mirrors: readonly number[]): Choice[] {
   return [
     NOTHING,
@@ -220,7 +229,7 @@ export function pushing(hands: Hands, of: System, mirrors: readonly number[]): C
   ];
 }
 
-/** None where one screw is at its end one way and another the other way. */
+/** No choice if one screw is at its end in one direction and another in the other. */
 function piston(hands: Hands, screws: readonly ScrewPlace[]): Choice[] {
   const { part } = screws[0]!;
   const ways = possibleSigns(
@@ -245,11 +254,12 @@ function piston(hands: Hands, screws: readonly ScrewPlace[]): Choice[] {
   return [{ adjusters: [all], cost: COST.piston + (hands.needsLoosening(part) ? COST.nuts : 0) }];
 }
 
+/** The move by some amounts of adjusters. */
 export function moveOf(adjusters: readonly Adjuster[], amounts: readonly number[]): Move {
   return adjusters.reduce((move, adjuster, i) => adjuster.apply(move, amounts[i]!), NO_MOVE);
 }
 
-/** Whether the marks at a station move with it: a mirror's screws never move the mark on their own mirror. */
+/** Whether an adjuster affects the marks at a station: a mirror's screws never move the mark on their own mirror. */
 export function affects(of: System, { kind, part }: Adjuster, station: Station): boolean {
   const index = of.stations.findIndex(({ name }) => name === part);
   return kind === 'shift' ? index <= station.index : index < station.index;

@@ -1,7 +1,7 @@
 /**
- * How far to move each of a few adjusters: least squares on all shares of limits, then a search among the neighbouring
- * steps of a hand for the smallest largest share, each counted with its standard deviation on top. So a larger move,
- * whose end is less sure, must bring more; the sum is smooth and the same for a machine and its mirror image.
+ * Amounts of a few adjusters: least squares on the utilisation of all limits, then a search among the neighbouring
+ * steps of a hand that minimises the largest utilisation, each plus one standard deviation. So a larger move, whose
+ * result is less certain, must gain more. The score is smooth, and equal for a machine and its mirror image.
  */
 import { matrix, solveSymmetric } from '../statistics/index.ts';
 import type { Adjuster } from './adjusters.ts';
@@ -10,21 +10,21 @@ import type { Effect, Effects, LinearModel } from './effects.ts';
 export interface Amounts {
   readonly adjusters: readonly Adjuster[];
   readonly amounts: readonly number[];
-  /** Largest share of a limit, with one standard deviation on top; at most 1 is inside, probably. */
+  /** Largest utilisation of a limit plus one standard deviation; at most 1 is probably within. */
   readonly worst: number;
-  /** The same with a little of everything else on top: what the search makes small. */
+  /** The same plus small terms for all others: the search minimises it. */
   readonly score: number;
 }
 
-/** Where a choice would move its adjusters if a hand could do any amount, and the score that this would have. */
+/** Amounts of a choice without steps of a hand, and their score. */
 export interface LeastSquaresAmounts {
   readonly amounts: readonly number[];
   readonly score: number;
 }
 
 /**
- * Those of the adjusters that are worth moving, and how far in steps of a hand, half steps where whole ones are too
- * coarse to begin; undefined where a screw or a part comes out as nought even so.
+ * The best amounts in steps of a hand, or in fine steps if coarse ones are too large; undefined if a screw or a part is
+ * not moved at all even so.
  */
 export function bestAmounts(
   adjusters: readonly Adjuster[],
@@ -34,12 +34,12 @@ export function bestAmounts(
   return amountsInSteps(adjusters, amounts, effects, 0) ?? amountsInSteps(adjusters, amounts, effects, 1);
 }
 
-/** What half steps must take off the largest share to be worth the patience. */
+/** Factor on the largest utilisation that fine steps must reach to be worth the patience. */
 const CLEARLY = 0.95;
 
 /**
- * The same choice looked at closely: the search goes on about the marks that the exact trace gives, and in half steps
- * where whole ones cannot reach the limit.
+ * Refines a choice: the search continues from a linearisation at the marks of the exact trace, and in fine steps if
+ * coarse ones cannot reach the limit.
  */
 export function refine(coarsest: Amounts, effects: Effects): Amounts {
   const near = effects.about(coarsest.adjusters, coarsest.amounts);
@@ -51,13 +51,13 @@ export function refine(coarsest: Amounts, effects: Effects): Amounts {
     : { adjusters: coarsest.adjusters, ...rounded({ adjusters: coarsest.adjusters, ...better }, near) };
 }
 
-/** Turns that a hand finds without counting marks on the knob, the easiest first. */
+/** Turns that a hand can make without counting marks on the knob, the easiest first. */
 const EASY = [1 / 4, 1 / 8, 1 / 16] as const;
-/** A largest share up to which an easier turn does as well, and what it may add to a larger one. */
+/** Largest utilisation up to which an easier turn is good enough, and the increase that it may cause above that. */
 const DOES = 0.7;
 const ADDS = 0.04;
 
-/** Each turn to the easiest fraction that does. */
+/** Rounds each turn to the easiest fraction that is good enough. */
 function rounded({ adjusters, ...start }: Amounts, effects: LinearModel): ScoredAmounts {
   const per = adjusters.map((adjuster) => effects.per(adjuster));
   return adjusters.reduce<ScoredAmounts>((sofar, adjuster, k) => {
@@ -96,31 +96,33 @@ function amountsInSteps(
   return all ? { adjusters: moving, amounts: amounts.filter(moved), worst, score } : undefined;
 }
 
-/** A part shifted along one axis only is still that part shifted. */
+/** The part or screw of an adjuster: a part shifted along one axis counts as shifted. */
 function partKey({ kind, part, screw }: Adjuster): string {
   return [kind, part, screw].join(' ');
 }
 
-/** As far as one advice goes, turns and mm: the screws stay in their reach, a tube or block in that of the aperture. */
+/**
+ * Maximum amounts of one advice, turns and mm: the screws stay in their range, a tube or block in that of the aperture.
+ */
 const FARTHEST = { turn: 2, piston: 1, shift: 8 } as const;
 
-/** Whether it goes as far as one advice does, so that the same again goes further; a mirror is not pushed on and on. */
+/** Whether an amount is the maximum of one advice, so that a second move goes further; a mirror is not pushed twice. */
 export function isAtReach({ kind, most = Infinity }: Adjuster, amount: number): boolean {
   return kind !== 'piston' && Math.abs(amount) >= Math.min(FARTHEST[kind], most);
 }
 
-/** From where to where, 0 among it: a screw at its end goes the other way only. */
+/** Range of an amount, which includes 0: a screw at its end goes only the other way. */
 function rangeOf({ kind, only, most = Infinity }: Adjuster): readonly [least: number, most: number] {
   const reach = Math.min(FARTHEST[kind], most);
   return [only === 1 ? 0 : -reach, only === -1 ? 0 : reach];
 }
 
-/** A pull towards no move, in shares of a limit for the farthest: settles what the marks leave open. */
+/** Regularisation towards no move, as utilisation at the maximum amount: it decides what the marks leave open. */
 const PULL = 1e-3;
 
 /**
- * By least squares on all shares. What a screw leaves open counts as one more share for each adjuster: doubtful ones are
- * moved less. That pull keeps the normal equations well conditioned, so they may be solved as they are.
+ * Least squares on the utilisation of all limits. The uncertainty of a screw's effect is one more residual for each
+ * adjuster: uncertain ones are moved less. This regularisation keeps the normal equations well conditioned.
  */
 export function leastSquaresAmounts(adjusters: readonly Adjuster[], effects: LinearModel): LeastSquaresAmounts {
   const count = adjusters.length;
@@ -145,7 +147,7 @@ export function leastSquaresAmounts(adjusters: readonly Adjuster[], effects: Lin
   return { amounts, score: scoreAmounts(per, amounts, effects).score };
 }
 
-/** Of the first entries, so many. */
+/** Scalar product of the first `length` entries. */
 function dot(one: Float64Array, other: Float64Array, length: number): number {
   let total = 0;
   for (let i = 0; i < length; i++) total += one[i]! * other[i]!;
@@ -185,13 +187,19 @@ function searchFrom(
   return { amounts: best, ...scoreAmounts(per, best, effects) };
 }
 
-/** Between two settings with the same largest share the one with the smaller others wins, those of later stations among them. */
+/**
+ * Weight of the sum of squares: of two settings with the same largest utilisation, the one with smaller others wins,
+ * later stations included.
+ */
 const SMALL = 1e-3;
 
-/** What a station before the target goes past its limit, or past where it is, weighs so much more: it must stay within. */
+/**
+ * Weight of the amount by which a station before the target exceeds its limit, or its present utilisation: it must stay
+ * within.
+ */
 const BREAKING = 10;
 
-/** @param enough a score from which on it makes no difference how large it is: then both may be told too small */
+/** @param enough scores above this need not be exact: both results may then be too small */
 function scoreAmounts(
   per: readonly Effect[],
   amounts: readonly number[],
@@ -229,20 +237,20 @@ function scoreAmounts(
   return { worst, score: worst + SMALL * squares + BREAKING * broken };
 }
 
-/** The score without any move. */
+/** The largest utilisation without any move. */
 export function worstNow(effects: LinearModel): number {
   return scoreAmounts([], [], effects).worst;
 }
 
-/** Ends at the latest after so many improvements; each makes the score better, so none is seen twice. */
+/** Maximum number of improvements; each improves the score, so none repeats. */
 const MOST_IMPROVEMENTS = 40;
-/** Below this two scores are the same: rounding must not choose. */
+/** Scores closer than this are equal: rounding must not choose. */
 const SAME = 1e-9;
 
 /**
- * To the best neighbour until none is better: one step either way of one adjuster, or of two at once.
+ * Moves to the best neighbour until none is better: one step either way of one adjuster, or of two at once.
  *
- * @param score of some counts; anything from `enough` on may be told as `enough`
+ * @param score of some counts; any value above `enough` may be returned as `enough`
  */
 function descend(
   from: readonly number[],
@@ -269,7 +277,7 @@ function descend(
   return counts;
 }
 
-/** Each of the counts from the `first` on, one step up and one down, and back. */
+/** Calls `then` with each count from the `first` on one step up, then one step down; restores it. */
 function eachStep(counts: number[], first: number, then: (k: number) => void): void {
   for (let k = first; k < counts.length; k++) {
     counts[k]! += 1;

@@ -1,9 +1,9 @@
 /**
- * What moves do to the demands, linearly and fast: where every term stands now and how sure that is, and per adjuster
- * what a unit adds and what it leaves open. A search tries thousands of moves on this picture; what it finds is
- * weighed through the exact trace afterwards.
+ * A fast linear model of moves and demands: the present value and variance of every term, and per adjuster the change
+ * and the variance of a unit. A search tries thousands of moves on it; the results are then evaluated by the exact
+ * trace.
  *
- * All in shares of the limits: `shares` right, up per term; variances of one axis of a term, shares².
+ * All as fractions of the limits: `utilisation` right, up per term; variances of one axis of a term.
  */
 import type { Matrix } from '../statistics/index.ts';
 import { moveOf, type Adjuster } from './adjusters.ts';
@@ -11,18 +11,21 @@ import { predict, propagate, handVariance, type Estimate, type Distribution } fr
 import type { Demands } from '../verdict/index.ts';
 import { NO_MOVE, screwKey, marksAt, type Sensitivity } from '../machine/index.ts';
 
-/** Of one adjuster. A move by `a` adds `shares`·a, and the variance `squared`·a² + `constant`·[a ≠ 0] + `linear`·|a|. */
+/**
+ * The effect of one adjuster. A move by `a` adds `utilisation`·a, and the variance `squared`·a² + `constant`·[a ≠ 0] +
+ * `linear`·|a|.
+ */
 export interface Effect {
   readonly utilisation: Float64Array;
-  /** The screw itself: a relative doubt. */
+  /** Uncertainty of the screw's effect: relative. */
   readonly squared: Float64Array;
-  /** The hand on a screw: in proportion to the turn. */
+  /** Uncertainty of the hand on a screw: in proportion to the turn. */
   readonly linear: Float64Array;
-  /** The hand on a block: the same however far. */
+  /** Uncertainty of the hand on a block: independent of the amount. */
   readonly constant: Float64Array;
 }
 
-/** Where every term stands, and what each adjuster does to it. Terms are in the order of `Demands.terms`. */
+/** The present value of every term, and the effect of each adjuster. Terms are in the order of `Demands.terms`. */
 export interface LinearModel {
   readonly utilisation: Float64Array;
   readonly variances: Float64Array;
@@ -31,6 +34,7 @@ export interface LinearModel {
   per(adjuster: Adjuster): Effect;
 }
 
+/** The linear model at an estimate, with the effects of adjusters cached. */
 export class Effects implements LinearModel {
   readonly utilisation: Float64Array;
   readonly variances: Float64Array;
@@ -71,7 +75,7 @@ export class Effects implements LinearModel {
     });
   }
 
-  /** Undefined where the beam misses a tape's plane even now. */
+  /** Undefined where the beam misses the plane of a tape even without a move. */
   static of(estimate: Estimate, demands: Demands): Effects | undefined {
     const now = predict(estimate, demands.queries, NO_MOVE);
     const sensitivities = demands.queries.map((query) => estimate.now(query));
@@ -84,7 +88,7 @@ export class Effects implements LinearModel {
     return effect;
   }
 
-  /** The same picture about the marks that the exact trace gives after a move: straight lines bend a little on the way. */
+  /** The same model, linearised at the marks that the exact trace gives after a move. */
   about(adjusters: readonly Adjuster[], amounts: readonly number[]): LinearModel {
     const marks = marksAt(propagate(this.#estimate.distribution, moveOf(adjusters, amounts)), this.#demands.queries);
     const utilisation = marks ? this.#demands.utilisation(marks) : this.utilisation;
@@ -101,7 +105,7 @@ export class Effects implements LinearModel {
     };
   }
 
-  /** The same as if everything were known and every hand exact: what could be reached at best. */
+  /** The same model without uncertainty: what could be reached at best. */
   certain(): LinearModel {
     const none = new Float64Array(this.variances.length);
     const { utilisation, upstreamCount, requiredCount } = this;
@@ -144,7 +148,7 @@ export class Effects implements LinearModel {
     return sum;
   }
 
-  /** What is not known of the screws that one unit turns, as variance of their mirror's slopes. */
+  /** Uncertainty of the effect of the screws that one unit turns, as variance of their mirror's slopes. */
   #gainVariances(adjuster: Adjuster): Float64Array {
     const { covariance } = this.#estimate.distribution;
     return this.#perScrew(adjuster, 1, (turned, _key, gain) =>
@@ -183,12 +187,12 @@ export class Effects implements LinearModel {
   }
 }
 
-/** What a move added to the variance of each unknown. */
+/** The variance that a move adds to each unknown. */
 function widened({ covariance: before }: Distribution, { covariance: then }: Distribution): Float64Array {
   return Float64Array.from(before, (row, k) => then[k]![k]! - row[k]!);
 }
 
-/** Of the distance between two marks (or of one from the middle), the mean of both axes, mm². */
+/** Variance of the distance between two marks (or of one from the centre), the mean of both axes, mm². */
 function varianceOf({ data, columns }: Matrix, one: number, other: number | undefined): number {
   const entry = (a: number, b: number) => data[a * columns + b]!;
   const axis = (i: number, k: number | undefined) =>

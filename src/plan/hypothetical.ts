@@ -1,4 +1,4 @@
-/** The estimate as it would be after shots that nobody has taken yet, each where it is predicted: as now, but surer. */
+/** The estimate after hypothetical shots, each at its predicted mark: the same mean with a smaller covariance. */
 import type { ShotRequest } from '../model/index.ts';
 import {
   estimateOf,
@@ -12,7 +12,7 @@ import {
 import { probabilityAfter, type Demand, type StationVerdict } from '../verdict/index.ts';
 import { NO_MOVE, legsOf, othersAt, queryAt } from '../machine/index.ts';
 
-/** @param times how often each of them is taken */
+/** @param times number of shots of each */
 export function afterShots(
   state: State,
   estimate: Estimate,
@@ -49,10 +49,13 @@ export function afterShots(
   return estimateOf(update(estimate.distribution, readings), estimate.hands);
 }
 
-/** More repeats of the same place than this nobody shoots. */
+/** Maximum repeats of one place. */
 const MOST_REPEATS = 8;
 
-/** How often the shots have to be taken until the limits are shown to be met, if the marks stay where they are; undefined where that is never. */
+/**
+ * The number of repeats of these shots after which the limits are shown to be met, if the marks stay where they are;
+ * undefined if that takes more than the maximum.
+ */
 export function shotsNeeded(
   state: State,
   estimate: Estimate,

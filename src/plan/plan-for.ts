@@ -1,11 +1,11 @@
-/** The plan for the station that is worked. */
+/** The plan for the station that is being aligned. */
 import { demandQueries } from '../verdict/index.ts';
 import { predict, type Estimate } from '../estimate/index.ts';
 import { NO_MOVE } from '../machine/index.ts';
 import { plan, type Among, type Plan } from './plan.ts';
 import { predictedDemands, MOST_STATIONS, type Work } from './work.ts';
 
-/** A move is chosen by the places of which the marks say where the beam lands; what is known of no place decides nothing. */
+/** The move is chosen by the places where the mark is predicted well enough; unknown places do not influence it. */
 export function planFor(estimate: Estimate, job: Work, among: Among = 'everything'): Plan | undefined {
   const demands = predictedDemands(estimate, job);
   return plan(

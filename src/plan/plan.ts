@@ -1,11 +1,11 @@
 /**
- * Which move brings a station within its limits at the least cost, upstream ones kept within.
+ * The move that brings a station within its limits at the least cost, with upstream stations kept within.
  *
- * For every choice of adjusters the amounts that a hand can do and that leave the smallest largest share of a limit
- * (`amounts.ts`); the best of them are weighed through the exact trace: what they cost, what has to be shot again, and what
- * another round would cost as often as this one fails. The chance that is told with the choice is the joint conformance
- * probability; it is drawn, a little rough, and so does not choose itself: a machine, its mirror image and the same workbook
- * in inches must get the same advice.
+ * For every choice of adjusters it searches the amounts, in steps of a hand, that minimise the largest utilisation of a
+ * limit (`amounts.ts`). The best of them are evaluated by the exact trace: their cost, the shots that have to be
+ * repeated, and the cost of another round times the probability of failure. The reported chance is the joint
+ * conformance probability. It is a quasi-Monte-Carlo result with a small error, so it does not choose the move: a
+ * machine, its mirror image and the same workbook in inches must get the same advice.
  */
 import { smallestProbability } from '../statistics/index.ts';
 import {
@@ -25,28 +25,29 @@ import { Effects } from './effects.ts';
 import { predict, type Estimate } from '../estimate/index.ts';
 import { NO_MOVE, placesNeeded, type Station, type System } from '../machine/index.ts';
 
+/** A planned move. */
 export interface Plan {
   readonly adjusters: readonly Adjuster[];
   readonly amounts: readonly number[];
-  /** Largest share of a limit that is probably taken, by the target and the stations before it. */
+  /** Largest probable utilisation of a limit of the target and the stations before it. */
   readonly worst: number;
-  /** What it is worth more than leaving things as they are, in screws turned; below 0 where it costs more than it brings. */
+  /** Its saving compared with no move, in screws turned; negative if it costs more than it gains. */
   readonly saves: number;
-  /** The same share before the move. */
+  /** The same utilisation before the move. */
   readonly before: number;
-  /** What it costs, failing and shooting again included, in screws turned. */
+  /** Its expected cost with failures and repeated shots, in screws turned. */
   readonly price: number;
-  /** That the target and the stations before it are all within afterwards. */
+  /** The probability that the target and the stations before it are all within afterwards. */
   readonly probability: number;
 }
 
-/** Whether the tube and the blocks may move as well. */
+/** Whether the tube and the blocks may be moved too. */
 export type Among = 'everything' | 'screws';
 
 /**
  * @param upstream demands of the stations before the target, that must stay within
- * @param later those of the stations after it, as the model has them: between equals the move that they like better
- * @returns undefined where no move is better than none
+ * @param later demands of the stations after it, by the model: they decide between equal moves
+ * @returns undefined if no move is better than none
  */
 export function plan(
   estimate: Estimate,
@@ -58,7 +59,7 @@ export function plan(
   const demands = new Demands(upstream, target, later);
   const effects = Effects.of(estimate, demands);
   if (!effects) return undefined;
-  // The mirrors fitted the old tube: only what aiming the new one leaves is theirs.
+  // The mirrors fit the old tube: they correct only what aiming the new one leaves.
   const aimed =
     estimate.hands.isTubeNew && among === 'everything'
       ? best(
@@ -119,7 +120,10 @@ function best(estimate: Estimate, demands: Demands, effects: Effects, possible: 
   };
 }
 
-/** Turns: less than this is no reason to touch a mirror before the last one, unless the chance is too small without it. */
+/**
+ * Turns: a smaller turn does not justify touching a mirror before the last one, unless the probability is too low
+ * without it.
+ */
 const SLIGHT = 1 / 16;
 const LIKELY = 0.8;
 
@@ -136,7 +140,7 @@ function isSlight({ adjusters, amounts }: ScoredCandidate): boolean {
   return adjusters.some(({ kind, part }, k) => kind === 'turn' && part !== last && Math.abs(amounts[k]!) < SLIGHT);
 }
 
-/** A tube or block is moved only where no screws reach the same probability. */
+/** The cheapest move. A tube or block is moved only if no screws reach the same probability. */
 function cheapest(all: readonly ScoredCandidate[]): ScoredCandidate | undefined {
   const best = (some: readonly ScoredCandidate[]) =>
     some.reduce<ScoredCandidate | undefined>(
@@ -158,15 +162,18 @@ function isShift({ adjusters }: ScoredCandidate): boolean {
 /** Probabilities closer than this are the same. */
 const EQUALLY_PROBABLE = 0.02;
 
-/** What a move must better to be called one: the largest share, or how sure every limit is. */
+/** What a move must improve: the factor on the largest utilisation, or the increase of the smallest probability. */
 const CLOSER = 0.95;
 const MORE_PROBABLE = 0.1;
 
-/** What it must take off the largest share where the limit itself is out of reach, and how sure it must be else. */
+/**
+ * Factor on the largest utilisation that a move must reach if the limit is out of reach, and the smallest probability
+ * that it must reach otherwise.
+ */
 const MUCH_CLOSER = 0.7;
 const WORTH_TRYING = 0.3;
 
-/** Whether no choice could meet every limit even if everything were known and every hand exact. */
+/** Whether no choice could meet every limit even without any uncertainty. */
 function isOutOfReach(possible: readonly Choice[], effects: Effects): boolean {
   const certain = effects.certain();
   return !possible
@@ -177,14 +184,14 @@ function isOutOfReach(possible: readonly Choice[], effects: Effects): boolean {
     );
 }
 
-/** What is turned little at once for caution's sake can be turned again. */
+/** The choice without cautious bounds: a small turn can be repeated. */
 function unbounded({ adjusters, cost }: Choice): Choice {
   return adjusters.every(({ most = Infinity }) => most === Infinity)
     ? { adjusters, cost }
     : { adjusters: adjusters.map(({ most: _, ...adjuster }) => adjuster), cost };
 }
 
-/** A score of 1 with what small shares add. */
+/** A score of 1 plus the small terms. */
 const REACHED = 1.1;
 
 interface Candidate extends Amounts {
@@ -192,7 +199,7 @@ interface Candidate extends Amounts {
 }
 
 interface ScoredCandidate extends Candidate {
-  /** The smallest probability that any one of the limits is met. */
+  /** The smallest of the probabilities that each limit is met. */
   readonly minProbability: number;
 }
 
@@ -208,11 +215,14 @@ function minProbability(
     : 0;
 }
 
-/** What another round costs, in screws turned; and each limit's width by which the beam is then still off. */
+/** Cost of another round, in screws turned; and cost per unit of utilisation above 1. */
 const ROUND = 30;
 const OFF = 3;
 
-/** What a whole turn costs beyond taking hold of the screw: between equals the smaller move wins, and a beam steered far leans. */
+/**
+ * Cost of a whole turn beyond taking hold of the screw: it prefers the smaller of two equal moves, since a beam steered
+ * far is out of plumb.
+ */
 const TURN = 2;
 
 function price({ adjusters, amounts, worst, cost, minProbability }: ScoredCandidate): number {
@@ -220,17 +230,17 @@ function price({ adjusters, amounts, worst, cost, minProbability }: ScoredCandid
   return cost + TURN * turned + ROUND * (1 - minProbability) + OFF * Math.max(0, worst - 1);
 }
 
-/** Prices closer than this are equal: then the choice that comes first wins, the tube before a block. */
+/** Prices closer than this are equal: then the earlier choice wins, the tube before a block. */
 const SAME = 0.05;
 const TIE = 0.02;
 
-/** So many are searched in steps of a hand, and of those so many weighed closely. */
+/** Number of choices that are searched in steps of a hand, and of those that are refined. */
 const SEARCHED = 48;
 const SHORTLIST = 8;
-/** What a unit of cost must take off the largest share to come onto the list. */
+/** Utilisation that a unit of cost must gain for the shortlist. */
 const COST_IN_SHARE = 0.08;
 
-/** Those that promise most for what they cost. */
+/** The candidates with the best score for their cost. */
 function shortlist(possible: readonly Choice[], effects: Effects): Candidate[] {
   const aimed = possible.map((choice) => {
     const aim = leastSquaresAmounts(choice.adjusters, effects);
@@ -243,21 +253,21 @@ function shortlist(possible: readonly Choice[], effects: Effects): Candidate[] {
   return topBy(SHORTLIST, searched).map((candidate) => ({ ...candidate, ...refine(candidate, effects) }));
 }
 
-/** The first so many by score and cost; between equals the one that came first. */
+/** The first `count` by score and cost; of equal ones the earlier. */
 function topBy<T extends { readonly score: number; readonly cost: number }>(count: number, of: readonly T[]): T[] {
   const promise = ({ score, cost }: T) => Math.round((score + COST_IN_SHARE * cost) / TIE);
   return of.toSorted((one, other) => promise(one) - promise(other)).slice(0, count);
 }
 
-/** Mirrors before the target whose screws are considered, and the most screws that one advice asks for. */
+/** Mirrors before the target whose screws are considered, and the maximum number of screws of one advice. */
 const MIRRORS_BACK = 3;
 const MOST_SCREWS = 4;
 const SCREWS_WITH_A_SHIFT = 2;
 const DEAREST = 11;
 
 /**
- * Screws of up to three mirrors; or the tube or a block with a screw or two of any of them; or a piston with the screws of
- * the last mirror: a part moved by hand is not good to what a third fine turn would add.
+ * Screws of up to three mirrors; or the tube or a block with a screw or two of any of them; or a piston with the screws
+ * of the last mirror: a part moved by hand is less accurate than what a third fine turn would gain.
  */
 function choices(estimate: Estimate, target: Demand, demands: Demands): Choice[] {
   const { system, hands } = estimate;
@@ -291,7 +301,7 @@ function choices(estimate: Estimate, target: Demand, demands: Demands): Choice[]
   );
 }
 
-/** With what has to be shot again; the cheapest first, and none that costs too much. */
+/** Adds the cost of shots to repeat; sorts by cost, and drops choices that cost too much. */
 function pricedChoices(all: readonly Choice[], { system }: Estimate, { station }: Demand, demands: Demands): Choice[] {
   const shooting = demands.all.map((demand) => ({ station: demand.station, cost: shotsOf(demand) }));
   return all
@@ -300,15 +310,15 @@ function pricedChoices(all: readonly Choice[], { system }: Estimate, { station }
     .sort((one, other) => one.cost - other.cost);
 }
 
-/** A mark shot again, in screws turned. */
+/** Cost of a repeated shot, in screws turned. */
 export const SHOT = 1 / 3;
 
-/** All that a station takes. */
+/** Cost of all shots of a station. */
 function shotsOf({ station, limits }: Demand): number {
   return SHOT * (placesNeeded(station).length + (limits.plumb === undefined ? 0 : 2));
 }
 
-/** Each station whose marks the choice moves must be shot again. */
+/** Cost of the shots of the target and of each station whose marks the choice moves. */
 function shotAgain(
   { adjusters }: Choice,
   system: System,
@@ -321,7 +331,7 @@ function shotAgain(
   return moved.reduce((sum, { cost }) => sum + cost, 0);
 }
 
-/** Every one of the ones with every one of the others. */
+/** All combinations of two sets of choices. */
 export function combined(some: readonly Choice[], others: readonly Choice[]): Choice[] {
   return some.flatMap((one) =>
     others.map((other) => ({ adjusters: [...one.adjusters, ...other.adjusters], cost: one.cost + other.cost })),

@@ -1,7 +1,7 @@
 /**
- * The next turns of a mirror rest on the few responses that its turns have had, which may fit more than one description of its
- * mount: two screws that were turned alike look the same with their names exchanged. A turn that would lose a mark under a
- * description that is still possible is made smaller, and by the description that fits best: what it shows then tells them apart.
+ * The next turns of a mirror depend on few responses, which may fit more than one description of its mount: two screws
+ * that were turned alike respond the same with their names swapped. A turn that would lose a mark under a possible
+ * description is made smaller, by the description that fits best: its response then distinguishes them.
  */
 import {
   runFilter,
@@ -18,29 +18,30 @@ import { planFor } from './plan-for.ts';
 import { worsens, type Limited, type Work } from './work.ts';
 import { alternatives, ALTERNATIVE, WRITTEN, queryAt, type Alternative } from '../machine/index.ts';
 
-/** Turns, the largest that is safe. */
+/** Bounds of a safe turn, turns; the largest safe one is used. */
 const BOUNDS = [1 / 4, 1 / 8, 1 / 16] as const;
 
-/** A description of which the posterior probability is a smaller share of the largest one is left out. */
+/** Descriptions with a posterior probability below this fraction of the largest one are ignored. */
 const POSSIBLE = 0.015;
 
-/** The first turn shows what turns do; after as many responses as this no description is in doubt that a turn can still test. */
+/** Number of responses after which turns cannot distinguish further descriptions. */
 const MOST_RESPONSES = 3;
 
 /** The machine by one description of a mount; `mount` is absent for the workbook's own. */
 interface Description {
   readonly estimate: Estimate;
   readonly mount?: Alternative;
-  /** Logarithm of its posterior probability, but for a constant. */
+  /** Log posterior probability, up to a constant. */
   readonly logPosterior: number;
 }
 
-/** The plan itself; or one with smaller turns, and the description that it follows. */
+/** The plan itself; or one with smaller turns, with the description that it uses. */
 export interface SafePlan {
   readonly plan: Plan;
   readonly small?: { readonly mount?: Alternative };
 }
 
+/** Makes the turns of a proposed plan small enough for every possible description of its mounts. */
 export function withSafeTurns(state: State, estimate: Estimate, job: Work, proposed: Plan): SafePlan {
   const parts = new Set(proposed.adjusters.flatMap(({ kind, part }) => (kind === 'turn' ? [part] : [])));
   const possible = descriptions(state, estimate, parts);
@@ -52,14 +53,14 @@ export function withSafeTurns(state: State, estimate: Estimate, job: Work, propo
       return plan ? [{ plan, small: { ...(mount && { mount }) } }] : [];
     }),
   );
-  // While the workbook's own description is possible, a move helps by it too.
+  // While the workbook's own description is possible, a move must help by it too.
   const helping = smaller.filter(({ plan }) =>
     possible.every((one) => one.mount || helpsBy(one.estimate, job.target, plan)),
   );
   return helping.find(({ plan }) => isSafe(plan)) ?? helping.at(-1) ?? { plan: proposed };
 }
 
-/** Those that the responses so far leave possible, the most probable first. */
+/** Descriptions that the responses so far leave possible, the most probable first. */
 function descriptions({ segment, system }: State, estimate: Estimate, parts: ReadonlySet<string>): Description[] {
   const filtered = runFilter(segment!);
   const written: Description = { estimate, logPosterior: filtered.logDensity + WRITTEN };
@@ -77,7 +78,7 @@ function isUnsure(responses: number): boolean {
   return responses > 0 && responses <= MOST_RESPONSES;
 }
 
-/** The machine by one description, in the hands of the written one. */
+/** An estimate by one description, with the bounds on turns of the written one. */
 function withBound(by: Estimate, { hands }: Estimate, parts: ReadonlySet<string>, bound: number): Estimate {
   const most = (part: string) => (parts.has(part) ? Math.min(bound, hands.most(part)) : hands.most(part));
   return { ...by, hands: { ...hands, most } };
@@ -87,7 +88,7 @@ function helpsBy(by: Estimate, { demand }: Limited, { adjusters, amounts }: Plan
   return !worsens(by, demand, moveOf(adjusters, amounts));
 }
 
-/** Whether every mark of the station that is on its tape now is on it after the move. */
+/** Whether every mark of the station stays on its tape after the move. */
 function keepsMarks(by: Estimate, { station, fresh }: Limited, { adjusters, amounts }: Plan): boolean {
   const marks = fresh.filter(({ height, none }) => height === 0 && !none);
   const move = moveOf(adjusters, amounts);

@@ -1,6 +1,6 @@
 /**
- * The simpler move that a person may expect instead of the one that is advised, and why it is not: one screw where two are
- * turned; the screws of the mirror just before the station where earlier ones are; angles alone where something is shifted.
+ * The simpler move that a person may expect instead of the advised one, and why it is not advised: one screw instead of
+ * two; the screws of the mirror just before the station instead of earlier ones; angles alone instead of a shift.
  */
 import type { Requirement } from '../model/index.ts';
 import { moveOf, NOTHING, steering, type Choice } from './adjusters.ts';
@@ -11,13 +11,14 @@ import { Effects } from './effects.ts';
 import { marksAt, type Move } from '../machine/index.ts';
 import { combined, type Plan } from './plan.ts';
 
+/** A simpler move, and what it would leave. */
 export interface SimplerMove {
   readonly kind: 'one screw' | 'last mirror' | 'angles';
   /** The mirror just before the station. */
   readonly part: string;
-  /** What would still be outside, the worst of it; absent where it would do, with less chance. */
+  /** The worst limit that would still be exceeded; absent if none is, but with a lower probability. */
   readonly remaining?: Remaining;
-  /** That everything up to the station would be within. */
+  /** The probability that everything up to the station would be within. */
   readonly probability: number;
 }
 
@@ -29,10 +30,10 @@ export interface Remaining {
   readonly max: number;
 }
 
-/** A chance that is less by so much is worth telling. */
+/** Difference of probabilities from which on the simpler move is mentioned. */
 const CLEARLY_LESS = 0.1;
 
-/** @returns undefined where the plan is the simplest move itself, and where the simpler one would do as well */
+/** @returns undefined if the plan is the simplest move itself, or if the simpler one would do as well */
 export function simplerMove(
   estimate: Estimate,
   plan: Plan,
@@ -60,7 +61,7 @@ interface SimplerChoices extends Pick<SimplerMove, 'kind' | 'part'> {
   readonly choices: readonly Choice[];
 }
 
-/** Two mirrors set the beam’s place and its direction; those before them add nothing. */
+/** Two mirrors control the beam’s offset and direction; earlier ones add nothing. */
 const MIRRORS_BACK = 2;
 
 function simplerChoices(
@@ -86,10 +87,10 @@ function simplerChoices(
     : undefined;
 }
 
-/** A share of a limit: what is nearer to it is told as a chance. */
+/** Utilisation from which on a limit is reported as exceeded; below it the probability is reported. */
 const CLEARLY_OUT = 1.05;
 
-/** The limit that the most probable marks pass furthest, by its own measure; undefined where they pass none. */
+/** The limit that the most probable marks exceed most, relative to it; undefined if they exceed none. */
 function remainingAfter({ distribution }: Estimate, all: readonly Demand[], move: Move): Remaining | undefined {
   const moved = propagate(distribution, move);
   const open = all.flatMap((demand): Remaining[] => {

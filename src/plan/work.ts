@@ -1,4 +1,7 @@
-/** The station that is worked now, with those before and after it, and what is asked where the marks say where the beam lands. */
+/**
+ * The station that is being aligned, with those before and after it, and its demands at the places where the mark is
+ * known.
+ */
 import { moveOf } from './adjusters.ts';
 import { isAtReach } from './amounts.ts';
 import { NO_MOVE, queryAt, sameCarriages, carriagesAt, type Move, type Station } from '../machine/index.ts';
@@ -6,21 +9,22 @@ import { predict, type Estimate } from '../estimate/index.ts';
 import { demandQueries, measures, probabilityAfter, type Demand, type StationVerdict } from '../verdict/index.ts';
 import type { Plan } from './plan.ts';
 
+/** A station with limits. */
 export type Limited = StationVerdict & { readonly demand: Demand };
 
-/** The station that is worked, and those before and after it. */
+/** The station that is being aligned, and those before and after it. */
 export interface Work {
   readonly target: Limited;
   readonly before: readonly Limited[];
   readonly after: readonly Limited[];
 }
 
-/** No machine has so many; a file may. */
+/** Maximum number of stations: no machine has more; a file may. */
 export const MOST_STATIONS = 6;
 
 /**
- * What is asked of a station at the places of which its marks, or earlier ones, say where the beam lands, and where it missed. Any other is shot
- * after the move: nothing about the move depends on it, and the same shot then shows both.
+ * The demand of a station at the places where the mark is predicted well enough, and where the beam missed. Other
+ * places are shot after the move: the move does not depend on them, and the same shot shows both.
  */
 function placesPredicted({ demand, station, fresh }: Limited, estimate: Estimate): Demand {
   const places = demand.places.filter(({ carriages }) => {
@@ -35,15 +39,18 @@ function placesPredicted({ demand, station, fresh }: Limited, estimate: Estimate
   return places.length > 0 ? { ...demand, places } : demand;
 }
 
-/** mm, standard uncertainty: twice that of a reading. */
+/** mm: standard uncertainty of a known mark, twice that of a reading. */
 const KNOWN = 0.5;
 
-/** What is asked of the station and of those before it, where it is known. */
+/** The demands of the station and of those before it, at the known places. */
 export function predictedDemands(estimate: Estimate, { target, before }: Work): Demand[] {
   return [...before.slice(-MOST_STATIONS), target].map((one) => withUsualPlumb(placesPredicted(one, estimate), one));
 }
 
-/** rad: a lens without a plumb limit of its own is not steered to by leaning a beam that is known to be plumb. Common practice, no source. */
+/**
+ * rad: a lens without a plumb limit of its own is not reached by tilting a beam that was measured as plumb. Common
+ * practice, no source.
+ */
 const USUAL_PLUMB = 0.012;
 
 function withUsualPlumb(demand: Demand, { station, fresh }: Limited): Demand {
@@ -52,30 +59,36 @@ function withUsualPlumb(demand: Demand, { station, fresh }: Limited): Demand {
   return isMeasured ? { ...demand, limits: { ...demand.limits, plumb: USUAL_PLUMB } } : demand;
 }
 
+/** The places of a demand with a fresh reading. */
 export function placesRead({ demand, fresh }: Pick<Limited, 'demand' | 'fresh'>): Demand['places'] {
   return demand.places.filter(({ carriages }) =>
     fresh.some((reading) => reading.height === 0 && sameCarriages(reading.carriages, carriages)),
   );
 }
 
-/** The same with places that were not shot since the beam moved only. */
+/** The same station with only the places that were not shot since the beam moved. */
 export function withPlacesUnread({ demand, ...target }: Limited): Limited {
   const read = placesRead({ demand, ...target });
   return { ...target, demand: { ...demand, places: demand.places.filter((place) => !read.includes(place)) } };
 }
 
-/** Whether a move that is good at the places that are known takes the worst of all places farther off, as predicted, and makes the station no likelier to be within. */
+/**
+ * Whether a move that is good at the known places increases the largest predicted utilisation of all places, and does
+ * not increase the probability that the station is within.
+ */
 export function worsens(estimate: Estimate, demand: Demand, move: Move): boolean {
   const [now, then] = [NO_MOVE, move].map((one) => maxUtilisation(estimate, demand, one));
   return then! >= now! && probabilityAfter(demand, estimate, move) <= probabilityAfter(demand, estimate, NO_MOVE);
 }
 
-/** The largest share of a limit by the most probable marks; infinite where the beam would miss a tape's plane. */
+/**
+ * The largest utilisation of a limit by the most probable marks; infinite where the beam misses the plane of a tape.
+ */
 function maxUtilisation(estimate: Estimate, demand: Demand, move: Move): number {
   return Math.max(...(utilisations(estimate, demand, move) ?? [Infinity]));
 }
 
-/** Of centre, spread and plumb, by the most probable marks; 0 where there is no limit. */
+/** Utilisation of centre, spread and plumb by the most probable marks; 0 without a limit. */
 function utilisations(estimate: Estimate, demand: Demand, move: Move): number[] | undefined {
   const predicted = predict(estimate, demandQueries(demand), move);
   if (!predicted) return undefined;
@@ -85,40 +98,45 @@ function utilisations(estimate: Estimate, demand: Demand, move: Move): number[] 
   );
 }
 
+/** The product of the probabilities that each demand is met after a move. */
 export function chanceAfter(estimate: Estimate, demands: readonly Demand[], move: Move): number {
   return demands.reduce((product, demand) => product * probabilityAfter(demand, estimate, move), 1);
 }
 
-/** What a move must leave of the largest share of a limit to be one of two. */
+/** Factor on the largest utilisation that a move must reach to be one of two. */
 const HELPS = 0.95;
 
+/** Whether a plan reduces the largest utilisation enough. */
 export function helps({ worst, before }: Plan): boolean {
   return worst <= HELPS * before;
 }
 
-/** What is then left of the largest share. */
+/** Factor on the largest utilisation of a move that counts as most of the way. */
 const MOST_OF_THE_WAY = 0.6;
 
-/** Whether a move that is not likely to do it is the first of two: it would do it but for what hand and screws leave open, goes as far as one advice does, or most of the way. */
+/**
+ * Whether a move that is not likely to suffice is the first of two: it would suffice without the uncertainty of hand
+ * and screws, or it has the maximum amount of one advice, or it goes most of the way.
+ */
 export function isFirstOfTwo(estimate: Estimate, demands: readonly Demand[], plan: Plan): boolean {
   if (!helps(plan)) return false;
   const { adjusters, amounts } = plan;
   const move = moveOf(adjusters, amounts);
   if (demands.every((demand) => maxUtilisation(estimate, demand, move) <= 1)) return true;
-  // Turned little for caution's sake.
+  // A small turn by caution.
   if (adjusters.some(({ most = Infinity }) => most < Infinity)) return true;
   const isFarther =
     plan.worst <= MOST_OF_THE_WAY * plan.before || adjusters.some((adjuster, k) => isAtReach(adjuster, amounts[k]!));
   return isFarther && demands.every((demand) => spoilsNothing(estimate, demand, move));
 }
 
-/** Whether no limit that is met, as predicted, is exceeded afterwards, and none that is not by more. */
+/** Whether no limit that is met by prediction is exceeded afterwards, and no exceeded one by more. */
 function spoilsNothing(estimate: Estimate, demand: Demand, move: Move): boolean {
   const [now, then] = [NO_MOVE, move].map((one) => utilisations(estimate, demand, one));
   return now !== undefined && then?.every((utilisation, k) => utilisation <= Math.max(1, now[k]!)) === true;
 }
 
-/** By how much a move tilts the beam that arrives at a station, rad. */
+/** The tilt of the beam that arrives at a station by a move, rad. */
 export function tiltAfter(estimate: Estimate, station: Station, move: Move): number | undefined {
   const at = carriagesAt(station, {});
   const [then, now] = [move, NO_MOVE].map(
@@ -136,5 +154,5 @@ export function tiltAfter(estimate: Estimate, station: Station, move: Move): num
 
 /** mm along the beam. */
 const RUN = 100;
-/** rad: at a lens of 50 mm focal length half a millimetre of the spot. */
+/** rad: half a millimetre of the spot at a lens of 50 mm focal length. */
 export const WORTH_A_WARNING = 0.01;

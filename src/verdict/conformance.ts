@@ -1,8 +1,8 @@
 /**
- * Whether a station meets its limits, and how sure that is. A requirement's `value` is the plain reading: the station's own
- * marks alone, at each place the mean of its newest cell's (JCGM 100); where there is none, the model's. Its probability comes
- * from the joint distribution of the marks at all the places that it is about, read or not (JCGM 106); where the plain reading
- * lies over the limit by more than its uncertainty, it is at most the reading's own.
+ * Whether a station meets its limits, and with which probability. A requirement's `value` is the plain reading: the
+ * station's own marks alone, at each place the mean of its newest cell's (JCGM 100); without one, the model's. Its
+ * probability comes from the joint distribution of the marks at all places that it applies to, read or not (JCGM 106).
+ * If the plain reading exceeds the limit by more than its uncertainty, the probability is at most the reading's own.
  */
 import { chiSquareUpper, riceCdf } from '../statistics/index.ts';
 import type { Requirement, Slope } from '../model/index.ts';
@@ -11,17 +11,20 @@ import { NO_MOVE, sameCarriages, isMark, points, type Place, type Mark } from '.
 import { predict, plumbFrom, type Estimate, type Prediction, type LoggedReading } from '../estimate/index.ts';
 import { probabilities } from './probability.ts';
 
-/** A station's requirements as its fresh readings leave them. */
+/** The conformance of a station by its fresh readings. */
 export interface Conformance {
   readonly requirements: readonly Requirement[];
   readonly probability: number;
-  /** Whether no limit is exceeded by what was read of it, as far as the reading tells, nor surely by what is predicted. */
+  /** Whether no plain reading exceeds its limit by more than its uncertainty, and the probability is not negligible. */
   readonly inside: boolean;
-  /** Places whose plain reading contradicts the model: they are asked for again. */
+  /** Places whose plain reading contradicts the model: they are shot again. */
   readonly contradicted: readonly Place[];
 }
 
-/** @param noise factor on the declared uncertainty of reading */
+/**
+ * Undefined where the beam misses a tape by the model.
+ * @param noise factor on the declared uncertainty of reading
+ */
 export function conformance(
   demand: Demand,
   readings: readonly LoggedReading[],
@@ -55,10 +58,10 @@ export function conformance(
   };
 }
 
-/** Below this probability of being within a station is outside, though the places that fail were not shot. */
+/** Below this conformance probability a station is outside, even if the failing places were not shot. */
 const SURELY_OUTSIDE = 0.01;
 
-/** At each place the mean of the marks of its newest cell. */
+/** The mean of the marks of the newest cell at each place. */
 function newestMarks({ places }: Demand, readings: readonly LoggedReading[]): Mark[] {
   return places.flatMap((place) => {
     const here = readings.filter(
@@ -69,13 +72,13 @@ function newestMarks({ places }: Demand, readings: readonly LoggedReading[]): Ma
   });
 }
 
-/** Below this probability of mere chance the readings and the model disagree, and the readings are believed. */
+/** p-value below which readings and model disagree, and the readings are used. */
 const MISFIT_PROBABILITY = 0.001;
 
 /**
- * The model's marks, with the readings themselves where they were taken. Where both disagree by more than chance (a
- * mistake in the log, two shots of one place that differ) the model's covariance grows by the ratio of
- * chi-square to its expectation.
+ * The model's marks. If they disagree with the readings by more than chance (a mistake in the log, two shots of one
+ * place that differ), the readings replace them, and the covariance is multiplied by the squared Birge ratio:
+ * chi-square over its degrees of freedom.
  */
 function inflateByBirgeRatio(
   { station, places }: Demand,
@@ -94,7 +97,8 @@ function inflateByBirgeRatio(
       ].flat();
     });
   const chiSquare = misfits.reduce((sum, misfit) => sum + misfit ** 2, 0);
-  // Tilt of the mirror before and offset of the aperture take up two marks; the tube's offset takes up one.
+  // The tilt of the mirror before and the offset of the aperture use four degrees of freedom; the offset of the tube
+  // uses two.
   const degreesOfFreedom = Math.max(1, misfits.length - (station.index === 0 ? 2 : 4));
   if (chiSquareUpper(chiSquare, degreesOfFreedom) >= MISFIT_PROBABILITY) return { mean, covariance };
   const read = Float64Array.from(mean);
@@ -109,13 +113,13 @@ function inflateByBirgeRatio(
 }
 
 type LimitResult = Omit<Requirement, 'probability'> & {
-  /** Where a plain reading was largest. */
+  /** Places of the largest plain reading. */
   readonly places: readonly Place[];
-  /** The plain reading's own probability, where it lies over the limit by more than its uncertainty. */
+  /** The plain reading's own probability, if it exceeds the limit by more than its uncertainty. */
   readonly own?: number;
 };
 
-/** One place's mark, mm, and the standard uncertainty of either part. */
+/** The mark at one place, mm, and the standard uncertainty of either coordinate. */
 interface PlaceMark {
   readonly place: Place;
   readonly right: number;
@@ -141,7 +145,10 @@ function predictedAt({ places }: Demand, { mean, covariance }: Prediction): Plac
   }));
 }
 
-/** That a distance of which each part is known to `u` is at most `max`. */
+/**
+ * The probability that a distance, with standard uncertainty `u` of each coordinate, is at most `max`; only if it
+ * exceeds the limit by more than `u`.
+ */
 function ownProbability(value: number, u: number, max: number): { own?: number } {
   return value > max + u ? { own: riceCdf(max, value, u) } : {};
 }
@@ -196,7 +203,7 @@ function plumb(demand: Demand, model: Prediction, readings: readonly LoggedReadi
   const read = plumbFrom(readings);
   const slope = read ?? plumbPredicted(demand, model);
   const value = Math.hypot(slope.right, slope.up);
-  // Along the slope's own direction (JCGM 100, 5.1.2); where it is zero both axes count alike.
+  // Along the slope's own direction (JCGM 100, 5.1.2); if it is zero, both axes count equally.
   const u =
     value > 0
       ? Math.hypot(slope.right * slope.u.right, slope.up * slope.u.up) / value
@@ -204,7 +211,7 @@ function plumb(demand: Demand, model: Prediction, readings: readonly LoggedReadi
   return { limit: 'plumb', value, u, max, places: [], ...(read ? ownProbability(value, u, max) : { predicted: true }) };
 }
 
-/** Between the two tapes along the beam that come last among the marks. */
+/** The slope between the two tapes along the beam, which are last among the marks. */
 function plumbPredicted({ places }: Demand, { mean, covariance: { data, columns } }: Prediction): Slope {
   const axis = (part: 0 | 1) => {
     const [near, far] = [2 * places.length + part, 2 * places.length + 2 + part] as const;

@@ -1,19 +1,19 @@
 /**
- * What is asked of one station: its limits, the places that they are about, and how they are measured on one vector of
- * marks (right, up, right, up … in mm; last, where plumb has a limit, two tapes along the beam).
+ * The demand on one station: its limits, the places that they apply to, and their measures by one vector of marks
+ * (right, up, right, up … in mm; last, if plumb has a limit, two tapes along the beam).
  */
 import type { StationLimits } from '../model/index.ts';
 import { PlaceIndex, placesNeeded, placesOf, queryAt, type Place, type Station } from '../machine/index.ts';
 import type { LoggedReading } from '../estimate/index.ts';
 
-/** What is asked of one station: its places and its limits (mm, plumb in rad). */
+/** Places and limits of one station (mm, plumb in rad). */
 export interface Demand {
   readonly station: Station;
   readonly limits: StationLimits;
   readonly places: readonly Place[];
 }
 
-/** Every place a carriage is sent to, and those that were shot besides. */
+/** The demand at every named place, and at the other places that were shot. */
 export function demandFor(station: Station, limits: StationLimits, readings: readonly LoggedReading[] = []): Demand {
   const shot = readings.filter(({ height }) => height === 0);
   const all = new PlaceIndex(station.own?.element);
@@ -23,7 +23,9 @@ export function demandFor(station: Station, limits: StationLimits, readings: rea
   return { station, limits, places: withinReason(all, station, shot) };
 }
 
-/** More places than this (a draw has 64 dimensions) no limit is weighed at: first the ends, then the farthest marks. */
+/**
+ * Maximum number of places (the lattice has 64 dimensions): the ends first, then the places with the farthest marks.
+ */
 const MOST_PLACES = 24;
 
 function withinReason(all: PlaceIndex, station: Station, shot: readonly LoggedReading[]): readonly Place[] {
@@ -38,19 +40,21 @@ function withinReason(all: PlaceIndex, station: Station, shot: readonly LoggedRe
 /** mm between the two tapes that give the beam's slope. */
 export const PLUMB_RUN = 100;
 
+/** The tapes on which a demand is measured, in the order of its vector of marks. */
 export function demandQueries({ station, limits, places }: Demand) {
   const own = places.map((place) => queryAt(station, place.carriages));
   const at = places[0]?.carriages ?? {};
   return limits.plumb === undefined ? own : [...own, queryAt(station, at, 0), queryAt(station, at, PLUMB_RUN)];
 }
 
-/** The three measures on one vector of marks; each undefined where it has no limit. */
+/** The three measures of one vector of marks, mm and rad; each undefined without a limit. */
 export interface Measures {
   readonly centre?: number;
   readonly spread?: number;
   readonly plumb?: number;
 }
 
+/** Measures a vector of marks by the limits of a demand. */
 export function measures({ limits, places }: Demand, marks: Float64Array): Measures {
   const count = places.length;
   const tail = 2 * count;

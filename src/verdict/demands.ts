@@ -1,24 +1,25 @@
 /**
- * Several stations' demands on one vector of marks: the target's and those of the stations before it, which must
- * stay within. Every limit comes down to terms of one form: the distance between two marks, or of one mark from the
- * middle, is at most so much. Marks in mm: right, up, right, up …
+ * Several stations' demands on one vector of marks: the target's and those of the stations before it, which must stay
+ * within. Every limit is a set of terms of one form: the distance between two marks, or of one mark from the centre,
+ * against a maximum. Marks in mm: right, up, right, up …
  */
 import type { Distance } from '../statistics/index.ts';
 import { demandQueries, PLUMB_RUN, type Demand } from './demand.ts';
 import type { Query } from '../machine/index.ts';
 
-/** A distance between marks, or of one from the middle, against its limit; mm. */
+/** A distance between marks, or of one from the centre, against its limit; mm. */
 export type Term = Distance;
 
+/** Demands of several stations on one vector of marks. */
 export class Demands {
-  /** What must be met. */
+  /** The demands that must be met: those upstream and the target's. */
   readonly all: readonly Demand[];
   readonly queries: readonly Query[];
-  /** Those of `queries` that must be met: the first. */
+  /** The first of `queries`: those of demands that must be met. */
   readonly needed: readonly Query[];
   /**
-   * First `kept` terms of the stations before the target, which are met and must stay so; up to `must` the target's own;
-   * then those of later stations, which a move should not make worse.
+   * In order: `upstreamCount` terms of the stations before the target, which are met and must stay so; the target's
+   * own, up to `requiredCount`; then those of later stations, which a move should not make worse.
    */
   readonly terms: readonly Term[];
   readonly upstreamCount: number;
@@ -36,7 +37,7 @@ export class Demands {
     this.requiredCount = terms.slice(0, this.all.length).flat().length;
   }
 
-  /** Every term's right and up in shares of its limit: linear in the marks, what least squares makes small. */
+  /** Right and up of every term as a fraction of its limit: linear in the marks, so least squares can minimise it. */
   utilisation(marks: Float64Array): Float64Array {
     const utilisation = new Float64Array(2 * this.terms.length);
     this.terms.forEach(({ one, other, inverseLimit }, t) => {
@@ -48,7 +49,10 @@ export class Demands {
   }
 }
 
-/** @param from the place of the station's first mark among all */
+/**
+ * The terms of one demand.
+ * @param from index of the station's first mark among all
+ */
 export function termsOf({ limits, places }: Pick<Demand, 'limits' | 'places'>, from = 0): Term[] {
   const marks = places.map((_, k) => from + k);
   const pairs = marks.flatMap((one, k) => marks.slice(0, k).map((other) => ({ one, other })));

@@ -1,4 +1,4 @@
-/** Limits against the estimate: is a station within, and how sure is that. */
+/** Compares the estimate with the limits: is a station within, and with which probability. */
 export { demandQueries, measures, type Demand } from './demand.ts';
 export { Demands, termsOf } from './demands.ts';
 export { probabilityAfter, jointProbabilityAfter } from './probability.ts';

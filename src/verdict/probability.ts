@@ -1,7 +1,6 @@
 /**
- * How probable it is that a station's limits are met (conformance probability, JCGM 106): the share of the joint
- * distribution of its marks that lies inside. Every limit comes down to distances, of a mark from the middle or of two
- * marks from each other.
+ * Conformance probability of a station (JCGM 106): the probability that the joint distribution of its marks meets its
+ * limits. Every limit is a set of distances, of a mark from the centre or of two marks from each other.
  */
 import { distancesWithin, MOST_DIMENSIONS } from '../statistics/index.ts';
 import { demandQueries, type Demand } from './demand.ts';
@@ -9,7 +8,7 @@ import { termsOf } from './demands.ts';
 import { predict, type Estimate, type Prediction } from '../estimate/index.ts';
 import type { Move } from '../machine/index.ts';
 
-/** Joint over all requirements, and each by itself. */
+/** The joint probability of all limits, and that of each. */
 export interface Probabilities {
   readonly joint: number;
   readonly centre: number;
@@ -33,7 +32,9 @@ export function probabilityAfter(demand: Demand, estimate: Estimate, move: Move)
   return predicted ? distancesWithin(predicted.mean, predicted.covariance, [termsOf(demand)]).joint : 0;
 }
 
-/** That several stations are within at once, after a further move, with all that their marks have in common. */
+/**
+ * The joint probability that several stations are within after a further move, with the correlations of their marks.
+ */
 export function jointProbabilityAfter(all: readonly Demand[], estimate: Estimate, move: Move): number {
   const each = all.map(demandQueries);
   const predicted = predict(estimate, each.flat(), move);

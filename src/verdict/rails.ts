@@ -1,14 +1,17 @@
-/** What the marks have shown of rails and carriages: how far off straight, how far turned along the travel, in mm at the tape. */
+/**
+ * Estimates of rails and carriages from the marks: deviation from straight and turn along the travel, in mm at the
+ * tape.
+ */
 import { CovarianceBuilder } from '../statistics/index.ts';
 import { BEND, CARRIAGE_UNKNOWNS, type Travel } from '../machine/index.ts';
 import { estimateOf, type Estimate } from '../estimate/index.ts';
 
-/** Standard uncertainties: chance goes this far once in a thousand times over both axes (normal, two-sided). */
+/** Coverage factor: chance exceeds it once in a thousand times over both axes (normal, two-sided). */
 const SIGNIFICANT = 3.5;
-/** mm: less is no fault of a rail or a gantry. */
+/** mm: a smaller deviation is no fault of a rail or a gantry. */
 const MIN_DISTANCE = 0.5;
 
-/** A rail off the line through its ends, halfway: mm, as one looks along the travel. */
+/** The deviation of a rail, halfway, from the line through its ends: mm, as one looks along the travel. */
 export interface Bend {
   readonly travel: Travel;
   readonly right: number;
@@ -16,6 +19,7 @@ export interface Bend {
   readonly u: number;
 }
 
+/** The rails with a significant bend. */
 export function bends({ system: of, distribution: { values, covariance } }: Estimate): Bend[] {
   return of.carriages.flatMap((travel, order): Bend[] => {
     const from = of.unknowns.carriage(order) + BEND;
@@ -29,8 +33,8 @@ export function bends({ system: of, distribution: { values, covariance } }: Esti
 }
 
 /**
- * A carriage that turns along its travel, with what rides on it: where the rider stands far out, its mark then depends on where
- * the carriage stands, by the turn times the rider's travel, mm. Angles of mirrors make no such term.
+ * A carriage that turns along its travel, with what rides on it: with the rider far out, its mark depends on the
+ * position of the carriage, by the turn times the rider's travel, mm. Angles of mirrors have no such effect.
  */
 export interface Racking {
   readonly travel: Travel;
@@ -39,6 +43,7 @@ export interface Racking {
   readonly u: number;
 }
 
+/** The carriages with a significant turn along their travel. */
 export function rackings({ system: of, distribution: { values, covariance } }: Estimate): Racking[] {
   return of.carriages.flatMap((travel, order): Racking[] => {
     const rider = of.carriages.find(({ index }) => index > travel.index);
@@ -54,7 +59,7 @@ export function rackings({ system: of, distribution: { values, covariance } }: E
   });
 }
 
-/** The same machine as it would be with straight rails and carriages that do not turn on them. */
+/** The same machine with straight rails and carriages that do not turn. */
 export function straightened({ system: of, distribution, hands }: Estimate): Estimate {
   const values = distribution.values.slice();
   const covariance = new CovarianceBuilder(distribution.covariance);

@@ -1,9 +1,12 @@
-/** What a person can follow at one station: a straight line of mark against leg. Slopes in rad (mm per mm), viewer's frame. */
+/**
+ * The slope at one station as a person would compute it: a straight line of mark against leg. Slopes in rad (mm per
+ * mm), viewer's frame.
+ */
 import type { Slope } from '../model/index.ts';
 import { grouped, NO_MOVE, carriagesAt, isMark, points, queryAt, type Station, type Mark } from '../machine/index.ts';
 import { predict, lineThrough, plumbFrom, type Estimate, type LoggedReading } from '../estimate/index.ts';
 
-/** Along the station's own travel; for a station without one, along the beam from tapes at two heights. */
+/** Along the station's own travel; without one, along the beam from tapes at two heights. */
 export function slopeOf(station: Station, readings: readonly LoggedReading[], estimate: Estimate): Slope | undefined {
   if (!station.own) return plumbFrom(readings);
   const rows = rowsAlong(station, points(readings).filter(isMark));
@@ -13,7 +16,7 @@ export function slopeOf(station: Station, readings: readonly LoggedReading[], es
     : modelSlope(station, readings, estimate);
 }
 
-/** Marks that differ in the station's own leg alone, the longest row first. */
+/** Marks that differ only in the station's own leg, the longest row first. */
 function rowsAlong(station: Station, marks: readonly Mark[]): Mark[][] {
   const others = (mark: Mark) =>
     JSON.stringify(
@@ -26,7 +29,9 @@ function legs(row: readonly Mark[], station: Station): Set<number> {
   return new Set(row.map((mark) => mark.carriages[station.name]!));
 }
 
-/** Two opposite corners alone cannot tell the two travels apart; the rest of the machine can. */
+/**
+ * The slope by the model: two opposite corners alone cannot separate the two travels, but the rest of the machine can.
+ */
 function modelSlope(station: Station, readings: readonly LoggedReading[], estimate: Estimate): Slope | undefined {
   const { own } = station;
   if (!own || own.longest === own.shortest || points(readings).filter(isMark).length < 2) return undefined;

@@ -1,4 +1,4 @@
-/** What the log says about every station of the path, now. */
+/** The verdict on every station of the path, at a state of the log. */
 import { lookup, type Reading, type StationReport, type StationState } from '../model/index.ts';
 import {
   runFilter,
@@ -31,25 +31,28 @@ import {
 } from '../machine/index.ts';
 import { slopeOf } from './slope.ts';
 
-/** One station as it stands, with what the planner needs besides the report. */
+/** The verdict on one station: its report, and what the planner needs besides. */
 export interface StationVerdict {
   readonly station: Station;
   readonly report: StationReport;
   readonly fresh: readonly LoggedReading[];
-  /** Whether tapes on the bed are needed for its limits, after a further move. */
+  /** Whether its limits need tapes on the bed after a further move. */
   lacksPlumb(move: Move): boolean;
-  /** Absent where the station has no limits. */
+  /** Absent if the station has no limits. */
   readonly demand?: Demand;
-  /** What stands against its older marks, though the log says of nothing that moved. */
+  /** The marks that make its older marks stale, although the log mentions no move. */
   readonly contradicted?: GateFailure;
-  /** Places whose plain reading is over a limit although the model has it within. */
+  /** Places whose plain reading exceeds a limit although the model is within it. */
   readonly disputed: readonly Place[];
 }
 
-/** Kept of the last state: findings, advice and report ask for it one after the other. */
+/** Cache of the last state: findings, advice and report need it one after the other. */
 let latest: { readonly state: State; readonly verdicts: readonly StationVerdict[] } | undefined;
 
-/** @param estimate of this state */
+/**
+ * The verdicts on all stations, in path order.
+ * @param estimate of this state
+ */
 export function stationVerdicts(state: State, estimate: Estimate): readonly StationVerdict[] {
   if (latest?.state !== state) {
     const doubtful = doubts(state);
@@ -59,6 +62,7 @@ export function stationVerdicts(state: State, estimate: Estimate): readonly Stat
   return latest.verdicts;
 }
 
+/** The verdict on one station. */
 export function stationVerdict(
   state: State,
   station: Station,
@@ -109,7 +113,7 @@ export function stationVerdict(
   };
 }
 
-/** Nothing is within that a loose part may move, or where a mark is not explained. */
+/** No station is within after a part that may be loose, or with an unexplained mark. */
 function capped(state: StationState, { index }: Station, { unexplained, scattering }: Doubts): StationState {
   const isDoubtful =
     unexplained.some(({ readings }) => readings[0]!.station === index) ||
@@ -117,10 +121,12 @@ function capped(state: StationState, { index }: Station, { unexplained, scatteri
   return state === 'within' && isDoubtful ? 'borderline' : state;
 }
 
+/** The viewer's frame of a station, for a report. */
 export function frameOf({ runs, viewer, units }: Station): StationReport['frame'] {
   return { runs, right: viewer.rightWord, up: viewer.upWord, units };
 }
 
+/** The carriages of a station, for a report. */
 export function carriagesOf({ travels, units }: Pick<Station, 'travels' | 'units'>): StationReport['carriages'] {
   return travels.map(({ element, rides, from, runs, stops, shortest, longest }) => ({
     element,
@@ -134,12 +140,12 @@ export function carriagesOf({ travels, units }: Pick<Station, 'travels' | 'units
   }));
 }
 
-/** Only what a reader of the report needs; what had been moved by then is the fold's own. */
+/** Removes what a reader of the report does not need. */
 export function toReading({ order: _, station: __, scatter: ___, ...reading }: LoggedReading): Reading {
   return reading;
 }
 
-/** Marked at the places that 2 opposite corners need, both parts, and plumb known where it is asked. */
+/** Whether two opposite corners were read in both coordinates, and plumb is known if it has a limit. */
 export function isComplete(state: State, station: Station, fresh: readonly LoggedReading[]): boolean {
   return areShotAll(station, fresh) && !lacksPlumb(state, station);
 }
@@ -167,7 +173,7 @@ function lacksPlumb({ limits, plumbed, system }: State, { name }: Station, { tur
   return max !== undefined && !(system && isPlumbValid(system, plumbed.get(name), max, turns));
 }
 
-/** A share of the limit: a plumb that is worked out and is known no better than this is only guessed at. */
+/** Fraction of the limit: a predicted plumb with a larger uncertainty is only a guess. */
 const GUESSED = 0.5;
 
 function isGuess({ requirements }: Conformance, fresh: readonly LoggedReading[]): boolean {
@@ -175,7 +181,7 @@ function isGuess({ requirements }: Conformance, fresh: readonly LoggedReading[])
   return plumb !== undefined && plumbFrom(fresh) === undefined && (plumb.u ?? Infinity) > GUESSED * plumb.max;
 }
 
-/** A tape that the beam missed was shot too. */
+/** Points that were shot; a tape that the beam missed was shot too. */
 export function shotPoints(fresh: readonly LoggedReading[]): Point[] {
   return points(fresh).filter((point) => isMark(point) || point.none);
 }
@@ -191,7 +197,7 @@ function stateOf(
   if (fresh.length === 0) return 'stale';
   if (!complete) return 'incomplete';
   if (points(fresh).some((point) => point.none)) return 'outside';
-  // A beam that the model cannot even bring to the tape is not within.
+  // A beam that misses the tape by the model is not within.
   if (!result) return 'outside';
   if (result.probability >= confidence) return 'within';
   return result.inside ? 'borderline' : 'outside';
