@@ -1,12 +1,12 @@
 /**
- * Why a station that was within when it was last shot is not sure to be so today: the days since. What they may have done
- * to its marks is stated in mm (one standard uncertainty), with what that rests on.
+ * A station that was within when it was last shot may not be so today: its marks drift with the days. States the drift
+ * in mm (one standard uncertainty), with its source.
  */
 import { dayOf, lengthsIn, PRIORS } from '../model/index.ts';
 import { driftRate, estimate, driftCovariance, allIntervals, type DriftRate, type State } from '../estimate/index.ts';
 import { stationVerdict, type StationVerdict } from '../verdict/index.ts';
 
-/** Nothing where it is within, or was not when the days began. */
+/** Undefined if it is within, or was not when the days began. */
 export function agedInWords(
   state: State,
   { report: { name, state: now }, station, fresh }: StationVerdict,
@@ -35,7 +35,7 @@ function releaseInWords({ released, signer }: State): string {
   return signer === undefined ? ' (released)' : ` (released by ${signer})`;
 }
 
-/** Faster than assumed by a factor of two: nobody would call it chance. */
+/** Faster than assumed by a factor of two: more than chance. */
 function drifts({ from, variance }: DriftRate): boolean {
   return from === 'learnt' && variance > (2 * PRIORS.driftTilt.value) ** 2;
 }

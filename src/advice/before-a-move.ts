@@ -1,4 +1,7 @@
-/** Shots that come before a doubtful move: where they may raise its chance, show that it is none, or lie where it may do harm. */
+/**
+ * Shots before a doubtful move: they may increase its chance, show that it does not help, or are at places that it may
+ * worsen.
+ */
 import {
   moveOf,
   afterShots,
@@ -19,11 +22,11 @@ import { comesStraightDown, stuck } from './stuck.ts';
 import { MOST_SHOTS, shootAgain, shotsAPlace } from './shoot-again.ts';
 import type { Next } from './next-type.ts';
 
-/** Below this chance a further shot comes before a move, if it can raise the chance by so much. */
+/** Below this chance a further shot comes before a move, if it can increase the chance by RAISES. */
 export const GOOD_CHANCE = 0.8;
 const RAISES = 0.05;
 
-/** The shot that comes before a doubtful move; nothing where it would not raise the chance. */
+/** The shot that comes before a doubtful move; undefined if it would not increase the chance. */
 export function shotFirst(state: State, estimate: Estimate, job: Work, plan: Plan): Next | undefined {
   const { target } = job;
   const move = moveOf(plan.adjusters, plan.amounts);
@@ -38,12 +41,12 @@ export function shotFirst(state: State, estimate: Estimate, job: Work, plan: Pla
   return shootAgain(state, estimate, target, { shots, reason });
 }
 
-/** So often the same place is shot before a move; then moving teaches more. */
+/** Maximum shots of one place before a move; after them a move shows more. */
 const MOST_BEFORE_A_MOVE = 2;
 
 /**
- * Where a lens has no plumb limit, its mark could be steered to the centre by leaning the beam. Two heights tell a beam that
- * leans from one that comes down straight beside the lens, which the last mirror's screws do not cure.
+ * Where a lens has no plumb limit, its mark could be steered to the centre by tilting the beam. Two heights distinguish
+ * a tilted beam from one that comes down straight beside the lens, which the last mirror's screws do not correct.
  */
 export function plumbFirst(
   state: State,
@@ -69,7 +72,7 @@ export function plumbFirst(
   return shootAgain(state, estimate, target, { shots: heightsOf(station), reason });
 }
 
-/** More shots would make a move worth it. */
+/** Asks for more shots, or reports that nothing helps. */
 export function lookAgain(state: State, estimate: Estimate, job: Work): Next {
   const { target } = job;
   const shots = shotsMore(target, estimate);
@@ -86,7 +89,7 @@ export function lookAgain(state: State, estimate: Estimate, job: Work): Next {
   });
 }
 
-/** The move is good at the places that were shot, and may be bad at others. */
+/** Asks for shots at other places: the move is good at the places that were shot, and may be bad at others. */
 export function lookElsewhere(state: State, estimate: Estimate, job: Work): Next {
   const { target } = job;
   const unread = withPlacesUnread(target);

@@ -1,9 +1,12 @@
-/** Screws that are at their end, in words. */
+/** Screws at the end of their travel, in words. */
 import type { Ends } from '../estimate/index.ts';
 import { screwKey, type System } from '../machine/index.ts';
 import { screwInWords, listed } from '../words/index.ts';
 
-/** `screw B (lower right) of M1 goes no further in`, of the mirrors before a station; nothing where every screw has room. */
+/**
+ * `screw B (lower right) of M1 goes no further in`, of the mirrors before a station; undefined if every screw can turn
+ * both ways.
+ */
 export function endsInWords({ ends }: { readonly ends: Ends }, of: System, station: number): string | undefined {
   const stopped = of.screws.flatMap(({ part, screw, mirror }) => {
     const way = mirror < station ? ends.get(screwKey(part, screw)) : undefined;

@@ -1,4 +1,4 @@
-/** What was learnt, as one sentence each. Directions are the machine's; a mark's are told both ways. */
+/** Estimated facts, one sentence each. Directions are the machine's; those of a mark are given in both frames. */
 import {
   amountInWords,
   clockSense,
@@ -52,7 +52,7 @@ function effectInWords(
   return `Screw ${screwInWords(of, part, screw)} of ${part}: ${amountInWords(turns)} ${sense(turns)}${hand === 'left' ? ` (${clockSense(turns, hand)})` : ''} moves the mark on ${station}${bracketed(place)} ${way} (± ${unsure(lengthsIn(of.machine.units).doubt, [{ u: u.right }, { u: u.up }])}).`;
 }
 
-/** Against its axis a right-handed turn is seen to run anticlockwise; whoever stands in front looks along y. */
+/** A right-handed turn is anticlockwise when seen against its axis; a person in front of the machine looks along y. */
 const VIEWED = {
   x: { where: 'from the right', positive: 'anticlockwise', negative: 'clockwise' },
   y: { where: 'from the front', positive: 'clockwise', negative: 'anticlockwise' },
@@ -85,7 +85,7 @@ function placeOff(off: readonly Off[], units: Units): string {
   return `${listed(off.map(({ toward, by }) => `${read(by)} ${STANDS[toward]}`))} (± ${unsure(doubt, off)})`;
 }
 
-/** The largest uncertainty of several, rounded up in its unit: it is never told as less than it is. */
+/** The largest uncertainty of several, rounded up in its unit, so that it is never understated. */
 function unsure(
   inUnit: (value: number, round: (part: number) => number) => string,
   some: readonly { readonly u: number }[],

@@ -1,9 +1,11 @@
 /**
- * What the marks have taught of this machine: what its screws do, how its tube and apertures stand, how its carriages turn.
+ * Facts about this machine that the marks have shown: the effect of its screws, offsets of its tube and apertures,
+ * turns of its carriages.
  *
- * Something is told where the marks have halved what was open before them, and where it then differs from nominal by more
- * than twice its standard uncertainty and by more than matters. What marks cannot tell (all heights together, say) keeps
- * its prior's width and so is never told. Units as in `unknowns.ts`; slopes are radians to a part in a million.
+ * A value is reported if the marks have at least halved its standard uncertainty, and if it differs from nominal by
+ * more than twice that and by more than a minimum. What marks cannot determine (a height common to all elements, for
+ * example) keeps its prior uncertainty and is never reported. Units as in `unknowns.ts`; slopes are radians to a part
+ * in a million.
  */
 import { opposite, type Learnt, type LearntFact, type Off, type PriorName } from '../model/index.ts';
 import { propagate, yawOf, type Distribution } from '../estimate/index.ts';
@@ -24,28 +26,29 @@ import {
   type Travel,
 } from '../machine/index.ts';
 
-/** Turns whose effect is told: an eighth is easily thought of. */
+/** Turns for which the effect is reported: an eighth is easy to imagine. */
 const REPORTED_TURN = 1 / 8;
-/** The least that is worth telling, whatever its uncertainty: a share of a turn, mm, rad. */
+/** Minimum deviation that is reported: a fraction of the nominal effect, mm, rad. */
 const MATTERS = { share: 0.05, place: 0.5, mark: 0.1, inclination: 0.001, carriage: 0.0003 } as const;
 
-/** What is told differs from nominal by so many standard uncertainties. */
+/** Coverage factor of a reported deviation from nominal. */
 const SIGNIFICANT = 2;
-/** What is told has at most this of the standard deviation that it had before any mark. */
+/** Maximum standard deviation of a reported value, as a fraction of its prior's. */
 const HALVED = 0.5;
 
 interface Marginal {
-  /** Less what is nominal. */
+  /** Deviation from nominal. */
   readonly value: number;
   readonly u: number;
 }
 
-/** What is told, and how far it is from nominal in standard deviations of its prior: the most surprising comes first. */
+/** A reported fact, and its deviation from nominal in standard deviations of its prior: the largest comes first. */
 interface RankedFact {
   readonly fact: LearntFact;
   readonly deviation: number;
 }
 
+/** The facts that the estimate has shown, the most significant first. */
 export function learntFacts(distribution: Distribution): Learnt[] {
   const {
     system: { screws, stations, carriages },
@@ -73,13 +76,13 @@ function screwFact(distribution: Distribution, screw: ScrewPlace, order: number)
   return screw.effect ? shareFact(distribution, screw, order) : effectFact(distribution, screw, order);
 }
 
-/** Of `right` times one unknown and `up` times the next. */
+/** Standard deviation of `right` times one unknown plus `up` times the next. */
 function deviation({ covariance }: Distribution, index: number, right: number, up: number): number {
   const entry = (row: number, column: number) => covariance[index + row]![index + column]!;
   return Math.sqrt(right ** 2 * entry(0, 0) + 2 * right * up * entry(0, 1) + up ** 2 * entry(1, 1));
 }
 
-/** A turn's slopes laid onto those that pitch and place say. */
+/** The estimated slopes of a turn, projected onto the nominal ones. */
 function shareFact(
   distribution: Distribution,
   { part, screw, effect, doubt }: ScrewPlace,
@@ -95,8 +98,8 @@ function shareFact(
 }
 
 /**
- * Seen at the farthest place of the station behind its mirror, through the exact trace. Of a screw that was never turned
- * the mount's other mirrors may teach as much; but nobody has seen it do so, and it is not told.
+ * The effect at the longest leg of the station after its mirror, through the exact trace. For a screw that was never
+ * turned, other mirrors in the same mount may determine it; but it was not observed and is not reported.
  */
 function effectFact(distribution: Distribution, { part, screw, mirror }: ScrewPlace, order: number): RankedFact[] {
   const { system: of } = distribution;
@@ -158,7 +161,7 @@ function apertureFact(distribution: Distribution, station: Station): RankedFact[
   );
 }
 
-/** Two unknowns, right and up as one looks along the beam that arrives at a station, in the machine's directions. */
+/** A fact of two unknowns, right and up along the beam that arrives at a station, in the machine's directions. */
 // biome-ignore lint/complexity/useMaxParams: one unknown in all its parts
 function offFact(
   distribution: Distribution,

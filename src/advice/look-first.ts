@@ -1,4 +1,4 @@
-/** Where a mark is double or a crescent: first look for what makes it so, then shoot the same places again. */
+/** If a mark is double or a crescent: inspect for the cause, then shoot the same places again. */
 import type { Reading, ShotRequest, Step } from '../model/index.ts';
 import { sameCarriages, type Station, type System } from '../machine/index.ts';
 import { shoot, shotsLacking } from './shooting.ts';
@@ -6,7 +6,7 @@ import type { StationVerdict } from '../verdict/index.ts';
 import { isDoubtful, shapeDoubts, type Doubtful } from '../estimate/index.ts';
 import { listed } from '../words/index.ts';
 
-/** Nothing where no mark that holds is of such a shape. */
+/** Undefined if no fresh mark has such a shape. */
 export function lookFirst(of: System, target: StationVerdict): Step[] | undefined {
   const doubts = shapeDoubts(target.fresh);
   if (doubts.length === 0) return undefined;
@@ -26,7 +26,7 @@ function lookStep(of: System, station: Station, shapes: readonly Doubtful[]): St
   };
 }
 
-/** Tape is shot with the lens out: a mirror is at fault, or the tube. */
+/** Tape is shot with the lens out: so a mirror or the tube is the cause. */
 function forDouble({ mirrors, stations }: System, { index }: Station): string[] {
   const tube = 'the tube (if the first tape shows a double mark too, it is not in its lowest mode)';
   const before = mirrors.filter((mirror) => mirror < index).map((mirror) => stations[mirror]!.name);
@@ -38,7 +38,10 @@ function forCrescent({ stations }: System, { index, name }: Station): string {
   return `what the beam passes before ${name}, ${first} first (an aperture, a mount or a cover that clips it on the missing side of the mark)`;
 }
 
-/** The doubtful places again, and what is missing besides. On the bed only differences count: every height of that tape. */
+/**
+ * The doubtful places, and those that are missing. On the bed only differences count, so every height of that tape is
+ * repeated.
+ */
 function shotsOf(target: StationVerdict, doubts: readonly Reading[]): ShotRequest[] {
   const isAgain = (reading: Reading) =>
     doubts.some(

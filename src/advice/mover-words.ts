@@ -1,11 +1,14 @@
-/** What made the marks of a station stale, with the cell that says so. */
+/** What made the marks of a station stale, with the cell that logs it. */
 import { amountInWords, cellPlace, sense, type AdjustEntry, type CareEntry, type Entry } from '../model/index.ts';
 import { TUBE } from '../machine/index.ts';
 import type { StationVerdict } from '../verdict/index.ts';
 import { lastMoved, type State, type Moment } from '../estimate/index.ts';
 import { brief, listed } from '../words/index.ts';
 
-/** Of a station whose marks do not hold: `The marks on M2 are stale: screw B of M1 was turned in by 1/4 turn (line 40). Shoot M2 again.` */
+/**
+ * For a station with stale marks: `The marks on M2 are stale: screw B of M1 was turned in by 1/4 turn (line 40). Shoot
+ * M2 again.`
+ */
 export function staleInWords(state: State, { report, station, contradicted }: StationVerdict): string {
   const why = contradicted
     ? contradictionInWords(contradicted.station, contradicted.moment)

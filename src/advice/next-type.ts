@@ -1,10 +1,10 @@
-/** What to do next. */
+/** The next steps. */
 import type { Expected, Step, Verdict } from '../model/index.ts';
 
 export interface Next {
   readonly verdict: Verdict;
   readonly steps: readonly Step[];
   readonly expected: readonly Expected[];
-  /** Of a move: that its station and those before it are within afterwards. */
+  /** Of a move: the probability that its station and those before it are within afterwards. */
   readonly chance?: number;
 }

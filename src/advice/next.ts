@@ -1,6 +1,6 @@
 /**
- * The one next step, and why: stations in the order in which the beam meets them; one is worked only when those
- * before it are within. Steps are done in order up to and including the first shot; then the log is read again.
+ * The next step, with its reason. Stations are aligned in the order of the beam; one is worked on only when those
+ * before it are within. Steps are done in order up to and including the first shot; then the log is evaluated again.
  */
 import type { Requirement, Step } from '../model/index.ts';
 import {
@@ -53,6 +53,7 @@ import {
 import { GOOD_CHANCE, lookAgain, lookElsewhere, plumbFirst, shotFirst } from './before-a-move.ts';
 import type { Next } from './next-type.ts';
 
+/** The next steps at a state of the log. */
 export function next(state: State, estimate: Estimate, verdicts: readonly StationVerdict[], doubtful: Doubts): Next {
   const stop = stopForUnfit(state);
   if (stop) return stop;
@@ -86,7 +87,7 @@ export function next(state: State, estimate: Estimate, verdicts: readonly Statio
   };
 }
 
-/** A lens whose limits say nothing of the beam's direction. */
+/** A lens without a plumb limit. */
 function hasNoPlumb({ station, demand }: Limited): boolean {
   return station.element.kind === 'lens' && demand.limits.plumb === undefined;
 }
@@ -111,10 +112,13 @@ function work(state: State, estimate: Estimate, job: Work): Next {
   }
 }
 
-/** A probability below which a plan is a groping in the dark that a trial turn would light up. */
+/** Probability below which a trial turn shows more than the planned move. */
 const WORTH_TRYING = 0.5;
 
-/** What a move must be worth more than another shot, in screws turned: a shot costs little, and may show that nothing is to be done. */
+/**
+ * Saving of a move from which on it is preferred to another shot, in screws turned: a shot is cheap, and may show that
+ * nothing needs to be done.
+ */
 const WORTH_A_HAND = 5;
 
 function borderline(state: State, estimate: Estimate, job: Work): Next {
@@ -125,7 +129,7 @@ function borderline(state: State, estimate: Estimate, job: Work): Next {
   const needed = shotsNeeded(state, estimate, target, shots);
   const cheap = needed !== undefined && (!plan || needed * shots.length * SHOT < plan.price);
   const often = shotsAPlace(target);
-  // Probably outside, and seen everywhere: that is no matter of shooting.
+  // Probably outside, and shot at every place: more shots do not help.
   if (times > 0 && (target.report.probability ?? 0) < EVEN) return outside(state, estimate, job);
   const again =
     times === 0 ||
@@ -136,18 +140,18 @@ function borderline(state: State, estimate: Estimate, job: Work): Next {
   return adjust(state, estimate, job, plan);
 }
 
-/** Where no move betters what is not sure to be outside, shooting it again may show that nothing is to be done. */
+/** If no move improves a station that may be within, another shot may show that nothing needs to be done. */
 function outside(state: State, estimate: Estimate, job: Work): Next {
   const { target } = job;
   const best = planFor(estimate, job);
-  // A move that costs more than it brings is none, unless it takes much off what is worst.
+  // A move that costs more than it gains does not count, unless it reduces the largest utilisation much.
   const remedy = best && (best.saves > 0 || helps(best)) ? best : undefined;
   const shots = shotsMore(target, estimate);
   const isOpen = shots.length > 0 && timesShot(target, shots) === 0;
   const doubtful =
     ((target.report.probability ?? 0) >= WORTH_A_SHOT || target.disputed.length > 0) &&
     shotsAPlace(target) < MOST_SHOTS;
-  // Where the marks themselves are outside, a screw that nobody knows is tried rather than another place shot.
+  // If the marks themselves are outside, a screw with an unknown effect is tried instead of shooting another place.
   const tries =
     !remedy && target.report.requirements.some(isOver) && trial(state, estimate, target, false) !== undefined;
   if (!remedy && railsInTheWay(estimate, job) !== undefined) return stuck(state, job, estimate);
@@ -160,10 +164,13 @@ function isOver({ value = 0, max }: Requirement): boolean {
   return value > max;
 }
 
-/** A tube or block is moved on marks that were shot twice, unless once is enough to be sure. */
+/** Shots of each place before a tube or block is moved, unless the chance is good after one. */
 const BEFORE_A_SHIFT = 2;
 
-/** What is done instead of a move that is too doubtful: the marks are shot again, or only screws are turned; nothing where it is made. */
+/**
+ * The alternative to a move that is too doubtful: the marks are shot again, or only screws are turned; undefined if the
+ * move is made.
+ */
 function insteadOf(state: State, estimate: Estimate, job: Work, plan: Plan, chance: number): Next | undefined {
   const { target } = job;
   const shifts = plan.adjusters.some(isShift);
@@ -174,7 +181,7 @@ function insteadOf(state: State, estimate: Estimate, job: Work, plan: Plan, chan
       reason: `${problemInWords(target)} Shoot these places again on fresh, labelled tape before you move the tube or a block.`,
     });
   if (chance >= EVEN) return undefined;
-  // No further shot raises it.
+  // Further shots do not increase it.
   if (isFirstOfTwo(estimate, predictedDemands(estimate, job), plan)) return undefined;
   return shifts ? withoutShift(state, estimate, job) : lookAgain(state, estimate, job);
 }
@@ -183,7 +190,7 @@ function isShift({ kind }: Adjuster): boolean {
   return kind === 'shift';
 }
 
-/** Where the tube and the blocks had better stay: what the screws can do. */
+/** The best move of screws alone. */
 function withoutShift(state: State, estimate: Estimate, job: Work): Next {
   const plan = planFor(estimate, job, 'screws');
   return plan ? adjust(state, estimate, job, plan) : stuck(state, job, estimate);
@@ -204,12 +211,12 @@ function adjust(state: State, estimate: Estimate, job: Work, plan: Plan | undefi
   const move = moveOf(plan.adjusters, plan.amounts);
   if (worsens(estimate, target.demand, move)) return lookElsewhere(state, estimate, job);
   const chanceLoose = chanceAfter(estimate, predictedDemands(estimate, job), move);
-  // What a rail or the gantry puts off no screw takes away: the difference is not split.
+  // No screw corrects a rail or the gantry: the error is not distributed.
   if (chanceLoose < EVEN && railsInTheWay(estimate, job) !== undefined) return stuck(state, job, estimate);
   return insteadOf(state, estimate, job, plan, chanceLoose) ?? moving(state, estimate, job, plan);
 }
 
-/** The steps of a plan, with what limits it now. */
+/** The steps of a plan, bounded by what is safe now. */
 function moving(state: State, estimate: Estimate, job: Work, proposed: Plan): Next {
   const { target, before } = job;
   const { plan, small } = withSafeTurns(state, estimate, job, proposed);
@@ -252,7 +259,7 @@ function twoMoves({ adjusters, amounts }: Plan, chance: number): string {
   return ` About 2 moves are needed: ${isFarthest ? 'this is the maximum for one move' : 'the effect of hand and screws is not known well enough for one move'}.`;
 }
 
-/** Where a screw is turned whose mount may be described wrongly. */
+/** A sentence, if a screw is turned whose mount may be described wrongly. */
 function doubtOf(state: State, { system }: Estimate, adjusters: readonly Adjuster[]): string {
   const doubtful = doubts(state);
   const turned = adjusters.some(
@@ -263,14 +270,14 @@ function doubtOf(state: State, { system }: Estimate, adjusters: readonly Adjuste
   return turned ? ` ${mountInWords(doubtful)}` : '';
 }
 
-/** What is advised, as numbers and as steps. */
+/** An advised move, as amounts and as steps. */
 interface Moved {
   readonly adjusters: readonly Adjuster[];
   readonly amounts: readonly number[];
   readonly steps: readonly Step[];
 }
 
-/** The first station whose marks the move makes stale: it comes first in the order of work, too. */
+/** The shot of the first station whose marks the move makes stale, which is also first in the order of work. */
 export function reshoot(
   of: System,
   { adjusters, amounts, steps }: Moved,
@@ -286,7 +293,10 @@ function hasLocks(steps: readonly Step[]): boolean {
   return steps.some(({ kind }) => kind === 'lock');
 }
 
-/** The beam missed a tape: with one mark only, look where it still lands before turning anything. */
+/**
+ * The beam missed a tape: with one mark only, find the longest leg at which it still hits the tape before turning
+ * anything.
+ */
 function afterMiss(state: State, estimate: Estimate, job: Work): Next {
   const { target } = job;
   const marks = shotPoints(target.fresh).filter(isMark);

@@ -1,4 +1,4 @@
-/** Whether it is a rail or the gantry that keeps a station outside its limits, and where a mark shows that. */
+/** Whether a rail or the gantry keeps a station outside its limits, and the place that shows it. */
 import { EVEN } from './shoot-again.ts';
 import { predict, type Estimate } from '../estimate/index.ts';
 import { NO_MOVE, queryAt, type Place } from '../machine/index.ts';
@@ -6,7 +6,10 @@ import { planFor, chanceAfter, predictedDemands, type Limited, type Work } from 
 import { straightened } from '../verdict/index.ts';
 import { railsInWords } from './rails-words.ts';
 
-/** What no screw takes away, in words; undefined where the marks show nothing of the kind, or straight rails would not make it likely either. */
+/**
+ * The error that no screw corrects, in words; undefined if the marks show none, or if straight rails would not bring
+ * the station within either.
+ */
 export function railsInTheWay(estimate: Estimate, job: Work): string | undefined {
   const reason = railsInWords(estimate, job.target.station);
   if (reason === undefined) return undefined;
@@ -16,7 +19,7 @@ export function railsInTheWay(estimate: Estimate, job: Work): string | undefined
   return best && (best.worst <= 1 || best.probability >= EVEN) ? reason : undefined;
 }
 
-/** The place whose mark the rails shift most. */
+/** The place whose mark the rails displace most. */
 export function placeOfRails(estimate: Estimate, { demand: { station, places } }: Limited): Place | undefined {
   const straight = straightened(estimate);
   const offs = places.flatMap((place) => {

@@ -1,16 +1,16 @@
-/** What the marks have shown of rails and carriages, in words. */
+/** Estimated errors of rails and carriages, in words. */
 import { lengthsIn } from '../model/index.ts';
 import type { Estimate } from '../estimate/index.ts';
 import { markInWords } from '../words/index.ts';
 import { bends, rackings, frameOf, type Bend } from '../verdict/index.ts';
 import type { Station, Travel } from '../machine/index.ts';
 
-/** The tape goes where the rail goes, and the mark on it the other way. */
+/** The tape moves with the rail, so the mark moves the opposite way. */
 export function bendInWords({ right, up }: Pick<Bend, 'right' | 'up'>, station: Station): string {
   return markInWords(-right, -up, frameOf(station));
 }
 
-/** What no screw can remove at a station, with what to look at; undefined where the marks show nothing of the kind. */
+/** Errors at a station that no screw corrects, with what to inspect; undefined if the marks show none. */
 export function railsInWords(estimate: Estimate, station: Station): string | undefined {
   const { doubt, measured } = lengthsIn(station.units);
   const moves = ({ element }: Travel) => station.travels.some((one) => one.element === element);

@@ -1,11 +1,14 @@
-/** Why a step and not another, in the trade's words. Lengths in the machine's units, angles mrad; directions both the viewer's and the machine's. */
+/**
+ * The reasons of a step, in the trade's words. Lengths in the machine's units, angles mrad; directions in both the
+ * viewer's and the machine's frame.
+ */
 import { hundredths, lengthsIn, type Requirement, type StationReport, type Units } from '../model/index.ts';
 import type { SimplerMove, Plan } from '../plan/index.ts';
 import type { StationVerdict } from '../verdict/index.ts';
 import { isMark, points, type Mark, type Point } from '../machine/index.ts';
 import { bracketed, listed, placeInWords, markInWords, percent } from '../words/index.ts';
 
-/** What is wrong at a station, from its fresh marks: what fails, and only that. */
+/** The failing limits of a station, from its fresh marks. */
 export function problemInWords(
   { report, fresh }: Pick<StationVerdict, 'report' | 'fresh'>,
   cause = ': the beam is not parallel to the travel (an angle error)',
@@ -54,7 +57,7 @@ function where({ first }: Point, { carriages }: StationReport): string {
   return bracketed(placeInWords(carriages, first.at, first.with));
 }
 
-/** Why these adjusters, and not the simpler ones that somebody may expect. */
+/** Why these adjusters are chosen, and not simpler ones that a person may expect. */
 export function choiceInWords(
   { adjusters, probability }: Plan,
   { report, station }: StationVerdict,
@@ -93,7 +96,7 @@ function sentences(...some: readonly (string | undefined)[]): string {
     .join(' ');
 }
 
-/** What the simpler move would come to, without a full stop. */
+/** The result of the simpler move, without a full stop. */
 function insteadInWords({ kind, part, remaining, probability }: SimplerMove, units: Units): string {
   const what = { 'one screw': 'One screw alone', 'last mirror': `The screws of ${part} alone`, angles: 'Angles alone' }[
     kind

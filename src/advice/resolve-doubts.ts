@@ -1,7 +1,7 @@
 /**
- * The step while the marks cannot be taken at their word: nothing is turned or shifted, and the cheapest thing is asked for
- * that shows which it is. A loose part is tightened first; marks that scatter are repeated where they did; a turn that moved
- * nothing is checked by hand; a mark that nothing explains is shot again on fresh tape.
+ * The steps while marks are in doubt: nothing is turned or shifted, and the cheapest test comes first. A loose part is
+ * tightened; marks that scatter are repeated at their place; a turn without effect is checked by hand; an unexplained
+ * mark is shot again on fresh tape.
  */
 import { lengthsIn, type ShotRequest, type Step } from '../model/index.ts';
 import {
@@ -34,7 +34,10 @@ export interface DoubtSteps {
   readonly steps: readonly Step[];
 }
 
-/** A response that contradicts the machine cell once may be a slip of that turn; both are named, and the next turn tells them apart. */
+/**
+ * A single response that contradicts the machine cell may be a wrong turn; both causes are named, and the next turn
+ * distinguishes them.
+ */
 export function mountInWords({ mount }: Doubts): string | undefined {
   if (!mount) return undefined;
   if (mount.responses >= RESPONSES)
@@ -42,7 +45,7 @@ export function mountInWords({ mount }: Doubts): string | undefined {
   return `After the last turn of mount ${mount.name} the marks did not move as the log predicts: either that turn was made or logged the wrong way, or ${whatIsWrong(mount)} (then write ${fixOf(mount)} in the machine cell). A small turn shows which.`;
 }
 
-/** Undefined where nothing is in doubt. */
+/** Undefined if nothing is in doubt. */
 export function resolveDoubts(of: System, { scattering, unmoved, unexplained }: Doubts): DoubtSteps | undefined {
   if (scattering)
     return scattering.loose === undefined
@@ -60,7 +63,7 @@ function stationOf({ stations }: System, { station }: LoggedReading): Station {
   return stations[station]!;
 }
 
-/** ` (gantry far from M1, front)`; nothing where no carriage moves the tape. */
+/** ` (gantry far from M1, front)`; empty if no carriage moves the tape. */
 export function whereIn(station: Station, { at, with: others }: Pick<LoggedReading, 'at' | 'with'>): string {
   return bracketed(placeInWords(carriagesOf(station), at, others));
 }
@@ -69,14 +72,14 @@ function requestFor({ at, with: others, height }: LoggedReading): ShotRequest {
   return { at, ...(Object.keys(others).length > 0 && { with: others }), ...(height > 0 && { height }) };
 }
 
-/** How far apart marks of one place lie, mm; of several marks of one shot √2 times their standard deviation. */
+/** Distance of two marks of one place, mm; for several marks of one shot, √2 times their standard deviation. */
 export function scatterDistance({ discrepancy: { earlier: one, later: other } }: Scattering): number {
   if (one === other && one.scatter)
     return Math.sqrt((2 * (one.scatter.right + one.scatter.up)) / (one.scatter.count - 1));
   return Math.hypot((one.right ?? 0) - (other.right ?? 0), (one.up ?? 0) - (other.up ?? 0));
 }
 
-/** And what reading alone explains of that (95 %). */
+/** The distance, with the part that reading explains (95 %). */
 function scatterInWords(of: System, scattering: Scattering): string {
   const {
     discrepancy: { earlier: one, later: other },
@@ -88,10 +91,13 @@ function scatterInWords(of: System, scattering: Scattering): string {
   return `Repeated marks on ${station.name}${whereIn(station, one)} are ${read(distance)} apart although nothing was moved between them; reading explains ${read(READING_95 * u)}`;
 }
 
-/** Of the distance between two marks, in standard uncertainties of one part: √2 · √5.99. */
+/** 95 % quantile of the distance between two marks, in standard uncertainties of one coordinate: √2 · √5.99. */
 const READING_95 = 3.46;
 
-/** How many more shots of a place tell a loose part from a misread mark: fewer leave too many loose parts undecided (`bench:converge --world loose`). */
+/**
+ * Number of repeats that distinguish a loose part from a misread mark: fewer leave too many loose parts undecided
+ * (`bench:converge --world loose`).
+ */
 const REPEATS = 6;
 
 function repeat(of: System, scattering: Scattering): Step {
@@ -105,7 +111,7 @@ function repeat(of: System, scattering: Scattering): Step {
     ? 'more shots of the same place'
     : `shots${whereIn(station, farthest)}, where a loose part shows most,`;
   const why = `${scatterInWords(of, scattering)}. Six ${where} show whether a part is loose or one mark was misread. Do not move anything. Use a fresh, numbered tape for each shot.`;
-  // Close by a loose mirror hardly shows; a bad reading does.
+  // Near the mirror a loose mirror has little effect; a bad reading has the same.
   const nearest = isSamePlace ? placesNeeded(station)[0] : undefined;
   const beside = !isSamePlace
     ? [requestFor(other)]
@@ -186,7 +192,7 @@ function again(of: System, failure: GateFailure): Step {
   return shoot(station, shots, why);
 }
 
-/** In standard uncertainties of reading. */
+/** The reading with the largest deviation from its prediction. */
 function mostDeviating({ before, readings }: GateFailure): LoggedReading {
   const off = (reading: LoggedReading) => {
     const mean = reading.height > 0 ? undefined : predict(estimateOf(before), [reading], NO_MOVE)?.mean;

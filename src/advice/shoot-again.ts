@@ -1,4 +1,7 @@
-/** A station is shot: for what was not read, or again, because its limits are not shown to be met or because a move would be doubtful. */
+/**
+ * Shots of a station: for missing readings, or again because its limits are not shown to be met or a move would be
+ * doubtful.
+ */
 import { waysOf, type ShotRequest, type Step } from '../model/index.ts';
 import { missesBed, type Estimate, type State } from '../estimate/index.ts';
 import { NO_MOVE, points, moveOfSteps } from '../machine/index.ts';
@@ -8,7 +11,10 @@ import { expectations, shoot, shotsLacking } from './shooting.ts';
 import type { Limited } from '../plan/index.ts';
 import type { Next } from './next-type.ts';
 
-/** Shots of each place, as a mean: from the first on a turn is worth more than another shot, unless few shots are sure to settle it; after the last nothing more can be read. */
+/**
+ * Mean shots of each place: from ENOUGH_SHOTS on a turn is better than another shot, unless few shots are sure to
+ * decide; after MOST_SHOTS more shots add nothing.
+ */
 export const ENOUGH_SHOTS = 2;
 export const SOME_SHOTS = 3;
 export const MOST_SHOTS = 4;
@@ -37,7 +43,7 @@ export function shootLacking(state: State, estimate: Estimate, target: Limited):
   return going(state, estimate, [shoot(station, shotsLacking(target), why)]);
 }
 
-/** What is missing where something was read. */
+/** What is missing at a station that was read in part. */
 function lackInWords({ report, fresh, lacksPlumb }: Limited): string {
   if (missesBed(fresh))
     return `The beam misses the tape on the bed below ${report.name}: lay a larger tape under the head, or shoot at smaller heights.`;
@@ -49,13 +55,13 @@ function lackInWords({ report, fresh, lacksPlumb }: Limited): string {
   return `${report.name} has not been shot at every place that its limits need.`;
 }
 
-/** Below this nobody would say `probably`. */
+/** Below this probability nothing is called `probably`. */
 export const EVEN = 0.5;
 
-/** From this probability on a further shot may show that nothing is to be done. */
+/** From this probability on a further shot may show that nothing needs to be done. */
 export const WORTH_A_SHOT = 0.1;
 
-/** @param times how often they would have to be shot until the limits are shown to be met, if the marks stay where they are */
+/** @param times number of repeats after which the limits are shown to be met, if the marks stay where they are */
 export function shootAgain(
   state: State,
   estimate: Estimate,

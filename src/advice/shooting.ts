@@ -1,4 +1,4 @@
-/** Which tapes to shoot next, the cell to write the marks into, and what they should show. */
+/** The tapes to shoot next, the cell for the marks, and the predicted marks. */
 import { lengthsIn, type Expected, type ShotRequest, type Step, type Units } from '../model/index.ts';
 import { smallestProbability } from '../statistics/index.ts';
 import { termsOf, carriagesOf, shotPoints, type Demand, type StationVerdict } from '../verdict/index.ts';
@@ -22,17 +22,20 @@ import { listed, nameInCell, stopInWords } from '../words/index.ts';
 
 export type Shoot = Extract<Step, { kind: 'shoot' }>;
 
-/** mm below the lens: two tapes far enough apart to tell a beam out of plumb, in round figures of the units. The user writes the true heights. */
+/**
+ * mm below the lens: two tapes far enough apart to show a beam out of plumb, in round numbers of the units. The user
+ * writes the true heights.
+ */
 const HEIGHTS: Readonly<Record<Units, readonly [number, number]>> = { mm: [20, 150], in: [0.75 * 25.4, 6 * 25.4] };
 
-/** What a station still lacks to be fresh; all of it where nothing is. */
+/** The shots that a station lacks to be complete. */
 export function shotsLacking({ station, fresh, lacksPlumb }: StationVerdict): ShotRequest[] {
   const settings = shotPoints(fresh).map((point) => point.carriages);
   const places = areOpposite(station, settings) ? [] : placesLacking(station, fresh);
   return [...places.map(requestAt), ...(lacksPlumb(NO_MOVE) ? heightsOf(station) : [])];
 }
 
-/** The corner opposite to one that is there already, else both. */
+/** The corner opposite to one that was shot, otherwise both. */
 function placesLacking(station: Station, fresh: readonly LoggedReading[]): readonly Place[] {
   const settings = shotPoints(fresh).map((point) => point.carriages);
   const all = placesOf(station);
@@ -40,33 +43,35 @@ function placesLacking(station: Station, fresh: readonly LoggedReading[]): reado
   return opposite ? [opposite] : placesNeeded(station);
 }
 
+/** The request for a shot of a place. */
 export function requestAt(place: Place): ShotRequest {
   return { at: place.at, ...(Object.keys(place.with).length > 0 && { with: place.with }) };
 }
 
 /**
- * The tapes that make a station fresh after a move; plumb is shot again only where nothing will tell it any more.
- * @param locks whether nuts are loosened or tightened besides
+ * The tapes that make a station complete after a move; plumb is shot again only if its measurement will be invalid.
+ * @param locks whether nuts are loosened or tightened too
  */
 export function shotsAfresh({ station, lacksPlumb, demand }: StationVerdict, move: Move, locks = false): ShotRequest[] {
   const bed = demand?.limits.plumb !== undefined && (locks || lacksPlumb(move));
   return [...placesNeeded(station).map(requestAt), ...(bed ? heightsOf(station) : [])];
 }
 
-/** The head stays where it is between the two. */
+/** Two tapes on the bed. The head does not move between them. */
 export function heightsOf(station: Station): ShotRequest[] {
   const [nearest] = placesOf(station);
   return HEIGHTS[station.units].map((height) => ({ ...requestAt(nearest!), height }));
 }
 
-/** More than two tapes at once are more work than a turn. */
+/** Maximum number of places at once: more are more work than a turn. */
 const MOST_AGAIN = 2;
-/** A second place is shot with the first where it tells at least this share of what the first does. */
+/** A second place is shot with the first if its score is at least this fraction of the first's. */
 const AS_WELL = 0.5;
 
 /**
- * What settles a doubt best: places whose plain reading disputes the model; else the bed where one tape alone has shown the beam
- * out of plumb, or where the plumb is in doubt; or the places where a limit may fail and a shot would show it.
+ * The shots that decide a doubt best: places whose plain reading contradicts the model; otherwise the bed, if only one
+ * tape has shown the beam out of plumb, or if plumb is the most doubtful; otherwise the places where a limit may fail
+ * and a shot would show it.
  */
 export function shotsMore(verdict: StationVerdict, estimate: Estimate): ShotRequest[] {
   const { station, demand, disputed } = verdict;
@@ -85,7 +90,7 @@ export function shotsMore(verdict: StationVerdict, estimate: Estimate): ShotRequ
     .map(requestAt);
 }
 
-/** Of one further reading, mm. */
+/** Standard uncertainty of one further reading, mm. */
 function uOf({ fresh }: StationVerdict): number {
   return fresh.length === 0 ? 0.25 : Math.min(...fresh.map(({ u }) => u));
 }
@@ -95,7 +100,10 @@ interface Scored {
   readonly score: number;
 }
 
-/** How much of each limit's doubt a shot at each place would take away: P (1 − P), by the place's share of the variance. */
+/**
+ * Score of a shot at each place: P (1 − P) of each limit, times the fraction of the variance that the shot would
+ * remove.
+ */
 function placeScores(demand: Demand, estimate: Estimate, u: number): Scored[] {
   const places = demand.places;
   const predicted = predict(
@@ -119,7 +127,7 @@ function placeScores(demand: Demand, estimate: Estimate, u: number): Scored[] {
   return places.map((place, k) => ({ place, score: scores[k]! }));
 }
 
-/** The same of the plumb. */
+/** The same score of plumb. */
 function plumbScore({ report, fresh }: StationVerdict): number {
   const plumb = report.requirements.find(({ limit }) => limit === 'plumb');
   if (!plumb || plumb.probability === undefined || plumb.u === undefined) return 0;
@@ -136,7 +144,7 @@ function tapesOnBed(fresh: StationVerdict['fresh']): number {
   return new Set(fresh.filter(({ height }) => height > 0).map(tapeKey)).size;
 }
 
-/** How often the least shot of these places was shot since something moved; of tapes on the bed, how many there were. */
+/** Number of fresh shots of the place with the fewest; for the bed, the number of tapes. */
 export function timesShot(verdict: StationVerdict, shots: readonly ShotRequest[]): number {
   const { station, fresh } = verdict;
   const times = shots.map((shot) =>
@@ -149,6 +157,7 @@ function timesAt({ fresh }: StationVerdict, carriages: Readonly<Record<string, n
   return fresh.filter((reading) => reading.height === 0 && sameCarriages(reading.carriages, carriages)).length;
 }
 
+/** The step that shoots these tapes, with its cell. */
 export function shoot(station: Station, shots: readonly ShotRequest[], why?: string): Shoot {
   const lens = lensOut(station, shots);
   return {
@@ -162,7 +171,7 @@ export function shoot(station: Station, shots: readonly ShotRequest[], why?: str
   };
 }
 
-/** Tape never goes onto a lens, nor behind one that is fitted; and none hangs in the way of a shot at the bed. */
+/** Tape is never put on a lens, nor behind a fitted one; and no tape may block a shot at the bed. */
 function lensOut({ name, element, lensBefore }: Station, shots: readonly ShotRequest[]): string | undefined {
   const isAcross = shots.some(({ height }) => height === undefined);
   if (element.kind === 'lens')
@@ -190,18 +199,18 @@ function shootText(station: Station, shots: readonly ShotRequest[], lens: string
   ].join(' ');
 }
 
-/** After the words on the lens the sentence goes on, and where the tape goes at a lens is said there. */
+/** After the words on the lens the sentence continues, and they include the position of the tape. */
 function tapeOn({ name, element }: Station, goesOn: boolean): string {
   return `${goesOn ? 'fresh' : 'Fresh'} tape${element.kind === 'lens' ? '' : ` on ${name}`}`;
 }
 
-/** `: gantry near, head near`, or `: (1) …; (2) …`; nothing for a tape that no carriage moves. */
+/** `: gantry near, head near`, or `: (1) …; (2) …`; empty for a tape that no carriage moves. */
 function numbered(settings: readonly string[]): string {
   if (settings.every((setting) => setting === '')) return '';
   return `: ${settings.length > 1 ? settings.map((setting, k) => `(${k + 1}) ${setting}`).join('; ') : settings[0]}`;
 }
 
-/** Every carriage that moves the mark, by what rides there: nobody has to remember where the others stand. */
+/** Every carriage that affects the mark, by what rides on it, so that nobody has to remember the other positions. */
 function settingInWords(station: Station, shot: ShotRequest): string {
   return carriagesOf(station)
     .map((carriage) => {
@@ -214,7 +223,7 @@ function settingInWords(station: Station, shot: ShotRequest): string {
     .join(', ');
 }
 
-/** Blank places for the marks; a list where a shot needs more than its stop. */
+/** A cell with blank marks; a list if a shot needs more than its stop. */
 function cellOf(station: Station, shots: readonly ShotRequest[]): string {
   const isOnce = new Set(shots.map(({ at }) => at)).size === shots.length;
   const plain =
@@ -235,8 +244,8 @@ function cellOf(station: Station, shots: readonly ShotRequest[]): string {
 }
 
 /**
- * What the tapes of a shot should show after a move, reading noise included; mm. Tapes on the bed have no middle of
- * their own and are left out, as is a tape that the beam would miss.
+ * Predicted marks of a shot after a move, reading noise included; mm. Tapes on the bed have no centre and are left out,
+ * as is a tape that the beam misses.
  */
 export function expectations(state: State, estimate: Estimate, step: Shoot, move: Move): Expected[] {
   const station = estimate.system.stations.find(({ name }) => name === step.station)!;
@@ -264,15 +273,15 @@ export function expectations(state: State, estimate: Estimate, step: Shoot, move
     });
 }
 
-/** A share of the tape's radius that a mark must be sure to land in. */
+/** Coverage factor for a mark that must be on its tape. */
 const COVERAGE = 2;
 const SEARCH_STEPS = 20;
-/** mm: what a leg that nobody has named is rounded to. */
+/** mm: rounding of a leg that has no name. */
 const ROUND_LEG: Readonly<Record<Units, number>> = { mm: 10, in: 12.7 };
 
 /**
- * The longest leg at which the next mark will still land on the tape (its middle plus twice its uncertainty inside the
- * hole), to the lower 10 mm or half inch; undefined where that is hardly longer than what has been shot.
+ * The longest leg at which the next mark is still on the tape (its centre plus twice its uncertainty inside the
+ * aperture), rounded down to 10 mm or half an inch; undefined if that is hardly longer than what was shot.
  */
 export function longestLanding(verdict: StationVerdict, estimate: Estimate, demand: Demand): number | undefined {
   const { station, fresh } = verdict;
@@ -291,7 +300,8 @@ export function longestLanding(verdict: StationVerdict, estimate: Estimate, dema
   const wasRequested = misses.some(({ carriages, leg }) =>
     sameCarriages(carriages, carriagesAt(station, { [own.element]: leg })),
   );
-  // Where it missed the model is wrong: the next try is half way to there at most. A far stop is missed often; short of it the model may be right.
+  // At a miss the model is wrong: the next leg is half way to it at most. At the far stop a miss is common; short of it
+  // the model may be right.
   const isFar = missed > own.longest * 0.999;
   const most = isFar ? own.longest : (reached + missed) / 2;
   const radius = demand.station.element.aperture / 2;

@@ -1,4 +1,4 @@
-/** Steps that a hand does, each with its words and the cell that records it. */
+/** Steps for a person, each with its text and the cell that logs it. */
 import {
   amountInWords,
   clockSense,
@@ -29,7 +29,7 @@ function turnStep(of: System, part: string, screw: string, turns: number, why?: 
   };
 }
 
-/** ` (upper left as you face the screw heads)`: the names are on paper, the hand is at the mount. */
+/** ` (upper left as you face the screw heads)`: the names are in the workbook, the person is at the mount. */
 function placeOf(place: ScrewPlace | undefined): string {
   if (!place) return '';
   const corner = cornerOf(place.mount, place.screw);
@@ -38,7 +38,7 @@ function placeOf(place: ScrewPlace | undefined): string {
   return ` (${corner} as you face the screw heads${beamSide})`;
 }
 
-/** The same as travel of the knob's rim, where its diameter is known. */
+/** The same as travel of the knob's rim, if its diameter is known. */
 function rim(place: ScrewPlace | undefined, turns: number, units: Units): string {
   const knob = place?.mount.knob;
   return knob === undefined ? '' : `; ${lengthsIn(units).rim(Math.abs(turns) * Math.PI * knob)} at the rim`;
@@ -61,7 +61,7 @@ interface Shifted {
   readonly part: string;
   /** mm, machine axes. */
   readonly by: Displacement;
-  /** Of the tube, where only one end is shifted. */
+  /** The end of the tube, if only one end is shifted. */
   readonly end?: 'exit' | 'tail';
 }
 
@@ -85,7 +85,10 @@ export function lockStep(part: string, to: 'loose' | 'tight', why?: string): Ste
   };
 }
 
-/** Before the release: nuts that the log says nothing of are tried by hand. A list of checks that names nuts, or how they were found, ends it. */
+/**
+ * Before the release nuts in an unknown state are tried by hand. A list of checks that names nuts, or a log of how they
+ * were found, removes this step.
+ */
 export function nutCheck(state: State): Step[] {
   const parts = unknownNuts(state);
   if (parts.length === 0) return [];
@@ -99,10 +102,10 @@ export function nutCheck(state: State): Step[] {
 }
 
 /**
- * @param unlimited stations of which nothing can be said
- * @param leaning lenses without a plumb limit
+ * @param unlimited stations without limits
+ * @param withoutPlumb lenses without a plumb limit
  */
-export function releaseStep(of: System, unlimited: readonly string[], leaning: readonly string[]): Step {
+export function releaseStep(of: System, unlimited: readonly string[], withoutPlumb: readonly string[]): Step {
   const lens = of.stations.find(({ element }) => element.kind === 'lens');
   const remarks = [
     ...(unlimited.length > 0
@@ -110,7 +113,7 @@ export function releaseStep(of: System, unlimited: readonly string[], leaning: r
           `${listed(unlimited)} ${unlimited.length > 1 ? 'have' : 'has'} no limits and ${unlimited.length > 1 ? 'are' : 'is'} not judged: a beam that is good elsewhere may still miss there.`,
         ]
       : []),
-    ...leaning.map(
+    ...withoutPlumb.map(
       (name) =>
         `Plumb not measured: ${name} has no plumb limit, so the beam may be out of plumb there. Add \`plumb\` to its limits and shoot two heights on the bed.`,
     ),
@@ -130,12 +133,15 @@ function wayRound({ element: { shape = 'plano-convex' }, runs }: Station): strin
   return shape === 'meniscus' ? ` (bulge toward the beam, ${opposite(runs)})` : ' (flat side toward the work)';
 }
 
-/** Nothing that the tool can put into a cell: what is in the way, and what can be done about it. */
+/** A step without a cell: the obstacle, and how to remove it. */
 export function repairStep(say: string, why?: string): Step {
   return { kind: 'repair', say, ...(why !== undefined && { why }) };
 }
 
-/** The steps of a move: lock nuts that have to be loosened first, screws by mirror, then shifts; the reason with the first. */
+/**
+ * The steps of a move: lock nuts that have to be loosened first, screws by mirror, then shifts; the first step has the
+ * reason.
+ */
 export function stepsOf(
   state: State,
   of: System,

@@ -1,4 +1,4 @@
-/** Where nothing that a hand can do helps: what is in the way, and what can be done about it. */
+/** If no move helps: the obstacle, and how to remove it. */
 import type { ShotRequest } from '../model/index.ts';
 import { endsInWords } from './ends-words.ts';
 import type { Estimate, State } from '../estimate/index.ts';
@@ -12,6 +12,7 @@ import { heightsOf, requestAt, timesShot } from './shooting.ts';
 import { shootAgain } from './shoot-again.ts';
 import { placesRead, type Limited, type Work } from '../plan/index.ts';
 
+/** A blocked verdict with one repair step. */
 export function blocked(say: string, why?: string): Next {
   return { verdict: 'blocked', steps: [repairStep(say, why)], expected: [] };
 }
@@ -50,7 +51,10 @@ export function stuck(state: State, job: Work, estimate: Estimate): Next {
   );
 }
 
-/** On a lens, by tapes at two heights, with its marks beside the middle on the whole: then its last mirror's screws are not the cause. */
+/**
+ * Whether the beam at a lens is plumb by tapes at two heights, with its mean mark off centre: then the last mirror's
+ * screws are not the cause.
+ */
 export function comesStraightDown({ station, fresh, report, demand }: Limited): boolean {
   if (station.element.kind !== 'lens' || !fresh.some(({ height }) => height > 0)) return false;
   if (report.requirements.some(({ limit, value = 0, max }) => limit === 'plumb' && value > max)) return false;
@@ -63,7 +67,7 @@ export function comesStraightDown({ station, fresh, report, demand }: Limited): 
 const TWICE_FIRST = 'Before you take anything apart, repeat every place that was shot only once.';
 const TWICE = 2;
 
-/** Places that were shot once, the bed among them; and `also`, where it was not shot at all. */
+/** Places that were shot only once, the bed included; and `also`, if it was not shot at all. */
 function shotOnce(target: Limited, also?: Place): ShotRequest[] {
   const read = placesRead(target);
   const places = target.demand.places.filter((place) => place === also || read.includes(place)).map(requestAt);
@@ -71,7 +75,7 @@ function shotOnce(target: Limited, also?: Place): ShotRequest[] {
   return [...places, ...bed].filter((shot) => timesShot(target, [shot]) < TWICE);
 }
 
-/** What no screw takes away. */
+/** Reports an error of rails that no screw corrects. */
 function onRails(state: State, target: Limited, estimate: Estimate, rails: string): Next {
   const shots = shotOnce(target, placeOfRails(estimate, target)).filter(({ height }) => height === undefined);
   const why = problemInWords(target, '');

@@ -1,9 +1,10 @@
 /**
- * When lock nuts are tightened, and what is shot again after it: tightening moves mirrors.
+ * When lock nuts are tightened, and what is shot again afterwards: tightening moves mirrors.
  *
  * Tried on 100 machines whose nuts each tilt the mirror by 0.5 mrad when they are loosened and when they are tightened
- * (median and 95th percentile of shots): all mirrors at the end 48 and 90; each when it is done 40 and 78; each with the
- * turn that will probably be its last, before that is shot, 28 and 72. The last is advised: it saves the shot between.
+ * (median and 95th percentile of shots): all mirrors at the end 48 and 90; each when it is done 40 and 78; each with
+ * the turn that is probably its last, before that is shot, 28 and 72. The last way is used: it saves the shot in
+ * between.
  */
 import type { Step } from '../model/index.ts';
 import { probabilityAfter, type Demand, type StationVerdict } from '../verdict/index.ts';
@@ -14,14 +15,14 @@ import { shoot, shotsAfresh, type Shoot } from './shooting.ts';
 import { lockStep } from './steps.ts';
 import { listed } from '../words/index.ts';
 
-/** The chance that everything up to the station is then within from which on a turn is probably the last. */
+/** The chance that everything up to the station is then within, from which on a turn is probably the last. */
 const LIKELY = 0.5;
 
 /**
- * The nuts that are tightened with a move, where it probably brings everything up to the station within even so.
+ * The nuts that are tightened with a move, if the move probably brings everything up to the station within even so.
  *
  * @param demands of the station and those before it
- * @returns the parts, none where it is not likely to be the last turn; and the chance after tightening them
+ * @returns the parts, none if it is probably not the last turn; and the chance after tightening them
  */
 export function tightenedWith(
   estimate: Estimate,
@@ -41,12 +42,13 @@ export function tightenedWith(
 }
 
 /**
- * Nuts that are loose or to be tightened on mirrors whose turns are done: the first station behind the mirror is within,
- * and so are those before it.
+ * Nuts that are loose or to be tightened on mirrors whose turns are done: the first station behind the mirror is
+ * within, and so are those before it.
  *
  * @param limited stations with limits, in the order of the path
  * @param target the first of them that is not within
- * @returns the nuts, then the shot of the first station that they may have moved; nothing where no nut is to be tightened now
+ * @returns the nuts, then the shot of the first station that they may have moved; empty if no nut is to be tightened
+ * now
  */
 export function tightening(
   state: State,
@@ -69,7 +71,7 @@ function shotOf(first: StationVerdict | undefined): Shoot[] {
   return first ? [shoot(first.station, shotsAfresh(first, NO_MOVE, true))] : [];
 }
 
-/** Of a part in the path; the tube stands before it. */
+/** Index of a part in the path; −1 for the tube. */
 function indexOf({ stations }: System, part: string): number {
   return stations.findIndex(({ name }) => name === part);
 }

@@ -1,6 +1,6 @@
 /**
- * Where nobody knows what a screw does, one small turn tells: the next screw that has not been tried, on the mirror
- * nearest before the station.
+ * One small trial turn shows the effect of a screw if it is unknown: the next screw that has not been tried, on the
+ * mirror nearest before the station.
  */
 import type { Step } from '../model/index.ts';
 import { demandQueries, measures, type Demand, type StationVerdict } from '../verdict/index.ts';
@@ -20,17 +20,20 @@ import { turnAdjuster } from '../plan/index.ts';
 import { stepsOf } from './steps.ts';
 
 /**
- * Turns. Enough to stand out of the reading's noise by so much that the next turn can be computed, a little more where
- * there is far to go; a smaller one is made twice, and teaches less.
+ * Turns: enough above reading noise to compute the next turn, and a little more if the mark is far off; a smaller turn
+ * would be made twice, and show less.
  */
 const TRIAL = 3 / 16;
 const LARGE_TRIAL = 1 / 4;
-/** Turns after which a screw that did nothing is given up: it is seized, or slips. */
+/** Turns after which a screw without effect is abandoned: it is seized, or slips. */
 const ENOUGH = 1;
-/** A screw is known once its effect stands out of its uncertainty by so much. */
+/** Coverage factor from which on the effect of a screw is known. */
 const KNOWN = 2;
 
-/** @param planned whether there is a plan besides, a doubtful one: then nothing is tried on a mirror that known screws steer every way */
+/**
+ * @param planned whether there is a plan too, a doubtful one: then nothing is tried on a mirror that known screws can
+ * tilt in every direction
+ */
 export function trial(
   state: State,
   estimate: Estimate,
@@ -54,7 +57,7 @@ export function trial(
   return { steps, move: withTurn(NO_MOVE, screw.part, screw.screw, turns) };
 }
 
-/** The sine of the angle between what two screws do from which on they steer a mirror every way. */
+/** Sine of the angle between the effects of two screws from which on they can tilt a mirror in every direction. */
 const INDEPENDENT = 0.5;
 
 /** A third screw would add nothing. */
@@ -80,7 +83,7 @@ function isSteered(estimate: Estimate, mirror: number): boolean {
   );
 }
 
-/** Its place is written down, or its effect stands out of what is not known of it. */
+/** Whether the effect of a screw is known: its place is in the workbook, or its estimate is significant. */
 export function isKnown({ system, distribution: { values, covariance } }: Estimate, screw: ScrewPlace): boolean {
   if (screw.effect) return true;
   const index = gainOf(system, screw);
@@ -99,11 +102,14 @@ function farOut(target: StationVerdict): boolean {
   return mark !== undefined && fromMiddle(mark) > target.station.element.aperture / 4;
 }
 
-/** In shares of a limit: less is no reason to turn the other way, or to take back a turn that taught too little. */
+/** Differences of utilisation: a smaller one is no reason to turn the other way, or to reverse an earlier turn. */
 const BETTER = 0.02;
 const CLEARLY_BETTER = 0.3;
 
-/** In, or as it was turned before, unless what is guessed of the screw says that the other way leaves less of what fails. */
+/**
+ * In, or in the direction of its last turn, unless by the present estimate the other direction leaves a smaller
+ * utilisation.
+ */
 function direction(estimate: Estimate, { part, screw }: ScrewPlace, { demand }: StationVerdict): 1 | -1 {
   const before = estimate.distribution.senses.get(screwKey(part, screw));
   const way = before === undefined || before > 0 ? 1 : -1;
@@ -113,7 +119,7 @@ function direction(estimate: Estimate, { part, screw }: ScrewPlace, { demand }: 
   return other ? (way === 1 ? -1 : 1) : way;
 }
 
-/** The largest share of a limit that is probably taken after a move. */
+/** The largest utilisation of a limit after a move, by the most probable marks. */
 function worst(estimate: Estimate, demand: Demand | undefined, move: Move): number {
   const predicted = demand && predict(estimate, demandQueries(demand), move);
   if (!predicted) return Infinity;

@@ -1,16 +1,16 @@
-/** While a part is unfit nothing is shot, moved or released: the care cells that clear it, and the steps to them. */
+/** While a part is unfit nothing is shot, moved or released: the care cells that clear it, and the steps for them. */
 import type { Did, Found, Step } from '../model/index.ts';
 import { TUBE } from '../machine/index.ts';
 import type { Next } from './next-type.ts';
 import { unfitNow, type State } from '../estimate/index.ts';
 import { nameInCell } from '../words/index.ts';
 
-/** What a part needs that was found so. */
+/** The care that a part found in this state needs. */
 export function cureOf(found: Found): Extract<Did, 'tightened' | 'replaced'> {
   return found === 'loose' ? 'tightened' : 'replaced';
 }
 
-/** The care cells that clear what is unfit, one a part. */
+/** The care cells that clear unfit parts, one for each part. */
 export function curesOf(
   state: Pick<State, 'unfit'>,
 ): readonly { readonly part: string; readonly found: Found; readonly cell: string }[] {
@@ -22,7 +22,7 @@ export function curesOf(
   });
 }
 
-/** While a part is unfit nothing is shot, moved or released: care alone. Nothing where every part is fit. */
+/** While a part is unfit only care is advised. Undefined if every part is fit. */
 export function stopForUnfit(state: State): Next | undefined {
   const steps = curesOf(state).map(({ part, found, cell }, k) => careStep(state, part, found, cell, k === 0));
   return steps.length === 0 ? undefined : { verdict: 'blocked', steps, expected: [] };

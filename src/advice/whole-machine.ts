@@ -1,10 +1,12 @@
 /**
- * All at once: where every station has fresh marks and more than one is not within, the smallest set of adjusters that
- * brings all of them within together. It is the planner's search with the limits of every station at the same time.
+ * One move for the whole machine: if every station has fresh marks and more than one is not within, the smallest set of
+ * adjusters that brings all of them within together. It is the planner's search with the limits of all stations at the
+ * same time.
  *
- * Offered where it moves every station that is not within, where it is more likely than not to succeed, and where it is likely to take fewer adjustments until all is well
- * than station after station. Both ways are counted alike: adjustments divided by the chance that they do it; station
- * after station each counts only as often as it is not within already.
+ * It is offered if it moves every station that is not within, if it is more likely than not to succeed, and if it
+ * probably takes fewer adjustments than one station after another. Both ways are counted alike: adjustments divided by
+ * their probability of success; one after another, each station counts with the probability that it is not within
+ * already.
  */
 import type { Step, Whole } from '../model/index.ts';
 import { propagate, estimateOf, shapeDoubts, unfitNow, type Estimate, type State } from '../estimate/index.ts';
@@ -32,10 +34,10 @@ import { percent } from '../words/index.ts';
 import { expectations } from './shooting.ts';
 import { stepsOf } from './steps.ts';
 
-/** The chance of success that is asked of it. */
+/** Minimum probability of success of an offer. */
 const WORTH_OFFERING = 0.5;
 
-/** @param advised what is advised else; the same again is no offer */
+/** @param advised the steps that are advised anyway; the same steps are no offer */
 export function wholeMachine(
   state: State,
   estimate: Estimate,
@@ -63,12 +65,14 @@ export function wholeMachine(
   return { probability, steps, expected: expectations(state, estimate, shot, moveOfSteps(estimate.system, moves)) };
 }
 
-/** Marks hold at all places that are needed, and the beam missed no tape. */
+/** Whether all needed places have fresh marks, and the beam missed no tape. */
 function isShot({ report: { state }, fresh }: StationVerdict): boolean {
   return state !== 'unread' && state !== 'stale' && state !== 'incomplete' && points(fresh).every(isMark);
 }
 
-/** Whether every limit would probably be met if everything could be moved at once: a quick look, before a long one. */
+/**
+ * Whether every limit would probably be met if everything could be moved at once: a quick test before a long search.
+ */
 function isPromising(estimate: Estimate, demands: readonly Demand[]): boolean {
   const last = demands.at(-1)!;
   const effects = Effects.of(estimate, new Demands(demands.slice(0, -1), last, []));
@@ -85,7 +89,7 @@ function isSame(some: readonly Step[], others: readonly Step[]): boolean {
   return cells(some) === cells(others);
 }
 
-/** Screws turned and parts shifted. */
+/** Number of screws turned and parts shifted. */
 function handled(adjusters: readonly Adjuster[]): number {
   const parts = new Map(
     adjusters.map(({ kind, part, screw }) => [`${kind} ${part} ${screw}`, kind === 'piston' ? PISTON_SCREWS : 1]),
@@ -95,7 +99,7 @@ function handled(adjusters: readonly Adjuster[]): number {
 
 const PISTON_SCREWS = 3;
 
-/** Whether station after station is likely to take more adjustments than so many, or gets stuck. */
+/** Whether one station after another probably takes more adjustments than `than`. */
 function takesMore(estimate: Estimate, demands: readonly Demand[], than: number): boolean {
   let here = estimate;
   let sum = 0;
@@ -110,10 +114,10 @@ function takesMore(estimate: Estimate, demands: readonly Demand[], than: number)
   });
 }
 
-/** A chance that adds nothing to what is counted. */
+/** A probability below this does not count. */
 const HARDLY = 0.01;
 
-/** What is believed once a move has been made and the tapes have been shot again: as sure as now. */
+/** The estimate after a move and a repeat of all shots: the predicted mean, with the present covariance. */
 function shotAfter({ distribution, hands }: Estimate, move: Move): Estimate {
   return estimateOf({ ...propagate(distribution, move), covariance: distribution.covariance }, hands);
 }

@@ -1,4 +1,4 @@
-/** The beam through the whole machine as it is believed to run, and as it would after what is advised. */
+/** The beam through the whole machine as estimated, and as predicted after the advised move. */
 import type {
   Axes,
   Displacement,
@@ -26,14 +26,17 @@ import { placeInWords } from '../words/index.ts';
 
 export interface BeamPathOptions {
   readonly reports: readonly StationReport[];
-  /** What is advised. */
+  /** The advised steps. */
   readonly steps: readonly Step[];
-  /** By element that rides, mm; one that is not named stands at its farthest, where most can be seen. */
+  /** Leg of each carriage by its element, mm; without an entry it is at its longest, where most can be seen. */
   readonly legs: Readonly<Record<string, number>>;
   readonly widthOn: WidthOn;
 }
 
-/** 1/e² diameter of the beam on a station's tape, mm, with carriages at these legs; undefined where the machine does not say enough. */
+/**
+ * 1/e² diameter of the beam on a station's tape, mm, with carriages at these legs; undefined if a value of the machine
+ * is missing.
+ */
 export type WidthOn = (station: string, carriages: Readonly<Record<string, number>>) => number | undefined;
 
 export function beamPath(
@@ -62,7 +65,7 @@ export function beamPath(
   };
 }
 
-/** Every carriage somewhere on its travel. */
+/** The leg of every carriage, within its travel. */
 function carriageLegs(of: System, legs: BeamPathOptions['legs']): Readonly<Record<string, number>> {
   return Object.fromEntries(
     of.carriages.map(({ element, shortest, longest }) => [
@@ -119,7 +122,7 @@ function partOf(
   };
 }
 
-/** With the lens fitted, as the machine runs; tapes are shot with it out. */
+/** The mark with the lens fitted, as the machine runs; tapes are shot with it out. */
 function markOf(
   distribution: Distribution,
   station: Station,
@@ -133,7 +136,10 @@ function markOf(
   return met && { right: mark[0]! - lens.fraction * met[0]!, up: mark[1]! - lens.fraction * met[1]! };
 }
 
-/** The lens before a station, where nothing turns the beam in between; it takes this share of the offset with which it is met. */
+/**
+ * The lens before a station, if no mirror is in between, and the fraction of the offset at the lens by which it
+ * deflects the beam here.
+ */
 function lensBefore(
   of: System,
   station: Station,
@@ -146,7 +152,7 @@ function lensBefore(
   return { station: lens, fraction: distance / lens.element.focal!.value };
 }
 
-/** A beam that comes beside the middle meets a tilted face sooner or later: n·(e + t·d) = 0. */
+/** An off-centre beam meets a tilted face earlier or later: n·(e + t·d) = 0. */
 function onFace(of: System, { index, element: { kind }, viewer: view }: Station, { right, up }: Axes): Displacement {
   const beside: Vector = add(scale(view.right, right), scale(view.up, up));
   if (kind !== 'mirror') return beside;
@@ -154,10 +160,10 @@ function onFace(of: System, { index, element: { kind }, viewer: view }: Station,
   return add(beside, scale(view.along, -dot(normal, beside) / dot(normal, view.along)));
 }
 
-/** Corners of more carriages than this are not all looked at: no machine has so many, but a file may. */
+/** Maximum number of other carriages whose corners are evaluated: no machine has more, but a file may. */
 const MOST_OTHERS = 2;
 
-/** Points of a travel that are looked at: a beam that runs straight needs no more. */
+/** Number of points of a travel: a straight beam needs no more. */
 const POINTS = 9;
 
 function clearanceOf(station: Station, { distribution, then, widthOn }: Omit<Beams, 'carriages'>): PathClearance {
@@ -190,7 +196,7 @@ function clearanceOf(station: Station, { distribution, then, widthOn }: Omit<Bea
   };
 }
 
-/** None where the beam misses at one of the places. */
+/** The least clearance; undefined if the beam misses at one of the places. */
 function least(values: readonly (number | undefined)[]): number | undefined {
   return values.includes(undefined) ? undefined : Math.min(...(values as readonly number[]));
 }

@@ -1,4 +1,4 @@
-/** A state as it is shown: what each part of it costs is paid when somebody asks for that part. */
+/** The evaluation of a state. Each part is computed when it is read. */
 import type { Evaluation, Finding, LogEntry } from '../model/index.ts';
 import { doubts, estimate, type State } from '../estimate/index.ts';
 import { learntFacts, next, blocked, wholeMachine } from '../advice/index.ts';
@@ -6,7 +6,7 @@ import { inNewVisit } from './new-visit.ts';
 import { once } from '../machine/index.ts';
 import { stationVerdicts } from '../verdict/index.ts';
 
-/** @param computeFindings what the rules said of the log up to here */
+/** @param computeFindings the findings of the rules up to here */
 export function evaluated(
   state: State,
   entries: readonly LogEntry[],

@@ -1,4 +1,4 @@
-/** The log, kept folded while it is edited: what it means now, or after any of its entries. */
+/** The log, folded incrementally while it is edited: its evaluation now, or after any of its entries. */
 export { evaluate } from './evaluate.ts';
 export { createLog, type Log } from './log.ts';
 export type { SessionRound } from './rounds.ts';

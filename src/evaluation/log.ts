@@ -1,6 +1,6 @@
 /**
- * A log that is folded once, and after an edit from where it was edited. A state stands every so many entries, besides
- * those that were asked for lately: what they hold in common (accounts, beliefs) is then worked out once.
+ * A log that is folded once, and after an edit from the edited entry. It caches every 32nd state and those requested
+ * recently, so that results which states have in common are computed once.
  */
 import type {
   Entry,
@@ -26,64 +26,77 @@ import { turnEffect, type TurnEffect } from './turn-effect.ts';
 import { visitOf, type StationVisit, type VisitSpan } from './visit.ts';
 import { screwsBefore, whatIf } from './what-if.ts';
 
+/** A log while it is edited. */
 export interface Log {
-  /** The entries as they are now, in file order. What stands before the first that differs stays folded. */
+  /** Replaces the entries, in file order. Those before the first difference stay folded. */
   replace(entries: readonly LogEntry[]): void;
-  /** How many of them are folded. */
+  /** Number of folded entries. */
   readonly folded: number;
-  /** Whether all are, and every visit that has ended is judged: then findings are at hand. */
+  /** Whether all are folded, and every ended visit is judged: then findings are available. */
   readonly isDone: boolean;
-  /** Folds and judges on until `enough`, some entries at least; whether it is done. */
+  /** Folds and judges until `enough` returns true, a few entries at least. Returns whether it is done. */
   advance(enough: () => boolean): boolean;
-  /** Folds all entries; visits that have ended are judged when somebody asks what was found of them. */
+  /** Folds all entries; ended visits are judged when their findings are requested. */
   fold(): void;
   /**
-   * Now: after the last entry, or after the first `count`, with the latest date among them as today. Each part of it is
-   * computed when it is asked for. Findings are those of every visit as it stood at its end. Cells that its sentences name
-   * stand there by their index (`cellsInWords`).
+   * The evaluation after the last entry, or after the first `count`, on the latest date among them. Each part is
+   * computed when it is read. Findings are those of every visit at its end. Its sentences refer to cells by index
+   * (`cellsInWords`).
    */
   evaluation(count?: number): Evaluation;
-  /** The same as a visit that ends here is judged for ever: time counts only up to the last cell that measures or moves. */
+  /**
+   * The same for a visit that ends here, as it is judged permanently: time counts only up to the last cell that
+   * measures or moves.
+   */
   judged(count?: number): Evaluation;
-  /** What the rules find, of ended visits only where they end behind the entry `from`: judging them takes a while. */
+  /** The findings, of ended visits only if they end behind the entry `from`: judging a visit takes a while. */
   findings(from: number): readonly Finding[];
-  /** One station alone, after the first `count` entries; nothing without a machine or such a station. */
+  /** One station alone, after the first `count` entries; undefined without a machine or such a station. */
   report(name: string, count: number): StationReport | undefined;
-  /** The rounds of a station in the session that the entry before `count` belongs to, the oldest first. */
+  /** The rounds of a station in the session of the entry before `count`, oldest first. */
   rounds(name: string, count: number): readonly SessionRound[];
-  /** A station as found and as left in a visit, and what moved it before and after. */
+  /** A station as found and as left in a visit, and what moved its beam before and after. */
   visit(name: string, visit: VisitSpan): StationVisit;
-  /** Covariance, mm², by which a day moves the marks of a station with the carriages in these places; right, up, right, up … */
+  /**
+   * Covariance of the drift in a day of the marks of a station, mm², with the carriages in these places; right, up,
+   * right, up …
+   */
   driftCovariance(name: string, settings: readonly Readonly<Record<string, number>>[]): Matrix | undefined;
-  /** Where the marks of a station would come after turns that nobody has made, as the log stands now. */
+  /** Predicted marks of a station after hypothetical turns, at the present state of the log. */
   whatIf(name: string, turns: readonly TriedTurn[]): readonly Expected[];
-  /** The beam through the machine as the log stands now, with carriages where they are asked to be (mm, by the element that rides); nothing without a machine. */
+  /**
+   * The beam through the machine at the present state of the log, with carriages at these legs (mm, by the element that
+   * rides); undefined without a machine.
+   */
   beamPath(legs: Readonly<Record<string, number>>, widthOn: WidthOn): Omit<PathFigure, 'kind'> | undefined;
   /** Screws of the mirrors before a station, the nearest mirror first. */
   screwsBefore(name: string): readonly { readonly part: string; readonly screw: string }[];
-  /** What the adjustment at this index should do to the marks, and did. Nothing for any other entry. */
+  /**
+   * The predicted and the measured effect of the adjustment at this index on the marks. Undefined for any other entry.
+   */
   turnEffect(index: number): TurnEffect | undefined;
 }
 
-/** A state of a large machine takes some kilobytes. */
+/** Entries between two cached states: one of a large machine takes some kilobytes. */
 const EVERY = 32;
-/** More than stand in a window. */
+/** Size of the caches: more entries than a window shows. */
 const LATELY = 128;
-/** Entries between two looks at the clock. */
+/** Entries between two checks of the clock. */
 const AT_ONCE = 8;
 
+/** An empty log. */
 export function createLog(): Log {
   return new FoldedLog();
 }
 
 class FoldedLog implements Log {
   private entries: readonly LogEntry[] = [];
-  /** By the number of entries folded. */
+  /** By the number of folded entries. */
   private readonly states = new Map<number, State>();
   private readonly recent = new Map<number, State>();
   private readonly evaluations = new Map<string, Evaluation>();
   private readonly outcomes = new Outcomes((count) => this.stateAt(count));
-  /** Of states that are kept, by the station. */
+  /** Reports of cached states, by station. */
   private readonly reports = new WeakMap<State, ReadonlyMap<string, StationReport>>();
   private readonly findingsByEntry: (readonly Finding[])[] = [];
   private state = INITIAL_STATE;
@@ -116,7 +129,10 @@ class FoldedLog implements Log {
     this.keep(from);
   }
 
-  /** Up to which entry nothing else follows from them than before, and which of these are put in other words. */
+  /**
+   * The number of leading entries with the same meaning as before, and the indexes of those among them that are worded
+   * differently.
+   */
   private compare(entries: readonly LogEntry[]): { same: number; reworded: number[] } {
     const most = Math.min(entries.length, this.entries.length);
     const reworded: number[] = [];
@@ -171,7 +187,7 @@ class FoldedLog implements Log {
     return findings.length === 0 ? NOTHING : findings;
   }
 
-  /** The state after so many entries, from the nearest that is kept. */
+  /** The state after `count` entries, from the nearest cached one. */
   private stateAt(count: number): State {
     const nearest = this.nearest(count);
     let state = nearest;
@@ -229,7 +245,7 @@ class FoldedLog implements Log {
     return computed;
   }
 
-  /** On the latest date. */
+  /** The state carried on to the latest date. */
   private now(count = this.entries.length): State {
     return carriedOn(this.stateAt(count));
   }
@@ -279,11 +295,14 @@ class FoldedLog implements Log {
 
 const NOTHING: readonly Finding[] = [];
 
-/** More are no typing. */
+/** More changed entries do not come from typing. */
 const MOST_REWORDED = 32;
-/** Where things stand in the cell, and what was remarked, changes no state; who does it counts for a release alone. */
+/**
+ * Whether two entries lead to the same state. Positions in the cell and remarks do not change it; `by` counts only for
+ * a release.
+ */
 function hasSameMeaning(one: Entry, other: Entry): boolean {
-  // A note may say why an unfit part is fit.
+  // A note may clear an unfit part.
   const meaning = ({ spans: _, note, by, photos: _photos, amended: _amended, ...rest }: Entry) =>
     JSON.stringify({ ...rest, ...(rest.kind === 'care' && { note }), ...(rest.kind === 'release' && { by }) });
   return meaning(one) === meaning(other);

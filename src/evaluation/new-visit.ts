@@ -1,4 +1,4 @@
-/** Steps after a release begin another visit: its session cell stands before the first cell that they write. */
+/** Steps after a release begin another visit: its session cell comes before the first cell that they log. */
 import type { Step } from '../model/index.ts';
 
 const SESSION = 'session: another look\n';

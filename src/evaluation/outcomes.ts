@@ -1,7 +1,4 @@
-/**
- * What the rules find of visits as they stood at their ends. A visit that others follow is judged once: nothing below it has a
- * say.
- */
+/** The findings of visits at their ends. A visit that others follow is judged once: later entries do not change it. */
 import { judgedIn, type Finding, type LogEntry, type Stretch } from '../model/index.ts';
 import { estimate, fold, type State } from '../estimate/index.ts';
 import { once } from '../machine/index.ts';
@@ -12,11 +9,11 @@ export class Outcomes {
   private entries: readonly LogEntry[] = [];
   private stretches: readonly Stretch[] | undefined;
   private byEnd: ReadonlyMap<number, Stretch> | undefined;
-  /** By the end of a stretch that others follow: what was found at its cells. */
+  /** By the end of a stretch that others follow: the findings at its cells. */
   private readonly judgedFindings = new Map<number, readonly Finding[]>();
   private readonly stateAt: (count: number) => State;
 
-  /** @param stateAt after this number of entries */
+  /** @param stateAt the state after this number of entries */
   constructor(stateAt: (count: number) => State) {
     this.stateAt = stateAt;
   }
@@ -26,11 +23,11 @@ export class Outcomes {
     this.entries = entries;
     this.stretches = undefined;
     this.byEnd = undefined;
-    // A visit may have ended because the entry behind it began another one.
+    // A visit may have ended only because the entry behind it began another one.
     this.forget((end) => end >= same);
   }
 
-  /** The same is said in other words: what is found at that entry stands elsewhere in its cell. */
+  /** An entry is worded differently: positions of findings in its cell change. */
   reword(index: number): void {
     this.forget((end) => end > index);
   }
@@ -39,7 +36,7 @@ export class Outcomes {
     for (const end of this.judgedFindings.keys()) if (which(end)) this.judgedFindings.delete(end);
   }
 
-  /** Those that others follow, and that are not judged yet. */
+  /** Stretches that others follow and that are not judged yet. */
   pending(): readonly Stretch[] {
     return this.all().filter(({ to }) => to < this.entries.length && !this.judgedFindings.has(to));
   }
@@ -48,7 +45,10 @@ export class Outcomes {
     return (this.stretches ??= judgedIn(this.entries));
   }
 
-  /** While the log is folded: the visit that ends at this state, where others follow. What was estimated so far serves for it, too. */
+  /**
+   * Called while the log is folded: judges the visit that ends at this state, if others follow. The estimate up to here
+   * is cached then.
+   */
   judgeAt(state: State): void {
     const { order } = state;
     if (order === this.entries.length || this.judgedFindings.has(order)) return;
@@ -57,7 +57,10 @@ export class Outcomes {
     if (stretch) this.judgedFindings.set(order, outcome(state, this.entries, stretch));
   }
 
-  /** At the cells of all visits in the first `count` entries that end behind `from`, the last as it stands there. */
+  /**
+   * Findings at the cells of all visits in the first `count` entries that end behind `from`; the last visit is judged
+   * at `count`.
+   */
   until(count: number, from = 0): Finding[] {
     const coversAll = count === this.entries.length;
     const stretches = coversAll ? this.all() : judgedIn(this.entries.slice(0, count));
@@ -78,7 +81,7 @@ export class Outcomes {
   }
 }
 
-/** What the rules find at the cells of a stretch, by the state at its end; nothing without a machine. */
+/** Findings at the cells of a stretch, by the state at its end; none without a machine. */
 function outcome(state: State, entries: readonly LogEntry[], { from, to }: Stretch): Finding[] {
   if (!state.segment) return [];
   const estimated = once(() => estimate(state)!);

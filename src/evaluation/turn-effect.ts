@@ -1,6 +1,6 @@
 /**
- * What an adjustment should do to the marks, by what was believed before it, and what it did by the marks that follow.
- * Told at the next station that is shot behind what was moved, at its longest leg there.
+ * The effect of an adjustment on the marks: predicted by the estimate before it, and measured by the marks that follow.
+ * It is given at the next station that is shot after the moved part, at its longest leg there.
  */
 import type { AdjustEntry, Axes, LogEntry, MarksEntry, StationReport } from '../model/index.ts';
 import { estimate, predict, lastReadings, type State } from '../estimate/index.ts';
@@ -20,18 +20,21 @@ import {
 import { carriagesOf, frameOf } from '../verdict/index.ts';
 import { isKnown } from '../advice/index.ts';
 
-/** Of a mark at one place, mm, viewer's frame. */
+/** The change of a mark at one place, mm, viewer's frame. */
 export interface TurnEffect {
   readonly station: string;
   readonly at: string | number;
   readonly with: Readonly<Record<string, string | number>>;
   readonly frame: StationReport['frame'];
   readonly carriages: StationReport['carriages'];
-  /** Screws of this cell of which nobody knew what they do: nothing is predicted of them. */
+  /** Screws of this cell with an unknown effect: nothing is predicted of them. */
   readonly unknown: readonly string[];
-  /** By this cell alone. */
+  /** Predicted effect of this cell alone. */
   readonly should: Axes;
-  /** At the last adjustment before the marks: what all of them together should do since the marks before, and did. */
+  /**
+   * At the last adjustment before the marks: the predicted and the measured effect of all adjustments since the marks
+   * before.
+   */
   readonly round?: { readonly should: Axes; readonly did: Axes };
 }
 
@@ -83,7 +86,7 @@ function stationNamed(system: System, name: string): Station | undefined {
   return system.stations.find((station) => station.name === name);
 }
 
-/** Index of what is moved: the tube stands before the first. */
+/** Index of the moved part: that of the tube is before the first. */
 function placeInPath(system: System, part: string): number {
   return part === TUBE ? -1 : (stationNamed(system, part)?.index ?? Infinity);
 }
@@ -97,7 +100,7 @@ interface Shot {
   readonly entry: MarksEntry;
 }
 
-/** The next marks behind the part, unless something comes in between after which they tell nothing of it. */
+/** The next marks after the part, unless an entry in between makes a comparison impossible. */
 function nextShot(entries: readonly LogEntry[], index: number, part: string, system: System): Shot | undefined {
   const from = placeInPath(system, part);
   for (let k = index + 1; k < entries.length; k++) {
@@ -121,7 +124,7 @@ function farthestCarriages(station: Station, shot: MarksEntry | undefined): Read
   return settings.reduce((most, one) => (own && one[own.element]! > most[own.element]! ? one : most));
 }
 
-/** Only the carriages that move the mark here. */
+/** Only the carriages that affect the mark here. */
 function movingCarriages(
   { travels }: Station,
   carriages: Readonly<Record<string, number>>,

@@ -1,13 +1,13 @@
 /**
- * One station in one visit, a stretch of the log: as found, the round of its first marks; as left, that of its last; and
- * what moved the beam there before the one and after the other.
+ * One station in one visit, a stretch of the log: as found (the round of its first marks), as left (that of its last
+ * marks), and what moved its beam before and after.
  */
 import type { LogEntry, StationReport, Visit } from '../model/index.ts';
 import { lastMoved, type State } from '../estimate/index.ts';
 import { station, type Station } from '../machine/index.ts';
 import type { Moments } from './rounds.ts';
 
-/** A round, as it stood when the last of its marks was read, judged by the limits at the end of the visit. */
+/** A round when the last of its marks was read, judged by the limits at the end of the visit. */
 export interface VisitedRound {
   readonly report: StationReport;
   /** Index of the entry of its last marks. */
@@ -18,7 +18,9 @@ export interface VisitedRound {
 export interface StationVisit {
   readonly found?: VisitedRound;
   readonly left?: VisitedRound;
-  /** What moved the beam here after the visit began and before the first marks; before the next visit, where there are none. */
+  /**
+   * What moved the beam here after the visit began and before the first marks; without marks, before the next visit.
+   */
   readonly movedBefore?: number;
   /** What moved it after the last marks and before the next visit began. */
   readonly movedAfter?: number;
@@ -61,7 +63,7 @@ export function visitOf(
 
 function movedSince(state: State, name: string, since: number): number | undefined {
   const at: Station | undefined = state.system && station(state.system, name);
-  // Of a station that is not there any more only what began the epoch is known.
+  // For a station that no longer exists, only the beginning of the epoch is known.
   const moved = at ? lastMoved(state, at) : state.began;
   return moved.order > since ? moved.order : undefined;
 }

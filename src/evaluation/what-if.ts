@@ -1,11 +1,11 @@
-/** What marks would show after turns that nobody has made: the same prediction that advice stands on. */
+/** Predicted marks after hypothetical turns: the same prediction that the advice uses. */
 import type { Expected, TriedTurn } from '../model/index.ts';
 import { estimate, type State } from '../estimate/index.ts';
 import { NO_MOVE, withTurn, placesOf, station } from '../machine/index.ts';
 import { stationVerdict } from '../verdict/index.ts';
 import { requestAt, expectations, shoot } from '../advice/index.ts';
 
-/** At every place of the station; mm, reading noise included. The screws are those of the machine. */
+/** Predicted marks at every place of the station, mm, reading noise included. The screws must exist in the machine. */
 export function whatIf(state: State, name: string, turns: readonly TriedTurn[]): Expected[] {
   const estimated = estimate(state);
   const at = estimated && station(estimated.system, name);

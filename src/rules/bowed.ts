@@ -1,4 +1,4 @@
-/** A rail that the marks show to be bent, or a carriage that pitches: no screw removes what is off the line halfway. */
+/** A rail that the marks show to be bent, or a carriage that pitches: no screw corrects the deviation halfway. */
 import { findingAt, lengthsIn, type Finding } from '../model/index.ts';
 import { bends } from '../verdict/index.ts';
 import { bendInWords } from '../advice/index.ts';

@@ -1,4 +1,4 @@
-/** Marks that scatter everywhere by more than the declared reading: it is worse than the limits cell says. */
+/** Marks that scatter everywhere by more than the declared reading: reading is worse than the limits cell declares. */
 import { findingAt, lengthsIn, type Finding } from '../model/index.ts';
 import { doubts, READING } from '../estimate/index.ts';
 import { fires, type Outcome } from './rule.ts';

@@ -1,10 +1,13 @@
-/** A mount whose turns do, again and again, what another description of it would say: the machine cell is wrong. */
+/** A mount whose turns repeatedly respond by another description: the machine cell is wrong. */
 import { findingAt, type Finding } from '../model/index.ts';
 import { doubts } from '../estimate/index.ts';
 import { fixOf, RESPONSES, whatIsWrong, type Alternative } from '../machine/index.ts';
 import type { Outcome } from './rule.ts';
 
-/** At the mount, or where an earlier visit has it above, at the last turn of a mirror in such a mount: what was signed stays as it was. */
+/**
+ * Reported at the mount; if an earlier visit contains the machine cell, at the last turn of a mirror in such a mount,
+ * since signed visits stay unchanged.
+ */
 export function contradicted({ state, entries, visit }: Outcome): Finding[] {
   const { mount } = doubts(state);
   const machine = entries.findLast(({ entry }) => entry.kind === 'machine');

@@ -3,7 +3,7 @@ import { findingAt, type Finding, type LogEntry } from '../model/index.ts';
 import { overdueOn } from './care-due.ts';
 import { isReturn, type Outcome } from './rule.ts';
 
-/** Once the machine is back in service, its release says it. */
+/** Once the machine is back in service, its release reports it. */
 export function due({ state, entries, visit }: Outcome): Finding[] {
   const session = visit.find(({ entry }) => entry.kind === 'session');
   const day = session && dayOf(session, entries);

@@ -1,4 +1,7 @@
-/** A tube or a block that is moved so far that the beam leaves the hole: inches for millimetres, or a slip of the decimal point. */
+/**
+ * A tube or a block that is moved so far that the beam leaves the aperture: inches for millimetres, or a slip of the
+ * decimal point.
+ */
 import { findingAt, lengthsIn, type AdjustEntry, type Finding, type LogEntry } from '../model/index.ts';
 import { estimate, predict, type State } from '../estimate/index.ts';
 import { NO_MOVE, TUBE, queryAt, carriagesAt, station, type Station } from '../machine/index.ts';
@@ -14,7 +17,7 @@ export function farShift(logged: LogEntry, state: State): Finding[] {
   const radius = here.element.aperture / 2;
   const by = acrossOf(entry, here);
   const after = (one: Point) => Math.hypot(before.right + one.right, before.up + one.up);
-  // Whoever brings a beam back that is lost may move as far as that takes.
+  // A shift that brings a lost beam back may be as large as needed.
   if (after(by) <= radius || after(by) <= Math.hypot(before.right, before.up)) return [];
   const slip = slips(here.units).find(
     (one) => one.numbers === 'all' && one.factor < 1 && after(meant(by, one)) <= radius,
@@ -36,14 +39,14 @@ export function farShift(logged: LogEntry, state: State): Finding[] {
   ];
 }
 
-/** Where the beam is predicted on a tape there before the move, mm, the carriages at their nearest. */
+/** The predicted mark on a tape there before the move, mm, with the carriages at their nearest. */
 function beamOn(here: Station, state: State): Point | undefined {
   const estimated = estimate(state);
   const predicted = estimated && predict(estimated, [queryAt(here, carriagesAt(here, {}))], NO_MOVE);
   return predicted && { right: predicted.mean[0]!, up: predicted.mean[1]! };
 }
 
-/** How far the mark moves, mm: with the tube, and against a block, which carries the tape. */
+/** The displacement of the mark, mm: that of the tube, or the opposite of a block's, which carries the tape. */
 function acrossOf({ part, shift }: AdjustEntry, { viewer }: Station): Point {
   const along = (axis: readonly number[]) =>
     shift!.by.reduce((sum, amount, k) => sum + amount * axis[k]!, 0) * (part === TUBE ? 1 : -1);

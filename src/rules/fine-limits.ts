@@ -1,7 +1,7 @@
-/** A limit finer than one reading can show: even a mark in the very centre would not prove it. */
+/** A limit finer than one reading can show: even a mark exactly in the centre would not prove it. */
 import { findingAt, type Finding, type Limits, type LogEntry, type StationLimits } from '../model/index.ts';
 
-/** From this number of shots of every place on nobody shoots. */
+/** Number of shots of every place that nobody makes. */
 const TOO_MANY = 3;
 
 export function fineLimits(logged: LogEntry): Finding[] {
@@ -24,8 +24,8 @@ export function fineLimits(logged: LogEntry): Finding[] {
 }
 
 /**
- * The smallest n with P(distance ≤ limit) at the confidence where the true distance is zero: a mark has 1 − exp(−c²n/2u²)
- * (Rayleigh), the distance of two marks twice the variance.
+ * The smallest n with P(distance ≤ limit) at the confidence for a true distance of zero: for a mark it is 1 −
+ * exp(−c²n/2u²) (Rayleigh), for the distance of two marks with twice the variance.
  */
 function shotsToShow(
   limits: StationLimits,

@@ -1,4 +1,4 @@
-/** Near and far coincide and stand off the middle: no angle is left to steer, something stands too high or too far aside. */
+/** Near and far marks coincide off centre: there is no angle error, but a height or a lateral offset. */
 import { findingAt, lengthsIn, lookup, type Finding } from '../model/index.ts';
 import { isMark, points, type Station } from '../machine/index.ts';
 import { markInWords } from '../words/index.ts';
@@ -26,8 +26,8 @@ export function height(outcome: Outcome): Finding[] {
 }
 
 /**
- * Whether the mean of some marks can lie outside the centre limit; if not, nothing need be estimated. The two parts of a mark may
- * come from two readings, so the largest of each count together.
+ * Whether the mean of some marks can lie outside the centre limit; if not, no estimate is needed. The two parts of a
+ * mark may come from two readings, so the largest of each count together.
  */
 function mayBeOff(state: State, station: Station): boolean {
   const { centre } = (state.limits && lookup(state.limits.stations, station.name)) ?? {};
@@ -40,7 +40,7 @@ function mayBeOff(state: State, station: Station): boolean {
   return Math.hypot(right, up) > centre;
 }
 
-/** Only where the station has a travel of its own: one mark alone does not tell an angle from an offset. */
+/** Only for a station with its own travel: a single mark does not distinguish an angle from an offset. */
 function steadyOffset({ station, report, fresh }: StationVerdict): { right: number; up: number } | undefined {
   const marks = points(fresh).filter(isMark);
   const max = (limit: 'centre' | 'spread') => report.requirements.find((requirement) => requirement.limit === limit);

@@ -1,4 +1,4 @@
-/** The machine's own hour counter goes backwards, and nobody wrote that it was changed. */
+/** The machine's own hour counter goes backwards, and no cell says that it was replaced. */
 import { findingAt, type Finding, type LogEntry } from '../model/index.ts';
 import type { State } from '../estimate/index.ts';
 

@@ -1,4 +1,7 @@
-/** Figures that no beam has together: nothing is computed of its width, its spot and eyewear rests on a diameter that may be wrong. */
+/**
+ * Beam values that are impossible together: its width and spot are not computed, and eyewear depends on a diameter that
+ * may be wrong.
+ */
 import { findingAt, lengthsIn, type Finding, type LogEntry } from '../model/index.ts';
 import { missedDivergence } from '../optics/index.ts';
 

@@ -1,4 +1,4 @@
-/** The marks cell that a standing's fresh readings end with. */
+/** The marks cell of a station's last fresh reading. */
 import type { LogEntry } from '../model/index.ts';
 import type { StationVerdict } from '../verdict/index.ts';
 
@@ -7,10 +7,10 @@ export function lastEntry(entries: readonly LogEntry[], { fresh }: StationVerdic
   return last && entries[last.order];
 }
 
-/** The last marks cell of a station, whether or not it holds. */
+/** The last marks cell of a station, fresh or stale. */
 export function lastMarksOf(entries: readonly LogEntry[], name: string): LogEntry | undefined {
   return entries.findLast(({ entry }) => entry.kind === 'marks' && entry.station === name);
 }
 
-/** Standard uncertainties: chance goes this far once in a thousand times over both axes (normal, two-sided). */
+/** Coverage factor: chance exceeds it once in a thousand times over both axes (normal, two-sided). */
 export const SIGNIFICANT = 3.5;

@@ -1,10 +1,10 @@
-/** Checks that the log says are still open, and the machine is fired or goes back to work. */
+/** Checks that are still open when the machine is fired or goes back to work. */
 import { findingAt, type FactsOf, type Finding, type LogEntry } from '../model/index.ts';
 import type { OpenCheck, State } from '../estimate/index.ts';
 import { brief, listed, textInCell } from '../words/index.ts';
 import { fires, isReturn } from './rule.ts';
 
-/** Of a shot it is said once, until checks are written again. */
+/** For shots it is reported once, until checks are logged again. */
 export function leftOpen(logged: LogEntry, { practice: { open, hasFired } }: State): Finding[] {
   if (isReturn(logged) && open.length > 0) return [findingAt(logged, 'release', 'release.open', factsOf(open))];
   const here = open.filter(({ isOfVisit }) => isOfVisit);

@@ -1,4 +1,6 @@
-/** Screws turned while the log has their lock nuts tight: they were loosened and nobody wrote it down, or the turn did little. */
+/**
+ * Screws turned while their lock nuts are tight by the log: they were loosened unlogged, or the turn had little effect.
+ */
 import { findingAt, type Finding, type LogEntry } from '../model/index.ts';
 import { turnsWhileTight } from '../machine/index.ts';
 import type { State } from '../estimate/index.ts';

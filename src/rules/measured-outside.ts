@@ -1,4 +1,4 @@
-/** What is measured beside the beam lies outside its limits: at its cell, and at a release for what was left so. */
+/** Other measured quantities outside their limits: reported at their cell, and at a release for those left so. */
 import {
   findingAt,
   isOutside,

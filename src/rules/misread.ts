@@ -1,4 +1,4 @@
-/** A mark that was unexplained and did not come again when its place was shot anew. */
+/** A mark that was unexplained and was not confirmed when its place was shot again. */
 import { findingAt, type Finding } from '../model/index.ts';
 import { runFilter, tapeKey } from '../estimate/index.ts';
 import { whereIn } from '../advice/index.ts';

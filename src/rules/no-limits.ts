@@ -1,8 +1,8 @@
-/** A station that is shot and has no limits: it can never be called within. */
+/** A station that is shot and has no limits: it can never be within. */
 import { findingAt, lookup, type Finding } from '../model/index.ts';
 import type { Outcome } from './rule.ts';
 
-/** Said once per station and visit, where it was shot last. */
+/** Reported once per station and visit, at its last shot. */
 export function noLimits({ state, visit }: Outcome): Finding[] {
   return (state.system?.stations ?? []).flatMap(({ name }): Finding[] => {
     if (state.limits && lookup(state.limits.stations, name)) return [];

@@ -1,4 +1,4 @@
-/** Lock nuts loosened or tightened where the machine cell says that there are none. */
+/** Lock nuts loosened or tightened although the machine cell declares none. */
 import { findingAt, type Finding, type LogEntry } from '../model/index.ts';
 import { hasNuts } from '../machine/index.ts';
 import type { State } from '../estimate/index.ts';

@@ -2,7 +2,7 @@
 import { findingAt, type Finding, type LogEntry } from '../model/index.ts';
 import type { State } from '../estimate/index.ts';
 
-/** Compares what both dates say: a day with a day, a time with a time. */
+/** Compares dates at their common precision: days, or times. */
 export function order(logged: LogEntry, { date: before }: State): Finding | undefined {
   const { date } = logged.entry;
   if (date === undefined || before === undefined) return undefined;

@@ -1,4 +1,4 @@
-/** Back in service while a station is shot in full and is not within its limits. */
+/** Back in service while a station was shot completely and is not within its limits. */
 import { findingAt, type Finding } from '../model/index.ts';
 import { listed } from '../words/index.ts';
 import { isReturn, type Outcome } from './rule.ts';

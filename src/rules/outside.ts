@@ -1,4 +1,6 @@
-/** A mark outside the hole that the tape covers: most often inches for millimetres, or a slip of the decimal point. */
+/**
+ * A mark outside the aperture that the tape covers: most often inches for millimetres, or a slip of the decimal point.
+ */
 import { findingAt, lengthsIn, type Finding, type LogEntry, type Mark, type Shot } from '../model/index.ts';
 import { estimate, predict, READING, type Estimate, type State } from '../estimate/index.ts';
 import { NO_MOVE, queryAt, carriagesAt, station, type Station } from '../machine/index.ts';
@@ -31,7 +33,7 @@ export function outside(logged: LogEntry, state: State): Finding[] {
     );
 }
 
-/** Which slip would explain it: the first that puts it into the hole, where the log may have it. */
+/** The slip that would explain it: the first that puts it into the aperture, at a place that agrees with the log. */
 function slipFactsOf(mark: Mark, shot: Shot, here: Station, state: State): SlipFacts {
   const point = { right: mark.right ?? 0, up: mark.up ?? 0 };
   const estimated = estimate(state);
@@ -53,7 +55,7 @@ function slipFactsOf(mark: Mark, shot: Shot, here: Station, state: State): SlipF
   );
 }
 
-/** Not further from where it is predicted than chance goes. */
+/** Whether a mark is within chance of its prediction. */
 function mayBe(
   { right, up }: Point,
   { carriages }: Shot,

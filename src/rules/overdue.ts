@@ -1,4 +1,4 @@
-/** Care whose interval had run out when the machine went back to work, by the dates of the log. */
+/** Care whose interval had run out when the machine was put back in service, by the dates of the log. */
 import { findingAt, type Finding, type LogEntry } from '../model/index.ts';
 import { overdueOn } from './care-due.ts';
 import type { State } from '../estimate/index.ts';

@@ -1,4 +1,4 @@
-/** A test shot with more than the machine cell allows. */
+/** A test shot with more power or time than the machine cell allows. */
 import { findingAt, hundredths, type Finding, type LogEntry } from '../model/index.ts';
 import type { State } from '../estimate/index.ts';
 
@@ -21,7 +21,7 @@ export function pulse(logged: LogEntry, { system }: State): Finding[] {
   });
 }
 
-/** In the units of the cell: a share as percent, seconds as milliseconds. */
+/** In the units of the cell: a fraction as percent, seconds as milliseconds. */
 function amountInWords(part: 'power' | 'time', value: number): string {
   return part === 'power' ? `${hundredths(value * 100)} %` : `${hundredths(value * 1000)} ms`;
 }

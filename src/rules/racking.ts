@@ -1,4 +1,4 @@
-/** A carriage that turns along its travel: the far end of what rides on it depends on where the carriage stands. */
+/** A carriage that turns along its travel: the far end of what rides on it depends on the position of the carriage. */
 import { findingAt, lengthsIn, type Finding } from '../model/index.ts';
 import { rackings } from '../verdict/index.ts';
 import { lastMarksOf } from './last-entry.ts';

@@ -1,4 +1,4 @@
-/** A lens that was out goes back to work, and the log does not say that it was put back right. */
+/** The machine is released with a lens that was out, and the log does not show that it was refitted right. */
 import { findingAt, lookup, type CareEntry, type Finding, type LogEntry } from '../model/index.ts';
 import type { State } from '../estimate/index.ts';
 import { station, type Station } from '../machine/index.ts';
@@ -8,7 +8,7 @@ import { isReturn } from './rule.ts';
 type Noted = NonNullable<CareEntry['refit']>;
 type Item = keyof Noted;
 
-/** What says that it is right; the first is what a cell is given. Whatever else is written may be a reason to look again. */
+/** Accepted values; the first one is used in a generated cell. Any other value is reported. */
 const RIGHT = {
   ring: ['snug', 'hand tight', 'finger tight'],
   witness: ['lined up', 'in line', 'aligned'],
@@ -30,7 +30,7 @@ export function refit(logged: LogEntry, { system, practice }: State): Finding[] 
   });
 }
 
-/** The flat side looks at the work, away from where the beam comes from; a meniscus and a biconvex lens have none. */
+/** The flat side faces the work; a meniscus and a biconvex lens have none. */
 function requiredItems({ element, runs }: Station): Readonly<Record<string, readonly string[]>> {
   const isPlano = (element.shape ?? 'plano-convex') === 'plano-convex';
   return { ...(isPlano && { 'flat side': [runs === 'up' ? 'up' : 'down'] }), ...RIGHT };

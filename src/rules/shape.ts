@@ -1,10 +1,10 @@
-/** A double mark, or a crescent: something is loose, cracked or in the way, whatever the mark's place says. */
+/** A double mark, or a crescent: something is loose, cracked or in the way, wherever the mark is. */
 import { findingAt, type Finding, type LogEntry } from '../model/index.ts';
 import { worstShape, isDoubtful, type State } from '../estimate/index.ts';
 import { station } from '../machine/index.ts';
 import { whereIn } from '../advice/index.ts';
 
-/** Said once a shot. */
+/** Reported once per shot. */
 export function shape(logged: LogEntry, { system }: State): Finding[] {
   const { entry } = logged;
   const on = entry.kind === 'marks' && system && station(system, entry.station);

@@ -1,4 +1,4 @@
-/** Tape that carried marks already: an old burn is easily read for the new one. */
+/** Tape that carried marks already: an old burn is easily mistaken for the new one. */
 import { findingAt, type Finding, type LogEntry } from '../model/index.ts';
 
 export function tape(logged: LogEntry): Finding | undefined {

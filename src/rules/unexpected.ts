@@ -1,4 +1,4 @@
-/** Marks that contradict the log: from what it says was done they would lie elsewhere, and chance hardly ever goes so far. */
+/** Marks that contradict the log: they deviate from its prediction by more than chance. */
 import { findingAt, lengthsIn, type Finding, type LogEntry, type StationReport } from '../model/index.ts';
 import { runFilter, estimateOf, predict, type GateFailure, type LoggedReading } from '../estimate/index.ts';
 import { SIGNIFICANT } from './last-entry.ts';
@@ -44,12 +44,12 @@ export function unexpected(outcome: Outcome): Finding[] {
 const USED = 'The repeat confirms it, so earlier marks on this station and after it are stale.';
 const SET_ASIDE = 'It is not used until this place is shot again.';
 
-/** Read both ways, on the station's own tape. */
+/** Whether both coordinates were read, on the station's own tape. */
 function isMark(reading: LoggedReading): reading is LoggedReading & { readonly right: number; readonly up: number } {
   return reading.height === 0 && reading.right !== undefined && reading.up !== undefined;
 }
 
-/** Where something was moved on purpose, the mark tells more of that than of a slip of the pen. */
+/** Whether something was moved since the previous marks: then that is a more probable cause than a slip of the pen. */
 function isMoved(entries: readonly LogEntry[], { moment, station }: GateFailure): boolean {
   const since = entries
     .slice(0, moment.order)
@@ -57,7 +57,7 @@ function isMoved(entries: readonly LogEntry[], { moment, station }: GateFailure)
   return entries.slice(since + 1, moment.order).some(({ entry }) => entry.kind === 'adjust');
 }
 
-/** A share of the hole's radius: nearer to the middle a mark may well have moved as far as it is read. */
+/** Fraction of the aperture's radius: nearer to the centre a mark may have moved as far as it is written. */
 const FAR = 0.6;
 
 function slipFactsOf(
@@ -78,20 +78,20 @@ function fits({ right, up }: Point, expected: Expected): boolean {
   return Math.hypot(right - expected.right, up - expected.up) < FITS * expected.within;
 }
 
-/** The 95 % ellipse goes to 2.4 standard deviations, chance hardly further than 3.5. */
+/** The 95 % ellipse is at 2.4 standard deviations, the limit of chance at 3.5. */
 const FITS = SIGNIFICANT / Math.sqrt(5.99);
 
 interface Expected {
   readonly right: number;
   readonly up: number;
-  /** mm, the longer half axis of the ellipse that holds 95 of 100 such marks */
+  /** mm, the longer half axis of the 95 % ellipse */
   readonly within: number;
 }
 
 /**
- * The mark that is furthest from where it would be, in standard uncertainties at least `least`; none where only all of them together are odd: those contradict each
- * other, which is said elsewhere, as a mark outside the hole is. A tape on the bed lies anywhere; and of a mark that was read
- * one way only it could not be said where it is.
+ * The mark with the largest deviation from its prediction, at least `least` standard uncertainties; undefined if no
+ * single mark deviates so much. Other findings report marks that contradict each other, and marks outside the aperture.
+ * Tapes on the bed have no position, and marks with one coordinate cannot be described.
  */
 function mostDeviating(
   { before, readings }: GateFailure,

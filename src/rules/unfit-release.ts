@@ -1,4 +1,4 @@
-/** Put back in service with a part that is unfit. It stays so whatever is done to the part later. */
+/** Put back in service with an unfit part. The finding stays, whatever is done to the part later. */
 import { findingAt, type Finding, type LogEntry } from '../model/index.ts';
 import type { State } from '../estimate/index.ts';
 import { curesOf } from '../advice/index.ts';

@@ -1,4 +1,7 @@
-/** A part that was found unfit, at the cell that found it, in whichever visit: an error while it stands, information once it was cleared. */
+/**
+ * A part that was found unfit, reported at the cell that found it, in any visit: an error while it is unfit,
+ * information once it is cleared.
+ */
 import { findingAt, type Finding, type LogEntry } from '../model/index.ts';
 import type { State, Cleared, Unfit } from '../estimate/index.ts';
 import { cureOf } from '../advice/index.ts';

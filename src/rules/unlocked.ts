@@ -1,4 +1,4 @@
-/** Put back in service with lock nuts loose or still to be tightened: the mirror walks with the first hours of work. */
+/** Put back in service with lock nuts loose or still to be tightened: the mirror drifts in the first hours of work. */
 import { findingAt, type Finding, type LogEntry } from '../model/index.ts';
 import { untightened } from '../machine/index.ts';
 import type { State } from '../estimate/index.ts';

@@ -1,4 +1,4 @@
-/** A cell that cannot be read may have moved something: what counts as moved is said at the cell. */
+/** A cell with errors may have moved something: what counts as moved is reported at the cell. */
 import { findingAt, type Finding, type LogEntry } from '../model/index.ts';
 import { unreadReachOn, type Reach, type State } from '../estimate/index.ts';
 

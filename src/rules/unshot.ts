@@ -1,4 +1,6 @@
-/** Put back in service on marks that no longer hold, or that leave corners out: told by what came after the last shot. */
+/**
+ * Put back in service on stale marks, or with corners missing: the finding depends on what came after the last shot.
+ */
 import { findingAt, lookup, type Finding, type LogEntry } from '../model/index.ts';
 import type { FindingCode } from '../../shared/findings.ts';
 import { isComplete } from '../verdict/index.ts';
@@ -23,7 +25,7 @@ export function unshot(logged: LogEntry, state: State): Finding[] {
   });
 }
 
-/** Of a station that has limits. */
+/** What a station with limits lacks. */
 function lacks(state: State, station: Station): keyof typeof CODES | undefined {
   const limits = state.limits && lookup(state.limits.stations, station.name);
   if (!limits) return undefined;

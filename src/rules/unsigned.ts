@@ -1,4 +1,4 @@
-/** Signed off, or withdrawn, by nobody: `by` is not there, or still to be written. */
+/** Signed off or withdrawn without a name: `by` is missing or empty. */
 import { findingAt, type Finding, type LogEntry } from '../model/index.ts';
 
 export function unsigned(logged: LogEntry): Finding | undefined {

@@ -1,4 +1,7 @@
-/** Screws that aim the beam onward are turned while the beam plainly arrives wrong, there or before: the work is done twice. */
+/**
+ * Screws that aim the beam onward are turned while the beam is clearly out of limits there or before: the work has to
+ * be repeated.
+ */
 import {
   findingAt,
   lookup,
@@ -10,7 +13,7 @@ import {
 import { runFilter, contradiction, scaled, isUsed, freshReadings, type State } from '../estimate/index.ts';
 import { isMark, points, station, type Point, type Station } from '../machine/index.ts';
 
-/** Standard uncertainties past the limit: a mark that may be within is no mistake. */
+/** Standard uncertainties past the limit: a mark that may be within is not reported. */
 const PLAINLY = 2;
 
 export function upstream(logged: LogEntry, state: State): Finding | undefined {
@@ -21,7 +24,7 @@ export function upstream(logged: LogEntry, state: State): Finding | undefined {
   return wrong && findingAt(logged, 'turn', 'order.upstream', { station: wrong.name, part: here.name });
 }
 
-/** All screws alike move the plate straight: that cures an offset. */
+/** Whether the turns tilt the plate: all screws alike move it straight, which corrects an offset. */
 function isAimed({ turns }: AdjustEntry): boolean {
   const amounts = Object.values(turns);
   return amounts.length > 0 && (amounts.length < 3 || amounts.some((amount) => amount !== amounts[0]));
@@ -31,7 +34,8 @@ function arrivesWrong(state: State, one: Station): boolean {
   const limits = state.limits && lookup(state.limits.stations, one.name);
   const fresh = freshReadings(state, one);
   if (limits === undefined || !isPlainlyOutside(points(fresh), limits)) return false;
-  // Marks that are set aside or misread say nothing of the beam, and reading may be worse than declared; the estimate is asked only where it matters.
+  // Marks that are set aside or misread are not used, and reading may be worse than declared; the filter runs only if
+  // it matters.
   const filtered = state.segment && runFilter(state.segment);
   return (
     !filtered ||
@@ -47,7 +51,7 @@ function arrivesWrong(state: State, one: Station): boolean {
   );
 }
 
-/** A tape that the beam missed is outside of any limit. */
+/** A missed tape is outside any limit. */
 function isPlainlyOutside(shot: readonly Point[], { centre = Infinity, spread = Infinity }: StationLimits): boolean {
   const marks = shot.filter(isMark);
   return (

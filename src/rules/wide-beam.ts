@@ -1,4 +1,4 @@
-/** A beam that is written wider than the first hole: a slip of the pen, on which light and eyewear would rest. */
+/** A beam that is wider than the first aperture: a slip of the pen, which would affect light and eyewear. */
 import { findingAt, lengthsIn, type Finding, type LogEntry } from '../model/index.ts';
 
 export function wideBeam(logged: LogEntry): Finding[] {
@@ -11,7 +11,7 @@ export function wideBeam(logged: LogEntry): Finding[] {
   } = entry.machine;
   const { given } = lengthsIn(units);
   if (!beam || !first) return [];
-  // The least that it can be there: it is as wide as written at the exit, and runs apart from there on or from before.
+  // The least width there: it has the written diameter at the exit, and diverges from there or from a waist before it.
   const width = Math.hypot(beam.diameter.value, (beam.divergence?.value ?? 0) * (first.leg?.value ?? 0));
   if (width <= first.aperture) return [];
   return [

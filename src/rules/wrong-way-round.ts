@@ -1,4 +1,7 @@
-/** A lens that went back the wrong way round, or of which that cannot be told: pointed at in the care cell, while it can be turned. */
+/**
+ * A lens that was refitted the wrong way round, or with a flat side that its shape does not have: reported at the care
+ * cell while it can still be turned.
+ */
 import { findingAt, isVertical, type Finding, type LogEntry } from '../model/index.ts';
 import { opposite } from '../optics/index.ts';
 import type { State } from '../estimate/index.ts';
