@@ -1,4 +1,4 @@
-/** The server in a web worker, for editors that run in a browser. */
+/** The server in a web worker, for editors in a browser. */
 import {
   BrowserMessageReader,
   BrowserMessageWriter,
@@ -20,5 +20,5 @@ serve(
   connection,
   workerHost(connection, () => start),
   ALIGNBOOK_VERSION,
-  (told) => (start = told),
+  (startOfClient) => (start = startOfClient),
 );

@@ -1,4 +1,4 @@
-/** The server: what it can do, and who does it. */
+/** The server: its capabilities and handlers. */
 import {
   TextDocumentSyncKind,
   type Connection,
@@ -8,7 +8,7 @@ import {
 } from 'vscode-languageserver';
 import { ADD_STEP_COMMAND } from '../../shared/messages.ts';
 import { offerCompletions } from './features/completions.ts';
-import { createDesk } from './documents/desk.ts';
+import { createWorkspace } from './documents/workspace.ts';
 import { followDocuments, watchFiles } from './features/documents.ts';
 import { CODE_ACTION_KINDS, offerEdits } from './features/edits.ts';
 import { offerFindings } from './findings/findings.ts';
@@ -16,29 +16,29 @@ import type { Findings } from './findings/findings-type.ts';
 import type { Host, Start } from './hosts/host.ts';
 import { offerNames, TOKEN_TYPES } from './features/names.ts';
 import { followNotebooks, NOTEBOOK_TYPE } from './features/notebooks.ts';
-import { TextPaper } from './documents/text-paper.ts';
+import { SingleDocument } from './documents/single-document.ts';
 import { createSession, guarded, type Options, type Session } from './documents/session.ts';
 import { settingsFrom } from './documents/settings.ts';
 import { offerStatus } from './features/status.ts';
 import { offerRecord } from './features/record.ts';
-import { offerSheets } from './features/sheets.ts';
+import { offerPanel } from './features/panel.ts';
 import { offerStructure } from './features/structure.ts';
 import { offerViews } from './features/views.ts';
 
-/** @param starting told what the client says of itself before anything is asked of the host */
+/** @param starting is called with what the client sends at initialization, before the host is used */
 export function serve(
   connection: Connection,
   host: Host,
   version: string,
   starting: (start: Start) => void = () => undefined,
 ): void {
-  const desk = createDesk(host, (uri, text) => new TextPaper(uri, undefined, text));
+  const workspace = createWorkspace(host, (uri, text) => new SingleDocument(uri, undefined, text));
   let session: Session;
   let findings: Findings;
 
   connection.onInitialize((params): InitializeResult => {
     starting(startOf(params));
-    session = createSession(connection, host, desk, params);
+    session = createSession(connection, host, workspace, params);
     findings = offerFindings(session);
     followNotebooks(session, findings, followDocuments(session, findings));
     offerViews(session);
@@ -47,7 +47,7 @@ export function serve(
     offerStructure(session);
     offerNames(session);
     offerStatus(session);
-    offerSheets(session);
+    offerPanel(session);
     offerRecord(session);
     return {
       serverInfo: { name: 'alignbook', version },

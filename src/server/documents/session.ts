@@ -1,4 +1,7 @@
-/** One client and what it can do. Nothing that goes wrong inside ends a session: it is logged, and that request answered empty. */
+/**
+ * One client and its capabilities. An error in a handler does not end the session: it is logged, and the request gets
+ * an empty answer.
+ */
 import {
   CancellationToken,
   LSPErrorCodes,
@@ -7,40 +10,43 @@ import {
   type Connection,
   type InitializeParams,
 } from 'vscode-languageserver';
-import type { Desk } from './desk.ts';
+import type { Workspace } from './workspace.ts';
 import type { Host } from '../hosts/host.ts';
 import { settingsFrom, type Settings } from './settings.ts';
 
 export interface Session {
   readonly connection: Connection;
   readonly host: Host;
-  readonly desk: Desk;
+  readonly workspace: Workspace;
   readonly client: ClientCapabilities;
-  /** Addresses of the folders that are open. */
+  /** URIs of the open folders. */
   readonly folders: Set<string>;
   settings: Settings;
 }
 
-/** What a client may say at the start. */
+/** Initialization options of a client. */
 export interface Options {
-  /** As under `alignbook` in its configuration. */
+  /** Settings as under `alignbook` in the client's configuration. */
   readonly settings?: unknown;
-  /** Address of the page about findings. */
+  /** URI of the page that documents the findings. */
   readonly page?: string;
 }
 
 export function createSession(
   connection: Connection,
   host: Host,
-  desk: Desk,
+  workspace: Workspace,
   { capabilities, workspaceFolders, rootUri, initializationOptions }: InitializeParams,
 ): Session {
   const options = (initializationOptions ?? {}) as Options;
   const folders = new Set(workspaceFolders?.map(({ uri }) => uri) ?? (rootUri ? [rootUri] : []));
-  return { connection, host, desk, client: capabilities, folders, settings: settingsFrom(options.settings) };
+  return { connection, host, workspace, client: capabilities, folders, settings: settingsFrom(options.settings) };
 }
 
-/** A handler that never fails; a cancelled request is answered as such. */
+/**
+ * Wraps a handler so that it never throws: an error is logged and answered with `empty`, a cancelled request with
+ * `RequestCancelled`.
+ */
 export function guarded<P, R>(
   { connection }: Session,
   name: string,

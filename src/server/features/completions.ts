@@ -1,4 +1,4 @@
-/** Completion, in the protocol's words. */
+/** Completion requests. */
 import {
   CompletionItemKind,
   InsertTextFormat,
@@ -7,7 +7,7 @@ import {
   type CompletionList,
 } from 'vscode-languageserver';
 import { completionsAt, createGuide, type Completion } from '../../language/index.ts';
-import { rangeOn, type Paper } from '../documents/paper.ts';
+import { rangeOn, type WorkbookDocument } from '../documents/workbook-document.ts';
 import { guarded, type Session } from '../documents/session.ts';
 
 const KIND: Readonly<Record<Completion['kind'], CompletionItemKind>> = {
@@ -20,7 +20,7 @@ const KIND: Readonly<Record<Completion['kind'], CompletionItemKind>> = {
 };
 
 export function offerCompletions(session: Session): void {
-  const { connection, desk, client } = session;
+  const { connection, workspace, client } = session;
   const guide = createGuide();
   const snippets = client.textDocument?.completion?.completionItem?.snippetSupport === true;
 
@@ -30,30 +30,33 @@ export function offerCompletions(session: Session): void {
       'completion',
       null,
       async ({ textDocument: { uri }, position }): Promise<CompletionList | null> => {
-        const opened = desk.at(uri);
+        const opened = workspace.at(uri);
         if (!opened) return null;
-        await desk.soon(opened);
-        const { book, paper } = opened;
-        const found = completionsAt(book, guide, paper.offsetAt(uri, position), session.host.today());
-        return { isIncomplete: false, items: found.flatMap((one, k) => item(one, k, { paper, uri, snippets }) ?? []) };
+        await workspace.soon(opened);
+        const { book, document } = opened;
+        const completions = completionsAt(book, guide, document.offsetAt(uri, position), session.host.today());
+        return {
+          isIncomplete: false,
+          items: completions.flatMap((one, k) => item(one, k, { document, uri, snippets }) ?? []),
+        };
       },
     ),
   );
 }
 
 interface Where {
-  readonly paper: Paper;
+  readonly document: WorkbookDocument;
   readonly uri: string;
   readonly snippets: boolean;
 }
 
-/** The order is ours: likeliest first. */
+/** Keeps the order of the completions by `sortText`. */
 function item(
   { label, kind, start, end, text, isSnippet, detail, documentation }: Completion,
   order: number,
-  { paper, uri, snippets }: Where,
+  { document, uri, snippets }: Where,
 ): CompletionItem | undefined {
-  const range = rangeOn(paper, uri, start, end);
+  const range = rangeOn(document, uri, start, end);
   if (!range) return undefined;
   const asSnippet = isSnippet && snippets;
   return {
@@ -68,7 +71,7 @@ function item(
   };
 }
 
-/** A snippet with its first choices taken. */
+/** A snippet as plain text, each choice replaced by its first option. */
 function plain(snippet: string): string {
   return snippet
     .replace(/\$\{\d+\|([^,|]*)[^}]*\}/g, '$1')

@@ -1,87 +1,87 @@
-/** What the client says of its documents: opened, edited, saved, closed, and files that changed on disk. */
+/** Document notifications: open, change, save, close, and files that changed on disk. */
 import { DidChangeWatchedFilesNotification } from 'vscode-languageserver';
-import type { Opened } from '../documents/desk.ts';
+import type { Opened } from '../documents/workspace.ts';
 import { announce } from '../findings/findings.ts';
 import type { Findings } from '../findings/findings-type.ts';
-import { TextPaper } from '../documents/text-paper.ts';
+import { SingleDocument } from '../documents/single-document.ts';
 import { guarded, type Session } from '../documents/session.ts';
 import { typedBy } from './typed-by.ts';
 
 export interface Documents {
-  /** A text lay open under a notebook of the same file, which is closed now: the text is what counts again. */
+  /** Uses the text document of a file again after its notebook was closed. */
   resume(uri: string): void;
 }
 
 // biome-ignore lint/complexity/noExcessiveLinesPerFunction: one handler for each notification
 export function followDocuments(session: Session, findings: Findings): Documents {
-  const { connection, desk } = session;
-  const papers = new Map<string, TextPaper>();
-  const changed = (opened: Opened) => announce(desk, findings, opened);
+  const { connection, workspace } = session;
+  const documents = new Map<string, SingleDocument>();
+  const changed = (opened: Opened) => announce(workspace, findings, opened);
 
   connection.onDidOpenTextDocument(
     guarded(session, 'open', undefined, ({ textDocument: { uri, version, text } }) => {
-      const paper = new TextPaper(uri, version, text);
-      papers.set(uri, paper);
-      const isNotebook = desk.whole(uri)?.paper.has(uri) === false;
-      if (!isNotebook) changed(desk.open(uri, paper));
+      const document = new SingleDocument(uri, version, text);
+      documents.set(uri, document);
+      const isNotebook = workspace.byUri(uri)?.document.has(uri) === false;
+      if (!isNotebook) changed(workspace.open(uri, document));
     }),
   );
 
   connection.onDidChangeTextDocument(
     guarded(session, 'edit', undefined, ({ textDocument: { uri, version }, contentChanges }) => {
-      const paper = papers.get(uri);
-      const opened = desk.whole(uri);
+      const document = documents.get(uri);
+      const opened = workspace.byUri(uri);
       for (const change of contentChanges) {
-        const edit = paper?.change(change, version);
-        if (!paper || opened?.paper !== paper) continue;
-        opened.book.change(paper.text, edit);
+        const edit = document?.change(change, version);
+        if (!document || opened?.document !== document) continue;
+        opened.book.change(document.text, edit);
         opened.typed = typedBy(change, edit);
       }
-      if (paper && opened?.paper === paper) changed(opened);
+      if (document && opened?.document === document) changed(opened);
     }),
   );
 
   connection.onDidSaveTextDocument(
     guarded(session, 'save', undefined, ({ textDocument: { uri } }) => {
-      const opened = desk.whole(uri);
+      const opened = workspace.byUri(uri);
       if (opened) saved(opened, findings);
     }),
   );
 
   connection.onDidCloseTextDocument(
     guarded(session, 'close', undefined, ({ textDocument: { uri } }) => {
-      const paper = papers.get(uri);
-      papers.delete(uri);
-      if (!paper || desk.whole(uri)?.paper !== paper) return;
-      desk.close(uri);
+      const document = documents.get(uri);
+      documents.delete(uri);
+      if (!document || workspace.byUri(uri)?.document !== document) return;
+      workspace.close(uri);
       findings.closed([uri]);
     }),
   );
 
   connection.onDidChangeWatchedFiles(
     guarded(session, 'files', undefined, ({ changes }) => {
-      for (const { uri } of changes) for (const borrower of desk.changedOnDisk(uri)) findings.changed(borrower);
+      for (const { uri } of changes) for (const borrower of workspace.changedOnDisk(uri)) findings.changed(borrower);
       findings.changedOnDisk();
     }),
   );
 
   return {
     resume(uri) {
-      const paper = papers.get(uri);
-      if (paper) changed(desk.open(uri, paper));
+      const document = documents.get(uri);
+      if (document) changed(workspace.open(uri, document));
     },
   };
 }
 
-/** What is on disk now counts as laid out, and the last word as finished. */
+/** After saving, formatting treats the text as unedited, and a half-typed word as finished. */
 export function saved(opened: Opened, findings: Findings): void {
-  opened.saved = opened.paper.text;
+  opened.saved = opened.document.text;
   if (!opened.typed) return;
   opened.typed = undefined;
   findings.changed(opened);
 }
 
-/** Asked for where the client can watch; it is the client that has the disk. */
+/** Registers a file watcher if the client supports it. */
 export async function watchFiles({ connection, client }: Session): Promise<void> {
   if (!client.workspace?.didChangeWatchedFiles?.dynamicRegistration) return;
   await connection.client.register(DidChangeWatchedFilesNotification.type, {

@@ -1,4 +1,4 @@
-/** What changes the text: fixes, the advised step, and what is clicked above a cell. */
+/** Requests that change the text: quick fixes, formatting, the advised step, and code lenses. */
 import {
   CodeActionKind,
   ErrorCodes,
@@ -23,8 +23,8 @@ import {
   type Change,
   type Fix,
 } from '../../language/index.ts';
-import type { Opened } from '../documents/desk.ts';
-import { editsOn, rangeOn } from '../documents/paper.ts';
+import type { Opened } from '../documents/workspace.ts';
+import { editsOn, rangeOn } from '../documents/workbook-document.ts';
 import { guarded, type Session } from '../documents/session.ts';
 
 const FIX_ALL = `${CodeActionKind.SourceFixAll}.alignbook`;
@@ -33,7 +33,7 @@ export const CODE_ACTION_KINDS = [CodeActionKind.QuickFix, FIX_ALL, CodeActionKi
 
 // biome-ignore lint/complexity/noExcessiveLinesPerFunction: one handler for each request
 export function offerEdits(session: Session): void {
-  const { connection, desk } = session;
+  const { connection, workspace } = session;
 
   connection.onCodeAction(
     guarded(
@@ -41,29 +41,29 @@ export function offerEdits(session: Session): void {
       'fixes',
       [],
       async ({ textDocument: { uri }, range, context: { diagnostics, only } }): Promise<CodeAction[]> => {
-        const opened = desk.at(uri);
+        const opened = workspace.at(uri);
         if (!opened) return [];
-        await desk.ready(opened);
-        const asked = (kind: string) => !only || only.some((one) => kind === one || kind.startsWith(`${one}.`));
-        const { book, paper } = opened;
-        const fixes = asked(CodeActionKind.QuickFix)
-          ? fixesAt(book, paper.offsetAt(uri, range.start), paper.offsetAt(uri, range.end))
+        await workspace.ready(opened);
+        const isRequested = (kind: string) => !only || only.some((one) => kind === one || kind.startsWith(`${one}.`));
+        const { book, document } = opened;
+        const fixes = isRequested(CodeActionKind.QuickFix)
+          ? fixesAt(book, document.offsetAt(uri, range.start), document.offsetAt(uri, range.end))
           : [];
         return [
           ...fixes.filter(({ changes }) => canBeMade(opened, changes)).map((fix) => quickFix(opened, fix, diagnostics)),
-          // Asked for by name alone: it is no answer to one finding.
-          ...(only && asked(FIX_ALL) ? wholeFix(opened) : []),
-          ...(asked(CodeActionKind.RefactorRewrite) ? stepAction(opened) : []),
+          // Only when requested by name: it belongs to no single finding.
+          ...(only && isRequested(FIX_ALL) ? wholeFix(opened) : []),
+          ...(isRequested(CodeActionKind.RefactorRewrite) ? stepAction(opened) : []),
         ];
       },
     ),
   );
 
   const layout = (uri: string, wanting: (opened: Opened) => (index: number, text: string) => boolean): TextEdit[] => {
-    const opened = desk.at(uri);
+    const opened = workspace.at(uri);
     if (!opened) return [];
     return formatting(opened.book, wanting(opened)).flatMap(
-      (change) => editsOn(opened.paper, [change])?.get(uri) ?? [],
+      (change) => editsOn(opened.document, [change])?.get(uri) ?? [],
     );
   };
   connection.onDocumentFormatting(
@@ -73,8 +73,10 @@ export function offerEdits(session: Session): void {
   );
   connection.onDocumentRangeFormatting(
     guarded(session, 'layout', [], ({ textDocument: { uri }, range }) =>
-      layout(uri, ({ book, paper }) => {
-        const [first, last] = [range.start, range.end].map((position) => cellAt(book, paper.offsetAt(uri, position)));
+      layout(uri, ({ book, document }) => {
+        const [first, last] = [range.start, range.end].map((position) =>
+          cellAt(book, document.offsetAt(uri, position)),
+        );
         return (index) => first! <= index && index <= last!;
       }),
     ),
@@ -82,9 +84,9 @@ export function offerEdits(session: Session): void {
 
   connection.onCodeLens(
     guarded(session, 'lenses', [], async ({ textDocument: { uri } }): Promise<CodeLens[]> => {
-      const opened = desk.at(uri);
+      const opened = workspace.at(uri);
       if (!opened) return [];
-      await desk.ready(opened);
+      await workspace.ready(opened);
       return lensesOf(session, opened, uri);
     }),
   );
@@ -92,9 +94,9 @@ export function offerEdits(session: Session): void {
   connection.onExecuteCommand(
     guarded(session, 'command', null, async ({ command, arguments: given }: ExecuteCommandParams) => {
       const uri: unknown = given?.[0];
-      const opened = typeof uri === 'string' ? desk.whole(uri) : undefined;
+      const opened = typeof uri === 'string' ? workspace.byUri(uri) : undefined;
       if (command !== ADD_STEP_COMMAND || !opened) return null;
-      await desk.ready(opened);
+      await workspace.ready(opened);
       await addTo(session, opened);
       return null;
     }),
@@ -102,16 +104,16 @@ export function offerEdits(session: Session): void {
 }
 
 export function workspaceEdit(changed: readonly (readonly [Opened, readonly Change[]])[]): WorkspaceEdit {
-  const documentChanges = changed.flatMap(([{ paper }, changes]) => {
-    return [...(editsOn(paper, changes) ?? [])].map(([uri, edits]) =>
-      TextDocumentEdit.create({ uri, version: paper.versionOf(uri) }, edits),
+  const documentChanges = changed.flatMap(([{ document }, changes]) => {
+    return [...(editsOn(document, changes) ?? [])].map(([uri, edits]) =>
+      TextDocumentEdit.create({ uri, version: document.versionOf(uri) }, edits),
     );
   });
   return { documentChanges };
 }
 
-function canBeMade({ paper }: Opened, changes: readonly Change[]): boolean {
-  return editsOn(paper, changes) !== undefined;
+function canBeMade({ document }: Opened, changes: readonly Change[]): boolean {
+  return editsOn(document, changes) !== undefined;
 }
 
 function quickFix(
@@ -147,25 +149,28 @@ function stepAction(opened: Opened): CodeAction[] {
     : [];
 }
 
-/** Above the last cell, to be clicked. What the step is stands beside the text already, where the client shows values there. */
+/**
+ * The lens above the last cell. It is titled with the step only where the client does not already show the step as an
+ * inlay hint.
+ */
 function lensesOf({ client, settings }: Session, opened: Opened, uri: string): CodeLens[] {
-  const { book, paper } = opened;
+  const { book, document } = opened;
   const last = book.workbook.entries.at(-1);
   const step = last && addStep(book);
   if (!step) return [];
   const { cell, entry } = last;
   const { start, end } = entry.spans[entry.kind === 'unread' ? '' : entry.kind] ?? { start: 0, end: 0 };
   const from = book.split.cells[cell]!.start;
-  const range = rangeOn(paper, uri, from + start, from + end);
+  const range = rangeOn(document, uri, from + start, from + end);
   const isShown = client.textDocument?.inlayHint !== undefined && settings.inlineValues.steps;
   return range ? [{ range, command: stepCommand(opened, isShown ? 'Log Step' : step.title) }] : [];
 }
 
-/** The cells are put in, and the cursor where the first mark is to be written. */
+/** Appends the cells and places the cursor where the first mark is to be written. */
 async function addTo({ connection, client }: Session, opened: Opened): Promise<void> {
   const step = addStep(opened.book);
   if (!step) return;
-  if (opened.paper.uris.length !== 1)
+  if (opened.document.uris.length !== 1)
     throw new ResponseError(ErrorCodes.InvalidRequest, 'A notebook adds its own cells.');
   const { applied } = await connection.workspace.applyEdit({
     label: step.title,
@@ -176,9 +181,9 @@ async function addTo({ connection, client }: Session, opened: Opened): Promise<v
   await connection.window.showDocument({ uri: opened.uri, takeFocus: true, selection: { start: place, end: place } });
 }
 
-/** A place in text that was just put in, whether or not the client has told of it yet. */
-function placeAfter({ paper }: Opened, { start, text }: Change, cursor: number) {
-  const from = paper.locate(start, start).range.start;
+/** A position in text that was just inserted, whether or not the client has sent that change yet. */
+function placeAfter({ document }: Opened, { start, text }: Change, cursor: number) {
+  const from = document.locate(start, start).range.start;
   const lines = text.slice(0, cursor - start).split(/\r?\n/);
   const character = lines.at(-1)!.length + (lines.length === 1 ? from.character : 0);
   return { line: from.line + lines.length - 1, character };

@@ -1,4 +1,4 @@
-/** Names: where they come from, where they are used, and other ones for them. */
+/** Names: definition, references, rename, and semantic tokens. */
 import {
   ErrorCodes,
   ResponseError,
@@ -19,10 +19,10 @@ import {
   type NameUse,
   type Role,
 } from '../../language/index.ts';
-import type { Opened } from '../documents/desk.ts';
+import type { Opened } from '../documents/workspace.ts';
 import { workspaceEdit } from './edits.ts';
-import { booksOf, familyOf, sourcesOf } from '../documents/family.ts';
-import { rangeOn } from '../documents/paper.ts';
+import { booksOf, sharersOf, sourcesOf } from '../documents/sharers.ts';
+import { rangeOn } from '../documents/workbook-document.ts';
 import { guarded, type Session } from '../documents/session.ts';
 
 const TYPES: Readonly<Record<Role, string>> = {
@@ -45,17 +45,20 @@ interface NameUnder {
   readonly name: NameUse;
 }
 
-async function nameUnder({ desk }: Session, { textDocument: { uri }, position }: At): Promise<NameUnder | undefined> {
-  const opened = desk.at(uri);
+async function nameUnder(
+  { workspace }: Session,
+  { textDocument: { uri }, position }: At,
+): Promise<NameUnder | undefined> {
+  const opened = workspace.at(uri);
   if (!opened) return undefined;
-  await desk.read(opened);
-  const offset = opened.paper.offsetAt(uri, position);
+  await workspace.read(opened);
+  const offset = opened.document.offsetAt(uri, position);
   const name = nameAt(opened.book, Math.max(0, cellAt(opened.book, offset)), offset);
   return name && { opened, name };
 }
 
-function placeOf({ paper }: Opened, { start, end }: NameUse): Location {
-  return paper.locate(start, end);
+function placeOf({ document }: Opened, { start, end }: NameUse): Location {
+  return document.locate(start, end);
 }
 
 export function offerNames(session: Session): void {
@@ -69,11 +72,11 @@ function offerUses(session: Session): void {
 
   connection.onDefinition(
     guarded(session, 'definition', [], async (at): Promise<Location[]> => {
-      const found = await nameUnder(session, at);
-      if (!found) return [];
-      const sources = await sourcesOf(session, found.opened);
+      const named = await nameUnder(session, at);
+      if (!named) return [];
+      const sources = await sourcesOf(session, named.opened);
       return sources.flatMap((one) =>
-        usesOf(one.book, found.name)
+        usesOf(one.book, named.name)
           .filter(({ isDefinition }) => isDefinition)
           .map((use) => placeOf(one, use)),
       );
@@ -82,11 +85,11 @@ function offerUses(session: Session): void {
 
   connection.onReferences(
     guarded(session, 'references', [], async ({ context, ...at }): Promise<Location[]> => {
-      const found = await nameUnder(session, at);
-      if (!found) return [];
-      const family = await familyOf(session, found.opened);
-      return family.flatMap((one) =>
-        usesOf(one.book, found.name)
+      const named = await nameUnder(session, at);
+      if (!named) return [];
+      const sharers = await sharersOf(session, named.opened);
+      return sharers.flatMap((one) =>
+        usesOf(one.book, named.name)
           .filter(({ isDefinition }) => context.includeDeclaration || !isDefinition)
           .map((use) => placeOf(one, use)),
       );
@@ -95,11 +98,11 @@ function offerUses(session: Session): void {
 
   connection.onDocumentHighlight(
     guarded(session, 'highlights', [], async (at) => {
-      const found = await nameUnder(session, at);
-      if (!found) return [];
+      const named = await nameUnder(session, at);
+      if (!named) return [];
       const { uri } = at.textDocument;
-      return usesOf(found.opened.book, found.name).flatMap(({ start, end, isDefinition }) => {
-        const range = rangeOn(found.opened.paper, uri, start, end);
+      return usesOf(named.opened.book, named.name).flatMap(({ start, end, isDefinition }) => {
+        const range = rangeOn(named.opened.document, uri, start, end);
         return range ? [{ range, kind: isDefinition ? (3 as const) : (2 as const) }] : [];
       });
     }),
@@ -111,12 +114,12 @@ function offerRenames(session: Session): void {
 
   connection.onPrepareRename(
     guarded(session, 'rename', null, async (at): Promise<Range | null> => {
-      const found = await nameUnder(session, at);
-      return (found && rangeOn(found.opened.paper, at.textDocument.uri, found.name.start, found.name.end)) ?? null;
+      const named = await nameUnder(session, at);
+      return (named && rangeOn(named.opened.document, at.textDocument.uri, named.name.start, named.name.end)) ?? null;
     }),
   );
 
-  // What is wrong with the new name is for the user to read, and no fault of the server's.
+  // An invalid new name is reported to the user and is not an error of the server.
   connection.onRenameRequest(async ({ newName, ...at }, token): Promise<WorkspaceEdit | null> => {
     const answer = await guarded(session, 'rename', null, () => rename(session, at, newName))(undefined, token);
     if (answer && 'refused' in answer) throw new ResponseError(ErrorCodes.InvalidParams, answer.refused);
@@ -136,7 +139,7 @@ function offerRenames(session: Session): void {
 }
 
 function offerColours(session: Session): void {
-  const { connection, desk } = session;
+  const { connection, workspace } = session;
   const tokens = guarded(
     session,
     'colours',
@@ -145,10 +148,10 @@ function offerColours(session: Session): void {
       { textDocument: { uri }, range }: { textDocument: { uri: string }; range?: Range },
       token,
     ): Promise<SemanticTokens> => {
-      const opened = desk.at(uri);
+      const opened = workspace.at(uri);
       if (!opened) return { data: [] };
-      await desk.read(opened);
-      // Of a long file looked through piece by piece, so that others are answered in between; what was found once is known.
+      await workspace.read(opened);
+      // A long file is searched in pieces, so that other requests are answered in between. The results are cached.
       for (
         let cell = 0;
         !range && cell < opened.book.split.cells.length && !token.isCancellationRequested;
@@ -164,7 +167,10 @@ function offerColours(session: Session): void {
   connection.languages.semanticTokens.onRange(tokens);
 }
 
-/** Where a file of this root is when these, or the folders that hold them, have new names. What leaves the root cannot be borrowed from. */
+/**
+ * The new path of a file of this root after files or folders are renamed. A file that leaves the root keeps its old
+ * path, because machines cannot be taken from there.
+ */
 function movedIn(
   { host }: Session,
   root: string,
@@ -184,39 +190,38 @@ async function rename(
   at: At,
   to: string,
 ): Promise<WorkspaceEdit | { readonly refused: string } | null> {
-  const found = await nameUnder(session, at);
-  if (!found) return null;
-  if (to === found.name.name) return { documentChanges: [] };
-  const family = await familyOf(session, found.opened);
+  const named = await nameUnder(session, at);
+  if (!named) return null;
+  if (to === named.name.name) return { documentChanges: [] };
+  const sharers = await sharersOf(session, named.opened);
   const refused = refusal(
     to,
-    found.name,
-    family.map(({ book }) => book),
+    named.name,
+    sharers.map(({ book }) => book),
   );
   if (refused !== undefined) return { refused };
   return workspaceEdit(
-    family.flatMap((one) => {
-      const changes = renaming(one.book, found.name, to);
+    sharers.flatMap((one) => {
+      const changes = renaming(one.book, named.name, to);
       return changes.length > 0 ? [[one, changes] as const] : [];
     }),
   );
 }
 
-/** Names by what they are; of a window where one is given. */
-/** Cells: some milliseconds. */
+/** Cells searched at a time, which takes some milliseconds. */
 const STRETCH = 100;
 
-function coloured({ book, paper }: Opened, uri: string, range: Range | undefined): SemanticTokens {
+function coloured({ book, document }: Opened, uri: string, range: Range | undefined): SemanticTokens {
   const cells = range
     ? ([
-        Math.max(0, cellAt(book, paper.offsetAt(uri, range.start))),
-        cellAt(book, paper.offsetAt(uri, range.end)) + 1,
+        Math.max(0, cellAt(book, document.offsetAt(uri, range.start))),
+        cellAt(book, document.offsetAt(uri, range.end)) + 1,
       ] as const)
     : ([0, book.split.cells.length] as const);
   const builder = new SemanticTokensBuilder();
   const places = namesIn(book, ...cells)
     .flatMap((use) => {
-      const at = rangeOn(paper, uri, use.start, use.end);
+      const at = rangeOn(document, uri, use.start, use.end);
       return at ? [{ ...use, at: at.start }] : [];
     })
     .sort((one, other) => one.start - other.start);

@@ -4,13 +4,13 @@ import { recordOf, toHtml, toMarkdown } from '../../record/index.ts';
 import { guarded, type Session } from '../documents/session.ts';
 
 export function offerRecord(session: Session): void {
-  const { connection, desk } = session;
+  const { connection, workspace } = session;
   connection.onRequest(
     RECORD_REQUEST,
     guarded(session, 'record', null, async ({ uri, ...identity }: RecordParams): Promise<VisitRecord | null> => {
-      const opened = desk.whole(uri) ?? desk.at(uri);
+      const opened = workspace.byUri(uri) ?? workspace.at(uri);
       if (!opened) return null;
-      await desk.ready(opened);
+      await workspace.ready(opened);
       const blocks = recordOf(opened.book, identity);
       return { html: toHtml(blocks, identity), markdown: toMarkdown(blocks) };
     }),

@@ -1,4 +1,4 @@
-/** The log's outline, what folds, what is selected, and what leads to other files. */
+/** Outline, workspace symbols, folding, selection and links. */
 import {
   FoldingRangeKind,
   SymbolKind,
@@ -9,9 +9,9 @@ import {
   type WorkspaceSymbol,
 } from 'vscode-languageserver';
 import { foldsOf, linksOf, outlineOf, selectionAt, type OutlineItem } from '../../language/index.ts';
-import type { Opened } from '../documents/desk.ts';
-import { booksOf } from '../documents/family.ts';
-import { rangeOn } from '../documents/paper.ts';
+import type { Opened } from '../documents/workspace.ts';
+import { booksOf } from '../documents/sharers.ts';
+import { rangeOn } from '../documents/workbook-document.ts';
 import { guarded, type Session } from '../documents/session.ts';
 
 const SYMBOLS: Readonly<Record<OutlineItem['kind'], SymbolKind>> = {
@@ -33,31 +33,31 @@ const SYMBOLS: Readonly<Record<OutlineItem['kind'], SymbolKind>> = {
 
 // biome-ignore lint/complexity/noExcessiveLinesPerFunction: one handler for each request
 export function offerStructure(session: Session): void {
-  const { connection, desk, host } = session;
+  const { connection, workspace, host } = session;
 
   connection.onDocumentSymbol(
     guarded(session, 'outline', [], async ({ textDocument: { uri } }): Promise<DocumentSymbol[]> => {
-      const opened = desk.at(uri);
+      const opened = workspace.at(uri);
       if (!opened) return [];
       const isLong = opened.book.split.cells.length > MANY;
-      await (isLong ? desk.read(opened) : desk.ready(opened));
+      await (isLong ? workspace.read(opened) : workspace.ready(opened));
       return outlineOf(opened.book, !isLong).flatMap((item) => symbol(opened, uri, item) ?? []);
     }),
   );
 
   connection.onWorkspaceSymbol(
     guarded(session, 'symbols', [], async ({ query }): Promise<WorkspaceSymbol[]> => {
-      const asked = query.toLowerCase();
+      const text = query.toLowerCase();
       const symbols: WorkspaceSymbol[] = [];
-      for await (const { book, paper } of booksOf(session)) {
+      for await (const { book, document } of booksOf(session)) {
         const named = outlineOf(book, false)
-          .filter(({ name }) => name.toLowerCase().includes(asked))
+          .filter(({ name }) => name.toLowerCase().includes(text))
           .slice(0, MOST);
         symbols.push(
           ...named.map(({ name, kind, from, to }) => ({
             name,
             kind: SYMBOLS[kind],
-            location: paper.locate(from, to),
+            location: document.locate(from, to),
             containerName: book.file,
           })),
         );
@@ -68,10 +68,10 @@ export function offerStructure(session: Session): void {
 
   connection.onFoldingRanges(
     guarded(session, 'folding', [], ({ textDocument: { uri } }): FoldingRange[] => {
-      const opened = desk.at(uri);
+      const opened = workspace.at(uri);
       if (!opened) return [];
       return foldsOf(opened.book).flatMap(({ start, end }) => {
-        const range = rangeOn(opened.paper, uri, start, end);
+        const range = rangeOn(opened.document, uri, start, end);
         return range && range.end.line > range.start.line
           ? [{ startLine: range.start.line, endLine: range.end.line, kind: FoldingRangeKind.Region }]
           : [];
@@ -81,13 +81,13 @@ export function offerStructure(session: Session): void {
 
   connection.onSelectionRanges(
     guarded(session, 'selection', [], ({ textDocument: { uri }, positions }): SelectionRange[] => {
-      const opened = desk.at(uri);
+      const opened = workspace.at(uri);
       if (!opened) return [];
       return positions.map(
         (position) =>
-          selectionAt(opened.book, opened.paper.offsetAt(uri, position)).reduceRight<SelectionRange | undefined>(
+          selectionAt(opened.book, opened.document.offsetAt(uri, position)).reduceRight<SelectionRange | undefined>(
             (parent, { start, end }) => {
-              const range = rangeOn(opened.paper, uri, start, end);
+              const range = rangeOn(opened.document, uri, start, end);
               return range ? { range, ...(parent && { parent }) } : parent;
             },
             undefined,
@@ -98,18 +98,18 @@ export function offerStructure(session: Session): void {
 
   connection.onDocumentLinks(
     guarded(session, 'links', [], async ({ textDocument: { uri } }): Promise<DocumentLink[]> => {
-      const opened = desk.at(uri);
+      const opened = workspace.at(uri);
       if (!opened) return [];
-      await desk.read(opened);
+      await workspace.read(opened);
       return linksOf(opened.book).flatMap(({ start, end, file }) => {
-        const range = rangeOn(opened.paper, uri, start, end);
+        const range = rangeOn(opened.document, uri, start, end);
         return range ? [{ range, target: host.uriOf({ root: opened.place.root, file }) }] : [];
       });
     }),
   );
 }
 
-/** Of more cells the outline leaves out what each of them meant. */
+/** With more cells the outline omits the meaning of each. */
 const MANY = 1000;
 const MOST = 200;
 
@@ -118,7 +118,7 @@ function symbol(
   uri: string,
   { name, detail, kind, start, end, from, to }: OutlineItem,
 ): DocumentSymbol | undefined {
-  const range = rangeOn(opened.paper, uri, start, end);
-  const selectionRange = rangeOn(opened.paper, uri, from, to);
+  const range = rangeOn(opened.document, uri, start, end);
+  const selectionRange = rangeOn(opened.document, uri, from, to);
   return range && selectionRange && { name, detail, kind: SYMBOLS[kind], range, selectionRange };
 }

@@ -1,4 +1,4 @@
-/** Findings in the protocol's words, each in the document that it lies in. */
+/** Findings as LSP diagnostics, each in its document. */
 import {
   DiagnosticSeverity,
   DiagnosticTag,
@@ -9,7 +9,7 @@ import {
 import { calm, fadedOf, relatedOf, type Faded, type Related } from '../../language/index.ts';
 import { lineOnPage, message, severity, type Finding, type Span } from '../../model/index.ts';
 import type { Severity } from '../../../shared/findings.ts';
-import type { Opened } from '../documents/desk.ts';
+import type { Opened } from '../documents/workspace.ts';
 import type { Session } from '../documents/session.ts';
 
 const SEVERITY: Readonly<Record<Severity, DiagnosticSeverity>> = {
@@ -18,32 +18,32 @@ const SEVERITY: Readonly<Record<Severity, DiagnosticSeverity>> = {
   information: DiagnosticSeverity.Information,
   hint: DiagnosticSeverity.Hint,
 };
-/** What does nothing is shown faded. */
+/** Shown faded: the code has no effect. */
 const UNNECESSARY: ReadonlySet<string> = new Set(['allow.unused', 'cells.empty']);
 
-/** By the document's address; what is only half typed is left out, what no longer holds is faded. */
+/** Diagnostics by URI. Findings about a half-typed word are left out; stale marks are faded. */
 export function diagnosticsOf(
   session: Session,
   opened: Opened,
   findings: readonly Finding[],
 ): ReadonlyMap<string, Diagnostic[]> {
-  const found = new Map<string, Diagnostic[]>();
+  const byUri = new Map<string, Diagnostic[]>();
   const put = (cell: number, span: Span, diagnostic: Omit<Diagnostic, 'range'>) => {
     const { uri, range } = placeOf(opened, cell, span);
-    const there = found.get(uri);
+    const there = byUri.get(uri);
     if (there) there.push({ range, ...diagnostic });
-    else found.set(uri, [{ range, ...diagnostic }]);
+    else byUri.set(uri, [{ range, ...diagnostic }]);
   };
   for (const finding of calm(opened.book, findings, opened.typed))
     put(finding.cell, finding.span, diagnostic(session, opened, finding));
   if (opened.book.isDone)
     for (const faded of fadedOf(opened.book)) put(faded.cell, faded.span, paler(session, opened, faded));
-  return found;
+  return byUri;
 }
 
-function placeOf({ book, paper }: Opened, cell: number, span: Span): Location {
+function placeOf({ book, document }: Opened, cell: number, span: Span): Location {
   const from = book.split.cells[cell]?.start ?? 0;
-  return paper.locate(from + span.start, from + span.end);
+  return document.locate(from + span.start, from + span.end);
 }
 
 function diagnostic(session: Session, opened: Opened, finding: Finding): Omit<Diagnostic, 'range'> {
@@ -55,31 +55,31 @@ function diagnostic(session: Session, opened: Opened, finding: Finding): Omit<Di
     source: 'alignbook',
     message: message(finding),
     ...(UNNECESSARY.has(finding.code) && { tags: [DiagnosticTag.Unnecessary] }),
-    ...relatedTo(session, opened, relatedOf(opened.book, finding)),
+    ...relatedInformation(session, opened, relatedOf(opened.book, finding)),
   };
 }
 
-function paler(session: Session, opened: Opened, { message: said, since }: Faded): Omit<Diagnostic, 'range'> {
+function paler(session: Session, opened: Opened, { message: text, since }: Faded): Omit<Diagnostic, 'range'> {
   return {
     severity: DiagnosticSeverity.Hint,
     source: 'alignbook',
-    message: said,
+    message: text,
     tags: [DiagnosticTag.Unnecessary],
-    ...relatedTo(session, opened, since),
+    ...relatedInformation(session, opened, since),
   };
 }
 
-function relatedTo(
+function relatedInformation(
   { client }: Session,
   opened: Opened,
-  related: readonly Related[],
+  places: readonly Related[],
 ): Pick<Diagnostic, 'relatedInformation'> {
-  if (!client.textDocument?.publishDiagnostics?.relatedInformation || related.length === 0) return {};
+  if (!client.textDocument?.publishDiagnostics?.relatedInformation || places.length === 0) return {};
   return {
-    relatedInformation: related.map(
-      ({ cell, span, message: said }): DiagnosticRelatedInformation => ({
+    relatedInformation: places.map(
+      ({ cell, span, message: text }): DiagnosticRelatedInformation => ({
         location: placeOf(opened, cell, span),
-        message: said,
+        message: text,
       }),
     ),
   };

@@ -1,11 +1,11 @@
-import type { Opened } from '../documents/desk.ts';
+import type { Opened } from '../documents/workspace.ts';
 
 export interface Findings {
-  /** The client is ready for more than answers. */
+  /** The client accepts notifications from now on. */
   started(): void;
-  /** The text has changed, or what it borrows has. */
+  /** The text changed, or a text that it takes machines from. */
   changed(opened: Opened): void;
   closed(uris: readonly string[]): void;
-  /** A file that nobody has open has changed. */
+  /** A file that is not open changed. */
   changedOnDisk(): void;
 }

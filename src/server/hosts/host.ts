@@ -1,4 +1,4 @@
-/** What a server needs of where it runs: Node has a disk; a web worker asks the editor. */
+/** What the server needs from its environment: Node has a disk; a web worker asks the editor for files. */
 import type { ReadFile, Tables } from '../../language/index.ts';
 
 /** A workbook's place: the path is relative to the root, `/` between folders, and never leads out of it. */
@@ -12,21 +12,21 @@ export interface Host {
   placeOf(uri: string): Place;
   uriOf(place: Place): string;
   load(place: Place): Promise<ReadFile>;
-  /** Addresses of the workbooks in a folder and below it. */
+  /** URIs of the workbooks in a folder and below it. */
   workbooksIn(folder: string): Promise<readonly string[]>;
-  /** Address of the page about findings. */
+  /** URI of the page that documents the findings. */
   page(): string | undefined;
-  /** ISO 8601, where the user is. */
+  /** ISO 8601, in the user's time zone. */
   today(): string;
-  /** Milliseconds, from any moment on. */
+  /** Milliseconds since an arbitrary moment. */
   now(): number;
-  /** Lets everybody else have a turn. */
+  /** Resolves after other pending events are handled. */
   turn(): Promise<void>;
 }
 
-/** What a client says of itself at the beginning. */
+/** What a client sends at initialization. */
 export interface Start {
-  /** Addresses of the open folders, and of the page about findings. */
+  /** URIs of the open folders, and of the page that documents the findings. */
   readonly folders: readonly string[];
   readonly page?: string | undefined;
 }

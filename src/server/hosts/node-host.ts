@@ -1,4 +1,4 @@
-/** Node: files come from disk, and the root is where the command line has it. */
+/** Node: files come from disk, and the root is the same as on the command line. */
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
@@ -7,7 +7,7 @@ import type { Tables } from '../../language/index.ts';
 import { today } from './today.ts';
 import type { Host } from './host.ts';
 
-/** @param page path of the page about findings */
+/** @param page path of the page that documents the findings */
 export function nodeHost(tables: Tables, page: string): Host {
   const href = existsSync(page) ? pathToFileURL(page).href : undefined;
   return {

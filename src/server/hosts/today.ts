@@ -1,4 +1,4 @@
-/** The date where the user is, not at Greenwich. */
+/** The date in the user's time zone, not in UTC. */
 export function today(): string {
   const now = new Date();
   const two = (number: number) => String(number).padStart(2, '0');

@@ -10,8 +10,8 @@ import type { Host, Start } from './host.ts';
 
 export function workerHost(connection: Connection, start: () => Start): Host {
   const channel = new MessageChannel();
-  const waiting: (() => void)[] = [];
-  channel.port1.onmessage = () => waiting.shift()?.();
+  const turns: (() => void)[] = [];
+  channel.port1.onmessage = () => turns.shift()?.();
   return {
     tables: { threads, expressions },
     placeOf(uri) {
@@ -28,10 +28,10 @@ export function workerHost(connection: Connection, start: () => Start): Host {
     page: () => start().page,
     today,
     now: () => performance.now(),
-    // Timers of a browser wait for milliseconds; a message does not.
+    // A browser's timers take milliseconds; a message does not.
     turn: () =>
       new Promise((resolve) => {
-        waiting.push(resolve);
+        turns.push(resolve);
         channel.port2.postMessage(undefined);
       }),
   };

@@ -1,23 +1,23 @@
-/** A workbook that is a notebook: every cell is a document of its own, and together their texts are the file. */
+/** A workbook that is open as a notebook: each cell is a document, and their texts joined are the file. */
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Location, Position, TextDocumentContentChangeEvent, TextDocumentItem } from 'vscode-languageserver';
 import { missingEnd, separatorOf } from '../../cells/index.ts';
 import type { Edit } from '../../language/index.ts';
-import type { Paper } from './paper.ts';
+import type { WorkbookDocument } from './workbook-document.ts';
 
-interface Sheet {
+interface CellDocument {
   readonly document: TextDocument;
-  /** Offset in the whole where the cell begins, and where its own text does: an opener may stand between. */
+  /** Offset in the file where the cell begins, and where its own text begins: a separator may precede it. */
   readonly from: number;
   readonly start: number;
 }
 
-export class NotebookPaper implements Paper {
+export class NotebookDocument implements WorkbookDocument {
   version: number;
   text = '';
   private cells: TextDocument[];
-  private sheets: readonly Sheet[] = [];
-  private byUri: ReadonlyMap<string, Sheet> = new Map();
+  private cellDocuments: readonly CellDocument[] = [];
+  private byUri: ReadonlyMap<string, CellDocument> = new Map();
 
   constructor(version: number, cells: readonly TextDocumentItem[]) {
     this.version = version;
@@ -37,14 +37,14 @@ export class NotebookPaper implements Paper {
     return this.byUri.get(uri)?.document.version ?? null;
   }
 
-  /** Cells put in, taken out or moved. */
+  /** Applies cells that were inserted, removed or moved. */
   restructure(start: number, deleteCount: number, uris: readonly string[], opened: readonly TextDocumentItem[]): void {
     const known = new Map([...this.cells, ...opened.map(documentOf)].map((cell) => [cell.uri, cell]));
     this.cells.splice(start, deleteCount, ...uris.flatMap((uri) => known.get(uri) ?? []));
     this.join();
   }
 
-  /** Where in the whole that it now is; how long its cell is may have changed what stands between. */
+  /** Applies an edit of one cell. @returns the edit in offsets of the whole file; undefined for an unknown cell */
   change(uri: string, change: TextDocumentContentChangeEvent, version: number): Edit | undefined {
     const document = this.byUri.get(uri)?.document;
     if (!document) return undefined;
@@ -61,7 +61,7 @@ export class NotebookPaper implements Paper {
   private join(): void {
     this.text = '';
     let before = '';
-    this.sheets = this.cells.map((document, k) => {
+    this.cellDocuments = this.cells.map((document, k) => {
       const text = document.getText();
       const ended = missingEnd(before, '\n');
       const separator = k === 0 ? '' : separatorOf(before + ended, text, '\n');
@@ -70,31 +70,31 @@ export class NotebookPaper implements Paper {
       this.text += ended + before;
       return { document, from, start: from + separator.length };
     });
-    this.byUri = new Map(this.sheets.map((sheet) => [sheet.document.uri, sheet]));
+    this.byUri = new Map(this.cellDocuments.map((cell) => [cell.document.uri, cell]));
   }
 
   offsetAt(uri: string, position: Position): number {
-    const sheet = this.byUri.get(uri);
-    return sheet ? sheet.start + sheet.document.offsetAt(position) : 0;
+    const cell = this.byUri.get(uri);
+    return cell ? cell.start + cell.document.offsetAt(position) : 0;
   }
 
   holds(start: number, end: number): boolean {
-    const sheet = this.sheetAt(start);
-    return sheet !== undefined && sheet.start <= start && end <= sheet.start + sheet.document.getText().length;
+    const cell = this.cellDocumentAt(start);
+    return cell !== undefined && cell.start <= start && end <= cell.start + cell.document.getText().length;
   }
 
   locate(start: number, end: number): Location {
-    const sheet = this.sheetAt(start);
-    if (!sheet) return { uri: '', range: { start: NOWHERE, end: NOWHERE } };
-    const { document, start: from } = sheet;
+    const cell = this.cellDocumentAt(start);
+    if (!cell) return { uri: '', range: { start: NOWHERE, end: NOWHERE } };
+    const { document, start: from } = cell;
     return {
       uri: document.uri,
       range: { start: document.positionAt(start - from), end: document.positionAt(end - from) },
     };
   }
 
-  private sheetAt(offset: number): Sheet | undefined {
-    return this.sheets.findLast(({ from }) => from <= offset);
+  private cellDocumentAt(offset: number): CellDocument | undefined {
+    return this.cellDocuments.findLast(({ from }) => from <= offset);
   }
 }
 

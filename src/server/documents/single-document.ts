@@ -2,14 +2,14 @@
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Location, Position, TextDocumentContentChangeEvent } from 'vscode-languageserver';
 import type { Edit } from '../../language/index.ts';
-import type { Paper } from './paper.ts';
+import type { WorkbookDocument } from './workbook-document.ts';
 
-export class TextPaper implements Paper {
+export class SingleDocument implements WorkbookDocument {
   readonly uris: readonly string[];
   private readonly document: TextDocument;
   private readonly isOpen: boolean;
 
-  /** @param version nothing for a file on disk that nobody has open */
+  /** @param version undefined for a file on disk that is not open */
   constructor(uri: string, version: number | undefined, text: string) {
     this.uris = [uri];
     this.isOpen = version !== undefined;
@@ -32,7 +32,7 @@ export class TextPaper implements Paper {
     return this.isOpen ? this.version : null;
   }
 
-  /** One edit at a time, so that each tells where it was. */
+  /** Applies one edit. @returns the edit in offsets; undefined if the whole text was replaced */
   change(change: TextDocumentContentChangeEvent, version: number): Edit | undefined {
     const { document } = this;
     const ends =

@@ -1,4 +1,4 @@
-/** Findings that the client asks for, also those of workbooks that nobody has open. */
+/** Pull diagnostics: the client requests them, also for workbooks that are not open. */
 import {
   DocumentDiagnosticReportKind,
   type CancellationToken,
@@ -7,21 +7,21 @@ import {
   type WorkspaceDiagnosticReport,
   type WorkspaceDocumentDiagnosticReport,
 } from 'vscode-languageserver';
-import type { Opened } from '../documents/desk.ts';
+import type { Opened } from '../documents/workspace.ts';
 import type { Findings } from './findings-type.ts';
 import { guarded, type Session } from '../documents/session.ts';
-import { ToldFindings } from './told-findings.ts';
+import { BaseFindings } from './base-findings.ts';
 
-interface Told {
+interface CachedReport {
   readonly resultId: string;
   readonly items: Diagnostic[];
 }
 
-export class AskedFindings extends ToldFindings implements Findings {
-  /** Of workbooks that are not open, as they were last looked at. */
-  private readonly elsewhere = new Map<string, Told>();
+export class PulledFindings extends BaseFindings implements Findings {
+  /** Reports for workbooks that are not open. */
+  private readonly elsewhere = new Map<string, CachedReport>();
   private results = 0;
-  /** Asked about before. */
+  /** Workbooks with an earlier request. */
   private readonly begun = new WeakSet<Opened>();
 
   constructor(session: Session) {
@@ -38,18 +38,18 @@ export class AskedFindings extends ToldFindings implements Findings {
   }
 
   private async report(uri: string, token: CancellationToken): Promise<DocumentDiagnosticReport> {
-    const { desk } = this.session;
-    const opened = desk.at(uri);
+    const { workspace } = this.session;
+    const opened = workspace.at(uri);
     if (!opened) return NOTHING;
     const early = this.canRefresh() && !this.begun.has(opened) && (await this.early(opened));
     this.begun.add(opened);
-    // What goes wrong meanwhile is told to who asks again.
+    // If that fails, the next request reports it.
     if (early)
-      desk.ready(opened).then(
+      workspace.ready(opened).then(
         () => this.refresh(),
         () => this.refresh(),
       );
-    else await desk.ready(opened);
+    else await workspace.ready(opened);
     if (token.isCancellationRequested) return NOTHING;
     const findings = early ? opened.book.findingsSoFar() : opened.book.findings();
     return { kind: DocumentDiagnosticReportKind.Full, items: this.diagnostics(opened, findings).get(uri) ?? [] };
@@ -58,28 +58,28 @@ export class AskedFindings extends ToldFindings implements Findings {
   private async workspace(before: ReadonlyMap<string, string>): Promise<WorkspaceDiagnosticReport> {
     const items: WorkspaceDocumentDiagnosticReport[] = [];
     for (const uri of await this.others()) {
-      const told = this.elsewhere.get(uri) ?? (await this.look(uri));
-      if (!told) continue;
-      const { resultId } = told;
+      const report = this.elsewhere.get(uri) ?? (await this.look(uri));
+      if (!report) continue;
+      const { resultId } = report;
       items.push(
         before.get(uri) === resultId
           ? { kind: 'unchanged', uri, version: null, resultId }
-          : { kind: 'full', uri, version: null, ...told },
+          : { kind: 'full', uri, version: null, ...report },
       );
     }
     return { items };
   }
 
-  private async look(uri: string): Promise<Told | undefined> {
+  private async look(uri: string): Promise<CachedReport | undefined> {
     const items = await this.ofOther(uri);
     if (!items) return undefined;
-    const told = { resultId: String(++this.results), items };
-    this.elsewhere.set(uri, told);
-    return told;
+    const report = { resultId: String(++this.results), items };
+    this.elsewhere.set(uri, report);
+    return report;
   }
 
   started(): void {
-    // It asks when it is ready.
+    // The client requests diagnostics when it is ready.
   }
 
   private canRefresh(): boolean {

@@ -1,5 +1,5 @@
-/** Resolves when the work is done, or after so many milliseconds. */
-export async function within(milliseconds: number, work: Promise<void>): Promise<void> {
+/** Resolves when the work is done, at the latest after the given time. */
+export async function waitAtMost(milliseconds: number, work: Promise<void>): Promise<void> {
   let timer: ReturnType<typeof setTimeout> | undefined;
   const late = new Promise<void>((resolve) => (timer = setTimeout(resolve, milliseconds)));
   await Promise.race([work, late]);

@@ -1,15 +1,15 @@
-/** Findings that are sent, also of workbooks that nobody has open: the client cannot ask. */
+/** Push diagnostics for clients that cannot pull, also for workbooks that are not open. */
 import type { Finding } from '../../model/index.ts';
-import type { Opened } from '../documents/desk.ts';
+import type { Opened } from '../documents/workspace.ts';
 import type { Findings } from './findings-type.ts';
 import { guarded } from '../documents/session.ts';
-import { ToldFindings } from './told-findings.ts';
+import { BaseFindings } from './base-findings.ts';
 
-export class SentFindings extends ToldFindings implements Findings {
-  /** How often each has been looked at. */
+export class PushedFindings extends BaseFindings implements Findings {
+  /** How often diagnostics of each workbook were started. */
   private readonly turns = new WeakMap<Opened, number>();
 
-  /** Addresses of workbooks that nobody has open. */
+  /** URIs of workbooks that are not open. */
   private elsewhere: ReadonlySet<string> = new Set();
 
   override changed(opened: Opened): void {
@@ -22,24 +22,24 @@ export class SentFindings extends ToldFindings implements Findings {
   }
 
   private async send(opened: Opened): Promise<void> {
-    const { desk } = this.session;
+    const { workspace } = this.session;
     const turn = this.turns.get(opened) ?? 0;
     this.turns.set(opened, turn + 1);
     if (turn === 0 && (await this.early(opened))) await this.put(opened, opened.book.findingsSoFar());
-    await desk.ready(opened);
-    // Who came later tells it.
-    if (desk.whole(opened.uri) === opened && this.turns.get(opened) === turn + 1)
+    await workspace.ready(opened);
+    // A later run sends the diagnostics.
+    if (workspace.byUri(opened.uri) === opened && this.turns.get(opened) === turn + 1)
       await this.put(opened, opened.book.findings());
   }
 
   private async put(opened: Opened, findings: readonly Finding[]): Promise<void> {
     const { connection } = this.session;
-    const { paper } = opened;
+    const { document } = opened;
     const diagnostics = this.diagnostics(opened, findings);
-    for (const uri of paper.uris)
+    for (const uri of document.uris)
       await connection.sendDiagnostics({
         uri,
-        version: paper.versionOf(uri) ?? paper.version,
+        version: document.versionOf(uri) ?? document.version,
         diagnostics: diagnostics.get(uri) ?? [],
       });
   }
@@ -55,21 +55,21 @@ export class SentFindings extends ToldFindings implements Findings {
     for (const uri of [...gone, ...now]) await this.sendOther(uri);
   }
 
-  /** As it is on disk; nothing where it is not there. */
+  /** Sends the diagnostics of the file on disk, none if it is gone. */
   private async sendOther(uri: string): Promise<void> {
-    const { connection, desk } = this.session;
+    const { connection, workspace } = this.session;
     const diagnostics = this.elsewhere.has(uri) ? await this.ofOther(uri) : undefined;
-    if (!desk.whole(uri)) await connection.sendDiagnostics({ uri, diagnostics: diagnostics ?? [] });
+    if (!workspace.byUri(uri)) await connection.sendDiagnostics({ uri, diagnostics: diagnostics ?? [] });
   }
 
   closed(uris: readonly string[]): void {
     for (const uri of uris) void this.session.connection.sendDiagnostics({ uri, diagnostics: [] });
-    // What is on disk counts again.
+    // From here on the file on disk is used.
     this.started();
   }
 
   changedOnDisk(): void {
-    for (const opened of this.session.desk.all()) this.shown(opened);
+    for (const opened of this.session.workspace.all()) this.shown(opened);
     this.started();
   }
 }

@@ -1,20 +1,20 @@
-/** What both ways of telling findings have in common. */
+/** What pull and push diagnostics have in common. */
 import type { Diagnostic } from 'vscode-languageserver';
 import type { Finding } from '../../model/index.ts';
-import type { Opened } from '../documents/desk.ts';
+import type { Opened } from '../documents/workspace.ts';
 import { diagnosticsOf } from './diagnostics.ts';
 import type { Session } from '../documents/session.ts';
 
-/** Of a long file the findings of so many cells are shown before the others are known. */
+/** Findings of the first cells of a long file are shown before the others are read. */
 const FEW = 50;
-/** Milliseconds after the last key after which a word counts as finished. */
+/** Milliseconds after the last key press after which a word counts as finished. */
 const PAUSE = 1000;
 
-/** A word that is being typed is finished some time. */
-export abstract class ToldFindings {
+/** A word that is being typed is finished after a pause; then its findings are shown. */
+export abstract class BaseFindings {
   protected readonly session: Session;
   private readonly pauses = new WeakMap<Opened, ReturnType<typeof setTimeout>>();
-  private readonly told = new WeakMap<
+  private readonly cached = new WeakMap<
     readonly Finding[],
     { readonly typed: Opened['typed']; readonly diagnostics: ReadonlyMap<string, Diagnostic[]> }
   >();
@@ -35,35 +35,35 @@ export abstract class ToldFindings {
     );
   }
 
-  /** By document; worked out once, however many cells a notebook asks for. */
+  /** Diagnostics by URI, cached for each list of findings: a notebook requests them once for each cell. */
   protected diagnostics(opened: Opened, findings: readonly Finding[]): ReadonlyMap<string, Diagnostic[]> {
-    const before = this.told.get(findings);
+    const before = this.cached.get(findings);
     if (before && before.typed === opened.typed) return before.diagnostics;
     const diagnostics = diagnosticsOf(this.session, opened, findings);
-    this.told.set(findings, { typed: opened.typed, diagnostics });
+    this.cached.set(findings, { typed: opened.typed, diagnostics });
     return diagnostics;
   }
 
-  /** When the first findings of a long file are known; whether there is more to come. */
+  /** Resolves when the first findings of a long file are known. @returns whether cells are still unread */
   protected async early(opened: Opened): Promise<boolean> {
-    await this.session.desk.until(opened, ({ cellsRead }) => cellsRead >= FEW);
+    await this.session.workspace.until(opened, ({ cellsRead }) => cellsRead >= FEW);
     return !opened.book.isRead;
   }
 
-  /** Of a workbook that nobody has open; nothing where it cannot be had. */
+  /** Diagnostics of a workbook that is not open; undefined if it cannot be read. */
   protected async ofOther(uri: string): Promise<Diagnostic[] | undefined> {
-    const { desk } = this.session;
-    const other = await desk.borrow(uri);
+    const { workspace } = this.session;
+    const other = await workspace.load(uri);
     if (!other) return undefined;
-    await desk.ready(other);
+    await workspace.ready(other);
     return this.diagnostics(other, other.book.findings()).get(uri) ?? [];
   }
 
-  /** Addresses of the workbooks in the open folders that nobody has open. */
+  /** URIs of the workbooks in the open folders that are not open. */
   protected async others(): Promise<string[]> {
-    const { host, folders, desk } = this.session;
+    const { host, folders, workspace } = this.session;
     const uris = (await Promise.all([...folders].map((folder) => host.workbooksIn(folder)))).flat();
-    return [...new Set(uris)].filter((uri) => !desk.whole(uri));
+    return [...new Set(uris)].filter((uri) => !workspace.byUri(uri));
   }
 
   protected abstract shown(opened: Opened): void;
