@@ -24,10 +24,10 @@ export interface StatusStep {
 }
 
 /** The panel's sheet of a workbook. Params `UriParams` with what is asked of it, answer the sheet and the `version` of the text that it is of, or null. */
-export const SHEET_REQUEST = 'alignbook/sheet';
+export const PANEL_REQUEST = 'alignbook/sheet';
 
 /** What the text at a position is about. Params `UriParams` and `position`, answer `{station, mark?}` or null. */
-export const SPOT_REQUEST = 'alignbook/spot';
+export const MARK_REQUEST = 'alignbook/spot';
 
 /** Where a mark stands in the text. Params `UriParams`, `cell` and `path`, answer a location, in a notebook of its cell, or null. */
 export const LOCATION_REQUEST = 'alignbook/location';

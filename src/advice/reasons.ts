@@ -104,7 +104,7 @@ function insteadInWords({ kind, part, remaining, probability }: SimplerMove, uni
   if (!remaining) return `${what} would have a chance of ${percent(probability)}`;
   const { station, limit, value, max } = remaining;
   const lengthInWords = (length: number) =>
-    limit === 'plumb' ? `${hundredths(Math.round(length * 10_000) / 10)} mrad` : lengthsIn(units).brief(length);
+    limit === 'plumb' ? `${hundredths(Math.round(length * 10_000) / 10)} mrad` : lengthsIn(units).short(length);
   const deviation = {
     centre: `the mark on ${station} ${lengthInWords(value)} off centre`,
     spread: `the marks on ${station} ${lengthInWords(value)} apart`,

@@ -1,15 +1,15 @@
-/** The command line as it was typed → what is asked for, or what is wrong with it. */
+/** Parses the command line into the command and its options, or the reason why it is wrong. */
 import { parseArgs } from 'node:util';
 
 import type { ThemeName } from '../drawing/index.ts';
 import type { Paper } from '../record/index.ts';
 
-/** As the name of a file. */
+/** The name of standard input and output. */
 export const STANDARD_OUTPUT = '-';
 
 export type Command = 'check' | 'next' | 'care' | 'sessions' | 'light' | 'schema';
 
-/** A station's tape, the screws of a mirror, how a station's rounds or its visits went, or the path of the beam. */
+/** What `draw` draws: a station's tape, the screws of a mirror, a station's rounds or visits, or the beam path. */
 export type Drawn =
   | { readonly station: string }
   | { readonly screws: string }
@@ -17,32 +17,32 @@ export type Drawn =
   | { readonly visits: string }
   | { readonly path: true };
 
-export interface DrawAsked {
+export interface DrawOptions {
   readonly command: 'draw';
   readonly file: string;
   readonly of: Drawn;
-  /** Absent, or `-`: standard output, as SVG. */
+  /** Absent or `-`: standard output, as SVG. */
   readonly out?: string;
   readonly round?: number;
   readonly behind: boolean;
   readonly theme: ThemeName;
 }
 
-export interface ReportAsked {
+export interface ReportOptions {
   readonly command: 'report';
   readonly file: string;
   readonly as: 'html' | 'markdown' | 'pdf';
-  /** Absent, or `-`: standard output. For a PDF it is never absent. */
+  /** Absent or `-`: standard output. A PDF needs it. */
   readonly out?: string;
-  /** Of a PDF. */
+  /** For a PDF. */
   readonly paper?: Paper;
-  /** From 1; absent: the last. */
+  /** From 1; absent: the last visit. */
   readonly visit?: number;
 }
 
-export type Asked =
-  | DrawAsked
-  | ReportAsked
+export type Invocation =
+  | DrawOptions
+  | ReportOptions
   | { readonly command: Command; readonly files: readonly string[]; readonly json: boolean }
   | { readonly command: 'help' | 'version' }
   | { readonly command: 'wrong'; readonly reason: string };
@@ -101,14 +101,14 @@ const OPTIONS = {
   visit: { type: 'string' },
 } as const;
 
-/** What only some commands take. */
+/** Options that only some commands take. */
 const TAKES: Readonly<Record<string, ReadonlySet<string>>> = {
   draw: new Set(['station', 'screws', 'rounds', 'visits', 'path', 'out', 'round', 'behind', 'theme']),
   report: new Set(['out', 'markdown', 'pdf', 'paper', 'visit']),
 };
 const OTHERS: ReadonlySet<string> = new Set(['json']);
 
-export function readArguments(typed: readonly string[]): Asked {
+export function readArguments(typed: readonly string[]): Invocation {
   try {
     const { values, positionals } = parseArgs({
       args: [...typed],
@@ -123,14 +123,14 @@ export function readArguments(typed: readonly string[]): Asked {
         !((command !== undefined && Object.hasOwn(TAKES, command) ? TAKES[command] : undefined) ?? OTHERS).has(option),
     );
     if (foreign !== undefined) return { command: 'wrong', reason: `\`${command ?? ''}\` takes no \`--${foreign}\`.` };
-    if (command === 'report') return reportAsked(files, values);
-    return command === 'draw' ? drawAsked(files, values) : asked(positionals, values.json ?? false);
+    if (command === 'report') return reportInvocation(files, values);
+    return command === 'draw' ? drawInvocation(files, values) : filesInvocation(positionals, values.json ?? false);
   } catch (problem) {
     return { command: 'wrong', reason: problem instanceof Error ? problem.message : String(problem) };
   }
 }
 
-function asked([command, ...files]: readonly string[], json: boolean): Asked {
+function filesInvocation([command, ...files]: readonly string[], json: boolean): Invocation {
   if (command === undefined) return { command: 'wrong', reason: 'No command.' };
   if (command === 'schema')
     return files.length === 0 ? { command, files, json } : { command: 'wrong', reason: '`schema` takes no files.' };
@@ -148,28 +148,28 @@ interface ReportValues {
   readonly visit?: string | undefined;
 }
 
-function reportAsked(
+function reportInvocation(
   files: readonly string[],
   { out, markdown = false, pdf = false, paper, visit }: ReportValues,
-): Asked {
-  const wrong = (reason: string): Asked => ({ command: 'wrong', reason });
+): Invocation {
+  const wrong = (reason: string): Invocation => ({ command: 'wrong', reason });
   const [file] = files;
   if (file === undefined || files.length > 1) return wrong('`report` needs one workbook, or - for standard input.');
   if (markdown && pdf) return wrong('`--markdown` and `--pdf` exclude each other.');
   if (pdf && out === undefined) return wrong('`--pdf` needs `--out`, the name of a file, or - for standard output.');
   if (paper !== undefined && !pdf) return wrong('`--paper` needs `--pdf`.');
-  const sheet = PAPERS.find((one) => one.toLowerCase() === (paper ?? 'A4').toLowerCase());
-  if (!sheet) return wrong(`There is no paper \`${paper}\`: ${PAPERS.join(' or ')}.`);
+  const size = PAPERS.find((one) => one.toLowerCase() === (paper ?? 'A4').toLowerCase());
+  if (!size) return wrong(`There is no paper \`${paper}\`: ${PAPERS.join(' or ')}.`);
   if (visit !== undefined && !/^[1-9]\d{0,8}$/.test(visit))
     return wrong(`\`--visit ${visit}\` is not a visit: visits are counted from 1.`);
-  // The workbook itself would be written over.
+  // It would overwrite the workbook.
   if (out !== undefined && /\.ya?ml$/i.test(out)) return wrong(`\`${out}\` is the name of a workbook.`);
   return {
     command: 'report',
     file,
     as: pdf ? 'pdf' : markdown ? 'markdown' : 'html',
     ...(out !== undefined && { out }),
-    ...(pdf && { paper: sheet }),
+    ...(pdf && { paper: size }),
     ...(visit !== undefined && { visit: Number(visit) }),
   };
 }
@@ -188,11 +188,11 @@ interface DrawValues {
   readonly theme?: string | undefined;
 }
 
-function drawAsked(
+function drawInvocation(
   files: readonly string[],
   { out, round, behind = false, theme = 'light', ...figures }: DrawValues,
-): Asked {
-  const wrong = (reason: string): Asked => ({ command: 'wrong', reason });
+): Invocation {
+  const wrong = (reason: string): Invocation => ({ command: 'wrong', reason });
   const [file] = files;
   if (file === undefined || files.length > 1) return wrong('`draw` needs one workbook, or - for standard input.');
   const of = drawnOf(figures);
@@ -217,16 +217,16 @@ function drawAsked(
   };
 }
 
-/** Exactly one. */
+/** Undefined unless exactly one figure is given. */
 function drawnOf({ station, screws, rounds, visits, path }: DrawValues): Drawn | undefined {
-  const asked: Drawn[] = [
+  const figures: Drawn[] = [
     ...(station !== undefined ? [{ station }] : []),
     ...(screws !== undefined ? [{ screws }] : []),
     ...(rounds !== undefined ? [{ rounds }] : []),
     ...(visits !== undefined ? [{ visits }] : []),
     ...(path ? [{ path } as const] : []),
   ];
-  return asked.length === 1 ? asked[0] : undefined;
+  return figures.length === 1 ? figures[0] : undefined;
 }
 
 function isTheme(word: string): word is ThemeName {

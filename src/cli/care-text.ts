@@ -1,4 +1,4 @@
-/** `care` for people: part by part what was found and done and when it is due; then what power says. */
+/** The text of `care`: the findings, actions and due date of each part, then the power. */
 import { harmless, type CareHistory, type Occasion, type PartHistory } from '../model/index.ts';
 import {
   arrivalInWords,
@@ -15,16 +15,16 @@ import { broken, labelled } from './wrap.ts';
 
 const LABEL = 10;
 
-/** @param today as a date, to say what is overdue */
+/** @param today a date, to mark what is overdue */
 export function careText(file: string, history: CareHistory, today: string, paint: Paint): string {
-  const said = careSentences(history);
+  const sentences = careSentences(history);
   const blocks = [
     ...history.parts.map((part) => partLines(part, today)),
     headed('POWER', powerLines(history), paint),
     headed('TRANSMISSION', transmissionLines(history), paint),
     headed(
       'SUMMARY',
-      said.flatMap((sentence) => labelled('', harmless(sentence), 2)),
+      sentences.flatMap((sentence) => labelled('', harmless(sentence), 2)),
       paint,
     ),
   ].filter((block) => block.length > 0);
@@ -55,7 +55,7 @@ function partLines(part: PartHistory, today: string): string[] {
   ];
 }
 
-/** The day; a session by its number where nobody wrote one. */
+/** The day; the number of the session if it has no date. */
 function when({ date, session }: Occasion): string {
   return date ?? `session ${session}`;
 }
@@ -71,16 +71,16 @@ function powerLines({ power, arrivals }: CareHistory): string[] {
 }
 
 function transmissionLines({ transmissions, changes }: CareHistory): string[] {
-  return transmissions.flatMap((passed) => {
-    const change = changes.find(({ now }) => now === passed);
+  return transmissions.flatMap((transmission) => {
+    const change = changes.find(({ now }) => now === transmission);
     return row(
-      throughInWords(passed.through),
-      `${when(passed.to)}: ${transmissionInWords(passed)}${change ? `; ${changeInWords(change)}` : ''}`,
+      throughInWords(transmission.through),
+      `${when(transmission.to)}: ${transmissionInWords(transmission)}${change ? `; ${changeInWords(change)}` : ''}`,
     );
   });
 }
 
-/** What it is about beside the text, where it is short; before it, where it is not. */
+/** A short label stands beside the text, a long one before it. */
 function row(label: string, text: string): string[] {
   const words = harmless(text);
   return label.length < LABEL - 2 ? labelled(`  ${label}`, words, LABEL) : labelled('', `${label}, ${words}`, 2);

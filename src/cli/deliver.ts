@@ -1,4 +1,4 @@
-/** What a command made, onto standard output or into the file that `--out` names. */
+/** Writes a command's result to standard output, or to the file named by `--out`. */
 import { STANDARD_OUTPUT } from './arguments.ts';
 import type { Files } from './files.ts';
 import type { Exit, Terminal } from './terminal.ts';
@@ -6,7 +6,7 @@ import type { Made, Problem } from './write.ts';
 
 export interface Delivery {
   readonly made: () => Made;
-  /** Absent, or `-`: standard output. */
+  /** Absent or `-`: standard output. */
   readonly out: string | undefined;
   /** Paths of the files that were read. */
   readonly inputs: readonly string[];

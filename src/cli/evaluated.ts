@@ -1,4 +1,4 @@
-/** One workbook read, with the files it takes machines from, and evaluated. */
+/** Reads one workbook with the files that it takes machines from, and evaluates it. */
 import { join } from 'node:path';
 import { folderOf, readText } from '../disk/index.ts';
 import { createBook, type Book } from '../language/index.ts';
@@ -8,35 +8,35 @@ import type { ReadFile, Tables, Workbook } from '../workbook/index.ts';
 import { placed, unreadable, type PlacedFinding } from './findings.ts';
 
 export interface Evaluated {
-  /** Absent: the file could not be read. */
+  /** Absent if the file could not be read. */
   readonly evaluation?: Evaluation;
-  /** Placed when somebody first asks, as all that follows. */
+  /** Computed on first use, like `now` and `sessions`. */
   readonly findings: readonly PlacedFinding[];
-  /** Of the last visit and below, and errors: for who works on it now. */
+  /** The errors, and the findings of the last visit. */
   readonly now: readonly PlacedFinding[];
   readonly book?: Book;
-  /** Its visits, compared when somebody first asks. */
+  /** The visits compared, computed on first use. */
   readonly sessions?: SessionHistory;
   readonly workbook?: Workbook;
   /** Paths of the files that were read; `-` is standard input. */
   readonly inputs: readonly string[];
 }
 
-/** @param isJudged whether somebody will ask what was found of visits that have ended: they are then judged on the way */
+/** @param isJudged whether the findings of finished visits are needed: they are then computed while reading */
 export function evaluated(path: string, tables: Tables, isJudged = true): Evaluated {
-  const found = readText(path);
-  if ('reason' in found) return notRead([unreadable(found.reason)]);
+  const input = readText(path);
+  if ('reason' in input) return notRead([unreadable(input.reason)]);
   const folder = folderOf(path);
   const files = new Map<string, ReadFile>();
-  const book = createBook(tables, folder.file, files, found.text);
-  // Reading says which files it lacks; each is loaded once, whatever becomes of it, so this ends.
+  const book = createBook(tables, folder.file, files, input.text);
+  // Reading reports which files it lacks. Each is loaded once, whether or not that succeeds, so this ends.
   for (;;) {
     if (isJudged) book.advance(() => false);
     else book.fold();
     const { workbook } = book;
     if (workbook.lacks.length === 0)
-      return told(book, [path, ...[...files.keys()].map((wanted) => join(folder.root, wanted))]);
-    for (const wanted of workbook.lacks) files.set(wanted, folder.load(wanted));
+      return resultOf(book, [path, ...[...files.keys()].map((file) => join(folder.root, file))]);
+    for (const file of workbook.lacks) files.set(file, folder.load(file));
     book.reread();
   }
 }
@@ -45,7 +45,7 @@ function notRead(findings: readonly PlacedFinding[]): Evaluated {
   return { findings, now: findings, inputs: [] };
 }
 
-function told(book: Book, inputs: readonly string[]): Evaluated {
+function resultOf(book: Book, inputs: readonly string[]): Evaluated {
   const { workbook, text, log } = book;
   let [history, all]: [SessionHistory?, PlacedFinding[]?] = [];
   return {

@@ -1,2 +1,2 @@
-/** What `main.ts` loads when it is needed: bundled into a file of its own. */
+/** `main.ts` loads it on demand: it is bundled into a file of its own. */
 export { expressions } from '../workbook/index.ts';

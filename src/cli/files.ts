@@ -1,4 +1,7 @@
-/** What makes files, or asks for what they are: loaded when it is needed, with the modules of Node that it rests on; bundled into a file of its own. */
+/**
+ * What writes files or reads their version: bundled into a file of its own, and loaded on demand together with its Node
+ * modules.
+ */
 import { identityOf } from './identity.ts';
 import { pdfOf, pngOf } from './picture.ts';
 import { write } from './write.ts';

@@ -1,4 +1,4 @@
-/** Findings for programs and for people. */
+/** Findings with line and column, and as lines of text. */
 import { lineIndex, type Split } from '../cells/index.ts';
 import { message, severity, type Finding, type Severity } from '../model/index.ts';
 import { harmless } from '../model/index.ts';
@@ -28,7 +28,7 @@ export function placed(text: string, split: Split, findings: readonly Finding[])
   });
 }
 
-/** A file that could not be had, as a finding at its beginning. */
+/** A finding at the beginning of a file that could not be read. */
 export function unreadable(reason: string): PlacedFinding {
   const nowhere = { line: 0, character: 0 };
   const finding: Finding = { code: 'file.unreadable', cell: -1, span: { start: 0, end: 0 }, facts: { reason } };
@@ -40,7 +40,7 @@ export function unreadable(reason: string): PlacedFinding {
   };
 }
 
-/** `FILE:LINE:COL severity code message`, 1-based, on one line whatever the message quotes. */
-export function findingLine(file: string, { code, severity: grave, message: said, range }: PlacedFinding): string {
-  return harmless(`${file}:${range.start.line + 1}:${range.start.character + 1} ${grave} ${code} ${said}`);
+/** `FILE:LINE:COL severity code message`, 1-based, on one line even if the message quotes several. */
+export function findingLine(file: string, { code, severity: grave, message: text, range }: PlacedFinding): string {
+  return harmless(`${file}:${range.start.line + 1}:${range.start.character + 1} ${grave} ${code} ${text}`);
 }

@@ -1,4 +1,4 @@
-/** What a record is of: the file's bytes, and what version control holds of them. */
+/** Identifies the file that a record describes: its hash, and its commit in version control. */
 import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { dirname, resolve } from 'node:path';
@@ -6,7 +6,7 @@ import { STANDARD_INPUT } from '../disk/index.ts';
 import type { Identity } from '../record/index.ts';
 import { onPath } from './on-path.ts';
 
-/** @param text as it was read: UTF-8, its byte order mark included */
+/** @param text as read: UTF-8, with its byte order mark */
 export function identityOf(file: string, text: string, version: string): Identity {
   const bytes = Buffer.from(text);
   const revision = file === STANDARD_INPUT ? undefined : revisionOf(resolve(file), bytes);
@@ -35,13 +35,13 @@ function revisionOf(path: string, bytes: Buffer): Identity['revision'] {
 }
 
 /**
- * What is left is the fetch of an object that a partial clone lacks, through a program that its configuration names.
- * Git does not fetch where the first of these is set; where it is too old to know that, no protocol is allowed: `none`
- * is the name of none.
+ * Git still fetches an object that a partial clone lacks, through a program that the configuration names. Git does not
+ * fetch if the first variable is set. For versions that do not know it, the second allows only a protocol that does not
+ * exist.
  */
 const NO_FETCH = { GIT_NO_LAZY_FETCH: '1', GIT_ALLOW_PROTOCOL: 'none' };
 
-/** @returns what git prints, without the line end; nothing where it fails, does not end, or is not there */
+/** @returns the output of git without the line end; undefined if git fails, does not end, or is not installed */
 function gitIn(folder: string): (...words: string[]) => string | undefined {
   const program = onPath(process.platform === 'win32' ? ['git.exe'] : ['git']);
   return (...words) => {
@@ -57,7 +57,7 @@ function gitIn(folder: string): (...words: string[]) => string | undefined {
   };
 }
 
-/** As git would name them; line ends that a checkout has changed make no difference. */
+/** The object names that git would give the file, with its own line ends and with LF. */
 function namesOf(bytes: Buffer, algorithm: 'sha1' | 'sha256'): string[] {
   return [bytes, Buffer.from(bytes.toString('latin1').replaceAll('\r\n', '\n'), 'latin1')].map((content) =>
     createHash(algorithm).update(`blob ${content.length}\0`).update(content).digest('hex'),

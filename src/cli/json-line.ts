@@ -1,6 +1,6 @@
 /**
- * An answer as one line of JSON. A value that is not known is absent: `null` stands nowhere, nor does a number that is
- * not finite, which JSON could write only as `null`.
+ * An answer as one line of JSON. An unknown value is absent: `null` is never written, nor a number that is not finite,
+ * which JSON could only write as `null`.
  */
 export function jsonLine(answer: object): string {
   return JSON.stringify(answer, (_, value: unknown) => {

@@ -1,4 +1,4 @@
-/** The answers of `--json`: lengths mm, angles mrad, turns in turns; a value that is not known is absent. */
+/** The answers of `--json`: lengths mm, angles mrad, turns in turns; unknown values are absent. */
 import type {
   CareHistory,
   Evaluation,
@@ -35,7 +35,7 @@ export function nextJson(file: string, evaluation: Evaluation | undefined, findi
   });
 }
 
-/** Shares as ratios. */
+/** Transmissions are ratios. */
 export function careJson(file: string, history: CareHistory | undefined, findings: readonly PlacedFinding[]): string {
   const nothing: CareHistory = { parts: [], power: [], arrivals: [], transmissions: [], changes: [] };
   return jsonLine({ format: FORMAT, file, ...(history ?? nothing), findings });
@@ -72,14 +72,14 @@ function scaled(value: number | undefined, by: number): number | undefined {
   return value === undefined ? undefined : value * by;
 }
 
-/** What to do and why are one text here. */
+/** What to do and why are one text. */
 function step({ why, handlesLens: _, isTrial: __, ...rest }: Step) {
-  const told = { ...rest, say: why === undefined ? rest.say : `${rest.say} ${why}` };
-  if (told.kind !== 'shift') return told;
+  const output = { ...rest, say: why === undefined ? rest.say : `${rest.say} ${why}` };
+  if (output.kind !== 'shift') return output;
   const {
     by: [x, y, z],
     ...shift
-  } = told;
+  } = output;
   return { ...shift, x, y, z };
 }
 

@@ -1,7 +1,7 @@
 /**
- * `light --json`, one line: `{format, file, beam, corners, focus, eyewear, lacks, findings}`, as `Light` in the model but
- * for angles, which are mrad here (`divergence`, `lean`). Lengths mm, diameters 1/e², losses shares of 1, irradiance W/m²,
- * times s; `u` and what ends in U are standard uncertainties. What is not known is absent.
+ * `light --json`, one line: `{format, file, beam, corners, focus, eyewear, lacks, findings}`, as `Light` in the model
+ * except that angles are mrad (`divergence`, `lean`). Lengths mm, diameters 1/e², losses as ratios, irradiance W/m²,
+ * times s; `u` and names ending in U are standard uncertainties. Unknown values are absent.
  */
 import type { Axes, Light } from '../model/index.ts';
 import type { PlacedFinding } from './findings.ts';

@@ -1,4 +1,6 @@
-/** `light` for people: the beam at every station, what is lost by corner, the focus, eyewear, and what is not known. */
+/**
+ * The text of `light`: the beam at every station, the clipping loss by corner, the focus, eyewear, and what is missing.
+ */
 import { cautions } from '../../shared/cautions.ts';
 import { beamInWords, eyewearInWords, focusInWords, lossesInWords, unitsOf, widthsInWords } from '../language/index.ts';
 import { harmless, type Evaluation, type Light } from '../model/index.ts';
@@ -33,7 +35,7 @@ export function lightText(file: string, light: Light | undefined, { stations }: 
   ].join('\n');
 }
 
-/** Nothing where nothing is known. A long name stands on a line of its own. */
+/** Empty without lines. A long name gets a line of its own. */
 function section(name: string, lines: readonly string[]): string[] {
   if (lines.length === 0) return [];
   if (name.length >= LABEL) return ['', ...broken(name), ...lines.flatMap((line) => wrapped(line, ' '.repeat(LABEL)))];

@@ -1,8 +1,8 @@
 #!/usr/bin/env node
 /**
- * Nothing but the start. Most of a short run is Node compiling the program, function by function as they are called. Where the
- * program was built by this very Node, `.ci/compiled.mjs` has left beside it what that Node made of it, and a fifth of the time is
- * saved; else Node keeps what it can from one call to the next by itself (22.8 and later).
+ * The start only. Compiling the program takes most of a short run. Where this same Node built the program,
+ * `.ci/compiled.mjs` has left its compiled code beside it, which saves a fifth of the time; otherwise Node caches what
+ * it can itself (22.8 and later).
  */
 import { readFileSync, statSync } from 'node:fs';
 import * as modules from 'node:module';
@@ -14,21 +14,21 @@ import { part } from '../disk/index.ts';
 declare const require: (file: './program.cjs' | './server.cjs') => void;
 declare const __dirname: string;
 
-/** Bytes; what was compiled has a good million. */
+/** Bytes; the compiled code has a good million. */
 const LARGEST = 16_000_000;
 
-// By itself Node would keep it in the folder for temporary files, which on Linux everybody may write to: what somebody else has put
-// there would be run, or, a pipe, waited for.
+// By default Node would cache in the folder for temporary files, which on Linux everybody may write to: a file that
+// somebody else put there would be executed, or, if it is a pipe, waited for.
 const { XDG_CACHE_HOME = '', HOME = '' } = process.env;
 const own = [XDG_CACHE_HOME, join(HOME, '.cache')].find(isAbsolute);
 if (own !== undefined || process.platform === 'win32') modules.enableCompileCache?.(own && join(own, 'alignbook'));
-// A file of its own: who checks a workbook does not wait for what only editors need.
+// A file of its own, so that the command line does not load what only editors need.
 if (process.argv[2] === 'server') part('server.cjs', () => require('./server.cjs'));
 else part('program.cjs', () => (compiled() ?? (() => require('./program.cjs')))(require));
 
 /**
- * Its name holds what it was made of, the program's last line, so that it is never taken for that of another program; and it ends
- * with its own sum, for Node itself does not look whether it is whole.
+ * The file's name contains the program's last line, a hash, so that it never fits another program. It ends with a
+ * checksum, because Node does not check that it is complete.
  */
 function compiled(): ((load: typeof require) => void) | undefined {
   try {

@@ -1,4 +1,4 @@
-/** `next` for people: what every station's marks say, then the step, why, what to expect, and the cautions. */
+/** The text of `next`: the readings of every station, then the step, why, what to expect, and the cautions. */
 import {
   harmless,
   type Evaluation,
@@ -21,7 +21,7 @@ import { findingLine, type PlacedFinding } from './findings.ts';
 import type { Paint, Style } from './paint.ts';
 import { broken, labelled, wrapped } from './wrap.ts';
 
-/** The step stands last, where the eye is when the program ends; what to know before it stands before it. `wavelength` of the laser, mm. */
+/** The step stands last, where the reader looks when the program ends. @param wavelength of the laser, mm */
 export function nextText(
   file: string,
   evaluation: Evaluation,
@@ -73,15 +73,15 @@ function stationLines(station: StationReport, paint: Paint): string[] {
 const LABEL = 10;
 
 function verdictLines({ verdict, steps, stations }: Evaluation, paint: Paint): string[] {
-  // Once it is signed off there is no step that would say so.
+  // After the release there is no step that reports it.
   const unlimited = verdict === 'within' && steps.length === 0 ? unlimitedInWords(stations) : undefined;
-  const said = {
+  const headline = {
     within: 'WITHIN: every station with limits is within, and no lock nut is logged as loose.',
     continue: 'NEXT',
     blocked: 'BLOCKED',
   }[verdict];
   const style = { within: 'green', continue: 'bold', blocked: 'red' } as const;
-  return [paint(style[verdict], said), ...(unlimited === undefined ? [] : [unlimited]), ...whyLines(steps)];
+  return [paint(style[verdict], headline), ...(unlimited === undefined ? [] : [unlimited]), ...whyLines(steps)];
 }
 
 function whyLines(steps: readonly Step[]): string[] {
@@ -89,21 +89,22 @@ function whyLines(steps: readonly Step[]): string[] {
   return why === undefined ? [] : labelled('  why', why, LABEL);
 }
 
-/** What to do, and what the tapes should show then. */
+/** The steps, and the marks to expect after them. */
 function stepsLines(
   { steps, expected }: Pick<Evaluation, 'steps' | 'expected'>,
   stations: readonly StationReport[],
 ): string[] {
   const trials = steps.flatMap((step) => (step.kind === 'turn' && step.isTrial ? [trialInWords(step)] : []));
-  const told = trials.length > 0 ? labelled('  expect', listed(trials), LABEL) : expectedLines(expected, stations);
-  return [...steps.flatMap((step, k) => stepLines(step, k, steps.length)), ...told];
+  const expectation =
+    trials.length > 0 ? labelled('  expect', listed(trials), LABEL) : expectedLines(expected, stations);
+  return [...steps.flatMap((step, k) => stepLines(step, k, steps.length)), ...expectation];
 }
 
 function wholeLines({ whole, stations }: Evaluation, paint: Paint): string[] {
   return whole ? ['', paint('bold', 'OR ALL AT ONCE'), ...whyLines(whole.steps), ...stepsLines(whole, stations)] : [];
 }
 
-/** What nobody should have to guess at a blank. */
+/** How to fill in the blanks. */
 const BLANKS = 'Enter 0 for a centred axis; omit an axis only if you did not read it.';
 
 function stepLines({ kind, say, cell }: Step, k: number, of: number): string[] {
@@ -126,10 +127,10 @@ function expectedLines(expected: readonly Expected[], stations: readonly Station
   );
 }
 
-/** More is not read by somebody in a hurry. */
+/** Users in a hurry read no more. */
 const MOST_LEARNT = 3;
 
-/** First what the screws do that are to be turned now. */
+/** The screws to turn now come first. */
 function learntLines({ learnt, steps }: Evaluation): string[] {
   const isTurned = (one: Learnt) =>
     'screw' in one && steps.some((step) => step.kind === 'turn' && step.part === one.part && step.screw === one.screw);
@@ -143,10 +144,10 @@ function cautionLines(steps: readonly Step[], paint: Paint, wavelength: number |
   return ['', paint('bold', fires ? 'BEFORE YOU FIRE' : 'TAKE CARE'), ...lines.flatMap((line) => wrapped(line, '  '))];
 }
 
-/** Hints are for the editor. */
+/** Hints are shown in the editor only. */
 function noticed(file: string, findings: readonly PlacedFinding[]): string[] {
-  const told = findings.filter(({ severity }) => severity !== 'hint');
-  return told.length === 0
+  const expectation = findings.filter(({ severity }) => severity !== 'hint');
+  return expectation.length === 0
     ? []
-    : ['', 'FINDINGS', ...told.flatMap((finding) => wrapped(findingLine(file, finding), '  '))];
+    : ['', 'FINDINGS', ...expectation.flatMap((finding) => wrapped(findingLine(file, finding), '  '))];
 }

@@ -1,11 +1,11 @@
-/** Other programs. */
+/** Finds other programs. */
 import { existsSync } from 'node:fs';
 import { delimiter, isAbsolute, join } from 'node:path';
 
 /**
- * Where the first of the names is in a folder of `PATH` that is given from the root; nothing where there is none. The
- * system also looks where the user happens to be, for which an empty folder or `.` stands, and on Windows always:
- * whoever made the files there would choose what is run.
+ * The first of the names that exists in an absolute folder of `PATH`; undefined if none does. The system would also
+ * look in the current folder, for which an empty entry or `.` stands, and on Windows always: a program there may come
+ * with the workbook.
  */
 export function onPath(names: readonly string[]): string | undefined {
   const folders = (process.env['PATH'] ?? '').split(delimiter).filter(isAbsolute);

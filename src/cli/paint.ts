@@ -1,4 +1,4 @@
-/** Colour, only on a terminal and only where NO_COLOR does not forbid it (no-color.org). */
+/** Colour, only on a terminal and unless NO_COLOR forbids it (no-color.org). */
 import { styleText } from 'node:util';
 
 export type Style = Parameters<typeof styleText>[0];

@@ -1,4 +1,4 @@
-/** Pixels and paper, made by a browser that is there already: it draws as people will see it. */
+/** PNG and PDF files, made by an installed browser. */
 import { spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -7,15 +7,15 @@ import { pathToFileURL } from 'node:url';
 import { onPath } from './on-path.ts';
 import { cannotBeWritten, codeOf, type Made } from './write.ts';
 
-/** A browser that does not come back is not waited for any longer, ms. */
+/** Milliseconds after which a browser that does not end is stopped. */
 const PATIENCE = 60_000;
 
-/** What the browser is asked to make: how to ask for it, how whole bytes begin and end, what needs no browser. */
+/** An output format: the browser's option, how complete bytes begin and end, and an alternative without a browser. */
 interface Kind {
   readonly name: string;
   readonly option: string;
   readonly begins: string;
-  /** Within the last bytes. */
+  /** Within the last 16 bytes. */
   readonly ends: string;
   readonly instead: string;
 }
@@ -44,7 +44,7 @@ export function pngOf(svg: string, patience = PATIENCE): Made {
   return byBrowser(PNG, page, [...options, `--window-size=${size}`], patience);
 }
 
-/** @param page a whole page, with the size of its paper in it */
+/** @param page a complete page that sets its paper size */
 export function pdfOf(page: string, patience = PATIENCE): Made {
   return byBrowser(PDF, page, ['--no-pdf-header-footer'], patience);
 }
@@ -56,19 +56,19 @@ function byBrowser(kind: Kind, text: string, options: readonly string[], patienc
     return { problem: `A ${kind.name} is made by Chromium, and none was found (${where}). ${kind.instead}` };
   }
   try {
-    return inFolder((folder) => asked(browser, kind, { text, options, patience, folder }));
+    return inFolder((folder) => runBrowser(browser, kind, { text, options, patience, folder }));
   } catch (problem) {
     return { problem: cannotBeWritten(`What ${browser} needs in ${tmpdir()}`, problem) };
   }
 }
 
-/** Of its own and empty: whatever a browser leaves there, and however it fails, no other file is touched. */
+/** A new empty folder: whatever the browser leaves there, and however it fails, no other file is touched. */
 function inFolder<T>(work: (folder: string) => T): T {
   const folder = mkdtempSync(join(tmpdir(), 'alignbook-'));
   try {
     return work(folder);
   } finally {
-    // A browser that was stopped takes a moment to end whole.
+    // A browser that was stopped takes a moment to end.
     rmSync(folder, { recursive: true, force: true, maxRetries: 5 });
   }
 }
@@ -80,7 +80,7 @@ interface Page {
   readonly folder: string;
 }
 
-function asked(browser: string, kind: Kind, { text, options, patience, folder }: Page): Made {
+function runBrowser(browser: string, kind: Kind, { text, options, patience, folder }: Page): Made {
   const [page, made] = [join(folder, 'page.html'), join(folder, `made.${kind.name.toLowerCase()}`)];
   writeFileSync(page, text);
   const { status, error } = spawnSync(
@@ -108,13 +108,13 @@ function asked(browser: string, kind: Kind, { text, options, patience, folder }:
     : { problem: `${browser} made no whole ${kind.name}, although it reported success.` };
 }
 
-/** A disk that is full leaves a file that is cut short. */
+/** A full disk leaves a truncated file. */
 function isWhole(content: Uint8Array, { begins, ends }: Kind): boolean {
   const text = (from: number, to?: number) => Buffer.from(content.subarray(from, to)).toString('latin1');
   return text(0, begins.length) === begins && text(-16).includes(ends);
 }
 
-/** Chromium refuses its sandbox to root; the page is our own and holds no script. */
+/** Chromium does not run its sandbox as root; the page is our own and has no script. */
 const ROOT = process.getuid?.() === 0 ? ['--no-sandbox'] : [];
 
 const NAMES = ['chromium', 'chromium-browser'] as const;

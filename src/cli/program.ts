@@ -6,7 +6,7 @@ import { paintFor } from './paint.ts';
 import { run } from './run.ts';
 
 declare const ALIGNBOOK_VERSION: string;
-/** Files of their own beside this one: most workbooks and most commands never need them. */
+/** Files beside this one: most workbooks and commands do not need them. */
 declare const require: {
   (file: './expressions.cjs'): typeof import('./expressions.ts');
   (file: './files.cjs'): typeof import('./files.ts');
@@ -17,7 +17,7 @@ const exit = run(
   {
     out: (content) => write(1, content),
     error: (text) => write(2, text),
-    // Asked only where it can be one: making `process.stdout` takes longer than reading a short workbook.
+    // `process.stdout` is only used if it can be a terminal: creating it takes longer than reading a short workbook.
     paint: paintFor({ isTTY: fstatSync(1).isCharacterDevice() && process.stdout.isTTY }, process.env),
   },
   {
@@ -35,16 +35,19 @@ const exit = run(
     today: () => dayOf(new Date()),
   },
 );
-// Everything is written (see below) and nothing is waited for: no reason to let Node tidy up first.
+// All output is written synchronously, so Node need not clean up first.
 process.exit(exit);
 
-/** Where the user is, not at Greenwich. */
+/** In the user's time zone, not in UTC. */
 function dayOf(now: Date): string {
   const two = (number: number) => String(number).padStart(2, '0');
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
 
-/** Synchronous, so that nothing is lost when a pipe is slow; a reader that has gone away (`| head`) is no error, a full disk is. */
+/**
+ * Synchronous, so that no output is lost when a pipe is slow. A reader that has closed the pipe (`| head`) is no error,
+ * a full disk is.
+ */
 function write(descriptor: 1 | 2, content: string | Uint8Array): void {
   let rest = Buffer.from(content);
   while (rest.length > 0) {

@@ -1,7 +1,7 @@
 /** The record of a visit, into a file or onto standard output. */
 import { visitsIn } from '../model/index.ts';
 import { bookOfVisit, recordOf, toHtml, toMarkdown } from '../record/index.ts';
-import type { ReportAsked } from './arguments.ts';
+import type { ReportOptions } from './arguments.ts';
 import { deliver } from './deliver.ts';
 import type { Evaluated } from './evaluated.ts';
 import { findingLine } from './findings.ts';
@@ -9,7 +9,7 @@ import type { Files } from './files.ts';
 import type { Exit, Terminal } from './terminal.ts';
 
 export function report(
-  { file, as, out, paper, visit }: ReportAsked,
+  { file, as, out, paper, visit }: ReportOptions,
   result: Evaluated,
   terminal: Terminal,
   version: string,

@@ -1,6 +1,6 @@
-/** The commands: what is printed, and the exit code. Nothing here computes; it reads, asks and shows. */
+/** Runs a command: prints its answer and returns the exit code. It computes nothing itself. */
 import { workbookSchema } from '../workbook/index.ts';
-import { readArguments, USAGE, type Asked } from './arguments.ts';
+import { readArguments, USAGE, type Invocation } from './arguments.ts';
 import { draw } from './draw.ts';
 import type { Evaluated } from './evaluated.ts';
 import { STANDARD_INPUT } from '../disk/index.ts';
@@ -22,19 +22,19 @@ export interface Program {
   readonly version: string;
   /**
    * A workbook by its path.
-   * @param isJudged whether it will be asked what was found of visits that have ended
+   * @param isJudged whether the findings of finished visits are needed
    */
   evaluated(file: string, isJudged: boolean): Evaluated;
   files(): Files;
-  /** The day where the user is, `2026-03-14`. */
+  /** The date in the user's time zone, `2026-03-14`. */
   today(): string;
 }
 
 export function run(typed: readonly string[], terminal: Terminal, { version, evaluated, files, today }: Program): Exit {
-  const asked = readArguments(typed);
+  const invocation = readArguments(typed);
   const unjudged = (file: string) => evaluated(file, false);
   const judged = (file: string) => evaluated(file, true);
-  switch (asked.command) {
+  switch (invocation.command) {
     case 'help':
       terminal.out(USAGE);
       return 0;
@@ -42,29 +42,31 @@ export function run(typed: readonly string[], terminal: Terminal, { version, eva
       terminal.out(`${version}\n`);
       return 0;
     case 'wrong':
-      terminal.error(`alignbook: ${asked.reason}\n\n${USAGE}`);
+      terminal.error(`alignbook: ${invocation.reason}\n\n${USAGE}`);
       return 2;
     case 'schema':
       terminal.out(`${JSON.stringify(workbookSchema(), undefined, 2)}\n`);
       return 0;
     case 'report':
-      return report(asked, judged(asked.file), terminal, version, files());
+      return report(invocation, judged(invocation.file), terminal, version, files());
     case 'draw':
-      return draw(asked, unjudged(asked.file), terminal, files);
+      return draw(invocation, unjudged(invocation.file), terminal, files);
     case 'check':
-      return worst(asked, judged, (file, result) => check(file, result, asked, terminal));
+      return worst(invocation, judged, (file, result) => check(file, result, invocation, terminal));
     case 'next':
-      return worst(asked, asked.json ? judged : unjudged, (file, result) => next(file, result, asked, terminal));
+      return worst(invocation, invocation.json ? judged : unjudged, (file, result) =>
+        next(file, result, invocation, terminal),
+      );
     case 'light':
-      return worst(asked, unjudged, (file, result) => light(file, result, asked, terminal));
+      return worst(invocation, unjudged, (file, result) => light(file, result, invocation, terminal));
     case 'sessions':
-      return worst(asked, unjudged, (file, result) => sessions(file, result, asked, terminal));
+      return worst(invocation, unjudged, (file, result) => sessions(file, result, invocation, terminal));
     case 'care':
-      return worst(asked, unjudged, (file, result) => care(file, result, asked, terminal, today()));
+      return worst(invocation, unjudged, (file, result) => care(file, result, invocation, terminal, today()));
   }
 }
 
-type WithFiles = Extract<Asked, { files: readonly string[] }>;
+type WithFiles = Extract<Invocation, { files: readonly string[] }>;
 
 /** File by file. Standard input is read once, however often it is named. */
 function worst(
@@ -113,7 +115,7 @@ function sessions(file: string, result: Evaluated, { json, files }: WithFiles, t
   return history ? 0 : 2;
 }
 
-/** For people: a line between two files; what is wrong with one that cannot be read goes elsewhere. */
+/** Text output: a blank line separates two files, and the findings of an unreadable one go to standard error. */
 function show(file: string, result: Evaluated, { out, error }: Terminal, first: boolean, text: () => string): void {
   if (!result.evaluation) error(result.findings.map((finding) => `${findingLine(file, finding)}\n`).join(''));
   else out(`${first ? '' : '\n'}${text()}`);
@@ -122,9 +124,9 @@ function show(file: string, result: Evaluated, { out, error }: Terminal, first: 
 function light(file: string, result: Evaluated, { json, files }: WithFiles, { out, error, paint }: Terminal): Exit {
   const { evaluation, book } = result;
   const machine = book && machineAt(book, Infinity);
-  const found = machine && evaluation && lightOf(machine, evaluation);
-  if (json) out(`${lightJson(file, found, result.findings)}\n`);
+  const beam = machine && evaluation && lightOf(machine, evaluation);
+  if (json) out(`${lightJson(file, beam, result.findings)}\n`);
   else if (!evaluation) error(result.findings.map((finding) => `${findingLine(file, finding)}\n`).join(''));
-  else out(`${file === files[0] ? '' : '\n'}${lightText(file, found, evaluation, paint)}`);
+  else out(`${file === files[0] ? '' : '\n'}${lightText(file, beam, evaluation, paint)}`);
   return evaluation ? 0 : 2;
 }

@@ -1,4 +1,4 @@
-/** `sessions` for people: visit by visit each station as found and as left, what drifted in between, and where that leads. */
+/** The text of `sessions`: for each visit the stations as found and as left, the drift since, then the forecast. */
 import {
   harmless,
   type SessionHistory,
@@ -50,7 +50,7 @@ function linesOf(station: StationInSession): string[] {
   ];
 }
 
-/** A name, and texts beside it. */
+/** A name with lines of text beside it. */
 function row(name: string, texts: readonly string[]): string[] {
   const isShort = name.length < LABEL - 2;
   return [

@@ -1,4 +1,4 @@
-/** Where a command prints, and what it ends with. */
+/** Output and exit code of a command. */
 import type { Paint } from './paint.ts';
 
 export interface Terminal {
@@ -8,5 +8,5 @@ export interface Terminal {
   readonly paint: Paint;
 }
 
-/** 0 done; 1 errors in a workbook; 2 bad usage or an unreadable file. */
+/** 0: done; 1: errors in a workbook; 2: bad usage or an unreadable file. */
 export type Exit = 0 | 1 | 2;

@@ -2,7 +2,7 @@
 
 const COLUMNS = 79;
 
-/** Words filled into lines; the first begins with `lead`, the others are indented as far. */
+/** Wraps words into lines. The first line begins with `lead`, the others are indented by its width. */
 export function wrapped(text: string, lead = ''): string[] {
   const indent = ' '.repeat(columns(lead));
   const room = COLUMNS - indent.length;
@@ -21,12 +21,12 @@ export function wrapped(text: string, lead = ''): string[] {
   return [...lines, line];
 }
 
-/** Two columns: a short label and its text, wrapped beside it. */
+/** A short label with its text wrapped beside it. */
 export function labelled(label: string, text: string, width = 12): string[] {
   return wrapped(text, label.padEnd(width));
 }
 
-/** A word in pieces of at most `room` columns; none for an empty one. */
+/** Splits a word into pieces of at most `room` columns; an empty word has none. */
 export function broken(word: string, room = COLUMNS): string[] {
   if (word !== '' && word.length <= room && ASCII.test(word)) return [word];
   const pieces: string[] = [];
@@ -44,7 +44,7 @@ export function broken(word: string, room = COLUMNS): string[] {
 }
 
 const NONE = /^[\p{M}\p{Cf}]$/u;
-/** The scripts and signs that are drawn two columns wide (Unicode Standard Annex 11, in the main). */
+/** Scripts and signs that are drawn two columns wide (Unicode Standard Annex 11, approximately). */
 const TWO =
   /^[\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}\p{Script=Hangul}\p{Emoji_Presentation}\u3000-\u303e\uff01-\uff60\uffe0-\uffe6]$/u;
 const ASCII = /^[\x20-\x7e]*$/;

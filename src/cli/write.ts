@@ -1,4 +1,4 @@
-/** Files that are made. Each is written whole, or what was there before stays as it was. */
+/** Writes files atomically: a file is written completely, or keeps its old content. */
 import { randomBytes } from 'node:crypto';
 import {
   accessSync,
@@ -21,48 +21,47 @@ import {
 import { dirname, join } from 'node:path';
 import { STANDARD_INPUT } from '../disk/index.ts';
 
-/** What a file is to hold, or in a sentence why that could not be made. */
+/** The content of a file, or a sentence with the reason why it could not be made. */
 export type Made = { readonly content: string | Uint8Array } | { readonly problem: string };
 
-/** What went wrong, in a sentence; nothing where nothing did. */
+/** What went wrong, in a sentence; undefined if nothing did. */
 export type Problem = string | undefined;
 
 /**
- * Writes a file beside the one that is there, makes sure that it is on the disk, and renames it. Whatever fails (a full
- * disk, a process that is killed), the file has its old content or all of its new content. A process that is killed may
- * leave what it was writing, `.alignbook-….part`; the next write into that folder removes it.
+ * Writes a file beside the existing one, flushes it to the disk, and renames it. Whatever fails (a full disk, a killed
+ * process), the file has its old content or all of its new content. A killed process may leave a partial file,
+ * `.alignbook-….part`; the next write into that folder removes it.
  *
- * A file that is there keeps its permissions, and its owner where the system allows it; access lists are not copied,
- * and another name of the file (a hard link) keeps the old content. A symbolic link is followed and stays a link; one
- * to a file that does not exist is refused. A device or a pipe holds nothing that could be kept: it is written as it
- * is.
+ * An existing file keeps its permissions, and its owner where the system allows it; access lists are not copied, and
+ * another name of the file (a hard link) keeps the old content. A symbolic link is followed and stays a link; one to a
+ * missing file is refused. A device or a pipe has no content to keep and is written directly.
  *
- * @param made called once the file is known to be one that may be written
- * @param inputs paths of the files that were read, `-` for standard input: none of them is written over, by whatever
- * name
+ * @param made is called once the file is known to be writable
+ * @param inputs paths of the files that were read, `-` for standard input: none of them is overwritten under any name
  */
 export function write(file: string, made: () => Made, inputs: readonly string[]): Problem {
   try {
-    const known = statSync(file, { bigint: true, throwIfNoEntry: false });
-    const refused = refusal(file, known, inputs);
+    const existing = statSync(file, { bigint: true, throwIfNoEntry: false });
+    const refused = refusal(file, existing, inputs);
     if (refused !== undefined) return refused;
     const result = made();
     if ('problem' in result) return result.problem;
-    // Of bytes Node writes what is left after a short write; the end of it is an error.
+    // After a short write Node writes the rest; reaching the end of the device is an error.
     const bytes = typeof result.content === 'string' ? Buffer.from(result.content) : result.content;
-    if (known && !known.isFile()) writeFileSync(file, bytes);
-    else replace(file, bytes, known);
+    if (existing && !existing.isFile()) writeFileSync(file, bytes);
+    else replace(file, bytes, existing);
     return undefined;
   } catch (problem) {
     return cannotBeWritten(file, problem);
   }
 }
 
-function refusal(file: string, known: BigIntStats | undefined, inputs: readonly string[]): Problem {
-  if (!known) return lstatSync(file, { throwIfNoEntry: false }) && `${file} is a link to a file that does not exist.`;
-  if (known.isDirectory()) return `${file} is a folder.`;
-  if (!known.isFile()) return undefined;
-  if (inputs.some((input) => isSame(known, statOf(input)))) {
+function refusal(file: string, existing: BigIntStats | undefined, inputs: readonly string[]): Problem {
+  if (!existing)
+    return lstatSync(file, { throwIfNoEntry: false }) && `${file} is a link to a file that does not exist.`;
+  if (existing.isDirectory()) return `${file} is a folder.`;
+  if (!existing.isFile()) return undefined;
+  if (inputs.some((input) => isSame(existing, statOf(input)))) {
     return `${file} is one of the files that were read and is not overwritten.`;
   }
   if (/\.ya?ml$/i.test(realpathSync(file))) return `${file} leads to a workbook, which is not overwritten.`;
@@ -70,7 +69,7 @@ function refusal(file: string, known: BigIntStats | undefined, inputs: readonly 
   return undefined;
 }
 
-/** Names say little: links, `..` and the case of letters give one file many of them. */
+/** Compares the files, not the names: links, `..` and the case of letters give one file many names. */
 function isSame(one: BigIntStats, other: BigIntStats | undefined): boolean {
   return one.dev === other?.dev && one.ino === other.ino;
 }
@@ -79,22 +78,22 @@ function statOf(input: string): BigIntStats | undefined {
   try {
     return input === STANDARD_INPUT ? fstatSync(0, { bigint: true }) : statSync(input, { bigint: true });
   } catch {
-    // Closed, or gone meanwhile.
+    // Closed, or removed meanwhile.
     return undefined;
   }
 }
 
-function replace(file: string, bytes: Uint8Array, known: BigIntStats | undefined): void {
-  const goal = known ? realpathSync(file) : file;
+function replace(file: string, bytes: Uint8Array, existing: BigIntStats | undefined): void {
+  const goal = existing ? realpathSync(file) : file;
   const folder = dirname(goal);
   removeLeftovers(folder);
   // Short, so that it fits wherever the file's own name does.
   const part = join(folder, `.alignbook-${process.pid}-${randomBytes(4).toString('hex')}.part`);
   try {
-    const descriptor = openSync(part, 'wx', known ? modeOf(known) : 0o666);
+    const descriptor = openSync(part, 'wx', existing ? modeOf(existing) : 0o666);
     try {
       writeFileSync(descriptor, bytes);
-      if (known) keepPermissions(descriptor, known);
+      if (existing) copyPermissions(descriptor, existing);
       fsyncSync(descriptor);
     } finally {
       closeSync(descriptor);
@@ -106,24 +105,24 @@ function replace(file: string, bytes: Uint8Array, known: BigIntStats | undefined
   }
 }
 
-/** Asked for only where they differ: some file systems refuse even what changes nothing. */
-function keepPermissions(descriptor: number, known: BigIntStats): void {
+/** Called only where they differ: some file systems refuse even a change that changes nothing. */
+function copyPermissions(descriptor: number, existing: BigIntStats): void {
   const own = fstatSync(descriptor, { bigint: true });
-  if (own.uid !== known.uid || own.gid !== known.gid) {
+  if (own.uid !== existing.uid || own.gid !== existing.gid) {
     try {
-      fchownSync(descriptor, Number(known.uid), Number(known.gid));
+      fchownSync(descriptor, Number(existing.uid), Number(existing.gid));
     } catch {
-      // Only root gives a file to somebody else: it then belongs to whoever writes it.
+      // Only root can give a file to another user; otherwise it belongs to the user who writes it.
     }
   }
-  if (modeOf(own) !== modeOf(known)) fchmodSync(descriptor, modeOf(known));
+  if (modeOf(own) !== modeOf(existing)) fchmodSync(descriptor, modeOf(existing));
 }
 
-function modeOf(known: BigIntStats): number {
-  return Number(known.mode) & 0o777;
+function modeOf(existing: BigIntStats): number {
+  return Number(existing.mode) & 0o777;
 }
 
-/** Of processes that were killed while they wrote. What cannot be removed is in nobody's way. */
+/** Removes the partial files of killed processes. One that cannot be removed does no harm. */
 function removeLeftovers(folder: string): void {
   try {
     for (const name of readdirSync(folder)) {
@@ -131,11 +130,11 @@ function removeLeftovers(folder: string): void {
       if (owner !== undefined && !isRunning(Number(owner))) rmSync(join(folder, name), { force: true });
     }
   } catch {
-    // Whether the folder can be written to is seen when it is.
+    // Whether the folder is writable shows when the file is written.
   }
 }
 
-/** Whether it is another process, and runs. */
+/** Whether it is another process that is running. */
 function isRunning(owner: number): boolean {
   if (owner === process.pid) return false;
   try {
@@ -157,7 +156,7 @@ const REASONS: Readonly<Record<string, string>> = {
   ELOOP: 'its links form a loop',
 };
 
-/** @throws what is no error of the system: a mistake of ours */
+/** @throws what is not a system error: a mistake in this program */
 export function cannotBeWritten(what: string, problem: unknown): string {
   const code = codeOf(problem);
   if (code === undefined) throw problem;

@@ -1,6 +1,6 @@
 /**
- * Workbooks from disk and from standard input. A machine that is taken `from` another file is read only inside the
- * root (the nearest folder with `.git`, else the workbook's own), links followed before that is decided.
+ * Reads workbooks from disk and from standard input. A machine that is taken `from` another file is read only inside
+ * the root (the nearest folder with `.git`, else the workbook's own), after links are resolved.
  */
 import { closeSync, existsSync, openSync, readSync, realpathSync, statSync } from 'node:fs';
 import { basename, dirname, join, relative, resolve, sep } from 'node:path';
@@ -8,11 +8,11 @@ import type { ReadFile } from '../workbook/index.ts';
 
 export const STANDARD_INPUT = '-';
 
-/** More than this is no workbook; no more is read into memory. */
+/** Larger files are not read into memory. */
 const LARGEST = 64 * 1024 * 1024;
 const PIECE = 64 * 1024;
 
-/** UTF-8 text with its byte order mark, or the reason why not. What a shell hands over as a pipe is read too. */
+/** UTF-8 text with its byte order mark, or the reason why it cannot be read. Pipes are read too. */
 export function readText(path: string): ReadFile {
   try {
     if (path === STANDARD_INPUT) return readFrom(0);
@@ -40,7 +40,7 @@ function readFrom(descriptor: number): ReadFile {
   }
 }
 
-/** Bytes read; 0 at the end. Where the other end of a pipe has nothing to say yet, it is waited for. */
+/** Bytes read; 0 at the end. Waits for a pipe that has no data yet. */
 function readPiece(descriptor: number, piece: Uint8Array): number {
   for (;;) {
     try {
@@ -77,10 +77,10 @@ function codeOf(problem: unknown): string {
   return problem instanceof Error && 'code' in problem ? String(problem.code) : '';
 }
 
-/** A workbook's place under its root, and the other files there. */
+/** The place of a workbook under its root, and access to other files there. */
 export interface Folder {
   readonly root: string;
-  /** Of the workbook, relative to the root, `/` between folders. */
+  /** Path of the workbook, relative to the root, `/` between folders. */
   readonly file: string;
   load(path: string): ReadFile;
 }
@@ -88,10 +88,10 @@ export interface Folder {
 export function folderOf(path: string): Folder {
   const own = path !== STANDARD_INPUT && statSync(path).isFile() ? path : 'standard-input.alignbook.yaml';
   const { root, file } = placeOf(own);
-  return { root, file, load: (wanted) => loadInside(root, wanted) };
+  return { root, file, load: (other) => loadInside(root, other) };
 }
 
-/** Root and path under it of a workbook, which need not be there yet. */
+/** Root and path of a workbook, which need not exist yet. */
 export function placeOf(path: string): { readonly root: string; readonly file: string } {
   const own = existsSync(path) ? realpathSync(path) : join(realFolder(dirname(resolve(path))), basename(path));
   const root = rootOf(dirname(own));
@@ -109,10 +109,10 @@ function rootOf(start: string): string {
   }
 }
 
-/** A file under a root, by its path with `/` between folders; links that lead out of the root are not followed. */
-export function loadInside(root: string, wanted: string): ReadFile {
+/** Reads a file under a root, by its path with `/` between folders; links out of the root are not followed. */
+export function loadInside(root: string, file: string): ReadFile {
   try {
-    const real = realpathSync(join(root, wanted));
+    const real = realpathSync(join(root, file));
     if (!real.startsWith(root.endsWith(sep) ? root : root + sep)) return { reason: 'it is outside the repository' };
     return statSync(real).isFile() ? readText(real) : { reason: 'it is not a file' };
   } catch (problem) {

@@ -1,4 +1,4 @@
-/** Workbooks on disk, the program's own parts, and no other file. */
+/** Access to workbooks on disk and to the program's own files. */
 export { folderOf, loadInside, placeOf, readText, STANDARD_INPUT, type Folder } from './files.ts';
 export { part } from './part.ts';
 export { workbooksIn } from './workbooks-in.ts';

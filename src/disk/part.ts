@@ -1,6 +1,6 @@
 /**
- * A file of the program that is loaded when it is needed. If it is missing or damaged, as after half an installation, a
- * sentence on standard error names it, and the process ends with exit code 2: no answer about a workbook is given.
+ * Loads a file of the program on demand. If it is missing or damaged, for example after an incomplete installation, a
+ * sentence on standard error names it, and the process ends with exit code 2 without an answer.
  */
 import { writeSync } from 'node:fs';
 
@@ -14,7 +14,7 @@ export function part<T>(file: string, load: () => T): T {
   }
 }
 
-/** Only if Node names the file: an error inside the program is no damaged installation. */
+/** Only if Node names the file: other errors are not due to a damaged installation. */
 function isDamaged(problem: unknown, file: string): boolean {
   if (problem instanceof SyntaxError) return problem.stack?.split('\n', 1)[0]?.includes(file) === true;
   const isMissing = problem instanceof Error && 'code' in problem && problem.code === 'MODULE_NOT_FOUND';

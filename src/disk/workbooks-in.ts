@@ -1,28 +1,28 @@
-/** The workbooks of a folder and of those in it. Links are not followed, so that a circle of them ends. */
+/** The workbooks of a folder and its subfolders. Links are not followed, so a cycle of links does no harm. */
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 
-/** More are nobody's workshop. */
+/** Limits of the search. */
 const MOST = 2000;
 const DEEPEST = 12;
 
 export function workbooksIn(folder: string): string[] {
-  const found: string[] = [];
-  look(folder, 0, found);
-  return found.sort();
+  const paths: string[] = [];
+  look(folder, 0, paths);
+  return paths.sort();
 }
 
-function look(folder: string, depth: number, found: string[]): void {
+function look(folder: string, depth: number, paths: string[]): void {
   for (const entry of entriesOf(folder)) {
-    if (found.length >= MOST) return;
+    if (paths.length >= MOST) return;
     const path = join(folder, entry.name);
-    if (entry.isFile() && entry.name.endsWith('.alignbook.yaml')) found.push(path);
+    if (entry.isFile() && entry.name.endsWith('.alignbook.yaml')) paths.push(path);
     else if (entry.isDirectory() && depth < DEEPEST && entry.name !== 'node_modules' && !entry.name.startsWith('.'))
-      look(path, depth + 1, found);
+      look(path, depth + 1, paths);
   }
 }
 
-/** A folder that may not be read holds nothing for us. */
+/** An unreadable folder counts as empty. */
 function entriesOf(folder: string) {
   try {
     return readdirSync(folder, { withFileTypes: true });

@@ -3,13 +3,13 @@
  * care cell, the same or a later one, logs that it was replaced, that what was loose was tightened, or that it was
  * found clean with a note that gives the reason. Nothing else clears it: neither a session nor an event.
  */
-import type { CareEntry, Found, Machine, UnreadEntry } from '../model/index.ts';
+import type { CareEntry, Condition, Machine, UnreadEntry } from '../model/index.ts';
 import { TUBE } from '../machine/index.ts';
 
 /** One care cell that found a part unfit. */
 export interface Unfit {
   readonly part: string;
-  readonly found: Found;
+  readonly found: Condition;
   /** Index of its entry. */
   readonly order: number;
   /** What cleared it; absent while the part is unfit. `gone`: the machine no longer has the part. */
@@ -43,8 +43,8 @@ export function unfitAfterCare(
   return isUnfit ? [...cleared, { part, found, order }] : cleared;
 }
 
-const UNFIT: ReadonlySet<Found> = new Set(['cracked', 'loose']);
-const UNFIT_LENS: ReadonlySet<Found> = new Set(['pitted', 'burnt']);
+const UNFIT: ReadonlySet<Condition> = new Set(['cracked', 'loose']);
+const UNFIT_LENS: ReadonlySet<Condition> = new Set(['pitted', 'burnt']);
 
 /** A care cell with errors counts with what it found, not with what was done. */
 export function unfitAfterUnread(
@@ -69,7 +69,7 @@ function ended(one: Unfit, cleared: Cleared | undefined): Unfit {
   return cleared === undefined || one.cleared !== undefined ? one : { ...one, cleared };
 }
 
-function clears(entry: Care, unfit: Found): Cleared | undefined {
+function clears(entry: Care, unfit: Condition): Cleared | undefined {
   if (entry.did === 'replaced') return 'replaced';
   if (entry.did === 'tightened' && unfit === 'loose') return 'tightened';
   return saysFit(entry) ? 'found clean' : undefined;

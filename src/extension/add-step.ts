@@ -1,4 +1,4 @@
-/** Writes advised steps down, at the end of the workbook, when the person says that they are done. */
+/** Logs advised steps at the end of the workbook, once the user states that they are done. */
 import { l10n, SnippetString, window, workspace, type TextEditor, type Uri } from 'vscode';
 import { appendCells } from '../cells/index.ts';
 import type { StatusStep } from '../../shared/messages.ts';
@@ -6,7 +6,7 @@ import { appendToNotebook } from './notebook/append.ts';
 import type { Server } from './server.ts';
 import { openNotebook, showText } from './shown.ts';
 
-/** A value that is still to be written: nothing between the colon and what closes it. */
+/** A value to fill in: nothing between the colon and what closes it. */
 const OPEN = /: (?=[,}\n]|$)/g;
 
 export async function addStep(server: Server, workbook: Uri | undefined): Promise<void> {
@@ -14,7 +14,7 @@ export async function addStep(server: Server, workbook: Uri | undefined): Promis
   if (cells) await append(workbook, cells);
 }
 
-/** Cells as the workbook writes them, at its end, in the view that it is open in. */
+/** Appends cells to the workbook, in the view that it is open in. */
 export async function append(workbook: Uri, cells: readonly string[]): Promise<void> {
   const notebook = openNotebook(workbook);
   if (notebook) return appendToNotebook(notebook, cells);
@@ -22,7 +22,7 @@ export async function append(workbook: Uri, cells: readonly string[]): Promise<v
   if (editor) await appendToText(editor, cells);
 }
 
-/** Of the advised steps, the cells of those that are done. */
+/** The cells of the steps that the user chooses as done. */
 async function chosen(server: Server, uri: string): Promise<readonly string[] | undefined> {
   const status = await server.status(uri);
   const steps = (status?.steps ?? []).filter((step): step is WrittenStep => step.cell !== undefined);
@@ -43,7 +43,7 @@ async function chosen(server: Server, uri: string): Promise<readonly string[] | 
 
 type WrittenStep = StatusStep & { readonly cell: string };
 
-/** Every value that is still open becomes a place that the Tab key goes to. */
+/** Every value to fill in becomes a tab stop. */
 async function appendToText(editor: TextEditor, cells: readonly string[]): Promise<void> {
   const { document } = editor;
   const text = document.getText();

@@ -1,4 +1,4 @@
-/** What the extension does whatever it runs in: puts the log, the server, the status and the commands together. */
+/** Starts the parts that the desktop and the browser have in common: log, server, status bar and commands. */
 import { window, workspace, type ExtensionContext } from 'vscode';
 import { registerCommands } from './commands.ts';
 import { oneAtATime } from './notebook/one-at-a-time.ts';
@@ -27,6 +27,6 @@ export function begin(context: ExtensionContext, connect: Connect): void {
     new VerdictItem(server),
     ...registerCommands(server, panel, record, log),
   );
-  // Not waited for: the editor is not held up by the server.
+  // Not awaited, so that the editor does not wait for the server.
   void server.start();
 }

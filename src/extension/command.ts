@@ -1,4 +1,4 @@
-/** The commands' names, as package.json declares them. */
+/** The commands, as declared in package.json. */
 export const Command = {
   create: 'alignbook.create',
   addStep: 'alignbook.addStep',

@@ -1,4 +1,4 @@
-/** Which command does what. */
+/** Registers the commands. */
 import { commands, type Disposable, type LogOutputChannel } from 'vscode';
 import { addStep } from './add-step.ts';
 import { Command } from './command.ts';

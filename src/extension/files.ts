@@ -1,4 +1,4 @@
-/** Files for a server that has no disk: the editor has one, wherever that is. */
+/** Reads files for a server without a disk, through the editor's file system. */
 import { FileSystemError, RelativePattern, Uri, workspace } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import {
@@ -9,20 +9,20 @@ import {
   type FolderParams,
 } from '../../shared/messages.ts';
 
-/** More are nobody's workshop. */
+/** Limit of the search. */
 const MOST = 2000;
-/** Bytes of a workbook. */
+/** Largest workbook in bytes. */
 const LARGEST = 64_000_000;
 
-export function lendFiles(client: BaseLanguageClient): void {
+export function provideFiles(client: BaseLanguageClient): void {
   client.onRequest(READ_REQUEST, ({ uri }: FileParams) => read(Uri.parse(uri)));
   client.onRequest(WORKBOOKS_REQUEST, async ({ folder }: FolderParams) => {
-    const found = await workspace.findFiles(
+    const uris = await workspace.findFiles(
       new RelativePattern(Uri.parse(folder), '**/*.alignbook.yaml'),
       '**/node_modules/**',
       MOST,
     );
-    return found.map((uri) => uri.toString()).sort();
+    return uris.map((uri) => uri.toString()).sort();
   });
 }
 
@@ -44,7 +44,7 @@ function whyNot(problem: unknown): string {
   return REASONS[problem.code] ?? problem.code;
 }
 
-/** In the words of the server that has a disk. */
+/** The same sentences as the server with a disk uses. */
 const REASONS: Readonly<Record<string, string>> = {
   FileNotFound: 'there is no such file',
   NoPermissions: 'permission denied',

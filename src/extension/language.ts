@@ -1,2 +1,2 @@
-/** The language of a workbook's text, as package.json declares it. */
+/** The language of a workbook, as declared in package.json. */
 export const LANGUAGE = 'alignbook';

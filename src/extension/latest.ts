@@ -1,4 +1,4 @@
-/** One piece of work at a time: whoever asks while it is at work is served once more afterwards, by what holds then. */
+/** Runs one piece of work at a time: a call during a run causes one more run afterwards. */
 export function latest(work: () => Promise<void>): () => void {
   let [working, outdated] = [false, false];
   return () => {

@@ -1,4 +1,4 @@
-/** The extension in the editor's Node: the server runs in a process of its own, beside it. */
+/** The extension in the desktop editor: the server is a process of its own. */
 import type { ExtensionContext } from 'vscode';
 import { LanguageClient, TransportKind } from 'vscode-languageclient/node';
 import { begin } from './begin.ts';

@@ -1,20 +1,20 @@
-/** The language server as the extension sees it: started, asked, started again when it stopped, and what is said of that. */
+/** The language server as the extension uses it: start, requests, restart, and notifications about them. */
 import { CodeLens, commands, type Disposable, EventEmitter, l10n, window, type LogOutputChannel } from 'vscode';
 import { State, type BaseLanguageClient, type LanguageClientOptions } from 'vscode-languageclient';
 import { ADD_STEP_COMMAND, STATUS_REQUEST, type Status, type UriParams } from '../../shared/messages.ts';
 import { Command } from './command.ts';
 import { LANGUAGE } from './language.ts';
 import { logThrough } from './log.ts';
-import { Stops } from './stops.ts';
+import { RestartPolicy } from './restart-policy.ts';
 
-/** Makes the client: a process in the desktop's editor, a worker in the browser's. */
+/** Creates the client: a process in the desktop editor, a worker in the browser. */
 export type Connect = (id: string, name: string, options: LanguageClientOptions) => BaseLanguageClient;
 
 export class Server implements Disposable {
   readonly #client: BaseLanguageClient;
   readonly #log: LogOutputChannel;
   readonly #changed = new EventEmitter<void>();
-  /** It began or ceased to answer. */
+  /** The server started or stopped answering. */
   readonly onDidChange = this.#changed.event;
 
   constructor(connect: Connect, log: LogOutputChannel) {
@@ -22,19 +22,19 @@ export class Server implements Disposable {
     this.#client = connect('alignbook', 'Alignbook', {
       documentSelector: [{ language: LANGUAGE }],
       synchronize: { configurationSection: LANGUAGE },
-      // What the server would do without asking is asked here, wherever it is clicked.
+      // The client's command asks which steps are done, instead of logging all.
       middleware: {
         executeCommand: (command, given, next) =>
           command === ADD_STEP_COMMAND ? commands.executeCommand(Command.addStep) : next(command, given),
-        // Other editors have no panel, so the server does not offer it.
+        // Other editors have no panel, so the server offers no lens for it.
         provideCodeLenses: async (document, token, next) => withTargets((await next(document, token)) ?? []),
       },
       outputChannel: log,
-      errorHandler: new Stops(log),
+      errorHandler: new RestartPolicy(log),
     });
     logThrough(this.#client, log);
     this.#client.onDidChangeState(async ({ newState }) => {
-      // It runs before it has been told what is open; `start` tells when it has.
+      // The state changes before the server knows the open documents; `start` resolves after that.
       if (newState === State.Running) await this.#client.start();
       this.#changed.fire();
     });
@@ -44,14 +44,14 @@ export class Server implements Disposable {
     return this.#client.state === State.Running;
   }
 
-  /** Resolves when it answers, or when the person has been told that it does not. */
+  /** Resolves when the server answers, or when the user was notified that it does not. */
   async start(): Promise<void> {
     try {
       await this.#client.start();
       this.#log.info('The server answers.');
     } catch (problem) {
       this.#log.error(problem instanceof Error ? problem : String(problem));
-      await this.#sayThatItFailed();
+      await this.#reportStartFailure();
     }
   }
 
@@ -61,13 +61,13 @@ export class Server implements Disposable {
     await this.start();
   }
 
-  /** What the log in a document comes to; undefined where there is nobody to ask, or nothing to say. */
+  /** The status of a workbook; undefined if the server does not run or has none. */
   async status(uri: string): Promise<Status | undefined> {
-    return this.ask<Status>(STATUS_REQUEST, { uri });
+    return this.request<Status>(STATUS_REQUEST, { uri });
   }
 
-  /** One of the requests in `shared/messages.ts`. */
-  async ask<Answer>(request: string, params: UriParams): Promise<Answer | undefined> {
+  /** Sends one of the requests in `shared/messages.ts`. */
+  async request<Answer>(request: string, params: UriParams): Promise<Answer | undefined> {
     if (!this.running) return undefined;
     return (await this.#client.sendRequest<Answer | null>(request, params)) ?? undefined;
   }
@@ -77,7 +77,7 @@ export class Server implements Disposable {
     void this.#client.dispose();
   }
 
-  async #sayThatItFailed(): Promise<void> {
+  async #reportStartFailure(): Promise<void> {
     const showLog = l10n.t('Show Log');
     const answer = await window.showErrorMessage(
       l10n.t('Alignbook could not start its server. Workbooks are not checked. You can continue to edit.'),
@@ -87,7 +87,7 @@ export class Server implements Disposable {
   }
 }
 
-/** Beside what is offered above the last cell. */
+/** Adds `Show Targets` beside the lenses above the last cell. */
 function withTargets(lenses: readonly CodeLens[]): CodeLens[] {
   return [
     ...lenses,

@@ -1,4 +1,4 @@
-/** Where a workbook is shown: as a text, or as a notebook whose cells are documents of their own. */
+/** Finds where a workbook is shown: as text, or as a notebook with a document for each cell. */
 import {
   commands,
   NotebookRange,
@@ -15,12 +15,12 @@ import {
 import { LANGUAGE } from './language.ts';
 import { NOTEBOOK } from './notebook/type.ts';
 
-/** The address of the workbook that a document is, or is a cell of. */
+/** The URI of the workbook that a document is, or is a cell of. */
 export function workbookOf(document: TextDocument): Uri {
   return (document.uri.scheme === 'vscode-notebook-cell' && notebookOf(document)?.uri) || document.uri;
 }
 
-/** The workbook that is worked in. */
+/** The workbook in the active editor. */
 export function activeWorkbook(): Uri | undefined {
   const notebook = window.activeNotebookEditor?.notebook;
   if (notebook?.notebookType === NOTEBOOK) return notebook.uri;
@@ -40,7 +40,10 @@ function notebookOf(document: TextDocument): NotebookDocument | undefined {
   );
 }
 
-/** In front and with the focus, where it is shown already, else in the first column. Of a notebook, this cell. */
+/**
+ * Shows the document with the focus: where it is shown already, else in the first column; a notebook cell in its
+ * notebook.
+ */
 export async function showText(document: TextDocument, selection?: Range): Promise<TextEditor | undefined> {
   const notebook = notebookOf(document);
   if (notebook) return showCell(notebook, document, selection);

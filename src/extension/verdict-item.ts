@@ -1,4 +1,4 @@
-/** In the status bar: what the active workbook comes to, and the next step. */
+/** The status bar item: verdict and next step of the active workbook. */
 import {
   Disposable,
   l10n,
@@ -23,11 +23,11 @@ export class VerdictItem implements Disposable {
   constructor(server: Server) {
     this.#server = server;
     this.#item.name = l10n.t('Alignbook: verdict and next step');
-    const refresh = latest(() => this.#ask());
+    const refresh = latest(() => this.#update());
     this.#subscriptions = Disposable.from(
       this.#item,
       window.onDidChangeActiveTextEditor(refresh),
-      // A file may become a workbook while it is in front; the server is told of it first.
+      // A document may become a workbook while it is active; the server is notified of it first.
       workspace.onDidOpenTextDocument(() => setTimeout(refresh)),
       workspace.onDidChangeTextDocument(({ document }) => document.languageId === LANGUAGE && refresh()),
       server.onDidChange(refresh),
@@ -39,7 +39,7 @@ export class VerdictItem implements Disposable {
     this.#subscriptions.dispose();
   }
 
-  async #ask(): Promise<void> {
+  async #update(): Promise<void> {
     const document = window.activeTextEditor?.document;
     if (document?.languageId !== LANGUAGE) return this.#item.hide();
     const status = await this.#server.status(document.uri.toString()).catch(() => undefined);
@@ -50,11 +50,13 @@ export class VerdictItem implements Disposable {
 
   #show(status: Status): void {
     this.#item.text = `${SYMBOL[status.verdict]} ${status.brief}`;
-    this.#item.tooltip = new MarkdownString(`**${said(status)}**\n\n${status.full}`);
+    this.#item.tooltip = new MarkdownString(`**${verdictInWords(status)}**\n\n${status.full}`);
     this.#item.backgroundColor =
       status.verdict === 'blocked' ? new ThemeColor('statusBarItem.warningBackground') : undefined;
     this.#item.command = status.steps.some(({ cell }) => cell !== undefined) ? Command.addStep : undefined;
-    this.#item.accessibilityInformation = { label: [said(status), ...status.steps.map(({ say }) => say)].join(' ') };
+    this.#item.accessibilityInformation = {
+      label: [verdictInWords(status), ...status.steps.map(({ say }) => say)].join(' '),
+    };
     this.#item.show();
   }
 
@@ -70,7 +72,7 @@ export class VerdictItem implements Disposable {
 
 const SYMBOL = { within: '$(pass)', continue: '$(arrow-right)', blocked: '$(warning)' } as const;
 
-function said({ verdict, findings }: Status): string {
+function verdictInWords({ verdict, findings }: Status): string {
   if (verdict === 'within') return l10n.t('Within limits');
   if (verdict === 'continue') return l10n.t('Not within limits yet');
   return findings.error > 0 ? l10n.t('No advice until the errors are fixed') : l10n.t('No advice from these marks');

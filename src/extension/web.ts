@@ -1,8 +1,8 @@
-/** The extension in the editor's browser: there the server is a worker, and has no disk. */
+/** The extension in the browser: the server is a worker and has no disk. */
 import { Uri, type ExtensionContext } from 'vscode';
 import { LanguageClient } from 'vscode-languageclient/browser';
 import { begin } from './begin.ts';
-import { lendFiles } from './files.ts';
+import { provideFiles } from './files.ts';
 
 export function activate(context: ExtensionContext): void {
   const place = (...path: string[]) => Uri.joinPath(context.extensionUri, ...path).toString(true);
@@ -13,7 +13,7 @@ export function activate(context: ExtensionContext): void {
       { ...options, initializationOptions: { page: place('shared', 'findings.md') } },
       new Worker(place('dist', 'server-worker.js')),
     );
-    lendFiles(client);
+    provideFiles(client);
     return client;
   });
 }

@@ -6,9 +6,9 @@ import {
   type CareDone,
   type CareEntry,
   type CareInterval,
-  type Did,
+  type CareAction,
   type Due,
-  type Found,
+  type Condition,
   type LogEntry,
   type Machine,
   type PartHistory,
@@ -54,21 +54,21 @@ function told({
 }
 
 function partHistory(part: string, cares: readonly CareDone[], every: CareInterval | undefined): PartHistory {
-  const left = cares.reduce<Found | undefined>(leftAfter, undefined);
+  const left = cares.reduce<Condition | undefined>(leftAfter, undefined);
   return { part, cares, ...(every && { every, due: dueAfter(cares, every) }), ...(left && { left }) };
 }
 
 /** Wiping takes away dust; nothing but a new part takes away a scratch, a burn, a pit or a crack, and only a hand what is loose. */
-function leftAfter(before: Found | undefined, { found, did }: CareDone): Found | undefined {
+function leftAfter(before: Condition | undefined, { found, did }: CareDone): Condition | undefined {
   const now = found ?? before;
   if (now === 'clean' || did === 'replaced') return undefined;
   if (did === 'tightened' && now === 'loose') return undefined;
   return did && CLEANS.has(did) && now !== undefined && WIPED.has(now) ? undefined : now;
 }
 
-const WIPED: ReadonlySet<Found> = new Set(['dusty', 'hazy', 'spotted']);
+const WIPED: ReadonlySet<Condition> = new Set(['dusty', 'hazy', 'spotted']);
 
-export const CLEANS: ReadonlySet<Did> = new Set(['cleaned in place', 'removed and cleaned']);
+export const CLEANS: ReadonlySet<CareAction> = new Set(['cleaned in place', 'removed and cleaned']);
 
 /** From the last care whose day is known: whoever looked, and found nothing to clean, has cared. */
 function dueAfter(cares: readonly CareDone[], every: CareInterval): Due {

@@ -7,7 +7,7 @@ import {
   dateAt,
   unreadReach,
   type Between,
-  type Did,
+  type CareAction,
   type Entry,
   type LogEntry,
   type Machine,
@@ -185,7 +185,7 @@ class Walk {
   }
 }
 
-function changeBy(did: Did): 'cleaned' | 'replaced' | 'moved' {
+function changeBy(did: CareAction): 'cleaned' | 'replaced' | 'moved' {
   if (CLEANS.has(did)) return 'cleaned';
   return did === 'tightened' ? 'moved' : 'replaced';
 }

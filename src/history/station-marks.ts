@@ -1,6 +1,6 @@
 /** The marks of a round as a person sees them: one a place of the carriages, and the largest distances. */
 import { points } from '../machine/index.ts';
-import type { Measured, LogEntry, Spot, StationMarks, StationReport } from '../model/index.ts';
+import type { Measured, LogEntry, CarriagePlace, StationMarks, StationReport } from '../model/index.ts';
 import type { SeenMark, SeenRound } from './seen.ts';
 
 export function stationMarks(
@@ -32,7 +32,7 @@ function leanIn({ requirements, readings }: StationReport): Measured | undefined
     : { value: 1000 * plumb.value, u: 1000 * plumb.u };
 }
 
-export function spotOf({ first: { at, with: others } }: SeenMark): Spot {
+export function spotOf({ first: { at, with: others } }: SeenMark): CarriagePlace {
   return { at, with: others };
 }
 

@@ -54,7 +54,7 @@ export function visitsFigureOf(
     ahead: outlook ? bandAhead(historyOf(entries, log, station), entries, log, outlook) : [],
     ...(outlook && { confidence: outlook.confidence }),
     ...(outlook?.unsure && { unsure: outlook.unsure.on }),
-    ...(forecast && { told: forecastInWords(forecast, units) }),
+    ...(forecast && { summary: forecastInWords(forecast, units) }),
   };
 }
 

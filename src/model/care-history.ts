@@ -1,19 +1,19 @@
 /**
- * The log over time, as to what keeps optics clean: what was found and done, when it is due, and what power says of
- * it. Dates are calendar days as they were written (`2026-03-14`), without time zones; power in W; sessions are counted
- * from 1 in the order of the file. What is not known is absent.
+ * The log over time, for the care of optics: condition, actions, due dates, and the power readings. Dates are calendar
+ * days as written (`2026-03-14`), without time zones; power in W; sessions are counted from 1 in the order of the file.
+ * Unknown values are absent.
  */
-import type { CareEntry, Found } from './entry.ts';
+import type { CareEntry, Condition } from './entry.ts';
 import type { CareInterval } from './machine.ts';
 
-/** JCGM 100: `u` is the standard uncertainty, `expanded` half the interval that holds the value with 95 %. */
+/** JCGM 100: `u` is the standard uncertainty, `expanded` half the 95 % interval. */
 export interface Uncertain {
   readonly value: number;
   readonly u: number;
   readonly expanded: number;
 }
 
-/** When something was done: the session, its day, and the cell that says so. */
+/** When something was done: the session, its day, and the cell that logs it. */
 export interface Occasion {
   readonly session: number;
   readonly date?: string;
@@ -25,14 +25,17 @@ export interface CareHistory {
   readonly parts: readonly PartHistory[];
   /** In the order of the file. */
   readonly power: readonly PowerReading[];
-  /** One power reading of a station and the one before, where something happened in between. */
+  /** The ratio of two consecutive power readings of a station between which something was done. */
   readonly arrivals: readonly ArrivalChange[];
   readonly transmissions: readonly Transmission[];
-  /** Against the session before that measured the same: as found here, as left there. */
+  /** Against the last session that measured the same elements: as found here, as left there. */
   readonly changes: readonly TransmissionChange[];
-  /** Of the optics that were measured one by one in the last session, the one that lets through least; only where that is beyond doubt. */
+  /**
+   * The element with the lowest transmission in the last session, if each was measured on its own and the difference is
+   * significant.
+   */
   readonly weakest?: { readonly part: string; readonly transmission: Uncertain };
-  /** What lets through less than it did, and lost most; only where the loss is beyond its uncertainty. */
+  /** The elements with the largest loss of transmission, if it is significant. */
   readonly worn?: TransmissionChange;
 }
 
@@ -42,34 +45,34 @@ export interface PartHistory {
   readonly cares: readonly CareDone[];
   readonly every?: CareInterval;
   readonly due?: Due;
-  /** What was found last and not put right. */
-  readonly left?: Found;
+  /** The last condition that was found and not corrected. */
+  readonly left?: Condition;
 }
 
 export type CareDone = Occasion & Pick<CareEntry, 'by' | 'found' | 'did' | 'with' | 'refit'>;
 
-/** The day, or why there is none: hours of work are not in the log; never cared for; nobody wrote down when. */
+/** The day, or why there is none: the log has no hours of work; never cared for; the care has no date. */
 export type Due = { readonly on: string } | { readonly unknown: 'hours' | 'never' | 'undated' | 'too far' };
 
-/** What arrives at a station: through every optic before it, and through the lens where it ends the path. */
+/** The power at a station: after every optic before it, and after the lens at the end of the path. */
 export interface PowerReading extends Occasion {
   readonly station: string;
   readonly readings: readonly number[];
-  /** Their mean, W; no uncertainty where nothing arrived. */
+  /** The mean, W; no uncertainty if nothing arrived. */
   readonly mean: number;
   readonly u?: number;
 }
 
-/** `parts`, and what was done to each. */
+/** The parts, by what was done to them between two readings. */
 export interface Between {
   readonly cleaned: readonly string[];
   readonly replaced: readonly string[];
   readonly moved: readonly string[];
-  /** Events, a changed machine, and cells that cannot be read: anything may have changed. */
+  /** Events, a changed machine, and unreadable cells: anything may have changed. */
   readonly disturbed: readonly string[];
 }
 
-/** As a ratio: 1.1 is a tenth more than before. */
+/** A ratio: 1.1 is a tenth more than before. */
 export interface ArrivalChange extends Uncertain {
   readonly station: string;
   readonly from: Occasion;
@@ -77,18 +80,18 @@ export interface ArrivalChange extends Uncertain {
   readonly between: Between;
 }
 
-/** The share of the power that passes `through` these elements, from one measured station to the next. */
+/** The transmission `through` these elements, from one measured station to the next. */
 export interface Transmission extends Uncertain {
   readonly through: readonly string[];
   readonly from: Occasion & { readonly station: string };
   readonly to: Occasion & { readonly station: string };
 }
 
-/** Transmission now less transmission then: negative is a loss. */
+/** Transmission now minus transmission then: negative is a loss. */
 export interface TransmissionChange extends Uncertain {
   readonly through: readonly string[];
   readonly then: Transmission;
   readonly now: Transmission;
-  /** Of `through`, cleaned between the two. */
+  /** The elements of `through` that were cleaned in between. */
   readonly cleaned: readonly string[];
 }

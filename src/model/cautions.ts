@@ -1,7 +1,7 @@
-/** The usual cautions with the wavelength that the eyewear must be rated for. */
+/** The safety cautions, with the wavelength that the eyewear must be rated for. */
 import { cautions } from '../../shared/cautions.ts';
 
-/** mm: the line at which CO2 lasers are used, where a workbook does not say. */
+/** mm: the usual CO2 laser line, where a workbook gives no wavelength. */
 export const CO2_WAVELENGTH = 0.0106;
 
 export type Cautions = Readonly<Record<keyof typeof cautions, readonly string[]>>;

@@ -1,9 +1,9 @@
 /**
- * A cell named in a sentence before anybody knows its line: the log counts cells, lines are the text's, and an edit above
- * moves them. Who shows the sentence puts the words in.
+ * A placeholder for a cell in a sentence. The log counts cells, the text counts lines, and an edit above changes a
+ * cell's line, so the line is filled in when the sentence is shown.
  */
 
-/** Signs that no text has: of Unicode's private use. */
+/** Private-use characters of Unicode, which no text contains. */
 const [OPEN, CLOSE] = ['\u{E000}', '\u{E001}'];
 
 /** @param cell its index in the file, from 0 */
@@ -11,7 +11,7 @@ export function cellPlace(cell: number): string {
   return `${OPEN}${cell}${CLOSE}`;
 }
 
-/** @param inWords of a cell by its index: `line 31` */
+/** @param inWords a cell in words, by its index: `line 31` */
 export function withCellPlaces(text: string, inWords: (cell: number) => string): string {
   return text.replace(new RegExp(`${OPEN}(\\d+)${CLOSE}`, 'gu'), (_, cell: string) => inWords(Number(cell)));
 }

@@ -1,4 +1,4 @@
-/** How a value of any dimension is shown: the unit that people use, and what a base unit counts in it. */
+/** How a value of any dimension is shown: its common unit, and the factor from the base unit. */
 import { lengthsIn } from './lengths.ts';
 import type { Units } from './machine.ts';
 
@@ -14,7 +14,7 @@ const UNITS: Readonly<Record<string, readonly [factor: number, unit: string]>> =
   current: [1000, ' mA'],
 };
 
-/** @param dimension in words: `length`, `angle`, …; of any other the base unit stands in brackets */
+/** @param dimension in words: `length`, `angle`, …; for any other the dimension stands in brackets instead of a unit */
 export function unitFor(dimension: string, units: Units): readonly [factor: number, unit: string] {
   if (dimension === 'length') {
     const { scale, unit } = lengthsIn(units);
@@ -23,10 +23,10 @@ export function unitFor(dimension: string, units: Units): readonly [factor: numb
   return UNITS[dimension] ?? [1, ` (${dimension})`];
 }
 
-/** More are noise of the arithmetic. */
+/** Further digits are rounding errors. */
 const DIGITS = 6;
 
-/** As it was written, in the unit that people use: `0.4 mm`, `2.1 bar`. */
+/** As written, in the common unit: `0.4 mm`, `2.1 bar`. */
 export function quantityInWords(value: number, dimension: string, units: Units): string {
   const [factor, unit] = unitFor(dimension, units);
   return `${Number((value * factor).toPrecision(DIGITS)) + 0}${unit}`;

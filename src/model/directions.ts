@@ -1,11 +1,12 @@
 /**
- * The six words for directions, and what a person sees who looks along the beam.
+ * The six words for directions, and the frame of a viewer who looks along the beam.
  *
- * The words are the machine's own, as you stand in front of it. They are kept beside the numbers everywhere, because a
- * mark's right can be the machine's left, and a technician must be told both.
+ * The words are the machine's own, as you stand in front of it. They are kept with the numbers everywhere, because a
+ * mark's right can be the machine's left, and a technician must see both.
  *
  * Axes: machine frame, x right, y rear, z up; unit vectors with exact components 0 and ±1. The viewer's frame of a beam
- * that runs along d: right = d × up, up = z, or y (rear) where d is vertical. So looking at the *burnt* side of the tape.
+ * that runs along d: right = d × up, up = z, or y (rear) where d is vertical. The viewer sees the *burnt* side of the
+ * tape.
  */
 import type { Direction, Displacement } from './quantity.ts';
 
@@ -15,7 +16,7 @@ export function isDirection(word: string): word is Direction {
   return (DIRECTIONS as readonly string[]).includes(word);
 }
 
-/** On upright beams nobody agrees on the viewer's up. */
+/** On vertical beams the viewer's up is ambiguous. */
 export function isVertical(direction: Direction): boolean {
   return direction === 'up' || direction === 'down';
 }
@@ -48,8 +49,8 @@ export function opposite(direction: Direction): Direction {
 }
 
 /**
- * The word for the largest component of a vector of any length. Of equal components x wins over y and y over z; the zero
- * vector is `right`, which nothing should be built on.
+ * The word for the largest component of a vector of any length. Of equal components x wins over y and y over z. The
+ * zero vector gives `right`; do not rely on it.
  */
 export function nearestDirection(v: Displacement): Direction {
   const [x, y, z] = [Math.abs(v[0]), Math.abs(v[1]), Math.abs(v[2])];
@@ -58,7 +59,7 @@ export function nearestDirection(v: Displacement): Direction {
   return v[2] < 0 ? 'down' : 'up';
 }
 
-/** The frame of someone who looks along the beam, as unit vectors of the machine frame, and in the machine's words. */
+/** The frame of a viewer who looks along the beam, as unit vectors of the machine frame and as machine directions. */
 export interface Viewer {
   readonly along: Displacement;
   readonly right: Displacement;
@@ -79,7 +80,7 @@ function lookAlong(direction: Direction): Viewer {
   return { along: VECTORS[direction], right: VECTORS[rightWord], up: VECTORS[upWord], rightWord, upWord };
 }
 
-// Six constants, worked out once: tracing asks for one at every leg.
+// Six constants, computed once: the trace uses one at every leg.
 const VIEWERS: Readonly<Record<Direction, Viewer>> = {
   left: lookAlong('left'),
   right: lookAlong('right'),
@@ -89,7 +90,7 @@ const VIEWERS: Readonly<Record<Direction, Viewer>> = {
   down: lookAlong('down'),
 };
 
-/** Both ways of one part of a mark: the viewer's words, which on an upright beam are the machine's. */
+/** Both directions of one coordinate of a mark: the viewer's words, on a vertical beam the machine's. */
 export function waysOf(part: 'right' | 'up', runs: Direction): string {
   if (part === 'right') return 'left or right';
   return isVertical(runs) ? 'front or rear' : 'up or down';

@@ -1,14 +1,14 @@
 /**
- * What one cell says, after the machine in force has given its words their meaning: names are known to
- * exist, lengths are mm, angles rad, turns in turns (positive = in), and a mark's `right` and `up` are the
- * viewer's, looking along the beam at the burnt side of the tape (up = rear on a vertical leg).
+ * The content of one cell, resolved against the machine in force: names exist, lengths are mm, angles rad, turns in
+ * turns (positive = in), and a mark's `right` and `up` are the viewer's, looking along the beam at the burnt side of
+ * the tape (up = rear on a vertical leg).
  */
 import type { Displacement } from './quantity.ts';
 import type { Kind } from './kinds.ts';
 import type { Machine, Pulse } from './machine.ts';
 import type { Spans } from './span.ts';
 
-/** What any cell may say beside what its kind does. */
+/** What a cell of any kind may contain. */
 export interface Aside {
   /** As written, ISO 8601. */
   readonly date?: string;
@@ -16,26 +16,26 @@ export interface Aside {
   readonly note?: string;
   readonly hours?: Counter;
   readonly photos?: readonly Photo[];
-  /** Corrections that were made in this cell, the oldest first: the cell says what holds now. */
+  /** Corrections of this cell, the oldest first; the cell contains the corrected values. */
   readonly amended?: readonly Amendment[];
 }
 
 /** The machine's own hour counter. */
 export interface Counter {
   readonly hours: number;
-  /** The counter was changed: it began anew with these hours. */
+  /** The counter was replaced and began again with these hours. */
   readonly isNew?: true;
 }
 
 export interface Photo {
   /** Relative to the workbook, `/` between folders. */
   readonly file: string;
-  /** Of the picture that was meant, in hexadecimal digits, small letters. */
+  /** SHA-256 of the picture, in lower-case hexadecimal digits. */
   readonly sha256?: string;
 }
 
 export interface Amendment {
-  /** What the cell said before, of the changed keys alone; undefined: there was no such cell. */
+  /** The changed keys with their former values; undefined if there was no such cell. */
   readonly was?: { readonly [key: string]: Written };
   /** As written, ISO 8601. */
   readonly date: string;
@@ -43,7 +43,7 @@ export interface Amendment {
   readonly reason: string;
 }
 
-/** What stands in a cell, its scalars as they are typed; null where nothing does. */
+/** The content of a cell, scalars as typed; null for an empty value. */
 export type Written = string | null | readonly Written[] | { readonly [key: string]: Written };
 
 interface Common extends Aside {
@@ -64,11 +64,11 @@ export interface Limits {
   readonly title: string;
   /** mm; `plumb` rad. */
   readonly stations: Readonly<Record<string, StationLimits>>;
-  /** mm: the whole step read, and the standard uncertainty of setting the tape. */
+  /** mm: the smallest step read, and the standard uncertainty of placing the tape. */
   readonly reading: { readonly resolution: number; readonly placing: number };
   /** 0 … 1 */
   readonly confidence: number;
-  /** Finding codes that the workshop turned off, with the reason. */
+  /** Codes of findings that the workshop turned off, with the reason. */
   readonly rules: Readonly<Record<string, { readonly off: string }>>;
 }
 
@@ -88,33 +88,33 @@ export interface MarksEntry extends Common {
   readonly kind: 'marks';
   readonly station: string;
   readonly shots: readonly Shot[];
-  /** Some of its shots could not be read: what was read before no longer stands for them. */
+  /** Some of its shots could not be read: the earlier readings at this station become stale. */
   readonly incomplete?: true;
   readonly tape?: 'fresh' | 'reused';
   readonly pulse?: Pulse;
 }
 
-/** One place of the carriages, one piece of tape, one or more marks on it. */
+/** One place of the carriages: one piece of tape with one or more marks. */
 export interface Shot {
   /** A stop's name, `here` where the station has one leg, or the leg in mm. */
   readonly at: string | number;
-  /** The leg of every element with stops, this station's own among them, mm. */
+  /** The leg of every element with stops, this station's own included, mm. */
   readonly carriages: Readonly<Record<string, number>>;
-  /** The other carriages as the user named them. */
+  /** The stops or legs of the other carriages, as the user wrote them. */
   readonly with: Readonly<Record<string, string | number>>;
-  /** How far below the lens station the tape lies, mm; 0 is the station's own tape. */
+  /** How far below the lens station the tape is placed, mm; 0 is the station's own tape. */
   readonly height: number;
   readonly marks: readonly Mark[];
   /** Key into `spans`. */
   readonly path: string;
 }
 
-/** A part that was not read is absent, which is not zero. `none`: the beam missed the tape. */
+/** A coordinate that was not read is absent, which is not zero. `none`: the beam missed the tape. */
 export interface Mark {
   readonly right?: number;
   readonly up?: number;
   readonly none?: true;
-  /** Standard uncertainty of a part, placing included, mm, where one is written. */
+  /** Standard uncertainty of a coordinate, mm, placing included, where the cell gives one. */
   readonly u?: { readonly right?: number; readonly up?: number };
   readonly size?: number;
   readonly shape?: 'round' | 'oval' | 'crescent' | 'double';
@@ -124,25 +124,25 @@ export interface AdjustEntry extends Common {
   readonly kind: 'adjust';
   /** An element's name, or `tube`. */
   readonly part: string;
-  /** Screw → turns, positive = in; all the screws of one cell are turned together. */
+  /** Screw → turns, positive = in; all screws of one cell are turned together. */
   readonly turns: Readonly<Record<string, number>>;
   readonly shift?: { readonly by: Displacement; readonly end?: 'exit' | 'tail' };
-  /** An act: the nuts were loosened before the turns and shifts of the cell, or tightened after them. */
+  /** An action: the nuts were loosened before the turns and shifts of the cell, or tightened after them. */
   readonly lock?: 'loose' | 'tight';
   /** How the nuts were before anything in the cell was done: nothing moved. */
   readonly foundLock?: 'loose' | 'tight';
-  /** Screw → the direction in which it is at its end. */
+  /** Screw → the direction in which it has reached its end. */
   readonly noFurther?: Readonly<Record<string, 'in' | 'out'>>;
 }
 
-export type Found = 'clean' | 'dusty' | 'hazy' | 'spotted' | 'scratched' | 'burnt' | 'pitted' | 'cracked' | 'loose';
-export type Did = 'inspected' | 'cleaned in place' | 'removed and cleaned' | 'tightened' | 'replaced';
+export type Condition = 'clean' | 'dusty' | 'hazy' | 'spotted' | 'scratched' | 'burnt' | 'pitted' | 'cracked' | 'loose';
+export type CareAction = 'inspected' | 'cleaned in place' | 'removed and cleaned' | 'tightened' | 'replaced';
 
 export interface CareEntry extends Common {
   readonly kind: 'care';
   readonly part: string;
-  readonly found?: Found;
-  readonly did?: Did;
+  readonly found?: Condition;
+  readonly did?: CareAction;
   readonly with?: string;
   readonly refit?: Readonly<Partial<Record<'flat side' | 'ring' | 'witness' | 'hose', string>>>;
 }
@@ -152,15 +152,15 @@ export interface PowerEntry extends Common {
   readonly station: string;
   /** W */
   readonly readings: readonly number[];
-  /** Where the carriages stood, as the user named it: the element that rides → its stop, or its leg in mm. */
+  /** The carriages, as the user wrote them: the element that rides → its stop, or its leg in mm. */
   readonly with?: Readonly<Record<string, string | number>>;
 }
 
-/** Anything else that is measured: values and limits are of one dimension. */
+/** A measurement of another quantity: values and limits have one dimension. */
 export interface MeasureEntry extends Common {
   readonly kind: 'measure';
   readonly name: string;
-  /** `length`, `temperature`, … as of a `WorkResult`. */
+  /** `length`, `temperature`, …, as in `WorkResult`. */
   readonly dimension: string;
   readonly values: readonly MeasuredValue[];
   readonly limit?: MeasureLimit;
@@ -170,11 +170,11 @@ export interface MeasureEntry extends Common {
 
 /** In mm, rad, W, s, degrees Celsius, … */
 export interface MeasuredValue {
-  /** Absent of a measurement that has but one place. */
+  /** Absent if the measurement has only one place. */
   readonly place?: string;
-  /** The mean, where it was repeated. */
+  /** The mean of repeated values. */
   readonly value: number;
-  /** Standard uncertainty, where it is written. */
+  /** Standard uncertainty, where the cell gives one. */
   readonly u?: number;
   readonly repeats: number;
   /** Key into `spans`. */
@@ -207,7 +207,10 @@ export interface WorkResult {
   readonly value: number;
   /** Standard uncertainty; absent where no input has one. */
   readonly u?: number;
-  /** Inputs have one, and that of the value is not known: its derivative is not finite here, or the inputs are too many. */
+  /**
+   * Inputs have an uncertainty, but that of the result is unknown: its derivative is not finite here, or there are too
+   * many inputs.
+   */
   readonly unsure?: true;
   readonly kind: string;
 }
@@ -217,9 +220,9 @@ export interface WorkEntry extends Common {
   readonly title: string;
   /** Name → its expression, as written. */
   readonly values: Readonly<Record<string, string>>;
-  /** Name → its value in mm, rad, W and s; `kind` is `length`, `angle`, `number`, … Absent where it cannot be computed. */
+  /** Name → its value in mm, rad, W and s; `kind` is `length`, `angle`, `number`, … Absent if it cannot be computed. */
   readonly results: Readonly<Record<string, WorkResult>>;
-  /** Names whose values rest on what the log says of a station. */
+  /** Names whose values depend on the log's result for a station. */
   readonly later?: readonly string[];
 }
 
@@ -230,16 +233,13 @@ export interface ReleaseEntry extends Common {
   readonly witness?: string;
 }
 
-/**
- * A cell that could not be read whole. What it may have moved is no longer known: `of` and `part` say how far
- * that reaches when they could be read.
- */
+/** A cell with errors. What it may have moved is unknown: `of` and `part` give the extent, where they could be read. */
 export interface UnreadEntry extends Common {
   readonly kind: 'unread';
   readonly of?: Kind;
   readonly part?: string;
-  /** Of a care cell: how the part was found, where that much can be read. */
-  readonly found?: Found;
+  /** For a care cell: the condition of the part, if that could be read. */
+  readonly found?: Condition;
 }
 
 export type Entry =
@@ -258,10 +258,10 @@ export type Entry =
   | ReleaseEntry
   | UnreadEntry;
 
-/** The entry of a cell of this kind; `never` where it has none, so that a kind without an entry does not compile. */
+/** The entry of a cell of this kind; `never` for a kind without an entry, which then does not compile. */
 export type EntryOf<K extends Entry['kind']> = Extract<Entry, { readonly kind: K }>;
 
-/** An entry and the cell it stands in; a cell with a version-control conflict gives two. */
+/** An entry and the cell that contains it; a cell with a version-control conflict gives two. */
 export interface LogEntry {
   readonly cell: number;
   readonly entry: Entry;

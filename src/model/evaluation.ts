@@ -1,4 +1,4 @@
-/** What the log means now, and what to do next. Lengths mm, angles rad, turns in turns (positive = in). */
+/** The result of the log now, and what to do next. Lengths mm, angles rad, turns in turns (positive = in). */
 import type { Units } from './machine.ts';
 import type { Direction, Displacement } from './quantity.ts';
 import type { Mark } from './entry.ts';
@@ -7,23 +7,23 @@ import type { Learnt } from './learnt.ts';
 import type { Axes } from './axes.ts';
 
 /**
- * The first that holds: no limits apply to it; never marked; something has come since its marks that could have moved them;
- * they hold, but not at all the places that its limits need; then what they say.
+ * The first that applies: no limits for the station; never marked; something after its marks could have moved them;
+ * marks are missing that its limits need; otherwise the result of the comparison.
  */
 export type StationState = 'unlimited' | 'unread' | 'stale' | 'incomplete' | 'outside' | 'borderline' | 'within';
 export type Verdict = 'within' | 'continue' | 'blocked';
 
 export interface Requirement {
   readonly limit: 'centre' | 'spread' | 'plumb';
-  /** The stop (or the leg in mm) where a centre was largest. */
+  /** The stop (or the leg in mm) with the largest distance from the centre. */
   readonly at?: string | number;
   readonly with?: Readonly<Record<string, string | number>>;
-  /** mm, or rad for plumb; absent where nothing valid was read. */
+  /** mm, or rad for plumb; absent if nothing valid was read. */
   readonly value?: number;
   readonly u?: number;
   readonly max: number;
   readonly probability?: number;
-  /** `value` and `u` are the model's: nothing was read that gives them. */
+  /** `value` and `u` are predicted: no reading gives them. */
   readonly predicted?: true;
 }
 
@@ -32,7 +32,7 @@ export interface Slope extends Axes {
   readonly u: Axes;
 }
 
-/** What stands at one place of the carriages: the marks read there, averaged. */
+/** The marks read at one place of the carriages, averaged. */
 export interface Reading {
   readonly at: string | number;
   readonly with: Readonly<Record<string, string | number>>;
@@ -40,10 +40,10 @@ export interface Reading {
   readonly height: number;
   readonly right?: number;
   readonly up?: number;
-  /** Standard uncertainty of either part, mm. */
+  /** Standard uncertainty of either coordinate, mm. */
   readonly u: number;
   readonly none: boolean;
-  /** The worst among its marks, and the largest diameter, mm. */
+  /** The worst shape among its marks, and the largest diameter, mm. */
   readonly shape?: Mark['shape'];
   readonly size?: number;
   readonly count: number;
@@ -52,7 +52,10 @@ export interface Reading {
   readonly path: string;
 }
 
-/** Where the beam runs that arrives at a tape, which machine directions the viewer's right and up are, and the machine's units: what it takes to say a mark. */
+/**
+ * The direction of the beam that arrives at a tape, the machine directions of the viewer's right and up, and the units:
+ * what a mark in words needs.
+ */
 export interface TapeFrame {
   readonly runs: Direction;
   readonly right: Direction;
@@ -60,12 +63,12 @@ export interface TapeFrame {
   readonly units: Units;
 }
 
-/** What moves a tape: all that it takes to say where it stands. */
+/** A carriage that moves a tape: what its position in words needs. */
 export interface Carriage {
-  /** That it carries, and what it is called. */
+  /** The element that it carries, and its own name. */
   readonly element: string;
   readonly rides: string;
-  /** The element (or `the tube`) that its legs are counted from, and the machine's direction in which they grow. */
+  /** The element (or `the tube`) that its legs are counted from, and the machine direction in which they grow. */
   readonly from: string;
   readonly runs: Direction;
   readonly units: Units;
@@ -78,9 +81,9 @@ export interface Carriage {
 export interface StationReport {
   readonly name: string;
   readonly frame: TapeFrame;
-  /** Diameter of the hole that the tape covers, mm. */
+  /** Diameter of the aperture that the tape covers, mm. */
   readonly aperture: number;
-  /** Those that move the tape here, in the order of the path. */
+  /** The carriages that move the tape here, in the order of the path. */
   readonly carriages: readonly Carriage[];
   readonly state: StationState;
   readonly probability?: number;
@@ -88,20 +91,20 @@ export interface StationReport {
   readonly slope?: Slope;
   /** The last readings, fresh or stale. */
   readonly readings: readonly Reading[];
-  /** Index of the cell that made the readings stale; absent where they hold. */
+  /** Index of the cell that made the readings stale; absent if they are fresh. */
   readonly staleSince?: number;
 }
 
 interface StepCommon {
   /** What to do, in words. */
   readonly say: string;
-  /** Why this and not another. */
+  /** Why this step and no other. */
   readonly why?: string;
-  /** Text to append to the workbook when it is done. */
+  /** Text to append to the workbook after the step. */
   readonly cell?: string;
-  /** Nobody knows yet what it does: the next marks tell. */
+  /** The effect of the step is not known yet: the next marks show it. */
   readonly isTrial?: true;
-  /** The lens is taken out or put back for it. */
+  /** The lens is removed or put back for it. */
   readonly handlesLens?: true;
 }
 
@@ -123,26 +126,26 @@ export type Step = StepCommon &
     | { readonly kind: 'shoot'; readonly station: string; readonly shots: readonly ShotRequest[] }
   );
 
-/** The next reading, reading noise included. */
+/** The predicted next mark, reading noise included. */
 export interface Expected extends Axes {
   readonly station: string;
   readonly at: string | number;
   readonly with: Readonly<Record<string, string | number>>;
   readonly u: Axes & { readonly r: number };
-  /** Where it comes with 95 %. */
+  /** The 95 % ellipse. */
   readonly ellipse: Ellipse;
 }
 
-/** Half axes, mm; `angle` of the long one, rad from the viewer's right toward up, −π/2 … π/2. */
+/** Semi-axes, mm; `angle` of the major axis, rad from the viewer's right toward up, −π/2 … π/2. */
 export interface Ellipse {
   readonly major: number;
   readonly minor: number;
   readonly angle: number;
 }
 
-/** A move that brings every station within at once. */
+/** A move that brings every station within limits at once. */
 export interface Whole {
-  /** That all of them are within afterwards. */
+  /** The probability that all stations are within limits afterwards. */
   readonly probability: number;
   readonly steps: readonly Step[];
   readonly expected: readonly Expected[];
@@ -153,14 +156,14 @@ export interface Evaluation {
   readonly stations: readonly StationReport[];
   readonly steps: readonly Step[];
   readonly expected: readonly Expected[];
-  /** Of the move among `steps`: that its station and those before it are within afterwards. */
+  /** For the move among `steps`: the probability that its station and those before it are within limits afterwards. */
   readonly chance?: number | undefined;
-  /** Cells with marks that nothing explains yet. */
+  /** Number of cells with marks that contradict the log and are not explained yet. */
   readonly unexplained: number;
-  /** Offered beside `steps`, where it is likely to be less work. */
+  /** An alternative to `steps` that is likely to be less work. */
   readonly whole?: Whole | undefined;
-  /** The most surprising first. */
+  /** The largest deviation first. */
   readonly learnt: readonly Learnt[];
-  /** Those that the workbook turns off among them. */
+  /** Including those that the workbook turns off. */
   readonly findings: readonly Finding[];
 }

@@ -1,4 +1,4 @@
-/** Something the tool noticed: a stable code and facts. Wording and severity stand in `shared/findings.ts`. */
+/** A finding: a stable code and facts. Message and severity are in `shared/findings.ts`. */
 import {
   findings,
   type FactName,
@@ -18,19 +18,24 @@ export interface Finding {
   /** Relative to that cell's text (to the file where `cell` is −1). */
   readonly span: Span;
   readonly facts: Facts;
-  /** Where it is another than the code’s own: what was put right since is no error any more. */
+  /** If it differs from that of the code: a mistake that was corrected since is no error. */
   readonly severity?: Severity;
-  /** The nearest known name, where a name was not known. */
+  /** The nearest known name to one that is not known. */
   readonly suggestion?: string;
-  /** A change to the cell's text that mends it. */
+  /** A change of the cell's text that fixes it. */
   readonly fix?: { readonly span: Span; readonly text: string };
 }
 
-/** The page has a heading and an empty line, then as many lines for each finding, in the order of the table. */
+/**
+ * The page has a heading and an empty line, then the same number of lines for each finding, in the order of the table.
+ */
 const PAGE = { first: 3, each: 14 };
 const codes = Object.keys(findings);
 
-/** The line of `shared/findings.md`, counted from 1, on which the finding's section begins: editors open a link `#L3` there. */
+/**
+ * The line of `shared/findings.md`, from 1, on which the finding's section begins: editors open a link with `#L3`
+ * there.
+ */
 export function lineOnPage(code: FindingCode): number {
   return PAGE.first + PAGE.each * codes.indexOf(code);
 }
@@ -39,8 +44,8 @@ export function severity(finding: Finding): Severity {
   return finding.severity ?? findings[finding.code].severity;
 }
 
-/** The finding in words: its facts put into the table's wording, then the suggestion. */
+/** The message: the facts put into the table's sentence, then the suggestion. */
 export function message(finding: Finding): string {
-  const said = findings[finding.code].message.replace(/\{(\w+)\}/g, (_, name: string) => finding.facts[name] ?? '?');
-  return finding.suggestion === undefined ? said : `${said} Did you mean \`${finding.suggestion}\`?`;
+  const text = findings[finding.code].message.replace(/\{(\w+)\}/g, (_, name: string) => finding.facts[name] ?? '?');
+  return finding.suggestion === undefined ? text : `${text} Did you mean \`${finding.suggestion}\`?`;
 }

@@ -1,7 +1,7 @@
-/** Characters that order a terminal, are no XML, or turn a line around. */
+/** Characters that control a terminal, are not XML, or reverse the direction of a line. */
 const ORDERS = /[\p{Cc}\p{Zl}\p{Zp}\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]/gu;
 
-/** What is no character to be read but an order, is shown and not obeyed. */
+/** Escapes control characters, so that they are shown and have no effect. */
 export function harmless(text: string): string {
   return text.replaceAll(ORDERS, shown);
 }

@@ -12,7 +12,7 @@ export * from './learnt.ts';
 export * from './care-history.ts';
 export * from './session-history.ts';
 export * from './figures.ts';
-export * from './sheet.ts';
+export * from './panel-view.ts';
 export * from './panel.ts';
 export * from './priors.ts';
 export { cautionsAt, CO2_WAVELENGTH, inMicrometres, type Cautions } from './cautions.ts';
@@ -25,7 +25,7 @@ export { quantityInWords, unitFor } from './dimension-units.ts';
 export {
   isOutside,
   limitFor,
-  measuredAfter,
+  nextMeasured as measuredAfter,
   measuredInWords,
   measureLimitInWords,
   NOTHING_MEASURED,
@@ -35,14 +35,14 @@ export { nearest } from './nearest.ts';
 export { cellPlace, withCellPlaces } from './cell-places.ts';
 export { cornerAt, cornerOf } from './corner-words.ts';
 export { amountInWords, clockSense, sense, turnInCell, turnsInWords } from './turn-words.ts';
-export { dayOf, daysAfter, daysBetween, intervalAfter } from './calendar.ts';
+export { dayOf, addDays as daysAfter, daysBetween, addInterval as intervalAfter } from './calendar.ts';
 export {
   dateAt,
   isWork,
   judgedIn,
   judgedUntil,
   opensVisit,
-  phaseAfter,
+  nextPhase as phaseAfter,
   visitsIn,
   type Stretch,
   type Visit,

@@ -1,14 +1,14 @@
 /**
- * The kinds of cell, once: a cell is of the kind whose word is among its keys. Every list of kinds and every table by kind
- * follows from this one, so that a kind which is not complete does not compile. What a kind reads, what it is called and
- * how it is begun stands in `src/workbook/kinds`, one file a kind.
+ * The kinds of cell: a cell is of the kind whose word is among its keys. Every list of kinds and every table by kind
+ * follows from this one, so that an incomplete kind does not compile. What a kind reads, its name and its skeleton are
+ * in `src/workbook/kinds`, one file for each kind.
  */
 interface KindRow {
-  /** A cell of it measures or moves something: it begins a visit where none is under way. */
+  /** A cell of it measures or moves something: it begins a visit if none is open. */
   readonly isWork: boolean;
   /**
-   * What a cell of it that cannot be read whole may have changed: `everything`; its `part` and what comes after that; what
-   * was read at its `station`; the `limits`; the `visit` to which the cells below belong; or `nothing`.
+   * What a cell of it with errors may have changed: `everything`; its `part` and all elements after it; the readings at
+   * its `station`; the `limits`; the `visit` of the cells below; or `nothing`.
    */
   readonly unread: UnreadReach;
 }
@@ -45,7 +45,7 @@ export function isWorkKind(kind: Kind): boolean {
   return ROWS[kind].isWork;
 }
 
-/** @param kind of a cell that cannot be read whole; absent where even that is not known */
+/** @param kind of a cell with errors; absent if the kind could not be read */
 export function unreadReach(kind: Kind | undefined): UnreadReach {
   return kind === undefined ? 'everything' : ROWS[kind].unread;
 }

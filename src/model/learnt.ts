@@ -1,11 +1,11 @@
 /**
- * What the marks have taught of this machine that its description does not say. Lengths mm, angles rad, turns in turns
- * (positive = in); every `u` is a standard uncertainty in the unit of its value.
+ * What the marks show about this machine beyond its description. Lengths mm, angles rad, turns in turns (positive =
+ * in); every `u` is a standard uncertainty in the unit of its value.
  */
 import type { Axes } from './axes.ts';
 import type { Direction } from './quantity.ts';
 
-/** How far something stands off where it should, or leans, toward one direction of the machine; `by` is positive. */
+/** An offset or tilt toward one direction of the machine; `by` is positive. */
 export interface Off {
   readonly toward: Direction;
   readonly by: number;
@@ -13,7 +13,7 @@ export interface Off {
 }
 
 export type LearntFact =
-  /** What a turn does, as a share of what pitch and place say; negative where it works the other way round. */
+  /** The effect of a turn as a ratio to that from pitch and lever arm; negative if reversed. */
   | {
       readonly kind: 'screw';
       readonly part: string;
@@ -21,7 +21,7 @@ export type LearntFact =
       readonly share: number;
       readonly u: number;
     }
-  /** Of a screw whose place nobody has written down: how far so many turns move a mark, viewer's frame. */
+  /** For a screw of unknown place: how far these turns move a mark, viewer's frame. */
   | {
       readonly kind: 'effect';
       readonly part: string;
@@ -39,9 +39,9 @@ export type LearntFact =
   /** Where the tube points. */
   | { readonly kind: 'inclination'; readonly off: readonly Off[] }
   | { readonly kind: 'aperture'; readonly station: string; readonly off: readonly Off[] }
-  /** How far the rail of a carriage is off the line through its ends, halfway. */
+  /** The deviation of a carriage's rail from the line through its ends, halfway. */
   | { readonly kind: 'rail'; readonly element: string; readonly rides: string; readonly off: readonly Off[] }
-  /** How far a carriage turns from the nearest to the farthest of its stops, right-handed about an axis of the machine. */
+  /** The rotation of a carriage from the nearest to the farthest of its stops, right-handed about a machine axis. */
   | {
       readonly kind: 'carriage';
       readonly element: string;
@@ -53,5 +53,5 @@ export type LearntFact =
       readonly u: number;
     };
 
-/** The same, in words too. */
+/** The same, with a sentence. */
 export type Learnt = LearntFact & { readonly say: string };

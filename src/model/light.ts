@@ -1,25 +1,25 @@
-/** What the beam does on its way from the tube to the work. Lengths mm, angles rad, shares 0 … 1, diameters 1/e². */
+/** The beam from the tube to the work. Lengths mm, angles rad, ratios 0 … 1, diameters 1/e². */
 import type { Axes } from './axes.ts';
 
 export interface Light {
-  /** Absent where the machine does not say enough; `lacks` tells what. */
+  /** Absent if the machine cell does not give enough; `lacks` lists what is missing. */
   readonly beam?: LightBeam;
-  /** One for each way the carriages can stand at the ends of their travels. */
+  /** One for each combination of the ends of the carriages' travels. */
   readonly corners: readonly LightCorner[];
   readonly focus?: Focus;
   readonly eyewear?: Eyewear;
-  /** What is not known, because of what. */
+  /** What is unknown, and which value is missing for it. */
   readonly lacks: readonly LightLack[];
 }
 
 export interface LightBeam {
-  /** Diameter of the waist, and where it stands from the tube's exit (negative: inside the tube). */
+  /** Diameter of the waist, and its distance from the tube's exit (negative: inside the tube). */
   readonly waist: number;
   readonly at: number;
   /** Full angle. */
   readonly divergence: number;
   readonly M2: number;
-  /** Standard uncertainties, from those of the tube's figures; 0 where these have none, which counts as exact. */
+  /** Standard uncertainties, from those of the tube's values; 0 if these have none and count as exact. */
   readonly u: { readonly waist: number; readonly at: number; readonly divergence: number; readonly M2: number };
   readonly assumed?: 'waist at the exit';
 }
@@ -28,9 +28,12 @@ export interface LightCorner {
   /** By name of the element that a carriage carries: the name of its stop. */
   readonly with: Readonly<Record<string, string>>;
   readonly stations: readonly LightAtStation[];
-  /** Share of the tube's power that all the apertures together stop, each taken to meet a whole Gaussian beam: a little too much where one clips after another. */
+  /**
+   * Clipping loss of all apertures together, as a ratio to the tube's power. Each is computed for an unclipped Gaussian
+   * beam, which slightly overestimates where several clip.
+   */
   readonly lost: number;
-  /** Standard uncertainty, from the tube's figures together and from marks and legs each on its own. */
+  /** Standard uncertainty: the tube's values are common to all apertures, marks and legs are independent. */
   readonly lostU: number;
 }
 
@@ -39,18 +42,21 @@ export interface LightAtStation {
   /** From the tube's exit along the beam. */
   readonly along: number;
   readonly diameter: number;
-  /** Standard uncertainty of the diameter, from those of the legs, the tube's figures and the focal length. */
+  /** Standard uncertainty of the diameter, from the legs, the tube's values and the focal length. */
   readonly u: number;
-  /** How far off the middle the beam was shot here; absent: not shot at this place, and taken as centred. */
+  /** Distance of the mark from the centre; absent if not shot at this place: then the beam counts as centred. */
   readonly offset?: number;
   /** Standard uncertainty in either direction. */
   readonly offsetU?: number;
-  /** The beam missed the tape here; then all of it counts as lost. */
+  /** The beam missed the tape here: all of it counts as lost. */
   readonly missed?: true;
   readonly lost: number;
   /** Standard uncertainty, from that of the mark and of the diameter. */
   readonly lostU: number;
-  /** At a mirror: what would be lost if the aperture were the mirror's own face, seen at 45° and so narrower by √2 one way. */
+  /**
+   * At a mirror: the clipping loss if the aperture were the mirror's own face, seen at 45° and so narrower by √2 in one
+   * direction.
+   */
   readonly lostOnFace?: number;
   readonly lostOnFaceU?: number;
 }
@@ -59,50 +65,56 @@ export interface LightAtStation {
 export interface LightRange {
   readonly least: number;
   readonly most: number;
-  /** Standard uncertainty of either end; the greater one. */
+  /** The larger standard uncertainty of the two ends. */
   readonly u: number;
 }
 
 export interface Focus {
   readonly station: string;
-  /** Of the beam on the lens. */
+  /** Of the beam at the lens. */
   readonly diameter: LightRange;
-  /** The waist behind the lens: by diffraction alone, of a beam that the lens's own aperture does not clip. */
+  /** The waist behind the lens: diffraction only, for a beam that the lens's aperture does not clip. */
   readonly spot: LightRange;
-  /** Both ways together, to √2 of the spot's width: two Rayleigh lengths. */
+  /** Total depth in which the spot's diameter is at most √2 of the waist: two Rayleigh lengths. */
   readonly depth: LightRange;
-  /** Blur by spherical aberration of the widest beam, the right way round and the wrong one (equal for equal faces). */
+  /**
+   * Blur by spherical aberration of the widest beam, with the lens the right way round and reversed (equal for equal
+   * faces).
+   */
   readonly aberration?: {
     readonly right: number;
     readonly wrong: number;
     readonly u: { readonly right: number; readonly wrong: number };
   };
-  /** The beam's lean behind the lens by the mark that is farthest off its middle, in the viewer's frame; plumb, where that is not known. */
+  /**
+   * The beam's tilt behind the lens, from the mark farthest from the centre, viewer's frame; plumb before the lens if
+   * that is not known.
+   */
   readonly lean?: Axes & { readonly u: Axes; readonly isPlumbKnown: boolean };
-  /** Where an off-plumb beam puts the spot, from the middle. */
+  /** Displacement of the spot by an out-of-plumb beam. */
   readonly shift?: Axes & { readonly u: Axes };
 }
 
 export interface Eyewear {
   readonly wavelength: number;
-  /** Of full power over the beam at the tube's exit, at its peak, W/m². */
+  /** At full power, at the peak of the beam at the tube's exit, W/m². */
   readonly irradiance: number;
-  /** Standard uncertainty, from those of power and diameter; 0 where these have none. */
+  /** Standard uncertainty, from those of power and diameter; 0 if these have none. */
   readonly irradianceU: number;
-  /** The one that needs the darkest eyewear first. */
+  /** The exposure that needs the highest optical density first. */
   readonly exposures: readonly Exposure[];
 }
 
 export interface Exposure {
   /** s */
   readonly time: number;
-  /** The most that is permissible at the eye, J/m². */
+  /** The maximum permissible exposure of the eye, J/m². */
   readonly permissible: number;
-  /** Where that limit stands, in words. */
+  /** The source of that limit, in words. */
   readonly source: string;
-  /** Powers of ten by which eyewear must weaken the exposure to come down to the limit. */
+  /** Optical density that reduces the exposure to the limit. */
   readonly density: number;
-  /** Standard uncertainty, as of the irradiance. */
+  /** Standard uncertainty, from that of the irradiance. */
   readonly densityU: number;
 }
 

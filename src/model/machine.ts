@@ -1,6 +1,6 @@
 /**
- * The machine as the workbook describes it. Lengths mm, angles rad, turns in turns; bare numbers have
- * already been read in the cell's own `units`.
+ * The machine as the workbook describes it. Lengths mm, angles rad, turns in turns; numbers without a unit are already
+ * converted from the cell's `units`.
  */
 import type { Direction, Quantity } from './quantity.ts';
 
@@ -14,13 +14,13 @@ export interface Machine {
   /** In the order in which the beam meets them. */
   readonly path: readonly PathElement[];
   readonly mounts: Readonly<Record<string, MountDescription>>;
-  /** Values that replace the tool's own priors, by name; mm, rad, turn or a bare ratio. */
+  /** Values that replace the default priors, by name; mm, rad, turn or a ratio. */
   readonly priors: Readonly<Record<string, number>>;
   readonly care: Readonly<Record<string, CareInterval>>;
   readonly pulse?: Pulse;
-  /** What tells this machine from others of its kind. */
+  /** What distinguishes this machine from others of its type. */
   readonly asset?: Asset;
-  /** A simulated machine, to learn on. */
+  /** A simulated machine, for practice. */
   readonly practice?: Simulation;
 }
 
@@ -33,9 +33,9 @@ export interface Asset {
 }
 
 export interface Simulation {
-  /** What the machine is drawn from. */
+  /** Seed from which the machine is drawn. */
   readonly seed: number;
-  /** How hard it is, from 1. */
+  /** Difficulty, from 1. */
   readonly level: number;
 }
 
@@ -55,9 +55,9 @@ export type ElementKind = 'mirror' | 'lens' | 'station';
 
 export interface PathElement {
   readonly name: string;
-  /** A `mirror` sends the beam on, a `lens` has a focal length, a `station` is an aperture and no more. */
+  /** A `mirror` reflects the beam, a `lens` has a focal length, a `station` is only an aperture. */
   readonly kind: ElementKind;
-  /** mm from the element before (the tube's exit for the first) to the tape here; absent where it has stops. */
+  /** mm from the element before (the tube's exit for the first) to the tape here; absent if it has stops. */
   readonly leg?: Quantity;
   /** The same at each named stop of the carriage that it rides. */
   readonly stops?: Readonly<Record<string, Quantity>>;
@@ -78,30 +78,32 @@ export interface PathElement {
 }
 
 export interface MountDescription {
-  /** Where each tip bears, mm from the mirror's centre, as you face the screw heads; empty: not known. */
+  /**
+   * The point where each screw's tip acts, mm from the mirror's centre, as you face the screw heads; empty: unknown.
+   */
   readonly screws: Readonly<Record<string, { readonly right?: Quantity; readonly up?: Quantity }>>;
-  /** A fixed third point, seen as the screws are. */
+  /** A fixed third point, in the same coordinates. */
   readonly pivot?: { readonly right: Quantity; readonly up: Quantity };
-  /** mm per turn; absent only where the screws have no places. */
+  /** mm per turn; absent only if the screws have no places. */
   readonly pitch?: number;
   readonly thread?: string;
   /** Of the thread: a right-hand screw is turned in clockwise, a left-hand one anticlockwise. */
   readonly hand: 'right' | 'left';
   /** Whether the screws have lock nuts. */
   readonly locks: 'nut' | 'none';
-  /** Which way turning in moves that corner of the mirror. */
+  /** The direction in which turning in moves that corner of the mirror. */
   readonly in: 'toward beam' | 'away from beam';
   readonly heads: 'behind' | 'beam side';
   /** Rim diameter, mm. */
   readonly knob?: number;
-  /** Relative standard uncertainty of what a turn does. */
+  /** Relative standard uncertainty of the effect of a turn. */
   readonly doubt: number;
 }
 
 export type CareInterval = { readonly months: number } | { readonly days: number } | { readonly hours: number };
 
 export interface Pulse {
-  /** Share of full power, 0 … 1. */
+  /** Ratio to full power, 0 … 1. */
   readonly power?: number;
   /** Seconds. */
   readonly time?: number;

@@ -1,6 +1,6 @@
 /**
- * What else was measured: the limits that hold for each name, and which places of the visit lie outside them by their last
- * value. It touches neither optics nor verdict.
+ * Other measurements: the limits in force for each name, and the places of the visit whose last value is outside them.
+ * They affect neither optics nor verdict.
  */
 import { quantityInWords } from './dimension-units.ts';
 import type { Entry, MeasuredValue, MeasureEntry, MeasureLimit } from './entry.ts';
@@ -12,30 +12,30 @@ export type Measurements = ReadonlyMap<string, MeasuredThing>;
 interface MeasuredThing {
   readonly dimension: string;
   readonly limit?: MeasureLimit;
-  /** Of this visit, by place: those whose last value is outside. */
+  /** Places in this visit whose last value is outside the limits. */
   readonly outside: ReadonlySet<string>;
 }
 
 export const NOTHING_MEASURED: Measurements = new Map();
 
-/** @param opensVisit whether a visit begins with this entry */
-export function measuredAfter(before: Measurements, entry: Entry, opensVisit: boolean): Measurements {
-  const begun = opensVisit
+/** The measurements after this entry. @param opensVisit whether a visit begins with this entry */
+export function nextMeasured(before: Measurements, entry: Entry, opensVisit: boolean): Measurements {
+  const current = opensVisit
     ? new Map([...before].map(([name, thing]) => [name, { ...thing, outside: NOWHERE }]))
     : before;
-  if (entry.kind !== 'measure') return begun;
-  const limit = limitFor(begun, entry);
-  const outside = new Set(begun.get(entry.name)?.outside);
+  if (entry.kind !== 'measure') return current;
+  const limit = limitFor(current, entry);
+  const outside = new Set(current.get(entry.name)?.outside);
   for (const value of entry.values) {
     if (isOutside(value, limit)) outside.add(value.place ?? '');
     else outside.delete(value.place ?? '');
   }
-  return new Map(begun).set(entry.name, { dimension: entry.dimension, outside, ...(limit && { limit }) });
+  return new Map(current).set(entry.name, { dimension: entry.dimension, outside, ...(limit && { limit }) });
 }
 
 const NOWHERE: ReadonlySet<string> = new Set();
 
-/** The cell's own, else that of the last cell of its name which gave one of its dimension. */
+/** The cell's own limit, else that of the last cell of this name that gave one of the same dimension. */
 export function limitFor(before: Measurements, { name, dimension, limit }: MeasureEntry): MeasureLimit | undefined {
   const last = before.get(name);
   return limit ?? (last?.dimension === dimension ? last.limit : undefined);

@@ -1,12 +1,12 @@
 /**
  * "Did you mean …?": the known word that a mistyped one most likely stands for. Optimal string alignment
- * (Damerau–Levenshtein with transpositions of neighbours), because swapped letters are the commonest slip of all.
- * Short words get little slack: between two-letter words everything is "near".
+ * (Damerau–Levenshtein with transpositions of neighbours), because swapped letters are the most common slip. Short
+ * words allow few edits: two-letter words are all near each other.
  */
 
 const LONGEST = 40;
 
-/** The candidate nearest to `word` (capitals do not count), or nothing when none is near; of equals the first. */
+/** The candidate nearest to `word` (ignoring case), or undefined if none is near; of equals the first. */
 export function nearest(word: string, candidates: Iterable<string>): string | undefined {
   if (word.length > LONGEST) return undefined;
   const lower = word.toLowerCase();
@@ -21,7 +21,7 @@ export function nearest(word: string, candidates: Iterable<string>): string | un
   return best;
 }
 
-/** The number of single letters put in, left out or changed, or neighbours swapped, that make `b` of `a`. */
+/** The number of letters inserted, removed or changed, or neighbours swapped, that turns `a` into `b`. */
 function distance(a: string, b: string): number {
   let before: number[] = [];
   let previous = Array.from({ length: b.length + 1 }, (_, j) => j);

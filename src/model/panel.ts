@@ -1,40 +1,40 @@
-/** What the panel and the editor's extension say to each other, and whether somebody said it: both ends check what comes. */
-import type { Sheet, SheetAsked, TriedTurn } from './sheet.ts';
+/** The messages between the panel and the extension. Both ends check what they receive. */
+import type { PanelView, PanelOptions, TriedTurn } from './panel-view.ts';
 import type { Axes } from './axes.ts';
 import type { TextPlace } from './figures.ts';
 
 export type FromPanel =
-  /** It can show something now; what it asks is about the workbook `of`, where it remembers one. */
-  | ({ readonly type: 'ask'; readonly of?: string | undefined } & SheetAsked)
+  /** The page is ready; the request is about the workbook `of`, if the page remembers one. */
+  | ({ readonly type: 'ask'; readonly of?: string | undefined } & PanelOptions)
   | ({ readonly type: 'select' } & TextPlace)
   | ({ readonly type: 'place' } & TextPlace & Axes)
-  /** The advised step is to be written down. */
+  /** Log the advised step. */
   | { readonly type: 'addStep' }
-  /** The tried turns are. */
+  /** Log the tried turns. */
   | { readonly type: 'addTried' };
 
 export type ToPanel =
-  | { readonly type: 'sheet'; readonly uri: string; readonly file: string; readonly sheet: Sheet | null }
-  /** The cursor is at a mark, or at none. */
+  | { readonly type: 'sheet'; readonly uri: string; readonly file: string; readonly sheet: PanelView | null }
+  /** The mark at the cursor, if any. */
   | { readonly type: 'selected'; readonly mark: TextPlace | null };
 
-export function isFromPanel(said: unknown): said is FromPanel {
-  if (!isRecord(said)) return false;
-  const isPlace = Number.isSafeInteger(said['cell']) && typeof said['path'] === 'string';
-  switch (said['type']) {
+export function isFromPanel(message: unknown): message is FromPanel {
+  if (!isRecord(message)) return false;
+  const isPlace = Number.isSafeInteger(message['cell']) && typeof message['path'] === 'string';
+  switch (message['type']) {
     case 'ask':
       return (
-        isOptional(said['of'], 'string') &&
-        isOptional(said['station'], 'string') &&
-        isOptional(said['round'], 'number') &&
-        isOptional(said['visits'], 'boolean') &&
-        areTurns(said['turns']) &&
-        areLegs(said['legs'])
+        isOptional(message['of'], 'string') &&
+        isOptional(message['station'], 'string') &&
+        isOptional(message['round'], 'number') &&
+        isOptional(message['visits'], 'boolean') &&
+        areTurns(message['turns']) &&
+        areLegs(message['legs'])
       );
     case 'select':
       return isPlace;
     case 'place':
-      return isPlace && Number.isFinite(said['right']) && Number.isFinite(said['up']);
+      return isPlace && Number.isFinite(message['right']) && Number.isFinite(message['up']);
     case 'addStep':
     case 'addTried':
       return true;
@@ -61,14 +61,14 @@ function isTried(turn: unknown): turn is TriedTurn {
 }
 
 /** The editor may send messages of its own into a page. */
-export function isToPanel(said: unknown): said is ToPanel {
-  if (!isRecord(said)) return false;
-  if (said['type'] === 'selected') return said['mark'] === null || isRecord(said['mark']);
+export function isToPanel(message: unknown): message is ToPanel {
+  if (!isRecord(message)) return false;
+  if (message['type'] === 'selected') return message['mark'] === null || isRecord(message['mark']);
   return (
-    said['type'] === 'sheet' &&
-    typeof said['uri'] === 'string' &&
-    typeof said['file'] === 'string' &&
-    (said['sheet'] === null || isRecord(said['sheet']))
+    message['type'] === 'sheet' &&
+    typeof message['uri'] === 'string' &&
+    typeof message['file'] === 'string' &&
+    (message['sheet'] === null || isRecord(message['sheet']))
   );
 }
 

@@ -1,6 +1,6 @@
 /**
- * What is believed before the first mark, as standard deviations. Each may be replaced in the machine cell
- * (`priors: {mirrorTilt: 5 mrad}`). None has a published source: they are common practice, said here once.
+ * Prior standard deviations, before the first mark. Each can be replaced in the machine cell (`priors: {mirrorTilt: 5
+ * mrad}`). None has a published source: they are common practice.
  */
 export interface Prior {
   readonly dimension: 'length' | 'angle' | 'ratio' | 'turns';

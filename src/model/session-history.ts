@@ -1,13 +1,13 @@
 /**
- * The visits of a log, what drifted between them, and where that leads. Marks in mm in the viewer's frame (looking along
- * the beam, right = beam × up); dates are calendar days as they were written, without time zones; sessions are counted from
- * 1 in the order of the file. Every `u` is a standard uncertainty; what is not known is absent.
+ * The visits of a log, the drift between them, and the forecast. Marks in mm in the viewer's frame (looking along the
+ * beam, right = beam × up); dates are calendar days as written, without time zones; sessions are counted from 1 in the
+ * order of the file. Every `u` is a standard uncertainty; unknown values are absent.
  */
 import type { StationReport, StationState } from './evaluation.ts';
 
 export interface SessionHistory {
   readonly sessions: readonly SessionReport[];
-  /** Of the stations that were seen to drift, in the order of the beam. */
+  /** For the stations with drift, in the order of the beam. */
   readonly forecasts: readonly Forecast[];
 }
 
@@ -17,7 +17,7 @@ export interface SessionReport {
   readonly date?: string;
   readonly by?: string;
   readonly reason?: string;
-  /** Of its session cell; absent for what was done before the first of them. */
+  /** The session cell; absent for work before the first session. */
   readonly cell?: number;
   readonly stations: readonly StationInSession[];
 }
@@ -26,12 +26,12 @@ export interface StationInSession {
   readonly name: string;
   readonly frame?: StationReport['frame'];
   readonly carriages?: StationReport['carriages'];
-  /** Its first marks in the session, and its last where these are others. */
+  /** Its first marks in the session, and its last, if these are others. */
   readonly found?: StationMarks;
   readonly left?: StationMarks;
-  /** What had moved the beam here in this session before the first marks: then these are not how it was found. */
+  /** What had moved the beam here in this session before the first marks: then these are not as found. */
   readonly after?: Moved;
-  /** As found here less as left in an earlier session, or why that cannot be told. */
+  /** As found here minus as left in an earlier session, or why that is unknown. */
   readonly drift?: Drift | NoDrift;
 }
 
@@ -40,29 +40,29 @@ export interface StationMarks {
   readonly cell: number;
   readonly state: StationState;
   readonly probability?: number;
-  /** The largest distance from the middle, and between two marks. */
-  readonly centre?: Measured & Spot;
+  /** The maximum distance from the centre, and between two marks. */
+  readonly centre?: Measured & CarriagePlace;
   readonly spread?: Measured;
-  /** Out of plumb, mrad, where that is limited. */
+  /** Out of plumb, mrad, if that is limited. */
   readonly lean?: Measured;
   /** Tapes that the beam missed. */
   readonly missed: number;
 }
 
-/** `M1 was adjusted`, and the cell that says so. */
+/** `M1 was adjusted`, and the cell that logs it. */
 export interface Moved {
   readonly what: string;
   readonly cell: number;
 }
 
-/** mm, or as it says. */
+/** mm, unless stated otherwise. */
 export interface Measured {
   readonly value: number;
   readonly u: number;
 }
 
 /** Where the carriages stand. */
-export interface Spot {
+export interface CarriagePlace {
   readonly at: string | number;
   readonly with: Readonly<Record<string, string | number>>;
 }
@@ -70,20 +70,20 @@ export interface Spot {
 export interface Drift {
   /** The session that left the marks. */
   readonly since: number;
-  /** Between the two readings; absent where a date is missing, and where they stand in the wrong order. */
+  /** Between the two readings; absent if a date is missing, or they are in the wrong order. */
   readonly days?: number;
   readonly places: readonly PlaceDrift[];
-  /** Of the largest distance from the middle, over the places that were shot both times; positive is outward. */
+  /** The change of the maximum distance from the centre, over the places shot both times; positive is outward. */
   readonly outward: Measured;
 }
 
-export interface PlaceDrift extends Spot {
+export interface PlaceDrift extends CarriagePlace {
   readonly right: number;
   readonly up: number;
-  /** Of either part; the two are independent. */
+  /** Of either coordinate; the two are independent. */
   readonly u: number;
   readonly size: number;
-  /** Larger than reading alone leaves in 19 of 20. */
+  /** Larger than reading noise alone would be in 19 of 20 cases. */
   readonly isPlain: boolean;
   /** mm a day. */
   readonly perDay?: { readonly right: number; readonly up: number; readonly u: number };
@@ -91,7 +91,9 @@ export interface PlaceDrift extends Spot {
 
 export interface NoDrift {
   readonly since: number;
-  /** What moved the beam there in between and where that stands; or that no mark was read whole at the same place both times. */
+  /**
+   * What moved the beam there in between, and the cell that logs it; or `places`: no place has a complete mark in both.
+   */
   readonly because: ({ readonly kind: 'moved' } & Moved) | { readonly kind: 'places' };
 }
 
@@ -105,25 +107,28 @@ export type Forecast = {
 export interface Outlook {
   /** The day of the last marks. */
   readonly from: string;
-  /** mm; the largest distance from the middle that is allowed. */
+  /** mm; the maximum allowed distance from the centre. */
   readonly limit: number;
   readonly confidence: number;
-  /** What the trend rests on: so many intervals, and their days. */
+  /** The number of intervals that the trend is estimated from, and their days in total. */
   readonly intervals: number;
   readonly days: number;
   /** mm a day, at each place. */
-  readonly rates: readonly (Spot & {
+  readonly rates: readonly (CarriagePlace & {
     readonly right: number;
     readonly up: number;
     readonly uRight: number;
     readonly uUp: number;
   })[];
-  /** The first day on which the mark is less sure to be within than the limits ask, and the first on which it is as likely outside. */
+  /**
+   * The first day on which the probability of being within is less than the limits require, and the first on which it
+   * is less than one half.
+   */
   readonly unsure?: Day;
   readonly even?: Day;
-  /** Farther than this nothing is said. */
+  /** The last day of the forecast. */
   readonly until: Day;
-  /** The chance of being outside, day by day so far apart. */
+  /** The probability of being out of limits, at equal intervals of days. */
   readonly chances: readonly (Day & { readonly outside: number })[];
 }
 

@@ -1,8 +1,8 @@
-/** A stretch of a cell's text: UTF-16 offsets from the cell's first character, `end` exclusive. */
+/** A span of a cell's text: UTF-16 offsets from the cell's first character, `end` exclusive. */
 export interface Span {
   readonly start: number;
   readonly end: number;
 }
 
-/** Where values stand in a cell: a path of keys joined by `/` (`shots/near`, `turn/B`) → its span. */
+/** The spans of a cell's values: a path of keys joined by `/` (`shots/near`, `turn/B`) → its span. */
 export type Spans = Readonly<Record<string, Span>>;

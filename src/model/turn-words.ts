@@ -1,6 +1,6 @@
-/** How an amount of turns is said, to a person and in a cell: the same words in both. */
+/** Turns in words, the same in messages and in cells. */
 
-/** `1/4`, `1 1/16`, `2`: turns to the nearest thirty-second, which is what a hand can do. */
+/** `1/4`, `1 1/16`, `2`: turns to the nearest thirty-second, the finest that a hand can do. */
 export function turnsInWords(turns: number): string {
   const parts = Math.round(Math.abs(turns) * 32);
   const whole = Math.floor(parts / 32);
@@ -20,8 +20,8 @@ export function sense(turns: number): 'in' | 'out' {
 }
 
 /**
- * Which way the hand goes as one faces the screw head: in is clockwise with a right-hand thread, and anticlockwise with a
- * left-hand one, which is said.
+ * The direction of the hand as you face the screw head: in is clockwise with a right-hand thread, and anticlockwise
+ * with a left-hand one, which is named.
  */
 export function clockSense(turns: number, hand: 'right' | 'left' = 'right'): string {
   const isClockwise = turns >= 0 === (hand === 'right');

@@ -1,7 +1,7 @@
 /**
- * The log cut into visits. A visit begins with a `session` cell (work before the first one is a visit without a name) and
- * ends with its first `release`, else before the next session. The first work after a release begins a visit without a
- * name; other cells there belong to no visit.
+ * Divides the log into visits. A visit begins with a `session` cell (work before the first one is a visit without a
+ * name) and ends with its first `release`, else before the next session. The first work after a release begins a visit
+ * without a name; other cells there belong to no visit.
  */
 import { dayOf } from './calendar.ts';
 import type { Entry, LogEntry, SessionEntry } from './entry.ts';
@@ -14,11 +14,11 @@ export interface Visit {
   readonly from: number;
   readonly to: number;
   readonly opening?: SessionEntry;
-  /** By its release, or because another one follows. */
+  /** By its release, or because another visit follows. */
   readonly isEnded: boolean;
 }
 
-/** `none`: no visit so far; `open`: a visit is under way; `released`: the last one ended with a release. */
+/** `none`: no visit yet; `open`: a visit is open; `released`: the last one ended with a release. */
 export type VisitPhase = 'none' | 'open' | 'released';
 
 /** Whether a cell measures or moves something. */
@@ -31,8 +31,8 @@ export function opensVisit(entry: Entry, phase: VisitPhase): boolean {
   return entry.kind === 'session' || (phase !== 'open' && isWork(entry));
 }
 
-/** After this entry. */
-export function phaseAfter(entry: Entry, phase: VisitPhase): VisitPhase {
+/** The phase after this entry. */
+export function nextPhase(entry: Entry, phase: VisitPhase): VisitPhase {
   if (opensVisit(entry, phase)) return 'open';
   return entry.kind === 'release' ? 'released' : phase;
 }
@@ -47,7 +47,7 @@ export function visitsIn(entries: readonly LogEntry[]): Visit[] {
     const isOpen = phase === 'open';
     if (opensVisit(entry, phase)) {
       if (isOpen) end(index);
-      // What stands above the first work belongs to it: the machine, the limits, the checks.
+      // Cells above the first work belong to it: the machine, the limits, the checks.
       const from = entry.kind === 'session' || phase === 'released' ? index : 0;
       visits.push({
         number: visits.length + 1,
@@ -57,18 +57,21 @@ export function visitsIn(entries: readonly LogEntry[]): Visit[] {
         isEnded: false,
       });
     } else if (isOpen && entry.kind === 'release') end(index + 1);
-    phase = phaseAfter(entry, phase);
+    phase = nextPhase(entry, phase);
   });
   return visits;
 }
 
-/** Entries that are judged together, as the log stands behind the last of them: indexes of the first, and of the one after the last. */
+/**
+ * Entries that are judged together, with the log up to the last of them: indexes of the first, and of the one after the
+ * last.
+ */
 export interface Stretch {
   readonly from: number;
   readonly to: number;
 }
 
-/** Every visit, the first with what stands above it; every release that ends none; without a visit the whole log. */
+/** Every visit, the first with the cells above it; every release that ends none; without a visit the whole log. */
 export function judgedIn(entries: readonly LogEntry[], visits = visitsIn(entries)): Stretch[] {
   if (visits.length === 0) return [{ from: 0, to: entries.length }];
   const isInVisit = (index: number) => visits.some(({ from, to }) => from <= index && index < to);
@@ -81,10 +84,10 @@ export function judgedIn(entries: readonly LogEntry[], visits = visitsIn(entries
 }
 
 /**
- * Index of the first entry that has no say in how the one at `index` is judged: the end of its visit; of an entry behind a
- * release that belongs to no visit the one after it. What stands above the first visit is part of it.
+ * Index of the first entry that has no effect on how the one at `index` is judged: the end of its visit; for an entry
+ * after a release that belongs to no visit, the next one. Cells above the first visit are part of it.
  *
- * @param count of entries: where there is no visit, all of them
+ * @param count of entries: without a visit, all of them
  */
 export function judgedUntil(visits: readonly Visit[], index: number, count: number): number {
   if (visits.length === 0) return count;
@@ -92,7 +95,7 @@ export function judgedUntil(visits: readonly Visit[], index: number, count: numb
   return around && (index >= around.from || around.number === 1) ? around.to : index + 1;
 }
 
-/** The day on which an entry was written: its own, or the last one before it in its visit. */
+/** The day on which an entry was written: its own date, or the last one before it in its visit. */
 export function dateAt(entries: readonly LogEntry[], { from }: Pick<Visit, 'from'>, index: number): string | undefined {
   for (let k = index; k >= from; k--) {
     const { date } = entries[k]!.entry;

@@ -41,7 +41,7 @@ export function recordOf(whole: Book, identity: Identity): Block[] {
       { kind: 'title', text: 'Record of alignment' },
       { kind: 'notice', text: `${identity.file} describes no machine, so there is no record.` },
     ];
-  const { given, brief } = lengthsIn(machine.units);
+  const { given, short: brief } = lengthsIn(machine.units);
   const { entries } = book.workbook;
   const sessions = recentHistory(entries, book.log);
   return [

@@ -1,7 +1,7 @@
-/** An evaluation whose sentences say where the cells are that they name. */
+/** Replaces the placeholders for cells in an evaluation's sentences. */
 import { withCellPlaces, type Evaluation, type Step } from '../model/index.ts';
 
-/** What is not asked for is still not computed. @param inWords of a cell by its index: `line 31` */
+/** Lazy: what is not read is still not computed. @param inWords a cell in words, by its index: `line 31` */
 export function cellsInWords(evaluation: Evaluation, inWords: (cell: number) => string): Evaluation {
   return {
     get verdict() {

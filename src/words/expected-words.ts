@@ -1,4 +1,4 @@
-/** What the next mark should show, to a person who holds the tape in the hand. Directions both the viewer's and the machine's. */
+/** The predicted next mark in words, in the viewer's and the machine's directions. */
 import { lengthsIn, opposite, type Ellipse, type Expected, type StationReport } from '../model/index.ts';
 import { discProbability } from '../statistics/index.ts';
 import { markInWords, sideInWords } from './mark-words.ts';
@@ -10,19 +10,19 @@ export function expectedInWords(expected: Expected, station: StationReport): str
   return `${station.name}${place === '' ? '' : `, ${place}`}: ${markOnTape(expected, station)}`;
 }
 
-/** In place of what nobody can predict. */
+/** Replaces a prediction where the effect of a screw is not known. */
 export function trialInWords({ part, screw }: { readonly part: string; readonly screw: string }): string {
   return `the effect of ${screw} of ${part} is not known yet: these marks show it`;
 }
 
-/** An ellipse that fills the hole tells nothing, and a mark may then miss the tape as well. */
+/** An ellipse as wide as the aperture predicts no place on the tape, and a mark may then miss the tape as well. */
 function markOnTape({ right, up, u, ellipse }: Expected, { frame, aperture }: StationReport): string {
   if (ellipse.major < aperture / 2) return `${markInWords(right, up, frame)}, ${widthInWords(ellipse, frame)} (95 %)`;
   const lands = discProbability([right, up], [u.right ** 2, u.r * u.right * u.up, u.up ** 2], aperture / 2);
   return `anywhere on the tape${lands < 0.5 ? ', or past it' : ''}`;
 }
 
-/** Longer than it is wide by so much, as a ratio and in mm, it is worth saying in which direction. */
+/** The minimum elongation, as a ratio and in mm, for which the direction is given. */
 const ELONGATED = { ratio: 2, least: 0.5 } as const;
 
 function widthInWords({ major, minor, angle }: Ellipse, frame: StationReport['frame']): string {
@@ -31,7 +31,7 @@ function widthInWords({ major, minor, angle }: Ellipse, frame: StationReport['fr
   return `± ${read(minor)}, ± ${read(major)} ${lineInWords(angle, frame)}`;
 }
 
-/** The eighth of a turn in which a line lies; both of its ends are the same to it. */
+/** The direction of a line to an eighth of a turn; a line has no sense. */
 function lineInWords(angle: number, { runs, right }: StationReport['frame']): string {
   const upright = runs === 'up' || runs === 'down';
   const eighth = Math.round(angle / (Math.PI / 4));

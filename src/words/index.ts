@@ -5,10 +5,10 @@ export { markInWords, percent, slopeInDirections, verdictInWords } from './mark-
 export { screwInWords } from './screw-words.ts';
 export {
   bracketed,
-  brief,
+  shortened as brief,
   listed,
   nameInCell,
-  placeInBrief,
+  placeInShort as placeInBrief,
   placeInWords,
   shiftInWords,
   stopInWords,

@@ -1,4 +1,4 @@
-/** How amounts, places and directions are said, to a person and in a cell: the same words in both. */
+/** Amounts, places and directions in words, the same in messages and in cells. */
 import { nearestDirection, opposite } from '../optics/index.ts';
 import {
   lengthsIn,
@@ -31,27 +31,27 @@ export function listed(words: readonly string[]): string {
   return `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
 }
 
-/** Names that other YAML readers take for something else are quoted. */
+/** Quotes names that other YAML readers take for something else. */
 export function nameInCell(name: string): string {
   return /^(y|n|yes|no|on|off|true|false|null)$/i.test(name) ? `"${name}"` : name;
 }
 
-/** What somebody wrote, as a list's item: quoted where YAML might read it otherwise. */
+/** A user's text as a list item: quoted if YAML might read it as something else. */
 export function textInCell(text: string): string {
   return /^\p{L}[\p{L}\p{N} .()/'-]*$/u.test(text) && !/ $/.test(text) ? nameInCell(text) : JSON.stringify(text);
 }
 
-/** What somebody wrote, on one line and not too long. */
-export function brief(text: string): string {
+/** A user's text on one line of at most 40 characters. */
+export function shortened(text: string): string {
   const line = text.trim().replace(/\s+/g, ' ');
   return line.length > 40 ? `${line.slice(0, 39)}…` : line;
 }
 
 /**
- * `gantry far from M1 (front), head near M2 (left)`, `gantry at 300 mm`: where every carriage that moves a tape stands, by
- * what rides there; nothing for a tape that none moves.
+ * `gantry far from M1 (front), head near M2 (left)`, `gantry at 300 mm`: the position of every carriage that moves a
+ * tape, by its name; empty for a tape that none moves.
  *
- * @param carriages the last of them is the tape's own, where `at` is a stop of its own
+ * @param carriages the last one is the tape's own, if `at` is one of its stops
  */
 export function placeInWords(
   carriages: StationReport['carriages'],
@@ -67,26 +67,29 @@ export function placeInWords(
     .join(', ');
 }
 
-/** ` (gantry far from M1, front; head near M2, left)`: a place said in brackets, which has none of its own; nothing for no place. */
+/**
+ * ` (gantry far from M1, front; head near M2, left)`: a place in brackets, its own brackets replaced; empty for no
+ * place.
+ */
 export function bracketed(place: string): string {
   return place === '' ? '' : ` (${place.replaceAll('), ', '; ').replaceAll(' (', ', ').replaceAll(')', '')})`;
 }
 
-/** Where there is little room, by the words of the cell: `far (front)`, `far (right), M2 near (rear)`; nothing where nothing rides. */
-export function placeInBrief(
+/** The short form, in the words of the cell: `far (front)`, `far (right), M2 near (rear)`; empty without carriages. */
+export function placeInShort(
   carriages: StationReport['carriages'],
   at: string | number,
   others: Readonly<Record<string, string | number>> = {},
 ): string {
   const own = carriages.at(-1);
-  const told = Object.entries(others).flatMap(([name, stop]) => {
+  const otherStops = Object.entries(others).flatMap(([name, stop]) => {
     const carriage = carriages.find(({ element }) => element === name);
-    return carriage ? [`${name} ${stopInBrief(carriage, stop)}`] : [];
+    return carriage ? [`${name} ${stopInShort(carriage, stop)}`] : [];
   });
-  return [...(at === 'here' || !own ? [] : [stopInBrief(own, at)]), ...told].join(', ');
+  return [...(at === 'here' || !own ? [] : [stopInShort(own, at)]), ...otherStops].join(', ');
 }
 
-/** `near M1 (rear)`, `far from the tube (left)`, `at 300 mm`; a name of the user's own as it stands. */
+/** `near M1 (rear)`, `far from the tube (left)`, `at 300 mm`; a user-defined name is not changed. */
 export function stopInWords(carriage: Carriage, stop: string | number): string {
   const end = endOf(carriage, stop);
   return end === undefined
@@ -94,12 +97,12 @@ export function stopInWords(carriage: Carriage, stop: string | number): string {
     : `${stop === 'near' ? 'near' : 'far from'} ${carriage.from} (${end})`;
 }
 
-function stopInBrief(carriage: Carriage, stop: string | number): string {
+function stopInShort(carriage: Carriage, stop: string | number): string {
   const end = endOf(carriage, stop);
   return end === undefined ? placed(carriage, stop) : `${stop} (${end})`;
 }
 
-/** A stop that its name would put at the other end is said by its length. */
+/** A stop whose name contradicts its leg is given by its leg. */
 function placed({ legs, from, units }: Carriage, stop: string | number): string {
   const { given } = lengthsIn(units);
   if (typeof stop === 'number') return `at ${given(stop)}`;
@@ -107,7 +110,10 @@ function placed({ legs, from, units }: Carriage, stop: string | number): string 
   return leg === undefined ? stop : `“${stop}”, ${given(leg)} from ${from}`;
 }
 
-/** The machine's end at which a stop called `near` or `far` is; undefined for other names, and where the legs say otherwise. */
+/**
+ * The machine's end at which a stop called `near` or `far` is; undefined for other names, and if the legs contradict
+ * it.
+ */
 function endOf({ legs, shortest, longest, runs }: Carriage, stop: string | number): string | undefined {
   if (!isEnd(stop)) return undefined;
   const leg = lookup(legs, stop);

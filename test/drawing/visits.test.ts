@@ -123,7 +123,7 @@ describe('what is foretold', () => {
   test('ends on the day on which the limit is not kept surely enough, with its upper edge on the limit', () => {
     const end = drifting.ahead.at(-1)!;
     expect(end.on).toBe(drifting.unsure);
-    expect(drifting.told).toContain(`From ${end.on} on it is no longer within 2 mm with 90 % confidence`);
+    expect(drifting.summary).toContain(`From ${end.on} on it is no longer within 2 mm with 90 % confidence`);
     // The day is a whole one, and an edge lies on a line between two distances that were looked at.
     expect(Math.abs(end.most - 2)).toBeLessThan(0.1);
     const [start] = drifting.ahead;
@@ -152,7 +152,7 @@ describe('what is foretold', () => {
     ],
   ])('nothing, and why: %s', (_, figure, told) => {
     expect(figure.ahead).toEqual([]);
-    expect(figure.told).toContain(told);
+    expect(figure.summary).toContain(told);
     const svg = toSvg(figure, LOOK);
     expect(svg).not.toContain('ahead:');
     expect(svg).toContain(told.slice(0, 20));

@@ -1,8 +1,8 @@
 /** What the panel asks, over the wire. */
 import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { LOCATION_REQUEST, PLACE_REQUEST, SHEET_REQUEST, SPOT_REQUEST } from '../../shared/messages.ts';
-import type { Sheet } from '../../src/model/index.ts';
+import { LOCATION_REQUEST, PLACE_REQUEST, PANEL_REQUEST, MARK_REQUEST } from '../../shared/messages.ts';
+import type { PanelView } from '../../src/model/index.ts';
 import { LIMITS, MACHINE } from '../support/log.ts';
 import { connected, PULLING, started, type Client } from './client.ts';
 
@@ -26,7 +26,7 @@ const lines = LOG.split('\n');
 const line = lines.findIndex((one) => one.startsWith('shots: {near'));
 
 test('the sheet of the station that is shot next', async () => {
-  const sheet = await ask<Sheet & { version: number }>(SHEET_REQUEST, {});
+  const sheet = await ask<PanelView & { version: number }>(PANEL_REQUEST, {});
   expect(sheet).toMatchObject({
     version: 1,
     verdict: 'continue',
@@ -43,14 +43,14 @@ test('the sheet of the station that is shot next', async () => {
 });
 
 test('another station; one that there is not', async () => {
-  expect((await ask<Sheet>(SHEET_REQUEST, { station: 'M1' })).figure.station).toBe('M1');
-  expect((await ask<Sheet>(SHEET_REQUEST, { station: '__proto__' })).figure.station).toBe('M2');
+  expect((await ask<PanelView>(PANEL_REQUEST, { station: 'M1' })).figure.station).toBe('M1');
+  expect((await ask<PanelView>(PANEL_REQUEST, { station: '__proto__' })).figure.station).toBe('M2');
 });
 
 test('what if: the marks move, the cell to write is there, and nothing else changes', async () => {
   const [plain, tried] = await Promise.all([
-    ask<Sheet>(SHEET_REQUEST, {}),
-    ask<Sheet>(SHEET_REQUEST, {
+    ask<PanelView>(PANEL_REQUEST, {}),
+    ask<PanelView>(PANEL_REQUEST, {
       turns: [
         { part: 'M1', screw: 'A', turns: -0.25 },
         { part: 'M9', screw: 'A', turns: 1 },
@@ -61,12 +61,12 @@ test('what if: the marks move, the cell to write is there, and nothing else chan
   expect(tried.figure.expected.length).toBe(2);
   expect(tried.figure.expected).not.toEqual(plain.figure.expected);
   expect(tried.figure.marks).toEqual(plain.figure.marks);
-  expect(await ask<Sheet>(SHEET_REQUEST, {})).toEqual(plain);
+  expect(await ask<PanelView>(PANEL_REQUEST, {})).toEqual(plain);
 });
 
 test('from the text to the mark, and back', async () => {
   const character = lines[line]!.indexOf('6.0');
-  const spot = await ask<{ station: string; mark: { cell: number; path: string } }>(SPOT_REQUEST, {
+  const spot = await ask<{ station: string; mark: { cell: number; path: string } }>(MARK_REQUEST, {
     position: { line, character },
   });
   expect(spot).toEqual({ station: 'M2', mark: { cell: 3, path: 'shots/far' } });
@@ -74,7 +74,7 @@ test('from the text to the mark, and back', async () => {
     uri,
     range: { start: { line, character }, end: { line, character: character + '6.0 right 5.5 down'.length } },
   });
-  expect(await ask(SPOT_REQUEST, { position: { line: 0, character: 0 } })).toBeNull();
+  expect(await ask(MARK_REQUEST, { position: { line: 0, character: 0 } })).toBeNull();
   expect(await ask(LOCATION_REQUEST, { cell: 99, path: 'shots/far' })).toBeNull();
 });
 
@@ -100,10 +100,10 @@ test('a placed mark is one edit of its value', async () => {
 test('marks from before something moved are history: no click writes over them', async () => {
   const stale = pathToFileURL('/nowhere/stale.alignbook.yaml').href;
   await client.open(stale, `${LOG}---\nadjust: M1\nturn: {A: in 1/8}\n`);
-  const sheet = await client.connection.sendRequest<Sheet>(SHEET_REQUEST, { uri: stale, station: 'M2' });
+  const sheet = await client.connection.sendRequest<PanelView>(PANEL_REQUEST, { uri: stale, station: 'M2' });
   expect([sheet.figure.state, sheet.slots]).toEqual(['stale', []]);
 });
 
 test('a file that nobody has open has no sheet', async () => {
-  expect(await client.connection.sendRequest(SHEET_REQUEST, { uri: 'file:///nowhere/else.alignbook.yaml' })).toBeNull();
+  expect(await client.connection.sendRequest(PANEL_REQUEST, { uri: 'file:///nowhere/else.alignbook.yaml' })).toBeNull();
 });

@@ -1,5 +1,5 @@
 /** The face of a mount as one stands before its screw heads: which screw, which way, how far. */
-import { sense, turnsInWords, type Axes, type ScrewsFigure, type ScrewSpot } from '../../model/index.ts';
+import { sense, turnsInWords, type Axes, type ScrewsFigure, type DrawnScrew } from '../../model/index.ts';
 import { px } from '../number.ts';
 import { ringSector, type Spot } from '../outline.ts';
 import { LETTER } from '../short.ts';
@@ -142,7 +142,7 @@ function Dial({
   hand,
   spot: { x, y },
 }: {
-  readonly screw: ScrewSpot;
+  readonly screw: DrawnScrew;
   readonly hand: ScrewsFigure['hand'];
   readonly spot: Spot;
 }) {

@@ -6,12 +6,12 @@ import {
   sense,
   turnsInWords,
   type ScrewsFigure,
-  type ScrewSpot,
+  type DrawnScrew,
 } from '../../model/index.ts';
 import { pointInWords } from '../target/words.ts';
 
 /** `B (lower right): in 1/4, clockwise; 11 mm at the rim` */
-export function turnInFull(screw: ScrewSpot, { knob, mark, hand }: ScrewsFigure): string {
+export function turnInFull(screw: DrawnScrew, { knob, mark, hand }: ScrewsFigure): string {
   const { turns } = screw;
   const rim =
     knob === undefined ? '' : `; ${lengthsIn(mark.frame.units).rim(Math.abs(turns) * Math.PI * knob)} at the rim`;
@@ -19,13 +19,13 @@ export function turnInFull(screw: ScrewSpot, { knob, mark, hand }: ScrewsFigure)
 }
 
 /** `B (lower right)`; the name alone where nobody has written down where it bears. */
-function screwInWords({ name, place }: ScrewSpot): string {
+function screwInWords({ name, place }: DrawnScrew): string {
   const corner = place && cornerAt(place.right, place.up);
   return corner === undefined ? name : `${name} (${corner})`;
 }
 
 /** `1/8 turn in moves the mark 1.2 right (machine left), 0.3 up mm` */
-export function movesInWords({ moves }: ScrewSpot, { mark, hand }: ScrewsFigure): string {
+export function movesInWords({ moves }: DrawnScrew, { mark, hand }: ScrewsFigure): string {
   if (!moves) return 'its place is not in the workbook';
   const words = pointInWords({ right: Math.round(moves.right * 10) / 10, up: Math.round(moves.up * 10) / 10 }, mark);
   return `1/8 turn in${hand === 'left' ? ` (${clockSense(1, hand)})` : ''} moves the mark on ${mark.station}${mark.place === '' ? '' : `, ${mark.place}:`} ${words === 'centred' ? 'hardly' : words}`;

@@ -73,7 +73,7 @@ export function axesInWords(
 
 /** One paragraph. */
 export function targetInWords(figure: TargetFigure): string {
-  const { given, brief } = lengthsIn(figure.frame.units);
+  const { given, short: brief } = lengthsIn(figure.frame.units);
   const { station, words, aperture, limit, beam, marks, halves, missed, expected, round, rounds } = figure;
   const now = [
     ...marks.filter(({ age }) => age !== 'earlier').map((mark) => markInFull(mark, figure)),

@@ -26,7 +26,7 @@ const FOOT = 24;
 
 // biome-ignore lint/complexity/noExcessiveLinesPerFunction: one picture, drawn from back to front
 export function Visits({ figure, width, style }: VisitsProps) {
-  const { station, visits, limits, told } = figure;
+  const { station, visits, limits, summary: told } = figure;
   const charts =
     visits.length === 0
       ? []

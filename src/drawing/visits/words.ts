@@ -24,7 +24,7 @@ function marksInWords({ centre, spread, missed }: VisitMarks, units: Units): str
 }
 
 /** One paragraph. */
-export function visitsInWords({ station, limits, visits, told, units }: VisitsFigure): string {
+export function visitsInWords({ station, limits, visits, summary: told, units }: VisitsFigure): string {
   const bounds = (['centre', 'spread'] as const).flatMap((of) =>
     limits[of] === undefined ? [] : [`${of} ${lengthsIn(units).given(limits[of])}`],
   );

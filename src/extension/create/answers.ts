@@ -1,16 +1,19 @@
-/** What is asked before a workbook is begun: what cannot be guessed, and what a wrong guess would make a wrong sign of. */
+/**
+ * The answers that a new workbook needs: what cannot be guessed, and what would reverse a sign if it were guessed
+ * wrong.
+ */
 import type { BeamPath } from './beam-paths.ts';
 
 export type Units = 'mm' | 'in';
 
 export interface Answers {
-  /** Of the machine; the workbook's file is called after it. */
+  /** Name of the machine, also used for the workbook's file. */
   readonly name: string;
   readonly beamPath: BeamPath;
   readonly units: Units;
-  /** How far the head and the gantry travel, in `units`. */
+  /** Travel of the head and the gantry, in `units`. */
   readonly travel: Travel;
-  /** How many screws tilt a mirror. */
+  /** Number of screws that tilt a mirror. */
   readonly screws: 2 | 3;
 }
 

@@ -1,4 +1,4 @@
-/** Ways in which the beam is led in most machines, as they are written in the machine cell. */
+/** The beam paths of most machines, as written in the machine cell. */
 
 export interface BeamPath {
   readonly fires: string;
@@ -7,11 +7,11 @@ export interface BeamPath {
 
 export interface Mirror {
   readonly sends: string;
-  /** The carriage that it rides and which of the two travels that carriage makes; none for a fixed mirror. */
+  /** The carriage that it rides, and which of the two travels that carriage has; absent for a fixed mirror. */
   readonly rides?: { readonly carriage: 'gantry' | 'head'; readonly travel: 'width' | 'depth' };
 }
 
-/** By where the tube is, and to which side its beam leaves. */
+/** By the position of the tube and the direction of its beam. */
 export const BEAM_PATHS = {
   rearLeft: byGantry('left', 'front', 'right'),
   rearRight: byGantry('right', 'front', 'left'),
@@ -21,7 +21,7 @@ export const BEAM_PATHS = {
   gantryRight: fromGantry('right'),
 } as const satisfies Readonly<Record<string, BeamPath>>;
 
-/** A mirror in the corner, one on the gantry, one on the head. */
+/** One mirror in the corner, one on the gantry, one on the head. */
 function byGantry(fires: string, first: string, second: string): BeamPath {
   return {
     fires,

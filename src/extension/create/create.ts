@@ -1,18 +1,18 @@
-/** Five questions, and a workbook that is ready for its first mark. */
+/** Asks five questions and creates a workbook that is ready for its first mark. */
 import { l10n, Position, Uri, window, workspace, WorkspaceEdit, type TextDocument } from 'vscode';
 import { LANGUAGE } from '../language.ts';
-import { askInTurn } from './ask.ts';
+import { runQuestions } from './question.ts';
 import { QUESTIONS } from './questions.ts';
 import { workbookText } from './workbook-text.ts';
 
 export async function createWorkbook(): Promise<void> {
-  const answers = await askInTurn(l10n.t('Create a workbook'), QUESTIONS);
+  const answers = await runQuestions(l10n.t('Create a workbook'), QUESTIONS);
   if (!answers) return;
   const document = await untitled(answers.name, workbookText(answers, new Date().toISOString().slice(0, 10)));
   await window.showTextDocument(document);
 }
 
-/** Not on the disk yet, but with a name: Save asks nothing where a folder is open. */
+/** An unsaved document with a file name: if a folder is open, saving asks no question. */
 async function untitled(name: string, text: string): Promise<TextDocument> {
   const folder = workspace.workspaceFolders?.[0]?.uri;
   if (!folder) return workspace.openTextDocument({ language: LANGUAGE, content: text });
@@ -24,7 +24,7 @@ async function untitled(name: string, text: string): Promise<TextDocument> {
   return document;
 }
 
-/** A file that is not there yet. */
+/** The URI of a file that does not exist yet. */
 async function free(folder: Uri, name: string): Promise<Uri> {
   for (let number = 1; ; number += 1) {
     const uri = Uri.joinPath(folder, `${name}${number === 1 ? '' : `-${number}`}.alignbook.yaml`);

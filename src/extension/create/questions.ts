@@ -1,14 +1,14 @@
 /** The five questions of a new workbook. */
 import { l10n } from 'vscode';
 import type { Answers, Units } from './answers.ts';
-import { BACK, choose, write, type Choice, type Question } from './ask.ts';
+import { BACK, choose, write, type Choice, type Question } from './question.ts';
 import { BEAM_PATHS, type BeamPath } from './beam-paths.ts';
 import { readTravel } from './travel.ts';
 
-/** What the format takes for a name. */
+/** A name that the format accepts. */
 const NAME = /^[A-Za-z][A-Za-z0-9_]*$/;
 
-const askName: Question<Answers> = async ({ name = '' }, place) => {
+const nameQuestion: Question<Answers> = async ({ name = '' }, place) => {
   const fault = (text: string) =>
     NAME.test(text) ? undefined : l10n.t('Use a letter first, then only letters, digits and _.');
   return named(
@@ -17,7 +17,7 @@ const askName: Question<Answers> = async ({ name = '' }, place) => {
   );
 };
 
-const askBeamPath: Question<Answers> = async (_, place) =>
+const beamPathQuestion: Question<Answers> = async (_, place) =>
   named(
     'beamPath',
     await choose(
@@ -27,7 +27,7 @@ const askBeamPath: Question<Answers> = async (_, place) =>
     ),
   );
 
-const askUnits: Question<Answers> = async (_, place) =>
+const unitsQuestion: Question<Answers> = async (_, place) =>
   named(
     'units',
     await choose<Units>(place, l10n.t('Which unit do you measure in?'), [
@@ -36,7 +36,7 @@ const askUnits: Question<Answers> = async (_, place) =>
     ]),
   );
 
-const askTravel: Question<Answers> = async ({ units = 'mm', travel }, place) => {
+const travelQuestion: Question<Answers> = async ({ units = 'mm', travel }, place) => {
   const example = units === 'mm' ? '900 x 600' : '36 x 24';
   const fault = (text: string) => (readTravel(text) ? undefined : l10n.t('Two lengths, such as {0}.', example));
   const prompt = l10n.t(
@@ -48,7 +48,7 @@ const askTravel: Question<Answers> = async ({ units = 'mm', travel }, place) => 
   return named('travel', typeof reply === 'string' ? readTravel(reply) : reply);
 };
 
-const askScrews: Question<Answers> = async (_, place) =>
+const screwsQuestion: Question<Answers> = async (_, place) =>
   named(
     'screws',
     await choose<2 | 3>(place, l10n.t('How many screws tilt a mirror?'), [
@@ -57,7 +57,7 @@ const askScrews: Question<Answers> = async (_, place) =>
     ]),
   );
 
-export const QUESTIONS = [askName, askBeamPath, askUnits, askTravel, askScrews];
+export const QUESTIONS = [nameQuestion, beamPathQuestion, unitsQuestion, travelQuestion, screwsQuestion];
 
 function named<Key extends keyof Answers>(
   key: Key,

@@ -1,9 +1,9 @@
-/** `900 x 600`: how far the head travels to the side and the gantry to the rear. */
+/** `900 x 600`: the travel of the head sideways and of the gantry to the rear. */
 import type { Travel } from './answers.ts';
 
 const SIZE = /^\s*(\d+(?:\.\d+)?)\s*(?:mm|in)?\s*[x×*]\s*(\d+(?:\.\d+)?)\s*(?:mm|in)?\s*$/i;
 
-/** Undefined where it is not two lengths. */
+/** Undefined if it is not two lengths. */
 export function readTravel(text: string): Travel | undefined {
   const [, width, depth] = SIZE.exec(text) ?? [];
   const travel = { width: Number(width), depth: Number(depth) };

@@ -1,18 +1,19 @@
 /**
- * The first text of a workbook. What was not asked is a guess that is marked so: a leg comes with the doubt of a guess,
- * and a mount without places for its screws, so that the marks teach what a turn does and no sign can be wrong.
+ * The first text of a workbook. Values that were not asked for are guesses and marked as such: a leg has the
+ * uncertainty of a guess, and the screws have no places, so that the marks show what a turn does and no sign can be
+ * wrong.
  */
 import type { Answers, Units } from './answers.ts';
 import type { Mirror } from './beam-paths.ts';
 
-/** Common values, in the person's units. */
+/** Typical values, in the user's units. */
 const GUESSES: Readonly<Record<Units, Guesses>> = {
   mm: {
     leg: 100,
     lensLeg: 60,
     doubt: 20,
-    hole: 20,
-    lensHole: 18,
+    aperture: 20,
+    lensAperture: 18,
     focal: '50.8 mm',
     limits: [3, 2, 1.5],
     resolution: '0.5 mm',
@@ -21,8 +22,8 @@ const GUESSES: Readonly<Record<Units, Guesses>> = {
     leg: 4,
     lensLeg: 2.5,
     doubt: 0.8,
-    hole: 0.8,
-    lensHole: 0.7,
+    aperture: 0.8,
+    lensAperture: 0.7,
     focal: '2 in',
     limits: [0.12, 0.08, 0.06],
     resolution: '0.02 in',
@@ -32,17 +33,17 @@ const GUESSES: Readonly<Record<Units, Guesses>> = {
 interface Guesses {
   readonly leg: number;
   readonly lensLeg: number;
-  /** Standard uncertainty of a leg that nobody has measured. */
+  /** Standard uncertainty of a leg that was not measured. */
   readonly doubt: number;
-  readonly hole: number;
-  readonly lensHole: number;
+  readonly aperture: number;
+  readonly lensAperture: number;
   readonly focal: string;
-  /** How far marks may be off: at the first mirror, at the others, and as a spread or at the lens. */
+  /** Maximum distance of marks from the centre: at the first mirror, at the others, and as a spread or at the lens. */
   readonly limits: readonly [number, number, number];
   readonly resolution: string;
 }
 
-/** The machine's manual asks for more. */
+/** The basic checks; the machine's manual has more. */
 const CHECKS = `# Before the first shot: move each check that is done from \`open:\` to \`done:\`.
 checks: make safe
 open:
@@ -52,7 +53,10 @@ open:
   - extinguisher at hand, somebody watches
 `;
 
-/** `today` is an ISO date. Ends with a session that is begun and its safety checks, so that the next thing to write is a mark. */
+/**
+ * @param today ISO date.
+ * @returns the text, which ends with an open session and its safety checks, so that a mark comes next
+ */
 export function workbookText(answers: Answers, today: string): string {
   return [machine(answers), limits(answers), `session: first alignment\ndate: ${today}\n`, CHECKS].join('---\n');
 }
@@ -63,7 +67,7 @@ function machine({ name, beamPath, units, travel, screws }: Answers): string {
   const doubted = (value: number) => `${length(value)} ± ${length(guess.doubt)}`;
   const names = ['A', 'B', 'C'].slice(0, screws);
   const mirror = ({ sends, rides }: Mirror, index: number) => {
-    const common = [`aperture: ${length(guess.hole)}`, `sends: ${sends}`, 'mount: plate'];
+    const common = [`aperture: ${length(guess.aperture)}`, `sends: ${sends}`, 'mount: plate'];
     if (!rides) return `  M${index + 1}: {leg: ${doubted(guess.leg)}, ${common.join(', ')}}\n`;
     const stops = `stops: {near: ${doubted(guess.leg)}, far: ${doubted(guess.leg + travel[rides.travel])}}`;
     return `  M${index + 1}:\n${[`rides: ${rides.carriage}`, stops, ...common].map((line) => `    ${line}\n`).join('')}`;
@@ -72,7 +76,7 @@ function machine({ name, beamPath, units, travel, screws }: Answers): string {
     `machine: ${name}\n${units === 'in' ? 'units: in\n' : ''}source: {wavelength: 10.6 um, fires: ${beamPath.fires}}\n` +
     '# Each leg is a guess: measure it along the beam, from tape to tape.\n' +
     `path:\n${beamPath.mirrors.map(mirror).join('')}` +
-    `  lens: {leg: ${doubted(guess.lensLeg)}, aperture: ${length(guess.lensHole)}, focal: ${guess.focal}}\n` +
+    `  lens: {leg: ${doubted(guess.lensLeg)}, aperture: ${length(guess.lensAperture)}, focal: ${guess.focal}}\n` +
     'mounts:\n  plate:\n' +
     '    # The places of the screws are not given: small trial turns show what the screws do.\n' +
     `    screws: {${names.map((screw) => `${screw}: {}`).join(', ')}}\n`

@@ -1,4 +1,4 @@
-/** Cells put in behind the last. */
+/** Appends cells to a notebook. */
 import {
   NotebookCellData,
   NotebookCellKind,

@@ -1,6 +1,6 @@
 /**
- * A file that is open in both views: as soon as one of them has changes that are not saved, the other, which has none, is
- * closed. So neither ever writes over the other's changes.
+ * A file that is open in both views: as soon as one of them has unsaved changes, the other, which has none, is closed.
+ * So neither overwrites the other's changes.
  */
 import { Disposable, l10n, TabInputNotebook, TabInputText, window, workspace, type Uri } from 'vscode';
 import { openNotebook } from '../shown.ts';

@@ -1,4 +1,4 @@
-/** What stands below the cells of a notebook: kept up to date as one types, for the cells that are in sight, and never saved. */
+/** The outputs below the cells of a notebook: updated while typing, for the visible cells, and never saved. */
 import {
   commands,
   Disposable,
@@ -15,7 +15,7 @@ import {
   type NotebookEditor,
 } from 'vscode';
 import { CELLS_REQUEST } from '../../../shared/messages.ts';
-import { CELL_SHEET, type CellSheet } from '../../model/index.ts';
+import { CELL_VIEW, type CellView } from '../../model/index.ts';
 import { LANGUAGE } from '../language.ts';
 import { latest } from '../latest.ts';
 import type { Server } from '../server.ts';
@@ -26,7 +26,7 @@ export class Outputs implements Disposable {
   readonly #controller: NotebookController;
   readonly #subscriptions: Disposable;
   readonly #refresh = latest(() => this.#refreshAll());
-  /** Of each cell, what stands below it. */
+  /** The output shown below each cell. */
   readonly #shown = new WeakMap<NotebookCell, string>();
   readonly #selected = new WeakSet<NotebookDocument>();
 
@@ -43,7 +43,7 @@ export class Outputs implements Disposable {
       this.#controller,
       workspace.onDidOpenNotebookDocument(opened),
       workspace.onDidChangeNotebookDocument(({ notebook, contentChanges, cellChanges }) => {
-        // Outputs are changes too: these are our own.
+        // Our own outputs cause change events too.
         const isEdit = contentChanges.length > 0 || cellChanges.some(({ document }) => document !== undefined);
         if (notebook.notebookType === NOTEBOOK && isEdit) this.#refresh();
       }),
@@ -67,7 +67,7 @@ export class Outputs implements Disposable {
     this.#subscriptions.dispose();
   }
 
-  /** Nothing can be shown below a cell before a notebook has its controller; there is only one to choose. */
+  /** Selects the controller, without which no output can be shown. It is the only one. */
   async #choose(editor: NotebookEditor, extension: string): Promise<void> {
     if (editor.notebook.notebookType !== NOTEBOOK || this.#selected.has(editor.notebook)) return;
     await commands.executeCommand('notebook.selectKernel', { notebookEditor: editor, id: NOTEBOOK, extension });
@@ -84,24 +84,24 @@ export class Outputs implements Disposable {
       .flatMap((range) => notebook.getCells(range))
       .filter(({ kind }) => kind === NotebookCellKind.Code);
     const params = { uri: notebook.uri.toString(), cells: cells.map(({ document }) => document.uri.toString()) };
-    const sheets = await this.#server.ask<readonly (CellSheet | null)[]>(CELLS_REQUEST, params);
-    if (!sheets || notebook.isClosed) return;
-    for (const [k, cell] of cells.entries()) await this.#show(cell, sheets[k] ?? null);
+    const views = await this.#server.request<readonly (CellView | null)[]>(CELLS_REQUEST, params);
+    if (!views || notebook.isClosed) return;
+    for (const [k, cell] of cells.entries()) await this.#show(cell, views[k] ?? null);
   }
 
-  /** Only what differs is drawn again, so that nothing flickers. */
-  async #show(cell: NotebookCell, sheet: CellSheet | null): Promise<void> {
-    const text = JSON.stringify(sheet);
+  /** Only a changed output is replaced, to prevent flicker. */
+  async #show(cell: NotebookCell, view: CellView | null): Promise<void> {
+    const text = JSON.stringify(view);
     if ((this.#shown.get(cell) ?? 'null') === text || cell.index < 0) return;
     this.#shown.set(cell, text);
     const execution = this.#controller.createNotebookCellExecution(cell);
     execution.start();
     await execution.replaceOutput(
-      sheet
+      view
         ? [
             new NotebookCellOutput([
-              NotebookCellOutputItem.json(sheet, CELL_SHEET),
-              NotebookCellOutputItem.text(sheet.says),
+              NotebookCellOutputItem.json(view, CELL_VIEW),
+              NotebookCellOutputItem.text(view.says),
             ]),
           ]
         : [],

@@ -1,4 +1,4 @@
-/** A workbook's bytes ↔ the editor's notebook. What does not go into cells travels in metadata. */
+/** Converts a workbook's bytes to the editor's notebook and back. Text between the cells is stored in metadata. */
 import { l10n, NotebookCellData, NotebookCellKind, NotebookData, type NotebookSerializer } from 'vscode';
 import { fromNotebook, toNotebook, type CellOrigin, type FileOrigin } from '../../cells/index.ts';
 import { LANGUAGE } from '../language.ts';
@@ -35,7 +35,7 @@ export const serializer: NotebookSerializer = {
   },
 };
 
-/** Bytes that are no text would come out as others: such a file is not opened at all. */
+/** A file that is not UTF-8 is not opened: saving would change its bytes. */
 function decoded(content: Uint8Array): string {
   try {
     return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(content);

@@ -1,5 +1,5 @@
-/** The notebook's type, as package.json and the server know it. */
+/** The notebook's type, as declared in package.json and known to the server. */
 export const NOTEBOOK = 'alignbook';
 
-/** More take the editor long to open; text and panel do not mind. */
+/** The editor opens larger notebooks slowly; the text and the panel have no such limit. */
 export const MOST_CELLS = 1000;

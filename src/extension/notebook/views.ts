@@ -1,6 +1,6 @@
 /**
- * One file, two views. Only one of them may hold changes that are not saved, else one would write over the other: who
- * switches saves first, and stays where saving fails.
+ * One file, two views. Only one of them may have unsaved changes, else one would overwrite the other: switching saves
+ * first, and is cancelled if saving fails.
  */
 import { commands, l10n, TabInputNotebook, TabInputText, window, type Uri } from 'vscode';
 import { splitCells } from '../../cells/index.ts';
@@ -39,7 +39,7 @@ function refuse(): void {
   );
 }
 
-/** The new view takes the place of the old. */
+/** The new view replaces the old one. */
 async function switchTo(uri: Uri, view: string, isOld: (input: unknown) => boolean): Promise<void> {
   await commands.executeCommand('vscode.openWith', uri, view, window.tabGroups.activeTabGroup.viewColumn);
   const tabs = window.tabGroups.all.flatMap((group) => group.tabs);

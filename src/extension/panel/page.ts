@@ -1,7 +1,7 @@
-/** The panel's page: one script of our own, named by a number that is used once; nothing else may run, and nothing is loaded from anywhere. */
+/** The panel's page. Its content security policy allows one script, our own, by nonce, and loads nothing. */
 import { Uri, workspace } from 'vscode';
 
-/** The script stands in the page: fetched from beside it, it would come later than all the rest together. */
+/** The script is inline: loading it from a file would take longer than all the rest together. */
 export async function pageIn(extension: Uri): Promise<string> {
   const script = new TextDecoder().decode(
     await workspace.fs.readFile(Uri.joinPath(extension, 'dist', 'preview', 'panel.js')),

@@ -1,4 +1,6 @@
-/** The panel beside the text: shows the sheet of the workbook in front, and takes what is done there back into the text. */
+/**
+ * The panel beside the text: shows the view model of the active workbook, and applies the user's actions to the text.
+ */
 import {
   Disposable,
   l10n,
@@ -11,12 +13,12 @@ import {
   type TextDocument,
   type WebviewPanel,
 } from 'vscode';
-import { LOCATION_REQUEST, PLACE_REQUEST, SHEET_REQUEST, SPOT_REQUEST } from '../../../shared/messages.ts';
+import { LOCATION_REQUEST, PLACE_REQUEST, PANEL_REQUEST, MARK_REQUEST } from '../../../shared/messages.ts';
 import {
   isFromPanel,
   type FromPanel,
-  type Sheet,
-  type SheetAsked,
+  type PanelView,
+  type PanelOptions,
   type TextPlace,
   type ToPanel,
 } from '../../model/index.ts';
@@ -26,7 +28,7 @@ import type { Server } from '../server.ts';
 import { activeWorkbook, openNotebook, showText, workbookOf } from '../shown.ts';
 import { pageIn } from './page.ts';
 
-/** As package.json declares it. */
+/** As declared in package.json. */
 const PANEL = 'alignbook.targets';
 
 interface Place {
@@ -54,8 +56,8 @@ export class Panel implements Disposable {
   readonly #follow = latest(() => this.#sendSelected());
   #panel: WebviewPanel | undefined;
   #uri: Uri | undefined;
-  #asked: SheetAsked = {};
-  #sheet: Sheet | undefined;
+  #options: PanelOptions = {};
+  #view: PanelView | undefined;
 
   constructor(server: Server, extension: Uri) {
     this.#server = server;
@@ -89,7 +91,7 @@ export class Panel implements Disposable {
         window.createWebviewPanel(PANEL, l10n.t('Targets'), column, { enableFindWidget: true }),
         this.#uri,
       );
-    // A new page hears it as soon as it is there, before it could ask.
+    // A new page receives the view model as soon as it is ready.
     this.#refresh();
   }
 
@@ -98,7 +100,7 @@ export class Panel implements Disposable {
     this.#panel = panel;
     this.#uri = uri;
     panel.webview.options = { enableScripts: true, localResourceRoots: [] };
-    panel.webview.onDidReceiveMessage((said: unknown) => isFromPanel(said) && void this.#heard(said));
+    panel.webview.onDidReceiveMessage((message: unknown) => isFromPanel(message) && void this.#receive(message));
     panel.onDidDispose(() => {
       if (this.#panel === panel) this.#panel = undefined;
     });
@@ -116,23 +118,23 @@ export class Panel implements Disposable {
   #turnTo(workbook: Uri | undefined): void {
     if (!this.#panel || !workbook || this.#is(workbook)) return;
     this.#uri = workbook;
-    this.#asked = {};
+    this.#options = {};
     this.#refresh();
   }
 
   async #send(): Promise<void> {
     const uri = this.#uri?.toString();
-    // What was shown stays until there is somebody to ask again.
+    // While the server does not run, the page keeps what it shows.
     if (!this.#panel || !this.#uri || uri === undefined || !this.#server.running) return;
-    // After a reload nobody may have opened it yet.
+    // After a reload the document may not be open yet.
     if (!openNotebook(this.#uri)) await workspace.openTextDocument(this.#uri).then(undefined, () => undefined);
-    const params = { uri, ...this.#asked };
-    const sheet = await this.#server.ask<Sheet>(SHEET_REQUEST, params).catch(() => undefined);
-    this.#sheet = sheet;
-    this.#say({ type: 'sheet', uri, file: workspace.asRelativePath(Uri.parse(uri)), sheet: sheet ?? null });
+    const params = { uri, ...this.#options };
+    const view = await this.#server.request<PanelView>(PANEL_REQUEST, params).catch(() => undefined);
+    this.#view = view;
+    this.#post({ type: 'sheet', uri, file: workspace.asRelativePath(Uri.parse(uri)), sheet: view ?? null });
   }
 
-  /** Where the cursor is: another station's marks are shown when it comes to them. */
+  /** Sends the mark at the cursor; switches to its station if another one is shown. */
   async #sendSelected(): Promise<void> {
     const active = window.activeTextEditor;
     const editor =
@@ -142,53 +144,53 @@ export class Panel implements Disposable {
     if (!editor) return;
     const { line, character } = editor.selection.active;
     const params = { uri: editor.document.uri.toString(), position: { line, character } };
-    const spot = await this.#server
-      .ask<{ station: string; mark?: TextPlace }>(SPOT_REQUEST, params)
+    const atCursor = await this.#server
+      .request<{ station: string; mark?: TextPlace }>(MARK_REQUEST, params)
       .catch(() => undefined);
-    if (spot && spot.station !== this.#sheet?.figure.station) {
-      this.#asked = { station: spot.station };
+    if (atCursor && atCursor.station !== this.#view?.figure.station) {
+      this.#options = { station: atCursor.station };
       await this.#send();
     }
-    this.#say({ type: 'selected', mark: spot?.mark ?? null });
+    this.#post({ type: 'selected', mark: atCursor?.mark ?? null });
   }
 
-  #say(said: ToPanel): void {
-    void this.#panel?.webview.postMessage(said);
+  #post(message: ToPanel): void {
+    void this.#panel?.webview.postMessage(message);
   }
 
-  async #heard(said: FromPanel): Promise<void> {
-    if (said.type === 'ask') {
-      const { of, station, round, turns, legs, visits } = said;
-      this.#asked = of === undefined || of === this.#uri?.toString() ? { station, round, turns, legs, visits } : {};
+  async #receive(message: FromPanel): Promise<void> {
+    if (message.type === 'ask') {
+      const { of, station, round, turns, legs, visits } = message;
+      this.#options = of === undefined || of === this.#uri?.toString() ? { station, round, turns, legs, visits } : {};
       this.#refresh();
       return;
     }
     const uri = this.#uri;
     if (!uri) return;
-    if (said.type === 'place') return this.#place(uri, said);
-    if (said.type === 'select') return this.#select(uri, said);
-    if (said.type === 'addStep') await addStep(this.#server, uri);
-    else if (this.#sheet?.triedCell !== undefined) {
-      this.#asked = { ...this.#asked, turns: [] };
-      await append(uri, [this.#sheet.triedCell]);
+    if (message.type === 'place') return this.#place(uri, message);
+    if (message.type === 'select') return this.#select(uri, message);
+    if (message.type === 'addStep') await addStep(this.#server, uri);
+    else if (this.#view?.triedCell !== undefined) {
+      this.#options = { ...this.#options, turns: [] };
+      await append(uri, [this.#view.triedCell]);
     }
   }
 
   async #select(workbook: Uri, { cell, path }: TextPlace): Promise<void> {
     const params = { uri: workbook.toString(), cell, path };
-    const place = await this.#server.ask<{ uri: string; range: WrittenRange }>(LOCATION_REQUEST, params);
+    const place = await this.#server.request<{ uri: string; range: WrittenRange }>(LOCATION_REQUEST, params);
     if (place) await showText(await workspace.openTextDocument(Uri.parse(place.uri)), rangeOf(place.range));
   }
 
-  /** One edit, which one undo takes back. */
+  /** As one edit, which one undo reverts. */
   async #place(workbook: Uri, { cell, path, right, up }: Extract<FromPanel, { type: 'place' }>): Promise<void> {
     const params = { uri: workbook.toString(), cell, path, right, up };
-    const answer = await this.#server.ask<WrittenEdits>(PLACE_REQUEST, params);
+    const answer = await this.#server.request<WrittenEdits>(PLACE_REQUEST, params);
     if (!answer) return this.#refresh();
     const edit = new WorkspaceEdit();
     for (const { textDocument, edits } of answer.documentChanges) {
       const document = await workspace.openTextDocument(Uri.parse(textDocument.uri));
-      // Somebody has typed meanwhile: the places are no longer those that were looked at.
+      // The document was changed meanwhile, so the ranges are out of date.
       if (document.version !== textDocument.version) return this.#refresh();
       for (const { range, newText } of edits) edit.replace(document.uri, rangeOf(range), newText);
     }
@@ -200,7 +202,7 @@ function rangeOf({ start, end }: WrittenRange): Range {
   return new Range(start.line, start.character, end.line, end.character);
 }
 
-/** What the page kept across a reload. */
+/** The workbook in the state that the page stored before a reload. */
 function uriIn(state: unknown): Uri | undefined {
   const uri = typeof state === 'object' && state !== null && 'uri' in state ? state.uri : undefined;
   return typeof uri === 'string' ? Uri.parse(uri) : undefined;

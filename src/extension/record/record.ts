@@ -1,4 +1,4 @@
-/** The record of the last visit: shown beside the text, and written where the person wants it. */
+/** The record of the last visit: shown beside the text, and saved where the user chooses. */
 import { type Disposable, type Uri, ViewColumn, extensions, l10n, window, workspace, type WebviewPanel } from 'vscode';
 import { RECORD_REQUEST, type RecordParams, type VisitRecord } from '../../../shared/messages.ts';
 import type { Server } from '../server.ts';
@@ -6,7 +6,7 @@ import { activeWorkbook, openNotebook } from '../shown.ts';
 import { revisionOf } from './revision.ts';
 import { isSameFile } from './same-file.ts';
 
-/** As package.json declares it. */
+/** As declared in package.json. */
 const PANEL = 'alignbook.record';
 
 export class RecordView implements Disposable {
@@ -43,8 +43,8 @@ export class RecordView implements Disposable {
   }
 
   /**
-   * As a page or as Markdown, by the name that is chosen. The editor writes it in place, as it saves every file: to
-   * replace one by renaming, it would first remove the old one.
+   * Saves the record as a page or as Markdown, by the extension of the chosen name. The editor writes the file in
+   * place: to replace a file by renaming, it would first delete it.
    */
   async save(): Promise<void> {
     if (!this.#shown) return;
@@ -64,7 +64,7 @@ export class RecordView implements Disposable {
     await workspace.fs.writeFile(chosen, new TextEncoder().encode(text));
   }
 
-  /** Of what is on the disk: so that the hash is that of a file which exists, what is open is saved first. */
+  /** The record of the saved file: unsaved changes are saved first, so that the hash belongs to a file that exists. */
   async #made(workbook: Uri): Promise<VisitRecord | undefined> {
     if (!(await isSaved(workbook))) {
       void window.showWarningMessage(l10n.t('A record needs a saved file. Save the workbook first.'));
@@ -79,7 +79,7 @@ export class RecordView implements Disposable {
       version: this.#version,
       ...(revision && { revision }),
     };
-    return this.#server.ask<VisitRecord>(RECORD_REQUEST, params);
+    return this.#server.request<VisitRecord>(RECORD_REQUEST, params);
   }
 }
 

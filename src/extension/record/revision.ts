@@ -1,8 +1,8 @@
-/** What version control holds of a file, by the editor's own knowledge of it. */
+/** The version-control state of a file, from the editor's git extension. */
 import type { extensions as Extensions, Uri } from 'vscode';
 import type { RecordParams } from '../../../shared/messages.ts';
 
-/** Of the editor's git extension, what is used here. */
+/** The part of the git extension's interface that is used here. */
 interface GitApi {
   getRepository(uri: Uri): Repository | null;
 }
@@ -21,7 +21,7 @@ interface Change {
   readonly uri: Uri;
 }
 
-/** Nothing where there is no repository, no commit, or nobody to ask. */
+/** Undefined without a repository, a commit, or the git extension. */
 export async function revisionOf(
   file: Uri,
   { getExtension }: Pick<typeof Extensions, 'getExtension'>,
@@ -40,7 +40,7 @@ export async function revisionOf(
       ),
     };
   } catch {
-    // Switched off, or not of the kind that is known here: the record then says nothing of it.
+    // The git extension is disabled or has another interface: the record then has no revision.
     return undefined;
   }
 }

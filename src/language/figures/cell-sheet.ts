@@ -1,5 +1,5 @@
 /** What stands below a cell of a notebook: for marks their tape as it was then, below the last cell what to do next. */
-import type { CellSheet } from '../../model/index.ts';
+import type { CellView } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { entriesOf } from '../book/entries-of.ts';
 import { adviceInBrief } from '../hints/step-hint.ts';
@@ -8,7 +8,7 @@ import { sheetOf } from './sheet.ts';
 import { targetFigure } from './target.ts';
 
 /** Of a book that is up to date; undefined where a cell has nothing to show. */
-export function cellSheet(book: Book, cell: number): CellSheet | undefined {
+export function cellSheet(book: Book, cell: number): CellView | undefined {
   const standing = entriesOf(book, cell).at(-1);
   if (!standing) return undefined;
   const { entry, index } = standing;

@@ -3,8 +3,8 @@ import {
   turnInCell,
   type Evaluation,
   type ScrewsFigure,
-  type Sheet,
-  type SheetAsked,
+  type PanelView,
+  type PanelOptions,
   type Slot,
   type TriedTurn,
 } from '../../model/index.ts';
@@ -22,7 +22,7 @@ import { screwsFigure } from './screws.ts';
 import { targetFigure } from './target.ts';
 
 /** Of a book that is up to date; undefined where it describes no machine. */
-export function sheetOf(book: Book, { station, round, turns = [], legs, visits }: SheetAsked): Sheet | undefined {
+export function sheetOf(book: Book, { station, round, turns = [], legs, visits }: PanelOptions): PanelView | undefined {
   const evaluation = book.evaluation();
   const name = evaluation.stations.some((one) => one.name === station) ? station! : inQuestion(evaluation);
   if (name === undefined) return undefined;
@@ -57,7 +57,7 @@ export function sheetOf(book: Book, { station, round, turns = [], legs, visits }
   };
 }
 
-function lightOn(book: Book, { stations }: Evaluation, name: string): Sheet['light'] {
+function lightOn(book: Book, { stations }: Evaluation, name: string): PanelView['light'] {
   const [machine, station] = [machineAt(book, Infinity), stations.find((one) => one.name === name)];
   return machine && station ? lightHere(machine, station) : [];
 }
@@ -78,7 +78,12 @@ function advised(evaluation: Evaluation): readonly TriedTurn[] {
 }
 
 /** Each mirror that is turned, else the nearest before the station. */
-function mountsOf(book: Book, station: string, turns: readonly TriedTurn[], screws: Sheet['screws']): ScrewsFigure[] {
+function mountsOf(
+  book: Book,
+  station: string,
+  turns: readonly TriedTurn[],
+  screws: PanelView['screws'],
+): ScrewsFigure[] {
   const turned = [...new Set(turns.map(({ part }) => part))];
   const parts = turned.length > 0 ? turned : screws.slice(0, 1).map(({ part }) => part);
   return parts.flatMap((part) => screwsFigure(book, part, seenOn(book, part, station), turns) ?? []);

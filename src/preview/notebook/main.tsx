@@ -1,9 +1,9 @@
-/** What the editor calls to draw below a cell of a notebook. */
+/** The renderer that the editor calls to draw the output below a notebook cell. */
 import { render } from 'preact';
 import { editorStyle, Screws, Target, TargetTable } from '../../drawing/index.ts';
-import type { CellSheet } from '../../model/index.ts';
+import type { CellView } from '../../model/index.ts';
 
-/** What the editor hands over; more is not used. */
+/** The part of the editor's interface that is used. */
 interface OutputItem {
   json(): unknown;
 }
@@ -11,14 +11,14 @@ interface OutputItem {
 export function activate() {
   return {
     renderOutputItem(item: OutputItem, element: HTMLElement): void {
-      const sheet = item.json();
-      if (isSheet(sheet)) render(<Sheet sheet={sheet} />, element);
+      const view = item.json();
+      if (isCellView(view)) render(<Cell view={view} />, element);
     },
     disposeOutputItem: () => undefined,
   };
 }
 
-function isSheet(value: unknown): value is CellSheet {
+function isCellView(value: unknown): value is CellView {
   return typeof value === 'object' && value !== null && 'says' in value && typeof value.says === 'string';
 }
 
@@ -32,7 +32,7 @@ const STYLE = `${editorStyle()}
 .sheet caption{text-align:left}
 .sheet th,.sheet td{text-align:left;font-weight:400;padding:2px 10px 2px 0}`;
 
-function Sheet({ sheet: { says, figure, mounts = [] } }: { readonly sheet: CellSheet }) {
+function Cell({ view: { says, figure, mounts = [] } }: { readonly view: CellView }) {
   return (
     <div class="sheet">
       <style>{STYLE}</style>

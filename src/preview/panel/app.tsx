@@ -1,59 +1,63 @@
-/** The sheet of a workbook in a page: what to do next, a station's target, marks to place, screws to try, the path of the beam. */
+/** The panel's page: what to do next, a station's target, marks to place, screws to try, the beam path. */
 import { useEffect, useReducer, useState } from 'preact/hooks';
-import type { FromPanel, Sheet, SheetAsked, TextPlace, ToPanel } from '../../model/index.ts';
+import type { FromPanel, PanelView, PanelOptions, TextPlace, ToPanel } from '../../model/index.ts';
 import { Below } from './below.tsx';
-import { keptIn, type Kept } from './kept.ts';
+import { panelStateFrom, type PanelState } from './panel-state.ts';
 import { Stations } from './stations.tsx';
 import { Tape } from './tape.tsx';
 
 export interface AppProps {
-  say(said: FromPanel): void;
-  listen(hear: (said: ToPanel) => void): void;
-  readonly kept: unknown;
-  keep(state: Kept): void;
+  send(message: FromPanel): void;
+  listen(receive: (message: ToPanel) => void): void;
+  readonly storedState: unknown;
+  storeState(state: PanelState): void;
 }
 
-interface Heard {
+interface Received {
   readonly uri?: string;
   readonly file?: string;
-  readonly sheet?: Sheet | null;
+  readonly sheet?: PanelView | null;
   readonly selected: TextPlace | null;
 }
 
-function heard(so: Heard, said: ToPanel): Heard {
-  if (said.type === 'selected') return { ...so, selected: said.mark };
-  return { ...so, uri: said.uri, file: said.file, sheet: said.sheet };
+function receive(received: Received, message: ToPanel): Received {
+  if (message.type === 'selected') return { ...received, selected: message.mark };
+  return { ...received, uri: message.uri, file: message.file, sheet: message.sheet };
 }
 
 // biome-ignore lint/complexity/noExcessiveLinesPerFunction: the page from top to bottom
-export function App({ say, listen, kept, keep }: AppProps) {
-  const [{ uri, file, sheet, selected }, hear] = useReducer(heard, { selected: null });
-  const [asked, setAsked] = useState<SheetAsked>(() => ({ station: keptIn(kept).station, round: keptIn(kept).round }));
-  const [behind, setBehind] = useState(keptIn(kept).behind ?? false);
-  // The tape is looked at first, so it does not wait for what stands below it.
+export function App({ send, listen, storedState, storeState }: AppProps) {
+  const [{ uri, file, sheet: view, selected }, receiveMessage] = useReducer(receive, { selected: null });
+  const [options, setOptions] = useState<PanelOptions>(() => ({
+    station: panelStateFrom(storedState).station,
+    round: panelStateFrom(storedState).round,
+  }));
+  const [behind, setBehind] = useState(panelStateFrom(storedState).behind ?? false);
+  // The tape is drawn first, without waiting for what is below it.
   const [isTapeShown, setTapeShown] = useState(false);
-  useEffect(() => setTapeShown(Boolean(sheet)), [Boolean(sheet)]);
-  const ask = (next: SheetAsked) => {
-    setAsked(next);
-    say({ type: 'ask', of: uri, ...next });
+  useEffect(() => setTapeShown(Boolean(view)), [Boolean(view)]);
+  const request = (next: PanelOptions) => {
+    setOptions(next);
+    send({ type: 'ask', of: uri, ...next });
   };
   useEffect(() => {
-    listen(hear);
-    say({ type: 'ask', of: keptIn(kept).uri, ...asked });
+    listen(receiveMessage);
+    send({ type: 'ask', of: panelStateFrom(storedState).uri, ...options });
   }, []);
   useEffect(() => {
     if (uri !== undefined)
-      keep({
+      storeState({
         uri,
         behind,
-        ...(sheet && { station: sheet.figure.station }),
-        ...(asked.round !== undefined && { round: asked.round }),
+        ...(view && { station: view.figure.station }),
+        ...(options.round !== undefined && { round: options.round }),
       });
-  }, [uri, behind, sheet, asked.round]);
+  }, [uri, behind, view, options.round]);
 
-  if (sheet === undefined) return <p>{keptIn(kept).uri === undefined ? 'Open a workbook to see its targets.' : ''}</p>;
-  if (sheet === null) return <p>{`${file ?? ''} describes no machine yet, so there is nothing to draw.`}</p>;
-  const { figure, brief, why, verdict, canAdd, stations } = sheet;
+  if (view === undefined)
+    return <p>{panelStateFrom(storedState).uri === undefined ? 'Open a workbook to see its targets.' : ''}</p>;
+  if (view === null) return <p>{`${file ?? ''} describes no machine yet, so there is nothing to draw.`}</p>;
+  const { figure, brief, why, verdict, canAdd, stations } = view;
   return (
     <>
       <h1>{file}</h1>
@@ -62,20 +66,22 @@ export function App({ say, listen, kept, keep }: AppProps) {
       </p>
       {why !== undefined && <p>{why}</p>}
       {canAdd && (
-        <button type="button" class="main" onClick={() => say({ type: 'addStep' })}>
+        <button type="button" class="main" onClick={() => send({ type: 'addStep' })}>
           Log Step…
         </button>
       )}
       <Stations
         stations={stations}
         shown={figure.station}
-        onChoose={(station) => ask({ station, legs: asked.legs, visits: asked.visits })}
+        onChoose={(station) => request({ station, legs: options.legs, visits: options.visits })}
       />
       <div class="row">
         {figure.rounds > figure.first && (
           <Round
             {...figure}
-            onChoose={(round) => ask({ station: figure.station, round, legs: asked.legs, visits: asked.visits })}
+            onChoose={(round) =>
+              request({ station: figure.station, round, legs: options.legs, visits: options.visits })
+            }
           />
         )}
         <label>
@@ -84,20 +90,20 @@ export function App({ say, listen, kept, keep }: AppProps) {
       </div>
       <Tape
         key={figure.station}
-        sheet={sheet}
+        view={view}
         behind={behind}
         selected={selected ?? undefined}
-        onSelect={({ cell, path }) => say({ type: 'select', cell, path })}
-        onPlace={(place) => say({ type: 'place', ...place })}
+        onSelect={({ cell, path }) => send({ type: 'select', cell, path })}
+        onPlace={(place) => send({ type: 'place', ...place })}
       />
       {isTapeShown && (
         <Below
-          sheet={sheet}
-          asked={asked}
-          ask={ask}
+          view={view}
+          options={options}
+          request={request}
           onAddTried={() => {
-            setAsked({ station: figure.station });
-            say({ type: 'addTried' });
+            setOptions({ station: figure.station });
+            send({ type: 'addTried' });
           }}
         />
       )}
@@ -110,7 +116,7 @@ function Round({
   round,
   rounds,
   onChoose,
-}: Pick<Sheet['figure'], 'first' | 'round' | 'rounds'> & { onChoose(round: number): void }) {
+}: Pick<PanelView['figure'], 'first' | 'round' | 'rounds'> & { onChoose(round: number): void }) {
   return (
     <label>
       {`round ${round} of ${rounds} `}

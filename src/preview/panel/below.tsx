@@ -1,27 +1,27 @@
-/** What stands below the tape: the screws, what if they were turned, how it went, the light, the path, and all of it in numbers. */
+/** What is below the tape: the screws, trial turns, rounds, light, the path, and all of it in numbers. */
 import { useState } from 'preact/hooks';
 import { PathTable, Rounds, RoundsTable, Screws, ScrewsTable, TargetTable } from '../../drawing/index.ts';
-import type { Sheet, SheetAsked, TriedTurn } from '../../model/index.ts';
+import type { PanelView, PanelOptions, TriedTurn } from '../../model/index.ts';
 import { Carriages } from './carriages.tsx';
-import { useRoom } from './room.ts';
+import { useAvailableWidth } from './available-width.ts';
 import { Trying } from './trying.tsx';
 
 interface BelowProps {
-  readonly sheet: Sheet;
-  readonly asked: SheetAsked;
-  ask(next: SheetAsked): void;
+  readonly view: PanelView;
+  readonly options: PanelOptions;
+  request(next: PanelOptions): void;
   onAddTried(): void;
 }
 
-/** Pixels of a mount's face, and of what is drawn over time or along the beam. */
+/** Pixels of a mount's face, and of the charts. */
 const WIDEST = 300;
 
-export function Below({ sheet, asked, ask, onAddTried }: BelowProps) {
-  const { figure, screws, mounts, rounds, path, light, hasVisits, drift } = sheet;
-  const width = Math.min(WIDEST, useRoom());
+export function Below({ view, options, request, onAddTried }: BelowProps) {
+  const { figure, screws, mounts, rounds, path, light, hasVisits, drift } = view;
+  const width = Math.min(WIDEST, useAvailableWidth());
   const isLast = figure.round === figure.rounds;
-  const turns = asked.station === undefined || asked.station === figure.station ? (asked.turns ?? []) : [];
-  const here = { ...asked, station: figure.station, turns };
+  const turns = options.station === undefined || options.station === figure.station ? (options.turns ?? []) : [];
+  const here = { ...options, station: figure.station, turns };
   return (
     <>
       {isLast && mounts.map((mount) => <Screws key={mount.part} figure={mount} width={width} />)}
@@ -29,7 +29,7 @@ export function Below({ sheet, asked, ask, onAddTried }: BelowProps) {
         <Trying
           screws={screws}
           turns={turns}
-          onTry={(tried: readonly TriedTurn[]) => ask({ ...here, round: undefined, turns: tried })}
+          onTry={(tried: readonly TriedTurn[]) => request({ ...here, round: undefined, turns: tried })}
           onAdd={onAddTried}
         />
       )}
@@ -47,21 +47,23 @@ export function Below({ sheet, asked, ask, onAddTried }: BelowProps) {
       )}
       {hasVisits && (
         <details
-          open={asked.visits ?? false}
-          onToggle={({ currentTarget: { open } }) => open !== (asked.visits ?? false) && ask({ ...here, visits: open })}
+          open={options.visits ?? false}
+          onToggle={({ currentTarget: { open } }) =>
+            open !== (options.visits ?? false) && request({ ...here, visits: open })
+          }
         >
           <summary>Visits, drift</summary>
           {drift && <Lines of={drift} />}
         </details>
       )}
-      {path && <Carriages figure={path} width={width} onMove={(legs) => ask({ ...here, legs })} />}
-      <Numbers sheet={sheet} />
+      {path && <Carriages figure={path} width={width} onMove={(legs) => request({ ...here, legs })} />}
+      <Numbers view={view} />
     </>
   );
 }
 
-/** Made when they are looked at: there are more of them than of all the rest. */
-function Numbers({ sheet: { figure, mounts, rounds, path } }: { readonly sheet: Sheet }) {
+/** The tables are rendered when they are opened: they are longer than all the rest. */
+function Numbers({ view: { figure, mounts, rounds, path } }: { readonly view: PanelView }) {
   const [isOpen, setOpen] = useState(false);
   return (
     <details onToggle={({ currentTarget: { open } }) => setOpen(open)}>

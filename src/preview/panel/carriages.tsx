@@ -1,4 +1,4 @@
-/** The path of the beam, with its carriages to be moved through their travel. */
+/** The beam path, with sliders for its carriages. */
 import { lengthsIn, type PathFigure, type Units } from '../../model/index.ts';
 import { Path } from '../../drawing/index.ts';
 
@@ -9,7 +9,7 @@ interface CarriagesProps {
   onMove(legs: Readonly<Record<string, number>>): void;
 }
 
-/** Steps of the travel. */
+/** Steps over the whole travel. */
 const STEPS = 40;
 
 export function Carriages({ figure, width, onMove }: CarriagesProps) {
@@ -40,5 +40,5 @@ export function Carriages({ figure, width, onMove }: CarriagesProps) {
 }
 
 function inWords(leg: number, units: Units): string {
-  return lengthsIn(units).brief(leg);
+  return lengthsIn(units).short(leg);
 }

@@ -1,31 +1,33 @@
-/** The panel's script: puts the sheet into the page, and speaks with the extension. */
+/** The panel's script: renders the page and exchanges messages with the extension. */
 import { render } from 'preact';
 import { isToPanel, type FromPanel } from '../../model/index.ts';
 import { App } from './app.tsx';
 import { STYLE } from './style.ts';
 
-/** What the editor lends a page. */
+/** The function that the editor provides to a page. */
 declare function acquireVsCodeApi(): {
-  postMessage(said: unknown): void;
+  postMessage(message: unknown): void;
   getState(): unknown;
   setState(state: unknown): void;
 };
 
-/** The editor puts scripts of its own before this one. */
+/** The editor inserts scripts of its own before this one. */
 const nonce = document.currentScript!.nonce;
 const editor = acquireVsCodeApi();
 addStyle(STYLE);
 render(
   <App
-    say={(said: FromPanel) => editor.postMessage(said)}
-    listen={(hear) => addEventListener('message', ({ data }: MessageEvent<unknown>) => isToPanel(data) && hear(data))}
-    kept={editor.getState()}
-    keep={(state) => editor.setState(state)}
+    send={(message: FromPanel) => editor.postMessage(message)}
+    listen={(receive) =>
+      addEventListener('message', ({ data }: MessageEvent<unknown>) => isToPanel(data) && receive(data))
+    }
+    storedState={editor.getState()}
+    storeState={(state) => editor.setState(state)}
   />,
   document.getElementById('sheet')!,
 );
 
-/** Under the same number as the script that asks for it. */
+/** With the nonce of this script. */
 function addStyle(text: string): void {
   const style = document.createElement('style');
   style.nonce = nonce;

@@ -1,8 +1,8 @@
-/** Which station is shown, and how each stands. */
-import type { Sheet } from '../../model/index.ts';
+/** Selects the station, and shows the state of each. */
+import type { PanelView } from '../../model/index.ts';
 
 interface StationsProps {
-  readonly stations: Sheet['stations'];
+  readonly stations: PanelView['stations'];
   readonly shown: string;
   onChoose(station: string): void;
 }

@@ -1,4 +1,4 @@
-/** How the panel looks: the editor's own colours and letters, thin lines, nothing that moves. */
+/** The panel's style: the editor's colours and font, thin lines, no animation. */
 import { editorStyle } from '../../drawing/index.ts';
 
 export const STYLE = `${editorStyle()}

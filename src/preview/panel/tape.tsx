@@ -1,11 +1,11 @@
-/** The target in the page: as wide as there is room, its marks to be clicked, and new ones to be placed on it. */
+/** The target in the page: as wide as the page allows, with marks to select and to place. */
 import { useRef, useState } from 'preact/hooks';
 import { pointInWords, tapeScale, Target, type OnTape } from '../../drawing/index.ts';
-import type { Axes, Sheet, Slot, TextPlace } from '../../model/index.ts';
-import { useRoom } from './room.ts';
+import type { Axes, PanelView, Slot, TextPlace } from '../../model/index.ts';
+import { useAvailableWidth } from './available-width.ts';
 
 interface TapeProps {
-  readonly sheet: Sheet;
+  readonly view: PanelView;
   readonly behind: boolean;
   readonly selected: TextPlace | undefined;
   onSelect(mark: TextPlace): void;
@@ -17,9 +17,9 @@ const NARROWEST = 240;
 const WIDEST = 460;
 
 // biome-ignore lint/complexity/noExcessiveLinesPerFunction: one component and its handlers
-export function Tape({ sheet, behind, selected, onSelect, onPlace }: TapeProps) {
-  const { figure, slots, resolution } = sheet;
-  const width = Math.min(WIDEST, Math.max(NARROWEST, useRoom()));
+export function Tape({ view, behind, selected, onSelect, onPlace }: TapeProps) {
+  const { figure, slots, resolution } = view;
+  const width = Math.min(WIDEST, Math.max(NARROWEST, useAvailableWidth()));
   const tape = useRef<HTMLDivElement>(null);
   const [placing, setPlacing] = useState<{ readonly slot: Slot; readonly at: OnTape }>();
   const scale = tapeScale(figure, width, behind);
@@ -112,7 +112,7 @@ const STEPS: Readonly<Record<string, readonly [number, number] | undefined>> = {
   ArrowDown: [0, -1],
 };
 
-/** To what marks are read to, mm. */
+/** Rounds to the resolution of readings, mm. */
 function snapped({ right, up }: OnTape, step: number): OnTape {
   const to = (value: number) => Number((Math.round(value / step) * step).toFixed(6)) + 0;
   return { right: to(right), up: to(up) };

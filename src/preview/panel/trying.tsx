@@ -1,14 +1,14 @@
-/** What if: screws turned on paper. Nothing is written until it is asked for. */
-import { turnInCell, type Sheet, type TriedTurn } from '../../model/index.ts';
+/** Trial turns of screws: nothing is logged until the user logs it. */
+import { turnInCell, type PanelView, type TriedTurn } from '../../model/index.ts';
 
 interface TryingProps {
-  readonly screws: Sheet['screws'];
+  readonly screws: PanelView['screws'];
   readonly turns: readonly TriedTurn[];
   onTry(turns: readonly TriedTurn[]): void;
   onAdd(): void;
 }
 
-/** Turns: the finest that a hand can do at once, and as far as one would go. */
+/** Turns: the finest step that a hand can do, and a reasonable maximum. */
 const STEP = 1 / 16;
 const MOST = 2;
 

@@ -7,12 +7,12 @@ import {
   CELLS_REQUEST,
   LOCATION_REQUEST,
   PLACE_REQUEST,
-  SHEET_REQUEST,
-  SPOT_REQUEST,
+  PANEL_REQUEST,
+  MARK_REQUEST,
   type UriParams,
 } from '../../../shared/messages.ts';
 import { cellAt, cellSheet, placeMark, sheetOf, sheetSpot } from '../../language/index.ts';
-import type { Axes, CellSheet, Sheet, SheetAsked, TextPlace } from '../../model/index.ts';
+import type { Axes, CellView, PanelView, PanelOptions, TextPlace } from '../../model/index.ts';
 import type { Opened } from '../documents/workspace.ts';
 import { workspaceEdit } from './edits.ts';
 import { guarded, type Session } from '../documents/session.ts';
@@ -30,20 +30,23 @@ export function offerPanel(session: Session): void {
       }),
     );
 
-  answer(SHEET_REQUEST, ({ book, document }, options: UriParams & SheetAsked): (Sheet & { version: number }) | null => {
-    const panel = sheetOf(book, options);
-    return panel ? { ...panel, version: document.version } : null;
-  });
+  answer(
+    PANEL_REQUEST,
+    ({ book, document }, options: UriParams & PanelOptions): (PanelView & { version: number }) | null => {
+      const panel = sheetOf(book, options);
+      return panel ? { ...panel, version: document.version } : null;
+    },
+  );
 
   answer(
-    SPOT_REQUEST,
+    MARK_REQUEST,
     ({ book, document }, { uri, position }: UriParams & { position: Position }) =>
       sheetSpot(book, document.offsetAt(uri, position)) ?? null,
   );
 
   answer(
     CELLS_REQUEST,
-    ({ book, document }, { cells }: UriParams & { cells: readonly string[] }): (CellSheet | null)[] =>
+    ({ book, document }, { cells }: UriParams & { cells: readonly string[] }): (CellView | null)[] =>
       cells.map((uri) =>
         document.has(uri)
           ? (cellSheet(book, cellAt(book, document.offsetAt(uri, { line: 0, character: 0 }))) ?? null)

@@ -1,5 +1,5 @@
 /** What was found and done to an optic, or to the tube. */
-import type { CareEntry, Did, Found } from '../../model/index.ts';
+import type { CareEntry, CareAction, Condition } from '../../model/index.ts';
 import { isPart } from '../names.ts';
 import { mapping, text, word } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
@@ -17,17 +17,17 @@ const FOUND = [
   'pitted',
   'cracked',
   'loose',
-] as const satisfies readonly Found[];
+] as const satisfies readonly Condition[];
 const DID = [
   'inspected',
   'cleaned in place',
   'removed and cleaned',
   'tightened',
   'replaced',
-] as const satisfies readonly Did[];
+] as const satisfies readonly CareAction[];
 
 /** The word in the text of a care cell that cannot be read whole: a slip elsewhere in it must not hide a crack. */
-function foundIn(text: string): Found | undefined {
+function foundIn(text: string): Condition | undefined {
   const word = /(?:^|[{,])[ \t]*found[ \t]*:[ \t]*["']?(\w+)/m.exec(text)?.[1];
   return FOUND.find((one) => one === word);
 }

@@ -4,7 +4,17 @@
  * kind is its row in `src/model/kinds.ts`.
  */
 import type * as z from 'zod';
-import type { Aside, Entry, EntryOf, FactName, Facts, FindingCode, Found, Kind, Machine } from '../../model/index.ts';
+import type {
+  Aside,
+  Entry,
+  EntryOf,
+  FactName,
+  Facts,
+  FindingCode,
+  Condition,
+  Kind,
+  Machine,
+} from '../../model/index.ts';
 import type { Fields } from '../fields.ts';
 import type { Names, QuantityProblem, Reading, Result } from '../quantities/index.ts';
 
@@ -36,7 +46,7 @@ export interface CellKind<K extends Kind = Kind, S extends z.ZodType = z.ZodType
   /** What it is about, behind its word in lists: `M2`, `spring service`; empty where the word says it all. */
   about(entry: EntryOf<K>): string;
   /** What counts of the text of a cell that cannot be read whole. */
-  glimpse?(text: string): { readonly found?: Found };
+  glimpse?(text: string): { readonly found?: Condition };
 }
 
 /** The cell whose meaning is sought. Paths are keys and indexes joined by `/`. */

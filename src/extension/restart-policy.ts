@@ -1,4 +1,4 @@
-/** What happens when the server stops of itself: it is started again and that is said, but not for ever. */
+/** Restarts a server that crashed and notifies the user, up to a limit. */
 import { commands, l10n, window, type LogOutputChannel } from 'vscode';
 import {
   CloseAction,
@@ -9,13 +9,13 @@ import {
 } from 'vscode-languageclient';
 import { Command } from './command.ts';
 
-/** So many stops within so long a time, in milliseconds, are too many: something is wrong that a restart does not mend. */
+/** After more crashes than this within that time, in milliseconds, a restart does not help. */
 const MOST = 4;
 const WITHIN = 3 * 60_000;
 
 type Show = (message: string, ...actions: string[]) => Thenable<string | undefined>;
 
-export class Stops implements ErrorHandler {
+export class RestartPolicy implements ErrorHandler {
   readonly #log: LogOutputChannel;
   #times: number[] = [];
 
@@ -32,7 +32,7 @@ export class Stops implements ErrorHandler {
     const now = Date.now();
     this.#times = [...this.#times.filter((time) => now - time < WITHIN), now];
     const again = this.#times.length <= MOST;
-    void (again ? this.#sayAgain() : this.#sayEnough());
+    void (again ? this.#reportRestart() : this.#reportGivingUp());
     return {
       action: again ? CloseAction.Restart : CloseAction.DoNotRestart,
       message: 'The server stopped.',
@@ -40,17 +40,17 @@ export class Stops implements ErrorHandler {
     };
   }
 
-  async #sayAgain(): Promise<void> {
-    await this.#say(
+  async #reportRestart(): Promise<void> {
+    await this.#notify(
       window.showWarningMessage,
       l10n.t('The Alignbook server stopped and is restarting. Your workbook is unchanged.'),
     );
   }
 
-  async #sayEnough(): Promise<void> {
+  async #reportGivingUp(): Promise<void> {
     this.#times = [];
     const restart = l10n.t('Restart Server');
-    const answer = await this.#say(
+    const answer = await this.#notify(
       window.showErrorMessage,
       l10n.t(
         'The Alignbook server crashed repeatedly and was not restarted. Your workbook is unchanged, but it is no longer being checked.',
@@ -60,7 +60,7 @@ export class Stops implements ErrorHandler {
     if (answer === restart) await commands.executeCommand(Command.restart);
   }
 
-  async #say(show: Show, message: string, ...actions: string[]): Promise<string | undefined> {
+  async #notify(show: Show, message: string, ...actions: string[]): Promise<string | undefined> {
     const showLog = l10n.t('Show Log');
     const answer = await show(message, ...actions, showLog);
     if (answer === showLog) this.#log.show();

@@ -1,22 +1,22 @@
-/** Questions one after the other, with a way back to the one before. */
+/** Questions one after the other, with a way back to the previous one. */
 import { QuickInputButtons, window, type Disposable, type QuickInput, type QuickPickItem } from 'vscode';
 
-/** The person goes back a question. */
+/** The user goes back one question. */
 export const BACK = Symbol('back');
-/** Undefined: the person gave up. */
+/** Undefined: the user cancelled. */
 export type Reply<T> = T | typeof BACK | undefined;
 
-/** Where a question stands among the others. */
+/** The position of a question among the others. */
 export interface Place {
   readonly title: string;
   readonly step: number;
   readonly totalSteps: number;
 }
 
-/** `so` is what was answered so far; on the way back, what was answered to this question too. */
-export type Question<Answers> = (so: Partial<Answers>, place: Place) => Promise<Reply<Partial<Answers>>>;
+/** Receives the answers so far; after going back, also the earlier answer to this question. */
+export type Question<Answers> = (answers: Partial<Answers>, place: Place) => Promise<Reply<Partial<Answers>>>;
 
-export async function askInTurn<Answers>(
+export async function runQuestions<Answers>(
   title: string,
   questions: readonly Question<Answers>[],
 ): Promise<Answers | undefined> {
@@ -42,10 +42,10 @@ export function choose<T>(place: Place, placeholder: string, choices: readonly C
   pick.items = choices;
   pick.placeholder = placeholder;
   pick.matchOnDetail = true;
-  return shown(pick, place, () => pick.selectedItems[0]?.value);
+  return replyTo(pick, place, () => pick.selectedItems[0]?.value);
 }
 
-/** `fault` says what is wrong with a text, or nothing. */
+/** @param fault returns what is wrong with a text, or undefined */
 export function write(
   place: Place,
   prompt: string,
@@ -57,15 +57,15 @@ export function write(
   box.value = value;
   const check = () => (box.validationMessage = fault(box.value));
   const checking = box.onDidChangeValue(check);
-  return shown(box, place, () => (check() === undefined ? box.value : undefined)).finally(() => checking.dispose());
+  return replyTo(box, place, () => (check() === undefined ? box.value : undefined)).finally(() => checking.dispose());
 }
 
-type Asking = QuickInput &
+type QuestionInput = QuickInput &
   Pick<ReturnType<typeof window.createInputBox>, 'buttons' | 'onDidTriggerButton' | 'onDidAccept'>;
 
-/** `answer` is undefined while there is none that can be accepted. */
-function shown<T>(
-  input: Asking | ReturnType<typeof window.createQuickPick<Choice<T>>>,
+/** @param answer returns undefined until there is an answer that can be accepted */
+function replyTo<T>(
+  input: QuestionInput | ReturnType<typeof window.createQuickPick<Choice<T>>>,
   place: Place,
   answer: () => T | undefined,
 ): Promise<Reply<T>> {
