@@ -3,7 +3,7 @@ import { amountInWords, cellPlace, sense, type AdjustEntry, type CareEntry, type
 import { TUBE } from '../machine/index.ts';
 import type { StationVerdict } from '../verdict/index.ts';
 import { lastMoved, type State, type Moment } from '../estimate/index.ts';
-import { brief, listed } from '../words/index.ts';
+import { shortened, listed } from '../words/index.ts';
 
 /**
  * For a station with stale marks: `The marks on M2 are stale: screw B of M1 was turned in by 1/4 turn (line 40). Shoot
@@ -34,7 +34,7 @@ const SOMETHING = 'something was moved';
 function entryInWords(entry: Entry): string {
   switch (entry.kind) {
     case 'event':
-      return brief(entry.what);
+      return shortened(entry.what);
     case 'machine':
       return 'the machine cell was changed';
     case 'adjust':

@@ -1,12 +1,12 @@
 import type { Cell } from './cell.ts';
 
-/** Index of the cell that holds an offset; −1 in the head, the last beyond the end. */
+/** Index of the cell that contains an offset; −1 in the head, the last cell beyond the end. */
 export function cellAround(cells: readonly Pick<Cell, 'start'>[], offset: number): number {
   let [low, high] = [0, cells.length];
   while (low < high) {
-    const middle = (low + high) >> 1;
-    if (cells[middle]!.start <= offset) low = middle + 1;
-    else high = middle;
+    const half = (low + high) >> 1;
+    if (cells[half]!.start <= offset) low = half + 1;
+    else high = half;
   }
   return low - 1;
 }

@@ -1,16 +1,16 @@
-/** What a file's text is cut into. */
+/** The cells of a file. */
 
 export interface Cell {
   /** offset in the file of `text[0]` */
   readonly start: number;
   /** 0-based line of `text[0]` in the file */
   readonly line: number;
-  /** the original, its marker line at its place */
+  /** the original text, its marker line included */
   readonly text: string;
   /**
-   * What is to be parsed: as long as `text`, every character at its own offset, with marker lines, directives,
-   * conflict markers and the other side of a conflict blanked by spaces (a `...` line by a bare `#`). Usually one; two where a conflict lies inside
-   * the cell, ours then theirs; none for a cell too large to be parsed.
+   * What is parsed: as long as `text`, every character at its own offset, with marker lines, directives, conflict
+   * markers and the other side of a conflict replaced by spaces (a `...` line by a single `#`). Usually one; two if the
+   * cell contains a conflict, ours then theirs; none for a cell that is too large.
    */
   readonly readings: readonly string[];
 }
@@ -33,11 +33,11 @@ export interface CellProblem {
 
 /** Every character of the file is in exactly one of head, cells and tail. */
 export interface Split {
-  /** BOM, comments, blank lines and directives before the first cell; all of a file without cells */
+  /** BOM, comments, blank lines and directives before the first cell; the whole text of a file without cells */
   readonly head: string;
   readonly cells: readonly Cell[];
   /** what follows the `...` of the last cell */
   readonly tail: string;
-  /** in file order within each code; of one code at most a hundred */
+  /** in file order within each code; at most a hundred of each code */
   readonly problems: readonly CellProblem[];
 }

@@ -1,32 +1,32 @@
 /**
- * Conflicts that a version control system left in the file. Nothing of either side may be lost, and a marker that
- * has lost its partners must not hide what follows: only a conflict with its three markers in order has sides, and a
- * stray marker is a line of its own that is not read.
+ * Version-control conflicts in a file. No text of either side may be lost, and a marker without its partners must not
+ * hide what follows: only a conflict with its three markers in order has sides, and a stray marker is a line that is
+ * not parsed.
  */
 import { markersIn, type Marker, type MarkerKind } from './markers.ts';
 
-/** A stretch of the file, `to` exclusive. */
+/** A span of the file, `to` exclusive. */
 export interface Stretch {
   readonly from: number;
   readonly to: number;
 }
 
 export interface Conflict extends Stretch {
-  /** the marker lines themselves, which are never read */
+  /** the marker lines themselves, which are not parsed */
   readonly markers: readonly Marker[];
-  /** absent where a marker is missing: then everything between is read as if it stood there alone */
+  /** absent if a marker is missing: then all text in between is parsed */
   readonly sides?: { readonly ours: Stretch; readonly base: Stretch; readonly theirs: Stretch };
 }
 
-/** The marker lines of a conflict, in their order. */
+/** The marker lines of a conflict, in order. */
 export const CONFLICT_MARKERS: readonly MarkerKind[] = ['<<<<<<<', '|||||||', '=======', '>>>>>>>'];
 
-/** All conflicts of a text, whole or not, in file order. They do not overlap. */
+/** All conflicts of a text, complete or not, in file order. They do not overlap. */
 export function conflictsIn(text: string): Conflict[] {
   return conflictsOf(markersIn(text, CONFLICT_MARKERS));
 }
 
-/** The same, of its marker lines. */
+/** The same, from its marker lines. */
 export function conflictsOf(markers: readonly Marker[]): Conflict[] {
   const groups: Marker[][] = [];
   let last = CONFLICT_MARKERS.length;
@@ -39,7 +39,7 @@ export function conflictsOf(markers: readonly Marker[]): Conflict[] {
   return groups.map(conflictAt);
 }
 
-/** The markers that a conflict lacks; none for a whole one. */
+/** The markers that a conflict lacks; empty for a complete one. */
 export function missingMarkers({ markers }: Conflict): MarkerKind[] {
   return CONFLICT_MARKERS.filter((kind) => kind !== '|||||||' && !markers.some((marker) => marker.kind === kind));
 }

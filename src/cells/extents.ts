@@ -1,19 +1,20 @@
 /**
- * Where cells begin and end. `---` opens one, `...` closes one; before the first and behind a closed one only comments,
- * blank lines and directives may stand, and the first other line there opens a cell too, so that nothing is lost.
+ * Finds where cells begin and end. `---` opens a cell, `...` closes it. Before the first cell and after a closed one
+ * only comments, blank lines and directives are allowed; any other line there opens a cell too, so that no text is
+ * lost.
  */
 import type { Conflict, Stretch } from './conflicts.ts';
-import { afterMark, isIdle, nextLine } from './lines.ts';
+import { textStart, isIdle, nextLine } from './lines.ts';
 import type { Marker } from './markers.ts';
 
 export interface Extent extends Stretch {
-  /** where its `---` stands, when it has one */
+  /** offset of its `---`, if any */
   readonly opener?: number;
-  /** where its `...` stands, when it has one */
+  /** offset of its `...`, if any */
   readonly closer?: number;
-  /** lines before its `---` that are not parsed: directives that follow an earlier cell, a `...` that closes nothing */
+  /** lines before its `---` that are not parsed: directives after an earlier cell, a `...` that closes no cell */
   readonly prelude: readonly number[];
-  /** where its text begins, when it follows a `...` without a `---` */
+  /** offset of its text, if it follows a `...` without a `---` */
   readonly stray?: number;
 }
 
@@ -21,7 +22,7 @@ export interface Extents {
   readonly cells: readonly Extent[];
   readonly headEnd: number;
   readonly tailStart: number;
-  /** such lines of the head and the tail */
+  /** such lines in the head and the tail */
   readonly prelude: readonly number[];
 }
 
@@ -38,13 +39,13 @@ export function extentsOf(text: string, separators: readonly Marker[], conflicts
     if (open) cells.push({ ...open, to: closer === undefined ? start : next, ...(closer !== undefined && { closer }) });
     if (kind === '---') open = open ? { from: start, opener: start, prelude: [] } : outside.opened(start);
     else if (open) open = outside.closed(next);
-    else if (closer !== undefined) outside.passed(start, next);
+    else if (closer !== undefined) outside.unmatchedCloser(start, next);
   }
   const headEnd = cells[0]?.from ?? text.length;
   return { cells, headEnd, tailStart: cells.at(-1)?.to ?? text.length, prelude: outside.loose() };
 }
 
-/** The stretch before the first cell, or behind a `...`: what stands there belongs to the cell that follows it. */
+/** The text before the first cell, or after a `...`: it belongs to the following cell. */
 class Outside {
   private readonly text: string;
   private readonly skipped: readonly Stretch[];
@@ -57,10 +58,10 @@ class Outside {
   constructor(text: string, skipped: readonly Stretch[]) {
     this.text = text;
     this.skipped = skipped;
-    this.looked = afterMark(text);
+    this.looked = textStart(text);
   }
 
-  /** The cell that a line before `to` opens without a `---`, if one does. */
+  /** The cell that a line before `to` opens without a `---`, if any. */
   stray(to: number): Omit<Extent, 'to'> | undefined {
     let at = this.looked;
     for (; at < to; at = nextLine(this.text, at)) {
@@ -75,7 +76,7 @@ class Outside {
     return isHead ? cell : { ...cell, stray: at };
   }
 
-  /** The cell of a `---`. */
+  /** The cell that a `---` opens. */
   opened(opener: number): Omit<Extent, 'to'> {
     return { ...this.begun(opener), opener };
   }
@@ -84,8 +85,8 @@ class Outside {
     [this.from, this.looked] = [next, next];
   }
 
-  /** A `...` that closes nothing. */
-  passed(start: number, next: number): void {
+  /** A `...` that closes no cell. */
+  unmatchedCloser(start: number, next: number): void {
     this.prelude.push(start);
     this.looked = next;
   }
@@ -104,20 +105,20 @@ class Outside {
   }
 }
 
-/** Lines that neither open nor divide cells: the markers of conflicts, and what both sides began from. */
+/** Lines that neither open nor separate cells: conflict markers, and the common base of both sides. */
 function skippedLines(conflicts: readonly Conflict[]): Stretch[] {
   return conflicts.flatMap(({ markers, sides }) =>
     markers.map(({ kind, start, next }) => ({ from: start, to: kind === '|||||||' && sides ? sides.base.to : next })),
   );
 }
 
-/** Whether one of the stretches, which are in order and apart, covers an offset. */
+/** Whether one of the spans, which are sorted and do not overlap, covers an offset. */
 function covers(stretches: readonly Stretch[], offset: number): boolean {
   let [low, high] = [0, stretches.length];
   while (low < high) {
-    const middle = (low + high) >> 1;
-    if (stretches[middle]!.to <= offset) low = middle + 1;
-    else high = middle;
+    const half = (low + high) >> 1;
+    if (stretches[half]!.to <= offset) low = half + 1;
+    else high = half;
   }
   return low < stretches.length && stretches[low]!.from <= offset;
 }

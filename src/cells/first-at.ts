@@ -1,12 +1,12 @@
-/** Things of cells are in file order: found by halving. */
+/** Binary search in items sorted by cell. */
 
-/** Index of the first that stands in this cell or below; their number where there is none. */
+/** Index of the first item in this cell or a later one; the number of items if there is none. */
 export function firstAt(all: readonly { readonly cell: number }[], cell: number): number {
   let [low, high] = [0, all.length];
   while (low < high) {
-    const middle = (low + high) >> 1;
-    if (all[middle]!.cell < cell) low = middle + 1;
-    else high = middle;
+    const half = (low + high) >> 1;
+    if (all[half]!.cell < cell) low = half + 1;
+    else high = half;
   }
   return low;
 }

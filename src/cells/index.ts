@@ -1,4 +1,4 @@
-/** Text → cells and back, byte for byte. */
+/** Converts text to cells and back, byte for byte. */
 export type { Cell, CellCode, CellProblem, Split } from './cell.ts';
 export { cellAround } from './cell-around.ts';
 export { conflictsIn } from './conflicts.ts';

@@ -1,24 +1,24 @@
 /**
- * A file as a notebook and back. An editor gives the text of a cell back with one kind of line end and without a byte
- * order mark; so each cell carries its original along, and what does not differ from it but by that is written as it
- * was, byte for byte. What was edited keeps the original's bytes before and after the edit.
+ * Converts a file to a notebook and back. An editor returns the text of a cell with one kind of line end and without a
+ * byte order mark; so each cell keeps its original text, and one that differs only in those is written back byte for
+ * byte. An edited cell keeps the original bytes before and after the edit.
  */
 
-import { afterMark, lineEndOf } from './lines.ts';
+import { textStart, lineEndOf } from './lines.ts';
 import { noteCell, noteIn } from './note.ts';
 import { closes, endBehind, missingEnd, opens, separatorOf } from './separator.ts';
 import { splitCells } from './split.ts';
 
 export interface NotebookCell {
   readonly kind: 'cell' | 'note';
-  /** As the editor shows it: without the `---` line that opens it and the line end that closes it. */
+  /** As the editor shows it: without the opening `---` line and the last line end. */
   readonly text: string;
-  /** Absent for a cell that was put in. */
+  /** Absent for an inserted cell. */
   readonly origin?: CellOrigin | undefined;
 }
 
 export interface CellOrigin {
-  /** Which cell of the file it was. */
+  /** Its index in the file. */
   readonly index: number;
   readonly text: string;
 }
@@ -28,7 +28,7 @@ export interface NotebookText {
   readonly origin: FileOrigin;
 }
 
-/** What of the file is in no cell. */
+/** The parts of the file outside the cells. */
 export interface FileOrigin {
   readonly head: string;
   readonly tail: string;
@@ -44,7 +44,7 @@ export function toNotebook(text: string): NotebookText {
   };
 }
 
-/** Every cell stays a cell of its own: none is merged with another or lost, whatever was inserted, moved or edited. */
+/** Every cell stays a cell: none is merged with another or lost, whatever was inserted, moved or edited. */
 export function fromNotebook({ cells, origin }: NotebookText): string {
   const { head, tail, end } = origin;
   let result = head;
@@ -69,13 +69,13 @@ function behind(last: Written, own: Written, end: string): string {
   return ended + separatorOf(last.text + ended, own.text, end, isBare(last, own)) + own.text;
 }
 
-/** Whether it stood without a `---` behind the same cell, or at the top: then it may do so again. */
+/** Whether it had no `---` after the same cell, or at the top: then it needs none now. */
 function isBare(last: Written | undefined, { origin }: Written): boolean {
   if (!origin || (last && !last.origin)) return false;
   return origin.index === (last?.origin ? last.origin.index + 1 : 0) && !opens(origin.text);
 }
 
-/** The first cell gets no `---` unless a part of it would become the file's head. Lines above its own `---` do. */
+/** The first cell gets no `---` unless part of it would become the file's head, as lines above its own `---` would. */
 function first(own: Written, { head, end }: FileOrigin): string {
   const { text, origin } = own;
   if (origin?.index === 0 && origin.text === text) return text;
@@ -86,13 +86,13 @@ function first(own: Written, { head, end }: FileOrigin): string {
   return `${ended}${opens(text) ? '' : `---${end}`}${text}`;
 }
 
-/** Whether the whole of a text is a file's first cell, or its first cells. */
+/** Whether the whole text forms the first cell or cells of a file. */
 function beginsBelow(head: string, text: string): boolean {
   const file = head + text;
-  return splitCells(file).cells[0]?.start === Math.max(head.length, afterMark(file));
+  return splitCells(file).cells[0]?.start === Math.max(head.length, textStart(file));
 }
 
-/** The cell's own bytes where they say the same; else the edited text between what is left of them. */
+/** The cell's original bytes if its text is unchanged; else the edited text with the original bytes around the edit. */
 function written({ kind, text, origin }: NotebookCell, { end, count }: FileOrigin): string {
   const now = unified(text);
   const edited = kind === 'note' ? noteCell(now) : now;
@@ -105,7 +105,7 @@ function written({ kind, text, origin }: NotebookCell, { end, count }: FileOrigi
   // A typed opener replaces the hidden one.
   const marks = before.replace(OPENER, '');
   const opener = opens(marks + bytes) ? marks : before;
-  // A last cell without an end of line stays so.
+  // A last cell without a line end keeps none.
   const isUnended = after === '' && (bytes === '' || (origin.index === count - 1 && !bytes.endsWith('\n')));
   return opener + bytes + (isUnended ? '' : endBehind(bytes, after || end));
 }
@@ -116,10 +116,10 @@ interface Parts {
   readonly after: string;
 }
 
-/** A `---` line that says no more. */
+/** A `---` line without further text. */
 const OPENER = /^---[ \t]*\r?\n/;
 
-/** The bare `---` line that opens it, if any, with byte order marks, which no editor shows; and its last line end. */
+/** The opening `---` line, if any, with byte order marks, which no editor shows; the body; and the last line end. */
 function parts(text: string): Parts {
   const before = /^(?:---[ \t]*\r?\n)?\ufeff*/.exec(text)![0];
   const rest = text.slice(before.length);
@@ -133,7 +133,7 @@ function shown(text: string): Pick<NotebookCell, 'kind' | 'text'> {
   return note === undefined ? { kind: 'cell', text: body } : { kind: 'note', text: note };
 }
 
-/** As an editor gives it back. */
+/** With the line ends that an editor returns. */
 function unified(text: string): string {
   return text.replace(/\r\n?/g, '\n');
 }
@@ -142,7 +142,7 @@ function restored(text: string, end: string): string {
   return end === '\n' ? text : text.replaceAll('\n', end);
 }
 
-/** An edited text, with the original's own bytes before and after what was edited, so that its line ends stay as they were. */
+/** The edited text, with the original bytes before and after the edit, so that their line ends are kept. */
 function between(original: string, edited: string, end: string): string {
   const was = original.match(/\r\n|[^]/g) ?? [];
   const same = (one: string | undefined, other: string | undefined) => one !== undefined && unified(one) === other;
@@ -156,7 +156,7 @@ function between(original: string, edited: string, end: string): string {
   );
 }
 
-/** Whether it begins with a directive, which may stand only where no cell is open. */
+/** Whether it begins with a directive, which is allowed only where no cell is open. */
 function isDirected(text: string): boolean {
   return /^\ufeff?(?:[ \t]*(?:#.*)?\r?\n)*%/.test(text);
 }

@@ -1,12 +1,12 @@
 /**
- * A cell's text → what is parsed of it. Blanking keeps every offset, so whatever the parser reports stands at the same
- * place in the original. A line `...` becomes a comment, not blanks: these would belong to a block of text before it.
+ * The texts to parse of a cell. Blanking keeps every offset, so positions that the parser reports are valid in the
+ * original. A `...` line becomes a comment instead of spaces, which would belong to a block of text before it.
  */
 import type { Conflict, Stretch } from './conflicts.ts';
 import type { Extent } from './extents.ts';
 import { isIdle, lineEnd, nextLine } from './lines.ts';
 
-/** The readings of one cell, and whether nothing at all stands in it. `conflicts` are those that touch it. */
+/** The readings of one cell, and whether the cell is empty. @param conflicts those that overlap the cell */
 export function readingsOf(
   text: string,
   extent: Extent,
@@ -25,7 +25,7 @@ export function readingsOf(
   return { readings: written.length > 0 ? written : readings.slice(0, 1), empty: written.length === 0 };
 }
 
-/** Nearly every cell: a `---` at its beginning, or none, and no other marker. */
+/** The usual cell: a `---` at its beginning, or none, and no other marker. */
 function plainReading(text: string, { from, to, opener }: Extent): { readings: string[]; empty: boolean } {
   const body = opener === undefined ? from : from + 3;
   const reading = ' '.repeat(body - from) + text.slice(body, to);
@@ -39,21 +39,21 @@ function otherSide(side: Side): Side {
 }
 
 /**
- * The sides that the cell shows: those it holds lines of, or both where it holds the whole conflict (one of them may
- * have deleted its lines). Where neither has more than comments there, one reading says it all.
+ * The sides that the cell contains: those it has lines of, or both if it contains the whole conflict (one of them may
+ * have deleted its lines). If both sides have only comments there, one reading is enough.
  */
 function sidesWithin(text: string, extent: Extent, conflicts: readonly Conflict[]): Side[] {
-  const whole = conflicts.filter(({ sides }) => sides);
+  const complete = conflicts.filter(({ sides }) => sides);
   const shown = (['ours', 'theirs'] as const).filter((side) =>
-    whole.some((conflict) => isWithin(conflict, extent) || overlap(conflict.sides![side], extent) !== undefined),
+    complete.some((conflict) => isWithin(conflict, extent) || overlap(conflict.sides![side], extent) !== undefined),
   );
-  const tells = whole.some(({ sides }) =>
+  const hasContent = complete.some(({ sides }) =>
     [sides!.ours, sides!.theirs].some((side) => {
       const part = overlap(side, extent);
       return part && !isBlank(text, part.from, part.to);
     }),
   );
-  return tells ? shown : shown.slice(0, 1);
+  return hasContent ? shown : shown.slice(0, 1);
 }
 
 function isWithin(inner: Stretch, outer: Stretch): boolean {
@@ -65,7 +65,7 @@ function overlap(a: Stretch, b: Stretch): Stretch | undefined {
   return from < to ? { from, to } : undefined;
 }
 
-/** `---` without what follows it on its line, the whole line of `...`, what is not parsed before `---`. */
+/** `---` without the rest of its line, the whole line of `...`, and lines before `---` that are not parsed. */
 function markerLines(text: string, { opener, closer, prelude }: Extent): Blank[] {
   const line = (from: number, sign?: '#') => ({ from, to: lineEnd(text, from), ...(sign && { sign }) });
   const dashes = opener === undefined ? [] : [{ from: opener, to: opener + 3 }];
@@ -78,11 +78,11 @@ function neverRead({ markers, sides }: Conflict): Stretch[] {
 }
 
 interface Blank extends Stretch {
-  /** what its first character becomes, when not a space */
+  /** replaces the first character, if not by a space */
   readonly sign?: '#';
 }
 
-/** The cell's text with the stretches' characters, line ends excepted, replaced by spaces. */
+/** The cell's text with these spans replaced by spaces, line ends excepted. */
 function blanked(text: string, extent: Extent, stretches: readonly Blank[]): string {
   let result = '';
   let at = extent.from;
@@ -96,7 +96,7 @@ function blanked(text: string, extent: Extent, stretches: readonly Blank[]): str
   return result + text.slice(at, extent.to);
 }
 
-/** Nothing but blanks and comments in whole lines of a text. */
+/** Whether the lines contain only blanks and comments. */
 function isBlank(text: string, from = 0, to = text.length): boolean {
   for (let at = from; at < to; at = nextLine(text, at)) if (!isIdle(text, at)) return false;
   return true;

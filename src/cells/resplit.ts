@@ -1,22 +1,22 @@
 /**
- * A text that was split already, split again after an edit: only the cells that the edit touched are looked at, and the
- * others keep their texts, which later layers know them by. The same as splitting the whole, and tested to be.
+ * Splits a text again after an edit: only the cells that the edit touched are split, and the others keep their texts,
+ * by which later layers cache them. Tests compare the result with splitting the whole text.
  */
 import { cellAround } from './cell-around.ts';
 import { detached } from './detached.ts';
 import type { Cell, CellProblem, Split } from './cell.ts';
 import { splitCells } from './split.ts';
 
-/** A stretch of the text before that was replaced by `length` characters. */
+/** A span of the old text that was replaced by `length` characters. */
 export interface Edit {
   readonly start: number;
   readonly end: number;
   readonly length: number;
 }
 
-/** Where these stand cells are not told apart by `---` alone, and what lies far away may matter. */
+/** Lines with an effect beyond their own cell: with one of them the whole text is split. */
 const FAR_REACHING = /^(?:\.\.\.|<<<<<<<|\|\|\|\|\|\|\||=======|>>>>>>>|%)/m;
-/** More are never told, so those of the parts do not add up. */
+/** With more problems the whole text is split, because their number is limited. */
 const FEW = 50;
 
 /** @param before the split of the text before the edit */
@@ -31,17 +31,16 @@ export function resplit(before: Split, text: string, edit: Edit): Split {
     before.tail !== '' ||
     before.problems.length > FEW ||
     before.problems.some(({ code }) => code === 'cells.conflict' || code === 'cells.limit');
-  // The first cell needs no `---`, and what stands before it is looked at with it.
+  // The first cell needs no `---`, and is split together with the head.
   if (isFar || !cells.slice(Math.max(1, first), next + 1).every(({ text: of }) => opens(of))) return splitCells(text);
   const moved = edit.length - (edit.end - edit.start);
   const from = first === 0 ? 0 : inner[0]!.start;
-  const middle = detached(text.slice(from, end + moved));
-  if (FAR_REACHING.test(middle) || (first > 0 && !opens(middle)) || inner.some(({ text: of }) => FAR_REACHING.test(of)))
+  const half = detached(text.slice(from, end + moved));
+  if (FAR_REACHING.test(half) || (first > 0 && !opens(half)) || inner.some(({ text: of }) => FAR_REACHING.test(of)))
     return splitCells(text);
-  const split = splitCells(middle);
+  const split = splitCells(half);
   if (split.cells.length === 0 || (first > 0 && split.head !== '') || split.tail !== '') return splitCells(text);
-  const lines =
-    linesIn(middle) - inner.reduce((sum, cell) => sum + linesIn(cell.text), first === 0 ? linesIn(head) : 0);
+  const lines = linesIn(half) - inner.reduce((sum, cell) => sum + linesIn(cell.text), first === 0 ? linesIn(head) : 0);
   return {
     head: first === 0 ? split.head : head,
     cells: [
@@ -61,7 +60,7 @@ export function resplit(before: Split, text: string, edit: Edit): Split {
   };
 }
 
-/** An edit beside a marker can make it one, or unmake it. */
+/** An edit next to a marker can create or destroy it. */
 const MARKER = 4;
 
 function opens(text: string): boolean {

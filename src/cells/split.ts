@@ -1,6 +1,6 @@
 /**
- * A file's text → its cells, by a scan of its lines that knows nothing of YAML: an unclosed quote or bracket then
- * stays in its cell, and one edit touches one cell. Linear in the text, and bounded in what it yields.
+ * Splits a file's text into cells by scanning its lines, without parsing YAML: an unclosed quote or bracket stays in
+ * its cell, and one edit affects one cell. Linear in the text, with bounded output.
  */
 import type { Cell, CellCode, CellProblem, Split } from './cell.ts';
 import { CONFLICT_MARKERS, conflictsOf, missingMarkers, type Conflict } from './conflicts.ts';
@@ -9,7 +9,7 @@ import { isIdle, lineEnd } from './lines.ts';
 import { markersIn, MOST_MARKERS } from './markers.ts';
 import { readingsOf } from './readings.ts';
 
-/** Beyond these a text is no hand-written log, and is kept but not parsed. */
+/** A larger text is no hand-written log: it is kept but not parsed. */
 const LARGEST_FILE = 32 * 1024 * 1024;
 const LARGEST_CELL = 1_000_000;
 
@@ -83,7 +83,7 @@ class Splitter {
     return { ...place, readings };
   }
 
-  /** Those that touch a cell; cells are asked for in file order. */
+  /** The conflicts that overlap a cell; cells are visited in file order. */
   private conflictsAt({ from, to }: Extent): readonly Conflict[] {
     while (this.firstConflict < this.conflicts.length && this.conflicts[this.firstConflict]!.to <= from)
       this.firstConflict++;

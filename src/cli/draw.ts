@@ -4,7 +4,7 @@ import {
   pathFigure,
   roundsFigure,
   screwsFigure,
-  sheetOf,
+  panelView,
   targetFigure,
   visitsFigure,
   type Book,
@@ -53,7 +53,7 @@ function tape(book: Book, station: string, { file, round }: DrawOptions): Target
  * at the next one in the path.
  */
 function mount(book: Book, part: string, file: string): ScrewsFigure | string {
-  const panel = sheetOf(book, {});
+  const panel = panelView(book, {});
   const behind = panel?.stations[panel.stations.findIndex(({ name }) => name === part) + 1]?.name;
   const advised = panel?.mounts.find((one) => one.part === part);
   const figure = advised ?? (behind === undefined ? undefined : screwsFigure(book, part, behind, []));

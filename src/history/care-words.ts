@@ -1,4 +1,4 @@
-/** The care history in words, the same on paper and in a panel. Percentages with their standard uncertainty. */
+/** The care history in words, the same in print and in the panel. Percentages with their standard uncertainty. */
 import { listed } from '../words/index.ts';
 import type {
   ArrivalChange,
@@ -13,7 +13,10 @@ import type {
   Uncertain,
 } from '../model/index.ts';
 
-/** `every 3 months; due 2026-06-07`; with today's date also whether that is past. Nothing for a part without an interval. */
+/**
+ * `every 3 months; due 2026-06-07`; with today's date also whether it is overdue. Undefined for a part without an
+ * interval.
+ */
 export function dueInWords({ every, due }: PartHistory, today?: string): string | undefined {
   if (!every || !due) return undefined;
   return `${everyInWords(every)}; ${'on' in due ? dayInWords(due.on, today) : WHY_NOT[due.unknown]}`;
@@ -62,12 +65,12 @@ export function arrivalInWords({ value, u, expanded, from, to, between }: Arriva
   const change = 100 * (value - 1);
   const size = `${Math.abs(change).toFixed(1)} ± ${(100 * u).toFixed(1)} % ${change < 0 ? 'less' : 'more'}`;
   const isSame = from.session === to.session;
-  const told =
+  const comparison =
     Math.abs(value - 1) > expanded
       ? `${size} than ${isSame ? 'before' : `in session ${from.session}`}`
       : `no measurable change${isSame ? '' : ` since session ${from.session}`} (${size})`;
-  const done = betweenInWords(between);
-  return `${told}${done === '' ? '' : `; between: ${done}`}`;
+  const works = betweenInWords(between);
+  return `${comparison}${works === '' ? '' : `; between: ${works}`}`;
 }
 
 function betweenInWords({ cleaned, replaced, moved, disturbed }: Between): string {
@@ -82,21 +85,21 @@ export function throughInWords(through: readonly string[]): string {
   return through.length > 1 ? `${listed(through)} together` : listed(through);
 }
 
-/** `96.2 ± 2.7 %`; more than all is said to be so. */
+/** `96.2 ± 2.7 %`; a transmission above 100 % is reported as an error. */
 export function transmissionInWords({ value, u, expanded }: Transmission): string {
-  return `${share({ value, u })}${value - 1 > expanded ? '; more than arrives, so one of the two readings is wrong' : ''}`;
+  return `${percentInWords({ value, u })}${value - 1 > expanded ? '; more than arrives, so one of the two readings is wrong' : ''}`;
 }
 
 /** `7.5 ± 3.8 points less than in session 1 (98.5 ± 2.8 %)` */
 export function changeInWords({ value, u, expanded, then, cleaned }: TransmissionChange): string {
-  const was = `session ${then.to.session} (${share(then)})`;
-  const after =
+  const was = `session ${then.to.session} (${percentInWords(then)})`;
+  const although =
     cleaned.length > 0 ? `, although ${listed(cleaned)} ${cleaned.length > 1 ? 'were' : 'was'} cleaned since` : '';
   if (Math.abs(value) <= expanded) return `no measurable change from ${was}`;
-  return value < 0 ? `${points(value, u)} less than in ${was}${after}` : `${points(value, u)} more than in ${was}`;
+  return value < 0 ? `${points(value, u)} less than in ${was}${although}` : `${points(value, u)} more than in ${was}`;
 }
 
-function share({ value, u }: Pick<Uncertain, 'value' | 'u'>): string {
+function percentInWords({ value, u }: Pick<Uncertain, 'value' | 'u'>): string {
   return `${(100 * value).toFixed(1)} ± ${(100 * u).toFixed(1)} %`;
 }
 
@@ -104,7 +107,7 @@ function points(value: number, u: number): string {
   return `${(100 * Math.abs(value)).toFixed(1)} ± ${(100 * u).toFixed(1)} points`;
 }
 
-/** What stands out, in sentences; nothing where no difference is beyond its uncertainty. */
+/** The significant results, in sentences; empty if no difference exceeds its uncertainty. */
 export function careSentences({ parts, weakest, worn, transmissions }: CareHistory): string[] {
   return [
     ...parts.flatMap(({ part, left }) =>
@@ -113,14 +116,14 @@ export function careSentences({ parts, weakest, worn, transmissions }: CareHisto
     ...(worn
       ? [`Largest loss at ${throughInWords(worn.through)}: ${changeInWords(worn)}${sinceInWords(worn, transmissions)}.`]
       : []),
-    ...(weakest ? [`Lowest transmission at ${weakest.part}: ${share(weakest.transmission)}.`] : []),
+    ...(weakest ? [`Lowest transmission at ${weakest.part}: ${percentInWords(weakest.transmission)}.`] : []),
   ];
 }
 
-/** What it came to later in the session. */
+/** The transmission later in the session, if measured again. */
 function sinceInWords({ now, through }: TransmissionChange, transmissions: readonly Transmission[]): string {
   const last = transmissions.findLast(
     (one) => one.to.session === now.to.session && one.through.join() === through.join(),
   );
-  return last && last !== now ? `; later in the session ${share(last)}` : '';
+  return last && last !== now ? `; later in the session ${percentInWords(last)}` : '';
 }

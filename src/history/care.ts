@@ -1,4 +1,4 @@
-/** The care history of a log: parts, power, what each optic lets through, and what that was in earlier sessions. */
+/** The care history of a log: parts, power, the transmission of each optic, and its change since earlier sessions. */
 import {
   lookup,
   PRIORS,
@@ -24,33 +24,33 @@ export function careHistory(entries: readonly LogEntry[]): CareHistory {
     | undefined;
   const power = powerIn(entries, visits);
   const how = meterOf(power, machine?.machine);
-  const passed = power.pairs.flatMap(({ through, from, to }): Passed[] => {
+  const transmissions = power.pairs.flatMap(({ through, from, to }): MeasuredTransmission[] => {
     const amount = quotient(to, from);
     return isUsable(amount)
-      ? [{ from, to, amount, told: { through, from: place(from), to: place(to), ...uncertain(amount, how) } }]
+      ? [{ from, to, amount, transmission: { through, from: place(from), to: place(to), ...uncertain(amount, how) } }]
       : [];
   });
-  const changes = changesIn(passed, power, how);
+  const changes = changesIn(transmissions, power, how);
   return {
     parts: partsIn(entries, visits, machine?.machine),
-    power: power.readings.map((reading) => told(reading, how)),
+    power: power.readings.map((reading) => powerReading(reading, how)),
     arrivals: arrivalsIn(power, how),
-    transmissions: passed.map((one) => one.told),
+    transmissions: transmissions.map((one) => one.transmission),
     changes,
-    ...weakestOf(passed, how),
+    ...weakestOf(transmissions, how),
     ...wornOf(changes),
   };
 }
 
-/** A transmission, and what it was worked out from. */
-interface Passed {
+/** A transmission, and the readings that it is computed from. */
+interface MeasuredTransmission {
   readonly from: Read;
   readonly to: Read;
   readonly amount: Amount;
-  readonly told: Transmission;
+  readonly transmission: Transmission;
 }
 
-/** How sure the readings of a meter are, by their own repeats and the machine’s priors. */
+/** The variances of a power meter, from its own repeats and the machine's priors. */
 export function meterOf({ readings }: Pick<Power, 'readings'>, machine: Machine | undefined): Meter {
   const prior = (name: PriorName) => lookup(machine?.priors ?? {}, name) ?? PRIORS[name].value;
   return meter(
@@ -59,12 +59,12 @@ export function meterOf({ readings }: Pick<Power, 'readings'>, machine: Machine 
   );
 }
 
-/** Nothing is compared with nothing. */
+/** A ratio needs power in both readings. */
 export function isUsable({ by }: Amount): boolean {
   return [...by.keys()].every((reading) => isPower(reading.mean));
 }
 
-function told({ order: _, ...reading }: Read, how: Meter): PowerReading {
+function powerReading({ order: _, ...reading }: Read, how: Meter): PowerReading {
   if (!isPower(reading.mean)) return reading;
   return { ...reading, u: uncertain({ value: reading.mean, by: new Map([[reading, reading.mean]]) }, how).u };
 }
@@ -86,19 +86,24 @@ function arrivalsIn({ steps }: Power, how: Meter): ArrivalChange[] {
   });
 }
 
-/** As found in a session, the first of its readings, against as left in the one before, the last; what was replaced is another optic. */
-function changesIn(passed: readonly Passed[], power: Power, how: Meter): TransmissionChange[] {
-  return passed.flatMap((now, k) => {
-    const same = passed.slice(0, k).filter((then) => then.told.through.join() === now.told.through.join());
+/**
+ * As found in a session (its first reading) against as left in the one before (the last reading); a replaced optic is
+ * not compared.
+ */
+function changesIn(transmissions: readonly MeasuredTransmission[], power: Power, how: Meter): TransmissionChange[] {
+  return transmissions.flatMap((now, k) => {
+    const same = transmissions
+      .slice(0, k)
+      .filter((then) => then.transmission.through.join() === now.transmission.through.join());
     const then = same.at(-1);
     if (!then || then.to.session === now.to.session) return [];
     const done = doneBetween(power, then, now);
     if (done.disturbed) return [];
     return [
       {
-        through: now.told.through,
-        then: then.told,
-        now: now.told,
+        through: now.transmission.through,
+        then: then.transmission,
+        now: now.transmission,
         cleaned: done.cleaned,
         ...uncertain(difference(now.amount, then.amount), how),
       },
@@ -108,8 +113,8 @@ function changesIn(passed: readonly Passed[], power: Power, how: Meter): Transmi
 
 function doneBetween(
   { done }: Power,
-  then: Passed,
-  now: Passed,
+  then: MeasuredTransmission,
+  now: MeasuredTransmission,
 ): { readonly cleaned: readonly string[]; readonly disturbed: boolean } {
   const since = Math.max(then.from.order, then.to.order);
   const until = Math.max(now.from.order, now.to.order);
@@ -117,7 +122,7 @@ function doneBetween(
     ({ order, to, part }) =>
       order > since &&
       order < until &&
-      (to === 'disturbed' ? part === 'another machine' : now.told.through.includes(part)),
+      (to === 'disturbed' ? part === 'another machine' : now.transmission.through.includes(part)),
   );
   return {
     cleaned: [...new Set(of.filter(({ to }) => to === 'cleaned').map(({ part }) => part))],
@@ -125,23 +130,23 @@ function doneBetween(
   };
 }
 
-/** Two neighbours share a reading, so the difference knows of it. */
-function weakestOf(passed: readonly Passed[], how: Meter): Pick<CareHistory, 'weakest'> {
-  const session = passed.at(-1)?.to.session;
+/** Two neighbours have a reading in common, which the uncertainty of their difference takes into account. */
+function weakestOf(transmissions: readonly MeasuredTransmission[], how: Meter): Pick<CareHistory, 'weakest'> {
+  const session = transmissions.at(-1)?.to.session;
   const latest = new Map(
-    passed
-      .filter(({ told: { through }, to }) => through.length === 1 && to.session === session)
-      .map((one) => [one.told.through[0]!, one]),
+    transmissions
+      .filter(({ transmission: { through }, to }) => through.length === 1 && to.session === session)
+      .map((one) => [one.transmission.through[0]!, one]),
   );
   const [least, next] = [...latest.values()].toSorted((one, other) => one.amount.value - other.amount.value);
   if (!least || !next) return {};
   const lead = uncertain(difference(next.amount, least.amount), how);
   if (lead.value <= lead.expanded) return {};
-  const { value, u, expanded, through } = least.told;
+  const { value, u, expanded, through } = least.transmission;
   return { weakest: { part: through[0]!, transmission: { value, u, expanded } } };
 }
 
-/** In the last session in which power was compared. */
+/** In the last session with a comparison. */
 function wornOf(changes: readonly TransmissionChange[]): Pick<CareHistory, 'worn'> {
   const session = changes.at(-1)?.now.to.session;
   const [worst] = changes

@@ -1,7 +1,4 @@
-/**
- * What moved between two visits although nobody moved it: a station as found less as it was left. What the log says was
- * moved in between is no drift.
- */
+/** Drift between visits: a station as found minus as left. A move that is logged in between is no drift. */
 import { chiSquareQuantile } from '../statistics/index.ts';
 import {
   daysBetween,
@@ -12,25 +9,28 @@ import {
   type NoDrift,
   type PlaceDrift,
 } from '../model/index.ts';
-import type { Seen, SeenMark, SeenRound } from './seen.ts';
-import { farthest, fromMiddle, spotOf } from './station-marks.ts';
+import type { VisitedStation, VisitMark, DatedRound } from './visited-stations.ts';
+import { farthest, fromMiddle, placeOf } from './station-marks.ts';
 
-/** Visit by visit, from the last one before that has marks here; nothing where there is none. */
-export function driftsIn(seen: readonly Seen[], entries: readonly LogEntry[]): (Drift | NoDrift | undefined)[] {
-  return seen.map((now, k) => {
-    const before = seen.findLastIndex(({ left }, earlier) => earlier < k && left !== undefined);
-    const then = seen[before];
+/** For each visit the drift since the last one before with marks here; undefined if there is none. */
+export function driftsIn(
+  visited: readonly VisitedStation[],
+  entries: readonly LogEntry[],
+): (Drift | NoDrift | undefined)[] {
+  return visited.map((now, k) => {
+    const before = visited.findLastIndex(({ left }, earlier) => earlier < k && left !== undefined);
+    const then = visited[before];
     if (!now.found || !then?.left) return undefined;
     const moved =
       then.movedAfter ??
-      [...seen.slice(before + 1, k), now].find(({ movedBefore }) => movedBefore !== undefined)?.movedBefore;
+      [...visited.slice(before + 1, k), now].find(({ movedBefore }) => movedBefore !== undefined)?.movedBefore;
     const since = then.visit.number;
     if (moved === undefined) return driftFrom(since, then.left, now.found);
     return { since, because: { kind: 'moved', ...movedBy(entries[moved]!) } };
   });
 }
 
-function driftFrom(since: number, left: SeenRound, found: SeenRound): Drift | NoDrift {
+function driftFrom(since: number, left: DatedRound, found: DatedRound): Drift | NoDrift {
   const shared = pairs(left, found);
   if (shared.length === 0) return { since, because: { kind: 'places' } };
   const days = left.date === undefined || found.date === undefined ? undefined : daysBetween(left.date, found.date);
@@ -45,26 +45,26 @@ function driftFrom(since: number, left: SeenRound, found: SeenRound): Drift | No
 
 interface Pair {
   readonly place: string;
-  readonly from: SeenMark;
-  readonly to: SeenMark;
+  readonly from: VisitMark;
+  readonly to: VisitMark;
 }
 
 /** Marks at the same place of the carriages. */
-export function pairs(left: SeenRound, found: SeenRound): Pair[] {
+export function pairs(left: DatedRound, found: DatedRound): Pair[] {
   return [...left.marks].flatMap(([place, from]) => {
     const to = found.marks.get(place);
     return to ? [{ place, from, to }] : [];
   });
 }
 
-/** Reading alone: two parts, each as large as its uncertainty. */
+/** Reading noise only: two coordinates, each with its standard uncertainty. */
 const BY_READING = chiSquareQuantile(0.95, 2);
 
 function placeDrift({ from, to }: Pair, days: number | undefined): PlaceDrift {
   const [right, up, u] = [to.right - from.right, to.up - from.up, Math.hypot(from.u, to.u)];
   const perDay = days !== undefined && days > 0 ? { right: right / days, up: up / days, u: u / days } : undefined;
   return {
-    ...spotOf(to),
+    ...placeOf(to),
     right,
     up,
     u,

@@ -1,7 +1,7 @@
-/** When the marks of a station will be too far from the middle, if it goes on as it has done. */
+/** Forecasts when the marks of a station will be out of limits if the drift continues. */
 import type { Log } from '../evaluation/index.ts';
 import {
-  daysAfter,
+  addDays,
   lookup,
   type Band,
   type Day,
@@ -14,36 +14,36 @@ import {
 } from '../model/index.ts';
 import type { Matrix } from '../statistics/index.ts';
 import { pairs } from './drift.ts';
-import type { Seen, SeenMark, SeenRound } from './seen.ts';
-import { spotOf } from './station-marks.ts';
+import type { VisitedStation, VisitMark, DatedRound } from './visited-stations.ts';
+import { placeOf } from './station-marks.ts';
 import { chanceOutside, chancesWithin, trend, type Interval, type Trend } from './trend.ts';
 
 export interface History {
   readonly name: string;
-  readonly seen: readonly Seen[];
+  readonly visited: readonly VisitedStation[];
   readonly drifts: readonly (Drift | NoDrift | undefined)[];
 }
 
-/** More of the past says little that is new. */
+/** Older intervals add little. */
 export const MOST_INTERVALS = 24;
-/** One interval is no trend: a steady drift and a walk cannot be told apart. */
+/** One interval gives no trend: it cannot separate a steady drift from a random walk. */
 const FEWEST = 2;
 
-/** Nothing for a station that was not seen twice with nothing moved in between. */
+/** Undefined for a station without two visits between which nothing was moved. */
 export function forecastOf(history: History, entries: readonly LogEntry[], log: Log): Forecast | undefined {
-  const going = goingOn(history, entries, log);
-  if (going === undefined) return undefined;
-  return { station: history.name, ...(typeof going === 'string' ? { because: going } : outlook(going)) };
+  const basis = basisOf(history, entries, log);
+  if (basis === undefined) return undefined;
+  return { station: history.name, ...(typeof basis === 'string' ? { because: basis } : outlook(basis)) };
 }
 
-/** Days at which a band is looked at, from the last marks to its end. */
+/** Days for which a band is computed, from the last marks to its end. */
 const STRETCHES = 6;
-/** Distances that are looked at for an edge of it; the edge lies on a line between two of them. */
+/** Distances at which the probability is computed; an edge is interpolated linearly. */
 const DISTANCES = 24;
 
 /**
- * Between what distances from the middle, mm, the mark farthest from it will be: below `most` as surely as the limits ask,
- * above `least` just as surely. Up to the day on which `most` is the limit, or else as far as anything is said.
+ * The band of the maximum distance from the centre, mm: below `most` with the confidence that the limits require, above
+ * `least` with the same. It ends on the day on which `most` equals the limit, else with the forecast.
  */
 export function bandAhead(
   history: History,
@@ -51,23 +51,23 @@ export function bandAhead(
   log: Log,
   { unsure, until }: Outlook,
 ): Band[] {
-  const going = goingOn(history, entries, log);
-  if (going === undefined || typeof going === 'string') return [];
-  const { found, wander, marks, limit, from, confidence } = going;
+  const basis = basisOf(history, entries, log);
+  if (basis === undefined || typeof basis === 'string') return [];
+  const { trend, processNoise, marks, limit, from, confidence } = basis;
   const last = (unsure ?? until).days;
   const days = [...new Set(Array.from({ length: STRETCHES + 1 }, (_, k) => Math.round((last * k) / STRETCHES)))];
   return days.flatMap((day): Band[] => {
-    const on = daysAfter(from, day);
+    const on = addDays(from, day);
     const highest =
       2 *
       Math.max(
         limit,
         ...marks.map((mark, k) =>
-          Math.hypot(mark.right + day * found.rate[2 * k]!, mark.up + day * found.rate[2 * k + 1]!),
+          Math.hypot(mark.right + day * trend.rate[2 * k]!, mark.up + day * trend.rate[2 * k + 1]!),
         ),
       );
     const distances = Array.from({ length: DISTANCES }, (_, k) => (highest * (k + 1)) / DISTANCES);
-    const chances = chancesWithin(found, wander, marks, distances, day);
+    const chances = chancesWithin(trend, processNoise, marks, distances, day);
     return on === undefined
       ? []
       : [
@@ -81,7 +81,7 @@ export function bandAhead(
   });
 }
 
-/** The distance below which the marks are with this chance. */
+/** The distance below which the marks are with this probability. */
 function distanceAt(chance: number, distances: readonly number[], chances: readonly number[]): number {
   const above = chances.findIndex((one) => one >= chance);
   if (above < 0) return distances.at(-1)!;
@@ -92,29 +92,29 @@ function distanceAt(chance: number, distances: readonly number[], chances: reado
 
 type Refused = Extract<Forecast, { because: unknown }>['because'];
 
-/** What a forecast rests on, or why there is none; nothing at all as above. */
-function goingOn(history: History, entries: readonly LogEntry[], log: Log): Going | Refused | undefined {
-  const watched = watchedIn(history);
-  if (watched.length === 0) return undefined;
-  const left = history.seen.findLast((one) => one.left !== undefined)!.left!;
+/** The data of a forecast, or why there is none; undefined as for `forecastOf`. */
+function basisOf(history: History, entries: readonly LogEntry[], log: Log): Basis | Refused | undefined {
+  const intervals = driftIntervals(history);
+  if (intervals.length === 0) return undefined;
+  const left = history.visited.findLast((one) => one.left !== undefined)!.left!;
   const limits = limitsIn(entries);
   const limit = limits && lookup(limits.stations, history.name)?.centre;
   if (!limits || limit === undefined) return 'limit';
   if (left.report.readings.some(({ none }) => none)) return 'missed';
-  if (hasMoved(history.seen)) return 'moved';
-  const dated = watched.filter(({ days }) => days > 0).slice(-MOST_INTERVALS);
-  if (left.date === undefined || watched.every(({ days }) => Number.isNaN(days))) return 'undated';
+  if (hasMoved(history.visited)) return 'moved';
+  const dated = intervals.filter(({ days }) => days > 0).slice(-MOST_INTERVALS);
+  if (left.date === undefined || intervals.every(({ days }) => Number.isNaN(days))) return 'undated';
   const places = [...left.marks].filter(
     ([place]) => dated.filter(({ then, now }) => then.marks.has(place) && now.marks.has(place)).length >= FEWEST,
   );
   if (places.length === 0) return 'intervals';
   const marks = places.map(([, mark]) => mark);
-  const wander = log.driftCovariance(
+  const processNoise = log.driftCovariance(
     history.name,
     marks.map(({ carriages }) => carriages),
   );
-  const found =
-    wander &&
+  const estimate =
+    processNoise &&
     trend(
       dated.map((one) =>
         intervalOf(
@@ -122,36 +122,38 @@ function goingOn(history: History, entries: readonly LogEntry[], log: Log): Goin
           places.map(([place]) => place),
         ),
       ),
-      wander,
+      processNoise,
       marks,
     );
-  // No beam that reaches the tape, no forecast.
-  if (!wander || !found) return 'missed';
-  return { found, wander, marks, limit, from: left.date, confidence: limits.confidence, dated };
+  // Without a beam that reaches the tape there is no forecast.
+  if (!processNoise || !estimate) return 'missed';
+  return { trend: estimate, processNoise, marks, limit, from: left.date, confidence: limits.confidence, dated };
 }
 
-interface Watched {
-  readonly then: SeenRound;
-  readonly now: SeenRound;
-  /** NaN where nobody knows. */
+interface DriftInterval {
+  readonly then: DatedRound;
+  readonly now: DatedRound;
+  /** NaN if unknown. */
   readonly days: number;
 }
 
-function watchedIn({ seen, drifts }: History): Watched[] {
+function driftIntervals({ visited, drifts }: History): DriftInterval[] {
   return drifts.flatMap((drift, k) => {
-    const then = drift && 'places' in drift ? seen.find(({ visit }) => visit.number === drift.since)?.left : undefined;
-    return drift && 'places' in drift && then ? [{ then, now: seen[k]!.found!, days: drift.days ?? NaN }] : [];
+    const then =
+      drift && 'places' in drift ? visited.find(({ visit }) => visit.number === drift.since)?.left : undefined;
+    return drift && 'places' in drift && then ? [{ then, now: visited[k]!.found!, days: drift.days ?? NaN }] : [];
   });
 }
 
-function hasMoved(seen: readonly Seen[]): boolean {
-  const last = seen.findLastIndex(({ left }) => left !== undefined);
+function hasMoved(visited: readonly VisitedStation[]): boolean {
+  const last = visited.findLastIndex(({ left }) => left !== undefined);
   return (
-    seen[last]?.movedAfter !== undefined || seen.slice(last + 1).some(({ movedBefore }) => movedBefore !== undefined)
+    visited[last]?.movedAfter !== undefined ||
+    visited.slice(last + 1).some(({ movedBefore }) => movedBefore !== undefined)
   );
 }
 
-/** Those in force at the end; limits that cannot be read are none. */
+/** The limits in force at the end; undefined if they cannot be read. */
 export function limitsIn(entries: readonly LogEntry[]): Limits | undefined {
   const last = entries.findLast(
     ({ entry }) => entry.kind === 'limits' || (entry.kind === 'unread' && entry.of === 'limits'),
@@ -159,7 +161,7 @@ export function limitsIn(entries: readonly LogEntry[]): Limits | undefined {
   return last?.kind === 'limits' ? last.limits : undefined;
 }
 
-function intervalOf({ then, now, days }: Watched, places: readonly string[]): Interval {
+function intervalOf({ then, now, days }: DriftInterval, places: readonly string[]): Interval {
   return {
     days,
     moved: new Map(
@@ -170,29 +172,29 @@ function intervalOf({ then, now, days }: Watched, places: readonly string[]): In
   };
 }
 
-interface Going {
-  readonly found: Trend;
-  readonly wander: Matrix;
-  readonly marks: readonly SeenMark[];
+interface Basis {
+  readonly trend: Trend;
+  readonly processNoise: Matrix;
+  readonly marks: readonly VisitMark[];
   readonly limit: number;
   readonly from: string;
   readonly confidence: number;
-  readonly dated: readonly Watched[];
+  readonly dated: readonly DriftInterval[];
 }
 
-/** Nothing is said of more days than so many times those that were watched. */
+/** The forecast ends after this multiple of the observed days. */
 const AHEAD = 2;
-/** Looks between now and the end; between two of them the day is found by halving. */
+/** Number of days at which the probability is computed; a day in between is found by bisection. */
 const LOOKS = 16;
 
-function outlook({ found, wander, marks, limit, from, confidence, dated }: Going): Outlook {
-  const watched = dated.reduce((sum, { days }) => sum + days, 0);
-  const end = AHEAD * watched;
+function outlook({ trend, processNoise, marks, limit, from, confidence, dated }: Basis): Outlook {
+  const total = dated.reduce((sum, { days }) => sum + days, 0);
+  const end = AHEAD * total;
   const dayAt = (days: number): Day | undefined => {
-    const on = daysAfter(from, days);
+    const on = addDays(from, days);
     return on === undefined ? undefined : { days, on };
   };
-  const outside = (days: number) => chanceOutside(found, wander, marks, limit, days);
+  const outside = (days: number) => chanceOutside(trend, processNoise, marks, limit, days);
   const looks = [...new Set(Array.from({ length: LOOKS + 1 }, (_, k) => Math.round((end * k) / LOOKS)))];
   const chances = looks.flatMap((days) => {
     const day = dayAt(days);
@@ -205,13 +207,13 @@ function outlook({ found, wander, marks, limit, from, confidence, dated }: Going
     limit,
     confidence,
     intervals: dated.length,
-    days: watched,
+    days: total,
     rates: marks.map((mark, k) => ({
-      ...spotOf(mark),
-      right: found.rate[2 * k]!,
-      up: found.rate[2 * k + 1]!,
-      uRight: uncertaintyOf(found, 2 * k),
-      uUp: uncertaintyOf(found, 2 * k + 1),
+      ...placeOf(mark),
+      right: trend.rate[2 * k]!,
+      up: trend.rate[2 * k + 1]!,
+      uRight: uncertaintyOf(trend, 2 * k),
+      uUp: uncertaintyOf(trend, 2 * k + 1),
     })),
     ...(unsure !== undefined && { unsure: dayAt(unsure)! }),
     ...(even !== undefined && { even: dayAt(even)! }),
@@ -224,7 +226,7 @@ function uncertaintyOf({ covariance }: Trend, index: number): number {
   return Math.sqrt(covariance.data[index * (covariance.columns + 1)]!);
 }
 
-/** The first day on which the chance exceeds `level`. */
+/** The first day on which the probability exceeds `level`. */
 function firstDay(chances: Outlook['chances'], outside: (days: number) => number, level: number): number | undefined {
   const next = chances.findIndex((look) => look.outside > level);
   if (next <= 0) return next < 0 ? undefined : chances[0]!.days;

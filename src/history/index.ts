@@ -1,4 +1,4 @@
-/** The log over time: care and power, visits, what drifts between them and where that leads. */
+/** The log over time: care and power, visits, drift between them and its forecast. */
 export { careHistory } from './care.ts';
 export { powerLosses, type PowerLoss } from './losses.ts';
 export { recentHistory, sessionHistory } from './sessions.ts';

@@ -1,7 +1,7 @@
 /**
- * Optics that let through far less than clean ones do, by the last power readings of each visit. A clean optic loses one
- * or two per cent (common practice, no source). It is reported only where the loss is beyond what the meter leaves open: where
- * the whole 95 % interval of the transmission lies 10 % or more below that of clean optics.
+ * Optics with a far lower transmission than clean ones, from the last power readings of each visit. A clean optic loses
+ * one or two per cent (common practice, no source). A loss is reported only if it is significant: the whole 95 %
+ * interval of the transmission is at least 10 % below that of clean optics.
  */
 import { visitsIn, type LogEntry, type Machine, type Uncertain } from '../model/index.ts';
 import { isUsable, meterOf } from './care.ts';
@@ -12,18 +12,18 @@ export interface PowerLoss {
   /** The optics from one measured station to the next. */
   readonly through: readonly string[];
   readonly transmission: Uncertain;
-  /** Of as many clean optics. */
+  /** The transmission of as many clean optics. */
   readonly clean: number;
   /** Index of the entry of the later of the two readings. */
   readonly order: number;
 }
 
-/** What one clean optic transmits. */
+/** Transmission of one clean optic. */
 const CLEAN = 0.985;
-/** The share of it below which something is wrong. */
+/** Fraction of the clean transmission below which a loss is reported. */
 const WORN = 0.9;
 
-/** In the order of the log. What a later visit reads changes nothing of an earlier one. */
+/** In the order of the log. Later visits do not change the result of an earlier one. */
 export function powerLosses(entries: readonly LogEntry[]): PowerLoss[] {
   if (!entries.some(({ entry }) => entry.kind === 'power')) return [];
   const power = powerIn(entries, visitsIn(entries));
@@ -50,7 +50,7 @@ export function powerLosses(entries: readonly LogEntry[]): PowerLoss[] {
 
 type Pair = Power['pairs'][number];
 
-/** Of each visit, and each stretch of the path, the pair read last. */
+/** For each visit and section of the path, the last pair of readings. */
 function latest({ pairs }: Power): Pair[] {
   return [...new Map(pairs.map((pair) => [`${pair.to.session} ${pair.through.join()}`, pair])).values()];
 }
@@ -63,7 +63,7 @@ function machineAt(entries: readonly LogEntry[], order: number): Machine | undef
   return undefined;
 }
 
-/** An aperture alone takes no light but what misses it. */
+/** Optics only: an aperture absorbs no power except by clipping. */
 function opticsIn({ path }: Machine, names: readonly string[]): string[] {
   return path.filter(({ name, kind }) => kind !== 'station' && names.includes(name)).map(({ name }) => name);
 }

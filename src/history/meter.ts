@@ -1,27 +1,28 @@
 /**
- * What a power meter says, and how sure that is. Everything that is told of power is a product of readings, or a
- * difference of such; each carries how it depends on the logarithm of every reading in it, so that a reading which
- * stands in two of them counts as one (JCGM 100:2008, 5.1.2, 5.1.6 and 5.2.2).
+ * Power readings and their uncertainty. Every result is a product of readings, or a difference of products; it carries
+ * its derivative by the logarithm of each reading, so that a reading in two of them counts once (JCGM 100:2008, 5.1.2,
+ * 5.1.6 and 5.2.2).
  *
- * Relative variances: repeats scatter by `repeat`, which they average; putting the meter there again by `placing`, which
- * they do not. Few repeats say little of their scatter: all groups of the log are pooled, and with them the prior, which
- * counts as so many more of them (JCGM 100:2008, 4.2.4, and G.4.2 for what a doubtful uncertainty is worth).
+ * Relative variances: repeats scatter by `repeat`, which averaging reduces; placing the meter adds `placing`, which
+ * averaging does not reduce. Few repeats give a poor estimate of their scatter: all groups of the log are pooled with
+ * the prior, which counts as additional degrees of freedom (JCGM 100:2008, 4.2.4, and G.4.2 on the uncertainty of an
+ * uncertainty).
  */
 import { pooledVariance, studentQuantile } from '../statistics/index.ts';
 import type { Uncertain } from '../model/index.ts';
 
 export interface Meter {
-  /** Relative variance of one reading among its repeats, and with how many degrees of freedom it is known. */
+  /** Relative variance of one reading among its repeats, and its degrees of freedom. */
   readonly repeat: number;
   readonly freedom: number;
   /** Relative variance. */
   readonly placing: number;
 }
 
-/** The prior of a repeat is good to a quarter: ½ · (1/4)⁻². */
+/** The prior of a repeat has a relative uncertainty of 1/4: ½ · (1/4)⁻² degrees of freedom. */
 const PRIOR_FREEDOM = 8;
 
-/** W. Less is no power: the squares of values computed from it would be rounded to zero. */
+/** W. Below this there is no power: the squares of values computed from it would be rounded to zero. */
 const LEAST_POWER = 1e-9;
 
 /** Whether any power arrived. @param reading W */
@@ -29,14 +30,17 @@ export function isPower(reading: number): boolean {
   return reading >= LEAST_POWER;
 }
 
-/** @param prior relative standard deviations; `groups` the repeats of each reading in W; those without power are ignored */
+/**
+ * @param groups the repeats of each reading, W; those without power are ignored
+ * @param prior relative standard deviations
+ */
 export function meter(
   groups: readonly (readonly number[])[],
   prior: { readonly repeat: number; readonly placing: number },
 ): Meter {
   const measured = groups.filter((group) => isPower(mean(group)));
-  const shares = measured.map((group) => group.map((reading) => reading / mean(group)));
-  const { variance, degreesOfFreedom } = pooledVariance(shares) ?? { variance: 0, degreesOfFreedom: 0 };
+  const ratios = measured.map((group) => group.map((reading) => reading / mean(group)));
+  const { variance, degreesOfFreedom } = pooledVariance(ratios) ?? { variance: 0, degreesOfFreedom: 0 };
   const freedom = PRIOR_FREEDOM + degreesOfFreedom;
   return {
     repeat: (PRIOR_FREEDOM * prior.repeat ** 2 + degreesOfFreedom * variance) / freedom,
@@ -49,13 +53,13 @@ export function mean(readings: readonly number[]): number {
   return readings.reduce((sum, reading) => sum + reading / readings.length, 0);
 }
 
-/** So many repeats of one reading; the object itself is the reading. */
+/** The repeats of one reading; the object's identity is that of the reading. */
 export interface Repeats {
   readonly mean: number;
   readonly readings: readonly number[];
 }
 
-/** A number that follows from readings: by each, its derivative by the logarithm of that reading. */
+/** A number computed from readings, with its derivative by the logarithm of each. */
 export interface Amount {
   readonly value: number;
   readonly by: ReadonlyMap<Repeats, number>;
@@ -80,7 +84,7 @@ export function difference(one: Amount, other: Amount): Amount {
 
 const COVERED = 0.95;
 
-/** With the effective degrees of freedom of Welch and Satterthwaite (JCGM 100:2008, G.4.1). */
+/** The expanded uncertainty uses the effective degrees of freedom of Welch and Satterthwaite (JCGM 100:2008, G.4.1). */
 export function uncertain({ value, by }: Amount, { repeat, freedom, placing }: Meter): Uncertain {
   let repeated = 0;
   let placed = 0;

@@ -1,7 +1,7 @@
-/** What was found and done, part by part, and when the next care is due. */
+/** Condition and care of each part, and when the next care is due. */
 import {
   dateAt,
-  intervalAfter,
+  addInterval,
   lookup,
   type CareDone,
   type CareEntry,
@@ -26,7 +26,7 @@ export function partsIn(
       const { entry, cell } = entries[k]!;
       if (entry.kind !== 'care') continue;
       const date = dateAt(entries, visit, k);
-      const done = { session: visit.number, cell, ...(date !== undefined && { date }), ...told(entry) };
+      const done = { session: visit.number, cell, ...(date !== undefined && { date }), ...detailsOf(entry) };
       cares.set(entry.part, [...(cares.get(entry.part) ?? []), done]);
     }
   }
@@ -37,7 +37,7 @@ export function partsIn(
     .map((part) => partHistory(part, cares.get(part) ?? [], lookup(every, part)));
 }
 
-function told({
+function detailsOf({
   by,
   found,
   did,
@@ -54,12 +54,14 @@ function told({
 }
 
 function partHistory(part: string, cares: readonly CareDone[], every: CareInterval | undefined): PartHistory {
-  const left = cares.reduce<Condition | undefined>(leftAfter, undefined);
-  return { part, cares, ...(every && { every, due: dueAfter(cares, every) }), ...(left && { left }) };
+  const left = cares.reduce<Condition | undefined>(conditionAfter, undefined);
+  return { part, cares, ...(every && { every, due: dueDate(cares, every) }), ...(left && { left }) };
 }
 
-/** Wiping takes away dust; nothing but a new part takes away a scratch, a burn, a pit or a crack, and only a hand what is loose. */
-function leftAfter(before: Condition | undefined, { found, did }: CareDone): Condition | undefined {
+/**
+ * Cleaning removes dust; only replacement removes a scratch, a burn, a pit or a crack, and only tightening a looseness.
+ */
+function conditionAfter(before: Condition | undefined, { found, did }: CareDone): Condition | undefined {
   const now = found ?? before;
   if (now === 'clean' || did === 'replaced') return undefined;
   if (did === 'tightened' && now === 'loose') return undefined;
@@ -70,8 +72,8 @@ const WIPED: ReadonlySet<Condition> = new Set(['dusty', 'hazy', 'spotted']);
 
 export const CLEANS: ReadonlySet<CareAction> = new Set(['cleaned in place', 'removed and cleaned']);
 
-/** From the last care whose day is known: whoever looked, and found nothing to clean, has cared. */
-function dueAfter(cares: readonly CareDone[], every: CareInterval): Due {
+/** From the last dated care; an inspection that found nothing to clean counts. */
+function dueDate(cares: readonly CareDone[], every: CareInterval): Due {
   if ('hours' in every) return { unknown: 'hours' };
   if (cares.length === 0) return { unknown: 'never' };
   const last = cares
@@ -79,6 +81,6 @@ function dueAfter(cares: readonly CareDone[], every: CareInterval): Due {
     .toSorted()
     .at(-1);
   if (last === undefined) return { unknown: 'undated' };
-  const on = intervalAfter(last, every);
+  const on = addInterval(last, every);
   return on === undefined ? { unknown: 'too far' } : { on };
 }

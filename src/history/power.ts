@@ -1,7 +1,6 @@
 /**
- * Power readings in the order of the log, and which of them belong together: a reading of a station holds until
- * something before it changes. Of readings that hold at the same time, two neighbours along the beam give the share that
- * passes between them.
+ * Power readings in the order of the log, grouped: a reading of a station is valid until something before the station
+ * changes. Two readings of neighbouring stations that are valid at the same time give the transmission between them.
  */
 import {
   dateAt,
@@ -18,14 +17,14 @@ import {
 import { mean } from './meter.ts';
 import { CLEANS } from './parts.ts';
 
-/** A reading as it is worked with. */
+/** A reading with its index in the log. */
 export type Read = PowerReading & { readonly order: number };
 
 export interface Power {
   readonly readings: readonly Read[];
-  /** Two readings that held together, and what stands between them. */
+  /** Two readings valid at the same time, and the elements between them. */
   readonly pairs: readonly { readonly through: readonly string[]; readonly from: Read; readonly to: Read }[];
-  /** A reading, the one of the same station before it, and what was done in between to what stands before the station. */
+  /** A reading, the one before at the same station, and what was done in between to the elements before it. */
   readonly steps: readonly { readonly from: Read; readonly to: Read; readonly between: Between }[];
   readonly done: readonly Done[];
 }
@@ -57,7 +56,7 @@ export function powerIn(entries: readonly LogEntry[], visits: readonly Visit[]):
   return walk.done();
 }
 
-/** What was done to a part, or to nobody knows what. */
+/** An action on a part, or a disturbance of unknown extent. */
 export interface Done {
   readonly order: number;
   readonly to: keyof Between;
@@ -83,12 +82,12 @@ class Walk {
     this.readings.push(reading);
   }
 
-  /** Transmissions are of one visit: the tube and the meter are others at the next. */
+  /** Transmissions are computed within one visit: at the next, tube and meter have changed. */
   nextVisit(): void {
     this.end(() => false);
   }
 
-  /** An entry of another kind, and what it ends. */
+  /** An entry that is no reading, and the readings that it invalidates. */
   pass(entry: Entry, order: number): void {
     const done = this.doneBy(entry);
     if (!done) return;
@@ -138,13 +137,16 @@ class Walk {
     return !isFirst;
   }
 
-  /** What held until now is paired; not all of it holds on. */
+  /** Pairs the readings that were valid until now, and drops those that are no longer. */
   private end(holdsOn: (station: string) => boolean): void {
     this.pair();
     this.holding = new Map([...this.holding].filter(([station]) => holdsOn(station)));
   }
 
-  /** Whether what is done to a part changes what arrives at a station: a lens that ends the path is measured through. */
+  /**
+   * Whether an action on a part changes the power at a station: at a lens at the end of the path, power is measured
+   * behind the lens.
+   */
   private isBehind(station: string, part: string): boolean {
     const [at, of] = [this.index(station), this.index(part)];
     return of < at || (of === at && this.endsInLens(at));
@@ -154,7 +156,7 @@ class Walk {
     return index === this.path.length - 1 && this.path[index]?.kind === 'lens';
   }
 
-  /** The tube, −1, stands before everything. */
+  /** Index in the path; −1 for the tube, before all elements. */
   private index(name: string): number {
     return this.path.findIndex((element) => element.name === name);
   }
@@ -190,7 +192,7 @@ function changeBy(did: CareAction): 'cleaned' | 'replaced' | 'moved' {
   return did === 'tightened' ? 'moved' : 'replaced';
 }
 
-/** Whether a cell that cannot be read may have changed what arrives. Readings are not compared across visits anyway. */
+/** Whether a cell with errors may have changed the power. Readings are not compared across visits anyway. */
 const DISTURBS: Readonly<Record<UnreadReach, boolean>> = {
   everything: true,
   part: true,

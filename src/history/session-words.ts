@@ -1,4 +1,7 @@
-/** Visits, drift and forecasts in words, the same on paper and in a panel: lengths in the machine's units with their standard uncertainty. */
+/**
+ * Visits, drift and forecasts in words, the same in print and in the panel: lengths in the machine's units with their
+ * standard uncertainty.
+ */
 import { bracketed, markInWords, placeInWords, verdictInWords } from '../words/index.ts';
 import {
   hundredths,
@@ -17,8 +20,8 @@ import {
 
 /** `session 2: autumn check, 2026-09-12, routine, by jv` */
 export function sessionInWords({ number, title, date, reason, by }: SessionReport): string {
-  const told = [title, date, reason, by !== undefined && `by ${by}`].filter(Boolean).join(', ');
-  return `session ${number}${told === '' ? '' : `: ${told}`}`;
+  const words = [title, date, reason, by !== undefined && `by ${by}`].filter(Boolean).join(', ');
+  return `session ${number}${words === '' ? '' : `: ${words}`}`;
 }
 
 /** `0.7 ± 0.3 mm from the centre (gantry far), 0.5 ± 0.4 mm apart; within limits (probability within 96 %)` */
@@ -28,7 +31,7 @@ export function marksInWords(
 ): string {
   const { measured } = lengthsIn(frame?.units ?? 'mm');
   const place = centre ? placeInWords(carriages, centre.at, centre.with) : '';
-  const told =
+  const words =
     [
       centre && `${measured(centre)} from the centre${bracketed(place)}`,
       spread && `${measured(spread)} apart`,
@@ -37,10 +40,10 @@ export function marksInWords(
     ]
       .filter(Boolean)
       .join(', ') || 'no complete mark';
-  return `${told}; ${roundInWords(state, probability)}`;
+  return `${words}; ${roundInWords(state, probability)}`;
 }
 
-/** A round as it stood when its last mark was read. */
+/** The state of a round at its last mark. */
 function roundInWords(state: StationMarks['state'], probability: number | undefined): string {
   if (state === 'unlimited') return 'no limits';
   if (state === 'incomplete') return 'not shot at every place';

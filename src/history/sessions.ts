@@ -1,4 +1,4 @@
-/** The visits of a log, each station as found and as left, what drifted in between, and where that leads. */
+/** The visits of a log: each station as found and as left, the drift in between, and the forecast. */
 import type { Log } from '../evaluation/index.ts';
 import {
   visitsIn,
@@ -13,10 +13,10 @@ import {
 } from '../model/index.ts';
 import { driftsIn, movedBy } from './drift.ts';
 import { forecastOf, MOST_INTERVALS } from './forecast.ts';
-import { seenIn, type Seen } from './seen.ts';
+import { stationVisitsIn, type VisitedStation } from './visited-stations.ts';
 import { stationMarks } from './station-marks.ts';
 
-/** Of the last visits, as many as a forecast rests on, and of these stations alone, where some are named. */
+/** The last visits, as many as a forecast uses. @param only the stations to include; absent: all */
 export function recentHistory(entries: readonly LogEntry[], log: Log, only?: readonly string[]): SessionHistory {
   return historyOf(
     visitsIn(entries).slice(-MOST_INTERVALS - 1),
@@ -35,23 +35,26 @@ function historyOf(
   visits: readonly Visit[],
   entries: readonly LogEntry[],
   log: Log,
-  isAsked: (name: string) => boolean,
+  isRequested: (name: string) => boolean,
 ): SessionHistory {
-  const names = [...new Set(visits.flatMap((visit) => stationNames(entries, visit)))].filter(isAsked);
+  const names = [...new Set(visits.flatMap((visit) => stationNames(entries, visit)))].filter(isRequested);
   const byStation = new Map(
-    [...seenIn(entries, visits, log, names)].map(([name, seen]) => [name, { seen, drifts: driftsIn(seen, entries) }]),
+    [...stationVisitsIn(entries, visits, log, names)].map(([name, visited]) => [
+      name,
+      { visited, drifts: driftsIn(visited, entries) },
+    ]),
   );
   const sessions = visits.map((visit, k): SessionReport => {
     const here = new Set(stationNames(entries, visit));
     const stations = names
       .filter((name) => here.has(name))
       .map((name) => {
-        const { seen, drifts } = byStation.get(name)!;
-        return inSession(name, seen[k]!, drifts[k], entries);
+        const { visited, drifts } = byStation.get(name)!;
+        return inSession(name, visited[k]!, drifts[k], entries);
       });
     return { ...head(entries, visit), stations };
   });
-  const present = visits.length > 0 ? namesAt(entries, entries.length).filter(isAsked) : [];
+  const present = visits.length > 0 ? namesAt(entries, entries.length).filter(isRequested) : [];
   return {
     sessions,
     forecasts: present.flatMap((name) => forecastOf({ name, ...byStation.get(name)! }, entries, log) ?? []),
@@ -69,13 +72,13 @@ function head(entries: readonly LogEntry[], { number, opening, from, to }: Visit
   };
 }
 
-/** Of every machine that was in force during the visit. */
+/** The stations of every machine that was in force during the visit. */
 function stationNames(entries: readonly LogEntry[], { from, to }: Visit): string[] {
   const described = entries.slice(from, to).flatMap(({ entry }) => (entry.kind === 'machine' ? namesOf(entry) : []));
   return [...new Set([...namesAt(entries, from), ...described])];
 }
 
-/** Of the machine in force before the entry `count`. */
+/** The stations of the machine in force before the entry `count`. */
 function namesAt(entries: readonly LogEntry[], count: number): string[] {
   const described = entries.slice(0, count).findLast(({ entry }) => entry.kind === 'machine')?.entry;
   return described?.kind === 'machine' ? namesOf(described) : [];
@@ -87,7 +90,7 @@ function namesOf({ machine }: MachineEntry): string[] {
 
 function inSession(
   name: string,
-  { found, left, movedBefore }: Seen,
+  { found, left, movedBefore }: VisitedStation,
   drift: Drift | NoDrift | undefined,
   entries: readonly LogEntry[],
 ): StationInSession {

@@ -1,15 +1,15 @@
 /**
- * How the marks of one station drift, and how likely they are to be outside after so many days.
+ * The drift of one station's marks, and the probability of being out of limits after a number of days.
  *
- * The model: in an interval of T days every mark moves by v·T, a steady drift of which nothing is known beforehand, and by
- * a random walk of covariance Q·T, which is what the machine's own prior says of a day (`driftTilt`). Each mark is read
- * with its uncertainty; a mark that ends one interval and begins the next is one reading. v is estimated by generalised
- * least squares of all intervals together. How large walk and readings really are is known only by a factor: the prior, worth
- * `PRIOR_FREEDOM` degrees of freedom, and the residuals decide it, so that what is foretold has Student's distribution
- * (linear model with a conjugate prior of its variance: A. Gelman et al., Bayesian Data Analysis, chapter 14; from memory).
- * With no walk, no prior and one axis v is the line through the origin with weights 1/u².
+ * The model: in an interval of T days every mark moves by v·T, a steady drift with a flat prior, and by a random walk
+ * with covariance Q·T from the machine's prior for a day (`driftTilt`). Each mark is read with its uncertainty; a mark
+ * that ends one interval and begins the next is one reading. v is estimated by generalised least squares over all
+ * intervals. Walk and reading variances are known only up to a common factor: the prior, worth `PRIOR_FREEDOM` degrees
+ * of freedom, and the residuals estimate it, so that the predictive distribution is Student's (linear model with a
+ * conjugate prior of its variance: A. Gelman et al., Bayesian Data Analysis, chapter 14; from memory). Without walk and
+ * prior, on one axis, v is the line through the origin with weights 1/u².
  *
- * mm, days; vectors as right, up, right, up … of the places.
+ * Units: mm, days; vectors as right, up, right, up … of the places.
  */
 import {
   chiSquareQuantile,
@@ -22,14 +22,14 @@ import {
   type Matrix,
 } from '../statistics/index.ts';
 
-/** The same object is the same reading. */
+/** The object's identity is that of the reading. */
 export interface ReadMark {
   readonly right: number;
   readonly up: number;
   readonly u: number;
 }
 
-/** By place, as indexes; places that were not shot both times are absent. */
+/** By the index of the place; places not shot both times are absent. */
 export interface Interval {
   readonly days: number;
   readonly moved: ReadonlyMap<number, { readonly from: ReadMark; readonly to: ReadMark }>;
@@ -38,17 +38,17 @@ export interface Interval {
 export interface Trend {
   /** mm a day. */
   readonly rate: Float64Array;
-  /** Of the rate, `scale` in it. */
+  /** Of the rate, multiplied by `scale`. */
   readonly covariance: Matrix;
-  /** By what the variances of walk and readings are to be multiplied, and with how many degrees of freedom that is known. */
+  /** Factor of the walk and reading variances, and its degrees of freedom. */
   readonly scale: number;
   readonly freedom: number;
-  /** Rate by reading: its covariance with the places' last marks, `scale` not in it. */
+  /** Covariance of the rate (rows) with the readings of the last marks (columns), without `scale`. */
   readonly shared: Matrix;
   readonly chiSquare: number;
 }
 
-/** The prior drift is good to a third: ½ · (1/3)⁻² (JCGM 100:2008, G.4.2). */
+/** The prior drift has a relative uncertainty of 1/3: ½ · (1/3)⁻² degrees of freedom (JCGM 100:2008, G.4.2). */
 const PRIOR_FREEDOM = 4.5;
 
 interface Row {
@@ -61,10 +61,13 @@ interface Row {
   readonly to: ReadMark;
 }
 
-/** @param last the marks from which it goes on; undefined where the intervals do not give every place a rate */
+/**
+ * @param last the marks at the start of the forecast
+ * @returns undefined if the intervals do not determine a rate for every place
+ */
 export function trend(
   intervals: readonly Interval[],
-  wander: Matrix,
+  processNoise: Matrix,
   last: readonly ReadMark[],
   priorFreedom = PRIOR_FREEDOM,
 ): Trend | undefined {
@@ -73,8 +76,8 @@ export function trend(
       (['right', 'up'] as const).map((axis, k): Row => ({ interval, days, index: 2 * place + k, axis, from, to })),
     ),
   );
-  const count = wander.rows;
-  const noise = filled(rows.length, rows.length, (i, k) => covarianceOf(rows[i]!, rows[k]!, wander));
+  const count = processNoise.rows;
+  const noise = filled(rows.length, rows.length, (i, k) => covarianceOf(rows[i]!, rows[k]!, processNoise));
   const design = filled(rows.length, count, (i, k) => (rows[i]!.index === k ? rows[i]!.days : 0));
   const weighed = solveSymmetric(noise, design);
   const covariance = weighed && invertSymmetric(multiply(transpose(design), weighed));
@@ -86,58 +89,61 @@ export function trend(
   const chiSquare = solveSymmetric(noise, residuals)!.data.reduce((sum, one, i) => sum + one * residuals.data[i]!, 0);
   const freedom = priorFreedom + rows.length - count;
   const scale = (priorFreedom + chiSquare) / freedom;
-  const seen = filled(rows.length, count, (i, k) => (rows[i]!.index === k ? shareOf(rows[i]!, last[k >> 1]!) : 0));
-  return { rate, covariance: scaled(covariance, scale), scale, freedom, shared: multiply(gain, seen), chiSquare };
+  const withLast = filled(rows.length, count, (i, k) =>
+    rows[i]!.index === k ? noiseShare(rows[i]!, last[k >> 1]!) : 0,
+  );
+  return { rate, covariance: scaled(covariance, scale), scale, freedom, shared: multiply(gain, withLast), chiSquare };
 }
 
-/** Readings of one axis that two intervals have in common, and the walk of one interval. */
-function covarianceOf(one: Row, other: Row, wander: Matrix): number {
-  const walk = one.interval === other.interval ? one.days * wander.data[one.index * wander.columns + other.index]! : 0;
+/** From the random walk within one interval, and from readings that two intervals have in common. */
+function covarianceOf(one: Row, other: Row, processNoise: Matrix): number {
+  const walk =
+    one.interval === other.interval ? one.days * processNoise.data[one.index * processNoise.columns + other.index]! : 0;
   if (one.index !== other.index) return walk;
-  return walk + shareOf(one, other.to) - shareOf(one, other.from);
+  return walk + noiseShare(one, other.to) - noiseShare(one, other.from);
 }
 
 /** mm²: the covariance of a drift with one of its readings. */
-function shareOf({ from, to }: Row, mark: ReadMark): number {
+function noiseShare({ from, to }: Row, mark: ReadMark): number {
   return mark === to ? mark.u ** 2 : mark === from ? -(mark.u ** 2) : 0;
 }
 
-/** So many equally probable sizes of the variances stand for all of them. */
+/** Number of equally probable factors that represent the distribution of the variances. */
 const SIZES = 8;
 
 /**
- * The chance that at least one mark is farther from the middle than `limit` mm, so many days after `last` was read. To 0.005
- * of what draws give.
+ * The probability that at least one mark is farther from the centre than `limit` mm, `days` after `last` was read.
+ * Within 0.005 of Monte Carlo results.
  */
 export function chanceOutside(
   of: Trend,
-  wander: Matrix,
+  processNoise: Matrix,
   last: readonly ReadMark[],
   limit: number,
   days: number,
 ): number {
-  return 1 - chancesWithin(of, wander, last, [limit], days)[0]!;
+  return 1 - chancesWithin(of, processNoise, last, [limit], days)[0]!;
 }
 
-/** The chance that all marks are within, for each of the limits: little more work than for one. */
+/** The probability that all marks are within, for each of the limits: little more work than for one. */
 export function chancesWithin(
   of: Trend,
-  wander: Matrix,
+  processNoise: Matrix,
   last: readonly ReadMark[],
   limits: readonly number[],
   days: number,
 ): number[] {
   const { rate, scale, freedom } = of;
   const mean = Float64Array.from(rate, (by, k) => last[k >> 1]![k % 2 === 0 ? 'right' : 'up'] + by * days);
-  const spread = filled(rate.length, rate.length, (i, k) => {
+  const covariance = filled(rate.length, rate.length, (i, k) => {
     const at = i * rate.length + k;
     const read = i === k ? scale * last[i >> 1]!.u ** 2 : 0;
     const shared = scale * days * (of.shared.data[at]! + of.shared.data[k * rate.length + i]!);
-    return read + shared + days ** 2 * of.covariance.data[at]! + scale * days * wander.data[at]!;
+    return read + shared + days ** 2 * of.covariance.data[at]! + scale * days * processNoise.data[at]!;
   });
   const groups = limits.map((limit) => last.map((_, one) => ({ one, inverseLimit: 1 / limit })));
   const sizes = Array.from({ length: SIZES }, (_, k) => freedom / chiSquareQuantile((k + 0.5) / SIZES, freedom));
-  const within = sizes.map((size) => distancesWithin(mean, scaled(spread, size), groups).each);
+  const within = sizes.map((size) => distancesWithin(mean, scaled(covariance, size), groups).each);
   return limits.map((_, group) => within.reduce((sum, each) => sum + each[group]!, 0) / SIZES);
 }
 

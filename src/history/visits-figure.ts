@@ -1,4 +1,4 @@
-/** One station of a history as a figure shows it. */
+/** The figure of one station over its visits. */
 import type { Log } from '../evaluation/index.ts';
 import {
   dayOf,
@@ -15,7 +15,7 @@ import {
 } from '../model/index.ts';
 import { driftsIn } from './drift.ts';
 import { bandAhead, limitsIn, MOST_INTERVALS } from './forecast.ts';
-import { seenIn } from './seen.ts';
+import { stationVisitsIn } from './visited-stations.ts';
 import { forecastInWords } from './session-words.ts';
 
 /** @param history of the last visits of the same log */
@@ -78,6 +78,6 @@ function visitMarks({ date, centre, spread, missed }: StationMarks, session: str
 }
 
 function historyOf(entries: readonly LogEntry[], log: Log, name: string) {
-  const seen = seenIn(entries, visitsIn(entries).slice(-MOST_INTERVALS - 1), log, [name]).get(name)!;
-  return { name, seen, drifts: driftsIn(seen, entries) };
+  const visited = stationVisitsIn(entries, visitsIn(entries).slice(-MOST_INTERVALS - 1), log, [name]).get(name)!;
+  return { name, visited, drifts: driftsIn(visited, entries) };
 }

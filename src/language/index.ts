@@ -1,10 +1,10 @@
-/** What an editor shows of a workbook, in offsets and plain words: nothing here knows of a protocol or a disk. */
+/** What an editor shows of a workbook, in offsets and words: independent of protocol and disk. */
 export { createBook } from './book/book.ts';
 export type { Book } from './book/book-type.ts';
-export { calm, type Typed } from './findings/calm.ts';
+export { withoutHalfTyped, type Typed } from './findings/half-typed.ts';
 export { cautionsFor, wavelengthOf } from './words/cautions-for.ts';
-export { fadedOf, type Faded } from './findings/faded.ts';
-export { relatedOf, type Related } from './findings/related.ts';
+export { staleMarksOf, type StaleMarks } from './findings/stale-marks.ts';
+export { relatedPlaces, type RelatedPlace } from './findings/related-places.ts';
 export { statusOf } from './hints/status.ts';
 export type { Edit } from '../cells/index.ts';
 export type { ReadFile, Tables } from '../workbook/index.ts';
@@ -36,19 +36,19 @@ export { formatting, touchedSince } from './edits/formatting.ts';
 export { machineAt } from './book/machine-at.ts';
 export { beamInWords, eyewearInWords, focusInWords, lossesInWords, widthsInWords } from './words/light-words.ts';
 export {
-  cellSheet,
+  cellView,
   pathFigure,
   roundsFigure,
   screwsFigure,
-  sheetOf,
+  panelView,
   targetFigure,
   visitsFigure,
-  type TargetAsked,
+  type TargetOptions,
 } from './figures/index.ts';
 export { placeMark, slotsOf } from './edits/place-mark.ts';
-export { sheetSpot } from './cursor/sheet-spot.ts';
-export { offMiddle } from './book/off-middle.ts';
-export { resultInWords, saidOf } from './hints/result-hints.ts';
+export { markAtCursor } from './cursor/mark-at-cursor.ts';
+export { offCentre } from './book/off-centre.ts';
+export { resultInWords, resultLabel } from './hints/result-hints.ts';
 export { unitsAt, unitsOf } from './book/units-of.ts';
 export { turnHint } from './hints/turn-hint.ts';
 export { workResults } from './book/work-results.ts';

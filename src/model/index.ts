@@ -25,7 +25,7 @@ export { quantityInWords, unitFor } from './dimension-units.ts';
 export {
   isOutside,
   limitFor,
-  nextMeasured as measuredAfter,
+  nextMeasured,
   measuredInWords,
   measureLimitInWords,
   NOTHING_MEASURED,
@@ -35,14 +35,14 @@ export { nearest } from './nearest.ts';
 export { cellPlace, withCellPlaces } from './cell-places.ts';
 export { cornerAt, cornerOf } from './corner-words.ts';
 export { amountInWords, clockSense, sense, turnInCell, turnsInWords } from './turn-words.ts';
-export { dayOf, addDays as daysAfter, daysBetween, addInterval as intervalAfter } from './calendar.ts';
+export { dayOf, addDays, daysBetween, addInterval } from './calendar.ts';
 export {
   dateAt,
   isWork,
   judgedIn,
   judgedUntil,
   opensVisit,
-  nextPhase as phaseAfter,
+  nextPhase,
   visitsIn,
   type Stretch,
   type Visit,

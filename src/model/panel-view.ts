@@ -65,7 +65,7 @@ export interface Slot extends TextPlace {
 /** What is shown below a cell of a notebook. */
 export interface CellView {
   /** A sentence or two without Markdown: the result of the cell, or what to do next. */
-  readonly says: string;
+  readonly text: string;
   readonly figure?: TargetFigure;
   readonly mounts?: readonly ScrewsFigure[];
 }

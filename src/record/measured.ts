@@ -3,7 +3,7 @@ import { resultInWords, unitsAt, type Book } from '../language/index.ts';
 import {
   isOutside,
   limitFor,
-  measuredAfter,
+  nextMeasured,
   measureLimitInWords,
   NOTHING_MEASURED,
   type Measurements,
@@ -54,7 +54,7 @@ function readingsIn(book: Book, from: number): ReadonlyMap<string, readonly Read
         readings.set(key, [...(readings.get(key) ?? []), { entry, value, limit }]);
       }
     }
-    measured = measuredAfter(measured, entry, false);
+    measured = nextMeasured(measured, entry, false);
   });
   return readings;
 }

@@ -1,5 +1,5 @@
 /** What was written down in words, and worked out beside it. */
-import { saidOf, unitsAt, workResults, type Book } from '../language/index.ts';
+import { resultLabel, unitsAt, workResults, type Book } from '../language/index.ts';
 import type { Entry } from '../model/index.ts';
 import { table, type Block } from './blocks.ts';
 import { when } from './done.ts';
@@ -21,7 +21,7 @@ export function workTable(book: Book, { entries }: Visit): Block[] {
     const rows = Object.entries(entry.values).map(([name, expression]) => [
       name,
       expression,
-      saidOf(name, results, lacks, unitsAt(book, standing.cell)) ?? 'cannot be computed',
+      resultLabel(name, results, lacks, unitsAt(book, standing.cell)) ?? 'cannot be computed',
     ]);
     return [{ kind: 'subheading', text: entry.title }, ...table(['', '', ''], rows)];
   });

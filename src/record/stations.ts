@@ -1,5 +1,5 @@
 /** Stations as found and as left: one line a limit, and their tapes. */
-import { offMiddle, readingInWords, requirementInWords, slopeInWords, stateInWords } from '../language/index.ts';
+import { offCentre, readingInWords, requirementInWords, slopeInWords, stateInWords } from '../language/index.ts';
 import { lengthsIn, type Requirement, type StationReport } from '../model/index.ts';
 import { table, type Block, type DrawnTarget } from './blocks.ts';
 import type { StationVisit, Visit } from './visit.ts';
@@ -31,7 +31,7 @@ function stateAtEnd({ now, left }: StationVisit): string {
 
 function measured(report: StationReport | undefined, limit: Requirement['limit']): string {
   if (!report) return NOT_SHOT;
-  const { missed, ...off } = offMiddle(report);
+  const { missed, ...off } = offCentre(report);
   if (missed > 0 && limit !== 'plumb') return `${missed} ${missed === 1 ? 'tape' : 'tapes'} missed`;
   const requirement = report.requirements.find((one) => one.limit === limit);
   if (requirement) return requirementInWords(requirement, report);

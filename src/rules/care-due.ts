@@ -1,5 +1,5 @@
 /** When care is due, by the dates of the log. The clock is not used, so a file has the same findings on any day. */
-import { dayOf, intervalAfter } from '../model/index.ts';
+import { dayOf, addInterval } from '../model/index.ts';
 import type { State } from '../estimate/index.ts';
 import { nameInCell } from '../words/index.ts';
 
@@ -14,7 +14,7 @@ export function overdueOn(day: string, { system, practice }: State): CareDue[] {
   return Object.entries(system?.machine.care ?? {}).flatMap(([part, interval]) => {
     const last = practice.cared.get(part);
     // The log does not contain hours of firing.
-    const due = last === undefined || 'hours' in interval ? undefined : intervalAfter(last, interval);
+    const due = last === undefined || 'hours' in interval ? undefined : addInterval(last, interval);
     return due !== undefined && due < day
       ? [{ part, last: dayOf(last!), due, cell: `care: ${nameInCell(part)}\ndid: inspected\ndate: ${day}\n` }]
       : [];

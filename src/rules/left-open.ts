@@ -1,7 +1,7 @@
 /** Checks that are still open when the machine is fired or goes back to work. */
 import { findingAt, type FactsOf, type Finding, type LogEntry } from '../model/index.ts';
 import type { OpenCheck, State } from '../estimate/index.ts';
-import { brief, listed, textInCell } from '../words/index.ts';
+import { shortened, listed, textInCell } from '../words/index.ts';
 import { fires, isReturn } from './rule.ts';
 
 /** For shots it is reported once, until checks are logged again. */
@@ -16,7 +16,7 @@ export function leftOpen(logged: LogEntry, { practice: { open, hasFired } }: Sta
 function factsOf(open: readonly OpenCheck[]): FactsOf<'fire.open' | 'release.open'> {
   const items = open.map(({ item }) => item);
   return {
-    items: listed(items.map(brief)),
+    items: listed(items.map(shortened)),
     cell: `checks: what was open\ndone:\n${items.map((item) => `  - ${textInCell(item)}\n`).join('')}`,
   };
 }

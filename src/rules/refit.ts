@@ -2,7 +2,7 @@
 import { findingAt, lookup, type CareEntry, type Finding, type LogEntry } from '../model/index.ts';
 import type { State } from '../estimate/index.ts';
 import { station, type Station } from '../machine/index.ts';
-import { brief, listed, nameInCell } from '../words/index.ts';
+import { shortened, listed, nameInCell } from '../words/index.ts';
 import { isReturn } from './rule.ts';
 
 type Noted = NonNullable<CareEntry['refit']>;
@@ -50,5 +50,5 @@ function isRight(noted: string | undefined, right: readonly string[]): boolean {
 }
 
 function itemInWords(item: string, noted: string | undefined): string {
-  return noted === undefined ? item : `${item} (“${brief(noted)}”)`;
+  return noted === undefined ? item : `${item} (“${shortened(noted)}”)`;
 }

@@ -5,10 +5,10 @@ export { markInWords, percent, slopeInDirections, verdictInWords } from './mark-
 export { screwInWords } from './screw-words.ts';
 export {
   bracketed,
-  shortened as brief,
+  shortened,
   listed,
   nameInCell,
-  placeInShort as placeInBrief,
+  shortPlace,
   placeInWords,
   shiftInWords,
   stopInWords,

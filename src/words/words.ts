@@ -76,7 +76,7 @@ export function bracketed(place: string): string {
 }
 
 /** The short form, in the words of the cell: `far (front)`, `far (right), M2 near (rear)`; empty without carriages. */
-export function placeInShort(
+export function shortPlace(
   carriages: StationReport['carriages'],
   at: string | number,
   others: Readonly<Record<string, string | number>> = {},
@@ -84,9 +84,9 @@ export function placeInShort(
   const own = carriages.at(-1);
   const otherStops = Object.entries(others).flatMap(([name, stop]) => {
     const carriage = carriages.find(({ element }) => element === name);
-    return carriage ? [`${name} ${stopInShort(carriage, stop)}`] : [];
+    return carriage ? [`${name} ${shortStop(carriage, stop)}`] : [];
   });
-  return [...(at === 'here' || !own ? [] : [stopInShort(own, at)]), ...otherStops].join(', ');
+  return [...(at === 'here' || !own ? [] : [shortStop(own, at)]), ...otherStops].join(', ');
 }
 
 /** `near M1 (rear)`, `far from the tube (left)`, `at 300 mm`; a user-defined name is not changed. */
@@ -97,7 +97,7 @@ export function stopInWords(carriage: Carriage, stop: string | number): string {
     : `${stop === 'near' ? 'near' : 'far from'} ${carriage.from} (${end})`;
 }
 
-function stopInShort(carriage: Carriage, stop: string | number): string {
+function shortStop(carriage: Carriage, stop: string | number): string {
   const end = endOf(carriage, stop);
   return end === undefined ? placed(carriage, stop) : `${stop} (${end})`;
 }

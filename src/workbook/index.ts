@@ -18,7 +18,7 @@ export {
   type Known,
   type Subject,
   type Threads,
-  type WorkedOut,
+  type ComputedWork,
 } from './kinds/index.ts';
 export { createGuide, type Guidance, type Guide, type KeyGuidance } from './guide.ts';
 export { readTree } from './read-tree.ts';

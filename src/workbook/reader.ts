@@ -6,7 +6,7 @@
 import { detached, splitCells, type Split } from '../cells/index.ts';
 import type { Machine, Units, WorkEntry } from '../model/index.ts';
 import { createCache } from './cache.ts';
-import { isLogName, machineValues, workedOut, type Known, type Threads, type WorkedOut } from './kinds/index.ts';
+import { isLogName, machineValues, computeWork, type Known, type Threads, type ComputedWork } from './kinds/index.ts';
 import { createPass, type Pass, type ReadContext, type Workbook } from './pass.ts';
 import { createCalculator, readExpression, type Calculator } from './quantities/index.ts';
 import { readRaw, type RawCell } from './raw.ts';
@@ -22,7 +22,7 @@ export interface Reader {
    */
   begin(split: Split, context: ReadContext, before?: Pass): Pass;
   /** The lines of a work cell once more, with what the log says: its names that are missing in `log` stay for later. */
-  work(entry: WorkEntry, machine: Machine | undefined, log: ReadonlyMap<string, Known>): WorkedOut;
+  work(entry: WorkEntry, machine: Machine | undefined, log: ReadonlyMap<string, Known>): ComputedWork;
 }
 
 /** Cells remembered in either generation, and characters of their text: some tens of megabytes at most. */
@@ -86,7 +86,7 @@ export function createReader({ threads, expressions }: Tables): Reader {
       const unusable = new Set(
         Object.keys(values).filter((name) => !Object.hasOwn(results, name) && !later.includes(name)),
       );
-      return workedOut(values, {
+      return computeWork(values, {
         known,
         unusable,
         isOfLog: isLogName(machine, known),

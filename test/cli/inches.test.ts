@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { afterAll, expect, test } from 'vitest';
 import { splitCells } from '../../src/cells/index.ts';
 import { evaluated } from '../../src/cli/evaluated.ts';
-import { createGuide, hintsOf, hoverAt, expressions, sheetOf, statusOf } from '../../src/language/index.ts';
+import { createGuide, hintsOf, hoverAt, expressions, panelView, statusOf } from '../../src/language/index.ts';
 import { threads } from '../../src/machine/index.ts';
 import { lengthsIn } from '../../src/model/index.ts';
 import { folder, typed } from './terminal.ts';
@@ -60,7 +60,7 @@ test('what an editor shows beside the text, over it and in its panel', () => {
     const { book } = evaluated(file, { threads, expressions });
     const hints = hintsOf(book!, 0, book!.text.length).flatMap(({ label, tooltip }) => [label, tooltip]);
     expect(
-      [...hints, JSON.stringify(statusOf(book!)), JSON.stringify(sheetOf(book!, {}))].flatMap(millimetres),
+      [...hints, JSON.stringify(statusOf(book!)), JSON.stringify(panelView(book!, {}))].flatMap(millimetres),
     ).toEqual([]);
   }
   const { book } = evaluated(EXAMPLE, { threads, expressions });

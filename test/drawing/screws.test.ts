@@ -1,14 +1,14 @@
 /** The face of a mount: places as one faces the heads, in = clockwise, and what a turn does, against another library's world. */
 import { expect, test } from 'vitest';
 import { toSvg } from '../../src/drawing/index.ts';
-import { sheetOf } from '../../src/language/index.ts';
+import { panelView } from '../../src/language/index.ts';
 import type { ScrewsFigure } from '../../src/model/index.ts';
 import { CENTRED } from '../support/log.ts';
 import { after, bookOf } from '../support/workbook.ts';
 import { golden } from './golden.ts';
 
 const ROUND = 'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n';
-const SHEET = sheetOf(bookOf(after(CENTRED.M1, ROUND)), {})!;
+const SHEET = panelView(bookOf(after(CENTRED.M1, ROUND)), {})!;
 const [FIGURE] = SHEET.mounts;
 const LOOK = { width: 300, theme: 'light' } as const;
 
@@ -57,7 +57,7 @@ test('with a left-hand thread in is drawn and called anticlockwise', () => {
   expect(arrow(1 / 4)).toEqual([-19.5, -0, 90].map((value) => expect.closeTo(value, 1)));
   expect(arrow(-1 / 4)).toEqual([19.5, -0, 90].map((value) => expect.closeTo(value, 1)));
   const text = after(CENTRED.M1, ROUND).replace('thread: M4', 'thread: M4 LH');
-  const [drawn] = sheetOf(bookOf(text), {})!.mounts;
+  const [drawn] = panelView(bookOf(text), {})!.mounts;
   expect(toSvg(drawn!, LOOK)).toMatch(
     /A \(upper left\): out 5\/16, clockwise: left-hand thread; 13\.5 mm at the rim[^]*B \(lower right\): in 1\/4, anticlockwise: left-hand thread; 11 mm at the rim/,
   );

@@ -19,7 +19,7 @@ import {
   type Figure,
   type ThemeName,
 } from '../../src/drawing/index.ts';
-import { pathFigure, roundsFigure, sheetOf, targetFigure, visitsFigure } from '../../src/language/index.ts';
+import { pathFigure, roundsFigure, panelView, targetFigure, visitsFigure } from '../../src/language/index.ts';
 import { CENTRED } from '../support/log.ts';
 import { after, bookOf } from '../support/workbook.ts';
 import { installBrowser } from '../workbench/editor/install.ts';
@@ -67,7 +67,7 @@ function figuresOf(name: string): Figure[] {
         roundsFigure(book, station)!,
         visitsFigure(book, station)!,
       ]),
-      ...(sheetOf(book, {})?.mounts ?? []),
+      ...(panelView(book, {})?.mounts ?? []),
       pathFigure(book)!,
     ];
   });

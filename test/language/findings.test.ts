@@ -6,7 +6,7 @@ import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { findings as table, type FindingCode } from '../../shared/findings.ts';
 import { lineOnPage, message, type Finding } from '../../src/model/index.ts';
-import { calm, createGuide, hoverAt, relatedOf } from '../../src/language/index.ts';
+import { withoutHalfTyped, createGuide, hoverAt, relatedPlaces } from '../../src/language/index.ts';
 import { place, readMarkers, writeMarkers } from '../workbook/markers.ts';
 import { after, bookOf } from '../support/workbook.ts';
 
@@ -102,7 +102,7 @@ function exampleOf(finding: Finding): string[] {
 test('a word that is being typed is left alone; what stands elsewhere is not', () => {
   const book = bookOf(after('adjust: M8\nlock: tigh\n', 'adjust: M9\nlock: tight\n'));
   const codesOf = (typed?: { at: number }) =>
-    calm(book, book.findings(), typed).map(({ code, cell }) => `${cell} ${code}`);
+    withoutHalfTyped(book, book.findings(), typed).map(({ code, cell }) => `${cell} ${code}`);
   expect(codesOf()).toEqual(
     ['2 cell.word', '2 log.unread', '3 name.unknown', '3 log.unread'].sort(
       (a, b) => codesOf().indexOf(a) - codesOf().indexOf(b),
@@ -115,7 +115,7 @@ test('a word that is being typed is left alone; what stands elsewhere is not', (
 test('a finding names the places that it rests on', () => {
   const related = mistakes
     .findings()
-    .flatMap((finding) => relatedOf(mistakes, finding).map(({ message: said }) => `${finding.code}: ${said}`));
+    .flatMap((finding) => relatedPlaces(mistakes, finding).map(({ message: said }) => `${finding.code}: ${said}`));
   expect([...new Set(related)].sort()).toEqual([
     'date.order: The date before it',
     'log.height: The limit that is exceeded',

@@ -1,27 +1,27 @@
 /** What the panel tells besides its figures. */
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import { sheetOf } from '../../src/language/index.ts';
+import { panelView } from '../../src/language/index.ts';
 import { after, bookOf } from '../support/workbook.ts';
 
 const read = (name: string) => readFileSync(`examples/${name}.alignbook.yaml`, 'utf8');
 
 test('what drifted since the visit before, and where that leads', () => {
   const book = bookOf(read('6-through-the-year'), { 'machines/bollard.alignbook.yaml': read('machines/bollard') });
-  expect(sheetOf(book, { station: 'M2', visits: true })!.drift).toEqual([
+  expect(panelView(book, { station: 'M2', visits: true })!.drift).toEqual([
     expect.stringMatching(/^since session 2, 91 days: gantry far from M1 \(front\) 1\.0 right \(machine left\)/),
     expect.stringMatching(/no longer within 2\.5 mm with 90 % confidence/),
   ]);
-  expect(sheetOf(book, { station: 'lens', visits: true })!.drift).toEqual([expect.stringMatching(/^No comparison/)]);
-  expect(sheetOf(book, { station: 'M2' })).not.toHaveProperty('drift');
-  expect([sheetOf(book, {})!.hasVisits, sheetOf(bookOf(after('session: one\n')), {})!.hasVisits]).toEqual([
+  expect(panelView(book, { station: 'lens', visits: true })!.drift).toEqual([expect.stringMatching(/^No comparison/)]);
+  expect(panelView(book, { station: 'M2' })).not.toHaveProperty('drift');
+  expect([panelView(book, {})!.hasVisits, panelView(bookOf(after('session: one\n')), {})!.hasVisits]).toEqual([
     true,
     false,
   ]);
 });
 
 test('why, and how each station stands: marks that are not enough are not called stale', () => {
-  const halfShot = sheetOf(bookOf(after('marks: M1\nshots: centre\n', 'marks: M2\nshots: {near: 1 right}\n')), {})!;
+  const halfShot = panelView(bookOf(after('marks: M1\nshots: centre\n', 'marks: M2\nshots: {near: 1 right}\n')), {})!;
   expect(halfShot.why).toBe('M2 was read in one direction only: up or down is missing.');
   expect(halfShot.stations.map(({ words }) => words)).toEqual([
     'within',
@@ -29,20 +29,20 @@ test('why, and how each station stands: marks that are not enough are not called
     'not shot',
     'not shot',
   ]);
-  const moved = sheetOf(bookOf(after('marks: M1\nshots: centre\n', 'event: bumped\n')), {})!;
+  const moved = panelView(bookOf(after('marks: M1\nshots: centre\n', 'event: bumped\n')), {})!;
   expect(moved.stations[0]).toEqual({ name: 'M1', words: 'stale' });
 });
 
 test('how wide the beam is here, and at the lens the spot', () => {
   const book = bookOf(read('1-full-service'));
-  expect(sheetOf(book, { station: 'M2' })!.light).toEqual([
+  expect(panelView(book, { station: 'M2' })!.light).toEqual([
     expect.stringMatching(/^gantry near M1 \(rear\): 6\.3 mm wide/),
     expect.stringMatching(/^gantry far from M1 \(front\): 7\.3 mm wide/),
   ]);
-  expect(sheetOf(book, { station: 'lens' })!.light.join('\n')).toMatch(
+  expect(panelView(book, { station: 'lens' })!.light.join('\n')).toMatch(
     /Spot diameter by diffraction: 0\.087 to 0\.128 mm/,
   );
-  expect(sheetOf(bookOf(after()), { station: 'M1' })!.light).toEqual([]);
+  expect(panelView(bookOf(after()), { station: 'M1' })!.light).toEqual([]);
 });
 
 test('every mirror that is to be turned shows its screws, the one before the station that is shot first among them', () => {
@@ -55,7 +55,7 @@ test('every mirror that is to be turned shows its screws, the one before the sta
   );
   const turned = [...new Set(book.evaluation().steps.flatMap((step) => (step.kind === 'turn' ? [step.part] : [])))];
   expect(turned).toContain('M2');
-  const mounts = sheetOf(book, {})!.mounts;
+  const mounts = panelView(book, {})!.mounts;
   expect(mounts.map(({ part }) => part)).toEqual(turned);
   for (const { screws } of mounts) expect(screws.some(({ turns }) => turns !== 0)).toBe(true);
 });

@@ -101,7 +101,7 @@ export class Outputs implements Disposable {
         ? [
             new NotebookCellOutput([
               NotebookCellOutputItem.json(view, CELL_VIEW),
-              NotebookCellOutputItem.text(view.says),
+              NotebookCellOutputItem.text(view.text),
             ]),
           ]
         : [],

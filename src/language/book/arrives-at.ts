@@ -1,4 +1,4 @@
-/** Where the beam runs that meets an element. */
+/** The direction of the beam that arrives at an element. */
 import type { Direction, Machine } from '../../model/index.ts';
 
 export function arrivesAt({ source, path }: Machine, name: string): Direction | undefined {

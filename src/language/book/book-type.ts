@@ -1,45 +1,45 @@
-/** One workbook as somebody works on it, as those who show it ask for it. */
+/** The interface of one workbook that is being edited. */
 import type { Log } from '../../evaluation/index.ts';
 import type { Edit, Split } from '../../cells/index.ts';
 import type { Evaluation, Finding, Kind, LogEntry, WorkEntry } from '../../model/index.ts';
-import type { Known, Silencing, Workbook, WorkedOut } from '../../workbook/index.ts';
+import type { Known, Silencing, Workbook, ComputedWork } from '../../workbook/index.ts';
 
 export interface Book {
   /** Relative to the root, `/` between folders. */
   readonly file: string;
   readonly text: string;
   readonly split: Split;
-  /** As far as it has been read: while `isRead` is false, the cells above. */
+  /** The cells read so far; all of them once `isRead` is true. */
   readonly workbook: Workbook;
   readonly isRead: boolean;
   /** How many cells have been read. */
   readonly cellsRead: number;
-  /** Read and folded to the end: only then the evaluation and all findings are asked for. */
+  /** Read and folded to the end. The evaluation and all findings need this. */
   readonly isDone: boolean;
-  /** As it stood when the file was last read whole. */
+  /** The log of the last complete reading. */
   readonly log: Log;
-  /** The last entry of a kind in this cell or above, by the last reading that was whole: nobody waits for the next. */
+  /** The last entry of a kind in this cell or above, from the last complete reading, so that callers need not wait. */
   last(kind: Kind, cell: number): LogEntry | undefined;
-  /** The lines of a work cell with what the log says, by name. */
-  work(entry: WorkEntry, cell: number, log: ReadonlyMap<string, Known>): WorkedOut;
-  /** The text as it is now; `edit` says where it differs, when that is known. */
+  /** Computes a work cell with values from the log, by name. */
+  work(entry: WorkEntry, cell: number, log: ReadonlyMap<string, Known>): ComputedWork;
+  /** Replaces the text. @param edit where it differs, if known */
   change(text: string, edit?: Edit): void;
-  /** Reads again, because a file that it borrows from has changed. */
+  /** Reads the text again, because a file that it takes machines from changed. */
   reread(): void;
-  /** Reads, folds and judges on until `enough`; whether everything is up to date. */
+  /** Reads, folds and judges until `enough` returns true. @returns whether all is up to date */
   advance(enough: () => boolean): boolean;
-  /** Reads and folds all of it: what was found of visits that have ended is judged when somebody asks for it. */
+  /** Reads and folds everything; findings of finished visits are computed on demand. */
   fold(): void;
   /** After the last entry, or after the first `count`. */
   evaluation(count?: number): Evaluation;
-  /** What stands above a cell, as a book of its own, read and folded: the same one where nothing stands below. */
+  /** The text above a cell as a book of its own, read and folded; this book itself if nothing follows. */
   upTo(cell: number): Book;
-  /** Silenced ones left out, in the order of the file. */
+  /** In the order of the file, without silenced ones. */
   findings(): readonly Finding[];
-  /** The same for who works on it now: at the cells of the last visit and below, and errors anywhere. */
+  /** The findings at the cells of the last visit and below, and errors anywhere. */
   findingsNow(): readonly Finding[];
-  /** What is not to be said, why, and how much that kept silent. */
+  /** The `allow` comments, with their reasons and the number of findings that each silences. */
   silencings(): readonly Silencing[];
-  /** The same of the cells that have been read, as far as a cell alone tells. */
+  /** Findings of the cells read so far, as far as they depend on a single cell. */
   findingsSoFar(): readonly Finding[];
 }

@@ -1,7 +1,7 @@
 /**
- * One workbook as somebody works on it: its text, what has been read of it and what the log means, kept up to date a
- * slice at a time. It owns every memory: cells by their text, states by their place in the log. All that is shown of a
- * workbook, here and on the command line, is asked of one of these.
+ * One workbook that is being edited: its text, the entries read from it and the log folded from them, updated in
+ * slices. It owns all caches: cells by their text, states by their index in the log. The editor and the command line
+ * both use it.
  */
 import { cellsInWords } from '../../words/index.ts';
 import { createLog } from '../../evaluation/index.ts';
@@ -27,7 +27,7 @@ import {
   type Silencing,
   type Tables,
   type Workbook,
-  type WorkedOut,
+  type ComputedWork,
 } from '../../workbook/index.ts';
 import { entriesOf } from './entries-of.ts';
 import { machineAt } from './machine-at.ts';
@@ -37,8 +37,9 @@ import { workFindings } from './work-results.ts';
 import type { Book } from './book-type.ts';
 
 /**
- * @param files what may be borrowed from, by path under the root; who loads into it what is lacking calls `reread`
- * @param reader one that has read cells of this text before reads them no more
+ * @param files files that machines may be taken from, by path under the root; the caller loads missing ones and then
+ * calls `reread`
+ * @param reader one that has read cells of this text before does not read them again
  */
 export function createBook(
   tables: Tables,
@@ -47,10 +48,10 @@ export function createBook(
   text: string,
   reader = createReader(tables),
 ): Book {
-  return new KeptBook(tables, file, files, text, reader);
+  return new IncrementalBook(tables, file, files, text, reader);
 }
 
-class KeptBook implements Book {
+class IncrementalBook implements Book {
   readonly file: string;
   readonly log = createLog();
   text: string;
@@ -60,9 +61,9 @@ class KeptBook implements Book {
   private readonly tables: Tables;
   private readonly reader: Reader;
   private pass: Pass;
-  private whole: Workbook | undefined;
+  private complete: Workbook | undefined;
   private byKind: { readonly of: Workbook; readonly entries: Map<Kind, readonly LogEntry[]> } | undefined;
-  private settled: readonly Finding[] | undefined;
+  private cachedFindings: readonly Finding[] | undefined;
 
   constructor(tables: Tables, file: string, files: ReadonlyMap<string, ReadFile>, text: string, reader: Reader) {
     this.file = file;
@@ -71,27 +72,27 @@ class KeptBook implements Book {
     this.tables = tables;
     this.reader = reader;
     this.split = splitCells(text);
-    this.pass = this.begun();
+    this.pass = this.startPass();
   }
 
   get workbook(): Workbook {
-    return this.whole ?? this.pass.workbook();
+    return this.complete ?? this.pass.workbook();
   }
 
   change(text: string, edit?: Edit): void {
     this.split = edit === undefined ? splitCells(text) : resplit(this.split, text, edit);
     this.text = text;
-    this.pass = this.begun(this.pass);
+    this.pass = this.startPass(this.pass);
   }
 
   reread(): void {
-    this.pass = this.begun();
+    this.pass = this.startPass();
   }
 
-  private begun(before?: Pass): Pass {
+  private startPass(before?: Pass): Pass {
     this.isRead = false;
-    this.whole = undefined;
-    this.settled = undefined;
+    this.complete = undefined;
+    this.cachedFindings = undefined;
     const { file, files } = this;
     return this.reader.begin(this.split, { file, files }, before);
   }
@@ -109,9 +110,9 @@ class KeptBook implements Book {
     if (this.isRead) return true;
     if (!this.pass.advance(enough)) return false;
     this.isRead = true;
-    this.whole = this.pass.workbook();
-    this.byKind = { of: this.whole, entries: new Map() };
-    this.log.replace(this.whole.entries);
+    this.complete = this.pass.workbook();
+    this.byKind = { of: this.complete, entries: new Map() };
+    this.log.replace(this.complete.entries);
     return true;
   }
 
@@ -125,18 +126,18 @@ class KeptBook implements Book {
 
   last(kind: Kind, cell: number): LogEntry | undefined {
     const { of, entries } = this.byKind ?? { of: this.workbook, entries: new Map<Kind, readonly LogEntry[]>() };
-    let found = entries.get(kind);
-    if (!found)
+    let ofKind = entries.get(kind);
+    if (!ofKind)
       entries.set(
         kind,
-        (found = of.entries.filter(
+        (ofKind = of.entries.filter(
           ({ entry }) => entry.kind === kind || (entry.kind === 'unread' && entry.of === kind),
         )),
       );
-    return found[firstAt(found, cell + 1) - 1];
+    return ofKind[firstAt(ofKind, cell + 1) - 1];
   }
 
-  work(entry: WorkEntry, cell: number, log: ReadonlyMap<string, Known>): WorkedOut {
+  work(entry: WorkEntry, cell: number, log: ReadonlyMap<string, Known>): ComputedWork {
     return this.reader.work(entry, machineAt(this, cell), log);
   }
 
@@ -144,7 +145,7 @@ class KeptBook implements Book {
     return cellsInWords(this.log.evaluation(count), (cell) => `line ${this.lineOf(cell)}`);
   }
 
-  /** From 1: where the kind of a cell stands. */
+  /** The line, from 1, of the cell's kind. */
   private lineOf(cell: number): number {
     const head = entriesOf(this, cell)[0]?.entry;
     const start = (this.split.cells[cell]?.start ?? 0) + (head?.spans[head.kind]?.start ?? 0);
@@ -160,30 +161,30 @@ class KeptBook implements Book {
   }
 
   findings(): readonly Finding[] {
-    return (this.settled ??= settle(this.workbook, this.foundLater()));
+    return (this.cachedFindings ??= settle(this.workbook, this.laterFindings()));
   }
 
   findingsNow(): readonly Finding[] {
     const { entries } = this.workbook;
     const from = firstOfLast(visitsIn(entries));
     const first = from === 0 ? -1 : entries[from]!.cell;
-    return settle(this.workbook, this.foundBeside(this.log.findings(from))).filter(
+    return settle(this.workbook, this.withBookFindings(this.log.findings(from))).filter(
       (finding) => finding.cell >= first || severity(finding) === 'error',
     );
   }
 
   silencings(): readonly Silencing[] {
-    return silencings(this.workbook, this.foundLater());
+    return silencings(this.workbook, this.laterFindings());
   }
 
-  /** By what the log means, by light and power, and by arithmetic with all that. */
-  private foundLater(): Finding[] {
-    return this.foundBeside(this.evaluation().findings);
+  /** Findings that need the whole log: from evaluation, light, power and arithmetic. */
+  private laterFindings(): Finding[] {
+    return this.withBookFindings(this.evaluation().findings);
   }
 
-  private foundBeside(found: readonly Finding[]): Finding[] {
+  private withBookFindings(logFindings: readonly Finding[]): Finding[] {
     const { entries } = this.workbook;
-    return [...found, ...markGrowth(entries, this.log), ...powerLoss(entries), ...workFindings(this)];
+    return [...logFindings, ...markGrowth(entries, this.log), ...powerLoss(entries), ...workFindings(this)];
   }
 
   findingsSoFar(): readonly Finding[] {
@@ -191,7 +192,7 @@ class KeptBook implements Book {
   }
 }
 
-/** Index of its first entry; what stands above the first visit belongs to it. */
+/** Index of the first entry of the last visit; entries above the first visit belong to it. */
 function firstOfLast(visits: readonly Visit[]): number {
   const last = visits.at(-1);
   return last && last.number > 1 ? last.from : 0;

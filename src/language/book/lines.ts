@@ -1,6 +1,6 @@
-/** Where lines end, for what stands behind them: only LF and CRLF end one. */
+/** Line starts and ends: only LF and CRLF end a line. */
 
-/** Without the blanks and the comment's line end that follow. */
+/** The end of the line, without its line end. */
 export function lineEndAt(text: string, at: number): number {
   const feed = text.indexOf('\n', at);
   const end = feed < 0 ? text.length : feed;

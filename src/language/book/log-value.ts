@@ -1,19 +1,19 @@
-/** What the log says of a station, by the name that arithmetic has for it. */
+/** Values of the log for arithmetic, by name. */
 import type { Log } from '../../evaluation/index.ts';
 import { diameterComponents, diameterOn } from '../../light/index.ts';
 import type { Amount, Machine, StationReport } from '../../model/index.ts';
 import { LOG_NAMES, WIDTH_ON, type Known } from '../../workbook/index.ts';
-import { offMiddle, required } from './off-middle.ts';
+import { offCentre, required } from './off-centre.ts';
 
 export interface Moment {
   readonly log: Log;
-  /** That is in force there. */
+  /** The machine in force there. */
   readonly machine: Machine | undefined;
-  /** Of entries. */
+  /** Number of entries. */
   readonly count: number;
 }
 
-/** As it stood after so many entries: the value, or why it is not known yet; nothing where it is no such name. */
+/** The value after a number of entries, or why it is not known yet; undefined for any other name. */
 export function logValue({ log, machine, count }: Moment, name: string): Known | { readonly why: string } | undefined {
   if (name.startsWith(WIDTH_ON.prefix)) return widthOn(machine, name.slice(WIDTH_ON.prefix.length));
   const dot = name.indexOf('.');
@@ -49,9 +49,9 @@ function amountOf(report: StationReport, what: string): Amount | undefined {
     case 'slope.up':
       return slope && { value: slope.up, u: slope.u.up };
     case 'centre':
-      return offMiddle(report).centre;
+      return offCentre(report).centre;
     case 'spread':
-      return offMiddle(report).spread;
+      return offCentre(report).spread;
     default:
       return required(report, 'plumb');
   }

@@ -1,6 +1,6 @@
-/** Marks that grow along the path by more than the beam spreads, at the cell of the later one. */
+/** Finds marks that grow along the path by more than the beam spreads; reported at the later one. */
 import { findingAt, lengthsIn, type Finding, type LogEntry, type StationReport } from '../../model/index.ts';
-import { placeInBrief } from '../../words/index.ts';
+import { shortPlace } from '../../words/index.ts';
 import type { Log } from '../../evaluation/index.ts';
 import { growthsIn, type Growth } from '../../light/index.ts';
 
@@ -21,7 +21,7 @@ export function markGrowth(entries: readonly LogEntry[], log: Log): Finding[] {
 
 /** `M2 far (front)`, `M3 near (left), M2 far (front)`. */
 function placeOf({ station, shot }: Growth['far'], report: StationReport | undefined): string {
-  return [station, report ? placeInBrief(report.carriages, shot.at, shot.with) : '']
+  return [station, report ? shortPlace(report.carriages, shot.at, shot.with) : '']
     .filter((part) => part !== '')
     .join(' ');
 }

@@ -1,4 +1,4 @@
-/** Optics that lose far more power than clean ones do, at the reading that shows it. */
+/** Reports optics with a far higher loss than clean ones, at the reading that shows it. */
 import { findingAt, type FactsOf, type Finding, type LogEntry } from '../../model/index.ts';
 import { listed } from '../../words/index.ts';
 import { powerLosses, type PowerLoss } from '../../history/index.ts';

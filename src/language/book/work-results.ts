@@ -1,23 +1,23 @@
-/** The lines of a work cell with what the log says of stations, as it stood at that cell. */
+/** The results of a work cell, with values of the log at that cell. */
 import type { Finding, WorkEntry } from '../../model/index.ts';
 import type { FindingCode } from '../../../shared/findings.ts';
 import { namesIn, type Known } from '../../workbook/index.ts';
 import type { Book } from './book-type.ts';
-import type { Standing } from './entries-of.ts';
+import type { IndexedEntry } from './entries-of.ts';
 import { logValue, type Moment } from './log-value.ts';
 import { machineAt } from './machine-at.ts';
 
 export interface WorkResults {
   readonly results: WorkEntry['results'];
-  /** Of a name without a result, why there is none yet. */
+  /** For a name without a result, the reason. */
   readonly lacks: Readonly<Record<string, string>>;
 }
 
-/** Of a cell that the log is folded up to. */
-export function workResults(book: Book, standing: Standing & { readonly entry: WorkEntry }): WorkResults {
-  const { entry } = standing;
+/** The log must be folded up to the cell. */
+export function workResults(book: Book, logged: IndexedEntry & { readonly entry: WorkEntry }): WorkResults {
+  const { entry } = logged;
   if (!entry.later) return { results: entry.results, lacks: {} };
-  const { results, log } = workedWithLog(book, standing);
+  const { results, log } = computedWithLog(book, logged);
   const lacks = Object.fromEntries(
     entry.later
       .filter((name) => !Object.hasOwn(results, name))
@@ -31,17 +31,17 @@ export function workResults(book: Book, standing: Standing & { readonly entry: W
   return { results, lacks };
 }
 
-/** What is wrong with lines that could not be looked at before the log was known. */
+/** Findings of lines that need values of the log. */
 export function workFindings(book: Book): Finding[] {
   return book.workbook.entries.flatMap(({ cell, entry }, index) => {
     if (entry.kind !== 'work' || !entry.later) return [];
     const { later } = entry;
-    const { problems } = workedWithLog(book, { cell, entry, index });
+    const { problems } = computedWithLog(book, { cell, entry, index });
     return problems
       .filter(({ name }) => later.includes(name))
       .map(({ name, code, from, to, facts }): Finding => {
         const { start, end } = entry.spans[name] ?? entry.spans['']!;
-        // In quotes or over lines its letters stand elsewhere.
+        // In quotes or over several lines the offsets of an expression differ.
         const isPlain = end - start === entry.values[name]!.length;
         return {
           code: code as FindingCode,
@@ -58,7 +58,7 @@ interface LogValues {
   readonly lacks: ReadonlyMap<string, string>;
 }
 
-function workedWithLog(book: Book, { entry, cell, index }: Standing & { readonly entry: WorkEntry }) {
+function computedWithLog(book: Book, { entry, cell, index }: IndexedEntry & { readonly entry: WorkEntry }) {
   const log = valuesFor(entry, { log: book.log, machine: machineAt(book, cell), count: index });
   return { ...book.work(entry, cell, log.known), log };
 }
@@ -74,11 +74,11 @@ function valuesFor({ values, later = [] }: WorkEntry, moment: Moment): LogValues
   return { known, lacks };
 }
 
-/** The names that a line rests on, those of the lines above it included. */
+/** The names that a line depends on, through the lines above it too. */
 function namesUnder({ values }: WorkEntry, name: string): string[] {
-  const found = new Set([name]);
-  for (const one of found) {
-    if (Object.hasOwn(values, one)) for (const used of namesIn(values[one]!)) found.add(used);
+  const names = new Set([name]);
+  for (const one of names) {
+    if (Object.hasOwn(values, one)) for (const used of namesIn(values[one]!)) names.add(used);
   }
-  return [...found];
+  return [...names];
 }

@@ -1,8 +1,8 @@
-/** What may be typed at a place. */
+/** A completion. */
 export interface Completion {
   readonly label: string;
   readonly kind: 'cell' | 'key' | 'name' | 'word' | 'unit' | 'value';
-  /** Replaces the file's text from `start` to `end`; a snippet where `isSnippet`. */
+  /** Replaces the file's text from `start` to `end`; a snippet if `isSnippet`. */
   readonly start: number;
   readonly end: number;
   readonly text: string;

@@ -1,6 +1,6 @@
 /**
- * What may stand at the cursor, likeliest first: keys that are not there yet, names that exist, words, units, and where
- * the log tells what to do, just that.
+ * Completions at the cursor, the likeliest first: missing keys, names, words, units, and the values of the advised
+ * step.
  */
 import { firstAt } from '../../cells/index.ts';
 import {
@@ -20,7 +20,7 @@ import { shiftInWords } from '../../words/index.ts';
 import { arrivesAt } from '../book/arrives-at.ts';
 import type { Book } from '../book/book-type.ts';
 import { cellAt, isFolded } from '../book/entries-of.ts';
-import { inYaml } from '../cursor/explained.ts';
+import { inYaml } from '../cursor/key-help.ts';
 import { lineStartAt } from '../book/lines.ts';
 import { machineAt } from '../book/machine-at.ts';
 import { markWords, namesFor } from '../cursor/names-for.ts';
@@ -35,15 +35,15 @@ type Offer = Omit<Completion, 'start' | 'end' | 'isSnippet'> & {
   readonly replaces?: number;
 };
 
-/** @param today ISO 8601; absent where nobody knows */
+/** @param today ISO 8601; absent if unknown */
 export function completionsAt(book: Book, guide: Guide, offset: number, today?: string): Completion[] {
-  // Enter ends the line of a `---`; it takes no offer.
+  // No offer after `---`, because Enter there shall end the line.
   if (/^-{1,3}$/.test(book.text.slice(lineStartAt(book.text, offset), offset))) return [];
   const cell = cellAt(book, offset);
-  const found = book.split.cells[cell];
-  if (!found) return placedAt(skeletons(undefined, guide), offset, offset, '');
-  const at = offset - found.start;
-  const typing = found.readings.map((reading) => typingAt(reading, at)).find((one) => one !== undefined);
+  const current = book.split.cells[cell];
+  if (!current) return placedAt(skeletons(undefined, guide), offset, offset, '');
+  const at = offset - current.start;
+  const typing = current.readings.map((reading) => typingAt(reading, at)).find((one) => one !== undefined);
   if (!typing)
     return isBlankLine(book.text, offset)
       ? placedAt(skeletons(readyEvaluation(book, cell), guide), offset, offset, '')
@@ -55,8 +55,8 @@ function isBlankLine(text: string, offset: number): boolean {
   return /(^|\n)$/.test(text.slice(0, offset)) && /^\s*(\n|$)/.test(text.slice(offset));
 }
 
-function placedAt(found: readonly Offer[], start: number, end: number, before: string): Completion[] {
-  return found.map(({ isSnippet = false, replaces, ...offer }) => ({
+function placedAt(offers: readonly Offer[], start: number, end: number, before: string): Completion[] {
+  return offers.map(({ isSnippet = false, replaces, ...offer }) => ({
     ...offer,
     isSnippet,
     start: replaces === undefined ? start : start + before.length - replaces,
@@ -64,7 +64,7 @@ function placedAt(found: readonly Offer[], start: number, end: number, before: s
   }));
 }
 
-/** What was advised before a cell, where it is known already: nobody waits for it. */
+/** The evaluation before a cell, if it is computed already. */
 function readyEvaluation(book: Book, cell: number) {
   return isFolded(book, cell - 1) ? book.evaluation(firstAt(book.workbook.entries, cell)) : undefined;
 }
@@ -78,7 +78,7 @@ function offers(book: Book, guide: Guide, cell: number, typing: Typing, today: s
   if (kind === undefined)
     return part === 'key' && path.length === 0 ? skeletons(readyEvaluation(book, cell), guide) : [];
   if (part === 'value') return values({ book, cell, guide, kind, machine, typing, today });
-  // Below a whole cell the next one may begin.
+  // After a complete cell the next one may begin.
   const next =
     path.length === 0 && typing.before === ''
       ? skeletons(readyEvaluation(book, cell + 1), guide).map((offer) => ({ ...offer, text: `---\n${offer.text}` }))
@@ -113,7 +113,7 @@ function keys(guide: Guide, kind: Kind, machine: Machine | undefined, { path, pr
   ];
 }
 
-interface Asked {
+interface ValueContext {
   readonly book: Book;
   readonly cell: number;
   readonly guide: Guide;
@@ -123,7 +123,7 @@ interface Asked {
   readonly today: string | undefined;
 }
 
-function values({ book, cell, guide, kind, machine, typing, today }: Asked): Offer[] {
+function values({ book, cell, guide, kind, machine, typing, today }: ValueContext): Offer[] {
   const { path, before, top } = typing;
   const guidance = guide.at(kind, path);
   const description = guidance?.description;
@@ -131,22 +131,22 @@ function values({ book, cell, guide, kind, machine, typing, today }: Asked): Off
   const names = machine ? namesFor(machine, kind, path, 'value', top) : [];
   const last = path.at(-1);
   const first = advised(book, cell, kind, typing);
-  const said = new Set(first.map(({ label }) => label));
+  const advisedLabels = new Set(first.map(({ label }) => label));
   return [
     ...(last === 'date' && today !== undefined
       ? [{ label: today, kind: 'value' as const, text: today, detail: 'today' }]
       : []),
     ...first,
     ...names
-      .filter(({ name }) => !said.has(name))
+      .filter(({ name }) => !advisedLabels.has(name))
       .map(({ name, what }): Offer => ({ label: name, kind: 'name', text: name, detail: what })),
     ...(guidance?.words ?? [])
-      .filter((word) => !said.has(String(word)))
+      .filter((word) => !advisedLabels.has(String(word)))
       .map((word): Offer => ({ label: String(word), kind: 'word', text: String(word), ...documented })),
     ...words(kind, machine, typing),
     ...(kind === 'work' && last !== 'work' && machine ? inArithmetic(machine, typing) : []),
     ...units(kind, before, last),
-    // Examples help where nothing is known by name.
+    // Examples help if there are no names to offer.
     ...(names.length === 0 && before.trim() === '' && guidance?.words.length === 0
       ? guidance.examples.slice(0, 5).map(
           (example): Offer => ({
@@ -161,7 +161,7 @@ function values({ book, cell, guide, kind, machine, typing, today }: Asked): Off
   ];
 }
 
-/** The turn, shift or lock that the log asks for now, and whose it is. */
+/** The turn, shift or lock of the advised step, and its part. */
 function advised(book: Book, cell: number, kind: Kind, { path, top, before }: Typing): Offer[] {
   if (before.trim() !== '' || path[0] === undefined || !ADVISED.has(`${kind} ${path[0]}`)) return [];
   const texts = stepsNow(readyEvaluation(book, cell) ?? NO_STEPS).flatMap(
@@ -180,7 +180,7 @@ const ADVISED: ReadonlySet<string> = new Set([
   'marks marks',
 ]);
 
-/** What a step says of this place. */
+/** The value of a step for this place. */
 function stepValue(
   step: Step,
   kind: Kind,
@@ -218,7 +218,7 @@ const NO_STEPS = {
   unexplained: 0,
 } as const;
 
-/** Names that may stand where an operand is due: those of the cell's lines, then those of the machine and the log. */
+/** Names that can be an operand: those of the cell's lines, then those of the machine and the log. */
 function inArithmetic(machine: Machine, { before, present, path }: Typing): Offer[] {
   const word = /(?<![\w.])[\w.]*$/.exec(before)![0].replace(/^[^A-Za-z]+/, '');
   if (/[\w)]\s+$/.test(before.slice(0, before.length - word.length))) return [];
@@ -240,25 +240,25 @@ function words(kind: Kind, machine: Machine | undefined, { path, top, before }: 
     replaces: word.length,
     detail,
   });
-  const after = before.slice(0, before.length - word.length);
+  const preceding = before.slice(0, before.length - word.length);
   if (kind === 'marks' && path[0] === 'shots' && (path.length !== 3 || path[2] === 'mark')) {
     const runs = machine && top['marks'] !== undefined ? arrivesAt(machine, top['marks']) : undefined;
-    if (after.trim() === '') return [offer('centre', 'centred'), offer('none', 'the beam missed the tape')];
-    return /\d\s+$|\d\s*[a-z]+\s+$/.test(after) && runs
+    if (preceding.trim() === '') return [offer('centre', 'centred'), offer('none', 'the beam missed the tape')];
+    return /\d\s+$|\d\s*[a-z]+\s+$/.test(preceding) && runs
       ? markWords(runs)
-          .filter((one) => !new RegExp(`\\b${one}\\b`).test(after))
+          .filter((one) => !new RegExp(`\\b${one}\\b`).test(preceding))
           .map((one) => offer(one, 'looking along the beam'))
       : [];
   }
   if (kind === 'adjust' && path[0] === 'turn') {
     const hand = machine && mountOf(machine, top['adjust'] ?? '')?.hand;
-    if (after.trim() === '')
+    if (preceding.trim() === '')
       return (['in', 'out'] as const).map((way) =>
         offer(way, `${clockSense(way === 'in' ? 1 : -1, hand)}${way === 'in' ? ', the tip advances' : ''}`),
       );
-    return /\d\s+$/.test(after) ? ['turn', 'deg', 'flats'].map((one) => offer(one, 'how far')) : [];
+    return /\d\s+$/.test(preceding) ? ['turn', 'deg', 'flats'].map((one) => offer(one, 'how far')) : [];
   }
-  if (kind === 'adjust' && path[0] === 'shift' && /\d\s*(mm|in)\s+$/.test(after))
+  if (kind === 'adjust' && path[0] === 'shift' && /\d\s*(mm|in)\s+$/.test(preceding))
     return DIRECTIONS.map((one) => offer(one, 'direction of the machine'));
   return [];
 }
@@ -279,6 +279,6 @@ const UNITS: readonly (readonly [pattern: RegExp, units: readonly string[]])[] =
 function units(kind: Kind, before: string, key: string | undefined): Offer[] {
   const word = /(?<![A-Za-z%])[A-Za-z%]*$/.exec(before)![0];
   if (kind === 'marks' || !/\d\s*$/.test(before.slice(0, before.length - word.length)) || key === undefined) return [];
-  const found = UNITS.find(([pattern]) => pattern.test(key))?.[1] ?? [];
-  return found.map((unit): Offer => ({ label: unit, kind: 'unit', text: unit, replaces: word.length }));
+  const current = UNITS.find(([pattern]) => pattern.test(key))?.[1] ?? [];
+  return current.map((unit): Offer => ({ label: unit, kind: 'unit', text: unit, replaces: word.length }));
 }

@@ -1,8 +1,8 @@
-/** Cells to begin with: what the log asks for now, then one of every kind. A cursor stands where something is to be filled in. */
+/** New cells: the advised one, then one of every kind. Snippet placeholders stand where values are missing. */
 import { KINDS, type Evaluation, type Kind } from '../../model/index.ts';
 import { CELL_KINDS, type Guide } from '../../workbook/index.ts';
 import type { Completion } from './completion-type.ts';
-import { stepInBrief, stepsNow } from '../hints/step-hint.ts';
+import { shortStep, stepsNow } from '../hints/step-hint.ts';
 
 type Skeleton = Pick<Completion, 'label' | 'kind' | 'text' | 'detail' | 'documentation'> & { readonly isSnippet: true };
 
@@ -13,7 +13,7 @@ export function skeletons(evaluation: Evaluation | undefined, guide: Guide): Ske
           ? []
           : [
               {
-                label: `next: ${stepInBrief(step, evaluation)}`,
+                label: `next: ${shortStep(step, evaluation)}`,
                 kind: 'cell',
                 text: withBlanks(step.cell),
                 isSnippet: true,
@@ -38,7 +38,7 @@ function skeleton(kind: Kind, guide: Guide): Skeleton {
   };
 }
 
-/** A step's cell as a snippet: what it leaves blank is filled in one after the other. */
+/** A step's cell as a snippet with a placeholder for each blank. */
 function withBlanks(cell: string): string {
   let blank = 0;
   return cell.replace(/[\\$}]/g, '\\$&').replace(/: (?=\n|\\\}|$)|: $/gm, () => `: \${${++blank}:}`);

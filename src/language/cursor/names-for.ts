@@ -1,4 +1,7 @@
-/** The user's own names that fit a place: stations, stops, screws and mounts of the machine in force, each with what it is. */
+/**
+ * User-defined names that fit a place: stations, stops, screws and mounts of the machine in force, each with a
+ * description.
+ */
 import {
   isVertical,
   lengthsIn,
@@ -18,8 +21,8 @@ export interface NamedThing {
 export const TUBE: NamedThing = { name: 'tube', what: 'the tube' };
 
 /**
- * @param path of the place itself; for a key, of the mapping that the key is to stand in
- * @param top the cell's own texts, by key
+ * @param path of the place; for a key, of the mapping that contains it
+ * @param top the cell's top-level values, by key
  */
 export function namesFor(
   machine: Machine,
@@ -53,7 +56,7 @@ export function namesFor(
   }
 }
 
-/** What the kind’s word may name. */
+/** What the kind's word may name. */
 function subjectsOf(machine: Machine, kind: Kind): readonly NamedThing[] {
   const { subject } = CELL_KINDS[kind];
   if (subject === 'station') return elementsOf(machine);
@@ -118,7 +121,7 @@ function othersOf(machine: Machine, station: PathElement): NamedThing[] {
     .map((one) => element(one, machine.units));
 }
 
-/** The words for a mark's directions on a leg: on upright ones only the machine's. */
+/** The words for a mark's directions on a leg: on a vertical one the machine's only. */
 export function markWords(runs: Parameters<typeof isVertical>[0]): readonly string[] {
   return isVertical(runs) ? ['right', 'left', 'rear', 'front'] : ['right', 'left', 'up', 'down'];
 }

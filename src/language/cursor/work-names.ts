@@ -1,4 +1,4 @@
-/** The dotted names that arithmetic may use at a cell, each with what it is and what it comes to there. */
+/** The dotted names for arithmetic at a cell, each with its description and value. */
 import type { Machine, Units } from '../../model/index.ts';
 import {
   dimensionName,
@@ -10,7 +10,7 @@ import {
   type Known,
 } from '../../workbook/index.ts';
 import type { Book } from '../book/book-type.ts';
-import type { Standing } from '../book/entries-of.ts';
+import type { IndexedEntry } from '../book/entries-of.ts';
 import { logValue } from '../book/log-value.ts';
 import { machineAt } from '../book/machine-at.ts';
 import { resultInWords } from '../hints/result-hints.ts';
@@ -20,7 +20,7 @@ export interface WorkName {
   readonly what: string;
 }
 
-/** All that a machine brings with it. */
+/** All names from the machine. */
 export function workNames(machine: Machine): WorkName[] {
   const own = machineValues(machine);
   const ofLog = machine.path.flatMap(({ name }) =>
@@ -34,21 +34,23 @@ export function workNames(machine: Machine): WorkName[] {
   ];
 }
 
-/** Lines for the names in an expression. */
-export function valuesUsed(book: Book, { cell, index }: Standing, expression: string): string[] {
+/** A line for each name in an expression. */
+export function valuesUsed(book: Book, { cell, index }: IndexedEntry, expression: string): string[] {
   const machine = machineAt(book, cell);
   if (!machine) return [];
   const own = machineValues(machine);
   return [...new Set(namesIn(expression))].flatMap((name) => {
     const value = own.get(name);
     if (value) return [`\`${name}\` = ${inWords(value, machine.units)}, from the machine cell`];
-    const said = logValue({ log: book.log, machine, count: index }, name);
+    const fromLog = logValue({ log: book.log, machine, count: index }, name);
     const what = name.startsWith(WIDTH_ON.prefix)
       ? WIDTH_ON.what
       : (LOG_NAMES[name.slice(name.indexOf('.') + 1)]?.what ?? '');
-    return said === undefined
+    return fromLog === undefined
       ? []
-      : [`\`${name}\` ${'why' in said ? `not known yet: ${said.why}` : `= ${inWords(said, machine.units)}`}; ${what}`];
+      : [
+          `\`${name}\` ${'why' in fromLog ? `not known yet: ${fromLog.why}` : `= ${inWords(fromLog, machine.units)}`}; ${what}`,
+        ];
   });
 }
 

@@ -1,13 +1,13 @@
-/** The advised step, written into the log: the cells of what is done, and the marks to fill in. */
+/** Logs the advised step: appends its cells, with blanks for the marks to fill in. */
 import { appendCells } from '../../cells/index.ts';
 import type { Book } from '../book/book-type.ts';
 import type { Change } from '../fixes/fix.ts';
-import { stepInBrief, stepsNow } from '../hints/step-hint.ts';
+import { shortStep, stepsNow } from '../hints/step-hint.ts';
 
 export interface AddedStep {
   readonly title: string;
   readonly change: Change;
-  /** Offset in the file as it is then: where the first thing is to be filled in, or behind the last cell. */
+  /** Offset in the new text: of the first blank, or the end of the last cell. */
   readonly cursor: number;
 }
 
@@ -17,14 +17,14 @@ export function addStep(book: Book): AddedStep | undefined {
   const cells = steps.flatMap(({ cell }) => (cell === undefined ? [] : [cell]));
   if (cells.length === 0) return undefined;
   const { text } = book;
-  // What is there already stays as it is: cells only come after it.
+  // Cells are only appended: the existing text is not changed.
   const whole = appendCells(text, cells);
-  const kept = text.length;
-  const added = whole.slice(kept);
+  const end = text.length;
+  const added = whole.slice(end);
   const blank = /: (?=\r?\n|\}|$)/.exec(added);
   return {
-    title: `Log step: ${steps.map((step) => stepInBrief(step, evaluation)).join('; ')}`,
-    change: { start: kept, end: kept, text: added },
-    cursor: blank ? kept + blank.index + blank[0].length : whole.length,
+    title: `Log step: ${steps.map((step) => shortStep(step, evaluation)).join('; ')}`,
+    change: { start: end, end, text: added },
+    cursor: blank ? end + blank.index + blank[0].length : whole.length,
   };
 }

@@ -1,8 +1,5 @@
-/**
- * A mark that is placed on a picture, written into the text: the place of one value, in the words and the unit of the
- * cell that it stands in, and nothing else of the text.
- */
-import { placeInBrief } from '../../words/index.ts';
+/** Writes a mark that was placed on the target: it replaces one value, in the words and the unit of its cell. */
+import { shortPlace } from '../../words/index.ts';
 import {
   isVertical,
   lengthsIn,
@@ -21,16 +18,18 @@ import type { Book } from '../book/book-type.ts';
 import type { Change } from '../fixes/fix.ts';
 import { machineAt } from '../book/machine-at.ts';
 
-/** mm: half a step of a ruler, where the limits say nothing else. */
+/** mm: half a division of a ruler, the default where the limits give no resolution. */
 const RESOLUTION = 0.5;
 
-/** mm: what marks are read to. */
+/** mm: the resolution of readings. */
 export function resolutionOf(book: Book): number {
   const entry = book.last('limits', Infinity)?.entry;
   return entry?.kind === 'limits' ? entry.limits.reading.resolution : RESOLUTION;
 }
 
-/** The marks of the last cell about a station, blank ones among them; tapes on the bed have no middle and are left out. */
+/**
+ * The marks of the last cell about a station, blank ones included; tapes on the bed have no centre and are left out.
+ */
 export function slotsOf(book: Book, station: string): Slot[] {
   const last = lastAbout(book, station);
   if (!last) return [];
@@ -43,13 +42,13 @@ export function slotsOf(book: Book, station: string): Slot[] {
       : [],
   );
   const carriages = book.log.report(station, book.workbook.entries.length)?.carriages ?? [];
-  const said = (path: string) => (spans[path] ? text.slice(spans[path].start, spans[path].end) : '');
+  const textAt = (path: string) => (spans[path] ? text.slice(spans[path].start, spans[path].end) : '');
   return markPaths(spans).map((path): Slot => {
     const mark = placed.get(path);
     return {
       cell,
       path,
-      label: labelOf(path, spans, said, carriages),
+      label: labelOf(path, spans, textAt, carriages),
       ...(mark?.right !== undefined && { right: mark.right }),
       ...(mark?.up !== undefined && { up: mark.up }),
     };
@@ -72,7 +71,7 @@ function lastAbout(book: Book, station: string) {
 
 const MAPPED = ['right', 'up', 'size', 'shape'];
 
-/** Where single marks stand: what has no parts but those of a mark itself, and is no place of a carriage. */
+/** Paths of single marks: paths with no children except a mark's own keys, and that are no place of a carriage. */
 function markPaths(spans: Spans): string[] {
   const paths = Object.keys(spans).filter((path) => path === 'shots' || path.startsWith('shots/'));
   return paths.filter((path) => {
@@ -82,7 +81,7 @@ function markPaths(spans: Spans): string[] {
       keys.length > 2 &&
       ['at', 'with', 'height', 'right', 'up', 'size', 'shape'].includes(keys[2] === 'with' ? 'with' : keys.at(-1)!);
     const onBed = keys.length > 2 && spans[`${keys[0]}/${keys[1]}/height`] !== undefined;
-    // A mapping is written anew number by number: both must be there.
+    // A mapping is rewritten number by number, so both must be there.
     return (
       !isDetail &&
       !onBed &&
@@ -95,7 +94,7 @@ function markPaths(spans: Spans): string[] {
 function labelOf(
   path: string,
   spans: Spans,
-  said: (path: string) => string,
+  textAt: (path: string) => string,
   carriages: StationReport['carriages'],
 ): string {
   const [, shot, mark, repeat] = path.split('/');
@@ -104,25 +103,25 @@ function labelOf(
   const others = Object.fromEntries(
     Object.keys(spans)
       .filter((one) => one.startsWith(`shots/${shot}/with/`))
-      .map((one) => [one.split('/').at(-1)!, said(one)]),
+      .map((one) => [one.split('/').at(-1)!, textAt(one)]),
   );
-  const at = isList ? said(`shots/${shot}/at`) : shot;
+  const at = isList ? textAt(`shots/${shot}/at`) : shot;
   const number = isList ? repeat : mark;
-  return `${placeInBrief(carriages, at, others) || 'here'}${number !== undefined && /^\d+$/.test(number) ? ` (${Number(number) + 1})` : ''}`;
+  return `${shortPlace(carriages, at, others) || 'here'}${number !== undefined && /^\d+$/.test(number) ? ` (${Number(number) + 1})` : ''}`;
 }
 
 /**
- * The changes that write a mark; snapped to what marks are read to. Undefined where no single mark stands there, or no
- * machine says which way the beam runs.
+ * The changes that write a mark, rounded to the resolution of readings. Undefined if there is no single mark at the
+ * path, or no machine gives the direction of the beam.
  *
  * @param point mm, viewer's frame
  */
 export function placeMark(book: Book, { cell, path }: TextPlace, point: Axes): Change[] | undefined {
-  const found = book.workbook.entries.find((one) => one.cell === cell && one.entry.spans[path]);
+  const logged = book.workbook.entries.find((one) => one.cell === cell && one.entry.spans[path]);
   const machine = machineAt(book, cell);
   const own = book.split.cells[cell];
-  if (!found || !machine || !own || !markPaths(found.entry.spans).includes(path)) return undefined;
-  const { spans } = found.entry;
+  if (!logged || !machine || !own || !markPaths(logged.entry.spans).includes(path)) return undefined;
+  const { spans } = logged.entry;
   const station = own.text.slice(spans['marks']?.start, spans['marks']?.end);
   const runs = arrivesAt(machine, station);
   if (!runs) return undefined;
@@ -136,7 +135,7 @@ export function placeMark(book: Book, { cell, path }: TextPlace, point: Axes): C
   return changes.map((change) => ({ ...change, start: own.start + change.start, end: own.start + change.end }));
 }
 
-/** A mark as a mapping: its two numbers, signed as the viewer sees them. */
+/** A mark as a mapping: two signed numbers in the viewer's frame. */
 function numbers(spans: Spans, path: string, { right, up }: Axes, { machine, mirrored }: Leg): Change[] {
   const { written } = lengthsIn(machine.units);
   const signed = (value: number) => `${value < 0 ? '-' : ''}${written(Math.abs(value))}`;
@@ -153,11 +152,11 @@ function snap(value: number, step: number): number {
 interface Leg {
   readonly machine: Machine;
   readonly runs: Parameters<typeof viewer>[0];
-  /** The cell is read from behind. */
+  /** The cell's marks are seen from behind. */
   readonly mirrored: boolean;
 }
 
-/** `1.5 right 2 down`; the machine's words on an upright leg, the viewer's from behind where the cell says so. */
+/** `1.5 right 2 down`; the machine's words on a vertical leg; mirrored if the cell is seen from behind. */
 function inWords({ right, up }: Axes, { machine, runs, mirrored }: Leg): string {
   if (right === 0 && up === 0) return 'centre';
   const { written } = lengthsIn(machine.units);
@@ -173,7 +172,7 @@ function inWords({ right, up }: Axes, { machine, runs, mirrored }: Leg): string 
   return `${written(Math.abs(right))} ${across} ${written(Math.abs(up))} ${upward}`;
 }
 
-/** In place of what stands there; what the burn looked like stays. Behind the colon where nothing stands. */
+/** Replaces the old text, but keeps the size and shape of the burn; inserts after the colon if there is none. */
 function written(text: string, { start, end }: Span, words: string): Change {
   const old = text.slice(start, end);
   if (old !== '') {

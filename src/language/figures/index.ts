@@ -1,7 +1,7 @@
-/** What the figures of a workbook show, as plain data. */
-export { targetFigure, type TargetAsked } from './target.ts';
-export { cellSheet } from './cell-sheet.ts';
-export { sheetOf } from './sheet.ts';
+/** The figures of a workbook, as plain data. */
+export { targetFigure, type TargetOptions } from './target.ts';
+export { cellView } from './cell-view.ts';
+export { panelView } from './panel-view.ts';
 export { screwsFigure } from './screws.ts';
 export { roundsFigure } from './rounds.ts';
 export { pathFigure } from './path.ts';

@@ -1,13 +1,13 @@
-/** The beam's path through the machine, as the log has it now and after what is advised. */
+/** The beam path through the machine, now and after the advised step. */
 import { diameterOn } from '../../light/index.ts';
 import type { PathFigure } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { machineAt } from '../book/machine-at.ts';
 
 /**
- * Undefined where there is no machine.
+ * Undefined without a machine.
  *
- * @param legs where carriages are to stand, mm, by the element that rides; one that is not named stands at its farthest
+ * @param legs positions of carriages, mm, by the element that rides; others stand at their farthest
  */
 export function pathFigure(book: Book, legs: Readonly<Record<string, number>> = {}): PathFigure | undefined {
   const machine = machineAt(book, Infinity);

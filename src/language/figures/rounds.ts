@@ -1,15 +1,15 @@
-/** How a station's rounds went, in this session and those before. */
+/** The rounds of a station, in this session and those before. */
 import type { SessionRound } from '../../evaluation/index.ts';
 import { visitsIn, type LogEntry, type RoundPoint, type RoundsFigure } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
-import { offMiddle } from '../book/off-middle.ts';
+import { offCentre } from '../book/off-centre.ts';
 
-/** More do not stand side by side on paper as narrow as a panel. */
+/** More do not fit side by side in a panel. */
 const MOST_ROUNDS = 12;
-/** Looked through for rounds; a station may rest for a while. */
+/** Sessions that are searched for rounds; a station may not be shot in each. */
 const MOST_SESSIONS = 24;
 
-/** Undefined where there is no machine, or no such station on its path. */
+/** Undefined without a machine, or if the station is not on its path. */
 export function roundsFigure(book: Book, station: string): RoundsFigure | undefined {
   const { entries } = book.workbook;
   const report = book.log.report(station, entries.length);
@@ -37,7 +37,7 @@ export function roundsFigure(book: Book, station: string): RoundsFigure | undefi
 interface Session {
   readonly title: string;
   readonly date?: string | undefined;
-  /** How many entries there are to its end. */
+  /** Number of entries up to its end. */
   readonly end: number;
 }
 
@@ -51,5 +51,5 @@ function sessionsIn(entries: readonly LogEntry[]): Session[] {
 
 function pointOf({ report, number: round }: SessionRound): Omit<RoundPoint, 'session'> {
   const { cell, path } = report.readings.find(({ height }) => height === 0) ?? report.readings[0]!;
-  return { round, state: report.state, ...offMiddle(report), cell, path };
+  return { round, state: report.state, ...offCentre(report), cell, path };
 }

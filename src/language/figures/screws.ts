@@ -1,4 +1,4 @@
-/** What the face of a mount shows: its screws as one stands before them, what to turn, and what a turn does to a mark. */
+/** The face of a mount: its screws, what to turn, and what a turn does to a mark. */
 import { placeInWords } from '../../words/index.ts';
 import {
   lookup,
@@ -11,13 +11,13 @@ import {
 import type { Book } from '../book/book-type.ts';
 import { machineAt } from '../book/machine-at.ts';
 
-/** Turns: small enough to be straight, large enough to be seen. */
+/** Turns: small enough to be linear, large enough to be visible. */
 const EIGHTH = 1 / 8;
 
 /**
- * Undefined where the part has no mount, or the station does not lie behind it.
+ * Undefined if the part has no mount, or the station is not behind it.
  *
- * @param turns of this part and others: advised, or tried on paper
+ * @param turns of this part and others: advised, or tried
  */
 export function screwsFigure(
   book: Book,
@@ -57,6 +57,6 @@ export function screwsFigure(
 }
 
 function placeOf({ screws }: MountDescription, name: string): Axes | undefined {
-  const found: { readonly right?: Quantity; readonly up?: Quantity } | undefined = lookup(screws, name);
-  return found?.right && found.up ? { right: found.right.value, up: found.up.value } : undefined;
+  const described: { readonly right?: Quantity; readonly up?: Quantity } | undefined = lookup(screws, name);
+  return described?.right && described.up ? { right: described.right.value, up: described.up.value } : undefined;
 }

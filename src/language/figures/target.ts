@@ -1,5 +1,5 @@
-/** What the target of a station shows: its marks of this session, where the next will come, and where each stands in the text. */
-import { placeInBrief, placeInWords } from '../../words/index.ts';
+/** The target of a station: its marks of this session, the predicted next ones, and their places in the text. */
+import { shortPlace, placeInWords } from '../../words/index.ts';
 import type { SessionRound } from '../../evaluation/index.ts';
 import { diameterOn, farthest, isHit } from '../../light/index.ts';
 import type {
@@ -17,22 +17,22 @@ import type { Book } from '../book/book-type.ts';
 import { machineAt } from '../book/machine-at.ts';
 import { stateInWords } from '../words/station-words.ts';
 
-export interface TargetAsked {
-  /** As the log stood after so many entries; now, with its latest date as today, where it is left out. */
+export interface TargetOptions {
+  /** The log after this number of entries; absent: now, with its latest date as today. */
   readonly count?: number;
-  /** The station as it stood then, where it is judged by other limits than it was at the time. */
+  /** The station's report, if it is judged by other limits than at the time. */
   readonly report?: StationReport;
-  /** From 1; the last where it is left out or there is no such. */
+  /** From 1; absent or unknown: the last. */
   readonly round?: number | undefined;
-  /** What is to be drawn as the next marks, instead of those after the advised step. */
+  /** The marks to show as predicted, instead of those after the advised step. */
   readonly expected?: readonly Expected[] | undefined;
 }
 
-/** Undefined where there is no machine, or no such station on its path. */
+/** Undefined without a machine, or if the station is not on its path. */
 export function targetFigure(
   book: Book,
   station: string,
-  { count: past, report: judged, round, expected }: TargetAsked = {},
+  { count: past, report: judged, round, expected }: TargetOptions = {},
 ): TargetFigure | undefined {
   const count = past ?? book.workbook.entries.length;
   const report =
@@ -42,10 +42,10 @@ export function targetFigure(
       : book.log.report(station, past));
   if (!report) return undefined;
   const rounds = book.log.rounds(station, count);
-  const asked = rounds.findIndex(({ number }) => number === round);
-  const isPast = asked >= 0 && asked < rounds.length - 1;
-  const shown = isPast ? rounds.slice(0, asked + 1) : rounds;
-  const present = isPast ? rounds[asked]!.report : report;
+  const selected = rounds.findIndex(({ number }) => number === round);
+  const isPast = selected >= 0 && selected < rounds.length - 1;
+  const shown = isPast ? rounds.slice(0, selected + 1) : rounds;
+  const present = isPast ? rounds[selected]!.report : report;
   const isNow = !isPast && (past === undefined || past === book.workbook.entries.length);
   const machine = machineAt(book, book.workbook.entries[count - 1]?.cell ?? -1);
   return drawn(present, shown.slice(0, -1), {
@@ -57,14 +57,14 @@ export function targetFigure(
   });
 }
 
-/** One station's tape as a report has it, and nothing of the rounds before. */
+/** One station's tape from a report, without earlier rounds. */
 export function targetOf(report: StationReport, machine: Machine): TargetFigure {
   return drawn(report, [], { machine, rounds: 1, expected: [] });
 }
 
 interface About {
   readonly machine: Machine | undefined;
-  /** Their numbers: the first that can be shown, the one that is, and the last; 1 where it is left out. */
+  /** Numbers of the first round that can be shown, the one shown, and the last; default 1. */
   readonly first?: number | undefined;
   readonly round?: number | undefined;
   readonly rounds: number;
@@ -134,7 +134,7 @@ function halfOf(
   return [{ place: places.of(at, others), age, ...part, u, cell, path }];
 }
 
-/** Numbered as they come, so that a place keeps its letter through all rounds. */
+/** Numbered in order of appearance, so that a place keeps its letter through all rounds. */
 class Places {
   readonly all: TargetPlace[] = [];
   readonly #carriages: StationReport['carriages'];
@@ -144,9 +144,9 @@ class Places {
   }
 
   of(at: string | number, others: Readonly<Record<string, string | number>>): number {
-    const brief = placeInBrief(this.#carriages, at, others);
-    const known = this.all.findIndex((place) => place.brief === brief);
+    const short = shortPlace(this.#carriages, at, others);
+    const known = this.all.findIndex((place) => place.brief === short);
     if (known >= 0) return known;
-    return this.all.push({ brief, full: placeInWords(this.#carriages, at, others) }) - 1;
+    return this.all.push({ brief: short, full: placeInWords(this.#carriages, at, others) }) - 1;
   }
 }

@@ -1,12 +1,12 @@
-/** One station over the visits of the log, and where that leads. */
+/** One station over the visits of the log, and its forecast. */
 import type { SessionHistory, VisitsFigure } from '../../model/index.ts';
 import { recentHistory, visitsFigureOf } from '../../history/index.ts';
 import type { Book } from '../book/book-type.ts';
 
 /**
- * Undefined where there is no machine, or no such station on its path.
+ * Undefined without a machine, or if the station is not on its path.
  *
- * @param history of the same log's last visits, where it is there already
+ * @param history of the same log's last visits, if it is computed already
  */
 export function visitsFigure(
   { log, workbook: { entries } }: Book,

@@ -1,4 +1,4 @@
-/** A conflict of a version control system: a log of two people is one log, in the order of time. */
+/** Fixes for a version-control conflict: the cells of both sides merge in order of time. */
 import { stretchOf, type Fix } from './fix.ts';
 import { conflictsIn } from '../../cells/index.ts';
 import type { Finding } from '../../model/index.ts';
@@ -8,25 +8,25 @@ import { lineEndAt } from '../book/lines.ts';
 export function conflictFixes(book: Book, finding: Finding): Fix[] {
   if (finding.code !== 'cells.conflict') return [];
   const [start] = stretchOf(book, finding);
-  const found = conflictsIn(book.text).find(({ from }) => from === start);
-  if (!found?.sides) return [];
-  const { ours: own, theirs: other } = found.sides;
+  const conflict = conflictsIn(book.text).find(({ from }) => from === start);
+  if (!conflict?.sides) return [];
+  const { ours: own, theirs: other } = conflict.sides;
   const [ours, theirs] = [book.text.slice(own.from, own.to), book.text.slice(other.from, other.to)];
-  const keep = (title: string, text: string, isPreferred = false): Fix => ({
+  const replacement = (title: string, text: string, isPreferred = false): Fix => ({
     title,
-    changes: [{ start, end: found.to, text }],
+    changes: [{ start, end: conflict.to, text }],
     finding,
     isPreferred,
   });
   const { ours: oursName, theirs: theirsName } = finding.facts;
   return [
-    keep('Keep both, in order of time', inOrder(ours, theirs, book.text), true),
-    keep(`Keep this side${oursName ? ` (${oursName})` : ''}`, ours),
-    keep(`Keep the other side${theirsName ? ` (${theirsName})` : ''}`, theirs),
+    replacement('Keep both, in order of time', inOrder(ours, theirs, book.text), true),
+    replacement(`Keep this side${oursName ? ` (${oursName})` : ''}`, ours),
+    replacement(`Keep the other side${theirsName ? ` (${theirsName})` : ''}`, theirs),
   ];
 }
 
-/** Cells of both; where they have no dates this side comes first. */
+/** The cells of both sides; without dates this side comes first. */
 function inOrder(ours: string, theirs: string, text: string): string {
   const [first, second] = dateOf(ours) > dateOf(theirs) ? [theirs, ours] : [ours, theirs];
   const separated = isOpened(second) || first === '' || second === '';

@@ -1,4 +1,4 @@
-/** A change of the text with a name that says what it does, and where it belongs. */
+/** A change of the text with a title. */
 import type { Finding } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 
@@ -12,11 +12,11 @@ export interface Change {
 export interface Fix {
   readonly title: string;
   readonly changes: readonly Change[];
-  /** What it mends; nothing for an offer. */
+  /** The finding that it fixes; absent for an offer. */
   readonly finding?: Finding;
-  /** The one that is meant most often. */
+  /** The most likely one. */
   readonly isPreferred?: boolean;
-  /** May be made without asking. */
+  /** May be applied without asking. */
   readonly isSafe?: boolean;
 }
 

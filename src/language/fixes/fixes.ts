@@ -1,8 +1,5 @@
-/**
- * What mends a finding, and what the log asks for: changes of the text, each with a name that says what it does. One that
- * is certain may be made with others in one go.
- */
-import { brief } from '../../words/index.ts';
+/** Fixes for findings: changes of the text, each with a title. Unambiguous ones can be applied together. */
+import { shortened } from '../../words/index.ts';
 import type { Finding } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { conflictFixes } from './conflict-fixes.ts';
@@ -14,7 +11,7 @@ import { slipFixes } from './slip-fixes.ts';
 import { swapFixes } from './swap-fixes.ts';
 import { stretchOf, type Change, type Fix } from './fix.ts';
 
-/** For the findings that touch a stretch of the file. */
+/** The fixes of the findings that overlap a span of the file. */
 export function fixesAt(book: Book, from: number, to: number): Fix[] {
   const touched = book.findings().filter((finding) => {
     const [start, end] = stretchOf(book, finding);
@@ -36,7 +33,7 @@ function fixesOf(book: Book, finding: Finding): Fix[] {
   ];
 }
 
-/** All that is certain, where no two changes meet. */
+/** All unambiguous fixes, without overlapping changes. */
 export function fixAll(book: Book): Change[] {
   const changes = book.findings().flatMap((finding) =>
     ownFix(book, finding)
@@ -47,7 +44,7 @@ export function fixAll(book: Book): Change[] {
   return sorted.filter((change, k) => k === 0 || change.start >= sorted[k - 1]!.end);
 }
 
-/** Where only one thing can have been meant: how something is written, not what it says. */
+/** Findings with an unambiguous fix: it changes the notation, not the meaning. */
 const SAFE: ReadonlySet<string> = new Set([
   'name.quote',
   'cell.kindFirst',
@@ -58,7 +55,7 @@ const SAFE: ReadonlySet<string> = new Set([
   'shift.comma',
 ]);
 
-/** What whoever found it knew already. */
+/** The fix that came with the finding. */
 function ownFix({ split, text }: Book, finding: Finding): Fix[] {
   const { fix, code } = finding;
   if (!fix) return [];
@@ -86,11 +83,11 @@ function titleOf(code: string, old: string, text: string): string {
     case 'allow.unused':
       return 'Delete it: it silences nothing';
     default:
-      return text.trim() === '' ? `Delete \`${brief(old)}\`` : `Write \`${brief(text)}\``;
+      return text.trim() === '' ? `Delete \`${shortened(old)}\`` : `Write \`${shortened(text)}\``;
   }
 }
 
-/** The reason is for the user to write. */
+/** The user fills in the reason. */
 function silencing(book: Book, finding: Finding): Fix[] {
   if (
     finding.cell < 0 ||

@@ -1,10 +1,10 @@
-/** What is missing, put where it belongs: limits of a station, units. */
+/** Inserts what is missing: limits of a station, units. */
 import type { Finding } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { stretchOf, type Fix } from './fix.ts';
 import { lineStartAt } from '../book/lines.ts';
 
-/** mm: common practice for a bench engraver; the user is to look at them. */
+/** mm: common practice for a bench engraver; the user should check it. */
 const USUAL = '{centre: 2 mm}';
 
 export function missingFixes(book: Book, finding: Finding): Fix[] {
@@ -22,7 +22,7 @@ export function missingFixes(book: Book, finding: Finding): Fix[] {
   }
 }
 
-/** Into the limits cell that is in force, or a new one before the marks. */
+/** Into the limits cell in force, or a new one before the marks. */
 function limits(book: Book, finding: Finding): Fix[] {
   const station = finding.facts['station']!;
   const title = `Give ${station} limits: ${USUAL}`;
@@ -56,7 +56,7 @@ function limits(book: Book, finding: Finding): Fix[] {
   return [{ title, changes: [{ start: at, end: at, text: `stations:\n${line}` }], finding, isPreferred: true }];
 }
 
-/** The units that are known there, the likeliest first. */
+/** The known units, the likeliest first. */
 function units(book: Book, finding: Finding): Fix[] {
   const [, end] = stretchOf(book, finding);
   const known = (finding.facts['known'] ?? '')
@@ -71,7 +71,7 @@ function units(book: Book, finding: Finding): Fix[] {
   }));
 }
 
-/** The `---` line that opens nothing. */
+/** The `---` line that opens no cell. */
 function emptied(book: Book, finding: Finding): Fix[] {
   const [start] = stretchOf(book, finding);
   const from = lineStartAt(book.text, start);

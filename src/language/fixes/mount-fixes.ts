@@ -1,6 +1,6 @@
 /**
- * A mount that its responses contradict, written as they have it: `in` the other way, another pitch, two screws' places
- * exchanged, left and right of every place exchanged. Nothing where the machine is described in another file.
+ * Corrects a mount description that its responses contradict: `in` reversed, another pitch, two screws' places swapped,
+ * left and right of every place swapped. No fix if the machine is described in another file.
  */
 import type { Finding, Span } from '../../model/index.ts';
 import { readTree, type Place } from '../../workbook/index.ts';
@@ -64,7 +64,7 @@ function changesOf({ mount = '', key = '', fix = '' }: Finding['facts'], cell: C
   }
 }
 
-/** What stands behind the key in `` `in: away from beam` ``. */
+/** The value in `` `in: away from beam` ``. */
 function worded(fix: string): string {
   return fix.replaceAll('`', '').replace(/^\w+: /, '');
 }
@@ -74,7 +74,7 @@ function valueAt({ places }: Cell, path: string, text: string): readonly Put[] {
   return place ? [{ span: place.span, text }] : [];
 }
 
-/** A thread by its name gives way to the pitch; a left-hand one says more than that, and stays. */
+/** The pitch replaces a named thread, but not a left-hand one, which contains more information. */
 function pitch(cell: Cell, at: string, text: string): readonly Put[] {
   const written = valueAt(cell, `${at}/pitch`, text);
   const thread = cell.places.get(`${at}/thread`);
@@ -83,7 +83,7 @@ function pitch(cell: Cell, at: string, text: string): readonly Put[] {
   return [{ span: { start: thread.key.start, end: thread.span.end }, text: `pitch: ${text}` }];
 }
 
-/** The names change places, so that comments beside the places stay where they are. */
+/** The names are swapped, so that comments beside the places stay. */
 function exchanged({ places }: Cell, at: string, names: readonly string[]): readonly Put[] {
   const [one, other] = names.map((name) => places.get(`${at}/${name}`)?.key);
   return one && other
@@ -94,14 +94,14 @@ function exchanged({ places }: Cell, at: string, names: readonly string[]): read
     : [];
 }
 
-/** `-22 mm` of `22 mm`; of arithmetic the whole, its uncertainty not. */
+/** `-22 mm` from `22 mm`; arithmetic is negated as a whole, without its uncertainty. */
 function negated(length: string): string {
   const [, value = length, doubt = ''] = /^(.*?)(\s*(?:±|\+-).*)?$/s.exec(length)!;
   if (/^-\s*[\d.]/.test(value) && isPlain(value.slice(1))) return `${value.slice(1).trim()}${doubt}`;
   return isPlain(value) ? `-${value}${doubt}` : `-(${value})${doubt}`;
 }
 
-/** A number with its unit: no sign stands in it. */
+/** A number with its unit and no sign. */
 function isPlain(value: string): boolean {
   return /^[\s\d./]*[a-z]*\s*$/i.test(value);
 }

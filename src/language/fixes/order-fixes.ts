@@ -1,4 +1,7 @@
-/** Cells that the order of work asks for, put where they are missing. A fix says so where it logs what only the user knows. */
+/**
+ * Inserts cells that the order of work requires. A title contains a condition if only the user knows whether it is
+ * true.
+ */
 import { lineEndOf } from '../../cells/index.ts';
 import type { Finding } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
@@ -16,7 +19,7 @@ export function orderFixes(book: Book, finding: Finding): Fix[] {
   return code.startsWith('release.') ? [...log, withdrawn(book, finding)] : log;
 }
 
-/** Of findings that bring the cell with them. */
+/** For findings that carry the cell. */
 const TITLES: Readonly<Partial<Record<string, string>>> = {
   'fire.open': 'Log the open checks as done, if they were done',
   'release.open': 'Log the open checks as done, if they were done',
@@ -30,7 +33,7 @@ const SESSION = 'session: another look\n';
 const CHECKS =
   'checks: make safe\ndone: [eyewear on everybody, covers closed, extraction on, cooling on, somebody watches with the extinguisher]\n';
 
-/** Above what it is missing from; what a visit lacks, in the visit. */
+/** Above the cell that needs it; for a visit, at the end of its session cell. */
 function logged(book: Book, finding: Finding, title: string, cell: string): Fix {
   const { start, text } = book.split.cells[finding.cell]!;
   const isVisit = book.workbook.entries.some(({ cell: of, entry }) => of === finding.cell && entry.kind === 'session');
@@ -43,7 +46,7 @@ function logged(book: Book, finding: Finding, title: string, cell: string): Fix 
   };
 }
 
-/** Until it is mended the machine is not in service. */
+/** The machine is out of service until the cause is fixed. */
 function withdrawn(book: Book, finding: Finding): Fix {
   const [start, end] = stretchOf(book, finding);
   return {

@@ -1,4 +1,4 @@
-/** What was probably meant in place of a length that cannot be, written as it would then read. */
+/** Corrects an implausible length to the value that was probably meant. */
 import type { Finding } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 import type { Fix } from './fix.ts';
@@ -22,7 +22,7 @@ export function slipFixes(book: Book, finding: Finding): Fix[] {
 /** A number before its direction, or before `at` and the hour: only these are lengths of the mark or the shift. */
 const LENGTH = /(\d+(?:\.\d+)?)(\s*(?:mm|in)?)(?=\s+(?:right|left|up|down|front|rear|at)\b)/g;
 
-/** Numbers that have no unit get this one. */
+/** Adds this unit to numbers without one. */
 function inUnit(text: string, unit: string): string {
   return text.replace(LENGTH, (whole, number: string, own: string) =>
     own.trim() === '' ? `${number} ${unit}` : whole,

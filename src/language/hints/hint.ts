@@ -1,7 +1,7 @@
-/** A value beside the text. */
+/** An inlay hint. */
 import type { Span } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
-import type { Standing } from '../book/entries-of.ts';
+import type { IndexedEntry } from '../book/entries-of.ts';
 
 export const HINT_KINDS = ['marks', 'verdicts', 'turns', 'steps', 'results'] as const;
 
@@ -16,13 +16,13 @@ export interface Hint {
   readonly tooltip: string;
 }
 
-/** A hint before it is known where its cell begins: behind this span's line. */
+/** A hint relative to its cell: after the line of this span. */
 export interface Behind {
   readonly span: Span;
   readonly label: string;
   readonly tooltip: string;
-  /** Right behind the span, and not behind its line. */
+  /** Directly after the span instead of after its line. */
   readonly inLine?: boolean;
 }
 
-export type HintsFor = (book: Book, standing: Standing) => readonly Behind[];
+export type HintsFor = (book: Book, logged: IndexedEntry) => readonly Behind[];

@@ -1,6 +1,6 @@
 /**
- * Values beside the text: one line of meaning for a cell, its verdict first; the rest stands in the tooltip. What a
- * marks cell meant is told as of its own moment, not of today.
+ * Inlay hints: one line for each cell, its verdict first; the tooltip has the rest. The hint of a marks cell is its
+ * result at that moment, not today.
  */
 import { lineEndAt } from '../book/lines.ts';
 import type { Book } from '../book/book-type.ts';
@@ -20,12 +20,12 @@ const MAKERS: readonly (readonly [HintKind, HintsFor])[] = [
   ['steps', stepHint],
 ];
 
-/** Of the stretch of the file that somebody looks at, in file order. */
+/** The hints of the visible span of the file, in file order. */
 export function hintsOf(book: Book, from: number, to: number, isOn: (kind: HintKind) => boolean = () => true): Hint[] {
   const makers = MAKERS.filter(([kind]) => isOn(kind));
-  const seen = entriesOf(book, Math.max(0, cellAt(book, from)), cellAt(book, to) + 1);
-  const hints = seen.flatMap((standing) =>
-    makers.flatMap(([kind, make]) => make(book, standing).map((hint) => placed(book, standing.cell, kind, hint))),
+  const visible = entriesOf(book, Math.max(0, cellAt(book, from)), cellAt(book, to) + 1);
+  const hints = visible.flatMap((logged) =>
+    makers.flatMap(([kind, make]) => make(book, logged).map((hint) => placed(book, logged.cell, kind, hint))),
   );
   return hints.filter(({ at }) => from <= at && at <= to).sort((one, other) => one.at - other.at);
 }

@@ -1,4 +1,6 @@
-/** Behind every mark: how far from the middle it is, and on which side of the machine where the viewer's word differs. */
+/**
+ * After every mark: its distance from the centre, and the machine's word for the side if it differs from the viewer's.
+ */
 import { markInWords } from '../../words/index.ts';
 import {
   isVertical,
@@ -20,7 +22,7 @@ export const markHints: HintsFor = (book, { entry, cell }) => {
   if (entry.kind !== 'marks') return [];
   const frame = frameAt(book, cell, entry.station);
   if (!frame) return [];
-  // A tape on the bed lies anywhere: only differences between its marks say something.
+  // The position of a tape on the bed is unknown: only differences between its marks are meaningful.
   return entry.shots.filter(({ height }) => height === 0).flatMap((shot) => ofShot(shot, frame, entry.spans));
 };
 
@@ -35,13 +37,13 @@ function frameAt(book: Book, cell: number, station: string): TapeFrame | undefin
 function ofShot({ marks, path }: Shot, frame: TapeFrame, spans: Readonly<Record<string, Behind['span']>>): Behind[] {
   return marks.flatMap((mark, k): Behind[] => {
     const span = spans[`${path}/${k}`] ?? (marks.length === 1 ? spans[path] : undefined);
-    const label = inBrief(mark, frame);
+    const label = shortLabel(mark, frame);
     return span && label !== undefined ? [{ span, label, tooltip: inFull(mark, frame), inLine: true }] : [];
   });
 }
 
 /** `2.5 mm, machine left` */
-function inBrief({ right, up, none }: Mark, { runs, units }: TapeFrame): string | undefined {
+function shortLabel({ right, up, none }: Mark, { runs, units }: TapeFrame): string | undefined {
   if (none) return 'missed the tape';
   if (right === undefined || up === undefined) return `${waysOf(right === undefined ? 'right' : 'up', runs)} not read`;
   const { read } = lengthsIn(units);
@@ -51,7 +53,7 @@ function inBrief({ right, up, none }: Mark, { runs, units }: TapeFrame): string 
   return `${distance}${side === undefined ? '' : `, machine ${side}`}`;
 }
 
-/** The machine's word for the side, where it is not the viewer's. */
+/** The machine's word for the side, if it differs from the viewer's. */
 function otherSide(right: number, runs: Direction): Direction | undefined {
   if (Number(right.toFixed(1)) === 0 || isVertical(runs)) return undefined;
   const { rightWord } = viewer(runs);

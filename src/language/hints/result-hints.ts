@@ -1,4 +1,4 @@
-/** Behind every line of scratch arithmetic: what it comes to. */
+/** After every line of a work cell: its result. */
 import { unitFor, type Units, type WorkEntry, type WorkResult } from '../../model/index.ts';
 import { isFolded } from '../book/entries-of.ts';
 import type { HintsFor } from './hint.ts';
@@ -6,19 +6,19 @@ import { unitsAt } from '../book/units-of.ts';
 import { valueInDigits } from '../words/value-words.ts';
 import { workResults } from '../book/work-results.ts';
 
-export const resultHints: HintsFor = (book, standing) => {
-  const { entry, cell } = standing;
+export const resultHints: HintsFor = (book, logged) => {
+  const { entry, cell } = logged;
   if (entry.kind !== 'work' || (entry.later && !isFolded(book, cell))) return [];
-  const { results, lacks } = workResults(book, { ...standing, entry });
+  const { results, lacks } = workResults(book, { ...logged, entry });
   return Object.keys(entry.values).flatMap((name) => {
-    const said = saidOf(name, results, lacks, unitsAt(book, cell));
+    const label = resultLabel(name, results, lacks, unitsAt(book, cell));
     const span = Object.hasOwn(entry.spans, name) ? entry.spans[name] : undefined;
-    return span && said !== undefined ? [{ span, label: said, tooltip: `\`${name}\` ${said}`, inLine: true }] : [];
+    return span && label !== undefined ? [{ span, label, tooltip: `\`${name}\` ${label}`, inLine: true }] : [];
   });
 };
 
-/** `= 4.5 mm`, or why there is nothing yet; undefined where the line is wrong, and said to be. */
-export function saidOf(
+/** `= 4.5 mm`, or why there is no result yet; undefined if the line has an error, which is a finding. */
+export function resultLabel(
   name: string,
   results: WorkEntry['results'],
   lacks: Readonly<Record<string, string>>,

@@ -1,5 +1,5 @@
-/** Behind the last cell: what to do now. */
-import { bracketed, listed, placeInBrief, shiftInWords } from '../../words/index.ts';
+/** After the last cell: what to do now. */
+import { bracketed, listed, shortPlace, shiftInWords } from '../../words/index.ts';
 import {
   lengthsIn,
   turnInCell,
@@ -19,27 +19,30 @@ export const stepHint: HintsFor = (book, { cell, index }) => {
   if (index !== entries.length - 1) return [];
   const evaluation = book.evaluation();
   const text = split.cells[cell]!.text.trimEnd();
-  return [{ span: { start: 0, end: text.length }, label: adviceInBrief(evaluation), tooltip: adviceInFull(book) }];
+  return [{ span: { start: 0, end: text.length }, label: shortAdvice(evaluation), tooltip: adviceInFull(book) }];
 };
 
-/** The steps that are done before the log is read again. */
+/** The steps up to the next shot. */
 export function stepsNow({ steps }: Evaluation): readonly Step[] {
   const shot = steps.findIndex(({ kind }) => kind === 'shoot');
   return shot < 0 ? steps : steps.slice(0, shot + 1);
 }
 
-/** `next: M1 B in 1/4; M1 C out 1/8; …`: none between is left out, lest somebody shoot before all screws are turned. */
-export function adviceInBrief(evaluation: Evaluation): string {
+/**
+ * `next: M1 B in 1/4; M1 C out 1/8; …`: no step in between is left out, so that nobody shoots before all screws are
+ * turned.
+ */
+export function shortAdvice(evaluation: Evaluation): string {
   const { verdict } = evaluation;
   const cares = evaluation.steps.some(({ kind }) => kind === 'care');
   if (verdict === 'blocked' && !cares) return 'blocked: no adjustment helps (see why)';
-  const said = stepsNow(evaluation).map((step) => stepInBrief(step, evaluation));
+  const steps = stepsNow(evaluation).map((step) => shortStep(step, evaluation));
   const start = verdict === 'continue' ? 'next' : verdict;
-  const [first, ...others] = said;
+  const [first, ...others] = steps;
   return first === undefined ? start : inOrderInOneLine([`${start}: ${first}`, ...others], '; ');
 }
 
-/** Why, what to know before it is done, and each step; of a book that is up to date. */
+/** Why, the cautions, and each step. The book must be up to date. */
 export function adviceInFull(book: Book): string {
   const steps = stepsNow(book.evaluation());
   const why = steps.find((step) => step.why !== undefined)?.why;
@@ -51,7 +54,7 @@ export function adviceInFull(book: Book): string {
   ].join('\n\n');
 }
 
-export function stepInBrief(step: Step, { stations }: Pick<Evaluation, 'stations'>): string {
+export function shortStep(step: Step, { stations }: Pick<Evaluation, 'stations'>): string {
   switch (step.kind) {
     case 'turn':
       return `${step.part} ${step.screw} ${turnInCell(step.turns)}`;
@@ -69,15 +72,15 @@ export function stepInBrief(step: Step, { stations }: Pick<Evaluation, 'stations
       return 'sign off';
     case 'shoot': {
       const station = stations.find(({ name }) => name === step.station);
-      return `shoot ${step.station} ${listed(step.shots.map((shot) => shotInBrief(shot, station)).filter((shot) => shot !== ''))}`.trim();
+      return `shoot ${step.station} ${listed(step.shots.map((shot) => shortShot(shot, station)).filter((shot) => shot !== ''))}`.trim();
     }
   }
 }
 
 const CARE: Readonly<Partial<Record<string, string>>> = { replaced: 'replace', tightened: 'tighten' };
 
-function shotInBrief({ at, with: others, height }: ShotRequest, station: StationReport | undefined): string {
-  const place = station ? placeInBrief(station.carriages, at, others) : '';
+function shortShot({ at, with: others, height }: ShotRequest, station: StationReport | undefined): string {
+  const place = station ? shortPlace(station.carriages, at, others) : '';
   return [
     place.includes(', ') ? bracketed(place).trim() : place,
     height === undefined || !station ? '' : `${lengthsIn(station.frame.units).given(height)} below`,

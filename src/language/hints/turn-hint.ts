@@ -1,5 +1,5 @@
-/** At an adjustment: what it should do to the marks, and once they were shot, what it did. */
-import { listed, markInWords, placeInBrief } from '../../words/index.ts';
+/** At an adjustment: the predicted effect on the marks, and after the next marks the measured one. */
+import { listed, markInWords, shortPlace } from '../../words/index.ts';
 import type { TurnEffect } from '../../evaluation/index.ts';
 import { lengthsIn, type Axes } from '../../model/index.ts';
 import type { HintsFor } from './hint.ts';
@@ -8,11 +8,11 @@ import { inOneLine } from '../words/in-one-line.ts';
 export const turnHint: HintsFor = ({ log }, { entry, index }) => {
   const span = entry.kind === 'adjust' ? entry.spans['adjust'] : undefined;
   const turned = span && log.turnEffect(index);
-  return turned ? [{ span, label: inBrief(turned), tooltip: inFull(turned) }] : [];
+  return turned ? [{ span, label: shortLabel(turned), tooltip: inFull(turned) }] : [];
 };
 
 /** `moves M2 far (front) 3.2 left (machine right) 1.1 down mm`, as predicted; `M2 far (front) moved 3.1 mm, predicted 3.3 mm, off by 8°` */
-function inBrief(turned: TurnEffect): string {
+function shortLabel(turned: TurnEffect): string {
   const { round, should, frame, unknown } = turned;
   const { read, marks } = lengthsIn(frame.units);
   const size = ({ right, up }: Axes) => read(Math.hypot(right, up));
@@ -58,11 +58,11 @@ function notKnown({ unknown }: TurnEffect): string {
 }
 
 function placeOf({ station, carriages, at, with: others }: TurnEffect): string {
-  const place = placeInBrief(carriages, at, others);
+  const place = shortPlace(carriages, at, others);
   return place === '' ? station : `${station} ${place}`;
 }
 
-/** Degrees; nothing where one of them is too small to have a direction. */
+/** Degrees; undefined if one of them is too small to have a direction. */
 function angleBetween(one: Axes, other: Axes): number | undefined {
   if (Math.hypot(one.right, one.up) < 0.5 || Math.hypot(other.right, other.up) < 0.5) return undefined;
   const angle = Math.atan2(one.right * other.up - one.up * other.right, one.right * other.right + one.up * other.up);

@@ -1,21 +1,21 @@
 /**
- * What is known of the thing under the cursor: what is wrong with it and how to mend it, what it came to, what the key
- * means. For a station the tape is drawn, with the same in words.
+ * The hover: findings and how to fix them, the result, the meaning of the key. A station is shown as a picture of its
+ * tape and in words.
  */
 import { findings as table } from '../../../shared/findings.ts';
 import type { Finding, Machine, StationReport } from '../../model/index.ts';
 import type { Guide } from '../../workbook/index.ts';
 import type { Book } from '../book/book-type.ts';
-import { entriesOf, isFolded, type Standing } from '../book/entries-of.ts';
-import { explained } from '../cursor/explained.ts';
+import { entriesOf, isFolded, type IndexedEntry } from '../book/entries-of.ts';
+import { keyHelp } from '../cursor/key-help.ts';
 import { lightAtTube, lightHere } from '../words/light-here.ts';
 import { machineAt } from '../book/machine-at.ts';
-import { spotAt, type Spot } from '../cursor/spot.ts';
+import { nodeAt, type CursorNode } from '../cursor/cursor-node.ts';
 import { stationDetails } from '../words/station-details.ts';
 import { adviceInFull } from '../hints/step-hint.ts';
 import { targetImage } from './target-image.ts';
 import { turnHint } from '../hints/turn-hint.ts';
-import { saidOf } from '../hints/result-hints.ts';
+import { resultLabel } from '../hints/result-hints.ts';
 import { unitsAt } from '../book/units-of.ts';
 import { workResults } from '../book/work-results.ts';
 import { valuesUsed } from '../cursor/work-names.ts';
@@ -30,14 +30,14 @@ export interface Hover {
 
 export function hoverAt(book: Book, guide: Guide, offset: number): Hover | undefined {
   const wrong = findingsAt(book, offset);
-  const spot = spotAt(book, offset);
+  const node = nodeAt(book, offset);
   const parts = [
     ...wrong.map(helpOf),
-    ...(spot ? [...computed(book, spot), ...explained(guide, spot, unitsAt(book, spot.cell))] : []),
+    ...(node ? [...computed(book, node), ...keyHelp(guide, node, unitsAt(book, node.cell))] : []),
   ];
   if (parts.length === 0) return undefined;
   const from = (cell: number) => book.split.cells[cell]?.start ?? 0;
-  const { cell, span } = spot ?? wrong[0]!;
+  const { cell, span } = node ?? wrong[0]!;
   return { start: from(cell) + span.start, end: from(cell) + span.end, text: parts.join('\n\n---\n\n') };
 }
 
@@ -52,33 +52,33 @@ function helpOf({ code }: Finding): string {
   return `**${code}** ${table[code].help}`;
 }
 
-/** Right after a key in a long log: nobody waits for what follows from it. */
+/** Shown in a long log right after a key press, until the result is computed. */
 const SOON = '*Still computing.*';
 
-/** What the log makes of it. */
-function computed(book: Book, spot: Spot): string[] {
-  if (!isFolded(book, spot.cell)) return spot.kind === 'marks' || spot.kind === 'adjust' ? [SOON] : [];
-  const standing = entriesOf(book, spot.cell)[0];
-  const station = standing && stationUnder(spot, standing);
-  if (standing && station !== undefined) return stationShown(book, station, standing);
-  const [top] = spot.path;
-  switch (spot.kind) {
+/** The result of the log here. */
+function computed(book: Book, node: CursorNode): string[] {
+  if (!isFolded(book, node.cell)) return node.kind === 'marks' || node.kind === 'adjust' ? [SOON] : [];
+  const logged = entriesOf(book, node.cell)[0];
+  const station = logged && stationUnder(node, logged);
+  if (logged && station !== undefined) return stationShown(book, station, logged);
+  const [top] = node.path;
+  switch (node.kind) {
     case 'adjust':
-      return top === 'adjust' || top === 'turn' || top === 'shift' ? turnShown(book, standing) : [];
+      return top === 'adjust' || top === 'turn' || top === 'shift' ? turnShown(book, logged) : [];
     case 'machine':
-      return top === 'source' ? sourceShown(standing, spot.path[1]) : [];
+      return top === 'source' ? sourceShown(logged, node.path[1]) : [];
     case 'work':
-      return standing ? resultShown(book, standing, top) : [];
+      return logged ? resultShown(book, logged, top) : [];
     case 'session':
     case 'release':
-      return top === spot.kind ? [book.isDone ? adviceInFull(book) : SOON].filter((text) => text !== '') : [];
+      return top === node.kind ? [book.isDone ? adviceInFull(book) : SOON].filter((text) => text !== '') : [];
     default:
       return [];
   }
 }
 
-/** The station that a marks cell is about, or whose name stands here. */
-function stationUnder({ kind, path, part }: Spot, { entry }: Standing): string | undefined {
+/** The station of a marks cell, or the one named here. */
+function stationUnder({ kind, path, part }: CursorNode, { entry }: IndexedEntry): string | undefined {
   const [top, name] = path;
   if (entry.kind === 'marks' && (top === 'marks' || top === 'shots')) return entry.station;
   if (kind === 'limits' && top === 'stations' && path.length === 2 && part === 'key') return name;
@@ -88,8 +88,8 @@ function stationUnder({ kind, path, part }: Spot, { entry }: Standing): string |
   return undefined;
 }
 
-/** As of the cell for marks, as of today where the station is described. */
-function stationShown(book: Book, name: string, { entry, index, cell }: Standing): string[] {
+/** At a marks cell as of that cell, elsewhere as of today. */
+function stationShown(book: Book, name: string, { entry, index, cell }: IndexedEntry): string[] {
   const isMoment = entry.kind === 'marks';
   if (!isMoment && !book.isDone) return [SOON];
   const count = isMoment ? index + 1 : book.workbook.entries.length;
@@ -105,21 +105,23 @@ function beamShown(machine: Machine, report: StationReport): string[] {
   return light.length === 0 ? [] : [['Beam:', ...light.map((line) => `- ${line}`)].join('\n')];
 }
 
-function sourceShown(standing: Standing | undefined, key: string | undefined): string[] {
-  return standing?.entry.kind === 'machine'
-    ? [lightAtTube(standing.entry.machine, key).join('\n\n')].filter((text) => text !== '')
+function sourceShown(logged: IndexedEntry | undefined, key: string | undefined): string[] {
+  return logged?.entry.kind === 'machine'
+    ? [lightAtTube(logged.entry.machine, key).join('\n\n')].filter((text) => text !== '')
     : [];
 }
 
-function turnShown(book: Book, standing: Standing | undefined): string[] {
-  return standing ? turnHint(book, standing).map(({ tooltip }) => tooltip) : [];
+function turnShown(book: Book, logged: IndexedEntry | undefined): string[] {
+  return logged ? turnHint(book, logged).map(({ tooltip }) => tooltip) : [];
 }
 
-function resultShown(book: Book, standing: Standing, name: string | undefined): string[] {
-  const { entry } = standing;
+function resultShown(book: Book, logged: IndexedEntry, name: string | undefined): string[] {
+  const { entry } = logged;
   if (entry.kind !== 'work' || name === undefined) return [];
-  const { results, lacks } = workResults(book, { ...standing, entry });
-  const said = saidOf(name, results, lacks, unitsAt(book, standing.cell));
-  const used = Object.hasOwn(entry.values, name) ? valuesUsed(book, standing, entry.values[name]!) : [];
-  return [[...(said === undefined ? [] : [`\`${name}\` ${said}`]), ...used].join('  \n')].filter((text) => text !== '');
+  const { results, lacks } = workResults(book, { ...logged, entry });
+  const label = resultLabel(name, results, lacks, unitsAt(book, logged.cell));
+  const used = Object.hasOwn(entry.values, name) ? valuesUsed(book, logged, entry.values[name]!) : [];
+  return [[...(label === undefined ? [] : [`\`${name}\` ${label}`]), ...used].join('  \n')].filter(
+    (text) => text !== '',
+  );
 }

@@ -1,14 +1,14 @@
-/** The tape of a station as an image for Markdown, with a text for those who do not see it. */
+/** The tape of a station as a Markdown image with an alternative text. */
 import { targetInWords, toSvg } from '../../drawing/index.ts';
 import type { Machine, StationReport } from '../../model/index.ts';
 import { targetOf } from '../figures/target.ts';
 
-/** Pixels of the tape: a hover is small, and cannot say whether it is dark. */
-const SHEET = { width: 220, legend: 'beside', theme: 'light' } as const;
+/** Pixels; a hover is small and does not report its theme. */
+const LAYOUT = { width: 220, legend: 'beside', theme: 'light' } as const;
 
 export function targetImage(report: StationReport, machine: Machine): string {
   const figure = targetOf(report, machine);
-  return `![${targetInWords(figure).replace(/[[\]]/g, '\\$&')}](data:image/svg+xml,${encoded(toSvg(figure, SHEET))})`;
+  return `![${targetInWords(figure).replace(/[[\]]/g, '\\$&')}](data:image/svg+xml,${encoded(toSvg(figure, LAYOUT))})`;
 }
 
 /** Brackets would end the address. */

@@ -1,8 +1,8 @@
-/** The user's own names and what each stands for, wherever one is written: the ground of rename, references and colours. */
+/** Finds user-defined names and what each refers to: the basis of rename, references and semantic tokens. */
 import { lookup, type Kind, type Machine, type PathElement, type Span } from '../../model/index.ts';
 import { CELL_KINDS, readTree, type Place, type Subject } from '../../workbook/index.ts';
 import type { Book } from '../book/book-type.ts';
-import { kindOf } from '../cursor/spot.ts';
+import { kindOf } from '../cursor/cursor-node.ts';
 import { TUBE } from '../cursor/names-for.ts';
 
 export type Role = 'machine' | 'station' | 'stop' | 'mount' | 'screw';
@@ -10,7 +10,7 @@ export type Role = 'machine' | 'station' | 'stop' | 'mount' | 'screw';
 export interface NameUse {
   readonly role: Role;
   readonly name: string;
-  /** Of a stop its station, of a screw its mount. */
+  /** For a stop its station, for a screw its mount. */
   readonly of?: string;
   /** Offsets in the file. */
   readonly start: number;
@@ -20,7 +20,7 @@ export interface NameUse {
   readonly machine?: string;
 }
 
-/** @param mentions only cells in which this word stands are looked at */
+/** @param mentions only cells that contain this word are searched */
 export function namesIn(book: Book, first = 0, end = book.split.cells.length, mentions?: string): NameUse[] {
   const machines = machinesUpTo(book, end);
   return book.split.cells.slice(first, end).flatMap((cell, k) => {
@@ -37,7 +37,7 @@ export function namesIn(book: Book, first = 0, end = book.split.cells.length, me
   });
 }
 
-/** By cell; a machine's own cell is under itself. */
+/** By cell; a machine's own cell is under that machine. */
 function machinesUpTo({ workbook, split }: Book, end: number): readonly (Machine | undefined)[] {
   const machines: (Machine | undefined)[] = [];
   let inForce: Machine | undefined;
@@ -54,7 +54,7 @@ function machinesUpTo({ workbook, split }: Book, end: number): readonly (Machine
 
 type Use = Omit<NameUse, 'start' | 'end' | 'machine'> & { readonly span: Span };
 
-/** A cell's readings last as long as its text. */
+/** Cached as long as the text of the cell is the same. */
 const known = new WeakMap<
   readonly string[],
   { readonly machine: Machine | undefined; readonly uses: readonly Use[] }
@@ -76,14 +76,14 @@ function inCell(reading: string, machine: Machine | undefined): Use[] {
   return [...places].flatMap(([path, place]) => cell.at(path.split('/'), place));
 }
 
-/** What a kind’s word names by an element of the path. */
+/** Subjects of a kind that name an element of the path. */
 const NAMES_OF_PATH: ReadonlySet<Subject> = new Set(['station', 'part']);
 
 class CellNames {
   private readonly reading: string;
   private readonly kind: Kind;
   private readonly machine: Machine | undefined;
-  /** The station or part that the cell is about. */
+  /** The station or part of the cell. */
   private readonly about: PathElement | undefined;
 
   constructor(reading: string, places: ReadonlyMap<string, Place>, kind: Kind, machine: Machine | undefined) {
@@ -166,18 +166,18 @@ class CellNames {
         span: { start: at, end: at + name.length },
         ...(of !== undefined && { of }),
       });
-      const after = start + whole.length - second.length;
+      const secondStart = start + whole.length - second.length;
       const element = machine.path.find(({ name }) => name === first);
       if (element)
         return [
           use('station', first, start),
-          ...(element.stops && Object.hasOwn(element.stops, second) ? [use('stop', second, after, first)] : []),
+          ...(element.stops && Object.hasOwn(element.stops, second) ? [use('stop', second, secondStart, first)] : []),
         ];
       const mount = lookup(machine.mounts, first);
       return mount
         ? [
             use('mount', first, start),
-            ...(Object.hasOwn(mount.screws, second) ? [use('screw', second, after, first)] : []),
+            ...(Object.hasOwn(mount.screws, second) ? [use('screw', second, secondStart, first)] : []),
           ]
         : [];
     });
@@ -192,7 +192,7 @@ class CellNames {
     return letters === undefined ? undefined : this.use(role, span, of, isDefinition);
   }
 
-  /** Without its quotes; what is no name is none. */
+  /** The name without its quotes; undefined if it is no valid name. */
   private use(role: Role, { start, end }: Span, of: string | undefined, isDefinition: boolean): Use | undefined {
     const written = this.reading.slice(start, end);
     const quote = /^["']/.test(written) ? 1 : 0;
@@ -213,12 +213,12 @@ class CellNames {
   }
 }
 
-/** The name under the cursor. */
+/** The name at the cursor. */
 export function nameAt(book: Book, cell: number, offset: number): NameUse | undefined {
   return namesIn(book, cell, cell + 1).find(({ start, end }) => start <= offset && offset <= end);
 }
 
-/** Whether two names stand for one thing. */
+/** Whether two names refer to the same thing. */
 export function isSame(one: NameUse, other: NameUse): boolean {
   return one.role === other.role && one.name === other.name && one.of === other.of && one.machine === other.machine;
 }

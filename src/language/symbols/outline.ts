@@ -1,38 +1,38 @@
-/** The log as a list: one line a cell, with its date, what it is about, and what came of it. */
+/** The outline of the log: one item for each cell, with its date, subject and result. */
 import { shiftInWords } from '../../words/index.ts';
 import { CELL_KINDS } from '../../workbook/index.ts';
 import { turnInCell, type Entry, type Kind, type StationReport } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
-import { entriesOf, type Standing } from '../book/entries-of.ts';
+import { entriesOf, type IndexedEntry } from '../book/entries-of.ts';
 import { inOneLine } from '../words/in-one-line.ts';
 import { unitsAt } from '../book/units-of.ts';
 import { resultInWords } from '../hints/result-hints.ts';
-import { stateInBrief } from '../words/station-words.ts';
+import { shortState } from '../words/station-words.ts';
 
 export interface OutlineItem {
   readonly name: string;
   readonly detail: string;
   readonly kind: Kind | 'unread';
-  /** Offsets in the file: of the whole cell, and of what it begins with. */
+  /** Offsets in the file: of the whole cell, and of its head. */
   readonly start: number;
   readonly end: number;
   readonly from: number;
   readonly to: number;
 }
 
-/** @param withVerdicts what every marks cell meant costs more to say than the rest */
+/** @param withVerdicts the verdict of each marks cell costs more than the rest */
 export function outlineOf(book: Book, withVerdicts = true): OutlineItem[] {
   return book.split.cells.flatMap((cell, index): OutlineItem[] => {
-    const standing = entriesOf(book, index)[0];
-    if (!standing) return [];
-    const { entry } = standing;
+    const logged = entriesOf(book, index)[0];
+    if (!logged) return [];
+    const { entry } = logged;
     const head = entry.spans[entry.kind === 'unread' ? (entry.of ?? '') : entry.kind] ??
       entry.spans[''] ?? { start: 0, end: 0 };
     const end = cell.start + cell.text.trimEnd().length;
     return [
       {
         name: nameOf(entry),
-        detail: [entry.date, detailOf(book, standing, withVerdicts)].filter(Boolean).join(' · '),
+        detail: [entry.date, detailOf(book, logged, withVerdicts)].filter(Boolean).join(' · '),
         kind: entry.kind,
         start: cell.start,
         end: Math.max(end, cell.start + head.end),
@@ -50,10 +50,10 @@ function nameOf(entry: Entry): string {
 }
 
 function verdict(report: StationReport | undefined): string {
-  return report ? stateInBrief(report.state) : '';
+  return report ? shortState(report.state) : '';
 }
 
-function detailOf(book: Book, { entry, index, cell }: Standing, withVerdicts: boolean): string {
+function detailOf(book: Book, { entry, index, cell }: IndexedEntry, withVerdicts: boolean): string {
   switch (entry.kind) {
     case 'marks':
       return withVerdicts ? verdict(book.log.report(entry.station, index + 1)) : '';

@@ -1,24 +1,27 @@
-/** One name for another, wherever it stands for the same thing. */
+/** Renames a user-defined name wherever it refers to the same thing. */
 import type { Book } from '../book/book-type.ts';
 import type { Change } from '../fixes/fix.ts';
 import { isSame, namesIn, type NameUse } from './names.ts';
 import { linksOf } from './structure.ts';
 
-/** What is wrong with a name; nothing where it can be taken. */
+/** Why a name cannot be used; undefined if it can. */
 export function refusal(name: string, { role, of }: NameUse, books: readonly Book[]): string | undefined {
   if (!/^[A-Za-z][A-Za-z0-9_]*$/.test(name))
     return `\`${name}\` is not a valid name. Use a letter first, then letters, digits and \`_\`.`;
   if ((role === 'station' && name === 'tube') || (role === 'stop' && name === 'here'))
     return `\`${name}\` is reserved.`;
-  const taken = books.some((book) =>
+  const isTaken = books.some((book) =>
     namesIn(book, undefined, undefined, name).some(
       (use) => use.role === role && use.of === of && use.name === name && use.isDefinition,
     ),
   );
-  return taken ? `The name \`${name}\` is already used for a ${role}.` : undefined;
+  return isTaken ? `The name \`${name}\` is already used for a ${role}.` : undefined;
 }
 
-/** A stop's station and a screw's mount keep their names; uses under another machine are others' names. */
+/**
+ * All uses of a name. A stop belongs to its station, a screw to its mount; uses under another machine are different
+ * names.
+ */
 export function usesOf(book: Book, name: NameUse): NameUse[] {
   return namesIn(book, undefined, undefined, name.name).filter((use) => isSame(use, name));
 }
@@ -28,8 +31,8 @@ export function renaming(book: Book, name: NameUse, to: string): Change[] {
 }
 
 /**
- * Files have moved, this one or those that it borrows from: what it says of them.
- * @param moved where a file is then; paths relative to the root, `/` between folders
+ * The changes of file references in a workbook after files were moved.
+ * @param moved the new path of a file; paths relative to the root, `/` between folders
  */
 export function refiling(book: Book, moved: (file: string) => string): Change[] {
   const folder = moved(book.file).split('/').slice(0, -1);

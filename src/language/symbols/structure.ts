@@ -1,4 +1,4 @@
-/** Stretches that belong together: what folds, what a selection grows to, what leads to another file. */
+/** Folding ranges, selection ranges, and links to other files. */
 import { readTree, resolvePath } from '../../workbook/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { cellAt } from '../book/entries-of.ts';
@@ -9,7 +9,7 @@ export interface Extent {
   readonly end: number;
 }
 
-/** Every cell, and every block of its own keys that has lines below it. */
+/** Every cell, and every block of top-level keys over several lines. */
 export function foldsOf({ split }: Book): Extent[] {
   return split.cells.flatMap(({ start, text }) => {
     const end = start + text.trimEnd().length;
@@ -22,7 +22,7 @@ export function foldsOf({ split }: Book): Extent[] {
   });
 }
 
-/** Innermost first: the value, its pair, what holds them, the cell. */
+/** Innermost first: the value, its pair, the enclosing values, the cell. */
 export function selectionAt({ split, text }: Book, offset: number): Extent[] {
   const cell = split.cells[cellAt({ split }, offset)];
   if (!cell) return [{ start: 0, end: text.length }];
@@ -36,7 +36,7 @@ export function selectionAt({ split, text }: Book, offset: number): Extent[] {
     .map(({ start, end }) => ({ start: cell.start + start, end: cell.start + end }));
   const all = [...around, { start: cell.start, end: cell.start + cell.text.length }, { start: 0, end: text.length }];
   const sorted = all.sort((one, other) => one.end - one.start - (other.end - other.start));
-  // Each holds the one before it.
+  // Each contains the one before it.
   return sorted.filter(
     ({ start, end }, k) =>
       k === 0 ||
@@ -51,16 +51,16 @@ export interface Link extends Extent {
   readonly file: string;
 }
 
-/** The files that machines are taken from; what lies outside the root is none. */
+/** The files that machines are taken from; files outside the root are left out. */
 export function linksOf({ workbook, split, file: own }: Book): Link[] {
   return workbook.entries.flatMap(({ cell, entry }): Link[] => {
     const span =
       entry.kind === 'machine' || (entry.kind === 'unread' && entry.of === 'machine') ? entry.spans['from'] : undefined;
-    const found = split.cells[cell];
-    if (!span || !found || span.end === span.start) return [];
-    const written = found.text.slice(span.start, span.end);
+    const source = split.cells[cell];
+    if (!span || !source || span.end === span.start) return [];
+    const written = source.text.slice(span.start, span.end);
     const quoted = /^(["'])(.*)\1$/.exec(written);
-    const start = found.start + span.start + (quoted ? 1 : 0);
+    const start = source.start + span.start + (quoted ? 1 : 0);
     const path = quoted ? quoted[2]! : written;
     const file = resolvePath(own, path);
     return file === undefined ? [] : [{ start, end: start + path.length, file }];

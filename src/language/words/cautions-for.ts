@@ -1,9 +1,9 @@
-/** The usual cautions of the steps that are to be done now: none where nothing fires, and neither tube nor lens is touched. */
+/** The cautions for the steps to do now: none unless they fire, or touch tube or lens. */
 import { cautionsAt, type Step } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { machineAt } from '../book/machine-at.ts';
 
-/** @param wavelength mm, of the laser; the usual one where no machine says it */
+/** @param wavelength of the laser, mm; absent: the default */
 export function cautionsFor(
   steps: readonly Step[],
   wavelength?: number,

@@ -1,10 +1,10 @@
-/** What drifted on one station since the visit before, and where that leads. */
+/** The drift of one station since the previous visit, and its forecast. */
 import { driftInWords, forecastInWords, recentHistory } from '../../history/index.ts';
 import { visitsIn } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { unitsAt } from '../book/units-of.ts';
 
-/** Of one visit there is nothing to tell. */
+/** Drift needs two visits. */
 export function hasVisits({ workbook: { entries } }: Book): boolean {
   return visitsIn(entries).length > 1;
 }

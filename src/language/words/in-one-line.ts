@@ -1,7 +1,7 @@
-/** Values beside the text are short: an editor cuts what is longer, or the window does. */
+/** Maximum length of an inlay hint: editors truncate longer ones. */
 const LONGEST = 59;
 
-/** The first part, as far as there is room for it, and those of the others for which there is. */
+/** The first part, truncated if needed, and those of the others that fit. */
 export function inOneLine([first = '', ...others]: readonly string[], between: string): string {
   const begun = first.length > LONGEST ? `${first.slice(0, LONGEST - 1).trimEnd()}…` : first;
   return others.reduce(
@@ -10,7 +10,7 @@ export function inOneLine([first = '', ...others]: readonly string[], between: s
   );
 }
 
-/** The parts in their order, up to the last for which there is room; a dot-dot-dot says that there are more. */
+/** The parts in order, up to the last that fits; `…` marks omitted ones. */
 export function inOrderInOneLine(parts: readonly string[], between: string): string {
   const whole = parts.join(between);
   if (whole.length <= LONGEST) return whole;

@@ -1,9 +1,9 @@
-/** What the light does on one station, as its marks have it, and at the tube; in words. */
+/** The light at one station, from its marks, and at the tube; in words. */
 import { lightOf } from '../../light/index.ts';
 import type { Machine, StationReport } from '../../model/index.ts';
 import { beamInWords, eyewearInWords, focusInWords, widthsInWords } from './light-words.ts';
 
-/** On the lens also what it makes of the beam. Nothing where the machine says nothing of its beam. */
+/** At the lens also the focus. Empty if the machine cell does not describe the beam. */
 export function lightHere(machine: Machine, station: StationReport): string[] {
   const { focus, lacks, ...light } = lightOf(machine, { stations: [station] });
   if (!light.beam) return [];
@@ -15,7 +15,7 @@ export function lightHere(machine: Machine, station: StationReport): string[] {
   ];
 }
 
-/** The beam by a key of the `source`; eyewear where that is of the power. */
+/** The beam for a key of `source`; for the power, the eyewear. */
 export function lightAtTube(machine: Machine, key: string | undefined): string[] {
   const { beam, eyewear, lacks } = lightOf(machine, { stations: [] });
   const whys = (field: string) => lacks.filter((lack) => lack.field.startsWith(field)).map(({ say }) => say);

@@ -1,4 +1,4 @@
-/** What the beam does on its way, in words: the same on paper and in a hover. Lengths in the machine's units, angles mrad. */
+/** The beam in words, the same in print and in a hover. Lengths in the machine's units, angles mrad. */
 import { markInWords, placeInWords, slopeInDirections } from '../../words/index.ts';
 import {
   inMicrometres,
@@ -21,7 +21,7 @@ export function beamInWords({ waist, at, divergence, M2, u, assumed }: LightBeam
   return `Waist ${lengthInWords(waist, u.waist, 1, units)}, ${place}; full divergence ${figure(divergence * MILLI, u.divergence * MILLI, 1)} mrad; M² ${figure(M2, u.M2, 2)}. Machine values without ± are treated as exact.`;
 }
 
-/** At one station, a line for each place where it differs. */
+/** At one station, a line for each place of the carriages where it differs. */
 export function widthsInWords({ corners }: Light, { name, carriages, frame }: StationReport): string[] {
   const lines = corners.flatMap((corner) =>
     corner.stations
@@ -45,14 +45,14 @@ function widthInWords(
   const face =
     lostOnFace === undefined || lostOnFace < LITTLE
       ? ''
-      : `; ${shareInWords(lostOnFace, lostOnFaceU)} if the aperture is the mirror face`;
-  return `${wide}; ${shareInWords(lost, lostU)} lost, ${where}${face}`;
+      : `; ${percentInWords(lostOnFace, lostOnFaceU)} if the aperture is the mirror face`;
+  return `${wide}; ${percentInWords(lost, lostU)} lost, ${where}${face}`;
 }
 
-/** Of everything that all the apertures take, a line for each corner. */
+/** The loss at all apertures together, a line for each corner. */
 export function lossesInWords({ corners }: Light, carriages: StationReport['carriages']): string[] {
   return corners.map(
-    (corner) => `${labelled(cornerInWords(carriages, corner))}${shareInWords(corner.lost, corner.lostU)}`,
+    (corner) => `${labelled(cornerInWords(carriages, corner))}${percentInWords(corner.lost, corner.lostU)}`,
   );
 }
 
@@ -86,7 +86,7 @@ export function focusInWords(
   ];
 }
 
-/** `0.0761 to 0.1225 ± 0.0053 mm`: up to `finer` more decimals, as far as its uncertainty has two digits there. */
+/** `0.0761 to 0.1225 ± 0.0053 mm`: up to `finer` more decimals, as far as the uncertainty has two digits there. */
 function spanInWords({ least, most: greatest, u }: LightRange, digits: number, units: Units, finer = 0): string {
   const { fine } = lengthsIn(units);
   const decimals =
@@ -96,7 +96,7 @@ function spanInWords({ least, most: greatest, u }: LightRange, digits: number, u
   return from === fine(greatest, decimals) ? to : `${from} to ${to}`;
 }
 
-/** More decimals of a spot and its depth where their uncertainty asks for them. */
+/** Additional decimals of a spot and its depth if their uncertainty is small enough. */
 const FINER = 1;
 
 export function eyewearInWords({ wavelength, exposures }: Eyewear): string[] {
@@ -116,7 +116,7 @@ export function eyewearInWords({ wavelength, exposures }: Eyewear): string[] {
   ];
 }
 
-/** To tenths: too dark rather than too bright. */
+/** To tenths, rounded up: eyewear too dark is safer than too bright. */
 function roundedUp(density: number): number {
   return Math.ceil(density * 10 - 1e-9) / 10;
 }
@@ -133,12 +133,12 @@ function labelled(place: string): string {
   return place === '' ? '' : `${place}: `;
 }
 
-/** Below this a loss is not told in figures. */
+/** Smaller losses are shown as `< 0.1 %`. */
 const LITTLE = 0.001;
 const MILLI = 1000;
 
-function shareInWords(share: number, u = 0): string {
-  return share < LITTLE && u < LITTLE ? '< 0.1 %' : `${figure(share * 100, u * 100, 1)} %`;
+function percentInWords(ratio: number, u = 0): string {
+  return ratio < LITTLE && u < LITTLE ? '< 0.1 %' : `${figure(ratio * 100, u * 100, 1)} %`;
 }
 
 /** `6.2 ± 0.1 mm`, `0.24 in`: with this number of decimals of a millimetre. */
@@ -148,7 +148,7 @@ function lengthInWords(value: number, u: number, digits: number, units: Units): 
   return `${fine(value, digits)}${Number(uncertain) === 0 ? '' : ` ± ${uncertain}`} ${unit}`;
 }
 
-/** With its standard uncertainty where that shows at so many digits. */
+/** With its standard uncertainty, if that is not zero at this number of digits. */
 function figure(value: number, u: number, digits: number): string {
   const uncertain = u.toFixed(digits);
   return Number(uncertain) === 0 ? value.toFixed(digits) : `${value.toFixed(digits)} ± ${uncertain}`;

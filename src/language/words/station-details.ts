@@ -17,6 +17,6 @@ export function stationDetails(report: StationReport): string[] {
   ];
 }
 
-/** Where the formulas come from. */
+/** Sources of the formulas. */
 const SOURCES =
   '*± is a standard uncertainty (JCGM 100). “Within” is the joint probability of meeting the limits, reading errors included (JCGM 106).*';

@@ -1,10 +1,10 @@
-/** What is known of a station in words, the same on paper, in a hover and beside the text. Lengths in the machine's units, angles mrad. */
+/** A station in words, the same in print, in a hover and in hints. Lengths in the machine's units, angles mrad. */
 import {
   bracketed,
   listed,
   markInWords,
   percent,
-  placeInBrief,
+  shortPlace,
   placeInWords,
   slopeInDirections,
   verdictInWords,
@@ -24,12 +24,12 @@ import {
 /** `within limits (probability within 96 %)`; `no limits`. */
 export function stateInWords({ state, probability }: Pick<StationReport, 'state' | 'probability'>): string {
   if (state === 'incomplete') return `${state}, ${SHORT}`;
-  return probability === undefined ? stateInBrief(state) : verdictInWords(state, probability);
+  return probability === undefined ? shortState(state) : verdictInWords(state, probability);
 }
 
 const SHORT = 'not shot at every place';
 
-export function stateInBrief(state: StationState): string {
+export function shortState(state: StationState): string {
   switch (state) {
     case 'unlimited':
       return 'no limits';
@@ -59,7 +59,7 @@ export function readingInWords(reading: Reading, station: StationReport): string
   return `${place === '' ? '' : `${place}: `}${height}${mark}${station.staleSince === undefined ? '' : ' (stale)'}`;
 }
 
-/** A beam that runs down leans; along a travel it slopes. */
+/** Named `lean` with a plumb limit, else `slope`. */
 export function slopeInWords({
   slope,
   frame,
@@ -92,14 +92,14 @@ export function requirementInWords(requirement: Requirement, { readings, carriag
   return `${measured({ value, u })}${bracketed(where)}, ${bound}${chance}`;
 }
 
-/** What a verdict leaves out; nothing where every station has limits. */
+/** The stations without limits; undefined if every station has limits. */
 export function unlimitedInWords(stations: readonly StationReport[]): string | undefined {
   const names = stations.filter(({ state }) => state === 'unlimited').map(({ name }) => name);
   return names.length === 0 ? undefined : `Not judged: ${listed(names)} (no limits).`;
 }
 
-/** `centre 8.1 of 2 mm (far, front)`: what is the farthest from being met. */
-export function worstInBrief({ requirements, carriages, frame }: StationReport): string | undefined {
+/** `centre 8.1 of 2 mm (far, front)`: the requirement with the lowest probability. */
+export function worstRequirement({ requirements, carriages, frame }: StationReport): string | undefined {
   const known = requirements.filter(({ value }) => value !== undefined);
   const worst = known.reduce<Requirement | undefined>(
     (most, one) => (most && (most.probability ?? 1) <= (one.probability ?? 1) ? most : one),
@@ -107,7 +107,7 @@ export function worstInBrief({ requirements, carriages, frame }: StationReport):
   );
   if (!worst) return undefined;
   const { mark, given } = wordsOf(worst.limit, frame.units);
-  const place = worst.at === undefined ? '' : placeInBrief(carriages, worst.at, worst.with);
+  const place = worst.at === undefined ? '' : shortPlace(carriages, worst.at, worst.with);
   return `${worst.limit} ${mark(worst.value!)} of ${given(worst.max)}${bracketed(place)}`;
 }
 

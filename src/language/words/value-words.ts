@@ -3,16 +3,16 @@
  * decimal place (JCGM 100:2008, 7.2.6). Without an uncertainty a value is printed as written if it ends, else to six digits.
  */
 const DIGITS = 2;
-/** Of a decimal that ends. */
+/** Digits of a decimal that ends. */
 const WRITTEN = 10;
-/** Of one that does not. */
+/** Digits of one that does not. */
 const CUT = 6;
-/** Powers of ten beyond which a number is written with an exponent, and decimals beyond which it is. */
+/** Powers of ten beyond which a number has an exponent, and decimals beyond which it has one. */
 const LARGEST = 15;
 const SMALLEST = -6;
 const DECIMALS = 12;
 
-/** `u` 0: nothing is uncertain, and the value is written as one without. */
+/** @param u 0: the value is exact, and printed like one without uncertainty */
 export function valueInDigits(value: number, u?: number): string {
   if (u === undefined) return alone(value);
   if (u === 0) return `${alone(value)} ± 0`;
@@ -20,7 +20,7 @@ export function valueInDigits(value: number, u?: number): string {
   return `${toPlace(value, last)} ± ${toPlace(u, last)}`;
 }
 
-/** Decimals at which an uncertainty has two significant digits; negative: it ends before the units. */
+/** Decimals at which an uncertainty has two significant digits; negative: it is rounded to tens or more. */
 export function decimalsFor(u: number): number {
   return DIGITS - 1 - exponentOf(Number(u.toPrecision(DIGITS)));
 }
@@ -33,7 +33,7 @@ function alone(value: number): string {
   return isReadable ? String(written + 0) : written.toExponential();
 }
 
-/** Rounded to a multiple of 10^place, zeros at the end kept. */
+/** Rounded to a multiple of 10^place, with trailing zeros. */
 function toPlace(value: number, place: number): string {
   const exponent = value === 0 ? place : exponentOf(value);
   if (exponent > LARGEST || place < -DECIMALS) return value.toExponential(Math.min(20, Math.max(0, exponent - place)));
@@ -42,7 +42,7 @@ function toPlace(value: number, place: number): string {
   return Number(text) === 0 ? text.replace('-', '') : text;
 }
 
-/** Of the first digit: 0 for 1 … 9.99. */
+/** The exponent of the first digit: 0 for 1 … 9.99. */
 function exponentOf(value: number): number {
   return Number(value.toExponential().split('e')[1]);
 }

@@ -32,7 +32,7 @@ const STYLE = `${editorStyle()}
 .sheet caption{text-align:left}
 .sheet th,.sheet td{text-align:left;font-weight:400;padding:2px 10px 2px 0}`;
 
-function Cell({ view: { says, figure, mounts = [] } }: { readonly view: CellView }) {
+function Cell({ view: { text: says, figure, mounts = [] } }: { readonly view: CellView }) {
   return (
     <div class="sheet">
       <style>{STYLE}</style>

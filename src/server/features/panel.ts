@@ -11,7 +11,7 @@ import {
   MARK_REQUEST,
   type UriParams,
 } from '../../../shared/messages.ts';
-import { cellAt, cellSheet, placeMark, sheetOf, sheetSpot } from '../../language/index.ts';
+import { cellAt, cellView, placeMark, panelView, markAtCursor } from '../../language/index.ts';
 import type { Axes, CellView, PanelView, PanelOptions, TextPlace } from '../../model/index.ts';
 import type { Opened } from '../documents/workspace.ts';
 import { workspaceEdit } from './edits.ts';
@@ -33,7 +33,7 @@ export function offerPanel(session: Session): void {
   answer(
     PANEL_REQUEST,
     ({ book, document }, options: UriParams & PanelOptions): (PanelView & { version: number }) | null => {
-      const panel = sheetOf(book, options);
+      const panel = panelView(book, options);
       return panel ? { ...panel, version: document.version } : null;
     },
   );
@@ -41,7 +41,7 @@ export function offerPanel(session: Session): void {
   answer(
     MARK_REQUEST,
     ({ book, document }, { uri, position }: UriParams & { position: Position }) =>
-      sheetSpot(book, document.offsetAt(uri, position)) ?? null,
+      markAtCursor(book, document.offsetAt(uri, position)) ?? null,
   );
 
   answer(
@@ -49,7 +49,7 @@ export function offerPanel(session: Session): void {
     ({ book, document }, { cells }: UriParams & { cells: readonly string[] }): (CellView | null)[] =>
       cells.map((uri) =>
         document.has(uri)
-          ? (cellSheet(book, cellAt(book, document.offsetAt(uri, { line: 0, character: 0 }))) ?? null)
+          ? (cellView(book, cellAt(book, document.offsetAt(uri, { line: 0, character: 0 }))) ?? null)
           : null,
       ),
   );

@@ -6,7 +6,13 @@ import {
   type DiagnosticRelatedInformation,
   type Location,
 } from 'vscode-languageserver';
-import { calm, fadedOf, relatedOf, type Faded, type Related } from '../../language/index.ts';
+import {
+  withoutHalfTyped,
+  staleMarksOf,
+  relatedPlaces,
+  type StaleMarks,
+  type RelatedPlace,
+} from '../../language/index.ts';
 import { lineOnPage, message, severity, type Finding, type Span } from '../../model/index.ts';
 import type { Severity } from '../../../shared/findings.ts';
 import type { Opened } from '../documents/workspace.ts';
@@ -34,10 +40,10 @@ export function diagnosticsOf(
     if (there) there.push({ range, ...diagnostic });
     else byUri.set(uri, [{ range, ...diagnostic }]);
   };
-  for (const finding of calm(opened.book, findings, opened.typed))
+  for (const finding of withoutHalfTyped(opened.book, findings, opened.typed))
     put(finding.cell, finding.span, diagnostic(session, opened, finding));
   if (opened.book.isDone)
-    for (const faded of fadedOf(opened.book)) put(faded.cell, faded.span, paler(session, opened, faded));
+    for (const marks of staleMarksOf(opened.book)) put(marks.cell, marks.span, paler(session, opened, marks));
   return byUri;
 }
 
@@ -55,11 +61,11 @@ function diagnostic(session: Session, opened: Opened, finding: Finding): Omit<Di
     source: 'alignbook',
     message: message(finding),
     ...(UNNECESSARY.has(finding.code) && { tags: [DiagnosticTag.Unnecessary] }),
-    ...relatedInformation(session, opened, relatedOf(opened.book, finding)),
+    ...relatedInformation(session, opened, relatedPlaces(opened.book, finding)),
   };
 }
 
-function paler(session: Session, opened: Opened, { message: text, since }: Faded): Omit<Diagnostic, 'range'> {
+function paler(session: Session, opened: Opened, { message: text, since }: StaleMarks): Omit<Diagnostic, 'range'> {
   return {
     severity: DiagnosticSeverity.Hint,
     source: 'alignbook',
@@ -72,7 +78,7 @@ function paler(session: Session, opened: Opened, { message: text, since }: Faded
 function relatedInformation(
   { client }: Session,
   opened: Opened,
-  places: readonly Related[],
+  places: readonly RelatedPlace[],
 ): Pick<Diagnostic, 'relatedInformation'> {
   if (!client.textDocument?.publishDiagnostics?.relatedInformation || places.length === 0) return {};
   return {

@@ -17,7 +17,7 @@ import { work } from './work.ts';
 
 export { isLogName, LOG_NAMES, WIDTH_ON } from './log-names.ts';
 export { machineValues } from './machine-values.ts';
-export { namesIn, uncertainty, workedOut, type Known, type WorkedOut } from './worked-out.ts';
+export { namesIn, uncertainty, computeWork, type Known, type ComputedWork } from './compute-work.ts';
 export { aside, ASIDE, checkAmended } from './aside.ts';
 export type { Cell, CellKind, Meaning, Report, ReportedFacts, Subject, Threads } from './kind.ts';
 

@@ -1,7 +1,7 @@
 /** The machine cell's values by dotted names, for arithmetic, each with its ± where one is written: mm, rad, W. */
 import type { Machine, Quantity } from '../../model/index.ts';
 import { ANGLE, LENGTH, POWER, type Dimension } from '../quantities/units.ts';
-import type { Known } from './worked-out.ts';
+import type { Known } from './compute-work.ts';
 
 export function machineValues({ source, path, mounts }: Machine): Map<string, Known> {
   const values = new Map<string, Known>();

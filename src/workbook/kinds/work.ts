@@ -13,7 +13,7 @@ import { ASIDE, common } from './aside.ts';
 import type { Cell, CellKind } from './kind.ts';
 import { isLogName } from './log-names.ts';
 import { machineValues } from './machine-values.ts';
-import { workedOut, type Known } from './worked-out.ts';
+import { computeWork, type Known } from './compute-work.ts';
 
 export const work: CellKind<'work', ReturnType<typeof schema>> = {
   subject: 'words',
@@ -27,7 +27,7 @@ export const work: CellKind<'work', ReturnType<typeof schema>> = {
     const unusable = new Set(Object.keys(values).filter((name) => !isFree(name, cell)));
     const known = cell.inForce === undefined ? new Map<string, Known>() : machineValues(cell.inForce);
     const isOfLog = isLogName(cell.inForce, known);
-    const { results, problems, later } = workedOut(values, {
+    const { results, problems, later } = computeWork(values, {
       known,
       unusable,
       isOfLog,

@@ -1,4 +1,4 @@
-/** The panel's sheet: a station's target, what can be placed on it, and what could be turned. */
+/** The panel's view model: a station's target, the marks to place, and the screws to turn. */
 import {
   turnInCell,
   type Evaluation,
@@ -11,18 +11,21 @@ import {
 import { addStep } from '../edits/add-step.ts';
 import type { Book } from '../book/book-type.ts';
 import { resolutionOf, slotsOf } from '../edits/place-mark.ts';
-import { adviceInBrief, stepsNow } from '../hints/step-hint.ts';
+import { shortAdvice, stepsNow } from '../hints/step-hint.ts';
 import { driftHere, hasVisits } from '../words/drift-here.ts';
 import { lightHere } from '../words/light-here.ts';
 import { machineAt } from '../book/machine-at.ts';
-import { stateInBrief } from '../words/station-words.ts';
+import { shortState } from '../words/station-words.ts';
 import { pathFigure } from './path.ts';
 import { roundsFigure } from './rounds.ts';
 import { screwsFigure } from './screws.ts';
 import { targetFigure } from './target.ts';
 
-/** Of a book that is up to date; undefined where it describes no machine. */
-export function sheetOf(book: Book, { station, round, turns = [], legs, visits }: PanelOptions): PanelView | undefined {
+/** The book must be up to date. Undefined if it describes no machine. */
+export function panelView(
+  book: Book,
+  { station, round, turns = [], legs, visits }: PanelOptions,
+): PanelView | undefined {
   const evaluation = book.evaluation();
   const name = evaluation.stations.some((one) => one.name === station) ? station! : inQuestion(evaluation);
   if (name === undefined) return undefined;
@@ -39,10 +42,10 @@ export function sheetOf(book: Book, { station, round, turns = [], legs, visits }
   const why = whyOf(evaluation);
   return {
     verdict: evaluation.verdict,
-    brief: adviceInBrief(evaluation),
+    brief: shortAdvice(evaluation),
     canAdd: addStep(book) !== undefined,
     ...(why !== '' && { why }),
-    stations: evaluation.stations.map((report) => ({ name: report.name, words: stateInBrief(report.state) })),
+    stations: evaluation.stations.map((report) => ({ name: report.name, words: shortState(report.state) })),
     figure,
     slots: isStale(evaluation, name) ? slotsOf(book, name).filter(isBlank) : slotsOf(book, name),
     resolution: resolutionOf(book),
@@ -62,7 +65,7 @@ function lightOn(book: Book, { stations }: Evaluation, name: string): PanelView[
   return machine && station ? lightHere(machine, station) : [];
 }
 
-/** Where no step helps it is what there is to say. */
+/** If no step helps, the first step gives the reason. */
 function whyOf(evaluation: Evaluation): string {
   const steps = stepsNow(evaluation);
   return [
@@ -77,7 +80,7 @@ function advised(evaluation: Evaluation): readonly TriedTurn[] {
   return stepsNow(evaluation).filter((step) => step.kind === 'turn');
 }
 
-/** Each mirror that is turned, else the nearest before the station. */
+/** Each mirror with a turn, else the nearest one before the station. */
 function mountsOf(
   book: Book,
   station: string,
@@ -86,11 +89,11 @@ function mountsOf(
 ): ScrewsFigure[] {
   const turned = [...new Set(turns.map(({ part }) => part))];
   const parts = turned.length > 0 ? turned : screws.slice(0, 1).map(({ part }) => part);
-  return parts.flatMap((part) => screwsFigure(book, part, seenOn(book, part, station), turns) ?? []);
+  return parts.flatMap((part) => screwsFigure(book, part, markStation(book, part, station), turns) ?? []);
 }
 
 /** A mirror's screws move no mark before the station behind it. */
-function seenOn(book: Book, part: string, station: string): string {
+function markStation(book: Book, part: string, station: string): string {
   const names = book.evaluation().stations.map(({ name }) => name);
   const behind = names.indexOf(part) + 1;
   return names.indexOf(station) < behind ? (names[behind] ?? station) : station;
@@ -106,12 +109,12 @@ function isStale({ stations }: Evaluation, name: string): boolean {
   return stations.find((one) => one.name === name)?.staleSince !== undefined;
 }
 
-/** What was read before something moved is history, and is not written over by a click. */
+/** A click must not overwrite marks read before something moved. */
 function isBlank({ right, up }: Slot): boolean {
   return right === undefined && up === undefined;
 }
 
-/** One cell a mirror, as if they had been made. */
+/** One cell for each mirror. */
 function cellOf(turns: readonly TriedTurn[]): string {
   const parts = [...new Set(turns.map(({ part }) => part))];
   return parts

@@ -1,22 +1,22 @@
 /**
- * Marks that no longer hold, because something came since that can have moved them. Nothing is wrong with them, so they
- * are no finding: they are shown paler, with what came since.
+ * Stale marks: something after them may have moved the beam. They are not wrong, so there is no finding: they are shown
+ * faded, with what came after them.
  */
 import type { Span } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { entriesOf } from '../book/entries-of.ts';
-import type { Related } from './related.ts';
+import type { RelatedPlace } from './related-places.ts';
 
-export interface Faded {
+export interface StaleMarks {
   readonly cell: number;
   readonly span: Span;
   readonly message: string;
-  readonly since: readonly Related[];
+  readonly since: readonly RelatedPlace[];
 }
 
-/** The last marks of every station that is stale; of a book that is up to date. */
-export function fadedOf(book: Book): Faded[] {
-  return book.evaluation().stations.flatMap(({ name, readings, staleSince }): Faded[] => {
+/** The last marks of every stale station. The book must be up to date. */
+export function staleMarksOf(book: Book): StaleMarks[] {
+  return book.evaluation().stations.flatMap(({ name, readings, staleSince }): StaleMarks[] => {
     const last = readings.at(-1);
     const marks = last && entriesOf(book, last.cell).find(({ entry }) => entry.kind === 'marks')?.entry;
     const span = marks?.spans['shots'] ?? marks?.spans['marks'];

@@ -1,14 +1,14 @@
-/** What of a sheet an offset in the text is about: the station of a marks cell, and the mark that stands there. */
+/** The station and the mark at an offset in the text. */
 import type { TextPlace } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { cellAt, entriesOf } from '../book/entries-of.ts';
 
-export interface SheetSpot {
+export interface MarkAtCursor {
   readonly station: string;
   readonly mark?: TextPlace;
 }
 
-export function sheetSpot(book: Book, offset: number): SheetSpot | undefined {
+export function markAtCursor(book: Book, offset: number): MarkAtCursor | undefined {
   const cell = cellAt(book, offset);
   const entry = entriesOf(book, cell)
     .map((one) => one.entry)

@@ -1,16 +1,18 @@
-/** Places that a finding is about besides its own: what a name was looked up in, the limit or the hole that is passed. */
+/**
+ * Other places that a finding refers to: the machine of an unknown name, the limit or the aperture that is exceeded.
+ */
 import { firstAt } from '../../cells/index.ts';
 import type { Finding, Kind, LogEntry, Span } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { entriesOf } from '../book/entries-of.ts';
 
-export interface Related {
+export interface RelatedPlace {
   readonly cell: number;
   readonly span: Span;
   readonly message: string;
 }
 
-export function relatedOf(book: Book, finding: Finding): Related[] {
+export function relatedPlaces(book: Book, finding: Finding): RelatedPlace[] {
   const above = (kind: Kind) => book.last(kind, Math.max(finding.cell, 0));
   switch (finding.code) {
     case 'name.unknown':
@@ -18,7 +20,7 @@ export function relatedOf(book: Book, finding: Finding): Related[] {
     case 'mark.words':
       return at(above('machine'), ['path', 'machine'], 'The machine in force here');
     case 'mark.outside':
-      return at(above('machine'), holeOf(book, finding), 'The aperture that the tape covers');
+      return at(above('machine'), aperturePaths(book, finding), 'The aperture that the tape covers');
     case 'log.noLimits':
       return at(above('limits'), ['stations', 'limits'], 'The limits in force here');
     case 'log.height':
@@ -40,13 +42,13 @@ function datedBefore(book: Book, { cell }: Finding): LogEntry | undefined {
   return entries[index];
 }
 
-function holeOf(book: Book, { cell }: Finding): string[] {
-  const entry = entriesOf(book, cell).find((standing) => standing.entry.kind === 'marks')?.entry;
+function aperturePaths(book: Book, { cell }: Finding): string[] {
+  const entry = entriesOf(book, cell).find((logged) => logged.entry.kind === 'marks')?.entry;
   return entry?.kind === 'marks' ? [`path/${entry.station}/aperture`, 'path', 'from'] : ['path'];
 }
 
-/** At the first of these paths that is written. */
-function at(logged: LogEntry | undefined, paths: readonly string[], message: string): Related[] {
+/** At the first of these paths that has a span. */
+function at(logged: LogEntry | undefined, paths: readonly string[], message: string): RelatedPlace[] {
   if (!logged) return [];
   const path = paths.find((one) => Object.hasOwn(logged.entry.spans, one));
   return path === undefined ? [] : [{ cell: logged.cell, span: logged.entry.spans[path]!, message }];

@@ -27,7 +27,7 @@ export interface WorkTools {
   calculate(expression: string, names: Names): Reading<Result>;
 }
 
-export interface WorkedOut {
+export interface ComputedWork {
   readonly results: WorkEntry['results'];
   readonly problems: readonly (QuantityProblem & { readonly name: string })[];
   /** Names whose values rest on what the log says. */
@@ -35,10 +35,10 @@ export interface WorkedOut {
 }
 
 /** Of a value that cannot be computed what rests on it is left out in silence. */
-export function workedOut(
+export function computeWork(
   values: Readonly<Record<string, string>>,
   { known: given, unusable = new Set(), isOfLog, calculate }: WorkTools,
-): WorkedOut {
+): ComputedWork {
   const known = new Map<string, Dimensioned>([...given].map(([name, value]) => [name, withOwn(name, value)]));
   const [failed, later] = [new Set<string>(), new Set<string>()];
   const problems: (QuantityProblem & { name: string })[] = [];

@@ -1,10 +1,10 @@
-/** What stands under an offset: the innermost key or value of its cell. Features are about spots, and look no closer. */
+/** The innermost key or value of a cell at an offset. */
 import { KINDS, type Kind, type Span } from '../../model/index.ts';
 import { readTree, type Place } from '../../workbook/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { cellAt } from '../book/entries-of.ts';
 
-export interface Spot {
+export interface CursorNode {
   readonly cell: number;
   readonly kind: Kind;
   /** Keys and indexes. */
@@ -15,12 +15,12 @@ export interface Spot {
   readonly text: string;
 }
 
-export function spotAt(book: Book, offset: number): Spot | undefined {
+export function nodeAt(book: Book, offset: number): CursorNode | undefined {
   const cell = cellAt(book, offset);
-  const found = book.split.cells[cell];
-  if (!found) return undefined;
-  const at = offset - found.start;
-  for (const reading of found.readings) {
+  const current = book.split.cells[cell];
+  if (!current) return undefined;
+  const at = offset - current.start;
+  for (const reading of current.readings) {
     const places = readTree(reading).places;
     const kind = kindOf(places);
     const inner = kind && innermost(places, at);
@@ -39,8 +39,8 @@ export function kindOf(places: ReadonlyMap<string, Place>): Kind | undefined {
 function innermost(
   places: ReadonlyMap<string, Place>,
   at: number,
-): [path: string, part: Spot['part'], span: Span] | undefined {
-  let best: [string, Spot['part'], Span] | undefined;
+): [path: string, part: CursorNode['part'], span: Span] | undefined {
+  let best: [string, CursorNode['part'], Span] | undefined;
   for (const [path, { key, span }] of places) {
     if (path === '') continue;
     for (const [part, stretch] of [

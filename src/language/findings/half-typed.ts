@@ -1,19 +1,19 @@
 /**
- * What is wrong only because a word is not finished is not said while it is being typed. It is said when the cursor has
- * gone on, when the file is saved, or when nothing has been typed for a moment: who calls knows which.
+ * Hides findings that exist only because a word is not finished while it is being typed. The caller shows them when the
+ * cursor has moved on, when the file is saved, or after a pause.
  */
 import type { Finding } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 
-/** Offset in the file behind the last character that was typed. */
+/** Offset in the file after the last character that was typed. */
 export interface Typed {
   readonly at: number;
 }
 
-/** Words, numbers and what stands between their parts: `in 1/` is one thing to whoever types it. */
+/** Words, numbers and the characters between their parts: `in 1/` counts as one word. */
 const BETWEEN = /[^\S\r\n]|[\w.%/+*()"'-]/;
 
-export function calm(
+export function withoutHalfTyped(
   { split, text }: Book,
   findings: readonly Finding[],
   typed: Typed | undefined,
@@ -30,10 +30,10 @@ export function calm(
   });
 }
 
-/** Said of a cell because a value in it cannot be read. */
+/** Findings of a cell that follow from a value with an error. */
 const CONSEQUENCES: ReadonlySet<string> = new Set(['log.unread', 'cell.missing', 'cell.kind']);
 
-/** An unfinished quote or bracket makes its whole cell no YAML. */
+/** An unfinished quote or bracket makes its whole cell invalid YAML. */
 function near(one: number | undefined, other: number | undefined): boolean {
   return one !== undefined && one === other;
 }

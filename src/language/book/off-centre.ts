@@ -1,16 +1,22 @@
-/** How far the last marks of a station are off, with or without limits for it; shots of one place count as one mark. */
+/**
+ * How far the last marks of a station are from the centre, with or without limits; shots at one place count as one
+ * mark.
+ */
 import { isMark, points } from '../../machine/index.ts';
 import type { Amount, Requirement, StationReport } from '../../model/index.ts';
 
-export interface OffMiddle {
-  /** The largest distance of a mark from the middle, and between the marks of two places, mm. */
+export interface OffCentre {
+  /** The maximum distance of a mark from the centre, and between marks at two places, mm. */
   readonly centre?: Amount;
   readonly spread?: Amount;
-  /** Tapes that the beam missed; then nobody knows how far off it was, and what the others show would look better than it is. */
+  /**
+   * Tapes that the beam missed: then the distance is unknown, and the other marks alone would look better than the
+   * truth.
+   */
   readonly missed: number;
 }
 
-export function offMiddle(report: StationReport): OffMiddle {
+export function offCentre(report: StationReport): OffCentre {
   const own = report.readings.filter(({ height }) => height === 0);
   const missed = own.filter(({ none }) => none).length;
   if (missed > 0) return { missed };
@@ -30,7 +36,7 @@ export function offMiddle(report: StationReport): OffMiddle {
   return { missed, ...(centre && { centre }), ...(spread && { spread }) };
 }
 
-/** As it is told of the station wherever its limits are about it. */
+/** The value of the requirement, if the station has this limit. */
 export function required({ requirements }: StationReport, limit: Requirement['limit']): Amount | undefined {
   const { value, u } = requirements.find((one) => one.limit === limit) ?? {};
   return value === undefined || u === undefined ? undefined : { value, u };
