@@ -1,7 +1,7 @@
 /**
- * A cell's text → a plain tree of texts, maps and lists, and where each of them stands. YAML is read with the
- * failsafe schema, so that `0755`, `no` and `1e3` stay what was typed, and the nodes are walked here and never
- * turned into values by the parser: that would throw on a bad alias and grow without bound on a chain of them.
+ * Reads a cell's text into a plain tree of texts, maps and lists, with their places. The YAML failsafe schema keeps
+ * `0755`, `no` and `1e3` as typed. The nodes are walked here instead of being converted by the parser, which would
+ * throw on a bad alias and grow without bound on a chain of them.
  */
 import {
   Composer,
@@ -21,13 +21,13 @@ import {
 } from 'yaml';
 import type { Span } from '../model/index.ts';
 import { MOST_PROBLEMS, type Problem } from './problem.ts';
-import { after, firstLine, trimmed, visible, within } from './stretches.ts';
+import { afterKey, firstLine, trimmed, visible, within } from './stretches.ts';
 import { join, type Place, type Read, type Tree } from './tree.ts';
 
-/** More values than any log needs; a chain of aliases passes it at once. */
+/** More values than any log needs; a chain of aliases exceeds it at once. */
 const MOST_NODES = 200_000;
 
-/** By the library's own nodes, whatever the text holds. */
+/** Reads any text with the library's parser. */
 export function readAnyCell(text: string): Read {
   const document = parsed(text);
   const walk = new Walk(text);
@@ -38,29 +38,31 @@ export function readAnyCell(text: string): Read {
     if (first.code === 'TAG_RESOLVE_FAILED')
       walk.report({ code: 'yaml.tag', span, facts: { tag: text.slice(span.start, span.end) } });
     else walk.report({ code: 'yaml.syntax', span, facts: { reason: sentence(first.message) } });
-    walk.places.set('', whole(firstLine(text)));
+    walk.places.set('', wholeCell(firstLine(text)));
     return walk.result(undefined);
   }
   return walk.result(walk.node(document.contents, '', undefined));
 }
 
 /** The place of a cell in which no other place is known. */
-function whole(span: Span): Place {
+function wholeCell(span: Span): Place {
   return { span, key: undefined, letters: undefined, plain: false };
 }
 
-/** One for all cells: making it costs more than reading a short one. */
+/** One for all cells: creating it costs more than reading a short one. */
 const FAILSAFE = new Schema({ schema: 'failsafe' });
 
-/** One document: a cell has no more. Nothing where a text is empty. */
+/** The document of a cell; undefined for an empty text. */
 function parsed(text: string): Document.Parsed | undefined {
   const composer = new Composer({ schema: FAILSAFE, uniqueKeys: false, prettyErrors: false, logLevel: 'silent' });
-  const [first] = composer.compose(untilLost(new Parser().parse(text)), true, text.length);
+  const [first] = composer.compose(untilTooManyErrors(new Parser().parse(text)), true, text.length);
   return first as Document.Parsed | undefined;
 }
 
-/** A text that is no YAML can have an error at every character, and the first is all that is said. */
-function* untilLost(tokens: Iterable<CST.Token>): Generator<CST.Token> {
+/**
+ * Stops after too many errors: a text that is no YAML can have one at every character, and only the first is reported.
+ */
+function* untilTooManyErrors(tokens: Iterable<CST.Token>): Generator<CST.Token> {
   let errors = 0;
   for (const token of tokens) {
     yield token;
@@ -68,10 +70,10 @@ function* untilLost(tokens: Iterable<CST.Token>): Generator<CST.Token> {
   }
 }
 
-/** A cell that is not safe to look at. */
+/** The result for a cell that is too large to be read. */
 export function tooMuch(text: string, what: string): Read {
   const span = firstLine(text);
-  return { places: new Map([['', whole(span)]]), problems: [{ code: 'cells.limit', span, facts: { what } }] };
+  return { places: new Map([['', wholeCell(span)]]), problems: [{ code: 'cells.limit', span, facts: { what } }] };
 }
 
 class Walk {
@@ -81,7 +83,7 @@ class Walk {
   private readonly anchors = new Map<string, Node>();
   private readonly open = new Set<Node>();
   private nodes = 0;
-  /** Where the alias stands whose target is being walked: what is found in there is shown here. */
+  /** The alias whose target is being walked: findings in the target are reported at the alias. */
   private alias: Span | undefined;
 
   constructor(text: string) {
@@ -101,7 +103,7 @@ class Walk {
   node(node: unknown, path: string, key: Span | undefined): Tree {
     if (++this.nodes > MOST_NODES) return null;
     if (isAlias(node)) return this.follow(node, path, key);
-    if (!isScalar(node) && !isMap(node) && !isSeq(node)) return this.place(path, after(key), key, null);
+    if (!isScalar(node) && !isMap(node) && !isSeq(node)) return this.place(path, afterKey(key), key, null);
     if (node.anchor !== undefined) this.anchors.set(node.anchor, node);
     if (node.tag !== undefined && this.alias === undefined) this.tag(node);
     if (isScalar(node)) return this.scalar(node, path, key);
@@ -134,7 +136,7 @@ class Walk {
     return tree;
   }
 
-  /** What the user keeps under keys of their own is not read, but may be referred to. */
+  /** Values under user-defined `x-` keys are not read, but aliases may refer to them. */
   private noteAnchors(node: unknown): void {
     if (!isScalar(node) && !isMap(node) && !isSeq(node)) return;
     if (node.anchor !== undefined) this.anchors.set(node.anchor, node);
@@ -142,7 +144,7 @@ class Walk {
     if (isSeq(node)) node.items.forEach((item) => this.noteAnchors(item));
   }
 
-  /** A key's text and place; a key that is no text, and the merge key, are reported and left out. */
+  /** A key's text and place; a key that is not a text, and the merge key, are reported and left out. */
   private keyOf(pair: Pair): { text: string; span: Span } | undefined {
     const { key } = pair;
     const span =
@@ -183,7 +185,7 @@ class Walk {
     const span = this.spanOf(node);
     const text = String(node.value);
     const plain = node.type === 'PLAIN';
-    if (plain && text === '') return this.place(path, key === undefined ? span : after(key), key, null);
+    if (plain && text === '') return this.place(path, key === undefined ? span : afterKey(key), key, null);
     const letters = plain ? span.start : span.start + 1;
     const asRead =
       this.alias === undefined &&
@@ -211,7 +213,7 @@ class Walk {
     return trimmed(this.text, start, end);
   }
 
-  /** A tag stands before its node; it is looked for there, because nodes do not say where their tag is. */
+  /** A tag precedes its node; it is searched for there, because nodes do not contain its place. */
   private tag(node: Node): void {
     const { start, end } = this.spanOf(node);
     const tag = /![^\s]*(?=[^!]*$)/.exec(this.text.slice(Math.max(0, start - 200), start));
@@ -221,7 +223,7 @@ class Walk {
   }
 }
 
-/** The parser's words as one sentence that ends with a full stop. */
+/** The parser's message as one sentence that ends with a full stop. */
 function sentence(message: string): string {
   const line = message.split('\n', 1)[0]!.trim();
   return /[.!?]$/.test(line) ? line : `${line}.`;

@@ -1,6 +1,6 @@
 /**
- * A machine that another workbook describes. The path is relative to the workbook that names it and never leads out of
- * the root; nothing is loaded here: a file that is not at hand is named, and the caller reads again when it has it.
+ * Takes a machine from another workbook. The path is relative to the workbook that names it and never leads out of the
+ * root. Nothing is loaded here: a missing file is recorded, and the caller reads again once it has loaded it.
  */
 import { splitCells } from '../cells/index.ts';
 import type { RawCell } from './raw.ts';
@@ -10,16 +10,16 @@ export type ReadFile = { readonly text: string } | { readonly reason: string };
 
 export interface Library {
   readonly files: ReadonlyMap<string, ReadFile>;
-  /** Paths that were asked for. */
+  /** Paths that were requested. */
   readonly borrows: Set<string>;
   readRaw(text: string): RawCell | undefined;
   resolve(raw: RawCell, machineFrom: Surroundings['machineFrom']): Resolved;
 }
 
-/** Each file of a chain costs one more reading of the workbook; a chain longer than this is a mistake. */
+/** Each file of a chain costs one more reading of the workbook; a longer chain is a mistake. */
 const MOST_FILES = 32;
 
-/** What a machine cell named `name` in `file` gets from its `from`; `chain` are the machines that led here. */
+/** Resolves the `from` of a machine cell named `name` in `file`. @param chain the machines on the way here */
 export function borrowMachine(
   library: Library,
   file: string,
@@ -34,10 +34,10 @@ export function borrowMachine(
   if (links.includes(here)) return { reason: 'the `from` of the files forms a loop' };
   if (links.length > MOST_FILES) return { reason: `its chain of files is longer than ${MOST_FILES}` };
   library.borrows.add(path);
-  const found = library.files.get(path);
-  if (found === undefined) return undefined;
-  if ('reason' in found) return found;
-  const last = lastMachine(library, found.text, name);
+  const source = library.files.get(path);
+  if (source === undefined) return undefined;
+  if ('reason' in source) return source;
+  const last = lastMachine(library, source.text, name);
   if (last === undefined) return { reason: `it has no machine cell named ${name}` };
   let inner: ReturnType<Surroundings['machineFrom']> = { reason: 'its machine cell has errors' };
   const { entry } = library.resolve(
@@ -59,7 +59,7 @@ function lastMachine(library: Library, text: string, name: string): RawCell | un
   return last;
 }
 
-/** `/` between folders; nothing for a path that leads out of the root, or names a place on some disk. */
+/** The path with `/` between folders; undefined if it leads out of the root, or is absolute. */
 export function resolvePath(file: string, from: string): string | undefined {
   if (from.startsWith('/') || /[\\:\0]/.test(from)) return undefined;
   const folders = file.split('/').slice(0, -1);

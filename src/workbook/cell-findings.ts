@@ -1,4 +1,4 @@
-/** What the cutting into cells found: it speaks in offsets of the file, and findings in those of their cell. */
+/** Converts the problems of splitting, which have offsets in the file, to findings with offsets in their cell. */
 import type { Split } from '../cells/index.ts';
 import type { Finding } from '../model/index.ts';
 

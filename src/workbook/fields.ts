@@ -1,6 +1,6 @@
 /**
- * The kinds of value that keys take, made once for each unit system: a bare length is in the machine's units, so the
- * schemas of a workbook in inches are others than those of one in millimetres.
+ * The types of values, created once for each unit system: a length without a unit is in the machine's units, so a
+ * workbook in inches has other schemas than one in millimetres.
  */
 import type * as z from 'zod';
 import type { Counter, Units } from '../model/index.ts';
@@ -24,9 +24,9 @@ export interface Fields {
   time(description: string, examples: Examples, must?: Must): z.ZodType<Measured, string>;
   number(description: string, examples: Examples, must?: Must): z.ZodType<Measured, string>;
   /** 0 … 1 */
-  share(description: string, examples: Examples, most?: number): z.ZodType<Measured, string>;
-  /** A share of the full power, or W. */
-  pulsePower(description: string, examples: Examples): z.ZodType<{ share: number } | { watts: number }, string>;
+  ratio(description: string, examples: Examples, most?: number): z.ZodType<Measured, string>;
+  /** A ratio to the full power, or W. */
+  pulsePower(description: string, examples: Examples): z.ZodType<{ ratio: number } | { watts: number }, string>;
   /** Turns without a direction. */
   turns(description: string, examples: Examples): z.ZodType<Measured, string>;
   turn(description: string, ...examples: string[]): z.ZodType<Turn, string>;
@@ -37,17 +37,17 @@ export interface Fields {
   interval(description: string, ...examples: string[]): z.ZodType<Interval, string>;
   /** Of any dimension, with its unit. */
   quantity(description: string, ...examples: string[]): z.ZodType<Measurement, string>;
-  /** Of the machine's counter; a bare number is in hours. */
+  /** Of the machine's counter; a number without a unit is in hours. */
   hours(description: string, examples: Examples): z.ZodType<Counter, string>;
   /** A picture's path, as written. */
   photoPath(description: string, ...examples: string[]): z.ZodType<string, string>;
   sha256(description: string, ...examples: string[]): z.ZodType<string, string>;
-  /** As written, once it is known to be a date. */
+  /** As written, after checking that it is a date. */
   date(description: string, ...examples: string[]): z.ZodType<string, string>;
   name(description: string, ...examples: string[]): z.ZodType<string, string>;
 }
 
-/** YAML's own reader makes numbers of bare ones; here they are texts. */
+/** YAML readers turn plain numbers into numbers; here they are texts. */
 const NUMERIC = ['string', 'number'];
 
 // biome-ignore lint/complexity/noExcessiveLinesPerFunction: one line for each kind of field
@@ -71,7 +71,7 @@ export function createFields(units: Units, calculator: Calculator): Fields {
       scalar('a time', (text) => quantities.readTime(text, context, must), { description, examples }),
     number: (description, examples, must) =>
       scalar('a number', (text) => quantities.readNumber(text, context, must), numeric(description, examples)),
-    share: (description, examples, most) =>
+    ratio: (description, examples, most) =>
       scalar(
         'a share such as `20 %`',
         (text) => quantities.readFraction(text, context, most),

@@ -1,6 +1,6 @@
 /**
- * A cell in its usual layout: the kind first, two blanks a level, one blank after a colon and a comma. Comments, quotes and
- * digits stay. What comes out says the same, or the cell is given back as it was.
+ * Formats a cell: the kind first, two spaces for each level, one space after a colon and a comma. Comments, quotes and
+ * digits are kept. If the meaning would change, the cell is returned unchanged.
  */
 import { isKind } from '../model/index.ts';
 import { readTree } from './read-tree.ts';
@@ -12,14 +12,17 @@ import { spaced } from './spacing.ts';
 /** @param text of the cell, its `---` line included */
 export function formatCell(text: string): string {
   const before = meaningOf(text);
-  // An anchor may stand anywhere before what refers to it.
+  // An anchor must precede its aliases, so the order must not change.
   if (before === undefined || /[&*][A-Za-z]/.test(text)) return text;
-  const made = settled(text);
+  const made = untilStable(text);
   return made !== undefined && meaningOf(made) === before ? made : text;
 }
 
-/** What is laid out twice must be as if it were once; odd texts may need a second turn, and odder ones are left alone. */
-function settled(text: string): string | undefined {
+/**
+ * Formatting must be idempotent: it is repeated until the text is stable; a text that does not become stable is left
+ * alone.
+ */
+function untilStable(text: string): string | undefined {
   let made = text;
   for (let turn = 0; turn < MOST_TURNS; turn++) {
     const next = kindFirst(indented(spaced(made)));
@@ -31,7 +34,7 @@ function settled(text: string): string | undefined {
 
 const MOST_TURNS = 4;
 
-/** All that counts of a text, for comparing; nothing where it is no YAML. */
+/** What the text means, for comparison; undefined if it is no valid YAML. */
 function meaningOf(text: string): string | undefined {
   const reading = blankMarker(text);
   const { tree, problems } = readTree(reading);
@@ -42,7 +45,7 @@ function meaningOf(text: string): string | undefined {
   return JSON.stringify([kindOnTop(tree), comments]);
 }
 
-/** The order of keys counts, but for the kind's. */
+/** The order of keys is significant, except for the kind's. */
 function kindOnTop(tree: Tree): unknown {
   if (tree === null || typeof tree !== 'object' || Array.isArray(tree)) return tree;
   const entries = Object.entries(tree as Readonly<Record<string, Tree>>);
@@ -50,7 +53,7 @@ function kindOnTop(tree: Tree): unknown {
   return kind ? [kind, ...entries.filter((entry) => entry !== kind)] : entries;
 }
 
-/** A note beside another kind is that cell's. */
+/** A note beside another kind belongs to that cell. */
 function isFirstKey(key: string): boolean {
   return isKind(key) && key !== 'note';
 }
@@ -59,7 +62,7 @@ function blankMarker(text: string): string {
   return text.replace(/^---(?=\s|$)/, '   ');
 }
 
-/** Brings the kind's own lines, with the comments above it, to the top of a cell in block style. */
+/** Moves the kind's lines, with the comments above them, to the top of a cell in block style. */
 function kindFirst(text: string): string {
   const { places } = readTree(blankMarker(text));
   const tops = [...places]
@@ -69,7 +72,7 @@ function kindFirst(text: string): string {
   const [first] = tops;
   if (!kind || !first || kind === first || first[1].key!.start === 0) return text;
   const start = lineStart(text, kind[1].key!.start);
-  const end = lineAfter(text, Math.max(kind[1].key!.end, kind[1].span.end));
+  const end = nextLine(text, Math.max(kind[1].key!.end, kind[1].span.end));
   const top = lineStart(text, first[1].key!.start);
   if (!/^[ \t]*$/.test(text.slice(start, kind[1].key!.start)) || !text.slice(0, end).endsWith('\n')) return text;
   return text.slice(0, top) + text.slice(start, end) + text.slice(top, start) + text.slice(end);
@@ -79,7 +82,7 @@ function lineStart(text: string, at: number): number {
   return text.lastIndexOf('\n', at - 1) + 1;
 }
 
-function lineAfter(text: string, at: number): number {
+function nextLine(text: string, at: number): number {
   const feed = text.indexOf('\n', at);
   return feed < 0 ? text.length : feed + 1;
 }

@@ -1,6 +1,6 @@
 /**
- * What the format says about a place in a cell: out of the published schema, which is made of the very schemas that
- * read, so that help can name nothing that is not read.
+ * What the format allows at a place in a cell, from the published schema. That is generated from the schemas that read,
+ * so help and reading always agree.
  */
 import type { Kind } from '../model/index.ts';
 import { workbookSchema } from './published.ts';
@@ -8,11 +8,11 @@ import { workbookSchema } from './published.ts';
 export interface Guidance {
   readonly description?: string;
   readonly examples: readonly unknown[];
-  /** The words of which it is one. */
+  /** The words that are allowed. */
   readonly words: readonly string[];
   /** The format's keys below it. */
   readonly keys: readonly KeyGuidance[];
-  /** Keys below it are the user's names. */
+  /** Keys below it are user-defined names. */
   readonly named: boolean;
   readonly list: boolean;
 }
@@ -22,12 +22,12 @@ export interface KeyGuidance {
   readonly required: boolean;
   readonly description?: string;
   readonly examples: readonly unknown[];
-  /** What stands below it is a mapping, or a list. */
+  /** Its value is a mapping or a list. */
   readonly block: boolean;
 }
 
 export interface Guide {
-  /** Of a path of keys and indexes in a cell of this kind; of the cell itself for no path. */
+  /** @param path keys and indexes in a cell of this kind; empty for the cell itself */
   at(kind: Kind, path: readonly string[]): Guidance | undefined;
 }
 
@@ -50,16 +50,16 @@ export function createGuide(): Guide {
   return {
     at(kind, path) {
       kinds ??= new Map((workbookSchema() as JsonSchema).anyOf!.map((schema) => [schema.title!, schema]));
-      const found = path.reduce<readonly JsonSchema[]>(
+      const schemas = path.reduce<readonly JsonSchema[]>(
         (at, key) => at.flatMap((schema) => below(schema, key)),
         forms(kinds.get(kind)!),
       );
-      return found.length === 0 ? undefined : guidance(found);
+      return schemas.length === 0 ? undefined : guidance(schemas);
     },
   };
 }
 
-/** A schema and each of the forms that it allows. */
+/** A schema and its alternatives. */
 function forms(schema: JsonSchema): JsonSchema[] {
   return [schema, ...(schema.anyOf ?? []).flatMap(forms)];
 }
@@ -71,15 +71,15 @@ function below({ properties, additionalProperties, items }: JsonSchema, key: str
   return typeof additionalProperties === 'object' ? forms(additionalProperties) : [];
 }
 
-function guidance(found: readonly JsonSchema[]): Guidance {
-  const description = found.find((schema) => schema.description !== undefined)?.description;
+function guidance(schemas: readonly JsonSchema[]): Guidance {
+  const description = schemas.find((schema) => schema.description !== undefined)?.description;
   return {
     ...(description !== undefined && { description }),
-    examples: found.find((schema) => schema.examples !== undefined)?.examples ?? [],
-    words: found.flatMap((schema) => schema.enum ?? []).filter((word) => typeof word === 'string'),
-    keys: found.flatMap(keysOf),
-    named: found.some(({ additionalProperties }) => typeof additionalProperties === 'object'),
-    list: found.some(({ items }) => items !== undefined),
+    examples: schemas.find((schema) => schema.examples !== undefined)?.examples ?? [],
+    words: schemas.flatMap((schema) => schema.enum ?? []).filter((word) => typeof word === 'string'),
+    keys: schemas.flatMap(keysOf),
+    named: schemas.some(({ additionalProperties }) => typeof additionalProperties === 'object'),
+    list: schemas.some(({ items }) => items !== undefined),
   };
 }
 

@@ -1,4 +1,4 @@
-/** Two blanks a level. What continues a value of several lines moves with the line that begins it. */
+/** Indents by two spaces for each level. Continuation lines of a value move with its first line. */
 import { lexed } from './lexing.ts';
 
 interface Level {
@@ -18,7 +18,7 @@ export function indented(text: string): string {
     const old = /^ */.exec(line)![0].length;
     if (inside(start + old)) return shifted(line, old + moved);
     if (line[old] === '#') return { comment: line };
-    // A list may stand as far left as its key.
+    // A list may have the indentation of its key.
     const place = line[old] === '-' && /\s|$/.test(line[old + 1] ?? '') ? old + 0.5 : old;
     while (levels.length > 0 && levels.at(-1)!.old >= place) levels.pop();
     const now = levels.length === 0 ? 0 : levels.at(-1)!.now + 2;
@@ -33,7 +33,7 @@ function shifted(line: string, indent: number): string {
   return ' '.repeat(Math.max(0, indent)) + line.trimStart();
 }
 
-/** A comment of its own line belongs to the line below it. */
+/** A comment line belongs to the line below it. */
 function withComments(lines: readonly (string | { readonly comment: string })[]): string[] {
   let indent = 0;
   return lines
@@ -47,7 +47,7 @@ function withComments(lines: readonly (string | { readonly comment: string })[])
     .reverse();
 }
 
-/** Whether an offset lies in a value that began on a line above: a block of text, a quote, brackets. */
+/** Whether an offset is inside a value that began on a line above: a block of text, a quote, brackets. */
 function continued(text: string): (offset: number) => boolean {
   const stretches: (readonly [from: number, to: number])[] = [];
   const open: number[] = [];

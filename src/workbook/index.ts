@@ -1,13 +1,13 @@
 /**
- * The format: a workbook's text → typed entries with the place of every value, and everything that is wrong with it.
- * Reading never fails, needs no disk and no clock, and takes a bounded time whatever the text.
+ * The format: reads a workbook's text into typed entries with the place of every value, and its findings. Reading never
+ * throws, uses neither disk nor clock, and takes bounded time for any text.
  */
 export { createReader, type Reader, type Tables } from './reader.ts';
 export type { Pass, ReadContext, Workbook } from './pass.ts';
 export { dimensionName, expressions } from './quantities/index.ts';
 export { resolvePath, type ReadFile } from './borrow.ts';
 export { workbookSchema } from './published.ts';
-export { settle, silencings, type Silencing } from './settle.ts';
+export { visibleFindings, silencings, type Silencing } from './silencing.ts';
 export {
   CELL_KINDS,
   LOG_NAMES,

@@ -1,6 +1,6 @@
 /**
- * What zod says about a tree → what a technician is told, at the place where it stands. A union of several forms
- * reports each of them; only the form that was meant, told by its outer type, is reported here.
+ * Converts zod's issues to findings at their places. For a union zod reports every alternative; only the one that was
+ * meant, by its outer type, is reported here.
  */
 import type * as z from 'zod';
 import { nearest, type FindingCode, type Span } from '../model/index.ts';
@@ -13,7 +13,7 @@ type Issue = z.core.$ZodIssue;
 /** A problem and the path of keys and indexes that it is about. */
 export interface Misfit {
   readonly path: string;
-  /** Another path that cannot be believed either: the beginning of a mark that a comma cut in two. */
+  /** Another path that is not valid either: the beginning of a mark that a comma cut in two. */
   readonly also?: string;
   readonly problem: Problem;
 }
@@ -26,9 +26,9 @@ export interface Written {
 }
 
 export function misfits(issues: readonly Issue[], cell: Written): Misfit[] {
-  const found = issues.flatMap((issue) => ofIssue(issue, issue.path, cell));
-  const cut = new Set(found.map(({ also }) => also));
-  return found.filter(({ path }) => !cut.has(path));
+  const all = issues.flatMap((issue) => ofIssue(issue, issue.path, cell));
+  const cut = new Set(all.map(({ also }) => also));
+  return all.filter(({ path }) => !cut.has(path));
 }
 
 function ofIssue(issue: Issue, path: readonly PropertyKey[], cell: Written): Misfit[] {
@@ -54,14 +54,14 @@ function ofUnion(issue: z.core.$ZodIssueInvalidUnion, path: readonly PropertyKey
   return meant.flatMap((inner) => ofIssue(inner, [...path, ...inner.path], cell));
 }
 
-/** Whether a form of a union was not meant: a list, where a mapping stands. */
+/** Whether an alternative of a union was not meant: a list, where there is a mapping. */
 function isOfAnotherType(issue: Issue): boolean {
   if (issue.path.length > 0) return false;
   if (issue.code === 'invalid_union') return issue.errors.every((errors) => errors.some(isOfAnotherType));
   return issue.code === 'invalid_type';
 }
 
-/** A key that is not the format's, or (without `known`) no name. */
+/** A key that is not in the format, or (without `known`) no valid name. */
 function unknownKey(
   key: string,
   known: readonly string[] | undefined,
@@ -102,7 +102,7 @@ function cutMark(key: string, span: Span, comma: number, text: string): Problem 
   return { code: 'quantity.decimalComma', span: number, facts: { text: `${whole},${decimals}` }, fix };
 }
 
-/** `2.0 down`, out of `{near: 1.5 right, 2.0 down}`. */
+/** `2.0 down`, from `{near: 1.5 right, 2.0 down}`. */
 function isRestOfMark(key: string): boolean {
   return /^\s*[\d.+-].*\b(left|right|up|down|front|rear)\b/.test(key);
 }
@@ -120,7 +120,7 @@ function ofWord(issue: z.core.$ZodIssueInvalidValue, path: readonly PropertyKey[
   };
 }
 
-function ofShape(wanted: string, path: readonly PropertyKey[], cell: Written): Misfit {
+function ofShape(expected: string, path: readonly PropertyKey[], cell: Written): Misfit {
   const place = placeName(path, cell);
   const key = String(path.at(-1));
   if (path.length > 0 && !cell.places.has(join(path))) {
@@ -135,16 +135,16 @@ function ofShape(wanted: string, path: readonly PropertyKey[], cell: Written): M
   const found = description(valueAt(cell.tree, path));
   return {
     path: join(path),
-    problem: { code: 'cell.shape', span: spanAt(join(path), cell.places), facts: { place, wanted, found } },
+    problem: { code: 'cell.shape', span: spanAt(join(path), cell.places), facts: { place, wanted: expected, found } },
   };
 }
 
-/** A reader's problem, its offsets laid onto the cell's text where the scalar stands there letter by letter. */
+/** A reader's problem, with offsets in the cell's text if the scalar appears there exactly. */
 function ofScalar({ code, from, to, facts, fix }: QuantityProblem, path: string, cell: Written): Misfit {
   return { path, problem: onText(code as FindingCode, facts, path, cell, { from, to, fix }) };
 }
 
-/** What it says there is a fact of every problem; `suggestion` among the facts of a reader is the problem's own. */
+/** The text at the place is a fact of every problem; a reader's fact `suggestion` becomes the problem's suggestion. */
 export function onText(
   code: FindingCode,
   { suggestion, ...facts }: Readonly<Record<string, string>>,
@@ -164,7 +164,7 @@ export function onText(
   };
 }
 
-/** Where a path stands; where it does not, the nearest that holds it. */
+/** The span of a path, or of its nearest ancestor that has one. */
 export function spanAt(path: string, places: ReadonlyMap<string, Place>): Span {
   const place = places.get(path);
   if (place !== undefined) return place.span;
@@ -176,7 +176,7 @@ function placeName(path: readonly PropertyKey[], cell: Written): string {
   return path.length === 0 ? `${/^[aeiou]/.test(cell.kind) ? 'an' : 'a'} ${cell.kind} cell` : `\`${join(path)}\``;
 }
 
-/** What stands there, for a message. */
+/** The value in words, for a message. */
 export function description(tree: Tree | undefined): string {
   if (typeof tree === 'string') return tree === '' ? 'an empty text' : `\`${short(tree)}\``;
   if (tree === null || tree === undefined) return 'nothing';

@@ -1,6 +1,6 @@
 /**
- * `clockwise` for `in` is a certain correction with a right-hand thread only: where a mount of the machine has a left-hand
- * one it is not offered.
+ * `clockwise` for `in` is correct with a right-hand thread only: the fix is not offered if a mount of the machine has a
+ * left-hand one.
  */
 import type { Machine } from '../model/index.ts';
 import type { Problem } from './problem.ts';

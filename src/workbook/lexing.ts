@@ -1,17 +1,17 @@
 /**
- * A text's tokens and where they stand. The lexer never recurses and tells a `#` or a bracket in a quoted text from a
- * real one; it costs a third of a parse, so it is asked only where a text gives reason.
+ * A text's tokens and their offsets. The lexer does not recurse and distinguishes a `#` or a bracket in a quoted text
+ * from a real one; it takes a third of the time of a parse, so it is used only where needed.
  */
 import { Lexer } from 'yaml';
 
 export interface Lexed {
   readonly token: string;
   readonly start: number;
-  /** The text of a value, whatever quotes or block it stands in. */
+  /** The text of a value, in quotes, in a block or plain. */
   readonly scalar: boolean;
 }
 
-/** The lexer's own signs, which stand for no character of the text: a document, the end of a flow, a scalar. */
+/** Control tokens of the lexer, which are no characters of the text: a document, the end of a flow, a scalar. */
 const SCALAR = '\x1f';
 const SIGNS = new Set(['\x02', '\x18', SCALAR]);
 

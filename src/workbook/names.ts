@@ -1,13 +1,13 @@
 /**
- * The names a cell uses, looked up in the machine in force. A name that is not there is reported once, with the
- * nearest that is: capitals count, and a slip of one letter is the usual reason.
+ * Looks up the names of a cell in the machine in force. An unknown name is reported once, with the nearest known one:
+ * case is significant, and a slip of one letter is the usual reason.
  */
 import { nearest, type Direction, type Machine, type PathElement } from '../model/index.ts';
 import type { Cell, Report } from './kinds/kind.ts';
 
 /** The tube is a part like the elements of the path: it is moved, cleaned and replaced. */
 export const TUBE = 'tube';
-/** The one stop of a station that does not ride. */
+/** The only stop of a station that does not ride. */
 export const HERE = 'here';
 
 export function elementNamed(
@@ -17,8 +17,8 @@ export function elementNamed(
   path: string,
   report?: Report,
 ): PathElement | undefined {
-  const found = machine.path.find((element) => element.name === name);
-  if (found === undefined)
+  const element = machine.path.find((element) => element.name === name);
+  if (element === undefined)
     unknown(
       cell,
       path,
@@ -28,10 +28,10 @@ export function elementNamed(
       machine.path.map((element) => element.name),
       report,
     );
-  return found;
+  return element;
 }
 
-/** An element of the path, or the tube; whether there is one. */
+/** Whether the name is an element of the path, or the tube. */
 export function isPart(machine: Machine, name: string, cell: Cell, path: string, report?: Report): boolean {
   const parts = [TUBE, ...machine.path.map((element) => element.name)];
   if (!parts.includes(name)) unknown(cell, path, 'part', name, machine, parts, report);
@@ -56,7 +56,7 @@ export function unknown(
   );
 }
 
-/** Where the beam runs when it arrives at an element. */
+/** The direction of the beam that arrives at an element. */
 export function arrives(machine: Machine, name: string): Direction {
   let direction = machine.source.fires;
   for (const element of machine.path) {

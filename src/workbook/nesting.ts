@@ -1,7 +1,7 @@
 /**
- * How deep a text nests, looked at before any parser sees it: a tree walker's stack has an end, and a text of ten
- * thousand `[` would reach it. A quick look that counts too much passes nearly every cell; only what it doubts is
- * looked at with the YAML lexer, which knows quotes and does not recurse.
+ * Checks the depth of a text before any parser reads it: the stack of a tree walker is limited, and a text of ten
+ * thousand `[` would exceed it. A quick test that overestimates passes nearly every cell; the others are checked with
+ * the YAML lexer, which handles quotes and does not recurse.
  */
 import { lexed } from './lexing.ts';
 
@@ -9,13 +9,13 @@ export const DEEPEST = 64;
 
 /** Whether the text nests deeper than is safe to parse. */
 export function nestsTooDeep(text: string): boolean {
-  // Every level needs a bracket, or a sign of a list or mapping.
+  // Every level needs a bracket, or a list or mapping indicator.
   const signs = text.match(/[[{]|[-?:](?=\s|$)/g)?.length ?? 0;
   if (signs <= DEEPEST) return false;
   return flowDepth(text) > DEEPEST || blockDepth(structure(text)) > DEEPEST;
 }
 
-/** Brackets that are open at once. */
+/** The maximum number of brackets open at once. */
 function flowDepth(text: string): number {
   let depth = 0;
   let most = 0;
@@ -26,7 +26,7 @@ function flowDepth(text: string): number {
   return most;
 }
 
-/** The text with what is quoted, in blocks of text, in brackets or in comments blanked: the bones of its blocks. */
+/** The text with quotes, blocks of text, brackets and comments blanked, so that its block structure remains. */
 function structure(text: string): string {
   let depth = 0;
   const bones: string[] = [];
@@ -39,7 +39,7 @@ function structure(text: string): string {
   return bones.join('');
 }
 
-/** Columns inside which the text stands: indentation, and each `- `, `? ` or `key: ` in front of more on one line. */
+/** The maximum number of nested columns: indentation, and each `- `, `? ` or `key: ` before more text on a line. */
 function blockDepth(text: string): number {
   const columns: number[] = [];
   let most = 0;

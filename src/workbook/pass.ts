@@ -1,6 +1,6 @@
 /**
- * One pass over a file, cell by cell. What a cell's text gives is asked of the reader; here it gets its meaning from what
- * stands above. A cell whose text and surroundings are as they were in the pass before is taken over from it.
+ * One pass over a file, cell by cell. The reader gives what depends on a cell's text alone; here it is resolved with
+ * what precedes it. A cell with the same text and context as in the previous pass is reused.
  */
 import { firstAt, type Split } from '../cells/index.ts';
 import type { Finding, LogEntry, Machine, Units } from '../model/index.ts';
@@ -15,34 +15,34 @@ import type { Resolved, Surroundings } from './resolve.ts';
 export interface ReadContext {
   /** Path of the file that is read, relative to the root, `/` between folders. */
   readonly file: string;
-  /** The other files, by the same kind of path; a file that could not be had stands there with the reason. */
+  /** The other files, by such paths; for a file that could not be read, the reason. */
   readonly files: ReadonlyMap<string, ReadFile>;
 }
 
 export interface Workbook {
   readonly split: Split;
   readonly entries: readonly LogEntry[];
-  /** What cells, YAML, shape and names have to say, unsilenced and unsorted: see `settle`. */
+  /** Findings about cells, YAML, shape and names, neither silenced nor sorted: see `visibleFindings`. */
   readonly findings: readonly Finding[];
-  /** Comments that speak to this program: `settle` listens to them. */
+  /** Comments with instructions for this program: `visibleFindings` applies them. */
   readonly remarks: readonly Remark[];
-  /** Files that a machine is taken from, there or not. */
+  /** Files that a machine is taken from, loaded or not. */
   readonly borrows: readonly string[];
-  /** Those of them that `files` does not hold: load them and read again. */
+  /** Those that `files` lacks: load them and read again. */
   readonly lacks: readonly string[];
 }
 
 /** A file that is being read. */
 export interface Pass {
-  /** Reads on until `enough`, a cell at least; whether the file is read. */
+  /** Reads until `enough` returns true, at least one cell. @returns whether the file is completely read */
   advance(enough: () => boolean): boolean;
-  /** How many cells have been read. */
+  /** Number of cells that have been read. */
   readonly count: number;
   /** What has been read so far. */
   workbook(): Workbook;
 }
 
-/** How a cell is read and understood; both remember. */
+/** How a cell is read and resolved; both are cached. */
 export interface Readers {
   raw(text: string, units: Units): RawCell | undefined;
   resolve(cell: RawCell, machine: Machine | undefined, machineFrom: Surroundings['machineFrom']): Resolved;
@@ -52,26 +52,26 @@ export function createPass(split: Split, context: ReadContext, readers: Readers,
   return new Reading(split, context, readers, before instanceof Reading ? before : undefined);
 }
 
-/** What stands above a cell and gives it its meaning. */
+/** The context of a cell: what precedes it. */
 interface Above {
   readonly machine: Machine | undefined;
-  /** Whether a machine cell stands above, read or not, or its lack has been told. */
+  /** Whether a machine cell precedes, valid or not, or its lack has been reported. */
   readonly silent: boolean;
   readonly units: Units;
 }
 
-/** What cells have said, in file order. */
-interface Said {
+/** The results of the cells, in file order. */
+interface Collected {
   readonly entries: readonly LogEntry[];
   readonly findings: readonly Finding[];
   readonly remarks: readonly Remark[];
-  /** Those that depend on other files. */
+  /** Cells that depend on other files. */
   readonly borrowers: readonly { readonly cell: number }[];
 }
 
-type Growing = { readonly [List in keyof Said]: Said[List][number][] };
+type Growing = { readonly [List in keyof Collected]: Collected[List][number][] };
 
-/** Cells between two looks at the clock. */
+/** Cells read between two calls of `enough`. */
 const AT_ONCE = 4;
 
 class Reading implements Pass {
@@ -79,13 +79,13 @@ class Reading implements Pass {
   private readonly context: ReadContext;
   private readonly readers: Readers;
   private readonly library: Library;
-  private readonly said: Growing = { entries: [], findings: [], remarks: [], borrowers: [] };
-  /** By cell, as far as they have been read. */
+  private readonly collected: Growing = { entries: [], findings: [], remarks: [], borrowers: [] };
+  /** By cell, as far as read. */
   private readonly aboves: Above[] = [];
   private above: Above = { machine: undefined, silent: false, units: 'mm' };
-  /** Let go when all is read: a pass must not hold every one before it. */
+  /** Dropped when all is read, so that passes do not form a chain in memory. */
   private before: Reading | undefined;
-  /** From here on the cells are as before. */
+  /** From this cell on the cells are the same as in the pass before. */
   private readonly tail: number;
 
   constructor(split: Split, context: ReadContext, readers: Readers, before: Reading | undefined) {
@@ -95,14 +95,16 @@ class Reading implements Pass {
     this.library = libraryOf(context, readers);
     const head = before ? sameFromStart(split, before.split, before.aboves.length) : 0;
     this.tail = before?.isDone ? split.cells.length - sameFromEnd(split, before.split, head) : split.cells.length;
-    // Which file each borrower asked for is not known: where one was edited, all are asked again.
-    const edited = before?.said.borrowers.some(({ cell }) => cell >= head && cell < this.tail - this.moved(before));
-    this.said.remarks.push(...remarksIn(split.head, -1));
+    // It is not recorded which file each cell uses: if one was edited, all are resolved again.
+    const edited = before?.collected.borrowers.some(
+      ({ cell }) => cell >= head && cell < this.tail - this.moved(before),
+    );
+    this.collected.remarks.push(...remarksIn(split.head, -1));
     if (!before || edited) return;
     this.before = before;
     before.before = undefined;
     for (const path of before.library.borrows) this.library.borrows.add(path);
-    if (head > 0) this.takeOver(before, 0, head, 0);
+    if (head > 0) this.reuse(before, 0, head, 0);
   }
 
   get count(): number {
@@ -129,7 +131,7 @@ class Reading implements Pass {
   workbook(): Workbook {
     const {
       split,
-      said: { entries, findings, remarks },
+      collected: { entries, findings, remarks },
       context,
     } = this;
     const borrows = [...this.library.borrows];
@@ -150,28 +152,28 @@ class Reading implements Pass {
     } = this;
     const moved = before ? this.moved(before) : 0;
     if (before && index >= this.tail && isSameAbove(before.aboves[index - moved]!, this.above))
-      return this.takeOver(before, index, this.split.cells.length, moved);
+      return this.reuse(before, index, this.split.cells.length, moved);
     this.aboves.push(this.above);
     this.read(index);
   }
 
-  /** The cells from `start` to `end` are as they were, `moved` cells before. */
-  private takeOver(before: Reading, start: number, end: number, moved: number): void {
+  /** Reuses the cells from `start` to `end`, whose index was lower by `moved`. */
+  private reuse(before: Reading, start: number, end: number, moved: number): void {
     for (const above of before.aboves.slice(start - moved, end - moved)) this.aboves.push(above);
     this.above = before.aboves[end - moved] ?? before.above;
-    const take = <T extends { readonly cell: number }>(into: T[], from: readonly T[]) => {
+    const copy = <T extends { readonly cell: number }>(into: T[], from: readonly T[]) => {
       for (const one of from.slice(firstAt(from, start - moved), firstAt(from, end - moved)))
         into.push(moved === 0 ? one : { ...one, cell: one.cell + moved });
     };
-    take(this.said.entries, before.said.entries);
-    take(this.said.findings, before.said.findings);
-    take(this.said.remarks, before.said.remarks);
-    take(this.said.borrowers, before.said.borrowers);
+    copy(this.collected.entries, before.collected.entries);
+    copy(this.collected.findings, before.collected.findings);
+    copy(this.collected.remarks, before.collected.remarks);
+    copy(this.collected.borrowers, before.collected.borrowers);
   }
 
   private read(index: number): void {
     const {
-      said: { entries, findings, remarks, borrowers },
+      collected: { entries, findings, remarks, borrowers },
     } = this;
     const { readings } = this.split.cells[index]!;
     if (readings.length === 0) entries.push({ cell: index, entry: { kind: 'unread', spans: {} } });
@@ -195,9 +197,9 @@ class Reading implements Pass {
     );
     const photos = outsideRoot(entry, file);
     for (const problem of [...raw.problems, ...problems, ...photos])
-      this.said.findings.push({ ...withoutClockFix(problem, machine), cell: index });
+      this.collected.findings.push({ ...withoutClockFix(problem, machine), cell: index });
     if (needsMachine && !silent)
-      this.said.findings.push({
+      this.collected.findings.push({
         code: 'machine.none',
         cell: index,
         span: raw.spans[raw.kind ?? ''] ?? { start: 0, end: 0 },
@@ -211,7 +213,7 @@ class Reading implements Pass {
   }
 }
 
-/** Photos that lead out of the root; it depends on where the file lies, and so is asked of every pass. */
+/** Photos outside the root. This depends on the path of the file, so it is checked in every pass. */
 function outsideRoot({ photos = [], spans }: LogEntry['entry'], from: string): Problem[] {
   return photos.flatMap(({ file }, k) => {
     if (resolvePath(from, file) !== undefined) return [];
@@ -221,7 +223,7 @@ function outsideRoot({ photos = [], spans }: LogEntry['entry'], from: string): P
   });
 }
 
-/** Made outside of the pass: a function that is made within it holds all that is at hand there, the pass before too. */
+/** Defined outside the class: a closure created in a pass would keep the previous pass in memory. */
 function libraryOf({ files }: ReadContext, { raw, resolve }: Readers): Library {
   return {
     files,
@@ -231,14 +233,14 @@ function libraryOf({ files }: ReadContext, { raw, resolve }: Readers): Library {
   };
 }
 
-/** How many cells are as they were, of the first `most`. */
+/** The number of cells that are the same, of the first `most`. */
 function sameFromStart({ cells: now }: Split, { cells: then }: Split, most: number): number {
   let same = 0;
   while (same < most && same < now.length && isSame(now[same]!.readings, then[same]!.readings)) same++;
   return same;
 }
 
-/** Of those behind the first `head`. */
+/** The number of cells that are the same at the end, after the first `head`. */
 function sameFromEnd({ cells: now }: Split, { cells: then }: Split, head: number): number {
   const most = Math.min(now.length, then.length) - head;
   let same = 0;
@@ -254,7 +256,7 @@ function isSameAbove(one: Above, other: Above): boolean {
   return one === other || (one.machine === other.machine && one.silent === other.silent && one.units === other.units);
 }
 
-/** Both sides of a conflict are read with what stands around it: the same is said once. */
+/** Both sides of a conflict are read together with the text around it: an equal finding is reported once. */
 function once(findings: readonly Finding[]): Finding[] {
   return [
     ...new Map(

@@ -1,14 +1,14 @@
 /**
- * The short way to a cell's tree, several times as fast as by tokens and nodes: mappings, lists, blocks of text, and texts that
- * are plain or simply quoted. What is YAML is not decided here: whatever is rarer (an anchor, a tag, an escape, a text over
- * several lines, a key twice or without a value …) or may be wrong is left to the library, and what is read here is read as
- * the library reads it.
+ * A fast reader for simple cells, several times faster than tokens and nodes: mappings, lists, blocks of text, and
+ * plain or simply quoted texts. It does not decide what is valid YAML: anything rarer (an anchor, a tag, an escape, a
+ * text over several lines, a duplicate key or one without a value …) or possibly invalid is left to the library, and
+ * what it reads, it reads like the library.
  */
 import type { Span } from '../model/index.ts';
 import { trimmed } from './stretches.ts';
 import { join, type Place, type Read, type Tree } from './tree.ts';
 
-/** Undefined for a text that is not as plain as that. */
+/** Undefined for a text that is not simple enough. */
 export function readPlainCell(text: string): Read | undefined {
   if (text.length > LONGEST || UNUSUAL.test(text)) return undefined;
   const reading = new PlainReading(text);
@@ -16,12 +16,12 @@ export function readPlainCell(text: string): Read | undefined {
   return tree === undefined ? undefined : { tree, places: reading.places, problems: [] };
 }
 
-/** Characters: what is longer may hold more values than a cell may have. */
+/** Characters: a longer text may have more values than a cell may have. */
 const LONGEST = 100_000;
-/** Control characters, and blanks that are no spaces. */
+/** Control characters, and white space other than spaces. */
 const UNUSUAL = /[^\S \r\n]|[\0-\x08\x0e-\x1f\x7f-\x9f]/;
 
-/** Lines that are blank or a comment, and the indentation of the next. */
+/** Blank lines and comments, and the indentation of the next line. */
 const GAP = /(?: *(?:#.*)?\r?\n)* *(?:#.*$)?/y;
 const KEY = /[A-Za-z][\w.-]{0,40}(?: [\w.-]{1,40}){0,5}(?=:[ \r\n])/y;
 const NOTHING = /(?: +#.*)? *\r?\n/y;
@@ -34,23 +34,26 @@ const QUOTED = /"[^"\\\r\n]*"|'[^'\r\n]*'/y;
 const PLAIN = /(?:[^\s\-?:,[\]{}#&*!|>'"%@`]|-(?=\S))(?:[^\s:]|:(?=\S)| +(?=[^\s#]))*/y;
 const PLAIN_IN_BRACKETS =
   /(?:[^\s\-?:,[\]{}#&*!|>'"%@`]|-(?=[^\s,[\]{}]))(?:[^\s:,[\]{}]|:(?=[^\s,[\]{}])| +(?=[^\s#,[\]{}]))*/y;
-/** Its first line says how far all are indented. */
+/** The first line sets the indentation of all. */
 const BLOCK_TEXT = /\|\r?\n( +)(?=\S).*(?:(?:\r?\n)+\1.*)*/y;
 const BLANKS_ALONE = /^ +\r?$/m;
 
 type TreeMap = Record<string, Tree>;
 
-/** Each method reads on from where the last one ended. It gives undefined, and the reading is over, where the text is not plain. */
+/**
+ * Each method continues where the last one ended. It returns undefined, which ends the reading, if the text is not
+ * simple.
+ */
 class PlainReading {
   readonly places = new Map<string, Place>();
   private readonly text: string;
   private at = 0;
-  /** Where the last value ended, with a comment on its line: so far reach the collections that end with it. */
+  /** The end of the last value, with a comment on its line: collections that end with it extend to here. */
   private end = 0;
-  /** Of the next line, −1 at the end of the text; and whether there are comments above it. */
+  /** Indentation of the next line, −1 at the end of the text; and the comments above it. */
   private indent = -1;
   private skipped = '';
-  /** Within a key of the user's own, where nothing has a place. */
+  /** Within a user-defined `x-` key, where no places are recorded. */
   private isOwn = false;
 
   constructor(text: string) {
@@ -65,16 +68,16 @@ class PlainReading {
 
   private match(pattern: RegExp): string | undefined {
     pattern.lastIndex = this.at;
-    const found = pattern.exec(this.text)?.[0];
-    if (found !== undefined) this.at += found.length;
-    return found;
+    const value = pattern.exec(this.text)?.[0];
+    if (value !== undefined) this.at += value.length;
+    return value;
   }
 
   private isAt(letter: string): boolean {
     return this.text[this.at] === letter;
   }
 
-  /** To the next line that says something. */
+  /** To the next line that is neither blank nor a comment. */
   private skip(): void {
     this.skipped = this.match(GAP)!;
     this.indent = this.at === this.text.length ? -1 : this.skipped.length - this.skipped.lastIndexOf('\n') - 1;
@@ -85,7 +88,7 @@ class PlainReading {
     return tree;
   }
 
-  /** A comment below the last value belongs to the whole cell, or the library knows where. */
+  /** A comment below the last value belongs to the whole cell; elsewhere the library decides. */
   private closed<T extends Tree>(path: string, start: number, key: Span | undefined, tree: T): T | undefined {
     const isBelow = this.skipped.includes('#') && (path !== '' || /^ +#/m.test(this.skipped));
     return isBelow ? undefined : this.place(path, trimmed(this.text, start, this.end), key, tree);
@@ -127,13 +130,13 @@ class PlainReading {
     const { isOwn } = this;
     const isRead = !name.startsWith('x-');
     this.isOwn ||= !isRead;
-    const found = value(join(path, name), key);
+    const subtree = value(join(path, name), key);
     this.isOwn = isOwn;
-    if (found !== undefined && isRead) tree[name] = found;
-    return found !== undefined;
+    if (subtree !== undefined && isRead) tree[name] = subtree;
+    return subtree !== undefined;
   }
 
-  /** What stands behind a key in a block, on its line or below. */
+  /** The value of a key in a block, on its line or below. */
   private below(indent: number, path: string, key: Span): Tree | undefined {
     if (this.match(NOTHING) === undefined) {
       this.match(SPACES);
@@ -155,7 +158,7 @@ class PlainReading {
     return this.place(path, trimmed(this.text, start, this.end), key, text);
   }
 
-  /** A value that is the last thing on its line. */
+  /** A value that is the last on its line. */
   private line(path: string, key: Span | undefined): Tree | undefined {
     const value = this.value(path, key, PLAIN);
     return value !== undefined && this.ended() ? value : undefined;

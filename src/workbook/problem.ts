@@ -1,7 +1,7 @@
-/** A finding before it is known which cell of which file it stands in: a cell's text is read once, wherever it stands. */
+/** A finding without its cell: a cell's text is read once, wherever it appears. */
 import type { Finding } from '../model/index.ts';
 
-/** Of one cell no more are reported: nobody reads the hundred and first, and a hostile text could make a million. */
+/** Maximum number of problems reported for one cell: a hostile text could cause a million. */
 export const MOST_PROBLEMS = 100;
 
 export type Problem = Omit<Finding, 'cell'>;

@@ -1,7 +1,7 @@
 /**
- * The format for other editors, out of the schemas that read it: a choice of strict objects, one for each kind, so
- * that a stock YAML server completes and reports well. An empty cell is allowed, `x-` keys are the user's, and what
- * is read as text here may be a number there, because YAML makes one of it before any schema sees it.
+ * The JSON Schema of the format for other editors, generated from the schemas that read it: a choice of strict objects,
+ * one for each kind, so that a YAML language server gives good completions and messages. An empty cell is allowed, `x-`
+ * keys are user-defined, and a text here may be a number there, because YAML readers convert it before validation.
  */
 import * as z from 'zod';
 import { createFields } from './fields.ts';

@@ -1,6 +1,6 @@
 /**
- * A user's name or word that another YAML reader would take for a truth, nothing, or a number gets a hint. No word of
- * the format is among them, so what remains is the user's; digits are hinted only where the format reads a text.
+ * Hints to quote a user's name or word that another YAML reader would read as a boolean, null, or a number. The
+ * format's own words are not among them; digits get a hint only where the format reads a text.
  */
 import type { Problem } from './problem.ts';
 import type { Place } from './tree.ts';
@@ -27,7 +27,7 @@ export function quoteHints(
   for (const [path, { span, key, letters, plain }] of places) {
     if (key !== undefined && key.end - key.start <= 5) {
       const name = text.slice(key.start, key.end);
-      // `off` under `rules` is the format's own word, the only one of its kind.
+      // `off` under `rules` is the only word of the format that would match.
       if (CHANGES_TYPE.test(name) && !/^rules\/.*\/off$/.test(path)) hint(name, key);
     }
     if (!plain || letters === undefined || span.end - span.start > 20) continue;
@@ -38,10 +38,10 @@ export function quoteHints(
 }
 
 function at(value: unknown, path: string): unknown {
-  let found = value;
+  let node = value;
   for (const key of path.split('/')) {
-    if (typeof found !== 'object' || found === null || !Object.hasOwn(found, key)) return undefined;
-    found = (found as Record<string, unknown>)[key];
+    if (typeof node !== 'object' || node === null || !Object.hasOwn(node, key)) return undefined;
+    node = (node as Record<string, unknown>)[key];
   }
-  return found;
+  return node;
 }

@@ -1,7 +1,6 @@
 /**
- * A cell by its text alone: its kind, its values as the schema reads them, and what is wrong with it. Nothing here
- * depends on what stands above the cell but the unit of bare lengths, so that one reading serves for as long as the
- * text stays the same.
+ * Reads a cell from its text alone: its kind, its values by the schema, and its problems. Of the context only the unit
+ * of lengths is used, so one reading is valid as long as the text stays the same.
  */
 import type * as z from 'zod';
 import { isKind, KINDS, nearest, type Kind, type Span, type Spans, type Units } from '../model/index.ts';
@@ -21,15 +20,15 @@ export interface RawCell {
   readonly problems: readonly Problem[];
   readonly spans: Spans;
   readonly kind?: Kind;
-  /** The part or station that the cell is about, as far as it can be read. */
+  /** The part or station of the cell, if it can be read. */
   readonly part?: string;
-  /** As its kind's schema gives it; absent where the cell cannot be used. */
+  /** As its kind's schema returns it; absent if the cell cannot be used. */
   readonly value?: object;
-  /** Paths of what was left out so that the rest could be read. */
+  /** Paths of values that were left out so that the rest could be read. */
   readonly dropped: ReadonlySet<string>;
 }
 
-/** Nothing for a cell in which nothing is written. */
+/** Undefined for an empty cell. */
 export function readRaw(text: string, units: Units, schemaOf: SchemaOf): RawCell | undefined {
   const { tree, places, problems } = readTree(text);
   if (tree === null && problems.length === 0) return undefined;
@@ -62,22 +61,22 @@ export function readRaw(text: string, units: Units, schemaOf: SchemaOf): RawCell
   };
 }
 
-/** The values by the schema; a second time without what the cell can stand without, where that alone is wrong. */
+/** Applies the schema; if only optional values have errors, a second time without them. */
 function fit(kind: Kind, tree: TreeMap, text: string, places: ReadonlyMap<string, Place>, schema: z.ZodType) {
   const first = schema.safeParse(tree);
   if (first.success) return { value: first.data as object, problems: [], dropped: NOTHING };
-  const found = misfits(first.error.issues, { kind, text, tree, places });
-  const problems = found.slice(0, MOST_PROBLEMS).map(({ problem }) => problem);
-  const dropped = droppable(kind, found);
+  const unfit = misfits(first.error.issues, { kind, text, tree, places });
+  const problems = unfit.slice(0, MOST_PROBLEMS).map(({ problem }) => problem);
+  const dropped = droppable(kind, unfit);
   const second = dropped === undefined ? undefined : schema.safeParse(without(tree, dropped));
   return { problems, dropped: dropped ?? NOTHING, ...(second?.success && { value: second.data as object }) };
 }
 
-/** The shortest paths without which the cell still stands; nothing where it does not. */
-function droppable(kind: Kind, found: readonly Misfit[]): Set<string> | undefined {
-  const standsWithout = CELL_KINDS[kind].standsWithout ?? (() => false);
-  const paths = found.flatMap(({ path, also }) => (also === undefined ? [path] : [path, also]));
-  if (!paths.every((path) => isAside(kind, path) || standsWithout(path))) return undefined;
+/** The shortest paths to leave out; undefined if the cell cannot be used without them. */
+function droppable(kind: Kind, unfit: readonly Misfit[]): Set<string> | undefined {
+  const isOptional = CELL_KINDS[kind].isOptional ?? (() => false);
+  const paths = unfit.flatMap(({ path, also }) => (also === undefined ? [path] : [path, also]));
+  if (!paths.every((path) => isAside(kind, path) || isOptional(path))) return undefined;
   return new Set(
     paths.map((path) =>
       path
@@ -90,13 +89,13 @@ function droppable(kind: Kind, found: readonly Misfit[]): Set<string> | undefine
 
 const NOTHING: ReadonlySet<string> = new Set();
 
-/** What any cell may have and none depends on. */
+/** Whether the path is one of the common keys, which no other depends on. */
 export function isAside(kind: Kind, path: string): boolean {
   const key = path.split('/', 1)[0]!;
   return ASIDE.has(key) && key !== kind;
 }
 
-/** Stands for a list's item that was left out, so that the others keep their places: a mark that is always readable. */
+/** Replaces a list item that was left out, so that the others keep their index: a mark that is always valid. */
 const LEFT_OUT = 'none';
 
 function without(tree: TreeMap, paths: ReadonlySet<string>): TreeMap {
@@ -111,7 +110,7 @@ function without(tree: TreeMap, paths: ReadonlySet<string>): TreeMap {
   return copy;
 }
 
-/** A machine cell is in the units that it names itself. */
+/** A machine cell is in its own units. */
 function unitsIn(tree: TreeMap): Units {
   return tree['units'] === 'in' ? 'in' : 'mm';
 }
@@ -125,7 +124,10 @@ function kindsIn(tree: TreeMap): Kind[] {
   return kinds.length === 0 && words.includes('note') ? ['note'] : kinds;
 }
 
-/** What a text that is no YAML is probably about: the kind words that begin its lines. A note is often part of another kind. */
+/**
+ * The probable kind of a text that is no YAML: by the kind words at the beginning of lines. A note is often part of
+ * another kind.
+ */
 function glimpse(text: string): { kind?: Kind; part?: string } {
   const matches = [...text.matchAll(KIND_LINE)].map(([, kind, part]) => ({
     kind: kind as Kind,
@@ -137,7 +139,10 @@ function glimpse(text: string): { kind?: Kind; part?: string } {
 
 const KIND_LINE = new RegExp(`^(${KINDS.join('|')})[ \\t]*:[ \\t]*(?:["']?)([A-Za-z]\\w*)?`, 'gm');
 
-/** Of a cell that says two things at once both are lost: without a machine or limits nothing is within, else all may have moved. */
+/**
+ * If a cell has two kinds, the one with the greater effect: without a machine or limits nothing is within; else
+ * anything may have moved.
+ */
 function farthest(kinds: readonly Kind[]): { kind?: Kind } {
   const kind = (['machine', 'limits'] as const).find((one) => kinds.includes(one));
   return kind === undefined ? {} : { kind };
@@ -159,7 +164,7 @@ function noKind(tree: TreeMap, text: string, places: ReadonlyMap<string, Place>)
   return { ...problem, span: (first === undefined ? undefined : places.get(first)?.key) ?? firstLine(text) };
 }
 
-/** Where the second begins a line, a separator mends it. */
+/** If the second kind begins a line, a separator fixes it. */
 function twoKinds(first: Kind, second: Kind, text: string, places: ReadonlyMap<string, Place>): Problem {
   const at = places.get(second)?.key ?? spanAt(second, places);
   const problem = { code: 'cell.kinds' as const, span: at, facts: { first, second } };
@@ -168,7 +173,7 @@ function twoKinds(first: Kind, second: Kind, text: string, places: ReadonlyMap<s
     : problem;
 }
 
-/** A hint, and the change that brings the kind to the top of a cell in block style. */
+/** A hint, with a fix that moves the kind to the top of a cell in block style. */
 function kindFirst(kind: Kind, tree: TreeMap, text: string, places: ReadonlyMap<string, Place>): Problem[] {
   const [first] = Object.keys(tree);
   const top = first === undefined ? undefined : places.get(first)?.key;

@@ -1,4 +1,4 @@
-/** A cell's text → its tree: the short way where the text is plain, else the library's. */
+/** Reads a cell's text into its tree: the fast way if the text is simple, else with the library. */
 import { readAnyCell, tooMuch } from './any-cell.ts';
 import { DEEPEST, nestsTooDeep } from './nesting.ts';
 import { readPlainCell } from './plain-cell.ts';

@@ -1,7 +1,7 @@
 /**
- * A file's text → its entries. Each cell is read by its text alone and remembered; then, in file order, it is given
- * its meaning by the machine in force. What was not edited is neither parsed nor resolved again: equal text under the
- * same machine gives the very same entry, which later layers may use as a key.
+ * Reads a file's text into entries. Each cell is read by its text alone and cached; then, in file order, it is resolved
+ * with the machine in force. Cells that were not edited are neither parsed nor resolved again: equal text under the
+ * same machine gives the same object, which later layers may use as a key.
  */
 import { detached, splitCells, type Split } from '../cells/index.ts';
 import type { Machine, Units, WorkEntry } from '../model/index.ts';
@@ -14,27 +14,27 @@ import { createSchemas } from './schemas.ts';
 import { resolveCell, type Resolved, type Surroundings } from './resolve.ts';
 
 export interface Reader {
-  /** Never throws; pure but for the memory of cells. */
+  /** Never throws; pure except for the cache of cells. */
   read(text: string, context: ReadContext): Workbook;
   /**
-   * The same, a few cells at a time, for who must answer others in between. `before` is a pass over the text as it was
-   * before an edit, with the same files.
+   * The same in slices, for callers that must answer others in between. @param before a pass over the text before an
+   * edit, with the same files
    */
   begin(split: Split, context: ReadContext, before?: Pass): Pass;
-  /** The lines of a work cell once more, with what the log says: its names that are missing in `log` stay for later. */
+  /** Computes a work cell with values of the log; names that `log` lacks stay in `later`. */
   work(entry: WorkEntry, machine: Machine | undefined, log: ReadonlyMap<string, Known>): ComputedWork;
 }
 
-/** Cells remembered in either generation, and characters of their text: some tens of megabytes at most. */
+/** Cells cached in each generation, and characters of their text: some tens of megabytes at most. */
 const CACHED_CELLS = 20_000;
 const CACHED_LETTERS = 16_000_000;
 
 const CACHED_MACHINES = 100;
 
-/** What reading rests on and does not hold itself. */
+/** External tables that reading needs. */
 export interface Tables {
   readonly threads: Threads;
-  /** Called when the first arithmetic is met: `expressions`, or what loads it. */
+  /** Called at the first arithmetic: `expressions`, or its loader. */
   expressions(): Calculator;
 }
 
@@ -51,12 +51,12 @@ export function createReader({ threads, expressions }: Tables): Reader {
     const before = cells[units].get(text);
     if (before !== undefined) return before.raw;
     const own = detached(text);
-    const found = readRaw(own, units, schemaOf);
-    cells[units].set(own, { raw: found });
-    return found;
+    const cell = readRaw(own, units, schemaOf);
+    cells[units].set(own, { raw: cell });
+    return cell;
   }
 
-  /** A machine that is described as before is the same: what rests on it need not be read again. */
+  /** An equal machine becomes the same object, so that what depends on it is not read again. */
   function known(resolved: Resolved): Resolved {
     const { entry } = resolved;
     if (entry.kind !== 'machine') return resolved;
@@ -66,7 +66,7 @@ export function createReader({ threads, expressions }: Tables): Reader {
     return machine === entry.machine ? resolved : { ...resolved, entry: { ...entry, machine } };
   }
 
-  /** The one that was found before, where nothing that it rests on has changed. */
+  /** The cached entry, if nothing that it depends on has changed. */
   function resolve(cell: RawCell, machine: Machine | undefined, machineFrom: Surroundings['machineFrom']): Resolved {
     const before = meanings.get(cell);
     const borrows = cell.kind === 'machine' && cell.spans['from'] !== undefined;

@@ -1,4 +1,4 @@
-/** What comments say to this program: `# alignbook: …`. */
+/** Comments with instructions for this program: `# alignbook: …`. */
 import type { Span } from '../model/index.ts';
 import { commentsIn } from './comments.ts';
 
@@ -6,17 +6,17 @@ export interface Remark {
   /** −1 in the head. */
   readonly cell: number;
   readonly span: Span;
-  /** Behind the colon. */
-  readonly said: string;
+  /** The text after the colon. */
+  readonly instruction: string;
 }
 
 const NONE: readonly Remark[] = [];
 
 export function remarksIn(text: string, cell: number): readonly Remark[] {
-  // First, because finding comments costs a third of a parse, and most texts say nothing to this program.
+  // Tested first, because finding comments takes a third of a parse, and most texts have no such comment.
   if (!text.includes('alignbook:')) return NONE;
   return commentsIn(text).flatMap((span) => {
-    const said = /^#+\s*alignbook:\s*(?!\s)(.*)$/.exec(text.slice(span.start, span.end))?.[1];
-    return said === undefined ? [] : [{ cell, span, said }];
+    const instruction = /^#+\s*alignbook:\s*(?!\s)(.*)$/.exec(text.slice(span.start, span.end))?.[1];
+    return instruction === undefined ? [] : [{ cell, span, instruction }];
   });
 }

@@ -1,4 +1,4 @@
-/** A cell as its text alone gives it → its entry under the machine in force, and what that machine does not know. */
+/** Resolves a cell with the machine in force into its entry, and reports names that the machine does not have. */
 import { isAside, type RawCell } from './raw.ts';
 import { onText, spanAt } from './issues.ts';
 import { firstLine } from './stretches.ts';
@@ -35,7 +35,7 @@ export interface Surroundings {
   readonly machine: Machine | undefined;
   readonly threads: Threads;
   readonly calculator: Calculator;
-  /** The machine of that name in the file at `path`, or why there is none; nothing while the file is not loaded. */
+  /** The machine of that name in the file at `path`, or why there is none; undefined until the file is loaded. */
   machineFrom(name: string, path: string): { readonly machine: Machine } | { readonly reason: string } | undefined;
 }
 
@@ -55,9 +55,9 @@ class ResolvedCell implements Cell {
   readonly problems: Problem[] = [];
   needsMachine = false;
   private reports = 0;
-  /** Found again when first needed: kept for every cell, they would be most of what is kept. */
+  /** Computed on demand: caching it for every cell would take most of the memory. */
   private places: ReadonlyMap<string, Place> | undefined;
-  /** Whether the cell still counts after what was reported. */
+  /** Whether the cell can still be used after the reports. */
   usable = true;
   private readonly raw: RawCell;
   private readonly surroundings: Surroundings;
@@ -88,18 +88,18 @@ class ResolvedCell implements Cell {
   }
 
   pass(path: string, { code, facts }: Pick<QuantityProblem, 'code' | 'facts'>, more: Report = {}): void {
-    // `mark.seen` has no wording: a cell's `seen` is reported before any mark is looked at.
+    // `mark.seen` has no message: a cell's `seen` is reported before any mark is read.
     this.add(path, code as FindingCode, facts, more);
   }
 
   private add(path: string, code: FindingCode, facts: Facts, more: Report): void {
     const { text, kind } = this.raw;
-    this.usable &&= kind !== undefined && (isAside(kind, path) || CELL_KINDS[kind].standsWithout?.(path) === true);
+    this.usable &&= kind !== undefined && (isAside(kind, path) || CELL_KINDS[kind].isOptional?.(path) === true);
     this.reports++;
     if (this.reports > MOST_PROBLEMS) return;
     this.places ??= readTree(text).places;
     const { places } = this;
-    // A single mark is given as if it were a list of one: it stands where the list would.
+    // A single mark is treated as a list of one: its place is that of the list.
     const at = places.has(path) ? path : path.slice(0, Math.max(0, path.lastIndexOf('/')));
     const all = more.suggestion === undefined ? facts : { ...facts, suggestion: more.suggestion };
     const key = more.atKey === true ? places.get(at)?.key : undefined;
@@ -121,26 +121,26 @@ class ResolvedCell implements Cell {
   }
 
   calculate(expression: string, names: Names): Reading<Result> {
-    // Bare numbers are numbers in arithmetic, whatever the machine's units.
+    // In arithmetic, numbers without a unit are numbers, whatever the machine's units.
     return readExpression(expression, { units: 'mm', calculator: this.surroundings.calculator }, names);
   }
 
   machineFrom(name: string, path: string): Machine | undefined {
-    const found = this.surroundings.machineFrom(name, path);
-    if (found === undefined) return undefined;
-    if ('machine' in found) return found.machine;
-    this.report('from', 'machine.from', { path, reason: found.reason });
+    const source = this.surroundings.machineFrom(name, path);
+    if (source === undefined) return undefined;
+    if ('machine' in source) return source.machine;
+    this.report('from', 'machine.from', { path, reason: source.reason });
     return undefined;
   }
 }
 
-/** What is said of it as a whole is said at its first line. */
+/** Findings about the whole cell are at its first line. */
 function unread({ kind, part, spans, text }: RawCell): Entry {
   return {
     kind: 'unread',
     ...(kind !== undefined && { of: kind }),
     ...(part !== undefined && { part }),
-    ...(kind && CELL_KINDS[kind].glimpse?.(text)),
+    ...(kind && CELL_KINDS[kind].readPartly?.(text)),
     spans: { ...spans, '': firstLine(text) },
   };
 }

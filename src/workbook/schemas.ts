@@ -1,6 +1,6 @@
 /**
- * The schemas of all kinds, each built when the first cell of its kind is met: building them all costs more than
- * reading a short workbook.
+ * The schemas of all kinds, each built at the first cell of its kind: building all of them costs more than reading a
+ * short workbook.
  */
 import * as z from 'zod';
 import type { Kind, Units } from '../model/index.ts';
@@ -11,8 +11,8 @@ import type { Calculator } from './quantities/index.ts';
 export type SchemaOf = (kind: Kind, units: Units) => z.ZodType;
 
 export function createSchemas(calculator: Calculator): SchemaOf {
-  // Without this zod writes and compiles a function for every schema: slower for a workbook of ordinary length, and
-  // refused where a page may not make code from text.
+  // By default zod generates and compiles a function for every schema: slower for a typical workbook, and forbidden
+  // where a page may not compile code from text.
   z.config({ jitless: true });
   const fields = { mm: createFields('mm', calculator), in: createFields('in', calculator) };
   const built = new Map<string, z.ZodType>();

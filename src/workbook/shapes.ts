@@ -1,12 +1,12 @@
 /**
- * The building stones of the schemas. A schema says three things at once: what is accepted, what a message calls it,
- * and what is published for other editors. What a message needs travels in zod's own `error` text, because that is
- * what zod hands back: of a value, the words for what is wanted; of a mapping, its known keys.
+ * The building blocks of the schemas. A schema defines what is accepted, its name in messages, and what is published
+ * for other editors. The data for messages is in zod's `error` text, because zod returns that: for a value, the name of
+ * what is expected; for a mapping, its known keys.
  */
 import * as z from 'zod';
 import type { QuantityProblem, Reading } from './quantities/index.ts';
 
-/** What other editors are told: a description, examples, and what they may see in YAML's own types. */
+/** What is published for other editors: a description, examples, and the types of YAML values. */
 export interface Published {
   readonly description: string;
   readonly examples?: readonly unknown[];
@@ -14,30 +14,30 @@ export interface Published {
   readonly pattern?: string;
 }
 
-/** Kept beside the schema. (`schema.meta` would build every schema a second time, to the same end.) */
-export function told<S extends z.ZodType>(schema: S, published: Published): S {
+/** Registers the published data beside the schema. (`schema.meta` would build every schema a second time.) */
+export function documented<S extends z.ZodType>(schema: S, published: Published): S {
   z.globalRegistry.add(schema, { ...published });
   return schema;
 }
 
-/** A text that a reader turns into a value of the trade. `wanted` completes “takes …”. */
+/** A text that a reader converts to a value. `expected` completes “takes …”. */
 export function scalar<T>(
-  wanted: string,
+  expected: string,
   read: (text: string) => Reading<T>,
   published: Published,
 ): z.ZodType<T, string> {
-  const schema = z.string({ error: () => wanted }).transform((text, context): T => {
+  const schema = z.string({ error: () => expected }).transform((text, context): T => {
     const reading = read(text);
     for (const problem of merged(reading.problems)) {
-      const facts = problem.code === 'quantity.unreadable' ? { ...problem.facts, wanted } : problem.facts;
+      const facts = problem.code === 'quantity.unreadable' ? { ...problem.facts, wanted: expected } : problem.facts;
       context.issues.push({ code: 'custom', input: text, params: { ...problem, facts } });
     }
     return reading.problems.length === 0 ? (reading.value as T) : z.NEVER;
   });
-  return told(schema, published);
+  return documented(schema, published);
 }
 
-/** What is wrong with every word of a text is said once, of all of it. */
+/** Problems with every word of a text are merged into one. */
 function merged(problems: readonly QuantityProblem[]): QuantityProblem[] {
   const unreadable = problems.filter(({ code }) => code === 'quantity.unreadable');
   const [first] = unreadable;
@@ -46,14 +46,14 @@ function merged(problems: readonly QuantityProblem[]): QuantityProblem[] {
   return [...problems.filter((problem) => problem.code !== code), { code, from, to: unreadable.at(-1)!.to, facts }];
 }
 
-/** The user's own words. */
+/** Free text. */
 export function text(description: string, ...examples: readonly string[]): z.ZodString {
-  return told(z.string({ error: () => 'a text' }), { description, examples });
+  return documented(z.string({ error: () => 'a text' }), { description, examples });
 }
 
-/** The same where an empty place waits for it: nothing yet, and no reason to refuse the cell. */
+/** The same, but may be left blank: a missing value is no reason to reject the cell. */
 export function textOrBlank(description: string, ...examples: readonly string[]) {
-  return told(
+  return documented(
     text(description, ...examples)
       .nullable()
       .transform((written) => written ?? undefined),
@@ -63,39 +63,42 @@ export function textOrBlank(description: string, ...examples: readonly string[])
 
 /** One of the format's words. */
 export function word<const W extends string>(words: readonly W[], description: string) {
-  return told(z.enum(words, { error: () => `one of ${words.join(', ')}` }), { description, examples: [words[0]] });
+  return documented(z.enum(words, { error: () => `one of ${words.join(', ')}` }), {
+    description,
+    examples: [words[0]],
+  });
 }
 
-/** Keys that are the format's: any other is reported, with the nearest of these. */
-export function mapping<S extends z.core.$ZodLooseShape>(shape: S, wanted: string, published?: Published) {
+/** Keys of the format: any other is reported, with the nearest of these. */
+export function mapping<S extends z.core.$ZodLooseShape>(shape: S, expected: string, published?: Published) {
   const known = Object.keys(shape).join('\n');
-  const error = (issue: z.core.$ZodRawIssue) => (issue.code === 'unrecognized_keys' ? known : wanted);
-  // An unknown key is as wrong as anything else; zod would take it for the lesser evil among the forms of a union.
+  const error = (issue: z.core.$ZodRawIssue) => (issue.code === 'unrecognized_keys' ? known : expected);
+  // An unknown key counts as much as any other problem; zod would prefer it among the alternatives of a union.
   const schema = z
     .strictObject(shape, { error })
     .check(({ issues }) => issues.forEach((issue) => Object.assign(issue, { continue: false })));
-  return published === undefined ? schema : told(schema, published);
+  return published === undefined ? schema : documented(schema, published);
 }
 
-/** Keys that are the user's own names. */
-export function named<V extends z.ZodType>(value: V, wanted: string, published: Published) {
-  return told(z.record(z.string().regex(NAME), value, { error: () => wanted }), published);
+/** Keys that are user-defined names. */
+export function named<V extends z.ZodType>(value: V, expected: string, published: Published) {
+  return documented(z.record(z.string().regex(NAME), value, { error: () => expected }), published);
 }
 
-/** Keys that are any text: finding codes with their dots, places as people call them. */
-export function free<V extends z.ZodType>(value: V, wanted: string, published: Published) {
-  return told(z.record(z.string(), value, { error: () => wanted }), published);
+/** Keys that are any text: finding codes with dots, names of places. */
+export function free<V extends z.ZodType>(value: V, expected: string, published: Published) {
+  return documented(z.record(z.string(), value, { error: () => expected }), published);
 }
 
-export function list<V extends z.ZodType>(item: V, wanted: string, published: Published) {
-  return told(z.array(item, { error: () => wanted }), published);
+export function list<V extends z.ZodType>(item: V, expected: string, published: Published) {
+  return documented(z.array(item, { error: () => expected }), published);
 }
 
-/** One value, or a list of them: a list either way afterwards. */
-export function oneOrMore<V extends z.ZodType>(item: V, wanted: string, published: Published, least = 1) {
+/** One value, or a list of them; converted to a list. */
+export function oneOrMore<V extends z.ZodType>(item: V, expected: string, published: Published, least = 1) {
   const one = item.transform((value) => [value]);
-  const error = () => wanted;
-  return told(z.union([one, z.array(item, { error }).min(least, { error })], { error }), published);
+  const error = () => expected;
+  return documented(z.union([one, z.array(item, { error }).min(least, { error })], { error }), published);
 }
 
 export const NAME = /^[A-Za-z][A-Za-z0-9_]*$/;

@@ -1,4 +1,4 @@
-/** Blanks inside lines: none at their ends, one after a colon and a comma, none inside brackets. */
+/** Spaces within lines: none at the ends, one after a colon and a comma, none inside brackets. */
 import { lexed, type Lexed } from './lexing.ts';
 
 export function spaced(text: string): string {
@@ -26,7 +26,7 @@ function beginsLine(before: Lexed | undefined): boolean {
 
 function between(before: Lexed, blank: Lexed, after: Lexed | undefined): string {
   if (endsLine(after)) return '';
-  // Comments stand in columns of their own.
+  // Comments may be aligned in columns.
   if (isSign(after, '#')) return blank.token;
   if (isSign(before, '{[')) return '';
   if (isSign(after, '}]')) return isSign(before, ':') ? ' ' : '';

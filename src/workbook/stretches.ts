@@ -1,19 +1,19 @@
-/** Stretches of a cell's text that a person can see: what ends in a line end, or begins behind the last character, is drawn in. */
+/** Spans of a cell's text that are visible in an editor: line ends and positions after the text are excluded. */
 import type { Span } from '../model/index.ts';
 
-/** Nothing stands after a key: the place just behind it. */
-export function after(key: Span | undefined): Span {
+/** The empty span after a key without a value. */
+export function afterKey(key: Span | undefined): Span {
   return key === undefined ? { start: 0, end: 0 } : { start: key.end, end: key.end };
 }
 
-/** Without the line end that a block's range takes in. */
+/** Without white space at the end, which a block's range includes. */
 export function trimmed(text: string, start: number, end: number): Span {
   let last = end;
   while (last > start && /\s/.test(text[last - 1]!)) last--;
   return { start, end: last };
 }
 
-/** What is missing at the end is shown at the last character that is there. */
+/** Something missing at the end is shown at the last character. */
 export function visible(text: string, start: number, end: number): Span {
   const last = Math.max(1, text.trimEnd().length);
   return within(text, Math.min(start, last - 1), Math.min(Math.max(end, start + 1), last));
@@ -24,7 +24,7 @@ export function within(text: string, start: number, end: number): Span {
   return { start: from, end: Math.min(Math.max(from, end), text.length) };
 }
 
-/** The first line that says something: not blank, and no comment. */
+/** The first line that is neither blank nor a comment. */
 export function firstLine(text: string): Span {
   const start = /^(?:[ \t]*(?:#.*)?\r?\n)*[ \t]*/.exec(text)?.[0].length ?? 0;
   const end = text.slice(start, start + 200).search(/[\r\n]/);

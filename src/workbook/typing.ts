@@ -1,7 +1,6 @@
 /**
- * Where somebody types in a cell that is not finished: the path of keys to that place. What stands above is parsed with
- * a stand-in at the cursor and every open bracket closed; below it only keys are looked at, so that the next line is
- * never taken for a part of this one.
+ * Finds the path of keys at the cursor in an unfinished cell. The text above is parsed with a placeholder at the cursor
+ * and every open bracket closed; below it only keys are read, so that the next line never becomes part of this value.
  */
 import { Composer, isMap, isScalar, isSeq, Parser, Schema, type Node, type YAMLMap } from 'yaml';
 import { lexed } from './lexing.ts';
@@ -11,18 +10,18 @@ export interface Typing {
   /** Keys and indexes, that of the place itself last; empty for a key of the cell. */
   readonly path: readonly string[];
   readonly part: 'key' | 'value';
-  /** What is written of it before the cursor, and where that begins. */
+  /** The text of the value or key before the cursor, and its offset. */
   readonly before: string;
   readonly start: number;
-  /** Keys that stand beside it already. */
+  /** Keys that are already there beside it. */
   readonly present: readonly string[];
-  /** The texts of the cell's own keys. */
+  /** The texts of the cell's top-level keys. */
   readonly top: Readonly<Record<string, string>>;
   /** Between brackets. */
   readonly flow: boolean;
 }
 
-/** A word that nobody types. */
+/** A placeholder that nobody types. */
 const STAND_IN = 'zqAlignbookzq';
 
 /** @param reading a cell's text as it is parsed */
@@ -33,9 +32,9 @@ export function typingAt(reading: string, offset: number): Typing | undefined {
   const line = head.slice(head.lastIndexOf('\n') + 1);
   const isBareKey = open === '' && /^[\w .-]*$/.test(line) && !/^[ ]*- /.test(line);
   const document = parsed(`${head}${STAND_IN}${isBareKey ? ':' : ''}${open}\n`);
-  const found = document && find(document, []);
-  if (!found) return undefined;
-  const { path, part, before, beside } = found;
+  const place = document && placeIn(document, []);
+  if (!place) return undefined;
+  const { path, part, before, beside } = place;
   const rest = reading.slice(offset);
   return {
     path,
@@ -54,7 +53,7 @@ function inComment(head: string): boolean {
   return /^[ \t]*#/.test(line) || /[ \t]#/.test(unquoted);
 }
 
-/** What closes the brackets that are open at the end of a text. */
+/** The brackets that close those open at the end of a text. */
 function openBrackets(head: string): string {
   let open = '';
   for (const { token, scalar } of lexed(head)) {
@@ -68,42 +67,42 @@ function openBrackets(head: string): string {
 
 const FAILSAFE = new Schema({ schema: 'failsafe' });
 
-/** Mistakes above the cursor do not matter. */
+/** Errors above the cursor are ignored. */
 function parsed(text: string): Node | undefined {
   const composer = new Composer({ schema: FAILSAFE, uniqueKeys: false, prettyErrors: false, logLevel: 'silent' });
   const [first] = composer.compose(new Parser().parse(text), true, text.length);
   return (first?.contents ?? undefined) as Node | undefined;
 }
 
-interface Found {
+interface CursorPlace {
   readonly path: readonly string[];
   readonly part: 'key' | 'value';
   readonly before: string;
   readonly beside: readonly string[];
 }
 
-function find(node: unknown, path: readonly string[], beside: readonly string[] = []): Found | undefined {
+function placeIn(node: unknown, path: readonly string[], beside: readonly string[] = []): CursorPlace | undefined {
   if (isScalar(node)) return here(node.value, path, 'value', beside);
-  if (isSeq(node)) return first(node.items, (item, i) => find(item, [...path, String(i)]));
+  if (isSeq(node)) return first(node.items, (item, i) => placeIn(item, [...path, String(i)]));
   return isMap(node) ? inMap(node, path) : undefined;
 }
 
-function inMap(map: YAMLMap, path: readonly string[]): Found | undefined {
+function inMap(map: YAMLMap, path: readonly string[]): CursorPlace | undefined {
   const keys = map.items.map(({ key }) => (isScalar(key) ? String(key.value) : ''));
   return first(map.items, ({ key, value }, k) => {
     const beside = keys.filter((name, i) => i !== k && name !== '');
     const asKey = isScalar(key) ? here(key.value, path, 'key', beside) : undefined;
-    return asKey ?? find(value, [...path, keys[k]!], beside);
+    return asKey ?? placeIn(value, [...path, keys[k]!], beside);
   });
 }
 
-/** Only the last line of a text of several lines is being typed; blocks of text are nobody's business. */
+/** In a text of several lines nothing is completed. */
 function here(
   value: unknown,
   path: readonly string[],
-  part: Found['part'],
+  part: CursorPlace['part'],
   beside: readonly string[],
-): Found | undefined {
+): CursorPlace | undefined {
   const text = String(value);
   const at = text.indexOf(STAND_IN);
   return at < 0 || text.includes('\n') ? undefined : { path, part, before: text.slice(0, at), beside };
@@ -111,13 +110,13 @@ function here(
 
 function first<T, R>(items: readonly T[], look: (item: T, index: number) => R | undefined): R | undefined {
   for (const [i, item] of items.entries()) {
-    const found = look(item, i);
-    if (found !== undefined) return found;
+    const place = look(item, i);
+    if (place !== undefined) return place;
   }
   return undefined;
 }
 
-/** In brackets those up to their end; of the cell itself those that begin a line. */
+/** In brackets the keys up to their end; at the top level the keys at the beginning of lines. */
 function keysBelow(rest: string, depth: number, flow: boolean): string[] {
   const part = flow ? rest.split(/[}\n]/, 1)[0]! : rest;
   const pattern = flow ? /\b(\w+)\s*:/g : depth === 0 ? /^([\w-]+)\s*:/gm : /(?!)/g;

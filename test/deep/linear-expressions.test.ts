@@ -107,7 +107,9 @@ test('remarks', () =>
     const comment = `#${text}\n`;
     const comments = commentsIn(comment).map(({ start, end }) => comment.slice(start, end));
     const said = comments.flatMap((one) => /^#+\s*alignbook:\s*(.*)$/.exec(one)?.[1] ?? []);
-    expect(remarksIn(comment, 0).map((remark) => remark.said)).toEqual(comment.includes('alignbook:') ? said : []);
+    expect(remarksIn(comment, 0).map((remark) => remark.instruction)).toEqual(
+      comment.includes('alignbook:') ? said : [],
+    );
   }));
 
 describe('what is being typed', () => {

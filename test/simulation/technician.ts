@@ -5,7 +5,7 @@
  */
 import { evaluate } from '../../src/evaluation/index.ts';
 import { threads } from '../../src/machine/index.ts';
-import { createReader, expressions, settle } from '../../src/workbook/index.ts';
+import { createReader, expressions, visibleFindings } from '../../src/workbook/index.ts';
 import type { Direction, Evaluation, LogEntry, ShotRequest, Step } from '../../src/model/index.ts';
 import { Engraver, type TapePlace } from './engraver.ts';
 import { IDEAL, type Mark, type Workshop } from './workshop.ts';
@@ -78,7 +78,7 @@ export function work(
     const workbook = reader.read(text, { file: 'trial.alignbook.yaml', files: new Map() });
     const last = timed(workbook.entries);
     asked?.(text, last);
-    const wrong = settle(workbook, last.findings).filter(({ code }) => !OF_THE_MACHINE.test(code));
+    const wrong = visibleFindings(workbook, last.findings).filter(({ code }) => !OF_THE_MACHINE.test(code));
     if (wrong.length > 0) throw new Error(`the tool's own cells are found wrong: ${JSON.stringify(wrong)}\n${text}`);
     if (last.verdict !== 'continue' || round === MOST_ROUNDS) {
       const { truth, adjustments, shots } = engraver;

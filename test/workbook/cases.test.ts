@@ -7,7 +7,7 @@ import { describe, expect, test } from 'vitest';
 import { findings as table } from '../../shared/findings.ts';
 import { message } from '../../src/model/index.ts';
 import { QUANTITY_CODES } from '../../src/workbook/quantities/index.ts';
-import { createReader, expressions, settle } from '../../src/workbook/index.ts';
+import { createReader, expressions, visibleFindings } from '../../src/workbook/index.ts';
 import { place, readMarkers, writeMarkers } from './markers.ts';
 import { threads } from './threads.ts';
 
@@ -17,7 +17,7 @@ const cases = readdirSync(folder).filter((name) => name.endsWith('.yaml'));
 
 function found(text: string) {
   const workbook = reader.read(text, { file: 'case.alignbook.yaml', files: new Map() });
-  return { workbook, findings: settle(workbook, []) };
+  return { workbook, findings: visibleFindings(workbook, []) };
 }
 
 describe('every finding is expected, and every expectation met', () => {

@@ -1,5 +1,5 @@
 /** One good workbook for many tests, and the reading of any text. */
-import { createReader, expressions, settle, type ReadFile } from '../../src/workbook/index.ts';
+import { createReader, expressions, visibleFindings, type ReadFile } from '../../src/workbook/index.ts';
 import { threads } from './threads.ts';
 
 export const MACHINE = `machine: lark
@@ -55,7 +55,7 @@ const reader = createReader({ threads, expressions });
 
 export function read(text: string, files: Readonly<Record<string, ReadFile>> = {}, file = 'lark.alignbook.yaml') {
   const workbook = reader.read(text, { file, files: new Map(Object.entries(files)) });
-  const findings = settle(workbook, []);
+  const findings = visibleFindings(workbook, []);
   return {
     workbook,
     findings,

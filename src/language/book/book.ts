@@ -18,7 +18,7 @@ import {
 } from '../../model/index.ts';
 import {
   createReader,
-  settle,
+  visibleFindings,
   silencings,
   type Known,
   type Pass,
@@ -161,14 +161,14 @@ class IncrementalBook implements Book {
   }
 
   findings(): readonly Finding[] {
-    return (this.cachedFindings ??= settle(this.workbook, this.laterFindings()));
+    return (this.cachedFindings ??= visibleFindings(this.workbook, this.laterFindings()));
   }
 
   findingsNow(): readonly Finding[] {
     const { entries } = this.workbook;
     const from = firstOfLast(visitsIn(entries));
     const first = from === 0 ? -1 : entries[from]!.cell;
-    return settle(this.workbook, this.withBookFindings(this.log.findings(from))).filter(
+    return visibleFindings(this.workbook, this.withBookFindings(this.log.findings(from))).filter(
       (finding) => finding.cell >= first || severity(finding) === 'error',
     );
   }
@@ -188,7 +188,7 @@ class IncrementalBook implements Book {
   }
 
   findingsSoFar(): readonly Finding[] {
-    return settle(this.workbook, []).filter(({ code }) => code !== 'allow.unused');
+    return visibleFindings(this.workbook, []).filter(({ code }) => code !== 'allow.unused');
   }
 }
 

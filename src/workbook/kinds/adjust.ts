@@ -1,4 +1,4 @@
-/** What was moved: screws turned, a block or the tube shifted, lock nuts; which screws are at their end. Signs: a turn in is positive. */
+/** Adjustments: screws turned, a block or the tube shifted, lock nuts, screws at their end. Positive turns are in. */
 import { mountOf, type AdjustEntry, type Machine } from '../../model/index.ts';
 import { signedTurns, type Turn } from '../quantities/index.ts';
 import { isPart, TUBE, unknown } from '../names.ts';
@@ -96,7 +96,7 @@ function nuts(lock: Lock): Pick<AdjustEntry, 'lock' | 'foundLock'> {
   }
 }
 
-/** Screws that the part has not are reported, and left out. */
+/** Screws that the part does not have are reported and left out. */
 function stopped(
   machine: Machine,
   part: string,

@@ -1,12 +1,12 @@
 /**
- * What any cell may say beside what its kind does: when, by whom, at which hours of the machine, with which photos, and what was
- * corrected in it. A cell stands without what of it cannot be read.
+ * The keys of any cell: date, person, hours of the machine, photos and corrections. An error in one of them does not
+ * invalidate the cell.
  */
 import * as z from 'zod';
 import type { Amendment, Aside, Photo, Written } from '../../model/index.ts';
 import { readDate } from '../quantities/index.ts';
 import type { Fields } from '../fields.ts';
-import { list, mapping, oneOrMore, text, told } from '../shapes.ts';
+import { list, mapping, oneOrMore, text, documented } from '../shapes.ts';
 import type { Cell } from './kind.ts';
 
 export function common(fields: Fields) {
@@ -29,7 +29,7 @@ export function common(fields: Fields) {
   };
 }
 
-/** Their keys. */
+/** The keys of these values. */
 export const ASIDE: ReadonlySet<string> = new Set<keyof ReturnType<typeof common>>([
   'date',
   'by',
@@ -72,7 +72,7 @@ export interface WrittenPhoto {
 
 const WAS = 'the changed keys as they were, or `nothing`';
 
-/** What was there before may be whatever somebody once typed: it is quoted, and not read. */
+/** The former content may be anything that was once typed: it is quoted, not read. */
 function amendmentSchema(fields: Fields) {
   const error = () => WAS;
   const was = z.union(
@@ -81,7 +81,7 @@ function amendmentSchema(fields: Fields) {
   );
   return mapping(
     {
-      was: told(was, {
+      was: documented(was, {
         description:
           'What the cell contained before: only the changed keys, nested as in the cell; `nothing` for a key, or a cell, that was not there.',
         examples: [{ shots: { near: '1.5 left 2.0 down' } }, 'nothing'],
@@ -94,7 +94,7 @@ function amendmentSchema(fields: Fields) {
   );
 }
 
-/** As the schema gives it; `photo` may be of a kind that has none. */
+/** As the schema returns it; some kinds have no `photo`. */
 interface Read extends Pick<Aside, 'date' | 'by' | 'note' | 'hours'> {
   readonly photo?: readonly WrittenPhoto[];
   readonly amended?: readonly (Omit<Amendment, 'was'> & { readonly was: unknown })[];
@@ -119,9 +119,9 @@ function amendmentOf({ was, ...rest }: NonNullable<Read['amended']>[number]): Am
   return was === undefined ? rest : { was: was as { readonly [key: string]: Written }, ...rest };
 }
 
-/** Corrections stand in the order in which they were made, and are themselves never corrected. */
+/** Corrections must be in order of time, and cannot be corrected themselves. */
 export function checkAmended({ amended = [] }: Aside, cell: Cell): void {
-  const together = (path: string, reason: string) =>
+  const reportConflict = (path: string, reason: string) =>
     cell.report(path, 'cell.together', { place: '`amended`', reason }, { atKey: true });
   amended.forEach(({ was, date }, k) => {
     const before = amended[k - 1]?.date;
@@ -129,9 +129,9 @@ export function checkAmended({ amended = [] }: Aside, cell: Cell): void {
     if (was !== undefined && Object.keys(was).length === 0)
       cell.report(path, 'cell.shape', { place: `\`${path}\``, wanted: WAS, found: 'an empty mapping' });
     if (was !== undefined && Object.hasOwn(was, 'amended'))
-      together(`${path}/amended`, 'a correction is never corrected; add one');
+      reportConflict(`${path}/amended`, 'a correction is never corrected; add one');
     if (before !== undefined && instant(date) < instant(before))
-      together(`amended/${k}/date`, 'write the oldest correction first');
+      reportConflict(`amended/${k}/date`, 'write the oldest correction first');
   });
 }
 

@@ -1,4 +1,4 @@
-/** What was found and done to an optic, or to the tube. */
+/** The condition of an optic, or of the tube, and what was done to it. */
 import type { CareEntry, CareAction, Condition } from '../../model/index.ts';
 import { isPart } from '../names.ts';
 import { mapping, text, word } from '../shapes.ts';
@@ -7,7 +7,7 @@ import { common } from './aside.ts';
 import type { CellKind } from './kind.ts';
 
 /** In the order in which they are offered: the worst last. */
-const FOUND = [
+const CONDITIONS = [
   'clean',
   'dusty',
   'hazy',
@@ -18,7 +18,7 @@ const FOUND = [
   'cracked',
   'loose',
 ] as const satisfies readonly Condition[];
-const DID = [
+const ACTIONS = [
   'inspected',
   'cleaned in place',
   'removed and cleaned',
@@ -26,19 +26,19 @@ const DID = [
   'replaced',
 ] as const satisfies readonly CareAction[];
 
-/** The word in the text of a care cell that cannot be read whole: a slip elsewhere in it must not hide a crack. */
-function foundIn(text: string): Condition | undefined {
+/** The condition in the text of a care cell with errors: a slip elsewhere in it must not hide a crack. */
+function conditionIn(text: string): Condition | undefined {
   const word = /(?:^|[{,])[ \t]*found[ \t]*:[ \t]*["']?(\w+)/m.exec(text)?.[1];
-  return FOUND.find((one) => one === word);
+  return CONDITIONS.find((one) => one === word);
 }
 
 export const care: CellKind<'care', ReturnType<typeof schema>> = {
   subject: 'part',
-  skeleton: `care: \${1:M1}\nfound: \${2|${FOUND.join(',')}|}\ndid: \${3|${DID.join(',')}|}\n$0`,
+  skeleton: `care: \${1:M1}\nfound: \${2|${CONDITIONS.join(',')}|}\ndid: \${3|${ACTIONS.join(',')}|}\n$0`,
   about: ({ part }) => part,
   schema,
-  glimpse(text) {
-    const found = foundIn(text);
+  readPartly(text) {
+    const found = conditionIn(text);
     return { ...(found && { found }) };
   },
   meaning({ care: part, found, did, with: using, refit }, cell) {
@@ -77,11 +77,11 @@ function schema(fields: Fields) {
     {
       care: fields.name('The optic that was cared for, or the tube.', 'M2', 'lens', 'tube'),
       found: word(
-        FOUND,
+        CONDITIONS,
         'The condition as found. Do not fire while a part is cracked or loose, or the lens is pitted or burnt.',
       ).optional(),
       did: word(
-        DID,
+        ACTIONS,
         'What was done. An optic that was removed, tightened or replaced is in a slightly different place.',
       ).optional(),
       with: text('What it was cleaned with.', 'lens tissue and isopropanol').optional(),

@@ -1,4 +1,6 @@
-/** Where the carriages stood for a shot. One that the shot does not name stood at its nearest stop, the shortest leg. */
+/**
+ * The positions of the carriages for a shot. One that the shot does not name was at its nearest stop, the shortest leg.
+ */
 import { lookup, type Machine, type PathElement } from '../../model/index.ts';
 import { elementNamed, HERE, unknown } from '../names.ts';
 import type { Cell } from './kind.ts';
@@ -6,7 +8,7 @@ import type { Cell } from './kind.ts';
 /** A stop's name, or a leg in mm. */
 export type Place = string | number;
 
-/** The leg of every element with stops, mm; a carriage whose place cannot be known is reported. */
+/** The leg of every element with stops, mm; a carriage at an unknown place is reported. */
 // biome-ignore lint/complexity/useMaxParams: a place in a cell is four values; all three functions share them
 export function carriages(
   machine: Machine,
@@ -27,7 +29,7 @@ export function carriages(
   return legs;
 }
 
-/** Where on its own travel the shot was taken; nothing where there is no such place, which has been reported. */
+/** The position of the station's own carriage; undefined if there is no such place, which has been reported. */
 // biome-ignore lint/complexity/useMaxParams: a place in a cell is four values; all three functions share them
 export function ownPlace(
   machine: Machine,
@@ -58,12 +60,12 @@ export function ownPlace(
   return undefined;
 }
 
-/** Where carriages stood for what is measured and not shot; a place that is not there is reported. */
+/** Checks the carriages' places for other measurements; an unknown place is reported. */
 export function checkPlaces(machine: Machine, places: Readonly<Record<string, Place>>, cell: Cell): void {
   for (const [name, place] of Object.entries(places)) checkOther(machine, undefined, name, place, `with/${name}`, cell);
 }
 
-/** @param station whose own place is written elsewhere, where there is such */
+/** @param station whose own place is given elsewhere, if any */
 // biome-ignore lint/complexity/useMaxParams: a place in a cell is four values; all three functions share them
 function checkOther(
   machine: Machine,

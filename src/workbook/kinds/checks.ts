@@ -1,4 +1,4 @@
-/** Things that are ticked off, and those that are still open. */
+/** Checks that are done, and those that are still open. */
 import { list, mapping, text } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
 import { common } from './aside.ts';

@@ -1,6 +1,7 @@
 /**
- * The lines of a work cell, one after the other: each may use the names above it. Uncertainty is propagated to first order
- * with exact derivatives, inputs independent (JCGM 100:2008, 5.1.2 and 5.1.3): every value keeps its components by input.
+ * Computes the lines of a work cell in order: each may use the names above it. Uncertainty is propagated to first order
+ * with exact derivatives and independent inputs (JCGM 100:2008, 5.1.2 and 5.1.3): every value carries its components by
+ * input.
  */
 import type { WorkEntry, WorkResult } from '../../model/index.ts';
 import {
@@ -13,16 +14,16 @@ import {
   type Result,
 } from '../quantities/index.ts';
 
-/** A value by its dotted name, in mm, rad, W or s; `u` is an uncertainty of its own, beside its components. */
+/** A value by its dotted name, in mm, rad, W or s; `u` is an uncertainty of its own, in addition to its components. */
 export interface Known extends Dimensioned {
   readonly u?: number | undefined;
 }
 
 export interface WorkTools {
   readonly known: ReadonlyMap<string, Known>;
-  /** Lines that are wrong, for a reason that was told already. */
+  /** Lines with an error that is already reported. */
   readonly unusable?: ReadonlySet<string>;
-  /** Whether a name stands for what the log says, which is not known here. */
+  /** Whether a name is a value of the log, which is not known here. */
   isOfLog(name: string): boolean;
   calculate(expression: string, names: Names): Reading<Result>;
 }
@@ -30,11 +31,11 @@ export interface WorkTools {
 export interface ComputedWork {
   readonly results: WorkEntry['results'];
   readonly problems: readonly (QuantityProblem & { readonly name: string })[];
-  /** Names whose values rest on what the log says. */
+  /** Names whose values depend on the log. */
   readonly later: readonly string[];
 }
 
-/** Of a value that cannot be computed what rests on it is left out in silence. */
+/** A line that depends on a failed line is left out without another report. */
 export function computeWork(
   values: Readonly<Record<string, string>>,
   { known: given, unusable = new Set(), isOfLog, calculate }: WorkTools,
@@ -62,13 +63,13 @@ export function computeWork(
   return { results, problems, later: [...later] };
 }
 
-/** With its own ± as one more component: an input that is independent of all others. */
+/** Adds its own ± as a component: an input that is independent of all others. */
 function withOwn(name: string, { value, dimension, components, u }: Known): Dimensioned {
   const all = summed(components, u === undefined ? undefined : new Map([[name, u]]));
   return { value, dimension, ...(all && { components: all }) };
 }
 
-/** The combined standard uncertainty as a result states it: nothing where no input has one. */
+/** The combined standard uncertainty of a result; empty if no input has one. */
 export function uncertainty({ components, u: own }: Known): Pick<WorkResult, 'u' | 'unsure'> {
   if (!components) return own === undefined ? {} : { u: own };
   const u = Math.hypot(combinedUncertainty(components), own ?? 0);

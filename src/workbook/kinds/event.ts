@@ -1,4 +1,4 @@
-/** Something happened to the machine that nobody measured. */
+/** An event that may have affected the machine and was not measured. */
 import { mapping, text } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
 import { common } from './aside.ts';

@@ -1,4 +1,4 @@
-/** Every kind of cell, by the word that begins it. */
+/** Every kind of cell, by its word. */
 import type { Kind } from '../../model/index.ts';
 import { adjust } from './adjust.ts';
 import { care } from './care.ts';
@@ -37,5 +37,5 @@ const BY_WORD: { readonly [K in Kind]: CellKind<K> } = {
   release,
 };
 
-/** Whatever its kind: who has a value or an entry of a kind gives it to the same kind's functions. */
+/** By any kind: the caller passes a value or an entry of a kind to the functions of the same kind. */
 export const CELL_KINDS: Readonly<Record<Kind, CellKind>> = BY_WORD;

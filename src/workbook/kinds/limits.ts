@@ -1,4 +1,4 @@
-/** When the machine counts as aligned. A later limits cell replaces the earlier one whole. */
+/** The acceptance limits. A later limits cell replaces the earlier one completely. */
 import { findings } from '../../../shared/findings.ts';
 import { lookup, nearest, type StationLimits } from '../../model/index.ts';
 import { elementNamed } from '../names.ts';
@@ -7,7 +7,7 @@ import type { Fields } from '../fields.ts';
 import { common } from './aside.ts';
 import type { Cell, CellKind } from './kind.ts';
 
-/** mm: the whole step to which a mark is read, and the standard uncertainty of setting the tape. Common practice. */
+/** mm: the smallest step read, and the standard uncertainty of placing the tape. Common practice. */
 const READING = { resolution: 0.5, placing: 0.2 };
 const CONFIDENCE = 0.9;
 
@@ -16,7 +16,7 @@ export const limits: CellKind<'limits', ReturnType<typeof schema>> = {
   skeleton: 'limits: ${1:workshop standard}\nstations:\n  ${2:M1}: {centre: ${3:3 mm}}\n$0',
   about: ({ limits: { title } }) => title,
   schema,
-  standsWithout: (path) => path.startsWith('rules/'),
+  isOptional: (path) => path.startsWith('rules/'),
   meaning(value, cell) {
     const machine = cell.machine();
     if (machine === undefined) return undefined;
@@ -32,7 +32,7 @@ export const limits: CellKind<'limits', ReturnType<typeof schema>> = {
           { atKey: true },
         );
       }
-      // Nothing asked is no limit, and such a station is never within.
+      // A station without values has no limits, and is never within.
       if (centre === undefined && spread === undefined && plumb === undefined) continue;
       stations[name] = {
         ...(centre && { centre: centre.value }),
@@ -93,7 +93,7 @@ function schema(fields: Fields) {
         examples: [{ M1: { centre: '3 mm' }, M2: { centre: '2 mm', spread: '1.5 mm' } }],
       }).optional(),
       reading: reading.optional(),
-      confidence: fields.share('Minimum probability that the limits are met (default 90 %).', ['90 %']).optional(),
+      confidence: fields.ratio('Minimum probability that the limits are met (default 90 %).', ['90 %']).optional(),
       rules: free(rule, 'finding codes and why they are off', {
         description: 'Findings that this workshop turns off, each with its reason.',
         examples: [{ 'log.height': { off: 'the frame is shimmed every winter' } }],
@@ -115,7 +115,7 @@ function confidence(value: number | undefined, cell: Cell): number {
   return value;
 }
 
-/** Those that may be, and say why. */
+/** Rules that may be turned off, and have a reason. */
 function turnedOff(written: Readonly<Record<string, { off: string }>>, cell: Cell): Record<string, { off: string }> {
   return Object.fromEntries(
     Object.entries(written).filter(([code, { off }]) => {

@@ -1,8 +1,8 @@
-/** What the log says of a station, by dotted names: they are known here, their values are not. */
+/** Names of a station's results in the log; their values are computed elsewhere. */
 import type { Machine } from '../../model/index.ts';
 import { ANGLE, LENGTH, type Dimension } from '../quantities/units.ts';
 
-/** Behind a station's name. */
+/** The part after a station's name. */
 export const LOG_NAMES: Readonly<Record<string, { readonly dimension: Dimension; readonly what: string }>> = {
   'slope.right': { dimension: ANGLE, what: 'slope of the beam here to the right, from the last marks' },
   'slope.up': { dimension: ANGLE, what: 'slope of the beam here upward, from the last marks' },
@@ -11,14 +11,14 @@ export const LOG_NAMES: Readonly<Record<string, { readonly dimension: Dimension;
   plumb: { dimension: ANGLE, what: 'angle of the beam from plumb' },
 };
 
-/** Before a station's name: how wide the beam is there. */
+/** The part before a station's name: the beam's diameter there. */
 export const WIDTH_ON = {
   prefix: 'beam.diameter.',
   dimension: LENGTH,
   what: 'diameter of the beam there, with every carriage at its longest leg',
 } as const;
 
-/** @param known what the machine calls so itself is not the log's */
+/** @param known names of the machine itself, which take precedence */
 export function isLogName(
   machine: Machine | undefined,
   known: ReadonlyMap<string, unknown>,

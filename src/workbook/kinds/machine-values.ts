@@ -1,4 +1,4 @@
-/** The machine cell's values by dotted names, for arithmetic, each with its ± where one is written: mm, rad, W. */
+/** The machine cell's values by dotted names, for arithmetic, each with its ± if given: mm, rad, W. */
 import type { Machine, Quantity } from '../../model/index.ts';
 import { ANGLE, LENGTH, POWER, type Dimension } from '../quantities/units.ts';
 import type { Known } from './compute-work.ts';

@@ -1,4 +1,4 @@
-/** The geometry, or the file that holds it. A later machine cell replaces the earlier one whole. */
+/** The geometry, or the file that has it. A later machine cell replaces the earlier one completely. */
 import {
   PRIORS,
   type Asset,
@@ -18,7 +18,7 @@ import { path, pathSchema } from './path.ts';
 import { pulse, pulseSchema } from './pulse.ts';
 import { source, sourceSchema } from './source.ts';
 
-/** The version of the format that this reader knows. */
+/** The version of the format that this reader supports. */
 const FORMAT = '1';
 
 export const machine: CellKind<'machine', ReturnType<typeof schema>> = {
@@ -27,7 +27,7 @@ export const machine: CellKind<'machine', ReturnType<typeof schema>> = {
     'machine: ${1:name}\nsource: {fires: ${2|left,right,front,rear,up,down|}}\npath:\n  M1: {leg: ${3:90 mm}, aperture: ${4:20 mm}, sends: ${5|front,rear,left,right,up,down|}}\n$0',
   about: ({ machine: { name } }) => name,
   schema,
-  standsWithout: (at) => /^(title|care|priors|asset)(\/|$)/.test(at),
+  isOptional: (at) => /^(title|care|priors|asset)(\/|$)/.test(at),
   meaning(value, cell) {
     if (value.format !== undefined && value.format.version !== FORMAT) {
       cell.report('format', 'machine.format', { format: value.format.version, known: FORMAT });
@@ -69,7 +69,7 @@ function schema(fields: Fields) {
   );
 }
 
-/** Any version is read, so that a later one is told from a slip. */
+/** Accepts any version, so that a later version is distinguished from a slip. */
 function formatSchema() {
   return z
     .string({ error: () => 'the version of the format' })
@@ -152,14 +152,14 @@ function borrowed(value: Written, from: string, cell: Cell): Machine | undefined
   return {
     ...shared,
     ...(value.title !== undefined && { title: value.title }),
-    // The shared file has been read in its own units; these hold for what this file writes, and for the results shown to a person.
+    // The other file was read in its own units; these apply to lengths in this file, and to results shown to the user.
     ...(value.units !== undefined && { units: value.units }),
     care: { ...machine.care, ...intervals(machine, value.care ?? {}, cell) },
     ...(value.asset && { asset: assetOf(value.asset) }),
   };
 }
 
-/** What is this machine's alone. The asset of the shared file is that of the machine which stands there. */
+/** Keys that belong to this machine only. The asset of the other file is that of its own machine. */
 const BESIDE_FROM: ReadonlySet<string> = new Set(['machine', 'from', 'title', 'asset', 'units', 'care', 'format']);
 
 function assetOf(written: NonNullable<Written['asset']>): Asset {

@@ -1,10 +1,10 @@
 /**
- * Readings of one station. Each shot is a place of the carriages and what its tape shows. A shot that cannot be read
- * is reported and left out; the others count. In the spans a shot's path is where its mark, or list of marks, stands.
+ * Readings of one station. Each shot is a place of the carriages with its marks. A shot with an error is reported and
+ * left out; the others are used. In `spans` a shot's path is that of its mark, or of its list of marks.
  */
 import * as z from 'zod';
 import { isVertical, type Direction, type Machine, type Mark, type PathElement, type Shot } from '../../model/index.ts';
-import { resolveMark, SHAPES, type Mark as WrittenMark, type Measured, type Seen } from '../quantities/index.ts';
+import { resolveMark, SHAPES, type Mark as WrittenMark, type Measured, type ViewingSide } from '../quantities/index.ts';
 import { arrives, elementNamed } from '../names.ts';
 import { mapping, named, oneOrMore, word } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
@@ -13,7 +13,7 @@ import { common } from './aside.ts';
 import type { Cell, CellKind } from './kind.ts';
 import { pulse, pulseSchema } from './pulse.ts';
 
-/** A mark as a mapping: signed lengths, the viewer's, up = rear on a vertical leg. */
+/** A mark as a mapping: signed lengths in the viewer's frame, up = rear on a vertical leg. */
 interface SignedMark {
   readonly right?: Measured | undefined;
   readonly up?: Measured | undefined;
@@ -29,8 +29,8 @@ interface WrittenShot {
   readonly mark: readonly AnyMark[];
 }
 
-/** A written shot and the paths of the whole, of its place and of its mark. */
-interface Standing extends WrittenShot {
+/** A shot with the paths of the whole shot, of its place and of its mark. */
+interface PlacedShot extends WrittenShot {
   readonly whole: string;
   readonly place: string;
   readonly path: string;
@@ -41,12 +41,12 @@ export const marks: CellKind<'marks', ReturnType<typeof schema>> = {
   skeleton: 'marks: ${1:M1}\nshots: $0\n',
   about: ({ station }) => station,
   schema,
-  standsWithout: (path) => path.startsWith('shots/'),
+  isOptional: (path) => path.startsWith('shots/'),
   meaning(value, cell) {
     const machine = cell.machine();
     const station = machine && elementNamed(machine, value.marks, cell, 'marks');
     if (machine === undefined || station === undefined) return undefined;
-    const leg = { machine, station, runs: arrives(machine, station.name), seen: value.seen, cell };
+    const leg = { machine, station, runs: arrives(machine, station.name), side: value.seen, cell };
     if (value.seen !== undefined && isVertical(leg.runs)) {
       const word = `seen: ${value.seen}`;
       cell.report('seen', 'mark.words', {
@@ -91,25 +91,25 @@ function schema(fields: Fields) {
   );
 }
 
-/** By stop, as a list, or one bare mark: always a list afterwards. */
+/** By stop, as a list, or one single mark; converted to a list. */
 function shotsSchema(fields: Fields) {
-  const wanted = 'stops and their marks, such as `{near: 1.5 right 2.0 down}`, or a list of shots';
+  const expected = 'stops and their marks, such as `{near: 1.5 right 2.0 down}`, or a list of shots';
   const mark = markSchema(fields);
   const several = oneOrMore(mark, 'a mark, or a list of marks', {
     examples: ['1.5 right 2.0 down', ['1.5 right 2.0 down', '1 right 2.5 down']],
     description: 'What the tape shows, looking along the beam at the burnt side; a list for repeated shots.',
   });
-  const byStop = named(several, wanted, {
+  const byStop = named(several, expected, {
     description: 'By stop, what the tape shows.',
     examples: [{ near: '1.5 right 2.0 down', far: '6.0 right 5.5 down' }],
   });
   const shot = z.union([shotSchema(fields, several), mark], {
     error: () => 'a mark, or a shot such as `{at: far, mark: [1.5 right 2.0 down, 1 right 2.5 down]}`',
   });
-  const byPlace = z.array(shot, { error: () => wanted }).min(1);
+  const byPlace = z.array(shot, { error: () => expected }).min(1);
   return z
-    .union([byStop.transform(standingByStop), byPlace.transform(standingInList), mark.transform(standingAlone)], {
-      error: () => wanted,
+    .union([byStop.transform(shotsByStop), byPlace.transform(shotsInList), mark.transform(singleShot)], {
+      error: () => expected,
     })
     .meta({
       description:
@@ -166,14 +166,14 @@ function markSchema(fields: Fields) {
   return z.union([text, map], { error: () => 'a mark such as `1.5 right 2.0 down`' });
 }
 
-function standingByStop(shots: Readonly<Record<string, readonly AnyMark[]>>): Standing[] {
+function shotsByStop(shots: Readonly<Record<string, readonly AnyMark[]>>): PlacedShot[] {
   return Object.entries(shots).map(([at, mark]) => {
     const path = `shots/${at}`;
     return { at, mark, whole: path, place: path, path };
   });
 }
 
-function standingInList(shots: readonly (WrittenShot | AnyMark)[]): Standing[] {
+function shotsInList(shots: readonly (WrittenShot | AnyMark)[]): PlacedShot[] {
   return shots.map((shot, i) => {
     const whole = `shots/${i}`;
     if (!('mark' in shot)) return { mark: [shot], whole, place: whole, path: whole };
@@ -181,21 +181,21 @@ function standingInList(shots: readonly (WrittenShot | AnyMark)[]): Standing[] {
   });
 }
 
-function standingAlone(mark: AnyMark): Standing[] {
+function singleShot(mark: AnyMark): PlacedShot[] {
   return [{ mark: [mark], whole: 'shots', place: 'shots', path: 'shots' }];
 }
 
 interface Leg {
   readonly machine: Machine;
   readonly station: PathElement;
-  /** Where the beam runs when it meets the tape. */
+  /** The direction of the beam at the tape. */
   readonly runs: Direction;
-  readonly seen: Seen | undefined;
+  readonly side: ViewingSide | undefined;
   readonly cell: Cell;
 }
 
-/** Nothing where any part of the shot is not known: a mark in an unknown place is worse than none. */
-function resolved(written: Standing, leg: Leg): Shot | undefined {
+/** Undefined if any part of the shot is unknown: a mark at an unknown place is worse than none. */
+function resolved(written: PlacedShot, leg: Leg): Shot | undefined {
   const { machine, station, cell } = leg;
   const before = cell.reported();
   const at = ownPlace(machine, station, written.at, written.place, written.whole === written.place, cell);
@@ -215,10 +215,10 @@ function resolved(written: Standing, leg: Leg): Shot | undefined {
   return { at, carriages: legs, with: others, height: written.height?.value ?? 0, marks: read, path: written.path };
 }
 
-/** The mark in the viewer’s frame. A mapping’s signs are the viewer’s already. */
+/** The mark in the viewer's frame. A mapping has the viewer's signs already. */
 function place(written: AnyMark, leg: Leg, path: string): Mark {
   if (!('parts' in written)) return signed(written, leg, path);
-  const { value, problems } = resolveMark(written, leg.runs, leg.seen);
+  const { value, problems } = resolveMark(written, leg.runs, leg.side);
   const u = written.u === undefined ? value?.u : { right: written.u, up: written.u };
   for (const { code, from, to, facts } of problems) {
     const problem = { code, facts: { ...facts, station: leg.station.name } };
@@ -234,7 +234,7 @@ function place(written: AnyMark, leg: Leg, path: string): Mark {
   };
 }
 
-/** Of the parts that were read. */
+/** The uncertainties of the coordinates that were read. */
 function ofRead(u: NonNullable<Mark['u']>, { right, up }: Pick<Mark, 'right' | 'up'>): NonNullable<Mark['u']> {
   return {
     ...(right !== undefined && u.right !== undefined && { right: u.right }),
@@ -242,13 +242,13 @@ function ofRead(u: NonNullable<Mark['u']>, { right, up }: Pick<Mark, 'right' | '
   };
 }
 
-function signed({ right, up, size, shape }: SignedMark, { seen, cell }: Leg, path: string): Mark {
-  const side = seen === 'against beam' ? -1 : 1;
+function signed({ right, up, size, shape }: SignedMark, { side, cell }: Leg, path: string): Mark {
+  const sign = side === 'against beam' ? -1 : 1;
   for (const [key, part] of Object.entries({ right, up }))
     if (part?.u === 0) cell.report(`${path}/${key}`, 'mark.uncertainty', { reason: '± must be positive' });
   const u = { ...(right?.u !== undefined && { right: right.u }), ...(up?.u !== undefined && { up: up.u }) };
   return {
-    ...(right && { right: side * right.value + 0 }),
+    ...(right && { right: sign * right.value + 0 }),
     ...(up && { up: up.value }),
     ...(Object.keys(u).length > 0 && { u }),
     ...(size && { size: size.value }),

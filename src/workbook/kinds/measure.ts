@@ -1,6 +1,6 @@
 /**
- * Anything else that is measured at a visit: how level the bed is, the coolant, the pointer's dot. It says nothing of the
- * beam. All values and limits of one cell have one dimension.
+ * Other measurements of a visit: bed level, coolant, pointer dot. They do not concern the beam. All values and limits
+ * of one cell have one dimension.
  */
 import type { MeasuredValue, MeasureLimit } from '../../model/index.ts';
 import type { Measurement } from '../quantities/index.ts';
@@ -22,11 +22,12 @@ export const measure: CellKind<'measure', ReturnType<typeof schema>> = {
     ];
     if (written.length === 0)
       cell.report('measure', 'cell.missing', { key: 'value` or `values', place: 'a measure cell' });
-    if (value !== undefined && places.length > 0) together(cell, 'value', 'one `value`, or `values` by place');
-    if (limit !== undefined && between !== undefined) together(cell, 'limit', 'one `limit`, or the two of `between`');
+    if (value !== undefined && places.length > 0) reportConflict(cell, 'value', 'one `value`, or `values` by place');
+    if (limit !== undefined && between !== undefined)
+      reportConflict(cell, 'limit', 'one `limit`, or the two of `between`');
     if (limit !== undefined && limit.value < 0) cell.report('limit', 'quantity.sign', { must: 'not negative' });
     if (between !== undefined && !(between[0].value < between[1].value))
-      together(cell, 'between', 'the smaller of the two comes first');
+      reportConflict(cell, 'between', 'the smaller of the two comes first');
     const dimension = written[0]?.readings[0]?.kind;
     if (dimension === undefined) return undefined;
     const limits = [
@@ -94,11 +95,11 @@ interface Placed {
   readonly readings: readonly Measurement[];
 }
 
-function together(cell: Cell, path: string, reason: string): void {
+function reportConflict(cell: Cell, path: string, reason: string): void {
   cell.report(path, 'cell.together', { place: `\`${path}\``, reason }, { atKey: true });
 }
 
-/** The uncertainty of a mean is that of one reading: what is written of each is common to all. */
+/** The uncertainty of a mean is that of one reading, because the stated uncertainty is common to all. */
 function meanOf({ place, path, readings }: Placed): MeasuredValue {
   const us = readings.flatMap(({ u }) => u ?? []);
   return {

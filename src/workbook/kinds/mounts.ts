@@ -1,13 +1,16 @@
-/** What holds a mirror: its screws, where their tips bear, and what a turn of them does. */
+/** The mounts of mirrors: their screws, where the tips act, and what a turn does. */
 import type * as z from 'zod';
 import { nearest, type MountDescription, type Quantity } from '../../model/index.ts';
 import { mapping, named, text, word } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
 import type { Cell } from './kind.ts';
 
-/** Relative standard uncertainty of what a turn does, where the cell does not say: places are measured with a rule. */
+/** Default relative standard uncertainty of the effect of a turn: places are measured with a rule. */
 const DOUBT = 0.2;
-/** A triangle flatter than this (least height to longest side) would steer by the rounding of its places. */
+/**
+ * Minimum height of the triangle of tips, relative to its longest side: a flatter one would amplify the rounding of the
+ * places.
+ */
 const FLATTEST = 0.02;
 
 // biome-ignore lint/complexity/noExcessiveLinesPerFunction: one schema
@@ -58,7 +61,7 @@ export function mountsSchema(fields: Fields) {
       knob: fields
         .length('Rim diameter of the knob, for turns given as travel of the rim.', ['14 mm'], 'positive')
         .optional(),
-      doubt: fields.share('Relative standard uncertainty of the effect of a turn (default 20 %).', ['20 %']).optional(),
+      doubt: fields.ratio('Relative standard uncertainty of the effect of a turn (default 20 %).', ['20 %']).optional(),
       pivot: pivot.optional(),
     },
     'a mount such as `{screws: {A: {}, B: {}}}`',
@@ -70,7 +73,7 @@ export function mountsSchema(fields: Fields) {
 }
 
 type Mount = z.output<ReturnType<typeof mountsSchema>>[string];
-type Spot = { readonly right: Quantity; readonly up: Quantity };
+type Tip = { readonly right: Quantity; readonly up: Quantity };
 
 export function mounts(written: Readonly<Record<string, Mount>>, cell: Cell): Record<string, MountDescription> {
   return Object.fromEntries(Object.entries(written).map(([name, mount]) => [name, described(name, mount, cell)]));
@@ -78,9 +81,9 @@ export function mounts(written: Readonly<Record<string, Mount>>, cell: Cell): Re
 
 function described(name: string, mount: Mount, cell: Cell): MountDescription {
   const at = `mounts/${name}`;
-  const { thread, pitch: told, in: sense, locks, heads, knob, doubt, pivot } = mount;
+  const { thread, pitch: explicit, in: sense, locks, heads, knob, doubt, pivot } = mount;
   const placed = checkPlaces(name, mount, at, cell);
-  if (thread !== undefined && told !== undefined) {
+  if (thread !== undefined && explicit !== undefined) {
     cell.report(
       `${at}/pitch`,
       'cell.together',
@@ -88,11 +91,11 @@ function described(name: string, mount: Mount, cell: Cell): MountDescription {
       { atKey: true },
     );
   }
-  if (placed && thread === undefined && told === undefined)
+  if (placed && thread === undefined && explicit === undefined)
     cell.report(at, 'cell.missing', { key: 'thread` or `pitch', place: name }, { atKey: true });
   if (placed && sense === undefined) cell.report(at, 'cell.missing', { key: 'in', place: name }, { atKey: true });
-  const pitch = told?.value ?? (thread === undefined ? undefined : cell.threads.pitch(thread));
-  if (thread !== undefined && told === undefined && pitch === undefined) {
+  const pitch = explicit?.value ?? (thread === undefined ? undefined : cell.threads.pitch(thread));
+  if (thread !== undefined && explicit === undefined && pitch === undefined) {
     cell.report(`${at}/thread`, 'machine.thread', { thread }, { suggestion: nearest(thread, cell.threads.names()) });
   }
   return {
@@ -109,12 +112,12 @@ function described(name: string, mount: Mount, cell: Cell): MountDescription {
   };
 }
 
-/** Whether the screws have places. All have them, or none; with a pivot they make a triangle. */
+/** Whether the screws have places. Either all have them or none; with a pivot they form a triangle. */
 function checkPlaces(name: string, { screws, pivot }: Mount, at: string, cell: Cell): boolean {
   const all = Object.values(screws);
-  const spots = all.filter((screw): screw is Spot => screw.right !== undefined && screw.up !== undefined);
+  const placed = all.filter((screw): screw is Tip => screw.right !== undefined && screw.up !== undefined);
   const none = all.every((screw) => screw.right === undefined && screw.up === undefined);
-  const tips = pivot === undefined ? spots : [...spots, pivot];
+  const tips = pivot === undefined ? placed : [...placed, pivot];
   const reason =
     all.length === 0
       ? 'it has no screws'
@@ -122,7 +125,7 @@ function checkPlaces(name: string, { screws, pivot }: Mount, at: string, cell: C
         ? pivot === undefined
           ? undefined
           : 'a pivot needs screws with places'
-        : spots.length < all.length
+        : placed.length < all.length
           ? 'some screws have `right` and `up`, others do not'
           : tips.length !== 3
             ? `there are ${tips.length}, but a plate rests on three`
@@ -133,7 +136,7 @@ function checkPlaces(name: string, { screws, pivot }: Mount, at: string, cell: C
   return !none;
 }
 
-function flat(tips: readonly Spot[]): boolean {
+function flat(tips: readonly Tip[]): boolean {
   const [a, b, c] = tips.map(({ right, up }) => [right.value, up.value] as const) as [Point, Point, Point];
   const longest = Math.max(distance(a, b), distance(b, c), distance(c, a));
   const twiceArea = Math.abs((b[0] - a[0]) * (c[1] - a[1]) - (c[0] - a[0]) * (b[1] - a[1]));

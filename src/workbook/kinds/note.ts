@@ -1,4 +1,4 @@
-/** Words, where no other kind is in the cell. */
+/** A note in a cell without another kind. */
 import { mapping, text } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
 import { common } from './aside.ts';

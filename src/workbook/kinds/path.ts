@@ -1,4 +1,7 @@
-/** The elements that the beam meets, in order: mirrors send it on, a lens has a focal length, a station is a hole. */
+/**
+ * The elements that the beam meets, in order: a mirror reflects it, a lens has a focal length, a station is an
+ * aperture.
+ */
 import type * as z from 'zod';
 import {
   DIRECTIONS,

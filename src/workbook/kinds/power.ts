@@ -1,4 +1,4 @@
-/** What power arrived at a station. */
+/** The power at a station. */
 import { elementNamed } from '../names.ts';
 import { mapping, named, oneOrMore } from '../shapes.ts';
 import type { Fields } from '../fields.ts';

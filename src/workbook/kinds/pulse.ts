@@ -1,4 +1,7 @@
-/** A test shot's power and length. The model wants a share of the full power; a pulse told in watts is one of the source's. */
+/**
+ * A test shot's power and time. The model uses the ratio to the full power; watts are converted with the source's
+ * power.
+ */
 import type { Pulse, Source } from '../../model/index.ts';
 import { mapping } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
@@ -16,16 +19,16 @@ export function pulseSchema(fields: Fields, description: string) {
 }
 
 interface Written {
-  readonly power?: { share: number } | { watts: number } | undefined;
+  readonly power?: { ratio: number } | { watts: number } | undefined;
   readonly time?: { value: number } | undefined;
 }
 
 export function pulse({ power, time }: Written, source: Source, cell: Cell): Pulse {
-  const share = power === undefined ? undefined : 'share' in power ? power.share : shareOf(power.watts, source, cell);
-  return { ...(share !== undefined && { power: share }), ...(time && { time: time.value }) };
+  const ratio = power === undefined ? undefined : 'ratio' in power ? power.ratio : ratioOf(power.watts, source, cell);
+  return { ...(ratio !== undefined && { power: ratio }), ...(time && { time: time.value }) };
 }
 
-function shareOf(watts: number, source: Source, cell: Cell): number | undefined {
+function ratioOf(watts: number, source: Source, cell: Cell): number | undefined {
   if (source.power === undefined) {
     cell.report('pulse/power', 'cell.together', {
       place: '`pulse`',

@@ -1,11 +1,11 @@
-/** The tube: what it fires, where to, and where it is held. */
+/** The tube: its beam, its direction and its holders. */
 import { CO2_WAVELENGTH, DIRECTIONS, type Source } from '../../model/index.ts';
 import { mapping, word } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
 import type * as z from 'zod';
 import type { Cell } from './kind.ts';
 
-/** mm: no light that is steered by mirrors and burns tape is shorter or longer; 10.6 mm is a slip of the pen. */
+/** mm: bounds for light that is steered by mirrors and burns tape; 10.6 mm is a slip for 10.6 um. */
 const SHORTEST = 1e-4;
 const LONGEST = 1;
 

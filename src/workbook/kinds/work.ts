@@ -1,8 +1,8 @@
 /**
- * Scratch arithmetic: every further key is a name of the user's, its value an expression over the names above it,
- * units, what the machine cell says (`M2.far`, `lens.focal`, `corner.pitch`) and what the log says of a station
- * (`M2.slope.right`). A value that cannot be computed is reported once: what rests on it is left out in silence. What
- * rests on the log is named in `later`, and worked out by who knows what the log means.
+ * Scratch arithmetic: every other key is a user-defined name, its value an expression with the names above it, units,
+ * values of the machine cell (`M2.far`, `lens.focal`, `corner.pitch`) and of the log (`M2.slope.right`). A failed value
+ * is reported once: lines that depend on it are left out without a report. Names that depend on the log are listed in
+ * `later` and computed by the language layer.
  */
 import * as z from 'zod';
 import { isKind } from '../../model/index.ts';
@@ -20,7 +20,7 @@ export const work: CellKind<'work', ReturnType<typeof schema>> = {
   skeleton: 'work: ${1:title}\n${2:name}: ${3:1 mm + 2 mm}\n$0',
   about: ({ title }) => title,
   schema,
-  standsWithout: (path) => path !== 'work',
+  isOptional: (path) => path !== 'work',
   meaning({ work: title, ...written }, cell) {
     const lines = Object.entries(written).filter((line): line is [string, Line] => !ASIDE.has(line[0]));
     const values = Object.fromEntries(lines.map(([name, { expression }]) => [name, expression]));

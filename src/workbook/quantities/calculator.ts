@@ -1,13 +1,13 @@
 /**
- * The expression parser, asked for when the first true expression is met: mathjs takes some milliseconds to load and
- * to set up, and most workbooks never need it. So whoever makes a reader says where it comes from: from this process,
- * or from a file of its own. An error while it is loaded is thrown, and never taken for a mistake in the text.
+ * Loads the expression parser on first use: mathjs takes some milliseconds to load and to set up, and most workbooks
+ * never need it. The creator of a reader passes the loader: from this process, or from a separate file. An error while
+ * loading is thrown, and never reported as a mistake in the text.
  */
 import type { MathNode } from 'mathjs/number';
 
-/** Owned by the caller, one for all readings; holds no state but the parser itself. */
+/** Owned by the caller, one for all readings; its only state is the parser. */
 export interface Calculator {
-  /** The parse tree of an arithmetic text; undefined where mathjs finds none. */
+  /** The parse tree of an arithmetic text; undefined if mathjs finds none. */
   parse(text: string): MathNode | undefined;
 }
 

@@ -1,24 +1,24 @@
 /**
- * Uncertainty components of a value: by input, c u(x) with its sign, where c is the derivative of the value by that input
- * and u(x) the input's standard uncertainty, in the value's base unit (JCGM 100:2008, 5.1.3, first order). Two values that
- * rest on one input keep their correlation: the difference of a value and itself has no uncertainty.
+ * Uncertainty components of a value: for each input the signed product c u(x), where c is the derivative of the value
+ * by that input and u(x) the input's standard uncertainty, in the value's base unit (JCGM 100:2008, 5.1.3, first
+ * order). Values that share an input stay correlated: the difference of a value and itself has no uncertainty.
  */
 export type Components = ReadonlyMap<string, number>;
 
-/** Beyond these a value's uncertainty is not known: a hostile cell is bounded in time. */
+/** With more inputs the uncertainty is unknown, which bounds the time for a hostile cell. */
 const MOST_INPUTS = 64;
 
-/** What is left of two components that cancel but for rounding, as a share of them. */
+/** Relative rounding error of two components that cancel. */
 const ROUNDING = 1e-12;
 
 const UNKNOWN: Components = new Map([['', NaN]]);
 
-/** Of `factor` times a value. */
+/** The components of `factor` times a value. */
 export function scaled(components: Components | undefined, factor: number): Components | undefined {
   return components && new Map([...components].map(([input, value]) => [input, value * factor]));
 }
 
-/** Of the sum of two values. */
+/** The components of a sum. */
 export function summed(a: Components | undefined, b: Components | undefined): Components | undefined {
   if (!a || !b) return a ?? b;
   const sum = new Map(a);
@@ -31,8 +31,8 @@ function added(a: number, b: number): number {
 }
 
 /**
- * Of a product. Where both factors are zero and uncertain the first order says that the product is certain, which it is not
- * (JCGM 100:2008, 5.1.2, note): its uncertainty is then not known.
+ * The components of a product. If both factors are zero and uncertain, the first-order uncertainty is zero, which is
+ * wrong (JCGM 100:2008, 5.1.2, note): it is then unknown.
  */
 export function multiplied(a: Factor, b: Factor): Components | undefined {
   const product = summed(scaled(a.components, b.value), scaled(b.components, a.value));
@@ -48,7 +48,7 @@ function isUncertain({ components }: Factor): boolean {
   return components !== undefined && combinedUncertainty(components) !== 0;
 }
 
-/** Combined standard uncertainty of independent inputs (JCGM 100:2008, eq. 10); not finite where it is not known. */
+/** Combined standard uncertainty of independent inputs (JCGM 100:2008, eq. 10); not finite if unknown. */
 export function combinedUncertainty(components: Components): number {
   return Math.hypot(...components.values());
 }

@@ -1,6 +1,6 @@
 /**
- * Dates as ISO 8601 writes them, checked against the calendar: `2026-03-14`, `2026-03-14 10:20`, `2026-03-14T10:20:30Z`,
- * `2026-03-14 10:20+01:00`. Nothing here asks the clock or the time zone of the computer.
+ * Dates in ISO 8601, checked against the calendar: `2026-03-14`, `2026-03-14 10:20`, `2026-03-14T10:20:30Z`,
+ * `2026-03-14 10:20+01:00`. Independent of the computer's clock and time zone.
  */
 import { problem, quoted, read, refuse, tooLong, type QuantityProblem, type Reading } from './reading.ts';
 
@@ -9,11 +9,11 @@ export interface WrittenDate {
   /** 1 … 12 */
   readonly month: number;
   readonly day: number;
-  /** absent: only the day was written */
+  /** absent if only the day was written */
   readonly time?: { readonly hour: number; readonly minute: number; readonly second: number };
-  /** minutes east of Greenwich, where it was written */
+  /** minutes east of UTC, if written */
   readonly offset?: number;
-  /** since 1970-01-01 UTC; without an offset as if it were UTC, without a time at midnight */
+  /** since 1970-01-01 UTC; without an offset as if in UTC, without a time at midnight */
   readonly milliseconds: number;
 }
 
@@ -55,7 +55,7 @@ function onCalendar(year: number, month: number, day: number): boolean {
   return month >= 1 && month <= 12 && day >= 1 && day <= new Date(Date.UTC(year, month, 0)).getUTCDate();
 }
 
-/** A fix where the order of year, month and day is beyond doubt: `2026/3/4` → `2026-03-04`. */
+/** A fix if the order of year, month and day is unambiguous: `2026/3/4` → `2026-03-04`. */
 function unreadable(text: string): QuantityProblem {
   const from = text.length - text.trimStart().length;
   const loose = /^(\d{4})([-/.])(\d{1,2})\2(\d{1,2})$/.exec(text.trim());

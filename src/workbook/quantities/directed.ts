@@ -1,6 +1,6 @@
 /**
- * What marks and shifts have in common: lengths, each followed by the word of its direction. The text is cut at the
- * words that are no units; what stands before such a word is its length.
+ * What marks and shifts have in common: lengths, each followed by its direction. The text is split at the words that
+ * are no units; the text before such a word is its length.
  */
 import { isDirection, opposite, type Direction, type Quantity } from '../../model/index.ts';
 import type { QuantityContext } from './measured.ts';
@@ -9,7 +9,7 @@ import { readLength } from './scalars.ts';
 import { tokens, type Token } from './tokens.ts';
 import { unitNamed } from './units.ts';
 
-/** A length in mm towards a direction, not negative when it was read from text; [from, to) covers both. */
+/** A length in mm toward a direction, not negative as read; [from, to) covers both. */
 export interface DirectedLength {
   readonly length: number;
   readonly u?: number;
@@ -20,7 +20,7 @@ export interface DirectedLength {
 
 type Thing = 'mark' | 'shift';
 
-/** The words of a text that are neither units nor functions, and its commas taken out, each with a problem. */
+/** The words of a text that are neither units nor functions; its commas are removed, each with a problem. */
 export function structure(text: string, thing: Thing): { text: string; words: Token[]; problems: QuantityProblem[] } {
   const all = tokens(text);
   const commas = all.filter((token) => token.kind === 'comma');
@@ -31,7 +31,7 @@ export function structure(text: string, thing: Thing): { text: string; words: To
   return { text: cleaned, words, problems };
 }
 
-/** The length in text[from, to); a second number in it is one whose direction is missing. */
+/** The length in text[from, to); a second number in it lacks its direction. */
 export function lengthWithin(
   text: string,
   from: number,
@@ -49,7 +49,7 @@ export function lengthWithin(
   });
 }
 
-/** The length before a direction word that stands at [word.from, word.to); `from` is where the length may begin. */
+/** The length before the direction word at [word.from, word.to); it may begin at `from`. */
 export function directedLength(
   text: string,
   from: number,
@@ -73,7 +73,7 @@ export function directedLength(
   return length.u === undefined ? part : { ...part, u: length.u };
 }
 
-/** `right 1.5 down 2.0`: every direction before its length. One problem whose fix turns them round. */
+/** `right 1.5 down 2.0`: every direction before its length. One problem with a fix that swaps them. */
 export function wrongOrder(text: string, words: readonly Token[], thing: Thing): QuantityProblem | undefined {
   const first = words[0];
   if (!first || text.slice(0, first.from).trim() !== '') return undefined;
@@ -89,14 +89,14 @@ const AXES: readonly (readonly Direction[])[] = [
   ['down', 'up'],
 ];
 
-/** The first part whose axis an earlier one has already given. */
+/** The first part whose axis is already given by an earlier one. */
 export function givenTwice(parts: readonly DirectedLength[], thing: Thing): QuantityProblem | undefined {
-  const seen = new Map<readonly Direction[] | undefined, Direction>();
+  const given = new Map<readonly Direction[] | undefined, Direction>();
   for (const { word, from, to } of parts) {
     const axis = AXES.find((words) => words.includes(word));
-    const other = seen.get(axis);
+    const other = given.get(axis);
     if (other) return problem(`${thing}.twice`, from, to, { word, other });
-    seen.set(axis, word);
+    given.set(axis, word);
   }
   return undefined;
 }

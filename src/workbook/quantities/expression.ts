@@ -1,7 +1,7 @@
 /**
- * The items of one arithmetic expression → its value. Its form is checked here, with the place of every mistake;
- * mathjs then parses letters that stand for the quantities, and a walk over its tree that knows a short list of nodes
- * computes. Length, depth and the list bound what a hostile text can do.
+ * Evaluates the items of one arithmetic expression. Its form is checked here, with the place of every mistake; mathjs
+ * then parses letters that stand for the quantities, and the tree is evaluated if it has only allowed nodes. Bounds on
+ * length, depth and nodes protect against hostile texts.
  */
 import type { MathNode, OperatorNode, ParenthesisNode, FunctionNode, SymbolNode } from 'mathjs/number';
 import type { Calculator } from './calculator.ts';
@@ -12,29 +12,29 @@ import { alike, combined, dimensionName, type Dimension, type Dimensioned, type 
 
 const DEEPEST = 32;
 
-/** A value in base units, where it stands, and whether any unit was written in it. */
+/** A value in base units, its place, and whether it has no unit at all. */
 export interface Evaluated extends Dimensioned {
   readonly bare: boolean;
-  /** of a single quantity, its unit */
+  /** the unit of a single quantity */
   readonly unit?: Unit;
   readonly from: number;
   readonly to: number;
 }
 
-/** The value of the items of one expression without `±`; `text` is what they were read from. */
+/** The value of one expression without `±`. @param text the source of the items */
 export function evaluate(items: readonly Item[], text: string, calculator: Calculator): Evaluated | QuantityProblem {
   const form = arranged(items, text);
   if (typeof form !== 'string') return form;
   const quantities = items.filter((item): item is QuantityItem => item.kind === 'quantity');
   const alone = signedQuantity(items);
   if (alone) return alone;
-  // The form was checked: only a parser that reads it otherwise gives none.
+  // The form is already checked: the parser fails only if it reads it differently.
   const result = walk(calculator.parse(form), quantities);
   if (!result) return outOfForm(items[0]!.from, items.at(-1)!.to, text, 'it is not plain arithmetic');
   return 'code' in result ? result : { ...result, bare: quantities.every((item) => item.bare) };
 }
 
-/** One quantity with at most one sign before it needs no parser. */
+/** One quantity with at most one sign needs no parser. */
 function signedQuantity(items: readonly Item[]): Evaluated | undefined {
   const [sign, only] = items.length === 1 ? [undefined, items[0]] : [items[0], items[1]];
   if (items.length > 2 || only?.kind !== 'quantity') return undefined;
@@ -46,21 +46,21 @@ function negated<Q extends Dimensioned>(of: Q): Q {
   return { ...of, value: -of.value, components: scaled(of.components, -1) };
 }
 
-/** The items as a text for the parser, with `q0`, `q1`, … for the quantities; or what is wrong with their order. */
+/** The items as a text for the parser, with `q0`, `q1`, … for the quantities; or the problem with their order. */
 function arranged(items: readonly Item[], text: string): string | QuantityProblem {
   const open: SignItem[] = [];
-  let [form, quantities, wanted, signAllowed] = ['', 0, true, true];
+  let [form, quantities, operandExpected, signAllowed] = ['', 0, true, true];
   for (const [i, item] of items.entries()) {
     if (item.kind === 'plusminus')
       return outOfForm(item.from, item.to, text, 'write ± once, at the end, outside brackets');
     const opens = item.kind === 'quantity' || item.kind === 'open' || item.kind === 'sqrt';
-    if (opens && !wanted) return operatorMissing(items[i - 1]!, item, text);
-    if (!opens && wanted && !(signAllowed && (item.text === '+' || item.text === '-'))) {
+    if (opens && !operandExpected) return operatorMissing(items[i - 1]!, item, text);
+    if (!opens && operandExpected && !(signAllowed && (item.text === '+' || item.text === '-'))) {
       return operandMissing(items[i - 1], item);
     }
     if (item.kind === 'quantity') {
       form += `q${quantities++}`;
-      wanted = false;
+      operandExpected = false;
     } else if (item.kind === 'sqrt') {
       if (items[i + 1]?.kind !== 'open') return problem('quantity.bracket', item.from, item.to, { bracket: '(' });
       form += 'sqrt';
@@ -74,11 +74,11 @@ function arranged(items: readonly Item[], text: string): string | QuantityProble
       form += ')';
     } else {
       form += item.text;
-      signAllowed = !wanted;
-      wanted = true;
+      signAllowed = !operandExpected;
+      operandExpected = true;
     }
   }
-  if (wanted) return operandMissing(items.at(-1), undefined);
+  if (operandExpected) return operandMissing(items.at(-1), undefined);
   const unclosed = open.at(-1);
   return unclosed ? problem('quantity.bracket', unclosed.from, unclosed.to, { bracket: '(' }) : form;
 }
@@ -92,7 +92,7 @@ function operatorMissing(before: Item, after: Item, text: string): QuantityProbl
   return problem('quantity.operator', after.from, after.to, facts);
 }
 
-/** That a number is missing before `at`, or behind the last item. */
+/** A number is missing before `at`, or after the last item. */
 export function operandMissing(before: Item | undefined, at: Item | undefined): QuantityProblem {
   const { from, to } = at ?? before ?? { from: 0, to: 0 };
   const sign = (item: Item | undefined) => (item && item.kind !== 'quantity' ? item.text : '');
@@ -104,7 +104,7 @@ interface Operand extends Dimensioned {
   readonly to: number;
 }
 
-/** The value of a node; undefined where the tree holds anything but the few nodes of plain arithmetic. */
+/** The value of a node; undefined if the tree has any node that is not plain arithmetic. */
 function walk(node: MathNode | undefined, leaves: readonly QuantityItem[]): Operand | QuantityProblem | undefined {
   switch (node?.type) {
     case 'SymbolNode':

@@ -1,6 +1,6 @@
 /**
- * mathjs as a parser only: it never evaluates, and it never sees a user's words or numbers, but the letters
- * `q0 + sqrt(q1)` that stand for them. Only its parser over plain numbers is imported (143 kB bundled).
+ * mathjs as a parser only: it does not evaluate, and it does not see the user's words or numbers, only letters such as
+ * `q0 + sqrt(q1)`. Only its parser for plain numbers is imported (143 kB bundled).
  */
 import { create, parseDependencies, type MathNode } from 'mathjs/number';
 import type { Calculator } from './calculator.ts';

@@ -1,4 +1,4 @@
-/** What a machine's own hour counter shows: `1234 h`, or `new 0 h` where the counter was changed. */
+/** The machine's hour counter: `1234 h`, or `new 0 h` if the counter was replaced. */
 import type { Counter } from '../../model/index.ts';
 import type { QuantityContext } from './measured.ts';
 import { read, refuse, shifted, type Reading } from './reading.ts';
@@ -7,7 +7,7 @@ import { unitNamed } from './units.ts';
 
 const NEW = /^\s*new\s+/;
 
-/** Hours; a bare number is in hours. Problems: those of a time. */
+/** Hours; a number without a unit is in hours. Problems: those of a time. */
 export function readHours(text: string, context: QuantityContext): Reading<Counter> {
   const before = NEW.exec(text)?.[0] ?? '';
   const rest = text.slice(before.length);

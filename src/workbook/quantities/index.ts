@@ -1,6 +1,6 @@
 /**
- * Quantities, directions, marks, dates and names: the readers of a scalar's source text. Every reader is pure, gives a
- * value or problems, and is bounded in time; offsets are in the scalar's text.
+ * Readers of scalars: quantities, directions, marks, dates and names. Every reader is pure, returns a value or
+ * problems, and takes bounded time; offsets are in the scalar's text.
  */
 export { createCalculator, type Calculator } from './calculator.ts';
 export { combinedUncertainty, summed, type Components } from './components.ts';
@@ -15,7 +15,7 @@ export type { Names } from './items.ts';
 export { readMark, SHAPES, type ClockPlace, type Shape, type Mark } from './mark.ts';
 export type { Must, QuantityContext } from './measured.ts';
 export { QUANTITY_CODES, type QuantityCode, type QuantityProblem, type Reading } from './reading.ts';
-export { resolveMark, type ResolvedMark, type Seen } from './resolve-mark.ts';
+export { resolveMark, type ResolvedMark, type ViewingSide } from './resolve-mark.ts';
 export {
   readAngle,
   readExpression,

@@ -1,4 +1,4 @@
-/** How often a part is cared for: `every 3 months`, `every 2 weeks`, `every 40 h` (hours of work), `every month`. */
+/** Care intervals: `every 3 months`, `every 2 weeks`, `every 40 h` (hours of work), `every month`. */
 import { nearest, type CareInterval } from '../../model/index.ts';
 import { problem, quoted, read, refuse, tooLong, type Reading } from './reading.ts';
 
@@ -14,7 +14,7 @@ const UNITS: Readonly<Record<string, (count: number) => CareInterval>> = {
 
 const FORM = /^\s*every(?:\s+(\d{1,6}(?:\.\d{1,6})?))?\s*([A-Za-z]+)\s*$/;
 
-/** Problems: `interval.unreadable`. Calendar intervals are whole numbers; every one is above zero. */
+/** Problems: `interval.unreadable`. Calendar intervals are whole numbers; all are positive. */
 export function readInterval(text: string): Reading<CareInterval> {
   const long = tooLong(text);
   if (long) return long;

@@ -1,7 +1,7 @@
 /**
- * Tokens → the items of an expression: whole quantities (`1 1/8 in`), names, operators, brackets. Numbers and their
- * units are bound together here, tighter than any operator, so that `90 mm / 2 mm` is 45 and `3/8 in` is a length;
- * the parser behind it then never meets a unit.
+ * Groups tokens into the items of an expression: whole quantities (`1 1/8 in`), names, operators, brackets. A number
+ * and its unit bind tighter than any operator, so that `90 mm / 2 mm` is 45 and `3/8 in` is a length; the parser never
+ * sees a unit.
  */
 import { nearest } from '../../model/index.ts';
 import { problem, quoted, type QuantityProblem } from './reading.ts';
@@ -21,9 +21,9 @@ export type Item = QuantityItem | SignItem;
 
 export interface QuantityItem extends Dimensioned {
   readonly kind: 'quantity';
-  /** absent: a bare number, or the value of a name */
+  /** absent for a number without a unit, and for the value of a name */
   readonly unit?: Unit;
-  /** a number without any unit, that takes the reader's */
+  /** a number without any unit: it gets the reader's default */
   readonly bare: boolean;
   readonly from: number;
   readonly to: number;
@@ -36,17 +36,17 @@ export interface SignItem {
   readonly to: number;
 }
 
-/** The names that an expression may use, as a Map has it. */
+/** The names that an expression may use; a Map fits. */
 export interface Names {
   get(name: string): Dimensioned | undefined;
   keys(): Iterable<string>;
 }
 
 /**
- * The items of `text`, with everything found wrong on the way. A faulty number or word still yields an item, so that
- * what follows it is judged in its place.
- * @param expected the dimension that is hoped for: only to name its units in a message
- * @param names when given, words stand for names first, and for one of a unit
+ * The items of `text`, with all problems. A wrong number or word still yields an item, so that the rest is checked in
+ * context.
+ * @param expected the expected dimension, only for messages
+ * @param names if given, words are names first, and may also stand for one of a unit
  */
 export function itemsOf(
   text: string,
@@ -85,7 +85,7 @@ class ItemReader {
     }
   }
 
-  /** `1.5`, `3/8` or `1 1/8`, and the unit behind it. */
+  /** `1.5`, `3/8` or `1 1/8`, and the unit after it. */
   private number(first: Token): void {
     const [second, third, fourth] = this.tokens.slice(this.at + 1, this.at + 4);
     let value = Number(first.text);
@@ -103,7 +103,10 @@ class ItemReader {
     this.withUnit(value, first.from, last);
   }
 
-  /** In `90 mm / 3/4` the fraction is no literal: divisions go from left to right. With a unit, `/ 3/4 in`, it is. */
+  /**
+   * In `90 mm / 3/4` the fraction is no literal: divisions are evaluated from left to right. With a unit, `/ 3/4 in`,
+   * it is.
+   */
   private spoilsDivision(last: Token): boolean {
     const previous = this.items.at(-1);
     const unit = this.tokens[this.tokens.indexOf(last, this.at) + 1];
@@ -126,12 +129,12 @@ class ItemReader {
     this.items.push(unit ? { ...item, unit } : item);
   }
 
-  /** A name where a unit might stand: units come first behind a number. */
+  /** A name where a unit may stand: units take precedence after a number. */
   private isName(word: string): boolean {
     return this.names?.get(word) !== undefined && !unitNamed(word);
   }
 
-  /** The end of `l/min`, which is one unit: a litre alone is none, so that `l` may be a name. */
+  /** The end of `l/min`, which is one unit; a litre alone is none, so `l` can be a name. */
   private perMinute(word: Token): Token | undefined {
     const [slash, minute] = this.tokens.slice(this.at + 1, this.at + 3);
     return word.text === 'l' && slash?.text === '/' && minute?.text === 'min' ? minute : undefined;
@@ -142,7 +145,7 @@ class ItemReader {
     const known = unitsOf(this.expected);
     const facts = {
       unit: quoted(word.text),
-      wanted: wantedName(this.expected),
+      wanted: expectedName(this.expected),
       known,
       ...(meant && { suggestion: meant }),
     };
@@ -193,7 +196,7 @@ class ItemReader {
     this.withUnit(0, from, token);
   }
 
-  /** `1-1/8 in` is how some write one and an eighth; read as a difference it would be silently wrong. */
+  /** Some write `1-1/8 in` for one and an eighth; as a difference it would be silently wrong. */
   private checkMixed(first: Token): void {
     const parts = this.tokens.slice(this.at, this.at + 5);
     const [whole, dash, a, slash, b] = parts;
@@ -227,7 +230,7 @@ class ItemReader {
   }
 
   private unreadable(): { text: string; wanted: string } {
-    return { text: quoted(this.text), wanted: wantedName(this.expected) };
+    return { text: quoted(this.text), wanted: expectedName(this.expected) };
   }
 
   private sign(kind: SignItem['kind'], token: Token): void {
@@ -236,8 +239,8 @@ class ItemReader {
   }
 }
 
-/** What is wanted, as a fact: `length`, …; `a quantity` where any will do. */
-export function wantedName(expected: Dimension | undefined): string {
+/** The expected dimension as a fact: `length`, …; `a quantity` if any will do. */
+export function expectedName(expected: Dimension | undefined): string {
   return expected ? dimensionName(expected) : 'a quantity';
 }
 

@@ -1,7 +1,7 @@
 /**
- * Marks on tape: `1.5 right 2.0 down`, `2 at 4:30`, `centre`, `none`, each with `± LEN`, `size LEN` and `shape WORD`. A mark is
- * read as it is written; what its words mean on a leg is `resolveMark`'s affair, because the same text may stand
- * under any station. A direction that is not given is *not read*, not zero.
+ * Marks on tape: `1.5 right 2.0 down`, `2 at 4:30`, `centre`, `none`, each with `± LEN`, `size LEN` and `shape WORD`. A
+ * mark is read as written; `resolveMark` interprets it on a leg, because the same text can belong to any station. A
+ * direction that is not given is *not read*, not zero.
  */
 import { DIRECTIONS, isDirection, nearest, type Mark as PlacedMark, type Quantity } from '../../model/index.ts';
 import { directedLength, givenTwice, lengthWithin, structure, wrongOrder, type DirectedLength } from './directed.ts';
@@ -14,7 +14,7 @@ export type Shape = NonNullable<PlacedMark['shape']>;
 
 export const SHAPES = ['round', 'oval', 'crescent', 'double'] as const satisfies readonly Shape[];
 
-/** A length in mm towards an hour (1 … 12, minute 0 … 59) of a clock face; [from, to) covers both. */
+/** A length in mm toward an hour (1 … 12, minute 0 … 59) of a clock face; [from, to) covers both. */
 export interface ClockPlace {
   readonly length: number;
   readonly u?: number;
@@ -31,7 +31,7 @@ export interface Mark {
   readonly centre?: true;
   /** no mark on the tape: the beam missed */
   readonly none?: true;
-  /** Standard uncertainty of each part, mm, as it stands behind the whole mark; one of a part stands in that. */
+  /** Standard uncertainty of each part, mm, if given after the whole mark; that of a single part is in the part. */
   readonly u?: number;
   /** mm */
   readonly size?: number;
@@ -40,7 +40,7 @@ export interface Mark {
 
 const WORDS = [...DIRECTIONS, 'centre', 'none', 'at', 'size', 'shape'];
 
-/** Problems: `mark.*` (those of `resolveMark` excepted) and those of a length. */
+/** Problems: `mark.*` (except those of `resolveMark`) and those of a length. */
 export function readMark(text: string, context: QuantityContext): Reading<Mark> {
   return tooLong(text) ?? new MarkReader(text, context).read();
 }
@@ -55,21 +55,21 @@ class MarkReader {
   private readonly context: QuantityContext;
   private readonly parts: DirectedLength[] = [];
   private readonly mark: Draft = { parts: this.parts };
-  /** where the text that no word has claimed begins */
+  /** start of the text that no word has consumed */
   private cursor = 0;
   private uncertaintyAt: { readonly from: number; readonly to: number } | undefined;
 
   constructor(text: string, context: QuantityContext) {
-    const found = structure(text, 'mark');
-    this.text = found.text;
-    this.whole = found.text;
-    this.words = found.words;
-    this.problems = found.problems;
+    const structured = structure(text, 'mark');
+    this.text = structured.text;
+    this.whole = structured.text;
+    this.words = structured.words;
+    this.problems = structured.problems;
     this.context = context;
     this.uncertainty();
   }
 
-  /** Behind the place of the mark, up to its size, its shape or its end: taken out, so that the rest reads as if it were not there. */
+  /** The ± after the mark's place, up to size, shape or the end: removed, so that the rest is read without it. */
   private uncertainty(): void {
     if (!/±|\+-/.test(this.text)) return;
     const [, place, sign, length] = BEHIND_PLACE.exec(this.text) ?? [];
@@ -116,7 +116,7 @@ class MarkReader {
     }
   }
 
-  /** Text between two words, or at the end, that is no length before a direction. */
+  /** Text between two words, or at the end, that is not a length before a direction. */
   private leftover(to: number, from = this.cursor): void {
     const rest = this.text.slice(from, to).trim();
     if (rest === '') return;
@@ -124,7 +124,7 @@ class MarkReader {
     this.problems.push(problem('mark.direction', start, start + rest.length, { text: quoted(rest) }));
   }
 
-  /** `2 at 4:30`; the time runs to the next word or the end. */
+  /** `2 at 4:30`; the time ends at the next word or the end. */
   private clock(start: number, at: Token, next: Token | undefined): void {
     const end = next?.from ?? this.text.length;
     this.cursor = end;
@@ -166,7 +166,7 @@ class MarkReader {
   }
 
   private size(word: Token, next: Token | undefined): void {
-    // `size 6 1.5 right`: the size is one number with its unit, what follows is the length before the next word
+    // `size 6 1.5 right`: the size is one number with its unit; what follows is the length before the next word
     const body = /^\s*\d[\d.,]*(?:\s+\d+\/\d+|\/\d+)?\s*(?:mm|cm|um|in)?(?![\w.])/.exec(this.text.slice(word.to));
     const end = body ? word.to + body[0].length : (next?.from ?? this.text.length);
     this.cursor = end;
@@ -214,7 +214,7 @@ class MarkReader {
   }
 }
 
-/** A direction, a time of the clock face, `centre` or `none`; then ±, and a length that runs to `size`, `shape` or the end. */
+/** A direction, a clock time, `centre` or `none`; then ±, and a length up to `size`, `shape` or the end. */
 const BEHIND_PLACE = new RegExp(
   `^(.*(?:\\b(?:${DIRECTIONS.join('|')}|centre|none)|\\d:\\d\\d)\\s*)(±|\\+-)((?:(?!\\b(?:${[...DIRECTIONS, 'size', 'shape'].join('|')})\\b).)*)(?=$|size\\b|shape\\b)`,
   's',
@@ -228,7 +228,7 @@ function isShape(word: string): word is Shape {
   return (SHAPES as readonly string[]).includes(word);
 }
 
-/** What was probably meant by a time that no clock face shows: `3` → `3:00`, `15:30` → `3:30`, `0:30` → `12:30`. */
+/** The probable meaning of a time that no clock face shows: `3` → `3:00`, `15:30` → `3:30`, `0:30` → `12:30`. */
 function onClock(time: string): string | undefined {
   const [, hour, minute] = /^(\d{1,2})(?::(\d{2}))?$/.exec(time) ?? [];
   if (hour === undefined || Number(hour) > 23 || Number(minute ?? 0) > 59) return undefined;

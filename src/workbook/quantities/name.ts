@@ -1,4 +1,4 @@
-/** The user's own names. */
+/** User-defined names. */
 import { problem, quoted, read, refuse, type Reading } from './reading.ts';
 
 const NAME = /^[A-Za-z][A-Za-z0-9_]*$/;

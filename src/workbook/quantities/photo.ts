@@ -1,4 +1,4 @@
-/** Paths of pictures, and the hashes that say which picture was meant. Whether there is such a file is asked where files are read. */
+/** Paths of pictures and their hashes. Whether the file exists is checked where files are read. */
 import { problem, quoted, read, refuse, type Reading } from './reading.ts';
 
 const ENDINGS = /\.(?:png|jpe?g|webp)$/i;
@@ -8,7 +8,7 @@ export function readPhotoPath(text: string): Reading<string> {
   return usable(text, ENDINGS, 'its name must end in .png, .jpg, .jpeg or .webp');
 }
 
-/** In small letters. Problems: `photo.unusable`. */
+/** In lower case. Problems: `photo.unusable`. */
 export function readSha256(text: string): Reading<string> {
   const reading = usable(text, /^[0-9a-f]{64}$/i, 'a SHA-256 has 64 hexadecimal digits');
   return reading.value === undefined ? reading : read(reading.value.toLowerCase());

@@ -1,7 +1,7 @@
 /**
- * What every reader of a scalar gives back. Reading never fails: it gives a value or the reasons why there is none,
- * as stable codes and facts; their wording lives elsewhere. Offsets are in the scalar's own text, so that the caller
- * can lay them onto the file whatever quotes stand around it.
+ * The result of a scalar reader. A reader never throws: it returns a value or problems, as stable codes and facts; the
+ * messages are elsewhere. Offsets are in the scalar's own text, so that the caller can map them to the file with any
+ * quotes around it.
  */
 
 export const QUANTITY_CODES = [
@@ -58,17 +58,17 @@ export interface QuantityProblem {
   readonly from: number;
   readonly to: number;
   readonly facts: Readonly<Record<string, string>>;
-  /** text to put in place of [from, to) that cures the problem */
+  /** text that replaces [from, to) and fixes the problem */
   readonly fix?: string;
 }
 
-/** A value is present exactly when there are no problems. */
+/** The value is present if and only if there are no problems. */
 export interface Reading<T> {
   readonly value?: T;
   readonly problems: readonly QuantityProblem[];
 }
 
-/** The longest scalar that is looked at: longer ones are no quantities, and the bound keeps reading quick. */
+/** The longest scalar that is read: a longer one is no quantity, and the bound keeps reading fast. */
 const LONGEST = 400;
 
 export function read<T>(value: T): Reading<T> {
@@ -95,7 +95,7 @@ export function shifted<T>(reading: Reading<T>, by: number): Reading<T> {
   return { problems: reading.problems.map((p) => ({ ...p, from: p.from + by, to: p.to + by })) };
 }
 
-/** A problem when the text is too long to be looked at, else nothing. */
+/** A problem if the text is too long, else undefined. */
 export function tooLong(text: string): Reading<never> | undefined {
   if (text.length <= LONGEST) return undefined;
   return refuse(problem('quantity.tooLong', 0, text.length, { length: String(text.length), max: String(LONGEST) }));

@@ -1,7 +1,7 @@
 /**
- * What a mark means on its leg, in the viewer's frame: you look along the beam at the burnt side of the tape, right =
- * beam direction × up. On vertical legs nobody agrees on the viewer's up, so only the machine's words are taken there
- * and (inside) up is the rear.
+ * Interprets a mark on its leg, in the viewer's frame: you look along the beam at the burnt side of the tape, right =
+ * beam direction × up. On vertical legs the viewer's up is ambiguous, so only the machine's words are accepted there,
+ * and (internally) up is the rear.
  */
 import {
   DIRECTIONS,
@@ -15,27 +15,27 @@ import type { DirectedLength } from './directed.ts';
 import type { ClockPlace, Mark } from './mark.ts';
 import { problem, read, refuse, type QuantityProblem, type Reading } from './reading.ts';
 
-export type Seen = 'along beam' | 'against beam';
+export type ViewingSide = 'along beam' | 'against beam';
 
-/** mm from the aperture's centre in the viewer's frame; an axis that was not read is absent. */
+/** mm from the aperture's centre in the viewer's frame; a coordinate that was not read is absent. */
 export interface ResolvedMark {
   readonly right?: number;
   readonly up?: number;
-  /** standard uncertainties in mm, where they were written */
+  /** standard uncertainties in mm, if written */
   readonly u?: { readonly right?: number; readonly up?: number };
 }
 
 /**
  * The mark's place on a leg along `leg`. Problems: `mark.words` (for clock times on vertical legs too),
  * `mark.twice`, `mark.seen`. A mark that is `none` has no place: neither axis is there.
- * @param seen the side from which the tape was read, where the cell says so; machine words do not depend on it
+ * @param side the side from which the tape was read, where the cell says so; machine words do not depend on it
  */
-export function resolveMark(mark: Mark, leg: Direction, seen?: Seen): Reading<ResolvedMark> {
+export function resolveMark(mark: Mark, leg: Direction, side?: ViewingSide): Reading<ResolvedMark> {
   const vertical = isVertical(leg);
-  if (vertical && seen !== undefined) return refuse(problem('mark.seen', 0, 0, { runs: leg }));
+  if (vertical && side !== undefined) return refuse(problem('mark.seen', 0, 0, { runs: leg }));
   if (mark.none) return read({});
   if (mark.centre) return read({ right: 0, up: 0 });
-  const flip = seen === 'against beam' ? -1 : 1;
+  const flip = side === 'against beam' ? -1 : 1;
   if (!mark.clock) return resolved(mark.parts, leg, flip);
   if (!vertical) return read(onFace(mark.clock, flip));
   const { hour, minute, from, to } = mark.clock;
@@ -55,7 +55,7 @@ function onFace({ length, u, hour, minute }: ClockPlace, flip: 1 | -1): Resolved
 
 function resolved(parts: readonly DirectedLength[], leg: Direction, flip: 1 | -1): Reading<ResolvedMark> {
   const place: { right?: number; up?: number } = {};
-  const spread: { right?: number; up?: number } = {};
+  const uncertainties: { right?: number; up?: number } = {};
   const problems: QuantityProblem[] = [];
   const words: { right?: Direction; up?: Direction } = {};
   for (const { length, u, word, from, to } of parts) {
@@ -69,10 +69,10 @@ function resolved(parts: readonly DirectedLength[], leg: Direction, flip: 1 | -1
     if (other) problems.push(problem('mark.twice', from, to, { word, other }));
     words[axis] = word;
     place[axis] = sign * length + 0;
-    if (u !== undefined) spread[axis] = u;
+    if (u !== undefined) uncertainties[axis] = u;
   }
   if (problems.length > 0) return refuse(...problems);
-  return read(Object.keys(spread).length > 0 ? { ...place, u: spread } : place);
+  return read(Object.keys(uncertainties).length > 0 ? { ...place, u: uncertainties } : place);
 }
 
 type Meaning = readonly [axis: 'right' | 'up', sign: number];
@@ -101,13 +101,15 @@ function meaningsOn(leg: Direction, flip: 1 | -1): Meanings {
   if (isVertical(leg)) {
     return { left: machine('left'), right: machine('right'), front: machine('front'), rear: machine('rear') };
   }
-  const told: Meanings = {
+  const viewerWords: Meanings = {
     left: ['right', -flip],
     right: ['right', flip],
     up: ['up', 1],
     down: ['up', -1],
   };
-  return leg === 'left' || leg === 'right' ? { ...told, front: machine('front'), rear: machine('rear') } : told;
+  return leg === 'left' || leg === 'right'
+    ? { ...viewerWords, front: machine('front'), rear: machine('rear') }
+    : viewerWords;
 }
 
 function dot(a: Displacement, b: Displacement): number {

@@ -1,7 +1,4 @@
-/**
- * The readers of single quantities: one line each, because they differ only in dimension, in what a bare number
- * means, and in what is still believed.
- */
+/** The readers of single quantities: they differ only in dimension, default unit and maximum. */
 import type { Quantity } from '../../model/index.ts';
 import { evaluatedSides, readMeasured, type Must, type QuantityContext } from './measured.ts';
 import type { Names } from './items.ts';
@@ -19,23 +16,23 @@ import {
   type Unit,
 } from './units.ts';
 
-/** A kilometre, a hundred turns, a megawatt, thirty years: beyond them it is a slip of the pen. */
+/** A kilometre, a hundred turns, a megawatt, thirty years: larger values are slips. */
 const MOST = { length: 1e6, angle: 200 * Math.PI, power: 1e6, time: 1e9, number: 1e9, any: 1e9 } as const;
 
 const ONE: Unit = { name: '', factor: 1, dimension: NUMBER };
 
-/** mm. A bare number is in the context's units. */
+/** mm. A number without a unit is in the context's units. */
 export function readLength(text: string, context: QuantityContext, must?: Must): Reading<Quantity> {
   const bare = unitNamed(context.units)!;
   return readMeasured(text, { dimension: LENGTH, bare, most: MOST.length, must }, context.calculator);
 }
 
-/** Radians. A unit must be written, or a quotient of two lengths. */
+/** Radians. A unit is required, or a quotient of two lengths. */
 export function readAngle(text: string, context: QuantityContext, must?: Must): Reading<Quantity> {
   return readMeasured(text, { dimension: ANGLE, most: MOST.angle, must }, context.calculator);
 }
 
-/** Radians; a bare number is in turns. */
+/** Radians; a number without a unit is in turns. */
 export function readTurned(text: string, context: QuantityContext): Reading<Quantity> {
   return readMeasured(text, { dimension: ANGLE, bare: unitNamed('turn')!, most: MOST.angle }, context.calculator);
 }
@@ -50,12 +47,12 @@ export function readTime(text: string, context: QuantityContext, must?: Must): R
   return readMeasured(text, { dimension: TIME, most: MOST.time, must }, context.calculator);
 }
 
-/** A plain number, as M². */
+/** A plain number, such as M². */
 export function readNumber(text: string, context: QuantityContext, must?: Must): Reading<Quantity> {
   return readMeasured(text, { dimension: NUMBER, bare: ONE, most: MOST.number, must }, context.calculator);
 }
 
-/** A share from 0 to `most` (1 when not told), written `20 %` or `0.2`. */
+/** A ratio from 0 to `most` (default 1), written `20 %` or `0.2`. */
 export function readFraction(text: string, context: QuantityContext, most = 1): Reading<Quantity> {
   const reading = readNumber(text, context);
   if (reading.value === undefined || (reading.value.value >= 0 && reading.value.value <= most)) return reading;
@@ -69,19 +66,19 @@ export function readFraction(text: string, context: QuantityContext, most = 1): 
   return refuse(problem('quantity.range', from, to, facts, isPercent ? `${text.trim()} %` : undefined));
 }
 
-/** The power of a pulse: a share of the full power, or W. */
-export function readPulsePower(text: string, context: QuantityContext): Reading<{ share: number } | { watts: number }> {
+/** The power of a pulse: a ratio to the full power, or W. */
+export function readPulsePower(text: string, context: QuantityContext): Reading<{ ratio: number } | { watts: number }> {
   const power = readPower(text, context, 'not negative');
   if (power.value) return read({ watts: power.value.value });
   const code = power.problems[0]?.code;
   if (code !== 'quantity.dimension' && code !== 'quantity.noUnit') return refuse(...power.problems);
-  const share = readFraction(text, context);
-  return share.value ? read({ share: share.value.value }) : refuse(...share.problems);
+  const ratio = readFraction(text, context);
+  return ratio.value ? read({ ratio: ratio.value.value }) : refuse(...ratio.problems);
 }
 
-/** The value of an expression in base units, whatever its dimension; `u` is the ± at its own end. */
+/** The value of an expression in base units, of any dimension; `u` is the ± at its own end. */
 export interface Result extends Quantity, Dimensioned {
-  /** `length`, `angle`, `power`, `pressure`, `number`, …, else as `mm^2` */
+  /** `length`, `angle`, `power`, `pressure`, `number`, …, else as in `mm^2` */
   readonly kind: string;
 }
 
@@ -115,8 +112,8 @@ export function readExpression(text: string, { calculator }: QuantityContext, na
   if ('problems' in sides) return refuse(...sides.problems);
   const { value, u } = sides;
   const { dimension } = value;
-  const share = u?.unit?.name === '%' && dimensionName(dimension) !== 'number';
-  if (u && !share && dimensionName(u.dimension) !== dimensionName(dimension)) {
+  const ratio = u?.unit?.name === '%' && dimensionName(dimension) !== 'number';
+  if (u && !ratio && dimensionName(u.dimension) !== dimensionName(dimension)) {
     const facts = { wanted: dimensionName(dimension), found: dimensionName(u.dimension) };
     return refuse(problem('quantity.dimension', u.from, u.to, facts));
   }
@@ -124,12 +121,12 @@ export function readExpression(text: string, { calculator }: QuantityContext, na
     const facts = { text: quoted(text.slice(u.from, u.to)), must: 'not negative' };
     return refuse(problem('quantity.sign', u.from, u.to, facts));
   }
-  const spread = u && (share ? Math.abs(value.value) * u.value : u.value);
-  if (!Number.isFinite(value.value) || !Number.isFinite(spread ?? 0)) {
+  const expanded = u && (ratio ? Math.abs(value.value) * u.value : u.value);
+  if (!Number.isFinite(value.value) || !Number.isFinite(expanded ?? 0)) {
     const facts = { text: quoted(text), least: String(-Number.MAX_VALUE), most: String(Number.MAX_VALUE) };
     return refuse(problem('quantity.range', value.from, value.to, facts));
   }
   const { components } = value;
   const result = { value: value.value, dimension, kind: dimensionName(dimension), ...(components && { components }) };
-  return read(spread === undefined ? result : { ...result, u: spread });
+  return read(expanded === undefined ? result : { ...result, u: expanded });
 }

@@ -1,4 +1,4 @@
-/** Shifts of a tube or a block: `1.5 mm up`, `2 mm left 1 mm up`, in the machine's own directions. */
+/** Shifts of a tube or a block: `1.5 mm up`, `2 mm left 1 mm up`, in the machine's directions. */
 import { DIRECTIONS, directionVector, isDirection, nearest, type Displacement } from '../../model/index.ts';
 import { directedLength, givenTwice, structure, wrongOrder, type DirectedLength } from './directed.ts';
 import type { QuantityContext } from './measured.ts';
@@ -7,7 +7,7 @@ import { problem, quoted, read, refuse, tooLong, type QuantityProblem, type Read
 export interface Shift {
   /** mm, x right, y rear, z up */
   readonly vector: Displacement;
-  /** standard uncertainties in mm, where any was written */
+  /** standard uncertainties in mm, if any was written */
   readonly u?: Displacement;
 }
 

@@ -1,7 +1,7 @@
 /**
- * A quantity's text → tokens. It stands before mathjs, which would take `in` for an operator and `+-` for a minus,
- * and it is where the number forms of the format are decided: a decimal point only, no thousands separators, so a
- * number with a comma becomes a token of its own that nobody takes for a value.
+ * Splits a quantity's text into tokens. It precedes mathjs, which would read `in` as an operator and `+-` as a minus,
+ * and it defines the number forms of the format: a decimal point only, no thousands separators. A number with a comma
+ * becomes a token of its own that never counts as a value.
  */
 
 export type TokenKind =
@@ -17,7 +17,7 @@ export type TokenKind =
 
 export interface Token {
   readonly kind: TokenKind;
-  /** as written, but `−` is `-` and `×` is `*` */
+  /** as written, except that `−` is `-` and `×` is `*` */
   readonly text: string;
   readonly from: number;
   readonly to: number;
@@ -50,16 +50,18 @@ const NEXT = new RegExp(
   'gu',
 );
 
-/** The tokens of a text, in order; blanks separate and are dropped. Every other character is in exactly one token. */
+/**
+ * The tokens of a text, in order; blanks separate them and are dropped. Every other character is in exactly one token.
+ */
 export function tokens(text: string): Token[] {
-  const found: Token[] = [];
+  const result: Token[] = [];
   for (const match of text.matchAll(NEXT)) {
     const kind = KINDS[match.findIndex((group, i) => i > 0 && group !== undefined) - 1]!;
     const written = match[0];
     const plain = written === '−' ? '-' : written === '×' ? '*' : written;
-    found.push({ kind, text: plain, from: match.index, to: match.index + written.length });
+    result.push({ kind, text: plain, from: match.index, to: match.index + written.length });
   }
-  return found;
+  return result;
 }
 
 export function isWhole(token: Token | undefined): token is Token {

@@ -1,6 +1,6 @@
 /**
  * Turns of a screw: `in 1/4`, `out 90 deg`, `in 2 flats`, `out 1/8 in at rim`. The direction always comes first,
- * because in `1/4 in` nobody can tell a quarter turn inward from a quarter of an inch.
+ * because `1/4 in` could be a quarter turn in or a quarter of an inch.
  */
 import type { Quantity } from '../../model/index.ts';
 import type { QuantityContext } from './measured.ts';
@@ -10,7 +10,9 @@ import { RADIANS_PER_TURN } from './units.ts';
 
 export interface Turn {
   readonly sense: 'in' | 'out';
-  /** turns of the screw, or mm that the knob's rim travels; not negative, `u` the standard uncertainty in the same unit */
+  /**
+   * turns of the screw, or mm of travel of the knob's rim; not negative, `u` the standard uncertainty in the same unit
+   */
   readonly amount: { readonly turns: number; readonly u?: number } | { readonly rim: number; readonly u?: number };
 }
 
@@ -47,7 +49,7 @@ export function readTurn(text: string, context: QuantityContext): Reading<Turn> 
   return size < 0 ? refuse(negative(text, sense)) : read({ sense, amount: amount.value });
 }
 
-/** Turns, positive = in; undefined where a rim's travel is told and the knob's diameter (mm) is not known. */
+/** Turns, positive = in; undefined if the travel of the rim is given and the knob's diameter (mm) is unknown. */
 export function signedTurns({ sense, amount }: Turn, knob?: number): number | undefined {
   const turns = 'turns' in amount ? amount.turns : knob === undefined ? undefined : amount.rim / (Math.PI * knob);
   return turns === undefined || sense === 'in' ? turns : 0 - turns;
@@ -79,7 +81,7 @@ function withU<T extends object>(amount: T, u: number | undefined): T & { u?: nu
   return u === undefined ? amount : { ...amount, u };
 }
 
-/** A fix only where the meaning is certain: another word for the direction, or `out` at the end. */
+/** A fix only if the meaning is certain: another word for the direction, or `out` at the end. */
 function senseMissing(text: string): QuantityProblem {
   const facts = { text: quoted(text) };
   const word = /^\s*([A-Za-z]+)/.exec(text);

@@ -1,6 +1,6 @@
 /**
- * The units that are read, and their algebra. Base units are mm, rad, W, s, A and K. A radian counts as a unit of its own
- * in sums (1 mrad + 1 is a mistake) but vanishes beside any other (3 mrad × 600 mm is 1.8 mm), as people reckon.
+ * The units and their algebra. Base units are mm, rad, W, s, A and K. A radian is a unit of its own in sums (1 mrad + 1
+ * is an error) but vanishes in a product with any other (3 mrad × 600 mm is 1.8 mm).
  */
 import type { Components } from './components.ts';
 
@@ -14,7 +14,10 @@ export type Dimension = readonly [
   temperature: number,
 ];
 
-/** A number in base units (mm, rad, W, s, A; degrees Celsius for a temperature) and its dimension; where it rests on uncertain inputs, what each contributes. */
+/**
+ * A number in base units (mm, rad, W, s, A; degrees Celsius for a temperature) and its dimension; if it depends on
+ * uncertain inputs, their components.
+ */
 export interface Dimensioned {
   readonly value: number;
   readonly dimension: Dimension;
@@ -23,7 +26,7 @@ export interface Dimensioned {
 
 export interface Unit {
   readonly name: string;
-  /** one of it in base units */
+  /** the factor to base units */
   readonly factor: number;
   readonly dimension: Dimension;
 }
@@ -79,7 +82,7 @@ const TABLE: readonly (readonly [dimension: Dimension, factor: number, ...names:
   [TIME, 60, 'min'],
   [TIME, 3600, 'h'],
   [NUMBER, 0.01, '%'],
-  // Of temperatures only differences and limits are asked: the scale's own zero serves.
+  // Only differences and limits of temperatures are used, so the scale's own zero is sufficient.
   [TEMPERATURE, 1, 'degC'],
   [PRESSURE, 1e-4, 'bar'],
   [FLOW, 1e6 / 60, 'l/min'],
@@ -91,7 +94,7 @@ const UNITS: ReadonlyMap<string, Unit> = new Map(
   TABLE.flatMap(([dimension, factor, ...names]) => names.map((name) => [name, { name, factor, dimension }] as const)),
 );
 
-/** What people write for a unit, in small letters → what the format reads. */
+/** Common spellings of units, in lower case → the format's unit. */
 const MEANT: ReadonlyMap<string, string> = new Map(
   Object.entries({
     mm: ['millimetre', 'millimetres', 'millimeter', 'millimeters', 'mms'],
@@ -121,12 +124,12 @@ export function unitNamed(name: string): Unit | undefined {
   return UNITS.get(name);
 }
 
-/** Words that mean something in every expression, and so are no names: `sqrt` and the units. */
+/** Words with a fixed meaning in every expression, which cannot be names: `sqrt` and the units. */
 export function isReserved(word: string): boolean {
   return word === 'sqrt' || UNITS.has(word);
 }
 
-/** The unit that a word which is none was probably meant to be: another spelling, or other capitals. */
+/** The unit that an unknown word probably means: another spelling, or other capitals. */
 export function unitMeant(word: string): string | undefined {
   const lower = word.toLowerCase();
   return MEANT.get(lower) ?? [...UNITS.keys()].find((name) => name.toLowerCase() === lower);
@@ -143,7 +146,7 @@ export function alike(a: Dimension, b: Dimension): boolean {
   return a.every((exponent, i) => exponent === b[i]);
 }
 
-/** The dimension of a × b (`sign` 1) or a / b (`sign` -1); an angle beside another dimension counts as a number. */
+/** The dimension of a × b (`sign` 1) or a / b (`sign` -1); an angle with another dimension counts as a number. */
 export function combined(a: Dimension, b: Dimension, sign: 1 | -1): Dimension {
   const [length, angle, ...others] = a.map((exponent, i) => exponent + sign * b[i]!) as unknown as Dimension;
   const isAngle = length === 0 && others.every((exponent) => exponent === 0);

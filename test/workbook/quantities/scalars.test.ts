@@ -201,8 +201,8 @@ describe('other quantities', () => {
   ])('%o not %s', (read, text, problem) => expect(problemsOf(read(text, MM), text)).toEqual([problem]));
 
   test.each([
-    ['20 %', { share: 0.2 }],
-    ['0.2', { share: 0.2 }],
+    ['20 %', { ratio: 0.2 }],
+    ['0.2', { ratio: 0.2 }],
     ['8 W', { watts: 8 }],
   ])('pulse power %s', (text, value) => expect(readPulsePower(text, MM).value).toEqual(value));
 

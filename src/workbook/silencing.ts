@@ -1,18 +1,18 @@
 /**
- * Findings as they are shown: without those that the user silenced, each with a reason, and in the order of the file.
- * `# alignbook: allow CODE: reason` silences CODE on its own line and the next; a limits cell may turn a code off for
- * the whole workbook, but not an error: then something was not read, and that must not be forgotten.
+ * The findings to show: without those that the user silenced with a reason, in the order of the file. `# alignbook:
+ * allow CODE: reason` silences CODE on its own line and the next. A limits cell can turn a code off for the whole
+ * workbook, but not an error, which means that something was not read.
  */
 import { findings, PASSING } from '../../shared/findings.ts';
 import { judgedUntil, nearest, severity, visitsIn, type Finding, type FindingCode, type Span } from '../model/index.ts';
 import { firstAt, lineIndex, type LineIndex } from '../cells/index.ts';
 import type { Workbook } from './pass.ts';
 
-/** A finding that the user does not want to hear, why, and what that kept silent. */
+/** A silenced code, the reason, and the findings that it hides. */
 export interface Silencing {
   readonly code: string;
   readonly reason: string;
-  /** Of the comment that says so; absent where it is turned off for the whole workbook. */
+  /** The place of the comment; absent if it is turned off for the whole workbook. */
   readonly at?: { readonly cell: number; readonly span: Span };
   readonly silenced: readonly Finding[];
 }
@@ -26,9 +26,9 @@ interface Allowance {
   readonly line: number;
 }
 
-/** `more` are the findings of later layers: they are silenced by the same comments. */
-export function settle(workbook: Workbook, more: readonly Finding[]): Finding[] {
-  const { kept, byComment, unreadable } = judged(workbook, more);
+/** @param more the findings of later layers, silenced by the same comments */
+export function visibleFindings(workbook: Workbook, more: readonly Finding[]): Finding[] {
+  const { shown, byComment, unreadable } = judged(workbook, more);
   const unused = [...byComment]
     .filter(([{ code }, silenced]) => silenced.length === 0 && !PASSING.includes(code))
     .map(
@@ -40,10 +40,10 @@ export function settle(workbook: Workbook, more: readonly Finding[]): Finding[] 
         fix: { span, text: '' },
       }),
     );
-  return inOrder(workbook, [...kept, ...unused, ...unreadable]);
+  return inOrder(workbook, [...shown, ...unused, ...unreadable]);
 }
 
-/** What was silenced by the workbook's limits, then by its comments in their order; those that silence nothing among them. */
+/** What the limits cells silence, then the comments in file order; those that silence nothing are included. */
 export function silencings(workbook: Workbook, more: readonly Finding[]): Silencing[] {
   const { byComment, byRule } = judged(workbook, more);
   return [
@@ -58,7 +58,7 @@ export function silencings(workbook: Workbook, more: readonly Finding[]): Silenc
 }
 
 interface Judged {
-  readonly kept: readonly Finding[];
+  readonly shown: readonly Finding[];
   readonly byComment: ReadonlyMap<Allowance, Finding[]>;
   readonly byRule: readonly RuleOff[];
   readonly unreadable: readonly Finding[];
@@ -70,7 +70,7 @@ function judged(workbook: Workbook, more: readonly Finding[]): Judged {
   const byComment = new Map(allowances.map((allowance): [Allowance, Finding[]] => [allowance, []]));
   const rules = rulesOff(workbook);
   const at = new Map(allowances.map((allowance) => [`${allowance.code} ${allowance.line}`, allowance]));
-  const kept = [...workbook.findings, ...more].filter((finding) => {
+  const shown = [...workbook.findings, ...more].filter((finding) => {
     const comment = at.size === 0 ? undefined : silencer(at, finding.code, lineOf(finding));
     const silenced = comment
       ? byComment.get(comment)
@@ -81,14 +81,14 @@ function judged(workbook: Workbook, more: readonly Finding[]): Judged {
     return silenced === undefined;
   });
   return {
-    kept,
+    shown,
     byComment,
     byRule: rules.all().filter(({ isLast, silenced }) => isLast || silenced.length > 0),
     unreadable,
   };
 }
 
-/** A rule that a limits cell turns off, and what that kept silent. */
+/** A code that a limits cell turns off, and the findings that it hides. */
 interface RuleOff {
   readonly code: string;
   readonly reason: string;
@@ -97,7 +97,7 @@ interface RuleOff {
   readonly silenced: Finding[];
 }
 
-/** Limits hold for what is judged with them: a visit by those in force at its end, whatever a later cell says. */
+/** A visit is judged by the limits in force at its end, whatever a later cell contains. */
 function rulesOff({ entries }: Workbook): { at(finding: Finding): RuleOff | undefined; all(): RuleOff[] } {
   const limits = entries.flatMap(({ entry }, index) => (entry.kind === 'limits' ? [{ index, entry }] : []));
   const rules = limits.map(({ index, entry }, k) => ({
@@ -128,7 +128,7 @@ function silencer(at: ReadonlyMap<string, Allowance>, code: FindingCode, line: n
 
 type LineOf = (finding: Pick<Finding, 'cell' | 'span'>) => number;
 
-/** 0-based lines in the file; a cell's lines are found once. */
+/** 0-based lines in the file; each cell is indexed once. */
 function lines({ split }: Workbook): LineOf {
   const indexes = new Map<number, LineIndex>();
   return ({ cell, span }) => {
@@ -142,18 +142,18 @@ function lines({ split }: Workbook): LineOf {
 function allowancesIn({ remarks }: Workbook, lineOf: LineOf): { allowances: Allowance[]; unreadable: Finding[] } {
   const allowances = new Map<string, Allowance>();
   const unreadable = new Map<string, Finding>();
-  for (const { cell, span, said } of remarks) {
+  for (const { cell, span, instruction } of remarks) {
     const place = `${cell} ${span.start}`;
-    const [, code, reason] = /^allow\s+([\w.]+)\s*:\s*(\S.*)$/.exec(said) ?? [];
+    const [, code, reason] = /^allow\s+([\w.]+)\s*:\s*(\S.*)$/.exec(instruction) ?? [];
     if (code !== undefined && reason !== undefined && Object.hasOwn(findings, code)) {
       allowances.set(place, { code: code as FindingCode, reason, cell, span, line: lineOf({ cell, span }) });
-    } else unreadable.set(place, misread(said, cell, span));
+    } else unreadable.set(place, misread(instruction, cell, span));
   }
   return { allowances: [...allowances.values()], unreadable: [...unreadable.values()] };
 }
 
-function misread(said: string, cell: number, span: Span): Finding {
-  const code = /^allow\s+([\w.]+)/.exec(said)?.[1];
+function misread(instruction: string, cell: number, span: Span): Finding {
+  const code = /^allow\s+([\w.]+)/.exec(instruction)?.[1];
   const known = code !== undefined && Object.hasOwn(findings, code);
   const reason =
     code === undefined
@@ -166,7 +166,7 @@ function misread(said: string, cell: number, span: Span): Finding {
     code: 'allow.unreadable',
     cell,
     span,
-    facts: { text: said, reason },
+    facts: { text: instruction, reason },
     ...(suggestion !== undefined && { suggestion }),
   };
 }

@@ -1,7 +1,7 @@
 /** Silencing and the order of findings; the comments themselves are in `cases/silencing.yaml`. */
 import { expect, test } from 'vitest';
 import type { Finding } from '../../src/model/index.ts';
-import { settle, silencings } from '../../src/workbook/index.ts';
+import { visibleFindings, silencings } from '../../src/workbook/index.ts';
 import { MACHINE, read } from './sample.ts';
 
 const later = (cell: number, start: number): Finding => ({
@@ -13,22 +13,22 @@ const later = (cell: number, start: number): Finding => ({
 
 test('findings of later layers are silenced by the same comments', () => {
   const { workbook } = read('# alignbook: allow fire.tape: we know\nsession: a\n---\nsession: b\n');
-  expect(settle(workbook, [later(0, 0)])).toEqual([]);
-  expect(settle(workbook, [later(1, 4)]).map(({ code }) => code)).toEqual(['allow.unused', 'fire.tape']);
+  expect(visibleFindings(workbook, [later(0, 0)])).toEqual([]);
+  expect(visibleFindings(workbook, [later(1, 4)]).map(({ code }) => code)).toEqual(['allow.unused', 'fire.tape']);
 });
 
 test('what is told only of the end of the log may go as it grows: its comment stays', () => {
   const { workbook } = read(
     '# alignbook: allow log.unexpected: the carriage was knocked\nsession: a\n---\nsession: b\n',
   );
-  expect(settle(workbook, [])).toEqual([]);
+  expect(visibleFindings(workbook, [])).toEqual([]);
 });
 
 test('a comment works on its own line and the next, and no further', () => {
   const text = 'session: a\nnote: b # alignbook: allow fire.tape: we know\nby: c\ndate: 2026-01-01\n';
   const { workbook } = read(text);
   const silent = ['session', 'note', 'by', 'date'].map(
-    (key) => settle(workbook, [later(0, text.indexOf(`${key}:`))]).length === 0,
+    (key) => visibleFindings(workbook, [later(0, text.indexOf(`${key}:`))]).length === 0,
   );
   expect(silent).toEqual([false, true, true, false]);
 });
@@ -36,8 +36,8 @@ test('a comment works on its own line and the next, and no further', () => {
 test('lines count alike with CRLF, and a fix of an unused comment takes it out', () => {
   const text = 'session: a\r\n# alignbook: allow fire.tape: we know\r\nby: c\r\n';
   const { workbook } = read(text);
-  expect(settle(workbook, [later(0, text.indexOf('by'))])).toEqual([]);
-  const [{ fix }] = settle(workbook, []) as [Finding];
+  expect(visibleFindings(workbook, [later(0, text.indexOf('by'))])).toEqual([]);
+  const [{ fix }] = visibleFindings(workbook, []) as [Finding];
   expect(text.slice(fix!.span.start, fix!.span.end)).toBe('# alignbook: allow fire.tape: we know');
 });
 
@@ -45,12 +45,12 @@ test('what the workshop turned off is off, whatever stands above; errors stay', 
   const { workbook } = read(
     `${MACHINE}---\nlimits: x\nrules: {fire.tape: {off: shimmed}}\n---\nsession: a\nraeson: b\n`,
   );
-  expect(settle(workbook, [later(0, 0)]).map(({ code }) => code)).toEqual(['cell.key']);
+  expect(visibleFindings(workbook, [later(0, 0)]).map(({ code }) => code)).toEqual(['cell.key']);
 });
 
 test('findings come in the order of the file', () => {
   const { workbook } = read('by: a\nsession: b\n---\nsession: c\nraeson: d\n');
-  expect(settle(workbook, [later(0, 0), later(1, 0)]).map(({ code }) => code)).toEqual([
+  expect(visibleFindings(workbook, [later(0, 0), later(1, 0)]).map(({ code }) => code)).toEqual([
     'fire.tape',
     'cell.kindFirst',
     'fire.tape',
@@ -90,7 +90,7 @@ test('a visit keeps the rules that were turned off at its end; a later limits ce
     [MACHINE, limits('fire.tape'), visit, 'note: b\n', limits('log.bowed'), 'session: b\n'].join('---\n'),
   );
   const at = (code: Finding['code']) =>
-    settle(
+    visibleFindings(
       workbook,
       workbook.split.cells.map((_, cell): Finding => ({ ...later(cell, 0), code })),
     ).map(({ cell }) => cell);

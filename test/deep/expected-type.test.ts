@@ -2,14 +2,14 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { message } from '../../src/model/index.ts';
-import { createReader, expressions, settle } from '../../src/workbook/index.ts';
+import { createReader, expressions, visibleFindings } from '../../src/workbook/index.ts';
 import { threads } from '../workbook/threads.ts';
 import { drawn } from './amount.ts';
 
 const MACHINE = 'machine: m\nsource: {fires: left}\npath:\n  M1: {leg: 90 mm, aperture: 20 mm}\n---\n';
 const reader = createReader({ threads, expressions });
 const told = (cell: string) =>
-  settle(reader.read(MACHINE + cell, { file: 'test.alignbook.yaml', files: new Map() }), []).map((finding) => [
+  visibleFindings(reader.read(MACHINE + cell, { file: 'test.alignbook.yaml', files: new Map() }), []).map((finding) => [
     finding.code,
     message(finding),
   ]);
