@@ -1,7 +1,7 @@
 /** Logs advised steps at the end of the workbook, once the user states that they are done. */
 import { l10n, SnippetString, window, workspace, type TextEditor, type Uri } from 'vscode';
 import { appendCells } from '../cells/index.ts';
-import type { StatusStep } from '../../shared/messages.ts';
+import type { StatusStep } from '../model/index.ts';
 import { appendToNotebook } from './notebook/append.ts';
 import type { Server } from './server.ts';
 import { openNotebook, showText } from './shown.ts';

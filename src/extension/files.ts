@@ -1,13 +1,7 @@
 /** Reads files for a server without a disk, through the editor's file system. */
 import { FileSystemError, RelativePattern, Uri, workspace } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import {
-  READ_REQUEST,
-  WORKBOOKS_REQUEST,
-  type FileAnswer,
-  type FileParams,
-  type FolderParams,
-} from '../../shared/messages.ts';
+import type { FileRequests } from '../model/index.ts';
 
 /** Limit of the search. */
 const MOST = 2000;
@@ -15,8 +9,12 @@ const MOST = 2000;
 const LARGEST = 64_000_000;
 
 export function provideFiles(client: BaseLanguageClient): void {
-  client.onRequest(READ_REQUEST, ({ uri }: FileParams) => read(Uri.parse(uri)));
-  client.onRequest(WORKBOOKS_REQUEST, async ({ folder }: FolderParams) => {
+  const answer = <Name extends keyof FileRequests>(
+    name: Name,
+    work: (params: FileRequests[Name]['params']) => Promise<FileRequests[Name]['answer']>,
+  ) => client.onRequest(name, work);
+  answer('alignbook/read', ({ uri }) => read(Uri.parse(uri)));
+  answer('alignbook/workbooks', async ({ folder }) => {
     const uris = await workspace.findFiles(
       new RelativePattern(Uri.parse(folder), '**/*.alignbook.yaml'),
       '**/node_modules/**',
@@ -26,7 +24,7 @@ export function provideFiles(client: BaseLanguageClient): void {
   });
 }
 
-async function read(uri: Uri): Promise<FileAnswer> {
+async function read(uri: Uri): Promise<FileRequests['alignbook/read']['answer']> {
   try {
     const { size } = await workspace.fs.stat(uri);
     if (size > LARGEST) return { reason: 'it is larger than 64 MB' };

@@ -1,7 +1,7 @@
 /** The language server as the extension uses it: start, requests, restart, and notifications about them. */
 import { CodeLens, commands, type Disposable, EventEmitter, l10n, window, type LogOutputChannel } from 'vscode';
 import { State, type BaseLanguageClient, type LanguageClientOptions } from 'vscode-languageclient';
-import { ADD_STEP_COMMAND, STATUS_REQUEST, type Status, type UriParams } from '../../shared/messages.ts';
+import { ADD_STEP_COMMAND, type Requests, type Status } from '../model/index.ts';
 import { Command } from './command.ts';
 import { LANGUAGE } from './language.ts';
 import { logThrough } from './log.ts';
@@ -63,13 +63,16 @@ export class Server implements Disposable {
 
   /** The status of a workbook; undefined if the server does not run or has none. */
   async status(uri: string): Promise<Status | undefined> {
-    return this.request<Status>(STATUS_REQUEST, { uri });
+    return this.request('alignbook/status', { uri });
   }
 
-  /** Sends one of the requests in `shared/messages.ts`. */
-  async request<Answer>(request: string, params: UriParams): Promise<Answer | undefined> {
+  /** Undefined if the server does not run, or has no answer. */
+  async request<Name extends keyof Requests>(
+    name: Name,
+    params: Requests[Name]['params'],
+  ): Promise<NonNullable<Requests[Name]['answer']> | undefined> {
     if (!this.running) return undefined;
-    return (await this.#client.sendRequest<Answer | null>(request, params)) ?? undefined;
+    return (await this.#client.sendRequest<Requests[Name]['answer']>(name, params)) ?? undefined;
   }
 
   dispose(): void {

@@ -9,7 +9,7 @@ import {
   workspace,
   type StatusBarItem,
 } from 'vscode';
-import type { Status } from '../../shared/messages.ts';
+import type { Status } from '../model/index.ts';
 import { Command } from './command.ts';
 import { LANGUAGE } from './language.ts';
 import { latest } from './latest.ts';

@@ -14,6 +14,7 @@ export * from './session-history.ts';
 export * from './figures.ts';
 export * from './panel-view.ts';
 export * from './panel.ts';
+export * from './requests.ts';
 export * from './priors.ts';
 export { cautionsAt, CO2_WAVELENGTH, inMicrometres, type Cautions } from './cautions.ts';
 export { findingAt } from './finding-at.ts';

@@ -6,7 +6,7 @@ import {
   type InitializeResult,
   type ServerCapabilities,
 } from 'vscode-languageserver';
-import { ADD_STEP_COMMAND } from '../../shared/messages.ts';
+import { ADD_STEP_COMMAND } from '../model/index.ts';
 import { offerCompletions } from './features/completions.ts';
 import { createWorkspace } from './documents/workspace.ts';
 import { followDocuments, watchFiles } from './features/documents.ts';

@@ -1,7 +1,6 @@
 /** A workbook full of control characters and bidirectional controls: none of them is sent, except in edits. */
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { CodeActionRequest } from 'vscode-languageserver-protocol/node';
-import { CELLS_REQUEST, RECORD_REQUEST, PANEL_REQUEST, STATUS_REQUEST } from '../../shared/messages.ts';
 import { LIMITS, MACHINE } from '../support/log.ts';
 import { connected, PULLING, started, type Client } from './client.ts';
 import { answersAbout, answersAboutAll } from './questions.ts';
@@ -51,11 +50,10 @@ test('nothing that is shown holds one', async () => {
   const answers = {
     ...(await answersAbout(client, URI, LOG, 400)),
     all: await answersAboutAll(client),
-    status: await connection.sendRequest(STATUS_REQUEST, { uri: URI }),
-    sheet: await connection.sendRequest(PANEL_REQUEST, { uri: URI, station: 'M2' }),
-    below: await connection.sendRequest(CELLS_REQUEST, { uri: URI, cells: [URI] }),
-    evaluation: await connection.sendRequest('alignbook/evaluation', { uri: URI }),
-    record: await connection.sendRequest(RECORD_REQUEST, { uri: URI, file: 'a', hash: '0', version: '1' }),
+    status: await connection.sendRequest('alignbook/status', { uri: URI }),
+    sheet: await connection.sendRequest('alignbook/panel', { uri: URI, station: 'M2' }),
+    below: await connection.sendRequest('alignbook/cells', { uri: URI, cells: [URI] }),
+    record: await connection.sendRequest('alignbook/record', { uri: URI, file: 'a', hash: '0', version: '1' }),
   };
   const { layout, ...shown } = answers;
   const found = strings(shown);

@@ -1,7 +1,6 @@
 /** What the panel asks, over the wire. */
 import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { LOCATION_REQUEST, PLACE_REQUEST, PANEL_REQUEST, MARK_REQUEST } from '../../shared/messages.ts';
 import type { PanelView } from '../../src/model/index.ts';
 import { LIMITS, MACHINE } from '../support/log.ts';
 import { connected, PULLING, started, type Client } from './client.ts';
@@ -26,7 +25,7 @@ const lines = LOG.split('\n');
 const line = lines.findIndex((one) => one.startsWith('shots: {near'));
 
 test('the sheet of the station that is shot next', async () => {
-  const sheet = await ask<PanelView & { version: number }>(PANEL_REQUEST, {});
+  const sheet = await ask<PanelView & { version: number }>('alignbook/panel', {});
   expect(sheet).toMatchObject({
     version: 1,
     verdict: 'continue',
@@ -43,14 +42,14 @@ test('the sheet of the station that is shot next', async () => {
 });
 
 test('another station; one that there is not', async () => {
-  expect((await ask<PanelView>(PANEL_REQUEST, { station: 'M1' })).figure.station).toBe('M1');
-  expect((await ask<PanelView>(PANEL_REQUEST, { station: '__proto__' })).figure.station).toBe('M2');
+  expect((await ask<PanelView>('alignbook/panel', { station: 'M1' })).figure.station).toBe('M1');
+  expect((await ask<PanelView>('alignbook/panel', { station: '__proto__' })).figure.station).toBe('M2');
 });
 
 test('what if: the marks move, the cell to write is there, and nothing else changes', async () => {
   const [plain, tried] = await Promise.all([
-    ask<PanelView>(PANEL_REQUEST, {}),
-    ask<PanelView>(PANEL_REQUEST, {
+    ask<PanelView>('alignbook/panel', {}),
+    ask<PanelView>('alignbook/panel', {
       turns: [
         { part: 'M1', screw: 'A', turns: -0.25 },
         { part: 'M9', screw: 'A', turns: 1 },
@@ -61,25 +60,25 @@ test('what if: the marks move, the cell to write is there, and nothing else chan
   expect(tried.figure.expected.length).toBe(2);
   expect(tried.figure.expected).not.toEqual(plain.figure.expected);
   expect(tried.figure.marks).toEqual(plain.figure.marks);
-  expect(await ask<PanelView>(PANEL_REQUEST, {})).toEqual(plain);
+  expect(await ask<PanelView>('alignbook/panel', {})).toEqual(plain);
 });
 
 test('from the text to the mark, and back', async () => {
   const character = lines[line]!.indexOf('6.0');
-  const spot = await ask<{ station: string; mark: { cell: number; path: string } }>(MARK_REQUEST, {
+  const spot = await ask<{ station: string; mark: { cell: number; path: string } }>('alignbook/markAt', {
     position: { line, character },
   });
   expect(spot).toEqual({ station: 'M2', mark: { cell: 3, path: 'shots/far' } });
-  expect(await ask(LOCATION_REQUEST, spot.mark)).toEqual({
+  expect(await ask('alignbook/location', spot.mark)).toEqual({
     uri,
     range: { start: { line, character }, end: { line, character: character + '6.0 right 5.5 down'.length } },
   });
-  expect(await ask(MARK_REQUEST, { position: { line: 0, character: 0 } })).toBeNull();
-  expect(await ask(LOCATION_REQUEST, { cell: 99, path: 'shots/far' })).toBeNull();
+  expect(await ask('alignbook/markAt', { position: { line: 0, character: 0 } })).toBeNull();
+  expect(await ask('alignbook/location', { cell: 99, path: 'shots/far' })).toBeNull();
 });
 
 test('a placed mark is one edit of its value', async () => {
-  const answer = await ask(PLACE_REQUEST, { cell: 3, path: 'shots/near', right: -1.2, up: 0.3 });
+  const answer = await ask('alignbook/placeMark', { cell: 3, path: 'shots/near', right: -1.2, up: 0.3 });
   const character = lines[line]!.indexOf('1.5');
   expect(answer).toEqual({
     documentChanges: [
@@ -94,16 +93,18 @@ test('a placed mark is one edit of its value', async () => {
       },
     ],
   });
-  expect(await ask(PLACE_REQUEST, { cell: 3, path: 'shots', right: 0, up: 0 })).toBeNull();
+  expect(await ask('alignbook/placeMark', { cell: 3, path: 'shots', right: 0, up: 0 })).toBeNull();
 });
 
 test('marks from before something moved are history: no click writes over them', async () => {
   const stale = pathToFileURL('/nowhere/stale.alignbook.yaml').href;
   await client.open(stale, `${LOG}---\nadjust: M1\nturn: {A: in 1/8}\n`);
-  const sheet = await client.connection.sendRequest<PanelView>(PANEL_REQUEST, { uri: stale, station: 'M2' });
+  const sheet = await client.connection.sendRequest<PanelView>('alignbook/panel', { uri: stale, station: 'M2' });
   expect([sheet.figure.state, sheet.slots]).toEqual(['stale', []]);
 });
 
 test('a file that nobody has open has no sheet', async () => {
-  expect(await client.connection.sendRequest(PANEL_REQUEST, { uri: 'file:///nowhere/else.alignbook.yaml' })).toBeNull();
+  expect(
+    await client.connection.sendRequest('alignbook/panel', { uri: 'file:///nowhere/else.alignbook.yaml' }),
+  ).toBeNull();
 });

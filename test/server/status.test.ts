@@ -1,6 +1,6 @@
 /** What the editor shows beside a workbook: verdict, steps, errors. */
 import { afterEach, expect, test } from 'vitest';
-import { STATUS_REQUEST, type Status } from '../../shared/messages.ts';
+import type { Status } from '../../src/model/index.ts';
 import { LIMITS, MACHINE } from '../support/log.ts';
 import { connected, started, type Client } from './client.ts';
 
@@ -18,7 +18,7 @@ afterEach(() => client?.stop());
 async function status(text: string): Promise<Status | null> {
   client = await connected(started());
   await client.open(URI, text);
-  return client.connection.sendRequest<Status | null>(STATUS_REQUEST, { uri: URI });
+  return client.connection.sendRequest<Status | null>('alignbook/status', { uri: URI });
 }
 
 test('a log that goes on names the step and the cell to append', async () => {
@@ -38,5 +38,5 @@ test('errors are counted', async () => {
 
 test('nothing is said of a file that is not open', async () => {
   client = await connected(started());
-  expect(await client.connection.sendRequest(STATUS_REQUEST, { uri: URI })).toBeNull();
+  expect(await client.connection.sendRequest('alignbook/status', { uri: URI })).toBeNull();
 });

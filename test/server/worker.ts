@@ -12,13 +12,7 @@ import {
   type Disposable,
   type Message,
 } from 'vscode-languageserver-protocol/node';
-import {
-  READ_REQUEST,
-  WORKBOOKS_REQUEST,
-  type FileAnswer,
-  type FileParams,
-  type FolderParams,
-} from '../../shared/messages.ts';
+import type { FileRequests } from '../../src/model/index.ts';
 import { initialized, ROOT, type Client } from './client.ts';
 
 const BEGIN = `
@@ -58,8 +52,10 @@ class Posted extends AbstractMessageWriter {
 export async function workerClient(capabilities: ClientCapabilities, folder: string, page: string): Promise<Client> {
   const worker = new Worker(BEGIN, { eval: true, workerData: join(ROOT, 'dist', 'server-worker.js') });
   const connection = createProtocolConnection(new Received(worker), new Posted(worker));
-  connection.onRequest(READ_REQUEST, ({ uri }: FileParams) => read(uri));
-  connection.onRequest(WORKBOOKS_REQUEST, ({ folder: of }: FolderParams) => workbooksIn(fileURLToPath(of)));
+  connection.onRequest('alignbook/read', ({ uri }: FileRequests['alignbook/read']['params']) => read(uri));
+  connection.onRequest('alignbook/workbooks', ({ folder: of }: FileRequests['alignbook/workbooks']['params']) =>
+    workbooksIn(fileURLToPath(of)),
+  );
   const client = await initialized(connection, capabilities, [folder], { page });
   return {
     ...client,
@@ -70,7 +66,7 @@ export async function workerClient(capabilities: ClientCapabilities, folder: str
   };
 }
 
-function read(uri: string): FileAnswer {
+function read(uri: string): FileRequests['alignbook/read']['answer'] {
   try {
     return { text: readFileSync(fileURLToPath(uri), 'utf8') };
   } catch {

@@ -14,7 +14,6 @@ import {
   type NotebookDocument,
   type NotebookEditor,
 } from 'vscode';
-import { CELLS_REQUEST } from '../../../shared/messages.ts';
 import { CELL_VIEW, type CellView } from '../../model/index.ts';
 import { LANGUAGE } from '../language.ts';
 import { latest } from '../latest.ts';
@@ -84,7 +83,7 @@ export class Outputs implements Disposable {
       .flatMap((range) => notebook.getCells(range))
       .filter(({ kind }) => kind === NotebookCellKind.Code);
     const params = { uri: notebook.uri.toString(), cells: cells.map(({ document }) => document.uri.toString()) };
-    const views = await this.#server.request<readonly (CellView | null)[]>(CELLS_REQUEST, params);
+    const views = await this.#server.request('alignbook/cells', params);
     if (!views || notebook.isClosed) return;
     for (const [k, cell] of cells.entries()) await this.#show(cell, views[k] ?? null);
   }

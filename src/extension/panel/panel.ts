@@ -13,13 +13,13 @@ import {
   type TextDocument,
   type WebviewPanel,
 } from 'vscode';
-import { LOCATION_REQUEST, PLACE_REQUEST, PANEL_REQUEST, MARK_REQUEST } from '../../../shared/messages.ts';
 import {
   isFromPanel,
   type FromPanel,
   type PanelView,
   type PanelOptions,
   type TextPlace,
+  type TextRange,
   type ToPanel,
 } from '../../model/index.ts';
 import { addStep, append } from '../add-step.ts';
@@ -30,23 +30,6 @@ import { pageIn } from './page.ts';
 
 /** As declared in package.json. */
 const PANEL = 'alignbook.targets';
-
-interface Place {
-  readonly line: number;
-  readonly character: number;
-}
-
-interface WrittenRange {
-  readonly start: Place;
-  readonly end: Place;
-}
-
-interface WrittenEdits {
-  readonly documentChanges: readonly {
-    readonly textDocument: { readonly uri: string; readonly version: number };
-    readonly edits: readonly { readonly range: WrittenRange; readonly newText: string }[];
-  }[];
-}
 
 export class Panel implements Disposable {
   readonly #server: Server;
@@ -129,7 +112,7 @@ export class Panel implements Disposable {
     // After a reload the document may not be open yet.
     if (!openNotebook(this.#uri)) await workspace.openTextDocument(this.#uri).then(undefined, () => undefined);
     const params = { uri, ...this.#options };
-    const view = await this.#server.request<PanelView>(PANEL_REQUEST, params).catch(() => undefined);
+    const view = await this.#server.request('alignbook/panel', params).catch(() => undefined);
     this.#view = view;
     this.#post({ type: 'sheet', uri, file: workspace.asRelativePath(Uri.parse(uri)), sheet: view ?? null });
   }
@@ -144,9 +127,7 @@ export class Panel implements Disposable {
     if (!editor) return;
     const { line, character } = editor.selection.active;
     const params = { uri: editor.document.uri.toString(), position: { line, character } };
-    const atCursor = await this.#server
-      .request<{ station: string; mark?: TextPlace }>(MARK_REQUEST, params)
-      .catch(() => undefined);
+    const atCursor = await this.#server.request('alignbook/markAt', params).catch(() => undefined);
     if (atCursor && atCursor.station !== this.#view?.figure.station) {
       this.#options = { station: atCursor.station };
       await this.#send();
@@ -178,14 +159,14 @@ export class Panel implements Disposable {
 
   async #select(workbook: Uri, { cell, path }: TextPlace): Promise<void> {
     const params = { uri: workbook.toString(), cell, path };
-    const place = await this.#server.request<{ uri: string; range: WrittenRange }>(LOCATION_REQUEST, params);
+    const place = await this.#server.request('alignbook/location', params);
     if (place) await showText(await workspace.openTextDocument(Uri.parse(place.uri)), rangeOf(place.range));
   }
 
   /** As one edit, which one undo reverts. */
   async #place(workbook: Uri, { cell, path, right, up }: Extract<FromPanel, { type: 'place' }>): Promise<void> {
     const params = { uri: workbook.toString(), cell, path, right, up };
-    const answer = await this.#server.request<WrittenEdits>(PLACE_REQUEST, params);
+    const answer = await this.#server.request('alignbook/placeMark', params);
     if (!answer) return this.#refresh();
     const edit = new WorkspaceEdit();
     for (const { textDocument, edits } of answer.documentChanges) {
@@ -198,7 +179,7 @@ export class Panel implements Disposable {
   }
 }
 
-function rangeOf({ start, end }: WrittenRange): Range {
+function rangeOf({ start, end }: TextRange): Range {
   return new Range(start.line, start.character, end.line, end.character);
 }
 

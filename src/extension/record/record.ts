@@ -1,6 +1,6 @@
 /** The record of the last visit: shown beside the text, and saved where the user chooses. */
 import { type Disposable, type Uri, ViewColumn, extensions, l10n, window, workspace, type WebviewPanel } from 'vscode';
-import { RECORD_REQUEST, type RecordParams, type VisitRecord } from '../../../shared/messages.ts';
+import type { RecordParams, VisitRecord } from '../../model/index.ts';
 import type { Server } from '../server.ts';
 import { activeWorkbook, openNotebook } from '../shown.ts';
 import { revisionOf } from './revision.ts';
@@ -79,7 +79,7 @@ export class RecordView implements Disposable {
       version: this.#version,
       ...(revision && { revision }),
     };
-    return this.#server.request<VisitRecord>(RECORD_REQUEST, params);
+    return this.#server.request('alignbook/record', params);
   }
 }
 

@@ -1,6 +1,6 @@
 /** The version-control state of a file, from the editor's git extension. */
 import type { extensions as Extensions, Uri } from 'vscode';
-import type { RecordParams } from '../../../shared/messages.ts';
+import type { RecordParams } from '../../model/index.ts';
 
 /** The part of the git extension's interface that is used here. */
 interface GitApi {

@@ -1,6 +1,5 @@
 /** The status of a workbook for a status bar. */
-import type { Status } from '../../../shared/messages.ts';
-import { severity } from '../../model/index.ts';
+import { severity, type Status } from '../../model/index.ts';
 import type { Severity } from '../../../shared/findings.ts';
 import type { Book } from '../book/book-type.ts';
 import { shortAdvice, adviceInFull, shortStep, stepsNow } from './step-hint.ts';

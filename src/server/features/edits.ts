@@ -3,16 +3,14 @@ import {
   CodeActionKind,
   ErrorCodes,
   ResponseError,
-  TextDocumentEdit,
   type CodeAction,
   type CodeLens,
   type Command,
   type Diagnostic,
   type ExecuteCommandParams,
   type TextEdit,
-  type WorkspaceEdit,
 } from 'vscode-languageserver';
-import { ADD_STEP_COMMAND } from '../../../shared/messages.ts';
+import { ADD_STEP_COMMAND } from '../../model/index.ts';
 import {
   addStep,
   cellAt,
@@ -103,12 +101,16 @@ export function offerEdits(session: Session): void {
   );
 }
 
-export function workspaceEdit(changed: readonly (readonly [Opened, readonly Change[]])[]): WorkspaceEdit {
-  const documentChanges = changed.flatMap(([{ document }, changes]) => {
-    return [...(editsOn(document, changes) ?? [])].map(([uri, edits]) =>
-      TextDocumentEdit.create({ uri, version: document.versionOf(uri) }, edits),
-    );
-  });
+/** Edits of versioned documents: the protocol's workspace edit, and the answer of our own requests. */
+export function workspaceEdit(changed: readonly (readonly [Opened, readonly Change[]])[]): {
+  documentChanges: { textDocument: { uri: string; version: number | null }; edits: TextEdit[] }[];
+} {
+  const documentChanges = changed.flatMap(([{ document }, changes]) =>
+    [...(editsOn(document, changes) ?? [])].map(([uri, edits]) => ({
+      textDocument: { uri, version: document.versionOf(uri) },
+      edits,
+    })),
+  );
   return { documentChanges };
 }
 

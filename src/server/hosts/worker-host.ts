@@ -3,12 +3,14 @@
  * The root is the open folder that holds the file, else the file's own.
  */
 import type { Connection } from 'vscode-languageserver';
-import { READ_REQUEST, WORKBOOKS_REQUEST } from '../../../shared/messages.ts';
-import { expressions, threads, type ReadFile } from '../../language/index.ts';
+import { expressions, threads } from '../../language/index.ts';
+import type { FileRequests } from '../../model/index.ts';
 import { today } from './today.ts';
 import type { Host, Start } from './host.ts';
 
 export function workerHost(connection: Connection, start: () => Start): Host {
+  const request = <Name extends keyof FileRequests>(name: Name, params: FileRequests[Name]['params']) =>
+    connection.sendRequest<FileRequests[Name]['answer']>(name, params);
   const channel = new MessageChannel();
   const turns: (() => void)[] = [];
   channel.port1.onmessage = () => turns.shift()?.();
@@ -21,10 +23,9 @@ export function workerHost(connection: Connection, start: () => Start): Host {
       const root = folder ?? uri.slice(0, uri.lastIndexOf('/') + 1);
       return { root, file: decodeURIComponent(uri.slice(root.length)) };
     },
-    uriOf: ({ root, file }) => root + file.split('/').map(encodeURIComponent).join('/'),
-    load: ({ root, file }) =>
-      connection.sendRequest<ReadFile>(READ_REQUEST, { uri: root + file.split('/').map(encodeURIComponent).join('/') }),
-    workbooksIn: (folder) => connection.sendRequest<string[]>(WORKBOOKS_REQUEST, { folder }),
+    uriOf,
+    load: (place) => request('alignbook/read', { uri: uriOf(place) }),
+    workbooksIn: (folder) => request('alignbook/workbooks', { folder }),
     page: () => start().page,
     today,
     now: () => performance.now(),
@@ -35,6 +36,10 @@ export function workerHost(connection: Connection, start: () => Start): Host {
         channel.port2.postMessage(undefined);
       }),
   };
+}
+
+function uriOf({ root, file }: { readonly root: string; readonly file: string }): string {
+  return root + file.split('/').map(encodeURIComponent).join('/');
 }
 
 function asFolder(uri: string): string {

@@ -1,0 +1,104 @@
+/**
+ * Requests between the editor's extension and the language server beyond the protocol, typed for both ends. Positions
+ * and edits are the protocol's. A request about a workbook is answered with null if the file is no open workbook.
+ */
+import type { Axes } from './axes.ts';
+import type { Verdict } from './evaluation.ts';
+import type { TextPlace } from './figures.ts';
+import type { CellView, PanelOptions, PanelView } from './panel-view.ts';
+
+/** What the extension asks the server: parameters and answer by the name of the request. */
+export interface Requests {
+  /** The verdict, the next step and the counts of findings. */
+  'alignbook/status': Request<UriParams, Status>;
+  /** The panel's view model, with the version of the text that it shows. */
+  'alignbook/panel': Request<UriParams & PanelOptions, PanelView & { readonly version: number }>;
+  /** The station, and the mark if there is one, at a position in the text. */
+  'alignbook/markAt': Request<
+    UriParams & { readonly position: TextPosition },
+    { readonly station: string; readonly mark?: TextPlace }
+  >;
+  /** The range of a mark in the text; in a notebook, in its cell. */
+  'alignbook/location': Request<UriParams & TextPlace, { readonly uri: string; readonly range: TextRange }>;
+  /** The edits that write a placed mark: `right` and `up` in mm, viewer's frame. */
+  'alignbook/placeMark': Request<UriParams & TextPlace & Axes, VersionedEdits>;
+  /** The output below cells of a notebook, in the order of their addresses `cells`; null for a cell without one. */
+  'alignbook/cells': Request<UriParams & { readonly cells: readonly string[] }, readonly (CellView | null)[]>;
+  /** The record of the last visit. */
+  'alignbook/record': Request<RecordParams, VisitRecord>;
+}
+
+/** What a server without a disk asks the extension. */
+export interface FileRequests {
+  /** The text of a file. `reason` continues a sentence: "it cannot be used: it is not UTF-8 text". */
+  'alignbook/read': {
+    readonly params: UriParams;
+    readonly answer: { readonly text: string } | { readonly reason: string };
+  };
+  /** The addresses of the workbooks in a folder and below it. */
+  'alignbook/workbooks': { readonly params: { readonly folder: string }; readonly answer: readonly string[] };
+}
+
+interface Request<Params, Answer> {
+  readonly params: Params;
+  readonly answer: Answer | null;
+}
+
+export interface UriParams {
+  readonly uri: string;
+}
+
+/** From 0; characters are UTF-16 code units. */
+export interface TextPosition {
+  readonly line: number;
+  readonly character: number;
+}
+
+export interface TextRange {
+  readonly start: TextPosition;
+  readonly end: TextPosition;
+}
+
+/** Edits of documents whose version must still be the one given; null: not open in the editor. */
+export interface VersionedEdits {
+  readonly documentChanges: readonly {
+    readonly textDocument: { readonly uri: string; readonly version: number | null };
+    readonly edits: readonly { readonly range: TextRange; readonly newText: string }[];
+  }[];
+}
+
+export interface Status {
+  readonly verdict: Verdict;
+  /** In a line: `next: M1 B in 1/4; shoot M2 near and far`. */
+  readonly brief: string;
+  /** The reason, and each step in a sentence; Markdown. */
+  readonly full: string;
+  /** In the order of the work, up to and including the first that asks for a shot. */
+  readonly steps: readonly StatusStep[];
+  readonly findings: Readonly<Record<'error' | 'warning', number>>;
+}
+
+export interface StatusStep {
+  /** `M1 B in 1/4` */
+  readonly brief: string;
+  /** In a sentence. */
+  readonly say: string;
+  /** The cell to append when the step is done, its first line the kind; absent if there is nothing to log. */
+  readonly cell?: string;
+}
+
+export interface RecordParams extends UriParams {
+  readonly file: string;
+  /** SHA-256 of the saved bytes, in hexadecimal digits. */
+  readonly hash: string;
+  readonly revision?: { readonly commit: string; readonly isChanged: boolean };
+  readonly version: string;
+}
+
+export interface VisitRecord {
+  readonly html: string;
+  readonly markdown: string;
+}
+
+/** The server's own command, for editors without ours: it logs the advised steps. Argument: the workbook's address. */
+export const ADD_STEP_COMMAND = 'alignbook.server.addStep';
