@@ -5,9 +5,7 @@
  * Severity: `error` the cell, or the value, cannot be used; `warning` it is used, but a sign, a unit or a
  * reading is probably not what was meant; `information` worth knowing; `hint` style.
  */
-import { error, hint, information, warning, type Named, type Wording } from './wording.ts';
-
-export type { Severity } from './wording.ts';
+import { error, hint, information, warning, type Wording } from './wording.ts';
 
 export const findings = {
   // The file and its cells
@@ -267,7 +265,11 @@ export const findings = {
     'This cell has errors, so {reach} are treated as not measured.',
     'Fix the cell. Then it is used.',
   ),
-  'log.noLimits': information('Station {station} has no limits, so it cannot be judged.', 'Add it to a `limits` cell.'),
+  'log.noLimits': information(
+    'Station {station} has no limits, so it cannot be judged.',
+    'Add it to a `limits` cell.',
+    'passing',
+  ),
   'log.beam': warning(
     'With these values the beam is at least {width} wide at {name}; its aperture is {aperture} wide.',
     '`diameter` is the 1/e² diameter at the tube’s exit. `divergence` is the full angle, usually a few mrad. The results of `light`, eyewear included, depend on both.',
@@ -275,10 +277,12 @@ export const findings = {
   'log.bowed': warning(
     'Halfway along the travel the mark on {station} is off the line through the end marks: {way} ± {u}. No screw can correct this.',
     'The rail is bent or sags, or the carriage pitches or yaws on it. Check the rail with a straightedge. Check its supports, and the play of the carriage on it.',
+    'passing',
   ),
   'log.racking': warning(
     '{carriage} turns along its travel: at {station} the two ends differ by {amount} ± {u} more than the angles explain. No screw can correct this.',
     'The gantry racks: one side lags behind the other, or its rails are not parallel. Check belts, pulleys and the square of the gantry.',
+    'passing',
   ),
   'beam.impossible': warning(
     'These values are physically impossible together: a beam {diameter} wide with M² {ratio} has a divergence of at least {least} mrad (4 M² λ/(π D)); {divergence} mrad is written.',
@@ -287,10 +291,12 @@ export const findings = {
   'log.height': warning(
     'At {station} the marks coincide but are {distance} from the centre: {way}. Mirror screws cannot correct this.',
     'The heights of tube and mirror differ, or the aperture is out of place. Move the tube or the block, or shim it.',
+    'passing',
   ),
   'log.unexpected': warning(
     'The mark on {station}{place} is {mark}. Predicted from the log: {expected} ± {within} (95 %). {effect}{asked}',
     'Possible causes: a turn logged the wrong way or not at all, a screw that slipped, a mark read on the wrong side, or a part that was knocked. Shoot the place again on fresh, labelled tape. Fix the wrong entry, or log what happened above these marks: `event: collision`.',
+    'passing',
   ),
   'log.misread': information(
     'The mark on {station}{place} was not confirmed by the repeat and is not used.',
@@ -421,6 +427,7 @@ export const findings = {
   'release.outside': warning(
     'Released to service with {stations} not within limits.',
     'See the next step, or widen the limits if the work allows it.',
+    'passing',
   ),
   'release.refit': warning(
     '{part} was out, and the log does not show that it was refitted correctly: {what}. A lens the wrong way round or tilted spoils the focus.',
@@ -433,28 +440,8 @@ export const findings = {
   'care.overdue': information(
     'Care of {part} was due on {due}; the last logged care is of {last}. Dirt burns into an optic.',
     'Inspect it, clean it only if it is dirty, and log that in a care cell. The log has no hours of firing: count the hours of `every 40 h` yourself.',
+    'passing',
   ),
 } as const satisfies Record<string, Wording>;
 
 export type FindingCode = keyof typeof findings;
-
-export type FactName<C extends FindingCode> = Named<(typeof findings)[C]['message']>;
-
-/** The facts that a finding's wording names; it may carry more, for fixes. */
-export type FactsOf<C extends FindingCode> = { readonly [Name in FactName<C>]: string } & Facts;
-
-export type Facts = Readonly<Record<string, string>>;
-
-/**
- * Told of the log as it stands at its end. They go when it grows, and may come back when a cell is mended: what silences one is
- * never idle.
- */
-export const PASSING: readonly FindingCode[] = [
-  'log.noLimits',
-  'log.bowed',
-  'log.racking',
-  'log.height',
-  'log.unexpected',
-  'release.outside',
-  'care.overdue',
-];

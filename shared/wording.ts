@@ -1,22 +1,24 @@
-/** How grave a finding is, its message with `{facts}`, and help for the person who meets it: what a row of the table is made of. */
+/** A row of the table of findings: severity, lifetime, the message with its `{facts}`, and help. */
 export type Severity = 'error' | 'warning' | 'information' | 'hint';
+
+/**
+ * `lasting`: about a cell or a visit. `passing`: about the end of the log; it goes when the log grows, and may come back
+ * when a cell is corrected, so an `allow` for it is never reported as unused.
+ */
+type Lifetime = 'lasting' | 'passing';
 
 export interface Wording {
   readonly severity: Severity;
+  readonly lifetime: Lifetime;
   readonly message: string;
   readonly help: string;
 }
 
-export const error = <const M extends string>(message: M, help: string) =>
-  ({ severity: 'error', message, help }) as const satisfies Wording;
-export const warning = <const M extends string>(message: M, help: string) =>
-  ({ severity: 'warning', message, help }) as const satisfies Wording;
-export const information = <const M extends string>(message: M, help: string) =>
-  ({ severity: 'information', message, help }) as const satisfies Wording;
-export const hint = <const M extends string>(message: M, help: string) =>
-  ({ severity: 'hint', message, help }) as const satisfies Wording;
-
-/** The names in `{}` of a message: what is no word is no fact. */
-export type Named<M extends string> = M extends `${string}{${infer Name}}${infer Rest}`
-  ? (Name extends `${string} ${string}` ? never : Name) | Named<Rest>
-  : never;
+export const error = <const M extends string>(message: M, help: string, lifetime: Lifetime = 'lasting') =>
+  ({ severity: 'error', lifetime, message, help }) as const satisfies Wording;
+export const warning = <const M extends string>(message: M, help: string, lifetime: Lifetime = 'lasting') =>
+  ({ severity: 'warning', lifetime, message, help }) as const satisfies Wording;
+export const information = <const M extends string>(message: M, help: string, lifetime: Lifetime = 'lasting') =>
+  ({ severity: 'information', lifetime, message, help }) as const satisfies Wording;
+export const hint = <const M extends string>(message: M, help: string, lifetime: Lifetime = 'lasting') =>
+  ({ severity: 'hint', lifetime, message, help }) as const satisfies Wording;

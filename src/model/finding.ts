@@ -1,12 +1,7 @@
 /** A finding: a stable code and facts. Message and severity are in `shared/findings.ts`. */
-import {
-  findings,
-  type FactName,
-  type Facts,
-  type FactsOf,
-  type FindingCode,
-  type Severity,
-} from '../../shared/findings.ts';
+import type { FactName, Facts, FactsOf } from '../../shared/finding-facts.ts';
+import { findings, type FindingCode } from '../../shared/findings.ts';
+import type { Severity } from '../../shared/wording.ts';
 import type { Span } from './span.ts';
 
 export type { FactName, Facts, FactsOf, FindingCode, Severity };

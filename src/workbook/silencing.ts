@@ -3,7 +3,7 @@
  * allow CODE: reason` silences CODE on its own line and the next. A limits cell can turn a code off for the whole
  * workbook, but not an error, which means that something was not read.
  */
-import { findings, PASSING } from '../../shared/findings.ts';
+import { findings } from '../../shared/findings.ts';
 import { judgedUntil, nearest, severity, visitsIn, type Finding, type FindingCode, type Span } from '../model/index.ts';
 import { firstAt, lineIndex, type LineIndex } from '../cells/index.ts';
 import type { Workbook } from './pass.ts';
@@ -30,7 +30,7 @@ interface Allowance {
 export function visibleFindings(workbook: Workbook, more: readonly Finding[]): Finding[] {
   const { shown, byComment, unreadable } = judged(workbook, more);
   const unused = [...byComment]
-    .filter(([{ code }, silenced]) => silenced.length === 0 && !PASSING.includes(code))
+    .filter(([{ code }, silenced]) => silenced.length === 0 && findings[code].lifetime === 'lasting')
     .map(
       ([{ code, cell, span }]): Finding => ({
         code: 'allow.unused',

@@ -1,6 +1,6 @@
 /** The status of a workbook for a status bar. */
 import { severity, type Status } from '../../model/index.ts';
-import type { Severity } from '../../../shared/findings.ts';
+import type { Severity } from '../../../shared/wording.ts';
 import type { Book } from '../book/book-type.ts';
 import { shortAdvice, adviceInFull, shortStep, stepsNow } from './step-hint.ts';
 

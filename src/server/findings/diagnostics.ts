@@ -14,7 +14,7 @@ import {
   type RelatedPlace,
 } from '../../language/index.ts';
 import { lineOnPage, message, severity, type Finding, type Span } from '../../model/index.ts';
-import type { Severity } from '../../../shared/findings.ts';
+import type { Severity } from '../../../shared/wording.ts';
 import type { Opened } from '../documents/workspace.ts';
 import type { Session } from '../documents/session.ts';
 
