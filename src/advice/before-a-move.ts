@@ -13,6 +13,7 @@ import {
   type Plan,
   type Limited,
   type Work,
+  PROBABILITY,
 } from '../plan/index.ts';
 import type { Estimate, State } from '../estimate/index.ts';
 import { problemInWords } from './reasons.ts';
@@ -22,21 +23,17 @@ import { comesStraightDown, stuck } from './stuck.ts';
 import { MOST_SHOTS, shootAgain, shotsAPlace } from './shoot-again.ts';
 import type { Next } from './next-type.ts';
 
-/** Below this chance a further shot comes before a move, if it can increase the chance by RAISES. */
-export const GOOD_CHANCE = 0.8;
-const RAISES = 0.05;
-
 /** The shot that comes before a doubtful move; undefined if it would not increase the chance. */
 export function shotFirst(state: State, estimate: Estimate, job: Work, plan: Plan): Next | undefined {
   const { target } = job;
   const move = moveOf(plan.adjusters, plan.amounts);
   const demands = predictedDemands(estimate, job);
   const now = chanceAfter(estimate, demands, move);
-  if (now >= GOOD_CHANCE) return undefined;
+  if (now >= PROBABILITY.good) return undefined;
   const shots = shotsMore({ ...target, demand: demands.at(-1)! }, estimate);
   if (shots.length === 0 || timesShot(target, shots) >= MOST_BEFORE_A_MOVE) return undefined;
   const then = chanceAfter(afterShots(state, estimate, target, shots), demands, move);
-  if (then < now + RAISES) return undefined;
+  if (then < now + PROBABILITY.worthAShot) return undefined;
   const reason = `${problemInWords(target)} A move now has a chance of ${percent(now)} to bring it within. Another shot first raises that chance to about ${percent(then)}.`;
   return shootAgain(state, estimate, target, { shots, reason });
 }

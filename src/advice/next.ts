@@ -8,7 +8,8 @@ import {
   moveOf,
   isAtReach,
   simplerMove,
-  SHOT,
+  COST,
+  PROBABILITY,
   planFor,
   shotsNeeded,
   chanceAfter,
@@ -39,18 +40,8 @@ import { tightenedWith, tightening } from './tightening.ts';
 import { trial } from './trial.ts';
 import { blocked, stuck } from './stuck.ts';
 import { stopForUnfit } from './unfit-steps.ts';
-import {
-  ENOUGH_SHOTS,
-  EVEN,
-  going,
-  MOST_SHOTS,
-  shootAgain,
-  shootLacking,
-  shotsAPlace,
-  SOME_SHOTS,
-  WORTH_A_SHOT,
-} from './shoot-again.ts';
-import { GOOD_CHANCE, lookAgain, lookElsewhere, plumbFirst, shotFirst } from './before-a-move.ts';
+import { ENOUGH_SHOTS, going, MOST_SHOTS, shootAgain, shootLacking, shotsAPlace, SOME_SHOTS } from './shoot-again.ts';
+import { lookAgain, lookElsewhere, plumbFirst, shotFirst } from './before-a-move.ts';
 import type { Next } from './next-type.ts';
 
 /** The next steps at a state of the log. */
@@ -112,29 +103,20 @@ function work(state: State, estimate: Estimate, job: Work): Next {
   }
 }
 
-/** Probability below which a trial turn shows more than the planned move. */
-const WORTH_TRYING = 0.5;
-
-/**
- * Saving of a move from which on it is preferred to another shot, in screws turned: a shot is cheap, and may show that
- * nothing needs to be done.
- */
-const WORTH_A_HAND = 5;
-
 function borderline(state: State, estimate: Estimate, job: Work): Next {
   const { target } = job;
   const shots = shotsMore(target, estimate);
   const times = timesShot(target, shots);
   const plan = planFor(estimate, job);
   const needed = shotsNeeded(state, estimate, target, shots);
-  const cheap = needed !== undefined && (!plan || needed * shots.length * SHOT < plan.price);
+  const cheap = needed !== undefined && (!plan || needed * shots.length * COST.shot < plan.price);
   const often = shotsAPlace(target);
   // Probably outside, and shot at every place: more shots do not help.
-  if (times > 0 && (target.report.probability ?? 0) < EVEN) return outside(state, estimate, job);
+  if (times > 0 && (target.report.probability ?? 0) < PROBABILITY.even) return outside(state, estimate, job);
   const again =
     times === 0 ||
     (often < ENOUGH_SHOTS
-      ? !plan || plan.saves < WORTH_A_HAND
+      ? !plan || plan.saves < COST.saving
       : often < (plan ? SOME_SHOTS : MOST_SHOTS) && (cheap || !plan));
   if (again) return shootAgain(state, estimate, target, { shots }, needed);
   return adjust(state, estimate, job, plan);
@@ -149,7 +131,7 @@ function outside(state: State, estimate: Estimate, job: Work): Next {
   const shots = shotsMore(target, estimate);
   const isOpen = shots.length > 0 && timesShot(target, shots) === 0;
   const doubtful =
-    ((target.report.probability ?? 0) >= WORTH_A_SHOT || target.disputed.length > 0) &&
+    ((target.report.probability ?? 0) >= PROBABILITY.notExcluded || target.disputed.length > 0) &&
     shotsAPlace(target) < MOST_SHOTS;
   // If the marks themselves are outside, a screw with an unknown effect is tried instead of shooting another place.
   const tries =
@@ -175,12 +157,12 @@ function insteadOf(state: State, estimate: Estimate, job: Work, plan: Plan, chan
   const { target } = job;
   const shifts = plan.adjusters.some(isShift);
   const read = placesRead(target).map(requestAt);
-  if (shifts && chance < GOOD_CHANCE && timesShot(target, read) < BEFORE_A_SHIFT)
+  if (shifts && chance < PROBABILITY.good && timesShot(target, read) < BEFORE_A_SHIFT)
     return shootAgain(state, estimate, target, {
       shots: read,
       reason: `${problemInWords(target)} Shoot these places again on fresh, labelled tape before you move the tube or a block.`,
     });
-  if (chance >= EVEN) return undefined;
+  if (chance >= PROBABILITY.even) return undefined;
   // Further shots do not increase it.
   if (isFirstOfTwo(estimate, predictedDemands(estimate, job), plan)) return undefined;
   return shifts ? withoutShift(state, estimate, job) : lookAgain(state, estimate, job);
@@ -198,7 +180,7 @@ function withoutShift(state: State, estimate: Estimate, job: Work): Next {
 
 function adjust(state: State, estimate: Estimate, job: Work, plan: Plan | undefined): Next {
   const { target } = job;
-  const isReliable = plan && (plan.worst <= 1 || plan.probability >= WORTH_TRYING);
+  const isReliable = plan && (plan.worst <= 1 || plan.probability >= PROBABILITY.even);
   const attempt = isReliable ? undefined : trial(state, estimate, target, plan !== undefined);
   if (attempt)
     return going(state, estimate, [
@@ -212,7 +194,7 @@ function adjust(state: State, estimate: Estimate, job: Work, plan: Plan | undefi
   if (worsens(estimate, target.demand, move)) return lookElsewhere(state, estimate, job);
   const chanceLoose = chanceAfter(estimate, predictedDemands(estimate, job), move);
   // No screw corrects a rail or the gantry: the error is not distributed.
-  if (chanceLoose < EVEN && railsInTheWay(estimate, job) !== undefined) return stuck(state, job, estimate);
+  if (chanceLoose < PROBABILITY.even && railsInTheWay(estimate, job) !== undefined) return stuck(state, job, estimate);
   return insteadOf(state, estimate, job, plan, chanceLoose) ?? moving(state, estimate, job, plan);
 }
 
@@ -254,7 +236,7 @@ function smallTurn({ mount }: NonNullable<SafePlan['small']>): string {
 }
 
 function twoMoves({ adjusters, amounts }: Plan, chance: number): string {
-  if (chance >= EVEN) return '';
+  if (chance >= PROBABILITY.even) return '';
   const isFarthest = adjusters.some((adjuster, k) => isAtReach(adjuster, amounts[k]!));
   return ` About 2 moves are needed: ${isFarthest ? 'this is the maximum for one move' : 'the effect of hand and screws is not known well enough for one move'}.`;
 }

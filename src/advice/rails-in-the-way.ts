@@ -1,8 +1,7 @@
 /** Whether a rail or the gantry keeps a station outside its limits, and the place that shows it. */
-import { EVEN } from './shoot-again.ts';
 import { predict, type Estimate } from '../estimate/index.ts';
 import { NO_MOVE, queryAt, type Place } from '../machine/index.ts';
-import { planFor, chanceAfter, predictedDemands, type Limited, type Work } from '../plan/index.ts';
+import { PROBABILITY, planFor, chanceAfter, predictedDemands, type Limited, type Work } from '../plan/index.ts';
 import { straightened } from '../verdict/index.ts';
 import { railsInWords } from './rails-words.ts';
 
@@ -14,9 +13,9 @@ export function railsInTheWay(estimate: Estimate, job: Work): string | undefined
   const reason = railsInWords(estimate, job.target.station);
   if (reason === undefined) return undefined;
   const straight = straightened(estimate);
-  if (chanceAfter(straight, predictedDemands(straight, job), NO_MOVE) >= EVEN) return reason;
+  if (chanceAfter(straight, predictedDemands(straight, job), NO_MOVE) >= PROBABILITY.even) return reason;
   const best = planFor(straight, job);
-  return best && (best.worst <= 1 || best.probability >= EVEN) ? reason : undefined;
+  return best && (best.worst <= 1 || best.probability >= PROBABILITY.even) ? reason : undefined;
 }
 
 /** The place whose mark the rails displace most. */

@@ -8,7 +8,7 @@ import { NO_MOVE, points, moveOfSteps } from '../machine/index.ts';
 import { staleInWords } from './mover-words.ts';
 import { percent } from '../words/index.ts';
 import { expectations, shoot, shotsLacking } from './shooting.ts';
-import type { Limited } from '../plan/index.ts';
+import { PROBABILITY, type Limited } from '../plan/index.ts';
 import type { Next } from './next-type.ts';
 
 /**
@@ -55,12 +55,6 @@ function lackInWords({ report, fresh, lacksPlumb }: Limited): string {
   return `${report.name} has not been shot at every place that its limits need.`;
 }
 
-/** Below this probability nothing is called `probably`. */
-export const EVEN = 0.5;
-
-/** From this probability on a further shot may show that nothing needs to be done. */
-export const WORTH_A_SHOT = 0.1;
-
 /** @param times number of repeats after which the limits are shown to be met, if the marks stay where they are */
 export function shootAgain(
   state: State,
@@ -75,7 +69,7 @@ export function shootAgain(
   const why =
     reason ??
     (target.report.state === 'borderline'
-      ? `The marks on ${target.report.name} are ${(target.report.probability ?? 0) < EVEN ? 'near' : 'probably within'} the limits, but the reading uncertainty does not allow a verdict (${evidence}). Another shot costs less than another turn.${often}`
-      : `The marks on ${target.report.name} are ${(target.report.probability ?? 0) < WORTH_A_SHOT ? 'outside' : 'near'} the limits (${evidence}), and no practicable move improves this. Another shot ${(target.report.probability ?? 0) < WORTH_A_SHOT ? 'shows the cause' : 'may show that nothing needs to be done'}.${often}`);
+      ? `The marks on ${target.report.name} are ${(target.report.probability ?? 0) < PROBABILITY.even ? 'near' : 'probably within'} the limits, but the reading uncertainty does not allow a verdict (${evidence}). Another shot costs less than another turn.${often}`
+      : `The marks on ${target.report.name} are ${(target.report.probability ?? 0) < PROBABILITY.notExcluded ? 'outside' : 'near'} the limits (${evidence}), and no practicable move improves this. Another shot ${(target.report.probability ?? 0) < PROBABILITY.notExcluded ? 'shows the cause' : 'may show that nothing needs to be done'}.${often}`);
   return going(state, estimate, [shoot(target.station, shots, why)]);
 }

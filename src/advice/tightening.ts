@@ -8,15 +8,12 @@
  */
 import type { Step } from '../model/index.ts';
 import { probabilityAfter, type Demand, type StationVerdict } from '../verdict/index.ts';
-import { moveOf, type Plan } from '../plan/index.ts';
+import { moveOf, PROBABILITY, type Plan } from '../plan/index.ts';
 import type { Estimate, State } from '../estimate/index.ts';
 import { withLocking, joined, NO_MOVE, hasNuts, untightened, type System } from '../machine/index.ts';
 import { shoot, shotsAfresh, type Shoot } from './shooting.ts';
 import { lockStep } from './steps.ts';
 import { listed } from '../words/index.ts';
-
-/** The chance that everything up to the station is then within, from which on a turn is probably the last. */
-const LIKELY = 0.5;
 
 /**
  * The nuts that are tightened with a move, if the move probably brings everything up to the station within even so.
@@ -38,7 +35,7 @@ export function tightenedWith(
     parts.reduce((locks, part) => withLocking(locks, system, part), NO_MOVE),
   );
   const tight = demands.reduce((product, demand) => product * probabilityAfter(demand, estimate, move), 1);
-  return tight >= LIKELY ? { parts, probability: tight } : { parts: [], probability };
+  return tight >= PROBABILITY.even ? { parts, probability: tight } : { parts: [], probability };
 }
 
 /**

@@ -16,7 +16,7 @@ import {
   type ScrewPlace,
   type System,
 } from '../machine/index.ts';
-import { turnAdjuster } from '../plan/index.ts';
+import { turnAdjuster, UTILISATION } from '../plan/index.ts';
 import { stepsOf } from './steps.ts';
 
 /**
@@ -102,10 +102,6 @@ function farOut(target: StationVerdict): boolean {
   return mark !== undefined && fromMiddle(mark) > target.station.element.aperture / 4;
 }
 
-/** Differences of utilisation: a smaller one is no reason to turn the other way, or to reverse an earlier turn. */
-const BETTER = 0.02;
-const CLEARLY_BETTER = 0.3;
-
 /**
  * In, or in the direction of its last turn, unless by the present estimate the other direction leaves a smaller
  * utilisation.
@@ -115,7 +111,8 @@ function direction(estimate: Estimate, { part, screw }: ScrewPlace, { demand }: 
   const way = before === undefined || before > 0 ? 1 : -1;
   const utilisationAfter = (turns: number) => worst(estimate, demand, withTurn(NO_MOVE, part, screw, turns));
   const other =
-    utilisationAfter(-way * TRIAL) < utilisationAfter(way * TRIAL) - (before === undefined ? BETTER : CLEARLY_BETTER);
+    utilisationAfter(-way * TRIAL) <
+    utilisationAfter(way * TRIAL) - (before === undefined ? UTILISATION.same : UTILISATION.clear);
   return other ? (way === 1 ? -1 : 1) : way;
 }
 

@@ -28,14 +28,12 @@ import {
   MOST_STATIONS,
   plan,
   type Adjuster,
+  PROBABILITY,
 } from '../plan/index.ts';
 import { reshoot } from './next.ts';
 import { percent } from '../words/index.ts';
 import { expectations } from './shooting.ts';
 import { stepsOf } from './steps.ts';
-
-/** Minimum probability of success of an offer. */
-const WORTH_OFFERING = 0.5;
 
 /** @param advised the steps that are advised anyway; the same steps are no offer */
 export function wholeMachine(
@@ -56,7 +54,7 @@ export function wholeMachine(
   const { adjusters, amounts } = best;
   const move = moveOf(adjusters, amounts);
   const probability = jointProbabilityAfter(demands, estimate, move);
-  if (probability < WORTH_OFFERING) return undefined;
+  if (probability < PROBABILITY.even) return undefined;
   const why = `The chance that every station is then within is ${percent(probability)}, and this is likely to take fewer adjustments than one station after another.`;
   const moves = stepsOf(state, estimate.system, adjusters, amounts, why);
   const shot = reshoot(estimate.system, { adjusters, amounts, steps: moves }, limited.at(-1)!, limited.slice(0, -1));

@@ -6,6 +6,7 @@
  * first mirror's block 4, each with both axes together; the tube and that block moved by the same amount 4.5; both ends
  * of the tube separately 6; other blocks 6; piston 5, because unequal screws also tilt.
  */
+import { COST } from './costs.ts';
 import type { Direction, Displacement } from '../model/index.ts';
 import { directionVector, tubeEndShift, tubeShift } from '../optics/index.ts';
 import {
@@ -49,17 +50,6 @@ export interface Choice {
 
 const TURN_STEPS = [1 / 16, 1 / 32] as const;
 const SHIFT_STEPS = [0.25, 0.25] as const;
-const COST = {
-  screw: 1,
-  nuts: 2,
-  tube: 4,
-  bothEnds: 6,
-  firstBlock: 4,
-  tubeAndBlock: 4.5,
-  block: 6,
-  piston: 5,
-} as const;
-
 /** The adjuster that turns one screw. */
 export function turnAdjuster(hands: Hands, { part, screw }: ScrewPlace): Adjuster {
   return {

@@ -3,6 +3,7 @@
  * steps of a hand that minimises the largest utilisation, each plus one standard deviation. So a larger move, whose
  * result is less certain, must gain more. The score is smooth, and equal for a machine and its mirror image.
  */
+import { UTILISATION } from './costs.ts';
 import { matrix, solveSymmetric } from '../statistics/index.ts';
 import type { Adjuster } from './adjusters.ts';
 import type { Effect, Effects, LinearModel } from './effects.ts';
@@ -34,9 +35,6 @@ export function bestAmounts(
   return amountsInSteps(adjusters, amounts, effects, 0) ?? amountsInSteps(adjusters, amounts, effects, 1);
 }
 
-/** Factor on the largest utilisation that fine steps must reach to be worth the patience. */
-const CLEARLY = 0.95;
-
 /**
  * Refines a choice: the search continues from a linearisation at the marks of the exact trace, and in fine steps if
  * coarse ones cannot reach the limit.
@@ -45,7 +43,7 @@ export function refine(coarsest: Amounts, effects: Effects): Amounts {
   const near = effects.about(coarsest.adjusters, coarsest.amounts);
   const coarse = searchFrom(coarsest.adjusters, coarsest.amounts, near, 0);
   const fine = coarse.worst > 1 ? searchFrom(coarsest.adjusters, coarsest.amounts, near, 1) : coarse;
-  const better = fine.worst < CLEARLY * coarse.worst ? fine : coarse;
+  const better = fine.worst < UTILISATION.improved * coarse.worst ? fine : coarse;
   return better.amounts.includes(0)
     ? coarsest
     : { adjusters: coarsest.adjusters, ...rounded({ adjusters: coarsest.adjusters, ...better }, near) };
@@ -53,17 +51,13 @@ export function refine(coarsest: Amounts, effects: Effects): Amounts {
 
 /** Turns that a hand can make without counting marks on the knob, the easiest first. */
 const EASY = [1 / 4, 1 / 8, 1 / 16] as const;
-/** Largest utilisation up to which an easier turn is good enough, and the increase that it may cause above that. */
-const DOES = 0.7;
-const ADDS = 0.04;
-
 /** Rounds each turn to the easiest fraction that is good enough. */
 function rounded({ adjusters, ...start }: Amounts, effects: LinearModel): ScoredAmounts {
   const per = adjusters.map((adjuster) => effects.per(adjuster));
   return adjusters.reduce<ScoredAmounts>((sofar, adjuster, k) => {
     if (adjuster.kind === 'shift') return sofar;
     const [least, farthest] = rangeOf(adjuster);
-    const most = Math.max(DOES, sofar.worst + ADDS);
+    const most = Math.max(UTILISATION.easyTurn, sofar.worst + UTILISATION.easyTurnAdds);
     for (const step of EASY) {
       const amount = Math.round(sofar.amounts[k]! / step) * step;
       if (amount === sofar.amounts[k]) return sofar;

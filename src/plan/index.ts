@@ -4,7 +4,8 @@ export { isAtReach, leastSquaresAmounts } from './amounts.ts';
 export { Effects } from './effects.ts';
 export { afterShots, shotsNeeded } from './hypothetical.ts';
 export { simplerMove, type SimplerMove } from './simpler-move.ts';
-export { plan, SHOT, type Plan } from './plan.ts';
+export { COST, PROBABILITY, UTILISATION } from './costs.ts';
+export { plan, type Plan } from './plan.ts';
 export { planFor } from './plan-for.ts';
 export {
   chanceAfter,

@@ -7,6 +7,7 @@
  * conformance probability. It is a quasi-Monte-Carlo result with a small error, so it does not choose the move: a
  * machine, its mirror image and the same workbook in inches must get the same advice.
  */
+import { COST, PROBABILITY, UTILISATION } from './costs.ts';
 import { smallestProbability } from '../statistics/index.ts';
 import {
   affects,
@@ -99,10 +100,11 @@ function best(estimate: Estimate, demands: Demands, effects: Effects, possible: 
     )
     .filter(
       ({ worst, minProbability }) =>
-        worst < CLOSER * noMove.worst || minProbability > noMove.minProbability + MORE_PROBABLE,
+        worst < UTILISATION.improved * noMove.worst || minProbability > noMove.minProbability + PROBABILITY.clear,
     );
   const promising = better.some(
-    ({ worst, minProbability }) => worst <= MUCH_CLOSER * noMove.worst || minProbability >= WORTH_TRYING,
+    ({ worst, minProbability }) =>
+      worst <= UTILISATION.muchImproved * noMove.worst || minProbability >= PROBABILITY.worthTrying,
   );
   if (!promising && isOutOfReach(possible, effects)) return undefined;
   const cheapestMove = cheapest(withoutSlight(better));
@@ -125,14 +127,13 @@ function best(estimate: Estimate, demands: Demands, effects: Effects, possible: 
  * without it.
  */
 const SLIGHT = 1 / 16;
-const LIKELY = 0.8;
 
 function withoutSlight(all: readonly ScoredCandidate[]): readonly ScoredCandidate[] {
   const plain = all.filter((one) => !isSlight(one));
   const highest = Math.max(0, ...plain.map(({ minProbability }) => minProbability));
-  return highest >= LIKELY
+  return highest >= PROBABILITY.good
     ? plain
-    : all.filter((one) => !isSlight(one) || one.minProbability >= highest + MORE_PROBABLE);
+    : all.filter((one) => !isSlight(one) || one.minProbability >= highest + PROBABILITY.clear);
 }
 
 function isSlight({ adjusters, amounts }: ScoredCandidate): boolean {
@@ -150,7 +151,7 @@ function cheapest(all: readonly ScoredCandidate[]): ScoredCandidate | undefined 
   const bestMove = best(all);
   if (!bestMove || !isShift(bestMove)) return bestMove;
   return (
-    best(all.filter((one) => !isShift(one) && one.minProbability >= bestMove.minProbability - EQUALLY_PROBABLE)) ??
+    best(all.filter((one) => !isShift(one) && one.minProbability >= bestMove.minProbability - PROBABILITY.same)) ??
     bestMove
   );
 }
@@ -159,20 +160,6 @@ function isShift({ adjusters }: ScoredCandidate): boolean {
   return adjusters.some(({ kind }) => kind === 'shift');
 }
 
-/** Probabilities closer than this are the same. */
-const EQUALLY_PROBABLE = 0.02;
-
-/** What a move must improve: the factor on the largest utilisation, or the increase of the smallest probability. */
-const CLOSER = 0.95;
-const MORE_PROBABLE = 0.1;
-
-/**
- * Factor on the largest utilisation that a move must reach if the limit is out of reach, and the smallest probability
- * that it must reach otherwise.
- */
-const MUCH_CLOSER = 0.7;
-const WORTH_TRYING = 0.3;
-
 /** Whether no choice could meet every limit even without any uncertainty. */
 function isOutOfReach(possible: readonly Choice[], effects: Effects): boolean {
   const certain = effects.certain();
@@ -180,7 +167,8 @@ function isOutOfReach(possible: readonly Choice[], effects: Effects): boolean {
     .map(unbounded)
     .some(
       ({ adjusters }) =>
-        (bestAmounts(adjusters, leastSquaresAmounts(adjusters, certain), certain)?.score ?? Infinity) <= REACHED,
+        (bestAmounts(adjusters, leastSquaresAmounts(adjusters, certain), certain)?.score ?? Infinity) <=
+        UTILISATION.canMeet,
     );
 }
 
@@ -190,9 +178,6 @@ function unbounded({ adjusters, cost }: Choice): Choice {
     ? { adjusters, cost }
     : { adjusters: adjusters.map(({ most: _, ...adjuster }) => adjuster), cost };
 }
-
-/** A score of 1 plus the small terms. */
-const REACHED = 1.1;
 
 interface Candidate extends Amounts {
   readonly cost: number;
@@ -215,19 +200,9 @@ function minProbability(
     : 0;
 }
 
-/** Cost of another round, in screws turned; and cost per unit of utilisation above 1. */
-const ROUND = 30;
-const OFF = 3;
-
-/**
- * Cost of a whole turn beyond taking hold of the screw: it prefers the smaller of two equal moves, since a beam steered
- * far is out of plumb.
- */
-const TURN = 2;
-
 function price({ adjusters, amounts, worst, cost, minProbability }: ScoredCandidate): number {
   const turned = adjusters.reduce((sum, { kind }, k) => sum + (kind === 'shift' ? 0 : Math.abs(amounts[k]!)), 0);
-  return cost + TURN * turned + ROUND * (1 - minProbability) + OFF * Math.max(0, worst - 1);
+  return cost + COST.turn * turned + COST.round * (1 - minProbability) + COST.excess * Math.max(0, worst - 1);
 }
 
 /** Prices closer than this are equal: then the earlier choice wins, the tube before a block. */
@@ -237,9 +212,6 @@ const TIE = 0.02;
 /** Number of choices that are searched in steps of a hand, and of those that are refined. */
 const SEARCHED = 48;
 const SHORTLIST = 8;
-/** Utilisation that a unit of cost must gain for the shortlist. */
-const COST_IN_SHARE = 0.08;
-
 /** The candidates with the best score for their cost. */
 function shortlist(possible: readonly Choice[], effects: Effects): Candidate[] {
   const aimed = possible.map((choice) => {
@@ -255,7 +227,7 @@ function shortlist(possible: readonly Choice[], effects: Effects): Candidate[] {
 
 /** The first `count` by score and cost; of equal ones the earlier. */
 function topBy<T extends { readonly score: number; readonly cost: number }>(count: number, of: readonly T[]): T[] {
-  const promise = ({ score, cost }: T) => Math.round((score + COST_IN_SHARE * cost) / TIE);
+  const promise = ({ score, cost }: T) => Math.round((score + UTILISATION.gainPerCost * cost) / TIE);
   return of.toSorted((one, other) => promise(one) - promise(other)).slice(0, count);
 }
 
@@ -263,7 +235,6 @@ function topBy<T extends { readonly score: number; readonly cost: number }>(coun
 const MIRRORS_BACK = 3;
 const MOST_SCREWS = 4;
 const SCREWS_WITH_A_SHIFT = 2;
-const DEAREST = 11;
 
 /**
  * Screws of up to three mirrors; or the tube or a block with a screw or two of any of them; or a piston with the screws
@@ -305,17 +276,14 @@ function choices(estimate: Estimate, target: Demand, demands: Demands): Choice[]
 function pricedChoices(all: readonly Choice[], { system }: Estimate, { station }: Demand, demands: Demands): Choice[] {
   const shooting = demands.all.map((demand) => ({ station: demand.station, cost: shotsOf(demand) }));
   return all
-    .filter((choice) => choice.cost > 0 && choice.cost <= DEAREST)
+    .filter((choice) => choice.cost > 0 && choice.cost <= COST.most)
     .map((choice) => ({ ...choice, cost: choice.cost + shotAgain(choice, system, shooting, station) }))
     .sort((one, other) => one.cost - other.cost);
 }
 
-/** Cost of a repeated shot, in screws turned. */
-export const SHOT = 1 / 3;
-
 /** Cost of all shots of a station. */
 function shotsOf({ station, limits }: Demand): number {
-  return SHOT * (placesNeeded(station).length + (limits.plumb === undefined ? 0 : 2));
+  return COST.shot * (placesNeeded(station).length + (limits.plumb === undefined ? 0 : 2));
 }
 
 /** Cost of the shots of the target and of each station whose marks the choice moves. */

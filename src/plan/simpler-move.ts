@@ -2,6 +2,7 @@
  * The simpler move that a person may expect instead of the advised one, and why it is not advised: one screw instead of
  * two; the screws of the mirror just before the station instead of earlier ones; angles alone instead of a shift.
  */
+import { PROBABILITY, UTILISATION } from './costs.ts';
 import type { Requirement } from '../model/index.ts';
 import { moveOf, NOTHING, steering, type Choice } from './adjusters.ts';
 import { bestAmounts, leastSquaresAmounts, worstNow, type Amounts } from './amounts.ts';
@@ -30,9 +31,6 @@ export interface Remaining {
   readonly max: number;
 }
 
-/** Difference of probabilities from which on the simpler move is mentioned. */
-const CLEARLY_LESS = 0.1;
-
 /** @returns undefined if the plan is the simplest move itself, or if the simpler one would do as well */
 export function simplerMove(
   estimate: Estimate,
@@ -52,7 +50,7 @@ export function simplerMove(
   }, none);
   const move = moveOf(best.adjusters, best.amounts);
   const probability = demands.all.reduce((product, demand) => product * probabilityAfter(demand, estimate, move), 1);
-  if (probability > plan.probability - CLEARLY_LESS) return undefined;
+  if (probability > plan.probability - PROBABILITY.clear) return undefined;
   const remaining = remainingAfter(estimate, demands.all, move);
   return { kind, part, probability, ...(remaining && { remaining }) };
 }
@@ -87,9 +85,6 @@ function simplerChoices(
     : undefined;
 }
 
-/** Utilisation from which on a limit is reported as exceeded; below it the probability is reported. */
-const CLEARLY_OUT = 1.05;
-
 /** The limit that the most probable marks exceed most, relative to it; undefined if they exceed none. */
 function remainingAfter({ distribution }: Estimate, all: readonly Demand[], move: Move): Remaining | undefined {
   const moved = propagate(distribution, move);
@@ -98,7 +93,7 @@ function remainingAfter({ distribution }: Estimate, all: readonly Demand[], move
     const measured = Object.entries(marks ? measures(demand, marks) : {}) as [Requirement['limit'], number][];
     return measured
       .map(([limit, value]) => ({ station: demand.station.name, limit, value, max: demand.limits[limit]! }))
-      .filter(({ value, max }) => value > CLEARLY_OUT * max);
+      .filter(({ value, max }) => value > UTILISATION.exceeded * max);
   });
   return open.reduce<Remaining | undefined>(
     (worst, one) => (worst && worst.value / worst.max >= one.value / one.max ? worst : one),

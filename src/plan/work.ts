@@ -2,6 +2,7 @@
  * The station that is being aligned, with those before and after it, and its demands at the places where the mark is
  * known.
  */
+import { UTILISATION } from './costs.ts';
 import { moveOf } from './adjusters.ts';
 import { isAtReach } from './amounts.ts';
 import { NO_MOVE, queryAt, sameCarriages, carriagesAt, type Move, type Station } from '../machine/index.ts';
@@ -103,16 +104,10 @@ export function chanceAfter(estimate: Estimate, demands: readonly Demand[], move
   return demands.reduce((product, demand) => product * probabilityAfter(demand, estimate, move), 1);
 }
 
-/** Factor on the largest utilisation that a move must reach to be one of two. */
-const HELPS = 0.95;
-
 /** Whether a plan reduces the largest utilisation enough. */
 export function helps({ worst, before }: Plan): boolean {
-  return worst <= HELPS * before;
+  return worst <= UTILISATION.improved * before;
 }
-
-/** Factor on the largest utilisation of a move that counts as most of the way. */
-const MOST_OF_THE_WAY = 0.6;
 
 /**
  * Whether a move that is not likely to suffice is the first of two: it would suffice without the uncertainty of hand
@@ -126,7 +121,8 @@ export function isFirstOfTwo(estimate: Estimate, demands: readonly Demand[], pla
   // A small turn by caution.
   if (adjusters.some(({ most = Infinity }) => most < Infinity)) return true;
   const isFarther =
-    plan.worst <= MOST_OF_THE_WAY * plan.before || adjusters.some((adjuster, k) => isAtReach(adjuster, amounts[k]!));
+    plan.worst <= UTILISATION.mostOfTheWay * plan.before ||
+    adjusters.some((adjuster, k) => isAtReach(adjuster, amounts[k]!));
   return isFarther && demands.every((demand) => spoilsNothing(estimate, demand, move));
 }
 
