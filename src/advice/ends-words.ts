@@ -7,10 +7,10 @@ import { screwInWords, listed } from '../words/index.ts';
  * `screw B (lower right) of M1 goes no further in`, of the mirrors before a station; undefined if every screw can turn
  * both ways.
  */
-export function endsInWords({ ends }: { readonly ends: Ends }, of: System, station: number): string | undefined {
-  const stopped = of.screws.flatMap(({ part, screw, mirror }) => {
+export function endsInWords({ ends }: { readonly ends: Ends }, system: System, station: number): string | undefined {
+  const stopped = system.screws.flatMap(({ part, screw, mirror }) => {
     const way = mirror < station ? ends.get(screwKey(part, screw)) : undefined;
-    return way === undefined ? [] : [`screw ${screwInWords(of, part, screw)} of ${part} goes no further ${way}`];
+    return way === undefined ? [] : [`screw ${screwInWords(system, part, screw)} of ${part} goes no further ${way}`];
   });
   return stopped.length === 0 ? undefined : listed(stopped);
 }

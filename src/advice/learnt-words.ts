@@ -13,43 +13,43 @@ import { markInWords, screwInWords, bracketed, listed, placeInWords, stopInWords
 import { carriagesOf, frameOf } from '../verdict/index.ts';
 import type { System } from '../machine/index.ts';
 
-export function learntInWords(fact: LearntFact, of: System): string {
+export function learntInWords(fact: LearntFact, system: System): string {
   switch (fact.kind) {
     case 'screw':
-      return shareInWords(fact, of);
+      return shareInWords(fact, system);
     case 'effect':
-      return effectInWords(fact, of);
+      return effectInWords(fact, system);
     case 'tube':
-      return `The tube’s beam is ${placeOff(fact.off, of.machine.units)}.`;
+      return `The tube’s beam is ${placeOff(fact.off, system.machine.units)}.`;
     case 'inclination':
       return `The tube’s beam is inclined ${listed(fact.off.map(({ toward, by }) => `${mrad(by)} ${toward}`))} (± ${unsure(mrad, fact.off)}).`;
     case 'aperture':
-      return `The aperture of ${fact.station} is ${placeOff(fact.off, of.machine.units)}.`;
+      return `The aperture of ${fact.station} is ${placeOff(fact.off, system.machine.units)}.`;
     case 'carriage':
-      return carriageInWords(fact, of);
+      return carriageInWords(fact, system);
     case 'rail':
-      return `Halfway along its travel ${fact.rides === fact.element ? `the carriage of ${fact.element}` : `the ${fact.rides}`} is ${placeOff(fact.off, of.machine.units)}, relative to the line through its ends.`;
+      return `Halfway along its travel ${fact.rides === fact.element ? `the carriage of ${fact.element}` : `the ${fact.rides}`} is ${placeOff(fact.off, system.machine.units)}, relative to the line through its ends.`;
   }
 }
 
 type Fact<Kind> = Extract<LearntFact, { kind: Kind }>;
 
-function shareInWords({ part, screw, share, u }: Fact<'screw'>, of: System): string {
+function shareInWords({ part, screw, share, u }: Fact<'screw'>, system: System): string {
   const uncertainty = `(± ${Math.ceil(100 * u)} %)`;
   const size = `${Math.round(100 * Math.abs(share))} % of the effect of its pitch ${uncertainty}`;
-  const name = `Screw ${screwInWords(of, part, screw)} of ${part}`;
+  const name = `Screw ${screwInWords(system, part, screw)} of ${part}`;
   return share < 0 ? `${name} works in the opposite direction, with ${size}.` : `${name} has ${size}.`;
 }
 
 function effectInWords(
   { part, screw, turns, station, at, with: others, right, up, u }: Fact<'effect'>,
-  of: System,
+  system: System,
 ): string {
-  const measuredAt = of.stations.find(({ name }) => name === station)!;
+  const measuredAt = system.stations.find(({ name }) => name === station)!;
   const place = placeInWords(carriagesOf(measuredAt), at, others);
   const way = markInWords(right, up, frameOf(measuredAt));
-  const hand = of.screws.find((one) => one.part === part && one.screw === screw)?.mount.hand;
-  return `Screw ${screwInWords(of, part, screw)} of ${part}: ${amountInWords(turns)} ${sense(turns)}${hand === 'left' ? ` (${clockSense(turns, hand)})` : ''} moves the mark on ${station}${bracketed(place)} ${way} (± ${unsure(lengthsIn(of.machine.units).doubt, [{ u: u.right }, { u: u.up }])}).`;
+  const hand = system.screws.find((one) => one.part === part && one.screw === screw)?.mount.hand;
+  return `Screw ${screwInWords(system, part, screw)} of ${part}: ${amountInWords(turns)} ${sense(turns)}${hand === 'left' ? ` (${clockSense(turns, hand)})` : ''} moves the mark on ${station}${bracketed(place)} ${way} (± ${unsure(lengthsIn(system.machine.units).doubt, [{ u: u.right }, { u: u.up }])}).`;
 }
 
 /** A right-handed turn is anticlockwise when seen against its axis; a person in front of the machine looks along y. */
@@ -59,12 +59,12 @@ const VIEWED = {
   z: { where: 'from above', positive: 'anticlockwise', negative: 'clockwise' },
 } as const;
 
-function carriageInWords({ element, rides, axis, from, to, turn, u }: Fact<'carriage'>, of: System): string {
+function carriageInWords({ element, rides, axis, from, to, turn, u }: Fact<'carriage'>, system: System): string {
   const { where, positive, negative } = VIEWED[axis];
   const what = rides === element ? `the carriage of ${element}` : `the ${rides}`;
   const [carriage] = carriagesOf({
-    travels: of.carriages.filter((travel) => travel.element === element),
-    units: of.machine.units,
+    travels: system.carriages.filter((travel) => travel.element === element),
+    units: system.machine.units,
   });
   const ends = [from, to].map((stop) => (carriage ? stopInWords(carriage, stop) : stop));
   return `Seen ${where}, ${what} turns ${mrad(Math.abs(turn))} ${turn > 0 ? positive : negative} on its way from ${ends.join(' to ')} (± ${unsure(mrad, [{ u }])}).`;

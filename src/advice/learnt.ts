@@ -102,8 +102,8 @@ function shareFact(
  * turned, other mirrors in the same mount may determine it; but it was not observed and is not reported.
  */
 function effectFact(distribution: Distribution, { part, screw, mirror }: ScrewPlace, order: number): RankedFact[] {
-  const { system: of } = distribution;
-  const station = of.stations[mirror + 1];
+  const { system } = distribution;
+  const station = system.stations[mirror + 1];
   if (!station || !distribution.senses.has(screwKey(part, screw))) return [];
   const { own } = station;
   const carriages = carriagesAt(station, own ? { [own.element]: own.longest } : {});
@@ -111,13 +111,13 @@ function effectFact(distribution: Distribution, { part, screw, mirror }: ScrewPl
   const before = sensitivity(distribution, query);
   const then = marksAt(propagate(distribution, withTurn(NO_MOVE, part, screw, REPORTED_TURN)), [query]);
   if (!before || !then) return [];
-  const gain = of.unknowns.gain(order);
-  const slopes = of.unknowns.pose(of.mirrors.indexOf(mirror)) + 1;
+  const gain = system.unknowns.gain(order);
+  const slopes = system.unknowns.pose(system.mirrors.indexOf(mirror)) + 1;
   const standardDeviation = (by: Float64Array) =>
     REPORTED_TURN * deviation(distribution, gain, by[slopes]!, by[slopes + 1]!);
   const [right, up] = [then[0]! - before.right, then[1]! - before.up];
   const u = { right: standardDeviation(before.byRight), up: standardDeviation(before.byUp) };
-  const width = prior(of.machine, 'screwTilt');
+  const width = prior(system.machine, 'screwTilt');
   const halved = [marginal(distribution, gain), marginal(distribution, gain + 1)].every(
     (one) => one.u <= HALVED * width,
   );
@@ -185,13 +185,13 @@ function offFact(
 const AXES = ['x', 'y', 'z'] as const;
 
 function carriageFacts(distribution: Distribution, travel: Travel, order: number): RankedFact[] {
-  const { system: of } = distribution;
-  const yaw = yawOf(of, travel);
+  const { system } = distribution;
+  const yaw = yawOf(system, travel);
   const { element, rides, shortest, longest } = travel;
   const bend = offFact(
     distribution,
-    of.stations[travel.index]!,
-    of.unknowns.carriage(order) + BEND,
+    system.stations[travel.index]!,
+    system.unknowns.carriage(order) + BEND,
     'railBend',
     MATTERS.place,
     (off) => ({ kind: 'rail', element, rides, off }),
@@ -199,8 +199,8 @@ function carriageFacts(distribution: Distribution, travel: Travel, order: number
   return [
     ...bend,
     ...AXES.flatMap((axis, k): RankedFact[] => {
-      const width = prior(of.machine, k === yaw ? 'racking' : 'carriageTurn');
-      const turn = marginal(distribution, of.unknowns.carriage(order) + k);
+      const width = prior(system.machine, k === yaw ? 'racking' : 'carriageTurn');
+      const turn = marginal(distribution, system.unknowns.carriage(order) + k);
       if (!isReported(turn, width, MATTERS.carriage)) return [];
       const fact = {
         kind: 'carriage',

@@ -7,16 +7,18 @@ import { isDoubtful, shapeDoubts, type Doubtful } from '../estimate/index.ts';
 import { listed } from '../words/index.ts';
 
 /** Undefined if no fresh mark has such a shape. */
-export function lookFirst(of: System, target: StationVerdict): Step[] | undefined {
+export function lookFirst(system: System, target: StationVerdict): Step[] | undefined {
   const doubts = shapeDoubts(target.fresh);
   if (doubts.length === 0) return undefined;
   const { station } = target;
   const shapes = [...new Set(doubts.flatMap(({ shape }) => (isDoubtful(shape) ? [shape] : [])))];
-  return [lookStep(of, station, shapes), shoot(station, shotsOf(target, doubts))];
+  return [lookStep(system, station, shapes), shoot(station, shotsOf(target, doubts))];
 }
 
-function lookStep(of: System, station: Station, shapes: readonly Doubtful[]): Step {
-  const items = shapes.flatMap((shape) => (shape === 'double' ? forDouble(of, station) : [forCrescent(of, station)]));
+function lookStep(system: System, station: Station, shapes: readonly Doubtful[]): Step {
+  const items = shapes.flatMap((shape) =>
+    shape === 'double' ? forDouble(system, station) : [forCrescent(system, station)],
+  );
   const what = listed(shapes.map((shape) => (shape === 'double' ? 'a double mark' : 'a crescent')));
   return {
     kind: 'check',

@@ -261,13 +261,13 @@ interface Moved {
 
 /** The shot of the first station whose marks the move makes stale, which is also first in the order of work. */
 export function reshoot(
-  of: System,
+  system: System,
   { adjusters, amounts, steps }: Moved,
   target: StationVerdict,
   before: readonly StationVerdict[],
 ): Shoot {
   const first =
-    before.find((verdict) => adjusters.some((adjuster) => affects(of, adjuster, verdict.station))) ?? target;
+    before.find((verdict) => adjusters.some((adjuster) => affects(system, adjuster, verdict.station))) ?? target;
   return shoot(first.station, shotsAfresh(first, moveOf(adjusters, amounts), hasLocks(steps)));
 }
 

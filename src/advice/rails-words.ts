@@ -17,8 +17,8 @@ export function railsInWords(estimate: Estimate, station: Station): string | und
   const bent = bends(estimate)
     .filter(({ travel }) => moves(travel))
     .map(
-      (one) =>
-        `Halfway along its travel the mark on ${one.travel.element} is ${bendInWords(one, estimate.system.stations[one.travel.index]!)} (± ${doubt(one.u)}) off the line through the end marks: the rail is bent or sags, or the carriage pitches on it. Check the rail with a straightedge, its supports, and the play of the carriage.`,
+      (bend) =>
+        `Halfway along its travel the mark on ${bend.travel.element} is ${bendInWords(bend, estimate.system.stations[bend.travel.index]!)} (± ${doubt(bend.u)}) off the line through the end marks: the rail is bent or sags, or the carriage pitches on it. Check the rail with a straightedge, its supports, and the play of the carriage.`,
     );
   const racked = rackings(estimate)
     .filter(({ rider }) => moves(rider))

@@ -46,17 +46,17 @@ export function mountInWords({ mount }: Doubts): string | undefined {
 }
 
 /** Undefined if nothing is in doubt. */
-export function resolveDoubts(of: System, { scattering, unmoved, unexplained }: Doubts): DoubtSteps | undefined {
+export function resolveDoubts(system: System, { scattering, unmoved, unexplained }: Doubts): DoubtSteps | undefined {
   if (scattering)
     return scattering.loose === undefined
-      ? { verdict: 'continue', steps: [repeat(of, scattering)] }
-      : { verdict: 'blocked', steps: [tighten(of, scattering, scattering.loose)] };
+      ? { verdict: 'continue', steps: [repeat(system, scattering)] }
+      : { verdict: 'blocked', steps: [tighten(system, scattering, scattering.loose)] };
   if (unmoved)
     return unmoved.times < TOO_OFTEN
-      ? { verdict: 'continue', steps: checkTurn(of, unmoved) }
-      : { verdict: 'blocked', steps: [freeMount(of, unmoved)] };
+      ? { verdict: 'continue', steps: checkTurn(system, unmoved) }
+      : { verdict: 'blocked', steps: [freeMount(system, unmoved)] };
   const [first] = unexplained;
-  return first && { verdict: 'continue', steps: [again(of, first)] };
+  return first && { verdict: 'continue', steps: [again(system, first)] };
 }
 
 function stationOf({ stations }: System, { station }: LoggedReading): Station {
@@ -80,15 +80,15 @@ export function scatterDistance({ discrepancy: { earlier: one, later: other } }:
 }
 
 /** The distance, with the part that reading explains (95 %). */
-function scatterInWords(of: System, scattering: Scattering): string {
+function scatterInWords(system: System, scattering: Scattering): string {
   const {
-    discrepancy: { earlier: one, later: other },
+    discrepancy: { earlier: reading, later: other },
   } = scattering;
-  const station = stationOf(of, one);
+  const station = stationOf(system, reading);
   const distance = scatterDistance(scattering);
-  const u = one === other ? one.scatter!.u : Math.hypot(one.u, other.u) / Math.SQRT2;
+  const u = reading === other ? reading.scatter!.u : Math.hypot(reading.u, other.u) / Math.SQRT2;
   const { read } = lengthsIn(station.units);
-  return `Repeated marks on ${station.name}${whereIn(station, one)} are ${read(distance)} apart although nothing was moved between them; reading explains ${read(READING_95 * u)}`;
+  return `Repeated marks on ${station.name}${whereIn(station, reading)} are ${read(distance)} apart although nothing was moved between them; reading explains ${read(READING_95 * u)}`;
 }
 
 /** 95 % quantile of the distance between two marks, in standard uncertainties of one coordinate: √2 · √5.99. */
@@ -100,17 +100,17 @@ const READING_95 = 3.46;
  */
 const REPEATS = 6;
 
-function repeat(of: System, scattering: Scattering): Step {
+function repeat(system: System, scattering: Scattering): Step {
   const {
     discrepancy: { later: other },
     farthest,
   } = scattering;
-  const station = stationOf(of, other);
+  const station = stationOf(system, other);
   const isSamePlace = sameCarriages(farthest.carriages, other.carriages);
   const where = isSamePlace
     ? 'more shots of the same place'
     : `shots${whereIn(station, farthest)}, where a loose part shows most,`;
-  const why = `${scatterInWords(of, scattering)}. Six ${where} show whether a part is loose or one mark was misread. Do not move anything. Use a fresh, numbered tape for each shot.`;
+  const why = `${scatterInWords(system, scattering)}. Six ${where} show whether a part is loose or one mark was misread. Do not move anything. Use a fresh, numbered tape for each shot.`;
   // Near the mirror a loose mirror has little effect; a bad reading has the same.
   const nearest = isSamePlace ? placesNeeded(station)[0] : undefined;
   const beside = !isSamePlace
@@ -132,22 +132,22 @@ function holdOf(part: string): string {
     : `${part}: its mirror in the mount, the mount on its block, the block on the frame or carriage`;
 }
 
-function tighten(of: System, scattering: Scattering, parts: readonly string[]): Step {
+function tighten(system: System, scattering: Scattering, parts: readonly string[]): Step {
   const what = looseInWords(parts);
   const say = `Something is loose at ${what}. Do not shoot or turn anything. Take hold of ${parts.map(holdOf).join('; of ')}. Find what moves, tighten it, and log it.`;
   const cell = `care: ${nameInCell(parts[0]!)}\nfound: loose\ndid: tightened\n`;
   return {
     ...repairStep(
       say,
-      `The same tape gives different answers. ${scatterInWords(of, scattering)}. The scatter appears only after ${what}.`,
+      `The same tape gives different answers. ${scatterInWords(system, scattering)}. The scatter appears only after ${what}.`,
     ),
     cell,
   };
 }
 
-function checkTurn(of: System, { turns, failure }: NonNullable<Doubts['unmoved']>): Step[] {
-  const station = stationOf(of, failure.readings[0]!);
-  const screws = listed(turns.map(({ part, screw }) => `${screwInWords(of, part, screw)} of ${part}`));
+function checkTurn(system: System, { turns, failure }: NonNullable<Doubts['unmoved']>): Step[] {
+  const station = stationOf(system, failure.readings[0]!);
+  const screws = listed(turns.map(({ part, screw }) => `${screwInWords(system, part, screw)} of ${part}`));
   const parts = listed([...new Set(turns.map(({ part }) => part))]);
   const why = `The turn of ${screws} had no effect: the marks on ${station.name} did not move.`;
   const items = [
@@ -168,16 +168,16 @@ function checkTurn(of: System, { turns, failure }: NonNullable<Doubts['unmoved']
   ];
 }
 
-function freeMount(of: System, { turns, failure, times }: NonNullable<Doubts['unmoved']>): Step {
-  const station = stationOf(of, failure.readings[0]!);
+function freeMount(system: System, { turns, failure, times }: NonNullable<Doubts['unmoved']>): Step {
+  const station = stationOf(system, failure.readings[0]!);
   const parts = listed([...new Set(turns.map(({ part }) => part))]);
   const say = `Turns of ${parts} had no effect ${times} times. Do not turn further: a plate that sticks can let go suddenly. Turn the screws back by the logged amounts, loosen the lock nuts, and see whether the plate follows each screw and the springs pull it. Free or repair the mount. Log what you find, then shoot ${station.name} again.`;
   return repairStep(say, `The marks on ${station.name} did not move.`);
 }
 
-function again(of: System, failure: GateFailure): Step {
+function again(system: System, failure: GateFailure): Step {
   const worst = mostDeviating(failure);
-  const station = stationOf(of, worst);
+  const station = stationOf(system, worst);
   const predicted = worst.height > 0 ? undefined : predict(estimateOf(failure.before), [worst], NO_MOVE)?.mean;
   const expected = predicted
     ? ` Predicted from the rest of the log: ${markInWords(predicted[0], predicted[1], frameOf(station))}.`

@@ -16,14 +16,14 @@ import { TUBE, needsLoosening, unknownNuts, type ScrewPlace, type Station, type 
 import type { State } from '../estimate/index.ts';
 import { listed, nameInCell, shiftInWords } from '../words/index.ts';
 
-function turnStep(of: System, part: string, screw: string, turns: number, why?: string): Step {
-  const place = of.screws.find((candidate) => candidate.part === part && candidate.screw === screw);
+function turnStep(system: System, part: string, screw: string, turns: number, why?: string): Step {
+  const place = system.screws.find((candidate) => candidate.part === part && candidate.screw === screw);
   return {
     kind: 'turn',
     part,
     screw,
     turns,
-    say: `Turn screw ${screw} of ${part}${placeOf(place)} ${sense(turns)} by ${amountInWords(turns)} (${clockSense(turns, place?.mount.hand)}${rim(place, turns, of.machine.units)}).`,
+    say: `Turn screw ${screw} of ${part}${placeOf(place)} ${sense(turns)} by ${amountInWords(turns)} (${clockSense(turns, place?.mount.hand)}${rim(place, turns, system.machine.units)}).`,
     ...(why !== undefined && { why }),
     cell: `adjust: ${nameInCell(part)}\nturn: {${nameInCell(screw)}: ${turnInCell(turns)}}\n`,
   };
@@ -44,8 +44,8 @@ function rim(place: ScrewPlace | undefined, turns: number, units: Units): string
   return knob === undefined ? '' : `; ${lengthsIn(units).rim(Math.abs(turns) * Math.PI * knob)} at the rim`;
 }
 
-function shiftStep(of: System, { part, by, end, why }: Shifted & { readonly why?: string }): Step {
-  const words = shiftInWords(by, of.machine.units);
+function shiftStep(system: System, { part, by, end, why }: Shifted & { readonly why?: string }): Step {
+  const words = shiftInWords(by, system.machine.units);
   return {
     kind: 'shift',
     part,
@@ -105,8 +105,8 @@ export function nutCheck(state: State): Step[] {
  * @param unlimited stations without limits
  * @param withoutPlumb lenses without a plumb limit
  */
-export function releaseStep(of: System, unlimited: readonly string[], withoutPlumb: readonly string[]): Step {
-  const lens = of.stations.find(({ element }) => element.kind === 'lens');
+export function releaseStep(system: System, unlimited: readonly string[], withoutPlumb: readonly string[]): Step {
+  const lens = system.stations.find(({ element }) => element.kind === 'lens');
   const remarks = [
     ...(unlimited.length > 0
       ? [
@@ -144,7 +144,7 @@ export function repairStep(say: string, why?: string): Step {
  */
 export function stepsOf(
   state: State,
-  of: System,
+  system: System,
   adjusters: readonly Adjuster[],
   amounts: readonly number[],
   why: string,
@@ -153,7 +153,7 @@ export function stepsOf(
   const shifted = new Map<string, Shifted>();
   adjusters.forEach((adjuster, k) => {
     const amount = amounts[k]!;
-    for (const screw of screwsMoved(of, adjuster)) {
+    for (const screw of screwsMoved(system, adjuster)) {
       const key = `${adjuster.part}/${screw}`;
       turned.set(key, { part: adjuster.part, screw, turns: (turned.get(key)?.turns ?? 0) + amount });
     }
@@ -166,16 +166,16 @@ export function stepsOf(
   const parts = [...new Set(turns.map((one) => one.part))];
   const steps = [
     ...parts.filter((part) => needsLoosening(state, part)).map((part) => lockStep(part, 'loose')),
-    ...turns.map(({ part, screw, turns: amount }) => turnStep(of, part, screw, amount)),
-    ...[...shifted.values()].map((one) => shiftStep(of, one)),
+    ...turns.map(({ part, screw, turns: amount }) => turnStep(system, part, screw, amount)),
+    ...[...shifted.values()].map((shift) => shiftStep(system, shift)),
   ];
   return steps.map((step, k) => (k === 0 ? { ...step, why } : step));
 }
 
-function screwsMoved(of: System, { kind, part, screw }: Adjuster): readonly string[] {
+function screwsMoved(system: System, { kind, part, screw }: Adjuster): readonly string[] {
   if (kind === 'turn') return [screw!];
   return kind === 'piston'
-    ? of.screws.filter((candidate) => candidate.part === part).map((candidate) => candidate.screw)
+    ? system.screws.filter((candidate) => candidate.part === part).map((candidate) => candidate.screw)
     : [];
 }
 

@@ -49,16 +49,16 @@ export function tightenedWith(
  */
 export function tightening(
   state: State,
-  of: System,
+  system: System,
   limited: readonly StationVerdict[],
   target: StationVerdict | undefined,
 ): readonly Step[] {
   const within = limited.slice(0, target ? limited.indexOf(target) : limited.length);
   const parts = untightened(state).filter(
-    (part) => target === undefined || within.some(({ station }) => station.index > indexOf(of, part)),
+    (part) => target === undefined || within.some(({ station }) => station.index > indexOf(system, part)),
   );
   if (parts.length === 0) return [];
-  const first = limited.find(({ station }) => parts.some((part) => station.index > indexOf(of, part)));
+  const first = limited.find(({ station }) => parts.some((part) => station.index > indexOf(system, part)));
   const moved = first ? ` Tightening moves the mirror a little: shoot ${first.station.name} again.` : '';
   const why = `The turns of ${listed(parts)} are done.${moved}`;
   return [...parts.map((part, k) => lockStep(part, 'tight', k === 0 ? why : undefined)), ...shotOf(first)];

@@ -16,7 +16,7 @@ export function curesOf(
 ): readonly { readonly part: string; readonly found: Condition; readonly cell: string }[] {
   const unfit = unfitNow(state);
   return [...new Set(unfit.map(({ part }) => part))].map((part) => {
-    const own = unfit.filter((one) => one.part === part).map(({ found }) => found);
+    const own = unfit.filter((record) => record.part === part).map(({ found }) => found);
     const found = own.find((one) => cureOf(one) === 'replaced') ?? own[0]!;
     return { part, found, cell: `care: ${nameInCell(part)}\ndid: ${cureOf(found)}\n` };
   });

@@ -46,7 +46,7 @@ export function wholeMachine(
   if (unfitNow(state).length > 0 || limited.some(({ fresh }) => shapeDoubts(fresh).length > 0)) return undefined;
   const [first, second] = limited.filter(({ report }) => report.state !== 'within');
   if (!first || !second || limited.length > MOST_STATIONS || !limited.every(isShot)) return undefined;
-  const demands = limited.map((one) => one.demand!);
+  const demands = limited.map((verdict) => verdict.demand!);
   if (!isPromising(estimate, demands)) return undefined;
   const best = plan(estimate, demands.at(-1)!, demands.slice(0, -1), []);
   // A station that no adjuster moves would stay as it was read.
@@ -99,15 +99,15 @@ const PISTON_SCREWS = 3;
 
 /** Whether one station after another probably takes more adjustments than `than`. */
 function takesMore(estimate: Estimate, demands: readonly Demand[], than: number): boolean {
-  let here = estimate;
+  let current = estimate;
   let sum = 0;
   return demands.some((demand, k) => {
-    const open = 1 - probabilityAfter(demand, here, NO_MOVE);
+    const open = 1 - probabilityAfter(demand, current, NO_MOVE);
     if (open < HARDLY) return false;
-    const best = plan(here, demand, demands.slice(0, k), demands.slice(k + 1));
+    const best = plan(current, demand, demands.slice(0, k), demands.slice(k + 1));
     if (!best) return false;
     sum += (open * handled(best.adjusters)) / best.probability;
-    here = shotAfter(here, moveOf(best.adjusters, best.amounts));
+    current = shotAfter(current, moveOf(best.adjusters, best.amounts));
     return sum > than;
   });
 }

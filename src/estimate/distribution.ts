@@ -40,26 +40,26 @@ interface CarriedOver {
 /**
  * The prior: named priors, the gains that mounts have in common, and earlier estimates of the same screws and rails.
  */
-export function priorDistribution(of: System, { screws, rails }: CarriedOver = {}): Distribution {
-  const { unknowns: place } = of;
+export function priorDistribution(system: System, { screws, rails }: CarriedOver = {}): Distribution {
+  const { unknowns: place } = system;
   const values = new Float64Array(place.count);
   const variances = new Float64Array(place.count);
   const put = (index: number, count: number, u: number) => variances.fill(u ** 2, index, index + count);
-  const u = (name: PriorName) => prior(of.machine, name);
+  const u = (name: PriorName) => prior(system.machine, name);
   put(0, 2, u('tubeOffset'));
   put(2, 2, u('tubeAngle'));
-  of.mirrors.forEach((_, order) => {
+  system.mirrors.forEach((_, order) => {
     put(place.pose(order), 1, u('mirrorPiston'));
     put(place.pose(order) + 1, 2, u('mirrorTilt'));
   });
-  of.stations.forEach((_, element) => put(place.aperture(element), 2, u('apertureOffset')));
-  of.carriages.forEach((travel, order) => {
+  system.stations.forEach((_, element) => put(place.aperture(element), 2, u('apertureOffset')));
+  system.carriages.forEach((travel, order) => {
     put(place.carriage(order), 3, u('carriageTurn'));
     put(place.carriage(order) + BEND, 2, u('railBend'));
-    const yaw = yawOf(of, travel);
+    const yaw = yawOf(system, travel);
     if (yaw !== undefined) put(place.carriage(order) + yaw, 1, u('racking'));
   });
-  of.screws.forEach(({ effect, doubt }, order) => {
+  system.screws.forEach(({ effect, doubt }, order) => {
     values.set(effect ? [effect.right, effect.up] : [0, 0], place.gain(order));
     put(
       place.gain(order),
@@ -70,9 +70,9 @@ export function priorDistribution(of: System, { screws, rails }: CarriedOver = {
     );
   });
   const covariance = new CovarianceBuilder(diagonal(variances));
-  for (const [one, other] of correlatedGains(of)) setBoth(covariance, one, other, u('screwTilt') ** 2);
-  carryOver({ system: of, values, covariance }, { screws, rails });
-  return { system: of, values, covariance: covariance.result, shifts: new Map(), senses: screws?.senses ?? new Map() };
+  for (const [one, other] of correlatedGains(system)) setBoth(covariance, one, other, u('screwTilt') ** 2);
+  carryOver({ system, values, covariance }, { screws, rails });
+  return { system, values, covariance: covariance.result, shifts: new Map(), senses: screws?.senses ?? new Map() };
 }
 
 /** Axis about which a gantry racks: the one across its own travel and that of the carriage which rides on it. */
@@ -124,8 +124,8 @@ interface PriorInProgress {
 }
 
 /** Copies mean and covariance of screws of the same name in the same mount, and of unchanged rails. */
-function carryOver({ system: of, values, covariance }: PriorInProgress, { screws, rails }: CarriedOver): void {
-  const carried = [...(screws ? carriedScrews(of, screws) : []), ...(rails ? carriedRails(of, rails) : [])];
+function carryOver({ system, values, covariance }: PriorInProgress, { screws, rails }: CarriedOver): void {
+  const carried = [...(screws ? carriedScrews(system, screws) : []), ...(rails ? carriedRails(system, rails) : [])];
   // The correlation of a new mirror's screw with them is that of the prior, before any mark.
   for (const { to } of carried)
     covariance.row(to).forEach((entry, column) => {
@@ -238,12 +238,12 @@ class Propagation {
   }
 
   turn(key: string, turns: number): void {
-    const { system: of } = this.before;
-    const order = of.screws.findIndex(({ part, screw }) => screwKey(part, screw) === key);
-    const screw = of.screws[order];
+    const { system } = this.before;
+    const order = system.screws.findIndex(({ part, screw }) => screwKey(part, screw) === key);
+    const screw = system.screws[order];
     if (!screw) return;
-    const pose = of.unknowns.pose(of.mirrors.indexOf(screw.mirror));
-    const gain = of.unknowns.gain(order);
+    const pose = system.unknowns.pose(system.mirrors.indexOf(screw.mirror));
+    const gain = system.unknowns.gain(order);
     const variance = handVariance({ ...this.before, senses: this.senses }, key, turns);
     this.senses.set(key, Math.sign(turns));
     // The error of the hand times the effect of the screw, whose own uncertainty counts too: E[g gᵀ].
@@ -275,23 +275,23 @@ class Propagation {
 
   /** Shifts a block, with its mirror and its aperture. The error of the shift is common to both. */
   shift(part: string, [x, y, z]: Displacement): void {
-    const { system: of } = this.before;
-    const station = of.stations.find(({ name }) => name === part);
+    const { system } = this.before;
+    const station = system.stations.find(({ name }) => name === part);
     if (!station) return;
     const [fromX, fromY, fromZ] = this.shifts.get(part) ?? [0, 0, 0];
     this.shifts.set(part, [fromX + x, fromY + y, fromZ + z]);
     const { viewer: view, index } = station;
-    const aperture = of.unknowns.aperture(index);
-    const order = of.mirrors.indexOf(index);
-    const normal = order < 0 ? undefined : plate(of.layout, index).normal;
-    const at = [aperture, aperture + 1, ...(normal ? [of.unknowns.pose(order)] : [])];
+    const aperture = system.unknowns.aperture(index);
+    const order = system.mirrors.indexOf(index);
+    const normal = order < 0 ? undefined : plate(system.layout, index).normal;
+    const at = [aperture, aperture + 1, ...(normal ? [system.unknowns.pose(order)] : [])];
     const moves = [view.right, view.up, ...(normal ? [normal] : [])];
-    const variance = prior(of.machine, 'shiftReading') ** 2;
+    const variance = prior(system.machine, 'shiftReading') ** 2;
     this.addNoise(
       at,
       moves.map((one) => moves.map((other) => variance * dot(one, other))),
     );
-    this.disturb(part, { tilt: prior(of.machine, 'shiftAngle') ** 2, place: 0, aperture: 0 });
+    this.disturb(part, { tilt: prior(system.machine, 'shiftAngle') ** 2, place: 0, aperture: 0 });
   }
 
   disturb(part: string, { tilt, place, aperture }: Disturbance): void {

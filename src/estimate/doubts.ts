@@ -49,8 +49,8 @@ export function doubts(state: State): Doubts {
   if (!state.segment || !state.system) return NO_DOUBTS;
   const filtered = runFilter(state.segment);
   const fresh = state.system.stations.map((station) => freshReadings(state, station));
-  const isValid = (one: LoggedReading) =>
-    fresh[one.station]?.some(({ order, path }) => order === one.order && path === one.path) === true;
+  const isValid = (reading: LoggedReading) =>
+    fresh[reading.station]?.some(({ order, path }) => order === reading.order && path === reading.path) === true;
   const unexplained = filtered.unexplained
     .map((failure) => ({ ...failure, readings: failure.readings.filter(isValid) }))
     .filter(({ readings }) => readings.length > 0)
@@ -83,7 +83,7 @@ const SAFER = 0.1;
 function findScattering(
   filtered: FilterState,
   fresh: readonly (readonly LoggedReading[])[],
-  isValid: (one: LoggedReading) => boolean,
+  isValid: (reading: LoggedReading) => boolean,
 ): Scattering | undefined {
   const discrepancy = filtered.discrepancies
     .filter(({ earlier, later: other }) => isValid(earlier) && isValid(other))
@@ -92,18 +92,21 @@ function findScattering(
   const { system } = filtered.distribution;
   const { loose, parts } = likelyCause(filtered.evidence, system);
   const readings = fresh[discrepancy.earlier.station]!.filter(({ height, none }) => height === 0 && !none);
-  const farthest = readings.reduce((most, one) => (totalLeg(one) > totalLeg(most) ? one : most), discrepancy.later);
+  const farthest = readings.reduce(
+    (most, reading) => (totalLeg(reading) > totalLeg(most) ? reading : most),
+    discrepancy.later,
+  );
   const marks = Math.max(
     ...[discrepancy.later, farthest].map((place) =>
       readings
-        .filter((one) => sameCarriages(one.carriages, place.carriages))
+        .filter((reading) => sameCarriages(reading.carriages, place.carriages))
         .reduce((sum, { count }) => sum + count, 0),
     ),
   );
   if (loose < (marks > PAIR ? HARDLY : HARDLY_YET)) return undefined;
   const rounds = new Set(
     filtered.discrepancies
-      .filter(({ earlier: one }) => one.station === discrepancy.earlier.station)
+      .filter(({ earlier: reading }) => reading.station === discrepancy.earlier.station)
       .map(({ moment }) => moment.order),
   ).size;
   return {
@@ -125,8 +128,8 @@ function findUnmoved({ contradictions }: FilterState, fresh: readonly (readonly 
   const last = contradictions.at(-1);
   if (!last?.unmoved) return undefined;
   const readings = fresh[last.readings[0]!.station] ?? [];
-  const times = contradictions.filter((one) =>
-    one.unmoved?.some(({ part }) => last.unmoved!.some((turn) => turn.part === part)),
+  const times = contradictions.filter((failure) =>
+    failure.unmoved?.some(({ part }) => last.unmoved!.some((turn) => turn.part === part)),
   ).length;
   // After a check and a repeat the cause may have been the nut. The second time the doubt stays open until something is
   // done to the mount.
@@ -145,6 +148,6 @@ export function isUsed(
   { order, path }: LoggedReading,
 ): boolean {
   return ![...misread, ...unexplained.flatMap(({ readings }) => readings)].some(
-    (one) => one.order === order && one.path === path,
+    (reading) => reading.order === order && reading.path === path,
   );
 }

@@ -40,7 +40,10 @@ export interface DriftRate {
 /** @param intervalsByVisit grouped by the visit that ended them */
 export function driftRate({ priors }: Machine, intervalsByVisit: readonly (readonly Interval[])[]): DriftRate {
   const written = lookup(priors, 'driftTilt');
-  const days = intervalsByVisit.reduce((sum, intervals) => sum + Math.max(...intervals.map((one) => one.days)), 0);
+  const days = intervalsByVisit.reduce(
+    (sum, intervals) => sum + Math.max(...intervals.map((interval) => interval.days)),
+    0,
+  );
   const basis = { visits: intervalsByVisit.length, days };
   if (written !== undefined) return { variance: written ** 2, from: 'written', ...basis };
   return {
@@ -89,8 +92,8 @@ interface Row {
 /** Log likelihood for every factor, up to a constant. */
 function logLikelihood(intervals: readonly Interval[]): number[] {
   const rows = intervals.flatMap(markRows);
-  const driftCovariance = rows.map((one) =>
-    rows.map((other) => Math.min(one.days, other.days) * SQUARE * product(one.by, other.by)),
+  const driftCovariance = rows.map((row) =>
+    rows.map((other) => Math.min(row.days, other.days) * SQUARE * product(row.by, other.by)),
   );
   return FACTORS.map((factor) => normalLog(rows, driftCovariance, factor));
 }
@@ -122,7 +125,7 @@ function markRows({ system, days, from, to }: Interval): Row[] {
   return points(items(to))
     .filter(isMark)
     .flatMap((now): Row[] => {
-      const before = then.find((one) => one.height === now.height && sameCarriages(one.carriages, now.carriages));
+      const before = then.find((mark) => mark.height === now.height && sameCarriages(mark.carriages, now.carriages));
       // A tape on the bed has no fixed position.
       const derivatives = before && now.height === 0 ? nominal(system, now.first.station, now.carriages) : undefined;
       if (!before || !derivatives) return [];

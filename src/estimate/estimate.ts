@@ -50,12 +50,12 @@ export function predict(
 ): Prediction | undefined {
   const then = move === NO_MOVE ? distribution : propagate(distribution, move);
   const sensitivities = queries.map((query) => (move === NO_MOVE ? now(query) : sensitivity(then, query)));
-  if (sensitivities.some((one) => one === undefined)) return undefined;
+  if (sensitivities.some((mark) => mark === undefined)) return undefined;
   const defined = sensitivities as Sensitivity[];
-  const rows = fromRows(defined.flatMap((one) => [one.byRight, one.byUp]));
+  const rows = fromRows(defined.flatMap((mark) => [mark.byRight, mark.byUp]));
   const covariance = multiplyTransposed(timesCovariance(rows, then.covariance), rows);
   for (let index = 0; index < covariance.rows; index++) covariance.data[index * (covariance.columns + 1)]! += JITTER;
-  return { mean: Float64Array.from(defined.flatMap((one) => [one.right, one.up])), covariance };
+  return { mean: Float64Array.from(defined.flatMap((mark) => [mark.right, mark.up])), covariance };
 }
 
 /** mm², jitter on the diagonal: no mark has a centre known to the micrometre, and rounding stays far below it. */

@@ -201,10 +201,14 @@ function fractionAgreeing(reading: LoggedReading, all: readonly LoggedReading[])
   return samePlace.length === 0 ? 1 : samePlace.filter((one) => !differ(one, reading)).length / samePlace.length;
 }
 
-function withNoise(one: LoggedReading, noise: number): LoggedReading {
+function withNoise(reading: LoggedReading, noise: number): LoggedReading {
   return noise === 1
-    ? one
-    : { ...one, u: one.u * noise, ...(one.scatter && { scatter: { ...one.scatter, u: one.scatter.u * noise } }) };
+    ? reading
+    : {
+        ...reading,
+        u: reading.u * noise,
+        ...(reading.scatter && { scatter: { ...reading.scatter, u: reading.scatter.u * noise } }),
+      };
 }
 
 /**
@@ -422,10 +426,10 @@ function discrepanciesIn(
   validReadings: readonly LoggedReading[],
   noise: number,
 ): Discrepancy[] {
-  const wide = (one: LoggedReading) => withNoise(one, noise);
+  const wide = (reading: LoggedReading) => withNoise(reading, noise);
   const within = readings
-    .filter((one) => scatters(wide(one)))
-    .map((one): Discrepancy => ({ moment, earlier: one, later: one }));
+    .filter((reading) => scatters(wide(reading)))
+    .map((reading): Discrepancy => ({ moment, earlier: reading, later: reading }));
   const between = readings.flatMap((now) =>
     validReadings
       .filter(
@@ -470,7 +474,11 @@ function repeatsBed(then: LoggedReading, now: LoggedReading): boolean {
  * the same tilt.
  */
 function isConfirmed(then: readonly LoggedReading[], now: readonly LoggedReading[]): boolean {
-  if (then.some((one) => now.some((other) => repeatsPlace(one, other) && !differ(one, other) && !scatters(other))))
+  if (
+    then.some((reading) =>
+      now.some((other) => repeatsPlace(reading, other) && !differ(reading, other) && !scatters(other)),
+    )
+  )
     return true;
   const [before, after] = [then, now].map((some) =>
     grouped(
@@ -478,5 +486,5 @@ function isConfirmed(then: readonly LoggedReading[], now: readonly LoggedReading
       tapeKey,
     ),
   );
-  return before!.some((one) => after!.some((other) => repeatsBed(one[0]!, other[0]!) && tiltsAgree(one, other)));
+  return before!.some((tape) => after!.some((other) => repeatsBed(tape[0]!, other[0]!) && tiltsAgree(tape, other)));
 }

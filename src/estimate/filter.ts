@@ -47,9 +47,9 @@ function cache<Key>(states: Map<Key, FilterState>, key: Key, state: FilterState)
  * Runs the filter segment by segment; each starts from what the segment before it carries over. Work before a cached
  * state is not repeated.
  */
-export function runFilter(of: Segment): FilterState {
+export function runFilter(segment: Segment): FilterState {
   const open: Segment[] = [];
-  for (let current: Segment | undefined = of; current; current = current.earlier) {
+  for (let current: Segment | undefined = segment; current; current = current.earlier) {
     open.push(current);
     if (lastCached(current.last)) break;
   }
@@ -59,30 +59,30 @@ export function runFilter(of: Segment): FilterState {
 }
 
 /** @param before the state at the end of the segment before; computed if it is not given and needed */
-function filterSegment(of: Segment, before: FilterState | undefined): FilterState {
-  const carriedOver = once(() => before ?? (of.earlier && runFilter(of.earlier)));
-  const from = lastCached(of.last);
-  const start = from ? cachedState(from)! : initialState(of, carriedOver());
-  return eventsUpTo(of.last, from).reduce((sofar, event) => {
-    const rerun = (assumed: Assumption) => assuming(of, assumed, event, carriedOver());
+function filterSegment(segment: Segment, before: FilterState | undefined): FilterState {
+  const carriedOver = once(() => before ?? (segment.earlier && runFilter(segment.earlier)));
+  const from = lastCached(segment.last);
+  const start = from ? cachedState(from)! : initialState(segment, carriedOver());
+  return eventsUpTo(segment.last, from).reduce((sofar, event) => {
+    const rerun = (assumed: Assumption) => assuming(segment, assumed, event, carriedOver());
     const next =
       'move' in event
         ? filterStep(sofar, event)
-        : reconsider(sofar, filterStep(sofar, event), { event, system: of.system, rerun });
+        : reconsider(sofar, filterStep(sofar, event), { event, system: segment.system, rerun });
     if (event.count % MILESTONE === 0) cache(milestones, event, next);
-    if (event === of.last) cache(recentStates, event, next);
+    if (event === segment.last) cache(recentStates, event, next);
     return next;
   }, start);
 }
 
 /** The filter's state in a segment, up to an event of it, under other assumptions. */
 export function assuming(
-  of: Segment,
+  segment: Segment,
   assumed: Assumption,
-  last = of.last,
-  carriedOver = of.earlier && runFilter(of.earlier),
+  last = segment.last,
+  carriedOver = segment.earlier && runFilter(segment.earlier),
 ): FilterState {
-  return eventsUpTo(last).reduce(filterStep, openSegment(of, carriedOver, assumed));
+  return eventsUpTo(last).reduce(filterStep, openSegment(segment, carriedOver, assumed));
 }
 
 function lastCached(last: SegmentEvent | undefined): SegmentEvent | undefined {
@@ -99,9 +99,9 @@ function eventsUpTo(last: SegmentEvent | undefined, from?: SegmentEvent): Segmen
 }
 
 /** Cached: an update with all initial readings costs as much as many cells. */
-function initialState(of: Segment, before: FilterState | undefined): FilterState {
-  const state = initialStates.get(of.initialReadings) ?? openSegment(of, before);
-  cache(initialStates, of.initialReadings, state);
+function initialState(segment: Segment, before: FilterState | undefined): FilterState {
+  const state = initialStates.get(segment.initialReadings) ?? openSegment(segment, before);
+  cache(initialStates, segment.initialReadings, state);
   return state;
 }
 
@@ -119,13 +119,13 @@ function openSegment(
   const misread = initialReadings.length > 0 ? (before?.misread ?? []) : [];
   const unexplained = initialReadings.length > 0 ? (before?.unexplained ?? []) : [];
   const rejected = [...misread, ...unexplained.flatMap(({ readings }) => readings)];
-  const of = mount?.system ?? system;
+  const assumedSystem = mount?.system ?? system;
   const carriedRails = rails === 'unchanged' ? before?.distribution : undefined;
   return {
     noise,
     ...(mount && { mount }),
     distribution: update(
-      priorDistribution(of, { screws: before?.distribution, rails: carriedRails }),
+      priorDistribution(assumedSystem, { screws: before?.distribution, rails: carriedRails }),
       scaled(
         uncontradicted(initialReadings, contradictions).filter(
           (reading) => !rejected.some((one) => isSame(one, reading)),
@@ -137,7 +137,7 @@ function openSegment(
     contradictions,
     misread,
     unexplained,
-    evidence: initialReadings.length > 0 && before ? before.evidence : noEvidence(of),
+    evidence: initialReadings.length > 0 && before ? before.evidence : noEvidence(assumedSystem),
     discrepancies: initialReadings.length > 0 ? (before?.discrepancies ?? []) : [],
     responses: mount && before ? before.responses : 0,
     responded: before && hasSameMounts(before.distribution.system, system) ? before.responded : new Map(),

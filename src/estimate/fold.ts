@@ -130,11 +130,11 @@ function daysSince({ noiseDate: since }: State, day: string): number {
 }
 
 function drifted(state: State, days: number, intervals: readonly (readonly Interval[])[]): State {
-  const { system: of } = state;
-  return of && days > 0
+  const { system } = state;
+  return system && days > 0
     ? withMoveMade(
         state,
-        processNoise(of, days, () => driftRate(of.machine, intervals).variance),
+        processNoise(system, days, () => driftRate(system.machine, intervals).variance),
       )
     : state;
 }
@@ -275,7 +275,7 @@ function limitedShots(readings: readonly LoggedReading[]): readonly LoggedReadin
 const MOST_READINGS = 8;
 
 function validReadings(state: State): LoggedReading[] {
-  return state.system!.stations.flatMap((one) => freshReadings(state, one, MOST_READINGS));
+  return state.system!.stations.flatMap((station) => freshReadings(state, station, MOST_READINGS));
 }
 
 function adjust(state: State, entry: AdjustEntry, moment: Moment): State {
@@ -294,11 +294,14 @@ function adjust(state: State, entry: AdjustEntry, moment: Moment): State {
 }
 
 function shift(state: State, part: string, { by, end }: NonNullable<AdjustEntry['shift']>, moment: Moment): State {
-  const { system: of } = state;
-  if (!of) return state;
+  const { system } = state;
+  if (!system) return state;
   // A shift of one end of the tube turns the beam, by an amount that is less certain than the effect of a screw.
   const plumbed = end === undefined ? state.plumbed : new Map();
-  return withMoveMade({ ...steered(placed(state, part, moment), part, moment), plumbed }, shifted(of, part, by, end));
+  return withMoveMade(
+    { ...steered(placed(state, part, moment), part, moment), plumbed },
+    shifted(system, part, by, end),
+  );
 }
 
 /** Loosening tilts a mirror as tightening does. */
@@ -320,10 +323,10 @@ function care(state: State, entry: CareEntry, moment: Moment): State {
 
 /** A part whose position is unknown now. */
 function disturbed(state: State, part: string, moment: Moment): State {
-  const { system: of } = state;
-  if (!of) return state;
-  const lens = station(of, part)?.element.kind === 'lens';
-  const variance = (name: PriorName) => prior(of.machine, name) ** 2;
+  const { system } = state;
+  if (!system) return state;
+  const lens = station(system, part)?.element.kind === 'lens';
+  const variance = (name: PriorName) => prior(system.machine, name) ** 2;
   const by: Disturbance =
     part === TUBE
       ? { tilt: variance('tubeAngle'), place: variance('tubeOffset'), aperture: 0 }

@@ -79,14 +79,14 @@ export function measurement(readings: readonly LoggedReading[]): Measurement {
       ),
     );
   }
-  return { contrasts: contrasts, groups, noise: readingCovariance(contrasts, readings) };
+  return { contrasts, groups, noise: readingCovariance(contrasts, readings) };
 }
 
 function readingCovariance(contrasts: readonly Contrast[], readings: readonly LoggedReading[]): Matrix {
   const noise = matrix(contrasts.length, contrasts.length);
-  contrasts.forEach((one, i) =>
+  contrasts.forEach((contrast, i) =>
     contrasts.forEach((other, k) => {
-      noise.data[i * contrasts.length + k] = one.terms.reduce(
+      noise.data[i * contrasts.length + k] = contrast.terms.reduce(
         (sum, { part, coefficient }) =>
           sum +
           coefficient *
@@ -124,7 +124,7 @@ export function traced(
   readings: readonly LoggedReading[],
 ): Part[] | undefined {
   const sensitivities = readings.map((reading) => sensitivity(at, reading));
-  return sensitivities.every((one) => one !== undefined)
+  return sensitivities.every((mark) => mark !== undefined)
     ? sensitivities.flatMap(({ right, up, byRight, byUp }) => [
         { mark: right, slopes: byRight },
         { mark: up, slopes: byUp },
@@ -197,8 +197,8 @@ export function addMatrices(one: Matrix, other: Matrix): Matrix {
 
 /** Ranks groups, the first to be rejected has the largest rank; and decides whether it is rejected. */
 export interface Criterion {
-  rank(one: Conditional): number;
-  rejects(one: Conditional, joint: { readonly chiSquare: number; readonly degreesOfFreedom: number }): boolean;
+  rank(conditional: Conditional): number;
+  rejects(conditional: Conditional, joint: { readonly chiSquare: number; readonly degreesOfFreedom: number }): boolean;
 }
 
 /** Rejects a group that is improbable given the others, or the worst of a set that is improbable as a whole. */
@@ -231,11 +231,10 @@ export function agreement(
   for (;;) {
     const { conditionals, logDensity, joint } = groupStatistics(retained, residuals, covariance);
     const worst = conditionals.reduce<Conditional | undefined>(
-      (most, one) => (most && rank(most) >= rank(one) ? most : one),
+      (most, conditional) => (most && rank(most) >= rank(conditional) ? most : conditional),
       undefined,
     );
-    if (!worst || !rejects(worst, joint))
-      return { logDensity, chiSquare: joint.chiSquare, retained: retained, rejected: rejected };
+    if (!worst || !rejects(worst, joint)) return { logDensity, chiSquare: joint.chiSquare, retained, rejected };
     retained = retained.filter((group) => group !== worst.group);
     rejected.push(worst.group);
   }
@@ -300,9 +299,9 @@ function groupStatistics(groups: readonly Group[], residuals: Float64Array, cova
 const LOG_2_PI = Math.log(2 * Math.PI);
 
 /** Of a positive definite matrix. */
-function logDeterminant(of: Matrix): number {
-  const { rows: size } = of;
-  const data = of.data.slice();
+function logDeterminant(matrix: Matrix): number {
+  const { rows: size } = matrix;
+  const data = matrix.data.slice();
   let sum = 0;
   for (let k = 0; k < size; k++) {
     const pivot = data[k * size + k]!;

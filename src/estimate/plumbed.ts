@@ -45,7 +45,9 @@ export function without(all: All, station: string): All {
 }
 
 export function turned(all: All, key: string, turns: number): All {
-  return new Map([...all].map(([name, one]) => [name, { ...one, turns: withTurns(one.turns, [[key, turns]]) }]));
+  return new Map(
+    [...all].map(([name, measured]) => [name, { ...measured, turns: withTurns(measured.turns, [[key, turns]]) }]),
+  );
 }
 
 function withTurns(turns: Plumbed['turns'], more: Iterable<readonly [string, number]>): Plumbed['turns'] {
@@ -62,7 +64,7 @@ const LITTLE = 0.5;
  * @param more further turns, by `screwKey`
  */
 export function isPlumbValid(
-  of: System,
+  system: System,
   plumbed: Plumbed | undefined,
   max: number,
   more: Plumbed['turns'] = new Map(),
@@ -71,13 +73,13 @@ export function isPlumbValid(
   const turns = withTurns(plumbed.turns, more);
   if (turns.size === 0) return true;
   const { right, up } = plumbed.slope;
-  return Math.hypot(right, up) <= max && maxTilt(of, turns) <= LITTLE * max;
+  return Math.hypot(right, up) <= max && maxTilt(system, turns) <= LITTLE * max;
 }
 
 /** Upper bound of the change of the beam's direction by these turns, rad: a mirror turns it by twice its own tilt. */
-function maxTilt(of: System, turns: Plumbed['turns']): number {
-  return of.screws.reduce((sum, { part, screw, effect }) => {
-    const tilt = effect ? Math.hypot(effect.right, effect.up) : Math.SQRT2 * prior(of.machine, 'screwTilt');
+function maxTilt(system: System, turns: Plumbed['turns']): number {
+  return system.screws.reduce((sum, { part, screw, effect }) => {
+    const tilt = effect ? Math.hypot(effect.right, effect.up) : Math.SQRT2 * prior(system.machine, 'screwTilt');
     return sum + 2 * tilt * Math.abs(turns.get(screwKey(part, screw)) ?? 0);
   }, 0);
 }

@@ -93,13 +93,13 @@ const EXPLAINS = 0.3;
 function explains(other: System, { prior, readings, response }: GateFailure): boolean {
   const deviation = innovation(prior, readings);
   if (!deviation) return false;
-  const { system: of } = prior;
+  const { system } = prior;
   const step = new Float64Array(prior.values.length);
   for (const { part, screw, turns } of response) {
-    const order = of.screws.findIndex((one) => one.part === part && one.screw === screw);
-    const [written, alternative] = [of.screws[order]?.effect, other.screws[order]?.effect];
+    const order = system.screws.findIndex((one) => one.part === part && one.screw === screw);
+    const [written, alternative] = [system.screws[order]?.effect, other.screws[order]?.effect];
     if (!written || !alternative) continue;
-    const pose = of.unknowns.pose(of.mirrors.indexOf(of.screws[order]!.mirror));
+    const pose = system.unknowns.pose(system.mirrors.indexOf(system.screws[order]!.mirror));
     step[pose]! += turns * (alternative.piston - written.piston);
     step[pose + 1]! += turns * (alternative.right - written.right);
     step[pose + 2]! += turns * (alternative.up - written.up);

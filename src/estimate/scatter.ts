@@ -73,8 +73,8 @@ function hypotheses({ mirrors }: Pick<System, 'mirrors'>): readonly Hypothesis[]
 /** Log likelihoods in the order of `hypotheses`. */
 export type Evidence = Float64Array;
 
-export function noEvidence(of: System): Evidence {
-  return new Float64Array(hypotheses(of).length);
+export function noEvidence(system: System): Evidence {
+  return new Float64Array(hypotheses(system).length);
 }
 
 /** Fraction of marks that are misread, anywhere on a tape; common practice, no source. */
@@ -92,24 +92,24 @@ export function anywhere({ stations }: System, { station }: LoggedReading, parts
  * error of the machine in common, so they look more alike than they are; a scatter that matters is much larger than
  * that.
  */
-export function addEvidence(before: Evidence, of: System, innovation: Innovation): Evidence {
-  const all = hypothesesFor(of);
+export function addEvidence(before: Evidence, system: System, innovation: Innovation): Evidence {
+  const all = hypothesesFor(system);
   const logLikelihoods = before.slice();
   for (const group of innovation.groups) {
     const reading = innovation.readings[group.readings[0]!]!;
     // Marks on a tape on the bed are correlated by their tape. The marks of the station are enough.
     if (reading.height > 0) continue;
-    const cost = anywhere(of, reading, group.rows.length);
+    const cost = anywhere(system, reading, group.rows.length);
     const mark = markOf(innovation, group.rows);
     const axesByPart = new Map<number, Axes>();
     all.forEach(({ noise, loose, amount, isOffset }, k) => {
-      const from = loose === undefined ? undefined : isOffset ? OFFSET_INDEX : tiltIndex(of, loose);
+      const from = loose === undefined ? undefined : isOffset ? OFFSET_INDEX : tiltIndex(system, loose);
       const axes =
         from === undefined ? NO_AXES : (axesByPart.get(from) ?? axesOf(innovation.jacobian, from, group.rows));
       if (from !== undefined) axesByPart.set(from, axes);
       logLikelihoods[k]! +=
         Math.max(cost, logDensity(mark, noise ** 2, amount ** 2, axes)) +
-        Math.max(misreadOfTwo(of, reading), logScatter(reading, noise, amount, axes));
+        Math.max(misreadOfTwo(system, reading), logScatter(reading, noise, amount, axes));
     });
   }
   return logLikelihoods;
@@ -156,9 +156,9 @@ function logDensity({ off: [x = 0, y], predicted, read }: Mark, noise: number, l
 
 const hypothesisCache = new WeakMap<System, readonly Hypothesis[]>();
 
-function hypothesesFor(of: System): readonly Hypothesis[] {
-  const cached = hypothesisCache.get(of) ?? hypotheses(of);
-  hypothesisCache.set(of, cached);
+function hypothesesFor(system: System): readonly Hypothesis[] {
+  const cached = hypothesisCache.get(system) ?? hypotheses(system);
+  hypothesisCache.set(system, cached);
   return cached;
 }
 
@@ -181,8 +181,8 @@ function along({ data, columns }: Matrix, from: number, row: number, other: numb
  * Log density if one of two marks of one shot is misread, on the scale of `logScatter`, which leaves out the constants
  * of the normal density.
  */
-function misreadOfTwo(of: System, reading: LoggedReading): number {
-  return reading.scatter?.count === 2 ? Math.log(2) + anywhere(of, reading, 2) + LOG_2_PI : -Infinity;
+function misreadOfTwo(system: System, reading: LoggedReading): number {
+  return reading.scatter?.count === 2 ? Math.log(2) + anywhere(system, reading, 2) + LOG_2_PI : -Infinity;
 }
 
 /** Log density of the deviations of several marks of one shot from their mean, without constants. */
@@ -213,16 +213,18 @@ export interface Cause {
   readonly worse: number;
 }
 
-export function likelyCause(evidence: Evidence, of: System): Cause {
-  const all = hypothesesFor(of);
+export function likelyCause(evidence: Evidence, system: System): Cause {
+  const all = hypothesesFor(system);
   const logs = all.map(({ logPrior }, k) => logPrior + evidence[k]!);
   const most = Math.max(...logs);
   const weights = logs.map((log) => Math.exp(log - most));
   const total = weights.reduce((sum, weight) => sum + weight, 0);
-  const probability = (is: (one: Hypothesis) => boolean) =>
+  const probability = (is: (hypothesis: Hypothesis) => boolean) =>
     weights.reduce((sum, weight, k) => (is(all[k]!) ? sum + weight : sum), 0) / total;
-  const likeliest = (is: (one: Hypothesis) => boolean) =>
-    all.filter(is).reduce((best, one) => (logs[all.indexOf(one)]! > logs[all.indexOf(best)]! ? one : best));
+  const likeliest = (is: (hypothesis: Hypothesis) => boolean) =>
+    all
+      .filter(is)
+      .reduce((best, hypothesis) => (logs[all.indexOf(hypothesis)]! > logs[all.indexOf(best)]! ? hypothesis : best));
   return {
     loose: probability(({ loose }) => loose !== undefined),
     parts: likelyParts(all, weights),

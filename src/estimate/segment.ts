@@ -42,11 +42,11 @@ export function segment(
   before?: Segment,
   rails: Segment['rails'] = 'unchanged',
 ): Segment {
-  if (!before) return { system, initialReadings: initialReadings, rails };
-  if (before.last) return { system, initialReadings: initialReadings, rails, earlier: before };
+  if (!before) return { system, initialReadings, rails };
+  if (before.last) return { system, initialReadings, rails, earlier: before };
   return {
     system,
-    initialReadings: initialReadings,
+    initialReadings,
     rails: before.rails === 'disturbed' ? 'disturbed' : rails,
     ...(before.earlier && { earlier: before.earlier }),
   };
@@ -59,12 +59,12 @@ export function withMove(before: Segment, move: Move): Segment {
 /** Maximum number of events of a segment: more than any visit has. */
 const MAX_EVENTS = 100;
 
-export function withMarks(before: Segment, what: MarksEvent): Segment {
-  const next = withEvent(before, what);
-  return next.last!.count < MAX_EVENTS ? next : segment(before.system, what.validReadings, next);
+export function withMarks(before: Segment, event: MarksEvent): Segment {
+  const next = withEvent(before, event);
+  return next.last!.count < MAX_EVENTS ? next : segment(before.system, event.validReadings, next);
 }
 
-function withEvent(before: Segment, what: { readonly move: Move } | MarksEvent): Segment {
+function withEvent(before: Segment, event: { readonly move: Move } | MarksEvent): Segment {
   const { last } = before;
-  return { ...before, last: { ...what, count: (last?.count ?? 0) + 1, ...(last && { before: last }) } };
+  return { ...before, last: { ...event, count: (last?.count ?? 0) + 1, ...(last && { before: last }) } };
 }

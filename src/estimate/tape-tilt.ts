@@ -31,11 +31,11 @@ function tapeTilt(
   if (!low || !high || high.height === low.height) return undefined;
   const run = high.height - low.height;
   // A beam is straight: marks off the line through the lowest and the highest one show that the tape was moved.
-  const isCrooked = complete.some((one) =>
+  const isCrooked = complete.some((reading) =>
     (['right', 'up'] as const).some(
       (part) =>
-        Math.abs(one[part]! - low[part]! - ((high[part]! - low[part]!) * (one.height - low.height)) / run) >
-        STRAIGHT * one.u,
+        Math.abs(reading[part]! - low[part]! - ((high[part]! - low[part]!) * (reading.height - low.height)) / run) >
+        STRAIGHT * reading.u,
     ),
   );
   if (isCrooked) return undefined;

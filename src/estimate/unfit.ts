@@ -33,7 +33,9 @@ export function unfitAfterCare(
   { path }: Pick<Machine, 'path'>,
   order: number,
 ): readonly Unfit[] {
-  const cleared = all.map((one) => (one.part === entry.part ? ended(one, clears(entry, one.found)) : one));
+  const cleared = all.map((record) =>
+    record.part === entry.part ? ended(record, clears(entry, record.found)) : record,
+  );
   const { part, found } = entry;
   const isLens = path.some(({ name, kind }) => name === part && kind === 'lens');
   const isUnfit =
@@ -62,11 +64,11 @@ export function unfitAfterUnread(
 /** A part that the machine no longer has is not fired at. */
 export function unfitOn(all: readonly Unfit[], { path }: Pick<Machine, 'path'>): readonly Unfit[] {
   const parts = new Set([TUBE, ...path.map(({ name }) => name)]);
-  return all.map((one) => (parts.has(one.part) ? one : ended(one, 'gone')));
+  return all.map((record) => (parts.has(record.part) ? record : ended(record, 'gone')));
 }
 
-function ended(one: Unfit, cleared: Cleared | undefined): Unfit {
-  return cleared === undefined || one.cleared !== undefined ? one : { ...one, cleared };
+function ended(record: Unfit, cleared: Cleared | undefined): Unfit {
+  return cleared === undefined || record.cleared !== undefined ? record : { ...record, cleared };
 }
 
 function clears(entry: Care, unfit: Condition): Cleared | undefined {

@@ -40,35 +40,39 @@ export interface BeamPathOptions {
 export type WidthOn = (station: string, carriages: Readonly<Record<string, number>>) => number | undefined;
 
 export function beamPath(
-  { system: of, distribution }: Estimate,
+  { system, distribution }: Estimate,
   { reports, steps, legs, widthOn }: BeamPathOptions,
 ): Omit<PathFigure, 'kind'> {
-  const moves = steps.flatMap((step) => (step.kind === 'lock' ? [] : (moveOfStep(of, step) ?? [])));
+  const moves = steps.flatMap((step) => (step.kind === 'lock' ? [] : (moveOfStep(system, step) ?? [])));
   const then = moves.length === 0 ? undefined : moves.reduce(propagate, distribution);
-  const carriages = carriageLegs(of, legs);
-  const { along, right, up } = viewer(of.layout.fires);
+  const carriages = carriageLegs(system, legs);
+  const { along, right, up } = viewer(system.layout.fires);
   return {
-    machine: of.machine.name,
-    units: of.machine.units,
+    machine: system.machine.name,
+    units: system.machine.units,
     place: placeInWords(
-      carriagesOf({ travels: of.carriages, units: of.machine.units }),
+      carriagesOf({ travels: system.carriages, units: system.machine.units }),
       'here',
-      Object.fromEntries(of.carriages.map((travel) => [travel.element, stopAt(travel, carriages[travel.element]!)])),
+      Object.fromEntries(
+        system.carriages.map((travel) => [travel.element, stopAt(travel, carriages[travel.element]!)]),
+      ),
     ),
     isMoved: then !== undefined,
-    isWidthKnown: of.stations.every((station) => widthOn(station.name, carriagesAt(station, carriages)) !== undefined),
+    isWidthKnown: system.stations.every(
+      (station) => widthOn(station.name, carriagesAt(station, carriages)) !== undefined,
+    ),
     tube: { fires: along, off: add(scale(right, distribution.values[0]!), scale(up, distribution.values[1]!)) },
-    carriages: of.carriages.map((travel) => carriageOf(of, travel, carriages)),
-    parts: of.stations.map((station, k) =>
-      partOf(of, station, reports[k]!, { distribution, then, carriages, widthOn }),
+    carriages: system.carriages.map((travel) => carriageOf(system, travel, carriages)),
+    parts: system.stations.map((station, k) =>
+      partOf(system, station, reports[k]!, { distribution, then, carriages, widthOn }),
     ),
   };
 }
 
 /** The leg of every carriage, within its travel. */
-function carriageLegs(of: System, legs: BeamPathOptions['legs']): Readonly<Record<string, number>> {
+function carriageLegs(system: System, legs: BeamPathOptions['legs']): Readonly<Record<string, number>> {
   return Object.fromEntries(
-    of.carriages.map(({ element, shortest, longest }) => [
+    system.carriages.map(({ element, shortest, longest }) => [
       element,
       Math.min(longest, Math.max(shortest, Object.hasOwn(legs, element) ? legs[element]! : longest)),
     ]),
@@ -76,11 +80,11 @@ function carriageLegs(of: System, legs: BeamPathOptions['legs']): Readonly<Recor
 }
 
 function carriageOf(
-  of: System,
+  system: System,
   { element, rides, index, shortest, longest }: Travel,
   carriages: Readonly<Record<string, number>>,
 ): PathCarriage {
-  const at = (leg: number) => position(of.layout, { ...carriages, [element]: leg })[index]!.centre;
+  const at = (leg: number) => position(system.layout, { ...carriages, [element]: leg })[index]!.centre;
   return { element, rides, leg: carriages[element]!, shortest, longest, ends: [at(shortest), at(longest)] };
 }
 
@@ -92,7 +96,7 @@ interface Beams {
 }
 
 function partOf(
-  of: System,
+  system: System,
   station: Station,
   { frame, state, readings, staleSince }: StationReport,
   beams: Beams,
@@ -106,7 +110,7 @@ function partOf(
   const here = carriagesAt(station, carriages);
   const mark = markOf(distribution, station, here);
   const later = then && markOf(then, station, here);
-  const face = plate(of.layout, index);
+  const face = plate(system.layout, index);
   const { right, up } = kind === 'mirror' ? face : station.viewer;
   return {
     name,
@@ -114,10 +118,10 @@ function partOf(
     aperture,
     frame,
     isMeasured: readings.length > 0 && staleSince === undefined && state !== 'incomplete',
-    at: position(of.layout, carriages)[index]!.centre,
+    at: position(system.layout, carriages)[index]!.centre,
     face: [right, up],
-    ...(mark && { mark, met: onFace(of, station, mark) }),
-    ...(later && { then: later, thenMet: onFace(of, station, later) }),
+    ...(mark && { mark, met: onFace(system, station, mark) }),
+    ...(later && { then: later, thenMet: onFace(system, station, later) }),
     clearance: clearanceOf(station, beams),
   };
 }
@@ -141,22 +145,27 @@ function markOf(
  * deflects the beam here.
  */
 function lensBefore(
-  of: System,
+  system: System,
   station: Station,
   carriages: Readonly<Record<string, number>>,
 ): { readonly station: Station; readonly fraction: number } | undefined {
-  const lens = of.stations[station.lensBefore ?? station.index]!;
-  if (lens === station || of.mirrors.some((mirror) => mirror > lens.index && mirror < station.index)) return undefined;
-  const places = position(of.layout, carriages);
+  const lens = system.stations[station.lensBefore ?? station.index]!;
+  if (lens === station || system.mirrors.some((mirror) => mirror > lens.index && mirror < station.index))
+    return undefined;
+  const places = position(system.layout, carriages);
   const distance = dot(subtract(places[station.index]!.centre, places[lens.index]!.centre), station.viewer.along);
   return { station: lens, fraction: distance / lens.element.focal!.value };
 }
 
 /** An off-centre beam meets a tilted face earlier or later: n·(e + t·d) = 0. */
-function onFace(of: System, { index, element: { kind }, viewer: view }: Station, { right, up }: Axes): Displacement {
+function onFace(
+  system: System,
+  { index, element: { kind }, viewer: view }: Station,
+  { right, up }: Axes,
+): Displacement {
   const beside: Vector = add(scale(view.right, right), scale(view.up, up));
   if (kind !== 'mirror') return beside;
-  const { normal } = plate(of.layout, index);
+  const { normal } = plate(system.layout, index);
   return add(beside, scale(view.along, -dot(normal, beside) / dot(normal, view.along)));
 }
 
@@ -174,16 +183,21 @@ function clearanceOf(station: Station, { distribution, then, widthOn }: Omit<Bea
     .slice(-MOST_OTHERS);
   const corners = others.reduce<Readonly<Record<string, number>>[]>(
     (so, { element, shortest, longest }) =>
-      so.flatMap((one) => [shortest, longest].map((leg) => ({ ...one, [element]: leg }))),
+      so.flatMap((carriages) => [shortest, longest].map((leg) => ({ ...carriages, [element]: leg }))),
     [{}],
   );
   const legs = last
     ? Array.from({ length: POINTS }, (_, k) => last.shortest + (k / (POINTS - 1)) * (last.longest - last.shortest))
     : [0];
-  const worst = (of: Distribution, leg: number) =>
+  const worst = (distribution: Distribution, leg: number) =>
     least(
       corners.map((corner) =>
-        clearanceAt(of, station, carriagesAt(station, last ? { ...corner, [last.element]: leg } : {}), widthOn),
+        clearanceAt(
+          distribution,
+          station,
+          carriagesAt(station, last ? { ...corner, [last.element]: leg } : {}),
+          widthOn,
+        ),
       ),
     );
   return {

@@ -9,17 +9,17 @@ import type { Quantity } from '../model/index.ts';
  */
 export function combinedUncertainty(of: (...values: number[]) => number, given: readonly Quantity[]): number {
   const values = given.map(({ value }) => value);
-  const here = of(...values);
+  const nominal = of(...values);
   const change = (index: number, by: number) =>
-    Math.abs(of(...values.map((value, k) => (k === index ? value + by : value))) - here);
+    Math.abs(of(...values.map((value, k) => (k === index ? value + by : value))) - nominal);
   return Math.hypot(...given.map(({ u = 0 }, index) => (u === 0 ? 0 : greater(change(index, u), change(index, -u)))));
 }
 
 /** Half the change of a result over ± u of one value; if one side cannot be computed, the change to the other. */
 export function halfChange(of: (figure: number) => number, value: number, u: number): number {
-  const [below, here, above] = [of(value - u), of(value), of(value + u)];
-  if (!Number.isFinite(below)) return above - here;
-  return Number.isFinite(above) ? (above - below) / 2 : here - below;
+  const [below, nominal, above] = [of(value - u), of(value), of(value + u)];
+  if (!Number.isFinite(below)) return above - nominal;
+  return Number.isFinite(above) ? (above - below) / 2 : nominal - below;
 }
 
 function greater(...changes: readonly number[]): number {

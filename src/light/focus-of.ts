@@ -146,7 +146,7 @@ function isZincSelenide({ material }: PathElement): boolean {
 
 /** Lean of a cut and shift of the spot, from fresh marks on the lens and the beam's plumb there. */
 function bearings({ name, focal }: Lens, stations: Evaluation['stations']): Pick<Focus, 'lean' | 'shift'> {
-  const station = stations.find((one) => one.name === name);
+  const station = stations.find((report) => report.name === name);
   const worst = farthest(validReadings(stations, name).filter(isHit));
   const slope = station?.staleSince === undefined ? station?.slope : undefined;
   const plumb = (axis: 'right' | 'up'): Quantity => (slope ? { value: slope[axis], u: slope.u[axis] } : { value: 0 });

@@ -24,7 +24,7 @@ export function lastAt(
  * Fresh readings on the tape itself, not on one below it. A mark with one coordinate is left out: its loss is unknown.
  */
 export function validReadings(stations: Evaluation['stations'], name: string): readonly Reading[] {
-  const station = stations.find((one) => one.name === name);
+  const station = stations.find((report) => report.name === name);
   return station?.staleSince === undefined
     ? (station?.readings.filter((reading) => reading.height === 0 && (reading.none || isHit(reading))) ?? [])
     : [];
@@ -38,5 +38,5 @@ export function isHit<M extends Mark>(mark: M): mark is M & Hit {
 /** The mark at the maximum distance from the centre. */
 export function farthest<M extends Hit>(marks: readonly M[]): M | undefined {
   const off = ({ right, up }: Hit) => Math.hypot(right, up);
-  return marks.reduce<M | undefined>((most, one) => (most && off(most) >= off(one) ? most : one), undefined);
+  return marks.reduce<M | undefined>((most, mark) => (most && off(most) >= off(mark) ? most : mark), undefined);
 }

@@ -45,9 +45,9 @@ const START: PathLength = { along: 0, beyond: 0, variance: 0, varianceBeyond: 0 
 export function widthsOn({ path }: Pick<Machine, 'path'>, tube: Tube, legs: readonly Quantity[]): Width[] {
   let travelled = START;
   return legs.map(({ value, u }, index) => {
-    const here = onward(travelled, value, u);
-    travelled = past(here, path[index]!, index);
-    return widthAt(tube, here);
+    const arrived = onward(travelled, value, u);
+    travelled = past(arrived, path[index]!, index);
+    return widthAt(tube, arrived);
   });
 }
 
@@ -70,10 +70,10 @@ function widthAt(
   { along, beyond, variance, varianceBeyond, lens: lensPassed }: PathLength,
 ): Width {
   const focal = lensPassed?.focal;
-  const wide = (of: Beam, lens: number, behind: number, f = focal?.value) =>
-    f === undefined ? diameterAt(of, lens) : diameterAt(throughLens(of, lens, f), lens + behind);
+  const wide = (beam: Beam, lens: number, behind: number, f = focal?.value) =>
+    f === undefined ? diameterAt(beam, lens) : diameterAt(throughLens(beam, lens, f), lens + behind);
   const lens = along - beyond;
-  const diameterOf = (of: Beam) => wide(of, lens, beyond);
+  const diameterOf = (beam: Beam) => wide(beam, lens, beyond);
   const byLegs = combinedUncertainty(
     (front, behind) => wide(beam, front, behind),
     [

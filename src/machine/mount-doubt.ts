@@ -34,20 +34,20 @@ export interface Alternative {
  * Other descriptions of the mounts of these parts.
  * @param turned parts whose screws were turned: the others have had no response
  */
-export function alternatives(of: System, turned: ReadonlySet<string>): Alternative[] {
-  const { machine } = of;
+export function alternatives(system: System, turned: ReadonlySet<string>): Alternative[] {
+  const { machine } = system;
   const names = new Set(
     machine.path.flatMap(({ name, mount }) => (mount !== undefined && turned.has(name) ? [mount] : [])),
   );
   return [...names].flatMap((name) => {
     const written = lookup(machine.mounts, name);
-    if (!written || !of.screws.some(({ mount, effect }) => mount === written && effect)) return [];
+    if (!written || !system.screws.some(({ mount, effect }) => mount === written && effect)) return [];
     return variants(written).map(({ kind, mount }) => ({
       name,
       kind,
       mount,
       written: machine,
-      system: systemWith(of, name, mount),
+      system: systemWith(system, name, mount),
     }));
   });
 }

@@ -114,13 +114,15 @@ export function placesNeeded(station: Station): readonly Place[] {
 /** Whether these settings include two opposite corners (or the only place). */
 export function areOpposite({ travels }: Station, settings: readonly Readonly<Record<string, number>>[]): boolean {
   if (travels.length === 0) return settings.length > 0;
-  const corners = settings.filter((one) =>
-    travels.every(({ element, shortest, longest }) => one[element] === shortest || one[element] === longest),
+  const corners = settings.filter((carriages) =>
+    travels.every(
+      ({ element, shortest, longest }) => carriages[element] === shortest || carriages[element] === longest,
+    ),
   );
-  return corners.some((one) =>
+  return corners.some((carriages) =>
     corners.some((other) =>
       travels.every(({ element, shortest, longest }) => {
-        const [a, b] = [one[element], other[element]];
+        const [a, b] = [carriages[element], other[element]];
         return (a === shortest && b === longest) || (a === longest && b === shortest);
       }),
     ),

@@ -56,29 +56,34 @@ export function marksAt(at: OperatingPoint, queries: readonly Query[]): Float64A
 
 /** The mark and its derivatives; undefined where the beam misses the plane of the tape. */
 export function sensitivity(at: OperatingPoint, query: Query): Sensitivity | undefined {
-  const { system: of } = at;
-  const derivatives = differentiate(of.layout, settingAt(at, query), query.carriages, query.station, query.height);
+  const { system } = at;
+  const derivatives = differentiate(system.layout, settingAt(at, query), query.carriages, query.station, query.height);
   return (
     derivatives && {
       right: derivatives.right,
       up: derivatives.up,
-      byRight: jacobianRow(of, query, derivatives, 'byRight'),
-      byUp: jacobianRow(of, query, derivatives, 'byUp'),
+      byRight: jacobianRow(system, query, derivatives, 'byRight'),
+      byUp: jacobianRow(system, query, derivatives, 'byUp'),
     }
   );
 }
 
-function jacobianRow(of: System, query: Query, derivatives: Differentiated, part: 'byRight' | 'byUp'): Float64Array {
-  const place = of.unknowns;
+function jacobianRow(
+  system: System,
+  query: Query,
+  derivatives: Differentiated,
+  part: 'byRight' | 'byUp',
+): Float64Array {
+  const place = system.unknowns;
   const row = new Float64Array(place.count);
   const by: Gradient = derivatives[part];
   row.set([by.tube.right, by.tube.up, by.tube.turnRight, by.tube.turnUp]);
-  of.mirrors.forEach((element, order) => {
+  system.mirrors.forEach((element, order) => {
     const pose = by.poses[element];
     if (pose) row.set([pose.piston, pose.right, pose.up], place.pose(order));
   });
   row[place.aperture(query.station) + (part === 'byRight' ? 0 : 1)] = -1;
-  for (const { order, element, axes } of carriageEffects(of, query)) {
+  for (const { order, element, axes } of carriageEffects(system, query)) {
     const shift = by.shifts[element]!;
     const pose = by.poses[element]!;
     axes.forEach((effect, axis) => {
@@ -109,29 +114,29 @@ const effectCache = new WeakMap<System, Map<string, readonly CarriageEffect[]>>(
 
 const MAX_CACHED = 200;
 
-function carriageEffects(of: System, { station, carriages }: Query): readonly CarriageEffect[] {
-  if (of.carriages.length === 0) return [];
-  const cached = effectCache.get(of) ?? new Map<string, readonly CarriageEffect[]>();
-  effectCache.set(of, cached);
-  const key = of.carriages.reduce(
+function carriageEffects(system: System, { station, carriages }: Query): readonly CarriageEffect[] {
+  if (system.carriages.length === 0) return [];
+  const cached = effectCache.get(system) ?? new Map<string, readonly CarriageEffect[]>();
+  effectCache.set(system, cached);
+  const key = system.carriages.reduce(
     (sofar, { element, shortest }) => `${sofar} ${carriages[element] ?? shortest}`,
     `${station}`,
   );
   let effects = cached.get(key);
   if (effects === undefined) {
     if (cached.size >= MAX_CACHED) cached.clear();
-    cached.set(key, (effects = computeCarriageEffects(of, station, carriages)));
+    cached.set(key, (effects = computeCarriageEffects(system, station, carriages)));
   }
   return effects;
 }
 
 /** Every later element rides on the carriages before it. */
-function computeCarriageEffects(of: System, station: number, carriages: Query['carriages']): CarriageEffect[] {
-  const places = position(of.layout, carriages);
-  return of.carriages.flatMap(({ index, element: name, shortest, longest }, order) => {
+function computeCarriageEffects(system: System, station: number, carriages: Query['carriages']): CarriageEffect[] {
+  const places = position(system.layout, carriages);
+  return system.carriages.flatMap(({ index, element: name, shortest, longest }, order) => {
     // From the middle of the travel: −½ … ½ of the whole turn.
     const fraction = ((carriages[name] ?? shortest) - (shortest + longest) / 2) / (longest - shortest);
-    const bends = railBends(of, index, 1 - 4 * fraction ** 2);
+    const bends = railBends(system, index, 1 - 4 * fraction ** 2);
     const origin = places[index]!.centre;
     return Array.from({ length: Math.max(0, station + 1 - index) }, (_, k): CarriageEffect => {
       const element = index + k;
@@ -139,7 +144,7 @@ function computeCarriageEffects(of: System, station: number, carriages: Query['c
       return {
         order,
         element,
-        axes: [...AXES.map((axis) => turned(of, element, scale(axis, fraction), arm)), ...bends],
+        axes: [...AXES.map((axis) => turned(system, element, scale(axis, fraction), arm)), ...bends],
       };
     });
   });
@@ -158,24 +163,24 @@ function railBends({ stations }: System, index: number, height: number): Carriag
  * The effect of a small turn ω on an element at `arm` from the axis: its position moves by ω × arm, its plate turns by
  * ω.
  */
-function turned(of: System, element: number, omega: Vector, arm: Vector): CarriageEffect['axes'][number] {
+function turned(system: System, element: number, omega: Vector, arm: Vector): CarriageEffect['axes'][number] {
   const shift = cross(omega, arm);
-  if (of.layout.elements[element]?.kind !== 'mirror') return { shift, right: 0, up: 0 };
-  const { normal, right, up } = plate(of.layout, element);
+  if (system.layout.elements[element]?.kind !== 'mirror') return { shift, right: 0, up: 0 };
+  const { normal, right, up } = plate(system.layout, element);
   const tipped = cross(omega, normal);
   return { shift, right: -dot(tipped, right), up: -dot(tipped, up) };
 }
 
 function settingAt(at: OperatingPoint, query: Query): Setting {
-  const { system: of, values, shifts } = at;
-  const place = of.unknowns;
-  const poses: Pose[] = of.stations.map(() => ({ piston: 0, right: 0, up: 0 }));
-  of.mirrors.forEach((element, order) => {
+  const { system, values, shifts } = at;
+  const place = system.unknowns;
+  const poses: Pose[] = system.stations.map(() => ({ piston: 0, right: 0, up: 0 }));
+  system.mirrors.forEach((element, order) => {
     const from = place.pose(order);
     poses[element] = { piston: values[from]!, right: values[from + 1]!, up: values[from + 2]! };
   });
-  const moved: Vector[] = of.stations.map(({ name }) => shifts.get(name) ?? [0, 0, 0]);
-  for (const { order, element, axes } of carriageEffects(of, query)) {
+  const moved: Vector[] = system.stations.map(({ name }) => shifts.get(name) ?? [0, 0, 0]);
+  for (const { order, element, axes } of carriageEffects(system, query)) {
     axes.forEach((effect, axis) => {
       const turn = values[place.carriage(order) + axis]!;
       const { piston, right, up } = poses[element]!;
@@ -185,8 +190,8 @@ function settingAt(at: OperatingPoint, query: Query): Setting {
   }
   return {
     tube: { right: values[0]!, up: values[1]!, turnRight: values[2]!, turnUp: values[3]! },
-    mirrors: of.stations.map((_, element) => ({ pose: poses[element]!, shift: moved[element]! })),
-    apertures: of.stations.map((_, element) => ({
+    mirrors: system.stations.map((_, element) => ({ pose: poses[element]!, shift: moved[element]! })),
+    apertures: system.stations.map((_, element) => ({
       right: values[place.aperture(element)]!,
       up: values[place.aperture(element) + 1]!,
     })),

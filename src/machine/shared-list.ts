@@ -19,9 +19,9 @@ export function added<T>(before: SharedList<T> | undefined, last: readonly T[]):
 export function items<T>(list: SharedList<T> | undefined, most = Infinity): T[] {
   const parts: (readonly T[])[] = [];
   let count = 0;
-  for (let one = list; one && count < most; one = one.before) {
-    parts.push(one.last);
-    count += one.last.length;
+  for (let part = list; part && count < most; part = part.before) {
+    parts.push(part.last);
+    count += part.last.length;
   }
   const all = parts.reverse().flat();
   return count > most ? all.slice(count - most) : all;

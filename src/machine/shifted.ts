@@ -5,21 +5,21 @@ import { NO_MOVE, TUBE, withDisturbance, withShift, withTubeMove, type Move } fr
 import { prior, type System } from './system.ts';
 
 /** @param by mm, machine axes; with `end`, of that end of the tube only */
-export function shifted(of: System, part: string, by: Displacement, end?: 'exit' | 'tail'): Move {
-  return part === TUBE ? tubeMove(of, by, end) : withShift(NO_MOVE, part, by);
+export function shifted(system: System, part: string, by: Displacement, end?: 'exit' | 'tail'): Move {
+  return part === TUBE ? tubeMove(system, by, end) : withShift(NO_MOVE, part, by);
 }
 
 /**
  * A shift of one end needs the places of the holders. Without them its effect is unknown, and only process noise is
  * added.
  */
-function tubeMove(of: System, by: Displacement, end: 'exit' | 'tail' | undefined): Move {
-  if (end === undefined) return withTubeMove(NO_MOVE, { ...tubeShift(of.layout, by), turnRight: 0, turnUp: 0 });
-  const { holders } = of.machine.source;
-  const turned = holders && tubeEndShift(of.layout, holders, end, by);
+function tubeMove(system: System, by: Displacement, end: 'exit' | 'tail' | undefined): Move {
+  if (end === undefined) return withTubeMove(NO_MOVE, { ...tubeShift(system.layout, by), turnRight: 0, turnUp: 0 });
+  const { holders } = system.machine.source;
+  const turned = holders && tubeEndShift(system.layout, holders, end, by);
   if (turned) return withTubeMove(NO_MOVE, turned);
   return withDisturbance(NO_MOVE, TUBE, {
-    tilt: prior(of.machine, 'tubeAngle') ** 2,
+    tilt: prior(system.machine, 'tubeAngle') ** 2,
     place: Math.hypot(...by) ** 2,
     aperture: 0,
   });

@@ -9,20 +9,20 @@ import { shifted } from './shifted.ts';
 import type { System } from './system.ts';
 
 /** The move of one step; undefined if it moves nothing. */
-export function moveOfStep(of: System, step: Step): Move | undefined {
+export function moveOfStep(system: System, step: Step): Move | undefined {
   switch (step.kind) {
     case 'turn':
       return withTurn(NO_MOVE, step.part, step.screw, step.turns);
     case 'shift':
-      return shifted(of, step.part, step.by, step.end);
+      return shifted(system, step.part, step.by, step.end);
     case 'lock':
-      return withLocking(NO_MOVE, of, step.part);
+      return withLocking(NO_MOVE, system, step.part);
     default:
       return undefined;
   }
 }
 
 /** The move of all steps together. */
-export function moveOfSteps(of: System, steps: readonly Step[]): Move {
-  return steps.reduce((move, step) => joined(move, moveOfStep(of, step) ?? NO_MOVE), NO_MOVE);
+export function moveOfSteps(system: System, steps: readonly Step[]): Move {
+  return steps.reduce((move, step) => joined(move, moveOfStep(system, step) ?? NO_MOVE), NO_MOVE);
 }

@@ -117,8 +117,8 @@ export function prior(machine: Machine, name: PriorName): number {
 }
 
 /** The station of that name. */
-export function station(of: System, name: string): Station | undefined {
-  return of.stations.find((candidate) => candidate.name === name);
+export function station(system: System, name: string): Station | undefined {
+  return system.stations.find((candidate) => candidate.name === name);
 }
 
 function stopsOf(element: PathElement): Map<string, number> {
@@ -191,8 +191,8 @@ function placedMount(mount: MountDescription): Mount | undefined {
  * The pose of one turn in of all three screws of a mirror: a piston if the tips are placed so. Undefined without three
  * placed screws.
  */
-export function pistonEffect(of: System, mirror: number): Pose | undefined {
-  const effects = of.screws.filter((screw) => screw.mirror === mirror).map((screw) => screw.effect);
+export function pistonEffect(system: System, mirror: number): Pose | undefined {
+  const effects = system.screws.filter((screw) => screw.mirror === mirror).map((screw) => screw.effect);
   if (effects.length !== 3) return undefined;
   return effects.reduce<Pose | undefined>((sum, effect) => sum && effect && addPose(sum, effect), {
     piston: 0,
@@ -202,8 +202,11 @@ export function pistonEffect(of: System, mirror: number): Pose | undefined {
 }
 
 /** Every travel of a station at its shortest leg, or at the given one, mm. */
-export function carriagesAt(of: Station, legs: Readonly<Record<string, number>>): Readonly<Record<string, number>> {
+export function carriagesAt(
+  station: Station,
+  legs: Readonly<Record<string, number>>,
+): Readonly<Record<string, number>> {
   return Object.fromEntries(
-    of.travels.map((travel) => [travel.element, lookup(legs, travel.element) ?? travel.shortest]),
+    station.travels.map((travel) => [travel.element, lookup(legs, travel.element) ?? travel.shortest]),
   );
 }

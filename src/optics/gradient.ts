@@ -113,10 +113,10 @@ function backwards(axis: Vector, traced: Traced): Gradient {
   let byFrom = advance(axis, along, -slide);
   let byDirection = scale(byFrom, t + run);
   shifts[station] = scale(byFrom, -1);
-  for (const one of bounces.toReversed()) {
-    const back = throughMirror(one, byFrom, byDirection);
-    poses[one.element] = back.pose;
-    shifts[one.element] = back.shift;
+  for (const bounce of bounces.toReversed()) {
+    const back = throughMirror(bounce, byFrom, byDirection);
+    poses[bounce.element] = back.pose;
+    shifts[bounce.element] = back.shift;
     byFrom = back.byFrom;
     byDirection = back.byDirection;
   }

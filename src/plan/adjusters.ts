@@ -89,31 +89,33 @@ export const NOTHING: Choice = { adjusters: [], cost: 0 };
  * Choices among shifts of the tube or a block before or at a station, each across its beam or along the axes in the
  * workbook; and the tube together with the first mirror's block, which corrects differing heights.
  */
-export function shifting(of: System, target: Station): Choice[] {
-  const blocks = of.stations.filter((station) => station.index <= target.index && shiftAxes(of, station).length > 0);
-  const first = blocks.find((station) => isFirstMirror(of, station));
+export function shifting(system: System, target: Station): Choice[] {
+  const blocks = system.stations.filter(
+    (station) => station.index <= target.index && shiftAxes(system, station).length > 0,
+  );
+  const first = blocks.find((station) => isFirstMirror(system, station));
   return [
     NOTHING,
-    tube(of),
-    ...blocks.map((station) => block(of, station)),
-    ...(first ? [tubeWithFirstBlock(of, first)] : []),
+    tube(system),
+    ...blocks.map((station) => block(system, station)),
+    ...(first ? [tubeWithFirstBlock(system, first)] : []),
   ];
 }
 
-function tube(of: System): Choice {
-  return { adjusters: across(of.stations[0]!).map((axis) => tubeAlong(of, axis)), cost: COST.tube };
+function tube(system: System): Choice {
+  return { adjusters: across(system.stations[0]!).map((axis) => tubeAlong(system, axis)), cost: COST.tube };
 }
 
-function tubeAlong(of: System, axis: Displacement): Adjuster {
+function tubeAlong(system: System, axis: Displacement): Adjuster {
   return shiftAdjuster(TUBE, axis, (move, by) =>
-    withTubeMove(move, { ...tubeShift(of.layout, by), turnRight: 0, turnUp: 0 }),
+    withTubeMove(move, { ...tubeShift(system.layout, by), turnRight: 0, turnUp: 0 }),
   );
 }
 
-function block(of: System, station: Station): Choice {
+function block(system: System, station: Station): Choice {
   return {
-    adjusters: shiftAxes(of, station).map((axis) => blockAlong(station, axis)),
-    cost: isFirstMirror(of, station) ? COST.firstBlock : COST.block,
+    adjusters: shiftAxes(system, station).map((axis) => blockAlong(station, axis)),
+    cost: isFirstMirror(system, station) ? COST.firstBlock : COST.block,
   };
 }
 
@@ -125,12 +127,15 @@ function blockAlong(station: Station, axis: Displacement): Adjuster {
  * The tube and the first block, both across the tube's beam: the same shift of both leaves the mark on that mirror
  * unchanged. A shift along the beam that leaves the mirror would change nothing behind it either.
  */
-function tubeWithFirstBlock(of: System, first: Station): Choice {
+function tubeWithFirstBlock(system: System, first: Station): Choice {
   const sends = directionVector(first.element.sends!);
-  const both = across(of.stations[0]!).filter(
-    (axis) => !isSameAxis(axis, sends) && shiftAxes(of, first).some((other) => isSameAxis(axis, other)),
+  const both = across(system.stations[0]!).filter(
+    (axis) => !isSameAxis(axis, sends) && shiftAxes(system, first).some((other) => isSameAxis(axis, other)),
   );
-  return { adjusters: both.flatMap((axis) => [tubeAlong(of, axis), blockAlong(first, axis)]), cost: COST.tubeAndBlock };
+  return {
+    adjusters: both.flatMap((axis) => [tubeAlong(system, axis), blockAlong(first, axis)]),
+    cost: COST.tubeAndBlock,
+  };
 }
 
 /**
@@ -138,9 +143,9 @@ function tubeWithFirstBlock(of: System, first: Station): Choice {
  * holders. After a new tube these come before any mirror, up to the second mirror: the marks on the first two give the
  * beam's offset and direction, and the mirrors correct only the rest.
  */
-export function aiming(of: System, target: Station): Choice[] {
-  if (target.index > (of.mirrors[1] ?? target.index)) return [];
-  const [exit, tail] = (['exit', 'tail'] as const).map((end) => endOfTube(of, end));
+export function aiming(system: System, target: Station): Choice[] {
+  if (target.index > (system.mirrors[1] ?? target.index)) return [];
+  const [exit, tail] = (['exit', 'tail'] as const).map((end) => endOfTube(system, end));
   const ends =
     exit && tail
       ? [
@@ -149,15 +154,15 @@ export function aiming(of: System, target: Station): Choice[] {
           { adjusters: [...exit, ...tail], cost: COST.bothEnds },
         ]
       : [];
-  return [tube(of), ...ends];
+  return [tube(system), ...ends];
 }
 
 /** Undefined if the machine cell gives no holders. */
-function endOfTube(of: System, end: 'exit' | 'tail'): Adjuster[] | undefined {
-  const { holders } = of.machine.source;
+function endOfTube(system: System, end: 'exit' | 'tail'): Adjuster[] | undefined {
+  const { holders } = system.machine.source;
   if (!holders || holders.exit === holders.tail) return undefined;
-  return across(of.stations[0]!).map((axis) => ({
-    ...shiftAdjuster(TUBE, axis, (move, by) => withTubeMove(move, tubeEndShift(of.layout, holders, end, by)!)),
+  return across(system.stations[0]!).map((axis) => ({
+    ...shiftAdjuster(TUBE, axis, (move, by) => withTubeMove(move, tubeEndShift(system.layout, holders, end, by)!)),
     end,
   }));
 }
@@ -177,10 +182,10 @@ function shiftAdjuster(part: string, axis: Displacement, shift: (move: Move, by:
  * The axes of a block by the workbook's `moves`; by default the first mirror's block across its beam and along it, and
  * no other block.
  */
-function shiftAxes(of: System, station: Station): Displacement[] {
+function shiftAxes(system: System, station: Station): Displacement[] {
   const named = station.element.moves;
   if (named) return distinctAxes(named);
-  return isFirstMirror(of, station) ? [...across(station), ...distinctAxes([station.runs])] : [];
+  return isFirstMirror(system, station) ? [...across(station), ...distinctAxes([station.runs])] : [];
 }
 
 /** The first mirror need not be the first element: a shutter or a combiner before it has no block that steers. */
@@ -205,15 +210,15 @@ function across(station: Station): Displacement[] {
 }
 
 /** Choices that push one mirror straight back or forward with all three screws. */
-export function pushing(hands: Hands, of: System, mirrors: readonly number[]): Choice[] {
+export function pushing(hands: Hands, system: System, mirrors: readonly number[]): Choice[] {
   return [
     NOTHING,
     ...mirrors
-      .filter((mirror) => pistonEffect(of, mirror) !== undefined)
+      .filter((mirror) => pistonEffect(system, mirror) !== undefined)
       .flatMap((mirror) =>
         piston(
           hands,
-          of.screws.filter((screw) => screw.mirror === mirror),
+          system.screws.filter((screw) => screw.mirror === mirror),
         ),
       ),
   ];
@@ -250,7 +255,7 @@ export function moveOf(adjusters: readonly Adjuster[], amounts: readonly number[
 }
 
 /** Whether an adjuster affects the marks at a station: a mirror's screws never move the mark on their own mirror. */
-export function affects(of: System, { kind, part }: Adjuster, station: Station): boolean {
-  const index = of.stations.findIndex(({ name }) => name === part);
+export function affects(system: System, { kind, part }: Adjuster, station: Station): boolean {
+  const index = system.stations.findIndex(({ name }) => name === part);
   return kind === 'shift' ? index <= station.index : index < station.index;
 }

@@ -129,11 +129,11 @@ function best(estimate: Estimate, demands: Demands, effects: Effects, possible: 
 const SLIGHT = 1 / 16;
 
 function withoutSlight(all: readonly ScoredCandidate[]): readonly ScoredCandidate[] {
-  const plain = all.filter((one) => !isSlight(one));
+  const plain = all.filter((candidate) => !isSlight(candidate));
   const highest = Math.max(0, ...plain.map(({ minProbability }) => minProbability));
   return highest >= PROBABILITY.good
     ? plain
-    : all.filter((one) => !isSlight(one) || one.minProbability >= highest + PROBABILITY.clear);
+    : all.filter((candidate) => !isSlight(candidate) || candidate.minProbability >= highest + PROBABILITY.clear);
 }
 
 function isSlight({ adjusters, amounts }: ScoredCandidate): boolean {
@@ -145,14 +145,17 @@ function isSlight({ adjusters, amounts }: ScoredCandidate): boolean {
 function cheapest(all: readonly ScoredCandidate[]): ScoredCandidate | undefined {
   const best = (some: readonly ScoredCandidate[]) =>
     some.reduce<ScoredCandidate | undefined>(
-      (most, one) => (most && price(one) >= price(most) - SAME ? most : one),
+      (most, candidate) => (most && price(candidate) >= price(most) - SAME ? most : candidate),
       undefined,
     );
   const bestMove = best(all);
   if (!bestMove || !isShift(bestMove)) return bestMove;
   return (
-    best(all.filter((one) => !isShift(one) && one.minProbability >= bestMove.minProbability - PROBABILITY.same)) ??
-    bestMove
+    best(
+      all.filter(
+        (candidate) => !isShift(candidate) && candidate.minProbability >= bestMove.minProbability - PROBABILITY.same,
+      ),
+    ) ?? bestMove
   );
 }
 
@@ -301,7 +304,7 @@ function shotAgain(
 
 /** All combinations of two sets of choices. */
 export function combined(some: readonly Choice[], others: readonly Choice[]): Choice[] {
-  return some.flatMap((one) =>
-    others.map((other) => ({ adjusters: [...one.adjusters, ...other.adjusters], cost: one.cost + other.cost })),
+  return some.flatMap((choice) =>
+    others.map((other) => ({ adjusters: [...choice.adjusters, ...other.adjusters], cost: choice.cost + other.cost })),
   );
 }

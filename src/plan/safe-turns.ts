@@ -45,7 +45,7 @@ export interface SafePlan {
 export function withSafeTurns(state: State, estimate: Estimate, job: Work, proposed: Plan): SafePlan {
   const parts = new Set(proposed.adjusters.flatMap(({ kind, part }) => (kind === 'turn' ? [part] : [])));
   const possible = descriptions(state, estimate, parts);
-  const isSafe = (plan: Plan) => possible.every((one) => keepsMarks(one.estimate, job.target, plan));
+  const isSafe = (plan: Plan) => possible.every((description) => keepsMarks(description.estimate, job.target, plan));
   if (possible.every(({ mount }) => !mount) || isSafe(proposed)) return { plan: proposed };
   const smaller = possible.flatMap(({ estimate: by, mount }) =>
     BOUNDS.flatMap((bound): Required<SafePlan>[] => {
@@ -55,7 +55,7 @@ export function withSafeTurns(state: State, estimate: Estimate, job: Work, propo
   );
   // While the workbook's own description is possible, a move must help by it too.
   const helping = smaller.filter(({ plan }) =>
-    possible.every((one) => one.mount || helpsBy(one.estimate, job.target, plan)),
+    possible.every((description) => description.mount || helpsBy(description.estimate, job.target, plan)),
   );
   return helping.find(({ plan }) => isSafe(plan)) ?? helping.at(-1) ?? { plan: proposed };
 }

@@ -96,7 +96,7 @@ function remainingAfter({ distribution }: Estimate, all: readonly Demand[], move
       .filter(({ value, max }) => value > UTILISATION.exceeded * max);
   });
   return open.reduce<Remaining | undefined>(
-    (worst, one) => (worst && worst.value / worst.max >= one.value / one.max ? worst : one),
+    (worst, excess) => (worst && worst.value / worst.max >= excess.value / excess.max ? worst : excess),
     undefined,
   );
 }

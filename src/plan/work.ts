@@ -45,7 +45,9 @@ const KNOWN = 0.5;
 
 /** The demands of the station and of those before it, at the known places. */
 export function predictedDemands(estimate: Estimate, { target, before }: Work): Demand[] {
-  return [...before.slice(-MOST_STATIONS), target].map((one) => withUsualPlumb(placesPredicted(one, estimate), one));
+  return [...before.slice(-MOST_STATIONS), target].map((limited) =>
+    withUsualPlumb(placesPredicted(limited, estimate), limited),
+  );
 }
 
 /**

@@ -11,28 +11,28 @@ import { shiftInWords } from '../words/index.ts';
 export function farShift(logged: LogEntry, state: State): Finding[] {
   const { entry } = logged;
   if (entry.kind !== 'adjust' || !entry.shift || entry.shift.end !== undefined || !state.system) return [];
-  const here = entry.part === TUBE ? state.system.stations[0] : station(state.system, entry.part);
-  const before = here && beamOn(here, state);
-  if (!here || !before) return [];
-  const radius = here.element.aperture / 2;
-  const by = acrossOf(entry, here);
+  const at = entry.part === TUBE ? state.system.stations[0] : station(state.system, entry.part);
+  const before = at && beamOn(at, state);
+  if (!at || !before) return [];
+  const radius = at.element.aperture / 2;
+  const by = acrossOf(entry, at);
   const after = (one: Point) => Math.hypot(before.right + one.right, before.up + one.up);
   // A shift that brings a lost beam back may be as large as needed.
   if (after(by) <= radius || after(by) <= Math.hypot(before.right, before.up)) return [];
-  const slip = slips(here.units).find(
+  const slip = slips(at.units).find(
     (one) => one.numbers === 'all' && one.factor < 1 && after(meant(by, one)) <= radius,
   );
-  const { read } = lengthsIn(here.units);
+  const { read } = lengthsIn(at.units);
   const wording = slip
     ? shiftInWords(
         [entry.shift.by[0] * slip.factor, entry.shift.by[1] * slip.factor, entry.shift.by[2] * slip.factor],
-        slip.kind === 'unit' ? 'mm' : here.units,
+        slip.kind === 'unit' ? 'mm' : at.units,
       )
     : '';
   return [
     findingAt(logged, 'shift', 'shift.far', {
       off: read(after(by)),
-      station: here.name,
+      station: at.name,
       radius: read(radius),
       ...slipFacts(slip, wording),
     }),
@@ -40,9 +40,9 @@ export function farShift(logged: LogEntry, state: State): Finding[] {
 }
 
 /** The predicted mark on a tape there before the move, mm, with the carriages at their nearest. */
-function beamOn(here: Station, state: State): Point | undefined {
+function beamOn(at: Station, state: State): Point | undefined {
   const estimated = estimate(state);
-  const predicted = estimated && predict(estimated, [queryAt(here, carriagesAt(here, {}))], NO_MOVE);
+  const predicted = estimated && predict(estimated, [queryAt(at, carriagesAt(at, {}))], NO_MOVE);
   return predicted && { right: predicted.mean[0]!, up: predicted.mean[1]! };
 }
 

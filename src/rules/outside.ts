@@ -11,10 +11,10 @@ import { SIGNIFICANT } from './last-entry.ts';
 
 export function outside(logged: LogEntry, state: State): Finding[] {
   const { entry } = logged;
-  const here = entry.kind === 'marks' && state.system ? station(state.system, entry.station) : undefined;
-  if (entry.kind !== 'marks' || !here) return [];
-  const radius = here.element.aperture / 2;
-  const { read } = lengthsIn(here.units);
+  const at = entry.kind === 'marks' && state.system ? station(state.system, entry.station) : undefined;
+  if (entry.kind !== 'marks' || !at) return [];
+  const radius = at.element.aperture / 2;
+  const { read } = lengthsIn(at.units);
   return entry.shots
     .filter((shot) => shot.height === 0)
     .flatMap((shot) =>
@@ -26,7 +26,7 @@ export function outside(logged: LogEntry, state: State): Finding[] {
           findingAt(logged, path, 'mark.outside', {
             distance: read(distance),
             radius: read(radius),
-            ...slipFactsOf(mark, shot, here, state),
+            ...slipFactsOf(mark, shot, at, state),
           }),
         ];
       }),
@@ -34,19 +34,19 @@ export function outside(logged: LogEntry, state: State): Finding[] {
 }
 
 /** The slip that would explain it: the first that puts it into the aperture, at a place that agrees with the log. */
-function slipFactsOf(mark: Mark, shot: Shot, here: Station, state: State): SlipFacts {
+function slipFactsOf(mark: Mark, shot: Shot, at: Station, state: State): SlipFacts {
   const point = { right: mark.right ?? 0, up: mark.up ?? 0 };
   const estimated = estimate(state);
-  const slip = slips(here.units).find((one) => {
+  const slip = slips(at.units).find((one) => {
     const then = meant(point, one);
     return (
-      Math.hypot(then.right, then.up) <= here.element.aperture / 2 &&
-      (!estimated || mayBe(then, shot, here, estimated, state))
+      Math.hypot(then.right, then.up) <= at.element.aperture / 2 &&
+      (!estimated || mayBe(then, shot, at, estimated, state))
     );
   });
   const frame = {
-    ...frameOf(here),
-    ...(slip?.kind === 'unit' && { units: here.units === 'in' ? ('mm' as const) : ('in' as const) }),
+    ...frameOf(at),
+    ...(slip?.kind === 'unit' && { units: at.units === 'in' ? ('mm' as const) : ('in' as const) }),
   };
   const then = slip && meant(point, slip);
   return slipFacts(
@@ -59,11 +59,11 @@ function slipFactsOf(mark: Mark, shot: Shot, here: Station, state: State): SlipF
 function mayBe(
   { right, up }: Point,
   { carriages }: Shot,
-  here: Station,
+  at: Station,
   estimated: Estimate,
   { limits }: State,
 ): boolean {
-  const predicted = predict(estimated, [queryAt(here, carriagesAt(here, carriages))], NO_MOVE);
+  const predicted = predict(estimated, [queryAt(at, carriagesAt(at, carriages))], NO_MOVE);
   if (!predicted) return true;
   const { resolution, placing } = limits?.reading ?? READING;
   const [rr, , , uu] = predicted.covariance.data;

@@ -13,8 +13,8 @@ export function unexpected(outcome: Outcome): Finding[] {
     ? runFilter(state.segment)
     : { contradictions: [], unexplained: [] };
   const all = [
-    ...contradictions.map((one) => ({ ...one, effect: USED, least: SIGNIFICANT })),
-    ...unexplained.map((one) => ({ ...one, effect: SET_ASIDE, least: 0 })),
+    ...contradictions.map((failure) => ({ ...failure, effect: USED, least: SIGNIFICANT })),
+    ...unexplained.map((failure) => ({ ...failure, effect: SET_ASIDE, least: 0 })),
   ];
   return all
     .filter((one) => one.unmoved === undefined)

@@ -7,15 +7,15 @@ import type { State, Cleared, Unfit } from '../estimate/index.ts';
 import { cureOf } from '../advice/index.ts';
 
 export function unfit({ unfit: all }: State, entries: readonly LogEntry[]): Finding[] {
-  return all.flatMap((one): Finding[] => {
-    const logged = entries[one.order];
+  return all.flatMap((record): Finding[] => {
+    const logged = entries[record.order];
     if (!logged) return [];
     const finding = findingAt(logged, 'found', 'care.unfit', {
-      part: one.part,
-      found: one.found,
-      since: sinceInWords(one),
+      part: record.part,
+      found: record.found,
+      since: sinceInWords(record),
     });
-    return [one.cleared === undefined ? finding : { ...finding, severity: 'information' }];
+    return [record.cleared === undefined ? finding : { ...finding, severity: 'information' }];
   });
 }
 

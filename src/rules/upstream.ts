@@ -18,10 +18,10 @@ const PLAINLY = 2;
 
 export function upstream(logged: LogEntry, state: State): Finding | undefined {
   const { entry } = logged;
-  const here = entry.kind === 'adjust' && isAimed(entry) && state.system && station(state.system, entry.part);
-  if (!here) return undefined;
-  const wrong = state.system.stations.slice(0, here.index + 1).find((one) => arrivesWrong(state, one));
-  return wrong && findingAt(logged, 'turn', 'order.upstream', { station: wrong.name, part: here.name });
+  const turned = entry.kind === 'adjust' && isAimed(entry) && state.system && station(state.system, entry.part);
+  if (!turned) return undefined;
+  const wrong = state.system.stations.slice(0, turned.index + 1).find((one) => arrivesWrong(state, one));
+  return wrong && findingAt(logged, 'turn', 'order.upstream', { station: wrong.name, part: turned.name });
 }
 
 /** Whether the turns tilt the plate: all screws alike move it straight, which corrects an offset. */
@@ -30,9 +30,9 @@ function isAimed({ turns }: AdjustEntry): boolean {
   return amounts.length > 0 && (amounts.length < 3 || amounts.some((amount) => amount !== amounts[0]));
 }
 
-function arrivesWrong(state: State, one: Station): boolean {
-  const limits = state.limits && lookup(state.limits.stations, one.name);
-  const fresh = freshReadings(state, one);
+function arrivesWrong(state: State, station: Station): boolean {
+  const limits = state.limits && lookup(state.limits.stations, station.name);
+  const fresh = freshReadings(state, station);
   if (limits === undefined || !isPlainlyOutside(points(fresh), limits)) return false;
   // Marks that are set aside or misread are not used, and reading may be worse than declared; the filter runs only if
   // it matters.
@@ -57,11 +57,11 @@ function isPlainlyOutside(shot: readonly Point[], { centre = Infinity, spread = 
   return (
     shot.some(({ none }) => none) ||
     marks.some(
-      (one) =>
-        Math.hypot(one.right, one.up) > centre + PLAINLY * one.u ||
+      (mark) =>
+        Math.hypot(mark.right, mark.up) > centre + PLAINLY * mark.u ||
         marks.some(
           (other) =>
-            Math.hypot(one.right - other.right, one.up - other.up) > spread + PLAINLY * Math.hypot(one.u, other.u),
+            Math.hypot(mark.right - other.right, mark.up - other.up) > spread + PLAINLY * Math.hypot(mark.u, other.u),
         ),
     )
   );

@@ -11,9 +11,9 @@ export function wrongWayRound(logged: LogEntry, { system }: State): Finding | un
   const { entry } = logged;
   const noted = entry.kind === 'care' ? entry.refit?.['flat side'] : undefined;
   const lens = entry.kind === 'care' && noted !== undefined && system ? station(system, entry.part) : undefined;
-  const how = lens && isVertical(lens.runs) ? mistakeIn(lens, noted!) : undefined;
-  return lens && how !== undefined
-    ? findingAt(logged, 'refit/flat side', 'care.refit', { part: lens.name, how })
+  const mistake = lens && isVertical(lens.runs) ? mistakeIn(lens, noted!) : undefined;
+  return lens && mistake !== undefined
+    ? findingAt(logged, 'refit/flat side', 'care.refit', { part: lens.name, how: mistake })
     : undefined;
 }
 

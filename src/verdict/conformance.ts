@@ -64,11 +64,11 @@ const SURELY_OUTSIDE = 0.01;
 /** The mean of the marks of the newest cell at each place. */
 function newestMarks({ places }: Demand, readings: readonly LoggedReading[]): Mark[] {
   return places.flatMap((place) => {
-    const here = readings.filter(
+    const placeReadings = readings.filter(
       (reading) => reading.height === 0 && sameCarriages(reading.carriages, place.carriages),
     );
-    const last = Math.max(...here.map(({ order }) => order));
-    return points(here.filter(({ order }) => order === last)).filter(isMark);
+    const last = Math.max(...placeReadings.map(({ order }) => order));
+    return points(placeReadings.filter(({ order }) => order === last)).filter(isMark);
   });
 }
 
@@ -183,10 +183,10 @@ function spread(demand: Demand, model: Prediction, marks: readonly Mark[]): Limi
   const read = readAt(demand, marks);
   const all = read.length > 1 ? read : predictedAt(demand, model);
   let worst: { value: number; u: number; places: readonly Place[] } = { value: 0, u: 0, places: [] };
-  all.forEach((one, i) =>
+  all.forEach((mark, i) =>
     all.slice(0, i).forEach((other) => {
-      const value = Math.hypot(one.right - other.right, one.up - other.up);
-      if (value >= worst.value) worst = { value, u: Math.hypot(one.u, other.u), places: [other.place, one.place] };
+      const value = Math.hypot(mark.right - other.right, mark.up - other.up);
+      if (value >= worst.value) worst = { value, u: Math.hypot(mark.u, other.u), places: [other.place, mark.place] };
     }),
   );
   return {

@@ -20,9 +20,9 @@ export interface Bend {
 }
 
 /** The rails with a significant bend. */
-export function bends({ system: of, distribution: { values, covariance } }: Estimate): Bend[] {
-  return of.carriages.flatMap((travel, order): Bend[] => {
-    const from = of.unknowns.carriage(order) + BEND;
+export function bends({ system, distribution: { values, covariance } }: Estimate): Bend[] {
+  return system.carriages.flatMap((travel, order): Bend[] => {
+    const from = system.unknowns.carriage(order) + BEND;
     const u = [0, 1].map((axis) => Math.sqrt(covariance[from + axis]![from + axis]!));
     const [right, up] = [values[from]!, values[from + 1]!];
     const isSignificant = [right, up].some(
@@ -44,12 +44,12 @@ export interface Racking {
 }
 
 /** The carriages with a significant turn along their travel. */
-export function rackings({ system: of, distribution: { values, covariance } }: Estimate): Racking[] {
-  return of.carriages.flatMap((travel, order): Racking[] => {
-    const rider = of.carriages.find(({ index }) => index > travel.index);
+export function rackings({ system, distribution: { values, covariance } }: Estimate): Racking[] {
+  return system.carriages.flatMap((travel, order): Racking[] => {
+    const rider = system.carriages.find(({ index }) => index > travel.index);
     if (!rider) return [];
     const run = rider.longest - rider.shortest;
-    const from = of.unknowns.carriage(order);
+    const from = system.unknowns.carriage(order);
     const turns = [0, 1, 2].map((axis) => ({
       amount: Math.abs(values[from + axis]!) * run,
       u: Math.sqrt(covariance[from + axis]![from + axis]!) * run,
@@ -60,11 +60,11 @@ export function rackings({ system: of, distribution: { values, covariance } }: E
 }
 
 /** The same machine with straight rails and carriages that do not turn. */
-export function straightened({ system: of, distribution, hands }: Estimate): Estimate {
+export function straightened({ system, distribution, hands }: Estimate): Estimate {
   const values = distribution.values.slice();
   const covariance = new CovarianceBuilder(distribution.covariance);
-  of.carriages.forEach((_, order) => {
-    for (let k = of.unknowns.carriage(order), end = k + CARRIAGE_UNKNOWNS; k < end; k++) {
+  system.carriages.forEach((_, order) => {
+    for (let k = system.unknowns.carriage(order), end = k + CARRIAGE_UNKNOWNS; k < end; k++) {
       values[k] = 0;
       for (let other = 0; other < values.length; other++) covariance.row(k)[other] = covariance.row(other)[k] = 0;
     }

@@ -75,7 +75,7 @@ export function stationVerdict(
   const fresh = unmoved.filter((reading) => !contradiction(reading, contradictions) && isUsed(filtered, reading));
   const contradicted = unmoved
     .map((reading) => contradiction(reading, contradictions))
-    .find((one) => one !== undefined);
+    .find((failure) => failure !== undefined);
   const limits = state.limits && lookup(state.limits.stations, station.name);
   const demand = limits && demandFor(station, limits, fresh);
   const lacksTapes = (move: Move) =>
