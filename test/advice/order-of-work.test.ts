@@ -317,7 +317,7 @@ test('a rule that the workshop turned off is silent, and its reason is kept', ()
 /** What the rules alone look at is written down or left out: everything else of the evaluation stays. */
 test('no rule changes the verdict, the steps or what is expected', () => {
   const careless = log(SESSION, 'marks: M1\nshots: 4 right 0 up\ntape: reused\n', CENTRED.M2, RELEASE);
-  const careful = log(SESSION, CHECKS, 'marks: M1\nshots: 4 right 0 up\n', CENTRED.M2, RELEASE);
+  const withChecks = log(SESSION, CHECKS, 'marks: M1\nshots: 4 right 0 up\n', CENTRED.M2, RELEASE);
   const without = bookOf(
     [
       MACHINE,
@@ -334,7 +334,7 @@ test('no rule changes the verdict, the steps or what is expected', () => {
     new Set(['fire.unchecked', 'fire.tape', 'release.stale', 'release.outside']),
   );
   expect(without.findings()).toEqual([]);
-  for (const other of [careful, without.evaluation()]) {
+  for (const other of [withChecks, without.evaluation()]) {
     expect([other.verdict, other.steps, other.expected]).toEqual([careless.verdict, careless.steps, careless.expected]);
   }
 });

@@ -4,7 +4,7 @@
  */
 import { Engraver } from '../simulation/engraver.ts';
 import { workByHabit } from '../simulation/habit.ts';
-import { limitsCell, trueShares } from '../simulation/limits.ts';
+import { limitsCell, trueUtilisations } from '../simulation/limits.ts';
 import { afterTransport, drawnPlan, ENGRAVERS } from '../simulation/machines.ts';
 import { random } from '../simulation/random.ts';
 import { work, type Session, type Took } from '../simulation/technician.ts';
@@ -127,7 +127,7 @@ function byHabit({ world, plan, start, seeds }: Drawn): Outcome {
 }
 
 function worstOf(plan: Plan, truth: Truth): Pick<Outcome, 'worst' | 'where'> {
-  const { station, limit, share } = trueShares(plan, truth).reduce((most, one) =>
+  const { station, limit, share } = trueUtilisations(plan, truth).reduce((most, one) =>
     one.share > most.share ? one : most,
   );
   return { worst: share, where: `${station} ${limit}` };

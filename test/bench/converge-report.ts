@@ -27,7 +27,7 @@ export function report(order: Order, results: readonly Result[]): Report {
     '',
     table(goals, results),
     '',
-    `${times.length} evaluations; how the stations stand: ${spentOn(times.map(({ standing }) => standing))}; the advice: ${spentOn(times.map(({ advice }) => advice))}`,
+    `${times.length} evaluations; how the stations stand: ${spentOn(times.map(({ verdict }) => verdict))}; the advice: ${spentOn(times.map(({ advice }) => advice))}`,
     `command: ${total(({ compared }) => compared.rounds)} rounds of ${Math.min(order.command, results.length)} machines compared with the functions, ${different} differ`,
     `broken: ${broken}`,
     ...whyEnded(results),

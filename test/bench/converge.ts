@@ -13,7 +13,7 @@
  */
 import { parseArgs } from 'node:util';
 import { Worker } from 'node:worker_threads';
-import { trueShares } from '../simulation/limits.ts';
+import { trueUtilisations } from '../simulation/limits.ts';
 import { WORLDS, worldOf } from '../simulation/worlds.ts';
 import { drawMachine, sessionOf, type Order, type Result } from './converge-machine.ts';
 import { report, type Report } from './converge-report.ts';
@@ -96,7 +96,7 @@ function show(ordered: Order, machine: number): void {
         `${name} ${state}${probability === undefined ? '' : `, ${(100 * probability).toFixed(1)} % probability of being within`}`,
     ),
     ...last.steps.flatMap(({ why, say: what }) => [...(why === undefined ? [] : [`why  ${why}`]), `do   ${what}`]),
-    ...trueShares(drawn.plan, truth).map(
+    ...trueUtilisations(drawn.plan, truth).map(
       ({ station, limit, share }) => `true ${station} ${limit}: ${share.toFixed(2)} of its limit`,
     ),
   );

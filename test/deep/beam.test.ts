@@ -50,14 +50,14 @@ test('how sure each value is said to be is how much it varies where the figures 
     'optical density': ({ eyewear }) => [eyewear!.exposures[0]!.density, eyewear!.exposures[0]!.densityU],
   };
   const draws = Array.from({ length: 2000 }, () => lightOf(drawn(), { stations: [] }));
-  const said = lightOf(written, { stations: [] });
+  const states = lightOf(written, { stations: [] });
   for (const [name, of] of Object.entries(VALUES)) {
     const values = draws.map((light) => of(light)[0]);
     const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
     const spread = Math.sqrt(values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / values.length);
     // The greater of the two steps counts, so a little too much is said, never too little.
-    expect(of(said)[1] / spread, name).toBeGreaterThan(0.93);
-    expect(of(said)[1] / spread, name).toBeLessThan(1.3);
+    expect(of(states)[1] / spread, name).toBeGreaterThan(0.93);
+    expect(of(states)[1] / spread, name).toBeLessThan(1.3);
   }
 });
 

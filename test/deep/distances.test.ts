@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { distancesWithin, identity, smallestProbability, type Distance } from '../../src/statistics/index.ts';
 import { normalDraws } from '../statistics/random.ts';
-import { shareOfDraws } from '../statistics/share-of-draws.ts';
+import { fractionOfDraws } from '../statistics/fraction-of-draws.ts';
 import { correlated, fromMiddle } from '../statistics/marks.ts';
 
 describe('against a million random draws', () => {
@@ -18,7 +18,7 @@ describe('against a million random draws', () => {
       ...fromMiddle(size / 2, most),
       ...fromMiddle(size / 2 - 1, most * 1.2).map((one) => ({ ...one, other: one.one + 1 })),
     ];
-    const expected = shareOfDraws(
+    const expected = fractionOfDraws(
       mean,
       covariance,
       (x) =>

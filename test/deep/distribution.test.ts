@@ -16,7 +16,7 @@ const M3 =
 const BED =
   'marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: 7 right 40 front}\n  - {at: here, height: 150 mm, mark: 9 right 41 front}\n';
 
-function chapterOf(...cells: string[]) {
+function segmentOf(...cells: string[]) {
   const { entries } = reader.read([MACHINE, LIMITS, ...cells].join('---\n'), {
     file: 'test.alignbook.yaml',
     files: new Map(),
@@ -24,24 +24,24 @@ function chapterOf(...cells: string[]) {
   return fold(entries).segment!;
 }
 
-const belief = (...cells: string[]): Distribution => runFilter(chapterOf(...cells)).distribution;
+const distribution = (...cells: string[]): Distribution => runFilter(segmentOf(...cells)).distribution;
 
 /** Largest difference of the means, in standard deviations of the first. */
-function apart(one: Distribution, other: Distribution): number {
+function separation(one: Distribution, other: Distribution): number {
   return Math.max(
     ...one.values.map((value, k) => Math.abs(value - other.values[k]!) / Math.sqrt(one.covariance[k]![k]!)),
   );
 }
 
 test('a turn split over two cells', () => {
-  const once = belief(M1, M2, 'adjust: M1\nturn: {B: in 1/4}\n', M2_AFTER);
-  const twice = belief(M1, M2, 'adjust: M1\nturn: {B: in 1/8}\n', 'adjust: M1\nturn: {B: in 1/8}\n', M2_AFTER);
-  expect(apart(once, twice)).toBeLessThan(1e-6);
+  const once = distribution(M1, M2, 'adjust: M1\nturn: {B: in 1/4}\n', M2_AFTER);
+  const twice = distribution(M1, M2, 'adjust: M1\nturn: {B: in 1/8}\n', 'adjust: M1\nturn: {B: in 1/8}\n', M2_AFTER);
+  expect(separation(once, twice)).toBeLessThan(1e-6);
 });
 
 test('cells of different stations swapped', () => {
-  expect(apart(belief(M1, M2, M3), belief(M2, M1, M3))).toBeLessThan(0.02);
-  expect(apart(belief(M1, M3, BED), belief(M1, BED, M3))).toBeLessThan(0.02);
+  expect(separation(distribution(M1, M2, M3), distribution(M2, M1, M3))).toBeLessThan(0.02);
+  expect(separation(distribution(M1, M3, BED), distribution(M1, BED, M3))).toBeLessThan(0.02);
 });
 
 test('a screw that does half of what its thread says is found out', () => {
@@ -51,23 +51,23 @@ test('a screw that does half of what its thread says is found out', () => {
     'adjust: M1\nturn: {B: in 1/4}\n',
     'marks: M2\nshots: {near: 0 right 0 up, far: 3 right 0 up}\n',
   ];
-  const chapter = chapterOf(...cells);
-  const { distribution: found, contradictions: odd } = runFilter(chapter);
-  const { system: of } = chapter;
+  const segment = segmentOf(...cells);
+  const { distribution: found, contradictions: failure } = runFilter(segment);
+  const { system: of } = segment;
   const order = of.screws.findIndex(({ part, screw }) => part === 'M1' && screw === 'B');
   const { effect } = of.screws[order]!;
   const gain = of.unknowns.gain(order);
   const share =
     (found.values[gain]! * effect!.right + found.values[gain + 1]! * effect!.up) /
     (effect!.right ** 2 + effect!.up ** 2);
-  expect(odd).toEqual([]);
+  expect(failure).toEqual([]);
   expect(share).toBeGreaterThan(0.45);
   expect(share).toBeLessThan(0.65);
 });
 
 test('what moves far more than the log says, and comes again, is odd, and the marks are used', () => {
-  const { distribution: found, contradictions: odd } = runFilter(
-    chapterOf(
+  const { distribution: found, contradictions: failure } = runFilter(
+    segmentOf(
       M1,
       M2,
       M3,
@@ -75,7 +75,7 @@ test('what moves far more than the log says, and comes again, is odd, and the ma
       ...[1, 2].map(() => 'marks: M2\nshots: {near: 3 left 0 up, far: 9 left 8 up}\n'),
     ),
   );
-  expect(odd).toMatchObject([{ station: 'M2' }]);
+  expect(failure).toMatchObject([{ station: 'M2' }]);
   const mark = sensitivity(found, { station: 1, carriages: { M2: 690 }, height: 0 })!;
   expect([mark.right, mark.up]).toEqual([expect.closeTo(-9, 0), expect.closeTo(8, 0)]);
 });
@@ -111,8 +111,8 @@ describe('a batch solution of all cells at once', () => {
     ['with turns', [M1, M2, 'adjust: M1\nturn: {A: out 1/4, B: in 1/8}\n', M2_AFTER, M3]],
     ['with tapes on the bed and a tube that moved', [M1, M2, 'adjust: tube\nshift: 1 mm up\n', M3, BED]],
   ] as const)('%s', (_, cells) => {
-    const chapter = chapterOf(...cells);
-    expect(apart(runFilter(chapter).distribution, batch(chapter))).toBeLessThan(0.02);
+    const segment = segmentOf(...cells);
+    expect(separation(runFilter(segment).distribution, batch(segment))).toBeLessThan(0.02);
   });
 });
 
@@ -121,10 +121,10 @@ describe('a batch solution of all cells at once', () => {
  * trace. What a move adds has the covariance that the move itself says: a hand's one error tilts a mirror and pushes it, so
  * it is written as independent errors of size one times a root of that covariance.
  */
-function batch(chapter: ReturnType<typeof chapterOf>): Distribution {
+function batch(segment: ReturnType<typeof segmentOf>): Distribution {
   const steps: SegmentEvent[] = [];
-  for (let one = chapter.last; one; one = one.before) steps.unshift(one);
-  const start = priorDistribution(chapter.system);
+  for (let one = segment.last; one; one = one.before) steps.unshift(one);
+  const start = priorDistribution(segment.system);
   const size = start.values.length;
   const moves = steps.filter((step) => 'move' in step);
   const roots = noises(start, moves).map(rootOf);
@@ -212,11 +212,11 @@ function batch(chapter: ReturnType<typeof chapterOf>): Distribution {
 
   /** Of what each move adds, as the account believes it at that time. */
   function noises(from: Distribution, some: readonly SegmentEvent[]) {
-    let belief = from;
+    let distribution = from;
     return some.map((step) => {
-      if (!('move' in step)) return belief.covariance;
-      const none = { ...belief, covariance: diagonal(new Float64Array(size)) };
-      belief = propagate(belief, step.move);
+      if (!('move' in step)) return distribution.covariance;
+      const none = { ...distribution, covariance: diagonal(new Float64Array(size)) };
+      distribution = propagate(distribution, step.move);
       return propagate(none, step.move).covariance;
     });
   }

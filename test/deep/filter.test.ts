@@ -16,9 +16,9 @@ const MIRRORS = Array.from({ length: 60 }, (_, k) => `M${k}`);
 const MANY_MIRRORS = `machine: many\nsource: {fires: left}\npath:\n${MIRRORS.map((name, k) => `  ${name}: {leg: 100 mm, aperture: 20 mm, sends: ${k % 2 === 0 ? 'front' : 'left'}, mount: c}\n`).join('')}mounts: {c: {screws: {A: {right: -22, up: 22}, B: {right: 22, up: -22}, C: {right: -22, up: -22}}, thread: M4, in: toward beam}}\n`;
 
 /** The first marks cell of a log. */
-function firstRead(chapter: Segment): MarksEvent {
-  let first = chapter.last!;
-  for (let one: Segment | undefined = chapter; one; one = one.earlier) first = one.last ?? first;
+function firstRead(segment: Segment): MarksEvent {
+  let first = segment.last!;
+  for (let one: Segment | undefined = segment; one; one = one.earlier) first = one.last ?? first;
   while (first.before) first = first.before;
   return first as MarksEvent;
 }

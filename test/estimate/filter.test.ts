@@ -14,9 +14,10 @@ function entriesOf(...cells: string[]) {
 describe('a cell with hundreds of shots of one place', () => {
   const shots = (before: number) =>
     `marks: M1\nshots: [${[...Array.from({ length: before }, () => '1.0 right 0 up'), ...Array.from({ length: 96 }, () => '1.2 right 0 up')].join(', ')}]\n`;
-  const belief = (before: number) => runFilter(fold(entriesOf(MACHINE, LIMITS, shots(before))).segment!).distribution;
+  const distribution = (before: number) =>
+    runFilter(fold(entriesOf(MACHINE, LIMITS, shots(before))).segment!).distribution;
 
-  test('says of the beam what the last 96 say', () => expect(belief(304).values).toEqual(belief(0).values));
+  test('says of the beam what the last 96 say', () => expect(distribution(304).values).toEqual(distribution(0).values));
 
   test('is read by the mean of them all', () => {
     const [centre] = evaluated(MACHINE, LIMITS, shots(304)).stations[0]!.requirements;

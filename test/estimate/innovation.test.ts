@@ -4,7 +4,7 @@ import { agreement, GATE, measurement, addMatrices, type Innovation } from '../.
 import type { LoggedReading } from '../../src/estimate/logged-reading.ts';
 import { matrix } from '../../src/statistics/index.ts';
 
-const taken = (
+const reading = (
   right: number | undefined,
   up: number | undefined,
   more: Partial<LoggedReading> = {},
@@ -31,9 +31,9 @@ function off(
   u = 0.5,
   common = 0,
 ): { found: Innovation; covariance: ReturnType<typeof matrix> } {
-  const readings = marks.map(([right, up], k) => taken(right, up, { path: String(k) }));
-  const { groups, noise, contrasts: sums } = measurement(readings);
-  const count = sums.length;
+  const readings = marks.map(([right, up], k) => reading(right, up, { path: String(k) }));
+  const { groups, noise, contrasts } = measurement(readings);
+  const count = contrasts.length;
   const predicted = matrix(
     count,
     count,
@@ -48,7 +48,7 @@ function off(
       parts: [],
       groups,
       noise,
-      residuals: Float64Array.from(sums, ({ value }) => value),
+      residuals: Float64Array.from(contrasts, ({ value }) => value),
       predicted,
       jacobian: matrix(count, 1),
     },
@@ -134,12 +134,14 @@ describe('a mark fails its gate', () => {
 
 describe('what is measured', () => {
   test('of a mark read one way is that part alone', () => {
-    expect(measurement([taken(1, undefined), taken(undefined, 2)]).contrasts.map(({ value }) => value)).toEqual([1, 2]);
+    expect(measurement([reading(1, undefined), reading(undefined, 2)]).contrasts.map(({ value }) => value)).toEqual([
+      1, 2,
+    ]);
   });
 
   test('of one tape on the bed are the differences, wherever it lies; two tapes are not compared', () => {
     const bed = (right: number, height: number, order = 0) =>
-      taken(right, 0, { height, order, path: `${order} ${height}` });
+      reading(right, 0, { height, order, path: `${order} ${height}` });
     const values = (...some: LoggedReading[]) => measurement(some).contrasts.map(({ value }) => value);
     expect(values(bed(7, 20), bed(9, 120))).toEqual([expect.closeTo(-Math.SQRT2, 9), expect.closeTo(0, 9)]);
     expect(values(bed(107, 20), bed(109, 120))).toEqual([expect.closeTo(-Math.SQRT2, 9), expect.closeTo(0, 9)]);

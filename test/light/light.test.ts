@@ -60,17 +60,17 @@ test('tape behind the lens is shot with it out; where the beam passes there with
     text.replace('focal: 50.8 mm}', 'focal: 50.8 mm}\n  nozzle: {leg: 40 mm, aperture: 4 mm}'),
   );
   const met = 'marks: lens\nshots: {here: 1.5 right 0 rear}\n';
-  const passed = (mark: string) => at(light(nozzle, met, `marks: nozzle\nshots: {here: ${mark}}\n`), 'nozzle', 0);
-  expect(passed('1.5 right 0 rear').offset).toBeCloseTo(1.5 * (1 - 40 / 50.8), 9);
-  expect(passed('2.3 right 0 rear').offset).toBeCloseTo(1.5 * (1 - 40 / 50.8) + 0.8, 9);
-  expect(passed('centre').offset).toBeCloseTo(1.5 * (40 / 50.8), 9);
+  const transmission = (mark: string) => at(light(nozzle, met, `marks: nozzle\nshots: {here: ${mark}}\n`), 'nozzle', 0);
+  expect(transmission('1.5 right 0 rear').offset).toBeCloseTo(1.5 * (1 - 40 / 50.8), 9);
+  expect(transmission('2.3 right 0 rear').offset).toBeCloseTo(1.5 * (1 - 40 / 50.8) + 0.8, 9);
+  expect(transmission('centre').offset).toBeCloseTo(1.5 * (40 / 50.8), 9);
   const alone = at(light(nozzle, 'marks: nozzle\nshots: {here: centre}\n'), 'nozzle', 0);
   expect(alone.offset).toBe(0);
-  expect(passed('centre').offsetU! / alone.offsetU!).toBeCloseTo(Math.hypot(1, 40 / 50.8), 9);
-  expect(passed('centre').lost).toBeGreaterThan(alone.lost);
+  expect(transmission('centre').offsetU! / alone.offsetU!).toBeCloseTo(Math.hypot(1, 40 / 50.8), 9);
+  expect(transmission('centre').lost).toBeGreaterThan(alone.lost);
   // What misses without the lens may well pass with it.
-  expect(passed('none')).toMatchObject({ lost: expect.closeTo(alone.lost, 12) });
-  expect(passed('none').missed).toBeUndefined();
+  expect(transmission('none')).toMatchObject({ lost: expect.closeTo(alone.lost, 12) });
+  expect(transmission('none').missed).toBeUndefined();
 });
 
 test('a mirror’s own face, seen at 45°, takes more, and most where the beam is off in the plane of incidence', () => {

@@ -83,9 +83,9 @@ describe('in words', () => {
     ['upright the other way', [0.06, -0.05, 0.6], '± 0.6 mm, ± 1.9 mm up and down (95 %)'],
     ['aslant', [0.33, 0.27, 0.33], '± 0.6 mm, ± 1.9 mm along up right (machine left) (95 %)'],
     ['aslant the other way', [0.33, -0.27, 0.33], '± 0.6 mm, ± 1.9 mm along up left (machine right) (95 %)'],
-  ] as const)('%s', (_, covariance, wanted) => {
+  ] as const)('%s', (_, covariance, text) => {
     expect(words(M2, mark, covariance)).toBe(
-      `M2, gantry far from M1 (front): 0.3 right (machine left) 1.2 up, ${wanted}`,
+      `M2, gantry far from M1 (front): 0.3 right (machine left) 1.2 up, ${text}`,
     );
   });
 
@@ -93,9 +93,9 @@ describe('in words', () => {
     ['wide', [0.6, 0, 0.06], '1.9 mm left and right'],
     ['high', [0.06, 0, 0.6], '1.9 mm front and rear'],
     ['aslant', [0.33, -0.27, 0.33], '1.9 mm along rear left'],
-  ] as const)('in the machine’s words alone where the beam runs down: %s', (_, covariance, wanted) => {
+  ] as const)('in the machine’s words alone where the beam runs down: %s', (_, covariance, text) => {
     expect(words(lens, mark, covariance, { M2: 'near', M3: 'near' })).toBe(
-      `lens, gantry near M1 (rear), head near M2 (left): 0.3 right 1.2 rear, ± 0.6 mm, ± ${wanted} (95 %)`,
+      `lens, gantry near M1 (rear), head near M2 (left): 0.3 right 1.2 rear, ± 0.6 mm, ± ${text} (95 %)`,
     );
   });
 
@@ -103,7 +103,7 @@ describe('in words', () => {
     ['as wide as the tape', mark, [17, 0, 17], 'anywhere on the tape'],
     ['far wider', mark, [200, 0, 200], 'anywhere on the tape, or past it'],
     ['wide, and off the tape', { right: 14, up: 0 }, [25, 0, 25], 'anywhere on the tape, or past it'],
-  ] as const)('no number where it says nothing: %s', (_, at, covariance, wanted) => {
-    expect(words(M2, at, covariance)).toBe(`M2, gantry far from M1 (front): ${wanted}`);
+  ] as const)('no number where it says nothing: %s', (_, at, covariance, text) => {
+    expect(words(M2, at, covariance)).toBe(`M2, gantry far from M1 (front): ${text}`);
   });
 });

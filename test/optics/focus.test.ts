@@ -24,7 +24,7 @@ const WAYS: readonly (readonly [ThickLens['curved'], ShapeFactor])[] = [
   ['to the work', 0],
 ];
 
-describe.each(WAYS)('curved side %s', (curved, bending) => {
+describe.each(WAYS)('curved side %s', (curved, shapeFactor) => {
   test.each([
     [50.8, 6],
     [63.5, 8],
@@ -32,13 +32,13 @@ describe.each(WAYS)('curved side %s', (curved, bending) => {
     [50.8, 12],
   ])('f %d, beam %d: the blur of real rays is what the formula says, to 3 percent', (focal, diameter) => {
     const traced = narrowest(planoConvex(index, focal, curved), diameter);
-    const said = aberrationSpot(index, bending, focal, diameter);
+    const said = aberrationSpot(index, shapeFactor, focal, diameter);
     expect(Math.abs(traced / said - 1)).toBeLessThan(0.03);
   });
 
   test('a slow lens, very thin: within 0.2 %', () => {
     const traced = narrowest(planoConvex(index, 200, curved, 0.1), 5);
-    expect(Math.abs(traced / aberrationSpot(index, bending, 200, 5) - 1)).toBeLessThan(0.002);
+    expect(Math.abs(traced / aberrationSpot(index, shapeFactor, 200, 5) - 1)).toBeLessThan(0.002);
   });
 
   test.each([

@@ -86,28 +86,28 @@ describe('shots that nobody has taken yet', () => {
       }).entries,
     );
     const now = estimate(state)!;
-    const standing = stationVerdicts(state, now).find(({ report }) => report.name === 'M2') as StationVerdict & {
+    const verdict = stationVerdicts(state, now).find(({ report }) => report.name === 'M2') as StationVerdict & {
       demand: NonNullable<StationVerdict['demand']>;
     };
-    return { state, now, standing };
+    return { state, now, verdict };
   };
   const ENDS = 'marks: M2\nshots: {near: centre, far: centre}\n';
   const at410 = (of: ReturnType<typeof estimate>, { station }: StationVerdict) =>
     predict(of!, [queryAt(station, { M2: 410 })], NO_MOVE)!;
 
   test('make their place surer and move nothing', () => {
-    const { state, now, standing } = known(M1, ENDS);
-    const [before, after] = [now, afterShots(state, now, standing, [{ at: 410 }])].map((of) => at410(of, standing));
+    const { state, now, verdict } = known(M1, ENDS);
+    const [before, after] = [now, afterShots(state, now, verdict, [{ at: 410 }])].map((of) => at410(of, verdict));
     expect(after!.mean[0]).toBeCloseTo(before!.mean[0]!, 6);
     expect(after!.covariance.data[0]).toBeLessThan(before!.covariance.data[0]! / 4);
   });
 
   test('are counted until the limits are shown to be met, or it is never', () => {
-    const { state, now, standing } = known(M1, ENDS);
-    expect(shotsNeeded(state, now, standing, [{ at: 410 }])).toBe(1);
+    const { state, now, verdict } = known(M1, ENDS);
+    expect(shotsNeeded(state, now, verdict, [{ at: 410 }])).toBe(1);
     const outside = known(M1, m2('3 right 0 up', '3 right 0 up', '3 right 0 up'));
-    expect(shotsNeeded(outside.state, outside.now, outside.standing, [{ at: 'far' }])).toBeUndefined();
-    expect(shotsNeeded(state, now, standing, [])).toBeUndefined();
+    expect(shotsNeeded(outside.state, outside.now, outside.verdict, [{ at: 'far' }])).toBeUndefined();
+    expect(shotsNeeded(state, now, verdict, [])).toBeUndefined();
   });
 });
 

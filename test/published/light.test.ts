@@ -125,8 +125,8 @@ describe('spherical aberration: Smith, Modern Optical Engineering, eq. (6.3u); f
     [1, 0.02858789593],
     [0, 0.09168508193],
     [0.5, 0.05286165222],
-  ] as const)('bending %d: β F³ = %d', (bending, beta) => {
-    expectRelative(aberrationSpot(n, bending, 1, 1), beta);
+  ] as const)('bending %d: β F³ = %d', (shapeFactor, beta) => {
+    expectRelative(aberrationSpot(n, shapeFactor, 1, 1), beta);
   });
 
   test.each([

@@ -132,8 +132,8 @@ describe('R-6 pivot rule (published: P. S. Thompson, Opt. Eng. 57(2) 025106, 201
     const alone = markAt(3 * turn, 0);
     expect(Math.abs(alone)).toBeCloseTo(2 * 3 * turn * 2200, 2);
     // A reflection turns the beam's error over: what the first mirror did, the second undoes by turning the same way.
-    const together = markAt(3 * turn, 3.3 * turn);
-    expect(Math.abs(together)).toBeLessThan(1e-3 * Math.abs(alone));
+    const combined = markAt(3 * turn, 3.3 * turn);
+    expect(Math.abs(combined)).toBeLessThan(1e-3 * Math.abs(alone));
   });
 });
 

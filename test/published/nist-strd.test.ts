@@ -94,10 +94,10 @@ describe('NIST StRD, linear regression', () => {
   test.each([
     ['Wampler1', 8],
     ['Wampler2', 10],
-  ])('%s: an exact polynomial, to %i digits and without residuals', (name, wanted) => {
+  ])('%s: an exact polynomial, to %i digits and without residuals', (name, digits) => {
     const certified = read(name);
     const fit = leastSquares(fromRows(powers(certified.x, exponents[name]!)), certified.y);
-    expect(fewestDigits(fit.coefficients, certified.estimates)).toBeGreaterThan(wanted);
+    expect(fewestDigits(fit.coefficients, certified.estimates)).toBeGreaterThan(digits);
     expect(certified.residualDeviation).toBe(0);
     expect(Math.sqrt(fit.chiSquare / 15) / Math.max(...certified.y)).toBeLessThan(1e-14);
   });

@@ -35,7 +35,7 @@ test('no advice makes its station worse', () => {
       const { asked, known } = targetOf(text);
       const move = moveIn(told.steps, known);
       const [before, after] = [NO_MOVE, move].map((one) => ({
-        share: worstShare(asked, known, one),
+        share: maxUtilisation(asked, known, one),
         chance: probabilityAfter(asked, known, one),
       }));
       if (after!.share >= before!.share && after!.chance <= before!.chance)
@@ -80,7 +80,7 @@ function targetOf(text: string): { asked: Demand; known: Estimate } {
 }
 
 /** Of its limits, by the most probable marks after the move. */
-function worstShare(asked: Demand, known: Estimate, move: Move): number {
+function maxUtilisation(asked: Demand, known: Estimate, move: Move): number {
   const predicted = predict(known, demandQueries(asked), move);
   if (!predicted) return Infinity;
   const found = measures(asked, predicted.mean);

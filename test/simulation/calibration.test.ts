@@ -43,13 +43,13 @@ test('the 95 % ellipse holds 95 % of the readings', () => {
 
 test('after a thousand cells the covariance is still symmetric and positive', () => {
   const happenings = endlessLog(SEED, 1000);
-  let belief = priorDistribution(happenings.system);
+  let distribution = priorDistribution(happenings.system);
   let cells = 0;
   for (const what of happenings.steps) {
-    belief = 'move' in what ? propagate(belief, what.move) : update(belief, what.readings);
+    distribution = 'move' in what ? propagate(distribution, what.move) : update(distribution, what.readings);
     cells++;
   }
-  const { covariance } = belief;
+  const { covariance } = distribution;
   covariance.forEach((row, i) =>
     row
       .slice(0, i)
@@ -67,11 +67,11 @@ test('after a thousand cells the covariance is still symmetric and positive', ()
 test('the account of a log does not depend on when it was asked for', () => {
   for (let k = 0; k < 20; k++) {
     // Two copies of one log: accounts are remembered by what happened, and each must find its own.
-    const whole = runFilter(drawnLog(k + 1, false).chapter).distribution;
-    const { chapter } = drawnLog(k + 1, false);
+    const whole = runFilter(drawnLog(k + 1, false).segment).distribution;
+    const { segment } = drawnLog(k + 1, false);
     const steps: SegmentEvent[] = [];
-    for (let one = chapter.last; one; one = one.before) steps.unshift(one);
-    const stepwise = steps.map((last) => runFilter({ ...chapter, last }).distribution).at(-1);
+    for (let one = segment.last; one; one = one.before) steps.unshift(one);
+    const stepwise = steps.map((last) => runFilter({ ...segment, last }).distribution).at(-1);
     expect(stepwise && [...stepwise.values]).toEqual(steps.length > 0 ? [...whole.values] : undefined);
   }
 });

@@ -28,7 +28,7 @@ const U = Math.hypot(STEP / Math.sqrt(12), PLACING);
 const MOST_CELLS = 14;
 
 export interface Log {
-  readonly chapter: Segment;
+  readonly segment: Segment;
   readonly predicted?: Predicted | undefined;
 }
 
@@ -49,10 +49,10 @@ export function drawnLog(seed: number, rounded: boolean): Log {
     const readings = shoot(of, hidden, draw, cell, rounded);
     if (readings.length === 0) continue;
     if (cell >= asked && readings[0]!.height === 0)
-      return { chapter: log, predicted: predictedOf(log, draw.choose(readings)) };
+      return { segment: log, predicted: predictedOf(log, draw.choose(readings)) };
     log = withMarks(log, { moment: { order: cell, cell }, station: 'any', readings, validReadings: readings });
   }
-  return { chapter: log };
+  return { segment: log };
 }
 
 type Places = 'given' | 'unknown';

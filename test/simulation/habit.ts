@@ -66,7 +66,7 @@ export function workByHabit(engraver: Engraver): boolean {
       if (outside) turnScrew(STAGES[stage]!, marks);
       return outside ? stage : stage + 1;
     }
-    if (apart(marks) > spread) {
+    if (separation(marks) > spread) {
       turnScrew(STAGES[stage]!, marks);
       return STAGES.findIndex((one) => one.station === station);
     }
@@ -77,8 +77,8 @@ export function workByHabit(engraver: Engraver): boolean {
   /** The screw of the mirror before that moves the worse axis most purely, towards zero; half as far once it has gone past. */
   function turnScrew({ station, places }: Stage, marks: readonly Mark[]): void {
     const mirror = station - 1;
-    const seen = difference(marks);
-    const axis = Math.abs(seen.right) >= Math.abs(seen.up) ? 'right' : 'up';
+    const measured = difference(marks);
+    const axis = Math.abs(measured.right) >= Math.abs(measured.up) ? 'right' : 'up';
     const now = (truth: Truth) => difference(places.map((carriages) => markAt(truth, station, carriages)));
     const before = now(engraver.truth);
     const effects = mountOf(engraver.plan).screws.map(({ name }) => {
@@ -89,7 +89,7 @@ export function workByHabit(engraver: Engraver): boolean {
     });
     const best = effects.reduce((most, effect) => (effect.purity > most.purity ? effect : most));
     const key = `${mirror} ${best.name}`;
-    const side = Math.sign(seen[axis]);
+    const side = Math.sign(measured[axis]);
     const last = strides.get(key);
     const turns = last === undefined ? FIRST_TURN : last.side === side ? last.turns : last.turns / 2;
     strides.set(key, { turns, side });
@@ -99,15 +99,15 @@ export function workByHabit(engraver: Engraver): boolean {
   /** By minus the mean of the marks, led back through the layout to the tube. */
   function shiftTube(station: number, marks: readonly Mark[]): void {
     const { truth } = engraver;
-    const here = (seen: Truth) => markAt(seen, station, corner('near', 'near'));
+    const here = (measured: Truth) => markAt(measured, station, corner('near', 'near'));
     const effect = (axis: 'right' | 'up') =>
       difference([here(truth), here({ ...truth, tube: { ...truth.tube, [axis]: truth.tube[axis] + 1 } })]);
     const [r, u] = [effect('right'), effect('up')];
-    const wanted = { right: -mean(marks, 'right'), up: -mean(marks, 'up') };
+    const target = { right: -mean(marks, 'right'), up: -mean(marks, 'up') };
     const determinant = r.right * u.up - u.right * r.up;
     const by = {
-      right: (wanted.right * u.up - u.right * wanted.up) / determinant,
-      up: (r.right * wanted.up - wanted.right * r.up) / determinant,
+      right: (target.right * u.up - u.right * target.up) / determinant,
+      up: (r.right * target.up - target.right * r.up) / determinant,
     };
     engraver.shift('tube', acrossBeam(engraver.plan.fires, by));
   }
@@ -124,7 +124,7 @@ function difference([first, second]: readonly Mark[]): Mark {
   return second ? { right: second.right - first!.right, up: second.up - first!.up } : first!;
 }
 
-function apart(marks: readonly Mark[]): number {
+function separation(marks: readonly Mark[]): number {
   const { right, up } = difference(marks);
   return marks.length > 1 ? Math.hypot(right, up) : 0;
 }

@@ -11,7 +11,7 @@ import { fold } from '../../src/estimate/fold.ts';
 import { NO_MOVE } from '../../src/machine/move.ts';
 import { probabilities } from '../../src/verdict/probability.ts';
 import { stationVerdicts } from '../../src/verdict/station-verdict.ts';
-import { shareOfDraws } from '../statistics/share-of-draws.ts';
+import { fractionOfDraws } from '../statistics/fraction-of-draws.ts';
 import { reader } from '../support/log.ts';
 
 const EXAMPLES = new URL('../../examples/', import.meta.url);
@@ -30,7 +30,13 @@ test('the joint probability of all limits of a station', () => {
   const cases = spreadOver(doubtful(), MOST_CASES);
   const errors = cases.map(({ name, asked, predicted }, k) => {
     const said = probabilities(asked, predicted).joint;
-    const drawn = shareOfDraws(predicted.mean, predicted.covariance, (marks) => isWithin(asked, marks), DRAWS, k + 1);
+    const drawn = fractionOfDraws(
+      predicted.mean,
+      predicted.covariance,
+      (marks) => isWithin(asked, marks),
+      DRAWS,
+      k + 1,
+    );
     return { name, error: Math.abs(said - drawn) };
   });
   const worst = errors.reduce((most, one) => (one.error > most.error ? one : most));
@@ -69,7 +75,7 @@ function stationsAfter(at: string, state: ReturnType<typeof fold>): Case[] {
       const limits = Object.fromEntries(Object.entries(demand.limits).map(([limit, most]) => [limit, scale * most]));
       const one = { name: `${at}, ${station.name}, limits × ${scale}`, asked: { ...demand, limits }, predicted };
       // By draws, not by what is to be tested: an answer that is wrongly sure must not take its case away.
-      const roughly = shareOfDraws(
+      const roughly = fractionOfDraws(
         predicted.mean,
         predicted.covariance,
         (marks) => isWithin(one.asked, marks),
@@ -93,11 +99,11 @@ function isWithin(
   marks: Float64Array,
 ): boolean {
   const at = (k: number) => [marks[2 * k]!, marks[2 * k + 1]!] as const;
-  const apart = (one: number, other: number) => Math.hypot(at(one)[0] - at(other)[0], at(one)[1] - at(other)[1]);
+  const difference = (one: number, other: number) => Math.hypot(at(one)[0] - at(other)[0], at(one)[1] - at(other)[1]);
   for (let one = 0; one < places.length; one++) {
     if (Math.hypot(...at(one)) > centre) return false;
-    for (let other = 0; other < one; other++) if (apart(one, other) > spread) return false;
+    for (let other = 0; other < one; other++) if (difference(one, other) > spread) return false;
   }
   // The last two tapes are 100 mm apart along the beam.
-  return plumb === Infinity || apart(places.length, places.length + 1) / 100 <= plumb;
+  return plumb === Infinity || difference(places.length, places.length + 1) / 100 <= plumb;
 }

@@ -26,11 +26,11 @@ test.each([
   const errors = new Map<string, number[]>();
   for (let k = 0; k < LOGS; k++) {
     const { system, hidden, steps } = endlessLog(Math.imul(SEED, 0x9e3779b1) + k, CELLS, places);
-    const belief = steps.reduce<Distribution>(
+    const distribution = steps.reduce<Distribution>(
       (before, what) => ('move' in what ? propagate(before, what.move) : update(before, what.readings)),
       priorDistribution(system),
     );
-    for (const fact of learntFacts(belief))
+    for (const fact of learntFacts(distribution))
       errors.set(fact.kind, [...(errors.get(fact.kind) ?? []), ...errorsOf(fact, hidden, system)]);
   }
   for (const [kind, some] of errors)

@@ -36,7 +36,7 @@ export function limitsCell(): string {
 }
 
 /** A limit and the share of it that the machine really takes: 1 is just within. */
-export interface TrueShare {
+export interface TrueUtilisation {
   readonly station: string;
   readonly limit: keyof Limit;
   readonly share: number;
@@ -48,21 +48,21 @@ const along = ({ near, far }: { readonly near: number; readonly far: number }) =
   ALONG.map((share) => near + share * (far - near));
 
 /** Largest over the whole of both travels: their corners, their middles and between. */
-export function trueShares(plan: Plan, truth: Truth): TrueShare[] {
+export function trueUtilisations(plan: Plan, truth: Truth): TrueUtilisation[] {
   const layout = layoutOf(plan);
   const places = along(LEGS.M2).flatMap((gantry) => along(LEGS.M3).map((head) => ({ M2: gantry, M3: head })));
   const marks = places.map((place) => marksOf(layout, truth, place));
   const below = (height: number) => places.map((place) => marksOf(withBed(layout, height), truth, place).at(-1)!);
   const [top, bottom] = [below(0), below(BED_DEPTH)];
-  return LIMITS.flatMap(({ centre, spread, plumb }, k): TrueShare[] => {
+  return LIMITS.flatMap(({ centre, spread, plumb }, k): TrueUtilisation[] => {
     const here = marks.map((some) => some[k]!);
-    const taken = (limit: keyof Limit, values: readonly number[], max: number) => ({
+    const measured = (limit: keyof Limit, values: readonly number[], max: number) => ({
       station: NAMES[k]!,
       limit,
       share: Math.max(...values) / max,
     });
     return [
-      taken(
+      measured(
         'centre',
         here.map((mark) => distance(mark, MIDDLE)),
         centre,
@@ -70,7 +70,7 @@ export function trueShares(plan: Plan, truth: Truth): TrueShare[] {
       ...(spread === undefined
         ? []
         : [
-            taken(
+            measured(
               'spread',
               here.flatMap((one) => here.map((other) => distance(one, other))),
               spread,
@@ -79,7 +79,7 @@ export function trueShares(plan: Plan, truth: Truth): TrueShare[] {
       ...(plumb === undefined
         ? []
         : [
-            taken(
+            measured(
               'plumb',
               top.map((mark, place) => distance(mark, bottom[place]!) / BED_DEPTH),
               plumb,
@@ -93,9 +93,9 @@ export function trueShares(plan: Plan, truth: Truth): TrueShare[] {
 const BED_DEPTH = 100;
 const MIDDLE = { right: 0, up: 0 };
 
-type Spot = { readonly right: number; readonly up: number } | null;
+type Position = { readonly right: number; readonly up: number } | null;
 
 /** A beam that never comes is infinitely far off. */
-function distance(one: Spot, other: Spot): number {
+function distance(one: Position, other: Position): number {
   return one && other ? Math.hypot(one.right - other.right, one.up - other.up) : Infinity;
 }

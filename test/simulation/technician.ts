@@ -50,7 +50,7 @@ export function placeKey(station: string, { carriages: { M2: gantry, M3: head },
 
 /** How long one evaluation took, ms: how the stations stand, and what is advised then. */
 export interface Took {
-  readonly standing: number;
+  readonly verdict: number;
   readonly advice: number;
 }
 
@@ -115,7 +115,7 @@ export function work(
     void told.stations;
     const known = performance.now();
     void told.verdict;
-    times.push({ standing: known - begun, advice: performance.now() - known });
+    times.push({ verdict: known - begun, advice: performance.now() - known });
     return told;
   }
 

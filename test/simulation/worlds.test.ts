@@ -4,7 +4,7 @@ import { expect, test } from 'vitest';
 import { turnEffect } from '../../src/optics/index.ts';
 import { drawnMachine, markOf } from './drawn.ts';
 import { Engraver } from './engraver.ts';
-import { limitsCell, trueShares } from './limits.ts';
+import { limitsCell, trueUtilisations } from './limits.ts';
 import { afterTransport, drawnPlan, ENGRAVERS } from './machines.ts';
 import { random } from './random.ts';
 import { IDEAL, ordinary, READING } from './workshop.ts';
@@ -106,7 +106,7 @@ test('yaw and sag in every layout: as the other tracer has them, which turns and
 test('limits are looked at between the stops and in every corner', () => {
   const share = (world: string, station: string) => {
     const { plan, start } = inWorld(worldOf(world), PLAN, TRUE, random(1));
-    return trueShares(plan, start).find((one) => one.station === station && one.limit === 'spread')!.share;
+    return trueUtilisations(plan, start).find((one) => one.station === station && one.limit === 'spread')!.share;
   };
   expect(share('bow=2', 'M2')).toBeCloseTo(2 / 2, 6);
   expect(share('bow=2', 'M3')).toBeCloseTo(4 / 2, 6);

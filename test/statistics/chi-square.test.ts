@@ -4,8 +4,8 @@ import { chiSquareCdf, chiSquareQuantile, chiSquareUpper, normalCdf } from '../.
 import { pairs, relativeError, worstOf } from './close.ts';
 
 const freedoms = [0.5, 1, 2, 3, 4, 7, 10, 15.3, 31, 32, 33, 64, 100, 1000, 1e5];
-const shares = [1e-6, 1e-3, 0.01, 0.1, 0.3, 0.5, 0.8, 0.9, 0.99, 1, 1.01, 1.1, 1.3, 2, 3, 10, 30, 100];
-const grid = pairs(freedoms, shares).map(([df, share]) => ({ df, x: df * share }));
+const probabilities = [1e-6, 1e-3, 0.01, 0.1, 0.3, 0.5, 0.8, 0.9, 0.99, 1, 1.01, 1.1, 1.3, 2, 3, 10, 30, 100];
+const grid = pairs(freedoms, probabilities).map(([df, share]) => ({ df, x: df * share }));
 /** Below this the library's own denormal numbers lose digits. */
 const SMALLEST = 1e-290;
 

@@ -5,11 +5,11 @@ import { pairs, relativeError, worstOf } from './close.ts';
 
 const freedoms = [0.5, 1, 2, 3, 4, 7, 10, 15.3, 64];
 const noncentralities = [1e-30, 1e-9, 1e-3, 0.1, 1, 5, 20, 80, 300, 1000];
-const shares = [1e-12, 1e-4, 0.01, 0.1, 0.3, 0.5, 0.8, 1, 1.2, 1.5, 2, 4];
+const probabilities = [1e-12, 1e-4, 0.01, 0.1, 0.3, 0.5, 0.8, 1, 1.2, 1.5, 2, 4];
 
 describe('noncentralChiSquareCdf', () => {
   test('agrees with an independent library', () => {
-    const cases = pairs(pairs(freedoms, noncentralities), shares)
+    const cases = pairs(pairs(freedoms, noncentralities), probabilities)
       .map(([[df, noncentrality], share]) => ({ df, noncentrality, x: (df + noncentrality) * share }))
       // Beyond a thousand terms, in the upper tail, the library stops short (0.953 for 1 − 4e-13 at x 1504.5, df 3, λ 1000).
       .filter(({ x, noncentrality }) => !(noncentrality === 1000 && x > 1200));

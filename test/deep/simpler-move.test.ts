@@ -34,7 +34,7 @@ function offAtM2(seed: number, tilt: number, height: number): Logged {
 const why = (of: Logged) => evaluate(of.entries).steps[0]!.why ?? '';
 
 /** `… would leave the mark on M2 2.6 mm off centre (limit 2 mm)` → 1.3 */
-function shareTold(text: string, what: string): number | undefined {
+function reportedUtilisation(text: string, what: string): number | undefined {
   const found = new RegExp(
     `${what} would leave the marks? on M2 ([\\d.]+) mm (off centre|apart) \\(limit (?:2|1\\.5) mm\\)`,
   ).exec(text);
@@ -42,7 +42,7 @@ function shareTold(text: string, what: string): number | undefined {
 }
 
 /** The largest share of a limit that the machine itself takes at M2 when screws of M1 have been turned so. */
-function shareAfter(make: () => Logged, turns: Readonly<Record<string, number>>): number {
+function utilisationAfter(make: () => Logged, turns: Readonly<Record<string, number>>): number {
   const machine = make();
   for (const [screw, amount] of Object.entries(turns)) if (amount !== 0) machine.turn(0, screw, amount);
   const [near, far] = machine.marks(1) as [Mark, Mark];
@@ -61,27 +61,27 @@ const steps = (most: number, step: number) =>
 test('one screw alone would leave it so far off: no turn of any one screw does better', () => {
   const seeds = Array.from({ length: 20 }, (_, k) => k + 1);
   const found = seeds.flatMap((seed) => {
-    const share = shareTold(why(offAtM2(seed, 0.005, 0)), 'One screw alone');
-    return share === undefined ? [] : [{ seed, share }];
+    const utilisation = reportedUtilisation(why(offAtM2(seed, 0.005, 0)), 'One screw alone');
+    return utilisation === undefined ? [] : [{ seed, utilisation }];
   });
   console.log(
-    `${found.length} of ${seeds.length} machines: ${found.map(({ share }) => share.toFixed(2)).join(', ')} of a limit`,
+    `${found.length} of ${seeds.length} machines: ${found.map(({ utilisation }) => utilisation.toFixed(2)).join(', ')} of a limit`,
   );
   expect(found.length).toBeGreaterThan(2);
-  for (const { seed, share } of found) {
+  for (const { seed, utilisation } of found) {
     const tried = ['A', 'B', 'C'].flatMap((screw) =>
-      steps(0.5, 1 / 32).map((turns) => shareAfter(() => offAtM2(seed, 0.005, 0), { [screw]: turns })),
+      steps(0.5, 1 / 32).map((turns) => utilisationAfter(() => offAtM2(seed, 0.005, 0), { [screw]: turns })),
     );
-    expect(Math.min(...tried)).toBeGreaterThan(0.9 * share);
+    expect(Math.min(...tried)).toBeGreaterThan(0.9 * utilisation);
   }
 });
 
 test('angles alone would leave it so far off: no turn of two screws does better', () => {
   const make = () => offAtM2(1, 0.0005, 4);
-  const share = shareTold(why(make()), 'Angles alone')!;
-  expect(share).toBeGreaterThan(1);
-  const tried = steps(0.375, 1 / 16).flatMap((A) => steps(0.375, 1 / 16).map((B) => shareAfter(make, { A, B })));
-  expect(Math.min(...tried)).toBeGreaterThan(0.9 * share);
+  const utilisation = reportedUtilisation(why(make()), 'Angles alone')!;
+  expect(utilisation).toBeGreaterThan(1);
+  const tried = steps(0.375, 1 / 16).flatMap((A) => steps(0.375, 1 / 16).map((B) => utilisationAfter(make, { A, B })));
+  expect(Math.min(...tried)).toBeGreaterThan(0.9 * utilisation);
   expect(why(make())).toMatch(
     /\(limit (2|1\.5) mm\), so the tube must move\. If everything is moved as stated, the chance/,
   );

@@ -4,7 +4,7 @@ import { toRows, type Matrix } from '../../src/statistics/index.ts';
 import { normalDraws } from './random.ts';
 
 /** Standard error √(p(1 − p)/count): 0.0005 at most for a million. */
-export function shareOfDraws(
+export function fractionOfDraws(
   mean: Float64Array,
   covariance: Matrix,
   inside: (x: Float64Array) => boolean,
