@@ -2,7 +2,7 @@
 import { parseArgs } from 'node:util';
 
 import type { ThemeName } from '../drawing/index.ts';
-import type { Paper } from '../record/index.ts';
+import type { PaperSize } from '../record/index.ts';
 
 /** The name of standard input and output. */
 export const STANDARD_OUTPUT = '-';
@@ -35,7 +35,7 @@ export interface ReportOptions {
   /** Absent or `-`: standard output. A PDF needs it. */
   readonly out?: string;
   /** For a PDF. */
-  readonly paper?: Paper;
+  readonly paper?: PaperSize;
   /** From 1; absent: the last visit. */
   readonly visit?: number;
 }
@@ -174,7 +174,7 @@ function reportInvocation(
   };
 }
 
-const PAPERS: readonly Paper[] = ['A4', 'letter'];
+const PAPERS: readonly PaperSize[] = ['A4', 'letter'];
 
 interface DrawValues {
   readonly station?: string | undefined;

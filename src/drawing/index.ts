@@ -1,4 +1,4 @@
-/** Model → figures, as components without a document, and as the text of pictures. */
+/** Draws figures from plain data: as Preact components, and as SVG text. */
 export { Target, type TargetProps } from './target/target.tsx';
 export { Path, type PathProps } from './path/path.tsx';
 export { PathTable } from './path/table.tsx';
@@ -8,8 +8,8 @@ export { Screws, type ScrewsProps } from './screws/screws.tsx';
 export { ScrewsTable } from './screws/table.tsx';
 export { TargetTable } from './target/table.tsx';
 export { pointInWords, targetInWords } from './target/words.ts';
-export type { Spot } from './outline.ts';
+export type { PixelPoint } from './outline.ts';
 export { tapeScale, type OnTape, type TapeScale } from './target/scale.ts';
 export { editorStyle, standaloneStyle, THEMES, type ThemeName } from './theme.ts';
 export { Visits, type VisitsProps } from './visits/visits.tsx';
-export { toSvg, type Figure, type Sheet } from './to-text.tsx';
+export { toSvg, type Figure, type SvgOptions } from './to-text.tsx';

@@ -1,6 +1,6 @@
-/** Numbers as they stand in a picture and in words. */
+/** Rounding of numbers for pictures. */
 
-/** Pixels, to the tenth: finer is not seen, and makes goldens restless. */
+/** Pixels, rounded to a tenth: finer steps are invisible and make goldens unstable. */
 export function px(value: number): number {
   return Math.round(value * 10) / 10 + 0;
 }

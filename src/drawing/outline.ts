@@ -1,14 +1,14 @@
-/** Lines and areas of figures as the `d` of an SVG path. Points in px, y down, rounded to what a screen shows. */
+/** Lines and areas as the `d` of an SVG path. Points in px, y down, rounded to tenths. */
 import { path, pathRound } from 'd3-path';
 import { px } from './number.ts';
 
-export interface Spot {
+export interface PixelPoint {
   readonly x: number;
   readonly y: number;
 }
 
-/** Straight from point to point; where a point is missing the line is broken. A point alone is a dot. */
-export function lineThrough(points: readonly (Spot | undefined)[]): string {
+/** A line through the points, interrupted where one is missing. A single point is a dot. */
+export function lineThrough(points: readonly (PixelPoint | undefined)[]): string {
   const drawn = path();
   points.forEach((point, k) => {
     if (!point) return;
@@ -19,12 +19,12 @@ export function lineThrough(points: readonly (Spot | undefined)[]): string {
   return drawn.toString();
 }
 
-/** Between two edges that run the same way. */
-export function areaBetween(edge: readonly Spot[], other: readonly Spot[]): string {
+/** The area between two edges in the same direction. */
+export function areaBetween(edge: readonly PixelPoint[], other: readonly PixelPoint[]): string {
   return `${lineThrough([...edge, ...other.toReversed()])}Z`;
 }
 
-/** A part of a ring about the origin. Radii in px; the angle from the top, clockwise, radian: at most once round. */
+/** A sector of a ring around the origin. Radii in px; the angle from the top, clockwise, rad, at most one turn. */
 export function ringSector(
   { inner, outer }: { readonly inner: number; readonly outer: number },
   angle: number,

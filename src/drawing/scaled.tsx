@@ -1,8 +1,8 @@
-/** What the charts of a station's centre and spread stand on: the ground, what is allowed, the scale, the limit. */
+/** Common parts of the charts of a station's centre and spread: background, allowed range, scale, limit. */
 import { lengthsIn, type Units } from '../model/index.ts';
 import { px } from './number.ts';
 
-/** Room above the highest for its name, in pixels. */
+/** Height for the chart's name, pixels. */
 export const NAME = 18;
 
 export interface Box {
@@ -20,10 +20,10 @@ interface ScaledProps {
   readonly limit: number | undefined;
 }
 
-/** Divisions in all, about. */
+/** Approximate number of divisions. */
 const DIVISIONS = 3;
 
-/** mm, from 0: of the steps that a person reads the one nearest, as a ratio, to a third of the scale. */
+/** mm, from 0, in the readable step whose ratio to a third of the scale is nearest to 1. */
 function ticksOf({ y, units }: Pick<ScaledProps, 'y' | 'units'>): number[] {
   const most = y.domain()[1]!;
   const off = (step: number) => Math.abs(Math.log((step * DIVISIONS) / most));
@@ -56,7 +56,7 @@ export function Ground({ box: { left, right, top, height }, y, limit, units }: S
   );
 }
 
-/** The limit as a line, and what is drawn by name. */
+/** The limit as a line, and the name of the measure. */
 export function Limit({
   of,
   box: { left, right, top },

@@ -1,7 +1,7 @@
-/** A text that would be longer than so many letters, cut. */
+/** Truncates a text to this number of letters. */
 export function short(text: string, letters: number): string {
   return text.length > letters ? `${text.slice(0, Math.max(1, Math.floor(letters) - 1))}…` : text;
 }
 
-/** Pixels of an average letter at the small size, and of a bold one. */
+/** Average width of a letter in pixels, at the small size, and in bold. */
 export const LETTER = { plain: 6.1, bold: 7.4 } as const;

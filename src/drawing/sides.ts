@@ -1,4 +1,4 @@
-/** What the sides of a tape are called, by the viewer and by the machine. */
+/** The names of a tape's sides, for the viewer and for the machine. */
 import { isVertical, opposite, type Direction, type StationReport } from '../model/index.ts';
 
 export interface Side {
@@ -9,8 +9,8 @@ export interface Side {
 export type Sides = Readonly<Record<'right' | 'left' | 'top' | 'bottom', Side>>;
 
 /**
- * By where they are on the paper. Seen from behind, looking against the beam, right and left change places on the paper;
- * what they are called does not change.
+ * By their position in the picture. From behind, looking against the beam, right and left swap in the picture; their
+ * names do not.
  */
 export function sidesOf({ right, up }: StationReport['frame'], behind: boolean): Sides {
   const one: Side = { viewer: 'right', machine: right };
@@ -23,7 +23,7 @@ export function sidesOf({ right, up }: StationReport['frame'], behind: boolean):
   };
 }
 
-/** On an upright leg the machine's word alone is used; else both where they differ. */
+/** On a vertical leg the machine's word only; else both if they differ. */
 export function sideInWords({ viewer, machine }: Side, runs: Direction): readonly string[] {
   if (isVertical(runs)) return [machine];
   return viewer === machine ? [viewer] : [viewer, `machine ${machine}`];

@@ -1,4 +1,4 @@
-/** The sign of a place of the carriages: a shape, a colour and a letter, so that no one of them has to be seen. */
+/** The sign of a place of the carriages: shape, colour and letter, so that any one of them is sufficient. */
 import type { TargetPlace } from '../model/index.ts';
 import { px } from './number.ts';
 import { letterColour, OKABE_ITO } from './theme.ts';
@@ -8,7 +8,7 @@ export interface SignProps {
   readonly y: number;
   readonly place: number;
   readonly letter: string;
-  /** Hollow: no longer true. */
+  /** Hollow: stale. */
   readonly hollow?: boolean;
 }
 
@@ -36,10 +36,10 @@ export function Sign({ x, y, place, letter, hollow = false }: SignProps) {
   );
 }
 
-/** Its letter stands lower. */
+/** Its letter is lower. */
 const TRIANGLE = 2;
 
-/** Of about the same area: circle, square, triangle, diamond, hexagon. */
+/** Shapes of about the same area: circle, square, triangle, diamond, hexagon. */
 const SHAPES = [
   'M-7 0a7 7 0 1 0 14 0a7 7 0 1 0 -14 0z',
   'M-6.5 -6.5h13v13h-13z',
@@ -48,7 +48,7 @@ const SHAPES = [
   'M-7.5 0l3.75 -6.5h7.5l3.75 6.5l-3.75 6.5h-7.5z',
 ] as const;
 
-/** The first letter of each place; its number where two begin alike. */
+/** The first letter of each place; its number if two have the same. */
 export function lettersOf(places: readonly TargetPlace[]): readonly string[] {
   const first = places.map(({ brief }) => brief.slice(0, 1).toUpperCase());
   const own = first.map((letter) => first.filter((other) => other === letter).length === 1);

@@ -1,14 +1,17 @@
 /**
- * Colours of every figure, as properties that a page may set. In the editor they follow its theme; a picture that stands
- * alone carries one of the themes below.
+ * Colours of every figure, as CSS properties that a page may set. In the editor they follow its theme; a standalone
+ * picture contains one of the themes below.
  *
- * Places: Okabe and Ito, Color Universal Design (2008), which people with any common colour vision tell apart; a place
- * is told by its shape and letter too.
+ * Places use the palette of Okabe and Ito, Color Universal Design (2008), which is distinguishable with any common
+ * colour vision; shape and letter identify a place too.
  */
 
 export type ThemeName = 'light' | 'dark' | 'contrast';
 
-/** What is drawn with what: `paper` behind everything, `ground` of the tape, `ink` for what counts, `pale` for what does not, `allowed` inside the limit, `lost` for light that a hole cuts off. */
+/**
+ * `paper` is the background, `ground` that of the tape, `ink` for essential and `pale` for secondary parts, `allowed`
+ * inside the limit, `lost` for clipped light.
+ */
 export interface Theme {
   readonly paper: string;
   readonly ground: string;
@@ -49,7 +52,7 @@ export const THEMES: Readonly<Record<ThemeName, Theme>> = {
   },
 };
 
-/** Of the editor, with what stands in where it sets none. */
+/** From the editor's theme, with defaults. */
 const EDITOR: Readonly<Record<keyof Theme, string>> = {
   paper: 'var(--vscode-editor-background, #fbf8f1)',
   ground: 'var(--vscode-editorWidget-background, #ffffff)',
@@ -65,7 +68,7 @@ export function editorStyle(): string {
   return `${rule(EDITOR)}\n${STYLE}`;
 }
 
-/** The style sheet inside a picture that stands alone. */
+/** The style sheet inside a standalone picture. */
 export function standaloneStyle(name: ThemeName): string {
   return `${rule(THEMES[name])}\n${STYLE}`;
 }
@@ -89,7 +92,7 @@ const STYLE = [
 
 export const OKABE_ITO = ['#0072B2', '#E69F00', '#009E73', '#CC79A7', '#56B4E9', '#D55E00'] as const;
 
-/** Of the letter on such a colour: whichever of black and white is the clearer. */
+/** The colour of a letter on such a colour: black or white, whichever has more contrast. */
 export function letterColour(colour: string): '#000000' | '#ffffff' {
   const [r, g, b] = [1, 3, 5].map((at) => (Number.parseInt(colour.slice(at, at + 2), 16) / 255) ** 2.2);
   // Contrast with white and with black is equal at a luminance of 0.179 (WCAG 2, relative luminance).

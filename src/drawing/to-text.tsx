@@ -1,4 +1,4 @@
-/** A figure as the text of an SVG picture that stands alone: its own colours, no script, no address. */
+/** A figure as the text of a standalone SVG picture: with its own colours, without script or links. */
 import { renderToString } from 'preact-render-to-string';
 import { harmlessLines } from '../model/index.ts';
 import type { PathFigure, RoundsFigure, ScrewsFigure, TargetFigure, VisitsFigure } from '../model/index.ts';
@@ -9,7 +9,7 @@ import { Target } from './target/target.tsx';
 import { standaloneStyle, type ThemeName } from './theme.ts';
 import { Visits } from './visits/visits.tsx';
 
-export interface Sheet {
+export interface SvgOptions {
   /** Pixels. */
   readonly width: number;
   readonly theme: ThemeName;
@@ -17,17 +17,17 @@ export interface Sheet {
   readonly legend?: 'below' | 'beside';
 }
 
-export function toSvg(figure: Figure, sheet: Sheet): string {
-  return harmlessLines(renderToString(drawn(figure, sheet)));
+export function toSvg(figure: Figure, options: SvgOptions): string {
+  return harmlessLines(renderToString(drawn(figure, options)));
 }
 
 export type Figure = TargetFigure | ScrewsFigure | RoundsFigure | PathFigure | VisitsFigure;
 
-function drawn(figure: Figure, { theme, width, ...sheet }: Sheet) {
+function drawn(figure: Figure, { theme, width, ...options }: SvgOptions) {
   const style = standaloneStyle(theme);
   switch (figure.kind) {
     case 'target':
-      return <Target figure={figure} width={width} style={style} {...sheet} />;
+      return <Target figure={figure} width={width} style={style} {...options} />;
     case 'screws':
       return <Screws figure={figure} width={width} style={style} />;
     case 'rounds':

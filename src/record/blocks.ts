@@ -1,24 +1,24 @@
-/** What a record is made of, whatever it is written in. Texts are plain: who writes them down keeps them from being read as anything else. */
+/** The content of a record, independent of its output format. Texts are plain; each output escapes them. */
 import type { TargetFigure, VisitsFigure } from '../model/index.ts';
 
 export type Block =
   | { readonly kind: 'title' | 'heading' | 'subheading' | 'text'; readonly text: string }
-  /** What is not to be overlooked. */
+  /** An important notice. */
   | { readonly kind: 'notice'; readonly text: string }
   | { readonly kind: 'list'; readonly items: readonly string[] }
-  /** Name and value, one below the other. */
+  /** Names and values in rows. */
   | { readonly kind: 'facts'; readonly rows: readonly (readonly [name: string, value: string])[] }
   | {
       readonly kind: 'table';
       readonly head: readonly string[];
       readonly rows: readonly (readonly string[])[];
-      /** Index of the column that is struck through: what held before. */
+      /** Index of the column that is struck through: the former value. */
       readonly struck?: number;
     }
-  /** Side by side, with what is told of each below it. */
+  /** Side by side, each with its items below. */
   | { readonly kind: 'targets'; readonly targets: readonly DrawnTarget[] }
   | { readonly kind: 'visits'; readonly figures: readonly VisitsFigure[] }
-  /** Lines to be signed by hand. */
+  /** Lines for signatures by hand. */
   | { readonly kind: 'signatures'; readonly whose: readonly string[] };
 
 export interface DrawnTarget {
@@ -27,19 +27,19 @@ export interface DrawnTarget {
   readonly items: readonly string[];
 }
 
-/** A heading and what stands under it; nothing where nothing does. */
+/** A heading with its blocks; empty without blocks. */
 export function section(heading: string, ...blocks: readonly Block[]): Block[] {
   return blocks.length === 0 ? [] : [{ kind: 'heading', text: heading }, ...blocks];
 }
 
 /**
- * Without the columns in which nothing stands; nothing where there is no row.
+ * A table without its empty columns; no table without rows.
  *
- * @param struck index of a column that is struck through, and none before it is empty
+ * @param struck index of the column that is struck through; no column before it may be empty
  */
 export function table(head: readonly string[], rows: readonly (readonly string[])[], struck?: number): Block[] {
-  const kept = head.map((_, k) => rows.some((row) => row[k] !== ''));
-  const narrowed = (cells: readonly string[]) => cells.filter((_, k) => kept[k]);
+  const isUsed = head.map((_, k) => rows.some((row) => row[k] !== ''));
+  const narrowed = (cells: readonly string[]) => cells.filter((_, k) => isUsed[k]);
   return rows.length === 0
     ? []
     : [{ kind: 'table', head: narrowed(head), rows: rows.map(narrowed), ...(struck !== undefined && { struck }) }];

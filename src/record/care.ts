@@ -1,4 +1,4 @@
-/** Care of the optics, power, and what was checked. */
+/** Care of the optics, power, and checks. */
 import type { CareHistory } from '../model/index.ts';
 import {
   arrivalInWords,
@@ -16,7 +16,7 @@ import type { Visit } from './visit.ts';
 
 /** @param session number of the visit */
 export function careBlocks(
-  { parts, power, arrivals, transmissions, changes, ...seen }: CareHistory,
+  { parts, power, arrivals, transmissions, changes, ...rest }: CareHistory,
   session: number,
 ): Block[] {
   const cares = parts.flatMap((part) => {
@@ -28,13 +28,13 @@ export function careBlocks(
         : [[part.part, 'not in this visit', due]]
       : own.map((care, k) => [k === 0 ? part.part : '', careInWords(care), k === 0 ? due : '']);
   });
-  const read = power
+  const powerRows = power
     .filter((reading) => reading.session === session)
     .map((reading) => {
       const change = arrivals.find(({ to }) => to.cell === reading.cell);
       return [reading.station, powerInWords(reading), change ? arrivalInWords(change) : ''];
     });
-  const passed = transmissions
+  const transmissionRows = transmissions
     .filter(({ to }) => to.session === session)
     .map((transmission) => {
       const change = changes.find(({ now }) => now === transmission);
@@ -44,12 +44,12 @@ export function careBlocks(
         change ? changeInWords(change) : '',
       ];
     });
-  const said = careSentences({ parts, power, arrivals, transmissions, changes, ...seen });
+  const sentences = careSentences({ parts, power, arrivals, transmissions, changes, ...rest });
   return [
     ...table(['part', 'care', 'next'], cares),
-    ...table(['power at', 'arrives', ''], read),
-    ...table(['through', 'passes', ''], passed),
-    ...(said.length === 0 ? [] : [{ kind: 'list' as const, items: said }]),
+    ...table(['power at', 'arrives', ''], powerRows),
+    ...table(['through', 'passes', ''], transmissionRows),
+    ...(sentences.length === 0 ? [] : [{ kind: 'list' as const, items: sentences }]),
   ];
 }
 

@@ -1,4 +1,4 @@
-/** What was moved, in its order, and what it did. */
+/** Moves in order, with their effects. */
 import { shiftInWords } from '../words/index.ts';
 import { turnHint, unitsAt, type Book } from '../language/index.ts';
 import {
@@ -14,16 +14,16 @@ import { table, type Block } from './blocks.ts';
 import type { Visit } from './visit.ts';
 
 export function doneTable(book: Book, { entries, machine }: Visit): Block[] {
-  const rows = entries.flatMap((standing) => {
-    const { entry } = standing;
+  const rows = entries.flatMap((logged) => {
+    const { entry } = logged;
     if (entry.kind === 'event') return [[when(entry), entry.what, 'the machine was disturbed', entry.note ?? '']];
     if (entry.kind !== 'adjust' || !isWork(entry)) return [];
-    const did = turnHint(book, standing)[0]?.label ?? '';
+    const did = turnHint(book, logged)[0]?.label ?? '';
     return [
       [
         when(entry),
         entry.part,
-        moveInWords(machine, entry, unitsAt(book, standing.cell)),
+        moveInWords(machine, entry, unitsAt(book, logged.cell)),
         [did, entry.note ?? ''].filter((text) => text !== '').join('. '),
       ],
     ];
@@ -33,7 +33,7 @@ export function doneTable(book: Book, { entries, machine }: Visit): Block[] {
     : table(['when, by', 'part', 'what', 'effect'], rows);
 }
 
-/** Whether anything was moved; how nuts were found, and a screw at its end, are states. */
+/** Whether anything was moved; the state of nuts as found, and a screw at its end, are no moves. */
 export function isWork({ turns, shift, lock }: AdjustEntry): boolean {
   return Object.keys(turns).length > 0 || shift !== undefined || lock !== undefined;
 }

@@ -1,4 +1,4 @@
-/** What drifted since the visits before, and where that leads. */
+/** The drift since earlier visits, and the forecast. */
 import { unitsAt, visitsFigure, type Book } from '../language/index.ts';
 import type { SessionHistory } from '../model/index.ts';
 import { driftInWords, forecastInWords } from '../history/index.ts';

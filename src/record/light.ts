@@ -1,4 +1,4 @@
-/** What the beam does on its way, as the last marks have it. */
+/** The beam from tube to work, from the last marks. */
 import {
   beamInWords,
   eyewearInWords,

@@ -1,4 +1,4 @@
-/** What else was measured at the visit, by name and place: as found, as left, and the limits that hold. */
+/** Other measurements of the visit, by name and place: as found, as left, and the limits in force. */
 import { resultInWords, unitsAt, type Book } from '../language/index.ts';
 import {
   isOutside,
@@ -42,7 +42,7 @@ export function measuredTable(book: Book, { entries }: Visit): Block[] {
   return table(['what', 'place', 'as found', 'as left', 'limits', 'with'], rows);
 }
 
-/** Of the entries from `from` on, by name and place; limits hold from any cell above. */
+/** From the entry `from` on, by name and place; limits may come from any cell above. */
 function readingsIn(book: Book, from: number): ReadonlyMap<string, readonly Reading[]> {
   const readings = new Map<string, Reading[]>();
   let measured: Measurements = NOTHING_MEASURED;

@@ -1,4 +1,4 @@
-/** How mounts were found, which is no work: lock nuts as they were, and screws that are at their end. */
+/** States of mounts that are no moves: lock nuts as found, and screws at their end. */
 import type { AdjustEntry } from '../model/index.ts';
 import type { Block } from './blocks.ts';
 import { isWork } from './done.ts';
@@ -9,7 +9,7 @@ export function mountStates({ entries }: Visit): Block[] {
   return items.length === 0 ? [] : [{ kind: 'list', items }];
 }
 
-/** The note of a cell that states only; else it stands beside what was done. */
+/** Includes the note of a cell that contains only states; otherwise the note is printed with the moves. */
 function statesIn(entry: AdjustEntry): string[] {
   const { part, foundLock, noFurther = {}, note } = entry;
   const states = [
@@ -18,6 +18,6 @@ function statesIn(entry: AdjustEntry): string[] {
       ([screw, way]) => `Screw ${screw} of ${part} is at its end: it goes no further ${way}`,
     ),
   ];
-  const said = !isWork(entry) && note !== undefined ? ` (${note.trim()})` : '';
-  return states.map((state) => `${state}${said}.`);
+  const suffix = !isWork(entry) && note !== undefined ? ` (${note.trim()})` : '';
+  return states.map((state) => `${state}${suffix}.`);
 }

@@ -1,14 +1,14 @@
-/** What the tool still says about the workbook, and what it was told not to say. */
+/** The findings of the workbook, and those that are silenced. */
 import { outlineOf, type Book } from '../language/index.ts';
 import { message, severity, type Finding } from '../model/index.ts';
 import { table, type Block } from './blocks.ts';
 
 export function openPoints(book: Book): Block[] {
-  const found = book.findings().map((finding) => [String(lineOf(book, finding)), severity(finding), message(finding)]);
-  return found.length === 0 ? [{ kind: 'text', text: 'None.' }] : table(['line', '', 'what'], found);
+  const rows = book.findings().map((finding) => [String(lineOf(book, finding)), severity(finding), message(finding)]);
+  return rows.length === 0 ? [{ kind: 'text', text: 'None.' }] : table(['line', '', 'what'], rows);
 }
 
-/** With the reason that was written, and what each kept silent: how many findings, and in which cells. */
+/** With the written reason, the number of findings that each silences, and their cells. */
 export function rulesOff(book: Book): Block[] {
   const cells = outlineOf(book, false);
   const rows = book

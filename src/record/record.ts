@@ -1,7 +1,7 @@
 /**
- * The record of a visit, as one keeps it of an instrument: what it is of, as found, what was done, as left, how sure all
- * that is, and who answers for it. Everything in it is in the workbook or worked out from it; nothing is left out because
- * it looks bad.
+ * The record of a visit, like the certificate of an instrument: identity, as found, what was done, as left,
+ * uncertainties, and who is responsible. Its content comes from the workbook or is computed from it; unfavourable
+ * results are included.
  */
 import { unlimitedInWords, type Book } from '../language/index.ts';
 import { cautionsAt, lengthsIn, message, severity, type ReleaseEntry } from '../model/index.ts';
@@ -19,17 +19,20 @@ import { remarks, workTable } from './remarks.ts';
 import { stationBlocks, summary } from './stations.ts';
 import { bookOfVisit, visitIn, type Visit } from './visit.ts';
 
-/** What the record is of, beyond what the workbook says. */
+/** The identity of the record's source, in addition to the workbook. */
 export interface Identity {
   readonly file: string;
   /** SHA-256 of the file's bytes, in hexadecimal digits. */
   readonly hash: string;
-  /** Of version control: the commit, and whether the file differs from what it holds; absent where there is none. */
+  /** Version control: the commit, and whether the file has uncommitted changes; absent without version control. */
   readonly revision?: { readonly commit: string; readonly isChanged: boolean };
   readonly version: string;
 }
 
-/** Of a book that is up to date: its last visit, by what stands at or above the end of that; all of a book without visits. */
+/**
+ * The record of the last visit, from the cells up to its end; of the whole book if it has no visit. The book must be up
+ * to date.
+ */
 // biome-ignore lint/complexity/noExcessiveLinesPerFunction: the sections of the document in their order
 export function recordOf(whole: Book, identity: Identity): Block[] {
   const book = bookOfVisit(whole)!;
@@ -41,7 +44,7 @@ export function recordOf(whole: Book, identity: Identity): Block[] {
       { kind: 'title', text: 'Record of alignment' },
       { kind: 'notice', text: `${identity.file} describes no machine, so there is no record.` },
     ];
-  const { given, short: brief } = lengthsIn(machine.units);
+  const { given, short } = lengthsIn(machine.units);
   const { entries } = book.workbook;
   const sessions = recentHistory(entries, book.log);
   return [
@@ -89,7 +92,7 @@ export function recordOf(whole: Book, identity: Identity): Block[] {
     ...section('Photos', ...photoTable(book, visit)),
     ...section('Corrections', ...amendmentTable(book)),
     ...section('Remarks', ...remarks(visit)),
-    ...section('How this was judged', ...judged(brief(0.8)).map((text): Block => ({ kind: 'text', text }))),
+    ...section('How this was judged', ...judged(short(0.8)).map((text): Block => ({ kind: 'text', text }))),
     ...section('Cautions', { kind: 'list', items: Object.values(cautionsAt(machine.source.wavelength)).flat() }),
     ...section('Signed', {
       kind: 'signatures',
@@ -98,7 +101,7 @@ export function recordOf(whole: Book, identity: Identity): Block[] {
   ];
 }
 
-/** In a sentence or two: how it stands, and who said that it may be used. */
+/** The verdict and the release, in a sentence or two. */
 function outcome({ evaluation, release }: Visit): string {
   const state =
     evaluation.verdict === 'within'
@@ -107,14 +110,14 @@ function outcome({ evaluation, release }: Visit): string {
   const unfit = evaluation.findings
     .filter((finding) => finding.code === 'care.unfit' && severity(finding) === 'error')
     .map(message);
-  const told = [...(unfit.length > 0 ? unfit : [state]), unlimitedInWords(evaluation.stations)]
+  const statement = [...(unfit.length > 0 ? unfit : [state]), unlimitedInWords(evaluation.stations)]
     .filter(Boolean)
     .join(' ');
-  if (!release) return `${told} The machine has not been released.`;
+  if (!release) return `${statement} The machine has not been released.`;
   const signer = signerOf(release);
   const when = [release.date, signer === undefined ? 'without a name' : `by ${signer}`].filter(Boolean).join(' ');
   const witness = release.witness === undefined ? '' : `, witnessed by ${release.witness}`;
-  return `${told} ${release.to === 'in service' ? 'Released to service' : 'Withdrawn from service'}, ${when}${witness}.`;
+  return `${statement} ${release.to === 'in service' ? 'Released to service' : 'Withdrawn from service'}, ${when}${witness}.`;
 }
 
 function named(who: string, name: string | undefined): string {
@@ -131,7 +134,7 @@ function rowsOf(rows: readonly (readonly [string, string | undefined])[]): (read
   return rows.flatMap(([name, value]) => (value === undefined || value === '' ? [] : [[name, value] as const]));
 }
 
-/** @param some what a spread shows of reading alone: from memory */
+/** @param some the spread that reading errors alone produce: from memory */
 const judged = (some: string) => [
   'Marks are read on tape, looking along the beam at the burnt side. ± is a standard uncertainty (JCGM 100) from the reading step and the placing of the tape.',
   `A station is within when the joint probability of meeting all its limits, reading errors included, reaches the confidence above (JCGM 106). It is borderline where the marks are inside the limits but that probability is not reached. Reading errors bias a measured spread upward: four readings of one point show a spread of about ${some}.`,

@@ -1,4 +1,4 @@
-/** What was written down in words, and worked out beside it. */
+/** Notes, and the results of work cells. */
 import { resultLabel, unitsAt, workResults, type Book } from '../language/index.ts';
 import type { Entry } from '../model/index.ts';
 import { table, type Block } from './blocks.ts';
@@ -15,19 +15,19 @@ export function remarks({ entries }: Visit): Block[] {
 }
 
 export function workTable(book: Book, { entries }: Visit): Block[] {
-  return entries.flatMap(({ entry, ...standing }): Block[] => {
+  return entries.flatMap(({ entry, ...logged }): Block[] => {
     if (entry.kind !== 'work') return [];
-    const { results, lacks } = workResults(book, { ...standing, entry });
+    const { results, lacks } = workResults(book, { ...logged, entry });
     const rows = Object.entries(entry.values).map(([name, expression]) => [
       name,
       expression,
-      resultLabel(name, results, lacks, unitsAt(book, standing.cell)) ?? 'cannot be computed',
+      resultLabel(name, results, lacks, unitsAt(book, logged.cell)) ?? 'cannot be computed',
     ]);
     return [{ kind: 'subheading', text: entry.title }, ...table(['', '', ''], rows)];
   });
 }
 
-/** What a note is about; undefined where it is printed beside that, in another section. */
+/** The subject of a note; undefined if the note is printed in another section. */
 function aboutOf(entry: Entry): string | undefined {
   switch (entry.kind) {
     case 'marks':

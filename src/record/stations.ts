@@ -1,4 +1,4 @@
-/** Stations as found and as left: one line a limit, and their tapes. */
+/** Stations as found and as left: a line for each limit, and their tapes. */
 import { offCentre, readingInWords, requirementInWords, slopeInWords, stateInWords } from '../language/index.ts';
 import { lengthsIn, type Requirement, type StationReport } from '../model/index.ts';
 import { table, type Block, type DrawnTarget } from './blocks.ts';
@@ -23,7 +23,7 @@ export function summary({ stations }: Visit): Block[] {
   return table(['station', 'limit', 'as found', 'as left', 'at the end'], rows);
 }
 
-/** What is left of a station that something has moved since is not what it was. */
+/** If something moved after the last marks, as left is not the state at the end. */
 function stateAtEnd({ now, left }: StationVisit): string {
   if (left && now.staleSince !== undefined) return 'something moved since it was shot';
   return stateInWords(now);
@@ -60,7 +60,7 @@ export function stationBlocks({ name, found, left, figures }: StationVisit): Blo
 
 function marks(report: StationReport): string[] {
   const slope = slopeInWords(report);
-  // As it was then: that something moved since is told of the end.
+  // The state at that time; the summary reports what moved later.
   const readings = report.readings.map((reading) => readingInWords(reading, { ...report, state: 'within' }));
   return [
     `${stateInWords(report)}; marks in ${lengthsIn(report.frame.units).unit}${uncertaintyInWords(report)}`,
@@ -69,7 +69,7 @@ function marks(report: StationReport): string[] {
   ];
 }
 
-/** Nothing where readings are not all as good as one another. */
+/** Empty if the readings have different uncertainties. */
 function uncertaintyInWords({ readings, frame }: StationReport): string {
   const { doubt } = lengthsIn(frame.units);
   const all = new Set(readings.filter(({ none }) => !none).map(({ u }) => doubt(u)));

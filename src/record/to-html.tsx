@@ -1,6 +1,6 @@
 /**
- * The record as one page that needs nothing else: no script, no address, and it prints well on A4 and Letter. Printed, each
- * sheet of paper says which it is, of how many, and of which file.
+ * The record as one self-contained page without script or links, for printing on A4 and Letter. Each printed page has
+ * its number, the number of pages, and the hash of the file.
  */
 import { renderToString } from 'preact-render-to-string';
 import { standaloneStyle, Target, Visits } from '../drawing/index.ts';
@@ -8,15 +8,15 @@ import { harmlessLines } from '../model/index.ts';
 import type { Block } from './blocks.ts';
 import type { Identity } from './record.ts';
 
-/** Pixels: two side by side on paper, and two stations on a sheet of it. */
+/** Pixels: two side by side, and two stations on a printed page. */
 const WIDTH = 250;
-/** Pixels: two side by side, for charts with sentences below. */
+/** Pixels: two charts side by side, with sentences below. */
 const CHART = 320;
 
-export type Paper = 'A4' | 'letter';
+export type PaperSize = 'A4' | 'letter';
 
-/** @param paper left to whoever prints it, where it is left out */
-export function toHtml(blocks: readonly Block[], { hash }: Pick<Identity, 'hash'>, paper?: Paper): string {
+/** @param paper absent: chosen when printing */
+export function toHtml(blocks: readonly Block[], { hash }: Pick<Identity, 'hash'>, paper?: PaperSize): string {
   const title = blocks.find(({ kind }) => kind === 'title');
   return harmlessLines(
     `<!doctype html>\n${renderToString(
@@ -26,8 +26,8 @@ export function toHtml(blocks: readonly Block[], { hash }: Pick<Identity, 'hash'
           <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'" />
           <meta name="viewport" content="width=device-width" />
           <title>{title?.kind === 'title' ? title.text : ''}</title>
-          {/* Raw text in HTML, where nothing is escaped; there is no text of the user's in it, and of the hash digits alone. */}
-          <style dangerouslySetInnerHTML={{ __html: `${STYLE}\n${onPaper(hash, paper)}` }} />
+          {/* Raw text in HTML, which is not escaped; it contains no user text, and only hexadecimal digits of the hash. */}
+          <style dangerouslySetInnerHTML={{ __html: `${STYLE}\n${pageStyle(hash, paper)}` }} />
         </head>
         <body>
           <main>
@@ -51,9 +51,9 @@ function Written({ block }: { readonly block: Block }) {
     case 'subheading':
       return <h3>{block.text}</h3>;
     case 'text':
-      return <p>{together(block.text)}</p>;
+      return <p>{unbroken(block.text)}</p>;
     case 'notice':
-      return <p class="notice">{together(block.text)}</p>;
+      return <p class="notice">{unbroken(block.text)}</p>;
     case 'list':
       return <List items={block.items} />;
     case 'facts':
@@ -63,7 +63,7 @@ function Written({ block }: { readonly block: Block }) {
             {block.rows.map(([name, value]) => (
               <tr key={name}>
                 <th scope="row">{name}</th>
-                <td>{together(value)}</td>
+                <td>{unbroken(value)}</td>
               </tr>
             ))}
           </tbody>
@@ -91,7 +91,7 @@ function Written({ block }: { readonly block: Block }) {
             {block.rows.map((row, k) => (
               <tr key={k}>
                 {row.map((cell, at) => (
-                  <td key={at}>{at === block.struck ? <s>{together(cell)}</s> : together(cell)}</td>
+                  <td key={at}>{at === block.struck ? <s>{unbroken(cell)}</s> : unbroken(cell)}</td>
                 ))}
               </tr>
             ))}
@@ -135,27 +135,27 @@ function List({ items }: { readonly items: readonly string[] }) {
   return (
     <ul>
       {items.map((item, k) => (
-        <li key={k}>{together(item)}</li>
+        <li key={k}>{unbroken(item)}</li>
       ))}
     </ul>
   );
 }
 
 /**
- * A date, a turn, and a number with its unit: nobody wants to look for the unit, or a comma, on the next line. A number
- * is tried from its first digit only.
+ * A date, a turn, or a number with its unit, in which no line break is allowed. A number is matched from its first
+ * digit only.
  */
 const ONE =
   /((?:\d{4}-\d\d-\d\d|(?:in|out) \d+(?:\/\d+)?(?![\w.:])|(?:[<>] )?\d(?<!\d\.*\d)[\d.]*(?:(?: \d+)?\/\d+)?(?: ± \d[\d.]*)? (?:%|mm|in|mrad|W|µm|ms|s|h|J\/m²)(?![\p{L}\d]))[,;.)]?)/u;
 
-function together(text: string) {
+function unbroken(text: string) {
   return text.split(ONE).map((part, k) => (k % 2 === 1 ? <span key={k}>{part}</span> : part));
 }
 
-/** Of the hash so many digits tell files apart. */
+/** Number of digits of the hash that identify a file. */
 const DIGITS = 16;
 
-function onPaper(hash: string, paper: Paper | undefined): string {
+function pageStyle(hash: string, paper: PaperSize | undefined): string {
   const of = /^[0-9a-f]{64}$/.test(hash) ? ` of a file with SHA-256 ${hash.slice(0, DIGITS)}…` : '';
   const look = 'font:8.5pt system-ui,"DejaVu Sans",sans-serif;color:#4b5960';
   return `@page{${paper === undefined ? '' : `size:${paper};`}@bottom-left{content:"Record of alignment${of}";${look}}@bottom-right{content:"page " counter(page) " of " counter(pages);${look}}}`;

@@ -1,4 +1,4 @@
-/** The record as Markdown, for forges and wikis. Nothing is drawn there; marks and drift stand in words. */
+/** The record as Markdown, for forges and wikis. Figures are left out; marks and drift are in words. */
 import { harmlessLines } from '../model/index.ts';
 import type { Block } from './blocks.ts';
 
@@ -49,14 +49,14 @@ function table(head: readonly string[], rows: readonly (readonly string[])[], st
   return [line(head.map(inline)), `|${' --- |'.repeat(head.length)}`, ...rows.map(row)].join('\n');
 }
 
-/** Text stays text: nothing in it is read as formatting, no line end of it ends the line, no address becomes a link. */
+/** Escapes text: nothing in it becomes formatting, a line end or a link. */
 function inline(text: string): string {
   const pieces = text.replace(/(?<!\s)\s*\n\s*/g, ' ').split(/([\s`|\\<>]+)/);
   const safe = pieces.map((piece) => (ADDRESS.test(piece) ? `\`${piece}\`` : escaped(piece))).join('');
   return safe.replace(/^([-+]|\d+\.)(?=\s)/, '\\$1');
 }
 
-/** Addresses and `@names`: forges make links of them even if they are escaped, but not in a code span. */
+/** Links and `@names`: forges turn them into links even if they are escaped, but not in a code span. */
 const ADDRESS = /:\/\/|www\.|mailto:|xmpp:|@\w/i;
 
 function escaped(text: string): string {

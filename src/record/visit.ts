@@ -1,4 +1,4 @@
-/** One visit of a workbook, station by station. */
+/** One visit of a workbook, by station. */
 import type { Book } from '../language/index.ts';
 import { targetFigure } from '../language/index.ts';
 import {
@@ -20,26 +20,27 @@ export interface Visit {
   readonly limits?: Limits;
   readonly session?: SessionEntry;
   readonly release?: ReleaseEntry;
-  /** Of this session, with their place in the log. */
+  /** The entries of this visit, with their index in the log. */
   readonly entries: readonly (LogEntry & { readonly index: number })[];
   readonly stations: readonly StationVisit[];
 }
 
 export interface StationVisit {
   readonly name: string;
-  /** As it stands at the end of the visit; its state says whether that still holds. */
+  /** At the end of the visit; its state shows whether the readings are stale. */
   readonly now: StationReport;
-  /** After the first and the last round of marks in this session; the same where there was one. */
+  /** After the first and the last round of marks in this visit; the same if there was one. */
   readonly found?: StationReport;
   readonly left?: StationReport;
   readonly figures: { readonly found?: TargetFigure; readonly left?: TargetFigure };
 }
 
 /**
- * What stands at or above the end of a visit: all that it is judged by, so that its record is the same to the letter whatever
- * is written below. A book without visits is its own.
+ * The workbook up to the end of a visit, which determines its record: later cells do not change it. A book without
+ * visits is returned unchanged.
  *
- * @param number from 1, as `sessions` counts them; the last one where it is left out. Undefined where there is no such visit
+ * @param number from 1, as `sessions` counts them; absent: the last.
+ * @returns undefined if there is no such visit
  */
 export function bookOfVisit(book: Book, number?: number): Book | undefined {
   const { entries } = book.workbook;
@@ -50,7 +51,7 @@ export function bookOfVisit(book: Book, number?: number): Book | undefined {
   return next ? book.upTo(next.cell) : book;
 }
 
-/** The last visit of a book, which holds nothing below it; all of it where it has none. */
+/** The last visit of a book that ends with it; the whole book if it has none. */
 export function visitIn(book: Book): Visit {
   const { entries } = book.workbook;
   const { from = 0, opening: session } = visitsIn(entries).at(-1) ?? {};

@@ -64,8 +64,8 @@ function compare(figure: TargetFigure, behind: boolean, went: Vector): void {
   const spot = scale.at(mark!);
   const along = labels(toSvg(figure, { width: WIDTH, theme: 'light', behind }));
   // The paper's right and up, by what the sides are called.
-  expect((spot.x - scale.middle.x) / scale.per).toBeCloseTo(dot(went, directionVector(along.right)), 6);
-  expect((scale.middle.y - spot.y) / scale.per).toBeCloseTo(dot(went, directionVector(along.top)), 6);
+  expect((spot.x - scale.centre.x) / scale.per).toBeCloseTo(dot(went, directionVector(along.right)), 6);
+  expect((scale.centre.y - spot.y) / scale.per).toBeCloseTo(dot(went, directionVector(along.top)), 6);
   expect(dot(directionVector(along.left), directionVector(along.right))).toBe(-1);
   expect(dot(directionVector(along.bottom), directionVector(along.top))).toBe(-1);
   // A click there is the same point, and is told in words of the same machine.

@@ -64,8 +64,8 @@ test('a mark on paper is as far from the middle as on the tape, in both views', 
   for (const behind of [false, true]) {
     const scale = tapeScale(FIGURE, 320, behind);
     const { x, y } = scale.at({ right: 1.5, up: -2 });
-    expect((x - scale.middle.x) / scale.per).toBeCloseTo(behind ? -1.5 : 1.5, 9);
-    expect((y - scale.middle.y) / scale.per).toBeCloseTo(2, 9);
+    expect((x - scale.centre.x) / scale.per).toBeCloseTo(behind ? -1.5 : 1.5, 9);
+    expect((y - scale.centre.y) / scale.per).toBeCloseTo(2, 9);
   }
 });
 
@@ -73,8 +73,8 @@ test('a mark far outside stays in the picture, in its direction', () => {
   const far = changed({ marks: [{ ...FIGURE.marks[0]!, age: 'fresh', right: 3e5, up: -4e5 }] });
   const scale = tapeScale(far, 320, false);
   const { x, y } = scale.at(far.marks[0]!);
-  expect(Math.hypot(x - scale.middle.x, y - scale.middle.y)).toBeCloseTo(scale.radius, 6);
-  expect((y - scale.middle.y) / (x - scale.middle.x)).toBeCloseTo(4 / 3, 9);
+  expect(Math.hypot(x - scale.centre.x, y - scale.centre.y)).toBeCloseTo(scale.radius, 6);
+  expect((y - scale.centre.y) / (x - scale.centre.x)).toBeCloseTo(4 / 3, 9);
 });
 
 test('the next marks are drawn where the evaluation expects them', () => {
@@ -133,9 +133,9 @@ test('of a mark that was read one way only the line is drawn on which it lies, a
         /<path d="M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)"[^>]*stroke-width="1.5"/g,
       ),
     ].map((found) => found.slice(1).map(Number));
-    expect((across![0]! - scale.middle.x) / scale.per).toBeCloseTo(behind ? -1.5 : 1.5, 1);
+    expect((across![0]! - scale.centre.x) / scale.per).toBeCloseTo(behind ? -1.5 : 1.5, 1);
     expect(across![2]).toBe(across![0]);
-    expect((upward![1]! - scale.middle.y) / scale.per).toBeCloseTo(2, 1);
+    expect((upward![1]! - scale.centre.y) / scale.per).toBeCloseTo(2, 1);
     expect(upward![3]).toBe(upward![1]);
   }
 });
@@ -149,7 +149,7 @@ test('where nobody knows where the next mark will come, nothing of that leaves t
   const spots = dashed.match(/-?[\d.]+,-?[\d.]+/g)!.map((spot) => spot.split(',').map(Number));
   expect(spots.length).toBeGreaterThan(5);
   for (const [x, y] of spots)
-    expect(Math.hypot(x! - scale.middle.x, y! - scale.middle.y)).toBeLessThan(scale.radius + 0.2);
+    expect(Math.hypot(x! - scale.centre.x, y! - scale.centre.y)).toBeLessThan(scale.radius + 0.2);
 });
 
 test('a beam that the hole cuts is shown, and how much of it', () => {

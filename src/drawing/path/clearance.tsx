@@ -1,4 +1,4 @@
-/** How much room the beam has in a hole along a carriage's travel, as a small chart: below the line light is cut off. */
+/** A small chart of the beam's clearance in an aperture along a carriage's travel: below zero the beam is clipped. */
 import { scaleLinear } from 'd3-scale';
 import { lengthsIn, type PathPart, type Units } from '../../model/index.ts';
 import { px } from '../number.ts';
@@ -12,9 +12,9 @@ export const CLEARANCE_ROW = 46;
 export interface ClearanceProps {
   readonly part: PathPart;
   readonly isMoved: boolean;
-  /** Where its carriage stands, mm. */
+  /** Position of its carriage, mm. */
   readonly leg: number | undefined;
-  /** mm, of all charts. */
+  /** mm, for all charts. */
   readonly range: readonly [least: number, most: number];
   readonly top: number;
   readonly width: number;
@@ -22,7 +22,7 @@ export interface ClearanceProps {
 
 const LEFT = 74;
 const RIGHT = 76;
-/** Room for a name, before the scale. */
+/** Width of a name, left of the scale. */
 const NAME = 50;
 
 type Point = PathPart['clearance']['points'][number];
@@ -80,7 +80,7 @@ export function Clearance({
       <Line points={points} of="now" x={x} y={y} />
       {isMoved && <Line points={points} of="then" x={x} y={y} />}
       <text class="small" x={width - RIGHT + 6} y={top + 16}>
-        {brief(now, units)}
+        {shortClearance(now, units)}
       </text>
       {isMoved && (
         <text
@@ -88,13 +88,13 @@ export function Clearance({
           x={width - RIGHT + 6}
           y={top + 30}
           aria-label={`then ${clearanceInWords(then, units)}`}
-        >{`then ${brief(then, units)}`}</text>
+        >{`then ${shortClearance(then, units)}`}</text>
       )}
     </g>
   );
 }
 
-function brief(least: number | undefined, units: Units): string {
+function shortClearance(least: number | undefined, units: Units): string {
   return least === undefined ? 'missed' : `${least < 0 ? '−' : ''}${lengthsIn(units).bare(Math.abs(least))}`;
 }
 

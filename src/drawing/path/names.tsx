@@ -1,30 +1,33 @@
-/** Names of the parts in a view, each beside its part and away from the beam; parts behind one another share a line. */
+/**
+ * The names of the parts in a view, each beside its part on the side away from the beam; parts at one place share a
+ * line.
+ */
 import { px } from '../number.ts';
 import { LETTER } from '../short.ts';
-import type { Spot } from '../outline.ts';
+import type { PixelPoint } from '../outline.ts';
 
 export interface NamesProps {
-  /** The tube's exit, then the parts in the order of the path, on the paper. */
-  readonly spots: readonly Spot[];
+  /** The tube's exit, then the parts in the order of the path, in px. */
+  readonly points: readonly PixelPoint[];
   readonly names: readonly string[];
   /** Pixels of the whole picture. */
   readonly width: number;
 }
 
-/** Pixels: closer than this, parts share a line. */
-const TOGETHER = 14;
-/** From the middle of a part to its name. */
+/** Pixels: parts closer than this share a line. */
+const SAME_LINE = 14;
+/** From the centre of a part to its name. */
 const AWAY = 17;
 const ROOM = 4;
 const HALO = { 'paint-order': 'stroke', stroke: 'var(--paper)', 'stroke-width': 3 } as const;
 
-export function Names({ spots, names, width }: NamesProps) {
+export function Names({ points, names, width }: NamesProps) {
   return (
     <g>
-      {together(spots).map((group) => {
+      {grouped(points).map((group) => {
         const text = group.map((k) => names[k]).join(', ');
         const [first] = group;
-        const { x, y, anchor } = beside(spots[first!]!, text, width, first === 0 ? BELOW : awayFrom(spots, group));
+        const { x, y, anchor } = beside(points[first!]!, text, width, first === 0 ? BELOW : awayFrom(points, group));
         return (
           <text key={first} class="small name" x={px(x)} y={px(y)} text-anchor={anchor} style={HALO}>
             {text}
@@ -35,31 +38,31 @@ export function Names({ spots, names, width }: NamesProps) {
   );
 }
 
-function together(spots: readonly Spot[]): number[][] {
+function grouped(points: readonly PixelPoint[]): number[][] {
   const groups: number[][] = [];
-  spots.forEach((spot, k) => {
-    const near = groups.find(([first]) => distance(spots[first!]!, spot) < TOGETHER);
+  points.forEach((point, k) => {
+    const near = groups.find(([first]) => distance(points[first!]!, point) < SAME_LINE);
     if (near) near.push(k);
     else groups.push([k]);
   });
   return groups;
 }
 
-function distance(one: Spot, other: Spot): number {
+function distance(one: PixelPoint, other: PixelPoint): number {
   return Math.hypot(one.x - other.x, one.y - other.y);
 }
 
-const ABOVE: Spot = { x: 0, y: -1 };
-/** The tube: its body lies beside, where the beam does not go. */
-const BELOW: Spot = { x: 0, y: 1 };
+const ABOVE: PixelPoint = { x: 0, y: -1 };
+/** The tube: its body is beside it, on the side without the beam. */
+const BELOW: PixelPoint = { x: 0, y: 1 };
 
-/** A unit vector; above where the beam comes and goes alike. */
-function awayFrom(spots: readonly Spot[], group: readonly number[]): Spot {
-  const here = spots[group[0]!]!;
+/** A unit vector away from the beam; upward if the beam passes straight through. */
+function awayFrom(points: readonly PixelPoint[], group: readonly number[]): PixelPoint {
+  const here = points[group[0]!]!;
   const others = group
-    .flatMap((k) => [spots[k - 1], spots[k + 1]])
+    .flatMap((k) => [points[k - 1], points[k + 1]])
     .filter((one) => one !== undefined)
-    .filter((one) => distance(one, here) >= TOGETHER);
+    .filter((one) => distance(one, here) >= SAME_LINE);
   const toward = others.map((other) => ({
     x: (other.x - here.x) / distance(other, here),
     y: (other.y - here.y) / distance(other, here),
@@ -69,13 +72,13 @@ function awayFrom(spots: readonly Spot[], group: readonly number[]): Spot {
   return size < 0.2 ? ABOVE : { x: x / size, y: y / size };
 }
 
-/** Where there is no room for it at the side, above or below and as far in as it must be. */
+/** At the side if there is room, else above or below, moved inside the picture. */
 function beside(
-  { x, y }: Spot,
+  { x, y }: PixelPoint,
   text: string,
   width: number,
-  away: Spot,
-): Spot & { readonly anchor: 'start' | 'middle' | 'end' } {
+  away: PixelPoint,
+): PixelPoint & { readonly anchor: 'start' | 'middle' | 'end' } {
   const long = text.length * LETTER.bold;
   const at = x + away.x * AWAY;
   if (away.x > 0.4 && at + long <= width - ROOM) return { x: at, y: y + away.y * AWAY + 4, anchor: 'start' };

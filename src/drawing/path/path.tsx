@@ -1,4 +1,7 @@
-/** The machine from above, from the front and from the right, to scale; the beam in it; and how much room it has in every hole. */
+/**
+ * The machine from above, from the front and from the right, to scale, with the beam; and its clearance in every
+ * aperture.
+ */
 import { lengthsIn, type PathFigure, type Units } from '../../model/index.ts';
 import { px } from '../number.ts';
 import { LETTER, short } from '../short.ts';
@@ -74,7 +77,7 @@ export function Path({ figure, width, style }: PathProps) {
   );
 }
 
-/** Every chart has the same scale, down to the worst, never farther than a hole is wide. */
+/** All charts have the same scale, down to the smallest clearance, at most twice the largest aperture radius. */
 function rangeOf({ parts }: PathFigure): readonly [number, number] {
   const most = Math.max(...parts.map(({ aperture }) => aperture / 2));
   const least = Math.min(
@@ -93,7 +96,7 @@ interface KeysProps {
   readonly units: Units;
 }
 
-/** Pixels that the bar may be long. */
+/** Maximum length of the scale bar, pixels. */
 const BAR = 70;
 
 function Keys({ y, per, factor, isMoved, width, units }: KeysProps) {

@@ -1,4 +1,4 @@
-/** The numbers of the beam's path as a table. */
+/** The beam path as a table of numbers. */
 import type { PathFigure } from '../../model/index.ts';
 import { beamInWords, clearanceInWords, clearanceOfWhat, leastClearance } from './words.ts';
 

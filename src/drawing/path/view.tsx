@@ -3,7 +3,7 @@ import type { Displacement, PathFigure, PathPart } from '../../model/index.ts';
 import { px } from '../number.ts';
 import { OKABE_ITO } from '../theme.ts';
 import { Names } from './names.tsx';
-import { lineThrough, type Spot } from '../outline.ts';
+import { lineThrough, type PixelPoint } from '../outline.ts';
 import type { View } from './views.ts';
 
 export const THEN = OKABE_ITO[5];
@@ -39,7 +39,7 @@ export function ViewOf({ figure, view, per, width }: ViewProps) {
       {parts.map((part) => (
         <Disc key={part.name} part={part} view={view} per={per} />
       ))}
-      <Beam spots={[view.at(EXIT, tube.off), ...parts.map(({ at, met }) => met && view.at(at, met))]} parts={parts} />
+      <Beam points={[view.at(EXIT, tube.off), ...parts.map(({ at, met }) => met && view.at(at, met))]} parts={parts} />
       {isMoved && (
         <path
           d={lineThrough(
@@ -50,19 +50,19 @@ export function ViewOf({ figure, view, per, width }: ViewProps) {
           stroke-dasharray="6 3"
         />
       )}
-      <Names spots={axis} names={['tube', ...parts.map(({ name }) => name)]} width={width} />
+      <Names points={axis} names={['tube', ...parts.map(({ name }) => name)]} width={width} />
     </g>
   );
 }
 
-/** Up to where the beam comes. */
-function reached(spots: readonly (Spot | undefined)[]): Spot[] {
-  const lost = spots.indexOf(undefined);
-  return (lost < 0 ? spots : spots.slice(0, lost)) as Spot[];
+/** The points up to the first that the beam does not reach. */
+function reached(points: readonly (PixelPoint | undefined)[]): PixelPoint[] {
+  const end = points.indexOf(undefined);
+  return (end < 0 ? points : points.slice(0, end)) as PixelPoint[];
 }
 
-/** Where a carriage can stand. */
-function Rail({ from, to }: { readonly from: Spot; readonly to: Spot }) {
+/** The travel of a carriage. */
+function Rail({ from, to }: { readonly from: PixelPoint; readonly to: PixelPoint }) {
   return (
     <path
       d={lineThrough([from, to])}
@@ -73,7 +73,7 @@ function Rail({ from, to }: { readonly from: Spot; readonly to: Spot }) {
   );
 }
 
-/** Pixels: nobody says how long it is. */
+/** Pixels: the workbook does not give the tube's length. */
 const TUBE = 24;
 
 function Tube({ fires, view }: { readonly fires: Displacement; readonly view: View }) {
@@ -86,11 +86,11 @@ function Tube({ fires, view }: { readonly fires: Displacement; readonly view: Vi
   );
 }
 
-/** Smaller than this nobody sees how it is tilted. */
+/** Minimum radius, pixels, so that the tilt is visible. */
 const LEAST = 8;
 const CORNERS = 24;
 
-/** A round plate as it is seen from here: a line where it is seen edge on. */
+/** A round plate in this view: a line if it is seen edge on. */
 function Disc({
   part: {
     at,
@@ -107,7 +107,7 @@ function Disc({
 }) {
   const { x, y } = view.at(at);
   const radius = Math.max(LEAST, (aperture / 2) * per);
-  const rim = Array.from({ length: CORNERS }, (_, k) => (2 * Math.PI * k) / CORNERS).map((angle): Spot => {
+  const rim = Array.from({ length: CORNERS }, (_, k) => (2 * Math.PI * k) / CORNERS).map((angle): PixelPoint => {
     const [c, s] = [Math.cos(angle) * radius, Math.sin(angle) * radius];
     return {
       x: x + c * one[view.across] + s * other[view.across],
@@ -125,22 +125,22 @@ function Disc({
   );
 }
 
-/** A leg is dotted where no mark says that the beam runs so. */
+/** A leg is dotted if no mark measures it. */
 function Beam({
-  spots,
+  points,
   parts,
 }: {
-  readonly spots: readonly (Spot | undefined)[];
+  readonly points: readonly (PixelPoint | undefined)[];
   readonly parts: readonly PathPart[];
 }) {
   return (
     <g style={{ stroke: 'var(--ink)' }} stroke-width="1.6" fill="none">
-      {reached(spots)
+      {reached(points)
         .slice(1)
         .map((to, k) => (
           <path
             key={k}
-            d={lineThrough([spots[k]!, to])}
+            d={lineThrough([points[k]!, to])}
             {...(parts[k]!.isMeasured ? {} : { 'stroke-dasharray': '1 3' })}
           />
         ))}

@@ -1,17 +1,17 @@
-/** The three views of a machine at one scale, one below the other, as a drawing office lays them out. */
+/** The three views of a machine at one scale, one below the other, as in a technical drawing. */
 import type { Displacement, PathFigure } from '../../model/index.ts';
-import type { Spot } from '../outline.ts';
+import type { PixelPoint } from '../outline.ts';
 
 export type Axis = 0 | 1 | 2;
 
 export interface ViewFrom {
   readonly name: string;
-  /** Machine axes that run right and up on the paper. */
+  /** Machine axes to the right and upward in the picture. */
   readonly across: Axis;
   readonly upward: Axis;
 }
 
-/** Right on the paper = looking direction × up on the paper, in each. */
+/** Right in the picture = viewing direction × up in the picture, in each view. */
 const VIEWS: readonly ViewFrom[] = [
   { name: 'from above, rear at the top', across: 0, upward: 1 },
   { name: 'from the front', across: 0, upward: 2 },
@@ -19,25 +19,25 @@ const VIEWS: readonly ViewFrom[] = [
 ];
 
 export interface PathScale {
-  /** Pixels a millimetre. */
+  /** Pixels per millimetre. */
   readonly per: number;
-  /** How many times larger the beam's way off the middle is drawn. */
+  /** Magnification of the beam's distance from the centre. */
   readonly factor: number;
   readonly views: readonly View[];
   readonly height: number;
 }
 
 export interface View extends ViewFrom {
-  /** Pixels from the top of the drawing to that of the view, and how high it is. */
+  /** Pixels from the top of the drawing to that of the view, and its height. */
   readonly top: number;
   readonly height: number;
-  /** A place of the machine, and how far off it the beam is (mm, drawn larger), on the paper. */
-  at(place: Displacement, off?: Displacement): Spot;
+  /** A place of the machine, and the beam's offset from it (mm, magnified), in px. */
+  at(place: Displacement, off?: Displacement): PixelPoint;
 }
 
-/** Room around what is drawn, for names and the beam; above it the view's own name. */
+/** Margins for names and the beam; above it the view's name. */
 const ROOM = { side: 52, edge: 30, name: 16 };
-/** Pixels: no view is higher. */
+/** Pixels: maximum height of a view. */
 const HIGHEST = 420;
 
 export function pathScale(figure: PathFigure, width: number): PathScale {
@@ -80,12 +80,12 @@ function placesIn({ parts, carriages }: PathFigure): Displacement[] {
   return [[0, 0, 0], ...parts.map(({ at }) => at), ...carriages.flatMap(({ ends }) => ends)];
 }
 
-/** Pixels that the beam may be drawn off the middle. */
+/** Maximum magnified offset of the beam, pixels. */
 const FARTHEST = 20;
 
-/** 1, 2 or 5 times a power of ten: the largest that keeps the beam near the parts it meets. */
+/** 1, 2 or 5 times a power of ten: the largest magnification that keeps the beam near its parts. */
 function factorOf({ parts, tube }: PathFigure, per: number): number {
   const offs = [tube.off, ...parts.flatMap(({ met, thenMet }) => [met ?? [0, 0, 0], thenMet ?? [0, 0, 0]] as const)];
-  const farthest = Math.max(...offs.map((off) => Math.hypot(...off)), 0.1);
-  return [200, 100, 50, 20, 10, 5, 2].find((factor) => factor * farthest * per <= FARTHEST) ?? 1;
+  const largest = Math.max(...offs.map((off) => Math.hypot(...off)), 0.1);
+  return [200, 100, 50, 20, 10, 5, 2].find((factor) => factor * largest * per <= FARTHEST) ?? 1;
 }

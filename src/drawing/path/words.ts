@@ -1,8 +1,8 @@
-/** What is seen of the beam's path, in words. */
+/** The beam path in words. */
 import { lengthsIn, type PathClearance, type PathFigure, type PathPart, type Units } from '../../model/index.ts';
 import { pointInWords } from '../target/words.ts';
 
-/** The least along a travel, mm; undefined where the beam does not come everywhere. */
+/** The least clearance along a travel, mm; undefined if the beam does not arrive everywhere. */
 export function leastClearance({ points }: PathClearance, of: 'now' | 'then'): number | undefined {
   const values = points.map((point) => point[of]);
   return values.includes(undefined) ? undefined : Math.min(...(values as readonly number[]));
@@ -22,7 +22,7 @@ export function beamInWords(part: PathPart, of: 'mark' | 'then'): string {
   return pointInWords(tenths, part);
 }
 
-/** From what to what a clearance counts. */
+/** The two edges between which a clearance is measured. */
 export function clearanceOfWhat({ isWidthKnown }: Pick<PathFigure, 'isWidthKnown'>): string {
   return isWidthKnown ? 'beam edge to aperture edge' : 'beam centre to aperture edge';
 }
@@ -30,7 +30,7 @@ export function clearanceOfWhat({ isWidthKnown }: Pick<PathFigure, 'isWidthKnown
 /** One paragraph. */
 export function pathInWords(figure: PathFigure): string {
   const { machine, place, parts, isMoved, units } = figure;
-  const told = parts.map((part) =>
+  const partTexts = parts.map((part) =>
     [
       `${part.name}${part.isMeasured ? '' : ' (not measured)'}: beam ${beamInWords(part, 'mark')}`,
       isMoved ? `after the advised step ${beamInWords(part, 'then')}` : '',
@@ -39,5 +39,5 @@ export function pathInWords(figure: PathFigure): string {
       .filter(Boolean)
       .join('; '),
   );
-  return `Beam path of ${machine}${place === '' ? '' : `, ${place}`}. Clearance is ${clearanceOfWhat(figure)}, where it is least along the travel. ${told.join('. ')}.`;
+  return `Beam path of ${machine}${place === '' ? '' : `, ${place}`}. Clearance is ${clearanceOfWhat(figure)}, where it is least along the travel. ${partTexts.join('. ')}.`;
 }

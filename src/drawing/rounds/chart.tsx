@@ -1,4 +1,4 @@
-/** One measure over the rounds: a point each, twice its standard uncertainty as a bar, the allowed part tinted. */
+/** One measure over the rounds: a point for each, twice its standard uncertainty as a bar, the allowed range tinted. */
 import { scaleLinear } from 'd3-scale';
 import { lengthsIn, type Amount, type RoundPoint, type Units } from '../../model/index.ts';
 import { px } from '../number.ts';
@@ -11,7 +11,7 @@ export interface ChartProps {
   readonly units: Units;
   /** mm */
   readonly limit: number | undefined;
-  /** Pixels across of the k-th round. */
+  /** x of the k-th round, pixels. */
   at(k: number): number;
   readonly step: number;
   readonly box: Box;
@@ -23,7 +23,7 @@ interface Placed {
   readonly k: number;
 }
 
-/** Between rounds closer than this only the last value is written out. */
+/** With less distance between rounds only the last value is printed. */
 const WRITTEN = 34;
 
 // biome-ignore lint/complexity/noExcessiveLinesPerFunction: one picture, drawn from back to front
@@ -84,7 +84,7 @@ export function Chart({ of, rounds, units, limit, at, step, box }: ChartProps) {
 interface PointProps extends Placed {
   readonly x: number;
   readonly y: (value: number) => number;
-  /** Its value is written no higher, lest it lie on the name. */
+  /** Upper bound of the value's text, below the chart's name. */
   readonly top: number;
   readonly label: boolean;
   readonly units: Units;

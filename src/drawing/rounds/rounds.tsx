@@ -1,4 +1,4 @@
-/** Centre and spread of a station's marks, round after round, against their limits. */
+/** Centre and spread of a station's marks, round by round, against their limits. */
 import type { RoundPoint, RoundsFigure } from '../../model/index.ts';
 import { px } from '../number.ts';
 import { LETTER, short } from '../short.ts';
@@ -19,9 +19,9 @@ const HEAD = 26;
 const SCALE = 34;
 const CHART = 104;
 const GAP = 12;
-/** Below the charts: which round, and of which session. */
+/** Below the charts: the rounds and their sessions. */
 const FOOT = { rounds: 14, sessions: 20 };
-/** Rounds stand no farther apart, so that two are not a chasm. */
+/** Maximum distance between two rounds, pixels. */
 const WIDEST = 72;
 
 // biome-ignore lint/complexity/noExcessiveLinesPerFunction: one picture, drawn from back to front

@@ -1,4 +1,4 @@
-/** The numbers of a station's rounds as a table. */
+/** A station's rounds as a table of numbers. */
 import { lengthsIn, type RoundsFigure } from '../../model/index.ts';
 import { sessionInWords, stateInWords } from './words.ts';
 

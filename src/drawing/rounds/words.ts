@@ -1,7 +1,7 @@
-/** How the rounds of a station went, in words. */
+/** A station's rounds in words. */
 import { lengthsIn, type RoundPoint, type RoundsFigure, type Units } from '../../model/index.ts';
 
-/** `a, 2026-03-07 spring service`; the letter only where there are more. */
+/** `a, 2026-03-07 spring service`; the letter only if there are several. */
 export function sessionInWords({ sessions }: RoundsFigure, k: number): string {
   const { title, date } = sessions[k]!;
   const name = [date, title].filter(Boolean).join(' ') || 'before any session';
@@ -23,7 +23,7 @@ function roundInWords({ round, state, centre, spread, missed }: RoundPoint, unit
   return `round ${round}: ${parts.filter(Boolean).join(', ')}`;
 }
 
-/** As the round stood when its last mark was read. */
+/** The state of the round at its last mark. */
 export function stateInWords(state: RoundPoint['state']): string {
   switch (state) {
     case 'unlimited':

@@ -1,7 +1,7 @@
-/** The face of a mount as one stands before its screw heads: which screw, which way, how far. */
+/** The face of a mount as you face its screw heads: which screw to turn, in which direction, how far. */
 import { sense, turnsInWords, type Axes, type ScrewsFigure, type DrawnScrew } from '../../model/index.ts';
 import { px } from '../number.ts';
-import { ringSector, type Spot } from '../outline.ts';
+import { ringSector, type PixelPoint } from '../outline.ts';
 import { LETTER } from '../short.ts';
 import { OKABE_ITO } from '../theme.ts';
 import { mountInWords, turnInFull } from './words.ts';
@@ -18,7 +18,7 @@ const DIAL = 27;
 const ROW = 17;
 const EDGE = 10;
 const HEAD = 26;
-/** Room for a dial and what is written below it. */
+/** Margins for a dial and the text below it. */
 const ROOM = { side: 48, top: DIAL + 8, bottom: DIAL + 24 };
 
 export function Screws({ figure, width, style }: ScrewsProps) {
@@ -30,7 +30,7 @@ export function Screws({ figure, width, style }: ScrewsProps) {
       ? turned.flatMap((screw) => inRows(turnInFull(screw, figure), (width - 2 * EDGE) / LETTER.plain))
       : ['nothing to turn now'];
   const height = HEAD + face.height + rows.length * ROW + EDGE;
-  const title = `Screws of ${part}, ${seenFrom(figure)}`;
+  const title = `Screws of ${part}, ${viewpoint(figure)}`;
   return (
     <svg
       xmlns="http://www.w3.org/2000/svg"
@@ -47,7 +47,7 @@ export function Screws({ figure, width, style }: ScrewsProps) {
       {style !== undefined && <rect width={width} height={px(height)} rx="6" style={{ fill: 'var(--paper)' }} />}
       <text x={EDGE} y="17">
         <tspan class="name">{part}</tspan>
-        <tspan class="small pale">{`  ${seenFrom(figure)}`}</tspan>
+        <tspan class="small pale">{`  ${viewpoint(figure)}`}</tspan>
       </text>
       <g transform={`translate(0 ${HEAD})`}>
         <rect
@@ -58,14 +58,14 @@ export function Screws({ figure, width, style }: ScrewsProps) {
           rx="8"
           style={{ fill: 'var(--ground)', stroke: 'var(--line)' }}
         />
-        {face.isKnown && <Middle {...face.at({ right: 0, up: 0 })} />}
+        {face.isKnown && <Centre {...face.at({ right: 0, up: 0 })} />}
         {pivot && face.isKnown && <Pivot {...face.at(pivot)} />}
         {screws.map((screw, k) => (
           <Dial
             key={screw.name}
             screw={screw}
             hand={figure.hand}
-            spot={screw.place && face.isKnown ? face.at(screw.place) : face.inRow(k)}
+            point={screw.place && face.isKnown ? face.at(screw.place) : face.inRow(k)}
           />
         ))}
       </g>
@@ -78,12 +78,12 @@ export function Screws({ figure, width, style }: ScrewsProps) {
   );
 }
 
-/** Where it is too long for one, the rim stands below. */
+/** If the text is too long for one row, the rim's travel goes to a second. */
 function inRows(text: string, letters: number): readonly string[] {
   return text.length <= letters ? [text] : text.split('; ');
 }
 
-function seenFrom({ heads }: ScrewsFigure): string {
+function viewpoint({ heads }: ScrewsFigure): string {
   return heads === 'behind' ? 'facing its screws, from behind' : 'facing its screws, from the beam side';
 }
 
@@ -92,40 +92,40 @@ interface Face {
   readonly left: number;
   readonly right: number;
   readonly height: number;
-  at(place: Axes): Spot;
-  /** Side by side, where nobody knows better. */
-  inRow(k: number): Spot;
+  at(place: Axes): PixelPoint;
+  /** Side by side, if the places are unknown. */
+  inRow(k: number): PixelPoint;
 }
 
-/** To scale between the outermost screws; right is right and up is up as one faces the heads. */
+/** To scale between the outermost screws; right and up as you face the heads. */
 function faceOf({ screws, pivot }: ScrewsFigure, width: number): Face {
   const places = [...screws.flatMap(({ place }) => place ?? []), ...(pivot ? [pivot] : [])];
   const isKnown = screws.every(({ place }) => place !== undefined);
-  const room = Math.min(width - 2 * EDGE, 280);
-  const left = (width - room) / 2;
+  const available = Math.min(width - 2 * EDGE, 280);
+  const left = (width - available) / 2;
   const ends = (of: (place: Axes) => number) => [Math.min(...places.map(of)), Math.max(...places.map(of))] as const;
   const [[west, east], [south, north]] = [ends(({ right }) => right), ends(({ up }) => up)];
-  const per = (room - 2 * ROOM.side) / Math.max(east - west, north - south, 1);
-  const across = Math.max(0, (room - 2 * ROOM.side - (east - west) * per) / 2);
+  const per = (available - 2 * ROOM.side) / Math.max(east - west, north - south, 1);
+  const across = Math.max(0, (available - 2 * ROOM.side - (east - west) * per) / 2);
   const height = ROOM.top + ROOM.bottom + (isKnown ? (north - south) * per : 0);
   return {
     isKnown,
     left,
-    right: left + room,
+    right: left + available,
     height,
     at: ({ right, up }) => ({ x: left + ROOM.side + across + (right - west) * per, y: ROOM.top + (north - up) * per }),
-    inRow: (k) => ({ x: left + ((k + 0.5) * room) / screws.length, y: ROOM.top }),
+    inRow: (k) => ({ x: left + ((k + 0.5) * available) / screws.length, y: ROOM.top }),
   };
 }
 
-/** The mirror's middle. */
-function Middle({ x, y }: Spot) {
+/** The mirror's centre. */
+function Centre({ x, y }: PixelPoint) {
   return (
     <path d={`M${px(x - 6)} ${px(y)}h12M${px(x)} ${px(y - 6)}v12`} style={{ stroke: 'var(--pale)', fill: 'none' }} />
   );
 }
 
-function Pivot({ x, y }: Spot) {
+function Pivot({ x, y }: PixelPoint) {
   return (
     <g>
       <circle cx={px(x)} cy={px(y)} r="5" style={{ fill: 'var(--pale)' }} />
@@ -136,15 +136,18 @@ function Pivot({ x, y }: Spot) {
   );
 }
 
-/** A turn is a clock face: what is to be turned runs from the top the way the hand goes: in is clockwise, with a left-hand thread anticlockwise. */
+/**
+ * A dial like a clock face: the turn runs from the top in the direction of the hand; in is clockwise, with a left-hand
+ * thread anticlockwise.
+ */
 function Dial({
   screw: { name, turns },
   hand,
-  spot: { x, y },
+  point: { x, y },
 }: {
   readonly screw: DrawnScrew;
   readonly hand: ScrewsFigure['hand'];
-  readonly spot: Spot;
+  readonly point: PixelPoint;
 }) {
   const ticks = Array.from({ length: 8 }, (_, k) => (k * Math.PI) / 4)
     .map((angle) => {
@@ -169,15 +172,15 @@ function Dial({
 
 const RING = { inner: DIAL - 11, outer: DIAL - 4 };
 
-/** Blue in, orange out, and an arrow head at the end; more than a turn is a whole ring. */
+/** Blue in, orange out, with an arrow head at the end; more than one turn is a full ring. */
 function Sweep({ turns, hand }: { readonly turns: number; readonly hand: ScrewsFigure['hand'] }) {
   const clockwise = hand === 'right' ? turns : -turns;
   const shown = Math.max(-1, Math.min(1, clockwise));
   const angle = 2 * Math.PI * shown;
-  const middle = (RING.inner + RING.outer) / 2;
-  const [x, y] = [Math.sin(angle) * middle, -Math.cos(angle) * middle];
+  const radius = (RING.inner + RING.outer) / 2;
+  const [x, y] = [Math.sin(angle) * radius, -Math.cos(angle) * radius];
   const colour = turns > 0 ? OKABE_ITO[4] : OKABE_ITO[1];
-  // Along the ring, the way it is turned.
+  // Along the ring, in the direction of the turn.
   const heading = (angle * 180) / Math.PI + (clockwise > 0 ? 0 : 180);
   return (
     <g style={{ fill: colour }}>

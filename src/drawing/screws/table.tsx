@@ -1,4 +1,4 @@
-/** The numbers of a mount's face as a table. */
+/** A mount's face as a table of numbers. */
 import { lengthsIn, type Axes, type ScrewsFigure, type Units } from '../../model/index.ts';
 import { movesInWords, turnInFull } from './words.ts';
 
@@ -30,7 +30,7 @@ export function ScrewsTable({ figure }: { readonly figure: ScrewsFigure }) {
   );
 }
 
-/** As one faces the heads: `22 left, 22 up`. */
+/** Facing the heads: `22 left, 22 up`. */
 function placeInWords({ right, up }: Axes, units: Units): string {
   const { drawn } = lengthsIn(units);
   return `${drawn(Math.abs(right))} ${right < 0 ? 'left' : 'right'}, ${drawn(Math.abs(up))} ${up < 0 ? 'down' : 'up'}`;

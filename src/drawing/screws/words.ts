@@ -1,4 +1,4 @@
-/** What is seen on a mount's face, in words. */
+/** A mount's face in words. */
 import {
   clockSense,
   cornerAt,
@@ -18,7 +18,7 @@ export function turnInFull(screw: DrawnScrew, { knob, mark, hand }: ScrewsFigure
   return `${screwInWords(screw)}: ${sense(turns)} ${turnsInWords(turns)}, ${clockSense(turns, hand)}${rim}`;
 }
 
-/** `B (lower right)`; the name alone where nobody has written down where it bears. */
+/** `B (lower right)`; the name alone if the workbook does not give its place. */
 function screwInWords({ name, place }: DrawnScrew): string {
   const corner = place && cornerAt(place.right, place.up);
   return corner === undefined ? name : `${name} (${corner})`;

@@ -1,9 +1,9 @@
-/** The beam where it stands worst on the tape, and the part of it that the hole cuts off. */
+/** The beam at the mark farthest from the centre, and the part of it that the aperture clips. */
 import type { TargetFigure, TargetMark } from '../../model/index.ts';
 import { px } from '../number.ts';
 import type { TapeScale } from './scale.ts';
 
-/** The mark about which the beam is drawn, how wide it is there, mm, and whether the hole cuts some of it off. */
+/** That mark, the beam's diameter there, mm, and whether the aperture clips it. */
 export function footprintOf({
   aperture,
   beam,
@@ -16,12 +16,12 @@ export function footprintOf({
 }
 
 export function Footprint({ figure, scale }: { readonly figure: TargetFigure; readonly scale: TapeScale }) {
-  const found = footprintOf(figure);
-  if (!found) return null;
+  const footprint = footprintOf(figure);
+  if (!footprint) return null;
   const { aperture } = figure;
-  const { x, y } = scale.at(found.mark);
-  const radius = (found.beam / 2) * scale.per;
-  const cut = lost({ x, y, radius }, { ...scale.middle, radius: (aperture / 2) * scale.per });
+  const { x, y } = scale.at(footprint.mark);
+  const radius = (footprint.beam / 2) * scale.per;
+  const cut = clippedArea({ x, y, radius }, { ...scale.centre, radius: (aperture / 2) * scale.per });
   return (
     <g>
       <circle cx={px(x)} cy={px(y)} r={px(radius)} style={{ fill: 'var(--ink)' }} fill-opacity="0.07" />
@@ -40,24 +40,25 @@ interface Disc {
   readonly radius: number;
 }
 
-/** What of a disc lies outside another, as a path; empty where nothing does. */
-function lost(beam: Disc, hole: Disc): string {
-  const apart = Math.hypot(beam.x - hole.x, beam.y - hole.y);
-  if (apart + beam.radius <= hole.radius) return '';
-  if (apart >= beam.radius + hole.radius) return whole(beam);
-  if (apart + hole.radius <= beam.radius) return whole(beam) + whole(hole);
-  // The two corners, by the distance of their chord from the hole's middle.
-  const toChord = (apart ** 2 + hole.radius ** 2 - beam.radius ** 2) / (2 * apart);
-  const half = Math.sqrt(hole.radius ** 2 - toChord ** 2);
-  const [ux, uy] = [(beam.x - hole.x) / apart, (beam.y - hole.y) / apart];
-  const [cx, cy] = [hole.x + ux * toChord, hole.y + uy * toChord];
+/** The part of a disc outside another, as a path; empty if there is none. */
+function clippedArea(beam: Disc, aperture: Disc): string {
+  const separation = Math.hypot(beam.x - aperture.x, beam.y - aperture.y);
+  if (separation + beam.radius <= aperture.radius) return '';
+  if (separation >= beam.radius + aperture.radius) return fullDisc(beam);
+  if (separation + aperture.radius <= beam.radius) return fullDisc(beam) + fullDisc(aperture);
+  // The two corners, by the distance of their chord from the aperture's centre.
+  const toChord = (separation ** 2 + aperture.radius ** 2 - beam.radius ** 2) / (2 * separation);
+  const half = Math.sqrt(aperture.radius ** 2 - toChord ** 2);
+  const [ux, uy] = [(beam.x - aperture.x) / separation, (beam.y - aperture.y) / separation];
+  const [cx, cy] = [aperture.x + ux * toChord, aperture.y + uy * toChord];
   const one = `${px(cx - uy * half)} ${px(cy + ux * half)}`;
   const other = `${px(cx + uy * half)} ${px(cy - ux * half)}`;
-  // Round the far side of the beam, more than half of it where its middle lies beyond the chord; then back along the hole's edge.
-  return `M${other}A${px(beam.radius)} ${px(beam.radius)} 0 ${apart > toChord ? 1 : 0} 1 ${one}A${px(hole.radius)} ${px(hole.radius)} 0 ${toChord < 0 ? 1 : 0} 0 ${other}z`;
+  // Around the far side of the beam, by the larger arc if its centre is beyond the chord; then back along the
+  // aperture's edge.
+  return `M${other}A${px(beam.radius)} ${px(beam.radius)} 0 ${separation > toChord ? 1 : 0} 1 ${one}A${px(aperture.radius)} ${px(aperture.radius)} 0 ${toChord < 0 ? 1 : 0} 0 ${other}z`;
 }
 
-function whole({ x, y, radius }: Disc): string {
+function fullDisc({ x, y, radius }: Disc): string {
   const r = px(radius);
   return `M${px(x - radius)} ${px(y)}a${r} ${r} 0 1 0 ${px(2 * radius)} 0a${r} ${r} 0 1 0 ${px(-2 * radius)} 0z`;
 }

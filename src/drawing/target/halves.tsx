@@ -1,10 +1,10 @@
-/** Marks of which one part alone was read: a line across the tape, as wide as the reading is unsure, its sign at the end. */
+/** Marks with one coordinate: a line across the tape, as wide as its uncertainty, with the sign at the end. */
 import type { TargetHalf } from '../../model/index.ts';
 import { px } from '../number.ts';
 import { colourOf, Sign } from '../sign.tsx';
 import type { MarksProps } from './marks-props.ts';
 import { pressed } from './pressed.ts';
-import type { Spot } from '../outline.ts';
+import type { PixelPoint } from '../outline.ts';
 import type { TapeScale } from './scale.ts';
 import { halfInFull } from './words.ts';
 
@@ -24,7 +24,7 @@ export function Halves(props: MarksProps) {
   );
 }
 
-/** Pixels from the rim to the sign, and between signs of lines that may lie on one another. */
+/** Pixels from the rim to the sign, and between the signs of lines that may overlap. */
 const INSIDE = 9;
 const APART = 16;
 
@@ -39,8 +39,8 @@ function Half({
 }: { readonly half: TargetHalf; readonly before: number } & MarksProps) {
   const [from, to] = across(half, scale);
   const length = Math.hypot(to.x - from.x, to.y - from.y);
-  const share = Math.max(0, 1 - (INSIDE + before * APART) / Math.max(length, 1));
-  const sign = { x: from.x + (to.x - from.x) * share, y: from.y + (to.y - from.y) * share };
+  const fraction = Math.max(0, 1 - (INSIDE + before * APART) / Math.max(length, 1));
+  const sign = { x: from.x + (to.x - from.x) * fraction, y: from.y + (to.y - from.y) * fraction };
   const words = halfInFull(half, figure);
   const isSelected = selected?.cell === half.cell && selected.path === half.path;
   const path = `M${px(from.x)} ${px(from.y)}L${px(to.x)} ${px(to.y)}`;
@@ -60,10 +60,10 @@ function Half({
   );
 }
 
-/** From rim to rim of what is drawn, towards the top or the right. */
-function across({ read, value }: TargetHalf, scale: TapeScale): [Spot, Spot] {
+/** From rim to rim of the drawn tape, toward the top or the right. */
+function across({ read, value }: TargetHalf, scale: TapeScale): [PixelPoint, PixelPoint] {
   const {
-    middle: { x, y },
+    centre: { x, y },
     radius,
   } = scale;
   const at = scale.at({ right: 0, up: 0, [read]: value });

@@ -1,18 +1,18 @@
-/** Which sign is which place, and what the circles are. */
+/** The legend: signs of the places, and the circles. */
 import { lengthsIn, type TargetFigure } from '../../model/index.ts';
 import { px } from '../number.ts';
 import { LETTER, short } from '../short.ts';
 import { Sign } from '../sign.tsx';
 import { footprintOf } from './footprint.tsx';
-import type { Spot } from '../outline.ts';
+import type { PixelPoint } from '../outline.ts';
 
 export const ROW = 17;
 
 export interface LegendProps {
   readonly figure: TargetFigure;
   readonly letters: readonly string[];
-  readonly at: Spot;
-  /** Pixels a row may be long. */
+  readonly at: PixelPoint;
+  /** Maximum length of a row, pixels. */
   readonly width: number;
   readonly grid: number;
 }
@@ -51,7 +51,7 @@ interface Row {
   readonly look?: 'half' | 'next' | 'found' | 'beam' | 'lost';
 }
 
-/** The first is the station. */
+/** The first row is the station. */
 export function rowsOf(figure: TargetFigure, grid: number): readonly Row[] {
   const { station, round, rounds, places, marks, halves, missed, expected, aperture, limit, frame } = figure;
   const { given, read } = lengthsIn(frame.units);

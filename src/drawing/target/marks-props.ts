@@ -6,7 +6,7 @@ export interface MarksProps {
   readonly scale: TapeScale;
   readonly behind: boolean;
   readonly letters: readonly string[];
-  /** Where it stands in the text, which is selected there. */
+  /** The place in the text that is selected there. */
   readonly selected?: TextPlace | undefined;
   readonly onSelect?: ((mark: TextPlace) => void) | undefined;
 }

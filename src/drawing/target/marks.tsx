@@ -1,4 +1,4 @@
-/** Marks: of rounds before as a trail, those that count with their uncertainty, and where the next will come. */
+/** Marks: earlier rounds as a trail, current ones with their uncertainty, and the predicted next ones. */
 import type { TargetMark } from '../../model/index.ts';
 import { px } from '../number.ts';
 import { lineThrough } from '../outline.ts';
@@ -36,7 +36,7 @@ function keyOf({ cell, path, place }: TargetMark): string {
   return `${cell} ${path} ${place}`;
 }
 
-/** As found is a ring, what came between a dot. */
+/** As found is a ring, later rounds are dots. */
 function Trail({ marks, scale }: { readonly marks: readonly TargetMark[]; readonly scale: TapeScale }) {
   const earlier = marks.filter(({ age }) => age === 'earlier');
   if (earlier.length === 0) return null;

@@ -1,4 +1,4 @@
-/** Where a mark will come: an ellipse that holds it with 95 %, and a cross where it is most likely. */
+/** A predicted mark: its 95 % ellipse, and a cross at the most likely place. */
 import type { TargetExpected } from '../../model/index.ts';
 import { px } from '../number.ts';
 import { lineThrough } from '../outline.ts';
@@ -20,7 +20,7 @@ export function Next(props: NextProps) {
   const isOnTape = Math.hypot(right, up) + ellipse.major <= scale.reach;
   return (
     <g style={{ stroke: colourOf(place) }} fill="none" stroke-width="1.5">
-      {isOnTape ? <Whole {...props} /> : <Part {...props} />}
+      {isOnTape ? <FullEllipse {...props} /> : <VisiblePart {...props} />}
       <path d={`M${px(x - 4)} ${px(y - 4)}l8 8m0 -8l-8 8`} />
     </g>
   );
@@ -28,8 +28,8 @@ export function Next(props: NextProps) {
 
 const DASHES = '4 2';
 
-function Whole({ expected: { ellipse, ...middle }, scale, behind }: NextProps) {
-  const { x, y } = scale.at(middle);
+function FullEllipse({ expected: { ellipse, ...centre }, scale, behind }: NextProps) {
+  const { x, y } = scale.at(centre);
   const turned = ((behind ? ellipse.angle : -ellipse.angle) * 180) / Math.PI;
   return (
     <ellipse
@@ -43,8 +43,8 @@ function Whole({ expected: { ellipse, ...middle }, scale, behind }: NextProps) {
 
 const POINTS = 180;
 
-/** What of it lies on the tape that is drawn: the rest would run across what stands around. */
-function Part({
+/** The part of the ellipse on the drawn tape; the rest would cover what is around it. */
+function VisiblePart({
   expected: {
     ellipse: { major, minor, angle },
     right,

@@ -1,4 +1,4 @@
-/** What makes a sign on the tape a button: for the mouse, for the keys, and for those who do not see it. */
+/** Makes a sign on the tape a button for mouse, keyboard and screen reader. */
 export function pressed(label: string, isSelected: boolean, press: () => void) {
   return {
     role: 'button' as const,

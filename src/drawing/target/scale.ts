@@ -1,43 +1,43 @@
-/** Between millimetres on the tape and pixels on the paper: up is up, right is right unless it is seen from behind. */
+/** Converts between millimetres on the tape and pixels: up is up, right is right unless it is seen from behind. */
 import { scaleLinear } from 'd3-scale';
 import type { TargetFigure } from '../../model/index.ts';
-import type { Spot } from '../outline.ts';
+import type { PixelPoint } from '../outline.ts';
 
 export interface OnTape {
   readonly right: number;
   readonly up: number;
 }
 
-/** What of a figure says how much of the tape is drawn. */
+/** The parts of a figure that determine how much of the tape is drawn. */
 type Measured = Pick<TargetFigure, 'aperture' | 'limit' | 'marks' | 'halves' | 'expected'>;
 
 export interface TapeScale {
-  /** mm from the middle to the rim of what is drawn. */
+  /** mm from the centre to the rim of the drawn tape. */
   readonly reach: number;
-  /** Pixels a millimetre. */
+  /** Pixels per millimetre. */
   readonly per: number;
-  readonly middle: Spot;
+  readonly centre: PixelPoint;
   readonly radius: number;
-  /** A mark beyond what is drawn stands at the rim, in its direction. */
-  at(mark: OnTape): Spot;
-  /** The other way. */
-  from(spot: Spot): OnTape;
+  /** A mark beyond the drawn tape is placed at the rim, in its direction. */
+  at(mark: OnTape): PixelPoint;
+  /** The inverse. */
+  from(point: PixelPoint): OnTape;
 }
 
-/** Room for the names of the sides. */
+/** Margins for the names of the sides. */
 export const MARGIN = { side: 56, top: 20, bottom: 32 } as const;
 
 export function tapeScale(figure: Measured, width: number, behind: boolean): TapeScale {
   const radius = width / 2 - MARGIN.side;
   const reach = reachOf(figure);
-  const middle = { x: width / 2, y: MARGIN.top + radius };
+  const centre = { x: width / 2, y: MARGIN.top + radius };
   const sense = behind ? -1 : 1;
-  const across = scaleLinear([-reach, reach], [middle.x - sense * radius, middle.x + sense * radius]);
-  const upward = scaleLinear([-reach, reach], [middle.y + radius, middle.y - radius]);
+  const across = scaleLinear([-reach, reach], [centre.x - sense * radius, centre.x + sense * radius]);
+  const upward = scaleLinear([-reach, reach], [centre.y + radius, centre.y - radius]);
   return {
     reach,
     radius,
-    middle,
+    centre,
     per: radius / reach,
     at: ({ right, up }) => {
       const shrink = Math.min(1, reach / Math.hypot(right, up));
@@ -47,10 +47,12 @@ export function tapeScale(figure: Measured, width: number, behind: boolean): Tap
   };
 }
 
-/** Nobody places a mark farther out than a tape is wide. */
-const MOST_HOLES = 2.5;
+/** No mark is placed farther out than a tape is wide. */
+const MOST_APERTURES = 2.5;
 
-/** The limit with room around it, the hole where marks come near its edge, and every mark as far as a tape reaches. */
+/**
+ * Includes the limit with a margin, the aperture if marks are near its edge, and every mark within the width of a tape.
+ */
 function reachOf({ aperture, limit, marks, halves, expected }: Measured): number {
   const farthest = Math.max(
     limit === undefined ? aperture / 2 : 1.6 * limit,
@@ -58,6 +60,6 @@ function reachOf({ aperture, limit, marks, halves, expected }: Measured): number
     ...halves.map(({ value, u }) => Math.abs(value) * 1.1 + 2 * u),
     ...expected.map(({ right, up, ellipse }) => Math.hypot(right, up) + ellipse.major),
   );
-  const withHole = farthest > aperture / 3 ? Math.max(farthest, (aperture / 2) * 1.08) : farthest;
-  return Math.min(withHole, (aperture / 2) * MOST_HOLES);
+  const withAperture = farthest > aperture / 3 ? Math.max(farthest, (aperture / 2) * 1.08) : farthest;
+  return Math.min(withAperture, (aperture / 2) * MOST_APERTURES);
 }

@@ -1,4 +1,4 @@
-/** The numbers of a target as a table, for those who read rather than look. */
+/** A target as a table of numbers. */
 import { lengthsIn, type TargetFigure, type TargetMark } from '../../model/index.ts';
 import { axesInWords, halfInWords, pointInWords } from './words.ts';
 

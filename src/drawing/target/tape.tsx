@@ -1,4 +1,4 @@
-/** The tape itself: a grid in the machine's units, the hole, the limit, and the names of its sides. */
+/** The tape: a grid in the machine's units, the aperture, the limit, and the names of its sides. */
 import { lengthsIn, type TargetFigure, type Units } from '../../model/index.ts';
 import { px } from '../number.ts';
 import { sideInWords, sidesOf, type Side } from '../sides.ts';
@@ -19,12 +19,12 @@ export function Tape({
   scale,
 }: TapeProps) {
   const {
-    middle: { x, y },
+    centre: { x, y },
     radius,
     per,
     reach,
   } = scale;
-  const hole = (aperture / 2) * per;
+  const apertureRadius = (aperture / 2) * per;
   return (
     <g>
       <circle cx={x} cy={y} r={radius} style={{ fill: 'var(--ground)' }} />
@@ -35,18 +35,18 @@ export function Tape({
       {limit !== undefined && limit <= reach && (
         <circle class="ink" cx={x} cy={y} r={px(limit * per)} stroke-dasharray="5 3" />
       )}
-      {hole <= radius + 1 && <circle class="ink" cx={x} cy={y} r={px(hole)} stroke-width="1.8" />}
+      {apertureRadius <= radius + 1 && <circle class="ink" cx={x} cy={y} r={px(apertureRadius)} stroke-width="1.8" />}
     </g>
   );
 }
 
-/** Lines closer than this are grey, not lines. */
+/** Minimum distance of grid lines, pixels. */
 const CLOSEST = 7;
 
-/** The finest lines that do not stand too close; the axes are the darker. */
+/** The finest grid that is not too dense; the axes are darker. */
 function Grid({
   scale: {
-    middle: { x, y },
+    centre: { x, y },
     radius,
     per,
     reach,
@@ -78,7 +78,7 @@ function Grid({
   );
 }
 
-/** How far the grid's lines stand apart, mm. */
+/** Distance of the grid lines, mm. */
 export function gridStep(per: number, units: Units): number {
   const { grids } = lengthsIn(units);
   return grids.find((mm) => mm * per >= CLOSEST) ?? grids.at(-1)!;
@@ -87,7 +87,7 @@ export function gridStep(per: number, units: Units): number {
 export function Sides({
   figure: { frame },
   scale: {
-    middle: { x, y },
+    centre: { x, y },
     radius,
   },
   behind,

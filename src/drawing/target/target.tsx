@@ -1,6 +1,6 @@
 /**
- * A station's tape as one sees it looking along the beam, or from behind: the hole, the limit, the beam at every place of
- * the carriages, what came before and what will come.
+ * A station's tape, looking along the beam or from behind: the aperture, the limit, the beam at every place of the
+ * carriages, earlier and predicted marks.
  */
 import type { TargetFigure, TextPlace } from '../../model/index.ts';
 import { px } from '../number.ts';
@@ -8,25 +8,28 @@ import { lettersOf } from '../sign.tsx';
 import { Footprint } from './footprint.tsx';
 import { Legend, ROW, rowsOf } from './legend.tsx';
 import { Marks } from './marks.tsx';
-import type { Spot } from '../outline.ts';
+import type { PixelPoint } from '../outline.ts';
 import { MARGIN, tapeScale, type OnTape } from './scale.ts';
 import { gridStep, Sides, Tape } from './tape.tsx';
 import { targetInWords } from './words.ts';
 
 export interface TargetProps {
   readonly figure: TargetFigure;
-  /** Pixels: of the whole with the legend below, of the tape alone with the legend beside it. Letters keep their size. */
+  /**
+   * Pixels: of the whole with the legend below, of the tape alone with the legend beside it. The size of letters is
+   * constant.
+   */
   readonly width: number;
   readonly legend?: 'below' | 'beside';
   readonly behind?: boolean;
   readonly style?: string | undefined;
   readonly selected?: TextPlace | undefined;
   readonly onSelect?: ((mark: TextPlace) => void) | undefined;
-  /** Where a mark is about to be placed, mm. */
+  /** The place of the cursor for a new mark, mm. */
   readonly cursor?: OnTape | undefined;
 }
 
-/** Pixels: two carriages with their ends, in the letters of a legend. */
+/** Pixels: the width of two carriages with their ends in a legend. */
 const BESIDE = 230;
 const EDGE = 10;
 
@@ -45,7 +48,7 @@ export function Target({
   const grid = gridStep(scale.per, figure.frame.units);
   const tapeHeight = MARGIN.top + 2 * scale.radius + MARGIN.bottom;
   const rows = rowsOf(figure, grid).length;
-  const whole =
+  const size =
     legend === 'beside'
       ? { width: width + BESIDE, height: Math.max(tapeHeight, rows * ROW + 2 * EDGE) }
       : { width, height: tapeHeight + rows * ROW + EDGE };
@@ -55,18 +58,16 @@ export function Target({
     <svg
       xmlns="http://www.w3.org/2000/svg"
       class="figure"
-      width={whole.width}
-      height={whole.height}
-      viewBox={`0 0 ${whole.width} ${whole.height}`}
+      width={size.width}
+      height={size.height}
+      viewBox={`0 0 ${size.width} ${size.height}`}
       role={onSelect ? 'group' : 'img'}
       aria-label={`Tape on ${figure.station}, ${looks}`}
     >
       <title>{`Tape on ${figure.station}, ${looks}`}</title>
       <desc>{targetInWords(figure)}</desc>
       {style !== undefined && <style>{style}</style>}
-      {style !== undefined && (
-        <rect width={whole.width} height={whole.height} rx="6" style={{ fill: 'var(--paper)' }} />
-      )}
+      {style !== undefined && <rect width={size.width} height={size.height} rx="6" style={{ fill: 'var(--paper)' }} />}
       <Tape figure={figure} scale={scale} behind={behind} />
       <Sides figure={figure} scale={scale} behind={behind} />
       <Footprint figure={figure} scale={scale} />
@@ -88,7 +89,7 @@ export function Target({
   );
 }
 
-function Cursor({ x, y }: Spot) {
+function Cursor({ x, y }: PixelPoint) {
   return (
     <path
       class="ink cursor"

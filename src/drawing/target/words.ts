@@ -1,4 +1,4 @@
-/** What is seen on a target, for those who do not see it. */
+/** A target in words, for screen readers. */
 import {
   isVertical,
   lengthsIn,
@@ -73,7 +73,7 @@ export function axesInWords(
 
 /** One paragraph. */
 export function targetInWords(figure: TargetFigure): string {
-  const { given, short: brief } = lengthsIn(figure.frame.units);
+  const { given, short } = lengthsIn(figure.frame.units);
   const { station, words, aperture, limit, beam, marks, halves, missed, expected, round, rounds } = figure;
   const now = [
     ...marks.filter(({ age }) => age !== 'earlier').map((mark) => markInFull(mark, figure)),
@@ -84,7 +84,7 @@ export function targetInWords(figure: TargetFigure): string {
     `The aperture is ${given(aperture)} wide${limit === undefined ? '' : `; marks are allowed ${given(limit)} from its centre`}.`,
     rounds > 1 ? `Round ${round} of ${rounds}.` : '',
     now.length === 0 ? 'No marks.' : `${now.join('; ')}.`,
-    beam === undefined ? '' : `At the maximum distance from the centre, the beam is ${brief(beam)} wide.`,
+    beam === undefined ? '' : `At the maximum distance from the centre, the beam is ${short(beam)} wide.`,
     ...missed.map(({ place }) => `${placeName(figure, place)}: no mark, the beam missed the tape.`),
     ...expected.map((one) => `${expectedInFull(one, figure)}.`),
   ]

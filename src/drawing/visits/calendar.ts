@@ -1,16 +1,16 @@
-/** Where visits stand across the paper: by their days, or one after another where these are not all known. */
+/** The x positions of visits: by their days, or at equal distances if not all days are known. */
 import { scaleLinear } from 'd3-scale';
 import { daysBetween, type VisitMarks, type VisitsFigure } from '../../model/index.ts';
 
 export interface Calendar {
-  /** Pixels across; of a visit, its `found` and its `left` apart where it has both. */
+  /** Pixels across; `found` and `left` of a visit are apart if it has both. */
   found(visit: number): number;
   left(visit: number): number;
-  /** So many days after the last marks; nothing where visits merely follow one another. */
+  /** This many days after the last marks; undefined at equal distances. */
   ahead(days: number): number | undefined;
-  /** What is written below the visits, with where it stands; none lies on another. */
+  /** Labels below the visits, without overlap. */
   readonly labels: readonly Label[];
-  /** The day on which what is foretold ends. */
+  /** The last day of the forecast. */
   readonly end?: Label;
 }
 
@@ -19,12 +19,12 @@ export interface Label {
   readonly text: string;
 }
 
-/** Pixels: a day on which there was work shows both, and so much apart. */
+/** Pixels between as found and as left on one day. */
 const APART = 5;
 /** Pixels of a date, and between two. */
 const DATE = 62;
 const GAP = 8;
-/** Visits without dates stand no farther apart. */
+/** Maximum distance between visits without dates. */
 const WIDEST = 72;
 
 export function calendar({ visits, ahead }: VisitsFigure, from: number, to: number): Calendar {
@@ -40,7 +40,7 @@ export function calendar({ visits, ahead }: VisitsFigure, from: number, to: numb
     found: (visit) => x(days[2 * visit]!) - aside(visit),
     left: (visit) => x(days[2 * visit + 1]!) + aside(visit),
     ahead: (later) => x(last + later),
-    labels: apart([...dates.slice(-1), ...dates.slice(0, 1), ...dates.slice(1, -1)]),
+    labels: withoutOverlap([...dates.slice(-1), ...dates.slice(0, 1), ...dates.slice(1, -1)]),
     ...(final && { end: { x: x(last + final.days), text: final.on } }),
   };
 }
@@ -58,17 +58,17 @@ function inOrder(visits: VisitsFigure['visits'], from: number, to: number): Cale
   };
 }
 
-/** After the first; nothing where one is not known, or they run backwards. */
+/** Days after the first; undefined if one is unknown, or they are out of order. */
 function daysOf(marks: readonly VisitMarks[]): number[] | undefined {
   const first = marks[0]?.date;
   const days = marks.map(({ date }) => (date === undefined || first === undefined ? NaN : daysBetween(first, date)));
   return days.length > 0 && days.every((day, k) => day >= (days[k - 1] ?? 0)) ? days : undefined;
 }
 
-/** What matters most comes first, and what would lie on it is left out. */
-function apart(labels: readonly Label[]): readonly Label[] {
+/** Labels in order of importance; one that would overlap an earlier one is left out. */
+function withoutOverlap(labels: readonly Label[]): readonly Label[] {
   return labels.reduce<readonly Label[]>(
-    (kept, label) => (kept.some(({ x }) => Math.abs(x - label.x) < DATE + GAP) ? kept : [...kept, label]),
+    (placed, label) => (placed.some(({ x }) => Math.abs(x - label.x) < DATE + GAP) ? placed : [...placed, label]),
     [],
   );
 }

@@ -1,4 +1,4 @@
-/** One measure over the visits: as found and as left, 95 % as a bar, the allowed part tinted; and where it leads. */
+/** One measure over the visits: as found and as left, 95 % as a bar, the allowed range tinted; and the forecast. */
 import { scaleLinear } from 'd3-scale';
 import type { Amount, Band, VisitsFigure } from '../../model/index.ts';
 import { px } from '../number.ts';
@@ -6,7 +6,7 @@ import { areaBetween } from '../outline.ts';
 import { Ground, Limit, NAME, type Box } from '../scaled.tsx';
 import { OKABE_ITO } from '../theme.ts';
 import type { Calendar } from './calendar.ts';
-import { Both, Found, Left } from './signs.tsx';
+import { Both, AsFound, AsLeft } from './signs.tsx';
 
 export const AHEAD = OKABE_ITO[4];
 
@@ -17,9 +17,9 @@ export interface ChartProps {
   readonly box: Box;
 }
 
-/** Standard uncertainties either way: 95 % of a normal distribution. */
+/** Coverage factor for 95 % of a normal distribution. */
 const SURE = 1.96;
-/** A band is not drawn higher than so many times what is allowed or was read. */
+/** Maximum height of the forecast band, relative to the limit or the largest reading. */
 const HIGHEST = 1.25;
 
 export function Chart({ of, figure: { visits, limits, ahead, unsure, units }, days, box }: ChartProps) {
@@ -57,10 +57,10 @@ export function Chart({ of, figure: { visits, limits, ahead, unsure, units }, da
           )}
           {visit.found?.[of] && <Bar x={days.found(k)} y={y} {...visit.found[of]} />}
           {visit.left[of] && <Bar x={days.left(k)} y={y} {...visit.left[of]} />}
-          {visit.found?.[of] && <Found x={days.found(k)} y={y(visit.found[of].value)} />}
+          {visit.found?.[of] && <AsFound x={days.found(k)} y={y(visit.found[of].value)} />}
           {visit.left[of] &&
             (visit.found ? (
-              <Left x={days.left(k)} y={y(visit.left[of].value)} />
+              <AsLeft x={days.left(k)} y={y(visit.left[of].value)} />
             ) : (
               <Both x={days.left(k)} y={y(visit.left[of].value)} />
             ))}
@@ -72,7 +72,7 @@ export function Chart({ of, figure: { visits, limits, ahead, unsure, units }, da
   );
 }
 
-/** As it was left, where it drifted from. */
+/** As left in the visit from which it drifted. */
 function before(visits: VisitsFigure['visits'], from: number | undefined, of: 'centre' | 'spread', days: Calendar) {
   const amount = from === undefined ? undefined : visits[from]!.left[of];
   return { from: amount, fromX: amount === undefined ? 0 : days.left(from!) };
@@ -86,7 +86,7 @@ interface DriftProps {
   y(value: number): number;
 }
 
-/** Nobody moved anything meanwhile. */
+/** Nothing was moved in between. */
 function Drift({ from, fromX, to, toX, y }: DriftProps) {
   return from && to ? (
     <path class="ink" d={`M${px(fromX)} ${px(y(from.value))}L${px(toX)} ${px(y(to.value))}`} stroke-width="1.2" />
@@ -112,14 +112,14 @@ export function Missed({ x, y }: { readonly x: number; readonly y: number }) {
 
 interface AheadProps {
   readonly band: readonly Band[];
-  /** From its last day on the limit is not kept surely enough. */
+  /** From its last day on the probability of being within is too low. */
   readonly isEnd: boolean;
   readonly days: Calendar;
   readonly top: number;
   y(value: number): number;
 }
 
-/** A band of one day is no band: only the day is marked. */
+/** One day is no band: only the day is marked. */
 function Ahead({ band, isEnd, days, y, top }: AheadProps) {
   const placed = band.flatMap(({ days: later, least, most }) => {
     const x = days.ahead(later);

@@ -1,4 +1,4 @@
-/** An open diamond is how a station was found, a full disc how it was left; one in the other, that it was both. */
+/** An open diamond is as found, a full disc as left, one inside the other both. */
 import { px } from '../number.ts';
 
 interface SignProps {
@@ -7,7 +7,7 @@ interface SignProps {
   readonly y: number;
 }
 
-export function Found({ x, y }: SignProps) {
+export function AsFound({ x, y }: SignProps) {
   return (
     <path
       class="ink"
@@ -18,7 +18,7 @@ export function Found({ x, y }: SignProps) {
   );
 }
 
-export function Left({ x, y }: SignProps) {
+export function AsLeft({ x, y }: SignProps) {
   return <circle cx={px(x)} cy={px(y)} r="4" style={{ fill: 'var(--ink)' }} />;
 }
 

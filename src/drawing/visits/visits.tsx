@@ -1,10 +1,10 @@
-/** Centre and spread of a station's marks over the dates of the visits, as found and as left, and where that leads. */
+/** Centre and spread of a station's marks over the dates of the visits, as found and as left, and the forecast. */
 import type { VisitsFigure } from '../../model/index.ts';
 import { px } from '../number.ts';
 import { LETTER } from '../short.ts';
 import { calendar, type Calendar } from './calendar.ts';
 import { AHEAD, Chart, Missed } from './chart.tsx';
-import { Both, Found, Left } from './signs.tsx';
+import { Both, AsFound, AsLeft } from './signs.tsx';
 import { linesOf, visitsInWords } from './words.ts';
 
 export interface VisitsProps {
@@ -21,12 +21,12 @@ const HEAD = 26;
 const SCALE = 34;
 const CHART = 98;
 const GAP = 8;
-/** Below the charts, for the dates; what is foretold has a row of its own. */
+/** Below the charts, for the dates; the end of the forecast has a row of its own. */
 const FOOT = 24;
 
 // biome-ignore lint/complexity/noExcessiveLinesPerFunction: one picture, drawn from back to front
 export function Visits({ figure, width, style }: VisitsProps) {
-  const { station, visits, limits, summary: told } = figure;
+  const { station, visits, limits, summary } = figure;
   const charts =
     visits.length === 0
       ? []
@@ -37,7 +37,7 @@ export function Visits({ figure, width, style }: VisitsProps) {
   const days = calendar(figure, left, right);
   const bottom = HEAD + charts.length * (CHART + GAP);
   const keys = keysOf(figure, days.ahead(0) !== undefined);
-  const sentences = linesOf(told ?? '', (width - 2 * EDGE) / LETTER.plain).filter((line) => line !== '');
+  const sentences = linesOf(summary ?? '', (width - 2 * EDGE) / LETTER.plain).filter((line) => line !== '');
   const foot = bottom + FOOT + (days.end ? ROW : 0);
   const height = visits.length === 0 ? HEAD + ROW + EDGE : foot + (keys.length + sentences.length) * ROW + EDGE;
   const title = `${station}, visit by visit`;
@@ -106,33 +106,33 @@ function Dates({ days: { labels, end }, y }: { readonly days: Calendar; readonly
   );
 }
 
-/** Only of what is there. */
+/** Only the signs that occur. */
 function keysOf({ visits, ahead, confidence }: VisitsFigure, isDated: boolean) {
-  const isFound = visits.some(({ found }) => found);
+  const hasAsFound = visits.some(({ found }) => found);
   const isOne = visits.some(({ found }) => !found);
   const isLeftAlone = visits.some(({ from }) => from !== undefined);
   const missed = visits.some(({ found, left }) => left.missed > 0 || (found?.missed ?? 0) > 0);
   return [
     <g key="signs">
-      {isFound && <Found x={6} y={0} />}
-      {isFound && (
+      {hasAsFound && <AsFound x={6} y={0} />}
+      {hasAsFound && (
         <text class="small" x="16" y="4">
           as found
         </text>
       )}
-      {isFound && (
+      {hasAsFound && (
         <g transform="translate(84 0)">
-          <Left x={6} y={0} />
+          <AsLeft x={6} y={0} />
           <text class="small" x="16" y="4">
             as left
           </text>
         </g>
       )}
       {isOne && (
-        <g transform={`translate(${isFound ? 154 : 0} 0)`}>
+        <g transform={`translate(${hasAsFound ? 154 : 0} 0)`}>
           <Both x={6} y={0} />
           <text class="small" x="16" y="4">
-            {isFound ? 'both at once' : 'as found and as left'}
+            {hasAsFound ? 'both at once' : 'as found and as left'}
           </text>
         </g>
       )}

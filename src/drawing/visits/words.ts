@@ -1,16 +1,16 @@
-/** How a station went over the visits, in words. */
+/** A station over the visits in words. */
 import { lengthsIn, type Units, type VisitMarks, type VisitPoint, type VisitsFigure } from '../../model/index.ts';
 
 /** `visit 2, 2026-04-11: as found centre 0.7 ± 0.2 mm, spread 0.7 ± 0.3 mm` */
 function visitInWords({ session, found, left }: VisitPoint, units: Units): string {
   const date = left.date ?? found?.date;
-  const told = [
+  const parts = [
     found && `as found ${marksInWords(found, units)}`,
     `${found ? 'as left' : 'as found and as left'} ${marksInWords(left, units)}`,
   ]
     .filter(Boolean)
     .join('; ');
-  return `visit ${session}${date === undefined ? '' : `, ${date}`}: ${told}`;
+  return `visit ${session}${date === undefined ? '' : `, ${date}`}: ${parts}`;
 }
 
 function marksInWords({ centre, spread, missed }: VisitMarks, units: Units): string {
@@ -24,20 +24,20 @@ function marksInWords({ centre, spread, missed }: VisitMarks, units: Units): str
 }
 
 /** One paragraph. */
-export function visitsInWords({ station, limits, visits, summary: told, units }: VisitsFigure): string {
+export function visitsInWords({ station, limits, visits, summary, units }: VisitsFigure): string {
   const bounds = (['centre', 'spread'] as const).flatMap((of) =>
     limits[of] === undefined ? [] : [`${of} ${lengthsIn(units).given(limits[of])}`],
   );
   return [
     `${station}, visit by visit${bounds.length > 0 ? `; limits: ${bounds.join(', ')}` : '; no limits'}.`,
     visits.length === 0 ? 'Not shot.' : `${visits.map((visit) => visitInWords(visit, units)).join('. ')}.`,
-    told ?? '',
+    summary ?? '',
   ]
     .filter(Boolean)
     .join(' ');
 }
 
-/** Lines of whole words, each of so many letters at most where no word is longer. */
+/** Wraps at words; a line is longer than the limit only if a single word is. */
 export function linesOf(text: string, letters: number): string[] {
   const lines: string[] = [];
   for (const word of text.split(' ')) {
