@@ -35,7 +35,7 @@ export function replaceCell(text: string, split: Split, index: number, cellText:
 export function appendCells(text: string, cellTexts: readonly string[]): string {
   const end = lineEndOf(text);
   const { cells, prelude } = extentsOf(text, markersIn(text, ['---', '...']), []);
-  let bare = cells.length === 0 && prelude.length === 0; // a directive asks for a `---`
+  let bare = cells.length === 0 && prelude.length === 0; // a directive requires a `---`
   let result = text.length === textStart(text) || text.endsWith('\n') ? text : text + end;
   for (const cellText of cellTexts) {
     const opened = bare || opens(cellText) ? cellText : `---\n${cellText}`;

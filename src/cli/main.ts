@@ -18,7 +18,7 @@ declare const __dirname: string;
 const LARGEST = 16_000_000;
 
 // By default Node would cache in the folder for temporary files, which on Linux everybody may write to: a file that
-// somebody else put there would be executed, or, if it is a pipe, waited for.
+// another user put there would be executed, or, if it is a pipe, waited for.
 const { XDG_CACHE_HOME = '', HOME = '' } = process.env;
 const own = [XDG_CACHE_HOME, join(HOME, '.cache')].find(isAbsolute);
 if (own !== undefined || process.platform === 'win32') modules.enableCompileCache?.(own && join(own, 'alignbook'));

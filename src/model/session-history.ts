@@ -61,7 +61,7 @@ export interface Measured {
   readonly u: number;
 }
 
-/** Where the carriages stand. */
+/** The positions of the carriages. */
 export interface CarriagePlace {
   readonly at: string | number;
   readonly with: Readonly<Record<string, string | number>>;
@@ -99,7 +99,7 @@ export interface NoDrift {
 
 export type Forecast = {
   readonly station: string;
-} /** `intervals`: one is no trend; `limit`: nothing says what is too far; `moved`: after the last marks; `undated`; `missed`. */ & (
+} /** `intervals`: one is no trend; `limit`: the station has no limit; `moved`: after the last marks; `undated`; `missed`. */ & (
   | { readonly because: 'intervals' | 'limit' | 'moved' | 'undated' | 'missed' }
   | Outlook
 );

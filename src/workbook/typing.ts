@@ -21,7 +21,7 @@ export interface Typing {
   readonly flow: boolean;
 }
 
-/** A placeholder that nobody types. */
+/** A placeholder that no user types. */
 const STAND_IN = 'zqAlignbookzq';
 
 /** @param reading a cell's text as it is parsed */

@@ -150,7 +150,7 @@ class SlicedWorkspace implements Workspace {
         this.working.delete(opened);
         this.resolveReached(opened, () => true);
       });
-      // Whoever awaits it handles the rejection.
+      // The caller that awaits it handles the rejection.
       finished.catch(() => undefined);
       this.working.set(opened, (working = { finished, since: this.host.now() }));
     }

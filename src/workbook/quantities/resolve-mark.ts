@@ -27,8 +27,8 @@ export interface ResolvedMark {
 
 /**
  * The mark's place on a leg along `leg`. Problems: `mark.words` (for clock times on vertical legs too),
- * `mark.twice`, `mark.seen`. A mark that is `none` has no place: neither axis is there.
- * @param side the side from which the tape was read, where the cell says so; machine words do not depend on it
+ * `mark.twice`, `mark.seen`. A mark `none` has no place: both axes are absent.
+ * @param side the side from which the tape was read, if the cell gives it; machine words do not depend on it
  */
 export function resolveMark(mark: Mark, leg: Direction, side?: ViewingSide): Reading<ResolvedMark> {
   const vertical = isVertical(leg);
@@ -84,7 +84,7 @@ function meanings(leg: Direction, flip: 1 | -1): Meanings {
   return flip === 1 ? ALONG[leg] : AGAINST[leg];
 }
 
-// Twelve tables, worked out once: every mark of a log asks for one.
+// Twelve tables, computed once: every mark of a log uses one.
 const ALONG = everyLeg(1);
 const AGAINST = everyLeg(-1);
 
