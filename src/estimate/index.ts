@@ -15,7 +15,7 @@ export { isPlumbValid, missesBed } from './plumbed.ts';
 export type { OpenCheck } from './practice.ts';
 export { unreadReachOn, type Reach } from './reach.ts';
 export { contradiction, scaled } from './filter-step.ts';
-export { worstShape, isDoubtful, shapeDoubts, withDoubt, type Doubtful } from './shapes.ts';
+export { worstShape, isDoubtful, shapeDoubts, type Doubtful } from './shapes.ts';
 export { INITIAL_STATE, freshReadings, lastMoved, lastReadings, type State } from './state.ts';
 export { READING } from './reading-of.ts';
 export type { Moment, LoggedReading } from './logged-reading.ts';

@@ -3,7 +3,7 @@
  * is not in its lowest mode, a crescent by something that clips the beam upstream. The centre of such a mark does not
  * show where the beam is.
  */
-import type { Mark, Reading, StationState } from '../model/index.ts';
+import type { Mark, Reading } from '../model/index.ts';
 import { grouped } from '../machine/index.ts';
 
 type Shape = NonNullable<Mark['shape']>;
@@ -36,9 +36,4 @@ export function shapeDoubts<T extends Reading>(readings: readonly T[]): readonly
     const { cell } = some.at(-1)!;
     return some.filter((reading) => reading.cell === cell && isDoubtful(reading.shape));
   });
-}
-
-/** No station is within while such a mark is valid, whatever its probability. */
-export function withDoubt(state: StationState, readings: readonly Reading[]): StationState {
-  return state === 'within' && shapeDoubts(readings).length > 0 ? 'borderline' : state;
 }

@@ -7,10 +7,19 @@ import type { Learnt } from './learnt.ts';
 import type { Axes } from './axes.ts';
 
 /**
- * The first that applies: no limits for the station; never marked; something after its marks could have moved them;
- * marks are missing that its limits need; otherwise the result of the comparison.
+ * The state of a station, with what belongs to it. The first that applies: no limits for the station; never marked;
+ * something after its marks could have moved them; marks are missing that its limits need; otherwise the result of the
+ * comparison, with the probability that every limit is met. `staleSince` is the index of the cell after which the
+ * readings are stale.
  */
-export type StationState = 'unlimited' | 'unread' | 'stale' | 'incomplete' | 'outside' | 'borderline' | 'within';
+export type StationStatus =
+  | { readonly state: 'unlimited'; readonly staleSince?: number; readonly probability?: never }
+  | { readonly state: 'unread' | 'incomplete'; readonly staleSince?: never; readonly probability?: never }
+  | { readonly state: 'stale'; readonly staleSince: number; readonly probability?: never }
+  /** Without a probability if a shot missed its tape. */
+  | { readonly state: 'outside'; readonly staleSince?: never; readonly probability?: number }
+  | { readonly state: 'borderline' | 'within'; readonly staleSince?: never; readonly probability: number };
+export type StationState = StationStatus['state'];
 export type Verdict = 'within' | 'continue' | 'blocked';
 
 export interface Requirement {
@@ -78,22 +87,18 @@ export interface Carriage {
   readonly longest: number;
 }
 
-export interface StationReport {
+export type StationReport = StationStatus & {
   readonly name: string;
   readonly frame: TapeFrame;
   /** Diameter of the aperture that the tape covers, mm. */
   readonly aperture: number;
   /** The carriages that move the tape here, in the order of the path. */
   readonly carriages: readonly Carriage[];
-  readonly state: StationState;
-  readonly probability?: number;
   readonly requirements: readonly Requirement[];
   readonly slope?: Slope;
   /** The last readings, fresh or stale. */
   readonly readings: readonly Reading[];
-  /** Index of the cell that made the readings stale; absent if they are fresh. */
-  readonly staleSince?: number;
-}
+};
 
 interface StepCommon {
   /** What to do, in words. */

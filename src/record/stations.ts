@@ -60,8 +60,9 @@ export function stationBlocks({ name, found, left, figures }: StationVisit): Blo
 
 function marks(report: StationReport): string[] {
   const slope = slopeInWords(report);
-  // The state at that time; the summary reports what moved later.
-  const readings = report.readings.map((reading) => readingInWords(reading, { ...report, state: 'within' }));
+  // The marks as they were then: what moved later is said of the end.
+  const { carriages, frame } = report;
+  const readings = report.readings.map((reading) => readingInWords(reading, { carriages, frame }));
   return [
     `${stateInWords(report)}; marks in ${lengthsIn(report.frame.units).unit}${uncertaintyInWords(report)}`,
     ...readings,

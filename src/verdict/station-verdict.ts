@@ -1,12 +1,12 @@
 /** The verdict on every station of the path, at a state of the log. */
-import { lookup, type Reading, type StationReport, type StationState } from '../model/index.ts';
+import { lookup, type Reading, type StationReport, type StationStatus } from '../model/index.ts';
 import {
   runFilter,
   contradiction,
   doubts,
   isUsed,
   isPlumbValid,
-  withDoubt,
+  shapeDoubts,
   plumbFrom,
   freshReadings,
   lastMoved,
@@ -87,20 +87,20 @@ export function stationVerdict(
   const result = complete ? computed : undefined;
   const last = fresh.length > 0 ? fresh : lastReadings(state, station);
   const slope = slopeOf(station, fresh, estimate);
+  const staleSince =
+    last.length > 0 && fresh.length === 0 ? (contradicted?.moment ?? lastMoved(state, station)).cell : undefined;
+  const status = demand
+    ? withDoubts(statusOf(staleSince, complete, fresh, result, state.limits?.confidence), station, doubtful, fresh)
+    : ({ state: 'unlimited', ...(staleSince !== undefined && { staleSince }) } as const);
   const report: StationReport = {
     name: station.name,
     frame: frameOf(station),
     aperture: station.element.aperture,
     carriages: carriagesOf(station),
-    state: demand
-      ? withDoubt(capped(stateOf(last, complete, fresh, result, state.limits?.confidence), station, doubtful), fresh)
-      : 'unlimited',
-    ...(result && { probability: result.probability }),
+    ...status,
     requirements: result ? result.requirements : demand ? unmeasured(demand) : [],
     ...(slope && { slope }),
     readings: last.map(toReading),
-    ...(last.length > 0 &&
-      fresh.length === 0 && { staleSince: (contradicted?.moment ?? lastMoved(state, station)).cell }),
   };
   return {
     station,
@@ -113,12 +113,18 @@ export function stationVerdict(
   };
 }
 
-/** No station is within after a part that may be loose, or with an unexplained mark. */
-function capped(state: StationState, { index }: Station, { unexplained, scattering }: Doubts): StationState {
+/** No station is within after a part that may be loose, with an unexplained mark, or with marks of a doubtful shape. */
+function withDoubts(
+  status: StationStatus,
+  { index }: Station,
+  { unexplained, scattering }: Doubts,
+  fresh: readonly Reading[],
+): StationStatus {
   const isDoubtful =
     unexplained.some(({ readings }) => readings[0]!.station === index) ||
-    (scattering && scattering.discrepancy.earlier.station <= index);
-  return state === 'within' && isDoubtful ? 'borderline' : state;
+    (scattering !== undefined && scattering.discrepancy.earlier.station <= index) ||
+    shapeDoubts(fresh).length > 0;
+  return status.state === 'within' && isDoubtful ? { ...status, state: 'borderline' } : status;
 }
 
 /** The viewer's frame of a station, for a report. */
@@ -186,21 +192,22 @@ export function shotPoints(fresh: readonly LoggedReading[]): Point[] {
   return points(fresh).filter((point) => isMark(point) || point.none);
 }
 
-function stateOf(
-  last: readonly LoggedReading[],
+function statusOf(
+  staleSince: number | undefined,
   complete: boolean,
   fresh: readonly LoggedReading[],
   result: Conformance | undefined,
   confidence = 1,
-): StationState {
-  if (last.length === 0) return 'unread';
-  if (fresh.length === 0) return 'stale';
-  if (!complete) return 'incomplete';
-  if (points(fresh).some((point) => point.none)) return 'outside';
+): StationStatus {
+  if (staleSince !== undefined) return { state: 'stale', staleSince };
+  if (fresh.length === 0) return { state: 'unread' };
+  if (!complete) return { state: 'incomplete' };
   // A beam that misses the tape by the model is not within.
-  if (!result) return 'outside';
-  if (result.probability >= confidence) return 'within';
-  return result.inside ? 'borderline' : 'outside';
+  if (!result) return { state: 'outside' };
+  const { probability } = result;
+  if (points(fresh).some((point) => point.none)) return { state: 'outside', probability };
+  if (probability >= confidence) return { state: 'within', probability };
+  return { state: result.inside ? 'borderline' : 'outside', probability };
 }
 
 function unmeasured({ limits }: Demand) {

@@ -47,7 +47,10 @@ export function frameInWords({ runs, right }: StationReport['frame']): string {
   return `Beam runs ${runs}; looking along it, right is the machine’s ${right}.`;
 }
 
-export function readingInWords(reading: Reading, station: StationReport): string {
+export function readingInWords(
+  reading: Reading,
+  station: Pick<StationReport, 'carriages' | 'frame' | 'staleSince'>,
+): string {
   const place = placeInWords(station.carriages, reading.at, reading.with);
   const height =
     reading.height > 0
