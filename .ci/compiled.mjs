@@ -1,5 +1,5 @@
-// Leaves beside the program, for `src/cli/main.ts`, what this Node compiled of it while it did what people most often ask for.
-// Another Node does not take it, and compiles for itself.
+// Leaves beside the program, for `src/cli/main.ts`, what this Node compiled of it while it did what people most often
+// ask for. Another Node does not take it, and compiles for itself.
 import { createHash } from 'node:crypto';
 import { appendFileSync, readFileSync, readdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
@@ -13,7 +13,8 @@ if (zlib.crc32 === undefined) process.exit(0);
 const filename = fileURLToPath(new URL('../dist/program.cjs', import.meta.url));
 const folder = new URL('../dist/', import.meta.url);
 const example = (name) => fileURLToPath(new URL(`../examples/${name}.alignbook.yaml`, import.meta.url));
-// What is asked again and again at the machine; the rest of the program is asked once a visit, and every kilobyte takes its time to read.
+// What is asked again and again at the machine; the rest of the program is asked once a visit, and every kilobyte takes
+// its time to read.
 const ASKED = [
   ['check', example('1-full-service')],
   ['next', example('1-full-service'), example('2-new-tube'), example('3-unknown-mount')],

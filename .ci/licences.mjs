@@ -9,8 +9,8 @@ const TERMS = /^(licen[cs]e|copying)/i;
 const NOTICE = /^(notice|thirdpartynotices)/i;
 
 /**
- * Terms that a package does not bring as a file, and where they are from. The version is in the name: a new one may have
- * other terms, so that somebody has to look.
+ * Terms that a package does not bring as a file, and where they are from. The version is in the name: a new one may
+ * have other terms, so that somebody has to look.
  */
 const recorded = ({ name, version }) => new URL(`licences/${name}@${version}.txt`, import.meta.url);
 

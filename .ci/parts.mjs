@@ -36,8 +36,8 @@ const lacks = {
 const installed = Date.now();
 console.log(`editors and browser installed, or not, in ${seconds(begun)} s`);
 
-// One lane has the editors, whose tests wait for what is on the screen and suffer where others take their processor, and
-// the parts that pack: these write to one folder. The other has the rest, each in one process.
+// One lane has the editors, whose tests wait for what is on the screen and suffer where others take their processor,
+// and the parts that pack: these write to one folder. The other has the rest, each in one process.
 const [editors, rest] = [
   [
     ['house', () => vitest('house')],
@@ -111,7 +111,10 @@ async function vitest(project) {
   return { passed: numPassedTests, failed, skipped: numPendingTests + numTodoTests, said };
 }
 
-/** The installed npm package with the oldest Node at hand: the one that was on this machine before anything was installed. */
+/**
+ * The installed npm package with the oldest Node at hand: the one that was on this machine before anything was
+ * installed.
+ */
 async function ships() {
   const { status, said } = await run('../.ci/ships.mjs');
   const [, passed, failed] = /^(\d+) passed, (\d+) failed$/m.exec(said) ?? [];
@@ -124,7 +127,9 @@ async function ships() {
   };
 }
 
-/** Runs a package's program on this Node, by its path in `node_modules`: the scripts in `.bin` look for another Node. */
+/**
+ * Runs a package's program on this Node, by its path in `node_modules`: the scripts in `.bin` look for another Node.
+ */
 function run(program, ...words) {
   const child = spawn(process.execPath, [join(root, 'node_modules', program), ...words], {
     cwd: root,

@@ -2,8 +2,8 @@
 export type Severity = 'error' | 'warning' | 'information' | 'hint';
 
 /**
- * `lasting`: about a cell or a visit. `passing`: about the end of the log; it goes when the log grows, and may come back
- * when a cell is corrected, so an `allow` for it is never reported as unused.
+ * `lasting`: about a cell or a visit. `passing`: about the end of the log; it goes when the log grows, and may come
+ * back when a cell is corrected, so an `allow` for it is never reported as unused.
  */
 type Lifetime = 'lasting' | 'passing';
 

@@ -30,7 +30,8 @@ export function readingOf(shot: Shot, station: Station, state: State, moment: Mo
     height: shot.height,
     ...(right.length > 0 && { right: mean(right) }),
     ...(up.length > 0 && { up: mean(up) }),
-    // Marks on one piece of tape share its placing error: only the reading itself averages out (JCGM 100, 4.3.7 and 5.2).
+    // Marks on one piece of tape share its placing error: only the reading itself averages out (JCGM 100, 4.3.7 and
+    // 5.2).
     u: Math.sqrt(variance + placing ** 2),
     none: shot.marks.length > 0 && shot.marks.every((mark) => mark.none === true),
     ...worstShape(shot.marks),

@@ -115,7 +115,9 @@ export function addEvidence(before: Evidence, system: System, innovation: Innova
   return logLikelihoods;
 }
 
-/** Right and up of one innovation, mm, with the variances of its prediction and of reading, and their covariances, mm². */
+/**
+ * Right and up of one innovation, mm, with the variances of its prediction and of reading, and their covariances, mm².
+ */
 interface Mark {
   readonly off: readonly number[];
   readonly predicted: readonly [number, number, number];

@@ -50,7 +50,10 @@ function roundInWords(state: StationMarks['state'], probability: number | undefi
   return probability === undefined ? state : verdictInWords(state, probability);
 }
 
-/** `since session 1, 189 days: gantry far 1.1 right (machine left) 0.5 down (each ± 0.4 mm); 0.7 ± 0.4 mm farther from the centre` */
+/**
+ * `since session 1, 189 days: gantry far 1.1 right (machine left) 0.5 down (each ± 0.4 mm); 0.7 ± 0.4 mm farther from
+ * the centre`
+ */
 export function driftInWords(drift: Drift | NoDrift, station: StationInSession): string {
   const since = `since session ${drift.since}`;
   if ('because' in drift) {

@@ -30,7 +30,10 @@ export interface Growth {
   readonly expected: number;
 }
 
-/** Relative standard uncertainty of one burn's diameter at one pulse: tape, smoke and tube differ (common practice, no source). */
+/**
+ * Relative standard uncertainty of one burn's diameter at one pulse: tape, smoke and tube differ (common practice, no
+ * source).
+ */
 const BURN = 0.1;
 /**
  * Relative standard uncertainty of the growth of the beam: a data sheet's divergence is good to a fifth (common

@@ -68,7 +68,9 @@ export interface Viewer {
   readonly upWord: Direction;
 }
 
-/** The viewer's frame of a beam that runs in `direction`: right = direction × up; up is z, or rear on a vertical beam. */
+/**
+ * The viewer's frame of a beam that runs in `direction`: right = direction × up; up is z, or rear on a vertical beam.
+ */
 export function viewer(direction: Direction): Viewer {
   return VIEWERS[direction];
 }

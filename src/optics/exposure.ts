@@ -1,17 +1,20 @@
 /**
  * Eye limits for far-infrared lasers, as an aid in choosing eyewear and no more: the laser safety officer decides.
  *
- * Limits between 2.6 µm and 1 mm wavelength: French Labour Code, annex II to R. 4452, table 2.2 (it transposes Directive
- * 2006/25/EC): 100 J/m² from 1 to 100 ns, 5600 t^¼ J/m² up to 10 s. From 10 s on 1000 W/m²: not read in a law or
- * standard, but in a public program after Maini, Lasers and Optoelectronics, table A.4; the two agree at 10 s to 0.4 %.
- * Units: s, W, J/m², W/m²; lengths mm.
+ * Limits between 2.6 µm and 1 mm wavelength: French Labour Code, annex II to R. 4452, table 2.2 (it transposes
+ * Directive 2006/25/EC): 100 J/m² from 1 to 100 ns, 5600 t^¼ J/m² up to 10 s. From 10 s on 1000 W/m²: not read in a law
+ * or standard, but in a public program after Maini, Lasers and Optoelectronics, table A.4; the two agree at 10 s to 0.4
+ * %. Units: s, W, J/m², W/m²; lengths mm.
  */
 const SHORTEST = 1e-9;
 const LONGEST = 3e4;
 /** s: from here on the limit is an irradiance. */
 const STEADY = 10;
 
-/** Most permissible at the eye, J/m², in an exposure of `time` seconds; undefined outside 2.6 µm … 1 mm or 1 ns … 30 000 s. */
+/**
+ * Most permissible at the eye, J/m², in an exposure of `time` seconds; undefined outside 2.6 µm … 1 mm or 1 ns … 30 000
+ * s.
+ */
 export function permissibleExposure(wavelength: number, time: number): number | undefined {
   if (!(wavelength >= 2.6e-3 && wavelength <= 1 && time >= SHORTEST && time <= LONGEST)) return undefined;
   if (time < 1e-7) return 100;

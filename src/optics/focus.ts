@@ -14,7 +14,8 @@
 export type ShapeFactor = 0 | 0.5 | 1;
 
 /**
- * Third-order spherical aberration of a thin lens in a parallel beam: the least diameter that rays from across `diameter` leave, mm.
+ * Third-order spherical aberration of a thin lens in a parallel beam: the least diameter that rays from across
+ * `diameter` leave, mm.
  *
  * β = (n² − (2n + 1) k + (n + 2) k²/n) / (32 (n − 1)² F³), F = f/D, and the blur is f β: a quarter of the blur in the
  * paraxial focus. From the sums G₁, G₂, G₄ of W. J. Smith, Modern Optical Engineering, eq. (6.3u).

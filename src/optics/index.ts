@@ -1,4 +1,6 @@
-/** The optics of a machine with flying mirrors: exact rays, mounts and threads. Machine frame x right, y rear, z up; mm. */
+/**
+ * The optics of a machine with flying mirrors: exact rays, mounts and threads. Machine frame x right, y rear, z up; mm.
+ */
 export { add, cross, dot, length, reflect, scale, subtract, type Vector } from './vector.ts';
 export {
   DIRECTIONS,

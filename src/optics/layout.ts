@@ -43,7 +43,10 @@ export interface Plate {
   readonly up: Vector;
 }
 
-/** The direction of the beam that arrives at element `index`; at `elements.length`, of the beam that leaves the last one. */
+/**
+ * The direction of the beam that arrives at element `index`; at `elements.length`, of the beam that leaves the last
+ * one.
+ */
 export function arriving(layout: Layout, index: number): Direction {
   for (let before = index - 1; before >= 0; before -= 1) {
     const element = layout.elements[before];

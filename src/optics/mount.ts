@@ -35,8 +35,8 @@ export interface Mount {
 }
 
 /**
- * The mirror's surface as a height over its nominal plane: h(x, y) = piston + right·x + up·y, in mm toward the beam side,
- * with x and y in mm on the plate seen from behind. `right` and `up` are slopes (tangents of angles).
+ * The mirror's surface as a height over its nominal plane: h(x, y) = piston + right·x + up·y, in mm toward the beam
+ * side, with x and y in mm on the plate seen from behind. `right` and `up` are slopes (tangents of angles).
  */
 export interface Pose {
   readonly piston: number;
@@ -113,8 +113,8 @@ function distance(a: PlatePoint, b: PlatePoint): number {
 }
 
 /**
- * Places as seen from behind the mirror, from places as seen facing the screw heads. Heads behind: the same; heads on the
- * beam side: right and left swap, up stays.
+ * Places as seen from behind the mirror, from places as seen facing the screw heads. Heads behind: the same; heads on
+ * the beam side: right and left swap, up stays.
  */
 export function seenFromBehind<T extends PlatePoint>(
   places: readonly T[],

@@ -12,7 +12,9 @@ import type { Layout } from './layout.ts';
 import { AT_REST, type Pose } from './mount.ts';
 import { dot, type Vector } from './vector.ts';
 
-/** The beam as it leaves the tube: offset, mm, and slopes; its direction is normalise(d + turnRight·right + turnUp·up). */
+/**
+ * The beam as it leaves the tube: offset, mm, and slopes; its direction is normalise(d + turnRight·right + turnUp·up).
+ */
 export interface Tube {
   readonly right: number;
   readonly up: number;

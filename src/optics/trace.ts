@@ -125,8 +125,8 @@ export function bounce(ray: Ray, normal: Vector, through: Vector): Ray | undefin
 }
 
 /**
- * The point where a ray crosses a plane through `point` in the sense of the unit normal `through`. Undefined for a ray that
- * runs along the plane, the other way, or away from it. A ray of NaN fails the last test.
+ * The point where a ray crosses a plane through `point` in the sense of the unit normal `through`. Undefined for a ray
+ * that runs along the plane, the other way, or away from it. A ray of NaN fails the last test.
  */
 function meet(ray: Ray, point: Vector, through: Vector): Vector | undefined {
   const cosine = dot(ray.direction, through);

@@ -18,7 +18,9 @@ export const COST = {
   tubeAndBlock: 4.5,
   /** All screws of a mirror by the same amount. */
   piston: 5,
-  /** A whole turn, beyond taking hold: of two equal moves the smaller wins, since a beam steered far is out of plumb. */
+  /**
+   * A whole turn, beyond taking hold: of two equal moves the smaller wins, since a beam steered far is out of plumb.
+   */
   turn: 2,
   /** One shot, tape included. */
   shot: 1 / 3,
@@ -38,7 +40,9 @@ export const PROBABILITY = {
   good: 0.8,
   /** The increase that justifies a further shot before a move. */
   worthAShot: 0.05,
-  /** As likely as not: below it nothing is called probable, a trial turn shows more than a move, and no offer is made. */
+  /**
+   * As likely as not: below it nothing is called probable, a trial turn shows more than a move, and no offer is made.
+   */
   even: 0.5,
   /** The smallest at which an uncertain move is advised at all. */
   worthTrying: 0.3,

@@ -81,7 +81,8 @@ export function multiply(left: Matrix, right: Matrix): Matrix {
 
 /**
  * The product `left` · `right`ᵀ without forming the transpose; both must have the same number of columns.
- * `multiplyTransposed(L, L)` is the covariance of a factor, `multiplyTransposed(multiply(J, P), J)` carries P through J.
+ * `multiplyTransposed(L, L)` is the covariance of a factor, `multiplyTransposed(multiply(J, P), J)` carries P through
+ * J.
  */
 export function multiplyTransposed(left: Matrix, right: Matrix): Matrix {
   if (left.columns !== right.columns) {

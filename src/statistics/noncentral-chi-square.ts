@@ -39,7 +39,8 @@ export function noncentralChiSquareCdf(x: number, df: number, noncentrality: num
 
 /**
  * Terms past the peak fall at least as fast as a Poisson tail of mean m = min(λ/2, √(λ/2 · x/2)), because
- * P(a + 1, x)/P(a, x) ≤ x/(a + 1); ten of its standard deviations, and nine terms for small means, leave less than 1e-16.
+ * P(a + 1, x)/P(a, x) ≤ x/(a + 1); ten of its standard deviations, and nine terms for small means, leave less than
+ * 1e-16.
  */
 function lastTermThatCounts(mean: number, half: number): number {
   const peak = Math.min(mean, Math.sqrt(mean * half));

@@ -29,7 +29,9 @@ const TAIL_BELOW = [
   1, 1.28426009614491121, 0.468238212480865118, 0.0659881378689285515, 0.00378239633202758244, 7.29751555083966205e-5,
 ];
 
-/** P(Z ≤ x). Source: W. J. Cody, Math. Comp. 23 (1969) 631, rational Chebyshev approximations for the error function. */
+/**
+ * P(Z ≤ x). Source: W. J. Cody, Math. Comp. 23 (1969) 631, rational Chebyshev approximations for the error function.
+ */
 export function normalCdf(x: number): number {
   if (Number.isNaN(x)) return NaN;
   const size = Math.abs(x);

@@ -9,11 +9,11 @@
 import { normalQuantile } from './normal.ts';
 
 /**
- * The lattice's generating vector, one odd number below 2^14 a dimension, found by component-by-component search: of the 200
- * candidates with the best worst two-dimensional projection (2^8 to 2^13 points), the one with the least mean logarithm of
- * the worst-case error for 2^10 to 2^14 points in the Korobov space of smoothness 1 with product weights 1/j. Without the
- * first criterion some late pairs were correlated by 0.3. Method after Cools, Kuo & Nuyens, SIAM J. Sci. Comput. 28 (2006)
- * 2162 (from memory); the numbers are this project's own.
+ * The lattice's generating vector, one odd number below 2^14 a dimension, found by component-by-component search: of
+ * the 200 candidates with the best worst two-dimensional projection (2^8 to 2^13 points), the one with the least mean
+ * logarithm of the worst-case error for 2^10 to 2^14 points in the Korobov space of smoothness 1 with product weights
+ * 1/j. Without the first criterion some late pairs were correlated by 0.3. Method after Cools, Kuo & Nuyens, SIAM J.
+ * Sci. Comput. 28 (2006) 2162 (from memory); the numbers are this project's own.
  */
 const GENERATOR = [
   1, 4845, 845, 1181, 2571, 5311, 219, 7301, 5861, 3733, 3765, 3479, 3371, 2543, 153, 4793, 5201, 4957, 139, 3383, 6905,

@@ -79,7 +79,9 @@ function columnLengths(source: Matrix, fromRow = 0): Float64Array {
   return lengths.map(Math.sqrt);
 }
 
-/** Recomputed at each step rather than downdated: the matrices are small and downdating loses digits by cancellation. */
+/**
+ * Recomputed at each step rather than downdated: the matrices are small and downdating loses digits by cancellation.
+ */
 function longestColumn(packed: Matrix, step: number): number {
   const lengths = columnLengths(packed, step);
   let longest = step;

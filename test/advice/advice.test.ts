@@ -16,7 +16,9 @@ import {
 
 const { M1, M2, M3, lens } = CENTRED;
 
-/** By hand: 8.04 mrad = (6.0 − 1.5)/560, 6.25 = 3.5/560; 8.14 mm = √(6.0² + 5.5²); u = √(0.5²/12 + 0.2²) = 0.2466 mm. */
+/**
+ * By hand: 8.04 mrad = (6.0 − 1.5)/560, 6.25 = 3.5/560; 8.14 mm = √(6.0² + 5.5²); u = √(0.5²/12 + 0.2²) = 0.2466 mm.
+ */
 test('the numbers of one station', () => {
   const found = stationOf(log(M1, 'marks: M2\nshots:\n  near: 1.5 right 2.0 down\n  far: 6.0 right 5.5 down\n'), 'M2');
   const u = Math.sqrt(0.25 / 12 + 0.04);
@@ -396,7 +398,10 @@ describe('a mount that nobody measured', () => {
     expect(turns[1]!.turns).toBeLessThan(0);
   });
 
-  /** What is left to do is far more than what was tried, so the first computed turns end unsure; a turn of C would not change that. */
+  /**
+   * What is left to do is far more than what was tried, so the first computed turns end unsure; a turn of C would not
+   * change that.
+   */
   test('of three screws the third is left alone where two steer the beam every way', () => {
     const three = [
       before[0]!.replace('      B: {}\n', '      B: {}\n      C: {}\n'),

@@ -22,7 +22,9 @@ const { values } = parseArgs({
 });
 const rounds = Number(values.rounds);
 const many = Number(values.cells);
-/** Times a plain text of the same length: a finding of each of 20,000 lines is a hundred, each with each were thousands. */
+/**
+ * Times a plain text of the same length: a finding of each of 20,000 lines is a hundred, each with each were thousands.
+ */
 const HURT = 400;
 /** Texts of the workbook's length. */
 const KEPT = 20;
@@ -35,7 +37,10 @@ try {
   rmSync(folder, { recursive: true });
 }
 
-/** The whole command on a workbook of ordinary length, start of Node included, against a bundled program that only parses. */
+/**
+ * The whole command on a workbook of ordinary length, start of Node included, against a bundled program that only
+ * parses.
+ */
 async function commandLine(): Promise<boolean[]> {
   const cells = 300;
   const floor = await bundled('floor');

@@ -1,6 +1,6 @@
 /**
- * The count that meets a goal on a share: the one that a program exactly at the goal reaches in 95 of 100 runs. Compared
- * with the share itself, such a program would fail every second run.
+ * The count that meets a goal on a share: the one that a program exactly at the goal reaches in 95 of 100 runs.
+ * Compared with the share itself, such a program would fail every second run.
  */
 
 /** The largest count of successes that `of` trials, each with probability `share`, reach in at least 95 of 100 runs. */

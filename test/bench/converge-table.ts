@@ -17,7 +17,10 @@ interface Spent {
   readonly high: number;
 }
 
-/** Places between the stops and further corners are shot where they could fail; `shotsAtEnds` is what it took without them. */
+/**
+ * Places between the stops and further corners are shot where they could fail; `shotsAtEnds` is what it took without
+ * them.
+ */
 export const USUAL = {
   truly: 0.995,
   ofTold: 0.8,

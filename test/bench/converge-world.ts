@@ -1,4 +1,6 @@
-/** One simulated machine of a world that differs from the program's own, aligned as the tool says, and what that showed. */
+/**
+ * One simulated machine of a world that differs from the program's own, aligned as the tool says, and what that showed.
+ */
 import { READING } from '../simulation/workshop.ts';
 import { placeKey, type Round, type ShotMark } from '../simulation/technician.ts';
 import { drawMachine, outcomeOf, sessionOf, type Order, type Outcome } from './converge-machine.ts';
@@ -50,7 +52,9 @@ const CHANCE = 0.001;
 /** Variance of one part of a mark as the workbook declares it, mm². */
 const DECLARED = READING.step ** 2 / 12 + READING.noise ** 2;
 
-/** Chi-square with two degrees of freedom: its upper tail is exp(−x/2). A tape on the bed is laid anew and is left out. */
+/**
+ * Chi-square with two degrees of freedom: its upper tail is exp(−x/2). A tape on the bed is laid anew and is left out.
+ */
 export function firstContradiction(log: readonly Round[]): number | undefined {
   let seen = new Map<string, ShotMark['mark'][]>();
   for (const [round, { done, marks }] of log.entries()) {
@@ -74,8 +78,8 @@ export function firstContradiction(log: readonly Round[]): number | undefined {
 }
 
 /**
- * A place that was marked and shows no mark later, though every mirror that was turned in between had been turned before and
- * had shown what its turns do: the first turn of a mirror may go wrong.
+ * A place that was marked and shows no mark later, though every mirror that was turned in between had been turned
+ * before and had shown what its turns do: the first turn of a mirror may go wrong.
  */
 export function losesMark(log: readonly Round[]): boolean {
   const answered = new Set<string>();

@@ -1,4 +1,7 @@
-/** The report of a run in several worlds: one table with a line a world; below it goals, reasons for `blocked`, and risks. */
+/**
+ * The report of a run in several worlds: one table with a line a world; below it goals, reasons for `blocked`, and
+ * risks.
+ */
 import type { Order } from './converge-machine.ts';
 import { aligned, grouped, percent, quantile } from './converge-table.ts';
 import { costs, goalsIn, isFalse, hasVerdictWithin, isTruly, type Goal } from './converge-goals.ts';

@@ -1,7 +1,7 @@
 /**
  * How well the tool's advice brings machines into their limits: a hidden world is worked on as the tool says and, from
- * the same start, by today's habit; or, with `--world`, in worlds that differ from what the program assumes. Ends with 1
- * where a goal is missed or the command says something else.
+ * the same start, by today's habit; or, with `--world`, in worlds that differ from what the program assumes. Ends with
+ * 1 where a goal is missed or the command says something else.
  *
  *     npm run bench:converge -- --machines 1000 --seed 7
  *     npm run bench:converge -- --start 2 --places unknown --command 0 --jobs 4

@@ -1,6 +1,6 @@
 /**
- * Long logs of a dozen lines a cell: what years of one machine add up to. The same text for the same number. Marks are those
- * of a simulated machine whose screws are turned as the log says; or, where they contradict each other, of none.
+ * Long logs of a dozen lines a cell: what years of one machine add up to. The same text for the same number. Marks are
+ * those of a simulated machine whose screws are turned as the log says; or, where they contradict each other, of none.
  */
 import { ENGRAVERS, afterTransport } from '../simulation/machines.ts';
 import { Engraver } from '../simulation/engraver.ts';

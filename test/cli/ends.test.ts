@@ -1,4 +1,7 @@
-/** A stop called near or far is said with what it is near to or far from, and at which end of the machine, however the machine is built. */
+/**
+ * A stop called near or far is said with what it is near to or far from, and at which end of the machine, however the
+ * machine is built.
+ */
 import { afterAll, describe, expect, test } from 'vitest';
 import { splitCells } from '../../src/cells/index.ts';
 import { evaluated } from '../../src/cli/evaluated.ts';
@@ -10,7 +13,10 @@ import { folder, typed } from './terminal.ts';
 const place = folder();
 afterAll(() => place.remove());
 
-/** Fires, then where each mirror sends it; and the machine's ends at which M2 is near M1 and far from it, M3 near M2 and far from it. */
+/**
+ * Fires, then where each mirror sends it; and the machine's ends at which M2 is near M1 and far from it, M3 near M2 and
+ * far from it.
+ */
 const LAYOUTS: readonly (readonly [
   fires: string,
   M1: string,

@@ -1,6 +1,6 @@
 /**
- * What a record says of the revision, and that asking for it runs nothing. A repository that came as an archive brings its own
- * configuration, and git runs many programs that a configuration names.
+ * What a record says of the revision, and that asking for it runs nothing. A repository that came as an archive brings
+ * its own configuration, and git runs many programs that a configuration names.
  */
 import { execFileSync, spawnSync } from 'node:child_process';
 import { chmodSync, existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
@@ -121,7 +121,10 @@ interface Trap {
   /** Whether HEAD's tree is missing, which a partial clone fetches when it is asked for. */
   readonly isPartial?: boolean;
   readonly prepare?: (where: string) => void;
-  /** What git must be asked for so that it runs the program: shows that the trap is one. Without: nothing but what we ask for would. */
+  /**
+   * What git must be asked for so that it runs the program: shows that the trap is one. Without: nothing but what we
+   * ask for would.
+   */
   readonly springs?: readonly string[];
 }
 

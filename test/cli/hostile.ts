@@ -219,7 +219,10 @@ export const HOSTILE: Readonly<Record<string, string>> = {
   'limits for a station that is not there': below('limits: none\nstations: {ghost: {centre: 1 mm}}'),
 };
 
-/** Those that must not be within though their marks are in the middle: something after them cannot be read, or undoes them. */
+/**
+ * Those that must not be within though their marks are in the middle: something after them cannot be read, or undoes
+ * them.
+ */
 export const NOT_WITHIN: Readonly<Record<string, string>> = {
   'an adjustment without its direction': below('adjust: M1\nturn: {B: 1/4}'),
   'an adjustment that is no YAML': below('adjust: ['),

@@ -1,4 +1,7 @@
-/** Logs of several visits, drawn: machines, limits, marks, turns, care, events, notes, mistakes. As people write them, in any order. */
+/**
+ * Logs of several visits, drawn: machines, limits, marks, turns, care, events, notes, mistakes. As people write them,
+ * in any order.
+ */
 import type { Random } from '../simulation/random.ts';
 import { MACHINE } from './logs.ts';
 

@@ -1,4 +1,7 @@
-/** For a process that is killed: writes a file again and again, all of it one letter, then all of it the next. `node rewriting.ts FILE SIZE` */
+/**
+ * For a process that is killed: writes a file again and again, all of it one letter, then all of it the next. `node
+ * rewriting.ts FILE SIZE`
+ */
 import { write } from '../../src/cli/write.ts';
 
 const [file, size] = [process.argv[2]!, Number(process.argv[3])];

@@ -1,4 +1,6 @@
-/** What a hole takes of a beam: published figures, a sum over the disc by independent code, and what must always hold. */
+/**
+ * What a hole takes of a beam: published figures, a sum over the disc by independent code, and what must always hold.
+ */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { transmission, transmissionAtSlant } from '../../src/light/index.ts';
@@ -54,7 +56,9 @@ test('a share is 0 … 1, shrinks with the offset, and is the same on every side
   );
 });
 
-/** Beam of radius w about (x, y), summed in rings and spokes over a disc of radius a whose x is squeezed by `squeeze`. */
+/**
+ * Beam of radius w about (x, y), summed in rings and spokes over a disc of radius a whose x is squeezed by `squeeze`.
+ */
 function overDisc(a: number, w: number, x: number, y: number, squeeze: number): number {
   const [rings, spokes] = [2000, 240];
   let sum = 0;

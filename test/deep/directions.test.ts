@@ -1,8 +1,8 @@
 /**
  * Every direction of every layout: the product against an independent 3-D library, and the drawing for the handbook.
  *
- * For each layout, at each tape: which machine directions a mark's right and up are, and where one tenth of a turn in of
- * every screw before it sends the mark. Both work it out on their own and must agree.
+ * For each layout, at each tape: which machine directions a mark's right and up are, and where one tenth of a turn in
+ * of every screw before it sends the mark. Both work it out on their own and must agree.
  */
 import { describe, expect, test } from 'vitest';
 import type { Layout, Vector } from '../../src/optics/index.ts';

@@ -1,4 +1,7 @@
-/** What is believed: moves are linear, splitting them changes nothing, the order of unrelated marks does not count, and a batch solution agrees. */
+/**
+ * What is believed: moves are linear, splitting them changes nothing, the order of unrelated marks does not count, and
+ * a batch solution agrees.
+ */
 import { describe, expect, test } from 'vitest';
 import { runFilter } from '../../src/estimate/filter.ts';
 import type { SegmentEvent } from '../../src/estimate/segment.ts';
@@ -117,9 +120,9 @@ describe('a batch solution of all cells at once', () => {
 });
 
 /**
- * Gauss–Newton over the unknowns at the start and what every move added to them, all readings together through the exact
- * trace. What a move adds has the covariance that the move itself says: a hand's one error tilts a mirror and pushes it, so
- * it is written as independent errors of size one times a root of that covariance.
+ * Gauss–Newton over the unknowns at the start and what every move added to them, all readings together through the
+ * exact trace. What a move adds has the covariance that the move itself says: a hand's one error tilts a mirror and
+ * pushes it, so it is written as independent errors of size one times a root of that covariance.
  */
 function batch(segment: ReturnType<typeof segmentOf>): Distribution {
   const steps: SegmentEvent[] = [];
@@ -222,7 +225,9 @@ function batch(segment: ReturnType<typeof segmentOf>): Distribution {
   }
 }
 
-/** Columns whose outer products add up to a covariance, which may be singular (Cholesky's, the largest variance first). */
+/**
+ * Columns whose outer products add up to a covariance, which may be singular (Cholesky's, the largest variance first).
+ */
 function rootOf(covariance: Distribution['covariance']): Float64Array[] {
   const size = covariance.length;
   const left = covariance.flat();

@@ -1,4 +1,7 @@
-/** A book that is edited is where it would be had it been opened so, whatever it took over from before: in every example. */
+/**
+ * A book that is edited is where it would be had it been opened so, whatever it took over from before: in every
+ * example.
+ */
 import { readFileSync, readdirSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { freshBook, shown } from '../support/workbook.ts';

@@ -1,5 +1,6 @@
 /**
- * Workbooks with chance changes, each through every command: an answer with the right exit code, one line of JSON without
+ * Workbooks with chance changes, each through every command: an answer with the right exit code, one line of JSON
+ * without
  * `null`, and no word of a computer and no control character where a person reads.
  */
 import { afterAll, expect, test } from 'vitest';

@@ -1,4 +1,6 @@
-/** Derivatives of a mark against small changes of the same machine, traced anew; the trace itself is refereed elsewhere. */
+/**
+ * Derivatives of a mark against small changes of the same machine, traced anew; the trace itself is refereed elsewhere.
+ */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import {

@@ -1,4 +1,7 @@
-/** Files that are meant to hurt: each ends in few findings, and cells come out as they went in. `npm run bench` says how fast. */
+/**
+ * Files that are meant to hurt: each ends in few findings, and cells come out as they went in. `npm run bench` says how
+ * fast.
+ */
 import { describe, expect, test } from 'vitest';
 import { joinCells, splitCells } from '../../src/cells/index.ts';
 import { HOSTILE_LINES } from '../cells/hostile.ts';

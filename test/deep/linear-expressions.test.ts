@@ -1,6 +1,6 @@
 /**
- * Regular expressions over text of any length, in a form whose cost is linear. Each finds what its plain form finds, which
- * stands here and costs the square of the text's length.
+ * Regular expressions over text of any length, in a form whose cost is linear. Each finds what its plain form finds,
+ * which stands here and costs the square of the text's length.
  */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';

@@ -1,4 +1,6 @@
-/** A mount that the workbook describes wrongly, in 24 ways: it is found out by what its screws do, and used as it is. */
+/**
+ * A mount that the workbook describes wrongly, in 24 ways: it is found out by what its screws do, and used as it is.
+ */
 import { describe, expect, test } from 'vitest';
 import { evaluate } from '../../src/evaluation/index.ts';
 import type { Evaluation } from '../../src/model/index.ts';

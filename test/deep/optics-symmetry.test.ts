@@ -3,9 +3,10 @@
  *
  * These catch sign errors that no comparison of two programs can, because they compare a machine with its own image.
  *
- * About the vertical, a whole machine turned by 90° keeps its numbers on every level leg: right and up are the viewer's own.
- * On vertical legs "up" stays the machine's rear, so there the *numbers* turn while the place in space goes with the machine.
- * Therefore marks are compared as vectors of the machine frame, and so are the tube and apertures of vertical legs.
+ * About the vertical, a whole machine turned by 90° keeps its numbers on every level leg: right and up are the viewer's
+ * own. On vertical legs "up" stays the machine's rear, so there the *numbers* turn while the place in space goes with
+ * the machine. Therefore marks are compared as vectors of the machine frame, and so are the tube and apertures of
+ * vertical legs.
  */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';

@@ -1,4 +1,6 @@
-/** A mark placed on the picture is the mark that is read from the text afterwards, and nothing else of the text changes. */
+/**
+ * A mark placed on the picture is the mark that is read from the text afterwards, and nothing else of the text changes.
+ */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { placeMark, slotsOf } from '../../src/language/index.ts';

@@ -1,4 +1,7 @@
-/** The face of a mount: places as one faces the heads, in = clockwise, and what a turn does, against another library's world. */
+/**
+ * The face of a mount: places as one faces the heads, in = clockwise, and what a turn does, against another library's
+ * world.
+ */
 import { expect, test } from 'vitest';
 import { screwsFigure } from '../../src/language/index.ts';
 import { nominal } from '../../src/optics/index.ts';

@@ -28,7 +28,9 @@ describe('the chance of being outside', () => {
     expect(chance(3, 20)).toBeLessThan(chance(2, 20));
   });
 
-  /** Two places that wander together, three intervals, the readings of one end in the next, the last mark among them. */
+  /**
+   * Two places that wander together, three intervals, the readings of one end in the next, the last mark among them.
+   */
   const WANDER = fromRows([
     [0.004, 0, 0.007, 0],
     [0, 0.002, 0, 0.003],

@@ -1,6 +1,6 @@
 /**
- * What has been signed stays as it was: whatever is written below an ended visit, and of whatever date, its findings, its
- * record and its part of `sessions` are the same to the byte (the hash and the revision of the file apart).
+ * What has been signed stays as it was: whatever is written below an ended visit, and of whatever date, its findings,
+ * its record and its part of `sessions` are the same to the byte (the hash and the revision of the file apart).
  */
 import { readFileSync, readdirSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';

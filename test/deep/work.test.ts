@@ -1,4 +1,7 @@
-/** Arithmetic with what the log says: results beside the lines, names that are known, and nothing that a hostile line can do. */
+/**
+ * Arithmetic with what the log says: results beside the lines, names that are known, and nothing that a hostile line
+ * can do.
+ */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { hintsOf } from '../../src/language/index.ts';

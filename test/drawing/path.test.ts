@@ -101,8 +101,9 @@ describe('the room in a nozzle behind the lens', () => {
 });
 
 /**
- * 1/e² diameter behind the thin lens, mm, by 1/q = 1/R − i 4 M² λ/(π d²) and the lens's 1/q − 1/f (H. Kogelnik and T. Li,
- * Laser beams and resonators, Applied Optics 5, 1966, eqs. 17, 20 and 35; from memory), for 6 mm, 3 mrad and M² 1.2 of 10.6 µm.
+ * 1/e² diameter behind the thin lens, mm, by 1/q = 1/R − i 4 M² λ/(π d²) and the lens's 1/q − 1/f (H. Kogelnik and T.
+ * Li, Laser beams and resonators, Applied Optics 5, 1966, eqs. 17, 20 and 35; from memory), for 6 mm, 3 mrad and M² 1.2
+ * of 10.6 µm.
  */
 function focused(along: number, beyond: number): number {
   const [diameter, divergence, spreading] = [6, 0.003, (4 * 1.2 * 0.0106) / Math.PI];

@@ -1,4 +1,7 @@
-/** A station over the visits: what the marks say by hand, on the paper, and how far what is foretold lies from the limit. */
+/**
+ * A station over the visits: what the marks say by hand, on the paper, and how far what is foretold lies from the
+ * limit.
+ */
 import { describe, expect, test } from 'vitest';
 import { THEMES, toSvg, type ThemeName } from '../../src/drawing/index.ts';
 import { visitsFigure } from '../../src/language/index.ts';

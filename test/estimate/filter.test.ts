@@ -1,4 +1,7 @@
-/** Estimates of long logs and cells: marks are weighed once on the way to the end, and what was estimated long ago is the same again. */
+/**
+ * Estimates of long logs and cells: marks are weighed once on the way to the end, and what was estimated long ago is
+ * the same again.
+ */
 import { describe, expect, test } from 'vitest';
 import { runFilter } from '../../src/estimate/filter.ts';
 import { fold } from '../../src/estimate/fold.ts';

@@ -1,4 +1,7 @@
-/** Marks against what was predicted: what fails its gate, what is left out of a set, and what tapes on the bed have to say. */
+/**
+ * Marks against what was predicted: what fails its gate, what is left out of a set, and what tapes on the bed have to
+ * say.
+ */
 import { describe, expect, test } from 'vitest';
 import { agreement, GATE, measurement, addMatrices, type Innovation } from '../../src/estimate/innovation.ts';
 import type { LoggedReading } from '../../src/estimate/logged-reading.ts';

@@ -1,4 +1,6 @@
-/** A mount that the workbook describes wrongly, in 24 ways: it is found out by what its screws do, and used as it is. */
+/**
+ * A mount that the workbook describes wrongly, in 24 ways: it is found out by what its screws do, and used as it is.
+ */
 import { describe, expect, test } from 'vitest';
 import { alternatives } from '../../src/machine/mount-doubt.ts';
 import { system } from '../../src/machine/system.ts';

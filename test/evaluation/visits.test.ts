@@ -154,7 +154,8 @@ describe('how fast an untouched machine drifts', () => {
   });
 
   test('comes near what made the marks move', () => {
-    // Both slopes of the tube and of M1 by 0.1 mrad a root day, seen on M2 through the nominal layout: some 0.23 mm a root day at the far stop.
+    // Both slopes of the tube and of M1 by 0.1 mrad a root day, seen on M2 through the nominal layout: some 0.23 mm a
+    // root day at the far stop.
     let at = 0;
     const steps = [1.9, -2.6, 0.8, 2.4, -1.5, -2.1, 1.2, 2.8, -0.4, -2.2, 1.7, 0.3];
     const drawn = steps.flatMap((step, k) => {

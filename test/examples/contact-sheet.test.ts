@@ -1,5 +1,6 @@
 /**
- * Every figure of every example in every theme, as narrow as a panel and as wide as paper, on one page in a real browser:
+ * Every figure of every example in every theme, as narrow as a panel and as wide as paper, on one page in a real
+ * browser:
  * `test/output/figures/` is to be looked at after a change. Nothing written may lie on anything else that is written.
  */
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
@@ -27,7 +28,9 @@ import { installBrowser } from '../workbench/editor/install.ts';
 const OUT = join(import.meta.dirname, '..', 'output', 'figures');
 /** Pixels: what a panel of 300 leaves for a figure, a notebook's, and paper. */
 const WIDTHS = [266, 300, 380];
-/** Where words lie does not depend on the colours, nor the contrast on the width: only one theme is drawn in all widths. */
+/**
+ * Where words lie does not depend on the colours, nor the contrast on the width: only one theme is drawn in all widths.
+ */
 const widthsIn = (theme: ThemeName) => (theme === 'light' ? WIDTHS : WIDTHS.slice(0, 1));
 
 const read = (name: string) => readFileSync(join('examples', `${name}.alignbook.yaml`), 'utf8');
@@ -129,7 +132,10 @@ test('all were looked at', () => {
   expect(looked).toBeGreaterThan(Object.keys(EXAMPLES).length * (WIDTHS.length + 2) * 10);
 });
 
-/** Written words that lie on others by more than a pixel, or leave their picture. Letters in signs may lie on one another: so do the marks. */
+/**
+ * Written words that lie on others by more than a pixel, or leave their picture. Letters in signs may lie on one
+ * another: so do the marks.
+ */
 function collisions(page: Page): Promise<string[]> {
   return page.evaluate(() =>
     [...document.querySelectorAll('svg.figure')].flatMap((svg) => {

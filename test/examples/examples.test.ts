@@ -1,4 +1,7 @@
-/** The examples are read by people first: each must stay sound, come out as it says, and follow what the tool advises today. */
+/**
+ * The examples are read by people first: each must stay sound, come out as it says, and follow what the tool advises
+ * today.
+ */
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { parseAllDocuments } from 'yaml';
@@ -110,7 +113,9 @@ test('the mistakes show every code but that of a file that cannot be read', () =
   expect(wanted.filter((code) => !counts.has(code))).toEqual([]);
 });
 
-/** What is still to come is no mistake: a service done in the right order hears nothing on the way, not even a remark. */
+/**
+ * What is still to come is no mistake: a service done in the right order hears nothing on the way, not even a remark.
+ */
 test('the full service hears no finding at any of its cells', () => {
   const { cells } = splitCells(textOf('1-full-service.alignbook.yaml'));
   const heard = cells.flatMap(({ start, text }) =>
@@ -148,7 +153,9 @@ describe.each(Object.entries(ADVISED))('%s follows the advice', (name, moves) =>
   });
 });
 
-/** Adjust cells that follow each other, and the entry they begin at. Before the first marks they say how it was found. */
+/**
+ * Adjust cells that follow each other, and the entry they begin at. Before the first marks they say how it was found.
+ */
 function roundsOf(entries: readonly LogEntry[]): { from: number; cells: AdjustEntry[] }[] {
   const rounds: { from: number; cells: AdjustEntry[] }[] = [];
   entries.forEach(({ entry }, k) => {

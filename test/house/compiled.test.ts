@@ -1,4 +1,7 @@
-/** What Node compiled of the program when it was built: taken by that Node, for that program, and missed by nobody where it is not there. */
+/**
+ * What Node compiled of the program when it was built: taken by that Node, for that program, and missed by nobody where
+ * it is not there.
+ */
 import { execFileSync } from 'node:child_process';
 import {
   copyFileSync,

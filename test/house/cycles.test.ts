@@ -1,4 +1,7 @@
-/** No file is imported by what it imports, types included: each can be read, and moved, without another that needs it first. */
+/**
+ * No file is imported by what it imports, types included: each can be read, and moved, without another that needs it
+ * first.
+ */
 import { spawnSync } from 'node:child_process';
 import { copyFileSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';

@@ -1,4 +1,6 @@
-/** The documents show what the program really prints (`UPDATE=1` writes it anew, for a person to read the difference). */
+/**
+ * The documents show what the program really prints (`UPDATE=1` writes it anew, for a person to read the difference).
+ */
 import { spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';

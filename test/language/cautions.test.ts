@@ -1,4 +1,7 @@
-/** Whoever is told to fire or to move the tube is told first what can hurt them; whoever turns nothing but a page is not. */
+/**
+ * Whoever is told to fire or to move the tube is told first what can hurt them; whoever turns nothing but a page is
+ * not.
+ */
 import { expect, test } from 'vitest';
 import { cautionsAt } from '../../src/model/index.ts';
 import { cautionsFor, createGuide, hintsOf, hoverAt, statusOf, wavelengthOf } from '../../src/language/index.ts';

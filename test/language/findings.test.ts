@@ -1,6 +1,6 @@
 /**
- * Every finding can be met, is explained where it stands, and has a section in `shared/findings.md`, which is written from
- * the table (`UPDATE=1` writes it anew, with the place in `examples/mistakes.alignbook.yaml` that shows it).
+ * Every finding can be met, is explained where it stands, and has a section in `shared/findings.md`, which is written
+ * from the table (`UPDATE=1` writes it anew, with the place in `examples/mistakes.alignbook.yaml` that shows it).
  */
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { expect, test } from 'vitest';

@@ -1,6 +1,6 @@
 /**
- * Every kind of cell is complete. What the compiler cannot see is asked here of a cell that is begun from the kind's own
- * skeleton; what is missing is named.
+ * Every kind of cell is complete. What the compiler cannot see is asked here of a cell that is begun from the kind's
+ * own skeleton; what is missing is named.
  */
 import { expect, test } from 'vitest';
 import { createGuide, completionsAt, hoverAt, outlineOf } from '../../src/language/index.ts';
@@ -13,7 +13,9 @@ import { bookOf } from '../support/workbook.ts';
 const guide = createGuide();
 const IDENTITY = { file: 'test.alignbook.yaml', hash: '0'.repeat(64), version: '0' };
 
-/** As a person who takes what is offered; the last place is filled with a word that fits wherever a text or a mark does. */
+/**
+ * As a person who takes what is offered; the last place is filled with a word that fits wherever a text or a mark does.
+ */
 function filled(skeleton: string): string {
   return skeleton
     .replace(/\$\{\d+\|([^,|]+)[^}]*\}/g, '$1')

@@ -1,4 +1,6 @@
-/** A mark placed on the picture is the mark that is read from the text afterwards, and nothing else of the text changes. */
+/**
+ * A mark placed on the picture is the mark that is read from the text afterwards, and nothing else of the text changes.
+ */
 import { expect, test } from 'vitest';
 import { placeMark, slotsOf, targetFigure, type Book } from '../../src/language/index.ts';
 import { LIMITS, MACHINE } from '../support/log.ts';

@@ -1,4 +1,7 @@
-/** Arithmetic with what the log says: results beside the lines, names that are known, and nothing that a hostile line can do. */
+/**
+ * Arithmetic with what the log says: results beside the lines, names that are known, and nothing that a hostile line
+ * can do.
+ */
 import { expect, test } from 'vitest';
 import { completionsAt, createGuide, hintsOf, hoverAt, namesIn, renaming } from '../../src/language/index.ts';
 import { message } from '../../src/model/index.ts';
@@ -56,7 +59,10 @@ test('uncertainties go along, to first order', () => {
   expect([sum, product, nothing]).toEqual(['= 7.00 ± 0.50 mm', '= 12.0 ± 1.7 (mm^2)', '= 0 ± 0 mm']);
 });
 
-/** c u(x) with c the derivative where the inputs stand (JCGM 100:2008, 5.1.3): no half of a parabola, no tail of a quotient. */
+/**
+ * c u(x) with c the derivative where the inputs stand (JCGM 100:2008, 5.1.3): no half of a parabola, no tail of a
+ * quotient.
+ */
 test.each([
   ['a * a', '= 9.00 ± 0.60 (mm^2)'],
   ['a * a * a', '= 27.0 ± 2.7 (mm^3)'],

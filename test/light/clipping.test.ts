@@ -1,4 +1,6 @@
-/** What a hole takes of a beam: published figures, a sum over the disc by independent code, and what must always hold. */
+/**
+ * What a hole takes of a beam: published figures, a sum over the disc by independent code, and what must always hold.
+ */
 import { expect, test } from 'vitest';
 import { transmission } from '../../src/light/index.ts';
 

@@ -54,7 +54,10 @@ test('a nozzle is passed by the focused beam', () => {
   expect(at(found, 'nozzle').lost).toBeLessThan(0.01);
 });
 
-/** Ray transfer through a thin lens and L further on: x = o (1 − L/f) + s L (Kogelnik and Li, Appl. Opt. 5 (1966) 1550; from memory). */
+/**
+ * Ray transfer through a thin lens and L further on: x = o (1 − L/f) + s L (Kogelnik and Li, Appl. Opt. 5 (1966) 1550;
+ * from memory).
+ */
 test('tape behind the lens is shot with it out; where the beam passes there with the lens fitted is worked out', () => {
   const nozzle = machine(BEAM, (text) =>
     text.replace('focal: 50.8 mm}', 'focal: 50.8 mm}\n  nozzle: {leg: 40 mm, aperture: 4 mm}'),

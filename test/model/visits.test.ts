@@ -2,7 +2,10 @@
 import { expect, test } from 'vitest';
 import { judgedIn, judgedUntil, visitsIn, type Entry, type LogEntry } from '../../src/model/index.ts';
 
-/** One letter an entry: S session, M marks, A adjust, C care, P power, E event, K checks, N note, L limits, R release, U unread. */
+/**
+ * One letter an entry: S session, M marks, A adjust, C care, P power, E event, K checks, N note, L limits, R release, U
+ * unread.
+ */
 const KINDS: Readonly<Record<string, Partial<Entry>>> = {
   S: { kind: 'session', title: 'look' },
   M: { kind: 'marks' },

@@ -1,4 +1,7 @@
-/** Another editor: headless Neovim, set up as shared/docs/editors.md says, attached to the server over standard input and output. */
+/**
+ * Another editor: headless Neovim, set up as shared/docs/editors.md says, attached to the server over standard input
+ * and output.
+ */
 import { spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';

@@ -1,8 +1,8 @@
 /**
  * The table of directions as text, with a plan of each machine: for the handbook.
  *
- * One usual machine for each way in which a tube can fire. Numbers and words come from the product, which the tests hold
- * against an independent library for every layout, so that what is printed in the handbook is what is tested.
+ * One usual machine for each way in which a tube can fire. Numbers and words come from the product, which the tests
+ * hold against an independent library for every layout, so that what is printed in the handbook is what is tested.
  *
  * Plan: seen from above, the machine's right at the right and its rear at the top; at most 78 columns.
  */

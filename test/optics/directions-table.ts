@@ -1,8 +1,9 @@
 /**
- * Which way everything goes, for one layout: what a mark's right and up are on the machine, and where each screw sends it.
+ * Which way everything goes, for one layout: what a mark's right and up are on the machine, and where each screw sends
+ * it.
  *
- * Worked out by whoever is asked: the product, or the independent 3-D library. Units: mm, machine frame (x right, y rear,
- * z up); every screw one tenth of a turn in.
+ * Worked out by whoever is asked: the product, or the independent 3-D library. Units: mm, machine frame (x right, y
+ * rear, z up); every screw one tenth of a turn in.
  */
 import { arriving, nominal, scale, trace, turnEffect, scalePose, viewer } from '../../src/optics/index.ts';
 import type { Direction, Layout, Vector } from '../../src/optics/index.ts';

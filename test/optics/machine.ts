@@ -18,7 +18,10 @@ import {
   type Vector,
 } from '../../src/optics/index.ts';
 
-/** Three M4 screws on three corners of a 44 mm square, the upper right one empty, seen from behind; in = toward the beam. */
+/**
+ * Three M4 screws on three corners of a 44 mm square, the upper right one empty, seen from behind; in = toward the
+ * beam.
+ */
 export const CORNER: Mount = {
   screws: [
     { name: 'A', right: -22, up: 22, pitch: 0.7, in: 1 },

@@ -1,8 +1,8 @@
 /**
  * Machines drawn at random: any path, any mount, everything a little out of place, every screw turned.
  *
- * Sizes are those of real machines and generous hands (legs to 1.5 m, a turn each way), so that a difference that a person
- * could meet is met here. Units: mm, slopes, turns.
+ * Sizes are those of real machines and generous hands (legs to 1.5 m, a turn each way), so that a difference that a
+ * person could meet is met here. Units: mm, slopes, turns.
  */
 import fc from 'fast-check';
 import { addPose, placesProblem, scalePose, turnEffect } from '../../src/optics/index.ts';

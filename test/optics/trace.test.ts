@@ -22,7 +22,8 @@ describe('a beam that goes astray', () => {
   });
 
   test('a tape is marked from its burnt side only: not by a beam that comes back from beyond it', () => {
-    // The beam meets M1 200 mm to the front of its middle, past M2's near tape, and is sent back to the rear through it.
+    // The beam meets M1 200 mm to the front of its middle, past M2's near tape, and is sent back to the rear through
+    // it.
     const astray = tubeAt(ENGRAVER, { right: -200 });
     const turnedBack = { ...astray, mirrors: posed(ENGRAVER, 0, { piston: 0, right: 1.2, up: 0 }).mirrors };
     expect(trace(ENGRAVER, turnedBack, {}).map((mark) => mark !== undefined)).toEqual([true, false, false, false]);

@@ -67,7 +67,8 @@ describe('a mirror’s screws', () => {
       expect(toward).toBeDefined();
       expect(turnEffect(away, name)).toEqual(scalePose(toward as Pose, -1));
     }
-    // Backwards is the exact opposite as a pose; the mark differs only by what curvature there is: 1 part in 1000 at 2 mrad.
+    // Backwards is the exact opposite as a pose; the mark differs only by what curvature there is: 1 part in 1000 at 2
+    // mrad.
     for (const layout of ONE_MIRROR) {
       const pose = turned(layout, 0, { A: 0.1, B: -0.05 });
       const [one, other] = [markAfter(layout, 690, pose), markAfter(layout, 690, scalePose(pose, -1))];

@@ -1,4 +1,6 @@
-/** What can be moved: which block, the tube by its ends, a screw that is at its end, and threads that go the other way. */
+/**
+ * What can be moved: which block, the tube by its ends, a screw that is at its end, and threads that go the other way.
+ */
 import { describe, expect, test } from 'vitest';
 import { moveOf, shifting } from '../../src/plan/adjusters.ts';
 import { estimate, predict } from '../../src/estimate/estimate.ts';

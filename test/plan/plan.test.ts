@@ -1,4 +1,7 @@
-/** What a move is, and what it is not: hand amounts, no tube where screws do as well, no mirror upstream for next to nothing; and what further shots would show. */
+/**
+ * What a move is, and what it is not: hand amounts, no tube where screws do as well, no mirror upstream for next to
+ * nothing; and what further shots would show.
+ */
 import { describe, expect, test } from 'vitest';
 import { estimate, predict } from '../../src/estimate/estimate.ts';
 import { fold } from '../../src/estimate/fold.ts';
@@ -51,7 +54,10 @@ describe('a move', () => {
 });
 
 describe('against its own marks', () => {
-  /** Nothing but the newest cell of a place speaks for it: a plain reading over the limit caps the probability and is shot again. */
+  /**
+   * Nothing but the newest cell of a place speaks for it: a plain reading over the limit caps the probability and is
+   * shot again.
+   */
   test('a place whose newest mark is over the limit is not within, whatever the older ones say', () => {
     const at = (far: string) => `marks: M2\nshots: [{at: far, mark: ${far}}]\n`;
     const found = log(

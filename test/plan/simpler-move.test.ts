@@ -1,4 +1,7 @@
-/** Why a move and not a simpler one: what is said of the simpler one is so, as far as trying it out on the machine itself can tell. */
+/**
+ * Why a move and not a simpler one: what is said of the simpler one is so, as far as trying it out on the machine
+ * itself can tell.
+ */
 import { describe, expect, test } from 'vitest';
 import { evaluate } from '../../src/evaluation/index.ts';
 import { Logged } from '../simulation/logged.ts';

@@ -2,10 +2,10 @@
  * The program's own verdict against conformance probabilities (JCGM 106:2012: the share of a measurand's distribution
  * inside the tolerance) that were not computed by it.
  *
- * Rows of one dimension are given to `probabilities`, which every verdict, step and record asks: a mark that is uncertain
- * in one direction alone. Rows of two go through a whole workbook: one mark, one limit, the verdict that comes out.
- * What was read in a text is named so; *computed independently*: by another library, from the definition. The examples of
- * JCGM 106 are from memory; their figures are computed independently.
+ * Rows of one dimension are given to `probabilities`, which every verdict, step and record asks: a mark that is
+ * uncertain in one direction alone. Rows of two go through a whole workbook: one mark, one limit, the verdict that
+ * comes out. What was read in a text is named so; *computed independently*: by another library, from the definition.
+ * The examples of JCGM 106 are from memory; their figures are computed independently.
  */
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
@@ -87,8 +87,8 @@ describe('two dimensions, through a workbook: noncentral chi-square of two degre
 });
 
 test('a gamma distribution, shape 4, rate 4 per µm, beyond 2 µm: 0.042380111991684', () => {
-  // JCGM 106 example 9.5.4 (ball bearings) as reproduced in sandialabs/suncal, doc/API Examples, "Risk - Ball Bearing", and
-  // computed independently. Gamma of shape k and rate r is chi-square of 2k degrees of freedom at 2 r x: the function by which
-  // a verdict asks whether its marks agree.
+  // JCGM 106 example 9.5.4 (ball bearings) as reproduced in sandialabs/suncal, doc/API Examples, "Risk - Ball Bearing",
+  // and computed independently. Gamma of shape k and rate r is chi-square of 2k degrees of freedom at 2 r x: the
+  // function by which a verdict asks whether its marks agree.
   expect(Math.abs(chiSquareUpper(2 * 4 * 2, 2 * 4) / 0.042380111991684 - 1)).toBeLessThan(1e-12);
 });

@@ -1,8 +1,8 @@
 /**
  * Critical values of chi-square and t.
  *
- * Chi-square: read in university tables with three to five decimals, further decimals from R 4.2.2. Student's t: R 4.2.2,
- * computed independently.
+ * Chi-square: read in university tables with three to five decimals, further decimals from R 4.2.2. Student's t: R
+ * 4.2.2, computed independently.
  */
 import { describe, expect, test } from 'vitest';
 import { chiSquareCdf, chiSquareQuantile, chiSquareUpper, studentQuantile } from '../../src/statistics/index.ts';

@@ -1,8 +1,8 @@
 /**
  * The calibration of a thermometer, the worked straight line of the GUM: JCGM 100:2008, annex H.3, tables H.6 and H.7.
  *
- * Data and results were read in the documentation of MSLNZ/GTC (page GUM_H3), which states that its results agree with the
- * GUM's; the long digits are a refit of the same data with 40 digits.
+ * Data and results were read in the documentation of MSLNZ/GTC (page GUM_H3), which states that its results agree with
+ * the GUM's; the long digits are a refit of the same data with 40 digits.
  */
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
@@ -86,7 +86,8 @@ describe('H.3.5, the choice of t₀', () => {
 });
 
 describe('H.3.6, an uncertainty common to all readings', () => {
-  // The 0.005 is the documentation page's own choice, as are the results. The offset is one more unknown, known to be 0 ± 0.005.
+  // The 0.005 is the documentation page's own choice, as are the results. The offset is one more unknown, known to be 0
+  // ± 0.005.
   const s = Math.sqrt(calibration(20).chiSquare / 9);
   const design = [...temperature.map((t) => [1, t - 20, 1]), [0, 0, 1]];
   const fit = leastSquares(fromRows(design), [...correction, 0], [...correction.map(() => s), 0.005]);
@@ -97,7 +98,10 @@ describe('H.3.6, an uncertainty common to all readings', () => {
     expect(fit.rank).toBe(3);
   });
 
-  /** The same budget given to what states the uncertainty of power: a scattering part of 9 degrees of freedom, a common one that is known. */
+  /**
+   * The same budget given to what states the uncertainty of power: a scattering part of 9 degrees of freedom, a common
+   * one that is known.
+   */
   test('effective degrees of freedom 145.38 by Welch and Satterthwaite, as on the page: 95 % is 1.97641613 u (computed independently)', () => {
     const reading = { readings: [1], mean: 1 };
     const budget = { repeat: calibration(20).covariance.intercept, freedom: 9, placing: 0.005 ** 2 };

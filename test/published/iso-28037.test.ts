@@ -1,9 +1,9 @@
 /**
  * Weighted straight lines: ISO/TS 28037:2010, clause 6, and what follows from a prior.
  *
- * The figures of the standard were read as quoted in the test file of MSLNZ/GTC. Figures with more digits than quoted there
- * were computed independently. The figures with a prior are all computed independently, from the posterior formula in a public derivation
- * after Bishop, Pattern Recognition and Machine Learning (2006), chapter 3.
+ * The figures of the standard were read as quoted in the test file of MSLNZ/GTC. Figures with more digits than quoted
+ * there were computed independently. The figures with a prior are all computed independently, from the posterior
+ * formula in a public derivation after Bishop, Pattern Recognition and Machine Learning (2006), chapter 3.
  */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
@@ -44,7 +44,10 @@ describe('ISO/TS 28037:2010 6.3, equal weights, page 13', () => {
     expect(fit.degreesOfFreedom).toBe(4);
   });
 
-  /** Read there backwards: y 10.5, u 0.5 gives x 4.913, u 0.322, so u² of the line is (0.322 b)² − 0.5². Half a last digit of x is 0.0009 of y, of u(x) 0.0019. */
+  /**
+   * Read there backwards: y 10.5, u 0.5 gives x 4.913, u 0.322, so u² of the line is (0.322 b)² − 0.5². Half a last
+   * digit of x is 0.0009 of y, of u(x) 0.0019.
+   */
   test('at x 4.913 the line is 10.5, and as uncertain as the quoted inverse evaluation leaves it', () => {
     const { value, u: own } = fit.at(4.913);
     expect(Math.abs(value - 10.5)).toBeLessThan(0.0009);

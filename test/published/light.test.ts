@@ -1,8 +1,8 @@
 /**
  * Beams, lenses and eye limits against figures from elsewhere.
  *
- * Formulas were read where the heading says so; figures marked *computed independently* follow from them and were worked
- * out with another library, not read in a document.
+ * Formulas were read where the heading says so; figures marked *computed independently* follow from them and were
+ * worked out with another library, not read in a document.
  */
 import { describe, expect, test } from 'vitest';
 import {
@@ -62,7 +62,10 @@ describe('zinc selenide: Connolly et al. 1979 by refractiveindex.info; figures c
 });
 
 describe('the spot', () => {
-  /** A waist in the front focal plane is the one place for which 4 M² λ f/(π d₀) is exact (Kogelnik and Li, Appl. Opt. 5, 1550 (1966); from memory). */
+  /**
+   * A waist in the front focal plane is the one place for which 4 M² λ f/(π d₀) is exact (Kogelnik and Li, Appl. Opt.
+   * 5, 1550 (1966); from memory).
+   */
   test.each([
     [50.8, 6, 1, 114.269005008],
     [63.5, 8, 1, 107.127192195],
@@ -83,7 +86,10 @@ describe('the spot', () => {
     expectRelative(at, 63.464033176);
   });
 
-  /** By complex arithmetic: q = z − z₀ + i z_R, 1/q' = 1/q − 1/f, d₀'² = 4 M² λ Im q'/π, depth 2 Im q', waist −Re q' behind the lens. */
+  /**
+   * By complex arithmetic: q = z − z₀ + i z_R, 1/q' = 1/q − 1/f, d₀'² = 4 M² λ Im q'/π, depth 2 Im q', waist −Re q'
+   * behind the lens.
+   */
   test.each([
     [350, 0.12251573308379665, 1.853602010062348, 51.7747302696609],
     [910, 0.09976067611524993, 1.2289990110802373, 51.706562752254214],

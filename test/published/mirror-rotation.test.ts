@@ -1,12 +1,13 @@
 /**
  * Reflection, mirrors that turn, and three-point mounts, against closed forms.
  *
- * Each row says where its expectation comes from: *published* (with the text), *identity* (provable, nobody's figure), or
- * *computed independently* (closed form evaluated outside this program, to the digits given).
- * R-2: P. Hewitt, Conceptual Physics, 12th ed., ch. 28, "Think and Solve" 38 (p. 540), its solution read on gradesaver.com; the
- * book itself was not seen. K-1: abridgedoptics.com/tools/mount-sensitivity-calculator: tilt per turn is the screw's advance
- * over the lever arm, a reflected beam turns twice the tilt. K-2 is geometry; that cheap mounts rest on three tips is common practice.
- * Axes of the vector tests: mirror normal z, plane of incidence x–z. Units: rad unless a test says mrad.
+ * Each row says where its expectation comes from: *published* (with the text), *identity* (provable, nobody's figure),
+ * or *computed independently* (closed form evaluated outside this program, to the digits given).
+ * R-2: P. Hewitt, Conceptual Physics, 12th ed., ch. 28, "Think and Solve" 38 (p. 540), its solution read on
+ * gradesaver.com; the book itself was not seen. K-1: abridgedoptics.com/tools/mount-sensitivity-calculator: tilt per
+ * turn is the screw's advance over the lever arm, a reflected beam turns twice the tilt. K-2 is geometry; that cheap
+ * mounts rest on three tips is common practice. Axes of the vector tests: mirror normal z, plane of incidence x–z.
+ * Units: rad unless a test says mrad.
  */
 import { describe, expect, test } from 'vitest';
 import {
@@ -27,7 +28,9 @@ const FACING: Vector = [0, 0, 1];
 
 const angleBetween = (a: Vector, b: Vector): number => Math.atan2(length(cross(a, b)), dot(a, b));
 const arrivingAt = (incidence: number): Vector => [Math.sin(incidence), 0, -Math.cos(incidence)];
-/** The facing normal, turned about the y axis (normal of the plane of incidence) or the x axis (mirror ∩ that plane). */
+/**
+ * The facing normal, turned about the y axis (normal of the plane of incidence) or the x axis (mirror ∩ that plane).
+ */
 const aboutY = (angle: number): Vector => [Math.sin(angle), 0, Math.cos(angle)];
 const aboutX = (angle: number): Vector => [0, -Math.sin(angle), Math.cos(angle)];
 

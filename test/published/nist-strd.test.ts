@@ -1,8 +1,9 @@
 /**
  * The certified regressions of the NIST Statistical Reference Datasets (StRD), read from the data files themselves.
  *
- * Accuracy is counted in digits, −log₁₀ of the relative error, at most 15 (NIST's "log relative error"). What is asked for
- * is what a good double-precision QR reaches; the normal equations must *fail* the hard one, or the check would be worth little.
+ * Accuracy is counted in digits, −log₁₀ of the relative error, at most 15 (NIST's "log relative error"). What is asked
+ * for is what a good double-precision QR reaches; the normal equations must *fail* the hard one, or the check would be
+ * worth little.
  */
 import { readFileSync } from 'node:fs';
 import { Matrix as Referee, solve } from 'ml-matrix';

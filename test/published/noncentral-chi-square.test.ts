@@ -1,8 +1,9 @@
 /**
  * Noncentral chi-square, Rice and Marcum Q: the probability that a mark lies within a radius.
  *
- * The table of J. Burkardt and that of Boost.Math are published (see data/PROVENANCE.md). The Rice and Marcum values below
- * were computed independently, three ways that agree: Bessel quadrature and Poisson series with 40 digits, scipy 1.17.1, R 4.2.2.
+ * The table of J. Burkardt and that of Boost.Math are published (see data/PROVENANCE.md). The Rice and Marcum values
+ * below were computed independently, three ways that agree: Bessel quadrature and Poisson series with 40 digits, scipy
+ * 1.17.1, R 4.2.2.
  */
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
@@ -80,7 +81,9 @@ describe('Rice, computed independently', () => {
   );
 });
 
-/** e^−z I₀(z) as the mean of e^(z (cos θ − 1)) over a turn (A&S 9.6.16); equal steps are exact for a periodic function. */
+/**
+ * e^−z I₀(z) as the mean of e^(z (cos θ − 1)) over a turn (A&S 9.6.16); equal steps are exact for a periodic function.
+ */
 function scaledBessel(z: number): number {
   const steps = 400;
   let sum = 0;

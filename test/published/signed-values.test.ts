@@ -1,9 +1,9 @@
 /**
  * The signs, by hand: which way each mark moves on one whole machine.
  *
- * Source: worked by hand for this project, from the law of reflection and the plane through three tips, for the bench engraver
- * of the format's example at its far stops (M2 690 mm, M3 910 mm). One tenth of a turn IN; viewer's right and up, mm, given
- * to two decimals, so they are held to half of the last one.
+ * Source: worked by hand for this project, from the law of reflection and the plane through three tips, for the bench
+ * engraver of the format's example at its far stops (M2 690 mm, M3 910 mm). One tenth of a turn IN; viewer's right and
+ * up, mm, given to two decimals, so they are held to half of the last one.
  */
 import { describe, expect, test } from 'vitest';
 import { add, directionVector, dot, scale, subtract, trace, tubeShift, viewer } from '../../src/optics/index.ts';

@@ -2,9 +2,10 @@
  * Thread pitches and nuts against published tables.
  *
  * Sources: coarse pitches and widths across flats, BS EN ISO 4032:2001, table 1 (preferred sizes), as read in a public
- * reproduction and in two suppliers' tables; fine pitches, a public table after ISO 261 (a second one, jiayuanfitting.com, gives
- * the same under the title "ISO 262 selected sizes", which below 8 mm they are not, from memory); threads per inch, public
- * UNC/UNF tables after ASME B1.1. Rows "from memory" were not found in a text; their pitch is 25.4/n all the same.
+ * reproduction and in two suppliers' tables; fine pitches, a public table after ISO 261 (a second one,
+ * jiayuanfitting.com, gives the same under the title "ISO 262 selected sizes", which below 8 mm they are not, from
+ * memory); threads per inch, public UNC/UNF tables after ASME B1.1. Rows "from memory" were not found in a text; their
+ * pitch is 25.4/n all the same.
  */
 import { describe, expect, test } from 'vitest';
 import { nutFlats, threadPitch } from '../../src/optics/index.ts';

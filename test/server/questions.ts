@@ -1,4 +1,6 @@
-/** All that an editor asks about a document, at many places: what two servers are to agree on, or one before and after. */
+/**
+ * All that an editor asks about a document, at many places: what two servers are to agree on, or one before and after.
+ */
 import {
   CodeActionRequest,
   CodeLensRequest,

@@ -1,6 +1,6 @@
 /**
- * Every advised move betters what is believed of the station it is for: how far it takes its limit, or how sure it is to
- * be within. Turns that are made to learn what a screw does are another matter; here every place is written down.
+ * Every advised move betters what is believed of the station it is for: how far it takes its limit, or how sure it is
+ * to be within. Turns that are made to learn what a screw does are another matter; here every place is written down.
  *
  *     SEED=7 MACHINES=300 npm run test:simulation
  */

@@ -1,6 +1,6 @@
 /**
- * The tool's uncertainties come out right in a world drawn from its own named priors, and stay in order however long the
- * log: one mark a log, picked at random, against what was predicted before it was shot.
+ * The tool's uncertainties come out right in a world drawn from its own named priors, and stay in order however long
+ * the log: one mark a log, picked at random, against what was predicted before it was shot.
  *
  *     SEED=3 LOGS=5000 npm run test:simulation
  */

@@ -21,7 +21,10 @@ export interface Predicted {
   readonly nis: number;
 }
 
-/** Reading: a step of 0.5 mm and a placing of 0.25 mm, as one normal error; rounded for the departure that rounding makes. */
+/**
+ * Reading: a step of 0.5 mm and a placing of 0.25 mm, as one normal error; rounded for the departure that rounding
+ * makes.
+ */
 const PLACING = 0.25;
 const STEP = 0.5;
 const U = Math.hypot(STEP / Math.sqrt(12), PLACING);
@@ -59,7 +62,8 @@ type Places = 'given' | 'unknown';
 
 function machineOf(draw: Random, places: Places = 'given'): System {
   const plan = drawnPlan(draw, draw.choose(ROUTES), { doubt: 20, places });
-  // Wide tapes: what is drawn from the priors alone lies far out, and a mark past its tape would be set aside until it comes again.
+  // Wide tapes: what is drawn from the priors alone lies far out, and a mark past its tape would be set aside until it
+  // comes again.
   const text = machineCells({ ...plan, units: 'mm' }, 'note: none\n').replaceAll(/aperture: [\d.]+/g, 'aperture: 200');
   const { entries } = reader.read(text, {
     file: 'drawn.alignbook.yaml',

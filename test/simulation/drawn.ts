@@ -40,7 +40,10 @@ export type Priors = Readonly<Partial<Record<PriorName, number>>>;
 
 const prior = (of: Pick<Drawn, 'priors'>, name: PriorName) => of.priors[name] ?? PRIORS[name].value;
 
-/** @param effects by screw what the mount's geometry says a turn does, where it says that; `doubt` its relative standard uncertainty */
+/**
+ * @param effects by screw what the mount's geometry says a turn does, where it says that; `doubt` its relative standard
+ * uncertainty
+ */
 export function drawnMachine(
   draw: Random,
   route: { fires: Direction; sends: readonly Direction[] },
@@ -120,7 +123,9 @@ export function lock(machine: Drawn, draw: Random, mirror: number): void {
   plate.up += prior(machine, 'lockTilt') * draw.normal();
 }
 
-/** The mark on the tape of one station, `height` mm further along the last leg; undefined where the beam never comes. */
+/**
+ * The mark on the tape of one station, `height` mm further along the last leg; undefined where the beam never comes.
+ */
 export function markOf(
   machine: Drawn,
   carriages: { M2: number; M3: number },

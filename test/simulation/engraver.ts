@@ -1,6 +1,6 @@
 /**
- * One machine on the bench: it is turned, shifted and shot, and shows marks; where things really stand stays hidden from
- * whoever works on it. It counts what a technician does: screws turned, parts shifted, marks asked for.
+ * One machine on the bench: it is turned, shifted and shot, and shows marks; where things really stand stays hidden
+ * from whoever works on it. It counts what a technician does: screws turned, parts shifted, marks asked for.
  */
 import type { Carriages, Layout, Vector } from '../../src/optics/index.ts';
 import type { Mark, Workshop } from './workshop.ts';
@@ -69,7 +69,10 @@ export class Engraver {
     this.adjustments += 1;
   }
 
-  /** One visit to a station: what is read on each tape, null where there is no mark. A tape on the bed stays while the carriages do. */
+  /**
+   * One visit to a station: what is read on each tape, null where there is no mark. A tape on the bed stays while the
+   * carriages do.
+   */
   shoot(station: number, places: readonly TapePlace[]): (Mark | null)[] {
     return this.fire(station, places).map(({ read }) => read);
   }

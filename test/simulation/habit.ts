@@ -74,7 +74,10 @@ export function workByHabit(engraver: Engraver): boolean {
     return outside ? 0 : stage + 1;
   }
 
-  /** The screw of the mirror before that moves the worse axis most purely, towards zero; half as far once it has gone past. */
+  /**
+   * The screw of the mirror before that moves the worse axis most purely, towards zero; half as far once it has gone
+   * past.
+   */
   function turnScrew({ station, places }: Stage, marks: readonly Mark[]): void {
     const mirror = station - 1;
     const measured = difference(marks);

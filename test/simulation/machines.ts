@@ -1,4 +1,6 @@
-/** Machines drawn at random: every layout or those that are built, mount, sense of turning and place of the screw heads. */
+/**
+ * Machines drawn at random: every layout or those that are built, mount, sense of turning and place of the screw heads.
+ */
 import { DIRECTIONS, type Direction } from '../../src/optics/index.ts';
 import { acrossFrom } from '../optics/layouts.ts';
 import type { Random } from './random.ts';
@@ -14,7 +16,9 @@ export const ROUTES: readonly { readonly fires: Direction; readonly sends: reado
     ),
   );
 
-/** Engravers as they are built: the last mirror sends down through the lens; the first six in pairs of mirror images. */
+/**
+ * Engravers as they are built: the last mirror sends down through the lens; the first six in pairs of mirror images.
+ */
 export const ENGRAVERS: readonly {
   readonly name: string;
   readonly fires: Direction;
@@ -64,7 +68,10 @@ export function asFound(draw: Random): Truth {
   };
 }
 
-/** Standard deviations of a machine after transport. mm and slopes; what a turn does, as a share of the pitch, cut off at `most` of them. */
+/**
+ * Standard deviations of a machine after transport. mm and slopes; what a turn does, as a share of the pitch, cut off
+ * at `most` of them.
+ */
 const TILT = 0.004;
 const TUBE = { place: 2, turn: 0.002 } as const;
 const APERTURE = 0.4;

@@ -1,7 +1,8 @@
 /**
  * With exact screws, exact hands and exact reading, one round of advice a station ends within, and few stations take a
- * second, once the places are shot that were not before the first: for every way to lead the beam, both mounts, in toward
- * the beam and away, heads behind and in front, millimetres and inches. The workbook says so: a doubt of 1 %, a fine scale.
+ * second, once the places are shot that were not before the first: for every way to lead the beam, both mounts, in
+ * toward the beam and away, heads behind and in front, millimetres and inches. The workbook says so: a doubt of 1 %, a
+ * fine scale.
  *
  *     npm run test:simulation            (384 machines, one a route)
  *     SEED=7 ROUTES=2000 npm run test:simulation

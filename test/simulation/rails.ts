@@ -1,6 +1,6 @@
 /**
- * Rails that sag, and a gantry that yaws along its travel: the independent ray tracer, applied in the gantry's own frame.
- * Axes: machine frame x right, y rear, z up; marks in the viewer's frame; mm, rad, slopes.
+ * Rails that sag, and a gantry that yaws along its travel: the independent ray tracer, applied in the gantry's own
+ * frame. Axes: machine frame x right, y rear, z up; marks in the viewer's frame; mm, rad, slopes.
  */
 import { Vector3 } from 'three';
 import type { Carriages, Element, Layout, Setting, Vector } from '../../src/optics/index.ts';

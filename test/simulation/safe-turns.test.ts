@@ -1,6 +1,7 @@
 /**
  * Machines on which two screws of every mount are exchanged in the workbook. The first response of a mirror fits both
- * descriptions, or fits the wrong one nearly as well: a second turn by the workbook alone drove a mark off its tape on each.
+ * descriptions, or fits the wrong one nearly as well: a second turn by the workbook alone drove a mark off its tape on
+ * each.
  */
 import { expect, test } from 'vitest';
 import { drawMachine, sessionOf } from '../bench/converge-machine.ts';

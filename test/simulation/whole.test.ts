@@ -1,6 +1,6 @@
 /**
- * The offer to bring everything within at once keeps its promise: on machines drawn from the priors that their workbooks
- * name, shot everywhere as found, it succeeds as often as it says.
+ * The offer to bring everything within at once keeps its promise: on machines drawn from the priors that their
+ * workbooks name, shot everywhere as found, it succeeds as often as it says.
  *
  *     SEED=3 SURVEYS=2000 npm run test:simulation
  */

@@ -11,7 +11,9 @@ export interface Mark {
 }
 
 export interface Workshop {
-  /** How far past the rim of its hole a tape still shows a mark, mm; absent: tape without end, and no hole stops a beam. */
+  /**
+   * How far past the rim of its hole a tape still shows a mark, mm; absent: tape without end, and no hole stops a beam.
+   */
   readonly tapeReach?: number;
   /** A mark as it is read. */
   read(mark: Mark): Mark;

@@ -71,7 +71,9 @@ export function layoutOf(plan: Plan): Layout {
   };
 }
 
-/** The same machine with one more tape on the bed, so far below the lens, mm. Its middle is where a true beam would go. */
+/**
+ * The same machine with one more tape on the bed, so far below the lens, mm. Its middle is where a true beam would go.
+ */
 export function withBed(layout: Layout, height: number): Layout {
   return { ...layout, elements: [...layout.elements, { name: 'bed', kind: 'station', leg: height, inset: 0 }] };
 }

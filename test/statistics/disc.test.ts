@@ -131,7 +131,8 @@ describe('discProbability', () => {
   test('a thin ellipse along the edge of the disc', () => {
     // Deviation 1e-4 across the edge at (0, 1), none along it to speak of: half inside.
     expect(discProbability([0, 1], [1e-12, 0, 1e-8], 1)).toBeCloseTo(0.5, 3);
-    // Wide along the edge, 1e-5 across: P(y² + x² ≤ 1) ≈ P(x²/2 ≤ 1e-5 · −z), with x of deviation 0.01, by quadrature of z.
+    // Wide along the edge, 1e-5 across: P(y² + x² ≤ 1) ≈ P(x²/2 ≤ 1e-5 · −z), with x of deviation 0.01, by quadrature
+    // of z.
     let expected = 0;
     for (let step = 0; step < 20_000; step++) {
       const z = -(8 * (step + 0.5)) / 20_000;

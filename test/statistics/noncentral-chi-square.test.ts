@@ -11,7 +11,8 @@ describe('noncentralChiSquareCdf', () => {
   test('agrees with an independent library', () => {
     const cases = pairs(pairs(freedoms, noncentralities), probabilities)
       .map(([[df, noncentrality], share]) => ({ df, noncentrality, x: (df + noncentrality) * share }))
-      // Beyond a thousand terms, in the upper tail, the library stops short (0.953 for 1 − 4e-13 at x 1504.5, df 3, λ 1000).
+      // Beyond a thousand terms, in the upper tail, the library stops short (0.953 for 1 − 4e-13 at x 1504.5, df 3, λ
+      // 1000).
       .filter(({ x, noncentrality }) => !(noncentrality === 1000 && x > 1200));
     const error = worstOf(cases, ({ x, df, noncentrality }) =>
       relativeError(noncentralChiSquareCdf(x, df, noncentrality), pchisq(x, df, noncentrality)),

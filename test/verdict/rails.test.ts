@@ -1,4 +1,7 @@
-/** Rails that sag and gantries that rack: predicted where nobody has shot, learnt from marks, kept, forgotten, and said for what they are. */
+/**
+ * Rails that sag and gantries that rack: predicted where nobody has shot, learnt from marks, kept, forgotten, and said
+ * for what they are.
+ */
 import { describe, expect, test } from 'vitest';
 import { message } from '../../src/model/index.ts';
 import { CENTRED, codes, evaluated, LIMITS, log, MACHINE, stationOf, told } from '../support/log.ts';

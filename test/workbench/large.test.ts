@@ -1,4 +1,6 @@
-/** A workbook of ten thousand cells: the panel opens, and keeps up with whoever works. Times are printed, not asserted. */
+/**
+ * A workbook of ten thousand cells: the panel opens, and keeps up with whoever works. Times are printed, not asserted.
+ */
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { Frame } from 'playwright-core';
 import { LIMITS, MACHINE } from '../support/log.ts';

@@ -1,4 +1,6 @@
-/** One file, two views, as a person uses them: what is edited in the notebook, and what stands on the disk afterwards. */
+/**
+ * One file, two views, as a person uses them: what is edited in the notebook, and what stands on the disk afterwards.
+ */
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';

@@ -11,7 +11,10 @@ export const turnHint: HintsFor = ({ log }, { entry, index }) => {
   return turned ? [{ span, label: shortLabel(turned), tooltip: inFull(turned) }] : [];
 };
 
-/** `moves M2 far (front) 3.2 left (machine right) 1.1 down mm`, as predicted; `M2 far (front) moved 3.1 mm, predicted 3.3 mm, off by 8°` */
+/**
+ * `moves M2 far (front) 3.2 left (machine right) 1.1 down mm`, as predicted; `M2 far (front) moved 3.1 mm, predicted
+ * 3.3 mm, off by 8°`
+ */
 function shortLabel(turned: TurnEffect): string {
   const { round, should, frame, unknown } = turned;
   const { read, marks } = lengthsIn(frame.units);

@@ -1,6 +1,7 @@
 /**
  * A number with its standard uncertainty, in digits: the uncertainty to two significant digits, the value to the same
- * decimal place (JCGM 100:2008, 7.2.6). Without an uncertainty a value is printed as written if it ends, else to six digits.
+ * decimal place (JCGM 100:2008, 7.2.6). Without an uncertainty a value is printed as written if it ends, else to six
+ * digits.
  */
 const DIGITS = 2;
 /** Digits of a decimal that ends. */

@@ -1,11 +1,13 @@
-/** Requests beyond the protocol that are about one workbook: typed by name, answered when the workbook is up to date. */
+/**
+ * Requests beyond the protocol that are about one workbook: typed by name, answered when the workbook is up to date.
+ */
 import type { Requests } from '../../model/index.ts';
 import { guarded, type Session } from '../documents/session.ts';
 import type { Opened } from '../documents/workspace.ts';
 
 /**
- * Registers the handler of a request. It is called with the evaluated workbook that `uri` belongs to; the answer is null
- * if there is none, or if the handler fails.
+ * Registers the handler of a request. It is called with the evaluated workbook that `uri` belongs to; the answer is
+ * null if there is none, or if the handler fails.
  */
 export function answer<Name extends keyof Requests>(
   session: Session,

@@ -1,6 +1,6 @@
 /**
- * Requests of the panel and of the notebook: a station's view model, the mark at the cursor, the location of a mark, the
- * edits that place one, and the output below a cell.
+ * Requests of the panel and of the notebook: a station's view model, the mark at the cursor, the location of a mark,
+ * the edits that place one, and the output below a cell.
  */
 import { cellAt, cellView, placeMark, panelView, markAtCursor } from '../../language/index.ts';
 import type { Session } from '../documents/session.ts';

@@ -1,6 +1,6 @@
 /**
- * A web worker has no disk: the editor reads files for it (`alignbook/read`) and finds workbooks (`alignbook/workbooks`).
- * The root is the open folder that holds the file, else the file's own.
+ * A web worker has no disk: the editor reads files for it (`alignbook/read`) and finds workbooks
+ * (`alignbook/workbooks`). The root is the open folder that holds the file, else the file's own.
  */
 import type { Connection } from 'vscode-languageserver';
 import { expressions, threads } from '../../language/index.ts';

@@ -1,4 +1,7 @@
-/** The workbench of the desktop: a downloaded VS Code, told by `VSCODE` where it is, with the packed extension installed. */
+/**
+ * The workbench of the desktop: a downloaded VS Code, told by `VSCODE` where it is, with the packed extension
+ * installed.
+ */
 import { resolveCliArgsFromVSCodeExecutablePath } from '@vscode/test-electron';
 import type { TestProject } from 'vitest/node';
 import { startDisplay } from './display.ts';

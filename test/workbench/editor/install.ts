@@ -23,7 +23,8 @@ export function installServer(): string {
   const lock = readFileSync(join(HERE, 'package-lock.json'), 'utf8');
   if (!existsSync(DONE) || readFileSync(DONE, 'utf8') !== lock) {
     run('npm', ['ci', '--ignore-scripts'], HERE);
-    // What its own install script does, but for native parts: passwords and terminals are not tried, logs need a stand-in.
+    // What its own install script does, but for native parts: passwords and terminals are not tried, logs need a
+    // stand-in.
     for (const folder of [SERVER, join(SERVER, 'extensions')])
       run('npm', ['install', '--omit=dev', '--ignore-scripts'], folder);
     rmSync(join(SERVER, 'node_modules.asar'), { force: true });

@@ -52,7 +52,10 @@ async function inBrowser({ port, browser: executablePath }: Served, folder: stri
   return { page, close: () => closeIn(page).then(() => browser.close()) };
 }
 
-/** The server keeps the extension host of a window that merely vanished, for three hours; a page that is left says goodbye. */
+/**
+ * The server keeps the extension host of a window that merely vanished, for three hours; a page that is left says
+ * goodbye.
+ */
 async function closeIn(page: Page): Promise<void> {
   page.on('dialog', (dialog) => void dialog.accept());
   await page.goto('about:blank');

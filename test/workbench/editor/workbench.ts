@@ -165,7 +165,10 @@ export class Workbench {
     await this.page.screenshot({ path: join(OUTPUT, `${name}.png`) });
   }
 
-  /** A part of the window, as README.md shows it: with `UPDATE=1` there, otherwise with the other pictures. Its size in bytes. */
+  /**
+   * A part of the window, as README.md shows it: with `UPDATE=1` there, otherwise with the other pictures. Its size in
+   * bytes.
+   */
   async publish(name: string, part: Locator): Promise<number> {
     const folder = process.env['UPDATE'] === undefined ? OUTPUT : join(ROOT, 'shared', 'pictures');
     const path = join(folder, `${name}.png`);
