@@ -21,29 +21,6 @@ import { noEvidence } from './scatter.ts';
 import type { FilterState, Assumption } from './filter-state.ts';
 
 /**
- * Caches. States by the event that they follow: the most recently requested ones, and every eighth one, from which the
- * others are recomputed in at most seven steps. States of segments without an event, by their initial readings. An
- * estimate takes up to twenty kilobytes; one of a hundred mirrors takes ten megabytes.
- */
-const recentStates = new Map<SegmentEvent, FilterState>();
-const milestones = new Map<SegmentEvent, FilterState>();
-const initialStates = new Map<Segment['initialReadings'], FilterState>();
-const MILESTONE = 8;
-/** Maximum entries of each cache. */
-const MAX_CACHED = 200;
-const MAX_BYTES = 32e6;
-
-function cachedState(event: SegmentEvent): FilterState | undefined {
-  return recentStates.get(event) ?? milestones.get(event);
-}
-
-function cache<Key>(states: Map<Key, FilterState>, key: Key, state: FilterState): void {
-  const most = Math.min(MAX_CACHED, Math.max(2, MAX_BYTES / state.distribution.covariance.length ** 2 / 8));
-  states.set(key, state);
-  while (states.size > most) states.delete(states.keys().next().value!);
-}
-
-/**
  * Runs the filter segment by segment; each starts from what the segment before it carries over. Work before a cached
  * state is not repeated.
  */
@@ -51,7 +28,7 @@ export function runFilter(segment: Segment): FilterState {
   const open: Segment[] = [];
   for (let current: Segment | undefined = segment; current; current = current.earlier) {
     open.push(current);
-    if (lastCached(current.last)) break;
+    if (lastCached(current)) break;
   }
   let before: FilterState | undefined;
   for (const current of open.reverse()) before = filterSegment(current, before);
@@ -61,16 +38,17 @@ export function runFilter(segment: Segment): FilterState {
 /** @param before the state at the end of the segment before; computed if it is not given and needed */
 function filterSegment(segment: Segment, before: FilterState | undefined): FilterState {
   const carriedOver = once(() => before ?? (segment.earlier && runFilter(segment.earlier)));
-  const from = lastCached(segment.last);
-  const start = from ? cachedState(from)! : initialState(segment, carriedOver());
+  const from = lastCached(segment);
+  const start = from
+    ? segment.cache.stateAfter(from)!
+    : segment.cache.initialState(segment.initialReadings, () => openSegment(segment, carriedOver()));
   return eventsUpTo(segment.last, from).reduce((sofar, event) => {
     const rerun = (assumed: Assumption) => assuming(segment, assumed, event, carriedOver());
     const next =
       'move' in event
         ? filterStep(sofar, event)
         : reconsider(sofar, filterStep(sofar, event), { event, system: segment.system, rerun });
-    if (event.count % MILESTONE === 0) cache(milestones, event, next);
-    if (event === segment.last) cache(recentStates, event, next);
+    segment.cache.keep(event, next, event === segment.last);
     return next;
   }, start);
 }
@@ -85,9 +63,9 @@ export function assuming(
   return eventsUpTo(last).reduce(filterStep, openSegment(segment, carriedOver, assumed));
 }
 
-function lastCached(last: SegmentEvent | undefined): SegmentEvent | undefined {
+function lastCached({ last, cache }: Segment): SegmentEvent | undefined {
   let current = last;
-  while (current && !cachedState(current)) current = current.before;
+  while (current && !cache.stateAfter(current)) current = current.before;
   return current;
 }
 
@@ -96,13 +74,6 @@ function eventsUpTo(last: SegmentEvent | undefined, from?: SegmentEvent): Segmen
   const all: SegmentEvent[] = [];
   for (let current = last; current && current !== from; current = current.before) all.push(current);
   return all.reverse();
-}
-
-/** Cached: an update with all initial readings costs as much as many cells. */
-function initialState(segment: Segment, before: FilterState | undefined): FilterState {
-  const state = initialStates.get(segment.initialReadings) ?? openSegment(segment, before);
-  cache(initialStates, segment.initialReadings, state);
-  return state;
 }
 
 /** If readings are carried over, nothing unknown happened in between, so earlier contradictions of them still count. */

@@ -42,7 +42,7 @@ import {
 import { turned, without, withTapes } from './plumbed.ts';
 import { isMoved, practised } from './practice.ts';
 import { unreadReachOn } from './reach.ts';
-import { INITIAL_STATE, freshReadings, lastMoved, type State } from './state.ts';
+import { initialState, freshReadings, lastMoved, type State } from './state.ts';
 import type { Moment, LoggedReading } from './logged-reading.ts';
 import { readingOf } from './reading-of.ts';
 import { unfitAfterCare, unfitAfterUnread, unfitOn } from './unfit.ts';
@@ -51,7 +51,7 @@ import { withInterval, marksLeft, allIntervals } from './drift-intervals.ts';
 import type { Interval } from './intervals.ts';
 
 /** Folds entries into a state, from the initial one or from `from`. */
-export function fold(entries: readonly LogEntry[], from: State = INITIAL_STATE): State {
+export function fold(entries: readonly LogEntry[], from: State = initialState()): State {
   return entries.reduce(step, from);
 }
 
@@ -186,7 +186,7 @@ function useMachine(state: State, { machine }: MachineEntry, moment: Moment): St
   return {
     ...next,
     system: described,
-    segment: segment(described, [], state.segment, 'disturbed'),
+    segment: segment(described, [], state.cache, state.segment, 'disturbed'),
     unfit: unfitOn(state.unfit, machine),
   };
 }
@@ -202,7 +202,7 @@ function newEpoch(state: State, moment: Moment, rails: 'unchanged' | 'disturbed'
     epoch: state.epoch + 1,
     began: moment,
     plumbed: new Map(),
-    ...(state.segment && { segment: segment(state.segment.system, [], state.segment, rails) }),
+    ...(state.segment && { segment: segment(state.segment.system, [], state.cache, state.segment, rails) }),
   };
 }
 

@@ -16,7 +16,7 @@ export type { OpenCheck } from './practice.ts';
 export { unreadReachOn, type Reach } from './reach.ts';
 export { contradiction, scaled } from './filter-step.ts';
 export { worstShape, isDoubtful, shapeDoubts, type Doubtful } from './shapes.ts';
-export { INITIAL_STATE, freshReadings, lastMoved, lastReadings, type State } from './state.ts';
+export { initialState, freshReadings, lastMoved, lastReadings, type State } from './state.ts';
 export { READING } from './reading-of.ts';
 export type { Moment, LoggedReading } from './logged-reading.ts';
 export { unfitNow, type Cleared, type Unfit } from './unfit.ts';

@@ -3,10 +3,13 @@
  * and grows at its end; the filter's state is computed from it on request (`filter.ts`).
  */
 import type { Move, System } from '../machine/index.ts';
+import type { FilterCache } from './filter-cache.ts';
 import type { Moment, LoggedReading } from './logged-reading.ts';
 
 export interface Segment {
   readonly system: System;
+  /** Of the log. */
+  readonly cache: FilterCache;
   /** The readings of all stations that were valid when it began. */
   readonly initialReadings: readonly LoggedReading[];
   /**
@@ -39,14 +42,16 @@ export interface MarksEvent {
 export function segment(
   system: System,
   initialReadings: readonly LoggedReading[],
+  cache: FilterCache,
   before?: Segment,
   rails: Segment['rails'] = 'unchanged',
 ): Segment {
-  if (!before) return { system, initialReadings, rails };
-  if (before.last) return { system, initialReadings, rails, earlier: before };
+  if (!before) return { system, initialReadings, cache, rails };
+  if (before.last) return { system, initialReadings, cache, rails, earlier: before };
   return {
     system,
     initialReadings,
+    cache,
     rails: before.rails === 'disturbed' ? 'disturbed' : rails,
     ...(before.earlier && { earlier: before.earlier }),
   };
@@ -61,7 +66,7 @@ const MAX_EVENTS = 100;
 
 export function withMarks(before: Segment, event: MarksEvent): Segment {
   const next = withEvent(before, event);
-  return next.last!.count < MAX_EVENTS ? next : segment(before.system, event.validReadings, next);
+  return next.last!.count < MAX_EVENTS ? next : segment(before.system, event.validReadings, before.cache, next);
 }
 
 function withEvent(before: Segment, event: { readonly move: Move } | MarksEvent): Segment {

@@ -13,12 +13,14 @@ import { NO_PRACTICE, type Practice } from './practice.ts';
 import type { Plumbed } from './plumbed.ts';
 import type { Unfit } from './unfit.ts';
 import type { Interval, LeftMarks } from './intervals.ts';
+import { FilterCache } from './filter-cache.ts';
 import type { LoggedReading, Round, Moment } from './logged-reading.ts';
 
 /** The log folded up to one entry. */
 export interface State {
   /** Number of entries folded so far. */
   readonly order: number;
+  readonly cache: FilterCache;
   readonly system?: System;
   readonly limits?: Limits;
   /** The events, from which the filter computes the estimate (`runFilter`). */
@@ -73,28 +75,31 @@ export interface State {
   readonly unfit: readonly Unfit[];
 }
 
-/** The state before the first entry. */
-export const INITIAL_STATE: State = {
-  order: 0,
-  turned: new Map(),
-  epoch: 0,
-  began: { order: -1, cell: -1 },
-  phase: 'none',
-  session: -1,
-  leftMarks: new Map(),
-  currentIntervals: new Map(),
-  pastIntervals: [],
-  steered: new Map(),
-  placed: new Map(),
-  rounds: new Map(),
-  plumbed: new Map(),
-  nuts: NO_NUTS,
-  ends: NO_ENDS,
-  isTubeNew: false,
-  practice: NO_PRACTICE,
-  measured: NOTHING_MEASURED,
-  unfit: [],
-};
+/** The state before the first entry of a log. */
+export function initialState(): State {
+  return {
+    cache: new FilterCache(),
+    order: 0,
+    turned: new Map(),
+    epoch: 0,
+    began: { order: -1, cell: -1 },
+    phase: 'none',
+    session: -1,
+    leftMarks: new Map(),
+    currentIntervals: new Map(),
+    pastIntervals: [],
+    steered: new Map(),
+    placed: new Map(),
+    rounds: new Map(),
+    plumbed: new Map(),
+    nuts: NO_NUTS,
+    ends: NO_ENDS,
+    isTubeNew: false,
+    practice: NO_PRACTICE,
+    measured: NOTHING_MEASURED,
+    unfit: [],
+  };
+}
 
 /** The last moment at which something moved that affects the marks at a station. */
 export function lastMoved(state: State, station: Station): Moment {

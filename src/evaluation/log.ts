@@ -14,7 +14,7 @@ import type {
   TriedTurn,
 } from '../model/index.ts';
 import type { Matrix } from '../statistics/index.ts';
-import { runFilter, estimate, carriedOn, step, INITIAL_STATE, driftCovariance, type State } from '../estimate/index.ts';
+import { runFilter, estimate, carriedOn, step, initialState, driftCovariance, type State } from '../estimate/index.ts';
 import { beamPath, type WidthOn } from './beam-path.ts';
 import { evaluated } from './evaluated.ts';
 import { Outcomes } from './outcomes.ts';
@@ -99,7 +99,8 @@ class FoldedLog implements Log {
   /** Reports of cached states, by station. */
   private readonly reports = new WeakMap<State, ReadonlyMap<string, StationReport>>();
   private readonly findingsByEntry: (readonly Finding[])[] = [];
-  private state = INITIAL_STATE;
+  private readonly initial = initialState();
+  private state = this.initial;
   private readonly moments: Moments = {
     state: (at) => this.stateAt(at),
     report: (of, at, limits) => this.report(of, at, limits),
@@ -201,7 +202,7 @@ class FoldedLog implements Log {
       while (this.state.order < count) this.foldNext();
       return this.state;
     }
-    const milestone = this.states.get(count - (count % EVERY)) ?? INITIAL_STATE;
+    const milestone = this.states.get(count - (count % EVERY)) ?? this.initial;
     let best = milestone;
     for (const [at, state] of this.recent) if (at <= count && at > best.order) best = state;
     return best;

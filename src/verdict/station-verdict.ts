@@ -46,20 +46,16 @@ export interface StationVerdict {
   readonly disputed: readonly Place[];
 }
 
-/** Cache of the last state: findings, advice and report need it one after the other. */
-let latest: { readonly state: State; readonly verdicts: readonly StationVerdict[] } | undefined;
-
 /**
  * The verdicts on all stations, in path order.
  * @param estimate of this state
  */
 export function stationVerdicts(state: State, estimate: Estimate): readonly StationVerdict[] {
-  if (latest?.state !== state) {
+  // Findings, advice and report need the same ones, one after the other.
+  return state.cache.ofLatest(state, () => {
     const doubtful = doubts(state);
-    const all = estimate.system.stations.map((station) => stationVerdict(state, station, estimate, doubtful));
-    latest = { state, verdicts: all };
-  }
-  return latest.verdicts;
+    return estimate.system.stations.map((station) => stationVerdict(state, station, estimate, doubtful));
+  });
 }
 
 /** The verdict on one station. */

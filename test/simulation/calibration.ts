@@ -6,7 +6,7 @@ import { Vector3 } from 'three';
 import { segment, withMove, withMarks, type Segment, type SegmentEvent } from '../../src/estimate/segment.ts';
 import { NO_MOVE, withDisturbance, withShift, withTubeMove, withTurn } from '../../src/machine/move.ts';
 import { estimate, predict } from '../../src/estimate/estimate.ts';
-import { INITIAL_STATE } from '../../src/estimate/state.ts';
+import { initialState } from '../../src/estimate/state.ts';
 import type { LoggedReading } from '../../src/estimate/logged-reading.ts';
 import { prior, system, type System } from '../../src/machine/system.ts';
 import { tubeShift } from '../../src/optics/index.ts';
@@ -42,7 +42,7 @@ export function drawnLog(seed: number, rounded: boolean): Log {
   const hidden = hiddenIn(of, draw);
   const cells = 4 + Math.floor(draw.uniform() * (MOST_CELLS - 4));
   const asked = 2 + Math.floor(draw.uniform() * (cells - 2));
-  let log = segment(of, []);
+  let log = segment(of, [], initialState().cache);
   for (let cell = 0; cell < cells; cell++) {
     const move = draw.uniform() < 0.45 && cell > 0 && cell !== asked;
     if (move) {
@@ -144,7 +144,7 @@ function shoot(of: System, hidden: Drawn, draw: Random, order: number, rounded: 
 }
 
 function predictedOf(log: Segment, reading: LoggedReading): Predicted | undefined {
-  const found = predict(estimate({ ...INITIAL_STATE, segment: log })!, [reading], NO_MOVE);
+  const found = predict(estimate({ ...initialState(), segment: log })!, [reading], NO_MOVE);
   if (!found) return undefined;
   const [a, b, , d] = found.covariance.data;
   const [right, up] = [reading.right! - found.mean[0]!, reading.up! - found.mean[1]!];
@@ -165,11 +165,15 @@ export function endlessLog(
   for (let cell = 0; steps.length < cells; cell++) {
     const moves = draw.uniform() < 0.45;
     const readings = moves ? [] : shoot(of, hidden, draw, cell, false);
-    if (moves) steps.push(moveSomething(segment(of, []), of, hidden, draw).last!);
+    if (moves) steps.push(moveSomething(segment(of, [], initialState().cache), of, hidden, draw).last!);
     else if (readings.length > 0)
       steps.push(
-        withMarks(segment(of, []), { moment: { order: cell, cell }, station: 'any', readings, validReadings: readings })
-          .last!,
+        withMarks(segment(of, [], initialState().cache), {
+          moment: { order: cell, cell },
+          station: 'any',
+          readings,
+          validReadings: readings,
+        }).last!,
       );
   }
   return { system: of, hidden, steps };

@@ -1,0 +1,51 @@
+/**
+ * What the filter has computed for a log, so that work before a known state is not repeated. One object for each log; the
+ * states of the log and its segments refer to it, and nothing in it changes a result.
+ */
+import type { FilterState } from './filter-state.ts';
+import type { Segment, SegmentEvent } from './segment.ts';
+
+const MILESTONE = 8;
+/** Maximum entries of each map. */
+const MAX_CACHED = 200;
+const MAX_BYTES = 32e6;
+
+/**
+ * States by the event that they follow: the most recently requested ones, and every eighth one, from which the others
+ * are recomputed in at most seven steps. States of segments without an event, by their initial readings. An estimate
+ * takes up to twenty kilobytes; one of a hundred mirrors takes ten megabytes.
+ */
+export class FilterCache {
+  readonly #recent = new Map<SegmentEvent, FilterState>();
+  readonly #milestones = new Map<SegmentEvent, FilterState>();
+  readonly #initial = new Map<Segment['initialReadings'], FilterState>();
+  #latest: { readonly state: object; readonly value: unknown } | undefined;
+
+  stateAfter(event: SegmentEvent): FilterState | undefined {
+    return this.#recent.get(event) ?? this.#milestones.get(event);
+  }
+
+  keep(event: SegmentEvent, state: FilterState, isRequested: boolean): void {
+    if (event.count % MILESTONE === 0) put(this.#milestones, event, state);
+    if (isRequested) put(this.#recent, event, state);
+  }
+
+  /** An update with all initial readings costs as much as many cells. */
+  initialState(readings: Segment['initialReadings'], compute: () => FilterState): FilterState {
+    const state = this.#initial.get(readings) ?? compute();
+    put(this.#initial, readings, state);
+    return state;
+  }
+
+  /** A value computed from a state of the log, until it is computed from another one. One function may use it. */
+  ofLatest<T>(state: object, compute: () => T): T {
+    if (this.#latest?.state !== state) this.#latest = { state, value: compute() };
+    return this.#latest.value as T;
+  }
+}
+
+function put<Key>(states: Map<Key, FilterState>, key: Key, state: FilterState): void {
+  const most = Math.min(MAX_CACHED, Math.max(2, MAX_BYTES / state.distribution.covariance.length ** 2 / 8));
+  states.set(key, state);
+  while (states.size > most) states.delete(states.keys().next().value!);
+}
