@@ -3,7 +3,12 @@
  * states of the log and its segments refer to it, and nothing in it changes a result.
  */
 import type { FilterState } from './filter-state.ts';
-import type { Segment, SegmentEvent } from './segment.ts';
+import type { LoggedReading } from './logged-reading.ts';
+
+/** An event of a segment, the `count`-th of it. */
+interface Counted {
+  readonly count: number;
+}
 
 const MILESTONE = 8;
 /** Maximum entries of each map. */
@@ -16,22 +21,22 @@ const MAX_BYTES = 32e6;
  * takes up to twenty kilobytes; one of a hundred mirrors takes ten megabytes.
  */
 export class FilterCache {
-  readonly #recent = new Map<SegmentEvent, FilterState>();
-  readonly #milestones = new Map<SegmentEvent, FilterState>();
-  readonly #initial = new Map<Segment['initialReadings'], FilterState>();
+  readonly #recent = new Map<Counted, FilterState>();
+  readonly #milestones = new Map<Counted, FilterState>();
+  readonly #initial = new Map<readonly LoggedReading[], FilterState>();
   #latest: { readonly state: object; readonly value: unknown } | undefined;
 
-  stateAfter(event: SegmentEvent): FilterState | undefined {
+  stateAfter(event: Counted): FilterState | undefined {
     return this.#recent.get(event) ?? this.#milestones.get(event);
   }
 
-  keep(event: SegmentEvent, state: FilterState, isRequested: boolean): void {
+  keep(event: Counted, state: FilterState, isRequested: boolean): void {
     if (event.count % MILESTONE === 0) put(this.#milestones, event, state);
     if (isRequested) put(this.#recent, event, state);
   }
 
   /** An update with all initial readings costs as much as many cells. */
-  initialState(readings: Segment['initialReadings'], compute: () => FilterState): FilterState {
+  initialState(readings: readonly LoggedReading[], compute: () => FilterState): FilterState {
     const state = this.#initial.get(readings) ?? compute();
     put(this.#initial, readings, state);
     return state;
