@@ -1,7 +1,4 @@
-/**
- * Estimates of long logs and cells: marks are weighed once on the way to the end, and what was estimated long ago is
- * the same again.
- */
+/** Estimates of long logs and cells: marks enter the filter once, and an early estimate is the same again. */
 import { expect, test } from 'vitest';
 import { runFilter } from '../../src/estimate/filter.ts';
 import type { Segment, MarksEvent } from '../../src/estimate/segment.ts';
@@ -26,7 +23,7 @@ function firstRead(segment: Segment): MarksEvent {
   return first as MarksEvent;
 }
 
-test('on the way through a long log of many mirrors its first marks are weighed once', () => {
+test('on the way through a long log of many mirrors the first marks enter the filter once', () => {
   const entries = entriesOf(
     MANY_MIRRORS,
     ...Array.from({ length: 310 }, (_, k) => `marks: ${MIRRORS[k % MIRRORS.length]}\nshots: 0.2 right 0.1 up\n`),
@@ -34,13 +31,13 @@ test('on the way through a long log of many mirrors its first marks are weighed 
   let state = fold(entries.slice(0, 2));
   const first = firstRead(state.segment!);
   const { validReadings } = first;
-  let weighed = 0;
-  Object.defineProperty(first, 'validReadings', { get: () => (weighed++, validReadings) });
+  let updates = 0;
+  Object.defineProperty(first, 'validReadings', { get: () => (updates++, validReadings) });
   for (let k = 2; k < entries.length; k += 8) {
     runFilter(state.segment!);
     state = fold(entries.slice(k, k + 8), state);
   }
-  expect(weighed).toBe(1);
+  expect(updates).toBe(1);
 });
 
 test('what was estimated long ago is the same when it is asked for again', () => {
