@@ -46,7 +46,7 @@ test.each([
   for (const { right, up } of found.expected) expect(Math.hypot(right, up)).toBeLessThan(0.5);
 });
 
-test('a mark off the middle of M1 is the tube, not a screw', () => {
+test('an off-centre mark on M1 moves the tube, no screw', () => {
   const found = log('marks: M1\nshots: 0 right 4.5 up\n');
   expect(told(found)).toEqual(['shift tube 0,0,-4.5', 'shoot M1 here']);
 });
@@ -56,7 +56,7 @@ test('the tube is moved in the machine’s directions', () => {
   expect(told(log('marks: M1\nshots: 4.5 right 0 up\n'))[0]).toBe('shift tube 0,-4.5,0');
 });
 
-test('mirrors before the station stay as they are where its own screws do', () => {
+test('mirrors further upstream stay if those before the station suffice', () => {
   const found = log(
     M1,
     M2,
@@ -68,13 +68,13 @@ test('mirrors before the station stay as they are where its own screws do', () =
 describe('heights', () => {
   const high = 'marks: M2\nshots: {near: 0 right 4 up, far: 0 right 4 up}\n';
 
-  test('marks that coincide off the middle are no angle: said so, and not cured by screws alone', () => {
+  test('marks that coincide off centre are no angle error: reported so, and not corrected by screws alone', () => {
     const found = log(M1, high);
     expect(codes(found.findings)).toContain('log.height');
     expect(told(found).some((step) => step.startsWith('shift'))).toBe(true);
   });
 
-  test('where the tube has no room for it the tool says that it is stuck, once every mark has come again', () => {
+  test('if the tube has no room the advice is blocked, once every mark was repeated', () => {
     const high =
       'marks: M2\nshots: [{at: near, mark: 0 right 6 up}, {at: 410 mm, mark: 0 right 6 up}, {at: far, mark: 0 right 6 up}]\n';
     const shot = (...cells: string[]) =>
@@ -126,7 +126,7 @@ describe('what marks cannot be steered', () => {
   const corners = (far: string) =>
     `marks: M3\nshots:\n  - {at: near, mark: centre}\n  - {at: far, mark: centre}\n  - {at: near, with: {M2: far}, mark: centre}\n  - {at: far, with: {M2: far}, mark: ${far}}\n`;
 
-  test('a far corner that depends on where the gantry stands', () => {
+  test('a far corner that depends on the gantry’s position', () => {
     expect(codes(log(M1, M2, corners('3 right 0 up')).findings)).toContain('log.racking');
     expect(codes(log(M1, M2, corners('0.5 right 0 up')).findings)).not.toContain('log.racking');
   });
@@ -161,43 +161,43 @@ describe('a mark that the log does not explain', () => {
     expect(found!.facts).toMatchObject({ station: 'M2', place: ' (gantry far from M1, front)', mark });
   });
 
-  test('a turn that was never made moved nothing: that is said, and is no unexpected mark', () => {
+  test('a turn that was never made is reported as without effect, not as an unexpected mark', () => {
     const found = log(M1, m2('0.4 right', '2.8 right'), B('in').replace('1/8', '1/4'), m2('0.4 right', '2.8 right'));
     expect(codes(found.findings)).toEqual(['log.unmoved']);
     expect(told(found)).toEqual(['check', 'shoot M2 far']);
   });
 
-  test('says where it would be, and how sure that is', () => {
+  test('the finding has the predicted mark and its uncertainty', () => {
     const [{ facts }] = turned(B('in'), '0.9 right', '5.6 right') as [Finding];
     expect(facts['expected']).toMatch(/^(centred|0\.\d (left|right) \(machine (left|right)\))$/);
     expect(parseFloat(facts['within']!)).toBeGreaterThan(0.5);
     expect(parseFloat(facts['within']!)).toBeLessThan(2.5);
   });
 
-  describe('is used once it has come again', () => {
+  describe('is used once a repeat confirms it', () => {
     const limits = LIMITS.replace(/M2: .*/, 'M2: {centre: 3 mm, spread: 5 mm}');
     const centred = [M2, M2, M2, M2];
     const off = m2('3.5 right', '3.5 right');
 
-    test('until then it is set aside, and its place asked for', () => {
+    test('before that it is set aside, and its place requested', () => {
       const found = evaluated(MACHINE, limits, M1, ...centred, off);
       expect([stationOf(found, 'M2').state, told(found)]).toEqual(['borderline', ['shoot M2 far']]);
       expect(found.steps[0]!.why).toMatch(/^The mark on M2 \(gantry far from M1, front\) is unexplained\./);
     });
 
-    test('and what was read before it is not mixed in: four good rounds do not make a bad one within', () => {
+    test('earlier readings are not averaged in: four good rounds do not make a bad one within', () => {
       const M2now = stationOf(evaluated(MACHINE, limits, M1, ...centred, off, off), 'M2');
       expect(M2now.state).toBe('outside');
       expect(M2now.requirements.find(({ limit }) => limit === 'centre')!.value).toBeCloseTo(3.5, 9);
     });
 
-    test('a shot that confirms it is as it should be', () => {
+    test('a shot that confirms it is no finding', () => {
       const found = evaluated(MACHINE, limits, M1, ...centred, off, off);
       expect(found.findings.filter(({ code }) => code === 'log.unexpected').length).toBe(1);
       expect(stationOf(found, 'M2').readings.length).toBe(4);
     });
 
-    test('what lies behind it in the path is shot again, what lies before stands', () => {
+    test('stations after it are shot again, those before it stay fresh', () => {
       const found = evaluated(
         MACHINE,
         limits.replace('centre: 3 mm, spread: 5 mm', 'centre: 5 mm, spread: 5 mm'),
@@ -214,14 +214,14 @@ describe('a mark that the log does not explain', () => {
       );
     });
 
-    test('so long a stretch after it, too', () => {
+    test('the same after a long stretch', () => {
       const often = Array.from({ length: 120 }, () => off);
       expect(stationOf(evaluated(MACHINE, limits, M1, M3, ...centred, off, ...often), 'M3').state).toBe('stale');
     });
   });
 
   /** The model cannot explain it however often it is shot; still three shots say more than one. */
-  test('is no matter of a bowed rail that is shot again and again: its marks stay together', () => {
+  test('repeats on a bowed rail are no contradiction: its marks agree', () => {
     const bowed =
       'marks: M3\nshots:\n  - {at: near, mark: 0 right 0 up}\n  - {at: 500 mm, mark: 3.5 right 0 up}\n  - {at: far, with: {M2: far}, mark: 0 right 0 up}\n';
     const found = log(M1, M2, bowed, bowed.replace('3.5', '3'), bowed);
@@ -229,7 +229,7 @@ describe('a mark that the log does not explain', () => {
     expect(codes(found.findings).filter((code) => code === 'log.unexpected')).toEqual([]);
   });
 
-  test('is no matter of one that was read one way only: nobody knows where it is', () => {
+  test('a mark with one coordinate is no contradiction', () => {
     const found = log(
       M1,
       'marks: M2\nshots: {near: 0 right, far: 0 right}\n',
@@ -238,7 +238,7 @@ describe('a mark that the log does not explain', () => {
     expect(codes(found.findings)).not.toContain('log.unexpected');
   });
 
-  test('is no matter of marks of one cell that contradict each other: a bowed rail', () => {
+  test('marks of one cell off a line are no contradiction: a bowed rail', () => {
     const bowed = log(
       M1,
       M2,
@@ -250,7 +250,7 @@ describe('a mark that the log does not explain', () => {
 });
 
 describe('a tape that the beam missed', () => {
-  test('with a mark nearby: the longest leg at which the next one still lands', () => {
+  test('with a mark nearby: the longest leg at which the next mark is still on the tape', () => {
     const found = log(M1, 'marks: M2\nshots: {near: 2 right 1 up, far: none}\n');
     expect(stationOf(found, 'M2').state).toBe('outside');
     const [step] = found.steps;
@@ -272,7 +272,7 @@ describe('a tape that the beam missed', () => {
   });
 });
 
-describe('inside, but not surely', () => {
+describe('inside, but not proven', () => {
   const doubtful = 'marks: M2\nshots: {near: 1.4 right 1.2 up, far: 1.4 right 1.2 up}\n';
 
   test('another shot is cheaper than another turn', () => {
@@ -282,7 +282,7 @@ describe('inside, but not surely', () => {
     expect(found.steps[0]!.why).toContain('Another shot');
   });
 
-  test('and it helps: three readings are surer than one', () => {
+  test('three readings prove what one does not', () => {
     const once = stationOf(log(M1, doubtful), 'M2').probability!;
     const thrice = stationOf(log(M1, doubtful, doubtful, doubtful), 'M2').probability!;
     expect(thrice).toBeGreaterThan(once);
@@ -292,7 +292,7 @@ describe('inside, but not surely', () => {
 describe('plumb', () => {
   const limits = LIMITS.replace('lens: {centre: 1.5 mm}', 'lens: {centre: 1.5 mm, plumb: 12 mrad}');
 
-  test('is asked for with tapes at two heights', () => {
+  test('is requested with tapes at two heights', () => {
     const found = evaluated(MACHINE, limits, M1, M2, M3, lens);
     expect(told(found)).toEqual(['shoot lens here/M2=near/M3=near/height=20 here/M2=near/M3=near/height=150']);
   });
@@ -318,14 +318,14 @@ describe('plumb', () => {
   const held = MACHINE.replace('  fires: left\n', '  fires: left\n  holders: {exit: 100 mm, tail: 900 mm}\n');
   const after = (...cells: string[]) => evaluated(held, limits, M1, M2, M3, lens, ...cells);
 
-  test('is not shot again after a small turn: what that did to it is worked out', () => {
+  test('is not shot again after a small turn: its effect is predicted', () => {
     const found = after(bed('7.5 right'), turn('1/16'), M3, lens);
     const { state, requirements, readings } = stationOf(found, 'lens');
     expect([state, readings.every(({ height }) => height === 0)]).toEqual(['within', true]);
     expect(requirements.find(({ limit }) => limit === 'plumb')!.value).toBeLessThan(0.012);
   });
 
-  test('is asked for together with the corners where the turn is about plumb', () => {
+  test('is requested together with the corners after a turn for plumb', () => {
     expect(told(after(bed('9 right'))).at(-1)).toBe(`shoot lens here/M2=near/M3=near here/M2=far/M3=far ${HEIGHTS}`);
   });
 
@@ -355,13 +355,13 @@ describe('plumb', () => {
     expect(told(after(...cells))).toEqual([`shoot lens ${HEIGHTS}`]);
   });
 
-  test('is shot again after a cell of the lens that cannot be read', () => {
+  test('is shot again after a lens cell with errors', () => {
     expect(
       told(evaluatedWithMistakes(MACHINE, limits, M1, M2, M3, lens, bed('7 right'), 'marks: lens\nshots: [[[\n', lens)),
     ).toEqual([`shoot lens ${HEIGHTS}`]);
   });
 
-  test('what in and out again left is as it was', () => {
+  test('turns in and out again leave it valid', () => {
     expect(
       stationOf(after(bed('7 right'), turn('1/4'), turn('1/4').replace('in', 'out'), M3, lens), 'lens').state,
     ).toBe('within');
@@ -370,7 +370,7 @@ describe('plumb', () => {
   test.each([
     ['both heights', 'centre', 'none', 'The beam misses the tape on the bed below lens'],
     ['both parts', '1 right', '1 right', 'Log two heights in one cell, with both directions read'],
-  ])('says what the tapes lack: %s', (_, near, far, said) => {
+  ])('reports what the tapes lack: %s', (_, near, far, said) => {
     const found = after(
       `marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: ${near}}\n  - {at: here, height: 150 mm, mark: ${far}}\n`,
     );
@@ -378,7 +378,7 @@ describe('plumb', () => {
   });
 });
 
-describe('a mount that nobody measured', () => {
+describe('a mount with unknown screw places', () => {
   const unknown = MACHINE.replace(/ {6}A: .*\n.*\n.*\n/, '      A: {}\n      B: {}\n');
   const m2 = (near: string, far: string) => `marks: M2\nshots: {near: ${near}, far: ${far}}\n`;
   const before = [unknown, LIMITS, M1, m2('0.5 right 0 up', '4.5 right 0 up')];
@@ -386,12 +386,12 @@ describe('a mount that nobody measured', () => {
   const triedA = [...before, 'adjust: M1\nturn: {A: in 3/16}\n', m2('0.5 right 0.8 down', '4.5 right 4.2 down')];
   const triedB = [...triedA, 'adjust: M1\nturn: {B: in 1/4}\n', m2('0.8 left 0.8 down', '2.5 left 4.2 down')];
 
-  test('gets one small trial turn of each screw, a little more where the mark is far out', () => {
+  test('gets one small trial turn of each screw, a larger one if the mark is far out', () => {
     expect(told(evaluated(...before))).toEqual(['turn M1 A 0.1875', 'shoot M2 near far']);
     expect(told(evaluated(...triedA))).toEqual(['turn M1 B 0.25', 'shoot M2 near far']);
   });
 
-  test('is known then: both screws go back as far as the marks say', () => {
+  test('is known after the trials: both screws turn back by the estimated amounts', () => {
     const turns = evaluated(...triedB).steps.filter((step) => step.kind === 'turn');
     expect(turns.map(({ screw }) => screw)).toEqual(['A', 'B']);
     expect(turns[0]!.turns).toBeLessThan(0);
@@ -402,7 +402,7 @@ describe('a mount that nobody measured', () => {
    * What is left to do is far more than what was tried, so the first computed turns end unsure; a turn of C would not
    * change that.
    */
-  test('of three screws the third is left alone where two steer the beam every way', () => {
+  test('its third screw is not tried if two can tilt the mirror in every direction', () => {
     const three = [
       before[0]!.replace('      B: {}\n', '      B: {}\n      C: {}\n'),
       LIMITS,
@@ -422,7 +422,7 @@ describe('a mount that nobody measured', () => {
   });
 
   /** Sideways hardly anything was seen of it: not known yet, but it went the wrong way. */
-  test('is tried out instead of in where a first turn seemed to go the wrong way', () => {
+  test('is tried out instead of in if the first turn went the wrong way', () => {
     const worse = [...before, 'adjust: M1\nturn: {A: in 1/32}\n', m2('0.5 right 0 up', '5 right 0 up')];
     expect(told(evaluated(...worse))[0]).toBe('turn M1 A -0.1875');
   });

@@ -49,7 +49,7 @@ function only<Kind extends Learnt['kind']>(learnt: readonly Learnt[], kind: Kind
   return learnt[0] as Extract<Learnt, { kind: Kind }>;
 }
 
-describe('a screw that does not do what its pitch says', () => {
+describe('a screw with another effect than its pitch', () => {
   test.each(
     MIRRORS.flatMap((mirror) =>
       ['A', 'B'].flatMap((screw) => [0.6, 0.8, 1.3].map((share) => ({ mirror, screw, share }))),
@@ -66,7 +66,7 @@ describe('a screw that does not do what its pitch says', () => {
     );
   });
 
-  test('one that works the other way round, where the workbook knows next to nothing of it', () => {
+  test('a screw with the opposite effect, if the workbook’s doubt is large', () => {
     const machine = faulty({}, {}, { doubt: 100 });
     const effect = machine.machine.gains[0]!['B']!;
     Object.assign(effect, { right: -effect.right, up: -effect.up });
@@ -77,7 +77,7 @@ describe('a screw that does not do what its pitch says', () => {
   });
 });
 
-describe('a screw in a place that nobody has written down', () => {
+describe('a screw in an unknown place', () => {
   test.each(MIRRORS.flatMap((mirror) => ['A', 'B', 'C'].map((screw) => ({ mirror, screw }))))(
     '$screw of mirror $mirror',
     ({ mirror, screw }) => {
@@ -102,7 +102,7 @@ describe('a screw in a place that nobody has written down', () => {
     },
   );
 
-  test('is told in the words of the mark that it moves', () => {
+  test('is reported by the mark that it moves', () => {
     const machine = faulty({}, {}, { places: 'unknown' }).shoot(0, 1).turn(0, 'B', 0.25).shoot(1);
     expect(learntOf(machine)[0]!.say).toMatch(
       /^Screw B of M1: 1\/8 turn in moves the mark on M2 \(gantry far from M1, front\) 2\.\d left \(machine right\) \(± 0\.\d mm\)\.$/,
@@ -110,7 +110,7 @@ describe('a screw in a place that nobody has written down', () => {
   });
 });
 
-describe('a tube that is off', () => {
+describe('a tube with an offset', () => {
   test.each([
     ['left', { right: 0, up: -4 }, 'down', 'low'],
     ['left', { right: 0, up: 4 }, 'up', 'high'],
@@ -134,7 +134,7 @@ describe('a tube that is off', () => {
     expect(found.say).toMatch(new RegExp(`^The tube’s beam is [34]\\.\\d mm ${words} \\(± \\d\\.\\d mm\\)\\.$`));
   });
 
-  test('both ways at once', () => {
+  test('in both directions at once', () => {
     const found = only(
       learntOf(faulty({ tube: { right: 5, up: -4, turnRight: 0, turnUp: 0 } }).shoot(0, 1, 2, 3)),
       'tube',
@@ -146,7 +146,7 @@ describe('a tube that is off', () => {
   test.each([
     ['turnUp', -0.006, 'down'],
     ['turnRight', 0.006, 'rear'],
-  ] as const)('it points elsewhere: %s %d', (axis, turn, toward) => {
+  ] as const)('it is inclined: %s %d', (axis, turn, toward) => {
     const tube = { right: 0, up: 0, turnRight: 0, turnUp: 0, [axis]: turn };
     const found = only(
       learntOf(faulty({ tube }, { mirrorTilt: 0.0003, apertureOffset: 0.2 }).shoot(0, 1, 2)),
@@ -160,7 +160,7 @@ describe('a tube that is off', () => {
 });
 
 /** Where the tube's place is known well, an aperture that is off can be told from it. */
-describe('an aperture that is off its place', () => {
+describe('an aperture with an offset', () => {
   test.each([
     ['M2', 1, { right: 2.5, up: 0 }, 'left', 'to the left'],
     ['M2', 1, { right: 0, up: 2.5 }, 'up', 'high'],
@@ -205,16 +205,16 @@ describe('a carriage that turns along its travel', () => {
   });
 });
 
-describe('nothing is told', () => {
+describe('nothing is reported', () => {
   test('before the first mark', () => {
     expect(learntOf(faulty())).toEqual([]);
   });
 
-  test.each([0, 1, 2])('of a machine that is as it is described, mirror %i turned to and fro', (mirror) => {
+  test.each([0, 1, 2])('of a nominal machine, mirror %i turned back and forth', (mirror) => {
     expect(learntOf(exercised(faulty(), mirror))).toEqual([]);
   });
 
-  test('of what marks cannot tell: all apertures and the tube a millimetre higher', () => {
+  test('of what marks cannot determine: all apertures and the tube a millimetre higher', () => {
     const apertures = centred().map((_, k) => ({ right: 0, up: k < 3 ? 1 : 0 }));
     expect(
       learntOf(faulty({ apertures, tube: { right: 0, up: 1, turnRight: 0, turnUp: 0 } }).shoot(0, 1, 2, 3)),

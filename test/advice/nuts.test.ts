@@ -46,7 +46,7 @@ describe('before a mirror’s first turn in a visit its nuts are loosened', () =
     expect(told(evaluated(MACHINE, LIMITS, M1, OFF))).toEqual(['turn M1 B 0.125', 'shoot M2 near far']);
   });
 
-  test('what is expected then is as unsure as loosening leaves it', () => {
+  test('the predicted mark then includes the uncertainty of loosening', () => {
     const [loose, tight] = [nuts('M1', 'found loose'), nuts('M1', 'found tight')].map(
       (cell) => log(cell, M1, OFF).expected.at(-1)!,
     );
@@ -73,28 +73,28 @@ describe('nuts loose or to be tightened', () => {
     expect(log(cell, ...ALL, nuts('M1', 'tight'), M2, M3, lens).verdict).toBe('within');
   });
 
-  test('tightened with a turn that is probably the last, and else when the turns are done', () => {
+  test('are tightened with a turn that is probably the last, otherwise when the turns are done', () => {
     expect(told(log(nuts('M1', 'loose'), M1, OFF))).toEqual(['turn M1 B 0.125', 'lock M1 tight', 'shoot M2 near far']);
     const far = log(nuts('M1', 'loose'), M1, 'marks: M2\nshots: {near: 1.5 right 1.5 up, far: 9 right 9 up}\n');
     expect(told(far).filter((step) => step.startsWith('lock'))).toEqual([]);
     expect(told(far).at(-1)).toBe('shoot M2 near far');
   });
 
-  test('the chance that is told is the one with the nuts tight', () => {
+  test('the reported chance is that with tight nuts', () => {
     const chance = (...cells: string[]) => Number(/within is (\d+) %/.exec(log(...cells, M1, OFF).steps[0]!.why!)![1]);
     const free = Number(/within is (?:over )?(\d+) %/.exec(evaluated(MACHINE, LIMITS, M1, OFF).steps[0]!.why!)![1]);
     expect(chance(nuts('M1', 'loose'))).toBeLessThan(free);
     expect(chance(nuts('M1', 'tight'))).toBeLessThan(chance(nuts('M1', 'loose')));
   });
 
-  test('a mirror is tightened when it is done, before the next one is worked on', () => {
+  test('are tightened before the next mirror is aligned', () => {
     expect(told(log(nuts('M1', 'loose'), M1, M2))).toEqual(['lock M1 tight', 'shoot M2 near far']);
     expect(told(log(nuts('M1', 'loose'), M1, M2, nuts('M1', 'tight'), M2))).toEqual([
       'shoot M3 near/M2=near far/M2=far',
     ]);
   });
 
-  test('several at once in the order of the path, and one shot', () => {
+  test('of several mirrors are tightened in path order, followed by one shot', () => {
     expect(told(log(nuts('M3', 'loose'), nuts('M2', 'loose'), ...ALL))).toEqual([
       'lock M2 tight',
       'lock M3 tight',
@@ -102,13 +102,13 @@ describe('nuts loose or to be tightened', () => {
     ]);
   });
 
-  test('behind which nothing has limits: tightened, and nothing is shot', () => {
+  test('before stations without limits are tightened without a shot', () => {
     const short = LIMITS.replace('  lens: {centre: 1.5 mm}\n', '');
     expect(told(evaluated(WITH_NUTS, short, nuts('M3', 'loose'), M1, M2, M3))).toEqual(['lock M3 tight']);
   });
 });
 
-describe('nuts that are not known, of mirrors that were not turned', () => {
+describe('nuts in an unknown state, of mirrors that were not turned', () => {
   const item = (cells: readonly string[]) =>
     log(...cells).steps.flatMap((step) => (step.kind === 'check' ? step.items : []));
 
@@ -119,7 +119,7 @@ describe('nuts that are not known, of mirrors that were not turned', () => {
     expect(codes(log(...ALL, RELEASE).findings)).not.toContain('release.loose');
   });
 
-  test('not asked again in the visit in which it was done, and again in the next', () => {
+  test('are checked once a visit', () => {
     const done = `checks: before release\ndone: [${item(ALL)[0]!.replaceAll(',', '')}]\n`;
     expect(log(...ALL).steps[0]!.cell).toBeUndefined();
     expect(item([...ALL, done])).toEqual([]);

@@ -230,7 +230,7 @@ function changed(text: string, changes: readonly Change[]): string {
     .reduce((now, { start, end, text: put }) => now.slice(0, start) + put + now.slice(end), text);
 }
 
-test('what is not right is named, and how it was noted', () => {
+test('a wrong refit is reported with its note', () => {
   const { findings } = evaluated(
     MINDFUL,
     LIMITS,
@@ -242,7 +242,7 @@ test('what is not right is named, and how it was noted', () => {
   expect(findings.map(({ facts }) => facts['what'])).toEqual(['ring and hose (“off”)']);
 });
 
-test('a check left open is told once at the shots, and again at the release', () => {
+test('an open check is reported once at the shots, and again at the release', () => {
   expect(codes(evaluated(MINDFUL, LIMITS, SESSION, UNWATCHED, ...EVERYTHING, RELEASE, RELEASE).findings)).toEqual([
     'fire.open',
     'release.open',
@@ -254,7 +254,7 @@ test('a machine that was withdrawn is signed off when it has been shot again, no
   expect(log(...EVERYTHING, 'release: withdrawn\n', ...EVERYTHING).steps.map(({ kind }) => kind)).toEqual(['release']);
 });
 
-test('care by hours of work is nobody’s to judge: the log has none', () => {
+test('care by hours of work is not judged: the log has none', () => {
   const hourly = MINDFUL.replace('every 3 months', 'every 40 h');
   expect(codes(evaluated(hourly, LIMITS, INSPECTED, 'session: years later\ndate: 2031-01-01\n').findings)).toEqual([]);
 });
@@ -267,7 +267,7 @@ test('a meniscus has no flat side to note', () => {
   );
 });
 
-describe('which way round a lens goes, in the care cell at once', () => {
+describe('the orientation of a lens, reported in the care cell', () => {
   const said = (shape: string, flat: string, sends = 'down') => {
     const machine = MACHINE.replace('focal: 50.8 mm', `focal: 50.8 mm${shape}`).replace(
       'sends: down',
@@ -300,7 +300,7 @@ describe('which way round a lens goes, in the care cell at once', () => {
   });
 });
 
-test('a rule that the workshop turned off is silent, and its reason is kept', () => {
+test('a disabled rule reports nothing, and its reason is kept', () => {
   const book = bookOf(
     [
       MINDFUL,
@@ -315,7 +315,7 @@ test('a rule that the workshop turned off is silent, and its reason is kept', ()
 });
 
 /** What the rules alone look at is written down or left out: everything else of the evaluation stays. */
-test('no rule changes the verdict, the steps or what is expected', () => {
+test('no rule changes the verdict, the steps or the predicted marks', () => {
   const careless = log(SESSION, 'marks: M1\nshots: 4 right 0 up\ntape: reused\n', CENTRED.M2, RELEASE);
   const withChecks = log(SESSION, CHECKS, 'marks: M1\nshots: 4 right 0 up\n', CENTRED.M2, RELEASE);
   const without = bookOf(

@@ -14,7 +14,7 @@ const kinds = ({ steps }: Evaluation) =>
 const unfit = ({ findings }: Evaluation) =>
   findings.filter(({ code }) => code === 'care.unfit').map((finding) => `${finding.cell} ${severity(finding)}`);
 
-describe('what is unfit', () => {
+describe('unfit parts', () => {
   test.each([
     ['M2', 'cracked', 'care M2 replaced'],
     ['M2', 'loose', 'care M2 tightened'],
@@ -57,7 +57,7 @@ describe('what is unfit', () => {
     ]);
   });
 
-  test('what to know before a lens or the tube is touched comes with the step', () => {
+  test('the step has the warning about touching a lens or the tube', () => {
     expect(cautionsFor(log(care('lens', 'found: cracked')).steps).lines.join(' ')).toMatch(/Zinc selenide/);
     expect(cautionsFor(log(care('tube', 'found: cracked')).steps).lines.join(' ')).toMatch(/lethal voltage/);
     expect(
@@ -68,7 +68,7 @@ describe('what is unfit', () => {
   });
 });
 
-describe('what clears it', () => {
+describe('clearing an unfit part', () => {
   const after = (found: string, ...cells: string[]) => log(...EVERYTHING, care('M2', `found: ${found}`), ...cells);
   const SOUND = ['found: clean', 'did: inspected'];
 
@@ -97,12 +97,12 @@ describe('what clears it', () => {
     expect(unfit(after('cracked', care('M2', 'did: replaced')))).toEqual(['6 information']);
   });
 
-  test('what was put right in the cell that found it was never fired at', () => {
+  test('a part replaced in the cell that found it is never unfit', () => {
     expect(codes(log(...EVERYTHING, care('M2', 'found: cracked', 'did: replaced')).findings)).toEqual([]);
     expect(codes(log(...EVERYTHING, care('M2', 'found: loose', 'did: tightened')).findings)).toEqual([]);
   });
 
-  test('a slip elsewhere in the cell hides no crack, and a cell with errors clears none', () => {
+  test('a cell with errors still reports a crack, and clears none', () => {
     const book = (...cells: string[]) => bookOf([MACHINE, LIMITS, ...cells].join('---\n')).evaluation();
     expect(kinds(book('care: M2\nfound: cracked\ndid: inspekted\n'))).toEqual(['care M2 replaced']);
     expect(kinds(book('care: lens\nfound: "burnt"\nnote: "it was\n'))).toEqual(['care lens replaced']);
@@ -113,14 +113,14 @@ describe('what clears it', () => {
     expect(kinds(book('care: M2\nfound: dusty\ndid: inspekted\n'))).toEqual(['shoot']);
   });
 
-  test('a part that the machine does not have any more is not in the beam', () => {
+  test('a part that the machine no longer has is cleared', () => {
     const without = MACHINE.replace(/ {2}lens: .*\n/, '');
     expect(
       kinds(evaluated(MACHINE, LIMITS, care('lens', 'found: cracked'), without, LIMITS.replace(/ {2}lens: .*\n/, ''))),
     ).toEqual(['shoot']);
   });
 
-  test('a note that is written to the cell later counts as soon as it stands there', () => {
+  test('a note added to the cell later clears the part at once', () => {
     const text = (note: string) =>
       [MACHINE, LIMITS, ...EVERYTHING, care('M2', 'found: cracked'), care('M2', ...SOUND, note)].join('---\n');
     const book = bookOf(text('by: kt'));
@@ -137,12 +137,12 @@ describe('a release', () => {
       .findings.filter(({ code }) => code === 'release.unfit')
       .map((finding) => `${finding.cell} ${severity(finding)} ${finding.facts['what']}`);
 
-  test('with an unfit part stays an error, whatever comes later', () => {
+  test('a release with an unfit part stays an error, whatever follows', () => {
     expect(signed(RELEASE)).toEqual(['7 error M2 cracked']);
     expect(signed(RELEASE, care('M2', 'did: replaced'), ...EVERYTHING, RELEASE)).toEqual(['7 error M2 cracked']);
   });
 
-  test('is right once the part was replaced, and withdrawing is always right', () => {
+  test('a release is accepted after replacement, and withdrawing always is', () => {
     expect(signed(care('M2', 'did: replaced'), ...EVERYTHING, RELEASE)).toEqual([]);
     expect(signed('release: withdrawn\nby: kt\n')).toEqual([]);
   });

@@ -38,7 +38,7 @@ describe('marks of one place that differ, with nothing moved in between', () => 
     expect(codes(found.findings)).toContain('log.scatter');
   });
 
-  test('on M1 already by more than anybody misreads, it is the tube: it is not shifted after them', () => {
+  test('marks on M1 that differ by more than a misreading: the tube is loose, and is not shifted', () => {
     const found = log(
       'marks: M1\nshots: [0.5 left 0 up]\n',
       'marks: M1\nshots: [4 left 0 up]\n',
@@ -52,13 +52,13 @@ describe('marks of one place that differ, with nothing moved in between', () => 
     );
   });
 
-  test('as far as reading explains they are nothing', () => {
+  test('a difference that reading explains is no finding', () => {
     const found = log(M1, m2('0.5 right 0 up', '0.5 right 0 up'), far('0 right 0.5 up'));
     expect(codes(found.findings)).toEqual([]);
     expect(doubtsOf(M1, m2('0.5 right 0 up', '0.5 right 0 up'), far('0 right 0.5 up')).scattering).toBeUndefined();
   });
 
-  test('behind one part alone it is loose: blocked, no shot, no turn, and a care cell that clears it', () => {
+  test('scatter only after one part: that part is loose, work is blocked, and a care cell clears it', () => {
     const found = log(...LOOSE);
     expect([found.verdict, told(found)]).toEqual(['blocked', ['repair']]);
     expect(found.steps[0]!.say).toMatch(/^Something is loose at M1\. Do not shoot or turn anything\. Take hold of M1:/);
@@ -71,7 +71,7 @@ describe('marks of one place that differ, with nothing moved in between', () => 
     expect(codes(cleared.findings)).not.toContain('log.loose');
   });
 
-  test('what is done to another part does not clear it', () => {
+  test('care of another part does not clear a loose part', () => {
     for (const other of [
       'care: lens\ndid: replaced\n',
       'care: M3\ndid: tightened\n',
@@ -80,7 +80,7 @@ describe('marks of one place that differ, with nothing moved in between', () => 
       expect(log(...LOOSE, other).verdict).toBe('blocked');
   });
 
-  test('and one of them was misread, a later odd mark elsewhere does not make a part loose', () => {
+  test('a misread mark and a later rejected mark elsewhere do not make a part loose', () => {
     const misread = [
       'marks: M1\nshots: [2 right 1 up]\n',
       'marks: M1\nshots: [2 left 1.5 up]\n',
@@ -97,7 +97,7 @@ describe('marks of one place that differ, with nothing moved in between', () => 
     expect(evaluation.verdict).toBe('continue');
   });
 
-  test('halfway along a rail one was misread: what it showed of the rail is not kept against those that come again', () => {
+  test('a misread mark halfway along a rail leaves no bend once repeats disagree with it', () => {
     const half = (mark: string) => `{at: 410 mm, mark: ${mark}}`;
     const far = (...marks: string[]) => marks.map((mark) => `{at: far, mark: ${mark}}`).join(', ');
     const evaluation = log(
@@ -111,7 +111,7 @@ describe('marks of one place that differ, with nothing moved in between', () => 
     expect(evaluation.verdict).toBe('continue');
   });
 
-  test('everywhere alike, the first station included, it is the reading: that is said and used, and nothing is blocked', () => {
+  test('equal scatter at every station is a worse reading: reported and used, nothing is blocked', () => {
     const coarse = [
       'marks: M1\nshots: [1 right 1 up, 1 left 0.5 down, 0.5 right 1.5 down, 1.5 left 1 up]\n',
       'marks: M2\nshots: {near: [1 right 0 up, 0.5 left 1.5 down, 1 left 1 up], far: [1.5 right 1 down, 1 left 0.5 up, 0 right 1.5 up]}\n',
@@ -123,7 +123,7 @@ describe('marks of one place that differ, with nothing moved in between', () => 
     expect(doubtsOf(M1, M2, M3, lens).noise).toBe(1);
   });
 
-  test('a mark that such a reading may put outside the limit does not make the next mirror the wrong one to turn', () => {
+  test('a mark outside by a worse reading is no finding at a turn of the next mirror', () => {
     const coarse = [
       'marks: M1\nshots: [1 right 1 up, 1 left 0.5 down, 0.5 right 1.5 down, 1.5 left 1 up]\n',
       'marks: M2\nshots: {near: [1 right 0 up, 0.5 left 1.5 down, 1 left 1 up, 0 right 1 down], far: 2.6 right 0 up}\n',
@@ -138,7 +138,7 @@ describe('a turn of an eighth or more that moved nothing', () => {
   const OFF = m2('0.5 right 0 up', '5 right 3 up');
   const unmoved = (turn: string, after = OFF) => log(M1, OFF, `adjust: M1\nturn: {${turn}}\n`, after);
 
-  test('is checked by hand and shot again, never answered by turning further', () => {
+  test('a turn without effect is checked by hand and shot again before any further turn', () => {
     const found = unmoved('B: in 1/4');
     expect([told(found), moves(found)]).toEqual([['check', 'shoot M2 far'], []]);
     expect(found.steps[0]!.say).toMatch(
@@ -148,7 +148,7 @@ describe('a turn of an eighth or more that moved nothing', () => {
     expect(codes(found.findings)).toEqual(['log.unmoved']);
   });
 
-  test('is noticed where the screws are known to a fifth only, and two were turned', () => {
+  test('a turn without effect is detected for two screws known to a fifth', () => {
     const short = MACHINE.replace('near: 130 mm, far: 690 mm', 'near: 100 mm, far: 500 mm').replace(
       'locks: none',
       'doubt: 20 %',
@@ -168,7 +168,7 @@ describe('a turn of an eighth or more that moved nothing', () => {
     expect([told(found), moves(found)]).toEqual([['check', 'shoot M2 far'], []]);
   });
 
-  test('for the second time the mount is repaired, and nothing is turned further', () => {
+  test('after a second turn without effect the mount is repaired, and nothing is turned', () => {
     const again = 'adjust: M1\nturn: {B: in 3/8}\n';
     const found = log(M1, OFF, 'adjust: M1\nturn: {B: in 1/4}\n', OFF, far('5 right 3 up'), again, OFF);
     for (const cells of [
@@ -180,7 +180,7 @@ describe('a turn of an eighth or more that moved nothing', () => {
     }
   });
 
-  test('is noticed where its places are shot in cells of their own, and where it took two cells', () => {
+  test('a turn without effect is detected if its places are shot in separate cells, and if it took two cells', () => {
     const turned = (...cells: string[]) => codes(log(M1, OFF, ...cells).findings);
     expect(
       turned('adjust: M1\nturn: {B: in 1/4}\n', 'marks: M2\nshots: {near: 0.5 right 0 up}\n', far('5 right 3 up')),
@@ -189,7 +189,7 @@ describe('a turn of an eighth or more that moved nothing', () => {
     expect(turned('adjust: M1\nturn: {B: in 1/4}\n', 'adjust: M1\nturn: {B: out 1/4}\n', OFF)).toEqual([]);
   });
 
-  test('is none where the turn was smaller, of a mirror that sends the beam elsewhere, or the marks did move', () => {
+  test('no turn without effect if the turn was smaller, of a mirror off the path, or the marks moved', () => {
     expect(codes(unmoved('B: in 1/32').findings)).not.toContain('log.unmoved');
     const own = log(M1, OFF, 'adjust: M2\nturn: {B: in 1/4}\n', m2('0.5 left 0.5 up', '4 right 3.5 up'));
     expect(codes(own.findings)).not.toContain('log.unmoved');
@@ -200,7 +200,7 @@ describe('a turn of an eighth or more that moved nothing', () => {
 describe('a mark that nothing explains', () => {
   const ODD = [M1, M2, far('5 left 0 up')];
 
-  test('is asked for again on fresh, labelled tape; nothing is moved, and nothing is within', () => {
+  test('an unexplained mark is requested again on fresh, labelled tape; nothing is moved, and nothing is within', () => {
     const found = log(...ODD);
     expect([found.verdict, told(found), moves(found)]).toEqual([
       'continue',
@@ -211,7 +211,7 @@ describe('a mark that nothing explains', () => {
     expect(found.unexplained).toBe(1);
   });
 
-  test('of a place that was not shot before that place alone is asked for', () => {
+  test('an unexplained mark at a new place is requested at that place only', () => {
     const found = log(M1, m2('0.5 right 0 up', '12 left 9 down'));
     expect([told(found), moves(found)]).toEqual([['shoot M2 far'], []]);
     expect(found.steps[0]!.why).toMatch(
@@ -219,14 +219,14 @@ describe('a mark that nothing explains', () => {
     );
   });
 
-  test('that does not come again was misread, and is not used', () => {
+  test('an unexplained mark that the repeat does not confirm was misread and is not used', () => {
     const found = log(...ODD, far('0.5 right 0 up'));
     expect(codes(found.findings)).toEqual(['log.misread']);
     expect(stationOf(found, 'M2').state).toBe('within');
     expect(found.unexplained).toBe(0);
   });
 
-  test('that comes again is used, and what it contradicts is stale', () => {
+  test('an unexplained mark that the repeat confirms is used, and marks that it contradicts are stale', () => {
     const found = log(M1, M2, M3, lens, m2('5 left 0 up', '5 left 0 up'), m2('5 left 0 up', '5 left 0 up'));
     expect(stationOf(found, 'M2').requirements[0]!.value).toBeCloseTo(5, 6);
     expect([stationOf(found, 'M3').state, stationOf(found, 'lens').state, stationOf(found, 'M1').state]).toEqual([
@@ -236,14 +236,14 @@ describe('a mark that nothing explains', () => {
     ]);
   });
 
-  test('is none after something happened that the log says', () => {
+  test('no mark is unexplained after a logged event', () => {
     expect(codes(log(M1, M2, 'event: collision\n', M1, m2('5 left 0 up', '5 left 1 up')).findings)).not.toContain(
       'log.unexpected',
     );
   });
 });
 
-test('a limit that is finer than tape can show is said where it is written, with how many shots it would take', () => {
+test('a limit finer than tape can show is reported at the limit, with the number of shots that it needs', () => {
   const fine = (of: string) =>
     evaluated(MACHINE, LIMITS.replace('M1: {centre: 3 mm}', `M1: {centre: ${of}}`), M1)
       .findings.filter(({ code }) => code === 'limits.fine')
@@ -252,7 +252,7 @@ test('a limit that is finer than tape can show is said where it is written, with
   expect(fine('1 mm')).toEqual([]);
 });
 
-test('a tape on the bed that is far out of plumb and was laid once is laid again before anything is taken apart', () => {
+test('a single tape on the bed far out of plumb is repeated before anything is dismantled', () => {
   const PLACES = [
     'near, M3: near',
     'far, M3: near',
@@ -288,7 +288,7 @@ describe('a tape on the bed that nothing explains', () => {
     evaluated(MACHINE, plumb, M1, M2, M3, lens, bed('7 right', '7 right'), ...cells);
   const ODD = bed('2 right', '5.5 right');
 
-  test('is laid and shot again', () => {
+  test('an unexplained tape on the bed is laid and shot again', () => {
     const found = after(ODD);
     expect([found.unexplained, told(found), moves(found)]).toEqual([
       1,
@@ -297,19 +297,19 @@ describe('a tape on the bed that nothing explains', () => {
     ]);
   });
 
-  test('was misread where the next one leans as predicted, wherever it lies', () => {
+  test('a tape was misread if the next one has the predicted tilt, wherever it lies', () => {
     const found = after(ODD, bed('1 left', '0.5 left'));
     expect([found.unexplained, codes(found.findings)]).toEqual([0, ['log.misread']]);
     expect(stationOf(found, 'lens').state).toBe('within');
   });
 
-  test('is not believed where its marks lie on no line: the tape was moved', () => {
+  test('a tape whose marks lie on no line is not used: it was moved', () => {
     const crooked =
       'marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: centre}\n  - {at: here, height: 60 mm, mark: 9 right 0 rear}\n  - {at: here, height: 120 mm, mark: centre}\n';
     expect(after(crooked, crooked).unexplained).toBe(2);
   });
 
-  test('is believed where the next one leans as it does, wherever it lies', () => {
+  test('a tape is used if the next one has the same tilt, wherever it lies', () => {
     const found = after(ODD, bed('1 left', '2 right'));
     expect([found.unexplained, stationOf(found, 'lens').state]).toEqual([0, 'incomplete']);
     expect(told(found)).toEqual(['shoot lens here/M2=near/M3=near here/M2=far/M3=far']);

@@ -20,9 +20,10 @@ describe('a cell with hundreds of shots of one place', () => {
   const distribution = (before: number) =>
     runFilter(fold(entriesOf(MACHINE, LIMITS, shots(before))).segment!).distribution;
 
-  test('says of the beam what the last 96 say', () => expect(distribution(304).values).toEqual(distribution(0).values));
+  test('a cell with hundreds of shots gives the same estimate as its last 96', () =>
+    expect(distribution(304).values).toEqual(distribution(0).values));
 
-  test('is read by the mean of them all', () => {
+  test('a cell with hundreds of shots has the mean of all as its plain reading', () => {
     const [centre] = evaluated(MACHINE, LIMITS, shots(304)).stations[0]!.requirements;
     expect(centre!.value).toBeCloseTo((304 * 1.0 + 96 * 1.2) / 400, 9);
   });

@@ -65,14 +65,14 @@ const out = (marks: readonly (readonly [number, number])[], u?: number, common?:
 };
 
 describe('a mark fails its gate', () => {
-  test('where chance puts it so far off less than once in a thousand times: 3.72 standard uncertainties of two parts', () => {
+  test('at p < 0.001: 3.72 standard uncertainties of two coordinates', () => {
     expect(out([[1.85, 0]])).toEqual([]);
     expect(out([[1.87, 0]])).toEqual([0]);
     expect(out([[1.31, 1.31]])).toEqual([]);
     expect(out([[1.33, 1.33]])).toEqual([0]);
   });
 
-  test('and the others of its cell stay, whichever it is', () => {
+  test('whichever it is, and the others of its cell pass', () => {
     expect(
       out([
         [0.2, 0],
@@ -90,7 +90,7 @@ describe('a mark fails its gate', () => {
     ).toEqual([0, 3]);
   });
 
-  test('given the others: marks that move together are one surprise, and one that does not go with them is another', () => {
+  test('conditional on the others: marks that move together pass, one that moves differently fails', () => {
     expect(
       out(
         [
@@ -115,7 +115,7 @@ describe('a mark fails its gate', () => {
     ).toEqual([2]);
   });
 
-  test('or where none is that far, but all together are', () => {
+  test('as the worst of a set that is jointly improbable', () => {
     expect(
       out([
         [1.6, 0],
@@ -136,13 +136,13 @@ describe('a mark fails its gate', () => {
 });
 
 describe('what is measured', () => {
-  test('of a mark read one way is that part alone', () => {
+  test('of a mark with one coordinate: that coordinate', () => {
     expect(measurement([reading(1, undefined), reading(undefined, 2)]).contrasts.map(({ value }) => value)).toEqual([
       1, 2,
     ]);
   });
 
-  test('of one tape on the bed are the differences, wherever it lies; two tapes are not compared', () => {
+  test('of a tape on the bed: differences of its marks, wherever it lies; two tapes are not compared', () => {
     const bed = (right: number, height: number, order = 0) =>
       reading(right, 0, { height, order, path: `${order} ${height}` });
     const values = (...some: LoggedReading[]) => measurement(some).contrasts.map(({ value }) => value);

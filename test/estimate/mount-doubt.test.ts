@@ -30,13 +30,13 @@ describe('one response alone', () => {
     m2('1.4 right 0 up', '8.4 right 0 up'),
   ];
 
-  test('may be a slip: the mark is asked for again, nothing is turned and no mount is called wrong', () => {
+  test('may be a slip: the mark is requested again, nothing is turned, and no mount is reported as wrong', () => {
     const found = log(...first);
     expect(told(found)).toEqual(['shoot M2 far']);
     expect(codes(found.findings)).not.toContain('mount.contradicted');
   });
 
-  test('that comes again is used, and the next turn is small', () => {
+  test('a confirmed response is used, and the next turn is small', () => {
     const found = log(...first, first.at(-1)!);
     const turns = found.steps.flatMap((step) => (step.kind === 'turn' ? [step] : []));
     expect(turns.find(({ screw }) => screw === 'B')!.turns).toBeLessThan(0);
@@ -44,7 +44,7 @@ describe('one response alone', () => {
     expect(codes(found.findings)).not.toContain('mount.contradicted');
   });
 
-  test('with a second one names the mount and what to write', () => {
+  test('a second response reports the mount and the correction of its description', () => {
     const found = log(
       ...first,
       first.at(-1)!,

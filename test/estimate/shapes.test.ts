@@ -32,7 +32,7 @@ describe('the form of a shot', () => {
   ])('%j is %j', (marks, form) => expect(worstShape(marks)).toEqual(form));
 });
 
-describe('what stands in doubt', () => {
+describe('readings in doubt by shape', () => {
   const reading = (cell: number, far: boolean, shape?: Reading['shape'], height = 0): Reading => ({
     at: far ? 'far' : 'near',
     with: {},
@@ -59,7 +59,7 @@ describe('what stands in doubt', () => {
     expect(doubts(reading(1, false, 'oval'), reading(1, true, 'round'))).toEqual([]);
   });
 
-  test('of shots of one cell at one place one is enough', () => {
+  test('one doubtful shot of a place in a cell is enough', () => {
     expect(doubts(reading(1, false, 'double'), reading(1, false, 'round'))).toEqual(['1 near']);
   });
 
@@ -70,18 +70,18 @@ describe('what stands in doubt', () => {
 });
 
 describe('a double mark', () => {
-  test('is found at once, at its shot, with its place', () => {
+  test('a double mark is reported at its shot, with its place', () => {
     expect(placed(log(...BEFORE, M2(DOUBLE)))).toEqual(['3 mark.double (gantry near M1, rear)']);
     expect(placed(log('marks: M1\nshots: [1 right, 1 right shape double]\n'))).toEqual(['2 mark.double']);
   });
 
-  test('keeps its station from within, and all else goes on', () => {
+  test('a double mark prevents its station from being within, and nothing else', () => {
     const found = log(...BEFORE, MIDDLE, M2(DOUBLE));
     expect([stationOf(found, 'M1').state, stationOf(found, 'M2').state]).toEqual(['within', 'borderline']);
     expect(stationOf(found, 'M2').probability).toBeGreaterThan(0.9);
   });
 
-  test('is looked into, and its place shot again on fresh tape', () => {
+  test('a double mark is inspected, and its place shot again on fresh tape', () => {
     const found = log(...BEFORE, M2(DOUBLE));
     expect([found.verdict, told(found)]).toEqual(['continue', ['check', 'shoot M2 near']]);
     expect(found.steps[0]!.say).toMatch(/inspect: M1 \(a crack, or an optic loose in its mount\); the tube \(/);
@@ -89,14 +89,14 @@ describe('a double mark', () => {
     expect(found.expected).toHaveLength(1);
   });
 
-  test('is the tube’s where no mirror stands before it', () => {
+  test('a double mark before any mirror comes from the tube', () => {
     const {
       steps: [look],
     } = log('marks: M1\nshots: 0 right 0 up shape double\n');
     expect(look).toMatchObject({ kind: 'check', items: [expect.stringMatching(/lowest mode/)] });
   });
 
-  test('outside its limits turns nothing, and what is missing is shot with it', () => {
+  test('a double mark outside its limits causes no turn, and missing places are shot with it', () => {
     expect(told(log(...BEFORE, M2('1 right 0 up shape double', '5 right 1 up')))).toEqual(['check', 'shoot M2 near']);
     expect(told(log(...BEFORE, 'marks: M2\nshots: {near: 0 right 0 up shape double}\n'))).toEqual([
       'check',
@@ -105,7 +105,7 @@ describe('a double mark', () => {
     expect(told(log(...BEFORE, M2('1 right 0 up', '5 right 1 up')))[0]).toMatch(/^turn/);
   });
 
-  test('is gone when another mark stands there', () => {
+  test('a double mark is cleared by another mark at its place', () => {
     const found = log(...BEFORE, MIDDLE, M2(DOUBLE), 'marks: M2\nshots: {near: 0 right 0 up}\n');
     expect(stationOf(found, 'M2').state).toBe('within');
     expect(told(found)[0]).toMatch(/^shoot M3/);
@@ -114,7 +114,7 @@ describe('a double mark', () => {
 });
 
 describe('a crescent', () => {
-  test('names where it is bitten off, and what the beam passes', () => {
+  test('a crescent reports its missing side, and what the beam passes', () => {
     const found = log(...BEFORE, CENTRED.M2, M3);
     expect(placed(found)).toEqual([
       '4 mark.crescent (head near M2, left)',
@@ -125,7 +125,7 @@ describe('a crescent', () => {
     expect(found.steps[0]!.say).toMatch(/passes before M3, M2 first \(.* on the missing side of the mark/);
   });
 
-  test('beside a double mark: both are looked for', () => {
+  test('a crescent beside a double mark: both causes are inspected', () => {
     const found = log(...BEFORE, M2(DOUBLE, `${CRESCENT.replace(' shape', ' size 9 mm shape')}`));
     expect(placed(found)).toEqual([
       '3 mark.double (gantry near M1, rear)',
@@ -136,7 +136,7 @@ describe('a crescent', () => {
   });
 });
 
-test('on the bed below the lens it keeps the plumb from being within', () => {
+test('a doubtful shape on the bed below the lens prevents plumb from being within', () => {
   const bed = (shape: string) =>
     `marks: lens\nshots:\n  - {height: 20 mm, mark: 1 right 0 rear${shape}}\n  - {height: 150 mm, mark: 1 right 0 rear}\n`;
   const all = [CENTRED.M1, CENTRED.M2, CENTRED.M3, CENTRED.lens];

@@ -21,7 +21,7 @@ const END = 2 + VISIT.length;
 const inVisit = (...cells: string[]) =>
   codes(log(...cells).findings.filter(({ cell }) => cell < END)).filter((code) => !code.startsWith('fire.'));
 
-describe('what comes later changes nothing of a visit', () => {
+describe('later entries do not change a visit', () => {
   test.each([
     ['a note of years later', note('2031-01-01')],
     ['a turn', 'adjust: M1\nturn: {A: in 1/4}\n'],
@@ -35,7 +35,7 @@ describe('what comes later changes nothing of a visit', () => {
     expect(inVisit(...VISIT, cell)).toEqual([]);
   });
 
-  test('and what was found in it stays said', () => {
+  test('its findings stay', () => {
     const wrong = [SESSION, M1, OUTSIDE, M3, lens, RELEASE];
     expect(inVisit(...wrong)).toEqual(['log.height', 'release.outside']);
     for (const later of [
@@ -48,7 +48,7 @@ describe('what comes later changes nothing of a visit', () => {
     }
   });
 
-  test('every visit says its own, at its own cells', () => {
+  test('every visit has its own findings, at its own cells', () => {
     const bowed =
       'marks: M2\nshots: [{at: near, mark: centre}, {at: 410 mm, mark: 0 right 2.5 down}, {at: far, mark: centre}]\n';
     const found = log(SESSION, bowed, SESSION, M1, SESSION, bowed).findings.filter(({ code }) => code === 'log.bowed');
@@ -69,7 +69,7 @@ describe('what comes later changes nothing of a visit', () => {
     expect(found.filter(({ code }) => code === 'release.outside').map(({ cell }) => cell)).toEqual([9]);
   });
 
-  test('it is judged by the limits that were in force at its end, and care that was logged before that', () => {
+  test('it is judged by the limits at its end, and care logged before', () => {
     const limited = evaluated(
       MACHINE,
       LIMITS.replace(/^ {2}M2: .*\n/m, ''),
@@ -85,10 +85,10 @@ describe('what comes later changes nothing of a visit', () => {
   });
 });
 
-describe('what days have done since', () => {
+describe('drift since the last visit', () => {
   const years = log(...VISIT, note('2031-03-07'));
 
-  test('is told of today, with who had released it, by what it is estimated, and a new visit to write', () => {
+  test('is reported for today, with who released it, its source, and a new session cell', () => {
     expect(stationOf(years, 'M2').state).toBe('borderline');
     expect([years.verdict, told(years)]).toEqual(['continue', ['shoot M2 near far']]);
     expect(years.steps[0]!.why).toMatch(
@@ -97,13 +97,13 @@ describe('what days have done since', () => {
     expect(years.steps[0]!.cell).toMatch(/^session: .+\n---\nmarks: M2\n/);
   });
 
-  test('is nothing for a week, and not what the visit is judged by', () => {
+  test('is negligible for a week, and does not affect the judged visit', () => {
     const week = log(...VISIT, note('2026-03-14'));
     expect([week.verdict, told(week)]).toEqual(['within', []]);
     expect(codes(years.findings)).toEqual(codes(log(...VISIT).findings));
   });
 
-  test('counts to the latest date, wherever it stands, and from the last cell that measures or moves', () => {
+  test('counts from the last cell that measures or moves to the latest date of the file', () => {
     const latest = log(...VISIT, note('2031-03-07'), 'note: an old letter\ndate: 2026-03-08\n');
     expect(stationOf(latest, 'M2').probability).toBe(stationOf(years, 'M2').probability);
     const slow = log(SESSION, M1, NEAR_THE_LIMIT, M3, lens, note('2031-03-07'), RELEASE.replace('2026', '2031'));
@@ -111,14 +111,14 @@ describe('what days have done since', () => {
     expect(slow.verdict).toBe('continue');
   });
 
-  test('a station that was not within anyhow is worked as ever', () => {
+  test('a station that was not within is aligned as before', () => {
     const found = log(SESSION, M1, OUTSIDE, note('2031-03-07'));
     expect(found.steps[0]!.why).not.toContain('no longer prove it');
     expect(states(log(SESSION, M1, note('2031-03-07')))).toContain('M2 unread');
   });
 });
 
-describe('how fast an untouched machine drifts', () => {
+describe('the drift rate of an untouched machine', () => {
   const read = (...cells: string[]): readonly LogEntry[] =>
     reader.read(cells.join('---\n'), { file: 'test.alignbook.yaml', files: new Map() }).entries;
   const rate = (...cells: string[]) => {
@@ -147,13 +147,13 @@ describe('how fast an untouched machine drifts', () => {
     });
   });
 
-  test('is learnt from what moved, and from what did not', () => {
+  test('is estimated from stations that moved, and from those that did not', () => {
     expect(rate(...moving)).toMatchObject({ from: 'learnt', visits: 3, days: 273 });
     expect(rate(...moving).variance).toBeGreaterThan(9 * ASSUMED);
     expect(rate(...still).variance).toBeLessThan(ASSUMED);
   });
 
-  test('comes near what made the marks move', () => {
+  test('is near the true rate', () => {
     // Both slopes of the tube and of M1 by 0.1 mrad a root day, seen on M2 through the nominal layout: some 0.23 mm a
     // root day at the far stop.
     let at = 0;
@@ -183,12 +183,12 @@ describe('how fast an untouched machine drifts', () => {
     );
   });
 
-  test('a visit is judged by what was known before it; today by all', () => {
+  test('a visit is judged by the rate known before it; today by all visits', () => {
     const state = fold(read(MACHINE, LIMITS, ...moving));
     expect([state.pastIntervals.length, allIntervals(state).length]).toEqual([2, 3]);
   });
 
-  test('is as the machine cell says, where it does', () => {
+  test('is that of the machine cell, if given', () => {
     const state = fold(read(MACHINE.replace('source:', 'priors: {driftTilt: 0.3 mrad}\nsource:'), LIMITS, ...moving));
     expect(driftRate(state.system!.machine, allIntervals(state))).toMatchObject({
       from: 'written',
@@ -196,13 +196,13 @@ describe('how fast an untouched machine drifts', () => {
     });
   });
 
-  test('is named in the reason: what it was learnt from, and that it drifts', () => {
+  test('is stated in the reason, with its source', () => {
     const found = log(...moving.slice(0, -1), NEAR_THE_LIMIT, M3, lens, note('2027-10-01'));
     expect(found.steps[0]!.why).toContain('The machine drifts: since then');
     expect(found.steps[0]!.why).toContain('estimated from 3 intervals, 273 days in total: see `alignbook sessions`');
   });
 
-  test('through the year with nothing that tape can tell: sure to be within for weeks, at two thirds of the limit', () => {
+  test('with no measurable drift in a year: within for weeks at two thirds of the limit', () => {
     const text = readFileSync(new URL('../../examples/6-through-the-year.alignbook.yaml', import.meta.url), 'utf8');
     const machine = readFileSync(new URL('../../examples/machines/bollard.alignbook.yaml', import.meta.url), 'utf8');
     const entries = (more: string) =>

@@ -13,9 +13,9 @@ test.each([
   [1.5, 0.988891003462],
   [2, 0.999664537372],
 ])(
-  'hole radius %d w: %d (1 − exp(−2 a²/w²); 13.5 %% lost at a = w as in a public optics teaching page, digits computed independently)',
+  'aperture radius %d w: %d (1 − exp(−2 a²/w²); 13.5 %% lost at a = w as in a public optics teaching page, digits computed independently)',
   (a, expected) => expect(Math.abs(share(a, 0, 1) - expected)).toBeLessThan(1e-11),
 );
 
-test('a hole π w across passes 99 % (Photonics Rules of Thumb, 2nd ed., quoting Siegman; digits computed independently)', () =>
+test('an aperture of diameter π w transmits 99 % (Photonics Rules of Thumb, 2nd ed., quoting Siegman; digits computed independently)', () =>
   expect(Math.abs(share(Math.PI / 2, 0, 1) - 0.992808116644)).toBeLessThan(1e-11));

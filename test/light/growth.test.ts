@@ -28,7 +28,7 @@ describe('within one cell', () => {
     ['one size alone', M2('', ' size 9 mm'), []],
   ])('%s', (_, cell, expected) => expect(growths(cell)).toEqual(expected));
 
-  test('of repeated shots the mean counts', () => {
+  test('repeated shots count with their mean', () => {
     expect(
       growths(
         'marks: M2\nshots: {near: [0 right 0 up size 5 mm, 0 right 0 up size 5 mm], far: [0 right 0 up size 5 mm, 0 right 0 up size 9 mm]}\n',
@@ -36,7 +36,7 @@ describe('within one cell', () => {
     ).toEqual([]);
   });
 
-  test('a coarse reading leaves more open', () => {
+  test('a coarse reading widens the tolerance', () => {
     const coarse = LIMITS.replace('resolution: 0.5 mm', 'resolution: 3 mm');
     expect(growths(M2(' size 3 mm', ' size 6 mm'))).toHaveLength(1);
     expect(growths(coarse, M2(' size 3 mm', ' size 6 mm'))).toEqual([]);
@@ -44,19 +44,19 @@ describe('within one cell', () => {
 });
 
 describe('within a visit', () => {
-  test('only where the same pulse is written beside both', () => {
+  test('only marks of the same logged pulse are compared', () => {
     expect(growths(M1(' size 4 mm', PULSE), M2('', ' size 9 mm', PULSE))).toEqual(['M1 4 > M2 9 not 4.4']);
     expect(growths(M1(' size 4 mm', PULSE), M2('', ' size 9 mm', OTHER))).toEqual([]);
     expect(growths(M1(' size 4 mm'), M2('', ' size 9 mm'))).toEqual([]);
     expect(growths(M1(' size 4 mm', PULSE), 'session: another\n', M2('', ' size 9 mm', PULSE))).toEqual([]);
   });
 
-  test('whichever is shot first', () => {
+  test('in either order', () => {
     expect(growths(M2('', ' size 9 mm', PULSE), M1(' size 4 mm', PULSE))).toEqual(['M1 4 > M2 9 not 4.4']);
   });
 });
 
-test('nothing is said where the beam is not known, below the lens, or behind it', () => {
+test('no finding if the beam is unknown, below the lens, or after it', () => {
   expect(growthsIn(entries(MACHINE, LIMITS, M2(' size 5 mm', ' size 9 mm')))).toEqual([]);
   expect(
     growths(
@@ -76,7 +76,7 @@ test('nothing is said where the beam is not known, below the lens, or behind it'
   ).toEqual([]);
 });
 
-test('is said at the later mark, with both places', () => {
+test('the finding is at the later mark, with both places', () => {
   const said = (...cells: string[]) =>
     bookOf([BEAM, LIMITS, ...cells].join('---\n'))
       .findings()

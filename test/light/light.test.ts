@@ -9,7 +9,7 @@ const BEAM = 'beam: {diameter: 6 mm, divergence: 3 mrad, M2: 1.2}';
 const stationU = (of: Light) => of.corners[0]!.stations.find(({ name }) => name === 'lens')!.offsetU!;
 const fields = ({ lacks }: Light) => lacks.map(({ field }) => field);
 
-test('four corners; the beam is as wide at the exit as written and spreads by the divergence', () => {
+test('four corners; the beam has the written diameter at the exit and the written divergence', () => {
   const found = light(machine(BEAM));
   expect(found.corners.map((corner) => Object.values(corner.with).join(' '))).toEqual([
     'near near',
@@ -24,7 +24,7 @@ test('four corners; the beam is as wide at the exit as written and spreads by th
   expect(far.diameter).toBeCloseTo(Math.hypot(waist, divergence * (1690 - place)), 12);
 });
 
-test('a mark off the middle loses more, as far as its own reading goes; one that no longer holds counts for nothing', () => {
+test('an off-centre mark has a larger loss, with the uncertainty of its reading; a stale mark does not count', () => {
   const off = light(machine(BEAM), CENTRED.M1, 'marks: M2\nshots: {near: centre, far: 7 right 0 up}\n');
   expect(at(off, 'M2').offset).toBe(7);
   expect(at(off, 'M2').lost).toBeGreaterThan(0.05);
@@ -38,14 +38,14 @@ test('a mark off the middle loses more, as far as its own reading goes; one that
   expect(at(turned, 'M2').offset).toBeUndefined();
 });
 
-test('a leg that is not well known makes the width no better known', () => {
+test('an uncertain leg makes the width uncertain', () => {
   const found = light(machine(BEAM, (text) => text.replace('leg: 90 mm', 'leg: 90 mm ± 20 mm')));
   const { waist, at: place, divergence } = found.beam!;
   const wide = (along: number) => Math.hypot(waist, divergence * (along - place));
   expect(at(found, 'M3').u).toBeCloseTo(Math.max(wide(1710) - wide(1690), wide(1690) - wide(1670)), 9);
 });
 
-test('a nozzle is passed by the focused beam', () => {
+test('the focused beam passes a nozzle', () => {
   const nozzle = machine(BEAM, (text) =>
     text.replace('focal: 50.8 mm}', 'focal: 50.8 mm}\n  nozzle: {leg: 40 mm, aperture: 4 mm}'),
   );
@@ -58,7 +58,7 @@ test('a nozzle is passed by the focused beam', () => {
  * Ray transfer through a thin lens and L further on: x = o (1 − L/f) + s L (Kogelnik and Li, Appl. Opt. 5 (1966) 1550;
  * from memory).
  */
-test('tape behind the lens is shot with it out; where the beam passes there with the lens fitted is worked out', () => {
+test('tape after the lens is shot with it out; the beam with the lens fitted is computed', () => {
   const nozzle = machine(BEAM, (text) =>
     text.replace('focal: 50.8 mm}', 'focal: 50.8 mm}\n  nozzle: {leg: 40 mm, aperture: 4 mm}'),
   );
@@ -76,7 +76,7 @@ test('tape behind the lens is shot with it out; where the beam passes there with
   expect(transmission('none').missed).toBeUndefined();
 });
 
-test('a mirror’s own face, seen at 45°, takes more, and most where the beam is off in the plane of incidence', () => {
+test('a mirror’s own face at 45° clips more, most for an offset in the plane of incidence', () => {
   const sideways = at(light(machine(BEAM), 'marks: M2\nshots: {near: centre, far: 4 right 0 up}\n'), 'M2');
   const upward = at(light(machine(BEAM), 'marks: M2\nshots: {near: centre, far: 0 right 4 up}\n'), 'M2');
   expect(sideways.lost).toBeCloseTo(upward.lost, 12);
@@ -84,21 +84,21 @@ test('a mirror’s own face, seen at 45°, takes more, and most where the beam i
   expect(upward.lostOnFace).toBeGreaterThan(upward.lost);
 });
 
-test('a tape that the beam missed is no centred beam: all of it is lost there', () => {
+test('a missed tape is no centred beam: its loss is 1', () => {
   const found = light(machine(BEAM), 'marks: M2\nshots: {near: centre, far: none}\n');
   expect(at(found, 'M2')).toMatchObject({ missed: true, lost: 1 });
   expect(at(found, 'M2').offset).toBeUndefined();
   expect(found.corners.map(({ lost }) => lost === 1)).toEqual([false, false, true, true]);
 });
 
-test('a mark that was read one way only is no beam that missed', () => {
+test('a mark with one coordinate is no miss', () => {
   const found = light(machine(BEAM), 'marks: M2\nshots: {near: centre, far: 4 right}\n');
   expect(at(found, 'M2').missed).toBeUndefined();
   expect(at(found, 'M2').offset).toBeUndefined();
   expect(at(found, 'M2').lost).toBeLessThan(0.01);
 });
 
-test('in the middle of a hole the loss can only grow, and says by how much it may', () => {
+test('at the centre of an aperture the loss can only grow, and its uncertainty is positive', () => {
   const found = light(machine(BEAM), 'marks: M3\nshots:\n  - {at: far, with: {M2: far}, mark: centre}\n');
   const { lost, lostU, offset, offsetU } = at(found, 'M3');
   expect([offset, lost < 0.001]).toEqual([0, true]);
@@ -106,7 +106,7 @@ test('in the middle of a hole the loss can only grow, and says by how much it ma
   expect(lostU).toBeGreaterThan(lost / 100);
 });
 
-test('the share lost on the whole way is as well known as its parts, and the mark that costs most decides', () => {
+test('the uncertainty of the total loss combines its parts, and the largest loss dominates', () => {
   const { lost, lostU, stations } = light(
     machine(BEAM),
     'marks: M2\nshots: {near: centre, far: 7 right 0 up}\n',
@@ -119,7 +119,7 @@ test('the share lost on the whole way is as well known as its parts, and the mar
   expect(lostU).toBeLessThan(1.05 * stations[1]!.lostU);
 });
 
-test('the spot is as well known as the legs let the beam’s width be', () => {
+test('the uncertainty of the spot includes that of the legs', () => {
   const { diameter, spot, depth } = light(machine(BEAM, (text) => text.replace('leg: 60 mm', 'leg: 60 mm ± 200 mm')))
     .focus!;
   expect(diameter.u / diameter.most).toBeGreaterThan(0.03);
@@ -127,7 +127,7 @@ test('the spot is as well known as the legs let the beam’s width be', () => {
   expect(depth.u / depth.most).toBeCloseTo(2 * (spot.u / spot.most), 1);
 });
 
-test('a mark on the right of the lens leans the cut to the left, and off plumb to the right puts the spot to the right', () => {
+test('a mark on the right of the lens leans the cut to the left; out of plumb to the right shifts the spot to the right', () => {
   const found = light(
     machine(BEAM),
     'marks: lens\nshots:\n  - {at: here, mark: 2 right 0 rear}\n  - {at: here, height: 50 mm, mark: 1 right 0 rear}\n  - {at: here, height: 100 mm, mark: 2 right 0 rear}\n',
@@ -142,7 +142,7 @@ test('a mark on the right of the lens leans the cut to the left, and off plumb t
   expect(found.focus!.shift!.u.right).toBeGreaterThan(0);
 });
 
-describe('what is not written is asked for by its field', () => {
+describe('missing values are listed by field', () => {
   test.each([
     ['no beam', 'power: 80 W', 'source.beam.diameter'],
     ['no spread', 'beam: {diameter: 6 mm}', 'source.beam.divergence'],
@@ -161,7 +161,7 @@ describe('what is not written is asked for by its field', () => {
     for (const { say } of found.lacks) expect(say).toMatch(/\bcannot be computed: ./);
   });
 
-  test('nothing, where all is given', () =>
+  test('nothing is listed if all are given', () =>
     expect(
       fields(
         light(
@@ -170,10 +170,10 @@ describe('what is not written is asked for by its field', () => {
       ),
     ).toEqual([]));
 
-  test('without the beam nothing is said of widths', () =>
+  test('without the beam no widths are listed', () =>
     expect(light(machine('power: 80 W'))).toMatchObject({ corners: [] }));
 
-  test('one of divergence and M2 is enough, and says what it takes for granted', () => {
+  test('one of divergence and M2 is enough, and the assumption is stated', () => {
     expect(light(machine('beam: {diameter: 6 mm, M2: 1.2}')).beam).toMatchObject({
       waist: 6,
       at: 0,
@@ -186,7 +186,7 @@ describe('what is not written is asked for by its field', () => {
   });
 });
 
-test('a meniscus and a lens of other material are not guessed at', () => {
+test('the aberration of a meniscus and of other materials is not computed', () => {
   const lens = (more: string) =>
     light(machine(BEAM, (text) => text.replace('focal: 50.8 mm', `focal: 50.8 mm, ${more}`)));
   expect(lens('material: ZnSe').focus!.aberration!.wrong / lens('material: ZnSe').focus!.aberration!.right).toBeCloseTo(
@@ -197,7 +197,7 @@ test('a meniscus and a lens of other material are not guessed at', () => {
   expect(lens('material: GaAs').focus!.aberration).toBeUndefined();
 });
 
-test('figures without ± leave none where nothing else has one, and M2 that no beam has does not count', () => {
+test('values without ± give results without ±, and an impossible M2 does not count', () => {
   const exact = light(machine(`${BEAM}; power: 80 W`));
   expect([exact.beam!.u, exact.eyewear!.irradianceU, exact.focus!.spot.u]).toEqual([
     { waist: 0, at: 0, divergence: 0, M2: 0 },
@@ -212,7 +212,7 @@ test('figures without ± leave none where nothing else has one, and M2 that no b
 });
 
 test.each(['power: 80 W ± 90 W', 'power: 80 W; beam: {diameter: 6 mm ± 7 mm, divergence: 3 mrad, M2: 1.2}'])(
-  'a figure that is less sure than it is large takes nothing away from what is known: %s',
+  'a value smaller than its uncertainty does not remove the rest: %s',
   (figures) => {
     const found = light(machine(figures.includes('beam') ? figures : `${BEAM}; ${figures}`));
     expect(fields(found)).not.toContain('source');
@@ -221,21 +221,21 @@ test.each(['power: 80 W ± 90 W', 'power: 80 W; beam: {diameter: 6 mm ± 7 mm, d
   },
 );
 
-test('where only a leg or the lens is unsure, spot and depth say so', () => {
+test('spot and depth have the uncertainty of a leg or the lens alone', () => {
   const focal = light(machine(BEAM, (text) => text.replace('focal: 50.8 mm', 'focal: 50.8 mm ± 1 mm'))).focus!;
   expect(focal.spot.u / focal.spot.most).toBeCloseTo(1 / 50.8, 3);
   expect(focal.depth.u / focal.depth.most).toBeCloseTo(2 / 50.8, 2);
   expect(focal.diameter.u).toBe(0);
 });
 
-test('figures that miss those of a beam by less than their ± are taken for the nearest beam', () => {
+test('values that no beam has, within their ±, give the nearest beam', () => {
   const near = light(machine('beam: {diameter: 5 mm ± 0.3 mm, divergence: 3 mrad, M2: 1.2}'));
   expect(near.beam!.M2).toBeCloseTo((Math.PI * 5 * 0.003) / (4 * 0.0106), 9);
   expect(fields(near)).not.toContain('source.beam');
   expect(fields(light(machine('beam: {diameter: 5 mm, divergence: 3 mrad, M2: 1.2}')))).toContain('source.beam');
 });
 
-test('a lens too weak for the beam has no spot, and that is said', () => {
+test('a lens too weak for the beam has no spot, and this is listed', () => {
   const weak = light(
     machine('beam: {diameter: 0.5 mm, divergence: 40 mrad}', (text) => text.replace('focal: 50.8 mm', 'focal: 9 m')),
   );
@@ -246,7 +246,7 @@ test('a lens too weak for the beam has no spot, and that is said', () => {
   });
 });
 
-test('of several exposures the one that needs the darkest eyewear stands first', () => {
+test('of several exposures the one with the highest optical density comes first', () => {
   const pulsed = light(machine(`${BEAM}; power: 80 W`, (text) => `${text}pulse: {time: 200 ms}\n`));
   expect(pulsed.eyewear!.exposures.map(({ time }) => time)).toEqual([10, 0.2]);
   expect(pulsed.eyewear!.exposures[0]!.density).toBeGreaterThan(pulsed.eyewear!.exposures[1]!.density);

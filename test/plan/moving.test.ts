@@ -19,7 +19,7 @@ describe('the block of the first mirror', () => {
   const SIDEWAYS = marks('4 right 0 up', '4 right 0 up');
   const ALONG = [expect.stringMatching(/^shift M1 (3\.75|4),0,0$/), 'shoot M1 here'];
 
-  test('is moved along the tube’s beam where the marks coincide beside the middle: the mark on it stays', () => {
+  test('is moved along the tube’s beam if the marks coincide off centre: the mark on it stays', () => {
     const found = log(M1, SIDEWAYS);
     expect(told(found)).toEqual(ALONG);
     expect(Math.abs(found.expected[0]!.right)).toBeLessThan(0.2);
@@ -41,7 +41,7 @@ describe('the block of the first mirror', () => {
     for (const { part, by } of steps) if (part === 'M1') expect(by[0]).toBe(0);
   });
 
-  test('can be lifted with the tube by as much, where heights differ: that leaves the mark on it and lifts those behind', () => {
+  test('can be lifted together with the tube if heights differ: the mark on it stays, and those after it rise', () => {
     const known = estimate(
       fold(
         reader.read([MACHINE, LIMITS, M1, M2].join('---\n'), {
@@ -73,7 +73,7 @@ describe('after a new tube', () => {
         : [],
     );
 
-  test('it is aimed by its tail before a mirror that fitted the old one is turned', () => {
+  test('the tube is aimed by its tail before a mirror that fits the old one is turned', () => {
     const found = evaluated(HELD, LIMITS, M1, M2, 'event: new tube\n', M1, STEEP);
     const [step] = found.steps;
     // 6.25 mrad over the 860 mm between its holders, less what the exit's end moves with it.
@@ -102,7 +102,7 @@ describe('after a new tube', () => {
     for (const one of moved) expect(one).toMatch(expected);
   });
 
-  test('whose holders nobody wrote down: the whole tube, else the mirrors', () => {
+  test('a tube without holders in the workbook: the whole tube is moved, otherwise the mirrors are turned', () => {
     const found = log('event: new tube\n', 'marks: M1\nshots: 5 left 3 down\n');
     expect(told(found)).toEqual(['shift tube 0,5,3', 'shoot M1 here']);
   });
@@ -114,7 +114,7 @@ describe('a screw at its end', () => {
   const turns = (...cells: string[]) =>
     log(...cells, M1, OFF).steps.flatMap((step) => (step.kind === 'turn' ? [`${step.screw} ${step.turns}`] : []));
 
-  test('is turned where it can be, and then no more: the others do the same', () => {
+  test('is turned back only; other screws replace it', () => {
     expect(turns()).toEqual(['B 0.125']);
     expect(turns(ENDED)).toEqual(['A -0.125', 'C -0.125']);
   });
@@ -133,7 +133,7 @@ describe('a screw at its end', () => {
     ['on another mirror', ['adjust: M2\nno further: {B: in}\n'], ['B 0.125']],
   ])('%s', (_, cells, expected) => expect(turns(...cells)).toEqual(expected));
 
-  test('where nothing else helps it is named, and what to do', () => {
+  test('is reported with a remedy if nothing else helps', () => {
     const pivot = MACHINE.replace('      C: {right: -22 mm, up: -22 mm}\n', '')
       .replace('    thread: M4', '    pivot: {right: -22 mm, up: -22 mm}\n    thread: M4')
       .replace('M1: {', 'M1: {moves: [up], ');
@@ -150,12 +150,12 @@ describe('a screw at its end', () => {
     );
   });
 
-  test('nothing it says moves a mark', () => {
+  test('the declaration moves no mark', () => {
     const [before, after] = [log(M1, M2), log(M1, M2, ENDED)];
     expect(after.stations).toEqual(before.stations);
   });
 
-  test('of a screw whose place is not known the trial goes the other way', () => {
+  test('the trial of a screw in an unknown place goes the other way', () => {
     const unknown = MACHINE.replace(/\{right: -?22 mm, up: -?22 mm\}/g, '{}').replace('    in: toward beam\n', '');
     const turned = (...cells: string[]) =>
       evaluated(unknown, LIMITS, ...cells, M1, OFF).steps.flatMap((step) =>

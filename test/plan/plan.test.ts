@@ -32,13 +32,13 @@ describe('a move', () => {
   });
 
   test.each(ANGLES)(
-    'is what a hand sets (%s, %s, %s): quarters, eighths and sixteenths, a thirty-second where a sixteenth would miss',
+    'has amounts of a hand (%s, %s, %s): quarters, eighths and sixteenths, a thirty-second if a sixteenth misses',
     (...marks) => {
       for (const { turns: amount } of turns(log(M1, m2(...marks)))) expect(Number.isInteger(amount * 32)).toBe(true);
     },
   );
 
-  test('of the mirror before the station alone, where that does: the ones upstream are within and stay', () => {
+  test('uses only the mirror before the station if that suffices: upstream stations stay within', () => {
     const found = log(
       M1,
       M2,
@@ -58,7 +58,7 @@ describe('against its own marks', () => {
    * Nothing but the newest cell of a place speaks for it: a plain reading over the limit caps the probability and is
    * shot again.
    */
-  test('a place whose newest mark is over the limit is not within, whatever the older ones say', () => {
+  test('a place whose newest mark exceeds the limit is not within, whatever the older ones are', () => {
     const at = (far: string) => `marks: M2\nshots: [{at: far, mark: ${far}}]\n`;
     const found = log(
       M1,
@@ -83,7 +83,7 @@ describe('against its own marks', () => {
   });
 });
 
-describe('shots that nobody has taken yet', () => {
+describe('hypothetical shots', () => {
   const known = (...cells: string[]) => {
     const state = fold(
       reader.read([MACHINE, LIMITS, ...cells].join('---\n'), {
@@ -101,14 +101,14 @@ describe('shots that nobody has taken yet', () => {
   const at410 = (of: ReturnType<typeof estimate>, { station }: StationVerdict) =>
     predict(of!, [queryAt(station, { M2: 410 })], NO_MOVE)!;
 
-  test('make their place surer and move nothing', () => {
+  test('reduce the uncertainty of their place and move nothing', () => {
     const { state, now, verdict } = known(M1, ENDS);
     const [before, after] = [now, afterShots(state, now, verdict, [{ at: 410 }])].map((of) => at410(of, verdict));
     expect(after!.mean[0]).toBeCloseTo(before!.mean[0]!, 6);
     expect(after!.covariance.data[0]).toBeLessThan(before!.covariance.data[0]! / 4);
   });
 
-  test('are counted until the limits are shown to be met, or it is never', () => {
+  test('are counted until the limits are shown to be met, or never are', () => {
     const { state, now, verdict } = known(M1, ENDS);
     expect(shotsNeeded(state, now, verdict, [{ at: 410 }])).toBe(1);
     const outside = known(M1, m2('3 right 0 up', '3 right 0 up', '3 right 0 up'));
@@ -117,7 +117,7 @@ describe('shots that nobody has taken yet', () => {
   });
 });
 
-test('where everything is within nothing is moved', () => {
+test('nothing is moved if everything is within', () => {
   expect(turns(log(M1, M2, M3))).toEqual([]);
   expect(told(log(M1, M2, M3))[0]).toMatch(/^shoot lens/);
 });

@@ -20,16 +20,16 @@ const PLAN: Plan = {
   doubt: 10,
 };
 
-describe('what is said', () => {
+describe('the simpler move in the reason', () => {
   const single = (shots: string) => log(M1, `marks: M2\nshots: {${shots}}\n`);
 
-  test('of one screw: nothing else', () => {
+  test('of one screw: none', () => {
     const found = single('near: 0.4 right 0 up, far: 2.8 right 0 up');
     expect(told(found)[0]).toMatch(/^turn M1 B/);
     expect(found.steps[0]!.why).not.toContain('alone');
   });
 
-  test('of two screws of a mirror: what one would do', () => {
+  test('of two screws of a mirror: one of them', () => {
     const found = single('near: 0.9 right 0.9 down, far: 5.5 right 5.5 down');
     expect(found.steps.filter(({ kind }) => kind === 'turn')).toHaveLength(2);
     expect(found.steps[0]!.why).toMatch(
@@ -37,13 +37,13 @@ describe('what is said', () => {
     );
   });
 
-  test('of a tube that is moved for M1: its screws cannot', () => {
+  test('of a tube that is moved for M1: the mirror’s screws never move the mark on it', () => {
     expect(log('marks: M1\nshots: 0 right 4.5 up\n').steps[0]!.why).toContain(
       'The mirror’s own screws never move the mark on it, so the tube must move. If',
     );
   });
 
-  test('of a tube where nothing else can be moved', () => {
+  test('of a tube if nothing else can be moved: angles', () => {
     const machine = 'machine: bare\nsource: {fires: left}\npath: {nozzle: {leg: 100 mm, aperture: 10 mm}}\n';
     const found = evaluated(
       machine,
@@ -53,7 +53,7 @@ describe('what is said', () => {
     expect(found.steps[0]!.why).toContain('No mirror is before it, so the tube must move. If');
   });
 
-  test('of earlier mirrors: what the last one would do', () => {
+  test('of earlier mirrors: the last one', () => {
     const plates = [
       { right: 0.0002, up: -0.0004 },
       { right: 0.0018, up: -0.0047 },
@@ -70,7 +70,7 @@ describe('what is said', () => {
     );
   });
 
-  test('nothing where no station can be helped', () => {
+  test('none if no move helps', () => {
     expect(
       log(M1, M2, 'marks: M3\nshots: [{at: near, mark: none}, {at: far, with: {M2: far}, mark: none}]\n').steps[0]!.why,
     ).not.toContain('alone');

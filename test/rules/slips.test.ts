@@ -8,7 +8,7 @@ const found = (findings: readonly Finding[], code: string) => findings.filter((o
 const m2 = (near: string, far: string) => `marks: M2\nshots: {near: ${near}, far: ${far}}\n`;
 const INCHES = MACHINE.replace('machine: wren\n', 'machine: wren\nunits: in\n');
 
-describe('a mark outside the hole', () => {
+describe('a mark outside the aperture', () => {
   test.each([
     ['15 right 0 up', 'Is it 1.5 right (machine left) mm (decimal point off by one place)?'],
     ['15 right 2 down', 'Is it 1.5 right (machine left) 2.0 down mm (decimal point off by one place)?'],
@@ -18,7 +18,7 @@ describe('a mark outside the hole', () => {
     ]);
   });
 
-  test('in a machine of inches the other unit comes first, and the mark is said in it', () => {
+  test('in a machine in inches the other unit comes first, and the message uses it', () => {
     const said = found(
       evaluated(INCHES, LIMITS, M1, m2('1/32 right 0 up', '1.5 right 2 down')).findings,
       'mark.outside',
@@ -30,7 +30,7 @@ describe('a mark outside the hole', () => {
     ]);
   });
 
-  test('that no slip brings to where it can be is asked about by nobody', () => {
+  test('a mark that no slip explains gets no question', () => {
     expect(
       found(log(M1, m2('0 right 0 up', '0 right 0 up'), m2('0 right 0 up', '60 right 0 up')).findings, 'mark.outside'),
     ).toEqual(['This mark is 60.0 mm from the centre, outside the aperture (radius 10.0 mm).']);
@@ -40,13 +40,13 @@ describe('a mark outside the hole', () => {
 describe('a mark that is not where it was, though nothing was moved', () => {
   const before = [M1, m2('0 right 0 up', '0 right 0 up'), m2('0 right 0 up', '0 right 0 up')];
 
-  test('8 for 0.8', () => {
+  test('8 instead of 0.8', () => {
     expect(found(log(...before, m2('0 right 0 up', '8 right 0 up')).findings, 'log.unexpected')).toEqual([
       expect.stringMatching(/Is it 0\.8 right \(machine left\) mm \(decimal point off by one place\)\?$/),
     ]);
   });
 
-  test('not where it moved by what a knock does, nor where a screw was turned in between', () => {
+  test('no question after a shift like a knock, or with a turn in between', () => {
     for (const cells of [
       [m2('0 right 0 up', '4 right 0 up')],
       ['adjust: M1\nturn: {B: in 1/16}\n', m2('0 right 0 up', '8 right 0 up')],
@@ -57,7 +57,7 @@ describe('a mark that is not where it was, though nothing was moved', () => {
   });
 });
 
-describe('a shift that takes the beam out of the hole', () => {
+describe('a shift that takes the beam out of the aperture', () => {
   test.each([
     [
       'the tube by 25 mm',
@@ -79,7 +79,7 @@ describe('a shift that takes the beam out of the hole', () => {
     expect(found(log(M1, cell).findings, 'shift.far')).toEqual(said);
   });
 
-  test('a beam that stands far off may be brought back as far', () => {
+  test('a shift that brings a lost beam back is no finding', () => {
     expect(
       found(log('marks: M1\nshots: 0 right 9 down\n', 'adjust: tube\nshift: 12 mm up\n').findings, 'shift.far'),
     ).toEqual([]);

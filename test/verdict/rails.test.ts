@@ -18,18 +18,18 @@ const corners = (far: string) =>
   `marks: M3\nshots:\n  - {at: near, mark: centre}\n  - {at: far, mark: centre}\n  - {at: near, with: {M2: far}, mark: centre}\n  - {at: far, with: {M2: far}, mark: ${far}}\n  - {at: 490 mm, mark: centre}\n`;
 
 describe('the middle of a long travel', () => {
-  test('is asked for where the ends are perfect and nobody has shot it: a rail may sag', () => {
+  test('is requested if the ends are perfect and it was not shot: a rail may sag', () => {
     const found = log(M1, ENDS);
     expect(stationOf(found, 'M2').state).toBe('borderline');
     expect(told(found)).toEqual(['shoot M2 410']);
   });
 
-  test('is no longer, once it was shot', () => {
+  test('is not requested again after a shot', () => {
     expect(stationOf(log(M1, M2), 'M2').state).toBe('within');
     expect(told(log(M1, M2))[0]).toMatch(/^shoot M3/);
   });
 
-  test('not of a short travel, nor where a named stop stands for it, nor where the limits are wide', () => {
+  test('is not requested of a short travel, near a named stop, or with wide limits', () => {
     const short = evaluated(MACHINE.replace('far: 690 mm', 'far: 320 mm'), LIMITS, M1, ENDS);
     expect(stationOf(short, 'M2').state).toBe('within');
     const named = MACHINE.replace('far: 690 mm', 'half: 430 mm, far: 690 mm');
@@ -65,7 +65,7 @@ describe('the middle of a long travel', () => {
 });
 
 describe('a rail that sags', () => {
-  test('is said in millimetres, and after it was shot again what to take hold of; no screw is turned', () => {
+  test('is reported in millimetres, and after a repeat with what to inspect; no screw is turned', () => {
     const once = log(M1, SAGGING);
     expect(once.findings.filter(({ code }) => code === 'log.bowed').map(message)).toEqual([
       expect.stringMatching(
@@ -92,7 +92,7 @@ describe('a rail that sags', () => {
     expect(said.filter((text) => /\bmm\b/.test(text))).toEqual([]);
   });
 
-  test('stays known through turns, sessions and releases: it is neither forgotten nor shot again', () => {
+  test('stays estimated through turns, sessions and releases, without another shot', () => {
     expect(
       codes(log('session: one\n', M1, SAGGING, TWO, M1, ENDS).findings).filter((code) => code === 'log.bowed'),
     ).toHaveLength(2);
@@ -114,7 +114,7 @@ describe('a rail that sags', () => {
 });
 
 describe('a gantry that racks', () => {
-  test('is said, in millimetres more than the angles explain', () => {
+  test('is reported in millimetres more than the angles explain', () => {
     const found = log(M1, M2, corners('4 right 0 up')).findings.filter(({ code }) => code === 'log.racking');
     expect(found.map(message)).toEqual([
       expect.stringMatching(
@@ -124,14 +124,14 @@ describe('a gantry that racks', () => {
     expect(codes(log(M1, M2, corners('0.5 right 0 up')).findings)).not.toContain('log.racking');
   });
 
-  test('is asked for at the corners where it could show, and not forgotten in the next visit', () => {
+  test('is tested at the corners where it could show, and kept for the next visit', () => {
     expect(told(log(M1, M2, DIAGONAL))[0]).toMatch(/^shoot M3 (far\/M2=near|near\/M2=far)/);
     const later = log('session: one\n', M1, M2, corners('4 right 0 up'), TWO, M1, M2, DIAGONAL);
     expect(stationOf(later, 'M3').state).toBe('outside');
     expect(codes(later.findings).filter((code) => code === 'log.racking')).toHaveLength(2);
   });
 
-  test('that does not, stays known as well: opposite corners are enough until something happens', () => {
+  test('a square gantry stays known too: opposite corners are enough until an event', () => {
     const visits = (...between: string[]) =>
       log('session: one\n', M1, M2, M3, lens, ...between, M1, ENDS, DIAGONAL, lens);
     expect(visits(TWO).verdict).toBe('within');
@@ -143,7 +143,7 @@ describe('a gantry that racks', () => {
 describe('a lens mark that M3 could steer', () => {
   const off = 'marks: lens\nshots: [{mark: 2.5 right 0 rear}, {with: {M2: far, M3: far}, mark: 2.5 right 0 rear}]\n';
 
-  test('without a plumb limit two heights come first, and why', () => {
+  test('without a plumb limit two heights come first, with the reason', () => {
     const found = log(M1, M2, M3, off);
     expect(told(found)).toEqual(['shoot lens here/M2=near/M3=near/height=20 here/M2=near/M3=near/height=150']);
     expect(found.steps[0]!.why).toMatch(
@@ -151,7 +151,7 @@ describe('a lens mark that M3 could steer', () => {
     );
   });
 
-  test('of a beam that comes down straight beside it M3 is pushed straight at most: its screws turn alike or not at all', () => {
+  test('of a plumb beam off centre: M3’s screws turn alike or not at all', () => {
     const straight =
       'marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: 2.5 right 0 rear}\n  - {at: here, height: 150 mm, mark: 2.5 right 0 rear}\n';
     const found = log(M1, M2, M3, off, straight);

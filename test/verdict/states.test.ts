@@ -16,28 +16,28 @@ import {
 const { M1, M2, M3, lens } = CENTRED;
 const ALL = [M1, M2, M3, lens];
 
-test('nothing is shot: everything is unread, and M1 comes first', () => {
+test('without shots every station is unread, and M1 comes first', () => {
   const found = log();
   expect(states(found)).toBe('M1 unread, M2 unread, M3 unread, lens unread');
   expect(told(found)).toEqual(['shoot M1 here']);
   expect(found.verdict).toBe('continue');
 });
 
-test('a machine cell that cannot be read is what is to be mended, not one more to be written', () => {
+test('a machine cell with errors is to be fixed; no second one is requested', () => {
   expect(evaluatedWithMistakes(MACHINE.replace('leg: 90 mm', 'leg: 90 furlong'), LIMITS, M1).steps[0]!.say).toContain(
     'Fix the machine cell first',
   );
   expect(evaluatedWithMistakes(LIMITS).steps[0]!.say).toContain('Begin it with a machine cell.');
 });
 
-test('everything is shot and central: within, and the machine can be signed off', () => {
+test('all marks centred: within, and the machine can be signed off', () => {
   const found = log(...ALL);
   expect(states(found)).toBe('M1 within, M2 within, M3 within, lens within');
   expect(found.verdict).toBe('within');
   expect(told(found)).toEqual(['release']);
 });
 
-test('what has no limits is named before the machine is signed off: nothing is said of it', () => {
+test('stations without limits are listed before the sign-off, as not judged', () => {
   const found = evaluatedWithMistakes(MACHINE, LIMITS.replace(/^ {2}lens: .*\n/m, ''), M1, M2, M3);
   expect([found.verdict, found.steps[0]!.kind]).toEqual(['within', 'release']);
   expect(found.steps[0]!.why).toContain('lens has no limits');
@@ -71,7 +71,7 @@ describe('signed off: nothing is left to do', () => {
     ['an optic that is looked at', 'care: M1\ndid: inspected\n'],
     ['power', 'power: lens\nreading: 68 W\n'],
     ['an event', 'event: collision\n'],
-  ])('%s begins another visit: no mark of the last one counts in it, and it wants a release of its own', (_, cell) => {
+  ])('%s begins another visit: no mark of the last one is fresh, and it needs its own release', (_, cell) => {
     const begun = [...ALL, 'release: in service\nby: kt\n', cell];
     expect(told(log(...begun))).toEqual(['shoot M1 here']);
     expect(codes(log(...begun).findings)).toEqual(['session.missing']);
@@ -79,7 +79,7 @@ describe('signed off: nothing is left to do', () => {
   });
 });
 
-test('a release that nobody has put a name to is one, and is told so where the name belongs', () => {
+test('a release without a name counts, and is reported at `by`', () => {
   const spanned = (cell: string) =>
     log(...ALL, cell).findings.map(({ code, span }) => [code, `---\n${cell}`.slice(0, span.start)]);
   expect(spanned('release: in service\n')).toEqual([['by.missing', '---\nrelease: ']]);
@@ -110,7 +110,7 @@ test.each([
   expect(states(log(...ALL, cell))).toBe(expected);
 });
 
-test('a lens that was out and in again leaves its plumb as it was shot, and makes what lies behind it stale', () => {
+test('a refitted lens keeps its plumb, and makes stations after it stale', () => {
   const machine = MACHINE.replace('mounts:', '  nozzle: {leg: 60 mm, aperture: 6 mm}\nmounts:');
   const limits = LIMITS.replace(
     'lens: {centre: 1.5 mm}',
@@ -125,7 +125,7 @@ test('a lens that was out and in again leaves its plumb as it was shot, and make
   expect(told(out)).toEqual(['shoot nozzle here/M2=near/M3=near here/M2=far/M3=far']);
 });
 
-describe('why marks no longer hold is said with the cell that says so, and that new ones are awaited', () => {
+describe('the reason of stale marks has the cell that moved them, and requests new ones', () => {
   test.each([
     ['event: new tube\n', 'The marks on M1 are stale: new tube (cell 7). Shoot M1 again.'],
     ['session: autumn\n', 'The marks on M1 are stale: a new session (cell 7). Shoot M1 again.'],
@@ -149,7 +149,7 @@ describe('why marks no longer hold is said with the cell that says so, and that 
     expect(log(...ALL, cell).steps[0]!.why).toBe(why);
   });
 
-  test('work after a release begins a visit: marks before what it moves are stale because of the visit', () => {
+  test('work after a release begins a visit: earlier marks are stale because of the visit', () => {
     const released = log(...ALL, 'release: in service\nby: ana\n', 'adjust: M2\nturn: {B: in 1/4}\n');
     expect(released.steps.map(({ why }) => why)).toContain(
       'The marks on M1 are stale: a new visit (cell 8). Shoot M1 again.',
