@@ -9,7 +9,7 @@ import { normalDraws } from '../statistics/random.ts';
 const BEAM = 'beam: {diameter: 6 mm, divergence: 3 mrad, M2: 1.2}';
 
 /** Each figure drawn from what its ± says, some thousand times over: what comes out must vary as it is said to. */
-test('how sure each value is said to be is how much it varies where the figures do', () => {
+test('the uncertainty of each value is its standard deviation under random input values', () => {
   const doubted = machine(
     'beam: {diameter: 6 mm ± 0.1 mm, divergence: 3 mrad ± 0.05 mrad, M2: 1.15 ± 0.02}; power: 80 W ± 4 W',
     (text) =>

@@ -19,7 +19,7 @@ const OFF = [
   [3, 4, 2, 0.125896116628],
 ] as const;
 
-describe.each(OFF)('hole radius %d, beam %d off, beam radius %d', (a, d, w, expected) => {
+describe.each(OFF)('aperture radius %d, offset %d, beam radius %d', (a, d, w, expected) => {
   test('as computed independently', () => expect(Math.abs(share(a, d, w) - expected)).toBeLessThan(1e-10));
   test('as a sum over the disc', () => expect(Math.abs(share(a, d, w) - overDisc(a, w, d, 0, 1))).toBeLessThan(1e-6));
 });
@@ -38,7 +38,7 @@ test.each([
 const size = fc.double({ min: 0.5, max: 30, noNaN: true });
 const off = fc.double({ min: 0, max: 20, noNaN: true });
 
-test('a share is 0 … 1, shrinks with the offset, and is the same on every side', () => {
+test('a transmission is 0 … 1, decreases with the offset, and is the same on every side', () => {
   fc.assert(
     fc.property(size, size, off, off, (aperture, diameter, one, other) => {
       const [near, far] = one < other ? [one, other] : [other, one];

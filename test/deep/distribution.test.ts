@@ -47,7 +47,7 @@ test('cells of different stations swapped', () => {
   expect(separation(distribution(M1, M3, BED), distribution(M1, BED, M3))).toBeLessThan(0.02);
 });
 
-test('a screw that does half of what its thread says is found out', () => {
+test('a screw with half the effect of its thread is estimated', () => {
   const cells = [
     M1,
     'marks: M2\nshots: {near: 0 right 0 up, far: 6 right 0 up}\n',
@@ -68,7 +68,7 @@ test('a screw that does half of what its thread says is found out', () => {
   expect(share).toBeLessThan(0.65);
 });
 
-test('what moves far more than the log says, and comes again, is odd, and the marks are used', () => {
+test('a confirmed move larger than logged is a contradiction, and the marks are used', () => {
   const { distribution: found, contradictions: failure } = runFilter(
     segmentOf(
       M1,
@@ -83,7 +83,7 @@ test('what moves far more than the log says, and comes again, is odd, and the ma
   expect([mark.right, mark.up]).toEqual([expect.closeTo(-9, 0), expect.closeTo(8, 0)]);
 });
 
-test('what a screw in an unknown place does is learnt on one mirror for the next in the same mount', () => {
+test('the effect of a screw in an unknown place carries over to other mirrors in the same mount', () => {
   const unknown = MACHINE.replace(/ {6}A: .*\n.*\n.*\n/, '      A: {}\n      B: {}\n');
   const cells = [
     unknown,

@@ -40,7 +40,7 @@ test('on the way through a long log of many mirrors the first marks enter the fi
   expect(updates).toBe(1);
 });
 
-test('what was estimated long ago is the same when it is asked for again', () => {
+test('an early estimate is the same when it is requested again', () => {
   const entries = entriesOf(
     MACHINE,
     LIMITS,

@@ -68,7 +68,7 @@ describe.each(WRONG)('described wrongly: %s', (wrongMount) => {
   );
 });
 
-test('described rightly nothing of the kind is said', () => {
+test('a mount described rightly causes no finding', () => {
   for (const start of STARTS) {
     const { ends } = followed(PLAN, start);
     expect([ends.verdict, codes(ends.findings).filter((code) => code === 'mount.contradicted')]).toEqual([

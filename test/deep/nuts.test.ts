@@ -15,7 +15,7 @@ const turn = (part: string, amount = 'in 1/16', lock = '') =>
 const log = (...cells: string[]) => evaluated(WITH_NUTS, LIMITS, ...cells);
 
 /** One cell after another: the states of 2-workbook, worked through by themselves. */
-test('any sequence of cells leaves the nuts as the format says', () => {
+test('any sequence of cells leaves the nuts in the state of the format', () => {
   const draw = random(5);
   const pick = <T>(of: readonly T[]): T => of[Math.floor(draw.uniform() * of.length)]!;
   let seen = 0;

@@ -88,7 +88,7 @@ test('a machine turned by 90° about the vertical has the same marks in space, t
   );
 });
 
-test('its elements stand where the turned machine has them', () => {
+test('its elements are where the turned machine has them', () => {
   fc.assert(
     fc.property(machine, ({ layout, carriages }) => {
       const turned = position(

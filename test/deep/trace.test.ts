@@ -45,7 +45,7 @@ describe('against three', () => {
     expect(marks).toBeGreaterThan(runs(1000));
   });
 
-  test('a nominal machine marks the middle of every tape', () => {
+  test('a nominal machine marks the centre of every tape', () => {
     fc.assert(
       fc.property(machine, ({ layout, carriages }) => {
         for (const mark of trace(layout, nominal(layout), carriages)) {
@@ -58,7 +58,7 @@ describe('against three', () => {
 });
 
 describe('a beam that goes astray', () => {
-  test('NaN never comes out, whatever slopes and shifts go in', () => {
+  test('no result is NaN, whatever the slopes and shifts', () => {
     const wild = fc.double({ min: -1e6, max: 1e6, noNaN: true });
     const pose = fc.record({ piston: wild, right: wild, up: wild });
     const tube = fc.record({ right: wild, up: wild, turnRight: wild, turnUp: wild });
@@ -76,7 +76,7 @@ describe('a beam that goes astray', () => {
   });
 });
 
-describe('where it stops and what it tells', () => {
+describe('where it stops', () => {
   test('the ray of a hit runs from the last mirror through the mark', () => {
     fc.assert(
       fc.property(machine, ({ layout, setting, carriages }) => {

@@ -14,7 +14,7 @@ const between = (days: number, from: ReadMark, to: ReadMark): Interval => ({
 describe('the chance of being outside', () => {
   const agreeing = [between(10, mark(0, 0), mark(1, 0)), between(10, mark(0, 0), mark(1, 0))];
 
-  test('of a mark that is just read, and well known, is what Rice says', () => {
+  test('of a mark that was just read, and is well known, is the Rice distribution', () => {
     const known = trend(agreeing, still(1), [mark(2, 0)], 1e7)!;
     expect(chanceOutside(known, still(1), [mark(2, 0)], 2.3, 0)).toBeCloseTo(1 - riceCdf(2.3, 2, 0.25), 4);
   });

@@ -89,7 +89,7 @@ describe('places', () => {
     ]);
   });
 
-  test('inset stands between tape and middle, and the next leg counts from the middle', () => {
+  test('inset is between tape and centre, and the next leg starts at the centre', () => {
     const layout: Layout = { fires: 'right', elements: [mirror('M1', 'front', 100, 8), mirror('M2', 'down', 200, 5)] };
     expect(position(layout, {})).toEqual([
       { tape: [100, 0, 0], centre: [108, 0, 0] },
@@ -97,7 +97,7 @@ describe('places', () => {
     ]);
   });
 
-  test('the beam goes straight on through a lens and a station, whatever they are said to send', () => {
+  test('the beam goes straight on through a lens and a station, whatever their `sends`', () => {
     const nozzle: Element = { name: 'nozzle', kind: 'station', leg: 25, inset: 0 };
     const layout: Layout = {
       ...ENGRAVER,
@@ -107,7 +107,7 @@ describe('places', () => {
     expect(position(layout, FAR)[4]?.tape).toEqual([820, -690, -85]);
   });
 
-  test('a carriage that is not placed stands at its shortest stop', () => {
+  test('a carriage without a position is at its shortest stop', () => {
     const element = mirror('M2', 'right', { far: 690, near: 130, middle: 400 });
     expect(legLength(element, {})).toBe(130);
     expect(legLength(element, { M2: 512.5 })).toBe(512.5);

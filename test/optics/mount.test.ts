@@ -34,7 +34,7 @@ test('the order in which tips are listed does not matter', () => {
   }
 });
 
-describe('places that say nothing', () => {
+describe('places that determine no pose', () => {
   const [a, b, c] = CORNER.screws as [Mount['screws'][0], Mount['screws'][0], Mount['screws'][0]];
   const pivot = { right: 0, up: 22 };
   const inLine = [a, { ...b, right: -22, up: 5 }, c];

@@ -18,7 +18,7 @@ const at = (tube: Tube, back: number): readonly [right: number, up: number] => [
   tube.up - tube.turnUp * back,
 ];
 
-test('the whole tube moves as the machine’s words say, seen along its beam', () => {
+test('the whole tube moves in the machine’s directions, seen along its beam', () => {
   expect(tubeShift(ENGRAVER, [0, 1, 0])).toEqual({ right: 1, up: 0 });
   expect(tubeShift(ENGRAVER, [7, 0, -2])).toEqual({ right: 0, up: -2 });
 });

@@ -56,7 +56,7 @@ test('every suggested name can be read, and none is offered twice', () => {
   expect(threadNames()).toContain('M4x0.5');
 });
 
-test('a name says the hand of its thread; the nut is the same', () => {
+test('a name gives the hand of its thread; the nut is the same', () => {
   expect(['M4 LH', 'm4-lh', '8-32 UNC LH', 'M4', '8-32 UNC'].map(isLeftHanded)).toEqual([
     true,
     true,

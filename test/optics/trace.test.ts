@@ -45,14 +45,14 @@ describe('a beam that goes astray', () => {
   });
 });
 
-describe('where it stops and what it tells', () => {
+describe('where it stops', () => {
   test('upTo is the last element traced', () => {
     expect(trace(ENGRAVER, nominal(ENGRAVER), FAR, 1)).toHaveLength(2);
     expect(trace(ENGRAVER, nominal(ENGRAVER), FAR, -1)).toHaveLength(0);
     expect(trace(ENGRAVER, nominal(ENGRAVER), FAR, 9)).toHaveLength(4);
   });
 
-  test('a lens does not steer, whatever it is said to send', () => {
+  test('a lens does not steer, whatever its `sends`', () => {
     const nozzle = { name: 'nozzle', kind: 'station', leg: 25, inset: 0 } as const;
     const lens = { name: 'lens', kind: 'lens', leg: 60, inset: 0, sends: 'left' } as const;
     const layout: Layout = { ...ENGRAVER, elements: [...ENGRAVER.elements.slice(0, 3), lens, nozzle] };

@@ -107,7 +107,7 @@ describe('blocks and tube', () => {
     }
   });
 
-  test('a mark is read from the aperture as it stands: block up is mark down, aperture up is mark down', () => {
+  test('a mark is read from the real aperture: block up is mark down, aperture up is mark down', () => {
     const raised = trace(ENGRAVER, shifted(ENGRAVER, 0, [0, 0, 1]), FAR);
     expect(raised[0]?.up).toBeCloseTo(-1, 12);
     const apertures = ENGRAVER.elements.map(() => ({ right: 0.5, up: 1 }));

@@ -80,7 +80,7 @@ describe('two dimensions, through a workbook: noncentral chi-square of two degre
     },
   );
 
-  test('the state follows the probability: within at 69 % asked, not at 70 %', () => {
+  test('the state follows the probability: within at 69 % required, not at 70 %', () => {
     expect(report(Math.sqrt(0.5), Math.sqrt(3), 69).state).toBe('within');
     expect(report(Math.sqrt(0.5), Math.sqrt(3), 70).state).toBe('borderline');
   });

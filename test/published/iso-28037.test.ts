@@ -81,7 +81,7 @@ describe('with a prior (computed independently)', () => {
     expectRelative(fit.covariance.data[1]!, -0.0405993233446109, 1e-10);
   });
 
-  test('so broad that it says nothing: the line without it', () => {
+  test('a broad prior has no effect: the line without it', () => {
     const fit = withPrior(1e6);
     expectRelative(fit.coefficients[0]!, line(x, y, u).intercept, 1e-10);
     expectRelative(fit.coefficients[1]!, line(x, y, u).slope, 1e-10);

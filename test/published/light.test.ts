@@ -57,7 +57,7 @@ describe('zinc selenide: Connolly et al. 1979 by refractiveindex.info; figures c
     [12, 2.392994254],
   ])('%d µm: %d', (micrometres, index) => expectRelative(zincSelenideIndex(micrometres / 1000), index));
 
-  test('nothing is said outside the fit', () =>
+  test('no index outside the fit', () =>
     expect([zincSelenideIndex(0.0005), zincSelenideIndex(0.02)]).toEqual([undefined, undefined]));
 });
 
@@ -164,7 +164,7 @@ describe('eye limits', () => {
   test('from 10 s on 1000 W/m² (a public program after Maini, table A.4)', () =>
     expect(permissibleExposure(CO2, 100)! / 100).toBe(1000));
 
-  test('nothing is said of other wavelengths and times', () =>
+  test('no limit for other wavelengths and times', () =>
     expect([permissibleExposure(0.00106, 1), permissibleExposure(CO2, 1e-10), permissibleExposure(CO2, 1e5)]).toEqual([
       undefined,
       undefined,

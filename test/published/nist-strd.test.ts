@@ -113,7 +113,7 @@ describe('NIST StRD, linear regression', () => {
     expect(digits(fit.covariance.both, -7.7432753633957e-5)).toBeGreaterThan(10);
   });
 
-  test('Filip by the normal equations has no right digit: the check tells a good method from a poor one', () => {
+  test('Filip by the normal equations has no right digit: the check distinguishes a good method from a poor one', () => {
     const certified = read('Filip');
     const rows = powers(certified.x, exponents.Filip!);
     const design = new Referee(rows);

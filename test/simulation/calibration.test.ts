@@ -64,7 +64,7 @@ test('after a thousand cells the covariance is still symmetric and positive', ()
   expect(cells).toBe(1000);
 });
 
-test('the account of a log does not depend on when it was asked for', () => {
+test('the filter’s state does not depend on when it was requested', () => {
   for (let k = 0; k < 20; k++) {
     // Two copies of one log: accounts are remembered by what happened, and each must find its own.
     const whole = runFilter(drawnLog(k + 1, false).segment).distribution;

@@ -14,7 +14,7 @@ import { layoutOf, withShift, type Plan, type Truth } from './world.ts';
 const SEED = Number(process.env['SEED'] ?? 1);
 const MACHINES = Number(process.env['MACHINES'] ?? 60);
 
-test('a machine that stands a millimetre higher gets the same advice, turn for turn', () => {
+test('a machine a millimetre higher gets the same advice, turn for turn', () => {
   const draw = random(SEED);
   let others = 0;
   for (let machine = 0; machine < MACHINES; machine++) {
@@ -38,7 +38,7 @@ test('a machine that stands a millimetre higher gets the same advice, turn for t
 /** What a hand can do: advice that differs by less is the same. Turns. */
 const HAND = 1 / 16;
 
-test('where M1’s hole is cut does not change what is turned for M2', () => {
+test('the position of M1’s aperture does not change what is turned for M2', () => {
   const draw = random(SEED);
   let compared = 0;
   let others = 0;

@@ -34,7 +34,7 @@ describe('riceCdf', () => {
   test('no scatter: inside or not, and the limit counts as inside', () =>
     expect([riceCdf(1, 0.5, 0), riceCdf(1, 1, 0), riceCdf(1, 1.001, 0), riceCdf(0, 0, 0)]).toEqual([1, 1, 0, 1]));
 
-  test('the smallest scatter comes to the same', () => {
+  test('the smallest scatter gives the same', () => {
     expect(riceCdf(1, 0.5, 1e-300)).toBe(1);
     expect(riceCdf(1, 1.001, 1e-300)).toBe(0);
   });
@@ -90,7 +90,7 @@ describe('discProbability', () => {
       ),
   );
 
-  test('agrees with the Monte Carlo share of 200,000 draws', () => {
+  test('agrees with the Monte Carlo fraction of 200,000 draws', () => {
     const draw = normalDraws(5);
     let hits = 0;
     for (let count = 0; count < 200_000; count++) {

@@ -38,7 +38,7 @@ test('nothing scatters: the answer is 0 or 1', () => {
   expect(distancesWithin(new Float64Array([3, 0, 0, 1]), matrix(4, 4), [fromMiddle(2, 2)]).joint).toBe(0);
 });
 
-test('a group by itself is no less probable than all together', () => {
+test('each group is at least as probable as all jointly', () => {
   const covariance = correlated(8, 3);
   const groups = [
     fromMiddle(4, 6),

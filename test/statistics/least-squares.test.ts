@@ -133,7 +133,7 @@ describe('leastSquares where the readings do not fix everything', () => {
     expect(fit.chiSquare).toBeLessThan(1e-25);
   });
 
-  test('nearly dependent, by a part in 10⁹, is still told apart', () => {
+  test('columns that differ by a part in 10⁹ are still distinguished', () => {
     const near = [0, 1, 2, 3, 4].map((x) => [1, x, 1 + 1e-9 * x * x]);
     const fit = leastSquares(
       fromRows(near),

@@ -36,7 +36,7 @@ describe('noncentralChiSquareCdf', () => {
     }
   });
 
-  test('very near the middle only the central part counts: e^(−λ/2) · x/2', () => {
+  test('very near the origin only the central part counts: e^(−λ/2) · x/2', () => {
     for (const x of [1e-17, 1e-40, 1e-200])
       expect(relativeError(noncentralChiSquareCdf(x, 2, 10), (Math.exp(-5) * x) / 2)).toBeLessThan(1e-13);
   });

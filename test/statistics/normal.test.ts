@@ -22,7 +22,7 @@ describe('normalCdf', () => {
   test('agrees with an independent library from −37.5 to 9', () =>
     expect(worstOf(range(-37.5, 9, 0.037), (x) => relativeError(normalCdf(x), pnorm(x))).error).toBeLessThan(1e-14));
 
-  test('agrees with the series in the middle and the continued fraction in the tail', () => {
+  test('agrees with the series at the centre and the continued fraction in the tail', () => {
     expect(worstOf(range(0.01, 4, 0.03), (x) => relativeError(normalCdf(x), 0.5 + halfBySeries(x))).error).toBeLessThan(
       1e-14,
     );

@@ -11,7 +11,7 @@ function tailByQuadrature(t: number, df: number): number {
 }
 
 describe('studentQuantile', () => {
-  test('the tail beyond it, integrated, is what was asked for', () => {
+  test('the integrated tail beyond it is the requested probability', () => {
     const cases = pairs(
       [1, 1.5, 2, 3, 7, 15.3, 31, 64, 145.38, 1000],
       [1e-100, 1e-12, 1e-6, 0.001, 0.05, 0.2, 0.249, 0.251, 0.4, 0.499],
