@@ -1,6 +1,6 @@
 /** The tapes to shoot next, the cell for the marks, and the predicted marks. */
 import { lengthsIn, type Expected, type ShotRequest, type Step, type Units } from '../model/index.ts';
-import { smallestProbability } from '../statistics/index.ts';
+import { smallestProbability, variance } from '../statistics/index.ts';
 import { termsOf, carriagesOf, shotPoints, type Demand, type StationVerdict } from '../verdict/index.ts';
 import {
   ellipse,
@@ -113,16 +113,16 @@ function placeScores(demand: Demand, estimate: Estimate, u: number): Scored[] {
   );
   if (!predicted) return places.map((place) => ({ place, score: 0 }));
   const { mean, covariance } = predicted;
-  const variance = (k: number) =>
-    (covariance.data[2 * k * (covariance.columns + 1)]! + covariance.data[(2 * k + 1) * (covariance.columns + 1)]!) / 2;
+  const meanVariance = (k: number) => (variance(covariance, 2 * k) + variance(covariance, 2 * k + 1)) / 2;
   const { plumb: _, ...limits } = demand.limits;
   const scores = places.map(() => 0);
   for (const term of termsOf({ places, limits })) {
     const probability = smallestProbability([term], mean, covariance);
     const ends = term.other === undefined ? [term.one] : [term.one, term.other];
-    const total = ends.reduce((sum, k) => sum + variance(k), 0);
+    const total = ends.reduce((sum, k) => sum + meanVariance(k), 0);
     for (const k of ends)
-      scores[k]! += probability * (1 - probability) * (variance(k) / total) * (variance(k) / (variance(k) + u ** 2));
+      scores[k]! +=
+        probability * (1 - probability) * (meanVariance(k) / total) * (meanVariance(k) / (meanVariance(k) + u ** 2));
   }
   return places.map((place, k) => ({ place, score: scores[k]! }));
 }
@@ -308,8 +308,8 @@ export function longestLanding(verdict: StationVerdict, estimate: Estimate, dema
   const lands = (leg: number) => {
     const predicted = predict(estimate, [queryAt(station, carriagesAt(station, { [own.element]: leg }))], NO_MOVE);
     if (!predicted) return false;
-    const [rr, , , uu] = predicted.covariance.data;
-    return Math.hypot(predicted.mean[0]!, predicted.mean[1]!) + COVERAGE * Math.sqrt(Math.max(rr!, uu!)) <= radius;
+    const [rr, uu] = [variance(predicted.covariance, 0), variance(predicted.covariance, 1)];
+    return Math.hypot(predicted.mean[0]!, predicted.mean[1]!) + COVERAGE * Math.sqrt(Math.max(rr, uu)) <= radius;
   };
   const step = ROUND_LEG[station.units];
   const legs = Array.from(

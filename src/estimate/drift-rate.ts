@@ -13,7 +13,7 @@
  * A value that the machine cell gives for `driftTilt` is used as it is.
  */
 import { lookup, PRIORS, type Machine } from '../model/index.ts';
-import { cholesky, matrix } from '../statistics/index.ts';
+import { cholesky, entry, fromEntries } from '../statistics/index.ts';
 import {
   queryAt,
   sameCarriages,
@@ -100,20 +100,18 @@ function logLikelihood(intervals: readonly Interval[]): number[] {
 
 /** −½ log |C| − ½ dᵀ C⁻¹ d, with C = L Lᵀ and z = L⁻¹ d. */
 function normalLog(rows: readonly Row[], driftCovariance: readonly (readonly number[])[], factor: number): number {
-  const covariance = matrix(
+  const covariance = fromEntries(
     rows.length,
     rows.length,
-    Float64Array.from(
-      rows.flatMap(({ read }, i) => driftCovariance[i]!.map((one, k) => factor * one + (i === k ? read : 0))),
-    ),
+    (i, k) => factor * driftCovariance[i]![k]! + (i === k ? rows[i]!.read : 0),
   );
   const lower = cholesky(covariance);
   if (!lower) return 0;
   const z: number[] = [];
   let log = 0;
   rows.forEach(({ moved }, i) => {
-    const pivot = lower.data[i * rows.length + i]!;
-    const rest = z.reduce((remainder, one, k) => remainder - lower.data[i * rows.length + k]! * one, moved);
+    const pivot = entry(lower, i, i);
+    const rest = z.reduce((remainder, one, k) => remainder - entry(lower, i, k) * one, moved);
     z.push(rest / pivot);
     log -= Math.log(pivot) + (rest / pivot) ** 2 / 2;
   });

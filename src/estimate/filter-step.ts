@@ -2,12 +2,12 @@
  * One step of the filter: propagates by a move, or compares marks with their prediction. A mark that fails its gate is
  * set aside until its place is shot again; its repeat is judged here (`filter.ts` gives the rules).
  */
-import { matrix } from '../statistics/index.ts';
+import { add, variance } from '../statistics/index.ts';
 import type { FilterState, Discrepancy, GateFailure, Turn } from './filter-state.ts';
 import { propagate, priorDistribution, type Distribution } from './distribution.ts';
 import type { SegmentEvent, MarksEvent } from './segment.ts';
 import { grouped, sameCarriages, added, items, type Move, type System } from '../machine/index.ts';
-import { agreement, pValue, GATE, innovation, addMatrices, tapeKey, type Innovation } from './innovation.ts';
+import { agreement, pValue, GATE, innovation, tapeKey, type Innovation } from './innovation.ts';
 import { tiltsAgree } from './tape-tilt.ts';
 import { inBatches, isBeyondTape, update } from './update.ts';
 import {
@@ -240,18 +240,11 @@ function predictedAt(
   const deviation = innovation(distribution, [{ ...reading, right: 0, up: 0 }]);
   if (!deviation) return undefined;
   const [right, up] = [-deviation.residuals[0]!, -deviation.residuals[1]!];
-  return { right, up, u: Math.sqrt(Math.max(deviation.predicted.data[0]!, deviation.predicted.data[3]!)) };
+  return { right, up, u: Math.sqrt(Math.max(variance(deviation.predicted, 0), variance(deviation.predicted, 1))) };
 }
 
 export function innovationCovariance({ predicted, noise: reading }: Innovation, noise: number) {
-  return addMatrices(
-    predicted,
-    matrix(
-      reading.rows,
-      reading.columns,
-      reading.data.map((entry) => entry * noise ** 2),
-    ),
-  );
+  return add(predicted, reading, noise ** 2);
 }
 
 /** An unexplained mark was misread if a repeat at its place agrees with the prediction. */

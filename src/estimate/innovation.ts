@@ -12,6 +12,8 @@ import {
   multiplyTransposed,
   timesCovariance,
   type Matrix,
+  entry,
+  fromEntries,
 } from '../statistics/index.ts';
 import type { Distribution } from './distribution.ts';
 import { grouped, sensitivity } from '../machine/index.ts';
@@ -83,20 +85,16 @@ export function measurement(readings: readonly LoggedReading[]): Measurement {
 }
 
 function readingCovariance(contrasts: readonly Contrast[], readings: readonly LoggedReading[]): Matrix {
-  const noise = matrix(contrasts.length, contrasts.length);
-  contrasts.forEach((contrast, i) =>
-    contrasts.forEach((other, k) => {
-      noise.data[i * contrasts.length + k] = contrast.terms.reduce(
-        (sum, { part, coefficient }) =>
-          sum +
-          coefficient *
-            (other.terms.find((term) => term.part === part)?.coefficient ?? 0) *
-            readings[part >> 1]!.u ** 2,
-        0,
-      );
-    }),
+  return fromEntries(contrasts.length, contrasts.length, (i, k) =>
+    contrasts[i]!.terms.reduce(
+      (sum, { part, coefficient }) =>
+        sum +
+        coefficient *
+          (contrasts[k]!.terms.find((term) => term.part === part)?.coefficient ?? 0) *
+          readings[part >> 1]!.u ** 2,
+      0,
+    ),
   );
-  return noise;
 }
 
 /** Helmert contrasts: n readings with a common unknown offset give n − 1 combinations that do not depend on it. */
@@ -187,14 +185,6 @@ export interface Conditional {
   readonly logDensity: number;
 }
 
-export function addMatrices(one: Matrix, other: Matrix): Matrix {
-  return matrix(
-    one.rows,
-    one.columns,
-    one.data.map((entry, k) => entry + other.data[k]!),
-  );
-}
-
 /** Ranks groups, the first to be rejected has the largest rank; and decides whether it is rejected. */
 export interface Criterion {
   rank(conditional: Conditional): number;
@@ -259,32 +249,20 @@ function groupStatistics(groups: readonly Group[], residuals: Float64Array, cova
   const rows = groups.flatMap(({ rows: some }) => some);
   const count = rows.length;
   if (count === 0) return NONE;
-  const part = matrix(count, count);
-  rows.forEach((row, i) =>
-    rows.forEach((column, k) => {
-      part.data[i * count + k] = covariance.data[row * covariance.columns + column]!;
-    }),
-  );
+  const part = fromEntries(count, count, (i, k) => entry(covariance, rows[i]!, rows[k]!));
   const inverse = invertSymmetric(part);
   if (!inverse) return NONE;
   const weighted = Float64Array.from(rows, (_, i) =>
-    rows.reduce((sum, row, k) => sum + inverse.data[i * count + k]! * residuals[row]!, 0),
+    rows.reduce((sum, row, k) => sum + entry(inverse, i, k) * residuals[row]!, 0),
   );
   let from = 0;
   const conditionals = groups.map((group): Conditional => {
     const size = group.rows.length;
-    const own = matrix(
-      size,
-      size,
-      Float64Array.from(
-        { length: size * size },
-        (_, n) => inverse.data[(from + Math.floor(n / size)) * count + from + (n % size)]!,
-      ),
-    );
-    const back = invertSymmetric(own)!;
+    const offset = from;
+    const back = invertSymmetric(fromEntries(size, size, (i, k) => entry(inverse, offset + i, offset + k)))!;
     let chiSquare = 0;
     for (let i = 0; i < size; i++)
-      for (let k = 0; k < size; k++) chiSquare += weighted[from + i]! * back.data[i * size + k]! * weighted[from + k]!;
+      for (let k = 0; k < size; k++) chiSquare += weighted[from + i]! * entry(back, i, k) * weighted[from + k]!;
     from += size;
     return { group, chiSquare, logDensity: -(size * LOG_2_PI + logDeterminant(back) + chiSquare) / 2 };
   });

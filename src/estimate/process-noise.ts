@@ -1,5 +1,5 @@
 /** Process noise of days without a touch: the direction of the tube and every mirror drift by a random walk. */
-import { matrix, type Matrix } from '../statistics/index.ts';
+import { type Matrix, add } from '../statistics/index.ts';
 import { estimate, predict } from './estimate.ts';
 import { NO_MOVE, TUBE, queryAt, prior, station, type Move, type System } from '../machine/index.ts';
 import type { State } from './state.ts';
@@ -46,10 +46,5 @@ export function driftCovariance(
     processNoise(estimated.system, 1, () => variance),
   );
   if (!before || !moved) return undefined;
-  const { rows, columns, data } = moved.covariance;
-  return matrix(
-    rows,
-    columns,
-    data.map((entry, index) => entry - before.covariance.data[index]!),
-  );
+  return add(moved.covariance, before.covariance, -1);
 }

@@ -3,7 +3,7 @@
  * the marks support one, the filter runs over the segment again with it. A mount is tried only if it explains a
  * response.
  */
-import { chiSquareUpper } from '../statistics/index.ts';
+import { chiSquareUpper, entry } from '../statistics/index.ts';
 import type { FilterState, Assumption, GateFailure } from './filter-state.ts';
 import type { MarksEvent } from './segment.ts';
 import { agreement, GATE_PROBABILITY, innovation } from './innovation.ts';
@@ -105,8 +105,7 @@ function explains(other: System, { prior, readings, response }: GateFailure): bo
     step[pose + 2]! += turns * (alternative.up - written.up);
   }
   const then = deviation.residuals.map(
-    (off, row) =>
-      off - step.reduce((sum, one, k) => sum + one * deviation.jacobian.data[row * deviation.jacobian.columns + k]!, 0),
+    (off, row) => off - step.reduce((sum, one, k) => sum + one * entry(deviation.jacobian, row, k), 0),
   );
   const size = (residuals: Float64Array) =>
     agreement({ ...deviation, residuals }, innovationCovariance(deviation, 1), { rank: () => 0, rejects: () => false })

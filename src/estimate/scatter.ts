@@ -6,7 +6,7 @@
  * Reading noise as a factor on the declared standard uncertainty; looseness as a standard deviation of either tilt,
  * rad, of a tube also of either offset, mm: a tube that is loose in its holders shows on the first mirror already.
  */
-import { chiSquareUpper, type Matrix } from '../statistics/index.ts';
+import { chiSquareUpper, type Matrix, entry, variance } from '../statistics/index.ts';
 import { GATE_PROBABILITY, type Innovation } from './innovation.ts';
 import type { LoggedReading } from './logged-reading.ts';
 import { TUBE, type System } from '../machine/index.ts';
@@ -130,10 +130,10 @@ const NO_AXES: Axes = [0, 0, 0];
 
 function markOf({ residuals, predicted, noise }: Innovation, rows: readonly number[]): Mark {
   const [one, other] = rows as [number, number?];
-  const part = ({ data, columns }: Matrix): [number, number, number] => [
-    data[one * columns + one]!,
-    other === undefined ? 0 : data[one * columns + other]!,
-    other === undefined ? 0 : data[other * columns + other]!,
+  const part = (covariance: Matrix): [number, number, number] => [
+    variance(covariance, one),
+    other === undefined ? 0 : entry(covariance, one, other),
+    other === undefined ? 0 : variance(covariance, other),
   ];
   return { off: rows.map((row) => residuals[row]!), predicted: part(predicted), read: part(noise) };
 }
@@ -172,10 +172,10 @@ function tiltIndex({ unknowns, mirrors }: System, part: number): number {
   return part === TUBE_INDEX ? 2 : unknowns.pose(mirrors.indexOf(part)) + 1;
 }
 
-function along({ data, columns }: Matrix, from: number, row: number, other: number): number {
+function along(jacobian: Matrix, from: number, row: number, other: number): number {
   return (
-    data[row * columns + from]! * data[other * columns + from]! +
-    data[row * columns + from + 1]! * data[other * columns + from + 1]!
+    entry(jacobian, row, from) * entry(jacobian, other, from) +
+    entry(jacobian, row, from + 1) * entry(jacobian, other, from + 1)
   );
 }
 

@@ -12,9 +12,11 @@ import {
   timesCovariance,
   type Covariance,
   type Matrix,
+  add,
+  entry,
 } from '../statistics/index.ts';
 import type { Distribution } from './distribution.ts';
-import { jacobian, measurement, residuals, addMatrices, traced, type Part } from './innovation.ts';
+import { jacobian, measurement, residuals, traced, type Part } from './innovation.ts';
 import type { LoggedReading } from './logged-reading.ts';
 import { marksAt } from '../machine/index.ts';
 
@@ -83,13 +85,12 @@ function updateBatch(before: Distribution, readings: readonly LoggedReading[], f
     const slopes = jacobian(measured, parts, count);
     const innovation = innovationAt(before.values, values, residuals(measured, parts), slopes);
     const crossCovariance = timesCovariance(slopes, before.covariance);
-    const innovationCovariance = addMatrices(multiplyTransposed(crossCovariance, slopes), measured.noise);
+    const innovationCovariance = add(multiplyTransposed(crossCovariance, slopes), measured.noise);
     const gain = solveSymmetric(innovationCovariance, crossCovariance);
     if (!gain) break;
     correction = { crossCovariance, innovationCovariance, gain };
     const next = before.values.slice();
-    for (let i = 0; i < size; i++)
-      for (let k = 0; k < count; k++) next[k]! += gain.data[i * count + k]! * innovation[i]!;
+    for (let i = 0; i < size; i++) for (let k = 0; k < count; k++) next[k]! += entry(gain, i, k) * innovation[i]!;
     const isConverged = agreesWithTrace(before, readings, parts, values, next);
     values = next;
     if (isConverged) break;
@@ -98,11 +99,11 @@ function updateBatch(before: Distribution, readings: readonly LoggedReading[], f
 }
 
 /** The innovation at the prior, by the linearisation at the current iterate. */
-function innovationAt(prior: Float64Array, at: Float64Array, residuals: Float64Array, { data }: Matrix): Float64Array {
+function innovationAt(prior: Float64Array, at: Float64Array, residuals: Float64Array, jacobian: Matrix): Float64Array {
   if (at === prior) return residuals;
   return residuals.map((one, i) => {
     let from = one;
-    for (let k = 0; k < prior.length; k++) from -= data[i * prior.length + k]! * (prior[k]! - at[k]!);
+    for (let k = 0; k < prior.length; k++) from -= entry(jacobian, i, k) * (prior[k]! - at[k]!);
     return from;
   });
 }
@@ -131,8 +132,7 @@ function agreesWithTrace(
  */
 function josephForm(before: Covariance, { gain, innovationCovariance, crossCovariance }: Correction): Covariance {
   const [count, columns] = [innovationCovariance.rows, crossCovariance.columns];
-  const rest = multiply(innovationCovariance, gain);
-  for (let i = 0; i < rest.data.length; i++) rest.data[i]! -= crossCovariance.data[i]!;
+  const rest = add(multiply(innovationCovariance, gain), crossCovariance, -1);
   const [gains, crossColumns, remainder, after] = [
     gain.data,
     crossCovariance.data,

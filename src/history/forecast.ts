@@ -12,7 +12,7 @@ import {
   type NoDrift,
   type Outlook,
 } from '../model/index.ts';
-import type { Matrix } from '../statistics/index.ts';
+import { type Matrix, variance } from '../statistics/index.ts';
 import { pairs } from './drift.ts';
 import type { VisitedStation, VisitMark, DatedRound } from './visited-stations.ts';
 import { placeOf } from './station-marks.ts';
@@ -223,7 +223,7 @@ function outlook({ trend, processNoise, marks, limit, from, confidence, dated }:
 }
 
 function uncertaintyOf({ covariance }: Trend, index: number): number {
-  return Math.sqrt(covariance.data[index * (covariance.columns + 1)]!);
+  return Math.sqrt(variance(covariance, index));
 }
 
 /** The first day on which the probability exceeds `level`. */

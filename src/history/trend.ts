@@ -20,6 +20,8 @@ import {
   solveSymmetric,
   transpose,
   type Matrix,
+  entry,
+  fromEntries,
 } from '../statistics/index.ts';
 
 /** The object's identity is that of the reading. */
@@ -77,19 +79,19 @@ export function trend(
     ),
   );
   const count = processNoise.rows;
-  const noise = filled(rows.length, rows.length, (i, k) => covarianceOf(rows[i]!, rows[k]!, processNoise));
-  const design = filled(rows.length, count, (i, k) => (rows[i]!.index === k ? rows[i]!.days : 0));
+  const noise = fromEntries(rows.length, rows.length, (i, k) => covarianceOf(rows[i]!, rows[k]!, processNoise));
+  const design = fromEntries(rows.length, count, (i, k) => (rows[i]!.index === k ? rows[i]!.days : 0));
   const weighed = solveSymmetric(noise, design);
   const covariance = weighed && invertSymmetric(multiply(transpose(design), weighed));
   if (!weighed || !covariance) return undefined;
   const gain = multiply(covariance, transpose(weighed));
-  const observed = filled(rows.length, 1, (i) => rows[i]!.to[rows[i]!.axis] - rows[i]!.from[rows[i]!.axis]);
+  const observed = fromEntries(rows.length, 1, (i) => rows[i]!.to[rows[i]!.axis] - rows[i]!.from[rows[i]!.axis]);
   const rate = multiply(gain, observed).data;
-  const residuals = filled(rows.length, 1, (i) => observed.data[i]! - rows[i]!.days * rate[rows[i]!.index]!);
+  const residuals = fromEntries(rows.length, 1, (i) => observed.data[i]! - rows[i]!.days * rate[rows[i]!.index]!);
   const chiSquare = solveSymmetric(noise, residuals)!.data.reduce((sum, one, i) => sum + one * residuals.data[i]!, 0);
   const freedom = priorFreedom + rows.length - count;
   const scale = (priorFreedom + chiSquare) / freedom;
-  const withLast = filled(rows.length, count, (i, k) =>
+  const withLast = fromEntries(rows.length, count, (i, k) =>
     rows[i]!.index === k ? noiseShare(rows[i]!, last[k >> 1]!) : 0,
   );
   return { rate, covariance: scaled(covariance, scale), scale, freedom, shared: multiply(gain, withLast), chiSquare };
@@ -97,8 +99,7 @@ export function trend(
 
 /** From the random walk within one interval, and from readings that two intervals have in common. */
 function covarianceOf(one: Row, other: Row, processNoise: Matrix): number {
-  const walk =
-    one.interval === other.interval ? one.days * processNoise.data[one.index * processNoise.columns + other.index]! : 0;
+  const walk = one.interval === other.interval ? one.days * entry(processNoise, one.index, other.index) : 0;
   if (one.index !== other.index) return walk;
   return walk + noiseShare(one, other.to) - noiseShare(one, other.from);
 }
@@ -135,22 +136,15 @@ export function chancesWithin(
 ): number[] {
   const { rate, scale, freedom } = of;
   const mean = Float64Array.from(rate, (by, k) => last[k >> 1]![k % 2 === 0 ? 'right' : 'up'] + by * days);
-  const covariance = filled(rate.length, rate.length, (i, k) => {
-    const at = i * rate.length + k;
+  const covariance = fromEntries(rate.length, rate.length, (i, k) => {
     const read = i === k ? scale * last[i >> 1]!.u ** 2 : 0;
-    const shared = scale * days * (of.shared.data[at]! + of.shared.data[k * rate.length + i]!);
-    return read + shared + days ** 2 * of.covariance.data[at]! + scale * days * processNoise.data[at]!;
+    const shared = scale * days * (entry(of.shared, i, k) + entry(of.shared, k, i));
+    return read + shared + days ** 2 * entry(of.covariance, i, k) + scale * days * entry(processNoise, i, k);
   });
   const groups = limits.map((limit) => last.map((_, one) => ({ one, inverseLimit: 1 / limit })));
   const sizes = Array.from({ length: SIZES }, (_, k) => freedom / chiSquareQuantile((k + 0.5) / SIZES, freedom));
   const within = sizes.map((size) => distancesWithin(mean, scaled(covariance, size), groups).each);
   return limits.map((_, group) => within.reduce((sum, each) => sum + each[group]!, 0) / SIZES);
-}
-
-function filled(rows: number, columns: number, entry: (row: number, column: number) => number): Matrix {
-  const made = matrix(rows, columns);
-  for (let i = 0; i < rows; i++) for (let k = 0; k < columns; k++) made.data[i * columns + k] = entry(i, k);
-  return made;
 }
 
 function scaled(of: Matrix, by: number): Matrix {

@@ -5,7 +5,7 @@
  *
  * All as fractions of the limits: `utilisation` right, up per term; variances of one axis of a term.
  */
-import type { Matrix } from '../statistics/index.ts';
+import { type Matrix, variance, varianceOfDifference } from '../statistics/index.ts';
 import { moveOf, type Adjuster } from './adjusters.ts';
 import { predict, propagate, handVariance, type Estimate, type Distribution } from '../estimate/index.ts';
 import type { Demands } from '../verdict/index.ts';
@@ -193,10 +193,9 @@ function widened({ covariance: before }: Distribution, { covariance: then }: Dis
 }
 
 /** Variance of the distance between two marks (or of one from the centre), the mean of both axes, mm². */
-function varianceOf({ data, columns }: Matrix, one: number, other: number | undefined): number {
-  const entry = (a: number, b: number) => data[a * columns + b]!;
+function varianceOf(covariance: Matrix, one: number, other: number | undefined): number {
   const axis = (i: number, k: number | undefined) =>
-    k === undefined ? entry(i, i) : entry(i, i) + entry(k, k) - 2 * entry(i, k);
+    k === undefined ? variance(covariance, i) : varianceOfDifference(covariance, i, k);
   const both = [0, 1].map((part) => axis(2 * one + part, other === undefined ? undefined : 2 * other + part));
   return (both[0]! + both[1]!) / 2;
 }

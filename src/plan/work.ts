@@ -2,6 +2,7 @@
  * The station that is being aligned, with those before and after it, and its demands at the places where the mark is
  * known.
  */
+import { variance } from '../statistics/index.ts';
 import { UTILISATION } from './costs.ts';
 import { moveOf } from './adjusters.ts';
 import { isAtReach } from './amounts.ts';
@@ -31,11 +32,11 @@ function placesPredicted({ demand, station, fresh }: Limited, estimate: Estimate
   const places = demand.places.filter(({ carriages }) => {
     const predicted = predict(estimate, [queryAt(station, carriages)], NO_MOVE);
     if (!predicted) return false;
-    const [rr, , , uu] = predicted.covariance.data;
+    const [rr, uu] = [variance(predicted.covariance, 0), variance(predicted.covariance, 1)];
     const isMissed = fresh.some(
       (reading) => reading.none && reading.height === 0 && sameCarriages(reading.carriages, carriages),
     );
-    return isMissed || Math.sqrt(Math.max(rr!, uu!)) <= KNOWN;
+    return isMissed || Math.sqrt(Math.max(rr, uu)) <= KNOWN;
   });
   return places.length > 0 ? { ...demand, places } : demand;
 }

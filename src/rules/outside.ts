@@ -1,6 +1,7 @@
 /**
  * A mark outside the aperture that the tape covers: most often inches for millimetres, or a slip of the decimal point.
  */
+import { variance } from '../statistics/index.ts';
 import { findingAt, lengthsIn, type Finding, type LogEntry, type Mark, type Shot } from '../model/index.ts';
 import { estimate, predict, READING, type Estimate, type State } from '../estimate/index.ts';
 import { NO_MOVE, queryAt, carriagesAt, station, type Station } from '../machine/index.ts';
@@ -66,10 +67,10 @@ function mayBe(
   const predicted = predict(estimated, [queryAt(at, carriagesAt(at, carriages))], NO_MOVE);
   if (!predicted) return true;
   const { resolution, placing } = limits?.reading ?? READING;
-  const [rr, , , uu] = predicted.covariance.data;
+  const [rr, uu] = [variance(predicted.covariance, 0), variance(predicted.covariance, 1)];
   const u = (variance: number) => Math.sqrt(variance + resolution ** 2 / 12 + placing ** 2);
   return (
-    Math.abs(right - predicted.mean[0]!) < SIGNIFICANT * u(rr!) &&
-    Math.abs(up - predicted.mean[1]!) < SIGNIFICANT * u(uu!)
+    Math.abs(right - predicted.mean[0]!) < SIGNIFICANT * u(rr) &&
+    Math.abs(up - predicted.mean[1]!) < SIGNIFICANT * u(uu)
   );
 }

@@ -11,6 +11,11 @@ export {
   multiplyTransposed,
   toRows,
   transpose,
+  add,
+  entry,
+  fromEntries,
+  variance,
+  varianceOfDifference,
 } from './matrix.ts';
 export { type Covariance, CovarianceBuilder, diagonal, timesCovariance } from './covariance.ts';
 export { cholesky, invertSymmetric, solveSymmetric } from './cholesky.ts';

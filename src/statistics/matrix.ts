@@ -22,6 +22,40 @@ export function matrix(rows: number, columns: number, data = new Float64Array(ro
   return { rows, columns, data };
 }
 
+/** A `rows` × `columns` matrix of the entries that a function computes from row and column, both from 0. */
+export function fromEntries(rows: number, columns: number, compute: (row: number, column: number) => number): Matrix {
+  const result = matrix(rows, columns);
+  for (let row = 0; row < rows; row++)
+    for (let column = 0; column < columns; column++) result.data[row * columns + column] = compute(row, column);
+  return result;
+}
+
+/** The entry at a row and column, both from 0. */
+export function entry({ data, columns }: Matrix, row: number, column: number): number {
+  return data[row * columns + column]!;
+}
+
+/** The diagonal entry of a covariance: the variance of one quantity. */
+export function variance(covariance: Matrix, index: number): number {
+  return entry(covariance, index, index);
+}
+
+/** The variance of the difference of two quantities, from their covariance. */
+export function varianceOfDifference(covariance: Matrix, one: number, other: number): number {
+  return variance(covariance, one) + variance(covariance, other) - 2 * entry(covariance, one, other);
+}
+
+/** The sum of two matrices of one shape, the second times a factor. */
+export function add(one: Matrix, other: Matrix, factor = 1): Matrix {
+  if (one.rows !== other.rows || one.columns !== other.columns)
+    throw new RangeError(`${one.rows} × ${one.columns} and ${other.rows} × ${other.columns} matrices`);
+  return matrix(
+    one.rows,
+    one.columns,
+    one.data.map((value, k) => value + factor * other.data[k]!),
+  );
+}
+
 /** From an array of equally long rows. No rows at all make a 0 × 0 matrix. */
 export function fromRows(rows: readonly ArrayLike<number>[]): Matrix {
   const columns = rows[0]?.length ?? 0;

@@ -4,7 +4,7 @@
  * probability comes from the joint distribution of the marks at all places that it applies to, read or not (JCGM 106).
  * If the plain reading exceeds the limit by more than its uncertainty, the probability is at most the reading's own.
  */
-import { chiSquareUpper, riceCdf } from '../statistics/index.ts';
+import { chiSquareUpper, riceCdf, variance, varianceOfDifference } from '../statistics/index.ts';
 import type { Requirement, Slope } from '../model/index.ts';
 import { demandQueries, PLUMB_RUN, type Demand } from './demand.ts';
 import { NO_MOVE, sameCarriages, isMark, points, type Place, type Mark } from '../machine/index.ts';
@@ -136,12 +136,11 @@ function readAt({ places }: Demand, marks: readonly Mark[]): PlaceMark[] {
 }
 
 function predictedAt({ places }: Demand, { mean, covariance }: Prediction): PlaceMark[] {
-  const variance = (index: number) => covariance.data[index * (covariance.columns + 1)]!;
   return places.map((place, i) => ({
     place,
     right: mean[2 * i]!,
     up: mean[2 * i + 1]!,
-    u: Math.sqrt((variance(2 * i) + variance(2 * i + 1)) / 2),
+    u: Math.sqrt((variance(covariance, 2 * i) + variance(covariance, 2 * i + 1)) / 2),
   }));
 }
 
@@ -212,11 +211,13 @@ function plumb(demand: Demand, model: Prediction, readings: readonly LoggedReadi
 }
 
 /** The slope between the two tapes along the beam, which are last among the marks. */
-function plumbPredicted({ places }: Demand, { mean, covariance: { data, columns } }: Prediction): Slope {
+function plumbPredicted({ places }: Demand, { mean, covariance }: Prediction): Slope {
   const axis = (part: 0 | 1) => {
     const [near, far] = [2 * places.length + part, 2 * places.length + 2 + part] as const;
-    const variance = data[near * (columns + 1)]! + data[far * (columns + 1)]! - 2 * data[near * columns + far]!;
-    return { slope: (mean[far]! - mean[near]!) / PLUMB_RUN, u: Math.sqrt(variance) / PLUMB_RUN };
+    return {
+      slope: (mean[far]! - mean[near]!) / PLUMB_RUN,
+      u: Math.sqrt(varianceOfDifference(covariance, near, far)) / PLUMB_RUN,
+    };
   };
   const [right, up] = [axis(0), axis(1)];
   return { right: right.slope, up: up.slope, u: { right: right.u, up: up.u } };

@@ -2,6 +2,7 @@
  * The slope at one station as a person would compute it: a straight line of mark against leg. Slopes in rad (mm per
  * mm), viewer's frame.
  */
+import { varianceOfDifference } from '../statistics/index.ts';
 import type { Slope } from '../model/index.ts';
 import { grouped, NO_MOVE, carriagesAt, isMark, points, queryAt, type Station, type Mark } from '../machine/index.ts';
 import { predict, lineThrough, plumbFrom, type Estimate, type LoggedReading } from '../estimate/index.ts';
@@ -38,14 +39,11 @@ function modelSlope(station: Station, readings: readonly LoggedReading[], estima
   const ends = [own.shortest, own.longest].map((leg) => queryAt(station, carriagesAt(station, { [own.element]: leg })));
   const predicted = predict(estimate, ends, NO_MOVE);
   if (!predicted) return undefined;
-  const {
-    mean: at,
-    covariance: { data },
-  } = predicted;
+  const { mean: at, covariance } = predicted;
   const run = own.longest - own.shortest;
   const axis = (i: number) => ({
     slope: (at[i + 2]! - at[i]!) / run,
-    u: Math.sqrt(data[i * 5]! + data[(i + 2) * 5]! - 2 * data[i * 4 + i + 2]!) / run,
+    u: Math.sqrt(varianceOfDifference(covariance, i, i + 2)) / run,
   });
   const [right, up] = [axis(0), axis(1)];
   return { right: right.slope, up: up.slope, u: { right: right.u, up: up.u } };

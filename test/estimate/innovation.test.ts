@@ -3,9 +3,9 @@
  * say.
  */
 import { describe, expect, test } from 'vitest';
-import { agreement, GATE, measurement, addMatrices, type Innovation } from '../../src/estimate/innovation.ts';
+import { agreement, GATE, measurement, type Innovation } from '../../src/estimate/innovation.ts';
 import type { LoggedReading } from '../../src/estimate/logged-reading.ts';
-import { matrix } from '../../src/statistics/index.ts';
+import { add, matrix } from '../../src/statistics/index.ts';
 
 const reading = (
   right: number | undefined,
@@ -55,7 +55,7 @@ function off(
       predicted,
       jacobian: matrix(count, 1),
     },
-    covariance: addMatrices(predicted, noise),
+    covariance: add(predicted, noise),
   };
 }
 
