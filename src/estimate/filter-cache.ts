@@ -1,6 +1,6 @@
 /**
- * What the filter has computed for a log, so that work before a known state is not repeated. One object for each log; the
- * states of the log and its segments refer to it, and nothing in it changes a result.
+ * What the filter has computed for a log, so that work before a known state is not repeated. One object for each log;
+ * the states of the log and its segments refer to it, and nothing in it changes a result.
  */
 import type { FilterState } from './filter-state.ts';
 import type { LoggedReading } from './logged-reading.ts';
