@@ -6,9 +6,9 @@ import { add, variance } from '../statistics/index.ts';
 import type { FilterState, Discrepancy, GateFailure, Turn } from './filter-state.ts';
 import { propagate, priorDistribution, type Distribution } from './distribution.ts';
 import type { SegmentEvent, MarksEvent } from './segment.ts';
-import { grouped, sameCarriages, added, items, type Move, type System } from '../machine/index.ts';
-import { agreement, pValue, GATE, innovation, tapeKey, type Innovation } from './innovation.ts';
-import { tiltsAgree } from './tape-tilt.ts';
+import { grouped, added, items, type Move, type System } from '../machine/index.ts';
+import { agreement, pValue, GATE, innovation, type Innovation } from './innovation.ts';
+import { isConfirmed, isEqual, isSamePlace, placeKey, repeatsBed, repeatsPlace } from './repeats.ts';
 import { inBatches, isBeyondTape, update } from './update.ts';
 import {
   addEvidence,
@@ -400,20 +400,6 @@ function upstreamTurns(sofar: FilterState, after: number, station: number): Turn
   }));
 }
 
-function placeKey({ station, carriages }: LoggedReading): string {
-  return `${station} ${JSON.stringify(carriages)}`;
-}
-
-/** Coverage factor within which two marks are the same. */
-const EQUAL = 2.5;
-
-function isEqual(one: LoggedReading, other: LoggedReading): boolean {
-  const parts = (['right', 'up'] as const).filter((part) => one[part] !== undefined && other[part] !== undefined);
-  return (
-    parts.length > 0 && parts.every((part) => Math.abs(one[part]! - other[part]!) <= EQUAL * Math.hypot(one.u, other.u))
-  );
-}
-
 function discrepanciesIn(
   { moment, readings }: MarksEvent,
   validReadings: readonly LoggedReading[],
@@ -435,49 +421,4 @@ function discrepanciesIn(
       .map((then): Discrepancy => ({ moment, earlier: then, later: now })),
   );
   return [...within, ...between];
-}
-
-/** Whether a reading repeats the place of an earlier one. A tape on the bed has no fixed position. */
-function repeatsPlace(then: LoggedReading, now: LoggedReading): boolean {
-  return then.order < now.order && isSamePlace(then, now);
-}
-
-function isSamePlace(one: LoggedReading, other: LoggedReading): boolean {
-  return (
-    one.station === other.station &&
-    one.height === 0 &&
-    other.height === 0 &&
-    sameCarriages(one.carriages, other.carriages)
-  );
-}
-
-/** Whether two tapes were laid on the bed below one station with the carriages in the same place. */
-function repeatsBed(then: LoggedReading, now: LoggedReading): boolean {
-  return (
-    then.order < now.order &&
-    then.station === now.station &&
-    then.height > 0 &&
-    now.height > 0 &&
-    sameCarriages(then.carriages, now.carriages)
-  );
-}
-
-/**
- * Whether a repeat confirms marks that were set aside: a mark in the same place on its own tape, tapes on the bed with
- * the same tilt.
- */
-function isConfirmed(then: readonly LoggedReading[], now: readonly LoggedReading[]): boolean {
-  if (
-    then.some((reading) =>
-      now.some((other) => repeatsPlace(reading, other) && !differ(reading, other) && !scatters(other)),
-    )
-  )
-    return true;
-  const [before, after] = [then, now].map((some) =>
-    grouped(
-      some.filter(({ height }) => height > 0),
-      tapeKey,
-    ),
-  );
-  return before!.some((tape) => after!.some((other) => repeatsBed(tape[0]!, other[0]!) && tiltsAgree(tape, other)));
 }
