@@ -17,7 +17,15 @@ import {
   type Place,
   type Station,
 } from '../machine/index.ts';
-import { predict, tapeKey, READING, type Estimate, type State, type LoggedReading } from '../estimate/index.ts';
+import {
+  predict,
+  predictMark,
+  tapeKey,
+  READING,
+  type Estimate,
+  type State,
+  type LoggedReading,
+} from '../estimate/index.ts';
 import { listed, nameInCell, stopInWords } from '../words/index.ts';
 
 export type Shoot = Extract<Step, { kind: 'shoot' }>;
@@ -254,11 +262,11 @@ export function expectations(state: State, estimate: Estimate, step: Shoot, move
   return step.shots
     .filter((shot) => shot.height === undefined)
     .flatMap((shot): Expected[] => {
-      const predicted = predict(estimate, [queryAt(station, legsOf(station, shot))], move);
+      const predicted = predictMark(estimate, queryAt(station, legsOf(station, shot)), move);
       if (!predicted) return [];
-      const [right, up] = [predicted.mean[0]!, predicted.mean[1]!];
-      const [rr, ru, , uu] = predicted.covariance.data;
-      const u = { right: Math.sqrt(rr! + noise), up: Math.sqrt(uu! + noise) };
+      const { right, up, covariance } = predicted;
+      const [rightVariance, upVariance] = [predicted.rightVariance + noise, predicted.upVariance + noise];
+      const u = { right: Math.sqrt(rightVariance), up: Math.sqrt(upVariance) };
       return [
         {
           station: station.name,
@@ -266,8 +274,8 @@ export function expectations(state: State, estimate: Estimate, step: Shoot, move
           with: shot.with ?? {},
           right,
           up,
-          u: { ...u, r: ru! / (u.right * u.up) },
-          ellipse: ellipse([rr! + noise, ru!, uu! + noise]),
+          u: { ...u, r: covariance / (u.right * u.up) },
+          ellipse: ellipse([rightVariance, covariance, upVariance]),
         },
       ];
     });
@@ -306,10 +314,13 @@ export function longestLanding(verdict: StationVerdict, estimate: Estimate, dema
   const most = isFar ? own.longest : (reached + missed) / 2;
   const radius = demand.station.element.aperture / 2;
   const lands = (leg: number) => {
-    const predicted = predict(estimate, [queryAt(station, carriagesAt(station, { [own.element]: leg }))], NO_MOVE);
+    const predicted = predictMark(estimate, queryAt(station, carriagesAt(station, { [own.element]: leg })), NO_MOVE);
     if (!predicted) return false;
-    const [rr, uu] = [variance(predicted.covariance, 0), variance(predicted.covariance, 1)];
-    return Math.hypot(predicted.mean[0]!, predicted.mean[1]!) + COVERAGE * Math.sqrt(Math.max(rr, uu)) <= radius;
+    return (
+      Math.hypot(predicted.right, predicted.up) +
+        COVERAGE * Math.sqrt(Math.max(predicted.rightVariance, predicted.upVariance)) <=
+      radius
+    );
   };
   const step = ROUND_LEG[station.units];
   const legs = Array.from(

@@ -2,7 +2,7 @@
  * The current distribution as the planner uses it: marks predicted now and after a further move, with their covariance.
  * Repeated queries are cached.
  */
-import { fromRows, multiplyTransposed, timesCovariance, type Matrix } from '../statistics/index.ts';
+import { fromRows, multiplyTransposed, timesCovariance, type Matrix, entry, variance } from '../statistics/index.ts';
 import { runFilter } from './filter.ts';
 import { propagate, type Distribution } from './distribution.ts';
 import { FREE, handsNow, type Hands } from './hands.ts';
@@ -56,6 +56,29 @@ export function predict(
   const covariance = multiplyTransposed(timesCovariance(rows, then.covariance), rows);
   for (let index = 0; index < covariance.rows; index++) covariance.data[index * (covariance.columns + 1)]! += JITTER;
   return { mean: Float64Array.from(defined.flatMap((mark) => [mark.right, mark.up])), covariance };
+}
+
+/** One predicted mark, mm, with its variances and covariance, mm². */
+export interface PredictedMark {
+  readonly right: number;
+  readonly up: number;
+  readonly rightVariance: number;
+  readonly upVariance: number;
+  readonly covariance: number;
+}
+
+/** Predicts one mark after a further move. Undefined if the beam misses the plane of its tape. */
+export function predictMark(estimate: Estimate, query: Query, move: Move): PredictedMark | undefined {
+  const predicted = predict(estimate, [query], move);
+  if (!predicted) return undefined;
+  const { mean, covariance } = predicted;
+  return {
+    right: mean[0]!,
+    up: mean[1]!,
+    rightVariance: variance(covariance, 0),
+    upVariance: variance(covariance, 1),
+    covariance: entry(covariance, 0, 1),
+  };
 }
 
 /** mm², jitter on the diagonal: no mark has a centre known to the micrometre, and rounding stays far below it. */

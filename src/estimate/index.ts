@@ -5,7 +5,7 @@ export { propagate, handVariance, yawOf, type Distribution } from './distributio
 export { doubts, isUsed, TOO_OFTEN, type Doubts, type Scattering } from './doubts.ts';
 export { driftRate, type DriftRate } from './drift-rate.ts';
 export type { Ends } from './ends.ts';
-export { estimate, estimateOf, predict, type Estimate, type Prediction } from './estimate.ts';
+export { estimate, estimateOf, predict, predictMark, type Estimate, type Prediction } from './estimate.ts';
 export { carriedOn, fold, step } from './fold.ts';
 export type { Hands } from './hands.ts';
 export { tapeKey } from './innovation.ts';

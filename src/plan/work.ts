@@ -2,12 +2,11 @@
  * The station that is being aligned, with those before and after it, and its demands at the places where the mark is
  * known.
  */
-import { variance } from '../statistics/index.ts';
 import { UTILISATION } from './costs.ts';
 import { moveOf } from './adjusters.ts';
 import { isAtReach } from './amounts.ts';
 import { NO_MOVE, queryAt, sameCarriages, carriagesAt, type Move, type Station } from '../machine/index.ts';
-import { predict, type Estimate } from '../estimate/index.ts';
+import { predict, predictMark, type Estimate } from '../estimate/index.ts';
 import { demandQueries, measures, probabilityAfter, type Demand, type StationVerdict } from '../verdict/index.ts';
 import type { Plan } from './plan.ts';
 
@@ -30,13 +29,12 @@ export const MOST_STATIONS = 6;
  */
 function placesPredicted({ demand, station, fresh }: Limited, estimate: Estimate): Demand {
   const places = demand.places.filter(({ carriages }) => {
-    const predicted = predict(estimate, [queryAt(station, carriages)], NO_MOVE);
+    const predicted = predictMark(estimate, queryAt(station, carriages), NO_MOVE);
     if (!predicted) return false;
-    const [rr, uu] = [variance(predicted.covariance, 0), variance(predicted.covariance, 1)];
     const isMissed = fresh.some(
       (reading) => reading.none && reading.height === 0 && sameCarriages(reading.carriages, carriages),
     );
-    return isMissed || Math.sqrt(Math.max(rr, uu)) <= KNOWN;
+    return isMissed || Math.sqrt(Math.max(predicted.rightVariance, predicted.upVariance)) <= KNOWN;
   });
   return places.length > 0 ? { ...demand, places } : demand;
 }

@@ -1,9 +1,8 @@
 /**
  * A mark outside the aperture that the tape covers: most often inches for millimetres, or a slip of the decimal point.
  */
-import { variance } from '../statistics/index.ts';
 import { findingAt, lengthsIn, type Finding, type LogEntry, type Mark, type Shot } from '../model/index.ts';
-import { estimate, predict, READING, type Estimate, type State } from '../estimate/index.ts';
+import { estimate, predictMark, READING, type Estimate, type State } from '../estimate/index.ts';
 import { NO_MOVE, queryAt, carriagesAt, station, type Station } from '../machine/index.ts';
 import { markInWords } from '../words/index.ts';
 import { frameOf } from '../verdict/index.ts';
@@ -64,13 +63,12 @@ function mayBe(
   estimated: Estimate,
   { limits }: State,
 ): boolean {
-  const predicted = predict(estimated, [queryAt(at, carriagesAt(at, carriages))], NO_MOVE);
+  const predicted = predictMark(estimated, queryAt(at, carriagesAt(at, carriages)), NO_MOVE);
   if (!predicted) return true;
   const { resolution, placing } = limits?.reading ?? READING;
-  const [rr, uu] = [variance(predicted.covariance, 0), variance(predicted.covariance, 1)];
   const u = (variance: number) => Math.sqrt(variance + resolution ** 2 / 12 + placing ** 2);
   return (
-    Math.abs(right - predicted.mean[0]!) < SIGNIFICANT * u(rr) &&
-    Math.abs(up - predicted.mean[1]!) < SIGNIFICANT * u(uu)
+    Math.abs(right - predicted.right) < SIGNIFICANT * u(predicted.rightVariance) &&
+    Math.abs(up - predicted.up) < SIGNIFICANT * u(predicted.upVariance)
   );
 }

@@ -1,6 +1,6 @@
 /** Marks that contradict the log: they deviate from its prediction by more than chance. */
 import { findingAt, lengthsIn, type Finding, type LogEntry, type StationReport } from '../model/index.ts';
-import { runFilter, estimateOf, predict, type GateFailure, type LoggedReading } from '../estimate/index.ts';
+import { runFilter, estimateOf, predictMark, type GateFailure, type LoggedReading } from '../estimate/index.ts';
 import { SIGNIFICANT } from './last-entry.ts';
 import { ellipse, NO_MOVE } from '../machine/index.ts';
 import { markInWords, bracketed, placeInWords } from '../words/index.ts';
@@ -102,15 +102,15 @@ function mostDeviating(
     .filter(isMark)
     .filter(({ station, right, up }) => Math.hypot(right, up) <= before.system.stations[station]!.element.aperture / 2)
     .flatMap((reading) => {
-      const predicted = predict(estimated, [reading], NO_MOVE);
+      const predicted = predictMark(estimated, reading, NO_MOVE);
       if (!predicted) return [];
-      const [right, up] = [predicted.mean[0]!, predicted.mean[1]!];
-      const [rr, ru, , uu] = predicted.covariance.data;
+      const { right, up, covariance } = predicted;
       const noise = reading.u ** 2;
-      const within = ellipse([rr! + noise, ru!, uu! + noise]).major;
+      const [rightVariance, upVariance] = [predicted.rightVariance + noise, predicted.upVariance + noise];
+      const within = ellipse([rightVariance, covariance, upVariance]).major;
       const away = Math.max(
-        Math.abs(reading.right - right) / Math.sqrt(rr! + noise),
-        Math.abs(reading.up - up) / Math.sqrt(uu! + noise),
+        Math.abs(reading.right - right) / Math.sqrt(rightVariance),
+        Math.abs(reading.up - up) / Math.sqrt(upVariance),
       );
       return away < least ? [] : [{ reading, expected: { right, up, within }, away }];
     });
