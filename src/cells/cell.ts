@@ -15,6 +15,7 @@ export interface Cell {
   readonly readings: readonly string[];
 }
 
+/** Codes of the problems that splitting finds. */
 export type CellCode =
   | 'cells.conflict'
   | 'cells.empty'
@@ -23,6 +24,7 @@ export type CellCode =
   | 'cells.afterEnd'
   | 'cells.limit';
 
+/** A problem that splitting found. */
 export interface CellProblem {
   readonly code: CellCode;
   /** offsets in the file, `end` exclusive */

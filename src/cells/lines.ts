@@ -10,6 +10,7 @@ export interface Position {
   readonly character: number;
 }
 
+/** Converts offsets of one text to positions. */
 export interface LineIndex {
   /** The position of an offset; one beyond the text, or between CR and LF, is at the end of the line. */
   positionAt(offset: number): Position;

@@ -9,6 +9,7 @@ import { noteCell, noteIn } from './note.ts';
 import { closes, endBehind, missingEnd, opens, separatorOf } from './separator.ts';
 import { splitCells } from './split.ts';
 
+/** A cell as the editor's notebook has it. */
 export interface NotebookCell {
   readonly kind: 'cell' | 'note';
   /** As the editor shows it: without the opening `---` line and the last line end. */
@@ -17,12 +18,14 @@ export interface NotebookCell {
   readonly origin?: CellOrigin | undefined;
 }
 
+/** The cell of the file from which a notebook cell was made, with its exact text. */
 export interface CellOrigin {
   /** Its index in the file. */
   readonly index: number;
   readonly text: string;
 }
 
+/** A file as a notebook. */
 export interface NotebookText {
   readonly cells: readonly NotebookCell[];
   readonly origin: FileOrigin;
@@ -36,6 +39,7 @@ export interface FileOrigin {
   readonly end: '\n' | '\r\n';
 }
 
+/** Converts a file to a notebook. Never fails; a file without cells gives none. */
 export function toNotebook(text: string): NotebookText {
   const { head, cells, tail } = splitCells(text);
   return {

@@ -6,6 +6,7 @@ import { closeSync, existsSync, openSync, readSync, realpathSync, statSync } fro
 import { basename, dirname, join, relative, resolve, sep } from 'node:path';
 import type { ReadFile } from '../workbook/index.ts';
 
+/** The name of standard input among the files of the command line. */
 export const STANDARD_INPUT = '-';
 
 /** Larger files are not read into memory. */
@@ -85,6 +86,7 @@ export interface Folder {
   load(path: string): ReadFile;
 }
 
+/** The place of a workbook, with access to the files that it may take machines from. */
 export function folderOf(path: string): Folder {
   const own = path !== STANDARD_INPUT && statSync(path).isFile() ? path : 'standard-input.alignbook.yaml';
   const { root, file } = placeOf(own);

@@ -4,6 +4,7 @@
  */
 import { writeSync } from 'node:fs';
 
+/** Loads a part of the program, or ends the process if it is missing or damaged. */
 export function part<T>(file: string, load: () => T): T {
   try {
     return load();

@@ -6,6 +6,7 @@ import { join } from 'node:path';
 const MOST = 2000;
 const DEEPEST = 12;
 
+/** Paths of the workbooks in a folder, sorted; empty if it cannot be read. */
 export function workbooksIn(folder: string): string[] {
   const paths: string[] = [];
   look(folder, 0, paths);

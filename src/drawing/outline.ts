@@ -2,6 +2,7 @@
 import { path, pathRound } from 'd3-path';
 import { px } from './number.ts';
 
+/** A point in a picture, pixels, y down. */
 export interface PixelPoint {
   readonly x: number;
   readonly y: number;

@@ -6,6 +6,7 @@
  * colour vision; shape and letter identify a place too.
  */
 
+/** The themes of standalone pictures. */
 export type ThemeName = 'light' | 'dark' | 'contrast';
 
 /**
@@ -22,6 +23,7 @@ export interface Theme {
   readonly lost: string;
 }
 
+/** The colours of each theme. */
 export const THEMES: Readonly<Record<ThemeName, Theme>> = {
   light: {
     paper: '#fbf8f1',

@@ -9,6 +9,7 @@ import { Target } from './target/target.tsx';
 import { standaloneStyle, type ThemeName } from './theme.ts';
 import { Visits } from './visits/visits.tsx';
 
+/** Size and appearance of an SVG picture. */
 export interface SvgOptions {
   /** Pixels. */
   readonly width: number;
@@ -17,10 +18,12 @@ export interface SvgOptions {
   readonly legend?: 'below' | 'beside';
 }
 
+/** The SVG text of a figure. Control characters in names are escaped. */
 export function toSvg(figure: Figure, options: SvgOptions): string {
   return harmlessLines(renderToString(drawn(figure, options)));
 }
 
+/** Any figure that can be drawn. */
 export type Figure = TargetFigure | ScrewsFigure | RoundsFigure | PathFigure | VisitsFigure;
 
 function drawn(figure: Figure, { theme, width, ...options }: SvgOptions) {

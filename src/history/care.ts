@@ -17,6 +17,7 @@ import { difference, isPower, meter, quotient, uncertain, type Amount, type Mete
 import { partsIn } from './parts.ts';
 import { powerIn, type Power, type Read } from './power.ts';
 
+/** The care history of a log, with the machine in force at its end. */
 export function careHistory(entries: readonly LogEntry[]): CareHistory {
   const visits = visitsIn(entries);
   const machine = entries.findLast(({ entry }) => entry.kind === 'machine')?.entry as

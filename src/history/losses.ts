@@ -8,6 +8,7 @@ import { isUsable, meterOf } from './care.ts';
 import { quotient, uncertain, type Meter } from './meter.ts';
 import { powerIn, type Power } from './power.ts';
 
+/** A significant loss of power. */
 export interface PowerLoss {
   /** The optics from one measured station to the next. */
   readonly through: readonly string[];

@@ -20,6 +20,7 @@ export interface Occasion {
   readonly cell: number;
 }
 
+/** Everything that the log contains about care and power. */
 export interface CareHistory {
   /** Every part that was cared for or has an interval, in the order of the beam. */
   readonly parts: readonly PartHistory[];
@@ -39,6 +40,7 @@ export interface CareHistory {
   readonly worn?: TransmissionChange;
 }
 
+/** The care of one part. */
 export interface PartHistory {
   readonly part: string;
   /** The oldest first. */
@@ -49,6 +51,7 @@ export interface PartHistory {
   readonly left?: Condition;
 }
 
+/** One care of a part. */
 export type CareDone = Occasion & Pick<CareEntry, 'by' | 'found' | 'did' | 'with' | 'refit'>;
 
 /** The day, or why there is none: the log has no hours of work; never cared for; the care has no date. */

@@ -4,6 +4,7 @@ import { cautions } from '../../shared/cautions.ts';
 /** mm: the usual CO2 laser line, where a workbook gives no wavelength. */
 export const CO2_WAVELENGTH = 0.0106;
 
+/** Sentences of the cautions, by subject. */
 export type Cautions = Readonly<Record<keyof typeof cautions, readonly string[]>>;
 
 /** @param wavelength mm */

@@ -10,8 +10,10 @@
  */
 import type { Direction, Displacement } from './quantity.ts';
 
+/** The six directions of the machine. */
 export const DIRECTIONS = ['left', 'right', 'front', 'rear', 'up', 'down'] as const satisfies readonly Direction[];
 
+/** Whether a word is one of the six directions. */
 export function isDirection(word: string): word is Direction {
   return (DIRECTIONS as readonly string[]).includes(word);
 }
@@ -44,6 +46,7 @@ export function directionVector(direction: Direction): Displacement {
   return VECTORS[direction];
 }
 
+/** The opposite direction. */
 export function opposite(direction: Direction): Direction {
   return OPPOSITES[direction];
 }

@@ -27,6 +27,7 @@ export interface Counter {
   readonly isNew?: true;
 }
 
+/** A photo by its path, with its hash if given. */
 export interface Photo {
   /** Relative to the workbook, `/` between folders. */
   readonly file: string;
@@ -34,6 +35,7 @@ export interface Photo {
   readonly sha256?: string;
 }
 
+/** One correction of a cell. */
 export interface Amendment {
   /** The changed keys with their former values; undefined if there was no such cell. */
   readonly was?: { readonly [key: string]: Written };
@@ -50,16 +52,19 @@ interface Common extends Aside {
   readonly spans: Spans;
 }
 
+/** A machine cell. */
 export interface MachineEntry extends Common {
   readonly kind: 'machine';
   readonly machine: Machine;
 }
 
+/** A limits cell. */
 export interface LimitsEntry extends Common {
   readonly kind: 'limits';
   readonly limits: Limits;
 }
 
+/** Acceptance limits, and how marks are read. */
 export interface Limits {
   readonly title: string;
   /** mm; `plumb` rad. */
@@ -72,18 +77,21 @@ export interface Limits {
   readonly rules: Readonly<Record<string, { readonly off: string }>>;
 }
 
+/** The limits of one station; an absent one does not apply. */
 export interface StationLimits {
   readonly centre?: number;
   readonly spread?: number;
   readonly plumb?: number;
 }
 
+/** A session cell, which opens a visit. */
 export interface SessionEntry extends Common {
   readonly kind: 'session';
   readonly title: string;
   readonly reason?: string;
 }
 
+/** A marks cell: the shots at one station. */
 export interface MarksEntry extends Common {
   readonly kind: 'marks';
   readonly station: string;
@@ -120,6 +128,7 @@ export interface Mark {
   readonly shape?: 'round' | 'oval' | 'crescent' | 'double';
 }
 
+/** An adjust cell: moves of one part. */
 export interface AdjustEntry extends Common {
   readonly kind: 'adjust';
   /** An element's name, or `tube`. */
@@ -135,9 +144,12 @@ export interface AdjustEntry extends Common {
   readonly noFurther?: Readonly<Record<string, 'in' | 'out'>>;
 }
 
+/** The condition of a part as found. */
 export type Condition = 'clean' | 'dusty' | 'hazy' | 'spotted' | 'scratched' | 'burnt' | 'pitted' | 'cracked' | 'loose';
+/** What was done to a part. */
 export type CareAction = 'inspected' | 'cleaned in place' | 'removed and cleaned' | 'tightened' | 'replaced';
 
+/** A care cell. */
 export interface CareEntry extends Common {
   readonly kind: 'care';
   readonly part: string;
@@ -147,6 +159,7 @@ export interface CareEntry extends Common {
   readonly refit?: Readonly<Partial<Record<'flat side' | 'ring' | 'witness' | 'hose', string>>>;
 }
 
+/** A power cell: readings at one station. */
 export interface PowerEntry extends Common {
   readonly kind: 'power';
   readonly station: string;
@@ -187,11 +200,13 @@ export interface MeasureLimit {
   readonly most: number;
 }
 
+/** An event cell. */
 export interface EventEntry extends Common {
   readonly kind: 'event';
   readonly what: string;
 }
 
+/** A checks cell. */
 export interface ChecksEntry extends Common {
   readonly kind: 'checks';
   readonly title: string;
@@ -199,10 +214,12 @@ export interface ChecksEntry extends Common {
   readonly open: readonly string[];
 }
 
+/** A note cell; the note itself is one of the common values. */
 export interface NoteEntry extends Common {
   readonly kind: 'note';
 }
 
+/** The result of a line of arithmetic. */
 export interface WorkResult {
   readonly value: number;
   /** Standard uncertainty; absent where no input has one. */
@@ -215,6 +232,7 @@ export interface WorkResult {
   readonly kind: string;
 }
 
+/** A work cell: lines of arithmetic. */
 export interface WorkEntry extends Common {
   readonly kind: 'work';
   readonly title: string;
@@ -226,6 +244,7 @@ export interface WorkEntry extends Common {
   readonly later?: readonly string[];
 }
 
+/** A release cell: the machine is signed off or withdrawn. */
 export interface ReleaseEntry extends Common {
   readonly kind: 'release';
   readonly to: 'in service' | 'withdrawn';
@@ -242,6 +261,7 @@ export interface UnreadEntry extends Common {
   readonly found?: Condition;
 }
 
+/** The entry of a cell of any kind. */
 export type Entry =
   | MachineEntry
   | LimitsEntry

@@ -19,9 +19,13 @@ export type StationStatus =
   /** Without a probability if a shot missed its tape. */
   | { readonly state: 'outside'; readonly staleSince?: never; readonly probability?: number }
   | { readonly state: 'borderline' | 'within'; readonly staleSince?: never; readonly probability: number };
+
+/** The name of a station's state. */
 export type StationState = StationStatus['state'];
+/** Whether the machine is within limits, another step is advised, or no step helps. */
 export type Verdict = 'within' | 'continue' | 'blocked';
 
+/** One limit of a station, compared with its marks. */
 export interface Requirement {
   readonly limit: 'centre' | 'spread' | 'plumb';
   /** The stop (or the leg in mm) with the largest distance from the centre. */
@@ -36,6 +40,7 @@ export interface Requirement {
   readonly predicted?: true;
 }
 
+/** The slope of the beam relative to the nominal axis, rad, viewer's frame. */
 export interface Slope extends Axes {
   /** rad */
   readonly u: Axes;
@@ -87,6 +92,7 @@ export interface Carriage {
   readonly longest: number;
 }
 
+/** The state of one station. */
 export type StationReport = StationStatus & {
   readonly name: string;
   readonly frame: TapeFrame;
@@ -113,12 +119,14 @@ interface StepCommon {
   readonly handlesLens?: true;
 }
 
+/** A shot that a step asks for. */
 export interface ShotRequest {
   readonly at: string | number;
   readonly with?: Readonly<Record<string, string | number>>;
   readonly height?: number;
 }
 
+/** One advised step. */
 export type Step = StepCommon &
   (
     | { readonly kind: 'turn'; readonly part: string; readonly screw: string; readonly turns: number }
@@ -156,6 +164,7 @@ export interface Whole {
   readonly expected: readonly Expected[];
 }
 
+/** The result of the log after an entry. */
 export interface Evaluation {
   readonly verdict: Verdict;
   readonly stations: readonly StationReport[];

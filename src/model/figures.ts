@@ -13,6 +13,7 @@ export interface TextPlace {
   readonly path: string;
 }
 
+/** A station's tape. */
 export interface TargetFigure {
   readonly kind: 'target';
   readonly station: string;
@@ -47,6 +48,7 @@ export interface TargetFigure {
   readonly expected: readonly TargetExpected[];
 }
 
+/** A place of the carriages, in words. */
 export interface TargetPlace {
   /** In the words of a cell: `near (rear)`, `far (right), M2 far (front)`; empty if no carriage moves the tape. */
   readonly brief: string;
@@ -57,6 +59,7 @@ export interface TargetPlace {
 /** Whether a mark is valid now, was valid until something moved, or belongs to an earlier round. */
 export type MarkAge = 'fresh' | 'stale' | 'earlier';
 
+/** A mark with both coordinates, mm. */
 export interface TargetMark extends TextPlace {
   readonly place: number;
   readonly round: number;
@@ -67,6 +70,7 @@ export interface TargetMark extends TextPlace {
   readonly u: number;
 }
 
+/** A mark with one coordinate, mm. */
 export interface TargetHalf extends TextPlace {
   readonly place: number;
   readonly age: Exclude<MarkAge, 'earlier'>;
@@ -76,6 +80,7 @@ export interface TargetHalf extends TextPlace {
   readonly u: number;
 }
 
+/** A predicted mark, mm. */
 export interface TargetExpected {
   readonly place: number;
   readonly right: number;
@@ -101,6 +106,7 @@ export interface ScrewsFigure {
   readonly mark: { readonly station: string; readonly place: string; readonly frame: StationReport['frame'] };
 }
 
+/** A screw of a drawn mount. */
 export interface DrawnScrew {
   readonly name: string;
   /** Absent if the workbook does not give it. */
@@ -161,6 +167,7 @@ export interface VisitsFigure {
   readonly summary?: string;
 }
 
+/** One visit of a drawn station. */
 export interface VisitPoint {
   /** From 1, in the order of the file. */
   readonly session: number;
@@ -172,6 +179,7 @@ export interface VisitPoint {
   readonly from?: number;
 }
 
+/** The marks of a round, as distances. */
 export interface VisitMarks {
   /** A calendar day, where the log has one. */
   readonly date?: string;
@@ -219,6 +227,7 @@ export interface PathFigure {
   readonly parts: readonly PathPart[];
 }
 
+/** A carriage in the drawn path. */
 export interface PathCarriage {
   readonly element: string;
   readonly rides: string;
@@ -230,6 +239,7 @@ export interface PathCarriage {
   readonly ends: readonly [nearest: Displacement, farthest: Displacement];
 }
 
+/** An element of the drawn path. */
 export interface PathPart {
   readonly name: string;
   readonly kind: ElementKind;

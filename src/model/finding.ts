@@ -35,6 +35,7 @@ export function lineOnPage(code: FindingCode): number {
   return PAGE.first + PAGE.each * codes.indexOf(code);
 }
 
+/** The severity of this finding, or else of its code. */
 export function severity(finding: Finding): Severity {
   return finding.severity ?? findings[finding.code].severity;
 }

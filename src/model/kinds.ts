@@ -13,6 +13,7 @@ interface KindRow {
   readonly unread: UnreadReach;
 }
 
+/** What a cell with errors may have changed. */
 export type UnreadReach = 'everything' | 'part' | 'station' | 'limits' | 'visit' | 'nothing';
 
 /** In the order in which the format describes them. */
@@ -32,10 +33,13 @@ const ROWS = {
   release: { isWork: false, unread: 'nothing' },
 } as const satisfies Readonly<Record<string, KindRow>>;
 
+/** A kind of cell, by its word. */
 export type Kind = keyof typeof ROWS;
 
+/** All kinds of cell. */
 export const KINDS = Object.keys(ROWS) as readonly Kind[];
 
+/** Whether a word is that of a kind of cell. */
 export function isKind(word: string): word is Kind {
   return Object.hasOwn(ROWS, word);
 }

@@ -12,6 +12,7 @@ export interface Off {
   readonly u: number;
 }
 
+/** An estimate of one property of the machine. */
 export type LearntFact =
   /** The effect of a turn as a ratio to that from pitch and lever arm; negative if reversed. */
   | {

@@ -4,6 +4,7 @@
  */
 import type { Units } from './machine.ts';
 
+/** The texts of lengths in one unit system; arguments are in mm. */
 export interface Lengths {
   readonly unit: Units;
   /** Units per mm. */
@@ -110,6 +111,7 @@ const inches: Lengths = {
 
 const LENGTHS: Readonly<Record<Units, Lengths>> = { mm: millimetres, in: inches };
 
+/** The texts of lengths in these units. */
 export function lengthsIn(units: Units): Lengths {
   return LENGTHS[units];
 }

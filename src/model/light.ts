@@ -1,6 +1,7 @@
 /** The beam from the tube to the work. Lengths mm, angles rad, ratios 0 … 1, diameters 1/e². */
 import type { Axes } from './axes.ts';
 
+/** The computed beam of a machine. */
 export interface Light {
   /** Absent if the machine cell does not give enough; `lacks` lists what is missing. */
   readonly beam?: LightBeam;
@@ -12,6 +13,7 @@ export interface Light {
   readonly lacks: readonly LightLack[];
 }
 
+/** The beam as it leaves the tube. */
 export interface LightBeam {
   /** Diameter of the waist, and its distance from the tube's exit (negative: inside the tube). */
   readonly waist: number;
@@ -24,6 +26,7 @@ export interface LightBeam {
   readonly assumed?: 'waist at the exit';
 }
 
+/** The beam at one corner of the bed. */
 export interface LightCorner {
   /** By name of the element that a carriage carries: the name of its stop. */
   readonly with: Readonly<Record<string, string>>;
@@ -37,6 +40,7 @@ export interface LightCorner {
   readonly lostU: number;
 }
 
+/** The beam at one aperture. */
 export interface LightAtStation {
   readonly name: string;
   /** From the tube's exit along the beam. */
@@ -69,6 +73,7 @@ export interface LightRange {
   readonly u: number;
 }
 
+/** The beam at and behind the lens. */
 export interface Focus {
   readonly station: string;
   /** Of the beam at the lens. */
@@ -95,6 +100,7 @@ export interface Focus {
   readonly shift?: Axes & { readonly u: Axes };
 }
 
+/** The eyewear that the full beam at the tube needs. */
 export interface Eyewear {
   readonly wavelength: number;
   /** At full power, at the peak of the beam at the tube's exit, W/m². */
@@ -105,6 +111,7 @@ export interface Eyewear {
   readonly exposures: readonly Exposure[];
 }
 
+/** One exposure time with its limit. */
 export interface Exposure {
   /** s */
   readonly time: number;
@@ -118,6 +125,7 @@ export interface Exposure {
   readonly densityU: number;
 }
 
+/** A value that the machine cell lacks. */
 export interface LightLack {
   /** In the machine cell: `source.beam.diameter`. */
   readonly field: string;

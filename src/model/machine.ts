@@ -4,8 +4,10 @@
  */
 import type { Direction, Quantity } from './quantity.ts';
 
+/** The unit of lengths that have none, and in which lengths are shown. */
 export type Units = 'mm' | 'in';
 
+/** A machine. */
 export interface Machine {
   readonly name: string;
   readonly title?: string;
@@ -32,6 +34,7 @@ export interface Asset {
   readonly site?: string;
 }
 
+/** The parameters of a simulated machine. */
 export interface Simulation {
   /** Seed from which the machine is drawn. */
   readonly seed: number;
@@ -39,6 +42,7 @@ export interface Simulation {
   readonly level: number;
 }
 
+/** The tube. */
 export interface Source {
   readonly fires: Direction;
   /** mm */
@@ -51,8 +55,10 @@ export interface Source {
   readonly holders?: { readonly exit: number; readonly tail: number };
 }
 
+/** The kinds of elements in the beam path. */
 export type ElementKind = 'mirror' | 'lens' | 'station';
 
+/** An element of the beam path. */
 export interface PathElement {
   readonly name: string;
   /** A `mirror` reflects the beam, a `lens` has a focal length, a `station` is only an aperture. */
@@ -77,6 +83,7 @@ export interface PathElement {
   readonly material?: string;
 }
 
+/** A mount and its screws. */
 export interface MountDescription {
   /**
    * The point where each screw's tip acts, mm from the mirror's centre, as you face the screw heads; empty: unknown.
@@ -100,8 +107,10 @@ export interface MountDescription {
   readonly doubt: number;
 }
 
+/** An interval on the calendar, or in hours of work. */
 export type CareInterval = { readonly months: number } | { readonly days: number } | { readonly hours: number };
 
+/** A test pulse. */
 export interface Pulse {
   /** Ratio to full power, 0 … 1. */
   readonly power?: number;

@@ -16,6 +16,7 @@ interface MeasuredThing {
   readonly outside: ReadonlySet<string>;
 }
 
+/** The measurements before the first entry. */
 export const NOTHING_MEASURED: Measurements = new Map();
 
 /** The measurements after this entry. @param opensVisit whether a visit begins with this entry */
@@ -41,6 +42,7 @@ export function limitFor(before: Measurements, { name, dimension, limit }: Measu
   return limit ?? (last?.dimension === dimension ? last.limit : undefined);
 }
 
+/** Whether a value is outside its limits; false without limits. */
 export function isOutside({ value }: Pick<MeasuredValue, 'value'>, limit: MeasureLimit | undefined): boolean {
   return limit !== undefined && (value < limit.least || value > limit.most);
 }

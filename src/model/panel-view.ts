@@ -9,6 +9,7 @@ export interface TriedTurn {
   readonly turns: number;
 }
 
+/** What the panel shows, as the user chose it. */
 export interface PanelOptions {
   /** Absent or unknown: the station of the next step. */
   readonly station?: string | undefined;
@@ -22,6 +23,7 @@ export interface PanelOptions {
   readonly visits?: boolean | undefined;
 }
 
+/** Everything that the panel shows. */
 export interface PanelView {
   readonly verdict: Verdict;
   /** `next: M1 B in 1/4; shoot M2 near and far` */
@@ -55,6 +57,7 @@ export interface PanelView {
   readonly drift?: readonly string[];
 }
 
+/** A mark that can be placed. */
 export interface Slot extends TextPlace {
   /** `far, M2 far` */
   readonly label: string;

@@ -3,6 +3,7 @@ import type { PanelView, PanelOptions, TriedTurn } from './panel-view.ts';
 import type { Axes } from './axes.ts';
 import type { TextPlace } from './figures.ts';
 
+/** A message from the panel's page to the extension. */
 export type FromPanel =
   /** The page is ready; the request is about the workbook `of`, if the page remembers one. */
   | ({ readonly type: 'ask'; readonly of?: string | undefined } & PanelOptions)
@@ -13,11 +14,13 @@ export type FromPanel =
   /** Log the tried turns. */
   | { readonly type: 'addTried' };
 
+/** A message from the extension to the panel's page. */
 export type ToPanel =
   | { readonly type: 'sheet'; readonly uri: string; readonly file: string; readonly sheet: PanelView | null }
   /** The mark at the cursor, if any. */
   | { readonly type: 'selected'; readonly mark: TextPlace | null };
 
+/** Whether a message has the shape of `FromPanel`. */
 export function isFromPanel(message: unknown): message is FromPanel {
   if (!isRecord(message)) return false;
   const isPlace = Number.isSafeInteger(message['cell']) && typeof message['path'] === 'string';

@@ -9,6 +9,7 @@ export interface Prior {
   readonly reason: string;
 }
 
+/** The default priors by name. */
 export const PRIORS = {
   tubeOffset: {
     dimension: 'length',
@@ -84,4 +85,5 @@ export const PRIORS = {
   lockTilt: { dimension: 'angle', value: 0.0005, reason: 'Tightening a lock nut moves the mirror.' },
 } as const satisfies Record<string, Prior>;
 
+/** The name of a prior. */
 export type PriorName = keyof typeof PRIORS;

@@ -44,6 +44,7 @@ interface Request<Params, Answer> {
   readonly answer: Answer | null;
 }
 
+/** Parameters of a request about one document. */
 export interface UriParams {
   readonly uri: string;
 }
@@ -54,6 +55,7 @@ export interface TextPosition {
   readonly character: number;
 }
 
+/** A range in a document, `end` exclusive. */
 export interface TextRange {
   readonly start: TextPosition;
   readonly end: TextPosition;
@@ -67,6 +69,7 @@ export interface VersionedEdits {
   }[];
 }
 
+/** The status of a workbook, for a status bar. */
 export interface Status {
   readonly verdict: Verdict;
   /** In a line: `next: M1 B in 1/4; shoot M2 near and far`. */
@@ -78,6 +81,7 @@ export interface Status {
   readonly findings: Readonly<Record<'error' | 'warning', number>>;
 }
 
+/** One advised step. */
 export interface StatusStep {
   /** `M1 B in 1/4` */
   readonly brief: string;
@@ -87,6 +91,7 @@ export interface StatusStep {
   readonly cell?: string;
 }
 
+/** What the extension knows about the file of a record. */
 export interface RecordParams extends UriParams {
   readonly file: string;
   /** SHA-256 of the saved bytes, in hexadecimal digits. */
@@ -95,6 +100,7 @@ export interface RecordParams extends UriParams {
   readonly version: string;
 }
 
+/** The record of a visit, as a page and as Markdown. */
 export interface VisitRecord {
   readonly html: string;
   readonly markdown: string;

@@ -5,12 +5,14 @@
  */
 import type { StationReport, StationState } from './evaluation.ts';
 
+/** All visits with their forecasts. */
 export interface SessionHistory {
   readonly sessions: readonly SessionReport[];
   /** For the stations with drift, in the order of the beam. */
   readonly forecasts: readonly Forecast[];
 }
 
+/** One visit. */
 export interface SessionReport {
   readonly number: number;
   readonly title?: string;
@@ -22,6 +24,7 @@ export interface SessionReport {
   readonly stations: readonly StationInSession[];
 }
 
+/** One station in a visit. */
 export interface StationInSession {
   readonly name: string;
   readonly frame?: StationReport['frame'];
@@ -35,6 +38,7 @@ export interface StationInSession {
   readonly drift?: Drift | NoDrift;
 }
 
+/** The marks of one round. */
 export interface StationMarks {
   readonly date?: string;
   readonly cell: number;
@@ -67,6 +71,7 @@ export interface CarriagePlace {
   readonly with: Readonly<Record<string, string | number>>;
 }
 
+/** The drift of a station between two visits without a move. */
 export interface Drift {
   /** The session that left the marks. */
   readonly since: number;
@@ -77,6 +82,7 @@ export interface Drift {
   readonly outward: Measured;
 }
 
+/** The drift of the mark at one place, mm, viewer's frame. */
 export interface PlaceDrift extends CarriagePlace {
   readonly right: number;
   readonly up: number;
@@ -89,6 +95,7 @@ export interface PlaceDrift extends CarriagePlace {
   readonly perDay?: { readonly right: number; readonly up: number; readonly u: number };
 }
 
+/** Why there is no drift to report. */
 export interface NoDrift {
   readonly since: number;
   /**
@@ -97,6 +104,7 @@ export interface NoDrift {
   readonly because: ({ readonly kind: 'moved' } & Moved) | { readonly kind: 'places' };
 }
 
+/** The forecast of a station, or why there is none. */
 export type Forecast = {
   readonly station: string;
 } /** `intervals`: one is no trend; `limit`: the station has no limit; `moved`: after the last marks; `undated`; `missed`. */ & (
@@ -104,6 +112,7 @@ export type Forecast = {
   | Outlook
 );
 
+/** A forecast of the maximum distance from the centre. */
 export interface Outlook {
   /** The day of the last marks. */
   readonly from: string;
@@ -132,6 +141,7 @@ export interface Outlook {
   readonly chances: readonly (Day & { readonly outside: number })[];
 }
 
+/** A day of a forecast. */
 export interface Day {
   /** After the last marks. */
   readonly days: number;

@@ -15,6 +15,7 @@ export function amountInWords(turns: number): string {
   return `${turnsInWords(turns)} turn${Math.round(Math.abs(turns) * 32) > 32 ? 's' : ''}`;
 }
 
+/** The direction of a turn; 0 counts as in. */
 export function sense(turns: number): 'in' | 'out' {
   return turns < 0 ? 'out' : 'in';
 }

@@ -7,6 +7,7 @@ import { dayOf } from './calendar.ts';
 import type { Entry, LogEntry, SessionEntry } from './entry.ts';
 import { isWorkKind } from './kinds.ts';
 
+/** One visit, as a range of entries. */
 export interface Visit {
   /** From 1, in the order of the file. */
   readonly number: number;
@@ -37,6 +38,7 @@ export function nextPhase(entry: Entry, phase: VisitPhase): VisitPhase {
   return entry.kind === 'release' ? 'released' : phase;
 }
 
+/** The visits of a log, in order; empty without work and sessions. */
 export function visitsIn(entries: readonly LogEntry[]): Visit[] {
   const visits: Visit[] = [];
   let phase: VisitPhase = 'none';

@@ -1,6 +1,7 @@
 /** The content of a record, independent of its output format. Texts are plain; each output escapes them. */
 import type { TargetFigure, VisitsFigure } from '../model/index.ts';
 
+/** One block of a record. */
 export type Block =
   | { readonly kind: 'title' | 'heading' | 'subheading' | 'text'; readonly text: string }
   /** An important notice. */

@@ -13,6 +13,7 @@ const WIDTH = 250;
 /** Pixels: two charts side by side, with sentences below. */
 const CHART = 320;
 
+/** Paper sizes for printing. */
 export type PaperSize = 'A4' | 'letter';
 
 /** @param paper absent: chosen when printing */

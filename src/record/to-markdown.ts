@@ -2,6 +2,7 @@
 import { harmlessLines } from '../model/index.ts';
 import type { Block } from './blocks.ts';
 
+/** The Markdown text of a record. */
 export function toMarkdown(blocks: readonly Block[]): string {
   return harmlessLines(
     `${blocks

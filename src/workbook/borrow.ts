@@ -6,6 +6,7 @@ import { splitCells } from '../cells/index.ts';
 import type { RawCell } from './raw.ts';
 import type { Resolved, Surroundings } from './resolve.ts';
 
+/** The text of a file, or why it could not be read. */
 export type ReadFile = { readonly text: string } | { readonly reason: string };
 
 export interface Library {

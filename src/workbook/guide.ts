@@ -5,6 +5,7 @@
 import type { Kind } from '../model/index.ts';
 import { workbookSchema } from './published.ts';
 
+/** What the format allows at a place. */
 export interface Guidance {
   readonly description?: string;
   readonly examples: readonly unknown[];
@@ -17,6 +18,7 @@ export interface Guidance {
   readonly list: boolean;
 }
 
+/** What the format allows under a key. */
 export interface KeyGuidance {
   readonly name: string;
   readonly required: boolean;
@@ -26,6 +28,7 @@ export interface KeyGuidance {
   readonly block: boolean;
 }
 
+/** The format's guidance by place. */
 export interface Guide {
   /** @param path keys and indexes in a cell of this kind; empty for the cell itself */
   at(kind: Kind, path: readonly string[]): Guidance | undefined;
@@ -45,6 +48,7 @@ interface JsonSchema {
   readonly required?: readonly string[];
 }
 
+/** The guide of this version of the format; the schema is generated on first use. */
 export function createGuide(): Guide {
   let kinds: ReadonlyMap<string, JsonSchema> | undefined;
   return {

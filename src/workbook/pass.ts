@@ -12,6 +12,7 @@ import { withoutClockFix } from './left-hand.ts';
 import { remarksIn, type Remark } from './remarks.ts';
 import type { Resolved, Surroundings } from './resolve.ts';
 
+/** What reading a file needs besides its text. */
 export interface ReadContext {
   /** Path of the file that is read, relative to the root, `/` between folders. */
   readonly file: string;
@@ -19,6 +20,7 @@ export interface ReadContext {
   readonly files: ReadonlyMap<string, ReadFile>;
 }
 
+/** The entries and findings of a workbook. */
 export interface Workbook {
   readonly split: Split;
   readonly entries: readonly LogEntry[];

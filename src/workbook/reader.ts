@@ -13,6 +13,7 @@ import { readRaw, type RawCell } from './raw.ts';
 import { createSchemas } from './schemas.ts';
 import { resolveCell, type Resolved, type Surroundings } from './resolve.ts';
 
+/** Reads workbooks, with a cache of cells. */
 export interface Reader {
   /** Never throws; pure except for the cache of cells. */
   read(text: string, context: ReadContext): Workbook;
@@ -38,6 +39,7 @@ export interface Tables {
   expressions(): Calculator;
 }
 
+/** Creates a reader with an empty cache. */
 // biome-ignore lint/complexity/noExcessiveLinesPerFunction: closures over the tables of one reader
 export function createReader({ threads, expressions }: Tables): Reader {
   const calculator = createCalculator(expressions);

@@ -5,6 +5,7 @@ import type { Problem } from './problem.ts';
 /** `null`: no value. Maps have no prototype: every key in them was typed by the user. */
 export type Tree = string | null | readonly Tree[] | { readonly [key: string]: Tree };
 
+/** The place of a value in its cell. */
 export interface Place {
   /** The span of the value; an empty span after the key if there is none. */
   readonly span: Span;

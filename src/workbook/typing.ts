@@ -6,6 +6,7 @@ import { Composer, isMap, isScalar, isSeq, Parser, Schema, type Node, type YAMLM
 import { lexed } from './lexing.ts';
 import { nestsTooDeep } from './nesting.ts';
 
+/** The unfinished key or value at the cursor. */
 export interface Typing {
   /** Keys and indexes, that of the place itself last; empty for a key of the cell. */
   readonly path: readonly string[];

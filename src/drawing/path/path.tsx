@@ -10,6 +10,7 @@ import { THEN, ViewOf } from './view.tsx';
 import { pathScale } from './views.ts';
 import { clearanceOfWhat, pathInWords } from './words.ts';
 
+/** The properties of `Path`. */
 export interface PathProps {
   readonly figure: PathFigure;
   /** Pixels. */
@@ -21,6 +22,7 @@ const EDGE = 10;
 const ROW = 17;
 const HEAD = 42;
 
+/** The beam path in three views, with the clearances. */
 export function Path({ figure, width, style }: PathProps) {
   const { machine, place, parts, carriages, isMoved, units } = figure;
   const { per, factor, views, height: drawn } = pathScale(figure, width);

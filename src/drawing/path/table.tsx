@@ -2,6 +2,7 @@
 import type { PathFigure } from '../../model/index.ts';
 import { beamInWords, clearanceInWords, clearanceOfWhat, leastClearance } from './words.ts';
 
+/** The beam path as a table. */
 export function PathTable({ figure }: { readonly figure: PathFigure }) {
   const { machine, place, parts, isMoved, units } = figure;
   const heads = [

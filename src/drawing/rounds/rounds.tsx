@@ -5,6 +5,7 @@ import { LETTER, short } from '../short.ts';
 import { Chart } from './chart.tsx';
 import { roundsInWords, sessionInWords, sessionLetter } from './words.ts';
 
+/** The properties of `Rounds`. */
 export interface RoundsProps {
   readonly figure: RoundsFigure;
   /** Pixels. */
@@ -24,6 +25,7 @@ const FOOT = { rounds: 14, sessions: 20 };
 /** Maximum distance between two rounds, pixels. */
 const WIDEST = 72;
 
+/** The rounds of a station as charts. */
 // biome-ignore lint/complexity/noExcessiveLinesPerFunction: one picture, drawn from back to front
 export function Rounds({ figure, width, style }: RoundsProps) {
   const { station, rounds, sessions, limits, units } = figure;

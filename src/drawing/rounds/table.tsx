@@ -2,6 +2,7 @@
 import { lengthsIn, type RoundsFigure } from '../../model/index.ts';
 import { sessionInWords, stateInWords } from './words.ts';
 
+/** The rounds of a station as a table. */
 export function RoundsTable({ figure }: { readonly figure: RoundsFigure }) {
   const { station, limits, rounds, units } = figure;
   const { unit, given, measured } = lengthsIn(units);

@@ -6,6 +6,7 @@ import { LETTER } from '../short.ts';
 import { OKABE_ITO } from '../theme.ts';
 import { mountInWords, turnInFull } from './words.ts';
 
+/** The properties of `Screws`. */
 export interface ScrewsProps {
   readonly figure: ScrewsFigure;
   /** Pixels. */
@@ -21,6 +22,7 @@ const HEAD = 26;
 /** Margins for a dial and the text below it. */
 const ROOM = { side: 48, top: DIAL + 8, bottom: DIAL + 24 };
 
+/** The face of a mount with its screws. */
 export function Screws({ figure, width, style }: ScrewsProps) {
   const { part, screws, pivot } = figure;
   const face = faceOf(figure, width);

@@ -2,6 +2,7 @@
 import { lengthsIn, type Axes, type ScrewsFigure, type Units } from '../../model/index.ts';
 import { movesInWords, turnInFull } from './words.ts';
 
+/** The screws of a mount as a table. */
 export function ScrewsTable({ figure }: { readonly figure: ScrewsFigure }) {
   const { units } = figure.mark.frame;
   return (

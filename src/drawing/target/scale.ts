@@ -3,6 +3,7 @@ import { scaleLinear } from 'd3-scale';
 import type { TargetFigure } from '../../model/index.ts';
 import type { PixelPoint } from '../outline.ts';
 
+/** A point on the tape, mm from its centre in the viewer's frame. */
 export interface OnTape {
   readonly right: number;
   readonly up: number;
@@ -11,6 +12,7 @@ export interface OnTape {
 /** The parts of a figure that determine how much of the tape is drawn. */
 type Measured = Pick<TargetFigure, 'aperture' | 'limit' | 'marks' | 'halves' | 'expected'>;
 
+/** The scale of a drawn tape. */
 export interface TapeScale {
   /** mm from the centre to the rim of the drawn tape. */
   readonly reach: number;
@@ -27,6 +29,7 @@ export interface TapeScale {
 /** Margins for the names of the sides. */
 export const MARGIN = { side: 56, top: 20, bottom: 32 } as const;
 
+/** The scale of a station's tape in a picture of this width in pixels. */
 export function tapeScale(figure: Measured, width: number, behind: boolean): TapeScale {
   const radius = width / 2 - MARGIN.side;
   const reach = reachOf(figure);

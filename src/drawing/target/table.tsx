@@ -2,6 +2,7 @@
 import { lengthsIn, type TargetFigure, type TargetMark } from '../../model/index.ts';
 import { axesInWords, halfInWords, pointInWords } from './words.ts';
 
+/** The marks of a station as a table. */
 // biome-ignore lint/complexity/noExcessiveLinesPerFunction: one table, row by row
 export function TargetTable({ figure }: { readonly figure: TargetFigure }) {
   const { station, places, marks, halves, missed, expected, frame } = figure;

@@ -13,6 +13,7 @@ import { MARGIN, tapeScale, type OnTape } from './scale.ts';
 import { gridStep, Sides, Tape } from './tape.tsx';
 import { targetInWords } from './words.ts';
 
+/** The properties of `Target`. */
 export interface TargetProps {
   readonly figure: TargetFigure;
   /**
@@ -33,6 +34,7 @@ export interface TargetProps {
 const BESIDE = 230;
 const EDGE = 10;
 
+/** A station's tape with its marks and the legend. */
 export function Target({
   figure,
   width,

@@ -7,6 +7,7 @@ import { AHEAD, Chart, Missed } from './chart.tsx';
 import { Both, AsFound, AsLeft } from './signs.tsx';
 import { linesOf, visitsInWords } from './words.ts';
 
+/** The properties of `Visits`. */
 export interface VisitsProps {
   readonly figure: VisitsFigure;
   /** Pixels. */
@@ -24,6 +25,7 @@ const GAP = 8;
 /** Below the charts, for the dates; the end of the forecast has a row of its own. */
 const FOOT = 24;
 
+/** A station's visits as charts. */
 // biome-ignore lint/complexity/noExcessiveLinesPerFunction: one picture, drawn from back to front
 export function Visits({ figure, width, style }: VisitsProps) {
   const { station, visits, limits, summary } = figure;

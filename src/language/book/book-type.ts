@@ -4,6 +4,7 @@ import type { Edit, Split } from '../../cells/index.ts';
 import type { Evaluation, Finding, Kind, LogEntry, WorkEntry } from '../../model/index.ts';
 import type { Known, Silencing, Workbook, ComputedWork } from '../../workbook/index.ts';
 
+/** A workbook that is being edited. */
 export interface Book {
   /** Relative to the root, `/` between folders. */
   readonly file: string;

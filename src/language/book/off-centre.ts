@@ -16,6 +16,7 @@ export interface OffCentre {
   readonly missed: number;
 }
 
+/** The distances of a station's last marks from the centre and from each other. */
 export function offCentre(report: StationReport): OffCentre {
   const own = report.readings.filter(({ height }) => height === 0);
   const missed = own.filter(({ none }) => none).length;

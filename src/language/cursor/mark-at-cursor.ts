@@ -8,6 +8,7 @@ export interface MarkAtCursor {
   readonly mark?: TextPlace;
 }
 
+/** Undefined if the offset is not in a marks cell. */
 export function markAtCursor(book: Book, offset: number): MarkAtCursor | undefined {
   const cell = cellAt(book, offset);
   const entry = entriesOf(book, cell)

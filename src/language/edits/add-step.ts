@@ -4,6 +4,7 @@ import type { Book } from '../book/book-type.ts';
 import type { Change } from '../fixes/fix.ts';
 import { shortStep, stepsNow } from '../hints/step-hint.ts';
 
+/** The change that logs the advised step. */
 export interface AddedStep {
   readonly title: string;
   readonly change: Change;
@@ -11,6 +12,7 @@ export interface AddedStep {
   readonly cursor: number;
 }
 
+/** Undefined if there is no step to log. The book must be up to date. */
 export function addStep(book: Book): AddedStep | undefined {
   const evaluation = book.evaluation();
   const steps = stepsNow(evaluation);

@@ -17,6 +17,7 @@ import type { Book } from '../book/book-type.ts';
 import { machineAt } from '../book/machine-at.ts';
 import { stateInWords } from '../words/station-words.ts';
 
+/** Which marks the target shows; by default those of now. */
 export interface TargetOptions {
   /** The log after this number of entries; absent: now, with its latest date as today. */
   readonly count?: number;

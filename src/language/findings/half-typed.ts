@@ -13,6 +13,7 @@ export interface Typed {
 /** Words, numbers and the characters between their parts: `in 1/` counts as one word. */
 const BETWEEN = /[^\S\r\n]|[\w.%/+*()"'-]/;
 
+/** The findings without those about the word that is being typed. */
 export function withoutHalfTyped(
   { split, text }: Book,
   findings: readonly Finding[],

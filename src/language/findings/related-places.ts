@@ -6,12 +6,14 @@ import type { Finding, Kind, LogEntry, Span } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { entriesOf } from '../book/entries-of.ts';
 
+/** A place with a message, in offsets of its cell. */
 export interface RelatedPlace {
   readonly cell: number;
   readonly span: Span;
   readonly message: string;
 }
 
+/** The other places of a finding; empty for most codes. */
 export function relatedPlaces(book: Book, finding: Finding): RelatedPlace[] {
   const above = (kind: Kind) => book.last(kind, Math.max(finding.cell, 0));
   switch (finding.code) {

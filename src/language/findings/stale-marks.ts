@@ -7,6 +7,7 @@ import type { Book } from '../book/book-type.ts';
 import { entriesOf } from '../book/entries-of.ts';
 import type { RelatedPlace } from './related-places.ts';
 
+/** The marks of one stale station, with the cell that made them stale. */
 export interface StaleMarks {
   readonly cell: number;
   readonly span: Span;

@@ -2,6 +2,7 @@
 import type { Finding } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 
+/** A replacement of text. */
 export interface Change {
   /** Offsets in the file. */
   readonly start: number;
@@ -9,6 +10,7 @@ export interface Change {
   readonly text: string;
 }
 
+/** A named set of changes. */
 export interface Fix {
   readonly title: string;
   readonly changes: readonly Change[];

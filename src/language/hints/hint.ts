@@ -3,10 +3,13 @@ import type { Span } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 import type { IndexedEntry } from '../book/entries-of.ts';
 
+/** The kinds of inlay hints, each with a setting of its own. */
 export const HINT_KINDS = ['marks', 'verdicts', 'turns', 'steps', 'results'] as const;
 
+/** One of `HINT_KINDS`. */
 export type HintKind = (typeof HINT_KINDS)[number];
 
+/** An inlay hint at an offset of the file. */
 export interface Hint {
   readonly kind: HintKind;
   /** Offset in the file. */

@@ -28,6 +28,7 @@ export function resultLabel(
   return Object.hasOwn(lacks, name) ? `not known yet: ${lacks[name]!}` : undefined;
 }
 
+/** A result with its uncertainty and unit: `4.5 ± 0.2 mm`. */
 export function resultInWords({ value, u, unsure, kind }: WorkResult, units: Units): string {
   const [factor, unit] = unitFor(kind, units);
   const digits = valueInDigits(value * factor, u === undefined ? undefined : u * factor);

@@ -5,6 +5,7 @@ import { lengthsIn, type Axes } from '../../model/index.ts';
 import type { HintsFor } from './hint.ts';
 import { inOneLine } from '../words/in-one-line.ts';
 
+/** The hint of an adjust cell; empty if the effect is not computed. */
 export const turnHint: HintsFor = ({ log }, { entry, index }) => {
   const span = entry.kind === 'adjust' ? entry.spans['adjust'] : undefined;
   const turned = span && log.turnEffect(index);

@@ -20,6 +20,7 @@ import { unitsAt } from '../book/units-of.ts';
 import { workResults } from '../book/work-results.ts';
 import { valuesUsed } from '../cursor/work-names.ts';
 
+/** The text of a hover, and the span that it is about. */
 export interface Hover {
   /** Offsets in the file. */
   readonly start: number;
@@ -28,6 +29,7 @@ export interface Hover {
   readonly text: string;
 }
 
+/** Undefined if there is nothing to show at the offset. */
 export function hoverAt(book: Book, guide: Guide, offset: number): Hover | undefined {
   const wrong = findingsAt(book, offset);
   const node = nodeAt(book, offset);

@@ -5,8 +5,10 @@ import type { Book } from '../book/book-type.ts';
 import { kindOf } from '../cursor/cursor-node.ts';
 import { TUBE } from '../cursor/names-for.ts';
 
+/** What a user-defined name refers to. */
 export type Role = 'machine' | 'station' | 'stop' | 'mount' | 'screw';
 
+/** One occurrence of a user-defined name. */
 export interface NameUse {
   readonly role: Role;
   readonly name: string;

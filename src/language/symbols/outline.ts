@@ -9,6 +9,7 @@ import { unitsAt } from '../book/units-of.ts';
 import { resultInWords } from '../hints/result-hints.ts';
 import { shortState } from '../words/station-words.ts';
 
+/** One line of the outline. */
 export interface OutlineItem {
   readonly name: string;
   readonly detail: string;

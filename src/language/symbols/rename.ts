@@ -26,6 +26,7 @@ export function usesOf(book: Book, name: NameUse): NameUse[] {
   return namesIn(book, undefined, undefined, name.name).filter((use) => isSame(use, name));
 }
 
+/** The changes that rename every use of a name in one book. */
 export function renaming(book: Book, name: NameUse, to: string): Change[] {
   return usesOf(book, name).map(({ start, end }) => ({ start, end, text: to }));
 }

@@ -46,6 +46,7 @@ export function selectionAt({ split, text }: Book, offset: number): Extent[] {
   );
 }
 
+/** A span of text that names another file. */
 export interface Link extends Extent {
   /** Relative to the root, `/` between folders. */
   readonly file: string;

@@ -16,6 +16,7 @@ import {
 } from '../../model/index.ts';
 import { decimalsFor } from './value-words.ts';
 
+/** Waist, divergence and M² of the beam. */
 export function beamInWords({ waist, at, divergence, M2, u, assumed }: LightBeam, units: Units): string {
   const place = assumed ? 'assumed at the tube’s exit' : `${lengthInWords(-at, u.at, 0, units)} inside the tube`;
   return `Waist ${lengthInWords(waist, u.waist, 1, units)}, ${place}; full divergence ${figure(divergence * MILLI, u.divergence * MILLI, 1)} mrad; M² ${figure(M2, u.M2, 2)}. Machine values without ± are treated as exact.`;
@@ -56,6 +57,7 @@ export function lossesInWords({ corners }: Light, carriages: StationReport['carr
   );
 }
 
+/** Spot, depth of focus, aberration and tilt at the lens, a sentence each. */
 export function focusInWords(
   { diameter, spot, depth, aberration, lean, shift }: Focus,
   { frame }: StationReport,
@@ -99,6 +101,7 @@ function spanInWords({ least, most: greatest, u }: LightRange, digits: number, u
 /** Additional decimals of a spot and its depth if their uncertainty is small enough. */
 const FINER = 1;
 
+/** The optical density that eyewear needs, with its source. */
 export function eyewearInWords({ wavelength, exposures }: Eyewear): string[] {
   const each = exposures.map(
     ({ time, density, densityU, permissible }) =>

@@ -42,11 +42,13 @@ export function shortState(state: StationState): string {
   }
 }
 
+/** The direction of the beam at a tape, and the machine's word for the viewer's right. */
 export function frameInWords({ runs, right }: StationReport['frame']): string {
   if (isVertical(runs)) return `Beam runs ${runs}; marks use the machine’s directions.`;
   return `Beam runs ${runs}; looking along it, right is the machine’s ${right}.`;
 }
 
+/** A reading with its place, marked as stale if it is. */
 export function readingInWords(
   reading: Reading,
   station: Pick<StationReport, 'carriages' | 'frame' | 'staleSince'>,
@@ -76,6 +78,7 @@ export function slopeInWords({
   return { name: requirements.some(({ limit }) => limit === 'plumb') ? 'lean' : 'slope', words };
 }
 
+/** The value of a requirement with its uncertainty, limit and probability. */
 export function requirementInWords(requirement: Requirement, { readings, carriages, frame }: StationReport): string {
   const { limit, at, with: others, value, u, probability } = requirement;
   const { given, measured } = wordsOf(limit, frame.units);

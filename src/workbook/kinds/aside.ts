@@ -100,6 +100,7 @@ interface Read extends Pick<Aside, 'date' | 'by' | 'note' | 'hours'> {
   readonly amended?: readonly (Omit<Amendment, 'was'> & { readonly was: unknown })[];
 }
 
+/** The common values of a cell, as its entry has them. */
 export function aside({ date, by, note, hours, photo, amended }: Read): Aside {
   return {
     ...(date !== undefined && { date }),

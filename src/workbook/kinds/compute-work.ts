@@ -28,6 +28,7 @@ export interface WorkTools {
   calculate(expression: string, names: Names): Reading<Result>;
 }
 
+/** The results of a work cell. */
 export interface ComputedWork {
   readonly results: WorkEntry['results'];
   readonly problems: readonly (QuantityProblem & { readonly name: string })[];

@@ -34,6 +34,7 @@ export interface Threads {
   names(): readonly string[];
 }
 
+/** The definition of one kind of cell. */
 export interface CellKind<K extends Kind = Kind, S extends z.ZodType = z.ZodType> {
   readonly subject: Subject;
   /** A new cell as an LSP snippet, keys in the order in which they are filled in. */
@@ -72,6 +73,7 @@ export interface Cell {
 /** `text` is optional: the default is the text at the path. */
 export type ReportedFacts<C extends FindingCode> = { readonly [Name in Exclude<FactName<C>, 'text'>]: string } & Facts;
 
+/** Where and with which suggestion a finding is reported. */
 export interface Report {
   readonly suggestion?: string | undefined;
   /** Report at the key instead of its value. */

@@ -3,6 +3,7 @@ import type { Machine, Quantity } from '../../model/index.ts';
 import { ANGLE, LENGTH, POWER, type Dimension } from '../quantities/units.ts';
 import type { Known } from './compute-work.ts';
 
+/** The values of a machine, by dotted name. */
 export function machineValues({ source, path, mounts }: Machine): Map<string, Known> {
   const values = new Map<string, Known>();
   const put = (name: string, quantity: Quantity | number | undefined, dimension: Dimension) => {

@@ -11,6 +11,7 @@ export interface Calculator {
   parse(text: string): MathNode | undefined;
 }
 
+/** A calculator that loads its parser on first use. @param load may throw; the error is passed on */
 export function createCalculator(load: () => Calculator): Calculator {
   let calculator: Calculator | undefined;
   return { parse: (text) => (calculator ??= load()).parse(text) };

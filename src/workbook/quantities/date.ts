@@ -4,6 +4,7 @@
  */
 import { problem, quoted, read, refuse, tooLong, type QuantityProblem, type Reading } from './reading.ts';
 
+/** A date as written, with what it contains. */
 export interface WrittenDate {
   readonly year: number;
   /** 1 … 12 */

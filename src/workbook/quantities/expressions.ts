@@ -5,6 +5,7 @@
 import { create, parseDependencies, type MathNode } from 'mathjs/number';
 import type { Calculator } from './calculator.ts';
 
+/** The expression parser; `parse` returns undefined for invalid texts. */
 export function expressions(): Calculator {
   const parse = create({ parseDependencies: parseDependencies! }, {}).parse as (text: string) => MathNode;
   return {

@@ -10,8 +10,10 @@ import { problem, quoted, read, refuse, shifted, tooLong, type QuantityProblem, 
 import { readLength } from './scalars.ts';
 import type { Token } from './tokens.ts';
 
+/** The shape of a burn. */
 export type Shape = NonNullable<PlacedMark['shape']>;
 
+/** The words for shapes. */
 export const SHAPES = ['round', 'oval', 'crescent', 'double'] as const satisfies readonly Shape[];
 
 /** A length in mm toward an hour (1 … 12, minute 0 … 59) of a clock face; [from, to) covers both. */

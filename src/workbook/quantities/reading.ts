@@ -50,8 +50,10 @@ export const QUANTITY_CODES = [
   'name.unreadable',
 ] as const;
 
+/** The code of a problem with a scalar. */
 export type QuantityCode = (typeof QUANTITY_CODES)[number];
 
+/** A problem with a scalar. */
 export interface QuantityProblem {
   readonly code: QuantityCode;
   /** offsets in the scalar's text, `from <= to` */

@@ -15,6 +15,7 @@ import type { DirectedLength } from './directed.ts';
 import type { ClockPlace, Mark } from './mark.ts';
 import { problem, read, refuse, type QuantityProblem, type Reading } from './reading.ts';
 
+/** The side from which a tape was read. */
 export type ViewingSide = 'along beam' | 'against beam';
 
 /** mm from the aperture's centre in the viewer's frame; a coordinate that was not read is absent. */

@@ -4,6 +4,7 @@ import { directedLength, givenTwice, structure, wrongOrder, type DirectedLength 
 import type { QuantityContext } from './measured.ts';
 import { problem, quoted, read, refuse, tooLong, type QuantityProblem, type Reading } from './reading.ts';
 
+/** A displacement of a tube or block. */
 export interface Shift {
   /** mm, x right, y rear, z up */
   readonly vector: Displacement;

@@ -8,6 +8,7 @@ import { problem, quoted, read, refuse, shifted, tooLong, type QuantityProblem, 
 import { readLength, readTurned } from './scalars.ts';
 import { RADIANS_PER_TURN } from './units.ts';
 
+/** A turn of a screw, as written. */
 export interface Turn {
   readonly sense: 'in' | 'out';
   /**
