@@ -11,7 +11,7 @@ import {
   MACHINE,
   states,
   stationOf,
-  told,
+  stepTexts,
 } from '../support/log.ts';
 
 const { M1, M2, M3, lens } = CENTRED;
@@ -41,19 +41,19 @@ test.each([
   ['too low', 'near: 0 right 0.6 down, far: 0 right 2.9 down', 'turn M1 A -0.1875'],
 ])('one screw, the right way: the far mark is %s', (_, shots, first) => {
   const found = log(M1, `marks: M2\nshots: {${shots}}\n`);
-  expect(told(found)).toEqual([first, 'shoot M2 near far']);
+  expect(stepTexts(found)).toEqual([first, 'shoot M2 near far']);
   expect(found.expected.map(({ at }) => at)).toEqual(['near', 'far']);
   for (const { right, up } of found.expected) expect(Math.hypot(right, up)).toBeLessThan(0.5);
 });
 
 test('an off-centre mark on M1 moves the tube, no screw', () => {
   const found = log('marks: M1\nshots: 0 right 4.5 up\n');
-  expect(told(found)).toEqual(['shift tube 0,0,-4.5', 'shoot M1 here']);
+  expect(stepTexts(found)).toEqual(['shift tube 0,0,-4.5', 'shoot M1 here']);
 });
 
 /** Rear at M1 is the viewer's right there (the beam runs left). */
 test('the tube is moved in the machine’s directions', () => {
-  expect(told(log('marks: M1\nshots: 4.5 right 0 up\n'))[0]).toBe('shift tube 0,-4.5,0');
+  expect(stepTexts(log('marks: M1\nshots: 4.5 right 0 up\n'))[0]).toBe('shift tube 0,-4.5,0');
 });
 
 test('mirrors further upstream stay if those before the station suffice', () => {
@@ -62,7 +62,7 @@ test('mirrors further upstream stay if those before the station suffice', () => 
     M2,
     'marks: M3\nshots:\n  - {at: near, mark: 0.3 right 0 up}\n  - {at: far, with: {M2: far}, mark: 3.7 right 0 up}\n',
   );
-  expect(told(found)[0]).toBe('turn M2 B 0.125');
+  expect(stepTexts(found)[0]).toBe('turn M2 B 0.125');
 });
 
 describe('heights', () => {
@@ -71,7 +71,7 @@ describe('heights', () => {
   test('marks that coincide off centre are no angle error: reported so, and not corrected by screws alone', () => {
     const found = log(M1, high);
     expect(codes(found.findings)).toContain('log.height');
-    expect(told(found).some((step) => step.startsWith('shift'))).toBe(true);
+    expect(stepTexts(found).some((step) => step.startsWith('shift'))).toBe(true);
   });
 
   test('if the tube has no room the advice is blocked, once every mark was repeated', () => {
@@ -84,7 +84,7 @@ describe('heights', () => {
         M1,
         ...cells,
       );
-    expect(told(shot(high))).toEqual(['shoot M2 near far 410']);
+    expect(stepTexts(shot(high))).toEqual(['shoot M2 near far 410']);
     const twice = shot(high, high);
     expect(twice.verdict).toBe('blocked');
     expect(twice.steps[0]!.kind).toBe('repair');
@@ -164,7 +164,7 @@ describe('a mark that the log does not explain', () => {
   test('a turn that was never made is reported as without effect, not as an unexpected mark', () => {
     const found = log(M1, m2('0.4 right', '2.8 right'), B('in').replace('1/8', '1/4'), m2('0.4 right', '2.8 right'));
     expect(codes(found.findings)).toEqual(['log.unmoved']);
-    expect(told(found)).toEqual(['check', 'shoot M2 far']);
+    expect(stepTexts(found)).toEqual(['check', 'shoot M2 far']);
   });
 
   test('the finding has the predicted mark and its uncertainty', () => {
@@ -181,7 +181,7 @@ describe('a mark that the log does not explain', () => {
 
     test('before that it is set aside, and its place requested', () => {
       const found = evaluated(MACHINE, limits, M1, ...centred, off);
-      expect([stationOf(found, 'M2').state, told(found)]).toEqual(['borderline', ['shoot M2 far']]);
+      expect([stationOf(found, 'M2').state, stepTexts(found)]).toEqual(['borderline', ['shoot M2 far']]);
       expect(found.steps[0]!.why).toMatch(/^The mark on M2 \(gantry far from M1, front\) is unexplained\./);
     });
 
@@ -262,7 +262,7 @@ describe('a tape that the beam missed', () => {
       'marks: M2\nshots: {near: 2 right 1 up, far: none}\n',
       `marks: M2\nshots:\n  - {at: ${leg} mm, mark: 6 right 3 up}\n`,
     ];
-    expect(told(log(M1, ...nearer))[0]).toMatch(/^turn M1/);
+    expect(stepTexts(log(M1, ...nearer))[0]).toMatch(/^turn M1/);
   });
 
   test('with none at all: blocked, and what to do by hand', () => {
@@ -278,7 +278,7 @@ describe('inside, but not proven', () => {
   test('another shot is cheaper than another turn', () => {
     const found = log(M1, doubtful);
     expect(states(found)).toContain('M2 borderline');
-    expect(told(found)).toEqual(['shoot M2 410']);
+    expect(stepTexts(found)).toEqual(['shoot M2 410']);
     expect(found.steps[0]!.why).toContain('Another shot');
   });
 
@@ -294,7 +294,7 @@ describe('plumb', () => {
 
   test('is requested with tapes at two heights', () => {
     const found = evaluated(MACHINE, limits, M1, M2, M3, lens);
-    expect(told(found)).toEqual(['shoot lens here/M2=near/M3=near/height=20 here/M2=near/M3=near/height=150']);
+    expect(stepTexts(found)).toEqual(['shoot lens here/M2=near/M3=near/height=20 here/M2=near/M3=near/height=150']);
   });
 
   /** 3 mm over 100 mm is 30 mrad; only the difference counts, wherever the tape lies. */
@@ -326,7 +326,9 @@ describe('plumb', () => {
   });
 
   test('is requested together with the corners after a turn for plumb', () => {
-    expect(told(after(bed('9 right'))).at(-1)).toBe(`shoot lens here/M2=near/M3=near here/M2=far/M3=far ${HEIGHTS}`);
+    expect(stepTexts(after(bed('9 right'))).at(-1)).toBe(
+      `shoot lens here/M2=near/M3=near here/M2=far/M3=far ${HEIGHTS}`,
+    );
   });
 
   test.each([
@@ -352,12 +354,14 @@ describe('plumb', () => {
       lens,
     ],
   ])('is shot again after %s', (_, ...cells) => {
-    expect(told(after(...cells))).toEqual([`shoot lens ${HEIGHTS}`]);
+    expect(stepTexts(after(...cells))).toEqual([`shoot lens ${HEIGHTS}`]);
   });
 
   test('is shot again after a lens cell with errors', () => {
     expect(
-      told(evaluatedWithMistakes(MACHINE, limits, M1, M2, M3, lens, bed('7 right'), 'marks: lens\nshots: [[[\n', lens)),
+      stepTexts(
+        evaluatedWithMistakes(MACHINE, limits, M1, M2, M3, lens, bed('7 right'), 'marks: lens\nshots: [[[\n', lens),
+      ),
     ).toEqual([`shoot lens ${HEIGHTS}`]);
   });
 
@@ -387,8 +391,8 @@ describe('a mount with unknown screw places', () => {
   const triedB = [...triedA, 'adjust: M1\nturn: {B: in 1/4}\n', m2('0.8 left 0.8 down', '2.5 left 4.2 down')];
 
   test('gets one small trial turn of each screw, a larger one if the mark is far out', () => {
-    expect(told(evaluated(...before))).toEqual(['turn M1 A 0.1875', 'shoot M2 near far']);
-    expect(told(evaluated(...triedA))).toEqual(['turn M1 B 0.25', 'shoot M2 near far']);
+    expect(stepTexts(evaluated(...before))).toEqual(['turn M1 A 0.1875', 'shoot M2 near far']);
+    expect(stepTexts(evaluated(...triedA))).toEqual(['turn M1 B 0.25', 'shoot M2 near far']);
   });
 
   test('is known after the trials: both screws turn back by the estimated amounts', () => {
@@ -424,6 +428,6 @@ describe('a mount with unknown screw places', () => {
   /** Sideways hardly anything was seen of it: not known yet, but it went the wrong way. */
   test('is tried out instead of in if the first turn went the wrong way', () => {
     const worse = [...before, 'adjust: M1\nturn: {A: in 1/32}\n', m2('0.5 right 0 up', '5 right 0 up')];
-    expect(told(evaluated(...worse))[0]).toBe('turn M1 A -0.1875');
+    expect(stepTexts(evaluated(...worse))[0]).toBe('turn M1 A -0.1875');
   });
 });

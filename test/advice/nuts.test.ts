@@ -1,6 +1,6 @@
 /** Lock nuts: what the log says of them, what is advised, and what a release is told. */
 import { describe, expect, test } from 'vitest';
-import { CENTRED, codes, evaluated, LIMITS, MACHINE, stationOf, states, told, WITH_NUTS } from '../support/log.ts';
+import { CENTRED, codes, evaluated, LIMITS, MACHINE, stationOf, states, stepTexts, WITH_NUTS } from '../support/log.ts';
 
 const { M1, M2, M3, lens } = CENTRED;
 const ALL = [M1, M2, M3, lens];
@@ -30,7 +30,7 @@ describe('before a mirror’s first turn in a visit its nuts are loosened', () =
     ['loose before the machine was moved', [nuts('M1', 'loose'), 'event: moved\n'], ['lock M1 loose']],
     ['of another mirror', [nuts('M2', 'loose')], ['lock M1 loose']],
   ])('%s', (_, cells, expected) => {
-    expect(told(log(...cells, M1, OFF))).toEqual([
+    expect(stepTexts(log(...cells, M1, OFF))).toEqual([
       ...expected,
       expect.stringMatching(/^turn M1 B/),
       'lock M1 tight',
@@ -39,11 +39,11 @@ describe('before a mirror’s first turn in a visit its nuts are loosened', () =
   });
 
   test('none for a mirror that is not turned, and none for a block', () => {
-    expect(told(log('marks: M1\nshots: 4.5 right 0 up\n'))).toEqual(['shift tube 0,-4.5,0', 'shoot M1 here']);
+    expect(stepTexts(log('marks: M1\nshots: 4.5 right 0 up\n'))).toEqual(['shift tube 0,-4.5,0', 'shoot M1 here']);
   });
 
   test('none where the mount has none', () => {
-    expect(told(evaluated(MACHINE, LIMITS, M1, OFF))).toEqual(['turn M1 B 0.125', 'shoot M2 near far']);
+    expect(stepTexts(evaluated(MACHINE, LIMITS, M1, OFF))).toEqual(['turn M1 B 0.125', 'shoot M2 near far']);
   });
 
   test('the predicted mark then includes the uncertainty of loosening', () => {
@@ -64,9 +64,9 @@ describe('nuts loose or to be tightened', () => {
   ])('%s: not within; tightened, and what that may have moved is shot again', (_, cell) => {
     const found = log(cell, ...ALL);
     expect(states(found)).toBe('M1 within, M2 within, M3 within, lens within');
-    expect([found.verdict, ...told(found)]).toEqual(['continue', 'lock M1 tight', 'shoot M2 near far']);
+    expect([found.verdict, ...stepTexts(found)]).toEqual(['continue', 'lock M1 tight', 'shoot M2 near far']);
     const tightened = log(cell, ...ALL, nuts('M1', 'tight'));
-    expect([states(tightened), ...told(tightened)]).toEqual([
+    expect([states(tightened), ...stepTexts(tightened)]).toEqual([
       'M1 within, M2 stale, M3 stale, lens stale',
       'shoot M2 near far',
     ]);
@@ -74,10 +74,14 @@ describe('nuts loose or to be tightened', () => {
   });
 
   test('are tightened with a turn that is probably the last, otherwise when the turns are done', () => {
-    expect(told(log(nuts('M1', 'loose'), M1, OFF))).toEqual(['turn M1 B 0.125', 'lock M1 tight', 'shoot M2 near far']);
+    expect(stepTexts(log(nuts('M1', 'loose'), M1, OFF))).toEqual([
+      'turn M1 B 0.125',
+      'lock M1 tight',
+      'shoot M2 near far',
+    ]);
     const far = log(nuts('M1', 'loose'), M1, 'marks: M2\nshots: {near: 1.5 right 1.5 up, far: 9 right 9 up}\n');
-    expect(told(far).filter((step) => step.startsWith('lock'))).toEqual([]);
-    expect(told(far).at(-1)).toBe('shoot M2 near far');
+    expect(stepTexts(far).filter((step) => step.startsWith('lock'))).toEqual([]);
+    expect(stepTexts(far).at(-1)).toBe('shoot M2 near far');
   });
 
   test('the reported chance is that with tight nuts', () => {
@@ -88,14 +92,14 @@ describe('nuts loose or to be tightened', () => {
   });
 
   test('are tightened before the next mirror is aligned', () => {
-    expect(told(log(nuts('M1', 'loose'), M1, M2))).toEqual(['lock M1 tight', 'shoot M2 near far']);
-    expect(told(log(nuts('M1', 'loose'), M1, M2, nuts('M1', 'tight'), M2))).toEqual([
+    expect(stepTexts(log(nuts('M1', 'loose'), M1, M2))).toEqual(['lock M1 tight', 'shoot M2 near far']);
+    expect(stepTexts(log(nuts('M1', 'loose'), M1, M2, nuts('M1', 'tight'), M2))).toEqual([
       'shoot M3 near/M2=near far/M2=far',
     ]);
   });
 
   test('of several mirrors are tightened in path order, followed by one shot', () => {
-    expect(told(log(nuts('M3', 'loose'), nuts('M2', 'loose'), ...ALL))).toEqual([
+    expect(stepTexts(log(nuts('M3', 'loose'), nuts('M2', 'loose'), ...ALL))).toEqual([
       'lock M2 tight',
       'lock M3 tight',
       'shoot M3 near/M2=near far/M2=far',
@@ -104,7 +108,7 @@ describe('nuts loose or to be tightened', () => {
 
   test('before stations without limits are tightened without a shot', () => {
     const short = LIMITS.replace('  lens: {centre: 1.5 mm}\n', '');
-    expect(told(evaluated(WITH_NUTS, short, nuts('M3', 'loose'), M1, M2, M3))).toEqual(['lock M3 tight']);
+    expect(stepTexts(evaluated(WITH_NUTS, short, nuts('M3', 'loose'), M1, M2, M3))).toEqual(['lock M3 tight']);
   });
 });
 
@@ -113,7 +117,7 @@ describe('nuts in an unknown state, of mirrors that were not turned', () => {
     log(...cells).steps.flatMap((step) => (step.kind === 'check' ? step.items : []));
 
   test('one item before the release, and no step', () => {
-    expect(told(log(...ALL))).toEqual(['check', 'release']);
+    expect(stepTexts(log(...ALL))).toEqual(['check', 'release']);
     expect(item(ALL)).toEqual(['lock nuts of M1, M2 and M3 tight']);
     expect(item([nuts('M2', 'found tight'), ...ALL])).toEqual(['lock nuts of M1 and M3 tight']);
     expect(codes(log(...ALL, RELEASE).findings)).not.toContain('release.loose');

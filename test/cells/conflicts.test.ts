@@ -74,7 +74,7 @@ test.each(Object.entries(CASES))('%s', (_, { lines, cells, findings = 1, missing
   }
 });
 
-test('a finding stands at the first marker and names both sides', () => {
+test('a finding is at the first marker and names both sides', () => {
   const { problems } = splitCells('p: 1\n<<<<<<< HEAD\na: 1\n=======\na: 2\n>>>>>>> their branch\n');
   expect(problems).toEqual([
     { code: 'cells.conflict', start: 5, end: 17, facts: { ours: 'HEAD', theirs: 'their branch' } },

@@ -42,11 +42,11 @@ const station = z.strictObject({
   slope: z.strictObject({ ...axes, u: z.strictObject({ right: z.number().min(0), up: z.number().min(0) }) }).optional(),
 });
 
-const said = { say: words, cell: words.optional() };
+const text = { say: words, cell: words.optional() };
 const shot = z.strictObject({ at: place, with: corner.optional(), height: finite.optional() });
 
 const step = z.discriminatedUnion('kind', [
-  z.strictObject({ kind: z.literal('turn'), part: z.string(), screw: z.string(), turns: finite, ...said }),
+  z.strictObject({ kind: z.literal('turn'), part: z.string(), screw: z.string(), turns: finite, ...text }),
   z.strictObject({
     kind: z.literal('shift'),
     part: z.string(),
@@ -54,14 +54,14 @@ const step = z.discriminatedUnion('kind', [
     y: finite,
     z: finite,
     end: z.enum(['exit', 'tail']).optional(),
-    ...said,
+    ...text,
   }),
-  z.strictObject({ kind: z.literal('lock'), part: z.string(), to: z.enum(['loose', 'tight']), ...said }),
-  z.strictObject({ kind: z.literal('care'), part: z.string(), did: z.string(), ...said }),
-  z.strictObject({ kind: z.literal('check'), items: z.array(z.string()), ...said }),
-  z.strictObject({ kind: z.literal('repair'), ...said }),
-  z.strictObject({ kind: z.literal('release'), ...said }),
-  z.strictObject({ kind: z.literal('shoot'), station: z.string(), shots: z.array(shot).min(1), ...said }),
+  z.strictObject({ kind: z.literal('lock'), part: z.string(), to: z.enum(['loose', 'tight']), ...text }),
+  z.strictObject({ kind: z.literal('care'), part: z.string(), did: z.string(), ...text }),
+  z.strictObject({ kind: z.literal('check'), items: z.array(z.string()), ...text }),
+  z.strictObject({ kind: z.literal('repair'), ...text }),
+  z.strictObject({ kind: z.literal('release'), ...text }),
+  z.strictObject({ kind: z.literal('shoot'), station: z.string(), shots: z.array(shot).min(1), ...text }),
 ]);
 
 const expected = z.strictObject({
@@ -181,7 +181,7 @@ function disagreements({ verdict, stations, steps, expected: readings }: NextAns
     ({ cell, kind }) => cell !== undefined && kind !== 'release' && (verdict !== 'blocked' || !CLEARS.has(kind)),
   );
   const shoots = steps.flatMap((one, k) => (one.kind === 'shoot' ? [{ ...one, k }] : []));
-  const asked = stations.filter(({ requirements }) => requirements.length > 0);
+  const limited = stations.filter(({ requirements }) => requirements.length > 0);
   const wrong: readonly (readonly [boolean, string])[] = [
     [record !== (verdict === 'continue'), `${verdict} with${record ? '' : 'out'} a cell to write`],
     [
@@ -190,7 +190,7 @@ function disagreements({ verdict, stations, steps, expected: readings }: NextAns
     ],
     [shoots.some(({ k }) => k < steps.length - 1), 'a step behind the first shoot'],
     [
-      verdict === 'within' && (asked.length === 0 || asked.some(({ state }) => state !== 'within')),
+      verdict === 'within' && (limited.length === 0 || limited.some(({ state }) => state !== 'within')),
       '`within`, and a station is not',
     ],
     [
@@ -209,9 +209,9 @@ function disagreements({ verdict, stations, steps, expected: readings }: NextAns
 
 /** Every answer for programs, and that for people, about one file: its evaluation is what takes the time. */
 export function bothWays(file: string) {
-  const ask = typist();
-  const answer = nextAnswer(ask('next', '--json', file).out);
+  const request = typist();
+  const answer = nextAnswer(request('next', '--json', file).out);
   for (const command of ['care', 'sessions', 'light'])
-    expect(unknowns(oneLine(ask(command, '--json', file).out)), command).toEqual([]);
-  return { answer, said: ask('next', file).out };
+    expect(unknowns(oneLine(request(command, '--json', file).out)), command).toEqual([]);
+  return { answer, text: request('next', file).out };
 }

@@ -87,7 +87,7 @@ test('without a repository the root is the file’s own folder', () => {
   lone.remove();
 });
 
-test('a workbook that is opened by a link is read where it really stands', () => {
+test('a workbook that is opened by a link is read at its real path', () => {
   const file = root.file('logs/real.alignbook.yaml', 'machine: swift\nfrom: ../machines/swift.alignbook.yaml\n');
   const link = join(outside.path, 'link-to-log.alignbook.yaml');
   symlinkSync(file, link);

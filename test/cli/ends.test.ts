@@ -80,9 +80,9 @@ describe.each(LAYOUTS)('%s, %s, %s, %s', (fires, first, second, third, ends) => 
   const whole = grown.at(-1)!;
 
   test('next, after every cell', () => {
-    const told = grown.map((file) => typed('next', file).out);
-    expect(told.flatMap(bare)).toEqual([]);
-    const flat = told.join(' ').replace(/\s+/g, ' ');
+    const text = grown.map((file) => typed('next', file).out);
+    expect(text.flatMap(bare)).toEqual([]);
+    const flat = text.join(' ').replace(/\s+/g, ' ');
     for (const end of [
       `gantry near M1 (${ends[0]})`,
       `gantry far from M1 (${ends[1]})`,

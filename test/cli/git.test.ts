@@ -98,7 +98,7 @@ describe('the revision of', () => {
     expect(revision(join(other, NAME))).toMatch(/^[0-9a-f]{64}$/);
   });
 
-  test('no repository, none with a commit, no git: nothing is said', () => {
+  test('no repository, no commit or no git: no revision is printed', () => {
     expect(revision(place.file(`none-${count}/${NAME}`, TEXT))).toBeUndefined();
     const where = join(place.path, 'empty');
     mkdirSync(where);
@@ -320,7 +320,7 @@ describe.skipIf(process.platform === 'win32')('nothing is run that a repository 
     }
   });
 
-  test('what is missing is no match: the record says that the file differs', () => {
+  test('a missing object is no match: the record states that the file differs', () => {
     const where = set(TRAPS['a fetch of what is missing, by ssh']!);
     expect(revision(join(where, NAME))).toMatch(/^[0-9a-f]{40}, with uncommitted changes$/);
     isSprung();

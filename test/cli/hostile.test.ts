@@ -18,8 +18,8 @@ const NO_WORDS = /\bNaN\b|Infinity|\bundefined\b|\bnull\b|\[object/;
 
 describe('next answers', () => {
   test.each(Object.keys(HOSTILE))('%s', (name) => {
-    const { said } = ways(HOSTILE[name]!);
-    expect(said.replaceAll(/`[^`]*`/g, '')).not.toMatch(
+    const { text } = ways(HOSTILE[name]!);
+    expect(text.replaceAll(/`[^`]*`/g, '')).not.toMatch(
       name.includes('null') ? /\bNaN\b|Infinity|\bundefined\b|\[object/ : NO_WORDS,
     );
   });

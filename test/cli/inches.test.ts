@@ -49,9 +49,9 @@ test.each(COMMANDS)('%s %s %s', (...words) => {
 });
 
 test.each(['next', 'check', 'sessions'])('%s after every cell', (command) => {
-  const told = grown.map((file) => typed(command, file).out);
-  expect(told.flatMap(millimetres)).toEqual([]);
-  if (command === 'next') expect(told.join('\n')).toMatch(/at the rim/);
+  const text = grown.map((file) => typed(command, file).out);
+  expect(text.flatMap(millimetres)).toEqual([]);
+  if (command === 'next') expect(text.join('\n')).toMatch(/at the rim/);
 });
 
 test('what an editor shows beside the text, over it and in its panel', () => {
@@ -73,7 +73,7 @@ test('what an editor shows beside the text, over it and in its panel', () => {
   expect(hovers.size).toBeGreaterThan(20);
 });
 
-test('limits are told as they were written, marks as a rule reads them, and where bare numbers are inches that is said', () => {
+test('limits are printed as written, marks as fractions of a rule, and the unit of bare numbers is stated', () => {
   const { out } = typed('next', EXAMPLE);
   expect(out).toMatch(/limit 3\/32 in/);
   expect(out).toMatch(/gantry near M1 \(rear\): 1\/32 in left/);

@@ -15,7 +15,7 @@ const little = place.file('little.alignbook.yaml', LOGS['all within']!);
 const none = place.file('none.alignbook.yaml', 'note: nothing yet\n');
 
 const size = z.number().min(0);
-const share = z.number().min(0).max(1);
+const fraction = z.number().min(0).max(1);
 const span = z.strictObject({ least: size, most: size, u: size });
 const axes = { right: z.number(), up: z.number() };
 
@@ -44,13 +44,13 @@ const Answer = z.strictObject({
           offset: size.optional(),
           offsetU: size.optional(),
           missed: z.literal(true).optional(),
-          lost: share,
+          lost: fraction,
           lostU: size,
-          lostOnFace: share.optional(),
+          lostOnFace: fraction.optional(),
           lostOnFaceU: size.optional(),
         }),
       ),
-      lost: share,
+      lost: fraction,
       lostU: size,
     }),
   ),
@@ -95,16 +95,16 @@ describe('for people', () => {
     'Optical density at 10.6 µm of at least 3.8 for 10 s (limit 10000 J/m²), 2.5 for 200 ms (limit 3740 J/m²)',
     'annex II to R. 4452',
     'not read in a standard',
-  ])('says %j', (said) =>
-    expect(out.toLowerCase().replaceAll(/\s+/g, ' ')).toContain(said.toLowerCase().replaceAll(/\s+/g, ' ')),
+  ])('prints %j', (text) =>
+    expect(out.toLowerCase().replaceAll(/\s+/g, ' ')).toContain(text.toLowerCase().replaceAll(/\s+/g, ' ')),
   );
 
   test('in 80 columns', () => expect(out.split('\n').filter((line) => columns(line) > 80)).toEqual([]));
 
-  test('what to write, where the machine says nothing of its beam', () => {
-    const said = typed('light', little).out.replaceAll(/\s+/g, ' ');
-    expect(said).toContain('`beam: {diameter: 6 mm, divergence: 3 mrad}`');
-    expect(said).not.toContain('mm wide');
+  test('what to write if the machine cell has no beam', () => {
+    const text = typed('light', little).out.replaceAll(/\s+/g, ' ');
+    expect(text).toContain('`beam: {diameter: 6 mm, divergence: 3 mrad}`');
+    expect(text).not.toContain('mm wide');
   });
 
   test('no machine', () => expect(typed('light', none).out).toContain('describes no machine without errors'));
@@ -136,8 +136,8 @@ test('at 9.3 µm every command that prints cautions asks for eyewear for 9.3 µm
     'other.alignbook.yaml',
     readFileSync(SERVICE, 'utf8').replace('wavelength: 10.6 um', 'wavelength: 9.3 um').split('---\nmarks: M3')[0]!,
   );
-  for (const said of [typed('next', other).out, typed('report', other, '--markdown').out, typed('light', other).out]) {
-    expect(said).toContain('9.3 µm');
-    expect(said).not.toContain('10.6 µm');
+  for (const text of [typed('next', other).out, typed('report', other, '--markdown').out, typed('light', other).out]) {
+    expect(text).toContain('9.3 µm');
+    expect(text).not.toContain('10.6 µm');
   }
 });

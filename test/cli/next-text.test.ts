@@ -12,11 +12,11 @@ const place = folder();
 afterAll(() => place.remove());
 
 /** What `next` prints, line ends and indents taken out. */
-function said(text: string): string {
+function nextOutput(text: string): string {
   return typed('next', place.file('said.alignbook.yaml', text)).out.replaceAll(/\s+/g, ' ');
 }
 
-describe('a place is told by the carriages that stand there, not by the elements that ride on them', () => {
+describe('a place is named by its carriages, not by the elements that ride on them', () => {
   test.each([
     ['a mark of one carriage', 'a screw in', 'mark gantry far from M1 (front): 2.8 right'],
     ['a mark of two carriages', 'a second corner', 'mark gantry near M1 (rear), head near M2 (left): centred'],
@@ -41,17 +41,17 @@ describe('a place is told by the carriages that stand there, not by the elements
       'carriages without a name',
       'mark M2 far from M1 (front): 2.8 right',
     ],
-  ] as const)('%s', (_, name, wanted) => {
-    expect(said(LOGS[name]!)).toMatch(
-      typeof wanted === 'string' ? new RegExp(wanted.replaceAll(/[.()]/g, '\\$&')) : wanted,
+  ] as const)('%s', (_, name, expected) => {
+    expect(nextOutput(LOGS[name]!)).toMatch(
+      typeof expected === 'string' ? new RegExp(expected.replaceAll(/[.()]/g, '\\$&')) : expected,
     );
   });
 });
 
-test('a plumb that no tape on the bed told since the turn is told as predicted', () => {
-  const read = said(LOGS['out of plumb']!);
+test('a plumb without a tape on the bed since the turn is printed as predicted', () => {
+  const read = nextOutput(LOGS['out of plumb']!);
   expect(read).toMatch(/plumb \d+\.\d ± \d+\.\d mrad, limit/);
-  const turned = said(
+  const turned = nextOutput(
     [
       LOGS['out of plumb']!.replace('10 right', '7.5 right'),
       'adjust: M2\nturn: {A: in 1/16}\n',
@@ -62,8 +62,8 @@ test('a plumb that no tape on the bed told since the turn is told as predicted',
   expect(turned).toMatch(/plumb \d+\.\d ± \d+\.\d mrad \(predicted, not shot\), limit/);
 });
 
-test('what nobody can foresee is not told to a tenth of a millimetre', () => {
-  expect(said(LOGS['only the first mirror shot']!)).toMatch(
+test('an unpredictable mark is not printed to a tenth of a millimetre', () => {
+  expect(nextOutput(LOGS['only the first mirror shot']!)).toMatch(
     /expect M2, gantry near M1 \(rear\): centred, ± \d\.\d mm \(95 %\) M2, gantry far from M1 \(front\): anywhere on the tape, or past it $/,
   );
 });
@@ -72,7 +72,7 @@ describe('what was learnt', () => {
   const half = 'a screw that does half of what its pitch says';
 
   test('is one line after what to expect, and the same in JSON', () => {
-    expect(said(LOGS[half]!)).toMatch(
+    expect(nextOutput(LOGS[half]!)).toMatch(
       / expect M2.* learnt Screw B \(lower right\) of M1 has 5\d % of the effect of its pitch \(± \d %\)\. $/,
     );
     const [fact] = nextAnswer(typed('next', '--json', place.file('half.alignbook.yaml', LOGS[half]!)).out).learnt;
@@ -93,7 +93,7 @@ describe('what was learnt', () => {
   test.each(['nothing shot yet', 'a screw in', 'all within', 'no machine', 'an empty file'])(
     'nothing is no line: %s',
     (name) => {
-      expect(said(LOGS[name]!)).not.toContain('learnt');
+      expect(nextOutput(LOGS[name]!)).not.toContain('learnt');
     },
   );
 
@@ -106,31 +106,31 @@ describe('what was learnt', () => {
       u: 0.04,
       say: `${part} ${name}.`,
     });
-    const told = evaluated(
+    const evaluation = evaluated(
       MACHINE,
       LIMITS,
       'marks: M1\nshots: centre\n',
       'marks: M2\nshots: {near: 0.4 right 0 up, far: 2.8 right 0 up}\n',
     );
-    expect(told.steps[0]).toMatchObject({ kind: 'turn', part: 'M1', screw: 'B' });
+    expect(evaluation.steps[0]).toMatchObject({ kind: 'turn', part: 'M1', screw: 'B' });
     const learnt = [screw('M2', 'A'), screw('M2', 'B'), screw('M3', 'A'), screw('M1', 'B')];
-    expect(nextText('x', { ...told, learnt }, [], (_, text) => text).split('  learnt  ')[1]).toBe(
+    expect(nextText('x', { ...evaluation, learnt }, [], (_, text) => text).split('  learnt  ')[1]).toBe(
       'M1 B.\n          M2 A.\n          M2 B.\n',
     );
   });
 });
 
 describe('an offer to do all at once', () => {
-  const told = evaluated(
+  const evaluation = evaluated(
     MACHINE,
     LIMITS,
     'marks: M1\nshots: centre\n',
     'marks: M2\nshots: {near: 0.4 right 0 up, far: 2.8 right 0 up}\n',
   );
   const tube = evaluated(MACHINE, LIMITS, 'marks: M1\nshots: 4 right 0 up\n');
-  const offering = { ...told, whole: { probability: 0.7, steps: tube.steps, expected: tube.expected } };
+  const offering = { ...evaluation, whole: { probability: 0.7, steps: tube.steps, expected: tube.expected } };
 
-  test('stands last, whole: why, what to do, the cells, what to expect', () => {
+  test('the step comes last and complete: why, what to do, the cells, what to expect', () => {
     const [before, offer] = nextText('x', offering, [], (_, text) => text).split('\nOR ALL AT ONCE\n');
     expect(before).toContain('\nNEXT\n');
     for (const part of [
@@ -141,7 +141,7 @@ describe('an offer to do all at once', () => {
       '  expect  M1: ',
     ])
       expect(offer).toContain(part);
-    // Who may move the tube is told how first.
+    // The steps that move the tube carry its caution first.
     expect(before).toContain('mains off and capacitor discharged');
   });
 
@@ -152,8 +152,8 @@ describe('an offer to do all at once', () => {
       steps: [{ kind: 'shift', part: 'tube', y: -4 }, { kind: 'shoot' }],
       expected: [{ station: 'M1' }],
     });
-    expect(nextJson('x', told, [])).not.toContain('whole');
-    expect(nextText('x', told, [], (_, text) => text)).not.toContain('ALL AT ONCE');
+    expect(nextJson('x', evaluation, [])).not.toContain('whole');
+    expect(nextText('x', evaluation, [], (_, text) => text)).not.toContain('ALL AT ONCE');
   });
 });
 
@@ -163,15 +163,15 @@ describe('between a move and its marks', () => {
   test('the line is named that made the marks stale', () => {
     const text = log.join('---\n');
     const line = text.slice(0, text.indexOf('adjust: M1')).split('\n').length;
-    expect(said(text)).toContain(
+    expect(nextOutput(text)).toContain(
       `The marks on M2 are stale: screw B of M1 was turned in by 1/4 turn (line ${line}). Shoot M2 again.`,
     );
     expect(typed('next', '--json', place.file('line.alignbook.yaml', text)).out).toContain(`(line ${line})`);
   });
 
-  test('what a screw does that nobody has tried is predicted by nobody', () => {
+  test('the effect of a screw that was never turned is not predicted', () => {
     const unknown = MACHINE.replace(/screws:\n(?: {6}.*\n)+/, 'screws: {A: {}, B: {}, C: {}}\n');
-    const out = said(
+    const out = nextOutput(
       [unknown, LIMITS, CENTRED.M1, 'marks: M2\nshots: {near: 1 right 0 up, far: 6 right 0 up}\n'].join('---\n'),
     );
     expect(out).toMatch(/expect the effect of A of M1 is not known yet: these marks show it\b/);

@@ -10,7 +10,7 @@ import { folder } from './terminal.ts';
 const place = folder();
 afterAll(() => place.remove());
 const plain = place.file('plain.alignbook.yaml', LOGS['a screw in']!);
-const sums = place.file('sums.alignbook.yaml', MACHINE.replace('leg: 100 mm', 'leg: 90 mm + 3/8 in'));
+const work = place.file('sums.alignbook.yaml', MACHINE.replace('leg: 100 mm', 'leg: 90 mm + 3/8 in'));
 
 const PARTS = ['alignbook.cjs', 'program.cjs', 'expressions.cjs', 'files.cjs', 'server.cjs'];
 
@@ -30,8 +30,8 @@ const half = (part: string) => (dist: string) => {
 };
 
 test.each([
-  ['check', 'expressions.cjs', ['check', sums]],
-  ['next --json', 'expressions.cjs', ['next', '--json', sums]],
+  ['check', 'expressions.cjs', ['check', work]],
+  ['next --json', 'expressions.cjs', ['next', '--json', work]],
   ['report', 'files.cjs', ['report', plain]],
   ['draw', 'files.cjs', ['draw', plain, '--station', 'M2', '--out', place.file('x.svg', '')]],
   ['check', 'program.cjs', ['check', plain]],
@@ -43,14 +43,14 @@ test.each([
   expect(ran(half(part), words)).toEqual(end);
 });
 
-test('the server, when it comes to an expression', () => {
+test('the server, at the first expression', () => {
   const message = (method: string, params: object, id?: number) => {
     const text = JSON.stringify({ jsonrpc: '2.0', id, method, params });
     return `Content-Length: ${Buffer.byteLength(text)}\r\n\r\n${text}`;
   };
   const uri = 'untitled:sums';
   const capabilities = { textDocument: { diagnostic: {} } };
-  const textDocument = { uri, languageId: 'alignbook', version: 1, text: readFileSync(sums, 'utf8') };
+  const textDocument = { uri, languageId: 'alignbook', version: 1, text: readFileSync(work, 'utf8') };
   const input =
     message('initialize', { processId: null, rootUri: null, capabilities }, 1) +
     message('initialized', {}) +

@@ -9,21 +9,21 @@ import { folder, typed } from './terminal.ts';
 const place = folder();
 afterAll(() => place.remove());
 
-function found(text: string) {
-  const file = place.file('p.yaml', text);
+function firstMatch(workbook: string) {
+  const file = place.file('p.yaml', workbook);
   const { findings } = checkAnswer(typed('check', '--json', file).out);
-  const said = findings.map(
+  const lines = findings.map(
     ({ code, severity, message, range: { start } }) =>
       `${file}:${start.line + 1}:${start.character + 1} ${severity} ${code} ${harmless(message)}\n`,
   );
-  expect(typed('check', file).out).toBe(said.join(''));
+  expect(typed('check', file).out).toBe(lines.join(''));
   return findings;
 }
 
 /** `line:character-line:character code`, and the characters there. */
 function places(text: string): string[] {
   const lines = text.replace(/^\ufeff/, '').split(/\r?\n/);
-  return found(text).map(({ code, range: { start, end } }) => {
+  return firstMatch(text).map(({ code, range: { start, end } }) => {
     const characters = start.line === end.line ? lines[start.line]!.slice(start.character, end.character) : '…';
     return `${start.line}:${start.character}-${end.line}:${end.character} ${code} ${characters}`;
   });
@@ -44,15 +44,15 @@ test.each([
     ['0:13-0:14 yaml.syntax ,', '3:6-3:11 date.unreadable never'],
   ],
   ['a lone carriage return ends no line', 'note: a\rdate: b\n', ['0:7-0:8 cells.loneReturn \r']],
-])('%s', (_, text, wanted) => {
-  for (const one of wanted) expect(places(text)).toContain(one);
+])('%s', (_, text, expected) => {
+  for (const one of expected) expect(places(text)).toContain(one);
 });
 
 function checkInside(text: string): void {
   const lines = text.replace(/^\ufeff/, '').split(/\r?\n/);
   for (const {
     range: { start, end },
-  } of found(text)) {
+  } of firstMatch(text)) {
     for (const { line, character } of [start, end]) {
       expect(line).toBeLessThan(lines.length);
       expect(character).toBeLessThanOrEqual(lines[line]!.length);
@@ -63,7 +63,7 @@ function checkInside(text: string): void {
 
 test.each(['\n', '\r\n'])('every finding is inside the file, line ends %j', (end) => {
   const text = LOGS['mistakes among good cells']!.replaceAll('\n', end);
-  expect(found(text).length).toBeGreaterThan(4);
+  expect(firstMatch(text).length).toBeGreaterThan(4);
   checkInside(text);
 });
 

@@ -152,7 +152,7 @@ test('a PDF on standard output, every byte of it', () => {
   expect([status, stderr.toString(), stdout.equals(bytes)]).toEqual([0, '', true]);
 });
 
-test('no colour where the output is no terminal, whatever the environment says', () => {
+test('no colour if the output is no terminal, whatever the environment', () => {
   for (const env of [{}, { NO_COLOR: '1' }, { FORCE_COLOR: '3', TERM: 'xterm-256color' }]) {
     expect(ran(['next', good], { env }).stdout).not.toContain('\u001b');
   }

@@ -52,7 +52,7 @@ TRANSMISSION
     expect(out).not.toContain('null');
   });
 
-  test('of a log that says nothing of it', () =>
+  test('of a log without an entry about it', () =>
     expect(typed('care', file('nothing', MACHINE)).out).toContain('This log has no care and no power reading.'));
 });
 

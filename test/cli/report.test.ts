@@ -44,7 +44,7 @@ test('a page that needs nothing else: as found, what was done, as left, who', ()
   ).toBeUndefined();
 });
 
-test('how nuts were found and which screw is at its end is told as found, and is no work done', () => {
+test('lock nuts as found and a screw at its end are printed as found, and are no moves', () => {
   const file = out('states.alignbook.yaml');
   writeFileSync(
     file,
@@ -108,7 +108,7 @@ test('what else was measured, the hours, the photos, what was corrected, and who
   expect(typed('report', file).out).toMatch(/<s>did: cleaned in place, refit: \[a\]<\/s>/);
 });
 
-test('a witness stands in the outcome and below it', () => {
+test('a witness is named in the outcome and in the signatures', () => {
   const file = out('witness.alignbook.yaml');
   writeFileSync(file, [MACHINE, LIMITS, 'session: look\n', 'release: withdrawn\nby: jv\nwitness: rs\n'].join('---\n'));
   const { out: page } = typed('report', '--markdown', file);
@@ -243,13 +243,13 @@ test('a number stays on the line of its unit, and a date on its own', () => {
   expect(out).toContain('A <span>out 1/4,</span> B <span>in 1/8</span>');
 });
 
-test('what each mark is told in, and how sure it is', () => {
+test('the unit and the uncertainty of each mark', () => {
   const { out } = typed('report', EXAMPLE, '--markdown');
   expect(out).toContain('- within limits (probability within \\> 99 %); marks in mm, each part ± 0.2 mm\n- 1.0 up\n');
   expect(out).toContain('| marks | read to 0.5 mm, tape placed to ± 0.2 mm |');
 });
 
-test('a release that nobody put a name to says so', () => {
+test('a release without a name states so', () => {
   const file = place.file(
     'nobody.alignbook.yaml',
     readFileSync(EXAMPLE, 'utf8').replace(/(release: in service\ndate: \S+ \S+\n)by: jv\n/, '$1by:\n'),
@@ -281,7 +281,7 @@ test.each([
   300_000,
 );
 
-test('on paper each sheet says which it is; whoever prints the page chooses the paper', () => {
+test('each printed page has its number; the paper size is chosen when printing', () => {
   const page = typed('report', EXAMPLE).out;
   const hash = createHash('sha256').update(readFileSync(EXAMPLE)).digest('hex');
   expect(page).toContain(`"Record of alignment of a file with SHA-256 ${hash.slice(0, 16)}…"`);

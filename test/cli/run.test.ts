@@ -70,7 +70,7 @@ test.each([
   ['missing', missing, 'there is no such file'],
   ['a folder', place.path, 'it is a folder'],
   ['not UTF-8', binary, 'it is not UTF-8 text'],
-])('a file that cannot be read says why: %s', (_, file, reason) => {
+])('an unreadable file gives the reason: %s', (_, file, reason) => {
   const range = { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } };
   const findings = [
     { code: 'file.unreadable', severity: 'error', message: `This file cannot be read: ${reason}.`, range },
@@ -119,12 +119,12 @@ describe('text for people', () => {
     ['a line end', '"a\\nb": c\n---\nmarks: "M\\n1"\n', '`M 1` is not a valid name'],
     ['letters turned around', 'adjust: "M1\u202e"\nlock: tight\n', '`M1\\u202e` is not a valid name'],
     ['a line separator', 'adjust: M1\nlock: "a\u2028b"\n', '`a b` is not one of loose, tight'],
-  ])('a file cannot write to the terminal: %s', (_, cell, wanted) => {
+  ])('a file cannot write to the terminal: %s', (_, cell, expected) => {
     const file = place.file('t.yaml', `${LOGS['all within']!}---\n${cell}`);
     const answers = checkAnswer(typed('check', '--json', file).out).findings;
     const lines = typed('check', file).out.split('\n');
     expect(lines).toHaveLength(answers.length + 1);
-    expect(lines.join('\n')).toContain(wanted);
+    expect(lines.join('\n')).toContain(expected);
     for (const text of [lines.join(''), typed('next', file).out.replaceAll('\n', '')])
       expect(text).not.toMatch(/[\p{Cc}\p{Zl}\p{Zp}\u202e]/u);
   });
@@ -163,12 +163,12 @@ describe('text for people', () => {
     ['continue', 'tapes at two heights', /^NEXT$/m],
     ['blocked', 'no tape is hit', /^BLOCKED$/m],
     ['blocked', 'no limits', /^BLOCKED$/m],
-  ])('%s: the text tells what the JSON tells (%s)', (verdict, name, wanted) => {
+  ])('%s: the text has the content of the JSON (%s)', (verdict, name, expected) => {
     const file = place.file('v.yaml', LOGS[name]!);
     const answer = nextAnswer(typed('next', '--json', file).out);
     const { out } = typed('next', file);
     expect(answer.verdict).toBe(verdict);
-    expect(out).toMatch(wanted);
+    expect(out).toMatch(expected);
     for (const { say, cell } of answer.steps) {
       // What to do and why are one text in JSON and two in print: sentence by sentence.
       for (const part of [...say.split(/(?<=[.:]) /), cell?.trimEnd() ?? '']) expect(flat(out)).toContain(flat(part));

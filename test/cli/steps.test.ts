@@ -18,7 +18,7 @@ function answered(text: string): NextAnswer {
 type Step = NextAnswer['steps'][number];
 
 /** `Turn screw B of M1 out by 1 1/16 turn …` → −1.0625. */
-function turnsSaid(say: string): number {
+function turnsInStep(say: string): number {
   const [, sense, amount] = /\b(in|out) by ((?:\d+ )?\d+(?:\/\d+)?) turn/.exec(say)!;
   const turns = amount!.split(' ').reduce(
     (sum, part) =>
@@ -42,7 +42,7 @@ const AXES = {
 } as const;
 
 /** `Shift the tube 1.5 mm up 2 mm left …` → [−2, 0, 1.5], x right, y rear, z up. */
-function shiftSaid(say: string): number[] {
+function shiftInStep(say: string): number[] {
   const parts = [...say.matchAll(/([\d.]+) mm (right|left|rear|front|up|down)\b/g)];
   return parts.reduce<number[]>(
     (sum, [, amount, word]) => sum.map((value, k) => value + Number(amount) * AXES[word as keyof typeof AXES][k]!),
@@ -53,15 +53,15 @@ function shiftSaid(say: string): number[] {
 function checkStep(step: Step): void {
   if (step.kind === 'turn') {
     expect(step.turns).not.toBe(0);
-    expect(turnsSaid(step.say)).toBe(step.turns);
+    expect(turnsInStep(step.say)).toBe(step.turns);
     expect(step.say).toContain(step.turns > 0 ? ' (clockwise' : ' (anticlockwise');
     expect(step.cell).toMatch(
       new RegExp(`^adjust: "?${step.part}"?\nturn: \\{"?${step.screw}"?: ${step.turns > 0 ? 'in' : 'out'} `),
     );
   }
   if (step.kind === 'shift') {
-    expect(shiftSaid(step.say)).toEqual([step.x, step.y, step.z]);
-    expect(shiftSaid(step.cell!.split('\n')[1]!)).toEqual([step.x, step.y, step.z]);
+    expect(shiftInStep(step.say)).toEqual([step.x, step.y, step.z]);
+    expect(shiftInStep(step.cell!.split('\n')[1]!)).toEqual([step.x, step.y, step.z]);
   }
   if (step.kind === 'shoot') expect(step.cell!.match(BLANK)).toHaveLength(step.shots.length);
 }
@@ -109,22 +109,22 @@ test.each([
   ],
   ['the same, at the corners of M3', /at: "on", with: \{"y": "on"\}/],
   ['all within', /release: in service/],
-])('the log `%s` shows what it is there for', (name, wanted) => {
+])('the log `%s` shows what it is there for', (name, expected) => {
   expect(
     answered(LOGS[name]!)
       .steps.map(({ cell }) => cell ?? '')
       .join('---\n'),
-  ).toMatch(wanted);
+  ).toMatch(expected);
 });
 
 test('the amounts of a cell are those of the step, to the last digit', () => {
   const { steps } = answered(LOGS['more than a turn']!);
   for (const step of steps)
     if (step.kind === 'turn')
-      expect(turnsSaid(step.cell!.replace(/: (in|out) ([\d/ ]*\d)( turn)?\}/, ' $1 by $2 turn'))).toBe(step.turns);
+      expect(turnsInStep(step.cell!.replace(/: (in|out) ([\d/ ]*\d)( turn)?\}/, ' $1 by $2 turn'))).toBe(step.turns);
 });
 
-test('from chance marks: steps say what they are, cells read back, and the next advice comes', () => {
+test('from random marks: steps match their words, cells read back, and the next advice follows', () => {
   const tenth = (most: number) => fc.integer({ min: -10 * most, max: 10 * most }).map((n) => n / 10);
   const mark = (most: number) =>
     fc.tuple(tenth(most), tenth(most)).map(([right, up]) => `{right: ${right}, up: ${up}}`);

@@ -31,7 +31,7 @@ test('a cracked lens: check ends with 1, and with 0 once it was replaced', () =>
   expect(replaced.out).toContain('information care.unfit lens was found cracked. It was replaced.');
 });
 
-test('next says nothing but to replace it, with what to know of its dust', () => {
+test('next advises only to replace it, with the caution about its dust', () => {
   const { out } = typed('next', file('stopped', ...SHOT, CRACKED));
   expect(out).toContain('BLOCKED');
   expect(out.replace(/\s+/g, ' ')).toContain('Replace lens: it was found cracked. | care: lens | did: replaced');
@@ -43,7 +43,7 @@ test('next says nothing but to replace it, with what to know of its dust', () =>
   });
 });
 
-test('the record begins with it, and does not say that all is well', () => {
+test('the record begins with it, and does not state that all is within limits', () => {
   const { out } = typed('report', file('signed', ...SHOT, CRACKED, RELEASE), '--markdown');
   expect(out).toContain('lens was found cracked. Do not fire, turn or release until it is replaced.');
   expect(out).not.toContain('Every station with limits was within limits');

@@ -24,15 +24,15 @@ export function typist(): typeof typed {
   const known = new Map<string, Evaluated>();
   return (...words) =>
     printed(words, (file) => {
-      const found = known.get(file) ?? read(file);
-      known.set(file, found);
-      return found;
+      const first = known.get(file) ?? read(file);
+      known.set(file, first);
+      return first;
     });
 }
 
 const read = (file: string) => evaluated(file, { threads, expressions });
 
-function printed(words: readonly string[], asked: typeof read): Printed {
+function printed(words: readonly string[], started: typeof read): Printed {
   let [out, error] = ['', ''];
   const terminal = {
     out: (content: string | Uint8Array) => {
@@ -45,7 +45,7 @@ function printed(words: readonly string[], asked: typeof read): Printed {
   };
   const exit = run(words, terminal, {
     version: '1.2.3',
-    evaluated: asked,
+    evaluated: started,
     files: () => files,
     today: () => '2026-06-30',
   });

@@ -31,7 +31,7 @@ describe('report --visit', () => {
     expect(typed('report', file, '--markdown').out).toContain('| visit | autumn |');
   });
 
-  test('says what there is where there is no such visit', () => {
+  test('names the existing visits if there is no such one', () => {
     expect(typed('report', file, '--visit', '3')).toMatchObject({
       exit: 2,
       out: '',

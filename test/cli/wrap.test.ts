@@ -11,8 +11,8 @@ test.each([
   ['試験', 4],
   ['🔥', 2],
   ['a\u200bb', 2],
-])('%s takes %i columns', (text, wanted) => {
-  expect(columns(text)).toBe(wanted);
+])('%s takes %i columns', (text, expected) => {
+  expect(columns(text)).toBe(expected);
 });
 
 test.each([
@@ -39,11 +39,11 @@ test('any text: short lines that hold it all', () => {
     .array(fc.oneof(fc.string({ maxLength: 120 }), fc.string({ unit: 'grapheme', maxLength: 60 })), { maxLength: 12 })
     .map((words) => harmless(words.join(' ')));
   fc.assert(
-    fc.property(text, (said) => {
-      const lines = wrapped(said, '    ');
+    fc.property(text, (text) => {
+      const lines = wrapped(text, '    ');
       expect(lines.filter((line) => columns(line) > 79)).toEqual([]);
-      expect(lines.join('').replaceAll(/\s/g, '')).toBe(said.replaceAll(/\s/g, ''));
-      expect(broken(said).join('')).toBe(said);
+      expect(lines.join('').replaceAll(/\s/g, '')).toBe(text.replaceAll(/\s/g, ''));
+      expect(broken(text).join('')).toBe(text);
     }),
     { numRuns: 150 },
   );

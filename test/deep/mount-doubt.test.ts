@@ -6,7 +6,7 @@ import { evaluate } from '../../src/evaluation/index.ts';
 import type { Evaluation } from '../../src/model/index.ts';
 import { Logged } from '../simulation/logged.ts';
 import type { Plan } from '../simulation/world.ts';
-import { codes, LIMITS, told } from '../support/log.ts';
+import { codes, LIMITS, stepTexts } from '../support/log.ts';
 
 const PLAN: Plan = {
   fires: 'left',
@@ -60,7 +60,7 @@ describe.each(WRONG)('described wrongly: %s', (wrongMount) => {
     'M1 at first %j: ends within, and after the first turn no mark that was on the tape leaves it',
     (start) => {
       const { ends, largest, turns } = followed({ ...PLAN, wrongMount }, start);
-      expect(ends.verdict, told(ends).join()).toBe('within');
+      expect(ends.verdict, stepTexts(ends).join()).toBe('within');
       const first = turns.findIndex((some) => some.length > 0);
       expect(first).toBeGreaterThanOrEqual(0);
       expect(Math.max(...largest.slice(first))).toBeLessThanOrEqual(Math.max(EDGE, largest[first]!));

@@ -1,7 +1,7 @@
 /** Lock nuts: what the log says of them, what is advised, and what a release is told. */
 import { expect, test } from 'vitest';
 import { listed } from '../../src/words/index.ts';
-import { CENTRED, codes, evaluated, LIMITS, told, WITH_NUTS } from '../support/log.ts';
+import { CENTRED, codes, evaluated, LIMITS, stepTexts, WITH_NUTS } from '../support/log.ts';
 import { random } from '../simulation/random.ts';
 
 const { M1, M2, M3, lens } = CENTRED;
@@ -61,14 +61,14 @@ test('any sequence of cells leaves the nuts in the state of the format', () => {
     expect(done.verdict, cells.join('---\n')).toBe(open.length > 0 ? 'continue' : 'within');
     if (open.length > 0)
       expect(
-        told(done).filter((step) => step.startsWith('lock')),
+        stepTexts(done).filter((step) => step.startsWith('lock')),
         cells.join('---\n'),
       ).toEqual(open.map((part) => `lock ${part} tight`));
     else
       expect(done.steps.flatMap((step) => (step.kind === 'check' ? step.items : []))).toEqual([
         `lock nuts of ${listed(['M1', 'M2', 'M3'].filter((part) => !known.has(part)))} tight`,
       ]);
-    const loosened = told(log(...cells, M1, OFF)).filter((step) => step === 'lock M1 loose');
+    const loosened = stepTexts(log(...cells, M1, OFF)).filter((step) => step === 'lock M1 loose');
     const needed = known.get('M1') !== 'loose' && !(known.get('M1') === 'open' && turned.has('M1'));
     expect(loosened.length > 0, cells.join('---\n')).toBe(needed);
     seen++;

@@ -4,7 +4,7 @@ import { evaluate } from '../../src/evaluation/index.ts';
 import { Logged } from '../simulation/logged.ts';
 import { random } from '../simulation/random.ts';
 import type { Plan } from '../simulation/world.ts';
-import { LIMITS, states, told } from '../support/log.ts';
+import { LIMITS, states, stepTexts } from '../support/log.ts';
 
 const PLAN: Plan = {
   fires: 'left',
@@ -40,7 +40,7 @@ const offers = machines.flatMap(({ seed, found }) => (found.whole ? [{ seed, fou
 
 test('some machines get an offer, and some do not', () => {
   console.log(
-    `${offers.length} offers on ${machines.length} machines: ${offers.map(({ found, whole }) => `${told({ ...found, steps: whole.steps }).join(', ')} (${whole.probability.toFixed(2)})`).join('; ')}`,
+    `${offers.length} offers on ${machines.length} machines: ${offers.map(({ found, whole }) => `${stepTexts({ ...found, steps: whole.steps }).join(', ')} (${whole.probability.toFixed(2)})`).join('; ')}`,
   );
   expect(offers.length).toBeGreaterThan(0);
   expect(offers.length).toBeLessThan(machines.length / 2);
@@ -58,7 +58,7 @@ test('done by an exact hand and shot again, no station is outside', () => {
 
 test('it is another move than the one that is advised, more likely than not to succeed, and ends with a shot', () => {
   for (const { found, whole } of offers) {
-    expect(told({ ...found, steps: whole.steps })).not.toEqual(told(found));
+    expect(stepTexts({ ...found, steps: whole.steps })).not.toEqual(stepTexts(found));
     expect(whole.probability).toBeGreaterThanOrEqual(0.5);
     expect(whole.steps.map(({ kind }) => kind === 'shoot')).toEqual(
       whole.steps.map((_, k) => k === whole.steps.length - 1),

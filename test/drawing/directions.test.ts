@@ -61,15 +61,15 @@ function compare(figure: TargetFigure, behind: boolean, went: Vector): void {
   points++;
   const scale = tapeScale(figure, WIDTH, behind);
   const [mark] = figure.marks;
-  const spot = scale.at(mark!);
+  const point = scale.at(mark!);
   const along = labels(toSvg(figure, { width: WIDTH, theme: 'light', behind }));
   // The paper's right and up, by what the sides are called.
-  expect((spot.x - scale.centre.x) / scale.per).toBeCloseTo(dot(went, directionVector(along.right)), 6);
-  expect((scale.centre.y - spot.y) / scale.per).toBeCloseTo(dot(went, directionVector(along.top)), 6);
+  expect((point.x - scale.centre.x) / scale.per).toBeCloseTo(dot(went, directionVector(along.right)), 6);
+  expect((scale.centre.y - point.y) / scale.per).toBeCloseTo(dot(went, directionVector(along.top)), 6);
   expect(dot(directionVector(along.left), directionVector(along.right))).toBe(-1);
   expect(dot(directionVector(along.bottom), directionVector(along.top))).toBe(-1);
   // A click there is the same point, and is told in words of the same machine.
-  const clicked = scale.from(spot);
+  const clicked = scale.from(point);
   expect(clicked.right).toBeCloseTo(mark!.right, 9);
   expect(clicked.up).toBeCloseTo(mark!.up, 9);
   const machine = pointInWords(clicked, figure)
@@ -89,7 +89,7 @@ function compare(figure: TargetFigure, behind: boolean, went: Vector): void {
 
 /** The machine's word on each side of the paper, as it stands in the picture. */
 function labels(svg: string): Readonly<Record<'left' | 'right' | 'top' | 'bottom', Direction>> {
-  const found = [...svg.matchAll(/<text x="[\d.]+" y="([\d.]+)" text-anchor="(start|middle|end)">(.*?)<\/text>/g)].map(
+  const match = [...svg.matchAll(/<text x="[\d.]+" y="([\d.]+)" text-anchor="(start|middle|end)">(.*?)<\/text>/g)].map(
     ([, y, anchor, text]) => ({
       y: Number(y),
       anchor,
@@ -100,8 +100,8 @@ function labels(svg: string): Readonly<Record<'left' | 'right' | 'top' | 'bottom
         .at(-1) as Direction,
     }),
   );
-  const [top, bottom] = found.filter(({ anchor }) => anchor === 'middle').sort((one, other) => one.y - other.y);
-  const side = (anchor: string) => found.find((one) => one.anchor === anchor)!.word;
+  const [top, bottom] = match.filter(({ anchor }) => anchor === 'middle').sort((one, other) => one.y - other.y);
+  const side = (anchor: string) => match.find((one) => one.anchor === anchor)!.word;
   return { left: side('end'), right: side('start'), top: top!.word, bottom: bottom!.word };
 }
 

@@ -15,7 +15,7 @@ const LOOK = { width: 320, theme: 'light' } as const;
 const LOG = after(CENTRED.M1, 'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n');
 const BOOK = bookOf(LOG);
 
-test('carriages stand where they are asked to, never outside their travel', () => {
+test('carriages are drawn where requested, never outside their travel', () => {
   const legs = (asked: Readonly<Record<string, number>>) => pathFigure(BOOK, asked)!.carriages.map(({ leg }) => leg);
   const [{ shortest, longest, element }] = pathFigure(BOOK)!.carriages as [PathFigure['carriages'][number]];
   expect(legs({})[0]).toBe(longest);
@@ -24,7 +24,7 @@ test('carriages stand where they are asked to, never outside their travel', () =
   expect(legs({ [element]: 1e9, __proto__: 3 })[0]).toBe(longest);
 });
 
-test('clearance is from the edge of the beam to that of the hole, at the worst of the travel', () => {
+test('clearance is from the edge of the beam to that of the aperture, at the worst place of the travel', () => {
   const figure = pathFigure(BOOK)!;
   const M2 = figure.parts[1]!;
   const { points } = M2.clearance;
@@ -62,9 +62,9 @@ describe('the room in a nozzle behind the lens', () => {
     points.forEach(({ leg, now }, k) => {
       // All of the gantry's travel counts where the head stands at `leg`.
       const widths = [130, 690].map((gantry) => focused(90 + gantry + leg + 60, 40));
-      const taken = middles[k]!.now! - now!;
-      expect(taken).toBeGreaterThan(Math.min(...widths) / 2 - 1e-9);
-      expect(taken).toBeLessThan(Math.max(...widths) / 2 + 1e-9);
+      const legs = middles[k]!.now! - now!;
+      expect(legs).toBeGreaterThan(Math.min(...widths) / 2 - 1e-9);
+      expect(legs).toBeLessThan(Math.max(...widths) / 2 + 1e-9);
     });
     // A cone alone: 6 to 9 mm on the lens, of which a fifth is left 40 mm behind it.
     expect(room(log('{diameter: 6 mm, divergence: 3 mrad, M2: 1.2}')) - points.at(-1)!.now!).toBeLessThan(1.2);
@@ -91,7 +91,7 @@ describe('the room in a nozzle behind the lens', () => {
     expect(least(50)).toBeGreaterThan(least(62));
   });
 
-  test('a tube of which the diameter alone is written: its middle counts, and the picture says so', () => {
+  test('a tube with a diameter only: clearance is measured from the beam’s centre, which is stated', () => {
     const text = log('{diameter: 6 mm}');
     expect(nozzleOf(text).clearance.points.at(-1)!.now).toBeCloseTo(room(text), 1);
     const svg = toSvg(pathFigure(bookOf(text))!, LOOK);

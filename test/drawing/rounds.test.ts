@@ -34,7 +34,7 @@ test('centre is the farthest mark, spread the farthest apart', () => {
   expect(FIGURE.sessions.at(-1)).toEqual({ title: 'autumn', date: '2026-09-01' });
 });
 
-test('the last round is what the evaluation says now', () => {
+test('the last round equals the evaluation', () => {
   const [centre, spread] = bookOf(LOG)
     .evaluation()
     .stations.find(({ name }) => name === 'M2')!.requirements;

@@ -66,7 +66,7 @@ test('with a left-hand thread in is drawn and called anticlockwise', () => {
   );
 });
 
-test('a mount whose places nobody has written down is drawn in a row, and says so', () => {
+test('the screws of a mount without places are drawn in a row, which is stated', () => {
   const { place: _, moves: __, ...bare } = FIGURE!.screws[0]!;
   const unknown: ScrewsFigure = {
     ...FIGURE!,
@@ -84,10 +84,10 @@ test('the picture is as it was', () => golden('screws', toSvg(FIGURE!, LOOK)));
 
 /** Middles of the dials by the names on them. */
 function dialsOf(figure: ScrewsFigure): Record<string, { x: number; y: number }> {
-  const found = [
+  const match = [
     ...toSvg(figure, LOOK).matchAll(
       /<g transform="translate\(([\d.]+) ([\d.]+)\)"><circle r="27".*?<text class="name" y="4" text-anchor="middle">(\w+)</g,
     ),
   ];
-  return Object.fromEntries(found.map(([, x, y, name]) => [name, { x: Number(x), y: Number(y) }]));
+  return Object.fromEntries(match.map(([, x, y, name]) => [name, { x: Number(x), y: Number(y) }]));
 }

@@ -21,7 +21,7 @@ const BOOK = bookOf(
 const FIGURE = targetFigure(BOOK, 'M2')!;
 const SHEET = { width: 320, theme: 'light' } as const;
 
-test('every round of the session is on it, and each mark says where it stands in the text', () => {
+test('every round of the session is drawn, and each mark has its place in the text', () => {
   expect(FIGURE.marks.map(({ round, age, right, up }) => ({ round, age, right, up }))).toEqual([
     { round: 1, age: 'earlier', right: 1.5, up: 0.5 },
     { round: 1, age: 'earlier', right: 9, up: -3 },
@@ -63,7 +63,7 @@ test('of a session with many rounds the last are drawn, each with its own number
   );
 });
 
-test('a mark on paper is as far from the middle as on the tape, in both views', () => {
+test('a drawn mark is as far from the centre as on the tape, in both views', () => {
   for (const behind of [false, true]) {
     const scale = tapeScale(FIGURE, 320, behind);
     const { x, y } = scale.at({ right: 1.5, up: -2 });
@@ -93,7 +93,7 @@ test('the next marks are drawn where the evaluation expects them', () => {
   );
 });
 
-test('places are told apart by letter and shape, not by colour alone; what is no longer true is hollow', () => {
+test('places differ by letter and shape, not by colour alone; stale marks are hollow', () => {
   const shapes = (svg: string) => new Set([...svg.matchAll(/<path d="(M[^"]*z)" fill="#/g)].map(([, shape]) => shape));
   const svg = toSvg(targetFigure(BOOK, 'M2', { round: 1 })!, SHEET);
   expect(shapes(svg).size).toBe(2);
@@ -116,7 +116,7 @@ const ONE_WAY = [
   ),
 ] as const;
 
-test('of a mark that was read one way only the line is drawn on which it lies, and what is missing is said', () => {
+test('a mark with one coordinate is drawn as a line, and the missing coordinate is named', () => {
   const [m2, lens] = [targetFigure(ONE_WAY[0], 'M2')!, targetFigure(ONE_WAY[1], 'lens')!];
   expect([...m2.halves, ...lens.halves].map(({ read, value, age }) => ({ read, value, age }))).toEqual([
     { read: 'right', value: 1.5, age: 'fresh' },
@@ -135,7 +135,7 @@ test('of a mark that was read one way only the line is drawn on which it lies, a
       ...toSvg(m2, { ...SHEET, behind }).matchAll(
         /<path d="M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)"[^>]*stroke-width="1.5"/g,
       ),
-    ].map((found) => found.slice(1).map(Number));
+    ].map((match) => match.slice(1).map(Number));
     expect((across![0]! - scale.centre.x) / scale.per).toBeCloseTo(behind ? -1.5 : 1.5, 1);
     expect(across![2]).toBe(across![0]);
     expect((upward![1]! - scale.centre.y) / scale.per).toBeCloseTo(2, 1);
@@ -143,19 +143,19 @@ test('of a mark that was read one way only the line is drawn on which it lies, a
   }
 });
 
-test('where nobody knows where the next mark will come, nothing of that leaves the tape', () => {
+test('a very uncertain prediction is drawn within the tape', () => {
   const far = changed({ expected: [{ place: 0, right: 10, up: 0, ellipse: { major: 60, minor: 20, angle: 0.3 } }] });
   const scale = tapeScale(far, 320, false);
   const svg = toSvg(far, SHEET);
   expect(svg).not.toContain('<ellipse');
   const dashed = /<path d="([^"]*)" stroke-dasharray="4 2"/.exec(svg)![1]!;
-  const spots = dashed.match(/-?[\d.]+,-?[\d.]+/g)!.map((spot) => spot.split(',').map(Number));
-  expect(spots.length).toBeGreaterThan(5);
-  for (const [x, y] of spots)
+  const points = dashed.match(/-?[\d.]+,-?[\d.]+/g)!.map((point) => point.split(',').map(Number));
+  expect(points.length).toBeGreaterThan(5);
+  for (const [x, y] of points)
     expect(Math.hypot(x! - scale.centre.x, y! - scale.centre.y)).toBeLessThan(scale.radius + 0.2);
 });
 
-test('a beam that the hole cuts is shown, and how much of it', () => {
+test('a beam that the aperture clips is shown with the clipped part', () => {
   const cut = (right: number) =>
     toSvg(changed({ beam: 8, marks: [{ ...FIGURE.marks[0]!, age: 'fresh', right, up: 0 }] }), SHEET).match(
       /<path d="([^"]*)" fill-rule="evenodd"/,
@@ -166,7 +166,7 @@ test('a beam that the hole cuts is shown, and how much of it', () => {
   expect(cut(20)).toMatch(/^M[^A]*a/);
 });
 
-test('those who do not see it are told the same', () => {
+test('the description has the same content', () => {
   expect(targetInWords(FIGURE)).toMatch(
     /^Tape on M2: out of limits \(probability within < 1 %\)\. The aperture is 20 mm wide; marks are allowed 2 mm from its centre\. Round 2 of 2\. gantry near M1 \(rear\): 1\.5 right \(machine left\) mm\. gantry far from M1 \(front\): no mark, the beam missed the tape\./,
   );

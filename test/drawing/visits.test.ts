@@ -70,16 +70,16 @@ describe('on paper', () => {
     const {
       visits: [one, two, three],
     } = FIGURE;
-    const wanted = [one!.left, two!.found!, two!.left, three!.left].map(({ centre }) => centre!);
+    const expected = [one!.left, two!.found!, two!.left, three!.left].map(({ centre }) => centre!);
     expect(bars.slice(0, 4).map(({ top }) => top)).toEqual(
-      wanted.map(({ value, u }) => expect.closeTo(value + 1.96 * u, 1)),
+      expected.map(({ value, u }) => expect.closeTo(value + 1.96 * u, 1)),
     );
     expect(bars.slice(0, 4).map(({ bottom }) => bottom)).toEqual(
-      wanted.map(({ value, u }) => expect.closeTo(Math.max(0, value - 1.96 * u), 1)),
+      expected.map(({ value, u }) => expect.closeTo(Math.max(0, value - 1.96 * u), 1)),
     );
   });
 
-  test('visits stand by their days, and the foretold end by its own', () => {
+  test('visits are placed by their days, and so is the end of the forecast', () => {
     const labelled = Object.fromEntries(
       [
         ...svg.matchAll(
@@ -102,7 +102,7 @@ describe('on paper', () => {
     expect(svg.match(/<circle /g)).toHaveLength(2 * 3 + 2);
   });
 
-  test('lines join what nobody moved in between, and only that', () => {
+  test('lines join only visits without a move in between', () => {
     const lines = (figure: VisitsFigure) =>
       toSvg(figure, LOOK).match(/<path class="ink" d="M[\d.]+ [\d.]+L[\d.]+ [\d.]+" stroke-width="1.2"/g) ?? [];
     expect(lines(FIGURE)).toHaveLength(4);
@@ -118,7 +118,7 @@ describe('on paper', () => {
   });
 });
 
-describe('what is foretold', () => {
+describe('the forecast', () => {
   const ahead = (...far: string[]) =>
     figureOf(...far.flatMap((mark, k) => visit(`2026-0${2 * k + 1}-01`, m2('centre', mark))));
   const drifting = ahead('centre', '0.5 right 0 up', '1 right 0 up');
@@ -153,12 +153,12 @@ describe('what is foretold', () => {
       ),
       'No forecast: something was moved after the last marks.',
     ],
-  ])('nothing, and why: %s', (_, figure, told) => {
+  ])('nothing, and why: %s', (_, figure, summary) => {
     expect(figure.ahead).toEqual([]);
-    expect(figure.summary).toContain(told);
+    expect(figure.summary).toContain(summary);
     const svg = toSvg(figure, LOOK);
     expect(svg).not.toContain('ahead:');
-    expect(svg).toContain(told.slice(0, 20));
+    expect(svg).toContain(summary.slice(0, 20));
   });
 });
 

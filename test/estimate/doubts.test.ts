@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { fold } from '../../src/estimate/fold.ts';
 import { doubts } from '../../src/estimate/doubts.ts';
 import { type Evaluation, message } from '../../src/model/index.ts';
-import { CENTRED, codes, evaluated, LIMITS, log, MACHINE, stationOf, told, reader } from '../support/log.ts';
+import { CENTRED, codes, evaluated, LIMITS, log, MACHINE, stationOf, stepTexts, reader } from '../support/log.ts';
 
 const { M1, M2, M3, lens } = CENTRED;
 const m2 = (near: string, far: string) => `marks: M2\nshots: {near: ${near}, far: ${far}}\n`;
@@ -30,7 +30,7 @@ describe('marks of one place that differ, with nothing moved in between', () => 
 
   test('of a pair one may be misread: the place is repeated, the near stop with it, and nothing is moved', () => {
     const found = log(...PAIR);
-    expect([found.verdict, told(found)]).toEqual(['continue', ['shoot M2 near far far far far far far']]);
+    expect([found.verdict, stepTexts(found)]).toEqual(['continue', ['shoot M2 near far far far far far far']]);
     expect(found.steps[0]!.why).toMatch(
       /^Repeated marks on M2 \(gantry far from M1, front\) are 1\.8 mm apart although nothing was moved between them; reading explains 0\.9 mm\. Six more shots/,
     );
@@ -46,7 +46,7 @@ describe('marks of one place that differ, with nothing moved in between', () => 
       'marks: M1\nshots: [1 right 2 up]\n',
       'marks: M1\nshots: [2.5 right 3.5 up]\n',
     );
-    expect([found.verdict, told(found)]).toEqual(['blocked', ['repair']]);
+    expect([found.verdict, stepTexts(found)]).toEqual(['blocked', ['repair']]);
     expect(found.steps[0]!.say).toMatch(
       /^Something is loose at the tube\. .*the tube in its holders, and of the block of the first mirror/,
     );
@@ -60,14 +60,14 @@ describe('marks of one place that differ, with nothing moved in between', () => 
 
   test('scatter only after one part: that part is loose, work is blocked, and a care cell clears it', () => {
     const found = log(...LOOSE);
-    expect([found.verdict, told(found)]).toEqual(['blocked', ['repair']]);
+    expect([found.verdict, stepTexts(found)]).toEqual(['blocked', ['repair']]);
     expect(found.steps[0]!.say).toMatch(/^Something is loose at M1\. Do not shoot or turn anything\. Take hold of M1:/);
     expect(found.findings.filter(({ code }) => code === 'log.loose').map(message)).toEqual([
       expect.stringMatching(/^M1 is loose: repeated marks on M2 \(gantry far from M1, front\) are \d\.\d mm apart/),
     ]);
     const cleared = log(...LOOSE, found.steps[0]!.cell!);
     expect(cleared.verdict).toBe('continue');
-    expect(told(cleared)).toEqual(['shoot M2 near far']);
+    expect(stepTexts(cleared)).toEqual(['shoot M2 near far']);
     expect(codes(cleared.findings)).not.toContain('log.loose');
   });
 
@@ -140,7 +140,7 @@ describe('a turn of an eighth or more that moved nothing', () => {
 
   test('a turn without effect is checked by hand and shot again before any further turn', () => {
     const found = unmoved('B: in 1/4');
-    expect([told(found), moves(found)]).toEqual([['check', 'shoot M2 far'], []]);
+    expect([stepTexts(found), moves(found)]).toEqual([['check', 'shoot M2 far'], []]);
     expect(found.steps[0]!.say).toMatch(
       /lock nuts of M1 are loose.*it is the one that the log names.*mark its knob with a pen/,
     );
@@ -165,7 +165,7 @@ describe('a turn of an eighth or more that moved nothing', () => {
       marks,
     );
     expect(codes(found.findings)).toEqual(['log.unmoved']);
-    expect([told(found), moves(found)]).toEqual([['check', 'shoot M2 far'], []]);
+    expect([stepTexts(found), moves(found)]).toEqual([['check', 'shoot M2 far'], []]);
   });
 
   test('after a second turn without effect the mount is repaired, and nothing is turned', () => {
@@ -175,7 +175,7 @@ describe('a turn of an eighth or more that moved nothing', () => {
       found,
       log(M1, OFF, 'adjust: M1\nturn: {B: in 1/4}\n', OFF, far('5 right 3 up'), again, OFF, far('5 right 3 up')),
     ]) {
-      expect([cells.verdict, told(cells)]).toEqual(['blocked', ['repair']]);
+      expect([cells.verdict, stepTexts(cells)]).toEqual(['blocked', ['repair']]);
       expect(cells.steps[0]!.say).toMatch(/^Turns of M1 had no effect 2 times\. Do not turn further/);
     }
   });
@@ -202,7 +202,7 @@ describe('a mark that nothing explains', () => {
 
   test('an unexplained mark is requested again on fresh, labelled tape; nothing is moved, and nothing is within', () => {
     const found = log(...ODD);
-    expect([found.verdict, told(found), moves(found)]).toEqual([
+    expect([found.verdict, stepTexts(found), moves(found)]).toEqual([
       'continue',
       ['shoot M2 near far far far far far far'],
       [],
@@ -213,7 +213,7 @@ describe('a mark that nothing explains', () => {
 
   test('an unexplained mark at a new place is requested at that place only', () => {
     const found = log(M1, m2('0.5 right 0 up', '12 left 9 down'));
-    expect([told(found), moves(found)]).toEqual([['shoot M2 far'], []]);
+    expect([stepTexts(found), moves(found)]).toEqual([['shoot M2 far'], []]);
     expect(found.steps[0]!.why).toMatch(
       /is unexplained\. Predicted from the rest of the log: .* on fresh, labelled tape before you turn or shift anything\.$/,
     );
@@ -268,7 +268,7 @@ test('a single tape on the bed far out of plumb is repeated before anything is d
     `marks: lens\nshots:\n${PLACES.map((place) => `  - {at: here, with: {${place}}, mark: centre}\n`).join('')}  - {at: here, height: 20 mm, mark: ${near}}\n  - {at: here, height: 150 mm, mark: ${low}}\n`;
   const once = evaluated(MACHINE, plumb, M1, M2, M3, bed('3.5 left 2 front', '4.5 right 2 front'));
   expect(once.verdict).toBe('continue');
-  expect(told(once)).toEqual(['shoot lens here/M2=near/M3=near/height=20 here/M2=near/M3=near/height=150']);
+  expect(stepTexts(once)).toEqual(['shoot lens here/M2=near/M3=near/height=20 here/M2=near/M3=near/height=150']);
   const often = evaluated(
     MACHINE,
     plumb,
@@ -290,7 +290,7 @@ describe('a tape on the bed that nothing explains', () => {
 
   test('an unexplained tape on the bed is laid and shot again', () => {
     const found = after(ODD);
-    expect([found.unexplained, told(found), moves(found)]).toEqual([
+    expect([found.unexplained, stepTexts(found), moves(found)]).toEqual([
       1,
       ['shoot lens here/M2=near/M3=near/height=20 here/M2=near/M3=near/height=120'],
       [],
@@ -312,6 +312,6 @@ describe('a tape on the bed that nothing explains', () => {
   test('a tape is used if the next one has the same tilt, wherever it lies', () => {
     const found = after(ODD, bed('1 left', '2 right'));
     expect([found.unexplained, stationOf(found, 'lens').state]).toEqual([0, 'incomplete']);
-    expect(told(found)).toEqual(['shoot lens here/M2=near/M3=near here/M2=far/M3=far']);
+    expect(stepTexts(found)).toEqual(['shoot lens here/M2=near/M3=near here/M2=far/M3=far']);
   });
 });

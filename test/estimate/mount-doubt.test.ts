@@ -7,7 +7,7 @@ import { system } from '../../src/machine/system.ts';
 import type { LogEntry } from '../../src/model/index.ts';
 import { Logged } from '../simulation/logged.ts';
 import type { Plan } from '../simulation/world.ts';
-import { CENTRED, codes, LIMITS, log, told } from '../support/log.ts';
+import { CENTRED, codes, LIMITS, log, stepTexts } from '../support/log.ts';
 
 const PLAN: Plan = {
   fires: 'left',
@@ -32,7 +32,7 @@ describe('one response alone', () => {
 
   test('may be a slip: the mark is requested again, nothing is turned, and no mount is reported as wrong', () => {
     const found = log(...first);
-    expect(told(found)).toEqual(['shoot M2 far']);
+    expect(stepTexts(found)).toEqual(['shoot M2 far']);
     expect(codes(found.findings)).not.toContain('mount.contradicted');
   });
 

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { worstShape, shapeDoubts } from '../../src/estimate/shapes.ts';
 import type { Evaluation, Mark, Reading } from '../../src/model/index.ts';
-import { CENTRED, codes, log, stationOf, told } from '../support/log.ts';
+import { CENTRED, codes, log, stationOf, stepTexts } from '../support/log.ts';
 
 const BEFORE = [CENTRED.M1];
 const M2 = (near: string, far = 'centre') => `marks: M2\nshots: [{at: near, mark: ${near}}, {at: far, mark: ${far}}]\n`;
@@ -83,7 +83,7 @@ describe('a double mark', () => {
 
   test('a double mark is inspected, and its place shot again on fresh tape', () => {
     const found = log(...BEFORE, M2(DOUBLE));
-    expect([found.verdict, told(found)]).toEqual(['continue', ['check', 'shoot M2 near']]);
+    expect([found.verdict, stepTexts(found)]).toEqual(['continue', ['check', 'shoot M2 near']]);
     expect(found.steps[0]!.say).toMatch(/inspect: M1 \(a crack, or an optic loose in its mount\); the tube \(/);
     expect(found.steps[1]!.say).toMatch(/^Fresh tape/);
     expect(found.expected).toHaveLength(1);
@@ -97,18 +97,21 @@ describe('a double mark', () => {
   });
 
   test('a double mark outside its limits causes no turn, and missing places are shot with it', () => {
-    expect(told(log(...BEFORE, M2('1 right 0 up shape double', '5 right 1 up')))).toEqual(['check', 'shoot M2 near']);
-    expect(told(log(...BEFORE, 'marks: M2\nshots: {near: 0 right 0 up shape double}\n'))).toEqual([
+    expect(stepTexts(log(...BEFORE, M2('1 right 0 up shape double', '5 right 1 up')))).toEqual([
+      'check',
+      'shoot M2 near',
+    ]);
+    expect(stepTexts(log(...BEFORE, 'marks: M2\nshots: {near: 0 right 0 up shape double}\n'))).toEqual([
       'check',
       'shoot M2 near far',
     ]);
-    expect(told(log(...BEFORE, M2('1 right 0 up', '5 right 1 up')))[0]).toMatch(/^turn/);
+    expect(stepTexts(log(...BEFORE, M2('1 right 0 up', '5 right 1 up')))[0]).toMatch(/^turn/);
   });
 
   test('a double mark is cleared by another mark at its place', () => {
     const found = log(...BEFORE, MIDDLE, M2(DOUBLE), 'marks: M2\nshots: {near: 0 right 0 up}\n');
     expect(stationOf(found, 'M2').state).toBe('within');
-    expect(told(found)[0]).toMatch(/^shoot M3/);
+    expect(stepTexts(found)[0]).toMatch(/^shoot M3/);
     expect(codes(found.findings)).toContain('mark.double');
   });
 });
@@ -121,7 +124,7 @@ describe('a crescent', () => {
       '4 mark.crescent (gantry far from M1, front; head far from M2, right)',
     ]);
     expect(stationOf(found, 'M3').state).toBe('borderline');
-    expect(told(found)).toEqual(['check', 'shoot M3 near/M2=near far/M2=far']);
+    expect(stepTexts(found)).toEqual(['check', 'shoot M3 near/M2=near far/M2=far']);
     expect(found.steps[0]!.say).toMatch(/passes before M3, M2 first \(.* on the missing side of the mark/);
   });
 
@@ -132,7 +135,7 @@ describe('a crescent', () => {
       '3 mark.crescent (gantry far from M1, front)',
     ]);
     expect(found.steps[0]).toMatchObject({ kind: 'check', items: { length: 3 } });
-    expect(told(found)[1]).toBe('shoot M2 near far');
+    expect(stepTexts(found)[1]).toBe('shoot M2 near far');
   });
 });
 
@@ -143,5 +146,8 @@ test('a doubtful shape on the bed below the lens prevents plumb from being withi
   expect(stationOf(log(...all, bed('')), 'lens').state).toBe('within');
   const found = log(...all, bed(' shape double'));
   expect(stationOf(found, 'lens').state).toBe('borderline');
-  expect(told(found)).toEqual(['check', 'shoot lens here/M2=near/M3=near/height=20 here/M2=near/M3=near/height=150']);
+  expect(stepTexts(found)).toEqual([
+    'check',
+    'shoot lens here/M2=near/M3=near/height=20 here/M2=near/M3=near/height=150',
+  ]);
 });

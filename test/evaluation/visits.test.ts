@@ -6,7 +6,18 @@ import { driftRate } from '../../src/estimate/drift-rate.ts';
 import { fold } from '../../src/estimate/fold.ts';
 import { allIntervals } from '../../src/estimate/drift-intervals.ts';
 import { PRIORS, type LogEntry } from '../../src/model/index.ts';
-import { CENTRED, codes, evaluated, LIMITS, log, MACHINE, stationOf, states, told, reader } from '../support/log.ts';
+import {
+  CENTRED,
+  codes,
+  evaluated,
+  LIMITS,
+  log,
+  MACHINE,
+  stationOf,
+  states,
+  stepTexts,
+  reader,
+} from '../support/log.ts';
 
 const { M1, M3, lens } = CENTRED;
 const NEAR_THE_LIMIT =
@@ -90,7 +101,7 @@ describe('drift since the last visit', () => {
 
   test('is reported for today, with who released it, its source, and a new session cell', () => {
     expect(stationOf(years, 'M2').state).toBe('borderline');
-    expect([years.verdict, told(years)]).toEqual(['continue', ['shoot M2 near far']]);
+    expect([years.verdict, stepTexts(years)]).toEqual(['continue', ['shoot M2 near far']]);
     expect(years.steps[0]!.why).toMatch(
       /^M2 was last within on 2026-03-07 \(released by kt\); after 1826 days those marks no longer prove it\. Since then the marks may have moved by ± \d\.\d mm without any adjustment \(assumed by common practice: .*\)\. Shoot M2 again\.$/,
     );
@@ -99,7 +110,7 @@ describe('drift since the last visit', () => {
 
   test('is negligible for a week, and does not affect the judged visit', () => {
     const week = log(...VISIT, note('2026-03-14'));
-    expect([week.verdict, told(week)]).toEqual(['within', []]);
+    expect([week.verdict, stepTexts(week)]).toEqual(['within', []]);
     expect(codes(years.findings)).toEqual(codes(log(...VISIT).findings));
   });
 

@@ -93,10 +93,10 @@ function tableOf(figure: Figure): string {
 }
 
 function pageOf(figures: readonly Figure[], theme: ThemeName): string {
-  const { paper, ink } = THEMES[theme];
+  const { paper: background, ink } = THEMES[theme];
   const svgs = widthsIn(theme).flatMap((width) => figures.map((figure) => toSvg(figure, { width, theme })));
   const tables = figures.map(tableOf);
-  return `<!doctype html><html lang="en"><meta charset="utf-8"><title>Figures</title><style>body{background:${paper};color:${ink};font:12px "DejaVu Sans",sans-serif}section{display:flex;flex-wrap:wrap;gap:12px;align-items:flex-start}svg{outline:1px solid #8886}table{border-collapse:collapse}td,th{padding:2px 6px;text-align:left}</style><main><h1>Figures</h1><section>${svgs.join('')}</section>${tables.join('')}</main></html>`;
+  return `<!doctype html><html lang="en"><meta charset="utf-8"><title>Figures</title><style>body{background:${background};color:${ink};font:12px "DejaVu Sans",sans-serif}section{display:flex;flex-wrap:wrap;gap:12px;align-items:flex-start}svg{outline:1px solid #8886}table{border-collapse:collapse}td,th{padding:2px 6px;text-align:left}</style><main><h1>Figures</h1><section>${svgs.join('')}</section>${tables.join('')}</main></html>`;
 }
 
 let browser: Browser;
@@ -139,7 +139,7 @@ test('all were looked at', () => {
 function collisions(page: Page): Promise<string[]> {
   return page.evaluate(() =>
     [...document.querySelectorAll('svg.figure')].flatMap((svg) => {
-      const paper = svg.getBoundingClientRect();
+      const background = svg.getBoundingClientRect();
       const words = [...svg.querySelectorAll('text:not(.letter)')].map((text) => ({
         text: text.textContent,
         box: text.getBoundingClientRect(),
@@ -147,10 +147,10 @@ function collisions(page: Page): Promise<string[]> {
       const title = svg.getAttribute('aria-label') ?? '';
       const out = words.filter(
         ({ box }) =>
-          box.left < paper.left - 1 ||
-          box.right > paper.right + 1 ||
-          box.top < paper.top - 1 ||
-          box.bottom > paper.bottom + 1,
+          box.left < background.left - 1 ||
+          box.right > background.right + 1 ||
+          box.top < background.top - 1 ||
+          box.bottom > background.bottom + 1,
       );
       const on = words.flatMap((one, k) =>
         words
@@ -163,8 +163,8 @@ function collisions(page: Page): Promise<string[]> {
           .map((other) => `${other.text} / ${one.text}`),
       );
       return [
-        ...out.map(({ text }) => `${title} (${paper.width}): leaves the picture: ${text}`),
-        ...on.map((what) => `${title} (${paper.width}): ${what}`),
+        ...out.map(({ text }) => `${title} (${background.width}): leaves the picture: ${text}`),
+        ...on.map((what) => `${title} (${background.width}): ${what}`),
       ];
     }),
   );

@@ -12,7 +12,7 @@ import { joinCells, splitCells } from '../../src/cells/index.ts';
 import { evaluated } from '../../src/cli/evaluated.ts';
 import type { AdjustEntry, Evaluation, LogEntry, Verdict } from '../../src/model/index.ts';
 import { createReader, expressions, workbookSchema } from '../../src/workbook/index.ts';
-import { told } from '../support/log.ts';
+import { stepTexts } from '../support/log.ts';
 import { bookOf } from '../support/workbook.ts';
 import { isValid, type JsonSchema } from '../workbook/json-schema.ts';
 
@@ -96,7 +96,7 @@ test.each(Object.entries(EXPECTED))('%s', (name, { codes, verdict, steps, states
   expect(findings.map(({ code }) => code)).toEqual(codes);
   expect(documents.filter((document) => !isValid(schema, document))).toEqual([]);
   expect(evaluation?.verdict).toBe(verdict);
-  expect(told(evaluation!).slice(0, shotIn(evaluation!))).toEqual(steps);
+  expect(stepTexts(evaluation!).slice(0, shotIn(evaluation!))).toEqual(steps);
   expect(evaluation?.stations.map((station) => `${station.name} ${station.state}`).join(', ')).toBe(states);
 });
 
@@ -109,8 +109,8 @@ test('the mistakes show every code but that of a file that cannot be read', () =
   const { findings } = evaluated(pathOf(MISTAKES), { threads, expressions });
   const counts = new Map<string, number>();
   for (const { code } of findings) counts.set(code, (counts.get(code) ?? 0) + 1);
-  const wanted = Object.keys(table).filter((code) => code !== 'file.unreadable');
-  expect(wanted.filter((code) => !counts.has(code))).toEqual([]);
+  const expected = Object.keys(table).filter((code) => code !== 'file.unreadable');
+  expect(expected.filter((code) => !counts.has(code))).toEqual([]);
 });
 
 /**

@@ -17,7 +17,7 @@ copyFileSync(workbook, at('copy.html'));
 utimesSync(at('copy.html'), 1, 1);
 
 /** As the editor tells of a file on the disk. */
-async function told({ fsPath }: Uri): Promise<FileStat> {
+async function statOf({ fsPath }: Uri): Promise<FileStat> {
   const { size, mtimeMs, birthtimeMs } = await stat(fsPath);
   return { type: 1, size, mtime: Math.floor(mtimeMs), ctime: Math.floor(birthtimeMs) };
 }
@@ -29,5 +29,5 @@ test.each([
   ['a file of the same size', 'copy.html', false],
   ['a name that is free', 'new.html', false],
 ])('%s', async (_, name, same) => {
-  expect(await isSameFile({ fsPath: at(name) } as Uri, { fsPath: workbook } as Uri, told)).toBe(same);
+  expect(await isSameFile({ fsPath: at(name) } as Uri, { fsPath: workbook } as Uri, statOf)).toBe(same);
 });

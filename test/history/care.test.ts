@@ -51,7 +51,7 @@ describe('when the next care is due', () => {
       'every month; the last care has no date',
     ],
     ['every 999999 months', on('2026-03-07'), 'every 999999 months; due date too far in the future'],
-  ])('%s after %j: %s', (interval, cells, wanted) => expect(due(interval, ...cells)).toBe(wanted));
+  ])('%s after %j: %s', (interval, cells, expected) => expect(due(interval, ...cells)).toBe(expected));
 });
 
 test('what was done to a part, the oldest first, with its session', () => {
@@ -85,12 +85,12 @@ test.each([
   ['found: burnt\ndid: tightened', 'burnt'],
   ['found: loose\ndid: cleaned in place', 'loose'],
   ['found: loose\ndid: tightened', undefined],
-])('a mirror with %j is left %s', (said, left) => {
-  expect(historyOf(MACHINE, session('one'), `care: M1\n${said}`).parts[0]!.left).toBe(left);
+])('a mirror with %j is left %s', (text, left) => {
+  expect(historyOf(MACHINE, session('one'), `care: M1\n${text}`).parts[0]!.left).toBe(left);
 });
 
 describe('what passes from one station to the next', () => {
-  const passed = (...cells: string[]) =>
+  const transmission = (...cells: string[]) =>
     historyOf(...cells).transmissions.map(
       ({ through, value, to }) => `${through.join('+')} ${value.toFixed(3)} in ${to.session}`,
     );
@@ -150,14 +150,14 @@ describe('what passes from one station to the next', () => {
     ],
     ['nor where none leaves', [MACHINE, session('one'), power('M1', 0), power('M2', 0)], []],
     ['without a session cell', [MACHINE, power('M1', 80), power('M2', 60)], ['M1 0.750 in 1']],
-  ])('%s', (_, cells, wanted) => expect(passed(...cells).toSorted()).toEqual(wanted.toSorted()));
+  ])('%s', (_, cells, expected) => expect(transmission(...cells).toSorted()).toEqual(expected.toSorted()));
 });
 
 describe('the gain of a cleaning, and what else was done', () => {
   const arrivals = (...cells: string[]) =>
     historyOf(MACHINE, session('one'), ...cells).arrivals.map((one) => arrivalInWords(one));
 
-  test('is told of the station behind it', () => {
+  test('is reported for the station behind it', () => {
     expect(arrivals(power('M2', 60, 60, 60), care('M1', 'cleaned in place'), power('M2', 75, 75, 75))).toEqual([
       expect.stringMatching(/^25\.0 ± 3\.\d % more than before; between: M1 cleaned$/),
     ]);
@@ -175,7 +175,7 @@ describe('the gain of a cleaning, and what else was done', () => {
     ).toMatch(/; between: M1 adjusted, M2 cleaned$/);
   });
 
-  test('is none where the meter cannot tell', () => {
+  test('is empty where the meter cannot resolve it', () => {
     expect(arrivals(power('M2', 60), care('M1', 'cleaned in place'), power('M2', 61))).toEqual([
       expect.stringMatching(/^no measurable change \(1\.7 ± .* % more\); between: M1 cleaned$/),
     ]);

@@ -80,14 +80,14 @@ test('a bare aperture loses no power itself', () => {
   ).toEqual([['lens']]);
 });
 
-test('is said at the reading, with the part, its share and where to look', () => {
+test('is reported at the reading, with the part, its transmission and where to look', () => {
   const book = bookOf(
     [MACHINE, LIMITS, session('one'), power('M1', 58, 57), power('M2', 41, 40), power('lens', 20, 21)].join('---\n'),
   );
-  const found = book.findings().filter(({ code }) => code === 'power.loss');
-  expect(found.map(({ cell, facts }) => [cell, facts['through'], facts['look']])).toEqual([
+  const losses = book.findings().filter(({ code }) => code === 'power.loss');
+  expect(losses.map(({ cell, facts }) => [cell, facts['through'], facts['look']])).toEqual([
     [4, 'M1 passes', 'Inspect M1'],
     [5, 'M2, M3 and lens together pass', 'Measure between them to find which one, and inspect it'],
   ]);
-  expect(found[0]!.facts['share']).toMatch(/^70\.4 ± \d\.\d %$/);
+  expect(losses[0]!.facts['share']).toMatch(/^70\.4 ± \d\.\d %$/);
 });

@@ -27,7 +27,7 @@ test('the repeats of the whole log are pooled with the prior', () => {
   expect(repeat).toBeCloseTo((8 * 4e-4 + 2 * 2e-4) / 10, 12);
 });
 
-test('a reading of nothing tells nothing of the scatter', () =>
+test('a reading of zero does not affect the scatter', () =>
   expect(meter([[0, 0], [0]], PRIOR)).toEqual(meter([], PRIOR)));
 
 test('known for good, half the 95 % interval is 1.96 standard uncertainties; by few readings it is more', () => {

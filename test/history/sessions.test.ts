@@ -55,7 +55,7 @@ describe('as found and as left', () => {
     expect(left).toMatchObject({ state: 'within', centre: { value: 0.5 } });
   });
 
-  test('a lens that leans is told to', () => {
+  test('a lens out of plumb is reported', () => {
     const plumb = LIMITS.replace('lens: {centre: 1.5 mm}', 'lens: {centre: 1.5 mm, plumb: 12 mrad}');
     const bed = 'marks: lens\nshots: [{height: 20 mm, mark: centre}, {height: 120 mm, mark: 2 right 0 rear}]';
     const lens = at(history(plumb, session('one'), CENTRED.lens, bed), 1, 'lens');
@@ -76,7 +76,7 @@ describe('as found and as left', () => {
     expect(left).toBeUndefined();
   });
 
-  test('first marks behind a mirror that was turned before are told to be so', () => {
+  test('first marks behind a mirror that was turned before are reported as such', () => {
     expect(at(history(session('one'), 'adjust: M1\nturn: {B: in 1/4}', m2('centre', 'centre')), 1).after?.what).toBe(
       'M1 was adjusted',
     );
@@ -128,7 +128,7 @@ describe('as found and as left', () => {
     expect(drift(described, 2)).toBe('since session 1: no comparison (the machine cell was changed)');
   });
 
-  test('what stands before the first session cell is a visit too, if anything was done in it', () => {
+  test('cells before the first session are a visit too, if they contain work', () => {
     expect(history(m2('centre', 'centre'), session('spring', '2026-03-01')).sessions.map(sessionInWords)).toEqual([
       'session 1',
       'session 2: spring, 2026-03-01',
@@ -189,10 +189,10 @@ describe('the drift from one visit to the next', () => {
       ['none', 'none'],
       'since session 1: no comparison (no place has a complete mark in both)',
     ],
-  ] as const)('in words: %s', (_, [near, far], wanted) => {
+  ] as const)('in words: %s', (_, [near, far], expected) => {
     expect(
       drift(history(session('one', '2026-03-01'), CENTRED.M2, session('two', '2026-03-11'), m2(near, far)), 2),
-    ).toBe(wanted);
+    ).toBe(expected);
   });
 
   test.each([
@@ -214,7 +214,7 @@ describe('the drift from one visit to the next', () => {
       [session('between'), 'adjust: M1\nturn: {B: in 1/8}', session('two')],
       'M1 was adjusted',
     ],
-  ])('cannot be told across %s', (_, between, what) => {
+  ])('is unknown across %s', (_, between, what) => {
     expect(
       drift(
         history(session('one'), CENTRED.M2, ...between, m2('centre', '2 right')),
@@ -230,7 +230,7 @@ describe('the drift from one visit to the next', () => {
     ['the same machine said again', [MACHINE, session('two')]],
     ['lock nuts that were found tight', [session('two'), 'adjust: M1\nlock: found tight']],
     ['a screw that is at its end', [session('two'), 'adjust: M1\nno further: {B: in}']],
-  ])('is told across %s', (_, between) => {
+  ])('is reported across %s', (_, between) => {
     const found = history(session('one'), CENTRED.M2, ...between, m2('centre', '2 right'));
     expect(at(found, found.sessions.length).drift).toMatchObject({ since: 1, places: [{}, { right: 2 }] });
   });
@@ -247,7 +247,7 @@ describe('the drift from one visit to the next', () => {
     expect(found.places.some(({ perDay }) => perDay)).toBe(false);
   });
 
-  test('a station that is no longer there is not told of', () => {
+  test('a station that no longer exists has no forecast', () => {
     const shorter = MACHINE.replace(/ {2}lens:.*\n/, '');
     const found = history(session('one'), CENTRED.lens, shorter, session('two'), CENTRED.M1);
     expect(found.sessions.map(({ stations }) => stations.map(({ name }) => name).join())).toEqual([
@@ -265,7 +265,7 @@ describe('the forecast', () => {
     ['2026-03-01', 'centre', '0.5 right'],
     ['2026-05-01', 'centre', '1 right'],
   ] as const;
-  const said = ({ forecasts }: SessionHistory) =>
+  const text = ({ forecasts }: SessionHistory) =>
     forecasts.map((forecast: Forecast) => `${forecast.station}: ${forecastInWords(forecast, 'mm')}`);
 
   test('goes on from the last marks, at the rate of the intervals, to the limit', () => {
@@ -291,14 +291,14 @@ describe('the forecast', () => {
   });
 
   test('in words', () => {
-    expect(said(visits(STEADY))).toEqual([
+    expect(text(visits(STEADY))).toEqual([
       expect.stringMatching(
         /^M2: From 2026-0\d-\d\d on it is no longer within 2 mm with 90 % confidence\. From 2026-\d\d-\d\d on it is more likely outside than within\. \(From 2 intervals, 120 days in total\.\)$/,
       ),
     ]);
   });
 
-  test('of a machine that stands still, with a wander that is known to be small, ends where the log says no more', () => {
+  test('of a machine without drift and with little process noise ends with the forecast horizon', () => {
     const quiet = MACHINE.replace('source:', 'priors: {driftTilt: 0.01 mrad}\nsource:');
     const all = entries(
       quiet,
@@ -307,7 +307,7 @@ describe('the forecast', () => {
     );
     const log = createLog();
     log.replace(all);
-    expect(said(sessionHistory(all, log))).toEqual([
+    expect(text(sessionHistory(all, log))).toEqual([
       'M2: Stays within 2 mm with 90 % confidence until 2026-12-27. No forecast beyond that date. (From 2 intervals, 120 days in total.)',
     ]);
   });
@@ -326,7 +326,7 @@ describe('the forecast', () => {
     expect(unsure('0.2 mrad')).toBeLessThan(unsure('0.02 mrad'));
   });
 
-  test('what the last visit mended counts from there', () => {
+  test('a correction in the last visit counts from there', () => {
     const found = visits(STEADY, 'adjust: M1\nturn: {B: in 1/16}', m2('centre', '1 left'));
     expect((found.forecasts[0] as Outlook).even?.days ?? Infinity).toBeGreaterThan(
       (visits(STEADY).forecasts[0] as Outlook).even!.days,
@@ -335,7 +335,7 @@ describe('the forecast', () => {
 
   test('what was left outside is so already', () => {
     expect(
-      said(
+      text(
         visits([
           ['2026-01-01', 'centre', '1 right'],
           ['2026-03-01', 'centre', '2 right'],
@@ -366,7 +366,7 @@ describe('the forecast', () => {
       session('visit', date === '' ? undefined : date),
       m2(near, far),
     ]);
-    expect(said(history(...cells, ...after))).toEqual([expect.stringContaining(why)]);
+    expect(text(history(...cells, ...after))).toEqual([expect.stringContaining(why)]);
   });
 
   test('a station seen once has no line', () => expect(history(session('one'), CENTRED.M2).forecasts).toEqual([]));

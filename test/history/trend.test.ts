@@ -20,7 +20,7 @@ describe('the rate', () => {
     expect(chiSquare).toBeCloseTo((1 - 1.5) ** 2 / 0.25 + (4 - 3) ** 2, 12);
   });
 
-  test('where a mark ends one interval and begins the next, what stands between the first and the last does not count', () => {
+  test('a mark that ends one interval and begins the next cancels: only the first and the last count', () => {
     const [a, b, c] = [mark(0, 0), mark(3, 0), mark(2, 0)];
     const steady = trend([between(10, a, b), between(10, b, c)], still(1), [c])!;
     expect(steady.rate[0]).toBeCloseTo(0.1, 12);
@@ -40,7 +40,7 @@ describe('the rate', () => {
     expect(rate[0]).toBeCloseTo(8 / 40, 9);
   });
 
-  test('marks that scatter more than is believed widen it, marks that agree narrow it a little', () => {
+  test('marks that scatter more than the prior widen it, marks that agree narrow it a little', () => {
     const scale = (...drifts: number[]) =>
       trend(
         drifts.map((drift) => between(10, mark(0, 0), mark(drift, 0))),

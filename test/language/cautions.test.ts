@@ -10,7 +10,7 @@ import { bookOf, after } from '../support/workbook.ts';
 
 const cautions = cautionsAt();
 
-test('before a shot the editor says it, ahead of the step, and defers to the manual', () => {
+test('before a shot the editor shows the cautions, ahead of the step, and defers to the manual', () => {
   const { full, steps } = statusOf(bookOf(after('session: spring\n')));
   expect(full).toContain(cautions.defer[0]);
   expect(full).toContain(cautions.fire[0]);
@@ -33,7 +33,7 @@ test('before the lens is taken out or put back, what zinc selenide is', () => {
   expect(cautionsFor(done.steps)).toEqual({ fires: false, lines: [...cautions.lens, ...cautions.defer] });
 });
 
-test('eyewear is asked for at the laser’s own wavelength, wherever the cautions stand', () => {
+test('eyewear is required for the laser’s own wavelength in all cautions', () => {
   const book = bookOf(after('session: spring\n').replace('10.6 um', '9.3 um'));
   const { full } = statusOf(book);
   expect(full).toContain('Rated eyewear (9.3 µm) for everyone in the room.');

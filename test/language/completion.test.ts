@@ -95,7 +95,7 @@ const advised = (marked: string, withNuts = false) =>
     .filter(({ detail }) => detail === 'advised now')
     .map(({ text }) => text);
 
-test('the direction of a turn says the sense of the clock, by the hand of the thread', () => {
+test('the direction of a turn names clockwise or anticlockwise, by the hand of the thread', () => {
   const details = (of: string) => {
     const { text, cursor } = readMarked(of);
     return completionsAt(bookOf(text), guide, cursor).map(({ label, detail }) => `${label}: ${detail}`);

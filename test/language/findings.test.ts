@@ -36,7 +36,7 @@ test.each(markedIn(cases))('%s: every finding is expected, and every expectation
   else expect(places.toSorted()).toEqual([...expected].toSorted());
 });
 
-test('every code has a case, a hover there that says what to do, and a section of the page where links lead', () => {
+test('every code has a case, a hover with its help, and a section of the page', () => {
   const written = `# Findings\n\n${codes.map((code) => `${sectionOf(code)}\n`).join('')}`;
   if (process.env['UPDATE'] !== undefined) writeFileSync(page, written);
   expect(readFileSync(page, 'utf8')).toBe(written);
@@ -99,7 +99,7 @@ function exampleOf(finding: Finding): string[] {
   return [`For example, of \`${shown.replaceAll('`', '’').replaceAll('\r', '␍')}\`:`, `> ${message(finding)}`];
 }
 
-test('a word that is being typed is left alone; what stands elsewhere is not', () => {
+test('findings about a half-typed word are hidden, others are not', () => {
   const book = bookOf(after('adjust: M8\nlock: tigh\n', 'adjust: M9\nlock: tight\n'));
   const codesOf = (typed?: { at: number }) =>
     withoutHalfTyped(book, book.findings(), typed).map(({ code, cell }) => `${cell} ${code}`);
@@ -113,10 +113,10 @@ test('a word that is being typed is left alone; what stands elsewhere is not', (
 });
 
 test('a finding names the places that it rests on', () => {
-  const related = mistakes
+  const places = mistakes
     .findings()
-    .flatMap((finding) => relatedPlaces(mistakes, finding).map(({ message: said }) => `${finding.code}: ${said}`));
-  expect([...new Set(related)].sort()).toEqual([
+    .flatMap((finding) => relatedPlaces(mistakes, finding).map(({ message: text }) => `${finding.code}: ${text}`));
+  expect([...new Set(places)].sort()).toEqual([
     'date.order: The date before it',
     'log.height: The limit that is exceeded',
     'log.height: The station concerned',

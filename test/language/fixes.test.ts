@@ -86,14 +86,14 @@ describe('all that is certain at once', () => {
   });
 });
 
-test('the step that signs off leaves a place for who signs, and the cursor stands in it', () => {
+test('the release step leaves a blank for the name, with the cursor in it', () => {
   const before = after(...Object.values(CENTRED));
   const { change, cursor } = addStep(bookOf(before))!;
   const added = changed(before, [change]);
   expect(`${added.slice(0, cursor)}$0${added.slice(cursor)}`).toBe(`${before}---\nrelease: in service\nby: $0\n`);
 });
 
-test('the advised step is appended as it is, and the cursor stands in the first mark', () => {
+test('the advised step is appended unchanged, with the cursor in the first mark', () => {
   const before = after('marks: M1\nshots: centre\n');
   const { change, cursor, title } = addStep(bookOf(before))!;
   const added = changed(before, [change]);

@@ -14,7 +14,7 @@ function checkHints(marked: string): void {
   expect(Object.fromEntries(found)).toEqual(Object.fromEntries(expected));
 }
 
-test('a mark’s side is told in the machine’s words where they differ; the verdict stands first', () =>
+test('a mark’s side is given in the machine’s words where they differ; the verdict comes first', () =>
   checkHints(
     after(`marks: M2
 # = outside, < 1 % · centre 8.1 of 2 mm (far, front)
@@ -26,7 +26,7 @@ shots:
 `),
   ));
 
-test('what was not read is not said to be in the middle', () =>
+test('a coordinate that was not read is not shown as centred', () =>
   checkHints(
     after(`marks: M2
 # = not shot at every place
@@ -50,7 +50,7 @@ shots:
 `),
   ));
 
-test('a turn says what it should do, and then what it did', () => {
+test('a turn shows its predicted effect, and later the measured one', () => {
   checkHints(
     after(`marks: M2
 # = outside, < 1 % · centre 8.1 of 2 mm (far, front)
@@ -80,7 +80,7 @@ turn: {A: out 1/4}
   );
 });
 
-test('a turn that no mark would show is not said to move one to the middle', () =>
+test('a turn without a visible effect is not shown as moving a mark to the centre', () =>
   checkHints(
     after(`marks: M2
 # = within, > 99 % · spread 0.0 of 1.5 mm
@@ -93,7 +93,7 @@ turn: {A: in 1/1000}
 `),
   ));
 
-test('scratch arithmetic is worked out beside it', () =>
+test('the results of scratch arithmetic are shown beside it', () =>
   checkHints(
     after(`work: tilt
 drift: 6.0 mm - 1.5 mm

@@ -64,9 +64,9 @@ test('the width of the beam, at a station of a machine that describes its beam',
 test.each([
   ['{diameter: 6 mm, divergence: 3 mrad, M2: 1.2}', 'Waist 5.4 mm, 873 mm inside the tube'],
   ['{diameter: 6 mm}', 'Add the `divergence`'],
-])('the beam of the tube, %s', (beam, said) => {
+])('the beam of the tube, %s', (beam, expected) => {
   const { text, cursor } = readMarked(MACHINE.replace('  fires: left', `  fires: left\n  be$0am: ${beam}`));
-  expect(hoverAt(bookOf(text), guide, cursor)?.text).toContain(said);
+  expect(hoverAt(bookOf(text), guide, cursor)?.text).toContain(expected);
 });
 
 test('what the lens makes of the beam, at the lens; and why its blur is not known', () => {
@@ -109,14 +109,14 @@ test.each([
     'holders: {exit: 100 mm, tail: 900 mm}',
     /The optical density of eyewear cannot be computed: the diameter of the beam is missing/,
   ],
-])('how dark eyewear must be, at the power: %s', (_, power, beam, said) => {
+])('how dark eyewear must be, at the power: %s', (_, power, beam, expected) => {
   const { text, cursor } = readMarked(
     MACHINE.replace('  fires: left', `  fires: left\n  ${power.replace('power', 'po$0wer')}\n  ${beam}`),
   );
-  expect(hoverAt(bookOf(text), guide, cursor)?.text).toMatch(said);
+  expect(hoverAt(bookOf(text), guide, cursor)?.text).toMatch(expected);
 });
 
-describe('nothing is said', () => {
+describe('no hover', () => {
   test.each(['session: spring\n$0\n---\nnote: a\n', '# only a com$0ment\nnote: a\n'])('%j', (cell) =>
     expect(hover(cell)).toBeUndefined(),
   );

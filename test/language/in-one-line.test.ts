@@ -4,7 +4,7 @@ import { inOrderInOneLine } from '../../src/language/words/in-one-line.ts';
 
 const steps = ['next: M1 A out 5/16', 'M1 B in 1/4', 'M1 C out 1/8', 'shoot M2 near (rear) and far (front)'];
 
-test('no step is left out between two that are said, and more is said to come', () => {
+test('no step is left out between two that are shown, and omitted ones are marked', () => {
   expect(inOrderInOneLine(steps, '; ')).toBe('next: M1 A out 5/16; M1 B in 1/4; M1 C out 1/8; …');
   expect(
     inOrderInOneLine(
@@ -14,7 +14,7 @@ test('no step is left out between two that are said, and more is said to come', 
   ).toBe('next: A in 1/4; …');
 });
 
-test('what fits stands whole', () => {
+test('a text that fits is shown in full', () => {
   expect(inOrderInOneLine(steps.slice(0, 2), '; ')).toBe('next: M1 A out 5/16; M1 B in 1/4');
 });
 

@@ -70,7 +70,7 @@ describe('the mount is written', () => {
     );
   });
 
-  test('not where the thread says more than the pitch, nor in a file that holds no mount', () => {
+  test('no fix where the thread contains more than the pitch, nor in a file without mounts', () => {
     expect(written('pitch × 2', '`pitch: 1.4 mm`', MACHINE.replace('thread: M4', 'thread: M4 LH'))).toBeUndefined();
     const text = 'machine: wren\nfrom: wren.alignbook.yaml\n---\nmarks: M1\nshots: centre\n';
     expect(mountFixes(bookOf(text, { 'wren.alignbook.yaml': MACHINE }), finding('in', '`in: away from beam`'))).toEqual(

@@ -28,7 +28,7 @@ test('what is placed on the picture is drawn there', () => {
   ]);
 });
 
-test('where no single mark stands, nothing is written', () => {
+test('without a single mark at the path nothing is written', () => {
   const book = bookOf([MACHINE, LIMITS, 'marks: M2\nshots: {near: centre, far: centre}\n'].join('---\n'));
   for (const path of ['marks', 'shots', 'shots/mid', ''])
     expect(placeMark(book, { cell: 2, path }, { right: 1, up: 1 })).toBeUndefined();

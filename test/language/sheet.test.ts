@@ -20,7 +20,7 @@ test('what drifted since the visit before, and where that leads', () => {
   ]);
 });
 
-test('why, and how each station stands: marks that are not enough are not called stale', () => {
+test('why, and the state of each station: incomplete marks are not called stale', () => {
   const halfShot = panelView(bookOf(after('marks: M1\nshots: centre\n', 'marks: M2\nshots: {near: 1 right}\n')), {})!;
   expect(halfShot.why).toBe('M2 was read in one direction only: up or down is missing.');
   expect(halfShot.stations.map(({ words }) => words)).toEqual([

@@ -20,7 +20,7 @@ const problems = (...cells: string[]) =>
     .filter(({ code }) => /^(quantity|name)\./.test(code))
     .map((finding) => [finding.code, message(finding)]);
 
-test('what the log says of a station, as it stood there, with its uncertainty', () => {
+test('a station’s value in the log at that cell, with its uncertainty', () => {
   // 4.5 mm over 560 mm: 8.04 mrad to the right, by two marks with a quarter of a millimetre each.
   const [slope, there, ratio] = results(
     ROUND,
@@ -75,8 +75,8 @@ test.each([
   ['sqrt(a * a - 9 mm * 1 mm)', '= 0 mm, ± not known'],
   ['(a - 3 mm) * (b - 4 mm)', '= 0 (mm^2), ± not known'],
   ['(a - a) * (b - b)', '= 0 ± 0 (mm^2)'],
-])('with 3 mm ± 0.1 mm and 4 mm ± 0.1 mm: %s', (expression, said) =>
-  expect(results(`work: w\na: 3 mm ± 0.1 mm\nb: 4 mm ± 0.1 mm\nvalue: ${expression}\n`)[2]).toBe(said),
+])('with 3 mm ± 0.1 mm and 4 mm ± 0.1 mm: %s', (expression, text) =>
+  expect(results(`work: w\na: 3 mm ± 0.1 mm\nb: 4 mm ± 0.1 mm\nvalue: ${expression}\n`)[2]).toBe(text),
 );
 
 /** JCGM 100:2008, H.1: what a comparator adds to the standard's length (values from memory); and its digits (7.2.6). */
@@ -99,33 +99,33 @@ test('the ± of the machine cell is carried along, and stays one input however o
   const unsure = MACHINE.replace('leg: 90 mm', 'leg: 90.25 mm ± 0.3 mm')
     .replace('far: 690 mm', 'far: 690 mm ± 4 mm')
     .replace('fires: left', 'fires: left\n  beam: {diameter: 6 mm ± 0.2 mm, divergence: 3 mrad}');
-  const said = (...lines: string[]) => {
+  const text = (...lines: string[]) => {
     const text = [unsure, LIMITS, `work: w\n${lines.join('\n')}\n`].join('---\n');
     return hintsOf(bookOf(text), 0, text.length, (kind) => kind === 'results').map(({ label }) => label);
   };
-  expect(said('a: M1.leg', 'b: M1.leg + M1.leg', 'c: b - M1.leg - M1.leg', 'd: M2.far + M1.leg')).toEqual([
+  expect(text('a: M1.leg', 'b: M1.leg + M1.leg', 'c: b - M1.leg - M1.leg', 'd: M2.far + M1.leg')).toEqual([
     '= 90.25 ± 0.30 mm',
     '= 180.50 ± 0.60 mm',
     '= 0 ± 0 mm',
     '= 780.3 ± 4.0 mm',
   ]);
   // D(z)² = D² + (θ z)²: of the width on M1 the exit's own counts D/D(z), and θ z is the same in what is taken off.
-  const [wide, more] = said('wide: beam.diameter.M1', 'more: wide - beam.diameter');
+  const [wide, more] = text('wide: beam.diameter.M1', 'more: wide - beam.diameter');
   expect(wide).toBe(`= ${Math.hypot(6, 0.003 * 90.25).toFixed(2)} ± 0.20 mm`);
   expect(Number(/± ([\d.]+)/.exec(more!)![1])).toBeLessThan(0.002);
 });
 
-test('a value of more inputs than are kept apart says that its uncertainty is not known, and so does what rests on it', () => {
+test('a value of too many inputs has an unknown uncertainty, and so have values that depend on it', () => {
   const lines = Array.from({ length: 70 }, (_, k) => `x${k}: 1 mm ± 1 mm`);
   const sum = (from: number, to: number) =>
     lines
       .slice(from, to)
       .map((_, k) => `x${from + k}`)
       .join(' + ');
-  const said = results(
+  const text = results(
     `work: w\n${lines.join('\n')}\nhalf: ${sum(0, 35)}\nall: half + ${sum(35, 70)}\nmore: all + 1 mm\n`,
   );
-  expect(said.slice(-3)).toEqual(['= 35.0 ± 5.9 mm', '= 70 mm, ± not known', '= 71 mm, ± not known']);
+  expect(text.slice(-3)).toEqual(['= 35.0 ± 5.9 mm', '= 70 mm, ± not known', '= 71 mm, ± not known']);
 });
 
 test.each([
@@ -140,11 +140,11 @@ test.each([
     '`100 W / (1 cm^2)` cannot be computed: `^` is not supported; write the product, such as `2 mm * 2 mm`.',
   ],
   ['3 mm ; 2', 'quantity.unreadable', '`3 mm ; 2` is not a quantity.'],
-])('what is wrong with `%s` is said in whole words', (expression, code, words) =>
+])('the message about `%s` quotes whole words', (expression, code, words) =>
   expect(problems(`work: w\na: ${JSON.stringify(expression)}\n`)).toContainEqual([code, words]),
 );
 
-test('a tape that was missed tells nobody how far off the beam is', () => {
+test('a missed tape gives no distance of the beam', () => {
   expect(results('marks: M2\nshots: {near: 0.5 right 0 up, far: none}\n', 'work: w\nfar: M2.centre\n')).toEqual([
     'not known yet: the marks on M2 do not give it',
   ]);
@@ -160,7 +160,7 @@ test('mistakes are found at their place, once, also where they wait for the log'
   expect(problems('work: w\na: 1 / 0\n')[0]![0]).toBe('quantity.range');
 });
 
-test('names are offered, told and changed everywhere', () => {
+test('names are completed, explained and renamed everywhere', () => {
   const { text, cursor } = readMarked(after(ROUND, 'work: w\na: 2 mm\ntilt: M2.sl$0\n'));
   const offered = completionsAt(bookOf(text), createGuide(), cursor).map(({ label }) => label);
   expect(offered).toEqual(

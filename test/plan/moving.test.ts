@@ -9,7 +9,7 @@ import { NO_MOVE } from '../../src/machine/move.ts';
 import { queryAt } from '../../src/machine/places.ts';
 import type { Station } from '../../src/machine/system.ts';
 import type { Step } from '../../src/model/index.ts';
-import { CENTRED, evaluated, LIMITS, log, MACHINE, told, reader } from '../support/log.ts';
+import { CENTRED, evaluated, LIMITS, log, MACHINE, stepTexts, reader } from '../support/log.ts';
 
 const { M1, M2 } = CENTRED;
 const marks = (near: string, far: string) => `marks: M2\nshots: {near: ${near}, far: ${far}}\n`;
@@ -21,7 +21,7 @@ describe('the block of the first mirror', () => {
 
   test('is moved along the tube’s beam if the marks coincide off centre: the mark on it stays', () => {
     const found = log(M1, SIDEWAYS);
-    expect(told(found)).toEqual(ALONG);
+    expect(stepTexts(found)).toEqual(ALONG);
     expect(Math.abs(found.expected[0]!.right)).toBeLessThan(0.2);
   });
 
@@ -30,7 +30,7 @@ describe('the block of the first mirror', () => {
     ['a shutter and a window', 'shutter: {leg: 20 mm, aperture: 15 mm}\n  window: {leg: 20 mm, aperture: 15 mm}'],
   ])('also behind %s', (_, before) => {
     const machine = MACHINE.replace('path:\n', `path:\n  ${before}\n`);
-    expect(told(evaluated(machine, LIMITS, M1, SIDEWAYS))).toEqual(ALONG);
+    expect(stepTexts(evaluated(machine, LIMITS, M1, SIDEWAYS))).toEqual(ALONG);
   });
 
   test('and no other, unless the machine cell names how', () => {
@@ -104,7 +104,7 @@ describe('after a new tube', () => {
 
   test('a tube without holders in the workbook: the whole tube is moved, otherwise the mirrors are turned', () => {
     const found = log('event: new tube\n', 'marks: M1\nshots: 5 left 3 down\n');
-    expect(told(found)).toEqual(['shift tube 0,5,3', 'shoot M1 here']);
+    expect(stepTexts(found)).toEqual(['shift tube 0,5,3', 'shoot M1 here']);
   });
 });
 
@@ -183,7 +183,7 @@ describe('a left-hand thread', () => {
     ],
   ])('%s: the same turn, in the other sense of the clock, and it is said which', (way, left, right) => {
     const [lh, rh] = [evaluated(LEFT, LIMITS, M1, OFF(way)), log(M1, OFF(way))];
-    expect(told(lh)).toEqual(told(rh));
+    expect(stepTexts(lh)).toEqual(stepTexts(rh));
     expect(says(lh.steps)).toContain(left);
     expect(says(rh.steps)).toContain(right);
   });

@@ -10,7 +10,7 @@ import { NO_MOVE } from '../../src/machine/move.ts';
 import { queryAt } from '../../src/machine/places.ts';
 import { stationVerdicts, type StationVerdict } from '../../src/verdict/station-verdict.ts';
 import type { Evaluation } from '../../src/model/index.ts';
-import { CENTRED, LIMITS, log, MACHINE, stationOf, told, reader } from '../support/log.ts';
+import { CENTRED, LIMITS, log, MACHINE, stationOf, stepTexts, reader } from '../support/log.ts';
 
 const { M1, M2, M3 } = CENTRED;
 const m2 = (near: string, middle: string, far: string) =>
@@ -119,5 +119,5 @@ describe('hypothetical shots', () => {
 
 test('nothing is moved if everything is within', () => {
   expect(turns(log(M1, M2, M3))).toEqual([]);
-  expect(told(log(M1, M2, M3))[0]).toMatch(/^shoot lens/);
+  expect(stepTexts(log(M1, M2, M3))[0]).toMatch(/^shoot lens/);
 });

@@ -6,7 +6,7 @@ import { describe, expect, test } from 'vitest';
 import { evaluate } from '../../src/evaluation/index.ts';
 import { Logged } from '../simulation/logged.ts';
 import type { Plan } from '../simulation/world.ts';
-import { CENTRED, evaluated, LIMITS, log, told } from '../support/log.ts';
+import { CENTRED, evaluated, LIMITS, log, stepTexts } from '../support/log.ts';
 
 const { M1, M2 } = CENTRED;
 const PLAN: Plan = {
@@ -25,7 +25,7 @@ describe('the simpler move in the reason', () => {
 
   test('of one screw: none', () => {
     const found = single('near: 0.4 right 0 up, far: 2.8 right 0 up');
-    expect(told(found)[0]).toMatch(/^turn M1 B/);
+    expect(stepTexts(found)[0]).toMatch(/^turn M1 B/);
     expect(found.steps[0]!.why).not.toContain('alone');
   });
 
@@ -64,7 +64,7 @@ describe('the simpler move in the reason', () => {
         .shoot(0, 1, 2)
         .middles(1, 2).entries,
     );
-    expect(told(found).join()).toMatch(/turn M1 .*turn M2 /);
+    expect(stepTexts(found).join()).toMatch(/turn M1 .*turn M2 /);
     expect(found.steps[0]!.why).toMatch(
       /The screws of M1 and M2 aim the beam at M\d\. The screws of M2 alone would (leave the marks? on M\d [\d.]+ mm|have a chance of \d\d %)/,
     );

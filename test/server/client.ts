@@ -37,7 +37,7 @@ export interface Client {
   change(uri: string, version: number, ...changes: TextDocumentContentChangeEvent[]): Promise<void>;
   pull(uri: string): Promise<Diagnostic[]>;
   /** The next findings that are sent for it, and are so. */
-  sent(uri: string, isSo?: (items: Diagnostic[]) => boolean): Promise<Diagnostic[]>;
+  received(uri: string, isSo?: (items: Diagnostic[]) => boolean): Promise<Diagnostic[]>;
   stop(): Promise<void>;
 }
 
@@ -81,11 +81,11 @@ export async function initialized(
   folders: readonly string[],
   initializationOptions?: object,
 ): Promise<Omit<Client, 'stop'>> {
-  const waiting: { uri: string; isSo: (items: Diagnostic[]) => boolean; resolve: (items: Diagnostic[]) => void }[] = [];
+  const pending: { uri: string; isSo: (items: Diagnostic[]) => boolean; resolve: (items: Diagnostic[]) => void }[] = [];
   connection.onNotification(PublishDiagnosticsNotification.type, ({ uri, diagnostics }) => {
-    for (const one of waiting.splice(0)) {
+    for (const one of pending.splice(0)) {
       if (one.uri === uri && one.isSo(diagnostics)) one.resolve(diagnostics);
-      else waiting.push(one);
+      else pending.push(one);
     }
   });
   connection.listen();
@@ -114,6 +114,6 @@ export async function initialized(
       const report = await connection.sendRequest(DocumentDiagnosticRequest.type, { textDocument: { uri } });
       return report.kind === 'full' ? report.items : [];
     },
-    sent: (uri, isSo = () => true) => new Promise((resolve) => waiting.push({ uri, isSo, resolve })),
+    received: (uri, isSo = () => true) => new Promise((resolve) => pending.push({ uri, isSo, resolve })),
   };
 }

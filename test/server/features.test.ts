@@ -145,7 +145,7 @@ test('a rename changes both files; one to a name that is taken is refused', asyn
   ).rejects.toThrow('The name `M3` is already used for a station.');
 });
 
-test('a closed file that is too long is not looked through, and that is said', async () => {
+test('a closed file that is too long is not searched, with a warning', async () => {
   const file = join(folder, 'machines', 'years.alignbook.yaml');
   writeFileSync(file, `machine: wren\nfrom: wren.alignbook.yaml\n${'---\nnote: a\n'.repeat(25_000)}`);
   const said = new Promise<string>((resolve) =>
@@ -243,10 +243,10 @@ test('the whole workspace: symbols, and what is wrong in files that are not open
   const symbols = await client.connection.sendRequest(WorkspaceSymbolRequest.type, { query: 'M2' });
   expect(symbols!.map(({ name }) => name)).toEqual(['marks M2']);
   const { items } = await client.connection.sendRequest(WorkspaceDiagnosticRequest.type, { previousResultIds: [] });
-  const told = Object.fromEntries(
+  const reported = Object.fromEntries(
     items.map((one) => [one.uri.split('/').at(-1), one.kind === 'full' ? one.items.map(({ code }) => code) : one.kind]),
   );
-  expect(told).toEqual({ 'broken.alignbook.yaml': ['machine.from'], 'wren.alignbook.yaml': [] });
+  expect(reported).toEqual({ 'broken.alignbook.yaml': ['machine.from'], 'wren.alignbook.yaml': [] });
   const again = await client.connection.sendRequest(WorkspaceDiagnosticRequest.type, {
     previousResultIds: items.map((one) => ({ uri: one.uri, value: one.resultId! })),
   });
@@ -272,8 +272,12 @@ test('an edit of the borrowed machine is seen where it is borrowed, on disk and 
 
 test('a request that is given up is answered as given up, and the next one as ever', async () => {
   const source = new CancellationTokenSource();
-  const asked = client.connection.sendRequest(DocumentDiagnosticRequest.type, { textDocument: { uri } }, source.token);
+  const requested = client.connection.sendRequest(
+    DocumentDiagnosticRequest.type,
+    { textDocument: { uri } },
+    source.token,
+  );
   source.cancel();
-  await asked.catch(({ code }: { code: number }) => expect(code).toBe(-32800));
+  await requested.catch(({ code }: { code: number }) => expect(code).toBe(-32800));
   expect((await client.pull(uri)).map(({ code }) => code)).toEqual([]);
 });

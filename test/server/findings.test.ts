@@ -26,11 +26,11 @@ test('a client that can ask, asks', async () => {
   });
 });
 
-test('a client that cannot ask is told', async () => {
+test('a client without pull diagnostics receives them pushed', async () => {
   client = await connected(started(), WAITING);
-  const told = client.sent(URI);
+  const reported = client.received(URI);
   await client.open(URI, TEXT);
-  const unknown = (await told).find(({ code }) => code === 'name.unknown');
+  const unknown = (await reported).find(({ code }) => code === 'name.unknown');
   expect(unknown).toMatchObject({
     severity: 1,
     message: 'Machine `wren` has no part `M1x`. Did you mean `M1`?',
@@ -39,19 +39,22 @@ test('a client that cannot ask is told', async () => {
   expect(client.result.capabilities.diagnosticProvider).toBeUndefined();
 });
 
-test('a client that cannot ask is told of workbooks that are not open, in every folder, as they are on disk', async () => {
+test('a client without pull diagnostics receives those of workbooks on disk in every folder', async () => {
   const folders = ['one', 'two'].map((name) => mkdtempSync(join(tmpdir(), `alignbook-${name}-`)));
   const paths = folders.map((folder) => join(folder, 'log.alignbook.yaml'));
   const [first, second] = paths.map((path) => pathToFileURL(path).href) as [string, string];
   for (const path of paths) writeFileSync(path, 'adjust: M1\nlock: tight\n');
   client = await connected(started(), WAITING, ...folders.map((folder) => pathToFileURL(folder).href));
-  const told = await Promise.all([first, second].map((uri) => client!.sent(uri)));
-  expect(told.map((diagnostics) => diagnostics.map(({ code }) => code))).toEqual([['machine.none'], ['machine.none']]);
+  const reported = await Promise.all([first, second].map((uri) => client!.received(uri)));
+  expect(reported.map((diagnostics) => diagnostics.map(({ code }) => code))).toEqual([
+    ['machine.none'],
+    ['machine.none'],
+  ]);
   // Opened, what is in the editor counts; closed, what is on disk.
-  let next = client.sent(first);
+  let next = client.received(first);
   await client.open(first, '');
   expect(await next).toEqual([]);
-  next = client.sent(first, (diagnostics) => diagnostics.length > 0);
+  next = client.received(first, (diagnostics) => diagnostics.length > 0);
   await client.connection.sendNotification(DidCloseTextDocumentNotification.type, { textDocument: { uri: first } });
   expect((await next).map(({ code }) => code)).toEqual(['machine.none']);
   for (const folder of folders) rmSync(folder, { recursive: true });

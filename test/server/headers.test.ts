@@ -44,10 +44,10 @@ function outcome(server: ChildProcess, id: number): Promise<{ code: number | nul
   });
 }
 
-test.each(Object.entries(MALFORMED))('%s ends it with a sentence', async (_, [sent, said]) => {
+test.each(Object.entries(MALFORMED))('%s ends it with a sentence', async (_, [messages, said]) => {
   const server = startedWith('pipe');
   server.stdin!.on('error', () => undefined);
-  server.stdin!.write(Buffer.from(sent, 'latin1'));
+  server.stdin!.write(Buffer.from(messages, 'latin1'));
   server.stdin!.write(message(body(2)));
   const { code, error } = await outcome(server, 2);
   server.kill();
@@ -60,9 +60,9 @@ test.each([
   ['half a header', 'Content-Le'],
   ['a header without its last line', 'Content-Length: 5\r\n'],
   ['half a message', message(body(1), 1000)],
-])('%s, and nothing more, ends it with a sentence', async (_, sent) => {
+])('%s, and nothing more, ends it with a sentence', async (_, messages) => {
   const server = startedWith('pipe');
-  server.stdin!.end(sent);
+  server.stdin!.end(messages);
   const { code, error } = await outcome(server, 1);
   expect(code).toBe(1);
   expect(error).toBe('alignbook server: invalid message: the input ends within it. The server stops.\n');
@@ -84,18 +84,18 @@ test.each([
   ['no JSON in a message', message('{') + message(body(2))],
   ['an empty message', message('') + message(body(2))],
   ['headers in a message', message(HEADER_LIKE) + message(body(2))],
-])('%s: answered', async (_, sent) => {
+])('%s: answered', async (_, messages) => {
   const server = startedWith('pipe');
-  server.stdin!.write(sent);
+  server.stdin!.write(messages);
   expect((await outcome(server, 2)).code).toBe('answered');
   server.kill();
 });
 
 test('well-formed messages are never refused, however the stream is cut', () => {
-  const sent = fc
+  const messages = fc
     .tuple(fc.constantFrom('', `${TYPE}\r\n`), fc.string({ unit: 'binary' }))
     .map(([header, text]) => header + message(text));
-  const stream = fc.array(sent, { maxLength: 5 }).map((all) => Buffer.from(all.join('')));
+  const stream = fc.array(messages, { maxLength: 5 }).map((all) => Buffer.from(all.join('')));
   fc.assert(
     fc.property(stream, fc.array(fc.integer({ min: 1, max: 40 }), { minLength: 1 }), (bytes, sizes) => {
       const check = new HeaderCheck();

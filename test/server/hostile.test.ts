@@ -87,19 +87,19 @@ test.each(Object.keys(TEXTS))('%s', async (name) => {
   await client.open(again, text);
   const second = await answersAbout(client, again, text, 4);
   await closed(again);
-  const told = (answers: unknown) => JSON.stringify(answers).replaceAll(again, uri);
-  expect(told(second) === told(first)).toBe(true);
+  const reported = (answers: unknown) => JSON.stringify(answers).replaceAll(again, uri);
+  expect(reported(second) === reported(first)).toBe(true);
 });
 
 test('places beyond the text, documents that are not open, commands that there are not', async () => {
   const uri = 'untitled:odd';
   await client.open(uri, LOG);
   const { connection } = client;
-  const asked = (line: number, character: number) => ({ textDocument: { uri }, position: { line, character } });
-  expect(await connection.sendRequest(RenameRequest.type, { ...asked(9999, 0), newName: 'x' })).toBeNull();
+  const requested = (line: number, character: number) => ({ textDocument: { uri }, position: { line, character } });
+  expect(await connection.sendRequest(RenameRequest.type, { ...requested(9999, 0), newName: 'x' })).toBeNull();
   // Beyond a line is its end.
-  expect(await connection.sendRequest(HoverRequest.type, asked(0, 9999))).toEqual(
-    await connection.sendRequest(HoverRequest.type, asked(0, 'machine: wren'.length)),
+  expect(await connection.sendRequest(HoverRequest.type, requested(0, 9999))).toEqual(
+    await connection.sendRequest(HoverRequest.type, requested(0, 'machine: wren'.length)),
   );
   await client.change('untitled:unknown', 7, { text: 'x' });
   await closed('untitled:unknown');

@@ -56,7 +56,7 @@ export class NotebookDocument {
     const cell = this.cells[k]!;
     const change = { range: { start: cell.positionAt(start), end: cell.positionAt(end) }, text };
     this.cells[k] = TextDocument.update(cell, [change], cell.version + 1);
-    return this.tell({
+    return this.notify({
       cells: { textContent: [{ document: { uri: cell.uri, version: cell.version }, changes: [change] }] },
     });
   }
@@ -64,7 +64,7 @@ export class NotebookDocument {
   splice(start: number, deleteCount: number, ...texts: string[]): Promise<void> {
     const made = texts.map((text) => this.make(text));
     const gone = this.cells.splice(start, deleteCount, ...made);
-    return this.tell({
+    return this.notify({
       cells: {
         structure: {
           array: { start, deleteCount, cells: made.map(({ uri }) => ({ kind: KIND, document: uri })) },
@@ -75,7 +75,7 @@ export class NotebookDocument {
     });
   }
 
-  private tell(change: NotebookDocumentChangeEvent): Promise<void> {
+  private notify(change: NotebookDocumentChangeEvent): Promise<void> {
     return this.client.connection.sendNotification(DidChangeNotebookDocumentNotification.type, {
       notebookDocument: { uri: this.uri, version: ++this.version },
       change,

@@ -47,7 +47,7 @@ const edited = (version: number, cells: object) =>
     change: { cells },
   });
 
-test('a finding stands in its cell, and nothing under the file’s own address', async () => {
+test('a finding is reported in its cell, and nothing under the URI of the file', async () => {
   expect((await client.pull(cell(3))).find(({ code }) => code === 'name.unknown')?.range).toEqual({
     start: { line: 0, character: 8 },
     end: { line: 0, character: 10 },
@@ -86,7 +86,7 @@ test('a rename reaches the cells that it is about', async () => {
   expect(uris).toEqual([cell(0), cell(1), cell(2)]);
 });
 
-test('completion knows what stands in the other cells', async () => {
+test('completion uses the other cells', async () => {
   const list = await client.connection.sendRequest(CompletionRequest.type, {
     textDocument: { uri: cell(2) },
     position: { line: 0, character: 7 },
@@ -96,13 +96,13 @@ test('completion knows what stands in the other cells', async () => {
   );
 });
 
-test('a text of the same file that is opened beside it is not told of; it counts again when the notebook is closed', async () => {
+test('a text of the same file gets no diagnostics until the notebook is closed', async () => {
   await client.open(URI, 'adjust: M7\nlock: tight\n');
   expect(await client.pull(URI)).toEqual([]);
   expect((await client.pull(cell(3))).map(({ code }) => code)).toContain('name.unknown');
 });
 
-test('an empty cell’s finding stands in it', async () => {
+test('the finding of an empty cell is reported in it', async () => {
   await edited(2, {
     structure: {
       array: { start: 4, deleteCount: 0, cells: [{ kind: 2, document: cell('empty') }] },

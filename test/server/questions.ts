@@ -36,7 +36,7 @@ export async function answersAbout(
   const positions = Array.from({ length: places }, (_, k) =>
     document.positionAt(Math.floor((text.length * (k + 0.5)) / places)),
   );
-  const at = <T>(ask: (position: Position) => Promise<T>) => Promise.all(positions.map(ask));
+  const at = <T>(request: (position: Position) => Promise<T>) => Promise.all(positions.map(request));
   return {
     findings: await pull(uri),
     hints: await connection.sendRequest(InlayHintRequest.type, { textDocument, range: WHOLE }),

@@ -8,7 +8,7 @@ import { connected, PULLING, ROOT, started } from './client.ts';
 import { editOf, randomOf } from './random-edits.ts';
 import { answersAbout } from './questions.ts';
 
-test('killed in the middle of a question, then asked again', async () => {
+test('a server killed during a request answers the next one', async () => {
   const uri = 'untitled:heron.alignbook.yaml';
   const random = randomOf(Number(process.env['SEED'] ?? 1));
   const process1 = started();
@@ -28,7 +28,7 @@ test('killed in the middle of a question, then asked again', async () => {
   }
   await first.connection.sendNotification(DidSaveTextDocumentNotification.type, { textDocument: { uri } });
   const before = await answersAbout(first, uri, document.getText());
-  const lost = first.pull(uri).then(
+  const missing = first.pull(uri).then(
     () => 'answered',
     () => 'lost',
   );
@@ -36,7 +36,7 @@ test('killed in the middle of a question, then asked again', async () => {
   process1.kill('SIGKILL');
   await ended;
   first.connection.dispose();
-  expect(['answered', 'lost']).toContain(await lost);
+  expect(['answered', 'lost']).toContain(await missing);
 
   const second = await connected(started(), PULLING);
   await second.open(uri, document.getText(), document.version);

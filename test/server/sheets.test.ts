@@ -20,36 +20,36 @@ beforeAll(async () => {
 });
 afterAll(() => client.stop());
 
-const ask = <A>(request: string, params: object) => client.connection.sendRequest<A>(request, { uri, ...params });
+const request = <A>(request: string, params: object) => client.connection.sendRequest<A>(request, { uri, ...params });
 const lines = LOG.split('\n');
 const line = lines.findIndex((one) => one.startsWith('shots: {near'));
 
-test('the sheet of the station that is shot next', async () => {
-  const sheet = await ask<PanelView & { version: number }>('alignbook/panel', {});
-  expect(sheet).toMatchObject({
+test('the panel shows the station to shoot next', async () => {
+  const panel = await request<PanelView & { version: number }>('alignbook/panel', {});
+  expect(panel).toMatchObject({
     version: 1,
     verdict: 'continue',
     canAdd: true,
     resolution: 0.5,
     figure: { station: 'M2', round: 1, rounds: 1 },
   });
-  expect(sheet.slots.map(({ label, right, up }) => [label, right, up])).toEqual([
+  expect(panel.slots.map(({ label, right, up }) => [label, right, up])).toEqual([
     ['near (rear)', 1.5, -2],
     ['far (front)', 6, -5.5],
   ]);
-  expect(sheet.screws.map(({ part, screw }) => part + screw)).toEqual(['M1A', 'M1B', 'M1C']);
-  expect(sheet.triedCell).toBeUndefined();
+  expect(panel.screws.map(({ part, screw }) => part + screw)).toEqual(['M1A', 'M1B', 'M1C']);
+  expect(panel.triedCell).toBeUndefined();
 });
 
 test('another station; one that there is not', async () => {
-  expect((await ask<PanelView>('alignbook/panel', { station: 'M1' })).figure.station).toBe('M1');
-  expect((await ask<PanelView>('alignbook/panel', { station: '__proto__' })).figure.station).toBe('M2');
+  expect((await request<PanelView>('alignbook/panel', { station: 'M1' })).figure.station).toBe('M1');
+  expect((await request<PanelView>('alignbook/panel', { station: '__proto__' })).figure.station).toBe('M2');
 });
 
 test('what if: the marks move, the cell to write is there, and nothing else changes', async () => {
   const [plain, tried] = await Promise.all([
-    ask<PanelView>('alignbook/panel', {}),
-    ask<PanelView>('alignbook/panel', {
+    request<PanelView>('alignbook/panel', {}),
+    request<PanelView>('alignbook/panel', {
       turns: [
         { part: 'M1', screw: 'A', turns: -0.25 },
         { part: 'M9', screw: 'A', turns: 1 },
@@ -60,25 +60,25 @@ test('what if: the marks move, the cell to write is there, and nothing else chan
   expect(tried.figure.expected.length).toBe(2);
   expect(tried.figure.expected).not.toEqual(plain.figure.expected);
   expect(tried.figure.marks).toEqual(plain.figure.marks);
-  expect(await ask<PanelView>('alignbook/panel', {})).toEqual(plain);
+  expect(await request<PanelView>('alignbook/panel', {})).toEqual(plain);
 });
 
 test('from the text to the mark, and back', async () => {
   const character = lines[line]!.indexOf('6.0');
-  const spot = await ask<{ station: string; mark: { cell: number; path: string } }>('alignbook/markAt', {
+  const atCursor = await request<{ station: string; mark: { cell: number; path: string } }>('alignbook/markAt', {
     position: { line, character },
   });
-  expect(spot).toEqual({ station: 'M2', mark: { cell: 3, path: 'shots/far' } });
-  expect(await ask('alignbook/location', spot.mark)).toEqual({
+  expect(atCursor).toEqual({ station: 'M2', mark: { cell: 3, path: 'shots/far' } });
+  expect(await request('alignbook/location', atCursor.mark)).toEqual({
     uri,
     range: { start: { line, character }, end: { line, character: character + '6.0 right 5.5 down'.length } },
   });
-  expect(await ask('alignbook/markAt', { position: { line: 0, character: 0 } })).toBeNull();
-  expect(await ask('alignbook/location', { cell: 99, path: 'shots/far' })).toBeNull();
+  expect(await request('alignbook/markAt', { position: { line: 0, character: 0 } })).toBeNull();
+  expect(await request('alignbook/location', { cell: 99, path: 'shots/far' })).toBeNull();
 });
 
 test('a placed mark is one edit of its value', async () => {
-  const answer = await ask('alignbook/placeMark', { cell: 3, path: 'shots/near', right: -1.2, up: 0.3 });
+  const answer = await request('alignbook/placeMark', { cell: 3, path: 'shots/near', right: -1.2, up: 0.3 });
   const character = lines[line]!.indexOf('1.5');
   expect(answer).toEqual({
     documentChanges: [
@@ -93,17 +93,17 @@ test('a placed mark is one edit of its value', async () => {
       },
     ],
   });
-  expect(await ask('alignbook/placeMark', { cell: 3, path: 'shots', right: 0, up: 0 })).toBeNull();
+  expect(await request('alignbook/placeMark', { cell: 3, path: 'shots', right: 0, up: 0 })).toBeNull();
 });
 
 test('marks from before something moved are history: no click writes over them', async () => {
   const stale = pathToFileURL('/nowhere/stale.alignbook.yaml').href;
   await client.open(stale, `${LOG}---\nadjust: M1\nturn: {A: in 1/8}\n`);
-  const sheet = await client.connection.sendRequest<PanelView>('alignbook/panel', { uri: stale, station: 'M2' });
-  expect([sheet.figure.state, sheet.slots]).toEqual(['stale', []]);
+  const panel = await client.connection.sendRequest<PanelView>('alignbook/panel', { uri: stale, station: 'M2' });
+  expect([panel.figure.state, panel.slots]).toEqual(['stale', []]);
 });
 
-test('a file that nobody has open has no sheet', async () => {
+test('a file that is not open has no panel', async () => {
   expect(
     await client.connection.sendRequest('alignbook/panel', { uri: 'file:///nowhere/else.alignbook.yaml' }),
   ).toBeNull();

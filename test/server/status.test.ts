@@ -36,7 +36,7 @@ test('errors are counted', async () => {
   expect(await status(LOG.replace('marks: M2', 'marks: M22'))).toMatchObject({ findings: { error: 1 } });
 });
 
-test('nothing is said of a file that is not open', async () => {
+test('a file that is not open has no status', async () => {
   client = await connected(started());
   expect(await client.connection.sendRequest('alignbook/status', { uri: URI })).toBeNull();
 });

@@ -80,7 +80,7 @@ export function states({ stations }: Evaluation): string {
 }
 
 /** `turn M1 B in 0.25`, `shift tube 0,0,1.5`, `shoot M2 near far`. */
-export function told({ steps }: Evaluation): string[] {
+export function stepTexts({ steps }: Evaluation): string[] {
   return steps.map(briefly);
 }
 

@@ -9,8 +9,8 @@ export function after(...cells: string[]): string {
 }
 
 export function bookOf(text: string, files: Readonly<Record<string, string>> = {}, of = reader): Book {
-  const shelf = new Map(Object.entries(files).map(([path, found]): [string, ReadFile] => [path, { text: found }]));
-  const book = createBook({ threads, expressions }, 'test.alignbook.yaml', shelf, text, of);
+  const byPath = new Map(Object.entries(files).map(([path, content]): [string, ReadFile] => [path, { text: content }]));
+  const book = createBook({ threads, expressions }, 'test.alignbook.yaml', byPath, text, of);
   book.advance(() => false);
   return book;
 }

@@ -4,7 +4,7 @@
  */
 import { describe, expect, test } from 'vitest';
 import { message } from '../../src/model/index.ts';
-import { CENTRED, codes, evaluated, LIMITS, log, MACHINE, stationOf, told } from '../support/log.ts';
+import { CENTRED, codes, evaluated, LIMITS, log, MACHINE, stationOf, stepTexts } from '../support/log.ts';
 
 const { M1, M2, M3, lens } = CENTRED;
 const ENDS = 'marks: M2\nshots: {near: centre, far: centre}\n';
@@ -21,19 +21,19 @@ describe('the middle of a long travel', () => {
   test('is requested if the ends are perfect and it was not shot: a rail may sag', () => {
     const found = log(M1, ENDS);
     expect(stationOf(found, 'M2').state).toBe('borderline');
-    expect(told(found)).toEqual(['shoot M2 410']);
+    expect(stepTexts(found)).toEqual(['shoot M2 410']);
   });
 
   test('is not requested again after a shot', () => {
     expect(stationOf(log(M1, M2), 'M2').state).toBe('within');
-    expect(told(log(M1, M2))[0]).toMatch(/^shoot M3/);
+    expect(stepTexts(log(M1, M2))[0]).toMatch(/^shoot M3/);
   });
 
   test('is not requested of a short travel, near a named stop, or with wide limits', () => {
     const short = evaluated(MACHINE.replace('far: 690 mm', 'far: 320 mm'), LIMITS, M1, ENDS);
     expect(stationOf(short, 'M2').state).toBe('within');
     const named = MACHINE.replace('far: 690 mm', 'half: 430 mm, far: 690 mm');
-    expect(told(evaluated(named, LIMITS, M1, ENDS))).toEqual(['shoot M2 half']);
+    expect(stepTexts(evaluated(named, LIMITS, M1, ENDS))).toEqual(['shoot M2 half']);
     expect(
       stationOf(evaluated(named, LIMITS, M1, 'marks: M2\nshots: {near: centre, half: centre, far: centre}\n'), 'M2')
         .state,
@@ -72,7 +72,7 @@ describe('a rail that sags', () => {
         /^Halfway along the travel the mark on M2 is off the line through the end marks: 2\.\d down ± 0\.3 mm\. No screw can correct this\.$/,
       ),
     ]);
-    expect(told(once)).toEqual(['shoot M2 near far 410']);
+    expect(stepTexts(once)).toEqual(['shoot M2 near far 410']);
     const twice = log(M1, SAGGING, SAGGING);
     expect(twice.verdict).toBe('blocked');
     expect(twice.steps[0]!.say).toMatch(
@@ -109,7 +109,7 @@ describe('a rail that sags', () => {
     ['an event', ['event: collision\n']],
     ['a changed machine cell', [MACHINE.replace('leg: 90 mm', 'leg: 91 mm')]],
   ])('is forgotten after %s', (_, between) => {
-    expect(told(log(M1, M2, ...between, M1, ENDS))).toEqual(['shoot M2 410']);
+    expect(stepTexts(log(M1, M2, ...between, M1, ENDS))).toEqual(['shoot M2 410']);
   });
 });
 
@@ -125,7 +125,7 @@ describe('a gantry that racks', () => {
   });
 
   test('is tested at the corners where it could show, and kept for the next visit', () => {
-    expect(told(log(M1, M2, DIAGONAL))[0]).toMatch(/^shoot M3 (far\/M2=near|near\/M2=far)/);
+    expect(stepTexts(log(M1, M2, DIAGONAL))[0]).toMatch(/^shoot M3 (far\/M2=near|near\/M2=far)/);
     const later = log('session: one\n', M1, M2, corners('4 right 0 up'), TWO, M1, M2, DIAGONAL);
     expect(stationOf(later, 'M3').state).toBe('outside');
     expect(codes(later.findings).filter((code) => code === 'log.racking')).toHaveLength(2);
@@ -145,7 +145,7 @@ describe('a lens mark that M3 could steer', () => {
 
   test('without a plumb limit two heights come first, with the reason', () => {
     const found = log(M1, M2, M3, off);
-    expect(told(found)).toEqual(['shoot lens here/M2=near/M3=near/height=20 here/M2=near/M3=near/height=150']);
+    expect(stepTexts(found)).toEqual(['shoot lens here/M2=near/M3=near/height=20 here/M2=near/M3=near/height=150']);
     expect(found.steps[0]!.why).toMatch(
       /Steering it to the centre with M3 would tilt the beam by \d\d mrad, and lens has no plumb limit\. Shoot two heights first/,
     );

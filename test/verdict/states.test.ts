@@ -10,7 +10,7 @@ import {
   MACHINE,
   states,
   stationOf,
-  told,
+  stepTexts,
 } from '../support/log.ts';
 
 const { M1, M2, M3, lens } = CENTRED;
@@ -19,7 +19,7 @@ const ALL = [M1, M2, M3, lens];
 test('without shots every station is unread, and M1 comes first', () => {
   const found = log();
   expect(states(found)).toBe('M1 unread, M2 unread, M3 unread, lens unread');
-  expect(told(found)).toEqual(['shoot M1 here']);
+  expect(stepTexts(found)).toEqual(['shoot M1 here']);
   expect(found.verdict).toBe('continue');
 });
 
@@ -34,7 +34,7 @@ test('all marks centred: within, and the machine can be signed off', () => {
   const found = log(...ALL);
   expect(states(found)).toBe('M1 within, M2 within, M3 within, lens within');
   expect(found.verdict).toBe('within');
-  expect(told(found)).toEqual(['release']);
+  expect(stepTexts(found)).toEqual(['release']);
 });
 
 test('stations without limits are listed before the sign-off, as not judged', () => {
@@ -63,7 +63,7 @@ describe('signed off: nothing is left to do', () => {
     ['a second release', 'release: in service\nby: rs\n'],
   ])('%s follows', (_, cell) => {
     const found = log(...ALL, 'release: in service\nby: kt\n', ...(cell === '' ? [] : [cell]));
-    expect([found.verdict, told(found)]).toEqual(['within', []]);
+    expect([found.verdict, stepTexts(found)]).toEqual(['within', []]);
   });
 
   test.each([
@@ -73,9 +73,9 @@ describe('signed off: nothing is left to do', () => {
     ['an event', 'event: collision\n'],
   ])('%s begins another visit: no mark of the last one is fresh, and it needs its own release', (_, cell) => {
     const begun = [...ALL, 'release: in service\nby: kt\n', cell];
-    expect(told(log(...begun))).toEqual(['shoot M1 here']);
+    expect(stepTexts(log(...begun))).toEqual(['shoot M1 here']);
     expect(codes(log(...begun).findings)).toEqual(['session.missing']);
-    expect(told(log(...begun, ...ALL))).toEqual(['release']);
+    expect(stepTexts(log(...begun, ...ALL))).toEqual(['release']);
   });
 });
 
@@ -85,7 +85,7 @@ test('a release without a name counts, and is reported at `by`', () => {
   expect(spanned('release: in service\n')).toEqual([['by.missing', '---\nrelease: ']]);
   expect(spanned('release: in service\nby: \n')).toEqual([['by.missing', expect.stringMatching(/\nby$/)]]);
   expect(spanned('release: withdrawn\nby: "  "\n')).toEqual([['by.missing', expect.stringMatching(/\nby: $/)]]);
-  expect(told(log(...ALL, 'release: in service\nby: \n'))).toEqual([]);
+  expect(stepTexts(log(...ALL, 'release: in service\nby: \n'))).toEqual([]);
 });
 
 test.each([
@@ -122,7 +122,7 @@ test('a refitted lens keeps its plumb, and makes stations after it stale', () =>
   expect(states(left())).toBe('M1 within, M2 within, M3 within, lens within, nozzle within');
   const out = left('care: lens\ndid: removed and cleaned\n');
   expect(states(out)).toBe('M1 within, M2 within, M3 within, lens within, nozzle stale');
-  expect(told(out)).toEqual(['shoot nozzle here/M2=near/M3=near here/M2=far/M3=far']);
+  expect(stepTexts(out)).toEqual(['shoot nozzle here/M2=near/M3=near here/M2=far/M3=far']);
 });
 
 describe('the reason of stale marks has the cell that moved them, and requests new ones', () => {
@@ -196,7 +196,7 @@ describe('a station is fresh at its shortest and longest stop, and at two opposi
   ])('%s', (_, cell, name, state, next) => {
     const found = log(M1, ...(name === 'M3' ? [M2] : []), cell);
     expect(stationOf(found, name).state).toBe(state);
-    expect(told(found)[0]).toBe(next);
+    expect(stepTexts(found)[0]).toBe(next);
   });
 });
 

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { below, GOOD, MACHINE, read } from './sample.ts';
 
-test('a good workbook has nothing to say', () => {
+test('a correct workbook has no findings', () => {
   const { codes, entries } = read(GOOD);
   expect(codes).toEqual([]);
   expect(entries.map(({ kind }) => kind)).toEqual([
@@ -209,7 +209,7 @@ describe('cells', () => {
   });
 });
 
-test('what tells a machine from others, and what makes it one to practise on', () => {
+test('what identifies a machine, and what makes it a simulated one', () => {
   const asset = { number: 'NL-017', serial: '0755', owner: 'Net Loft', site: 'quay' };
   const written = `asset: {number: NL-017, serial: "0755", owner: Net Loft, site: quay}\npractice: {seed: 7}\nmounts:`;
   const { entries, codes } = read(MACHINE.replace('mounts:', written));

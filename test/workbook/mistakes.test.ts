@@ -24,7 +24,7 @@ test('every code of cells and of the format', () => {
   expect(Object.keys(table).filter((code) => OURS.test(code) && !NOT_SHOWN.has(code) && !counts.has(code))).toEqual([]);
 });
 
-test('every cell with a mistake says in a comment what is wrong', () => {
+test('every cell with a mistake explains it in a comment', () => {
   const { workbook, findings } = read(text);
   const silent = findings.filter(({ cell }) => cell >= 0 && !/^\s*# ./m.test(workbook.split.cells[cell]!.text));
   expect(silent.map(({ code }) => code).filter((code) => code !== 'cells.empty' && code !== 'cells.afterEnd')).toEqual(

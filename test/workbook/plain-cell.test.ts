@@ -119,7 +119,7 @@ const changed = fc
       .replaceAll('\n', lineEnd),
   );
 
-test('cells that somebody has changed anywhere', () => {
+test('cells with random changes', () => {
   let plain = 0;
   const numRuns = 4000;
   fc.assert(

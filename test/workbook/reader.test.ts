@@ -22,7 +22,7 @@ describe('memory', () => {
     expect(entries[3]?.entry).toMatchObject({ shots: [{ carriages: { M2: 160 } }, {}] });
   });
 
-  test('the cache forgets what was not asked for', () => {
+  test('the cache drops entries that were not used', () => {
     const cache = createCache<number>(2, 1000);
     ['a', 'b', 'c', 'd'].forEach((key, i) => cache.set(key, i));
     expect(cache.get('a')).toBe(0);
@@ -68,13 +68,13 @@ describe('a machine from another file', () => {
     expect(entries[1]).toMatchObject({ kind: 'marks', shots: [{ carriages: { M2: 151 } }] });
   });
 
-  test('a file that is not at hand is named, and nothing is said yet', () => {
+  test('a missing file is listed, without a finding yet', () => {
     const { workbook, codes } = read(user('../lark.alignbook.yaml'), {}, 'shop/log.alignbook.yaml');
     expect(workbook.lacks).toEqual(['lark.alignbook.yaml']);
     expect(codes).toEqual([]);
   });
 
-  test('what is this machine’s alone stands beside `from`; its care replaces the shared one part by part', () => {
+  test('keys of this machine alone are allowed beside `from`; its care replaces the shared one part by part', () => {
     const shared = MACHINE.replace(
       'title:',
       'asset: {number: A-1}\npractice: {seed: 7}\ncare: {M1: every 6 months, M2: every 40 h}\ntitle:',

@@ -17,7 +17,7 @@ test('findings of later layers are silenced by the same comments', () => {
   expect(visibleFindings(workbook, [later(1, 4)]).map(({ code }) => code)).toEqual(['allow.unused', 'fire.tape']);
 });
 
-test('what is told only of the end of the log may go as it grows: its comment stays', () => {
+test('a finding about the end of the log may vanish as it grows: its comment is not reported as unused', () => {
   const { workbook } = read(
     '# alignbook: allow log.unexpected: the carriage was knocked\nsession: a\n---\nsession: b\n',
   );
@@ -41,7 +41,7 @@ test('lines count alike with CRLF, and a fix of an unused comment takes it out',
   expect(text.slice(fix!.span.start, fix!.span.end)).toBe('# alignbook: allow fire.tape: we know');
 });
 
-test('what the workshop turned off is off, whatever stands above; errors stay', () => {
+test('a code that the workshop turned off is off everywhere; errors stay', () => {
   const { workbook } = read(
     `${MACHINE}---\nlimits: x\nrules: {fire.tape: {off: shimmed}}\n---\nsession: a\nraeson: b\n`,
   );
@@ -64,7 +64,7 @@ test('in a conflict a comment of either side counts, once', () => {
   expect(codes).toEqual(['cells.conflict']);
 });
 
-test('what was silenced is told with its reason: by the limits wherever it stood, by a comment where that stands', () => {
+test('silenced findings are listed with the reason: of the limits everywhere, of a comment at its place', () => {
   const text = `${MACHINE}---\nlimits: x\nrules: {fire.tape: {off: shimmed}, log.height: {off: known}}\n---\nsession: a\n---\nsession: b # alignbook: allow log.racking: the rail is old\n---\nnote: c # alignbook: allow log.racking: of no use\n`;
   const { workbook } = read(text);
   expect(silencings(workbook, [later(3, 0), later(2, 0), { ...later(3, 4), code: 'log.racking' }])).toMatchObject([

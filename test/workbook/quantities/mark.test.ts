@@ -114,8 +114,8 @@ describe('what is no mark', () => {
 });
 
 describe('in the viewer’s frame', () => {
-  const place = (text: string, leg: Direction, seen?: 'along beam' | 'against beam') =>
-    resolveMark(readMark(text, MM).value!, leg, seen);
+  const place = (text: string, leg: Direction, side?: 'along beam' | 'against beam') =>
+    resolveMark(readMark(text, MM).value!, leg, side);
 
   test.each<[string, Direction, 'along beam' | 'against beam' | undefined, object]>([
     ['1 right 2 up', 'left', undefined, { right: 1, up: 2 }],
@@ -141,8 +141,8 @@ describe('in the viewer’s frame', () => {
     ['2 at 9:00', 'left', 'against beam', { right: 2, up: expect.closeTo(0, 12) }],
     ['2 at 4:30', 'rear', undefined, { right: expect.closeTo(Math.SQRT2, 12), up: expect.closeTo(-Math.SQRT2, 12) }],
     ['2 at 7:30', 'rear', undefined, { right: expect.closeTo(-Math.SQRT2, 12), up: expect.closeTo(-Math.SQRT2, 12) }],
-  ])('%s on a leg running %s, seen %s', (text, leg, seen, expected) => {
-    expect(place(text, leg, seen)).toEqual({ value: expected, problems: [] });
+  ])('%s on a leg running %s, seen %s', (text, leg, side, expected) => {
+    expect(place(text, leg, side)).toEqual({ value: expected, problems: [] });
   });
 
   test.each<[string, Direction, 'along beam' | 'against beam' | undefined, string]>([
@@ -153,8 +153,8 @@ describe('in the viewer’s frame', () => {
     ['2 at 4:30', 'down', undefined, 'mark.words'],
     ['1 right', 'down', 'against beam', 'mark.seen'],
     ['1 right', 'down', 'along beam', 'mark.seen'],
-  ])('%s on a leg running %s, seen %s, is refused', (text, leg, seen, code) => {
-    expect(problemsOf(place(text, leg, seen), text).map((said) => said.split(' ')[0])).toEqual([code]);
+  ])('%s on a leg running %s, seen %s, is refused', (text, leg, side, code) => {
+    expect(problemsOf(place(text, leg, side), text).map((said) => said.split(' ')[0])).toEqual([code]);
   });
 
   test('two words for one axis', () => {

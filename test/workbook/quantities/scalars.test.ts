@@ -264,7 +264,7 @@ test.each([
   ['1.2', (text: string) => readFraction(text, MM), '0', '1'],
   ['2000 m + 1 m', (text: string) => readLength(text, MM, 'positive'), '0 m', '1000 m'],
   ['-2000 m', (text: string) => readLength(text, MM), '-1000 m', '1000 m'],
-] as const)('%s: the range is told in units that one would write', (text, reader, least, most) => {
+] as const)('%s: the range is given in common units', (text, reader, least, most) => {
   expect(reader(text).problems[0]!.facts).toMatchObject({ least, most });
 });
 
