@@ -1,4 +1,4 @@
-/** The rules, one file each. A new finding: write its file, add it here, its texts in `shared/findings.ts`. */
+/** The rules, one file each. A new finding: write its file, add it here, its texts in `shared/log-findings.ts`. */
 import type { EntryRule, LatestRule, OutcomeRule } from './rule.ts';
 import { bowed } from './bowed.ts';
 import { unmoved } from './unmoved.ts';
