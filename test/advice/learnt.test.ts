@@ -5,19 +5,10 @@ import { evaluate } from '../../src/evaluation/index.ts';
 import type { Learnt, Off } from '../../src/model/index.ts';
 import type { Drawn, Priors } from '../simulation/drawn.ts';
 import { Logged } from '../simulation/logged.ts';
-import type { Plan } from '../simulation/world.ts';
+import { usualPlan, type Plan } from '../simulation/world.ts';
 import { LIMITS } from '../support/log.ts';
 
-const PLAN: Plan = {
-  fires: 'left',
-  sends: ['front', 'right', 'down'],
-  mount: 'three screws',
-  in: 1,
-  heads: 'behind',
-  places: 'given',
-  units: 'mm',
-  doubt: 20,
-};
+const PLAN = usualPlan(20);
 
 /** The last leg is too short to learn much of the third mirror's screws in a few turns. */
 const MIRRORS = [0, 1] as const;

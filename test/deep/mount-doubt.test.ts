@@ -5,19 +5,10 @@ import { describe, expect, test } from 'vitest';
 import { evaluate } from '../../src/evaluation/index.ts';
 import type { Evaluation } from '../../src/model/index.ts';
 import { Logged } from '../simulation/logged.ts';
-import type { Plan } from '../simulation/world.ts';
+import { usualPlan, type Plan } from '../simulation/world.ts';
 import { codes, LIMITS, stepTexts } from '../support/log.ts';
 
-const PLAN: Plan = {
-  fires: 'left',
-  sends: ['front', 'right', 'down'],
-  mount: 'three screws',
-  in: 1,
-  heads: 'behind',
-  places: 'given',
-  units: 'mm',
-  doubt: 20,
-};
+const PLAN = usualPlan(20);
 const WRONG = ['in', 'mirror', 'swap', 'pitch'] as const;
 /** How M1 stands at first, rad: the far mark then is some 6 mm off. */
 const STARTS = [

@@ -6,19 +6,10 @@ import { expect, test } from 'vitest';
 import { evaluate } from '../../src/evaluation/index.ts';
 import { Logged } from '../simulation/logged.ts';
 import { random } from '../simulation/random.ts';
-import type { Plan } from '../simulation/world.ts';
+import { usualPlan } from '../simulation/world.ts';
 import { LIMITS } from '../support/log.ts';
 
-const PLAN: Plan = {
-  fires: 'left',
-  sends: ['front', 'right', 'down'],
-  mount: 'three screws',
-  in: 1,
-  heads: 'behind',
-  places: 'given',
-  units: 'mm',
-  doubt: 10,
-};
+const PLAN = usualPlan(10);
 const LIMIT = { 'off centre': 2, apart: 1.5 } as const;
 
 /** The first mirror or the tube off, everything else exact; M1 and M2 shot. */

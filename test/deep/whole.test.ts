@@ -3,19 +3,10 @@ import { describe, expect, test } from 'vitest';
 import { evaluate } from '../../src/evaluation/index.ts';
 import { Logged } from '../simulation/logged.ts';
 import { random } from '../simulation/random.ts';
-import type { Plan } from '../simulation/world.ts';
+import { usualPlan } from '../simulation/world.ts';
 import { LIMITS, states, stepTexts } from '../support/log.ts';
 
-const PLAN: Plan = {
-  fires: 'left',
-  sends: ['front', 'right', 'down'],
-  mount: 'three screws',
-  in: 1,
-  heads: 'behind',
-  places: 'given',
-  units: 'mm',
-  doubt: 5,
-};
+const PLAN = usualPlan(5);
 
 /** A machine that is a little off everywhere, in hands that are exact. */
 function slightlyOff(seed: number): Logged {

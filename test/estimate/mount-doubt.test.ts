@@ -6,19 +6,10 @@ import { alternatives } from '../../src/machine/mount-doubt.ts';
 import { system } from '../../src/machine/system.ts';
 import type { LogEntry } from '../../src/model/index.ts';
 import { Logged } from '../simulation/logged.ts';
-import type { Plan } from '../simulation/world.ts';
+import { usualPlan } from '../simulation/world.ts';
 import { CENTRED, codes, LIMITS, log, stepTexts } from '../support/log.ts';
 
-const PLAN: Plan = {
-  fires: 'left',
-  sends: ['front', 'right', 'down'],
-  mount: 'three screws',
-  in: 1,
-  heads: 'behind',
-  places: 'given',
-  units: 'mm',
-  doubt: 20,
-};
+const PLAN = usualPlan(20);
 const ONLY_M2 = LIMITS.replace(/^ {2}(M3|lens): .*\n/gm, '');
 
 describe('one response alone', () => {

@@ -5,20 +5,11 @@
 import { describe, expect, test } from 'vitest';
 import { evaluate } from '../../src/evaluation/index.ts';
 import { Logged } from '../simulation/logged.ts';
-import type { Plan } from '../simulation/world.ts';
+import { usualPlan } from '../simulation/world.ts';
 import { CENTRED, evaluated, LIMITS, log, stepTexts } from '../support/log.ts';
 
 const { M1, M2 } = CENTRED;
-const PLAN: Plan = {
-  fires: 'left',
-  sends: ['front', 'right', 'down'],
-  mount: 'three screws',
-  in: 1,
-  heads: 'behind',
-  places: 'given',
-  units: 'mm',
-  doubt: 10,
-};
+const PLAN = usualPlan(10);
 
 describe('the simpler move in the reason', () => {
   const single = (shots: string) => log(M1, `marks: M2\nshots: {${shots}}\n`);

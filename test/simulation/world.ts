@@ -26,6 +26,20 @@ export interface Plan {
   readonly locks?: 'nut' | 'none';
 }
 
+/** The usual engraver in millimetres, its screws described in the workbook. @param doubt as in the plan, % */
+export function usualPlan(doubt: number): Plan {
+  return {
+    fires: 'left',
+    sends: ['front', 'right', 'down'],
+    mount: 'three screws',
+    in: 1,
+    heads: 'behind',
+    places: 'given',
+    units: 'mm',
+    doubt,
+  };
+}
+
 /** In the text only: `in` reversed, `right` of the places negated, the names A and B exchanged, the pitch doubled. */
 export type WrongMount = 'in' | 'mirror' | 'swap' | 'pitch';
 

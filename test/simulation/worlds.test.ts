@@ -8,19 +8,10 @@ import { limitsCell, trueUtilisations } from './limits.ts';
 import { afterTransport, drawnPlan, ENGRAVERS } from './machines.ts';
 import { random } from './random.ts';
 import { IDEAL, ordinary, READING } from './workshop.ts';
-import { layoutOf, LEGS, machineCells, marksOf, mountOf, type Plan, type Truth } from './world.ts';
+import { usualPlan, layoutOf, LEGS, machineCells, marksOf, mountOf, type Plan, type Truth } from './world.ts';
 import { inWorld, workshopIn, worldOf, WORLDS } from './worlds.ts';
 
-const PLAN: Plan = {
-  fires: 'left',
-  sends: ['front', 'right', 'down'],
-  mount: 'three screws',
-  in: 1,
-  heads: 'behind',
-  places: 'given',
-  units: 'mm',
-  doubt: 20,
-};
+const PLAN = usualPlan(20);
 const TRUE: Truth = {
   tube: { right: 0, up: 0, turnRight: 0, turnUp: 0 },
   screws: [{}, {}, {}],
