@@ -7,6 +7,7 @@ import type { Displacement } from './quantity.ts';
 import type { Kind } from './kinds.ts';
 import type { Machine, Pulse } from './machine.ts';
 import type { Spans } from './span.ts';
+import type { Path } from './path.ts';
 
 /** What a cell of any kind may contain. */
 export interface Aside {
@@ -114,7 +115,7 @@ export interface Shot {
   readonly height: number;
   readonly marks: readonly Mark[];
   /** Key into `spans`. */
-  readonly path: string;
+  readonly path: Path;
 }
 
 /** A coordinate that was not read is absent, which is not zero. `none`: the beam missed the tape. */
@@ -191,7 +192,7 @@ export interface MeasuredValue {
   readonly u?: number;
   readonly repeats: number;
   /** Key into `spans`. */
-  readonly path: string;
+  readonly path: Path;
 }
 
 /** Both ends are allowed. */

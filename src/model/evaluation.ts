@@ -5,6 +5,7 @@ import type { Mark } from './entry.ts';
 import type { Finding } from './finding.ts';
 import type { Learnt } from './learnt.ts';
 import type { Axes } from './axes.ts';
+import type { Path } from './path.ts';
 
 /**
  * The state of a station, with what belongs to it. The first that applies: no limits for the station; never marked;
@@ -63,7 +64,7 @@ export interface Reading {
   readonly count: number;
   readonly cell: number;
   /** Key into its entry's `spans`. */
-  readonly path: string;
+  readonly path: Path;
 }
 
 /**

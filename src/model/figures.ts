@@ -6,11 +6,12 @@ import type { Ellipse, StationReport, StationState } from './evaluation.ts';
 import type { Axes } from './axes.ts';
 import type { ElementKind, Units } from './machine.ts';
 import type { Displacement } from './quantity.ts';
+import type { Path } from './path.ts';
 
 /** A place in the text: the cell, and the key into its entry's `spans`. */
 export interface TextPlace {
   readonly cell: number;
-  readonly path: string;
+  readonly path: Path;
 }
 
 /** A station's tape. */

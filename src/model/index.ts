@@ -1,3 +1,4 @@
+export * from './path.ts';
 export * from './span.ts';
 export * from './quantity.ts';
 export * from './directions.ts';

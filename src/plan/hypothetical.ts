@@ -1,5 +1,5 @@
 /** The estimate after hypothetical shots, each at its predicted mark: the same mean with a smaller covariance. */
-import type { ShotRequest } from '../model/index.ts';
+import { pathTo, type ShotRequest } from '../model/index.ts';
 import {
   estimateOf,
   predict,
@@ -42,7 +42,7 @@ export function afterShots(
         none: false,
         count: 1,
         cell: -1,
-        path: String(k),
+        path: pathTo(k),
       },
     ];
   });

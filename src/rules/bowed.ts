@@ -1,5 +1,5 @@
 /** A rail that the marks show to be bent, or a carriage that pitches: no screw corrects the deviation halfway. */
-import { findingAt, lengthsIn, type Finding } from '../model/index.ts';
+import { findingAt, lengthsIn, pathTo, type Finding } from '../model/index.ts';
 import { bends } from '../verdict/index.ts';
 import { bendInWords } from '../advice/index.ts';
 import { lastMarksOf } from './last-entry.ts';
@@ -11,7 +11,7 @@ export function bowed({ estimate, entries }: Outcome): Finding[] {
     const last = lastMarksOf(entries, element);
     return last
       ? [
-          findingAt(last, 'shots', 'log.bowed', {
+          findingAt(last, pathTo('shots'), 'log.bowed', {
             station: element,
             way: bendInWords(bend, estimate.system.stations[index]!),
             u: lengthsIn(estimate.system.machine.units).doubt(bend.u),

@@ -1,5 +1,5 @@
 /** Marks that scatter everywhere by more than the declared reading: reading is worse than the limits cell declares. */
-import { findingAt, lengthsIn, type Finding } from '../model/index.ts';
+import { findingAt, lengthsIn, pathTo, type Finding } from '../model/index.ts';
 import { doubts, READING } from '../estimate/index.ts';
 import { fires, type Outcome } from './rule.ts';
 
@@ -11,7 +11,7 @@ export function coarseReading({ state, entries, estimate }: Outcome): Finding[] 
   const declared = Math.sqrt(resolution ** 2 / 12 + placing ** 2);
   const { given } = lengthsIn(estimate.system.machine.units);
   return [
-    findingAt(last, 'marks', 'log.reading', {
+    findingAt(last, pathTo('marks'), 'log.reading', {
       factor: String(noise),
       declared: given(declared),
       used: given(noise * declared),

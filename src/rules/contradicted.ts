@@ -1,5 +1,5 @@
 /** A mount whose turns repeatedly respond by another description: the machine cell is wrong. */
-import { findingAt, type Finding } from '../model/index.ts';
+import { findingAt, pathTo, type Finding } from '../model/index.ts';
 import { doubts } from '../estimate/index.ts';
 import { fixOf, RESPONSES, whatIsWrong, type Alternative } from '../machine/index.ts';
 import type { Outcome } from './rule.ts';
@@ -14,11 +14,11 @@ export function contradicted({ state, entries, visit }: Outcome): Finding[] {
   if (!mount || mount.responses < RESPONSES || !machine) return [];
   const facts = { mount: mount.name, what: whatIsWrong(mount), fix: fixOf(mount), key: mount.kind };
   if (visit.includes(machine))
-    return [findingAt(machine, `mounts/${mount.name}/${keyOf(mount)}`, 'mount.contradicted', facts)];
+    return [findingAt(machine, pathTo('mounts', mount.name, keyOf(mount)), 'mount.contradicted', facts)];
   const turn = visit.findLast(
     ({ entry }) => entry.kind === 'adjust' && Object.keys(entry.turns).length > 0 && isIn(mount, entry.part),
   );
-  return turn ? [findingAt(turn, 'turn', 'mount.contradicted', facts)] : [];
+  return turn ? [findingAt(turn, pathTo('turn'), 'mount.contradicted', facts)] : [];
 }
 
 function isIn({ name, written: { path } }: Alternative, part: string): boolean {

@@ -1,5 +1,5 @@
 /** Care that was due when the visit began, and was not logged in it. */
-import { findingAt, type Finding, type LogEntry } from '../model/index.ts';
+import { findingAt, pathTo, type Finding, type LogEntry } from '../model/index.ts';
 import { overdueOn } from './care-due.ts';
 import { isReturn, type Outcome } from './rule.ts';
 
@@ -8,7 +8,7 @@ export function due({ state, entries, visit }: Outcome): Finding[] {
   const session = visit.find(({ entry }) => entry.kind === 'session');
   const day = session && dayOf(session, entries);
   if (!session || day === undefined || visit.some(isReturn)) return [];
-  return overdueOn(day, state).map((care) => findingAt(session, 'session', 'care.overdue', care));
+  return overdueOn(day, state).map((care) => findingAt(session, pathTo('session'), 'care.overdue', care));
 }
 
 /** Its own date, or the last one above it. */

@@ -2,7 +2,7 @@
  * A tube or a block that is moved so far that the beam leaves the aperture: inches for millimetres, or a slip of the
  * decimal point.
  */
-import { findingAt, lengthsIn, type AdjustEntry, type Finding, type LogEntry } from '../model/index.ts';
+import { findingAt, lengthsIn, pathTo, type AdjustEntry, type Finding, type LogEntry } from '../model/index.ts';
 import { estimate, predict, type State } from '../estimate/index.ts';
 import { NO_MOVE, TUBE, queryAt, carriagesAt, station, type Station } from '../machine/index.ts';
 import { meant, slipFacts, slips, type Point } from './slips.ts';
@@ -30,7 +30,7 @@ export function farShift(logged: LogEntry, state: State): Finding[] {
       )
     : '';
   return [
-    findingAt(logged, 'shift', 'shift.far', {
+    findingAt(logged, pathTo('shift'), 'shift.far', {
       off: read(after(by)),
       station: at.name,
       radius: read(radius),

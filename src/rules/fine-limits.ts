@@ -1,5 +1,5 @@
 /** A limit finer than one reading can show: even a mark exactly in the centre would not prove it. */
-import { findingAt, type Finding, type Limits, type LogEntry, type StationLimits } from '../model/index.ts';
+import { findingAt, pathTo, type Finding, type Limits, type LogEntry, type StationLimits } from '../model/index.ts';
 
 /** Number of shots of every place that nobody makes. */
 const TOO_MANY = 3;
@@ -12,7 +12,7 @@ export function fineLimits(logged: LogEntry): Finding[] {
       const shots = shotsToShow(limits, limit, entry.limits);
       return shots >= TOO_MANY
         ? [
-            findingAt(logged, `stations/${name}/${limit}`, 'limits.fine', {
+            findingAt(logged, pathTo('stations', name, limit), 'limits.fine', {
               limit,
               shots: String(shots),
               confidence: String(Math.round(100 * entry.limits.confidence)),

@@ -1,5 +1,5 @@
 /** Near and far marks coincide off centre: there is no angle error, but a height or a lateral offset. */
-import { findingAt, lengthsIn, lookup, type Finding } from '../model/index.ts';
+import { findingAt, lengthsIn, lookup, pathTo, type Finding } from '../model/index.ts';
 import { isMark, points, type Station } from '../machine/index.ts';
 import { markInWords } from '../words/index.ts';
 import type { StationVerdict } from '../verdict/index.ts';
@@ -16,7 +16,7 @@ export function height(outcome: Outcome): Finding[] {
     if (!offset || !last) return [];
     const { report } = verdict;
     return [
-      findingAt(last, 'shots', 'log.height', {
+      findingAt(last, pathTo('shots'), 'log.height', {
         station: report.name,
         distance: lengthsIn(report.frame.units).read(Math.hypot(offset.right, offset.up)),
         way: markInWords(offset.right, offset.up, report.frame),

@@ -2,7 +2,7 @@
  * Beam values that are impossible together: its width and spot are not computed, and eyewear depends on a diameter that
  * may be wrong.
  */
-import { findingAt, lengthsIn, type Finding, type LogEntry } from '../model/index.ts';
+import { findingAt, lengthsIn, pathTo, type Finding, type LogEntry } from '../model/index.ts';
 import { missedDivergence } from '../optics/index.ts';
 
 export function impossibleBeam(logged: LogEntry): Finding[] {
@@ -20,7 +20,7 @@ export function impossibleBeam(logged: LogEntry): Finding[] {
     least: figure(least * MILLI),
     divergence: figure(divergence.value * MILLI),
   };
-  return [findingAt(logged, 'source/beam', 'beam.impossible', facts)];
+  return [findingAt(logged, pathTo('source', 'beam'), 'beam.impossible', facts)];
 }
 
 const MILLI = 1000;

@@ -5,6 +5,7 @@ import {
   limitFor,
   measuredInWords,
   measureLimitInWords,
+  pathTo,
   quantityInWords,
   type Finding,
   type LogEntry,
@@ -36,5 +37,7 @@ export function releasedOutside(logged: LogEntry, { measured }: State): Finding 
   const outside = [...measured].flatMap(([name, thing]) =>
     [...thing.outside].map((place) => measuredInWords(name, place === '' ? undefined : place)),
   );
-  return outside.length === 0 ? undefined : findingAt(logged, 'release', 'release.measured', { what: listed(outside) });
+  return outside.length === 0
+    ? undefined
+    : findingAt(logged, pathTo('release'), 'release.measured', { what: listed(outside) });
 }

@@ -1,5 +1,5 @@
 /** Lock nuts loosened or tightened although the machine cell declares none. */
-import { findingAt, type Finding, type LogEntry } from '../model/index.ts';
+import { findingAt, pathTo, type Finding, type LogEntry } from '../model/index.ts';
 import { hasNuts } from '../machine/index.ts';
 import type { State } from '../estimate/index.ts';
 
@@ -13,5 +13,5 @@ export function noLocks(logged: LogEntry, { system }: State): Finding | undefine
   )
     return undefined;
   const mount = system.machine.path.find(({ name }) => name === entry.part)!.mount!;
-  return findingAt(logged, 'lock', 'order.noLocks', { part: entry.part, mount });
+  return findingAt(logged, pathTo('lock'), 'order.noLocks', { part: entry.part, mount });
 }

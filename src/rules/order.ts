@@ -1,5 +1,5 @@
 /** Dates that go backwards: the log is read in file order. */
-import { findingAt, type Finding, type LogEntry } from '../model/index.ts';
+import { findingAt, pathTo, type Finding, type LogEntry } from '../model/index.ts';
 import type { State } from '../estimate/index.ts';
 
 /** Compares dates at their common precision: days, or times. */
@@ -7,7 +7,7 @@ export function order(logged: LogEntry, { date: before }: State): Finding | unde
   const { date } = logged.entry;
   if (date === undefined || before === undefined) return undefined;
   const [now, then] = [instant(date, before), instant(before, date)];
-  return now < then ? findingAt(logged, 'date', 'date.order', { date, before }) : undefined;
+  return now < then ? findingAt(logged, pathTo('date'), 'date.order', { date, before }) : undefined;
 }
 
 function instant(date: string, other: string): number {

@@ -1,5 +1,5 @@
 /** Back in service while a station was shot completely and is not within its limits. */
-import { findingAt, type Finding } from '../model/index.ts';
+import { findingAt, pathTo, type Finding } from '../model/index.ts';
 import { listed } from '../words/index.ts';
 import { isReturn, type Outcome } from './rule.ts';
 
@@ -11,5 +11,7 @@ export function outsideLimits(outcome: Outcome): Finding[] {
     ({ demand, report }) => demand && (report.state === 'outside' || report.state === 'borderline'),
   );
   if (open.length === 0) return [];
-  return [findingAt(last, 'release', 'release.outside', { stations: listed(open.map(({ report }) => report.name)) })];
+  return [
+    findingAt(last, pathTo('release'), 'release.outside', { stations: listed(open.map(({ report }) => report.name)) }),
+  ];
 }

@@ -1,7 +1,7 @@
 /**
  * A mark outside the aperture that the tape covers: most often inches for millimetres, or a slip of the decimal point.
  */
-import { findingAt, lengthsIn, type Finding, type LogEntry, type Mark, type Shot } from '../model/index.ts';
+import { child, findingAt, lengthsIn, type Finding, type LogEntry, type Mark, type Shot } from '../model/index.ts';
 import { estimate, predictMark, READING, type Estimate, type State } from '../estimate/index.ts';
 import { NO_MOVE, queryAt, carriagesAt, station, type Station } from '../machine/index.ts';
 import { markInWords } from '../words/index.ts';
@@ -21,9 +21,8 @@ export function outside(logged: LogEntry, state: State): Finding[] {
       shot.marks.flatMap((mark, k) => {
         const distance = Math.hypot(mark.right ?? 0, mark.up ?? 0);
         if (distance <= radius) return [];
-        const path = Object.hasOwn(entry.spans, `${shot.path}/${k}`) ? `${shot.path}/${k}` : shot.path;
         return [
-          findingAt(logged, path, 'mark.outside', {
+          findingAt(logged, child(shot.path, k), 'mark.outside', {
             distance: read(distance),
             radius: read(radius),
             ...slipFactsOf(mark, shot, at, state),

@@ -1,5 +1,5 @@
 /** A test shot with more power or time than the machine cell allows. */
-import { findingAt, hundredths, type Finding, type LogEntry } from '../model/index.ts';
+import { findingAt, hundredths, pathTo, type Finding, type LogEntry } from '../model/index.ts';
 import type { State } from '../estimate/index.ts';
 
 export function pulse(logged: LogEntry, { system }: State): Finding[] {
@@ -11,7 +11,7 @@ export function pulse(logged: LogEntry, { system }: State): Finding[] {
     const [now, limit] = [used[part], most[part]];
     return now !== undefined && limit !== undefined && now > limit
       ? [
-          findingAt(logged, `pulse/${part}`, 'fire.pulse', {
+          findingAt(logged, pathTo('pulse', part), 'fire.pulse', {
             what: part,
             used: amountInWords(part, now),
             most: amountInWords(part, limit),

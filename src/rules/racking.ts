@@ -1,5 +1,5 @@
 /** A carriage that turns along its travel: the far end of what rides on it depends on the position of the carriage. */
-import { findingAt, lengthsIn, type Finding } from '../model/index.ts';
+import { findingAt, lengthsIn, pathTo, type Finding } from '../model/index.ts';
 import { rackings } from '../verdict/index.ts';
 import { lastMarksOf } from './last-entry.ts';
 import type { Outcome } from './rule.ts';
@@ -10,7 +10,7 @@ export function racking({ estimate, entries }: Outcome): Finding[] {
     const last = lastMarksOf(entries, rider.element);
     return last
       ? [
-          findingAt(last, 'shots', 'log.racking', {
+          findingAt(last, pathTo('shots'), 'log.racking', {
             station: rider.element,
             carriage: travel.element,
             amount: bare(amount),

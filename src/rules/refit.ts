@@ -1,5 +1,5 @@
 /** The machine is released with a lens that was out, and the log does not show that it was refitted right. */
-import { findingAt, lookup, type CareEntry, type Finding, type LogEntry } from '../model/index.ts';
+import { findingAt, lookup, pathTo, type CareEntry, type Finding, type LogEntry } from '../model/index.ts';
 import type { State } from '../estimate/index.ts';
 import { station, type Station } from '../machine/index.ts';
 import { shortened, listed, nameInCell } from '../words/index.ts';
@@ -26,7 +26,7 @@ export function refit(logged: LogEntry, { system, practice }: State): Finding[] 
     if (doubtful.length === 0) return [];
     const what = listed(doubtful.map(([item]) => itemInWords(item, lookup(noted, item))));
     const cell = `care: ${nameInCell(part)}\ndid: inspected\nrefit: {${doubtful.map(([item, right]) => `${item}: ${right[0]}`).join(', ')}}\n`;
-    return [findingAt(logged, 'release', 'release.refit', { part, what, cell })];
+    return [findingAt(logged, pathTo('release'), 'release.refit', { part, what, cell })];
   });
 }
 

@@ -2,7 +2,7 @@
  * A part that was found unfit, reported at the cell that found it, in any visit: an error while it is unfit,
  * information once it is cleared.
  */
-import { findingAt, type Finding, type LogEntry } from '../model/index.ts';
+import { findingAt, pathTo, type Finding, type LogEntry } from '../model/index.ts';
 import type { State, Cleared, Unfit } from '../estimate/index.ts';
 import { cureOf } from '../advice/index.ts';
 
@@ -10,7 +10,7 @@ export function unfit({ unfit: all }: State, entries: readonly LogEntry[]): Find
   return all.flatMap((record): Finding[] => {
     const logged = entries[record.order];
     if (!logged) return [];
-    const finding = findingAt(logged, 'found', 'care.unfit', {
+    const finding = findingAt(logged, pathTo('found'), 'care.unfit', {
       part: record.part,
       found: record.found,
       since: sinceInWords(record),

@@ -1,5 +1,5 @@
 /** A cell with errors may have moved something: what counts as moved is reported at the cell. */
-import { findingAt, type Finding, type LogEntry } from '../model/index.ts';
+import { findingAt, ROOT, type Finding, type LogEntry } from '../model/index.ts';
 import { unreadReachOn, type Reach, type State } from '../estimate/index.ts';
 
 export function unread(logged: LogEntry, { system }: State): Finding | undefined {
@@ -7,7 +7,7 @@ export function unread(logged: LogEntry, { system }: State): Finding | undefined
   if (entry.kind !== 'unread' || !system) return undefined;
   const reach = unreadReachOn(entry, system);
   if (reach === 'nothing') return undefined;
-  return findingAt(logged, '', 'log.unread', { reach: inWords(reach) });
+  return findingAt(logged, ROOT, 'log.unread', { reach: inWords(reach) });
 }
 
 function inWords(reach: Exclude<Reach, 'nothing'>): string {

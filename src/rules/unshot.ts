@@ -1,7 +1,7 @@
 /**
  * Put back in service on stale marks, or with corners missing: the finding depends on what came after the last shot.
  */
-import { findingAt, lookup, type Finding, type LogEntry } from '../model/index.ts';
+import { findingAt, lookup, pathTo, type Finding, type LogEntry } from '../model/index.ts';
 import type { FindingCode } from '../../shared/findings.ts';
 import { isComplete } from '../verdict/index.ts';
 import { freshReadings, lastMoved, type State } from '../estimate/index.ts';
@@ -21,7 +21,7 @@ export function unshot(logged: LogEntry, state: State): Finding[] {
   const lacking = state.system.stations.map((station) => [station.name, lacks(state, station)] as const);
   return (['lock', 'removal', 'other', 'corners'] as const).flatMap((why) => {
     const names = lacking.filter(([, lack]) => lack === why).map(([name]) => name);
-    return names.length > 0 ? [findingAt(logged, 'release', CODES[why], { stations: listed(names) })] : [];
+    return names.length > 0 ? [findingAt(logged, pathTo('release'), CODES[why], { stations: listed(names) })] : [];
   });
 }
 

@@ -5,6 +5,7 @@
 import {
   findingAt,
   lookup,
+  pathTo,
   type AdjustEntry,
   type Finding,
   type LogEntry,
@@ -21,7 +22,7 @@ export function upstream(logged: LogEntry, state: State): Finding | undefined {
   const turned = entry.kind === 'adjust' && isAimed(entry) && state.system && station(state.system, entry.part);
   if (!turned) return undefined;
   const wrong = state.system.stations.slice(0, turned.index + 1).find((one) => arrivesWrong(state, one));
-  return wrong && findingAt(logged, 'turn', 'order.upstream', { station: wrong.name, part: turned.name });
+  return wrong && findingAt(logged, pathTo('turn'), 'order.upstream', { station: wrong.name, part: turned.name });
 }
 
 /** Whether the turns tilt the plate: all screws alike move it straight, which corrects an offset. */

@@ -1,5 +1,5 @@
 /** A beam that is wider than the first aperture: a slip of the pen, which would affect light and eyewear. */
-import { findingAt, lengthsIn, type Finding, type LogEntry } from '../model/index.ts';
+import { findingAt, lengthsIn, pathTo, type Finding, type LogEntry } from '../model/index.ts';
 
 export function wideBeam(logged: LogEntry): Finding[] {
   const { entry } = logged;
@@ -17,7 +17,7 @@ export function wideBeam(logged: LogEntry): Finding[] {
   return [
     findingAt(
       logged,
-      beam.diameter.value > first.aperture ? 'source/beam/diameter' : 'source/beam/divergence',
+      pathTo('source', 'beam', beam.diameter.value > first.aperture ? 'diameter' : 'divergence'),
       'log.beam',
       {
         width: given(width),

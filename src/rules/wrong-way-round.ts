@@ -2,7 +2,7 @@
  * A lens that was refitted the wrong way round, or with a flat side that its shape does not have: reported at the care
  * cell while it can still be turned.
  */
-import { findingAt, isVertical, type Finding, type LogEntry } from '../model/index.ts';
+import { findingAt, isVertical, pathTo, type Finding, type LogEntry } from '../model/index.ts';
 import { opposite } from '../optics/index.ts';
 import type { State } from '../estimate/index.ts';
 import { station, type Station } from '../machine/index.ts';
@@ -13,7 +13,7 @@ export function wrongWayRound(logged: LogEntry, { system }: State): Finding | un
   const lens = entry.kind === 'care' && noted !== undefined && system ? station(system, entry.part) : undefined;
   const mistake = lens && isVertical(lens.runs) ? mistakeIn(lens, noted!) : undefined;
   return lens && mistake !== undefined
-    ? findingAt(logged, 'refit/flat side', 'care.refit', { part: lens.name, how: mistake })
+    ? findingAt(logged, pathTo('refit', 'flat side'), 'care.refit', { part: lens.name, how: mistake })
     : undefined;
 }
 

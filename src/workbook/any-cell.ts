@@ -19,10 +19,10 @@ import {
   type Scalar,
   type YAMLMap,
 } from 'yaml';
-import type { Span } from '../model/index.ts';
+import { child, ROOT, type Path, type Span } from '../model/index.ts';
 import { MOST_PROBLEMS, type Problem } from './problem.ts';
 import { afterKey, firstLine, trimmed, visible, within } from './stretches.ts';
-import { join, type Place, type Read, type Tree } from './tree.ts';
+import type { Place, Read, Tree } from './tree.ts';
 
 /** More values than any log needs; a chain of aliases exceeds it at once. */
 const MOST_NODES = 200_000;
@@ -38,10 +38,10 @@ export function readAnyCell(text: string): Read {
     if (first.code === 'TAG_RESOLVE_FAILED')
       walk.report({ code: 'yaml.tag', span, facts: { tag: text.slice(span.start, span.end) } });
     else walk.report({ code: 'yaml.syntax', span, facts: { reason: sentence(first.message) } });
-    walk.places.set('', wholeCell(firstLine(text)));
+    walk.places.set(ROOT, wholeCell(firstLine(text)));
     return walk.result(undefined);
   }
-  return walk.result(walk.node(document.contents, '', undefined));
+  return walk.result(walk.node(document.contents, ROOT, undefined));
 }
 
 /** The place of a cell in which no other place is known. */
@@ -73,11 +73,11 @@ function* untilTooManyErrors(tokens: Iterable<CST.Token>): Generator<CST.Token> 
 /** The result for a cell that is too large to be read. */
 export function tooMuch(text: string, what: string): Read {
   const span = firstLine(text);
-  return { places: new Map([['', wholeCell(span)]]), problems: [{ code: 'cells.limit', span, facts: { what } }] };
+  return { places: new Map([[ROOT, wholeCell(span)]]), problems: [{ code: 'cells.limit', span, facts: { what } }] };
 }
 
 class Walk {
-  readonly places = new Map<string, Place>();
+  readonly places = new Map<Path, Place>();
   readonly problems: Problem[] = [];
   private readonly text: string;
   private readonly anchors = new Map<string, Node>();
@@ -100,7 +100,7 @@ class Walk {
     return tooMuch(this.text, `more than ${MOST_NODES} values`);
   }
 
-  node(node: unknown, path: string, key: Span | undefined): Tree {
+  node(node: unknown, path: Path, key: Span | undefined): Tree {
     if (++this.nodes > MOST_NODES) return null;
     if (isAlias(node)) return this.follow(node, path, key);
     if (!isScalar(node) && !isMap(node) && !isSeq(node)) return this.place(path, afterKey(key), key, null);
@@ -111,23 +111,23 @@ class Walk {
     const span = this.spanOf(node);
     const tree = isMap(node)
       ? this.map(node, path)
-      : node.items.map((item, i) => this.node(item, join(path, i), undefined));
+      : node.items.map((item, i) => this.node(item, child(path, i), undefined));
     this.open.delete(node);
     return this.place(path, span, key, tree);
   }
 
-  private map(map: YAMLMap, path: string): Tree {
+  private map(map: YAMLMap, path: Path): Tree {
     const tree: Record<string, Tree> = Object.create(null);
     for (const pair of map.items) {
       const key = this.keyOf(pair);
       if (key === undefined) continue;
-      const inside = join(path, key.text);
+      const inside = child(path, key.text);
       if (key.text.startsWith('x-')) {
         this.noteAnchors(pair.value);
         continue;
       }
       if (Object.hasOwn(tree, key.text)) {
-        const what = path === '' ? 'cell' : 'mapping';
+        const what = path === ROOT ? 'cell' : 'mapping';
         this.report({ code: 'yaml.duplicate', span: key.span, facts: { key: key.text, what } });
         continue;
       }
@@ -167,7 +167,7 @@ class Walk {
     return undefined;
   }
 
-  private follow(alias: Alias, path: string, key: Span | undefined): Tree {
+  private follow(alias: Alias, path: Path, key: Span | undefined): Tree {
     const span = this.spanOf(alias);
     const target = this.anchors.get(alias.source);
     if (target === undefined || this.open.has(target)) {
@@ -181,7 +181,7 @@ class Walk {
     return tree;
   }
 
-  private scalar(node: Scalar, path: string, key: Span | undefined): Tree {
+  private scalar(node: Scalar, path: Path, key: Span | undefined): Tree {
     const span = this.spanOf(node);
     const text = String(node.value);
     const plain = node.type === 'PLAIN';
@@ -196,7 +196,7 @@ class Walk {
 
   // biome-ignore lint/complexity/useMaxParams: one entry of the table of places
   private place<T extends Tree>(
-    path: string,
+    path: Path,
     span: Span,
     key: Span | undefined,
     tree: T,

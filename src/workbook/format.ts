@@ -2,7 +2,7 @@
  * Formats a cell: the kind first, two spaces for each level, one space after a colon and a comma. Comments, quotes and
  * digits are kept. If the meaning would change, the cell is returned unchanged.
  */
-import { isKind } from '../model/index.ts';
+import { isKind, parentOf, ROOT } from '../model/index.ts';
 import { readTree } from './read-tree.ts';
 import type { Place, Tree } from './tree.ts';
 import { commentsIn } from './comments.ts';
@@ -66,7 +66,7 @@ function blankMarker(text: string): string {
 function kindFirst(text: string): string {
   const { places } = readTree(blankMarker(text));
   const tops = [...places]
-    .filter(([path, { key }]) => path !== '' && !path.includes('/') && key)
+    .filter(([path, { key }]) => path !== ROOT && parentOf(path) === ROOT && key)
     .map(([path, place]): readonly [string, Place] => [path, place]);
   const kind = tops.find(([path]) => isFirstKey(path));
   const [first] = tops;

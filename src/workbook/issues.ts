@@ -3,7 +3,16 @@
  * meant, by its outer type, is reported here.
  */
 import type * as z from 'zod';
-import { nearest, type FindingCode, type Span } from '../model/index.ts';
+import {
+  nearest,
+  parentOf,
+  pathInWords,
+  pathTo,
+  ROOT,
+  type FindingCode,
+  type Path,
+  type Span,
+} from '../model/index.ts';
 import type { QuantityProblem } from './quantities/index.ts';
 import type { Problem } from './problem.ts';
 import type { Place, Tree } from './tree.ts';
@@ -12,9 +21,9 @@ type Issue = z.core.$ZodIssue;
 
 /** A problem and the path of keys and indexes that it is about. */
 export interface Misfit {
-  readonly path: string;
+  readonly path: Path;
   /** Another path that is not valid either: the beginning of a mark that a comma cut in two. */
-  readonly also?: string;
+  readonly also?: Path;
   readonly problem: Problem;
 }
 
@@ -22,7 +31,7 @@ export interface Written {
   readonly kind: string;
   readonly text: string;
   readonly tree: Tree;
-  readonly places: ReadonlyMap<string, Place>;
+  readonly places: ReadonlyMap<Path, Place>;
 }
 
 export function misfits(issues: readonly Issue[], cell: Written): Misfit[] {
@@ -34,7 +43,7 @@ export function misfits(issues: readonly Issue[], cell: Written): Misfit[] {
 function ofIssue(issue: Issue, path: readonly PropertyKey[], cell: Written): Misfit[] {
   switch (issue.code) {
     case 'custom':
-      return [ofScalar(issue.params as unknown as QuantityProblem, join(path), cell)];
+      return [ofScalar(issue.params as unknown as QuantityProblem, pathOf(path), cell)];
     case 'unrecognized_keys':
       return issue.keys.map((key) => unknownKey(key, issue.message.split('\n'), path, cell));
     case 'invalid_key':
@@ -68,16 +77,16 @@ function unknownKey(
   parent: readonly PropertyKey[],
   cell: Written,
 ): Misfit {
-  const path = join([...parent, key]);
+  const path = pathOf([...parent, key]);
   const place = cell.places.get(path);
-  const span = place?.key ?? spanAt(join(parent), cell.places);
+  const span = place?.key ?? spanAt(pathOf(parent), cell.places);
   const comma = isRestOfMark(key) ? cell.text.slice(0, span.start).trimEnd().length - 1 : -1;
   if (cell.text[comma] === ',') {
     const keys = Object.keys(valueAt(cell.tree, parent) ?? {});
     const before = keys[keys.indexOf(key) - 1];
     return {
       path,
-      ...(before !== undefined && { also: join([...parent, before]) }),
+      ...(before !== undefined && { also: pathOf([...parent, before]) }),
       problem: cutMark(key, span, comma, cell.text),
     };
   }
@@ -112,10 +121,10 @@ function ofWord(issue: z.core.$ZodIssueInvalidValue, path: readonly PropertyKey[
   if (typeof value !== 'string') return ofShape(issue.message, path, cell);
   const words = issue.values.map(String);
   const suggestion = nearest(value, words);
-  const span = spanAt(join(path), cell.places);
+  const span = spanAt(pathOf(path), cell.places);
   const problem = { code: 'cell.word' as const, span, facts: { word: short(value), words: words.join(', ') } };
   return {
-    path: join(path),
+    path: pathOf(path),
     problem: suggestion === undefined ? problem : { ...problem, suggestion, fix: { span, text: suggestion } },
   };
 }
@@ -123,24 +132,24 @@ function ofWord(issue: z.core.$ZodIssueInvalidValue, path: readonly PropertyKey[
 function ofShape(expected: string, path: readonly PropertyKey[], cell: Written): Misfit {
   const place = placeName(path, cell);
   const key = String(path.at(-1));
-  if (path.length > 0 && !cell.places.has(join(path))) {
+  if (path.length > 0 && !cell.places.has(pathOf(path))) {
     const parent = path.slice(0, -1);
-    const holder = cell.places.get(parent.length === 0 ? cell.kind : join(parent));
-    const span = holder?.key ?? holder?.span ?? spanAt('', cell.places);
+    const holder = cell.places.get(parent.length === 0 ? pathTo(cell.kind) : pathOf(parent));
+    const span = holder?.key ?? holder?.span ?? spanAt(ROOT, cell.places);
     return {
-      path: join(path),
+      path: pathOf(path),
       problem: { code: 'cell.missing', span, facts: { key, place: placeName(parent, cell) } },
     };
   }
   const found = description(valueAt(cell.tree, path));
   return {
-    path: join(path),
-    problem: { code: 'cell.shape', span: spanAt(join(path), cell.places), facts: { place, wanted: expected, found } },
+    path: pathOf(path),
+    problem: { code: 'cell.shape', span: spanAt(pathOf(path), cell.places), facts: { place, wanted: expected, found } },
   };
 }
 
 /** A reader's problem, with offsets in the cell's text if the scalar appears there exactly. */
-function ofScalar({ code, from, to, facts, fix }: QuantityProblem, path: string, cell: Written): Misfit {
+function ofScalar({ code, from, to, facts, fix }: QuantityProblem, path: Path, cell: Written): Misfit {
   return { path, problem: onText(code as FindingCode, facts, path, cell, { from, to, fix }) };
 }
 
@@ -148,7 +157,7 @@ function ofScalar({ code, from, to, facts, fix }: QuantityProblem, path: string,
 export function onText(
   code: FindingCode,
   { suggestion, ...facts }: Readonly<Record<string, string>>,
-  path: string,
+  path: Path,
   { text, places }: Pick<Written, 'text' | 'places'>,
   within: { readonly from: number; readonly to: number; readonly fix?: string | undefined },
 ): Problem {
@@ -165,15 +174,17 @@ export function onText(
 }
 
 /** The span of a path, or of its nearest ancestor that has one. */
-export function spanAt(path: string, places: ReadonlyMap<string, Place>): Span {
+export function spanAt(path: Path, places: ReadonlyMap<Path, Place>): Span {
   const place = places.get(path);
   if (place !== undefined) return place.span;
-  if (path === '') return { start: 0, end: 0 };
-  return spanAt(path.slice(0, Math.max(0, path.lastIndexOf('/'))), places);
+  if (path === ROOT) return { start: 0, end: 0 };
+  return spanAt(parentOf(path), places);
 }
 
 function placeName(path: readonly PropertyKey[], cell: Written): string {
-  return path.length === 0 ? `${/^[aeiou]/.test(cell.kind) ? 'an' : 'a'} ${cell.kind} cell` : `\`${join(path)}\``;
+  return path.length === 0
+    ? `${/^[aeiou]/.test(cell.kind) ? 'an' : 'a'} ${cell.kind} cell`
+    : `\`${pathInWords(pathOf(path))}\``;
 }
 
 /** The value in words, for a message. */
@@ -191,8 +202,8 @@ function valueAt(tree: Tree | undefined, path: readonly PropertyKey[]): Tree | u
   );
 }
 
-function join(path: readonly PropertyKey[]): string {
-  return path.map(String).join('/');
+function pathOf(keys: readonly PropertyKey[]): Path {
+  return pathTo(...keys.map(String));
 }
 
 function short(text: string): string {

@@ -2,7 +2,7 @@
  * Looks up the names of a cell in the machine in force. An unknown name is reported once, with the nearest known one:
  * case is significant, and a slip of one letter is the usual reason.
  */
-import { nearest, type Direction, type Machine, type PathElement } from '../model/index.ts';
+import { nearest, type Direction, type Machine, type Path, type PathElement } from '../model/index.ts';
 import type { Cell, Report } from './kinds/kind.ts';
 
 /** The tube is a part like the elements of the path: it is moved, cleaned and replaced. */
@@ -14,7 +14,7 @@ export function elementNamed(
   machine: Machine,
   name: string,
   cell: Cell,
-  path: string,
+  path: Path,
   report?: Report,
 ): PathElement | undefined {
   const element = machine.path.find((element) => element.name === name);
@@ -32,7 +32,7 @@ export function elementNamed(
 }
 
 /** Whether the name is an element of the path, or the tube. */
-export function isPart(machine: Machine, name: string, cell: Cell, path: string, report?: Report): boolean {
+export function isPart(machine: Machine, name: string, cell: Cell, path: Path, report?: Report): boolean {
   const parts = [TUBE, ...machine.path.map((element) => element.name)];
   if (!parts.includes(name)) unknown(cell, path, 'part', name, machine, parts, report);
   return parts.includes(name);
@@ -41,7 +41,7 @@ export function isPart(machine: Machine, name: string, cell: Cell, path: string,
 // biome-ignore lint/complexity/useMaxParams: one message in all its parts
 export function unknown(
   cell: Cell,
-  path: string,
+  path: Path,
   what: string,
   name: string,
   machine: Machine,

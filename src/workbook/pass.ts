@@ -3,7 +3,7 @@
  * what precedes it. A cell with the same text and context as in the previous pass is reused.
  */
 import { firstAt, type Split } from '../cells/index.ts';
-import type { Finding, LogEntry, Machine, Units } from '../model/index.ts';
+import { pathTo, ROOT, type Finding, type LogEntry, type Machine, type Units } from '../model/index.ts';
 import { borrowMachine, resolvePath, type Library, type ReadFile } from './borrow.ts';
 import { cellFindings } from './cell-findings.ts';
 import type { Problem } from './problem.ts';
@@ -204,14 +204,14 @@ class Reading implements Pass {
       this.collected.findings.push({
         code: 'machine.none',
         cell: index,
-        span: raw.spans[raw.kind ?? ''] ?? { start: 0, end: 0 },
+        span: raw.spans[raw.kind === undefined ? ROOT : pathTo(raw.kind)] ?? { start: 0, end: 0 },
         facts: {},
       });
     const isMachine = raw.kind === 'machine';
     const now = isMachine ? (entry.kind === 'machine' ? entry.machine : undefined) : machine;
     if (isMachine || needsMachine)
       this.above = { machine: now, silent: true, units: isMachine ? (now?.units ?? units) : units };
-    return { entry, borrows: isMachine && raw.spans['from'] !== undefined };
+    return { entry, borrows: isMachine && raw.spans[pathTo('from')] !== undefined };
   }
 }
 
@@ -219,7 +219,9 @@ class Reading implements Pass {
 function outsideRoot({ photos = [], spans }: LogEntry['entry'], from: string): Problem[] {
   return photos.flatMap(({ file }, k) => {
     if (resolvePath(from, file) !== undefined) return [];
-    const span = [`photo/${k}/file`, `photo/${k}`, 'photo/file', 'photo'].map((path) => spans[path]).find(Boolean);
+    const span = [pathTo('photo', k, 'file'), pathTo('photo', k), pathTo('photo', 'file'), pathTo('photo')]
+      .map((path) => spans[path])
+      .find(Boolean);
     const facts = { text: file, reason: 'it lies outside the root folder' };
     return [{ code: 'photo.unusable', span: span ?? { start: 0, end: 0 }, facts }];
   });

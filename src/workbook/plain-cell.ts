@@ -4,9 +4,9 @@
  * text over several lines, a duplicate key or one without a value …) or possibly invalid is left to the library, and
  * what it reads, it reads like the library.
  */
-import type { Span } from '../model/index.ts';
+import { child, ROOT, type Path, type Span } from '../model/index.ts';
 import { trimmed } from './stretches.ts';
-import { join, type Place, type Read, type Tree } from './tree.ts';
+import type { Place, Read, Tree } from './tree.ts';
 
 /** Undefined for a text that is not simple enough. */
 export function readPlainCell(text: string): Read | undefined {
@@ -45,7 +45,7 @@ type TreeMap = Record<string, Tree>;
  * simple.
  */
 class PlainReading {
-  readonly places = new Map<string, Place>();
+  readonly places = new Map<Path, Place>();
   private readonly text: string;
   private at = 0;
   /** The end of the last value, with a comment on its line: collections that end with it extend to here. */
@@ -62,7 +62,7 @@ class PlainReading {
 
   whole(): Tree | undefined {
     this.skip();
-    const tree = this.indent === 0 ? this.blockMap(0, '', undefined) : undefined;
+    const tree = this.indent === 0 ? this.blockMap(0, ROOT, undefined) : undefined;
     return this.indent < 0 ? tree : undefined;
   }
 
@@ -83,18 +83,18 @@ class PlainReading {
     this.indent = this.at === this.text.length ? -1 : this.skipped.length - this.skipped.lastIndexOf('\n') - 1;
   }
 
-  private place<T extends Tree>(path: string, span: Span, key: Span | undefined, tree: T): T {
+  private place<T extends Tree>(path: Path, span: Span, key: Span | undefined, tree: T): T {
     if (!this.isOwn) this.places.set(path, { span, key, letters: undefined, plain: false });
     return tree;
   }
 
   /** A comment below the last value belongs to the whole cell; elsewhere the library decides. */
-  private closed<T extends Tree>(path: string, start: number, key: Span | undefined, tree: T): T | undefined {
-    const isBelow = this.skipped.includes('#') && (path !== '' || /^ +#/m.test(this.skipped));
+  private closed<T extends Tree>(path: Path, start: number, key: Span | undefined, tree: T): T | undefined {
+    const isBelow = this.skipped.includes('#') && (path !== ROOT || /^ +#/m.test(this.skipped));
     return isBelow ? undefined : this.place(path, trimmed(this.text, start, this.end), key, tree);
   }
 
-  private blockMap(indent: number, path: string, key: Span | undefined): Tree | undefined {
+  private blockMap(indent: number, path: Path, key: Span | undefined): Tree | undefined {
     const start = this.at;
     const tree: TreeMap = Object.create(null);
     do {
@@ -103,26 +103,26 @@ class PlainReading {
     return this.indent > indent ? undefined : this.closed(path, start, key, tree);
   }
 
-  private blockList(indent: number, path: string, key: Span | undefined): Tree | undefined {
+  private blockList(indent: number, path: Path, key: Span | undefined): Tree | undefined {
     const start = this.at;
     const list: Tree[] = [];
     while (this.indent === indent) {
       const dash = this.match(DASH);
       if (dash === undefined) break;
-      const item = this.item(indent + dash.length, join(path, list.length));
+      const item = this.item(indent + dash.length, child(path, list.length));
       if (item === undefined) return undefined;
       list.push(item);
     }
     return list.length === 0 || this.indent > indent ? undefined : this.closed(path, start, key, list);
   }
 
-  private item(indent: number, path: string): Tree | undefined {
+  private item(indent: number, path: Path): Tree | undefined {
     KEY.lastIndex = this.at;
     return KEY.test(this.text) ? this.blockMap(indent, path, undefined) : this.line(path, undefined);
   }
 
   /** @param value reads the value of the key at this path and place */
-  private pair(tree: TreeMap, path: string, value: (path: string, key: Span) => Tree | undefined): boolean {
+  private pair(tree: TreeMap, path: Path, value: (path: Path, key: Span) => Tree | undefined): boolean {
     const start = this.at;
     const name = this.match(KEY);
     if (name === undefined || Object.hasOwn(tree, name)) return false;
@@ -130,14 +130,14 @@ class PlainReading {
     const { isOwn } = this;
     const isRead = !name.startsWith('x-');
     this.isOwn ||= !isRead;
-    const subtree = value(join(path, name), key);
+    const subtree = value(child(path, name), key);
     this.isOwn = isOwn;
     if (subtree !== undefined && isRead) tree[name] = subtree;
     return subtree !== undefined;
   }
 
   /** The value of a key in a block, on its line or below. */
-  private below(indent: number, path: string, key: Span): Tree | undefined {
+  private below(indent: number, path: Path, key: Span): Tree | undefined {
     if (this.match(NOTHING) === undefined) {
       this.match(SPACES);
       return this.isAt('|') ? this.blockText(indent, path, key) : this.line(path, key);
@@ -147,7 +147,7 @@ class PlainReading {
     return this.indent > indent ? this.blockMap(this.indent, path, key) : undefined;
   }
 
-  private blockText(indent: number, path: string, key: Span): Tree | undefined {
+  private blockText(indent: number, path: Path, key: Span): Tree | undefined {
     const start = this.at;
     const block = this.match(BLOCK_TEXT);
     if (block === undefined || BLANKS_ALONE.test(block)) return undefined;
@@ -159,7 +159,7 @@ class PlainReading {
   }
 
   /** A value that is the last on its line. */
-  private line(path: string, key: Span | undefined): Tree | undefined {
+  private line(path: Path, key: Span | undefined): Tree | undefined {
     const value = this.value(path, key, PLAIN);
     return value !== undefined && this.ended() ? value : undefined;
   }
@@ -172,7 +172,7 @@ class PlainReading {
     return true;
   }
 
-  private value(path: string, key: Span | undefined, plain: RegExp): Tree | undefined {
+  private value(path: Path, key: Span | undefined, plain: RegExp): Tree | undefined {
     if (this.isAt('{')) return this.flowMap(path, key);
     if (this.isAt('[')) return this.flowList(path, key);
     const start = this.at;
@@ -184,7 +184,7 @@ class PlainReading {
     return isQuoted ? source.slice(1, -1) : source;
   }
 
-  private flowMap(path: string, key: Span | undefined): Tree | undefined {
+  private flowMap(path: Path, key: Span | undefined): Tree | undefined {
     const tree: TreeMap = Object.create(null);
     const pair = () =>
       this.pair(tree, path, (inside, at) => {
@@ -194,10 +194,10 @@ class PlainReading {
     return this.enclosed('}', pair, path, key, tree);
   }
 
-  private flowList(path: string, key: Span | undefined): Tree | undefined {
+  private flowList(path: Path, key: Span | undefined): Tree | undefined {
     const list: Tree[] = [];
     const item = () => {
-      const value = this.value(join(path, list.length), undefined, PLAIN_IN_BRACKETS);
+      const value = this.value(child(path, list.length), undefined, PLAIN_IN_BRACKETS);
       if (value !== undefined) list.push(value);
       return value !== undefined;
     };
@@ -205,13 +205,7 @@ class PlainReading {
   }
 
   /** @param one reads the next pair or item */
-  private enclosed(
-    close: string,
-    one: () => boolean,
-    path: string,
-    key: Span | undefined,
-    tree: Tree,
-  ): Tree | undefined {
+  private enclosed(close: string, one: () => boolean, path: Path, key: Span | undefined, tree: Tree): Tree | undefined {
     const start = this.at++;
     this.match(SPACES);
     if (!this.isAt(close))

@@ -2,6 +2,7 @@
  * Hints to quote a user's name or word that another YAML reader would read as a boolean, null, or a number. The
  * format's own words are not among them; digits get a hint only where the format reads a text.
  */
+import { keysOf, type Path } from '../model/index.ts';
 import type { Problem } from './problem.ts';
 import type { Place } from './tree.ts';
 
@@ -10,7 +11,7 @@ const DIGITS = /^\d+$/;
 
 export function quoteHints(
   text: string,
-  places: ReadonlyMap<string, Place>,
+  places: ReadonlyMap<Path, Place>,
   value: object | undefined,
   others: readonly Problem[],
 ): Problem[] {
@@ -28,7 +29,7 @@ export function quoteHints(
     if (key !== undefined && key.end - key.start <= 5) {
       const name = text.slice(key.start, key.end);
       // `off` under `rules` is the only word of the format that would match.
-      if (CHANGES_TYPE.test(name) && !/^rules\/.*\/off$/.test(path)) hint(name, key);
+      if (CHANGES_TYPE.test(name) && !isReasonOfRule(path)) hint(name, key);
     }
     if (!plain || letters === undefined || span.end - span.start > 20) continue;
     const name = text.slice(span.start, span.end);
@@ -37,9 +38,14 @@ export function quoteHints(
   return hints;
 }
 
-function at(value: unknown, path: string): unknown {
+function isReasonOfRule(path: Path): boolean {
+  const keys = keysOf(path);
+  return keys.length > 2 && keys[0] === 'rules' && keys.at(-1) === 'off';
+}
+
+function at(value: unknown, path: Path): unknown {
   let node = value;
-  for (const key of path.split('/')) {
+  for (const key of keysOf(path)) {
     if (typeof node !== 'object' || node === null || !Object.hasOwn(node, key)) return undefined;
     node = (node as Record<string, unknown>)[key];
   }

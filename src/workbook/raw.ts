@@ -3,7 +3,18 @@
  * of lengths is used, so one reading is valid as long as the text stays the same.
  */
 import type * as z from 'zod';
-import { isKind, KINDS, nearest, type Kind, type Span, type Spans, type Units } from '../model/index.ts';
+import {
+  isKind,
+  keysOf,
+  KINDS,
+  nearest,
+  pathTo,
+  type Kind,
+  type Path,
+  type Span,
+  type Spans,
+  type Units,
+} from '../model/index.ts';
 import { ASIDE, CELL_KINDS } from './kinds/index.ts';
 import { description, misfits, spanAt, type Misfit } from './issues.ts';
 import { MOST_PROBLEMS, type Problem } from './problem.ts';
@@ -25,7 +36,7 @@ export interface RawCell {
   /** As its kind's schema returns it; absent if the cell cannot be used. */
   readonly value?: object;
   /** Paths of values that were left out so that the rest could be read. */
-  readonly dropped: ReadonlySet<string>;
+  readonly dropped: ReadonlySet<Path>;
 }
 
 /** Undefined for an empty cell. */
@@ -62,7 +73,7 @@ export function readRaw(text: string, units: Units, schemaOf: SchemaOf): RawCell
 }
 
 /** Applies the schema; if only optional values have errors, a second time without them. */
-function fit(kind: Kind, tree: TreeMap, text: string, places: ReadonlyMap<string, Place>, schema: z.ZodType) {
+function fit(kind: Kind, tree: TreeMap, text: string, places: ReadonlyMap<Path, Place>, schema: z.ZodType) {
   const first = schema.safeParse(tree);
   if (first.success) return { value: first.data as object, problems: [], dropped: NOTHING };
   const unfit = misfits(first.error.issues, { kind, text, tree, places });
@@ -73,37 +84,30 @@ function fit(kind: Kind, tree: TreeMap, text: string, places: ReadonlyMap<string
 }
 
 /** The shortest paths to leave out; undefined if the cell cannot be used without them. */
-function droppable(kind: Kind, unfit: readonly Misfit[]): Set<string> | undefined {
+function droppable(kind: Kind, unfit: readonly Misfit[]): Set<Path> | undefined {
   const isOptional = CELL_KINDS[kind].isOptional ?? (() => false);
   const paths = unfit.flatMap(({ path, also }) => (also === undefined ? [path] : [path, also]));
   if (!paths.every((path) => isAside(kind, path) || isOptional(path))) return undefined;
-  return new Set(
-    paths.map((path) =>
-      path
-        .split('/')
-        .slice(0, isAside(kind, path) ? 1 : 2)
-        .join('/'),
-    ),
-  );
+  return new Set(paths.map((path) => pathTo(...keysOf(path).slice(0, isAside(kind, path) ? 1 : 2))));
 }
 
-const NOTHING: ReadonlySet<string> = new Set();
+const NOTHING: ReadonlySet<Path> = new Set();
 
 /** Whether the path is one of the common keys, which no other depends on. */
-export function isAside(kind: Kind, path: string): boolean {
-  const key = path.split('/', 1)[0]!;
-  return ASIDE.has(key) && key !== kind;
+export function isAside(kind: Kind, path: Path): boolean {
+  const [key] = keysOf(path);
+  return key !== undefined && key !== kind && ASIDE.has(key);
 }
 
 /** Replaces a list item that was left out, so that the others keep their index: a mark that is always valid. */
 const LEFT_OUT = 'none';
 
-function without(tree: TreeMap, paths: ReadonlySet<string>): TreeMap {
+function without(tree: TreeMap, paths: ReadonlySet<Path>): TreeMap {
   const copy: Record<string, Tree> = Object.assign(Object.create(null), tree);
-  for (const key of new Set([...paths].map((path) => path.split('/', 1)[0]!))) {
+  for (const key of new Set([...paths].flatMap((path) => keysOf(path).slice(0, 1)))) {
     const value = copy[key];
-    const isOut = (inner: string | number) => paths.has(`${key}/${inner}`);
-    if (paths.has(key)) delete copy[key];
+    const isOut = (inner: string | number) => paths.has(pathTo(key, inner));
+    if (paths.has(pathTo(key))) delete copy[key];
     else if (Array.isArray(value)) copy[key] = value.map((item: Tree, i) => (isOut(i) ? LEFT_OUT : item));
     else if (isMap(value)) copy[key] = Object.fromEntries(Object.entries(value).filter(([name]) => !isOut(name)));
   }
@@ -152,21 +156,21 @@ function partOf(tree: Tree | undefined): string | undefined {
   return typeof tree === 'string' && tree.length <= 100 ? tree.trim() : undefined;
 }
 
-function noKind(tree: TreeMap, text: string, places: ReadonlyMap<string, Place>): Problem {
+function noKind(tree: TreeMap, text: string, places: ReadonlyMap<Path, Place>): Problem {
   const [first, ...others] = Object.keys(tree);
   const problem = { code: 'cell.kind' as const, facts: { kinds: KINDS.join(', ') } };
   for (const key of first === undefined ? [] : [first, ...others.slice(0, 20)]) {
     const suggestion = nearest(key, KINDS);
-    const span = places.get(key)?.key;
+    const span = places.get(pathTo(key))?.key;
     if (suggestion !== undefined && span !== undefined)
       return { ...problem, span, suggestion, fix: { span, text: suggestion } };
   }
-  return { ...problem, span: (first === undefined ? undefined : places.get(first)?.key) ?? firstLine(text) };
+  return { ...problem, span: (first === undefined ? undefined : places.get(pathTo(first))?.key) ?? firstLine(text) };
 }
 
 /** If the second kind begins a line, a separator fixes it. */
-function twoKinds(first: Kind, second: Kind, text: string, places: ReadonlyMap<string, Place>): Problem {
-  const at = places.get(second)?.key ?? spanAt(second, places);
+function twoKinds(first: Kind, second: Kind, text: string, places: ReadonlyMap<Path, Place>): Problem {
+  const at = places.get(pathTo(second))?.key ?? spanAt(pathTo(second), places);
   const problem = { code: 'cell.kinds' as const, span: at, facts: { first, second } };
   return text[at.start - 1] === '\n'
     ? { ...problem, fix: { span: span(at.start, at.start), text: `---${lineEndIn(text)}` } }
@@ -174,10 +178,10 @@ function twoKinds(first: Kind, second: Kind, text: string, places: ReadonlyMap<s
 }
 
 /** A hint, with a fix that moves the kind to the top of a cell in block style. */
-function kindFirst(kind: Kind, tree: TreeMap, text: string, places: ReadonlyMap<string, Place>): Problem[] {
+function kindFirst(kind: Kind, tree: TreeMap, text: string, places: ReadonlyMap<Path, Place>): Problem[] {
   const [first] = Object.keys(tree);
-  const top = first === undefined ? undefined : places.get(first)?.key;
-  const place = places.get(kind);
+  const top = first === undefined ? undefined : places.get(pathTo(first))?.key;
+  const place = places.get(pathTo(kind));
   if (first === kind || top === undefined || place?.key === undefined || place.key.start <= top.start) return [];
   const { key, span: value } = place;
   const end = Math.max(value.end, key.end + 1);
@@ -193,8 +197,8 @@ function kindFirst(kind: Kind, tree: TreeMap, text: string, places: ReadonlyMap<
   ];
 }
 
-function spansOf(places: ReadonlyMap<string, Place>): Spans {
-  const spans: Record<string, Span> = {};
+function spansOf(places: ReadonlyMap<Path, Place>): Spans {
+  const spans: Record<Path, Span> = {};
   for (const [path, place] of places) spans[path] = place.span;
   return spans;
 }

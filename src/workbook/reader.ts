@@ -4,7 +4,7 @@
  * same machine gives the same object, which later layers may use as a key.
  */
 import { detached, splitCells, type Split } from '../cells/index.ts';
-import type { Machine, Units, WorkEntry } from '../model/index.ts';
+import { pathTo, type Machine, type Units, type WorkEntry } from '../model/index.ts';
 import { createCache } from './cache.ts';
 import { isLogName, machineValues, computeWork, type Known, type Threads, type ComputedWork } from './kinds/index.ts';
 import { createPass, type Pass, type ReadContext, type Workbook } from './pass.ts';
@@ -71,7 +71,7 @@ export function createReader({ threads, expressions }: Tables): Reader {
   /** The cached entry, if nothing that it depends on has changed. */
   function resolve(cell: RawCell, machine: Machine | undefined, machineFrom: Surroundings['machineFrom']): Resolved {
     const before = meanings.get(cell);
-    const borrows = cell.kind === 'machine' && cell.spans['from'] !== undefined;
+    const borrows = cell.kind === 'machine' && cell.spans[pathTo('from')] !== undefined;
     if (before !== undefined && before.machine === machine && !borrows) return before.resolved;
     const resolved = known(resolveCell(cell, { machine, threads, calculator, machineFrom }));
     if (before !== undefined && borrows && sameMachine(before.resolved, resolved)) return before.resolved;

@@ -22,7 +22,16 @@ import {
   type Reading,
   type Result,
 } from './quantities/index.ts';
-import type { Entry, Facts, FindingCode, Machine } from '../model/index.ts';
+import {
+  parentOf,
+  pathTo,
+  ROOT,
+  type Entry,
+  type Facts,
+  type FindingCode,
+  type Machine,
+  type Path,
+} from '../model/index.ts';
 
 export interface Resolved {
   readonly entry: Entry;
@@ -56,7 +65,7 @@ class ResolvedCell implements Cell {
   needsMachine = false;
   private reports = 0;
   /** Computed on demand: caching it for every cell would take most of the memory. */
-  private places: ReadonlyMap<string, Place> | undefined;
+  private places: ReadonlyMap<Path, Place> | undefined;
   /** Whether the cell can still be used after the reports. */
   usable = true;
   private readonly raw: RawCell;
@@ -75,7 +84,7 @@ class ResolvedCell implements Cell {
     return this.surroundings.machine;
   }
 
-  get dropped(): ReadonlySet<string> {
+  get dropped(): ReadonlySet<Path> {
     return this.raw.dropped;
   }
 
@@ -83,16 +92,16 @@ class ResolvedCell implements Cell {
     return this.reports;
   }
 
-  report<C extends FindingCode>(path: string, code: C, facts: ReportedFacts<C>, more: Report = {}): void {
+  report<C extends FindingCode>(path: Path, code: C, facts: ReportedFacts<C>, more: Report = {}): void {
     this.add(path, code, facts, more);
   }
 
-  pass(path: string, { code, facts }: Pick<QuantityProblem, 'code' | 'facts'>, more: Report = {}): void {
+  pass(path: Path, { code, facts }: Pick<QuantityProblem, 'code' | 'facts'>, more: Report = {}): void {
     // `mark.seen` has no message: a cell's `seen` is reported before any mark is read.
     this.add(path, code as FindingCode, facts, more);
   }
 
-  private add(path: string, code: FindingCode, facts: Facts, more: Report): void {
+  private add(path: Path, code: FindingCode, facts: Facts, more: Report): void {
     const { text, kind } = this.raw;
     this.usable &&= kind !== undefined && (isAside(kind, path) || CELL_KINDS[kind].isOptional?.(path) === true);
     this.reports++;
@@ -100,7 +109,7 @@ class ResolvedCell implements Cell {
     this.places ??= readTree(text).places;
     const { places } = this;
     // A single mark is treated as a list of one: its place is that of the list.
-    const at = places.has(path) ? path : path.slice(0, Math.max(0, path.lastIndexOf('/')));
+    const at = places.has(path) ? path : parentOf(path);
     const all = more.suggestion === undefined ? facts : { ...facts, suggestion: more.suggestion };
     const key = more.atKey === true ? places.get(at)?.key : undefined;
     if (key !== undefined) {
@@ -129,7 +138,7 @@ class ResolvedCell implements Cell {
     const source = this.surroundings.machineFrom(name, path);
     if (source === undefined) return undefined;
     if ('machine' in source) return source.machine;
-    this.report('from', 'machine.from', { path, reason: source.reason });
+    this.report(pathTo('from'), 'machine.from', { path, reason: source.reason });
     return undefined;
   }
 }
@@ -141,6 +150,6 @@ function unread({ kind, part, spans, text }: RawCell): Entry {
     ...(kind !== undefined && { of: kind }),
     ...(part !== undefined && { part }),
     ...(kind && CELL_KINDS[kind].readPartly?.(text)),
-    spans: { ...spans, '': firstLine(text) },
+    spans: { ...spans, [ROOT]: firstLine(text) },
   };
 }

@@ -1,5 +1,5 @@
 /** A plain tree of texts, maps and lists, and their places in the cell. */
-import type { Span } from '../model/index.ts';
+import type { Path, Span } from '../model/index.ts';
 import type { Problem } from './problem.ts';
 
 /** `null`: no value. Maps have no prototype: every key in them was typed by the user. */
@@ -20,12 +20,6 @@ export interface Place {
 export interface Read {
   /** Absent if the text is no YAML, or not safe to read. */
   readonly tree?: Tree;
-  /** By path: keys and indexes joined by `/`; the whole is ``. */
-  readonly places: ReadonlyMap<string, Place>;
+  readonly places: ReadonlyMap<Path, Place>;
   readonly problems: readonly Problem[];
-}
-
-/** The path of an item in a collection: keys and indexes joined by `/`; the path of the whole cell is empty. */
-export function join(path: string, key: string | number): string {
-  return path === '' ? String(key) : `${path}/${key}`;
 }

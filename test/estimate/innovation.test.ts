@@ -5,6 +5,7 @@
 import { describe, expect, test } from 'vitest';
 import { agreement, GATE, measurement, type Innovation } from '../../src/estimate/innovation.ts';
 import type { LoggedReading } from '../../src/estimate/logged-reading.ts';
+import { pathTo } from '../../src/model/index.ts';
 import { add, matrix } from '../../src/statistics/index.ts';
 
 const reading = (
@@ -24,7 +25,7 @@ const reading = (
   none: false,
   count: 1,
   cell: 0,
-  path: 'shots',
+  path: pathTo('shots'),
   ...more,
 });
 
@@ -34,7 +35,7 @@ function off(
   u = 0.5,
   common = 0,
 ): { found: Innovation; covariance: ReturnType<typeof matrix> } {
-  const readings = marks.map(([right, up], k) => reading(right, up, { path: String(k) }));
+  const readings = marks.map(([right, up], k) => reading(right, up, { path: pathTo(k) }));
   const { groups, noise, contrasts } = measurement(readings);
   const count = contrasts.length;
   const predicted = matrix(
@@ -144,7 +145,7 @@ describe('what is measured', () => {
 
   test('of a tape on the bed: differences of its marks, wherever it lies; two tapes are not compared', () => {
     const bed = (right: number, height: number, order = 0) =>
-      reading(right, 0, { height, order, path: `${order} ${height}` });
+      reading(right, 0, { height, order, path: pathTo(`${order} ${height}`) });
     const values = (...some: LoggedReading[]) => measurement(some).contrasts.map(({ value }) => value);
     expect(values(bed(7, 20), bed(9, 120))).toEqual([expect.closeTo(-Math.SQRT2, 9), expect.closeTo(0, 9)]);
     expect(values(bed(107, 20), bed(109, 120))).toEqual([expect.closeTo(-Math.SQRT2, 9), expect.closeTo(0, 9)]);

@@ -1,7 +1,7 @@
 /** Double marks and crescents: named at once, never within, looked into before anything is turned. */
 import { describe, expect, test } from 'vitest';
 import { worstShape, shapeDoubts } from '../../src/estimate/shapes.ts';
-import type { Evaluation, Mark, Reading } from '../../src/model/index.ts';
+import { pathTo, type Evaluation, type Mark, type Reading } from '../../src/model/index.ts';
 import { CENTRED, codes, log, stationOf, stepTexts } from '../support/log.ts';
 
 const BEFORE = [CENTRED.M1];
@@ -44,7 +44,7 @@ describe('readings in doubt by shape', () => {
     none: false,
     count: 1,
     cell,
-    path: 'shots',
+    path: pathTo('shots'),
     ...(shape && { shape }),
   });
   const doubts = (...readings: Reading[]) =>

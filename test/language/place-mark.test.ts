@@ -3,6 +3,7 @@
  */
 import { expect, test } from 'vitest';
 import { placeMark, slotsOf, targetFigure, type Book } from '../../src/language/index.ts';
+import { pathTo, ROOT } from '../../src/model/index.ts';
 import { LIMITS, MACHINE } from '../support/log.ts';
 import { bookOf, changed } from '../support/workbook.ts';
 import { FORMS } from './mark-forms.ts';
@@ -30,6 +31,6 @@ test('what is placed on the picture is drawn there', () => {
 
 test('without a single mark at the path nothing is written', () => {
   const book = bookOf([MACHINE, LIMITS, 'marks: M2\nshots: {near: centre, far: centre}\n'].join('---\n'));
-  for (const path of ['marks', 'shots', 'shots/mid', ''])
+  for (const path of [pathTo('marks'), pathTo('shots'), pathTo('shots', 'mid'), ROOT])
     expect(placeMark(book, { cell: 2, path }, { right: 1, up: 1 })).toBeUndefined();
 });

@@ -8,6 +8,7 @@ import { NO_MOVE, withDisturbance, withShift, withTubeMove, withTurn } from '../
 import { estimate, predict } from '../../src/estimate/estimate.ts';
 import { initialState } from '../../src/estimate/state.ts';
 import type { LoggedReading } from '../../src/estimate/logged-reading.ts';
+import { ROOT } from '../../src/model/index.ts';
 import { prior, system, type System } from '../../src/machine/system.ts';
 import { tubeShift } from '../../src/optics/index.ts';
 import { drawnMachine, lock, markOf, shiftBlock, shiftTube, turn, type Drawn } from './drawn.ts';
@@ -136,7 +137,7 @@ function shoot(of: System, hidden: Drawn, draw: Random, order: number, rounded: 
         none: false,
         count: 1,
         cell: order,
-        path: '',
+        path: ROOT,
         order,
       },
     ];

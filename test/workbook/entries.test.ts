@@ -1,5 +1,6 @@
 /** What a cell means: its entry, in mm, rad, W and turns. */
 import { describe, expect, test } from 'vitest';
+import { child, pathTo, type Path } from '../../src/model/index.ts';
 import { below, GOOD, MACHINE, read } from './sample.ts';
 
 test('a correct workbook has no findings', () => {
@@ -268,6 +269,10 @@ describe('the rest of the cell still counts', () => {
       'marks: M3\nshots: [{at: far, with: {M2: fra}, mark: 1 up}, {at: far, with: {M2: far}, mark: 2 up}]',
       { shots: [{ marks: [{ up: 2 }] }] },
     ],
+    [
+      'marks: M2\nshots: {near: 1 up, near/far: 2 up}',
+      { shots: [{ at: 'near', path: 'shots/near', marks: [{ up: 1 }] }] },
+    ],
     ['adjust: M1\nturn: {A: in 1/4}\ndate: yesterday', { kind: 'adjust', turns: { A: 0.25 } }],
     ['work: w\na: (\nb: 2', { results: { b: { value: 2 } } }],
     ['adjust: M1\nturn: {A: in 1/4}\nhours: many', { kind: 'adjust', turns: { A: 0.25 } }],
@@ -292,6 +297,20 @@ test('spans are those of the values, relative to the cell', () => {
   const text = 'marks: M2\nshots: {near: "1 up", far: [2 up]}';
   const { entries } = read(`${MACHINE}---\n${text}`);
   const { spans } = entries.at(-1)!;
-  const said = (path: string) => `---\n${text}`.slice(spans[path]!.start, spans[path]!.end);
-  expect(['marks', 'shots/near', 'shots/far', 'shots/far/0'].map(said)).toEqual(['M2', '"1 up"', '[2 up]', '2 up']);
+  const said = (path: Path) => `---\n${text}`.slice(spans[path]!.start, spans[path]!.end);
+  const far = pathTo('shots', 'far');
+  expect([pathTo('marks'), pathTo('shots', 'near'), far, child(far, 0)].map(said)).toEqual([
+    'M2',
+    '"1 up"',
+    '[2 up]',
+    '2 up',
+  ]);
+});
+
+test('a key with a slash is one key: the second value of `front` is not the value of `front/1`', () => {
+  const text = 'measure: bed level\nvalues: {front: [0.1 mm, 20 degC], front/1: 0.3 mm, front~1: 0.4 mm}';
+  const { findings } = read(text);
+  expect(findings.map(({ code, span }) => [code, text.slice(span.start, span.end)])).toEqual([
+    ['quantity.dimension', '20 degC'],
+  ]);
 });

@@ -18,6 +18,7 @@ const CASES: readonly (readonly [before: string, after: string])[] = [
   ['note: |\n     two lines,\n       the second deeper\n', 'note: |\n     two lines,\n       the second deeper\n'],
   ['checks: a\ndone:\n      # why\n      - b\n', 'checks: a\ndone:\n  # why\n  - b\n'],
   ['marks: M2\nshots:\n  - {at: near, mark: }\n', 'marks: M2\nshots:\n  - {at: near, mark: }\n'],
+  ['---\nin/out: A\nby: kt\nsession: a\n', '---\nsession: a\nin/out: A\nby: kt\n'],
   ['# why\nby: kt\n# what\nsession: a\n', '# why\nsession: a\nby: kt\n# what\n'],
   ["session: 'a,b:c   d'\n", "session: 'a,b:c   d'\n"],
   ['marks: M2\r\nshots:   centre  \r\n', 'marks: M2\r\nshots: centre\r\n'],

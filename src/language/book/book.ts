@@ -7,6 +7,7 @@ import { cellsInWords } from '../../words/index.ts';
 import { createLog } from '../../evaluation/index.ts';
 import { firstAt, resplit, splitCells, type Edit, type Split } from '../../cells/index.ts';
 import {
+  pathTo,
   severity,
   visitsIn,
   type Evaluation,
@@ -148,7 +149,7 @@ class IncrementalBook implements Book {
   /** The line, from 1, of the cell's kind. */
   private lineOf(cell: number): number {
     const head = entriesOf(this, cell)[0]?.entry;
-    const start = (this.split.cells[cell]?.start ?? 0) + (head?.spans[head.kind]?.start ?? 0);
+    const start = (this.split.cells[cell]?.start ?? 0) + (head?.spans[pathTo(head.kind)]?.start ?? 0);
     return this.text.slice(0, start).split('\n').length;
   }
 

@@ -1,10 +1,12 @@
 /** Reports optics with a far higher loss than clean ones, at the reading that shows it. */
-import { findingAt, type FactsOf, type Finding, type LogEntry } from '../../model/index.ts';
+import { findingAt, pathTo, type FactsOf, type Finding, type LogEntry } from '../../model/index.ts';
 import { listed } from '../../words/index.ts';
 import { powerLosses, type PowerLoss } from '../../history/index.ts';
 
 export function powerLoss(entries: readonly LogEntry[]): Finding[] {
-  return powerLosses(entries).map((loss) => findingAt(entries[loss.order]!, 'reading', 'power.loss', factsOf(loss)));
+  return powerLosses(entries).map((loss) =>
+    findingAt(entries[loss.order]!, pathTo('reading'), 'power.loss', factsOf(loss)),
+  );
 }
 
 function factsOf({ through, transmission: { value, u }, clean }: PowerLoss): FactsOf<'power.loss'> {

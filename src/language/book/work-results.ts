@@ -1,5 +1,5 @@
 /** The results of a work cell, with values of the log at that cell. */
-import type { Finding, WorkEntry } from '../../model/index.ts';
+import { pathTo, ROOT, type Finding, type WorkEntry } from '../../model/index.ts';
 import type { FindingCode } from '../../../shared/findings.ts';
 import { namesIn, type Known } from '../../workbook/index.ts';
 import type { Book } from './book-type.ts';
@@ -40,7 +40,7 @@ export function workFindings(book: Book): Finding[] {
     return problems
       .filter(({ name }) => later.includes(name))
       .map(({ name, code, from, to, facts }): Finding => {
-        const { start, end } = entry.spans[name] ?? entry.spans['']!;
+        const { start, end } = entry.spans[pathTo(name)] ?? entry.spans[ROOT]!;
         // In quotes or over several lines the offsets of an expression differ.
         const isPlain = end - start === entry.values[name]!.length;
         return {

@@ -1,5 +1,5 @@
 /** The innermost key or value of a cell at an offset. */
-import { KINDS, type Kind, type Span } from '../../model/index.ts';
+import { keysOf, KINDS, pathTo, ROOT, type Kind, type Path, type Span } from '../../model/index.ts';
 import { readTree, type Place } from '../../workbook/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { cellAt } from '../book/entries-of.ts';
@@ -26,23 +26,26 @@ export function nodeAt(book: Book, offset: number): CursorNode | undefined {
     const inner = kind && innermost(places, at);
     if (!inner) continue;
     const [path, part, span] = inner;
-    return { cell, kind, path: path.split('/'), part, span, text: reading.slice(span.start, span.end) };
+    return { cell, kind, path: keysOf(path), part, span, text: reading.slice(span.start, span.end) };
   }
   return undefined;
 }
 
-export function kindOf(places: ReadonlyMap<string, Place>): Kind | undefined {
-  if (places.has('work')) return 'work';
-  return KINDS.find((kind) => kind !== 'note' && places.has(kind)) ?? (places.has('note') ? 'note' : undefined);
+export function kindOf(places: ReadonlyMap<Path, Place>): Kind | undefined {
+  if (places.has(pathTo('work'))) return 'work';
+  return (
+    KINDS.find((kind) => kind !== 'note' && places.has(pathTo(kind))) ??
+    (places.has(pathTo('note')) ? 'note' : undefined)
+  );
 }
 
 function innermost(
-  places: ReadonlyMap<string, Place>,
+  places: ReadonlyMap<Path, Place>,
   at: number,
-): [path: string, part: CursorNode['part'], span: Span] | undefined {
-  let best: [string, CursorNode['part'], Span] | undefined;
+): [path: Path, part: CursorNode['part'], span: Span] | undefined {
+  let best: [Path, CursorNode['part'], Span] | undefined;
   for (const [path, { key, span }] of places) {
-    if (path === '') continue;
+    if (path === ROOT) continue;
     for (const [part, stretch] of [
       ['key', key],
       ['value', span],

@@ -6,6 +6,7 @@ import {
   isVertical,
   lengthsIn,
   lookup,
+  pathTo,
   type Kind,
   type Machine,
   type PathElement,
@@ -31,7 +32,7 @@ export function namesFor(
   part: 'key' | 'value',
   top: Readonly<Record<string, string>>,
 ): readonly NamedThing[] {
-  const place = `${kind} ${part} ${path.map((key) => (/^\d+$/.test(key) ? '#' : key)).join('/')}`;
+  const place = `${kind} ${part} ${pathTo(...path.map((key) => (/^\d+$/.test(key) ? '#' : key)))}`;
   const station = machine.path.find(({ name }) => name === top[kind]);
   switch (place) {
     case 'limits key stations':

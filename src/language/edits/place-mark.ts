@@ -1,12 +1,21 @@
 /** Writes a mark that was placed on the target: it replaces one value, in the words and the unit of its cell. */
 import { shortPlace } from '../../words/index.ts';
 import {
+  child,
+  isBelow,
   isVertical,
+  keysOf,
   lengthsIn,
   opposite,
+  parentOf,
+  pathsIn,
+  pathTo,
   viewer,
   type Axes,
   type Machine,
+  type Mark,
+  type MarksEntry,
+  type Path,
   type Slot,
   type Span,
   type Spans,
@@ -33,26 +42,30 @@ export function resolutionOf(book: Book): number {
 export function slotsOf(book: Book, station: string): Slot[] {
   const last = lastAbout(book, station);
   if (!last) return [];
-  const { spans, text, cell } = last;
-  const placed = new Map(
-    last.entry.kind === 'marks'
-      ? last.entry.shots.flatMap(({ path, marks }) =>
-          marks.map((mark, k) => [marks.length > 1 || spans[`${path}/${k}`] ? `${path}/${k}` : path, mark] as const),
-        )
-      : [],
-  );
+  const { entry, cell, text } = last;
+  const read = entry.kind === 'marks' ? marksRead(entry) : new Map<Path, Mark>();
   const carriages = book.log.report(station, book.workbook.entries.length)?.carriages ?? [];
-  const textAt = (path: string) => (spans[path] ? text.slice(spans[path].start, spans[path].end) : '');
-  return markPaths(spans).map((path): Slot => {
-    const mark = placed.get(path);
+  return markPaths(entry.spans).map((path): Slot => {
+    const mark = read.get(path);
     return {
       cell,
       path,
-      label: labelOf(path, spans, textAt, carriages),
+      label: labelOf(path, entry.spans, text, carriages),
       ...(mark?.right !== undefined && { right: mark.right }),
       ...(mark?.up !== undefined && { up: mark.up }),
     };
   });
+}
+
+function marksRead({ shots, spans }: MarksEntry): Map<Path, Mark> {
+  return new Map(
+    shots.flatMap(({ path, marks }) =>
+      marks.map((mark, k) => {
+        const item = child(path, k);
+        return [marks.length > 1 || spans[item] ? item : path, mark] as const;
+      }),
+    ),
+  );
 }
 
 function lastAbout(book: Book, station: string) {
@@ -61,53 +74,57 @@ function lastAbout(book: Book, station: string) {
     const { entry, cell } = entries[k]!;
     const isMarks = entry.kind === 'marks' || (entry.kind === 'unread' && entry.of === 'marks');
     const text = isMarks ? split.cells[cell]!.text : '';
-    const name = entry.spans['marks'];
-    if (isMarks && name && text.slice(name.start, name.end) === station)
-      return { entry, cell, text, spans: entry.spans };
+    if (isMarks && textAt(MARKS, entry.spans, text) === station) return { entry, cell, text };
     if (entry.kind === 'session') return undefined;
   }
   return undefined;
 }
 
-const MAPPED = ['right', 'up', 'size', 'shape'];
+function textAt(path: Path, spans: Spans, text: string): string {
+  const span = spans[path];
+  return span ? text.slice(span.start, span.end) : '';
+}
 
-/** Paths of single marks: paths with no children except a mark's own keys, and that are no place of a carriage. */
-function markPaths(spans: Spans): string[] {
-  const paths = Object.keys(spans).filter((path) => path === 'shots' || path.startsWith('shots/'));
+const MARKS = pathTo('marks');
+const SHOTS = pathTo('shots');
+
+/** The keys of a shot in a list beside its `mark`, and those of a mark that is a mapping. */
+const OF_SHOT: ReadonlySet<string> = new Set(['at', 'with', 'height']);
+const OF_MARK: ReadonlySet<string> = new Set(['right', 'up', 'size', 'shape']);
+
+/**
+ * The paths of single marks, which are `shots`, `shots/near`, `shots/near/1`, `shots/0`, `shots/0/mark` and
+ * `shots/0/mark/1` in the forms that a cell may have.
+ */
+function markPaths(spans: Spans): Path[] {
+  const paths = pathsIn(spans).filter((path) => path === SHOTS || isBelow(path, SHOTS));
   return paths.filter((path) => {
-    const below = paths.filter((other) => other.startsWith(`${path}/`)).map((other) => other.slice(path.length + 1));
-    const keys = path.split('/');
-    const isDetail =
-      keys.length > 2 &&
-      ['at', 'with', 'height', 'right', 'up', 'size', 'shape'].includes(keys[2] === 'with' ? 'with' : keys.at(-1)!);
-    const onBed = keys.length > 2 && spans[`${keys[0]}/${keys[1]}/height`] !== undefined;
-    // A mapping is rewritten number by number, so both must be there.
-    return (
-      !isDetail &&
-      !onBed &&
-      (below.length === 0 ||
-        (below.includes('right') && below.includes('up') && below.every((part) => MAPPED.includes(part))))
-    );
+    const [, shot, ...inner] = keysOf(path);
+    const isDetail = OF_SHOT.has(inner[0]!) || OF_MARK.has(inner.at(-1)!);
+    const isOnBed = shot !== undefined && spans[pathTo('shots', shot, 'height')] !== undefined;
+    if (isDetail || isOnBed) return false;
+    const below = paths.filter((other) => isBelow(other, path));
+    return below.length === 0 || isMapping(path, below, spans);
   });
 }
 
-function labelOf(
-  path: string,
-  spans: Spans,
-  textAt: (path: string) => string,
-  carriages: StationReport['carriages'],
-): string {
-  const [, shot, mark, repeat] = path.split('/');
+/** Whether the values below a path are those of one mark. It is rewritten number by number, so both must be there. */
+function isMapping(path: Path, below: readonly Path[], spans: Spans): boolean {
+  const areOfMark = below.every((one) => parentOf(one) === path && OF_MARK.has(keysOf(one).at(-1)!));
+  return areOfMark && spans[child(path, 'right')] !== undefined && spans[child(path, 'up')] !== undefined;
+}
+
+function labelOf(path: Path, spans: Spans, text: string, carriages: StationReport['carriages']): string {
+  const [, shot, ...inner] = keysOf(path);
   if (shot === undefined) return 'here';
-  const isList = spans[`shots/${shot}/mark`] !== undefined;
-  const others = Object.fromEntries(
-    Object.keys(spans)
-      .filter((one) => one.startsWith(`shots/${shot}/with/`))
-      .map((one) => [one.split('/').at(-1)!, textAt(one)]),
-  );
-  const at = isList ? textAt(`shots/${shot}/at`) : shot;
-  const number = isList ? repeat : mark;
-  return `${shortPlace(carriages, at, others) || 'here'}${number !== undefined && /^\d+$/.test(number) ? ` (${Number(number) + 1})` : ''}`;
+  const whole = child(SHOTS, shot);
+  const isInList = spans[child(whole, 'mark')] !== undefined;
+  const at = isInList ? textAt(child(whole, 'at'), spans, text) : shot;
+  const carriagesNamed = pathsIn(spans).filter((one) => isBelow(one, child(whole, 'with')));
+  const others = Object.fromEntries(carriagesNamed.map((one) => [keysOf(one).at(-1)!, textAt(one, spans, text)]));
+  const repeat = isInList ? inner[1] : inner[0];
+  const number = repeat !== undefined && /^\d+$/.test(repeat) ? ` (${Number(repeat) + 1})` : '';
+  return `${shortPlace(carriages, at, others) || 'here'}${number}`;
 }
 
 /**
@@ -122,26 +139,26 @@ export function placeMark(book: Book, { cell, path }: TextPlace, point: Axes): C
   const own = book.split.cells[cell];
   if (!logged || !machine || !own || !markPaths(logged.entry.spans).includes(path)) return undefined;
   const { spans } = logged.entry;
-  const station = own.text.slice(spans['marks']?.start, spans['marks']?.end);
+  const station = textAt(MARKS, spans, own.text);
   const runs = arrivesAt(machine, station);
   if (!runs) return undefined;
   const step = resolutionOf(book);
   const snapped = { right: snap(point.right, step), up: snap(point.up, step) };
-  const leg = { machine, runs, mirrored: spans['seen'] !== undefined };
+  const leg = { machine, runs, mirrored: spans[pathTo('seen')] !== undefined };
   const changes =
-    spans[`${path}/right`] && spans[`${path}/up`]
+    spans[child(path, 'right')] && spans[child(path, 'up')]
       ? numbers(spans, path, snapped, leg)
       : [written(own.text, spans[path]!, inWords(snapped, leg))];
   return changes.map((change) => ({ ...change, start: own.start + change.start, end: own.start + change.end }));
 }
 
 /** A mark as a mapping: two signed numbers in the viewer's frame. */
-function numbers(spans: Spans, path: string, { right, up }: Axes, { machine, mirrored }: Leg): Change[] {
+function numbers(spans: Spans, path: Path, { right, up }: Axes, { machine, mirrored }: Leg): Change[] {
   const { written } = lengthsIn(machine.units);
   const signed = (value: number) => `${value < 0 ? '-' : ''}${written(Math.abs(value))}`;
   return [
-    { ...spans[`${path}/right`]!, text: signed(mirrored ? -right : right) },
-    { ...spans[`${path}/up`]!, text: signed(up) },
+    { ...spans[child(path, 'right')]!, text: signed(mirrored ? -right : right) },
+    { ...spans[child(path, 'up')]!, text: signed(up) },
   ];
 }
 

@@ -2,7 +2,7 @@
  * Stale marks: something after them may have moved the beam. They are not wrong, so there is no finding: they are shown
  * faded, with what came after them.
  */
-import type { Span } from '../../model/index.ts';
+import { pathTo, ROOT, type Span } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { entriesOf } from '../book/entries-of.ts';
 import type { RelatedPlace } from './related-places.ts';
@@ -20,10 +20,10 @@ export function staleMarksOf(book: Book): StaleMarks[] {
   return book.evaluation().stations.flatMap(({ name, readings, staleSince }): StaleMarks[] => {
     const last = readings.at(-1);
     const marks = last && entriesOf(book, last.cell).find(({ entry }) => entry.kind === 'marks')?.entry;
-    const span = marks?.spans['shots'] ?? marks?.spans['marks'];
+    const span = marks?.spans[pathTo('shots')] ?? marks?.spans[pathTo('marks')];
     if (staleSince === undefined || !last || !span) return [];
     const mover = entriesOf(book, staleSince)[0]?.entry;
-    const place = mover && (mover.spans[mover.kind] ?? mover.spans['']);
+    const place = mover && (mover.spans[pathTo(mover.kind)] ?? mover.spans[ROOT]);
     return [
       {
         cell: last.cell,

@@ -1,5 +1,5 @@
 /** Inserts what is missing: limits of a station, units. */
-import type { Finding } from '../../model/index.ts';
+import { pathTo, type Finding } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { stretchOf, type Fix } from './fix.ts';
 import { lineStartAt } from '../book/lines.ts';
@@ -50,7 +50,7 @@ function limits(book: Book, finding: Finding): Fix[] {
     const at = from + flow.index + flow[0].length;
     return [{ title, changes: [{ start: at, end: at, text: `${station}: ${USUAL}, ` }], finding, isPreferred: true }];
   }
-  const span = last.entry.spans['limits'];
+  const span = last.entry.spans[pathTo('limits')];
   if (!span) return [];
   const at = from + text.indexOf('\n', span.end) + 1;
   return [{ title, changes: [{ start: at, end: at, text: `stations:\n${line}` }], finding, isPreferred: true }];

@@ -2,7 +2,7 @@
  * Corrects a mount description that its responses contradict: `in` reversed, another pitch, two screws' places swapped,
  * left and right of every place swapped. No fix if the machine is described in another file.
  */
-import type { Finding, Span } from '../../model/index.ts';
+import { child, isBelow, keysOf, pathTo, type Finding, type Path, type Span } from '../../model/index.ts';
 import { readTree, type Place } from '../../workbook/index.ts';
 import type { Book } from '../book/book-type.ts';
 import type { Change, Fix } from './fix.ts';
@@ -40,7 +40,7 @@ function kindOf(key: string): Kind {
 
 interface Cell {
   readonly text: string;
-  readonly places: ReadonlyMap<string, Place>;
+  readonly places: ReadonlyMap<Path, Place>;
 }
 
 interface Put {
@@ -49,18 +49,18 @@ interface Put {
 }
 
 function changesOf({ mount = '', key = '', fix = '' }: Finding['facts'], cell: Cell): readonly Put[] {
-  const at = `mounts/${mount}`;
+  const at = pathTo('mounts', mount);
   switch (kindOf(key)) {
     case 'in':
-      return valueAt(cell, `${at}/in`, worded(fix));
+      return valueAt(cell, child(at, 'in'), worded(fix));
     case 'pitch':
       return pitch(cell, at, worded(fix));
     case 'mirrored':
       return [...cell.places]
-        .filter(([path]) => path.startsWith(`${at}/`) && path.endsWith('/right'))
+        .filter(([path]) => isBelow(path, at) && keysOf(path).at(-1) === 'right')
         .map(([, { span }]) => ({ span, text: negated(cell.text.slice(span.start, span.end)) }));
     case 'names':
-      return exchanged(cell, `${at}/screws`, key.split(' and '));
+      return exchanged(cell, child(at, 'screws'), key.split(' and '));
   }
 }
 
@@ -69,23 +69,23 @@ function worded(fix: string): string {
   return fix.replaceAll('`', '').replace(/^\w+: /, '');
 }
 
-function valueAt({ places }: Cell, path: string, text: string): readonly Put[] {
+function valueAt({ places }: Cell, path: Path, text: string): readonly Put[] {
   const place = places.get(path);
   return place ? [{ span: place.span, text }] : [];
 }
 
 /** The pitch replaces a named thread, but not a left-hand one, which contains more information. */
-function pitch(cell: Cell, at: string, text: string): readonly Put[] {
-  const written = valueAt(cell, `${at}/pitch`, text);
-  const thread = cell.places.get(`${at}/thread`);
+function pitch(cell: Cell, at: Path, text: string): readonly Put[] {
+  const written = valueAt(cell, child(at, 'pitch'), text);
+  const thread = cell.places.get(child(at, 'thread'));
   if (written.length > 0 || !thread?.key || /\bLH\b/i.test(cell.text.slice(thread.span.start, thread.span.end)))
     return written;
   return [{ span: { start: thread.key.start, end: thread.span.end }, text: `pitch: ${text}` }];
 }
 
 /** The names are swapped, so that comments beside the places stay. */
-function exchanged({ places }: Cell, at: string, names: readonly string[]): readonly Put[] {
-  const [one, other] = names.map((name) => places.get(`${at}/${name}`)?.key);
+function exchanged({ places }: Cell, at: Path, names: readonly string[]): readonly Put[] {
+  const [one, other] = names.map((name) => places.get(child(at, name))?.key);
   return one && other
     ? [
         { span: one, text: names[1]! },

@@ -3,6 +3,7 @@
  */
 import { markInWords } from '../../words/index.ts';
 import {
+  child,
   isVertical,
   lengthsIn,
   opposite,
@@ -11,6 +12,7 @@ import {
   type Direction,
   type Mark,
   type Shot,
+  type Spans,
   type TapeFrame,
 } from '../../model/index.ts';
 import type { Behind, HintsFor } from './hint.ts';
@@ -34,9 +36,9 @@ function frameAt(book: Book, cell: number, station: string): TapeFrame | undefin
   return { runs, right: rightWord, up: upWord, units: machine.units };
 }
 
-function ofShot({ marks, path }: Shot, frame: TapeFrame, spans: Readonly<Record<string, Behind['span']>>): Behind[] {
+function ofShot({ marks, path }: Shot, frame: TapeFrame, spans: Spans): Behind[] {
   return marks.flatMap((mark, k): Behind[] => {
-    const span = spans[`${path}/${k}`] ?? (marks.length === 1 ? spans[path] : undefined);
+    const span = spans[child(path, k)] ?? (marks.length === 1 ? spans[path] : undefined);
     const label = shortLabel(mark, frame);
     return span && label !== undefined ? [{ span, label, tooltip: inFull(mark, frame), inLine: true }] : [];
   });

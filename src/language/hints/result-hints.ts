@@ -1,5 +1,5 @@
 /** After every line of a work cell: its result. */
-import { unitFor, type Units, type WorkEntry, type WorkResult } from '../../model/index.ts';
+import { pathTo, unitFor, type Units, type WorkEntry, type WorkResult } from '../../model/index.ts';
 import { isFolded } from '../book/entries-of.ts';
 import type { HintsFor } from './hint.ts';
 import { unitsAt } from '../book/units-of.ts';
@@ -12,7 +12,7 @@ export const resultHints: HintsFor = (book, logged) => {
   const { results, lacks } = workResults(book, { ...logged, entry });
   return Object.keys(entry.values).flatMap((name) => {
     const label = resultLabel(name, results, lacks, unitsAt(book, cell));
-    const span = Object.hasOwn(entry.spans, name) ? entry.spans[name] : undefined;
+    const span = entry.spans[pathTo(name)];
     return span && label !== undefined ? [{ span, label, tooltip: `\`${name}\` ${label}`, inLine: true }] : [];
   });
 };

@@ -1,13 +1,13 @@
 /** At an adjustment: the predicted effect on the marks, and after the next marks the measured one. */
 import { listed, markInWords, shortPlace } from '../../words/index.ts';
 import type { TurnEffect } from '../../evaluation/index.ts';
-import { lengthsIn, type Axes } from '../../model/index.ts';
+import { lengthsIn, pathTo, type Axes } from '../../model/index.ts';
 import type { HintsFor } from './hint.ts';
 import { inOneLine } from '../words/in-one-line.ts';
 
 /** The hint of an adjust cell; empty if the effect is not computed. */
 export const turnHint: HintsFor = ({ log }, { entry, index }) => {
-  const span = entry.kind === 'adjust' ? entry.spans['adjust'] : undefined;
+  const span = entry.kind === 'adjust' ? entry.spans[pathTo('adjust')] : undefined;
   const turned = span && log.turnEffect(index);
   return turned ? [{ span, label: shortLabel(turned), tooltip: inFull(turned) }] : [];
 };

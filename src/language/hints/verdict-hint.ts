@@ -1,6 +1,6 @@
 /** At a marks cell: the station's state after these marks. */
 import { percent } from '../../words/index.ts';
-import type { StationReport } from '../../model/index.ts';
+import { pathTo, type StationReport } from '../../model/index.ts';
 import type { HintsFor } from './hint.ts';
 import { inOneLine } from '../words/in-one-line.ts';
 import { slopeInWords, shortState, worstRequirement } from '../words/station-words.ts';
@@ -9,7 +9,7 @@ import { stationDetails } from '../words/station-details.ts';
 export const verdictHint: HintsFor = ({ log }, { entry, index }) => {
   if (entry.kind !== 'marks') return [];
   const report = log.report(entry.station, index + 1);
-  const span = entry.spans['marks'];
+  const span = entry.spans[pathTo('marks')];
   if (!report || !span) return [];
   return [{ span, label: shortVerdict(report), tooltip: stationDetails(report).join('\n\n') }];
 };

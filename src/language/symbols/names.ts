@@ -1,5 +1,14 @@
 /** Finds user-defined names and what each refers to: the basis of rename, references and semantic tokens. */
-import { lookup, type Kind, type Machine, type PathElement, type Span } from '../../model/index.ts';
+import {
+  keysOf,
+  lookup,
+  pathTo,
+  type Kind,
+  type Machine,
+  type Path,
+  type PathElement,
+  type Span,
+} from '../../model/index.ts';
 import { CELL_KINDS, readTree, type Place, type Subject } from '../../workbook/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { kindOf } from '../cursor/cursor-node.ts';
@@ -75,7 +84,7 @@ function inCell(reading: string, machine: Machine | undefined): Use[] {
   const kind = kindOf(places);
   if (!kind) return [];
   const cell = new CellNames(reading, places, kind, machine);
-  return [...places].flatMap(([path, place]) => cell.at(path.split('/'), place));
+  return [...places].flatMap(([path, place]) => cell.at(keysOf(path), place));
 }
 
 /** Subjects of a kind that name an element of the path. */
@@ -88,11 +97,11 @@ class CellNames {
   /** The station or part of the cell. */
   private readonly about: PathElement | undefined;
 
-  constructor(reading: string, places: ReadonlyMap<string, Place>, kind: Kind, machine: Machine | undefined) {
+  constructor(reading: string, places: ReadonlyMap<Path, Place>, kind: Kind, machine: Machine | undefined) {
     this.reading = reading;
     this.kind = kind;
     this.machine = machine;
-    const place = places.get(kind);
+    const place = places.get(pathTo(kind));
     const name = place && this.value('station', place)?.name;
     this.about = machine?.path.find((element) => element.name === name);
   }

@@ -1,7 +1,7 @@
 /** The outline of the log: one item for each cell, with its date, subject and result. */
 import { shiftInWords } from '../../words/index.ts';
 import { CELL_KINDS } from '../../workbook/index.ts';
-import { turnInCell, type Entry, type Kind, type StationReport } from '../../model/index.ts';
+import { pathTo, ROOT, turnInCell, type Entry, type Kind, type StationReport } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { entriesOf, type IndexedEntry } from '../book/entries-of.ts';
 import { inOneLine } from '../words/in-one-line.ts';
@@ -27,8 +27,8 @@ export function outlineOf(book: Book, withVerdicts = true): OutlineItem[] {
     const logged = entriesOf(book, index)[0];
     if (!logged) return [];
     const { entry } = logged;
-    const head = entry.spans[entry.kind === 'unread' ? (entry.of ?? '') : entry.kind] ??
-      entry.spans[''] ?? { start: 0, end: 0 };
+    const kind = entry.kind === 'unread' ? entry.of : entry.kind;
+    const head = (kind && entry.spans[pathTo(kind)]) ?? entry.spans[ROOT] ?? { start: 0, end: 0 };
     const end = cell.start + cell.text.trimEnd().length;
     return [
       {

@@ -1,4 +1,5 @@
 /** Folding ranges, selection ranges, and links to other files. */
+import { pathTo } from '../../model/index.ts';
 import { readTree, resolvePath } from '../../workbook/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { cellAt } from '../book/entries-of.ts';
@@ -56,7 +57,9 @@ export interface Link extends Extent {
 export function linksOf({ workbook, split, file: own }: Book): Link[] {
   return workbook.entries.flatMap(({ cell, entry }): Link[] => {
     const span =
-      entry.kind === 'machine' || (entry.kind === 'unread' && entry.of === 'machine') ? entry.spans['from'] : undefined;
+      entry.kind === 'machine' || (entry.kind === 'unread' && entry.of === 'machine')
+        ? entry.spans[pathTo('from')]
+        : undefined;
     const source = split.cells[cell];
     if (!span || !source || span.end === span.start) return [];
     const written = source.text.slice(span.start, span.end);

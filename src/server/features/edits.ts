@@ -10,7 +10,7 @@ import {
   type ExecuteCommandParams,
   type TextEdit,
 } from 'vscode-languageserver';
-import { ADD_STEP_COMMAND } from '../../model/index.ts';
+import { ADD_STEP_COMMAND, pathTo, ROOT } from '../../model/index.ts';
 import {
   addStep,
   cellAt,
@@ -161,7 +161,7 @@ function lensesOf({ client, settings }: Session, opened: Opened, uri: string): C
   const step = last && addStep(book);
   if (!step) return [];
   const { cell, entry } = last;
-  const { start, end } = entry.spans[entry.kind === 'unread' ? '' : entry.kind] ?? { start: 0, end: 0 };
+  const { start, end } = entry.spans[entry.kind === 'unread' ? ROOT : pathTo(entry.kind)] ?? { start: 0, end: 0 };
   const from = book.split.cells[cell]!.start;
   const range = rangeOn(document, uri, from + start, from + end);
   const isShown = client.textDocument?.inlayHint !== undefined && settings.inlineValues.steps;

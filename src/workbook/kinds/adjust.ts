@@ -1,5 +1,5 @@
 /** Adjustments: screws turned, a block or the tube shifted, lock nuts, screws at their end. Positive turns are in. */
-import { mountOf, type AdjustEntry, type Machine } from '../../model/index.ts';
+import { mountOf, pathTo, type AdjustEntry, type Machine } from '../../model/index.ts';
 import { signedTurns, type Turn } from '../quantities/index.ts';
 import { isPart, TUBE, unknown } from '../names.ts';
 import { mapping, named, word } from '../shapes.ts';
@@ -14,9 +14,12 @@ export const adjust: CellKind<'adjust', ReturnType<typeof schema>> = {
   schema,
   meaning({ adjust: part, turn, shift, end, lock, 'no further': noFurther }, cell) {
     const machine = cell.machine();
-    if (machine === undefined || !isPart(machine, part, cell, 'adjust')) return undefined;
+    if (machine === undefined || !isPart(machine, part, cell, pathTo('adjust'))) return undefined;
     if (turn === undefined && shift === undefined && lock === undefined && noFurther === undefined) {
-      cell.report('adjust', 'cell.missing', { key: 'turn`, `shift`, `lock` or `no further', place: 'an adjust cell' });
+      cell.report(pathTo('adjust'), 'cell.missing', {
+        key: 'turn`, `shift`, `lock` or `no further',
+        place: 'an adjust cell',
+      });
     }
     if (end !== undefined) checkEnd(machine, part, shift !== undefined, cell);
     return {
@@ -80,7 +83,7 @@ function checkEnd(machine: Machine, part: string, shifted: boolean, cell: Cell):
         : machine.source.holders === undefined
           ? '`end` needs `holders` in the `source` of the machine'
           : undefined;
-  if (reason !== undefined) cell.report('end', 'cell.together', { place: part, reason }, { atKey: true });
+  if (reason !== undefined) cell.report(pathTo('end'), 'cell.together', { place: part, reason }, { atKey: true });
 }
 
 type Lock = 'loose' | 'tight' | 'found loose' | 'found tight';
@@ -107,7 +110,8 @@ function stopped(
   return Object.fromEntries(
     Object.entries(written).filter(([screw]) => {
       const known = screws.includes(screw);
-      if (!known) unknown(cell, `no further/${screw}`, `screw on ${part}`, screw, machine, screws, { atKey: true });
+      if (!known)
+        unknown(cell, pathTo('no further', screw), `screw on ${part}`, screw, machine, screws, { atKey: true });
       return known;
     }),
   );
@@ -125,11 +129,11 @@ function turns(
   const signed: Record<string, number> = {};
   for (const [screw, turn] of Object.entries(written)) {
     if (!screws.includes(screw)) {
-      unknown(cell, `turn/${screw}`, `screw on ${part}`, screw, machine, screws, { atKey: true });
+      unknown(cell, pathTo('turn', screw), `screw on ${part}`, screw, machine, screws, { atKey: true });
       continue;
     }
     const amount = signedTurns(turn, description?.knob);
-    if (amount === undefined) cell.report(`turn/${screw}`, 'turn.knob', { mount: mount ?? part });
+    if (amount === undefined) cell.report(pathTo('turn', screw), 'turn.knob', { mount: mount ?? part });
     else signed[screw] = amount;
   }
   return signed;

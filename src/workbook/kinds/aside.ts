@@ -3,7 +3,16 @@
  * invalidate the cell.
  */
 import * as z from 'zod';
-import type { Amendment, Aside, Photo, Written } from '../../model/index.ts';
+import {
+  child,
+  pathInWords,
+  pathTo,
+  type Amendment,
+  type Aside,
+  type Path,
+  type Photo,
+  type Written,
+} from '../../model/index.ts';
 import { readDate } from '../quantities/index.ts';
 import type { Fields } from '../fields.ts';
 import { list, mapping, oneOrMore, text, documented } from '../shapes.ts';
@@ -122,17 +131,17 @@ function amendmentOf({ was, ...rest }: NonNullable<Read['amended']>[number]): Am
 
 /** Corrections must be in order of time, and cannot be corrected themselves. */
 export function checkAmended({ amended = [] }: Aside, cell: Cell): void {
-  const reportConflict = (path: string, reason: string) =>
+  const reportConflict = (path: Path, reason: string) =>
     cell.report(path, 'cell.together', { place: '`amended`', reason }, { atKey: true });
   amended.forEach(({ was, date }, k) => {
     const before = amended[k - 1]?.date;
-    const path = `amended/${k}/was`;
+    const path = pathTo('amended', k, 'was');
     if (was !== undefined && Object.keys(was).length === 0)
-      cell.report(path, 'cell.shape', { place: `\`${path}\``, wanted: WAS, found: 'an empty mapping' });
+      cell.report(path, 'cell.shape', { place: `\`${pathInWords(path)}\``, wanted: WAS, found: 'an empty mapping' });
     if (was !== undefined && Object.hasOwn(was, 'amended'))
-      reportConflict(`${path}/amended`, 'a correction is never corrected; add one');
+      reportConflict(child(path, 'amended'), 'a correction is never corrected; add one');
     if (before !== undefined && instant(date) < instant(before))
-      reportConflict(`amended/${k}/date`, 'write the oldest correction first');
+      reportConflict(pathTo('amended', k, 'date'), 'write the oldest correction first');
   });
 }
 

@@ -1,5 +1,5 @@
 /** The condition of an optic, or of the tube, and what was done to it. */
-import type { CareEntry, CareAction, Condition } from '../../model/index.ts';
+import { pathTo, type CareEntry, type CareAction, type Condition } from '../../model/index.ts';
 import { isPart } from '../names.ts';
 import { mapping, text, word } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
@@ -43,13 +43,18 @@ export const care: CellKind<'care', ReturnType<typeof schema>> = {
   },
   meaning({ care: part, found, did, with: using, refit }, cell) {
     const machine = cell.machine();
-    if (machine === undefined || !isPart(machine, part, cell, 'care')) return undefined;
+    if (machine === undefined || !isPart(machine, part, cell, pathTo('care'))) return undefined;
     if (found === undefined && did === undefined && refit === undefined) {
-      cell.report('care', 'cell.missing', { key: 'found` or `did', place: 'a care cell' });
+      cell.report(pathTo('care'), 'cell.missing', { key: 'found` or `did', place: 'a care cell' });
     }
     const element = machine.path.find(({ name }) => name === part);
     if (refit !== undefined && element?.kind !== 'lens') {
-      cell.report('refit', 'cell.together', { place: part, reason: '`refit` is for the lens' }, { atKey: true });
+      cell.report(
+        pathTo('refit'),
+        'cell.together',
+        { place: part, reason: '`refit` is for the lens' },
+        { atKey: true },
+      );
     }
     return {
       kind: 'care',

@@ -1,7 +1,7 @@
 /**
  * The positions of the carriages for a shot. One that the shot does not name was at its nearest stop, the shortest leg.
  */
-import { lookup, type Machine, type PathElement } from '../../model/index.ts';
+import { child, lookup, pathTo, type Machine, type Path, type PathElement } from '../../model/index.ts';
 import { elementNamed, HERE, unknown } from '../names.ts';
 import type { Cell } from './kind.ts';
 
@@ -15,7 +15,7 @@ export function carriages(
   station: PathElement,
   at: Place,
   others: Readonly<Record<string, Place>>,
-  path: string,
+  path: Path,
   cell: Cell,
 ): Record<string, number> {
   const legs: Record<string, number> = {};
@@ -25,7 +25,7 @@ export function carriages(
     legs[element.name] = (place === undefined ? undefined : legAt(element, place)) ?? nearestStop(element.stops);
   }
   for (const [name, place] of Object.entries(others))
-    checkOther(machine, station, name, place, `${path}/with/${name}`, cell);
+    checkOther(machine, station, name, place, child(child(path, 'with'), name), cell);
   return legs;
 }
 
@@ -35,7 +35,7 @@ export function ownPlace(
   machine: Machine,
   station: PathElement,
   at: Place | undefined,
-  path: string,
+  path: Path,
   atKey: boolean,
   cell: Cell,
 ): Place | undefined {
@@ -62,7 +62,8 @@ export function ownPlace(
 
 /** Checks the carriages' places for other measurements; an unknown place is reported. */
 export function checkPlaces(machine: Machine, places: Readonly<Record<string, Place>>, cell: Cell): void {
-  for (const [name, place] of Object.entries(places)) checkOther(machine, undefined, name, place, `with/${name}`, cell);
+  for (const [name, place] of Object.entries(places))
+    checkOther(machine, undefined, name, place, pathTo('with', name), cell);
 }
 
 /** @param station whose own place is given elsewhere, if any */
@@ -72,7 +73,7 @@ function checkOther(
   station: PathElement | undefined,
   name: string,
   place: Place,
-  path: string,
+  path: Path,
   cell: Cell,
 ): void {
   const element = elementNamed(machine, name, cell, path, { atKey: true });

@@ -6,14 +6,15 @@
 import type * as z from 'zod';
 import type {
   Aside,
+  Condition,
   Entry,
   EntryOf,
   FactName,
   Facts,
   FindingCode,
-  Condition,
   Kind,
   Machine,
+  Path,
 } from '../../model/index.ts';
 import type { Fields } from '../fields.ts';
 import type { Names, QuantityProblem, Reading, Result } from '../quantities/index.ts';
@@ -41,7 +42,7 @@ export interface CellKind<K extends Kind = Kind, S extends z.ZodType = z.ZodType
   readonly skeleton: string;
   schema(fields: Fields): S;
   /** Whether the rest of the cell is used if the value at this path has an error. */
-  isOptional?(path: string): boolean;
+  isOptional?(path: Path): boolean;
   /** Undefined if the cell cannot be used, which is already reported, here or at the machine cell. */
   meaning(value: z.output<S>, cell: Cell): Meaning<K> | undefined;
   /** The subject after the kind in lists: `M2`, `spring service`; empty if there is none. */
@@ -50,13 +51,13 @@ export interface CellKind<K extends Kind = Kind, S extends z.ZodType = z.ZodType
   readPartly?(text: string): { readonly found?: Condition };
 }
 
-/** The cell being resolved. Paths are keys and indexes joined by `/`. */
+/** The cell being resolved. */
 export interface Cell {
-  report<C extends FindingCode>(path: string, code: C, facts: ReportedFacts<C>, more?: Report): void;
+  report<C extends FindingCode>(path: Path, code: C, facts: ReportedFacts<C>, more?: Report): void;
   /** The same for a problem of a scalar reader, whose tests check that its facts fit its code. */
-  pass(path: string, problem: Pick<QuantityProblem, 'code' | 'facts'>, more?: Report): void;
+  pass(path: Path, problem: Pick<QuantityProblem, 'code' | 'facts'>, more?: Report): void;
   /** Paths of values that were left out because of errors. */
-  readonly dropped: ReadonlySet<string>;
+  readonly dropped: ReadonlySet<Path>;
   /** Number of errors reported so far. */
   reported(): number;
   /** The machine in force, if the cell needs one. The first cell that lacks it reports so. */

@@ -1,6 +1,6 @@
 /** The acceptance limits. A later limits cell replaces the earlier one completely. */
 import { findings } from '../../../shared/findings.ts';
-import { lookup, nearest, type StationLimits } from '../../model/index.ts';
+import { child, isBelow, lookup, nearest, pathTo, type StationLimits } from '../../model/index.ts';
 import { elementNamed } from '../names.ts';
 import { free, mapping, named, text } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
@@ -16,17 +16,17 @@ export const limits: CellKind<'limits', ReturnType<typeof schema>> = {
   skeleton: 'limits: ${1:workshop standard}\nstations:\n  ${2:M1}: {centre: ${3:3 mm}}\n$0',
   about: ({ limits: { title } }) => title,
   schema,
-  isOptional: (path) => path.startsWith('rules/'),
+  isOptional: (path) => isBelow(path, pathTo('rules')),
   meaning(value, cell) {
     const machine = cell.machine();
     if (machine === undefined) return undefined;
     const stations: Record<string, StationLimits> = {};
     for (const [name, { centre, spread, plumb }] of Object.entries(value.stations ?? {})) {
-      const path = `stations/${name}`;
+      const path = pathTo('stations', name);
       const element = elementNamed(machine, name, cell, path, { atKey: true });
       if (element !== undefined && element.kind !== 'lens' && plumb !== undefined) {
         cell.report(
-          `${path}/plumb`,
+          child(path, 'plumb'),
           'cell.together',
           { place: name, reason: '`plumb` is for the lens: the beam that leaves it upright' },
           { atKey: true },
@@ -107,7 +107,7 @@ function schema(fields: Fields) {
 function confidence(value: number | undefined, cell: Cell): number {
   if (value === undefined) return CONFIDENCE;
   if (value < 0.5 || value > 0.9999)
-    cell.report('confidence', 'quantity.range', {
+    cell.report(pathTo('confidence'), 'quantity.range', {
       text: `${+(value * 100).toPrecision(6)} %`,
       least: '50 %',
       most: '99.99 %',
@@ -122,21 +122,21 @@ function turnedOff(written: Readonly<Record<string, { off: string }>>, cell: Cel
       const known = lookup(findings as Readonly<Record<string, { severity: string }>>, code);
       if (known === undefined) {
         cell.report(
-          `rules/${code}`,
+          pathTo('rules', code),
           'cell.key',
           { key: code, place: '`rules`' },
           { atKey: true, suggestion: nearest(code, Object.keys(findings)) },
         );
       } else if (known.severity === 'error') {
         cell.report(
-          `rules/${code}`,
+          pathTo('rules', code),
           'cell.together',
           { place: `\`${code}\``, reason: 'an error means that something was not read, and cannot be turned off' },
           { atKey: true },
         );
       } else if (!/[\p{L}\p{N}]/u.test(off)) {
         cell.report(
-          `rules/${code}`,
+          pathTo('rules', code),
           'cell.together',
           { place: `\`${code}\``, reason: 'it stays on until `off` gives the reason' },
           { atKey: true },

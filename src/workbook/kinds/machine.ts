@@ -1,5 +1,7 @@
 /** The geometry, or the file that has it. A later machine cell replaces the earlier one completely. */
 import {
+  keysOf,
+  pathTo,
   PRIORS,
   type Asset,
   type CareInterval,
@@ -27,10 +29,10 @@ export const machine: CellKind<'machine', ReturnType<typeof schema>> = {
     'machine: ${1:name}\nsource: {fires: ${2|left,right,front,rear,up,down|}}\npath:\n  M1: {leg: ${3:90 mm}, aperture: ${4:20 mm}, sends: ${5|front,rear,left,right,up,down|}}\n$0',
   about: ({ machine: { name } }) => name,
   schema,
-  isOptional: (at) => /^(title|care|priors|asset)(\/|$)/.test(at),
+  isOptional: (at) => OPTIONAL.has(keysOf(at)[0]!),
   meaning(value, cell) {
     if (value.format !== undefined && value.format.version !== FORMAT) {
-      cell.report('format', 'machine.format', { format: value.format.version, known: FORMAT });
+      cell.report(pathTo('format'), 'machine.format', { format: value.format.version, known: FORMAT });
     }
     const described = value.from === undefined ? ownMachine(value, cell) : borrowed(value, value.from, cell);
     return described && { kind: 'machine', machine: described };
@@ -68,6 +70,8 @@ function schema(fields: Fields) {
     'a machine cell',
   );
 }
+
+const OPTIONAL: ReadonlySet<string> = new Set(['title', 'care', 'priors', 'asset']);
 
 /** Accepts any version, so that a later version is distinguished from a slip. */
 function formatSchema() {
@@ -140,7 +144,7 @@ type Written = z.output<ReturnType<typeof schema>>;
 function borrowed(value: Written, from: string, cell: Cell): Machine | undefined {
   for (const key of Object.keys(value).filter((word) => !BESIDE_FROM.has(word) && !ASIDE.has(word))) {
     cell.report(
-      key,
+      pathTo(key),
       'cell.together',
       { place: `\`${key}\``, reason: 'the machine is described in the file of `from`' },
       { atKey: true },
@@ -172,13 +176,13 @@ function simulation({ seed, level }: NonNullable<Written['practice']>, cell: Cel
     ['level', level, '1'],
   ] as const)
     if (number !== undefined && !Number.isInteger(number.value))
-      cell.report(`practice/${key}`, 'quantity.range', { least, most: 'any whole number' });
+      cell.report(pathTo('practice', key), 'quantity.range', { least, most: 'any whole number' });
   return { seed: seed.value, level: level?.value ?? 1 };
 }
 
 function ownMachine(value: Written, cell: Cell): Machine | undefined {
   for (const key of ['source', 'path'] as const) {
-    if (value[key] === undefined) cell.report('machine', 'cell.missing', { key, place: 'a machine cell' });
+    if (value[key] === undefined) cell.report(pathTo('machine'), 'cell.missing', { key, place: 'a machine cell' });
   }
   if (value.source === undefined || value.path === undefined) return undefined;
   const held = mounts(value.mounts ?? {}, cell);
@@ -213,6 +217,6 @@ function intervals(
   cell: Cell,
 ): Record<string, CareInterval> {
   return Object.fromEntries(
-    Object.entries(written).filter(([part]) => isPart(described, part, cell, `care/${part}`, { atKey: true })),
+    Object.entries(written).filter(([part]) => isPart(described, part, cell, pathTo('care', part), { atKey: true })),
   );
 }

@@ -3,7 +3,18 @@
  * left out; the others are used. In `spans` a shot's path is that of its mark, or of its list of marks.
  */
 import * as z from 'zod';
-import { isVertical, type Direction, type Machine, type Mark, type PathElement, type Shot } from '../../model/index.ts';
+import {
+  child,
+  isBelow,
+  isVertical,
+  pathTo,
+  type Direction,
+  type Machine,
+  type Mark,
+  type Path,
+  type PathElement,
+  type Shot,
+} from '../../model/index.ts';
 import { resolveMark, SHAPES, type Mark as WrittenMark, type Measured, type ViewingSide } from '../quantities/index.ts';
 import { arrives, elementNamed } from '../names.ts';
 import { mapping, named, oneOrMore, word } from '../shapes.ts';
@@ -12,6 +23,8 @@ import { carriages, ownPlace, type Place } from './carriages.ts';
 import { common } from './aside.ts';
 import type { Cell, CellKind } from './kind.ts';
 import { pulse, pulseSchema } from './pulse.ts';
+
+const SHOTS = pathTo('shots');
 
 /** A mark as a mapping: signed lengths in the viewer's frame, up = rear on a vertical leg. */
 interface SignedMark {
@@ -31,9 +44,9 @@ interface WrittenShot {
 
 /** A shot with the paths of the whole shot, of its place and of its mark. */
 interface PlacedShot extends WrittenShot {
-  readonly whole: string;
-  readonly place: string;
-  readonly path: string;
+  readonly whole: Path;
+  readonly place: Path;
+  readonly path: Path;
 }
 
 export const marks: CellKind<'marks', ReturnType<typeof schema>> = {
@@ -41,15 +54,15 @@ export const marks: CellKind<'marks', ReturnType<typeof schema>> = {
   skeleton: 'marks: ${1:M1}\nshots: $0\n',
   about: ({ station }) => station,
   schema,
-  isOptional: (path) => path.startsWith('shots/'),
+  isOptional: (path) => isBelow(path, SHOTS),
   meaning(value, cell) {
     const machine = cell.machine();
-    const station = machine && elementNamed(machine, value.marks, cell, 'marks');
+    const station = machine && elementNamed(machine, value.marks, cell, pathTo('marks'));
     if (machine === undefined || station === undefined) return undefined;
     const leg = { machine, station, runs: arrives(machine, station.name), side: value.seen, cell };
     if (value.seen !== undefined && isVertical(leg.runs)) {
       const word = `seen: ${value.seen}`;
-      cell.report('seen', 'mark.words', {
+      cell.report(pathTo('seen'), 'mark.words', {
         word,
         station: station.name,
         runs: leg.runs,
@@ -65,7 +78,7 @@ export const marks: CellKind<'marks', ReturnType<typeof schema>> = {
       kind: 'marks',
       station: station.name,
       shots,
-      ...((shots.length < value.shots.length || [...cell.dropped].some((path) => path.startsWith('shots'))) && {
+      ...((shots.length < value.shots.length || [...cell.dropped].some((path) => isBelow(path, SHOTS))) && {
         incomplete: true,
       }),
       ...(value.tape && { tape: value.tape }),
@@ -168,21 +181,21 @@ function markSchema(fields: Fields) {
 
 function shotsByStop(shots: Readonly<Record<string, readonly AnyMark[]>>): PlacedShot[] {
   return Object.entries(shots).map(([at, mark]) => {
-    const path = `shots/${at}`;
+    const path = child(SHOTS, at);
     return { at, mark, whole: path, place: path, path };
   });
 }
 
 function shotsInList(shots: readonly (WrittenShot | AnyMark)[]): PlacedShot[] {
   return shots.map((shot, i) => {
-    const whole = `shots/${i}`;
+    const whole = child(SHOTS, i);
     if (!('mark' in shot)) return { mark: [shot], whole, place: whole, path: whole };
-    return { ...shot, whole, place: shot.at === undefined ? whole : `${whole}/at`, path: `${whole}/mark` };
+    return { ...shot, whole, place: shot.at === undefined ? whole : child(whole, 'at'), path: child(whole, 'mark') };
   });
 }
 
 function singleShot(mark: AnyMark): PlacedShot[] {
-  return [{ mark: [mark], whole: 'shots', place: 'shots', path: 'shots' }];
+  return [{ mark: [mark], whole: SHOTS, place: SHOTS, path: SHOTS }];
 }
 
 interface Leg {
@@ -202,7 +215,7 @@ function resolved(written: PlacedShot, leg: Leg): Shot | undefined {
   if (at === undefined) return undefined;
   if (written.height !== undefined && station.kind !== 'lens') {
     cell.report(
-      `${written.whole}/height`,
+      child(written.whole, 'height'),
       'cell.together',
       { place: station.name, reason: '`height` is for tapes below the lens' },
       { atKey: true },
@@ -210,13 +223,13 @@ function resolved(written: PlacedShot, leg: Leg): Shot | undefined {
   }
   const others = written.with ?? {};
   const legs = carriages(machine, station, at, others, written.whole, cell);
-  const read = written.mark.map((mark, i) => place(mark, leg, `${written.path}/${i}`));
+  const read = written.mark.map((mark, i) => place(mark, leg, child(written.path, i)));
   if (cell.reported() > before) return undefined;
   return { at, carriages: legs, with: others, height: written.height?.value ?? 0, marks: read, path: written.path };
 }
 
 /** The mark in the viewer's frame. A mapping has the viewer's signs already. */
-function place(written: AnyMark, leg: Leg, path: string): Mark {
+function place(written: AnyMark, leg: Leg, path: Path): Mark {
   if (!('parts' in written)) return signed(written, leg, path);
   const { value, problems } = resolveMark(written, leg.runs, leg.side);
   const u = written.u === undefined ? value?.u : { right: written.u, up: written.u };
@@ -242,10 +255,10 @@ function ofRead(u: NonNullable<Mark['u']>, { right, up }: Pick<Mark, 'right' | '
   };
 }
 
-function signed({ right, up, size, shape }: SignedMark, { side, cell }: Leg, path: string): Mark {
+function signed({ right, up, size, shape }: SignedMark, { side, cell }: Leg, path: Path): Mark {
   const sign = side === 'against beam' ? -1 : 1;
   for (const [key, part] of Object.entries({ right, up }))
-    if (part?.u === 0) cell.report(`${path}/${key}`, 'mark.uncertainty', { reason: '± must be positive' });
+    if (part?.u === 0) cell.report(child(path, key), 'mark.uncertainty', { reason: '± must be positive' });
   const u = { ...(right?.u !== undefined && { right: right.u }), ...(up?.u !== undefined && { up: up.u }) };
   return {
     ...(right && { right: sign * right.value + 0 }),

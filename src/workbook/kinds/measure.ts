@@ -2,7 +2,7 @@
  * Other measurements of a visit: bed level, coolant, pointer dot. They do not concern the beam. All values and limits
  * of one cell have one dimension.
  */
-import type { MeasuredValue, MeasureLimit } from '../../model/index.ts';
+import { child, pathInWords, pathTo, type MeasuredValue, type MeasureLimit, type Path } from '../../model/index.ts';
 import type { Measurement } from '../quantities/index.ts';
 import { free, list, mapping, oneOrMore, text } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
@@ -17,25 +17,26 @@ export const measure: CellKind<'measure', ReturnType<typeof schema>> = {
   meaning({ measure: name, value, values = {}, limit, between, with: instrument }, cell) {
     const places = Object.entries(values);
     const written: Placed[] = [
-      ...(value === undefined ? [] : [{ path: 'value', readings: value }]),
-      ...places.map(([place, readings]) => ({ place, path: `values/${place}`, readings })),
+      ...(value === undefined ? [] : [{ path: pathTo('value'), readings: value }]),
+      ...places.map(([place, readings]) => ({ place, path: pathTo('values', place), readings })),
     ];
     if (written.length === 0)
-      cell.report('measure', 'cell.missing', { key: 'value` or `values', place: 'a measure cell' });
-    if (value !== undefined && places.length > 0) reportConflict(cell, 'value', 'one `value`, or `values` by place');
+      cell.report(pathTo('measure'), 'cell.missing', { key: 'value` or `values', place: 'a measure cell' });
+    if (value !== undefined && places.length > 0)
+      reportConflict(cell, pathTo('value'), 'one `value`, or `values` by place');
     if (limit !== undefined && between !== undefined)
-      reportConflict(cell, 'limit', 'one `limit`, or the two of `between`');
-    if (limit !== undefined && limit.value < 0) cell.report('limit', 'quantity.sign', { must: 'not negative' });
+      reportConflict(cell, pathTo('limit'), 'one `limit`, or the two of `between`');
+    if (limit !== undefined && limit.value < 0) cell.report(pathTo('limit'), 'quantity.sign', { must: 'not negative' });
     if (between !== undefined && !(between[0].value < between[1].value))
-      reportConflict(cell, 'between', 'the smaller of the two comes first');
+      reportConflict(cell, pathTo('between'), 'the smaller of the two comes first');
     const dimension = written[0]?.readings[0]?.kind;
     if (dimension === undefined) return undefined;
     const limits = [
-      ...(limit ? [['limit', limit] as const] : []),
-      ...(between ?? []).map((one, k) => [`between/${k}`, one] as const),
+      ...(limit ? [[pathTo('limit'), limit] as const] : []),
+      ...(between ?? []).map((one, k) => [pathTo('between', k), one] as const),
     ];
     const all = [
-      ...written.flatMap(({ path, readings }) => readings.map((one, k) => [`${path}/${k}`, one] as const)),
+      ...written.flatMap(({ path, readings }) => readings.map((one, k) => [child(path, k), one] as const)),
       ...limits,
     ];
     for (const [path, { kind }] of all)
@@ -91,12 +92,12 @@ function schema(fields: Fields) {
 
 interface Placed {
   readonly place?: string;
-  readonly path: string;
+  readonly path: Path;
   readonly readings: readonly Measurement[];
 }
 
-function reportConflict(cell: Cell, path: string, reason: string): void {
-  cell.report(path, 'cell.together', { place: `\`${path}\``, reason }, { atKey: true });
+function reportConflict(cell: Cell, path: Path, reason: string): void {
+  cell.report(path, 'cell.together', { place: `\`${pathInWords(path)}\``, reason }, { atKey: true });
 }
 
 /** The uncertainty of a mean is that of one reading, because the stated uncertainty is common to all. */

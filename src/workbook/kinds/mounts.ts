@@ -1,6 +1,6 @@
 /** The mounts of mirrors: their screws, where the tips act, and what a turn does. */
 import type * as z from 'zod';
-import { nearest, type MountDescription, type Quantity } from '../../model/index.ts';
+import { child, nearest, pathTo, type MountDescription, type Path, type Quantity } from '../../model/index.ts';
 import { mapping, named, text, word } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
 import type { Cell } from './kind.ts';
@@ -80,12 +80,12 @@ export function mounts(written: Readonly<Record<string, Mount>>, cell: Cell): Re
 }
 
 function described(name: string, mount: Mount, cell: Cell): MountDescription {
-  const at = `mounts/${name}`;
+  const at = pathTo('mounts', name);
   const { thread, pitch: explicit, in: sense, locks, heads, knob, doubt, pivot } = mount;
   const placed = checkPlaces(name, mount, at, cell);
   if (thread !== undefined && explicit !== undefined) {
     cell.report(
-      `${at}/pitch`,
+      child(at, 'pitch'),
       'cell.together',
       { place: name, reason: '`thread` already gives the pitch' },
       { atKey: true },
@@ -96,7 +96,12 @@ function described(name: string, mount: Mount, cell: Cell): MountDescription {
   if (placed && sense === undefined) cell.report(at, 'cell.missing', { key: 'in', place: name }, { atKey: true });
   const pitch = explicit?.value ?? (thread === undefined ? undefined : cell.threads.pitch(thread));
   if (thread !== undefined && explicit === undefined && pitch === undefined) {
-    cell.report(`${at}/thread`, 'machine.thread', { thread }, { suggestion: nearest(thread, cell.threads.names()) });
+    cell.report(
+      child(at, 'thread'),
+      'machine.thread',
+      { thread },
+      { suggestion: nearest(thread, cell.threads.names()) },
+    );
   }
   return {
     screws: mount.screws as MountDescription['screws'],
@@ -113,7 +118,7 @@ function described(name: string, mount: Mount, cell: Cell): MountDescription {
 }
 
 /** Whether the screws have places. Either all have them or none; with a pivot they form a triangle. */
-function checkPlaces(name: string, { screws, pivot }: Mount, at: string, cell: Cell): boolean {
+function checkPlaces(name: string, { screws, pivot }: Mount, at: Path, cell: Cell): boolean {
   const all = Object.values(screws);
   const placed = all.filter((screw): screw is Tip => screw.right !== undefined && screw.up !== undefined);
   const none = all.every((screw) => screw.right === undefined && screw.up === undefined);
@@ -132,7 +137,8 @@ function checkPlaces(name: string, { screws, pivot }: Mount, at: string, cell: C
             : flat(tips)
               ? 'they are on one line'
               : undefined;
-  if (reason !== undefined) cell.report(`${at}/screws`, 'machine.places', { mount: name, reason }, { atKey: true });
+  if (reason !== undefined)
+    cell.report(child(at, 'screws'), 'machine.places', { mount: name, reason }, { atKey: true });
   return !none;
 }
 

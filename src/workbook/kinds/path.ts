@@ -4,11 +4,14 @@
  */
 import type * as z from 'zod';
 import {
+  child,
   DIRECTIONS,
   lookup,
   nearest,
+  pathTo,
   type Direction,
   type ElementKind,
+  type Path,
   type PathElement,
   type Quantity,
 } from '../../model/index.ts';
@@ -72,58 +75,65 @@ export function path(
   cell: Cell,
 ): PathElement[] {
   let runs = fires;
-  if (Object.keys(written).length === 0) cell.report('path', 'cell.missing', { key: 'an element', place: '`path`' });
+  if (Object.keys(written).length === 0)
+    cell.report(pathTo('path'), 'cell.missing', { key: 'an element', place: '`path`' });
   return Object.entries(written).map(([name, element]) => {
-    const at = `path/${name}`;
+    const at = pathTo('path', name);
     const { sends, mount } = element;
     if (name === TUBE) cell.report(at, 'name.reserved', { name }, { atKey: true });
     if (mount !== undefined && lookup(mounts, mount) === undefined) {
-      cell.report(`${at}/mount`, 'machine.mount', { name: mount }, { suggestion: nearest(mount, Object.keys(mounts)) });
+      cell.report(
+        child(at, 'mount'),
+        'machine.mount',
+        { name: mount },
+        { suggestion: nearest(mount, Object.keys(mounts)) },
+      );
     }
     checkLegs(element, at, name, cell);
     if (sends !== undefined) {
-      if (axis(sends) === axis(runs)) cell.report(`${at}/sends`, 'machine.sends', { name, sends, arrives: runs });
+      if (axis(sends) === axis(runs)) cell.report(child(at, 'sends'), 'machine.sends', { name, sends, arrives: runs });
       runs = sends;
     }
     return described(name, element, kindOf(element, at, name, cell));
   });
 }
 
-function checkLegs({ leg, stops }: Written[string], at: string, name: string, cell: Cell): void {
+function checkLegs({ leg, stops }: Written[string], at: Path, name: string, cell: Cell): void {
   if (leg === undefined && stops === undefined)
     cell.report(at, 'cell.missing', { key: 'leg` or `stops', place: name }, { atKey: true });
   if (leg !== undefined && stops !== undefined) {
     cell.report(
-      `${at}/leg`,
+      child(at, 'leg'),
       'cell.together',
       { place: name, reason: 'write one `leg`, or `stops` if it rides on a carriage' },
       { atKey: true },
     );
   }
   if (stops === undefined) return;
-  if (Object.hasOwn(stops, HERE)) cell.report(`${at}/stops/${HERE}`, 'name.reserved', { name: HERE }, { atKey: true });
-  if (Object.keys(stops).length === 0) cell.report(`${at}/stops`, 'cell.missing', { key: 'a stop', place: name });
+  if (Object.hasOwn(stops, HERE))
+    cell.report(child(child(at, 'stops'), HERE), 'name.reserved', { name: HERE }, { atKey: true });
+  if (Object.keys(stops).length === 0) cell.report(child(at, 'stops'), 'cell.missing', { key: 'a stop', place: name });
 }
 
 function kindOf(
   { sends, focal, inset, shape, mount }: Written[string],
-  at: string,
+  at: Path,
   name: string,
   cell: Cell,
 ): ElementKind {
   const mirrors = sends === undefined && focal === undefined ? (inset && 'inset') || (mount && 'mount') : undefined;
   if (mirrors !== undefined)
-    cell.report(`${at}/${mirrors}`, 'cell.missing', { key: 'sends', place: name }, { atKey: true });
+    cell.report(child(at, mirrors), 'cell.missing', { key: 'sends', place: name }, { atKey: true });
   if (sends !== undefined && focal !== undefined) {
     cell.report(
-      `${at}/focal`,
+      child(at, 'focal'),
       'cell.together',
       { place: name, reason: 'a mirror has `sends`, a lens has `focal`' },
       { atKey: true },
     );
   }
   if (shape !== undefined && focal === undefined)
-    cell.report(`${at}/shape`, 'cell.missing', { key: 'focal', place: name }, { atKey: true });
+    cell.report(child(at, 'shape'), 'cell.missing', { key: 'focal', place: name }, { atKey: true });
   return sends !== undefined ? 'mirror' : focal !== undefined ? 'lens' : 'station';
 }
 

@@ -1,4 +1,5 @@
 /** The power at a station. */
+import { pathTo } from '../../model/index.ts';
 import { elementNamed } from '../names.ts';
 import { mapping, named, oneOrMore } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
@@ -13,7 +14,7 @@ export const power: CellKind<'power', ReturnType<typeof schema>> = {
   schema,
   meaning({ power: station, reading, with: places }, cell) {
     const machine = cell.machine();
-    if (machine === undefined || elementNamed(machine, station, cell, 'power') === undefined) return undefined;
+    if (machine === undefined || elementNamed(machine, station, cell, pathTo('power')) === undefined) return undefined;
     if (places) checkPlaces(machine, places, cell);
     return { kind: 'power', station, readings: reading.map(({ value }) => value), ...(places && { with: places }) };
   },

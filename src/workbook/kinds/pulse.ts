@@ -2,7 +2,7 @@
  * A test shot's power and time. The model uses the ratio to the full power; watts are converted with the source's
  * power.
  */
-import type { Pulse, Source } from '../../model/index.ts';
+import { pathTo, type Pulse, type Source } from '../../model/index.ts';
 import { mapping } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
 import type { Cell } from './kind.ts';
@@ -30,14 +30,18 @@ export function pulse({ power, time }: Written, source: Source, cell: Cell): Pul
 
 function ratioOf(watts: number, source: Source, cell: Cell): number | undefined {
   if (source.power === undefined) {
-    cell.report('pulse/power', 'cell.together', {
+    cell.report(pathTo('pulse', 'power'), 'cell.together', {
       place: '`pulse`',
       reason: 'watts need `power` in the `source` of the machine',
     });
     return undefined;
   }
   if (watts > source.power.value) {
-    cell.report('pulse/power', 'quantity.range', { text: `${watts} W`, least: '0 W', most: `${source.power.value} W` });
+    cell.report(pathTo('pulse', 'power'), 'quantity.range', {
+      text: `${watts} W`,
+      least: '0 W',
+      most: `${source.power.value} W`,
+    });
   }
   return watts / source.power.value;
 }

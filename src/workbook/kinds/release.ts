@@ -1,4 +1,5 @@
 /** The cell that signs the machine off, or withdraws it. */
+import { pathTo } from '../../model/index.ts';
 import { mapping, textOrBlank, word } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
 import { common } from './aside.ts';
@@ -10,7 +11,7 @@ export const release: CellKind<'release', ReturnType<typeof schema>> = {
   about: ({ to }) => to,
   schema,
   meaning({ release: to, witness }, cell) {
-    if (cell.inForce?.practice !== undefined) cell.report('release', 'release.practice', {});
+    if (cell.inForce?.practice !== undefined) cell.report(pathTo('release'), 'release.practice', {});
     return { kind: 'release', to, ...(witness !== undefined && { witness }) };
   },
 };

@@ -1,5 +1,5 @@
 /** The tube: its beam, its direction and its holders. */
-import { CO2_WAVELENGTH, DIRECTIONS, type Source } from '../../model/index.ts';
+import { CO2_WAVELENGTH, DIRECTIONS, pathTo, type Source } from '../../model/index.ts';
 import { mapping, word } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
 import type * as z from 'zod';
@@ -46,21 +46,21 @@ export function sourceSchema(fields: Fields) {
 export function source(written: z.output<ReturnType<typeof sourceSchema>>, cell: Cell): Source {
   const { wavelength, power, beam, fires, holders } = written;
   if (beam?.M2 !== undefined && beam.M2.value < 1) {
-    cell.report('source/beam/M2', 'quantity.range', {
+    cell.report(pathTo('source', 'beam', 'M2'), 'quantity.range', {
       text: String(beam.M2.value),
       least: '1',
       most: 'the value of the maker',
     });
   }
   if (wavelength !== undefined && (wavelength.value < SHORTEST || wavelength.value > LONGEST)) {
-    cell.report('source/wavelength', 'quantity.range', {
+    cell.report(pathTo('source', 'wavelength'), 'quantity.range', {
       text: `${+(wavelength.value * 1000).toPrecision(6)} um`,
       least: '0.1 um',
       most: '1000 um',
     });
   }
   if (holders !== undefined && holders.tail.value <= holders.exit.value) {
-    cell.report('source/holders', 'cell.together', {
+    cell.report(pathTo('source', 'holders'), 'cell.together', {
       place: '`holders`',
       reason: '`tail` must be larger than `exit`',
     });

@@ -5,7 +5,7 @@
  * `later` and computed by the language layer.
  */
 import * as z from 'zod';
-import { isKind } from '../../model/index.ts';
+import { isKind, pathTo } from '../../model/index.ts';
 import { isReserved } from '../quantities/index.ts';
 import { NAME, text } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
@@ -20,7 +20,7 @@ export const work: CellKind<'work', ReturnType<typeof schema>> = {
   skeleton: 'work: ${1:title}\n${2:name}: ${3:1 mm + 2 mm}\n$0',
   about: ({ title }) => title,
   schema,
-  isOptional: (path) => path !== 'work',
+  isOptional: (path) => path !== pathTo('work'),
   meaning({ work: title, ...written }, cell) {
     const lines = Object.entries(written).filter((line): line is [string, Line] => !ASIDE.has(line[0]));
     const values = Object.fromEntries(lines.map(([name, { expression }]) => [name, expression]));
@@ -33,7 +33,7 @@ export const work: CellKind<'work', ReturnType<typeof schema>> = {
       isOfLog,
       calculate: (expression, names) => cell.calculate(expression, names),
     });
-    for (const { name, from, to, fix, ...problem } of problems) cell.pass(name, problem, { from, to, fix });
+    for (const { name, from, to, fix, ...problem } of problems) cell.pass(pathTo(name), problem, { from, to, fix });
     return { kind: 'work', title, values, results, ...(later.length > 0 && { later }) };
   },
 };
@@ -61,8 +61,8 @@ function schema(fields: Fields) {
 }
 
 function isFree(name: string, cell: Cell): boolean {
-  if (!NAME.test(name)) cell.report(name, 'name.unreadable', { name }, { atKey: true });
-  else if (isKind(name) || isReserved(name)) cell.report(name, 'name.reserved', { name }, { atKey: true });
+  if (!NAME.test(name)) cell.report(pathTo(name), 'name.unreadable', { name }, { atKey: true });
+  else if (isKind(name) || isReserved(name)) cell.report(pathTo(name), 'name.reserved', { name }, { atKey: true });
   else return true;
   return false;
 }
