@@ -2,6 +2,7 @@
 import type { PanelView, PanelOptions, TriedTurn } from './panel-view.ts';
 import type { Axes } from './axes.ts';
 import type { TextPlace } from './figures.ts';
+import { isPath } from './path.ts';
 
 /** A message from the panel's page to the extension. */
 export type FromPanel =
@@ -23,7 +24,6 @@ export type ToPanel =
 /** Whether a message has the shape of `FromPanel`. */
 export function isFromPanel(message: unknown): message is FromPanel {
   if (!isRecord(message)) return false;
-  const isPlace = Number.isSafeInteger(message['cell']) && typeof message['path'] === 'string';
   switch (message['type']) {
     case 'ask':
       return (
@@ -35,15 +35,19 @@ export function isFromPanel(message: unknown): message is FromPanel {
         areLegs(message['legs'])
       );
     case 'select':
-      return isPlace;
+      return isPlace(message);
     case 'place':
-      return isPlace && Number.isFinite(message['right']) && Number.isFinite(message['up']);
+      return isPlace(message) && Number.isFinite(message['right']) && Number.isFinite(message['up']);
     case 'addStep':
     case 'addTried':
       return true;
     default:
       return false;
   }
+}
+
+function isPlace({ cell, path }: Readonly<Record<string, unknown>>): boolean {
+  return Number.isSafeInteger(cell) && isPath(path);
 }
 
 function areTurns(turns: unknown): boolean {
@@ -66,7 +70,8 @@ function isTried(turn: unknown): turn is TriedTurn {
 /** The editor may send messages of its own into a page. */
 export function isToPanel(message: unknown): message is ToPanel {
   if (!isRecord(message)) return false;
-  if (message['type'] === 'selected') return message['mark'] === null || isRecord(message['mark']);
+  if (message['type'] === 'selected')
+    return message['mark'] === null || (isRecord(message['mark']) && isPlace(message['mark']));
   return (
     message['type'] === 'sheet' &&
     typeof message['uri'] === 'string' &&

@@ -35,6 +35,8 @@ test.each([
   [{ type: 'ask', legs: { M2: '300' } }, false],
   [{ type: 'ask', legs: null }, false],
   [{ type: 'select', cell: 1.5, path: 'shots' }, false],
+  [{ type: 'select', cell: 3, path: 'shots//near' }, false],
+  [{ type: 'place', cell: 3, path: 'shots/~', right: 1, up: -2 }, false],
   [{ type: 'place', cell: 3, path: 'shots/near', right: Infinity, up: 0 }, false],
   [{ type: 'place', cell: 3, path: 'shots/near', right: '1', up: 0 }, false],
 ])('to the extension: %j', (said, is) => expect(isFromPanel(said)).toBe(is));
@@ -47,5 +49,7 @@ test.each([
   [{ type: 'sheet' }, false],
   [{ type: 'sheet', uri: 'file:///a', file: 'a', sheet: 'x' }, false],
   [{ type: 'selected' }, false],
+  [{ type: 'selected', mark: { cell: 1, path: '/shots' } }, false],
+  [{ type: 'selected', mark: { path: 'shots' } }, false],
   [{ command: 'theme' }, false],
 ])('to the page: %j', (said, is) => expect(isToPanel(said)).toBe(is));

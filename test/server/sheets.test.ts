@@ -75,6 +75,8 @@ test('from the text to the mark, and back', async () => {
   });
   expect(await request('alignbook/markAt', { position: { line: 0, character: 0 } })).toBeNull();
   expect(await request('alignbook/location', { cell: 99, path: 'shots/far' })).toBeNull();
+  for (const path of [['shots/far'], '/shots/far', 'constructor', undefined])
+    expect(await request('alignbook/location', { cell: 3, path })).toBeNull();
 });
 
 test('a placed mark is one edit of its value', async () => {
@@ -93,7 +95,8 @@ test('a placed mark is one edit of its value', async () => {
       },
     ],
   });
-  expect(await request('alignbook/placeMark', { cell: 3, path: 'shots', right: 0, up: 0 })).toBeNull();
+  for (const path of ['shots', '/shots/near', ['shots/near']])
+    expect(await request('alignbook/placeMark', { cell: 3, path, right: 0, up: 0 })).toBeNull();
 });
 
 test('marks from before something moved are history: no click writes over them', async () => {

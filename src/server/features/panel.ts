@@ -3,6 +3,7 @@
  * the edits that place one, and the output below a cell.
  */
 import { cellAt, cellView, placeMark, panelView, markAtCursor } from '../../language/index.ts';
+import { isPath } from '../../model/index.ts';
 import type { Session } from '../documents/session.ts';
 import { answer } from './answer.ts';
 import { workspaceEdit } from './edits.ts';
@@ -28,13 +29,15 @@ export function offerPanel(session: Session): void {
   );
 
   answer(session, 'alignbook/location', ({ book, document }, { cell, path }) => {
-    const span = book.workbook.entries.find((one) => one.cell === cell && one.entry.spans[path])?.entry.spans[path];
+    if (!isPath(path)) return null;
+    const logged = book.workbook.entries.find((one) => one.cell === cell && Object.hasOwn(one.entry.spans, path));
+    const span = logged?.entry.spans[path];
     const from = book.split.cells[cell]?.start;
     return span && from !== undefined ? document.locate(from + span.start, from + span.end) : null;
   });
 
   answer(session, 'alignbook/placeMark', (opened, { right, up, cell, path }) => {
-    const changes = placeMark(opened.book, { cell, path }, { right, up });
+    const changes = isPath(path) && placeMark(opened.book, { cell, path }, { right, up });
     return changes ? workspaceEdit([[opened, changes]]) : null;
   });
 }
