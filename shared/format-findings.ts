@@ -164,7 +164,7 @@ export const formatFindings = {
     'A crescent means a clipped beam; a double mark means a loose or cracked optic.',
   ),
   'mark.mixed': error(
-    '`{text}` gives the place in more than one way.',
+    '`{text}` gives the place more than once.',
     'Use one of: lengths with directions, a clock time, `centre`, `none`.',
   ),
   'mark.uncertainty': error(

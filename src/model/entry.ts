@@ -118,13 +118,22 @@ export interface Shot {
   readonly path: Path;
 }
 
-/** A coordinate that was not read is absent, which is not zero. `none`: the beam missed the tape. */
-export interface Mark {
-  readonly right?: number;
-  readonly up?: number;
-  readonly none?: true;
-  /** Standard uncertainty of a coordinate, mm, placing included, where the cell gives one. */
-  readonly u?: { readonly right?: number; readonly up?: number };
+/** A mark in the viewer's frame, mm; or `none`: the beam missed the tape. */
+export type Mark = MarkForm &
+  (
+    | {
+        /** A coordinate that was not read is absent, which is not zero. */
+        readonly right?: number;
+        readonly up?: number;
+        /** Standard uncertainty of a coordinate, placing included, if the cell gives one. */
+        readonly u?: { readonly right?: number; readonly up?: number };
+        readonly none?: never;
+      }
+    | { readonly none: true; readonly right?: never; readonly up?: never; readonly u?: never }
+  );
+
+/** The diameter of a burn, mm, and its shape. */
+interface MarkForm {
   readonly size?: number;
   readonly shape?: 'round' | 'oval' | 'crescent' | 'double';
 }

@@ -211,7 +211,7 @@ test('a mark that was read has a place on every leg, or a reason why not', () =>
         if (!mark) return;
         const { value, problems } = resolveMark(mark, leg, seen);
         expect(value === undefined).toBe(problems.length > 0);
-        if (value && !mark.none) expect(value.right !== undefined || value.up !== undefined).toBe(true);
+        if (value && mark.place.kind !== 'none') expect(value.right !== undefined || value.up !== undefined).toBe(true);
       },
     ),
   );

@@ -230,20 +230,23 @@ function resolved(written: PlacedShot, leg: Leg): Shot | undefined {
 
 /** The mark in the viewer's frame. A mapping has the viewer's signs already. */
 function place(written: AnyMark, leg: Leg, path: Path): Mark {
-  if (!('parts' in written)) return signed(written, leg, path);
+  if (!('place' in written)) return signed(written, leg, path);
   const { value, problems } = resolveMark(written, leg.runs, leg.side);
   const u = written.u === undefined ? value?.u : { right: written.u, up: written.u };
   for (const { code, from, to, facts } of problems) {
     const problem = { code, facts: { ...facts, station: leg.station.name } };
     leg.cell.pass(path, problem, to > from ? { from, to } : {});
   }
+  const form = {
+    ...(written.size !== undefined && { size: written.size }),
+    ...(written.shape !== undefined && { shape: written.shape }),
+  };
+  if (written.place.kind === 'none') return { none: true, ...form };
   return {
-    ...(written.none && { none: true }),
     ...(value?.right !== undefined && { right: value.right }),
     ...(value?.up !== undefined && { up: value.up }),
     ...(u && { u: ofRead(u, value ?? {}) }),
-    ...(written.size !== undefined && { size: written.size }),
-    ...(written.shape !== undefined && { shape: written.shape }),
+    ...form,
   };
 }
 

@@ -26,13 +26,16 @@ export interface ClockPlace {
   readonly to: number;
 }
 
-/** A mark as written. Exactly one of: parts (at least one), clock, centre, none. */
+/** The place of a mark as written: one or two directed lengths, a time, the centre, or no mark (the beam missed). */
+export type WrittenPlace =
+  | { readonly kind: 'parts'; readonly parts: readonly DirectedLength[] }
+  | { readonly kind: 'clock'; readonly clock: ClockPlace }
+  | { readonly kind: 'centre' }
+  | { readonly kind: 'none' };
+
+/** A mark as written. */
 export interface Mark {
-  readonly parts: readonly DirectedLength[];
-  readonly clock?: ClockPlace;
-  readonly centre?: true;
-  /** no mark on the tape: the beam missed */
-  readonly none?: true;
+  readonly place: WrittenPlace;
   /** Standard uncertainty of each part, mm, if given after the whole mark; that of a single part is in the part. */
   readonly u?: number;
   /** mm */
@@ -47,7 +50,8 @@ export function readMark(text: string, context: QuantityContext): Reading<Mark> 
   return tooLong(text) ?? new MarkReader(text, context).read();
 }
 
-type Draft = { -readonly [K in keyof Mark]: Mark[K] };
+type Form = Omit<Mark, 'place'>;
+type Draft = { -readonly [K in keyof Form]: Form[K] };
 
 class MarkReader {
   private text: string;
@@ -56,7 +60,9 @@ class MarkReader {
   private readonly problems: QuantityProblem[];
   private readonly context: QuantityContext;
   private readonly parts: DirectedLength[] = [];
-  private readonly mark: Draft = { parts: this.parts };
+  /** Places other than the parts. */
+  private readonly places: WrittenPlace[] = [];
+  private readonly mark: Draft = {};
   /** start of the text that no word has consumed */
   private cursor = 0;
   private uncertaintyAt: { readonly from: number; readonly to: number } | undefined;
@@ -95,9 +101,9 @@ class MarkReader {
     this.leftover(this.text.length);
     const twice = givenTwice(this.parts, 'mark');
     if (twice) this.problems.push(twice);
-    if (this.problems.length === 0) this.checkOnePlace();
-    if (this.problems.length === 0) this.checkUncertainty();
-    return this.problems.length > 0 ? refuse(...this.problems) : read(this.mark);
+    const place = this.problems.length === 0 ? this.onePlace() : undefined;
+    if (place) this.checkUncertainty(place);
+    return place && this.problems.length === 0 ? read({ place, ...this.mark }) : refuse(...this.problems);
   }
 
   private word(word: Token, next: Token | undefined): void {
@@ -111,7 +117,7 @@ class MarkReader {
       this.clock(start, word, next);
     } else {
       if (WORDS.includes(word.text)) this.leftover(word.from, start);
-      if (word.text === 'centre' || word.text === 'none') this.mark[word.text] = true;
+      if (word.text === 'centre' || word.text === 'none') this.places.push({ kind: word.text });
       else if (word.text === 'size') this.size(word, next);
       else if (word.text === 'shape') this.shape(word, next);
       else this.unknown(word);
@@ -141,13 +147,16 @@ class MarkReader {
     if (Array.isArray(length)) this.problems.push(...length);
     else if (length.value < 0) this.problems.push(this.negative(start, at));
     else if (isTime)
-      this.mark.clock = {
-        ...written(length),
-        hour,
-        minute,
-        from: this.firstFrom(start),
-        to: at.to + this.text.slice(at.to, end).trimEnd().length,
-      };
+      this.places.push({
+        kind: 'clock',
+        clock: {
+          ...written(length),
+          hour,
+          minute,
+          from: this.firstFrom(start),
+          to: at.to + this.text.slice(at.to, end).trimEnd().length,
+        },
+      });
     if (!isTime) {
       const from = time === '' ? at.from : this.text.indexOf(time, at.to);
       const to = time === '' ? at.to : from + time.length;
@@ -196,23 +205,24 @@ class MarkReader {
     this.problems.push(problem('mark.word', word.from, word.to, facts, suggestion));
   }
 
-  private checkUncertainty(): void {
-    const { u, parts, clock, none } = this.mark;
-    const own = [...parts, ...(clock ? [clock] : [])].find((part) => part.u !== undefined);
+  private checkUncertainty(place: WrittenPlace): void {
+    const { u } = this.mark;
+    const lengths = place.kind === 'parts' ? place.parts : place.kind === 'clock' ? [place.clock] : [];
+    const own = lengths.find((part) => part.u !== undefined);
     const { from, to } = this.uncertaintyAt ?? own ?? { from: 0, to: 0 };
     const refused = (reason: string) =>
       this.problems.push(problem('mark.uncertainty', from, to, { text: quoted(this.whole.slice(from, to)), reason }));
-    if (u !== undefined && none) refused('a mark that is not there has no ±');
+    if (u !== undefined && place.kind === 'none') refused('a mark that is not there has no ±');
     else if (u !== undefined && own) refused('a part already has a ±');
     else if (own?.u === 0) refused('± must be positive');
   }
 
-  private checkOnePlace(): void {
-    const { parts, clock, centre, none } = this.mark;
-    const places = [parts.length > 0, clock, centre, none].filter(Boolean).length;
-    if (places === 1) return;
-    const code = places === 0 ? 'mark.unreadable' : 'mark.mixed';
+  private onePlace(): WrittenPlace | undefined {
+    const places = [...(this.parts.length > 0 ? [{ kind: 'parts', parts: this.parts } as const] : []), ...this.places];
+    if (places.length === 1) return places[0];
+    const code = places.length === 0 ? 'mark.unreadable' : 'mark.mixed';
     this.problems.push(problem(code, 0, this.text.length, { text: quoted(this.text) }));
+    return undefined;
   }
 }
 

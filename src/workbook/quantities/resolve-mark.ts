@@ -31,16 +31,23 @@ export interface ResolvedMark {
  * `mark.twice`, `mark.seen`. A mark `none` has no place: both axes are absent.
  * @param side the side from which the tape was read, if the cell gives it; machine words do not depend on it
  */
-export function resolveMark(mark: Mark, leg: Direction, side?: ViewingSide): Reading<ResolvedMark> {
+export function resolveMark({ place }: Mark, leg: Direction, side?: ViewingSide): Reading<ResolvedMark> {
   const vertical = isVertical(leg);
   if (vertical && side !== undefined) return refuse(problem('mark.seen', 0, 0, { runs: leg }));
-  if (mark.none) return read({});
-  if (mark.centre) return read({ right: 0, up: 0 });
   const flip = side === 'against beam' ? -1 : 1;
-  if (!mark.clock) return resolved(mark.parts, leg, flip);
-  if (!vertical) return read(onFace(mark.clock, flip));
-  const { hour, minute, from, to } = mark.clock;
-  return refuse(refused(`${hour}:${String(minute).padStart(2, '0')}`, from, to, leg));
+  switch (place.kind) {
+    case 'none':
+      return read({});
+    case 'centre':
+      return read({ right: 0, up: 0 });
+    case 'parts':
+      return resolved(place.parts, leg, flip);
+    case 'clock': {
+      if (!vertical) return read(onFace(place.clock, flip));
+      const { hour, minute, from, to } = place.clock;
+      return refuse(refused(`${hour}:${String(minute).padStart(2, '0')}`, from, to, leg));
+    }
+  }
 }
 
 function refused(word: string, from: number, to: number, leg: Direction): QuantityProblem {

@@ -13,41 +13,53 @@ describe('as written', () => {
     [
       '1.5 right 2.0 down',
       {
-        parts: [
-          { length: 1.5, word: 'right', from: 0, to: 9 },
-          { length: 2, word: 'down', from: 10, to: 18 },
-        ],
+        place: {
+          kind: 'parts',
+          parts: [
+            { length: 1.5, word: 'right', from: 0, to: 9 },
+            { length: 2, word: 'down', from: 10, to: 18 },
+          ],
+        },
       },
     ],
-    ['2.0 down', { parts: [{ length: 2, word: 'down', from: 0, to: 8 }] }],
+    ['2.0 down', { place: { kind: 'parts', parts: [{ length: 2, word: 'down', from: 0, to: 8 }] } }],
     [
       '1/8 in left 1 mm + 2 mm up',
       {
-        parts: [
-          { length: 3.175, word: 'left', from: 0, to: 11 },
-          { length: 3, word: 'up', from: 12, to: 26 },
-        ],
+        place: {
+          kind: 'parts',
+          parts: [
+            { length: 3.175, word: 'left', from: 0, to: 11 },
+            { length: 3, word: 'up', from: 12, to: 26 },
+          ],
+        },
       },
     ],
-    ['1.5 ± 0.2 right', { parts: [{ length: 1.5, u: 0.2, word: 'right', from: 0, to: 15 }] }],
-    ['2 at 4:30', { parts: [], clock: { length: 2, hour: 4, minute: 30, from: 0, to: 9 } }],
+    ['1.5 ± 0.2 right', { place: { kind: 'parts', parts: [{ length: 1.5, u: 0.2, word: 'right', from: 0, to: 15 }] } }],
+    ['2 at 4:30', { place: { kind: 'clock', clock: { length: 2, hour: 4, minute: 30, from: 0, to: 9 } } }],
     [
       '2 mm at 12:00 size 6 mm shape oval',
-      { parts: [], clock: { length: 2, hour: 12, minute: 0, from: 0, to: 13 }, size: 6, shape: 'oval' },
+      { place: { kind: 'clock', clock: { length: 2, hour: 12, minute: 0, from: 0, to: 13 } }, size: 6, shape: 'oval' },
     ],
-    ['centre', { parts: [], centre: true }],
-    ['none', { parts: [], none: true }],
-    [' none ', { parts: [], none: true }],
-    ['centre size 6', { parts: [], centre: true, size: 6 }],
-    ['size 6 1.5 right', { parts: [{ length: 1.5, word: 'right', from: 7, to: 16 }], size: 6 }],
-    ['shape crescent size 1/4 in centre', { parts: [], centre: true, size: 6.35, shape: 'crescent' }],
+    ['centre', { place: { kind: 'centre' } }],
+    ['none', { place: { kind: 'none' } }],
+    [' none ', { place: { kind: 'none' } }],
+    ['centre size 6', { place: { kind: 'centre' }, size: 6 }],
+    [
+      'size 6 1.5 right',
+      { place: { kind: 'parts', parts: [{ length: 1.5, word: 'right', from: 7, to: 16 }] }, size: 6 },
+    ],
+    ['shape crescent size 1/4 in centre', { place: { kind: 'centre' }, size: 6.35, shape: 'crescent' }],
     [
       '0 right 0 up',
       {
-        parts: [
-          { length: 0, word: 'right', from: 0, to: 7 },
-          { length: 0, word: 'up', from: 8, to: 12 },
-        ],
+        place: {
+          kind: 'parts',
+          parts: [
+            { length: 0, word: 'right', from: 0, to: 7 },
+            { length: 0, word: 'up', from: 8, to: 12 },
+          ],
+        },
       },
     ],
   ])('%s', (text, mark) => {
@@ -57,7 +69,10 @@ describe('as written', () => {
   });
 
   test('bare numbers are in the machine’s units', () => {
-    expect(readMark('0.1 right size 1/4', INCHES).value).toMatchObject({ parts: [{ length: 2.54 }], size: 6.35 });
+    expect(readMark('0.1 right size 1/4', INCHES).value).toMatchObject({
+      place: { kind: 'parts', parts: [{ length: 2.54 }] },
+      size: 6.35,
+    });
   });
 });
 
@@ -90,6 +105,7 @@ describe('what is no mark', () => {
     ['centre 1 right', 'mark.mixed'],
     ['1 right 2 at 3:00', 'mark.mixed'],
     ['none centre', 'mark.mixed'],
+    ['centre centre', 'mark.mixed'],
     ['1 right shape ovl', 'mark.shape at ‘ovl’ → ‘oval’'],
     ['centre shape', 'mark.shape at ‘shape’'],
     ['centre size 0', 'quantity.sign at ‘0’'],
