@@ -114,6 +114,7 @@ function isMapping(path: Path, below: readonly Path[], spans: Spans): boolean {
   return areOfMark && spans[child(path, 'right')] !== undefined && spans[child(path, 'up')] !== undefined;
 }
 
+/** The place of the carriages, and the number of the mark where several are read there. */
 function labelOf(path: Path, spans: Spans, text: string, carriages: StationReport['carriages']): string {
   const [, shot, ...inner] = keysOf(path);
   if (shot === undefined) return 'here';
