@@ -98,6 +98,9 @@ const OF_MARK: ReadonlySet<string> = new Set(['right', 'up', 'size', 'shape']);
  */
 function markPaths(spans: Spans): Path[] {
   const paths = pathsIn(spans).filter((path) => path === SHOTS || isBelow(path, SHOTS));
+  // The whole of the shots is one mark.
+  const below = paths.filter((path) => path !== SHOTS);
+  if (below.length > 0 && isMapping(SHOTS, below, spans)) return [SHOTS];
   return paths.filter((path) => {
     const [, shot, ...inner] = keysOf(path);
     const isDetail = OF_SHOT.has(inner[0]!) || OF_MARK.has(inner.at(-1)!);
