@@ -1,6 +1,6 @@
 /**
- * Speed as a ratio to a floor measured in the same run, floor and product turn by turn, on the Node that runs this
- * (the pinned one under `npm run bench`). Milliseconds are remarks. Ends with 1 where a ratio is over its bound.
+ * Speed as a ratio to a floor measured in the same run, floor and product turn by turn, on the Node that runs this (the
+ * pinned one under `npm run bench`). Milliseconds are for information. Exits with 1 if a ratio exceeds its bound.
  *
  *     npm run bench
  *     npm run bench -- --rounds 21 --cells 20000
@@ -23,7 +23,8 @@ const { values } = parseArgs({
 const rounds = Number(values.rounds);
 const many = Number(values.cells);
 /**
- * Times a plain text of the same length: a finding of each of 20,000 lines is a hundred, each with each were thousands.
+ * Bound as a multiple of the time for a plain text of the same length: linear work on 20,000 lines with a finding each
+ * takes about a hundred times as long, quadratic work thousands.
  */
 const HURT = 400;
 /** Texts of the workbook's length. */
@@ -85,7 +86,7 @@ async function oneProcess(): Promise<boolean[]> {
   return [time];
 }
 
-/** How much longer a text takes that is meant to hurt than a plain one of its length. */
+/** Time for a hostile text relative to a plain one of the same length. */
 async function hostile(): Promise<boolean[]> {
   const found = JSON.parse(run([await bundled('hostile')])) as { name: string; ratio: number; text: string }[];
   return found.map(({ name, ratio, text }) => {
@@ -96,7 +97,10 @@ async function hostile(): Promise<boolean[]> {
   });
 }
 
-/** What 200 signs typed into a long workbook leave in memory: a copy kept of each would be two hundred. */
+/**
+ * Memory retained after 200 characters are typed into a long workbook: one retained copy of each text would be two
+ * hundred.
+ */
 async function typing(): Promise<boolean> {
   const { texts } = JSON.parse(run(['--expose-gc', await bundled('typing')])) as { texts: number };
   console.log(`200 signs typed: memory of ${texts.toFixed(1)} texts (bound ${KEPT}) ${texts <= KEPT ? 'ok' : 'OVER'}`);

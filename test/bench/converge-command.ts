@@ -1,4 +1,4 @@
-/** The command asked the same as the functions, round by round: what a user gets must be what was measured. */
+/** Compares the command with the functions, round by round: the user's answers must be those that were measured. */
 import { execFileSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';

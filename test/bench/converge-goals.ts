@@ -5,7 +5,7 @@ import type { WorldResult } from './converge-world.ts';
 import { leastCount, mostCount } from './converge-counts.ts';
 
 export interface Goal {
-  /** The count reached and the count asked for. */
+  /** The count reached and the required count. */
   readonly say: string;
   /** Absent for a count that is printed and not judged. */
   readonly met?: boolean;
@@ -106,7 +106,7 @@ const GOALS: Readonly<Record<string, readonly Goals[]>> = {
   'wrong=pitch': [wrong],
 };
 
-/** None for a world, or a value of it, that has no goal. */
+/** Empty for a world, or a value of it, without a goal. */
 export function goalsIn(world: string, results: readonly WorldResult[]): Goal[] {
   return (GOALS[world] ?? []).flatMap((goals) => goals(results));
 }

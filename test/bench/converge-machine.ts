@@ -1,6 +1,6 @@
 /**
- * One simulated machine, aligned twice from the same start: as the tool says, and by today's habit. All its random
- * numbers come from the seed and its own number, whoever runs it and in whatever order.
+ * One simulated machine, aligned twice from the same start: by the tool's advice, and by the manual method. All its
+ * random numbers come from the seed and its own number, independent of worker and order.
  */
 import { Engraver } from '../simulation/engraver.ts';
 import { workByHabit } from '../simulation/habit.ts';
@@ -13,26 +13,26 @@ import type { Plan, Truth } from '../simulation/world.ts';
 import type { Evaluation } from '../../src/model/index.ts';
 import { comparison, type Compared } from './converge-command.ts';
 
-/** What is asked of a run; the same for all its machines. */
+/** The options of a run; the same for all its machines. */
 export interface Order {
   readonly seed: number;
   /** Scale of the errors at the start. */
   readonly start: number;
   readonly places: Plan['places'];
-  /** So many machines, the first ones, are asked of the command as well. */
+  /** The number of machines, from the first, that are also run through the command. */
   readonly command: number;
-  /** As `worldOf` reads it. */
+  /** In the notation of `worldOf`. */
   readonly world: string;
 }
 
-/** `going on`: the rounds, or by habit the adjustments, ran out. `broken`: the program threw an error. */
+/** `going on`: the rounds, or in the manual method the adjustments, ran out. `broken`: the program threw an error. */
 export type End = 'within' | 'blocked' | 'going on' | 'broken';
 
 export interface Outcome {
   readonly end: End;
-  /** What the tool said where it was blocked, or the error. */
+  /** The tool's reason if it was blocked, or the error. */
   readonly reason?: string;
-  /** The largest true share of a limit at the end, and which limit that is. */
+  /** The largest true utilisation at the end, and its limit. */
   readonly worst: number;
   readonly where: string;
   readonly adjustments: number;
@@ -49,7 +49,7 @@ export interface Result {
   readonly compared: Compared;
 }
 
-/** The workbook says so of what a turn does, %: the spread with which the screws are drawn. */
+/** Doubt of the effect of a turn in the workbook, %: the spread with which the screws are drawn. */
 const DOUBT = 15;
 
 export interface Drawn {
@@ -57,11 +57,11 @@ export interface Drawn {
   readonly world: World;
   readonly plan: Plan;
   readonly start: Truth;
-  /** Of what happens to either technician, so that one does not disturb the other. */
+  /** Random numbers of each technician, so that one does not disturb the other. */
   readonly seeds: { readonly tool: number; readonly habit: number };
 }
 
-/** The same machine in every world, but for what the world is about. */
+/** The same machine in every world, apart from the fault of the world. */
 export function drawMachine({ seed, start, places, world: name }: Order, machine: number): Drawn {
   const draw = random(seedOf(seed, machine));
   const engraver = ENGRAVERS[machine % ENGRAVERS.length]!;
@@ -73,12 +73,12 @@ export function drawMachine({ seed, start, places, world: name }: Order, machine
   return { layout: engraver.name, world, ...inWorld(world, plan, found, draw), seeds };
 }
 
-/** Runs whose seeds follow one another must not share machines: the golden ratio keeps them apart. */
+/** Runs with consecutive seeds must not share machines: the golden ratio separates their seeds. */
 function seedOf(seed: number, machine: number): number {
   return Math.imul(seed, 0x9e3779b1) + machine;
 }
 
-/** The session that the tool leads. */
+/** The session by the tool's advice. */
 export function sessionOf(
   { world, plan, start, seeds }: Drawn,
   asked?: (text: string, told: Evaluation) => void,
@@ -107,7 +107,7 @@ export function runMachine(order: Order, machine: number): Result {
   };
 }
 
-/** One machine that breaks the program must not take the count of the others with it. */
+/** A machine on which the program throws must not end the run of the others. */
 function withTool(drawn: Drawn, asked?: (text: string, told: Evaluation) => void): Pick<Result, 'tool' | 'times'> {
   try {
     const session = sessionOf(drawn, asked);

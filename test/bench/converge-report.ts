@@ -1,10 +1,10 @@
-/** What a run came to, in words around its table. */
+/** The report of a run: its table and the text around it. */
 import type { Order, Result } from './converge-machine.ts';
 import { counted, goalsMissed, goalsOf, grouped, isTrulyWithin, LENIENT, quantile, table } from './converge-table.ts';
 
 export interface Report {
   readonly lines: readonly string[];
-  /** Whether a goal is missed, the command says something else than the functions, or the program breaks. */
+  /** Whether a goal is missed, the command's answer differs from the functions', or the program throws. */
   readonly missed: boolean;
 }
 
@@ -41,10 +41,10 @@ function spentOn(times: readonly number[]): string {
   return `median ${quantile(times, 0.5).toFixed(1)} ms, 95th ${quantile(times, 0.95).toFixed(1)} ms`;
 }
 
-/** Longer reasons say no more about which they are. */
+/** Longer reasons are cut: their start identifies them. */
 const LONGEST = 150;
 
-/** What was said where the tool was stuck, or the program broke, most common first. */
+/** The messages where the tool was blocked or the program threw, most common first. */
 function whyEnded(results: readonly Result[]): string[] {
   const ended = results.flatMap(({ tool: { end, reason } }) =>
     reason === undefined ? [] : [`${end}: ${reason.slice(0, LONGEST)}`],

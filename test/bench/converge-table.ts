@@ -1,14 +1,14 @@
-/** Results counted, and the table in which they are printed. */
+/** Counts of results, and the table that prints them. */
 import { leastCount } from './converge-counts.ts';
 import type { Order, Outcome, Result } from './converge-machine.ts';
 
-/** What is aimed at: shares as least, by the count that meets them, costs as most; absent where nothing is. */
+/** Goals: minimum shares, by the count that meets them, and maximum costs; absent without a goal. */
 export interface Goals {
   readonly truly: number;
   readonly ofTold: number;
   readonly adjustments?: Spent;
   readonly shots?: Spent;
-  /** Machines that are told stuck, or that go on without end. */
+  /** Machines that end as blocked, or do not end. */
   readonly unfinished?: number;
 }
 
@@ -18,8 +18,7 @@ interface Spent {
 }
 
 /**
- * Places between the stops and further corners are shot where they could fail; `shotsAtEnds` is what it took without
- * them.
+ * Places between the stops and further corners are shot if they could fail; `shotsAtEnds` is the count without them.
  */
 export const USUAL = {
   truly: 0.995,
@@ -30,7 +29,7 @@ export const USUAL = {
   unfinished: 0,
 } as const satisfies Goals & { readonly shotsAtEnds: Spent };
 
-/** Nobody measured the mounts: some turns go into finding out. Far worse machines: only the end counts. */
+/** Unmeasured mounts: some turns are trial turns. Far worse machines: only the end counts. */
 export function goalsOf({ places, start }: Pick<Order, 'places' | 'start'>): Goals {
   const {
     ofTold,
@@ -40,7 +39,7 @@ export function goalsOf({ places, start }: Pick<Order, 'places' | 'start'>): Goa
   return places === 'given' ? USUAL : { truly: 0.97, ofTold, adjustments: { median: median + 3, high: high + 3 } };
 }
 
-/** A true share of a limit up to here is no failure: no tape tells it from 1. */
+/** A true utilisation up to here is no failure: a reading on tape cannot distinguish it from 1. */
 export const LENIENT = 1.25;
 const HIGH = 0.95;
 
@@ -77,7 +76,7 @@ export function counted(outcomes: readonly Outcome[]): Counts {
   };
 }
 
-/** The least value that so large a share of all does not exceed. */
+/** The smallest value that this share of all values does not exceed. */
 export function quantile(values: readonly number[], share: number): number {
   return values.toSorted((one, other) => one - other)[Math.max(0, Math.ceil(share * values.length) - 1)] ?? Number.NaN;
 }
@@ -88,7 +87,7 @@ export function grouped<T>(items: readonly T[], of: (item: T) => string): Map<st
   return groups;
 }
 
-/** In words, each with what was reached; none where all are. */
+/** The missed goals in words, each with the value reached; empty if all are met. */
 export function goalsMissed(
   goals: Goals,
   { machines, truly, stuck, going, told, trulyOfTold, adjustments, shots }: Counts,

@@ -1,11 +1,11 @@
-/** Runs its share of the machines of an order, the first and then every so many further, and posts each result. */
+/** Runs its share of the machines of a run, from its first in fixed steps, and posts each result. */
 import { parentPort, workerData } from 'node:worker_threads';
 import { runMachine, type Order } from './converge-machine.ts';
 import { runInWorld } from './converge-world.ts';
 
 export interface Share {
   readonly order: Order;
-  /** Beside today's habit, or alone with what its world shows. */
+  /** Together with the manual method, or alone with the counts of its world. */
   readonly as: 'compared' | 'alone';
   readonly machines: number;
   readonly first: number;

@@ -1,5 +1,6 @@
 /**
- * One simulated machine of a world that differs from the program's own, aligned as the tool says, and what that showed.
+ * One simulated machine of a world that differs from the program's model, aligned by the tool's advice, and its
+ * results.
  */
 import { READING } from '../simulation/workshop.ts';
 import { placeKey, type Round, type ShotMark } from '../simulation/technician.ts';
@@ -12,14 +13,14 @@ export interface WorldResult {
   /** Codes of the findings at the end. */
   readonly codes: readonly string[];
   readonly rounds: number;
-  /** The round after which two marks of one place, nothing moved between, differed by more than reading allows. */
+  /** The round after which two marks of one place, without a move between, differed by more than reading explains. */
   readonly contradiction?: number;
-  /** Whether a mark was lost after the first turn of a mirror had shown what turns do. */
+  /** Whether a mark was lost by a mirror whose first turn had already measured its response. */
   readonly lost: boolean;
   readonly harm: Harm;
 }
 
-/** One machine that breaks the program must not take the count of the others with it. */
+/** A machine on which the program throws must not end the run of the others. */
 export function runInWorld(order: Order, machine: number): WorldResult {
   const drawn = drawMachine(order, machine);
   try {
@@ -78,8 +79,8 @@ export function firstContradiction(log: readonly Round[]): number | undefined {
 }
 
 /**
- * A place that was marked and shows no mark later, though every mirror that was turned in between had been turned
- * before and had shown what its turns do: the first turn of a mirror may go wrong.
+ * A place that had a mark and later has none, although every mirror that was turned between had been turned before, so
+ * that its response was measured: the first turn of a mirror may lose the mark.
  */
 export function losesMark(log: readonly Round[]): boolean {
   const answered = new Set<string>();

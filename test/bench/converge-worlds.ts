@@ -144,7 +144,7 @@ function details({ world, results }: WorldRun, goals: readonly Goal[]): string[]
   ];
 }
 
-/** The start tells reasons apart; figures differ from machine to machine and are masked. */
+/** The start identifies a reason; figures differ from machine to machine and are masked. */
 const LONGEST = 150;
 
 function counted(reasons: readonly string[]): string[] {

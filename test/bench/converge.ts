@@ -1,7 +1,7 @@
 /**
- * How well the tool's advice brings machines into their limits: a hidden world is worked on as the tool says and, from
- * the same start, by today's habit; or, with `--world`, in worlds that differ from what the program assumes. Ends with
- * 1 where a goal is missed or the command says something else.
+ * How well the tool's advice brings machines into their limits: a hidden machine is aligned by the tool's advice and,
+ * from the same start, by the manual method; or, with `--world`, by the tool alone in worlds that differ from the
+ * program's model. Exits with 1 if a goal is missed or the command's answer differs.
  *
  *     npm run bench:converge -- --machines 1000 --seed 7
  *     npm run bench:converge -- --start 2 --places unknown --command 0 --jobs 4
@@ -9,7 +9,7 @@
  *     npm run bench:converge -- --world all --machines 300
  *     npm run bench:converge -- --world rack=6,loose --machines 300 --seed 7
  *
- * `node test/bench/converge.ts` runs without bundling first; the bundle is what `--command` asks, and worlds do not.
+ * `node test/bench/converge.ts` runs without bundling first; only `--command` needs the bundle.
  */
 import { parseArgs } from 'node:util';
 import { Worker } from 'node:worker_threads';

@@ -1,4 +1,4 @@
-/** What grows, in which commands, at which sizes, and what CPU time and memory may be at most. */
+/** The series: the part that grows, the commands, the sizes, and the bounds of CPU time and memory. */
 import type { WORKBOOKS } from './growth-workbooks.ts';
 
 export interface Series {
@@ -7,7 +7,7 @@ export interface Series {
   readonly commands: readonly string[];
   /** From the smallest. */
   readonly sizes: readonly number[];
-  /** By which power of the size CPU time may grow. */
+  /** Largest exponent of the growth of CPU time with size. */
   readonly exponent: number;
   /** CPU time of a workbook of up to a megabyte, s. */
   readonly seconds: number;
@@ -16,7 +16,7 @@ export interface Series {
 }
 
 const LINEAR = { exponent: 1.15, seconds: 2 };
-/** Each mark tells of all mirrors before it, and an estimate holds the covariance of any two: n³ for n mirrors. */
+/** Each mark depends on all mirrors before it, and an estimate holds the covariance of any two: n³ for n mirrors. */
 const OF_MIRRORS = { exponent: 2.2, seconds: 2 };
 
 const RECORDS = ['report --markdown', 'report'];

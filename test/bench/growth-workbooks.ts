@@ -1,4 +1,4 @@
-/** Workbooks that grow in one thing, by how many of it they have. */
+/** Workbooks that grow in one part, by the number of such parts. */
 
 /** A workbook, and files that it takes its machine from, by their names in the same folder. */
 export interface Written {
@@ -48,7 +48,7 @@ function day(k: number): string {
   return new Date(Date.UTC(1990, 0, 1 + 3 * k)).toISOString().slice(0, 10);
 }
 
-/** Marks of a station with stops that differ from cell to cell by what reading explains. */
+/** Marks of a station with stops that differ from cell to cell within the reading uncertainty. */
 function marksOfTwo(k: number): string {
   return `marks: M2\nshots: {near: 0.5 right ${k % 2 === 0 ? '1' : '1.2'} up, far: 1 right 1 up}\n`;
 }
@@ -59,7 +59,7 @@ function turn(screw: string, isIn: boolean): string {
 
 interface Mirrors {
   readonly count: number;
-  /** How the k-th is reached, and its limits. */
+  /** The route to the k-th station, and its limits. */
   reached(k: number): string;
   readonly limits: string;
 }

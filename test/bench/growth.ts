@@ -1,6 +1,6 @@
 /**
- * How CPU time and memory grow with what a workbook has many of. Every command is the bundled one in a process of its
- * own; exponents are of its CPU time less that for a workbook without any of it. Ends with 1 where a bound is missed.
+ * How CPU time and memory grow with the size of each part of a workbook. Every command is the bundled one in its own
+ * process; exponents are of its CPU time minus that for a workbook without the part. Exits with 1 if a bound is missed.
  *
  *     npm run bench:growth
  *     npm run bench:growth -- --series mirrors,notes --rounds 5
@@ -15,7 +15,7 @@ import { lineFit } from '../../src/statistics/index.ts';
 import { SERIES, type Series } from './growth-series.ts';
 import { EMPTY, WORKBOOKS, type Written } from './growth-workbooks.ts';
 
-/** What a process used; infinite where it did not end by itself. */
+/** Resources used by a process; infinite if it did not end by itself. */
 interface Usage {
   /** CPU time, s. */
   readonly cpu: number;
@@ -29,13 +29,13 @@ interface Point extends Usage {
   readonly bytes: number;
 }
 
-/** CPU s by which two runs of one command differ: less cannot be told from nothing. */
+/** CPU s by which two runs of one command differ: a smaller difference is noise. */
 const NOISE = 0.02;
-/** Bytes of a workbook up to which its series says how long a command may take. */
+/** Bytes of a workbook up to which the time limit of its series applies. */
 const ORDINARY = 1e6;
 /** s, after which a process is ended. */
 const PATIENCE = 300;
-/** By this, sizes are divided for a quick look. */
+/** Divisor of the sizes in a quick run. */
 const QUICK = 4;
 
 const PROGRAM = join(import.meta.dirname, '..', '..', 'dist', 'alignbook.cjs');
@@ -69,7 +69,7 @@ function chosen(): readonly Series[] {
   return SERIES.filter(({ name }) => names.includes(name)).map((one) => ({ ...one, sizes: sizes(one.sizes) }));
 }
 
-/** Measures one command, prints its line, and says whether its bounds are met. */
+/** Measures one command, prints its line, and returns whether its bounds are met. */
 function isWithin(series: Series, command: string): boolean {
   const points = series.sizes.map((size): Point => {
     const written = WORKBOOKS[series.name](size);
@@ -114,7 +114,7 @@ function baseOf(command: string): number {
   return base;
 }
 
-/** Whatever else the machine does only adds to what a process uses. */
+/** The minimum counts: other load on the machine only adds to the resources of a process. */
 function least(command: string, { text, beside = {} }: Written): Usage {
   const files = { 'workbook.alignbook.yaml': text, ...beside };
   for (const [name, content] of Object.entries(files)) writeFileSync(join(folder, name), content);
@@ -122,7 +122,7 @@ function least(command: string, { text, beside = {} }: Written): Usage {
   return { cpu: Math.min(...all.map(({ cpu }) => cpu)), peak: Math.min(...all.map(({ peak }) => peak)) };
 }
 
-/** As the process itself says at its end: every system counts that, whatever else runs on it. */
+/** As the process itself reports at its end: every system measures this independently of other load. */
 function usage(command: string): Usage {
   const args = ['--require', PROBE, PROGRAM, ...command.split(' '), 'workbook.alignbook.yaml'];
   const options = { cwd: folder, encoding: 'utf8', timeout: 1000 * PATIENCE } as const;

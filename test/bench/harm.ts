@@ -1,6 +1,6 @@
 /**
- * The risk that advice took: parts moved, or screws turned far, while a mark is unexplained, and moves with a low
- * chance of success. Turns in turns, chances 0 … 1.
+ * The risk of the advice: parts moved, or screws turned far, while a mark is unexplained, and moves with a low
+ * probability of success. Turns in turns, chances 0 … 1.
  */
 import type { Step } from '../../src/model/index.ts';
 import { placeKey, type Round } from '../simulation/technician.ts';
@@ -19,7 +19,7 @@ export interface Harm {
   /** The last sentence printed with each move below 80 %, after the bound that it is below. */
   readonly reasons: readonly string[];
   /**
-   * Known to the simulation alone: moves while the newest mark of some place was misread, and those of the tube or a
+   * Known only to the simulation: moves while the newest mark of some place was misread, and those of the tube or a
    * block.
    */
   readonly misled: { readonly moves: number; readonly bodies: number };

@@ -1,6 +1,6 @@
 /**
- * Texts that are meant to hurt, each beside a plain text of the same length that goes the same way, in one process.
- * Prints the greatest ratio of each kind.
+ * Hostile texts, each compared with a plain text of the same length that takes the same path, in one process. Prints
+ * the greatest ratio of each kind.
  */
 import { splitCells } from '../../src/cells/index.ts';
 import { createBook, expressions, hintsOf, threads } from '../../src/language/index.ts';
@@ -14,7 +14,7 @@ import { median } from './median.ts';
 const ROUNDS = 5;
 const plain = (length: number) => repeated('The gantry ran freely; its belts were tight.\n  ', length);
 
-/** Of a text that is put among others: everything that an editor asks for. */
+/** For a text in a workspace: every request of an editor. */
 function shown(text: string): void {
   const book = createBook({ threads, expressions }, 'bench.alignbook.yaml', new Map(), text);
   book.advance(() => false);

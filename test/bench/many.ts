@@ -1,6 +1,4 @@
-/**
- * One process, many cells: `parse` them as YAML, or `evaluate` them. Prints the time in ms and the memory that is kept.
- */
+/** One process, many cells: `parse` them as YAML, or `evaluate` them. Prints the time in ms and the retained memory. */
 import { readFileSync } from 'node:fs';
 import { parseAllDocuments } from 'yaml';
 import { evaluate } from '../../src/evaluation/index.ts';

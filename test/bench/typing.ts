@@ -1,4 +1,4 @@
-/** What typing into a long workbook leaves in memory, in texts of its length. Prints that, needs `--expose-gc`. */
+/** Prints the memory retained after typing into a long workbook, in texts of its length. Needs `--expose-gc`. */
 import { createBook, expressions, threads } from '../../src/language/index.ts';
 import { MACHINE } from '../workbook/sample.ts';
 
@@ -9,7 +9,7 @@ let text = Buffer.from(
 const book = createBook({ threads, expressions }, 'bench.alignbook.yaml', new Map(), text);
 let at = 0;
 
-/** Signs put in, each into another cell; the memory that is in use afterwards, in bytes. */
+/** Characters inserted, each into another cell; the memory that is in use afterwards, in bytes. */
 function type(times: number): number {
   for (let k = 0; k < times; k++) {
     at = text.indexOf('gantry', at + 1);

@@ -1,6 +1,7 @@
 /**
- * Long logs of a dozen lines a cell: what years of one machine add up to. The same text for the same number. Marks are
- * those of a simulated machine whose screws are turned as the log says; or, where they contradict each other, of none.
+ * Long logs of a dozen lines a cell: the size of years of work on one machine. The same text for the same number. Marks
+ * are those of a simulated machine whose screws are turned as the log says; or, where they contradict each other, of
+ * none.
  */
 import { ENGRAVERS, afterTransport } from '../simulation/machines.ts';
 import { Engraver } from '../simulation/engraver.ts';
@@ -38,7 +39,7 @@ const VISIT = 20;
 const STATIONS = ['M1', 'M2', 'M3', 'lens'];
 
 type Stop = 'near' | 'far';
-/** The mark at a station with the gantry and the head so, in words. */
+/** The mark at a station for these positions of gantry and head, in words. */
 type Marks = (station: string, gantry?: Stop, head?: Stop) => string;
 
 export function workbookOf(cells: number): string {
@@ -52,7 +53,7 @@ export function workbookOf(cells: number): string {
   });
 }
 
-/** The same with marks that no machine makes: every visit is full of what the log does not explain. */
+/** The same with marks that no machine makes: every visit is full of unexplained marks. */
 export function contradictoryOf(cells: number): string {
   return assembled(cells, (k) => {
     const tenth = (of: number) => ((k * of) % 31) / 10;
@@ -79,7 +80,7 @@ function engraver(): Engraver {
   return new Engraver(PLAN, afterTransport(random(1), PLAN, 0.3), ordinary(random(3)));
 }
 
-/** Standard deviation of what a mirror turns by from one visit to the next, slopes. */
+/** Standard deviation of the drift of a mirror from one visit to the next, slopes. */
 const DRIFT = 0.0001;
 
 function drift(machine: Engraver, draw: ReturnType<typeof random>): void {

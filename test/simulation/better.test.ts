@@ -1,6 +1,7 @@
 /**
- * Every advised move betters what is believed of the station it is for: how far it takes its limit, or how sure it is
- * to be within. Turns that are made to learn what a screw does are another matter; here every place is written down.
+ * Every advised move improves the estimate of its station: the utilisation of its limit decreases, or its probability
+ * of being within increases. Trial turns, which measure the effect of a screw, do not occur: the workbook gives the
+ * place of every screw.
  *
  *     SEED=7 MACHINES=300 npm run test:simulation
  */
@@ -47,7 +48,7 @@ test('no advice makes its station worse', () => {
   expect(worse).toEqual([]);
 });
 
-/** What is done before the next shot. */
+/** The moves before the next shot. */
 function first(steps: readonly Step[]): readonly Step[] {
   const shot = steps.findIndex(({ kind }) => kind === 'shoot');
   return steps.slice(0, shot < 0 ? steps.length : shot);
@@ -79,7 +80,7 @@ function targetOf(text: string): { asked: Demand; known: Estimate } {
   return { asked: target.demand!, known };
 }
 
-/** Of its limits, by the most probable marks after the move. */
+/** Utilisation of the station's limits at the most probable marks after the move. */
 function maxUtilisation(asked: Demand, known: Estimate, move: Move): number {
   const predicted = predict(known, demandQueries(asked), move);
   if (!predicted) return Infinity;

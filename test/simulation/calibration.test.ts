@@ -1,6 +1,6 @@
 /**
- * The tool's uncertainties come out right in a world drawn from its own named priors, and stay in order however long
- * the log: one mark a log, picked at random, against what was predicted before it was shot.
+ * The tool's uncertainties are calibrated in a world drawn from its own named priors, and stay so in long logs: one
+ * mark of each log, picked at random, is compared with its prediction.
  *
  *     SEED=3 LOGS=5000 npm run test:simulation
  */
@@ -66,7 +66,7 @@ test('after a thousand cells the covariance is still symmetric and positive', ()
 
 test('the filter’s state does not depend on when it was requested', () => {
   for (let k = 0; k < 20; k++) {
-    // Two copies of one log: accounts are remembered by what happened, and each must find its own.
+    // Two copies of one log: states are cached by the events of a log, and each copy must get its own.
     const whole = runFilter(drawnLog(k + 1, false).segment).distribution;
     const { segment } = drawnLog(k + 1, false);
     const steps: SegmentEvent[] = [];

@@ -23,8 +23,8 @@ export interface Predicted {
 }
 
 /**
- * Reading: a step of 0.5 mm and a placing of 0.25 mm, as one normal error; rounded for the departure that rounding
- * makes.
+ * Reading: a step of 0.5 mm and a placing of 0.25 mm, as one normal error; with real rounding to measure the deviation
+ * that it causes.
  */
 const PLACING = 0.25;
 const STEP = 0.5;
@@ -36,7 +36,7 @@ export interface Log {
   readonly predicted?: Predicted | undefined;
 }
 
-/** One log; `rounded` reads as a person does. */
+/** One log; `rounded` rounds each reading to the step of the rule. */
 export function drawnLog(seed: number, rounded: boolean): Log {
   const draw = random(seed);
   const of = machineOf(draw);
@@ -63,8 +63,8 @@ type Places = 'given' | 'unknown';
 
 function machineOf(draw: Random, places: Places = 'given'): System {
   const plan = drawnPlan(draw, draw.choose(ROUTES), { doubt: 20, places });
-  // Wide tapes: what is drawn from the priors alone lies far out, and a mark past its tape would be set aside until it
-  // comes again.
+  // Wide tapes: marks drawn from the priors alone lie far out, and a mark outside its tape would be set aside until a
+  // repeat confirms it.
   const text = machineCells({ ...plan, units: 'mm' }, 'note: none\n').replaceAll(/aperture: [\d.]+/g, 'aperture: 200');
   const { entries } = reader.read(text, {
     file: 'drawn.alignbook.yaml',
@@ -153,7 +153,7 @@ function predictedOf(log: Segment, reading: LoggedReading): Predicted | undefine
   return { nis: (uu * right ** 2 - 2 * ru * right * up + rr * up ** 2) / (rr * uu - ru ** 2) };
 }
 
-/** So many moves and readings of one machine, in the same mixture; and the machine as it really is in the end. */
+/** A number of moves and readings of one machine, in the same mixture, and the true state of the machine at the end. */
 export function endlessLog(
   seed: number,
   cells: number,

@@ -1,6 +1,6 @@
 /**
- * A machine drawn from the tool's own named priors, and everything that hands do to it: the world in which the tool's
- * uncertainties must come out right. Rays by a general 3-D library; mirrors are planes, carriages turn as rigid bodies.
+ * A machine drawn from the tool's own named priors, with the errors of hand work: the tool's uncertainties must be
+ * calibrated in this world. Rays by a general 3-D library; mirrors are planes, carriages turn as rigid bodies.
  *
  * Axes: machine frame x right, y rear, z up; marks in the viewer's frame; mm, slopes, turns (positive = in).
  */
@@ -11,7 +11,7 @@ import { lookAlong } from '../optics/referee.ts';
 import type { Random } from './random.ts';
 import { LEGS } from './world.ts';
 
-/** What a mirror's plate does: height over its nominal plane, mm, and slopes, seen from behind. */
+/** The pose of a mirror's plate: height above its nominal plane, mm, and slopes, seen from behind. */
 interface Plate {
   piston: number;
   right: number;
@@ -26,13 +26,13 @@ export interface Drawn {
   readonly apertures: readonly { right: number; up: number }[];
   /** Of the gantry and of the head: turn about x, y, z over the whole travel. */
   readonly carriages: readonly Vector3[];
-  /** How far their rails are off the line through the ends, halfway, mm, as one looks along the travel. */
+  /** Deviation of their rails from the line through the ends, halfway, mm, seen along the travel. */
   readonly bends: readonly { right: number; up: number }[];
-  /** By mirror and screw: what one turn in does. */
+  /** By mirror and screw: the effect of one turn in. */
   readonly gains: readonly Readonly<Record<string, Plate>>[];
   readonly shifts: readonly Vector3[];
   readonly senses: Map<string, number>;
-  /** How far off things are and hands go, where that is not as the tool's own priors say. */
+  /** Standard deviations of parts and hand work that differ from the tool's own priors. */
   readonly priors: Priors;
 }
 
@@ -41,8 +41,8 @@ export type Priors = Readonly<Partial<Record<PriorName, number>>>;
 const prior = (of: Pick<Drawn, 'priors'>, name: PriorName) => of.priors[name] ?? PRIORS[name].value;
 
 /**
- * @param effects by screw what the mount's geometry says a turn does, where it says that; `doubt` its relative standard
- * uncertainty
+ * @param effects by screw the effect of a turn by the mount's geometry, where that is given; `doubt` its relative
+ * standard uncertainty
  */
 export function drawnMachine(
   draw: Random,
@@ -52,7 +52,7 @@ export function drawnMachine(
   priors: Priors = {},
 ): Drawn {
   const of = (name: PriorName) => prior({ priors }, name) * draw.normal();
-  // Where nothing says what a screw does, it does on every mirror what its mount makes it do, but for the doubt.
+  // A screw of unknown effect has on every mirror the effect that its mount gives it, within the doubt.
   const common = Object.fromEntries(
     Object.entries(effects).map(([name, effect]) => [
       name,
@@ -124,7 +124,7 @@ export function lock(machine: Drawn, draw: Random, mirror: number): void {
 }
 
 /**
- * The mark on the tape of one station, `height` mm further along the last leg; undefined where the beam never comes.
+ * The mark on the tape of one station, `height` mm further along the last leg; undefined if the beam does not arrive.
  */
 export function markOf(
   machine: Drawn,

@@ -1,6 +1,6 @@
 /**
- * Shooting does not go on for ever: on machines that differ from what the workbook says, no shot is asked for again and
- * again with nothing done in between.
+ * Shooting ends: on machines that differ from the workbook's description, the same shots are not requested again and
+ * again without another step between.
  *
  *     SEED=7 MACHINES=300 npm run test:simulation
  */
@@ -13,7 +13,7 @@ import { inWorld, workshopIn, worldOf } from './worlds.ts';
 
 const SEED = Number(process.env['SEED'] ?? 1);
 const MACHINES = Number(process.env['MACHINES'] ?? 40);
-/** Times that the same shots may be asked for in a row: two, and some more where reading is not sure enough. */
+/** How often the same shots may be requested in a row: twice, and some more if the reading uncertainty is too large. */
 const MOST = 5;
 
 test.each(['wrong=in', 'outliers=0.05'])('in the world %s', (name) => {

@@ -1,6 +1,6 @@
 /**
- * One machine on the bench: it is turned, shifted and shot, and shows marks; where things really stand stays hidden
- * from whoever works on it. It counts what a technician does: screws turned, parts shifted, marks asked for.
+ * One machine on the bench: it is turned, shifted and shot, and shows marks; the true positions stay hidden from the
+ * technician. It counts the technician's work: screws turned, parts shifted, marks requested.
  */
 import type { Carriages, Layout, Vector } from '../../src/optics/index.ts';
 import type { Mark, Workshop } from './workshop.ts';
@@ -16,7 +16,7 @@ import {
   type Truth,
 } from './world.ts';
 
-/** Where a piece of tape is: the carriages' legs, mm; how far below the lens where it lies on the bed, mm. */
+/** The place of a piece of tape: the carriages' legs, mm; for a tape on the bed its distance below the lens, mm. */
 export interface TapePlace {
   readonly carriages: Carriages;
   readonly height?: number | undefined;
@@ -37,7 +37,7 @@ export class Engraver {
   truth: Truth;
   /** Each screw turned and each part shifted is one. */
   adjustments = 0;
-  /** Each mark asked for is one, whether the beam came or not. */
+  /** Each requested mark counts, with or without a beam. */
   shots = 0;
 
   constructor(plan: Plan, start: Truth, workshop: Workshop) {
@@ -47,14 +47,17 @@ export class Engraver {
     this.#workshop = workshop;
   }
 
-  /** @param turns positive = in, as they were meant; a nut that is tight holds the screw */
+  /** @param turns positive = in, as intended; a tight nut holds the screw */
   turn(mirror: number, screw: string, turns: number): void {
     this.adjustments += 1;
     if (this.#workshop.lockTilt && !this.#loose.has(mirror)) return;
     this.truth = withTurn(this.truth, mirror, screw, this.#workshop.turned(turns, `${mirror} ${screw}`));
   }
 
-  /** All nuts of one mirror, which tilts it; nothing where they are so already, or where there are none. */
+  /**
+   * Locks or loosens all nuts of one mirror, which tilts it; no effect if they are already in that state or the mount
+   * has none.
+   */
   lock(mirror: number, to: 'loose' | 'tight'): void {
     if (!this.#workshop.lockTilt || this.#loose.has(mirror) === (to === 'loose')) return;
     if (to === 'loose') this.#loose.add(mirror);
@@ -63,21 +66,21 @@ export class Engraver {
     this.truth = withTilt(this.truth, this.plan, mirror, right, up);
   }
 
-  /** @param by mm, machine axes, as it was meant */
+  /** @param by mm, machine axes, as intended */
   shift(part: number | 'tube', by: Vector): void {
     this.truth = withShift(this.truth, this.layout, part, by, this.#workshop.slipped());
     this.adjustments += 1;
   }
 
   /**
-   * One visit to a station: what is read on each tape, null where there is no mark. A tape on the bed stays while the
-   * carriages do.
+   * One visit to a station: the reading of each tape, null without a mark. A tape on the bed stays in place until the
+   * carriages move.
    */
   shoot(station: number, places: readonly TapePlace[]): (Mark | null)[] {
     return this.fire(station, places).map(({ read }) => read);
   }
 
-  /** The same, each beside the mark that was there to be read. */
+  /** The same, each with the true mark. */
   fire(station: number, places: readonly TapePlace[]): Shot[] {
     const laid = new Map<string, Mark>();
     return places.map(({ carriages, height }) => {

@@ -1,5 +1,6 @@
 /**
- * What no mark can tell changes no advice: everything a millimetre higher, and where M1's hole is cut.
+ * Quantities that marks cannot determine change no advice: a common offset of everything by a millimetre, and the
+ * position of M1's aperture.
  *
  *     SEED=7 MACHINES=200 npm run test:simulation
  */
@@ -35,7 +36,7 @@ test('a machine a millimetre higher gets the same advice, turn for turn', () => 
   expect(others).toBeLessThanOrEqual(MACHINES / 20);
 });
 
-/** What a hand can do: advice that differs by less is the same. Turns. */
+/** Resolution of a turn by hand: advice that differs by less is the same. Turns. */
 const HAND = 1 / 16;
 
 test('the position of M1’s aperture does not change what is turned for M2', () => {
@@ -45,7 +46,7 @@ test('the position of M1’s aperture does not change what is turned for M2', ()
   for (let machine = 0; machine < MACHINES; machine++) {
     const plan = drawnPlan(draw, ENGRAVERS[machine % ENGRAVERS.length]!);
     const found = asFound(draw);
-    // The beam meets M1 near its middle, so that M1 is within wherever its hole is cut.
+    // The beam meets M1 near its middle, so that M1 is within at any position of its aperture.
     const truth = { ...found, tube: { ...found.tube, right: 0, up: 0 } };
     const plain = turnsForM2(plan, truth);
     const moved = turnsForM2(plan, withHole(truth, 1));

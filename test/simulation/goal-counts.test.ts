@@ -38,6 +38,6 @@ test.each([
   expect(often(least + 1)).toBeLessThan(0.95 + 3 * deviation);
 });
 
-test('nobody: nothing is asked', () => {
+test('without machines no goal is missed', () => {
   expect([leastCount(0, 0.98), mostCount(0, 0.02)]).toEqual([0, 0]);
 });

@@ -1,9 +1,9 @@
 /**
- * Today's habit, without the tool: station by station, one screw a little at a time, looking after each turn.
+ * The manual method, without the tool: station by station, one screw a little at a time, one shot after each turn.
  *
- * This technician is granted what experience gives at best: which screw and which way moves the marks as wanted, what a
- * shift of the tube does at every station, and, where a mark is missing, where it went. The lean of the last leg is not
- * looked at. Axes and units as in the world.
+ * This technician has the best knowledge that experience can give: which screw moves the marks the required way, what a
+ * shift of the tube does at every station, and where a missing mark went. The plumb of the last leg is not checked.
+ * Axes and units as in the world.
  */
 import type { Carriages } from '../../src/optics/index.ts';
 import type { Engraver } from './engraver.ts';
@@ -35,13 +35,16 @@ const STAGES: readonly Stage[] = [
 ];
 const LENS = 3;
 
-/** How far a screw is turned at a time now, and on which side of zero the marks were when it was turned last. */
+/** The present step of a screw, and the side of zero on which the marks were when it was last turned. */
 interface Stride {
   readonly turns: number;
   readonly side: number;
 }
 
-/** @returns whether the end was reached, so that all is believed to be within; else it was given up */
+/**
+ * @returns true if the last stage ended, so that the technician takes every station to be within; false if the work was
+ * abandoned
+ */
 export function workByHabit(engraver: Engraver): boolean {
   const strides = new Map<string, Stride>();
   let reached = 0;
@@ -51,7 +54,7 @@ export function workByHabit(engraver: Engraver): boolean {
   }
   return true;
 
-  /** Shoots once, adjusts at most once, and says at which stage to go on. */
+  /** Shoots once, adjusts at most once, and returns the stage to continue with. */
   function next(stage: number): number {
     const { station, places } = STAGES[stage]!;
     const { centre, spread = Infinity } = LIMITS[station]!;
@@ -75,8 +78,8 @@ export function workByHabit(engraver: Engraver): boolean {
   }
 
   /**
-   * The screw of the mirror before that moves the worse axis most purely, towards zero; half as far once it has gone
-   * past.
+   * Turns the screw of the preceding mirror that moves the worse axis with the least effect on the other, towards zero.
+   * The step is halved after each crossing of zero.
    */
   function turnScrew({ station, places }: Stage, marks: readonly Mark[]): void {
     const mirror = station - 1;
@@ -99,7 +102,7 @@ export function workByHabit(engraver: Engraver): boolean {
     engraver.turn(mirror, best.name, -side * Math.sign(best.along) * turns);
   }
 
-  /** By minus the mean of the marks, led back through the layout to the tube. */
+  /** Shifts the tube by minus the mean of the marks, transformed back through the layout to the tube. */
   function shiftTube(station: number, marks: readonly Mark[]): void {
     const { truth } = engraver;
     const here = (measured: Truth) => markAt(measured, station, corner('near', 'near'));
@@ -122,7 +125,7 @@ export function workByHabit(engraver: Engraver): boolean {
   }
 }
 
-/** Far minus near; of one mark its place. */
+/** Far minus near; for a single mark, its position. */
 function difference([first, second]: readonly Mark[]): Mark {
   return second ? { right: second.right - first!.right, up: second.up - first!.up } : first!;
 }

@@ -1,7 +1,7 @@
 /**
- * How sure a station is to be within, over all its limits at once: against a million draws of its marks, whose
- * requirements are worked out here a second time. The stations are those of the examples after every cell, with limits
- * drawn closer and wider until the answer is in doubt.
+ * The joint probability that a station is within all its limits, against a million draws of its marks, whose limits are
+ * evaluated here independently. The stations are those of the examples after every cell, with limits scaled until the
+ * probability is neither near 0 nor near 1.
  */
 import { readFileSync, readdirSync } from 'node:fs';
 import { expect, test } from 'vitest';
@@ -74,7 +74,7 @@ function stationsAfter(at: string, state: ReturnType<typeof fold>): Case[] {
     return SCALES.flatMap((scale): Case[] => {
       const limits = Object.fromEntries(Object.entries(demand.limits).map(([limit, most]) => [limit, scale * most]));
       const one = { name: `${at}, ${station.name}, limits × ${scale}`, asked: { ...demand, limits }, predicted };
-      // By draws, not by what is to be tested: an answer that is wrongly sure must not take its case away.
+      // Selected by draws, not by the tested function: a wrong probability near 0 or 1 must not remove its own case.
       const roughly = fractionOfDraws(
         predicted.mean,
         predicted.covariance,
@@ -87,7 +87,7 @@ function stationsAfter(at: string, state: ReturnType<typeof fold>): Case[] {
   });
 }
 
-/** So many, evenly taken from all. */
+/** A sample of this size, evenly spaced over all. */
 function spreadOver<T>(all: readonly T[], count: number): T[] {
   return all.length <= count
     ? [...all]

@@ -1,6 +1,6 @@
 /**
- * What is told as learnt is so: in machines drawn from the tool's own named priors the truth lies within the
- * uncertainty that is told with it as often as that uncertainty says, though only what stands out is told.
+ * Reported parameters are calibrated: in machines drawn from the tool's own named priors the true value lies within the
+ * reported expanded uncertainty at the stated rate, although only significant parameters are reported.
  *
  *     SEED=3 LOGS=5000 npm run test:simulation
  */

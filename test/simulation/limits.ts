@@ -1,4 +1,7 @@
-/** What is asked of a machine, as the workbook says it and as the hidden truth keeps it. Lengths mm, angles rad. */
+/**
+ * The limits of a machine, as the workbook states them and as the hidden true machine meets them. Lengths mm, angles
+ * rad.
+ */
 import { READING } from './workshop.ts';
 import { LEGS, layoutOf, marksOf, withBed, type Plan, type Truth } from './world.ts';
 
@@ -17,7 +20,7 @@ export const LIMITS: readonly Limit[] = [
 ];
 const NAMES = ['M1', 'M2', 'M3', 'lens'];
 
-/** The limits cell. It tells the truth about the reading. */
+/** The limits cell. Its reading uncertainties are the true ones. */
 export function limitsCell(): string {
   const asked = ({ centre, spread, plumb }: Limit) =>
     [
@@ -35,19 +38,21 @@ export function limitsCell(): string {
   ].join('\n');
 }
 
-/** A limit and the share of it that the machine really takes: 1 is just within. */
+/** A limit and its true utilisation: 1 is just within. */
 export interface TrueUtilisation {
   readonly station: string;
   readonly limit: keyof Limit;
   readonly share: number;
 }
 
-/** Shares of a travel at which a limit is looked at: rails that sag or rack are worst at an end or in the middle. */
+/**
+ * Fractions of a travel at which a limit is evaluated: sagging or racking rails are worst at an end or in the middle.
+ */
 const ALONG = [0, 0.25, 0.5, 0.75, 1];
 const along = ({ near, far }: { readonly near: number; readonly far: number }) =>
   ALONG.map((share) => near + share * (far - near));
 
-/** Largest over the whole of both travels: their corners, their middles and between. */
+/** The largest value over both travels: corners, middles and points between. */
 export function trueUtilisations(plan: Plan, truth: Truth): TrueUtilisation[] {
   const layout = layoutOf(plan);
   const places = along(LEGS.M2).flatMap((gantry) => along(LEGS.M3).map((head) => ({ M2: gantry, M3: head })));
@@ -89,13 +94,13 @@ export function trueUtilisations(plan: Plan, truth: Truth): TrueUtilisation[] {
   });
 }
 
-/** Any depth does: the last leg is straight. */
+/** Any depth gives the same slope: the last leg is straight. */
 const BED_DEPTH = 100;
 const MIDDLE = { right: 0, up: 0 };
 
 type Position = { readonly right: number; readonly up: number } | null;
 
-/** A beam that never comes is infinitely far off. */
+/** A beam that does not arrive is infinitely far off. */
 function distance(one: Position, other: Position): number {
   return one && other ? Math.hypot(one.right - other.right, one.up - other.up) : Infinity;
 }

@@ -1,6 +1,6 @@
 /**
- * A machine of the drawn world and the log that its technician writes: what is done to it stands there as it was meant,
- * and what it then shows as it was read. mm, slopes, turns (positive = in).
+ * A machine of the drawn world and its technician's log: moves are logged as intended, marks as read. mm, slopes, turns
+ * (positive = in).
  */
 import { Vector3 } from 'three';
 import { PRIORS, type LogEntry, type PriorName, type Step } from '../../src/model/index.ts';
@@ -11,7 +11,7 @@ import type { Mark } from './workshop.ts';
 import { layoutOf, LEGS, machineCells, mountOf, type Plan } from './world.ts';
 import { reader } from '../support/log.ts';
 
-/** Nothing is off, no hand errs, and every mark is read as it is. */
+/** Everything is nominal, and hand work and reading have no error. */
 const EXACT: Random = { uniform: () => 0.5, normal: () => 0, choose: ([first]) => first! };
 
 type End = 'near' | 'far';
@@ -27,8 +27,8 @@ export class Logged {
   readonly #cells: string[];
 
   /**
-   * @param fault what is off in this machine, whatever is drawn
-   * @param priors lengths and angles that replace the tool's own, in the workbook and in what is drawn
+   * @param fault the fault of this machine, in addition to the drawn errors
+   * @param priors lengths and angles that replace the tool's own priors, in the workbook and in the draws
    */
   constructor(
     plan: Plan,
@@ -66,7 +66,7 @@ export class Logged {
     return this;
   }
 
-  /** A turn or a shift as it is advised. */
+  /** A turn or a shift as advised. */
   do(step: Step): this {
     if (step.kind === 'turn') return this.turn(this.#names.indexOf(step.part), step.screw, step.turns);
     if (step.kind !== 'shift') return this;
@@ -111,7 +111,7 @@ export class Logged {
     return markOf(this.machine, { M2: LEGS.M2[gantry], M3: LEGS.M3[head] }, station)!;
   }
 
-  /** Every mark of a station, as it really is. */
+  /** Every true mark of a station. */
   marks(station: number): Mark[] {
     return cornersOf(station).map(({ gantry, head }) => this.mark(station, gantry, head));
   }

@@ -1,5 +1,6 @@
 /**
- * Machines drawn at random: every layout or those that are built, mount, sense of turning and place of the screw heads.
+ * Machines drawn at random: any layout or only those that are built, mounts, senses of turning, sides of the screw
+ * heads.
  */
 import { DIRECTIONS, type Direction } from '../../src/optics/index.ts';
 import { acrossFrom } from '../optics/layouts.ts';
@@ -51,7 +52,7 @@ export function drawnPlan(
   };
 }
 
-/** As found: about 4 mrad at every mirror, 2 mm and 2 mrad at the tube; screws do what their pitch says. */
+/** As found: about 4 mrad at every mirror, 2 mm and 2 mrad at the tube; screws follow their pitch. */
 export function asFound(draw: Random): Truth {
   const screws = () => ({ A: 0.15 * draw.normal(), B: 0.15 * draw.normal() });
   return {
@@ -69,8 +70,8 @@ export function asFound(draw: Random): Truth {
 }
 
 /**
- * Standard deviations of a machine after transport. mm and slopes; what a turn does, as a share of the pitch, cut off
- * at `most` of them.
+ * Standard deviations of a machine after transport. mm and slopes; the effect of a turn as a fraction of the pitch, cut
+ * off at `most` of them.
  */
 const TILT = 0.004;
 const TUBE = { place: 2, turn: 0.002 } as const;
@@ -78,11 +79,11 @@ const APERTURE = 0.4;
 const GAIN = { deviation: 0.15, most: 10 / 3 } as const;
 
 /**
- * As it comes to the technician: mirrors, tube and apertures all off, and screws that do not quite do what their pitch
- * says.
+ * As found by the technician: mirrors, tube and apertures all off, and screws whose effect deviates from their pitch.
  *
- * @param scale of all errors of place and angle; what screws do is not scaled, for the workbook says how sure that is
- * @param deviation of what a turn does, as a share of the pitch
+ * @param scale of all errors of place and angle; the effects of screws are not scaled, because the workbook states
+ * their uncertainty
+ * @param deviation of the effect of a turn, as a fraction of the pitch
  */
 export function afterTransport(draw: Random, plan: Plan, scale: number, deviation: number = GAIN.deviation): Truth {
   const about = (width: number) => scale * width * draw.normal();

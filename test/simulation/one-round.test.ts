@@ -1,8 +1,8 @@
 /**
- * With exact screws, exact hands and exact reading, one round of advice a station ends within, and few stations take a
- * second, once the places are shot that were not before the first: for every way to lead the beam, both mounts, in
- * toward the beam and away, heads behind and in front, millimetres and inches. The workbook says so: a doubt of 1 %, a
- * fine scale.
+ * With exact screws, exact hands and exact reading, one round of advice brings a station within; few stations need a
+ * second round, after a shot at places that were not shot before the first: for every route of the beam, both mounts,
+ * in toward the beam and away, heads behind and in front, millimetres and inches. The workbook states this precision: a
+ * doubt of 1 %, a fine scale.
  *
  *     npm run test:simulation            (384 machines, one a route)
  *     SEED=7 ROUTES=2000 npm run test:simulation
@@ -16,7 +16,7 @@ import { marksOf, layoutOf, LEGS } from './world.ts';
 const SEED = Number(process.env['SEED'] ?? 1);
 const MACHINES = Number(process.env['ROUTES'] ?? ROUTES.length);
 
-/** Of the stations that are adjusted: the ends of travel that are shot after a turn alone may show what it left. */
+/** Of the adjusted stations: ends of travel that are shot only after a turn may show a remaining error. */
 const FEW = 0.15;
 
 const LIMITS = `limits: trial

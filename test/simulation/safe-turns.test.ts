@@ -10,7 +10,7 @@ import { losesMark } from '../bench/converge-world.ts';
 const SEED = 411;
 const MACHINES = [32, 36, 70, 109, 115];
 
-test.each(MACHINES)('machine %i loses no mark after the first response, and says why a turn is small', (machine) => {
+test.each(MACHINES)('machine %i loses no mark after the first response, and gives the reason for a small turn', (machine) => {
   const { log } = sessionOf(
     drawMachine({ seed: SEED, start: 1, places: 'given', command: 0, world: 'wrong=swap' }, machine),
   );

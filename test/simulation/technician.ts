@@ -1,7 +1,6 @@
 /**
- * Someone who does exactly what the workbook tool says: shoots what it asks for, turns, locks and loosens what it says,
- * and writes all of it down, until it says `within`, `blocked`, or has been going on for too long. What is checked by
- * hand is found as it should be.
+ * A technician who follows the tool's advice exactly: shoots, turns, locks and loosens as advised, and logs each step,
+ * until the verdict is `within` or `blocked`, or the rounds run out. Every check by hand has a good result.
  */
 import { evaluate } from '../../src/evaluation/index.ts';
 import { threads } from '../../src/machine/index.ts';
@@ -17,7 +16,7 @@ export interface Session {
   readonly last: Evaluation;
   /** Rounds of advice that moved something, by the station they were for. */
   readonly rounds: Readonly<Record<string, number>>;
-  /** In order; the last is the evaluation at the end, of which nothing was done. */
+  /** In order; the last is the final evaluation, whose steps were not carried out. */
   readonly log: readonly Round[];
   readonly adjustments: number;
   readonly shots: number;
@@ -36,19 +35,19 @@ export interface Round {
 export interface ShotMark {
   readonly station: string;
   readonly place: TapePlace;
-  /** As it was read; null where there was no mark. */
+  /** The reading; null if there was no mark. */
   readonly mark: Mark | null;
-  /** How far that is from the mark that was there, mm. */
+  /** Distance of the reading from the true mark, mm. */
   readonly misread: number;
 }
 
-/** The same for marks that were shot at one place: only carriages that move the station count. */
+/** Equal for marks that were shot at one place: only carriages that move the station count. */
 export function placeKey(station: string, { carriages: { M2: gantry, M3: head }, height }: TapePlace): string {
   const legs = station === 'M1' ? [] : station === 'M2' ? [gantry] : [gantry, head];
   return JSON.stringify([station, legs, height]);
 }
 
-/** How long one evaluation took, ms: how the stations stand, and what is advised then. */
+/** Duration of one evaluation, ms: of the state of the stations, and of the advice. */
 export interface Took {
   readonly verdict: number;
   readonly advice: number;
@@ -56,10 +55,10 @@ export interface Took {
 
 const MOST_ROUNDS = 40;
 
-/** Findings about the machine or the work; any other finding is a fault of a cell that the tool wrote. */
+/** Findings about the machine or the work; any other finding is an error in a cell that the tool wrote. */
 const OF_THE_MACHINE = /^(log|mount|limits|power)\.|^mark\.(outside|double|crescent|growth)$|^fire\.unchecked$/;
 
-/** @param asked told of every workbook and what the tool says to it, before it is done */
+/** @param asked called with every workbook and the tool's answer before the steps are carried out */
 export function work(
   plan: Plan,
   start: Truth,
@@ -108,7 +107,7 @@ export function work(
     log.push({ evaluation: last, done, marks });
   }
 
-  /** Both are worked out when they are asked for. */
+  /** Both are computed on access. */
   function timed(entries: readonly LogEntry[]): Evaluation {
     const begun = performance.now();
     const told = evaluate(entries);

@@ -1,6 +1,6 @@
 /**
- * The offer to bring everything within at once keeps its promise: on machines drawn from the priors that their
- * workbooks name, shot everywhere as found, it succeeds as often as it says.
+ * The probability reported for the whole-machine move is calibrated: on machines drawn from the priors that their
+ * workbooks name, all stations shot as found, the move succeeds at the reported rate.
  *
  *     SEED=3 SURVEYS=2000 npm run test:simulation
  */
@@ -38,7 +38,7 @@ confidence: 80 %
 const CENTRES = [3, 2.5, 2.5, 2];
 const SPREAD = { stations: [1, 2], most: 2 };
 
-test('it succeeds as often as it promises', () => {
+test('the whole-machine move succeeds at the reported rate', () => {
   const offers = Array.from({ length: SURVEYS }, (_, k) => offered(k)).filter((one) => one !== undefined);
   const spared = offers.filter(({ isWithin }) => isWithin).length;
   const promised = offers.reduce((sum, { probability }) => sum + probability, 0);

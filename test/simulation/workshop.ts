@@ -1,6 +1,6 @@
 /**
- * What a technician's eyes, hands and tape do to what was meant. `IDEAL` adds nothing and misses nothing; `ordinary` is
- * a careful person with a rule. Marks in the viewer's frame, mm; turns positive = in.
+ * The errors of reading, hand work and tape. `IDEAL` has none; `ordinary` is a careful technician with a rule. Marks in
+ * the viewer's frame, mm; turns positive = in.
  */
 import type { Random } from './random.ts';
 import { NO_SLIP, type Slip, type Truth } from './world.ts';
@@ -12,20 +12,20 @@ export interface Mark {
 
 export interface Workshop {
   /**
-   * How far past the rim of its hole a tape still shows a mark, mm; absent: tape without end, and no hole stops a beam.
+   * How far outside its aperture a tape still shows a mark, mm; absent: unlimited tape, and no aperture stops a beam.
    */
   readonly tapeReach?: number;
   /** A mark as it is read. */
   read(mark: Mark): Mark;
-  /** How far the screw goes that was meant to be turned so far. @param screw which of the whole machine */
+  /** The true turn of a screw for an intended turn. @param screw index over the whole machine */
   turned(turns: number, screw: string): number;
-  /** How far off a part was shifted. */
+  /** The error of a shift. */
   slipped(): Slip;
-  /** Where the middle of a tape on the bed was laid, mm from where a true beam would go. */
+  /** Offset of the middle of a tape on the bed from the nominal beam, mm. */
   laid(): Mark;
-  /** The machine as it stands while one shot is fired. */
+  /** The state of the machine during one shot. */
   fired(truth: Truth): Truth;
-  /** By how much locking or loosening its nuts tilts a mirror, slopes on its plate; absent: there are no nuts. */
+  /** Tilt of a mirror when its nuts are locked or loosened, slopes on its plate; absent: no nuts. */
   lockTilt?(): Mark;
 }
 
@@ -47,7 +47,7 @@ const SHIFT = 0.25;
 const SHIFT_ANGLE = 0.0005;
 const BED = 3;
 
-/** @param noise standard deviation of a mark's part before it is read to the step, mm */
+/** @param noise standard deviation of a mark's coordinate before rounding to the step, mm */
 export function ordinary(draw: Random, noise: number = READING.noise): Workshop {
   const aboutBy = (deviation: number): Mark => ({ right: deviation * draw.normal(), up: deviation * draw.normal() });
   const toStep = (length: number) => READING.step * Math.round(length / READING.step);

@@ -1,4 +1,4 @@
-/** What the worlds' report counts in a session: contradictions, lost marks, and risks that advice took. */
+/** The counts in the worlds' report: contradictions, lost marks, and risks taken by advice. */
 import { expect, test } from 'vitest';
 import type { Evaluation, Step } from '../../src/model/index.ts';
 import { firstContradiction, losesMark } from '../bench/converge-world.ts';
@@ -41,7 +41,7 @@ function round(done: readonly Step[], marks: readonly ShotMark[], judged: Partia
   return { evaluation: { ...judged } as Evaluation, done, marks };
 }
 
-test('two marks of one place contradict each other where reading explains them once in a thousand times', () => {
+test('two marks of one place contradict each other if reading explains them with a probability of less than 0.001', () => {
   // u² = 0.5²/12 + 0.25² of each part: exp(−d²/4u²) = 0.001 at d = 1.52 mm.
   const after = (second: number) =>
     firstContradiction([round([], [mark('M2', 0)]), round([], []), round([], [mark('M2', second)])]);
@@ -55,7 +55,7 @@ test('only marks of the same place count, with nothing moved between, and no tap
   expect(
     firstContradiction([round([], [mark('lens', 0, { height: 20 }), mark('lens', 5, { height: 20 })])]),
   ).toBeUndefined();
-  // Where the head stands does not move the tape on M2.
+  // The position of the head does not move the tape on M2.
   expect(firstContradiction([round([], [mark('M2', 0), mark('M2', 5, { head: LEGS.M3.far })])])).toBe(0);
   expect(
     firstContradiction([
@@ -66,7 +66,7 @@ test('only marks of the same place count, with nothing moved between, and no tap
   ).toBe(2);
 });
 
-test('a mark is lost where its place showed one, by a turn of a mirror that had shown what its turns do', () => {
+test('a lost mark counts if its place had one before, and the turned mirror had a measured response', () => {
   const start = round([], [mark('M2', 3), mark('M2', 8, { gantry: LEGS.M2.far })]);
   const respond = (far: number | 'none') =>
     round([turn('B', 1 / 4)], [mark('M2', 4), mark('M2', far, { gantry: LEGS.M2.far })]);
@@ -75,7 +75,7 @@ test('a mark is lost where its place showed one, by a turn of a mirror that had 
   expect(losesMark([start, respond(11), again('none')])).toBe(true);
   expect(losesMark([start, respond('none'), again(4), again('none')])).toBe(true);
   expect(losesMark([start, round([], [mark('M2', 'none')])])).toBe(false);
-  // The first turn of another mirror is one of those that may go wrong.
+  // The first turn of another mirror may lose the mark.
   const other = round([{ ...turn('B', 1 / 2), part: 'M2' } as ReturnType<typeof turn>], [mark('M3', 'none')]);
   expect(losesMark([round([], [mark('M3', 3)]), respond(4), other])).toBe(false);
 });
@@ -98,7 +98,7 @@ test('a turn is bound by a quarter and by the last turn of that screw while a ma
   expect(overturns(turn('B', 1 / 32), turn('B', 1 / 4))).toBe(0);
 });
 
-test('moves that may fail are counted with the reason', () => {
+test('moves that may fail are counted with their reason', () => {
   const harm = harmIn(
     [0.85, 0.7, 0.4].map((chance) =>
       round([turn('B', 1 / 4, `The marks lie apart. Because ${chance}.`)], [], { ...FINE, chance }),
@@ -111,7 +111,7 @@ test('moves that may fail are counted with the reason', () => {
   });
 });
 
-test('a trial turn has no chance and is not counted as below any', () => {
+test('a trial turn has no probability and is in no count below a bound', () => {
   expect(harmIn([round([turn('B', 1 / 8)], [], { unexplained: 0 })])).toMatchObject({
     moves: 1,
     withChance: 0,

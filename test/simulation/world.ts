@@ -1,7 +1,7 @@
 /**
- * A machine that nobody sees into: where everything really stands, what its screws really do, and what a tape would
- * show. It is independent of the product: rays by a general 3-D library (`test/optics/referee.ts`), mirrors as planes
- * through three advanced tips. The product meets it only as text: the machine cell, and marks.
+ * The hidden true machine: true positions, true effects of the screws, and the marks on tape. It is independent of the
+ * product: rays by a general 3-D library (`test/optics/referee.ts`), mirrors as planes through three advanced tips. The
+ * product gets it only as text: the machine cell, and marks.
  *
  * Axes: machine frame x right, y rear, z up; marks in the viewer's frame; mm, slopes, turns (positive = in).
  */
@@ -15,10 +15,10 @@ export interface Plan {
   readonly mount: 'three screws' | 'pivot and two';
   readonly in: 1 | -1;
   readonly heads: 'behind' | 'beam side';
-  /** Whether the workbook says where the screws bear. */
+  /** Whether the workbook gives the places of the screws. */
   readonly places: 'given' | 'unknown';
   readonly units: 'mm' | 'in';
-  /** What the workbook says of the screws: their relative doubt, %. */
+  /** Relative doubt of the screws as stated in the workbook, %. */
   readonly doubt: number;
   /** How the workbook describes every mount wrongly; absent: correctly. */
   readonly wrongMount?: WrongMount;
@@ -43,12 +43,12 @@ export function usualPlan(doubt: number): Plan {
 /** In the text only: `in` reversed, `right` of the places negated, the names A and B exchanged, the pitch doubled. */
 export type WrongMount = 'in' | 'mirror' | 'swap' | 'pitch';
 
-/** What is hidden. By element index where it is a list. */
+/** The hidden state. Lists are by element index. */
 export interface Truth {
   readonly tube: { readonly right: number; readonly up: number; readonly turnRight: number; readonly turnUp: number };
-  /** By mirror: how far each screw stands from where the mirror would be true, turns. */
+  /** By mirror: distance of each screw from its nominal position, turns. */
   readonly screws: readonly Readonly<Record<string, number>>[];
-  /** What a turn really does, as a share of the pitch; by mirror and screw. */
+  /** True effect of a turn, as a fraction of the pitch; by mirror and screw. */
   readonly gains: readonly Readonly<Record<string, number>>[];
   readonly apertures: readonly { readonly right: number; readonly up: number }[];
   readonly shifts: readonly Vector[];
@@ -86,7 +86,8 @@ export function layoutOf(plan: Plan): Layout {
 }
 
 /**
- * The same machine with one more tape on the bed, so far below the lens, mm. Its middle is where a true beam would go.
+ * The same machine with one more tape on the bed, at this distance below the lens, mm. Its middle is where a nominal
+ * beam would hit.
  */
 export function withBed(layout: Layout, height: number): Layout {
   return { ...layout, elements: [...layout.elements, { name: 'bed', kind: 'station', leg: height, inset: 0 }] };
@@ -159,7 +160,7 @@ function negated<T extends { readonly right: number }>(place: T): T {
   return { ...place, right: -place.right };
 }
 
-/** The marks on every tape with the carriages so, mm; null where the beam never comes. */
+/** The marks on every tape for these carriage positions, mm; null if the beam does not arrive. */
 export function marksOf(
   layout: Layout,
   truth: Truth,
@@ -179,7 +180,10 @@ export function marksOf(
     : refereeTrace(layout, setting, screws, carriages);
 }
 
-/** After a screw was turned: the hand meant `turns`, the tip went as far as this screw's gain says. */
+/**
+ * The state after a screw was turned: the intended amount is `turns`; the tip advances by that times the gain of this
+ * screw.
+ */
 export function withTurn(truth: Truth, mirror: number, screw: string, turns: number): Truth {
   const gain = truth.gains[mirror]?.[screw] ?? 1;
   const screws = truth.screws.map((one, k) =>
@@ -199,7 +203,7 @@ export function withTilt(truth: Truth, plan: Plan, mirror: number, right: number
   return { ...truth, screws };
 }
 
-/** How far the first two screws stand in, turns, where the plane has these slopes on the plate; the third tip stays. */
+/** Positions of the first two screws, turns in, that give the plane these slopes on the plate; the third tip stays. */
 export function turnsForTilt(plan: Plan, right: number, up: number): Readonly<Record<string, number>> {
   const { screws, pivot } = mountOf(plan);
   const third = pivot ?? screws[2]!;
@@ -211,7 +215,7 @@ export function turnsForTilt(plan: Plan, right: number, up: number): Readonly<Re
   );
 }
 
-/** How far off a hand shifts a part: mm across the beam that meets it, viewer's axes; a tube also turns, slopes. */
+/** Error of a shift by hand: mm across the beam that meets it, viewer's axes; a tube also turns, slopes. */
 export interface Slip {
   readonly right: number;
   readonly up: number;

@@ -53,7 +53,7 @@ test('a gantry that racks: the beam at M3 walks sideways by its yaw times the he
 
 const M2AndM3 = (gantry: 'near' | 'far') => ({ M2: M2[gantry], M3: M3.far });
 
-test('yaw and sag in every layout: as the other tracer has them, which turns and moves the carriages themselves', () => {
+test('yaw and sag in every layout: agree with the other tracer, which turns and moves the carriages themselves', () => {
   let worst = 0;
   for (const [k, engraver] of ENGRAVERS.entries()) {
     const draw = random(k);
@@ -90,11 +90,11 @@ test('yaw and sag in every layout: as the other tracer has them, which turns and
       }
     }
   }
-  // The other one keeps its tapes square to the nominal beam: a hundredth of what the yaw does.
+  // The other tracer keeps its tapes square to the nominal beam, which is a hundredth of the effect of the yaw.
   expect(worst).toBeLessThan(0.015);
 });
 
-test('limits are looked at between the stops and in every corner', () => {
+test('limits are evaluated between the stops and in every corner', () => {
   const share = (world: string, station: string) => {
     const { plan, start } = inWorld(worldOf(world), PLAN, TRUE, random(1));
     return trueUtilisations(plan, start).find((one) => one.station === station && one.limit === 'spread')!.share;
@@ -104,7 +104,7 @@ test('limits are looked at between the stops and in every corner', () => {
   expect(share('rack=6', 'M3')).toBeCloseTo((2 * 6e-6 * 280 * M3.far) / 2, 2);
 });
 
-test('reading noise and nonsense have the size that is asked for', () => {
+test('reading noise and outliers have the requested size', () => {
   const read = (world: string) => {
     const workshop = workshopIn(worldOf(world), 3);
     return Array.from({ length: 20_000 }, () => workshop.read({ right: 5.1, up: 0 }));
@@ -147,7 +147,7 @@ test('a thirty-second is lost at each reversal, of each screw by itself', () => 
   ]).toEqual([0, 0, -play, 0, 0, play].map((one) => expect.closeTo(one, 12)));
 });
 
-test('what a turn does is drawn as wide as is asked, and one hand does the same in every world', () => {
+test('the effects of turns have the requested spread, and the errors of hand work are the same in every world', () => {
   const gains = (world: string) => {
     const deviations = Array.from({ length: 600 }, (_, seed) =>
       afterTransport(random(seed), PLAN, 1, worldOf(world).gain),
@@ -232,7 +232,7 @@ test('only the mounts of `nuts` are described with lock nuts', () => {
   expect(new Set(written)).toEqual(new Set(['nut', 'none']));
 });
 
-test('every world that `all` names can be asked for, others are refused', () => {
+test('every world that `all` names can be requested, others are refused', () => {
   expect(WORLDS.map((name) => worldOf(name).name)).toEqual(WORLDS);
   expect([worldOf('outliers').name, worldOf('bow').name, worldOf('rack=4').name]).toEqual([
     'outliers=0.05',

@@ -8,14 +8,16 @@ import { ordinary, type Workshop } from './workshop.ts';
 import { withTurn, type Plan, type Truth, type WrongMount } from './world.ts';
 
 export interface World {
-  /** As it is asked for, with its value: `noise=0.4`. */
+  /** The requested name with its value: `noise=0.4`. */
   readonly name: string;
   readonly wrongMount?: WrongMount;
   readonly locks?: 'nut';
-  /** Relative standard deviation of what a turn does; absent: as usual. */
+  /** Relative standard deviation of the effect of a turn; absent: the usual one. */
   readonly gain?: number;
   readonly rails?: (draw: Random) => Rails;
-  /** @param draw random numbers of the ordinary workshop @param faults those of what this world adds */
+  /**
+   * @param draw random numbers of the ordinary workshop @param faults random numbers of the faults that this world adds
+   */
   readonly workshop: (draw: Random, faults: Random) => Workshop;
 }
 
@@ -43,11 +45,11 @@ const KINDS: Readonly<Record<string, Kind>> = {
   base: single({}),
   /** mm per axis of each mark, before it is read to the step. */
   noise: amount(['0.4', '0.58'], (noise) => ({ workshop: (draw) => ordinary(draw, noise) })),
-  /** Share of marks that are nonsense. */
+  /** Fraction of marks that are outliers. */
   outliers: amount(['0.05', '0.01'], (share) => ({
     workshop: (draw, faults) => withOutliers(ordinary(draw), faults, share),
   })),
-  /** Turns smaller than this do nothing. */
+  /** Turns smaller than this have no effect. */
   stiction: amount(['0.0625'], (least) => ({ workshop: (draw) => withStiction(ordinary(draw), least) })),
   /** Turns that are lost at each reversal. */
   backlash: amount(['0.03125'], (play) => ({ workshop: (draw) => withBacklash(ordinary(draw), play) })),
@@ -56,7 +58,7 @@ const KINDS: Readonly<Record<string, Kind>> = {
   bow: amount(['2'], (sag) => ({ rails: () => ({ sag, yaw: 0 }) })),
   /** mrad a metre by which the gantry yaws along its travel, one way or the other. */
   rack: amount(['6'], (rate) => ({ rails: (draw) => ({ sag: 0, yaw: draw.choose([-1, 1]) * rate * MRAD_A_METRE }) })),
-  /** Turns by which M1's tips stand elsewhere at every shot. */
+  /** Standard deviation of the positions of M1's tips from shot to shot, turns. */
   loose: amount(['0.05'], (turns) => ({ workshop: (draw, faults) => withLooseMirror(ordinary(draw), faults, turns) })),
   wrong: { values: ['in', 'mirror', 'swap', 'pitch'], make: (value) => ({ wrongMount: wrongMountOf(value) }) },
   nuts: single({ locks: 'nut', workshop: (draw, faults) => withNuts(ordinary(draw), faults) }),
@@ -109,7 +111,7 @@ export function inWorld(
   };
 }
 
-/** Faults have random numbers of their own, so that the hand of a machine errs alike in every world. */
+/** Faults have their own random numbers, so that the errors of hand work of a machine are the same in every world. */
 export function workshopIn(world: World, seed: number): Workshop {
   return world.workshop(random(seed), random(seed ^ 0x5bd1e995));
 }

@@ -1,7 +1,7 @@
 /**
  * The language server against a general one for YAML that is given our schema, and against floors measured in the same
  * run: parsing the text with `yaml`, and a server that does nothing. Ratios count; milliseconds are of this machine.
- * Prints whether each goal is met, and ends with 1 where one is not.
+ * Prints whether each goal is met, and exits with 1 if one is not.
  *
  *     npm run bench:server
  *     npm run bench:server -- --cells 100,1000 --rounds 5
@@ -63,7 +63,7 @@ function ours(): Subject {
   };
 }
 
-/** Installed when first asked for: it is no part of what ships. */
+/** Installed on first use: it is not part of the package. */
 function peer(): Subject {
   const program = join(HERE, 'node_modules', 'yaml-language-server', 'bin', 'yaml-language-server');
   if (!existsSync(program))
@@ -95,7 +95,7 @@ async function emptyServer(): Promise<Subject> {
   return { name: 'empty server', command: [outfile, '--stdio'], language: 'alignbook', delay: 0, settings: {} };
 }
 
-/** The median of three: the first, in a fresh process, is slower, and would be kind to us. */
+/** The median of three: the first, in a fresh process, is slower, which would make the ratio too favourable. */
 function parsed(text: string): number {
   return median(
     Array.from({ length: 3 }, () => {

@@ -1,4 +1,4 @@
-/** What one server is put through with one workbook. Times in ms, medians over the rounds. */
+/** The measurements of one server with one workbook. Times in ms, medians over the rounds. */
 import type { Diagnostic } from 'vscode-languageserver-protocol/node.js';
 import { median } from '../median.ts';
 import type { Place, Seeded } from './seeded.ts';
@@ -93,7 +93,7 @@ async function edited(subject: Subject, { text, start, end, machine }: Seeded, r
       await typeAtStart();
       return longestHover(run, hovered(atEnd), done);
     }),
-    // One after the other: how long it is followed cannot be seen from outside.
+    // One after the other: the end of the processing of an edit cannot be seen from outside.
     blockedMachine: await worst(2, async () => {
       await run.type(machine, '0');
       return longestHover(run, hovered(atEnd), new Promise((resolve) => setTimeout(resolve, 1500)));
@@ -128,13 +128,13 @@ async function longestHover(run: Run, place: Place, until: Promise<unknown>): Pr
   return longest;
 }
 
-/** Nobody types the first letters only: rounds that are not counted. */
+/** Warm-up rounds, which are not counted. */
 const WARM = 3;
 
 async function times(rounds: number, work: () => Promise<number>): Promise<number[]> {
   const found: number[] = [];
   for (let round = -WARM; round < rounds; round++) {
-    // As people type, and not as fast as a machine can.
+    // At the speed of a person's typing.
     await new Promise((resolve) => setTimeout(resolve, 100));
     const time = await work();
     if (round >= 0) found.push(time);

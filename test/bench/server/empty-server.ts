@@ -1,4 +1,4 @@
-/** The floor of any server: it follows the text, answers everything with nothing, and finds nothing. */
+/** The floor of any server: it keeps the text in step, gives empty answers, and reports no findings. */
 import { createConnection, TextDocuments, TextDocumentSyncKind } from 'vscode-languageserver/node';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 

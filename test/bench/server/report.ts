@@ -1,4 +1,4 @@
-/** What was measured as a table, and whether it is what is aimed at. */
+/** The measured values as a table, and whether they meet the goals. */
 import type { Course } from './course.ts';
 
 export interface Measured {
@@ -13,7 +13,7 @@ export interface Goal {
   readonly met: boolean;
 }
 
-/** The peer's wait before it looks, ms: told apart, for it is no work. */
+/** The peer's delay before it processes a text, ms: reported separately, because it is not work. */
 export const PEER_DELAY = 200;
 
 const ROWS: readonly (readonly [key: keyof Course, title: string, waits?: boolean])[] = [

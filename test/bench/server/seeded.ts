@@ -1,6 +1,6 @@
 /**
  * A long workbook with a mistake near its start and one near its end, each behind a note on the same line: typed into
- * the note, a letter moves the mistake by one column, and by that a finding tells which text it was found in.
+ * the note, a letter moves the mistake by one column, and the column of the finding identifies the version of the text.
  */
 import { workbookOf } from '../workbook.ts';
 

@@ -1,4 +1,4 @@
-/** A server under the clock: what it is told and asked, and how long it takes over it. Times in ms. */
+/** A server under measurement: the messages sent to it, and its response times. Times in ms. */
 import { execFileSync, spawn, type ChildProcess } from 'node:child_process';
 import {
   CompletionRequest,
@@ -22,7 +22,7 @@ export interface Subject {
   readonly name: string;
   readonly command: readonly string[];
   readonly language: string;
-  /** What it waits before it looks at a text, whatever the text. */
+  /** Its fixed delay before it processes a text. */
   readonly delay: number;
   readonly settings: Readonly<Record<string, unknown>>;
 }
@@ -67,12 +67,12 @@ export class Run {
       workspaceFolders: null,
     });
     await connection.sendNotification(InitializedNotification.type, {});
-    // Settings are asked for behind the answer.
+    // The server requests settings after its response.
     await new Promise((resolve) => setTimeout(resolve, 300));
     return run;
   }
 
-  /** How long until the first findings that are as they should be, from now on. */
+  /** Time from now until the first findings that are as expected. */
   until(isSo: (found: readonly Diagnostic[]) => boolean): Promise<number> {
     const start = performance.now();
     return new Promise((resolve, reject) => {
@@ -113,7 +113,7 @@ export class Run {
     return performance.now() - start;
   }
 
-  /** What it holds of the machine's memory, MB. */
+  /** Resident memory, MB. */
   memory(): number {
     return Number(execFileSync('ps', ['-o', 'rss=', '-p', String(this.process.pid)], { encoding: 'utf8' })) / 1000;
   }
