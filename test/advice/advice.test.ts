@@ -1,4 +1,4 @@
-/** The next step for logs that a technician would recognise. */
+/** The next step for typical logs. */
 import { describe, expect, test } from 'vitest';
 import type { Finding } from '../../src/model/index.ts';
 import {
@@ -220,7 +220,7 @@ describe('a mark that the log does not explain', () => {
     });
   });
 
-  /** The model cannot explain it however often it is shot; still three shots say more than one. */
+  /** The model cannot explain it even after repeats; three shots still carry more information than one. */
   test('repeats on a bowed rail are no contradiction: its marks agree', () => {
     const bowed =
       'marks: M3\nshots:\n  - {at: near, mark: 0 right 0 up}\n  - {at: 500 mm, mark: 3.5 right 0 up}\n  - {at: far, with: {M2: far}, mark: 0 right 0 up}\n';
@@ -265,7 +265,7 @@ describe('a tape that the beam missed', () => {
     expect(stepTexts(log(M1, ...nearer))[0]).toMatch(/^turn M1/);
   });
 
-  test('with none at all: blocked, and what to do by hand', () => {
+  test('without any mark: blocked, and the work to do by hand', () => {
     const found = log(M1, 'marks: M2\nshots: {near: none, far: none}\n');
     expect(found.verdict).toBe('blocked');
     expect(found.steps[0]!.say).toContain('larger piece of tape');
@@ -282,7 +282,7 @@ describe('inside, but not proven', () => {
     expect(found.steps[0]!.why).toContain('Another shot');
   });
 
-  test('three readings prove what one does not', () => {
+  test('three readings prove it, one does not', () => {
     const once = stationOf(log(M1, doubtful), 'M2').probability!;
     const thrice = stationOf(log(M1, doubtful, doubtful, doubtful), 'M2').probability!;
     expect(thrice).toBeGreaterThan(once);
@@ -311,7 +311,7 @@ describe('plumb', () => {
     `marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: 7 right 40 front}\n  - {at: here, height: 120 mm, mark: ${right} 40 front}\n`;
   const HEIGHTS = 'here/M2=near/M3=near/height=20 here/M2=near/M3=near/height=150';
   const turn = (amount: string) => `adjust: M2\nturn: {A: in ${amount}}\n`;
-  /** Where they were before, the turn would have moved nothing. */
+  /** At the places before, the turn would have had no effect. */
   const MOVED = [M3, M3, lens].map((cell) =>
     cell.replaceAll('centre', cell === lens ? '0.5 right 0.9 rear' : '0.5 right 0.9 up'),
   );
@@ -403,8 +403,8 @@ describe('a mount with unknown screw places', () => {
   });
 
   /**
-   * What is left to do is far more than what was tried, so the first computed turns end unsure; a turn of C would not
-   * change that.
+   * The remaining turns are much larger than the trial turns, so the result of the first computed turns is uncertain; a
+   * turn of C would not change that.
    */
   test('its third screw is not tried if two can tilt the mirror in every direction', () => {
     const three = [
@@ -425,7 +425,7 @@ describe('a mount with unknown screw places', () => {
     expect(found.steps[0]!.why).toMatch(/chance that M2 is then within is \d %/);
   });
 
-  /** Sideways hardly anything was seen of it: not known yet, but it went the wrong way. */
+  /** Its sideways effect was small: not known yet, but in the wrong direction. */
   test('is tried out instead of in if the first turn went the wrong way', () => {
     const worse = [...before, 'adjust: M1\nturn: {A: in 1/32}\n', m2('0.5 right 0 up', '5 right 0 up')];
     expect(stepTexts(evaluated(...worse))[0]).toBe('turn M1 A -0.1875');

@@ -1,4 +1,4 @@
-/** What the marks teach of a machine is told on the right side and by as much, and nothing else is told. */
+/** Parameters estimated from the marks are reported with the right sign and size, and no others are reported. */
 import { Vector3 } from 'three';
 import { describe, expect, test } from 'vitest';
 import { evaluate } from '../../src/evaluation/index.ts';
@@ -10,12 +10,12 @@ import { LIMITS } from '../support/log.ts';
 
 const PLAN = usualPlan(20);
 
-/** The last leg is too short to learn much of the third mirror's screws in a few turns. */
+/** The last leg is too short for an estimate of the third mirror's screws from a few turns. */
 const MIRRORS = [0, 1] as const;
 const centred = () => [0, 1, 2, 3].map(() => ({ right: 0, up: 0 }));
 const still = () => [new Vector3(), new Vector3()];
 
-/** Whatever hand and eye do is exact. */
+/** Turns and readings are exact. */
 const faulty = (fault: Partial<Drawn> = {}, priors: Priors = {}, plan: Partial<Plan> = {}) =>
   new Logged({ ...PLAN, ...plan }, LIMITS, { fault, priors });
 const learntOf = (log: Logged) => evaluate(log.entries).learnt;
@@ -133,7 +133,7 @@ describe('a tube with an offset', () => {
     expect(found.say).toMatch(/^The tube’s beam is 4\.\d mm to the rear and 3\.\d mm low \(± \d\.\d mm\)\.$/);
   });
 
-  /** Only where the first mirror is known to stand true can a tube's angle be told from the mirror's. */
+  /** An angle of the tube can be separated from one of the first mirror only if that mirror's pose is known. */
   test.each([
     ['turnUp', -0.006, 'down'],
     ['turnRight', 0.006, 'rear'],
@@ -150,7 +150,7 @@ describe('a tube with an offset', () => {
   });
 });
 
-/** Where the tube's place is known well, an aperture that is off can be told from it. */
+/** An offset of an aperture can be separated from one of the tube only if the tube's place is well known. */
 describe('an aperture with an offset', () => {
   test.each([
     ['M2', 1, { right: 2.5, up: 0 }, 'left', 'to the left'],

@@ -1,4 +1,4 @@
-/** Lock nuts: what the log says of them, what is advised, and what a release is told. */
+/** Lock nuts: their state by the log, the advice, and the findings at a release. */
 import { describe, expect, test } from 'vitest';
 import { CENTRED, codes, evaluated, LIMITS, MACHINE, stationOf, states, stepTexts, WITH_NUTS } from '../support/log.ts';
 
@@ -84,7 +84,7 @@ describe('nuts loose or to be tightened', () => {
     expect(stepTexts(far).at(-1)).toBe('shoot M2 near far');
   });
 
-  test('the reported chance is that with tight nuts', () => {
+  test('the reported probability is that with tight nuts', () => {
     const chance = (...cells: string[]) => Number(/within is (\d+) %/.exec(log(...cells, M1, OFF).steps[0]!.why!)![1]);
     const free = Number(/within is (?:over )?(\d+) %/.exec(evaluated(MACHINE, LIMITS, M1, OFF).steps[0]!.why!)![1]);
     expect(chance(nuts('M1', 'loose'))).toBeLessThan(free);

@@ -1,4 +1,4 @@
-/** The order of work: what a release, a shot or a turn is told, and when it is not. Copy a line to add a case. */
+/** The order of work: findings at a release, a shot or a turn, and when there are none. Copy a line to add a case. */
 import { describe, expect, test } from 'vitest';
 import { bookOf } from '../support/workbook.ts';
 import { fixesAt, type Change } from '../../src/language/index.ts';
@@ -207,7 +207,7 @@ describe('a fix that is offered', () => {
       ).not.toContain(code);
   });
 
-  test.each(FIXED)('logs nothing of %s as done without saying so: %j', (_, wrong) => {
+  test.each(FIXED)('logs no step of %s as done unless its title says so: %j', (_, wrong) => {
     const text = [MINDFUL, LIMITS, ...wrong].join('---\n');
     const written = fixesAt(bookOf(text), 0, text.length).filter(({ changes }) =>
       changes.some((change) => /^(done|did|lock|refit):/m.test(change.text)),
@@ -300,7 +300,7 @@ describe('the orientation of a lens, reported in the care cell', () => {
   });
 });
 
-test('a disabled rule reports nothing, and its reason is kept', () => {
+test('a disabled rule reports nothing, and its reason is recorded', () => {
   const book = bookOf(
     [
       MINDFUL,
@@ -314,7 +314,7 @@ test('a disabled rule reports nothing, and its reason is kept', () => {
   ]);
 });
 
-/** What the rules alone look at is written down or left out: everything else of the evaluation stays. */
+/** Entries that only the rules read are logged or left out: the rest of the evaluation stays the same. */
 test('no rule changes the verdict, the steps or the predicted marks', () => {
   const careless = log(SESSION, 'marks: M1\nshots: 4 right 0 up\ntape: reused\n', CENTRED.M2, RELEASE);
   const withChecks = log(SESSION, CHECKS, 'marks: M1\nshots: 4 right 0 up\n', CENTRED.M2, RELEASE);

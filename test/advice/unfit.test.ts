@@ -1,4 +1,4 @@
-/** Parts that must not be fired at: found, named, stopped for, and cleared by nothing but care. */
+/** Unfit parts, which must not be exposed to the beam: found, named, blocking, and cleared only by care. */
 import { describe, expect, test } from 'vitest';
 import { cautionsFor } from '../../src/language/index.ts';
 import { severity, type Evaluation } from '../../src/model/index.ts';
@@ -50,7 +50,7 @@ describe('unfit parts', () => {
     expect(kinds(evaluated(MACHINE, care('M2', 'found: cracked')))).toEqual(['care M2 replaced']);
   });
 
-  test('every part has its step, and a worse finding asks for more', () => {
+  test('every part has its step, and a worse finding requires more', () => {
     expect(kinds(log(care('M2', 'found: loose'), care('lens', 'found: burnt'), care('M2', 'found: cracked')))).toEqual([
       'care M2 replaced',
       'care lens replaced',
@@ -92,7 +92,7 @@ describe('clearing an unfit part', () => {
     expect(now.findings.some((finding) => severity(finding) === 'error')).toBe(!isCleared);
   });
 
-  test('the old finding is information from then on', () => {
+  test('the old finding is then information', () => {
     expect(unfit(after('cracked'))).toEqual(['6 error']);
     expect(unfit(after('cracked', care('M2', 'did: replaced')))).toEqual(['6 information']);
   });

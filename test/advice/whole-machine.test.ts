@@ -1,4 +1,4 @@
-/** When no offer is made to bring every station within at once. */
+/** When the whole-machine move is not offered. */
 import { expect, test } from 'vitest';
 import { log, states } from '../support/log.ts';
 

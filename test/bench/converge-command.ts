@@ -14,13 +14,13 @@ export interface Compared {
 
 const COMMAND = fileURLToPath(new URL('../../dist/alignbook.cjs', import.meta.url));
 
-export function comparison(): { asked(text: string, told: Evaluation): void; finish(): Compared } {
+export function comparison(): { compare(text: string, evaluation: Evaluation): void; finish(): Compared } {
   const folder = mkdtempSync(join(tmpdir(), 'alignbook-converge-'));
   const file = join(folder, 'trial.alignbook.yaml');
   let rounds = 0;
   let different = 0;
   return {
-    asked(text, { verdict, steps }) {
+    compare(text, { verdict, steps }) {
       writeFileSync(file, text);
       const answer = JSON.parse(
         execFileSync(process.execPath, [COMMAND, 'next', '--json', file], { encoding: 'utf8' }),
@@ -39,11 +39,11 @@ export function comparison(): { asked(text: string, told: Evaluation): void; fin
 /** In the answer the reason follows what to do, and a shift has three numbers. */
 function asPrinted(step: Step): object {
   const { why, handlesLens: _, ...rest } = { handlesLens: undefined, ...step };
-  const told = { ...rest, say: why === undefined ? rest.say : `${rest.say} ${why}` };
-  if (told.kind !== 'shift') return told;
+  const printed = { ...rest, say: why === undefined ? rest.say : `${rest.say} ${why}` };
+  if (printed.kind !== 'shift') return printed;
   const {
     by: [x, y, z],
     ...shift
-  } = told;
+  } = printed;
   return { ...shift, x, y, z };
 }

@@ -34,7 +34,7 @@ type Goals = (results: readonly WorldResult[]) => Goal[];
 const truly =
   (share: number): Goals =>
   (results) => [least(`truly within × ${LENIENT}`, isTruly, results, share)];
-const ofTold =
+const ofReported =
   (share: number): Goals =>
   (results) => [
     least(
@@ -83,14 +83,14 @@ const coarse: Goals = (results) => [
 ];
 const base: Goals = (results) => [
   ...truly(USUAL.truly)(results),
-  ...ofTold(USUAL.ofTold)(results),
+  ...ofReported(USUAL.ofReported)(results),
   spent('adjustments', results),
   spent('shots', results),
 ];
 
 const GOALS: Readonly<Record<string, readonly Goals[]>> = {
   base: [base],
-  'noise=0.4': [truly(0.98), ofTold(0.85)],
+  'noise=0.4': [truly(0.98), ofReported(0.85)],
   'noise=0.58': [coarse],
   'outliers=0.05': [truly(0.98)],
   'outliers=0.01': [truly(0.98)],
@@ -112,17 +112,20 @@ export function goalsIn(world: string, results: readonly WorldResult[]): Goal[] 
 }
 
 function least(what: string, is: Is, results: readonly WorldResult[], share: number): Goal {
-  const [count, asked] = [results.filter(is).length, leastCount(results.length, share)];
-  return { say: `${what}: ${count} of ${results.length}, at least ${asked} (${percent(share)})`, met: count >= asked };
+  const [count, required] = [results.filter(is).length, leastCount(results.length, share)];
+  return {
+    say: `${what}: ${count} of ${results.length}, at least ${required} (${percent(share)})`,
+    met: count >= required,
+  };
 }
 
 function most(what: string, is: Is, results: readonly WorldResult[], share: number): Goal {
   return atMost(what, is, results, mostCount(results.length, share), ` (${percent(share)})`);
 }
 
-function atMost(what: string, is: Is, results: readonly WorldResult[], asked: number, because = ''): Goal {
+function atMost(what: string, is: Is, results: readonly WorldResult[], required: number, because = ''): Goal {
   const count = results.filter(is).length;
-  return { say: `${what}: ${count} of ${results.length}, at most ${asked}${because}`, met: count <= asked };
+  return { say: `${what}: ${count} of ${results.length}, at most ${required}${because}`, met: count <= required };
 }
 
 function noted(what: string, is: Is, results: readonly WorldResult[]): Goal {

@@ -81,9 +81,9 @@ function seedOf(seed: number, machine: number): number {
 /** The session by the tool's advice. */
 export function sessionOf(
   { world, plan, start, seeds }: Drawn,
-  asked?: (text: string, told: Evaluation) => void,
+  onRound?: (text: string, evaluation: Evaluation) => void,
 ): Session {
-  return work(plan, start, limitsCell(), workshopIn(world, seeds.tool), asked);
+  return work(plan, start, limitsCell(), workshopIn(world, seeds.tool), onRound);
 }
 
 export function outcomeOf(plan: Plan, { truth, last, adjustments, shots }: Session): Outcome {
@@ -101,16 +101,19 @@ export function runMachine(order: Order, machine: number): Result {
     machine,
     layout,
     mount,
-    ...withTool(drawn, command?.asked),
+    ...withTool(drawn, command?.compare),
     habit: byHabit(drawn),
     compared: command?.finish() ?? { rounds: 0, different: 0 },
   };
 }
 
 /** A machine on which the program throws must not end the run of the others. */
-function withTool(drawn: Drawn, asked?: (text: string, told: Evaluation) => void): Pick<Result, 'tool' | 'times'> {
+function withTool(
+  drawn: Drawn,
+  onRound?: (text: string, evaluation: Evaluation) => void,
+): Pick<Result, 'tool' | 'times'> {
   try {
-    const session = sessionOf(drawn, asked);
+    const session = sessionOf(drawn, onRound);
     return { tool: outcomeOf(drawn.plan, session), times: session.times };
   } catch (problem) {
     return {

@@ -22,7 +22,7 @@ export function report(order: Order, results: readonly Result[]): Report {
   ];
   const lines = [
     `${results.length} machines, seed ${order.seed}, start errors × ${order.start}, places ${order.places}, node ${process.version}`,
-    `Truly within is asked of every machine, whatever was told; one that is not × ${LENIENT} counts as ∞ adjustments and shots.`,
+    `Truly within is required of every machine, with any reported verdict; one that is not × ${LENIENT} counts as ∞ adjustments and shots.`,
     'Going on: with the tool after 40 rounds, by habit after 120 adjustments.',
     '',
     table(goals, results),

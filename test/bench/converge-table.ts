@@ -5,7 +5,7 @@ import type { Order, Outcome, Result } from './converge-machine.ts';
 /** Goals: minimum shares, by the count that meets them, and maximum costs; absent without a goal. */
 export interface Goals {
   readonly truly: number;
-  readonly ofTold: number;
+  readonly ofReported: number;
   readonly adjustments?: Spent;
   readonly shots?: Spent;
   /** Machines that end as blocked, or do not end. */
@@ -22,7 +22,7 @@ interface Spent {
  */
 export const USUAL = {
   truly: 0.995,
-  ofTold: 0.8,
+  ofReported: 0.8,
   adjustments: { median: 7, high: 12 },
   shots: { median: 28, high: 42 },
   shotsAtEnds: { median: 22, high: 32 },
@@ -32,11 +32,11 @@ export const USUAL = {
 /** Unmeasured mounts: some turns are trial turns. Far worse machines: only the end counts. */
 export function goalsOf({ places, start }: Pick<Order, 'places' | 'start'>): Goals {
   const {
-    ofTold,
+    ofReported,
     adjustments: { median, high },
   } = USUAL;
-  if (start > 1) return { truly: 0.97, ofTold };
-  return places === 'given' ? USUAL : { truly: 0.97, ofTold, adjustments: { median: median + 3, high: high + 3 } };
+  if (start > 1) return { truly: 0.97, ofReported };
+  return places === 'given' ? USUAL : { truly: 0.97, ofReported, adjustments: { median: median + 3, high: high + 3 } };
 }
 
 /** A true utilisation up to here is no failure: a reading on tape cannot distinguish it from 1. */
@@ -48,8 +48,8 @@ export interface Counts {
   readonly truly: number;
   readonly stuck: number;
   readonly going: number;
-  readonly told: number;
-  readonly trulyOfTold: number;
+  readonly reported: number;
+  readonly trulyOfReported: number;
   readonly adjustments: Spent;
   readonly shots: Spent;
 }
@@ -69,8 +69,8 @@ export function counted(outcomes: readonly Outcome[]): Counts {
     truly: number(isTrulyWithin),
     stuck: number(({ end }) => end === 'blocked'),
     going: number(({ end }) => end === 'going on'),
-    told: number(({ end }) => end === 'within'),
-    trulyOfTold: number(({ end, worst }) => end === 'within' && worst <= 1),
+    reported: number(({ end }) => end === 'within'),
+    trulyOfReported: number(({ end, worst }) => end === 'within' && worst <= 1),
     adjustments: spent('adjustments'),
     shots: spent('shots'),
   };
@@ -90,7 +90,7 @@ export function grouped<T>(items: readonly T[], of: (item: T) => string): Map<st
 /** The missed goals in words, each with the value reached; empty if all are met. */
 export function goalsMissed(
   goals: Goals,
-  { machines, truly, stuck, going, told, trulyOfTold, adjustments, shots }: Counts,
+  { machines, truly, stuck, going, reported, trulyOfReported, adjustments, shots }: Counts,
 ): string[] {
   const spent = (what: string, goal: Spent | undefined, { median, high }: Spent): [boolean, string][] =>
     goal
@@ -102,8 +102,8 @@ export function goalsMissed(
   const missed: [boolean, string][] = [
     [!(truly >= leastCount(machines, goals.truly)), `${percent(truly, machines)} truly within × ${LENIENT}`],
     [
-      !(trulyOfTold >= leastCount(told, goals.ofTold)),
-      `${percent(trulyOfTold, told)} of those told within are truly within`,
+      !(trulyOfReported >= leastCount(reported, goals.ofReported)),
+      `${percent(trulyOfReported, reported)} of those reported within are truly within`,
     ],
     [stuck + going > (goals.unfinished ?? Infinity), `${stuck} stuck, ${going} going on`],
     ...spent('adjustments', goals.adjustments, adjustments),
@@ -112,13 +112,24 @@ export function goalsMissed(
   return missed.flatMap(([is, what]) => (is ? [what] : []));
 }
 
-function headOf({ truly, ofTold, adjustments, shots, unfinished }: Goals): string[][] {
+function headOf({ truly, ofReported, adjustments, shots, unfinished }: Goals): string[][] {
   const most = (of: Spent | undefined) => (of ? [`≤ ${of.median}`, `≤ ${of.high}`] : ['', '']);
   const none = unfinished === undefined ? '' : `≤ ${unfinished}`;
   return [
-    ['', '', 'machines', 'truly within', 'stuck', 'going', 'told', 'of those,', 'adjustments', '', 'shots', ''],
+    ['', '', 'machines', 'truly within', 'stuck', 'going', 'reported', 'of those,', 'adjustments', '', 'shots', ''],
     ['', '', '', `× ${LENIENT}`, '', 'on', 'within', 'truly × 1', 'median', '95th', 'median', '95th'],
-    ['', 'goal', '', `≥ ${truly * 100} %`, none, none, '', `≥ ${ofTold * 100} %`, ...most(adjustments), ...most(shots)],
+    [
+      '',
+      'goal',
+      '',
+      `≥ ${truly * 100} %`,
+      none,
+      none,
+      '',
+      `≥ ${ofReported * 100} %`,
+      ...most(adjustments),
+      ...most(shots),
+    ],
   ];
 }
 
@@ -150,7 +161,7 @@ export function table(goals: Goals, results: readonly Result[]): string {
 }
 
 function row(name: string, who: string, outcomes: readonly Outcome[]): string[] {
-  const { machines, truly, stuck, going, told, trulyOfTold, adjustments, shots } = counted(outcomes);
+  const { machines, truly, stuck, going, reported, trulyOfReported, adjustments, shots } = counted(outcomes);
   return [
     name,
     who,
@@ -158,8 +169,8 @@ function row(name: string, who: string, outcomes: readonly Outcome[]): string[] 
     percent(truly, machines),
     String(stuck),
     String(going),
-    String(told),
-    percent(trulyOfTold, told),
+    String(reported),
+    percent(trulyOfReported, reported),
     whole(adjustments.median),
     whole(adjustments.high),
     whole(shots.median),

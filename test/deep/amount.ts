@@ -1,13 +1,13 @@
-/** How much the long tests try: `npm run test:deep -- --seed 7 --count 25000`. */
+/** The amount of the long tests: `npm run test:deep -- --seed 7 --count 25000`. */
 export const SEED = Number(process.env['SEED'] ?? 1);
-/** Files; of what takes less time than a file, a multiple of it is tried. */
+/** The number of files; faster cases are run a multiple of it. */
 export const COUNT = Number(process.env['COUNT'] ?? 500);
 
-/** ms for one test: some hundred times what it takes on an idle machine. */
+/** Timeout of one test, ms: some hundred times its duration on an idle machine. */
 export const LONGEST = 60_000 + 1_000 * COUNT;
 
-/** How often a property is tried that is tried `usual` times where the count is 500. */
+/** The number of runs of a property, which is `usual` for a count of 500. */
 export const runs = (usual: number): number => Math.ceil((usual * COUNT) / 500);
 
-/** The same, as fast-check takes it. */
+/** The same as parameters of fast-check. */
 export const drawn = (usual: number) => ({ seed: SEED, numRuns: runs(usual) });

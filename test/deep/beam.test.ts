@@ -1,4 +1,4 @@
-/** What is said of the beam, against draws of its figures and against the beam itself. */
+/** The reported values of the beam, against draws of its inputs and against the beam itself. */
 import { expect, test } from 'vitest';
 import { lightOf } from '../../src/light/index.ts';
 import type { Entry, Light, Machine, Quantity } from '../../src/model/index.ts';
@@ -8,7 +8,7 @@ import { normalDraws } from '../statistics/random.ts';
 
 const BEAM = 'beam: {diameter: 6 mm, divergence: 3 mrad, M2: 1.2}';
 
-/** Each figure drawn from what its ± says, some thousand times over: what comes out must vary as it is said to. */
+/** Each input is drawn from its ± some thousand times: the results must vary by their reported uncertainty. */
 test('the uncertainty of each value is its standard deviation under random input values', () => {
   const doubted = machine(
     'beam: {diameter: 6 mm ± 0.1 mm, divergence: 3 mrad ± 0.05 mrad, M2: 1.15 ± 0.02}; power: 80 W ± 4 W',
@@ -55,14 +55,14 @@ test('the uncertainty of each value is its standard deviation under random input
     const values = draws.map((light) => of(light)[0]);
     const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
     const spread = Math.sqrt(values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / values.length);
-    // The greater of the two steps counts, so a little too much is said, never too little.
+    // The larger of the two steps counts, so the uncertainty may be slightly too large, never too small.
     expect(of(states)[1] / spread, name).toBeGreaterThan(0.93);
     expect(of(states)[1] / spread, name).toBeLessThan(1.3);
   }
 });
 
-/** The spot is the least diameter behind the lens, found by walking along the beam as it is drawn there. */
-test('the spot is where the beam behind the lens is narrowest, the wider the nearer the lens to the tube', () => {
+/** The spot is the smallest diameter after the lens, found by stepping along the beam as drawn. */
+test('the spot is the waist of the beam after the lens, and is larger if the lens is nearer to the tube', () => {
   const { spot, depth } = light(machine(BEAM)).focus!;
   const wide = (behind: number) =>
     at(

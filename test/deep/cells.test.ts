@@ -1,4 +1,4 @@
-/** What holds of every text, told by random texts out of the pieces that matter. */
+/** Properties of every text, checked on random texts built from relevant pieces. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { isScalar, parseAllDocuments, type Document } from 'yaml';

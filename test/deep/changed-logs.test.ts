@@ -1,6 +1,6 @@
 /**
- * Whatever a file holds: an answer, in which no number is none. A log is read by a person who then
- * turns a screw, so `within` is never said of what is not known to be.
+ * Any file gives an answer in which no number is NaN. A person turns a screw by the answer, so `within` is never
+ * reported without evidence.
  */
 import fc from 'fast-check';
 import { afterAll, expect, test } from 'vitest';
@@ -12,7 +12,7 @@ import { drawn } from './amount.ts';
 const place = folder();
 afterAll(() => place.remove());
 
-/** Both commands, where reading costs little. */
+/** Both commands, for files that are cheap to read. */
 function bothAnswer(text: string | Uint8Array): void {
   const file = place.file('hostile.yaml', text);
   const { findings } = bothWays(file).answer;
@@ -23,6 +23,6 @@ test('random bytes', () => {
   fc.assert(fc.property(fc.uint8Array({ maxLength: 200 }), bothAnswer), drawn(80));
 });
 
-test('good logs with chance changes', () => {
+test('good logs with random changes', () => {
   fc.assert(fc.property(MUTATED, bothAnswer), drawn(80));
 });

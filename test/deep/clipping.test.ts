@@ -1,6 +1,4 @@
-/**
- * What a hole takes of a beam: published figures, a sum over the disc by independent code, and what must always hold.
- */
+/** Clipping loss of an aperture: published figures, a sum over the disc by independent code, and general properties. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { transmission, transmissionAtSlant } from '../../src/light/index.ts';

@@ -2,7 +2,7 @@
  * Every direction of every layout: the product against an independent 3-D library, and the drawing for the handbook.
  *
  * For each layout, at each tape: which machine directions a mark's right and up are, and where one tenth of a turn in
- * of every screw before it sends the mark. Both work it out on their own and must agree.
+ * of every screw before it sends the mark. Both compute this independently and must agree.
  */
 import { describe, expect, test } from 'vitest';
 import type { Layout, Vector } from '../../src/optics/index.ts';
@@ -11,7 +11,7 @@ import { everyLayout, pathOf } from '../optics/layouts.ts';
 
 const AGREES = 1e-9;
 
-/** Compares two tables of one layout; says how many moves were compared. */
+/** Compares two tables of one layout; returns the number of compared moves. */
 function compare(layout: Layout): number {
   const [ours, theirs] = [byProduct, byReferee].map((by) => directionsTable(layout, by)) as [
     readonly Row[],

@@ -34,10 +34,10 @@ describe('against a million random draws', () => {
   });
 });
 
-/** It passes over those of which it can see that they are not the smallest; asked one by one, each is worked out. */
+/** The function skips those whose bounds show that they are not the smallest; one by one, each is computed. */
 test('the smallest of some probabilities is the smallest of each by itself', () => {
   const draw = normalDraws(11);
-  const seen: number[] = [];
+  const probabilities: number[] = [];
   for (let k = 0; k < 200; k++) {
     const covariance = correlated(8, 100 + k);
     const mean = Float64Array.from({ length: 8 }, () => 3 * draw());
@@ -48,8 +48,8 @@ test('the smallest of some probabilities is the smallest of each by itself', () 
     const each = distances.map((distance) => smallestProbability([distance], mean, covariance));
     const smallest = smallestProbability(distances, mean, covariance);
     expect(smallest).toBe(Math.min(...each));
-    seen.push(smallest);
+    probabilities.push(smallest);
   }
-  expect(seen.filter((p) => p > 0.05 && p < 0.95).length).toBeGreaterThan(50);
+  expect(probabilities.filter((p) => p > 0.05 && p < 0.95).length).toBeGreaterThan(50);
   expect(smallestProbability([], new Float64Array(2), identity(2))).toBe(1);
 });

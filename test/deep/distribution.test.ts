@@ -1,6 +1,6 @@
 /**
- * What is believed: moves are linear, splitting them changes nothing, the order of unrelated marks does not count, and
- * a batch solution agrees.
+ * The estimate: moves are linear, splitting them changes nothing, the order of unrelated marks does not matter, and a
+ * batch solution agrees.
  */
 import { describe, expect, test } from 'vitest';
 import { runFilter } from '../../src/estimate/filter.ts';
@@ -121,8 +121,8 @@ describe('a batch solution of all cells at once', () => {
 
 /**
  * Gauss–Newton over the unknowns at the start and what every move added to them, all readings together through the
- * exact trace. What a move adds has the covariance that the move itself says: a hand's one error tilts a mirror and
- * pushes it, so it is written as independent errors of size one times a root of that covariance.
+ * exact trace. The process noise of a move has the covariance that the move itself gives: one error of a turn tilts a
+ * mirror and pushes it, so it is written as independent standard errors times a root of that covariance.
  */
 function batch(segment: ReturnType<typeof segmentOf>): Distribution {
   const steps: SegmentEvent[] = [];
@@ -146,7 +146,7 @@ function batch(segment: ReturnType<typeof segmentOf>): Distribution {
       row[k] = 1 / u;
       put(row, k < size ? start.values[k]! / u : 0);
     }
-    // A straight path through time: x after a move is F·x + what was meant + what the move added.
+    // A straight path through time: x after a move is F·x + the intended change + the process noise.
     let jacobian = fromRows(
       Array.from({ length: size }, (_, k) =>
         Float64Array.from({ length: unknown.length }, (_, c) => (c === k ? 1 : 0)),
@@ -213,7 +213,7 @@ function batch(segment: ReturnType<typeof segmentOf>): Distribution {
     return { ...next, values };
   }
 
-  /** Of what each move adds, as the account believes it at that time. */
+  /** Covariance of the process noise of each move, as the filter has it at that time. */
   function noises(from: Distribution, some: readonly SegmentEvent[]) {
     let distribution = from;
     return some.map((step) => {

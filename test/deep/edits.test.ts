@@ -1,5 +1,5 @@
 /**
- * A book that is edited is where it would be had it been opened so, whatever it took over from before: in every
+ * The state of an edited workbook equals that of a freshly opened one, with any results reused from before: in every
  * example.
  */
 import { readFileSync, readdirSync } from 'node:fs';
@@ -7,7 +7,7 @@ import { expect, test } from 'vitest';
 import { freshBook, shown } from '../support/workbook.ts';
 import { runs, SEED } from './amount.ts';
 
-/** The `k`th character that is a digit, a letter or a sign of YAML, another one. */
+/** Replaces the `k`th character that is a digit, a letter or a YAML indicator. */
 function edited(text: string, k: number): { text: string; edit: { start: number; end: number; length: number } } {
   const places = [...text.matchAll(/\d|[a-z](?= )|[{},:]|\n/g)];
   const { index: start, 0: old } = places[(k * 7919) % places.length]!;
@@ -19,17 +19,20 @@ function edited(text: string, k: number): { text: string; edit: { start: number;
 }
 
 const folder = new URL('../../examples/', import.meta.url);
-test.each(readdirSync(folder).filter((name) => name.endsWith('.yaml')))('%s, a sign at a time and back', (name) => {
-  const text = readFileSync(new URL(name, folder), 'utf8');
-  const book = freshBook(text);
-  const before = shown(book);
-  for (let k = 25 * (SEED - 1); k < 25 * (SEED - 1) + runs(25); k++) {
-    const { text: now, edit } = edited(text, k);
-    book.change(now, edit);
-    book.advance(() => false);
-    expect(shown(book), `edit ${k}`).toEqual(shown(freshBook(now)));
-    book.change(text, { start: edit.start, end: edit.start + edit.length, length: edit.end - edit.start });
-    book.advance(() => false);
-    expect(shown(book), `back from ${k}`).toEqual(before);
-  }
-});
+test.each(readdirSync(folder).filter((name) => name.endsWith('.yaml')))(
+  '%s, one character at a time and back',
+  (name) => {
+    const text = readFileSync(new URL(name, folder), 'utf8');
+    const book = freshBook(text);
+    const before = shown(book);
+    for (let k = 25 * (SEED - 1); k < 25 * (SEED - 1) + runs(25); k++) {
+      const { text: now, edit } = edited(text, k);
+      book.change(now, edit);
+      book.advance(() => false);
+      expect(shown(book), `edit ${k}`).toEqual(shown(freshBook(now)));
+      book.change(text, { start: edit.start, end: edit.start + edit.length, length: edit.end - edit.start });
+      book.advance(() => false);
+      expect(shown(book), `back from ${k}`).toEqual(before);
+    }
+  },
+);

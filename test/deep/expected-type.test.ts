@@ -1,4 +1,4 @@
-/** Whatever stands where something else belongs, the message says in the format's words what belongs there. */
+/** A value of the wrong type gives a message that names the expected type in the format's words. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { message } from '../../src/model/index.ts';
@@ -8,7 +8,7 @@ import { drawn } from './amount.ts';
 
 const MACHINE = 'machine: m\nsource: {fires: left}\npath:\n  M1: {leg: 90 mm, aperture: 20 mm}\n---\n';
 const reader = createReader({ threads, expressions });
-const told = (cell: string) =>
+const messagesOf = (cell: string) =>
   visibleFindings(reader.read(MACHINE + cell, { file: 'test.alignbook.yaml', files: new Map() }), []).map((finding) => [
     finding.code,
     message(finding),
@@ -35,10 +35,10 @@ const cells = fc.constantFrom(...Object.keys(KEYS)).chain((kind) =>
   ),
 );
 
-test('never in a library’s', () => {
+test('never in the words of a library', () => {
   fc.assert(
     fc.property(cells, ([kind, name, lines]) => {
-      for (const [, words] of told(`${kind}: ${name}\n${lines.join('')}`))
+      for (const [, words] of messagesOf(`${kind}: ${name}\n${lines.join('')}`))
         expect(words).not.toMatch(/\bexpected (Invalid|Too|Unrecognized|expected)\b|undefined/);
     }),
     drawn(400),

@@ -1,4 +1,4 @@
-/** Sums that no hand writes, wherever a workbook takes one: a value or a finding, and nothing is run but arithmetic. */
+/** Random expressions, at every place where a workbook takes one: a value or a finding, and only arithmetic is run. */
 import { afterAll, expect, test } from 'vitest';
 import { checkAnswer } from '../cli/answers.ts';
 import { LOGS } from '../cli/logs.ts';
@@ -80,7 +80,7 @@ const LENGTHS = [
   '2 * 5 mm',
 ];
 
-/** Half of them are sums of lengths, which some places take. */
+/** Half of them are sums of lengths, which some places accept. */
 function sumOf(random: () => number): string {
   const [from, between] = random() < 0.5 ? [LENGTHS, random() < 0.5 ? ' + ' : ' - '] : [PIECES, ''];
   return Array.from({ length: 1 + Math.floor(random() * 5) }, () => from[Math.floor(random() * from.length)]!).join(
@@ -91,7 +91,7 @@ function sumOf(random: () => number): string {
 test(
   `${COUNT} sums in ${PLACES.length} places`,
   () => {
-    let [taken, refused] = [0, 0];
+    let [accepted, refused] = [0, 0];
     for (let k = 0; k < COUNT; k++) {
       const sum = sumOf(randomOf(SEED * 5_000_011 + k));
       for (const [where, log] of PLACES) {
@@ -101,11 +101,11 @@ test(
         expect([0, 1], `SEED=${SEED}, ${where}: ${sum}`).toContain(exit);
         const { findings } = checkAnswer(out);
         if (findings.some(({ severity }) => severity === 'error')) refused++;
-        else taken++;
+        else accepted++;
       }
     }
-    expect(Math.min(taken, refused)).toBeGreaterThan(0);
-    console.log(`seed ${SEED}: ${COUNT} sums in ${PLACES.length} places: ${taken} taken, ${refused} refused`);
+    expect(Math.min(accepted, refused)).toBeGreaterThan(0);
+    console.log(`seed ${SEED}: ${COUNT} sums in ${PLACES.length} places: ${accepted} accepted, ${refused} refused`);
   },
   LONGEST,
 );

@@ -1,4 +1,4 @@
-/** What fails while a file is written: afterwards it is whole, the old or the new, and nothing stands beside it. */
+/** Failures while a file is written: afterwards it is complete, old or new, and no temporary file is left. */
 import { spawn, spawnSync, type ChildProcess } from 'node:child_process';
 import { once } from 'node:events';
 import { chmodSync, chownSync, existsSync, mkdirSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
@@ -25,7 +25,7 @@ beforeEach(() => {
   mkdirSync(here);
 });
 
-/** What is written, how it is asked for, and how its bytes begin. */
+/** The written file, its command line, and its first bytes. */
 const WRITTEN = [
   ['r.html', ['report', EXAMPLE], '<!doctype html>'],
   ['r.md', ['report', EXAMPLE, '--markdown'], '# Record of alignment'],
@@ -34,7 +34,7 @@ const WRITTEN = [
   ['t.png', ['draw', EXAMPLE, '--path'], '\x89PNG'],
 ] as const;
 
-/** A browser that makes what ours makes, at once. */
+/** A substitute browser that writes the same kind of file at once. */
 const good = place.file(
   'good-browser',
   `#!/bin/sh
@@ -52,9 +52,9 @@ interface Limits {
   readonly browser?: string;
 }
 
-/** @param blocks of 1024 bytes, how large a file may become */
+/** @param blocks maximum size of a file, in blocks of 1024 bytes */
 function ran(words: readonly string[], { user, blocks, browser = good }: Limits = {}) {
-  // Becomes somebody else only when it runs: who that is need not be able to read where Node is.
+  // Changes the user only at run time: that user need not be able to read the folder of Node.
   const start =
     user === undefined
       ? [program]
@@ -73,29 +73,29 @@ function ran(words: readonly string[], { user, blocks, browser = good }: Limits 
   return { status, stdout, stderr };
 }
 
-/** Of a folder with one file in it. */
+/** The file names and contents of a folder with one file in it. */
 function left(where = here): Record<string, string> {
   return Object.fromEntries(readdirSync(where).map((name) => [name, readFileSync(join(where, name), 'latin1')]));
 }
 
-describe.skipIf(!isPosix)('a file that may not grow that far (a shell with `ulimit`)', () => {
+describe.skipIf(!isPosix)('a file size limit (a shell with `ulimit`)', () => {
   test.each(WRITTEN)('%s', (name, words) => {
     const out = join(here, name);
     const whole = ran([...words, '--out', out]);
     expect(whole).toEqual({ status: 0, stdout: '', stderr: '' });
     const blocks = Math.floor(readFileSync(out).length / 1024 / 2);
     writeFileSync(out, OLD);
-    const told = /^alignbook: .*(larger than a file may be|made no).*\n$/;
+    const message = /^alignbook: .*(larger than a file may be|made no).*\n$/;
     expect(ran([...words, '--out', out], { blocks })).toMatchObject({
       status: 2,
       stdout: '',
-      stderr: expect.stringMatching(told),
+      stderr: expect.stringMatching(message),
     });
     expect(left()).toEqual({ [name]: OLD });
   });
 });
 
-describe('a disk that is full', () => {
+describe('a full disk', () => {
   const disk = join(place.path, 'disk');
   const mount = () => spawnSync('mount', ['-t', 'tmpfs', '-o', 'size=40k', 'tmpfs', disk]).status === 0;
   const unmount = () => spawnSync('umount', [disk]).status === 0;
@@ -107,7 +107,7 @@ describe('a disk that is full', () => {
     const out = join(disk, name);
     for (const old of readdirSync(disk)) rmSync(join(disk, old));
     writeFileSync(out, OLD);
-    // A picture that is smaller than the disk meets one that holds something else already.
+    // A picture smaller than the disk needs a disk that is already partly full.
     writeFileSync(join(disk, 'other'), Buffer.alloc(32_768));
     expect(ran([...words, '--out', out])).toEqual({
       status: 2,
@@ -137,8 +137,8 @@ describe('a disk that is full', () => {
   });
 });
 
-describe.skipIf(!isRoot)('somebody else’s (skipped where this is not root, who can become somebody else)', () => {
-  const nobody = 65534;
+describe.skipIf(!isRoot)('a file of another user (skipped unless root, which can change the user)', () => {
+  const otherUser = 65534;
   const [READ_ONLY_FILE, READ_ONLY_FOLDER] = [
     [0o444, 0o777],
     [0o666, 0o555],
@@ -154,7 +154,7 @@ describe.skipIf(!isRoot)('somebody else’s (skipped where this is not root, who
       writeFileSync(out, OLD);
       chmodSync(out, file!);
       chmodSync(here, own!);
-      expect(ran([...words, '--out', out], { user: nobody })).toEqual({
+      expect(ran([...words, '--out', out], { user: otherUser })).toEqual({
         status: 2,
         stdout: '',
         stderr: `alignbook: ${out} cannot be written: permission is denied.\n`,
@@ -167,17 +167,17 @@ describe.skipIf(!isRoot)('somebody else’s (skipped where this is not root, who
   test('a file of a group stays the group’s, with its permissions', () => {
     const out = join(here, 'r.html');
     writeFileSync(out, OLD);
-    chownSync(out, nobody, 12_345);
+    chownSync(out, otherUser, 12_345);
     chmodSync(out, 0o664);
     expect(ran(['report', EXAMPLE, '--out', out]).status).toBe(0);
     const { stdout } = spawnSync('stat', ['-c', '%u %g %a', out], { encoding: 'utf8' });
-    expect(stdout).toBe(`${nobody} 12345 664\n`);
+    expect(stdout).toBe(`${otherUser} 12345 664\n`);
   });
 });
 
 describe.skipIf(!isPosix)('a browser that', () => {
-  /** What it does with the name of the file that it is to make. */
-  const FAILS: Readonly<Record<string, readonly [does: string, told: RegExp]>> = {
+  /** The script of the browser, given the name of its output file. */
+  const FAILS: Readonly<Record<string, readonly [does: string, message: RegExp]>> = {
     'ends with an exit code': ['exit 3', /it ended with exit code 3\./],
     'makes all of it, and then ends with an exit code': [`"${good}" "$@"; exit 1`, /it ended with exit code 1\./],
     'is killed': ['kill -9 $$', /it ended with a signal\./],
@@ -199,26 +199,26 @@ describe.skipIf(!isPosix)('a browser that', () => {
   };
 
   test.each(Object.keys(FAILS))('%s', (name) => {
-    const [does, told] = FAILS[name]!;
+    const [does, message] = FAILS[name]!;
     for (const [file, words] of WRITTEN.filter(([file]) => /pdf|png/.test(file))) {
       const out = join(here, file);
       writeFileSync(out, OLD);
       expect(ran([...words, '--out', out], { browser: browser(does) })).toEqual({
         status: 2,
         stdout: '',
-        stderr: expect.stringMatching(told),
+        stderr: expect.stringMatching(message),
       });
       expect(left()).toEqual({ [file]: OLD });
       rmSync(out);
     }
   });
 
-  test('does not come back is stopped, even where it does not want to be', () => {
+  test('does not return is stopped, even if it ignores the signal to end', () => {
     process.env['CHROMIUM'] = browser('trap "" TERM INT HUP; while :; do sleep 0.05; done');
     expect(pdfOf('<p>', 500)).toEqual({ problem: expect.stringContaining('made no PDF within 0.5 s') });
   });
 
-  test('is still at work when the program is killed', async () => {
+  test('is still running when the program is killed', async () => {
     const out = join(here, 'r.pdf');
     writeFileSync(out, OLD);
     const started = join(place.path, 'started');
@@ -255,7 +255,7 @@ describe('a process that is killed', () => {
       expect(content.length).toBe(size);
       expect(content.equals(Buffer.alloc(size, content[0]))).toBe(true);
       const beside = readdirSync(here).filter((name) => name !== 'r.html');
-      // What a killed process cannot remove is removed by the next one that writes there.
+      // Temporary files of a killed process are removed by the next process that writes there.
       expect(beside.length).toBeLessThanOrEqual(1);
       during += beside.length;
     }

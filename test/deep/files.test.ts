@@ -1,7 +1,6 @@
 /**
- * Workbooks with chance changes, each through every command: an answer with the right exit code, one line of JSON
- * without
- * `null`, and no word of a computer and no control character where a person reads.
+ * Workbooks with random changes, each through every command: an answer with the right exit code, one line of JSON
+ * without `null`, and no programming term or control character in text for a person.
  */
 import { afterAll, expect, test } from 'vitest';
 import { oneLine, unknowns } from '../cli/answers.ts';
@@ -17,7 +16,7 @@ const COMMANDS = ['check', 'next', 'care', 'sessions', 'light'];
 /** A user's own text, in backticks, may hold these. */
 const WORDS = /\bNaN\b|Infinity|\bundefined\b|\[object/;
 const CONTROL = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u2028\u2029\u202a-\u202e\u2066-\u2069]/u;
-/** Long ones are tried by themselves, elsewhere. */
+/** Long files have their own tests. */
 const SHORT_HOSTILE = Object.values(HOSTILE).filter((text) => text.length < 20_000);
 /** Every tenth file is also printed and drawn. */
 const PRINTED = 10;
@@ -44,14 +43,14 @@ test(
       const which = `SEED=${SEED}, file ${k}`;
       const ask = typist();
       for (const command of COMMANDS) {
-        const said = ask(command, file);
+        const answer = ask(command, file);
         const json = ask(command, '--json', file);
-        expect([0, 1, 2], which).toContain(said.exit);
-        expect(json.exit, `${which}, ${command}`).toBe(said.exit);
+        expect([0, 1, 2], which).toContain(answer.exit);
+        expect(json.exit, `${which}, ${command}`).toBe(answer.exit);
         expect(unknowns(oneLine(json.out)), `${which}, ${command}`).toEqual([]);
-        expect(said.out.replaceAll(/`[^`]*`/g, ''), `${which}, ${command}`).not.toMatch(WORDS);
-        expect(said.out + said.error, `${which}, ${command}`).not.toMatch(CONTROL);
-        const end = `${command} ${said.exit}`;
+        expect(answer.out.replaceAll(/`[^`]*`/g, ''), `${which}, ${command}`).not.toMatch(WORDS);
+        expect(answer.out + answer.error, `${which}, ${command}`).not.toMatch(CONTROL);
+        const end = `${command} ${answer.exit}`;
         ends.set(end, (ends.get(end) ?? 0) + 1);
         runs += 2;
       }

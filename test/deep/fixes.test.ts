@@ -1,10 +1,10 @@
-/** Fixes by what becomes of the text. Copy a line to add a case. */
+/** Fixes, by the resulting text. Copy a line to add a case. */
 import { readFileSync, readdirSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { fixAll, fixesAt } from '../../src/language/index.ts';
 import { bookOf, changed } from '../support/workbook.ts';
 
-describe('all that is certain at once', () => {
+describe('all certain fixes at once', () => {
   const folder = new URL('../../examples/', import.meta.url);
   test.each(readdirSync(folder).filter((name) => name.endsWith('.yaml')))(
     'in %s it comes to an end, and mends something or nothing is left to mend',
@@ -19,7 +19,7 @@ describe('all that is certain at once', () => {
   );
 });
 
-describe('every fix of every mistake leaves its finding behind', () => {
+describe('every fix of every mistake removes its finding', () => {
   const text = readFileSync(new URL('../../examples/mistakes.alignbook.yaml', import.meta.url), 'utf8');
   const book = bookOf(text);
   const fixes = fixesAt(book, 0, text.length).filter(

@@ -4,7 +4,7 @@ import { expect, test } from 'vitest';
 import { formatCell, readTree } from '../../src/workbook/index.ts';
 import { drawn, runs } from './amount.ts';
 
-test('what is laid out is laid out, and says the same', () => {
+test('formatting is idempotent and keeps the meaning', () => {
   const piece = fc.constantFrom(
     'marks: M2\n',
     'date:  2026-03-14\n',

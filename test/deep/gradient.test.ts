@@ -1,6 +1,4 @@
-/**
- * Derivatives of a mark against small changes of the same machine, traced anew; the trace itself is refereed elsewhere.
- */
+/** Derivatives of a mark against finite differences of the trace; the trace itself is verified in trace.test.ts. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import {

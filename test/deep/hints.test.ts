@@ -1,4 +1,4 @@
-/** What stands beside the text. Copy three lines to add a case. */
+/** Inlay hints beside the text. Copy three lines to add a case. */
 import { readFileSync, readdirSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { hintsOf, HINT_KINDS } from '../../src/language/index.ts';
@@ -7,7 +7,7 @@ import { bookOf } from '../support/workbook.ts';
 describe('in every example', () => {
   const folder = new URL('../../examples/', import.meta.url);
   test.each(readdirSync(folder).filter((name) => name.endsWith('.yaml')))(
-    '%s hints are short, in order and in the window that was asked for',
+    '%s hints are short, in order and in the requested range',
     (name) => {
       const text = readFileSync(new URL(name, folder), 'utf8');
       const book = bookOf(text);

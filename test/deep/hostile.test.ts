@@ -1,6 +1,5 @@
 /**
- * Files that are meant to hurt: each ends in few findings, and cells come out as they went in. `npm run bench` says how
- * fast.
+ * Hostile files: each gives few findings, and its cells are joined again unchanged. `npm run bench` measures the time.
  */
 import { describe, expect, test } from 'vitest';
 import { joinCells, splitCells } from '../../src/cells/index.ts';

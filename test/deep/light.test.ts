@@ -1,4 +1,4 @@
-/** Figures that no machine has: what cannot be known is said to be so, and no number is anything but a number. */
+/** Extreme inputs: unknown results are reported as unknown, and every number is finite. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { diameterOn, lightOf } from '../../src/light/index.ts';
@@ -72,7 +72,7 @@ const evaluations = fc
       ({ stations: stations as unknown as readonly StationReport[] }) satisfies Pick<Evaluation, 'stations'>,
   );
 
-test('whatever the figures, an answer in numbers or a reason why there is none', () => {
+test('any inputs give finite numbers or a reason for their absence', () => {
   const tally = { known: 0, unknown: 0 };
   fc.assert(
     fc.property(machines, evaluations, (machine, evaluation) => {

@@ -1,6 +1,6 @@
 /**
- * Regular expressions over text of any length, in a form whose cost is linear. Each finds what its plain form finds,
- * which stands here and costs the square of the text's length.
+ * Regular expressions over text of any length, in a form whose cost is linear. Each matches the same as its plain form,
+ * which is given here and has quadratic cost.
  */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
@@ -15,7 +15,7 @@ import { typingAt } from '../../src/workbook/typing.ts';
 import { after, bookOf } from '../support/workbook.ts';
 import { drawn } from './amount.ts';
 
-/** Whether it holds of random texts of these pieces. */
+/** Checks the property on random texts of these pieces. */
 function all(pieces: readonly string[], holds: (text: string) => void, usual = 2000): void {
   const texts = fc.array(fc.constantFrom(...pieces), { maxLength: 14 }).map((parts) => parts.join(''));
   fc.assert(
@@ -57,7 +57,7 @@ test('the end of a note', () =>
 
 const BLOCK = /^[\w-]+:[^\n]*\n(?:(?:[ ]+[^\n]*)?\n)*(?:[ ]+[^\n]+)/gm;
 
-test('what folds', () =>
+test('folding ranges', () =>
   all(['a:', ' b', '  c: 1', '\n', '\n', '\n', ' ', 'x-y: 1', '#', '\r\n', '-:\r'], (text) => {
     const { cells } = splitCells(text);
     const plain = cells.flatMap(({ start, text: cell }) =>
@@ -106,13 +106,13 @@ test('remarks', () =>
   all(['#', '# ', 'alignbook:', ' ', '\t', 'allow x: y', '\u2028', '\r', 'z'], (text) => {
     const comment = `#${text}\n`;
     const comments = commentsIn(comment).map(({ start, end }) => comment.slice(start, end));
-    const said = comments.flatMap((one) => /^#+\s*alignbook:\s*(.*)$/.exec(one)?.[1] ?? []);
+    const remarks = comments.flatMap((one) => /^#+\s*alignbook:\s*(.*)$/.exec(one)?.[1] ?? []);
     expect(remarksIn(comment, 0).map((remark) => remark.instruction)).toEqual(
-      comment.includes('alignbook:') ? said : [],
+      comment.includes('alignbook:') ? remarks : [],
     );
   }));
 
-describe('what is being typed', () => {
+describe('the text that is being typed', () => {
   test('in a comment, or not', () =>
     all(['a', ' #', '#', '\t#', '"', "'", ' ', 'b: '], (line) => {
       if (/^[ \t]*#|[ \t]#[^"']*$/.test(line)) expect(typingAt(`marks: M2\n${line}`, line.length + 10)).toBeUndefined();

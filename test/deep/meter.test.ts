@@ -1,4 +1,4 @@
-/** The uncertainty of what is told of power, against draws and against what the GUM says in numbers. */
+/** The uncertainty of reported power values, against draws and against numerical examples of the GUM. */
 import { describe, expect, test } from 'vitest';
 import { difference, meter, quotient, uncertain, type Repeats } from '../../src/history/meter.ts';
 import { sampleVariance } from '../../src/statistics/index.ts';
@@ -14,33 +14,33 @@ const deviation = (values: readonly number[]) => Math.sqrt(sampleVariance(values
 describe('against draws', () => {
   const draw = normalDraws(11);
   const how = meter([], PRIOR);
-  const seen = (truth: number, count: number) => {
+  const measured = (truth: number, count: number) => {
     const placed = truth * (1 + 0.02 * draw());
     return repeats(...Array.from({ length: count }, () => placed * (1 + 0.02 * draw())));
   };
   const DRAWS = 20_000;
 
   test('a transmission', () => {
-    const drawn = Array.from({ length: DRAWS }, () => quotient(seen(60, 2), seen(80, 3)).value);
+    const drawn = Array.from({ length: DRAWS }, () => quotient(measured(60, 2), measured(80, 3)).value);
     expect(deviation(drawn) / uncertain(quotient(repeats(60, 60), repeats(80, 80, 80)), how).u).toBeCloseTo(1, 1);
   });
 
   test('the difference of two neighbours, which share the reading between them', () => {
     const drawn = Array.from({ length: DRAWS }, () => {
-      const [a, b, c] = [seen(80, 1), seen(60, 1), seen(57, 1)];
+      const [a, b, c] = [measured(80, 1), measured(60, 1), measured(57, 1)];
       return difference(quotient(c, b), quotient(b, a)).value;
     });
     const [a, b, c] = [repeats(80), repeats(60), repeats(57)];
-    const told = uncertain(difference(quotient(c, b), quotient(b, a)), how).u;
-    expect(deviation(drawn) / told).toBeGreaterThan(0.97);
-    expect(deviation(drawn) / told).toBeLessThan(1.03);
-    // As if they shared none: too small, and the draws tell it.
+    const reported = uncertain(difference(quotient(c, b), quotient(b, a)), how).u;
+    expect(deviation(drawn) / reported).toBeGreaterThan(0.97);
+    expect(deviation(drawn) / reported).toBeLessThan(1.03);
+    // Treated as independent the uncertainty is too small, and the draws show it.
     expect(
       Math.hypot(uncertain(quotient(c, b), how).u, uncertain(quotient(b, a), how).u) / deviation(drawn),
     ).toBeLessThan(0.9);
   });
 
-  test('the interval holds what is drawn from its own prior as often as it says', () => {
+  test('the interval covers values drawn from its own prior at the stated rate', () => {
     let held = 0;
     const rounds = 4000;
     for (let k = 0; k < rounds; k++) {

@@ -1,5 +1,6 @@
 /**
- * A mount that the workbook describes wrongly, in 24 ways: it is found out by what its screws do, and used as it is.
+ * A mount with a wrong description in the workbook, in 24 ways: the measured responses of its screws reveal it, and are
+ * used.
  */
 import { describe, expect, test } from 'vitest';
 import { evaluate } from '../../src/evaluation/index.ts';
@@ -10,7 +11,7 @@ import { codes, LIMITS, stepTexts } from '../support/log.ts';
 
 const PLAN = usualPlan(20);
 const WRONG = ['in', 'mirror', 'swap', 'pitch'] as const;
-/** How M1 stands at first, rad: the far mark then is some 6 mm off. */
+/** Initial tilt of M1, rad: the far mark is then some 6 mm off. */
 const STARTS = [
   [0.004, 0.001],
   [-0.004, 0.001],
@@ -23,7 +24,7 @@ const ONLY_M2 = LIMITS.replace(/^ {2}(M3|lens): .*\n/gm, '');
 /** mm: the edge of the tape on M2. */
 const EDGE = 10;
 
-/** Advice is done until it ends, by exact hands and with marks that are read as they are. */
+/** Follows the advice until it ends, with exact turns and readings. */
 function followed(
   plan: Plan,
   [right, up]: readonly [number, number],
@@ -59,7 +60,7 @@ describe.each(WRONG)('described wrongly: %s', (wrongMount) => {
   );
 });
 
-test('a mount described rightly causes no finding', () => {
+test('a correctly described mount causes no finding', () => {
   for (const start of STARTS) {
     const { ends } = followed(PLAN, start);
     expect([ends.verdict, codes(ends.findings).filter((code) => code === 'mount.contradicted')]).toEqual([

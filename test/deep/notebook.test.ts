@@ -1,4 +1,4 @@
-/** One file, two views: what the editor does to a cell's text on the way loses nothing. */
+/** One file, two views: the editor's conversion of a cell's text loses nothing. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { parseDocument } from 'yaml';
@@ -52,7 +52,7 @@ const anyText = fc
   .map(([mark, lines]) => mark + lines.flat().join(''));
 
 describe('every text', () => {
-  test('comes out as it went in, byte for byte', () => {
+  test('is unchanged byte for byte', () => {
     fc.assert(
       fc.property(anyText, (text) => {
         texts++;
@@ -116,7 +116,7 @@ describe('every text', () => {
           cells: shown.map((one, i) => (i === k ? { ...one, text: edited } : one)),
           origin,
         });
-        // What is added is all that differs, where the line neither ended the cell nor stood above what opens it.
+        // The only difference is the added text, unless the line ended the cell or was above the line that opens it.
         const [above, from] = [lines.slice(0, at), lines.slice(at)];
         const isAbove =
           above.every((own) => /^(?:[ \t]*(?:#.*)?|(?:%|[<|=>]{7}|---|\.\.\.).*)$/.test(own)) &&
@@ -135,10 +135,10 @@ describe('every text', () => {
   });
 });
 
-describe('cells put in, taken out and moved', () => {
+describe('cells inserted, removed and moved', () => {
   const cellsOf = (out: string) => splitCells(out).cells.map((cell) => cell.text.replace(/^---\r?\n/, '').trimEnd());
 
-  test('random moves keep every cell, and nothing is read that was not there', () => {
+  test('random moves keep every cell and add none', () => {
     const pieces = fc.array(
       fc.constantFrom('a: 1', 'marks: M1\nshots: centre', '# why\nb: 2', 'note: |\n  some text'),
       { minLength: 1, maxLength: 6 },
@@ -165,7 +165,7 @@ describe('cells put in, taken out and moved', () => {
 });
 
 describe('notes', () => {
-  test('that are edited are read again as they were written', () => {
+  test('that are edited are read back as written', () => {
     const anyNote = fc
       .array(
         fc.oneof(

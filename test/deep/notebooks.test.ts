@@ -20,7 +20,7 @@ const EXAMPLES = readdirSync('examples').filter((name) => name.endsWith('.alignb
 
 const shown = ({ kind, text }: NotebookCell) => ({ kind, text });
 
-describe('a cell put in above the first', () => {
+describe('a cell inserted above the first', () => {
   test.each(EXAMPLES)('of %s leaves every other cell as it was', (name) => {
     const text = readFileSync(`examples/${name}`, 'utf8');
     const { cells, origin } = toNotebook(text);
@@ -34,7 +34,7 @@ describe('a cell put in above the first', () => {
   });
 });
 
-/** The file after one cell of its notebook was edited. */
+/** The file after an edit of one cell of its notebook. */
 function edited(file: string, k: number, text: string): string {
   const { cells, origin } = toNotebook(file);
   return fromNotebook({ cells: cells.with(k, { ...cells[k]!, text }), origin });
@@ -171,7 +171,7 @@ const IDLE = String.raw`[ \t]*(?:#.*)?\n`;
 const CLOSER = String.raw`\.\.\.(?:[ \t].*)?\n`;
 const ABOVE_OPENER = new RegExp(`^(?:(?:${IDLE}|${CLOSER}|%.*\n)+(?=---(?:\\s|$))|(?:${IDLE})*${CLOSER}(?:${IDLE})*)`);
 
-/** As it is shown again, but for a bare `---` at its beginning, which is hidden, and a `...` at its end. */
+/** The text as displayed, without a bare `---` at its beginning, which is hidden, and a `...` at its end. */
 function asRead({ kind, text }: NotebookCell, k: number): string {
   const cell = kind === 'note' ? noteCell(text) : k > 0 ? text : text.replace(ABOVE_OPENER, '');
   const bare = cell.replace(/^---[ \t]*(?:\n|$)/, '').replace(/(?:^|\n)\.\.\.(?:[ \t].*)?$/, '');
@@ -192,7 +192,7 @@ describe('random edits of random workbooks', () => {
       { numRuns: RUNS, seed: SEED },
     );
 
-  test('the cells that are read back are those that it shows', () =>
+  test('the cells read back are those displayed', () =>
     property(({ cells }, out) => {
       counted('notebooks');
       const { cells: back, origin } = toNotebook(out);

@@ -1,4 +1,4 @@
-/** Lock nuts: what the log says of them, what is advised, and what a release is told. */
+/** Lock nuts: their state by the log, the advice, and the findings at a release. */
 import { expect, test } from 'vitest';
 import { listed } from '../../src/words/index.ts';
 import { CENTRED, codes, evaluated, LIMITS, stepTexts, WITH_NUTS } from '../support/log.ts';
@@ -14,11 +14,11 @@ const turn = (part: string, amount = 'in 1/16', lock = '') =>
   `adjust: ${part}\nturn: {A: ${amount}}\n${lock && `lock: ${lock}\n`}`;
 const log = (...cells: string[]) => evaluated(WITH_NUTS, LIMITS, ...cells);
 
-/** One cell after another: the states of 2-workbook, worked through by themselves. */
+/** Cell by cell: the states defined by the format, computed independently. */
 test('any sequence of cells leaves the nuts in the state of the format', () => {
   const draw = random(5);
   const pick = <T>(of: readonly T[]): T => of[Math.floor(draw.uniform() * of.length)]!;
-  let seen = 0;
+  let count = 0;
   for (let k = 0; k < 25; k++) {
     const cells: string[] = [];
     const known = new Map<string, string>();
@@ -71,7 +71,7 @@ test('any sequence of cells leaves the nuts in the state of the format', () => {
     const loosened = stepTexts(log(...cells, M1, OFF)).filter((step) => step === 'lock M1 loose');
     const needed = known.get('M1') !== 'loose' && !(known.get('M1') === 'open' && turned.has('M1'));
     expect(loosened.length > 0, cells.join('---\n')).toBe(needed);
-    seen++;
+    count++;
   }
-  expect(seen).toBe(25);
+  expect(count).toBe(25);
 });

@@ -1,5 +1,5 @@
 /**
- * Turn the machine, or look at it in a mirror: what is read must turn with it.
+ * The marks of a machine that is turned or mirrored are turned or mirrored likewise.
  *
  * These catch sign errors that no comparison of two programs can, because they compare a machine with its own image.
  *
@@ -41,7 +41,7 @@ const turn = ([x, y, z]: Vector): Vector => [-y, x, z];
 const inSpace = (leg: Direction, { right, up }: Across): Vector =>
   add(scale(viewer(leg).right, right), scale(viewer(leg).up, up));
 
-/** What lies across a leg, as seen along the same leg of the turned machine. */
+/** A vector across a leg, as seen along the same leg of the turned machine. */
 function turnAcross(leg: Direction, across: Across): Across {
   const [x, y, z] = turn(inSpace(leg, across));
   const { right, up } = viewer(TURNED[leg]);
@@ -88,7 +88,7 @@ test('a machine turned by 90° about the vertical has the same marks in space, t
   );
 });
 
-test('its elements are where the turned machine has them', () => {
+test('its elements are at the turned places', () => {
   fc.assert(
     fc.property(machine, ({ layout, carriages }) => {
       const turned = position(

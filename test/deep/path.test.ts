@@ -1,6 +1,7 @@
 /**
- * The path of the beam, in every layout of two mirrors: marks of a world of another library are written down, and the
- * paper must show the beam on the side of each part that bears the machine's name of where it went, and as far off.
+ * The path of the beam, in every layout of two mirrors: marks of a simulated world of an independent library are
+ * logged, and the drawing must show the beam on the side of each part that is labelled with the machine's direction of
+ * the mark, at the same distance.
  */
 import { expect, test } from 'vitest';
 import { toSvg } from '../../src/drawing/index.ts';
@@ -13,7 +14,7 @@ import { everyLayout, pathOf } from '../optics/layouts.ts';
 import { lookAlong, refereeTrace } from '../optics/referee.ts';
 
 const LOOK = { width: 320, theme: 'light' } as const;
-/** Machine axes that run right and up on the paper: from above, from the front, from the right. */
+/** Machine axes that run right and up in the drawing: from above, from the front, from the right. */
 const VIEWS = [
   [0, 1],
   [0, 2],
@@ -40,10 +41,10 @@ test.each(layouts.map((layout) => [pathOf(layout), layout] as const))('%s', (_, 
     expect([directionVector(part.frame.right), directionVector(part.frame.up)]).toEqual(
       [right.toArray(), up.toArray()].map((axis) => axis.map((value) => expect.closeTo(value, 9))),
     );
-    // What the tapes say is where the beam is drawn: readings to half a millimetre leave no more room.
+    // The beam is drawn at the marks on the tapes, within the reading step of half a millimetre.
     expect(part.mark!.right).toBeCloseTo(marks[at]!.right, 0);
     expect(part.mark!.up).toBeCloseTo(marks[at]!.up, 0);
-    // On the plate: as far beside the middle as on the tape, and in the plate.
+    // On the plate: at the same distance from the middle as on the tape, and in the plane of the plate.
     const beside = add(scale(right.toArray(), part.mark!.right), scale(up.toArray(), part.mark!.up));
     const along = directionVector(runs);
     expect(add(part.met!, scale(along, -dot(along, part.met!)))).toEqual(
@@ -60,7 +61,7 @@ test('places were compared', () => {
   expect(compared).toBe(layouts.length * VIEWS.length * 4);
 });
 
-/** Of each view, the chain line through the middles against the beam. */
+/** For each view, the offset of the beam from the chain line through the middles. */
 function compare(figure: PathFigure): void {
   const svg = toSvg(figure, LOOK);
   const factor = Number(/beam, offset drawn × (\d+)/.exec(svg)![1]);

@@ -30,10 +30,10 @@ describe.each(FORMS)('%s', (_name, station, cell, machine) => {
             up: halves(up),
             label: slot.label,
           });
-          // Nothing but words of a mark is taken out.
+          // Only words of a mark are removed.
           for (const { start, end } of changes) expect(text.slice(start, end)).toMatch(/^["']?[\w .-]*["']?$/);
           expect(after.split(end).length).toBe(text.split(end).length);
-          // The same point again changes nothing.
+          // Placing at the same point again changes nothing.
           expect(changed(after, placeMark(bookOf(after), now, { right, up })!)).toBe(after);
         },
       ),

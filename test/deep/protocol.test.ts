@@ -1,5 +1,6 @@
 /**
- * After any edits the server is where it would be had the file been opened so: all findings, all values, the outline.
+ * After any edits the server's state equals that after opening the resulting file: all findings, all values, the
+ * outline.
  */
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { TextDocument } from 'vscode-languageserver-textdocument';
@@ -37,7 +38,7 @@ async function closed(uri: string): Promise<void> {
   await client.connection.sendNotification(DidCloseTextDocumentNotification.type, { textDocument: { uri } });
 }
 
-/** The document after so many edits, a few of them with questions in between that must not change anything. */
+/** The document after a number of edits, some with requests between that must not change anything. */
 async function edited(uri: string, random: () => number, count: number): Promise<string> {
   let document = TextDocument.create(uri, 'alignbook', 1, startOf(random));
   await client.open(uri, document.getText());
@@ -69,8 +70,8 @@ test(
       await client.open(fresh, text);
       const expected = await stateOf(fresh);
       await closed(fresh);
-      const told = (state: typeof found) => JSON.stringify(state).replaceAll(worn, 'it').replaceAll(fresh, 'it');
-      expect(told(found), `SEED=${SEED}, sequence ${k}`).toBe(told(expected));
+      const masked = (state: typeof found) => JSON.stringify(state).replaceAll(worn, 'it').replaceAll(fresh, 'it');
+      expect(masked(found), `SEED=${SEED}, sequence ${k}`).toBe(masked(expected));
       compared += found.findings.length + found.hints!.length + found.symbols!.length;
     }
     expect(compared).toBeGreaterThan(EDITS / 10);
@@ -79,7 +80,7 @@ test(
   LONGEST,
 );
 
-/** Cell by cell: what a notebook shows. */
+/** The values that a notebook shows, cell by cell. */
 async function shownIn({ cells }: NotebookDocument) {
   const found = [];
   for (const { uri } of cells) {
@@ -117,7 +118,7 @@ test(
       await fresh.open();
       const numbered = (text: string, { uri, cells }: NotebookDocument) =>
         cells
-          .reduce((told, cell, index) => told.replaceAll(`"${cell.uri}"`, `"cell ${index}"`), text)
+          .reduce((masked, cell, index) => masked.replaceAll(`"${cell.uri}"`, `"cell ${index}"`), text)
           .replaceAll(uri, 'it');
       expect(numbered(found, worn), `SEED=${SEED}, notebook ${k}`).toBe(numbered(await shownIn(fresh), fresh));
       await fresh.close();

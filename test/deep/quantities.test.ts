@@ -1,4 +1,4 @@
-/** What holds of every text and every reader, told by random texts out of the pieces that matter. */
+/** Properties of every text and every reader, checked on random texts built from relevant pieces. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import {
@@ -176,7 +176,7 @@ describe('units are only notation', () => {
     );
   });
 
-  test('an expression is worked out as arithmetic is', () => {
+  test('an expression is evaluated by the rules of arithmetic', () => {
     const grammar = fc.letrec<{ sum: string }>((tie) => ({
       sum: fc.oneof(
         { maxDepth: 4 },
@@ -206,10 +206,10 @@ test('a mark that was read has a place on every leg, or a reason why not', () =>
       text,
       fc.constantFrom('left', 'right', 'front', 'rear', 'up', 'down'),
       fc.constantFrom('against beam', undefined),
-      (written, leg, seen) => {
+      (written, leg, side) => {
         const mark = readMark(written, MM).value;
         if (!mark) return;
-        const { value, problems } = resolveMark(mark, leg, seen);
+        const { value, problems } = resolveMark(mark, leg, side);
         expect(value === undefined).toBe(problems.length > 0);
         if (value && mark.place.kind !== 'none') expect(value.right !== undefined || value.up !== undefined).toBe(true);
       },

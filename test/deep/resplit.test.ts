@@ -1,4 +1,4 @@
-/** What is split anew after an edit is what a fresh split gives: the same cells, lines, readings and problems. */
+/** Splitting again after an edit gives the same as a fresh split: the same cells, lines, readings and problems. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { resplit, splitCells, type Split } from '../../src/cells/index.ts';

@@ -1,6 +1,6 @@
 /**
- * The face of a mount: places as one faces the heads, in = clockwise, and what a turn does, against another library's
- * world.
+ * The face of a mount: places as one faces the heads, in = clockwise, and the effect of a turn, against the simulated
+ * world of an independent library.
  */
 import { expect, test } from 'vitest';
 import { screwsFigure } from '../../src/language/index.ts';
@@ -11,7 +11,7 @@ import { refereeTrace } from '../optics/referee.ts';
 import { machineText } from '../drawing/machine-text.ts';
 
 const layouts = everyLayout(2);
-test(`what an eighth of a turn does is what a world of planes and rays does, in ${layouts.length} layouts`, () => {
+test(`the effect of an eighth of a turn agrees with a world of planes and rays, in ${layouts.length} layouts`, () => {
   let compared = 0;
   for (const layout of layouts) {
     const book = bookOf([machineText(layout), 'marks: lens\nshots: {here: centre}\n'].join('---\n'));

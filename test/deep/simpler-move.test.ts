@@ -1,7 +1,4 @@
-/**
- * Why a move and not a simpler one: what is said of the simpler one is so, as far as trying it out on the machine
- * itself can tell.
- */
+/** The reason given against a simpler move is true: the simpler move is tried on the simulated machine itself. */
 import { expect, test } from 'vitest';
 import { evaluate } from '../../src/evaluation/index.ts';
 import { Logged } from '../simulation/logged.ts';
@@ -35,7 +32,7 @@ function reportedUtilisation(text: string, what: string): number | undefined {
   return found ? Number(found[1]) / LIMIT[found[2] as keyof typeof LIMIT] : undefined;
 }
 
-/** The largest share of a limit that the machine itself takes at M2 when screws of M1 have been turned so. */
+/** The largest true utilisation at M2 after these turns of screws of M1. */
 function utilisationAfter(make: () => Logged, turns: Readonly<Record<string, number>>): number {
   const machine = make();
   for (const [screw, amount] of Object.entries(turns)) if (amount !== 0) machine.turn(0, screw, amount);
@@ -52,7 +49,7 @@ type Mark = ReturnType<Logged['marks']>[number];
 const steps = (most: number, step: number) =>
   Array.from({ length: 2 * Math.round(most / step) + 1 }, (_, k) => k * step - most);
 
-test('one screw alone would leave it so far off: no turn of any one screw does better', () => {
+test('the stated remainder of one screw alone: no turn of any one screw does better', () => {
   const seeds = Array.from({ length: 20 }, (_, k) => k + 1);
   const found = seeds.flatMap((seed) => {
     const utilisation = reportedUtilisation(why(offAtM2(seed, 0.005, 0)), 'One screw alone');
@@ -70,7 +67,7 @@ test('one screw alone would leave it so far off: no turn of any one screw does b
   }
 });
 
-test('angles alone would leave it so far off: no turn of two screws does better', () => {
+test('the stated remainder of angles alone: no turn of two screws does better', () => {
   const make = () => offAtM2(1, 0.0005, 4);
   const utilisation = reportedUtilisation(why(make()), 'Angles alone')!;
   expect(utilisation).toBeGreaterThan(1);

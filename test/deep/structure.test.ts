@@ -1,4 +1,4 @@
-/** The outline, what folds, what a selection grows to, and links. */
+/** The outline, folding ranges, selection ranges, and links. */
 import { readFileSync, readdirSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { foldsOf, outlineOf } from '../../src/language/index.ts';

@@ -1,6 +1,6 @@
 /**
- * Where a wrong sign would show: a machine and its mirror image, a machine turned on its stand, a workbook in inches.
- * Each pair of workbooks must give the same advice, mirrored, turned, or in other words.
+ * Checks for wrong signs: a machine and its mirror image, a machine turned on its stand, a workbook in inches. Each
+ * pair of workbooks must give the same advice, mirrored, turned, or in other words.
  */
 import { describe, expect, test } from 'vitest';
 import type { Direction, Evaluation, Step } from '../../src/model/index.ts';
@@ -88,7 +88,7 @@ describe.each(
   test('in inches', () => {
     const inches = advice({ ...plan, units: 'in' }, marks, same);
     expect(turns(inches)).toEqual(turns(original));
-    // The middle of a travel is rounded to half an inch there: a shift may differ by the step of a hand.
+    // The middle of a travel is rounded to half an inch there: a shift may differ by the step of a shift by hand.
     expect(shifts(inches)).toEqual(
       shifts(original).map(({ part, by }) => ({ part, by: by.map((one) => expect.closeTo(one, 0)) })),
     );
@@ -99,7 +99,7 @@ describe.each(
     const swap = (direction: Direction): Direction =>
       direction === 'left' ? 'right' : direction === 'right' ? 'left' : direction;
     const image = { ...plan, fires: swap(plan.fires), sends: plan.sends.map(swap) };
-    // The same places, said to be seen from the other side, are the mirrored places.
+    // The same places, declared as seen from the other side, are the mirrored places.
     const heads = plan.heads === 'behind' ? 'beam side' : 'behind';
     const found = advice(
       image,

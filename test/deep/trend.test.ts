@@ -1,4 +1,4 @@
-/** The trend and what it foretells, against draws of the model itself, and by hand. */
+/** The trend and its forecast, against draws of the model itself, and by hand. */
 import { describe, expect, test } from 'vitest';
 import { chanceOutside, trend, type Interval, type ReadMark } from '../../src/history/trend.ts';
 import { fromRows, matrix, riceCdf } from '../../src/statistics/index.ts';
@@ -14,7 +14,7 @@ const between = (days: number, from: ReadMark, to: ReadMark): Interval => ({
 describe('the chance of being outside', () => {
   const agreeing = [between(10, mark(0, 0), mark(1, 0)), between(10, mark(0, 0), mark(1, 0))];
 
-  test('of a mark that was just read, and is well known, is the Rice distribution', () => {
+  test('of a mark that was just read with a small uncertainty, is the Rice distribution', () => {
     const known = trend(agreeing, still(1), [mark(2, 0)], 1e7)!;
     expect(chanceOutside(known, still(1), [mark(2, 0)], 2.3, 0)).toBeCloseTo(1 - riceCdf(2.3, 2, 0.25), 4);
   });
@@ -29,7 +29,8 @@ describe('the chance of being outside', () => {
   });
 
   /**
-   * Two places that wander together, three intervals, the readings of one end in the next, the last mark among them.
+   * Two places with common drift, three intervals, each starting at the readings that end the one before, the last mark
+   * among them.
    */
   const WANDER = fromRows([
     [0.004, 0, 0.007, 0],
@@ -64,19 +65,19 @@ describe('the chance of being outside', () => {
     [90, 3],
     [150, 4],
   ])('after %i days, limit %f mm, is what draws of the model give', (days, limit) => {
-    const said = [
+    const sessions = [
       [0.2, 0.1, 0.5, -0.2],
       [0.5, 0.1, 0.9, -0.4],
       [0.7, 0, 1.2, 0.1],
       [0.8, 0.3, 1.3, 0.4],
     ].map((truth) => U.map((u, place) => mark(truth[2 * place]!, truth[2 * place + 1]!, u)));
-    const last = said.at(-1)!;
-    const found = trend(logged(said), WANDER, last, 4)!;
+    const last = sessions.at(-1)!;
+    const found = trend(logged(sessions), WANDER, last, 4)!;
     expect(found.freedom).toBe(4 + 12 - 4);
     const rounds = 4000;
     let outside = 0;
     for (let k = 0; k < rounds; k++) {
-      // A machine that does not drift, watched in the same way: what is said of it is all error.
+      // A machine without drift, measured in the same way: its reported rate is all error.
       const truths = [[0, 0, 0, 0]];
       for (const span of DAYS) truths.push(walked(truths.at(-1)!, span));
       const visits = truths.map(read);
@@ -94,11 +95,11 @@ describe('the chance of being outside', () => {
       };
       if (U.some((_, place) => Math.hypot(off(place, 0), off(place, 1)) > limit)) outside++;
     }
-    const foretold = chanceOutside(found, WANDER, last, limit, days);
+    const predicted = chanceOutside(found, WANDER, last, limit, days);
     console.log(
-      `after ${days} days outside ${limit} mm: ${foretold.toFixed(3)}, drawn ${(outside / rounds).toFixed(3)}`,
+      `after ${days} days outside ${limit} mm: ${predicted.toFixed(3)}, drawn ${(outside / rounds).toFixed(3)}`,
     );
-    // Three standard deviations of so many draws, and what the sums leave.
-    expect(Math.abs(foretold - outside / rounds)).toBeLessThan(3 * Math.sqrt(0.25 / rounds) + 0.005);
+    // Three standard deviations for this number of draws, and the error of the sums.
+    expect(Math.abs(predicted - outside / rounds)).toBeLessThan(3 * Math.sqrt(0.25 / rounds) + 0.005);
   });
 });

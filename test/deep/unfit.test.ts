@@ -1,4 +1,4 @@
-/** Parts that must not be fired at: found, named, stopped for, and cleared by nothing but care. */
+/** Unfit parts, which must not be exposed to the beam: found, named, blocking, and cleared only by care. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { severity } from '../../src/model/index.ts';
@@ -10,7 +10,7 @@ const EVERYTHING = [CENTRED.M1, CENTRED.M2, CENTRED.M3, CENTRED.lens];
 const RELEASE = 'release: in service\nby: kt\n';
 const care = (part: string, ...words: string[]) => `care: ${part}\n${words.map((word) => `${word}\n`).join('')}`;
 
-/** Whatever else is written, in any order. */
+/** Random logs, in any order. */
 describe('random logs', () => {
   const CELLS = [
     ...EVERYTHING,
@@ -44,7 +44,7 @@ describe('random logs', () => {
     care('lens', 'did: replaced'),
   ];
   const some = fc.array(fc.constantFrom(...CELLS), { maxLength: 8 });
-  /** What the rest of the visit settles. */
+  /** Findings that depend on the rest of the visit. */
   const SETTLED: ReadonlySet<string> = new Set(['care.unfit', 'log.loose', 'mount.contradicted']);
   const open = (book: ReturnType<typeof bookOf>) =>
     book

@@ -1,4 +1,4 @@
-/** The edges of what is foretold are distances at which the forecast itself says so. */
+/** The edges of a forecast are the distances at which the forecast itself gives that probability. */
 import { expect, test } from 'vitest';
 import { createLog } from '../../src/evaluation/index.ts';
 import type { Outlook } from '../../src/model/index.ts';
@@ -31,7 +31,7 @@ function found(limit: number) {
   };
 }
 
-test('at the last marks: a limit at either edge is kept as surely as the edge says', () => {
+test('at the last marks: a limit at either edge is met with the probability of that edge', () => {
   const {
     figure: {
       ahead: [start],
@@ -44,13 +44,13 @@ test('at the last marks: a limit at either edge is kept as surely as the edge sa
   expect(Math.abs(outside(start!.least) - 0.9)).toBeLessThan(0.03);
 });
 
-test('as far as anything is said where the limit holds so long', () => {
+test('to the end of the forecast if the limit holds until then', () => {
   const { figure, outlook } = found(20);
   expect(figure.unsure).toBeUndefined();
   expect(figure.ahead.at(-1)!.on).toBe(outlook.until.on);
 });
 
-test('nothing but the day where it is not sure any more', () => {
+test('otherwise only to the day on which the probability falls below the bound', () => {
   const { figure } = found(1.2);
   expect(figure.ahead.map(({ days }) => days)).toEqual([0]);
 });

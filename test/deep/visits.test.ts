@@ -1,6 +1,6 @@
 /**
- * What has been signed stays as it was: whatever is written below an ended visit, and of whatever date, its findings,
- * its record and its part of `sessions` are the same to the byte (the hash and the revision of the file apart).
+ * A signed visit does not change: with any cells of any date below an ended visit, its findings, its record and its
+ * part of `sessions` stay the same to the byte (the hash and the revision of the file apart).
  */
 import { readFileSync, readdirSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
@@ -22,17 +22,17 @@ const FILES = Object.fromEntries(
 const IDENTITY = { file: 'log.alignbook.yaml', hash: '0'.repeat(64), version: '1.2.3' };
 const LOGS = runs(200);
 
-interface Seen {
+interface Output {
   readonly check: readonly string[];
   readonly sessions: readonly string[];
   readonly records: readonly string[];
 }
 
-/** @param lines and `visits` of which something is asked, from the top: as many as there are in the shorter log */
-function seen(
+/** @param lines and `visits` that are compared, from the top: as many as the shorter log has */
+function outputOf(
   text: string,
   { lines, visits, records }: { readonly lines: number; readonly visits: number; readonly records: readonly number[] },
-): Seen {
+): Output {
   const book = bookOf(text, FILES);
   const { entries, split } = book.workbook;
   const { sessions } = sessionHistory(entries, book.log);
@@ -64,14 +64,14 @@ function seen(
 function staysTheSame(text: string, more: readonly (readonly string[])[], where: string): number {
   const visits = visitsIn(bookOf(text, FILES).workbook.entries);
   expect(visits.at(-1)?.isEnded, where).toBe(true);
-  const asked = {
+  const count = {
     lines: text.split('\n').length - 1,
     visits: visits.length,
     records: [...new Set([1, visits.length])],
   };
-  const before = seen(text, asked);
+  const before = outputOf(text, count);
   for (const cells of more)
-    expect(seen([text, ...cells].join('---\n'), asked), `${where}, then\n${cells.join('---\n')}`).toEqual(before);
+    expect(outputOf([text, ...cells].join('---\n'), count), `${where}, then\n${cells.join('---\n')}`).toEqual(before);
   return before.check.length;
 }
 
@@ -105,7 +105,7 @@ describe(`${LOGS} logs, drawn from ${SEED}`, () => {
     LONGEST,
   );
 
-  test('they have findings that could have changed', () => {
+  test('the logs have findings that could have changed', () => {
     console.log(`${LOGS} logs, seed ${SEED}: ${findings} findings, twice each the same`);
     expect(findings).toBeGreaterThan(2 * LOGS);
   });

@@ -1,4 +1,4 @@
-/** The offer to bring every station within at once: what it does, and when it is not made. */
+/** The whole-machine move: its effect, and when it is not offered. */
 import { describe, expect, test } from 'vitest';
 import { evaluate } from '../../src/evaluation/index.ts';
 import { Logged } from '../simulation/logged.ts';
@@ -8,7 +8,7 @@ import { LIMITS, states, stepTexts } from '../support/log.ts';
 
 const PLAN = usualPlan(5);
 
-/** A machine that is a little off everywhere, in hands that are exact. */
+/** A machine that is a little off everywhere, with exact turns. */
 function slightlyOff(seed: number): Logged {
   const draw = random(seed);
   const about = (deviation: number) => deviation * draw.normal();
@@ -37,7 +37,7 @@ test('some machines get an offer, and some do not', () => {
   expect(offers.length).toBeLessThan(machines.length / 2);
 });
 
-test('done by an exact hand and shot again, no station is outside', () => {
+test('after exact turns and a shot, no station is outside', () => {
   for (const { seed, whole } of offers) {
     const log = slightlyOff(seed)
       .shoot(...EVERYWHERE)
@@ -47,7 +47,7 @@ test('done by an exact hand and shot again, no station is outside', () => {
   }
 });
 
-test('it is another move than the one that is advised, more likely than not to succeed, and ends with a shot', () => {
+test('it differs from the advised move, has a probability above one half, and ends with a shot', () => {
   for (const { found, whole } of offers) {
     expect(stepTexts({ ...found, steps: whole.steps })).not.toEqual(stepTexts(found));
     expect(whole.probability).toBeGreaterThanOrEqual(0.5);
@@ -59,7 +59,7 @@ test('it is another move than the one that is advised, more likely than not to s
   }
 });
 
-/** The same logs, whose offers are known to be worth it otherwise. */
+/** The same logs, which have an offer without the change of each case. */
 describe('no offer', () => {
   test.each([
     ['while a station was never shot', (log: Logged) => log.shoot(0, 1, 2)],

@@ -1,7 +1,4 @@
-/**
- * Arithmetic with what the log says: results beside the lines, names that are known, and nothing that a hostile line
- * can do.
- */
+/** Arithmetic with values of the log: results beside the lines, known names, and no harm by a hostile line. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { hintsOf } from '../../src/language/index.ts';
@@ -10,7 +7,7 @@ import { drawn } from './amount.ts';
 
 const ROUND = 'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n';
 
-test('whatever stands in a line, it is read to the end, and no result is without a finite value', () => {
+test('any line is read to the end, and every result has a finite value', () => {
   const token = fc.constantFrom(
     'M2.slope.right',
     'M2.centre',

@@ -1,11 +1,11 @@
-/** What must hold for any text at all. */
+/** Properties of any text. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { message } from '../../src/model/index.ts';
 import { GOOD, MACHINE, read } from '../workbook/sample.ts';
 import { drawn } from './amount.ts';
 
-/** Pieces of which workbooks are made, so that chance meets more than the first error. */
+/** Pieces of workbooks, so that random texts get past the first error. */
 const piece = fc.oneof(
   fc.constantFrom(
     '---\n',
@@ -67,7 +67,7 @@ test('any text below a good machine too', () => {
   );
 });
 
-test('a character deleted, put in or changed anywhere in a good workbook never throws', () => {
+test('a character deleted, inserted or changed anywhere in a good workbook never throws', () => {
   const edit = fc.record({
     at: fc.nat(GOOD.length - 1),
     remove: fc.nat(3),
@@ -82,13 +82,13 @@ test('a character deleted, put in or changed anywhere in a good workbook never t
 test('a bad cell never hides the others', () => {
   const { entries } = read(GOOD);
   const bad = anyText.filter((text) => !/^(---|\.\.\.|<{7}|={7}|>{7})/m.test(text) && !/machine|\r/.test(text));
-  const said = (entry: object) => JSON.stringify(entry);
+  const serialized = (entry: object) => JSON.stringify(entry);
   fc.assert(
     fc.property(bad, fc.integer({ min: 1, max: entries.length - 1 }), (text, after) => {
       const cells = GOOD.split('---\n');
       const all = read([...cells.slice(0, after), `${text}\n`, ...cells.slice(after)].join('---\n')).workbook.entries;
-      const others = all.filter(({ cell }) => cell !== after).map(({ entry }) => said(entry));
-      expect(others).toEqual(entries.map(said));
+      const others = all.filter(({ cell }) => cell !== after).map(({ entry }) => serialized(entry));
+      expect(others).toEqual(entries.map(serialized));
     }),
     drawn(200),
   );

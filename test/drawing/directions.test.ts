@@ -63,12 +63,12 @@ function compare(figure: TargetFigure, behind: boolean, went: Vector): void {
   const [mark] = figure.marks;
   const point = scale.at(mark!);
   const along = labels(toSvg(figure, { width: WIDTH, theme: 'light', behind }));
-  // The paper's right and up, by what the sides are called.
+  // Right and up in the drawing, by the labels of its sides.
   expect((point.x - scale.centre.x) / scale.per).toBeCloseTo(dot(went, directionVector(along.right)), 6);
   expect((scale.centre.y - point.y) / scale.per).toBeCloseTo(dot(went, directionVector(along.top)), 6);
   expect(dot(directionVector(along.left), directionVector(along.right))).toBe(-1);
   expect(dot(directionVector(along.bottom), directionVector(along.top))).toBe(-1);
-  // A click there is the same point, and is told in words of the same machine.
+  // A click there gives the same point, in the direction words of the same machine.
   const clicked = scale.from(point);
   expect(clicked.right).toBeCloseTo(mark!.right, 9);
   expect(clicked.up).toBeCloseTo(mark!.up, 9);
@@ -87,7 +87,7 @@ function compare(figure: TargetFigure, behind: boolean, went: Vector): void {
   expect(machine.toSorted()).toEqual(moved.length === 0 ? ['middle'] : named.toSorted());
 }
 
-/** The machine's word on each side of the paper, as it stands in the picture. */
+/** The machine's direction word on each side of the picture. */
 function labels(svg: string): Readonly<Record<'left' | 'right' | 'top' | 'bottom', Direction>> {
   const match = [...svg.matchAll(/<text x="[\d.]+" y="([\d.]+)" text-anchor="(start|middle|end)">(.*?)<\/text>/g)].map(
     ([, y, anchor, text]) => ({

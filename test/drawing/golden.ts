@@ -1,4 +1,4 @@
-/** A picture as it was when somebody looked at it last; `UPDATE=1` writes it anew. */
+/** A picture as last checked by eye; `UPDATE=1` rewrites it. */
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { expect } from 'vitest';
 

@@ -28,7 +28,7 @@ test('clearance is from the edge of the beam to that of the aperture, at the wor
   const figure = pathFigure(BOOK)!;
   const M2 = figure.parts[1]!;
   const { points } = M2.clearance;
-  // Marks at either end of the gantry's travel: the middle of the beam is 2.5 and 8.1 mm off in a hole of 20.
+  // Marks at either end of the gantry's travel: the middle of the beam is 2.5 and 8.1 mm off in an aperture of 20.
   expect(points[0]!.now).toBeCloseTo(10 - Math.hypot(1.5, 2), 0);
   expect(points.at(-1)!.now).toBeCloseTo(10 - Math.hypot(6, 5.5), 0);
   expect(points.at(-1)!.then).toBeGreaterThan(points.at(-1)!.now! + 3);
@@ -48,7 +48,7 @@ describe('the room in a nozzle behind the lens', () => {
       'marks: nozzle\nshots: {here: centre}\n',
     ].join('---\n');
   const nozzleOf = (text: string) => pathFigure(bookOf(text))!.parts.find(({ name }) => name === 'nozzle')!;
-  /** Radius of the hole less how far off the middle the beam is there, the carriages at one place. */
+  /** Radius of the aperture minus the offset of the beam there, for one position of the carriages. */
   const room = (text: string) =>
     nozzleOf(text).aperture / 2 - Math.hypot(nozzleOf(text).mark!.right, nozzleOf(text).mark!.up);
 
@@ -60,7 +60,7 @@ describe('the room in a nozzle behind the lens', () => {
       clearance: { points: middles },
     } = nozzleOf(log('{diameter: 6 mm}'));
     points.forEach(({ leg, now }, k) => {
-      // All of the gantry's travel counts where the head stands at `leg`.
+      // All of the gantry's travel counts, with the head at `leg`.
       const widths = [130, 690].map((gantry) => focused(90 + gantry + leg + 60, 40));
       const legs = middles[k]!.now! - now!;
       expect(legs).toBeGreaterThan(Math.min(...widths) / 2 - 1e-9);
@@ -70,7 +70,10 @@ describe('the room in a nozzle behind the lens', () => {
     expect(room(log('{diameter: 6 mm, divergence: 3 mrad, M2: 1.2}')) - points.at(-1)!.now!).toBeLessThan(1.2);
   });
 
-  /** The same ray transfer as in light.test.ts; a hole drilled beside the lens's middle and the beam off both count. */
+  /**
+   * The same ray transfer as in light.test.ts; an aperture drilled off the lens's centre and the offset of the beam
+   * both count.
+   */
   test('is about where the beam passes with the lens fitted, though tape there is shot with it out', () => {
     const off = log('{diameter: 6 mm}')
       .replace(CENTRED.lens, CENTRED.lens.replaceAll('centre', '1.5 right 0 rear'))

@@ -1,4 +1,4 @@
-/** How a station's rounds went: what the marks say by hand, over sessions, on paper. */
+/** The rounds of a station: values computed by hand from the marks, over sessions, and in the drawing. */
 import { expect, test } from 'vitest';
 import { toSvg } from '../../src/drawing/index.ts';
 import { roundsFigure } from '../../src/language/index.ts';
@@ -16,7 +16,7 @@ const THIRD = 'marks: M2\nshots: {near: 1 right 0 up, far: 1 left 0 up}\n';
 const LOG = after(CENTRED.M1, FIRST, TURN, SECOND, LATER, THIRD);
 const FIGURE = roundsFigure(bookOf(LOG), 'M2')!;
 
-test('centre is the farthest mark, spread the farthest apart', () => {
+test('centre is the maximum distance of a mark from the centre, spread the maximum distance between two marks', () => {
   expect(
     FIGURE.rounds.map(({ session, round, centre, spread, missed }) => [
       session,
@@ -44,7 +44,7 @@ test('the last round equals the evaluation', () => {
   });
 });
 
-test('points stand at their value on the scale beside them', () => {
+test('points are drawn at their value on the scale beside them', () => {
   const svg = toSvg(FIGURE, LOOK);
   const ticks = [...svg.matchAll(/<text class="small" x="38" y="([\d.]+)" text-anchor="end">([\d.]+)<\/text>/g)].map(
     ([, y, value]) => ({ y: Number(y) - 4, value: Number(value) }),
@@ -53,7 +53,7 @@ test('points stand at their value on the scale beside them', () => {
     x: Number(x),
     y: Number(y),
   }));
-  // The centre's chart stands above that of the spread: its scale ends where the next begins at naught.
+  // The centre's chart stands above that of the spread: its scale ends where the next begins at zero.
   const upper = ticks.slice(
     0,
     ticks.findIndex(({ value }, k) => k > 0 && value === 0),

@@ -15,7 +15,7 @@ const SHEET = panelView(bookOf(after(CENTRED.M1, ROUND)), {})!;
 const [FIGURE] = SHEET.mounts;
 const LOOK = { width: 300, theme: 'light' } as const;
 
-test('what is advised is on the dials', () => {
+test('the dials show the advised turns', () => {
   const advised = bookOf(after(CENTRED.M1, ROUND))
     .evaluation()
     .steps.flatMap((step) => (step.kind === 'turn' ? [[step.part, step.screw, step.turns]] : []));

@@ -1,7 +1,4 @@
-/**
- * What a person must be able to see on a target; and the same pictures as before (`UPDATE=1` draws them anew, to be
- * looked at).
- */
+/** What a target must show; and the same pictures as before (`UPDATE=1` redraws them, to be looked at). */
 import { expect, test } from 'vitest';
 import { tapeScale, targetInWords, toSvg } from '../../src/drawing/index.ts';
 import { roundsFigure, targetFigure } from '../../src/language/index.ts';

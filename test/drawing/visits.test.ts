@@ -26,7 +26,7 @@ const FIGURE = figureOf(
   ...visit('2026-05-01', m2('centre', '0.5 right 0.5 up')),
 );
 
-test('centre is the farthest mark, spread the farthest apart; as found is first, as left last', () => {
+test('centre is the maximum distance of a mark from the centre, spread the maximum distance between two marks; as found is first, as left last', () => {
   expect(FIGURE.visits).toMatchObject([
     { session: 1, left: { date: '2026-01-01', centre: { value: 0.5 }, spread: { value: 0.5 } } },
     {
@@ -49,13 +49,13 @@ test.each([
   expect(visits.at(-1)).not.toHaveProperty('from');
 });
 
-describe('on paper', () => {
+describe('in the drawing', () => {
   const svg = toSvg(FIGURE, LOOK);
   const numbers = (text: string) => [...text.matchAll(/-?\d+(?:\.\d+)?/g)].map(Number);
   const axis = [...svg.matchAll(/<text class="small" x="38" y="([\d.]+)" text-anchor="end">([\d.]+)<\/text>/g)].map(
     ([, y, value]) => ({ y: Number(y) - 4, value: Number(value) }),
   );
-  // The centre's chart stands above that of the spread: its scale ends where the next begins at naught.
+  // The centre's chart stands above that of the spread: its scale ends where the next begins at zero.
   const upper = axis.slice(
     0,
     axis.findIndex(({ value }, k) => k > 0 && value === 0),
@@ -123,7 +123,7 @@ describe('the forecast', () => {
     figureOf(...far.flatMap((mark, k) => visit(`2026-0${2 * k + 1}-01`, m2('centre', mark))));
   const drifting = ahead('centre', '0.5 right 0 up', '1 right 0 up');
 
-  test('ends on the day on which the limit is not kept surely enough, with its upper edge on the limit', () => {
+  test('ends on the day on which the probability of meeting the limit is too small, with its upper edge on the limit', () => {
     const end = drifting.ahead.at(-1)!;
     expect(end.on).toBe(drifting.unsure);
     expect(drifting.summary).toContain(`From ${end.on} on it is no longer within 2 mm with 90 % confidence`);

@@ -44,7 +44,7 @@ const ONE_WAY = after(
   'marks: lens\nshots:\n  - {at: here, mark: 1 rear}\n  - {at: here, with: {M2: far, M3: far}, mark: 1 left 2 front}\n',
   'adjust: M3\nturn: {A: in 1/8}\n',
 );
-/** Turns that are told by the rim as well. */
+/** Turns that are also given at the rim. */
 const TURNS = after(CENTRED.M1, 'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n');
 const EXAMPLES: Readonly<Record<string, string>> = {
   ...Object.fromEntries(
@@ -57,7 +57,7 @@ const EXAMPLES: Readonly<Record<string, string>> = {
   'screws-with-a-rim': TURNS,
 };
 
-/** As they stand at the end, and half way, when most is still to be done. */
+/** Their state at the end, and halfway, when most work remains. */
 function figuresOf(name: string): Figure[] {
   const whole = EXAMPLES[name]!;
   const cells = whole.split(/^---$/m);
@@ -127,7 +127,7 @@ test.each(
   120_000,
 );
 
-test('all were looked at', () => {
+test('all figures were checked', () => {
   console.log(`${looked} figures looked at`);
   expect(looked).toBeGreaterThan(Object.keys(EXAMPLES).length * (WIDTHS.length + 2) * 10);
 });

@@ -113,9 +113,7 @@ test('the mistakes show every code but those that no saved file shows', () => {
   expect(expected.filter((code) => !counts.has(code))).toEqual([]);
 });
 
-/**
- * What is still to come is no mistake: a service done in the right order hears nothing on the way, not even a remark.
- */
+/** Open steps are no mistake: a service in the right order gets no finding on the way, not even information. */
 test('the full service hears no finding at any of its cells', () => {
   const { cells } = splitCells(textOf('1-full-service.alignbook.yaml'));
   const heard = cells.flatMap(({ start, text }) =>
@@ -154,7 +152,7 @@ describe.each(Object.entries(ADVISED))('%s follows the advice', (name, moves) =>
 });
 
 /**
- * Adjust cells that follow each other, and the entry they begin at. Before the first marks they say how it was found.
+ * Adjust cells that follow each other, and the entry they begin at. Before the first marks they set the state as found.
  */
 function roundsOf(entries: readonly LogEntry[]): { from: number; cells: AdjustEntry[] }[] {
   const rounds: { from: number; cells: AdjustEntry[] }[] = [];

@@ -1,4 +1,4 @@
-/** The care history: what was done, when it is due, what power says of each optic. */
+/** The care history: completed care, due dates, and the loss of each optic by power readings. */
 import { describe, expect, test } from 'vitest';
 import { arrivalInWords, careInWords, careHistory, careSentences, dueInWords } from '../../src/history/index.ts';
 import { MACHINE } from '../support/log.ts';

@@ -1,4 +1,4 @@
-/** Optics that lose far more than clean ones: which, how sure that is, and what later readings change. */
+/** Optics that lose far more than clean ones: which, with what probability, and the effect of later readings. */
 import { describe, expect, test } from 'vitest';
 import { powerLosses } from '../../src/history/index.ts';
 import { bookOf } from '../support/workbook.ts';

@@ -1,4 +1,4 @@
-/** The uncertainty of what is told of power, against draws and against what the GUM says in numbers. */
+/** The uncertainty of reported power values, against draws and against numerical examples of the GUM. */
 import { expect, test } from 'vitest';
 import { meter, quotient, uncertain, type Repeats } from '../../src/history/meter.ts';
 

@@ -35,7 +35,7 @@ const drift = (of: SessionHistory, number: number, name = 'M2') => {
 };
 
 describe('as found and as left', () => {
-  test('are the first and the last marks, with what they came to', () => {
+  test('are the first and the last marks, with their results', () => {
     const { found, left } = at(
       history(
         session('one', '2026-03-01'),
@@ -82,7 +82,7 @@ describe('as found and as left', () => {
     );
   });
 
-  test('are judged by the limits at the end of the visit, whatever was in force when they were shot, and whatever comes later', () => {
+  test('are judged by the limits at the end of the visit, not by those in force when they were shot, nor by later ones', () => {
     const strict = LIMITS.replace('M2: {centre: 2 mm', 'M2: {centre: 0.2 mm');
     const found = history(
       session('one'),
@@ -312,7 +312,7 @@ describe('the forecast', () => {
     ]);
   });
 
-  test('the wander of a day comes from the machine’s own prior', () => {
+  test('the drift of a day comes from the machine’s own prior', () => {
     const unsure = (tilt: string) => {
       const all = entries(
         MACHINE.replace('source:', `priors: {driftTilt: ${tilt}}\nsource:`),
@@ -333,7 +333,7 @@ describe('the forecast', () => {
     );
   });
 
-  test('what was left outside is so already', () => {
+  test('a station left outside is outside now', () => {
     expect(
       text(
         visits([
@@ -369,5 +369,5 @@ describe('the forecast', () => {
     expect(text(history(...cells, ...after))).toEqual([expect.stringContaining(why)]);
   });
 
-  test('a station seen once has no line', () => expect(history(session('one'), CENTRED.M2).forecasts).toEqual([]));
+  test('a station measured once has no line', () => expect(history(session('one'), CENTRED.M2).forecasts).toEqual([]));
 });

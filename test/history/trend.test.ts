@@ -1,4 +1,4 @@
-/** The trend and what it foretells, against draws of the model itself, and by hand. */
+/** The trend and its forecast, against draws of the model itself, and by hand. */
 import { describe, expect, test } from 'vitest';
 import { trend, type Interval, type ReadMark } from '../../src/history/trend.ts';
 import { fromRows, matrix } from '../../src/statistics/index.ts';

@@ -1,6 +1,6 @@
 /**
- * What Node compiled of the program when it was built: taken by that Node, for that program, and missed by nobody where
- * it is not there.
+ * What Node compiled of the program when it was built: accepted by that Node, for that program, and not needed where it
+ * is not there.
  */
 import { execFileSync } from 'node:child_process';
 import {
@@ -57,7 +57,7 @@ test.each<[string, (file: string) => void]>([
   expect(said(where)).toContain('M2');
 });
 
-test('what Node keeps from one call to the next is not in the folder that everybody may write to, where a pipe would keep it waiting', () => {
+test('Node’s compile cache is not in the folder that every user may write to, where a pipe would block it', () => {
   const [shared, own] = [folder(), folder()];
   execFileSync(process.execPath, [join(dist, 'alignbook.cjs'), 'report', 'examples/1-full-service.alignbook.yaml'], {
     cwd: ROOT,

@@ -1,5 +1,5 @@
 /**
- * The documents show what the program really prints (`UPDATE=1` writes it anew, for a person to read the difference).
+ * The documents show what the program really prints (`UPDATE=1` rewrites them, for a person to check the difference).
  */
 import { spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
@@ -18,7 +18,7 @@ const update = process.env['UPDATE'] !== undefined;
 /** The last heading. */
 const CAUTIONS = '## Before you fire\n';
 
-/** `$ npx alignbook …` and what stands below it, up to the end of the block. */
+/** `$ npx alignbook …` and the lines below it, up to the end of the block. */
 const SESSION = /```console\n\$ npx alignbook (.*)\n([^]*?)```/g;
 
 test('the sessions in README.md are what the program prints', () => {
@@ -66,7 +66,7 @@ test('shared/directions.md is what the optics draws', () => {
   else expect(readFileSync(DIRECTIONS, 'utf8')).toBe(drawn);
 });
 
-/** What stands between `](` and `)`, and leads to a file. */
+/** The targets between `](` and `)` that are files. */
 const LINK = /\]\((?!https?:|#)([^)#]+)(?:#[^)]*)?\)/g;
 
 test('every link of the documents leads to a file', () => {
@@ -121,7 +121,7 @@ function keysIn(schema: unknown): Set<string> {
   return new Set([...own, ...Object.values(schema).flatMap((part) => [...keysIn(part)])]);
 }
 
-/** What follows it to the end is written by the test. */
+/** The text after it to the end is written by the test. */
 const PRIOR_TABLE = '| name | value | reason |\n|---|---|---|\n';
 
 test('decisions.md lists every prior as it is', () => {

@@ -61,7 +61,7 @@ test.each(table)('the folders of $folder import each other in one direction', ({
   expect([...left]).toEqual([]);
 });
 
-/** What the client of the protocol stands on; nothing that reads a workbook. */
+/** The dependencies of the protocol's client; none reads a workbook. */
 const CLIENT = [
   'vscode-languageclient',
   'vscode-languageserver-protocol',
@@ -73,7 +73,7 @@ const CLIENT = [
   'balanced-match',
 ];
 
-/** What figures stand on, with what the scales bring along. */
+/** The dependencies of the figures, including those of the scales. */
 const FIGURES = [
   'preact',
   'preact-render-to-string',
@@ -90,7 +90,7 @@ const FIGURES = [
 
 /** What ships, and the packages that may be in it. */
 const BUNDLES = {
-  // With what mathjs itself stands on.
+  // Including the dependencies of mathjs.
   'meta.json': [
     'yaml',
     'zod',

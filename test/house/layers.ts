@@ -1,4 +1,4 @@
-/** Who may import whom: read from the table in DEVELOPERS.md, so that what is written there is what is tested. */
+/** The allowed imports, read from the table in DEVELOPERS.md, so that the documented rule is the tested one. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { dirname, join, posix } from 'node:path';
 import { fileURLToPath } from 'node:url';

@@ -77,7 +77,7 @@ describe('a package in a bundle', () => {
     return licences(root, ['src/own.ts', 'node_modules/outer/node_modules/@of/some/lib/index.js']);
   };
 
-  test('without terms stops the build, which says which it is', async () => {
+  test('without terms stops the build, which names it', async () => {
     writeFileSync(join(folder, 'NOTICE'), 'Made by Some.');
     await expect(gathered()).rejects.toThrow('@of/some 1.2.3');
   });

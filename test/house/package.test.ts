@@ -121,13 +121,13 @@ describe('the npm package, installed in an empty folder without a network', () =
     console.log(`installed: ${Math.round(size / 1000)} kB`);
   });
 
-  test('checks a workbook and says what is next', () => {
+  test('checks a workbook and prints the next step', () => {
     expect(npm(folder, 'npx', '--offline', 'alignbook', '--version')).toContain(version);
     expect(npm(folder, 'npx', '--offline', 'alignbook', 'check', example)).toBe('');
     expect(npm(folder, 'npx', '--offline', 'alignbook', 'next', example)).toContain('| marks: M2');
   });
 
-  test('says nothing of a module to load, of scripts to run or of the editor', () => {
+  test('declares no module to load, no scripts and nothing of the editor', () => {
     const manifest = JSON.parse(readFileSync(join(installed, 'package.json'), 'utf8')) as object;
     expect(Object.keys(manifest).sort()).toEqual([
       'bin',
@@ -163,7 +163,7 @@ function npm(cwd: string, ...[program, ...words]: ['npm' | 'npx', ...string[]]):
   });
 }
 
-/** What npm tells the scripts of a project would make it work on that project. */
+/** The environment that npm sets for the scripts of a project would make it work on that project. */
 function outside(): NodeJS.ProcessEnv {
   return Object.fromEntries(Object.entries(process.env).filter(([name]) => !/^npm_/i.test(name)));
 }

@@ -22,7 +22,7 @@ beforeAll(async () => {
 }, 300_000);
 afterAll(() => browser.close());
 
-test('the icon of the extension is its SVG (`UPDATE=1` draws it anew)', async () => {
+test('the icon of the extension is its SVG (`UPDATE=1` redraws it)', async () => {
   const svg = dataUrl('image/svg+xml', readFileSync(join(ICONS, 'alignbook.svg')));
   if (process.env['UPDATE'] !== undefined) writeFileSync(PNG, Buffer.from(await drawn(svg), 'base64'));
   const { width, height, different } = await compared(svg, dataUrl('image/png', readFileSync(PNG)));

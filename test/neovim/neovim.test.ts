@@ -51,7 +51,7 @@ test('findings', () => {
   });
 });
 
-test('a hover says what a mark means', () => {
+test('a hover explains a mark', () => {
   expect(report.hover!.contents.value).toContain('gantry far from M1 (front): 6.0 right (machine left) 5.5 down');
 });
 

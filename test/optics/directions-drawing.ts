@@ -10,7 +10,7 @@ import { directionVector, nearestDirection, type Direction, type Layout, type Ve
 import { byProduct, directionsTable, type Move, type Row } from './directions-table.ts';
 import { layoutOf, pathOf } from './layouts.ts';
 
-/** The usual machine for each firing direction: what the tube stands like, and where M1, M2 and M3 send the beam. */
+/** The usual machine for each firing direction: the pose of the tube, and where M1, M2 and M3 send the beam. */
 const FAMILIES: readonly (readonly [Direction, string, readonly Direction[]])[] = [
   ['left', 'tube along the rear, exit at its left end', ['front', 'right', 'down']],
   ['right', 'tube along the rear, exit at its right end', ['front', 'left', 'down']],
@@ -77,7 +77,7 @@ function drawRow({ tape, runs, right, up }: Row, moves: readonly Move[]): readon
   ].map((line) => line.trimEnd());
 }
 
-/** `2.24 right`; a dot for what nobody can read on tape. */
+/** `2.24 right`; a dot for a move too small to read on tape. */
 function inWords(move: Vector): string {
   const size = Math.hypot(...move).toFixed(2);
   return size === '0.00' ? '.' : `${size} ${nearestDirection(move)}`;

@@ -1,9 +1,9 @@
 /**
- * Which way everything goes, for one layout: what a mark's right and up are on the machine, and where each screw sends
- * it.
+ * The directions of one layout: the machine directions of a mark's right and up, and the move of the mark by each
+ * screw.
  *
- * Worked out by whoever is asked: the product, or the independent 3-D library. Units: mm, machine frame (x right, y
- * rear, z up); every screw one tenth of a turn in.
+ * Computed by the given source: the product, or the independent 3-D library. Units: mm, machine frame (x right, y rear,
+ * z up); every screw one tenth of a turn in.
  */
 import { arriving, nominal, scale, trace, turnEffect, scalePose, viewer } from '../../src/optics/index.ts';
 import type { Direction, Layout, Vector } from '../../src/optics/index.ts';
@@ -12,7 +12,7 @@ import { lookAlong, refereeTrace, type Mark } from './referee.ts';
 
 const TENTH = 0.1;
 
-/** What has to be known to make the table. */
+/** The source of the table's values. */
 export interface Tracer {
   frame(leg: Direction): { readonly right: Vector; readonly up: Vector };
   marks(layout: Layout, mirror: number, screw: string): readonly (Mark | null | undefined)[];
@@ -21,7 +21,7 @@ export interface Tracer {
 export interface Move {
   readonly mirror: number;
   readonly screw: string;
-  /** How far the mark goes, machine frame, along the viewer's right and along the viewer's up. */
+  /** Move of the mark, machine frame, along the viewer's right and along the viewer's up. */
   readonly across: Vector;
   readonly above: Vector;
 }

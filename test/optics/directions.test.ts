@@ -2,7 +2,7 @@
  * Every direction of every layout: the product against an independent 3-D library, and the drawing for the handbook.
  *
  * For each layout, at each tape: which machine directions a mark's right and up are, and where one tenth of a turn in
- * of every screw before it sends the mark. Both work it out on their own and must agree.
+ * of every screw before it sends the mark. Both compute this independently and must agree.
  */
 import { describe, expect, test } from 'vitest';
 import { add, directionVector, dot, plate, scale, turnEffect } from '../../src/optics/index.ts';

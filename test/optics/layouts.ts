@@ -1,7 +1,7 @@
 /**
  * Every machine that can be built from right-angled mirrors: six firing directions, four ways on at each mirror.
  *
- * Signs are where an alignment tool goes wrong, and there are few enough layouts to leave none out: 6 · 4ⁿ for n
+ * Sign errors are the main risk of an alignment tool, and the layouts are few enough to test all of them: 6 · 4ⁿ for n
  * mirrors.
  */
 import { DIRECTIONS, directionVector, dot, type Direction, type Layout } from '../../src/optics/index.ts';
@@ -10,7 +10,8 @@ import { mirror } from './machine.ts';
 const LEGS = [90, 690, 910, 250];
 
 /**
- * All layouts of so many mirrors (at most four) and a lens 60 mm after the last. Legs as at the engraver's far stops.
+ * All layouts of a number of mirrors (at most four) and a lens 60 mm after the last. Legs as at the engraver's far
+ * stops.
  */
 export function everyLayout(mirrors: number): readonly Layout[] {
   return DIRECTIONS.flatMap((fires) => pathsFrom(fires, mirrors).map((path) => layoutOf(fires, path)));

@@ -1,8 +1,8 @@
 /**
  * Machines drawn at random: any path, any mount, everything a little out of place, every screw turned.
  *
- * Sizes are those of real machines and generous hands (legs to 1.5 m, a turn each way), so that a difference that a
- * person could meet is met here. Units: mm, slopes, turns.
+ * Sizes are those of real machines with large turns (legs to 1.5 m, a turn each way), so that every difference of
+ * practical size occurs here. Units: mm, slopes, turns.
  */
 import fc from 'fast-check';
 import { addPose, placesProblem, scalePose, turnEffect } from '../../src/optics/index.ts';
@@ -29,7 +29,7 @@ const screw = (name: string) =>
     in: fc.constantFrom<1 | -1>(1, -1),
   });
 
-/** Three screws, or a pivot and two, at least 15 mm apart as a triangle so that its sides do steer. */
+/** Three screws, or a pivot and two, at least 15 mm apart as a triangle, so that each of its sides steers. */
 export const mount: fc.Arbitrary<Mount> = fc
   .oneof(
     fc.record({ screws: fc.tuple(screw('A'), screw('B'), screw('C')) }),

@@ -2,7 +2,7 @@
  * The same machine, traced by a general 3-D library: the independent referee.
  *
  * It shares nothing with the product but the description of the machine. Directions, viewer's frames and places are
- * worked out anew with three's own vectors, and a mirror is not a pose but three points in space: the tips, each
+ * computed independently with three's own vectors, and a mirror is not a pose but three points in space: the tips, each
  * advanced by its screw, with the plane laid through them. Axes and units as in the product: x right, y rear, z up; mm;
  * turns in.
  */
@@ -36,9 +36,7 @@ export function lookAlong(direction: Direction): { along: Vector3; right: Vector
   return { along, up, right: along.clone().cross(up) };
 }
 
-/**
- * The marks on every tape, or null from the first that the beam does not reach. The setting's poses are not looked at.
- */
+/** The marks on every tape, or null from the first that the beam does not reach. The setting's poses are not used. */
 export function refereeTrace(
   layout: Layout,
   setting: Setting,

@@ -12,7 +12,7 @@ const moved = (end: 'exit' | 'tail', shift: Vector): Tube => {
   return tube;
 };
 
-/** How far the rod moved at a place so far back from its exit. */
+/** The move of the rod at this distance back from its exit. */
 const at = (tube: Tube, back: number): readonly [right: number, up: number] => [
   tube.right - tube.turnRight * back,
   tube.up - tube.turnUp * back,

@@ -1,6 +1,6 @@
 /**
- * Real rays through a real plano-convex lens, Snell's law at both faces: the referee for what a thin lens is said to
- * do. The lens's axis is z, the beam runs toward +z; x to one side. mm. Vectors by a general 3-D library.
+ * Real rays through a real plano-convex lens, Snell's law at both faces: the reference for the thin-lens formulas. The
+ * lens's axis is z, the beam runs toward +z; x to one side. mm. Vectors by a general 3-D library.
  */
 import { Vector3 } from 'three';
 

@@ -45,7 +45,7 @@ describe('a beam that goes astray', () => {
   });
 });
 
-describe('where it stops', () => {
+describe('where the trace stops', () => {
   test('upTo is the last element traced', () => {
     expect(trace(ENGRAVER, nominal(ENGRAVER), FAR, 1)).toHaveLength(2);
     expect(trace(ENGRAVER, nominal(ENGRAVER), FAR, -1)).toHaveLength(0);
@@ -62,7 +62,7 @@ describe('where it stops', () => {
     });
   });
 
-  test('what a setting leaves out is unmoved', () => {
+  test('parts that a setting leaves out are unmoved', () => {
     const bare = { tube: nominal(ENGRAVER).tube, mirrors: [], apertures: [] };
     expect(trace(ENGRAVER, bare, FAR)).toEqual(trace(ENGRAVER, nominal(ENGRAVER), FAR));
   });

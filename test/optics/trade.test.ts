@@ -1,5 +1,5 @@
 /**
- * What every technician knows about mirrors, held against the exact trace (common practice, no source).
+ * Common knowledge of technicians about mirrors, compared with the exact trace (common practice, no source).
  *
  * Each fact is stated for every way a mirror can stand, not only for the engraver's.
  */
@@ -13,7 +13,7 @@ import { CORNER, ENGRAVER, FAR, posed, shifted, tubeAt, turned } from './machine
 const ONE_MIRROR = everyLayout(1);
 const TILT: Pose = { piston: 0, right: 0.004, up: -0.003 };
 
-/** The mark on the lens tape of a one-mirror layout whose last leg is so long. */
+/** The mark on the lens tape of a one-mirror layout with a last leg of this length. */
 function markAfter(layout: Layout, leg: number, pose: Pose): { right: number; up: number; direction: Vector } {
   const elements = layout.elements.map((element) => (element.kind === 'lens' ? { ...element, leg } : element));
   const mark = trace({ ...layout, elements }, posed(layout, 0, pose), {})[1];
@@ -67,8 +67,7 @@ describe('a mirror’s screws', () => {
       expect(toward).toBeDefined();
       expect(turnEffect(away, name)).toEqual(scalePose(toward as Pose, -1));
     }
-    // Backwards is the exact opposite as a pose; the mark differs only by what curvature there is: 1 part in 1000 at 2
-    // mrad.
+    // Backwards is the exact opposite as a pose; the mark differs only by the curvature: 1 part in 1000 at 2 mrad.
     for (const layout of ONE_MIRROR) {
       const pose = turned(layout, 0, { A: 0.1, B: -0.05 });
       const [one, other] = [markAfter(layout, 690, pose), markAfter(layout, 690, scalePose(pose, -1))];

@@ -4,8 +4,8 @@
  *
  * Rows of one dimension are given to `probabilities`, which every verdict, step and record asks: a mark that is
  * uncertain in one direction alone. Rows of two go through a whole workbook: one mark, one limit, the verdict that
- * comes out. What was read in a text is named so; *computed independently*: by another library, from the definition.
- * The examples of JCGM 106 are from memory; their figures are computed independently.
+ * comes out. Values read in a text are marked as such; *computed independently*: by another library, from the
+ * definition. The examples of JCGM 106 are from memory; their figures are computed independently.
  */
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
@@ -22,7 +22,7 @@ function verdict(value: number, u: number, limit: number): number {
   return probabilities(asked, { mean: Float64Array.of(value, 0), covariance }).joint;
 }
 
-/** So far away that the other limit of a one-sided tolerance plays no part. */
+/** Far enough away that the other limit of a one-sided tolerance has no effect. */
 const FAR = 1000;
 
 describe('one dimension: JCGM 106 (from memory), figures computed independently', () => {

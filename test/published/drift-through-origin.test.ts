@@ -1,6 +1,5 @@
 /**
- * The rate of a drift, where nothing wanders and one axis is read: NIST StRD NoInt1, a line through the origin,
- * certified.
+ * The rate of a drift without process noise, read on one axis: NIST StRD NoInt1, a line through the origin, certified.
  */
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';

@@ -1,8 +1,8 @@
 /**
  * Beams, lenses and eye limits against figures from elsewhere.
  *
- * Formulas were read where the heading says so; figures marked *computed independently* follow from them and were
- * worked out with another library, not read in a document.
+ * Formulas were read in the source that the heading names; figures marked *computed independently* follow from them and
+ * were computed with another library, not read in a document.
  */
 import { describe, expect, test } from 'vitest';
 import {

@@ -1,13 +1,13 @@
 /**
  * Reflection, mirrors that turn, and three-point mounts, against closed forms.
  *
- * Each row says where its expectation comes from: *published* (with the text), *identity* (provable, nobody's figure),
- * or *computed independently* (closed form evaluated outside this program, to the digits given).
- * R-2: P. Hewitt, Conceptual Physics, 12th ed., ch. 28, "Think and Solve" 38 (p. 540), its solution read on
- * gradesaver.com; the book itself was not seen. K-1: abridgedoptics.com/tools/mount-sensitivity-calculator: tilt per
- * turn is the screw's advance over the lever arm, a reflected beam turns twice the tilt. K-2 is geometry; that cheap
- * mounts rest on three tips is common practice. Axes of the vector tests: mirror normal z, plane of incidence x–z.
- * Units: rad unless a test says mrad.
+ * Each row says where its expectation comes from: *published* (with the text), *identity* (provable, no source needed),
+ * or *computed independently* (closed form evaluated outside this program, to the digits given). R-2: P. Hewitt,
+ * Conceptual Physics, 12th ed., ch. 28, "Think and Solve" 38 (p. 540), its solution read on gradesaver.com; the book
+ * itself was not seen. K-1: abridgedoptics.com/tools/mount-sensitivity-calculator: tilt per turn is the screw's advance
+ * over the lever arm, a reflected beam turns twice the tilt. K-2 is geometry; that cheap mounts rest on three tips is
+ * common practice. Axes of the vector tests: mirror normal z, plane of incidence x–z. Units: rad unless a test says
+ * mrad.
  */
 import { describe, expect, test } from 'vitest';
 import {

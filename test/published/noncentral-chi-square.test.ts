@@ -62,7 +62,7 @@ describe('Rice, computed independently', () => {
     // In another unit, and along another direction.
     expectRelative(riceCdf(radius * 0.3, offset * 0.3, 0.3), expected, 1e-10);
     expectRelative(discProbability([offset * 0.6, offset * -0.8], [1, 0, 1], radius), expected, 1e-10);
-    // Axes that differ by a hair take the general way; it must come to the same.
+    // Nearly equal axes use the general method; its result must be the same.
     expect(Math.abs(discProbability([offset, 0], [1 + 1e-11, 0, 1], radius) - expected)).toBeLessThan(1e-9);
   });
 

@@ -74,7 +74,7 @@ export async function connected(
   };
 }
 
-/** The same over whatever carries messages. */
+/** The same over any message transport. */
 export async function initialized(
   connection: ProtocolConnection,
   capabilities: ClientCapabilities,

@@ -10,7 +10,7 @@ const ORDERS = /[\p{Cc}\p{Zl}\p{Zp}\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]
 const ORDERS_IN_LINES = /(?![\n\t])[\p{Cc}\p{Zl}\p{Zp}\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]/u;
 const EVIL = ['\u001b[2J', '\u0007', '\u202e', '\u2028', '\u0085', '\u009b31m', '\u2066'];
 
-/** Where a user's own words may stand, each with all of them. */
+/** Every place for a user's own words, each with all control characters. */
 const evil = (word: string) => `${word}${EVIL.join(word)}`;
 const LOG = [
   MACHINE.replace('machine: wren', `machine: wren\ntitle: ${evil('t')}`),
@@ -36,7 +36,7 @@ beforeAll(async () => {
 });
 afterAll(() => client.stop());
 
-/** Every string of an answer with its key, but for what goes into the file. */
+/** Every string of an answer with its key, except text that is written to the file. */
 function strings(value: unknown, key = ''): [key: string, text: string][] {
   if (typeof value === 'string') return [[key, value]];
   if (typeof value !== 'object' || value === null || key === 'newText') return [];

@@ -1,4 +1,4 @@
-/** Every feature over the wire, once: what it says is tested where it is made. */
+/** Every feature over the wire, once: the tests of each feature check its content. */
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -90,7 +90,7 @@ test('values in the lines', async () => {
   const hints = await client.connection.sendRequest(InlayHintRequest.type, { textDocument: { uri }, range: whole });
   const labels = hints!.map(({ label }) => label);
   expect(labels).toContain('outside, < 1 % · centre 8.1 of 2 mm (far, front)');
-  // One line of meaning a cell; what stands at the same place is told apart.
+  // One line of meaning for each cell; hints at the same place are distinguished.
   expect(labels.filter((label) => /machine left/.test(label as string))).toEqual([]);
 });
 
@@ -186,7 +186,7 @@ test('names have colours', async () => {
 
 test('the next step: a lens, an action, and the edit', async () => {
   const [lens] = (await client.connection.sendRequest(CodeLensRequest.type, { textDocument: { uri } }))!;
-  // A client that shows no values beside the text is told here what the step is.
+  // For a client without inlay hints this shows the step.
   expect(lens!.command!.title).toMatch(/^Log step: M1 /);
   const actions = await client.connection.sendRequest(CodeActionRequest.type, {
     textDocument: { uri },
@@ -253,7 +253,7 @@ test('the whole workspace: symbols, and what is wrong in files that are not open
   expect(again.items.map(({ kind }) => kind)).toEqual(['unchanged', 'unchanged']);
 });
 
-test('an edit of the borrowed machine is seen where it is borrowed, on disk and in the editor', async () => {
+test('an edit of the borrowed machine takes effect where it is borrowed, on disk and in the editor', async () => {
   await client.open(machineUri, MACHINE.replace('M2:', 'M2x:'));
   expect((await client.pull(uri)).map(({ code }) => code)).toContain('name.unknown');
   await client.connection.sendNotification('textDocument/didClose', { textDocument: { uri: machineUri } });

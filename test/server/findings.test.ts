@@ -1,4 +1,4 @@
-/** Findings come once: asked for, or sent; at once, but not for the word that is being typed. */
+/** Each finding arrives once: pulled, or pushed; at once, but not for the word that is being typed. */
 import { afterEach, expect, test } from 'vitest';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -50,7 +50,7 @@ test('a client without pull diagnostics receives those of workbooks on disk in e
     ['machine.none'],
     ['machine.none'],
   ]);
-  // Opened, what is in the editor counts; closed, what is on disk.
+  // For an open file the editor's text counts; for a closed one the file on disk.
   let next = client.received(first);
   await client.open(first, '');
   expect(await next).toEqual([]);

@@ -1,4 +1,4 @@
-/** Texts and clients that nobody expects: the server answers each, logs no trouble, and is as it would have been. */
+/** Hostile texts and clients: the server answers each, logs no error, and its state is not affected. */
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -58,7 +58,7 @@ afterAll(async () => {
 const closed = (uri: string) =>
   client.connection.sendNotification(DidCloseTextDocumentNotification.type, { textDocument: { uri } });
 
-/** Every place stands in the text, and not within a character. */
+/** Every place lies in the text, and not within a character. */
 function checkRanges(text: string, findings: readonly Diagnostic[]): void {
   const document = TextDocument.create('', '', 1, text);
   for (const {

@@ -1,4 +1,4 @@
-/** A notebook as an editor holds it: it tells the server of every change, and knows what it holds. */
+/** A notebook as an editor holds it: it notifies the server of every change, and holds the present cells. */
 import {
   DidChangeNotebookDocumentNotification,
   NotebookCellKind,

@@ -52,7 +52,7 @@ test('a finding is reported in its cell, and nothing under the URI of the file',
     start: { line: 0, character: 8 },
     end: { line: 0, character: 10 },
   });
-  // The adjustment below it may have moved its marks: they are faded, and it is said by what.
+  // The adjustment below it may have moved its marks: they are faded, and the cause is reported.
   expect(await client.pull(cell(2))).toMatchObject([
     {
       message: 'The marks on M2 are stale.',

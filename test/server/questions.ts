@@ -24,7 +24,7 @@ import type { Client } from './client.ts';
 
 const WHOLE = { start: { line: 0, character: 0 }, end: { line: 99_999, character: 0 } };
 
-/** @param places how many offsets are asked about, evenly spread */
+/** @param places number of requested offsets, evenly spread */
 export async function answersAbout(
   { connection, pull }: Client | Omit<Client, 'stop'>,
   uri: string,

@@ -1,4 +1,4 @@
-/** Edits as a hasty person makes them, and as nobody does: the same for the same seed. */
+/** Random edits, typical and untypical: the same for the same seed. */
 import { readFileSync, readdirSync } from 'node:fs';
 
 const folder = new URL('../../examples/', import.meta.url);
@@ -87,7 +87,7 @@ export function editOf(text: string, random: () => number): RandomEdit {
   if (kind < 0.45) return { start: at, end: at, text: pick(PIECES) };
   if (kind < 0.7) return { start: at, end: cut(3), text: pick(['', 'a', '1', ' ']) };
   if (kind < 0.85) return { start: at, end: cut(60), text: '' };
-  // A part of the text again, elsewhere; kept from growing without end.
+  // A part of the text copied elsewhere, with a bound on the length.
   const from = Math.floor(random() * text.length);
   return text.length < 20_000
     ? { start: at, end: at, text: text.slice(from, from + Math.floor(random() * 300)) }

@@ -1,4 +1,4 @@
-/** A server that is killed while it works loses nothing: what it knows, it was told, and is told again. */
+/** A server that is killed while it works loses nothing: the client sends its whole state again. */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';

@@ -1,4 +1,4 @@
-/** What the panel asks, over the wire. */
+/** The panel's requests, over the wire. */
 import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { PanelView } from '../../src/model/index.ts';
@@ -41,7 +41,7 @@ test('the panel shows the station to shoot next', async () => {
   expect(panel.triedCell).toBeUndefined();
 });
 
-test('another station; one that there is not', async () => {
+test('another station; an unknown station', async () => {
   expect((await request<PanelView>('alignbook/panel', { station: 'M1' })).figure.station).toBe('M1');
   expect((await request<PanelView>('alignbook/panel', { station: '__proto__' })).figure.station).toBe('M2');
 });

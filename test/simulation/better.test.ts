@@ -30,17 +30,17 @@ test('no advice makes its station worse', () => {
   let moves = 0;
   for (let machine = 0; machine < MACHINES; machine++) {
     const plan = drawnPlan(draw, ENGRAVERS[machine % ENGRAVERS.length]!);
-    work(plan, afterTransport(draw, plan, 1), limitsCell(), ordinary(random(machine + 1)), (text, told) => {
-      if (!movesIn(told.steps)) return;
+    work(plan, afterTransport(draw, plan, 1), limitsCell(), ordinary(random(machine + 1)), (text, evaluation) => {
+      if (!movesIn(evaluation.steps)) return;
       moves++;
-      const { asked, known } = targetOf(text);
-      const move = moveIn(told.steps, known);
+      const { demand, known } = targetOf(text);
+      const move = moveIn(evaluation.steps, known);
       const [before, after] = [NO_MOVE, move].map((one) => ({
-        share: maxUtilisation(asked, known, one),
-        chance: probabilityAfter(asked, known, one),
+        share: maxUtilisation(demand, known, one),
+        chance: probabilityAfter(demand, known, one),
       }));
       if (after!.share >= before!.share && after!.chance <= before!.chance)
-        worse.push(`machine ${machine}, ${asked.station.name}: ${JSON.stringify({ before, after })}`);
+        worse.push(`machine ${machine}, ${demand.station.name}: ${JSON.stringify({ before, after })}`);
     });
   }
   console.log(`seed ${SEED}: ${MACHINES} machines, ${moves} moves advised, ${worse.length} make their station worse`);
@@ -69,7 +69,7 @@ function moveIn(steps: readonly Step[], { system }: Estimate): Move {
 }
 
 /** The first station that is not within. */
-function targetOf(text: string): { asked: Demand; known: Estimate } {
+function targetOf(text: string): { demand: Demand; known: Estimate } {
   const { entries } = reader.read(text, {
     file: 'trial.alignbook.yaml',
     files: new Map(),
@@ -77,15 +77,17 @@ function targetOf(text: string): { asked: Demand; known: Estimate } {
   const state = fold(entries);
   const known = estimate(state)!;
   const target = stationVerdicts(state, known).find(({ demand, report }) => demand && report.state !== 'within')!;
-  return { asked: target.demand!, known };
+  return { demand: target.demand!, known };
 }
 
 /** Utilisation of the station's limits at the most probable marks after the move. */
-function maxUtilisation(asked: Demand, known: Estimate, move: Move): number {
-  const predicted = predict(known, demandQueries(asked), move);
+function maxUtilisation(demand: Demand, known: Estimate, move: Move): number {
+  const predicted = predict(known, demandQueries(demand), move);
   if (!predicted) return Infinity;
-  const found = measures(asked, predicted.mean);
+  const found = measures(demand, predicted.mean);
   return Math.max(
-    ...(['centre', 'spread', 'plumb'] as const).map((limit) => (found[limit] ?? 0) / (asked.limits[limit] ?? Infinity)),
+    ...(['centre', 'spread', 'plumb'] as const).map(
+      (limit) => (found[limit] ?? 0) / (demand.limits[limit] ?? Infinity),
+    ),
   );
 }

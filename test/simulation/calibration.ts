@@ -42,17 +42,17 @@ export function drawnLog(seed: number, rounded: boolean): Log {
   const of = machineOf(draw);
   const hidden = hiddenIn(of, draw);
   const cells = 4 + Math.floor(draw.uniform() * (MOST_CELLS - 4));
-  const asked = 2 + Math.floor(draw.uniform() * (cells - 2));
+  const target = 2 + Math.floor(draw.uniform() * (cells - 2));
   let log = segment(of, [], initialState().cache);
   for (let cell = 0; cell < cells; cell++) {
-    const move = draw.uniform() < 0.45 && cell > 0 && cell !== asked;
+    const move = draw.uniform() < 0.45 && cell > 0 && cell !== target;
     if (move) {
       log = moveSomething(log, of, hidden, draw);
       continue;
     }
     const readings = shoot(of, hidden, draw, cell, rounded);
     if (readings.length === 0) continue;
-    if (cell >= asked && readings[0]!.height === 0)
+    if (cell >= target && readings[0]!.height === 0)
       return { segment: log, predicted: predictedOf(log, draw.choose(readings)) };
     log = withMarks(log, { moment: { order: cell, cell }, station: 'any', readings, validReadings: readings });
   }

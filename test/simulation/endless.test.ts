@@ -32,7 +32,7 @@ test.each(['wrong=in', 'outliers=0.05'])('in the world %s', (name) => {
     if (times > MOST) failures.push(`machine ${machine}: the same shots ${times} times in a row`);
   }
   console.log(
-    `seed ${SEED}, ${name}: ${MACHINES} machines, ${rounds} rounds, the same shots asked for ${most} times in a row at most`,
+    `seed ${SEED}, ${name}: ${MACHINES} machines, ${rounds} rounds, the same shots requested ${most} times in a row at most`,
   );
   expect(rounds).toBeGreaterThan(5 * MACHINES);
   expect(failures).toEqual([]);
@@ -44,11 +44,11 @@ function longestRun(log: readonly Round[]): number {
   let run = 0;
   let before = '';
   for (const { done } of log) {
-    const asked = done.every(({ kind }) => kind === 'shoot')
+    const shots = done.every(({ kind }) => kind === 'shoot')
       ? JSON.stringify(done.map((step) => (step.kind === 'shoot' ? [step.station, step.shots] : [])))
       : '';
-    run = asked !== '' && asked === before ? run + 1 : asked === '' ? 0 : 1;
-    before = asked;
+    run = shots !== '' && shots === before ? run + 1 : shots === '' ? 0 : 1;
+    before = shots;
     longest = Math.max(longest, run);
   }
   return longest;

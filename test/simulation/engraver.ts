@@ -100,8 +100,8 @@ export class Engraver {
     const reach = this.#workshop.tapeReach;
     const within = (mark: Mark | null, more: number, index: number) =>
       mark !== null && Math.hypot(mark.right, mark.up) <= APERTURES[index]! / 2 + more;
-    const holes = marks.slice(0, height === undefined ? station : station + 1);
-    if (reach !== undefined && !holes.every((mark, index) => within(mark, 0, index))) return null;
+    const apertures = marks.slice(0, height === undefined ? station : station + 1);
+    if (reach !== undefined && !apertures.every((mark, index) => within(mark, 0, index))) return null;
     if (height !== undefined) return marksOf(withBed(this.layout, height), truth, carriages).at(-1)!;
     const mark = marks[station]!;
     return reach === undefined || within(mark, reach, station) ? mark : null;

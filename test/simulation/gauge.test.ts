@@ -31,7 +31,7 @@ test('a machine a millimetre higher gets the same advice, turn for turn', () => 
         .filter((cell) => cell.startsWith('adjust'));
     if (JSON.stringify(done(high)) !== JSON.stringify(done(low))) others++;
   }
-  console.log(`seed ${SEED}: ${MACHINES} machines, each at two heights, ${others} told otherwise`);
+  console.log(`seed ${SEED}: ${MACHINES} machines, each at two heights, ${others} advised otherwise`);
   // Rounding in the last digit may choose between two moves that are as good as each other: the tube or M1’s block.
   expect(others).toBeLessThanOrEqual(MACHINES / 20);
 });
@@ -49,30 +49,32 @@ test('the position of M1’s aperture does not change what is turned for M2', ()
     // The beam meets M1 near its middle, so that M1 is within at any position of its aperture.
     const truth = { ...found, tube: { ...found.tube, right: 0, up: 0 } };
     const plain = turnsForM2(plan, truth);
-    const moved = turnsForM2(plan, withHole(truth, 1));
+    const moved = turnsForM2(plan, withAperture(truth, 1));
     if (Object.keys(plain).length === 0) continue;
     compared++;
     const screws = new Set([...Object.keys(plain), ...Object.keys(moved)]);
     if ([...screws].some((screw) => Math.abs((plain[screw] ?? 0) - (moved[screw] ?? 0)) > HAND + 1e-9)) others++;
   }
-  console.log(`seed ${SEED}: ${compared} machines compared, ${others} told otherwise`);
+  console.log(`seed ${SEED}: ${compared} machines compared, ${others} advised otherwise`);
   expect(compared).toBeGreaterThan(MACHINES / 3);
   expect(others).toBe(0);
 });
 
-function withHole(truth: Truth, right: number): Truth {
+function withAperture(truth: Truth, right: number): Truth {
   return {
     ...truth,
-    apertures: truth.apertures.map((hole, k) => (k === 0 ? { ...hole, right: hole.right + right } : hole)),
+    apertures: truth.apertures.map((aperture, k) =>
+      k === 0 ? { ...aperture, right: aperture.right + right } : aperture,
+    ),
   };
 }
 
 /** The first turns that are advised for M2, by part and screw. */
 function turnsForM2(plan: Plan, truth: Truth): Record<string, number> {
   let first: Record<string, number> | undefined;
-  work(plan, truth, limitsCell(), undefined, (_, told) => {
-    const turns = turnsIn(told);
-    const target = told.stations.find(({ requirements, state }) => requirements.length > 0 && state !== 'within');
+  work(plan, truth, limitsCell(), undefined, (_, evaluation) => {
+    const turns = turnsIn(evaluation);
+    const target = evaluation.stations.find(({ requirements, state }) => requirements.length > 0 && state !== 'within');
     if (target?.name === 'M2' && Object.keys(turns).length > 0) first ??= turns;
   });
   return first ?? {};

@@ -22,26 +22,26 @@ const FEW_DRAWS = 1000;
 
 interface Case {
   readonly name: string;
-  readonly asked: Demand;
+  readonly demand: Demand;
   readonly predicted: Prediction;
 }
 
 test('the joint probability of all limits of a station', () => {
   const cases = spreadOver(doubtful(), MOST_CASES);
-  const errors = cases.map(({ name, asked, predicted }, k) => {
-    const said = probabilities(asked, predicted).joint;
+  const errors = cases.map(({ name, demand, predicted }, k) => {
+    const probability = probabilities(demand, predicted).joint;
     const drawn = fractionOfDraws(
       predicted.mean,
       predicted.covariance,
-      (marks) => isWithin(asked, marks),
+      (marks) => isWithin(demand, marks),
       DRAWS,
       k + 1,
     );
-    return { name, error: Math.abs(said - drawn) };
+    return { name, error: Math.abs(probability - drawn) };
   });
   const worst = errors.reduce((most, one) => (one.error > most.error ? one : most));
   console.log(
-    `${cases.length} stations × ${DRAWS} draws, ${cases.filter(({ asked }) => Object.keys(asked.limits).length > 1).length} with several limits; largest difference ${worst.error.toFixed(4)} (${worst.name})`,
+    `${cases.length} stations × ${DRAWS} draws, ${cases.filter(({ demand }) => Object.keys(demand.limits).length > 1).length} with several limits; largest difference ${worst.error.toFixed(4)} (${worst.name})`,
   );
   expect(cases.length).toBeGreaterThanOrEqual(30);
   expect(worst.error).toBeLessThan(0.005);
@@ -73,12 +73,12 @@ function stationsAfter(at: string, state: ReturnType<typeof fold>): Case[] {
     if (!demand || !predicted) return [];
     return SCALES.flatMap((scale): Case[] => {
       const limits = Object.fromEntries(Object.entries(demand.limits).map(([limit, most]) => [limit, scale * most]));
-      const one = { name: `${at}, ${station.name}, limits × ${scale}`, asked: { ...demand, limits }, predicted };
+      const one = { name: `${at}, ${station.name}, limits × ${scale}`, demand: { ...demand, limits }, predicted };
       // Selected by draws, not by the tested function: a wrong probability near 0 or 1 must not remove its own case.
       const roughly = fractionOfDraws(
         predicted.mean,
         predicted.covariance,
-        (marks) => isWithin(one.asked, marks),
+        (marks) => isWithin(one.demand, marks),
         FEW_DRAWS,
         1,
       );

@@ -22,7 +22,7 @@ const CELLS = 40;
 test.each([
   ['given', ['screw', 'tube']],
   ['unknown', ['effect', 'tube']],
-] as const)('places of the screws %s: what is told is so in 95 of 100 cases', (places, kinds) => {
+] as const)('places of the screws %s: 95 of 100 reported values agree with the truth', (places, kinds) => {
   const errors = new Map<string, number[]>();
   for (let k = 0; k < LOGS; k++) {
     const { system, hidden, steps } = endlessLog(Math.imul(SEED, 0x9e3779b1) + k, CELLS, places);
@@ -35,7 +35,7 @@ test.each([
   }
   for (const [kind, some] of errors)
     console.log(
-      `seed ${SEED}, ${LOGS} logs, places ${places}: ${kind} told ${some.length} times, ${percent(some, 1)} within ± u, ${percent(some, 2)} within ± 2 u`,
+      `seed ${SEED}, ${LOGS} logs, places ${places}: ${kind} reported ${some.length} times, ${percent(some, 1)} within ± u, ${percent(some, 2)} within ± 2 u`,
     );
   for (const kind of kinds) {
     const some = errors.get(kind) ?? [];

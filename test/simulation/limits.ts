@@ -22,7 +22,7 @@ const NAMES = ['M1', 'M2', 'M3', 'lens'];
 
 /** The limits cell. Its reading uncertainties are the true ones. */
 export function limitsCell(): string {
-  const asked = ({ centre, spread, plumb }: Limit) =>
+  const entry = ({ centre, spread, plumb }: Limit) =>
     [
       `centre: ${centre} mm`,
       ...(spread === undefined ? [] : [`spread: ${spread} mm`]),
@@ -31,7 +31,7 @@ export function limitsCell(): string {
   return [
     'limits: trial',
     'stations:',
-    ...LIMITS.map((limit, k) => `  ${NAMES[k]}: {${asked(limit)}}`),
+    ...LIMITS.map((limit, k) => `  ${NAMES[k]}: {${entry(limit)}}`),
     `reading: {resolution: ${READING.step} mm, placing: ${READING.noise} mm}`,
     'confidence: 80 %',
     '',

@@ -10,11 +10,14 @@ import { losesMark } from '../bench/converge-world.ts';
 const SEED = 411;
 const MACHINES = [32, 36, 70, 109, 115];
 
-test.each(MACHINES)('machine %i loses no mark after the first response, and gives the reason for a small turn', (machine) => {
-  const { log } = sessionOf(
-    drawMachine({ seed: SEED, start: 1, places: 'given', command: 0, world: 'wrong=swap' }, machine),
-  );
-  expect(losesMark(log)).toBe(false);
-  const reasons = log.flatMap(({ done }) => done.flatMap(({ why }) => why ?? []));
-  expect(reasons.some((why) => why.includes('The turn is kept small: '))).toBe(true);
-});
+test.each(MACHINES)(
+  'machine %i loses no mark after the first response, and gives the reason for a small turn',
+  (machine) => {
+    const { log } = sessionOf(
+      drawMachine({ seed: SEED, start: 1, places: 'given', command: 0, world: 'wrong=swap' }, machine),
+    );
+    expect(losesMark(log)).toBe(false);
+    const reasons = log.flatMap(({ done }) => done.flatMap(({ why }) => why ?? []));
+    expect(reasons.some((why) => why.includes('The turn is kept small: '))).toBe(true);
+  },
+);

@@ -58,13 +58,13 @@ const MOST_ROUNDS = 40;
 /** Findings about the machine or the work; any other finding is an error in a cell that the tool wrote. */
 const OF_THE_MACHINE = /^(log|mount|limits|power)\.|^mark\.(outside|double|crescent|growth)$|^fire\.unchecked$/;
 
-/** @param asked called with every workbook and the tool's answer before the steps are carried out */
+/** @param onRound called with every workbook and the tool's answer before the steps are carried out */
 export function work(
   plan: Plan,
   start: Truth,
   limits: string,
   workshop: Workshop = IDEAL,
-  asked?: (text: string, told: Evaluation) => void,
+  onRound?: (text: string, evaluation: Evaluation) => void,
 ): Session {
   const engraver = new Engraver(plan, start, workshop);
   const { elements } = engraver.layout;
@@ -76,7 +76,7 @@ export function work(
   for (let round = 0; ; round++) {
     const workbook = reader.read(text, { file: 'trial.alignbook.yaml', files: new Map() });
     const last = timed(workbook.entries);
-    asked?.(text, last);
+    onRound?.(text, last);
     const wrong = visibleFindings(workbook, last.findings).filter(({ code }) => !OF_THE_MACHINE.test(code));
     if (wrong.length > 0) throw new Error(`the tool's own cells are found wrong: ${JSON.stringify(wrong)}\n${text}`);
     if (last.verdict !== 'continue' || round === MOST_ROUNDS) {
@@ -110,12 +110,12 @@ export function work(
   /** Both are computed on access. */
   function timed(entries: readonly LogEntry[]): Evaluation {
     const begun = performance.now();
-    const told = evaluate(entries);
-    void told.stations;
+    const evaluation = evaluate(entries);
+    void evaluation.stations;
     const known = performance.now();
-    void told.verdict;
+    void evaluation.verdict;
     times.push({ verdict: known - begun, advice: performance.now() - known });
-    return told;
+    return evaluation;
   }
 
   function obey(step: Exclude<Step, Shoot>): void {

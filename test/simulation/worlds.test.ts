@@ -239,6 +239,6 @@ test('every world that `all` names can be requested, others are refused', () => 
     'bow=2',
     'rack=4',
   ]);
-  for (const asked of ['bows', 'noise=loud', 'noise=-1', 'wrong=all', 'wrong=', 'nuts=2', 'constructor'])
-    expect(() => worldOf(asked)).toThrow(/`/);
+  for (const name of ['bows', 'noise=loud', 'noise=-1', 'wrong=all', 'wrong=', 'nuts=2', 'constructor'])
+    expect(() => worldOf(name)).toThrow(/`/);
 });

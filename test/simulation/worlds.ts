@@ -71,11 +71,11 @@ export const WORLDS: readonly string[] = Object.entries(KINDS).flatMap(([kind, {
   values.map((value) => nameOf(kind, value)),
 );
 
-/** @param asked `NAME` or `NAME=VALUE` */
-export function worldOf(asked: string): World {
-  const [, name, given] = /^([a-z]+)(?:=(.+))?$/.exec(asked) ?? [];
+/** @param spec `NAME` or `NAME=VALUE` */
+export function worldOf(spec: string): World {
+  const [, name, given] = /^([a-z]+)(?:=(.+))?$/.exec(spec) ?? [];
   const kind = name !== undefined && Object.hasOwn(KINDS, name) ? KINDS[name] : undefined;
-  if (!kind) throw new Error(`no world is called \`${asked}\`; there are ${WORLDS.join(', ')}`);
+  if (!kind) throw new Error(`no world is called \`${spec}\`; there are ${WORLDS.join(', ')}`);
   const value = given ?? kind.values[0]!;
   return { name: nameOf(name!, value), workshop: (draw) => ordinary(draw), ...kind.make(value) };
 }

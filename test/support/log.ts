@@ -38,7 +38,7 @@ reading: {resolution: 0.5 mm, placing: 0.2 mm}
 confidence: 90 %
 `;
 
-/** Everything shot and in the middle, so that a test changes only what it is about. */
+/** Every station shot and centred, so that a test changes only its own subject. */
 export const CENTRED = {
   M1: 'marks: M1\nshots: centre\n',
   M2: 'marks: M2\nshots:\n  - {at: near, mark: centre}\n  - {at: far, mark: centre}\n  - {at: 410 mm, mark: centre}\n',

@@ -1,4 +1,4 @@
-/** Short workbooks for tests: `$0` is the cursor; a line `# = …` below a line says what is expected of it. */
+/** Short workbooks for tests: `$0` is the cursor; a line `# = …` below a line gives its expected value. */
 import { createBook, expressions, hintsOf, threads, type Book, type Change } from '../../src/language/index.ts';
 import { createReader, type ReadFile } from '../../src/workbook/index.ts';
 import { LIMITS, MACHINE, reader } from './log.ts';
@@ -20,7 +20,7 @@ export function freshBook(text: string, files: Readonly<Record<string, string>> 
   return bookOf(text, files, createReader({ threads, expressions }));
 }
 
-/** All that is told of a workbook and shown beside it. */
+/** All findings and hints of a workbook. */
 export function shown(book: Book) {
   const { verdict, steps, stations, expected } = book.evaluation();
   return { findings: book.findings(), hints: hintsOf(book, 0, book.text.length), verdict, steps, stations, expected };

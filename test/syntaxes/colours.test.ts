@@ -1,6 +1,6 @@
 /**
- * Colours, as marks in the text: `# ^^^ SCOPE` says that the characters above belong to a scope of that beginning,
- * `# <- SCOPE` says it of the line's first character.
+ * Colours, as marks in the text: `# ^^^ SCOPE` states that the characters above belong to a scope that begins so, `# <-
+ * SCOPE` states it for the line's first character.
  */
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';

@@ -1,4 +1,6 @@
-/** Unlimited, unread, stale, incomplete: what moves which marks (workbook format 1, "States of a station"). */
+/**
+ * Unlimited, unread, stale, incomplete: which moves make which marks stale (workbook format 1, "States of a station").
+ */
 import { describe, expect, test } from 'vitest';
 import {
   CENTRED,
@@ -157,7 +159,7 @@ describe('the reason of stale marks has the cell that moved them, and requests n
   });
 });
 
-describe('a cell with errors counts as moved as far as it may reach', () => {
+describe('a cell with errors makes every station stale that it may affect', () => {
   test.each([
     ['adjust: M2\nturn: {B: sideways}\n', 'M1 within, M2 stale, M3 stale, lens stale'],
     ['adjust: M9\nturn: {B: in 1/4}\n', 'M1 stale, M2 stale, M3 stale, lens stale'],

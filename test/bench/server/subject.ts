@@ -49,7 +49,7 @@ export class Run {
     const run = new Run(subject, uri);
     const { connection } = run;
     connection.onNotification(PublishDiagnosticsNotification.type, ({ diagnostics }) => {
-      for (const tell of run.waiting) tell(diagnostics);
+      for (const listener of run.waiting) listener(diagnostics);
     });
     connection.onRequest(ConfigurationRequest.type, ({ items }) =>
       items.map(({ section }) => subject.settings[section ?? ''] ?? {}),
@@ -77,12 +77,12 @@ export class Run {
     const start = performance.now();
     return new Promise((resolve, reject) => {
       this.process.once('exit', (code) => reject(new Error(`${this.subject.name} ended with ${code}`)));
-      const tell = (found: readonly Diagnostic[]) => {
+      const listener = (found: readonly Diagnostic[]) => {
         if (!isSo(found)) return;
-        this.waiting.delete(tell);
+        this.waiting.delete(listener);
         resolve(performance.now() - start);
       };
-      this.waiting.add(tell);
+      this.waiting.add(listener);
     });
   }
 
