@@ -4,7 +4,7 @@
  *
  * Open items outlive a visit: a machine that was withdrawn comes back as it was left. A release reports them once.
  */
-import type { CareEntry, ChecksEntry, Entry } from '../model/index.ts';
+import { isShotKind, type CareEntry, type ChecksEntry, type Entry } from '../model/index.ts';
 
 export interface Practice {
   /** The visit that a session cell opened; absent before the first. */
@@ -29,7 +29,8 @@ export interface OpenCheck {
 export const NO_PRACTICE: Practice = { hasFired: false, open: [], refits: new Map(), cared: new Map() };
 
 /** @param date of the entry, or the last one above it */
-export function practised(before: Practice, entry: Entry, date: string | undefined): Practice {
+export function practised(earlier: Practice, entry: Entry, date: string | undefined): Practice {
+  const before = isShotKind(entry.kind) && !earlier.hasFired ? { ...earlier, hasFired: true } : earlier;
   switch (entry.kind) {
     case 'session':
       return {
@@ -43,16 +44,15 @@ export function practised(before: Practice, entry: Entry, date: string | undefin
     // A cell with errors may have been the checks.
     case 'unread':
       return before.visit && (entry.of ?? 'checks') === 'checks' ? { ...before, visit: { isChecked: true } } : before;
-    case 'marks':
-    case 'power':
-      return before.hasFired ? before : { ...before, hasFired: true };
     case 'care':
       return caredFor(before, entry, date);
     case 'release':
       return released(before, entry.to === 'in service');
     case 'machine':
     case 'limits':
+    case 'marks':
     case 'adjust':
+    case 'power':
     case 'measure':
     case 'event':
     case 'note':

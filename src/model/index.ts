@@ -4,7 +4,7 @@ export * from './quantity.ts';
 export * from './directions.ts';
 export * from './machine.ts';
 export * from './entry.ts';
-export { isKind, KINDS, unreadReach, type Kind, type UnreadReach } from './kinds.ts';
+export { isKind, isShotKind, KINDS, unreadReach, type Kind, type UnreadReach } from './kinds.ts';
 export * from './light.ts';
 export * from './finding.ts';
 export * from './axes.ts';

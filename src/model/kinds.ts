@@ -6,6 +6,8 @@
 interface KindRow {
   /** A cell of it measures or moves something: it begins a visit if none is open. */
   readonly isWork: boolean;
+  /** The laser was fired for it: the order of work requires safety checks before it. */
+  readonly isShot: boolean;
   /**
    * What a cell of it with errors may have changed: `everything`; its `part` and all elements after it; the readings at
    * its `station`; the `limits`; the `visit` of the cells below; or `nothing`.
@@ -18,19 +20,19 @@ export type UnreadReach = 'everything' | 'part' | 'station' | 'limits' | 'visit'
 
 /** In the order in which the format describes them. */
 const ROWS = {
-  machine: { isWork: false, unread: 'everything' },
-  limits: { isWork: false, unread: 'limits' },
-  session: { isWork: false, unread: 'visit' },
-  marks: { isWork: true, unread: 'station' },
-  adjust: { isWork: true, unread: 'part' },
-  care: { isWork: true, unread: 'part' },
-  power: { isWork: true, unread: 'nothing' },
-  measure: { isWork: true, unread: 'nothing' },
-  event: { isWork: true, unread: 'everything' },
-  checks: { isWork: false, unread: 'nothing' },
-  note: { isWork: false, unread: 'nothing' },
-  work: { isWork: false, unread: 'nothing' },
-  release: { isWork: false, unread: 'nothing' },
+  machine: { isWork: false, isShot: false, unread: 'everything' },
+  limits: { isWork: false, isShot: false, unread: 'limits' },
+  session: { isWork: false, isShot: false, unread: 'visit' },
+  marks: { isWork: true, isShot: true, unread: 'station' },
+  adjust: { isWork: true, isShot: false, unread: 'part' },
+  care: { isWork: true, isShot: false, unread: 'part' },
+  power: { isWork: true, isShot: true, unread: 'nothing' },
+  measure: { isWork: true, isShot: false, unread: 'nothing' },
+  event: { isWork: true, isShot: false, unread: 'everything' },
+  checks: { isWork: false, isShot: false, unread: 'nothing' },
+  note: { isWork: false, isShot: false, unread: 'nothing' },
+  work: { isWork: false, isShot: false, unread: 'nothing' },
+  release: { isWork: false, isShot: false, unread: 'nothing' },
 } as const satisfies Readonly<Record<string, KindRow>>;
 
 /** A kind of cell, by its word. */
@@ -47,6 +49,11 @@ export function isKind(word: string): word is Kind {
 /** Whether cells of this kind measure or move something. */
 export function isWorkKind(kind: Kind): boolean {
   return ROWS[kind].isWork;
+}
+
+/** Whether the laser was fired for cells of this kind; that of a cell with errors is unknown and does not count. */
+export function isShotKind(kind: Kind | 'unread'): boolean {
+  return kind !== 'unread' && ROWS[kind].isShot;
 }
 
 /** @param kind of a cell with errors; absent if the kind could not be read */

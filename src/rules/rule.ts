@@ -1,5 +1,5 @@
 /** One file per finding: a rule checks an entry with the state before it, or a visit at its end. */
-import type { Finding, LogEntry } from '../model/index.ts';
+import { isShotKind, type Finding, type LogEntry } from '../model/index.ts';
 import type { Estimate, State } from '../estimate/index.ts';
 import type { StationVerdict } from '../verdict/index.ts';
 
@@ -28,5 +28,5 @@ export function isReturn({ entry }: LogEntry): boolean {
 
 /** Whether an entry means that the laser was fired. */
 export function fires({ entry }: LogEntry): boolean {
-  return entry.kind === 'marks' || entry.kind === 'power';
+  return isShotKind(entry.kind);
 }
