@@ -2,6 +2,7 @@
  * Every kind of cell is complete. What the compiler cannot see is asked here of a cell that is begun from the kind's
  * own skeleton; what is missing is named.
  */
+import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { createGuide, completionsAt, hoverAt, outlineOf } from '../../src/language/index.ts';
 import { KINDS, type Kind } from '../../src/model/index.ts';
@@ -38,6 +39,18 @@ const BARE = record(withCells());
 const BLANK = withCells('');
 const OFFERED = completionsAt(bookOf(BLANK), guide, BLANK.length).map(({ label }) => label);
 
+const FORMAT = readFileSync(new URL('../../shared/docs/format.md', import.meta.url), 'utf8');
+
+/** Keys of the cell, each in a line of its own, of which the record prints nothing. A cell needs the others. */
+function unprinted(cell: string): string[] {
+  const whole = withCells(cell);
+  return cell.split('\n').flatMap((line) => {
+    const without = withCells(cell.replace(`${line}\n`, ''));
+    const isNeeded = bookOf(without).workbook.entries.at(-1)!.entry.kind === 'unread';
+    return /^\w/.test(line) && !isNeeded && record(without) === record(whole) ? [line.split(':')[0]!] : [];
+  });
+}
+
 function missing(kind: Kind): string[] {
   const cell = filled(CELL_KINDS[kind].skeleton);
   const text = withCells(cell);
@@ -53,6 +66,9 @@ function missing(kind: Kind): string[] {
     [!hoverAt(book, guide, at + 1)?.text.includes(`\`${kind}\``), 'its hover'],
     [!OFFERED.includes(kind), 'its completion'],
     [record(text) === BARE, 'its place in the record'],
+    ...unprinted(cell).map((key) => [true, `\`${key}\` in the record`] as const),
+    [!FORMAT.includes(`| [\`${kind}\`](#${kind}) |`), 'its row in the table of shared/docs/format.md'],
+    [!FORMAT.includes(`\n## ${kind}\n`), 'its section in shared/docs/format.md'],
   ];
   return lacks.flatMap(([isMissing, what]) => (isMissing ? [what] : []));
 }
