@@ -1,5 +1,5 @@
 /** Draws one figure as a picture, into a file or onto standard output. */
-import { toSvg, type Figure } from '../drawing/index.ts';
+import { toSvg } from '../drawing/index.ts';
 import {
   pathFigure,
   roundsFigure,
@@ -9,7 +9,7 @@ import {
   visitsFigure,
   type Book,
 } from '../language/index.ts';
-import type { ScrewsFigure, TargetFigure } from '../model/index.ts';
+import type { Figure, ScrewsFigure, TargetFigure } from '../model/index.ts';
 import type { DrawOptions } from './arguments.ts';
 import { deliver } from './deliver.ts';
 import type { Evaluated } from './evaluated.ts';

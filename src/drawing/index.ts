@@ -12,4 +12,4 @@ export type { PixelPoint } from './outline.ts';
 export { tapeScale, type OnTape, type TapeScale } from './target/scale.ts';
 export { editorStyle, standaloneStyle, THEMES, type ThemeName } from './theme.ts';
 export { Visits, type VisitsProps } from './visits/visits.tsx';
-export { toSvg, type Figure, type SvgOptions } from './to-text.tsx';
+export { toSvg, type SvgOptions } from './to-text.tsx';

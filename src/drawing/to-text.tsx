@@ -1,7 +1,6 @@
 /** A figure as the text of a standalone SVG picture: with its own colours, without script or links. */
 import { renderToString } from 'preact-render-to-string';
-import { harmlessLines } from '../model/index.ts';
-import type { PathFigure, RoundsFigure, ScrewsFigure, TargetFigure, VisitsFigure } from '../model/index.ts';
+import { harmlessLines, type Figure } from '../model/index.ts';
 import { Path } from './path/path.tsx';
 import { Rounds } from './rounds/rounds.tsx';
 import { Screws } from './screws/screws.tsx';
@@ -22,9 +21,6 @@ export interface SvgOptions {
 export function toSvg(figure: Figure, options: SvgOptions): string {
   return harmlessLines(renderToString(drawn(figure, options)));
 }
-
-/** Any figure that can be drawn. */
-export type Figure = TargetFigure | ScrewsFigure | RoundsFigure | PathFigure | VisitsFigure;
 
 function drawn(figure: Figure, { theme, width, ...options }: SvgOptions) {
   const style = standaloneStyle(theme);

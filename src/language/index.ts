@@ -35,16 +35,7 @@ export { foldsOf, linksOf, selectionAt, type Extent, type Link } from './symbols
 export { formatting, touchedSince } from './edits/formatting.ts';
 export { machineAt } from './book/machine-at.ts';
 export { beamInWords, eyewearInWords, focusInWords, lossesInWords, widthsInWords } from './words/light-words.ts';
-export {
-  cellView,
-  pathFigure,
-  roundsFigure,
-  screwsFigure,
-  panelView,
-  targetFigure,
-  visitsFigure,
-  type TargetOptions,
-} from './figures/index.ts';
+export * from './figures/index.ts';
 export { placeMark, slotsOf } from './edits/place-mark.ts';
 export { markAtCursor } from './cursor/mark-at-cursor.ts';
 export { offCentre } from './book/off-centre.ts';

@@ -8,6 +8,9 @@ import type { ElementKind, Units } from './machine.ts';
 import type { Displacement } from './quantity.ts';
 import type { Path } from './path.ts';
 
+/** Any figure. */
+export type Figure = TargetFigure | ScrewsFigure | RoundsFigure | PathFigure | VisitsFigure;
+
 /** A place in the text: the cell, and the key into its entry's `spans`. */
 export interface TextPlace {
   readonly cell: number;

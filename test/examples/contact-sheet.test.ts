@@ -7,7 +7,7 @@ import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import axe from 'axe-core';
 import { chromium, type Browser, type Page } from 'playwright-core';
-import { h } from 'preact';
+import { h, type FunctionComponent } from 'preact';
 import { renderToString } from 'preact-render-to-string';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import {
@@ -17,10 +17,17 @@ import {
   TargetTable,
   THEMES,
   toSvg,
-  type Figure,
   type ThemeName,
 } from '../../src/drawing/index.ts';
-import { pathFigure, roundsFigure, panelView, targetFigure, visitsFigure } from '../../src/language/index.ts';
+import {
+  pathFigure,
+  roundsFigure,
+  panelView,
+  targetFigure,
+  visitsFigure,
+  type Book,
+} from '../../src/language/index.ts';
+import type { Figure } from '../../src/model/index.ts';
 import { CENTRED } from '../support/log.ts';
 import { after, bookOf } from '../support/workbook.ts';
 import { installBrowser } from '../workbench/editor/install.ts';
@@ -57,45 +64,48 @@ const EXAMPLES: Readonly<Record<string, string>> = {
   'screws-with-a-rim': TURNS,
 };
 
+type FigureOf<K extends Figure['kind']> = Extract<Figure, { readonly kind: K }>;
+
+/** Every figure of a workbook, by kind, and the table that has the same numbers. */
+const DRAWN: {
+  readonly [K in Figure['kind']]: {
+    of(book: Book, stations: readonly string[]): readonly FigureOf<K>[];
+    readonly table: FunctionComponent<{ readonly figure: FigureOf<K> }> | undefined;
+  };
+} = {
+  target: { of: (book, stations) => stations.map((one) => targetFigure(book, one)!), table: TargetTable },
+  rounds: { of: (book, stations) => stations.map((one) => roundsFigure(book, one)!), table: RoundsTable },
+  // Its numbers are the record's own tables.
+  visits: { of: (book, stations) => stations.map((one) => visitsFigure(book, one)!), table: undefined },
+  screws: { of: (book) => panelView(book, {})?.mounts ?? [], table: ScrewsTable },
+  path: { of: (book) => [pathFigure(book)!], table: PathTable },
+};
+
+interface Shown {
+  readonly figure: Figure;
+  readonly table: string;
+}
+
+function shown<K extends Figure['kind']>(kind: K, book: Book, stations: readonly string[]): Shown[] {
+  const { of, table } = DRAWN[kind];
+  return of(book, stations).map((figure) => ({ figure, table: table ? renderToString(h(table, { figure })) : '' }));
+}
+
 /** Their state at the end, and halfway, when most work remains. */
-function figuresOf(name: string): Figure[] {
+function figuresOf(name: string): Shown[] {
   const whole = EXAMPLES[name]!;
   const cells = whole.split(/^---$/m);
   return [whole, cells.slice(0, Math.ceil(cells.length / 2)).join('---')].flatMap((text) => {
     const book = bookOf(text, BORROWED);
     const stations = book.evaluation().stations.map((station) => station.name);
-    return [
-      ...stations.flatMap((station) => [
-        targetFigure(book, station)!,
-        roundsFigure(book, station)!,
-        visitsFigure(book, station)!,
-      ]),
-      ...(panelView(book, {})?.mounts ?? []),
-      pathFigure(book)!,
-    ];
+    return (Object.keys(DRAWN) as Figure['kind'][]).flatMap((kind) => shown(kind, book, stations));
   });
 }
 
-function tableOf(figure: Figure): string {
-  switch (figure.kind) {
-    case 'target':
-      return renderToString(h(TargetTable, { figure }));
-    case 'screws':
-      return renderToString(h(ScrewsTable, { figure }));
-    case 'rounds':
-      return renderToString(h(RoundsTable, { figure }));
-    case 'path':
-      return renderToString(h(PathTable, { figure }));
-    // Its numbers are the record's own tables.
-    case 'visits':
-      return '';
-  }
-}
-
-function pageOf(figures: readonly Figure[], theme: ThemeName): string {
+function pageOf(figures: readonly Shown[], theme: ThemeName): string {
   const { paper: background, ink } = THEMES[theme];
-  const svgs = widthsIn(theme).flatMap((width) => figures.map((figure) => toSvg(figure, { width, theme })));
-  const tables = figures.map(tableOf);
+  const svgs = widthsIn(theme).flatMap((width) => figures.map(({ figure }) => toSvg(figure, { width, theme })));
+  const tables = figures.map(({ table }) => table);
   return `<!doctype html><html lang="en"><meta charset="utf-8"><title>Figures</title><style>body{background:${background};color:${ink};font:12px "DejaVu Sans",sans-serif}section{display:flex;flex-wrap:wrap;gap:12px;align-items:flex-start}svg{outline:1px solid #8886}table{border-collapse:collapse}td,th{padding:2px 6px;text-align:left}</style><main><h1>Figures</h1><section>${svgs.join('')}</section>${tables.join('')}</main></html>`;
 }
 
