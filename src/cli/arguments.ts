@@ -9,13 +9,23 @@ export const STANDARD_OUTPUT = '-';
 
 export type Command = 'check' | 'next' | 'care' | 'sessions' | 'light' | 'schema';
 
+/** The figures of `draw`, each an option: of a named element of the path, or of the whole machine. */
+export const FIGURES = {
+  station: { type: 'string' },
+  screws: { type: 'string' },
+  rounds: { type: 'string' },
+  visits: { type: 'string' },
+  path: { type: 'boolean' },
+} as const;
+
+type FigureName = keyof typeof FIGURES;
+
 /** What `draw` draws: a station's tape, the screws of a mirror, a station's rounds or visits, or the beam path. */
-export type Drawn =
-  | { readonly station: string }
-  | { readonly screws: string }
-  | { readonly rounds: string }
-  | { readonly visits: string }
-  | { readonly path: true };
+export type Drawn = {
+  [F in FigureName]: (typeof FIGURES)[F]['type'] extends 'string'
+    ? { readonly figure: F; readonly name: string }
+    : { readonly figure: F };
+}[FigureName];
 
 export interface DrawOptions {
   readonly command: 'draw';
@@ -86,11 +96,7 @@ const OPTIONS = {
   json: { type: 'boolean' },
   help: { type: 'boolean', short: 'h' },
   version: { type: 'boolean' },
-  station: { type: 'string' },
-  screws: { type: 'string' },
-  rounds: { type: 'string' },
-  visits: { type: 'string' },
-  path: { type: 'boolean' },
+  ...FIGURES,
   out: { type: 'string' },
   round: { type: 'string' },
   behind: { type: 'boolean' },
@@ -103,7 +109,7 @@ const OPTIONS = {
 
 /** Options that only some commands take. */
 const TAKES: Readonly<Record<string, ReadonlySet<string>>> = {
-  draw: new Set(['station', 'screws', 'rounds', 'visits', 'path', 'out', 'round', 'behind', 'theme']),
+  draw: new Set([...Object.keys(FIGURES), 'out', 'round', 'behind', 'theme']),
   report: new Set(['out', 'markdown', 'pdf', 'paper', 'visit']),
 };
 const OTHERS: ReadonlySet<string> = new Set(['json']);
@@ -176,12 +182,7 @@ function reportInvocation(
 
 const PAPERS: readonly PaperSize[] = ['A4', 'letter'];
 
-interface DrawValues {
-  readonly station?: string | undefined;
-  readonly screws?: string | undefined;
-  readonly rounds?: string | undefined;
-  readonly visits?: string | undefined;
-  readonly path?: boolean | undefined;
+interface DrawValues extends Readonly<Partial<Record<FigureName, string | boolean | undefined>>> {
   readonly out?: string | undefined;
   readonly round?: string | undefined;
   readonly behind?: boolean | undefined;
@@ -200,7 +201,8 @@ function drawInvocation(
     return wrong(
       '`draw` needs one of `--station`, `--rounds` or `--visits` with the name of an element of the path, `--screws` with the name of a mirror, and `--path`.',
     );
-  if (!('station' in of) && (round !== undefined || behind)) return wrong('`--round` and `--behind` need `--station`.');
+  if (of.figure !== 'station' && (round !== undefined || behind))
+    return wrong('`--round` and `--behind` need `--station`.');
   if (out !== undefined && out !== STANDARD_OUTPUT && !/\.(svg|png)$/i.test(out))
     return wrong(`\`${out}\` is not a .svg or .png file.`);
   if (round !== undefined && !/^[1-9]\d{0,3}$/.test(round))
@@ -218,15 +220,11 @@ function drawInvocation(
 }
 
 /** Undefined unless exactly one figure is given. */
-function drawnOf({ station, screws, rounds, visits, path }: DrawValues): Drawn | undefined {
-  const figures: Drawn[] = [
-    ...(station !== undefined ? [{ station }] : []),
-    ...(screws !== undefined ? [{ screws }] : []),
-    ...(rounds !== undefined ? [{ rounds }] : []),
-    ...(visits !== undefined ? [{ visits }] : []),
-    ...(path ? [{ path } as const] : []),
-  ];
-  return figures.length === 1 ? figures[0] : undefined;
+function drawnOf(values: Pick<DrawValues, FigureName>): Drawn | undefined {
+  const [figure, another] = (Object.keys(FIGURES) as FigureName[]).filter((one) => values[one] !== undefined);
+  if (figure === undefined || another !== undefined) return undefined;
+  // The type of the option in `FIGURES` is the type of its value.
+  return { figure, name: values[figure] } as Drawn;
 }
 
 function isTheme(word: string): word is ThemeName {

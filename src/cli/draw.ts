@@ -34,11 +34,18 @@ export function draw(options: DrawOptions, result: Evaluated, terminal: Terminal
 /** The figure, or the reason why there is none. */
 function figureOf(book: Book, options: DrawOptions): Figure | string {
   const { of, file } = options;
-  if ('station' in of) return tape(book, of.station, options);
-  if ('screws' in of) return mount(book, of.screws, file);
-  if ('path' in of) return pathFigure(book) ?? `${file} describes no machine.`;
-  if ('visits' in of) return visitsFigure(book, of.visits) ?? unknownPart(book, file, of.visits, 'station');
-  return roundsFigure(book, of.rounds) ?? unknownPart(book, file, of.rounds, 'station');
+  switch (of.figure) {
+    case 'station':
+      return tape(book, of.name, options);
+    case 'screws':
+      return mount(book, of.name, file);
+    case 'rounds':
+      return roundsFigure(book, of.name) ?? unknownPart(book, file, of.name, 'station');
+    case 'visits':
+      return visitsFigure(book, of.name) ?? unknownPart(book, file, of.name, 'station');
+    case 'path':
+      return pathFigure(book) ?? `${file} describes no machine.`;
+  }
 }
 
 function tape(book: Book, station: string, { file, round }: DrawOptions): TargetFigure | string {

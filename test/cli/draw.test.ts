@@ -2,6 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, expect, test } from 'vitest';
+import { FIGURES, USAGE } from '../../src/cli/arguments.ts';
 import { installBrowser } from '../workbench/editor/install.ts';
 import { folder, typed } from './terminal.ts';
 
@@ -37,6 +38,13 @@ test.each([
   const { exit, out: svg } = typed('draw', EXAMPLE, ...words);
   expect(exit).toBe(0);
   expect(svg).toMatch(new RegExp(`^<svg [^]*<title>${title}</title>[^]*</svg>\n$`));
+});
+
+test.each(Object.keys(FIGURES))('--%s is named in the help, in the refusal and in README.md', (option) => {
+  const named = new RegExp(`--${option}\\b`);
+  expect(USAGE).toMatch(named);
+  expect(typed('draw', EXAMPLE).error).toMatch(named);
+  expect(readFileSync('README.md', 'utf8')).toMatch(named);
 });
 
 test('as PNG, twice as fine as its size on paper', () => {
