@@ -39,9 +39,7 @@ test('a slip is mended at one stroke', async () => {
   await workbench().show('mended.alignbook.yaml');
   await workbench().editor.locator('.squiggly-error').first().waitFor();
   await workbench().goTo(LOG.split('\n').indexOf('dat: 2026-03-07') + 1);
-  await page().keyboard.press('Control+.');
-  await page().locator('.action-widget .monaco-list-row.focused').filter({ hasText: 'Write `date`' }).waitFor();
-  await page().keyboard.press('Enter');
+  await workbench().quickFix('Write `date`');
   await expect.poll(() => workbench().saved('mended.alignbook.yaml')).toBe(LOG.replace('dat:', 'date:'));
 });
 

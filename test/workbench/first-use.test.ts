@@ -102,10 +102,7 @@ test('the record says so', async () => {
 async function mend(title: string): Promise<void> {
   await page().keyboard.press('Control+Home');
   await page().keyboard.press('F8');
-  await page().keyboard.press('Escape');
-  await page().keyboard.press('Control+.');
-  await page().locator('.action-widget .monaco-list-row.focused').filter({ hasText: title }).waitFor();
-  await page().keyboard.press('Enter');
+  await workbench().quickFix(title);
   await expect.poll(() => page().locator('.tab.dirty').count()).toBe(1);
   await workbench().saved(NAME);
 }

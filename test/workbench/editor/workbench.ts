@@ -121,6 +121,21 @@ export class Workbench {
     return said;
   }
 
+  /** Applies the quick fix of this title at the cursor; asked again while the editor does not offer it yet. */
+  async quickFix(title: string): Promise<void> {
+    const row = this.page.locator('.action-widget .monaco-list-row.focused').filter({ hasText: title });
+    const offered = async () => {
+      await this.page.keyboard.press('Escape');
+      await this.page.keyboard.press('Control+.');
+      return row.waitFor({ timeout: 2000 }).then(
+        () => true,
+        () => false,
+      );
+    };
+    await expect.poll(offered, { timeout: 20_000 }).toBe(true);
+    await this.page.keyboard.press('Enter');
+  }
+
   statusItem(text: string | RegExp): Locator {
     return this.page.locator('.statusbar-item').filter({ hasText: text });
   }
