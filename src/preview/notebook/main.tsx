@@ -19,7 +19,7 @@ export function activate() {
 }
 
 function isCellView(value: unknown): value is CellView {
-  return typeof value === 'object' && value !== null && 'says' in value && typeof value.says === 'string';
+  return typeof value === 'object' && value !== null && 'text' in value && typeof value.text === 'string';
 }
 
 /** Pixels. */
@@ -32,11 +32,11 @@ const STYLE = `${editorStyle()}
 .sheet caption{text-align:left}
 .sheet th,.sheet td{text-align:left;font-weight:400;padding:2px 10px 2px 0}`;
 
-function Cell({ view: { text: says, figure, mounts = [] } }: { readonly view: CellView }) {
+function Cell({ view: { text, figure, mounts = [] } }: { readonly view: CellView }) {
   return (
     <div class="sheet">
       <style>{STYLE}</style>
-      <p>{says}</p>
+      <p>{text}</p>
       <div class="row">
         {figure && <Target figure={figure} width={WIDTH.target} />}
         {mounts.map((mount) => (
