@@ -73,5 +73,10 @@ export interface CellView {
   readonly mounts?: readonly ScrewsFigure[];
 }
 
+/** Whether an output that the editor kept has the shape of `CellView`. */
+export function isCellView(value: unknown): value is CellView {
+  return typeof value === 'object' && value !== null && 'text' in value && typeof value.text === 'string';
+}
+
 /** The MIME type of the output that our renderer draws. */
 export const CELL_VIEW = 'application/vnd.alignbook.sheet+json';

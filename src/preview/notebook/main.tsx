@@ -1,7 +1,7 @@
 /** The renderer that the editor calls to draw the output below a notebook cell. */
 import { render } from 'preact';
 import { editorStyle, Screws, Target, TargetTable } from '../../drawing/index.ts';
-import type { CellView } from '../../model/index.ts';
+import { isCellView, type CellView } from '../../model/index.ts';
 
 /** The part of the editor's interface that is used. */
 interface OutputItem {
@@ -16,10 +16,6 @@ export function activate() {
     },
     disposeOutputItem: () => undefined,
   };
-}
-
-function isCellView(value: unknown): value is CellView {
-  return typeof value === 'object' && value !== null && 'text' in value && typeof value.text === 'string';
 }
 
 /** Pixels. */
