@@ -69,7 +69,7 @@ async function close(): Promise<void> {
 test('text is the default, and a command shows the same file as a notebook', async () => {
   await open('log.alignbook.yaml');
   await toThe('End');
-  await output().getByText('M2: outside').first().waitFor({ timeout: 20_000 });
+  await output().getByText('M2: out of limits').first().waitFor({ timeout: 20_000 });
   await workbench().picture('notebook');
 });
 
