@@ -79,7 +79,7 @@ test('shot after shot, as the status bar says, until it is released', async () =
     const added = (await workbench().saved(NAME)).slice(before.length);
     for (let blank = (added.match(/: ?(?=[,}\n]|$)/gm) ?? []).filter((one) => one !== ':').length; blank > 0; blank--) {
       await workbench().type('centre');
-      await page().keyboard.press('Escape');
+      await workbench().closeSuggestions();
       await page().keyboard.press('Tab');
     }
     await workbench().saved(NAME);

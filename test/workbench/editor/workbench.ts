@@ -121,6 +121,12 @@ export class Workbench {
     return said;
   }
 
+  /** Without suggestions Escape would leave the fields of a snippet, so it is pressed only if they are shown. */
+  async closeSuggestions(): Promise<void> {
+    await this.page.waitForTimeout(600);
+    if (await this.page.locator('.suggest-widget.visible').count()) await this.page.keyboard.press('Escape');
+  }
+
   /** Applies the quick fix of this title at the cursor; asked again while the editor does not offer it yet. */
   async quickFix(title: string): Promise<void> {
     const row = this.page.locator('.action-widget .monaco-list-row.focused').filter({ hasText: title });
