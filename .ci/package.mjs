@@ -16,6 +16,7 @@ const {
   devDependencies,
   optionalDependencies,
   allowScripts,
+  knip,
   ...extension
 } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
 const { name, version, description, keywords, license, engines } = extension;

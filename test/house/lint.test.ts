@@ -1,4 +1,4 @@
-/** The formatter, the linter and the search for dead code, with the settings of `biome.json` and `knip.json`. */
+/** The formatter, the linter and the search for dead code, with the settings of `biome.json` and of `knip` in package.json. */
 import { spawnSync } from 'node:child_process';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';

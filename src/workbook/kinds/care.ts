@@ -38,8 +38,8 @@ export const care: CellKind<'care', ReturnType<typeof schema>> = {
   about: ({ part }) => part,
   schema,
   readPartly(text) {
-    const found = conditionIn(text);
-    return { ...(found && { found }) };
+    const condition = conditionIn(text);
+    return { ...(condition && { found: condition }) };
   },
   meaning({ care: part, found, did, with: using, refit }, cell) {
     const machine = cell.machine();
