@@ -6,7 +6,7 @@
 import * as z from 'zod';
 import { createFields } from './fields.ts';
 import { KINDS } from '../model/index.ts';
-import { CELL_KINDS } from './kinds/index.ts';
+import { CELL_KINDS, common } from './kinds/index.ts';
 import { createCalculator } from './quantities/index.ts';
 import { NAME } from './shapes.ts';
 
@@ -15,8 +15,9 @@ const TITLE = 'A cell of an Alignbook workbook, format 1';
 /** A JSON Schema (draft 7) of one cell, which is one document of the YAML stream. */
 export function workbookSchema(): object {
   const fields = createFields('mm', createCalculator(nothingIsRead));
+  const shared = common(fields);
   const kinds = KINDS.map((kind) => {
-    const { $schema: _, ...schema } = z.toJSONSchema(CELL_KINDS[kind].schema(fields), {
+    const { $schema: _, ...schema } = z.toJSONSchema(CELL_KINDS[kind].schema(shared, fields), {
       io: 'input',
       target: 'draft-7',
       override,

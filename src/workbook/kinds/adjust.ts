@@ -4,7 +4,7 @@ import { signedTurns, type Turn } from '../quantities/index.ts';
 import { isPart, TUBE, unknown } from '../names.ts';
 import { mapping, named, word } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
-import { common } from './aside.ts';
+import type { Common } from './common.ts';
 import type { Cell, CellKind } from './kind.ts';
 
 export const adjust: CellKind<'adjust', ReturnType<typeof schema>> = {
@@ -33,7 +33,7 @@ export const adjust: CellKind<'adjust', ReturnType<typeof schema>> = {
   },
 };
 
-function schema(fields: Fields) {
+function schema(common: Common, fields: Fields) {
   const one = fields.turn(
     'Direction first, then the amount. `in` is clockwise: the tip advances. With a left-hand thread it is anticlockwise.',
     'in 1/4',
@@ -68,7 +68,7 @@ function schema(fields: Fields) {
         ['loose', 'tight', 'found loose', 'found tight'],
         'The lock nuts. `loose` (before the turns of this cell) and `tight` (after them) are actions and move the mirror a little. `found loose` and `found tight` state how they were; nothing moved. Nuts that were never logged are unknown.',
       ).optional(),
-      ...common(fields),
+      ...common,
     },
     'an adjust cell',
   );

@@ -3,7 +3,7 @@ import { pathTo, type CareEntry, type CareAction, type Condition } from '../../m
 import { isPart } from '../names.ts';
 import { mapping, text, word } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
-import { common } from './aside.ts';
+import type { Common } from './common.ts';
 import type { CellKind } from './kind.ts';
 
 /** In the order in which they are offered: the worst last. */
@@ -67,7 +67,7 @@ export const care: CellKind<'care', ReturnType<typeof schema>> = {
   },
 };
 
-function schema(fields: Fields) {
+function schema(common: Common, fields: Fields) {
   const refit = mapping(
     {
       'flat side': word(['down', 'up'], 'The direction that the flat side of the lens faces.').optional(),
@@ -91,7 +91,7 @@ function schema(fields: Fields) {
       ).optional(),
       with: text('What it was cleaned with.', 'lens tissue and isopropanol').optional(),
       refit: refit.optional(),
-      ...common(fields),
+      ...common,
     },
     'a care cell',
   );

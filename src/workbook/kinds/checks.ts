@@ -1,7 +1,6 @@
 /** Checks that are done, and those that are still open. */
 import { list, mapping, text } from '../shapes.ts';
-import type { Fields } from '../fields.ts';
-import { common } from './aside.ts';
+import type { Common } from './common.ts';
 import type { CellKind } from './kind.ts';
 
 export const checks: CellKind<'checks', ReturnType<typeof schema>> = {
@@ -12,7 +11,7 @@ export const checks: CellKind<'checks', ReturnType<typeof schema>> = {
   meaning: ({ checks: title, done, open }) => ({ kind: 'checks', title, done: done ?? [], open: open ?? [] }),
 };
 
-function schema(fields: Fields) {
+function schema(common: Common) {
   const item = text('What is checked.', 'eyewear on');
   return mapping(
     {
@@ -25,7 +24,7 @@ function schema(fields: Fields) {
         description: 'What is still to be checked.',
         examples: [['fire watch']],
       }).optional(),
-      ...common(fields),
+      ...common,
     },
     'a checks cell',
   );

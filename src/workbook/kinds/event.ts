@@ -1,7 +1,6 @@
 /** An event that may have affected the machine and was not measured. */
 import { mapping, text } from '../shapes.ts';
-import type { Fields } from '../fields.ts';
-import { common } from './aside.ts';
+import type { Common } from './common.ts';
 import type { CellKind } from './kind.ts';
 
 export const event: CellKind<'event', ReturnType<typeof schema>> = {
@@ -12,11 +11,11 @@ export const event: CellKind<'event', ReturnType<typeof schema>> = {
   meaning: ({ event: what }) => ({ kind: 'event', what }),
 };
 
-function schema(fields: Fields) {
+function schema(common: Common) {
   return mapping(
     {
       event: text('in service', 'collision'),
-      ...common(fields),
+      ...common,
     },
     'an event cell',
   );

@@ -18,7 +18,8 @@ import { work } from './work.ts';
 export { isLogName, LOG_NAMES, WIDTH_ON } from './log-names.ts';
 export { machineValues } from './machine-values.ts';
 export { namesIn, uncertainty, computeWork, type Known, type ComputedWork } from './compute-work.ts';
-export { aside, ASIDE, checkAmended } from './aside.ts';
+export { aside, checkAmended } from './aside.ts';
+export { ASIDE, common, type Common } from './common.ts';
 export type { Cell, CellKind, Meaning, Report, ReportedFacts, Subject, Threads } from './kind.ts';
 
 const BY_WORD: { readonly [K in Kind]: CellKind<K> } = {

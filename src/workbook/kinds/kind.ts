@@ -17,6 +17,7 @@ import type {
   Path,
 } from '../../model/index.ts';
 import type { Fields } from '../fields.ts';
+import type { Common } from './common.ts';
 import type { Names, QuantityProblem, Reading, Result } from '../quantities/index.ts';
 
 type Without<E> = E extends Entry ? Omit<E, 'spans' | keyof Aside> : never;
@@ -40,7 +41,7 @@ export interface CellKind<K extends Kind = Kind, S extends z.ZodType = z.ZodType
   readonly subject: Subject;
   /** A new cell as an LSP snippet, keys in the order in which they are filled in. */
   readonly skeleton: string;
-  schema(fields: Fields): S;
+  schema(common: Common, fields: Fields): S;
   /** Whether the rest of the cell is used if the value at this path has an error. */
   isOptional?(path: Path): boolean;
   /** Undefined if the cell cannot be used, which is already reported, here or at the machine cell. */

@@ -4,7 +4,7 @@ import { child, isBelow, lookup, nearest, pathTo, type StationLimits } from '../
 import { elementNamed } from '../names.ts';
 import { free, mapping, named, text } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
-import { common } from './aside.ts';
+import type { Common } from './common.ts';
 import type { Cell, CellKind } from './kind.ts';
 
 /** mm: the smallest step read, and the standard uncertainty of placing the tape. Common practice. */
@@ -56,7 +56,7 @@ export const limits: CellKind<'limits', ReturnType<typeof schema>> = {
   },
 };
 
-function schema(fields: Fields) {
+function schema(common: Common, fields: Fields) {
   const station = mapping(
     {
       centre: fields
@@ -98,7 +98,7 @@ function schema(fields: Fields) {
         description: 'Findings that this workshop turns off, each with its reason.',
         examples: [{ 'log.height': { off: 'the frame is shimmed every winter' } }],
       }).optional(),
-      ...common(fields),
+      ...common,
     },
     'a limits cell',
   );

@@ -13,7 +13,7 @@ import { isPart } from '../names.ts';
 import { mapping, named, text, word } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
 import * as z from 'zod';
-import { ASIDE, common } from './aside.ts';
+import { ASIDE, type Common } from './common.ts';
 import type { Cell, CellKind } from './kind.ts';
 import { mounts, mountsSchema } from './mounts.ts';
 import { path, pathSchema } from './path.ts';
@@ -39,7 +39,7 @@ export const machine: CellKind<'machine', ReturnType<typeof schema>> = {
   },
 };
 
-function schema(fields: Fields) {
+function schema(common: Common, fields: Fields) {
   return mapping(
     {
       machine: fields.name('The geometry of a machine, and its name.', 'router', 'bench2'),
@@ -65,7 +65,7 @@ function schema(fields: Fields) {
       pulse: pulseSchema(fields, 'The maximum pulse of a test shot.').optional(),
       asset: assetSchema().optional(),
       practice: practiceSchema(fields).optional(),
-      ...common(fields),
+      ...common,
     },
     'a machine cell',
   );

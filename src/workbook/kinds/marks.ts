@@ -20,7 +20,7 @@ import { arrives, elementNamed } from '../names.ts';
 import { mapping, named, oneOrMore, word } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
 import { carriages, ownPlace, type Place } from './carriages.ts';
-import { common } from './aside.ts';
+import type { Common } from './common.ts';
 import type { Cell, CellKind } from './kind.ts';
 import { pulse, pulseSchema } from './pulse.ts';
 
@@ -87,7 +87,7 @@ export const marks: CellKind<'marks', ReturnType<typeof schema>> = {
   },
 };
 
-function schema(fields: Fields) {
+function schema(common: Common, fields: Fields) {
   return mapping(
     {
       marks: fields.name('The station whose tape was read.', 'M2'),
@@ -98,7 +98,7 @@ function schema(fields: Fields) {
       ).optional(),
       tape: word(['fresh', 'reused'], 'Whether a fresh piece of tape was used.').optional(),
       pulse: pulseSchema(fields, 'The pulse of these shots.').optional(),
-      ...common(fields),
+      ...common,
     },
     'a marks cell',
   );

@@ -6,7 +6,7 @@ import { child, pathInWords, pathTo, type MeasuredValue, type MeasureLimit, type
 import type { Measurement } from '../quantities/index.ts';
 import { free, list, mapping, oneOrMore, text } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
-import { common } from './aside.ts';
+import type { Common } from './common.ts';
 import type { Cell, CellKind } from './kind.ts';
 
 export const measure: CellKind<'measure', ReturnType<typeof schema>> = {
@@ -53,7 +53,7 @@ export const measure: CellKind<'measure', ReturnType<typeof schema>> = {
   },
 };
 
-function schema(fields: Fields) {
+function schema(common: Common, fields: Fields) {
   const one = fields.quantity('A value with its unit.', '0.2 mm', '19.5 degC', '2.1 bar', '4.5 l/min', '18 mA');
   const repeated = oneOrMore(one, 'a value with its unit, or a list of them', {
     description: 'What was measured, with its unit; a list for repeats, whose mean counts.',
@@ -84,7 +84,7 @@ function schema(fields: Fields) {
         .transform(([least, most]) => [least, most] as [Measurement, Measurement])
         .optional(),
       with: text('The instrument.', 'dial gauge on the head').optional(),
-      ...common(fields),
+      ...common,
     },
     'a measure cell',
   );

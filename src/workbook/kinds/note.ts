@@ -1,7 +1,6 @@
 /** A note in a cell without another kind. */
 import { mapping, text } from '../shapes.ts';
-import type { Fields } from '../fields.ts';
-import { common } from './aside.ts';
+import type { Common } from './common.ts';
 import type { CellKind } from './kind.ts';
 
 export const note: CellKind<'note', ReturnType<typeof schema>> = {
@@ -12,8 +11,8 @@ export const note: CellKind<'note', ReturnType<typeof schema>> = {
   meaning: () => ({ kind: 'note' }),
 };
 
-function schema(fields: Fields) {
-  const { note: _, ...others } = common(fields);
+function schema(common: Common) {
+  const { note: _, ...others } = common;
   return mapping(
     { note: text('Anything worth knowing, in Markdown.', 'The rear rail was shimmed by the maker.'), ...others },
     'a note cell',

@@ -4,7 +4,7 @@ import { elementNamed } from '../names.ts';
 import { mapping, named, oneOrMore } from '../shapes.ts';
 import type { Fields } from '../fields.ts';
 import { checkPlaces } from './carriages.ts';
-import { common } from './aside.ts';
+import type { Common } from './common.ts';
 import type { CellKind } from './kind.ts';
 
 export const power: CellKind<'power', ReturnType<typeof schema>> = {
@@ -20,7 +20,7 @@ export const power: CellKind<'power', ReturnType<typeof schema>> = {
   },
 };
 
-function schema(fields: Fields) {
+function schema(common: Common, fields: Fields) {
   const one = fields.power('A reading of the power meter.', ['71 W'], 'not negative');
   return mapping(
     {
@@ -33,7 +33,7 @@ function schema(fields: Fields) {
         description: 'Where the carriages were.',
         examples: [{ M2: 'far', M3: 'far' }],
       }).optional(),
-      ...common(fields),
+      ...common,
     },
     'a power cell',
   );

@@ -1,8 +1,7 @@
 /** The cell that signs the machine off, or withdraws it. */
 import { pathTo } from '../../model/index.ts';
 import { mapping, textOrBlank, word } from '../shapes.ts';
-import type { Fields } from '../fields.ts';
-import { common } from './aside.ts';
+import type { Common } from './common.ts';
 import type { CellKind } from './kind.ts';
 
 export const release: CellKind<'release', ReturnType<typeof schema>> = {
@@ -16,11 +15,11 @@ export const release: CellKind<'release', ReturnType<typeof schema>> = {
   },
 };
 
-function schema(fields: Fields) {
+function schema(common: Common) {
   return mapping(
     {
       release: word(['in service', 'withdrawn'], 'Signs off the machine. Write who with `by`.'),
-      ...common(fields),
+      ...common,
       by: textOrBlank('Who signs it off, or withdraws it.', 'kt').optional(),
       witness: textOrBlank('A second person, who looked it over.', 'rs').optional(),
     },

@@ -1,7 +1,6 @@
 /** The cell that opens a visit. */
 import { mapping, text } from '../shapes.ts';
-import type { Fields } from '../fields.ts';
-import { common } from './aside.ts';
+import type { Common } from './common.ts';
 import type { CellKind } from './kind.ts';
 
 export const session: CellKind<'session', ReturnType<typeof schema>> = {
@@ -12,12 +11,12 @@ export const session: CellKind<'session', ReturnType<typeof schema>> = {
   meaning: ({ session: title, reason }) => ({ kind: 'session', title, ...(reason !== undefined && { reason }) }),
 };
 
-function schema(fields: Fields) {
+function schema(common: Common) {
   return mapping(
     {
       session: text('Opens a visit. A station’s first marks in it are as found, its last as left.', 'spring service'),
       reason: text('Why: routine, fault, moved, new tube …', 'routine').optional(),
-      ...common(fields),
+      ...common,
     },
     'a session cell',
   );

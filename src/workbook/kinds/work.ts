@@ -8,8 +8,7 @@ import * as z from 'zod';
 import { isKind, pathTo } from '../../model/index.ts';
 import { isReserved } from '../quantities/index.ts';
 import { NAME, text } from '../shapes.ts';
-import type { Fields } from '../fields.ts';
-import { ASIDE, common } from './aside.ts';
+import { ASIDE, type Common } from './common.ts';
 import type { Cell, CellKind } from './kind.ts';
 import { isLogName } from './log-names.ts';
 import { machineValues } from './machine-values.ts';
@@ -42,7 +41,7 @@ interface Line {
   readonly expression: string;
 }
 
-function schema(fields: Fields) {
+function schema(common: Common) {
   const expression = z
     .string({ error: () => 'an expression' })
     .transform((written): Line => ({ expression: written }))
@@ -54,7 +53,7 @@ function schema(fields: Fields) {
     });
   return z
     .object(
-      { work: text('Scratch arithmetic, and what it is about.', 'tilt of M1'), ...common(fields) },
+      { work: text('Scratch arithmetic, and what it is about.', 'tilt of M1'), ...common },
       { error: () => 'a work cell' },
     )
     .catchall(expression);
