@@ -106,18 +106,17 @@ function work(state: State, estimate: Estimate, job: Work): Next {
 function borderline(state: State, estimate: Estimate, job: Work): Next {
   const { target } = job;
   const shots = shotsMore(target, estimate);
-  const times = timesShot(target, shots);
-  const plan = planFor(estimate, job);
   const needed = shotsNeeded(state, estimate, target, shots);
+  if (timesShot(target, shots) === 0) return shootAgain(state, estimate, target, { shots }, needed);
+  // Probably outside, and shot at every place: more shots do not help.
+  if ((target.report.probability ?? 0) < PROBABILITY.even) return outside(state, estimate, job);
+  const plan = planFor(estimate, job);
   const cheap = needed !== undefined && (!plan || needed * shots.length * COST.shot < plan.price);
   const often = shotsAPlace(target);
-  // Probably outside, and shot at every place: more shots do not help.
-  if (times > 0 && (target.report.probability ?? 0) < PROBABILITY.even) return outside(state, estimate, job);
   const again =
-    times === 0 ||
-    (often < ENOUGH_SHOTS
+    often < ENOUGH_SHOTS
       ? !plan || plan.saves < COST.saving
-      : often < (plan ? SOME_SHOTS : MOST_SHOTS) && (cheap || !plan));
+      : often < (plan ? SOME_SHOTS : MOST_SHOTS) && (cheap || !plan);
   if (again) return shootAgain(state, estimate, target, { shots }, needed);
   return adjust(state, estimate, job, plan);
 }

@@ -69,7 +69,8 @@ function isShot({ report: { state }, fresh }: StationVerdict): boolean {
 }
 
 /**
- * Whether every limit would probably be met if everything could be moved at once: a quick test before a long search.
+ * Whether every limit may be met if everything could be moved at once, by any amount: a quick test before a long search.
+ * Of 105 simulated machines, the search never came out more than 0.06 more probable than this.
  */
 function isPromising(estimate: Estimate, demands: readonly Demand[]): boolean {
   const last = demands.at(-1)!;
@@ -79,7 +80,12 @@ function isPromising(estimate: Estimate, demands: readonly Demand[]): boolean {
     .filter(({ mirror }) => mirror < last.station.index)
     .map((screw) => turnAdjuster(estimate.hands, screw));
   const shifts = shifting(estimate.system, last.station).flatMap(({ adjusters }) => adjusters);
-  return [screws, [...screws, ...shifts]].some((adjusters) => leastSquaresAmounts(adjusters, effects).score <= 1);
+  return [screws, [...screws, ...shifts]].some((adjusters) => {
+    const { amounts, score } = leastSquaresAmounts(adjusters, effects);
+    return (
+      score <= 1 && jointProbabilityAfter(demands, estimate, moveOf(adjusters, amounts)) >= PROBABILITY.worthTrying
+    );
+  });
 }
 
 function isSame(some: readonly Step[], others: readonly Step[]): boolean {

@@ -44,7 +44,7 @@ export const PROBABILITY = {
    * As likely as not: below it nothing is called probable, a trial turn shows more than a move, and no offer is made.
    */
   even: 0.5,
-  /** The smallest at which an uncertain move is advised at all. */
+  /** The smallest at which an uncertain move is advised at all, or searched for in steps that a hand can set. */
   worthTrying: 0.3,
   /** The increase that makes a move clearly better than another, or than none. */
   clear: 0.1,
