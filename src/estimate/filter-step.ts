@@ -163,7 +163,7 @@ function applyBatch(
         readings.filter((reading) => !failing.has(reading)),
         noise,
       ),
-      deviation.parts.filter((_, part) => !failing.has(readings[part >> 1]!)),
+      failing.size === 0 && noise === 1 ? deviation : undefined,
     ),
     evidence: readings.some((one, k) => readings.slice(0, k).some((other) => isSamePlace(one, other)))
       ? evidenceAmong(before.evidence, distribution, readings)
@@ -188,7 +188,7 @@ function evidenceAmong(before: Evidence, prior: Distribution, readings: readonly
         const agrees = agreement(deviation, innovationCovariance(deviation, 1), GATE).rejected.length === 0;
         return {
           evidence: addEvidence(evidence, distribution.system, deviation),
-          distribution: agrees ? update(distribution, [reading], deviation.parts) : distribution,
+          distribution: agrees ? update(distribution, [reading], deviation) : distribution,
         };
       },
       { evidence: before, distribution: prior },

@@ -117,7 +117,7 @@ export interface Part {
 }
 
 /** Coordinates of all marks in the order of `Contrast.terms`; undefined where the beam misses the plane of a tape. */
-export function traced(
+function traced(
   at: Pick<Distribution, 'system' | 'values' | 'shifts'>,
   readings: readonly LoggedReading[],
 ): Part[] | undefined {
@@ -131,7 +131,7 @@ export function traced(
 }
 
 /** Jacobian of the contrasts, one row each. */
-export function jacobian({ contrasts }: Measurement, parts: readonly Part[], count: number): Matrix {
+function jacobian({ contrasts }: Measurement, parts: readonly Part[], count: number): Matrix {
   const slopes = matrix(contrasts.length, count);
   contrasts.forEach(({ terms }, i) => {
     for (const { part, coefficient } of terms) {
@@ -143,7 +143,7 @@ export function jacobian({ contrasts }: Measurement, parts: readonly Part[], cou
 }
 
 /** Measured contrasts less those of the traced coordinates. */
-export function residuals({ contrasts }: Measurement, parts: readonly Part[]): Float64Array {
+function residuals({ contrasts }: Measurement, parts: readonly Part[]): Float64Array {
   return Float64Array.from(contrasts, ({ terms, value }) =>
     terms.reduce((residuals, { part, coefficient }) => residuals - coefficient * parts[part]!.mark, value),
   );
@@ -151,13 +151,15 @@ export function residuals({ contrasts }: Measurement, parts: readonly Part[]): F
 
 export interface Innovation extends Pick<Measurement, 'groups' | 'noise'> {
   readonly readings: readonly LoggedReading[];
-  /** Traced at the prior, for all readings. */
+  /** Traced at the prior, or at the present iterate, for all readings. */
   readonly parts: readonly Part[];
   /** Measured less predicted. */
   readonly residuals: Float64Array;
   /** Covariance of the predicted contrasts, without reading noise. */
   readonly predicted: Matrix;
   readonly jacobian: Matrix;
+  /** Jacobian times the covariance of the unknowns. */
+  readonly crossCovariance: Matrix;
 }
 
 /**
@@ -168,13 +170,15 @@ export function innovation(prior: Distribution, readings: readonly LoggedReading
   const parts = measured.contrasts.length === 0 ? undefined : traced(prior, readings);
   if (!parts) return undefined;
   const by = jacobian(measured, parts, prior.values.length);
+  const crossCovariance = timesCovariance(by, prior.covariance);
   return {
     ...measured,
     readings,
     parts,
     residuals: residuals(measured, parts),
     jacobian: by,
-    predicted: multiplyTransposed(timesCovariance(by, prior.covariance), by),
+    crossCovariance,
+    predicted: multiplyTransposed(crossCovariance, by),
   };
 }
 
@@ -212,7 +216,7 @@ export interface Agreement {
 
 /** @param covariance of the innovation, reading noise included */
 export function agreement(
-  { groups, residuals }: Innovation,
+  { groups, residuals }: Pick<Innovation, 'groups' | 'residuals'>,
   covariance: Matrix,
   { rank, rejects }: Criterion,
 ): Agreement {

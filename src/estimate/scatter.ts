@@ -14,13 +14,14 @@ import { TUBE, type System } from '../machine/index.ts';
 /** Index of the tube, which comes before the first element. */
 const TUBE_INDEX = -1;
 
-export interface Hypothesis {
+interface Hypothesis {
   readonly noise: number;
   /** Index of the loose element, `TUBE_INDEX` for the tube; absent if none is loose. */
   readonly loose?: number;
-  /** Rad; of a tube that is offset mm. */
+  /** Index of the first of the two unknowns that then differ at every shot: two tilts, or two offsets of the tube. */
+  readonly unknown?: number;
+  /** Rad; of offsets mm. */
   readonly amount: number;
-  readonly isOffset?: boolean;
   readonly logPrior: number;
 }
 
@@ -44,15 +45,16 @@ const TILTS = [0.0004, 0.0008, 0.0016, 0.0032, 0.0064] as const;
 /** mm: a smaller offset, which is equal at every station, cannot be distinguished from a bad reading. */
 const OFFSETS = [4] as const;
 
-function hypotheses({ mirrors }: Pick<System, 'mirrors'>): readonly Hypothesis[] {
+function hypotheses(system: System): readonly Hypothesis[] {
   const noise = NOISE.map(
     ([factor, probability]): Hypothesis => ({ noise: factor, amount: 0, logPrior: Math.log(probability) }),
   );
-  const loose = [TUBE_INDEX, ...mirrors].flatMap((part) =>
+  const loose = [TUBE_INDEX, ...system.mirrors].flatMap((part) =>
     TILTS.map(
       (amount): Hypothesis => ({
         noise: 1,
         loose: part,
+        unknown: tiltIndex(system, part),
         amount,
         logPrior: Math.log((part === TUBE_INDEX ? LOOSE_TUBE : LOOSE) / TILTS.length),
       }),
@@ -62,8 +64,8 @@ function hypotheses({ mirrors }: Pick<System, 'mirrors'>): readonly Hypothesis[]
     (amount): Hypothesis => ({
       noise: 1,
       loose: TUBE_INDEX,
+      unknown: OFFSET_INDEX,
       amount,
-      isOffset: true,
       logPrior: Math.log(LOOSE_OFFSET / OFFSETS.length),
     }),
   );
@@ -74,7 +76,7 @@ function hypotheses({ mirrors }: Pick<System, 'mirrors'>): readonly Hypothesis[]
 export type Evidence = Float64Array;
 
 export function noEvidence(system: System): Evidence {
-  return new Float64Array(hypotheses(system).length);
+  return new Float64Array(hypothesesFor(system).length);
 }
 
 /** Fraction of marks that are misread, anywhere on a tape; common practice, no source. */
@@ -100,16 +102,16 @@ export function addEvidence(before: Evidence, system: System, innovation: Innova
     // Marks on a tape on the bed are correlated by their tape. The marks of the station are enough.
     if (reading.height > 0) continue;
     const cost = anywhere(system, reading, group.rows.length);
+    const costOfTwo = misreadOfTwo(system, reading);
     const mark = markOf(innovation, group.rows);
-    const axesByPart = new Map<number, Axes>();
-    all.forEach(({ noise, loose, amount, isOffset }, k) => {
-      const from = loose === undefined ? undefined : isOffset ? OFFSET_INDEX : tiltIndex(system, loose);
-      const axes =
-        from === undefined ? NO_AXES : (axesByPart.get(from) ?? axesOf(innovation.jacobian, from, group.rows));
-      if (from !== undefined) axesByPart.set(from, axes);
+    let axes = NO_AXES;
+    all.forEach(({ noise, unknown, amount }, k) => {
+      // The hypotheses of a part stand together.
+      if (unknown !== undefined && unknown !== all[k - 1]!.unknown)
+        axes = axesOf(innovation.jacobian, unknown, group.rows);
       logLikelihoods[k]! +=
         Math.max(cost, logDensity(mark, noise ** 2, amount ** 2, axes)) +
-        Math.max(misreadOfTwo(system, reading), logScatter(reading, noise, amount, axes));
+        Math.max(costOfTwo, logScatter(reading, noise, amount, axes));
     });
   }
   return logLikelihoods;

@@ -7,33 +7,27 @@
 import {
   CovarianceBuilder,
   multiply,
-  multiplyTransposed,
   solveSymmetric,
-  timesCovariance,
   type Covariance,
   type Matrix,
   add,
   entry,
 } from '../statistics/index.ts';
 import type { Distribution } from './distribution.ts';
-import { jacobian, measurement, residuals, traced, type Part } from './innovation.ts';
+import { innovation, type Innovation, type Part } from './innovation.ts';
 import type { LoggedReading } from './logged-reading.ts';
 import { marksAt } from '../machine/index.ts';
 
 /**
  * Updates by the readings of one cell, which were taken with the machine in one state. Readings beyond any tape are
  * ignored.
- * @param traced coordinates of these readings, if they are traced at the prior already: at most one batch, none beyond
+ * @param atPrior the innovation of these readings at the prior, if it is known already: at most one batch, none beyond
  * its tape
  */
-export function update(
-  before: Distribution,
-  readings: readonly LoggedReading[],
-  traced?: readonly Part[],
-): Distribution {
-  if (traced) return updateBatch(before, readings, traced);
+export function update(before: Distribution, readings: readonly LoggedReading[], atPrior?: Innovation): Distribution {
+  if (atPrior) return updateBatch(before, atPrior);
   return inBatches(readings.filter((reading) => !isBeyondTape(before, reading))).reduce(
-    (sofar, some) => updateBatch(sofar, some),
+    (sofar, some) => updateBatch(sofar, innovation(sofar, some)),
     before,
   );
 }
@@ -73,33 +67,30 @@ interface Correction {
   readonly gain: Matrix;
 }
 
-function updateBatch(before: Distribution, readings: readonly LoggedReading[], first?: readonly Part[]): Distribution {
-  const measured = measurement(readings);
-  const size = measured.contrasts.length;
-  const count = before.values.length;
-  let values = before.values;
+function updateBatch(before: Distribution, atPrior: Innovation | undefined): Distribution {
+  let { values } = before;
   let correction: Correction | undefined;
-  for (let iteration = 0; size > 0 && iteration < MAX_ITERATIONS; iteration++) {
-    const parts = iteration === 0 && first ? first : traced({ ...before, values }, readings);
-    if (!parts) break;
-    const slopes = jacobian(measured, parts, count);
-    const innovation = innovationAt(before.values, values, residuals(measured, parts), slopes);
-    const crossCovariance = timesCovariance(slopes, before.covariance);
-    const innovationCovariance = add(multiplyTransposed(crossCovariance, slopes), measured.noise);
+  let at = atPrior;
+  for (let iteration = 0; at && iteration < MAX_ITERATIONS; iteration++) {
+    const { crossCovariance, readings, parts } = at;
+    const innovationCovariance = add(at.predicted, at.noise);
     const gain = solveSymmetric(innovationCovariance, crossCovariance);
     if (!gain) break;
     correction = { crossCovariance, innovationCovariance, gain };
+    const deviations = deviationsAt(before.values, values, at);
     const next = before.values.slice();
-    for (let i = 0; i < size; i++) for (let k = 0; k < count; k++) next[k]! += entry(gain, i, k) * innovation[i]!;
+    for (let i = 0; i < deviations.length; i++)
+      for (let k = 0; k < next.length; k++) next[k]! += entry(gain, i, k) * deviations[i]!;
     const isConverged = agreesWithTrace(before, readings, parts, values, next);
     values = next;
     if (isConverged) break;
+    at = innovation({ ...before, values }, readings);
   }
   return correction ? { ...before, values, covariance: josephForm(before.covariance, correction) } : before;
 }
 
-/** The innovation at the prior, by the linearisation at the current iterate. */
-function innovationAt(prior: Float64Array, at: Float64Array, residuals: Float64Array, jacobian: Matrix): Float64Array {
+/** The residuals at the prior, by the linearisation at the present iterate. */
+function deviationsAt(prior: Float64Array, at: Float64Array, { residuals, jacobian }: Innovation): Float64Array {
   if (at === prior) return residuals;
   return residuals.map((one, i) => {
     let from = one;

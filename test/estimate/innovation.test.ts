@@ -34,7 +34,7 @@ function off(
   marks: readonly (readonly [number, number])[],
   u = 0.5,
   common = 0,
-): { found: Innovation; covariance: ReturnType<typeof matrix> } {
+): { innovation: Pick<Innovation, 'groups' | 'residuals'>; covariance: ReturnType<typeof matrix> } {
   const readings = marks.map(([right, up], k) => reading(right, up, { path: pathTo(k) }));
   const { groups, noise, contrasts } = measurement(readings);
   const count = contrasts.length;
@@ -47,22 +47,14 @@ function off(
   );
   for (let k = 0; k < count; k++) predicted.data[k * (count + 1)]! += u ** 2 - 0.25 ** 2;
   return {
-    found: {
-      readings,
-      parts: [],
-      groups,
-      noise,
-      residuals: Float64Array.from(contrasts, ({ value }) => value),
-      predicted,
-      jacobian: matrix(count, 1),
-    },
+    innovation: { groups, residuals: Float64Array.from(contrasts, ({ value }) => value) },
     covariance: add(predicted, noise),
   };
 }
 
 const out = (marks: readonly (readonly [number, number])[], u?: number, common?: number) => {
-  const { found, covariance } = off(marks, u, common);
-  return agreement(found, covariance, GATE).rejected.map(({ readings }) => readings[0]);
+  const { innovation, covariance } = off(marks, u, common);
+  return agreement(innovation, covariance, GATE).rejected.map(({ readings }) => readings[0]);
 };
 
 describe('a mark fails its gate', () => {
