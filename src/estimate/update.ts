@@ -131,15 +131,20 @@ function josephForm(before: Covariance, { gain, innovationCovariance, crossCovar
     new CovarianceBuilder(before),
   ];
   const changed = correlated(crossCovariance);
-  const rows = changed.map((i) => after.row(i));
+  // Row by row, so that memory is read and written in its order. Entry (i, k) is computed like (k, i), the larger index
+  // first: the sums are then equal to the last bit.
   changed.forEach((i, n) => {
-    for (let p = 0; p <= n; p++) {
-      const k = changed[p]!;
-      let entry = before[i]![k]!;
-      for (let m = 0, at = 0; m < count; m++, at += columns)
-        entry += remainder[at + i]! * gains[at + k]! - gains[at + i]! * crossColumns[at + k]!;
-      rows[n]![k] = entry;
-      rows[p]![i] = entry;
+    const row = after.row(i);
+    for (let m = 0, at = 0; m < count; m++, at += columns) {
+      const [rest, by, cross] = [remainder[at + i]!, gains[at + i]!, crossColumns[at + i]!];
+      for (let p = 0; p <= n; p++) {
+        const k = changed[p]!;
+        row[k]! += rest * gains[at + k]! - by * crossColumns[at + k]!;
+      }
+      for (let p = n + 1; p < changed.length; p++) {
+        const k = changed[p]!;
+        row[k]! += remainder[at + k]! * by - gains[at + k]! * cross;
+      }
     }
   });
   return after.result;
