@@ -20,17 +20,20 @@ const { M1, M2, M3, lens } = CENTRED;
  * By hand: 8.04 mrad = (6.0 − 1.5)/560, 6.25 = 3.5/560; 8.14 mm = √(6.0² + 5.5²); u = √(0.5²/12 + 0.2²) = 0.2466 mm.
  */
 test('the numbers of one station', () => {
-  const found = stationOf(log(M1, 'marks: M2\nshots:\n  near: 1.5 right 2.0 down\n  far: 6.0 right 5.5 down\n'), 'M2');
+  const evaluation = stationOf(
+    log(M1, 'marks: M2\nshots:\n  near: 1.5 right 2.0 down\n  far: 6.0 right 5.5 down\n'),
+    'M2',
+  );
   const u = Math.sqrt(0.25 / 12 + 0.04);
-  expect(found.state).toBe('outside');
-  expect(found.requirements[0]).toMatchObject({ limit: 'centre', at: 'far', max: 2 });
-  expect(found.requirements[0]!.value).toBeCloseTo(Math.hypot(6, 5.5), 12);
-  expect(found.requirements[0]!.u).toBeCloseTo(u, 12);
-  expect(found.requirements[1]!.value).toBeCloseTo(Math.hypot(4.5, 3.5), 12);
-  expect(found.requirements[1]!.u).toBeCloseTo(u * Math.SQRT2, 12);
-  expect(found.slope!.right).toBeCloseTo(4.5 / 560, 12);
-  expect(found.slope!.up).toBeCloseTo(-3.5 / 560, 12);
-  expect(found.slope!.u.right).toBeCloseTo((u * Math.SQRT2) / 560, 12);
+  expect(evaluation.state).toBe('outside');
+  expect(evaluation.requirements[0]).toMatchObject({ limit: 'centre', at: 'far', max: 2 });
+  expect(evaluation.requirements[0]!.value).toBeCloseTo(Math.hypot(6, 5.5), 12);
+  expect(evaluation.requirements[0]!.u).toBeCloseTo(u, 12);
+  expect(evaluation.requirements[1]!.value).toBeCloseTo(Math.hypot(4.5, 3.5), 12);
+  expect(evaluation.requirements[1]!.u).toBeCloseTo(u * Math.SQRT2, 12);
+  expect(evaluation.slope!.right).toBeCloseTo(4.5 / 560, 12);
+  expect(evaluation.slope!.up).toBeCloseTo(-3.5 / 560, 12);
+  expect(evaluation.slope!.u.right).toBeCloseTo((u * Math.SQRT2) / 560, 12);
 });
 
 /** From the signed check values: at 690 mm a tenth of B in moves the mark 2.24 left, of A in 1.55 down. */
@@ -40,15 +43,15 @@ test.each([
   ['too high', 'near: 0 right 0.6 up, far: 0 right 2.9 up', 'turn M1 A 0.1875'],
   ['too low', 'near: 0 right 0.6 down, far: 0 right 2.9 down', 'turn M1 A -0.1875'],
 ])('one screw, the right way: the far mark is %s', (_, shots, first) => {
-  const found = log(M1, `marks: M2\nshots: {${shots}}\n`);
-  expect(stepTexts(found)).toEqual([first, 'shoot M2 near far']);
-  expect(found.expected.map(({ at }) => at)).toEqual(['near', 'far']);
-  for (const { right, up } of found.expected) expect(Math.hypot(right, up)).toBeLessThan(0.5);
+  const evaluation = log(M1, `marks: M2\nshots: {${shots}}\n`);
+  expect(stepTexts(evaluation)).toEqual([first, 'shoot M2 near far']);
+  expect(evaluation.expected.map(({ at }) => at)).toEqual(['near', 'far']);
+  for (const { right, up } of evaluation.expected) expect(Math.hypot(right, up)).toBeLessThan(0.5);
 });
 
 test('an off-centre mark on M1 moves the tube, no screw', () => {
-  const found = log('marks: M1\nshots: 0 right 4.5 up\n');
-  expect(stepTexts(found)).toEqual(['shift tube 0,0,-4.5', 'shoot M1 here']);
+  const evaluation = log('marks: M1\nshots: 0 right 4.5 up\n');
+  expect(stepTexts(evaluation)).toEqual(['shift tube 0,0,-4.5', 'shoot M1 here']);
 });
 
 /** Rear at M1 is the viewer's right there (the beam runs left). */
@@ -57,21 +60,21 @@ test('the tube is moved in the machine’s directions', () => {
 });
 
 test('mirrors further upstream stay if those before the station suffice', () => {
-  const found = log(
+  const evaluation = log(
     M1,
     M2,
     'marks: M3\nshots:\n  - {at: near, mark: 0.3 right 0 up}\n  - {at: far, with: {M2: far}, mark: 3.7 right 0 up}\n',
   );
-  expect(stepTexts(found)[0]).toBe('turn M2 B 0.125');
+  expect(stepTexts(evaluation)[0]).toBe('turn M2 B 0.125');
 });
 
 describe('heights', () => {
   const high = 'marks: M2\nshots: {near: 0 right 4 up, far: 0 right 4 up}\n';
 
   test('marks that coincide off centre are no angle error: reported so, and not corrected by screws alone', () => {
-    const found = log(M1, high);
-    expect(codes(found.findings)).toContain('log.height');
-    expect(stepTexts(found).some((step) => step.startsWith('shift'))).toBe(true);
+    const evaluation = log(M1, high);
+    expect(codes(evaluation.findings)).toContain('log.height');
+    expect(stepTexts(evaluation).some((step) => step.startsWith('shift'))).toBe(true);
   });
 
   test('if the tube has no room the advice is blocked, once every mark was repeated', () => {
@@ -103,24 +106,24 @@ describe('what marks cannot be steered', () => {
 
   test('three marks that do not lie on a line', () => {
     const bowed = MACHINE.replace('near: 130 mm, far: 690 mm', 'near: 130 mm, mid: 410 mm, far: 690 mm');
-    const found = evaluated(
+    const evaluation = evaluated(
       bowed,
       LIMITS,
       M1,
       'marks: M2\nshots: {near: 0 right 0 up, mid: 0 right 1.8 up, far: 0 right 0 up}\n',
     );
-    expect(codes(found.findings)).toContain('log.bowed');
+    expect(codes(evaluation.findings)).toContain('log.bowed');
   });
 
   test('three marks on a line are no finding', () => {
     const straight = MACHINE.replace('near: 130 mm, far: 690 mm', 'near: 130 mm, mid: 410 mm, far: 690 mm');
-    const found = evaluated(
+    const evaluation = evaluated(
       straight,
       LIMITS,
       M1,
       'marks: M2\nshots: {near: 0 right 0 up, mid: 0 right 0.5 up, far: 0 right 1 up}\n',
     );
-    expect(codes(found.findings)).not.toContain('log.bowed');
+    expect(codes(evaluation.findings)).not.toContain('log.bowed');
   });
 
   const corners = (far: string) =>
@@ -156,15 +159,20 @@ describe('a mark that the log does not explain', () => {
       '2.8 left (machine right)',
     ],
   ])('is told where %s', (_, cell, near, far, mark) => {
-    const [found, ...others] = turned(cell, near, far);
+    const [evaluation, ...others] = turned(cell, near, far);
     expect(others).toEqual([]);
-    expect(found!.facts).toMatchObject({ station: 'M2', place: ' (gantry far from M1, front)', mark });
+    expect(evaluation!.facts).toMatchObject({ station: 'M2', place: ' (gantry far from M1, front)', mark });
   });
 
   test('a turn that was never made is reported as without effect, not as an unexpected mark', () => {
-    const found = log(M1, m2('0.4 right', '2.8 right'), B('in').replace('1/8', '1/4'), m2('0.4 right', '2.8 right'));
-    expect(codes(found.findings)).toEqual(['log.unmoved']);
-    expect(stepTexts(found)).toEqual(['check', 'shoot M2 far']);
+    const evaluation = log(
+      M1,
+      m2('0.4 right', '2.8 right'),
+      B('in').replace('1/8', '1/4'),
+      m2('0.4 right', '2.8 right'),
+    );
+    expect(codes(evaluation.findings)).toEqual(['log.unmoved']);
+    expect(stepTexts(evaluation)).toEqual(['check', 'shoot M2 far']);
   });
 
   test('the finding has the predicted mark and its uncertainty', () => {
@@ -180,9 +188,9 @@ describe('a mark that the log does not explain', () => {
     const off = m2('3.5 right', '3.5 right');
 
     test('before that it is set aside, and its place requested', () => {
-      const found = evaluated(MACHINE, limits, M1, ...centred, off);
-      expect([stationOf(found, 'M2').state, stepTexts(found)]).toEqual(['borderline', ['shoot M2 far']]);
-      expect(found.steps[0]!.why).toMatch(/^The mark on M2 \(gantry far from M1, front\) is unexplained\./);
+      const evaluation = evaluated(MACHINE, limits, M1, ...centred, off);
+      expect([stationOf(evaluation, 'M2').state, stepTexts(evaluation)]).toEqual(['borderline', ['shoot M2 far']]);
+      expect(evaluation.steps[0]!.why).toMatch(/^The mark on M2 \(gantry far from M1, front\) is unexplained\./);
     });
 
     test('earlier readings are not averaged in: four good rounds do not make a bad one within', () => {
@@ -192,13 +200,13 @@ describe('a mark that the log does not explain', () => {
     });
 
     test('a shot that confirms it is no finding', () => {
-      const found = evaluated(MACHINE, limits, M1, ...centred, off, off);
-      expect(found.findings.filter(({ code }) => code === 'log.unexpected').length).toBe(1);
-      expect(stationOf(found, 'M2').readings.length).toBe(4);
+      const evaluation = evaluated(MACHINE, limits, M1, ...centred, off, off);
+      expect(evaluation.findings.filter(({ code }) => code === 'log.unexpected').length).toBe(1);
+      expect(stationOf(evaluation, 'M2').readings.length).toBe(4);
     });
 
     test('stations after it are shot again, those before it stay fresh', () => {
-      const found = evaluated(
+      const evaluation = evaluated(
         MACHINE,
         limits.replace('centre: 3 mm, spread: 5 mm', 'centre: 5 mm, spread: 5 mm'),
         M1,
@@ -208,8 +216,8 @@ describe('a mark that the log does not explain', () => {
         off,
         off,
       );
-      expect(states(found)).toBe('M1 within, M2 within, M3 stale, lens stale');
-      expect(found.steps[0]!.why).toMatch(
+      expect(states(evaluation)).toBe('M1 within, M2 within, M3 stale, lens stale');
+      expect(evaluation.steps[0]!.why).toMatch(
         /^The marks on M3 are stale: the marks on M2 \(cell \d+\) contradict the log\. Shoot M3 again\.$/,
       );
     });
@@ -224,18 +232,18 @@ describe('a mark that the log does not explain', () => {
   test('repeats on a bowed rail are no contradiction: its marks agree', () => {
     const bowed =
       'marks: M3\nshots:\n  - {at: near, mark: 0 right 0 up}\n  - {at: 500 mm, mark: 3.5 right 0 up}\n  - {at: far, with: {M2: far}, mark: 0 right 0 up}\n';
-    const found = log(M1, M2, bowed, bowed.replace('3.5', '3'), bowed);
-    expect(stationOf(found, 'M3').readings.length).toBe(9);
-    expect(codes(found.findings).filter((code) => code === 'log.unexpected')).toEqual([]);
+    const evaluation = log(M1, M2, bowed, bowed.replace('3.5', '3'), bowed);
+    expect(stationOf(evaluation, 'M3').readings.length).toBe(9);
+    expect(codes(evaluation.findings).filter((code) => code === 'log.unexpected')).toEqual([]);
   });
 
   test('a mark with one coordinate is no contradiction', () => {
-    const found = log(
+    const evaluation = log(
       M1,
       'marks: M2\nshots: {near: 0 right, far: 0 right}\n',
       'marks: M2\nshots: {near: 6 right, far: 9 right}\n',
     );
-    expect(codes(found.findings)).not.toContain('log.unexpected');
+    expect(codes(evaluation.findings)).not.toContain('log.unexpected');
   });
 
   test('marks of one cell off a line are no contradiction: a bowed rail', () => {
@@ -251,9 +259,9 @@ describe('a mark that the log does not explain', () => {
 
 describe('a tape that the beam missed', () => {
   test('with a mark nearby: the longest leg at which the next mark is still on the tape', () => {
-    const found = log(M1, 'marks: M2\nshots: {near: 2 right 1 up, far: none}\n');
-    expect(stationOf(found, 'M2').state).toBe('outside');
-    const [step] = found.steps;
+    const evaluation = log(M1, 'marks: M2\nshots: {near: 2 right 1 up, far: none}\n');
+    expect(stationOf(evaluation, 'M2').state).toBe('outside');
+    const [step] = evaluation.steps;
     expect(step).toMatchObject({ kind: 'shoot', station: 'M2' });
     const leg = step!.kind === 'shoot' ? Number(step!.shots[0]!.at) : NaN;
     expect(leg).toBeGreaterThan(130);
@@ -266,9 +274,9 @@ describe('a tape that the beam missed', () => {
   });
 
   test('without any mark: blocked, and the work to do by hand', () => {
-    const found = log(M1, 'marks: M2\nshots: {near: none, far: none}\n');
-    expect(found.verdict).toBe('blocked');
-    expect(found.steps[0]!.say).toContain('larger piece of tape');
+    const evaluation = log(M1, 'marks: M2\nshots: {near: none, far: none}\n');
+    expect(evaluation.verdict).toBe('blocked');
+    expect(evaluation.steps[0]!.say).toContain('larger piece of tape');
   });
 });
 
@@ -276,10 +284,10 @@ describe('inside, but not proven', () => {
   const doubtful = 'marks: M2\nshots: {near: 1.4 right 1.2 up, far: 1.4 right 1.2 up}\n';
 
   test('another shot is cheaper than another turn', () => {
-    const found = log(M1, doubtful);
-    expect(states(found)).toContain('M2 borderline');
-    expect(stepTexts(found)).toEqual(['shoot M2 410']);
-    expect(found.steps[0]!.why).toContain('Another shot');
+    const evaluation = log(M1, doubtful);
+    expect(states(evaluation)).toContain('M2 borderline');
+    expect(stepTexts(evaluation)).toEqual(['shoot M2 410']);
+    expect(evaluation.steps[0]!.why).toContain('Another shot');
   });
 
   test('three readings prove it, one does not', () => {
@@ -293,18 +301,20 @@ describe('plumb', () => {
   const limits = LIMITS.replace('lens: {centre: 1.5 mm}', 'lens: {centre: 1.5 mm, plumb: 12 mrad}');
 
   test('is requested with tapes at two heights', () => {
-    const found = evaluated(MACHINE, limits, M1, M2, M3, lens);
-    expect(stepTexts(found)).toEqual(['shoot lens here/M2=near/M3=near/height=20 here/M2=near/M3=near/height=150']);
+    const evaluation = evaluated(MACHINE, limits, M1, M2, M3, lens);
+    expect(stepTexts(evaluation)).toEqual([
+      'shoot lens here/M2=near/M3=near/height=20 here/M2=near/M3=near/height=150',
+    ]);
   });
 
   /** 3 mm over 100 mm is 30 mrad; only the difference counts, wherever the tape lies. */
   test('is the difference of two marks on one tape over their heights, and M3’s screws set it', () => {
     const bed =
       'marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: 7 right 40 front}\n  - {at: here, height: 120 mm, mark: 10 right 40 front}\n';
-    const found = evaluated(MACHINE, limits, M1, M2, M3, lens, bed);
-    const plumb = stationOf(found, 'lens').requirements.find(({ limit }) => limit === 'plumb')!;
+    const evaluation = evaluated(MACHINE, limits, M1, M2, M3, lens, bed);
+    const plumb = stationOf(evaluation, 'lens').requirements.find(({ limit }) => limit === 'plumb')!;
     expect(plumb.value).toBeCloseTo(0.03, 12);
-    expect(found.steps.some((step) => step.kind === 'turn' && step.part === 'M3')).toBe(true);
+    expect(evaluation.steps.some((step) => step.kind === 'turn' && step.part === 'M3')).toBe(true);
   });
 
   const bed = (right: string) =>
@@ -319,8 +329,8 @@ describe('plumb', () => {
   const after = (...cells: string[]) => evaluated(held, limits, M1, M2, M3, lens, ...cells);
 
   test('is not shot again after a small turn: its effect is predicted', () => {
-    const found = after(bed('7.5 right'), turn('1/16'), M3, lens);
-    const { state, requirements, readings } = stationOf(found, 'lens');
+    const evaluation = after(bed('7.5 right'), turn('1/16'), M3, lens);
+    const { state, requirements, readings } = stationOf(evaluation, 'lens');
     expect([state, readings.every(({ height }) => height === 0)]).toEqual(['within', true]);
     expect(requirements.find(({ limit }) => limit === 'plumb')!.value).toBeLessThan(0.012);
   });
@@ -375,10 +385,10 @@ describe('plumb', () => {
     ['both heights', 'centre', 'none', 'The beam misses the tape on the bed below lens'],
     ['both parts', '1 right', '1 right', 'Log two heights in one cell, with both directions read'],
   ])('reports what the tapes lack: %s', (_, near, far, said) => {
-    const found = after(
+    const evaluation = after(
       `marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: ${near}}\n  - {at: here, height: 150 mm, mark: ${far}}\n`,
     );
-    expect(found.steps[0]!.why).toContain(said);
+    expect(evaluation.steps[0]!.why).toContain(said);
   });
 });
 
@@ -420,9 +430,9 @@ describe('a mount with unknown screw places', () => {
       'adjust: M1\nturn: {B: in 1/4}\n',
       m2('1 left 1 up', '9.8 left 8 up'),
     ];
-    const found = evaluated(...tried);
-    expect(found.steps.filter((step) => step.kind === 'turn').map(({ screw }) => screw)).toEqual(['A', 'B']);
-    expect(found.steps[0]!.why).toMatch(/chance that M2 is then within is \d %/);
+    const evaluation = evaluated(...tried);
+    expect(evaluation.steps.filter((step) => step.kind === 'turn').map(({ screw }) => screw)).toEqual(['A', 'B']);
+    expect(evaluation.steps[0]!.why).toMatch(/chance that M2 is then within is \d %/);
   });
 
   /** Its sideways effect was small: not known yet, but in the wrong direction. */

@@ -49,11 +49,11 @@ describe('a screw with another effect than its pitch', () => {
     const machine = faulty();
     const effect = machine.machine.gains[mirror]![screw]!;
     Object.assign(effect, { right: share * effect.right, up: share * effect.up });
-    const found = only(learntOf(exercised(machine, mirror)), 'screw');
-    expect(found).toMatchObject({ part: `M${mirror + 1}`, screw });
-    expect(Math.abs(found.share - share)).toBeLessThan(found.u);
-    expect(found.say).toBe(
-      `Screw ${screw} (${screw === 'A' ? 'upper left' : 'lower right'}) of M${mirror + 1} has ${Math.round(100 * found.share)} % of the effect of its pitch (± ${Math.ceil(100 * found.u)} %).`,
+    const result = only(learntOf(exercised(machine, mirror)), 'screw');
+    expect(result).toMatchObject({ part: `M${mirror + 1}`, screw });
+    expect(Math.abs(result.share - share)).toBeLessThan(result.u);
+    expect(result.say).toBe(
+      `Screw ${screw} (${screw === 'A' ? 'upper left' : 'lower right'}) of M${mirror + 1} has ${Math.round(100 * result.share)} % of the effect of its pitch (± ${Math.ceil(100 * result.u)} %).`,
     );
   });
 
@@ -61,8 +61,8 @@ describe('a screw with another effect than its pitch', () => {
     const machine = faulty({}, {}, { doubt: 100 });
     const effect = machine.machine.gains[0]!['B']!;
     Object.assign(effect, { right: -effect.right, up: -effect.up });
-    const found = learntOf(exercised(machine, 0))[0]!;
-    expect(found.say).toMatch(
+    const result = learntOf(exercised(machine, 0))[0]!;
+    expect(result.say).toMatch(
       /^Screw B \(lower right\) of M1 works in the opposite direction, with (9\d|100|10\d) % of the effect of its pitch \(± \d %\)\.$/,
     );
   });
@@ -77,10 +77,10 @@ describe('a screw in an unknown place', () => {
         .turn(mirror, screw, 0.25)
         .shoot(mirror + 1);
       const [gantry, head] = mirror === 0 ? (['far', 'near'] as const) : (['near', 'far'] as const);
-      const found = only(learntOf(machine), 'effect');
+      const result = only(learntOf(machine), 'effect');
       const before = machine.mark(mirror + 1, gantry, head);
-      const then = machine.turn(mirror, screw, found.turns).mark(mirror + 1, gantry, head);
-      expect(found).toMatchObject({
+      const then = machine.turn(mirror, screw, result.turns).mark(mirror + 1, gantry, head);
+      expect(result).toMatchObject({
         part: `M${mirror + 1}`,
         screw,
         turns: 1 / 8,
@@ -88,8 +88,8 @@ describe('a screw in an unknown place', () => {
         at: 'far',
         with: mirror === 0 ? {} : { M2: 'near' },
       });
-      expect(Math.abs(found.right - then.right + before.right)).toBeLessThan(found.u.right);
-      expect(Math.abs(found.up - then.up + before.up)).toBeLessThan(found.u.up);
+      expect(Math.abs(result.right - then.right + before.right)).toBeLessThan(result.u.right);
+      expect(Math.abs(result.up - then.up + before.up)).toBeLessThan(result.u.up);
     },
   );
 
@@ -117,20 +117,20 @@ describe('a tube with an offset', () => {
       fires === 'front' || fires === 'rear'
         ? (['right', 'front', 'down'] as const)
         : (['front', 'right', 'down'] as const);
-    const found = only(
+    const result = only(
       learntOf(faulty({ tube: { right, up, turnRight: 0, turnUp: 0 } }, {}, { fires, sends }).shoot(0, 1, 2, 3)),
       'tube',
     );
-    within(found.off, toward, 4);
-    expect(found.say).toMatch(new RegExp(`^The tube’s beam is [34]\\.\\d mm ${words} \\(± \\d\\.\\d mm\\)\\.$`));
+    within(result.off, toward, 4);
+    expect(result.say).toMatch(new RegExp(`^The tube’s beam is [34]\\.\\d mm ${words} \\(± \\d\\.\\d mm\\)\\.$`));
   });
 
   test('in both directions at once', () => {
-    const found = only(
+    const result = only(
       learntOf(faulty({ tube: { right: 5, up: -4, turnRight: 0, turnUp: 0 } }).shoot(0, 1, 2, 3)),
       'tube',
     );
-    expect(found.say).toMatch(/^The tube’s beam is 4\.\d mm to the rear and 3\.\d mm low \(± \d\.\d mm\)\.$/);
+    expect(result.say).toMatch(/^The tube’s beam is 4\.\d mm to the rear and 3\.\d mm low \(± \d\.\d mm\)\.$/);
   });
 
   /** An angle of the tube can be separated from one of the first mirror only if that mirror's pose is known. */
@@ -139,12 +139,12 @@ describe('a tube with an offset', () => {
     ['turnRight', 0.006, 'rear'],
   ] as const)('it is inclined: %s %d', (axis, turn, toward) => {
     const tube = { right: 0, up: 0, turnRight: 0, turnUp: 0, [axis]: turn };
-    const found = only(
+    const result = only(
       learntOf(faulty({ tube }, { mirrorTilt: 0.0003, apertureOffset: 0.2 }).shoot(0, 1, 2)),
       'inclination',
     );
-    within(found.off, toward, 0.006);
-    expect(found.say).toMatch(
+    within(result.off, toward, 0.006);
+    expect(result.say).toMatch(
       new RegExp(`^The tube’s beam is inclined [56]\\.\\d mrad ${toward} \\(± \\d\\.\\d mrad\\)\\.$`),
     );
   });
@@ -158,12 +158,12 @@ describe('an aperture with an offset', () => {
     ['M3', 2, { right: 0, up: -2.5 }, 'down', 'low'],
   ] as const)('%s (%i): %o', (station, index, off, toward, words) => {
     const apertures = centred().map((place, k) => (k === index ? off : place));
-    const found = learntOf(
+    const result = learntOf(
       faulty({ apertures }, { tubeOffset: 0.3, mirrorPiston: 0.2, apertureOffset: 2 }).shoot(0, 1, 2, 3),
     ).find((one) => one.kind === 'aperture')!;
-    expect(found.station).toBe(station);
-    within(found.off, toward, 2.5);
-    expect(found.say).toContain(`The aperture of ${station} is ${found.off[0]!.by.toFixed(1)} mm ${words} (± `);
+    expect(result.station).toBe(station);
+    within(result.off, toward, 2.5);
+    expect(result.say).toContain(`The aperture of ${station} is ${result.off[0]!.by.toFixed(1)} mm ${words} (± `);
   });
 });
 
@@ -187,12 +187,12 @@ describe('a carriage that turns along its travel', () => {
     ['gantry', 0, new Vector3(0.003, 0, 0), 'x', 'Seen from the right, the gantry turns [23].\\d mrad anticlockwise'],
   ] as const)('%s (%i) by %o', (rides, order, turn, axis, words) => {
     const carriages = still().map((none, k) => (k === order ? turn : none));
-    const found = learntOf(faulty({ carriages }, { carriageTurn: 0.003 }).shoot(0, 1, 2, 3, 1, 2, 3)).find(
+    const result = learntOf(faulty({ carriages }, { carriageTurn: 0.003 }).shoot(0, 1, 2, 3, 1, 2, 3)).find(
       (one) => one.kind === 'carriage',
     )!;
-    expect(found).toMatchObject({ rides, axis });
-    expect(Math.abs(found.turn - turn[axis])).toBeLessThan(2 * found.u);
-    expect(found.say).toMatch(new RegExp(`^${words}`));
+    expect(result).toMatchObject({ rides, axis });
+    expect(Math.abs(result.turn - turn[axis])).toBeLessThan(2 * result.u);
+    expect(result.say).toMatch(new RegExp(`^${words}`));
   });
 });
 

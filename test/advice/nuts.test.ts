@@ -62,9 +62,9 @@ describe('nuts loose or to be tightened', () => {
     ['turned without a word of them', turn('M1')],
     ['turned while tight', `${nuts('M1', 'found tight')}---\n${turn('M1')}`],
   ])('%s: not within; tightened, and what that may have moved is shot again', (_, cell) => {
-    const found = log(cell, ...ALL);
-    expect(states(found)).toBe('M1 within, M2 within, M3 within, lens within');
-    expect([found.verdict, ...stepTexts(found)]).toEqual(['continue', 'lock M1 tight', 'shoot M2 near far']);
+    const evaluation = log(cell, ...ALL);
+    expect(states(evaluation)).toBe('M1 within, M2 within, M3 within, lens within');
+    expect([evaluation.verdict, ...stepTexts(evaluation)]).toEqual(['continue', 'lock M1 tight', 'shoot M2 near far']);
     const tightened = log(cell, ...ALL, nuts('M1', 'tight'));
     expect([states(tightened), ...stepTexts(tightened)]).toEqual([
       'M1 within, M2 stale, M3 stale, lens stale',
@@ -143,7 +143,7 @@ describe('found tight is a state', () => {
 
 test('with `locks: none` no lock step is given, and `lock` there is a finding', () => {
   for (const lock of ['tight', 'loose', 'found tight', 'found loose']) {
-    const found = evaluated(MACHINE, LIMITS, nuts('M1', lock), M1, M2, M3, lens);
-    expect([codes(found.findings), found.verdict]).toEqual([['order.noLocks'], 'within']);
+    const evaluation = evaluated(MACHINE, LIMITS, nuts('M1', lock), M1, M2, M3, lens);
+    expect([codes(evaluation.findings), evaluation.verdict]).toEqual([['order.noLocks'], 'within']);
   }
 });

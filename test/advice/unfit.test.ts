@@ -24,8 +24,8 @@ describe('unfit parts', () => {
     ['lens', 'burnt', 'care lens replaced'],
     ['tube', 'cracked', 'care tube replaced'],
     ['M1', 'loose', 'care M1 tightened'],
-  ])('%s found %s stops the work, even where all is within', (part, found, step) => {
-    const stopped = log(...EVERYTHING, care(part, `found: ${found}`, 'did: inspected'));
+  ])('%s found %s stops the work, even where all is within', (part, condition, step) => {
+    const stopped = log(...EVERYTHING, care(part, `found: ${condition}`, 'did: inspected'));
     expect([stopped.verdict, kinds(stopped), unfit(stopped), stopped.expected]).toEqual([
       'blocked',
       [step],
@@ -40,9 +40,9 @@ describe('unfit parts', () => {
     ['lens', 'scratched'],
     ['lens', 'spotted'],
     ['M1', 'scratched'],
-  ])('%s found %s is fired at', (part, found) => {
-    expect(unfit(log(care(part, `found: ${found}`)))).toEqual([]);
-    expect(kinds(log(care(part, `found: ${found}`)))).toEqual(['shoot']);
+  ])('%s found %s is fired at', (part, condition) => {
+    expect(unfit(log(care(part, `found: ${condition}`)))).toEqual([]);
+    expect(kinds(log(care(part, `found: ${condition}`)))).toEqual(['shoot']);
   });
 
   test('before the first shot, too, and in a log without limits', () => {
@@ -69,7 +69,8 @@ describe('unfit parts', () => {
 });
 
 describe('clearing an unfit part', () => {
-  const after = (found: string, ...cells: string[]) => log(...EVERYTHING, care('M2', `found: ${found}`), ...cells);
+  const after = (condition: string, ...cells: string[]) =>
+    log(...EVERYTHING, care('M2', `found: ${condition}`), ...cells);
   const SOUND = ['found: clean', 'did: inspected'];
 
   test.each([
@@ -86,8 +87,8 @@ describe('clearing an unfit part', () => {
     ['loose', [care('M2', 'did: replaced')], true],
     ['loose', ['adjust: M2\nlock: tight\n'], false],
     ['loose', [care('M2', 'found: cracked'), care('M2', 'did: tightened')], false],
-  ])('found %s, then %j: %s', (found, cells, isCleared) => {
-    const now = after(found, ...cells);
+  ])('found %s, then %j: %s', (condition, cells, isCleared) => {
+    const now = after(condition, ...cells);
     expect(now.steps.some(({ kind }) => kind === 'care')).toBe(!isCleared);
     expect(now.findings.some((finding) => severity(finding) === 'error')).toBe(!isCleared);
   });

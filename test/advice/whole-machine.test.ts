@@ -17,7 +17,7 @@ test.each([
   ],
   ['where everything is within', [M1, M2, M3('centre'), lens.replaceAll('2 right', '0 right')], 'lens within'],
 ] as const)('%s', (_, cells, state) => {
-  const found = log(...cells);
-  expect(states(found)).toContain(state);
-  expect(found.whole).toBeUndefined();
+  const evaluation = log(...cells);
+  expect(states(evaluation)).toContain(state);
+  expect(evaluation.whole).toBeUndefined();
 });

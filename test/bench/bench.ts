@@ -88,8 +88,8 @@ async function oneProcess(): Promise<boolean[]> {
 
 /** Time for a hostile text relative to a plain one of the same length. */
 async function hostile(): Promise<boolean[]> {
-  const found = JSON.parse(run([await bundled('hostile')])) as { name: string; ratio: number; text: string }[];
-  return found.map(({ name, ratio, text }) => {
+  const result = JSON.parse(run([await bundled('hostile')])) as { name: string; ratio: number; text: string }[];
+  return result.map(({ name, ratio, text }) => {
     console.log(
       `${name}, meant to hurt: ${ratio.toFixed(1)} × a plain one (bound ${HURT}) ${ratio <= HURT ? 'ok' : 'OVER'}   [${JSON.stringify(text)}]`,
     );

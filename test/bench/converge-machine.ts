@@ -67,10 +67,10 @@ export function drawMachine({ seed, start, places, world: name }: Order, machine
   const engraver = ENGRAVERS[machine % ENGRAVERS.length]!;
   const world = worldOf(name);
   const plan = drawnPlan(draw, engraver, { places, doubt: DOUBT });
-  const found = afterTransport(draw, plan, start, world.gain);
+  const result = afterTransport(draw, plan, start, world.gain);
   const aSeed = () => Math.floor(draw.uniform() * 2 ** 32);
   const seeds = { tool: aSeed(), habit: aSeed() };
-  return { layout: engraver.name, world, ...inWorld(world, plan, found, draw), seeds };
+  return { layout: engraver.name, world, ...inWorld(world, plan, result, draw), seeds };
 }
 
 /** Runs with consecutive seeds must not share machines: the golden ratio separates their seeds. */

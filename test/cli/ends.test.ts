@@ -1,5 +1,5 @@
 /**
- * A stop called near or far is said with what it is near to or far from, and at which end of the machine, however the
+ * A stop called near or far is shown with what it is near to or far from, and at which end of the machine, however the
  * machine is built.
  */
 import { afterAll, describe, expect, test } from 'vitest';
@@ -61,7 +61,7 @@ const bare = (text: string) =>
       .replace(/`[^`\n]*`/g, '')
       .replace(/\s+/g, ' ')
       .matchAll(BARE),
-  ].map(([found]) => found);
+  ].map(([result]) => result);
 const decoded = (text: string) =>
   text.replace(/%[0-9A-F]{2}/g, (code) => String.fromCharCode(parseInt(code.slice(1), 16)));
 

@@ -1,5 +1,5 @@
 /**
- * What a record says of the revision, and that asking for it runs nothing. A repository that came as an archive brings
+ * The revision in a record, and that reading it runs nothing. A repository that came as an archive brings
  * its own configuration, and git runs many programs that a configuration names.
  */
 import { execFileSync, spawnSync } from 'node:child_process';
@@ -118,12 +118,12 @@ interface Trap {
   readonly config?: string;
   /** Further files in its folder. */
   readonly files?: Readonly<Record<string, string>>;
-  /** Whether HEAD's tree is missing, which a partial clone fetches when it is asked for. */
+  /** Whether HEAD's tree is missing, which a partial clone fetches when it is read. */
   readonly isPartial?: boolean;
   readonly prepare?: (where: string) => void;
   /**
-   * What git must be asked for so that it runs the program: shows that the trap is one. Without: nothing but what we
-   * ask for would.
+   * The git command that runs the trap's program, which shows that it is a trap. Absent: only the commands of the
+   * product would run it.
    */
   readonly springs?: readonly string[];
 }
@@ -269,7 +269,7 @@ function set({ config = '', files = {}, isPartial = false, prepare }: Trap): str
   return where;
 }
 
-/** Whether anything was run since this was last asked. */
+/** Whether anything was run since the last call. */
 function isSprung(): boolean {
   const was = existsSync(sprung);
   rmSync(sprung, { force: true });
@@ -297,7 +297,7 @@ describe.skipIf(process.platform === 'win32')('nothing is run that a repository 
       return isSprung();
     });
     expect(ran).toEqual([]);
-    // Whatever else is asked of it, git does run it: else this would show nothing.
+    // Another git command runs the program: otherwise the test would show nothing.
     const { springs } = TRAPS[name]!;
     if (springs) spawnSync('git', ['-C', where, ...springs], { input: 'url=https://x.invalid\n\n', timeout: 10_000 });
     expect(isSprung()).toBe(springs !== undefined);

@@ -1,6 +1,6 @@
 /**
  * Whatever a file holds: an answer, in which no number is none. A log is read by a person who then
- * turns a screw, so `within` is never said of what is not known to be.
+ * turns a screw, so nothing is reported as `within` that is not known to be.
  */
 import { afterAll, describe, expect, test } from 'vitest';
 import { bothWays } from './answers.ts';

@@ -266,7 +266,7 @@ export const NOT_WITHIN: Readonly<Record<string, string>> = {
   ),
 };
 
-/** A log with a few stretches of it replaced, repeated or taken out. */
+/** A log with a few passages replaced, repeated or removed. */
 export const MUTATED = fc
   .tuple(
     fc.constantFrom(...Object.values(LOGS).filter((text) => text.length > 400)),

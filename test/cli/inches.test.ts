@@ -1,4 +1,4 @@
-/** A machine that is described in inches: results are shown in inches, whatever is asked; programs read millimetres. */
+/** A machine that is described in inches: every command shows inches; programs read millimetres. */
 import { readFileSync } from 'node:fs';
 import { afterAll, expect, test } from 'vitest';
 import { splitCells } from '../../src/cells/index.ts';
@@ -23,7 +23,7 @@ const grown = splitCells(text)
 
 /** `mm` that is no part of a style sheet. */
 const millimetres = (out: string) =>
-  [...out.replace(/<style>.*?<\/style>/gs, '').matchAll(/.{0,60}\bmm\b.{0,20}/g)].map(([found]) => found);
+  [...out.replace(/<style>.*?<\/style>/gs, '').matchAll(/.{0,60}\bmm\b.{0,20}/g)].map(([result]) => result);
 
 const COMMANDS: readonly (readonly string[])[] = [
   ['next'],

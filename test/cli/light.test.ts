@@ -1,4 +1,4 @@
-/** `light` on the workbooks of the examples and on a machine that says little. */
+/** `light` on the workbooks of the examples and on a machine with few values. */
 import { readFileSync } from 'node:fs';
 import { afterAll, describe, expect, test } from 'vitest';
 import * as z from 'zod';
@@ -131,7 +131,7 @@ test('angles are mrad in JSON, with their uncertainty', () => {
   ).toBeCloseTo(0.2, 9);
 });
 
-test('at 9.3 µm every command that prints cautions asks for eyewear for 9.3 µm', () => {
+test('at 9.3 µm every command that prints cautions names eyewear for 9.3 µm', () => {
   const other = place.file(
     'other.alignbook.yaml',
     readFileSync(SERVICE, 'utf8').replace('wavelength: 10.6 um', 'wavelength: 9.3 um').split('---\nmarks: M3')[0]!,

@@ -1,4 +1,4 @@
-/** How `next` says things to a person. */
+/** The text of `next`. */
 import { afterAll, describe, expect, test } from 'vitest';
 import { nextJson } from '../../src/cli/json.ts';
 import { nextText } from '../../src/cli/next-text.ts';
@@ -11,7 +11,7 @@ import { folder, typed } from './terminal.ts';
 const place = folder();
 afterAll(() => place.remove());
 
-/** What `next` prints, line ends and indents taken out. */
+/** What `next` prints, without line ends and indents. */
 function nextOutput(text: string): string {
   return typed('next', place.file('said.alignbook.yaml', text)).out.replaceAll(/\s+/g, ' ');
 }

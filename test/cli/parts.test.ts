@@ -1,4 +1,4 @@
-/** Half an installation: the missing file is named with the fix, and never taken for a mistake in a workbook. */
+/** An incomplete installation: the missing file is named with the fix, and not reported as an error in a workbook. */
 import { spawnSync } from 'node:child_process';
 import { copyFileSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';

@@ -1,4 +1,4 @@
-/** What the log says over time, by command. */
+/** The history of a machine, by command. */
 import { afterAll, describe, expect, test } from 'vitest';
 import { HOSTILE } from './hostile.ts';
 import { LIMITS, LOGS, MACHINE } from './logs.ts';

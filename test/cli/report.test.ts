@@ -1,4 +1,4 @@
-/** The record as it is printed and kept. */
+/** The record as it is printed and filed. */
 import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
@@ -57,9 +57,9 @@ test('lock nuts as found and a screw at its end are printed as found, and are no
       'marks: M1\nshots: centre\n',
     ].join('---\n'),
   );
-  const [found, done] = typed('report', '--markdown', file).out.split('What was done');
-  expect(found).toContain('Lock nuts of M1 found tight (7 mm wrench).');
-  expect(found).toContain('Screw B of M2 is at its end: it goes no further in.');
+  const [result, done] = typed('report', '--markdown', file).out.split('What was done');
+  expect(result).toContain('Lock nuts of M1 found tight (7 mm wrench).');
+  expect(result).toContain('Screw B of M2 is at its end: it goes no further in.');
   expect(done).toContain('Nothing was moved.');
   writeFileSync(
     file,
@@ -184,7 +184,7 @@ test('the visits drawn, with the day from which it is no longer sure', () => {
   expect(typed('report', EXAMPLE).out).not.toContain('visit by visit');
 });
 
-test('rules that are turned off: why, and what that kept silent, where', () => {
+test('rules that are turned off: why, and which findings that hid, where', () => {
   const file = place.file(
     'off.alignbook.yaml',
     [

@@ -1,5 +1,5 @@
 /**
- * What a step says, what its numbers are and what its cell records are one thing; and the cell, appended when the step
+ * The words of a step, its numbers and its cell agree; and the cell, appended when the step
  * is done, reads back without a finding.
  */
 import fc from 'fast-check';

@@ -1,4 +1,4 @@
-/** The commands without a process: what is printed is kept, and files are real ones in a folder of the test's own. */
+/** The commands without a process: output is collected, and files are real ones in a folder of the test. */
 import { mkdirSync, mkdtempSync, realpathSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';

@@ -126,7 +126,7 @@ test.each([
   expect(readdirSync(out)).toEqual([]);
 });
 
-test('the permissions of a file that is there are kept; a new one has those of any new file', () => {
+test('an existing file keeps its permissions; a new one has those of any new file', () => {
   chmodSync(old, 0o640);
   const fresh = join(here, 'r.html');
   for (const out of [old, fresh]) expect(typed('report', workbook, '--out', out).exit).toBe(0);

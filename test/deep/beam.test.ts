@@ -40,7 +40,7 @@ test('the uncertainty of each value is its standard deviation under random input
     divergence: ({ beam }) => [beam!.divergence, beam!.u.divergence],
     M2: ({ beam }) => [beam!.M2, beam!.u.M2],
     width: ({ focus }) => [focus!.diameter.most, focus!.diameter.u],
-    'loss at the lens': (found) => [at(found, 'lens').lost, at(found, 'lens').lostU],
+    'loss at the lens': (result) => [at(result, 'lens').lost, at(result, 'lens').lostU],
     'loss in all': ({ corners }) => [corners.at(-1)!.lost, corners.at(-1)!.lostU],
     depth: ({ focus }) => [focus!.depth.most, focus!.depth.u],
     spot: ({ focus }) => [focus!.spot.most, focus!.spot.u],

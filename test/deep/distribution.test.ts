@@ -55,13 +55,13 @@ test('a screw with half the effect of its thread is estimated', () => {
     'marks: M2\nshots: {near: 0 right 0 up, far: 3 right 0 up}\n',
   ];
   const segment = segmentOf(...cells);
-  const { distribution: found, contradictions: failure } = runFilter(segment);
+  const { distribution: result, contradictions: failure } = runFilter(segment);
   const { system: of } = segment;
   const order = of.screws.findIndex(({ part, screw }) => part === 'M1' && screw === 'B');
   const { effect } = of.screws[order]!;
   const gain = of.unknowns.gain(order);
   const share =
-    (found.values[gain]! * effect!.right + found.values[gain + 1]! * effect!.up) /
+    (result.values[gain]! * effect!.right + result.values[gain + 1]! * effect!.up) /
     (effect!.right ** 2 + effect!.up ** 2);
   expect(failure).toEqual([]);
   expect(share).toBeGreaterThan(0.45);
@@ -69,7 +69,7 @@ test('a screw with half the effect of its thread is estimated', () => {
 });
 
 test('a confirmed move larger than logged is a contradiction, and the marks are used', () => {
-  const { distribution: found, contradictions: failure } = runFilter(
+  const { distribution: result, contradictions: failure } = runFilter(
     segmentOf(
       M1,
       M2,
@@ -79,7 +79,7 @@ test('a confirmed move larger than logged is a contradiction, and the marks are 
     ),
   );
   expect(failure).toMatchObject([{ station: 'M2' }]);
-  const mark = sensitivity(found, { station: 1, carriages: { M2: 690 }, height: 0 })!;
+  const mark = sensitivity(result, { station: 1, carriages: { M2: 690 }, height: 0 })!;
   expect([mark.right, mark.up]).toEqual([expect.closeTo(-9, 0), expect.closeTo(8, 0)]);
 });
 

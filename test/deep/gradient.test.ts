@@ -21,17 +21,17 @@ test('random machines, every station, on the tape and below it', () => {
   fc.assert(
     fc.property(machine, fc.constantFrom(0, 120), ({ layout, setting, carriages }, height) => {
       layout.elements.forEach((_, station) => {
-        const found = differentiate(layout, setting, carriages, station, height);
+        const result = differentiate(layout, setting, carriages, station, height);
         const plain = hit(layout, setting, carriages, station, height);
-        expect(found === undefined).toBe(plain === undefined);
-        if (!found || !plain) return;
-        expect([found.right, found.up]).toEqual([expect.closeTo(plain.right, 9), expect.closeTo(plain.up, 9)]);
+        expect(result === undefined).toBe(plain === undefined);
+        if (!result || !plain) return;
+        expect([result.right, result.up]).toEqual([expect.closeTo(plain.right, 9), expect.closeTo(plain.up, 9)]);
         for (const { name, of, changed } of changes(setting, station)) {
           const [more, less] = [STEP, -STEP].map((by) => hit(layout, changed(by), carriages, station, height));
           if (!more || !less) continue;
           const by = [(more.right - less.right) / (2 * STEP), (more.up - less.up) / (2 * STEP)];
           const size = Math.max(1, Math.hypot(by[0]!, by[1]!));
-          const off = Math.hypot(of(found.byRight) - by[0]!, of(found.byUp) - by[1]!) / size;
+          const off = Math.hypot(of(result.byRight) - by[0]!, of(result.byUp) - by[1]!) / size;
           expect(off, `${name} at ${station}`).toBeLessThan(AGREES);
           compared++;
         }

@@ -76,17 +76,17 @@ test('any inputs give finite numbers or a reason for their absence', () => {
   const tally = { known: 0, unknown: 0 };
   fc.assert(
     fc.property(machines, evaluations, (machine, evaluation) => {
-      const found = lightOf(machine, evaluation);
-      JSON.stringify(found, (key, value: unknown) => {
+      const result = lightOf(machine, evaluation);
+      JSON.stringify(result, (key, value: unknown) => {
         if (typeof value === 'number') expect(Number.isFinite(value), key).toBe(true);
         return value;
       });
-      for (const { lost, stations } of found.corners)
+      for (const { lost, stations } of result.corners)
         for (const share of [lost, ...stations.map((one) => one.lost)])
           expect(share >= -1e-12 && share <= 1 + 1e-12).toBe(true);
-      if (!found.beam) expect(found.lacks.map(({ say }) => say).join()).toContain('cannot be computed');
+      if (!result.beam) expect(result.lacks.map(({ say }) => say).join()).toContain('cannot be computed');
       for (const { name } of machine.path) expect(diameterOn(machine, name, {}) ?? 0).toSatisfy(Number.isFinite);
-      tally[found.beam ? 'known' : 'unknown']++;
+      tally[result.beam ? 'known' : 'unknown']++;
     }),
     drawn(500),
   );

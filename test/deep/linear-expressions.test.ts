@@ -121,8 +121,8 @@ describe('the text that is being typed', () => {
   test('the keys behind it in brackets', () =>
     all(['a', 'b1', ' ', ':', ': ', ',', '-', '\t', '"'], (rest) => {
       const head = 'marks: M2\nshots: {';
-      const found = typingAt(`${head}${rest}}\n`, head.length);
-      if (found) expect(found.present).toEqual([...rest.matchAll(/([\w]+)\s*:/g)].map(([, key]) => key));
+      const result = typingAt(`${head}${rest}}\n`, head.length);
+      if (result) expect(result.present).toEqual([...rest.matchAll(/([\w]+)\s*:/g)].map(([, key]) => key));
     }));
 
   const guide = createGuide();

@@ -35,11 +35,11 @@ function followed(
   const largest: number[] = [];
   const turns: number[][] = [];
   for (let round = 0; round < rounds; round++) {
-    const found = evaluate(logged.entries);
-    if (found.verdict !== 'continue') return { ends: found, largest, turns };
-    for (const step of found.steps) logged.do(step);
-    turns.push(found.steps.flatMap((step) => (step.kind === 'turn' ? [step.turns] : [])));
-    const shot = found.steps.find(({ kind }) => kind === 'shoot');
+    const result = evaluate(logged.entries);
+    if (result.verdict !== 'continue') return { ends: result, largest, turns };
+    for (const step of result.steps) logged.do(step);
+    turns.push(result.steps.flatMap((step) => (step.kind === 'turn' ? [step.turns] : [])));
+    const shot = result.steps.find(({ kind }) => kind === 'shoot');
     if (shot?.kind === 'shoot' && shot.shots.some(({ at }) => at === 410)) logged.middles(1);
     else logged.shoot(shot?.kind === 'shoot' && shot.station === 'M1' ? 0 : 1);
     largest.push(Math.max(...logged.marks(1).map((mark) => Math.hypot(mark.right, mark.up))));

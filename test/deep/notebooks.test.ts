@@ -211,9 +211,9 @@ describe('random edits of random workbooks', () => {
         counted('cells not edited');
         // A first cell needs no hidden `---`.
         const bytes = k > 0 ? cell.origin!.text : cell.origin!.text.replace(/^---[ \t]*\r?\n/, '');
-        const found = out.indexOf(bytes, from);
-        expect(found).toBeGreaterThanOrEqual(from);
-        from = found + bytes.length;
+        const evaluation = out.indexOf(bytes, from);
+        expect(evaluation).toBeGreaterThanOrEqual(from);
+        from = evaluation + bytes.length;
       }
     }));
 

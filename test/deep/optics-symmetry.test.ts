@@ -79,8 +79,8 @@ test('a machine turned by 90° about the vertical has the same marks in space, t
         expect(after[at] === undefined).toBe(mark === undefined);
         if (mark === undefined) return;
         const expected = turn(inSpace(leg, mark));
-        const found = inSpace(TURNED[leg], after[at] ?? { right: NaN, up: NaN });
-        expected.forEach((component, axis) => expect(found[axis]).toBeCloseTo(component, 8));
+        const result = inSpace(TURNED[leg], after[at] ?? { right: NaN, up: NaN });
+        expected.forEach((component, axis) => expect(result[axis]).toBeCloseTo(component, 8));
         if (leg !== 'up' && leg !== 'down') expect(after[at]?.right).toBeCloseTo(mark.right, 8);
       });
     }),

@@ -65,14 +65,14 @@ test(
       const count = Math.min(IN_A_ROW, EDITS - edits);
       const text = await edited(worn, randomOf(SEED * 1000 + k), count);
       edits += count;
-      const found = await stateOf(worn);
+      const result = await stateOf(worn);
       await closed(worn);
       await client.open(fresh, text);
       const expected = await stateOf(fresh);
       await closed(fresh);
-      const masked = (state: typeof found) => JSON.stringify(state).replaceAll(worn, 'it').replaceAll(fresh, 'it');
-      expect(masked(found), `SEED=${SEED}, sequence ${k}`).toBe(masked(expected));
-      compared += found.findings.length + found.hints!.length + found.symbols!.length;
+      const masked = (state: typeof result) => JSON.stringify(state).replaceAll(worn, 'it').replaceAll(fresh, 'it');
+      expect(masked(result), `SEED=${SEED}, sequence ${k}`).toBe(masked(expected));
+      compared += result.findings.length + result.hints!.length + result.symbols!.length;
     }
     expect(compared).toBeGreaterThan(EDITS / 10);
     console.log(`seed ${SEED}: ${edits} edits, ${compared} findings, values and cells compared`);
@@ -82,14 +82,14 @@ test(
 
 /** The values that a notebook shows, cell by cell. */
 async function shownIn({ cells }: NotebookDocument) {
-  const found = [];
+  const result = [];
   for (const { uri } of cells) {
-    found.push([
+    result.push([
       await client.pull(uri),
       await client.connection.sendRequest(InlayHintRequest.type, { textDocument: { uri }, range: whole }),
     ]);
   }
-  return JSON.stringify(found);
+  return JSON.stringify(result);
 }
 
 async function rewritten(notebook: NotebookDocument, random: () => number): Promise<void> {
@@ -112,7 +112,7 @@ test(
       await worn.open();
       for (let row = 0; row < IN_A_ROW; row++, edits++) await rewritten(worn, random);
       await client.connection.sendNotification('notebookDocument/didSave', { notebookDocument: { uri: worn.uri } });
-      const found = await shownIn(worn);
+      const result = await shownIn(worn);
       await worn.close();
       const fresh = new NotebookDocument(client, `untitled:fresh-notebook-${k}`, worn.texts);
       await fresh.open();
@@ -120,7 +120,7 @@ test(
         cells
           .reduce((masked, cell, index) => masked.replaceAll(`"${cell.uri}"`, `"cell ${index}"`), text)
           .replaceAll(uri, 'it');
-      expect(numbered(found, worn), `SEED=${SEED}, notebook ${k}`).toBe(numbered(await shownIn(fresh), fresh));
+      expect(numbered(result, worn), `SEED=${SEED}, notebook ${k}`).toBe(numbered(await shownIn(fresh), fresh));
       await fresh.close();
     }
     console.log(`seed ${SEED}: ${edits} edits of notebooks`);

@@ -26,10 +26,10 @@ const why = (of: Logged) => evaluate(of.entries).steps[0]!.why ?? '';
 
 /** `… would leave the mark on M2 2.6 mm off centre (limit 2 mm)` → 1.3 */
 function reportedUtilisation(text: string, what: string): number | undefined {
-  const found = new RegExp(
+  const result = new RegExp(
     `${what} would leave the marks? on M2 ([\\d.]+) mm (off centre|apart) \\(limit (?:2|1\\.5) mm\\)`,
   ).exec(text);
-  return found ? Number(found[1]) / LIMIT[found[2] as keyof typeof LIMIT] : undefined;
+  return result ? Number(result[1]) / LIMIT[result[2] as keyof typeof LIMIT] : undefined;
 }
 
 /** The largest true utilisation at M2 after these turns of screws of M1. */
@@ -51,15 +51,15 @@ const steps = (most: number, step: number) =>
 
 test('the stated remainder of one screw alone: no turn of any one screw does better', () => {
   const seeds = Array.from({ length: 20 }, (_, k) => k + 1);
-  const found = seeds.flatMap((seed) => {
+  const result = seeds.flatMap((seed) => {
     const utilisation = reportedUtilisation(why(offAtM2(seed, 0.005, 0)), 'One screw alone');
     return utilisation === undefined ? [] : [{ seed, utilisation }];
   });
   console.log(
-    `${found.length} of ${seeds.length} machines: ${found.map(({ utilisation }) => utilisation.toFixed(2)).join(', ')} of a limit`,
+    `${result.length} of ${seeds.length} machines: ${result.map(({ utilisation }) => utilisation.toFixed(2)).join(', ')} of a limit`,
   );
-  expect(found.length).toBeGreaterThan(2);
-  for (const { seed, utilisation } of found) {
+  expect(result.length).toBeGreaterThan(2);
+  for (const { seed, utilisation } of result) {
     const tried = ['A', 'B', 'C'].flatMap((screw) =>
       steps(0.5, 1 / 32).map((turns) => utilisationAfter(() => offAtM2(seed, 0.005, 0), { [screw]: turns })),
     );

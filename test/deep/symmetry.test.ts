@@ -69,8 +69,8 @@ test('the cases turn screws and shift tubes', () => {
   const all = cases.map(({ plan, truth }) =>
     advice(plan, (carriages) => marksOf(layoutOf(plan), truth, carriages), same),
   );
-  const turned = all.filter((found) => turns(found).length > 0).length;
-  const shifted = all.filter((found) => shifts(found).length > 0).length;
+  const turned = all.filter((evaluation) => turns(evaluation).length > 0).length;
+  const shifted = all.filter((evaluation) => shifts(evaluation).length > 0).length;
   console.log(`${cases.length} machines compared with their images; ${turned} turn screws, ${shifted} shift something`);
   expect(turned).toBeGreaterThan(20);
   expect(shifted).toBeGreaterThan(3);
@@ -101,14 +101,16 @@ describe.each(
     const image = { ...plan, fires: swap(plan.fires), sends: plan.sends.map(swap) };
     // The same places, declared as seen from the other side, are the mirrored places.
     const heads = plan.heads === 'behind' ? 'beam side' : 'behind';
-    const found = advice(
+    const evaluation = advice(
       image,
       marks,
       ({ right, up }) => ({ right: -right, up }),
       (cells) => cells.replace(/heads: .*/, `heads: ${heads}`),
     );
-    expect(turns(found)).toEqual(turns(original));
-    expect(shifts(found)).toEqual(shifts(original).map(({ part, by: [x, y, z] }) => ({ part, by: [0 - x!, y!, z!] })));
+    expect(turns(evaluation)).toEqual(turns(original));
+    expect(shifts(evaluation)).toEqual(
+      shifts(original).map(({ part, by: [x, y, z] }) => ({ part, by: [0 - x!, y!, z!] })),
+    );
   });
 
   /**
@@ -125,12 +127,14 @@ describe.each(
       down: 'down',
     };
     const turned = { ...plan, fires: next[plan.fires], sends: plan.sends.map((direction) => next[direction]) };
-    const found = advice(turned, marks, ({ right, up }, runs) => {
+    const evaluation = advice(turned, marks, ({ right, up }, runs) => {
       if (runs !== 'up' && runs !== 'down') return { right, up };
       // Looking down, right = x and up = y: (x, y) → (−y, x). Looking up, right = −x: (−x, y) → (y, x) seen so.
       return runs === 'down' ? { right: -up, up: right } : { right: up, up: -right };
     });
-    expect(turns(found)).toEqual(turns(original));
-    expect(shifts(found)).toEqual(shifts(original).map(({ part, by: [x, y, z] }) => ({ part, by: [0 - y!, x!, z!] })));
+    expect(turns(evaluation)).toEqual(turns(original));
+    expect(shifts(evaluation)).toEqual(
+      shifts(original).map(({ part, by: [x, y, z] }) => ({ part, by: [0 - y!, x!, z!] })),
+    );
   });
 });

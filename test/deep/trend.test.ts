@@ -20,8 +20,8 @@ describe('the chance of being outside', () => {
   });
 
   test('grows with the days, and is less for a wider limit', () => {
-    const found = trend(agreeing, still(1), [mark(0, 0)])!;
-    const chance = (limit: number, days: number) => chanceOutside(found, still(1), [mark(0, 0)], limit, days);
+    const result = trend(agreeing, still(1), [mark(0, 0)])!;
+    const chance = (limit: number, days: number) => chanceOutside(result, still(1), [mark(0, 0)], limit, days);
     expect([0, 5, 10, 15, 20, 30].map((days) => chance(2, days))).toEqual(
       [0, 5, 10, 15, 20, 30].map((days) => chance(2, days)).toSorted((a, b) => a - b),
     );
@@ -72,8 +72,8 @@ describe('the chance of being outside', () => {
       [0.8, 0.3, 1.3, 0.4],
     ].map((truth) => U.map((u, place) => mark(truth[2 * place]!, truth[2 * place + 1]!, u)));
     const last = sessions.at(-1)!;
-    const found = trend(logged(sessions), WANDER, last, 4)!;
-    expect(found.freedom).toBe(4 + 12 - 4);
+    const result = trend(logged(sessions), WANDER, last, 4)!;
+    expect(result.freedom).toBe(4 + 12 - 4);
     const rounds = 4000;
     let outside = 0;
     for (let k = 0; k < rounds; k++) {
@@ -84,18 +84,18 @@ describe('the chance of being outside', () => {
       const rate = trend(logged(visits), WANDER, visits.at(-1)!, 4)!.rate;
       const then = walked(truths.at(-1)!, days);
       const size = Math.sqrt(
-        (found.scale * found.freedom) /
-          Array.from({ length: found.freedom }, () => draw() ** 2).reduce((sum, one) => sum + one, 0),
+        (result.scale * result.freedom) /
+          Array.from({ length: result.freedom }, () => draw() ** 2).reduce((sum, one) => sum + one, 0),
       );
       const off = (place: number, axis: 0 | 1) => {
         const part = axis === 0 ? 'right' : 'up';
         const index = 2 * place + axis;
         const error = visits.at(-1)![place]![part] + days * rate[index]! - then[index]!;
-        return last[place]![part] + days * found.rate[index]! - size * error;
+        return last[place]![part] + days * result.rate[index]! - size * error;
       };
       if (U.some((_, place) => Math.hypot(off(place, 0), off(place, 1)) > limit)) outside++;
     }
-    const predicted = chanceOutside(found, WANDER, last, limit, days);
+    const predicted = chanceOutside(result, WANDER, last, limit, days);
     console.log(
       `after ${days} days outside ${limit} mm: ${predicted.toFixed(3)}, drawn ${(outside / rounds).toFixed(3)}`,
     );

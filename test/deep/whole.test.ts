@@ -27,11 +27,13 @@ const machines = Array.from({ length: 24 }, (_, seed) => ({
       .middles(1, 2).entries,
   ),
 }));
-const offers = machines.flatMap(({ seed, found }) => (found.whole ? [{ seed, found, whole: found.whole }] : []));
+const offers = machines.flatMap(({ seed, found: result }) =>
+  result.whole ? [{ seed, found: result, whole: result.whole }] : [],
+);
 
 test('some machines get an offer, and some do not', () => {
   console.log(
-    `${offers.length} offers on ${machines.length} machines: ${offers.map(({ found, whole }) => `${stepTexts({ ...found, steps: whole.steps }).join(', ')} (${whole.probability.toFixed(2)})`).join('; ')}`,
+    `${offers.length} offers on ${machines.length} machines: ${offers.map(({ found: result, whole }) => `${stepTexts({ ...result, steps: whole.steps }).join(', ')} (${whole.probability.toFixed(2)})`).join('; ')}`,
   );
   expect(offers.length).toBeGreaterThan(0);
   expect(offers.length).toBeLessThan(machines.length / 2);
@@ -48,8 +50,8 @@ test('after exact turns and a shot, no station is outside', () => {
 });
 
 test('it differs from the advised move, has a probability above one half, and ends with a shot', () => {
-  for (const { found, whole } of offers) {
-    expect(stepTexts({ ...found, steps: whole.steps })).not.toEqual(stepTexts(found));
+  for (const { found: result, whole } of offers) {
+    expect(stepTexts({ ...result, steps: whole.steps })).not.toEqual(stepTexts(result));
     expect(whole.probability).toBeGreaterThanOrEqual(0.5);
     expect(whole.steps.map(({ kind }) => kind === 'shoot')).toEqual(
       whole.steps.map((_, k) => k === whole.steps.length - 1),

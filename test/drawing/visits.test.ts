@@ -90,11 +90,11 @@ describe('in the drawing', () => {
     const [first, last, end] = ['2026-01-01', '2026-05-01', FIGURE.ahead.at(-1)!.on];
     const perDay = (labelled[last]! - labelled[first]!) / daysBetween(first, last);
     expect(labelled[end]! - labelled[last]!).toBeCloseTo(perDay * daysBetween(last, end), 0);
-    const [one, found, left, three] = bars.map(({ x }) => x);
+    const [one, result, left, three] = bars.map(({ x }) => x);
     expect([one, three]).toEqual([expect.closeTo(labelled[first]!, 0), expect.closeTo(labelled[last]!, 0)]);
     // Found and left on one day stand on either side of it.
-    expect((found! + left!) / 2 - one!).toBeCloseTo(perDay * daysBetween(first, '2026-03-02'), 0);
-    expect(found).toBeLessThan(left!);
+    expect((result! + left!) / 2 - one!).toBeCloseTo(perDay * daysBetween(first, '2026-03-02'), 0);
+    expect(result).toBeLessThan(left!);
   });
 
   test('a diamond for each visit as found, a disc for each as left, in both charts', () => {

@@ -29,43 +29,45 @@ describe('marks of one place that differ, with nothing moved in between', () => 
   ];
 
   test('of a pair one may be misread: the place is repeated, the near stop with it, and nothing is moved', () => {
-    const found = log(...PAIR);
-    expect([found.verdict, stepTexts(found)]).toEqual(['continue', ['shoot M2 near far far far far far far']]);
-    expect(found.steps[0]!.why).toMatch(
+    const result = log(...PAIR);
+    expect([result.verdict, stepTexts(result)]).toEqual(['continue', ['shoot M2 near far far far far far far']]);
+    expect(result.steps[0]!.why).toMatch(
       /^Repeated marks on M2 \(gantry far from M1, front\) are 1\.8 mm apart although nothing was moved between them; reading explains 0\.9 mm\. Six more shots/,
     );
-    expect(stationOf(found, 'M2').state).not.toBe('within');
-    expect(codes(found.findings)).toContain('log.scatter');
+    expect(stationOf(result, 'M2').state).not.toBe('within');
+    expect(codes(result.findings)).toContain('log.scatter');
   });
 
   test('marks on M1 that differ by more than a misreading: the tube is loose, and is not shifted', () => {
-    const found = log(
+    const result = log(
       'marks: M1\nshots: [0.5 left 0 up]\n',
       'marks: M1\nshots: [4 left 0 up]\n',
       'marks: M1\nshots: {here: [0.5 left 0 up, 3.5 left 0.5 up, 2 right 0 up, 2.5 left 0 up]}\n',
       'marks: M1\nshots: [1 right 2 up]\n',
       'marks: M1\nshots: [2.5 right 3.5 up]\n',
     );
-    expect([found.verdict, stepTexts(found)]).toEqual(['blocked', ['repair']]);
-    expect(found.steps[0]!.say).toMatch(
+    expect([result.verdict, stepTexts(result)]).toEqual(['blocked', ['repair']]);
+    expect(result.steps[0]!.say).toMatch(
       /^Something is loose at the tube\. .*the tube in its holders, and of the block of the first mirror/,
     );
   });
 
   test('a difference that reading explains is no finding', () => {
-    const found = log(M1, m2('0.5 right 0 up', '0.5 right 0 up'), far('0 right 0.5 up'));
-    expect(codes(found.findings)).toEqual([]);
+    const result = log(M1, m2('0.5 right 0 up', '0.5 right 0 up'), far('0 right 0.5 up'));
+    expect(codes(result.findings)).toEqual([]);
     expect(doubtsOf(M1, m2('0.5 right 0 up', '0.5 right 0 up'), far('0 right 0.5 up')).scattering).toBeUndefined();
   });
 
   test('scatter only after one part: that part is loose, work is blocked, and a care cell clears it', () => {
-    const found = log(...LOOSE);
-    expect([found.verdict, stepTexts(found)]).toEqual(['blocked', ['repair']]);
-    expect(found.steps[0]!.say).toMatch(/^Something is loose at M1\. Do not shoot or turn anything\. Take hold of M1:/);
-    expect(found.findings.filter(({ code }) => code === 'log.loose').map(message)).toEqual([
+    const result = log(...LOOSE);
+    expect([result.verdict, stepTexts(result)]).toEqual(['blocked', ['repair']]);
+    expect(result.steps[0]!.say).toMatch(
+      /^Something is loose at M1\. Do not shoot or turn anything\. Take hold of M1:/,
+    );
+    expect(result.findings.filter(({ code }) => code === 'log.loose').map(message)).toEqual([
       expect.stringMatching(/^M1 is loose: repeated marks on M2 \(gantry far from M1, front\) are \d\.\d mm apart/),
     ]);
-    const cleared = log(...LOOSE, found.steps[0]!.cell!);
+    const cleared = log(...LOOSE, result.steps[0]!.cell!);
     expect(cleared.verdict).toBe('continue');
     expect(stepTexts(cleared)).toEqual(['shoot M2 near far']);
     expect(codes(cleared.findings)).not.toContain('log.loose');
@@ -116,9 +118,9 @@ describe('marks of one place that differ, with nothing moved in between', () => 
       'marks: M1\nshots: [1 right 1 up, 1 left 0.5 down, 0.5 right 1.5 down, 1.5 left 1 up]\n',
       'marks: M2\nshots: {near: [1 right 0 up, 0.5 left 1.5 down, 1 left 1 up], far: [1.5 right 1 down, 1 left 0.5 up, 0 right 1.5 up]}\n',
     ];
-    const found = log(...coarse);
-    expect(codes(found.findings)).toEqual(['log.reading']);
-    expect(found.verdict).toBe('continue');
+    const result = log(...coarse);
+    expect(codes(result.findings)).toEqual(['log.reading']);
+    expect(result.verdict).toBe('continue');
     expect(doubtsOf(...coarse).noise).toBeGreaterThanOrEqual(2);
     expect(doubtsOf(M1, M2, M3, lens).noise).toBe(1);
   });
@@ -139,13 +141,13 @@ describe('a turn of an eighth or more that moved nothing', () => {
   const unmoved = (turn: string, after = OFF) => log(M1, OFF, `adjust: M1\nturn: {${turn}}\n`, after);
 
   test('a turn without effect is checked by hand and shot again before any further turn', () => {
-    const found = unmoved('B: in 1/4');
-    expect([stepTexts(found), moves(found)]).toEqual([['check', 'shoot M2 far'], []]);
-    expect(found.steps[0]!.say).toMatch(
+    const result = unmoved('B: in 1/4');
+    expect([stepTexts(result), moves(result)]).toEqual([['check', 'shoot M2 far'], []]);
+    expect(result.steps[0]!.say).toMatch(
       /lock nuts of M1 are loose.*it is the one that the log names.*mark its knob with a pen/,
     );
-    expect(found.steps[0]!.why).toBe('The turn of B (lower right) of M1 had no effect: the marks on M2 did not move.');
-    expect(codes(found.findings)).toEqual(['log.unmoved']);
+    expect(result.steps[0]!.why).toBe('The turn of B (lower right) of M1 had no effect: the marks on M2 did not move.');
+    expect(codes(result.findings)).toEqual(['log.unmoved']);
   });
 
   test('a turn without effect is detected for two screws known to a fifth', () => {
@@ -154,7 +156,7 @@ describe('a turn of an eighth or more that moved nothing', () => {
       'doubt: 20 %',
     );
     const marks = m2('0.5 left 1 down', '2.5 right 3.5 down');
-    const found = evaluated(
+    const result = evaluated(
       short,
       LIMITS,
       M1,
@@ -164,15 +166,15 @@ describe('a turn of an eighth or more that moved nothing', () => {
       'adjust: M1\nturn: {B: in 3/16}\n',
       marks,
     );
-    expect(codes(found.findings)).toEqual(['log.unmoved']);
-    expect([stepTexts(found), moves(found)]).toEqual([['check', 'shoot M2 far'], []]);
+    expect(codes(result.findings)).toEqual(['log.unmoved']);
+    expect([stepTexts(result), moves(result)]).toEqual([['check', 'shoot M2 far'], []]);
   });
 
   test('after a second turn without effect the mount is repaired, and nothing is turned', () => {
     const again = 'adjust: M1\nturn: {B: in 3/8}\n';
-    const found = log(M1, OFF, 'adjust: M1\nturn: {B: in 1/4}\n', OFF, far('5 right 3 up'), again, OFF);
+    const result = log(M1, OFF, 'adjust: M1\nturn: {B: in 1/4}\n', OFF, far('5 right 3 up'), again, OFF);
     for (const cells of [
-      found,
+      result,
       log(M1, OFF, 'adjust: M1\nturn: {B: in 1/4}\n', OFF, far('5 right 3 up'), again, OFF, far('5 right 3 up')),
     ]) {
       expect([cells.verdict, stepTexts(cells)]).toEqual(['blocked', ['repair']]);
@@ -201,35 +203,35 @@ describe('a mark that nothing explains', () => {
   const ODD = [M1, M2, far('5 left 0 up')];
 
   test('an unexplained mark is requested again on fresh, labelled tape; nothing is moved, and nothing is within', () => {
-    const found = log(...ODD);
-    expect([found.verdict, stepTexts(found), moves(found)]).toEqual([
+    const result = log(...ODD);
+    expect([result.verdict, stepTexts(result), moves(result)]).toEqual([
       'continue',
       ['shoot M2 near far far far far far far'],
       [],
     ]);
-    expect(stationOf(found, 'M2').state).toBe('borderline');
-    expect(found.unexplained).toBe(1);
+    expect(stationOf(result, 'M2').state).toBe('borderline');
+    expect(result.unexplained).toBe(1);
   });
 
   test('an unexplained mark at a new place is requested at that place only', () => {
-    const found = log(M1, m2('0.5 right 0 up', '12 left 9 down'));
-    expect([stepTexts(found), moves(found)]).toEqual([['shoot M2 far'], []]);
-    expect(found.steps[0]!.why).toMatch(
+    const result = log(M1, m2('0.5 right 0 up', '12 left 9 down'));
+    expect([stepTexts(result), moves(result)]).toEqual([['shoot M2 far'], []]);
+    expect(result.steps[0]!.why).toMatch(
       /is unexplained\. Predicted from the rest of the log: .* on fresh, labelled tape before you turn or shift anything\.$/,
     );
   });
 
   test('an unexplained mark that the repeat does not confirm was misread and is not used', () => {
-    const found = log(...ODD, far('0.5 right 0 up'));
-    expect(codes(found.findings)).toEqual(['log.misread']);
-    expect(stationOf(found, 'M2').state).toBe('within');
-    expect(found.unexplained).toBe(0);
+    const result = log(...ODD, far('0.5 right 0 up'));
+    expect(codes(result.findings)).toEqual(['log.misread']);
+    expect(stationOf(result, 'M2').state).toBe('within');
+    expect(result.unexplained).toBe(0);
   });
 
   test('an unexplained mark that the repeat confirms is used, and marks that it contradicts are stale', () => {
-    const found = log(M1, M2, M3, lens, m2('5 left 0 up', '5 left 0 up'), m2('5 left 0 up', '5 left 0 up'));
-    expect(stationOf(found, 'M2').requirements[0]!.value).toBeCloseTo(5, 6);
-    expect([stationOf(found, 'M3').state, stationOf(found, 'lens').state, stationOf(found, 'M1').state]).toEqual([
+    const result = log(M1, M2, M3, lens, m2('5 left 0 up', '5 left 0 up'), m2('5 left 0 up', '5 left 0 up'));
+    expect(stationOf(result, 'M2').requirements[0]!.value).toBeCloseTo(5, 6);
+    expect([stationOf(result, 'M3').state, stationOf(result, 'lens').state, stationOf(result, 'M1').state]).toEqual([
       'stale',
       'stale',
       'within',
@@ -289,8 +291,8 @@ describe('a tape on the bed that nothing explains', () => {
   const ODD = bed('2 right', '5.5 right');
 
   test('an unexplained tape on the bed is laid and shot again', () => {
-    const found = after(ODD);
-    expect([found.unexplained, stepTexts(found), moves(found)]).toEqual([
+    const result = after(ODD);
+    expect([result.unexplained, stepTexts(result), moves(result)]).toEqual([
       1,
       ['shoot lens here/M2=near/M3=near/height=20 here/M2=near/M3=near/height=120'],
       [],
@@ -298,9 +300,9 @@ describe('a tape on the bed that nothing explains', () => {
   });
 
   test('a tape was misread if the next one has the predicted tilt, wherever it lies', () => {
-    const found = after(ODD, bed('1 left', '0.5 left'));
-    expect([found.unexplained, codes(found.findings)]).toEqual([0, ['log.misread']]);
-    expect(stationOf(found, 'lens').state).toBe('within');
+    const result = after(ODD, bed('1 left', '0.5 left'));
+    expect([result.unexplained, codes(result.findings)]).toEqual([0, ['log.misread']]);
+    expect(stationOf(result, 'lens').state).toBe('within');
   });
 
   test('a tape whose marks lie on no line is not used: it was moved', () => {
@@ -310,8 +312,8 @@ describe('a tape on the bed that nothing explains', () => {
   });
 
   test('a tape is used if the next one has the same tilt, wherever it lies', () => {
-    const found = after(ODD, bed('1 left', '2 right'));
-    expect([found.unexplained, stationOf(found, 'lens').state]).toEqual([0, 'incomplete']);
-    expect(stepTexts(found)).toEqual(['shoot lens here/M2=near/M3=near here/M2=far/M3=far']);
+    const result = after(ODD, bed('1 left', '2 right'));
+    expect([result.unexplained, stationOf(result, 'lens').state]).toEqual([0, 'incomplete']);
+    expect(stepTexts(result)).toEqual(['shoot lens here/M2=near/M3=near here/M2=far/M3=far']);
   });
 });

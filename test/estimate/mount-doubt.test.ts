@@ -22,27 +22,27 @@ describe('one response alone', () => {
   ];
 
   test('may be a slip: the mark is requested again, nothing is turned, and no mount is reported as wrong', () => {
-    const found = log(...first);
-    expect(stepTexts(found)).toEqual(['shoot M2 far']);
-    expect(codes(found.findings)).not.toContain('mount.contradicted');
+    const evaluation = log(...first);
+    expect(stepTexts(evaluation)).toEqual(['shoot M2 far']);
+    expect(codes(evaluation.findings)).not.toContain('mount.contradicted');
   });
 
   test('a confirmed response is used, and the next turn is small', () => {
-    const found = log(...first, first.at(-1)!);
-    const turns = found.steps.flatMap((step) => (step.kind === 'turn' ? [step] : []));
+    const evaluation = log(...first, first.at(-1)!);
+    const turns = evaluation.steps.flatMap((step) => (step.kind === 'turn' ? [step] : []));
     expect(turns.find(({ screw }) => screw === 'B')!.turns).toBeLessThan(0);
     expect(turns.every((step) => Math.abs(step.turns) <= 1 / 4)).toBe(true);
-    expect(codes(found.findings)).not.toContain('mount.contradicted');
+    expect(codes(evaluation.findings)).not.toContain('mount.contradicted');
   });
 
   test('a second response reports the mount and the correction of its description', () => {
-    const found = log(
+    const evaluation = log(
       ...first,
       first.at(-1)!,
       'adjust: M1\nturn: {B: out 1/8}\n',
       m2('0.9 right 0 up', '5.6 right 0 up'),
     );
-    expect(found.findings.find(({ code }) => code === 'mount.contradicted')).toMatchObject({
+    expect(evaluation.findings.find(({ code }) => code === 'mount.contradicted')).toMatchObject({
       cell: 0,
       facts: { mount: 'corner', fix: expect.any(String) },
     });

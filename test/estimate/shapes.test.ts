@@ -76,17 +76,17 @@ describe('a double mark', () => {
   });
 
   test('a double mark prevents its station from being within, and nothing else', () => {
-    const found = log(...BEFORE, MIDDLE, M2(DOUBLE));
-    expect([stationOf(found, 'M1').state, stationOf(found, 'M2').state]).toEqual(['within', 'borderline']);
-    expect(stationOf(found, 'M2').probability).toBeGreaterThan(0.9);
+    const evaluation = log(...BEFORE, MIDDLE, M2(DOUBLE));
+    expect([stationOf(evaluation, 'M1').state, stationOf(evaluation, 'M2').state]).toEqual(['within', 'borderline']);
+    expect(stationOf(evaluation, 'M2').probability).toBeGreaterThan(0.9);
   });
 
   test('a double mark is inspected, and its place shot again on fresh tape', () => {
-    const found = log(...BEFORE, M2(DOUBLE));
-    expect([found.verdict, stepTexts(found)]).toEqual(['continue', ['check', 'shoot M2 near']]);
-    expect(found.steps[0]!.say).toMatch(/inspect: M1 \(a crack, or an optic loose in its mount\); the tube \(/);
-    expect(found.steps[1]!.say).toMatch(/^Fresh tape/);
-    expect(found.expected).toHaveLength(1);
+    const evaluation = log(...BEFORE, M2(DOUBLE));
+    expect([evaluation.verdict, stepTexts(evaluation)]).toEqual(['continue', ['check', 'shoot M2 near']]);
+    expect(evaluation.steps[0]!.say).toMatch(/inspect: M1 \(a crack, or an optic loose in its mount\); the tube \(/);
+    expect(evaluation.steps[1]!.say).toMatch(/^Fresh tape/);
+    expect(evaluation.expected).toHaveLength(1);
   });
 
   test('a double mark before any mirror comes from the tube', () => {
@@ -109,33 +109,33 @@ describe('a double mark', () => {
   });
 
   test('a double mark is cleared by another mark at its place', () => {
-    const found = log(...BEFORE, MIDDLE, M2(DOUBLE), 'marks: M2\nshots: {near: 0 right 0 up}\n');
-    expect(stationOf(found, 'M2').state).toBe('within');
-    expect(stepTexts(found)[0]).toMatch(/^shoot M3/);
-    expect(codes(found.findings)).toContain('mark.double');
+    const evaluation = log(...BEFORE, MIDDLE, M2(DOUBLE), 'marks: M2\nshots: {near: 0 right 0 up}\n');
+    expect(stationOf(evaluation, 'M2').state).toBe('within');
+    expect(stepTexts(evaluation)[0]).toMatch(/^shoot M3/);
+    expect(codes(evaluation.findings)).toContain('mark.double');
   });
 });
 
 describe('a crescent', () => {
   test('a crescent reports its missing side, and what the beam passes', () => {
-    const found = log(...BEFORE, CENTRED.M2, M3);
-    expect(placed(found)).toEqual([
+    const evaluation = log(...BEFORE, CENTRED.M2, M3);
+    expect(placed(evaluation)).toEqual([
       '4 mark.crescent (head near M2, left)',
       '4 mark.crescent (gantry far from M1, front; head far from M2, right)',
     ]);
-    expect(stationOf(found, 'M3').state).toBe('borderline');
-    expect(stepTexts(found)).toEqual(['check', 'shoot M3 near/M2=near far/M2=far']);
-    expect(found.steps[0]!.say).toMatch(/passes before M3, M2 first \(.* on the missing side of the mark/);
+    expect(stationOf(evaluation, 'M3').state).toBe('borderline');
+    expect(stepTexts(evaluation)).toEqual(['check', 'shoot M3 near/M2=near far/M2=far']);
+    expect(evaluation.steps[0]!.say).toMatch(/passes before M3, M2 first \(.* on the missing side of the mark/);
   });
 
   test('a crescent beside a double mark: both causes are inspected', () => {
-    const found = log(...BEFORE, M2(DOUBLE, `${CRESCENT.replace(' shape', ' size 9 mm shape')}`));
-    expect(placed(found)).toEqual([
+    const evaluation = log(...BEFORE, M2(DOUBLE, `${CRESCENT.replace(' shape', ' size 9 mm shape')}`));
+    expect(placed(evaluation)).toEqual([
       '3 mark.double (gantry near M1, rear)',
       '3 mark.crescent (gantry far from M1, front)',
     ]);
-    expect(found.steps[0]).toMatchObject({ kind: 'check', items: { length: 3 } });
-    expect(stepTexts(found)[1]).toBe('shoot M2 near far');
+    expect(evaluation.steps[0]).toMatchObject({ kind: 'check', items: { length: 3 } });
+    expect(stepTexts(evaluation)[1]).toBe('shoot M2 near far');
   });
 });
 
@@ -144,9 +144,9 @@ test('a doubtful shape on the bed below the lens prevents plumb from being withi
     `marks: lens\nshots:\n  - {height: 20 mm, mark: 1 right 0 rear${shape}}\n  - {height: 150 mm, mark: 1 right 0 rear}\n`;
   const all = [CENTRED.M1, CENTRED.M2, CENTRED.M3, CENTRED.lens];
   expect(stationOf(log(...all, bed('')), 'lens').state).toBe('within');
-  const found = log(...all, bed(' shape double'));
-  expect(stationOf(found, 'lens').state).toBe('borderline');
-  expect(stepTexts(found)).toEqual([
+  const evaluation = log(...all, bed(' shape double'));
+  expect(stationOf(evaluation, 'lens').state).toBe('borderline');
+  expect(stepTexts(evaluation)).toEqual([
     'check',
     'shoot lens here/M2=near/M3=near/height=20 here/M2=near/M3=near/height=150',
   ]);

@@ -62,12 +62,12 @@ describe('later entries do not change a visit', () => {
   test('every visit has its own findings, at its own cells', () => {
     const bowed =
       'marks: M2\nshots: [{at: near, mark: centre}, {at: 410 mm, mark: 0 right 2.5 down}, {at: far, mark: centre}]\n';
-    const found = log(SESSION, bowed, SESSION, M1, SESSION, bowed).findings.filter(({ code }) => code === 'log.bowed');
-    expect(found.map(({ cell }) => cell)).toEqual([3, 7]);
+    const result = log(SESSION, bowed, SESSION, M1, SESSION, bowed).findings.filter(({ code }) => code === 'log.bowed');
+    expect(result.map(({ cell }) => cell)).toEqual([3, 7]);
   });
 
   test('a release outside of a visit is judged too', () => {
-    const found = log(
+    const result = log(
       SESSION,
       M1,
       OUTSIDE,
@@ -77,7 +77,7 @@ describe('later entries do not change a visit', () => {
       note('2026-04-01'),
       RELEASE,
     ).findings;
-    expect(found.filter(({ code }) => code === 'release.outside').map(({ cell }) => cell)).toEqual([9]);
+    expect(result.filter(({ code }) => code === 'release.outside').map(({ cell }) => cell)).toEqual([9]);
   });
 
   test('it is judged by the limits at its end, and care logged before', () => {
@@ -123,8 +123,8 @@ describe('drift since the last visit', () => {
   });
 
   test('a station that was not within is aligned as before', () => {
-    const found = log(SESSION, M1, OUTSIDE, note('2031-03-07'));
-    expect(found.steps[0]!.why).not.toContain('no longer prove it');
+    const result = log(SESSION, M1, OUTSIDE, note('2031-03-07'));
+    expect(result.steps[0]!.why).not.toContain('no longer prove it');
     expect(states(log(SESSION, M1, note('2031-03-07')))).toContain('M2 unread');
   });
 });
@@ -176,9 +176,9 @@ describe('the drift rate of an untouched machine', () => {
         `marks: M2\nshots: [{at: far, mark: {right: ${at.toFixed(2)} mm, up: ${(at / 2).toFixed(2)} mm}}]\n`,
       ];
     });
-    const found = Math.sqrt(rate(...drawn).variance);
-    expect(found).toBeGreaterThan(0.00006);
-    expect(found).toBeLessThan(0.00016);
+    const result = Math.sqrt(rate(...drawn).variance);
+    expect(result).toBeGreaterThan(0.00006);
+    expect(result).toBeLessThan(0.00016);
   });
 
   test.each([
@@ -208,9 +208,9 @@ describe('the drift rate of an untouched machine', () => {
   });
 
   test('is stated in the reason, with its source', () => {
-    const found = log(...moving.slice(0, -1), NEAR_THE_LIMIT, M3, lens, note('2027-10-01'));
-    expect(found.steps[0]!.why).toContain('The machine drifts: since then');
-    expect(found.steps[0]!.why).toContain('estimated from 3 intervals, 273 days in total: see `alignbook sessions`');
+    const result = log(...moving.slice(0, -1), NEAR_THE_LIMIT, M3, lens, note('2027-10-01'));
+    expect(result.steps[0]!.why).toContain('The machine drifts: since then');
+    expect(result.steps[0]!.why).toContain('estimated from 3 intervals, 273 days in total: see `alignbook sessions`');
   });
 
   test('with no measurable drift in a year: within for weeks at two thirds of the limit', () => {

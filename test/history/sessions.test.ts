@@ -36,7 +36,7 @@ const drift = (of: SessionHistory, number: number, name = 'M2') => {
 
 describe('as found and as left', () => {
   test('are the first and the last marks, with their results', () => {
-    const { found, left } = at(
+    const { found: result, left } = at(
       history(
         session('one', '2026-03-01'),
         m2('centre', '5 right'),
@@ -45,7 +45,7 @@ describe('as found and as left', () => {
       ),
       1,
     );
-    expect(found).toMatchObject({
+    expect(result).toMatchObject({
       date: '2026-03-01',
       state: 'outside',
       centre: { value: 5, at: 'far' },
@@ -68,11 +68,11 @@ describe('as found and as left', () => {
   });
 
   test('marks that are added before anything moves belong to what was found', () => {
-    const { found, left } = at(
+    const { found: result, left } = at(
       history(session('one'), 'marks: M2\nshots: {near: centre}', 'marks: M2\nshots: {far: 2 right 0 up}'),
       1,
     );
-    expect(found).toMatchObject({ centre: { value: 2 }, spread: { value: 2 } });
+    expect(result).toMatchObject({ centre: { value: 2 }, spread: { value: 2 } });
     expect(left).toBeUndefined();
   });
 
@@ -84,7 +84,7 @@ describe('as found and as left', () => {
 
   test('are judged by the limits at the end of the visit, not by those in force when they were shot, nor by later ones', () => {
     const strict = LIMITS.replace('M2: {centre: 2 mm', 'M2: {centre: 0.2 mm');
-    const found = history(
+    const result = history(
       session('one'),
       m2('centre', '1 right'),
       strict,
@@ -92,11 +92,11 @@ describe('as found and as left', () => {
       LIMITS,
       withMiddle('centre', '0.5 right'),
     );
-    expect([at(found, 1).found!.state, at(found, 2).found!.state]).toEqual(['outside', 'within']);
+    expect([at(result, 1).found!.state, at(result, 2).found!.state]).toEqual(['outside', 'within']);
   });
 
   test('work after a release is a visit without a name', () => {
-    const found = history(
+    const result = history(
       session('one', '2026-03-01'),
       m2('centre', 'centre'),
       'release: in service\nby: kt',
@@ -105,9 +105,9 @@ describe('as found and as left', () => {
       'adjust: M1\nturn: {B: in 1/8}',
       m2('centre', 'centre'),
     );
-    expect(found.sessions.map(sessionInWords)).toEqual(['session 1: one, 2026-03-01', 'session 2']);
-    expect(at(found, 2)).toMatchObject({ found: { centre: { value: 1 } }, left: { centre: { value: 0 } } });
-    expect(drift(found, 2)).toContain('since session 1');
+    expect(result.sessions.map(sessionInWords)).toEqual(['session 1: one, 2026-03-01', 'session 2']);
+    expect(at(result, 2)).toMatchObject({ found: { centre: { value: 1 } }, left: { centre: { value: 0 } } });
+    expect(drift(result, 2)).toContain('since session 1');
     const moved = history(
       session('one'),
       m2('centre', 'centre'),
@@ -140,7 +140,7 @@ describe('as found and as left', () => {
 
 describe('the drift from one visit to the next', () => {
   test('is as found less as left, by place, with days and uncertainty', () => {
-    const { drift: found } = at(
+    const { drift: result } = at(
       history(
         session('one', '2026-03-01'),
         m2('0.5 left', '4 left'),
@@ -153,7 +153,7 @@ describe('the drift from one visit to the next', () => {
     );
     // Step 0.5 mm and placing 0.2 mm, read twice.
     const u = Math.sqrt(2 * (0.5 ** 2 / 12 + 0.2 ** 2));
-    expect(found).toMatchObject({
+    expect(result).toMatchObject({
       since: 1,
       days: 10,
       places: [
@@ -231,8 +231,8 @@ describe('the drift from one visit to the next', () => {
     ['lock nuts that were found tight', [session('two'), 'adjust: M1\nlock: found tight']],
     ['a screw that is at its end', [session('two'), 'adjust: M1\nno further: {B: in}']],
   ])('is reported across %s', (_, between) => {
-    const found = history(session('one'), CENTRED.M2, ...between, m2('centre', '2 right'));
-    expect(at(found, found.sessions.length).drift).toMatchObject({ since: 1, places: [{}, { right: 2 }] });
+    const result = history(session('one'), CENTRED.M2, ...between, m2('centre', '2 right'));
+    expect(at(result, result.sessions.length).drift).toMatchObject({ since: 1, places: [{}, { right: 2 }] });
   });
 
   test.each([
@@ -241,16 +241,16 @@ describe('the drift from one visit to the next', () => {
     ['dates out of order', '2026-03-11', '2026-03-01', undefined],
     ['one day', '2026-03-01 09:00', '2026-03-01 17:00', 0],
   ])('%s: no rate', (_, one, two, days) => {
-    const found = at(history(session('one', one), CENTRED.M2, session('two', two), m2('centre', '2 right')), 2)
+    const result = at(history(session('one', one), CENTRED.M2, session('two', two), m2('centre', '2 right')), 2)
       .drift as Drift;
-    expect(found.days).toBe(days);
-    expect(found.places.some(({ perDay }) => perDay)).toBe(false);
+    expect(result.days).toBe(days);
+    expect(result.places.some(({ perDay }) => perDay)).toBe(false);
   });
 
   test('a station that no longer exists has no forecast', () => {
     const shorter = MACHINE.replace(/ {2}lens:.*\n/, '');
-    const found = history(session('one'), CENTRED.lens, shorter, session('two'), CENTRED.M1);
-    expect(found.sessions.map(({ stations }) => stations.map(({ name }) => name).join())).toEqual([
+    const result = history(session('one'), CENTRED.lens, shorter, session('two'), CENTRED.M1);
+    expect(result.sessions.map(({ stations }) => stations.map(({ name }) => name).join())).toEqual([
       'M1,M2,M3,lens',
       'M1,M2,M3',
     ]);
@@ -327,8 +327,8 @@ describe('the forecast', () => {
   });
 
   test('a correction in the last visit counts from there', () => {
-    const found = visits(STEADY, 'adjust: M1\nturn: {B: in 1/16}', m2('centre', '1 left'));
-    expect((found.forecasts[0] as Outlook).even?.days ?? Infinity).toBeGreaterThan(
+    const result = visits(STEADY, 'adjust: M1\nturn: {B: in 1/16}', m2('centre', '1 left'));
+    expect((result.forecasts[0] as Outlook).even?.days ?? Infinity).toBeGreaterThan(
       (visits(STEADY).forecasts[0] as Outlook).even!.days,
     );
   });

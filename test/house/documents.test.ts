@@ -99,9 +99,9 @@ test('the cells in format.md are one workbook without a finding', () => {
   const folder = mkdtempSync(join(tmpdir(), 'format-'));
   const file = join(folder, 'format.alignbook.yaml');
   writeFileSync(file, cells.join('---\n'));
-  const found = printed(`check ${file}`);
+  const result = printed(`check ${file}`);
   rmSync(folder, { recursive: true });
-  expect(found).toBe('');
+  expect(result).toBe('');
 });
 
 test('format.md names every key of the format', () => {

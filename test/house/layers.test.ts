@@ -5,7 +5,7 @@ import { describe, expect, test } from 'vitest';
 import { folderOf, imports, layers, ROOT } from './layers.ts';
 
 const table = layers();
-const found = imports();
+const result = imports();
 
 test('every folder of the code has a row in the table, and every row a folder', () => {
   const folders = readdirSync(join(ROOT, 'src'), { withFileTypes: true })
@@ -15,15 +15,15 @@ test('every folder of the code has a row in the table, and every row a folder', 
 });
 
 test('the scan sees the imports that are known to be there', () => {
-  expect(found).toContainEqual({ from: 'src/evaluation/index.ts', to: 'src/evaluation/evaluate.ts' });
-  expect(found.length).toBeGreaterThan(100);
+  expect(result).toContainEqual({ from: 'src/evaluation/index.ts', to: 'src/evaluation/evaluate.ts' });
+  expect(result.length).toBeGreaterThan(100);
   console.log(
-    `${found.length} imports of ${new Set(found.map(({ from }) => from)).size} files compared with the table`,
+    `${result.length} imports of ${new Set(result.map(({ from }) => from)).size} files compared with the table`,
   );
 });
 
 describe.each(table)('$folder', ({ folder, mayImport, packages }) => {
-  const own = found.filter(({ from }) => folderOf(from) === folder);
+  const own = result.filter(({ from }) => folderOf(from) === folder);
   const isFile = (to: string) => /^(src|shared)\//.test(to);
 
   test('imports only the folders that the table allows', () => {
@@ -53,7 +53,7 @@ describe.each(table)('$folder', ({ folder, mayImport, packages }) => {
 
 test.each(table)('the folders of $folder import each other in one direction', ({ folder }) => {
   const within = (file: string) => (folderOf(file) === folder ? file.split('/').slice(2, -1).join('/') : '');
-  const arrows = found.map(({ from, to }) => [within(from), within(to)] as const);
+  const arrows = result.map(({ from, to }) => [within(from), within(to)] as const);
   const left = new Set(arrows.flat().filter((name) => name !== ''));
   const isFree = (name: string) => !arrows.some(([from, to]) => from === name && to !== name && left.has(to));
   for (let free = [...left].filter(isFree); free.length > 0; free = [...left].filter(isFree))

@@ -50,12 +50,12 @@ export function imports(): Import[] {
     .filter((file) => /\.tsx?$/.test(file))
     .flatMap((from) => {
       const text = readFileSync(join(ROOT, from), 'utf8');
-      const found = [
+      const result = [
         ...text.matchAll(
           /(?:^|\n)\s*(?:import|export)\b[^'"\n;]*?(?:\{[^}]*\}[^'"\n;]*?)?\bfrom\s+'([^']+)'|(?:^|\n)\s*import\s+'([^']+)'|\b(?:import|require)\(\s*'([^']+)'\s*\)/g,
         ),
       ];
-      return found.map(([, named, bare, dynamic]) => ({ from, to: resolved(from, (named ?? bare ?? dynamic)!) }));
+      return result.map(([, named, bare, dynamic]) => ({ from, to: resolved(from, (named ?? bare ?? dynamic)!) }));
     });
 }
 

@@ -16,7 +16,7 @@ const mistakes = bookOf(
   `${readFileSync(new URL('../../examples/mistakes.alignbook.yaml', import.meta.url), 'utf8')}${LONE_RETURN}`,
 );
 const codes = Object.keys(table) as FindingCode[];
-const found = new Map(mistakes.findings().map((finding): [string, Finding] => [finding.code, finding]));
+const result = new Map(mistakes.findings().map((finding): [string, Finding] => [finding.code, finding]));
 /** Said of a file, not in one: the command line has its case. */
 const OUTSIDE: ReadonlySet<string> = new Set(['file.unreadable']);
 /** Too long to be written down here. */
@@ -53,7 +53,7 @@ test('every code has a case, a place among the mistakes, and a hover with its he
   const missing = codes
     .filter((code) => !OUTSIDE.has(code))
     .flatMap((code) => {
-      const finding = found.get(code);
+      const finding = result.get(code);
       const lacks: readonly (readonly [boolean, string])[] = [
         [!met.has(code), 'a case in test/cases or test/language/cases'],
         [!finding, 'a cell in examples/mistakes.alignbook.yaml in which it is reported'],
@@ -87,7 +87,7 @@ const GRAVITY = {
 
 function sectionOf(code: FindingCode): string {
   const { message: wording, help } = table[code];
-  const finding = found.get(code);
+  const finding = result.get(code);
   const parts = [
     `## ${code}`,
     `> ${wording}`,

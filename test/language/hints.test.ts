@@ -6,12 +6,12 @@ import { after, bookOf, lineOf, readMarked } from '../support/workbook.ts';
 /** Every hint is expected, and every expectation met. */
 function checkHints(marked: string): void {
   const { text, expected } = readMarked(marked);
-  const found = new Map<number, string>();
+  const result = new Map<number, string>();
   for (const { at, label } of hintsOf(bookOf(text), 0, text.length)) {
     const line = lineOf(text, at);
-    found.set(line, found.has(line) ? `${found.get(line)} | ${label}` : label);
+    result.set(line, result.has(line) ? `${result.get(line)} | ${label}` : label);
   }
-  expect(Object.fromEntries(found)).toEqual(Object.fromEntries(expected));
+  expect(Object.fromEntries(result)).toEqual(Object.fromEntries(expected));
 }
 
 test('a mark’s side is given in the machine’s words where they differ; the verdict comes first', () =>

@@ -16,11 +16,11 @@ const finding = (key: string, fix = ''): Finding => ({
 
 function written(key: string, fix = '', machine = MACHINE): { title: string; text: string } | undefined {
   const text = `${machine}---\nmarks: M1\nshots: centre\n`;
-  const [found] = mountFixes(bookOf(text), finding(key, fix));
+  const [result] = mountFixes(bookOf(text), finding(key, fix));
   return (
-    found && {
-      title: found.title,
-      text: found.changes
+    result && {
+      title: result.title,
+      text: result.changes
         .toSorted((one, other) => other.start - one.start)
         .reduce((now, { start, end, text: put }) => now.slice(0, start) + put + now.slice(end), text),
     }

@@ -10,16 +10,16 @@ const stationU = (of: Light) => of.corners[0]!.stations.find(({ name }) => name 
 const fields = ({ lacks }: Light) => lacks.map(({ field }) => field);
 
 test('four corners; the beam has the written diameter at the exit and the written divergence', () => {
-  const found = light(machine(BEAM));
-  expect(found.corners.map((corner) => Object.values(corner.with).join(' '))).toEqual([
+  const result = light(machine(BEAM));
+  expect(result.corners.map((corner) => Object.values(corner.with).join(' '))).toEqual([
     'near near',
     'near far',
     'far near',
     'far far',
   ]);
-  const far = at(found, 'M3');
+  const far = at(result, 'M3');
   expect(far.along).toBe(90 + 690 + 910);
-  const { waist, at: place, divergence } = found.beam!;
+  const { waist, at: place, divergence } = result.beam!;
   expect(Math.hypot(waist, divergence * (0 - place))).toBeCloseTo(6, 12);
   expect(far.diameter).toBeCloseTo(Math.hypot(waist, divergence * (1690 - place)), 12);
 });
@@ -39,19 +39,19 @@ test('an off-centre mark has a larger loss, with the uncertainty of its reading;
 });
 
 test('an uncertain leg makes the width uncertain', () => {
-  const found = light(machine(BEAM, (text) => text.replace('leg: 90 mm', 'leg: 90 mm ± 20 mm')));
-  const { waist, at: place, divergence } = found.beam!;
+  const result = light(machine(BEAM, (text) => text.replace('leg: 90 mm', 'leg: 90 mm ± 20 mm')));
+  const { waist, at: place, divergence } = result.beam!;
   const wide = (along: number) => Math.hypot(waist, divergence * (along - place));
-  expect(at(found, 'M3').u).toBeCloseTo(Math.max(wide(1710) - wide(1690), wide(1690) - wide(1670)), 9);
+  expect(at(result, 'M3').u).toBeCloseTo(Math.max(wide(1710) - wide(1690), wide(1690) - wide(1670)), 9);
 });
 
 test('the focused beam passes a nozzle', () => {
   const nozzle = machine(BEAM, (text) =>
     text.replace('focal: 50.8 mm}', 'focal: 50.8 mm}\n  nozzle: {leg: 40 mm, aperture: 4 mm}'),
   );
-  const found = light(nozzle);
-  expect(at(found, 'nozzle').diameter / at(found, 'lens').diameter).toBeCloseTo((50.8 - 40) / 50.8, 1);
-  expect(at(found, 'nozzle').lost).toBeLessThan(0.01);
+  const result = light(nozzle);
+  expect(at(result, 'nozzle').diameter / at(result, 'lens').diameter).toBeCloseTo((50.8 - 40) / 50.8, 1);
+  expect(at(result, 'nozzle').lost).toBeLessThan(0.01);
 });
 
 /**
@@ -85,22 +85,22 @@ test('a mirror’s own face at 45° clips more, most for an offset in the plane 
 });
 
 test('a missed tape is no centred beam: its loss is 1', () => {
-  const found = light(machine(BEAM), 'marks: M2\nshots: {near: centre, far: none}\n');
-  expect(at(found, 'M2')).toMatchObject({ missed: true, lost: 1 });
-  expect(at(found, 'M2').offset).toBeUndefined();
-  expect(found.corners.map(({ lost }) => lost === 1)).toEqual([false, false, true, true]);
+  const result = light(machine(BEAM), 'marks: M2\nshots: {near: centre, far: none}\n');
+  expect(at(result, 'M2')).toMatchObject({ missed: true, lost: 1 });
+  expect(at(result, 'M2').offset).toBeUndefined();
+  expect(result.corners.map(({ lost }) => lost === 1)).toEqual([false, false, true, true]);
 });
 
 test('a mark with one coordinate is no miss', () => {
-  const found = light(machine(BEAM), 'marks: M2\nshots: {near: centre, far: 4 right}\n');
-  expect(at(found, 'M2').missed).toBeUndefined();
-  expect(at(found, 'M2').offset).toBeUndefined();
-  expect(at(found, 'M2').lost).toBeLessThan(0.01);
+  const result = light(machine(BEAM), 'marks: M2\nshots: {near: centre, far: 4 right}\n');
+  expect(at(result, 'M2').missed).toBeUndefined();
+  expect(at(result, 'M2').offset).toBeUndefined();
+  expect(at(result, 'M2').lost).toBeLessThan(0.01);
 });
 
 test('at the centre of an aperture the loss can only grow, and its uncertainty is positive', () => {
-  const found = light(machine(BEAM), 'marks: M3\nshots:\n  - {at: far, with: {M2: far}, mark: centre}\n');
-  const { lost, lostU, offset, offsetU } = at(found, 'M3');
+  const result = light(machine(BEAM), 'marks: M3\nshots:\n  - {at: far, with: {M2: far}, mark: centre}\n');
+  const { lost, lostU, offset, offsetU } = at(result, 'M3');
   expect([offset, lost < 0.001]).toEqual([0, true]);
   expect(offsetU).toBeGreaterThan(0.1);
   expect(lostU).toBeGreaterThan(lost / 100);
@@ -128,18 +128,18 @@ test('the uncertainty of the spot includes that of the legs', () => {
 });
 
 test('a mark on the right of the lens leans the cut to the left; out of plumb to the right shifts the spot to the right', () => {
-  const found = light(
+  const result = light(
     machine(BEAM),
     'marks: lens\nshots:\n  - {at: here, mark: 2 right 0 rear}\n  - {at: here, height: 50 mm, mark: 1 right 0 rear}\n  - {at: here, height: 100 mm, mark: 2 right 0 rear}\n',
   );
-  expect(found.focus!.lean!.right).toBeCloseTo(Math.atan(0.02 - 2 / 50.8), 9);
-  expect(found.focus!.lean!.isPlumbKnown).toBe(true);
-  expect(found.focus!.lean!.u.right).toBeCloseTo(
-    Math.hypot(stationU(found) / 50.8, found.focus!.shift!.u.right / 50.8),
+  expect(result.focus!.lean!.right).toBeCloseTo(Math.atan(0.02 - 2 / 50.8), 9);
+  expect(result.focus!.lean!.isPlumbKnown).toBe(true);
+  expect(result.focus!.lean!.u.right).toBeCloseTo(
+    Math.hypot(stationU(result) / 50.8, result.focus!.shift!.u.right / 50.8),
     4,
   );
-  expect(found.focus!.shift!.right).toBeCloseTo(50.8 * 0.02, 9);
-  expect(found.focus!.shift!.u.right).toBeGreaterThan(0);
+  expect(result.focus!.shift!.right).toBeCloseTo(50.8 * 0.02, 9);
+  expect(result.focus!.shift!.u.right).toBeGreaterThan(0);
 });
 
 describe('missing values are listed by field', () => {
@@ -156,9 +156,9 @@ describe('missing values are listed by field', () => {
     ['no lens', 'focal: 50.8 mm', '', 'path.lens.focal'],
     ['a wavelength without limits for the eye', '10.6 um', '1.06 um', 'source.wavelength'],
   ])('%s', (_, from, to, field) => {
-    const found = light(machine(`${BEAM}; power: 80 W`, (text) => text.replace(from, to)));
-    expect(fields(found)).toContain(field);
-    for (const { say } of found.lacks) expect(say).toMatch(/\bcannot be computed: ./);
+    const result = light(machine(`${BEAM}; power: 80 W`, (text) => text.replace(from, to)));
+    expect(fields(result)).toContain(field);
+    for (const { say } of result.lacks) expect(say).toMatch(/\bcannot be computed: ./);
   });
 
   test('nothing is listed if all are given', () =>
@@ -214,10 +214,10 @@ test('values without ± give results without ±, and an impossible M2 does not c
 test.each(['power: 80 W ± 90 W', 'power: 80 W; beam: {diameter: 6 mm ± 7 mm, divergence: 3 mrad, M2: 1.2}'])(
   'a value smaller than its uncertainty does not remove the rest: %s',
   (figures) => {
-    const found = light(machine(figures.includes('beam') ? figures : `${BEAM}; ${figures}`));
-    expect(fields(found)).not.toContain('source');
-    expect(found.eyewear!.exposures[0]!.densityU).toBeGreaterThan(0.2);
-    expect(found.corners).toHaveLength(4);
+    const result = light(machine(figures.includes('beam') ? figures : `${BEAM}; ${figures}`));
+    expect(fields(result)).not.toContain('source');
+    expect(result.eyewear!.exposures[0]!.densityU).toBeGreaterThan(0.2);
+    expect(result.corners).toHaveLength(4);
   },
 );
 

@@ -22,8 +22,8 @@ export function light(text: string, ...cells: string[]): Light {
     file: 'test.alignbook.yaml',
     files: new Map(),
   });
-  const found = entries.map(({ entry }) => entry).find((entry) => entry.kind === 'machine');
-  return lightOf(found!.machine, evaluate(entries));
+  const result = entries.map(({ entry }) => entry).find((entry) => entry.kind === 'machine');
+  return lightOf(result!.machine, evaluate(entries));
 }
 
 /** In one corner of the travel; the last one is the farthest. */

@@ -16,10 +16,10 @@ describe('the ellipse of a covariance rr, ru, uu', () => {
     ['along right and down', [2.5, -1.5, 2.5], 2, 1, -45],
     ['a needle', [1, 1, 1], Math.SQRT2, 0, 45],
   ] as const)('%s', (_, covariance, major, minor, degrees) => {
-    const found = ellipse(covariance);
-    expect(found.major).toBeCloseTo(major * Math.sqrt(SQUARE), 9);
-    expect(found.minor).toBeCloseTo(minor * Math.sqrt(SQUARE), 6);
-    expect(found.angle).toBeCloseTo((degrees * Math.PI) / 180, 9);
+    const result = ellipse(covariance);
+    expect(result.major).toBeCloseTo(major * Math.sqrt(SQUARE), 9);
+    expect(result.minor).toBeCloseTo(minor * Math.sqrt(SQUARE), 6);
+    expect(result.angle).toBeCloseTo((degrees * Math.PI) / 180, 9);
   });
 
   /** zᵀ C⁻¹ z on the rim, C⁻¹ written out. */

@@ -20,9 +20,9 @@ describe('the block of the first mirror', () => {
   const ALONG = [expect.stringMatching(/^shift M1 (3\.75|4),0,0$/), 'shoot M1 here'];
 
   test('is moved along the tube’s beam if the marks coincide off centre: the mark on it stays', () => {
-    const found = log(M1, SIDEWAYS);
-    expect(stepTexts(found)).toEqual(ALONG);
-    expect(Math.abs(found.expected[0]!.right)).toBeLessThan(0.2);
+    const evaluation = log(M1, SIDEWAYS);
+    expect(stepTexts(evaluation)).toEqual(ALONG);
+    expect(Math.abs(evaluation.expected[0]!.right)).toBeLessThan(0.2);
   });
 
   test.each([
@@ -74,13 +74,13 @@ describe('after a new tube', () => {
     );
 
   test('the tube is aimed by its tail before a mirror that fits the old one is turned', () => {
-    const found = evaluated(HELD, LIMITS, M1, M2, 'event: new tube\n', M1, STEEP);
-    const [step] = found.steps;
+    const evaluation = evaluated(HELD, LIMITS, M1, M2, 'event: new tube\n', M1, STEEP);
+    const [step] = evaluation.steps;
     // 6.25 mrad over the 860 mm between its holders, less what the exit's end moves with it.
     expect(step).toMatchObject({ kind: 'shift', part: 'tube', end: 'tail', by: [0, -4.25, 0] });
     expect(step!.say).toMatch(/^Shift the tail end of the tube 4\.25 mm front; its exit end stays where it is\./);
     expect(step!.cell).toBe('adjust: tube\nshift: 4.25 mm front\nend: tail\n');
-    expect(found.steps.at(-1)).toMatchObject({ kind: 'shoot', station: 'M1' });
+    expect(evaluation.steps.at(-1)).toMatchObject({ kind: 'shoot', station: 'M1' });
     expect(evaluated(HELD, LIMITS, M1, M2, 'event: new tube\n', M1, STEEP, step!.cell!).verdict).toBe('continue');
   });
 
@@ -103,8 +103,8 @@ describe('after a new tube', () => {
   });
 
   test('a tube without holders in the workbook: the whole tube is moved, otherwise the mirrors are turned', () => {
-    const found = log('event: new tube\n', 'marks: M1\nshots: 5 left 3 down\n');
-    expect(stepTexts(found)).toEqual(['shift tube 0,5,3', 'shoot M1 here']);
+    const evaluation = log('event: new tube\n', 'marks: M1\nshots: 5 left 3 down\n');
+    expect(stepTexts(evaluation)).toEqual(['shift tube 0,5,3', 'shoot M1 here']);
   });
 });
 
@@ -137,15 +137,15 @@ describe('a screw at its end', () => {
     const pivot = MACHINE.replace('      C: {right: -22 mm, up: -22 mm}\n', '')
       .replace('    thread: M4', '    pivot: {right: -22 mm, up: -22 mm}\n    thread: M4')
       .replace('M1: {', 'M1: {moves: [up], ');
-    const found = evaluated(
+    const evaluation = evaluated(
       pivot,
       LIMITS,
       'adjust: M1\nno further: {B: in}\n',
       M1,
       'marks: M2\nshots: [{at: near, mark: 0 right 0 up}, {at: 410 mm, mark: 4 right 0 up}, {at: far, mark: 8 right 0 up}]\n',
     );
-    expect(found.verdict).toBe('blocked');
-    expect(says(found.steps)).toMatch(
+    expect(evaluation.verdict).toBe('blocked');
+    expect(says(evaluation.steps)).toMatch(
       /screw B \(lower right\) of M1 goes no further in\. Back off all screws of that mirror by the same amount to make room, or move its block/,
     );
   });

@@ -25,10 +25,10 @@ const ANGLES: readonly (readonly [string, string, string])[] = [
 
 describe('a move', () => {
   test.each(ANGLES)('of an angle at M2 (%s, %s, %s) is one of M1’s screws, no tube and no block', (...marks) => {
-    const found = log(M1, m2(...marks));
-    expect(turns(found).length).toBeGreaterThan(0);
-    expect(found.steps.filter(({ kind }) => kind === 'shift')).toEqual([]);
-    expect(new Set(turns(found).map(({ part }) => part))).toEqual(new Set(['M1']));
+    const evaluation = log(M1, m2(...marks));
+    expect(turns(evaluation).length).toBeGreaterThan(0);
+    expect(evaluation.steps.filter(({ kind }) => kind === 'shift')).toEqual([]);
+    expect(new Set(turns(evaluation).map(({ part }) => part))).toEqual(new Set(['M1']));
   });
 
   test.each(ANGLES)(
@@ -39,17 +39,17 @@ describe('a move', () => {
   );
 
   test('uses only the mirror before the station if that suffices: upstream stations stay within', () => {
-    const found = log(
+    const evaluation = log(
       M1,
       M2,
       'marks: M3\nshots:\n  - {at: near, mark: 0.5 right 0 up}\n  - {at: far, mark: 4 right 0 up}\n  - {at: near, with: {M2: far}, mark: 0.5 right 0 up}\n  - {at: far, with: {M2: far}, mark: 4 right 0 up}\n  - {at: 490 mm, mark: 2 right 0 up}\n',
     );
     expect(
-      turns(found)
+      turns(evaluation)
         .filter(({ part }) => part === 'M1')
         .every(({ turns: amount }) => Math.abs(amount) >= 1 / 16),
     ).toBe(true);
-    expect(turns(found).some(({ part }) => part === 'M2')).toBe(true);
+    expect(turns(evaluation).some(({ part }) => part === 'M2')).toBe(true);
   });
 });
 
@@ -60,13 +60,13 @@ describe('against its own marks', () => {
    */
   test('a place whose newest mark exceeds the limit is not within, whatever the older ones are', () => {
     const at = (far: string) => `marks: M2\nshots: [{at: far, mark: ${far}}]\n`;
-    const found = log(
+    const evaluation = log(
       M1,
       m2('0.9 right 0 up', '0.9 right 0 up', '1.9 right 0 up'),
       at('1.9 right 0 up'),
       at('2.4 right 0 up'),
     );
-    const M2now = stationOf(found, 'M2');
+    const M2now = stationOf(evaluation, 'M2');
     const centre = M2now.requirements.find(({ limit }) => limit === 'centre')!;
     expect(centre.value).toBeCloseTo(2.4, 6);
     expect(centre.probability).toBeLessThanOrEqual(0.1);
@@ -74,12 +74,12 @@ describe('against its own marks', () => {
   });
 
   test('the value of a requirement is the plain reading: the mean of the newest cell at each place', () => {
-    const found = log(
+    const evaluation = log(
       M1,
       m2('centre', 'centre', '0 right 0 up'),
       'marks: M2\nshots: [{at: far, mark: [0.4 right 0 up, 0.6 right 0 up]}]\n',
     );
-    expect(stationOf(found, 'M2').requirements.find(({ limit }) => limit === 'spread')!.value).toBeCloseTo(0.5, 6);
+    expect(stationOf(evaluation, 'M2').requirements.find(({ limit }) => limit === 'spread')!.value).toBeCloseTo(0.5, 6);
   });
 });
 

@@ -15,15 +15,15 @@ describe('the simpler move in the reason', () => {
   const single = (shots: string) => log(M1, `marks: M2\nshots: {${shots}}\n`);
 
   test('of one screw: none', () => {
-    const found = single('near: 0.4 right 0 up, far: 2.8 right 0 up');
-    expect(stepTexts(found)[0]).toMatch(/^turn M1 B/);
-    expect(found.steps[0]!.why).not.toContain('alone');
+    const result = single('near: 0.4 right 0 up, far: 2.8 right 0 up');
+    expect(stepTexts(result)[0]).toMatch(/^turn M1 B/);
+    expect(result.steps[0]!.why).not.toContain('alone');
   });
 
   test('of two screws of a mirror: one of them', () => {
-    const found = single('near: 0.9 right 0.9 down, far: 5.5 right 5.5 down');
-    expect(found.steps.filter(({ kind }) => kind === 'turn')).toHaveLength(2);
-    expect(found.steps[0]!.why).toMatch(
+    const result = single('near: 0.9 right 0.9 down, far: 5.5 right 5.5 down');
+    expect(result.steps.filter(({ kind }) => kind === 'turn')).toHaveLength(2);
+    expect(result.steps[0]!.why).toMatch(
       /The screws of M1 aim the beam at M\d\. One screw alone would leave the marks? on M2 [\d.]+ mm (off centre|apart) \(limit (2|1\.5) mm\)\. If the screws are turned/,
     );
   });
@@ -36,12 +36,12 @@ describe('the simpler move in the reason', () => {
 
   test('of a tube if nothing else can be moved: angles', () => {
     const machine = 'machine: bare\nsource: {fires: left}\npath: {nozzle: {leg: 100 mm, aperture: 10 mm}}\n';
-    const found = evaluated(
+    const result = evaluated(
       machine,
       'limits: fine\nstations: {nozzle: {centre: 1 mm}}\n',
       'marks: nozzle\nshots: 4 right 1 up\n',
     );
-    expect(found.steps[0]!.why).toContain('No mirror is before it, so the tube must move. If');
+    expect(result.steps[0]!.why).toContain('No mirror is before it, so the tube must move. If');
   });
 
   test('of earlier mirrors: the last one', () => {
@@ -50,13 +50,13 @@ describe('the simpler move in the reason', () => {
       { right: 0.0018, up: -0.0047 },
       { right: 0, up: 0 },
     ].map((slopes) => ({ piston: 0, ...slopes }));
-    const found = evaluate(
+    const result = evaluate(
       new Logged(PLAN, LIMITS, { fault: { plates, tube: { right: -0.3, up: 0.4, turnRight: 0, turnUp: 0 } } })
         .shoot(0, 1, 2)
         .middles(1, 2).entries,
     );
-    expect(stepTexts(found).join()).toMatch(/turn M1 .*turn M2 /);
-    expect(found.steps[0]!.why).toMatch(
+    expect(stepTexts(result).join()).toMatch(/turn M1 .*turn M2 /);
+    expect(result.steps[0]!.why).toMatch(
       /The screws of M1 and M2 aim the beam at M\d\. The screws of M2 alone would (leave the marks? on M\d [\d.]+ mm|have a chance of \d\d %)/,
     );
   });

@@ -28,8 +28,8 @@ function calibration(reference: number): Line {
   return fit;
 }
 
-const expectRelative = (found: number, expected: number, tolerance: number) =>
-  expect(Math.abs(found / expected - 1)).toBeLessThan(tolerance);
+const expectRelative = (result: number, expected: number, tolerance: number) =>
+  expect(Math.abs(result / expected - 1)).toBeLessThan(tolerance);
 
 describe('JCGM 100:2008 H.3, t₀ = 20 °C', () => {
   const fit = calibration(20);

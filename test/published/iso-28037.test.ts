@@ -19,8 +19,8 @@ function line(x: readonly number[], y: readonly number[], u?: readonly number[])
   return fit;
 }
 
-const expectRelative = (found: number, expected: number, tolerance: number) =>
-  expect(Math.abs(found / expected - 1)).toBeLessThan(tolerance);
+const expectRelative = (result: number, expected: number, tolerance: number) =>
+  expect(Math.abs(result / expected - 1)).toBeLessThan(tolerance);
 
 describe('ISO/TS 28037:2010 6.3, equal weights, page 13', () => {
   const fit = line(x, y, u);

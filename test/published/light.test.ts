@@ -20,8 +20,8 @@ import {
 } from '../../src/optics/index.ts';
 
 const CO2 = 0.0106;
-const expectRelative = (found: number | undefined, expected: number, tolerance = 1e-9) =>
-  expect(Math.abs(found! / expected - 1)).toBeLessThan(tolerance);
+const expectRelative = (result: number | undefined, expected: number, tolerance = 1e-9) =>
+  expect(Math.abs(result! / expected - 1)).toBeLessThan(tolerance);
 const waistAtExit = (radius: number, M2: number) =>
   beamOf({ wavelength: CO2, beam: { diameter: 2 * radius, M2 } }) as Beam;
 

@@ -34,8 +34,8 @@ const arrivingAt = (incidence: number): Vector => [Math.sin(incidence), 0, -Math
 const aboutY = (angle: number): Vector => [Math.sin(angle), 0, Math.cos(angle)];
 const aboutX = (angle: number): Vector => [0, -Math.sin(angle), Math.cos(angle)];
 
-function expectVector(found: Vector, expected: Vector, digits = 14): void {
-  found.forEach((component, axis) => expect(component).toBeCloseTo(expected[axis] ?? NaN, digits));
+function expectVector(result: Vector, expected: Vector, digits = 14): void {
+  result.forEach((component, axis) => expect(component).toBeCloseTo(expected[axis] ?? NaN, digits));
 }
 
 describe('R-1 reflection d − 2(d·n)n (identity)', () => {

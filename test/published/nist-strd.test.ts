@@ -47,13 +47,13 @@ function read(name: string): Certified {
   };
 }
 
-function digits(found: number, certified: number): number {
-  const error = certified === 0 ? Math.abs(found) : Math.abs(found / certified - 1);
+function digits(result: number, certified: number): number {
+  const error = certified === 0 ? Math.abs(result) : Math.abs(result / certified - 1);
   return error === 0 ? 15 : Math.min(15, -Math.log10(error));
 }
 
-function fewestDigits(found: ArrayLike<number>, certified: readonly number[]): number {
-  return Math.min(...certified.map((value, index) => digits(found[index]!, value)));
+function fewestDigits(result: ArrayLike<number>, certified: readonly number[]): number {
+  return Math.min(...certified.map((value, index) => digits(result[index]!, value)));
 }
 
 function powers(x: readonly number[], exponents: readonly number[]): number[][] {
@@ -118,8 +118,8 @@ describe('NIST StRD, linear regression', () => {
     const rows = powers(certified.x, exponents.Filip!);
     const design = new Referee(rows);
     const normal = design.transpose().mmul(design);
-    const found = solve(normal, design.transpose().mmul(Referee.columnVector(certified.y))).to1DArray();
-    expect(fewestDigits(found, certified.estimates)).toBeLessThan(1);
+    const result = solve(normal, design.transpose().mmul(Referee.columnVector(certified.y))).to1DArray();
+    expect(fewestDigits(result, certified.estimates)).toBeLessThan(1);
     // Cholesky refuses the same matrix as not positive definite, rather than giving such numbers.
     const ours = multiply(transpose(fromRows(rows)), fromRows(rows));
     expect(solveSymmetric(ours, fromRows(certified.y.slice(0, 11).map((y) => [y])))).toBeUndefined();

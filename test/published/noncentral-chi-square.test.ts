@@ -16,8 +16,8 @@ function table(name: string): number[][] {
   return lines.slice(1).map((line) => line.split(',').map(Number));
 }
 
-const expectRelative = (found: number, expected: number, tolerance: number) =>
-  expect(Math.abs(found / expected - 1)).toBeLessThan(tolerance);
+const expectRelative = (evaluation: number, expected: number, tolerance: number) =>
+  expect(Math.abs(evaluation / expected - 1)).toBeLessThan(tolerance);
 
 describe('published tables', () => {
   const burkardt = table('burkardt-ncx2.csv');

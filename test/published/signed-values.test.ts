@@ -65,23 +65,23 @@ test.each([
 
 describe('tube moved by 1 mm', () => {
   test('up: 1 up at M1, M2 and M3, and 1 left at the lens', () => {
-    const found = marks(tubeAt(ENGRAVER, tubeShift(ENGRAVER, [0, 0, 1])));
+    const result = marks(tubeAt(ENGRAVER, tubeShift(ENGRAVER, [0, 0, 1])));
     [
       [0, 1],
       [0, 1],
       [0, 1],
       [-1, 0],
-    ].forEach(([right = NaN, up = NaN], at) => expectMark(found[at], right, up, 1e-12));
+    ].forEach(([right = NaN, up = NaN], at) => expectMark(result[at], right, up, 1e-12));
   });
 
   test('rear: right at M1, left at M2, right at M3, front at the lens', () => {
-    const found = marks(tubeAt(ENGRAVER, tubeShift(ENGRAVER, [0, 1, 0])));
+    const result = marks(tubeAt(ENGRAVER, tubeShift(ENGRAVER, [0, 1, 0])));
     [
       [1, 0],
       [-1, 0],
       [1, 0],
       [0, -1],
-    ].forEach(([right = NaN, up = NaN], at) => expectMark(found[at], right, up, 1e-12));
+    ].forEach(([right = NaN, up = NaN], at) => expectMark(result[at], right, up, 1e-12));
   });
 });
 

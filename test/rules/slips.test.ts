@@ -4,7 +4,7 @@ import { message, type Finding } from '../../src/model/index.ts';
 import { CENTRED, evaluated, LIMITS, log, MACHINE } from '../support/log.ts';
 
 const { M1 } = CENTRED;
-const found = (findings: readonly Finding[], code: string) => findings.filter((one) => one.code === code).map(message);
+const result = (findings: readonly Finding[], code: string) => findings.filter((one) => one.code === code).map(message);
 const m2 = (near: string, far: string) => `marks: M2\nshots: {near: ${near}, far: ${far}}\n`;
 const INCHES = MACHINE.replace('machine: wren\n', 'machine: wren\nunits: in\n');
 
@@ -13,13 +13,13 @@ describe('a mark outside the aperture', () => {
     ['15 right 0 up', 'Is it 1.5 right (machine left) mm (decimal point off by one place)?'],
     ['15 right 2 down', 'Is it 1.5 right (machine left) 2.0 down mm (decimal point off by one place)?'],
   ])('%s', (far, wording) => {
-    expect(found(log(M1, m2('1 right 0 up', far)).findings, 'mark.outside')).toEqual([
+    expect(result(log(M1, m2('1 right 0 up', far)).findings, 'mark.outside')).toEqual([
       expect.stringContaining(wording),
     ]);
   });
 
   test('in a machine in inches the other unit comes first, and the message uses it', () => {
-    const said = found(
+    const said = result(
       evaluated(INCHES, LIMITS, M1, m2('1/32 right 0 up', '1.5 right 2 down')).findings,
       'mark.outside',
     );
@@ -32,7 +32,7 @@ describe('a mark outside the aperture', () => {
 
   test('a mark that no slip explains gets no question', () => {
     expect(
-      found(log(M1, m2('0 right 0 up', '0 right 0 up'), m2('0 right 0 up', '60 right 0 up')).findings, 'mark.outside'),
+      result(log(M1, m2('0 right 0 up', '0 right 0 up'), m2('0 right 0 up', '60 right 0 up')).findings, 'mark.outside'),
     ).toEqual(['This mark is 60.0 mm from the centre, outside the aperture (radius 10.0 mm).']);
   });
 });
@@ -41,7 +41,7 @@ describe('a mark that is not where it was, though nothing was moved', () => {
   const before = [M1, m2('0 right 0 up', '0 right 0 up'), m2('0 right 0 up', '0 right 0 up')];
 
   test('8 instead of 0.8', () => {
-    expect(found(log(...before, m2('0 right 0 up', '8 right 0 up')).findings, 'log.unexpected')).toEqual([
+    expect(result(log(...before, m2('0 right 0 up', '8 right 0 up')).findings, 'log.unexpected')).toEqual([
       expect.stringMatching(/Is it 0\.8 right \(machine left\) mm \(decimal point off by one place\)\?$/),
     ]);
   });
@@ -51,7 +51,7 @@ describe('a mark that is not where it was, though nothing was moved', () => {
       [m2('0 right 0 up', '4 right 0 up')],
       ['adjust: M1\nturn: {B: in 1/16}\n', m2('0 right 0 up', '8 right 0 up')],
     ]) {
-      const said = found(log(...before, ...cells).findings, 'log.unexpected');
+      const said = result(log(...before, ...cells).findings, 'log.unexpected');
       expect([said.length, said.join(' ')]).toEqual([1, expect.not.stringContaining('Is it')]);
     }
   });
@@ -76,12 +76,12 @@ describe('a shift that takes the beam out of the aperture', () => {
     ['along the beam it takes it nowhere', 'adjust: tube\nshift: 25 mm left\n', []],
     ['a shift as one makes it', 'adjust: tube\nshift: 2.5 mm up\n', []],
   ])('%s', (_, cell, said) => {
-    expect(found(log(M1, cell).findings, 'shift.far')).toEqual(said);
+    expect(result(log(M1, cell).findings, 'shift.far')).toEqual(said);
   });
 
   test('a shift that brings a lost beam back is no finding', () => {
     expect(
-      found(log('marks: M1\nshots: 0 right 9 down\n', 'adjust: tube\nshift: 12 mm up\n').findings, 'shift.far'),
+      result(log('marks: M1\nshots: 0 right 9 down\n', 'adjust: tube\nshift: 12 mm up\n').findings, 'shift.far'),
     ).toEqual([]);
   });
 });

@@ -56,8 +56,8 @@ test('nothing that is shown holds one', async () => {
     record: await connection.sendRequest('alignbook/record', { uri: URI, file: 'a', hash: '0', version: '1' }),
   };
   const { layout, ...shown } = answers;
-  const found = strings(shown);
-  expect(found.filter(([key, text]) => (LINE.includes(key) ? ORDERS : ORDERS_IN_LINES).test(text))).toEqual([]);
+  const result = strings(shown);
+  expect(result.filter(([key, text]) => (LINE.includes(key) ? ORDERS : ORDERS_IN_LINES).test(text))).toEqual([]);
   expect(layout).toEqual([]);
   // They are shown instead: findings, hovers, values, outline, record.
   const isEscaped = (answer: unknown) => strings(answer).some(([, text]) => /\\u001b|\\u202e/.test(text));
@@ -65,7 +65,7 @@ test('nothing that is shown holds one', async () => {
     .filter(([, answer]) => isEscaped(answer))
     .map(([name]) => name);
   expect(escaped).toEqual(expect.arrayContaining(['findings', 'hovers', 'symbols', 'record']));
-  console.log(`${found.length} texts, shown in ${escaped.join(', ')}`);
+  console.log(`${result.length} texts, shown in ${escaped.join(', ')}`);
 });
 
 test('edits keep every byte', async () => {

@@ -84,10 +84,10 @@ function targetOf(text: string): { demand: Demand; known: Estimate } {
 function maxUtilisation(demand: Demand, known: Estimate, move: Move): number {
   const predicted = predict(known, demandQueries(demand), move);
   if (!predicted) return Infinity;
-  const found = measures(demand, predicted.mean);
+  const result = measures(demand, predicted.mean);
   return Math.max(
     ...(['centre', 'spread', 'plumb'] as const).map(
-      (limit) => (found[limit] ?? 0) / (demand.limits[limit] ?? Infinity),
+      (limit) => (result[limit] ?? 0) / (demand.limits[limit] ?? Infinity),
     ),
   );
 }

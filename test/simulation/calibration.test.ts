@@ -16,15 +16,15 @@ const SEED = Number(process.env['SEED'] ?? 1);
 const LOGS = Number(process.env['LOGS'] ?? 2200);
 
 function measured(rounded: boolean): { count: number; held: number; nis: number } {
-  const found = Array.from(
+  const result = Array.from(
     { length: LOGS },
     (_, k) => drawnLog(Math.imul(SEED, 0x9e3779b1) + k, rounded).predicted,
   ).filter((one) => one !== undefined);
-  const held = found.filter(({ nis }) => nis <= chiSquareQuantile(0.95, 2)).length;
+  const held = result.filter(({ nis }) => nis <= chiSquareQuantile(0.95, 2)).length;
   return {
-    count: found.length,
-    held: held / found.length,
-    nis: found.reduce((sum, { nis }) => sum + nis / 2, 0) / found.length,
+    count: result.length,
+    held: held / result.length,
+    nis: result.reduce((sum, { nis }) => sum + nis / 2, 0) / result.length,
   };
 }
 

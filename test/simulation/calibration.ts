@@ -145,10 +145,10 @@ function shoot(of: System, hidden: Drawn, draw: Random, order: number, rounded: 
 }
 
 function predictedOf(log: Segment, reading: LoggedReading): Predicted | undefined {
-  const found = predict(estimate({ ...initialState(), segment: log })!, [reading], NO_MOVE);
-  if (!found) return undefined;
-  const [a, b, , d] = found.covariance.data;
-  const [right, up] = [reading.right! - found.mean[0]!, reading.up! - found.mean[1]!];
+  const result = predict(estimate({ ...initialState(), segment: log })!, [reading], NO_MOVE);
+  if (!result) return undefined;
+  const [a, b, , d] = result.covariance.data;
+  const [right, up] = [reading.right! - result.mean[0]!, reading.up! - result.mean[1]!];
   const [rr, uu, ru] = [a! + U ** 2, d! + U ** 2, b!];
   return { nis: (uu * right ** 2 - 2 * ru * right * up + rr * up ** 2) / (rr * uu - ru ** 2) };
 }

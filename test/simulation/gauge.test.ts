@@ -45,9 +45,9 @@ test('the position of M1’s aperture does not change what is turned for M2', ()
   let others = 0;
   for (let machine = 0; machine < MACHINES; machine++) {
     const plan = drawnPlan(draw, ENGRAVERS[machine % ENGRAVERS.length]!);
-    const found = asFound(draw);
+    const result = asFound(draw);
     // The beam meets M1 near its middle, so that M1 is within at any position of its aperture.
-    const truth = { ...found, tube: { ...found.tube, right: 0, up: 0 } };
+    const truth = { ...result, tube: { ...result.tube, right: 0, up: 0 } };
     const plain = turnsForM2(plan, truth);
     const moved = turnsForM2(plan, withAperture(truth, 1));
     if (Object.keys(plain).length === 0) continue;

@@ -93,9 +93,9 @@ function positive(value: string): number {
 const WRONG: readonly WrongMount[] = ['in', 'mirror', 'swap', 'pitch'];
 
 function wrongMountOf(value: string): WrongMount {
-  const found = WRONG.find((one) => one === value);
-  if (found === undefined) throw new Error(`\`wrong\` is ${WRONG.join(', ')}, not \`${value}\``);
-  return found;
+  const result = WRONG.find((one) => one === value);
+  if (result === undefined) throw new Error(`\`wrong\` is ${WRONG.join(', ')}, not \`${value}\``);
+  return result;
 }
 
 /** The workbook's plan and the hidden start of a machine of this world. */

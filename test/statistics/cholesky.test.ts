@@ -125,11 +125,11 @@ describe('solving and inverting', () => {
     'inverse of size %i agrees with an independent library and is exactly symmetric',
     (size) => {
       const symmetric = randomSymmetric(size, size + 5, 100 + size);
-      const found = invertSymmetric(symmetric)!;
+      const result = invertSymmetric(symmetric)!;
       const expected = fromRows(inverse(new Referee(toRows(symmetric))).to2DArray());
       const scale = Math.max(...expected.data.map(Math.abs));
-      expect(largestDifference(found, expected) / scale).toBeLessThan(1e-12);
-      expect(transpose(found)).toEqual(found);
+      expect(largestDifference(result, expected) / scale).toBeLessThan(1e-12);
+      expect(transpose(result)).toEqual(result);
     },
   );
 

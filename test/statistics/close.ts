@@ -1,6 +1,6 @@
 /** How far two numbers are apart; 0 when both are the same, also both infinite. */
-export function relativeError(found: number, expected: number): number {
-  return found === expected ? 0 : Math.abs(found - expected) / Math.abs(expected);
+export function relativeError(result: number, expected: number): number {
+  return result === expected ? 0 : Math.abs(result - expected) / Math.abs(expected);
 }
 
 /** The largest relative error over a list of cases, with the case it belongs to, so that a failure names its case. */
@@ -10,10 +10,10 @@ export function worstOf<Case>(
 ): { error: number; at: Case | undefined } {
   let worst: { error: number; at: Case | undefined } = { error: -1, at: undefined };
   for (const one of cases) {
-    const found = error(one);
+    const result = error(one);
     // A NaN is the worst error of all, and stays.
-    if (Number.isNaN(found)) return { error: Infinity, at: one };
-    if (found > worst.error) worst = { error: found, at: one };
+    if (Number.isNaN(result)) return { error: Infinity, at: one };
+    if (result > worst.error) worst = { error: result, at: one };
   }
   return worst;
 }

@@ -8,8 +8,8 @@ function line(x: number[], y: number[], u?: number[]): Line {
   return fit;
 }
 
-const close = (found: number, expected: number, scale = 1) =>
-  expect(Math.abs(found - expected)).toBeLessThan(1e-10 * scale);
+const close = (result: number, expected: number, scale = 1) =>
+  expect(Math.abs(result - expected)).toBeLessThan(1e-10 * scale);
 
 describe('lineFit', () => {
   test('two stops with a reading uncertainty, by hand', () => {

@@ -70,9 +70,9 @@ export function log(...cells: string[]): Evaluation {
 }
 
 export function stationOf({ stations }: Evaluation, name: string): StationReport {
-  const found = stations.find((station) => station.name === name);
-  if (!found) throw new Error(`no station ${name}`);
-  return found;
+  const named = stations.find((station) => station.name === name);
+  if (!named) throw new Error(`no station ${name}`);
+  return named;
 }
 
 export function states({ stations }: Evaluation): string {

@@ -19,9 +19,9 @@ const corners = (far: string) =>
 
 describe('the middle of a long travel', () => {
   test('is requested if the ends are perfect and it was not shot: a rail may sag', () => {
-    const found = log(M1, ENDS);
-    expect(stationOf(found, 'M2').state).toBe('borderline');
-    expect(stepTexts(found)).toEqual(['shoot M2 410']);
+    const evaluation = log(M1, ENDS);
+    expect(stationOf(evaluation, 'M2').state).toBe('borderline');
+    expect(stepTexts(evaluation)).toEqual(['shoot M2 410']);
   });
 
   test('is not requested again after a shot', () => {
@@ -81,13 +81,13 @@ describe('a rail that sags', () => {
   });
 
   test('in inches in inches', () => {
-    const found = evaluated(
+    const evaluation = evaluated(
       MACHINE.replace('machine: wren', 'machine: wren\nunits: in'),
       LIMITS,
       M1,
       ...[1, 2].map(() => middle('0 mm right 2.5 mm down')),
     );
-    const said = [...found.findings.map(message), ...found.steps.flatMap(({ say, why }) => [say, why ?? ''])];
+    const said = [...evaluation.findings.map(message), ...evaluation.steps.flatMap(({ say, why }) => [say, why ?? ''])];
     expect(said.join('\n')).toMatch(/off the line through the end marks: 3\/32 in down ± 0\.0\d+ in/);
     expect(said.filter((text) => /\bmm\b/.test(text))).toEqual([]);
   });
@@ -115,8 +115,8 @@ describe('a rail that sags', () => {
 
 describe('a gantry that racks', () => {
   test('is reported in millimetres more than the angles explain', () => {
-    const found = log(M1, M2, corners('4 right 0 up')).findings.filter(({ code }) => code === 'log.racking');
-    expect(found.map(message)).toEqual([
+    const evaluation = log(M1, M2, corners('4 right 0 up')).findings.filter(({ code }) => code === 'log.racking');
+    expect(evaluation.map(message)).toEqual([
       expect.stringMatching(
         /^M2 turns along its travel: at M3 the two ends differ by 3\.\d ± 0\.\d mm more than the angles explain\./,
       ),
@@ -144,9 +144,11 @@ describe('a lens mark that M3 could steer', () => {
   const off = 'marks: lens\nshots: [{mark: 2.5 right 0 rear}, {with: {M2: far, M3: far}, mark: 2.5 right 0 rear}]\n';
 
   test('without a plumb limit two heights come first, with the reason', () => {
-    const found = log(M1, M2, M3, off);
-    expect(stepTexts(found)).toEqual(['shoot lens here/M2=near/M3=near/height=20 here/M2=near/M3=near/height=150']);
-    expect(found.steps[0]!.why).toMatch(
+    const evaluation = log(M1, M2, M3, off);
+    expect(stepTexts(evaluation)).toEqual([
+      'shoot lens here/M2=near/M3=near/height=20 here/M2=near/M3=near/height=150',
+    ]);
+    expect(evaluation.steps[0]!.why).toMatch(
       /Steering it to the centre with M3 would tilt the beam by \d\d mrad, and lens has no plumb limit\. Shoot two heights first/,
     );
   });
@@ -154,8 +156,8 @@ describe('a lens mark that M3 could steer', () => {
   test('of a plumb beam off centre: M3’s screws turn alike or not at all', () => {
     const straight =
       'marks: lens\nshots:\n  - {at: here, height: 20 mm, mark: 2.5 right 0 rear}\n  - {at: here, height: 150 mm, mark: 2.5 right 0 rear}\n';
-    const found = log(M1, M2, M3, off, straight);
-    const turns = found.steps.flatMap((step) => (step.kind === 'turn' && step.part === 'M3' ? [step.turns] : []));
+    const evaluation = log(M1, M2, M3, off, straight);
+    const turns = evaluation.steps.flatMap((step) => (step.kind === 'turn' && step.part === 'M3' ? [step.turns] : []));
     expect(new Set(turns).size).toBeLessThanOrEqual(1);
     expect([0, 3]).toContain(turns.length);
   });

@@ -19,10 +19,10 @@ const { M1, M2, M3, lens } = CENTRED;
 const ALL = [M1, M2, M3, lens];
 
 test('without shots every station is unread, and M1 comes first', () => {
-  const found = log();
-  expect(states(found)).toBe('M1 unread, M2 unread, M3 unread, lens unread');
-  expect(stepTexts(found)).toEqual(['shoot M1 here']);
-  expect(found.verdict).toBe('continue');
+  const evaluation = log();
+  expect(states(evaluation)).toBe('M1 unread, M2 unread, M3 unread, lens unread');
+  expect(stepTexts(evaluation)).toEqual(['shoot M1 here']);
+  expect(evaluation.verdict).toBe('continue');
 });
 
 test('a machine cell with errors is to be fixed; no second one is requested', () => {
@@ -33,16 +33,16 @@ test('a machine cell with errors is to be fixed; no second one is requested', ()
 });
 
 test('all marks centred: within, and the machine can be signed off', () => {
-  const found = log(...ALL);
-  expect(states(found)).toBe('M1 within, M2 within, M3 within, lens within');
-  expect(found.verdict).toBe('within');
-  expect(stepTexts(found)).toEqual(['release']);
+  const evaluation = log(...ALL);
+  expect(states(evaluation)).toBe('M1 within, M2 within, M3 within, lens within');
+  expect(evaluation.verdict).toBe('within');
+  expect(stepTexts(evaluation)).toEqual(['release']);
 });
 
 test('stations without limits are listed before the sign-off, as not judged', () => {
-  const found = evaluatedWithMistakes(MACHINE, LIMITS.replace(/^ {2}lens: .*\n/m, ''), M1, M2, M3);
-  expect([found.verdict, found.steps[0]!.kind]).toEqual(['within', 'release']);
-  expect(found.steps[0]!.why).toContain('lens has no limits');
+  const evaluation = evaluatedWithMistakes(MACHINE, LIMITS.replace(/^ {2}lens: .*\n/m, ''), M1, M2, M3);
+  expect([evaluation.verdict, evaluation.steps[0]!.kind]).toEqual(['within', 'release']);
+  expect(evaluation.steps[0]!.why).toContain('lens has no limits');
   expect(log(...ALL).steps[0]!.why).toMatch(/^Plumb not measured: lens has no plumb limit/);
   expect(
     evaluated(
@@ -64,8 +64,8 @@ describe('signed off: nothing is left to do', () => {
     ['the limits cell again', LIMITS],
     ['a second release', 'release: in service\nby: rs\n'],
   ])('%s follows', (_, cell) => {
-    const found = log(...ALL, 'release: in service\nby: kt\n', ...(cell === '' ? [] : [cell]));
-    expect([found.verdict, stepTexts(found)]).toEqual(['within', []]);
+    const evaluation = log(...ALL, 'release: in service\nby: kt\n', ...(cell === '' ? [] : [cell]));
+    expect([evaluation.verdict, stepTexts(evaluation)]).toEqual(['within', []]);
   });
 
   test.each([
@@ -196,9 +196,9 @@ describe('a station is fresh at its shortest and longest stop, and at two opposi
       'shoot M3 far/M2=far',
     ],
   ])('%s', (_, cell, name, state, next) => {
-    const found = log(M1, ...(name === 'M3' ? [M2] : []), cell);
-    expect(stationOf(found, name).state).toBe(state);
-    expect(stepTexts(found)[0]).toBe(next);
+    const evaluation = log(M1, ...(name === 'M3' ? [M2] : []), cell);
+    expect(stationOf(evaluation, name).state).toBe(state);
+    expect(stepTexts(evaluation)[0]).toBe(next);
   });
 });
 
@@ -215,9 +215,9 @@ describe('a station without limits is neither within nor borderline, whatever it
 });
 
 test('no limits: blocked, never within', () => {
-  const found = evaluatedWithMistakes(MACHINE, ...ALL);
-  expect(found.verdict).toBe('blocked');
-  expect(found.stations.every(({ state }) => state !== 'within')).toBe(true);
+  const evaluation = evaluatedWithMistakes(MACHINE, ...ALL);
+  expect(evaluation.verdict).toBe('blocked');
+  expect(evaluation.stations.every(({ state }) => state !== 'within')).toBe(true);
 });
 
 test('no machine: blocked', () => {

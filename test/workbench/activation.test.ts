@@ -1,4 +1,4 @@
-/** How soon the extension is there, by the editor's own report: a remark, because it says as much about the machine. */
+/** The activation time in the editor's own report: for information, because it depends on this machine as much. */
 import { expect, test } from 'vitest';
 import { example } from './editor/example.ts';
 import { useWorkbench } from './editor/use.ts';

@@ -35,7 +35,7 @@ test('completion knows what may stand here', async () => {
   expect((await workbench().saved('completed.alignbook.yaml')).slice(LOG.length)).toMatch(/^---\nadjust: M1\n/);
 });
 
-test('a slip is mended at one stroke', async () => {
+test('one key fixes a slip', async () => {
   await workbench().show('mended.alignbook.yaml');
   await workbench().editor.locator('.squiggly-error').first().waitFor();
   await workbench().goTo(LOG.split('\n').indexOf('dat: 2026-03-07') + 1);
@@ -72,7 +72,7 @@ test('the outline lists the cells', async () => {
   await workbench().picture('outline');
 });
 
-test('what is clicked above the last cell asks what was done', async () => {
+test('the link above the last cell offers what was done', async () => {
   await workbench().show('stepped.alignbook.yaml');
   await page().keyboard.press('Control+End');
   await workbench().editor.locator('.codelens-decoration a').first().click();

@@ -7,7 +7,7 @@ import { useWorkbench } from './editor/use.ts';
 const MISTAKEN = example('1-full-service.alignbook.yaml').replace('date: 2026-03-07 09:10', 'dat: 2026-03-07 09:10');
 const workbench = useWorkbench({ 'mistaken.alignbook.yaml': MISTAKEN });
 
-test('a mistake is underlined once, at its place, and said once', async () => {
+test('an error is underlined once, at its place, and reported once', async () => {
   await workbench().show('mistaken.alignbook.yaml');
   await workbench().goTo(MISTAKEN.split('\n').indexOf('dat: 2026-03-07 09:10') + 1);
   const underlined = workbench().editor.locator('.squiggly-error');

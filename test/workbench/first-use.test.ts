@@ -12,7 +12,7 @@ const page = () => workbench().page;
 const onDisk = () => readFileSync(join(workbench().folder, NAME), 'utf8');
 const shown = () => page().frameLocator('iframe.webview.ready').frameLocator('#active-frame');
 
-test('the walkthrough says what comes first, and begins a workbook', async () => {
+test('the walkthrough begins a workbook', async () => {
   const offered = page()
     .locator('.quick-input-list .monaco-list-row')
     .filter({ hasText: 'The first workbook' })
@@ -64,7 +64,7 @@ test('the walkthrough says what comes first, and begins a workbook', async () =>
   expect(await workbench().saved(NAME)).toMatch(/checks: make safe\nopen:\n/);
 });
 
-test('shot after shot, as the status bar says, until it is released', async () => {
+test('shot after shot, as the status bar advises, until it is released', async () => {
   for (let round = 0; round < MOST; round++) {
     const status = workbench().statusItem(/next: |within: .*sign off/);
     await status.waitFor();
@@ -91,7 +91,7 @@ test('shot after shot, as the status bar says, until it is released', async () =
   await workbench().picture('released');
 });
 
-test('the record says so', async () => {
+test('the record states the release', async () => {
   await workbench().command('Alignbook: Show Record');
   await shown().getByText('Every station with limits was within limits').first().waitFor();
   await shown().getByText('Released to service').first().waitFor();

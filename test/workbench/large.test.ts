@@ -32,7 +32,7 @@ const remarks: string[] = [];
 beforeAll(() => page().context().addInitScript(takeNotes));
 afterAll(() => console.log(remarks.join('\n')));
 
-test('it opens on what is there when the workbook has been worked out', async () => {
+test('it opens with the results of the evaluated workbook', async () => {
   await look(LARGE);
   await open(LARGE, 'first');
   await panel().getByText(`round ${ROUNDS} of ${ROUNDS}`).first().waitFor();
@@ -69,7 +69,7 @@ test('it follows what is typed at the end', async () => {
   await workbench().picture('panel large typed');
 });
 
-test('it stays a text: as a notebook it would take long, and that is said', async () => {
+test('it stays a text: as a notebook it would take long, as a message states', async () => {
   await workbench().tab(LARGE).click();
   await workbench().command('Alignbook: Show as Notebook');
   await page()
@@ -88,7 +88,7 @@ test('a small workbook takes as long', async () => {
   remarks.push(`opened again, from our page: ${(large / small).toFixed(1)} times what a workbook of 20 cells takes`);
 });
 
-/** In front, its end in sight and worked out. */
+/** The active editor, its end visible and evaluated. */
 async function look(file: string): Promise<void> {
   await workbench().show(file);
   await page().keyboard.press('Control+End');
@@ -167,7 +167,7 @@ function takeNotes(): void {
   new PerformanceObserver((list) => {
     for (const { name, duration } of list.getEntries()) noted.tasks.push({ name, duration });
   }).observe({ type: 'longtask', buffered: true });
-  // Of the frame around the page: what the page itself asks for is forgotten when it gets its content.
+  // Of the frame around the page: the page's own requests are dropped when its content is set.
   const look = () => {
     const shows = (what: string) =>
       Array.from({ length: frames.length }, (_, k) => frames[k]!.document).some((one) => one.querySelector(what));

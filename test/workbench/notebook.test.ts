@@ -163,12 +163,12 @@ function edited(remark: string): string {
 
 /** At the end of the line of a cell that begins so; cells out of sight are not there for the mouse. */
 async function type(line: string, text: string): Promise<void> {
-  const found = cells()
+  const result = cells()
     .locator('.view-line')
     .filter({ hasText: new RegExp(line.replace(/[{}]/g, '\\$&').replace(/ /g, '.')) })
     .last();
   for (let tries = 0; tries < 20; tries++) {
-    const box = (await found.count()) > 0 ? await found.boundingBox() : null;
+    const box = (await result.count()) > 0 ? await result.boundingBox() : null;
     if (!box) await toThe(tries % 2 === 0 ? 'Home' : 'End');
     // Below the toolbar, above the status bar.
     else if (box.y > 150 && box.y < 820) break;
@@ -178,7 +178,7 @@ async function type(line: string, text: string): Promise<void> {
       await page().waitForTimeout(200);
     }
   }
-  await found.click();
+  await result.click();
   await page().keyboard.press('End');
   await workbench().type(text);
 }

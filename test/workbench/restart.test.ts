@@ -1,4 +1,4 @@
-/** When the server stops of itself, it is started again, and that is said. */
+/** A server that stops by itself is restarted, with a message. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { useWorkbench } from './editor/use.ts';
@@ -27,7 +27,7 @@ test('a command starts it anew', async () => {
   await workbench().editor.locator('.squiggly-error').first().waitFor();
 });
 
-test('the log says in words what happened, each line with its level', async () => {
+test('the log states what happened, each line with its level', async () => {
   await workbench().command('Alignbook: Show Log');
   const log = workbench().page.locator('.part.panel .view-lines');
   await expect.poll(() => log.textContent()).toMatch(/\[info\].The.server.answers/u);

@@ -34,12 +34,12 @@ test.each(['light', 'dark', 'contrast'] as const)(
   },
 );
 
-test('the step is said once beside the text; above it is only what to click', async () => {
+test('the step is shown once beside the text; above it are only links', async () => {
   const lens = workbench().page.locator('.codelens-decoration').first();
   await expect.poll(() => lens.textContent()).toMatch(/^Log Step\s\|\sShow Targets$/);
 });
 
-test('marks can be told in the machine’s words, apart from what stands behind them', async () => {
+test('marks can be shown in the machine’s words, without their details', async () => {
   await workbench().settings('dark', { 'alignbook.inlineValues.marks': true });
   await expect.poll(() => textOf(mark())).toMatch(/5\.5 down 8\.1 mm, machine left ?· next: M1 [ABC] /);
 });

@@ -35,7 +35,7 @@ const OPENINGS = 3;
 async function opening(subject: Subject, { text, start, end }: Seeded): Promise<Pick<Course, 'first' | 'opened'>> {
   const run = await Run.start(subject, URI);
   const finds = subject.name !== 'empty server';
-  const times = [start, end].map((place) => run.until((found) => !finds || isBehind(found, place)));
+  const times = [start, end].map((place) => run.until((evaluation) => !finds || isBehind(evaluation, place)));
   await run.open(text);
   const [first, opened] = await Promise.all(times);
   await run.stop();
@@ -47,7 +47,7 @@ async function edited(subject: Subject, { text, start, end, machine }: Seeded, r
   const finds = subject.name !== 'empty server';
   let [atStart, atEnd] = [start, end];
   const next = ({ line, character }: Place): Place => ({ line, character: character + 1 });
-  const seen = (place: Place) => run.until((found) => !finds || isBehind(found, place));
+  const seen = (place: Place) => run.until((evaluation) => !finds || isBehind(evaluation, place));
   const typeAtEnd = async () => {
     await run.type(atEnd, 'x');
     atEnd = next(atEnd);
@@ -107,8 +107,10 @@ async function edited(subject: Subject, { text, start, end, machine }: Seeded, r
 const BETWEEN = ', tape: ';
 
 /** The mistake stands behind the note, as it is now. */
-function isBehind(found: readonly Diagnostic[], { line, character }: Place): boolean {
-  return found.some(({ range: { start } }) => start.line === line && start.character === character + BETWEEN.length);
+function isBehind(evaluation: readonly Diagnostic[], { line, character }: Place): boolean {
+  return evaluation.some(
+    ({ range: { start } }) => start.line === line && start.character === character + BETWEEN.length,
+  );
 }
 
 function hovered({ line }: Place): Place {
@@ -132,14 +134,14 @@ async function longestHover(run: Run, place: Place, until: Promise<unknown>): Pr
 const WARM = 3;
 
 async function times(rounds: number, work: () => Promise<number>): Promise<number[]> {
-  const found: number[] = [];
+  const evaluation: number[] = [];
   for (let round = -WARM; round < rounds; round++) {
     // At the speed of a person's typing.
     await new Promise((resolve) => setTimeout(resolve, 100));
     const time = await work();
-    if (round >= 0) found.push(time);
+    if (round >= 0) evaluation.push(time);
   }
-  return found;
+  return evaluation;
 }
 
 async function typical(rounds: number, work: () => Promise<number>): Promise<number> {

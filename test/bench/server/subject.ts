@@ -32,7 +32,7 @@ export class Run {
   private readonly process: ChildProcess;
   private readonly connection: ProtocolConnection;
   private readonly uri: string;
-  private readonly waiting = new Set<(found: readonly Diagnostic[]) => void>();
+  private readonly waiting = new Set<(result: readonly Diagnostic[]) => void>();
   private version = 1;
 
   private constructor(subject: Subject, uri: string) {
@@ -73,12 +73,12 @@ export class Run {
   }
 
   /** Time from now until the first findings that are as expected. */
-  until(isSo: (found: readonly Diagnostic[]) => boolean): Promise<number> {
+  until(isSo: (result: readonly Diagnostic[]) => boolean): Promise<number> {
     const start = performance.now();
     return new Promise((resolve, reject) => {
       this.process.once('exit', (code) => reject(new Error(`${this.subject.name} ended with ${code}`)));
-      const listener = (found: readonly Diagnostic[]) => {
-        if (!isSo(found)) return;
+      const listener = (result: readonly Diagnostic[]) => {
+        if (!isSo(result)) return;
         this.waiting.delete(listener);
         resolve(performance.now() - start);
       };

@@ -12,7 +12,7 @@ interface Result {
   }[];
 }
 
-/** Fewer rules than these have something to say only of a page with nothing on it. */
+/** An empty page is the only one to which fewer rules apply. */
 const FEWEST = 10;
 
 /** @param inside something that stands in the page; `part` of it is looked at, or all */
@@ -37,7 +37,7 @@ export async function keepsNobodyOutOfCopy(html: Locator): Promise<void> {
 /** In the end: a page takes a moment to follow the theme. */
 async function checked(frame: Frame, part: string): Promise<void> {
   await frame.evaluate(source);
-  const found = async () => {
+  const result = async () => {
     const { passes, violations } = await frame.evaluate<Result>(`axe.run(${JSON.stringify(part)})`);
     return {
       kept: passes.length,
@@ -47,8 +47,8 @@ async function checked(frame: Frame, part: string): Promise<void> {
       ]),
     };
   };
-  await expect.poll(async () => (await found()).broken).toEqual([]);
-  const { kept } = await found();
+  await expect.poll(async () => (await result()).broken).toEqual([]);
+  const { kept } = await result();
   console.log(`${kept} rules of axe-core kept`);
   expect(kept).toBeGreaterThan(FEWEST);
 }

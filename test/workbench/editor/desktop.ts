@@ -1,5 +1,5 @@
 /**
- * The workbench of the desktop: a downloaded VS Code, told by `VSCODE` where it is, with the packed extension
+ * The workbench of the desktop: a downloaded VS Code at the path in `VSCODE`, with the packed extension
  * installed.
  */
 import { resolveCliArgsFromVSCodeExecutablePath } from '@vscode/test-electron';

@@ -20,7 +20,7 @@ export function installScreen(): void {
 export async function startDisplay(): Promise<Display> {
   if (hasScreen()) return { name: process.env['DISPLAY'] ?? '', stop: () => undefined };
   installScreen();
-  // It says on its third channel which number it has taken.
+  // It writes the number that it uses to its third channel.
   const server = spawn(SERVER, ['-displayfd', '3', '-screen', '0', '1400x900x24'], {
     stdio: ['ignore', 'ignore', 'ignore', 'pipe'],
   });

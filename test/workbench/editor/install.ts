@@ -1,6 +1,6 @@
 /**
  * Puts the real workbench on this machine: VS Code's own server out of the `code-server` package, and a browser to show
- * it. Neither belongs to what ships, so both are fetched when they are first asked for.
+ * it. Neither belongs to what ships, so both are fetched when they are first needed.
  */
 import { spawnSync } from 'node:child_process';
 import { copyFileSync, existsSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
@@ -37,9 +37,9 @@ export function installServer(): string {
 
 export function installBrowser(): string {
   if (!BROWSERS.some(existsSync)) installDebian('chromium', 'fonts-dejavu-core');
-  const found = BROWSERS.find(existsSync);
-  if (found === undefined) throw new Error('No Chromium here, and it could not be installed: see above.');
-  return found;
+  const result = BROWSERS.find(existsSync);
+  if (result === undefined) throw new Error('No Chromium here, and it could not be installed: see above.');
+  return result;
 }
 
 /** Neovim, on the path. */

@@ -1,4 +1,4 @@
-/** Where pictures and logs of a run are kept, for a person to look at. */
+/** The folder of a run's pictures and logs, for a person to look at. */
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { ROOT } from '../../house/layers.ts';

@@ -11,7 +11,7 @@ export default function serveInstalled(project: TestProject): Promise<() => Prom
   return serve(project, (main, home) => node(main, '--install-extension', pack(), ...home.folders));
 }
 
-/** `prepare` comes before the server: it is told the script that serves. */
+/** `prepare` runs before the server: its argument is the script that serves. */
 export async function serve(
   project: TestProject,
   prepare: (main: string, home: Home) => void,
@@ -28,7 +28,7 @@ export async function serve(
   };
 }
 
-/** It picks a free port and says which. What it writes is kept beside the pictures. */
+/** It picks a free port and prints it. Its output is stored beside the pictures. */
 async function start(main: string, folders: readonly string[]): Promise<{ server: ChildProcess; port: number }> {
   const words = [
     '--host',

@@ -1,4 +1,4 @@
-/** The user's settings: nothing that opens, asks or moves by itself. What the extension shows is left as it comes. */
+/** The user's settings: nothing that opens, prompts or moves by itself. The extension has its default settings. */
 export const THEMES = {
   light: 'Default Light Modern',
   dark: 'Default Dark Modern',

@@ -1,4 +1,4 @@
-/** A window for the tests of a file; what was on the screen when a test failed is kept. */
+/** A window for the tests of a file; the screen is stored when a test fails. */
 import { afterAll, afterEach, beforeAll } from 'vitest';
 import { Workbench, type Files } from './workbench.ts';
 

@@ -58,14 +58,14 @@ export class Workbench {
     await row.click();
   }
 
-  /** Writes into the box that asks this, and accepts. */
+  /** Types into the input box with this prompt, and accepts. */
   async answer(asked: string, text: string): Promise<void> {
     await this.#asked(asked);
     await this.page.locator('.quick-input-widget input').fill(text);
     await this.page.keyboard.press('Enter');
   }
 
-  /** Chooses from the list that asks this. */
+  /** Chooses from the list with this prompt. */
   async pick(asked: string, choice: string): Promise<void> {
     await this.#asked(asked);
     await this.page.locator('.quick-input-list .monaco-list-row').filter({ hasText: choice }).first().click();
@@ -76,7 +76,7 @@ export class Workbench {
     await this.page.locator('.quick-input-widget .codicon-quick-input-back').click();
   }
 
-  /** A list asks in its empty box, a box below it, or both in a title. */
+  /** The prompt of a list stands in its empty box, that of an input box below it, or either in a title. */
   async #asked(words: string): Promise<void> {
     const widget = this.page.locator('.quick-input-widget');
     const placeholder = widget.locator(`input[placeholder^="${words}"]`);
@@ -106,7 +106,7 @@ export class Workbench {
     return this.editor.locator('.view-line').filter({ hasText: text });
   }
 
-  /** What is said of the text that the mouse rests on; the editor overlooks a mouse that comes while it is drawing. */
+  /** The hover of the text under the mouse; the editor ignores a mouse that arrives while it is drawing. */
   async hover(text: Locator): Promise<Locator> {
     const said = this.page.locator('.monaco-hover').filter({ visible: true }).first();
     const shown = async () => {
@@ -127,7 +127,7 @@ export class Workbench {
     if (await this.page.locator('.suggest-widget.visible').count()) await this.page.keyboard.press('Escape');
   }
 
-  /** Applies the quick fix of this title at the cursor; asked again while the editor does not offer it yet. */
+  /** Applies the quick fix of this title at the cursor; tries again while the editor does not offer it yet. */
   async quickFix(title: string): Promise<void> {
     const row = this.page.locator('.action-widget .monaco-list-row.focused').filter({ hasText: title });
     const offered = async () => {
