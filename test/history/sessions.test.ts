@@ -36,7 +36,7 @@ const drift = (of: SessionHistory, number: number, name = 'M2') => {
 
 describe('as found and as left', () => {
   test('are the first and the last marks, with their results', () => {
-    const { found: result, left } = at(
+    const { found: asFound, left } = at(
       history(
         session('one', '2026-03-01'),
         m2('centre', '5 right'),
@@ -45,7 +45,7 @@ describe('as found and as left', () => {
       ),
       1,
     );
-    expect(result).toMatchObject({
+    expect(asFound).toMatchObject({
       date: '2026-03-01',
       state: 'outside',
       centre: { value: 5, at: 'far' },
@@ -68,11 +68,11 @@ describe('as found and as left', () => {
   });
 
   test('marks that are added before anything moves belong to what was found', () => {
-    const { found: result, left } = at(
+    const { found: asFound, left } = at(
       history(session('one'), 'marks: M2\nshots: {near: centre}', 'marks: M2\nshots: {far: 2 right 0 up}'),
       1,
     );
-    expect(result).toMatchObject({ centre: { value: 2 }, spread: { value: 2 } });
+    expect(asFound).toMatchObject({ centre: { value: 2 }, spread: { value: 2 } });
     expect(left).toBeUndefined();
   });
 
@@ -140,7 +140,7 @@ describe('as found and as left', () => {
 
 describe('the drift from one visit to the next', () => {
   test('is as found less as left, by place, with days and uncertainty', () => {
-    const { drift: result } = at(
+    const { drift: drifted } = at(
       history(
         session('one', '2026-03-01'),
         m2('0.5 left', '4 left'),
@@ -153,7 +153,7 @@ describe('the drift from one visit to the next', () => {
     );
     // Step 0.5 mm and placing 0.2 mm, read twice.
     const u = Math.sqrt(2 * (0.5 ** 2 / 12 + 0.2 ** 2));
-    expect(result).toMatchObject({
+    expect(drifted).toMatchObject({
       since: 1,
       days: 10,
       places: [
