@@ -1,7 +1,6 @@
 /** If no move helps: the obstacle, and how to remove it. */
-import type { ShotRequest } from '../model/index.ts';
 import { endsInWords } from './ends-words.ts';
-import type { Estimate, State } from '../estimate/index.ts';
+import { probabilityLoose, type Estimate, type State } from '../estimate/index.ts';
 import type { Next } from './next-type.ts';
 import { isMark, points, type Place } from '../machine/index.ts';
 import { placeOfRails, railsInTheWay } from './rails-in-the-way.ts';
@@ -10,7 +9,7 @@ import { percent } from '../words/index.ts';
 import { repairStep } from './steps.ts';
 import { heightsOf, requestAt, timesShot } from './shooting.ts';
 import { shootAgain } from './shoot-again.ts';
-import { placesRead, type Limited, type Work } from '../plan/index.ts';
+import { placesRead, PROBABILITY, type Limited, type Work } from '../plan/index.ts';
 
 /** A blocked verdict with one repair step. */
 export function blocked(say: string, why?: string): Next {
@@ -39,11 +38,11 @@ export function stuck(state: State, job: Work, estimate: Estimate): Next {
       why,
     );
   }
-  const shots = shotOnce(job.target);
+  const { shots, reason } = toRepeat(state, job.target);
   if (shots.length > 0)
     return shootAgain(state, estimate, job.target, {
       shots,
-      reason: `${why} No screw, tube or block that may be moved corrects this. ${TWICE_FIRST}`,
+      reason: `${why} No screw, tube or block that may be moved corrects this. ${reason}`,
     });
   return blocked(
     `No screw, tube or block that may be moved brings ${report.name} within its limits. What remains is not an angle error: look for heights that differ, an aperture out of place, a bowed rail, or a carriage that pitches. Correct it with shims, tube, block or rail, not with screws.`,
@@ -63,26 +62,38 @@ export function comesStraightDown({ station, fresh, report, demand }: Limited): 
   return marks.length > 0 && Math.hypot(mean('right'), mean('up')) > (demand.limits.centre ?? Infinity);
 }
 
-/** A misread mark, or a loose part, looks like a bent rail or a beam out of plumb. */
-const TWICE_FIRST = 'Before you take anything apart, repeat every place that was shot only once.';
+/** Shots of each place, since a misread mark looks like a bent rail or a beam out of plumb. */
 const TWICE = 2;
+/** The same while a part may be loose, which looks like them too until its marks differ at one place. */
+const LOOSE_EXCLUDED = 6;
 
-/** Places that were shot only once, the bed included; and `also`, if it was not shot at all. */
-function shotOnce(target: Limited, also?: Place): ShotRequest[] {
+/**
+ * The places that were shot too few times to take anything apart, the bed included; and `also`, if it was not shot at
+ * all.
+ */
+function toRepeat(state: State, target: Limited, also?: Place) {
+  const loose = probabilityLoose(state);
+  const mayBeLoose = loose > PROBABILITY.notExcluded;
   const read = placesRead(target);
   const places = target.demand.places.filter((place) => place === also || read.includes(place)).map(requestAt);
   const bed = target.fresh.some(({ height }) => height > 0) ? heightsOf(target.station) : [];
-  return [...places, ...bed].filter((shot) => timesShot(target, [shot]) < TWICE);
+  return {
+    shots: [...places, ...bed].filter((shot) => timesShot(target, [shot]) < (mayBeLoose ? LOOSE_EXCLUDED : TWICE)),
+    reason: mayBeLoose
+      ? `A loose part would look the same, and is not excluded (probability ${percent(loose)}). Before you take anything apart, shoot these places again.`
+      : 'Before you take anything apart, repeat every place that was shot only once.',
+  };
 }
 
 /** Reports an error of rails that no screw corrects. */
 function onRails(state: State, target: Limited, estimate: Estimate, rails: string): Next {
-  const shots = shotOnce(target, placeOfRails(estimate, target)).filter(({ height }) => height === undefined);
+  const repeat = toRepeat(state, target, placeOfRails(estimate, target));
+  const shots = repeat.shots.filter(({ height }) => height === undefined);
   const why = problemInWords(target, '');
   if (shots.length > 0)
     return shootAgain(state, estimate, target, {
       shots,
-      reason: `${why} ${rails} No screw corrects this. ${TWICE_FIRST}`,
+      reason: `${why} ${rails} No screw corrects this. ${repeat.reason}`,
     });
   return blocked(
     `No screw brings ${target.report.name} within its limits. ${rails} Correct that first, then shoot again.`,

@@ -80,6 +80,13 @@ const ROUNDS = 3;
 /** Probability of a loose part from which on these counts apply. */
 const SAFER = 0.1;
 
+/** Probability that some part is loose, from the marks since the machine was described or changed. */
+export function probabilityLoose({ segment }: State): number {
+  if (!segment) return 0;
+  const { evidence, distribution } = runFilter(segment);
+  return likelyCause(evidence, distribution.system).loose;
+}
+
 function findScattering(
   filtered: FilterState,
   fresh: readonly (readonly LoggedReading[])[],

@@ -80,6 +80,18 @@ describe('a rail that sags', () => {
     );
   });
 
+  test('is not blamed while tapes of one place differ so much that a part may be loose', () => {
+    const uneven =
+      'marks: M2\nshots: [{at: near, mark: centre}, {at: 410 mm, mark: 1 right 3 down}, {at: far, mark: 1 left 0.5 down}]\n';
+    const unsure = log(M1, SAGGING, uneven);
+    expect(stepTexts(unsure)).toEqual(['shoot M2 near far 410']);
+    expect(unsure.steps[0]!.why).toMatch(
+      /A loose part would look the same, and is not excluded \(probability 20 %\)\./,
+    );
+    expect(stepTexts(log(M1, SAGGING, uneven, SAGGING, SAGGING))).toEqual(['repair']);
+    expect(log(M1, SAGGING, uneven, SAGGING, SAGGING).steps[0]!.say).toMatch(/the rail is bent or sags/);
+  });
+
   test('in inches in inches', () => {
     const evaluation = evaluated(
       MACHINE.replace('machine: wren', 'machine: wren\nunits: in'),
