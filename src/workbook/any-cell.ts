@@ -22,10 +22,7 @@ import {
 import { child, ROOT, type Path, type Span } from '../model/index.ts';
 import { MOST_PROBLEMS, type Problem } from './problem.ts';
 import { afterKey, firstLine, trimmed, visible, within } from './stretches.ts';
-import type { Place, Read, Tree } from './tree.ts';
-
-/** More values than any log needs; a chain of aliases exceeds it at once. */
-const MOST_NODES = 200_000;
+import { MOST_VALUES, type Place, type Read, type Tree } from './tree.ts';
 
 /** Reads any text with the library's parser. */
 export function readAnyCell(text: string): Read {
@@ -96,12 +93,12 @@ class Walk {
 
   result(tree: Tree | undefined): Read {
     const { places, problems } = this;
-    if (this.nodes <= MOST_NODES) return tree === undefined ? { places, problems } : { tree, places, problems };
-    return tooMuch(this.text, `more than ${MOST_NODES} values`);
+    if (this.nodes <= MOST_VALUES) return tree === undefined ? { places, problems } : { tree, places, problems };
+    return tooMuch(this.text, `more than ${MOST_VALUES} values`);
   }
 
   node(node: unknown, path: Path, key: Span | undefined): Tree {
-    if (++this.nodes > MOST_NODES) return null;
+    if (++this.nodes > MOST_VALUES) return null;
     if (isAlias(node)) return this.follow(node, path, key);
     if (!isScalar(node) && !isMap(node) && !isSeq(node)) return this.place(path, afterKey(key), key, null);
     if (node.anchor !== undefined) this.anchors.set(node.anchor, node);

@@ -6,18 +6,16 @@
  */
 import { child, ROOT, type Path, type Span } from '../model/index.ts';
 import { trimmed } from './stretches.ts';
-import type { Place, Read, Tree } from './tree.ts';
+import { MOST_VALUES, type Place, type Read, type Tree } from './tree.ts';
 
 /** Undefined for a text that is not simple enough. */
 export function readPlainCell(text: string): Read | undefined {
-  if (text.length > LONGEST || UNUSUAL.test(text)) return undefined;
+  if (UNUSUAL.test(text)) return undefined;
   const reading = new PlainReading(text);
   const tree = reading.whole();
-  return tree === undefined ? undefined : { tree, places: reading.places, problems: [] };
+  if (tree === undefined || reading.places.size > MOST_VALUES) return undefined;
+  return { tree, places: reading.places, problems: [] };
 }
-
-/** Characters: a longer text may have more values than a cell may have. */
-const LONGEST = 100_000;
 /** Control characters, and white space other than spaces. */
 const UNUSUAL = /[^\S \r\n]|[\0-\x08\x0e-\x1f\x7f-\x9f]/;
 

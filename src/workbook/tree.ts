@@ -23,3 +23,6 @@ export interface Read {
   readonly places: ReadonlyMap<Path, Place>;
   readonly problems: readonly Problem[];
 }
+
+/** Values in one cell, mappings and lists included: more than any log needs; a chain of aliases exceeds it at once. */
+export const MOST_VALUES = 200_000;

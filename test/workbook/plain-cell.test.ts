@@ -38,6 +38,13 @@ test('nearly every ordinary cell takes it', () => {
   expect(plain / ordinary.length).toBeGreaterThan(0.9);
 });
 
+test('a long one takes it too, unless it has more values than a cell may have', () => {
+  const marks = (count: number) => `marks: M1\nshots: [${'1 right 1 up, '.repeat(count - 1)}centre]\n`;
+  expect(compare(marks(8_000))).toBe(true);
+  // With the mapping, the station and the list.
+  expect([199_997, 199_998].map((count) => readPlainCell(marks(count)) !== undefined)).toEqual([true, false]);
+});
+
 const PIECES = [
   ...[
     '',
