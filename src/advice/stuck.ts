@@ -1,6 +1,6 @@
 /** If no move helps: the obstacle, and how to remove it. */
 import { endsInWords } from './ends-words.ts';
-import { probabilityLoose, type Estimate, type State } from '../estimate/index.ts';
+import { looseness, type Estimate, type State } from '../estimate/index.ts';
 import type { Next } from './next-type.ts';
 import { isMark, points, type Place } from '../machine/index.ts';
 import { placeOfRails, railsInTheWay } from './rails-in-the-way.ts';
@@ -9,7 +9,7 @@ import { percent } from '../words/index.ts';
 import { repairStep } from './steps.ts';
 import { heightsOf, requestAt, timesShot } from './shooting.ts';
 import { shootAgain } from './shoot-again.ts';
-import { placesRead, PROBABILITY, type Limited, type Work } from '../plan/index.ts';
+import { placesRead, type Limited, type Work } from '../plan/index.ts';
 
 /** A blocked verdict with one repair step. */
 export function blocked(say: string, why?: string): Next {
@@ -72,15 +72,14 @@ const LOOSE_EXCLUDED = 6;
  * all.
  */
 function toRepeat(state: State, target: Limited, also?: Place) {
-  const loose = probabilityLoose(state);
-  const mayBeLoose = loose > PROBABILITY.notExcluded;
+  const { probability, isSuspected } = looseness(state);
   const read = placesRead(target);
   const places = target.demand.places.filter((place) => place === also || read.includes(place)).map(requestAt);
   const bed = target.fresh.some(({ height }) => height > 0) ? heightsOf(target.station) : [];
   return {
-    shots: [...places, ...bed].filter((shot) => timesShot(target, [shot]) < (mayBeLoose ? LOOSE_EXCLUDED : TWICE)),
-    reason: mayBeLoose
-      ? `A loose part would look the same, and is not excluded (probability ${percent(loose)}). Before you take anything apart, shoot these places again.`
+    shots: [...places, ...bed].filter((shot) => timesShot(target, [shot]) < (isSuspected ? LOOSE_EXCLUDED : TWICE)),
+    reason: isSuspected
+      ? `A loose part would look the same, and is not excluded (probability ${percent(probability)}). Before you take anything apart, shoot these places again.`
       : 'Before you take anything apart, repeat every place that was shot only once.',
   };
 }

@@ -6,7 +6,7 @@
 import { runFilter } from './filter.ts';
 import type { FilterState, Discrepancy, GateFailure, Turn } from './filter-state.ts';
 import { sameCarriages, type Alternative } from '../machine/index.ts';
-import { likelyCause, partName } from './scatter.ts';
+import { likelyCause, noEvidence, partName } from './scatter.ts';
 import { freshReadings, type State } from './state.ts';
 import type { LoggedReading } from './logged-reading.ts';
 
@@ -80,11 +80,18 @@ const ROUNDS = 3;
 /** Probability of a loose part from which on these counts apply. */
 const SAFER = 0.1;
 
-/** Probability that some part is loose, from the marks since the machine was described or changed. */
-export function probabilityLoose({ segment }: State): number {
-  if (!segment) return 0;
-  const { evidence, distribution } = runFilter(segment);
-  return likelyCause(evidence, distribution.system).loose;
+/**
+ * The probability that some part is loose, from the marks since the machine was described or changed; and whether they
+ * make it more probable than it is of any machine.
+ */
+export function looseness({ segment }: State): { readonly probability: number; readonly isSuspected: boolean } {
+  if (!segment) return { probability: 0, isSuspected: false };
+  const {
+    evidence,
+    distribution: { system },
+  } = runFilter(segment);
+  const probability = likelyCause(evidence, system).loose;
+  return { probability, isSuspected: probability > likelyCause(noEvidence(system), system).loose };
 }
 
 function findScattering(

@@ -2,7 +2,7 @@
 export type { GateFailure } from './filter-state.ts';
 export { runFilter, assuming } from './filter.ts';
 export { propagate, handVariance, yawOf, type Distribution } from './distribution.ts';
-export { doubts, isUsed, probabilityLoose, TOO_OFTEN, type Doubts, type Scattering } from './doubts.ts';
+export { doubts, isUsed, looseness, TOO_OFTEN, type Doubts, type Scattering } from './doubts.ts';
 export { driftRate, type DriftRate } from './drift-rate.ts';
 export type { Ends } from './ends.ts';
 export { estimate, estimateOf, predict, predictMark, type Estimate, type Prediction } from './estimate.ts';

@@ -50,7 +50,7 @@ export const PROBABILITY = {
   clear: 0.1,
   /** Differences below it do not decide between the tube and screws. */
   same: 0.02,
-  /** Above it a further shot may show that nothing needs to be done, or that a part is loose. */
+  /** Above it a further shot may show that nothing needs to be done. */
   notExcluded: 0.1,
 } as const;
 
