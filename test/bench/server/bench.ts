@@ -63,11 +63,15 @@ function ours(): Subject {
   };
 }
 
-/** Installed on first use: it is not part of the package. */
+/**
+ * Installed on first use: it is not part of the package. In a folder of its own, so that the modules of this bench do
+ * not load the peer's libraries.
+ */
 function peer(): Subject {
-  const program = join(HERE, 'node_modules', 'yaml-language-server', 'bin', 'yaml-language-server');
+  const home = join(HERE, 'peer');
+  const program = join(home, 'node_modules', 'yaml-language-server', 'bin', 'yaml-language-server');
   if (!existsSync(program))
-    execFileSync('npm', ['ci', '--ignore-scripts', '--no-audit', '--no-fund'], { cwd: HERE, stdio: 'ignore' });
+    execFileSync('npm', ['ci', '--ignore-scripts', '--no-audit', '--no-fund'], { cwd: home, stdio: 'ignore' });
   const schemas = { [pathToFileURL(join(ROOT, 'shared', 'workbook.schema.json')).href]: ['*.alignbook.yaml'] };
   const yaml = {
     schemas,
