@@ -26,6 +26,7 @@ describe('a place is named by its carriages, not by the elements that ride on th
       'M1 within limits (probability within > 99 %) Beam runs left; looking along it, right is the machine’s rear. mark centred',
     ],
     ['a tape on the bed', 'out of plumb', 'mark gantry near M1 (rear), head near M2 (left): 20 mm below'],
+    ['the tilt of the beam below the lens', 'out of plumb', / tilt \d+\.\d (left|right|front|rear)/],
     ['where a limit is taken most', 'a screw in', '(gantry far from M1, front), limit 2 mm'],
     ['what is wrong', 'a screw in', 'the mark is 2.8 mm from the centre (gantry far from M1, front)'],
     ['a tape that was missed', 'a leg in millimetres', 'The beam misses the tape on M2 (gantry far from M1, front).'],

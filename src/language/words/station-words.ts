@@ -64,18 +64,18 @@ export function readingInWords(
   return `${place === '' ? '' : `${place}: `}${height}${mark}${station.staleSince === undefined ? '' : ' (stale)'}`;
 }
 
-/** Named `lean` with a plumb limit, else `slope`. */
+/** Named `tilt` with a plumb limit, else `slope`. */
 export function slopeInWords({
   slope,
   frame,
   requirements,
-}: StationReport): { readonly name: 'lean' | 'slope'; readonly words: string } | undefined {
+}: StationReport): { readonly name: 'tilt' | 'slope'; readonly words: string } | undefined {
   if (!slope) return undefined;
   const { right, up, u } = slope;
   const way = slopeInDirections(right * 1000, up * 1000, frame);
   const sure = `± ${(Math.max(u.right, u.up) * 1000).toFixed(1)}`;
   const words = way === 'centred' ? `not significant (${sure} mrad)` : `${way} (mrad, each ${sure})`;
-  return { name: requirements.some(({ limit }) => limit === 'plumb') ? 'lean' : 'slope', words };
+  return { name: requirements.some(({ limit }) => limit === 'plumb') ? 'tilt' : 'slope', words };
 }
 
 /** The value of a requirement with its uncertainty, limit and probability. */
