@@ -42,10 +42,14 @@ export class FilterCache {
     return state;
   }
 
-  /** A value computed from a state of the log, until it is computed from another one. One function may use it. */
-  ofLatest<T>(state: object, compute: () => T): T {
-    if (this.#latest?.state !== state) this.#latest = { state, value: compute() };
-    return this.#latest.value as T;
+  /** The value that was kept for this state, if none was kept for another one since. One function may use it. */
+  latestOf<T>(state: object): T | undefined {
+    return this.#latest?.state === state ? (this.#latest.value as T) : undefined;
+  }
+
+  keepLatest<T>(state: object, value: T): T {
+    this.#latest = { state, value };
+    return value;
   }
 }
 

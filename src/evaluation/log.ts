@@ -152,18 +152,19 @@ class FoldedLog implements Log {
   }
 
   advance(enough: () => boolean): boolean {
+    if (!this.outcomes.proceed(enough)) return false;
     while (this.state.order < this.entries.length) {
-      for (let k = 0; k < AT_ONCE && this.state.order < this.entries.length; k++) {
+      for (let k = 0; k < AT_ONCE && this.state.order < this.entries.length && !this.outcomes.isJudging; k++) {
         this.foldNext();
-        this.outcomes.judgeAt(this.state);
+        this.outcomes.beginAt(this.state);
       }
       // Computed step by step here; otherwise the evaluation at the end would block for the whole log.
       if (this.state.segment) runFilter(this.state.segment);
-      if (enough()) return this.isDone;
+      if (!this.outcomes.proceed(enough) || enough()) return this.isDone;
     }
     for (const stretch of this.outcomes.pending()) {
-      this.outcomes.judged(stretch);
-      if (enough()) break;
+      this.outcomes.begin(stretch);
+      if (!this.outcomes.proceed(enough) || enough()) break;
     }
     return this.isDone;
   }

@@ -26,6 +26,7 @@ export {
   untightened,
   type NutStates,
 } from './nuts.ts';
+export { finished } from './finished.ts';
 export { once } from './once.ts';
 export {
   areOpposite,

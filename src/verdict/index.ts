@@ -11,5 +11,6 @@ export {
   toReading,
   stationVerdict,
   stationVerdicts,
+  verdictSteps,
   type StationVerdict,
 } from './station-verdict.ts';

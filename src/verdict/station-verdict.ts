@@ -28,6 +28,7 @@ import {
   type Place,
   type Point,
   type Station,
+  finished,
 } from '../machine/index.ts';
 import { slopeOf } from './slope.ts';
 
@@ -51,11 +52,24 @@ export interface StationVerdict {
  * @param estimate of this state
  */
 export function stationVerdicts(state: State, estimate: Estimate): readonly StationVerdict[] {
+  return finished(verdictSteps(state, estimate));
+}
+
+/** The same, one station a step. */
+export function* verdictSteps(
+  state: State,
+  estimate: Estimate,
+): Generator<undefined, readonly StationVerdict[], undefined> {
   // Findings, advice and report need the same ones, one after the other.
-  return state.cache.ofLatest(state, () => {
-    const doubtful = doubts(state);
-    return estimate.system.stations.map((station) => stationVerdict(state, station, estimate, doubtful));
-  });
+  const known = state.cache.latestOf<readonly StationVerdict[]>(state);
+  if (known) return known;
+  const doubtful = doubts(state);
+  const verdicts: StationVerdict[] = [];
+  for (const station of estimate.system.stations) {
+    verdicts.push(stationVerdict(state, station, estimate, doubtful));
+    yield;
+  }
+  return state.cache.keepLatest(state, verdicts);
 }
 
 /** The verdict on one station. */

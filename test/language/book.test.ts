@@ -1,4 +1,5 @@
 /** A book that is edited is where it would be had it been opened so: whatever it took over from before. */
+import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { MACHINE } from '../support/log.ts';
 import { after, freshBook, shown } from '../support/workbook.ts';
@@ -39,4 +40,24 @@ test('what a machine is taken from may be edited, above and below', () => {
     expect(shown(book)).toEqual(shown(fresh));
     expect(book.workbook.borrows).toEqual(fresh.workbook.borrows);
   }
+});
+
+test.each([1, 2, 7])('work in pieces, interrupted at every %d. chance and by edits, gives the same', (every) => {
+  const example = (name: string) => readFileSync(`examples/${name}.alignbook.yaml`, 'utf8');
+  const year = example('6-through-the-year');
+  const files = { 'machines/bollard.alignbook.yaml': example('machines/bollard') };
+  const session = year.lastIndexOf('---\nsession:');
+  const texts = [year, year.replace(/^note:.*$/m, 'note: another'), year.slice(0, session), year];
+  expect(new Set(texts).size).toBe(3);
+  const book = freshBook('', files);
+  let chances = 0;
+  const isInterrupted = () => ++chances % every === 0;
+  for (const text of texts) {
+    book.change(text);
+    // The next edit comes while the visits are judged.
+    for (let pieces = 0; pieces < 12 / every; pieces++) book.advance(isInterrupted);
+  }
+  while (!book.advance(isInterrupted));
+  expect(chances).toBeGreaterThan(20);
+  expect(shown(book)).toEqual(shown(freshBook(year, files)));
 });
