@@ -8,6 +8,7 @@
  * in a million.
  */
 import { opposite, type Learnt, type LearntFact, type Off, type PriorName } from '../model/index.ts';
+import { covarianceBetween, varianceAt } from '../statistics/index.ts';
 import { propagate, yawOf, type Distribution } from '../estimate/index.ts';
 import { learntInWords } from './learnt-words.ts';
 import {
@@ -69,7 +70,7 @@ function isReported({ value, u }: Marginal, before: number, matters: number): bo
 }
 
 function marginal({ values, covariance }: Distribution, index: number): Marginal {
-  return { value: values[index]!, u: Math.sqrt(covariance[index]![index]!) };
+  return { value: values[index]!, u: Math.sqrt(varianceAt(covariance, index)) };
 }
 
 function screwFact(distribution: Distribution, screw: ScrewPlace, order: number): RankedFact[] {
@@ -78,7 +79,7 @@ function screwFact(distribution: Distribution, screw: ScrewPlace, order: number)
 
 /** Standard deviation of `right` times one unknown plus `up` times the next. */
 function deviation({ covariance }: Distribution, index: number, right: number, up: number): number {
-  const entry = (row: number, column: number) => covariance[index + row]![index + column]!;
+  const entry = (row: number, column: number) => covarianceBetween(covariance, index + row, index + column);
   return Math.sqrt(right ** 2 * entry(0, 0) + 2 * right * up * entry(0, 1) + up ** 2 * entry(1, 1));
 }
 

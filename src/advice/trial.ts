@@ -16,6 +16,7 @@ import {
   type ScrewPlace,
   type System,
 } from '../machine/index.ts';
+import { varianceAt } from '../statistics/index.ts';
 import { turnAdjuster, UTILISATION } from '../plan/index.ts';
 import { stepsOf } from './steps.ts';
 
@@ -87,7 +88,7 @@ function isSteered(estimate: Estimate, mirror: number): boolean {
 export function isKnown({ system, distribution: { values, covariance } }: Estimate, screw: ScrewPlace): boolean {
   if (screw.effect) return true;
   const index = gainOf(system, screw);
-  const variance = (at: number) => covariance[at]![at]!;
+  const variance = (at: number) => varianceAt(covariance, at);
   return (
     Math.hypot(values[index]!, values[index + 1]!) > KNOWN * Math.sqrt(Math.max(variance(index), variance(index + 1)))
   );

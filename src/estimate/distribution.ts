@@ -8,7 +8,13 @@
  */
 import type { Displacement, PriorName } from '../model/index.ts';
 import { directionVector, dot, plate } from '../optics/index.ts';
-import { CovarianceBuilder, diagonal, type Covariance } from '../statistics/index.ts';
+import {
+  columnsLeftOut,
+  covarianceBetween,
+  CovarianceBuilder,
+  diagonal,
+  type Covariance,
+} from '../statistics/index.ts';
 import {
   screwKey,
   TUBE,
@@ -70,8 +76,12 @@ export function priorDistribution(system: System, { screws, rails }: CarriedOver
     );
   });
   const covariance = new CovarianceBuilder(diagonal(variances));
-  for (const [one, other] of correlatedGains(system)) setBoth(covariance, one, other, u('screwTilt') ** 2);
-  carryOver({ system, values, covariance }, { screws, rails });
+  const carried = [...(screws ? carriedScrews(system, screws) : []), ...(rails ? carriedRails(system, rails) : [])];
+  const isCarried = new Set(carried.map(({ to }) => to));
+  // A new mirror's screw has this correlation with others as long as there is no mark of either.
+  for (const [one, other] of correlatedGains(system))
+    if (!isCarried.has(one) && !isCarried.has(other)) covariance.set(one, other, u('screwTilt') ** 2);
+  carryOver({ values, covariance }, carried);
   return { system, values, covariance: covariance.result, shifts: new Map(), senses: screws?.senses ?? new Map() };
 }
 
@@ -101,11 +111,6 @@ function correlatedGains({ screws, unknowns: place }: System): (readonly [one: n
   );
 }
 
-function setBoth(of: CovarianceBuilder, one: number, other: number, covariance: number): void {
-  of.row(one)[other] = covariance;
-  of.row(other)[one] = covariance;
-}
-
 /** A screw that is declared as known exactly still needs a positive variance. */
 const MIN_DOUBT = 1e-6;
 
@@ -118,22 +123,22 @@ interface CarriedUnknown {
 
 /** A prior while it is assembled. */
 interface PriorInProgress {
-  readonly system: System;
   readonly values: Float64Array;
   readonly covariance: CovarianceBuilder;
 }
 
 /** Copies mean and covariance of screws of the same name in the same mount, and of unchanged rails. */
-function carryOver({ system, values, covariance }: PriorInProgress, { screws, rails }: CarriedOver): void {
-  const carried = [...(screws ? carriedScrews(system, screws) : []), ...(rails ? carriedRails(system, rails) : [])];
-  // The correlation of a new mirror's screw with them is that of the prior, before any mark.
-  for (const { to } of carried)
-    covariance.row(to).forEach((entry, column) => {
-      if (entry !== 0) setBoth(covariance, to, column, 0);
-    });
+function carryOver({ values, covariance }: PriorInProgress, carried: readonly CarriedUnknown[]): void {
+  const indexes = new Map(carried.map(({ by }) => [by, new Map<number, number>()]));
+  for (const { to, from, by } of carried) indexes.get(by)!.set(from, to);
   for (const { to, from, by } of carried) {
     values[to] = by.values[from]!;
-    for (const other of carried) if (other.by === by) covariance.row(to)[other.to] = by.covariance[from]![other.from]!;
+    const row = by.covariance[from]!;
+    const leftOut = columnsLeftOut(from, row);
+    row.forEach((entry, k) => {
+      const other = indexes.get(by)!.get(leftOut + k);
+      if (other !== undefined) covariance.set(to, other, entry);
+    });
   }
 }
 
@@ -250,7 +255,7 @@ class Propagation {
     const push = screw.effect?.piston ?? 0;
     const effect = [push, this.values[gain]!, this.values[gain + 1]!];
     const doubt = (i: number, k: number) =>
-      i === 0 || k === 0 ? 0 : this.covariance.result[gain + i - 1]![gain + k - 1]!;
+      i === 0 || k === 0 ? 0 : covarianceBetween(this.covariance.result, gain + i - 1, gain + k - 1);
     const noise = effect.map((one, i) => effect.map((other, k) => variance * (one * other + doubt(i, k))));
     if (!screw.effect) noise[0]![0]! += (turns * UNKNOWN_PISTON * (screw.mount.pitch ?? USUAL_PITCH)) ** 2;
     this.values[pose]! += turns * push;
@@ -311,28 +316,29 @@ class Propagation {
   }
 
   private widen(index: number, count: number, variance: number): void {
-    for (let k = index; k < index + count; k++) this.covariance.row(k)[k]! += variance;
+    for (let k = index; k < index + count; k++) this.covariance.add(k, k, variance);
   }
 
   private addNoise(at: readonly number[], noise: readonly (readonly number[])[]): void {
     at.forEach((row, r) =>
-      at.forEach((column, c) => {
-        this.covariance.row(row)[column]! += noise[r]![c]!;
+      at.slice(0, r + 1).forEach((column, c) => {
+        this.covariance.add(row, column, noise[r]![c]!);
       }),
     );
   }
 
-  /** x[to] += times · x[from], for the covariance: rows, then columns. */
+  /** x[to] += times · x[from], for the covariance: P[to, k] += times · P[from, k], which for k = to counts twice. */
   private addTimes(to: number, from: number, times: number): void {
     const {
       covariance,
       values: { length: count },
     } = this;
-    const row = covariance.row(to);
-    for (let k = 0; k < count; k++) row[k]! += times * covariance.result[from]![k]!;
-    for (let k = 0; k < count; k++) {
-      const entry = covariance.result[k]![from]!;
-      if (entry !== 0) covariance.row(k)[to]! += times * entry;
-    }
+    const add = (k: number) => {
+      const entry = covarianceBetween(covariance.result, from, k);
+      if (entry !== 0) covariance.add(to, k, times * entry);
+    };
+    add(to);
+    for (let k = 0; k < count; k++) if (k !== to) add(k);
+    add(to);
   }
 }

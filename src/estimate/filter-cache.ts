@@ -54,7 +54,7 @@ export class FilterCache {
 }
 
 function put<Key>(states: Map<Key, FilterState>, key: Key, state: FilterState): void {
-  const most = Math.min(MAX_CACHED, Math.max(2, MAX_BYTES / state.distribution.covariance.length ** 2 / 8));
+  const most = Math.min(MAX_CACHED, Math.max(2, MAX_BYTES / (4 * state.distribution.covariance.length ** 2)));
   states.set(key, state);
   while (states.size > most) states.delete(states.keys().next().value!);
 }

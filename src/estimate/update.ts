@@ -5,6 +5,7 @@
  * Trans. Autom. Control 38 (1993) 294; from memory).
  */
 import {
+  columnsLeftOut,
   CovarianceBuilder,
   multiply,
   solveSymmetric,
@@ -119,7 +120,7 @@ function agreesWithTrace(
 
 /**
  * P − K A − (K A)ᵀ + K S Kᵀ with A = H P, written as P − K A + (K S − Aᵀ) Kᵀ: the last term is a rounding error, so an
- * error of the gain counts only by its square. The result is exactly symmetric.
+ * error of the gain counts only by its square. Of the result only the lower triangle is computed.
  */
 function josephForm(before: Covariance, { gain, innovationCovariance, crossCovariance }: Correction): Covariance {
   const [count, columns] = [innovationCovariance.rows, crossCovariance.columns];
@@ -131,19 +132,15 @@ function josephForm(before: Covariance, { gain, innovationCovariance, crossCovar
     new CovarianceBuilder(before),
   ];
   const changed = correlated(crossCovariance);
-  // Row by row, so that memory is read and written in its order. Entry (i, k) is computed like (k, i), the larger index
-  // first: the sums are then equal to the last bit.
+  // Row by row, so that memory is read and written in its order.
   changed.forEach((i, n) => {
-    const row = after.row(i);
+    const row = after.row(i, changed[0]!);
+    const leftOut = columnsLeftOut(i, row);
     for (let m = 0, at = 0; m < count; m++, at += columns) {
-      const [rest, by, cross] = [remainder[at + i]!, gains[at + i]!, crossColumns[at + i]!];
+      const [rest, by] = [remainder[at + i]!, gains[at + i]!];
       for (let p = 0; p <= n; p++) {
         const k = changed[p]!;
-        row[k]! += rest * gains[at + k]! - by * crossColumns[at + k]!;
-      }
-      for (let p = n + 1; p < changed.length; p++) {
-        const k = changed[p]!;
-        row[k]! += remainder[at + k]! * by - gains[at + k]! * cross;
+        row[k - leftOut]! += rest * gains[at + k]! - by * crossColumns[at + k]!;
       }
     }
   });

@@ -5,7 +5,7 @@
  *
  * All as fractions of the limits: `utilisation` right, up per term; variances of one axis of a term.
  */
-import { type Matrix, variance, varianceOfDifference } from '../statistics/index.ts';
+import { type Matrix, variance, varianceAt, varianceOfDifference } from '../statistics/index.ts';
 import { moveOf, type Adjuster } from './adjusters.ts';
 import { predict, propagate, handVariance, type Estimate, type Distribution } from '../estimate/index.ts';
 import type { Demands } from '../verdict/index.ts';
@@ -152,7 +152,7 @@ export class Effects implements LinearModel {
   #gainVariances(adjuster: Adjuster): Float64Array {
     const { covariance } = this.#estimate.distribution;
     return this.#perScrew(adjuster, 1, (turned, _key, gain) =>
-      [0, 1].map((axis) => turned ** 2 * covariance[gain + axis]![gain + axis]!),
+      [0, 1].map((axis) => turned ** 2 * varianceAt(covariance, gain + axis)),
     );
   }
 
@@ -189,7 +189,7 @@ export class Effects implements LinearModel {
 
 /** The variance that a move adds to each unknown. */
 function widened({ covariance: before }: Distribution, { covariance: then }: Distribution): Float64Array {
-  return Float64Array.from(before, (row, k) => then[k]![k]! - row[k]!);
+  return Float64Array.from(before, (_, k) => varianceAt(then, k) - varianceAt(before, k));
 }
 
 /** Variance of the distance between two marks (or of one from the centre), the mean of both axes, mm². */

@@ -17,7 +17,15 @@ export {
   variance,
   varianceOfDifference,
 } from './matrix.ts';
-export { type Covariance, CovarianceBuilder, diagonal, timesCovariance } from './covariance.ts';
+export {
+  type Covariance,
+  covarianceBetween,
+  CovarianceBuilder,
+  columnsLeftOut,
+  diagonal,
+  timesCovariance,
+  varianceAt,
+} from './covariance.ts';
 export { cholesky, invertSymmetric, solveSymmetric } from './cholesky.ts';
 export { type LeastSquares, leastSquares } from './least-squares.ts';
 export { type Line, type NoLine, lineFit } from './line-fit.ts';

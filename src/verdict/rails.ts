@@ -2,7 +2,7 @@
  * Estimates of rails and carriages from the marks: deviation from straight and turn along the travel, in mm at the
  * tape.
  */
-import { CovarianceBuilder } from '../statistics/index.ts';
+import { covarianceBetween, CovarianceBuilder, varianceAt } from '../statistics/index.ts';
 import { BEND, CARRIAGE_UNKNOWNS, type Travel } from '../machine/index.ts';
 import { estimateOf, type Estimate } from '../estimate/index.ts';
 
@@ -23,7 +23,7 @@ export interface Bend {
 export function bends({ system, distribution: { values, covariance } }: Estimate): Bend[] {
   return system.carriages.flatMap((travel, order): Bend[] => {
     const from = system.unknowns.carriage(order) + BEND;
-    const u = [0, 1].map((axis) => Math.sqrt(covariance[from + axis]![from + axis]!));
+    const u = [0, 1].map((axis) => Math.sqrt(varianceAt(covariance, from + axis)));
     const [right, up] = [values[from]!, values[from + 1]!];
     const isSignificant = [right, up].some(
       (value, axis) => Math.abs(value) > Math.max(MIN_DISTANCE, SIGNIFICANT * u[axis]!),
@@ -52,7 +52,7 @@ export function rackings({ system, distribution: { values, covariance } }: Estim
     const from = system.unknowns.carriage(order);
     const turns = [0, 1, 2].map((axis) => ({
       amount: Math.abs(values[from + axis]!) * run,
-      u: Math.sqrt(covariance[from + axis]![from + axis]!) * run,
+      u: Math.sqrt(varianceAt(covariance, from + axis)) * run,
     }));
     const worst = turns.reduce((most, one) => (one.amount / one.u > most.amount / most.u ? one : most));
     return worst.amount > Math.max(MIN_DISTANCE, SIGNIFICANT * worst.u) ? [{ travel, rider, ...worst }] : [];
@@ -66,7 +66,8 @@ export function straightened({ system, distribution, hands }: Estimate): Estimat
   system.carriages.forEach((_, order) => {
     for (let k = system.unknowns.carriage(order), end = k + CARRIAGE_UNKNOWNS; k < end; k++) {
       values[k] = 0;
-      for (let other = 0; other < values.length; other++) covariance.row(k)[other] = covariance.row(other)[k] = 0;
+      for (let other = 0; other < values.length; other++)
+        if (covarianceBetween(covariance.result, k, other) !== 0) covariance.set(k, other, 0);
     }
   });
   return estimateOf({ ...distribution, values, covariance: covariance.result }, hands);

@@ -8,7 +8,15 @@ import type { SegmentEvent } from '../../src/estimate/segment.ts';
 import { propagate, priorDistribution, type Distribution } from '../../src/estimate/distribution.ts';
 import { fold } from '../../src/estimate/fold.ts';
 import { sensitivity } from '../../src/machine/sensitivity.ts';
-import { fromRows, diagonal, leastSquares, multiply } from '../../src/statistics/index.ts';
+import {
+  covarianceBetween,
+  diagonal,
+  fromEntries,
+  fromRows,
+  leastSquares,
+  multiply,
+  varianceAt,
+} from '../../src/statistics/index.ts';
 import { CENTRED, LIMITS, MACHINE, reader } from '../support/log.ts';
 
 const { M1 } = CENTRED;
@@ -32,7 +40,7 @@ const distribution = (...cells: string[]): Distribution => runFilter(segmentOf(.
 /** Largest difference of the means, in standard deviations of the first. */
 function separation(one: Distribution, other: Distribution): number {
   return Math.max(
-    ...one.values.map((value, k) => Math.abs(value - other.values[k]!) / Math.sqrt(one.covariance[k]![k]!)),
+    ...one.values.map((value, k) => Math.abs(value - other.values[k]!) / Math.sqrt(varianceAt(one.covariance, k))),
   );
 }
 
@@ -101,7 +109,7 @@ test('the effect of a screw in an unknown place carries over to other mirrors in
   const gains = (mirror: string, name: string) =>
     of.unknowns.gain(of.screws.findIndex(({ part, screw }) => part === mirror && screw === name));
   const [tried, next, other] = [gains('M1', 'B'), gains('M2', 'B'), gains('M2', 'A')];
-  const u = (index: number) => Math.sqrt(covariance[index]![index]!);
+  const u = (index: number) => Math.sqrt(varianceAt(covariance, index));
   expect(Math.abs(values[tried]!)).toBeGreaterThan(0.01);
   expect(values[next]! / values[tried]!).toBeGreaterThan(0.8);
   expect(u(next)).toBeGreaterThan(u(tried));
@@ -141,7 +149,7 @@ function batch(segment: ReturnType<typeof segmentOf>): Distribution {
       right.push(value);
     };
     for (let k = 0; k < unknown.length; k++) {
-      const u = k < size ? Math.sqrt(start.covariance[k]![k]!) : 1;
+      const u = k < size ? Math.sqrt(varianceAt(start.covariance, k)) : 1;
       const row = new Float64Array(unknown.length);
       row[k] = 1 / u;
       put(row, k < size ? start.values[k]! / u : 0);
@@ -230,7 +238,7 @@ function batch(segment: ReturnType<typeof segmentOf>): Distribution {
  */
 function rootOf(covariance: Distribution['covariance']): Float64Array[] {
   const size = covariance.length;
-  const left = covariance.flat();
+  const left = fromEntries(size, size, (i, k) => covarianceBetween(covariance, i, k)).data;
   const columns: Float64Array[] = [];
   while (columns.length < size) {
     const pivot = Array.from({ length: size }, (_, k) => k).reduce((most, k) =>
