@@ -1,5 +1,6 @@
 /** Reads one workbook with the files that it takes machines from, and evaluates it. */
 import { join } from 'node:path';
+import { setFlagsFromString } from 'node:v8';
 import { folderOf, readText } from '../disk/index.ts';
 import { createBook, type Book } from '../language/index.ts';
 import type { Evaluation, SessionHistory } from '../model/index.ts';
@@ -22,10 +23,15 @@ export interface Evaluated {
   readonly inputs: readonly string[];
 }
 
+/** Characters from which on a workbook is long. */
+const LONG = 200_000;
+
 /** @param isJudged whether the findings of finished visits are needed: they are then computed while reading */
 export function evaluated(path: string, tables: Tables, isJudged = true): Evaluated {
   const input = readText(path);
   if ('reason' in input) return notRead([unreadable(input.reason)]);
+  // By default the heap may grow to four times what is in use before it is collected.
+  if (input.text.length > LONG) setFlagsFromString('--heap-growing-percent=50');
   const folder = folderOf(path);
   const files = new Map<string, ReadFile>();
   const book = createBook(tables, folder.file, files, input.text);
