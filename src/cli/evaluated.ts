@@ -9,9 +9,11 @@ import type { ReadFile, Tables, Workbook } from '../workbook/index.ts';
 import { placed, unreadable, type PlacedFinding } from './findings.ts';
 
 export interface Evaluated {
-  /** Absent if the file could not be read. */
+  /**
+   * Absent if the file could not be read. Computed on first use, like `findings`, `now` and `sessions`: after the visits
+   * only the last one is left to do.
+   */
   readonly evaluation?: Evaluation;
-  /** Computed on first use, like `now` and `sessions`. */
   readonly findings: readonly PlacedFinding[];
   /** The errors, and the findings of the last visit. */
   readonly now: readonly PlacedFinding[];
@@ -58,7 +60,9 @@ function resultOf(book: Book, inputs: readonly string[]): Evaluated {
     book,
     workbook,
     inputs,
-    evaluation: book.evaluation(),
+    get evaluation() {
+      return book.evaluation();
+    },
     get findings() {
       return (all ??= placed(text, workbook.split, book.findings()));
     },
