@@ -32,8 +32,7 @@ const LONG = 200_000;
 export function evaluated(path: string, tables: Tables, isJudged = true): Evaluated {
   const input = readText(path);
   if ('reason' in input) return notRead([unreadable(input.reason)]);
-  // By default the heap may grow to four times what is in use before it is collected.
-  if (input.text.length > LONG) setFlagsFromString('--heap-growing-percent=50');
+  if (input.text.length > LONG) saveMemory();
   const folder = folderOf(path);
   const files = new Map<string, ReadFile>();
   const book = createBook(tables, folder.file, files, input.text);
@@ -47,6 +46,15 @@ export function evaluated(path: string, tables: Tables, isJudged = true): Evalua
     for (const file of workbook.lacks) files.set(file, folder.load(file));
     book.reread();
   }
+}
+
+/**
+ * Halves the memory of a long workbook, for a tenth more time. By default the young generation grows to 32 MB, and the
+ * old one to four times what is in use before it is collected. (The first counts on Node 24, the second on Node 20.)
+ */
+function saveMemory(): void {
+  setFlagsFromString('--semi-space-growth-factor=1');
+  setFlagsFromString('--heap-growing-percent=50');
 }
 
 function notRead(findings: readonly PlacedFinding[]): Evaluated {
