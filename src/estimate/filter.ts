@@ -13,7 +13,7 @@
  */
 import { priorDistribution } from './distribution.ts';
 import type { Segment, SegmentEvent } from './segment.ts';
-import { once, type Alternative, type System } from '../machine/index.ts';
+import { finished, once, type Alternative, type System } from '../machine/index.ts';
 import { update } from './update.ts';
 import { isSame, scaled, filterStep, uncontradicted } from './filter-step.ts';
 import { reconsider } from './reconsider.ts';
@@ -25,32 +25,41 @@ import type { FilterState, Assumption } from './filter-state.ts';
  * state is not repeated.
  */
 export function runFilter(segment: Segment): FilterState {
+  return finished(filterSteps(segment));
+}
+
+/** The same with a pause after each event. */
+export function* filterSteps(segment: Segment): Generator<undefined, FilterState, undefined> {
   const open: Segment[] = [];
   for (let current: Segment | undefined = segment; current; current = current.earlier) {
     open.push(current);
     if (lastCached(current)) break;
   }
   let before: FilterState | undefined;
-  for (const current of open.reverse()) before = filterSegment(current, before);
+  for (const current of open.reverse()) before = yield* segmentSteps(current, before);
   return before!;
 }
 
 /** @param before the state at the end of the segment before; computed if it is not given and needed */
-function filterSegment(segment: Segment, before: FilterState | undefined): FilterState {
+function* segmentSteps(
+  segment: Segment,
+  before: FilterState | undefined,
+): Generator<undefined, FilterState, undefined> {
   const carriedOver = once(() => before ?? (segment.earlier && runFilter(segment.earlier)));
   const from = lastCached(segment);
-  const start = from
+  let state = from
     ? segment.cache.stateAfter(from)!
     : segment.cache.initialState(segment.initialReadings, () => openSegment(segment, carriedOver()));
-  return eventsUpTo(segment.last, from).reduce((sofar, event) => {
+  for (const event of eventsUpTo(segment.last, from)) {
     const rerun = (assumed: Assumption) => assuming(segment, assumed, event, carriedOver());
-    const next =
+    state =
       'move' in event
-        ? filterStep(sofar, event)
-        : reconsider(sofar, filterStep(sofar, event), { event, system: segment.system, rerun });
-    segment.cache.keep(event, next, event === segment.last);
-    return next;
-  }, start);
+        ? filterStep(state, event)
+        : reconsider(state, filterStep(state, event), { event, system: segment.system, rerun });
+    segment.cache.keep(event, state, event === segment.last);
+    yield;
+  }
+  return state;
 }
 
 /** The filter's state in a segment, up to an event of it, under other assumptions. */

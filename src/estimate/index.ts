@@ -1,6 +1,6 @@
 /** The fold over the entries of a log, and the estimate of the beam that follows from it. */
 export type { GateFailure } from './filter-state.ts';
-export { runFilter, assuming } from './filter.ts';
+export { runFilter, filterSteps, assuming } from './filter.ts';
 export { propagate, handVariance, yawOf, type Distribution } from './distribution.ts';
 export { doubts, isUsed, looseness, TOO_OFTEN, type Doubts, type Scattering } from './doubts.ts';
 export { driftRate, type DriftRate } from './drift-rate.ts';

@@ -82,7 +82,7 @@ const EVERY = 32;
 /** Size of the caches: more entries than a window shows. */
 const LATELY = 128;
 /** Entries between two checks of the clock. */
-const AT_ONCE = 8;
+const AT_ONCE = 4;
 
 /** An empty log. */
 export function createLog(): Log {

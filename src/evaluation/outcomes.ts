@@ -1,6 +1,6 @@
 /** The findings of visits at their ends. A visit that others follow is judged once: later entries do not change it. */
 import { judgedIn, type Finding, type LogEntry, type Stretch } from '../model/index.ts';
-import { estimate, fold, type State } from '../estimate/index.ts';
+import { estimate, filterSteps, fold, type State } from '../estimate/index.ts';
 import { finished, once } from '../machine/index.ts';
 import { verdictSteps } from '../verdict/index.ts';
 import { outcomeRules, type Outcome } from '../rules/index.ts';
@@ -119,8 +119,8 @@ function* outcomeSteps(
   { from, to }: Stretch,
 ): Generator<undefined, readonly Finding[], undefined> {
   if (!state.segment) return [];
+  yield* filterSteps(state.segment);
   const estimated = estimate(state)!;
-  yield;
   const verdicts = yield* verdictSteps(state, estimated);
   const above = once(() => entries.slice(0, to));
   const visit = entries.slice(from, to);

@@ -7,6 +7,8 @@ import { Run, type Subject } from './subject.ts';
 export interface Course {
   readonly first: number;
   readonly opened: number;
+  /** The first edit after opening. */
+  readonly firstEdit: number;
   readonly editEnd: number;
   readonly editStart: number;
   /** Longest that a hover near the end waited while an edit near the start, or of the machine, was followed. */
@@ -57,18 +59,21 @@ async function edited(subject: Subject, { text, start, end, machine }: Seeded, r
     atStart = next(atStart);
   };
 
+  const editEnd = async () => {
+    const done = seen(next(atEnd));
+    await typeAtEnd();
+    return done;
+  };
+
   const [first, opened] = [seen(start), seen(end)];
   await run.open(text);
   const result = {
     first: await first,
     opened: await opened,
+    firstEdit: await editEnd(),
     hover: await typical(rounds, () => run.hover(hovered(atEnd))),
     completion: await typical(rounds, () => run.completion(completed(atEnd))),
-    editEnd: await typical(rounds, async () => {
-      const done = seen(next(atEnd));
-      await typeAtEnd();
-      return done;
-    }),
+    editEnd: await typical(rounds, editEnd),
     hoverAfterKey: await typical(rounds, async () => {
       const done = seen(next(atEnd));
       await typeAtEnd();
