@@ -4,7 +4,8 @@ import { LONGEST } from './test/deep/amount.ts';
 /** One suite, in the editor that is served to a browser and, where `VSCODE` says where it is, in the one of the desktop. */
 const workbench = {
   include: ['test/workbench/*.test.ts'],
-  fileParallelism: false,
+  // A window waits more than it works.
+  maxWorkers: 2,
   // Bounds against hanging only: a window that starts cold on a busy machine takes half a minute to its first command.
   testTimeout: 90_000,
   hookTimeout: 90_000,

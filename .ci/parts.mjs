@@ -12,7 +12,7 @@ const root = fileURLToPath(new URL('..', import.meta.url));
 const bin = join(root, 'node_modules', '.bin');
 const output = join(root, 'test', 'output');
 /** Sizes of the long tests; `npm run test:deep` takes more. */
-const SIZES = { COUNT: '50', MACHINES: '20', ROUTES: '96', SURVEYS: '96' };
+const SIZES = { COUNT: '50', MACHINES: '20', ROUTES: '96', SURVEYS: '96', DRAWS: '300000' };
 mkdirSync(output, { recursive: true });
 const environment = { ...process.env, PATH: [bin, process.env.PATH].join(delimiter), FORCE_COLOR: '0', ...SIZES };
 
@@ -37,33 +37,37 @@ const installed = Date.now();
 console.log(`editors and browser installed, or not, in ${seconds(begun)} s`);
 
 // One lane has the editors, whose tests wait for what is on the screen and suffer where others take their processor,
-// and the parts that pack: these write to one folder. The other has the rest, each in one process.
+// and the parts that pack: these write to one folder. The other has the rest, each in one process, the longest first;
+// the first lane helps with them when it has done its own.
 const [editors, rest] = [
   [
     ['house', () => vitest('house')],
     ['what ships, on the Node of this machine', ships],
-    ['workbench', () => lacking(lacks.workbench) ?? vitest('workbench')],
+    ['workbench', () => lacking(lacks.workbench) ?? vitest('workbench', 2)],
     ['workbench without Node', () => lacking(lacks.workbench) ?? vitest('web')],
     ['workbench of the desktop', () => lacking(lacks.desktop, 'may lack') ?? vitest('desktop')],
     ['neovim', () => lacking(lacks.neovim) ?? vitest('neovim')],
   ],
   [
     ['types', types],
-    ...['unit', 'program', 'server', 'deep', 'simulation', 'published'].map((name) => [name, () => vitest(name)]),
+    ...['unit', 'program', 'deep', 'simulation', 'server', 'published'].map((name) => [name, () => vitest(name)]),
   ],
 ];
-const results = (await Promise.all([editors, rest].map(lane))).flat();
+const results = (await Promise.all([lane(editors, rest), lane(rest)])).flat();
 const sum = (of) => results.reduce((total, result) => total + of(result), 0);
 const failed = sum((result) => result.failed);
 console.log(`\nall parts in ${seconds(installed)} s`);
 console.log(`${sum(({ passed }) => passed)} passed, ${failed} failed, ${sum(({ skipped }) => skipped)} skipped`);
 process.exit(failed === 0 ? 0 : 1);
 
-/** Its parts, one after the other. */
-async function lane(parts) {
+/** Takes its own parts from their list, one after the other, then those of another list. */
+async function lane(own, others = []) {
   const results = [];
-  for (const [name, work] of parts) results.push(await part(name, work));
-  return results;
+  for (;;) {
+    const next = own.shift() ?? others.shift();
+    if (!next) return results;
+    results.push(await part(...next));
+  }
 }
 
 async function part(name, work) {
@@ -91,7 +95,7 @@ async function types() {
   };
 }
 
-async function vitest(project) {
+async function vitest(project, workers = 1) {
   const report = join(output, `${project}.json`);
   rmSync(report, { force: true });
   const { status, said } = await run(
@@ -99,7 +103,7 @@ async function vitest(project) {
     'run',
     '--project',
     project,
-    '--maxWorkers=1',
+    `--maxWorkers=${workers}`,
     '--reporter=default',
     '--reporter=json',
     `--outputFile=${report}`,

@@ -8,6 +8,7 @@ import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest'
 import { pdfOf } from '../../src/cli/picture.ts';
 import { builtInto } from '../cli/built.ts';
 import { folder } from '../cli/terminal.ts';
+import { LONGEST, runs } from './amount.ts';
 
 const place = folder();
 const program = join(place.path, 'program', 'alignbook.cjs');
@@ -242,7 +243,7 @@ async function killed(child: ChildProcess): Promise<void> {
 
 describe('a process that is killed', () => {
   test('while it writes', async () => {
-    const [file, size, tries] = [join(here, 'r.html'), 4_000_000, 40];
+    const [file, size, tries] = [join(here, 'r.html'), 4_000_000, Math.max(8, runs(40))];
     let during = 0;
     for (let k = 0; k < tries; k++) {
       const child = spawn(process.execPath, ['test/cli/rewriting.ts', file, String(size)], {
@@ -263,10 +264,10 @@ describe('a process that is killed', () => {
     expect(ran(['report', EXAMPLE, '--out', join(here, 'other.html')]).status).toBe(0);
     expect(readdirSync(here).sort()).toEqual(['other.html', 'r.html']);
     console.log(`${tries} processes killed, ${during} of them in the middle of a write`);
-  }, 120_000);
+  }, LONGEST);
 
   test('at any moment of a whole run', async () => {
-    const [out, tries, start] = [join(here, 'r.html'), 20, performance.now()];
+    const [out, tries, start] = [join(here, 'r.html'), Math.max(8, runs(20)), performance.now()];
     const whole = ran(['report', EXAMPLE]).stdout;
     const duration = performance.now() - start;
     let written = 0;
@@ -280,5 +281,5 @@ describe('a process that is killed', () => {
       if (content === whole) written++;
     }
     console.log(`${tries} runs killed, ${written} of them after the file was written`);
-  }, 120_000);
+  }, LONGEST);
 });

@@ -1,7 +1,7 @@
 /**
- * The joint probability that a station is within all its limits, against a million draws of its marks, whose limits are
- * evaluated here independently. The stations are those of the examples after every cell, with limits scaled until the
- * probability is neither near 0 nor near 1.
+ * The joint probability that a station is within all its limits, against draws of its marks (a million, or `DRAWS`),
+ * whose limits are evaluated here independently. The stations are those of the examples after every cell, with limits
+ * scaled until the probability is neither near 0 nor near 1.
  */
 import { readFileSync, readdirSync } from 'node:fs';
 import { expect, test } from 'vitest';
@@ -17,7 +17,7 @@ import { reader } from '../support/log.ts';
 const EXAMPLES = new URL('../../examples/', import.meta.url);
 const SCALES = [0.5, 0.75, 1, 1.5, 2, 3];
 const MOST_CASES = Number(process.env['CASES'] ?? 40);
-const DRAWS = 1_000_000;
+const DRAWS = Number(process.env['DRAWS'] ?? 1_000_000);
 const FEW_DRAWS = 1000;
 
 interface Case {

@@ -108,7 +108,7 @@ class CellNames {
 
   at(path: readonly string[], place: Place): Use[] {
     const [top, second, third, fourth] = path;
-    const found =
+    const inside =
       this.kind === 'machine' ? this.inMachine(path, place) : this.kind === 'work' ? this.inWork(path, place) : [];
     const depth = path.length;
     if (top === this.kind && depth === 1 && NAMES_OF_PATH.has(CELL_KINDS[this.kind].subject))
@@ -130,7 +130,7 @@ class CellNames {
           return [...this.listed(this.key('station', place)), ...this.listed(this.value('stop', place, fourth))];
         return [];
       default:
-        return second === undefined || found.length > 0 ? found : [];
+        return second === undefined || inside.length > 0 ? inside : [];
     }
   }
 
@@ -150,8 +150,8 @@ class CellNames {
 
   /** `screws/A` itself, and not `screws/A/right`. */
   private screw(mount: string, name: string, place: Place): Use[] {
-    const found = this.key('screw', place, mount, true);
-    return found?.name === name ? [found] : [];
+    const use = this.key('screw', place, mount, true);
+    return use?.name === name ? [use] : [];
   }
 
   /** `M2.far`, `corner.A.right`, `beam.diameter.M2` in arithmetic. */

@@ -31,10 +31,11 @@ import type { Figure } from '../../src/model/index.ts';
 import { CENTRED } from '../support/log.ts';
 import { after, bookOf } from '../support/workbook.ts';
 import { installBrowser } from '../workbench/editor/install.ts';
+import { COUNT } from './amount.ts';
 
 const OUT = join(import.meta.dirname, '..', 'output', 'figures');
-/** Pixels: what a panel of 300 leaves for a figure, a notebook's, and paper. */
-const WIDTHS = [266, 300, 380];
+/** Pixels: what a panel of 300 leaves for a figure, a notebook's, and paper. Words have least room in the narrowest. */
+const WIDTHS = [266, 300, 380].slice(0, COUNT < 500 ? 1 : 3);
 /**
  * Where words lie and how pictures are described does not depend on the colours, nor the contrast of tables on the
  * width: only one theme is drawn in all widths, and described pictures are checked in its narrowest.
