@@ -27,8 +27,17 @@ export default defineConfig({
           maxWorkers: 1,
           testTimeout: 20_000,
           include: [
-            'test/{model,cells,optics,statistics,light,words,machine,estimate,verdict,plan,advice,rules,evaluation,workbook,history,drawing,language,record,syntaxes,extension}/**/*.test.ts',
+            'test/{model,cells,optics,statistics,light,words,machine,workbook,drawing,language,record,syntaxes,extension}/**/*.test.ts',
           ],
+        },
+      },
+      {
+        test: {
+          name: 'logs',
+          isolate: false,
+          maxWorkers: 1,
+          testTimeout: 20_000,
+          include: ['test/{estimate,verdict,plan,advice,rules,evaluation,history}/**/*.test.ts'],
         },
       },
       { test: { name: 'program', include: ['test/{cli,examples}/**/*.test.ts'], testTimeout: 30_000 } },

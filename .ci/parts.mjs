@@ -50,7 +50,7 @@ const [editors, rest] = [
   ],
   [
     ['types', types],
-    ...['unit', 'program', 'deep', 'simulation', 'server', 'published'].map((name) => [name, () => vitest(name)]),
+    ...['unit', 'logs', 'program', 'deep', 'simulation', 'server', 'published'].map((name) => [name, () => vitest(name)]),
   ],
 ];
 const results = (await Promise.all([lane(editors, rest), lane(rest)])).flat();

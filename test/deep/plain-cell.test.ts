@@ -7,7 +7,8 @@ import { splitCells } from '../../src/cells/index.ts';
 import { readPlainCell } from '../../src/workbook/plain-cell.ts';
 import { readAnyCell } from '../../src/workbook/any-cell.ts';
 import type { Read } from '../../src/workbook/tree.ts';
-import { GOOD } from './sample.ts';
+import { GOOD } from '../workbook/sample.ts';
+import { drawn, runs } from './amount.ts';
 
 const root = new URL('../..', import.meta.url).pathname;
 const filesIn = (folder: string) =>
@@ -128,12 +129,11 @@ const changed = fc
 
 test('cells with random changes', () => {
   let plain = 0;
-  const numRuns = 4000;
   fc.assert(
     fc.property(changed, (text) => {
       if (compare(text)) plain++;
     }),
-    { numRuns },
+    drawn(4000),
   );
-  expect(plain).toBeGreaterThan(numRuns / 20);
+  expect(plain).toBeGreaterThan(runs(4000) / 20);
 });
