@@ -1,5 +1,5 @@
 import { defineConfig } from 'vitest/config';
-import { LONGEST } from './test/deep/amount.ts';
+import { LONGEST } from './test/support/amount.ts';
 
 /** One suite, in the editor that is served to a browser and, where `VSCODE` says where it is, in the one of the desktop. */
 const workbench = {

@@ -12,7 +12,7 @@ const root = fileURLToPath(new URL('..', import.meta.url));
 const bin = join(root, 'node_modules', '.bin');
 const output = join(root, 'test', 'output');
 /** Sizes of the long tests; `npm run test:deep` takes more. */
-const SIZES = { COUNT: '50', MACHINES: '20', ROUTES: '96', SURVEYS: '96', DRAWS: '300000' };
+const SIZES = { COUNT: '50', MACHINES: '10', ROUTES: '96', SURVEYS: '48', DRAWS: '300000' };
 mkdirSync(output, { recursive: true });
 const environment = { ...process.env, PATH: [bin, process.env.PATH].join(delimiter), FORCE_COLOR: '0', ...SIZES };
 
@@ -50,7 +50,10 @@ const [editors, rest] = [
   ],
   [
     ['types', types],
-    ...['unit', 'logs', 'program', 'deep', 'simulation', 'server', 'published'].map((name) => [name, () => vitest(name)]),
+    ...['unit', 'logs', 'program', 'deep', 'simulation', 'server', 'published'].map((name) => [
+      name,
+      () => vitest(name),
+    ]),
   ],
 ];
 const results = (await Promise.all([lane(editors, rest), lane(rest)])).flat();

@@ -10,8 +10,9 @@ import type { Outcome } from './rule.ts';
  */
 export function contradicted({ state, entries, visit }: Outcome): Finding[] {
   const { mount } = doubts(state);
+  if (!mount || mount.responses < RESPONSES) return [];
   const machine = entries.findLast(({ entry }) => entry.kind === 'machine');
-  if (!mount || mount.responses < RESPONSES || !machine) return [];
+  if (!machine) return [];
   const facts = { mount: mount.name, what: whatIsWrong(mount), fix: fixOf(mount), key: mount.kind };
   if (visit.includes(machine))
     return [findingAt(machine, pathTo('mounts', mount.name, keyOf(mount)), 'mount.contradicted', facts)];

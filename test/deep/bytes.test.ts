@@ -2,7 +2,7 @@
 import { expect, test } from 'vitest';
 import { appendCells, joinCells, replaceCell, resplit, splitCells, type Split } from '../../src/cells/index.ts';
 import { editOf, randomOf, startOf } from '../server/random-edits.ts';
-import { COUNT, LONGEST, SEED } from './amount.ts';
+import { COUNT, LONGEST, SEED } from '../support/amount.ts';
 
 const ROW = 10;
 

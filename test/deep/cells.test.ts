@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { isScalar, parseAllDocuments, type Document } from 'yaml';
 import { appendCells, joinCells, lineIndex, replaceCell, splitCells } from '../../src/cells/index.ts';
-import { drawn, runs } from './amount.ts';
+import { drawn, runs } from '../support/amount.ts';
 
 const LINES = [
   '',

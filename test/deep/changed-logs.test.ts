@@ -7,7 +7,7 @@ import { afterAll, expect, test } from 'vitest';
 import { bothWays, checkAnswer } from '../cli/answers.ts';
 import { MUTATED } from '../cli/hostile.ts';
 import { folder, typed } from '../cli/terminal.ts';
-import { drawn } from './amount.ts';
+import { drawn } from '../support/amount.ts';
 
 const place = folder();
 afterAll(() => place.remove());

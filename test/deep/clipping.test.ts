@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { transmission, transmissionAtSlant } from '../../src/light/index.ts';
-import { drawn } from './amount.ts';
+import { drawn } from '../support/amount.ts';
 
 /** A/w and d/w are radii here, as in the figures. */
 const share = (a: number, d: number, w: number) => transmission(2 * a, 2 * w, d);

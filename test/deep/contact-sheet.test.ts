@@ -31,7 +31,7 @@ import type { Figure } from '../../src/model/index.ts';
 import { CENTRED } from '../support/log.ts';
 import { after, bookOf } from '../support/workbook.ts';
 import { installBrowser } from '../workbench/editor/install.ts';
-import { COUNT } from './amount.ts';
+import { COUNT } from '../support/amount.ts';
 
 const OUT = join(import.meta.dirname, '..', 'output', 'figures');
 /** Pixels: what a panel of 300 leaves for a figure, a notebook's, and paper. Words have least room in the narrowest. */

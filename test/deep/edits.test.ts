@@ -5,7 +5,7 @@
 import { readFileSync, readdirSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { freshBook, shown } from '../support/workbook.ts';
-import { runs, SEED } from './amount.ts';
+import { runs, SEED } from '../support/amount.ts';
 
 /** Replaces the `k`th character that is a digit, a letter or a YAML indicator. */
 function edited(text: string, k: number): { text: string; edit: { start: number; end: number; length: number } } {

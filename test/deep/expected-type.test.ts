@@ -4,7 +4,7 @@ import { expect, test } from 'vitest';
 import { message } from '../../src/model/index.ts';
 import { createReader, expressions, visibleFindings } from '../../src/workbook/index.ts';
 import { threads } from '../workbook/threads.ts';
-import { drawn } from './amount.ts';
+import { drawn } from '../support/amount.ts';
 
 const MACHINE = 'machine: m\nsource: {fires: left}\npath:\n  M1: {leg: 90 mm, aperture: 20 mm}\n---\n';
 const reader = createReader({ threads, expressions });

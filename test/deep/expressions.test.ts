@@ -4,7 +4,7 @@ import { checkAnswer } from '../cli/answers.ts';
 import { LOGS } from '../cli/logs.ts';
 import { folder, typed } from '../cli/terminal.ts';
 import { randomOf } from '../server/random-edits.ts';
-import { COUNT, LONGEST, SEED } from './amount.ts';
+import { COUNT, LONGEST, SEED } from '../support/amount.ts';
 
 const place = folder();
 afterAll(() => place.remove());

@@ -8,7 +8,7 @@ import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest'
 import { pdfOf } from '../../src/cli/picture.ts';
 import { builtInto } from '../cli/built.ts';
 import { folder } from '../cli/terminal.ts';
-import { LONGEST, runs } from './amount.ts';
+import { LONGEST, runs } from '../support/amount.ts';
 
 const place = folder();
 const program = join(place.path, 'program', 'alignbook.cjs');
@@ -242,44 +242,52 @@ async function killed(child: ChildProcess): Promise<void> {
 }
 
 describe('a process that is killed', () => {
-  test('while it writes', async () => {
-    const [file, size, tries] = [join(here, 'r.html'), 4_000_000, Math.max(8, runs(40))];
-    let during = 0;
-    for (let k = 0; k < tries; k++) {
-      const child = spawn(process.execPath, ['test/cli/rewriting.ts', file, String(size)], {
-        stdio: ['ignore', 'pipe', 'inherit'],
-      });
-      await once(child.stdout, 'data');
-      await setTimeout(Math.random() * 40);
-      await killed(child);
-      const content = readFileSync(file);
-      expect(content.length).toBe(size);
-      expect(content.equals(Buffer.alloc(size, content[0]))).toBe(true);
-      const beside = readdirSync(here).filter((name) => name !== 'r.html');
-      // Temporary files of a killed process are removed by the next process that writes there.
-      expect(beside.length).toBeLessThanOrEqual(1);
-      during += beside.length;
-    }
-    expect(during).toBeGreaterThan(0);
-    expect(ran(['report', EXAMPLE, '--out', join(here, 'other.html')]).status).toBe(0);
-    expect(readdirSync(here).sort()).toEqual(['other.html', 'r.html']);
-    console.log(`${tries} processes killed, ${during} of them in the middle of a write`);
-  }, LONGEST);
+  test(
+    'while it writes',
+    async () => {
+      const [file, size, tries] = [join(here, 'r.html'), 4_000_000, Math.max(8, runs(40))];
+      let during = 0;
+      for (let k = 0; k < tries; k++) {
+        const child = spawn(process.execPath, ['test/cli/rewriting.ts', file, String(size)], {
+          stdio: ['ignore', 'pipe', 'inherit'],
+        });
+        await once(child.stdout, 'data');
+        await setTimeout(Math.random() * 40);
+        await killed(child);
+        const content = readFileSync(file);
+        expect(content.length).toBe(size);
+        expect(content.equals(Buffer.alloc(size, content[0]))).toBe(true);
+        const beside = readdirSync(here).filter((name) => name !== 'r.html');
+        // Temporary files of a killed process are removed by the next process that writes there.
+        expect(beside.length).toBeLessThanOrEqual(1);
+        during += beside.length;
+      }
+      expect(during).toBeGreaterThan(0);
+      expect(ran(['report', EXAMPLE, '--out', join(here, 'other.html')]).status).toBe(0);
+      expect(readdirSync(here).sort()).toEqual(['other.html', 'r.html']);
+      console.log(`${tries} processes killed, ${during} of them in the middle of a write`);
+    },
+    LONGEST,
+  );
 
-  test('at any moment of a whole run', async () => {
-    const [out, tries, start] = [join(here, 'r.html'), Math.max(8, runs(20)), performance.now()];
-    const whole = ran(['report', EXAMPLE]).stdout;
-    const duration = performance.now() - start;
-    let written = 0;
-    for (let k = 0; k < tries; k++) {
-      writeFileSync(out, OLD);
-      const child = spawn(process.execPath, [program, 'report', EXAMPLE, '--out', out], { stdio: 'ignore' });
-      await setTimeout(Math.random() * 1.2 * duration);
-      await killed(child);
-      const content = readFileSync(out, 'utf8');
-      expect([OLD, whole]).toContain(content);
-      if (content === whole) written++;
-    }
-    console.log(`${tries} runs killed, ${written} of them after the file was written`);
-  }, LONGEST);
+  test(
+    'at any moment of a whole run',
+    async () => {
+      const [out, tries, start] = [join(here, 'r.html'), Math.max(8, runs(20)), performance.now()];
+      const whole = ran(['report', EXAMPLE]).stdout;
+      const duration = performance.now() - start;
+      let written = 0;
+      for (let k = 0; k < tries; k++) {
+        writeFileSync(out, OLD);
+        const child = spawn(process.execPath, [program, 'report', EXAMPLE, '--out', out], { stdio: 'ignore' });
+        await setTimeout(Math.random() * 1.2 * duration);
+        await killed(child);
+        const content = readFileSync(out, 'utf8');
+        expect([OLD, whole]).toContain(content);
+        if (content === whole) written++;
+      }
+      console.log(`${tries} runs killed, ${written} of them after the file was written`);
+    },
+    LONGEST,
+  );
 });

@@ -7,7 +7,7 @@ import { oneLine, unknowns } from '../cli/answers.ts';
 import { HOSTILE } from '../cli/hostile.ts';
 import { folder, typist } from '../cli/terminal.ts';
 import { editOf, randomOf, startOf } from '../server/random-edits.ts';
-import { COUNT, LONGEST, SEED } from './amount.ts';
+import { COUNT, LONGEST, SEED } from '../support/amount.ts';
 
 const place = folder();
 afterAll(() => place.remove());

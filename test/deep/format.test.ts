@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { formatCell, readTree } from '../../src/workbook/index.ts';
-import { drawn, runs } from './amount.ts';
+import { drawn, runs } from '../support/amount.ts';
 
 test('formatting is idempotent and keeps the meaning', () => {
   const piece = fc.constantFrom(

@@ -10,7 +10,7 @@ import {
   type Vector,
 } from '../../src/optics/index.ts';
 import { machine } from '../optics/random-machine.ts';
-import { drawn, runs } from './amount.ts';
+import { drawn, runs } from '../support/amount.ts';
 
 const STEP = 1e-4;
 /** mm per mm, or mm per unit slope over metres of path: a central difference is good to a millionth of the largest. */

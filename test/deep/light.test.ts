@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { diameterOn, lightOf } from '../../src/light/index.ts';
 import type { Evaluation, Machine, StationReport } from '../../src/model/index.ts';
-import { drawn, runs } from './amount.ts';
+import { drawn, runs } from '../support/amount.ts';
 
 const absurd = fc.oneof(
   fc.constantFrom(0, -0, -1, 1e-300, 1e300, Infinity, -Infinity, NaN, Number.MAX_VALUE, Number.MIN_VALUE),

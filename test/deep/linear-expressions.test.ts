@@ -13,7 +13,7 @@ import { commentsIn } from '../../src/workbook/comments.ts';
 import { remarksIn } from '../../src/workbook/remarks.ts';
 import { typingAt } from '../../src/workbook/typing.ts';
 import { after, bookOf } from '../support/workbook.ts';
-import { drawn } from './amount.ts';
+import { drawn } from '../support/amount.ts';
 
 /** Checks the property on random texts of these pieces. */
 function all(pieces: readonly string[], holds: (text: string) => void, usual = 2000): void {

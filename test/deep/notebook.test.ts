@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { parseDocument } from 'yaml';
 import { fromNotebook, noteCell, splitCells, type NotebookCell } from '../../src/cells/index.ts';
 import { through } from '../cells/through-editor.ts';
-import { drawn, runs, SEED } from './amount.ts';
+import { drawn, runs, SEED } from '../support/amount.ts';
 
 const RUNS = runs(1500);
 let texts = 0;

@@ -10,7 +10,7 @@ import {
   type NotebookCell,
   type NotebookText,
 } from '../../src/cells/index.ts';
-import { COUNT, SEED } from './amount.ts';
+import { COUNT, SEED } from '../support/amount.ts';
 
 const RUNS = 6 * COUNT;
 const counts: Record<string, number> = {};

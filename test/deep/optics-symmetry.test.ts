@@ -26,7 +26,7 @@ import {
   type Vector,
 } from '../../src/optics/index.ts';
 import { machine } from '../optics/random-machine.ts';
-import { drawn } from './amount.ts';
+import { drawn } from '../support/amount.ts';
 
 interface Across {
   readonly right: number;

@@ -6,7 +6,7 @@ import { describe, expect, test } from 'vitest';
 import { placeMark, slotsOf } from '../../src/language/index.ts';
 import { LIMITS, MACHINE } from '../support/log.ts';
 import { bookOf, changed } from '../support/workbook.ts';
-import { drawn } from './amount.ts';
+import { drawn } from '../support/amount.ts';
 import { FORMS } from '../language/mark-forms.ts';
 
 describe.each(FORMS)('%s', (_name, station, cell, machine) => {

@@ -8,7 +8,7 @@ import { readPlainCell } from '../../src/workbook/plain-cell.ts';
 import { readAnyCell } from '../../src/workbook/any-cell.ts';
 import type { Read } from '../../src/workbook/tree.ts';
 import { GOOD } from '../workbook/sample.ts';
-import { drawn, runs } from './amount.ts';
+import { drawn, runs } from '../support/amount.ts';
 
 const root = new URL('../..', import.meta.url).pathname;
 const filesIn = (folder: string) =>

@@ -12,7 +12,7 @@ import {
   InlayHintRequest,
 } from 'vscode-languageserver-protocol/node';
 import { connected, PULLING, started, type Client } from '../server/client.ts';
-import { COUNT, LONGEST, SEED } from './amount.ts';
+import { COUNT, LONGEST, SEED } from '../support/amount.ts';
 import { NotebookDocument } from '../server/notebook-document.ts';
 import { editOf, randomOf, startOf } from '../server/random-edits.ts';
 

@@ -24,7 +24,7 @@ import {
 } from '../../src/workbook/quantities/index.ts';
 import { HOSTILE_PIECES, repeated } from '../workbook/hostile.ts';
 import { INCHES, MM } from '../workbook/quantities/context.ts';
-import { drawn } from './amount.ts';
+import { drawn } from '../support/amount.ts';
 
 const READERS: Readonly<Record<string, (text: string) => Reading<unknown>>> = {
   length: (text) => readLength(text, MM),

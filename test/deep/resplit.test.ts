@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { resplit, splitCells, type Split } from '../../src/cells/index.ts';
-import { drawn } from './amount.ts';
+import { drawn } from '../support/amount.ts';
 
 const PIECES = [
   'a: 1\n',

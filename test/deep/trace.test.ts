@@ -20,7 +20,7 @@ import {
 import { ENGRAVER, FAR, tubeAt } from '../optics/machine.ts';
 import { machine } from '../optics/random-machine.ts';
 import { refereeTrace } from '../optics/referee.ts';
-import { drawn, runs } from './amount.ts';
+import { drawn, runs } from '../support/amount.ts';
 
 const AGREES = 1e-9;
 

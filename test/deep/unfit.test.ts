@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { severity } from '../../src/model/index.ts';
 import { bookOf } from '../support/workbook.ts';
 import { CENTRED, LIMITS, MACHINE } from '../support/log.ts';
-import { drawn } from './amount.ts';
+import { drawn } from '../support/amount.ts';
 
 const EVERYTHING = [CENTRED.M1, CENTRED.M2, CENTRED.M3, CENTRED.lens];
 const RELEASE = 'release: in service\nby: kt\n';

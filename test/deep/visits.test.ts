@@ -12,7 +12,7 @@ import { bookOfVisit, recordOf, toHtml, toMarkdown } from '../../src/record/inde
 import { bookOf } from '../support/workbook.ts';
 import { random } from '../simulation/random.ts';
 import { anyCell, anyVisit, OVER, releasedLog } from '../cli/random-visits.ts';
-import { LONGEST, runs, SEED } from './amount.ts';
+import { LONGEST, runs, SEED } from '../support/amount.ts';
 
 const examples = new URL('../../examples/', import.meta.url);
 const read = (name: string) => readFileSync(new URL(name, examples), 'utf8');

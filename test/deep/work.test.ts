@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { hintsOf } from '../../src/language/index.ts';
 import { after, bookOf } from '../support/workbook.ts';
-import { drawn } from './amount.ts';
+import { drawn } from '../support/amount.ts';
 
 const ROUND = 'marks: M2\nshots: {near: 1.5 right 2.0 down, far: 6.0 right 5.5 down}\n';
 

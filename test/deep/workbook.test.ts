@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { message } from '../../src/model/index.ts';
 import { GOOD, MACHINE, read } from '../workbook/sample.ts';
-import { drawn } from './amount.ts';
+import { drawn } from '../support/amount.ts';
 
 /** Pieces of workbooks, so that random texts get past the first error. */
 const piece = fc.oneof(
