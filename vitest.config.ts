@@ -4,8 +4,8 @@ import { LONGEST } from './test/support/amount.ts';
 /** One suite, in the editor that is served to a browser and, where `VSCODE` says where it is, in the one of the desktop. */
 const workbench = {
   include: ['test/workbench/*.test.ts'],
-  // A window waits more than it works.
-  maxWorkers: 2,
+  // Two windows at once make each other late, and the tests of the server count its processes.
+  fileParallelism: false,
   // Bounds against hanging only: a window that starts cold on a busy machine takes half a minute to its first command.
   testTimeout: 90_000,
   hookTimeout: 90_000,

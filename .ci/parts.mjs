@@ -43,7 +43,7 @@ const [editors, rest] = [
   [
     ['house', () => vitest('house')],
     ['what ships, on the Node of this machine', ships],
-    ['workbench', () => lacking(lacks.workbench) ?? vitest('workbench', 2)],
+    ['workbench', () => lacking(lacks.workbench) ?? vitest('workbench')],
     ['workbench without Node', () => lacking(lacks.workbench) ?? vitest('web')],
     ['workbench of the desktop', () => lacking(lacks.desktop, 'may lack') ?? vitest('desktop')],
     ['neovim', () => lacking(lacks.neovim) ?? vitest('neovim')],
@@ -98,7 +98,7 @@ async function types() {
   };
 }
 
-async function vitest(project, workers = 1) {
+async function vitest(project) {
   const report = join(output, `${project}.json`);
   rmSync(report, { force: true });
   const { status, said } = await run(
@@ -106,7 +106,7 @@ async function vitest(project, workers = 1) {
     'run',
     '--project',
     project,
-    `--maxWorkers=${workers}`,
+    '--maxWorkers=1',
     '--reporter=default',
     '--reporter=json',
     `--outputFile=${report}`,
