@@ -2,6 +2,7 @@
 export { looseInWords, scatterDistance, whereIn } from './resolve-doubts.ts';
 export { learntFacts } from './learnt.ts';
 export { next } from './next.ts';
+export { makeSafe } from './make-safe.ts';
 export { bendInWords } from './rails-words.ts';
 export { expectations, requestAt, shoot } from './shooting.ts';
 export { blocked } from './stuck.ts';

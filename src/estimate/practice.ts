@@ -22,6 +22,8 @@ export interface Practice {
 /** A check that was logged as not done. */
 export interface OpenCheck {
   readonly item: string;
+  /** The title of the list. */
+  readonly list: string;
   /** Whether it belongs to the current visit. Checks that an earlier visit left open do not prevent a shot. */
   readonly isOfVisit: boolean;
 }
@@ -37,7 +39,7 @@ export function practised(earlier: Practice, entry: Entry, date: string | undefi
         ...before,
         visit: { isChecked: false },
         hasFired: false,
-        open: before.open.map(({ item }) => ({ item, isOfVisit: false })),
+        open: before.open.map((check) => ({ ...check, isOfVisit: false })),
       };
     case 'checks':
       return checked(before, entry);
@@ -63,7 +65,7 @@ export function practised(earlier: Practice, entry: Entry, date: string | undefi
 
 /** The visit is over: another shot needs another check, and open checks belong to the visit that left them. */
 function released(before: Practice, isReturn: boolean): Practice {
-  const open = isReturn ? [] : before.open.map(({ item }) => ({ item, isOfVisit: false }));
+  const open = isReturn ? [] : before.open.map((check) => ({ ...check, isOfVisit: false }));
   return {
     ...before,
     ...(before.visit && { visit: { isChecked: false } }),
@@ -74,14 +76,14 @@ function released(before: Practice, isReturn: boolean): Practice {
 }
 
 /** An empty list checks nothing. An item is done when any later list contains it as done. */
-function checked(before: Practice, { done, open }: ChecksEntry): Practice {
+function checked(before: Practice, { title, done, open }: ChecksEntry): Practice {
   const named = new Set([...done, ...open].map(plain));
   const stillOpen = before.open.filter(({ item }) => !named.has(plain(item)));
   return {
     ...before,
     ...(before.visit && named.size > 0 && { visit: { isChecked: true } }),
     hasFired: false,
-    open: [...stillOpen, ...open.map((item) => ({ item, isOfVisit: true }))],
+    open: [...stillOpen, ...open.map((item) => ({ item, list: title, isOfVisit: true }))],
   };
 }
 

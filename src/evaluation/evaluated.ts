@@ -1,7 +1,7 @@
 /** The evaluation of a state. Each part is computed when it is read. */
 import type { Evaluation, Finding, LogEntry } from '../model/index.ts';
 import { doubts, estimate, type State } from '../estimate/index.ts';
-import { learntFacts, next, blocked, wholeMachine } from '../advice/index.ts';
+import { learntFacts, makeSafe, next, blocked, wholeMachine } from '../advice/index.ts';
 import { inNewVisit } from './new-visit.ts';
 import { once } from '../machine/index.ts';
 import { stationVerdicts } from '../verdict/index.ts';
@@ -18,7 +18,10 @@ export function evaluated(
   const verdicts = once(() => stationVerdicts(state, estimated));
   const doubtsNow = once(() => doubts(state));
   const advice = once(() => next(state, estimated, verdicts(), doubtsNow()));
-  const steps = once(() => (state.phase === 'released' ? inNewVisit(advice().steps) : advice().steps));
+  const steps = once(() => {
+    const advised = advice().steps;
+    return state.phase === 'released' ? inNewVisit(advised) : [...makeSafe(state, advised), ...advised];
+  });
   const offer = once(() => wholeMachine(state, estimated, verdicts(), advice().steps));
   const learntFactsNow = once(() => learntFacts(estimated.distribution));
   const findings = once(computeFindings);

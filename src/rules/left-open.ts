@@ -1,7 +1,7 @@
 /** Checks that are still open when the machine is fired or goes back to work. */
 import { findingAt, pathTo, type FactsOf, type Finding, type LogEntry } from '../model/index.ts';
 import type { OpenCheck, State } from '../estimate/index.ts';
-import { shortened, listed, textInCell } from '../words/index.ts';
+import { doneInCell, shortened, listed } from '../words/index.ts';
 import { fires, isReturn } from './rule.ts';
 
 /** For shots it is reported once, until checks are logged again. */
@@ -17,6 +17,6 @@ function factsOf(open: readonly OpenCheck[]): FactsOf<'fire.open' | 'release.ope
   const items = open.map(({ item }) => item);
   return {
     items: listed(items.map(shortened)),
-    cell: `checks: what was open\ndone:\n${items.map((item) => `  - ${textInCell(item)}\n`).join('')}`,
+    cell: doneInCell(open),
   };
 }

@@ -2,6 +2,7 @@
 export { cellsInWords } from './cells-in-words.ts';
 export { expectedInWords, trialInWords } from './expected-words.ts';
 export { markInWords, percent, slopeInDirections, verdictInWords } from './mark-words.ts';
+export { doneInCell, listOfOpen } from './open-checks.ts';
 export { screwInWords } from './screw-words.ts';
 export {
   bracketed,
@@ -12,5 +13,4 @@ export {
   placeInWords,
   shiftInWords,
   stopInWords,
-  textInCell,
 } from './words.ts';
