@@ -30,7 +30,12 @@ async function chosen(server: Server, uri: string): Promise<readonly string[] | 
     void window.showInformationMessage(l10n.t('There is no step to log now.'));
     return undefined;
   }
-  const last = await window.showQuickPick(
+  const last = steps.length === 1 ? 0 : await lastDone(steps);
+  return last === undefined ? undefined : steps.slice(0, last + 1).map(({ cell }) => cell);
+}
+
+async function lastDone(steps: readonly WrittenStep[]): Promise<number | undefined> {
+  const choice = await window.showQuickPick(
     steps.map(({ brief, say }, index) => ({ label: brief, detail: say, index })),
     {
       title: l10n.t('Log Step'),
@@ -38,12 +43,12 @@ async function chosen(server: Server, uri: string): Promise<readonly string[] | 
       matchOnDetail: true,
     },
   );
-  return last && steps.slice(0, last.index + 1).map(({ cell }) => cell);
+  return choice?.index;
 }
 
 type WrittenStep = StatusStep & { readonly cell: string };
 
-/** Every value to fill in becomes a tab stop. */
+/** Every value to fill in becomes a tab stop. The cells begin at the first column, however the last line is indented. */
 async function appendToText(editor: TextEditor, cells: readonly string[]): Promise<void> {
   const { document } = editor;
   const text = document.getText();
@@ -51,5 +56,5 @@ async function appendToText(editor: TextEditor, cells: readonly string[]): Promi
   const snippet = new SnippetString().appendText(before!);
   for (const part of rest) snippet.appendText(': ').appendTabstop().appendText(part);
   const end = document.positionAt(text.length);
-  await editor.insertSnippet(snippet, end);
+  await editor.insertSnippet(snippet, end, { undoStopBefore: true, undoStopAfter: true, keepWhitespace: true });
 }

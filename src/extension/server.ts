@@ -1,7 +1,7 @@
 /** The language server as the extension uses it: start, requests, restart, and notifications about them. */
 import { CodeLens, commands, type Disposable, EventEmitter, l10n, window, type LogOutputChannel } from 'vscode';
 import { State, type BaseLanguageClient, type LanguageClientOptions } from 'vscode-languageclient';
-import { ADD_STEP_COMMAND, type Requests, type Status } from '../model/index.ts';
+import { ADD_STEP_COMMAND, type Requests } from '../model/index.ts';
 import { Command } from './command.ts';
 import { LANGUAGE } from './language.ts';
 import { logThrough } from './log.ts';
@@ -62,7 +62,7 @@ export class Server implements Disposable {
   }
 
   /** The status of a workbook; undefined if the server does not run or has none. */
-  async status(uri: string): Promise<Status | undefined> {
+  async status(uri: string): Promise<Requests['alignbook/status']['answer'] | undefined> {
     return this.request('alignbook/status', { uri });
   }
 

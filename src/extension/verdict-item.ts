@@ -8,6 +8,7 @@ import {
   window,
   workspace,
   type StatusBarItem,
+  type TextDocument,
 } from 'vscode';
 import type { Status } from '../model/index.ts';
 import { Command } from './command.ts';
@@ -23,7 +24,7 @@ export class VerdictItem implements Disposable {
   constructor(server: Server) {
     this.#server = server;
     this.#item.name = l10n.t('Alignbook: verdict and next step');
-    const refresh = latest(() => this.#update());
+    const refresh = latest(() => this.#update(refresh));
     this.#subscriptions = Disposable.from(
       this.#item,
       window.onDidChangeActiveTextEditor(refresh),
@@ -39,10 +40,12 @@ export class VerdictItem implements Disposable {
     this.#subscriptions.dispose();
   }
 
-  async #update(): Promise<void> {
+  /** @param again updates once more, for an answer about an earlier text: a request may overtake what was typed */
+  async #update(again: () => void): Promise<void> {
     const document = window.activeTextEditor?.document;
     if (document?.languageId !== LANGUAGE) return this.#item.hide();
     const status = await this.#server.status(document.uri.toString()).catch(() => undefined);
+    if (status && isEarlier(status, document)) setTimeout(again, PAUSE);
     if (status) this.#show(status);
     else if (this.#server.running) this.#item.hide();
     else this.#showWithoutServer();
@@ -68,6 +71,14 @@ export class VerdictItem implements Disposable {
     this.#item.accessibilityInformation = undefined;
     this.#item.show();
   }
+}
+
+/** ms until the server is asked again. */
+const PAUSE = 50;
+
+/** In a notebook each cell has a version of its own, and the server counts those of the whole. */
+function isEarlier({ version }: { readonly version: number }, { uri, version: now }: TextDocument): boolean {
+  return uri.scheme !== 'vscode-notebook-cell' && version < now;
 }
 
 const SYMBOL = { within: '$(pass)', continue: '$(arrow-right)', blocked: '$(warning)' } as const;

@@ -9,8 +9,8 @@ import type { CellView, PanelOptions, PanelView } from './panel-view.ts';
 
 /** What the extension asks the server: parameters and answer by the name of the request. */
 export interface Requests {
-  /** The verdict, the next step and the counts of findings. */
-  'alignbook/status': Request<UriParams, Status>;
+  /** The verdict, the next step and the counts of findings, with the version of the text that they are of. */
+  'alignbook/status': Request<UriParams, Status & { readonly version: number }>;
   /** The panel's view model, with the version of the text that it shows. */
   'alignbook/panel': Request<UriParams & PanelOptions, PanelView & { readonly version: number }>;
   /** The station, and the mark if there is one, at a position in the text. */

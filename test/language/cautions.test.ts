@@ -4,7 +4,7 @@
  */
 import { expect, test } from 'vitest';
 import { cautionsAt } from '../../src/model/index.ts';
-import { cautionsFor, createGuide, hintsOf, hoverAt, statusOf, wavelengthOf } from '../../src/language/index.ts';
+import { cautionsFor, createGuide, hoverAt, statusOf, wavelengthOf } from '../../src/language/index.ts';
 import { CENTRED } from '../support/log.ts';
 import { bookOf, after } from '../support/workbook.ts';
 
@@ -40,9 +40,5 @@ test('eyewear is required for the laser’s own wavelength in all cautions', () 
   expect(wavelengthOf(book)).toBeCloseTo(0.0093, 12);
   const { text } = hoverAt(book, createGuide(), book.text.lastIndexOf('session'))!;
   expect(text).toContain('(9.3 µm)');
-  const [{ tooltip }] = hintsOf(book, 0, book.text.length, (kind) => kind === 'steps') as unknown as [
-    { tooltip: string },
-  ];
-  expect(tooltip).toContain('(9.3 µm)');
   expect(statusOf(bookOf(after('session: spring\n'))).full).toContain('(10.6 µm)');
 });

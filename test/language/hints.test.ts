@@ -22,7 +22,7 @@ shots:
   near: 1.5 right 2.0 down
 # = 2.5 mm, machine left
   far: 6.0 right 5.5 down
-# = 8.1 mm, machine left | next: shoot M1
+# = 8.1 mm, machine left
 `),
   ));
 
@@ -34,7 +34,7 @@ shots:
   near: 1.5 right
 # = up or down not read
   far: none
-# = missed the tape | next: shoot M1
+# = missed the tape
 `),
   ));
 
@@ -46,7 +46,6 @@ shots:
   - {at: here, mark: 1.5 right 2.0 front}
 # = 2.5 mm
   - {at: here, height: 20 mm, mark: 1.5 right 2.0 front}
-# = next: shoot M1
 `),
   ));
 
@@ -75,7 +74,6 @@ shots:
 adjust: M1
 # = moves M2 far (front) 0.1 right (machine left) 3.9 up mm
 turn: {A: out 1/4}
-# = next: shoot M1
 `),
   );
 });
@@ -89,7 +87,6 @@ shots: [{at: near, mark: centre}, {at: 410 mm, mark: centre}, {at: far, mark: ce
 adjust: M1
 # = should hardly move M2 far (front)
 turn: {A: in 1/1000}
-# = next: shoot M1
 `),
   ));
 
@@ -99,7 +96,7 @@ test('the results of scratch arithmetic are shown beside it', () =>
 drift: 6.0 mm - 1.5 mm
 # = = 4.5 mm
 slope: drift / (M2.far - M2.near)
-# = = 0.00803571 | next: shoot M1
+# = = 0.00803571
 `),
   ));
 
@@ -110,6 +107,5 @@ test('a long name is cut beside the text, and whole in the tooltip', () => {
   ).replaceAll('M2', name);
   const hints = hintsOf(bookOf(text), 0, text.length);
   expect(hints.filter(({ label }) => label.length >= 60)).toEqual([]);
-  expect(hints.at(-1)!.label).toMatch(/^next: .*…$|^next: shoot M1/);
   expect(hints.find(({ kind }) => kind === 'turns')!.tooltip).toContain(name);
 });

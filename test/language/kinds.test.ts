@@ -15,12 +15,14 @@ const guide = createGuide();
 const IDENTITY = { file: 'test.alignbook.yaml', hash: '0'.repeat(64), version: '0' };
 
 /**
- * As a person who takes what is offered; the last place is filled with a word that fits wherever a text or a mark does.
+ * As a person who takes what is offered; the last place is filled with a turn in a list of turns, else with a word that
+ * fits wherever a text or a mark does.
  */
 function filled(skeleton: string): string {
   return skeleton
     .replace(/\$\{\d+\|([^,|]+)[^}]*\}/g, '$1')
     .replace(/\$\{\d+:([^}]*)\}/g, '$1')
+    .replace(/(?<=\{A: )\$0/, 'in 1/4')
     .replace(/(?<=: |^ +)\$0/m, 'centre')
     .replace('$0', '');
 }

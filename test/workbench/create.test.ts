@@ -15,7 +15,9 @@ test('a workbook is begun from five answers, with a way back', async () => {
   await workbench().picture('create');
   await workbench().pick('How many screws', 'Three');
   await workbench().tab('heron.alignbook.yaml').waitFor();
-  await workbench().statusItem('next: shoot M1').waitFor();
+  await workbench()
+    .statusItem(/next: make safe \(\d open\); shoot M1/)
+    .waitFor();
   expect(await workbench().editor.locator('.squiggly-error').count()).toBe(0);
   await workbench().picture('created');
   const text = await workbench().saved('heron.alignbook.yaml');

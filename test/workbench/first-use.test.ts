@@ -60,7 +60,9 @@ test('the walkthrough begins a workbook', async () => {
   await workbench().pick('Which unit do you measure in?', 'Millimetres');
   await workbench().answer('How far does the head travel', '900 x 600');
   await workbench().pick('How many screws', 'Three');
-  await workbench().statusItem('next: shoot M1').waitFor();
+  await workbench()
+    .statusItem(/next: make safe \(\d open\); shoot M1/)
+    .waitFor();
   expect(await workbench().saved(NAME)).toMatch(/checks: make safe\nopen:\n/);
 });
 
@@ -69,13 +71,15 @@ test('shot after shot, as the status bar advises, until it is released', async (
     const status = workbench().statusItem(/next: |within: .*sign off/);
     await status.waitFor();
     const before = onDisk();
+    const isSignOff = /sign off/.test((await status.textContent())!);
     await status.click();
-    const steps = page().locator('.quick-input-list .monaco-list-row');
-    await steps.first().waitFor();
-    const step = await steps.last().textContent();
-    await steps.last().click();
-    await expect.poll(() => page().locator('.tab.dirty').count()).toBe(1);
-    if (/sign off/i.test(step!)) break;
+    // One step is logged at once; of several the last one done is chosen.
+    const steps = page().locator('.quick-input-list .monaco-list-row').filter({ visible: true });
+    const changed = page().locator('.tab.dirty');
+    await steps.or(changed).first().waitFor();
+    if ((await steps.count()) > 0) await steps.last().click();
+    await expect.poll(() => changed.count()).toBe(1);
+    if (isSignOff) break;
     const added = (await workbench().saved(NAME)).slice(before.length);
     for (let blank = (added.match(/: ?(?=[,}\n]|$)/gm) ?? []).filter((one) => one !== ':').length; blank > 0; blank--) {
       await workbench().type('centre');
@@ -83,7 +87,6 @@ test('shot after shot, as the status bar advises, until it is released', async (
       await page().keyboard.press('Tab');
     }
     await workbench().saved(NAME);
-    if (round === 0) await mend('Log the open checks as done, if they were done');
   }
   await workbench().type('jv');
   const text = await workbench().saved(NAME);
@@ -97,12 +100,3 @@ test('the record states the release', async () => {
   await shown().getByText('Released to service').first().waitFor();
   await workbench().picture('record');
 });
-
-/** The quick fix of this name, at the first warning. */
-async function mend(title: string): Promise<void> {
-  await page().keyboard.press('Control+Home');
-  await page().keyboard.press('F8');
-  await workbench().quickFix(title);
-  await expect.poll(() => page().locator('.tab.dirty').count()).toBe(1);
-  await workbench().saved(NAME);
-}

@@ -2,6 +2,7 @@
 import { expect, test } from 'vitest';
 import { LIMITS, MACHINE } from '../support/log.ts';
 import { useWorkbench } from './editor/use.ts';
+import { textOf } from './editor/workbench.ts';
 
 const LOG = [
   MACHINE,
@@ -9,7 +10,20 @@ const LOG = [
   'marks: M1\nshots: centre\n',
   'marks: M2\nshots: {near: 1.5 right 2 down, far: 6 right 5.5 down}\n',
 ].join('---\n');
-const workbench = useWorkbench({ 'wren.alignbook.yaml': LOG, 'notes.md': '' });
+/** Its last line is indented and has no end. */
+const BLOCK = [MACHINE, LIMITS, 'marks: M1\nshots:\n  here: centre'].join('---\n');
+const OPEN = [MACHINE, LIMITS, 'session: spring\n', 'checks: make safe\nopen: [eyewear, covers closed]\n'].join(
+  '---\n',
+);
+const workbench = useWorkbench({
+  'wren.alignbook.yaml': LOG,
+  'block.alignbook.yaml': BLOCK,
+  'open.alignbook.yaml': OPEN,
+  'notes.md': '',
+});
+/** The sentence above the last cell. */
+const sentence = async () => (await textOf(workbench().page.locator('.codelens-decoration').last())).split(' | ')[0]!;
+const status = async (verdict: string) => (await textOf(workbench().statusItem(verdict).first())).trim();
 
 test('the next steps stand in the status bar while a workbook is in front', async () => {
   await workbench().show('wren.alignbook.yaml');
@@ -35,9 +49,41 @@ test('what was done is written down, and the marks are typed where they belong',
   await workbench().type('0.5 right 2 down');
   await workbench().page.keyboard.press('Tab');
   await workbench().type('0.5 right 2.5 down');
+  // With the last letter the mark is whole.
+  await expect.poll(sentence).toMatch(/^next: M1 /);
+  await expect.poll(async () => (await status('next:')) === (await sentence())).toBe(true);
   const text = await workbench().saved('wren.alignbook.yaml');
   expect(text.slice(LOG.length)).toMatch(
     /^---\nadjust: M1\nturn: \{.*\}\n---\nadjust: M1\nturn: \{.*\}\n---\nmarks: M2\nshots:\n {2}near: 0\.5 right 2 down\n {2}far: 0\.5 right 2\.5 down\n$/,
   );
   await workbench().picture('written');
+});
+
+test('cells begin at the first column, whatever the editor has indented; a single step needs no list', async () => {
+  await workbench().show('block.alignbook.yaml');
+  await workbench().page.keyboard.press('Control+End');
+  await workbench().page.keyboard.press('Enter');
+  await workbench()
+    .statusItem(/next: shoot M2/)
+    .click();
+  await workbench()
+    .line(/near:\s*$/)
+    .waitFor();
+  await workbench().type('0.5 right 2 down');
+  expect((await workbench().saved('block.alignbook.yaml')).slice(BLOCK.length)).toMatch(
+    /^\n *\n---\nmarks: M2\nshots:\n {2}near: 0\.5 right 2 down\n {2}far: \n$/,
+  );
+});
+
+test('open checks come first, and are logged like any step', async () => {
+  await workbench().show('open.alignbook.yaml');
+  await workbench().statusItem('next: make safe (2 open); shoot M1').click();
+  await workbench().pick('Choose the last step that is done', 'make safe (2 open)');
+  await workbench()
+    .statusItem(/next: shoot M1/)
+    .waitFor();
+  expect((await workbench().saved('open.alignbook.yaml')).slice(OPEN.length)).toBe(
+    '---\nchecks: make safe\ndone:\n  - eyewear\n  - covers closed\n',
+  );
+  await workbench().picture('make safe');
 });

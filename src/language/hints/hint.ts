@@ -4,7 +4,7 @@ import type { Book } from '../book/book-type.ts';
 import type { IndexedEntry } from '../book/entries-of.ts';
 
 /** The kinds of inlay hints, each with a setting of its own. */
-export const HINT_KINDS = ['marks', 'verdicts', 'turns', 'steps', 'results'] as const;
+export const HINT_KINDS = ['marks', 'verdicts', 'turns', 'results'] as const;
 
 /** One of `HINT_KINDS`. */
 export type HintKind = (typeof HINT_KINDS)[number];

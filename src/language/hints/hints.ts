@@ -7,7 +7,6 @@ import type { Book } from '../book/book-type.ts';
 import { cellAt, entriesOf } from '../book/entries-of.ts';
 import { markHints } from './mark-hints.ts';
 import { resultHints } from './result-hints.ts';
-import { stepHint } from './step-hint.ts';
 import { turnHint } from './turn-hint.ts';
 import { verdictHint } from './verdict-hint.ts';
 import type { HintKind, Hint, Behind, HintsFor } from './hint.ts';
@@ -17,7 +16,6 @@ const MAKERS: readonly (readonly [HintKind, HintsFor])[] = [
   ['marks', markHints],
   ['turns', turnHint],
   ['results', resultHints],
-  ['steps', stepHint],
 ];
 
 /** The hints of the visible span of the file, in file order. */

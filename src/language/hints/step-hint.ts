@@ -1,5 +1,5 @@
-/** After the last cell: what to do now. */
-import { bracketed, listed, shortPlace, shiftInWords } from '../../words/index.ts';
+/** What to do now, in a line and in full: the same words in every view. */
+import { bracketed, listed, shortened, shortPlace, shiftInWords } from '../../words/index.ts';
 import {
   lengthsIn,
   turnInCell,
@@ -10,17 +10,8 @@ import {
 } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { cautionsFor, wavelengthOf } from '../words/cautions-for.ts';
-import type { HintsFor } from './hint.ts';
 import { inOrderInOneLine } from '../words/in-one-line.ts';
 import { unitsOf } from '../book/units-of.ts';
-
-export const stepHint: HintsFor = (book, { cell, index }) => {
-  const { entries, split } = book.workbook;
-  if (index !== entries.length - 1) return [];
-  const evaluation = book.evaluation();
-  const text = split.cells[cell]!.text.trimEnd();
-  return [{ span: { start: 0, end: text.length }, label: shortAdvice(evaluation), tooltip: adviceInFull(book) }];
-};
 
 /** The steps up to the next shot. */
 export function stepsNow({ steps }: Evaluation): readonly Step[] {
@@ -65,7 +56,9 @@ export function shortStep(step: Step, { stations }: Pick<Evaluation, 'stations'>
     case 'care':
       return `${CARE[step.did] ?? step.did} ${step.part}`;
     case 'check':
-      return `check ${listed(step.items)}`;
+      return step.list === undefined
+        ? `check ${listed(step.items)}`
+        : `${shortened(step.list)} (${step.items.length} open)`;
     case 'repair':
       return 'repair';
     case 'release':

@@ -17,6 +17,7 @@ import {
   fixAll,
   fixesAt,
   formatting,
+  shortAdvice,
   touchedSince,
   type Change,
   type Fix,
@@ -85,7 +86,7 @@ export function offerEdits(session: Session): void {
       const opened = workspace.at(uri);
       if (!opened) return [];
       await workspace.ready(opened);
-      return lensesOf(session, opened, uri);
+      return lensesOf(opened, uri);
     }),
   );
 
@@ -151,21 +152,20 @@ function stepAction(opened: Opened): CodeAction[] {
     : [];
 }
 
-/**
- * The lens above the last cell. It is titled with the step only where the client does not already show the step as an
- * inlay hint.
- */
-function lensesOf({ client, settings }: Session, opened: Opened, uri: string): CodeLens[] {
+/** Above the last cell: what to do now, and the command that logs it. */
+function lensesOf(opened: Opened, uri: string): CodeLens[] {
   const { book, document } = opened;
   const last = book.workbook.entries.at(-1);
-  const step = last && addStep(book);
-  if (!step) return [];
+  if (!last) return [];
   const { cell, entry } = last;
   const { start, end } = entry.spans[entry.kind === 'unread' ? ROOT : pathTo(entry.kind)] ?? { start: 0, end: 0 };
   const from = book.split.cells[cell]!.start;
   const range = rangeOn(document, uri, from + start, from + end);
-  const isShown = client.textDocument?.inlayHint !== undefined && settings.inlineValues.steps;
-  return range ? [{ range, command: stepCommand(opened, isShown ? 'Log Step' : step.title) }] : [];
+  if (!range) return [];
+  return [
+    { range, command: { title: shortAdvice(book.evaluation()), command: '' } },
+    ...(addStep(book) ? [{ range, command: stepCommand(opened, 'Log Step') }] : []),
+  ];
 }
 
 /** Appends the cells and places the cursor where the first mark is to be written. */

@@ -4,5 +4,5 @@ import type { Session } from '../documents/session.ts';
 import { answer } from './answer.ts';
 
 export function offerStatus(session: Session): void {
-  answer(session, 'alignbook/status', ({ book }) => statusOf(book));
+  answer(session, 'alignbook/status', ({ book, document }) => ({ ...statusOf(book), version: document.version }));
 }

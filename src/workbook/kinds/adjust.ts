@@ -9,7 +9,7 @@ import type { Cell, CellKind } from './kind.ts';
 
 export const adjust: CellKind<'adjust', ReturnType<typeof schema>> = {
   subject: 'part',
-  skeleton: 'adjust: ${1:M1}\nturn: {${2:A}: ${3|in,out|} ${4:1/4}}\n$0',
+  skeleton: 'adjust: ${1:M1}\nturn: {${2:A}: $0}\n',
   about: ({ part }) => part,
   schema,
   meaning({ adjust: part, turn, shift, end, lock, 'no further': noFurther }, cell) {
