@@ -8,7 +8,7 @@ export const formatFindings = {
     'Check the path and the read permission. The other files were checked.',
   ),
   'cells.conflict': error(
-    'Unresolved version-control conflict. Both sides are read as cells.',
+    'Unresolved version-control conflict. Both sides are read as cells. Until it is resolved, nothing is advised.',
     'Keep one side, or both in order of time. Delete the marker lines.',
   ),
   'cells.empty': hint('This cell is empty.', 'Delete the extra `---` line, or write the cell.'),

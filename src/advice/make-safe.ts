@@ -1,7 +1,7 @@
 /** Checks that this visit left open come before the first shot. The verdict does not change. */
 import type { Step } from '../model/index.ts';
 import type { State } from '../estimate/index.ts';
-import { doneInCell, listed, listOfOpen } from '../words/index.ts';
+import { doneInCell, listed, listOfOpen, shortened } from '../words/index.ts';
 
 /** @param steps what is advised otherwise */
 export function makeSafe({ practice }: State, steps: readonly Step[]): Step[] {
@@ -12,7 +12,7 @@ export function makeSafe({ practice }: State, steps: readonly Step[]): Step[] {
     {
       kind: 'check',
       items,
-      list: listOfOpen(open),
+      brief: `${shortened(listOfOpen(open))} (${open.length} open)`,
       say: `Before you fire, check what is still open: ${listed(items)}.`,
       cell: doneInCell(open),
     },

@@ -73,7 +73,7 @@ function scaled(value: number | undefined, by: number): number | undefined {
 }
 
 /** What to do and why are one text. */
-function step({ why, handlesLens: _, isTrial: __, list: ___, ...rest }: Step) {
+function step({ why, handlesLens: _, isTrial: __, brief: ___, ...rest }: Step) {
   const output = { ...rest, say: why === undefined ? rest.say : `${rest.say} ${why}` };
   if (output.kind !== 'shift') return output;
   const {

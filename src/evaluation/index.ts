@@ -1,5 +1,6 @@
 /** The log, folded incrementally while it is edited: its evaluation now, or after any of its entries. */
 export { evaluate } from './evaluate.ts';
+export { inConflict } from './in-conflict.ts';
 export { createLog, type Log } from './log.ts';
 export type { SessionRound } from './rounds.ts';
 export type { TurnEffect } from './turn-effect.ts';

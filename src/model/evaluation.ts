@@ -116,8 +116,8 @@ interface StepCommon {
   readonly cell?: string;
   /** The effect of the step is not known yet: the next marks show it. */
   readonly isTrial?: true;
-  /** Of checks that a cell left open: the title of their list. */
-  readonly list?: string;
+  /** In a few words, for a line, where kind and parts do not give them: `make safe (2 open)`. */
+  readonly brief?: string;
   /** The lens is removed or put back for it. */
   readonly handlesLens?: true;
 }

@@ -15,10 +15,12 @@ const BLOCK = [MACHINE, LIMITS, 'marks: M1\nshots:\n  here: centre'].join('---\n
 const OPEN = [MACHINE, LIMITS, 'session: spring\n', 'checks: make safe\nopen: [eyewear, covers closed]\n'].join(
   '---\n',
 );
+const CONFLICT = `${LOG}<<<<<<< here\n---\nnote: one\n=======\n---\nnote: other\n>>>>>>> there\n`;
 const workbench = useWorkbench({
   'wren.alignbook.yaml': LOG,
   'block.alignbook.yaml': BLOCK,
   'open.alignbook.yaml': OPEN,
+  'conflict.alignbook.yaml': CONFLICT,
   'notes.md': '',
 });
 /** The sentence above the last cell. */
@@ -86,4 +88,11 @@ test('open checks come first, and are logged like any step', async () => {
     '---\nchecks: make safe\ndone:\n  - eyewear\n  - covers closed\n',
   );
   await workbench().picture('make safe');
+});
+
+test('a conflict is to be resolved first, above the last cell and in the status bar', async () => {
+  await workbench().show('conflict.alignbook.yaml');
+  await workbench().statusItem('blocked: resolve the conflict first').waitFor();
+  await expect.poll(sentence).toMatch(/^blocked: resolve the conflict first/);
+  await workbench().picture('conflict');
 });

@@ -4,7 +4,7 @@
  * both use it.
  */
 import { cellsInWords } from '../../words/index.ts';
-import { createLog } from '../../evaluation/index.ts';
+import { createLog, inConflict } from '../../evaluation/index.ts';
 import { firstAt, resplit, splitCells, type Edit, type Split } from '../../cells/index.ts';
 import {
   pathTo,
@@ -143,7 +143,9 @@ class IncrementalBook implements Book {
   }
 
   evaluation(count?: number): Evaluation {
-    return cellsInWords(this.log.evaluation(count), (cell) => `line ${this.lineOf(cell)}`);
+    const evaluation = cellsInWords(this.log.evaluation(count), (cell) => `line ${this.lineOf(cell)}`);
+    const isInConflict = this.split.problems.some(({ code }) => code === 'cells.conflict');
+    return isInConflict ? inConflict(evaluation) : evaluation;
   }
 
   /** The line, from 1, of the cell's kind. */

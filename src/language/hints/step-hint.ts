@@ -1,5 +1,5 @@
 /** What to do now, in a line and in full: the same words in every view. */
-import { bracketed, listed, shortened, shortPlace, shiftInWords } from '../../words/index.ts';
+import { bracketed, listed, shortPlace, shiftInWords } from '../../words/index.ts';
 import {
   lengthsIn,
   turnInCell,
@@ -25,8 +25,8 @@ export function stepsNow({ steps }: Evaluation): readonly Step[] {
  */
 export function shortAdvice(evaluation: Evaluation): string {
   const { verdict } = evaluation;
-  const cares = evaluation.steps.some(({ kind }) => kind === 'care');
-  if (verdict === 'blocked' && !cares) return 'blocked: no adjustment helps (see why)';
+  const isBrief = evaluation.steps.some(({ kind, brief }) => kind === 'care' || brief !== undefined);
+  if (verdict === 'blocked' && !isBrief) return 'blocked: no adjustment helps (see why)';
   const steps = stepsNow(evaluation).map((step) => shortStep(step, evaluation));
   const start = verdict === 'continue' ? 'next' : verdict;
   const [first, ...others] = steps;
@@ -46,6 +46,7 @@ export function adviceInFull(book: Book): string {
 }
 
 export function shortStep(step: Step, { stations }: Pick<Evaluation, 'stations'>): string {
+  if (step.brief !== undefined) return step.brief;
   switch (step.kind) {
     case 'turn':
       return `${step.part} ${step.screw} ${turnInCell(step.turns)}`;
@@ -56,9 +57,7 @@ export function shortStep(step: Step, { stations }: Pick<Evaluation, 'stations'>
     case 'care':
       return `${CARE[step.did] ?? step.did} ${step.part}`;
     case 'check':
-      return step.list === undefined
-        ? `check ${listed(step.items)}`
-        : `${shortened(step.list)} (${step.items.length} open)`;
+      return `check ${listed(step.items)}`;
     case 'repair':
       return 'repair';
     case 'release':
