@@ -1,5 +1,5 @@
 /** Every feature over the wire, once: the tests of each feature check its content. */
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -19,6 +19,7 @@ import {
   DocumentRangeFormattingRequest,
   DocumentSymbolRequest,
   ExecuteCommandRequest,
+  FileChangeType,
   FoldingRangeRequest,
   HoverRequest,
   InlayHintRequest,
@@ -251,6 +252,36 @@ test('the whole workspace: symbols, and what is wrong in files that are not open
     previousResultIds: items.map((one) => ({ uri: one.uri, value: one.resultId! })),
   });
   expect(again.items.map(({ kind }) => kind)).toEqual(['unchanged', 'unchanged']);
+});
+
+test('a workbook that is deleted or renamed leaves no findings behind', async () => {
+  const [old, renamed] = ['old', 'renamed'].map((name) => join(folder, `${name}.alignbook.yaml`)) as [string, string];
+  writeFileSync(old, 'machine: wren\nfrom: nowhere.alignbook.yaml\n');
+  const changed = (path: string, type: FileChangeType) =>
+    client.connection.sendNotification(DidChangeWatchedFilesNotification.type, {
+      changes: [{ uri: pathToFileURL(path).href, type }],
+    });
+  await changed(old, FileChangeType.Created);
+  const asked = { previousResultIds: [] as { uri: string; value: string }[] };
+  const count = async (path: string) => {
+    const { items } = await client.connection.sendRequest(WorkspaceDiagnosticRequest.type, asked);
+    asked.previousResultIds = items.flatMap(({ uri: of, resultId }) =>
+      resultId ? [{ uri: of, value: resultId }] : [],
+    );
+    const report = items.find((one) => one.uri === pathToFileURL(path).href);
+    return report?.kind === 'full' ? report.items.length : report?.kind;
+  };
+  expect(await count(old)).toBe(1);
+  renameSync(old, renamed);
+  await changed(old, FileChangeType.Deleted);
+  await changed(renamed, FileChangeType.Created);
+  expect(await count(old)).toBe(0);
+  expect(await count(renamed)).toBe('unchanged');
+  rmSync(renamed);
+  await changed(renamed, FileChangeType.Deleted);
+  expect(await count(renamed)).toBe(0);
+  // Once reported, it is not repeated.
+  expect(await count(renamed)).toBeUndefined();
 });
 
 test('an edit of the borrowed machine takes effect where it is borrowed, on disk and in the editor', async () => {

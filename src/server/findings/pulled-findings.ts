@@ -57,9 +57,11 @@ export class PulledFindings extends BaseFindings implements Findings {
 
   private async workspace(before: ReadonlyMap<string, string>): Promise<WorkspaceDiagnosticReport> {
     const items: WorkspaceDocumentDiagnosticReport[] = [];
+    const gone = new Set(before.keys());
     for (const uri of await this.others()) {
       const report = this.elsewhere.get(uri) ?? (await this.look(uri));
       if (!report) continue;
+      gone.delete(uri);
       const { resultId } = report;
       items.push(
         before.get(uri) === resultId
@@ -67,6 +69,9 @@ export class PulledFindings extends BaseFindings implements Findings {
           : { kind: 'full', uri, version: null, ...report },
       );
     }
+    // The client keeps what it had of a file until it is told otherwise, and has its own of an open one.
+    for (const uri of gone)
+      if (!this.session.workspace.byUri(uri)) items.push({ kind: 'full', uri, version: null, items: [] });
     return { items };
   }
 
