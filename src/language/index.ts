@@ -37,7 +37,7 @@ export { formatting, touchedSince } from './edits/formatting.ts';
 export { machineAt } from './book/machine-at.ts';
 export { beamInWords, eyewearInWords, focusInWords, lossesInWords, widthsInWords } from './words/light-words.ts';
 export * from './figures/index.ts';
-export { placeMark, slotsOf } from './edits/place-mark.ts';
+export { placeInNewVisit, placeMark, signatureBelow, slotsOf } from './edits/place-mark.ts';
 export { markAtCursor } from './cursor/mark-at-cursor.ts';
 export { offCentre } from './book/off-centre.ts';
 export { resultInWords, resultLabel } from './hints/result-hints.ts';

@@ -20,8 +20,14 @@ export interface Requests {
   >;
   /** The range of a mark in the text; in a notebook, in its cell. */
   'alignbook/location': Request<UriParams & TextPlace, { readonly uri: string; readonly range: TextRange }>;
-  /** The edits that write a placed mark: `right` and `up` in mm, viewer's frame. */
-  'alignbook/placeMark': Request<UriParams & TextPlace & Axes, VersionedEdits>;
+  /**
+   * The edits that write a placed mark: `right` and `up` in mm, viewer's frame; `anew` writes it into a new visit. The
+   * answer has the signature of the visit, if the mark is part of one that was signed.
+   */
+  'alignbook/placeMark': Request<
+    UriParams & TextPlace & Axes & { readonly anew?: boolean },
+    VersionedEdits & { readonly signed?: Signature }
+  >;
   /** The output below cells of a notebook, in the order of their addresses `cells`; null for a cell without one. */
   'alignbook/cells': Request<UriParams & { readonly cells: readonly string[] }, readonly (CellView | null)[]>;
   /** The record of the last visit. */
@@ -67,6 +73,12 @@ export interface VersionedEdits {
     readonly textDocument: { readonly uri: string; readonly version: number | null };
     readonly edits: readonly { readonly range: TextRange; readonly newText: string }[];
   }[];
+}
+
+/** Who signed a visit, and when, as far as it is logged. */
+export interface Signature {
+  readonly by?: string;
+  readonly date?: string;
 }
 
 /** The status of a workbook, for a status bar. */

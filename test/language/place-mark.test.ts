@@ -2,7 +2,14 @@
  * A mark placed on the picture is the mark that is read from the text afterwards, and nothing else of the text changes.
  */
 import { expect, test } from 'vitest';
-import { placeMark, slotsOf, targetFigure, type Book } from '../../src/language/index.ts';
+import {
+  placeInNewVisit,
+  placeMark,
+  signatureBelow,
+  slotsOf,
+  targetFigure,
+  type Book,
+} from '../../src/language/index.ts';
 import { pathTo, ROOT } from '../../src/model/index.ts';
 import { LIMITS, MACHINE } from '../support/log.ts';
 import { bookOf, changed } from '../support/workbook.ts';
@@ -40,4 +47,29 @@ test('without a single mark at the path nothing is written', () => {
   const book = bookOf([MACHINE, LIMITS, 'marks: M2\nshots: {near: centre, far: centre}\n'].join('---\n'));
   for (const path of [pathTo('marks'), pathTo('shots'), pathTo('shots', 'mid'), ROOT])
     expect(placeMark(book, { cell: 2, path }, { right: 1, up: 1 })).toBeUndefined();
+});
+
+const SIGNED = 'release: in service\nby: jv\ndate: 2026-03-07\n';
+
+test('a mark of a signed visit is known as such, and one of an open visit is not', () => {
+  const cells = [MACHINE, LIMITS, 'session: spring\n', 'marks: M2\nshots: {near: centre, far: centre}\n'];
+  const signed = bookOf([...cells, SIGNED].join('---\n'));
+  expect(signatureBelow(signed, 3)).toEqual({ by: 'jv', date: '2026-03-07' });
+  expect(signatureBelow(bookOf(cells.join('---\n')), 3)).toBeUndefined();
+  const later = bookOf([...cells, SIGNED, 'session: autumn\n', 'marks: M2\nshots: {near: centre}\n'].join('---\n'));
+  expect([3, 6].map((cell) => signatureBelow(later, cell)?.by)).toEqual(['jv', undefined]);
+});
+
+test.each(FORMS)('in a new visit it is the same place, and the signed one keeps every byte: %s', (_, station, cell) => {
+  const book = bookOf([MACHINE, LIMITS, cell, SIGNED].join('---\n'));
+  for (const slot of slotsOf(book, station)) {
+    const text = changed(book.text, placeInNewVisit(book, slot, { right: 1.5, up: -2 })!);
+    expect(text.startsWith(book.text)).toBe(true);
+    const after = bookOf(text);
+    expect(after.workbook.findings.filter(({ cell: of }) => of > 3)).toEqual([]);
+    expect(after.workbook.entries.slice(-2).map(({ entry }) => entry.kind)).toEqual(['session', 'marks']);
+    const [placed, ...others] = slotsOf(after, station);
+    expect([placed?.right, placed?.up, others]).toEqual([1.5, -2, []]);
+    expect(placed!.label).toBe(slot.label.replace(/ \(\d\)$/, ''));
+  }
 });

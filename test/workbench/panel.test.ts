@@ -13,7 +13,9 @@ const LOG = [MACHINE, LIMITS, 'session: spring service\ndate: 2026-03-07\n', 'ma
 const NAME = 'targets.alignbook.yaml';
 const OTHER = 'blank.alignbook.yaml';
 const BLANK = LOG.replace(ROUND, 'marks: M2\nshots:\n  near: \n  far: \n').replaceAll('\n', '\r\n');
-const workbench = useWorkbench({ [NAME]: LOG, [OTHER]: BLANK });
+const RELEASED = 'released.alignbook.yaml';
+const SIGNED = `${LOG}---\nrelease: in service\nby: jv\ndate: 2026-03-07\n`;
+const workbench = useWorkbench({ [NAME]: LOG, [OTHER]: BLANK, [RELEASED]: SIGNED });
 const page = () => workbench().page;
 const panel = () => page().frameLocator('iframe.webview.ready').frameLocator('#active-frame');
 const onDisk = (file: string) => readFileSync(join(workbench().folder, file), 'utf8');
@@ -153,6 +155,34 @@ test('blank marks are filled in with the keys alone', async () => {
   await page().keyboard.press('Enter');
   await workbench().tab(OTHER).click();
   await expect.poll(() => workbench().saved(OTHER)).toBe(BLANK.replace('far: \r\n', 'far: 1.5 right 0.5 down\r\n'));
+});
+
+test('what is signed stays: a mark that is placed there goes into a new visit, or nowhere', async () => {
+  await open(RELEASED);
+  const dialog = page().locator('.monaco-dialog-box');
+  const place = async (answer: string) => {
+    await panel()
+      .getByRole('button', { name: /^near \(/ })
+      .click();
+    const { width } = (await panel().locator('.tape').boundingBox())!;
+    await panel()
+      .locator('.tape')
+      .click({ position: { x: width / 2 + 40, y: 20 + (width / 2 - 56) } });
+    await dialog.getByText('This mark belongs to a visit that was signed by jv on 2026-03-07.').waitFor();
+    await workbench().picture('signed');
+    await dialog.getByRole('button', { name: answer }).click();
+    await dialog.waitFor({ state: 'detached' });
+  };
+  await place('Cancel');
+  expect(await page().locator('.tab.dirty').count()).toBe(0);
+  await place('New Visit');
+  await page().locator('.tab.dirty').waitFor();
+  await workbench().tab(RELEASED).click();
+  const text = await workbench().saved(RELEASED);
+  expect(text.startsWith(SIGNED)).toBe(true);
+  expect(text.slice(SIGNED.length)).toMatch(
+    /^---\nsession: another look\n---\nmarks: M2\nshots: \{near: [\d.]+ right 0 up\}\n$/,
+  );
 });
 
 test('it keeps nobody out', async () => {

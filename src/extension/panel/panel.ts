@@ -18,6 +18,7 @@ import {
   type FromPanel,
   type PanelView,
   type PanelOptions,
+  type Signature,
   type TextPlace,
   type TextRange,
   type ToPanel,
@@ -166,7 +167,11 @@ export class Panel implements Disposable {
   /** As one edit, which one undo reverts. */
   async #place(workbook: Uri, { cell, path, right, up }: Extract<FromPanel, { type: 'place' }>): Promise<void> {
     const params = { uri: workbook.toString(), cell, path, right, up };
-    const answer = await this.#server.request('alignbook/placeMark', params);
+    let answer = await this.#server.request('alignbook/placeMark', params);
+    if (answer?.signed) {
+      if (!(await wantsNewVisit(answer.signed))) return this.#refresh();
+      answer = await this.#server.request('alignbook/placeMark', { ...params, anew: true });
+    }
     if (!answer) return this.#refresh();
     const edit = new WorkspaceEdit();
     for (const { textDocument, edits } of answer.documentChanges) {
@@ -177,6 +182,19 @@ export class Panel implements Disposable {
     }
     await workspace.applyEdit(edit);
   }
+}
+
+/** What is signed stays as it is: a mark goes into a new visit, or nowhere. */
+async function wantsNewVisit({ by, date }: Signature): Promise<boolean> {
+  const signed =
+    by && date ? l10n.t('signed by {0} on {1}', by, date) : by ? l10n.t('signed by {0}', by) : l10n.t('signed off');
+  const newVisit = l10n.t('New Visit');
+  const choice = await window.showWarningMessage(
+    l10n.t('This mark belongs to a visit that was {0}.', signed),
+    { modal: true, detail: l10n.t('What was signed stays as it is. The mark can be logged in a new visit.') },
+    newVisit,
+  );
+  return choice === newVisit;
 }
 
 function rangeOf({ start, end }: TextRange): Range {

@@ -1,5 +1,6 @@
 /** Writes a mark that was placed on the target: it replaces one value, in the words and the unit of its cell. */
-import { shortPlace } from '../../words/index.ts';
+import { appendCells } from '../../cells/index.ts';
+import { nameInCell, shortPlace } from '../../words/index.ts';
 import {
   child,
   isBelow,
@@ -11,11 +12,13 @@ import {
   pathsIn,
   pathTo,
   viewer,
+  visitsIn,
   type Axes,
   type Machine,
   type Mark,
   type MarksEntry,
   type Path,
+  type Signature,
   type Slot,
   type Span,
   type Spans,
@@ -137,23 +140,77 @@ function labelOf(path: Path, spans: Spans, text: string, carriages: StationRepor
  *
  * @param point mm, viewer's frame
  */
-export function placeMark(book: Book, { cell, path }: TextPlace, point: Axes): Change[] | undefined {
-  const logged = book.workbook.entries.find((one) => one.cell === cell && one.entry.spans[path]);
-  const machine = machineAt(book, cell);
-  const own = book.split.cells[cell];
-  if (!logged || !machine || !own || !markPaths(logged.entry.spans).includes(path)) return undefined;
-  const { spans } = logged.entry;
-  const station = textAt(MARKS, spans, own.text);
-  const runs = arrivesAt(machine, station);
-  if (!runs) return undefined;
-  const step = resolutionOf(book);
-  const snapped = { right: snap(point.right, step), up: snap(point.up, step) };
-  const leg = { machine, runs, mirrored: spans[pathTo('seen')] !== undefined };
+export function placeMark(book: Book, place: TextPlace, point: Axes): Change[] | undefined {
+  const target = targetAt(book, place);
+  if (!target) return undefined;
+  const { path } = place;
+  const { own, spans, leg } = target;
+  const snapped = snappedTo(book, point);
   const changes =
     spans[child(path, 'right')] && spans[child(path, 'up')]
       ? numbers(spans, path, snapped, leg)
       : [written(own.text, spans[path]!, inWords(snapped, leg))];
   return changes.map((change) => ({ ...change, start: own.start + change.start, end: own.start + change.end }));
+}
+
+/** The change that writes the mark into a new visit at the end of the log: of the same station, at the same place. */
+export function placeInNewVisit(book: Book, place: TextPlace, point: Axes): Change[] | undefined {
+  const target = targetAt(book, place);
+  if (!target) return undefined;
+  const { own, spans, leg } = target;
+  const words = inWords(snappedTo(book, point), leg);
+  const seen = leg.mirrored ? `seen: ${textAt(pathTo('seen'), spans, own.text)}\n` : '';
+  const cell = `marks: ${textAt(MARKS, spans, own.text)}\nshots: ${shotOf(place.path, spans, own.text, words)}\n${seen}`;
+  const { length } = book.text;
+  return [
+    { start: length, end: length, text: appendCells(book.text, ['session: another look\n', cell]).slice(length) },
+  ];
+}
+
+/** The value of `shots` with this mark alone. */
+function shotOf(path: Path, spans: Spans, text: string, words: string): string {
+  const [, shot] = keysOf(path);
+  if (shot === undefined) return words;
+  const whole = child(SHOTS, shot);
+  if (!spans[child(whole, 'mark')]) return /^\d+$/.test(shot) ? words : `{${nameInCell(shot)}: ${words}}`;
+  const others = pathsIn(spans)
+    .filter((one) => isBelow(one, child(whole, 'with')))
+    .map((one) => `${nameInCell(keysOf(one).at(-1)!)}: ${textAt(one, spans, text)}`);
+  const carriages = others.length > 0 ? `, with: {${others.join(', ')}}` : '';
+  return `[{at: ${textAt(child(whole, 'at'), spans, text)}${carriages}, mark: ${words}}]`;
+}
+
+/** Who signed the visit of this cell, and when, if it was signed after it. */
+export function signatureBelow(book: Book, cell: number): Signature | undefined {
+  const { entries } = book.workbook;
+  const index = entries.findIndex((one) => one.cell === cell);
+  const visit = visitsIn(entries).find(({ from, to }) => from <= index && index < to);
+  const release = entries.slice(index, visit?.to ?? index).find(({ entry }) => entry.kind === 'release')?.entry;
+  if (release?.kind !== 'release') return undefined;
+  const { by, date } = release;
+  return { ...(by !== undefined && { by }), ...(date !== undefined && { date }) };
+}
+
+interface Target {
+  readonly own: { readonly start: number; readonly text: string };
+  readonly spans: Spans;
+  readonly leg: Leg;
+}
+
+/** The single mark at this place, and the direction of its beam. */
+function targetAt(book: Book, { cell, path }: TextPlace): Target | undefined {
+  const logged = book.workbook.entries.find((one) => one.cell === cell && one.entry.spans[path]);
+  const machine = machineAt(book, cell);
+  const own = book.split.cells[cell];
+  if (!logged || !machine || !own || !markPaths(logged.entry.spans).includes(path)) return undefined;
+  const { spans } = logged.entry;
+  const runs = arrivesAt(machine, textAt(MARKS, spans, own.text));
+  return runs && { own, spans, leg: { machine, runs, mirrored: spans[pathTo('seen')] !== undefined } };
+}
+
+function snappedTo(book: Book, { right, up }: Axes): Axes {
+  const step = resolutionOf(book);
+  return { right: snap(right, step), up: snap(up, step) };
 }
 
 /** A mark as a mapping: two signed numbers in the viewer's frame. */

@@ -2,7 +2,15 @@
  * Requests of the panel and of the notebook: a station's view model, the mark at the cursor, the location of a mark,
  * the edits that place one, and the output below a cell.
  */
-import { cellAt, cellView, placeMark, panelView, markAtCursor } from '../../language/index.ts';
+import {
+  cellAt,
+  cellView,
+  placeInNewVisit,
+  placeMark,
+  panelView,
+  markAtCursor,
+  signatureBelow,
+} from '../../language/index.ts';
 import { isPath } from '../../model/index.ts';
 import type { Session } from '../documents/session.ts';
 import { answer } from './answer.ts';
@@ -36,8 +44,10 @@ export function offerPanel(session: Session): void {
     return span && from !== undefined ? document.locate(from + span.start, from + span.end) : null;
   });
 
-  answer(session, 'alignbook/placeMark', (opened, { right, up, cell, path }) => {
-    const changes = isPath(path) && placeMark(opened.book, { cell, path }, { right, up });
-    return changes ? workspaceEdit([[opened, changes]]) : null;
+  answer(session, 'alignbook/placeMark', (opened, { right, up, cell, path, anew }) => {
+    const place = anew === true ? placeInNewVisit : placeMark;
+    const changes = isPath(path) && place(opened.book, { cell, path }, { right, up });
+    const signed = signatureBelow(opened.book, cell);
+    return changes ? { ...workspaceEdit([[opened, changes]]), ...(signed && !anew && { signed }) } : null;
   });
 }
