@@ -48,6 +48,9 @@ test('what was done is written down, and the marks are typed where they belong',
   await workbench()
     .line(/far:\s*$/)
     .waitFor();
+  // Until then nothing offers the same step again.
+  await workbench().statusItem('next: fill in M2 near (rear) and far (front)').waitFor();
+  await expect.poll(sentence).toBe('next: fill in M2 near (rear) and far (front)');
   await workbench().type('0.5 right 2 down');
   await workbench().page.keyboard.press('Tab');
   await workbench().type('0.5 right 2.5 down');

@@ -2,7 +2,8 @@
 import { appendCells } from '../../cells/index.ts';
 import type { Book } from '../book/book-type.ts';
 import type { Change } from '../fixes/fix.ts';
-import { shortStep, stepsNow } from '../hints/step-hint.ts';
+import { adviceNow } from '../hints/advice-now.ts';
+import { shortStep } from '../hints/step-hint.ts';
 
 /** The change that logs the advised step. */
 export interface AddedStep {
@@ -15,7 +16,7 @@ export interface AddedStep {
 /** Undefined if there is no step to log. The book must be up to date. */
 export function addStep(book: Book): AddedStep | undefined {
   const evaluation = book.evaluation();
-  const steps = stepsNow(evaluation);
+  const { steps } = adviceNow(book);
   const cells = steps.flatMap(({ cell }) => (cell === undefined ? [] : [cell]));
   if (cells.length === 0) return undefined;
   const { text } = book;

@@ -14,6 +14,7 @@ import {
   viewer,
   visitsIn,
   type Axes,
+  type Entry,
   type Machine,
   type Mark,
   type MarksEntry,
@@ -60,6 +61,17 @@ export function slotsOf(book: Book, station: string): Slot[] {
   });
 }
 
+/** The marks that the last cell leaves blank, as the advice does, and their station. Undefined if there are none. */
+export function blanksAtEnd(book: Book): { readonly station: string; readonly labels: readonly string[] } | undefined {
+  const last = book.workbook.entries.at(-1);
+  if (!last || !isOfMarks(last.entry)) return undefined;
+  const { spans } = last.entry;
+  const { text } = book.split.cells[last.cell]!;
+  const station = textAt(MARKS, spans, text);
+  const blank = slotsOf(book, station).filter(({ path }) => textAt(path, spans, text) === '');
+  return blank.length === 0 ? undefined : { station, labels: blank.map(({ label }) => label) };
+}
+
 function marksRead({ shots, spans }: MarksEntry): Map<Path, Mark> {
   return new Map(
     shots.flatMap(({ path, marks }) =>
@@ -71,11 +83,15 @@ function marksRead({ shots, spans }: MarksEntry): Map<Path, Mark> {
   );
 }
 
+function isOfMarks(entry: Entry): boolean {
+  return entry.kind === 'marks' || (entry.kind === 'unread' && entry.of === 'marks');
+}
+
 function lastAbout(book: Book, station: string) {
   const { entries, split } = book.workbook;
   for (let k = entries.length - 1; k >= 0; k--) {
     const { entry, cell } = entries[k]!;
-    const isMarks = entry.kind === 'marks' || (entry.kind === 'unread' && entry.of === 'marks');
+    const isMarks = isOfMarks(entry);
     const text = isMarks ? split.cells[cell]!.text : '';
     if (isMarks && textAt(MARKS, entry.spans, text) === station) return { entry, cell, text };
     if (entry.kind === 'session') return undefined;

@@ -2,7 +2,7 @@
 import type { CellView } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { entriesOf } from '../book/entries-of.ts';
-import { shortAdvice } from '../hints/step-hint.ts';
+import { adviceNow } from '../hints/advice-now.ts';
 import { turnHint } from '../hints/turn-hint.ts';
 import { panelView } from './panel-view.ts';
 import { targetFigure } from './target.ts';
@@ -15,11 +15,7 @@ export function cellView(book: Book, cell: number): CellView | undefined {
   const isLast = index === book.workbook.entries.length - 1;
   const figure = entry.kind === 'marks' ? targetFigure(book, entry.station, { count: index + 1 }) : undefined;
   const turned = entry.kind === 'adjust' ? turnHint(book, logged)[0]?.label : undefined;
-  const text = [
-    figure && `${figure.station}: ${figure.words}`,
-    turned,
-    isLast ? shortAdvice(book.evaluation()) : undefined,
-  ]
+  const text = [figure && `${figure.station}: ${figure.words}`, turned, isLast ? adviceNow(book).brief : undefined]
     .filter((part) => part !== undefined)
     .map((part, k) => (k === 0 ? part : `${part[0]!.toUpperCase()}${part.slice(1)}`))
     .join('. ');

@@ -11,7 +11,7 @@ import {
 import { addStep } from '../edits/add-step.ts';
 import type { Book } from '../book/book-type.ts';
 import { resolutionOf, slotsOf } from '../edits/place-mark.ts';
-import { shortAdvice, stepsNow } from '../hints/step-hint.ts';
+import { adviceNow, type AdviceNow } from '../hints/advice-now.ts';
 import { driftHere, hasVisits } from '../words/drift-here.ts';
 import { lightHere } from '../words/light-here.ts';
 import { machineAt } from '../book/machine-at.ts';
@@ -27,7 +27,8 @@ export function panelView(
   { station, round, turns = [], legs, visits }: PanelOptions,
 ): PanelView | undefined {
   const evaluation = book.evaluation();
-  const name = evaluation.stations.some((one) => one.name === station) ? station! : inQuestion(evaluation);
+  const now = adviceNow(book);
+  const name = evaluation.stations.some((one) => one.name === station) ? station! : inQuestion(now, evaluation);
   if (name === undefined) return undefined;
   const screws = book.log.screwsBefore(name);
   const tried = turns.filter(
@@ -39,10 +40,10 @@ export function panelView(
   });
   if (!figure) return undefined;
   const [rounds, path] = [roundsFigure(book, name), pathFigure(book, legs)];
-  const why = whyOf(evaluation);
+  const why = whyOf(now, evaluation);
   return {
     verdict: evaluation.verdict,
-    brief: shortAdvice(evaluation),
+    brief: now.brief,
     canAdd: addStep(book) !== undefined,
     ...(why !== '' && { why }),
     stations: evaluation.stations.map((report) => ({ name: report.name, words: shortState(report.state) })),
@@ -50,7 +51,7 @@ export function panelView(
     slots: isStale(evaluation, name) ? slotsOf(book, name).filter(isBlank) : slotsOf(book, name),
     resolution: resolutionOf(book),
     screws,
-    mounts: mountsOf(book, name, tried.length > 0 ? tried : advised(evaluation), screws),
+    mounts: mountsOf(book, name, tried.length > 0 ? tried : advised(now), screws),
     ...(tried.length > 0 && { triedCell: cellOf(tried) }),
     ...(rounds && rounds.rounds.length > 1 && { rounds }),
     ...(path && { path }),
@@ -66,8 +67,7 @@ function lightOn(book: Book, { stations }: Evaluation, name: string): PanelView[
 }
 
 /** If no step helps, the first step gives the reason. */
-function whyOf(evaluation: Evaluation): string {
-  const steps = stepsNow(evaluation);
+function whyOf({ steps }: AdviceNow, evaluation: Evaluation): string {
   return [
     evaluation.verdict === 'blocked' ? steps[0]?.say : undefined,
     steps.find((step) => step.why !== undefined)?.why,
@@ -76,8 +76,8 @@ function whyOf(evaluation: Evaluation): string {
     .join(' ');
 }
 
-function advised(evaluation: Evaluation): readonly TriedTurn[] {
-  return stepsNow(evaluation).filter((step) => step.kind === 'turn');
+function advised({ steps }: AdviceNow): readonly TriedTurn[] {
+  return steps.filter((step) => step.kind === 'turn');
 }
 
 /** Each mirror with a turn, else the nearest one before the station. */
@@ -99,10 +99,10 @@ function markStation(book: Book, part: string, station: string): string {
   return names.indexOf(station) < behind ? (names[behind] ?? station) : station;
 }
 
-/** The station that is shot next, else the first that is not within. */
-function inQuestion({ steps, stations }: Evaluation): string | undefined {
+/** The station of blanks, else the one that is shot next, else the first that is not within. */
+function inQuestion({ steps, station }: AdviceNow, { stations }: Evaluation): string | undefined {
   const shot = steps.find((step) => step.kind === 'shoot');
-  return shot?.station ?? (stations.find(({ state }) => state !== 'within') ?? stations[0])?.name;
+  return station ?? shot?.station ?? (stations.find(({ state }) => state !== 'within') ?? stations[0])?.name;
 }
 
 function isStale({ stations }: Evaluation, name: string): boolean {

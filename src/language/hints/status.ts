@@ -2,17 +2,19 @@
 import { severity, type Status } from '../../model/index.ts';
 import type { Severity } from '../../../shared/wording.ts';
 import type { Book } from '../book/book-type.ts';
-import { shortAdvice, adviceInFull, shortStep, stepsNow } from './step-hint.ts';
+import { adviceNow } from './advice-now.ts';
+import { shortStep } from './step-hint.ts';
 
 /** The book must be up to date. */
 export function statusOf(book: Book): Status {
   const evaluation = book.evaluation();
+  const { brief, full, steps } = adviceNow(book);
   const count = (grave: Severity) => book.findings().filter((finding) => severity(finding) === grave).length;
   return {
     verdict: evaluation.verdict,
-    brief: shortAdvice(evaluation),
-    full: adviceInFull(book),
-    steps: stepsNow(evaluation).map((step) => ({
+    brief,
+    full,
+    steps: steps.map((step) => ({
       brief: shortStep(step, evaluation),
       say: step.say,
       ...(step.cell !== undefined && { cell: step.cell }),

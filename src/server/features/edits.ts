@@ -13,11 +13,11 @@ import {
 import { ADD_STEP_COMMAND, pathTo, ROOT } from '../../model/index.ts';
 import {
   addStep,
+  adviceNow,
   cellAt,
   fixAll,
   fixesAt,
   formatting,
-  shortAdvice,
   touchedSince,
   type Change,
   type Fix,
@@ -163,7 +163,7 @@ function lensesOf(opened: Opened, uri: string): CodeLens[] {
   const range = rangeOn(document, uri, from + start, from + end);
   if (!range) return [];
   return [
-    { range, command: { title: shortAdvice(book.evaluation()), command: '' } },
+    { range, command: { title: adviceNow(book).brief, command: '' } },
     ...(addStep(book) ? [{ range, command: stepCommand(opened, 'Log Step') }] : []),
   ];
 }
