@@ -4,7 +4,7 @@
  *
  * Open items outlive a visit: a machine that was withdrawn comes back as it was left. A release reports them once.
  */
-import { isShotKind, type CareEntry, type ChecksEntry, type Entry } from '../model/index.ts';
+import { checkKey, isShotKind, type CareEntry, type ChecksEntry, type Entry } from '../model/index.ts';
 
 export interface Practice {
   /** The visit that a session cell opened; absent before the first. */
@@ -77,18 +77,14 @@ function released(before: Practice, isReturn: boolean): Practice {
 
 /** An empty list checks nothing. An item is done when any later list contains it as done. */
 function checked(before: Practice, { title, done, open }: ChecksEntry): Practice {
-  const named = new Set([...done, ...open].map(plain));
-  const stillOpen = before.open.filter(({ item }) => !named.has(plain(item)));
+  const named = new Set([...done, ...open].map(checkKey));
+  const stillOpen = before.open.filter(({ item }) => !named.has(checkKey(item)));
   return {
     ...before,
     ...(before.visit && named.size > 0 && { visit: { isChecked: true } }),
     hasFired: false,
     open: [...stillOpen, ...open.map((item) => ({ item, list: title, isOfVisit: true }))],
   };
-}
-
-function plain(item: string): string {
-  return item.trim().replace(/\s+/g, ' ').toLowerCase();
 }
 
 function caredFor(before: Practice, entry: CareEntry, date: string | undefined): Practice {

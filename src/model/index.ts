@@ -34,6 +34,7 @@ export {
   type Measurements,
 } from './measured.ts';
 export { nearest } from './nearest.ts';
+export { checkKey } from './check-key.ts';
 export { cellPlace, withCellPlaces } from './cell-places.ts';
 export { cornerAt, cornerOf } from './corner-words.ts';
 export { amountInWords, clockSense, sense, turnInCell, turnsInWords } from './turn-words.ts';

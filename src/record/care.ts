@@ -1,5 +1,5 @@
 /** Care of the optics, power, and checks. */
-import type { CareHistory } from '../model/index.ts';
+import { checkKey, type CareHistory } from '../model/index.ts';
 import {
   arrivalInWords,
   careInWords,
@@ -54,12 +54,17 @@ export function careBlocks(
 }
 
 export function checkLists({ entries }: Visit): Block[] {
-  return entries.flatMap(({ entry }): Block[] => {
+  return entries.flatMap(({ entry }, index): Block[] => {
     if (entry.kind !== 'checks') return [];
     const { title, done, open } = entry;
+    const later = new Set(
+      entries.slice(index + 1).flatMap(({ entry: next }) => (next.kind === 'checks' ? next.done.map(checkKey) : [])),
+    );
+    const stillOpen = (item: string) =>
+      later.has(checkKey(item)) ? `open at first, done later: ${item}` : `OPEN: ${item}`;
     return [
       { kind: 'subheading', text: [title, when(entry)].filter(Boolean).join(', ') },
-      { kind: 'list', items: [...done.map((item) => `done: ${item}`), ...open.map((item) => `OPEN: ${item}`)] },
+      { kind: 'list', items: [...done.map((item) => `done: ${item}`), ...open.map(stillOpen)] },
     ];
   });
 }

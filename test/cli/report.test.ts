@@ -326,3 +326,17 @@ test.each(['html', 'markdown'])(
     expect(text).not.toMatch(/[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e]/);
   },
 );
+
+test('a check that was open at first and done later is not printed as open', () => {
+  const cells = [
+    MACHINE,
+    LIMITS,
+    'session: spring\n',
+    'checks: make safe\nopen: [fire watch, covers closed]\n',
+    'checks: make safe\ndone: [Fire  watch]\n',
+  ];
+  const { out: text } = typed('report', place.file('checks.alignbook.yaml', cells.join('---\n')), '--markdown');
+  expect(text).toContain('open at first, done later: fire watch');
+  expect(text).toContain('OPEN: covers closed');
+  expect(text).not.toContain('OPEN: fire watch');
+});
