@@ -11,7 +11,7 @@ test('a workbook is begun from five answers, with a way back', async () => {
   await workbench().back('Which unit do you measure in?');
   await workbench().pick('As you stand in front of the machine', 'beam leaves to the left');
   await workbench().pick('Which unit do you measure in?', 'Millimetres');
-  await workbench().answer('How far does the head travel', '900 x 600');
+  await workbench().answer('How far does the head travel', '900 600');
   await workbench().picture('create');
   await workbench().pick('How many screws', 'Three');
   await workbench().tab('heron.alignbook.yaml').waitFor();
@@ -25,9 +25,9 @@ test('a workbook is begun from five answers, with a way back', async () => {
   expect(text).toContain('far: 1000 mm');
 });
 
-test('a name that the format does not take is refused while it is typed', async () => {
+test('a name without a letter at its start is refused while it is typed', async () => {
   await workbench().command('Alignbook: Create a Workbook');
-  await workbench().page.locator('.quick-input-widget input').fill('my heron');
-  await workbench().page.locator('.quick-input-message').filter({ hasText: 'a letter first' }).waitFor();
+  await workbench().page.locator('.quick-input-widget input').fill('2 heron');
+  await workbench().page.locator('.quick-input-message').filter({ hasText: 'Use a letter first' }).waitFor();
   await workbench().page.keyboard.press('Escape');
 });

@@ -9,6 +9,8 @@ export type Units = 'mm' | 'in';
 export interface Answers {
   /** Name of the machine, also used for the workbook's file. */
   readonly name: string;
+  /** The name as it is spoken, where the format does not take it. */
+  readonly title?: string | undefined;
   readonly beamPath: BeamPath;
   readonly units: Units;
   /** Travel of the head and the gantry, in `units`. */

@@ -3,18 +3,15 @@ import { l10n } from 'vscode';
 import type { Answers, Units } from './answers.ts';
 import { BACK, choose, write, type Choice, type Question } from './question.ts';
 import { BEAM_PATHS, type BeamPath } from './beam-paths.ts';
+import { readName } from './machine-name.ts';
 import { readTravel } from './travel.ts';
 
-/** A name that the format accepts. */
-const NAME = /^[A-Za-z][A-Za-z0-9_]*$/;
-
-const nameQuestion: Question<Answers> = async ({ name = '' }, place) => {
-  const fault = (text: string) =>
-    NAME.test(text) ? undefined : l10n.t('Use a letter first, then only letters, digits and _.');
-  return named(
-    'name',
-    await write(place, l10n.t('What is the name of the machine? A short name, such as heron'), name, fault),
-  );
+const nameQuestion: Question<Answers> = async ({ name = '', title = name }, place) => {
+  const fault = (text: string) => (readName(text) ? undefined : l10n.t('Use a letter first.'));
+  const prompt = l10n.t('What is the name of the machine? A short name, such as heron');
+  const reply = await write(place, prompt, title, fault);
+  // Also without a title: an earlier answer may have had one.
+  return typeof reply === 'string' ? { title: undefined, ...readName(reply) } : reply;
 };
 
 const beamPathQuestion: Question<Answers> = async (_, place) =>

@@ -61,7 +61,7 @@ export function workbookText(answers: Answers, today: string): string {
   return [machine(answers), limits(answers), `session: first alignment\ndate: ${today}\n`, CHECKS].join('---\n');
 }
 
-function machine({ name, beamPath, units, travel, screws }: Answers): string {
+function machine({ name, title, beamPath, units, travel, screws }: Answers): string {
   const guess = GUESSES[units];
   const length = (value: number) => `${round(value)} ${units}`;
   const doubted = (value: number) => `${length(value)} ± ${length(guess.doubt)}`;
@@ -73,7 +73,7 @@ function machine({ name, beamPath, units, travel, screws }: Answers): string {
     return `  M${index + 1}:\n${[`rides: ${rides.carriage}`, stops, ...common].map((line) => `    ${line}\n`).join('')}`;
   };
   return (
-    `machine: ${name}\n${units === 'in' ? 'units: in\n' : ''}source: {wavelength: 10.6 um, fires: ${beamPath.fires}}\n` +
+    `machine: ${name}\n${title === undefined ? '' : `title: ${JSON.stringify(title)}\n`}${units === 'in' ? 'units: in\n' : ''}source: {wavelength: 10.6 um, fires: ${beamPath.fires}}\n` +
     '# Each leg is a guess: measure it along the beam, from tape to tape.\n' +
     `path:\n${beamPath.mirrors.map(mirror).join('')}` +
     `  lens: {leg: ${doubted(guess.lensLeg)}, aperture: ${length(guess.lensAperture)}, focal: ${guess.focal}}\n` +
