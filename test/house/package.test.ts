@@ -27,7 +27,7 @@ test('a finding of the packed server leads to its lines on the page that is pack
   expect(readFileSync(fileURLToPath(page), 'utf8').split('\n')[Number(line) - 1]).toBe(`## ${finding!.code}`);
 });
 
-test('the packed extension is below 1 MB and holds what the editor loads, its licences, and nothing else', () => {
+test('the packed extension is below 1.1 MB and holds what the editor loads, its licences, and nothing else', () => {
   const archive = readFileSync(join(ROOT, 'dist', 'alignbook.vsix'));
   expect(filesIn(archive).sort()).toEqual([
     '[Content_Types].xml',
@@ -57,7 +57,7 @@ test('the packed extension is below 1 MB and holds what the editor loads, its li
       'syntaxes/language-configuration.json',
     ].map((file) => `extension/${file}`),
   ]);
-  expect(archive.length).toBeLessThan(1_000_000);
+  expect(archive.length).toBeLessThan(1_100_000);
   console.log(`packed: ${Math.round(archive.length / 1000)} kB`);
 });
 

@@ -1,6 +1,6 @@
 /** Writes a mark that was placed on the target: it replaces one value, in the words and the unit of its cell. */
 import { appendCells } from '../../cells/index.ts';
-import { nameInCell, shortPlace } from '../../words/index.ts';
+import { nameInCell } from '../../words/index.ts';
 import {
   child,
   isBelow,
@@ -8,28 +8,23 @@ import {
   keysOf,
   lengthsIn,
   opposite,
-  parentOf,
   pathsIn,
   pathTo,
   viewer,
   visitsIn,
   type Axes,
-  type Entry,
   type Machine,
-  type Mark,
-  type MarksEntry,
   type Path,
   type Signature,
-  type Slot,
   type Span,
   type Spans,
-  type StationReport,
   type TextPlace,
 } from '../../model/index.ts';
 import { arrivesAt } from '../book/arrives-at.ts';
 import type { Book } from '../book/book-type.ts';
 import type { Change } from '../fixes/fix.ts';
 import { machineAt } from '../book/machine-at.ts';
+import { markPaths, MARKS, SHOTS, textAt } from '../book/mark-slots.ts';
 
 /** mm: half a division of a ruler, the default where the limits give no resolution. */
 const RESOLUTION = 0.5;
@@ -38,116 +33,6 @@ const RESOLUTION = 0.5;
 export function resolutionOf(book: Book): number {
   const entry = book.last('limits', Infinity)?.entry;
   return entry?.kind === 'limits' ? entry.limits.reading.resolution : RESOLUTION;
-}
-
-/**
- * The marks of the last cell about a station, blank ones included; tapes on the bed have no centre and are left out.
- */
-export function slotsOf(book: Book, station: string): Slot[] {
-  const last = lastAbout(book, station);
-  if (!last) return [];
-  const { entry, cell, text } = last;
-  const read = entry.kind === 'marks' ? marksRead(entry) : new Map<Path, Mark>();
-  const carriages = book.log.report(station, book.workbook.entries.length)?.carriages ?? [];
-  return markPaths(entry.spans).map((path): Slot => {
-    const mark = read.get(path);
-    return {
-      cell,
-      path,
-      label: labelOf(path, entry.spans, text, carriages),
-      ...(mark?.right !== undefined && { right: mark.right }),
-      ...(mark?.up !== undefined && { up: mark.up }),
-    };
-  });
-}
-
-/** The marks that the last cell leaves blank, as the advice does, and their station. Undefined if there are none. */
-export function blanksAtEnd(book: Book): { readonly station: string; readonly labels: readonly string[] } | undefined {
-  const last = book.workbook.entries.at(-1);
-  if (!last || !isOfMarks(last.entry)) return undefined;
-  const { spans } = last.entry;
-  const { text } = book.split.cells[last.cell]!;
-  const station = textAt(MARKS, spans, text);
-  const blank = slotsOf(book, station).filter(({ path }) => textAt(path, spans, text) === '');
-  return blank.length === 0 ? undefined : { station, labels: blank.map(({ label }) => label) };
-}
-
-function marksRead({ shots, spans }: MarksEntry): Map<Path, Mark> {
-  return new Map(
-    shots.flatMap(({ path, marks }) =>
-      marks.map((mark, k) => {
-        const item = child(path, k);
-        return [marks.length > 1 || spans[item] ? item : path, mark] as const;
-      }),
-    ),
-  );
-}
-
-function isOfMarks(entry: Entry): boolean {
-  return entry.kind === 'marks' || (entry.kind === 'unread' && entry.of === 'marks');
-}
-
-function lastAbout(book: Book, station: string) {
-  const { entries, split } = book.workbook;
-  for (let k = entries.length - 1; k >= 0; k--) {
-    const { entry, cell } = entries[k]!;
-    const isMarks = isOfMarks(entry);
-    const text = isMarks ? split.cells[cell]!.text : '';
-    if (isMarks && textAt(MARKS, entry.spans, text) === station) return { entry, cell, text };
-    if (entry.kind === 'session') return undefined;
-  }
-  return undefined;
-}
-
-function textAt(path: Path, spans: Spans, text: string): string {
-  const span = spans[path];
-  return span ? text.slice(span.start, span.end) : '';
-}
-
-const MARKS = pathTo('marks');
-const SHOTS = pathTo('shots');
-
-/** The keys of a shot in a list beside its `mark`, and those of a mark that is a mapping. */
-const OF_SHOT: ReadonlySet<string> = new Set(['at', 'with', 'height']);
-const OF_MARK: ReadonlySet<string> = new Set(['right', 'up', 'size', 'shape']);
-
-/**
- * The paths of single marks, which are `shots`, `shots/near`, `shots/near/1`, `shots/0`, `shots/0/mark` and
- * `shots/0/mark/1` in the forms that a cell may have.
- */
-function markPaths(spans: Spans): Path[] {
-  const paths = pathsIn(spans).filter((path) => path === SHOTS || isBelow(path, SHOTS));
-  // The whole of the shots is one mark.
-  const below = paths.filter((path) => path !== SHOTS);
-  if (below.length > 0 && isMapping(SHOTS, below, spans)) return [SHOTS];
-  return paths.filter((path) => {
-    const [, shot, ...inner] = keysOf(path);
-    const isDetail = OF_SHOT.has(inner[0]!) || OF_MARK.has(inner.at(-1)!);
-    const isOnBed = shot !== undefined && spans[pathTo('shots', shot, 'height')] !== undefined;
-    if (isDetail || isOnBed) return false;
-    const below = paths.filter((other) => isBelow(other, path));
-    return below.length === 0 || isMapping(path, below, spans);
-  });
-}
-
-/** Whether the values below a path are those of one mark. It is rewritten number by number, so both must be there. */
-function isMapping(path: Path, below: readonly Path[], spans: Spans): boolean {
-  const areOfMark = below.every((one) => parentOf(one) === path && OF_MARK.has(keysOf(one).at(-1)!));
-  return areOfMark && spans[child(path, 'right')] !== undefined && spans[child(path, 'up')] !== undefined;
-}
-
-/** The place of the carriages, and the number of the mark where several are read there. */
-function labelOf(path: Path, spans: Spans, text: string, carriages: StationReport['carriages']): string {
-  const [, shot, ...inner] = keysOf(path);
-  if (shot === undefined) return 'here';
-  const whole = child(SHOTS, shot);
-  const isInList = spans[child(whole, 'mark')] !== undefined;
-  const at = isInList ? textAt(child(whole, 'at'), spans, text) : shot;
-  const carriagesNamed = pathsIn(spans).filter((one) => isBelow(one, child(whole, 'with')));
-  const others = Object.fromEntries(carriagesNamed.map((one) => [keysOf(one).at(-1)!, textAt(one, spans, text)]));
-  const repeat = isInList ? inner[1] : inner[0];
-  const number = repeat !== undefined && /^\d+$/.test(repeat) ? ` (${Number(repeat) + 1})` : '';
-  return `${shortPlace(carriages, at, others) || 'here'}${number}`;
 }
 
 /**

@@ -10,7 +10,8 @@ import {
 } from '../../model/index.ts';
 import { addStep } from '../edits/add-step.ts';
 import type { Book } from '../book/book-type.ts';
-import { resolutionOf, slotsOf } from '../edits/place-mark.ts';
+import { slotsOf } from '../book/mark-slots.ts';
+import { resolutionOf } from '../edits/place-mark.ts';
 import { adviceNow, type AdviceNow } from '../hints/advice-now.ts';
 import { driftHere, hasVisits } from '../words/drift-here.ts';
 import { lightHere } from '../words/light-here.ts';

@@ -2,7 +2,7 @@
 import { listed } from '../../words/index.ts';
 import type { Step } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
-import { blanksAtEnd } from '../edits/place-mark.ts';
+import { blanksAtEnd } from '../book/mark-slots.ts';
 import { adviceInFull, shortAdvice, stepsNow } from './step-hint.ts';
 
 export interface AdviceNow {
