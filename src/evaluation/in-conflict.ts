@@ -1,9 +1,9 @@
 /** While a version-control conflict stands, both its sides are read as cells: nothing may be moved by two truths. */
-import type { Evaluation } from '../model/index.ts';
+import { withParts, type Evaluation } from '../model/index.ts';
 
 /** The same stations and findings, and one thing to do. */
 export function inConflict(evaluation: Evaluation): Evaluation {
-  return {
+  return withParts(evaluation, {
     verdict: 'blocked',
     steps: [
       {
@@ -13,17 +13,7 @@ export function inConflict(evaluation: Evaluation): Evaluation {
       },
     ],
     expected: [],
-    get unexplained() {
-      return evaluation.unexplained;
-    },
-    get stations() {
-      return evaluation.stations;
-    },
-    get learnt() {
-      return evaluation.learnt;
-    },
-    get findings() {
-      return evaluation.findings;
-    },
-  };
+    chance: undefined,
+    whole: undefined,
+  });
 }

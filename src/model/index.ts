@@ -36,6 +36,7 @@ export {
 export { nearest } from './nearest.ts';
 export { checkKey } from './check-key.ts';
 export { cellPlace, withCellPlaces } from './cell-places.ts';
+export { withParts } from './with-parts.ts';
 export { cornerAt, cornerOf } from './corner-words.ts';
 export { amountInWords, clockSense, sense, turnInCell, turnsInWords } from './turn-words.ts';
 export { dayOf, addDays, daysBetween, addInterval } from './calendar.ts';

@@ -69,7 +69,7 @@ export class PulledFindings extends BaseFindings implements Findings {
           : { kind: 'full', uri, version: null, ...report },
       );
     }
-    // The client keeps what it had of a file until it is told otherwise, and has its own of an open one.
+    // The client keeps its diagnostics of a file until it receives others, and has its own of an open one.
     for (const uri of gone)
       if (!this.session.workspace.byUri(uri)) items.push({ kind: 'full', uri, version: null, items: [] });
     return { items };
