@@ -1,6 +1,7 @@
 /** Starts the parts that the desktop and the browser have in common: log, server, status bar and commands. */
 import { window, workspace, type ExtensionContext } from 'vscode';
 import { registerCommands } from './commands.ts';
+import { drawMargin } from './margin.ts';
 import { oneAtATime } from './notebook/one-at-a-time.ts';
 import { Outputs } from './notebook/outputs.ts';
 import { serializer } from './notebook/serializer.ts';
@@ -25,6 +26,7 @@ export function begin(context: ExtensionContext, connect: Connect): void {
     oneAtATime(),
     new Outputs(server, context.extension.id),
     new VerdictItem(server),
+    drawMargin(server),
     ...registerCommands(server, panel, record, log),
   );
   // Not awaited, so that the editor does not wait for the server.

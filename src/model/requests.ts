@@ -11,6 +11,8 @@ import type { CellView, PanelOptions, PanelView } from './panel-view.ts';
 export interface Requests {
   /** The verdict, the next step and the counts of findings, with the version of the text that they are of. */
   'alignbook/status': Request<UriParams, Status & { readonly version: number }>;
+  /** What an editor draws beside the text of a document: the workbook's, or a notebook cell's. */
+  'alignbook/margin': Request<UriParams, Margin>;
   /** The panel's view model, with the version of the text that it shows. */
   'alignbook/panel': Request<UriParams & PanelOptions, PanelView & { readonly version: number }>;
   /** The station, and the mark if there is one, at a position in the text. */
@@ -79,6 +81,14 @@ export interface VersionedEdits {
 export interface Signature {
   readonly by?: string;
   readonly date?: string;
+}
+
+/** What an editor draws beside a text. */
+export interface Margin {
+  /** What belongs where a value is blank: `right or left, up or down`. */
+  readonly blanks: readonly { readonly position: TextPosition; readonly text: string }[];
+  /** The cells of signed visits, each as whole lines. */
+  readonly signed: readonly TextRange[];
 }
 
 /** The status of a workbook, for a status bar. */

@@ -16,7 +16,17 @@ const OPEN = [MACHINE, LIMITS, 'session: spring\n', 'checks: make safe\nopen: [e
   '---\n',
 );
 const CONFLICT = `${LOG}<<<<<<< here\n---\nnote: one\n=======\n---\nnote: other\n>>>>>>> there\n`;
+const BLANK = `${LOG}---\nmarks: M2\nshots:\n  near: \n  far: \n`;
+const SIGNED = [
+  MACHINE,
+  LIMITS,
+  'session: spring\ndat: 2026-03-14\n',
+  'marks: M1\nshots: centre\n',
+  'release: in service\nby: kt\ndate: 2026-03-14\n',
+].join('---\n');
 const workbench = useWorkbench({
+  'blank.alignbook.yaml': BLANK,
+  'signed.alignbook.yaml': SIGNED,
   'wren.alignbook.yaml': LOG,
   'block.alignbook.yaml': BLOCK,
   'open.alignbook.yaml': OPEN,
@@ -98,4 +108,34 @@ test('a conflict is to be resolved first, above the last cell and in the status 
   await workbench().statusItem('blocked: resolve the conflict first').waitFor();
   await expect.poll(sentence).toMatch(/^blocked: resolve the conflict first/);
   await workbench().picture('conflict');
+});
+
+test('a blank shows what belongs there, and is no error', async () => {
+  await workbench().show('blank.alignbook.yaml');
+  const blank = workbench()
+    .line(/^\s*near:/)
+    .last();
+  await expect
+    .poll(() =>
+      blank.evaluate((line) =>
+        [...line.querySelectorAll('span')].map((span) => getComputedStyle(span, '::after').content).join(''),
+      ),
+    )
+    .toContain('right or left, up or down');
+  expect(await workbench().editor.locator('.squiggly-error').count()).toBe(0);
+  await workbench().picture('blank');
+});
+
+test('a signed visit has a line beside it, and a quick fix in it asks first', async () => {
+  await workbench().show('signed.alignbook.yaml');
+  await workbench().goTo(SIGNED.split('\n').indexOf('dat: 2026-03-14') + 1);
+  await workbench().editor.locator('.cgmr').first().waitFor();
+  await workbench().picture('signed');
+  await workbench().quickFix('Write `date` (signed by kt on 2026-03-14)');
+  const box = workbench().page.locator('.edit-checkbox').last();
+  // Not made, and not ticked, until it is confirmed.
+  await box.waitFor();
+  expect(await box.isChecked()).toBe(false);
+  await workbench().picture('signed-preview');
+  expect(await workbench().saved('signed.alignbook.yaml')).toBe(SIGNED);
 });

@@ -11,11 +11,9 @@ import {
   pathsIn,
   pathTo,
   viewer,
-  visitsIn,
   type Axes,
   type Machine,
   type Path,
-  type Signature,
   type Span,
   type Spans,
   type TextPlace,
@@ -79,17 +77,6 @@ function shotOf(path: Path, spans: Spans, text: string, words: string): string {
     .map((one) => `${nameInCell(keysOf(one).at(-1)!)}: ${textAt(one, spans, text)}`);
   const carriages = others.length > 0 ? `, with: {${others.join(', ')}}` : '';
   return `[{at: ${textAt(child(whole, 'at'), spans, text)}${carriages}, mark: ${words}}]`;
-}
-
-/** Who signed the visit of this cell, and when, if it was signed after it. */
-export function signatureBelow(book: Book, cell: number): Signature | undefined {
-  const { entries } = book.workbook;
-  const index = entries.findIndex((one) => one.cell === cell);
-  const visit = visitsIn(entries).find(({ from, to }) => from <= index && index < to);
-  const release = entries.slice(index, visit?.to ?? index).find(({ entry }) => entry.kind === 'release')?.entry;
-  if (release?.kind !== 'release') return undefined;
-  const { by, date } = release;
-  return { ...(by !== undefined && { by }), ...(date !== undefined && { date }) };
 }
 
 interface Target {
