@@ -1,7 +1,7 @@
 /** The evaluation of a state. Each part is computed when it is read. */
 import type { Evaluation, Finding, LogEntry } from '../model/index.ts';
 import { doubts, estimate, type State } from '../estimate/index.ts';
-import { learntFacts, makeSafe, next, blocked, wholeMachine } from '../advice/index.ts';
+import { learntFacts, makeSafe, next, blocked, twoWays, wholeMachine } from '../advice/index.ts';
 import { inNewVisit } from './new-visit.ts';
 import { once } from '../machine/index.ts';
 import { stationVerdicts } from '../verdict/index.ts';
@@ -22,6 +22,9 @@ export function evaluated(
     const advised = advice().steps;
     return state.phase === 'released' ? inNewVisit(advised) : [...makeSafe(state, advised), ...advised];
   });
+  const ways = once(() =>
+    state.phase === 'released' ? undefined : twoWays(state, estimated, verdicts(), { ...advice(), steps: steps() }),
+  );
   const offer = once(() => wholeMachine(state, estimated, verdicts(), advice().steps));
   const learntFactsNow = once(() => learntFacts(estimated.distribution));
   const findings = once(computeFindings);
@@ -40,6 +43,9 @@ export function evaluated(
     },
     get unexplained() {
       return doubtsNow().unexplained.length;
+    },
+    get ways() {
+      return ways();
     },
     get whole() {
       return offer();

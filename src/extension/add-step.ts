@@ -1,7 +1,7 @@
 /** Logs advised steps at the end of the workbook, once the user states that they are done. */
 import { l10n, SnippetString, window, workspace, type TextEditor, type Uri } from 'vscode';
 import { appendCells } from '../cells/index.ts';
-import type { StatusStep } from '../model/index.ts';
+import type { StatusStep, StatusWay } from '../model/index.ts';
 import { appendToNotebook } from './notebook/append.ts';
 import type { Server } from './server.ts';
 import { openNotebook, showText } from './shown.ts';
@@ -25,6 +25,7 @@ export async function append(workbook: Uri, cells: readonly string[]): Promise<v
 /** The cells of the steps that the user chooses as done. */
 async function chosen(server: Server, uri: string): Promise<readonly string[] | undefined> {
   const status = await server.status(uri);
+  if (status?.ways) return chosenWay(status.ways);
   const steps = (status?.steps ?? []).filter((step): step is WrittenStep => step.cell !== undefined);
   if (steps.length === 0) {
     void window.showInformationMessage(l10n.t('There is no step to log now.'));
@@ -32,6 +33,14 @@ async function chosen(server: Server, uri: string): Promise<readonly string[] | 
   }
   const last = steps.length === 1 ? 0 : await lastDone(steps);
   return last === undefined ? undefined : steps.slice(0, last + 1).map(({ cell }) => cell);
+}
+
+async function chosenWay(ways: readonly StatusWay[]): Promise<readonly string[] | undefined> {
+  const choice = await window.showQuickPick(
+    ways.map(({ brief, say, cells }) => ({ label: brief, detail: say, cells })),
+    { title: l10n.t('Log Step'), placeHolder: l10n.t('The chances are nearly even. Choose what is done.') },
+  );
+  return choice?.cells;
 }
 
 async function lastDone(steps: readonly WrittenStep[]): Promise<number | undefined> {

@@ -6,7 +6,7 @@ export { cautionsFor, wavelengthOf } from './words/cautions-for.ts';
 export { staleMarksOf, type StaleMarks } from './findings/stale-marks.ts';
 export { relatedPlaces, type RelatedPlace } from './findings/related-places.ts';
 export { statusOf } from './hints/status.ts';
-export { adviceNow } from './hints/advice-now.ts';
+export { adviceNow, type Way } from './hints/advice-now.ts';
 export type { Edit } from '../cells/index.ts';
 export type { ReadFile, Tables } from '../workbook/index.ts';
 export { threads } from '../machine/index.ts';

@@ -100,7 +100,18 @@ export interface Status {
   readonly full: string;
   /** In the order of the work, up to and including the first that asks for a shot. */
   readonly steps: readonly StatusStep[];
+  /** Near an even chance, two ways to choose from instead of `steps`. */
+  readonly ways?: readonly StatusWay[];
   readonly findings: Readonly<Record<'error' | 'warning', number>>;
+}
+
+/** One way to go on, with its cost and the cells that log it. */
+export interface StatusWay {
+  /** `shoot M3 again (4 tapes)` */
+  readonly brief: string;
+  /** In a sentence. */
+  readonly say: string;
+  readonly cells: readonly string[];
 }
 
 /** One advised step. */

@@ -8,7 +8,7 @@ import { shortStep } from './step-hint.ts';
 /** The book must be up to date. */
 export function statusOf(book: Book): Status {
   const evaluation = book.evaluation();
-  const { brief, full, steps } = adviceNow(book);
+  const { brief, full, steps, ways } = adviceNow(book);
   const count = (grave: Severity) => book.findings().filter((finding) => severity(finding) === grave).length;
   return {
     verdict: evaluation.verdict,
@@ -19,6 +19,13 @@ export function statusOf(book: Book): Status {
       say: step.say,
       ...(step.cell !== undefined && { cell: step.cell }),
     })),
+    ...(ways && {
+      ways: ways.map((way) => ({
+        brief: way.brief,
+        say: way.say,
+        cells: way.steps.flatMap(({ cell }) => (cell === undefined ? [] : [cell])),
+      })),
+    }),
     findings: { error: count('error'), warning: count('warning') },
   };
 }
