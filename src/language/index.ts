@@ -38,7 +38,7 @@ export { machineAt } from './book/machine-at.ts';
 export { beamInWords, eyewearInWords, focusInWords, lossesInWords, widthsInWords } from './words/light-words.ts';
 export * from './figures/index.ts';
 export { slotsOf } from './book/mark-slots.ts';
-export { placeInNewVisit, placeMark } from './edits/place-mark.ts';
+export { amendMark, placeInNewVisit, placeMark } from './edits/place-mark.ts';
 export { signatureBelow, signedCells } from './book/signed.ts';
 export { blanksOf, type Blank } from './hints/blanks.ts';
 export { markAtCursor } from './cursor/mark-at-cursor.ts';

@@ -3,6 +3,7 @@
  * and edits are the protocol's. A request about a workbook is answered with null if the file is no open workbook.
  */
 import type { Axes } from './axes.ts';
+import type { Amendment } from './entry.ts';
 import type { Verdict } from './evaluation.ts';
 import type { TextPlace } from './figures.ts';
 import type { CellView, PanelOptions, PanelView } from './panel-view.ts';
@@ -23,11 +24,12 @@ export interface Requests {
   /** The range of a mark in the text; in a notebook, in its cell. */
   'alignbook/location': Request<UriParams & TextPlace, { readonly uri: string; readonly range: TextRange }>;
   /**
-   * The edits that write a placed mark: `right` and `up` in mm, viewer's frame; `anew` writes it into a new visit. The
-   * answer has the signature of the visit, if the mark is part of one that was signed.
+   * The edits that write a placed mark: `right` and `up` in mm, viewer's frame; `anew` writes it into a new visit,
+   * `amend` with what it was before. The answer has the signature of the visit, if the mark is part of one that was
+   * signed, and neither was asked for.
    */
   'alignbook/placeMark': Request<
-    UriParams & TextPlace & Axes & { readonly anew?: boolean },
+    UriParams & TextPlace & Axes & { readonly anew?: boolean; readonly amend?: Omit<Amendment, 'was'> },
     VersionedEdits & { readonly signed?: Signature }
   >;
   /** The output below cells of a notebook, in the order of their addresses `cells`; null for a cell without one. */

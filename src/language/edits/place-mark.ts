@@ -1,6 +1,8 @@
 /** Writes a mark that was placed on the target: it replaces one value, in the words and the unit of its cell. */
 import { appendCells } from '../../cells/index.ts';
 import { nameInCell } from '../../words/index.ts';
+import { withAmendment, type Corrected } from '../../workbook/index.ts';
+import { smallest } from './formatting.ts';
 import {
   child,
   isBelow,
@@ -64,6 +66,21 @@ export function placeInNewVisit(book: Book, place: TextPlace, point: Axes): Chan
   return [
     { start: length, end: length, text: appendCells(book.text, ['session: another look\n', cell]).slice(length) },
   ];
+}
+
+/** The change that corrects a mark of a past cell: the cell with the mark, and in `amended` what it was before. */
+export function amendMark(book: Book, place: TextPlace, point: Axes, why: Corrected): Change[] | undefined {
+  const own = book.split.cells[place.cell];
+  const changes = placeMark(book, place, point);
+  if (!own || !changes) return undefined;
+  const corrected = changes
+    .toSorted((one, other) => other.start - one.start)
+    .reduce(
+      (text, { start, end, text: put }) => text.slice(0, start - own.start) + put + text.slice(end - own.start),
+      own.text,
+    );
+  const text = withAmendment(own.text, corrected, why);
+  return text === undefined ? [] : [smallest(own.start, own.text, text)];
 }
 
 /** The value of `shots` with this mark alone. */

@@ -3,6 +3,7 @@
  * the edits that place one, and the output below a cell.
  */
 import {
+  amendMark,
   cellAt,
   cellView,
   placeInNewVisit,
@@ -44,10 +45,17 @@ export function offerPanel(session: Session): void {
     return span && from !== undefined ? document.locate(from + span.start, from + span.end) : null;
   });
 
-  answer(session, 'alignbook/placeMark', (opened, { right, up, cell, path, anew }) => {
-    const place = anew === true ? placeInNewVisit : placeMark;
-    const changes = isPath(path) && place(opened.book, { cell, path }, { right, up });
-    const signed = signatureBelow(opened.book, cell);
-    return changes ? { ...workspaceEdit([[opened, changes]]), ...(signed && !anew && { signed }) } : null;
+  answer(session, 'alignbook/placeMark', (opened, { right, up, cell, path, anew, amend }) => {
+    if (!isPath(path)) return null;
+    const { book } = opened;
+    const [place, point] = [
+      { cell, path },
+      { right, up },
+    ];
+    const changes = amend
+      ? amendMark(book, place, point, amend)
+      : (anew === true ? placeInNewVisit : placeMark)(book, place, point);
+    const signed = amend || anew === true ? undefined : signatureBelow(book, cell);
+    return changes ? { ...workspaceEdit([[opened, changes]]), ...(signed && { signed }) } : null;
   });
 }
