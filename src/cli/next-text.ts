@@ -18,6 +18,7 @@ import {
   stateInWords,
   unlimitedInWords,
   wavelengthOf,
+  waysInWords,
   type Book,
 } from '../language/index.ts';
 import { findingLine, type PlacedFinding } from './findings.ts';
@@ -54,6 +55,7 @@ export function evaluationText(
     ...verdictLines(evaluation, screen),
     ...stepsLines(evaluation, evaluation.stations, width),
     ...learntLines(evaluation, width),
+    ...otherWayLines(evaluation, screen),
     ...wholeLines(evaluation, screen),
     ...cautionLines(cautions([...evaluation.steps, ...(evaluation.whole?.steps ?? [])]), screen),
     ...evaluation.stations.flatMap((station) => ['', ...stationLines(station, screen)]),
@@ -130,6 +132,23 @@ function stepsLines(
   const expectation =
     trials.length > 0 ? labelled('  expect', listed(trials), LABEL, width) : expectedLines(expected, stations, width);
   return [...steps.flatMap((step, k) => stepLines(step, k, steps.length, width)), ...expectation];
+}
+
+/** Near an even chance, the way that is not advised. */
+function otherWayLines(evaluation: Evaluation, screen: Screen): string[] {
+  const ways = waysInWords(evaluation);
+  if (!ways) return [];
+  const [again, turned] = ways;
+  const isTurned = evaluation.steps.some(({ kind }) => kind === 'turn');
+  const { steps } = isTurned ? again : turned;
+  const width = textWidth(screen);
+  const why = `The chances are nearly even, so choose. ${again.say} ${turned.say}`;
+  return [
+    '',
+    screen.paint('bold', isTurned ? 'OR SHOOT AGAIN' : 'OR TURN NOW'),
+    ...labelled('  why', why, LABEL, width),
+    ...stepsLines({ steps, expected: [] }, evaluation.stations, width),
+  ];
 }
 
 function wholeLines({ whole, stations }: Evaluation, screen: Screen): string[] {

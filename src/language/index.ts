@@ -7,7 +7,7 @@ export { staleMarksOf, type StaleMarks } from './findings/stale-marks.ts';
 export { relatedPlaces, type RelatedPlace } from './findings/related-places.ts';
 export { visitProgress, type VisitProgress } from './words/visit-progress.ts';
 export { statusOf } from './hints/status.ts';
-export { adviceNow, type Way } from './hints/advice-now.ts';
+export { adviceNow, waysInWords, type Way } from './hints/advice-now.ts';
 export { actsOf, type Act, type ActRow } from './hints/acts.ts';
 export type { Edit } from '../cells/index.ts';
 export type { ReadFile, Tables } from '../workbook/index.ts';

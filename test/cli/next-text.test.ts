@@ -7,7 +7,7 @@ import type { Evaluation, Learnt } from '../../src/model/index.ts';
 import { CENTRED, evaluated, LIMITS, MACHINE } from '../support/log.ts';
 import { nextAnswer } from './answers.ts';
 import { LOGS } from './logs.ts';
-import { bookOf } from '../support/workbook.ts';
+import { after, bookOf } from '../support/workbook.ts';
 import { folder, typed } from './terminal.ts';
 
 const place = folder();
@@ -215,4 +215,15 @@ describe('on the screen', () => {
     expect(most).toBeLessThan(Math.min(columns, 101));
     expect(most).toBeGreaterThan(Math.min(columns, 100) - 12);
   });
+});
+
+test('near an even chance the other way is printed with what both cost', () => {
+  const even =
+    'marks: M2\nshots:\n  - {at: near, mark: 0 right 0.5 up}\n  - {at: 410 mm, mark: 0.5 right 0.5 up}\n  - {at: far, mark: 1.5 right 0.5 up}\n';
+  const text = nextText('x', bookOf(after(CENTRED.M1, even)), [], {
+    paint: (_: unknown, one: string) => one,
+    columns: 80,
+  });
+  expect(text).toMatch(/^OR (TURN NOW|SHOOT AGAIN)$/m);
+  expect(text.replace(/\s+/g, ' ')).toMatch(/The chances are nearly even, so choose\. Shoot again: .* Turn now: M1 /);
 });

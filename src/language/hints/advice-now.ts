@@ -54,8 +54,8 @@ function adviceOf(book: Book, evaluation: Evaluation): AdviceNow {
 /** Both ways, in the same form; `steps` are those of the advice. */
 function choiceOf(book: Book, evaluation: Evaluation): AdviceNow | undefined {
   const { ways: even } = evaluation;
-  if (!even) return undefined;
-  const ways = [again(even), turned(even, evaluation)];
+  const ways = waysInWords(evaluation);
+  if (!even || !ways) return undefined;
   const { lines } = cautionsFor(
     ways.flatMap(({ steps }) => steps),
     wavelengthOf(book),
@@ -70,6 +70,12 @@ function choiceOf(book: Book, evaluation: Evaluation): AdviceNow | undefined {
     steps: stepsNow(evaluation),
     ways,
   };
+}
+
+/** Shooting again, and turning at once. */
+export function waysInWords(evaluation: Evaluation): readonly [Way, Way] | undefined {
+  const { ways } = evaluation;
+  return ways && [again(ways), turned(ways, evaluation)];
 }
 
 function again({ station, again: { step, tapes, isEnough } }: TwoWays): Way {
