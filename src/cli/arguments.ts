@@ -61,6 +61,13 @@ export interface FilesOptions {
   readonly brief: boolean;
 }
 
+export interface FormatOptions {
+  readonly command: 'format';
+  readonly files: readonly string[];
+  /** `check` names the files that `write` would change. */
+  readonly mode: 'check' | 'write';
+}
+
 export interface NewOptions {
   readonly command: 'new';
   readonly file: string;
@@ -72,6 +79,7 @@ export type Invocation =
   | DrawOptions
   | ReportOptions
   | FilesOptions
+  | FormatOptions
   | NewOptions
   | { readonly command: 'explain'; readonly code: string }
   | { readonly command: 'help' | 'version' | 'schema' }
@@ -87,6 +95,8 @@ export function isAsking(invocation: Invocation): invocation is Asking {
 const OPTIONS = {
   json: { type: 'boolean' },
   brief: { type: 'boolean' },
+  check: { type: 'boolean' },
+  write: { type: 'boolean' },
   help: { type: 'boolean', short: 'h' },
   version: { type: 'boolean' },
   ...FIGURES,
@@ -125,6 +135,7 @@ const READERS: Readonly<Record<string, Reader>> = {
   care: files('care'),
   sessions: files('sessions'),
   light: files('light'),
+  format: { options: ['check', 'write'], read: formatInvocation },
   schema: { options: ['json'], read: schemaInvocation },
   explain: { options: [], read: explainInvocation },
   new: { options: ANSWERS, read: newInvocation },
@@ -160,6 +171,12 @@ function filesInvocation(command: Command, words: readonly string[], { json = fa
   return json && brief
     ? wrong('`--json` and `--brief` exclude each other.')
     : ({ command, files: words, json, brief } as const);
+}
+
+function formatInvocation(words: readonly string[], { check = false, write = false }: Values): Invocation {
+  if (words.length === 0) return wrong('`format` needs a workbook, or - for standard input.');
+  if (check === write) return wrong('`format` needs either `--check` or `--write`.');
+  return { command: 'format', files: words, mode: check ? 'check' : 'write' };
 }
 
 function schemaInvocation(words: readonly string[]): Invocation {

@@ -9,6 +9,7 @@ import { isFolder, STANDARD_INPUT, workbooksIn } from '../disk/index.ts';
 import { machineAt, unitsOf } from '../language/index.ts';
 import { lightOf } from '../light/index.ts';
 import type { Files } from './files.ts';
+import { formatFile } from './format.ts';
 import { findingLine } from './findings.ts';
 import { careText } from './care-text.ts';
 import { careJson, checkJson, nextJson, sessionsJson } from './json.ts';
@@ -65,8 +66,18 @@ function answer(invocation: Exclude<Invocation, Asking>, terminal: Terminal, pro
       return report(invocation, evaluated(invocation.file, true), terminal, version, files());
     case 'draw':
       return draw(invocation, evaluated(invocation.file, false), terminal, files);
+    case 'format':
+      return each(invocation.files, false, terminal, program, ({ file, result }) =>
+        formatFile(file, result, invocation, terminal, files),
+      );
     default:
-      return worst(invocation, terminal, program);
+      return each(
+        invocation.files,
+        invocation.command === 'check' || (invocation.command === 'next' && invocation.json),
+        terminal,
+        program,
+        (shown) => SHOWS[invocation.command](shown, invocation, terminal, program),
+      );
   }
 }
 
@@ -92,23 +103,32 @@ type Show = (shown: Shown, options: FilesOptions, terminal: Terminal, program: P
 
 const SHOWS: Readonly<Record<Command, Show>> = { check, next, light, sessions, care };
 
-/** File by file; a folder stands for the workbooks in it. Standard input is read once, however often it is named. */
-function worst(options: FilesOptions, terminal: Terminal, program: Program): Exit {
-  const isJudged = options.command === 'check' || (options.command === 'next' && options.json);
+/**
+ * File by file; a folder stands for the workbooks in it. Standard input is read once, however often it is named.
+ *
+ * @param isJudged whether the findings of finished visits are needed
+ */
+function each(
+  named: readonly string[],
+  isJudged: boolean,
+  terminal: Terminal,
+  program: Program,
+  show: (shown: Shown) => Exit,
+): Exit {
   let input: Evaluated | undefined;
   let isFirst = true;
   let most: Exit = 0;
-  const show = (file: string) => {
+  const showFile = (file: string) => {
     const result =
       file === STANDARD_INPUT ? (input ??= program.evaluated(file, isJudged)) : program.evaluated(file, isJudged);
-    most = Math.max(most, SHOWS[options.command]({ file, result, isFirst }, options, terminal, program)) as Exit;
+    most = Math.max(most, show({ file, result, isFirst })) as Exit;
     isFirst = false;
   };
-  for (const named of options.files) {
-    const files = isFolder(named) ? workbooksIn(named) : [named];
-    for (const file of files) show(file);
+  for (const name of named) {
+    const files = isFolder(name) ? workbooksIn(name) : [name];
+    for (const file of files) showFile(file);
     if (files.length > 0) continue;
-    terminal.error(`alignbook: There is no workbook in ${harmless(named)}.\n`);
+    terminal.error(`alignbook: There is no workbook in ${harmless(name)}.\n`);
     most = 2;
   }
   return most;

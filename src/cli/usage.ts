@@ -5,6 +5,8 @@ export const USAGE = `alignbook COMMAND FILE…
                  lines of 48 columns
   new FILE       ask what a machine is like, and create its workbook
   check FILE…    list findings in the workbooks, as FILE:LINE:COL severity code message
+  format FILE…   --check names the workbooks that the formatter would change, --write
+                 changes them
   explain CODE   print what a finding means, and what to do
   care FILE…     list what was found and done to each part, when it is due, and the power
   sessions FILE… show each station as found and as left, visit by visit, the drift in
@@ -37,6 +39,6 @@ standard input.
 - as FILE reads standard input, --out - writes standard output. A folder stands
 for the workbooks in it and below. A file that --out names is written whole or
 stays as it was. Exit of check: 0 no errors, 1 errors, 2 bad usage or an
-unreadable file. Exit of the others: 0 done, 2 bad usage, an unreadable file, or
+unreadable file; of format --check 1 where a file would change. Exit of the others: 0 done, 2 bad usage, an unreadable file, or
 nothing written. A .png and a .pdf are made by an installed Chromium.
 `;

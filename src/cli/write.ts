@@ -95,7 +95,7 @@ export function rewrite(file: string, before: Uint8Array, bytes: Uint8Array): Pr
     const existing = statSync(file, { bigint: true });
     if (!existing.isFile()) return `${file} is not a file.`;
     accessSync(file, constants.W_OK);
-    if (!readFileSync(file).equals(before)) return `${file} was changed meanwhile. Nothing was added.`;
+    if (!readFileSync(file).equals(before)) return `${file} was changed meanwhile. Nothing was written.`;
     replace(file, bytes, existing);
     return undefined;
   } catch (problem) {
