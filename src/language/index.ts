@@ -38,6 +38,7 @@ export { machineAt } from './book/machine-at.ts';
 export { beamInWords, eyewearInWords, focusInWords, lossesInWords, widthsInWords } from './words/light-words.ts';
 export * from './figures/index.ts';
 export { slotsOf } from './book/mark-slots.ts';
+export { MARK_IN_STEP, placeInStep } from './edits/place-in-step.ts';
 export { placeInNewVisit, placeMark, signatureBelow } from './edits/place-mark.ts';
 export { markAtCursor } from './cursor/mark-at-cursor.ts';
 export { offCentre } from './book/off-centre.ts';

@@ -21,11 +21,12 @@ export interface Requests {
   /** The range of a mark in the text; in a notebook, in its cell. */
   'alignbook/location': Request<UriParams & TextPlace, { readonly uri: string; readonly range: TextRange }>;
   /**
-   * The edits that write a placed mark: `right` and `up` in mm, viewer's frame; `anew` writes it into a new visit. The
-   * answer has the signature of the visit, if the mark is part of one that was signed.
+   * The edits that write a placed mark: `right` and `up` in mm, viewer's frame, or `none` where the beam missed the
+   * tape; `anew` writes it into a new visit. The answer has the signature of the visit, if the mark is part of one that
+   * was signed.
    */
   'alignbook/placeMark': Request<
-    UriParams & TextPlace & Axes & { readonly anew?: boolean },
+    UriParams & PlacedMark & { readonly anew?: boolean },
     VersionedEdits & { readonly signed?: Signature }
   >;
   /** The output below cells of a notebook, in the order of their addresses `cells`; null for a cell without one. */
@@ -43,6 +44,14 @@ export interface FileRequests {
   };
   /** The addresses of the workbooks in a folder and below it. */
   'alignbook/workbooks': { readonly params: { readonly folder: string }; readonly answer: readonly string[] };
+}
+
+/** A mark and its place in the text. */
+export interface PlacedMark extends TextPlace, Axes {
+  /** The beam missed the tape. */
+  readonly none?: true;
+  /** Rounded to a tenth of the resolution of readings instead of to it. */
+  readonly fine?: true;
 }
 
 interface Request<Params, Answer> {

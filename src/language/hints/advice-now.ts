@@ -3,9 +3,10 @@ import { listed } from '../../words/index.ts';
 import type { Step } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { blanksAtEnd } from '../book/mark-slots.ts';
+import { readingSentence, sentenceOf, type Sentence } from './sentence.ts';
 import { adviceInFull, shortAdvice, stepsNow } from './step-hint.ts';
 
-export interface AdviceNow {
+export interface AdviceNow extends Sentence {
   /** One line. */
   readonly brief: string;
   /** Why, the cautions, and each step. */
@@ -20,12 +21,17 @@ export interface AdviceNow {
 export function adviceNow(book: Book): AdviceNow {
   const evaluation = book.evaluation();
   const blanks = evaluation.verdict === 'continue' ? blanksAtEnd(book) : undefined;
-  if (!blanks) return { brief: shortAdvice(evaluation), full: adviceInFull(book), steps: stepsNow(evaluation) };
-  const what = `${blanks.station} ${listed(blanks.labels)}`;
+  if (!blanks) {
+    const [brief, steps] = [shortAdvice(evaluation), stepsNow(evaluation)];
+    return { ...sentenceOf(evaluation, steps, brief), brief, full: adviceInFull(book), steps };
+  }
+  const { station, blank, count } = blanks;
+  const what = `${station} ${listed(blank.map(({ label }) => label))}`;
   return {
+    ...readingSentence(station, blank, count),
     brief: `next: fill in ${what}`,
     full: `Read the tapes and fill in their marks: ${what}. Enter \`none\` where the beam missed the tape.`,
     steps: [],
-    station: blanks.station,
+    station,
   };
 }
