@@ -4,6 +4,7 @@ import { harmlessLines, type Figure } from '../model/index.ts';
 import { Path } from './path/path.tsx';
 import { Rounds } from './rounds/rounds.tsx';
 import { Screws } from './screws/screws.tsx';
+import type { TapeWindow } from './target/scale.ts';
 import { Target } from './target/target.tsx';
 import { standaloneStyle, type ThemeName } from './theme.ts';
 import { Visits } from './visits/visits.tsx';
@@ -15,6 +16,8 @@ export interface SvgOptions {
   readonly theme: ThemeName;
   readonly behind?: boolean;
   readonly legend?: 'below' | 'beside';
+  /** The part of a tape that is drawn. */
+  readonly window?: TapeWindow;
 }
 
 /** The SVG text of a figure. Control characters in names are escaped. */

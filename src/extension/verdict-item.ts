@@ -52,7 +52,7 @@ export class VerdictItem implements Disposable {
   }
 
   #show(status: Status): void {
-    this.#item.text = `${SYMBOL[status.verdict]} ${status.brief}`;
+    this.#item.text = `${SYMBOL[status.verdict]} ${status.sentence}`;
     this.#item.tooltip = new MarkdownString(`**${verdictInWords(status)}**\n\n${status.full}`);
     this.#item.backgroundColor =
       status.verdict === 'blocked' ? new ThemeColor('statusBarItem.warningBackground') : undefined;

@@ -40,6 +40,7 @@ export { machineAt } from './book/machine-at.ts';
 export { beamInWords, eyewearInWords, focusInWords, lossesInWords, widthsInWords } from './words/light-words.ts';
 export * from './figures/index.ts';
 export { slotsOf } from './book/mark-slots.ts';
+export { MARK_IN_STEP, placeInStep } from './edits/place-in-step.ts';
 export { amendMark, placeInNewVisit, placeMark } from './edits/place-mark.ts';
 export { signatureBelow, signedCells } from './book/signed.ts';
 export { blanksOf, type Blank } from './hints/blanks.ts';

@@ -24,12 +24,12 @@ export interface Requests {
   /** The range of a mark in the text; in a notebook, in its cell. */
   'alignbook/location': Request<UriParams & TextPlace, { readonly uri: string; readonly range: TextRange }>;
   /**
-   * The edits that write a placed mark: `right` and `up` in mm, viewer's frame; `anew` writes it into a new visit,
-   * `amend` with what it was before. The answer has the signature of the visit, if the mark is part of one that was
-   * signed, and neither was asked for.
+   * The edits that write a placed mark: `right` and `up` in mm, viewer's frame, or `none` where the beam missed the
+   * tape; `anew` writes it into a new visit, `amend` with what it was before. The answer has the signature of the
+   * visit, if the mark is part of one that was signed, and neither was asked for.
    */
   'alignbook/placeMark': Request<
-    UriParams & TextPlace & Axes & { readonly anew?: boolean; readonly amend?: Omit<Amendment, 'was'> },
+    UriParams & PlacedMark & { readonly anew?: boolean; readonly amend?: Omit<Amendment, 'was'> },
     VersionedEdits & { readonly signed?: Signature }
   >;
   /** The output below cells of a notebook, in the order of their addresses `cells`; null for a cell without one. */
@@ -47,6 +47,14 @@ export interface FileRequests {
   };
   /** The addresses of the workbooks in a folder and below it. */
   'alignbook/workbooks': { readonly params: { readonly folder: string }; readonly answer: readonly string[] };
+}
+
+/** A mark and its place in the text. */
+export interface PlacedMark extends TextPlace, Axes {
+  /** The beam missed the tape. */
+  readonly none?: true;
+  /** Rounded to a tenth of the resolution of readings instead of to it. */
+  readonly fine?: true;
 }
 
 interface Request<Params, Answer> {
@@ -96,8 +104,8 @@ export interface Margin {
 /** The status of a workbook, for a status bar. */
 export interface Status {
   readonly verdict: Verdict;
-  /** In a line: `next: M1 B in 1/4; shoot M2 near and far`. */
-  readonly brief: string;
+  /** What to do now: `M1: B in 1/4`, the same as in every other view. */
+  readonly sentence: string;
   /** The reason, and each step in a sentence; Markdown. */
   readonly full: string;
   /** In the order of the work, up to and including the first that asks for a shot. */

@@ -12,6 +12,7 @@ export {
   shortPlace,
   placeInBrief,
   placeInWords,
+  placeName,
   shiftInWords,
   stopInWords,
 } from './words.ts';

@@ -187,7 +187,7 @@ test('names have colours', async () => {
 
 test('the next step: a lens, an action, and the edit', async () => {
   const lenses = (await client.connection.sendRequest(CodeLensRequest.type, { textDocument: { uri } }))!;
-  expect(lenses.map(({ command }) => command!.title)).toEqual([expect.stringMatching(/^next: M1 /), 'Log Step']);
+  expect(lenses.map(({ command }) => command!.title)).toEqual([expect.stringMatching(/^M1: /), 'Log Step']);
   const { command } = lenses[1]!;
   const actions = await client.connection.sendRequest(CodeActionRequest.type, {
     textDocument: { uri },
@@ -235,7 +235,7 @@ test('what a status bar shows', async () => {
   const status = await client.connection.sendRequest('alignbook/status', { uri });
   expect(status).toMatchObject({
     verdict: 'continue',
-    brief: expect.stringMatching(/^next: M1 [ABC] (in|out) /) as string,
+    sentence: expect.stringMatching(/^M1: [ABC] (in|out) /) as string,
     findings: { error: 0 },
   });
 });

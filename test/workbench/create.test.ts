@@ -22,7 +22,7 @@ test('a workbook is begun from answers, with a way back', async () => {
   await workbench().answer('How far may the beam tilt', '12');
   await workbench().tab('heron.alignbook.yaml').waitFor();
   await workbench()
-    .statusItem(/next: make safe \(\d open\); shoot M1/)
+    .statusItem(/Make safe \(\d open\)/)
     .waitFor();
   expect(await workbench().editor.locator('.squiggly-error').count()).toBe(0);
   await workbench().picture('created');

@@ -15,7 +15,7 @@ export function cellView(book: Book, cell: number): CellView | undefined {
   const isLast = index === book.workbook.entries.length - 1;
   const figure = entry.kind === 'marks' ? targetFigure(book, entry.station, { count: index + 1 }) : undefined;
   const turned = entry.kind === 'adjust' ? turnHint(book, logged)[0]?.label : undefined;
-  const text = [figure && `${figure.station}: ${figure.words}`, turned, isLast ? adviceNow(book).brief : undefined]
+  const text = [figure && `${figure.station}: ${figure.words}`, turned, isLast ? adviceNow(book).sentence : undefined]
     .filter((part) => part !== undefined)
     .map((part, k) => (k === 0 ? part : `${part[0]!.toUpperCase()}${part.slice(1)}`))
     .join('. ');

@@ -7,11 +7,10 @@ import type { Evaluation, Step, TwoWays } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { blanksAtEnd } from '../book/mark-slots.ts';
 import { cautionsFor, wavelengthOf } from '../words/cautions-for.ts';
-import { adviceInFull, shortAdvice, shortStep, stepsNow } from './step-hint.ts';
+import { readingSentence, sentenceOf, type Sentence } from './sentence.ts';
+import { adviceInFull, shortStep, stepsNow } from './step-hint.ts';
 
-export interface AdviceNow {
-  /** One line. */
-  readonly brief: string;
+export interface AdviceNow extends Sentence {
   /** Why, the cautions, and each step. */
   readonly full: string;
   /** The steps up to the next shot; none while blanks are to be filled in: their step is logged. */
@@ -37,18 +36,20 @@ export function adviceNow(book: Book): AdviceNow {
   const evaluation = book.evaluation();
   const blanks = evaluation.verdict === 'continue' ? blanksAtEnd(book) : undefined;
   if (!blanks) return choiceOf(book, evaluation) ?? adviceOf(book, evaluation);
-  const what = `${blanks.station} ${listed(blanks.labels)}`;
+  const { station, blank, count } = blanks;
+  const labels = blank.map(({ label }) => label);
   return {
-    brief: `next: fill in ${what}`,
-    full: `Read the tapes and fill in their marks: ${what}. Enter \`none\` where the beam missed the tape.`,
+    ...readingSentence(station, blank, count),
+    full: `Read the tapes and fill in their marks: ${station} ${listed(labels)}. Enter \`none\` where the beam missed the tape.`,
     steps: [],
-    station: blanks.station,
-    blanks: blanks.labels,
+    station,
+    blanks: labels,
   };
 }
 
 function adviceOf(book: Book, evaluation: Evaluation): AdviceNow {
-  return { brief: shortAdvice(evaluation), full: adviceInFull(book), steps: stepsNow(evaluation) };
+  const steps = stepsNow(evaluation);
+  return { ...sentenceOf(evaluation, steps), full: adviceInFull(book), steps };
 }
 
 /** Both ways, in the same form; `steps` are those of the advice. */
@@ -61,7 +62,8 @@ function choiceOf(book: Book, evaluation: Evaluation): AdviceNow | undefined {
     wavelengthOf(book),
   );
   return {
-    brief: `choose: ${ways.map(({ brief }) => brief).join(' or ')}`,
+    sentence: `${even.station} is borderline: choose`,
+    then: ways.map(({ say }) => say),
     full: [
       `The marks on ${even.station} are within limits with a probability of ${percent(even.probability)}. Choose one:`,
       ...ways.map(({ say }, k) => `${k + 1}. ${say}`),

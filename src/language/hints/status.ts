@@ -8,11 +8,11 @@ import { shortStep } from './step-hint.ts';
 /** The book must be up to date. */
 export function statusOf(book: Book): Status {
   const evaluation = book.evaluation();
-  const { brief, full, steps, ways } = adviceNow(book);
+  const { sentence, full, steps, ways } = adviceNow(book);
   const count = (grave: Severity) => book.findings().filter((finding) => severity(finding) === grave).length;
   return {
     verdict: evaluation.verdict,
-    brief,
+    sentence,
     full,
     steps: steps.map((step) => ({
       brief: shortStep(step, evaluation),

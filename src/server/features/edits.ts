@@ -191,7 +191,7 @@ function stepAction(opened: Opened): CodeAction[] {
     : [];
 }
 
-/** Above the last cell: what to do now, and the command that logs it. */
+/** Above the last cell: what to do now, near an even chance both ways, and the command that logs it. */
 function lensesOf(opened: Opened, uri: string): CodeLens[] {
   const { book, document } = opened;
   const last = book.workbook.entries.at(-1);
@@ -201,8 +201,10 @@ function lensesOf(opened: Opened, uri: string): CodeLens[] {
   const from = book.split.cells[cell]!.start;
   const range = rangeOn(document, uri, from + start, from + end);
   if (!range) return [];
+  const { sentence, ways = [] } = adviceNow(book);
   return [
-    { range, command: { title: adviceNow(book).brief, command: '' } },
+    { range, command: { title: sentence, command: '' } },
+    ...ways.map(({ brief }) => ({ range, command: { title: brief, command: '' } })),
     ...(addStep(book) ? [{ range, command: stepCommand(opened, 'Log Step') }] : []),
   ];
 }

@@ -7,6 +7,8 @@ import {
   cellAt,
   cellView,
   placeInNewVisit,
+  placeInStep,
+  MARK_IN_STEP,
   placeMark,
   panelView,
   markAtCursor,
@@ -45,16 +47,12 @@ export function offerPanel(session: Session): void {
     return span && from !== undefined ? document.locate(from + span.start, from + span.end) : null;
   });
 
-  answer(session, 'alignbook/placeMark', (opened, { right, up, cell, path, anew, amend }) => {
+  answer(session, 'alignbook/placeMark', (opened, { right, up, none, fine = false, cell, path, anew, amend }) => {
     if (!isPath(path)) return null;
     const { book } = opened;
-    const [place, point] = [
-      { cell, path },
-      { right, up },
-    ];
-    const changes = amend
-      ? amendMark(book, place, point, amend)
-      : (anew === true ? placeInNewVisit : placeMark)(book, place, point);
+    const mark = none ? 'none' : { right, up, fine };
+    const place = anew === true ? placeInNewVisit : cell === MARK_IN_STEP ? placeInStep : placeMark;
+    const changes = amend ? amendMark(book, { cell, path }, mark, amend) : place(book, { cell, path }, mark);
     const signed = amend || anew === true ? undefined : signatureBelow(book, cell);
     return changes ? { ...workspaceEdit([[opened, changes]]), ...(signed && { signed }) } : null;
   });
