@@ -1,16 +1,27 @@
 /**
- * What writes files or reads their version: bundled into a file of its own, and loaded on demand together with its Node
+ * What writes files, reads their version or the program's own pages: bundled into a file of its own, and loaded on demand together with its Node
  * modules.
  */
+import { join } from 'node:path';
+import { readText } from '../disk/index.ts';
 import { identityOf } from './identity.ts';
 import { pdfOf, pngOf } from './picture.ts';
 import { write } from './write.ts';
 
+declare const __dirname: string;
+
 export interface Files {
+  /** The text of `shared/findings.md`; undefined if it cannot be read. */
+  page(): string | undefined;
   readonly identityOf: typeof identityOf;
   readonly pdfOf: typeof pdfOf;
   readonly pngOf: typeof pngOf;
   readonly write: typeof write;
 }
 
-export const files: Files = { identityOf, pdfOf, pngOf, write };
+export const files: Files = { page, identityOf, pdfOf, pngOf, write };
+
+function page(): string | undefined {
+  const read = readText(join(__dirname, '..', 'shared', 'findings.md'));
+  return 'text' in read ? read.text : undefined;
+}

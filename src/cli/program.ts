@@ -4,6 +4,7 @@ import { part } from '../disk/index.ts';
 import { evaluated } from './evaluated.ts';
 import { paintFor } from './paint.ts';
 import { run } from './run.ts';
+import { COLUMNS } from './terminal.ts';
 
 declare const ALIGNBOOK_VERSION: string;
 /** Files beside this one: most workbooks and commands do not need them. */
@@ -12,13 +13,16 @@ declare const require: {
   (file: './files.cjs'): typeof import('./files.ts');
 };
 
+// `process.stdout` is only used if it can be a terminal: creating it takes longer than reading a short workbook.
+const isTTY = fstatSync(1).isCharacterDevice() && process.stdout.isTTY;
+
 const exit = run(
   process.argv.slice(2),
   {
     out: (content) => write(1, content),
     error: (text) => write(2, text),
-    // `process.stdout` is only used if it can be a terminal: creating it takes longer than reading a short workbook.
-    paint: paintFor({ isTTY: fstatSync(1).isCharacterDevice() && process.stdout.isTTY }, process.env),
+    paint: paintFor({ isTTY }, process.env),
+    columns: (isTTY && process.stdout.columns) || COLUMNS,
   },
   {
     version: ALIGNBOOK_VERSION,
@@ -33,6 +37,7 @@ const exit = run(
       ),
     files: () => part('files.cjs', () => require('./files.cjs')).files,
     today: () => dayOf(new Date()),
+    page: () => part('files.cjs', () => require('./files.cjs')).files.page(),
   },
 );
 // All output is written synchronously, so Node need not clean up first.

@@ -1,10 +1,12 @@
 /** Runs a command: prints its answer and returns the exit code. It computes nothing itself. */
 import { workbookSchema } from '../workbook/index.ts';
-import { readArguments, USAGE, type Invocation } from './arguments.ts';
+import { readArguments, type Command, type FilesOptions } from './arguments.ts';
+import { briefText } from './brief-text.ts';
 import { draw } from './draw.ts';
+import { explain } from './explain.ts';
 import type { Evaluated } from './evaluated.ts';
-import { STANDARD_INPUT } from '../disk/index.ts';
-import { machineAt, unitsOf, wavelengthOf } from '../language/index.ts';
+import { isFolder, STANDARD_INPUT, workbooksIn } from '../disk/index.ts';
+import { machineAt, unitsOf } from '../language/index.ts';
 import { lightOf } from '../light/index.ts';
 import type { Files } from './files.ts';
 import { findingLine } from './findings.ts';
@@ -16,7 +18,9 @@ import { nextText } from './next-text.ts';
 import { report } from './report.ts';
 import { sessionsText } from './sessions-text.ts';
 import { careHistory } from '../history/index.ts';
+import { harmless } from '../model/index.ts';
 import type { Terminal, Exit } from './terminal.ts';
+import { USAGE } from './usage.ts';
 
 export interface Program {
   readonly version: string;
@@ -28,12 +32,13 @@ export interface Program {
   files(): Files;
   /** The date in the user's time zone, `2026-03-14`. */
   today(): string;
+  /** The text of `shared/findings.md`; undefined if it cannot be read. */
+  page(): string | undefined;
 }
 
-export function run(typed: readonly string[], terminal: Terminal, { version, evaluated, files, today }: Program): Exit {
+export function run(typed: readonly string[], terminal: Terminal, program: Program): Exit {
+  const { version, evaluated, files } = program;
   const invocation = readArguments(typed);
-  const unjudged = (file: string) => evaluated(file, false);
-  const judged = (file: string) => evaluated(file, true);
   switch (invocation.command) {
     case 'help':
       terminal.out(USAGE);
@@ -47,86 +52,96 @@ export function run(typed: readonly string[], terminal: Terminal, { version, eva
     case 'schema':
       terminal.out(`${JSON.stringify(workbookSchema(), undefined, 2)}\n`);
       return 0;
+    case 'explain':
+      return explain(invocation.code, program.page(), terminal);
     case 'report':
-      return report(invocation, judged(invocation.file), terminal, version, files());
+      return report(invocation, evaluated(invocation.file, true), terminal, version, files());
     case 'draw':
-      return draw(invocation, unjudged(invocation.file), terminal, files);
-    case 'check':
-      return worst(invocation, judged, (file, result) => check(file, result, invocation, terminal));
-    case 'next':
-      return worst(invocation, invocation.json ? judged : unjudged, (file, result) =>
-        next(file, result, invocation, terminal),
-      );
-    case 'light':
-      return worst(invocation, unjudged, (file, result) => light(file, result, invocation, terminal));
-    case 'sessions':
-      return worst(invocation, unjudged, (file, result) => sessions(file, result, invocation, terminal));
-    case 'care':
-      return worst(invocation, unjudged, (file, result) => care(file, result, invocation, terminal, today()));
+      return draw(invocation, evaluated(invocation.file, false), terminal, files);
+    default:
+      return worst(invocation, terminal, program);
   }
 }
 
-type WithFiles = Extract<Invocation, { files: readonly string[] }>;
-
-/** File by file. Standard input is read once, however often it is named. */
-function worst(
-  { files }: WithFiles,
-  evaluated: (file: string) => Evaluated,
-  show: (file: string, result: Evaluated) => Exit,
-): Exit {
-  let input: Evaluated | undefined;
-  const exits = files.map((file) =>
-    show(file, file === STANDARD_INPUT ? (input ??= evaluated(file)) : evaluated(file)),
-  );
-  return exits.reduce((most, exit) => Math.max(exit, most) as Exit, 0 as Exit);
+/** One workbook, and how a command shows it. */
+interface Shown {
+  readonly file: string;
+  readonly result: Evaluated;
+  readonly isFirst: boolean;
 }
 
-function check(file: string, { findings, evaluation }: Evaluated, { json }: WithFiles, { out }: Terminal): Exit {
+type Show = (shown: Shown, options: FilesOptions, terminal: Terminal, program: Program) => Exit;
+
+const SHOWS: Readonly<Record<Command, Show>> = { check, next, light, sessions, care };
+
+/** File by file; a folder stands for the workbooks in it. Standard input is read once, however often it is named. */
+function worst(options: FilesOptions, terminal: Terminal, program: Program): Exit {
+  const isJudged = options.command === 'check' || (options.command === 'next' && options.json);
+  let input: Evaluated | undefined;
+  let isFirst = true;
+  let most: Exit = 0;
+  const show = (file: string) => {
+    const result =
+      file === STANDARD_INPUT ? (input ??= program.evaluated(file, isJudged)) : program.evaluated(file, isJudged);
+    most = Math.max(most, SHOWS[options.command]({ file, result, isFirst }, options, terminal, program)) as Exit;
+    isFirst = false;
+  };
+  for (const named of options.files) {
+    const files = isFolder(named) ? workbooksIn(named) : [named];
+    for (const file of files) show(file);
+    if (files.length > 0) continue;
+    terminal.error(`alignbook: There is no workbook in ${harmless(named)}.\n`);
+    most = 2;
+  }
+  return most;
+}
+
+function check({ file, result: { findings, evaluation } }: Shown, { json }: FilesOptions, { out }: Terminal): Exit {
   if (json) out(`${checkJson(file, findings)}\n`);
   else for (const finding of findings) out(`${findingLine(file, finding)}\n`);
   if (!evaluation) return 2;
   return findings.some(({ severity }) => severity === 'error') ? 1 : 0;
 }
 
-function next(file: string, result: Evaluated, { json, files }: WithFiles, terminal: Terminal): Exit {
-  const { evaluation } = result;
-  if (json) terminal.out(`${nextJson(file, evaluation, result.findings)}\n`);
+function next(shown: Shown, { json, brief }: FilesOptions, terminal: Terminal): Exit {
+  const { file, result } = shown;
+  const { evaluation, book, findings } = result;
+  if (json) terminal.out(`${nextJson(file, evaluation, findings)}\n`);
   else
-    show(file, result, terminal, file === files[0], () =>
-      nextText(file, evaluation!, result.now, terminal.paint, result.book && wavelengthOf(result.book)),
+    show(shown, terminal, () =>
+      brief ? briefText(file, book!, terminal.paint, terminal.columns) : nextText(file, book!, result.now, terminal),
     );
   return evaluation ? 0 : 2;
 }
 
-function care(file: string, result: Evaluated, { json, files }: WithFiles, terminal: Terminal, today: string): Exit {
+function care(shown: Shown, { json }: FilesOptions, terminal: Terminal, { today }: Program): Exit {
+  const { file, result } = shown;
   const history = result.workbook && careHistory(result.workbook.entries);
   if (json) terminal.out(`${careJson(file, history, result.findings)}\n`);
-  else show(file, result, terminal, file === files[0], () => careText(file, history!, today, terminal.paint));
+  else show(shown, terminal, () => careText(file, history!, today(), terminal.paint));
   return history ? 0 : 2;
 }
 
-function sessions(file: string, result: Evaluated, { json, files }: WithFiles, terminal: Terminal): Exit {
+function sessions(shown: Shown, { json }: FilesOptions, terminal: Terminal): Exit {
+  const { file, result } = shown;
   const { sessions: history } = result;
   if (json) terminal.out(`${sessionsJson(file, history, result.findings)}\n`);
-  else
-    show(file, result, terminal, file === files[0], () =>
-      sessionsText(file, history!, unitsOf(result.evaluation!), terminal.paint),
-    );
+  else show(shown, terminal, () => sessionsText(file, history!, unitsOf(result.evaluation!), terminal.paint));
   return history ? 0 : 2;
 }
 
-/** Text output: a blank line separates two files, and the findings of an unreadable one go to standard error. */
-function show(file: string, result: Evaluated, { out, error }: Terminal, first: boolean, text: () => string): void {
-  if (!result.evaluation) error(result.findings.map((finding) => `${findingLine(file, finding)}\n`).join(''));
-  else out(`${first ? '' : '\n'}${text()}`);
-}
-
-function light(file: string, result: Evaluated, { json, files }: WithFiles, { out, error, paint }: Terminal): Exit {
+function light(shown: Shown, { json }: FilesOptions, terminal: Terminal): Exit {
+  const { file, result } = shown;
   const { evaluation, book } = result;
   const machine = book && machineAt(book, Infinity);
   const beam = machine && evaluation && lightOf(machine, evaluation);
-  if (json) out(`${lightJson(file, beam, result.findings)}\n`);
-  else if (!evaluation) error(result.findings.map((finding) => `${findingLine(file, finding)}\n`).join(''));
-  else out(`${file === files[0] ? '' : '\n'}${lightText(file, beam, evaluation, paint)}`);
+  if (json) terminal.out(`${lightJson(file, beam, result.findings)}\n`);
+  else show(shown, terminal, () => lightText(file, beam, evaluation!, terminal.paint));
   return evaluation ? 0 : 2;
+}
+
+/** Text output: a blank line separates two files, and the findings of an unreadable one go to standard error. */
+function show({ file, result, isFirst }: Shown, { out, error }: Terminal, text: () => string): void {
+  if (!result.evaluation) error(result.findings.map((finding) => `${findingLine(file, finding)}\n`).join(''));
+  else out(`${isFirst ? '' : '\n'}${text()}`);
 }

@@ -62,6 +62,16 @@ function decoded(bytes: Uint8Array): ReadFile {
   }
 }
 
+/** Whether there is a folder of this name. */
+export function isFolder(path: string): boolean {
+  try {
+    return statSync(path).isDirectory();
+  } catch {
+    // Why it cannot be read is reported where it is read as a file.
+    return false;
+  }
+}
+
 const REASONS: Readonly<Record<string, string>> = {
   ENOENT: 'there is no such file',
   EACCES: 'permission denied',

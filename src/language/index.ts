@@ -2,11 +2,13 @@
 export { createBook } from './book/book.ts';
 export type { Book } from './book/book-type.ts';
 export { withoutHalfTyped, type Typed } from './findings/half-typed.ts';
-export { cautionsFor, wavelengthOf } from './words/cautions-for.ts';
+export { cautionsFor, hasFired, wavelengthOf } from './words/cautions-for.ts';
 export { staleMarksOf, type StaleMarks } from './findings/stale-marks.ts';
 export { relatedPlaces, type RelatedPlace } from './findings/related-places.ts';
+export { visitProgress, type VisitProgress } from './words/visit-progress.ts';
 export { statusOf } from './hints/status.ts';
 export { adviceNow, type Way } from './hints/advice-now.ts';
+export { actsOf, type Act, type ActRow } from './hints/acts.ts';
 export type { Edit } from '../cells/index.ts';
 export type { ReadFile, Tables } from '../workbook/index.ts';
 export { threads } from '../machine/index.ts';

@@ -1,6 +1,6 @@
 /** Marks, places, amounts and probabilities in words. */
 export { cellsInWords } from './cells-in-words.ts';
-export { expectedInWords, trialInWords } from './expected-words.ts';
+export { expectedInColumns, expectedInWords, trialInWords } from './expected-words.ts';
 export { markInWords, percent, slopeInDirections, verdictInWords } from './mark-words.ts';
 export { doneInCell, listOfOpen } from './open-checks.ts';
 export { screwInWords } from './screw-words.ts';
@@ -10,6 +10,7 @@ export {
   listed,
   nameInCell,
   shortPlace,
+  placeInBrief,
   placeInWords,
   shiftInWords,
   stopInWords,

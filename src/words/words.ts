@@ -67,6 +67,11 @@ export function placeInWords(
     .join(', ');
 }
 
+/** The same for a small screen: `gantry near M1 (rear), head far (left)`. */
+export function placeInBrief(...place: Parameters<typeof placeInWords>): string {
+  return placeInWords(...place).replaceAll(/ far from [^,()]+ \(/g, ' far (');
+}
+
 /**
  * ` (gantry far from M1, front; head near M2, left)`: a place in brackets, its own brackets replaced; empty for no
  * place.

@@ -1,8 +1,9 @@
 /** The text of `next`. */
 import { afterAll, describe, expect, test } from 'vitest';
 import { nextJson } from '../../src/cli/json.ts';
-import { nextText } from '../../src/cli/next-text.ts';
-import type { Learnt } from '../../src/model/index.ts';
+import { evaluationText } from '../../src/cli/next-text.ts';
+import { cautionsFor } from '../../src/language/index.ts';
+import type { Evaluation, Learnt } from '../../src/model/index.ts';
 import { CENTRED, evaluated, LIMITS, MACHINE } from '../support/log.ts';
 import { nextAnswer } from './answers.ts';
 import { LOGS } from './logs.ts';
@@ -14,6 +15,12 @@ afterAll(() => place.remove());
 /** What `next` prints, without line ends and indents. */
 function nextOutput(text: string): string {
   return typed('next', place.file('said.alignbook.yaml', text)).out.replaceAll(/\s+/g, ' ');
+}
+
+/** The text about an evaluation that no workbook leads to. */
+function textOf(evaluation: Evaluation): string {
+  const screen = { paint: (_: unknown, text: string) => text, columns: 80 };
+  return evaluationText({ file: 'x', evaluation, findings: [], screen }, (steps) => cautionsFor(steps));
 }
 
 describe('a place is named by its carriages, not by the elements that ride on them', () => {
@@ -115,9 +122,7 @@ describe('what was learnt', () => {
     );
     expect(evaluation.steps[0]).toMatchObject({ kind: 'turn', part: 'M1', screw: 'B' });
     const learnt = [screw('M2', 'A'), screw('M2', 'B'), screw('M3', 'A'), screw('M1', 'B')];
-    expect(nextText('x', { ...evaluation, learnt }, [], (_, text) => text).split('  learnt  ')[1]).toBe(
-      'M1 B.\n          M2 A.\n          M2 B.\n',
-    );
+    expect(textOf({ ...evaluation, learnt }).split('  learnt  ')[1]).toBe('M1 B.\n          M2 A.\n          M2 B.\n');
   });
 });
 
@@ -132,7 +137,7 @@ describe('an offer to do all at once', () => {
   const offering = { ...evaluation, whole: { probability: 0.7, steps: tube.steps, expected: tube.expected } };
 
   test('the step comes last and complete: why, what to do, the cells, what to expect', () => {
-    const [before, offer] = nextText('x', offering, [], (_, text) => text).split('\nOR ALL AT ONCE\n');
+    const [before, offer] = textOf(offering).split('\nOR ALL AT ONCE\n');
     expect(before).toContain('\nNEXT\n');
     for (const part of [
       '  why     ',
@@ -154,7 +159,7 @@ describe('an offer to do all at once', () => {
       expected: [{ station: 'M1' }],
     });
     expect(nextJson('x', evaluation, [])).not.toContain('whole');
-    expect(nextText('x', evaluation, [], (_, text) => text)).not.toContain('ALL AT ONCE');
+    expect(textOf(evaluation)).not.toContain('ALL AT ONCE');
   });
 });
 

@@ -1,5 +1,5 @@
 /** The commands without a process: output is collected, and files are real ones in a folder of the test. */
-import { mkdirSync, mkdtempSync, realpathSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, realpathSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { threads } from '../../src/machine/index.ts';
@@ -42,12 +42,14 @@ function printed(words: readonly string[], started: typeof read): Printed {
       error += text;
     },
     paint: (_: unknown, text: string) => text,
+    columns: 80,
   };
   const exit = run(words, terminal, {
     version: '1.2.3',
     evaluated: started,
     files: () => files,
     today: () => '2026-06-30',
+    page: () => readFileSync(new URL('../../shared/findings.md', import.meta.url), 'utf8'),
   });
   return { exit, out, error };
 }

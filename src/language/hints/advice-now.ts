@@ -16,8 +16,9 @@ export interface AdviceNow {
   readonly full: string;
   /** The steps up to the next shot; none while blanks are to be filled in: their step is logged. */
   readonly steps: readonly Step[];
-  /** The station of the blanks. */
+  /** The station of the blanks, and their places. */
   readonly station?: string;
+  readonly blanks?: readonly string[];
   /** Near an even chance: what can be done, each with its cost. */
   readonly ways?: readonly Way[];
 }
@@ -42,6 +43,7 @@ export function adviceNow(book: Book): AdviceNow {
     full: `Read the tapes and fill in their marks: ${what}. Enter \`none\` where the beam missed the tape.`,
     steps: [],
     station: blanks.station,
+    blanks: blanks.labels,
   };
 }
 
