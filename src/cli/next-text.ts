@@ -76,9 +76,13 @@ function stationLines(station: StationReport, screen: Screen): string[] {
   const width = textWidth(screen);
   const { paint } = screen;
   const { name, state, readings } = station;
-  const stated = paint(STATE_STYLE[state], stateInWords(station));
-  const head =
-    name.length < LABEL ? [name.padEnd(LABEL) + stated] : [...broken(name, width), ' '.repeat(LABEL) + stated];
+  const isShort = name.length < LABEL;
+  const head = [
+    ...(isShort ? [] : broken(name, width)),
+    ...labelled(isShort ? name : '', stateInWords(station), LABEL, width).map(
+      (line) => line.slice(0, LABEL) + paint(STATE_STYLE[state], line.slice(LABEL)),
+    ),
+  ];
   if (readings.length === 0) return head;
   const slope = slopeInWords(station);
   return [
@@ -98,7 +102,7 @@ function verdictLines({ verdict, steps, stations }: Evaluation, screen: Screen):
   // After the release there is no step that reports it.
   const unlimited = verdict === 'within' && steps.length === 0 ? unlimitedInWords(stations) : undefined;
   const headline = {
-    within: 'WITHIN: every station with limits is within, and no lock nut is logged as loose.',
+    within: 'WITHIN: every station with limits is within; no lock nut is logged as loose.',
     continue: 'NEXT',
     blocked: 'BLOCKED',
   }[verdict];
