@@ -2,6 +2,7 @@
 import { parseArgs } from 'node:util';
 
 import type { ThemeName } from '../drawing/index.ts';
+import { ANSWERS, type AnswerName } from '../create/index.ts';
 import { lookup } from '../model/index.ts';
 import type { PaperSize } from '../record/index.ts';
 
@@ -60,13 +61,28 @@ export interface FilesOptions {
   readonly brief: boolean;
 }
 
+export interface NewOptions {
+  readonly command: 'new';
+  readonly file: string;
+  /** Answers as typed. */
+  readonly given: Readonly<Partial<Record<AnswerName, string>>>;
+}
+
 export type Invocation =
   | DrawOptions
   | ReportOptions
   | FilesOptions
+  | NewOptions
   | { readonly command: 'explain'; readonly code: string }
   | { readonly command: 'help' | 'version' | 'schema' }
   | { readonly command: 'wrong'; readonly reason: string };
+
+/** Commands that ask. */
+export type Asking = NewOptions;
+
+export function isAsking(invocation: Invocation): invocation is Asking {
+  return invocation.command === 'new';
+}
 
 const OPTIONS = {
   json: { type: 'boolean' },
@@ -82,7 +98,12 @@ const OPTIONS = {
   pdf: { type: 'boolean' },
   paper: { type: 'string' },
   visit: { type: 'string' },
+  ...optionsOf(ANSWERS),
 } as const;
+
+function optionsOf<N extends string>(names: readonly N[]) {
+  return Object.fromEntries(names.map((name) => [name, { type: 'string' }])) as Record<N, { readonly type: 'string' }>;
+}
 
 type Values = ReturnType<typeof parseArgs<{ options: typeof OPTIONS }>>['values'];
 
@@ -106,6 +127,7 @@ const READERS: Readonly<Record<string, Reader>> = {
   light: files('light'),
   schema: { options: ['json'], read: schemaInvocation },
   explain: { options: [], read: explainInvocation },
+  new: { options: ANSWERS, read: newInvocation },
   draw: {
     options: [...(Object.keys(FIGURES) as FigureName[]), 'out', 'round', 'behind', 'theme'],
     read: drawInvocation,
@@ -148,6 +170,12 @@ function explainInvocation([code, ...others]: readonly string[]): Invocation {
   return code === undefined || others.length > 0
     ? wrong('`explain` needs one code, such as `mark.outside`.')
     : { command: 'explain', code };
+}
+
+function newInvocation([file, ...others]: readonly string[], given: Values): Invocation {
+  if (file === undefined || others.length > 0) return wrong('`new` needs the name of one file.');
+  if (file === STANDARD_OUTPUT) return wrong('`new` needs the name of a file.');
+  return { command: 'new', file, given };
 }
 
 function reportInvocation(

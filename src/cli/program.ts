@@ -41,7 +41,8 @@ const exit = run(
   },
 );
 // All output is written synchronously, so Node need not clean up first.
-process.exit(exit);
+if (typeof exit === 'number') process.exit(exit);
+else void exit.then((code) => process.exit(code));
 
 /** In the user's time zone, not in UTC. */
 function dayOf(now: Date): string {

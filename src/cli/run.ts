@@ -1,6 +1,6 @@
 /** Runs a command: prints its answer and returns the exit code. It computes nothing itself. */
 import { workbookSchema } from '../workbook/index.ts';
-import { readArguments, type Command, type FilesOptions } from './arguments.ts';
+import { isAsking, readArguments, type Asking, type Command, type FilesOptions, type Invocation } from './arguments.ts';
 import { briefText } from './brief-text.ts';
 import { draw } from './draw.ts';
 import { explain } from './explain.ts';
@@ -15,6 +15,7 @@ import { careJson, checkJson, nextJson, sessionsJson } from './json.ts';
 import { lightJson } from './light-json.ts';
 import { lightText } from './light-text.ts';
 import { nextText } from './next-text.ts';
+import { createWorkbook } from './new.ts';
 import { report } from './report.ts';
 import { sessionsText } from './sessions-text.ts';
 import { careHistory } from '../history/index.ts';
@@ -36,9 +37,15 @@ export interface Program {
   page(): string | undefined;
 }
 
-export function run(typed: readonly string[], terminal: Terminal, program: Program): Exit {
-  const { version, evaluated, files } = program;
+/** @param typed the words of the command line */
+export function run(typed: readonly string[], terminal: Terminal, program: Program): Exit | Promise<Exit> {
   const invocation = readArguments(typed);
+  return isAsking(invocation) ? converse(invocation, terminal, program) : answer(invocation, terminal, program);
+}
+
+/** Without questions. */
+function answer(invocation: Exclude<Invocation, Asking>, terminal: Terminal, program: Program): Exit {
+  const { version, evaluated, files } = program;
   switch (invocation.command) {
     case 'help':
       terminal.out(USAGE);
@@ -60,6 +67,17 @@ export function run(typed: readonly string[], terminal: Terminal, program: Progr
       return draw(invocation, evaluated(invocation.file, false), terminal, files);
     default:
       return worst(invocation, terminal, program);
+  }
+}
+
+async function converse(invocation: Asking, terminal: Terminal, program: Program): Promise<Exit> {
+  const files = program.files();
+  const dialogue = files.openDialogue(terminal.out);
+  const conversation = { terminal, dialogue, files, today: program.today };
+  try {
+    return await createWorkbook(invocation, conversation);
+  } finally {
+    dialogue.close();
   }
 }
 

@@ -3,6 +3,7 @@ export const USAGE = `alignbook COMMAND FILE…
 
   next FILE…     show what to do now, why, and what the marks mean; --brief in at most 24
                  lines of 48 columns
+  new FILE       ask what a machine is like, and create its workbook
   check FILE…    list findings in the workbooks, as FILE:LINE:COL severity code message
   explain CODE   print what a finding means, and what to do
   care FILE…     list what was found and done to each part, when it is due, and the power
@@ -27,6 +28,11 @@ export const USAGE = `alignbook COMMAND FILE…
   --paper letter A4 or letter, of a PDF (report; default A4)
   --visit 2      which visit, as sessions counts them from 1 (report)
   --help, --version
+
+Answers of new: --name heron, --tube rear-left, --units mm, --travel "900 x 600",
+--screws 3, --empty-corner upper-right, --locks nut, --nozzle "4 x 45" (or none,
+unknown), --plumb 12 (or none). It asks for those that are not given, in lines of
+standard input.
 
 - as FILE reads standard input, --out - writes standard output. A folder stands
 for the workbooks in it and below. A file that --out names is written whole or

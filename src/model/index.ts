@@ -33,6 +33,7 @@ export {
   NOTHING_MEASURED,
   type Measurements,
 } from './measured.ts';
+export { nameInCell } from './name-in-cell.ts';
 export { nearest } from './nearest.ts';
 export { checkKey } from './check-key.ts';
 export { cellPlace, withCellPlaces } from './cell-places.ts';

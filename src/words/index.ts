@@ -1,4 +1,5 @@
 /** Marks, places, amounts and probabilities in words. */
+export { nameInCell } from '../model/index.ts';
 export { cellsInWords } from './cells-in-words.ts';
 export { expectedInColumns, expectedInWords, trialInWords } from './expected-words.ts';
 export { markInWords, percent, slopeInDirections, verdictInWords } from './mark-words.ts';
@@ -8,7 +9,6 @@ export {
   bracketed,
   shortened,
   listed,
-  nameInCell,
   shortPlace,
   placeInBrief,
   placeInWords,

@@ -60,6 +60,10 @@ test('the walkthrough begins a workbook', async () => {
   await workbench().pick('Which unit do you measure in?', 'Millimetres');
   await workbench().answer('How far does the head travel', '900 x 600');
   await workbench().pick('How many screws', 'Three');
+  await workbench().pick('As you face the screw heads', 'Not known');
+  await workbench().pick('Do the screws have lock nuts?', 'Not known');
+  await workbench().answer('Is there a nozzle', 'none');
+  await workbench().answer('How far may the beam tilt', 'none');
   await workbench()
     .statusItem(/next: make safe \(\d open\); shoot M1/)
     .waitFor();

@@ -1,15 +1,33 @@
-/** Asks five questions and creates a workbook that is ready for its first mark. */
+/** Asks what the machine is like, and creates a workbook that is ready for its first mark. */
 import { l10n, Position, Uri, window, workspace, WorkspaceEdit, type TextDocument } from 'vscode';
+import { workbookText, type Answers } from '../../create/index.ts';
 import { LANGUAGE } from '../language.ts';
-import { runQuestions } from './question.ts';
-import { QUESTIONS } from './questions.ts';
-import { workbookText } from './workbook-text.ts';
+import { BACK } from './question.ts';
+import { ask, asked } from './questions.ts';
 
 export async function createWorkbook(): Promise<void> {
-  const answers = await runQuestions(l10n.t('Create a workbook'), QUESTIONS);
+  const answers = await answered(l10n.t('Create a workbook'));
   if (!answers) return;
   const document = await untitled(answers.name, workbookText(answers, new Date().toISOString().slice(0, 10)));
   await window.showTextDocument(document);
+}
+
+/** One question after the other, with a way back; undefined: the user cancelled. */
+async function answered(title: string): Promise<Answers | undefined> {
+  let answers: Partial<Answers> = {};
+  for (let at = 0; ; ) {
+    const questions = asked(answers);
+    const question = questions[at];
+    // The last answer completes them.
+    if (!question) return answers as Answers;
+    const reply = await ask(question, answers, { title, step: at + 1, totalSteps: questions.length });
+    if (reply === undefined) return undefined;
+    if (reply === BACK) at -= 1;
+    else {
+      answers = { ...answers, ...reply };
+      at += 1;
+    }
+  }
 }
 
 /** An unsaved document with a file name: if a folder is open, saving asks no question. */

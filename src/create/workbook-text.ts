@@ -3,8 +3,10 @@
  * uncertainty of a guess, and the screws have no places, so that the marks show what a turn does and no sign can be
  * wrong.
  */
-import type { Answers, Units } from './answers.ts';
+import { nameInCell, type Units } from '../model/index.ts';
+import { CORNERS, type Answers, type Corner } from './answers.ts';
 import type { Mirror } from './beam-paths.ts';
+import { planView } from './plan-view.ts';
 
 /** Typical values, in the user's units. */
 const GUESSES: Readonly<Record<Units, Guesses>> = {
@@ -61,11 +63,10 @@ export function workbookText(answers: Answers, today: string): string {
   return [machine(answers), limits(answers), `session: first alignment\ndate: ${today}\n`, CHECKS].join('---\n');
 }
 
-function machine({ name, title, beamPath, units, travel, screws }: Answers): string {
+function machine(answers: Answers): string {
+  const { name, title, beamPath, units, travel } = answers;
   const guess = GUESSES[units];
-  const length = (value: number) => `${round(value)} ${units}`;
-  const doubted = (value: number) => `${length(value)} ± ${length(guess.doubt)}`;
-  const names = ['A', 'B', 'C'].slice(0, screws);
+  const { length, doubted } = lengthsOf(units);
   const mirror = ({ sends, rides }: Mirror, index: number) => {
     const common = [`aperture: ${length(guess.aperture)}`, `sends: ${sends}`, 'mount: plate'];
     if (!rides) return `  M${index + 1}: {leg: ${doubted(guess.leg)}, ${common.join(', ')}}\n`;
@@ -73,17 +74,51 @@ function machine({ name, title, beamPath, units, travel, screws }: Answers): str
     return `  M${index + 1}:\n${[`rides: ${rides.carriage}`, stops, ...common].map((line) => `    ${line}\n`).join('')}`;
   };
   return (
-    `machine: ${name}\n${title === undefined ? '' : `title: ${JSON.stringify(title)}\n`}${units === 'in' ? 'units: in\n' : ''}source: {wavelength: 10.6 um, fires: ${beamPath.fires}}\n` +
+    `${drawing(answers)}machine: ${nameInCell(name)}\n${title === undefined ? '' : `title: ${JSON.stringify(title)}\n`}${units === 'in' ? 'units: in\n' : ''}source: {wavelength: 10.6 um, fires: ${beamPath.fires}}\n` +
     '# Each leg is a guess: measure it along the beam, from tape to tape.\n' +
     `path:\n${beamPath.mirrors.map(mirror).join('')}` +
     `  lens: {leg: ${doubted(guess.lensLeg)}, aperture: ${length(guess.lensAperture)}, focal: ${guess.focal}}\n` +
-    'mounts:\n  plate:\n' +
-    '    # The places of the screws are not given: small trial turns show what the screws do.\n' +
-    `    screws: {${names.map((screw) => `${screw}: {}`).join(', ')}}\n`
+    `${nozzleLine(answers)}mounts:\n  plate:\n${mountLines(answers)}`
   );
 }
 
-function limits({ name, beamPath, units }: Answers): string {
+function lengthsOf(units: Units) {
+  const length = (value: number) => `${round(value)} ${units}`;
+  return { length, doubted: (value: number) => `${length(value)} ± ${length(GUESSES[units].doubt)}` };
+}
+
+function drawing({ name, title = name, beamPath }: Answers): string {
+  const lines = [`Seen from above: ${title}. You stand at the front.`, '', ...planView(beamPath), ''];
+  return lines.map((line) => `${`# ${line}`.trimEnd()}\n`).join('');
+}
+
+function nozzleLine({ nozzle, units }: Answers): string {
+  if (nozzle === 'none') return '';
+  if (nozzle === 'unknown')
+    return '  # Measure the nozzle, and take the mark # away: its distance from the lens, and its aperture.\n  # nozzle: {leg: , aperture: }\n';
+  const measured = (value: number) => `${Number(value.toFixed(4))} ${units}`;
+  return `  nozzle: {leg: ${measured(nozzle.leg)}, aperture: ${measured(nozzle.aperture)}}\n`;
+}
+
+/** Neither places nor the direction of a turn are given. */
+function mountLines({ screws, emptyCorner, locks }: Answers): string {
+  const names = screws === 3 && emptyCorner !== undefined ? cornersBut(emptyCorner) : ['A', 'B', 'C'].slice(0, screws);
+  const called =
+    screws === 3 && emptyCorner !== undefined
+      ? `    # A screw has the name of its corner, as you face the screw heads; ${emptyCorner} has none.\n`
+      : '    # Write the letters beside the screws.\n';
+  const nuts =
+    locks === undefined
+      ? '    # locks: nut or none. Without this line it is assumed that there are lock nuts.\n'
+      : `    locks: ${locks}\n`;
+  return `    # The places of the screws are not given: small trial turns show what the screws do.\n${called}    screws: {${names.map((screw) => `${screw}: {}`).join(', ')}}\n${nuts}`;
+}
+
+function cornersBut(empty: Corner): string[] {
+  return CORNERS.filter((corner) => corner !== empty).map((corner) => corner.replace(' ', '_'));
+}
+
+function limits({ name, beamPath, units, nozzle, plumb }: Answers): string {
   const {
     limits: [first, others, spread],
     resolution,
@@ -92,8 +127,9 @@ function limits({ name, beamPath, units }: Answers): string {
   const mirror = ({ rides }: Mirror, index: number) =>
     `  M${index + 1}: {centre: ${length(index === 0 ? first : others)}${rides ? `, spread: ${length(spread)}` : ''}}\n`;
   return (
-    `# Maximum distance of a mark from the centre, and between the marks of a station.\nlimits: ${name}\n` +
-    `stations:\n${beamPath.mirrors.map(mirror).join('')}  lens: {centre: ${length(spread)}}\n` +
+    `# Maximum distance of a mark from the centre, and between the marks of a station.\nlimits: ${nameInCell(name)}\n` +
+    `stations:\n${beamPath.mirrors.map(mirror).join('')}  lens: {centre: ${length(spread)}${plumb === undefined ? '' : `, plumb: ${plumb} mrad`}}\n` +
+    (nozzle === 'none' ? '' : '  # The nozzle has no limits here, so it is not judged.\n') +
     `reading: {resolution: ${resolution}}\nconfidence: 90 %\n`
   );
 }
