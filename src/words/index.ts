@@ -14,4 +14,5 @@ export {
   placeInWords,
   shiftInWords,
   stopInWords,
+  textInCell,
 } from './words.ts';
