@@ -75,21 +75,33 @@ export interface NewOptions {
   readonly given: Readonly<Partial<Record<AnswerName, string>>>;
 }
 
+export interface AddOptions {
+  readonly command: 'add';
+  readonly file: string;
+  /** Steps without marks are done. */
+  readonly yes: boolean;
+  /** Marks as typed, by the number or the stop of their tape. */
+  readonly marks: ReadonlyMap<string, string>;
+  /** Who signs off. */
+  readonly by?: string;
+}
+
 export type Invocation =
   | DrawOptions
   | ReportOptions
   | FilesOptions
   | FormatOptions
   | NewOptions
+  | AddOptions
   | { readonly command: 'explain'; readonly code: string }
   | { readonly command: 'help' | 'version' | 'schema' }
   | { readonly command: 'wrong'; readonly reason: string };
 
 /** Commands that ask. */
-export type Asking = NewOptions;
+export type Asking = NewOptions | AddOptions;
 
 export function isAsking(invocation: Invocation): invocation is Asking {
-  return invocation.command === 'new';
+  return invocation.command === 'new' || invocation.command === 'add';
 }
 
 const OPTIONS = {
@@ -108,6 +120,9 @@ const OPTIONS = {
   pdf: { type: 'boolean' },
   paper: { type: 'string' },
   visit: { type: 'string' },
+  yes: { type: 'boolean' },
+  mark: { type: 'string', multiple: true },
+  by: { type: 'string' },
   ...optionsOf(ANSWERS),
 } as const;
 
@@ -139,6 +154,7 @@ const READERS: Readonly<Record<string, Reader>> = {
   schema: { options: ['json'], read: schemaInvocation },
   explain: { options: [], read: explainInvocation },
   new: { options: ANSWERS, read: newInvocation },
+  add: { options: ['yes', 'mark', 'by'], read: addInvocation },
   draw: {
     options: [...(Object.keys(FIGURES) as FigureName[]), 'out', 'round', 'behind', 'theme'],
     read: drawInvocation,
@@ -193,6 +209,20 @@ function newInvocation([file, ...others]: readonly string[], given: Values): Inv
   if (file === undefined || others.length > 0) return wrong('`new` needs the name of one file.');
   if (file === STANDARD_OUTPUT) return wrong('`new` needs the name of a file.');
   return { command: 'new', file, given };
+}
+
+function addInvocation([file, ...others]: readonly string[], { yes = false, mark = [], by }: Values): Invocation {
+  if (file === undefined || others.length > 0 || file === STANDARD_OUTPUT) return wrong('`add` needs one workbook.');
+  const marks = mark.map((text) => /^\s*([^=]+?)\s*=(.*)$/s.exec(text));
+  const wrongly = mark.find((_, k) => !marks[k]);
+  if (wrongly !== undefined) return wrong(`\`--mark ${wrongly}\` is not such as \`--mark near="2r 4d"\`.`);
+  return {
+    command: 'add',
+    file,
+    yes,
+    marks: new Map(marks.map((one) => [one![1]!, one![2]!])),
+    ...(by !== undefined && { by }),
+  };
 }
 
 function reportInvocation(

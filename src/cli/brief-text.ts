@@ -48,8 +48,11 @@ export function briefText(file: string, book: Book, paint: Paint, columns: numbe
   const rule = '-'.repeat(screen.width);
   const sections: (readonly Line[])[] = [
     actLines(book, evaluation, screen),
-    ranked(RANK.expected, advice.station === undefined ? expectedLines(evaluation, advice.steps, screen) : []),
-    ranked(RANK.chance, chanceLines(evaluation, screen)),
+    ranked(
+      RANK.expected,
+      advice.station === undefined && !advice.ways ? expectedLines(evaluation, advice.steps, screen) : [],
+    ),
+    ranked(RANK.chance, advice.ways ? [] : chanceLines(evaluation, screen)),
     ranked(RANK.stations, stationLines(evaluation, advice.station, screen)),
   ];
   const lines = [
@@ -155,8 +158,14 @@ function actLines(book: Book, { verdict, steps }: Evaluation, screen: Screen): L
     );
   return acts.flatMap((act, k) => [
     ...(k === 0 ? [] : [{ text: '', rank: RANK.blank }]),
-    ...actLine(act, k === 0 ? '' : 'then ', screen).map((text): Line => ({ text, rank: RANK.needed, isAct })),
+    ...actLine(act, leadOf(act, acts[k - 1]), screen).map((text): Line => ({ text, rank: RANK.needed, isAct })),
   ]);
+}
+
+/** One of two ways has its number. */
+function leadOf({ way }: Act, before: Act | undefined): string {
+  if (way === undefined) return before ? 'then ' : '';
+  return before?.way === way ? `${way}: then ` : `${way}: `;
 }
 
 function actLine({ what, how = '', rows }: Act, lead: string, { width, paint }: Screen): string[] {

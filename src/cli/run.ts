@@ -1,5 +1,6 @@
 /** Runs a command: prints its answer and returns the exit code. It computes nothing itself. */
 import { workbookSchema } from '../workbook/index.ts';
+import { add } from './add.ts';
 import { isAsking, readArguments, type Asking, type Command, type FilesOptions, type Invocation } from './arguments.ts';
 import { briefText } from './brief-text.ts';
 import { draw } from './draw.ts';
@@ -86,7 +87,9 @@ async function converse(invocation: Asking, terminal: Terminal, program: Program
   const dialogue = files.openDialogue(terminal.out);
   const conversation = { terminal, dialogue, files, today: program.today };
   try {
-    return await createWorkbook(invocation, conversation);
+    return invocation.command === 'new'
+      ? await createWorkbook(invocation, conversation)
+      : await add(invocation, conversation, program.evaluated(invocation.file, false));
   } finally {
     dialogue.close();
   }

@@ -3,6 +3,7 @@ export const USAGE = `alignbook COMMAND FILE…
 
   next FILE…     show what to do now, why, and what the marks mean; --brief in at most 24
                  lines of 48 columns
+  add FILE       ask for the marks of the next step, or whether it is done, and log it
   new FILE       ask what a machine is like, and create its workbook
   check FILE…    list findings in the workbooks, as FILE:LINE:COL severity code message
   format FILE…   --check names the workbooks that the formatter would change, --write
@@ -24,6 +25,10 @@ export const USAGE = `alignbook COMMAND FILE…
   --json         one line of JSON per file (check, next, care, sessions,
                  light)
   --brief        what to do now on a small screen (next)
+  --mark near=2r4d
+                 a mark by the stop of its tape, or by its number (add)
+  --yes          steps without marks are done (add)
+  --by NAME      who signs off (add)
   --round 2      an earlier round of the session (draw)
   --behind       view from behind, looking against the beam (draw)
   --theme dark   light, dark or contrast (draw)

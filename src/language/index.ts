@@ -44,6 +44,8 @@ export { MARK_IN_STEP, placeInStep } from './edits/place-in-step.ts';
 export { amendMark, placeInNewVisit, placeMark } from './edits/place-mark.ts';
 export { signatureBelow, signedCells } from './book/signed.ts';
 export { blanksOf, type Blank } from './hints/blanks.ts';
+export { blankMarks, filledIn, readBack, type BlankMark, type MarkRead } from './edits/fill-in.ts';
+export { typedMark } from './edits/typed-mark.ts';
 export { markAtCursor } from './cursor/mark-at-cursor.ts';
 export { offCentre } from './book/off-centre.ts';
 export { resultInWords, resultLabel } from './hints/result-hints.ts';

@@ -15,4 +15,5 @@ export {
   placeName,
   shiftInWords,
   stopInWords,
+  textInCell,
 } from './words.ts';

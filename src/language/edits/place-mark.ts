@@ -163,7 +163,7 @@ function inWords({ right, up }: Axes, { machine, runs, mirrored }: Leg): string 
 }
 
 /** Replaces the old text, but keeps the size and shape of the burn; inserts after the colon if there is none. */
-function written(text: string, { start, end }: Span, words: string): Change {
+export function written(text: string, { start, end }: Span, words: string): Change {
   const old = text.slice(start, end);
   if (old !== '') {
     const quote = /^["']/.exec(old)?.[0] ?? '';

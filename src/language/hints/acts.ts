@@ -22,6 +22,8 @@ export interface Act {
   readonly what: string;
   /** What goes with it: `loosen its lock nuts first`, `fresh tape each, one pulse`. */
   readonly how?: string;
+  /** Of which of two ways it is part, from 1. */
+  readonly way?: number;
   readonly rows: readonly ActRow[];
 }
 
@@ -42,14 +44,6 @@ export interface ActRow {
 
 /** The acts of an advice, in the order of its steps. The book must be up to date. */
 export function actsOf(book: Book, { steps, station, blanks = [], ways }: AdviceNow): Act[] {
-  if (ways)
-    return [
-      {
-        what: 'choose one',
-        how: 'the chances are nearly even',
-        rows: ways.map(({ brief }, k) => ({ name: `${k + 1}`, text: brief })),
-      },
-    ];
   if (station !== undefined)
     return [
       {
@@ -60,7 +54,12 @@ export function actsOf(book: Book, { steps, station, blanks = [], ways }: Advice
     ];
   const machine = machineAt(book, Infinity);
   const { stations } = book.evaluation();
-  return groupsOf(steps).map((group) => actOf(group, machine, stations));
+  const acts = (of: readonly Step[]) => groupsOf(of).map((group) => actOf(group, machine, stations));
+  if (!ways) return acts(steps);
+  return [
+    { what: 'choose 1 or 2', rows: ways.map(({ brief }, k) => ({ name: `${k + 1}`, text: brief })) },
+    ...ways.flatMap((way, k) => acts(way.steps).map((act) => ({ ...act, way: k + 1 }))),
+  ];
 }
 
 type Turn = Extract<Step, { kind: 'turn' }>;

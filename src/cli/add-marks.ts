@@ -1,0 +1,99 @@
+/** Asks for the blank marks of the last cell, and shows how each is read. */
+import {
+  adviceNow,
+  blankMarks,
+  filledIn,
+  frameInWords,
+  readBack,
+  typedMark,
+  type BlankMark,
+} from '../language/index.ts';
+import { isVertical, type Path, type Step } from '../model/index.ts';
+import type { Adding } from './adding.ts';
+
+export interface MarksTyped {
+  /** The workbook with the marks. */
+  readonly text: string;
+  readonly count: number;
+  readonly problem?: string;
+}
+
+/** The word that takes a mark back. */
+const BACK = '<';
+
+/** Until all are read, or nobody answers. */
+export async function readMarks(adding: Adding): Promise<MarksTyped> {
+  const { book, dialogue, options, show } = adding;
+  const { report, blanks } = blankMarks(book)!;
+  const sides = isVertical(report.frame.runs) ? 'right or left, front or rear' : 'right or left, up or down';
+  const unit = report.frame.units === 'mm' ? 'mm' : 'inches';
+  show(`Look along the beam at the burnt side. ${frameInWords(report.frame)}`);
+  show(`In ${unit}, ${sides}, such as 2r 4d; c for the centre, n for none; ${BACK} goes back.`);
+  const marks = new Map<Path, string>();
+  for (let k = 0; k < blanks.length; ) {
+    const blank = blanks[k]!;
+    const given = givenFor(options.marks, blank, k);
+    const typed = given ?? (await dialogue.ask(`${k + 1} ${blank.label || report.name}: `));
+    if (typed === undefined) break;
+    if (typed.trim() === BACK) {
+      k = Math.max(0, k - 1);
+      continue;
+    }
+    const mark = typedMark(typed);
+    const read = readBack(book, blank.path, mark);
+    if ('problem' in read) {
+      if (given !== undefined)
+        return { text: book.text, count: 0, problem: `--mark ${k + 1}: ${read.problem} Nothing was added.` };
+      show(read.problem, '  ? ');
+      continue;
+    }
+    show(read.words, '  = ');
+    for (const odd of read.odd) show(odd, '  ! ');
+    marks.set(blank.path, mark);
+    k += 1;
+    if (k === blanks.length && (await isRefused(adding))) k = 0;
+  }
+  return { text: filledIn(book, marks), count: marks.size };
+}
+
+/** Only a person can mistype: a script has no further line. */
+async function isRefused({ dialogue, options }: Adding): Promise<boolean> {
+  if (!dialogue.isTerminal || options.yes) return false;
+  return /^n/i.test((await dialogue.ask('Log these marks [Y/n]: ')) ?? '');
+}
+
+/** An option names a tape by its number or by its stop. */
+function givenFor(marks: ReadonlyMap<string, string>, { at }: BlankMark, k: number): string | undefined {
+  return marks.get(String(k + 1)) ?? marks.get(at);
+}
+
+/** An option for a tape that the step has not. */
+export function unknownMark({ book, options }: Adding): string | undefined {
+  const shot = adviceNow(book).steps.find((step) => step.kind === 'shoot');
+  const places = blankMarks(book)?.blanks.map(({ at }) => at) ?? shot?.shots.map(({ at }) => String(at)) ?? [];
+  const unknown = [...options.marks.keys()].find((key) => !places.some((at, k) => key === at || key === String(k + 1)));
+  return unknown === undefined
+    ? undefined
+    : `There is no tape \`${unknown}\` to be read now${places.length === 0 ? '' : `: ${places.map((at, k) => `${k + 1} ${at}`).join(', ')}`}.`;
+}
+
+/** A length with or without its unit. */
+const LENGTH = /^\s*[\d./ ]+\s*(?:mm|in)?\s*$/;
+
+/** The cell of a shot with the heights that were measured: those of the advice are suggestions. */
+export async function withHeights(
+  { dialogue, options }: Adding,
+  { cell = '', shots }: Extract<Step, { kind: 'shoot' }>,
+): Promise<string> {
+  const lines = cell.split('\n');
+  const first = lines.findIndex((line) => line.startsWith('  - '));
+  for (const [k, { height, at }] of shots.entries()) {
+    const line = lines[first + k] ?? '';
+    const [, advised] = /\bheight: ([^,}]+)/.exec(line) ?? [];
+    const isGiven = options.yes || options.marks.has(String(k + 1)) || options.marks.has(String(at));
+    if (height === undefined || advised === undefined || isGiven) continue;
+    const typed = (await dialogue.ask(`Height of tape ${k + 1} below [${advised}]: `)) ?? '';
+    if (LENGTH.test(typed)) lines[first + k] = line.replace(`height: ${advised}`, `height: ${typed.trim()}`);
+  }
+  return lines.join('\n');
+}
