@@ -1,6 +1,8 @@
 /** Starts the parts that the desktop and the browser have in common: log, server, status bar and commands. */
 import { window, workspace, type ExtensionContext } from 'vscode';
 import { registerCommands } from './commands.ts';
+import { registerMachineCommands } from './machines/commands.ts';
+import { MachinesView } from './machines/view.ts';
 import { drawMargin } from './margin.ts';
 import { oneAtATime } from './notebook/one-at-a-time.ts';
 import { Outputs } from './notebook/outputs.ts';
@@ -16,18 +18,21 @@ export function begin(context: ExtensionContext, connect: Connect): void {
   const server = new Server(connect, log);
   const panel = new Panel(server, context.extensionUri);
   const record = new RecordView(server, String((context.extension.packageJSON as { version?: unknown }).version ?? ''));
+  const machines = new MachinesView(server, context.extensionUri);
   const notebook = workspace.registerNotebookSerializer(NOTEBOOK, serializer, { transientOutputs: true });
   context.subscriptions.push(
     log,
     server,
     panel,
     record,
+    machines,
     notebook,
     oneAtATime(),
     new Outputs(server, context.extension.id),
     new VerdictItem(server),
     drawMargin(server),
     ...registerCommands(server, panel, record, log),
+    ...registerMachineCommands(server, panel, record, machines, context.extensionUri),
   );
   // Not awaited, so that the editor does not wait for the server.
   void server.start();

@@ -7,6 +7,11 @@ export const Command = {
   saveRecord: 'alignbook.saveRecord',
   showAsNotebook: 'alignbook.showAsNotebook',
   showAsText: 'alignbook.showAsText',
+  openMachine: 'alignbook.openMachine',
+  machineTargets: 'alignbook.machineTargets',
+  machineRecord: 'alignbook.machineRecord',
+  readMachines: 'alignbook.readMachines',
+  openExample: 'alignbook.openExample',
   restart: 'alignbook.restart',
   showLog: 'alignbook.showLog',
 } as const;

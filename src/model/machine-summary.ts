@@ -51,3 +51,18 @@ export interface MachineItem {
   /** What it is about in the text; absent if the text has no such place. */
   readonly place?: TextPlace;
 }
+
+/** Today is the editor's date, the only clock. `anew` forgets what is known of files on disk. */
+export interface MachinesParams {
+  readonly today: string;
+  readonly anew?: boolean;
+}
+
+/** A machine with the address of its workbook. */
+export type ListedMachine = MachineSummary & { readonly uri: string };
+
+/** The workbooks read so far, and the number of those that are still to be read: then the request is sent again. */
+export interface MachineList {
+  readonly machines: readonly ListedMachine[];
+  readonly rest: number;
+}

@@ -125,6 +125,7 @@ test('the examples are in the groups that their last lines give them', () => {
 
 test('a file that only describes a machine for others is told from a log', () => {
   expect(isDescription(bookOf(MACHINE))).toBe(true);
-  expect(isDescription(bookOf([MACHINE, LIMITS].join('---\n')))).toBe(false);
+  expect(isDescription(bookOf([MACHINE, LIMITS].join('---\n')))).toBe(true);
+  expect(isDescription(bookOf([MACHINE, LIMITS, SESSION].join('---\n')))).toBe(false);
   expect(isDescription(bookOf(''))).toBe(false);
 });

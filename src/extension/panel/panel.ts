@@ -197,7 +197,7 @@ async function wantsNewVisit({ by, date }: Signature): Promise<boolean> {
   return choice === newVisit;
 }
 
-function rangeOf({ start, end }: TextRange): Range {
+export function rangeOf({ start, end }: TextRange): Range {
   return new Range(start.line, start.character, end.line, end.character);
 }
 

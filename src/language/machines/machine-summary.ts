@@ -4,6 +4,7 @@ import {
   dateAt,
   pathTo,
   visitsIn,
+  type Entry,
   type Evaluation,
   type Finding,
   type LogEntry,
@@ -14,7 +15,7 @@ import {
 } from '../../model/index.ts';
 import type { Book } from '../book/book-type.ts';
 import { machineAt } from '../book/machine-at.ts';
-import { adviceNow } from '../hints/advice-now.ts';
+import { adviceNow, type AdviceNow } from '../hints/advice-now.ts';
 import { dueIn, errorsIn, itemsOf, placeOf } from './machine-items.ts';
 import { signInWords, signOf } from './verdict-sign.ts';
 
@@ -30,7 +31,7 @@ export function machineSummary(book: Book, today: string): MachineSummary {
   const urgent = due.filter(({ urgency }) => urgency === 'overdue' || urgency === 'soon');
   const group = machine.practice ? 'practice' : groupOf(evaluation, errors, service, urgent);
   const on = group === 'needs' ? service.since : group === 'due' ? urgent[0]?.on : dayNext(due);
-  const { brief, full } = adviceNow(book);
+  const now = adviceNow(book);
   const sign = signOf(evaluation);
   return {
     group,
@@ -38,20 +39,25 @@ export function machineSummary(book: Book, today: string): MachineSummary {
     ...(machine.title !== undefined && { title: machine.title }),
     sign,
     says: [signInWords(sign, book), ...besides(group, service, due, errors, today)].join(' · '),
-    brief,
-    full,
+    brief: now.brief,
+    full: inFull(now),
     ...(on !== undefined && { on }),
     items: itemsOf(book, due, errors, today),
   };
 }
 
-/**
- * Whether the workbook only describes a machine for others to take over: it has no limits and logs nothing, so nobody
- * keeps it as a log.
- */
-export function isDescription({ workbook: { entries } }: Book): boolean {
-  return entries.length > 0 && entries.every(({ entry }) => entry.kind === 'machine' || entry.kind === 'note');
+/** Why, and each step: the cautions belong to where the work is done. */
+function inFull({ steps, full }: AdviceNow): string {
+  if (steps.length === 0) return full;
+  return [steps.find(({ why }) => why !== undefined)?.why, ...steps.map(({ say }) => say)].filter(Boolean).join('\n\n');
 }
+
+/** Whether the workbook only describes a machine, for others to take over, and logs nothing. */
+export function isDescription({ workbook: { entries } }: Book): boolean {
+  return entries.length > 0 && entries.every(({ entry }) => DESCRIBES.has(entry.kind));
+}
+
+const DESCRIBES: ReadonlySet<Entry['kind']> = new Set(['machine', 'limits', 'note', 'work']);
 
 function whyUnreadable(book: Book): Omit<UnreadableWorkbook, 'group'> | undefined {
   const conflict = book.split.problems.find(({ code }) => code === 'cells.conflict' || code === 'cells.limit');
