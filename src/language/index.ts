@@ -33,6 +33,7 @@ export { fixAll, fixesAt } from './fixes/fixes.ts';
 export { cellAt, isFolded } from './book/entries-of.ts';
 export { nameAt, namesIn, type NameUse, type Role } from './symbols/names.ts';
 export { outlineOf, type OutlineItem } from './symbols/outline.ts';
+export { nestedOutline, type OutlineNode } from './symbols/nested-outline.ts';
 export { refiling, refusal, renaming, usesOf } from './symbols/rename.ts';
 export { foldsOf, linksOf, selectionAt, type Extent, type Link } from './symbols/structure.ts';
 export { formatting, touchedSince } from './edits/formatting.ts';

@@ -88,15 +88,11 @@ test('a click opens the workbook, on a fact its cell, and the targets are one cl
   await workbench().picture('machines cell');
   await row('skiff').hover();
   await row('skiff').locator('[aria-label="Show Targets"]').click();
-  await workbench()
-    .tab(/^Targets/)
-    .waitFor();
+  await workbench().tab('Targets').waitFor();
   await workbench().tab('skiff.alignbook.yaml').waitFor();
   await row('skiff').hover();
   await row('skiff').locator('[aria-label="Make Record"]').click();
-  await workbench()
-    .tab(/^Record/)
-    .waitFor();
+  await workbench().tab('Record').waitFor();
 });
 
 test('in the preferred view, and on a fact its cell there', async () => {
@@ -108,7 +104,7 @@ test('in the preferred view, and on a fact its cell there', async () => {
   await row('M2 drifts out').click();
   await page()
     .locator('.notebook-cell-list .monaco-list-row.focused')
-    .filter({ hasText: /marks: M2/ })
+    .filter({ hasText: /marks:\sM2/ })
     .waitFor();
   await workbench().picture('machines notebook');
   await workbench().settings('dark');

@@ -1,5 +1,14 @@
 /** Opens a workbook from the list of machines: where it is open already, else in the view that the user prefers. */
-import { commands, TabInputNotebook, TabInputText, Uri, window, workspace, type TextDocument } from 'vscode';
+import {
+  commands,
+  TabInputNotebook,
+  TabInputText,
+  Uri,
+  ViewColumn,
+  window,
+  workspace,
+  type TextDocument,
+} from 'vscode';
 import type { TextPlace } from '../../model/index.ts';
 import { splitCells } from '../../cells/index.ts';
 import { MOST_CELLS, NOTEBOOK } from '../notebook/type.ts';
@@ -12,7 +21,7 @@ export async function openMachine(server: Server, { uri, place }: MachinePlace):
   const workbook = Uri.parse(uri);
   const document = await workspace.openTextDocument(workbook);
   if (isWanted(workbook, document)) {
-    const column = tabsOf(workbook, TabInputNotebook)[0]?.group.viewColumn;
+    const column = tabsOf(workbook, TabInputNotebook)[0]?.group.viewColumn ?? ViewColumn.One;
     await commands.executeCommand('vscode.openWith', workbook, NOTEBOOK, column);
   } else await showText(document);
   if (place) await select(server, uri, place);
