@@ -128,8 +128,8 @@ test('the list follows what is typed, written, renamed and deleted', async () =>
     join(workbench().folder, 'smew.alignbook.yaml'),
     join(workbench().folder, 'loft', 'wigeon.alignbook.yaml'),
   );
-  await row('smew').hover();
-  await page().locator('.monaco-hover').filter({ hasText: 'loft/wigeon.alignbook.yaml' }).waitFor();
+  const address = async () => (await workbench().hover(row('smew'))).textContent();
+  await expect.poll(address).toContain('loft/wigeon.alignbook.yaml');
   rmSync(join(workbench().folder, 'loft', 'wigeon.alignbook.yaml'));
   await row('smew').waitFor({ state: 'detached' });
 });
