@@ -2,6 +2,7 @@
 import { l10n, SnippetString, window, workspace, type TextEditor, type Uri } from 'vscode';
 import { appendCells } from '../cells/index.ts';
 import type { StatusStep, StatusWay } from '../model/index.ts';
+import { done } from './begun.ts';
 import { appendToNotebook } from './notebook/append.ts';
 import type { Server } from './server.ts';
 import { openNotebook, showText } from './shown.ts';
@@ -9,13 +10,14 @@ import { openNotebook, showText } from './shown.ts';
 /** A value to fill in: nothing between the colon and what closes it. */
 const OPEN = /: (?=[,}\n]|$)/g;
 
-export async function addStep(server: Server, workbook: Uri | undefined): Promise<void> {
-  const cells = workbook && (await chosen(server, workbook.toString()));
+export async function addStep(server: Server, workbook: Uri): Promise<void> {
+  const cells = await chosen(server, workbook.toString());
   if (cells) await append(workbook, cells);
 }
 
 /** Appends cells to the workbook, in the view that it is open in. */
 export async function append(workbook: Uri, cells: readonly string[]): Promise<void> {
+  done('hasLogged');
   const notebook = openNotebook(workbook);
   if (notebook) return appendToNotebook(notebook, cells);
   const editor = await showText(await workspace.openTextDocument(workbook));

@@ -1,6 +1,9 @@
 /** Starts the parts that the desktop and the browser have in common: log, server, status bar and commands. */
-import { window, workspace, type ExtensionContext } from 'vscode';
+import { window, workspace, type ExtensionContext, type TextDocument } from 'vscode';
+import { done } from './begun.ts';
 import { registerCommands } from './commands.ts';
+import { InFront } from './in-front.ts';
+import { LANGUAGE } from './language.ts';
 import { registerMachineCommands } from './machines/commands.ts';
 import { MachinesView } from './machines/view.ts';
 import { drawMargin } from './margin.ts';
@@ -19,6 +22,8 @@ export function begin(context: ExtensionContext, connect: Connect): void {
   const panel = new Panel(server, context.extensionUri);
   const record = new RecordView(server, String((context.extension.packageJSON as { version?: unknown }).version ?? ''));
   const machines = new MachinesView(server, context.extensionUri);
+  const front = new InFront(panel, record);
+  const parts = { server, panel, record, front, log, extension: context.extensionUri };
   const notebook = workspace.registerNotebookSerializer(NOTEBOOK, serializer, { transientOutputs: true });
   context.subscriptions.push(
     log,
@@ -29,11 +34,15 @@ export function begin(context: ExtensionContext, connect: Connect): void {
     notebook,
     oneAtATime(),
     new Outputs(server, context.extension.id),
-    new VerdictItem(server),
+    front,
+    new VerdictItem(server, front),
     drawMargin(server),
-    ...registerCommands(server, panel, record, log),
-    ...registerMachineCommands(server, panel, record, machines, context.extensionUri),
+    ...registerCommands(parts),
+    ...registerMachineCommands(parts, machines),
   );
+  const opened = ({ languageId }: TextDocument) => languageId === LANGUAGE && done('hasWorkbook');
+  workspace.textDocuments.forEach(opened);
+  context.subscriptions.push(workspace.onDidOpenTextDocument(opened));
   // Not awaited, so that the editor does not wait for the server.
   void server.start();
 }

@@ -86,7 +86,7 @@ export class Server implements Disposable {
   }
 
   async #reportStartFailure(): Promise<void> {
-    const showLog = l10n.t('Show Log');
+    const showLog = l10n.t('Show Server Messages');
     const answer = await window.showErrorMessage(
       l10n.t('Alignbook could not start its server. Workbooks are not checked. You can continue to edit.'),
       showLog,

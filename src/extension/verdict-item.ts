@@ -12,6 +12,7 @@ import {
 } from 'vscode';
 import type { Status } from '../model/index.ts';
 import { Command } from './command.ts';
+import type { InFront } from './in-front.ts';
 import { LANGUAGE } from './language.ts';
 import { latest } from './latest.ts';
 import type { Server } from './server.ts';
@@ -19,15 +20,17 @@ import type { Server } from './server.ts';
 export class VerdictItem implements Disposable {
   readonly #item: StatusBarItem = window.createStatusBarItem('verdict', StatusBarAlignment.Left);
   readonly #server: Server;
+  readonly #front: InFront;
   readonly #subscriptions: Disposable;
 
-  constructor(server: Server) {
+  constructor(server: Server, front: InFront) {
     this.#server = server;
+    this.#front = front;
     this.#item.name = l10n.t('Alignbook: verdict and next step');
     const refresh = latest(() => this.#update(refresh));
     this.#subscriptions = Disposable.from(
       this.#item,
-      window.onDidChangeActiveTextEditor(refresh),
+      front.onDidChange(refresh),
       // A document may become a workbook while it is active; the server is notified of it first.
       workspace.onDidOpenTextDocument(() => setTimeout(refresh)),
       workspace.onDidChangeTextDocument(({ document }) => document.languageId === LANGUAGE && refresh()),
@@ -42,10 +45,11 @@ export class VerdictItem implements Disposable {
 
   /** @param again updates once more, for an answer about an earlier text: a request may overtake what was typed */
   async #update(again: () => void): Promise<void> {
+    const { workbook } = this.#front;
+    if (!workbook) return this.#item.hide();
     const document = window.activeTextEditor?.document;
-    if (document?.languageId !== LANGUAGE) return this.#item.hide();
-    const status = await this.#server.status(document.uri.toString()).catch(() => undefined);
-    if (status && isEarlier(status, document)) setTimeout(again, PAUSE);
+    const status = await this.#server.status(workbook.toString()).catch(() => undefined);
+    if (status && document?.languageId === LANGUAGE && isEarlier(status, document)) setTimeout(again, PAUSE);
     if (status) this.#show(status);
     else if (this.#server.running) this.#item.hide();
     else this.#showWithoutServer();

@@ -4,6 +4,7 @@
  */
 import { commands, Disposable, l10n, window, workspace, type TreeView, type Uri } from 'vscode';
 import { inGroups, type MachineList } from '../../model/index.ts';
+import { done } from '../begun.ts';
 import { LANGUAGE } from '../language.ts';
 import { latest } from '../latest.ts';
 import { NOTEBOOK } from '../notebook/type.ts';
@@ -100,6 +101,7 @@ export class MachinesView implements Disposable {
     const count = groups.find(({ group }) => group === 'needs')?.machines.length ?? 0;
     this.#view.badge = count === 0 ? undefined : { value: count, tooltip: inWords(count) };
     this.#view.message = rest === 0 ? '' : l10n.t('Reading {0} more…', rest);
+    if (machines.length > 0) done('hasWorkbook');
     void commands.executeCommand('setContext', ARE_NONE, machines.length === 0 && rest === 0);
   }
 }

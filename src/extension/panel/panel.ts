@@ -61,6 +61,11 @@ export class Panel implements Disposable {
     );
   }
 
+  /** What it shows, while it is open. */
+  get workbook(): Uri | undefined {
+    return this.#panel && this.#uri;
+  }
+
   dispose(): void {
     this.#panel?.dispose();
     this.#subscriptions.dispose();

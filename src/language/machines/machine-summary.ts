@@ -47,7 +47,8 @@ export function machineSummary(book: Book, today: string): MachineSummary {
 }
 
 /** Why, and each step: the cautions belong to where the work is done. */
-function inFull({ steps, full }: AdviceNow): string {
+function inFull({ steps, ways, full }: AdviceNow): string {
+  if (ways) return ways.map(({ say }) => say).join('\n\n');
   if (steps.length === 0) return full;
   return [steps.find(({ why }) => why !== undefined)?.why, ...steps.map(({ say }) => say)].filter(Boolean).join('\n\n');
 }
