@@ -2,6 +2,7 @@
 import { window, workspace, type ExtensionContext, type TextDocument } from 'vscode';
 import { done } from './begun.ts';
 import { registerCommands } from './commands.ts';
+import { offerQuestions } from './empty.ts';
 import { InFront } from './in-front.ts';
 import { LANGUAGE } from './language.ts';
 import { registerMachineCommands } from './machines/commands.ts';
@@ -37,6 +38,7 @@ export function begin(context: ExtensionContext, connect: Connect): void {
     front,
     new VerdictItem(server, front),
     drawMargin(server),
+    offerQuestions(),
     ...registerCommands(parts),
     ...registerMachineCommands(parts, machines),
   );

@@ -1,6 +1,7 @@
 /** The commands, as declared in package.json. */
 export const Command = {
   create: 'alignbook.create',
+  fillIn: 'alignbook.fillIn',
   addStep: 'alignbook.addStep',
   showTargets: 'alignbook.showTargets',
   showRecord: 'alignbook.showRecord',

@@ -12,6 +12,7 @@ import {
 } from 'vscode';
 import type { Status } from '../model/index.ts';
 import { Command } from './command.ts';
+import { isEmpty } from './empty.ts';
 import type { InFront } from './in-front.ts';
 import { LANGUAGE } from './language.ts';
 import { latest } from './latest.ts';
@@ -50,7 +51,8 @@ export class VerdictItem implements Disposable {
     const document = window.activeTextEditor?.document;
     const status = await this.#server.status(workbook.toString()).catch(() => undefined);
     if (status && document?.languageId === LANGUAGE && isEarlier(status, document)) setTimeout(again, PAUSE);
-    if (status) this.#show(status);
+    if (status && document?.languageId === LANGUAGE && isEmpty(document)) this.#showEmpty();
+    else if (status) this.#show(status);
     else if (this.#server.running) this.#item.hide();
     else this.#showWithoutServer();
   }
@@ -64,6 +66,15 @@ export class VerdictItem implements Disposable {
     this.#item.accessibilityInformation = {
       label: [verdictInWords(status), ...status.steps.map(({ say }) => say)].join(' '),
     };
+    this.#item.show();
+  }
+
+  #showEmpty(): void {
+    this.#item.text = `$(add) ${l10n.t('empty: fill in from questions')}`;
+    this.#item.tooltip = l10n.t('The workbook describes no machine yet. A few questions give its first cells.');
+    this.#item.backgroundColor = undefined;
+    this.#item.command = Command.fillIn;
+    this.#item.accessibilityInformation = undefined;
     this.#item.show();
   }
 

@@ -35,7 +35,7 @@ async function ways(server: Server, extension: Uri): Promise<Way[]> {
       open: () => openMachine(server, { uri: machine.uri }),
     })),
     ...(machines.length > 0 ? [{ label: '', kind: QuickPickItemKind.Separator }] : []),
-    { label: l10n.t('Create a Workbook…'), open: createWorkbook },
+    { label: l10n.t('Create a Workbook…'), open: () => createWorkbook() },
     { label: l10n.t('Open an Example…'), open: () => openExample(extension) },
   ];
 }

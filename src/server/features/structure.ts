@@ -8,14 +8,7 @@ import {
   type SelectionRange,
   type WorkspaceSymbol,
 } from 'vscode-languageserver';
-import {
-  foldsOf,
-  linksOf,
-  nestedOutline,
-  outlineOf,
-  selectionAt,
-  type OutlineNode,
-} from '../../language/index.ts';
+import { foldsOf, linksOf, nestedOutline, outlineOf, selectionAt, type OutlineNode } from '../../language/index.ts';
 import type { Opened } from '../documents/workspace.ts';
 import { booksOf } from '../documents/sharers.ts';
 import { rangeOn } from '../documents/workbook-document.ts';
