@@ -1,9 +1,10 @@
 /** Logs advised steps at the end of the workbook, once the user states that they are done. */
 import { l10n, SnippetString, window, workspace, type TextEditor, type Uri } from 'vscode';
-import { appendCells } from '../cells/index.ts';
+import { appendCells, withName } from '../cells/index.ts';
 import type { StatusStep, StatusWay } from '../model/index.ts';
 import { done } from './begun.ts';
 import { appendToNotebook } from './notebook/append.ts';
+import { nameSetting } from './settings.ts';
 import type { Server } from './server.ts';
 import { openNotebook, showText } from './shown.ts';
 
@@ -16,8 +17,9 @@ export async function addStep(server: Server, workbook: Uri): Promise<void> {
 }
 
 /** Appends cells to the workbook, in the view that it is open in. */
-export async function append(workbook: Uri, cells: readonly string[]): Promise<void> {
+export async function append(workbook: Uri, blank: readonly string[]): Promise<void> {
   done('hasLogged');
+  const cells = blank.map((cell) => withName(cell, nameSetting()));
   const notebook = openNotebook(workbook);
   if (notebook) return appendToNotebook(notebook, cells);
   const editor = await showText(await workspace.openTextDocument(workbook));

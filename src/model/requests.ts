@@ -141,6 +141,8 @@ export interface RecordParams extends UriParams {
   readonly hash: string;
   readonly revision?: { readonly commit: string; readonly isChanged: boolean };
   readonly version: string;
+  /** Absent: chosen when it is printed. */
+  readonly paper?: 'A4' | 'letter' | undefined;
 }
 
 /** The record of a visit, as a page and as Markdown. */

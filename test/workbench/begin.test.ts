@@ -2,6 +2,7 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
+import { example } from './editor/example.ts';
 import { useWorkbench } from './editor/use.ts';
 
 const workbench = useWorkbench({ 'README.md': '' });
@@ -14,7 +15,8 @@ async function answers(name: string): Promise<void> {
   await workbench().pick('As you stand in front of the machine', 'beam leaves to the left');
   await workbench().pick('Which unit do you measure in?', 'Millimetres');
   await workbench().answer('How far does the head travel', '900 600');
-  await workbench().pick('How many screws', 'Two');
+  await workbench().pick('How many screws', 'Three');
+  await workbench().pick('As you face the screw heads', 'Upper right');
   await workbench().pick('Do the screws have lock nuts?', 'Lock nuts');
   await workbench().answer('Is there a nozzle', '4 x 45');
   await workbench().answer('How far may the beam tilt', '12');
@@ -41,7 +43,7 @@ test('a button of the walkthrough asks for a workbook, and is not ticked for not
   await choice.waitFor();
   await workbench().picture('begin choose');
   await page().keyboard.press('Escape');
-  await choice.waitFor({ state: 'detached' });
+  await choice.waitFor({ state: 'hidden' });
   expect(await step.locator('.codicon-getting-started-step-checked').filter({ visible: true }).count()).toBe(0);
   await workbench().picture('begin walkthrough');
 });
@@ -105,4 +107,34 @@ test('the status stays while the targets have the focus, and its click logs', as
   await workbench()
     .statusItem(/next: shoot M1/)
     .waitFor();
+});
+
+test('the settings of the user are in a new workbook, in what is logged, and in the record', async () => {
+  await workbench().settings('light', {
+    'alignbook.by': 'Jo Vance',
+    'alignbook.newWorkbook.resolution': '0.25 mm',
+    'alignbook.newWorkbook.placing': '0.3 mm',
+    'alignbook.record.paper': 'letter',
+  });
+  await workbench().command('Alignbook: Create a Workbook');
+  await answers('tern');
+  const text = await workbench().saved('tern.alignbook.yaml');
+  expect(text).toContain('reading: {resolution: 0.25 mm, placing: 0.3 mm}\n');
+  expect(text).toMatch(/session: first alignment\ndate: .*\nby: Jo Vance\n/);
+  put('skiff.alignbook.yaml', example('2-new-tube.alignbook.yaml').replace(/release: in service\nby: an\n$/, ''));
+  await workbench().show('skiff.alignbook.yaml');
+  await workbench()
+    .statusItem(/sign off/)
+    .click();
+  await workbench()
+    .line(/by:\sJo\sVance/)
+    .waitFor();
+  await workbench().saved('skiff.alignbook.yaml');
+  await workbench().command('Alignbook: Show Record');
+  await workbench().tab('Record').waitFor();
+  const record = page().frameLocator('iframe.webview.ready').last().frameLocator('#active-frame');
+  await expect
+    .poll(() => record.locator('style').allTextContents())
+    .toContainEqual(expect.stringContaining('size:letter'));
+  await workbench().settings('dark');
 });

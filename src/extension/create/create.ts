@@ -1,7 +1,10 @@
 /** Asks what the machine is like, and creates a workbook that is ready for its first mark. */
 import { l10n, Position, Uri, window, workspace, WorkspaceEdit, type TextDocument } from 'vscode';
 import { workbookText, type Answers } from '../../create/index.ts';
+import { withName } from '../../cells/index.ts';
 import { LANGUAGE } from '../language.ts';
+import { today } from '../machines/today.ts';
+import { nameSetting, readingSetting } from '../settings.ts';
 import { BACK } from './question.ts';
 import { ask, asked } from './questions.ts';
 
@@ -9,7 +12,7 @@ import { ask, asked } from './questions.ts';
 export async function createWorkbook(into?: TextDocument): Promise<void> {
   const answers = await answered(l10n.t('Create a workbook'));
   if (!answers) return;
-  const text = workbookText(answers, new Date().toISOString().slice(0, 10));
+  const text = withName(workbookText(answers, today(), readingSetting()), nameSetting());
   await window.showTextDocument(into ? await appended(into, text) : await untitled(answers.name, text));
 }
 

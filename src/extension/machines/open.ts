@@ -14,6 +14,7 @@ import { splitCells } from '../../cells/index.ts';
 import { MOST_CELLS, NOTEBOOK } from '../notebook/type.ts';
 import type { Server } from '../server.ts';
 import { rangeOf } from '../panel/panel.ts';
+import { prefersNotebook } from '../settings.ts';
 import { showText } from '../shown.ts';
 import type { MachinePlace } from './tree.ts';
 
@@ -31,8 +32,7 @@ export async function openMachine(server: Server, { uri, place }: MachinePlace):
 function isWanted(workbook: Uri, document: TextDocument): boolean {
   if (tabsOf(workbook, TabInputNotebook).length > 0) return true;
   if (tabsOf(workbook, TabInputText).length > 0) return false;
-  const preferred = workspace.getConfiguration('alignbook', workbook).get('openAs');
-  return preferred === 'notebook' && splitCells(document.getText()).cells.length <= MOST_CELLS;
+  return prefersNotebook(workbook) && splitCells(document.getText()).cells.length <= MOST_CELLS;
 }
 
 function tabsOf(workbook: Uri, view: typeof TabInputNotebook | typeof TabInputText) {

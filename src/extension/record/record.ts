@@ -1,6 +1,7 @@
 /** The record of the last visit: shown beside the text, and saved where the user chooses. */
 import { type Disposable, type Uri, ViewColumn, extensions, l10n, window, workspace, type WebviewPanel } from 'vscode';
 import type { RecordParams, VisitRecord } from '../../model/index.ts';
+import { paperSetting } from '../settings.ts';
 import type { Server } from '../server.ts';
 import { openNotebook } from '../shown.ts';
 import { revisionOf } from './revision.ts';
@@ -77,12 +78,14 @@ export class RecordView implements Disposable {
     }
     const bytes = await workspace.fs.readFile(workbook);
     const revision = await revisionOf(workbook, extensions);
+    const paper = paperSetting();
     const params: RecordParams = {
       uri: workbook.toString(),
       file: workspace.asRelativePath(workbook),
       hash: await sha256(bytes),
       version: this.#version,
       ...(revision && { revision }),
+      ...(paper && { paper }),
     };
     return this.#server.request('alignbook/record', params);
   }
