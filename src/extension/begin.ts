@@ -14,6 +14,7 @@ import { serializer } from './notebook/serializer.ts';
 import { NOTEBOOK } from './notebook/type.ts';
 import { Panel } from './panel/panel.ts';
 import { RecordView } from './record/record.ts';
+import { followRenames } from './renamed.ts';
 import { Server, type Connect } from './server.ts';
 import { VerdictItem } from './verdict-item.ts';
 
@@ -39,6 +40,7 @@ export function begin(context: ExtensionContext, connect: Connect): void {
     new VerdictItem(server, front),
     drawMargin(server),
     offerQuestions(),
+    followRenames(),
     ...registerCommands(parts),
     ...registerMachineCommands(parts, machines),
   );

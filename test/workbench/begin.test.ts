@@ -138,3 +138,21 @@ test('the settings of the user are in a new workbook, in what is logged, and in 
     .toContainEqual(expect.stringContaining('size:letter'));
   await workbench().settings('dark');
 });
+
+test('a new name without .alignbook is noticed, and mended in one click', async () => {
+  put('wrong.alignbook.yaml', 'note: a\n');
+  await workbench().show('wrong.alignbook.yaml');
+  await page().locator('.explorer-folders-view .monaco-list-row').filter({ hasText: 'wrong.alignbook.yaml' }).click();
+  await page().keyboard.press('F2');
+  await page().locator('.explorer-item-edited input').waitFor();
+  // What the editor has selected is replaced.
+  await page().keyboard.type('right');
+  await page().keyboard.press('Enter');
+  const button = page()
+    .locator('.notification-toast .monaco-button')
+    .filter({ hasText: 'Rename to right.alignbook.yaml' });
+  await button.waitFor();
+  await workbench().picture('renamed');
+  await button.click();
+  await workbench().tab('right.alignbook.yaml').waitFor();
+});
