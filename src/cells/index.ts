@@ -17,4 +17,5 @@ export {
   type NotebookText,
 } from './notebook.ts';
 export { missingEnd, separatorOf } from './separator.ts';
+export { nameInYaml, withName } from './signed.ts';
 export { splitCells } from './split.ts';

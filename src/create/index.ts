@@ -4,4 +4,4 @@ export { BEAM_PATHS } from './beam-paths.ts';
 export { readLengths } from './lengths.ts';
 export { readName } from './machine-name.ts';
 export { ANSWERS, QUESTIONS, type AnswerName, type Choice, type Question, type Words } from './questions.ts';
-export { workbookText } from './workbook-text.ts';
+export { workbookText, type Reading } from './workbook-text.ts';

@@ -59,8 +59,16 @@ open:
  * @param today ISO date.
  * @returns the text, which ends with an open session and its safety checks, so that a mark comes next
  */
-export function workbookText(answers: Answers, today: string): string {
-  return [machine(answers), limits(answers), `session: first alignment\ndate: ${today}\n`, CHECKS].join('---\n');
+export function workbookText(answers: Answers, today: string, reading: Reading = {}): string {
+  return [machine(answers), limits(answers, reading), `session: first alignment\ndate: ${today}\n`, CHECKS].join(
+    '---\n',
+  );
+}
+
+/** How tapes are read, as written, `0.5 mm`; what is absent has the default. */
+export interface Reading {
+  readonly resolution?: string | undefined;
+  readonly placing?: string | undefined;
 }
 
 function machine(answers: Answers): string {
@@ -118,7 +126,7 @@ function cornersBut(empty: Corner): string[] {
   return CORNERS.filter((corner) => corner !== empty).map((corner) => corner.replace(' ', '_'));
 }
 
-function limits({ name, beamPath, units, nozzle, plumb }: Answers): string {
+function limits({ name, beamPath, units, nozzle, plumb }: Answers, reading: Reading): string {
   const {
     limits: [first, others, spread],
     resolution,
@@ -130,7 +138,8 @@ function limits({ name, beamPath, units, nozzle, plumb }: Answers): string {
     `# Maximum distance of a mark from the centre, and between the marks of a station.\nlimits: ${nameInCell(name)}\n` +
     `stations:\n${beamPath.mirrors.map(mirror).join('')}  lens: {centre: ${length(spread)}${plumb === undefined ? '' : `, plumb: ${plumb} mrad`}}\n` +
     (nozzle === 'none' ? '' : '  # The nozzle has no limits here, so it is not judged.\n') +
-    `reading: {resolution: ${resolution}}\nconfidence: 90 %\n`
+    `reading: {resolution: ${reading.resolution ?? resolution}${reading.placing === undefined ? '' : `, placing: ${reading.placing}`}}\n` +
+    'confidence: 90 %\n'
   );
 }
 

@@ -14,7 +14,7 @@ export function evaluated(
 ): Evaluation {
   const estimated = estimate(state);
   if (!estimated)
-    return { ...blocked(whyNoMachine(entries)), unexplained: 0, stations: [], learnt: [], findings: computeFindings() };
+    return { ...withoutMachine(entries), unexplained: 0, stations: [], learnt: [], findings: computeFindings() };
   const verdicts = once(() => stationVerdicts(state, estimated));
   const doubtsNow = once(() => doubts(state));
   const advice = once(() => next(state, estimated, verdicts(), doubtsNow()));
@@ -62,9 +62,11 @@ export function evaluated(
   };
 }
 
-function whyNoMachine(entries: readonly LogEntry[]): string {
+function withoutMachine(entries: readonly LogEntry[]) {
   const isUnread = entries.some(({ entry }) => entry.kind === 'unread' && entry.of === 'machine');
-  return isUnread
-    ? 'Fix the machine cell first: it has errors.'
-    : 'The workbook describes no machine yet. Begin it with a machine cell.';
+  const [brief, say] = isUnread
+    ? ['fix the machine cell first', 'Fix the machine cell first: it has errors.']
+    : ['describe the machine first', 'The workbook describes no machine yet. Begin it with a machine cell.'];
+  const advice = blocked(say);
+  return { ...advice, steps: advice.steps.map((step) => ({ ...step, brief })) };
 }

@@ -1,16 +1,18 @@
 /** Logs advised steps at the end of the workbook, once the user states that they are done. */
 import { l10n, SnippetString, window, workspace, type TextEditor, type Uri } from 'vscode';
-import { appendCells } from '../cells/index.ts';
+import { appendCells, withName } from '../cells/index.ts';
 import type { StatusStep, StatusWay } from '../model/index.ts';
+import { done } from './begun.ts';
 import { appendToNotebook } from './notebook/append.ts';
+import { nameSetting } from './settings.ts';
 import type { Server } from './server.ts';
 import { openNotebook, showText } from './shown.ts';
 
 /** A value to fill in: nothing between the colon and what closes it. */
 const OPEN = /: (?=[,}\n]|$)/g;
 
-export async function addStep(server: Server, workbook: Uri | undefined): Promise<void> {
-  const cells = workbook && (await chosen(server, workbook.toString()));
+export async function addStep(server: Server, workbook: Uri): Promise<void> {
+  const cells = await chosen(server, workbook.toString());
   if (cells) await append(workbook, cells);
 }
 
@@ -22,7 +24,9 @@ export async function logStep(server: Server, workbook: Uri): Promise<void> {
 }
 
 /** Appends cells to the workbook, in the view that it is open in. */
-export async function append(workbook: Uri, cells: readonly string[]): Promise<void> {
+export async function append(workbook: Uri, blank: readonly string[]): Promise<void> {
+  done('hasLogged');
+  const cells = blank.map((cell) => withName(cell, nameSetting()));
   const notebook = openNotebook(workbook);
   if (notebook) return appendToNotebook(notebook, cells);
   const editor = await showText(await workspace.openTextDocument(workbook));

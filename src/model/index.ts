@@ -11,6 +11,8 @@ export * from './axes.ts';
 export * from './evaluation.ts';
 export * from './learnt.ts';
 export * from './care-history.ts';
+export * from './machine-summary.ts';
+export { inGroups, namesOf, type ListedGroup } from './machine-groups.ts';
 export * from './session-history.ts';
 export * from './figures.ts';
 export * from './panel-view.ts';

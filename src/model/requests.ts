@@ -6,6 +6,7 @@ import type { Axes } from './axes.ts';
 import type { Amendment } from './entry.ts';
 import type { Verdict } from './evaluation.ts';
 import type { TextPlace } from './figures.ts';
+import type { MachineList, MachinesParams } from './machine-summary.ts';
 import type { CellView, PanelOptions, PanelView } from './panel-view.ts';
 
 /** What the extension asks the server: parameters and answer by the name of the request. */
@@ -36,7 +37,14 @@ export interface Requests {
   'alignbook/cells': Request<UriParams & { readonly cells: readonly string[] }, readonly (CellView | null)[]>;
   /** The record of the last visit. */
   'alignbook/record': Request<RecordParams, VisitRecord>;
+  /** Every workbook in the open folders. */
+  'alignbook/machines': Request<MachinesParams, MachineList>;
 }
+
+/** The requests about one workbook, by its address. */
+export type RequestAboutWorkbook = {
+  [Name in keyof Requests]: Requests[Name]['params'] extends UriParams ? Name : never;
+}[keyof Requests];
 
 /** What a server without a disk asks the extension. */
 export interface FileRequests {
@@ -141,6 +149,8 @@ export interface RecordParams extends UriParams {
   readonly hash: string;
   readonly revision?: { readonly commit: string; readonly isChanged: boolean };
   readonly version: string;
+  /** Absent: chosen when it is printed. */
+  readonly paper?: 'A4' | 'letter' | undefined;
 }
 
 /** The record of a visit, as a page and as Markdown. */
@@ -151,3 +161,6 @@ export interface VisitRecord {
 
 /** The server's own command, for editors without ours: it logs the advised steps. Argument: the workbook's address. */
 export const ADD_STEP_COMMAND = 'alignbook.server.addStep';
+
+/** The server's notification, once the list was requested, that workbooks in the open folders changed on disk. */
+export const MACHINES_CHANGED = 'alignbook/machinesChanged';

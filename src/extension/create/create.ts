@@ -1,15 +1,27 @@
 /** Asks what the machine is like, and creates a workbook that is ready for its first mark. */
 import { l10n, Position, Uri, window, workspace, WorkspaceEdit, type TextDocument } from 'vscode';
 import { workbookText, type Answers } from '../../create/index.ts';
+import { withName } from '../../cells/index.ts';
 import { LANGUAGE } from '../language.ts';
+import { today } from '../machines/today.ts';
+import { nameSetting, readingSetting } from '../settings.ts';
 import { BACK } from './question.ts';
 import { ask, asked } from './questions.ts';
 
-export async function createWorkbook(): Promise<void> {
+/** @param into an empty document that the text is added to; absent: a new file */
+export async function createWorkbook(into?: TextDocument): Promise<void> {
   const answers = await answered(l10n.t('Create a workbook'));
   if (!answers) return;
-  const document = await untitled(answers.name, workbookText(answers, new Date().toISOString().slice(0, 10)));
-  await window.showTextDocument(document);
+  const text = withName(workbookText(answers, today(), readingSetting()), nameSetting());
+  await window.showTextDocument(into ? await appended(into, text) : await untitled(answers.name, text));
+}
+
+async function appended(document: TextDocument, text: string): Promise<TextDocument> {
+  const before = document.getText();
+  const edit = new WorkspaceEdit();
+  edit.insert(document.uri, document.positionAt(before.length), /[^\n]$/.test(before) ? `\n${text}` : text);
+  await workspace.applyEdit(edit);
+  return document;
 }
 
 /** One question after the other, with a way back; undefined: the user cancelled. */

@@ -60,6 +60,11 @@ export class Panel implements Disposable {
     );
   }
 
+  /** What it shows, while it is open. */
+  get workbook(): Uri | undefined {
+    return this.#panel && this.#uri;
+  }
+
   dispose(): void {
     this.#panel?.dispose();
     this.#subscriptions.dispose();
@@ -206,7 +211,7 @@ async function wantsNewVisit({ by, date }: Signature): Promise<boolean> {
   return choice === newVisit;
 }
 
-function rangeOf({ start, end }: TextRange): Range {
+export function rangeOf({ start, end }: TextRange): Range {
   return new Range(start.line, start.character, end.line, end.character);
 }
 
