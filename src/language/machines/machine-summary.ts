@@ -39,7 +39,7 @@ export function machineSummary(book: Book, today: string): MachineSummary {
     ...(machine.title !== undefined && { title: machine.title }),
     sign,
     says: [signInWords(sign, book), ...besides(group, service, due, errors, today)].join(' · '),
-    brief: now.brief,
+    brief: now.sentence,
     full: inFull(now),
     ...(on !== undefined && { on }),
     items: itemsOf(book, due, errors, today),

@@ -35,5 +35,5 @@ function nameWith(name: string, state: StationState, probability: number | undef
 
 function whyBlocked(book: Book): string {
   const unfit = book.findingsNow().find((finding) => finding.code === 'care.unfit' && severity(finding) === 'error');
-  return unfit ? `do not fire: ${unfit.facts['part']} ${unfit.facts['found']}` : adviceNow(book).brief;
+  return unfit ? `do not fire: ${unfit.facts['part']} ${unfit.facts['found']}` : adviceNow(book).sentence;
 }
