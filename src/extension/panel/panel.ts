@@ -18,7 +18,6 @@ import {
   type FromPanel,
   type PanelView,
   type PanelOptions,
-  type Signature,
   type TextRange,
   type ToPanel,
 } from '../../model/index.ts';
@@ -27,6 +26,7 @@ import { latest } from '../latest.ts';
 import type { Server } from '../server.ts';
 import { activeWorkbook, openNotebook, showText, workbookOf } from '../shown.ts';
 import { pageIn } from './page.ts';
+import { insteadOfSigned } from './signed.ts';
 
 /** As declared in package.json. */
 const PANEL = 'alignbook.targets';
@@ -183,8 +183,8 @@ export class Panel implements Disposable {
     const params = { uri: workbook.toString(), ...mark };
     let answer = await this.#server.request('alignbook/placeMark', params);
     if (answer?.signed) {
-      if (!(await wantsNewVisit(answer.signed))) return this.#refresh();
-      answer = await this.#server.request('alignbook/placeMark', { ...params, anew: true });
+      const instead = await insteadOfSigned(answer.signed);
+      answer = instead && (await this.#server.request('alignbook/placeMark', { ...params, ...instead }));
     }
     if (!answer) return this.#refresh();
     const edit = new WorkspaceEdit();
@@ -196,19 +196,6 @@ export class Panel implements Disposable {
     }
     await workspace.applyEdit(edit);
   }
-}
-
-/** What is signed stays as it is: a mark goes into a new visit, or nowhere. */
-async function wantsNewVisit({ by, date }: Signature): Promise<boolean> {
-  const signed =
-    by && date ? l10n.t('signed by {0} on {1}', by, date) : by ? l10n.t('signed by {0}', by) : l10n.t('signed off');
-  const newVisit = l10n.t('New Visit');
-  const choice = await window.showWarningMessage(
-    l10n.t('This mark belongs to a visit that was {0}.', signed),
-    { modal: true, detail: l10n.t('What was signed stays as it is. The mark can be logged in a new visit.') },
-    newVisit,
-  );
-  return choice === newVisit;
 }
 
 export function rangeOf({ start, end }: TextRange): Range {
