@@ -3,7 +3,7 @@ import { l10n, Position, Uri, window, workspace, WorkspaceEdit, type TextDocumen
 import { workbookText, type Answers } from '../../create/index.ts';
 import { withName } from '../../cells/index.ts';
 import { LANGUAGE } from '../language.ts';
-import { today } from '../machines/today.ts';
+import { today } from '../today.ts';
 import { nameSetting, readingSetting } from '../settings.ts';
 import { BACK } from './question.ts';
 import { ask, asked } from './questions.ts';

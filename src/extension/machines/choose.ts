@@ -6,7 +6,7 @@ import type { Server } from '../server.ts';
 import { activeWorkbook } from '../shown.ts';
 import { openExample } from './examples.ts';
 import { openMachine } from './open.ts';
-import { today } from './today.ts';
+import { today } from '../today.ts';
 
 interface Way extends QuickPickItem {
   open?(): Promise<void>;

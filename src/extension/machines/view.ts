@@ -9,7 +9,7 @@ import { LANGUAGE } from '../language.ts';
 import { latest } from '../latest.ts';
 import { NOTEBOOK } from '../notebook/type.ts';
 import type { Server } from '../server.ts';
-import { today } from './today.ts';
+import { today } from '../today.ts';
 import { MachineTree, type Node } from './tree.ts';
 
 /** As declared in package.json: the view, and the key for the text of an empty one. */
