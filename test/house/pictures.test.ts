@@ -2,7 +2,8 @@
 import { readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { chromium, type Browser } from 'playwright-core';
-import { afterAll, beforeAll, expect, test } from 'vitest';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { VERDICT_SIGNS } from '../../src/model/index.ts';
 import { installBrowser } from '../workbench/editor/install.ts';
 import { ROOT } from './layers.ts';
 
@@ -35,6 +36,38 @@ test('the two icons of the file differ in their ink alone', () => {
   expect(light).toContain('#3B3B3B');
   expect(light!.replaceAll('#3B3B3B', '#CCCCCC')).toBe(dark);
 });
+
+describe('the signs of the verdict', () => {
+  const inks = (svg: string) => [...new Set(svg.match(/#[0-9A-F]{6}/g))];
+  const shapeOf = (svg: string) => svg.replace(/#[0-9A-F]{6}/g, '#');
+  const read = (sign: string, theme: string) => readFileSync(join(ICONS, `verdict-${sign}-${theme}.svg`), 'utf8');
+
+  test.each(VERDICT_SIGNS)('%s is one shape in two inks, each seen on its side bar', (sign) => {
+    const [light, dark] = [read(sign, 'light'), read(sign, 'dark')];
+    expect(shapeOf(light)).toBe(shapeOf(dark));
+    expect([inks(light).length, inks(dark).length]).toEqual([1, 1]);
+    expect(contrast(inks(light)[0]!, '#F8F8F8')).toBeGreaterThan(3.9);
+    expect(contrast(inks(dark)[0]!, '#181818')).toBeGreaterThan(3.9);
+  });
+
+  test('no two have the same shape: none is told by colour alone', () => {
+    expect(new Set(VERDICT_SIGNS.map((sign) => shapeOf(read(sign, 'dark')))).size).toBe(VERDICT_SIGNS.length);
+  });
+});
+
+/** WCAG 2.2. */
+function contrast(one: string, other: string): number {
+  const [low, high] = [luminance(one), luminance(other)].toSorted((a, b) => a - b) as [number, number];
+  return (high + 0.05) / (low + 0.05);
+}
+
+function luminance(colour: string): number {
+  const [red, green, blue] = [1, 3, 5].map((at) => {
+    const share = Number.parseInt(colour.slice(at, at + 2), 16) / 255;
+    return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;
+  }) as [number, number, number];
+  return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
+}
 
 test.each(readdirSync(WALKTHROUGH).filter((file) => file.endsWith('.svg')))(
   '%s takes its colours from the theme, and says in words what it shows',

@@ -118,6 +118,10 @@ test('the settings of the user are in a new workbook, in what is logged, and in 
   });
   await workbench().command('Alignbook: Create a Workbook');
   await answers('tern');
+  await workbench().tab('tern.alignbook.yaml').waitFor();
+  await workbench()
+    .statusItem(/next: make safe/)
+    .waitFor();
   const text = await workbench().saved('tern.alignbook.yaml');
   expect(text).toContain('reading: {resolution: 0.25 mm, placing: 0.3 mm}\n');
   expect(text).toMatch(/session: first alignment\ndate: .*\nby: Jo Vance\n/);

@@ -16,7 +16,6 @@ function examples() {
       label: l10n.t('A mount that nobody has measured'),
       detail: l10n.t('Small trial turns show what the screws do'),
     },
-    { file: '4-inches', label: l10n.t('In inches'), detail: l10n.t('A crescent on the nozzle; withdrawn') },
   ];
 }
 
