@@ -66,7 +66,7 @@ test('an empty workbook offers the questions where they are answered', async () 
   await lens().click();
   await answers('heron');
   await workbench()
-    .statusItem(/next: make safe/)
+    .statusItem(/Make safe/)
     .waitFor();
   await lens().waitFor({ state: 'detached' });
   expect(await workbench().saved('empty.alignbook.yaml')).toMatch(/^(#.*\n)*machine: heron\n/);
@@ -83,7 +83,7 @@ test('comments stay where they are; the quick fix and the status item offer the 
   await workbench().statusItem('empty: fill in from questions').click();
   await answers('plover');
   await workbench()
-    .statusItem(/next: make safe/)
+    .statusItem(/Make safe/)
     .waitFor();
   expect(await workbench().saved('comments.alignbook.yaml')).toMatch(/^# To be filled in\.\n(#.*\n)*machine: plover\n/);
 });
@@ -96,16 +96,16 @@ test('the status stays while the targets have the focus, and its click logs', as
   await sheet.locator('main').click({ position: { x: 5, y: 5 } });
   await expect.poll(() => page().evaluate('document.activeElement.tagName')).toBe('IFRAME');
   await workbench()
-    .statusItem(/next: make safe/)
+    .statusItem(/Make safe/)
     .waitFor();
   await workbench().picture('status in targets');
   await workbench()
-    .statusItem(/next: make safe/)
+    .statusItem(/Make safe/)
     .click();
   await workbench().pick('Choose the last step that is done', 'make safe');
   await expect.poll(() => page().locator('.tab.dirty').count()).toBe(1);
   await workbench()
-    .statusItem(/next: shoot M1/)
+    .statusItem(/Shoot M1/)
     .waitFor();
 });
 
@@ -120,7 +120,7 @@ test('the settings of the user are in a new workbook, in what is logged, and in 
   await answers('tern');
   await workbench().tab('tern.alignbook.yaml').waitFor();
   await workbench()
-    .statusItem(/next: make safe/)
+    .statusItem(/Make safe/)
     .waitFor();
   const text = await workbench().saved('tern.alignbook.yaml');
   expect(text).toContain('reading: {resolution: 0.25 mm, placing: 0.3 mm}\n');

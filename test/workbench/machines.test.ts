@@ -75,7 +75,7 @@ test('what is known of a machine stands below it, and what to do now in its hove
   await workbench().picture('machines open');
   await workbench().settings('light');
   await row('(missed)').hover();
-  await page().locator('.monaco-hover').filter({ hasText: 'next: shoot M2 at 220 mm' }).waitFor();
+  await page().locator('.monaco-hover').filter({ hasText: 'Shoot M2 at 220 mm' }).waitFor();
   await workbench().picture('machines light');
   await workbench().settings('dark');
 });
@@ -149,7 +149,7 @@ test('an empty folder offers ways to begin', async () => {
     .line(/machine:\sskiff/)
     .waitFor();
   await workbench()
-    .statusItem(/within/)
+    .statusItem(/Within/)
     .waitFor();
   await button('Create a Workbook').click();
   await page().locator('.quick-input-widget').filter({ hasText: 'What is the name of the machine' }).waitFor();
