@@ -7,6 +7,8 @@ import type { Adding } from './adding.ts';
 interface Done {
   readonly cell: string;
   readonly isWhole: boolean;
+  /** Part of it was typed, and may have to be typed again. */
+  readonly isTyped?: true;
 }
 
 /** Undefined: it is not done. */
@@ -66,5 +68,9 @@ function part(step: Extract<Step, { kind: 'check' }>, typed: string): Done | und
 function turned(step: Extract<Step, { kind: 'turn' }>, typed: string): Done | undefined {
   const [, sense, amount] = /^(in|out)\s+([\w ./]+)$/.exec(typed) ?? [];
   if (sense === undefined || amount === undefined) return undefined;
-  return { cell: cellOf(step).replace(/: (?:in|out) [^}\n]*(?=\}\n)/, `: ${sense} ${amount.trim()}`), isWhole: true };
+  return {
+    cell: cellOf(step).replace(/: (?:in|out) [^}\n]*(?=\}\n)/, `: ${sense} ${amount.trim()}`),
+    isWhole: true,
+    isTyped: true,
+  };
 }

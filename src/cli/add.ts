@@ -100,11 +100,14 @@ function showCautions({ book, show }: Adding, steps: readonly Step[]): void {
 async function done(adding: Adding, step: Step): Promise<Outcome> {
   if (step.kind === 'release' && machineAt(adding.book, Infinity)?.practice)
     return { problem: 'A practice machine cannot be released: it is simulated.' };
-  const answer = await askDone(adding, step);
-  if (answer === undefined) return 'open';
-  const problem = save(adding, appendCells(adding.book.text, [answer.cell]));
-  if (problem !== undefined) return { problem };
-  return answer.isWhole ? 'logged' : 'open';
+  for (;;) {
+    const answer = await askDone(adding, step);
+    if (answer === undefined) return 'open';
+    const problem = save(adding, appendCells(adding.book.text, [answer.cell]));
+    if (problem === undefined) return answer.isWhole ? 'logged' : 'open';
+    if (!answer.isTyped) return { problem };
+    adding.show(problem, '  ? ');
+  }
 }
 
 type Shoot = Extract<Step, { kind: 'shoot' }>;
