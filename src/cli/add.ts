@@ -67,6 +67,8 @@ async function logged(adding: Adding): Promise<string | undefined> {
   showCautions(adding, chosen);
   for (const [k, step] of chosen.entries()) {
     show(step.say, chosen.length > 1 ? `${k + 1}. ` : '');
+    // What only tells what to do leaves nothing to log.
+    if (step.cell === undefined && step.kind !== 'check') continue;
     const outcome = step.kind === 'shoot' ? await shoot(adding, step) : await done(adding, step);
     if (outcome !== 'logged') return problemOf(outcome);
   }
