@@ -7,6 +7,8 @@ import type { Adding } from './adding.ts';
 interface Done {
   readonly cell: string;
   readonly isWhole: boolean;
+  /** Part of it was typed, and may have to be typed again. */
+  readonly isTyped?: true;
 }
 
 /** Undefined: it is not done. */
@@ -18,7 +20,12 @@ export async function askDone(adding: Adding, step: Step): Promise<Done | undefi
     const typed = (await dialogue.ask(`Done [${formsOf(step)}]: `))?.trim().toLowerCase();
     if (typed === undefined || /^(n|no)$/.test(typed)) return undefined;
     if (/^(y|yes)$/.test(typed)) return whole(adding, step);
-    const other = step.kind === 'check' ? part(step, typed) : step.kind === 'turn' ? turned(step, typed) : undefined;
+    const other =
+      step.kind === 'check'
+        ? part(adding, step, typed)
+        : step.kind === 'turn'
+          ? turned(adding, step, typed)
+          : undefined;
     if (other) return other;
   }
 }
@@ -29,11 +36,11 @@ function formsOf({ kind }: Step): string {
 }
 
 async function whole(adding: Adding, step: Step): Promise<Done | undefined> {
-  if (step.kind !== 'release') return { cell: cellOf(step), isWhole: true };
+  if (step.kind !== 'release') return { cell: cellOf(adding, step), isWhole: true };
   const name = await signature(adding);
   return name === undefined
     ? undefined
-    : { cell: cellOf(step).replace(/^by: *$/m, () => `by: ${textInCell(name)}`), isWhole: true };
+    : { cell: cellOf(adding, step).replace(/^by: *$/m, () => `by: ${textInCell(name)}`), isWhole: true };
 }
 
 async function signature({ options, dialogue }: Adding): Promise<string | undefined> {
@@ -45,26 +52,29 @@ async function signature({ options, dialogue }: Adding): Promise<string | undefi
   return name.trim();
 }
 
-/** A check that only the hand can do has no cell of its own. */
-function cellOf(step: Step): string {
-  if (step.cell !== undefined) return step.cell;
-  return step.kind === 'check'
-    ? `checks: before handing back\ndone:\n${step.items.map((item) => `  - ${textInCell(item)}\n`).join('')}`
-    : '';
+/** A check by hand or eye may have no cell of its own. */
+function cellOf({ book }: Adding, step: Step): string {
+  if (step.cell !== undefined || step.kind !== 'check') return step.cell ?? '';
+  const title = book.evaluation().verdict === 'within' ? 'before handing back' : 'inspection';
+  return `checks: ${title}\ndone:\n${step.items.map((item) => `  - ${textInCell(item)}\n`).join('')}`;
 }
 
 /** Some of the checks, by their numbers: `1 3`. */
-function part(step: Extract<Step, { kind: 'check' }>, typed: string): Done | undefined {
+function part(adding: Adding, step: Extract<Step, { kind: 'check' }>, typed: string): Done | undefined {
   const numbers = typed.split(/[\s,]+/).map(Number);
   if (!numbers.every((number) => step.items[number - 1] !== undefined)) return undefined;
   const kept = step.items.map((item, k) => (numbers.includes(k + 1) ? `  - ${textInCell(item)}\n` : ''));
-  const [head = ''] = cellOf(step).split(/^ {2}- /m);
+  const [head = ''] = cellOf(adding, step).split(/^ {2}- /m);
   return { cell: head + kept.join(''), isWhole: kept.every((line) => line !== '') };
 }
 
 /** What was turned instead, if it is a turn: the reader of the format reads the amount. */
-function turned(step: Extract<Step, { kind: 'turn' }>, typed: string): Done | undefined {
+function turned(adding: Adding, step: Extract<Step, { kind: 'turn' }>, typed: string): Done | undefined {
   const [, sense, amount] = /^(in|out)\s+([\w ./]+)$/.exec(typed) ?? [];
   if (sense === undefined || amount === undefined) return undefined;
-  return { cell: cellOf(step).replace(/: (?:in|out) [^}\n]*(?=\}\n)/, `: ${sense} ${amount.trim()}`), isWhole: true };
+  return {
+    cell: cellOf(adding, step).replace(/: (?:in|out) [^}\n]*(?=\}\n)/, `: ${sense} ${amount.trim()}`),
+    isWhole: true,
+    isTyped: true,
+  };
 }

@@ -21,14 +21,17 @@ export interface MarksTyped {
 /** The word that takes a mark back. */
 const BACK = '<';
 
+const UNCLEAR = { problem: '`r` may be right or rear here: ri or re.' };
+
 /** Until all are read, or nobody answers. */
 export async function readMarks(adding: Adding): Promise<MarksTyped> {
   const { book, dialogue, options, show } = adding;
   const { report, blanks } = blankMarks(book)!;
-  const sides = isVertical(report.frame.runs) ? 'right or left, front or rear' : 'right or left, up or down';
+  const isUpright = isVertical(report.frame.runs);
   const unit = report.frame.units === 'mm' ? 'mm' : 'inches';
+  const form = isUpright ? 'right or left, front or rear, such as 2ri 4re' : 'right or left, up or down, such as 2r 4d';
   show(`Look along the beam at the burnt side. ${frameInWords(report.frame)}`);
-  show(`In ${unit}, ${sides}, such as 2r 4d; c for the centre, n for none; ${BACK} goes back.`);
+  show(`In ${unit}, ${form}; c for the centre, n for none; ${BACK} goes back.`);
   const marks = new Map<Path, string>();
   for (let k = 0; k < blanks.length; ) {
     const blank = blanks[k]!;
@@ -39,8 +42,8 @@ export async function readMarks(adding: Adding): Promise<MarksTyped> {
       k = Math.max(0, k - 1);
       continue;
     }
-    const mark = typedMark(typed);
-    const read = readBack(book, blank.path, mark);
+    const mark = typedMark(typed, isUpright);
+    const read = / r\b/.test(mark) ? UNCLEAR : readBack(book, blank.path, mark);
     if ('problem' in read) {
       if (given !== undefined)
         return { text: book.text, count: 0, problem: `--mark ${k + 1}: ${read.problem} Nothing was added.` };
@@ -78,7 +81,7 @@ export function unknownMark({ book, options }: Adding): string | undefined {
 }
 
 /** A length with or without its unit. */
-const LENGTH = /^\s*[\d./ ]+\s*(?:mm|in)?\s*$/;
+const LENGTH = /^\d[\d./ ]*(?:mm|in)?$/;
 
 /** The cell of a shot with the heights that were measured: those of the advice are suggestions. */
 export async function withHeights(
@@ -92,8 +95,16 @@ export async function withHeights(
     const [, advised] = /\bheight: ([^,}]+)/.exec(line) ?? [];
     const isGiven = options.yes || options.marks.has(String(k + 1)) || options.marks.has(String(at));
     if (height === undefined || advised === undefined || isGiven) continue;
-    const typed = (await dialogue.ask(`Height of tape ${k + 1} below [${advised}]: `)) ?? '';
-    if (LENGTH.test(typed)) lines[first + k] = line.replace(`height: ${advised}`, `height: ${typed.trim()}`);
+    const typed = await heightOf(`Height of tape ${k + 1} below [${advised}]: `, dialogue);
+    if (typed !== '') lines[first + k] = line.replace(`height: ${advised}`, `height: ${typed}`);
   }
   return lines.join('\n');
+}
+
+/** Empty: as advised. */
+async function heightOf(prompt: string, { ask }: Adding['dialogue']): Promise<string> {
+  for (;;) {
+    const typed = ((await ask(prompt)) ?? '').trim();
+    if (typed === '' || LENGTH.test(typed)) return typed;
+  }
 }

@@ -67,6 +67,8 @@ async function logged(adding: Adding): Promise<string | undefined> {
   showCautions(adding, chosen);
   for (const [k, step] of chosen.entries()) {
     show(step.say, chosen.length > 1 ? `${k + 1}. ` : '');
+    // What only tells what to do leaves nothing to log.
+    if (step.cell === undefined && step.kind !== 'check') continue;
     const outcome = step.kind === 'shoot' ? await shoot(adding, step) : await done(adding, step);
     if (outcome !== 'logged') return problemOf(outcome);
   }
@@ -100,11 +102,14 @@ function showCautions({ book, show }: Adding, steps: readonly Step[]): void {
 async function done(adding: Adding, step: Step): Promise<Outcome> {
   if (step.kind === 'release' && machineAt(adding.book, Infinity)?.practice)
     return { problem: 'A practice machine cannot be released: it is simulated.' };
-  const answer = await askDone(adding, step);
-  if (answer === undefined) return 'open';
-  const problem = save(adding, appendCells(adding.book.text, [answer.cell]));
-  if (problem !== undefined) return { problem };
-  return answer.isWhole ? 'logged' : 'open';
+  for (;;) {
+    const answer = await askDone(adding, step);
+    if (answer === undefined) return 'open';
+    const problem = save(adding, appendCells(adding.book.text, [answer.cell]));
+    if (problem === undefined) return answer.isWhole ? 'logged' : 'open';
+    if (!answer.isTyped) return { problem };
+    adding.show(problem, '  ? ');
+  }
 }
 
 type Shoot = Extract<Step, { kind: 'shoot' }>;

@@ -291,15 +291,16 @@ const SIGNS: Readonly<
   blocked: { sign: '(-)', word: 'blocked', style: 'red' },
 };
 
-/** Stations in a row, and the columns of each. */
+/** Stations in a row on a screen of 48 columns, and the columns of each. */
 const COLUMN = { count: 4, width: 11 } as const;
 
 /** The station at hand and the next three, if there are more. */
 function stationLines({ stations, steps }: Evaluation, filled: string | undefined, { width, paint }: Screen): string[] {
   const hand = filled ?? steps.find((step) => step.kind === 'shoot')?.station;
   const at = stations.findIndex(({ name }) => name === hand);
-  const first = Math.max(0, Math.min(at, stations.length - COLUMN.count));
-  const shown = stations.slice(first, first + COLUMN.count);
+  const count = Math.min(COLUMN.count, Math.floor((width - 2) / COLUMN.width));
+  const first = Math.max(0, Math.min(at, stations.length - count));
+  const shown = stations.slice(first, first + count);
   const isUnfit = (name: string) => steps.some((step) => step.kind === 'care' && step.part === name);
   const cells = shown.map((station, k) => {
     const { sign, word, style } = SIGNS[isUnfit(station.name) ? 'blocked' : station.state];

@@ -37,7 +37,8 @@ export function openDialogue(out: (text: string) => void): Dialogue {
       } else out(prompt);
       const line =
         read.shift() ?? (isOver ? undefined : await new Promise<string | undefined>((resolve) => (waiting = resolve)));
-      if (!isTerminal) out(`${line ?? ''}\n`);
+      // A person who ends the answers leaves the prompt on its line.
+      if (!isTerminal || line === undefined) out(`${line ?? ''}\n`);
       return line;
     },
     close: () => lines.close(),

@@ -4,9 +4,8 @@ import { QUESTIONS, readName, workbookText, type Answers, type Question, type Wo
 import { harmless } from '../model/index.ts';
 import type { NewOptions } from './arguments.ts';
 import type { Conversation } from './conversation.ts';
-import type { Exit } from './terminal.ts';
+import { textWidth, type Exit } from './terminal.ts';
 import { wrapped } from './wrap.ts';
-import { textWidth } from './terminal.ts';
 
 const EXTENSION = '.alignbook.yaml';
 

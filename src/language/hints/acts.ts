@@ -18,7 +18,7 @@ import type { AdviceNow } from './advice-now.ts';
 
 /** One act, such as turning the screws of a mirror. */
 export interface Act {
-  /** `turn M1`, `tape M2`, `make safe (4 open)` */
+  /** `turn M1`, `tape M2`, `make safe (4 open)`; empty for a repair that its row describes. */
   readonly what: string;
   /** What goes with it: `loosen its lock nuts first`, `fresh tape each, one pulse`. */
   readonly how?: string;
@@ -126,7 +126,7 @@ function single(step: Step, machine: Machine | undefined, stations: readonly Sta
         rows: step.items.map((text, k) => ({ name: `${k + 1}`, text })),
       };
     case 'repair':
-      return { what: step.brief ?? 'repair', rows: [{ text: step.say }] };
+      return { what: step.brief ?? '', rows: [{ text: step.say }] };
     case 'release':
       return { what: 'sign off', how: 'every station is within', rows: [{ text: step.say }] };
     case 'shoot':
