@@ -10,7 +10,7 @@ import type { PaperSize } from '../record/index.ts';
 export const STANDARD_OUTPUT = '-';
 
 /** Commands about any number of workbooks. */
-export type Command = 'check' | 'next' | 'care' | 'sessions' | 'light';
+export type Command = 'next' | 'care' | 'sessions' | 'light';
 
 /** The figures of `draw`, each an option: of a named element of the path, or of the whole machine. */
 export const FIGURES = {
@@ -61,6 +61,21 @@ export interface FilesOptions {
   readonly brief: boolean;
 }
 
+/** What makes `check` exit with 1, beside errors. */
+export const FAILURES = ['warnings', 'released-outside'] as const;
+export type Failure = (typeof FAILURES)[number];
+
+export interface CheckOptions {
+  readonly command: 'check';
+  readonly files: readonly string[];
+  readonly as: 'text' | 'json' | 'sarif' | 'github';
+  readonly failOn: readonly Failure[];
+  /** A revision of git: what has not changed since is left out. */
+  readonly changedSince?: string;
+  /** Where standard input stands, for messages and files that it takes machines from. */
+  readonly stdinName?: string;
+}
+
 export interface FormatOptions {
   readonly command: 'format';
   readonly files: readonly string[];
@@ -90,6 +105,7 @@ export type Invocation =
   | DrawOptions
   | ReportOptions
   | FilesOptions
+  | CheckOptions
   | FormatOptions
   | NewOptions
   | AddOptions
@@ -107,6 +123,11 @@ export function isAsking(invocation: Invocation): invocation is Asking {
 const OPTIONS = {
   json: { type: 'boolean' },
   brief: { type: 'boolean' },
+  sarif: { type: 'boolean' },
+  github: { type: 'boolean' },
+  'fail-on': { type: 'string' },
+  'changed-since': { type: 'string' },
+  'stdin-name': { type: 'string' },
   check: { type: 'boolean' },
   write: { type: 'boolean' },
   help: { type: 'boolean', short: 'h' },
@@ -145,7 +166,10 @@ const files = (command: Command, options: Reader['options'] = ['json']): Reader 
 
 /** Every command by its name. */
 const READERS: Readonly<Record<string, Reader>> = {
-  check: files('check'),
+  check: {
+    options: ['json', 'sarif', 'github', 'fail-on', 'changed-since', 'stdin-name'],
+    read: checkInvocation,
+  },
   next: files('next', ['json', 'brief']),
   care: files('care'),
   sessions: files('sessions'),
@@ -187,6 +211,39 @@ function filesInvocation(command: Command, words: readonly string[], { json = fa
   return json && brief
     ? wrong('`--json` and `--brief` exclude each other.')
     : ({ command, files: words, json, brief } as const);
+}
+
+function checkInvocation(
+  files: readonly string[],
+  {
+    json = false,
+    sarif = false,
+    github = false,
+    'fail-on': named = '',
+    'changed-since': changedSince,
+    'stdin-name': stdinName,
+  }: Values,
+): Invocation {
+  if (files.length === 0) return wrong('`check` needs a workbook, or - for standard input.');
+  if ([json, sarif, github].filter(Boolean).length > 1)
+    return wrong('`--json`, `--sarif` and `--github` exclude each other.');
+  const failOn = named.split(',').filter((word) => word !== '');
+  const foreign = failOn.find((word) => !isFailure(word));
+  if (foreign !== undefined) return wrong(`There is no \`--fail-on ${foreign}\`: ${FAILURES.join(', ')}.`);
+  if (stdinName !== undefined && !files.includes(STANDARD_OUTPUT))
+    return wrong('`--stdin-name` needs - for standard input.');
+  return {
+    command: 'check',
+    files,
+    as: json ? 'json' : sarif ? 'sarif' : github ? 'github' : 'text',
+    failOn: failOn.filter(isFailure),
+    ...(changedSince !== undefined && { changedSince }),
+    ...(stdinName !== undefined && { stdinName }),
+  };
+}
+
+function isFailure(word: string): word is Failure {
+  return FAILURES.some((one) => one === word);
 }
 
 function formatInvocation(words: readonly string[], { check = false, write = false }: Values): Invocation {

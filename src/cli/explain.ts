@@ -25,7 +25,7 @@ export function explain(code: string, page: string | undefined, terminal: Termin
       ? `# alignbook: allow ${code}: the reason`
       : `# alignbook: allow ${code}: the reason — or, for the whole workbook, in the limits cell: rules: {${code}: {off: the reason}}`;
   const parts = [
-    ['means', message],
+    ['means', message.replace(/\{\w+\}/g, '…').replace(/([.?]) ?…$/, '$1')],
     ['gravity', GRAVITY[severity]],
     ['do', help],
     ...example,

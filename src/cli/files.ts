@@ -4,6 +4,7 @@
  */
 import { join } from 'node:path';
 import { readText } from '../disk/index.ts';
+import { changesSince } from './git.ts';
 import { identityOf } from './identity.ts';
 import { pdfOf, pngOf } from './picture.ts';
 import { openDialogue } from './dialogue.ts';
@@ -14,6 +15,7 @@ declare const __dirname: string;
 export interface Files {
   /** The text of `shared/findings.md`; undefined if it cannot be read. */
   page(): string | undefined;
+  readonly changesSince: typeof changesSince;
   readonly identityOf: typeof identityOf;
   readonly pdfOf: typeof pdfOf;
   readonly pngOf: typeof pngOf;
@@ -24,7 +26,18 @@ export interface Files {
   readonly openDialogue: typeof openDialogue;
 }
 
-export const files: Files = { page, identityOf, pdfOf, pngOf, write, create, rewrite, exists, openDialogue };
+export const files: Files = {
+  page,
+  changesSince,
+  identityOf,
+  pdfOf,
+  pngOf,
+  write,
+  create,
+  rewrite,
+  exists,
+  openDialogue,
+};
 
 function page(): string | undefined {
   const read = readText(join(__dirname, '..', 'shared', 'findings.md'));

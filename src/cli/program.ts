@@ -26,7 +26,7 @@ const exit = run(
   },
   {
     version: ALIGNBOOK_VERSION,
-    evaluated: (file, isJudged) =>
+    evaluated: (file, isJudged, name) =>
       evaluated(
         file,
         {
@@ -34,6 +34,7 @@ const exit = run(
           expressions: () => part('expressions.cjs', () => require('./expressions.cjs')).expressions(),
         },
         isJudged,
+        name,
       ),
     files: () => part('files.cjs', () => require('./files.cjs')).files,
     today: () => dayOf(new Date()),

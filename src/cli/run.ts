@@ -6,14 +6,15 @@ import { briefText } from './brief-text.ts';
 import { draw } from './draw.ts';
 import { explain } from './explain.ts';
 import type { Evaluated } from './evaluated.ts';
-import { isFolder, STANDARD_INPUT, workbooksIn } from '../disk/index.ts';
+import { check } from './check.ts';
+import { each, type Shown } from './each.ts';
 import { machineAt, unitsOf } from '../language/index.ts';
 import { lightOf } from '../light/index.ts';
 import type { Files } from './files.ts';
 import { formatFile } from './format.ts';
 import { findingLine } from './findings.ts';
 import { careText } from './care-text.ts';
-import { careJson, checkJson, nextJson, sessionsJson } from './json.ts';
+import { careJson, nextJson, sessionsJson } from './json.ts';
 import { lightJson } from './light-json.ts';
 import { lightText } from './light-text.ts';
 import { nextText } from './next-text.ts';
@@ -21,7 +22,6 @@ import { createWorkbook } from './new.ts';
 import { report } from './report.ts';
 import { sessionsText } from './sessions-text.ts';
 import { careHistory } from '../history/index.ts';
-import { harmless } from '../model/index.ts';
 import type { Terminal, Exit } from './terminal.ts';
 import { USAGE } from './usage.ts';
 
@@ -30,8 +30,9 @@ export interface Program {
   /**
    * A workbook by its path.
    * @param isJudged whether the findings of finished visits are needed
+   * @param name where it stands, if not under its path
    */
-  evaluated(file: string, isJudged: boolean): Evaluated;
+  evaluated(file: string, isJudged: boolean, name?: string): Evaluated;
   files(): Files;
   /** The date in the user's time zone, `2026-03-14`. */
   today(): string;
@@ -67,18 +68,18 @@ function answer(invocation: Exclude<Invocation, Asking>, terminal: Terminal, pro
       return report(invocation, evaluated(invocation.file, true), terminal, version, files());
     case 'draw':
       return draw(invocation, evaluated(invocation.file, false), terminal, files);
+    case 'check':
+      return check(invocation, terminal, program);
     case 'format':
-      return each(invocation.files, false, terminal, program, ({ file, result }) =>
+      return each(invocation.files, { terminal, read: (file) => evaluated(file, false) }, ({ file, result }) =>
         formatFile(file, result, invocation, terminal, files),
       );
-    default:
-      return each(
-        invocation.files,
-        invocation.command === 'check' || (invocation.command === 'next' && invocation.json),
-        terminal,
-        program,
-        (shown) => SHOWS[invocation.command](shown, invocation, terminal, program),
+    default: {
+      const isJudged = invocation.command === 'next' && invocation.json;
+      return each(invocation.files, { terminal, read: (file) => evaluated(file, isJudged) }, (shown) =>
+        SHOWS[invocation.command](shown, invocation, terminal, program),
       );
+    }
   }
 }
 
@@ -95,54 +96,9 @@ async function converse(invocation: Asking, terminal: Terminal, program: Program
   }
 }
 
-/** One workbook, and how a command shows it. */
-interface Shown {
-  readonly file: string;
-  readonly result: Evaluated;
-  readonly isFirst: boolean;
-}
-
 type Show = (shown: Shown, options: FilesOptions, terminal: Terminal, program: Program) => Exit;
 
-const SHOWS: Readonly<Record<Command, Show>> = { check, next, light, sessions, care };
-
-/**
- * File by file; a folder stands for the workbooks in it. Standard input is read once, however often it is named.
- *
- * @param isJudged whether the findings of finished visits are needed
- */
-function each(
-  named: readonly string[],
-  isJudged: boolean,
-  terminal: Terminal,
-  program: Program,
-  show: (shown: Shown) => Exit,
-): Exit {
-  let input: Evaluated | undefined;
-  let isFirst = true;
-  let most: Exit = 0;
-  const showFile = (file: string) => {
-    const result =
-      file === STANDARD_INPUT ? (input ??= program.evaluated(file, isJudged)) : program.evaluated(file, isJudged);
-    most = Math.max(most, show({ file, result, isFirst })) as Exit;
-    isFirst = false;
-  };
-  for (const name of named) {
-    const files = isFolder(name) ? workbooksIn(name) : [name];
-    for (const file of files) showFile(file);
-    if (files.length > 0) continue;
-    terminal.error(`alignbook: There is no workbook in ${harmless(name)}.\n`);
-    most = 2;
-  }
-  return most;
-}
-
-function check({ file, result: { findings, evaluation } }: Shown, { json }: FilesOptions, { out }: Terminal): Exit {
-  if (json) out(`${checkJson(file, findings)}\n`);
-  else for (const finding of findings) out(`${findingLine(file, finding)}\n`);
-  if (!evaluation) return 2;
-  return findings.some(({ severity }) => severity === 'error') ? 1 : 0;
-}
+const SHOWS: Readonly<Record<Command, Show>> = { next, light, sessions, care };
 
 function next(shown: Shown, { json, brief }: FilesOptions, terminal: Terminal): Exit {
   const { file, result } = shown;

@@ -5,7 +5,9 @@ export const USAGE = `alignbook COMMAND FILE…
                  lines of 48 columns
   add FILE       ask for the marks of the next step, or whether it is done, and log it
   new FILE       ask what a machine is like, and create its workbook
-  check FILE…    list findings in the workbooks, as FILE:LINE:COL severity code message
+  check FILE…    list findings in the workbooks, as FILE:LINE:COL severity code message;
+                 --fail-on warnings,released-outside (beside errors), --changed-since
+                 HEAD, --sarif, --github, --stdin-name PATH (where - stands)
   format FILE…   --check names the workbooks that the formatter would change, --write
                  changes them
   explain CODE   print what a finding means, and what to do
@@ -43,7 +45,8 @@ standard input.
 
 - as FILE reads standard input, --out - writes standard output. A folder stands
 for the workbooks in it and below. A file that --out names is written whole or
-stays as it was. Exit of check: 0 no errors, 1 errors, 2 bad usage or an
+stays as it was. Exit of check: 0 no errors, 1 errors
+or what --fail-on names, 2 bad usage or an
 unreadable file; of format --check 1 where a file would change. Exit of the others: 0 done, 2 bad usage, an unreadable file, or
 nothing written. A .png and a .pdf are made by an installed Chromium.
 `;
