@@ -62,7 +62,7 @@ export interface FilesOptions {
 }
 
 /** What makes `check` exit with 1, beside errors. */
-export const FAILURES = ['warnings', 'released-outside'] as const;
+const FAILURES = ['warnings', 'released-outside'] as const;
 export type Failure = (typeof FAILURES)[number];
 
 export interface CheckOptions {
