@@ -2,7 +2,8 @@
 export function pressed(label: string, isSelected: boolean, press: () => void) {
   return {
     role: 'button' as const,
-    tabIndex: 0,
+    // In a picture names of attributes have their case.
+    tabindex: 0,
     'aria-label': label,
     'aria-pressed': isSelected,
     class: 'mark',

@@ -162,7 +162,7 @@ th,td{text-align:left;padding:2px 10px 2px 0;border-bottom:1px solid var(--line)
 const MOMENT = `
 @media (prefers-reduced-motion:no-preference){
 .closing{stroke-dasharray:100;animation:closing .4s ease-out 1}
-.settling .limit{animation:settling .4s ease-out 1}
+.settling .tape .limit{animation:settling .4s ease-out 1}
 }
 @keyframes closing{from{stroke-dashoffset:100}to{stroke-dashoffset:0}}
 @keyframes settling{0%{stroke:var(--within);stroke-width:4}100%{stroke-width:1.25}}
