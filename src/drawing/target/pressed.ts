@@ -4,7 +4,7 @@ export function pressed(label: string, isSelected: boolean, press: () => void) {
     role: 'button' as const,
     // In a picture names of attributes have their case.
     tabindex: 0,
-    'aria-label': label,
+    'aria-label': label.trim(),
     'aria-pressed': isSelected,
     class: 'mark',
     onClick: press,

@@ -39,7 +39,7 @@ export function shotsOf(book: Book, figure: TargetFigure, steps: readonly Step[]
     return known >= 0 ? known : places.push(place) - 1;
   };
   const placed = [...slots, ...asked].map((slot) => ({ slot, place: indexOf(slot.place) }));
-  if (places.length === 0) for (const place of requested(book, figure.station, steps)) indexOf(place);
+  if (places.length === 0) for (const place of placesToShoot(book, figure.station)) indexOf(place);
   const shown = { ...figure, places };
   const shots = places.flatMap((place, k): PanelShot[] => {
     const own = placed.filter((one) => one.place === k);
@@ -71,14 +71,10 @@ function slotsInStep(book: Book, station: string, steps: readonly Step[]): Slot[
   );
 }
 
-function requested(book: Book, station: string, steps: readonly Step[]): TargetPlace[] {
-  const shot = steps.find((step) => step.kind === 'shoot' && step.station === station);
+/** Every place of the station: nothing was shot there. */
+function placesToShoot(book: Book, station: string): TargetPlace[] {
   const carriages = carriagesAt(book, station);
-  return shot?.kind === 'shoot'
-    ? shot.shots
-        .filter(({ height }) => height === undefined)
-        .map(({ at, with: others }) => placeOf(carriages, at, others))
-    : [];
+  return book.log.whatIf(station, []).map(({ at, with: others }) => placeOf(carriages, at, others));
 }
 
 function carriagesAt(book: Book, station: string) {
