@@ -77,7 +77,6 @@ const CLIENT = [
 const FIGURES = [
   'preact',
   'preact-render-to-string',
-  'd3-scale',
   'd3-array',
   'd3-color',
   'd3-format',

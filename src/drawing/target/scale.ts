@@ -1,6 +1,6 @@
 /** Converts between millimetres on the tape and pixels: up is up, right is right unless it is seen from behind. */
-import { scaleLinear } from 'd3-scale';
 import type { TargetFigure } from '../../model/index.ts';
+import { linear } from '../linear.ts';
 import type { PixelPoint } from '../outline.ts';
 
 /** A point on the tape, mm from the centre of its aperture in the viewer's frame. */
@@ -44,8 +44,8 @@ export function tapeScale(window: TapeWindow, size: number, behind: boolean): Ta
   const { middle, across } = window;
   const half = across / 2;
   const sense = behind ? -1 : 1;
-  const rightward = scaleLinear([middle.right - sense * half, middle.right + sense * half], [0, size]);
-  const upward = scaleLinear([middle.up - half, middle.up + half], [size, 0]);
+  const rightward = linear([middle.right - sense * half, middle.right + sense * half], [0, size]);
+  const upward = linear([middle.up - half, middle.up + half], [size, 0]);
   const beyond = ({ right, up }: OnTape) => ({ x: rightward(right), y: upward(up) });
   return {
     window,
