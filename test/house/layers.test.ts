@@ -81,7 +81,6 @@ const FIGURES = [
   'd3-color',
   'd3-format',
   'd3-interpolate',
-  'd3-path',
   'd3-time',
   'd3-time-format',
   'internmap',
