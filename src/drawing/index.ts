@@ -11,7 +11,7 @@ export { cursorInWords, pointInWords, targetInWords } from './target/words.ts';
 export { Plate } from './screws/plate.tsx';
 export { Face } from './screws/dial.tsx';
 export { lettersOf, lineColour, Sign } from './sign.tsx';
-export { VERDICT_SIGNS, VerdictIn, VerdictSign } from './verdict.tsx';
+export { VERDICT_SIGNS, VerdictIn } from './verdict.tsx';
 export { footprintOf } from './target/footprint.tsx';
 export type { PixelPoint } from './outline.ts';
 export { fitted, tapeScale, zoomed, type OnTape, type TapeScale, type TapeWindow } from './target/scale.ts';

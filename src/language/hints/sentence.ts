@@ -78,7 +78,9 @@ function actOf(evaluation: Evaluation, steps: readonly Step[]): readonly [act: s
   const after = shot ? [thenShoot(evaluation, shot)] : [];
   if (first.kind === 'turn' || first.kind === 'shift' || (first.kind === 'lock' && moves.length > 0))
     return [
-      `${steps.some(({ isTrial }) => isTrial) ? 'Trial turn: ' : ''}${inOne(moves, evaluation)}`,
+      steps.some(({ isTrial }) => isTrial)
+        ? `Trial turn: ${inOne(moves, evaluation).replace(': ', ', ')}`
+        : inOne(moves, evaluation),
       [...nutsIn(steps), ...after],
     ];
   const others = steps.slice(1).filter((step) => step !== shot);
