@@ -21,17 +21,27 @@ import { shownInWords, shownState } from './shown-state.ts';
 
 /** The book must be up to date. @param today `2026-03-14` */
 export function machineSummary(book: Book, today: string): MachineSummary {
+  const parts = summaryInParts(book, today);
+  for (;;) {
+    const { done, value } = parts.next();
+    if (done) return value;
+  }
+}
+
+/** The same, with pauses between what takes a while; the book must be up to date after each. */
+export function* summaryInParts(book: Book, today: string): Generator<undefined, MachineSummary> {
   const machine = machineAt(book, Infinity);
   const unreadable = whyUnreadable(book);
   if (unreadable || !machine) return { group: 'unreadable', ...(unreadable ?? { says: 'no machine in it' }) };
-  const evaluation = book.evaluation();
+  const { sentence, then } = adviceNow(book);
+  yield;
   const errors = errorsIn(book);
-  const due = byUrgency(dueIn(book, today));
+  const due = byUrgency(yield* dueIn(book, today));
+  const evaluation = book.evaluation();
   const service = serviceOf(book);
   const urgent = due.filter(({ urgency }) => urgency === 'overdue' || urgency === 'soon');
   const group = machine.practice ? 'practice' : groupOf(evaluation, errors, service, urgent);
   const on = group === 'needs' ? service.since : group === 'due' ? urgent[0]?.on : dayNext(due);
-  const { sentence, then } = adviceNow(book);
   const state = shownState(evaluation);
   return {
     group,
